@@ -1,0 +1,182 @@
+package blend
+
+import (
+	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
+)
+
+// Kind is the shape of a design, by its trade name.
+type Kind string
+
+// The kinds of design.
+const (
+	Line       Kind = "line"       // 2 ends, or one series
+	Biaxial    Kind = "biaxial"    // 4 ends at the corners of a rectangle, or two series
+	Triaxial   Kind = "triaxial"   // the simplex lattice {3,m}, or three series
+	Quadraxial Kind = "quadraxial" // the simplex lattice {4,m} in layers by the fourth end
+	List       Kind = "list"       // shares written out one by one, 2 to 4 ends
+	Centroid   Kind = "centroid"   // the simplex-centroid design, 2^q − 1 cells of q ends
+)
+
+// Kinds lists every kind in the order in which help texts name them.
+func Kinds() []Kind { return []Kind{Line, Biaxial, Triaxial, Quadraxial, List, Centroid} }
+
+// Basis says what a share or a cup's size is counted in.
+type Basis string
+
+// The bases of a share and of a cup's size.
+const (
+	Dry    Basis = "dry"    // g of dry solids
+	Volume Basis = "volume" // mL of slip
+	Weight Basis = "weight" // g of slip
+)
+
+// Method is how the additions of a series get into the cups.
+type Method string
+
+// The methods of a series.
+const (
+	ByDose  Method = "dose"  // each weighed dry into its cup
+	ByStock Method = "stock" // poured from a suspension of the colourant in water
+	ByPour  Method = "pour"  // end slips with the colourant mixed in are blended
+)
+
+// MaxCells is the largest design that is accepted.
+const MaxCells = 100_000
+
+// Plan is one test as its maker describes it: checked, complete, in the units
+// that the field names carry. Package blend/plan makes one from a file.
+type Plan struct {
+	Title     string
+	Mark      string // painted on every tile before its number, 1 to 4 signs, may be empty
+	Cup       Cup
+	Kit       measure.Kit
+	Glazes    []Glaze
+	Materials []oxide.Material // the maker's own, found before the built-in ones
+	Blend     Blend
+	Tiles     Tiles
+	Board     Board
+	Labels    *Labels // nil when the plan describes no label stock
+	Log       Log
+	Chemistry Chemistry
+}
+
+// Cup is what goes into each cup. In a series it is the base before its doses.
+type Cup struct {
+	Size       float64 // g dry, mL of slip or g of slip, as Of says
+	Of         Basis
+	DiameterMM float64 // inner diameter, 0 when not given
+}
+
+// Part is one line of a recipe: parts, percent or grams of a material, as the
+// field that holds it says.
+type Part struct {
+	Material string
+	Amount   float64
+}
+
+// Glaze is a recipe and how it is mixed with water.
+type Glaze struct {
+	Name      string
+	Recipe    []Part  // dry, in parts that normally sum to 100, in the maker's order
+	Additions []Part  // over the recipe, percent of the dry recipe, in every batch
+	SG        float64 // specific gravity of the slip, 0 when not given
+	WaterPer  float64 // g water per 100 g dry (additions included), 0 when not given
+	Solids    float64 // density of the solids, g/mL, 0 when not given
+}
+
+// Series is one dry addition in steps.
+type Series struct {
+	Material string
+	Percents []float64 // of the dry base in the cup; for line and biaxial, in order
+	To       float64   // percent at the series' own corner of a triaxial
+}
+
+// Bound limits an end's share, as fractions of the whole.
+type Bound struct{ Lo, Hi float64 }
+
+// Blend is the design: family A when Ends is filled, family B when Series is.
+type Blend struct {
+	Kind      Kind
+	Ends      []int    // family A: indexes into Plan.Glazes, 2 to 4
+	Base      int      // family B: index into Plan.Glazes
+	Series    []Series // family B: 1 for a line, 2 for a biaxial, 3 for a triaxial
+	Method    Method   // family B
+	Basis     Basis    // what the shares of family A are shares of
+	Cells     int      // line
+	Columns   int      // biaxial
+	Rows      int      // biaxial
+	Divisions int      // triaxial, quadraxial: m of {q,m}
+	Interior  bool     // leave out cells that lack an end
+	Bounds    []Bound  // by end, nil when not bounded
+	Parts     [][]float64
+	// Parts are the cells of a list, in parts, one number for each end.
+}
+
+// HasSeries reports whether the design doses one base (family B).
+func (b Blend) HasSeries() bool { return len(b.Series) > 0 }
+
+// Bands says how the coats of a tile overlap.
+type Bands string
+
+// The ways of dipping coats.
+const (
+	Straight Bands = "straight" // each coat covers less of the tile's length than the one before
+	Corner   Bands = "corner"   // first a long side, then turned by a right angle
+)
+
+// Tiles describes the tiles that are dipped.
+type Tiles struct {
+	Bodies      []string // at least one
+	WidthMM     float64
+	HeightMM    float64
+	ThicknessMM float64 // 0 when not given
+	Coats       int     // at least 1
+	Repeats     int     // tiles of each body for each cell, at least 1
+	DipMM       float64 // length of tile that the first coat covers, 0 when not given
+	HoldS       float64 // seconds in the slip for each coat, 0 when not given
+	Bands       Bands
+}
+
+// Scale says how large a board is printed.
+type Scale string
+
+// The scales of a board.
+const (
+	Life Scale = "life" // life size over as many pages as it takes
+	Fit  Scale = "fit"  // each board on one page
+)
+
+// Board describes the paper that the packet is printed on and how tiles lie.
+type Board struct {
+	Paper        string // as the maker wrote it: "A4", "Letter", "300 x 420 mm"
+	PaperW       float64
+	PaperH       float64 // mm, portrait unless the maker's own size says otherwise
+	Scale        Scale
+	GapMM        float64 // between tiles, captions included; 0 leaves it to the layout
+	BodiesAsRows bool    // line: one board with a row for each body
+	Shuffle      bool    // places of the tiles in random order
+	Seed         uint64  // the seed of that order, printed on the board
+}
+
+// Labels describes a sheet of self-adhesive labels.
+type Labels struct {
+	Columns, Rows  int
+	WidthMM        float64
+	HeightMM       float64
+	LeftMM, TopMM  float64 // margin of the sheet to the first label
+	GapXMM, GapYMM float64 // between labels
+	SheetW, SheetH float64 // mm
+	Sheet          string  // as the maker wrote it
+}
+
+// Log says what the log has columns for beyond the usual ones.
+type Log struct {
+	Numbers []string // names of numeric columns
+}
+
+// Chemistry says how oxides are shown.
+type Chemistry struct {
+	ColourantsInUnity bool     // count colouring oxides of RO type in the unity sum
+	Maps              []string // oxides that get a map of their own
+}

@@ -1,0 +1,25 @@
+package measure
+
+// Kit is what the maker measures with. The zero value of an optional
+// instrument means that there is none.
+type Kit struct {
+	Scale    Step     // g: weighs batches, and doses when there is no Fine
+	Capacity float64  // g: the most that the scale takes, 0 when not given
+	Fine     Step     // g: a second scale for doses, Size 0 when there is none
+	Pour     Step     // mL (jug) or g (slips poured on a scale)
+	Syringe  Step     // mL: measures stock suspensions
+	Fill     float64  // mL: ± of a cup filled to a line by eye, 0 when pours are measured
+	Extra    float64  // fraction mixed beyond what the cups need
+	Worst    float64  // fraction: a dose or share should be at least this good
+	Dead     float64  // mL that stay in each batch's jug
+	Loss     float64  // mL lost at each pour
+	Defaults []string // keys that the plan left out, with the value used: "scale 0.1 g"
+}
+
+// Dosing is the step of the scale that weighs doses.
+func (k Kit) Dosing() Step {
+	if k.Fine.Size > 0 {
+		return k.Fine
+	}
+	return k.Scale
+}

@@ -1,0 +1,131 @@
+package blend
+
+import "pourboard/blend/measure"
+
+// Test is the finished table of a test: everything that is printed about its
+// cups comes from here. Renderers read it and compute nothing.
+type Test struct {
+	Plan     *Plan
+	Ends     []End   // the slips that are poured into cups, in the order of pouring
+	Cells    []Cell  // in order, Cells[i].Number == i+1
+	Layers   int     // boards of a quadraxial, otherwise 1
+	Rows     int     // rows of the largest layer
+	Columns  int     // columns of the widest row
+	Batches  []Batch // by end
+	Stocks   []Stock // by series, method stock only
+	Warnings []Warning
+
+	chem chemistry // the ends' oxides, multiplied out once
+}
+
+// End is one slip that is poured.
+type End struct {
+	Name      string
+	Recipe    []Part    // percent of the dry recipe, sums to 100
+	Additions []Part    // percent of the dry recipe, over the 100
+	Percents  []float64 // family B: percent of each series' material over the dry base in this slip
+	SG        float64   // specific gravity used for the arithmetic
+	Solids    float64   // density of the solids, g/mL
+	DryPerML  float64   // g dry (additions and series included) per mL slip
+	WaterPerG float64   // g water per g dry
+	Assumed   bool      // SG was not given and is assumed alike for all slips
+}
+
+// Cell is one mixture of the design, and the cup that it is mixed in.
+type Cell struct {
+	Number             int       // from 1
+	Row, Column, Layer int       // from 0, places in the lattice
+	Shares             []float64 // asked, by end, sum 1, of the plan's basis (family B: of the dry base)
+	Pours              []Pour    // by end; a pour of nothing has ML 0
+	Doses              []Dose    // by series; family A has none
+	WaterML            float64   // brought in by stock suspensions
+	DryG, G, ML        float64   // the whole cup as asked: dry, slip weight, volume
+	SG                 float64
+	Got                Got // the cup as its measured amounts make it
+}
+
+// Pour is slip of one end into one cup.
+type Pour struct {
+	ML, G, DryG float64 // exact
+	Steps       int64   // the measured amount, in whole steps of the pouring instrument
+	Measured    float64 // the same in the instrument's unit (Kit.Pour.Unit)
+	Reading     int64   // in steps: what the scale reads when this pour is in (slips poured on a scale)
+	GotShare    float64 // share that the measured pours make, of the plan's basis
+	PlusMinus   float64 // ± of that share (2u)
+}
+
+// Dose is a dry addition of one cup.
+type Dose struct {
+	Percent    float64 // asked, of the dry base in the cup
+	G          float64 // exact
+	Steps      int64   // method dose: in steps of the dosing scale; stock: of the syringe; pour: 0
+	MeasuredG  float64 // what the measured amounts bring, g
+	ML         float64 // method stock: exact mL of suspension
+	MeasuredML float64 // method stock
+	GotPercent float64 // percent that the measured amounts make
+	PlusMinus  float64 // ± of GotPercent in percentage points (2u)
+}
+
+// Got is a cup as its measured amounts make it.
+type Got struct {
+	DryG, G, ML, SG float64
+	WorstShare      float64 // largest relative ± over the cup's shares or percentages, as a fraction
+	Cause           string  // the largest contributor to it, in words
+}
+
+// Batch is what is mixed of one end to serve all cups.
+type Batch struct {
+	Glaze      string
+	NeedML     float64 // sum of the measured pours
+	ML         float64 // mixed, after extra, dead volume and rounding up
+	DryG       float64
+	WaterG     float64    // in whole steps of the scale
+	G          float64    // slip weight
+	SG         float64    // expected
+	Weighings  []Weighing // the dry materials in order
+	WaterLoads []float64  // g, the water split by the scale's capacity, usually one
+}
+
+// Weighing is one material onto the scale.
+type Weighing struct {
+	Material string
+	Percent  float64 // of the dry recipe
+	Addition bool    // over the 100
+	Load     int     // from 1: the vessel on the scale is emptied between loads
+	Steps    int64   // in steps of the scale
+	G        float64 // the same in g
+	ReadingG float64 // the scale's reading with this material in
+}
+
+// Stock is a suspension of one series' material in water.
+type Stock struct {
+	Material string
+	GPerML   float64 // strength
+	NeedML   float64 // sum of the measured pours
+	ML       float64 // made up to
+	G        float64 // of the material, in whole steps of the scale
+	WaterG   float64
+}
+
+// Warning is something that the maker should know; it never stops a run.
+type Warning struct {
+	Place string // which cup, end or key it is about
+	What  string // what is the matter
+	Why   string // what it leads to
+	Fix   string // a number that works
+}
+
+// String is the warning as one line.
+func (w Warning) String() string {
+	s := w.Place + ": " + w.What
+	if w.Why != "" {
+		s += "; " + w.Why
+	}
+	if w.Fix != "" {
+		s += " (" + w.Fix + ")"
+	}
+	return s
+}
+
+// PourStep is the step of whatever measures the pours.
+func (t *Test) PourStep() measure.Step { return t.Plan.Kit.Pour }
