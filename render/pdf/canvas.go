@@ -1,0 +1,275 @@
+package pdf
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// A doc is a packet being drawn: pages with what was drawn on them, kept as
+// plain values until write hands them to gopdf. So a page may be drawn on at
+// any time, the footers can tell how many pages there are, a life-size page can
+// be scaled as a whole, and tests can ask what lies where.
+//
+// Lengths and places are in millimetres, from the top left corner of the page.
+type doc struct {
+	title   string // of the test, in every footer and in the file's properties
+	subject string // of the file, for its properties
+	note    string // added to every footer, for instance the correction of the scale
+	faces   faces
+	pages   []*page
+	marks   []bookmark
+
+	missing []string // texts with a character that the fonts lack, in order
+	long    longTexts
+}
+
+// newDoc starts an empty packet.
+func newDoc(title, subject string) (*doc, error) {
+	fs, err := newFaces()
+	if err != nil {
+		return nil, err
+	}
+	d := &doc{faces: fs, subject: subject}
+	d.title = d.clean(title)
+	return d, nil
+}
+
+// A page is a sheet of paper and the list of what is drawn on it.
+type page struct {
+	doc      *doc
+	section  string // named in the footer
+	wMM, hMM float64
+	scale    float64 // of everything drawn, about the page's middle
+	bare     bool    // no footer
+	ops      []op
+}
+
+// addPage adds a page of the given size to a section. A section is a run of
+// pages that can be handed out alone; its pages are numbered together.
+func (d *doc) addPage(section string, wMM, hMM float64) *page {
+	p := &page{doc: d, section: d.clean(section), wMM: wMM, hMM: hMM, scale: 1}
+	d.pages = append(d.pages, p)
+	return p
+}
+
+// A bookmark leads to a page from the viewer's list of contents.
+type bookmark struct {
+	title string
+	level int // 0 for a section, 1 for a part of the section before it
+	page  int // index into pages
+}
+
+// bookmark marks the last page added.
+func (d *doc) bookmark(level int, title string) {
+	d.marks = append(d.marks, bookmark{d.clean(title), level, len(d.pages) - 1})
+}
+
+// A pen draws lines. Grey goes from 0, black, to 1, white; there is no colour,
+// since packets are printed in black.
+type pen struct {
+	mm   float64 // width
+	grey float64
+	dash []float64 // lengths of line and gap by turns, mm; none is a whole line
+}
+
+// The pens of the packet.
+var (
+	thin   = pen{mm: 0.2}
+	medium = pen{mm: 0.35}
+	thick  = pen{mm: 0.7}
+	faint  = pen{mm: 0.12, grey: 0.55}
+)
+
+func (p pen) dashed(mm ...float64) pen {
+	p.dash = mm
+	return p
+}
+
+type point struct{ x, y float64 }
+
+type opKind int
+
+const (
+	opLine    opKind = iota // at[0] to at[1]
+	opRect                  // corners at[0] and at[1], outline
+	opFill                  // polygon, filled with grey pen.grey
+	opPolygon               // outline
+	opCircle                // about at[0], of radius mm, outline
+	opText                  // baseline begins at at[0] and is turned by degrees
+)
+
+// An op is one thing drawn. Nothing depends on the ops before it.
+type op struct {
+	kind     opKind
+	at       []point
+	pen      pen     // of lines; for a filled polygon and for text, its grey
+	radiusMM float64 // of a circle
+	text     string
+	font     font
+	degrees  float64 // counter-clockwise, of text
+	widthMM  float64 // of text
+}
+
+func (p *page) add(o op) { p.ops = append(p.ops, o) }
+
+// line draws a straight line.
+func (p *page) line(x1, y1, x2, y2 float64, with pen) {
+	p.add(op{kind: opLine, at: []point{{x1, y1}, {x2, y2}}, pen: with})
+}
+
+// rect draws the outline of a rectangle; the line runs half inside, half out.
+func (p *page) rect(x, y, w, h float64, with pen) {
+	p.add(op{kind: opRect, at: []point{{x, y}, {x + w, y + h}}, pen: with})
+}
+
+// fillRect fills a rectangle with a grey.
+func (p *page) fillRect(x, y, w, h, grey float64) {
+	p.fill([]point{{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}}, grey)
+}
+
+// polygon draws the outline of a closed polygon.
+func (p *page) polygon(at []point, with pen) {
+	p.add(op{kind: opPolygon, at: slices.Clone(at), pen: with})
+}
+
+// fill fills a polygon with a grey.
+func (p *page) fill(at []point, grey float64) {
+	p.add(op{kind: opFill, at: slices.Clone(at), pen: pen{grey: grey}})
+}
+
+// circle draws the outline of a circle.
+func (p *page) circle(x, y, radius float64, with pen) {
+	p.add(op{kind: opCircle, at: []point{{x, y}}, radiusMM: radius, pen: with})
+}
+
+// fillCircle fills a circle with a grey. It is a polygon whose sides stray
+// from the circle by less than 0.01 mm, as gopdf fills no curves.
+func (p *page) fillCircle(x, y, radius, grey float64) {
+	n := 8
+	if radius > 0.02 {
+		n = max(n, 4*int(math.Ceil(math.Pi/math.Acos(1-0.01/radius)/4)))
+	}
+	at := make([]point, n)
+	for i := range at {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+		at[i] = point{x + radius*cos, y + radius*sin}
+	}
+	p.fill(at, grey)
+}
+
+// arrow draws a line with a filled head at its second end.
+func (p *page) arrow(x1, y1, x2, y2 float64, with pen) {
+	length := math.Hypot(x2-x1, y2-y1)
+	if length == 0 {
+		return
+	}
+	ux, uy := (x2-x1)/length, (y2-y1)/length
+	head := min(length, max(2.5, 5*with.mm))
+	bx, by := x2-ux*head, y2-uy*head // the middle of the head's back
+	p.line(x1, y1, bx, by, with)
+	p.fill([]point{{x2, y2}, {bx - uy*head*0.4, by + ux*head*0.4}, {bx + uy*head*0.4, by - ux*head*0.4}}, with.grey)
+}
+
+// cross draws a registration cross: a thin cross in a circle, whose arms reach
+// armMM from the middle.
+func (p *page) cross(x, y, armMM float64) {
+	p.line(x-armMM, y, x+armMM, y, thin)
+	p.line(x, y-armMM, x, y+armMM, thin)
+	p.circle(x, y, armMM*0.5, thin)
+}
+
+// checkbox draws an empty square to tick, with its top left corner at x, y.
+func (p *page) checkbox(x, y, side float64) { p.rect(x, y, side, side, medium) }
+
+type align int
+
+const (
+	left align = iota
+	centre
+	right
+)
+
+// text draws one line of text with its baseline at y; x is its left end, its
+// middle or its right end as the alignment says.
+func (p *page) text(x, y float64, text string, f font, a align) {
+	p.textAt(x, y, text, f, a, 0, 0)
+}
+
+// textUp draws a line of text turned to be read from the right: it runs
+// upwards, with its baseline on the vertical at x.
+func (p *page) textUp(x, y float64, text string, f font, a align) {
+	p.textAt(x, y, text, f, a, 90, 0)
+}
+
+// textAt draws a line of text turned counter-clockwise about x, y, in a grey.
+func (p *page) textAt(x, y float64, text string, f font, a align, degrees, grey float64) {
+	text = p.doc.clean(text)
+	if text == "" {
+		return
+	}
+	w := p.doc.faces.widthMM(text, f)
+	back := [...]float64{left: 0, centre: w / 2, right: w}[a]
+	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	p.add(op{
+		kind: opText, at: []point{{x - back*cos, y + back*sin}}, text: text, font: f,
+		degrees: degrees, widthMM: w, pen: pen{grey: grey},
+	})
+}
+
+// width is the width in mm that a text will have when drawn.
+func (d *doc) width(text string, f font) float64 {
+	return d.faces.widthMM(d.clean(text), f)
+}
+
+// ruler draws a ruler of whole millimetres along the x axis (or downwards, if
+// vertical) from x, y: millimetres on its right hand side going along, inches
+// on the other. It takes 7 mm on either side. Numbers stand at every 10 mm and
+// at every inch.
+func (p *page) ruler(x, y, lengthMM float64, vertical bool) {
+	place := func(along, across float64) point {
+		if vertical {
+			return point{x - across, y + along}
+		}
+		return point{x + along, y + across}
+	}
+	stroke := func(a, b point) { p.line(a.x, a.y, b.x, b.y, thin) }
+	number := func(along, across float64, text string) {
+		at := place(along, across)
+		f := regular(7)
+		if vertical { // the baseline runs upwards, right of the middle of its figures
+			p.textUp(at.x+f.pt*0.36*mmPerPt, at.y, text, f, centre)
+		} else {
+			p.text(at.x, at.y+f.pt*0.36*mmPerPt, text, f, centre)
+		}
+	}
+	stroke(place(0, 0), place(lengthMM, 0))
+	for mm := 0; float64(mm) <= lengthMM; mm++ {
+		tick := 1.5
+		switch {
+		case mm%10 == 0:
+			tick = 3.2
+		case mm%5 == 0:
+			tick = 2.3
+		}
+		along := float64(mm)
+		stroke(place(along, 0), place(along, tick))
+		if mm%10 == 0 && mm > 0 {
+			number(along, 5, fmt.Sprint(mm))
+		}
+	}
+	for eighth := 0; float64(eighth)*25.4/8 <= lengthMM; eighth++ {
+		tick := 1.5
+		switch {
+		case eighth%8 == 0:
+			tick = 3.2
+		case eighth%4 == 0:
+			tick = 2.3
+		}
+		along := float64(eighth) * 25.4 / 8
+		stroke(place(along, 0), place(along, -tick))
+		if eighth%8 == 0 && eighth > 0 {
+			number(along, -5, fmt.Sprintf("%d in", eighth/8))
+		}
+	}
+}

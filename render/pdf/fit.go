@@ -1,0 +1,93 @@
+package pdf
+
+import (
+	"fmt"
+	"slices"
+)
+
+// longTexts are the texts that did not fit where they were wanted. Each has a
+// number, drawn in its place, and is printed in full at the end of the section.
+type longTexts struct {
+	all   []string
+	fresh []int // numbers met since they were last printed
+}
+
+// number gives the number of a long text, the same one each time.
+func (l *longTexts) number(text string) int {
+	n := slices.Index(l.all, text) + 1
+	if n == 0 {
+		l.all = append(l.all, text)
+		n = len(l.all)
+	}
+	if !slices.Contains(l.fresh, n) {
+		l.fresh = append(l.fresh, n)
+	}
+	return n
+}
+
+// label is what stands for a long text where it did not fit.
+func label(n int) string { return fmt.Sprintf("[%d]", n) }
+
+// fitted is a text made to fit a box: its lines, and the font they fit in.
+type fitted struct {
+	lines []string
+	font  font
+}
+
+// fit makes a text fit a box of the given size, wrapped, in the font or in one
+// smaller by half points down to leastPt. A word is not broken for it as long
+// as a smaller font saves that. If all is in vain the text goes to the list of
+// long texts and its number stands in for it.
+func (d *doc) fit(text string, wMM, hMM float64, f font, leastPt float64) fitted {
+	rows := func(f font) int {
+		return int((hMM-(ascentEm+descentEm)*f.pt*mmPerPt+1e-9)/f.lineMM()) + 1
+	}
+	tall := func(f font) bool { return (ascentEm+descentEm)*f.pt*mmPerPt <= hMM+1e-9 }
+	var broken *fitted
+	for try := f; try.pt >= leastPt; try.pt -= 0.5 {
+		if !tall(try) {
+			continue
+		}
+		pieces := d.wrapPieces(text, try, wMM)
+		if len(pieces) > rows(try) {
+			continue
+		}
+		lines, whole := make([]string, len(pieces)), true
+		for i, p := range pieces {
+			lines[i] = p.text
+			if p.hyphen {
+				lines[i] += "-"
+				whole = false
+			}
+		}
+		if slices.ContainsFunc(lines, func(s string) bool { return d.faces.widthMM(s, try) > wMM+1e-9 }) {
+			continue
+		}
+		if whole {
+			return fitted{lines, try}
+		}
+		if broken == nil {
+			broken = &fitted{lines, try}
+		}
+	}
+	if broken != nil {
+		return *broken
+	}
+	short := fitted{[]string{label(d.long.number(d.clean(text)))}, f}
+	short.font.pt = min(f.pt, max(leastPt, 1))
+	if w := d.faces.widthMM(short.lines[0], short.font); w > wMM {
+		short.font.pt *= wMM / w // a number must be seen, however small the place
+	}
+	return short
+}
+
+// textIn draws a text inside a box, made to fit it, in the middle of its
+// height.
+func (p *page) textIn(x, y, wMM, hMM float64, text string, f font, leastPt float64, a align) {
+	t := p.doc.fit(text, wMM, hMM, f, leastPt)
+	block := float64(len(t.lines)-1)*t.font.lineMM() + t.font.ascentMM() + t.font.descentMM()
+	base := y + (hMM-block)/2 + t.font.ascentMM()
+	for i, line := range t.lines {
+		p.text(x+[...]float64{left: 0, centre: wMM / 2, right: wMM}[a], base+float64(i)*t.font.lineMM(), line, t.font, a)
+	}
+}

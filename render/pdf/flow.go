@@ -1,0 +1,201 @@
+package pdf
+
+import "fmt"
+
+// The margins of sheets of text. Printers cannot print nearer to an edge than
+// a few millimetres; nothing of the packet lies within 10 mm of one.
+const (
+	edgeMM   = 10.0
+	marginMM = 12.0
+	// footerMM is the strip along the lower edge that the footer needs: its
+	// line, which ends edgeMM above the edge, and some air.
+	footerMM = edgeMM + 5.5
+)
+
+// A flow sets text and tables down a page, and on to the next when it is full.
+type flow struct {
+	doc      *doc
+	page     *page
+	section  string
+	y        float64 // top of what comes next, mm
+	wMM, hMM float64 // of its pages
+}
+
+// startSection begins a section of the packet on a page of its own, with its
+// name as a heading and as a bookmark.
+func (d *doc) startSection(name string, wMM, hMM float64) *flow {
+	f := &flow{doc: d, section: name, wMM: wMM, hMM: hMM}
+	f.nextPage()
+	d.bookmark(0, name)
+	f.heading(name)
+	return f
+}
+
+// nextPage goes on at the top of a new page.
+func (f *flow) nextPage() {
+	f.page = f.doc.addPage(f.section, f.wMM, f.hMM)
+	f.y = marginMM
+}
+
+// left, right and width are those of the page between its margins, in mm.
+func (f *flow) left() float64  { return marginMM }
+func (f *flow) right() float64 { return f.wMM - marginMM }
+func (f *flow) width() float64 { return f.wMM - 2*marginMM }
+
+// bottom is the lowest y that may be drawn on, in mm.
+func (f *flow) bottom() float64 { return f.hMM - footerMM }
+
+// room is the height left on the page, in mm.
+func (f *flow) room() float64 { return f.bottom() - f.y }
+
+// need goes to the next page unless hMM are left on this one. It says whether
+// it did.
+func (f *flow) need(hMM float64) bool {
+	if f.room() >= hMM || f.y == marginMM {
+		return false
+	}
+	f.nextPage()
+	return true
+}
+
+// space leaves hMM free; at the top of a page it does nothing.
+func (f *flow) space(hMM float64) {
+	if f.y > marginMM {
+		f.y += hMM
+	}
+}
+
+// heading sets the name of a section.
+func (f *flow) heading(text string) {
+	f.lines(text, bold(headingPt), left, 2*bold(headingPt).lineMM())
+	f.space(2)
+}
+
+// subheading sets the name of a part, and keeps it with what follows.
+func (f *flow) subheading(text string) {
+	f.space(3)
+	f.lines(text, bold(13), left, 3*bold(13).lineMM())
+	f.space(1)
+}
+
+// para sets a paragraph.
+func (f *flow) para(text string, ft font) {
+	f.lines(text, ft, left, ft.lineMM())
+	f.space(1.5)
+}
+
+// items sets paragraphs, each behind a mark such as a dash, a number, or, with
+// an empty mark, a box to tick.
+func (f *flow) items(mark string, texts []string, ft font) {
+	indent := ft.pt * 1.6 * mmPerPt
+	if mark != "" {
+		indent = f.doc.width(mark, ft) + ft.pt*0.6*mmPerPt
+	}
+	for _, text := range texts {
+		for i, line := range f.doc.wrap(text, ft, f.width()-indent) {
+			f.need(ft.lineMM())
+			base := f.y + ft.ascentMM()
+			switch {
+			case i > 0:
+			case mark != "":
+				f.page.text(f.left(), base, mark, ft, left)
+			default:
+				side := ft.pt * 0.85 * mmPerPt
+				f.page.checkbox(f.left(), base-side, side)
+			}
+			f.page.text(f.left()+indent, base, line, ft, left)
+			f.y += ft.lineMM()
+		}
+		f.space(1)
+	}
+}
+
+// lines sets a text line by line; its first line starts only where keepMM are
+// left on the page.
+func (f *flow) lines(text string, ft font, a align, keepMM float64) {
+	x := [...]float64{left: f.left(), centre: (f.left() + f.right()) / 2, right: f.right()}[a]
+	for i, line := range f.doc.wrap(text, ft, f.width()) {
+		if i == 0 {
+			f.need(keepMM)
+		} else {
+			f.need(ft.lineMM())
+		}
+		f.page.text(x, f.y+ft.ascentMM(), line, ft, a)
+		f.y += ft.lineMM()
+	}
+}
+
+// longTexts prints in full the texts that did not fit since it was last
+// called. Every section ends with it.
+func (f *flow) longTexts() {
+	numbers := f.doc.long.fresh
+	if len(numbers) == 0 {
+		return
+	}
+	f.doc.long.fresh = nil
+	f.subheading("Texts in full")
+	for _, n := range numbers {
+		f.items(label(n), []string{f.doc.long.all[n-1]}, regular(benchPt))
+	}
+}
+
+// footers draws the footer of every page: title, section, and the page's
+// number within its section and within the packet. A section is a run of pages
+// of one name.
+func (d *doc) footers() {
+	for first := 0; first < len(d.pages); {
+		end := first
+		for end < len(d.pages) && d.pages[end].section == d.pages[first].section {
+			end++
+		}
+		for i := first; i < end; i++ {
+			if p := d.pages[i]; !p.bare {
+				p.footer(i-first+1, end-first, i+1, len(d.pages))
+			}
+		}
+		first = end
+	}
+}
+
+func (p *page) footer(inSection, ofSection, inPacket, ofPacket int) {
+	f := regular(footerPt)
+	base := p.hMM - edgeMM - f.descentMM() - 0.2
+	where := fmt.Sprintf("%s %d of %d", p.section, inSection, ofSection)
+	number := fmt.Sprintf("page %d of %d", inPacket, ofPacket)
+	if p.doc.note != "" {
+		number = p.doc.note + " · " + number
+	}
+	const gap = 4.0
+	room := p.wMM - 2*marginMM
+	numberMM := min(p.doc.width(number, f), room)
+	whereMM := min(p.doc.width(where, f), (room-numberMM-2*gap)*0.6)
+	titleMM := room - numberMM - whereMM - 2*gap
+	h := f.ascentMM() + f.descentMM()
+	one := func(x, w float64, text string, a align) {
+		x += [...]float64{left: 0, centre: w / 2, right: w}[a]
+		p.text(x, base, p.doc.shorten(text, f, w), f, a)
+	}
+	p.line(marginMM, base-h-0.6, p.wMM-marginMM, base-h-0.6, faint)
+	one(marginMM, titleMM, p.doc.title, left)
+	one(marginMM+titleMM+gap, whereMM, where, centre)
+	one(p.wMM-marginMM-numberMM, numberMM, number, right)
+}
+
+// shorten cuts a text that is named in full elsewhere, such as the title in a
+// footer, to a width in mm, and shows the cut.
+func (d *doc) shorten(text string, f font, wMM float64) string {
+	text = d.clean(text)
+	if d.faces.widthMM(text, f) <= wMM+1e-9 {
+		return text
+	}
+	const cut = "…"
+	room, end := wMM-d.faces.widthMM(cut, f), 0
+	for i, r := range text {
+		room -= d.faces.widthMM(string(r), f)
+		if room < 0 {
+			break
+		}
+		end = i + len(string(r))
+	}
+	return text[:end] + cut
+}

@@ -1,0 +1,187 @@
+package pdf
+
+import (
+	"encoding/binary"
+	"slices"
+)
+
+// subset cuts the font down to the given characters, with glyph numbers of its
+// own, so that gopdf has a hundred glyphs to parse and embed in place of six
+// thousand: 2.5 MB and 6 ms less for each packet. Tables and their fields are
+// those of the OpenType specification, 1.9.
+//
+// The characters must be in the font, and are taken in order of their code.
+func (f *face) subset(runes []rune) []byte {
+	be := binary.BigEndian
+	runes = slices.Clone(runes)
+	slices.Sort(runes)
+	runes = slices.Compact(runes)
+
+	// Glyph 0 is "not defined"; parts of composed glyphs come in as they are met.
+	old := []int{0}
+	number := map[int]int{0: 0}
+	keep := func(g int) int {
+		n, ok := number[g]
+		if !ok {
+			n = len(old)
+			number[g] = n
+			old = append(old, g)
+		}
+		return n
+	}
+	mapped := make([]int, len(runes))
+	for i, r := range runes {
+		mapped[i] = keep(f.glyph(r))
+	}
+
+	var glyf, loca, hmtx []byte
+	for i := 0; i < len(old); i++ { // old grows while parts are found
+		loca = be.AppendUint32(loca, uint32(len(glyf)))
+		glyf = append(glyf, f.renumbered(old[i], keep)...)
+		glyf = pad4(glyf)
+		g := min(old[i], f.longMetric-1)
+		hmtx = append(hmtx, f.tables["hmtx"][4*g:4*g+4]...)
+	}
+	loca = be.AppendUint32(loca, uint32(len(glyf)))
+
+	hhea, maxp := slices.Clone(f.tables["hhea"]), slices.Clone(f.tables["maxp"])
+	be.PutUint16(hhea[34:], uint16(len(old)))
+	be.PutUint16(maxp[4:], uint16(len(old)))
+	post := make([]byte, 32) // version 3: no glyph names
+	copy(post, f.tables["post"][:32])
+	be.PutUint32(post, 0x00030000)
+
+	tables := map[string][]byte{
+		"OS/2": f.tables["OS/2"], "cmap": cmapTable(runes, mapped), "cvt ": f.tables["cvt "],
+		"fpgm": f.tables["fpgm"], "glyf": glyf, "head": f.tables["head"], "hhea": hhea,
+		"hmtx": hmtx, "loca": loca, "maxp": maxp, "name": nameTable(f.name), "post": post,
+		"prep": f.tables["prep"],
+	}
+	return assemble(tables)
+}
+
+// renumbered is the outline of a glyph; if it is composed of others (its
+// number of contours is negative), the numbers of its parts are exchanged for
+// those that keep gives them.
+func (f *face) renumbered(g int, keep func(int) int) []byte {
+	const (
+		wordArguments  = 1 << 0
+		oneScale       = 1 << 3
+		moreComponents = 1 << 5
+		twoScales      = 1 << 6
+		twoByTwo       = 1 << 7
+	)
+	be := binary.BigEndian
+	loca := f.tables["loca"]
+	outline := f.tables["glyf"][be.Uint32(loca[4*g:]):be.Uint32(loca[4*g+4:])]
+	if len(outline) == 0 || int16(be.Uint16(outline)) >= 0 {
+		return outline
+	}
+	outline = slices.Clone(outline)
+	for at := 10; ; {
+		flags := be.Uint16(outline[at:])
+		be.PutUint16(outline[at+2:], uint16(keep(int(be.Uint16(outline[at+2:])))))
+		at += 6
+		if flags&wordArguments != 0 {
+			at += 2
+		}
+		switch {
+		case flags&oneScale != 0:
+			at += 2
+		case flags&twoScales != 0:
+			at += 4
+		case flags&twoByTwo != 0:
+			at += 8
+		}
+		if flags&moreComponents == 0 {
+			return outline
+		}
+	}
+}
+
+// cmapTable maps sorted characters of the first plane to glyphs, as one
+// subtable of format 4 with a segment for each character.
+func cmapTable(runes []rune, glyphs []int) []byte {
+	be := binary.BigEndian
+	n := len(runes) + 1 // the last segment is U+FFFF, as the format demands
+	var ends, starts, deltas []byte
+	for i, r := range runes {
+		ends = be.AppendUint16(ends, uint16(r))
+		starts = be.AppendUint16(starts, uint16(r))
+		deltas = be.AppendUint16(deltas, uint16(glyphs[i]-int(r)))
+	}
+	ends, starts = append(ends, 0xFF, 0xFF), append(starts, 0xFF, 0xFF)
+	deltas = append(deltas, 0, 1) // U+FFFF to glyph 0
+
+	b := []byte{0, 0, 0, 1, 0, 3, 0, 1, 0, 0, 0, 12} // one subtable, Windows Unicode
+	for _, v := range []int{4, 16 + 8*n, 0, 2 * n} {
+		b = be.AppendUint16(b, uint16(v))
+	}
+	power, log := 1, 0 // largest power of two within n, for the searching fields
+	for power*2 <= n {
+		power, log = power*2, log+1
+	}
+	for _, v := range []int{2 * power, log, 2 * (n - power)} {
+		b = be.AppendUint16(b, uint16(v))
+	}
+	b = append(b, ends...)
+	b = append(b, 0, 0)
+	b = append(b, starts...)
+	b = append(b, deltas...)
+	return append(b, make([]byte, 2*n)...) // idRangeOffset
+}
+
+// nameTable holds the PostScript name alone, which gopdf asks for.
+func nameTable(name string) []byte {
+	be := binary.BigEndian
+	b := []byte{0, 0, 0, 1, 0, 18, 0, 1, 0, 0, 0, 0, 0, 6} // Macintosh Roman, name 6
+	b = be.AppendUint16(b, uint16(len(name)))
+	b = append(b, 0, 0)
+	return append(b, name...)
+}
+
+// assemble joins tables into a font file.
+func assemble(tables map[string][]byte) []byte {
+	be := binary.BigEndian
+	tags := make([]string, 0, len(tables))
+	for tag := range tables {
+		tags = append(tags, tag)
+	}
+	slices.Sort(tags)
+
+	b := []byte{0, 1, 0, 0}
+	b = be.AppendUint16(b, uint16(len(tags)))
+	b = append(b, 0, 128, 0, 3, 0, byte(16*len(tags)-128)) // searching fields for 8 to 15 tables
+	offset := 12 + 16*len(tags)
+	for _, tag := range tags {
+		data := tables[tag]
+		b = append(b, tag...)
+		b = be.AppendUint32(b, checksum(data))
+		b = be.AppendUint32(b, uint32(offset))
+		b = be.AppendUint32(b, uint32(len(data)))
+		offset += (len(data) + 3) &^ 3
+	}
+	for _, tag := range tags {
+		b = pad4(append(b, tables[tag]...))
+	}
+	return b
+}
+
+func pad4(b []byte) []byte {
+	for len(b)%4 != 0 {
+		b = append(b, 0)
+	}
+	return b
+}
+
+// checksum is the sum of a table's big-endian words.
+func checksum(data []byte) uint32 {
+	var sum uint32
+	for len(data) >= 4 {
+		sum += binary.BigEndian.Uint32(data)
+		data = data[4:]
+	}
+	var last [4]byte
+	copy(last[:], data)
+	return sum + binary.BigEndian.Uint32(last[:])
+}

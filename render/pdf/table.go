@@ -1,0 +1,288 @@
+package pdf
+
+// A column of a table.
+type column struct {
+	title string
+	align align
+	bold  bool
+	whole bool    // its texts are not wrapped: figures
+	least float64 // least width in mm, for instance of a column to write in
+	grow  float64 // its part of the width that the table would leave free
+}
+
+// A cell of a row: a text, a box to tick, or a line to write on.
+type cell struct {
+	text  string
+	tick  bool
+	blank bool
+}
+
+func words(text string) cell { return cell{text: text} }
+
+var (
+	tickBox   = cell{tick: true}
+	writeLine = cell{blank: true}
+)
+
+// A row of a table.
+type row struct {
+	cells []cell
+	bold  bool
+	rule  bool // a strong rule above, where a group begins
+}
+
+// A table of many rows. It repeats its header on every page; its rows are told
+// apart by thin rules.
+type table struct {
+	columns []column
+	rows    []row
+	pt      float64 // size of its texts; 0 is benchPt
+	padMM   float64 // above and below the text of a row; 0 is 1.4
+	// subtotal, if not nil, gives a row to set under the rows from, ..., to-1
+	// that have come on one page; nil is none.
+	subtotal func(from, to int) *row
+	// onPage, if not nil, is called when the table goes on to another page,
+	// before its header is repeated there.
+	onPage func(f *flow)
+}
+
+// gutterMM is free on either side of a cell's text.
+const gutterMM = 1.5
+
+// table sets a table.
+func (f *flow) table(t table) {
+	if t.pt == 0 {
+		t.pt = benchPt
+	}
+	if t.padMM == 0 {
+		t.padMM = 1.4
+	}
+	s := setter{flow: f, table: t}
+	s.widths = s.columnWidths()
+	header := s.lay(row{cells: titles(t.columns), bold: true})
+	rows := make([]laidRow, len(t.rows))
+	for i, r := range t.rows {
+		rows[i] = s.lay(r)
+	}
+
+	// A table starts where its header and two rows have room.
+	start := header.hMM
+	for i := range min(2, len(rows)) {
+		start += rows[i].hMM + s.subtotalMM(0, i+1)
+	}
+	f.need(start)
+	s.header(header)
+	from := 0
+	for i, r := range rows {
+		if f.room() < r.hMM+s.subtotalMM(from, i+1) && i > from {
+			s.subtotal(from, i)
+			f.nextPage()
+			if t.onPage != nil {
+				t.onPage(f)
+			}
+			s.header(header)
+			from = i
+		}
+		s.draw(r)
+	}
+	if len(rows) > 0 {
+		s.subtotal(from, len(rows))
+	}
+	f.space(2)
+}
+
+func titles(columns []column) []cell {
+	cells := make([]cell, len(columns))
+	for i, c := range columns {
+		cells[i].text = c.title
+	}
+	return cells
+}
+
+// A setter sets the rows of one table.
+type setter struct {
+	flow   *flow
+	table  table
+	widths []float64 // of the columns with their gutters, mm
+}
+
+// A laidRow is a row whose texts are broken into lines.
+type laidRow struct {
+	row
+	lines [][]string
+	hMM   float64
+}
+
+func (s *setter) font(r row, column int) font {
+	return font{bold: r.bold || s.table.columns[column].bold, pt: s.table.pt}
+}
+
+// columnWidths gives every column the width of its widest text if there is
+// room for all; else those that may be wrapped give way, in proportion to what
+// they have above their widest word; else all give way alike, and words break.
+func (s *setter) columnWidths() []float64 {
+	d, t := s.flow.doc, s.table
+	n := len(t.columns)
+	natural, least, grow := make([]float64, n), make([]float64, n), 0.0
+	measure := func(r row, wrapped bool) {
+		for i, c := range r.cells {
+			f := s.font(r, i)
+			full := d.width(c.text, f)
+			word := full
+			switch {
+			case c.tick:
+				full = tickSide(f)
+				word = full
+			case wrapped || !t.columns[i].whole:
+				word = d.widestWord(c.text, f)
+			}
+			natural[i] = max(natural[i], full+2*gutterMM)
+			least[i] = max(least[i], word+2*gutterMM)
+		}
+	}
+	measure(row{cells: titles(t.columns), bold: true}, true)
+	for _, r := range t.rows {
+		measure(r, false)
+	}
+	if t.subtotal != nil && len(t.rows) > 0 {
+		if r := t.subtotal(0, len(t.rows)); r != nil {
+			strong := *r
+			strong.bold = true
+			measure(strong, false)
+		}
+	}
+	sumNatural, sumLeast := 0.0, 0.0
+	for i, c := range t.columns {
+		least[i] = max(least[i], c.least)
+		natural[i] = max(natural[i], least[i])
+		sumNatural += natural[i]
+		sumLeast += least[i]
+		grow += c.grow
+	}
+	width := s.flow.width()
+	widths := make([]float64, n)
+	for i, c := range t.columns {
+		switch {
+		case sumNatural <= width && grow > 0:
+			widths[i] = natural[i] + (width-sumNatural)*c.grow/grow
+		case sumNatural <= width:
+			widths[i] = natural[i]
+		case sumLeast <= width:
+			widths[i] = least[i] + (natural[i]-least[i])*(width-sumLeast)/(sumNatural-sumLeast)
+		default:
+			widths[i] = least[i] * width / sumLeast
+		}
+	}
+	return widths
+}
+
+// widestWord is the width in mm of the widest word of a text.
+func (d *doc) widestWord(text string, f font) float64 {
+	widest, word := 0.0, 0.0
+	for _, r := range d.clean(text) {
+		if r == ' ' {
+			word = 0
+			continue
+		}
+		word += float64(d.faces.of(f).advance(r))
+		widest = max(widest, word)
+	}
+	return widest * f.pt / 1000 * mmPerPt
+}
+
+func tickSide(f font) float64 { return f.pt * 1.1 * mmPerPt }
+
+// lay breaks the texts of a row into lines. A text that would not fit on a
+// page of its own goes to the list of long texts.
+func (s *setter) lay(r row) laidRow {
+	d := s.flow.doc
+	laid := laidRow{row: r, lines: make([][]string, len(r.cells))}
+	line := font{pt: s.table.pt}.lineMM()
+	most := int((s.flow.bottom()-marginMM)*0.4/line) + 1
+	count := 1
+	for i, c := range r.cells {
+		if c.text == "" {
+			continue
+		}
+		f := s.font(r, i)
+		lines := d.wrap(c.text, f, s.widths[i]-2*gutterMM)
+		if len(lines) > most {
+			lines = []string{label(d.long.number(d.clean(c.text)))}
+		}
+		laid.lines[i] = lines
+		count = max(count, len(lines))
+	}
+	laid.hMM = float64(count)*line + 2*s.table.padMM
+	return laid
+}
+
+// draw sets a row below what is there.
+func (s *setter) draw(r laidRow) {
+	f := s.flow
+	x := f.left()
+	for i, c := range r.cells {
+		ft := s.font(r.row, i)
+		inner := s.widths[i] - 2*gutterMM
+		base := f.y + s.table.padMM + ft.ascentMM()
+		switch {
+		case c.tick:
+			side := tickSide(ft)
+			f.page.checkbox(x+gutterMM+(inner-side)/2, base-side+0.05*side, side)
+		case c.blank:
+			f.page.line(x+gutterMM, base+ft.descentMM(), x+gutterMM+inner, base+ft.descentMM(), thin)
+		}
+		a := s.table.columns[i].align
+		at := x + gutterMM + [...]float64{left: 0, centre: inner / 2, right: inner}[a]
+		for k, text := range r.lines[i] {
+			f.page.text(at, base+float64(k)*ft.lineMM(), text, ft, a)
+		}
+		x += s.widths[i]
+	}
+	if r.rule {
+		f.page.line(f.left(), f.y, x, f.y, medium)
+	}
+	f.y += r.hMM
+	f.page.line(f.left(), f.y, x, f.y, faint)
+}
+
+// header sets the titles of the columns.
+func (s *setter) header(h laidRow) {
+	s.draw(h)
+	s.flow.page.line(s.flow.left(), s.flow.y, s.flow.left()+sum(s.widths), s.flow.y, medium)
+}
+
+func (s *setter) subtotal(from, to int) {
+	if r := s.subtotalRow(from, to); r != nil {
+		s.draw(*r)
+	}
+}
+
+// subtotalMM is the height that a subtotal will take.
+func (s *setter) subtotalMM(from, to int) float64 {
+	if r := s.subtotalRow(from, to); r != nil {
+		return r.hMM
+	}
+	return 0
+}
+
+func (s *setter) subtotalRow(from, to int) *laidRow {
+	if s.table.subtotal == nil {
+		return nil
+	}
+	r := s.table.subtotal(from, to)
+	if r == nil {
+		return nil
+	}
+	strong := *r
+	strong.bold, strong.rule = true, true
+	laid := s.lay(strong)
+	return &laid
+}
+
+func sum(values []float64) float64 {
+	total := 0.0
+	for _, v := range values {
+		total += v
+	}
+	return total
+}

@@ -1,0 +1,143 @@
+package pdf
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// clean makes a text fit to draw on one line: line breaks, tabs and other
+// white space become spaces, and what the fonts cannot show becomes a visible
+// replacement and is noted as a warning. Nothing disappears.
+func (d *doc) clean(text string) string {
+	if plain(text) {
+		return text
+	}
+	lost := false
+	cleaned := strings.Map(func(r rune) rune {
+		switch {
+		case r == '\u00A0' || r == '\u202F': // spaces that hold words together
+		case unicode.IsSpace(r) || r == '\u2028' || r == '\u2029':
+			return ' '
+		}
+		if unicode.IsControl(r) || d.faces.regular.glyph(r) == 0 || d.faces.bold.glyph(r) == 0 {
+			lost = true
+			return replacement
+		}
+		return r
+	}, text)
+	if lost && !slices.Contains(d.missing, cleaned) {
+		d.missing = append(d.missing, cleaned)
+	}
+	return cleaned
+}
+
+// plain says whether a text is printable ASCII alone, as most are.
+func plain(text string) bool {
+	for i := range len(text) {
+		if text[i] < ' ' || text[i] > '~' {
+			return false
+		}
+	}
+	return true
+}
+
+// wrap breaks a text into lines no wider than widthMM, at its spaces and line
+// breaks. A word wider than the line is broken after a mark such as / or - in
+// it, or else between two letters with a hyphen, or else anywhere; a character
+// wider than the line gets a line of its own. There is at least one line.
+func (d *doc) wrap(text string, f font, widthMM float64) []string {
+	pieces := d.wrapPieces(text, f, widthMM)
+	lines := make([]string, len(pieces))
+	for i, p := range pieces {
+		lines[i] = p.text
+		if p.hyphen {
+			lines[i] += "-"
+		}
+	}
+	return lines
+}
+
+// A piece is one line before its hyphen, if it ends in one that the text has not.
+type piece struct {
+	text   string
+	hyphen bool
+}
+
+func (d *doc) wrapPieces(text string, f font, widthMM float64) []piece {
+	limit := widthMM + 1e-9 // what was measured to fit must fit
+	width := func(s string) float64 { return d.faces.widthMM(s, f) }
+	var lines []piece
+	for paragraph := range strings.SplitSeq(strings.ReplaceAll(text, "\r\n", "\n"), "\n") {
+		line, lineWidth := "", 0.0
+		for word := range strings.FieldsFuncSeq(d.clean(paragraph), func(r rune) bool { return r == ' ' }) {
+			w := width(word)
+			if line != "" {
+				if joined := lineWidth + width(" ") + w; joined <= limit {
+					line, lineWidth = line+" "+word, joined
+					continue
+				}
+				lines = append(lines, piece{text: line})
+			}
+			for w > limit {
+				head, hyphen := d.breakWord(word, f, limit)
+				if head == len(word) {
+					break
+				}
+				lines = append(lines, piece{word[:head], hyphen})
+				word = word[head:]
+				w = width(word)
+			}
+			line, lineWidth = word, w
+		}
+		lines = append(lines, piece{text: line})
+	}
+	return lines
+}
+
+// breakWord says how many bytes of a word too wide for the line go on it, and
+// whether a hyphen follows them.
+func (d *doc) breakWord(word string, f font, limit float64) (head int, hyphen bool) {
+	hyphenWidth := d.faces.widthMM("-", f)
+	width := 0.0
+	var before rune
+	mark, letters, any := 0, 0, 0
+	for i, r := range word {
+		if i > 0 {
+			any = i
+			if strings.ContainsRune("-/_,;:.+)]&=\u2013\u2014\u2192", before) && !unicode.IsDigit(r) {
+				mark = i
+			}
+			if unicode.IsLetter(before) && unicode.IsLetter(r) && width+hyphenWidth <= limit {
+				letters = i
+			}
+		}
+		next := width + d.faces.widthMM(string(r), f)
+		if next > limit {
+			break
+		}
+		width, before = next, r
+		if i+len(string(r)) == len(word) {
+			return len(word), false
+		}
+	}
+	switch {
+	case mark > 0 && 2*mark >= letters: // unless it leaves the line half empty
+		return mark, false
+	case letters > 0:
+		return letters, true
+	case any > 0:
+		return any, false
+	}
+	return len(word[:firstRune(word)]), false
+}
+
+// firstRune is the length in bytes of a word's first character.
+func firstRune(word string) int {
+	for i := range word {
+		if i > 0 {
+			return i
+		}
+	}
+	return len(word)
+}
