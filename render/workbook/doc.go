@@ -1,0 +1,23 @@
+// Package workbook writes and reads spreadsheet workbooks, and reads logs that
+// were saved as CSV.
+//
+// The ground, in this order:
+//
+//  1. book.go and cells.go hold a workbook while it is written: sheets with
+//     safe names, rows of text, numbers and formulas that carry their values,
+//     names, checks on what may be typed.
+//  2. style.go holds the looks and number formats, shared by every sheet.
+//  3. finish.go turns a Book into the bytes of an xlsx file. The spreadsheet
+//     library makes the parts that frame the sheets (workbook, styles,
+//     columns, panes, checks); the rows, page set-up and protection are set
+//     between them here. The library makes every cell by reflection, about
+//     five microseconds each, and knows neither page set-up nor protection.
+//  4. guard.go, sheet.go, parts.go and csv.go read a file that a person has
+//     filled in, or that pretends to be one, within limits that the caller
+//     derives from the plan.
+//  5. number.go reads the numbers that people type.
+//
+// It computes no amounts: what is printed comes from package blend. It opens
+// and writes no files, and it never runs a formula: a cell whose value is
+// missing is reported as such.
+package workbook

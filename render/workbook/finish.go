@@ -1,0 +1,361 @@
+package workbook
+
+import (
+	"archive/zip"
+	"bytes"
+	"compress/flate"
+	"encoding/xml"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/tealeg/xlsx/v3"
+)
+
+// program stands in the file's properties as what made it.
+const program = "pourboard"
+
+// Bytes is the workbook as an xlsx file: the same bytes for the same content.
+// It can be called once.
+func (b *Book) Bytes() ([]byte, error) {
+	if b.err == nil && len(b.sheets) == 0 {
+		b.fail(fmt.Errorf("a workbook needs at least one sheet"))
+	}
+	for _, s := range b.sheets {
+		s.endRow()
+		s.printNames()
+	}
+	b.sampleFormats()
+	if b.err != nil {
+		return nil, b.err
+	}
+	parts, err := b.file.MakeStreamParts()
+	if err != nil {
+		return nil, fmt.Errorf("making the workbook: %w", err)
+	}
+	if err := b.finish(parts); err != nil {
+		return nil, fmt.Errorf("finishing the workbook: %w", err)
+	}
+	return b.pack(parts)
+}
+
+// printNames defines the names by which the format knows what is printed.
+func (s *Sheet) printNames() {
+	index := s.index
+	if head := s.Page.HeadRows; head[0] > 0 {
+		s.book.define(xlsx.DefinedName{
+			Name: "_xlnm.Print_Titles", LocalSheetID: &index,
+			Data: fmt.Sprintf("%s$%d:$%d", s.quoted(), head[0], head[1]),
+		})
+	}
+	if s.wide > 0 && s.row > 0 && !s.made.Hidden {
+		s.book.define(xlsx.DefinedName{
+			Name: "_xlnm.Print_Area", LocalSheetID: &index,
+			Data: s.Range(0, 1, s.wide-1, s.row),
+		})
+	}
+}
+
+// sampleFormats gives the library one cell of each format, so that it makes
+// the table of styles. The cells are dropped in finish; what they refer to is
+// read from them there.
+func (b *Book) sampleFormats() {
+	if len(b.sheets) == 0 {
+		return
+	}
+	var styles [looks]*xlsx.Style
+	row := b.sheets[0].made.AddRow()
+	for _, f := range b.formats {
+		if styles[f.look] == nil {
+			styles[f.look] = newStyle(f.look)
+		}
+		cell := row.AddCell()
+		cell.SetStyle(styles[f.look])
+		cell.SetFormat(string(f.format))
+	}
+}
+
+// finish puts the rows and all that the library does not know into its parts.
+func (b *Book) finish(parts map[string]string) error {
+	const first = "xl/worksheets/sheet1.xml"
+	samples, err := styleIndexes(parts[first])
+	if err != nil {
+		return err
+	}
+	if parts["xl/styles.xml"], err = b.restyle(parts["xl/styles.xml"], samples); err != nil {
+		return err
+	}
+	for i, s := range b.sheets {
+		name := fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)
+		if parts[name], err = s.frame(parts[name]); err != nil {
+			return fmt.Errorf("sheet %q: %w", s.Name, err)
+		}
+	}
+	parts["xl/sharedStrings.xml"] = b.strings.xml()
+	parts["xl/workbook.xml"] = strings.Replace(parts["xl/workbook.xml"],
+		`appName="Go XLSX"`, `appName="`+program+`"`, 1)
+	parts["docProps/app.xml"] = strings.Replace(parts["docProps/app.xml"],
+		"<Application>Go XLSX<", "<Application>"+program+"<", 1)
+	parts["docProps/core.xml"] = strings.Replace(parts["docProps/core.xml"],
+		"</cp:coreProperties>", "<dc:title>"+string(appendEscaped(nil, b.title))+"</dc:title><dc:creator>"+
+			program+"</dc:creator></cp:coreProperties>", 1)
+	return nil
+}
+
+func (t *sharedStrings) xml() string {
+	return fmt.Sprintf(`%s<sst xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" count="%d" uniqueCount="%d">%s</sst>`,
+		xml.Header, t.uses, len(t.places), t.part)
+}
+
+// element is a piece of a part: an element with all that it holds.
+type element struct {
+	name string
+	attr []xml.Attr
+	text string
+}
+
+// children cuts a part into what stands before its root's content, the root's
+// children, and what stands after.
+func children(part string) (head string, inner []element, tail string, err error) {
+	d := xml.NewDecoder(strings.NewReader(part))
+	depth, from := 0, int64(0)
+	var open element
+	for {
+		before := d.InputOffset()
+		token, err := d.RawToken()
+		if err == io.EOF {
+			if depth != 0 || tail == "" {
+				return "", nil, "", io.ErrUnexpectedEOF
+			}
+			return head, inner, tail, nil
+		}
+		if err != nil {
+			return "", nil, "", err
+		}
+		switch t := token.(type) {
+		case xml.StartElement:
+			depth++
+			switch depth {
+			case 1:
+				head = part[:d.InputOffset()]
+			case 2:
+				from = before
+				open = element{name: t.Name.Local, attr: t.Attr}
+			}
+		case xml.EndElement:
+			depth--
+			switch depth {
+			case 0:
+				tail = part[before:]
+			case 1:
+				open.text = part[from:d.InputOffset()]
+				inner = append(inner, open)
+			}
+		}
+	}
+}
+
+// styleIndexes reads the style of each sample cell.
+func styleIndexes(sheet string) ([]int, error) {
+	_, inner, _, err := children(sheet)
+	if err != nil {
+		return nil, err
+	}
+	data := slices.IndexFunc(inner, func(e element) bool { return e.name == "sheetData" })
+	if data < 0 {
+		return nil, fmt.Errorf("no sheetData in the library's sheet")
+	}
+	_, rows, _, err := children(inner[data].text)
+	if err != nil || len(rows) != 1 {
+		return nil, fmt.Errorf("%d rows of samples in place of 1: %w", len(rows), err)
+	}
+	_, cells, _, err := children(rows[0].text)
+	if err != nil {
+		return nil, err
+	}
+	indexes := make([]int, len(cells))
+	for i, cell := range cells {
+		for _, a := range cell.attr {
+			if a.Name.Local == "s" {
+				if indexes[i], err = strconv.Atoi(a.Value); err != nil {
+					return nil, err
+				}
+			}
+		}
+	}
+	return indexes, nil
+}
+
+// restyle puts the table of cell formats into the order in which the rows
+// count them, and unlocks those that are open.
+func (b *Book) restyle(styles string, samples []int) (string, error) {
+	head, inner, tail, err := children(styles)
+	if err != nil {
+		return "", err
+	}
+	if len(samples) != len(b.formats) {
+		return "", fmt.Errorf("%d samples of %d formats", len(samples), len(b.formats))
+	}
+	out := []byte(head)
+	for _, e := range inner {
+		if e.name != "cellXfs" {
+			out = append(out, e.text...)
+			continue
+		}
+		_, made, _, err := children(e.text)
+		if err != nil {
+			return "", err
+		}
+		out = fmt.Appendf(out, `<cellXfs count="%d">`, len(b.formats))
+		for i, f := range b.formats {
+			if samples[i] >= len(made) {
+				return "", fmt.Errorf("no style %d in a table of %d", samples[i], len(made))
+			}
+			xf := made[samples[i]].text
+			if f.look.Open() {
+				xf = strings.Replace(xf, `applyProtection="0"`, `applyProtection="1"`, 1)
+				xf = strings.Replace(xf, "</xf>", `<protection locked="0"/></xf>`, 1)
+			}
+			out = append(out, xf...)
+		}
+		out = append(out, "</cellXfs>"...)
+		out = append(out, `<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles>`...)
+	}
+	return string(append(out, tail...)), nil
+}
+
+// sheetOrder is the order of the children of a worksheet (ECMA-376-1, 18.3.1.99,
+// CT_Worksheet), as far as they occur here.
+var sheetOrder = []string{
+	"sheetPr", "dimension", "sheetViews", "sheetFormatPr", "cols", "sheetData",
+	"sheetProtection", "autoFilter", "dataValidations",
+	"pageMargins", "pageSetup", "headerFooter",
+}
+
+// frame puts the rows, the page and the protection into the library's part.
+func (s *Sheet) frame(part string) (string, error) {
+	head, inner, tail, err := children(part)
+	if err != nil {
+		return "", err
+	}
+	texts := map[string]string{}
+	for _, e := range inner {
+		if !slices.Contains(sheetOrder, e.name) {
+			return "", fmt.Errorf("unexpected element %q", e.name)
+		}
+		texts[e.name] = e.text
+	}
+	texts["sheetPr"] = `<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>`
+	texts["dimension"] = `<dimension ref="A1:` + Address(max(s.wide, 1)-1, max(s.row, 1)) + `"/>`
+	texts["sheetFormatPr"] = `<sheetFormatPr defaultRowHeight="15"/>`
+	texts["pageMargins"] = `<pageMargins left="0.5" right="0.5" top="0.75" bottom="0.75" header="0.3" footer="0.3"/>`
+	texts["pageSetup"] = s.Page.setup()
+	texts["headerFooter"] = s.Page.headerFooter()
+	if s.lock {
+		texts["sheetProtection"] = `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>`
+	}
+	var out strings.Builder
+	out.Grow(len(part) + len(s.rows) + 1024)
+	out.WriteString(head)
+	for _, name := range sheetOrder {
+		if name == "sheetData" {
+			out.WriteString("<sheetData>")
+			out.Write(s.rows)
+			out.WriteString("</sheetData>")
+			s.rows = nil // as large as all else together
+			continue
+		}
+		out.WriteString(texts[name])
+	}
+	out.WriteString(tail)
+	return out.String(), nil
+}
+
+// paperCodes are the format's numbers for papers (ECMA-376-1, 18.3.1.63,
+// pageSetup).
+var paperCodes = map[string]int{
+	"letter": 1, "tabloid": 3, "legal": 5, "a3": 8, "a4": 9, "a5": 11, "a2": 66,
+}
+
+func (p Page) setup() string {
+	code, ok := paperCodes[strings.ToLower(p.Paper)]
+	if !ok {
+		code = paperCodes["a4"]
+	}
+	turn := "portrait"
+	if p.Landscape {
+		turn = "landscape"
+	}
+	return fmt.Sprintf(`<pageSetup paperSize="%d" fitToWidth="1" fitToHeight="0" orientation="%s"/>`, code, turn)
+}
+
+func (p Page) headerFooter() string {
+	// Each text gets a share of the 255 characters that a header can have.
+	field := func(code, text string) string {
+		text, _ = cut(strings.Join(strings.Fields(clean(text)), " "), 90)
+		if text == "" {
+			return ""
+		}
+		return code + strings.ReplaceAll(text, "&", "&&")
+	}
+	header := field("&L", p.Left) + field("&R", p.Right)
+	footer := field("&L", p.Foot) + "&RPage &P of &N"
+	header, _ = cut(header, maxHeader)
+	footer, _ = cut(footer, maxHeader)
+	out := []byte("<headerFooter><oddHeader>")
+	out = appendEscaped(out, header)
+	out = append(out, "</oddHeader><oddFooter>"...)
+	out = appendEscaped(out, footer)
+	return string(append(out, "</oddFooter></headerFooter>"...))
+}
+
+// compression is the level at which all parts are deflated: beyond it rows
+// hardly get smaller and take much longer.
+const compression = 4
+
+// pack writes the parts into a zip: those that say what the rest is first, the
+// rest by name, all at one time.
+func (b *Book) pack(parts map[string]string) ([]byte, error) {
+	first := []string{"[Content_Types].xml", "_rels/.rels"}
+	var rest []string
+	for name := range parts {
+		if !slices.Contains(first, name) {
+			rest = append(rest, name)
+		}
+	}
+	slices.Sort(rest)
+
+	var out bytes.Buffer
+	z := zip.NewWriter(&out)
+	// One compressor for all parts: making one costs more than most parts.
+	var deflate *flate.Writer
+	z.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) {
+		if deflate != nil {
+			deflate.Reset(w)
+			return deflate, nil
+		}
+		var err error
+		deflate, err = flate.NewWriter(w, compression)
+		return deflate, err
+	})
+	for _, name := range append(first, rest...) {
+		w, err := z.CreateHeader(&zip.FileHeader{
+			Name: name, Method: zip.Deflate,
+			Modified: time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC),
+		})
+		if err != nil {
+			return nil, err
+		}
+		if _, err := io.WriteString(w, parts[name]); err != nil {
+			return nil, err
+		}
+		delete(parts, name)
+	}
+	if err := z.Close(); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
