@@ -1,0 +1,215 @@
+package oxide
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+// Amount is how much there is of one oxide, in the unit that the field that
+// holds it names.
+type Amount struct {
+	Oxide Oxide
+	Value float64
+}
+
+// Analysis is what a raw material is made of. Oxides and LOI sum to about
+// 100; the zero value stands for a material that is not known.
+type Analysis struct {
+	Oxides []Amount // weight % of the raw material, as fired oxides, in printing order
+	LOI    float64  // weight % of the raw material lost on firing; negative when it gains
+}
+
+// Empty reports whether nothing is known.
+func (a Analysis) Empty() bool { return len(a.Oxides) == 0 && a.LOI == 0 }
+
+// Of is the weight % of one oxide in the raw material.
+func (a Analysis) Of(o Oxide) float64 {
+	for _, x := range a.Oxides {
+		if x.Oxide == o {
+			return x.Value
+		}
+	}
+	return 0
+}
+
+// Total is the sum of the oxides and the loss on firing, in weight %. What
+// it lacks to 100 was not analysed.
+func (a Analysis) Total() float64 {
+	sum := a.LOI
+	for _, x := range a.Oxides {
+		sum += x.Value
+	}
+	return sum
+}
+
+// usable reports whether the figures can be calculated with.
+func (a Analysis) usable() bool {
+	for _, x := range a.Oxides {
+		if !x.Oxide.Known() || !(x.Value >= 0 && x.Value <= 1000) {
+			return false
+		}
+	}
+	return !a.Empty() && a.LOI >= -1000 && a.LOI <= 100
+}
+
+// FromFormula is the analysis of a pure substance: its cations as fired
+// oxides, and whatever its mass differs by as loss on firing.
+func FromFormula(text string) (Analysis, error) {
+	f, err := ParseFormula(text)
+	if err != nil {
+		return Analysis{}, err
+	}
+	mass := f.MolarMass()
+	var percent [Count]float64
+	for _, t := range f {
+		if volatile[t.Element] {
+			continue
+		}
+		i, ok := firedPlaces[t.Element]
+		if !ok {
+			return Analysis{}, fmt.Errorf("formula %q has %s, which has no fired oxide here", text, t.Element)
+		}
+		percent[i] += 100 * t.Count / oxides[i].cations * molar[i] / mass
+	}
+	a := Analysis{Oxides: amounts(&percent), LOI: 100}
+	for _, x := range a.Oxides {
+		a.LOI -= x.Value
+	}
+	if math.Abs(a.LOI) < 1e-9 {
+		a.LOI = 0 // nothing is lost; the rest is rounding
+	}
+	return a, nil
+}
+
+// amounts lists the oxides that there are, in printing order.
+func amounts(values *[Count]float64) []Amount {
+	n := 0
+	for _, v := range values {
+		if v != 0 {
+			n++
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	list := make([]Amount, 0, n)
+	for i, v := range values {
+		if v != 0 {
+			list = append(list, Amount{oxides[i].name, v})
+		}
+	}
+	return list
+}
+
+// AnalysisError says which entry of a maker's own analysis is wrong, and how.
+type AnalysisError struct {
+	Key    string // the entry, "" when it is the analysis as a whole
+	Reason string // what is wrong and what would be right
+}
+
+func (e *AnalysisError) Error() string { return e.Reason }
+
+// otherForms are oxides that laboratories print and that are counted in
+// another form here.
+var otherForms = []string{
+	"FeO", "Fe3O4", "MnO2", "Mn2O3", "Mn3O4", "Co3O4", "Co2O3", "Cu2O", "Ni2O3",
+	"Pr6O11", "Pb3O4", "PbO2", "SnO", "Sb2O5", "V2O3", "CrO3", "Ce2O3", "Ti2O3", "UO2", "UO3",
+	"CO2", "H2O", "SO3", "SO2",
+}
+
+// halogens are given as elements although their metals are given as oxides:
+// what leaves is the halogen less the oxygen that takes its place.
+var halogens = []string{"F", "Cl"}
+
+// loiKey is how loss on ignition is called in an analysis.
+const loiKey = "LOI"
+
+// largestTotal is the largest sum that rounding of a good analysis can make.
+const largestTotal = 102
+
+// ParseAnalysis checks a maker's own analysis, weight % of the raw material,
+// and turns it into fired oxides. Keys are oxides, "F", "Cl" and "LOI";
+// without "LOI" what lacks to 100 is taken as lost. CO2, H2O, SO3, F and Cl
+// leave in firing besides LOI. Every error is an *AnalysisError.
+func ParseAnalysis(entries map[string]float64) (Analysis, error) {
+	keys := make([]string, 0, len(entries))
+	for k := range entries {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys) // the same entry is reported every time
+
+	var percent [Count]float64
+	total, loi, hasLOI := 0.0, 0.0, false
+	for _, key := range keys {
+		v := entries[key]
+		name := plainFormula.Replace(strings.TrimSpace(key))
+		if name == loiKey || name == "loi" {
+			if !(v >= -100 && v <= 100) {
+				return Analysis{}, &AnalysisError{key, fmt.Sprintf("%s = %v is not a percentage lost on firing (up to 100, below 0 for a gain)", key, v)}
+			}
+			hasLOI, loi, total = true, loi+v, total+v
+			continue
+		}
+		if !(v >= 0 && v <= 100) {
+			return Analysis{}, &AnalysisError{key, fmt.Sprintf("%s = %v is not a percentage from 0 to 100", key, v)}
+		}
+		if i, ok := places[Oxide(name)]; ok {
+			percent[i] += v
+			total += v
+			continue
+		}
+		switch {
+		case slices.Contains(halogens, name):
+			net := v * (1 - weights["O"]/(2*weights[name]))
+			loi += net
+			total += net
+		case slices.Contains(otherForms, name):
+			a, err := FromFormula(name)
+			if err != nil {
+				return Analysis{}, &AnalysisError{key, err.Error()}
+			}
+			for _, x := range a.Oxides {
+				percent[places[x.Oxide]] += v * x.Value / 100
+			}
+			loi += v * a.LOI / 100
+			total += v
+		default:
+			return Analysis{}, &AnalysisError{key, unknownOxide(key)}
+		}
+	}
+	if total > largestTotal {
+		return Analysis{}, &AnalysisError{"", fmt.Sprintf("the analysis sums to %.4g %%, more than 100; check its figures", total)}
+	}
+	if !hasLOI {
+		loi += max(0, 100-total)
+	}
+	a := Analysis{Oxides: amounts(&percent), LOI: loi}
+	if total == 0 {
+		return Analysis{}, &AnalysisError{"", "the analysis is empty; give oxides in weight %, like SiO2 = 46.5, and LOI"}
+	}
+	return a, nil
+}
+
+// unknownOxide is the message for a key that is not understood.
+func unknownOxide(key string) string {
+	best, distance := "", 3
+	consider := func(name string) {
+		d := editDistance([]rune(strings.ToLower(key)), []rune(strings.ToLower(name)))
+		if d < distance && d < len(name) {
+			best, distance = name, d
+		}
+	}
+	for _, o := range oxides {
+		consider(string(o.name))
+	}
+	for _, name := range otherForms {
+		consider(name)
+	}
+	consider(loiKey)
+	if best == "" {
+		return fmt.Sprintf("%q is not an oxide; write SiO2, CaO, … or LOI", key)
+	}
+	return fmt.Sprintf("%q is not an oxide; did you mean %s?", key, best)
+}

@@ -1,0 +1,219 @@
+package oxide
+
+import (
+	"slices"
+	"strings"
+	"sync"
+	"unicode"
+)
+
+// What a material's analysis rests on.
+const (
+	Theoretical = "theoretical" // computed from the formula of the pure substance
+	Typical     = "typical"     // round figures; a delivery differs
+	Own         = "own"         // the maker's own analysis
+)
+
+// Material is a raw material by its trade name.
+type Material struct {
+	Name          string
+	Aliases       []string
+	Formula       string   // "" when it has none, as a clay
+	Analysis      Analysis // empty when not known
+	Density       float64  // of the particles, g/mL; 0 when not known
+	Basis         string   // what the analysis rests on
+	Source        string   // of the analysis
+	DensitySource string
+}
+
+// Library looks materials up by name. It does not change after it is made;
+// the slices in its materials must not be written to. The zero value is empty.
+type Library struct {
+	list  []Material
+	index map[string]int // by key
+	names []string       // all names and aliases, in order of the list
+}
+
+// Builtin is the list of generic raw materials of this package.
+func Builtin() Library { return builtin() }
+
+var builtin = sync.OnceValue(func() Library { return newLibrary(builtinMaterials()) })
+
+// With is the library with a maker's own materials, which are found before
+// the ones it has. What an own material leaves open, its analysis or its
+// density, is taken from the material of the same name, if there is one.
+func (l Library) With(own ...Material) Library {
+	list := make([]Material, 0, len(own)+len(l.list))
+	taken := map[string]bool{}
+	for _, m := range own {
+		if old, ok := l.Find(m.Name); ok {
+			if m.Analysis.Empty() {
+				m.Analysis, m.Basis, m.Source, m.Formula = old.Analysis, old.Basis, old.Source, old.Formula
+			}
+			if m.Density == 0 {
+				m.Density, m.DensitySource = old.Density, old.DensitySource
+			}
+		}
+		list = append(list, m)
+		taken[key(m.Name)] = true
+	}
+	for _, m := range l.list {
+		if !taken[key(m.Name)] {
+			list = append(list, m)
+		}
+	}
+	return newLibrary(list)
+}
+
+func newLibrary(list []Material) Library {
+	l := Library{list: list, index: map[string]int{}}
+	enter := func(name string, i int) bool {
+		k := key(name)
+		if _, ok := l.index[k]; ok || k == "" {
+			return false
+		}
+		l.index[k] = i
+		return true
+	}
+	for i, m := range list { // a name goes before another material's alias
+		if enter(m.Name, i) {
+			l.names = append(l.names, m.Name)
+		}
+	}
+	for i, m := range list {
+		for _, a := range m.Aliases {
+			if enter(a, i) {
+				l.names = append(l.names, a)
+			}
+		}
+	}
+	for i, m := range list {
+		enter(m.Formula, i)
+	}
+	return l
+}
+
+// Find looks a material up by its name, one of its other names, or its
+// formula. Case, accents, spaces, hyphens and other marks make no difference,
+// nor does sulfate for sulphate or aluminum for aluminium.
+func (l Library) Find(name string) (Material, bool) {
+	i, ok := l.index[key(name)]
+	if !ok {
+		return Material{}, false
+	}
+	return l.list[i], true
+}
+
+// All lists the materials, a maker's own first.
+func (l Library) All() []Material { return slices.Clone(l.list) }
+
+// longestName is the longest name that Nearest compares, in letters.
+const longestName = 60
+
+// Nearest is the known name that is most like name, to ask "did you mean",
+// or "" when none is close.
+func (l Library) Nearest(name string) string {
+	typed := []rune(key(name))
+	if len(typed) == 0 || len(typed) > longestName {
+		return ""
+	}
+	best, distance := "", 1+allowedEdits(len(typed))
+	for _, n := range l.names {
+		if d := editDistance(typed, []rune(key(n))); d < distance {
+			best, distance = n, d
+		}
+	}
+	if best != "" {
+		return best
+	}
+	// "Silica 325 mesh" and "Feldspar": one name inside the other.
+	const shortest = 4
+	longest := shortest - 1
+	for _, n := range l.names {
+		k := key(n)
+		inside := min(len(k), len(string(typed)))
+		if inside > longest && (strings.Contains(string(typed), k) || strings.Contains(k, string(typed))) {
+			best, longest = n, inside
+		}
+	}
+	return best
+}
+
+// allowedEdits is how many letters can be wrong in a name of n letters.
+func allowedEdits(n int) int {
+	switch {
+	case n < 4:
+		return 0
+	case n < 6:
+		return 1
+	case n < 10:
+		return 2
+	}
+	return 3
+}
+
+// key is what of a name is compared.
+func key(name string) string {
+	var b strings.Builder
+	for _, r := range name {
+		r = unicode.ToLower(r)
+		switch {
+		case r < unicode.MaxASCII:
+			if isLower(byte(r)) || isDigit(byte(r)) {
+				b.WriteByte(byte(r))
+			}
+		case '₀' <= r && r <= '₉':
+			b.WriteByte(byte('0' + r - '₀'))
+		case unicode.IsLetter(r) || unicode.IsDigit(r):
+			if plain, ok := accents[r]; ok {
+				b.WriteString(plain)
+			} else {
+				b.WriteRune(r)
+			}
+		}
+	}
+	return spellings.Replace(b.String())
+}
+
+// spellings are differences between American and British names.
+var spellings = strings.NewReplacer("sulf", "sulph", "aluminum", "aluminium", "haematite", "hematite")
+
+// accents maps the accented letters of Western European languages; a letter
+// that is written with a combining accent loses that because it is no letter.
+var accents = func() map[rune]string {
+	m := map[rune]string{'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'ł': "l", 'đ': "d"}
+	for plain, accented := range map[string]string{
+		"a": "àáâãäåāăą", "c": "çćč", "d": "ď", "e": "èéêëēėęě", "g": "ğ",
+		"i": "ìíîïīį", "l": "ľĺ", "n": "ñńň", "o": "òóôõöōő", "r": "řŕ",
+		"s": "śšşș", "t": "ťțţ", "u": "ùúûüūůű", "y": "ýÿ", "z": "źżž",
+	} {
+		for _, r := range accented {
+			m[r] = plain
+		}
+	}
+	return m
+}()
+
+// editDistance counts the letters to insert, delete, change, or swap with
+// their neighbour to turn a into b.
+func editDistance(a, b []rune) int {
+	before, row, next := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i, x := range a {
+		next[0] = i + 1
+		for j, y := range b {
+			cost := 1
+			if x == y {
+				cost = 0
+			}
+			next[j+1] = min(next[j]+1, row[j+1]+1, row[j]+cost)
+			if i > 0 && j > 0 && x == b[j-1] && a[i-1] == y {
+				next[j+1] = min(next[j+1], before[j-1]+1)
+			}
+		}
+		before, row, next = row, next, before
+	}
+	return row[len(b)]
+}
