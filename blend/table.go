@@ -1,7 +1,5 @@
 package blend
 
-import "pourboard/blend/measure"
-
 // Test is the finished table of a test: everything that is printed about its
 // cups comes from here. Renderers read it and compute nothing.
 type Test struct {
@@ -15,7 +13,8 @@ type Test struct {
 	Stocks   []Stock // by series, method stock only
 	Warnings []Warning
 
-	chem chemistry // the ends' oxides, multiplied out once
+	base      End       // family B: the base before anything is stirred in
+	densities []float64 // g/mL of each series' material
 }
 
 // End is one slip that is poured.
@@ -69,8 +68,10 @@ type Dose struct {
 // Got is a cup as its measured amounts make it.
 type Got struct {
 	DryG, G, ML, SG float64
-	WorstShare      float64 // largest relative ± over the cup's shares or percentages, as a fraction
-	Cause           string  // the largest contributor to it, in words
+	Worst           float64 // largest relative ± (2u) of the cup's shares or percentages, as a fraction
+	Cause           string  // what contributes most to it, in words
+
+	base float64 // family B: dry base, g
 }
 
 // Batch is what is mixed of one end to serve all cups.
@@ -104,7 +105,7 @@ type Stock struct {
 	NeedML   float64 // sum of the measured pours
 	ML       float64 // made up to
 	G        float64 // of the material, in whole steps of the scale
-	WaterG   float64
+	WaterG   float64 // in whole steps of the scale
 }
 
 // Warning is something that the maker should know; it never stops a run.
@@ -126,6 +127,3 @@ func (w Warning) String() string {
 	}
 	return s
 }
-
-// PourStep is the step of whatever measures the pours.
-func (t *Test) PourStep() measure.Step { return t.Plan.Kit.Pour }

@@ -1,0 +1,140 @@
+package blend
+
+import (
+	"math"
+
+	"pourboard/blend/measure"
+	"pourboard/blend/slip"
+)
+
+// batches works out what to mix of each end: its measured pours and what each
+// loses, the extra, what stays in the jug, rounded up to a convenient figure
+// of dry material.
+func (t *Test) batches() {
+	kit := t.Plan.Kit
+	t.Batches = make([]Batch, len(t.Ends))
+	for i, e := range t.Ends {
+		b := Batch{Glaze: e.Name}
+		for _, c := range t.Cells {
+			if p := c.Pours[i]; p.ML > 0 {
+				b.NeedML += t.measuredML(i, p) + kit.Loss
+			}
+		}
+		if b.NeedML > 0 {
+			b.mix(e, b.NeedML*(1+kit.Extra)+kit.Dead, kit)
+		}
+		t.Batches[i] = b
+	}
+}
+
+// mix makes the batch at least ml of the end's slip.
+func (b *Batch) mix(e End, ml float64, kit measure.Kit) {
+	*b = Batch{Glaze: b.Glaze, NeedML: b.NeedML, DryG: measure.Convenient(ml * e.DryPerML)}
+	b.weigh(e, kit)
+}
+
+// weigh fills in a batch of b.DryG from its end: materials and water in whole
+// steps of the scale, split where the scale takes no more.
+func (b *Batch) weigh(e End, kit measure.Kit) {
+	b.ML = b.DryG / e.DryPerML
+	water := kit.Scale.Count(e.WaterPerG * b.DryG)
+	b.WaterG = kit.Scale.Amount(water)
+	b.G = b.DryG + b.WaterG
+	b.SG = slip.Mixed(b.WaterG/b.DryG, e.Solids).SG
+	for load := int64(0); load < water; {
+		part := water - load
+		if kit.Capacity > 0 {
+			part = min(part, max(1, kit.Scale.Floor(kit.Capacity)))
+		}
+		b.WaterLoads = append(b.WaterLoads, kit.Scale.Amount(part))
+		load += part
+	}
+	b.Weighings = weighings(e, b.DryG, kit)
+}
+
+// weighings are the dry materials of a batch in order, as parts of a running
+// sum on the scale. A material that the scale has no room for starts a new
+// load; one that is more than the scale takes at all is split.
+func weighings(e End, dry float64, kit measure.Kit) []Weighing {
+	all := make([]Weighing, 0, len(e.Recipe)+len(e.Additions))
+	for _, p := range e.Recipe {
+		all = append(all, Weighing{Material: p.Material, Percent: p.Amount})
+	}
+	for _, p := range e.Additions {
+		all = append(all, Weighing{Material: p.Material, Percent: p.Amount, Addition: true})
+	}
+	per := dry / overHundred(e.Additions)
+	exact := make([]float64, len(all))
+	for i, w := range all {
+		exact[i] = w.Percent * per
+	}
+	parts, readings := make([]int64, len(all)), make([]int64, len(all))
+	kit.Scale.Running(exact, parts, readings)
+
+	most := int64(math.MaxInt64)
+	if kit.Capacity > 0 {
+		most = max(1, kit.Scale.Floor(kit.Capacity))
+	}
+	split := make([]Weighing, 0, len(all))
+	load, reading := 1, int64(0)
+	for i, w := range all {
+		left := parts[i]
+		for first := true; left > 0 || first; first = false {
+			if reading+left > most && reading > 0 && (left <= most || reading == most) {
+				load, reading = load+1, 0
+			}
+			w.Steps = min(left, most-reading)
+			left -= w.Steps
+			reading += w.Steps
+			w.Load, w.G, w.ReadingG = load, kit.Scale.Amount(w.Steps), kit.Scale.Amount(reading)
+			split = append(split, w)
+		}
+	}
+	return split
+}
+
+// MaxStrength is the thickest suspension of a colourant that still pours and
+// can be kept stirred, in g/mL (common practice, no source).
+const MaxStrength = 0.5
+
+// strengths chooses how strong each stock suspension is: as strong as may be,
+// so that it brings little water in, while the syringe alone reads the
+// smallest dose to 1/√2 of what is wished, which leaves as much for the base.
+func (t *Test) strengths() {
+	if t.Plan.Blend.Method != ByStock {
+		return
+	}
+	kit, base := t.Plan.Kit, t.baseDry()
+	smallest := measure.Smallest(kit.Syringe.Reading(), kit.Worst/math.Sqrt2)
+	for s, series := range t.Plan.Blend.Series {
+		least := math.Inf(1)
+		for _, c := range t.Cells {
+			if p := c.Doses[s].Percent; p > 0 {
+				least = min(least, p/100*base)
+			}
+		}
+		strength := MaxStrength
+		if !math.IsInf(least, 1) {
+			strength = measure.ConvenientBelow(min(least/smallest, MaxStrength))
+		}
+		t.Stocks = append(t.Stocks, Stock{Material: series.Material, GPerML: strength})
+	}
+}
+
+// makeStocks works out how much of each suspension to make.
+func (t *Test) makeStocks() {
+	kit := t.Plan.Kit
+	for s := range t.Stocks {
+		stock := &t.Stocks[s]
+		for _, c := range t.Cells {
+			stock.NeedML += c.Doses[s].MeasuredML
+		}
+		if stock.NeedML == 0 {
+			continue
+		}
+		ml := measure.Convenient(stock.NeedML*(1+kit.Extra) + kit.Dead)
+		stock.G = kit.Scale.Amount(kit.Scale.Ceil(ml * stock.GPerML))
+		stock.ML = stock.G / stock.GPerML
+		stock.WaterG = kit.Scale.Amount(kit.Scale.Count(stock.ML - stock.G/t.densities[s]))
+	}
+}

@@ -1,0 +1,268 @@
+package blend
+
+import (
+	"fmt"
+	"math/bits"
+)
+
+// point is one cell of a design before anything is poured.
+type point struct {
+	row, column, layer int
+	shares             []float64 // family A: by end; family B: by series, where its step lies
+}
+
+// LatticeCount is the number of points of the simplex lattice {q,m},
+// C(q+m−1, m), or MaxCells+1 when it is larger than that (NIST/SEMATECH
+// e-Handbook of Statistical Methods, 5.5.4.2).
+func LatticeCount(q, m int) int {
+	if q < 1 || m < 0 {
+		return 0
+	}
+	n := 1
+	for i := 1; i < q; i++ {
+		if m > 10*MaxCells {
+			return MaxCells + 1
+		}
+		n = n * (m + i) / i
+		if n > MaxCells {
+			return MaxCells + 1
+		}
+	}
+	return n
+}
+
+// Count is the number of cells before bounds and interior take any away. It is
+// computed, not counted, so that a plan of a million cells costs nothing; more
+// than MaxCells is given as MaxCells+1.
+func (b Blend) Count() int {
+	n := 0
+	switch b.Kind {
+	case Line:
+		n = b.Cells
+		if b.HasSeries() {
+			n = len(b.Series[0].Percents)
+		}
+	case Biaxial:
+		c, r := b.grid()
+		if c > MaxCells || r > MaxCells {
+			return MaxCells + 1
+		}
+		n = c * r
+	case Triaxial:
+		n = LatticeCount(3, b.Divisions)
+	case Quadraxial:
+		n = LatticeCount(4, b.Divisions)
+	case List:
+		n = len(b.Parts)
+	case Centroid:
+		n = 1<<len(b.Ends) - 1
+	}
+	return min(n, MaxCells+1)
+}
+
+// grid is the columns and rows of a biaxial.
+func (b Blend) grid() (columns, rows int) {
+	if b.HasSeries() {
+		return len(b.Series[0].Percents), len(b.Series[1].Percents)
+	}
+	return b.Columns, b.Rows
+}
+
+// points lays out the design in the order in which its cells are numbered.
+func (b Blend) points() ([]point, error) {
+	n := b.Count()
+	if n > MaxCells {
+		return nil, fmt.Errorf("more than %d cells", MaxCells)
+	}
+	if n < 1 || (b.Kind == Triaxial || b.Kind == Quadraxial) && b.Divisions < 1 {
+		return nil, fmt.Errorf("a %s without cells", b.Kind)
+	}
+	q := len(b.Ends)
+	if b.HasSeries() {
+		q = len(b.Series)
+	}
+	flat := make([]float64, 0, n*q)
+	all := make([]point, 0, n)
+	add := func(row, column, layer int, shares ...float64) {
+		start := len(flat)
+		flat = append(flat, shares...)
+		p := point{row: row, column: column, layer: layer, shares: flat[start:len(flat):len(flat)]}
+		if b.keeps(p.shares) {
+			all = append(all, p)
+		}
+	}
+	switch b.Kind {
+	case Line:
+		for i := range n {
+			if b.HasSeries() {
+				add(0, i, 0, b.Series[0].Percents[i])
+				continue
+			}
+			second := along(i, n)
+			add(0, i, 0, 1-second, second)
+		}
+	case Biaxial:
+		columns, rows := b.grid()
+		for r := range rows {
+			for c := range columns {
+				if b.HasSeries() {
+					add(r, c, 0, b.Series[0].Percents[c], b.Series[1].Percents[r])
+					continue
+				}
+				u, v := along(c, columns), along(r, rows)
+				add(r, c, 0, (1-u)*(1-v), u*(1-v), (1-u)*v, u*v)
+			}
+		}
+	case Triaxial:
+		m := b.Divisions
+		for r := range m + 1 {
+			for j := range r + 1 {
+				add(r, j, 0, of(m-r, m), of(r-j, m), of(j, m))
+			}
+		}
+	case Quadraxial:
+		m := b.Divisions
+		for k := range m + 1 {
+			for r := range m - k + 1 {
+				for j := range r + 1 {
+					add(r, j, k, of(m-k-r, m), of(r-j, m), of(j, m), of(k, m))
+				}
+			}
+		}
+	case List:
+		shares := make([]float64, q)
+		for i, parts := range b.Parts {
+			sum := 0.0
+			for _, x := range parts {
+				sum += x
+			}
+			for e := range shares {
+				shares[e] = parts[e] / sum
+			}
+			add(0, i, 0, shares...)
+		}
+	case Centroid:
+		for row, size := 0, 1; size <= q; row, size = row+1, size+1 {
+			column := 0
+			for _, set := range subsets(q, size) {
+				shares := make([]float64, q)
+				for e := range shares {
+					if set&(1<<e) != 0 {
+						shares[e] = 1 / float64(size)
+					}
+				}
+				add(row, column, 0, shares...)
+				column++
+			}
+		}
+	default:
+		return nil, fmt.Errorf("no design is called %q", b.Kind)
+	}
+	b.zoom(all)
+	if b.Bounds != nil {
+		all = b.within(all)
+	}
+	if len(all) == 0 {
+		return nil, fmt.Errorf("no cell is left inside the bounds")
+	}
+	return all, nil
+}
+
+// along is the place of step i of n between 0 and 1; a single step lies at 0.
+func along(i, n int) float64 {
+	if n < 2 {
+		return 0
+	}
+	return of(i, n-1)
+}
+
+func of(part, whole int) float64 { return float64(part) / float64(whole) }
+
+// subsets lists the sets of size out of q ends as bit masks, in the order of
+// the handbook: with the earliest ends first.
+func subsets(q, size int) []int {
+	var all []int
+	for set := 1; set < 1<<q; set++ {
+		if bits.OnesCount(uint(set)) == size {
+			all = append(all, set)
+		}
+	}
+	// Earlier ends are lower bits: order by the lowest differing bit.
+	for i := 1; i < len(all); i++ {
+		for j := i; j > 0 && before(all[j], all[j-1]); j-- {
+			all[j], all[j-1] = all[j-1], all[j]
+		}
+	}
+	return all
+}
+
+// before reports whether set a has the earliest end in which it differs from b.
+func before(a, b int) bool { d := a ^ b; return a&(d&-d) != 0 }
+
+// keeps leaves out what interior does: cells that lack an end.
+func (b Blend) keeps(shares []float64) bool {
+	if !b.Interior || b.HasSeries() {
+		return true
+	}
+	for _, x := range shares {
+		if x == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// Tightened returns the bounds with the lower ones raised to what the upper
+// ones of the other ends imply: of two ends, at most 60 % of one is at least
+// 40 % of the other. Without bounds it returns nil.
+func (b Blend) Tightened() []Bound {
+	if b.Bounds == nil {
+		return nil
+	}
+	tight := make([]Bound, len(b.Bounds))
+	for i, bound := range b.Bounds {
+		rest := 0.0
+		for j, other := range b.Bounds {
+			if j != i {
+				rest += other.Hi
+			}
+		}
+		tight[i] = Bound{Lo: max(bound.Lo, 1-rest), Hi: bound.Hi}
+	}
+	return tight
+}
+
+// zoom lays the lattice over the simplex that the lower bounds leave: a share
+// is Lᵢ + (1 − ΣL)·zᵢ with the pseudo-component zᵢ on the lattice
+// (J. A. Cornell, Experiments with Mixtures; from memory).
+func (b Blend) zoom(all []point) {
+	bounds := b.Tightened()
+	room := 1.0
+	for _, bound := range bounds {
+		room -= bound.Lo
+	}
+	if bounds == nil || room == 1 {
+		return
+	}
+	for _, p := range all {
+		for i := range p.shares {
+			p.shares[i] = bounds[i].Lo + room*p.shares[i]
+		}
+	}
+}
+
+// within leaves out the cells beyond an upper bound.
+func (b Blend) within(all []point) []point {
+	const hair = 1e-9 // a lattice point on the bound is inside it
+	kept := all[:0]
+	for _, p := range all {
+		inside := true
+		for i, x := range p.shares {
+			inside = inside && x <= b.Bounds[i].Hi+hair
+		}
+		if inside {
+			kept = append(kept, p)
+		}
+	}
+	return kept
+}

@@ -1,0 +1,235 @@
+package blend
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"pourboard/blend/oxide"
+	"pourboard/blend/slip"
+)
+
+// What is assumed where a plan is silent.
+const (
+	// AssumedSolids is the density in g/mL of solids that nothing is known of,
+	// about that of feldspar, kaolin and silica (common practice, no source).
+	AssumedSolids = 2.6
+	// AssumedSG is the specific gravity of slips when the plan gives none, a
+	// usual one for dipping (common practice, no source).
+	AssumedSG = 1.45
+)
+
+// solidsDensity is a glaze's own, else that of its materials, else AssumedSolids.
+func solidsDensity(g Glaze, lib oxide.Library) float64 {
+	if g.Solids > 0 {
+		return g.Solids
+	}
+	recipe, additions := percent(g)
+	density, missing := lib.SolidsDensity(oxideParts(recipe, additions))
+	if len(missing) > 0 || !(density > 1) {
+		return AssumedSolids
+	}
+	return density
+}
+
+// percent is a glaze's recipe brought to 100, and its additions.
+func percent(g Glaze) (recipe, additions []Part) {
+	sum := 0.0
+	for _, p := range g.Recipe {
+		sum += p.Amount
+	}
+	recipe = make([]Part, len(g.Recipe))
+	for i, p := range g.Recipe {
+		recipe[i] = Part{p.Material, 100 * p.Amount / sum}
+	}
+	return recipe, g.Additions
+}
+
+func oxideParts(lists ...[]Part) []oxide.Part {
+	var all []oxide.Part
+	for _, list := range lists {
+		for _, p := range list {
+			all = append(all, oxide.Part{Material: p.Material, Amount: p.Amount})
+		}
+	}
+	return all
+}
+
+// overHundred is the dry mass of 100 g of recipe with its additions.
+func overHundred(additions []Part) float64 {
+	sum := 100.0
+	for _, p := range additions {
+		sum += p.Amount
+	}
+	return sum
+}
+
+// newEnd works out a glaze's slip; without a specific gravity it is left open.
+func newEnd(g Glaze, lib oxide.Library) End {
+	e := End{Name: g.Name, Solids: solidsDensity(g, lib), SG: g.SG}
+	e.Recipe, e.Additions = percent(g)
+	if g.WaterPer > 0 {
+		e.SG = slip.Mixed(g.WaterPer/100, e.Solids).SG
+	}
+	if e.SG > 0 {
+		e.settle()
+	}
+	return e
+}
+
+// settle fills in what follows from an end's gravity and solids.
+func (e *End) settle() {
+	s := slip.Slip{SG: e.SG, Solids: e.Solids}
+	e.DryPerML, e.WaterPerG = s.DryPerML(), s.WaterPerG()
+}
+
+// alike gives the ends without a specific gravity one dry content, the mean of
+// those that are known, so that shares of volume are shares of dry matter too.
+func alike(ends []End) {
+	known, sum := 0, 0.0
+	for _, e := range ends {
+		if e.SG > 0 {
+			known++
+			sum += e.DryPerML
+		}
+	}
+	dry := slip.Slip{SG: AssumedSG, Solids: AssumedSolids}.DryPerML()
+	if known > 0 {
+		dry = sum / float64(known)
+	}
+	for i := range ends {
+		if e := &ends[i]; e.SG == 0 {
+			e.Assumed = true
+			e.SG = 1 + dry*(e.Solids-1)/e.Solids
+			e.settle()
+		}
+	}
+}
+
+// corner says how much of each series' material an end slip holds, in percent
+// of its dry base.
+type corner []float64
+
+// corners are the end slips whose blends make a series by pouring, and for
+// each point its shares of their dry base.
+//
+// A line has the slips of the lowest and the highest percentage; a biaxial
+// those of the four corners, blended bilinearly; a triaxial one for each
+// series. A point that lies at one slip takes nothing of the others.
+func corners(b Blend, points []point) (slips []corner, shares [][]float64) {
+	shares = make([][]float64, len(points))
+	if b.Kind == Triaxial {
+		for i := range b.Series {
+			c := make(corner, len(b.Series))
+			c[i] = b.Series[i].To
+			slips = append(slips, c)
+		}
+		for i, p := range points {
+			shares[i] = p.shares
+		}
+		return slips, shares
+	}
+	// One series at a time doubles the slips: those so far with its lowest
+	// percentage, then the same with its highest.
+	slips = []corner{{}}
+	for i := range shares {
+		shares[i] = []float64{1}
+	}
+	for k, series := range b.Series {
+		across := spanOf(series.Percents)
+		low := slips
+		slips = nil
+		for _, c := range low {
+			slips = append(slips, append(c[:k:k], across.lo))
+		}
+		if across.lo == across.hi {
+			continue
+		}
+		for _, c := range low {
+			slips = append(slips, append(c[:k:k], across.hi))
+		}
+		for i, p := range points {
+			u := across.place(p.shares[k])
+			n := len(shares[i])
+			for _, x := range shares[i][:n:n] {
+				shares[i] = append(shares[i], u*x)
+			}
+			for j := range n {
+				shares[i][j] *= 1 - u
+			}
+		}
+	}
+	return slips, shares
+}
+
+// span is the range of a series' percentages.
+type span struct{ lo, hi float64 }
+
+func spanOf(percents []float64) span {
+	s := span{percents[0], percents[0]}
+	for _, p := range percents {
+		s.lo, s.hi = min(s.lo, p), max(s.hi, p)
+	}
+	return s
+}
+
+// place is where a percentage lies between lo, 0, and hi, 1.
+func (s span) place(p float64) float64 {
+	if s.hi == s.lo {
+		return 0
+	}
+	return (p - s.lo) / (s.hi - s.lo)
+}
+
+// cornerEnd is the base slip with a corner's additions stirred in dry: its
+// water per gram of base stays.
+func cornerEnd(base End, c corner, series []Series, densities []float64) End {
+	e := base
+	e.Percents = c
+	e.Additions = append([]Part(nil), base.Additions...)
+	names := []string{base.Name}
+	dry, volume := 1.0, 1/base.Solids // g and mL of solids per g of dry base
+	for i, p := range c {
+		if p == 0 {
+			continue
+		}
+		e.Additions = append(e.Additions, Part{series[i].Material, p / 100 * overHundred(base.Additions)})
+		names = append(names, PercentText(p)+" % "+series[i].Material)
+		dry += p / 100
+		volume += p / 100 / densities[i]
+	}
+	e.Name = strings.Join(names, " + ")
+	e.Solids = dry / volume
+	e.WaterPerG = base.WaterPerG / dry
+	mixed := slip.Mixed(e.WaterPerG, e.Solids)
+	e.SG, e.DryPerML = mixed.SG, mixed.DryPerML()
+	return e
+}
+
+// PercentText is a percentage as it is printed: as many digits as it has, at
+// most four after the point.
+func PercentText(p float64) string {
+	text := strconv.FormatFloat(p, 'f', 4, 64)
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+}
+
+// missingSG is the warning about slips whose gravity had to be assumed.
+func missingSG(ends []End) []Warning {
+	var names []string
+	sg := 0.0
+	for _, e := range ends {
+		if e.Assumed {
+			names = append(names, strconv.Quote(e.Name))
+			sg = e.SG
+		}
+	}
+	if names == nil {
+		return nil
+	}
+	return []Warning{{
+		Place: "glaze " + strings.Join(names, ", "),
+		What:  fmt.Sprintf("no specific gravity; all slips are taken to be alike in dry content, as at %.2f", sg),
+		Why:   "shares by volume hold, but every amount in g and every recipe rests on that",
+		Fix:   `weigh 100 mL of the slip: 145 g means specific-gravity = 1.45`,
+	}}
+}

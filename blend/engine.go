@@ -1,0 +1,318 @@
+package blend
+
+import (
+	"errors"
+	"fmt"
+
+	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
+	"pourboard/blend/slip"
+)
+
+// New works out a whole test. The plan must have passed the checks of package
+// plan; what those cannot see, such as a slip that its solids do not allow,
+// comes back as an error.
+func New(p *Plan) (*Test, error) {
+	t, err := compute(p)
+	if err != nil {
+		return nil, err
+	}
+	t.warn()
+	return t, nil
+}
+
+// compute is New without its warnings.
+func compute(p *Plan) (*Test, error) {
+	lib := oxide.Builtin().With(p.Materials...)
+	points, err := p.Blend.points()
+	if err != nil {
+		return nil, err
+	}
+	t := &Test{Plan: p}
+	shares, err := t.pourEnds(lib, points)
+	if err != nil {
+		return nil, err
+	}
+	t.lay(points, shares)
+	t.densities = make([]float64, len(p.Blend.Series))
+	for i, s := range p.Blend.Series {
+		t.densities[i] = density(lib, s.Material)
+	}
+	t.strengths()
+	for i := range t.Cells {
+		t.fill(&t.Cells[i])
+	}
+	t.batches()
+	t.makeStocks()
+	t.judge()
+	return t, nil
+}
+
+// density of a material's grains in g/mL, AssumedSolids when it is not known.
+func density(lib oxide.Library, material string) float64 {
+	if m, ok := lib.Find(material); ok && m.Density > 0 {
+		return m.Density
+	}
+	return AssumedSolids
+}
+
+// pourEnds works out the slips that are poured, and each point's shares of them.
+func (t *Test) pourEnds(lib oxide.Library, points []point) (shares [][]float64, err error) {
+	b := t.Plan.Blend
+	glazes := b.Ends
+	if b.HasSeries() {
+		glazes = []int{b.Base}
+	}
+	for _, g := range glazes {
+		t.Ends = append(t.Ends, newEnd(t.Plan.Glazes[g], lib))
+	}
+	for _, e := range t.Ends {
+		if e.SG > 0 {
+			if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
+				return nil, fmt.Errorf("glaze %q: %w", e.Name, err)
+			}
+		}
+	}
+	alike(t.Ends)
+	t.base = t.Ends[0]
+	shares = make([][]float64, len(points))
+	switch {
+	case !b.HasSeries():
+		for i, p := range points {
+			shares[i] = p.shares
+		}
+	case b.Method == ByPour:
+		slips, s := corners(b, points)
+		densities := make([]float64, len(b.Series))
+		for i, series := range b.Series {
+			densities[i] = density(lib, series.Material)
+		}
+		t.Ends = nil
+		for _, c := range slips {
+			t.Ends = append(t.Ends, cornerEnd(t.base, c, b.Series, densities))
+		}
+		shares = s
+	default:
+		for i := range shares {
+			shares[i] = []float64{1}
+		}
+	}
+	if len(t.Ends) == 0 {
+		return nil, errors.New("a design without ends")
+	}
+	return shares, nil
+}
+
+// lay makes the cells, numbered, with room for their pours and doses.
+func (t *Test) lay(points []point, shares [][]float64) {
+	q, k := len(t.Ends), len(t.Plan.Blend.Series)
+	pours := make([]Pour, len(points)*q)
+	doses := make([]Dose, len(points)*k)
+	t.Cells = make([]Cell, len(points))
+	for i, p := range points {
+		c := &t.Cells[i]
+		*c = Cell{Number: i + 1, Row: p.row, Column: p.column, Layer: p.layer, Shares: shares[i]}
+		c.Pours, pours = pours[:q:q], pours[q:]
+		c.Doses, doses = doses[:k:k], doses[k:]
+		for s := range c.Doses {
+			c.Doses[s].Percent = p.shares[s]
+			if t.Plan.Blend.Kind == Triaxial {
+				c.Doses[s].Percent *= t.Plan.Blend.Series[s].To
+			}
+		}
+		t.Layers = max(t.Layers, p.layer+1)
+		t.Rows = max(t.Rows, p.row+1)
+		t.Columns = max(t.Columns, p.column+1)
+	}
+}
+
+// unit is what a gram, a mL or a gram of slip, as the basis says, of an end is.
+type unit struct{ dry, ml, g float64 }
+
+// per is one unit of the basis of an end.
+func (e End) per(basis Basis) unit {
+	switch basis {
+	case Volume:
+		return unit{e.DryPerML, 1, e.SG}
+	case Weight:
+		return unit{e.DryPerML / e.SG, 1 / e.SG, 1}
+	default:
+		return unit{1, 1 / e.DryPerML, e.SG / e.DryPerML}
+	}
+}
+
+// of is a unit's amount in the given basis.
+func (u unit) of(basis Basis) float64 {
+	switch basis {
+	case Volume:
+		return u.ml
+	case Weight:
+		return u.g
+	default:
+		return u.dry
+	}
+}
+
+// basis is what the shares of the slips are shares of: that of the plan for
+// blended ends, the dry base for a series.
+func (t *Test) basis() Basis {
+	if t.Plan.Blend.HasSeries() {
+		return Dry
+	}
+	return t.Plan.Blend.Basis
+}
+
+// baseDry is the dry base in each cup of a series, in g.
+func (t *Test) baseDry() float64 {
+	per := t.base.per(t.Plan.Cup.Of)
+	return t.Plan.Cup.Size * per.dry / per.of(t.Plan.Cup.Of)
+}
+
+// pour works out the exact pours of a cell: all units are scaled by
+// k = size / Σ pᵢ·unitᵢ, so that the cup gets the size that is asked. A series
+// is asked by its dry base, so an end slip brings more than its share by what
+// is stirred into it.
+func (t *Test) pour(c *Cell) {
+	basis := t.basis()
+	cup := t.Plan.Cup
+	k := 0.0
+	if t.Plan.Blend.HasSeries() {
+		k = t.baseDry()
+	} else {
+		for i, e := range t.Ends {
+			k += c.Shares[i] * e.per(basis).of(cup.Of)
+		}
+		k = cup.Size / k
+	}
+	for i := range t.Ends {
+		per := t.Ends[i].per(basis)
+		amount := k * c.Shares[i] * t.Ends[i].perBase()
+		c.Pours[i] = Pour{ML: amount * per.ml, G: amount * per.g, DryG: amount * per.dry}
+	}
+}
+
+// perBase is the dry matter of an end slip per g of dry base in it.
+func (e End) perBase() float64 {
+	dry := 1.0
+	for _, p := range e.Percents {
+		dry += p / 100
+	}
+	return dry
+}
+
+// fill works out one cell, exact and as measured.
+func (t *Test) fill(c *Cell) {
+	t.pour(c)
+	base := 0.0
+	for i, p := range c.Pours {
+		c.DryG += p.DryG
+		c.G += p.G
+		c.ML += p.ML
+		base += p.DryG / t.Ends[i].perBase()
+	}
+	t.measurePours(c)
+	for s := range c.Doses {
+		t.dose(c, s, base)
+	}
+	c.SG = c.G / c.ML
+	if c.Got.ML > 0 {
+		c.Got.SG = c.Got.G / c.Got.ML
+	}
+}
+
+// measurePours counts the pours in the instrument's steps.
+func (t *Test) measurePours(c *Cell) {
+	step := t.Plan.Kit.Pour
+	byWeight := step.Unit == measure.Gram
+	var exact [4]float64
+	var counts, readings [4]int64
+	n := len(c.Pours)
+	for i, p := range c.Pours {
+		exact[i] = p.ML
+		if byWeight {
+			exact[i] = p.G
+		}
+	}
+	if byWeight {
+		step.Running(exact[:n], counts[:n], readings[:n])
+	} else {
+		step.Apportion(exact[:n], counts[:n])
+	}
+	for i := range c.Pours {
+		p := &c.Pours[i]
+		p.Steps, p.Reading = counts[i], readings[i]
+		p.Measured = step.Amount(p.Steps)
+		ml := t.measuredML(i, *p)
+		c.Got.ML += ml
+		c.Got.G += ml * t.Ends[i].SG
+		c.Got.DryG += ml * t.Ends[i].DryPerML
+		c.Got.base += ml * t.Ends[i].DryPerML / t.Ends[i].perBase()
+	}
+}
+
+// measuredML is the volume of a measured pour of end i.
+func (t *Test) measuredML(i int, p Pour) float64 {
+	if t.Plan.Kit.Pour.Unit == measure.Gram {
+		return p.Measured / t.Ends[i].SG
+	}
+	return p.Measured
+}
+
+// dose works out one addition of a cup: its grams are a percentage of the dry
+// base in the cup.
+func (t *Test) dose(c *Cell, s int, base float64) {
+	d := &c.Doses[s]
+	d.G = d.Percent / 100 * base
+	switch t.Plan.Blend.Method {
+	case ByPour:
+		// It is in the slips already: only what the measured pours bring is new.
+		for i, p := range c.Pours {
+			d.MeasuredG += t.measuredML(i, p) * t.Ends[i].DryPerML / t.Ends[i].perBase() * t.Ends[i].Percents[s] / 100
+		}
+	case ByStock:
+		stock := t.Stocks[s]
+		d.ML = d.G / stock.GPerML
+		d.Steps = t.Plan.Kit.Syringe.Count(d.ML)
+		d.MeasuredML = t.Plan.Kit.Syringe.Amount(d.Steps)
+		d.MeasuredG = d.MeasuredML * stock.GPerML
+		water := 1 - stock.GPerML/t.densities[s] // mL of water in a mL of stock
+		c.WaterML += d.ML * water
+		c.add(d.G, d.ML*water, t.densities[s])
+		c.Got.add(d.MeasuredG, d.MeasuredML*water, t.densities[s])
+	default:
+		scale := t.Plan.Kit.Dosing()
+		d.Steps = scale.Count(d.G)
+		d.MeasuredG = scale.Amount(d.Steps)
+		c.add(d.G, 0, t.densities[s])
+		c.Got.add(d.MeasuredG, 0, t.densities[s])
+	}
+	if c.Got.base > 0 {
+		d.GotPercent = 100 * d.MeasuredG / c.Got.base
+	}
+}
+
+// add puts a dry addition and water into the cup as asked.
+func (c *Cell) add(dry, water, density float64) {
+	c.DryG += dry
+	c.G += dry + water
+	c.ML += dry/density + water
+}
+
+func (g *Got) add(dry, water, density float64) {
+	g.DryG += dry
+	g.G += dry + water
+	g.ML += dry/density + water
+}
+
+// WaterTo is the water in mL that brings the cup, as measured, to the specific
+// gravity sg; negative means that the cup is too thin already.
+func (c Cell) WaterTo(sg float64) float64 { return slip.WaterTo(sg, c.Got.G, c.Got.ML) }
+
+// CommonSG is the gravity of the thinnest cup, to which water can bring all.
+func (t *Test) CommonSG() float64 {
+	sg := t.Cells[0].Got.SG
+	for _, c := range t.Cells {
+		sg = min(sg, c.Got.SG)
+	}
+	return sg
+}

@@ -1,0 +1,239 @@
+package blend
+
+import (
+	"math"
+	"strconv"
+
+	"pourboard/blend/measure"
+)
+
+// judge works out how far off each cup's shares and percentages can be.
+func (t *Test) judge() {
+	j := newJudge(t)
+	for i := range t.Cells {
+		c := &t.Cells[i]
+		if t.Plan.Blend.HasSeries() {
+			j.percents(c)
+		} else {
+			j.shares(c)
+		}
+	}
+}
+
+// judge holds what is the same for every cup.
+type judge struct {
+	t          *Test
+	factors    []float64 // by end: what a unit on the instrument brings of the basis
+	pourU      float64   // standard uncertainty of a reading when pouring
+	running    bool
+	pourCause  []string // by end
+	doseCause  []string // by series
+	stockCause []string
+	batchU     [][]float64 // by end and series: relative, of the colourant in the batch
+	stockU     []float64   // by series: relative, of the strength
+}
+
+func newJudge(t *Test) *judge {
+	kit := t.Plan.Kit
+	j := &judge{t: t, running: kit.Pour.Unit == measure.Gram, pourU: kit.Pour.Reading()}
+	for _, e := range t.Ends {
+		factor := e.per(t.basis()).ml // mL per unit of the basis
+		per := 1 / factor / e.perBase()
+		if j.running {
+			per /= e.SG
+		}
+		j.factors = append(j.factors, per)
+		j.pourCause = append(j.pourCause, "the pour of "+e.Name)
+	}
+	if t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != ByPour && kit.Fill > 0 {
+		j.running, j.pourU = false, measure.FillU(kit.Fill)
+		if kit.Pour.Unit == measure.Gram {
+			j.pourU *= t.base.SG
+		}
+		j.pourCause = []string{"the fill by eye"}
+	}
+	for s, series := range t.Plan.Blend.Series {
+		j.doseCause = append(j.doseCause, "the dose of "+series.Material)
+		if len(t.Stocks) > 0 {
+			stock := t.Stocks[s]
+			j.stockCause = append(j.stockCause, "the strength of the "+series.Material+" stock")
+			// s = G/(G/ρ + W): the parts of the strength's relative uncertainty.
+			u := kit.Scale.Tared()
+			j.stockU = append(j.stockU, math.Hypot((1-stock.GPerML/t.densities[s])*u/stock.G, u/stock.ML))
+		}
+	}
+	if t.Plan.Blend.Method == ByPour {
+		for i, e := range t.Ends {
+			relative := make([]float64, len(e.Percents))
+			for s, p := range e.Percents {
+				if p > 0 {
+					colourant := t.Batches[i].DryG / e.perBase() * p / 100
+					relative[s] = kit.Scale.Tared() / colourant
+				}
+			}
+			j.batchU = append(j.batchU, relative)
+		}
+	}
+	return j
+}
+
+// pouring is how a cup's pours were measured.
+func (j *judge) pouring(c *Cell, amounts *[4]float64) measure.Pouring {
+	for i, p := range c.Pours {
+		amounts[i] = p.Measured
+	}
+	return measure.Pouring{Amounts: amounts[:len(c.Pours)], Factors: j.factors, U: j.pourU, Running: j.running}
+}
+
+// worse keeps the largest relative ± of a cup and its cause.
+func (g *Got) worse(relative float64, cause string) {
+	if relative > g.Worst {
+		g.Worst, g.Cause = relative, cause
+	}
+}
+
+// shares judges a cup of blended ends, or the slips of a series that is poured.
+func (j *judge) shares(c *Cell) {
+	var amounts, one [4]float64
+	pouring := j.pouring(c, &amounts)
+	for i := range c.Pours {
+		one = [4]float64{}
+		one[i] = 1
+		p := &c.Pours[i]
+		share, u, cause := pouring.Mean(one[:len(c.Pours)])
+		p.GotShare, p.PlusMinus = share, measure.Coverage*u
+		switch {
+		case p.ML > 0 && p.Steps == 0:
+			c.Got.worse(1, j.pourCause[i]+", which is less than half a graduation")
+		case share > 0 && cause >= 0:
+			c.Got.worse(p.PlusMinus/share, j.pourCause[cause])
+		}
+	}
+}
+
+// percents judges a cup of a series.
+func (j *judge) percents(c *Cell) {
+	var amounts [4]float64
+	pouring := j.pouring(c, &amounts)
+	t := j.t
+	if t.Plan.Blend.Method == ByPour {
+		j.shares(c)
+		c.Got.Worst, c.Got.Cause = 0, "" // what counts is the percentage
+	} else {
+		c.Pours[0].GotShare = 1
+	}
+	for s := range c.Doses {
+		d := &c.Doses[s]
+		if d.Percent == 0 && d.GotPercent == 0 {
+			continue
+		}
+		var u float64
+		var cause string
+		switch t.Plan.Blend.Method {
+		case ByPour:
+			u, cause = j.poured(pouring, s)
+		case ByStock:
+			u, cause = j.product(d, amounts[0],
+				relativeTo(t.Plan.Kit.Syringe.Reading(), d.MeasuredML), j.stockU[s], s)
+		default:
+			u, cause = j.product(d, amounts[0], relativeTo(t.Plan.Kit.Dosing().Tared(), d.MeasuredG), 0, s)
+		}
+		d.PlusMinus = measure.Coverage * u
+		switch {
+		case d.MeasuredG == 0:
+			c.Got.worse(1, j.doseCause[s]+", which is less than half a step")
+		case d.GotPercent > 0:
+			c.Got.worse(d.PlusMinus/d.GotPercent, cause)
+		}
+	}
+}
+
+// relativeTo is u/x, or 0 where nothing was measured.
+func relativeTo(u, x float64) float64 {
+	if x == 0 {
+		return 0
+	}
+	return u / x
+}
+
+// product is the standard uncertainty in percentage points of a dose over the
+// dry base, whose relative parts add in squares.
+func (j *judge) product(d *Dose, base, dose, strength float64, s int) (u float64, cause string) {
+	pour := relativeTo(j.pourU, base)
+	if j.running {
+		pour *= math.Sqrt2 // tare and reading
+	}
+	cause = j.doseCause[s]
+	switch largest := max(pour, dose, strength); {
+	case largest == pour:
+		cause = j.pourCause[0]
+	case largest == strength:
+		cause = j.stockCause[s]
+	}
+	return d.GotPercent * measure.Relative(pour, dose, strength), cause
+}
+
+// poured is the standard uncertainty in percentage points of what blended end
+// slips bring: of their pours, and of the colourant in each one's batch.
+func (j *judge) poured(pouring measure.Pouring, s int) (u float64, cause string) {
+	var percents [4]float64
+	whole := 0.0
+	for i, e := range j.t.Ends {
+		percents[i] = e.Percents[s]
+		whole += pouring.Amounts[i] * pouring.Factors[i]
+	}
+	_, u, worst := pouring.Mean(percents[:len(j.t.Ends)])
+	largest := u
+	if worst >= 0 {
+		cause = j.pourCause[worst]
+	}
+	for i := range j.t.Ends {
+		if whole == 0 {
+			break
+		}
+		part := pouring.Amounts[i] * pouring.Factors[i] / whole * percents[i] * j.batchU[i][s]
+		if part > largest {
+			largest, cause = part, j.doseCause[s]+" in the batch of "+j.t.Ends[i].Name
+		}
+		u = math.Hypot(u, part)
+	}
+	return u, cause
+}
+
+// WorstCell is the index of the cell whose shares or percentages can be
+// furthest off, the first of those that are alike.
+func (t *Test) WorstCell() int {
+	worst := 0
+	for i, c := range t.Cells {
+		if c.Got.Worst > t.Cells[worst].Got.Worst {
+			worst = i
+		}
+	}
+	return worst
+}
+
+// Numbers names cells in a sentence: "cups 3, 7-9", at most limit spans.
+func Numbers(cells []int, limit int) string {
+	text, spans := "", 0
+	for i := 0; i < len(cells); {
+		j := i
+		for j+1 < len(cells) && cells[j+1] == cells[j]+1 {
+			j++
+		}
+		if spans == limit {
+			return text + " and " + strconv.Itoa(len(cells)-i) + " more"
+		}
+		if spans++; text != "" {
+			text += ", "
+		}
+		text += strconv.Itoa(cells[i])
+		if j > i {
+			text += "-" + strconv.Itoa(cells[j])
+		}
+		i = j + 1
+	}
+	if len(cells) == 1 {
+		return "cup " + text
+	}
+	return "cups " + text
+}

@@ -1,0 +1,29 @@
+package measure
+
+import "math"
+
+// Convenient rounds x up to a figure that is easy to weigh and to remember: a
+// multiple of a twentieth of its power of ten, so 163 becomes 165 and 1480
+// becomes 1500. A spreadsheet does the same with
+// CEILING(ROUND(x,6), 10^INT(LOG10(x))/20).
+func Convenient(x float64) float64 {
+	if !(x > 0) {
+		return 0
+	}
+	step := math.Pow(10, math.Floor(math.Log10(x))) / 20
+	return settle(math.Ceil(settle(x/step)) * step)
+}
+
+// ConvenientBelow rounds x down to 1, 2 or 5 times a power of ten.
+func ConvenientBelow(x float64) float64 {
+	if !(x > 0) {
+		return 0
+	}
+	power := math.Pow(10, math.Floor(math.Log10(x)))
+	for _, figure := range []float64{5, 2, 1} {
+		if figure*power <= x*(1+1e-9) {
+			return settle(figure * power)
+		}
+	}
+	return settle(power / 2) // x is a hair below a power that Log10 rounded up to
+}

@@ -1,0 +1,91 @@
+package measure
+
+import "math"
+
+// Coverage is the factor k of the expanded uncertainty U = k·u that every ±
+// quotes: about 95 % of a normal distribution (JCGM 100:2008, 6.3.3).
+const Coverage = 2
+
+// Reading is the standard uncertainty of one reading with the given step,
+// d/√12 (JCGM 100:2008, F.2.2.1), in the step's unit.
+func (s Step) Reading() float64 { return s.Size / math.Sqrt(12) }
+
+// Tared is the standard uncertainty of a weighing with a tare, which is the
+// difference of two readings: √2·d/√12, in the step's unit.
+func (s Step) Tared() float64 { return math.Sqrt2 * s.Reading() }
+
+// FillU is the standard uncertainty in mL of a fill by eye of ± t mL: t/√3, a
+// rectangular distribution (JCGM 100:2008, 4.3.7).
+func FillU(t float64) float64 { return t / math.Sqrt(3) }
+
+// Smallest is the smallest amount that an instrument with the standard
+// uncertainty u measures to within the fraction worst: k·u/worst.
+func Smallest(u, worst float64) float64 { return Coverage * u / worst }
+
+// Pouring is how the pours of one cup were measured.
+type Pouring struct {
+	Amounts []float64 // measured, in the instrument's unit; 0 is no pour
+	Factors []float64 // what one unit of each brings of the quantity that is shared
+	U       float64   // standard uncertainty of one reading, in the instrument's unit
+	Running bool      // on one scale: amounts are differences of readings
+}
+
+// Mean is Σ mⱼ·vⱼ/Σ mⱼ over the pours, mⱼ = amount·factor, with its standard
+// uncertainty and the pour that contributes most to it (−1 when nothing does).
+//
+// A share xᵢ is the mean with vⱼ = δᵢⱼ; a percentage brought by end slips is
+// the mean of the slips' percentages. With independent pours
+// u² = Σⱼ ((vⱼ − x)/M)²·u²(mⱼ); with running readings a pour is a difference
+// of two of them, which the next pour shares, so the sum goes over readings
+// (JCGM 100:2008, 5.1.2).
+func (p Pouring) Mean(values []float64) (mean, u float64, cause int) {
+	whole := 0.0
+	for j, a := range p.Amounts {
+		m := a * p.Factors[j]
+		whole += m
+		mean += m * values[j]
+	}
+	if whole == 0 {
+		return 0, 0, -1
+	}
+	mean /= whole
+	cause = -1
+	largest, sum, carried := 0.0, 0.0, 0.0
+	for j, a := range p.Amounts {
+		if a == 0 {
+			continue
+		}
+		slope := (values[j] - mean) / whole * p.Factors[j]
+		if p.Running {
+			// The reading before this pour ends the last one and begins this.
+			before := (carried - slope) * p.U
+			sum += before * before
+			carried = slope
+		} else {
+			sum += slope * slope * p.U * p.U
+		}
+		if part := math.Abs(slope); part > largest {
+			largest, cause = part, j
+		}
+	}
+	if p.Running {
+		sum += carried * carried * p.U * p.U
+	}
+	return mean, math.Sqrt(sum), cause
+}
+
+// Relative combines relative standard uncertainties of a product or quotient:
+// their root sum of squares (JCGM 100:2008, 5.1.6).
+func Relative(parts ...float64) float64 {
+	sum := 0.0
+	for _, p := range parts {
+		sum += p * p
+	}
+	return math.Sqrt(sum)
+}
+
+// ToldApart reports whether two values with the given ± differ by more than
+// the root sum of squares of those.
+func ToldApart(a, plusMinusA, b, plusMinusB float64) bool {
+	return math.Abs(a-b) > math.Hypot(plusMinusA, plusMinusB)
+}

@@ -1,0 +1,71 @@
+package blend
+
+import "pourboard/blend/measure"
+
+// Neighbours calls yield for each pair of cells that lie one step apart along
+// an axis of the design, as indexes into t.Cells with a < b by number. Lists
+// and centroid designs have no axes.
+func (t *Test) Neighbours(yield func(a, b int)) {
+	kind := t.Plan.Blend.Kind
+	if kind == List || kind == Centroid {
+		return
+	}
+	at := make([]int32, t.Layers*t.Rows*t.Columns) // 0 is no cell, otherwise its number
+	place := func(layer, row, column int) int {
+		if layer < 0 || row < 0 || column < 0 || layer >= t.Layers || row >= t.Rows || column >= t.Columns {
+			return -1
+		}
+		return (layer*t.Rows+row)*t.Columns + column
+	}
+	for _, c := range t.Cells {
+		at[place(c.Layer, c.Row, c.Column)] = int32(c.Number)
+	}
+	type step struct{ layer, row, column int }
+	steps := []step{{0, 0, 1}, {0, 1, 0}}
+	switch kind {
+	case Triaxial:
+		steps = append(steps, step{0, 1, 1})
+	case Quadraxial:
+		// One share of the fourth end is taken from the first, second or third.
+		steps = append(steps, step{0, 1, 1}, step{1, 0, 0}, step{1, -1, 0}, step{1, -1, -1})
+	}
+	for i, c := range t.Cells {
+		for _, s := range steps {
+			p := place(c.Layer+s.layer, c.Row+s.row, c.Column+s.column)
+			if p >= 0 && at[p] > 0 {
+				yield(i, int(at[p])-1)
+			}
+		}
+	}
+}
+
+// ToldApart reports whether two cups, as measured, differ in any share or
+// percentage by more than the root sum of squares of their ±.
+func (t *Test) ToldApart(a, b int) bool {
+	x, y := t.Cells[a], t.Cells[b]
+	if t.Plan.Blend.HasSeries() {
+		for s := range x.Doses {
+			if measure.ToldApart(x.Doses[s].GotPercent, x.Doses[s].PlusMinus, y.Doses[s].GotPercent, y.Doses[s].PlusMinus) {
+				return true
+			}
+		}
+		return false
+	}
+	for i := range x.Pours {
+		if measure.ToldApart(x.Pours[i].GotShare, x.Pours[i].PlusMinus, y.Pours[i].GotShare, y.Pours[i].PlusMinus) {
+			return true
+		}
+	}
+	return false
+}
+
+// NotApart lists the neighbours that cannot be told apart, by cell number.
+func (t *Test) NotApart() [][2]int {
+	var pairs [][2]int
+	t.Neighbours(func(a, b int) {
+		if !t.ToldApart(a, b) {
+			pairs = append(pairs, [2]int{t.Cells[a].Number, t.Cells[b].Number})
+		}
+	})
+	return pairs
+}

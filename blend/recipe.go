@@ -1,0 +1,76 @@
+package blend
+
+// Which says whether a cup is meant as it was asked or as it was measured.
+type Which int
+
+// The two views of a cup.
+const (
+	Asked Which = iota
+	Measured
+)
+
+// Recipe is the dry recipe of a cell: percent summing to 100, and additions as
+// percent over that. A material that is part of one end's recipe and an
+// addition of another stands in both lists. The order is that of the ends.
+func (t *Test) Recipe(i int, which Which) (recipe, additions []Part) {
+	grams, over := t.Grams(i, which)
+	sum := 0.0
+	for _, p := range grams {
+		sum += p.Amount
+	}
+	if sum == 0 {
+		return nil, nil
+	}
+	for k := range grams {
+		grams[k].Amount *= 100 / sum
+	}
+	for k := range over {
+		over[k].Amount *= 100 / sum
+	}
+	return grams, over
+}
+
+// Grams is what a cell's cup holds, in g of each dry material: of the recipes,
+// and of the additions over them.
+func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
+	c := t.Cells[i]
+	for e, p := range c.Pours {
+		dry := p.DryG
+		if which == Measured {
+			dry = t.measuredML(e, p) * t.Ends[e].DryPerML
+		}
+		if dry == 0 {
+			continue
+		}
+		per := dry / overHundred(t.Ends[e].Additions)
+		recipe = addParts(recipe, t.Ends[e].Recipe, per)
+		additions = addParts(additions, t.Ends[e].Additions, per)
+	}
+	if t.Plan.Blend.Method != ByPour {
+		for s, d := range c.Doses {
+			g := d.G
+			if which == Measured {
+				g = d.MeasuredG
+			}
+			if g > 0 {
+				additions = addParts(additions, []Part{{t.Plan.Blend.Series[s].Material, g}}, 1)
+			}
+		}
+	}
+	return recipe, additions
+}
+
+// addParts adds parts, times per, to a list, joining those of one material.
+func addParts(list, parts []Part, per float64) []Part {
+next:
+	for _, p := range parts {
+		for k := range list {
+			if list[k].Material == p.Material {
+				list[k].Amount += p.Amount * per
+				continue next
+			}
+		}
+		list = append(list, Part{p.Material, p.Amount * per})
+	}
+	return list
+}

@@ -1,0 +1,189 @@
+package blend
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"pourboard/blend/measure"
+)
+
+// warn gathers what the maker should know. One matter is one warning, however
+// many cups it is about.
+func (t *Test) warn() {
+	t.Warnings = append(t.Warnings, missingSG(t.Ends)...)
+	t.warnNothing()
+	t.warnWorst()
+	t.warnApart()
+	t.warnDepth()
+	t.warnThickness()
+}
+
+// warnNothing names the amounts that are asked and round to nothing.
+func (t *Test) warnNothing() {
+	var pours, doses []int
+	for _, c := range t.Cells {
+		for _, p := range c.Pours {
+			if p.ML > 0 && p.Steps == 0 && (len(pours) == 0 || pours[len(pours)-1] != c.Number) {
+				pours = append(pours, c.Number)
+			}
+		}
+		for _, d := range c.Doses {
+			if d.Percent > 0 && d.MeasuredG == 0 && (len(doses) == 0 || doses[len(doses)-1] != c.Number) {
+				doses = append(doses, c.Number)
+			}
+		}
+	}
+	if pours != nil {
+		t.Warnings = append(t.Warnings, Warning{Numbers(pours, 6),
+			"a pour is less than half a graduation of " + t.Plan.Kit.Pour.String(),
+			"it comes out as nothing and the cup lacks that end", t.betterCup()})
+	}
+	if doses != nil {
+		t.Warnings = append(t.Warnings, Warning{Numbers(doses, 6),
+			"a dose is less than half a step of the instrument", "it comes out as nothing", t.betterCup()})
+	}
+}
+
+// warnWorst names the cups that are further off than the plan wishes.
+func (t *Test) warnWorst() {
+	var bad []int
+	for _, c := range t.Cells {
+		if c.Got.Worst > t.Plan.Kit.Worst*(1+1e-9) {
+			bad = append(bad, c.Number)
+		}
+	}
+	if bad == nil {
+		return
+	}
+	worst := t.Cells[t.WorstCell()]
+	t.Warnings = append(t.Warnings, Warning{
+		Place: Numbers(bad, 6),
+		What:  fmt.Sprintf("can be further off than the %s that is wished", fraction(t.Plan.Kit.Worst)),
+		Why:   fmt.Sprintf("worst is cup %d, ±%s by %s", worst.Number, fraction(worst.Got.Worst), worst.Got.Cause),
+		Fix:   t.betterCup(),
+	})
+}
+
+// fraction prints a fraction as a percentage with two significant digits.
+func fraction(x float64) string {
+	percent := 100 * x
+	if percent >= 9.5 {
+		return fmt.Sprintf("%.0f %%", percent)
+	}
+	return strings.TrimSuffix(fmt.Sprintf("%.1f", percent), ".0") + " %"
+}
+
+// betterCup says how large the cups must be for all to be good enough.
+func (t *Test) betterCup() string {
+	size, ok := SmallestCup(t.Plan)
+	if !ok {
+		return "no cup up to " + AmountText(largestCup, t.Plan.Cup.Of) + " is enough; take a finer instrument"
+	}
+	return "a cup of " + AmountText(size, t.Plan.Cup.Of) + " would do, or a finer instrument"
+}
+
+// AmountText is a cup's size as it is said: "100 g dry", "180 mL", "250 g of slip".
+func AmountText(size float64, of Basis) string {
+	text := PercentText(size)
+	switch of {
+	case Volume:
+		return text + " mL"
+	case Weight:
+		return text + " g of slip"
+	default:
+		return text + " g dry"
+	}
+}
+
+// warnApart names neighbours that the measuring cannot tell apart.
+func (t *Test) warnApart() {
+	pairs := t.NotApart()
+	if len(pairs) == 0 {
+		return
+	}
+	const most = 4
+	var names []string
+	for i, p := range pairs {
+		if i == most {
+			names = append(names, fmt.Sprintf("and %d more pairs", len(pairs)-most))
+			break
+		}
+		names = append(names, fmt.Sprintf("%d and %d", p[0], p[1]))
+	}
+	t.Warnings = append(t.Warnings, Warning{
+		Place: "cups " + strings.Join(names, ", "),
+		What:  "differ by less than they can be off",
+		Why:   "their tiles cannot be told apart by what is in them",
+		Fix:   "fewer steps, a larger cup or a finer instrument",
+	})
+}
+
+// warnDepth says where a tile cannot be dipped as far as its coats want.
+func (t *Test) warnDepth() {
+	tiles, cup := t.Plan.Tiles, t.Plan.Cup
+	if cup.DiameterMM == 0 || tiles.WidthMM == 0 {
+		return
+	}
+	bath := Bath{cup.DiameterMM, tiles.WidthMM, tiles.Thickness()}
+	if cup.DiameterMM < bath.NarrowestMM() {
+		t.Warnings = append(t.Warnings, Warning{
+			Place: "cup diameter",
+			What:  fmt.Sprintf("a tile %.0f mm wide and %.0f mm thick does not go into a cup of %.0f mm", tiles.WidthMM, bath.ThicknessMM, cup.DiameterMM),
+			Fix:   fmt.Sprintf("a cup of at least %.0f mm inside", math.Ceil(bath.NarrowestMM()/5)*5),
+		})
+		return
+	}
+	var shallow []int
+	least := math.Inf(1)
+	for _, c := range t.Cells {
+		if bath.LevelMM(c.Got.ML) < tiles.Dip() {
+			shallow = append(shallow, c.Number)
+			least = min(least, c.Got.ML)
+		}
+	}
+	if shallow == nil {
+		return
+	}
+	fix := fmt.Sprintf("at least %.0f mL in the cup", math.Ceil(bath.NeedML(tiles.Dip())/5)*5)
+	if widest := bath.WidestMM(least, tiles.Dip()); widest >= bath.NarrowestMM() {
+		fix += fmt.Sprintf(", or a cup no wider than %.0f mm", math.Floor(widest))
+	}
+	t.Warnings = append(t.Warnings, Warning{
+		Place: Numbers(shallow, 6),
+		What: fmt.Sprintf("%.0f mL stand %.0f mm high with the tile in, and the first coat wants %.0f mm",
+			least, bath.LevelMM(least), tiles.Dip()),
+		Fix: fix,
+	})
+}
+
+// thickDifference is the spread of specific gravity over the cups from which
+// on coats of one dip differ to the eye (common practice, no source).
+const thickDifference = 0.02
+
+// warnThickness says when cups differ in thickness, and what evens them out.
+func (t *Test) warnThickness() {
+	low, high := 0, 0
+	for i, c := range t.Cells {
+		if c.Got.SG < t.Cells[low].Got.SG {
+			low = i
+		}
+		if c.Got.SG > t.Cells[high].Got.SG {
+			high = i
+		}
+	}
+	thin, thick := t.Cells[low], t.Cells[high]
+	if !(thin.Got.SG > 1) || thick.Got.SG-thin.Got.SG < thickDifference {
+		return
+	}
+	most := 0.0
+	for _, c := range t.Cells {
+		most = max(most, c.WaterTo(thin.Got.SG))
+	}
+	t.Warnings = append(t.Warnings, Warning{
+		Place: Numbers([]int{thin.Number}, 1) + " and " + Numbers([]int{thick.Number}, 1),
+		What:  fmt.Sprintf("differ in specific gravity, %.2f and %.2f", thin.Got.SG, thick.Got.SG),
+		Why:   "a dip of the same time leaves coats of different thickness",
+		Fix:   fmt.Sprintf("water to bring every cup to %.2f is on the pour sheet, at most %s mL", thin.Got.SG, measure.Step{Size: 1}.Format(int64(math.Ceil(most)))),
+	})
+}
