@@ -1,0 +1,108 @@
+package mixmodel
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Kind is the form of a model.
+type Kind string
+
+const (
+	// Mean is the mean of all readings, whatever the cell; in every space.
+	Mean Kind = "mean"
+	// Linear has Σ βᵢxᵢ in shares, and a constant besides in percent.
+	Linear Kind = "linear"
+	// Quadratic adds βᵢⱼxᵢxⱼ, and βᵢᵢxᵢ² in percent.
+	Quadratic Kind = "quadratic"
+	// SpecialCubic adds βᵢⱼₖxᵢxⱼxₖ; for shares of three ends or more.
+	SpecialCubic Kind = "special cubic"
+	// Cubic has all products up to the third degree; for percent.
+	Cubic Kind = "cubic"
+)
+
+// Kinds are the models of a space, the simplest first.
+func Kinds(space Space) []Kind {
+	if space == Shares {
+		return []Kind{Mean, Linear, Quadratic, SpecialCubic}
+	}
+	return []Kind{Mean, Linear, Quadratic, Cubic}
+}
+
+// exponents of the terms of a model: term t is the product of the coordinates
+// xᵢ, each to the power exponents[t][i].
+func (d *Design) exponents(kind Kind) ([][]int, error) {
+	q := len(d.Names)
+	var all [][]int
+	switch {
+	case kind == Mean:
+		return [][]int{make([]int, q)}, nil
+	case d.Space == Shares && kind == SpecialCubic && q < 3:
+		return nil, fmt.Errorf("the special cubic model needs 3 ends or more; there are %d", q)
+	case d.Space == Shares && (kind == Linear || kind == Quadratic || kind == SpecialCubic):
+		degree := map[Kind]int{Linear: 1, Quadratic: 2, SpecialCubic: 3}[kind]
+		for n := 1; n <= degree; n++ {
+			all = append(all, products(q, n, 1)...)
+		}
+	case d.Space == Percent && (kind == Linear || kind == Quadratic || kind == Cubic):
+		degree := map[Kind]int{Linear: 1, Quadratic: 2, Cubic: 3}[kind]
+		for n := 0; n <= degree; n++ {
+			all = append(all, products(q, n, n)...)
+		}
+	case d.Space == Shares:
+		return nil, fmt.Errorf("there is no %s model in shares; there are mean, linear, quadratic and special cubic", kind)
+	default:
+		return nil, fmt.Errorf("there is no %s model in percent; there are mean, linear, quadratic and cubic", kind)
+	}
+	return all, nil
+}
+
+// products lists the exponents of q factors that add up to degree, none above
+// highest, those of the first factors first.
+func products(q, degree, highest int) [][]int {
+	if q == 0 {
+		if degree == 0 {
+			return [][]int{{}}
+		}
+		return nil
+	}
+	var all [][]int
+	for first := min(degree, highest); first >= 0; first-- {
+		for _, rest := range products(q-1, degree-first, highest) {
+			all = append(all, append([]int{first}, rest...))
+		}
+	}
+	return all
+}
+
+// termName is "A×B" or "A²×B" of the names of ends or series.
+func termName(kind Kind, names []string, exponents []int) string {
+	var factors []string
+	for i, power := range exponents {
+		if power > 0 {
+			factors = append(factors, names[i]+[]string{"", "²", "³"}[power-1])
+		}
+	}
+	switch {
+	case len(factors) > 0:
+		return strings.Join(factors, "×")
+	case kind == Mean:
+		return "mean"
+	default:
+		return "constant"
+	}
+}
+
+// row is the value of every term at a point.
+func row(exponents [][]int, point []float64) []float64 {
+	values := make([]float64, len(exponents))
+	for t, powers := range exponents {
+		values[t] = 1
+		for i, power := range powers {
+			for range power {
+				values[t] *= point[i]
+			}
+		}
+	}
+	return values
+}
