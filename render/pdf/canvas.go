@@ -20,8 +20,9 @@ type doc struct {
 	pages   []*page
 	marks   []bookmark
 
-	missing []string // texts with a character that the fonts lack, in order
-	long    longTexts
+	missing   []string // texts with a character that the fonts lack, in order
+	long      longTexts
+	lifeScale float64 // of pages at life size, for a printer that shrinks or stretches
 }
 
 // newDoc starts an empty packet.
@@ -30,7 +31,7 @@ func newDoc(title, subject string) (*doc, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &doc{faces: fs, subject: subject}
+	d := &doc{faces: fs, subject: subject, lifeScale: 1}
 	d.title = d.clean(title)
 	return d, nil
 }
@@ -51,6 +52,37 @@ func (d *doc) addPage(section string, wMM, hMM float64) *page {
 	p := &page{doc: d, section: d.clean(section), wMM: wMM, hMM: hMM, scale: 1}
 	d.pages = append(d.pages, p)
 	return p
+}
+
+// The 100 mm bar may be off by so much for the packet to be corrected; a
+// printer that is further off was told to fit the page to the paper.
+const mostOffMM = 5.0
+
+// correctScale makes the pages at life size that are added after it come out
+// right on a printer that printed the 100 mm bar measuredMM long, and says so
+// in the footers.
+func (d *doc) correctScale(measuredMM float64) error {
+	if !(math.Abs(measuredMM-100) <= mostOffMM) {
+		return fmt.Errorf("the 100 mm bar measured %g mm: at most %g mm more or less can be corrected; print with scaling off (100 %%), then measure again", measuredMM, mostOffMM)
+	}
+	d.lifeScale = 100 / measuredMM
+	d.note = fmt.Sprintf("corrected: bar measured %g mm", measuredMM)
+	return nil
+}
+
+// addLifePage adds a page that must measure right on paper. Places on it are
+// those on the paper: all of it is scaled about its middle against the printer.
+func (d *doc) addLifePage(section string, wMM, hMM float64) *page {
+	p := d.addPage(section, wMM, hMM)
+	p.scale = d.lifeScale
+	return p
+}
+
+// lifeMarginMM is how near to the edges of a page of this width or height, in
+// mm, a page at life size may be drawn on: not nearer than edgeMM, nor where a
+// printer that shrinks has lost the edge of the page.
+func (d *doc) lifeMarginMM(lengthMM float64) float64 {
+	return max(edgeMM, lengthMM/2*(1-1/d.lifeScale))
 }
 
 // A bookmark leads to a page from the viewer's list of contents.

@@ -83,7 +83,6 @@ func (d *doc) emit() ([]byte, []int, error) {
 	for i, p := range d.pages {
 		objects[i] = pdf.GetNextObjectID()
 		pdf.AddPageWithOption(gopdf.PageOption{PageSize: &gopdf.Rect{W: p.wMM / mmPerPt, H: p.hMM / mmPerPt}})
-		pdf.SetTextColor(0, 0, 0)
 		e.page, e.penSet = p, false
 		pdf.SetGrayFill(0) // a page with no content at all would have no stream
 		for _, o := range p.ops {
@@ -213,11 +212,9 @@ func (e *emitter) text(o op) error {
 		}
 		e.textIn, e.fontSet = size, true
 	}
-	if o.pen.grey != 0 {
-		level := uint8(math.Round(o.pen.grey * 255))
-		e.pdf.SetTextColor(level, level, level)
-		defer e.pdf.SetTextColor(0, 0, 0)
-	}
+	// SetGrayFill makes gopdf forget the colour of text, so it is set each time.
+	level := uint8(math.Round(o.pen.grey * 255))
+	e.pdf.SetTextColor(level, level, level)
 	x, y := e.place(o.at[0])
 	if o.degrees != 0 {
 		e.pdf.Rotate(o.degrees, x, y)
