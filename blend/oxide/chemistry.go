@@ -56,42 +56,41 @@ func mustPlace(o Oxide) int {
 	panic("no such oxide: " + string(o))
 }
 
-// trace is the mole fraction up to which something counts as not there when
-// other oxides are divided by it.
+// trace is the fraction up to which something counts as not there when other
+// oxides are divided by it.
 const trace = 1e-9
 
 // Fill works out the row of a mix. It allocates nothing.
 func (r *Row) Fill(v *Vector, opt Options) {
 	*r = Row{LOI: 100 * v.Loss}
+	counted := &unitySum[0]
+	if opt.ColourantsInUnity {
+		counted = &unitySum[1]
+	}
 	mass, moles, flux := 0.0, 0.0, 0.0
 	for i, g := range v.G {
-		if g == 0 {
-			continue
-		}
-		n := g / molar[i]
+		n := g * perGram[i]
 		r.Mol[i] = n
 		mass += g
 		moles += n
-		if fluxing(i, opt) {
-			flux += n
-		}
+		flux += n * counted[i]
 	}
-	if mass == 0 {
+	if !(mass > trace) {
+		r.Mol = [Count]float64{}
 		return
 	}
 	least := trace * moles
 	if al := r.Mol[placeAl2O3]; al > least {
 		r.SiAl = r.Mol[placeSiO2] / al
 	}
+	toWeight, toMol, toUnity := 100/mass, 100/moles, 0.0
+	if flux > least {
+		toUnity = 1 / flux
+	}
 	for i, n := range r.Mol {
-		if n == 0 {
-			continue
-		}
-		r.Weight[i] = 100 * v.G[i] / mass
-		if flux > least {
-			r.Unity[i] = n / flux
-		}
-		r.Mol[i] = 100 * n / moles
+		r.Weight[i] = v.G[i] * toWeight
+		r.Unity[i] = n * toUnity
+		r.Mol[i] = n * toMol
 	}
 }
 

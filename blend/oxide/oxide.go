@@ -72,6 +72,8 @@ var oxides = [Count]struct {
 // Read-only tables made from the list above.
 var (
 	molar       [Count]float64      // g/mol
+	perGram     [Count]float64      // mol/g
+	unitySum    [2][Count]float64   // 1 for what the unity sum counts; second, colourants of RO type too
 	places      = map[Oxide]int{}   // an oxide's place in the list
 	firedPlaces = map[string]int{}  // the place of what an element is fired to
 	volatile    = map[string]bool{} // elements that leave in firing
@@ -80,6 +82,13 @@ var (
 func init() {
 	for i, o := range oxides {
 		molar[i] = o.cations*weights[o.element] + o.oxygens*weights["O"]
+		perGram[i] = 1 / molar[i]
+		switch {
+		case o.group == R2OFlux, o.group == ROFlux:
+			unitySum[0][i], unitySum[1][i] = 1, 1
+		case o.group == Colourant && o.cations == 1 && o.oxygens == 1:
+			unitySum[1][i] = 1
+		}
 		places[o.name] = i
 		firedPlaces[o.element] = i
 	}
@@ -117,15 +126,4 @@ func (o Oxide) MolarMass() float64 {
 		return molar[i]
 	}
 	return 0
-}
-
-// fluxing reports whether the i-th oxide is in the unity sum.
-func fluxing(i int, opt Options) bool {
-	switch oxides[i].group {
-	case R2OFlux, ROFlux:
-		return true
-	case Colourant:
-		return opt.ColourantsInUnity && oxides[i].cations == 1 && oxides[i].oxygens == 1
-	}
-	return false
 }

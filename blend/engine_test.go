@@ -1,0 +1,443 @@
+package blend
+
+import (
+	"encoding/csv"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"pourboard/blend/measure"
+)
+
+// matte, ash and blue are invented glazes.
+var (
+	matte = Glaze{Name: "Matte", SG: 1.45, Solids: 2.6, Recipe: []Part{{"Potash feldspar", 44}, {"Silica", 22}, {"Talc", 16}, {"Whiting", 10}, {"Kaolin", 8}}, Additions: []Part{{"Bentonite", 2}}}
+	ash   = Glaze{Name: "Ash", SG: 1.50, Solids: 2.7, Recipe: []Part{{"Wood ash", 50}, {"Potash feldspar", 30}, {"Kaolin", 20}}}
+	blue  = Glaze{Name: "Blue", SG: 1.40, Solids: 2.6, Recipe: []Part{{"Soda feldspar", 50}, {"Silica", 30}, {"Whiting", 20}}, Additions: []Part{{"Cobalt carbonate", 1}}}
+	clear = Glaze{Name: "Clear", SG: 1.43, Solids: 2.6, Recipe: []Part{{"Silica", 60}, {"Whiting", 40}}}
+)
+
+func kit() measure.Kit {
+	return measure.Kit{
+		Scale: measure.Step{Size: 0.1, Unit: measure.Gram}, Pour: measure.Step{Size: 5, Unit: measure.Millilitre},
+		Syringe: measure.Step{Size: 1, Unit: measure.Millilitre}, Extra: 0.10, Worst: 0.05,
+	}
+}
+
+func planOf(b Blend) *Plan {
+	if b.Basis == "" {
+		b.Basis = Dry
+	}
+	if b.HasSeries() && b.Method == "" {
+		b.Method = ByDose
+	}
+	return &Plan{
+		Title: "Invented", Cup: Cup{Size: 100, Of: Dry}, Kit: kit(),
+		Glazes: []Glaze{matte, ash, blue, clear}, Blend: b,
+		Tiles: Tiles{Bodies: []string{"Buff"}, WidthMM: 50, HeightMM: 100, Coats: 2, Repeats: 1},
+	}
+}
+
+// designs is one of every kind and family.
+func designs() map[string]Blend {
+	copper := Series{Material: "Copper carbonate", Percents: []float64{0, 0.5, 1, 2, 4}}
+	rutile := Series{Material: "Rutile", Percents: []float64{2, 4, 8}}
+	return map[string]Blend{
+		"line":            {Kind: Line, Ends: []int{0, 1}, Cells: 11},
+		"line bounds":     {Kind: Line, Ends: []int{0, 1}, Cells: 5, Bounds: []Bound{{0, 1}, {0.2, 0.6}}},
+		"biaxial":         {Kind: Biaxial, Ends: []int{0, 1, 2, 3}, Columns: 5, Rows: 4},
+		"triaxial":        {Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6},
+		"triaxial in":     {Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6, Interior: true},
+		"triaxial bounds": {Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6, Bounds: []Bound{{0.2, 1}, {0.2, 0.6}, {0, 1}}},
+		"quadraxial":      {Kind: Quadraxial, Ends: []int{0, 1, 2, 3}, Divisions: 4},
+		"list":            {Kind: List, Ends: []int{0, 1, 2}, Parts: [][]float64{{70, 30, 0}, {1, 1, 1}, {0, 0, 5}}},
+		"centroid":        {Kind: Centroid, Ends: []int{0, 1, 2, 3}},
+		"series":          {Kind: Line, Series: []Series{copper}},
+		"two series":      {Kind: Biaxial, Series: []Series{copper, rutile}},
+		"three series":    {Kind: Triaxial, Divisions: 4, Series: []Series{{Material: "Copper carbonate", To: 4}, {Material: "Rutile", To: 8}, {Material: "Tin oxide", To: 5}}},
+	}
+}
+
+// variants tries every design in every basis, size and way of pouring.
+func variants(t *testing.T, try func(t *testing.T, test *Test)) {
+	for name, b := range designs() {
+		for _, basis := range []Basis{Dry, Volume, Weight} {
+			for _, size := range []Basis{Dry, Volume, Weight} {
+				for _, pour := range []measure.Step{{Size: 5, Unit: measure.Millilitre}, {Size: 0.5, Unit: measure.Gram}} {
+					methods := []Method{""}
+					if b.HasSeries() {
+						methods = []Method{ByDose, ByStock, ByPour}
+					}
+					for _, m := range methods {
+						b.Basis, b.Method = basis, m
+						p := planOf(b)
+						p.Cup = Cup{Size: 150, Of: size}
+						p.Kit.Pour = pour
+						t.Run(fmt.Sprintf("%s/%s/%s/%s/%s", name, basis, size, pour.Unit, m), func(t *testing.T) {
+							test, err := New(p)
+							if err != nil {
+								t.Fatal(err)
+							}
+							try(t, test)
+						})
+					}
+				}
+			}
+		}
+	}
+}
+
+func close(a, b float64) bool { return math.Abs(a-b) <= 1e-9*(1+math.Abs(a)+math.Abs(b)) }
+
+func TestProperties(t *testing.T) {
+	variants(t, func(t *testing.T, test *Test) {
+		p := test.Plan
+		for i, c := range test.Cells {
+			if c.Number != i+1 {
+				t.Fatalf("cell %d has the number %d", i+1, c.Number)
+			}
+			shares, ml, g, dry, steps := 0.0, 0.0, 0.0, 0.0, int64(0)
+			got := 0.0
+			for e, x := range c.Shares {
+				shares += x
+				ml += c.Pours[e].ML
+				g += c.Pours[e].G
+				dry += c.Pours[e].DryG
+				steps += c.Pours[e].Steps
+				got += c.Pours[e].GotShare
+				if (x == 0) != (c.Pours[e].ML == 0) {
+					t.Fatalf("cell %d: a share of %g is a pour of %g mL", c.Number, x, c.Pours[e].ML)
+				}
+				exact := c.Pours[e].ML
+				if p.Kit.Pour.Unit == measure.Gram {
+					exact = c.Pours[e].G
+				}
+				if off := math.Abs(p.Kit.Pour.Amount(c.Pours[e].Steps) - exact); off >= p.Kit.Pour.Size {
+					t.Errorf("cell %d: pour of %g is measured %g off", c.Number, exact, off)
+				}
+			}
+			if !close(shares, 1) {
+				t.Errorf("cell %d: shares sum to %g", c.Number, shares)
+			}
+			if !close(got, 1) {
+				t.Errorf("cell %d: measured shares sum to %g", c.Number, got)
+			}
+			total := ml
+			if p.Kit.Pour.Unit == measure.Gram {
+				total = g
+			}
+			if steps != p.Kit.Pour.Count(total) {
+				t.Errorf("cell %d: measured pours sum to %d steps and the cup to %d", c.Number, steps, p.Kit.Pour.Count(total))
+			}
+			base := dry
+			if p.Blend.Method == ByPour {
+				for _, d := range c.Doses {
+					base -= d.G
+				}
+			}
+			if !p.Blend.HasSeries() {
+				size := map[Basis]float64{Dry: dry, Volume: ml, Weight: g}[p.Cup.Of]
+				if !close(size, p.Cup.Size) {
+					t.Errorf("cell %d: %g in a cup of %g", c.Number, size, p.Cup.Size)
+				}
+			}
+			for s, d := range c.Doses {
+				if !close(d.Percent, 100*d.G/base) {
+					t.Errorf("cell %d: %g %% of %s is %g g over %g g", c.Number, d.Percent, p.Blend.Series[s].Material, d.G, base)
+				}
+			}
+			recipe, _ := test.Recipe(i, Asked)
+			sum := 0.0
+			for _, part := range recipe {
+				sum += part.Amount
+			}
+			if !close(sum, 100) {
+				t.Errorf("cell %d: recipe sums to %g", c.Number, sum)
+			}
+			if !(c.SG > 1) || c.SG > 7 {
+				t.Errorf("cell %d: specific gravity %g", c.Number, c.SG)
+			}
+		}
+		for i, b := range test.Batches {
+			if b.NeedML > 0 && b.ML < b.NeedML*(1+p.Kit.Extra)-1e-6 {
+				t.Errorf("batch %d: %g mL for a need of %g", i, b.ML, b.NeedML)
+			}
+			sum := 0.0
+			for _, w := range b.Weighings {
+				sum += w.G
+			}
+			if math.Abs(sum-b.DryG) > p.Kit.Scale.Size/2+1e-9 {
+				t.Errorf("batch %d: materials sum to %g of %g g", i, sum, b.DryG)
+			}
+		}
+	})
+}
+
+// Dosed, poured from stock or blended from end slips: a cup holds the same dry
+// recipe, to the last digit.
+func TestMethodsAgree(t *testing.T) {
+	for name, b := range designs() {
+		if !b.HasSeries() {
+			continue
+		}
+		var first *Test
+		for _, m := range []Method{ByDose, ByStock, ByPour} {
+			b.Method = m
+			test, err := New(planOf(b))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if first == nil {
+				first = test
+				continue
+			}
+			for i := range test.Cells {
+				want, wantOver := first.Recipe(i, Asked)
+				got, gotOver := test.Recipe(i, Asked)
+				compareParts(t, fmt.Sprintf("%s by %s, cell %d", name, m, i+1), append(got, gotOver...), append(want, wantOver...))
+			}
+		}
+	}
+}
+
+func compareParts(t *testing.T, what string, got, want []Part) {
+	t.Helper()
+	amounts := map[string]float64{}
+	for _, p := range want {
+		amounts[p.Material] += p.Amount
+	}
+	for _, p := range got {
+		amounts[p.Material] -= p.Amount
+	}
+	for m, x := range amounts {
+		if math.Abs(x) > 1e-9 {
+			t.Errorf("%s: %s differs by %g", what, m, x)
+		}
+	}
+}
+
+// Points and counts of NIST/SEMATECH e-Handbook 5.5.4.2 and 5.5.4.3.
+func TestHandbookPoints(t *testing.T) {
+	rows := readCSV(t, "simplex_design_points.csv")
+	want := map[string]map[string]bool{}
+	for _, r := range rows {
+		denominator, _ := strconv.Atoi(r[4])
+		var shares []string
+		for _, n := range strings.Fields(r[3]) {
+			numerator, _ := strconv.Atoi(n)
+			shares = append(shares, fmt.Sprintf("%.9f", float64(numerator)/float64(denominator)))
+		}
+		design := r[0] + " " + r[1] + " " + r[2]
+		if want[design] == nil {
+			want[design] = map[string]bool{}
+		}
+		want[design][strings.Join(shares, " ")] = true
+	}
+	for design, points := range want {
+		f := strings.Fields(design)
+		q, _ := strconv.Atoi(f[1])
+		b := Blend{Kind: Centroid, Ends: make([]int, q)}
+		if f[0] == "lattice" {
+			m, _ := strconv.Atoi(f[2])
+			b.Kind, b.Divisions, b.Cells = map[int]Kind{2: Line, 3: Triaxial, 4: Quadraxial}[q], m, m+1
+		}
+		got, err := b.points()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(got) != len(points) || b.Count() != len(points) {
+			t.Errorf("%s: %d points and a count of %d, the handbook has %d", design, len(got), b.Count(), len(points))
+		}
+		for _, p := range got {
+			var shares []string
+			for _, x := range p.shares {
+				shares = append(shares, fmt.Sprintf("%.9f", x))
+			}
+			if !points[strings.Join(shares, " ")] {
+				t.Errorf("%s: %v is not a point of the handbook", design, shares)
+			}
+		}
+	}
+}
+
+func TestHandbookCounts(t *testing.T) {
+	for _, r := range readCSV(t, "simplex_lattice_counts.csv") {
+		q, _ := strconv.Atoi(r[0])
+		for m := 1; m < len(r); m++ {
+			want, _ := strconv.Atoi(r[m])
+			if got := LatticeCount(q, m); got != want {
+				t.Errorf("{%d,%d} has %d points, the handbook %d", q, m, got, want)
+			}
+		}
+	}
+	if got := LatticeCount(4, 1<<40); got != MaxCells+1 {
+		t.Errorf("a lattice beyond all counting has %d", got)
+	}
+}
+
+func readCSV(t *testing.T, name string) [][]string {
+	t.Helper()
+	f, err := os.Open("../testdata/reference/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rows[1:]
+}
+
+// The numbering that DESIGN settles: first end at the top, rows from second to
+// third end; layers by the fourth.
+func TestOrder(t *testing.T) {
+	for _, c := range []struct {
+		b    Blend
+		cell int
+		want []float64
+	}{
+		{Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3}, 1, []float64{1, 0}},
+		{Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3}, 3, []float64{0, 1}},
+		{Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6}, 1, []float64{1, 0, 0}},
+		{Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6}, 5, []float64{4. / 6, 1. / 6, 1. / 6}},
+		{Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6}, 22, []float64{0, 1, 0}},
+		{Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6}, 28, []float64{0, 0, 1}},
+		{Blend{Kind: Biaxial, Ends: []int{0, 1, 2, 3}, Columns: 3, Rows: 2}, 2, []float64{0.5, 0.5, 0, 0}},
+		{Blend{Kind: Biaxial, Ends: []int{0, 1, 2, 3}, Columns: 3, Rows: 2}, 4, []float64{0, 0, 1, 0}},
+		{Blend{Kind: Quadraxial, Ends: []int{0, 1, 2, 3}, Divisions: 2}, 7, []float64{0.5, 0, 0, 0.5}},
+		{Blend{Kind: Quadraxial, Ends: []int{0, 1, 2, 3}, Divisions: 2}, 10, []float64{0, 0, 0, 1}},
+		{Blend{Kind: Line, Ends: []int{0, 1}, Cells: 5, Bounds: []Bound{{0, 1}, {0.2, 0.6}}}, 1, []float64{0.8, 0.2}},
+		{Blend{Kind: Line, Ends: []int{0, 1}, Cells: 5, Bounds: []Bound{{0, 1}, {0.2, 0.6}}}, 5, []float64{0.4, 0.6}},
+		{Blend{Kind: Centroid, Ends: []int{0, 1, 2}}, 5, []float64{0.5, 0, 0.5}},
+	} {
+		points, err := c.b.points()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, x := range points[c.cell-1].shares {
+			if !close(x, c.want[i]) {
+				t.Errorf("%s cell %d: shares %v, want %v", c.b.Kind, c.cell, points[c.cell-1].shares, c.want)
+				break
+			}
+		}
+	}
+}
+
+// A 1000 g batch shared into ten cups is 100 g dry a cup, and 1 % of it is
+// 1 g, not 10 g (common practice, no source).
+func TestPercentOfTheCup(t *testing.T) {
+	b := Blend{Kind: Line, Series: []Series{{Material: "Copper carbonate", Percents: []float64{0, 0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 5}}}}
+	p := planOf(b)
+	test, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dry := 0.0
+	for _, c := range test.Cells {
+		dry += c.Pours[0].DryG
+	}
+	if !close(dry, 1000) {
+		t.Errorf("ten cups of 100 g hold %g g", dry)
+	}
+	if d := test.Cells[2].Doses[0]; !close(d.G, 1) || d.MeasuredG != 1 {
+		t.Errorf("1 %% of 100 g dry is %g g, measured %g g", d.G, d.MeasuredG)
+	}
+}
+
+// Worked by hand: slips of SG 1.45 and solids 2.6 hold 0.45·2.6/1.6 = 0.73125 g
+// dry per mL, so 100 g dry are 136.752 mL and 198.291 g.
+func TestWorkedCup(t *testing.T) {
+	p := planOf(Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6})
+	test, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	top := test.Cells[0].Pours[0]
+	if math.Abs(top.ML-136.7521) > 1e-4 || math.Abs(top.G-198.2906) > 1e-4 || !close(top.DryG, 100) || top.Measured != 135 {
+		t.Errorf("a cup of the first end is %+v", top)
+	}
+}
+
+// Whatever is in the jug: with no gravity known, shares by volume stay.
+func TestWithoutGravity(t *testing.T) {
+	p := planOf(Blend{Kind: Line, Ends: []int{0, 1}, Cells: 5, Basis: Volume})
+	p.Cup = Cup{Size: 200, Of: Volume}
+	for i := range p.Glazes {
+		p.Glazes[i].SG = 0
+	}
+	test, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c := test.Cells[1]; !close(c.Pours[0].ML, 150) || !close(c.Pours[1].ML, 50) || !close(c.Pours[1].DryG/c.DryG, 0.25) {
+		t.Errorf("a quarter by volume is %+v", c.Pours)
+	}
+	if len(test.Warnings) == 0 || !strings.Contains(test.Warnings[0].What, "no specific gravity") {
+		t.Errorf("no warning: %v", test.Warnings)
+	}
+}
+
+// The capacity of the scale splits a batch; no load is over it, none is lost.
+func TestCapacity(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	for range 200 {
+		p := planOf(Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6})
+		p.Kit.Capacity = 20 + 2000*r.Float64()
+		test, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, b := range test.Batches {
+			sum, reading, load := 0.0, 0.0, 1
+			for _, w := range b.Weighings {
+				if w.Load != load {
+					load, reading = w.Load, 0
+				}
+				sum += w.G
+				reading += w.G
+				if math.Abs(reading-w.ReadingG) > 1e-6 || w.ReadingG > p.Kit.Capacity+1e-9 {
+					t.Fatalf("capacity %g: %+v after %g", p.Kit.Capacity, w, reading)
+				}
+			}
+			if math.Abs(sum-b.DryG) > 0.05+1e-6 {
+				t.Fatalf("capacity %g: %g of %g g", p.Kit.Capacity, sum, b.DryG)
+			}
+		}
+	}
+}
+
+func BenchmarkNew(b *testing.B) {
+	for _, m := range []int{10, 50, 100} {
+		b.Run(fmt.Sprintf("cells=%d", LatticeCount(3, m)), func(b *testing.B) {
+			p := planOf(Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: m})
+			for b.Loop() {
+				if _, err := compute(p); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// The advice, the ± and the warnings that go with them.
+func BenchmarkAdvice(b *testing.B) {
+	percents := make([]float64, 1326)
+	for i := range percents {
+		percents[i] = 0.1 + float64(i)*0.01
+	}
+	p := planOf(Blend{Kind: Line, Series: []Series{{Material: "Copper carbonate", Percents: percents}}})
+	for b.Loop() {
+		t, err := New(p)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := Advise(t); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

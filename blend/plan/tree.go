@@ -1,0 +1,290 @@
+package plan
+
+import (
+	"errors"
+	"sort"
+	"strconv"
+	"strings"
+
+	"github.com/pelletier/go-toml/v2"
+	"github.com/pelletier/go-toml/v2/unstable"
+)
+
+// This is the one file that leans on the parser inside the TOML library: its
+// interface is not promised, and the version is pinned in go.mod.
+
+// kind is what sort of value stands after a key.
+type kind int
+
+const (
+	text   kind = iota
+	figure      // a number, integer or not
+	truth       // true or false
+	date        // of no use in a plan
+	list
+	group // a table: under a heading of its own, or in braces
+)
+
+// value is what stands after a key, with the line that it begins on.
+type value struct {
+	kind  kind
+	line  int
+	text  string   // a text itself; a figure, truth or date as it was written
+	items []*value // of a list
+	table *table   // of a group
+}
+
+// entry is a key with its value.
+type entry struct {
+	key   string
+	line  int
+	value *value
+}
+
+// table is the keys of a group in the order of the file.
+type table struct {
+	line    int  // of its heading
+	headed  bool // has had a heading of its own
+	entries []*entry
+	byKey   map[string]*entry
+}
+
+func newTable(line int) *table { return &table{line: line, byKey: map[string]*entry{}} }
+
+func (t *table) add(key string, line int, v *value) {
+	e := &entry{key: key, line: line, value: v}
+	t.entries = append(t.entries, e)
+	t.byKey[key] = e
+}
+
+// syntax is a place where the text is not TOML.
+type syntax struct {
+	line  int    // where the parser stopped
+	start int    // where the key or heading begins that it was reading
+	what  string // the library's words
+}
+
+// parser makes a tree of a text.
+type parser struct {
+	toml     unstable.Parser
+	newlines []int // offsets
+	root     *table
+	here     *table // that the last heading opened
+	problem  func(line int, what, right string)
+}
+
+// parse makes a tree of a text that may be cut short by an error of syntax;
+// keys and headings that are given twice go to problem.
+func parse(src []byte, problem func(line int, what, right string)) (*table, *syntax) {
+	p := &parser{problem: problem, root: newTable(1)}
+	p.here = p.root
+	for i, c := range src {
+		if c == '\n' {
+			p.newlines = append(p.newlines, i)
+		}
+	}
+	p.toml.Reset(src)
+	done := 0
+	for p.toml.NextExpression() {
+		e := p.toml.Expression()
+		switch e.Kind {
+		case unstable.Table, unstable.ArrayTable:
+			done = p.heading(e)
+		case unstable.KeyValue:
+			p.keyed(p.here, e)
+			done = int(e.Raw.Offset + e.Raw.Length)
+		}
+	}
+	if err := p.toml.Error(); err != nil {
+		return p.root, p.fault(src, done, err)
+	}
+	return p.root, nil
+}
+
+// fault says where and why the parser stopped; done is where the last good
+// expression ended.
+func (p *parser) fault(src []byte, done int, err error) *syntax {
+	at := len(src)
+	var pe *unstable.ParserError
+	if errors.As(err, &pe) {
+		at = int(p.toml.Range(pe.Highlight).Offset)
+	}
+	s := &syntax{line: p.line(at), what: err.Error()}
+	s.start = s.line
+	for line := p.line(done); line <= s.line; line++ {
+		if line == p.line(done) && done > 0 {
+			continue // the rest of the last good line
+		}
+		if body := strings.TrimSpace(p.textOf(src, line)); body != "" && body[0] != '#' {
+			s.start = line
+			break
+		}
+	}
+	return s
+}
+
+// textOf is the text of a line, without its end.
+func (p *parser) textOf(src []byte, line int) string {
+	start, end := 0, len(src)
+	if line > 1 {
+		start = p.newlines[line-2] + 1
+	}
+	if line <= len(p.newlines) {
+		end = p.newlines[line-1]
+	}
+	return strings.TrimSuffix(string(src[start:end]), "\r")
+}
+
+// line is the line of an offset, from 1.
+func (p *parser) line(offset int) int { return 1 + sort.SearchInts(p.newlines, offset) }
+
+// heading opens the table of a [heading] or [[heading]] and gives its end.
+func (p *parser) heading(e *unstable.Node) (end int) {
+	var keys []string
+	line := 0
+	for it := e.Key(); it.Next(); {
+		k := it.Node()
+		keys = append(keys, string(k.Data))
+		line = p.line(int(k.Raw.Offset))
+		end = int(k.Raw.Offset + k.Raw.Length)
+	}
+	path := strings.Join(keys, ".")
+	t := p.root
+	for i, key := range keys[:len(keys)-1] {
+		if t = p.into(t, key, line, strings.Join(keys[:i+1], ".")); t == nil {
+			p.here = newTable(line) // read what follows, and tell of it nothing more
+			return end
+		}
+	}
+	last := keys[len(keys)-1]
+	many := e.Kind == unstable.ArrayTable
+	if many != repeated(path) && known(path) {
+		if many {
+			p.problem(line, "[["+path+"]] has double brackets", "there is one of it: ["+path+"]")
+		} else {
+			p.problem(line, "["+path+"] has single brackets", "there can be several, so it takes double ones: [["+path+"]]")
+		}
+		many = !many
+	}
+	p.here = p.open(t, last, path, line, many)
+	return end
+}
+
+// open is the table that a heading stands for.
+func (p *parser) open(t *table, last, path string, line int, many bool) *table {
+	old := t.byKey[last]
+	fresh := newTable(line)
+	fresh.headed = true
+	v := &value{kind: group, line: line, table: fresh}
+	switch {
+	case old == nil && many:
+		t.add(last, line, &value{kind: list, line: line, items: []*value{v}})
+	case old == nil:
+		t.add(last, line, v)
+	case many && old.value.kind == list:
+		old.value.items = append(old.value.items, v)
+	case !many && old.value.kind == group:
+		if old.value.table.headed {
+			p.problem(line, "["+path+"] is given twice", "put its keys under one heading; the first is on line "+strconv.Itoa(old.line))
+		}
+		old.value.table.headed = true
+		return old.value.table
+	default:
+		p.problem(line, quote(path)+" is given twice", "it has a value on line "+strconv.Itoa(old.line)+" already")
+	}
+	return fresh
+}
+
+// into is the table that a dotted key passes through, or nil when something
+// else stands there.
+func (p *parser) into(t *table, key string, line int, path string) *table {
+	old := t.byKey[key]
+	if old == nil {
+		next := newTable(line)
+		t.add(key, line, &value{kind: group, line: line, table: next})
+		return next
+	}
+	switch v := old.value; {
+	case v.kind == group:
+		return v.table
+	case v.kind == list && len(v.items) > 0 && v.items[len(v.items)-1].kind == group:
+		return v.items[len(v.items)-1].table
+	}
+	p.problem(line, quote(path)+" cannot hold further keys", "it has a value of its own on line "+strconv.Itoa(old.line))
+	return nil
+}
+
+// keyed puts a key and its value into t.
+func (p *parser) keyed(t *table, e *unstable.Node) {
+	var keys []string
+	line := 0
+	for it := e.Key(); it.Next(); {
+		keys = append(keys, string(it.Node().Data))
+		line = p.line(int(it.Node().Raw.Offset))
+	}
+	for i, key := range keys[:len(keys)-1] {
+		if t = p.into(t, key, line, strings.Join(keys[:i+1], ".")); t == nil {
+			return
+		}
+	}
+	last := keys[len(keys)-1]
+	if old := t.byKey[last]; old != nil {
+		p.problem(line, quote(last)+" is given twice", "keep one of them; the first is on line "+strconv.Itoa(old.line))
+		return
+	}
+	t.add(last, line, p.value(e.Value(), line))
+}
+
+// value copies a node of the library's tree, which does not outlive its
+// expression. line is where its key stands, for what has no place of its own.
+func (p *parser) value(n *unstable.Node, line int) *value {
+	if n.Raw.Length > 0 {
+		line = p.line(int(n.Raw.Offset))
+	}
+	v := &value{line: line, text: string(n.Data)}
+	switch n.Kind {
+	case unstable.String:
+		v.kind = text
+	case unstable.Bool:
+		v.kind = truth
+	case unstable.Integer, unstable.Float:
+		v.kind = figure
+	case unstable.Array:
+		v.kind = list
+		for it := n.Children(); it.Next(); {
+			item := p.value(it.Node(), line)
+			v.items = append(v.items, item)
+			line = item.line
+		}
+		if len(v.items) > 0 {
+			v.line = v.items[0].line
+		}
+	case unstable.InlineTable:
+		v.kind = group
+		v.table = newTable(line)
+		v.table.headed = true
+		for it := n.Children(); it.Next(); {
+			p.keyed(v.table, it.Node())
+		}
+	default:
+		v.kind = date
+	}
+	return v
+}
+
+// unsound is what the library finds wrong with a text that parse accepts:
+// numbers out of range, tables that the standard does not let be reopened.
+func unsound(src []byte) *syntax {
+	var all map[string]any
+	err := toml.Unmarshal(src, &all)
+	if err == nil {
+		return nil
+	}
+	s := &syntax{line: 1, what: strings.TrimPrefix(err.Error(), "toml: ")}
+	var at *toml.DecodeError
+	if errors.As(err, &at) {
+		s.line, _ = at.Position()
+	}
+	s.start = s.line
+	return s
+}
