@@ -1,0 +1,52 @@
+// Package layout says where everything lies, in millimetres: which mark a tile
+// bears, where it lies on its board, how a board is split over sheets of paper
+// at life size, where cups stand on their mat and labels on their sheet.
+//
+// The way through it is
+//
+//	places := layout.Boards(test)              // tiles, their marks, their boards
+//	sheet := layout.SheetOf(test.Plan.Board)   // what of the paper can be printed on
+//	pages := layout.Pages(&places.Boards[0], sheet)
+//
+// and layout.Mat(test) for the cup mat, whose boards are split by the same
+// Pages. A scheme of marks stands by itself (Marks) for whoever reads marks
+// back: results, and the search for a half-lost one.
+//
+// Lengths are mm; x runs right and y runs down from the top left corner of the
+// board, or of the paper. The package draws nothing, reads no file, and gives
+// the same answer to the same test every time: places in random order come
+// from the seed that the plan states.
+package layout
+
+// Point is a place on a board or on paper, mm.
+type Point struct{ X, Y float64 }
+
+// Rect is an upright rectangle, mm, by its top left corner.
+type Rect struct{ X, Y, W, H float64 }
+
+// Right is the x of the right edge.
+func (r Rect) Right() float64 { return r.X + r.W }
+
+// Bottom is the y of the lower edge.
+func (r Rect) Bottom() float64 { return r.Y + r.H }
+
+// Inside reports whether r lies wholly in outer, edges included.
+func (r Rect) Inside(outer Rect) bool {
+	return r.X >= outer.X-hair && r.Y >= outer.Y-hair &&
+		r.Right() <= outer.Right()+hair && r.Bottom() <= outer.Bottom()+hair
+}
+
+// Meets reports whether r and s have an area in common; edges that touch do not.
+func (r Rect) Meets(s Rect) bool {
+	return r.X < s.Right()-hair && s.X < r.Right()-hair && r.Y < s.Bottom()-hair && s.Y < r.Bottom()-hair
+}
+
+// hair is the length below which two edges count as one: sums of millimetres
+// in floating point differ by far less, and no printer shows it.
+const hair = 1e-6
+
+// around is the smallest rectangle that holds r and s.
+func (r Rect) around(s Rect) Rect {
+	x, y := min(r.X, s.X), min(r.Y, s.Y)
+	return Rect{X: x, Y: y, W: max(r.Right(), s.Right()) - x, H: max(r.Bottom(), s.Bottom()) - y}
+}
