@@ -1,0 +1,137 @@
+package workbook
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf16"
+	"unicode/utf8"
+)
+
+// readCSV reads a table of text. The sign between the fields is the one of
+// , ; and tab that the first line has most of.
+func readCSV(r io.Reader, limits Limits) (Table, error) {
+	data, err := io.ReadAll(io.LimitReader(r, limits.PartBytes+1))
+	if err != nil {
+		return Table{}, fmt.Errorf("cannot be read: %w", err)
+	}
+	if int64(len(data)) > limits.PartBytes {
+		return Table{}, tooLarge("it is larger than %s", byteCount(limits.PartBytes))
+	}
+	text, err := plainText(data)
+	if err != nil {
+		return Table{}, err
+	}
+	skipped := 0
+	delimiter := rune(0)
+	if sep, rest, ok := strings.Cut(text, "\n"); ok && len(sep) == 5 && strings.HasPrefix(sep, "sep=") {
+		// The first line of some programs names the sign.
+		delimiter, text, skipped = rune(sep[4]), rest, 1
+	}
+	if !strings.ContainsRune(",;\t", delimiter) {
+		delimiter = sniff(text)
+	}
+	c := csv.NewReader(strings.NewReader(text))
+	c.Comma = delimiter
+	c.FieldsPerRecord = -1
+	c.ReuseRecord = true
+
+	var t Table
+	cells := 0
+	for {
+		record, err := c.Read()
+		if err == io.EOF {
+			return t, nil
+		}
+		if err != nil {
+			var where *csv.ParseError
+			if errors.As(err, &where) {
+				return Table{}, fmt.Errorf("cannot be read: a quotation mark stands in the wrong place in line %d", where.Line+skipped)
+			}
+			return Table{}, fmt.Errorf("cannot be read: %w", err)
+		}
+		line, _ := c.FieldPos(0)
+		row := Row{Number: line + skipped}
+		for column, field := range record {
+			if field == "" {
+				continue
+			}
+			if cells++; cells > limits.Cells {
+				return Table{}, tooLarge("more than %d fields are filled", limits.Cells)
+			}
+			if column >= limits.Columns {
+				return Table{}, tooLarge("line %d has more than %d fields", row.Number, limits.Columns)
+			}
+			for len(row.Cells) < column {
+				row.Cells = append(row.Cells, Value{})
+			}
+			row.Cells = append(row.Cells, Value{Kind: Text, Text: clean(field)})
+		}
+		if len(row.Cells) == 0 {
+			continue
+		}
+		if len(t.Rows) >= limits.Rows {
+			return Table{}, tooLarge("more than %d lines are filled", limits.Rows)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+}
+
+// plainText decodes a text file, with line feeds for all line ends.
+func plainText(data []byte) (string, error) {
+	switch {
+	case bytes.HasPrefix(data, []byte("\xFF\xFE")), bytes.HasPrefix(data, []byte("\xFE\xFF")):
+		if len(data)%2 != 0 {
+			return "", errors.New("cannot be read: it ends in the middle of a character")
+		}
+		big := data[0] == 0xFE
+		wide := make([]uint16, len(data)/2-1)
+		for i := range wide {
+			a, b := data[2*i+2], data[2*i+3]
+			if !big {
+				a, b = b, a
+			}
+			wide[i] = uint16(a)<<8 | uint16(b)
+		}
+		data = []byte(string(utf16.Decode(wide)))
+	default:
+		data = bytes.TrimPrefix(data, []byte("\xEF\xBB\xBF"))
+	}
+	if bytes.IndexByte(data, 0) >= 0 {
+		return "", errors.New("is not a table of text: save it as CSV (UTF-8) or .xlsx")
+	}
+	if !utf8.Valid(data) {
+		return "", errors.New("is not written in UTF-8: save it as CSV (UTF-8) or .xlsx")
+	}
+	text := strings.ReplaceAll(string(data), "\r\n", "\n")
+	return strings.ReplaceAll(text, "\r", "\n"), nil
+}
+
+// sniff finds the sign between the fields of the first line that is not empty.
+func sniff(text string) rune {
+	counts := map[rune]int{}
+	quoted := false
+	line := strings.TrimLeft(text, "\n")
+	for _, r := range line {
+		if r == '"' {
+			quoted = !quoted
+		}
+		if quoted {
+			continue
+		}
+		if r == '\n' {
+			break
+		}
+		counts[r]++
+	}
+	best := ','
+	for _, r := range []rune{';', '\t'} {
+		if counts[r] > counts[best] {
+			best = r
+		}
+	}
+	return best
+}

@@ -1,0 +1,202 @@
+package workbook
+
+import (
+	"archive/zip"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+)
+
+// Limits are what a file may hold. They follow from the plan that the log was
+// made for, so that a file that was made to do harm is refused before it costs
+// time or memory.
+type Limits struct {
+	Bytes      int64 // of the file; pictures in it count here only
+	Parts      int   // entries of its zip directory
+	PartBytes  int64 // of one part when unpacked, and of a CSV
+	TotalBytes int64 // of all parts that are read, when unpacked
+	Rows       int   // number of the last row that holds a value
+	Columns    int   // of the last column that holds a value
+	Cells      int   // that hold a value, in all sheets together
+}
+
+// LimitsFor are the limits of a file with tables of about so many rows and
+// columns, with room for what a person adds.
+func LimitsFor(rows, columns int) Limits {
+	l := Limits{Rows: 2*rows + 1000, Columns: columns + 100}
+	l.Cells = 2*rows*columns + 10_000
+	// A cell takes 50 to 100 bytes when unpacked, a formula or a note more.
+	l.PartBytes = 2<<20 + 128*int64(l.Cells)
+	l.TotalBytes = 2 * l.PartBytes
+	l.Parts = 2000
+	l.Bytes = 512 << 20 // pictures pasted beside the tiles
+	return l
+}
+
+// maxDirectory is how much of a file may be read to find its parts: some
+// 20 000 entries. A directory takes far more memory than it has bytes.
+const maxDirectory = 1 << 20
+
+// maxDepth is how deep elements may lie in each other: a workbook needs ten.
+const maxDepth = 40
+
+// metered passes on reads until a budget is spent.
+type metered struct {
+	r    io.ReaderAt
+	left int64
+}
+
+func (m *metered) ReadAt(p []byte, at int64) (int, error) {
+	if m.left -= int64(len(p)); m.left < 0 {
+		return 0, errDirectory
+	}
+	return m.r.ReadAt(p, at)
+}
+
+var errDirectory = errors.New("its list of parts is too long")
+
+// archive is the parts of a file, unpacked one at a time within limits.
+type archive struct {
+	parts  map[string]*zip.File // by name as partName has it
+	limits Limits
+	left   int64 // bytes that may still be unpacked
+	meter  *metered
+}
+
+// openArchive reads the directory of a zip and refuses what no workbook has.
+func openArchive(r io.ReaderAt, size int64, limits Limits) (*archive, error) {
+	m := &metered{r: r, left: maxDirectory}
+	z, err := zip.NewReader(m, size)
+	switch {
+	case m.left < 0:
+		return nil, damaged(errDirectory.Error())
+	case err != nil:
+		return nil, damaged("it is cut short, or no zip file at all")
+	case len(z.File) > limits.Parts:
+		return nil, damaged(fmt.Sprintf("it has %d parts where %d are the most", len(z.File), limits.Parts))
+	}
+	a := &archive{parts: map[string]*zip.File{}, limits: limits, left: limits.TotalBytes, meter: m}
+	for _, f := range z.File {
+		name := partName(f.Name)
+		if a.parts[name] != nil {
+			return nil, damaged(fmt.Sprintf("it has the part %.60q twice", f.Name))
+		}
+		a.parts[name] = f
+	}
+	switch {
+	case a.parts["xl/workbook.xml"] != nil:
+		return a, nil
+	case a.parts["xl/workbook.bin"] != nil:
+		return nil, errors.New("is a binary workbook: save it as .xlsx")
+	case a.parts["content.xml"] != nil:
+		return nil, errors.New("is an OpenDocument file: save it as .xlsx or .csv")
+	}
+	return nil, damaged("the part xl/workbook.xml is missing")
+}
+
+// partName is a part's name as names compare: case does not count, and some
+// programs write backslashes or a slash in front.
+func partName(name string) string {
+	return strings.ToLower(strings.TrimPrefix(strings.ReplaceAll(name, `\`, "/"), "/"))
+}
+
+// damaged is the error of a file that is not what it says to be.
+func damaged(why string) error { return errors.New("is not a workbook: " + why) }
+
+// tooLarge is the error of a file that holds more than its plan can fill.
+func tooLarge(format string, args ...any) error {
+	return fmt.Errorf("holds more than a log of this plan can: "+format, args...)
+}
+
+// has reports whether the file has a part.
+func (a *archive) has(name string) bool { return a.parts[partName(name)] != nil }
+
+// scan opens a part to be read token by token.
+func (a *archive) scan(name string) (*scanner, error) {
+	f := a.parts[partName(name)]
+	if f == nil {
+		return nil, damaged(fmt.Sprintf("the part %.60q is missing", name))
+	}
+	unpacked := f.UncompressedSize64
+	switch {
+	case f.Flags&1 != 0:
+		return nil, damaged("it is locked with a password")
+	case unpacked > uint64(a.limits.PartBytes):
+		return nil, tooLarge("its part %q would unpack to %s", f.Name, byteCount(int64(min(unpacked, 1<<62))))
+	case unpacked > uint64(a.left):
+		return nil, tooLarge("its parts would unpack to more than %s", byteCount(a.limits.TotalBytes))
+	}
+	a.left -= int64(unpacked)
+	a.meter.left = math.MaxInt64 // from here on it is unpacked bytes that count
+	r, err := f.Open()
+	if err != nil {
+		return nil, damaged(fmt.Sprintf("its part %q cannot be unpacked", f.Name))
+	}
+	// archive/zip returns no more bytes than the directory says.
+	return &scanner{part: f.Name, file: r, xml: xml.NewDecoder(r)}, nil
+}
+
+// scanner reads a part token by token and refuses what a workbook never has.
+type scanner struct {
+	part string
+	file io.ReadCloser
+	xml  *xml.Decoder
+	open []string // names of the elements around
+}
+
+func (s *scanner) close() { s.file.Close() }
+
+// next is the next token; io.EOF at the end of a whole part. Names have no
+// prefix: Local is all that counts here.
+func (s *scanner) next() (xml.Token, error) {
+	token, err := s.xml.RawToken()
+	if err == io.EOF {
+		if len(s.open) > 0 {
+			return nil, s.broken("ends in the middle")
+		}
+		return nil, io.EOF
+	}
+	if err != nil {
+		var syntax *xml.SyntaxError
+		if errors.As(err, &syntax) {
+			return nil, s.broken(fmt.Sprintf("is no proper XML in line %d", syntax.Line))
+		}
+		if strings.Contains(err.Error(), "encoding") {
+			return nil, s.broken("is not written in UTF-8")
+		}
+		return nil, s.broken("cannot be unpacked")
+	}
+	switch t := token.(type) {
+	case xml.Directive:
+		return nil, s.broken("brings a document type of its own, which no workbook does")
+	case xml.StartElement:
+		if len(s.open) >= maxDepth {
+			return nil, s.broken(fmt.Sprintf("nests elements deeper than %d", maxDepth))
+		}
+		s.open = append(s.open, t.Name.Local)
+	case xml.EndElement:
+		last := len(s.open) - 1
+		if last < 0 || s.open[last] != t.Name.Local {
+			return nil, s.broken("closes an element that is not open")
+		}
+		s.open = s.open[:last]
+	}
+	return token, nil
+}
+
+func (s *scanner) broken(how string) error {
+	return damaged(fmt.Sprintf("its part %q %s", s.part, how))
+}
+
+// attribute is an attribute of an element, "" when it has none of that name.
+func attribute(e xml.StartElement, name string) string {
+	for _, a := range e.Attr {
+		if a.Name.Local == name {
+			return a.Value
+		}
+	}
+	return ""
+}

@@ -1,0 +1,97 @@
+package workbook
+
+import (
+	"fmt"
+	"io"
+	"path"
+	"strings"
+)
+
+// Table is one sheet of a file that was read.
+type Table struct {
+	Name string
+	Rows []Row // those that hold a value, hidden and filtered ones included, in order
+}
+
+// Row is one row of a Table.
+type Row struct {
+	Number int     // of the row in its sheet, from 1; in a CSV of the line
+	Cells  []Value // by column from 0; short where the rest is blank
+}
+
+// Cell is the value in a column, blank beyond the last one.
+func (r Row) Cell(column int) Value {
+	if column < 0 || column >= len(r.Cells) {
+		return Value{}
+	}
+	return r.Cells[column]
+}
+
+// Kind is what a cell holds.
+type Kind uint8
+
+// The kinds of value.
+const (
+	Blank  Kind = iota
+	Text        // as typed, spaces and line breaks kept
+	Number      // a number cell; Text is its shortest form to 15 digits
+	Bool        // Text is TRUE or FALSE
+	Moment      // a date, a time or a span; Text is 2025-03-01, 2025-03-01 14:30 or 14:30
+	Fault       // an error of the spreadsheet program, such as #DIV/0!
+)
+
+// Value is what a cell holds.
+type Value struct {
+	Kind   Kind
+	Text   string
+	Number float64 // of a Number; the serial day of a Moment
+	// Unsaved marks a formula whose value the saving program left out. The
+	// cell reads as Blank.
+	Unsaved bool
+}
+
+// Read reads a workbook, or a table of text with , ; or tab between the fields
+// when name ends in .csv, .txt or .tsv. The name is the file's, for messages
+// and its ending; size is its length in bytes. Every error is one sentence
+// that begins with the name.
+func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
+	if size > limits.Bytes {
+		return nil, fmt.Errorf("%s is too large: %s where a file of at most %s is expected",
+			name, byteCount(size), byteCount(limits.Bytes))
+	}
+	start := make([]byte, min(size, 8))
+	if _, err := r.ReadAt(start, 0); err != nil && err != io.EOF {
+		return nil, fmt.Errorf("%s cannot be read: %w", name, err)
+	}
+	ending := strings.ToLower(path.Ext(name))
+	switch {
+	case size == 0:
+		return nil, fmt.Errorf("%s is empty", name)
+	case strings.HasPrefix(string(start), "PK"):
+		tables, err := readWorkbook(r, size, limits)
+		if err != nil {
+			return nil, fmt.Errorf("%s %w", name, err)
+		}
+		return tables, nil
+	case string(start) == "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1":
+		return nil, fmt.Errorf("%s is a workbook of the old kind or locked with a password: save it as .xlsx without a password", name)
+	case ending == ".csv" || ending == ".txt" || ending == ".tsv":
+		table, err := readCSV(io.NewSectionReader(r, 0, size), limits)
+		if err != nil {
+			return nil, fmt.Errorf("%s %w", name, err)
+		}
+		return []Table{table}, nil
+	}
+	return nil, fmt.Errorf("%s is not a workbook: save it as .xlsx or .csv", name)
+}
+
+// byteCount is a size in words.
+func byteCount(n int64) string {
+	switch {
+	case n < 10_000:
+		return fmt.Sprintf("%d bytes", n)
+	case n < 10_000_000:
+		return fmt.Sprintf("%d kB", n/1000)
+	}
+	return fmt.Sprintf("%d MB", n/1_000_000)
+}
