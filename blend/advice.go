@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
 )
 
 // largestCup is the largest cup that advice looks at, in g or mL.
@@ -15,13 +16,14 @@ const largestCup = 5000
 // It is found by working the whole test out again; ok is false when no cup up
 // to 5000 does.
 func SmallestCup(p *Plan) (size float64, ok bool) {
+	lib := oxide.Builtin().With(p.Materials...)
 	good := func(size float64) bool {
 		try := *p
 		try.Cup.Size = size
-		t, err := compute(&try)
+		t, err := compute(&try, lib)
 		return err == nil && t.worst() <= p.Kit.Worst*(1+1e-9)
 	}
-	t, err := compute(p)
+	t, err := compute(p, lib)
 	if err != nil {
 		return 0, false
 	}
@@ -93,20 +95,21 @@ func Advise(t *Test) (Advice, error) {
 	if !p.Blend.HasSeries() {
 		return a, nil
 	}
+	lib := oxide.Builtin().With(p.Materials...)
 	for _, m := range []Method{ByDose, ByStock, ByPour} {
 		o := t
 		if p.Blend.Method != m {
 			try := *p
 			try.Blend.Method = m
 			var err error
-			if o, err = compute(&try); err != nil {
+			if o, err = compute(&try, lib); err != nil {
 				return a, fmt.Errorf("method %s: %w", m, err)
 			}
 		}
 		a.Options = append(a.Options, o.option())
 	}
 	a.Recommended = recommend(a.Options)
-	a.scales(t)
+	a.scales(t, lib)
 	return a, nil
 }
 
@@ -178,7 +181,7 @@ func (t *Test) option() Option {
 }
 
 // scales works out what would make plain weighing of each dose good enough.
-func (a *Advice) scales(t *Test) {
+func (a *Advice) scales(t *Test, lib oxide.Library) {
 	p := t.Plan
 	a.Dose = math.Inf(1)
 	for _, c := range t.Cells {
@@ -196,7 +199,7 @@ func (a *Advice) scales(t *Test) {
 		try := *p
 		try.Blend.Method = ByDose
 		try.Kit.Fine = measure.Step{Size: step, Unit: measure.Gram}
-		if o, err := compute(&try); err == nil && o.worst() <= p.Kit.Worst*(1+1e-9) {
+		if o, err := compute(&try, lib); err == nil && o.worst() <= p.Kit.Worst*(1+1e-9) {
 			a.CoarseScale = step
 			break
 		}

@@ -13,17 +13,18 @@ import (
 // plan; what those cannot see, such as a slip that its solids do not allow,
 // comes back as an error.
 func New(p *Plan) (*Test, error) {
-	t, err := compute(p)
+	lib := oxide.Builtin().With(p.Materials...)
+	t, err := compute(p, lib)
 	if err != nil {
 		return nil, err
 	}
+	t.fired = newFired(t, lib)
 	t.warn()
 	return t, nil
 }
 
-// compute is New without its warnings.
-func compute(p *Plan) (*Test, error) {
-	lib := oxide.Builtin().With(p.Materials...)
+// compute is New without its oxides and warnings.
+func compute(p *Plan, lib oxide.Library) (*Test, error) {
 	points, err := p.Blend.points()
 	if err != nil {
 		return nil, err

@@ -416,7 +416,7 @@ func BenchmarkNew(b *testing.B) {
 		b.Run(fmt.Sprintf("cells=%d", LatticeCount(3, m)), func(b *testing.B) {
 			p := planOf(Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: m})
 			for b.Loop() {
-				if _, err := compute(p); err != nil {
+				if _, err := New(p); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -15,6 +15,7 @@ type Test struct {
 
 	base      End       // family B: the base before anything is stirred in
 	densities []float64 // g/mL of each series' material
+	fired     fired
 }
 
 // End is one slip that is poured.

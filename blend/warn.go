@@ -59,19 +59,10 @@ func (t *Test) warnWorst() {
 	worst := t.Cells[t.WorstCell()]
 	t.Warnings = append(t.Warnings, Warning{
 		Place: Numbers(bad, 6),
-		What:  fmt.Sprintf("can be further off than the %s that is wished", fraction(t.Plan.Kit.Worst)),
-		Why:   fmt.Sprintf("worst is cup %d, ±%s by %s", worst.Number, fraction(worst.Got.Worst), worst.Got.Cause),
+		What:  fmt.Sprintf("can be further off than the %s that is wished", FractionText(t.Plan.Kit.Worst)),
+		Why:   fmt.Sprintf("worst is cup %d, ±%s by %s", worst.Number, FractionText(worst.Got.Worst), worst.Got.Cause),
 		Fix:   t.betterCup(),
 	})
-}
-
-// fraction prints a fraction as a percentage with two significant digits.
-func fraction(x float64) string {
-	percent := 100 * x
-	if percent >= 9.5 {
-		return fmt.Sprintf("%.0f %%", percent)
-	}
-	return strings.TrimSuffix(fmt.Sprintf("%.1f", percent), ".0") + " %"
 }
 
 // betterCup says how large the cups must be for all to be good enough.

@@ -62,7 +62,6 @@ const trace = 1e-9
 
 // Fill works out the row of a mix. It allocates nothing.
 func (r *Row) Fill(v *Vector, opt Options) {
-	*r = Row{LOI: 100 * v.Loss}
 	counted := &unitySum[0]
 	if opt.ColourantsInUnity {
 		counted = &unitySum[1]
@@ -76,9 +75,10 @@ func (r *Row) Fill(v *Vector, opt Options) {
 		flux += n * counted[i]
 	}
 	if !(mass > trace) {
-		r.Mol = [Count]float64{}
+		*r = Row{LOI: 100 * v.Loss}
 		return
 	}
+	r.LOI, r.SiAl = 100*v.Loss, 0
 	least := trace * moles
 	if al := r.Mol[placeAl2O3]; al > least {
 		r.SiAl = r.Mol[placeSiO2] / al

@@ -1,0 +1,99 @@
+package blend
+
+import (
+	"slices"
+
+	"pourboard/blend/oxide"
+)
+
+// fired holds the oxides of everything that goes into a cup, worked out once,
+// so that a cell is no more than their mean by dry mass.
+type fired struct {
+	ends    []oxide.Vector // by end
+	doses   []oxide.Vector // by series
+	missing [][]string     // by end, then by series: materials without analysis
+}
+
+func newFired(t *Test, lib oxide.Library) fired {
+	var f fired
+	add := func(parts []oxide.Part) oxide.Vector {
+		v, missing := lib.Vector(parts)
+		f.missing = append(f.missing, missing)
+		return v
+	}
+	for _, e := range t.Ends {
+		f.ends = append(f.ends, add(oxideParts(e.Recipe, e.Additions)))
+	}
+	for _, s := range t.Plan.Blend.Series {
+		f.doses = append(f.doses, add([]oxide.Part{{Material: s.Material, Amount: 1}}))
+	}
+	return f
+}
+
+// Vector is what 1 g of the dry matter in a cell's cup fires to. Missing names
+// the materials without analysis that are in it; then the vector is zero.
+func (t *Test) Vector(i int, which Which) (v oxide.Vector, missing []string) {
+	c := t.Cells[i]
+	var vectors [4 + 3]oxide.Vector
+	var dry [4 + 3]float64
+	n := 0
+	add := func(v oxide.Vector, g float64, lacks []string) {
+		if g == 0 {
+			return
+		}
+		for _, m := range lacks {
+			if !slices.Contains(missing, m) {
+				missing = append(missing, m)
+			}
+		}
+		vectors[n], dry[n] = v, g
+		n++
+	}
+	for e, p := range c.Pours {
+		g := p.DryG
+		if which == Measured {
+			g = t.measuredML(e, p) * t.Ends[e].DryPerML
+		}
+		add(t.fired.ends[e], g, t.fired.missing[e])
+	}
+	if t.Plan.Blend.Method != ByPour {
+		for s, d := range c.Doses {
+			g := d.G
+			if which == Measured {
+				g = d.MeasuredG
+			}
+			add(t.fired.doses[s], g, t.fired.missing[len(t.Ends)+s])
+		}
+	}
+	if missing != nil || !v.Combine(vectors[:n], dry[:n]) {
+		return oxide.Vector{}, missing
+	}
+	return v, nil
+}
+
+// Chemistry is the oxides and the unity formula of a cell, in the convention
+// that the plan chooses.
+func (t *Test) Chemistry(i int, which Which) oxide.Chemistry {
+	v, missing := t.Vector(i, which)
+	if missing != nil {
+		return oxide.Chemistry{Missing: missing}
+	}
+	return v.Chemistry(t.oxideOptions())
+}
+
+func (t *Test) oxideOptions() oxide.Options {
+	return oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity}
+}
+
+// Unanalysed names the materials of the test that have no analysis.
+func (t *Test) Unanalysed() []string {
+	var all []string
+	for _, list := range t.fired.missing {
+		for _, m := range list {
+			if !slices.Contains(all, m) {
+				all = append(all, m)
+			}
+		}
+	}
+	return all
+}

@@ -1,0 +1,95 @@
+package oxide
+
+import (
+	"fmt"
+	"strings"
+)
+
+// ExposureLimit is a published limit for respirable crystalline silica in air.
+type ExposureLimit struct {
+	Body       string // who set it
+	Kind       string // what it is called
+	UgPerM3    float64
+	Averaging  string // over what time
+	Source     string // with its date
+	Secondhand bool   // read in another publication than the body's own
+}
+
+// String is the limit as a clause.
+func (x ExposureLimit) String() string {
+	s := fmt.Sprintf("%s %s %g µg/m³", x.Body, x.Kind, x.UgPerM3)
+	if x.Averaging != "" {
+		s += ", " + x.Averaging
+	}
+	return s + " (" + x.Source + ")"
+}
+
+// SilicaLimits lists the exposure limits for respirable crystalline silica
+// that were read, in US publications; other countries set their own.
+func SilicaLimits() []ExposureLimit {
+	const osha = "29 CFR 1910.1053, final rule of 2016-03-25, enforced in general industry from 2018-06-23"
+	const shift = "average of 8 hours"
+	return []ExposureLimit{
+		{"OSHA", "permissible exposure limit", 50, shift, osha, false},
+		{"OSHA", "action level", 25, shift, osha, false},
+		{"NIOSH", "recommended exposure limit", 50, "average of up to 10 hours", "1974, from a secondary source", true},
+		{"ACGIH", "threshold limit value", 25, "", "from a secondary source", true},
+	}
+}
+
+// LeachMethods are the standard methods by which a laboratory measures what
+// a fired glaze gives off, all three for lead and cadmium.
+func LeachMethods() []string {
+	return []string{
+		"ASTM C738",
+		"ISO 6486-1:2019",
+		"84/500/EEC as amended by 2005/31/EC (4 % (v/v) acetic acid, 24 ± 0.5 h at 22 ± 2 °C)",
+	}
+}
+
+// Cautions are sentences for whoever mixes, fires and uses a glaze of these
+// materials: what to wear and do, the limits for silica dust, which materials
+// call for a leach test, and who decides. What is known of each material is
+// in Hazards. Without a source they are common practice.
+func (l Library) Cautions(materials []string) []string {
+	list := []string{
+		"Dry powders: wear a fitted particulate respirator and gloves, weigh and mix where dust is drawn off, and clean up wet; do not sweep or blow.",
+		"Keep food, drink, children and animals away, use no kitchen tools, and wash hands and change clothes afterwards.",
+		"Fumes leave the kiln: fire where air is drawn off outdoors.",
+	}
+	hazards := l.Hazards(materials)
+	var metals []string
+	for _, h := range hazards {
+		if h.Substance == silicaHazard.Substance {
+			list = append(list, silicaSentence())
+		}
+		if h.LeachTest {
+			metals = append(metals, h.Substance)
+		}
+	}
+	if len(metals) > 0 {
+		list = append(list, "A glaze with "+sequence(metals)+" needs a leach test by a laboratory before food touches it. Standard methods, for lead and cadmium: "+
+			strings.Join(LeachMethods(), "; ")+". Ask the laboratory to look for every metal named here.")
+	}
+	return append(list,
+		"A fired test tile is no proof that a glaze is fit for food.",
+		"The supplier's safety data sheets, local codes and licensed practice decide; what is printed here is no substitute and can be out of date.",
+	)
+}
+
+func silicaSentence() string {
+	var limits []string
+	for _, x := range SilicaLimits() {
+		limits = append(limits, x.String())
+	}
+	return "Respirable crystalline silica in air, limits as published in the US: " + strings.Join(limits, "; ") + ". Local limits can be lower."
+}
+
+// sequence joins words as in "lead, cadmium and copper".
+func sequence(words []string) string {
+	if len(words) == 1 {
+		return words[0]
+	}
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " and " + words[last]
+}

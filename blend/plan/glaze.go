@@ -1,0 +1,267 @@
+package plan
+
+import (
+	"errors"
+	"slices"
+	"strconv"
+
+	"pourboard/blend"
+	"pourboard/blend/oxide"
+)
+
+const (
+	mostGlazes  = 100
+	mostLines   = 60 // of a recipe
+	mostPercent = 5  // above it a colourant deserves a question (common practice, no source)
+)
+
+// materials is what a plan's recipes can be made of.
+type materials struct {
+	*reader
+	own     []oxide.Material
+	lines   []int // of own
+	library oxide.Library
+	used    map[string]bool // names, folded
+}
+
+// materials reads every [[material]].
+func (f fields) materials() *materials {
+	m := &materials{reader: f.reader, used: map[string]bool{}}
+	seen := map[string]bool{}
+	for _, g := range f.groups("material", "material") {
+		if !g.has("name") {
+			g.missing(g.line, "a [[material]] has no name", `name = "Wood ash"`)
+		}
+		name, ok := g.words("name", "Wood ash")
+		if ok && seen[fold(name)] {
+			g.problem(g.at("name"), "there are two materials of the name "+quote(name), "one [[material]] for each name")
+		}
+		seen[fold(name)] = true
+		own := oxide.Material{Name: name}
+		if !g.has("analysis") && !g.has("density") {
+			g.missing(g.line, "the material "+quote(name)+" has neither analysis nor density", "analysis = { SiO2 = 60, … } in weight percent, or density = 2.6 in g/mL")
+		}
+		if g.has("analysis") {
+			own.Analysis, own.Basis = g.analysis(), oxide.Own
+		}
+		own.Density, _ = g.plain("density", 0.1, 25)
+		m.own = append(m.own, own)
+		m.lines = append(m.lines, g.line)
+	}
+	m.library = oxide.Builtin().With(m.own...)
+	return m
+}
+
+// analysis is the weight percents of a material's own analysis.
+func (f fields) analysis() oxide.Analysis {
+	v := f.get("analysis")
+	if v.kind != group {
+		f.problem(v.line, "analysis is "+describe(v), "weight percents in braces: analysis = { SiO2 = 60, Al2O3 = 25, LOI = 15 }")
+		return oxide.Analysis{}
+	}
+	entries := map[string]float64{}
+	good := true
+	for _, e := range v.table.entries {
+		x, ok := f.figure(e.value, quoteKey(e.key), "a number of weight percent: "+quoteKey(e.key)+" = 12.5")
+		entries[e.key] = x
+		good = good && ok
+	}
+	if !good {
+		return oxide.Analysis{}
+	}
+	a, err := oxide.ParseAnalysis(entries)
+	var wrong *oxide.AnalysisError
+	if errors.As(err, &wrong) {
+		line := f.at("analysis")
+		if e := v.table.byKey[wrong.Key]; e != nil {
+			line = e.line
+		}
+		f.problem(line, wrong.Reason, "")
+	}
+	return a
+}
+
+// use notes that a recipe or a series has a material, and asks about one that
+// nothing is known of, once.
+func (m *materials) use(name string, line int) {
+	if m.used[fold(name)] {
+		return
+	}
+	m.used[fold(name)] = true
+	if _, ok := m.library.Find(name); ok {
+		return
+	}
+	fix := "describe it in a [[material]]"
+	if near := m.library.Nearest(name); near != "" {
+		fix = "did you mean " + quote(near) + "?"
+	}
+	m.caution(line, "material "+name, "is not known", "its density is assumed, and cells that hold it have no oxides", fix)
+}
+
+// unused asks about a [[material]] that no recipe has.
+func (m *materials) unused() {
+	taken := map[string]bool{}
+	for name := range m.used {
+		if found, ok := m.library.Find(name); ok {
+			taken[found.Name] = true
+		}
+	}
+	for i, own := range m.own {
+		if !taken[own.Name] {
+			m.caution(m.lines[i], "material "+own.Name, "is in no recipe of this plan", "", "is its name spelt as in the recipe?")
+		}
+	}
+}
+
+// glazes reads every [[glaze]].
+func (f fields) glazes(m *materials) []blend.Glaze {
+	groups := f.groups("glaze", "glaze")
+	if len(groups) == 0 && !f.has("glaze") {
+		f.missing(1, "the plan has no [[glaze]]", "one for each glaze, with its name and recipe")
+	}
+	if len(groups) > mostGlazes {
+		f.problem(groups[mostGlazes].line, "there are "+strconv.Itoa(len(groups))+" glazes", "at most "+strconv.Itoa(mostGlazes))
+		groups = groups[:mostGlazes]
+	}
+	var all []blend.Glaze
+	seen := map[string]int{}
+	for _, g := range groups {
+		if !g.has("name") {
+			g.missing(g.line, "a [[glaze]] has no name", `name = "Magnesia matte"`)
+		}
+		name, ok := g.words("name", "Magnesia matte")
+		if first, twice := seen[fold(name)]; ok && twice {
+			g.problem(g.at("name"), "there are two glazes of the name "+quote(name), "another name for one of them; the first is on line "+strconv.Itoa(first))
+		} else if ok {
+			seen[fold(name)] = g.at("name")
+		}
+		all = append(all, g.glaze(name, m))
+	}
+	return all
+}
+
+// glaze reads one [[glaze]].
+func (f fields) glaze(name string, m *materials) blend.Glaze {
+	g := blend.Glaze{Name: name}
+	of := ""
+	if name != "" {
+		of = " of " + quote(name)
+	}
+	if !f.has("recipe") {
+		f.missing(f.line, "the glaze"+of[min(len(of), 3):]+" has no recipe", `recipe = [["Potash feldspar", 44], ["Silica", 22], …]`)
+	}
+	g.Recipe = f.parts("recipe", of, most, m)
+	g.Additions = f.parts("additions", of, 100, m)
+	sum := 0.0
+	for _, p := range g.Recipe {
+		sum += p.Amount
+	}
+	if g.Recipe != nil && (sum < 99 || sum > 101) {
+		f.caution(f.at("recipe"), "recipe"+of, "sums to "+strconv.FormatFloat(sum, 'g', 6, 64)+", not to 100", "it is brought to 100 for everything that is printed", "check that no line is missing")
+	}
+	g.Solids, _ = f.plain("solids-density", 1, 20)
+	g.SG = f.gravity(g.Solids)
+	if f.has("water") {
+		if g.SG > 0 {
+			f.problem(f.at("water"), "the slip"+of+" has a specific-gravity and water", "keep one of them; the other follows from it")
+		}
+		g.WaterPer, _ = f.mass("water", "98 g", 1, 10_000)
+	}
+	return g
+}
+
+// gravity is specific-gravity, between water and the slip's solids.
+func (f fields) gravity(solids float64) float64 {
+	v := f.get("specific-gravity")
+	if v == nil {
+		return 0
+	}
+	const right = "a plain number such as specific-gravity = 1.45"
+	x, ok := f.figure(v, "specific-gravity", right)
+	if !ok {
+		return 0
+	}
+	const thinnest, thickest = 1.01, 5
+	if solids == 0 {
+		solids = thickest
+	}
+	switch {
+	case x >= 100 && x <= 250: // g of 100 mL
+		f.problem(v.line, "specific-gravity = "+shown(v)+" is the weight of 100 mL", "specific-gravity = "+number(shift(x, -2)))
+	case x >= 1000 && x <= 2500: // g of a litre
+		f.problem(v.line, "specific-gravity = "+shown(v)+" is the weight of a litre", "specific-gravity = "+number(shift(x, -3)))
+	case x < thinnest:
+		f.problem(v.line, "specific-gravity = "+shown(v)+" is hardly more than that of water", right)
+	case x >= solids:
+		f.problem(v.line, "specific-gravity = "+shown(v)+" is not below the density of the solids, "+number(solids)+" g/mL", right)
+	default:
+		return x
+	}
+	return 0
+}
+
+// parts is the lines of a recipe, in order.
+func (f fields) parts(key, of string, largest float64, m *materials) []blend.Part {
+	v := f.get(key)
+	if v == nil {
+		return nil
+	}
+	const example = `[["Potash feldspar", 44], ["Silica", 22]]`
+	right := "a material and its amount in each pair of brackets: " + key + " = " + example
+	if v.kind != list {
+		f.problem(v.line, key+of+" is "+describe(v), right)
+		return nil
+	}
+	if len(v.items) == 0 && key == "recipe" {
+		f.problem(f.at(key), "the recipe"+of+" is empty", right)
+	}
+	if len(v.items) > mostLines {
+		f.problem(f.at(key), key+of+" has "+strconv.Itoa(len(v.items))+" lines", "at most "+strconv.Itoa(mostLines))
+		return nil
+	}
+	var all []blend.Part
+	for _, item := range v.items {
+		if item.kind != list || len(item.items) != 2 {
+			f.problem(item.line, "a line of "+key+of+" is not a material and its amount", right)
+			continue
+		}
+		name, ok := f.wordsOf(item.items[0], "a material in "+key, example)
+		if !ok {
+			continue
+		}
+		amount, ok := f.share(item.items[1], "the amount of "+quote(name), largest, key == "additions")
+		if !ok {
+			continue
+		}
+		if slices.ContainsFunc(all, func(p blend.Part) bool { return fold(p.Material) == fold(name) }) {
+			f.caution(item.line, key+of, "has "+quote(name)+" twice", "", "add the two up")
+		}
+		m.use(name, item.line)
+		all = append(all, blend.Part{Material: name, Amount: amount})
+	}
+	return all
+}
+
+// share is an amount of a recipe, above nothing; with percent it may also be a
+// text such as "2 %".
+func (f fields) share(v *value, what string, largest float64, percent bool) (float64, bool) {
+	const least = 1e-6
+	right := "a number above 0, without quotes or unit"
+	var x float64
+	var ok bool
+	if percent && v.kind == text {
+		x, ok = f.percent(v, what, largest)
+	} else {
+		x, ok = f.figure(v, what, right)
+	}
+	switch {
+	case !ok:
+	case x < least:
+		f.problem(v.line, what+" is "+shown(v), right+"; leave out what is not used")
+	case x > largest:
+		f.problem(v.line, what+" is "+shown(v), "at most "+number(largest))
+	default:
+		return x, true
+	}
+	return 0, false
+}

@@ -1,0 +1,209 @@
+package plan
+
+import (
+	"bytes"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"pourboard/blend"
+	"pourboard/blend/oxide"
+)
+
+// largestFile is 1 MiB: a plan of a hundred thousand written-out cells.
+const largestFile = 1 << 20
+
+// Read checks the text of a plan and turns it into blend's types; name is only
+// for messages. What deserves a question comes back as warnings. A plan that is
+// wrong gives Problems, all that could be found, in the order of the lines.
+func Read(name string, src []byte) (*blend.Plan, []blend.Warning, error) {
+	r := &reader{file: name, told: map[int]bool{}}
+	root := r.tree(src)
+	var p *blend.Plan
+	if root != nil {
+		p = r.plan(root)
+	}
+	if len(r.problems) == 0 {
+		return p, r.warnings, nil
+	}
+	r.problems.inOrder()
+	return nil, nil, r.problems
+}
+
+// tree is the text as a tree, nil when nothing can be said about it.
+func (r *reader) tree(src []byte) *table {
+	if len(src) > largestFile {
+		r.problem(1, "the file is "+strconv.Itoa(len(src)>>10)+" KiB long", "a plan has at most 1024 KiB; is it the right file?")
+		return nil
+	}
+	src = bytes.TrimPrefix(src, []byte("\uFEFF"))
+	if line := badUTF8(src); line > 0 {
+		r.problem(line, "there is a sign that is not UTF-8", "save the file as UTF-8 text")
+		return nil
+	}
+	// A value without quotes is told of, read as if it had them, and the rest
+	// of the file looked at.
+	const mostMended = 40
+	for range mostMended {
+		var doubled Problems
+		root, fault := parse(src, func(line int, what, right string) {
+			doubled = append(doubled, Problem{Line: line, What: what, Right: right})
+		})
+		if fault == nil && len(doubled) == 0 && len(r.told) == 0 {
+			fault = unsound(src)
+		}
+		if fault != nil {
+			if mended, what, right, ok := mend(src, fault); ok {
+				r.problem(fault.line, what, right)
+				r.told[fault.line] = true
+				src = mended
+				continue
+			}
+			what, right := spoken(src, fault)
+			r.problem(fault.line, what, right)
+			r.told[fault.line] = true
+			r.broken = true
+		}
+		for _, d := range doubled {
+			r.problem(d.Line, d.What, d.Right)
+		}
+		return root
+	}
+	return nil
+}
+
+// badUTF8 is the line of the first sign that is not UTF-8, 0 when all are.
+func badUTF8(src []byte) int {
+	line := 1
+	for len(src) > 0 {
+		r, size := utf8.DecodeRune(src)
+		if r == utf8.RuneError && size == 1 {
+			return line
+		}
+		if r == '\n' {
+			line++
+		}
+		src = src[size:]
+	}
+	return 0
+}
+
+// plan reads every group and then what holds between them.
+func (r *reader) plan(root *table) *blend.Plan {
+	f := fields{reader: r, t: root, line: 1}
+	f.unknown()
+	p := &blend.Plan{}
+	if !f.has("title") {
+		r.missing(1, "the plan has no title", `title = "Copper over a magnesia matte"`)
+	}
+	p.Title, _ = f.words("title", "Copper over a magnesia matte")
+	p.Mark = f.mark()
+	p.Cup = f.cup()
+	materials := f.materials()
+	p.Materials = materials.own
+	p.Glazes = f.glazes(materials)
+	p.Blend = f.blend(p.Glazes, materials)
+	p.Kit = f.kit(p.Blend.HasSeries())
+	p.Tiles = f.tiles()
+	p.Board = f.board(p.Blend)
+	p.Labels = f.labels(p.Board)
+	p.Log = f.log()
+	p.Chemistry = f.chemistry()
+	if len(r.problems) == 0 {
+		f.density(p)
+		f.size(p)
+		materials.unused()
+	}
+	return p
+}
+
+// clear is the letters of a mark that are like no other sign, upside down
+// neither.
+const clear = "ACDEFGHJKLMNPRTUVWXY"
+
+// mark is what is painted on every tile before its number.
+func (f fields) mark() string {
+	v := f.get("mark")
+	if v == nil {
+		return ""
+	}
+	const right = `1 to 4 of A-Z and 0-9, letters first: mark = "MR"`
+	if v.kind != text {
+		f.problem(v.line, "mark is "+describe(v), right)
+		return ""
+	}
+	mark := strings.TrimSpace(v.text)
+	if !wellMarked(mark) {
+		if upper := strings.ToUpper(mark); wellMarked(upper) {
+			f.problem(v.line, "mark = "+quote(mark)+" has small letters", "mark = "+quote(upper))
+		} else {
+			f.problem(v.line, "mark = "+quote(mark)+" cannot be painted", right)
+		}
+		return ""
+	}
+	alike := map[rune]string{'O': "0", 'I': "1", 'S': "5", 'Z': "2", 'B': "8", 'Q': "O"}
+	better := []rune(mark)
+	var why []string
+	for i, c := range better {
+		if other, ok := alike[c]; ok {
+			why = append(why, string(c)+" looks like "+other)
+			next := strings.IndexFunc(clear, func(r rune) bool { return r > c })
+			better[i] = rune(clear[max(next, 0)])
+		}
+	}
+	if why != nil {
+		f.caution(v.line, "mark "+mark, listed(why, "and"), "a fired mark is easily misread", "for instance "+string(better))
+	}
+	return mark
+}
+
+// wellMarked reports whether a mark is 1 to 4 signs, letters before figures.
+func wellMarked(mark string) bool {
+	letters := strings.TrimLeft(mark, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+	return len(mark) <= 4 && mark != "" && letters != mark && strings.Trim(letters, "0123456789") == ""
+}
+
+// density holds each slip's specific gravity against that of its solids.
+func (f fields) density(p *blend.Plan) {
+	library := oxide.Builtin().With(p.Materials...)
+	for i, g := range f.groups("glaze", "glaze") {
+		glaze := p.Glazes[i]
+		if solids := glaze.SolidsDensity(library); glaze.SG >= solids {
+			f.problem(g.at("specific-gravity"), "specific-gravity = "+number(glaze.SG)+" is not below the density of the dry materials, "+strconv.FormatFloat(solids, 'f', 2, 64)+" g/mL",
+				"a slip for dipping has about 1.4 to 1.5")
+		}
+	}
+}
+
+// size holds the design against what can be reckoned and painted.
+func (f fields) size(p *blend.Plan) {
+	b := f.group("blend")
+	if p.Blend.Count() > blend.MaxCells {
+		f.problem(b.counted(), "the design has more than "+strconv.Itoa(blend.MaxCells)+" cells", "fewer steps")
+		return
+	}
+	cells, err := p.Blend.CellCount()
+	if err != nil {
+		line := b.counted()
+		if b.has("bounds") {
+			line = b.at("bounds")
+		}
+		f.problem(line, "the design has no cell: "+err.Error(), "more steps or wider bounds")
+		return
+	}
+	const mostTiles = 200_000
+	if tiles := cells * len(p.Tiles.Bodies) * p.Tiles.Repeats; tiles > mostTiles {
+		f.problem(b.counted(), several(cells, "cell")+" on "+several(len(p.Tiles.Bodies), "body")+", "+several(p.Tiles.Repeats, "time")+" each, are "+several(tiles, "tile"),
+			"at most "+strconv.Itoa(mostTiles))
+	}
+}
+
+// counted is the line of the key that says how many cells there are.
+func (f fields) counted() int {
+	for _, key := range []string{"tiles", "divisions", "cells", "columns", "series"} {
+		if f.has(key) {
+			return f.at(key)
+		}
+	}
+	return f.line
+}

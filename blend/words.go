@@ -1,0 +1,124 @@
+package blend
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"pourboard/blend/measure"
+)
+
+// The printed forms of numbers: every sheet, table and workbook takes them
+// from here, so that one amount looks alike wherever it stands.
+
+// ShareText is a share as a percentage: "33.3", "100", "8.3".
+func ShareText(share float64) string {
+	return strings.TrimSuffix(strconv.FormatFloat(100*share, 'f', 1, 64), ".0")
+}
+
+// VolumeText is mL to one digit after the point below 100, otherwise whole.
+func VolumeText(ml float64) string { return fewDigits(ml) }
+
+// MassText is g to one digit after the point below 100, otherwise whole; it is
+// for amounts to know, not to measure: those are whole steps of an instrument.
+func MassText(g float64) string { return fewDigits(g) }
+
+func fewDigits(x float64) string {
+	if x < 99.95 {
+		return strconv.FormatFloat(x, 'f', 1, 64)
+	}
+	return strconv.FormatFloat(x, 'f', 0, 64)
+}
+
+// SGText is a specific gravity: "1.45".
+func SGText(sg float64) string { return strconv.FormatFloat(sg, 'f', 2, 64) }
+
+// PlusMinusText is a ± in percentage points with two significant digits:
+// "0.082", "1.4", "12".
+func PlusMinusText(points float64) string {
+	switch {
+	case points == 0:
+		return "0"
+	case points < 0.095:
+		return strconv.FormatFloat(points, 'f', 3, 64)
+	case points < 0.95:
+		return strconv.FormatFloat(points, 'f', 2, 64)
+	case points < 9.5:
+		return strconv.FormatFloat(points, 'f', 1, 64)
+	}
+	return strconv.FormatFloat(points, 'f', 0, 64)
+}
+
+// FractionText is a fraction as a percentage with two significant digits and
+// its sign: "4.1 %", "16 %".
+func FractionText(x float64) string {
+	percent := 100 * x
+	if percent >= 9.5 {
+		return strconv.FormatFloat(percent, 'f', 0, 64) + " %"
+	}
+	return strings.TrimSuffix(strconv.FormatFloat(percent, 'f', 1, 64), ".0") + " %"
+}
+
+// BasisText says what a basis counts: "of dry matter".
+func BasisText(b Basis) string {
+	switch b {
+	case Volume:
+		return "of slip volume"
+	case Weight:
+		return "of slip weight"
+	default:
+		return "of dry matter"
+	}
+}
+
+// PourText is a measured pour without its unit, or a dash for none.
+func (t *Test) PourText(p Pour) string {
+	if p.ML == 0 {
+		return "–"
+	}
+	return t.Plan.Kit.Pour.Format(p.Steps)
+}
+
+// ReadingText is what the scale reads when a pour is in, or a dash for none.
+func (t *Test) ReadingText(p Pour) string {
+	if p.ML == 0 {
+		return "–"
+	}
+	return t.Plan.Kit.Pour.Format(p.Reading)
+}
+
+// DoseText is the measured amount of a dose without its unit, in g weighed dry
+// or in mL of stock, or a dash for none. Nothing is measured of a series that
+// is poured from end slips.
+func (t *Test) DoseText(d Dose) string {
+	switch {
+	case d.Percent == 0 || t.Plan.Blend.Method == ByPour:
+		return "–"
+	case t.Plan.Blend.Method == ByStock:
+		return t.Plan.Kit.Syringe.Format(d.Steps)
+	}
+	return t.Plan.Kit.Dosing().Format(d.Steps)
+}
+
+// DoseUnit is the unit of DoseText.
+func (t *Test) DoseUnit() measure.Unit {
+	if t.Plan.Blend.Method == ByStock {
+		return measure.Millilitre
+	}
+	return measure.Gram
+}
+
+// Summary is a test in one line: "triaxial, 28 cups of 100 g dry, shares of
+// dry matter".
+func (t *Test) Summary() string {
+	p := t.Plan
+	cups := "cups"
+	if len(t.Cells) == 1 {
+		cups = "cup"
+	}
+	text := fmt.Sprintf("%s, %d %s of %s", p.Blend.Kind, len(t.Cells), cups, AmountText(p.Cup.Size, p.Cup.Of))
+	if p.Blend.HasSeries() {
+		return text + " of base, percentages of the dry base in the cup"
+	}
+	return text + ", shares " + BasisText(p.Blend.Basis)
+}
