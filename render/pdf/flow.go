@@ -9,7 +9,7 @@ const (
 	marginMM = 12.0
 	// footerMM is the strip along the lower edge that the footer needs: its
 	// line, which ends edgeMM above the edge, and some air.
-	footerMM = edgeMM + 5.5
+	footerMM = edgeMM + 7
 )
 
 // A flow sets text and tables down a page, and on to the next when it is full.

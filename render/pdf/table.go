@@ -118,8 +118,8 @@ func (s *setter) font(r row, column int) font {
 }
 
 // columnWidths gives every column the width of its widest text if there is
-// room for all; else those that may be wrapped give way, in proportion to what
-// they have above their widest word; else all give way alike, and words break.
+// room for all; else the widest give way, as far as their widest word; else
+// the widest give way further, and their words break.
 func (s *setter) columnWidths() []float64 {
 	d, t := s.flow.doc, s.table
 	n := len(t.columns)
@@ -160,20 +160,38 @@ func (s *setter) columnWidths() []float64 {
 		grow += c.grow
 	}
 	width := s.flow.width()
-	widths := make([]float64, n)
-	for i, c := range t.columns {
-		switch {
-		case sumNatural <= width && grow > 0:
-			widths[i] = natural[i] + (width-sumNatural)*c.grow/grow
-		case sumNatural <= width:
-			widths[i] = natural[i]
-		case sumLeast <= width:
-			widths[i] = least[i] + (natural[i]-least[i])*(width-sumLeast)/(sumNatural-sumLeast)
-		default:
-			widths[i] = least[i] * width / sumLeast
+	switch {
+	case sumNatural <= width:
+		for i, c := range t.columns {
+			if grow > 0 {
+				natural[i] += (width - sumNatural) * c.grow / grow
+			}
+		}
+		return natural
+	case sumLeast <= width:
+		return level(least, natural, width)
+	}
+	return level(make([]float64, n), least, width)
+}
+
+// level shares out a width: every column gets the same, but not less than its
+// least nor more than its most. The sum of the leasts must not be above the
+// width, nor that of the mosts below it.
+func level(least, most []float64, width float64) []float64 {
+	shares := make([]float64, len(least))
+	low, high := 0.0, width
+	for range 50 { // halves the range below any printer's step
+		same := (low + high) / 2
+		for i := range shares {
+			shares[i] = max(least[i], min(most[i], same))
+		}
+		if sum(shares) > width {
+			high = same
+		} else {
+			low = same
 		}
 	}
-	return widths
+	return shares
 }
 
 // widestWord is the width in mm of the widest word of a text.

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"unicode"
@@ -85,8 +86,8 @@ func (d *doc) wrapPieces(text string, f font, widthMM float64) []piece {
 					break
 				}
 				lines = append(lines, piece{word[:head], hyphen})
+				w -= width(word[:head]) // not measured anew, which would be quadratic
 				word = word[head:]
-				w = width(word)
 			}
 			line, lineWidth = word, w
 		}
@@ -101,10 +102,10 @@ func (d *doc) breakWord(word string, f font, limit float64) (head int, hyphen bo
 	hyphenWidth := d.faces.widthMM("-", f)
 	width := 0.0
 	var before rune
-	mark, letters, any := 0, 0, 0
+	mark, letters, some := 0, 0, 0
 	for i, r := range word {
 		if i > 0 {
-			any = i
+			some = i
 			if strings.ContainsRune("-/_,;:.+)]&=\u2013\u2014\u2192", before) && !unicode.IsDigit(r) {
 				mark = i
 			}
@@ -126,8 +127,8 @@ func (d *doc) breakWord(word string, f font, limit float64) (head int, hyphen bo
 		return mark, false
 	case letters > 0:
 		return letters, true
-	case any > 0:
-		return any, false
+	case some > 0:
+		return some, false
 	}
 	return len(word[:firstRune(word)]), false
 }
@@ -140,4 +141,13 @@ func firstRune(word string) int {
 		}
 	}
 	return len(word)
+}
+
+// warnings are what the reader should know of the texts of the packet.
+func (d *doc) warnings() []string {
+	list := make([]string, len(d.missing))
+	for i, text := range d.missing {
+		list[i] = fmt.Sprintf("%q has characters that the sheets cannot show: each is printed as %c", text, replacement)
+	}
+	return list
 }
