@@ -66,9 +66,12 @@ func (f *flow) table(t table) {
 	}
 
 	// A table starts where its header and two rows have room.
-	start := header.hMM
-	for i := range min(2, len(rows)) {
-		start += rows[i].hMM + s.subtotalMM(0, i+1)
+	start, first := header.hMM, min(2, len(rows))
+	for _, r := range rows[:first] {
+		start += r.hMM
+	}
+	if first > 0 {
+		start += s.subtotalMM(0, first)
 	}
 	f.need(start)
 	s.header(header)

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"fmt"
+	"io"
 	"strings"
 	"testing"
 )
@@ -155,5 +156,18 @@ func TestFooters(t *testing.T) {
 	}
 	if text := pageTexts(d.pages[3]); text != "" {
 		t.Errorf("a bare page has the footer %q", text)
+	}
+}
+
+// BenchmarkTable sets a table of 500 rows.
+func BenchmarkTable(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		d := mustDoc(b, "t")
+		f := d.startSection("Pour sheet", 210, 297)
+		f.table(pourTable(500))
+		if err := d.write(io.Discard); err != nil {
+			b.Fatal(err)
+		}
 	}
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"pourboard/blend"
 )
 
 // clean makes a text fit to draw on one line: line breaks, tabs and other
@@ -143,11 +145,16 @@ func firstRune(word string) int {
 	return len(word)
 }
 
-// warnings are what the reader should know of the texts of the packet.
-func (d *doc) warnings() []string {
-	list := make([]string, len(d.missing))
+// warnings name the texts that cannot be printed as they are.
+func (d *doc) warnings() []blend.Warning {
+	list := make([]blend.Warning, len(d.missing))
 	for i, text := range d.missing {
-		list[i] = fmt.Sprintf("%q has characters that the sheets cannot show: each is printed as %c", text, replacement)
+		list[i] = blend.Warning{
+			Place: fmt.Sprintf("text %q", text),
+			What:  "it has characters that the fonts of the sheets lack",
+			Why:   fmt.Sprintf("each is printed as %c", replacement),
+			Fix:   "write it in Latin, Greek or Cyrillic letters",
+		}
 	}
 	return list
 }
