@@ -311,12 +311,12 @@ func (f fields) volume(key, example string, lo, hi float64) (float64, bool) {
 }
 
 // length is an amount in mm, from lo to hi; 0 when it is not given or wrong.
-func (f fields) length(key, example string, lo, hi float64) (float64, bool) {
+func (f fields) length(key, example string, lo, hi float64) float64 {
 	var l Length
 	if !f.amount(key, example, &l) || !f.within(key, l.MM, lo, hi, "mm") {
-		return 0, false
+		return 0
 	}
-	return l.MM, true
+	return l.MM
 }
 
 func (f fields) within(key string, x, lo, hi float64, unit string) bool {

@@ -159,7 +159,7 @@ func (f fields) glaze(name string, m *materials) blend.Glaze {
 	if g.Recipe != nil && (sum < 99 || sum > 101) {
 		f.caution(f.at("recipe"), "recipe"+of, "sums to "+strconv.FormatFloat(sum, 'g', 6, 64)+", not to 100", "it is brought to 100 for everything that is printed", "check that no line is missing")
 	}
-	g.Solids, _ = f.plain("solids-density", 1, 20)
+	g.Solids, _ = f.plain("solids-density", 1.5, 20)
 	g.SG = f.gravity(g.Solids)
 	if f.has("water") {
 		if g.SG > 0 {
