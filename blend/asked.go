@@ -180,3 +180,14 @@ type Chemistry struct {
 	ColourantsInUnity bool     // count colouring oxides of RO type in the unity sum
 	Maps              []string // oxides that get a map of their own
 }
+
+// CellCount is how many cells the design comes out with, after bounds and
+// interior have taken theirs away. The error says why there are none.
+func (b Blend) CellCount() (int, error) {
+	all, err := b.points()
+	return len(all), err
+}
+
+// SolidsDensity is the density of the glaze's dry solids in g/mL: its own,
+// else that of its materials, else AssumedSolids.
+func (g Glaze) SolidsDensity(lib oxide.Library) float64 { return solidsDensity(g, lib) }
