@@ -140,7 +140,7 @@ var families = []family{
 			Substance: "lithium carbonate",
 			Note:      "eye irritant; opinion of the EU's risk assessment committee (September 2021, reaffirmed March 2024): may damage fertility, the unborn child and breast-fed children",
 			Codes:     []string{"H319", "H360D", "H360F", "H362"},
-			Source:    "European Chemicals Agency (H319) and that opinion (H360D, H360F, H362); may be out of date", LeachTest: true,
+			Source:    "European Chemicals Agency for H319, reports of 2023 and 2024 on the opinion for the rest; may be out of date", LeachTest: true,
 		}}}},
 	{"Zn", []string{"zinc"}, Hazard{Substance: "zinc compound", Note: seeSheet}, named,
 		[]entry{{[]string{"Zinc oxide"}, Hazard{

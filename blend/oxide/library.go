@@ -37,13 +37,15 @@ type Library struct {
 // Builtin is the list of generic raw materials of this package.
 func Builtin() Library { return builtin() }
 
-var builtin = sync.OnceValue(func() Library { return newLibrary(builtinMaterials()) })
+var builtin = sync.OnceValue(func() Library { return newLibrary(nil, builtinMaterials()) })
 
 // With is the library with a maker's own materials, which are found before
 // the ones it has. What an own material leaves open, its analysis or its
-// density, is taken from the material of the same name, if there is one.
+// density, is taken from the material of the same name, if there is one. An
+// own material with the name of another takes its place and its other names;
+// one with only an alias of another takes that alias.
 func (l Library) With(own ...Material) Library {
-	list := make([]Material, 0, len(own)+len(l.list))
+	mine := make([]Material, 0, len(own))
 	taken := map[string]bool{}
 	for _, m := range own {
 		if old, ok := l.Find(m.Name); ok {
@@ -53,20 +55,26 @@ func (l Library) With(own ...Material) Library {
 			if m.Density == 0 {
 				m.Density, m.DensitySource = old.Density, old.DensitySource
 			}
+			if key(m.Name) == key(old.Name) {
+				m.Aliases = append(slices.Clone(m.Aliases), old.Aliases...)
+			}
 		}
-		list = append(list, m)
+		mine = append(mine, m)
 		taken[key(m.Name)] = true
 	}
+	var rest []Material
 	for _, m := range l.list {
 		if !taken[key(m.Name)] {
-			list = append(list, m)
+			rest = append(rest, m)
 		}
 	}
-	return newLibrary(list)
+	return newLibrary(mine, rest)
 }
 
-func newLibrary(list []Material) Library {
-	l := Library{list: list, index: map[string]int{}}
+// newLibrary indexes the materials: of own before those of rest, names before
+// aliases, formulas last.
+func newLibrary(own, rest []Material) Library {
+	l := Library{list: slices.Concat(own, rest), index: map[string]int{}}
 	enter := func(name string, i int) bool {
 		k := key(name)
 		if _, ok := l.index[k]; ok || k == "" {
@@ -75,19 +83,21 @@ func newLibrary(list []Material) Library {
 		l.index[k] = i
 		return true
 	}
-	for i, m := range list { // a name goes before another material's alias
-		if enter(m.Name, i) {
-			l.names = append(l.names, m.Name)
+	for _, span := range [][2]int{{0, len(own)}, {len(own), len(l.list)}} {
+		for i := span[0]; i < span[1]; i++ {
+			if enter(l.list[i].Name, i) {
+				l.names = append(l.names, l.list[i].Name)
+			}
 		}
-	}
-	for i, m := range list {
-		for _, a := range m.Aliases {
-			if enter(a, i) {
-				l.names = append(l.names, a)
+		for i := span[0]; i < span[1]; i++ {
+			for _, a := range l.list[i].Aliases {
+				if enter(a, i) {
+					l.names = append(l.names, a)
+				}
 			}
 		}
 	}
-	for i, m := range list {
+	for i, m := range l.list {
 		enter(m.Formula, i)
 	}
 	return l

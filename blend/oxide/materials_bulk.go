@@ -58,7 +58,7 @@ var fluxes = []substance{
 // mixtures are rocks and clays as they are dug. The figures are rounded on
 // purpose: they stand for the kind, not for a delivery.
 var mixtures = []mixture{
-	{"Nepheline syenite", density{2.6, ""}, []string{"Nephsy", "Neph sy", "Nepheline"},
+	{"Nepheline syenite", density{2.6, ""}, []string{"Neph sy", "Nepheline"},
 		[]Amount{{"Na2O", 10.5}, {"K2O", 4.8}, {"MgO", 0.1}, {"CaO", 0.4}, {"Al2O3", 23.5}, {"SiO2", 60}, {"Fe2O3", 0.1}}, 0.6},
 	{"Cornish stone", density{2.6, ""}, []string{"China stone", "Cornwall stone"},
 		[]Amount{{"Na2O", 4}, {"K2O", 4.5}, {"MgO", 0.1}, {"CaO", 2}, {"Al2O3", 15}, {"SiO2", 72.5}, {"TiO2", 0.1}, {"Fe2O3", 0.2}}, 1.6},
@@ -66,7 +66,7 @@ var mixtures = []mixture{
 		[]Amount{{"Li2O", 4}, {"Na2O", 0.5}, {"K2O", 8}, {"Rb2O", 1.5}, {"Al2O3", 25}, {"SiO2", 55}}, 6},
 	{"Ball clay", density{2.6, ""}, nil,
 		[]Amount{{"Na2O", 0.2}, {"K2O", 1.8}, {"MgO", 0.4}, {"CaO", 0.3}, {"Al2O3", 27.5}, {"SiO2", 56}, {"TiO2", 1.2}, {"Fe2O3", 1}}, 11.6},
-	{"Fireclay", density{2.6, ""}, []string{"Fire clay"},
+	{"Fireclay", density{2.6, ""}, nil,
 		[]Amount{{"Na2O", 0.2}, {"K2O", 1}, {"MgO", 0.5}, {"CaO", 0.3}, {"Al2O3", 28}, {"SiO2", 57}, {"TiO2", 1.5}, {"Fe2O3", 2}}, 9.5},
 	{"Red earthenware clay", density{2.65, ""}, []string{"Red clay", "Earthenware clay", "Terracotta clay"},
 		[]Amount{{"Na2O", 0.7}, {"K2O", 3}, {"MgO", 1.8}, {"CaO", 1.3}, {"Al2O3", 17}, {"SiO2", 60}, {"TiO2", 1}, {"Fe2O3", 7}}, 8.2},
