@@ -89,14 +89,14 @@ func (m *Model) NearestTo(target float64) (Best, error) {
 		return high, nil
 	}
 	best := m.best(m.crossing(low.Point, high.Point, target))
+	divisions := m.design.region.divisions()
 	for _, piece := range m.design.region.pieces {
-		nodes := lattice(len(piece), divisions(piece))
-		for _, weights := range nodes {
+		for _, weights := range lattice(len(piece), divisions) {
 			here := blend(piece, weights)
 			if m.mean(here) > target {
 				continue
 			}
-			for _, next := range neighbours(weights, 1/float64(divisions(piece))) {
+			for _, next := range neighbours(weights, 1/float64(divisions)) {
 				there := blend(piece, next)
 				if m.mean(there) < target {
 					continue
@@ -142,8 +142,9 @@ func (m *Model) extreme(value func(point []float64) float64) (Best, error) {
 	}
 	var best []float64
 	bestValue := math.Inf(-1)
+	divisions := m.design.region.divisions()
 	for _, piece := range m.design.region.pieces {
-		grid := 1 / float64(divisions(piece))
+		step := 1 / float64(divisions)
 		// climb goes from weights to a neighbour that exceeds them, if any does.
 		climb := func(weights []float64, from, step float64) (to []float64, reached float64) {
 			for _, next := range neighbours(weights, step) {
@@ -153,12 +154,12 @@ func (m *Model) extreme(value func(point []float64) float64) (Best, error) {
 			}
 			return nil, from
 		}
-		for _, at := range lattice(len(piece), divisions(piece)) {
+		for _, at := range lattice(len(piece), divisions) {
 			reached := value(blend(piece, at))
-			if next, _ := climb(at, reached, grid); next != nil {
+			if next, _ := climb(at, reached, step); next != nil {
 				continue
 			}
-			for step := grid / 2; step > 1e-10; {
+			for step := step / 2; step > 1e-10; {
 				next, v := climb(at, reached, step)
 				if next == nil {
 					step /= 2
@@ -174,9 +175,15 @@ func (m *Model) extreme(value func(point []float64) float64) (Best, error) {
 	return m.best(best), nil
 }
 
-// divisions of the search grid's edges: some hundreds of points a piece.
-func divisions(piece [][]float64) int {
-	return []int{1, 60, 30, 14}[len(piece)-1]
+// divisions of an edge of a piece on the search grid: in all some hundreds of
+// points, however many pieces the region has.
+func (g region) divisions() int {
+	dims := len(g.axes)
+	if dims == 0 {
+		return 1
+	}
+	whole := []float64{60, 30, 14}[dims-1]
+	return int(max(4, whole/math.Pow(float64(len(g.pieces)), 1/float64(dims))))
 }
 
 // lattice lists the weights of a simplex lattice, in a fixed order.
