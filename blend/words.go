@@ -122,3 +122,6 @@ func (t *Test) Summary() string {
 	}
 	return text + ", shares " + BasisText(p.Blend.Basis)
 }
+
+// OnScale reports whether slips are poured onto a scale, so that readings run.
+func (t *Test) OnScale() bool { return t.Plan.Kit.Pour.Unit == measure.Gram }

@@ -30,11 +30,11 @@ type Page struct {
 	Board          *Board
 	Row, Column    int // of pages, from 0
 	PaperW, PaperH float64
-	Header         Rect // on paper
-	Footer         Rect // on paper
-	RulerX         Rect // on paper: along the top, its marks count board mm from View.X
-	RulerY         Rect // on paper: along the left side, board mm from View.Y
-	View           Rect // what of the board the page shows, board mm
+	Header         Rect    // on paper
+	Footer         Rect    // on paper
+	RulerX         Rect    // on paper: along the top, its marks count board mm from View.X
+	RulerY         Rect    // on paper: along the left side, board mm from View.Y
+	View           Rect    // what of the board the page shows, board mm
 	At             Point   // where View's top left corner lies on paper
 	ScaleX, ScaleY float64 // paper mm for each board mm; both 1 at life size
 	Spots          []int   // indexes of the spots drawn here, each on one page of the board

@@ -79,7 +79,6 @@ func Outline(p *blend.Plan) []string {
 	return lines
 }
 
-
 func figures(xs []float64) []string {
 	all := make([]string, len(xs))
 	for i, x := range xs {

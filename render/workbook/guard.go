@@ -161,10 +161,12 @@ func (s *scanner) next() (xml.Token, error) {
 	}
 	if err != nil {
 		var syntax *xml.SyntaxError
-		if errors.As(err, &syntax) {
+		switch {
+		case errors.As(err, &syntax) && syntax.Msg == "unexpected EOF":
+			return nil, s.broken("ends in the middle")
+		case errors.As(err, &syntax):
 			return nil, s.broken(fmt.Sprintf("is no proper XML in line %d", syntax.Line))
-		}
-		if strings.Contains(err.Error(), "encoding") {
+		case strings.Contains(err.Error(), "encoding"):
 			return nil, s.broken("is not written in UTF-8")
 		}
 		return nil, s.broken("cannot be unpacked")

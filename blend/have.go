@@ -1,0 +1,110 @@
+package blend
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"pourboard/blend/oxide"
+)
+
+// Have is what a batch really came to.
+type Have struct {
+	Glaze string
+	ML    float64 // when 0, G counts
+	G     float64 // g of slip
+}
+
+// Stretch fits the cups to batches that turned out larger or smaller than
+// planned: it changes the plan's cup size so that the scarcest of them just
+// serves every cup, and says so. A glaze that no cup is poured from is an
+// error.
+func Stretch(p *Plan, have []Have) ([]Warning, error) {
+	if len(have) == 0 {
+		return nil, nil
+	}
+	lib := oxide.Builtin().With(p.Materials...)
+	t, err := compute(p, lib)
+	if err != nil {
+		return nil, err
+	}
+	factor, scarce := math.Inf(1), -1
+	for _, h := range have {
+		end := t.endNamed(h.Glaze)
+		if end < 0 {
+			return nil, fmt.Errorf("no cup is poured from %q", h.Glaze)
+		}
+		if f := (t.ml(h, end) - p.Kit.Dead) / t.Batches[end].NeedML; f < factor {
+			factor, scarce = f, end
+		}
+	}
+	if !(factor > 0) {
+		return nil, fmt.Errorf("%q: nothing is left to pour", t.Ends[scarce].Name)
+	}
+	// Down to three digits, and further while rounded pours still ask too much.
+	was := p.Cup.Size
+	unit := math.Pow(10, math.Floor(math.Log10(was*factor))-2)
+	for n := math.Floor(was*factor/unit + 1e-9); n >= 1; n-- {
+		p.Cup.Size = n * unit
+		if t, err = compute(p, lib); err != nil {
+			return nil, err
+		}
+		if t.serves(have) {
+			return []Warning{t.stretched(have, was)}, nil
+		}
+	}
+	p.Cup.Size = was
+	return nil, fmt.Errorf("%q is too little for even the smallest pours", t.Ends[scarce].Name)
+}
+
+func (t *Test) endNamed(name string) int {
+	for i, e := range t.Ends {
+		if e.Name == name && t.Batches[i].NeedML > 0 {
+			return i
+		}
+	}
+	return -1
+}
+
+// ml is a batch's volume, by its weight where that was given.
+func (t *Test) ml(h Have, end int) float64 {
+	if h.ML > 0 {
+		return h.ML
+	}
+	return h.G / t.Ends[end].SG
+}
+
+func (t *Test) serves(have []Have) bool {
+	for _, h := range have {
+		end := t.endNamed(h.Glaze)
+		if end >= 0 && t.Batches[end].NeedML+t.Plan.Kit.Dead > t.ml(h, end)*(1+1e-9) {
+			return false
+		}
+	}
+	return true
+}
+
+// stretched says what the batches mean for the cups.
+func (t *Test) stretched(have []Have, was float64) Warning {
+	of := t.Plan.Cup.Of
+	w := Warning{Place: "what there is", What: "each cup gets " + AmountText(t.Plan.Cup.Size, of)}
+	change := t.Plan.Cup.Size/was - 1
+	if change >= 0 {
+		w.What += fmt.Sprintf(", %s more than planned", FractionText(change))
+	} else {
+		w.What += fmt.Sprintf(" instead of %s, %s less", AmountText(was, of), FractionText(-change))
+	}
+	left := ""
+	for _, h := range have {
+		end := t.endNamed(h.Glaze)
+		if end < 0 {
+			continue
+		}
+		if left != "" {
+			left += ", "
+		}
+		left += VolumeText(t.ml(h, end)-t.Batches[end].NeedML) + " mL of " + strconv.Quote(h.Glaze)
+	}
+	w.Why = "pours and doses here follow that; " + left + " stay over"
+	return w
+}

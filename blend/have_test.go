@@ -1,0 +1,45 @@
+package blend
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestStretch(t *testing.T) {
+	p := planOf(designs()["series"]) // five cups of 136.75 mL, measured as 135: 675 mL
+	for _, c := range []struct {
+		ml         float64
+		want, most float64 // cup size
+		says       string
+	}{
+		{675, 98, 101, ""},
+		{1000, 145, 149, "more than planned"},
+		{500, 72, 75, "less"},
+	} {
+		q := *p
+		w, err := Stretch(&q, []Have{{Glaze: "Matte", ML: c.ml}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		test, err := New(&q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if q.Cup.Size < c.want || q.Cup.Size > c.most || test.Batches[0].NeedML > c.ml {
+			t.Errorf("%g mL: cups of %g g, which pour %g mL", c.ml, q.Cup.Size, test.Batches[0].NeedML)
+		}
+		if !strings.Contains(w[0].String(), c.says) {
+			t.Errorf("%g mL: %s", c.ml, w[0])
+		}
+		// The doses follow: 1 % of the dry base stays 1 %.
+		if d := test.Cells[2].Doses[0]; !close(d.G, q.Cup.Size/100) {
+			t.Errorf("1 %% of a cup of %g g is %g g", q.Cup.Size, d.G)
+		}
+	}
+	for _, h := range []Have{{Glaze: "Nobody", ML: 5}, {Glaze: "Matte", ML: 1}} {
+		q := *p
+		if _, err := Stretch(&q, []Have{h}); err == nil || q.Cup.Size != p.Cup.Size {
+			t.Errorf("%+v gives %v and a cup of %g", h, err, q.Cup.Size)
+		}
+	}
+}

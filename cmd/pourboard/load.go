@@ -1,0 +1,116 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"pourboard/blend"
+	"pourboard/blend/paper"
+	"pourboard/blend/plan"
+	"pourboard/layout"
+)
+
+// overrides are the flags that change a plan for a quick try.
+type overrides struct {
+	cup, pour, paper string
+	have             []string
+}
+
+func (o *overrides) add(f *pflag.FlagSet) {
+	f.StringVar(&o.cup, "cup", "", "")
+	f.StringVar(&o.pour, "pour", "", "")
+	f.StringVar(&o.paper, "paper", "", "")
+	f.StringArrayVar(&o.have, "have", nil, "")
+}
+
+// overridesHelp is the part of a help text that is about them.
+const overridesHelp = `  --cup SIZE        another cup size for a try, such as "120 g" or "180 mL"
+  --pour STEP       another pouring instrument, such as "1 mL" or "1 g"
+  --paper PAPER     another paper: A5 A4 A3 A2 Letter Legal Tabloid "300 x 420 mm"
+  --have NAME=AMOUNT  what a batch really came to, such as "Ash=1450 mL"; the
+                    cups are made larger or smaller to fit (may be repeated)
+  -q, --quiet       no notes
+`
+
+// apply changes the plan.
+func (o overrides) apply(p *blend.Plan) error {
+	if o.cup != "" {
+		var mass plan.Mass
+		var volume plan.Volume
+		switch {
+		case volume.UnmarshalText([]byte(o.cup)) == nil && volume.ML > 0:
+			p.Cup.Size, p.Cup.Of = volume.ML, blend.Volume
+		case mass.UnmarshalText([]byte(o.cup)) == nil && mass.G > 0:
+			p.Cup.Size = mass.G
+			if p.Cup.Of == blend.Volume {
+				p.Cup.Of = blend.Dry
+			}
+		default:
+			return usagef(`--cup %q is not a size; "120 g" or "180 mL" is`, o.cup)
+		}
+	}
+	if o.pour != "" {
+		var g plan.Graduation
+		if err := g.UnmarshalText([]byte(o.pour)); err != nil {
+			return usagef("--pour: %s", err)
+		}
+		p.Kit.Pour = g.Step
+	}
+	if o.paper != "" {
+		size, err := paper.Parse(o.paper)
+		if err != nil {
+			return usagef("--paper: %s", err)
+		}
+		p.Board.Paper, p.Board.PaperW, p.Board.PaperH = size.Name, size.W, size.H
+	}
+	return nil
+}
+
+// job is a plan worked out, with the places of its tiles.
+type job struct {
+	file   string
+	name   string // the file's name without folder and ending
+	plan   *blend.Plan
+	test   *blend.Test
+	places *layout.Places
+	notes  []blend.Warning // of the plan and of the test
+}
+
+// largestPlan is how much of a file is read before it is called no plan; the
+// reader of plans has a limit of its own below that.
+const largestPlan = 4 << 20
+
+// load reads a plan and works it out.
+func load(file string, o overrides) (*job, error) {
+	text, err := readFile(file, largestPlan)
+	if err != nil {
+		return nil, err
+	}
+	return loadText(file, text, o)
+}
+
+func loadText(file string, text []byte, o overrides) (*job, error) {
+	p, notes, err := plan.Read(filepath.Base(file), text)
+	if err != nil {
+		return nil, err
+	}
+	if err := o.apply(p); err != nil {
+		return nil, err
+	}
+	stretched, err := o.stretch(p)
+	if err != nil {
+		return nil, err
+	}
+	t, err := blend.New(p)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", file, err)
+	}
+	return &job{
+		file: file, name: strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)),
+		plan: p, test: t, places: layout.Boards(t),
+		notes: append(append(notes, stretched...), t.Warnings...),
+	}, nil
+}

@@ -1,0 +1,119 @@
+// Pourboard takes the plan of a glaze test and does its arithmetic and
+// paperwork: what to pour and weigh into each cup, boards, sheets, a log, and
+// the way on from the best tile.
+//
+// This package turns the command line into calls and their results into
+// messages; it computes nothing. main.go picks the command, ui.go owns the way
+// the program speaks, files.go the way it writes, and each command has a file
+// of its own.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/pflag"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// Exit codes.
+const (
+	exitDone  = 0
+	exitFile  = 1 // the plan or a file is wrong
+	exitUsage = 2 // the command line is wrong
+)
+
+// command is one subcommand.
+type command struct {
+	name string
+	line string // what it does, for the list of commands
+	help string // usage, flags and an example, written by hand
+	run  func(u *ui, args []string) error
+}
+
+// commands are all subcommands in the order of the help text.
+func commands() []command {
+	return []command{
+		demoCommand(), newCommand(), checkCommand(), showCommand(), makeCommand(),
+		versionCommand(),
+	}
+}
+
+// run is the program but for its exit.
+func run(args []string, stdout, stderr io.Writer) int {
+	u := &ui{out: stdout, err: stderr}
+	if len(args) == 0 {
+		u.print(topHelp())
+		return exitUsage
+	}
+	switch name := args[0]; name {
+	case "-h", "--help", "help":
+		if len(args) > 1 {
+			if c, ok := find(args[1]); ok {
+				u.print(c.help)
+				return exitDone
+			}
+			return u.fail(unknownCommand(args[1]))
+		}
+		u.print(topHelp())
+		return exitDone
+	case "--version":
+		args = []string{"version"}
+	default:
+		if strings.HasPrefix(name, "-") {
+			return u.fail(usagef("%s comes after a command, as in 'pourboard make plan.toml %s'", name, name))
+		}
+	}
+	c, ok := find(args[0])
+	if !ok {
+		return u.fail(unknownCommand(args[0]))
+	}
+	u.command = c.name
+	err := c.run(u, args[1:])
+	if errors.Is(err, pflag.ErrHelp) {
+		u.print(c.help)
+		return exitDone
+	}
+	return u.fail(err)
+}
+
+func find(name string) (command, bool) {
+	for _, c := range commands() {
+		if c.name == name {
+			return c, true
+		}
+	}
+	return command{}, false
+}
+
+func unknownCommand(name string) error {
+	var names []string
+	for _, c := range commands() {
+		names = append(names, c.name)
+	}
+	return usagef("there is no command %q%s", name, didYouMean(name, names))
+}
+
+func topHelp() string {
+	var b strings.Builder
+	b.WriteString(`pourboard does the arithmetic and the paperwork of a glaze test: what to mix,
+what to pour and weigh into each cup, where each tile lies, and how to go on
+from the best one.
+
+Usage:  pourboard COMMAND [PLAN] [FLAGS]
+
+`)
+	for _, c := range commands() {
+		fmt.Fprintf(&b, "  %-11s %s\n", c.name, c.line)
+	}
+	b.WriteString(`
+'pourboard COMMAND --help' tells more of one command. Start with a look:
+
+  pourboard demo
+`)
+	return b.String()
+}

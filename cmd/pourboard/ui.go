@@ -1,0 +1,128 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"pourboard/blend"
+	"pourboard/blend/plan"
+)
+
+// ui is how the program speaks. Results go to standard output; warnings,
+// notes and errors to standard error, in lower case, without a full stop. What
+// is wrong in a file starts with its name and line, so that an editor can jump
+// there.
+type ui struct {
+	out, err io.Writer
+	command  string
+	quiet    bool // no notes and no warnings
+}
+
+// print writes a result.
+func (u *ui) print(text string) { io.WriteString(u.out, text) }
+
+// printf writes a result.
+func (u *ui) printf(format string, args ...any) { fmt.Fprintf(u.out, format, args...) }
+
+// note says something that is good to know.
+func (u *ui) note(format string, args ...any) {
+	if !u.quiet {
+		fmt.Fprintf(u.err, format+"\n", args...)
+	}
+}
+
+// warn prints warnings, each once.
+func (u *ui) warn(file string, warnings []blend.Warning) {
+	if u.quiet {
+		return
+	}
+	said := map[string]bool{}
+	for _, w := range warnings {
+		if text := w.String(); !said[text] {
+			said[text] = true
+			fmt.Fprintf(u.err, "%s: note: %s\n", file, text)
+		}
+	}
+}
+
+// fail prints an error, if there is one, and returns the exit code.
+func (u *ui) fail(err error) int {
+	if err == nil {
+		return exitDone
+	}
+	var usage *usageError
+	if errors.As(err, &usage) {
+		fmt.Fprintf(u.err, "pourboard: %s\n", usage.text)
+		if u.command != "" {
+			fmt.Fprintf(u.err, "'pourboard %s --help' shows how it is called\n", u.command)
+		} else {
+			fmt.Fprintln(u.err, "'pourboard --help' lists the commands")
+		}
+		return exitUsage
+	}
+	var problems plan.Problems
+	if errors.As(err, &problems) {
+		fmt.Fprintln(u.err, err)
+		return exitFile
+	}
+	fmt.Fprintf(u.err, "%s\n", err)
+	return exitFile
+}
+
+// usageError is a command line that cannot be meant.
+type usageError struct{ text string }
+
+func (e *usageError) Error() string { return e.text }
+
+func usagef(format string, args ...any) error { return &usageError{fmt.Sprintf(format, args...)} }
+
+// flags is a command's flag set.
+func flags(name string) *pflag.FlagSet {
+	f := pflag.NewFlagSet(name, pflag.ContinueOnError)
+	f.SetOutput(io.Discard)
+	f.Usage = func() {}
+	return f
+}
+
+// parse reads a command's flags and gives its arguments, of which there must
+// be as many as there are names in want; a name in brackets may be left out.
+func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, error) {
+	quiet := f.BoolP("quiet", "q", false, "")
+	err := f.Parse(args)
+	u.quiet = *quiet
+	var unknown *pflag.NotExistError
+	switch {
+	case errors.Is(err, pflag.ErrHelp):
+		return nil, err
+	case errors.As(err, &unknown):
+		var names []string
+		f.VisitAll(func(flag *pflag.Flag) { names = append(names, "--"+flag.Name) })
+		return nil, usagef("there is no flag %s%s", strings.TrimSpace("--"+unknown.GetSpecifiedName()), didYouMean("--"+unknown.GetSpecifiedName(), names))
+	case err != nil:
+		return nil, usagef("%s", err)
+	}
+	least := 0
+	for _, name := range want {
+		if !strings.HasPrefix(name, "[") {
+			least++
+		}
+	}
+	if n := f.NArg(); n < least {
+		return nil, usagef("%s is missing", want[n])
+	} else if n > len(want) {
+		return nil, usagef("%q is one word too many", f.Arg(len(want)))
+	}
+	return f.Args(), nil
+}
+
+// didYouMean proposes the nearest of names, or nothing.
+func didYouMean(name string, names []string) string {
+	if near := plan.Nearest(name, names); near != "" {
+		return fmt.Sprintf("; did you mean %s?", near)
+	}
+	return ""
+}

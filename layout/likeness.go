@@ -1,0 +1,98 @@
+package layout
+
+import "strings"
+
+// unlike is a penalty that no reading overcomes.
+const unlike = 1000.0
+
+// weights are what it costs to take a reading for a mark.
+type weights struct {
+	gap      float64 // a '?', which stands for one sign
+	impostor float64 // a sign that no mark has, for the one that it looks like
+	alike    float64 // a sign for another that looks like it
+	other    float64 // a sign for any other
+	lost     float64 // a sign of the mark that was not read
+	extra    float64 // a sign that was read and is not in the mark
+	swapped  float64 // two neighbours that changed places
+	swallow  float64 // each sign that a '*' stands for
+}
+
+// byGaps takes '?' and '*' for lost signs, and otherwise only signs that look
+// alike for each other.
+func byGaps() weights {
+	return weights{impostor: 0.25, alike: 0.75, other: unlike, lost: unlike, extra: unlike, swapped: unlike, swallow: 0.01}
+}
+
+// bySlips looks for the likeliest slips of eye or hand.
+func bySlips() weights {
+	return weights{impostor: 0.25, alike: 0.5, other: 1, lost: 0.8, extra: 0.9, swapped: 0.7, swallow: 0.01}
+}
+
+// byCount counts slips, all alike.
+func byCount() weights {
+	return weights{gap: 1, impostor: 1, alike: 1, other: 1, lost: 1, extra: 1, swapped: 1, swallow: unlike}
+}
+
+// cost is the least that it costs to take the reading for the mark: an edit
+// distance with these weights (Damerau's four slips), where '?' in the reading
+// stands for one sign and '*' for any number. The mark has at most 32 signs.
+func (w weights) cost(reading, mark string) float64 {
+	var rows [3][maxPattern + 1]float64
+	before, above, row := &rows[0], &rows[1], &rows[2]
+	n := min(len(mark), maxPattern)
+	for j := 1; j <= n; j++ {
+		above[j] = above[j-1] + w.lost
+	}
+	for i := 1; i <= len(reading); i++ {
+		c := reading[i-1]
+		if c == '*' {
+			row[0] = above[0]
+			for j := 1; j <= n; j++ {
+				row[j] = min(above[j], row[j-1]+w.swallow)
+			}
+		} else {
+			row[0] = above[0] + w.extra
+			for j := 1; j <= n; j++ {
+				best := min(above[j]+w.extra, row[j-1]+w.lost, above[j-1]+w.sign(c, mark[j-1]))
+				if i > 1 && j > 1 && c == mark[j-2] && reading[i-2] == mark[j-1] && c != mark[j-1] {
+					best = min(best, before[j-2]+w.swapped)
+				}
+				row[j] = best
+			}
+		}
+		before, above, row = above, row, before
+	}
+	return above[n]
+}
+
+// sign is what it costs to take the sign read for the one in the mark.
+func (w weights) sign(read, mark byte) float64 {
+	switch {
+	case read == mark:
+		return 0
+	case read == '?':
+		return w.gap
+	case !looksLike(read, mark):
+		return w.other
+	case strings.IndexByte(impostors, read) >= 0:
+		return w.impostor
+	}
+	return w.alike
+}
+
+// impostors are the letters that no mark has after its prefix, because they
+// read as another sign.
+const impostors = "OISZBGQV"
+
+// looksLike reports whether two signs painted with a brush are taken for each
+// other, also where a stroke has burnt away or the tile is held upside down.
+func looksLike(a, b byte) bool {
+	const pairs = "0O 0Q 0D DO OQ CG CO 6G 1I 1L 17 1T 1J 7T 7L IJ IL IT 2Z 5S 8B 83 86 56 4A 49 69 " +
+		"MW MN HN HM UV UW UJ VY VW TY KX KH EF PR FP PD AR CL EL"
+	for i := 0; i+1 < len(pairs); i += 3 {
+		if pairs[i] == a && pairs[i+1] == b || pairs[i] == b && pairs[i+1] == a {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,60 @@
+package text
+
+import (
+	"encoding/csv"
+	"io"
+	"strconv"
+
+	"pourboard/blend"
+)
+
+// CSV writes a row for each pour and each dose of every cup. Decimal points
+// and commas are those of RFC 4180, whatever the locale.
+func CSV(w io.Writer, t *blend.Test) error {
+	out := csv.NewWriter(w)
+	out.Write([]string{"cup", "what", "name", "asked_percent", "exact", "measured", "unit", "scale_reading", "made_percent", "plus_minus_percent"})
+	for _, c := range t.Cells {
+		for e, p := range c.Pours {
+			if p.ML == 0 {
+				continue
+			}
+			exact, reading := p.ML, ""
+			if t.OnScale() {
+				exact, reading = p.G, t.ReadingText(p)
+			}
+			out.Write([]string{strconv.Itoa(c.Number), "pour", SafeCell(t.Ends[e].Name), figure(100 * c.Shares[e]), figure(exact),
+				t.PourText(p), string(t.Plan.Kit.Pour.Unit), reading, figure(100 * p.GotShare), figure(100 * p.PlusMinus)})
+		}
+		for s, d := range c.Doses {
+			if d.Percent == 0 || t.Plan.Blend.Method == blend.ByPour {
+				continue
+			}
+			exact := d.G
+			if t.Plan.Blend.Method == blend.ByStock {
+				exact = d.ML
+			}
+			out.Write([]string{strconv.Itoa(c.Number), "dose", SafeCell(t.Plan.Blend.Series[s].Material), figure(d.Percent), figure(exact),
+				t.DoseText(d), string(t.DoseUnit()), "", figure(d.GotPercent), figure(d.PlusMinus)})
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+func figure(x float64) string {
+	text, _ := number(x).MarshalJSON()
+	return string(text)
+}
+
+// SafeCell keeps text from becoming a formula when a spreadsheet opens the
+// CSV: text that begins like one gets an apostrophe before it.
+func SafeCell(s string) string {
+	s = oneLine(s)
+	if s != "" {
+		switch s[0] {
+		case '=', '+', '-', '@', '\'':
+			return "'" + s
+		}
+	}
+	return s
+}

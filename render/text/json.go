@@ -1,0 +1,257 @@
+package text
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"math"
+	"strconv"
+
+	"pourboard/blend"
+	"pourboard/blend/oxide"
+	"pourboard/layout"
+)
+
+// The keys below are an interface: they are added to, never renamed. Amounts
+// are in the unit that the key names, shares are fractions.
+type (
+	document struct {
+		Title    string     `json:"title"`
+		Kind     blend.Kind `json:"kind"`
+		Basis    string     `json:"basis"`
+		Ends     []string   `json:"ends"`
+		Method   string     `json:"method,omitempty"`
+		Cells    []cell     `json:"cells"`
+		Batches  []batch    `json:"batches"`
+		Stocks   []stock    `json:"stocks,omitempty"`
+		Tiles    []tile     `json:"tiles"`
+		Warnings []string   `json:"warnings"`
+	}
+	cell struct {
+		Number    int      `json:"number"`
+		Row       int      `json:"row"`
+		Column    int      `json:"column"`
+		Layer     int      `json:"layer"`
+		Shares    []number `json:"shares"`
+		Pours     []pour   `json:"pours"`
+		Doses     []dose   `json:"doses"`
+		DryG      number   `json:"dry_g"`
+		ML        number   `json:"ml"`
+		G         number   `json:"g"`
+		SG        number   `json:"sg"`
+		Got       got      `json:"got"`
+		Recipe    []part   `json:"recipe"`
+		Additions []part   `json:"additions"`
+		Oxides    amounts  `json:"oxides,omitempty"`
+		Unity     amounts  `json:"unity,omitempty"`
+		Missing   []string `json:"without_analysis,omitempty"`
+	}
+	pour struct {
+		Glaze     string  `json:"glaze"`
+		ML        number  `json:"ml"`
+		G         number  `json:"g"`
+		DryG      number  `json:"dry_g"`
+		Measured  number  `json:"measured"`
+		Unit      string  `json:"unit"`
+		Reading   *number `json:"reading,omitempty"`
+		Share     number  `json:"measured_share"`
+		PlusMinus number  `json:"plus_minus_percent"`
+	}
+	dose struct {
+		Material   string  `json:"material"`
+		Percent    number  `json:"percent"`
+		G          number  `json:"g"`
+		MeasuredG  number  `json:"measured_g"`
+		ML         *number `json:"stock_ml,omitempty"`
+		MeasuredML *number `json:"measured_stock_ml,omitempty"`
+		GotPercent number  `json:"measured_percent"`
+		PlusMinus  number  `json:"plus_minus_percent"`
+	}
+	got struct {
+		DryG        number `json:"dry_g"`
+		ML          number `json:"ml"`
+		G           number `json:"g"`
+		SG          number `json:"sg"`
+		WaterToSG   number `json:"common_sg"`
+		WaterML     number `json:"water_ml_to_common_sg"`
+		WorstPlus   number `json:"worst_plus_minus_percent"`
+		WorstSource string `json:"worst_cause"`
+	}
+	batch struct {
+		Glaze     string `json:"glaze"`
+		NeedML    number `json:"need_ml"`
+		ML        number `json:"ml"`
+		DryG      number `json:"dry_g"`
+		WaterG    number `json:"water_g"`
+		SG        number `json:"sg"`
+		Materials []part `json:"materials"`
+	}
+	stock struct {
+		Material string `json:"material"`
+		GPerML   number `json:"g_per_ml"`
+		ML       number `json:"ml"`
+		G        number `json:"g"`
+		WaterG   number `json:"water_g"`
+	}
+	tile struct {
+		Mark  string `json:"mark"`
+		Under string `json:"mark_underneath"`
+		Cell  int    `json:"cell"`
+		Body  string `json:"body"`
+		XMM   number `json:"x_mm"`
+		YMM   number `json:"y_mm"`
+		Board int    `json:"board"`
+	}
+)
+
+// number is written to six digits after the point, without a trailing noise.
+type number float64
+
+func (n number) MarshalJSON() ([]byte, error) {
+	x := math.Round(float64(n)*1e6) / 1e6
+	return strconv.AppendFloat(nil, x+0, 'f', -1, 64), nil // +0 turns −0 into 0
+}
+
+// part is a material with its amount, written as a pair.
+type part blend.Part
+
+func (p part) MarshalJSON() ([]byte, error) {
+	return pair(p.Material, p.Amount)
+}
+
+func pair(name string, x float64) ([]byte, error) {
+	text, err := json.Marshal(name)
+	if err != nil {
+		return nil, err
+	}
+	value, err := number(x).MarshalJSON()
+	return append(append(append(append([]byte{'['}, text...), ','), value...), ']'), err
+}
+
+// amounts are oxides with their values, in the order of package oxide.
+type amounts []oxide.Amount
+
+func (a amounts) MarshalJSON() ([]byte, error) {
+	out := []byte{'{'}
+	for i, x := range a {
+		if i > 0 {
+			out = append(out, ',')
+		}
+		value, err := number(x.Value).MarshalJSON()
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, `"`+string(x.Oxide)+`":`...)
+		out = append(out, value...)
+	}
+	return append(out, '}'), nil
+}
+
+func parts(list []blend.Part) []part {
+	all := make([]part, len(list))
+	for i, p := range list {
+		all[i] = part(p)
+	}
+	return all
+}
+
+func optional(x float64) *number { n := number(x); return &n }
+
+// JSON writes a test and the places of its tiles.
+func JSON(w io.Writer, t *blend.Test, places *layout.Places) error {
+	d := document{
+		Title: t.Plan.Title, Kind: t.Plan.Blend.Kind, Basis: string(t.Plan.Blend.Basis),
+		Method: string(t.Plan.Blend.Method), Warnings: []string{},
+	}
+	for _, e := range t.Ends {
+		d.Ends = append(d.Ends, e.Name)
+	}
+	sg := t.CommonSG()
+	for i := range t.Cells {
+		d.Cells = append(d.Cells, jsonCell(t, i, sg))
+	}
+	for _, b := range t.Batches {
+		d.Batches = append(d.Batches, jsonBatch(b))
+	}
+	for _, s := range t.Stocks {
+		d.Stocks = append(d.Stocks, stock{s.Material, number(s.GPerML), number(s.ML), number(s.G), number(s.WaterG)})
+	}
+	for _, p := range places.Tiles {
+		spot := places.Boards[p.Board].Spots[p.Spot]
+		d.Tiles = append(d.Tiles, tile{
+			Mark: p.Mark, Under: p.Under, Cell: p.Cell, Body: t.Plan.Tiles.Bodies[p.Body],
+			XMM: number(spot.X), YMM: number(spot.Y), Board: places.Boards[p.Board].Number,
+		})
+	}
+	for _, warning := range t.Warnings {
+		d.Warnings = append(d.Warnings, warning.String())
+	}
+	var out bytes.Buffer
+	enc := json.NewEncoder(&out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	if err := enc.Encode(d); err != nil {
+		return err
+	}
+	_, err := w.Write(out.Bytes())
+	return err
+}
+
+func jsonCell(t *blend.Test, i int, commonSG float64) cell {
+	c := t.Cells[i]
+	recipe, additions := t.Recipe(i, blend.Asked)
+	chemistry := t.Chemistry(i, blend.Measured)
+	out := cell{
+		Number: c.Number, Row: c.Row, Column: c.Column, Layer: c.Layer,
+		Pours: []pour{}, Doses: []dose{},
+		DryG: number(c.DryG), ML: number(c.ML), G: number(c.G), SG: number(c.SG),
+		Got: got{number(c.Got.DryG), number(c.Got.ML), number(c.Got.G), number(c.Got.SG),
+			number(commonSG), number(c.WaterTo(commonSG)), number(100 * c.Got.Worst), c.Got.Cause},
+		Recipe: parts(recipe), Additions: parts(additions),
+		Oxides: chemistry.WeightPercent, Unity: chemistry.Unity, Missing: chemistry.Missing,
+	}
+	for _, x := range c.Shares {
+		out.Shares = append(out.Shares, number(x))
+	}
+	for e, p := range c.Pours {
+		if p.ML == 0 {
+			continue
+		}
+		q := pour{
+			Glaze: t.Ends[e].Name, ML: number(p.ML), G: number(p.G), DryG: number(p.DryG),
+			Measured: number(p.Measured), Unit: string(t.Plan.Kit.Pour.Unit),
+			Share: number(p.GotShare), PlusMinus: number(100 * p.PlusMinus),
+		}
+		if t.OnScale() {
+			q.Reading = optional(t.Plan.Kit.Pour.Amount(p.Reading))
+		}
+		out.Pours = append(out.Pours, q)
+	}
+	for s, x := range c.Doses {
+		q := dose{
+			Material: t.Plan.Blend.Series[s].Material, Percent: number(x.Percent), G: number(x.G), MeasuredG: number(x.MeasuredG),
+			GotPercent: number(x.GotPercent), PlusMinus: number(x.PlusMinus),
+		}
+		if t.Plan.Blend.Method == blend.ByStock {
+			q.ML, q.MeasuredML = optional(x.ML), optional(x.MeasuredML)
+		}
+		out.Doses = append(out.Doses, q)
+	}
+	return out
+}
+
+func jsonBatch(b blend.Batch) batch {
+	out := batch{
+		Glaze: b.Glaze, NeedML: number(b.NeedML), ML: number(b.ML), DryG: number(b.DryG),
+		WaterG: number(b.WaterG), SG: number(b.SG), Materials: []part{},
+	}
+	for i, w := range b.Weighings {
+		if n := len(out.Materials); i > 0 && w.Material == out.Materials[n-1].Material && w.Load > b.Weighings[i-1].Load {
+			// The scale's capacity split it; what is mixed is the whole.
+			out.Materials[n-1].Amount += w.G
+			continue
+		}
+		out.Materials = append(out.Materials, part{w.Material, w.G})
+	}
+	return out
+}

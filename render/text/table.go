@@ -1,0 +1,135 @@
+package text
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+
+	"pourboard/blend"
+)
+
+// Letter names an end or a series in narrow columns: A, B, C, D.
+func Letter(i int) string { return string(rune('A' + i)) }
+
+// Table prints the cups of a test: what goes in, what it makes and how far off
+// that can be.
+func Table(w io.Writer, t *blend.Test) error {
+	p := t.Plan
+	if _, err := fmt.Fprintf(w, "%s\n%s\n\n", oneLine(p.Title), t.Summary()); err != nil {
+		return err
+	}
+	if err := legend(w, t); err != nil {
+		return err
+	}
+	g := grid{}
+	head := []string{"cup"}
+	if !p.Blend.HasSeries() {
+		for i := range t.Ends {
+			head = append(head, Letter(i)+" %")
+		}
+	}
+	unit := string(p.Kit.Pour.Unit)
+	for i := range t.Ends {
+		name := Letter(i) + " " + unit
+		if len(t.Ends) == 1 {
+			name = "pour " + unit
+		}
+		head = append(head, name)
+	}
+	if t.OnScale() && len(t.Ends) > 1 {
+		for i := range t.Ends {
+			head = append(head, "reads "+Letter(i))
+		}
+	}
+	for s := range p.Blend.Series {
+		head = append(head, seriesHeads(t, s)...)
+	}
+	head = append(head, "dry g", "SG", "worst ±")
+	g.add(head...)
+	g.rule()
+	for _, c := range t.Cells {
+		g.add(tableRow(t, c)...)
+	}
+	if err := g.write(w); err != nil {
+		return err
+	}
+	return mixes(w, t)
+}
+
+func legend(w io.Writer, t *blend.Test) error {
+	g := grid{left: []bool{true, true, true}}
+	for i, e := range t.Ends {
+		g.add(Letter(i), oneLine(e.Name), "SG "+blend.SGText(e.SG)+assumed(e))
+	}
+	for s, series := range t.Plan.Blend.Series {
+		text := ""
+		if len(t.Stocks) > 0 {
+			text = strconv.FormatFloat(100*t.Stocks[s].GPerML, 'g', -1, 64) + " g in 100 mL of stock"
+		}
+		g.add(seriesLetter(s), oneLine(series.Material), text)
+	}
+	g.add()
+	return g.write(w)
+}
+
+func assumed(e blend.End) string {
+	if e.Assumed {
+		return " (assumed)"
+	}
+	return ""
+}
+
+// seriesLetter names a series in narrow columns: X, Y, Z.
+func seriesLetter(s int) string { return string(rune('X' + s)) }
+
+func seriesHeads(t *blend.Test, s int) []string {
+	x := seriesLetter(s)
+	heads := []string{x + " %"}
+	if t.Plan.Blend.Method != blend.ByPour {
+		heads = append(heads, x+" "+string(t.DoseUnit()))
+	}
+	return append(heads, x+" made", "±")
+}
+
+func tableRow(t *blend.Test, c blend.Cell) []string {
+	row := []string{strconv.Itoa(c.Number)}
+	if !t.Plan.Blend.HasSeries() {
+		for _, x := range c.Shares {
+			row = append(row, blend.ShareText(x))
+		}
+	}
+	for _, p := range c.Pours {
+		row = append(row, t.PourText(p))
+	}
+	if t.OnScale() && len(t.Ends) > 1 {
+		for _, p := range c.Pours {
+			row = append(row, t.ReadingText(p))
+		}
+	}
+	for _, d := range c.Doses {
+		row = append(row, blend.PercentText(d.Percent))
+		if t.Plan.Blend.Method != blend.ByPour {
+			row = append(row, t.DoseText(d))
+		}
+		row = append(row, strconv.FormatFloat(d.GotPercent, 'f', 2, 64), blend.PlusMinusText(d.PlusMinus))
+	}
+	return append(row, blend.MassText(c.Got.DryG), blend.SGText(c.Got.SG), blend.FractionText(c.Got.Worst))
+}
+
+// mixes prints what is to be mixed to serve the cups.
+func mixes(w io.Writer, t *blend.Test) error {
+	fmt.Fprintln(w, "\nto mix")
+	g := grid{left: []bool{true, true}}
+	for i, b := range t.Batches {
+		if b.ML == 0 {
+			continue
+		}
+		g.add(Letter(i), oneLine(b.Glaze), blend.MassText(b.DryG)+" g dry", blend.MassText(b.WaterG)+" g water",
+			"= "+blend.VolumeText(b.ML)+" mL", "("+blend.VolumeText(b.NeedML)+" mL needed)")
+	}
+	for s, x := range t.Stocks {
+		g.add(seriesLetter(s), "stock of "+oneLine(x.Material), blend.MassText(x.G)+" g dry", blend.MassText(x.WaterG)+" g water",
+			"= "+blend.VolumeText(x.ML)+" mL", "("+blend.VolumeText(x.NeedML)+" mL needed)")
+	}
+	return g.write(w)
+}

@@ -1,0 +1,344 @@
+package workbook
+
+import (
+	"archive/zip"
+	"bytes"
+	"compress/flate"
+	"encoding/binary"
+	"fmt"
+	"hash/crc32"
+	"io"
+	"maps"
+	"runtime"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// The parts of a small whole workbook, to be spoilt one at a time.
+const (
+	goodTypes = `<?xml version="1.0" encoding="UTF-8"?><Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="xml" ContentType="application/xml"/></Types>`
+	goodBook  = `<?xml version="1.0" encoding="UTF-8"?><workbook xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"><sheets><sheet name="Tiles" sheetId="1" r:id="rId1"/></sheets></workbook>`
+	relsHead  = `<?xml version="1.0" encoding="UTF-8"?><Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">`
+	relType   = `Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/`
+	goodRels  = relsHead + `<Relationship Id="rId1" ` + relType + `worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="rId2" ` + relType + `sharedStrings" Target="sharedStrings.xml"/><Relationship Id="rId3" ` + relType + `styles" Target="styles.xml"/></Relationships>`
+	goodTexts = `<?xml version="1.0" encoding="UTF-8"?><sst xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" count="2" uniqueCount="2"><si><t>Mark</t></si><si><t>MR1</t></si></sst>`
+	goodLooks = `<?xml version="1.0" encoding="UTF-8"?><styleSheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><numFmts count="1"><numFmt numFmtId="164" formatCode="yyyy\-mm\-dd"/></numFmts><cellXfs count="2"><xf numFmtId="0"/><xf numFmtId="164"/></cellXfs></styleSheet>`
+	sheetHead = `<?xml version="1.0" encoding="UTF-8"?><worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>`
+	sheetTail = `</sheetData></worksheet>`
+	goodRows  = `<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1"><v>4</v></c></row><row r="2"><c r="A2" t="s"><v>1</v></c><c r="B2"><v>4.5</v></c></row>`
+	sheetPart = "xl/worksheets/sheet1.xml"
+)
+
+func goodParts() map[string]string {
+	return map[string]string{
+		"[Content_Types].xml":        goodTypes,
+		"xl/workbook.xml":            goodBook,
+		"xl/_rels/workbook.xml.rels": goodRels,
+		"xl/sharedStrings.xml":       goodTexts,
+		"xl/styles.xml":              goodLooks,
+		sheetPart:                    sheetHead + goodRows + sheetTail,
+	}
+}
+
+// zipped is the parts as a zip file, in the order of their names.
+func zipped(parts map[string]string) []byte {
+	var out bytes.Buffer
+	z := zip.NewWriter(&out)
+	z.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) {
+		return flate.NewWriter(w, flate.BestSpeed)
+	})
+	for _, name := range slices.Sorted(maps.Keys(parts)) {
+		w, err := z.Create(name)
+		if err == nil {
+			_, err = io.WriteString(w, parts[name])
+		}
+		if err != nil {
+			panic(err)
+		}
+	}
+	if err := z.Close(); err != nil {
+		panic(err)
+	}
+	return out.Bytes()
+}
+
+// with is the whole workbook with one part changed; "" takes it out.
+func with(part, content string) []byte {
+	parts := goodParts()
+	parts[part] = content
+	if content == "" {
+		delete(parts, part)
+	}
+	return zipped(parts)
+}
+
+// rows is the whole workbook with other rows in its sheet.
+func rows(content string) []byte { return with(sheetPart, sheetHead+content+sheetTail) }
+
+// testLimits are those of a log of 66 tiles with 25 columns.
+var testLimits = LimitsFor(66, 25)
+
+// hostile is a file that is not what a person filled in. It is refused with a
+// sentence that has want in it, or read when want is "".
+type hostile struct {
+	name string
+	data []byte
+	want string
+}
+
+func hostileFiles() []hostile {
+	good := zipped(goodParts())
+	files := []hostile{
+		// Bombs.
+		{"sheet of nothing that unpacks to 64 MB", with(sheetPart, sheetHead+strings.Repeat(" ", 64<<20)+sheetTail), "would unpack to 67 MB"},
+		{"texts that unpack to 64 MB", with("xl/sharedStrings.xml", goodTexts+strings.Repeat("\n", 64<<20)), "would unpack to 67 MB"},
+		{"workbook that unpacks to 64 MB", with("xl/workbook.xml", goodBook+strings.Repeat("\n", 64<<20)), "would unpack to"},
+		{"styles that unpack to 64 MB", with("xl/styles.xml", goodLooks+strings.Repeat("\n", 64<<20)), "would unpack to"},
+		{"relations that unpack to 64 MB", with("xl/_rels/workbook.xml.rels", goodRels+strings.Repeat("\n", 64<<20)), "would unpack to"},
+		{"picture that unpacks to 64 MB is never unpacked", withAlso("xl/media/image1.png", strings.Repeat("\x00", 64<<20)), ""},
+		{"as many cells as fit", rows(`<row r="1">` + strings.Repeat(`<c><v>1</v></c>`, 200_000) + `</row>`), "holds more than a log of this plan can"},
+		{"many rows of one cell", rows(strings.Repeat(`<row><c><v>1</v></c></row>`, 90_000)), "row 1133"},
+		{"many empty cells", rows(`<row r="1">` + strings.Repeat(`<c/>`, 900_000) + `</row>`), ""},
+		{"many empty rows", rows(strings.Repeat(`<row/>`, 600_000)), ""},
+		{"twenty sheets that are one part", with("xl/workbook.xml", strings.Replace(goodBook, "</sheets>", strings.Repeat(`<sheet name="x" sheetId="2" r:id="rId1"/>`, 20)+"</sheets>", 1)), ""},
+		{"9000 sheets", with("xl/workbook.xml", strings.Replace(goodBook, "</sheets>", strings.Repeat(`<sheet name="x" sheetId="2" r:id="rId1"/>`, 9000)+"</sheets>", 1)), "more than 2000 sheets"},
+		{"one large part as 500 sheets", largeManyTimes(), "would unpack to more than"},
+		{"3000 parts", manyParts(3000), "it has 3000 parts"},
+		{"60000 parts", manyParts(60_000), "list of parts is too long"},
+		{"texts without end", with("xl/sharedStrings.xml", strings.Replace(goodTexts, "</sst>", strings.Repeat("<si/>", 400_000)+"</sst>", 1)), "texts"},
+		{"text of a million signs", with("xl/sharedStrings.xml", strings.Replace(goodTexts, "Mark", strings.Repeat("a", 1_000_000), 1)), "a text longer than 32767"},
+		{"inline text of a million signs", rows(`<row r="1"><c r="A1" t="inlineStr"><is><t>` + strings.Repeat("a", 1_000_000) + `</t></is></c></row>`), "a text longer than 32767"},
+		{"value of a million digits", rows(`<row r="1"><c r="A1"><v>` + strings.Repeat("1", 1_000_000) + `</v></c></row>`), "a text longer than 32767"},
+		{"formula of a million signs", rows(`<row r="1"><c r="A1"><f>` + strings.Repeat("1+", 500_000) + `1</f><v>7</v></c></row>`), ""},
+		{"attribute of a million signs", rows(`<row r="1" x="` + strings.Repeat("a", 1_000_000) + `"><c r="A1"><v>7</v></c></row>`), ""},
+		{"count of texts that is a lie", with("xl/sharedStrings.xml", strings.Replace(goodTexts, `count="2"`, `count="999999999"`, 1)), ""},
+		{"spans that are a lie", rows(`<row r="1" spans="1:999999999"><c r="A1"><v>7</v></c></row>`), ""},
+		{"dimension that is a lie", with(sheetPart, strings.Replace(sheetHead, "<sheetData>", `<dimension ref="A1:XFD1048576"/><sheetData>`, 1)+goodRows+sheetTail), ""},
+		{"columns that are a lie", with(sheetPart, strings.Replace(sheetHead, "<sheetData>", `<cols><col min="1" max="999999999"/></cols><sheetData>`, 1)+goodRows+sheetTail), ""},
+
+		// Far rows and columns.
+		{"value in row 1048576", rows(`<row r="1048576"><c r="A1048576"><v>1</v></c></row>`), "has a value in row 1048576, and 1132 is the last"},
+		{"nothing in row 1048576", rows(goodRows + `<row r="1048576"><c r="A1048576" s="1"/></row>`), ""},
+		{"row 999999999", rows(`<row r="999999999"><c r="A999999999"><v>1</v></c></row>`), `a row numbered "999999999"`},
+		{"row 99999999999999999999", rows(`<row r="99999999999999999999"/>`), "a row numbered"},
+		{"row 0", rows(`<row r="0"/>`), "a row numbered"},
+		{"row -1", rows(`<row r="-1"/>`), "a row numbered"},
+		{"row one", rows(`<row r="one"/>`), "a row numbered"},
+		{"the same row twice", rows(goodRows + goodRows), "a row numbered"},
+		{"value in column XFD", rows(`<row r="1"><c r="XFD1"><v>1</v></c></row>`), "column DU is the last"},
+		{"rows that end in column XFD with nothing", rows(strings.Replace(goodRows, "</row>", `<c r="XFD1"/></row>`, 1)), ""},
+		{"column XFE", rows(`<row r="1"><c r="XFE1"><v>1</v></c></row>`), `a cell "XFE1"`},
+		{"column AAAAAAAA", rows(`<row r="1"><c r="AAAAAAAA1"><v>1</v></c></row>`), "a cell"},
+
+		// Bad references.
+		{"cell of another row", rows(`<row r="1"><c r="A7"><v>1</v></c></row>`), `a cell "A7" in row 1`},
+		{"cell without a row", rows(`<row r="1"><c r="A"><v>1</v></c></row>`), "a cell"},
+		{"cell without a column", rows(`<row r="1"><c r="1"><v>1</v></c></row>`), "a cell"},
+		{"cell B+1", rows(`<row r="1"><c r="B+1"><v>1</v></c></row>`), "a cell"},
+		{"the same cell twice", rows(`<row r="1"><c r="A1"><v>1</v></c><c r="A1"><v>2</v></c></row>`), "a cell"},
+		{"text that is not there", rows(`<row r="1"><c r="A1" t="s"><v>2</v></c></row>`), "refers in cell A1 to text"},
+		{"text -1", rows(`<row r="1"><c r="A1" t="s"><v>-1</v></c></row>`), "refers in cell A1"},
+		{"text by name", rows(`<row r="1"><c r="A1" t="s"><v>x</v></c></row>`), "refers in cell A1"},
+		{"cell format that is not there", rows(`<row r="1"><c r="A1" s="999"><v>1</v></c></row>`), ""},
+		{"cell format by name", rows(`<row r="1"><c r="A1" s="x"><v>1</v></c></row>`), ""},
+		{"number format by name", with("xl/styles.xml", strings.Replace(goodLooks, `numFmtId="164" f`, `numFmtId="x" f`, 1)), "number format"},
+		{"sheet part that is not there", with(sheetPart, ""), `"xl/worksheets/sheet1.xml" is missing`},
+		{"sheet target outside", with("xl/_rels/workbook.xml.rels", strings.Replace(goodRels, "worksheets/sheet1.xml", "../../../../etc/passwd", 1)), "is missing"},
+		{"merged cells that are a lie", with(sheetPart, strings.Replace(sheetHead+goodRows+sheetTail, "</worksheet>", `<mergeCells><mergeCell ref="x"/></mergeCells></worksheet>`, 1)), ""},
+		{"link that is a lie", with(sheetPart, strings.Replace(sheetHead+goodRows+sheetTail, "</worksheet>", `<hyperlinks><hyperlink ref="?"/></hyperlinks></worksheet>`, 1)), ""},
+
+		// Cells as other programs write them.
+		{"cells without an address", rows(`<row><c t="s"><v>0</v></c><c><v>4</v></c></row>`), ""},
+		{"unknown type of cell", rows(`<row r="1"><c r="A1" t="zz"><v>1</v></c></row>`), ""},
+		{"number that is none", rows(`<row r="1"><c r="A1"><v>NaN</v></c><c r="B1"><v>abc</v></c><c r="C1"><v>1e999</v></c></row>`), ""},
+		{"date beyond all", rows(`<row r="1"><c r="A1" s="1"><v>1e300</v></c><c r="B1" s="1"><v>-5</v></c></row>`), ""},
+
+		// XML that is none, or is more.
+		{"document type with entities", with(sheetPart, `<!DOCTYPE x [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;">]>`+sheetHead+goodRows+sheetTail), "document type"},
+		{"document type in the texts", with("xl/sharedStrings.xml", `<!DOCTYPE x SYSTEM "file:///etc/passwd">`+goodTexts), "document type"},
+		{"document type in the workbook", with("xl/workbook.xml", strings.Replace(goodBook, "<workbook", "<!DOCTYPE x><workbook", 1)), "document type"},
+		{"entity that is not declared", rows(`<row r="1"><c r="A1"><v>&xxe;</v></c></row>`), "no proper XML"},
+		{"nested 100000 deep", rows(strings.Repeat("<a>", 100_000) + strings.Repeat("</a>", 100_000)), "nests elements deeper"},
+		{"nested without end", rows(strings.Repeat("<a>", 1_000_000)), "nests elements deeper"},
+		{"texts nested deep", with("xl/sharedStrings.xml", strings.Replace(goodTexts, "Mark", strings.Repeat("<r>", 10_000), 1)), "nests elements deeper"},
+		{"elements that cross", rows(`<row r="1"><c r="A1"><v>1</c></v></row>`), "not open"},
+		{"more ends than starts", with(sheetPart, sheetHead+sheetTail+"</x></x>"), "not open"},
+		{"sheet cut in a row", with(sheetPart, sheetHead+goodRows[:60]), "ends in the middle"},
+		{"sheet cut in a tag", with(sheetPart, sheetHead+goodRows[:53]), "ends in the middle"},
+		{"empty sheet part", with(sheetPart, " "), ""},
+		{"sheet that is a picture", with(sheetPart, "\x89PNG\r\n\x1a\n\x00\x00"), "no proper XML"},
+		{"sheet in UTF-16", with(sheetPart, "\xFF\xFE<\x00w\x00/\x00>\x00"), "no proper XML"},
+		{"sheet in Latin-1 as it says", with(sheetPart, strings.Replace(sheetHead, "UTF-8", "ISO-8859-1", 1)+goodRows+sheetTail), "not written in UTF-8"},
+		{"sheet in Latin-1 without saying so", rows("<row r=\"1\"><c r=\"A1\" t=\"str\"><v>caf\xE9</v></c></row>"), "no proper XML"},
+		{"control character", rows("<row r=\"1\"><c r=\"A1\" t=\"str\"><v>a\x00b</v></c></row>"), "no proper XML"},
+
+		// Parts that are missing, and files that are something else.
+		{"no workbook part", with("xl/workbook.xml", ""), "xl/workbook.xml is missing"},
+		{"no relations", with("xl/_rels/workbook.xml.rels", ""), "is missing"},
+		{"no texts", with("xl/sharedStrings.xml", ""), "refers in cell A1"},
+		{"no styles", with("xl/styles.xml", ""), ""},
+		{"no sheets", with("xl/workbook.xml", strings.Replace(goodBook, `<sheet name="Tiles" sheetId="1" r:id="rId1"/>`, "", 1)), "no sheets"},
+		{"binary workbook", zipped(map[string]string{"xl/workbook.bin": "x"}), "binary workbook"},
+		{"OpenDocument sheet", zipped(map[string]string{"content.xml": "<x/>", "mimetype": "application/vnd.oasis.opendocument.spreadsheet"}), "OpenDocument"},
+		{"zip of photographs", zipped(map[string]string{"IMG_1.jpg": "x"}), "xl/workbook.xml is missing"},
+		{"old workbook", []byte("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1" + strings.Repeat("\x00", 512)), "old kind"},
+		{"text", []byte("Mark,Gloss\nMR1,4\n"), "save it as .xlsx or .csv"},
+		{"nothing", nil, "is empty"},
+		{"two letters", []byte("PK"), "cut short"},
+
+		// Zips that are broken or lie.
+		{"size in the directory too small", falseSize(good, 10), "cannot be unpacked"},
+		{"size in the directory too large", falseSize(good, 1<<20), "cannot be unpacked"},
+		{"size in the directory 4 GB", falseSize(good, 0xFFFFFFF0), "would unpack to"},
+		{"wrong checksum", zipOne(sheetPart, sheetHead+goodRows+sheetTail, func(h *zip.FileHeader) { h.CRC32++ }), "cannot be unpacked"},
+		{"unknown compression", zipOne(sheetPart, sheetHead+goodRows+sheetTail, func(h *zip.FileHeader) { h.Method = 99 }), "cannot be unpacked"},
+		{"locked part", zipOne(sheetPart, sheetHead+goodRows+sheetTail, func(h *zip.FileHeader) { h.Flags |= 1 }), "password"},
+		{"part twice", zipOne(sheetPart, sheetHead+sheetTail, nil, sheetPart), "twice"},
+		{"part twice, in other letters", zipOne(sheetPart, sheetHead+sheetTail, nil, `XL\worksheets\SHEET1.xml`), "twice"},
+		{"backslashes", renamed("xl/", `xl\`), ""},
+		{"directory of lies", append(bytes.Repeat([]byte("PK\x01\x02"), 5000), good[len(good)-22:]...), "is not a workbook"},
+		{"rubbish in front", append([]byte("PK rubbish"), good...), ""},
+	}
+	for i := 1; i < 12; i++ {
+		at := len(good) * i / 12
+		files = append(files, hostile{fmt.Sprintf("cut after %d of %d bytes", at, len(good)), good[:at], "is not a workbook"})
+	}
+	return files
+}
+
+func withAlso(part, content string) []byte {
+	parts := goodParts()
+	parts[part] = content
+	return zipped(parts)
+}
+
+func renamed(from, to string) []byte {
+	parts := map[string]string{}
+	for name, content := range goodParts() {
+		parts[strings.Replace(name, from, to, 1)] = content
+	}
+	return zipped(parts)
+}
+
+func manyParts(n int) []byte {
+	parts := goodParts()
+	for i := len(parts); i < n; i++ {
+		parts[fmt.Sprintf("x%d", i)] = ""
+	}
+	return zipped(parts)
+}
+
+func largeManyTimes() []byte {
+	parts := goodParts()
+	parts["xl/workbook.xml"] = strings.Replace(goodBook, "</sheets>",
+		strings.Repeat(`<sheet name="x" sheetId="2" r:id="rId1"/>`, 500)+"</sheets>", 1)
+	parts[sheetPart] = sheetHead + strings.Repeat(" ", 3<<20) + sheetTail
+	return zipped(parts)
+}
+
+// falseSize changes the unpacked size of every part in the directory.
+func falseSize(data []byte, size uint32) []byte {
+	data = slices.Clone(data)
+	for at := 0; ; {
+		i := bytes.Index(data[at:], []byte("PK\x01\x02"))
+		if i < 0 {
+			return data
+		}
+		at += i + 28
+		binary.LittleEndian.PutUint32(data[at-4:], size)
+	}
+}
+
+// zipOne is the whole workbook with one part written as change says, and once
+// more under each of the other names.
+func zipOne(part, content string, change func(*zip.FileHeader), others ...string) []byte {
+	var out bytes.Buffer
+	z := zip.NewWriter(&out)
+	add := func(name, content string, change func(*zip.FileHeader)) {
+		var packed bytes.Buffer
+		f, _ := flate.NewWriter(&packed, 6)
+		io.WriteString(f, content)
+		f.Close()
+		h := &zip.FileHeader{Name: name, Method: zip.Deflate, CRC32: crc32.ChecksumIEEE([]byte(content)),
+			CompressedSize64: uint64(packed.Len()), UncompressedSize64: uint64(len(content))}
+		if change != nil {
+			change(h)
+		}
+		w, err := z.CreateRaw(h)
+		if err != nil {
+			panic(err)
+		}
+		w.Write(packed.Bytes())
+	}
+	parts := goodParts()
+	delete(parts, part)
+	for _, name := range slices.Sorted(maps.Keys(parts)) {
+		add(name, parts[name], nil)
+	}
+	add(part, content, change)
+	for _, name := range others {
+		add(name, content, nil)
+	}
+	z.Close()
+	return out.Bytes()
+}
+
+func readBytes(name string, data []byte) ([]Table, error) {
+	return Read(name, bytes.NewReader(data), int64(len(data)), testLimits)
+}
+
+func TestHostile(t *testing.T) {
+	files := hostileFiles()
+	if len(files) < 60 {
+		t.Errorf("%d hostile files", len(files))
+	}
+	for _, f := range files {
+		t.Run(f.name, func(t *testing.T) {
+			var before, after runtime.MemStats
+			runtime.ReadMemStats(&before)
+			tables, err := readBytes("log.xlsx", f.data)
+			runtime.ReadMemStats(&after)
+			// All that was ever allocated, which is more than was ever held.
+			if got := after.TotalAlloc - before.TotalAlloc; got > 128<<20 {
+				t.Errorf("%d MB allocated", got>>20)
+			}
+			if f.want == "" {
+				if err != nil {
+					t.Fatalf("refused: %v", err)
+				}
+				if len(tables) == 0 || tables[0].Name != "Tiles" {
+					t.Errorf("read as %+v", tables)
+				}
+				return
+			}
+			if err == nil {
+				t.Fatalf("was read as %.200v", fmt.Sprint(tables))
+			}
+			checkSentence(t, err, "log.xlsx", f.want)
+		})
+	}
+}
+
+// checkSentence checks that an error is one plain sentence.
+func checkSentence(t *testing.T, err error, name, want string) {
+	t.Helper()
+	s := err.Error()
+	if !strings.HasPrefix(s, name+" ") || !strings.Contains(s, want) {
+		t.Errorf("error %q, want %q … %q", s, name, want)
+	}
+	if strings.ContainsAny(s, "\n\t\x00") || len(s) > 300 || strings.Contains(s, "goroutine") || strings.Contains(s, "xml:") || strings.Contains(s, "zip:") {
+		t.Errorf("error is no plain sentence: %q", s)
+	}
+}
+
+func BenchmarkHostile(b *testing.B) {
+	for _, f := range hostileFiles() {
+		b.Run(f.name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				readBytes("log.xlsx", f.data)
+			}
+		})
+	}
+}
