@@ -57,6 +57,8 @@ func Stretch(p *Plan, have []Have) ([]Warning, error) {
 	return nil, fmt.Errorf("%q is too little for even the smallest pours", t.Ends[scarce].Name)
 }
 
+// endNamed is the index of the end of that name that something is poured of,
+// or −1.
 func (t *Test) endNamed(name string) int {
 	for i, e := range t.Ends {
 		if e.Name == name && t.Batches[i].NeedML > 0 {
@@ -74,10 +76,11 @@ func (t *Test) ml(h Have, end int) float64 {
 	return h.G / t.Ends[end].SG
 }
 
+// serves reports whether every batch is poured from and none runs out.
 func (t *Test) serves(have []Have) bool {
 	for _, h := range have {
 		end := t.endNamed(h.Glaze)
-		if end >= 0 && t.Batches[end].NeedML+t.Plan.Kit.Dead > t.ml(h, end)*(1+1e-9) {
+		if end < 0 || t.Batches[end].NeedML+t.Plan.Kit.Dead > t.ml(h, end)*(1+1e-9) {
 			return false
 		}
 	}
@@ -97,9 +100,6 @@ func (t *Test) stretched(have []Have, was float64) Warning {
 	left := ""
 	for _, h := range have {
 		end := t.endNamed(h.Glaze)
-		if end < 0 {
-			continue
-		}
 		if left != "" {
 			left += ", "
 		}
