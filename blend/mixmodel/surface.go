@@ -183,7 +183,7 @@ func (s Surface) clipped(line [][]float64) [][][]float64 {
 			continue
 		}
 		ends := [][]float64{line[i-1], line[i]}
-		if !open || from > 0 {
+		if !open {
 			parts = append(parts, [][]float64{blend(ends, []float64{1 - from, from})})
 		}
 		last := len(parts) - 1

@@ -176,6 +176,35 @@ func TestContours_clipped(t *testing.T) {
 	}
 }
 
+// A round contour that leaves the cells read and comes back is not closed by
+// a chord along their border: half way of each segment has the level as well.
+func TestContours_reentering(t *testing.T) {
+	points := slices.DeleteFunc(lattice(3, 6), func(p []float64) bool { return p[0] > 0.51 })
+	y := make([]float64, len(points))
+	for i, p := range points {
+		y[i] = -(p[0]-0.45)*(p[0]-0.45) - (p[1]-0.3)*(p[1]-0.3)
+	}
+	m := fit(t, design(t, Shares, abc, points), Quadratic, y)
+	const level = -0.15 * 0.15
+	lines := surface(t, m, 80).MeanContours([]float64{level})[0].Lines
+	if len(lines) == 0 {
+		t.Fatal("no contour")
+	}
+	reach := 0.0
+	for _, line := range lines {
+		for i := 1; i < len(line); i++ {
+			middle := blend([][]float64{line[i-1], line[i]}, []float64{0.5, 0.5})
+			if v, err := m.Predict(middle); err != nil || !v.Inside || !near(v.Mean, level, 1e-3) {
+				t.Errorf("half way of a segment, %v: %+v, %v", middle, v, err)
+			}
+			reach = max(reach, line[i][0])
+		}
+	}
+	if !near(reach, 0.5, 1e-6) {
+		t.Errorf("the contour reaches A = %g, want the border at 0.5", reach)
+	}
+}
+
 func TestSurface_refused(t *testing.T) {
 	two := fit(t, design(t, Shares, abc[:2], lattice(2, 4)), Linear, []float64{1, 2, 3, 4, 6})
 	if _, err := two.Surface(10); err == nil || err.Error() != "only a blend of 3 ends has a triangle to draw" {
