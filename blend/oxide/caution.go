@@ -2,17 +2,17 @@ package oxide
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
 // ExposureLimit is a published limit for respirable crystalline silica in air.
 type ExposureLimit struct {
-	Body       string // who set it
-	Kind       string // what it is called
-	UgPerM3    float64
-	Averaging  string // over what time
-	Source     string // with its date
-	Secondhand bool   // read in another publication than the body's own
+	Body      string // who set it
+	Kind      string // what it is called
+	UgPerM3   float64
+	Averaging string // over what time
+	Source    string // with its date, and whether it is the body's own publication
 }
 
 // String is the limit as a clause.
@@ -30,10 +30,10 @@ func SilicaLimits() []ExposureLimit {
 	const osha = "29 CFR 1910.1053, final rule of 2016-03-25, enforced in general industry from 2018-06-23"
 	const shift = "average of 8 hours"
 	return []ExposureLimit{
-		{"OSHA", "permissible exposure limit", 50, shift, osha, false},
-		{"OSHA", "action level", 25, shift, osha, false},
-		{"NIOSH", "recommended exposure limit", 50, "average of up to 10 hours", "1974, from a secondary source", true},
-		{"ACGIH", "threshold limit value", 25, "", "from a secondary source", true},
+		{"OSHA", "permissible exposure limit", 50, shift, osha},
+		{"OSHA", "action level", 25, shift, osha},
+		{"NIOSH", "recommended exposure limit", 50, "average of up to 10 hours", "1974, from a secondary source"},
+		{"ACGIH", "threshold limit value", 25, "", "from a secondary source"},
 	}
 }
 
@@ -63,13 +63,13 @@ func (l Library) Cautions(materials []string) []string {
 		if h.Substance == silicaHazard.Substance {
 			list = append(list, silicaSentence())
 		}
-		if h.LeachTest {
-			metals = append(metals, h.Substance)
+		if h.LeachTest && !slices.Contains(metals, h.Contains) {
+			metals = append(metals, h.Contains)
 		}
 	}
 	if len(metals) > 0 {
 		list = append(list, "A glaze with "+sequence(metals)+" needs a leach test by a laboratory before food touches it. Standard methods, for lead and cadmium: "+
-			strings.Join(LeachMethods(), "; ")+". Ask the laboratory to look for every metal named here.")
+			strings.Join(LeachMethods(), "; ")+". Ask the laboratory to look for each of these elements.")
 	}
 	return append(list,
 		"A fired test tile is no proof that a glaze is fit for food.",

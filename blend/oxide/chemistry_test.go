@@ -131,6 +131,22 @@ func TestUnity_conventions(t *testing.T) {
 	}
 }
 
+// The convention of the package comment, oxide by oxide.
+func TestGroups(t *testing.T) {
+	want := map[Oxide]Group{
+		"K2O": R2OFlux, "Li2O": R2OFlux, "CaO": ROFlux, "ZnO": ROFlux, "PbO": ROFlux, "Al2O3": Intermediate,
+		"SiO2": GlassFormer, "B2O3": GlassFormer, "TiO2": Opacifier, "Fe2O3": Colourant, "MnO": Colourant, "CuO": Colourant, "FeO": "",
+	}
+	for o, g := range want {
+		if o.Group() != g {
+			t.Errorf("%s is %q, want %q", o, o.Group(), g)
+		}
+	}
+	if n := len(Oxides()); n < 35 {
+		t.Errorf("%d oxides, want at least 35", n)
+	}
+}
+
 func TestMissing(t *testing.T) {
 	l := Builtin().With(Material{Name: "Mystery frit", Density: 2.5})
 	for _, tt := range []struct {

@@ -153,8 +153,8 @@ func (p *formulaReader) group(factor float64, depth int) error {
 	}
 }
 
-// symbol reads an element's symbol: the longest that is an element, so that
-// a lower-case letter too many is reported with its element.
+// symbol reads a capital and the small letter behind it, if there is one:
+// "Co" is cobalt, "CO" carbon and oxygen.
 func (p *formulaReader) symbol() string {
 	start := p.at
 	p.at++

@@ -9,6 +9,7 @@ import (
 // Hazard is something in a plan's own materials that calls for care.
 type Hazard struct {
 	Substance string   // what it is about, as "barium carbonate" or "copper compound"
+	Contains  string   // the element that makes it one, as "copper"; for quartz and its like "silica"
 	Materials []string // the materials of the plan that bring it, as the plan names them
 	Note      string   // one neutral sentence without a full stop
 	Codes     []string // hazard statements of Regulation (EC) 1272/2008 that were read in Source, often none
@@ -32,7 +33,7 @@ func (h Hazard) String() string {
 // compounds when no entry for the very substance was read.
 type family struct {
 	element string   // symbol
-	words   []string // of which one in a material's name gives it away
+	words   []string // of which one in a material's name gives it away, the element's first
 	neutral Hazard
 	least   float64 // weight % of its oxide in the raw material from which on it is named
 	entries []entry
@@ -87,7 +88,7 @@ var families = []family{
 			Codes:     []string{"H302"},
 			Source:    "a supplier's safety data sheet of 2015; International Chemical Safety Card 0777", LeachTest: true,
 		}}}},
-	{"Cr", []string{"chrome", "chromium", "chromite", "chromate", "dichromate", "bichromate"}, Hazard{Substance: "chromium compound", Note: seeSheet, LeachTest: true}, named, nil},
+	{"Cr", []string{"chromium", "chrome", "chromite", "chromate", "dichromate", "bichromate"}, Hazard{Substance: "chromium compound", Note: seeSheet, LeachTest: true}, named, nil},
 	{"Ni", []string{"nickel"}, Hazard{Substance: "nickel compound", Note: seeSheet, LeachTest: true}, named,
 		[]entry{{[]string{"Nickel oxide"}, Hazard{
 			Substance: "nickel(II) oxide",
@@ -149,8 +150,8 @@ var families = []family{
 			Codes:     []string{"H400", "H410"},
 			Source:    labReport,
 		}}}},
-	{"B", []string{"borax", "boric", "borate", "boron"}, Hazard{Substance: "boron compound", Note: seeSheet}, named, nil},
-	{"F", []string{"fluoride", "fluorspar", "fluorite", "cryolite"}, Hazard{Substance: "fluorine compound", Note: seeSheet}, named, nil},
+	{"B", []string{"boron", "borax", "boric", "borate"}, Hazard{Substance: "boron compound", Note: seeSheet}, named, nil},
+	{"F", []string{"fluorine", "fluoride", "fluorspar", "fluorite", "cryolite"}, Hazard{Substance: "fluorine compound", Note: seeSheet}, named, nil},
 	{"Si", []string{"silica", "quartz", "flint", "feldspar", "spar", "clay", "kaolin", "ash"}, silicaHazard, named, nil},
 }
 
@@ -187,6 +188,7 @@ func (l Library) Hazards(materials []string) []Hazard {
 	for _, f := range families {
 		for _, s := range subjects {
 			if h, ok := f.concerns(s); ok {
+				h.Contains = f.words[0]
 				add(h, s.name)
 			}
 		}
