@@ -1,0 +1,69 @@
+package blend
+
+import (
+	"fmt"
+
+	"pourboard/blend/measure"
+)
+
+// Sentences says a piece of advice in plain words, one matter a line. The
+// table of methods (Options) is left to whoever prints it.
+func (a Advice) Sentences(p *Plan) []string {
+	wish := FractionText(p.Kit.Worst)
+	var all []string
+	say := func(format string, args ...any) { all = append(all, fmt.Sprintf(format, args...)) }
+	if a.Worst == 0 {
+		say("Every cup holds just what was asked, as far as its measures go.")
+	} else {
+		say("The cup that can be furthest off is cup %d: ±%s, most of it from %s.", a.Cell, FractionText(a.Worst), a.Cause)
+	}
+	switch {
+	case a.Worst <= p.Kit.Worst:
+		say("All cups are within the %s that is wished.", wish)
+	case a.SmallestCup == 0:
+		say("No cup up to %s brings all of them to %s; a finer instrument is needed.", AmountText(largestCup, p.Cup.Of), wish)
+	default:
+		say("The smallest cup that brings all of them to %s is %s.", wish, AmountText(a.SmallestCup, p.Cup.Of))
+	}
+	if len(a.Options) == 0 || a.Dose == 0 {
+		return all
+	}
+	say("Recommended: %s.", a.Recommended.Words())
+	say("The smallest dose is %s g, which is %s %% of %s.", figures(a.Dose), PercentText(a.DosePercent), a.DoseOf)
+	switch has := p.Kit.Dosing(); {
+	case a.CoarseScale == 0:
+		say("No finer scale makes weighing each dose good enough in cups of this size: the pour of the base is the coarser part.")
+	case a.CoarseScale < has.Size:
+		say("Weighing each dose would do with a scale that reads %s.", measure.Step{Size: a.CoarseScale, Unit: measure.Gram})
+	default:
+		say("Weighing each dose does with a scale that reads %s or finer.", measure.Step{Size: a.CoarseScale, Unit: measure.Gram})
+	}
+	if a.Dilution > 0 {
+		say("With this scale: grind 1 part of the colourant with %d parts of dry base and weigh %d times as much of that; the base that it brings is then to be left out of the pour.",
+			a.Dilution-1, a.Dilution)
+	}
+	return all
+}
+
+// Words says what a method does.
+func (m Method) Words() string {
+	switch m {
+	case ByStock:
+		return "pour each dose from a stock suspension of the colourant"
+	case ByPour:
+		return "blend end slips that have the colourant mixed in"
+	default:
+		return "weigh each dose into its cup"
+	}
+}
+
+// figures is a number with three significant digits.
+func figures(x float64) string { return fmt.Sprintf("%.3g", x) }
+
+// SmallestText is an option's smallest amount with its unit, or a dash.
+func (o Option) SmallestText() string {
+	if o.Smallest == 0 {
+		return "–"
+	}
+	return figures(o.Smallest) + " " + string(o.Unit)
+}

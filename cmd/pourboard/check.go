@@ -1,0 +1,59 @@
+package main
+
+import (
+	"fmt"
+
+	"pourboard/blend"
+	"pourboard/render/text"
+)
+
+func checkCommand() command {
+	return command{
+		name: "check",
+		line: "say what is wrong with a plan, or how well it can be measured",
+		help: `Usage:  pourboard check PLAN [FLAGS]
+
+Reads a plan and says everything that is wrong with it, a line each, with the
+line of the file and what would be right. A plan that is right is summed up:
+how far off its cups can be, what would be better, what to watch.
+
+` + overridesHelp + `
+Example:
+
+  pourboard check plan.toml --cup "150 g"
+`,
+		run: runCheck,
+	}
+}
+
+func runCheck(u *ui, args []string) error {
+	f := flags("check")
+	var o overrides
+	o.add(f)
+	args, err := u.parse(f, args, "the plan's file")
+	if err != nil {
+		return err
+	}
+	j, err := load(args[0], o)
+	if err != nil {
+		return err
+	}
+	u.printf("%s: %s\n", args[0], j.test.Summary())
+	advice, err := blend.Advise(j.test)
+	if err != nil {
+		return fmt.Errorf("%s: %w", args[0], err)
+	}
+	if err := u.advice(j.plan, advice); err != nil {
+		return err
+	}
+	u.warn(args[0], j.notes)
+	return nil
+}
+
+// advice prints how well a test can be measured and what would be better.
+func (u *ui) advice(p *blend.Plan, a blend.Advice) error {
+	for _, line := range a.Sentences(p) {
+		u.printf("%s\n", line)
+	}
+	return text.Methods(u.out, p, a)
+}
