@@ -1,0 +1,166 @@
+package pdf
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/layout"
+)
+
+// Packet is everything that goes on paper for one test.
+type Packet struct {
+	Test   *blend.Test
+	Places *layout.Places
+	Advice blend.Advice
+	Notes  []blend.Warning // of the plan and of the test, for the summary
+
+	Only       []string // names of the sections wanted; nil: all that the plan calls for
+	MeasuredMM float64  // what the printed 100 mm bar measured, 0 for 100
+	Free       []int    // places that are free on the first sheet of labels, nil for all
+}
+
+// A section is a run of pages that can be handed out alone.
+type section struct {
+	name  string // as it is asked for
+	title string // as it is printed
+	calls func(t *blend.Test) bool
+	lacks string // what a plan lacks that does not call for it
+	draw  func(s *sheets)
+}
+
+// sections are those of a packet in the order in which they are worked by.
+func sections() []section {
+	always := func(*blend.Test) bool { return true }
+	return []section{
+		{"summary", "Summary", always, "", (*sheets).summary},
+		{"log", "Log", always, "", (*sheets).log},
+	}
+}
+
+// Sections names the sections of a packet, in order.
+func Sections() []string {
+	var names []string
+	for _, s := range sections() {
+		names = append(names, s.name)
+	}
+	return names
+}
+
+// sheets draws one packet.
+type sheets struct {
+	Packet
+	test    *blend.Test
+	plan    *blend.Plan
+	doc     *doc
+	section section // being drawn
+	wMM     float64 // of the sheets for the bench
+	hMM     float64
+}
+
+// Write draws the packet as a PDF file; nothing is written if anything is
+// wrong. Warnings are about texts that cannot be printed as they are, and about
+// sections asked for that the plan does not call for.
+func (p Packet) Write(w io.Writer) ([]blend.Warning, error) {
+	s, notes, err := p.draw()
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	if err := s.doc.write(&out); err != nil {
+		return nil, err
+	}
+	if _, err := out.WriteTo(w); err != nil {
+		return nil, err
+	}
+	return append(notes, s.doc.warnings()...), nil
+}
+
+// draw is Write without the writing.
+func (p Packet) draw() (*sheets, []blend.Warning, error) {
+	plan := p.Test.Plan
+	wanted, notes, err := p.wanted()
+	if err != nil {
+		return nil, nil, err
+	}
+	d, err := newDoc(plan.Title, p.Test.Summary())
+	if err != nil {
+		return nil, nil, err
+	}
+	if p.MeasuredMM != 0 {
+		if err := d.correctScale(p.MeasuredMM); err != nil {
+			return nil, nil, err
+		}
+	}
+	s := &sheets{Packet: p, test: p.Test, plan: plan, doc: d}
+	s.wMM, s.hMM = benchPaper(plan.Board)
+	for _, s.section = range wanted {
+		s.section.draw(s)
+	}
+	return s, notes, nil
+}
+
+// wanted are the sections to draw.
+func (p Packet) wanted() (list []section, notes []blend.Warning, err error) {
+	names := Sections()
+	for _, name := range p.Only {
+		if !slices.Contains(names, name) {
+			return nil, nil, fmt.Errorf("the packet has no section %q; it has %s", name, strings.Join(names, ", "))
+		}
+	}
+	for _, s := range sections() {
+		switch {
+		case p.Only != nil && !slices.Contains(p.Only, s.name):
+		case s.calls(p.Test):
+			list = append(list, s)
+		case p.Only != nil:
+			notes = append(notes, blend.Warning{Place: "section " + s.name, What: "left out", Why: s.lacks})
+		}
+	}
+	if len(list) == 0 {
+		var why []string
+		for _, n := range notes {
+			why = append(why, n.Place+": "+n.Why)
+		}
+		return nil, nil, fmt.Errorf("there is nothing to print: %s", strings.Join(why, "; "))
+	}
+	return list, notes, nil
+}
+
+// benchPaper is the paper of the sheets that are read in the hand: the plan's
+// own from A5 to Legal, otherwise the common size of its kind.
+func benchPaper(b blend.Board) (wMM, hMM float64) {
+	short, long := min(b.PaperW, b.PaperH), max(b.PaperW, b.PaperH)
+	switch {
+	case short >= 148 && short <= 216 && long >= 200 && long <= 356:
+		return b.PaperW, b.PaperH
+	case b.Paper == "Tabloid":
+		return 215.9, 279.4
+	}
+	return 210, 297
+}
+
+// begin starts the section that is being drawn, on a page of its own with what
+// it needs to be used without the others: which test it is about, and what to
+// have at hand.
+func (s *sheets) begin(needs string) *flow {
+	f := s.doc.startSection(s.section.title, s.wMM, s.hMM)
+	f.lines(s.plan.Title, bold(benchPt), left, 4*bold(benchPt).lineMM())
+	f.para(s.aboutTest(), regular(benchPt))
+	if needs != "" {
+		f.para("You need: "+needs+".", regular(benchPt))
+	}
+	return f
+}
+
+// aboutTest is the test in a line.
+func (s *sheets) aboutTest() string {
+	text := s.test.Summary()
+	if s.plan.Mark != "" {
+		text += "; marks begin with " + s.plan.Mark
+	}
+	return text + "."
+}
