@@ -72,7 +72,7 @@ func (w weights) sign(read, mark byte) float64 {
 		return 0
 	case read == '?':
 		return w.gap
-	case !looksLike(read, mark):
+	case w.alike == w.other || !looksLike(read, mark):
 		return w.other
 	case strings.IndexByte(impostors, read) >= 0:
 		return w.impostor
@@ -84,15 +84,86 @@ func (w weights) sign(read, mark byte) float64 {
 // read as another sign.
 const impostors = "OISZBGQV"
 
-// looksLike reports whether two signs painted with a brush are taken for each
-// other, also where a stroke has burnt away or the tile is held upside down.
-func looksLike(a, b byte) bool {
-	const pairs = "0O 0Q 0D DO OQ CG CO 6G 1I 1L 17 1T 1J 7T 7L IJ IL IT 2Z 5S 8B 83 86 56 4A 49 69 " +
-		"MW MN HN HM UV UW UJ VY VW TY KX KH EF PR FP PD AR CL EL"
-	for i := 0; i+1 < len(pairs); i += 3 {
-		if pairs[i] == a && pairs[i+1] == b || pairs[i] == b && pairs[i+1] == a {
-			return true
-		}
+// lookAlikes are the signs that a sign painted with a brush is taken for, also
+// where a stroke has burnt away or the tile is held upside down. It is common
+// practice, no source.
+func lookAlikes(c byte) string {
+	switch c {
+	case '0':
+		return "DOQ"
+	case '1':
+		return "7IJLT"
+	case '2':
+		return "Z"
+	case '3':
+		return "8"
+	case '4':
+		return "9A"
+	case '5':
+		return "6S"
+	case '6':
+		return "589G"
+	case '7':
+		return "1LT"
+	case '8':
+		return "36B"
+	case '9':
+		return "46"
+	case 'A':
+		return "4R"
+	case 'B':
+		return "8"
+	case 'C':
+		return "GLO"
+	case 'D':
+		return "0OP"
+	case 'E':
+		return "FL"
+	case 'F':
+		return "EP"
+	case 'G':
+		return "6C"
+	case 'H':
+		return "KMN"
+	case 'I':
+		return "1JLT"
+	case 'J':
+		return "1IU"
+	case 'K':
+		return "HX"
+	case 'L':
+		return "17CEI"
+	case 'M':
+		return "HNW"
+	case 'N':
+		return "HM"
+	case 'O':
+		return "0CDQ"
+	case 'P':
+		return "DFR"
+	case 'Q':
+		return "0O"
+	case 'R':
+		return "AP"
+	case 'S':
+		return "5"
+	case 'T':
+		return "17IY"
+	case 'U':
+		return "JVW"
+	case 'V':
+		return "UWY"
+	case 'W':
+		return "MUV"
+	case 'X':
+		return "K"
+	case 'Y':
+		return "TV"
+	case 'Z':
+		return "2"
 	}
-	return false
+	return ""
 }
+
+// looksLike reports whether two signs are taken for each other.
+func looksLike(a, b byte) bool { return strings.IndexByte(lookAlikes(a), b) >= 0 }

@@ -271,6 +271,15 @@ func (s Scheme) parse(mark string) (index int, f fault) {
 	return (cell-1)*s.copies + n, sound
 }
 
+// parseUnder is parse for a mark that must end with its check sign.
+func (s Scheme) parseUnder(mark string) (index int, f fault) {
+	index, f = s.parse(mark)
+	if f == sound && strings.IndexByte(checkSigns, mark[len(mark)-1]) < 0 {
+		return 0, noCheckSign
+	}
+	return index, f
+}
+
 // typed takes the letters O and I for the digits that they are typed for.
 func typed(c byte) byte {
 	switch c {

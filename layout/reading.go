@@ -22,11 +22,7 @@ func (s Scheme) Read(mark string) (Tile, error) {
 // check sign is an error. Every single wrong sign is found, and every single
 // lost one.
 func (s Scheme) ReadUnder(mark string) (Tile, error) {
-	read := plain(mark)
-	index, f := s.parse(read)
-	if f == sound && len(read) < len(s.Tile(index).Under) {
-		f = noCheckSign
-	}
+	index, f := s.parseUnder(plain(mark))
 	if f != sound {
 		return Tile{}, s.complain(mark, f)
 	}
