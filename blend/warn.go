@@ -152,21 +152,28 @@ func (t *Test) warnDepth() {
 // on coats of one dip differ to the eye (common practice, no source).
 const thickDifference = 0.02
 
+// Thickness is the thinnest and the thickest cup as measured, as indexes into
+// t.Cells, and whether coats of one dip would differ between them.
+func (t *Test) Thickness() (thin, thick int, uneven bool) {
+	for i, c := range t.Cells {
+		if c.Got.SG < t.Cells[thin].Got.SG {
+			thin = i
+		}
+		if c.Got.SG > t.Cells[thick].Got.SG {
+			thick = i
+		}
+	}
+	low, high := t.Cells[thin].Got.SG, t.Cells[thick].Got.SG
+	return thin, thick, low > 1 && high-low >= thickDifference
+}
+
 // warnThickness says when cups differ in thickness, and what evens them out.
 func (t *Test) warnThickness() {
-	low, high := 0, 0
-	for i, c := range t.Cells {
-		if c.Got.SG < t.Cells[low].Got.SG {
-			low = i
-		}
-		if c.Got.SG > t.Cells[high].Got.SG {
-			high = i
-		}
-	}
-	thin, thick := t.Cells[low], t.Cells[high]
-	if !(thin.Got.SG > 1) || thick.Got.SG-thin.Got.SG < thickDifference {
+	low, high, uneven := t.Thickness()
+	if !uneven {
 		return
 	}
+	thin, thick := t.Cells[low], t.Cells[high]
 	most := 0.0
 	for _, c := range t.Cells {
 		most = max(most, c.WaterTo(thin.Got.SG))

@@ -108,6 +108,55 @@ func (t *Test) DoseUnit() measure.Unit {
 	return measure.Gram
 }
 
+// ScaleText is g as the scale that weighs batches shows them, without the unit.
+func (t *Test) ScaleText(g float64) string {
+	return t.Plan.Kit.Scale.Format(t.Plan.Kit.Scale.Count(g))
+}
+
+// DoseSum writes out how a dose comes about: "1 % of 100 g dry is 1.00 g". It
+// has one digit more than the scale shows.
+func (t *Test) DoseSum(d Dose) string {
+	return fmt.Sprintf("%s %% of %s g dry is %s g", PercentText(d.Percent), fourFigures(t.baseDry()),
+		strconv.FormatFloat(d.G, 'f', t.Plan.Kit.Dosing().Decimals()+1, 64))
+}
+
+// fourFigures is a number with four significant digits, or whole when it has
+// more, without zeros at its end.
+func fourFigures(x float64) string {
+	decimals := 0
+	for limit := 999.5; decimals < 6 && x < limit; limit /= 10 {
+		decimals++
+	}
+	text := strconv.FormatFloat(x, 'f', decimals, 64)
+	if decimals == 0 {
+		return text
+	}
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+}
+
+// WaterStep is the instrument that measures water into a cup: the scale when
+// slips are poured on one (1 g is 1 mL), otherwise the syringe.
+func (t *Test) WaterStep() measure.Step {
+	if t.OnScale() {
+		return t.Plan.Kit.Pour
+	}
+	return t.Plan.Kit.Syringe
+}
+
+// WaterText is the water that brings a cup, as measured, to a specific
+// gravity, in steps of WaterStep and without the unit; a dash for none, and
+// "too thin already" for less than none.
+func (t *Test) WaterText(c Cell, sg float64) string {
+	switch n := t.WaterStep().Count(c.WaterTo(sg)); {
+	case n < 0:
+		return "too thin already"
+	case n == 0:
+		return "–"
+	default:
+		return t.WaterStep().Format(n)
+	}
+}
+
 // Summary is a test in one line: "triaxial, 28 cups of 100 g dry, shares of
 // dry matter".
 func (t *Test) Summary() string {

@@ -1,0 +1,34 @@
+package blend
+
+// Jug is how a batch stands while it is poured out.
+type Jug struct {
+	Steps   int64   // poured so far, in steps of the pouring instrument
+	ML      float64 // the same in mL, with what is lost at each pour
+	LeftML  float64 // of the batch; negative when it does not reach
+	LeftG   float64 // the same in g of slip
+	Pouring int     // cups that got some
+}
+
+// Jug is how the batch of an end stands once it has been poured into the given
+// cells (indexes into t.Cells).
+func (t *Test) Jug(end int, cells []int) Jug {
+	var j Jug
+	for _, i := range cells {
+		p := t.Cells[i].Pours[end]
+		if p.ML == 0 {
+			continue
+		}
+		j.Pouring++
+		j.Steps += p.Steps
+		j.ML += t.measuredML(end, p) + t.Plan.Kit.Loss
+	}
+	j.LeftML = t.Batches[end].ML - j.ML
+	j.LeftG = j.LeftML * t.Ends[end].SG
+	return j
+}
+
+// RecipeG is the dry recipe in the batch of an end, in g: its dry matter
+// without the additions. Percentages in the ticket are of it.
+func (t *Test) RecipeG(end int) float64 {
+	return t.Batches[end].DryG * 100 / overHundred(t.Ends[end].Additions)
+}

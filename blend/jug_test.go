@@ -1,0 +1,141 @@
+package blend
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"pourboard/blend/measure"
+)
+
+// What is poured into all cups is what the batch needs, and the rest is left.
+func TestJug(t *testing.T) {
+	for name, b := range designs() {
+		for _, pour := range []measure.Step{{Size: 5, Unit: measure.Millilitre}, {Size: 1, Unit: measure.Gram}} {
+			p := planOf(b)
+			p.Kit.Pour, p.Kit.Loss = pour, 0.5
+			test, err := New(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var all []int
+			for i := range test.Cells {
+				all = append(all, i)
+			}
+			for e, batch := range test.Batches {
+				half := test.Jug(e, all[:len(all)/2])
+				whole := test.Jug(e, all)
+				if math.Abs(whole.ML-batch.NeedML) > 1e-9 || math.Abs(whole.LeftML-(batch.ML-batch.NeedML)) > 1e-9 {
+					t.Errorf("%s, end %d: poured %g and left %g of %g mL, %g are needed", name, e, whole.ML, whole.LeftML, batch.ML, batch.NeedML)
+				}
+				if half.Steps > whole.Steps || half.ML > whole.ML || half.Pouring > whole.Pouring {
+					t.Errorf("%s, end %d: %+v after half the cups, %+v after all", name, e, half, whole)
+				}
+			}
+		}
+	}
+}
+
+// By hand: an end of recipe 100 and additions 2, so 1020 g dry hold 1000 g.
+func TestRecipeG(t *testing.T) {
+	test, err := New(planOf(Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	test.Batches[0].DryG = 1020
+	if got := test.RecipeG(0); math.Abs(got-1000) > 1e-9 {
+		t.Errorf("recipe in 1020 g dry is %g g, want 1000", got)
+	}
+}
+
+func TestDoseSum(t *testing.T) {
+	series := Series{Material: "Copper carbonate", Percents: []float64{0, 1, 2.5}}
+	for _, c := range []struct {
+		cup  float64
+		cell int
+		want string
+	}{
+		{100, 1, "1 % of 100 g dry is 1.00 g"},
+		{100, 2, "2.5 % of 100 g dry is 2.50 g"},
+		{37.5, 2, "2.5 % of 37.5 g dry is 0.94 g"},
+		{1234.4, 1, "1 % of 1234 g dry is 12.34 g"},
+		{123.456, 1, "1 % of 123.5 g dry is 1.23 g"},
+	} {
+		p := planOf(Blend{Kind: Line, Series: []Series{series}})
+		p.Cup.Size = c.cup
+		test, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := test.DoseSum(test.Cells[c.cell].Doses[0]); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+func TestWaterText(t *testing.T) {
+	test, err := New(planOf(Blend{Kind: Line, Ends: []int{0, 1}, Cells: 5}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	thin, thick, uneven := test.Thickness()
+	if !uneven || test.Cells[thin].Got.SG != test.CommonSG() {
+		t.Fatalf("thinnest cup %d, uneven %v; want the cup of the common gravity %g", thin+1, uneven, test.CommonSG())
+	}
+	if got := test.WaterText(test.Cells[thin], test.CommonSG()); got != "–" {
+		t.Errorf("water into the thinnest cup: %q, want none", got)
+	}
+	if got := test.WaterText(test.Cells[thin], test.Cells[thick].Got.SG); got != "too thin already" {
+		t.Errorf("water to bring the thinnest cup to the thickest: %q", got)
+	}
+	// By hand: x = (W − ρV)/(ρ − 1), in whole mL of the syringe.
+	c, sg := test.Cells[thick].Got, test.CommonSG()
+	want := measure.Step{Size: 1}.Format(int64(math.Round((c.G - sg*c.ML) / (sg - 1))))
+	if got := test.WaterText(test.Cells[thick], sg); got != want {
+		t.Errorf("water into the thickest cup: %q, want %q", got, want)
+	}
+}
+
+func TestDifferences(t *testing.T) {
+	for name, b := range designs() {
+		test, err := New(planOf(b))
+		if err != nil {
+			t.Fatal(err)
+		}
+		last := math.Inf(1)
+		for _, d := range test.Differences() {
+			off := math.Abs(d.Got - d.Asked)
+			if b.HasSeries() {
+				off /= d.Asked
+			}
+			if off == 0 || off > last+1e-5 {
+				t.Errorf("%s: %+v is off by %g after %g", name, d, off, last)
+			}
+			last = off
+		}
+	}
+	// By hand: 1.2345 g on a scale of 0.1 g is 1.2 g; the pour is exact.
+	p := planOf(Blend{Kind: Line, Series: []Series{{Material: "Rutile", Percents: []float64{1.2345}}}})
+	p.Cup = Cup{Size: 100, Of: Volume}
+	p.Glazes[0].SG, p.Glazes[0].Solids = 1.625, 2.6666666666666665 // 1 g dry per mL
+	test, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := test.Differences()
+	if len(got) != 1 || math.Abs(got[0].Got-1.2) > 1e-9 || got[0].Asked != 1.2345 || got[0].Of != "Rutile" {
+		t.Errorf("differences %+v, want one of rutile, 1.2345 to 1.2", got)
+	}
+}
+
+func TestMaterialNames(t *testing.T) {
+	p := planOf(Blend{Kind: Line, Ends: []int{0, 2}, Cells: 3})
+	test, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := "Potash feldspar, Silica, Talc, Whiting, Kaolin, Bentonite, Soda feldspar, Cobalt carbonate"
+	if got := strings.Join(test.MaterialNames(), ", "); got != want {
+		t.Errorf("materials %s, want %s", got, want)
+	}
+}

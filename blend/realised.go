@@ -1,0 +1,78 @@
+package blend
+
+import (
+	"math"
+	"slices"
+)
+
+// Difference is what measuring in whole steps makes of one share or percentage
+// of a cup.
+type Difference struct {
+	Cell      int    // number
+	Of        string // the end or the material
+	Asked     float64
+	Got       float64 // both in percent
+	PlusMinus float64 // of Got, percentage points
+}
+
+// Differences lists the shares, or in a series the percentages, that come out
+// other than asked, largest first: shares by percentage points, percentages of
+// a series relative to what is asked, for a tenth more is as much of a weak
+// colourant as of a strong one.
+func (t *Test) Differences() []Difference {
+	var all []Difference
+	series := t.Plan.Blend.Series
+	for _, c := range t.Cells {
+		if len(series) > 0 {
+			for s, d := range c.Doses {
+				all = append(all, Difference{c.Number, series[s].Material, d.Percent, d.GotPercent, d.PlusMinus})
+			}
+			continue
+		}
+		for e, p := range c.Pours {
+			all = append(all, Difference{c.Number, t.Ends[e].Name, 100 * c.Shares[e], 100 * p.GotShare, 100 * p.PlusMinus})
+		}
+	}
+	size := func(d Difference) float64 {
+		off := math.Abs(d.Got - d.Asked)
+		if len(series) > 0 && d.Asked > 0 {
+			off /= d.Asked
+		}
+		return off
+	}
+	const none = 1e-6 // below it a difference is of the arithmetic, not of the jug
+	all = slices.DeleteFunc(all, func(d Difference) bool { return size(d) < none })
+	slices.SortStableFunc(all, func(a, b Difference) int {
+		x, y := size(a), size(b)
+		switch {
+		case x > y+none:
+			return -1
+		case y > x+none:
+			return 1
+		}
+		return 0
+	})
+	return all
+}
+
+// MaterialNames names the materials that the test uses, each once, in the
+// order of the ends and then of the series.
+func (t *Test) MaterialNames() []string {
+	var names []string
+	add := func(name string) {
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	for _, e := range t.Ends {
+		for _, list := range [][]Part{e.Recipe, e.Additions} {
+			for _, p := range list {
+				add(p.Material)
+			}
+		}
+	}
+	for _, s := range t.Plan.Blend.Series {
+		add(s.Material)
+	}
+	return names
+}
