@@ -1,9 +1,15 @@
 package workbook
 
 import (
+	"archive/zip"
+	"bytes"
 	"fmt"
+	"io"
 	"math"
+	"strings"
 	"testing"
+
+	"github.com/tealeg/xlsx/v3"
 )
 
 // sampleBook is a small workbook with one of everything.
@@ -58,4 +64,300 @@ func sampleBook(t testing.TB) []byte {
 		t.Fatal(err)
 	}
 	return data
+}
+
+func TestSameBytes(t *testing.T) {
+	if !bytes.Equal(sampleBook(t), sampleBook(t)) {
+		t.Error("the same book gives other bytes")
+	}
+}
+
+// TestReadBack reads the written book with the package's own reader.
+func TestReadBack(t *testing.T) {
+	data := sampleBook(t)
+	tables, err := Read("book.xlsx", bytes.NewReader(data), int64(len(data)), testLimits)
+	if err != nil {
+		t.Fatal(err)
+	}
+	compareSample(t, tables)
+}
+
+// compareSample compares what was read with what sampleBook writes.
+func compareSample(t *testing.T, tables []Table) {
+	t.Helper()
+	var got strings.Builder
+	for _, table := range tables {
+		fmt.Fprintf(&got, "%s\n", table.Name)
+		for _, row := range table.Rows {
+			for i, v := range row.Cells {
+				if v != (Value{}) {
+					fmt.Fprintf(&got, "%s %d %q\n", Address(i, row.Number), v.Kind, v.Text)
+				}
+			}
+		}
+	}
+	want := `Inputs
+A1 1 "Inputs"
+A2 1 "What"
+B2 1 "Value"
+C2 1 "Hint"
+A3 1 "Scale step, g"
+B3 2 "0.1"
+C3 1 "the smallest step that the scale shows"
+A4 1 "Surface"
+Choices
+A1 1 "matte, dry"
+B1 1 "\"sugar\""
+inputs (2)
+A1 1 "Mark"
+B1 1 "Asked, g"
+C1 1 "Weigh, g"
+D1 1 "Says"
+A2 1 "MR1"
+B2 2 "139.65"
+C2 2 "139.7"
+A3 1 "MR2"
+B3 2 "0.04"
+C3 2 "0"
+D3 1 "too \"little\""
+A4 1 "MR3"
+B4 2 "12"
+C4 2 "12"
+B6 1 "=1+1 is text, _x0041_ too, � & < > \n next line "
+`
+	if got.String() != want {
+		t.Errorf("read\n%s\nwant\n%s", got.String(), want)
+	}
+}
+
+// TestLibraryReads checks the written book with the spreadsheet library's own
+// reader, styles and formulas included.
+func TestLibraryReads(t *testing.T) {
+	f, err := xlsx.OpenBinary(sampleBook(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	cell, err := f.Sheet["inputs (2)"].Cell(1, 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := cell.Formula(), "ROUND(ROUND(B2/Scale_step,9),0)*Scale_step"; got != want {
+		t.Errorf("formula %q, want %q", got, want)
+	}
+	if x, err := cell.Float(); err != nil || math.Abs(x-139.7) > 1e-9 {
+		t.Errorf("value %v %v, want 139.7", x, err)
+	}
+	if cell.NumFmt != "0.0" || !cell.GetStyle().Font.Bold {
+		t.Errorf("number format %q, bold %v", cell.NumFmt, cell.GetStyle().Font.Bold)
+	}
+}
+
+// TestStyles checks that every look keeps its own style and lock, whatever the
+// order in which looks come.
+func TestStyles(t *testing.T) {
+	b := NewBook("styles")
+	s := b.Sheet("A")
+	s.Row()
+	for l := looks; l > 0; l-- {
+		s.Number(l-1, Decimals(int(l)), 1)
+	}
+	data, err := b.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, inner, _, err := children(unzipped(t, data)["xl/styles.xml"])
+	if err != nil {
+		t.Fatal(err)
+	}
+	var xfs []element
+	for _, e := range inner {
+		if e.name == "cellXfs" {
+			_, xfs, _, _ = children(e.text)
+		}
+	}
+	if len(xfs) != int(looks)+1 { // and the one of cells without look
+		t.Fatalf("%d styles for %d looks", len(xfs), looks)
+	}
+	for i, xf := range xfs[1:] {
+		look := looks - 1 - Look(i)
+		if got := strings.Contains(xf.text, `locked="0"`); got != look.Open() {
+			t.Errorf("look %d is unlocked %v: %s", look, got, xf.text)
+		}
+	}
+	f, err := xlsx.OpenBinary(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range int(looks) {
+		cell, err := f.Sheets[0].Cell(0, i)
+		if err != nil {
+			t.Fatal(err)
+		}
+		look := looks - 1 - Look(i)
+		want := newStyle(look)
+		if got := cell.GetStyle(); got.Font.Bold != want.Font.Bold || got.Font.Size != want.Font.Size || got.Fill.FgColor != want.Fill.FgColor ||
+			got.Border.Left != want.Border.Left && want.ApplyBorder {
+			t.Errorf("look %d: style %+v, want %+v", look, got, want)
+		}
+		if want := string(Decimals(int(look) + 1)); cell.NumFmt != want {
+			t.Errorf("look %d: number format %q, want %q", look, cell.NumFmt, want)
+		}
+	}
+}
+
+func unzipped(t *testing.T, data []byte) map[string]string {
+	t.Helper()
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	parts := map[string]string{}
+	for _, f := range z.File {
+		r, err := f.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		content, err := io.ReadAll(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		parts[f.Name] = string(content)
+	}
+	return parts
+}
+
+// TestRefused lists what a book refuses, each with the sentence that says so.
+func TestRefused(t *testing.T) {
+	for name, test := range map[string]struct {
+		write func(*Book, *Sheet)
+		want  string
+	}{
+		"not a number":      {func(b *Book, s *Sheet) { s.Number(Plain, General, math.NaN()) }, "cell A1: NaN is no number"},
+		"infinite":          {func(b *Book, s *Sheet) { s.Formula(Plain, General, "1/0", math.Inf(1)) }, "+Inf is no number"},
+		"formula with =":    {func(b *Book, s *Sheet) { s.Formula(Plain, General, "=1", 1) }, `"=1" cannot stand`},
+		"empty formula":     {func(b *Book, s *Sheet) { s.TextFormula(Plain, "", "") }, "cannot stand"},
+		"name of a cell":    {func(b *Book, s *Sheet) { b.Define("SG1", s.At(0, 1)) }, `"SG1" cannot be the name`},
+		"name with a space": {func(b *Book, s *Sheet) { b.Define("cup size", s.At(0, 1)) }, "cannot be the name"},
+		"name R1C1":         {func(b *Book, s *Sheet) { b.Define("r1c1", s.At(0, 1)) }, "cannot be the name"},
+		"name twice": {func(b *Book, s *Sheet) {
+			b.Define("Extra", s.At(0, 1))
+			b.Define("extra", s.At(0, 2))
+		}, "given to two cells"},
+		"hidden first sheet": {func(b *Book, s *Sheet) { s.Hide() }, "cannot be hidden"},
+		"no choices":         {func(b *Book, s *Sheet) { s.List(Area{0, 1, 0, 1}, nil, Check{}) }, "choices is empty"},
+		"limits reversed":    {func(b *Book, s *Sheet) { s.Between(Area{0, 1, 0, 1}, 5, 1, false, Check{}) }, "no number lies between 5 and 1"},
+		"too many columns":   {func(b *Book, s *Sheet) { s.Skip(maxColumns); s.Text(Plain, "x") }, "16384 columns"},
+		"too many rows":      {func(b *Book, s *Sheet) { s.SkipRows(maxRows); s.Row() }, "1048576 rows"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := NewBook("refused")
+			s := b.Sheet("A")
+			s.Row()
+			test.write(b, s)
+			if _, err := b.Bytes(); err == nil || !strings.Contains(err.Error(), test.want) {
+				t.Errorf("error %v, want %q", err, test.want)
+			}
+		})
+	}
+	if _, err := NewBook("empty").Bytes(); err == nil {
+		t.Error("a book without sheets is written")
+	}
+}
+
+func TestLongText(t *testing.T) {
+	b := NewBook("long")
+	s := b.Sheet("A")
+	s.Row()
+	s.Text(Plain, strings.Repeat("ä", maxText))
+	s.Text(Plain, strings.Repeat("𝛼", maxText))
+	if w := b.Warnings(); len(w) != 1 || !strings.Contains(w[0], "cell B1: text longer than 32767") {
+		t.Errorf("warnings %q", w)
+	}
+	data, err := b.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := Read("book.xlsx", bytes.NewReader(data), int64(len(data)), testLimits)
+	if err != nil {
+		t.Fatal(err)
+	}
+	row := tables[0].Rows[0]
+	if got := row.Cell(0).Text; got != strings.Repeat("ä", maxText) {
+		t.Errorf("a text of just the limit was changed: %d units", units(got))
+	}
+	if got := row.Cell(1).Text; units(got) != maxText || !strings.HasSuffix(got, "𝛼…") {
+		t.Errorf("a text over the limit has %d units", units(got))
+	}
+}
+
+// BenchmarkWrite writes one sheet of 20 columns, a third of them formulas.
+func BenchmarkWrite(b *testing.B) {
+	for _, n := range []int{66, 1326, 5151} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				book := NewBook("benchmark")
+				s := book.Sheet("A")
+				for r := range n {
+					s.Row()
+					for c := range 20 {
+						look := Given + Look(c%4)
+						switch c % 3 {
+						case 0:
+							s.Number(look, Decimals(1), float64(r)*0.1+float64(c))
+						case 1:
+							s.Formula(look, Decimals(2), fmt.Sprintf("ROUND(ROUND(A%d*Scale/Step,9),0)*Step", r+1), float64(r)*0.1)
+						case 2:
+							s.Text(look, "Magnesia matte")
+						}
+					}
+				}
+				if _, err := book.Bytes(); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkLibraryWrite writes the same sheet with the library alone, to show
+// what setting the rows ourselves saves.
+func BenchmarkLibraryWrite(b *testing.B) {
+	for _, n := range []int{66, 1326, 5151} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				f := xlsx.NewFile()
+				s, err := f.AddSheet("A")
+				if err != nil {
+					b.Fatal(err)
+				}
+				var styles [looks]*xlsx.Style
+				for l := range looks {
+					styles[l] = newStyle(l)
+				}
+				for r := range n {
+					row := s.AddRow()
+					for c := range 20 {
+						cell := row.AddCell()
+						switch c % 3 {
+						case 0:
+							cell.SetFloat(float64(r)*0.1 + float64(c))
+							cell.NumFmt = "0.0"
+						case 1:
+							cell.SetFloat(float64(r) * 0.1)
+							cell.SetFormula(fmt.Sprintf("ROUND(ROUND(A%d*Scale/Step,9),0)*Step", r+1))
+							cell.NumFmt = "0.00"
+						case 2:
+							cell.SetString("Magnesia matte")
+						}
+						cell.SetStyle(styles[int(Given)+c%4])
+					}
+				}
+				if err := f.Write(io.Discard); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
 }

@@ -3,7 +3,6 @@ package workbook
 import (
 	"archive/zip"
 	"bytes"
-	"compress/flate"
 	"encoding/xml"
 	"fmt"
 	"io"
@@ -312,10 +311,6 @@ func (p Page) headerFooter() string {
 	return string(append(out, "</oddFooter></headerFooter>"...))
 }
 
-// compression is the level at which all parts are deflated: beyond it rows
-// hardly get smaller and take much longer.
-const compression = 4
-
 // pack writes the parts into a zip: those that say what the rest is first, the
 // rest by name, all at one time.
 func (b *Book) pack(parts map[string]string) ([]byte, error) {
@@ -330,17 +325,6 @@ func (b *Book) pack(parts map[string]string) ([]byte, error) {
 
 	var out bytes.Buffer
 	z := zip.NewWriter(&out)
-	// One compressor for all parts: making one costs more than most parts.
-	var deflate *flate.Writer
-	z.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) {
-		if deflate != nil {
-			deflate.Reset(w)
-			return deflate, nil
-		}
-		var err error
-		deflate, err = flate.NewWriter(w, compression)
-		return deflate, err
-	})
 	for _, name := range append(first, rest...) {
 		w, err := z.CreateHeader(&zip.FileHeader{
 			Name: name, Method: zip.Deflate,

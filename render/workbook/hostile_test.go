@@ -45,9 +45,6 @@ func goodParts() map[string]string {
 func zipped(parts map[string]string) []byte {
 	var out bytes.Buffer
 	z := zip.NewWriter(&out)
-	z.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) {
-		return flate.NewWriter(w, flate.BestSpeed)
-	})
 	for _, name := range slices.Sorted(maps.Keys(parts)) {
 		w, err := z.Create(name)
 		if err == nil {
