@@ -49,13 +49,14 @@ func (b *Batch) weigh(e End, kit measure.Kit) {
 		b.WaterLoads = append(b.WaterLoads, kit.Scale.Amount(part))
 		load += part
 	}
-	b.Weighings = weighings(e, b.DryG, kit)
+	b.Weighings = weighings(e, b.DryG/overHundred(e.Additions), kit)
 }
 
 // weighings are the dry materials of a batch in order, as parts of a running
 // sum on the scale. A material that the scale has no room for starts a new
 // load; one that is more than the scale takes at all is split.
-func weighings(e End, dry float64, kit measure.Kit) []Weighing {
+// perPercent is the g that one percent of the dry recipe is.
+func weighings(e End, perPercent float64, kit measure.Kit) []Weighing {
 	all := make([]Weighing, 0, len(e.Recipe)+len(e.Additions))
 	for _, p := range e.Recipe {
 		all = append(all, Weighing{Material: p.Material, Percent: p.Amount})
@@ -63,10 +64,9 @@ func weighings(e End, dry float64, kit measure.Kit) []Weighing {
 	for _, p := range e.Additions {
 		all = append(all, Weighing{Material: p.Material, Percent: p.Amount, Addition: true})
 	}
-	per := dry / overHundred(e.Additions)
 	exact := make([]float64, len(all))
 	for i, w := range all {
-		exact[i] = w.Percent * per
+		exact[i] = w.Percent * perPercent
 	}
 	parts, readings := make([]int64, len(all)), make([]int64, len(all))
 	kit.Scale.Running(exact, parts, readings)

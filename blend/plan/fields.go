@@ -114,8 +114,10 @@ func (f fields) unknown() {
 			return
 		}
 		what := "there is no key " + quote(e.key) + " in " + bracketed(f.path)
+		options := options
 		if f.path == "" && e.value.kind == group {
 			what = "there is no heading [" + quoteKey(e.key) + "]"
+			options = slices.DeleteFunc(slices.Clone(options), func(k string) bool { return !known(k) })
 		}
 		near, other := nearest(e.key, options), slang(e.key)
 		switch {

@@ -15,7 +15,9 @@ func nearest(name string, options []string) string {
 		if len(option) > longest {
 			continue
 		}
-		if d := slips(plain, bare(option), least); d < least {
+		// Of two that are equally near, the one that only goes on longer.
+		d := slips(plain, bare(option), least+1)
+		if d < least || d == least && best != "" && strings.HasPrefix(bare(option), plain) {
 			best, least = option, d
 		}
 	}

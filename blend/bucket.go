@@ -1,0 +1,121 @@
+package blend
+
+import (
+	"errors"
+	"fmt"
+
+	"pourboard/blend/measure"
+	"pourboard/blend/slip"
+)
+
+// Bucket is a cell mixed again in a large amount, from dry materials.
+type Bucket struct {
+	Cell      int   // number
+	Which     Which // the cup as asked or as measured
+	Recipe    []Part
+	Additions []Part
+	Batch     Batch       // what the bucket's scale weighs, with running readings
+	Apart     []FineScale // what it cannot weigh well enough
+}
+
+// FineScale is a material to be weighed apart, on a finer scale.
+type FineScale struct {
+	Material string
+	Percent  float64 // of the dry recipe
+	G        float64 // in whole steps of Step
+	Step     measure.Step
+}
+
+// Bucket works out what to weigh for a bucket of a cell: size is its dry
+// weight, its volume or its weight as slip; sg is the specific gravity wanted,
+// 0 for the cell's own. A material that the scale of kit cannot weigh to the
+// kit's Worst is weighed apart with the coarsest step that can, so that nothing
+// comes out as 0 g.
+func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit) (Bucket, error) {
+	if i < 0 || i >= len(t.Cells) {
+		return Bucket{}, fmt.Errorf("there is no cell %d; they go from 1 to %d", i+1, len(t.Cells))
+	}
+	c := t.Cells[i]
+	if c.Got.DryG == 0 && which == Measured {
+		return Bucket{}, errors.New("nothing was measured into that cup")
+	}
+	if sg == 0 {
+		sg = c.SG
+	}
+	b := Bucket{Cell: c.Number, Which: which}
+	b.Recipe, b.Additions = t.Recipe(i, which)
+	e := End{Name: fmt.Sprintf("cell %d", c.Number), SG: sg, Solids: t.cellSolids(i, which)}
+	if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
+		return Bucket{}, err
+	}
+	e.settle()
+	per := e.per(size.Of)
+	dry := size.Size * per.dry / per.of(size.Of)
+	perPercent := dry / overHundred(b.Additions)
+	smallest := measure.Smallest(kit.Scale.Tared(), kit.Worst)
+	apart := func(parts []Part) (kept []Part) {
+		for _, p := range parts {
+			g := p.Amount * perPercent
+			if g >= smallest {
+				kept = append(kept, p)
+				continue
+			}
+			step := finer(g, kit)
+			b.Apart = append(b.Apart, FineScale{p.Material, p.Amount, step.Amount(step.Count(g)), step})
+		}
+		return kept
+	}
+	e.Recipe, e.Additions = apart(b.Recipe), apart(b.Additions)
+	b.Batch = Batch{Glaze: e.Name, DryG: dry}
+	b.Batch.weigh(e, kit)
+	b.Batch.Weighings = weighings(e, perPercent, kit)
+	return b, nil
+}
+
+// cellSolids is the density in g/mL of a cell's dry matter: volumes add.
+func (t *Test) cellSolids(i int, which Which) float64 {
+	c := t.Cells[i]
+	mass, volume := 0.0, 0.0
+	for e, p := range c.Pours {
+		dry := p.DryG
+		if which == Measured {
+			dry = t.measuredML(e, p) * t.Ends[e].DryPerML
+		}
+		mass += dry
+		volume += dry / t.Ends[e].Solids
+	}
+	if t.Plan.Blend.Method != ByPour {
+		for s, d := range c.Doses {
+			g := d.G
+			if which == Measured {
+				g = d.MeasuredG
+			}
+			mass += g
+			volume += g / t.densities[s]
+		}
+	}
+	if volume == 0 {
+		return AssumedSolids
+	}
+	return mass / volume
+}
+
+// finer is the coarsest step that weighs g to the kit's Worst: the kit's own
+// fine scale if that does, or one that can be bought.
+func finer(g float64, kit measure.Kit) measure.Step {
+	good := func(s measure.Step) bool { return g >= measure.Smallest(s.Tared(), kit.Worst) }
+	if kit.Fine.Size > 0 && good(kit.Fine) {
+		return kit.Fine
+	}
+	s := measure.Step{Unit: measure.Gram}
+	for _, s.Size = range scaleSteps {
+		if s.Size < kit.Scale.Size && good(s) {
+			return s
+		}
+	}
+	// Smaller than any scale weighs well: the finest one that sees it at all.
+	for s.Count(g) == 0 && s.Size > 1e-9 {
+		s.Size /= 10
+	}
+	return s
+}

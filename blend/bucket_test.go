@@ -1,0 +1,70 @@
+package blend
+
+import (
+	"math"
+	"testing"
+
+	"pourboard/blend/measure"
+)
+
+// A bucket is the cell's recipe to scale: dry materials sum to what was asked,
+// each in its share, and nothing is 0 g.
+func TestBucket(t *testing.T) {
+	for name, d := range designs() {
+		test, err := New(planOf(d))
+		if err != nil {
+			t.Fatal(err)
+		}
+		bench := test.Plan.Kit
+		bench.Scale = measure.Step{Size: 1, Unit: measure.Gram}
+		bench.Capacity = 3000
+		for i := range test.Cells {
+			for _, which := range []Which{Asked, Measured} {
+				b, err := test.Bucket(i, which, Cup{Size: 5000, Of: Dry}, 1.45, bench)
+				if err != nil {
+					t.Fatal(err)
+				}
+				sum := 0.0
+				for _, w := range b.Batch.Weighings {
+					if w.G == 0 || w.ReadingG > bench.Capacity {
+						t.Errorf("%s cell %d: %+v", name, i+1, w)
+					}
+					sum += w.G
+				}
+				for _, a := range b.Apart {
+					if a.G == 0 || a.Step.Size >= bench.Scale.Size {
+						t.Errorf("%s cell %d: %+v", name, i+1, a)
+					}
+					sum += a.G
+				}
+				if math.Abs(sum-5000) > 1 {
+					t.Errorf("%s cell %d: %g g of 5000", name, i+1, sum)
+				}
+				if math.Abs(b.Batch.SG-1.45) > 1e-3 {
+					t.Errorf("%s cell %d: specific gravity %g", name, i+1, b.Batch.SG)
+				}
+			}
+		}
+	}
+}
+
+func TestBucketByVolume(t *testing.T) {
+	test, err := New(planOf(designs()["triaxial"]))
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := test.Bucket(0, Asked, Cup{Size: 10_000, Of: Volume}, 0, test.Plan.Kit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Cell 1 is all of the first end, 0.73125 g dry per mL.
+	if math.Abs(b.Batch.DryG-7312.5) > 1e-6 || math.Abs(b.Batch.ML-10_000) > 1e-6 {
+		t.Errorf("10 L are %g g dry in %g mL", b.Batch.DryG, b.Batch.ML)
+	}
+	if _, err := test.Bucket(28, Asked, Cup{Size: 1, Of: Dry}, 0, test.Plan.Kit); err == nil {
+		t.Error("a cell beyond the last has a bucket")
+	}
+	if _, err := test.Bucket(0, Asked, Cup{Size: 1, Of: Dry}, 3, test.Plan.Kit); err == nil {
+		t.Error("a slip heavier than its solids has a bucket")
+	}
+}

@@ -1,0 +1,61 @@
+// Package spell finds the name that a misspelt one was meant to be, for "did
+// you mean".
+package spell
+
+import "strings"
+
+// Nearest is the option that name was most likely meant to be, or "" when none
+// is near.
+func Nearest(name string, options []string) string {
+	const longest = 80 // beyond it a slip of the finger is not what is wrong
+	if len(name) > longest {
+		return ""
+	}
+	plain := bare(name)
+	best, least := "", 1+min(3, len([]rune(plain))/3)
+	for _, option := range options {
+		if len(option) > longest {
+			continue
+		}
+		if d := slips(plain, bare(option), least); d < least {
+			best, least = option, d
+		}
+	}
+	return best
+}
+
+// bare leaves out what people write now so, now so: case, blanks and hyphens.
+func bare(s string) string {
+	return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(s))
+}
+
+// slips is how many letters have to be changed, put in, left out or swapped
+// with their neighbour to make b of a; enough or more is given as enough.
+func slips(a, b string, enough int) int {
+	ra, rb := []rune(a), []rune(b)
+	if d := len(ra) - len(rb); d >= enough || -d >= enough {
+		return enough
+	}
+	before := make([]int, len(rb)+1)
+	last := make([]int, len(rb)+1)
+	row := make([]int, len(rb)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := range ra {
+		row[0] = i + 1
+		for j := range rb {
+			d := last[j]
+			if ra[i] != rb[j] {
+				d++
+			}
+			d = min(d, last[j+1]+1, row[j]+1)
+			if i > 0 && j > 0 && ra[i] == rb[j-1] && ra[i-1] == rb[j] {
+				d = min(d, before[j-1]+1)
+			}
+			row[j+1] = d
+		}
+		before, last, row = last, row, before
+	}
+	return min(last[len(rb)], enough)
+}
