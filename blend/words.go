@@ -174,3 +174,10 @@ func (t *Test) Summary() string {
 
 // OnScale reports whether slips are poured onto a scale, so that readings run.
 func (t *Test) OnScale() bool { return t.Plan.Kit.Pour.Unit == measure.Gram }
+
+// RecipeText is a material's percentage of a recipe: two digits after the
+// point, without noughts at the end.
+func RecipeText(percent float64) string {
+	text := strconv.FormatFloat(percent, 'f', 2, 64)
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+}

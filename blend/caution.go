@@ -1,0 +1,38 @@
+package blend
+
+import (
+	"slices"
+
+	"pourboard/blend/oxide"
+)
+
+// Materials names every dry material of the test, each once, in the order in
+// which the ends and series have them.
+func (t *Test) Materials() []string {
+	var all []string
+	add := func(name string) {
+		if !slices.Contains(all, name) {
+			all = append(all, name)
+		}
+	}
+	for _, e := range t.Ends {
+		for _, list := range [][]Part{e.Recipe, e.Additions} {
+			for _, p := range list {
+				add(p.Material)
+			}
+		}
+	}
+	for _, s := range t.Plan.Blend.Series {
+		add(s.Material)
+	}
+	return all
+}
+
+// Cautions are sentences for whoever mixes and fires the test: what to wear
+// and do, from the materials that are in it.
+func (t *Test) Cautions() []string { return t.library().Cautions(t.Materials()) }
+
+// Hazards is what in the test's materials calls for care, worst first.
+func (t *Test) Hazards() []oxide.Hazard { return t.library().Hazards(t.Materials()) }
+
+func (t *Test) library() oxide.Library { return oxide.Builtin().With(t.Plan.Materials...) }

@@ -1,0 +1,56 @@
+package text
+
+import (
+	"fmt"
+	"io"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+)
+
+// Bucket prints the ticket of a large batch of one cell.
+func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
+	which := "as it was measured"
+	if b.Which == blend.Asked {
+		which = "as the plan asks"
+	}
+	fmt.Fprintf(w, "%s\ncell %d, %s: %s g dry, %s mL of slip at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, which,
+		blend.MassText(b.Batch.DryG), blend.VolumeText(b.Batch.ML), blend.SGText(b.Batch.SG))
+	g := grid{left: []bool{true}}
+	g.add("material", "%", "weigh g", "scale reads g")
+	load := 1
+	g.rule()
+	for _, x := range b.Batch.Weighings {
+		if x.Load > load {
+			load = x.Load
+			g.add(fmt.Sprintf("empty the scale into the bucket: load %d", load))
+		}
+		name := oneLine(x.Material)
+		if x.Addition {
+			name = "+ " + name
+		}
+		g.add(name, blend.RecipeText(x.Percent), kit.Scale.Format(x.Steps), kit.Scale.Format(kit.Scale.Count(x.ReadingG)))
+	}
+	if err := g.write(w); err != nil {
+		return err
+	}
+	if len(b.Apart) > 0 {
+		fmt.Fprintf(w, "\ntoo little for a scale of %s; weigh apart on a finer one\n", kit.Scale)
+		g := grid{left: []bool{true}}
+		for _, x := range b.Apart {
+			g.add(oneLine(x.Material), blend.RecipeText(x.Percent)+" %", x.Step.Format(x.Step.Count(x.G))+" g", "on a scale of "+x.Step.String())
+		}
+		if err := g.write(w); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintf(w, "\nwater: ")
+	for i, load := range b.Batch.WaterLoads {
+		if i > 0 {
+			fmt.Fprint(w, " + ")
+		}
+		fmt.Fprintf(w, "%s g", kit.Scale.Format(kit.Scale.Count(load)))
+	}
+	_, err := fmt.Fprintf(w, "\npercentages are of the dry recipe; + is over the 100\n")
+	return err
+}
