@@ -37,8 +37,18 @@ func sections() []section {
 	always := func(*blend.Test) bool { return true }
 	return []section{
 		{"summary", "Summary", always, "", (*sheets).summary},
+		{"tickets", "Batch tickets", always, "", (*sheets).tickets},
+		{"stock", "Stock suspensions", hasStocks, "no colourant is poured from a stock suspension", (*sheets).stock},
+		{"pour", "Pour sheet", always, "", (*sheets).pour},
+		{"dose", "Dose sheet", hasDoses, "nothing is dosed into the cups", (*sheets).dose},
 		{"log", "Log", always, "", (*sheets).log},
 	}
+}
+
+func hasStocks(t *blend.Test) bool { return len(t.Stocks) > 0 }
+
+func hasDoses(t *blend.Test) bool {
+	return t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != blend.ByPour
 }
 
 // Sections names the sections of a packet, in order.
@@ -148,12 +158,25 @@ func benchPaper(b blend.Board) (wMM, hMM float64) {
 // have at hand.
 func (s *sheets) begin(needs string) *flow {
 	f := s.doc.startSection(s.section.title, s.wMM, s.hMM)
+	s.about(f, needs)
+	return f
+}
+
+// again goes on with the section on a page that can be handed out alone too.
+func (s *sheets) again(f *flow, needs string) {
+	f.nextPage()
+	f.heading(s.section.title)
+	s.about(f, needs)
+}
+
+func (s *sheets) about(f *flow, needs string) {
 	f.lines(s.plan.Title, bold(benchPt), left, 4*bold(benchPt).lineMM())
 	f.para(s.aboutTest(), regular(benchPt))
 	if needs != "" {
 		f.para("You need: "+needs+".", regular(benchPt))
 	}
-	return f
+	f.page.line(f.left(), f.y, f.right(), f.y, medium)
+	f.space(2)
 }
 
 // aboutTest is the test in a line.

@@ -1,0 +1,151 @@
+package pdf
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"pourboard/blend"
+	"pourboard/blend/paper"
+	"pourboard/blend/plan"
+	"pourboard/layout"
+)
+
+// planNames are the plans for tests, by name.
+func planNames(t testing.TB) []string {
+	t.Helper()
+	files, err := filepath.Glob("../../testdata/plans/*.toml")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no plans to test with: %v", err)
+	}
+	var names []string
+	for _, f := range files {
+		names = append(names, strings.TrimSuffix(filepath.Base(f), ".toml"))
+	}
+	return names
+}
+
+// packetOf is the packet of a test plan, changed by the given functions before
+// it is worked out.
+func packetOf(t testing.TB, name string, change ...func(*blend.Plan)) Packet {
+	t.Helper()
+	src, err := os.ReadFile("../../testdata/plans/" + name + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, notes, err := plan.Read(name, src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range change {
+		c(p)
+	}
+	test, err := blend.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	advice, err := blend.Advise(test)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Packet{Test: test, Places: layout.Boards(test), Advice: advice, Notes: append(notes, test.Warnings...)}
+}
+
+// onPaper changes a plan's paper.
+func onPaper(t testing.TB, name string) func(*blend.Plan) {
+	size, err := paper.Parse(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return func(p *blend.Plan) { p.Board.Paper, p.Board.PaperW, p.Board.PaperH = size.Name, size.W, size.H }
+}
+
+// mustDraw draws a packet and writes it, and gives the drawing too.
+func mustDraw(t testing.TB, p Packet) (*sheets, []byte) {
+	t.Helper()
+	s, _, err := p.draw()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s, mustWrite(t, s.doc)
+}
+
+// Every test plan on every paper: no text over another, nothing near an edge,
+// and the same bytes each time.
+func TestPacket_everyPlanAndPaper(t *testing.T) {
+	for _, name := range planNames(t) {
+		for _, size := range []string{"A4", "Letter", "A5"} {
+			t.Run(name+"/"+size, func(t *testing.T) {
+				p := packetOf(t, name, onPaper(t, size))
+				s, out := mustDraw(t, p)
+				checkPages(t, s.doc)
+				if _, again := mustDraw(t, p); !bytes.Equal(out, again) {
+					t.Error("the same packet twice is not the same bytes")
+				}
+				// To look at them: POURBOARD_PICTURES=DIR go test -run everyPlan ./render/pdf
+				if dir := os.Getenv("POURBOARD_PICTURES"); dir != "" {
+					if err := os.WriteFile(filepath.Join(dir, name+"-"+size+".pdf"), out, 0o666); err != nil {
+						t.Fatal(err)
+					}
+				}
+			})
+		}
+	}
+}
+
+func TestPacket_sections(t *testing.T) {
+	p := packetOf(t, "line-series")
+	p.Only = []string{"dose", "pour"}
+	s, _ := mustDraw(t, p)
+	var got []string
+	for _, page := range s.doc.pages {
+		if len(got) == 0 || got[len(got)-1] != page.section {
+			got = append(got, page.section)
+		}
+	}
+	if want := []string{"Pour sheet", "Dose sheet"}; !slices.Equal(got, want) {
+		t.Errorf("sections %q, want %q: in the order of work", got, want)
+	}
+
+	p.Only = []string{"stock", "log"}
+	var b bytes.Buffer
+	notes, err := p.Write(&b)
+	if err != nil || len(notes) != 1 || !strings.Contains(notes[0].String(), "section stock: left out") {
+		t.Errorf("a section that the plan does not call for: notes %v, error %v", notes, err)
+	}
+	b.Reset()
+	for only, want := range map[string]string{
+		"stock": "there is nothing to print: section stock: no colourant is poured from a stock suspension",
+		"pours": `the packet has no section "pours"; it has summary, `,
+	} {
+		p.Only = []string{only}
+		if _, err := p.Write(&b); err == nil || !strings.Contains(err.Error(), want) || b.Len() > 0 {
+			t.Errorf("only %s: error %v and %d bytes; want %q and none", only, err, b.Len(), want)
+		}
+	}
+	p.Only, p.MeasuredMM = nil, 90
+	if _, err := p.Write(&b); err == nil || b.Len() > 0 {
+		t.Errorf("a bar of 90 mm: error %v and %d bytes", err, b.Len())
+	}
+}
+
+// Sheets for the bench have the plan's paper as long as a hand holds it.
+func TestBenchPaper(t *testing.T) {
+	for name, want := range map[string][2]float64{
+		"A5": {148, 210}, "A4": {210, 297}, "Letter": {215.9, 279.4}, "Legal": {215.9, 355.6},
+		"A3": {210, 297}, "A2": {210, 297}, "Tabloid": {215.9, 279.4},
+		"297 x 210 mm": {297, 210}, "100 x 100 mm": {210, 297}, "300 x 420 mm": {210, 297},
+	} {
+		size, err := paper.Parse(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, h := benchPaper(blend.Board{Paper: size.Name, PaperW: size.W, PaperH: size.H})
+		if [2]float64{w, h} != want {
+			t.Errorf("%s: sheets of %g x %g mm, want %v", name, w, h, want)
+		}
+	}
+}

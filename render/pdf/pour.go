@@ -1,0 +1,177 @@
+package pdf
+
+import (
+	"fmt"
+
+	"pourboard/blend"
+	"pourboard/layout"
+)
+
+// The sizes of what is read while pouring.
+var (
+	cupFont    = bold(16)
+	amountFont = bold(16)
+	smallFont  = regular(benchPt)
+)
+
+// pour is what is poured into each cup, end by end in the order of least
+// handling, and then the water that makes all cups alike in thickness.
+func (s *sheets) pour() {
+	t := s.test
+	needs := fmt.Sprintf("the mixed glazes, the numbered cups, a jug that is read to %s", s.plan.Kit.Pour)
+	if t.OnScale() {
+		needs = fmt.Sprintf("the mixed glazes, the numbered cups, one more empty cup of the same kind, a scale that reads to %s", s.plan.Kit.Pour)
+	}
+	f := s.begin(needs)
+	for _, text := range s.pouring() {
+		f.para(text, regular(benchPt))
+	}
+	for i := range t.Ends {
+		s.pourEnd(f, i)
+	}
+	s.evenOut(f)
+	f.longTexts()
+}
+
+// pouring says how to go about it.
+func (s *sheets) pouring() []string {
+	t, kit := s.test, s.plan.Kit
+	texts := []string{"Stir each glaze before every jug of it. Go down the list, which runs back and forth along the rows of cups, and tick each cup as it is poured."}
+	switch {
+	case kit.Fill > 0 && hasDoses(t):
+		texts = append(texts, fmt.Sprintf("Measure the first cup, mark the height of the slip on it, and fill all others to the same line. By eye that is taken to be right to ±%s mL.", blend.PercentText(kit.Fill)))
+	case t.OnScale():
+		texts = append(texts, "Put an empty cup of the same kind on the scale, set it to zero, and take it off again; do not zero after that. Then put on one cup after the other and pour until the scale reads the figure.")
+		if len(t.Ends) > 1 {
+			texts = append(texts, "From the second glaze on, the scale reads what is in the cup already, as “before” says: if it does not, a pour was missed or done twice.")
+		}
+	}
+	if len(t.Ends) > 1 {
+		texts = append(texts, fmt.Sprintf("The share is %s in the cup.", blend.BasisText(s.shareBasis())))
+	}
+	return texts
+}
+
+// shareBasis is what the shares of a cup's pours count: those of a series that
+// is poured are of the dry base.
+func (s *sheets) shareBasis() blend.Basis {
+	if s.plan.Blend.HasSeries() {
+		return blend.Dry
+	}
+	return s.plan.Blend.Basis
+}
+
+// pourEnd is the pours of one end.
+func (s *sheets) pourEnd(f *flow, end int) {
+	t := s.test
+	cells := layout.PourOrder(t, end)
+	name := t.Ends[end].Name
+	f.space(2)
+	f.lines(fmt.Sprintf("Pour %d of %d: %s", end+1, len(t.Ends), name), bold(14), left, 60)
+	f.doc.bookmark(1, name)
+	f.space(1)
+	if len(cells) == 0 {
+		f.para("No cup gets any of it.", regular(benchPt))
+		return
+	}
+	before := t.OnScale() && end > 0
+	u := string(s.plan.Kit.Pour.Unit)
+	columns := []stripColumn{{title: "cup", align: right, font: cupFont}}
+	if before {
+		columns = append(columns, stripColumn{title: "before", align: right, font: smallFont})
+	}
+	amount := "pour"
+	if t.OnScale() {
+		amount = "until it reads"
+	}
+	columns = append(columns, stripColumn{title: amount, unit: u, align: right, font: amountFont})
+	if len(t.Ends) > 1 {
+		columns = append(columns, stripColumn{title: "share %", align: right, font: smallFont})
+	}
+	columns = append(columns, stripColumn{tick: true, font: smallFont})
+
+	rows := make([]stripRow, len(cells))
+	for k, i := range cells {
+		c := t.Cells[i]
+		p := c.Pours[end]
+		texts := []string{fmt.Sprint(c.Number)}
+		if before {
+			texts = append(texts, s.plan.Kit.Pour.Format(p.Reading-p.Steps))
+		}
+		if t.OnScale() {
+			texts = append(texts, t.ReadingText(p))
+		} else {
+			texts = append(texts, t.PourText(p))
+		}
+		if len(t.Ends) > 1 {
+			texts = append(texts, blend.ShareText(c.Shares[end]))
+		}
+		rows[k] = stripRow{texts: append(texts, ""), rule: k > 0 && s.newRow(cells[k-1], i)}
+	}
+	f.strips(strips{
+		columns: columns, rows: rows,
+		foot: func(from, to int) string { return s.jugLine(end, cells, from, to) },
+		onPage: func(f *flow) {
+			f.lines(f.doc.shorten(name, bold(14), f.width()-50)+", further on", bold(14), left, 40)
+			f.space(1)
+		},
+	})
+}
+
+// newRow says that two cells lie in different rows of the design.
+func (s *sheets) newRow(a, b int) bool {
+	x, y := s.test.Cells[a], s.test.Cells[b]
+	return x.Row != y.Row || x.Layer != y.Layer
+}
+
+// jugLine is how the batch stands after the cells up to to, for whoever wants
+// to know whether the jug and the list still agree.
+func (s *sheets) jugLine(end int, cells []int, from, to int) string {
+	t := s.test
+	step := s.plan.Kit.Pour
+	page, all := t.Jug(end, cells[from:to]), t.Jug(end, cells[:to])
+	text := fmt.Sprintf("%d cups here: %s %s", page.Pouring, step.Format(page.Steps), step.Unit)
+	if page.Pouring == 1 {
+		text = fmt.Sprintf("1 cup here: %s %s", step.Format(page.Steps), step.Unit)
+	}
+	if from > 0 {
+		text += fmt.Sprintf(" · poured so far: %s %s", step.Format(all.Steps), step.Unit)
+	}
+	rest := blend.VolumeText(max(all.LeftML, 0)) + " mL"
+	if t.OnScale() {
+		rest = blend.MassText(max(all.LeftG, 0)) + " g"
+	}
+	return text + " · left in the bucket: " + rest
+}
+
+// evenOut is the water that brings all cups to the gravity of the thinnest.
+func (s *sheets) evenOut(f *flow) {
+	t := s.test
+	thin, _, uneven := t.Thickness()
+	if !uneven {
+		return
+	}
+	sg, step := t.CommonSG(), t.WaterStep()
+	f.space(2)
+	f.lines("Equal thickness: water to a common specific gravity", bold(14), left, 80)
+	f.doc.bookmark(1, "Equal thickness")
+	f.space(1)
+	f.para(fmt.Sprintf("When everything is in, the thinnest is cup %d at %s. With this much water, measured to %s, every cup comes to that, and a dip of the same time leaves the same coat. Leave it out if thickness is part of the test.",
+		t.Cells[thin].Number, blend.SGText(sg), step), regular(benchPt))
+	var rows []stripRow
+	for i, c := range t.Cells {
+		rows = append(rows, stripRow{
+			texts: []string{fmt.Sprint(c.Number), blend.SGText(c.Got.SG), t.WaterText(c, sg), ""},
+			rule:  i > 0 && s.newRow(i-1, i),
+		})
+	}
+	f.strips(strips{rows: rows, columns: []stripColumn{
+		{title: "cup", align: right, font: cupFont},
+		{title: "now", align: right, font: smallFont},
+		{title: "water", unit: string(step.Unit), align: right, font: amountFont},
+		{tick: true, font: smallFont},
+	}, onPage: func(f *flow) {
+		f.lines("Equal thickness, further on", bold(14), left, 40)
+		f.space(1)
+	}})
+}

@@ -1,0 +1,197 @@
+package pdf
+
+// Strips are rows of a few short figures, set in as many columns side by side
+// as the page takes and read down each: what is poured or weighed into cups.
+type strips struct {
+	columns []stripColumn
+	rows    []stripRow
+	// foot, if not nil, says what stands under the rows from, ..., to-1 that
+	// have come on one page.
+	foot func(from, to int) string
+	// onPage is called when the rows go on to another page.
+	onPage func(f *flow)
+}
+
+type stripColumn struct {
+	title string
+	unit  string // set small behind every figure
+	align align
+	font  font
+	tick  bool // boxes to tick, and no figures
+}
+
+type stripRow struct {
+	texts []string // by column
+	rule  bool     // a strong rule above, where a row of cups begins
+}
+
+const (
+	stripGapMM   = 7.0 // between columns of rows
+	stripPadMM   = 0.9 // above and below a row's text
+	leastInStrip = 8   // rows that are not worth a second column
+)
+
+// A stripSetter sets the rows of one strips.
+type stripSetter struct {
+	strips
+	flow     *flow
+	widths   []float64 // of the columns with their gutters, mm
+	widthMM  float64
+	rowMM    float64
+	headerMM float64
+	footMM   float64
+	abreast  int // columns of rows that the page takes side by side
+}
+
+var (
+	stripHead = bold(benchPt)
+	stripUnit = regular(benchPt)
+	stripFoot = bold(benchPt)
+)
+
+const unitGapMM = 0.8
+
+// strips sets strips.
+func (f *flow) strips(t strips) {
+	if len(t.rows) == 0 {
+		return
+	}
+	s := stripSetter{strips: t, flow: f}
+	s.measure()
+	for from := 0; from < len(t.rows); {
+		if s.fits() < min(2, len(t.rows)-from) && f.y > marginMM {
+			f.nextPage()
+			if from > 0 && t.onPage != nil {
+				t.onPage(f)
+			}
+		}
+		from = s.page(from)
+	}
+	f.space(2)
+}
+
+// measure finds the widths of the columns.
+func (s *stripSetter) measure() {
+	d := s.flow.doc
+	for i, c := range s.columns {
+		head := d.width(c.title, stripHead)
+		figure, unit := 0.0, 0.0
+		for _, r := range s.rows {
+			figure = max(figure, d.width(r.texts[i], c.font))
+		}
+		if c.tick {
+			figure = tickSide(c.font)
+		}
+		if c.unit != "" {
+			unit = unitGapMM + d.width(c.unit, stripUnit)
+		}
+		s.widths = append(s.widths, max(head, figure+unit)+2*gutterMM)
+		s.rowMM = max(s.rowMM, c.font.lineMM()+2*stripPadMM)
+	}
+	s.widthMM = sum(s.widths)
+	s.headerMM = stripHead.lineMM() + 1.6
+	s.abreast = max(1, int((s.flow.width()+stripGapMM+1e-9)/(s.widthMM+stripGapMM)))
+	if s.foot != nil {
+		most := 0
+		for _, to := range []int{1, len(s.rows)} {
+			most = max(most, len(d.wrap(s.foot(0, to), stripFoot, s.flow.width())))
+		}
+		s.footMM = float64(most)*stripFoot.lineMM() + 3
+	}
+}
+
+// fits is how many rows go into one column on what is left of the page.
+func (s *stripSetter) fits() int {
+	return int((s.flow.room() - s.headerMM - s.footMM + 1e-9) / s.rowMM)
+}
+
+// page sets the rows from the given one on that the page takes, evenly over
+// its columns, and gives the first that is left.
+func (s *stripSetter) page(from int) (next int) {
+	f := s.flow
+	deep := max(1, s.fits())
+	rest := len(s.rows) - from
+	if even := (rest + s.abreast - 1) / s.abreast; even < deep {
+		deep = min(deep, max(even, leastInStrip))
+	}
+	top, lowest := f.y, f.y
+	x := f.left()
+	to := from
+	for range s.abreast {
+		if to == len(s.rows) {
+			break
+		}
+		f.y = top
+		s.header(x)
+		for range deep {
+			if to == len(s.rows) {
+				break
+			}
+			s.row(x, s.rows[to], to > 0)
+			to++
+		}
+		lowest = max(lowest, f.y)
+		x += s.widthMM + stripGapMM
+	}
+	f.y = lowest
+	if s.foot != nil {
+		f.y += 1.5
+		f.page.line(f.left(), f.y, f.right(), f.y, medium)
+		f.y += 1
+		for _, line := range f.doc.wrap(s.foot(from, to), stripFoot, f.width()) {
+			f.page.text(f.left(), f.y+stripFoot.ascentMM(), line, stripFoot, left)
+			f.y += stripFoot.lineMM()
+		}
+	}
+	return to
+}
+
+// header sets the titles of the columns with their left edge at x.
+func (s *stripSetter) header(x float64) {
+	f := s.flow
+	at := x
+	for i, c := range s.columns {
+		s.put(at, i, f.y+stripHead.ascentMM(), c.title, stripHead)
+		at += s.widths[i]
+	}
+	f.y += s.headerMM
+	f.page.line(x, f.y, x+s.widthMM, f.y, medium)
+}
+
+// put sets a text in a column that begins at x.
+func (s *stripSetter) put(x float64, column int, base float64, text string, ft font) {
+	inner := s.widths[column] - 2*gutterMM
+	a := s.columns[column].align
+	s.flow.page.text(x+gutterMM+[...]float64{left: 0, centre: inner / 2, right: inner}[a], base, text, ft, a)
+}
+
+func (s *stripSetter) row(x float64, r stripRow, ruled bool) {
+	f := s.flow
+	if r.rule && ruled {
+		f.page.line(x, f.y, x+s.widthMM, f.y, medium)
+	}
+	tallest := 0.0
+	for _, c := range s.columns {
+		tallest = max(tallest, c.font.ascentMM())
+	}
+	base := f.y + stripPadMM + tallest
+	at := x
+	for i, c := range s.columns {
+		switch {
+		case c.tick:
+			side := tickSide(c.font)
+			f.page.checkbox(at+(s.widths[i]-side)/2, base-side*0.9, side)
+		case c.unit == "" || r.texts[i] == "–":
+			s.put(at, i, base, r.texts[i], c.font)
+		default:
+			// Figure and unit stand together at the right, so that digits align.
+			unit := f.doc.width(c.unit, stripUnit)
+			end := at + s.widths[i] - gutterMM
+			f.page.text(end, base, c.unit, stripUnit, right)
+			f.page.text(end-unit-unitGapMM, base, r.texts[i], c.font, right)
+		}
+		at += s.widths[i]
+	}
+	f.y += s.rowMM
+	f.page.line(x, f.y, x+s.widthMM, f.y, faint)
+}

@@ -1,0 +1,157 @@
+package pdf
+
+import (
+	"fmt"
+
+	"pourboard/blend"
+)
+
+// ticketPt is the size of what is weighed.
+const ticketPt = 13.0
+
+// tickets has one page for each batch: what is weighed, what the scale reads
+// as it goes, how much water, and what should come out.
+func (s *sheets) tickets() {
+	const needs = "a scale, a bucket, a sieve, a weighed measuring cylinder, a respirator"
+	var f *flow
+	for i, b := range s.test.Batches {
+		if f == nil {
+			f = s.begin(needs)
+		} else {
+			s.again(f, needs)
+		}
+		f.doc.bookmark(1, b.Glaze)
+		s.ticket(f, i)
+		f.longTexts()
+	}
+}
+
+func (s *sheets) ticket(f *flow, i int) {
+	t, b, e := s.test, s.test.Batches[i], s.test.Ends[i]
+	f.lines(fmt.Sprintf("Batch %d of %d: %s", i+1, len(t.Batches), b.Glaze), bold(15), left, 40)
+	f.space(2)
+	if b.NeedML == 0 {
+		f.para("No cup is poured from this glaze: there is nothing to mix.", regular(benchPt))
+		return
+	}
+	f.para(s.batchLine(b), regular(benchPt))
+
+	f.subheading("1  Water")
+	water := table{pt: ticketPt, columns: []column{
+		{title: "", whole: true}, {title: "into the bucket", grow: 1}, {title: "weigh g", align: right, bold: true, whole: true},
+	}}
+	for k, g := range b.WaterLoads {
+		name := "Water"
+		if len(b.WaterLoads) > 1 {
+			name = fmt.Sprintf("Water, load %d of %d", k+1, len(b.WaterLoads))
+		}
+		water.rows = append(water.rows, row{cells: []cell{tickBox, words(name), words(t.ScaleText(g))}})
+	}
+	if len(b.WaterLoads) > 1 {
+		water.rows = append(water.rows, row{bold: true, rule: true, cells: []cell{{}, words("Together"), words(t.ScaleText(b.WaterG))}})
+	}
+	f.table(water)
+
+	f.subheading("2  Dry materials")
+	f.para("Zero the scale with the empty vessel on it and add one material after the other: after each the scale reads the last figure.", regular(benchPt))
+	f.table(s.weighingTable(b))
+	f.para(fmt.Sprintf("Percentages are of the dry recipe: here 100 %% is %s g. What has a + comes on top of that.", blend.MassText(t.RecipeG(i))), regular(benchPt))
+
+	f.subheading("3  Mix and measure")
+	f.items("", []string{
+		"Dry materials onto the water, left to soak, then stirred.",
+		"Sieved and stirred again; nothing left at the bottom.",
+		fmt.Sprintf("Specific gravity taken: the weight in g of 100 mL, divided by 100. Expected: %s.%s", blend.SGText(b.SG), assumedText(e)),
+	}, regular(benchPt))
+	f.blanks("Specific gravity:", "Volume, mL:", "Mixed by:", "Date:")
+}
+
+// batchLine says what is mixed and what for.
+func (s *sheets) batchLine(b blend.Batch) string {
+	kit := s.plan.Kit
+	rest := "rounding up"
+	if kit.Dead > 0 {
+		rest = fmt.Sprintf("%s mL that stay in the jug, ", blend.VolumeText(kit.Dead)) + rest
+	}
+	if kit.Extra > 0 {
+		rest = fmt.Sprintf("%s extra, ", blend.FractionText(kit.Extra)) + rest
+	}
+	return fmt.Sprintf("Makes %s mL of slip, %s g, with %s g dry matter and %s g water. The cups need %s mL; the rest is %s.",
+		blend.VolumeText(b.ML), blend.MassText(b.G), s.test.ScaleText(b.DryG), s.test.ScaleText(b.WaterG), blend.VolumeText(b.NeedML), rest)
+}
+
+func assumedText(e blend.End) string {
+	if e.Assumed {
+		return " The plan gives none: it is assumed."
+	}
+	return ""
+}
+
+// weighingTable is the dry materials of a batch.
+func (s *sheets) weighingTable(b blend.Batch) table {
+	loads := 0
+	for _, w := range b.Weighings {
+		loads = max(loads, w.Load)
+	}
+	t := table{pt: ticketPt, columns: []column{
+		{title: "", whole: true},
+		{title: "Material", grow: 1},
+		{title: "%", align: right, whole: true},
+		{title: "weigh g", align: right, whole: true, bold: true},
+		{title: "scale reads", align: right, whole: true, bold: true},
+	}}
+	for i, w := range b.Weighings {
+		if loads > 1 && (i == 0 || w.Load != b.Weighings[i-1].Load) {
+			name := fmt.Sprintf("Load %d of %d: vessel empty, scale at zero", w.Load, loads)
+			t.rows = append(t.rows, row{bold: true, rule: true, cells: []cell{{}, words(name), {}, {}, {}}})
+		}
+		name := w.Material
+		if w.Addition {
+			name = "+ " + name
+		}
+		t.rows = append(t.rows, row{
+			rule: w.Addition && i > 0 && !b.Weighings[i-1].Addition,
+			cells: []cell{
+				tickBox, words(name), words(blend.PercentText(w.Percent)),
+				words(s.plan.Kit.Scale.Format(w.Steps)), words(s.test.ScaleText(w.ReadingG)),
+			},
+		})
+	}
+	return t
+}
+
+// stock has one page for each suspension of a colourant.
+func (s *sheets) stock() {
+	const needs = "a scale, a bottle with a lid, a syringe or a small cylinder, a respirator"
+	var f *flow
+	t := s.test
+	for i, stock := range t.Stocks {
+		if f == nil {
+			f = s.begin(needs)
+		} else {
+			s.again(f, needs)
+		}
+		f.doc.bookmark(1, stock.Material)
+		f.lines(fmt.Sprintf("Stock %d of %d: %s", i+1, len(t.Stocks), stock.Material), bold(15), left, 40)
+		f.space(2)
+		if stock.NeedML == 0 {
+			f.para("No cup gets any of it: there is nothing to mix.", regular(benchPt))
+			continue
+		}
+		f.para(fmt.Sprintf("Every mL holds %s g of %s. The cups need %s mL; made are %s mL.",
+			blend.PercentText(stock.GPerML), stock.Material, blend.VolumeText(stock.NeedML), blend.VolumeText(stock.ML)), regular(benchPt))
+		f.table(table{pt: ticketPt, columns: []column{
+			{title: "", whole: true}, {title: "Into the bottle", grow: 1}, {title: "weigh g", align: right, bold: true, whole: true},
+		}, rows: []row{
+			{cells: []cell{tickBox, words(stock.Material), words(t.ScaleText(stock.G))}},
+			{cells: []cell{tickBox, words("Water"), words(t.ScaleText(stock.WaterG))}},
+		}})
+		f.items("", []string{
+			"Colourant wetted with a little of the water, ground until no grain is felt, then the rest of the water.",
+			fmt.Sprintf("Volume checked: it should be %s mL.", blend.VolumeText(stock.ML)),
+		}, regular(benchPt))
+		f.para("It settles within seconds: shake or stir before each draw. How many mL go into each cup is on the dose sheet.", bold(benchPt))
+		f.blanks("Volume, mL:", "Mixed by:", "Date:")
+		f.longTexts()
+	}
+}
