@@ -1,6 +1,11 @@
 package layout
 
-import "pourboard/blend"
+import (
+	"fmt"
+	"strings"
+
+	"pourboard/blend"
+)
 
 // Placed is a tile with its place on a board.
 type Placed struct {
@@ -13,30 +18,38 @@ type Placed struct {
 type Places struct {
 	Scheme Scheme
 	Tiles  []Placed // by tile index: by cell, then body, then repeat
-	Boards []Board
+	Boards []Board  // by body, then repeat, then layer
+}
+
+// Spot is the spot of a tile, by the tile's index.
+func (p *Places) Spot(tile int) Spot {
+	at := p.Tiles[tile]
+	return p.Boards[at.Board].Spots[at.Spot]
 }
 
 // Board is one board with the spots that tiles lie on, or one cup mat with the
 // circles that cups stand on. Its shape is that of the design.
 type Board struct {
-	Number int    // from 1
-	Name   string // "Buff", "Buff, layer 2 of 5, repeat 1 of 2"
-	Body   int    // index into the plan's bodies, -1 when the board has several or none
-	Repeat int    // from 0
-	Layer  int    // from 0
-	Round  bool   // the spots are circles of diameter W: a cup mat
-	W, H   float64
-	Spots  []Spot // row by row from the top, left to right
-	Heads  []Head // names of rows, where rows have names
+	Number int     // from 1
+	Name   string  // "Buff", "Buff, repeat 1 of 2, layer 2 of 5"
+	Body   int     // index into the plan's bodies, -1 when the board has several or none
+	Repeat int     // from 0
+	Layer  int     // from 0
+	Round  bool    // the spots are circles of diameter W: a cup mat
+	W, H   float64 // Edge included
+	Spots  []Spot  // row by row from the top, left to right
+	Heads  []Head  // names of rows, where rows have names
+
+	pitchX, pitchY float64 // from place to place
 }
 
 // Spot is the place of one tile or cup.
 type Spot struct {
-	Tile        int // tile index, -1 on a cup mat
-	Cell        int // number of the cell, from 1
-	Row, Column int // place in the board's own rows, from 0
-	Rect            // outline of the tile or of the circle, at life size
-	Caption     Rect
+	Tile        int  // tile index, -1 on a cup mat
+	Cell        int  // number of the cell, from 1
+	Row, Column int  // place in the board's own rows, from 0
+	Rect             // outline of the tile, or the square around the circle, at life size
+	Caption     Rect // below the outline
 }
 
 // Whole is the outline and the caption together.
@@ -44,13 +57,285 @@ func (s Spot) Whole() Rect { return s.Rect.around(s.Caption) }
 
 // Head is the name of a row, with the room for it above the row.
 type Head struct {
+	Row  int // the row of spots that it stands above
 	Body int // index into the plan's bodies
 	Rect
 }
 
-// Boards lays out the tiles of a test.
-func Boards(t *blend.Test) *Places { return nil }
+// Edge is what a board has around its spots, mm.
+const Edge = 5.0
+
+// Room for captions, mm. They are read at arm's length: the mark or the cup's
+// number takes one line of 14 pt, the others are of 11 pt with their leading.
+const (
+	CaptionMark = 6.0
+	CaptionLine = 4.5
+	headRoom    = 6.0
+	normalGap   = 4.0  // between tiles, when the plan does not say
+	narrowest   = 28.0 // caption below a narrow tile
+	shareRoom   = 16.0 // "A 33.3" in 11 pt
+	doseRoom    = 45.0 // caption of a cup: "Copper carb. 0.50 g"
+)
+
+// gauge is the measures of one place of a board.
+type gauge struct {
+	w, h         float64 // outline
+	capW, capH   float64 // caption, centred below the outline
+	pitchX       float64 // from place to place
+	pitchY       float64
+	head         float64 // above each row
+	round        bool
+	bodiesAsRows int // bodies whose rows stand below each other, or 0
+}
+
+// tileGauge is the measures of a place for a tile.
+func tileGauge(t *blend.Test) gauge {
+	tiles, board := t.Plan.Tiles, t.Plan.Board
+	g := gauge{w: tiles.WidthMM, h: tiles.HeightMM, capW: max(tiles.WidthMM, narrowest)}
+	parts := max(len(t.Plan.Blend.Series), 1)
+	if !t.Plan.Blend.HasSeries() {
+		parts = len(t.Plan.Blend.Ends)
+	}
+	across := int(g.capW / shareRoom)
+	g.capH = CaptionMark + CaptionLine*float64(max(2, (parts+across-1)/across))
+	gap := board.GapMM
+	if gap == 0 {
+		gap = normalGap
+	}
+	if board.BodiesAsRows && t.Plan.Blend.Kind == blend.Line {
+		g.bodiesAsRows = len(tiles.Bodies)
+		g.head = headRoom
+	}
+	g.pitchX = max(g.w+gap, g.capW+1)
+	g.pitchY = max(g.h+gap, g.head+g.h+g.capH+normalGap)
+	return g
+}
+
+// cupGauge is the measures of a place for a cup: its number and a line for each
+// dose or pour go below the circle, where the cup does not cover them.
+func cupGauge(t *blend.Test) gauge {
+	d := t.Plan.Cup.DiameterMM
+	parts := len(t.Plan.Blend.Series)
+	if parts == 0 {
+		parts = len(t.Plan.Blend.Ends)
+	}
+	g := gauge{w: d, h: d, capW: max(d, doseRoom), capH: CaptionMark + CaptionLine*float64(max(parts, 1)), round: true}
+	g.pitchX = g.capW + normalGap
+	g.pitchY = g.h + g.capH + normalGap
+	return g
+}
+
+// Boards lays out the tiles of a test. Each body has a board of its own, so
+// that a board is one colour of clay; each repeat has one too, a whole second
+// test that can lie elsewhere in the kiln, so that the scatter between repeats
+// holds what the place in the kiln does; and so has each layer of a quadraxial.
+// A line may have its bodies as rows of one board.
+//
+// Rows run left to right, always. A line or list is cut into rows that a page
+// takes whole. Places in random order are drawn for each board and each body
+// by itself.
+func Boards(t *blend.Test) *Places {
+	p := &Places{Scheme: Marks(t.Plan, len(t.Cells))}
+	p.Tiles = make([]Placed, p.Scheme.Tiles())
+	for i := range p.Tiles {
+		p.Tiles[i].Tile = p.Scheme.Tile(i)
+	}
+	g := tileGauge(t)
+	layers := cellsByLayer(t)
+	shapes := make([]Board, len(layers))
+	for i, cells := range layers {
+		shapes[i] = g.board(g.slots(t, cells))
+	}
+	bodies, repeats := t.Plan.Tiles.Bodies, max(t.Plan.Tiles.Repeats, 1)
+	series := len(bodies)
+	if g.bodiesAsRows > 0 {
+		series = 1
+	}
+	draws := uint64(0)
+	for body := range series {
+		for repeat := range repeats {
+			for layer, cells := range layers {
+				b := shapes[layer]
+				b.Number = len(p.Boards) + 1
+				b.Body, b.Repeat, b.Layer = body, repeat, t.Cells[cells[0]].Layer
+				b.Spots = append([]Spot(nil), b.Spots...)
+				var name []string
+				switch {
+				case g.bodiesAsRows > 0:
+					b.Body = -1
+					name = append(name, "All bodies")
+				default:
+					name = append(name, bodies[body])
+				}
+				if repeats > 1 {
+					name = append(name, fmt.Sprintf("repeat %d of %d", repeat+1, repeats))
+				}
+				if t.Layers > 1 {
+					name = append(name, fmt.Sprintf("layer %d of %d", b.Layer+1, t.Layers))
+				}
+				b.Name = strings.Join(name, ", ")
+
+				// Spots of one body on this board take its cells in order, or as drawn.
+				next := make([]int, max(g.bodiesAsRows, 1))
+				order := make([][]int, len(next))
+				for k := range order {
+					order[k] = cells
+					if t.Plan.Board.Shuffle {
+						order[k] = shuffled(cells, t.Plan.Board.Seed, draws)
+						draws++
+					}
+				}
+				for i := range b.Spots {
+					s := &b.Spots[i]
+					k, of := 0, body
+					if g.bodiesAsRows > 0 {
+						k = s.Row % g.bodiesAsRows
+						of = k
+					}
+					cell := t.Cells[order[k][next[k]]].Number
+					next[k]++
+					s.Cell = cell
+					s.Tile = p.Scheme.IndexOf(cell, of, repeat)
+					p.Tiles[s.Tile].Board, p.Tiles[s.Tile].Spot = len(p.Boards), i
+				}
+				p.Boards = append(p.Boards, b)
+			}
+		}
+	}
+	return p
+}
 
 // Mat lays out the places of the cups, one mat for each layer, or none when
-// the plan does not give the cup's diameter.
-func Mat(t *blend.Test) []Board { return nil }
+// the plan does not give the cup's diameter. Cups stand in the order of the
+// design, also where tiles are in random order.
+func Mat(t *blend.Test) []Board {
+	if t.Plan.Cup.DiameterMM <= 0 {
+		return nil
+	}
+	g := cupGauge(t)
+	var mats []Board
+	for _, cells := range cellsByLayer(t) {
+		b := g.board(g.slots(t, cells))
+		b.Number, b.Body, b.Layer, b.Name = len(mats)+1, -1, t.Cells[cells[0]].Layer, "Cups"
+		if t.Layers > 1 {
+			b.Name = fmt.Sprintf("Cups, layer %d of %d", b.Layer+1, t.Layers)
+		}
+		for i := range b.Spots {
+			b.Spots[i].Tile, b.Spots[i].Cell = -1, t.Cells[cells[i]].Number
+		}
+		mats = append(mats, b)
+	}
+	return mats
+}
+
+// cellsByLayer is the cells (indexes) of each layer that has any, in order.
+func cellsByLayer(t *blend.Test) [][]int {
+	var layers [][]int
+	for i, c := range t.Cells {
+		if i == 0 || c.Layer != t.Cells[i-1].Layer {
+			layers = append(layers, nil)
+		}
+		layers[len(layers)-1] = append(layers[len(layers)-1], i)
+	}
+	return layers
+}
+
+// slot is one place of a board before it has a size: x in places from wherever
+// the design starts.
+type slot struct {
+	row, column int
+	x           float64
+}
+
+// slots is the shape of a layer: one slot for each of its cells, or, with
+// bodies as rows, for each cell of each body.
+func (g gauge) slots(t *blend.Test, cells []int) []slot {
+	all := make([]slot, 0, len(cells)*max(g.bodiesAsRows, 1))
+	switch t.Plan.Blend.Kind {
+	case blend.Line, blend.List:
+		group := max(g.bodiesAsRows, 1)
+		columns := g.columns(len(cells), t.Plan.Board)
+		for from := 0; from < len(cells); from += columns {
+			for body := range group {
+				for j := range min(columns, len(cells)-from) {
+					all = append(all, slot{row: from/columns*group + body, column: j, x: float64(j)})
+				}
+			}
+		}
+	default:
+		triangle := t.Plan.Blend.Kind == blend.Triaxial || t.Plan.Blend.Kind == blend.Quadraxial
+		for _, i := range cells {
+			c := t.Cells[i]
+			s := slot{row: c.Row, column: c.Column, x: float64(c.Column)}
+			if triangle {
+				s.x -= float64(c.Row) / 2
+			}
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+// board gives slots their size. Rows and places that the design leaves free at
+// its borders take no room; those inside it do.
+func (g gauge) board(slots []slot) Board {
+	b := Board{Round: g.round, Spots: make([]Spot, len(slots)), pitchX: g.pitchX, pitchY: g.pitchY}
+	top, left := slots[0].row, slots[0].x
+	for _, s := range slots {
+		top, left = min(top, s.row), min(left, s.x)
+	}
+	wide := max(g.w, g.capW)
+	for i, s := range slots {
+		x := Edge + (s.x-left)*g.pitchX
+		y := Edge + float64(s.row-top)*g.pitchY + g.head
+		spot := Spot{
+			Row:     s.row - top,
+			Column:  s.column,
+			Rect:    Rect{X: x + (wide-g.w)/2, Y: y, W: g.w, H: g.h},
+			Caption: Rect{X: x + (wide-g.capW)/2, Y: y + g.h, W: g.capW, H: g.capH},
+		}
+		b.Spots[i] = spot
+		whole := spot.Whole()
+		b.W, b.H = max(b.W, whole.Right()+Edge), max(b.H, whole.Bottom()+Edge)
+		if g.head > 0 && s.column == 0 {
+			b.Heads = append(b.Heads, Head{
+				Row:  spot.Row,
+				Body: spot.Row % max(g.bodiesAsRows, 1),
+				Rect: Rect{X: x, Y: y - g.head, W: wide, H: g.head},
+			})
+		}
+		if n := len(b.Heads); n > 0 {
+			b.Heads[n-1].W = whole.Right() - b.Heads[n-1].X
+		}
+	}
+	return b
+}
+
+// columns is how many of n places of a line or list make a row: at life size as
+// many as a page takes, turned so that there are the fewest pages, and then
+// evened out; on one page, what lets the places be largest.
+func (g gauge) columns(n int, plan blend.Board) int {
+	sheet := SheetOf(plan)
+	best, least := 1, 0.0
+	for _, turned := range []bool{false, true} {
+		view := sheet.frame(turned).view
+		if plan.Scale == blend.Fit {
+			for c := 1; c <= n; c++ {
+				rows := (n + c - 1) / c * max(g.bodiesAsRows, 1)
+				size := min(view.W/(float64(c)*g.pitchX), view.H/(float64(rows)*g.pitchY))
+				if -size < least {
+					best, least = c, -size
+				}
+			}
+			continue
+		}
+		across := max(1, int((view.W-2*Edge+g.pitchX-max(g.w, g.capW)+hair)/g.pitchX))
+		down := max(1, int((view.H-2*Edge+g.pitchY-g.head-g.h-g.capH+hair)/g.pitchY))
+		rows := (n + across - 1) / across
+		pages := float64((rows*max(g.bodiesAsRows, 1) + down - 1) / down)
+		if least == 0 || pages < least {
+			best, least = (n+rows-1)/rows, pages
+		}
+	}
+	return best
+}

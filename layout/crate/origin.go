@@ -1,0 +1,81 @@
+package crate
+
+import (
+	"slices"
+	"strings"
+)
+
+// Origin says which plan a log was made for, by the fingerprint that it
+// carries. A log of another plan is read all the same, as far as its marks go;
+// whether its readings mean anything for the plan is for a person to say who
+// knows what was changed.
+type Origin struct {
+	Fingerprint string   // of the plan that the log was made for; empty when it carries none, as CSV
+	Other       bool     // it is that of another plan
+	Outline     []string // of the plan that the log was made for
+	Was, Is     []string // lines of the two outlines that the other lacks: of the log's, of the plan's
+}
+
+// outlineLines is how many lines of an outline are read; more is no outline.
+const outlineLines = 2000
+
+// originOf finds the fingerprint that a log carries and compares it with the
+// plan's.
+func originOf(sheets []Sheet, fingerprint string, outline []string) Origin {
+	o := Origin{}
+	o.Fingerprint, o.Outline = carried(sheets)
+	if o.Fingerprint == "" || fold(o.Fingerprint) == fold(fingerprint) {
+		return o
+	}
+	o.Other = true
+	for _, line := range o.Outline {
+		if !slices.Contains(outline, line) {
+			o.Was = append(o.Was, line)
+		}
+	}
+	for _, line := range outline {
+		if !slices.Contains(o.Outline, line) {
+			o.Is = append(o.Is, line)
+		}
+	}
+	return o
+}
+
+// carried is the fingerprint that stands beside its label in any sheet, and the
+// lines below it.
+func carried(sheets []Sheet) (fingerprint string, outline []string) {
+	for _, s := range sheets {
+		for i, row := range s.Rows {
+			label, value := labelled(row)
+			if fold(strings.TrimSuffix(label, ":")) != fold(HeadFingerprint) || value == "" {
+				continue
+			}
+			for _, below := range s.Rows[i+1 : min(len(s.Rows), i+1+outlineLines)] {
+				if line, rest := labelled(below); line != "" {
+					if rest != "" {
+						line += " " + rest
+					}
+					outline = append(outline, line)
+				}
+			}
+			return value, outline
+		}
+	}
+	return "", nil
+}
+
+// labelled is the first text of a row and what stands beside it.
+func labelled(row Row) (label, value string) {
+	var beside []string
+	for _, cell := range row.Cells {
+		text := cell.text()
+		switch {
+		case cell.blank() || cell.Kind == Fault || cell.Kind == Stale:
+		case label == "":
+			label = text
+		default:
+			beside = append(beside, text)
+		}
+	}
+	return label, strings.Join(beside, " ")
+}

