@@ -91,9 +91,12 @@ func (m *materials) use(name string, line int) {
 	if _, ok := m.library.Find(name); ok {
 		return
 	}
+	const helpful = 50 // suggestions; a plan with more strange names is in another language
 	fix := "describe it in a [[material]]"
-	if near := m.library.Nearest(name); near != "" {
-		fix = "did you mean " + quote(near) + "?"
+	if len(m.warnings) < helpful {
+		if near := m.library.Nearest(name); near != "" {
+			fix = "did you mean " + quote(near) + "?"
+		}
 	}
 	m.caution(line, "material "+name, "is not known", "its density is assumed, and cells that hold it have no oxides", fix)
 }

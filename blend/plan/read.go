@@ -24,6 +24,9 @@ func Read(name string, src []byte) (*blend.Plan, []blend.Warning, error) {
 		p = r.plan(root)
 	}
 	if len(r.problems) == 0 {
+		r.sound(src)
+	}
+	if len(r.problems) == 0 {
 		return p, r.warnings, nil
 	}
 	r.problems.inOrder()
@@ -36,7 +39,7 @@ func (r *reader) tree(src []byte) *table {
 		r.problem(1, "the file is "+strconv.Itoa(len(src)>>10)+" KiB long", "a plan has at most 1024 KiB; is it the right file?")
 		return nil
 	}
-	src = bytes.TrimPrefix(src, []byte("\uFEFF"))
+	src = withoutMark(src)
 	if line := badUTF8(src); line > 0 {
 		r.problem(line, "there is a sign that is not UTF-8", "save the file as UTF-8 text")
 		return nil
@@ -49,9 +52,6 @@ func (r *reader) tree(src []byte) *table {
 		root, fault := parse(src, func(line int, what, right string) {
 			doubled = append(doubled, Problem{Line: line, What: what, Right: right})
 		})
-		if fault == nil && len(doubled) == 0 && len(r.told) == 0 {
-			fault = unsound(src)
-		}
 		if fault != nil {
 			if mended, what, right, ok := mend(src, fault); ok {
 				r.problem(fault.line, what, right)
@@ -70,6 +70,20 @@ func (r *reader) tree(src []byte) *table {
 		return root
 	}
 	return nil
+}
+
+// withoutMark leaves out a byte order mark.
+func withoutMark(src []byte) []byte { return bytes.TrimPrefix(src, []byte("\uFEFF")) }
+
+// sound lets the library judge what the tree lets pass, such as a table that
+// the standard does not let be reopened. It comes last: the library takes a
+// time that grows with the square of the number of keys.
+func (r *reader) sound(src []byte) {
+	src = withoutMark(src)
+	if fault := unsound(src); fault != nil {
+		what, right := spoken(src, fault)
+		r.problem(fault.line, what, right)
+	}
 }
 
 // badUTF8 is the line of the first sign that is not UTF-8, 0 when all are.

@@ -350,3 +350,12 @@ func FuzzRead(f *testing.F) {
 		survives(t, p)
 	})
 }
+
+func BenchmarkRead(b *testing.B) {
+	text := plans(b)["triaxial"]
+	for b.Loop() {
+		if _, _, err := Read("triaxial.toml", text); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

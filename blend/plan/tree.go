@@ -148,6 +148,10 @@ func (p *parser) heading(e *unstable.Node) (end int) {
 		line = p.line(int(k.Raw.Offset))
 		end = int(k.Raw.Offset + k.Raw.Length)
 	}
+	if p.tooDeep(keys, line) {
+		p.here = newTable(line)
+		return end
+	}
 	path := strings.Join(keys, ".")
 	t := p.root
 	for i, key := range keys[:len(keys)-1] {
@@ -195,6 +199,16 @@ func (p *parser) open(t *table, last, path string, line int, many bool) *table {
 	return fresh
 }
 
+// tooDeep tells of a key with more dots than any that a plan has.
+func (p *parser) tooDeep(keys []string, line int) bool {
+	const deepest = 4 // [[blend.series]] has two
+	if len(keys) <= deepest {
+		return false
+	}
+	p.problem(line, "a key has "+strconv.Itoa(len(keys))+" parts", "no key of a plan is made of so many")
+	return true
+}
+
 // into is the table that a dotted key passes through, or nil when something
 // else stands there.
 func (p *parser) into(t *table, key string, line int, path string) *table {
@@ -221,6 +235,9 @@ func (p *parser) keyed(t *table, e *unstable.Node) {
 	for it := e.Key(); it.Next(); {
 		keys = append(keys, string(it.Node().Data))
 		line = p.line(int(it.Node().Raw.Offset))
+	}
+	if p.tooDeep(keys, line) {
+		return
 	}
 	for i, key := range keys[:len(keys)-1] {
 		if t = p.into(t, key, line, strings.Join(keys[:i+1], ".")); t == nil {
