@@ -85,7 +85,7 @@ func fewest(b *Board, upright, turned frame, scales func(frame) (x, y float64), 
 	for _, f := range []frame{upright, turned} {
 		x, y := scales(f)
 		c := newCutter(b, f.view.W/x, f.view.H/y)
-		if best != nil && c.count() > len(best) {
+		if best != nil && c.total > len(best) {
 			continue
 		}
 		pages := c.pages()
@@ -140,16 +140,17 @@ type line struct {
 
 // cutter splits one board over views of w x h board mm.
 type cutter struct {
-	b      *Board
-	w, h   float64
-	lines  []line
-	cuts   []float64 // cuts[i] is above lines[i], the last one below all
-	bands  []band
-	counts int
+	b     *Board
+	w, h  float64
+	lines []line
+	cuts  []float64 // cuts[i] is above lines[i], the last one below all
+	bands []band
+	total int // pages
 }
 
 func newCutter(b *Board, w, h float64) *cutter {
-	c := &cutter{b: b, w: w + hair, h: h + hair}
+	// Less than two overlaps would never get on; no sheet that can be named is so small.
+	c := &cutter{b: b, w: max(w, 2*Overlap) + hair, h: max(h, 2*Overlap) + hair}
 	for i, s := range b.Spots {
 		if i == 0 || s.Row != b.Spots[i-1].Row {
 			c.lines = append(c.lines, line{top: math.Inf(1), head: -1})
@@ -211,7 +212,7 @@ func (c *cutter) chooseBands() {
 			}
 		}
 	}
-	c.counts = least[0]
+	c.total = least[0]
 	for i := 0; i < n; i = next[i] {
 		y0, y1 := c.extent(i, next[i])
 		if y1-y0 <= c.h {
@@ -239,9 +240,6 @@ func (c *cutter) slices(a, b, size float64) []float64 {
 	}
 	return append(at, b-size)
 }
-
-// count is how many pages there are.
-func (c *cutter) count() int { return c.counts }
 
 // piece is the part of a band that one page takes.
 type piece struct {
@@ -340,7 +338,7 @@ func (c *cutter) sliceAcross(lines []line) []piece {
 
 // pages turns bands and pieces into pages with their spots and trim lines.
 func (c *cutter) pages() []Page {
-	out := make([]Page, 0, c.counts)
+	out := make([]Page, 0, c.total)
 	for row, band := range c.bands {
 		lines := c.lines[band.from:band.to]
 		pieces := c.across(band.from, band.to)

@@ -6,7 +6,7 @@
 //
 //	columns := crate.Columns(plan)                     // what the log has columns for
 //	log, err := crate.Read(test, places, sheets, …)    // readings by tile, and what was left out and why
-//	results := crate.Work(test, log)                   // means, scatter, best cells, maps, models
+//	results := crate.Evaluate(test, log)               // means, scatter, best cells, maps, models
 //
 // The heads, choices and labels of the log stand in columns.go and firing.go,
 // for whoever writes a log and for Read alike; the printed forms of all numbers

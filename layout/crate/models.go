@@ -1,0 +1,205 @@
+package crate
+
+import (
+	"encoding/binary"
+	"math"
+
+	"pourboard/blend"
+	"pourboard/blend/mixmodel"
+)
+
+// End is a coordinate of the models: an end by its share, or a series by its
+// percentage of the dry base.
+type End struct {
+	Letter string  // A, B, C, D in the order of the ends or series
+	Name   string  // of the glaze or the material
+	To     float64 // percent that a share of 1 means, in a triaxial of series; otherwise 0
+}
+
+// Model is what came of modelling a measure on one body, or on all together.
+type Model struct {
+	Body    int             // index, or AllBodies: every tile counts as a reading of its cell, whatever its body
+	Bodies  int             // how many bodies the readings are of
+	N       int             // readings
+	Choice  mixmodel.Choice // every model that was tried, fitted or refused with its reason
+	Refused string          // why there is no prediction; empty when there is one
+	Highest *Best           // where the chosen model predicts most, within the cells read; nil without a prediction
+	Lowest  *Best           // where it predicts least; nil for the rating too
+}
+
+// Best is a predicted mixture with the cell that comes nearest to it.
+type Best struct {
+	mixmodel.Best
+	Cell int  // number
+	Is   bool // the mixture is that of the cell
+}
+
+// letters are what ends are called where their names would be too long.
+const letters = "ABCD"
+
+// endsOf is the space of a test's models and its coordinates. Ends that are
+// poured together and series toward the corners of a triaxial have shares;
+// other series have their percent.
+func endsOf(t *blend.Test) (mixmodel.Space, []End) {
+	var ends []End
+	add := func(name string, to float64) {
+		ends = append(ends, End{letters[len(ends) : len(ends)+1], name, to})
+	}
+	b := t.Plan.Blend
+	if !b.HasSeries() {
+		for _, e := range b.Ends {
+			add(t.Plan.Glazes[e].Name, 0)
+		}
+		return mixmodel.Shares, ends
+	}
+	for _, s := range b.Series {
+		if b.Kind == blend.Triaxial {
+			add(s.Material, s.To)
+		} else {
+			add(s.Material, 0)
+		}
+	}
+	if b.Kind == blend.Triaxial {
+		return mixmodel.Shares, ends
+	}
+	return mixmodel.Percent, ends
+}
+
+// pointOf is where a cell lies in the models' space, as it was asked for.
+func pointOf(t *blend.Test, cell int) []float64 {
+	c := &t.Cells[cell-1]
+	b := t.Plan.Blend
+	switch {
+	case !b.HasSeries():
+		return c.Shares
+	case b.Kind == blend.Triaxial:
+		// The shares of a lattice follow from its rows: a series whose corner is
+		// at 0 % has a share too.
+		m := float64(b.Divisions)
+		return []float64{(m - float64(c.Row)) / m, float64(c.Row-c.Column) / m, float64(c.Column) / m}
+	}
+	point := make([]float64, len(c.Doses))
+	for i, d := range c.Doses {
+		point[i] = d.Percent
+	}
+	return point
+}
+
+// designs keeps the designs of the sets of tiles that were read: most measures
+// were read of the same tiles.
+type designs struct {
+	results *Results
+	points  [][]float64 // by index of the cell
+	names   []string
+	made    map[string]*mixmodel.Design // by the tiles read
+}
+
+func newDesigns(r *Results) *designs {
+	d := &designs{results: r, made: map[string]*mixmodel.Design{}}
+	for i := range r.Test.Cells {
+		d.points = append(d.points, pointOf(r.Test, i+1))
+	}
+	for _, e := range r.Ends {
+		d.names = append(d.names, e.Letter)
+	}
+	return d
+}
+
+// models tries every model of a measure on each body and on all.
+func (d *designs) models(m *Measure) []Model {
+	var all []Model
+	for body := range m.Means {
+		all = append(all, d.model(m, body))
+	}
+	if len(m.Means) > 1 {
+		all = append(all, d.model(m, AllBodies))
+	}
+	return all
+}
+
+func (d *designs) model(m *Measure, body int) Model {
+	model := Model{Body: body}
+	var readings []float64
+	var key []byte
+	var points [][]float64
+	bodies := map[int]bool{}
+	for i := range d.results.Log.Readings {
+		reading := &d.results.Log.Readings[i]
+		a, ok := m.value(reading)
+		if !ok || body != AllBodies && reading.Body != body {
+			continue
+		}
+		readings = append(readings, a.Value)
+		points = append(points, d.points[reading.Cell-1])
+		key = binary.AppendUvarint(key, uint64(reading.Cell))
+		bodies[reading.Body] = true
+	}
+	model.N, model.Bodies = len(readings), len(bodies)
+	design := d.made[string(key)]
+	if design == nil {
+		var err error
+		if design, err = mixmodel.NewDesign(d.results.Space, d.names, points); err != nil {
+			model.Refused = err.Error()
+			return model
+		}
+		d.made[string(key)] = design
+	}
+	choice, err := design.Choose(readings)
+	if err != nil {
+		model.Refused = err.Error()
+		return model
+	}
+	model.Choice = choice
+	switch {
+	case choice.Chosen == nil:
+		model.Refused = "the cells that were read carry no model"
+	case choice.Chosen.Kind == mixmodel.Mean:
+		model.Refused = "no model in the mixture predicts a tile left out better than the mean of the others does"
+	default:
+		model.predict(d, m.Field != RatingField)
+	}
+	return model
+}
+
+// predict finds the best mixtures within the cells read.
+func (model *Model) predict(d *designs, lowest bool) {
+	highest, err := model.Choice.Chosen.Highest()
+	if err != nil {
+		model.Refused = err.Error()
+		return
+	}
+	model.Highest = d.best(highest)
+	if !lowest {
+		return
+	}
+	if low, err := model.Choice.Chosen.Lowest(); err == nil {
+		model.Lowest = d.best(low)
+	}
+}
+
+// best adds the nearest cell, the first of those that are equally near.
+func (d *designs) best(b mixmodel.Best) *Best {
+	// Percentages of series differ in size: each counts by its own range.
+	wide := make([]float64, len(d.names))
+	for i := range wide {
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, p := range d.points {
+			lo, hi = min(lo, p[i]), max(hi, p[i])
+		}
+		wide[i] = 1
+		if d.results.Space == mixmodel.Percent && hi > lo {
+			wide[i] = hi - lo
+		}
+	}
+	near, cell := math.Inf(1), 0
+	for i, p := range d.points {
+		var squares float64
+		for e, x := range p {
+			squares += (x - b.Point[e]) * (x - b.Point[e]) / (wide[e] * wide[e])
+		}
+		if squares < near-1e-12 {
+			near, cell = squares, i+1
+		}
+	}
+	return &Best{b, cell, near < 1e-12}
+}
