@@ -55,11 +55,13 @@ type Option struct {
 	Worst     float64 // largest relative ± of a percentage, as a fraction
 	Cell      int     // number of the cell where that is
 	Cause     string
-	Weighings int     // of the series' materials
+	Weighings int     // of the series' materials, and of the water of stocks
 	Smallest  float64 // smallest amount of a colourant to weigh (g) or of stock to pour (mL)
 	Unit      measure.Unit
 	WaterML   float64 // most water that a cup gets with its stock
-	Good      bool    // Worst is within the plan's
+	Good      bool    // Worst is within the plan's, and the water is not too much
+
+	drowns bool // stocks bring more water than MostWater
 }
 
 // Advice says how well a test can be measured, and what would be better.
@@ -114,7 +116,8 @@ func Advise(t *Test) (Advice, error) {
 }
 
 // recommend takes the fewest weighings among the methods that are good enough,
-// or the least Worst when none is.
+// or the least Worst when none is. Weighing each dose stands for stocks that
+// drown the glaze.
 func recommend(options []Option) Method {
 	best := options[0]
 	for _, o := range options[1:] {
@@ -123,7 +126,7 @@ func recommend(options []Option) Method {
 			if o.Good {
 				best = o
 			}
-		case o.Good && o.Weighings < best.Weighings, !o.Good && o.Worst < best.Worst:
+		case o.Good && o.Weighings < best.Weighings, !o.Good && o.Worst < best.Worst && !o.drowns:
 			best = o
 		}
 	}
@@ -161,7 +164,7 @@ func (t *Test) option() Option {
 	case ByStock:
 		for _, s := range t.Stocks {
 			if s.G > 0 {
-				o.Weighings++
+				o.Weighings += 2
 			}
 		}
 	case ByPour:
@@ -177,6 +180,8 @@ func (t *Test) option() Option {
 	if math.IsInf(o.Smallest, 1) {
 		o.Smallest = 0
 	}
+	o.drowns = o.Method == ByStock && o.WaterML > t.mostWater()
+	o.Good = o.Good && !o.drowns
 	return o
 }
 

@@ -271,7 +271,8 @@ func (t *Test) dose(c *Cell, s int, base float64) {
 			d.MeasuredG += t.measuredML(i, p) * t.Ends[i].DryPerML / t.Ends[i].perBase() * t.Ends[i].Percents[s] / 100
 		}
 	case ByStock:
-		stock := t.Stocks[s]
+		d.Stock = t.stockFor(s, d.G)
+		stock := t.Stocks[d.Stock]
 		d.ML = d.G / stock.GPerML
 		d.Steps = t.Plan.Kit.Syringe.Count(d.ML)
 		d.MeasuredML = t.Plan.Kit.Syringe.Amount(d.Steps)

@@ -26,11 +26,11 @@ type judge struct {
 	factors    []float64 // by end: what a unit on the instrument brings of the basis
 	pourU      float64   // standard uncertainty of a reading when pouring
 	running    bool
-	pourCause  []string // by end
-	doseCause  []string // by series
-	stockCause []string
+	pourCause  []string    // by end
+	doseCause  []string    // by series
+	stockCause []string    // by stock
 	batchU     [][]float64 // by end and series: relative, of the colourant in the batch
-	stockU     []float64   // by series: relative, of the strength
+	stockU     []float64   // by stock: relative, of the strength
 }
 
 func newJudge(t *Test) *judge {
@@ -52,15 +52,15 @@ func newJudge(t *Test) *judge {
 		}
 		j.pourCause = []string{"the fill by eye"}
 	}
-	for s, series := range t.Plan.Blend.Series {
+	for _, series := range t.Plan.Blend.Series {
 		j.doseCause = append(j.doseCause, "the dose of "+series.Material)
-		if len(t.Stocks) > 0 {
-			stock := t.Stocks[s]
-			j.stockCause = append(j.stockCause, "the strength of the "+series.Material+" stock")
-			// s = G/(G/ρ + W): the parts of the strength's relative uncertainty.
-			u := kit.Scale.Tared()
-			j.stockU = append(j.stockU, math.Hypot((1-stock.GPerML/t.densities[s])*u/stock.G, u/stock.ML))
-		}
+	}
+	for _, stock := range t.Stocks {
+		j.stockCause = append(j.stockCause, "the strength of the "+stock.Name)
+		// s = G/(G/ρ + W): the parts of the strength's relative uncertainty.
+		u := kit.Scale.Tared()
+		j.stockU = append(j.stockU, math.Hypot(
+			(1-stock.GPerML/t.densities[stock.Series])*relativeTo(u, stock.G), relativeTo(u, stock.ML)))
 	}
 	if t.Plan.Blend.Method == ByPour {
 		for i, e := range t.Ends {
@@ -134,7 +134,7 @@ func (j *judge) percents(c *Cell) {
 			u, cause = j.poured(pouring, s)
 		case ByStock:
 			u, cause = j.product(d, amounts[0],
-				relativeTo(t.Plan.Kit.Syringe.Reading(), d.MeasuredML), j.stockU[s], s)
+				relativeTo(t.Plan.Kit.Syringe.Reading(), d.MeasuredML), j.stockU[d.Stock], s)
 		default:
 			u, cause = j.product(d, amounts[0], relativeTo(t.Plan.Kit.Dosing().Tared(), d.MeasuredG), 0, s)
 		}
@@ -168,7 +168,7 @@ func (j *judge) product(d *Dose, base, dose, strength float64, s int) (u float64
 	case largest == pour:
 		cause = j.pourCause[0]
 	case largest == strength:
-		cause = j.stockCause[s]
+		cause = j.stockCause[d.Stock]
 	}
 	return d.GotPercent * measure.Relative(pour, dose, strength), cause
 }

@@ -10,7 +10,7 @@ type Test struct {
 	Rows     int     // rows of the largest layer
 	Columns  int     // columns of the widest row
 	Batches  []Batch // by end
-	Stocks   []Stock // by series, method stock only
+	Stocks   []Stock // method stock only, by series, from weak to strong
 	Warnings []Warning
 
 	base      End       // family B: the base before anything is stirred in
@@ -60,6 +60,7 @@ type Dose struct {
 	G          float64 // exact
 	Steps      int64   // method dose: in steps of the dosing scale; stock: of the syringe; pour: 0
 	MeasuredG  float64 // what the measured amounts bring, g
+	Stock      int     // method stock: index into Test.Stocks
 	ML         float64 // method stock: exact mL of suspension
 	MeasuredML float64 // method stock
 	GotPercent float64 // percent that the measured amounts make
@@ -101,7 +102,10 @@ type Weighing struct {
 
 // Stock is a suspension of one series' material in water.
 type Stock struct {
+	Series   int
 	Material string
+	Name     string  // "Copper carbonate stock", or "… stock 2" where there are several
+	From     float64 // g: the smallest dose that is poured from it
 	GPerML   float64 // strength
 	NeedML   float64 // sum of the measured pours
 	ML       float64 // made up to

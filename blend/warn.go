@@ -14,6 +14,7 @@ func (t *Test) warn() {
 	t.Warnings = append(t.Warnings, missingSG(t.Ends)...)
 	t.warnNothing()
 	t.warnWorst()
+	t.warnWater()
 	t.warnApart()
 	t.warnDepth()
 	t.warnThickness()
@@ -85,6 +86,32 @@ func AmountText(size float64, of Basis) string {
 	default:
 		return text + " g dry"
 	}
+}
+
+// mostWater is the most water in mL that stocks should bring into a cup.
+func (t *Test) mostWater() float64 { return MostWater * t.baseDry() / t.base.DryPerML }
+
+// warnWater says when stock suspensions thin a cup too much.
+func (t *Test) warnWater() {
+	if len(t.Stocks) == 0 {
+		return
+	}
+	worst := 0
+	for i, c := range t.Cells {
+		if c.WaterML > t.Cells[worst].WaterML {
+			worst = i
+		}
+	}
+	c := t.Cells[worst]
+	if c.WaterML <= t.mostWater() {
+		return
+	}
+	t.Warnings = append(t.Warnings, Warning{
+		Place: Numbers([]int{c.Number}, 1),
+		What:  fmt.Sprintf("the stock brings %s mL of water in", VolumeText(c.WaterML)),
+		Why:   fmt.Sprintf("more than %s mL thin the coat (specific gravity %s)", VolumeText(t.mostWater()), SGText(c.Got.SG)),
+		Fix:   "a syringe with finer graduations than " + t.Plan.Kit.Syringe.String() + " lets the stock be stronger",
+	})
 }
 
 // warnApart names neighbours that the measuring cannot tell apart.

@@ -59,6 +59,9 @@ func FractionText(x float64) string {
 	return strings.TrimSuffix(strconv.FormatFloat(percent, 'f', 1, 64), ".0") + " %"
 }
 
+// GotText is a percentage as it came out, to two digits after the point.
+func GotText(percent float64) string { return strconv.FormatFloat(percent, 'f', 2, 64) }
+
 // BasisText says what a basis counts: "of dry matter".
 func BasisText(b Basis) string {
 	switch b {
@@ -181,3 +184,6 @@ func RecipeText(percent float64) string {
 	text := strconv.FormatFloat(percent, 'f', 2, 64)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
+
+// StrengthText is the strength of a stock suspension: "6 g in 100 mL".
+func StrengthText(gPerML float64) string { return figures(100*gPerML) + " g in 100 mL" }

@@ -232,7 +232,7 @@ func TestConvenient(t *testing.T) {
 			t.Errorf("Convenient(%g) = %g, want %g", x, got, want)
 		}
 	}
-	for x, want := range map[float64]float64{0.49: 0.2, 0.5: 0.5, 0.051: 0.05, 9.99: 5, 10: 10, 1: 1, 0.0199: 0.01} {
+	for x, want := range map[float64]float64{0.49: 0.4, 0.5: 0.5, 0.051: 0.05, 9.99: 8, 10: 10, 1: 1, 0.0199: 0.015} {
 		if got := ConvenientBelow(x); got != want {
 			t.Errorf("ConvenientBelow(%g) = %g, want %g", x, got, want)
 		}

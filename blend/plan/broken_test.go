@@ -196,6 +196,7 @@ func TestRead_broken(t *testing.T) {
 		{"unknown end", endsPlan, edit{24: `ends = ["Magnesia matte", "Chalk white", "Sodablue"]`}, []told{{24, `"Sodablue"|did you mean "Soda blue"?`}}},
 		{"an end twice", endsPlan, edit{24: `ends = ["Magnesia matte", "Chalk white", "Chalk white"]`}, []told{{24, `"Chalk white" stands twice`}}},
 		{"too few ends", endsPlan, edit{24: `ends = ["Magnesia matte", "Chalk white"]`}, []told{{24, "2 ends|3 glazes"}}},
+		{"too few ends over lines", endsPlan, edit{24: "ends = [\n  \"Magnesia matte\",\n  \"Chalk whit\"\n]"}, []told{{24, "2 ends|3 glazes"}, {26, `"Chalk white"`}}},
 		{"ends as text", endsPlan, edit{24: `ends = "Magnesia matte"`}, []told{{24, "a list"}}},
 		{"no ends", endsPlan, edit{24: ""}, []told{{22, "what is blended"}}},
 		{"both families", endsPlan, edit{24: "ends = [\"Magnesia matte\", \"Chalk white\", \"Soda blue\"]\nbase = \"Soda blue\""}, []told{{25, "base and ends do not go together|either"}}},

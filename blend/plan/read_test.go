@@ -359,3 +359,21 @@ func BenchmarkRead(b *testing.B) {
 		}
 	}
 }
+
+// The engine takes every plan that reads, and counts its cells the same.
+func TestRead_engineTakesPlans(t *testing.T) {
+	for name, text := range plans(t) {
+		p, _, err := Read(name+".toml", text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		test, err := blend.New(p)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if n, _ := p.Blend.CellCount(); n != len(test.Cells) {
+			t.Errorf("%s: %d cells counted, %d made", name, n, len(test.Cells))
+		}
+	}
+}

@@ -249,7 +249,11 @@ func (p *parser) keyed(t *table, e *unstable.Node) {
 		p.problem(line, quote(last)+" is given twice", "keep one of them; the first is on line "+strconv.Itoa(old.line))
 		return
 	}
-	t.add(last, line, p.value(e.Value(), line))
+	v := p.value(e.Value(), line)
+	if v.kind == list {
+		v.line = line // a list has no place of its own; one inside another is where its first entry is
+	}
+	t.add(last, line, v)
 }
 
 // value copies a node of the library's tree, which does not outlive its

@@ -114,3 +114,15 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 		notes: append(append(notes, stretched...), t.Warnings...),
 	}, nil
 }
+
+// millimetres reads a length that may be given without its unit.
+func millimetres(text string) (float64, error) {
+	var l plan.Length
+	if l.UnmarshalText([]byte(text)) == nil {
+		return l.MM, nil
+	}
+	if err := l.UnmarshalText([]byte(text + " mm")); err != nil {
+		return 0, usagef("--measured %q is no length; 97.4 is, in mm", text)
+	}
+	return l.MM, nil
+}

@@ -39,7 +39,7 @@ type command struct {
 func commands() []command {
 	return []command{
 		demoCommand(), newCommand(), checkCommand(), showCommand(), makeCommand(),
-		versionCommand(),
+		batchCommand(), refineCommand(), whichCommand(), materialsCommand(), versionCommand(),
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/plan"
+	"pourboard/blend/spell"
 )
 
 // ui is how the program speaks. Results go to standard output; warnings,
@@ -121,7 +122,7 @@ func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, e
 
 // didYouMean proposes the nearest of names, or nothing.
 func didYouMean(name string, names []string) string {
-	if near := plan.Nearest(name, names); near != "" {
+	if near := spell.Nearest(name, names); near != "" {
 		return fmt.Sprintf("; did you mean %s?", near)
 	}
 	return ""

@@ -71,7 +71,6 @@ func Columns(p *blend.Plan) []Column {
 		{Head: "Cell", Field: CellField, Chars: 5},
 	}
 	add := func(c Column) {
-		c.Chars = max(c.Chars, utf8.RuneCountInString(c.Head)+1)
 		all = append(all, c)
 	}
 	if p.Blend.HasSeries() {
@@ -128,6 +127,7 @@ func tellApart(all []Column) {
 			all[i].Head = head + " (" + strconv.Itoa(n) + ")"
 		}
 		taken[fold(all[i].Head)] = true
+		all[i].Chars = max(all[i].Chars, utf8.RuneCountInString(all[i].Head)+1)
 	}
 }
 
@@ -157,7 +157,7 @@ func (c Column) Printed(t *blend.Test, places *layout.Places, tile int) Cell {
 		if t.Plan.Blend.HasSeries() {
 			return numberCell(cell.Doses[c.Index].Percent)
 		}
-		return numberCell(100 * cell.Shares[c.Index])
+		return numberCell(roundTo(100*cell.Shares[c.Index], 6)) // without the noise of a third times a hundred
 	case BodyField:
 		return Cell{Kind: Text, Text: t.Plan.Tiles.Bodies[it.Body]}
 	case RepeatField:

@@ -62,6 +62,7 @@ type (
 		Percent    number  `json:"percent"`
 		G          number  `json:"g"`
 		MeasuredG  number  `json:"measured_g"`
+		Stock      string  `json:"stock,omitempty"`
 		ML         *number `json:"stock_ml,omitempty"`
 		MeasuredML *number `json:"measured_stock_ml,omitempty"`
 		GotPercent number  `json:"measured_percent"`
@@ -87,6 +88,7 @@ type (
 		Materials []part `json:"materials"`
 	}
 	stock struct {
+		Name     string `json:"name"`
 		Material string `json:"material"`
 		GPerML   number `json:"g_per_ml"`
 		ML       number `json:"ml"`
@@ -174,7 +176,7 @@ func JSON(w io.Writer, t *blend.Test, places *layout.Places) error {
 		d.Batches = append(d.Batches, jsonBatch(b))
 	}
 	for _, s := range t.Stocks {
-		d.Stocks = append(d.Stocks, stock{s.Material, number(s.GPerML), number(s.ML), number(s.G), number(s.WaterG)})
+		d.Stocks = append(d.Stocks, stock{s.Name, s.Material, number(s.GPerML), number(s.ML), number(s.G), number(s.WaterG)})
 	}
 	for _, p := range places.Tiles {
 		spot := places.Boards[p.Board].Spots[p.Spot]
@@ -233,6 +235,7 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 			GotPercent: number(x.GotPercent), PlusMinus: number(x.PlusMinus),
 		}
 		if t.Plan.Blend.Method == blend.ByStock {
+			q.Stock = t.Stocks[x.Stock].Name
 			q.ML, q.MeasuredML = optional(x.ML), optional(x.MeasuredML)
 		}
 		out.Doses = append(out.Doses, q)

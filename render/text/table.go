@@ -62,11 +62,10 @@ func legend(w io.Writer, t *blend.Test) error {
 		g.add(Letter(i), oneLine(e.Name), "SG "+blend.SGText(e.SG)+assumed(e))
 	}
 	for s, series := range t.Plan.Blend.Series {
-		text := ""
-		if len(t.Stocks) > 0 {
-			text = strconv.FormatFloat(100*t.Stocks[s].GPerML, 'g', -1, 64) + " g in 100 mL of stock"
-		}
-		g.add(seriesLetter(s), oneLine(series.Material), text)
+		g.add(seriesLetter(s), oneLine(series.Material))
+	}
+	for i, stock := range t.Stocks {
+		g.add(stockLetter(t, i), oneLine(stock.Name), blend.StrengthText(stock.GPerML))
 	}
 	g.add()
 	return g.write(w)
@@ -81,6 +80,17 @@ func assumed(e blend.End) string {
 
 // seriesLetter names a series in narrow columns: X, Y, Z.
 func seriesLetter(s int) string { return string(rune('X' + s)) }
+
+// stockLetter names a stock: X1, X2 of the series X.
+func stockLetter(t *blend.Test, i int) string {
+	n := 1
+	for _, s := range t.Stocks[:i] {
+		if s.Series == t.Stocks[i].Series {
+			n++
+		}
+	}
+	return seriesLetter(t.Stocks[i].Series) + strconv.Itoa(n)
+}
 
 func seriesHeads(t *blend.Test, s int) []string {
 	x := seriesLetter(s)
@@ -108,7 +118,10 @@ func tableRow(t *blend.Test, c blend.Cell) []string {
 	}
 	for _, d := range c.Doses {
 		row = append(row, blend.PercentText(d.Percent))
-		if t.Plan.Blend.Method != blend.ByPour {
+		switch {
+		case t.Plan.Blend.Method == blend.ByStock && d.Percent > 0:
+			row = append(row, t.DoseText(d)+" "+stockLetter(t, d.Stock))
+		case t.Plan.Blend.Method != blend.ByPour:
 			row = append(row, t.DoseText(d))
 		}
 		row = append(row, strconv.FormatFloat(d.GotPercent, 'f', 2, 64), blend.PlusMinusText(d.PlusMinus))
@@ -127,8 +140,11 @@ func mixes(w io.Writer, t *blend.Test) error {
 		g.add(Letter(i), oneLine(b.Glaze), blend.MassText(b.DryG)+" g dry", blend.MassText(b.WaterG)+" g water",
 			"= "+blend.VolumeText(b.ML)+" mL", "("+blend.VolumeText(b.NeedML)+" mL needed)")
 	}
-	for s, x := range t.Stocks {
-		g.add(seriesLetter(s), "stock of "+oneLine(x.Material), blend.MassText(x.G)+" g dry", blend.MassText(x.WaterG)+" g water",
+	for i, x := range t.Stocks {
+		if x.ML == 0 {
+			continue
+		}
+		g.add(stockLetter(t, i), oneLine(x.Name), blend.MassText(x.G)+" g dry", blend.MassText(x.WaterG)+" g water",
 			"= "+blend.VolumeText(x.ML)+" mL", "("+blend.VolumeText(x.NeedML)+" mL needed)")
 	}
 	return g.write(w)

@@ -1,0 +1,107 @@
+package blend
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"pourboard/blend/measure"
+)
+
+// How stock suspensions are made (common practice, no source).
+const (
+	// MaxStrength is the thickest suspension of a colourant that still pours
+	// and can be kept stirred, in g/mL.
+	MaxStrength = 0.5
+	// MostWater is how much water stocks may bring into a cup, as a fraction of
+	// the base's volume, before the coat gets noticeably thinner.
+	MostWater = 0.10
+	// mostStocks is how many suspensions of one colourant are worth their work.
+	mostStocks = 4
+)
+
+// strengths chooses the suspensions of each series: as strong as may be, so
+// that they bring little water in, while the syringe alone reads the smallest
+// dose to 1/√2 of what is wished, which leaves as much for the base. A series
+// with doses too far apart for one suspension gets up to four of them; where
+// those would not be enough either, it keeps one.
+func (t *Test) strengths() {
+	if t.Plan.Blend.Method != ByStock {
+		return
+	}
+	kit := t.Plan.Kit
+	base := t.baseDry()
+	smallest := measure.Smallest(kit.Syringe.Reading(), kit.Worst/math.Sqrt2)
+	room := MostWater * base / t.base.DryPerML / float64(len(t.Plan.Blend.Series))
+	for s, series := range t.Plan.Blend.Series {
+		var doses []float64
+		for _, c := range t.Cells {
+			if p := c.Doses[s].Percent; p > 0 {
+				doses = append(doses, p/100*base)
+			}
+		}
+		slices.Sort(doses)
+		for i, stock := range ladder(doses, smallest, room) {
+			stock.Series, stock.Material = s, series.Material
+			stock.Name = series.Material + " stock"
+			if i > 0 || len(t.Stocks) > 0 && t.Stocks[len(t.Stocks)-1].Series == s {
+				stock.Name += " " + strconv.Itoa(i+1)
+			}
+			t.Stocks = append(t.Stocks, stock)
+		}
+	}
+}
+
+// ladder is the suspensions for doses in ascending order, in g, of which the
+// syringe should draw at least smallest and at most room mL.
+func ladder(doses []float64, smallest, room float64) []Stock {
+	strength := func(dose float64) float64 {
+		return measure.ConvenientBelow(min(dose/smallest, MaxStrength))
+	}
+	if len(doses) == 0 {
+		return []Stock{{GPerML: MaxStrength}}
+	}
+	steps := []Stock{{GPerML: strength(doses[0]), From: doses[0]}}
+	for _, d := range doses {
+		last := steps[len(steps)-1].GPerML
+		if d/last > room && strength(d) > last {
+			steps = append(steps, Stock{GPerML: strength(d), From: d})
+		}
+	}
+	if last := doses[len(doses)-1]; len(steps) > mostStocks || last/steps[len(steps)-1].GPerML > room {
+		return steps[:1] // more of them would not keep the water small
+	}
+	return steps
+}
+
+// stockFor is the index of the suspension that a dose of series s is poured
+// from: the strongest that begins at or below it.
+func (t *Test) stockFor(s int, g float64) int {
+	best := -1
+	for i, stock := range t.Stocks {
+		if stock.Series == s && (best < 0 || stock.From <= g*(1+1e-9)) {
+			best = i
+		}
+	}
+	return best
+}
+
+// makeStocks works out how much of each suspension to make.
+func (t *Test) makeStocks() {
+	kit := t.Plan.Kit
+	for i := range t.Stocks {
+		stock := &t.Stocks[i]
+		for _, c := range t.Cells {
+			if d := c.Doses[stock.Series]; d.Stock == i {
+				stock.NeedML += d.MeasuredML
+			}
+		}
+		if stock.NeedML == 0 {
+			continue
+		}
+		ml := measure.Convenient(stock.NeedML*(1+kit.Extra) + kit.Dead)
+		stock.G = kit.Scale.Amount(kit.Scale.Ceil(ml * stock.GPerML))
+		stock.ML = stock.G / stock.GPerML
+		stock.WaterG = kit.Scale.Amount(kit.Scale.Count(stock.ML - stock.G/t.densities[stock.Series]))
+	}
+}

@@ -1,0 +1,129 @@
+package main
+
+import (
+	"strconv"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+	"pourboard/blend/plan"
+	"pourboard/render/text"
+)
+
+func batchCommand() command {
+	return command{
+		name: "batch",
+		line: "the raw materials for a bucket of one cell",
+		help: `Usage:  pourboard batch PLAN --cell N --dry "5 kg" [FLAGS]
+
+Works out what to weigh for a large batch of the glaze of one cell: what is
+really in its cup after rounding, or what was asked.
+
+  --cell N          the number of the cell
+  --dry AMOUNT      dry weight of the batch, such as "5 kg"
+  --volume AMOUNT   or its volume as slip, such as "10 L"
+  --asked           the recipe as the plan asks, not as the cup was measured
+  --sg NUMBER       specific gravity wanted, instead of the cell's own
+  --scale STEP      the smallest step of the bucket's scale, such as "1 g"
+  --capacity AMOUNT the most that it takes, such as "3 kg"
+  -q, --quiet       no notes
+
+Example:
+
+  pourboard batch plan.toml --cell 12 --dry "5 kg" --scale "1 g"
+`,
+		run: runBatch,
+	}
+}
+
+func runBatch(u *ui, args []string) error {
+	f := flags("batch")
+	cell := f.String("cell", "", "")
+	dry, volume := f.String("dry", "", ""), f.String("volume", "", "")
+	asked := f.Bool("asked", false, "")
+	sg := f.Float64("sg", 0, "")
+	scale, capacity := f.String("scale", "", ""), f.String("capacity", "", "")
+	args, err := u.parse(f, args, "the plan's file")
+	if err != nil {
+		return err
+	}
+	if *cell == "" {
+		return usagef("--cell is missing: which cell is to be mixed?")
+	}
+	number, err := strconv.Atoi(*cell)
+	if err != nil {
+		return usagef("--cell %q is no number of a cell", *cell)
+	}
+	size, err := bucketSize(*dry, *volume)
+	if err != nil {
+		return err
+	}
+	j, err := load(args[0], overrides{})
+	if err != nil {
+		return err
+	}
+	kit, err := bucketKit(j.plan.Kit, *scale, *capacity)
+	if err != nil {
+		return err
+	}
+	which := blend.Measured
+	if *asked {
+		which = blend.Asked
+	}
+	if f.Changed("sg") && !(*sg > 1 && *sg < 10) {
+		return usagef("--sg %g is no specific gravity of a slip; 1.45 is", *sg)
+	}
+	b, err := j.test.Bucket(number-1, which, size, *sg, kit)
+	if err != nil {
+		return usagef("%s", err)
+	}
+	if err := text.Bucket(u.out, j.test, b, kit); err != nil {
+		return err
+	}
+	for _, c := range j.test.Cautions() {
+		u.note("%s", c)
+	}
+	return nil
+}
+
+func bucketSize(dry, volume string) (blend.Cup, error) {
+	if (dry == "") == (volume == "") {
+		return blend.Cup{}, usagef(`how much? give --dry "5 kg" or --volume "10 L", one of them`)
+	}
+	if dry != "" {
+		var m plan.Mass
+		if err := m.UnmarshalText([]byte(dry)); err != nil {
+			return blend.Cup{}, usagef("--dry: %s", err)
+		}
+		return blend.Cup{Size: m.G, Of: blend.Dry}, nil
+	}
+	var v plan.Volume
+	if err := v.UnmarshalText([]byte(volume)); err != nil {
+		return blend.Cup{}, usagef("--volume: %s", err)
+	}
+	return blend.Cup{Size: v.ML, Of: blend.Volume}, nil
+}
+
+// bucketKit is the plan's instruments with the bucket's own scale.
+func bucketKit(kit measure.Kit, scale, capacity string) (measure.Kit, error) {
+	if scale != "" {
+		var m plan.Mass
+		if err := m.UnmarshalText([]byte(scale)); err != nil {
+			return kit, usagef("--scale: %s", err)
+		}
+		if kit.Fine.Size == 0 && m.G > kit.Scale.Size {
+			kit.Fine = kit.Scale // the bench scale is there for what is small
+		}
+		kit.Scale.Size, kit.Capacity = m.G, 0
+	}
+	if capacity != "" {
+		var m plan.Mass
+		if err := m.UnmarshalText([]byte(capacity)); err != nil {
+			return kit, usagef("--capacity: %s", err)
+		}
+		if m.G < kit.Scale.Size {
+			return kit, usagef("--capacity is less than one step of the scale")
+		}
+		kit.Capacity = m.G
+	}
+	return kit, nil
+}

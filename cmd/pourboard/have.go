@@ -1,0 +1,38 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/plan"
+)
+
+// stretch fits the cups of a plan to the batches of --have.
+func (o overrides) stretch(p *blend.Plan) ([]blend.Warning, error) {
+	var have []blend.Have
+	for _, text := range o.have {
+		at := strings.LastIndex(text, "=")
+		if at < 1 {
+			return nil, usagef(`--have %q is not a batch; "Ash=1450 mL" is`, text)
+		}
+		h := blend.Have{Glaze: strings.TrimSpace(text[:at])}
+		var volume plan.Volume
+		var mass plan.Mass
+		amount := strings.TrimSpace(text[at+1:])
+		switch {
+		case volume.UnmarshalText([]byte(amount)) == nil && volume.ML > 0:
+			h.ML = volume.ML
+		case mass.UnmarshalText([]byte(amount)) == nil && mass.G > 0:
+			h.G = mass.G
+		default:
+			return nil, usagef(`--have %q: %q is no amount of slip; "1450 mL" or "2 kg" is`, text, amount)
+		}
+		have = append(have, h)
+	}
+	warnings, err := blend.Stretch(p, have)
+	if err != nil {
+		return nil, fmt.Errorf("--have: %w", err)
+	}
+	return warnings, nil
+}

@@ -1,0 +1,90 @@
+package main
+
+import (
+	"io"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/plan"
+	"pourboard/layout"
+)
+
+func refineCommand() command {
+	return command{
+		name: "refine",
+		line: "a new plan between the best cells of this one",
+		help: `Usage:  pourboard refine PLAN --cell N,N[,N[,N]] [-o FILE]
+
+Writes a plan whose ends are the recipes of the chosen cells: two make a line,
+three a triaxial, four a biaxial or, with --kind, a quadraxial. The other
+settings stay, and the mark is moved on, so that tiles of the two tests cannot
+be mixed up.
+
+  --cell LIST         the cells, such as 12,13,17
+  --kind KIND         of four cells: biaxial or quadraxial
+  --asked             the recipes as the plan asks, not as the cups were measured
+  -o, --output FILE   where to, instead of PLAN-next.toml; - prints it
+  -q, --quiet         no notes
+
+Example:
+
+  pourboard refine plan.toml --cell 12,13,17 -o next.toml
+`,
+		run: runRefine,
+	}
+}
+
+func runRefine(u *ui, args []string) error {
+	f := flags("refine")
+	list := f.StringSlice("cell", nil, "")
+	kind := f.String("kind", string(blend.Biaxial), "")
+	asked := f.Bool("asked", false, "")
+	output := f.StringP("output", "o", "", "")
+	args, err := u.parse(f, args, "the plan's file")
+	if err != nil {
+		return err
+	}
+	if len(*list) == 0 {
+		return usagef("--cell is missing: between which cells is the next test to lie?")
+	}
+	var cells []int
+	for _, text := range *list {
+		n, err := strconv.Atoi(strings.TrimSpace(text))
+		if err != nil {
+			return usagef("--cell: %q is no number of a cell", text)
+		}
+		cells = append(cells, n-1)
+	}
+	four := blend.Kind(*kind)
+	if four != blend.Biaxial && four != blend.Quadraxial {
+		return usagef("--kind is %s or %s, for four cells", blend.Biaxial, blend.Quadraxial)
+	}
+	j, err := load(args[0], overrides{})
+	if err != nil {
+		return err
+	}
+	which := blend.Measured
+	if *asked {
+		which = blend.Asked
+	}
+	next, err := j.test.Refine(cells, which, four, layout.NextMark(j.plan.Mark))
+	if err != nil {
+		return usagef("--cell: %s", err)
+	}
+	text := plan.Write(next)
+	if *output == "-" {
+		u.print(string(text))
+		return nil
+	}
+	file := *output
+	if file == "" {
+		file = filepath.Join(filepath.Dir(args[0]), j.name+"-next.toml")
+	}
+	if err := createFile(file, func(w io.Writer) error { _, err := w.Write(text); return err }); err != nil {
+		return err
+	}
+	u.printf("%s is written, with marks that begin with %s; look it over, then run: pourboard check %s\n", file, next.Mark, file)
+	return nil
+}

@@ -1,0 +1,125 @@
+package main
+
+import (
+	"os"
+	"strconv"
+	"strings"
+
+	"pourboard/layout"
+	"pourboard/render/text"
+)
+
+func whichCommand() command {
+	return command{
+		name: "which",
+		line: "the tiles that a half-lost mark can be",
+		help: `Usage:  pourboard which PLAN MARK [FLAGS]
+
+Lists the tiles that a mark can be, most likely first. In MARK, ? stands for
+one sign that cannot be read and * for any number of them; put it in quotes.
+A mark from the underside, with its check sign, is put right where one wrong
+or lost sign leaves only one tile, and never guessed where it does not.
+
+  --body NAME       only tiles of this body
+  --log LOG         leave out the tiles that this log has been filled in for
+  -q, --quiet       no notes
+
+Example:
+
+  pourboard which plan.toml 'M?7' --body Buff
+`,
+		run: runWhich,
+	}
+}
+
+func runWhich(u *ui, args []string) error {
+	f := flags("which")
+	body, log := f.String("body", "", ""), f.String("log", "", "")
+	args, err := u.parse(f, args, "the plan's file", "the mark")
+	if err != nil {
+		return err
+	}
+	j, err := load(args[0], overrides{})
+	if err != nil {
+		return err
+	}
+	only := -1
+	if *body != "" {
+		if only, err = bodyNamed(*body, j.plan.Tiles.Bodies); err != nil {
+			return err
+		}
+	}
+	logged := map[int]bool{}
+	if *log != "" {
+		if logged, err = u.filledIn(j, *log); err != nil {
+			return err
+		}
+	}
+	keep := func(t layout.Tile) bool { return (only < 0 || t.Body == only) && !logged[t.Index] }
+	return u.which(j, args[1], keep)
+}
+
+// bodyNamed is the index of a body.
+func bodyNamed(name string, bodies []string) (int, error) {
+	for i, b := range bodies {
+		if strings.EqualFold(strings.TrimSpace(name), b) {
+			return i, nil
+		}
+	}
+	return 0, usagef("no tile is of the body %q%s; the plan has %s", name, didYouMean(name, bodies), strings.Join(bodies, ", "))
+}
+
+// mostShown is how many tiles are listed.
+const mostShown = 20
+
+func (u *ui) which(j *job, mark string, keep func(layout.Tile) bool) error {
+	scheme := j.places.Scheme
+	if tile, err := scheme.Read(mark); err == nil && keep(tile) {
+		u.printf("%s is a mark of this test\n\n", mark)
+		return text.Tiles(u.out, j.test, j.places, []layout.Tile{tile})
+	} else if err == nil {
+		u.printf("%s is a mark of this test, but of a tile that is logged already or of another body\n\n", mark)
+	} else if !strings.ContainsAny(mark, "?*") {
+		u.printf("%s\n\n", err)
+		if tile, certain := scheme.Repair(mark, keep); certain {
+			u.printf("if one sign is wrong or lost, it is certain to be this one\n\n")
+			return text.Tiles(u.out, j.test, j.places, []layout.Tile{tile})
+		}
+	}
+	candidates := scheme.Candidates(mark, keep)
+	if len(candidates) == 0 {
+		candidates = scheme.Nearest(mark, mostShown)
+		candidates = kept(candidates, keep)
+	}
+	if len(candidates) == 0 {
+		u.printf("no tile of this test can be meant\n")
+		return nil
+	}
+	var tiles []layout.Tile
+	for _, c := range candidates[:min(len(candidates), mostShown)] {
+		tiles = append(tiles, c.Tile)
+	}
+	if err := text.Tiles(u.out, j.test, j.places, tiles); err != nil {
+		return err
+	}
+	if more := len(candidates) - len(tiles); more > 0 {
+		u.printf("and %s more\n", strconv.Itoa(more))
+	}
+	return nil
+}
+
+func kept(all []layout.Candidate, keep func(layout.Tile) bool) []layout.Candidate {
+	var some []layout.Candidate
+	for _, c := range all {
+		if keep(c.Tile) {
+			some = append(some, c)
+		}
+	}
+	return some
+}
+
+// filledIn is the tiles (by index) that a log has something filled in for.
+func (u *ui) filledIn(j *job, file string) (map[int]bool, error) {
+	_, err := os.Stat(file)
+	return nil, err
+}

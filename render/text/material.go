@@ -1,0 +1,72 @@
+package text
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/oxide"
+)
+
+// Materials lists a library: names, formulas, loss on ignition and density.
+func Materials(w io.Writer, lib oxide.Library) error {
+	g := grid{left: []bool{true, true}}
+	g.add("material", "formula", "LOI %", "g/mL", "figures")
+	g.rule()
+	for _, m := range lib.All() {
+		loi := "–"
+		if !m.Analysis.Empty() {
+			loi = fmt.Sprintf("%.1f", m.Analysis.LOI)
+		}
+		g.add(oneLine(m.Name), m.Formula, loi, densityText(m.Density), m.Basis)
+	}
+	return g.write(w)
+}
+
+func densityText(d float64) string {
+	if d == 0 {
+		return "–"
+	}
+	return fmt.Sprintf("%.2f", d)
+}
+
+// Material tells of one material.
+func Material(w io.Writer, m oxide.Material, lib oxide.Library) error {
+	g := grid{left: []bool{true, true}}
+	g.add("name", oneLine(m.Name))
+	if len(m.Aliases) > 0 {
+		g.add("also", strings.Join(m.Aliases, ", "))
+	}
+	if m.Formula != "" {
+		g.add("formula", m.Formula)
+	}
+	if m.Analysis.Empty() {
+		g.add("analysis", "not known")
+	} else {
+		var oxides []string
+		for _, x := range m.Analysis.Oxides {
+			oxides = append(oxides, fmt.Sprintf("%s %s", x.Oxide, blend.RecipeText(x.Value)))
+		}
+		g.add("weight %", strings.Join(oxides, ", "))
+		g.add("LOI", blend.RecipeText(m.Analysis.LOI)+" %")
+		g.add("figures", strings.Join(nonEmpty(m.Basis, m.Source), ": "))
+	}
+	if m.Density > 0 {
+		g.add("density", strings.Join(nonEmpty(densityText(m.Density)+" g/mL", m.DensitySource), ": "))
+	}
+	for _, h := range lib.Hazards([]string{m.Name}) {
+		g.add("care", h.String())
+	}
+	return g.write(w)
+}
+
+func nonEmpty(texts ...string) []string {
+	var all []string
+	for _, t := range texts {
+		if t != "" {
+			all = append(all, t)
+		}
+	}
+	return all
+}
