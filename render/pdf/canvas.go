@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"pourboard/layout"
 )
 
 // A doc is a packet being drawn: pages with what was drawn on them, kept as
@@ -41,8 +43,9 @@ type page struct {
 	doc      *doc
 	section  string // named in the footer
 	wMM, hMM float64
-	scale    float64 // of everything drawn, about the page's middle
-	bare     bool    // no footer
+	scale    float64     // of everything drawn, about the page's middle
+	bare     bool        // no footer
+	foot     layout.Rect // where the footer goes, if not along the lower margin
 	ops      []op
 }
 
@@ -254,11 +257,19 @@ func (d *doc) width(text string, f font) float64 {
 	return d.faces.widthMM(d.clean(text), f)
 }
 
-// ruler draws a ruler of whole millimetres along the x axis (or downwards, if
-// vertical) from x, y: millimetres on its right hand side going along, inches
-// on the other. It takes 7 mm on either side. Numbers stand at every 10 mm and
-// at every inch.
-func (p *page) ruler(x, y, lengthMM float64, vertical bool) {
+// rulerHalfMM is what a ruler takes on either side of its line.
+const rulerHalfMM = 3.5
+
+// ruler draws a ruler along the x axis (or downwards, if vertical) from x, y,
+// where it reads fromMM: millimetres on its right hand side going along, inches
+// on the other. Numbers stand behind the marks of every 10 mm and of every inch.
+func (p *page) ruler(x, y, fromMM, lengthMM float64, vertical bool) {
+	const (
+		short, middle, long = 0.9, 1.25, 3.2
+		near                = 1.35 // from the line to a number
+	)
+	f := regular(6.5)
+	figures := 0.73 * f.pt * mmPerPt // height of figures: DejaVu's cap height
 	place := func(along, across float64) point {
 		if vertical {
 			return point{x - across, y + along}
@@ -266,42 +277,43 @@ func (p *page) ruler(x, y, lengthMM float64, vertical bool) {
 		return point{x + along, y + across}
 	}
 	stroke := func(a, b point) { p.line(a.x, a.y, b.x, b.y, thin) }
-	number := func(along, across float64, text string) {
-		at := place(along, across)
-		f := regular(7)
-		if vertical { // the baseline runs upwards, right of the middle of its figures
-			p.textUp(at.x+f.pt*0.36*mmPerPt, at.y, text, f, centre)
+	number := func(along, side float64, text string) {
+		width := p.doc.width(text, f)
+		along += 0.6
+		if along+width > lengthMM {
+			return
+		}
+		across := near // to the baseline, on the side where figures hang below the line
+		if (side > 0) != vertical {
+			across += figures
+		}
+		at := place(along, side*across)
+		if vertical { // read from the right: it ends where it would begin
+			p.textUp(at.x, at.y+width, text, f, left)
 		} else {
-			p.text(at.x, at.y+f.pt*0.36*mmPerPt, text, f, centre)
+			p.text(at.x, at.y, text, f, left)
+		}
+	}
+	marks := func(side, unit float64, parts, half int, name func(n int) string) {
+		for k := int(math.Ceil((fromMM - 1e-9) / unit * float64(parts))); ; k++ {
+			along := float64(k)*unit/float64(parts) - fromMM
+			if along > lengthMM+1e-9 {
+				return
+			}
+			tick := short
+			switch {
+			case k%parts == 0:
+				tick = long
+			case k%half == 0:
+				tick = middle
+			}
+			stroke(place(along, 0), place(along, side*tick))
+			if k%parts == 0 && k > 0 {
+				number(along, side, name(k/parts))
+			}
 		}
 	}
 	stroke(place(0, 0), place(lengthMM, 0))
-	for mm := 0; float64(mm) <= lengthMM; mm++ {
-		tick := 1.5
-		switch {
-		case mm%10 == 0:
-			tick = 3.2
-		case mm%5 == 0:
-			tick = 2.3
-		}
-		along := float64(mm)
-		stroke(place(along, 0), place(along, tick))
-		if mm%10 == 0 && mm > 0 {
-			number(along, 5, fmt.Sprint(mm))
-		}
-	}
-	for eighth := 0; float64(eighth)*25.4/8 <= lengthMM; eighth++ {
-		tick := 1.5
-		switch {
-		case eighth%8 == 0:
-			tick = 3.2
-		case eighth%4 == 0:
-			tick = 2.3
-		}
-		along := float64(eighth) * 25.4 / 8
-		stroke(place(along, 0), place(along, -tick))
-		if eighth%8 == 0 && eighth > 0 {
-			number(along, -5, fmt.Sprintf("%d in", eighth/8))
-		}
-	}
+	marks(1, 10, 10, 5, func(n int) string { return fmt.Sprint(10 * n) })
+	marks(-1, 25.4, 8, 4, func(n int) string { return fmt.Sprintf("%d in", n) })
 }

@@ -39,6 +39,20 @@ type fitted struct {
 // as a smaller font saves that. If all is in vain the text goes to the list of
 // long texts and its number stands in for it.
 func (d *doc) fit(text string, wMM, hMM float64, f font, leastPt float64) fitted {
+	if whole, ok := d.fitWhole(text, wMM, hMM, f, leastPt); ok {
+		return whole
+	}
+	short := fitted{[]string{label(d.long.number(d.clean(text)))}, f}
+	short.font.pt = min(f.pt, max(leastPt, 1))
+	if w := d.faces.widthMM(short.lines[0], short.font); w > wMM {
+		short.font.pt *= wMM / w // a number must be seen, however small the place
+	}
+	return short
+}
+
+// fitWhole is fit for a text that must stand whole or not at all; it says
+// whether it does.
+func (d *doc) fitWhole(text string, wMM, hMM float64, f font, leastPt float64) (fitted, bool) {
 	rows := func(f font) int {
 		return int((hMM-(ascentEm+descentEm)*f.pt*mmPerPt+1e-9)/f.lineMM()) + 1
 	}
@@ -64,21 +78,16 @@ func (d *doc) fit(text string, wMM, hMM float64, f font, leastPt float64) fitted
 			continue
 		}
 		if whole {
-			return fitted{lines, try}
+			return fitted{lines, try}, true
 		}
 		if broken == nil {
 			broken = &fitted{lines, try}
 		}
 	}
-	if broken != nil {
-		return *broken
+	if broken == nil {
+		return fitted{}, false
 	}
-	short := fitted{[]string{label(d.long.number(d.clean(text)))}, f}
-	short.font.pt = min(f.pt, max(leastPt, 1))
-	if w := d.faces.widthMM(short.lines[0], short.font); w > wMM {
-		short.font.pt *= wMM / w // a number must be seen, however small the place
-	}
-	return short
+	return *broken, true
 }
 
 // textIn draws a text inside a box, made to fit it, in the middle of its

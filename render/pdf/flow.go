@@ -1,6 +1,10 @@
 package pdf
 
-import "fmt"
+import (
+	"fmt"
+
+	"pourboard/layout"
+)
 
 // The margins of sheets of text. Printers cannot print nearer to an edge than
 // a few millimetres; nothing of the packet lies within 10 mm of one.
@@ -78,9 +82,10 @@ func (f *flow) subheading(text string) {
 	f.space(1)
 }
 
-// para sets a paragraph.
+// para sets a paragraph. A short one stays on one page.
 func (f *flow) para(text string, ft font) {
-	f.lines(text, ft, left, ft.lineMM())
+	const short = 4 // lines
+	f.lines(text, ft, left, float64(min(short, len(f.doc.wrap(text, ft, f.width()))))*ft.lineMM())
 	f.space(1.5)
 }
 
@@ -159,14 +164,18 @@ func (d *doc) footers() {
 
 func (p *page) footer(inSection, ofSection, inPacket, ofPacket int) {
 	f := regular(footerPt)
-	base := p.hMM - edgeMM - f.descentMM() - 0.2
+	in := p.foot
+	if in == (layout.Rect{}) {
+		in = layout.Rect{X: marginMM, Y: p.hMM - footerMM, W: p.wMM - 2*marginMM, H: footerMM - edgeMM}
+	}
+	base := in.Bottom() - f.descentMM() - 0.2
 	where := fmt.Sprintf("%s %d of %d", p.section, inSection, ofSection)
 	number := fmt.Sprintf("page %d of %d", inPacket, ofPacket)
 	if p.doc.note != "" {
 		number = p.doc.note + " · " + number
 	}
 	const gap = 4.0
-	room := p.wMM - 2*marginMM
+	room := in.W
 	numberMM := min(p.doc.width(number, f), room)
 	whereMM := min(p.doc.width(where, f), (room-numberMM-2*gap)*0.6)
 	titleMM := room - numberMM - whereMM - 2*gap
@@ -175,10 +184,10 @@ func (p *page) footer(inSection, ofSection, inPacket, ofPacket int) {
 		x += [...]float64{left: 0, centre: w / 2, right: w}[a]
 		p.text(x, base, p.doc.shorten(text, f, w), f, a)
 	}
-	p.line(marginMM, base-h-0.6, p.wMM-marginMM, base-h-0.6, faint)
-	one(marginMM, titleMM, p.doc.title, left)
-	one(marginMM+titleMM+gap, whereMM, where, centre)
-	one(p.wMM-marginMM-numberMM, numberMM, number, right)
+	p.line(in.X, base-h-0.6, in.Right(), base-h-0.6, faint)
+	one(in.X, titleMM, p.doc.title, left)
+	one(in.X+titleMM+gap, whereMM, where, centre)
+	one(in.Right()-numberMM, numberMM, number, right)
 }
 
 // shorten cuts a text that is named in full elsewhere, such as the title in a

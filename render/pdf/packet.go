@@ -41,6 +41,12 @@ func sections() []section {
 		{"stock", "Stock suspensions", hasStocks, "no colourant is poured from a stock suspension", (*sheets).stock},
 		{"pour", "Pour sheet", always, "", (*sheets).pour},
 		{"dose", "Dose sheet", hasDoses, "nothing is dosed into the cups", (*sheets).dose},
+		{"mat", "Cup mat", hasMat, "the cup has no diameter", (*sheets).mat},
+		{"labels", "Labels", hasLabels, "no label stock is described", (*sheets).labels},
+		{"marks", "Mark list", always, "", (*sheets).marks},
+		{"board", "Boards at life size", isLife, "the board's scale is \"fit\"", (*sheets).boards},
+		{"map", "Board maps", always, "", (*sheets).maps},
+		{"dip", "Dip sheet", always, "", (*sheets).dip},
 		{"log", "Log", always, "", (*sheets).log},
 	}
 }
@@ -50,6 +56,10 @@ func hasStocks(t *blend.Test) bool { return len(t.Stocks) > 0 }
 func hasDoses(t *blend.Test) bool {
 	return t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != blend.ByPour
 }
+
+func hasMat(t *blend.Test) bool    { return t.Plan.Cup.DiameterMM > 0 }
+func hasLabels(t *blend.Test) bool { return t.Plan.Labels != nil }
+func isLife(t *blend.Test) bool    { return t.Plan.Board.Scale != blend.Fit }
 
 // Sections names the sections of a packet, in order.
 func Sections() []string {

@@ -85,6 +85,9 @@ func checkPages(t testing.TB, d *doc) {
 		for _, s := range overlaps(textBoxes(p)) {
 			t.Errorf("page %d (%s): texts overlap: %s", i+1, p.section, s)
 		}
+		if p.bare {
+			continue // labels: their stock says how near to an edge they lie
+		}
 		for _, s := range nearEdge(p) {
 			t.Errorf("page %d (%s): within %g mm of an edge: %s", i+1, p.section, edgeMM, s)
 		}

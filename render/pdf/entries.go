@@ -1,0 +1,53 @@
+package pdf
+
+// A listing is many small entries of one size, set in columns down the page,
+// page after page: marks to paint, tiles to dip.
+type listing struct {
+	count    int
+	wMM, hMM float64 // of one entry, at least
+	headMM   float64 // height of what stands over each column
+	head     func(p *page, x, y float64)
+	entry    func(p *page, x, y float64, i int, first bool) // first of its column
+	rule     func(i int) bool                               // a rule above the entry, where a group begins
+}
+
+// columnGapMM keeps the columns of a listing apart.
+const columnGapMM = 6.0
+
+// listing sets a listing. Its columns are as even as they can be.
+func (f *flow) listing(l listing) {
+	columns := max(1, int((f.width()+columnGapMM)/(l.wMM+columnGapMM)))
+	columns = min(columns, l.count)
+	step := (f.width() + columnGapMM) / float64(columns)
+	for from := 0; from < l.count; {
+		f.need(l.headMM + min(3, float64(l.count-from))*l.hMM)
+		rows := max(1, int((f.room()-l.headMM+1e-9)/l.hMM))
+		if left := l.count - from; left < rows*columns {
+			rows = (left + columns - 1) / columns
+		}
+		top, below := f.y, 0.0
+		for c := 0; c < columns && from < l.count; c++ {
+			x, y := f.left()+float64(c)*step, top+l.headMM
+			l.head(f.page, x, top)
+			f.page.line(x, y, x+step-columnGapMM, y, medium)
+			for r := 0; r < rows && from < l.count; r++ {
+				if r > 0 {
+					with := faint
+					if l.rule != nil && l.rule(from) {
+						with = medium
+					}
+					f.page.line(x, y, x+step-columnGapMM, y, with)
+				}
+				l.entry(f.page, x, y, from, r == 0)
+				from++
+				y += l.hMM
+			}
+			below = max(below, y)
+		}
+		f.y = below
+		if from < l.count {
+			f.nextPage()
+		}
+	}
+	f.space(2)
+}

@@ -1,0 +1,108 @@
+package pdf
+
+import (
+	"fmt"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/layout"
+)
+
+// Labels are read at the length of an arm, their small print from near by.
+const (
+	labelPadMM   = 2.5 // free inside a label: stock lies askew in a printer
+	labelEdgeMM  = 5.0 // free along the edges of a sheet, where printers print nothing
+	labelTextPt  = 11.0
+	labelLeastPt = 6.0
+)
+
+// labels are the stickers for cups and for bags of what is left, on the stock
+// that the plan describes.
+func (s *sheets) labels() {
+	stock := s.plan.Labels
+	places := layout.Labels(stock, len(s.test.Cells), s.Free)
+	pages := map[int]*page{}
+	numberPt := s.labelNumberPt(places)
+	for _, l := range places {
+		p := pages[l.Sheet]
+		if p == nil {
+			p = s.doc.addLifePage(s.section.title, stock.SheetW, stock.SheetH)
+			p.bare = true // nothing but labels: the stock is used to its edges
+			if len(pages) == 0 {
+				s.doc.bookmark(0, s.section.title)
+			}
+			pages[l.Sheet] = p
+		}
+		s.label(p, labelInside(l.Rect, p), s.test.Cells[l.Cell-1], numberPt)
+	}
+	if len(s.doc.long.fresh) > 0 {
+		f := &flow{doc: s.doc, section: s.section.title, wMM: s.wMM, hMM: s.hMM}
+		f.nextPage()
+		f.longTexts()
+	}
+}
+
+// labelInside is the part of a label that is printed on.
+func labelInside(r layout.Rect, p *page) layout.Rect {
+	pad := min(labelPadMM, r.W/8, r.H/8)
+	x0, y0 := max(r.X+pad, labelEdgeMM), max(r.Y+pad, labelEdgeMM)
+	x1, y1 := min(r.Right()-pad, p.wMM-labelEdgeMM), min(r.Bottom()-pad, p.hMM-labelEdgeMM)
+	return layout.Rect{X: x0, Y: y0, W: x1 - x0, H: y1 - y0}
+}
+
+// numberPart is how much of a label's width the cup's number takes.
+const numberPart = 0.3
+
+// labelNumberPt is the size in which every cup's number fits its label.
+func (s *sheets) labelNumberPt(places []layout.Label) float64 {
+	widest := s.doc.width(strings.Repeat("0", len(fmt.Sprint(len(s.test.Cells)))), bold(1))
+	pt := 60.0
+	for _, l := range places {
+		in := labelInside(l.Rect, &page{wMM: s.plan.Labels.SheetW, hMM: s.plan.Labels.SheetH})
+		pt = min(pt, in.W*numberPart/widest, in.H*0.7/((ascentEm+descentEm)*mmPerPt))
+	}
+	return pt
+}
+
+// label draws one label inside r: the number large, and beside it the test,
+// what is in the cup, and a line for the date.
+func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64) {
+	const gap = 1.5
+	number := bold(numberPt)
+	numberMM := r.W * numberPart
+	p.text(r.X+numberMM/2, r.Y+r.H/2+0.36*number.pt*mmPerPt, fmt.Sprint(c.Number), number, centre)
+
+	x, w := r.X+numberMM+gap, r.W-numberMM-gap
+	small := regular(max(labelLeastPt, min(9, r.H/7/mmPerPt)))
+	line := small.lineMM()
+	title := s.plan.Title
+	if s.plan.Mark != "" {
+		title = s.plan.Mark + ": " + title
+	}
+	p.text(x, r.Y+small.ascentMM(), s.doc.shorten(title, bold(small.pt), w), bold(small.pt), left)
+	date := "date"
+	base := r.Bottom() - small.descentMM()
+	p.text(x, base, date, small, left)
+	p.line(x+s.doc.width(date, small)+1, base+0.4, x+w, base+0.4, thin)
+	p.textIn(x, r.Y+line, w, r.H-2*line-0.5, s.contents(c), regular(labelTextPt), labelLeastPt, left)
+}
+
+// contents says what a cup holds, by name: "Magnesia matte 50 %, Soda blue 50 %".
+func (s *sheets) contents(c blend.Cell) string {
+	var parts []string
+	if s.plan.Blend.HasSeries() {
+		parts = append(parts, s.plan.Glazes[s.plan.Blend.Base].Name)
+		for i, d := range c.Doses {
+			if d.Percent > 0 {
+				parts = append(parts, s.plan.Blend.Series[i].Material+" "+blend.PercentText(d.Percent)+" %")
+			}
+		}
+		return strings.Join(parts, " + ")
+	}
+	for i, share := range c.Shares {
+		if share > 0 {
+			parts = append(parts, s.test.Ends[i].Name+" "+blend.ShareText(share)+" %")
+		}
+	}
+	return strings.Join(parts, ", ")
+}

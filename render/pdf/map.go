@@ -1,0 +1,165 @@
+package pdf
+
+import (
+	"fmt"
+
+	"pourboard/layout"
+)
+
+// Texts of a map are never smaller than mapLeastPt.
+const (
+	mapMostPt  = 14.0
+	mapLeastPt = 7.0
+	mapPadMM   = 0.7 // between the frame of a place and its text
+)
+
+// maps are the boards small, each on one page, with what is in every place. A
+// board of so many places that one page is too small has several, and a list of
+// what the cups hold where that does not go into the places.
+func (s *sheets) maps() {
+	plan := s.mapPlan()
+	key := s.bothKey() + ". Not to scale"
+	if !plan.full {
+		key = "Not to scale; the list after the maps says what the cups hold"
+	}
+	first := true
+	for _, m := range plan.maps {
+		for i := range m.pages {
+			from := &m.pages[i]
+			p := s.doc.addPage(s.section.title, from.PaperW, from.PaperH)
+			if first {
+				s.doc.bookmark(0, s.section.title)
+			}
+			if first = false; i == 0 && len(plan.maps) > 1 {
+				s.doc.bookmark(1, m.board.Name)
+			}
+			s.boardHeader(p, m.spread, i, key)
+			for _, k := range from.Spots {
+				s.mapSpot(p, from.RectOnPaper(m.board.Spots[k].Whole()), m.board.Spots[k], m, plan.full)
+			}
+			for _, k := range from.Heads {
+				head := m.board.Heads[k]
+				r := from.RectOnPaper(head.Rect)
+				p.textIn(r.X, r.Y, r.W, r.H, s.plan.Tiles.Bodies[head.Body], bold(benchPt), 4, left)
+			}
+		}
+	}
+	if plan.full && len(s.doc.long.fresh) == 0 {
+		return
+	}
+	f := &flow{doc: s.doc, section: s.section.title, wMM: s.wMM, hMM: s.hMM}
+	f.nextPage()
+	if !plan.full {
+		s.cupList(f)
+	}
+	f.longTexts()
+}
+
+// A boardMap is the map of one board and the size of its texts.
+type boardMap struct {
+	spread
+	pt float64
+}
+
+// A mapPlan is how all maps of a packet are drawn.
+type mapPlan struct {
+	maps []boardMap
+	full bool // what the cups hold stands in the places
+}
+
+// mapPlan puts all into the places if that can be read on one page, or on as
+// many as the marks alone would take.
+func (s *sheets) mapPlan() mapPlan {
+	widest, most := 0.0, 0
+	for _, c := range s.test.Cells {
+		texts := s.both(c)
+		most = max(most, len(texts))
+		for _, a := range texts {
+			widest = max(widest, s.doc.width(a.letter+" "+a.text, regular(1)))
+		}
+	}
+	marks, heads := 0.0, 0.0
+	for _, t := range s.Places.Tiles {
+		w := s.doc.width(t.Mark, bold(1))
+		marks = max(marks, w)
+		heads = max(heads, w+s.doc.width(fmt.Sprint(t.Cell)+"  ", bold(1)))
+	}
+	sheet := layout.SheetOf(s.plan.Board)
+	try := func(lines int, widest float64) (list []boardMap, legible bool) {
+		legible = true
+		for i := range s.Places.Boards {
+			b := &s.Places.Boards[i]
+			m := boardMap{spread{b, layout.FitPages(b, sheet, lines)}, mapMostPt}
+			r := m.pages[0].RectOnPaper(b.Spots[0].Whole())
+			m.pt = min(m.pt, (r.W-2*mapPadMM)/widest, (r.H-2*mapPadMM)/(float64(lines)*leadingEm*mmPerPt))
+			legible = legible && m.pt >= mapLeastPt
+			list = append(list, m)
+		}
+		return list, legible
+	}
+	least, ok := try(1, heads)
+	if !ok {
+		least, _ = try(2, marks) // the cup's number above the mark
+	}
+	full, ok := try(1+most, max(widest, heads))
+	for i := range full {
+		ok = ok && (len(full[i].pages) <= len(least[i].pages))
+	}
+	if ok {
+		return mapPlan{full, true}
+	}
+	return mapPlan{least, false}
+}
+
+// mapSpot draws one place of a map, and in it the cup, the mark and what the
+// cup holds.
+func (s *sheets) mapSpot(p *page, r layout.Rect, spot layout.Spot, m boardMap, full bool) {
+	p.rect(r.X, r.Y, r.W, r.H, medium)
+	tile := s.Places.Tiles[spot.Tile]
+	head, ft := bold(m.pt), regular(m.pt)
+	x, right := r.X+mapPadMM, r.Right()-mapPadMM
+	y := r.Y + mapPadMM + head.ascentMM()
+	cup := fmt.Sprint(spot.Cell)
+	p.text(x, y, cup, head, left)
+	markMM := s.doc.width(tile.Mark, head)
+	if x+s.doc.width(cup+" ", head)+markMM > right {
+		y += head.lineMM()
+	}
+	p.mark(right-markMM, y, tile.Mark, s.Places.Scheme.Underlined(tile.Mark), head, left)
+	if !full {
+		return
+	}
+	for _, a := range s.both(s.test.Cells[spot.Cell-1]) {
+		y += ft.lineMM()
+		p.text(x, y, a.letter+" "+a.text, ft, left)
+	}
+}
+
+// cupList is what every cup holds, for maps whose places are too small for it.
+func (s *sheets) cupList(f *flow) {
+	f.subheading("What the cups hold")
+	f.para(s.bothKey()+".", regular(benchPt))
+	var letters []string
+	at := map[string]int{}
+	for _, c := range s.test.Cells {
+		for _, a := range s.both(c) {
+			if _, ok := at[a.letter]; !ok {
+				at[a.letter] = len(letters)
+				letters = append(letters, a.letter)
+			}
+		}
+	}
+	t := table{pt: 9, padMM: 0.6, columns: []column{{title: "Cup", align: right, bold: true, whole: true}}}
+	for _, l := range letters {
+		t.columns = append(t.columns, column{title: l, align: right, whole: true})
+	}
+	for _, c := range s.test.Cells {
+		cells := make([]cell, 1+len(letters))
+		cells[0] = words(fmt.Sprint(c.Number))
+		for _, a := range s.both(c) {
+			cells[1+at[a.letter]] = words(a.text)
+		}
+		t.rows = append(t.rows, row{cells: cells, rule: c.Number%10 == 1 && c.Number > 1})
+	}
+	f.table(t)
+}

@@ -1,0 +1,230 @@
+package pdf
+
+import (
+	"fmt"
+	"strings"
+
+	"pourboard/blend"
+)
+
+// What a cup holds, in few signs: beside a spot there is no room for names.
+// Glazes go by capital letters and additions by small ones, in the order of the
+// plan, and every page that uses them says what they stand for.
+
+func glazeLetter(end int) string       { return string(rune('A' + end)) }
+func additionLetter(at int) string     { return string(rune('a' + at)) }
+func named(letter, name string) string { return letter + " " + name }
+
+// shares is what a cell is made of: "A 50", "C 50" in percent, without what it
+// lacks.
+func (s *sheets) shares(c blend.Cell) []string {
+	var list []string
+	if s.plan.Blend.HasSeries() {
+		for i, d := range c.Doses {
+			if d.Percent > 0 {
+				list = append(list, additionLetter(i)+" "+blend.PercentText(d.Percent)+" %")
+			}
+		}
+		if list == nil {
+			return []string{"base alone"}
+		}
+		return list
+	}
+	for i, share := range c.Shares {
+		if share > 0 {
+			list = append(list, glazeLetter(i)+" "+blend.ShareText(share)+" %")
+		}
+	}
+	return list
+}
+
+// shareKey says what the letters of shares stand for.
+func (s *sheets) shareKey() string {
+	var list []string
+	if s.plan.Blend.HasSeries() {
+		for i, series := range s.plan.Blend.Series {
+			list = append(list, named(additionLetter(i), series.Material))
+		}
+		return strings.Join(list, ", ") + ", in % of the dry base in the cup"
+	}
+	for i, end := range s.test.Ends {
+		list = append(list, named(glazeLetter(i), end.Name))
+	}
+	return strings.Join(list, ", ") + ", in % " + blend.BasisText(s.plan.Blend.Basis)
+}
+
+// An amount is one thing that goes into a cup.
+type amount struct {
+	letter, name string
+	text         string // with its unit
+}
+
+// amounts is what is measured into a cup: pours, then doses.
+func (s *sheets) amounts(c blend.Cell) []amount {
+	var list []amount
+	series := s.plan.Blend.HasSeries()
+	for i, p := range c.Pours {
+		if p.ML == 0 {
+			continue
+		}
+		a := amount{glazeLetter(i), s.test.Ends[i].Name, s.test.PourText(p) + " " + string(s.plan.Kit.Pour.Unit)}
+		if s.test.OnScale() && len(c.Pours) > 1 {
+			a.text = "to " + s.test.ReadingText(p) + " " + string(s.plan.Kit.Pour.Unit)
+		}
+		if series && s.plan.Blend.Method != blend.ByPour {
+			a.letter = "base"
+		}
+		list = append(list, a)
+	}
+	if s.plan.Blend.Method == blend.ByPour {
+		return list
+	}
+	for i, d := range c.Doses {
+		if d.Percent > 0 {
+			list = append(list, amount{additionLetter(i), s.plan.Blend.Series[i].Material, s.test.DoseText(d) + " " + string(s.test.DoseUnit())})
+		}
+	}
+	return list
+}
+
+// amountKey says what the letters of amounts stand for.
+func (s *sheets) amountKey() string {
+	var list []string
+	if b := s.plan.Blend; b.HasSeries() && b.Method != blend.ByPour {
+		list = append(list, named("base", s.test.Ends[0].Name))
+		for i, series := range b.Series {
+			name := series.Material
+			if b.Method == blend.ByStock {
+				name = "stock of " + name
+			}
+			list = append(list, named(additionLetter(i), name))
+		}
+	} else {
+		for i, end := range s.test.Ends {
+			list = append(list, named(glazeLetter(i), end.Name))
+		}
+	}
+	text := strings.Join(list, ", ")
+	if s.test.OnScale() && len(s.test.Ends) > 1 {
+		text += "; pour each until the scale reads so much"
+	}
+	return text
+}
+
+// both is the shares and the amounts of a cell, "50 %, 70 mL" of A, side by side
+// where they are of the same things.
+func (s *sheets) both(c blend.Cell) []amount {
+	var list []amount
+	b, pourUnit := s.plan.Blend, " "+string(s.plan.Kit.Pour.Unit)
+	if !b.HasSeries() {
+		for i, p := range c.Pours {
+			if c.Shares[i] > 0 {
+				text := blend.ShareText(c.Shares[i]) + " %, " + s.test.PourText(p) + pourUnit
+				list = append(list, amount{glazeLetter(i), s.test.Ends[i].Name, text})
+			}
+		}
+		return list
+	}
+	if b.Method != blend.ByPour {
+		list = append(list, amount{"base", s.test.Ends[0].Name, s.test.PourText(c.Pours[0]) + pourUnit})
+	}
+	for i, d := range c.Doses {
+		if d.Percent == 0 {
+			continue
+		}
+		text := blend.PercentText(d.Percent) + " %"
+		if b.Method != blend.ByPour {
+			text += ", " + s.test.DoseText(d) + " " + string(s.test.DoseUnit())
+		}
+		list = append(list, amount{additionLetter(i), b.Series[i].Material, text})
+	}
+	if b.Method == blend.ByPour {
+		for i, p := range c.Pours {
+			if p.ML > 0 {
+				list = append(list, amount{glazeLetter(i), s.test.Ends[i].Name, s.test.PourText(p) + pourUnit})
+			}
+		}
+	}
+	return list
+}
+
+// bothKey says what the letters of both stand for.
+func (s *sheets) bothKey() string {
+	b := s.plan.Blend
+	switch {
+	case !b.HasSeries():
+		return s.shareKey() + ", and what is poured"
+	case b.Method == blend.ByPour:
+		return s.shareKey() + "; poured: " + s.amountKey()
+	}
+	what := "weighed in"
+	if b.Method == blend.ByStock {
+		what = "poured of its stock"
+	}
+	return s.shareKey() + ", and what is " + what + "; base " + s.test.Ends[0].Name
+}
+
+// pack sets short texts in at most n lines no wider than wMM: as many on a line
+// as go, in order. It is nil if they do not go.
+func (d *doc) pack(texts []string, n int, wMM float64, f font) []string {
+	const between = "  "
+	var lines []string
+	width, gap := 0.0, d.width(between, f)
+	for _, text := range texts {
+		w := d.width(text, f)
+		switch {
+		case w > wMM:
+			return nil
+		case lines != nil && width+gap+w <= wMM:
+			lines[len(lines)-1] += between + text
+			width += gap + w
+		case len(lines) == n:
+			return nil
+		default:
+			lines = append(lines, text)
+			width = w
+		}
+	}
+	return lines
+}
+
+// A packing is short texts of many cells, set in lines of one size that fits
+// them all.
+type packing struct {
+	font  font
+	lines [][]string // by cell index; nil if no size fits
+}
+
+// packAll packs the texts of all cells in the largest size from mostPt down to
+// leastPt in which they take at most n lines of lineMM.
+func (s *sheets) packAll(texts func(c blend.Cell) []string, n int, wMM, lineMM, mostPt, leastPt float64) packing {
+	all := make([][]string, len(s.test.Cells))
+	for i, c := range s.test.Cells {
+		all[i] = texts(c)
+	}
+	mostPt = min(mostPt, lineMM/((ascentEm+descentEm)*mmPerPt))
+	for pt := mostPt; pt >= leastPt-1e-9; pt -= 0.5 {
+		p := packing{regular(pt), make([][]string, len(all))}
+		whole := true
+		for i, t := range all {
+			if p.lines[i] = s.doc.pack(t, n, wMM, p.font); p.lines[i] == nil {
+				whole = false
+				break
+			}
+		}
+		if whole {
+			return p
+		}
+	}
+	return packing{}
+}
+
+// fits says whether a text fits a box as fit would set it, without its number
+// in the list of long texts.
+func (d *doc) fits(text string, wMM, hMM float64, f font, leastPt float64) bool {
+	_, ok := d.fitWhole(text, wMM, hMM, f, leastPt)
+	return ok
+}
+
+// cupText is a cup's number in words.
+func cupText(n int) string { return fmt.Sprintf("cup %d", n) }
