@@ -168,10 +168,18 @@ func (f fields) glaze(name string, m *materials) blend.Glaze {
 		if g.SG > 0 {
 			f.problem(f.at("water"), "the slip"+of+" has a specific-gravity and water", "keep one of them; the other follows from it")
 		}
-		g.WaterPer, _ = f.mass("water", "98 g", 1, 10_000)
+		g.WaterPer, _ = f.mass("water", "98 g", driest, 10_000)
 	}
 	return g
 }
+
+// What still is a slip (common practice, no source): in specific gravity, and
+// in g of water for 100 g of dry glaze.
+const (
+	thinnest = 1.01
+	thickest = 2.5
+	driest   = 15
+)
 
 // gravity is specific-gravity, between water and the slip's solids.
 func (f fields) gravity(solids float64) float64 {
@@ -184,10 +192,6 @@ func (f fields) gravity(solids float64) float64 {
 	if !ok {
 		return 0
 	}
-	const thinnest, thickest = 1.01, 5
-	if solids == 0 {
-		solids = thickest
-	}
 	switch {
 	case x >= 100 && x <= 250: // g of 100 mL
 		f.problem(v.line, "specific-gravity = "+shown(v)+" is the weight of 100 mL", "specific-gravity = "+number(shift(x, -2)))
@@ -195,7 +199,9 @@ func (f fields) gravity(solids float64) float64 {
 		f.problem(v.line, "specific-gravity = "+shown(v)+" is the weight of a litre", "specific-gravity = "+number(shift(x, -3)))
 	case x < thinnest:
 		f.problem(v.line, "specific-gravity = "+shown(v)+" is hardly more than that of water", right)
-	case x >= solids:
+	case x > thickest:
+		f.problem(v.line, "specific-gravity = "+shown(v)+" is more than any slip has", right)
+	case solids > 0 && x >= solids:
 		f.problem(v.line, "specific-gravity = "+shown(v)+" is not below the density of the solids, "+number(solids)+" g/mL", right)
 	default:
 		return x

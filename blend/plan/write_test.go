@@ -47,7 +47,7 @@ func TestWrite_anyPlan(t *testing.T) {
 
 // anyPlan makes up a legal plan.
 func anyPlan(r *rand.Rand) *blend.Plan {
-	amount := func(lo, hi float64) float64 { // of 1 to 6 digits, as people write
+	amount := func(lo, hi float64) float64 { // with the digits that arithmetic leaves
 		x := lo * math.Pow(hi/lo, r.Float64())
 		return shift(math.Round(x*1e3), -3) + lo
 	}
@@ -113,7 +113,7 @@ func anyPlan(r *rand.Rand) *blend.Plan {
 	}
 	glazes := 4
 	for range glazes {
-		g := blend.Glaze{Name: name(), Recipe: parts(1 + r.IntN(6)), Solids: maybe(amount(2, 5))}
+		g := blend.Glaze{Name: name(), Recipe: parts(1 + r.IntN(6)), Solids: maybe(amount(2.6, 5))}
 		if r.IntN(2) == 0 {
 			g.Additions = parts(1 + r.IntN(3))
 		}
@@ -121,7 +121,7 @@ func anyPlan(r *rand.Rand) *blend.Plan {
 		case 0:
 			g.SG = 1.01 + shift(float64(r.IntN(80)), -2)
 		case 1:
-			g.WaterPer = amount(1, 300)
+			g.WaterPer = amount(20, 300)
 		}
 		p.Glazes = append(p.Glazes, g)
 	}
