@@ -58,9 +58,9 @@ func newJudge(t *Test) *judge {
 	for _, stock := range t.Stocks {
 		j.stockCause = append(j.stockCause, "the strength of the "+stock.Name)
 		// s = G/(G/ρ + W): the parts of the strength's relative uncertainty.
-		u := kit.Scale.Tared()
 		j.stockU = append(j.stockU, math.Hypot(
-			(1-stock.GPerML/t.densities[stock.Series])*relativeTo(u, stock.G), relativeTo(u, stock.ML)))
+			(1-stock.GPerML/t.densities[stock.Series])*relativeTo(kit.Dosing().Tared(), stock.G),
+			relativeTo(kit.Scale.Tared(), stock.ML)))
 	}
 	if t.Plan.Blend.Method == ByPour {
 		for i, e := range t.Ends {

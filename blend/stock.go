@@ -99,8 +99,11 @@ func (t *Test) makeStocks() {
 		if stock.NeedML == 0 {
 			continue
 		}
-		ml := measure.Convenient(stock.NeedML*(1+kit.Extra) + kit.Dead)
-		stock.G = kit.Scale.Amount(kit.Scale.Ceil(ml * stock.GPerML))
+		// Enough for the scale to weigh the colourant well: its weighing may
+		// take a quarter of what is wished.
+		least := measure.Smallest(kit.Dosing().Tared(), kit.Worst/4) / stock.GPerML
+		ml := measure.Convenient(max(stock.NeedML*(1+kit.Extra)+kit.Dead, least))
+		stock.G = kit.Dosing().Amount(kit.Dosing().Ceil(ml * stock.GPerML))
 		stock.ML = stock.G / stock.GPerML
 		stock.WaterG = kit.Scale.Amount(kit.Scale.Count(stock.ML - stock.G/t.densities[stock.Series]))
 	}

@@ -109,7 +109,7 @@ type Stock struct {
 	GPerML   float64 // strength
 	NeedML   float64 // sum of the measured pours
 	ML       float64 // made up to
-	G        float64 // of the material, in whole steps of the scale
+	G        float64 // of the material, in whole steps of the scale that weighs doses
 	WaterG   float64 // in whole steps of the scale
 }
 
