@@ -23,8 +23,7 @@ const (
 // strengths chooses the suspensions of each series: as strong as may be, so
 // that they bring little water in, while the syringe alone reads the smallest
 // dose to 1/√2 of what is wished, which leaves as much for the base. A series
-// with doses too far apart for one suspension gets up to four of them; where
-// those would not be enough either, it keeps one.
+// with doses too far apart for one suspension gets up to four of them.
 func (t *Test) strengths() {
 	if t.Plan.Blend.Method != ByStock {
 		return
@@ -53,25 +52,27 @@ func (t *Test) strengths() {
 }
 
 // ladder is the suspensions for doses in ascending order, in g, of which the
-// syringe should draw at least smallest and at most room mL.
+// syringe should draw at least smallest and at most room mL. Where that takes
+// too many of them, they draw more.
 func ladder(doses []float64, smallest, room float64) []Stock {
-	strength := func(dose float64) float64 {
-		return measure.ConvenientBelow(min(dose/smallest, MaxStrength))
-	}
 	if len(doses) == 0 {
 		return []Stock{{GPerML: MaxStrength}}
 	}
-	steps := []Stock{{GPerML: strength(doses[0]), From: doses[0]}}
-	for _, d := range doses {
-		last := steps[len(steps)-1].GPerML
-		if d/last > room && strength(d) > last {
-			steps = append(steps, Stock{GPerML: strength(d), From: d})
+	strength := func(dose float64) float64 {
+		return measure.ConvenientBelow(min(dose/smallest, MaxStrength))
+	}
+	for ; ; room *= 1.25 {
+		steps := []Stock{{GPerML: strength(doses[0]), From: doses[0]}}
+		for _, d := range doses {
+			last := steps[len(steps)-1].GPerML
+			if d/last > room && strength(d) > last {
+				steps = append(steps, Stock{GPerML: strength(d), From: d})
+			}
+		}
+		if len(steps) <= mostStocks {
+			return steps
 		}
 	}
-	if last := doses[len(doses)-1]; len(steps) > mostStocks || last/steps[len(steps)-1].GPerML > room {
-		return steps[:1] // more of them would not keep the water small
-	}
-	return steps
 }
 
 // stockFor is the index of the suspension that a dose of series s is poured

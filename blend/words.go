@@ -59,8 +59,17 @@ func FractionText(x float64) string {
 	return strings.TrimSuffix(strconv.FormatFloat(percent, 'f', 1, 64), ".0") + " %"
 }
 
-// GotText is a percentage as it came out, to two digits after the point.
-func GotText(percent float64) string { return strconv.FormatFloat(percent, 'f', 2, 64) }
+// GotText is a percentage as it came out, with a digit more than it was asked
+// with: "0.098", "1.02", "33.3".
+func GotText(percent float64) string {
+	switch {
+	case percent < 0.9995:
+		return strconv.FormatFloat(percent, 'f', 3, 64)
+	case percent < 9.995:
+		return strconv.FormatFloat(percent, 'f', 2, 64)
+	}
+	return strconv.FormatFloat(percent, 'f', 1, 64)
+}
 
 // BasisText says what a basis counts: "of dry matter".
 func BasisText(b Basis) string {
@@ -114,6 +123,11 @@ func (t *Test) DoseUnit() measure.Unit {
 // ScaleText is g as the scale that weighs batches shows them, without the unit.
 func (t *Test) ScaleText(g float64) string {
 	return t.Plan.Kit.Scale.Format(t.Plan.Kit.Scale.Count(g))
+}
+
+// DosingText is g as the scale that weighs doses shows them, without the unit.
+func (t *Test) DosingText(g float64) string {
+	return t.Plan.Kit.Dosing().Format(t.Plan.Kit.Dosing().Count(g))
 }
 
 // DoseSum writes out how a dose comes about: "1 % of 100 g dry is 1.00 g". It
