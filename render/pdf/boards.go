@@ -3,6 +3,7 @@ package pdf
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"pourboard/layout"
@@ -445,6 +446,10 @@ func (s *sheets) shapes(f *flow, spreads []spread) {
 		}
 		k := min(mostW/at.w, mostH/at.h)
 		w, h := at.w*k, at.h*k
+		grid := slices.ContainsFunc(sp.pages, func(p layout.Page) bool { return len(p.Parts) > 0 })
+		if last := sp.pages[len(sp.pages)-1]; grid {
+			w, h = 12*float64(last.Column+1), 8*float64(last.Row+1)
+		}
 		lines := s.doc.wrap(title+strings.Join(names, ", "), ft, max(w, 30))
 		need := h + float64(len(lines))*ft.lineMM() + 2
 		if x > f.left() && (x+w > f.right() || f.room() < need) {
@@ -460,7 +465,7 @@ func (s *sheets) shapes(f *flow, spreads []spread) {
 		}
 		y += float64(len(lines))*ft.lineMM() + 1
 		for i := range sp.pages {
-			s.shapeOf(f.page, &sp.pages[i], x, y, k)
+			shapeOf(f.page, &sp.pages[i], x, y, k, grid)
 		}
 		x += max(w, 30) + gap
 		rowMM = max(rowMM, need)
@@ -470,16 +475,18 @@ func (s *sheets) shapes(f *flow, spreads []spread) {
 }
 
 // shapeOf draws what one page has of a small board at x, y: its spots, those of
-// every other page grey, and its code in the middle one of them.
-func (s *sheets) shapeOf(p *page, from *layout.Page, x, y, k float64) {
+// every other page grey, and its code in the middle one of them. Of pages that
+// hold parts of spots, which overlap, it draws a plain grid.
+func shapeOf(p *page, from *layout.Page, x, y, k float64, grid bool) {
+	if grid {
+		const w, h = 12.0, 8.0
+		x, y = x+float64(from.Column)*w, y+float64(from.Row)*h
+		p.rect(x, y, w, h, medium)
+		p.textIn(x+0.5, y+0.5, w-1, h-1, from.Code, bold(12), 5, centre)
+		return
+	}
 	put := func(r layout.Rect) layout.Rect {
 		return layout.Rect{X: x + r.X*k, Y: y + r.Y*k, W: r.W * k, H: r.H * k}
-	}
-	at := put(from.View)
-	if len(from.Spots) > 0 {
-		at = put(from.Board.Spots[from.Spots[len(from.Spots)/2]].Whole())
-	} else {
-		p.rect(at.X, at.Y, at.W, at.H, medium)
 	}
 	for _, i := range from.Spots {
 		r := put(from.Board.Spots[i].Whole())
@@ -488,5 +495,8 @@ func (s *sheets) shapeOf(p *page, from *layout.Page, x, y, k float64) {
 		}
 		p.rect(r.X, r.Y, r.W, r.H, thin)
 	}
-	p.textIn(at.X+0.2, at.Y+0.2, at.W-0.4, at.H-0.4, from.Code, bold(16), 4, centre)
+	if n := len(from.Spots); n > 0 {
+		at := put(from.Board.Spots[from.Spots[n/2]].Whole())
+		p.textIn(at.X+0.2, at.Y+0.2, at.W-0.4, at.H-0.4, from.Code, bold(16), 4, centre)
+	}
 }
