@@ -40,10 +40,11 @@ func (t *Test) strengths() {
 			}
 		}
 		slices.Sort(doses)
-		for i, stock := range ladder(doses, smallest, room) {
+		steps := ladder(doses, smallest, room)
+		for i, stock := range steps {
 			stock.Series, stock.Material = s, series.Material
 			stock.Name = series.Material + " stock"
-			if i > 0 || len(t.Stocks) > 0 && t.Stocks[len(t.Stocks)-1].Series == s {
+			if len(steps) > 1 {
 				stock.Name += " " + strconv.Itoa(i+1)
 			}
 			t.Stocks = append(t.Stocks, stock)
@@ -101,8 +102,8 @@ func (t *Test) makeStocks() {
 			continue
 		}
 		// Enough for the scale to weigh the colourant well: its weighing may
-		// take a quarter of what is wished.
-		least := measure.Smallest(kit.Dosing().Tared(), kit.Worst/4) / stock.GPerML
+		// take a third of what is wished.
+		least := measure.Smallest(kit.Dosing().Tared(), kit.Worst/3) / stock.GPerML
 		ml := measure.Convenient(max(stock.NeedML*(1+kit.Extra)+kit.Dead, least))
 		stock.G = kit.Dosing().Amount(kit.Dosing().Ceil(ml * stock.GPerML))
 		stock.ML = stock.G / stock.GPerML

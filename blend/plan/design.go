@@ -94,6 +94,7 @@ func (f fields) misfits(kind blend.Kind, series bool) {
 // find is the place of a glaze.
 func (f fields) find(name string, line int, names []string, key string) int {
 	at := slices.Index(names, name)
+	names = slices.DeleteFunc(slices.Clone(names), func(n string) bool { return n == "" })
 	if at < 0 && !f.broken {
 		what := "there is no glaze " + quote(name) + " for " + key
 		switch {

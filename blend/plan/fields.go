@@ -29,6 +29,9 @@ func (r *reader) problem(line int, what, right string) {
 	if r.told[line] || len(r.problems) > mostProblems {
 		return
 	}
+	if n := len(r.problems); n > 0 && r.problems[n-1].Line == line && r.problems[n-1].What == what {
+		return // once is enough, as for a recipe that has no pairs at all
+	}
 	if len(r.problems) == mostProblems {
 		what, right = "there are more problems than the "+strconv.Itoa(mostProblems)+" above", "put those right first"
 	}
@@ -115,16 +118,18 @@ func (f fields) unknown() {
 		}
 		what := "there is no key " + quote(e.key) + " in " + bracketed(f.path)
 		options := options
+		shape := func(key string) string { return key }
 		if f.path == "" && e.value.kind == group {
 			what = "there is no heading [" + quoteKey(e.key) + "]"
 			options = slices.DeleteFunc(slices.Clone(options), func(k string) bool { return !known(k) })
+			shape = bracketed
 		}
 		near, other := nearest(e.key, options), slang(e.key)
 		switch {
 		case home(e.key, f.path) != "":
 			f.problem(e.line, what, "it belongs in "+home(e.key, f.path))
 		case near != "":
-			f.problem(e.line, what, "did you mean "+near+"?")
+			f.problem(e.line, what, "did you mean "+shape(near)+"?")
 		case slices.Contains(options, other):
 			f.problem(e.line, what, "did you mean "+other+"?")
 		default:
@@ -325,7 +330,7 @@ func (f fields) within(key string, x, lo, hi float64, unit string) bool {
 	if x >= lo && x <= hi {
 		return true
 	}
-	f.problem(f.at(key), key+" = "+quote(number(x)+" "+unit)+" will not do", "from "+number(lo)+" to "+number(hi)+" "+unit)
+	f.problem(f.at(key), key+" = "+shown(f.get(key))+" will not do", "from "+number(lo)+" to "+number(hi)+" "+unit)
 	return false
 }
 

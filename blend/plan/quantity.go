@@ -121,7 +121,8 @@ func (s *Size) UnmarshalText(text []byte) error {
 	for i, side := range sides {
 		var err error
 		if mm[i], err = quantity(side, "a width or a height", example, lengthUnits(), true); err != nil {
-			return err
+			wrong.what += ": " + strings.TrimSuffix(err.Error(), ", as in "+quote("50 mm")+")") + ")"
+			return wrong
 		}
 	}
 	s.WidthMM, s.HeightMM = mm[0], mm[1]

@@ -206,8 +206,9 @@ func (f fields) size(p *blend.Plan) {
 		return
 	}
 	const mostTiles = 200_000
-	if tiles := cells * len(p.Tiles.Bodies) * p.Tiles.Repeats; tiles > mostTiles {
-		f.problem(b.counted(), several(cells, "cell")+" on "+several(len(p.Tiles.Bodies), "body")+", "+several(p.Tiles.Repeats, "time")+" each, are "+several(tiles, "tile"),
+	bodies := len(p.Tiles.Bodies)
+	if tiles := cells * bodies * p.Tiles.Repeats; tiles > mostTiles {
+		f.problem(b.counted(), strconv.Itoa(cells)+" cells x "+strconv.Itoa(bodies)+" bodies x "+strconv.Itoa(p.Tiles.Repeats)+" repeats are "+strconv.Itoa(tiles)+" tiles",
 			"at most "+strconv.Itoa(mostTiles))
 	}
 }
