@@ -3,7 +3,7 @@ package pdf
 // A blank is something to write by hand: its name, and the line behind it.
 const (
 	blankMM     = 9.5  // height of a line of blanks, for a pencil held in a glove
-	leastLineMM = 28.0 // of the line to write on
+	leastLineMM = 24.0 // of the line to write on
 )
 
 // blanks sets places to write on, two abreast where both have room.

@@ -24,6 +24,9 @@ func (s *sheets) log() {
 	} else {
 		f.para("Rating: 1 poor to 5 very good.", regular(benchPt))
 	}
+	if n := s.plan.Log.Numbers; len(n) > 0 {
+		f.para("Measured too, and written under the notes: "+strings.Join(n, ", ")+".", regular(benchPt))
+	}
 	f.blanks("Fired on:", "Cone:", "Kiln:", "Atmosphere:")
 	t := table{padMM: 2.4, columns: []column{
 		{title: "Mark", bold: true, whole: true},

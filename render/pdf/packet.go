@@ -189,6 +189,14 @@ func (s *sheets) about(f *flow, needs string) {
 	f.space(2)
 }
 
+// numbered is the heading of one of several parts, index from 0.
+func numbered(what string, index, of int, name string) string {
+	if of == 1 {
+		return what + ": " + name
+	}
+	return fmt.Sprintf("%s %d of %d: %s", what, index+1, of, name)
+}
+
 // aboutTest is the test in a line.
 func (s *sheets) aboutTest() string {
 	text := s.test.Summary()

@@ -87,6 +87,10 @@ func TestPacket_everyPlanAndPaper(t *testing.T) {
 				}
 				// To look at them: POURBOARD_PICTURES=DIR go test -run everyPlan ./render/pdf
 				if dir := os.Getenv("POURBOARD_PICTURES"); dir != "" {
+					if only := os.Getenv("POURBOARD_ONLY"); only != "" {
+						p.Only = strings.Split(only, ",")
+						_, out = mustDraw(t, p)
+					}
 					if err := os.WriteFile(filepath.Join(dir, name+"-"+size+".pdf"), out, 0o666); err != nil {
 						t.Fatal(err)
 					}

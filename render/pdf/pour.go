@@ -9,9 +9,9 @@ import (
 
 // The sizes of what is read while pouring.
 var (
-	cupFont    = bold(16)
 	amountFont = bold(16)
 	smallFont  = regular(benchPt)
+	cupColumn  = stripColumn{title: "cup", align: centre, font: regular(16), shade: true}
 )
 
 // pour is what is poured into each cup, end by end in the order of least
@@ -66,17 +66,9 @@ func (s *sheets) pourEnd(f *flow, end int) {
 	t := s.test
 	cells := layout.PourOrder(t, end)
 	name := t.Ends[end].Name
-	f.space(2)
-	f.lines(fmt.Sprintf("Pour %d of %d: %s", end+1, len(t.Ends), name), bold(14), left, 60)
-	f.doc.bookmark(1, name)
-	f.space(1)
-	if len(cells) == 0 {
-		f.para("No cup gets any of it.", regular(benchPt))
-		return
-	}
 	before := t.OnScale() && end > 0
 	u := string(s.plan.Kit.Pour.Unit)
-	columns := []stripColumn{{title: "cup", align: right, font: cupFont}}
+	columns := []stripColumn{cupColumn}
 	if before {
 		columns = append(columns, stripColumn{title: "before", align: right, font: smallFont})
 	}
@@ -108,14 +100,16 @@ func (s *sheets) pourEnd(f *flow, end int) {
 		}
 		rows[k] = stripRow{texts: append(texts, ""), rule: k > 0 && s.newRow(cells[k-1], i)}
 	}
-	f.strips(strips{
+	list := f.strips(strips{
 		columns: columns, rows: rows,
 		foot: func(from, to int) string { return s.jugLine(end, cells, from, to) },
-		onPage: func(f *flow) {
-			f.lines(f.doc.shorten(name, bold(14), f.width()-50)+", further on", bold(14), left, 40)
-			f.space(1)
-		},
 	})
+	heading := numbered("Pour", end, len(t.Ends), name)
+	if len(cells) == 0 {
+		list.under(heading, name, "No cup gets any of it.")
+		return
+	}
+	list.under(heading, name)
 }
 
 // newRow says that two cells lie in different rows of the design.
@@ -152,12 +146,6 @@ func (s *sheets) evenOut(f *flow) {
 		return
 	}
 	sg, step := t.CommonSG(), t.WaterStep()
-	f.space(2)
-	f.lines("Equal thickness: water to a common specific gravity", bold(14), left, 80)
-	f.doc.bookmark(1, "Equal thickness")
-	f.space(1)
-	f.para(fmt.Sprintf("When everything is in, the thinnest is cup %d at %s. With this much water, measured to %s, every cup comes to that, and a dip of the same time leaves the same coat. Leave it out if thickness is part of the test.",
-		t.Cells[thin].Number, blend.SGText(sg), step), regular(benchPt))
 	var rows []stripRow
 	for i, c := range t.Cells {
 		rows = append(rows, stripRow{
@@ -165,13 +153,12 @@ func (s *sheets) evenOut(f *flow) {
 			rule:  i > 0 && s.newRow(i-1, i),
 		})
 	}
-	f.strips(strips{rows: rows, columns: []stripColumn{
-		{title: "cup", align: right, font: cupFont},
+	list := f.strips(strips{rows: rows, columns: []stripColumn{
+		cupColumn,
 		{title: "now", align: right, font: smallFont},
 		{title: "water", unit: string(step.Unit), align: right, font: amountFont},
 		{tick: true, font: smallFont},
-	}, onPage: func(f *flow) {
-		f.lines("Equal thickness, further on", bold(14), left, 40)
-		f.space(1)
 	}})
+	list.under("Equal thickness: water to a common specific gravity", "Equal thickness", fmt.Sprintf("When everything is in, the thinnest is cup %d at %s. With this much water, measured to %s, every cup comes to that, and a dip of the same time leaves the same coat. Leave it out if thickness is part of the test.",
+		t.Cells[thin].Number, blend.SGText(sg), step))
 }

@@ -8,8 +8,6 @@ type strips struct {
 	// foot, if not nil, says what stands under the rows from, ..., to-1 that
 	// have come on one page.
 	foot func(from, to int) string
-	// onPage is called when the rows go on to another page.
-	onPage func(f *flow)
 }
 
 type stripColumn struct {
@@ -18,6 +16,7 @@ type stripColumn struct {
 	align align
 	font  font
 	tick  bool // boxes to tick, and no figures
+	shade bool // on grey, to tell numbers of cups from amounts
 }
 
 type stripRow struct {
@@ -47,35 +46,21 @@ var (
 	stripHead = bold(benchPt)
 	stripUnit = regular(benchPt)
 	stripFoot = bold(benchPt)
+	partFont  = bold(14) // of the heading over strips
 )
 
-const unitGapMM = 0.8
+const (
+	unitGapMM = 1.0
+	mostWider = 1.3 // how much wider than it needs a column of rows may be
+	shadeGrey = 0.9
+)
 
-// strips sets strips.
-func (f *flow) strips(t strips) {
-	if len(t.rows) == 0 {
-		return
-	}
-	s := stripSetter{strips: t, flow: f}
-	s.measure()
-	for from := 0; from < len(t.rows); {
-		if s.fits() < min(2, len(t.rows)-from) && f.y > marginMM {
-			f.nextPage()
-			if from > 0 && t.onPage != nil {
-				t.onPage(f)
-			}
-		}
-		from = s.page(from)
-	}
-	f.space(2)
-}
-
-// measure finds the widths of the columns.
-func (s *stripSetter) measure() {
-	d := s.flow.doc
+// strips measures strips, which set then draws.
+func (f *flow) strips(t strips) *stripSetter {
+	s := &stripSetter{strips: t, flow: f}
+	d := f.doc
 	for i, c := range s.columns {
-		head := d.width(c.title, stripHead)
-		figure, unit := 0.0, 0.0
+		figure := 0.0
 		for _, r := range s.rows {
 			figure = max(figure, d.width(r.texts[i], c.font))
 		}
@@ -83,20 +68,79 @@ func (s *stripSetter) measure() {
 			figure = tickSide(c.font)
 		}
 		if c.unit != "" {
-			unit = unitGapMM + d.width(c.unit, stripUnit)
+			figure += unitGapMM + d.width(c.unit, stripUnit)
 		}
-		s.widths = append(s.widths, max(head, figure+unit)+2*gutterMM)
+		s.widths = append(s.widths, max(d.width(c.title, stripHead), figure)+2*gutterMM)
 		s.rowMM = max(s.rowMM, c.font.lineMM()+2*stripPadMM)
 	}
 	s.widthMM = sum(s.widths)
 	s.headerMM = stripHead.lineMM() + 1.6
-	s.abreast = max(1, int((s.flow.width()+stripGapMM+1e-9)/(s.widthMM+stripGapMM)))
-	if s.foot != nil {
+	s.abreast = max(1, int((f.width()+stripGapMM+1e-9)/(s.widthMM+stripGapMM)))
+	// What is left of the width goes to the columns, so far as a figure and
+	// its box are still seen together.
+	wider := min(mostWider*s.widthMM, (f.width()+stripGapMM)/float64(s.abreast)-stripGapMM) - s.widthMM
+	for i := range s.widths {
+		s.widths[i] += max(0, wider) / float64(len(s.widths))
+	}
+	s.widthMM = sum(s.widths)
+	if s.foot != nil && len(s.rows) > 0 {
 		most := 0
 		for _, to := range []int{1, len(s.rows)} {
-			most = max(most, len(d.wrap(s.foot(0, to), stripFoot, s.flow.width())))
+			most = max(most, len(d.wrap(s.foot(0, to), stripFoot, f.width())))
 		}
 		s.footMM = float64(most)*stripFoot.lineMM() + 3
+	}
+	return s
+}
+
+// under draws the rows under a heading, which is a bookmark too, and what is
+// to be said about them. All goes to the next page if it would fit there and
+// does not fit on what is left of this one, which is less than half.
+func (s *stripSetter) under(heading, mark string, texts ...string) {
+	f := s.flow
+	ft := regular(benchPt)
+	head := float64(len(f.doc.wrap(heading, partFont, f.width())))*partFont.lineMM() + 3
+	for _, text := range texts {
+		head += float64(len(f.doc.wrap(text, ft, f.width())))*ft.lineMM() + 1.5
+	}
+	whole := head
+	if len(s.rows) > 0 {
+		deep := min(len(s.rows), max(leastInStrip, (len(s.rows)+s.abreast-1)/s.abreast))
+		whole += s.headerMM + float64(deep)*s.rowMM + s.footMM
+		if page := f.bottom() - marginMM; whole > page || f.room() > page/2 {
+			whole = head + s.headerMM + 4*s.rowMM + s.footMM
+		}
+	}
+	f.need(whole + 2)
+	f.space(2)
+	f.lines(heading, partFont, left, 0)
+	f.doc.bookmark(1, mark)
+	f.space(1)
+	for _, text := range texts {
+		f.para(text, ft)
+	}
+	s.set(mark)
+}
+
+// set draws the rows; on further pages the name stands above them again.
+func (s *stripSetter) set(name string) {
+	f := s.flow
+	for from := 0; from < len(s.rows); {
+		if s.fits() < min(2, len(s.rows)-from) && f.y > marginMM {
+			f.further(f.hMM, name)
+		}
+		from = s.page(from)
+	}
+	f.space(2)
+}
+
+// further sees to it that hMM are left on the page; on a new one it says what
+// goes on there.
+func (f *flow) further(hMM float64, name string) {
+	if f.need(hMM) || f.y == marginMM {
+		const text = ", further on"
+		f.lines(f.doc.shorten(name, partFont, f.width()-f.doc.width(text, partFont))+text, partFont, left, 0)
+		f.space(1)
 	}
 }
 
@@ -167,9 +211,6 @@ func (s *stripSetter) put(x float64, column int, base float64, text string, ft f
 
 func (s *stripSetter) row(x float64, r stripRow, ruled bool) {
 	f := s.flow
-	if r.rule && ruled {
-		f.page.line(x, f.y, x+s.widthMM, f.y, medium)
-	}
 	tallest := 0.0
 	for _, c := range s.columns {
 		tallest = max(tallest, c.font.ascentMM())
@@ -177,6 +218,9 @@ func (s *stripSetter) row(x float64, r stripRow, ruled bool) {
 	base := f.y + stripPadMM + tallest
 	at := x
 	for i, c := range s.columns {
+		if c.shade {
+			f.page.fillRect(at, f.y+0.15, s.widths[i], s.rowMM-0.15, shadeGrey) // beside the rule above
+		}
 		switch {
 		case c.tick:
 			side := tickSide(c.font)
@@ -191,6 +235,9 @@ func (s *stripSetter) row(x float64, r stripRow, ruled bool) {
 			f.page.text(end-unit-unitGapMM, base, r.texts[i], c.font, right)
 		}
 		at += s.widths[i]
+	}
+	if r.rule && ruled {
+		f.page.line(x, f.y, x+s.widthMM, f.y, medium)
 	}
 	f.y += s.rowMM
 	f.page.line(x, f.y, x+s.widthMM, f.y, faint)

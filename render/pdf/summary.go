@@ -1,11 +1,128 @@
 package pdf
 
+import (
+	"fmt"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
+)
+
+// How much of the long lists the summary prints.
+const (
+	mostDifferences = 10
+	mostPairs       = 24
+)
+
 // summary says what the test is, how well it can be measured, and what to take
 // care of.
 func (s *sheets) summary() {
 	f := s.begin("")
+	f.blanks("Date:", "By:")
+	f.facts(s.testFacts())
+	s.mixed(f)
+	f.para(s.percentLine(), bold(benchPt))
 	s.notes(f)
+	s.cautions(f)
+	f.need(40)
+	f.subheading("Measured with")
+	f.facts(s.kitFacts())
+	s.advice(f)
+	s.realised(f)
 	f.longTexts()
+}
+
+// testFacts are the plan in short.
+func (s *sheets) testFacts() []fact {
+	p, t := s.plan, s.test
+	facts := []fact{{"Design", s.design()}, {"Each cup", blend.AmountText(p.Cup.Size, p.Cup.Of)}}
+	if p.Blend.HasSeries() {
+		facts[1].text += " of base, before its doses"
+	}
+	if p.Cup.DiameterMM > 0 {
+		facts[1].text += fmt.Sprintf("; cups of %s mm inside", blend.PercentText(p.Cup.DiameterMM))
+	}
+	tiles := p.Tiles
+	text := fmt.Sprintf("%d, of %s x %s mm, %s", s.Places.Scheme.Tiles(), blend.PercentText(tiles.WidthMM), blend.PercentText(tiles.HeightMM), count(tiles.Coats, "coat"))
+	if tiles.Repeats > 1 {
+		text += fmt.Sprintf(", %d of each body for each cup", tiles.Repeats)
+	}
+	return append(facts,
+		fact{"Bodies", strings.Join(tiles.Bodies, ", ")},
+		fact{"Tiles", text},
+		fact{"Marks", s.Places.Scheme.Form()},
+		fact{"Cups", cupRange(len(t.Cells))},
+	)
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+func cupRange(n int) string {
+	if n == 1 {
+		return "1"
+	}
+	return fmt.Sprintf("1 to %d", n)
+}
+
+// design says what is blended with what.
+func (s *sheets) design() string {
+	p := s.plan
+	var names []string
+	if !p.Blend.HasSeries() {
+		for _, e := range s.test.Ends {
+			names = append(names, e.Name)
+		}
+		return fmt.Sprintf("%s of %s; shares %s", p.Blend.Kind, strings.Join(names, ", "), blend.BasisText(p.Blend.Basis))
+	}
+	for _, series := range p.Blend.Series {
+		names = append(names, series.Material)
+	}
+	return fmt.Sprintf("%s of %s in %s; %s", p.Blend.Kind, strings.Join(names, ", "), p.Glazes[p.Blend.Base].Name, p.Blend.Method.Words())
+}
+
+// mixed is the table of the batches.
+func (s *sheets) mixed(f *flow) {
+	f.need(40)
+	f.subheading("Mixed for it")
+	t := table{columns: []column{
+		{title: "Glaze", grow: 1},
+		{title: "SG", align: right, whole: true},
+		{title: "cups need mL", align: right, whole: true},
+		{title: "mix mL", align: right, whole: true, bold: true},
+		{title: "dry g", align: right, whole: true},
+		{title: "water g", align: right, whole: true},
+	}}
+	for i, b := range s.test.Batches {
+		sg := blend.SGText(s.test.Ends[i].SG)
+		if s.test.Ends[i].Assumed {
+			sg += "?"
+		}
+		t.rows = append(t.rows, row{cells: []cell{
+			words(b.Glaze), words(sg), words(blend.VolumeText(b.NeedML)),
+			words(blend.VolumeText(b.ML)), words(s.test.ScaleText(b.DryG)), words(s.test.ScaleText(b.WaterG)),
+		}})
+	}
+	for _, stock := range s.test.Stocks {
+		t.rows = append(t.rows, row{cells: []cell{
+			words(stock.Name), {}, words(blend.VolumeText(stock.NeedML)),
+			words(blend.VolumeText(stock.ML)), words(s.test.DosingText(stock.G)), words(s.test.ScaleText(stock.WaterG)),
+		}})
+	}
+	f.table(t)
+}
+
+// percentLine says what a percentage is of.
+func (s *sheets) percentLine() string {
+	if s.plan.Blend.HasSeries() {
+		return "Every percentage of an addition is of the dry base in that cup."
+	}
+	return "Every percentage of an addition is of the dry recipe that it is added to."
 }
 
 // notes are the warnings of the plan and of the test, each once.
@@ -23,4 +140,137 @@ func (s *sheets) notes(f *flow) {
 	}
 	f.subheading("To know before mixing")
 	f.items("–", texts, regular(benchPt))
+}
+
+// cautions are the hazards of the materials and what to do about them.
+func (s *sheets) cautions(f *flow) {
+	lib := oxide.Builtin().With(s.plan.Materials...)
+	names := s.test.MaterialNames()
+	f.subheading("Take care")
+	f.items("–", lib.Cautions(names), regular(benchPt))
+	hazards := lib.Hazards(names)
+	if len(hazards) == 0 {
+		return
+	}
+	f.para("Of the materials of this plan:", bold(benchPt))
+	var texts []string
+	for _, h := range hazards {
+		texts = append(texts, h.String()+".")
+	}
+	f.items("–", texts, regular(benchPt))
+}
+
+// kitFacts are the instruments with their steps, and what the plan left out.
+func (s *sheets) kitFacts() []fact {
+	kit, p := s.plan.Kit, s.plan
+	scale := kit.Scale.String()
+	if kit.Capacity > 0 {
+		scale += fmt.Sprintf(", up to %s g", blend.PercentText(kit.Capacity))
+	}
+	facts := []fact{{"Scale", "reads to " + scale}}
+	if kit.Fine.Size > 0 {
+		facts = append(facts, fact{"Fine scale", "reads to " + kit.Fine.String() + ", for doses"})
+	}
+	if s.test.OnScale() {
+		facts = append(facts, fact{"Slips", "poured onto a scale that reads to " + kit.Pour.String()})
+	} else {
+		facts = append(facts, fact{"Jug", "read to " + kit.Pour.String()})
+	}
+	if kit.Fill > 0 && hasDoses(s.test) {
+		facts = append(facts, fact{"Fill by eye", "±" + blend.PercentText(kit.Fill) + " mL"})
+	}
+	if _, _, uneven := s.test.Thickness(); p.Blend.Method == blend.ByStock || uneven && !s.test.OnScale() {
+		facts = append(facts, fact{"Syringe", "read to " + kit.Syringe.String()})
+	}
+	facts = append(facts, fact{"Extra", blend.FractionText(kit.Extra) + " beyond what the cups need"})
+	if kit.Dead > 0 {
+		facts = append(facts, fact{"Left behind", blend.PercentText(kit.Dead) + " mL in each jug"})
+	}
+	if kit.Loss > 0 {
+		facts = append(facts, fact{"Lost", blend.PercentText(kit.Loss) + " mL at each pour"})
+	}
+	facts = append(facts, fact{"Wished", fmt.Sprintf("every dose and share right to %s", blend.FractionText(kit.Worst))})
+	if len(kit.Defaults) > 0 {
+		facts = append(facts, fact{"Usual values", "not in the plan, and so taken as usual: " + strings.Join(kit.Defaults, ", ")})
+	}
+	return facts
+}
+
+// advice says how well the test can be measured and what would be better.
+func (s *sheets) advice(f *flow) {
+	f.subheading("How well it can be measured")
+	f.items("–", s.Advice.Sentences(s.plan), regular(benchPt))
+	if len(s.Advice.Options) == 0 {
+		return
+	}
+	t := table{columns: []column{
+		{title: "Method", grow: 1},
+		{title: "worst ±", align: right, whole: true},
+		{title: "in cup", align: right, whole: true},
+		{title: "weighings", align: right, whole: true},
+		{title: "smallest", align: right, whole: true},
+		{title: "water in a cup", align: right, whole: true},
+	}}
+	for _, o := range s.Advice.Options {
+		name := o.Method.Words()
+		switch {
+		case o.Method == s.plan.Blend.Method && o.Method == s.Advice.Recommended:
+			name += " (the plan's, recommended)"
+		case o.Method == s.plan.Blend.Method:
+			name += " (the plan's)"
+		case o.Method == s.Advice.Recommended:
+			name += " (recommended)"
+		}
+		t.rows = append(t.rows, row{bold: o.Method == s.Advice.Recommended, cells: []cell{
+			words(name), words(blend.FractionText(o.Worst)), words(fmt.Sprint(o.Cell)), words(fmt.Sprint(o.Weighings)),
+			words(o.SmallestText()), words(blend.VolumeText(o.WaterML) + " " + string(measure.Millilitre)),
+		}})
+	}
+	f.table(t)
+}
+
+// realised is what whole steps make of the design: where cups differ most from
+// what is asked, and which of them cannot be told apart.
+func (s *sheets) realised(f *flow) {
+	f.need(50)
+	f.subheading("What whole steps make of it")
+	if all := s.test.Differences(); len(all) == 0 {
+		f.para("Every amount is a whole number of steps: the cups hold what was asked.", regular(benchPt))
+	} else {
+		t := table{columns: []column{
+			{title: "cup", align: right, whole: true},
+			{title: "of", grow: 1},
+			{title: "asked %", align: right, whole: true},
+			{title: "measured %", align: right, whole: true},
+			{title: "±", align: right, whole: true},
+		}}
+		for i, d := range all {
+			if i == mostDifferences {
+				break
+			}
+			t.rows = append(t.rows, row{cells: []cell{
+				words(fmt.Sprint(d.Cell)), words(d.Of), words(blend.GotText(d.Asked)), words(blend.GotText(d.Got)), words(blend.PlusMinusText(d.PlusMinus)),
+			}})
+		}
+		f.table(t)
+		if more := len(all) - mostDifferences; more > 0 {
+			f.para(fmt.Sprintf("The %d others are nearer to what was asked.", more), regular(benchPt))
+		}
+	}
+	pairs := s.test.NotApart()
+	if len(pairs) == 0 {
+		if s.plan.Blend.Kind != blend.List && s.plan.Blend.Kind != blend.Centroid && len(s.test.Cells) > 1 {
+			f.para("All neighbours in the design differ by more than they can be off.", regular(benchPt))
+		}
+		return
+	}
+	var names []string
+	for i, p := range pairs {
+		if i == mostPairs {
+			names = append(names, fmt.Sprintf("and %d more pairs", len(pairs)-mostPairs))
+			break
+		}
+		names = append(names, fmt.Sprintf("%d–%d", p[0], p[1]))
+	}
+	f.para("Neighbours that cannot be told apart, since they differ by less than they can be off: "+strings.Join(names, ", ")+".", regular(benchPt))
 }

@@ -28,7 +28,7 @@ func (s *sheets) tickets() {
 
 func (s *sheets) ticket(f *flow, i int) {
 	t, b, e := s.test, s.test.Batches[i], s.test.Ends[i]
-	f.lines(fmt.Sprintf("Batch %d of %d: %s", i+1, len(t.Batches), b.Glaze), bold(15), left, 40)
+	f.lines(numbered("Batch", i, len(t.Batches), b.Glaze), bold(15), left, 40)
 	f.space(2)
 	if b.NeedML == 0 {
 		f.para("No cup is poured from this glaze: there is nothing to mix.", regular(benchPt))
@@ -36,28 +36,24 @@ func (s *sheets) ticket(f *flow, i int) {
 	}
 	f.para(s.batchLine(b), regular(benchPt))
 
-	f.subheading("1  Water")
-	water := table{pt: ticketPt, columns: []column{
-		{title: "", whole: true}, {title: "into the bucket", grow: 1}, {title: "weigh g", align: right, bold: true, whole: true},
-	}}
+	var water []string
 	for k, g := range b.WaterLoads {
-		name := "Water"
-		if len(b.WaterLoads) > 1 {
-			name = fmt.Sprintf("Water, load %d of %d", k+1, len(b.WaterLoads))
+		name := "Water into the bucket"
+		if n := len(b.WaterLoads); n > 1 {
+			name = fmt.Sprintf("Water into the bucket, load %d of %d", k+1, n)
 		}
-		water.rows = append(water.rows, row{cells: []cell{tickBox, words(name), words(t.ScaleText(g))}})
+		water = append(water, fmt.Sprintf("%s: %s g", name, t.ScaleText(g)))
 	}
-	if len(b.WaterLoads) > 1 {
-		water.rows = append(water.rows, row{bold: true, rule: true, cells: []cell{{}, words("Together"), words(t.ScaleText(b.WaterG))}})
-	}
-	f.table(water)
-
-	f.subheading("2  Dry materials")
-	f.para("Zero the scale with the empty vessel on it and add one material after the other: after each the scale reads the last figure.", regular(benchPt))
-	f.table(s.weighingTable(b))
+	f.space(1)
+	f.items("", water, bold(ticketPt))
+	f.space(1)
+	f.para("Dry materials: set the scale to zero with the empty vessel on it, and add one after the other. After each the scale reads the last figure.", regular(benchPt))
+	weighings := s.weighingTable(b)
+	weighings.onPage = func(f *flow) { f.further(f.hMM, b.Glaze) }
+	f.table(weighings)
 	f.para(fmt.Sprintf("Percentages are of the dry recipe: here 100 %% is %s g. What has a + comes on top of that.", blend.MassText(t.RecipeG(i))), regular(benchPt))
 
-	f.subheading("3  Mix and measure")
+	f.further(50, b.Glaze)
 	f.items("", []string{
 		"Dry materials onto the water, left to soak, then stirred.",
 		"Sieved and stirred again; nothing left at the bottom.",
@@ -112,7 +108,7 @@ func (s *sheets) weighingTable(b blend.Batch) table {
 		t.rows = append(t.rows, row{
 			rule: w.Addition && i > 0 && !b.Weighings[i-1].Addition,
 			cells: []cell{
-				tickBox, words(name), words(blend.PercentText(w.Percent)),
+				tickBox, words(name), words(blend.RecipeText(w.Percent)),
 				words(s.plan.Kit.Scale.Format(w.Steps)), words(s.test.ScaleText(w.ReadingG)),
 			},
 		})
@@ -131,19 +127,19 @@ func (s *sheets) stock() {
 		} else {
 			s.again(f, needs)
 		}
-		f.doc.bookmark(1, stock.Material)
-		f.lines(fmt.Sprintf("Stock %d of %d: %s", i+1, len(t.Stocks), stock.Material), bold(15), left, 40)
+		f.doc.bookmark(1, stock.Name)
+		f.lines(numbered("Stock", i, len(t.Stocks), stock.Name), bold(15), left, 40)
 		f.space(2)
 		if stock.NeedML == 0 {
 			f.para("No cup gets any of it: there is nothing to mix.", regular(benchPt))
 			continue
 		}
-		f.para(fmt.Sprintf("Every mL holds %s g of %s. The cups need %s mL; made are %s mL.",
-			blend.PercentText(stock.GPerML), stock.Material, blend.VolumeText(stock.NeedML), blend.VolumeText(stock.ML)), regular(benchPt))
+		f.para(fmt.Sprintf("Holds %s. The cups need %s mL; made are %s mL.",
+			blend.StrengthText(stock.GPerML), blend.VolumeText(stock.NeedML), blend.VolumeText(stock.ML)), regular(benchPt))
 		f.table(table{pt: ticketPt, columns: []column{
 			{title: "", whole: true}, {title: "Into the bottle", grow: 1}, {title: "weigh g", align: right, bold: true, whole: true},
 		}, rows: []row{
-			{cells: []cell{tickBox, words(stock.Material), words(t.ScaleText(stock.G))}},
+			{cells: []cell{tickBox, words(stock.Material), words(t.DosingText(stock.G))}},
 			{cells: []cell{tickBox, words("Water"), words(t.ScaleText(stock.WaterG))}},
 		}})
 		f.items("", []string{
