@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"errors"
 	"math"
 	"strconv"
 	"strings"
@@ -121,7 +122,10 @@ func (s *Size) UnmarshalText(text []byte) error {
 	for i, side := range sides {
 		var err error
 		if mm[i], err = quantity(side, "a width or a height", example, lengthUnits(), true); err != nil {
-			wrong.what += ": " + strings.TrimSuffix(err.Error(), ", as in "+quote("50 mm")+")") + ")"
+			var side amiss
+			if errors.As(err, &side) {
+				wrong.what += ": " + side.what
+			}
 			return wrong
 		}
 	}
