@@ -33,8 +33,13 @@ func placesFor(x float64, digits int) int {
 	return min(9, max(0, digits-1-int(math.Floor(math.Log10(math.Abs(x))))))
 }
 
-// fixed is x with so many digits after the point, without a minus before zero.
+// fixed is x with so many digits after the point, halves away from zero as on
+// every sheet, without a minus before zero. A mean such as 3.25 may be held as
+// a little less, so it is settled to nine digits more first.
 func fixed(x float64, decimals int) string {
+	if scale := math.Pow(10, float64(decimals)); math.Abs(x)*scale < 1e6 {
+		x = math.Round(math.Round(x*scale*1e9)/1e9) / scale
+	}
 	s := strconv.FormatFloat(x, 'f', decimals, 64)
 	if strings.Trim(s, "-0.") == "" {
 		s = strings.TrimPrefix(s, "-")
@@ -115,13 +120,15 @@ func (r *Results) EndsText() string {
 }
 
 // MixtureText is a point of the models' space: "45 % A, 30 % B, 25 % C" for
-// shares of ends, "1.5 % Copper carbonate, 2 % Rutile" for series.
+// shares of ends, those that are not 0; "1.5 % Copper carbonate, 2 % Rutile" for series.
 func (r *Results) MixtureText(point []float64) string {
 	var parts []string
 	for i, e := range r.Ends {
 		switch {
 		case !r.Test.Plan.Blend.HasSeries():
-			parts = append(parts, blend.ShareText(point[i])+" % "+e.Letter)
+			if share := blend.ShareText(point[i]); share != "0" {
+				parts = append(parts, share+" % "+e.Letter)
+			}
 		case r.Space == mixmodel.Shares:
 			parts = append(parts, blend.PercentText(roundTo(point[i]*e.To, 2))+" % "+e.Name)
 		default:
@@ -198,7 +205,7 @@ func LackText(m *mixmodel.Model) string {
 		return "lack of fit: " + m.Lack.Missing
 	}
 	return fmt.Sprintf("lack of fit: F %s on %d and %d degrees of freedom, probability %s",
-		StatisticText(m.Lack.F), m.Lack.DF, m.Lack.PureDF, RatioText(m.Lack.P))
+		fixed(m.Lack.F, 2), m.Lack.DF, m.Lack.PureDF, RatioText(m.Lack.P))
 }
 
 // BestText is a predicted mixture: "62.4 ± 1.3 at 45 % A, 30 % B, 25 % C,
