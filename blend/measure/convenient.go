@@ -4,13 +4,17 @@ import "math"
 
 // Convenient rounds x up to a figure that is easy to weigh and to remember: a
 // multiple of a twentieth of its power of ten, so 163 becomes 165 and 1480
-// becomes 1500. A spreadsheet does the same with
-// CEILING(ROUND(x,6), 10^INT(LOG10(x))/20).
+// becomes 1500.
+//
+// The logarithm is settled before it is cut to a whole number, so that what is
+// a hair below a power of ten counts as that power whatever the logarithm of
+// the machine makes of it. With s = 10^INT(ROUND(LOG10(x),9))/20 a spreadsheet
+// gets the same by ROUND(ROUNDUP(ROUND(x/s,9),0)*s,9).
 func Convenient(x float64) float64 {
 	if !(x > 0) {
 		return 0
 	}
-	step := math.Pow(10, math.Floor(math.Log10(x))) / 20
+	step := math.Pow(10, math.Floor(settle(math.Log10(x)))) / 20
 	return settle(math.Ceil(settle(x/step)) * step)
 }
 

@@ -227,7 +227,7 @@ func TestRelativeAgainstMonteCarlo(t *testing.T) {
 }
 
 func TestConvenient(t *testing.T) {
-	for x, want := range map[float64]float64{163: 165, 1480: 1500, 999: 1000, 1000: 1000, 1001: 1050, 0.731: 0.735, 100: 100, 5: 5, 0: 0, 4.99: 5} {
+	for x, want := range map[float64]float64{163: 165, 1480: 1500, 999: 1000, 1000: 1000, 1001: 1050, 0.731: 0.735, 100: 100, 5: 5, 0: 0, 4.99: 5, 999.9999999999: 1000, 1000.0000000001: 1000, 1000.001: 1050, 0.1: 0.1} {
 		if got := Convenient(x); got != want {
 			t.Errorf("Convenient(%g) = %g, want %g", x, got, want)
 		}

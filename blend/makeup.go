@@ -1,0 +1,33 @@
+package blend
+
+import "pourboard/blend/oxide"
+
+// Base is the slip that the additions of a series go into, before any of them
+// is stirred in. Without a series it is the first end.
+func (t *Test) Base() End { return t.base }
+
+// PerShare is what a unit of an end's share brings into a cup: mL of slip, and
+// of what the cup's size counts. A pour is size · share · ml / Σ share · cup.
+func (t *Test) PerShare(end int) (ml, cup float64) {
+	e, of := t.Ends[end], t.Plan.Cup.Of
+	u := e.per(t.basis())
+	if t.Plan.Blend.HasSeries() {
+		per := t.base.per(of)
+		return e.perBase() * u.ml, per.of(of) / per.dry
+	}
+	return u.ml, u.of(of)
+}
+
+// EndVector is what 1 g of the dry matter of an end fires to. Missing names
+// the materials without analysis in it; then the vector is zero.
+func (t *Test) EndVector(end int) (v oxide.Vector, missing []string) {
+	return t.fired.ends[end], t.fired.missing[end]
+}
+
+// SeriesVector is EndVector for the material of a series.
+func (t *Test) SeriesVector(series int) (v oxide.Vector, missing []string) {
+	return t.fired.doses[series], t.fired.missing[len(t.Ends)+series]
+}
+
+// SeriesDensity is the density of the grains of a series' material, g/mL.
+func (t *Test) SeriesDensity(series int) float64 { return t.densities[series] }
