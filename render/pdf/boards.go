@@ -39,9 +39,26 @@ func (s *sheets) boardLead() string {
 	return fmt.Sprintf("The tiles lie in random order, from the seed %d of the plan: so what the place in the kiln does is not taken for what the glaze does.", s.plan.Board.Seed)
 }
 
-// lifeSize splits boards over the pages of the plan's paper.
+// lifeSize splits boards over the pages of the plan's paper: so that they also
+// go on the other of A4 and Letter where that costs no more pages.
 func (s *sheets) lifeSize(boards []layout.Board) []spread {
-	sheet := layout.SheetBoth(s.plan.Board)
+	both := s.split(boards, layout.SheetBoth(s.plan.Board))
+	own := s.split(boards, layout.SheetOf(s.plan.Board))
+	count := func(list []spread) (n int) {
+		for _, sp := range list {
+			n += len(sp.pages)
+		}
+		return n
+	}
+	if count(both) <= count(own) {
+		return both
+	}
+	return own
+}
+
+// split splits boards over pages of a sheet, whose margins it widens for a
+// printer that stretches or shrinks.
+func (s *sheets) split(boards []layout.Board, sheet layout.Sheet) []spread {
 	u := &sheet.Usable
 	if x := s.doc.lifeMarginMM(sheet.W); u.X < x {
 		u.X, u.W = x, sheet.W-2*x
@@ -149,8 +166,8 @@ func (s *sheets) frame(p *page, from *layout.Page) {
 		p.line(a.X, a.Y, b.X, b.Y, pen{mm: 0.2, grey: 0.3}.dashed(3, 2))
 	}
 	const corner = layout.Edge
-	if from.View.X <= 0 && from.View.Y <= 0 {
-		at := from.OnPaper(layout.Point{})
+	if from.Row == 0 && from.Column == 0 {
+		at := from.At
 		p.fill([]point{{at.X, at.Y}, {at.X + corner, at.Y}, {at.X, at.Y + corner}}, 0)
 	}
 	// The strip below the last row is free of spots.
@@ -187,13 +204,13 @@ func (s *sheets) boardHeader(p *page, sp spread, i int, key string) {
 	const gap = 3.0
 	code := bold(26)
 	codeMM := 0.0
-	for _, other := range sp.pages {
-		codeMM = max(codeMM, s.doc.width(other.Code, code))
-	}
-	middle := h.Y + (h.H-1)/2
-	p.text(h.X, middle+0.36*code.pt*mmPerPt, from.Code, code, left)
-	x, end := h.X+codeMM+gap, h.Right()
+	x, end := h.X, h.Right()
 	if len(sp.pages) > 1 {
+		for _, other := range sp.pages {
+			codeMM = max(codeMM, s.doc.width(other.Code, code))
+		}
+		p.text(x, h.Y+(h.H-1)/2+0.36*code.pt*mmPerPt, from.Code, code, left)
+		x += codeMM + gap
 		w := pageKey(p, end, h.Y, min(36, h.W/4), h.H-1, sp, i)
 		end -= w + gap
 	}
@@ -220,20 +237,20 @@ func (s *sheets) boardHeader(p *page, sp spread, i int, key string) {
 	p.textIn(x, h.Y+4.7, w, h.H-4.8, text, small, 6.5, left)
 }
 
-// firstAndLast names the first and the last tile of a board, or cup of a mat,
-// in words.
+// aloud names the tile of a spot, or its cup on a mat, in words.
+func (s *sheets) aloud(spot layout.Spot) string {
+	if spot.Tile < 0 {
+		return "cup " + spelled(fmt.Sprint(spot.Cell))
+	}
+	return spelled(s.Places.Tiles[spot.Tile].Mark)
+}
+
+// firstAndLast names the first and the last spot of a board.
 func (s *sheets) firstAndLast(b *layout.Board) string {
-	name := func(spot layout.Spot) string {
-		if spot.Tile < 0 {
-			return "cup " + spelled(fmt.Sprint(spot.Cell))
-		}
-		return spelled(s.Places.Tiles[spot.Tile].Mark)
-	}
-	first, last := b.Spots[0], b.Spots[len(b.Spots)-1]
 	if len(b.Spots) == 1 {
-		return "Only: " + name(first)
+		return "Only: " + s.aloud(b.Spots[0])
 	}
-	return "First, at the top: " + name(first) + "; last, at the bottom: " + name(last)
+	return "First, at the top: " + s.aloud(b.Spots[0]) + "; last, at the bottom: " + s.aloud(b.Spots[len(b.Spots)-1])
 }
 
 // pageKey draws the pages of a board small, up to the right edge x1, with page
@@ -388,7 +405,7 @@ func (s *sheets) assembly(spreads []spread, a assembly) {
 	f.subheading("Check the printer")
 	s.printerCheck(f)
 	f.subheading("Lay it out")
-	how := []string{"The arrow points to you; the black corner lies far left."}
+	how := []string{"The arrow points to you; the black corner lies at the far left."}
 	if most > 1 {
 		how = append(how,
 			"Lay the pages of one "+a.noun+" by their codes: A1, A2 … make the far row, B1, B2 … the next.",
@@ -402,12 +419,17 @@ func (s *sheets) assembly(spreads []spread, a assembly) {
 		{title: "Name", grow: 1},
 		{title: "Pages", align: right, whole: true},
 		{title: "Size, mm", align: right, whole: true},
-		{title: "First and last"},
+		{title: "First mark"},
+		{title: "Last mark"},
 	}}
+	if spreads[0].board.Round {
+		t.columns[4].title, t.columns[5].title = "First cup", "Last cup"
+	}
 	for _, sp := range spreads {
 		t.rows = append(t.rows, row{cells: []cell{
 			words(fmt.Sprint(sp.board.Number)), words(sp.board.Name), words(fmt.Sprint(len(sp.pages))),
-			words(fmt.Sprintf("%.0f × %.0f", sp.board.W, sp.board.H)), words(s.firstAndLast(sp.board)),
+			words(fmt.Sprintf("%.0f × %.0f", sp.board.W, sp.board.H)),
+			words(s.aloud(sp.board.Spots[0])), words(s.aloud(sp.board.Spots[len(sp.board.Spots)-1])),
 		}})
 	}
 	f.table(t)
@@ -418,10 +440,11 @@ func (s *sheets) assembly(spreads []spread, a assembly) {
 func (s *sheets) shapes(f *flow, spreads []spread) {
 	type shape struct{ w, h float64 }
 	drawn := map[shape]bool{}
+	f.space(2)
 	const gap = 6.0
-	mostW, mostH := f.width(), 75.0
+	mostW, mostH := f.width(), 60.0
 	if len(spreads) > len(s.plan.Tiles.Bodies)*s.plan.Tiles.Repeats { // layers
-		mostW, mostH = (f.width()-gap)/2, 60
+		mostW, mostH = (f.width()-gap)/2, 45
 	}
 	x, rowMM := f.left(), 0.0
 	ft := regular(benchPt)
@@ -497,6 +520,7 @@ func shapeOf(p *page, from *layout.Page, x, y, k float64, grid bool) {
 	}
 	if n := len(from.Spots); n > 0 {
 		at := put(from.Board.Spots[from.Spots[n/2]].Whole())
-		p.textIn(at.X+0.2, at.Y+0.2, at.W-0.4, at.H-0.4, from.Code, bold(16), 4, centre)
+		f := bold(min(16, 0.9*at.W/p.doc.width(from.Code, bold(1)), 0.9*at.H/((ascentEm+descentEm)*mmPerPt)))
+		p.text(at.X+at.W/2, at.Y+at.H/2+0.36*f.pt*mmPerPt, from.Code, f, centre)
 	}
 }

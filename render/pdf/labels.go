@@ -59,7 +59,7 @@ func (s *sheets) labelNumberPt(places []layout.Label) float64 {
 	pt := 60.0
 	for _, l := range places {
 		in := labelInside(l.Rect, &page{wMM: s.plan.Labels.SheetW, hMM: s.plan.Labels.SheetH})
-		pt = min(pt, in.W*numberPart/widest, in.H*0.7/((ascentEm+descentEm)*mmPerPt))
+		pt = min(pt, in.W*numberPart*0.92/widest, in.H*0.7/((ascentEm+descentEm)*mmPerPt))
 	}
 	return pt
 }
@@ -73,7 +73,7 @@ func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64) {
 	p.text(r.X+numberMM/2, r.Y+r.H/2+0.36*number.pt*mmPerPt, fmt.Sprint(c.Number), number, centre)
 
 	x, w := r.X+numberMM+gap, r.W-numberMM-gap
-	small := regular(max(labelLeastPt, min(9, r.H/7/mmPerPt)))
+	small := regular(max(labelLeastPt, min(8, r.H/8/mmPerPt)))
 	line := small.lineMM()
 	title := s.plan.Title
 	if s.plan.Mark != "" {
@@ -89,19 +89,20 @@ func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64) {
 
 // contents says what a cup holds, by name: "Magnesia matte 50 %, Soda blue 50 %".
 func (s *sheets) contents(c blend.Cell) string {
+	const held = "\u00A0%" // the sign stays with its number
 	var parts []string
 	if s.plan.Blend.HasSeries() {
 		parts = append(parts, s.plan.Glazes[s.plan.Blend.Base].Name)
 		for i, d := range c.Doses {
 			if d.Percent > 0 {
-				parts = append(parts, s.plan.Blend.Series[i].Material+" "+blend.PercentText(d.Percent)+" %")
+				parts = append(parts, s.plan.Blend.Series[i].Material+" "+blend.PercentText(d.Percent)+held)
 			}
 		}
 		return strings.Join(parts, " + ")
 	}
 	for i, share := range c.Shares {
 		if share > 0 {
-			parts = append(parts, s.test.Ends[i].Name+" "+blend.ShareText(share)+" %")
+			parts = append(parts, s.test.Ends[i].Name+" "+blend.ShareText(share)+held)
 		}
 	}
 	return strings.Join(parts, ", ")

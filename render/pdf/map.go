@@ -91,7 +91,7 @@ func (s *sheets) mapPlan() mapPlan {
 			b := &s.Places.Boards[i]
 			m := boardMap{spread{b, layout.FitPages(b, sheet, lines)}, mapMostPt}
 			r := m.pages[0].RectOnPaper(b.Spots[0].Whole())
-			m.pt = min(m.pt, (r.W-2*mapPadMM)/widest, (r.H-2*mapPadMM)/(float64(lines)*leadingEm*mmPerPt))
+			m.pt = min(m.pt, (r.W-2*mapPadMM)/widest, (r.H-2*mapPadMM)/((float64(lines)+0.3)*leadingEm*mmPerPt))
 			legible = legible && m.pt >= mapLeastPt
 			list = append(list, m)
 		}
@@ -129,9 +129,10 @@ func (s *sheets) mapSpot(p *page, r layout.Rect, spot layout.Spot, m boardMap, f
 	if !full {
 		return
 	}
+	y += 1.3 * ft.lineMM() // clear of the lines under a mark
 	for _, a := range s.both(s.test.Cells[spot.Cell-1]) {
-		y += ft.lineMM()
 		p.text(x, y, a.letter+" "+a.text, ft, left)
+		y += ft.lineMM()
 	}
 }
 
