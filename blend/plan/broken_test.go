@@ -115,6 +115,7 @@ func TestRead_broken(t *testing.T) {
 		{"True", endsPlan, edit{25: "divisions = 6\ninterior = True"}, []told{{26, "interior = true"}}},
 		{"decimal comma in a number", endsPlan, edit{13: `specific-gravity = 1,45`}, []told{{13, "specific-gravity = 1.45"}}},
 		{"curly quotes", endsPlan, edit{4: `dry = “100 g”`}, []told{{4, `curly quotes|"100 g"`}}},
+		{"a line end of an old Macintosh", endsPlan, edit{4: "dry = a\rb"}, []told{{4, "lacks its quotes"}}},
 		{"no value", endsPlan, edit{4: `dry =`}, []told{{4, "value is missing"}}},
 		{"no equals sign", endsPlan, edit{4: `dry "100 g"`}, []told{{4, "neither a key"}}},
 		{"open text", endsPlan, edit{1: `title = "Three`}, []told{{1, "not closed|quote"}}},

@@ -9,7 +9,7 @@ import (
 
 // unquoted is a line on which a value stands that is no TOML value, most often
 // a quantity or a word without quotes.
-var unquoted = regexp.MustCompile(`^(\s*([A-Za-z0-9_-]+)\s*=\s*)([^\s"'\[\]{}#][^"'\[\]{}#]*?)(\s*(?:#.*)?)$`)
+var unquoted = regexp.MustCompile(`^(\s*([A-Za-z0-9_-]+)\s*=\s*)([^\s"'\[\]{}#][^\x00-\x1f\x7f"'\[\]{}#]*?)(\s*(?:#.*)?)$`)
 
 // withUnit is a number and what follows it.
 var withUnit = regexp.MustCompile(`^[0-9.,]+\s*[^0-9.,\s]`)

@@ -176,8 +176,7 @@ func taken(name string) bool {
 		}
 	}
 	return slices.Contains([]string{
-		"mark", "tile", "cell", "cup", "body", "repeat", "board", "row", "column", "layer", "place", "number",
-		"surface", "defects", "rating", "notes", "note", "colour", "lab", "hex",
+		"mark", "cell", "body", "repeat", "place", "surface", "defects", "colour", "rating", "photograph", "notes",
 	}, fold(name))
 }
 
