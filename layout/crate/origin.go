@@ -41,6 +41,24 @@ func originOf(sheets []Sheet, fingerprint string, outline []string) Origin {
 	return o
 }
 
+// notes says where the log stands to the plan when it is not simply the plan's.
+func (o Origin) notes() []string {
+	switch {
+	case o.Fingerprint == "":
+		return []string{"the log carries no fingerprint, as CSV cannot, so that only its marks tell whether it is that of this plan"}
+	case !o.Other:
+		return nil
+	}
+	notes := []string{"the log was made for another plan, or for this one before it was changed: its readings count only where a mark still means the same mixture on the same body"}
+	for _, line := range o.Was {
+		notes = append(notes, "made for: "+line)
+	}
+	for _, line := range o.Is {
+		notes = append(notes, "the plan is now: "+line)
+	}
+	return notes
+}
+
 // carried is the fingerprint that stands beside its label in any sheet, and the
 // lines below it.
 func carried(sheets []Sheet) (fingerprint string, outline []string) {

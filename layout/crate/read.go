@@ -103,6 +103,7 @@ func Read(t *blend.Test, places *layout.Places, sheets []Sheet, fingerprint stri
 	}
 	byPlace(r.log.Complaints)
 	r.log.Origin = originOf(sheets, fingerprint, outline)
+	r.log.Notes = append(r.log.Notes, r.log.Origin.notes()...)
 	r.log.Firing = firing(sheets, found.sheet)
 	return r.log, nil
 }
@@ -170,6 +171,9 @@ func (r *reader) tile(row int, mark Cell, title bool) (layout.Tile, bool) {
 	case mark.Kind == Date:
 		r.complain(row, HeadMark, fmt.Sprintf("%s is a date, not a mark; the row is left out", short(mark.Text)),
 			"the mark as text: spreadsheet programs take marks such as MAR1 for a day")
+	case mark.Kind == Stale || mark.Kind == Fault:
+		what, _, _ := mark.fault()
+		r.complain(row, HeadMark, what+" and the row with it", "marks are "+r.scheme.Form())
 	default:
 		r.complain(row, HeadMark, fmt.Sprintf("%q is not a mark; the row is left out", short(mark.Text)), "marks are "+r.scheme.Form())
 	}

@@ -244,6 +244,8 @@ func TestRead_complaints(t *testing.T) {
 			`sheet "Tiles", row 20, Mark: mark "MR70A" has a number beyond the 28 cells: marks are MR1 to MR28 with one of the letters A C D; the row is left out (nearest`, all - 1, all - 1},
 		{"a date for a mark", func(s *Sheet) { rowOf(t, s, mark(7, 0)).Cells[0] = Cell{Kind: Date, Text: "2026-03-01"} },
 			`sheet "Tiles", row 20, Mark: 2026-03-01 is a date, not a mark; the row is left out (the mark as text: spreadsheet programs take marks such as MAR1 for a day)`, all - 1, all - 1},
+		{"formula for a mark", func(s *Sheet) { rowOf(t, s, mark(7, 0)).Cells[0] = Cell{Kind: Stale} },
+			`sheet "Tiles", row 20, Mark: a formula without its value is left out and the row with it (marks are MR1 to MR28 with one of the letters A C D)`, all - 1, all - 1},
 		{"no mark", func(s *Sheet) { rowOf(t, s, mark(7, 0)).Cells[0] = words("  ") },
 			`sheet "Tiles", row 20, Mark: the row has no mark and is left out (the mark painted on the tile)`, all - 1, all - 1},
 		{"cell of another mark", func(s *Sheet) { put(t, s, mark(7, 0), "Cell", numberCell(8)) },
@@ -337,9 +339,23 @@ func TestRead_otherPlan(t *testing.T) {
 	if !slices.Equal(log.Origin.Outline, other.outline) {
 		t.Errorf("outline %q", log.Origin.Outline)
 	}
+	if n := len(log.Notes); n != 3 || log.Notes[1] != "made for: divisions: 5" || log.Notes[2] != "the plan is now: divisions: 6" {
+		t.Errorf("notes %q", log.Notes)
+	}
+}
+
+// A table from CSV has no name, no fingerprint, and lines instead of rows.
+func TestRead_table(t *testing.T) {
+	m := planned(t, "triaxial", nil)
+	sheets := m.blankLog()[:1]
 	sheets[0].Name = ""
-	if log := m.read(t, sheets[:1]); log.Origin.Other || log.Origin.Fingerprint != "" {
-		t.Errorf("a table without fingerprint has origin %+v", log.Origin)
+	put(t, &sheets[0], "MR7A", "Rating", words("9"))
+	log := m.read(t, sheets)
+	if log.Origin.Other || log.Origin.Fingerprint != "" || len(log.Notes) != 1 || !strings.Contains(log.Notes[0], "no fingerprint") {
+		t.Errorf("origin %+v, notes %q", log.Origin, log.Notes)
+	}
+	if got := complaints(log); got != "line 20, Rating: 9 is left out (a whole number from 1 to 5)" {
+		t.Errorf("%s", got)
 	}
 }
 
@@ -353,8 +369,17 @@ func TestRead_notes(t *testing.T) {
 	second.Name = "Second reader"
 	second.Rows[1].Cells[column(t, second, "Rating")] = numberCell(4)
 	log := m.read(t, append(sheets, second))
-	if log.Sheet != "Second reader" { // it has all heads
-		t.Errorf("read %q", log.Sheet)
+	if log.Sheet != "Second reader" || len(log.Notes) != 0 { // it has all heads, and nothing is filled in in the other
+		t.Errorf("read %q, notes %q", log.Sheet, log.Notes)
+	}
+	third := m.blankLog()[0]
+	third.Name = "Third reader"
+	for i := range 3 {
+		third.Rows[i+1].Cells[column(t, third, "Rating")] = numberCell(4)
+	}
+	log = m.read(t, append(sheets, second, third))
+	if want := []string{`sheet "Second reader" has tiles filled in too and is not read, for sheet "Third reader" has more`}; !slices.Equal(log.Notes, want) {
+		t.Errorf("notes %q, want %q", log.Notes, want)
 	}
 	log = m.read(t, sheets)
 	want := []string{
