@@ -9,7 +9,6 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/mixmodel"
-
 	"pourboard/layout"
 )
 
