@@ -17,6 +17,9 @@ const (
 	// AssumedSG is the specific gravity of slips when the plan gives none, a
 	// usual one for dipping (common practice, no source).
 	AssumedSG = 1.45
+	// thickest is how near to its solids' density an assumed slip may come, as
+	// a fraction of the way from water.
+	thickest = 0.8
 )
 
 // solidsDensity is a glaze's own, else that of its materials, else AssumedSolids.
@@ -100,7 +103,8 @@ func alike(ends []End) {
 	for i := range ends {
 		if e := &ends[i]; e.SG == 0 {
 			e.Assumed = true
-			e.SG = 1 + dry*(e.Solids-1)/e.Solids
+			// Never thicker than a slip can be, whatever the others are.
+			e.SG = min(1+dry*(e.Solids-1)/e.Solids, 1+thickest*(e.Solids-1))
 			e.settle()
 		}
 	}

@@ -71,6 +71,14 @@ func GotText(percent float64) string {
 	return strconv.FormatFloat(percent, 'f', 1, 64)
 }
 
+// UnityText is moles of a unity formula: "3.10", "0.30", "0.012".
+func UnityText(mol float64) string {
+	if mol < 0.0995 {
+		return strconv.FormatFloat(mol, 'f', 3, 64)
+	}
+	return strconv.FormatFloat(mol, 'f', 2, 64)
+}
+
 // BasisText says what a basis counts: "of dry matter".
 func BasisText(b Basis) string {
 	switch b {

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"pourboard/blend/spell"
 )
 
 // Amount is how much there is of one oxide, in the unit that the field that
@@ -129,6 +131,9 @@ const loiKey = "LOI"
 // largestTotal is the largest sum that rounding of a good analysis can make.
 const largestTotal = 102
 
+// mostFired is more than any raw oxide can come to as the fired one.
+const mostFired = 130
+
 // ParseAnalysis checks a maker's own analysis, weight % of the raw material,
 // and turns it into fired oxides. Keys are oxides, "F", "Cl" and "LOI";
 // without "LOI" what lacks to 100 is taken as lost. CO2, H2O, SO3, F and Cl
@@ -152,7 +157,9 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 			hasLOI, loi, total = true, loi+v, total+v
 			continue
 		}
-		if !(v >= 0 && v <= 100) {
+		// A lower oxide that takes oxygen up is more than 100 % as fired: pure
+		// Cu2O is 111 % CuO, with a loss below 0. The total is checked below.
+		if !(v >= 0 && v <= mostFired) {
 			return Analysis{}, &AnalysisError{key, fmt.Sprintf("%s = %v is not a percentage from 0 to 100", key, v)}
 		}
 		if i, ok := places[Oxide(name)]; ok {
@@ -196,7 +203,7 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 func unknownOxide(key string) string {
 	best, distance := "", 3
 	consider := func(name string) {
-		d := editDistance([]rune(strings.ToLower(key)), []rune(strings.ToLower(name)))
+		d := spell.Distance(strings.ToLower(key), strings.ToLower(name), distance)
 		if d < distance && d < len(name) {
 			best, distance = name, d
 		}

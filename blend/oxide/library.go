@@ -5,6 +5,9 @@ import (
 	"strings"
 	"sync"
 	"unicode"
+	"unicode/utf8"
+
+	"pourboard/blend/spell"
 )
 
 // What a material's analysis rests on.
@@ -123,13 +126,14 @@ const longestName = 60
 // Nearest is the known name that is most like name, to ask "did you mean",
 // or "" when none is close.
 func (l Library) Nearest(name string) string {
-	typed := []rune(key(name))
-	if len(typed) == 0 || len(typed) > longestName {
+	typed := key(name)
+	letters := utf8.RuneCountInString(typed)
+	if letters == 0 || letters > longestName {
 		return ""
 	}
-	best, distance := "", 1+allowedEdits(len(typed))
+	best, distance := "", 1+allowedEdits(letters)
 	for _, n := range l.names {
-		if d := editDistance(typed, []rune(key(n))); d < distance {
+		if d := spell.Distance(typed, key(n), distance); d < distance {
 			best, distance = n, d
 		}
 	}
@@ -141,8 +145,8 @@ func (l Library) Nearest(name string) string {
 	longest := shortest - 1
 	for _, n := range l.names {
 		k := key(n)
-		inside := min(len(k), len(string(typed)))
-		if inside > longest && (strings.Contains(string(typed), k) || strings.Contains(k, string(typed))) {
+		inside := min(len(k), len(typed))
+		if inside > longest && (strings.Contains(typed, k) || strings.Contains(k, typed)) {
 			best, longest = n, inside
 		}
 	}
@@ -203,27 +207,3 @@ var accents = func() map[rune]string {
 	}
 	return m
 }()
-
-// editDistance counts the letters to insert, delete, change, or swap with
-// their neighbour to turn a into b.
-func editDistance(a, b []rune) int {
-	before, row, next := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i, x := range a {
-		next[0] = i + 1
-		for j, y := range b {
-			cost := 1
-			if x == y {
-				cost = 0
-			}
-			next[j+1] = min(next[j]+1, row[j+1]+1, row[j]+cost)
-			if i > 0 && j > 0 && x == b[j-1] && a[i-1] == y {
-				next[j+1] = min(next[j+1], before[j-1]+1)
-			}
-		}
-		before, row, next = row, next, before
-	}
-	return row[len(b)]
-}

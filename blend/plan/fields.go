@@ -10,6 +10,7 @@ import (
 	"unicode"
 
 	"pourboard/blend"
+	"pourboard/blend/spell"
 )
 
 // mostProblems is how many problems of a plan are told of: beyond it the file
@@ -124,7 +125,7 @@ func (f fields) unknown() {
 			options = slices.DeleteFunc(slices.Clone(options), func(k string) bool { return !known(k) })
 			shape = bracketed
 		}
-		near, other := nearest(e.key, options), slang(e.key)
+		near, other := spell.Nearest(e.key, options), slang(e.key)
 		switch {
 		case home(e.key, f.path) != "":
 			f.problem(e.line, what, "it belongs in "+home(e.key, f.path))

@@ -1,6 +1,9 @@
 package plan
 
-import "pourboard/blend"
+import (
+	"pourboard/blend"
+	"pourboard/blend/spell"
+)
 
 // heading is a group of keys as the file has it.
 type heading struct {
@@ -84,7 +87,7 @@ func bracketed(path string) string {
 
 // slang is what else people call a key.
 func slang(key string) string {
-	switch bare(key) {
+	switch spell.Bare(key) {
 	case "sg", "density", "gravity", "litreweight", "literweight":
 		return "specific-gravity"
 	case "materials", "ingredients", "batch":

@@ -8,6 +8,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/oxide"
 	"pourboard/blend/paper"
+	"pourboard/blend/spell"
 )
 
 // tiles reads [tiles], which may be left out.
@@ -106,7 +107,7 @@ func (f fields) paper(key string) (paper.Size, bool) {
 		f.problem(v.line, key+" = "+shown(v)+" is no sheet", "sides from 80 to 2000 mm")
 		return paper.Size{}, false
 	}
-	if near := nearest(v.text, names); near != "" {
+	if near := spell.Nearest(v.text, names); near != "" {
 		right = "did you mean " + quote(near) + "?"
 	}
 	f.problem(v.line, key+" = "+shown(v)+" is not known", right)
@@ -193,7 +194,7 @@ func (f fields) chemistry() blend.Chemistry {
 	for i, name := range names {
 		if !oxide.Oxide(name).Known() {
 			right := `a formula as in "SiO2" or "CaO"`
-			if near := nearest(name, options); near != "" {
+			if near := spell.Nearest(name, options); near != "" {
 				right = "did you mean " + quote(near) + "?"
 			}
 			g.problem(lines[i], "there is no oxide "+quote(name), right)

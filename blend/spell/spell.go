@@ -11,27 +11,29 @@ func Nearest(name string, options []string) string {
 	if len(name) > longest {
 		return ""
 	}
-	plain := bare(name)
+	plain := Bare(name)
 	best, least := "", 1+min(3, len([]rune(plain))/3)
 	for _, option := range options {
 		if len(option) > longest {
 			continue
 		}
-		if d := slips(plain, bare(option), least); d < least {
+		// Of two that are equally near, the one that only goes on longer.
+		d := Distance(plain, Bare(option), least+1)
+		if d < least || d == least && best != "" && strings.HasPrefix(Bare(option), plain) {
 			best, least = option, d
 		}
 	}
 	return best
 }
 
-// bare leaves out what people write now so, now so: case, blanks and hyphens.
-func bare(s string) string {
+// Bare leaves out what people write now so, now so: case, blanks and hyphens.
+func Bare(s string) string {
 	return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(s))
 }
 
-// slips is how many letters have to be changed, put in, left out or swapped
+// Distance is how many letters have to be changed, put in, left out or swapped
 // with their neighbour to make b of a; enough or more is given as enough.
-func slips(a, b string, enough int) int {
+func Distance(a, b string, enough int) int {
 	ra, rb := []rune(a), []rune(b)
 	if d := len(ra) - len(rb); d >= enough || -d >= enough {
 		return enough

@@ -29,7 +29,8 @@ func (o *overrides) add(f *pflag.FlagSet) {
 // overridesHelp is the part of a help text that is about them.
 const overridesHelp = `  --cup SIZE        another cup size for a try, such as "120 g" or "180 mL"
   --pour STEP       another pouring instrument, such as "1 mL" or "1 g"
-  --paper PAPER     another paper: A5 A4 A3 A2 Letter Legal Tabloid "300 x 420 mm"
+  --paper PAPER     another paper: A5 A4 A3 A2 Letter Legal Tabloid or a size
+                    such as "300 x 420 mm"
   --have NAME=AMOUNT  what a batch really came to, such as "Ash=1450 mL"; the
                     cups are made larger or smaller to fit (may be repeated)
   -q, --quiet       no notes

@@ -39,7 +39,8 @@ type command struct {
 func commands() []command {
 	return []command{
 		demoCommand(), newCommand(), checkCommand(), showCommand(), makeCommand(),
-		batchCommand(), refineCommand(), whichCommand(), materialsCommand(), versionCommand(),
+		batchCommand(), refineCommand(), whichCommand(), materialsCommand(),
+		completionCommand(), versionCommand(),
 	}
 }
 

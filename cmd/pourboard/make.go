@@ -29,10 +29,10 @@ Writes beside the plan, for a plan named test.toml:
 
   --out FOLDER      another folder
   --only LIST       only these sections of the packet, such as board,pour:
-` + sectionsHelp() + `  --measured MM     what the printed 100 mm bar measured; the life-size pages are
-                    corrected for the printer, by at most 5 %
+` + sectionsHelp() + `  --measured MM     what the printed 100 mm bar measured; the life-size pages
+                    are corrected for the printer, by at most 5 %
   --free LIST       places that are free on the first sheet of labels: 3-7,20
-  --log-as NAME     write a new log as NAME-log.xlsx, for a plan that has changed
+  --log-as NAME     write a new log as NAME-log.xlsx, for a changed plan
 ` + overridesHelp + `
 Example:
 

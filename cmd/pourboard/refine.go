@@ -24,7 +24,7 @@ be mixed up.
 
   --cell LIST         the cells, such as 12,13,17
   --kind KIND         of four cells: biaxial or quadraxial
-  --asked             the recipes as the plan asks, not as the cups were measured
+  --asked             the recipes as the plan asks, not as measured
   -o, --output FILE   where to, instead of PLAN-next.toml; - prints it
   -q, --quiet         no notes
 

@@ -20,7 +20,8 @@ import (
 type ui struct {
 	out, err io.Writer
 	command  string
-	quiet    bool // no notes and no warnings
+	quiet    bool           // no notes and no warnings
+	flags    *pflag.FlagSet // of the command that was called
 }
 
 // print writes a result.
@@ -93,6 +94,7 @@ func flags(name string) *pflag.FlagSet {
 // be as many as there are names in want; a name in brackets may be left out.
 func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, error) {
 	quiet := f.BoolP("quiet", "q", false, "")
+	u.flags = f
 	err := f.Parse(args)
 	u.quiet = *quiet
 	var unknown *pflag.NotExistError
