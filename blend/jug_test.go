@@ -139,3 +139,16 @@ func TestMaterialNames(t *testing.T) {
 		t.Errorf("materials %s, want %s", got, want)
 	}
 }
+
+func TestFigures(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{GotText(0), "0.000"}, {GotText(0.0984), "0.098"}, {GotText(0.9996), "1.00"}, {GotText(1.234), "1.23"},
+		{GotText(9.996), "10.0"}, {GotText(33.333), "33.3"}, {GotText(100), "100.0"},
+		{UnityText(3.104), "3.10"}, {UnityText(0.0996), "0.10"}, {UnityText(0.0124), "0.012"},
+		{fourFigures(100), "100"}, {fourFigures(37.5), "37.5"}, {fourFigures(123.456), "123.5"}, {fourFigures(0.01234), "0.01234"},
+	} {
+		if c.got != c.want {
+			t.Errorf("printed %s, want %s", c.got, c.want)
+		}
+	}
+}
