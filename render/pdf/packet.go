@@ -47,6 +47,7 @@ func sections() []section {
 		{"board", "Boards at life size", isLife, "the board's scale is \"fit\"", (*sheets).boards},
 		{"map", "Board maps", always, "", (*sheets).maps},
 		{"dip", "Dip sheet", always, "", (*sheets).dip},
+		{"chemistry", "Chemistry", hasChemistry, "no cup holds only materials with an analysis", (*sheets).chemistry},
 		{"log", "Log", always, "", (*sheets).log},
 	}
 }

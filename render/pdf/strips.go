@@ -231,8 +231,8 @@ func (s *stripSetter) row(x float64, r stripRow, ruled bool) {
 			// Figure and unit stand together at the right, so that digits align.
 			unit := f.doc.width(c.unit, stripUnit)
 			end := at + s.widths[i] - gutterMM
-			f.page.text(end, base, c.unit, stripUnit, right)
 			f.page.text(end-unit-unitGapMM, base, r.texts[i], c.font, right)
+			f.page.text(end, base, c.unit, stripUnit, right)
 		}
 		at += s.widths[i]
 	}

@@ -44,7 +44,7 @@ func (s *sheets) testFacts() []fact {
 		facts[1].text += fmt.Sprintf("; cups of %s mm inside", blend.PercentText(p.Cup.DiameterMM))
 	}
 	tiles := p.Tiles
-	text := fmt.Sprintf("%d, of %s x %s mm, %s", s.Places.Scheme.Tiles(), blend.PercentText(tiles.WidthMM), blend.PercentText(tiles.HeightMM), count(tiles.Coats, "coat"))
+	text := fmt.Sprintf("%d, of %s x %s mm, %s", s.Places.Scheme.Tiles(), blend.PercentText(tiles.WidthMM), blend.PercentText(tiles.HeightMM), counted(tiles.Coats, "coat", "coats"))
 	if tiles.Repeats > 1 {
 		text += fmt.Sprintf(", %d of each body for each cup", tiles.Repeats)
 	}
@@ -54,13 +54,6 @@ func (s *sheets) testFacts() []fact {
 		fact{"Marks", s.Places.Scheme.Form()},
 		fact{"Cups", cupRange(len(t.Cells))},
 	)
-}
-
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 func cupRange(n int) string {

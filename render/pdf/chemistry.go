@@ -1,0 +1,174 @@
+package pdf
+
+import (
+	"fmt"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/oxide"
+)
+
+// The section is read at a desk: its tables and drawings are smaller than what
+// is read at the bench.
+const deskPt = 9.0
+
+// leastMol is how much of an oxide some cup must have for a column of its own.
+const leastMol = 0.005
+
+// fired is the chemistry of one cup.
+type fired struct {
+	cell *blend.Cell
+	oxide.Chemistry
+}
+
+func (x fired) unity(o oxide.Oxide) float64  { return amountOf(x.Unity, o) }
+func (x fired) weight(o oxide.Oxide) float64 { return amountOf(x.WeightPercent, o) }
+
+func amountOf(list []oxide.Amount, o oxide.Oxide) float64 {
+	for _, a := range list {
+		if a.Oxide == o {
+			return a.Value
+		}
+	}
+	return 0
+}
+
+// hasChemistry says that some cup holds nothing but materials with an analysis.
+func hasChemistry(t *blend.Test) bool {
+	for i := range t.Cells {
+		if _, missing := t.Vector(i, blend.Measured); missing == nil {
+			return true
+		}
+	}
+	return false
+}
+
+// chemistry is what the cups fire to: a table, a plot, and maps of the oxides
+// that the plan names.
+func (s *sheets) chemistry() {
+	t := s.test
+	var known []fired
+	var without []int
+	for i := range t.Cells {
+		c := fired{&t.Cells[i], t.Chemistry(i, blend.Measured)}
+		if c.Missing != nil {
+			without = append(without, c.cell.Number)
+			continue
+		}
+		known = append(known, c)
+	}
+	f := s.begin("")
+	for _, text := range s.convention() {
+		f.para(text, regular(benchPt))
+	}
+	if len(without) > 0 {
+		f.para(fmt.Sprintf("Without an analysis: %s. What is in %s is therefore not known.",
+			strings.Join(t.Unanalysed(), ", "), blend.Numbers(without, 60)), bold(benchPt))
+	}
+	s.unityTables(f, known)
+	s.plotSection(f, known)
+	for _, name := range s.plan.Chemistry.Maps {
+		s.oxideMap(f, known, oxide.Oxide(name))
+	}
+	f.longTexts()
+}
+
+// convention says how the figures are counted.
+func (s *sheets) convention() []string {
+	colourants := "colouring oxides stand beside it and are not counted in that 1"
+	if s.plan.Chemistry.ColourantsInUnity {
+		colourants = "the colouring oxides MnO, CoO, NiO, CuO and CdO are counted in that 1"
+	}
+	return []string{
+		fmt.Sprintf("What is left after firing in air, of the amounts as measured. Unity formula: moles, with the fluxes %s + RO together 1; %s. Iron is counted as %s. Si : Al is %s to %s in mol; LOI is what 100 g of the dry mix lose.",
+			formula("R2O"), colourants, formula("Fe2O3"), formula("SiO2"), formula("Al2O3")),
+		"It rests on theoretical or typical analyses unless the plan gives the materials' own, and says nothing of how a glaze melts.",
+	}
+}
+
+// formula is an oxide's formula as it is printed, with small figures.
+func formula(o oxide.Oxide) string {
+	return strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' {
+			return '₀' + (r - '0')
+		}
+		return r
+	}, string(o))
+}
+
+// unityTables are the unity formulas of all cups, in as many tables as the
+// width of the page asks for.
+func (s *sheets) unityTables(f *flow, known []fired) {
+	most := map[oxide.Oxide]float64{}
+	for _, c := range known {
+		for _, a := range c.Unity {
+			most[a.Oxide] = max(most[a.Oxide], a.Value)
+		}
+	}
+	var shown []oxide.Oxide
+	var traces []string
+	for _, o := range oxide.Oxides() {
+		switch x := most[o]; {
+		case x >= leastMol:
+			shown = append(shown, o)
+		case x > 0:
+			traces = append(traces, formula(o))
+		}
+	}
+	pt, parts := s.tableSize(f, shown)
+	for p := range parts {
+		from, to := p*len(shown)/parts, (p+1)*len(shown)/parts
+		t := table{pt: pt, padMM: 0.7, columns: []column{{title: "cup", align: right, bold: true, whole: true}}}
+		for _, o := range shown[from:to] {
+			t.columns = append(t.columns, column{title: formula(o), align: right, whole: true})
+		}
+		if p == 0 {
+			t.columns = append(t.columns, column{title: "Si : Al", align: right, whole: true}, column{title: "LOI", align: right, whole: true})
+		}
+		for i, c := range known {
+			r := row{cells: []cell{words(fmt.Sprint(c.cell.Number))}, rule: i > 0 && s.newRow(known[i-1].cell.Number-1, c.cell.Number-1)}
+			for _, o := range shown[from:to] {
+				text := "–"
+				if x := c.unity(o); x > 0 {
+					text = blend.UnityText(x)
+				}
+				r.cells = append(r.cells, words(text))
+			}
+			if p == 0 {
+				ratio := "–"
+				if c.SiAl > 0 {
+					ratio = blend.GotText(c.SiAl)
+				}
+				r.cells = append(r.cells, words(ratio), words(blend.GotText(c.LOI)))
+			}
+			t.rows = append(t.rows, r)
+		}
+		f.need(40)
+		title := "Unity formula"
+		if parts > 1 {
+			title = fmt.Sprintf("Unity formula, table %d of %d", p+1, parts)
+		}
+		f.subheading(title)
+		f.table(t)
+	}
+	if len(traces) > 0 {
+		f.para("In no cup as much as "+blend.UnityText(leastMol)+" mol: "+strings.Join(traces, ", ")+".", regular(deskPt))
+	}
+}
+
+// tableSize is the size of type, and the number of tables, that the columns of
+// so many oxides need: one table if a smaller type saves a second.
+func (s *sheets) tableSize(f *flow, shown []oxide.Oxide) (pt float64, parts int) {
+	for pt = benchPt; ; pt-- {
+		widest := f.doc.width("00.00", regular(pt))
+		for _, o := range shown {
+			widest = max(widest, f.doc.width(formula(o), bold(pt)))
+		}
+		fixed := 3 * (f.doc.width("Si : Al", bold(pt)) + 2*gutterMM)
+		room := max(1, int((f.width()-fixed)/(widest+2*gutterMM)))
+		parts = max(1, (len(shown)+room-1)/room)
+		if parts == 1 || pt <= deskPt {
+			return pt, parts
+		}
+	}
+}
