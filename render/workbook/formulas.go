@@ -1,0 +1,173 @@
+package workbook
+
+import (
+	"strconv"
+	"strings"
+
+	"pourboard/blend/measure"
+)
+
+// column is one column of a table that has a row for each cup. In a formula
+// "#" stands for the number of the row.
+type column struct {
+	head    string
+	width   float64 // in digits; 0 for that of a number
+	look    Look
+	format  Format
+	formula string // "" writes the value alone
+	value   func(cup int) float64
+	text    func(cup int) string // in place of value
+	none    func(cup int) bool   // where there is never anything: a dash
+}
+
+// numberWidth is the width of a column that holds a number.
+const numberWidth = 11
+
+// dash shows nought as a dash.
+const dash Format = `"–"`
+
+// grid is a sheet with a table that has a row for each cup. Tables of all
+// sheets begin in the same row, so that a cup has one row number everywhere.
+type grid struct {
+	sheet   *Sheet
+	columns []column
+}
+
+// Rows of a sheet with a table: a title, a remark, the heads, the cups.
+const (
+	headRow  = 3
+	firstRow = 4
+)
+
+// add adds a column and returns its index.
+func (g *grid) add(c column) int {
+	g.columns = append(g.columns, c)
+	return len(g.columns) - 1
+}
+
+// write writes title, remark, heads and so many rows.
+func (g *grid) write(title, remark string, rows int) {
+	s := g.sheet
+	s.Row()
+	s.Text(Title, title)
+	s.Row()
+	s.Text(Plain, remark)
+	g.writeHeads()
+	pieces := make([][]string, len(g.columns))
+	for i, c := range g.columns {
+		pieces[i] = strings.Split(c.formula, "#")
+	}
+	var buf []byte
+	for cup := range rows {
+		row := s.Row()
+		for i, c := range g.columns {
+			switch {
+			case c.text != nil:
+				s.FormattedText(c.look, AsText, c.text(cup))
+			case c.none != nil && c.none(cup):
+				s.Number(c.look, dash, 0)
+			case c.formula == "":
+				s.Number(c.look, c.format, c.value(cup))
+			default:
+				buf = buf[:0]
+				for k, piece := range pieces[i] {
+					if k > 0 {
+						buf = strconv.AppendInt(buf, int64(row), 10)
+					}
+					buf = append(buf, piece...)
+				}
+				s.Formula(c.look, c.format, string(buf), c.value(cup))
+			}
+		}
+	}
+	s.Page.HeadRows = [2]int{headRow, headRow}
+	s.Freeze(1, headRow)
+}
+
+// writeHeads writes the heads in a row that is high enough for them.
+func (g *grid) writeHeads() {
+	lines := 1
+	for i := range g.columns {
+		c := &g.columns[i]
+		if c.width == 0 {
+			c.width = numberWidth
+		}
+		g.sheet.Width(i, i, c.width)
+		lines = max(lines, linesOf(c.head, c.width))
+	}
+	g.sheet.TallRow(float64(15*lines + 4))
+	for _, c := range g.columns {
+		g.sheet.Text(Head, c.head)
+	}
+}
+
+// linesOf is about how many lines a bold text takes in a column of a width.
+func linesOf(text string, width float64) int {
+	lines, room := 0, width/1.15
+	for _, line := range strings.Split(text, "\n") {
+		lines++
+		used := 0.0
+		for _, word := range strings.Fields(line) {
+			n := float64(len([]rune(word)))
+			if used > 0 && used+1+n > room {
+				lines++
+				used = 0
+			}
+			if used > 0 {
+				used++
+			}
+			for used += n; used > room; used -= room {
+				lines++
+			}
+		}
+	}
+	return lines
+}
+
+// across is the address of n cells beside each other in a row, "#" for that of
+// the cup.
+func across(sheet string, first, n int, row string) string {
+	return sheet + "$" + Letters(first) + "$" + row + ":$" + Letters(first+n-1) + "$" + row
+}
+
+// cupSpan is across in the row of the cup.
+func cupSpan(sheet string, first, n int) string {
+	return sheet + "$" + Letters(first) + "#:$" + Letters(first+n-1) + "#"
+}
+
+// stepsOf is the formula for an amount in whole steps, halves away from nought:
+// the rule of measure.Step.Count.
+func stepsOf(x, step string) string { return "ROUND(ROUND(" + x + "/" + step + ",9),0)" }
+
+// amountOf is the formula for a number of steps as an amount: the rule of
+// measure.Step.Amount.
+func amountOf(steps, step string) string { return "ROUND(" + steps + "*" + step + ",9)" }
+
+// upToConvenient is the formula for an amount rounded up to a convenient
+// figure, the rule of measure.Convenient; unit is the cell that holds what it
+// is rounded up in steps of.
+func upToConvenient(x, unit string) string {
+	return "IF(" + x + ">0,ROUND(ROUNDUP(ROUND(" + x + "/" + unit + ",9),0)*" + unit + ",9),0)"
+}
+
+// convenientUnit is the formula for the steps of upToConvenient.
+func convenientUnit(x string) string {
+	return "IF(" + x + ">0,10^INT(ROUND(LOG10(" + x + "),9))/20,0)"
+}
+
+// measuredFormat shows an amount in steps of an instrument. A step that is
+// made finer later shows its further digits; one that is whole shows as it is,
+// for a format with none but optional digits leaves a bare point behind.
+func measuredFormat(s measure.Step) Format {
+	if n := s.Decimals(); n > 0 {
+		return Decimals(n) + "###"
+	}
+	return General
+}
+
+// places is the format of a number with n digits after the point, and more if
+// it has them.
+func places(n int) Format { return Decimals(n) + "##" }
+
+// number is a number within a formula.
+func number(x float64) string { return string(appendNumber(nil, x)) }

@@ -1,0 +1,401 @@
+package workbook
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"pourboard/blend"
+)
+
+// pourBook is the workbook of amounts while it is written. Its sheets refer to
+// each other, so where everything stands is settled before the first is written.
+type pourBook struct {
+	*Book
+	t      *blend.Test
+	q      int   // ends
+	k      int   // series
+	doses  int   // series whose material goes into the cup by itself
+	scale  bool  // slips are poured onto a scale
+	poured []int // by end: cups that get some
+
+	inputs, slips, batches                   *Sheet
+	pours, dose, recipes, chemistry, working grid
+
+	at   pourColumns
+	rows slipRows
+
+	loads        []load   // materials of the batches, as written
+	loadFormulas []string // what each brings the batch to, exactly
+}
+
+// WritePour writes the workbook of a test's amounts: what can be changed on the
+// day stands on its first sheet, and all amounts are formulas that follow it.
+// Each carries the value that the test has. Warnings are the texts that had to
+// be cut.
+func WritePour(w io.Writer, t *blend.Test) (warnings []string, err error) {
+	b := newPourBook(t)
+	b.writeInputs()
+	b.writePours()
+	if b.k > 0 {
+		b.writeDoses()
+	}
+	b.writeBatches()
+	b.writeRecipes()
+	b.writeChemistry()
+	b.writeSlips()
+	b.writeWorking()
+	data, err := b.Bytes()
+	if err != nil {
+		return nil, err
+	}
+	_, err = w.Write(data)
+	return b.Warnings(), err
+}
+
+func newPourBook(t *blend.Test) *pourBook {
+	b := &pourBook{Book: NewBook(t.Plan.Title), t: t, q: len(t.Ends), k: len(t.Plan.Blend.Series), scale: t.OnScale()}
+	if t.Plan.Blend.Method != blend.ByPour {
+		b.doses = b.k
+	}
+	b.poured = make([]int, b.q)
+	for _, c := range t.Cells {
+		for i, p := range c.Pours {
+			if p.ML > 0 {
+				b.poured[i]++
+			}
+		}
+	}
+	b.inputs = b.sheet("Inputs", false)
+	b.pours.sheet = b.sheet("Pours", true)
+	if b.k > 0 {
+		b.dose.sheet = b.sheet("Doses", b.k > 1)
+	}
+	b.batches = b.sheet("Batches", false)
+	b.recipes.sheet = b.sheet("Recipes", true)
+	b.chemistry.sheet = b.sheet("Chemistry", true)
+	b.slips = b.sheet("Slips", b.q+b.doses > 3)
+	b.working.sheet = b.sheet("Working", true)
+	b.working.sheet.Hide()
+	b.at = b.columnsOf()
+	b.rows = b.slipRowsOf()
+	return b
+}
+
+// sheet adds a locked sheet with its page.
+func (b *pourBook) sheet(name string, landscape bool) *Sheet {
+	s := b.Sheet(name)
+	s.Lock()
+	s.Page = Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: b.t.Summary()}
+	return s
+}
+
+// pourColumns is where things stand in the tables of cups, by column from 0.
+type pourColumns struct {
+	// Pours
+	share, pour, reading, total, ml, g, gotDry, gotG, gotML, gotSG int
+	// Working
+	whole, steps, rest, missing, running, dry, water, base int
+	// Doses, by series
+	percent, exact, measured, brings, made []int
+}
+
+func (b *pourBook) columnsOf() pourColumns {
+	c := pourColumns{share: 1}
+	next := 1 + b.q
+	take := func(n int) int { next += n; return next - n }
+	c.pour = take(b.q)
+	if b.scale {
+		c.reading = take(b.q)
+	}
+	c.total = take(1)
+	c.gotDry, c.gotG, c.gotML, c.gotSG = take(1), take(1), take(1), take(1)
+	c.ml, c.g = take(b.q), take(b.q)
+
+	next = 1
+	c.whole = take(1)
+	switch {
+	case b.scale:
+		c.running = take(b.q)
+	case b.q > 1:
+		c.steps, c.rest, c.missing = take(b.q), take(b.q), take(1)
+	}
+	c.dry = take(b.q + b.doses)
+	if len(b.t.Stocks) > 0 {
+		c.water = take(b.k)
+	}
+	if b.k > 0 {
+		c.base = take(1)
+	}
+
+	next = 1
+	for range b.k {
+		c.percent = append(c.percent, take(1))
+		c.exact = append(c.exact, take(1))
+		if len(b.t.Stocks) > 0 {
+			take(2) // from which stock, mL
+		}
+		if b.doses > 0 {
+			c.measured = append(c.measured, take(1))
+		}
+		brings := 0
+		if len(b.t.Stocks) > 0 || b.doses == 0 {
+			brings = take(1)
+		} else {
+			brings = c.measured[len(c.measured)-1]
+		}
+		c.brings = append(c.brings, brings)
+		c.made = append(c.made, take(1))
+	}
+	return c
+}
+
+// letter is the letter that names of an end's values carry.
+func letter(end int) string { return string(rune('A' + end)) }
+
+// of is the name of an end's value: SG_A.
+func of(name string, end int) string { return name + "_" + letter(end) }
+
+// endHead is how an end is called in heads and labels: with its letter where
+// there are several.
+func (b *pourBook) endHead(end int) string {
+	if b.q == 1 {
+		return b.t.Ends[end].Name
+	}
+	return letter(end) + ": " + b.t.Ends[end].Name
+}
+
+// cupNumber is the first column of every table of cups.
+func (b *pourBook) cupNumber() column {
+	return column{head: "Cup", width: 6, look: Head, format: General, value: func(i int) float64 { return float64(b.t.Cells[i].Number) }}
+}
+
+// writePours writes the sheet of what to pour.
+func (b *pourBook) writePours() {
+	t, at, g := b.t, b.at, &b.pours
+	unit := string(t.Plan.Kit.Pour.Unit)
+	step := measuredFormat(t.Plan.Kit.Pour)
+	g.add(b.cupNumber())
+	lacks := func(end int) func(int) bool { return func(i int) bool { return t.Cells[i].Shares[end] == 0 } }
+	for e := range b.q {
+		g.add(column{head: b.endHead(e) + "\nshare", look: Given, format: "0.0%", none: lacks(e),
+			value: func(i int) float64 { return t.Cells[i].Shares[e] }})
+	}
+	for e := range b.q {
+		g.add(column{head: b.endHead(e) + "\npour, " + unit, width: 12, look: Measured, format: step, none: lacks(e),
+			formula: b.measuredPour(e), value: func(i int) float64 { return t.Cells[i].Pours[e].Measured }})
+	}
+	if b.scale {
+		for e := range b.q {
+			g.add(column{head: b.endHead(e) + "\nuntil it reads, g", width: 12, look: Measured, format: step, none: lacks(e),
+				formula: amountOf("Working!"+Letters(at.running+e)+"#", "Pour_step"),
+				value:   func(i int) float64 { return t.Plan.Kit.Pour.Amount(t.Cells[i].Pours[e].Reading) }})
+		}
+	}
+	g.add(column{head: "In all\n" + unit, look: Worked, format: step, formula: "SUM(" + cupSpan("", at.pour, b.q) + ")",
+		value: func(i int) float64 {
+			var n int64
+			for _, p := range t.Cells[i].Pours {
+				n += p.Steps
+			}
+			return t.Plan.Kit.Pour.Amount(n)
+		}})
+	b.addGot()
+	for e := range b.q {
+		g.add(column{head: b.endHead(e) + "\nexactly, mL", look: Worked, format: Decimals(2), none: lacks(e),
+			formula: fmt.Sprintf("Cup_used*%s#*%s/Working!%s#", Letters(at.share+e), of("Unit", e), Letters(at.whole)),
+			value:   func(i int) float64 { return t.Cells[i].Pours[e].ML }})
+	}
+	for e := range b.q {
+		g.add(column{head: b.endHead(e) + "\nexactly, g", look: Worked, format: Decimals(2), none: lacks(e),
+			formula: Letters(at.ml+e) + "#*" + of("SG", e),
+			value:   func(i int) float64 { return t.Cells[i].Pours[e].G }})
+	}
+	remark := "Shares are " + blend.BasisText(t.Plan.Blend.Basis) + ". Pour the bold amounts"
+	if b.k > 0 {
+		remark = "What is poured is slip; percentages of additions are of the dry base in the cup. Pour the bold amounts"
+	}
+	if b.scale {
+		remark += ", one slip after the other onto the scale, each until it reads what stands there"
+	}
+	g.write("Pours", remark+".", len(t.Cells))
+}
+
+// measuredPour is the formula for what is poured of an end.
+func (b *pourBook) measuredPour(e int) string {
+	at := b.at
+	switch {
+	case b.scale && e == 0:
+		return amountOf("Working!"+Letters(at.running)+"#", "Pour_step")
+	case b.scale: // the difference of two readings
+		return amountOf(fmt.Sprintf("(Working!%s#-Working!%s#)", Letters(at.running+e), Letters(at.running+e-1)), "Pour_step")
+	case b.q == 1:
+		return amountOf(stepsOf(Letters(at.ml)+"#", "Pour_step"), "Pour_step")
+	}
+	// By largest remainder: a step more for the ends with fewer ahead of them
+	// than there are steps missing. The earlier end goes first.
+	rest := func(end int) string { return "Working!" + Letters(at.rest+end) + "#" }
+	ahead := ""
+	for j := range b.q {
+		switch {
+		case j < e:
+			ahead += "+(" + rest(j) + ">=" + rest(e) + ")"
+		case j > e:
+			ahead += "+(" + rest(j) + ">" + rest(e) + ")"
+		}
+	}
+	return amountOf(fmt.Sprintf("(INT(Working!%s#)+(%s>0)*(%s<Working!%s#))",
+		Letters(at.steps+e), rest(e), ahead[1:], Letters(at.missing)), "Pour_step")
+}
+
+// addGot adds the cup as its measured amounts make it.
+func (b *pourBook) addGot() {
+	t, at, g := b.t, b.at, &b.pours
+	poured := cupSpan("", at.pour, b.q)
+	grams, ml := "SUMPRODUCT("+poured+","+b.slipSpan(b.rows.sg, b.q)+")", "SUM("+poured+")"
+	if b.scale {
+		grams, ml = "SUM("+poured+")", "SUMPRODUCT("+poured+"/"+b.slipSpan(b.rows.sg, b.q)+")"
+	}
+	if b.doses > 0 {
+		doses := cupSpan("Working!", at.dry+b.q, b.doses)
+		grams += "+SUM(" + doses + ")"
+		ml += "+SUMPRODUCT(" + doses + "/" + across("Slips!", 1+b.q, b.doses, fmt.Sprint(b.rows.solids)) + ")"
+		if len(t.Stocks) > 0 {
+			water := "+SUM(" + cupSpan("Working!", at.water, b.k) + ")"
+			grams, ml = grams+water, ml+water
+		}
+	}
+	head := "The cup\nas poured\n"
+	if b.doses > 0 {
+		head = "The cup\nas measured\n"
+	}
+	g.add(column{head: head + "g dry", look: Worked, format: Decimals(1), formula: "SUM(" + cupSpan("Working!", at.dry, b.q+b.doses) + ")",
+		value: func(i int) float64 { return t.Cells[i].Got.DryG }})
+	g.add(column{head: head + "g", look: Worked, format: Decimals(1), formula: grams,
+		value: func(i int) float64 { return t.Cells[i].Got.G }})
+	g.add(column{head: head + "mL", look: Worked, format: Decimals(1), formula: ml,
+		value: func(i int) float64 { return t.Cells[i].Got.ML }})
+	g.add(column{head: head + "SG", look: Worked, format: Decimals(2),
+		formula: fmt.Sprintf("IF(%[1]s#>0,%[2]s#/%[1]s#,0)", Letters(at.gotML), Letters(at.gotG)),
+		value:   func(i int) float64 { return t.Cells[i].Got.SG }})
+}
+
+// writeWorking writes the hidden sheet that takes the rounding apart.
+func (b *pourBook) writeWorking() {
+	t, at, g := b.t, b.at, &b.working
+	kit := t.Plan.Kit
+	g.add(b.cupNumber())
+	cup := make([]float64, b.q) // of what the cup's size counts, by unit of share
+	for e := range cup {
+		_, cup[e] = t.PerShare(e)
+	}
+	g.add(column{head: "Size of\na unit", look: Worked, format: General,
+		formula: "SUMPRODUCT(" + cupSpan("Pours!", at.share, b.q) + "," + b.slipSpan(b.rows.cup, b.q) + ")",
+		value: func(i int) float64 {
+			sum := 0.0
+			for e, x := range t.Cells[i].Shares {
+				sum += x * cup[e]
+			}
+			return sum
+		}})
+	exact := func(i, e int) float64 { return t.Cells[i].Pours[e].ML }
+	settled := func(i, e int) float64 { return math.Round(exact(i, e)/kit.Pour.Size*1e9) / 1e9 }
+	switch {
+	case b.scale:
+		for e := range b.q {
+			g.add(column{head: "Reads after " + letter(e) + "\nsteps", look: Worked, format: General,
+				formula: stepsOf("SUM("+cupSpan("Pours!", at.g, e+1)+")", "Pour_step"),
+				value:   func(i int) float64 { return float64(t.Cells[i].Pours[e].Reading) }})
+		}
+	case b.q > 1:
+		for e := range b.q {
+			g.add(column{head: letter(e) + "\nsteps", look: Worked, format: General,
+				formula: "ROUND(Pours!" + Letters(at.ml+e) + "#/Pour_step,9)",
+				value:   func(i int) float64 { return settled(i, e) }})
+		}
+		for e := range b.q {
+			g.add(column{head: letter(e) + "\nremainder", look: Worked, format: General,
+				formula: fmt.Sprintf("ROUND(%[1]s#-INT(%[1]s#),9)", Letters(at.steps+e)),
+				value: func(i int) float64 {
+					x := settled(i, e)
+					return math.Round((x-math.Floor(x))*1e9) / 1e9
+				}})
+		}
+		whole := ""
+		for e := range b.q {
+			whole += "-INT(" + Letters(at.steps+e) + "#)"
+		}
+		g.add(column{head: "Steps\nmissing", look: Worked, format: General,
+			formula: stepsOf("SUM("+cupSpan("Pours!", at.ml, b.q)+")", "Pour_step") + whole,
+			value: func(i int) float64 {
+				sum, floors := 0.0, int64(0)
+				for e := range b.q {
+					sum += exact(i, e)
+					floors += kit.Pour.Floor(exact(i, e))
+				}
+				return float64(kit.Pour.Count(sum) - floors)
+			}})
+	}
+	for e := range b.q {
+		formula := "Pours!" + Letters(at.pour+e) + "#*" + of("Dry", e)
+		if b.scale {
+			formula += "/" + of("SG", e)
+		}
+		g.add(column{head: letter(e) + "\ng dry, measured", look: Worked, format: General, formula: formula,
+			value: func(i int) float64 { return b.measuredDry(i, e) }})
+	}
+	for s := range b.doses {
+		g.add(column{head: t.Plan.Blend.Series[s].Material + "\ng, measured", look: Worked, format: General,
+			formula: "Doses!" + Letters(at.brings[s]) + "#",
+			value:   func(i int) float64 { return t.Cells[i].Doses[s].MeasuredG }})
+	}
+	if len(t.Stocks) > 0 {
+		for s := range b.k {
+			density := fmt.Sprintf("Density_%d", s+1)
+			g.add(column{head: t.Plan.Blend.Series[s].Material + "\nwater, g", look: Worked, format: General,
+				formula: fmt.Sprintf("Doses!%s#-Doses!%s#/%s", Letters(at.measured[s]), Letters(at.brings[s]), density),
+				value: func(i int) float64 {
+					d := t.Cells[i].Doses[s]
+					return d.MeasuredML - d.MeasuredG/t.SeriesDensity(s)
+				}})
+		}
+	}
+	if b.k > 0 {
+		base := ""
+		for e := range b.q {
+			base += "+" + Letters(at.dry+e) + "#/" + of("Per_base", e)
+		}
+		g.add(column{head: "Dry base\ng, measured", look: Worked, format: General, formula: base[1:],
+			value: func(i int) float64 { return b.measuredBase(i) }})
+	}
+	g.write("Working", "How amounts come to whole steps of the instruments. Nothing here is to be measured.", len(t.Cells))
+	b.writeLoads()
+}
+
+// measuredDry is the dry matter that the measured pour of an end brings.
+func (b *pourBook) measuredDry(i, e int) float64 {
+	p, end := b.t.Cells[i].Pours[e], b.t.Ends[e]
+	if b.scale {
+		return p.Measured / end.SG * end.DryPerML
+	}
+	return p.Measured * end.DryPerML
+}
+
+// measuredBase is the dry base, without additions of a series, in the measured
+// pours of a cup.
+func (b *pourBook) measuredBase(i int) float64 {
+	sum := 0.0
+	for e, end := range b.t.Ends {
+		sum += b.measuredDry(i, e) / perBase(end)
+	}
+	return sum
+}
+
+// perBase is the dry matter of a slip per gram of dry base in it.
+func perBase(e blend.End) float64 {
+	dry := 1.0
+	for _, p := range e.Percents {
+		dry += p / 100
+	}
+	return dry
+}

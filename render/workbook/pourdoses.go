@@ -1,0 +1,360 @@
+package workbook
+
+import (
+	"fmt"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+)
+
+// dosing is the instrument that measures doses and the name of its step.
+func (b *pourBook) dosing() (step measure.Step, name string) {
+	if len(b.t.Stocks) > 0 {
+		return b.t.Plan.Kit.Syringe, "Syringe_step"
+	}
+	return b.t.Plan.Kit.Dosing(), "Dose_step"
+}
+
+// writeDoses writes the sheet of the additions of a series.
+func (b *pourBook) writeDoses() {
+	t, at, g := b.t, b.at, &b.dose
+	step, stepName := b.dosing()
+	g.add(b.cupNumber())
+	for s, series := range t.Plan.Blend.Series {
+		m := series.Material
+		dose := func(i int) blend.Dose { return t.Cells[i].Doses[s] }
+		nothing := func(i int) bool { return dose(i).Percent == 0 }
+		g.add(column{head: m + "\n% of dry base", width: 12, look: Given, format: "General", none: nothing,
+			value: func(i int) float64 { return dose(i).Percent }})
+		g.add(column{head: m + "\nexactly, g", look: Worked, format: Decimals(step.Decimals() + 2), none: nothing,
+			formula: Letters(at.percent[s]) + "#/100*Base_dry",
+			value:   func(i int) float64 { return dose(i).G }})
+		exact := Letters(at.exact[s]) + "#"
+		switch {
+		case len(t.Stocks) > 0:
+			strength := b.strengthOf(s)
+			g.add(column{head: m + "\nfrom stock", width: 9, look: Given, format: General, none: nothing,
+				value: func(i int) float64 { return float64(b.stockNumber(dose(i).Stock)) }})
+			g.add(column{head: m + " stock\nexactly, mL", look: Worked, format: Decimals(step.Decimals() + 1), none: nothing,
+				formula: exact + "/" + strength, value: func(i int) float64 { return dose(i).ML }})
+			g.add(column{head: m + " stock\ndraw, mL", width: 12, look: Measured, format: measuredFormat(step), none: nothing,
+				formula: amountOf(stepsOf(Letters(at.measured[s]-1)+"#", stepName), stepName),
+				value:   func(i int) float64 { return dose(i).MeasuredML }})
+			g.add(column{head: m + "\nthis brings, g", look: Worked, format: Decimals(3), none: nothing,
+				formula: Letters(at.measured[s]) + "#*" + strength,
+				value:   func(i int) float64 { return dose(i).MeasuredG }})
+		case b.doses > 0:
+			g.add(column{head: m + "\nweigh, g", width: 12, look: Measured, format: measuredFormat(step), none: nothing,
+				formula: amountOf(stepsOf(exact, stepName), stepName),
+				value:   func(i int) float64 { return dose(i).MeasuredG }})
+		default:
+			var sum []string
+			for e, end := range t.Ends {
+				if end.Percents[s] != 0 {
+					sum = append(sum, fmt.Sprintf("Working!%s#*%s/100/%s", Letters(at.dry+e), slipCell(e, b.rows.percents+s), of("Per_base", e)))
+				}
+			}
+			formula := strings.Join(sum, "+")
+			if formula == "" {
+				formula = "0"
+			}
+			g.add(column{head: m + "\nthe pours bring, g", look: Worked, format: Decimals(3),
+				formula: formula, value: func(i int) float64 { return dose(i).MeasuredG }})
+		}
+		g.add(column{head: m + "\n% made", look: Worked, format: Decimals(3),
+			formula: fmt.Sprintf("IF(Working!%[1]s#>0,100*%[2]s#/Working!%[1]s#,0)", Letters(at.base), Letters(at.brings[s])),
+			value:   func(i int) float64 { return dose(i).GotPercent }})
+	}
+	remark := "Percentages are of the dry base in the cup, never of the batch. "
+	switch {
+	case len(t.Stocks) > 0:
+		remark += "Stir the stock before each draw."
+	case b.doses > 0:
+		remark += "Weigh the bold amounts."
+	default:
+		remark += "They come with the slips: nothing is weighed into the cups."
+	}
+	g.write("Doses", remark, len(t.Cells))
+}
+
+// stockNumber is the number of a stock among those of its series, from 1.
+func (b *pourBook) stockNumber(stock int) int {
+	n := 1
+	for _, s := range b.t.Stocks[:stock] {
+		if s.Series == b.t.Stocks[stock].Series {
+			n++
+		}
+	}
+	return n
+}
+
+// strengthOf is the formula for the strength of the stock that a cup's dose of
+// a series comes from.
+func (b *pourBook) strengthOf(series int) string {
+	var names []string
+	for i, s := range b.t.Stocks {
+		if s.Series == series {
+			names = append(names, fmt.Sprintf("Strength_%d", i+1))
+		}
+	}
+	return "CHOOSE(" + Letters(b.at.measured[series]-2) + "#," + strings.Join(names, ",") + ")"
+}
+
+// writeBatches writes the sheet of what to mix: a block for each end, and one
+// for each stock suspension.
+func (b *pourBook) writeBatches() {
+	s := b.batches
+	s.Width(0, 0, 36)
+	s.Width(1, 4, 14)
+	s.Row()
+	s.Text(Title, "Batches")
+	s.Row()
+	s.Text(Plain, "Weigh the materials onto one scale, one after the other, each until it reads what stands there.")
+	for e := range b.q {
+		s.SkipRows(1)
+		b.writeBatch(e)
+	}
+	for i := range b.t.Stocks {
+		s.SkipRows(1)
+		b.writeStock(i)
+	}
+}
+
+// batchRow writes a labelled value of a batch and returns its address.
+func (b *pourBook) batchRow(label, unit string, look Look, format Format, formula string, value float64) string {
+	s := b.batches
+	row := s.Row()
+	s.Text(Label, label)
+	s.Formula(look, format, formula, value)
+	s.Text(Label, unit)
+	return "$B$" + fmt.Sprint(row)
+}
+
+// writeBatch writes the block of an end.
+func (b *pourBook) writeBatch(e int) {
+	t, s, at := b.t, b.batches, b.at
+	kit, batch, end := t.Plan.Kit, t.Batches[e], t.Ends[e]
+	s.Row()
+	s.Text(Head, b.endHead(e))
+	s.Text(Head, "")
+	s.Text(Head, "")
+	if b.poured[e] == 0 {
+		s.Row()
+		s.Text(Label, "No cup is poured from it.")
+		b.Define(of("Need", e), s.At(1, s.row))
+		s.Number(Worked, General, 0)
+		return
+	}
+	poured := fmt.Sprintf("SUM(Pours!$%[1]s$%[2]d:$%[1]s$%[3]d)", Letters(at.pour+e), firstRow, firstRow+len(t.Cells)-1)
+	if b.scale {
+		poured += "/" + of("SG", e)
+	}
+	need := b.batchRow("The cups take", "mL", Worked, Decimals(1), poured+fmt.Sprintf("+Loss*%d", b.poured[e]), batch.NeedML)
+	b.Define(of("Need", e), s.At(1, s.row))
+	ml := 0.0
+	if batch.NeedML > 0 {
+		ml = batch.NeedML*(1+kit.Extra) + kit.Dead
+	}
+	least := b.batchRow("With what is mixed beyond that", "mL", Worked, Decimals(1),
+		fmt.Sprintf("IF(%[1]s>0,%[1]s*(1+Extra/100)+Dead,0)", need), ml)
+	asked := fmt.Sprintf("(%s*%s)", least, of("Dry", e))
+	unit := b.batchRow("Dry matter rounded up in steps of", "g", Worked, General, convenientUnit(asked), measure.ConvenientStep(ml*end.DryPerML))
+	dry := b.batchRow("Dry matter", "g", Measured, General, upToConvenient(asked, unit), batch.DryG)
+	water := b.batchRow("Water", "g", Measured, measuredFormat(kit.Scale),
+		amountOf(stepsOf(of("Water", e)+"*"+dry, "Scale_step"), "Scale_step"), batch.WaterG)
+	if kit.Capacity > 0 {
+		b.batchRow("Water, loads of the scale", "", Worked, General,
+			fmt.Sprintf("ROUNDUP(ROUND(%s/Scale_step,0)/Most_steps,0)", water), float64(len(batch.WaterLoads)))
+	}
+	b.batchRow("Makes slip", "mL", Worked, Decimals(0), fmt.Sprintf("%s/%s", dry, of("Dry", e)), batch.ML)
+	b.batchRow("Slip weighs", "g", Worked, Decimals(0), dry+"+"+water, batch.G)
+	b.batchRow("Specific gravity then", "g/mL", Worked, Decimals(3),
+		fmt.Sprintf("IF(%[1]s>0,(1+%[2]s/%[1]s)/(1/%[3]s+%[2]s/%[1]s),0)", dry, water, of("Solids", e)), finiteOr0(batch.SG))
+	b.writeMaterials(e, dry)
+}
+
+// finiteOr0 is x, or 0 for the gravity of a batch of nothing.
+func finiteOr0(x float64) float64 {
+	if x != x {
+		return 0
+	}
+	return x
+}
+
+// load is a material of a batch as it comes onto the scale.
+type load struct {
+	name     string
+	percent  float64
+	addition bool
+	g        float64
+	load     int     // in which it ends
+	readingG float64 // of that load
+}
+
+// loads are the materials of a batch with the loads of the scale that they are
+// split into put together again.
+func loads(end blend.End, batch blend.Batch) []load {
+	var all []load
+	rest := batch.Weighings
+	add := func(p blend.Part, addition bool) {
+		l := load{name: p.Material, percent: p.Amount, addition: addition, load: 1}
+		if len(all) > 0 {
+			l.load, l.readingG = all[len(all)-1].load, all[len(all)-1].readingG
+		}
+		for first := true; len(rest) > 0; first = false {
+			w := rest[0]
+			// A part of the same material goes on in the next load.
+			if !first && (w.Material != p.Material || w.Addition != addition || w.Percent != p.Amount || w.Load != l.load+1) {
+				break
+			}
+			l.g += w.G
+			l.load, l.readingG = w.Load, w.ReadingG
+			rest = rest[1:]
+		}
+		l.g = roundTo9(l.g)
+		all = append(all, l)
+	}
+	for _, p := range end.Recipe {
+		add(p, false)
+	}
+	for _, p := range end.Additions {
+		add(p, true)
+	}
+	return all
+}
+
+// writeMaterials writes the dry materials of a batch. How they come to whole
+// steps and to loads of the scale stands on the sheet Working.
+func (b *pourBook) writeMaterials(e int, dry string) {
+	t, s := b.t, b.batches
+	kit := t.Plan.Kit
+	heads := []string{"Material", "% of recipe", "weigh, g", "scale reads, g"}
+	if kit.Capacity > 0 {
+		heads = append(heads, "in load")
+	}
+	s.TallRow(34)
+	for _, h := range heads {
+		s.Text(Head, h)
+	}
+	all := loads(t.Ends[e], t.Batches[e])
+	first := s.row + 1
+	format := measuredFormat(kit.Scale)
+	for i, m := range all {
+		row := s.Row()
+		name := m.name
+		if m.addition {
+			name = "+ " + name
+		}
+		s.Text(Label, name)
+		s.Number(Given, places(1), m.percent)
+		at := b.loadRow(e, i)
+		steps := fmt.Sprintf("Working!$B$%d", at)
+		if i > 0 {
+			steps = fmt.Sprintf("(Working!$B$%d-Working!$B$%d)", at, at-1)
+		}
+		s.Formula(Measured, format, amountOf(steps, "Scale_step"), m.g)
+		if kit.Capacity == 0 {
+			s.Formula(Measured, format, amountOf(fmt.Sprintf("Working!$B$%d", at), "Scale_step"), m.readingG)
+		} else {
+			s.Formula(Measured, format, amountOf(fmt.Sprintf("Working!$E$%d", at), "Scale_step"), m.readingG)
+			s.Formula(Worked, General, fmt.Sprintf("Working!$D$%d", at), float64(m.load))
+		}
+		exact := fmt.Sprintf("Batches!%s/%s*SUM(Batches!$B$%d:$B$%d)", dry, number(overHundred(t.Ends[e])), first, row)
+		b.loadFormulas = append(b.loadFormulas, exact)
+	}
+	b.loads = append(b.loads, all...)
+}
+
+// loadRow is the row on the sheet Working of a material of a batch.
+func (b *pourBook) loadRow(e, i int) int {
+	row := firstRow + len(b.t.Cells) + 2 + i
+	for _, end := range b.t.Ends[:e] {
+		row += len(end.Recipe) + len(end.Additions)
+	}
+	return row
+}
+
+// writeLoads writes, below the cups on the sheet Working, how the materials of
+// the batches come to whole steps and loads of the scale: the rule of
+// blend's weighings in one line for each material. A material goes on in a new
+// load when there is no room for it and either it fits into one or nothing more
+// goes onto this one; what is more than a load fills further ones.
+func (b *pourBook) writeLoads() {
+	t, s := b.t, b.working.sheet
+	kit := t.Plan.Kit
+	s.SkipRows(1)
+	s.Row()
+	for _, h := range []string{"Batch", "Steps in all", "Begins at", "Load", "Reads, steps"} {
+		s.Text(Head, h)
+	}
+	steps := func(g float64) float64 { return float64(kit.Scale.Count(g)) }
+	next := 0
+	for e, end := range t.Ends {
+		sum := 0.0
+		for i := range len(end.Recipe) + len(end.Additions) {
+			if b.poured[e] == 0 {
+				s.SkipRows(1)
+				continue
+			}
+			row := s.Row()
+			m := b.loads[next]
+			sum += m.g
+			s.Text(Head, letter(e))
+			s.Formula(Worked, General, stepsOf(b.loadFormulas[next], "Scale_step"), steps(sum))
+			if kit.Capacity > 0 {
+				left, before, last, begin := fmt.Sprintf("B%d", row), "0", "1", 0.0
+				if i > 0 {
+					left = fmt.Sprintf("(B%d-B%d)", row, row-1)
+					before, last = fmt.Sprintf("E%d", row-1), fmt.Sprintf("D%d", row-1)
+					begin = b.begin(b.loads[next-1], m)
+				}
+				s.Formula(Worked, General, fmt.Sprintf("IF(AND(%[1]s+%[2]s>Most_steps,%[1]s>0,OR(%[2]s<=Most_steps,%[1]s=Most_steps)),0,%[1]s)", before, left), begin)
+				more := fmt.Sprintf("MAX(0,ROUNDUP((C%d+%s)/Most_steps,0)-1)", row, left)
+				s.Formula(Worked, General, fmt.Sprintf("%s+(C%d<%s)+%s", last, row, before, more), float64(m.load))
+				s.Formula(Worked, General, fmt.Sprintf("C%d+%s-%s*Most_steps", row, left, more), steps(m.readingG))
+			}
+			next++
+		}
+	}
+}
+
+// begin is what the scale reads, in steps, before a material comes onto it.
+func (b *pourBook) begin(before, m load) float64 {
+	scale := b.t.Plan.Kit.Scale
+	most := max(1, scale.Floor(b.t.Plan.Kit.Capacity))
+	was, left := scale.Count(before.readingG), scale.Count(m.g)
+	if was+left > most && was > 0 && (left <= most || was == most) {
+		return 0
+	}
+	return float64(was)
+}
+
+// writeStock writes the block of a stock suspension.
+func (b *pourBook) writeStock(i int) {
+	t, s, at := b.t, b.batches, b.at
+	kit, stock := t.Plan.Kit, t.Stocks[i]
+	s.Row()
+	s.Text(Head, stock.Name)
+	s.Text(Head, "")
+	s.Text(Head, "")
+	strength := fmt.Sprintf("Strength_%d", i+1)
+	b.batchRow("Strength", "g/mL", Worked, General, strength, stock.GPerML)
+	last := firstRow + len(t.Cells) - 1
+	formula := fmt.Sprintf("SUMIF(Doses!$%[1]s$%[3]d:$%[1]s$%[4]d,%[5]d,Doses!$%[2]s$%[3]d:$%[2]s$%[4]d)",
+		Letters(at.measured[stock.Series]-2), Letters(at.measured[stock.Series]), firstRow, last, b.stockNumber(i))
+	need := b.batchRow("The cups take", "mL", Worked, measuredFormat(kit.Syringe), formula, stock.NeedML)
+	ml := 0.0
+	if stock.NeedML > 0 {
+		ml = stock.NeedML*(1+kit.Extra) + kit.Dead
+	}
+	asked := b.batchRow("With what is made beyond that", "mL", Worked, Decimals(1),
+		fmt.Sprintf("IF(%[1]s>0,%[1]s*(1+Extra/100)+Dead,0)", need), ml)
+	unit := b.batchRow("Rounded up in steps of", "mL", Worked, General, convenientUnit(asked), measure.ConvenientStep(ml))
+	made := upToConvenient(asked, unit)
+	g := b.batchRow(stock.Material, "g", Measured, measuredFormat(kit.Scale),
+		amountOf("ROUNDUP(ROUND("+made+"*"+strength+"/Scale_step,9),0)", "Scale_step"), stock.G)
+	volume := b.batchRow("Make up to", "mL", Measured, places(1), g+"/"+strength, stock.ML)
+	b.batchRow("Water for that", "g", Measured, measuredFormat(kit.Scale),
+		amountOf(stepsOf(fmt.Sprintf("(%s-%s/Density_%d)", volume, g, stock.Series+1), "Scale_step"), "Scale_step"), stock.WaterG)
+}

@@ -1,0 +1,242 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+)
+
+// input is a line of the sheet of inputs.
+type input struct {
+	name   string // of its cell
+	label  string
+	unit   string
+	hint   string
+	value  float64
+	format Format
+	blank  bool   // empty unless somebody fills it in
+	least  string // limits: numbers or formulas
+	most   string
+	right  string // what would be right
+}
+
+// roundTo9 takes the noise of binary fractions off x.
+func roundTo9(x float64) float64 { return math.Round(x*1e9) / 1e9 }
+
+// writeInputs writes the sheet of what can be changed on the day.
+func (b *pourBook) writeInputs() {
+	s := b.inputs
+	s.Width(0, 0, 44)
+	s.Width(1, 1, 14)
+	s.Width(2, 2, 16)
+	s.Width(3, 3, 74)
+	s.Row()
+	s.Text(Title, b.t.Plan.Title)
+	s.Row()
+	s.Text(Plain, "Change what stands in the boxes with a thick frame: every other sheet follows. All else is locked, without a password.")
+	s.Page.Landscape = true
+
+	b.inputHead("The cups")
+	b.writeInput(b.cupInput())
+	b.inputHead("The slips")
+	for _, in := range b.slipInputs() {
+		b.writeInput(in)
+	}
+	b.inputHead("The instruments")
+	for _, in := range b.instrumentInputs() {
+		b.writeInput(in)
+	}
+	if len(b.t.Stocks) > 0 {
+		b.inputHead("The stocks")
+		for i, stock := range b.t.Stocks {
+			b.writeInput(input{name: fmt.Sprintf("Strength_%d", i+1), label: stock.Name, unit: "g/mL", value: stock.GPerML, format: General,
+				hint: "g of dry material in a mL of stock", least: "0.0001", most: "3", right: "a strength from 0.0001 to 3 g/mL"})
+		}
+	}
+	b.inputHead("The batches")
+	kit := b.t.Plan.Kit
+	b.writeInput(input{name: "Extra", label: "Mixed beyond what the cups take", unit: "%", value: roundTo9(100 * kit.Extra), format: General,
+		hint: "percent of what the cups take", least: "0", most: "1000", right: "a percentage from 0 to 1000"})
+	b.writeInput(input{name: "Dead", label: "Stays in the jug", unit: "mL", value: kit.Dead, format: General,
+		hint: "of each batch; mixed on top", least: "0", most: "100000", right: "0 mL or more"})
+	b.writeInput(input{name: "Loss", label: "Lost at each pour", unit: "mL", value: kit.Loss, format: General,
+		hint: "runs down the jug and never gets into a cup", least: "0", most: "1000", right: "0 mL or more"})
+
+	b.inputHead("What was really mixed")
+	var mixed []string
+	for e := range b.q {
+		if b.poured[e] == 0 {
+			continue
+		}
+		b.writeInput(input{name: of("Mixed", e), label: b.endHead(e), unit: "mL", blank: true, format: General,
+			least: "0", most: "1000000", right: "the mL that there are, or nothing"})
+		mixed = append(mixed, of("Mixed", e))
+	}
+	b.inputHead("Which makes")
+	b.writeCupUsed(mixed)
+	s.Lock()
+}
+
+func (b *pourBook) inputHead(text string) {
+	b.inputs.SkipRows(1)
+	b.inputs.Row()
+	for _, t := range []string{text, "", "", ""} {
+		b.inputs.Text(Head, t)
+	}
+}
+
+// writeInput writes a line: label, box, unit, hint.
+func (b *pourBook) writeInput(in input) {
+	s := b.inputs
+	row := s.TallRow(float64(15*max(linesOf(in.label, 44), 1) + 5))
+	s.Text(Label, in.label)
+	b.Define(in.name, s.At(s.Column(), row))
+	s.check(Area{s.Column(), row, s.Column(), row}, rule{kind: "decimal", operator: "between", first: in.least, second: in.most},
+		Check{Title: "Not possible", Prompt: in.hint, Message: "What fits here is " + in.right + "."})
+	if in.blank {
+		s.Blank(Input, in.format)
+	} else {
+		s.Number(Input, in.format, in.value)
+	}
+	s.Text(Label, in.unit)
+	if end, ok := b.mixedEnd(in.name); ok {
+		name := of("Mixed", end)
+		s.TextFormula(Hint, fmt.Sprintf(`IF(%[1]s>0,IF(%[1]s<%[2]s+Dead-0.0005,"does not reach by "&ROUND(%[2]s+Dead-%[1]s,1)&" mL: type that much less here",ROUND(%[1]s-%[2]s,1)&" mL stay over"),%[3]s)`,
+			name, of("Need", end), Quoted(mixedHint)), mixedHint)
+		return
+	}
+	s.Text(Hint, in.hint)
+}
+
+const mixedHint = "leave empty when it came out as planned"
+
+// mixedEnd is the end whose really mixed amount has that name.
+func (b *pourBook) mixedEnd(name string) (end int, ok bool) {
+	for e := range b.q {
+		if of("Mixed", e) == name {
+			return e, true
+		}
+	}
+	return 0, false
+}
+
+func (b *pourBook) cupInput() input {
+	cup := b.t.Plan.Cup
+	in := input{name: "Cup_size", label: "Cup size", value: cup.Size, format: General, least: "0.1", most: "1000000", right: "a size of 0.1 or more"}
+	switch cup.Of {
+	case blend.Volume:
+		in.unit = "mL of slip"
+	case blend.Weight:
+		in.unit = "g of slip"
+	default:
+		in.unit = "g dry"
+	}
+	in.hint = "what goes into each cup"
+	if b.k > 0 {
+		in.unit += " base"
+		in.hint += ": the base, before its doses"
+	}
+	return in
+}
+
+// slipInputs are the gravity and the solids of each slip that is mixed from a
+// recipe. End slips of a series follow from their base.
+func (b *pourBook) slipInputs() []input {
+	type slip struct {
+		end    blend.End
+		suffix string
+		label  string
+	}
+	var slips []slip
+	if b.k > 0 {
+		slips = []slip{{b.t.Base(), "base", b.t.Base().Name}}
+	} else {
+		for e := range b.q {
+			slips = append(slips, slip{b.t.Ends[e], letter(e), b.endHead(e)})
+		}
+	}
+	var all []input
+	for _, x := range slips {
+		hint := "weigh 100 mL: 145 g is 1.45"
+		if x.end.Assumed {
+			hint = "the plan gives none and this is assumed; " + hint
+		}
+		all = append(all,
+			input{name: "SG_" + x.suffix, label: x.label + ", specific gravity", unit: "g/mL", hint: hint, value: x.end.SG, format: places(2),
+				least: "1.0001", most: "Solids_" + x.suffix + "-0.0001", right: "more than 1 and less than the density of the solids"},
+			input{name: "Solids_" + x.suffix, label: x.label + ", solids", unit: "g/mL", hint: "density of the dry grains, mostly 2.5 to 2.8", value: x.end.Solids, format: places(2),
+				least: "SG_" + x.suffix + "+0.0001", most: "20", right: "more than the specific gravity, at most 20"})
+	}
+	return all
+}
+
+func (b *pourBook) instrumentInputs() []input {
+	kit := b.t.Plan.Kit
+	step := func(name, label, hint string, s measure.Step) input {
+		return input{name: name, label: label, unit: string(s.Unit), hint: hint, value: s.Size, format: General,
+			least: "0.0001", most: "10000", right: "a step from 0.0001 to 10 000 " + string(s.Unit)}
+	}
+	all := []input{step("Scale_step", "Smallest step of the scale", "weighs the batches", kit.Scale)}
+	if b.doses > 0 && len(b.t.Stocks) == 0 {
+		in := step("Fine_step", "Smallest step of a second, finer scale", "weighs the doses; empty: the same scale does", kit.Fine)
+		in.unit, in.blank, in.least = string(measure.Gram), kit.Fine.Size == 0, "0"
+		all = append(all, in)
+	}
+	label, hint := "Smallest graduation of the jug", "slips are poured in whole graduations"
+	if b.scale {
+		label, hint = "Smallest step of the scale for pouring", "slips are poured onto it"
+	}
+	all = append(all, step("Pour_step", label, hint, kit.Pour))
+	if len(b.t.Stocks) > 0 {
+		all = append(all, step("Syringe_step", "Smallest graduation of the syringe", "draws the stocks", kit.Syringe))
+	}
+	if kit.Capacity > 0 {
+		all = append(all, input{name: "Capacity", label: "The scale takes at most", unit: "g", value: kit.Capacity, format: General,
+			hint: "larger batches are weighed in several loads", least: "0.1", most: "1000000", right: "the most that the scale weighs, in g"})
+	}
+	return all
+}
+
+// writeCupUsed writes what follows for the cups from what was really mixed:
+// their size is that which the scarcest batch allows, less what stays in the
+// jug and what is lost, exactly, and then down to three digits.
+func (b *pourBook) writeCupUsed(mixed []string) {
+	s, t := b.inputs, b.t
+	fit := b.slipSpan(b.rows.fit, b.q)
+	line := func(name, label, unit, formula string, look Look, value float64, hint string) {
+		row := s.TallRow(22)
+		s.Text(Label, label)
+		b.Define(name, s.At(s.Column(), row))
+		s.Formula(look, General, formula, value)
+		s.Text(Label, unit)
+		s.Text(Hint, hint)
+	}
+	least := "ROUND(MIN(" + fit + "),6)"
+	line("Cup_used", "Cup size that all sheets use", b.cupInput().unit,
+		fmt.Sprintf("IF(COUNT(%[1]s)=0,Cup_size,IF(%[2]s>0,ROUNDDOWN(%[2]s,2-INT(ROUND(LOG10(%[2]s),9))),0))", fit, least),
+		Measured, t.Plan.Cup.Size, "as set above, or what the scarcest batch that was really mixed allows, rounded down")
+	if b.k > 0 {
+		per := t.Base()
+		dry := t.Plan.Cup.Size
+		switch t.Plan.Cup.Of {
+		case blend.Volume:
+			dry *= per.DryPerML
+		case blend.Weight:
+			dry *= per.DryPerML / per.SG
+		}
+		line("Base_dry", "Dry base in each cup", "g", "Cup_used/"+slipCell(0, b.rows.cup), Worked, dry, "percentages of additions are of this, never of the batch")
+		if b.doses > 0 && len(t.Stocks) == 0 {
+			line("Dose_step", "Step that doses are weighed in", "g", "IF(Fine_step>0,Fine_step,Scale_step)", Worked, t.Plan.Kit.Dosing().Size, "")
+		}
+	}
+	if kit := t.Plan.Kit; kit.Capacity > 0 {
+		line("Most_steps", "A load of the scale, in its steps", "", "MAX(1,INT(ROUND(Capacity/Scale_step,9)))", Worked,
+			float64(max(1, kit.Scale.Floor(kit.Capacity))), "")
+	}
+	s.SkipRows(1)
+	s.Row()
+	s.Text(Plain, "Made for "+strconv.Itoa(len(t.Cells))+" cups: "+t.Summary()+".")
+}

@@ -1,0 +1,165 @@
+package workbook
+
+import (
+	"bytes"
+	"fmt"
+	"maps"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// Checks with a spreadsheet engine that is not ours: LibreOffice works the
+// formulas out anew and must come to the values that they carry.
+
+var (
+	formulaCell = regexp.MustCompile(`<c r="([A-Z]+)([0-9]+)"[^>]*?( t="str")?><f>([^<]*)</f><v>([^<]*)</v></c>`)
+	storedValue = regexp.MustCompile(`</f><v>[^<]*</v>`)
+	definedName = regexp.MustCompile(`<definedName name="([A-Za-z_0-9]+)"[^>]*>([^<]*)</definedName>`)
+)
+
+// sheetParts are the sheets of a written workbook by the names of their parts.
+func sheetParts(parts map[string]string) []string {
+	var all []string
+	for name := range parts {
+		if strings.HasPrefix(name, "xl/worksheets/sheet") {
+			all = append(all, name)
+		}
+	}
+	slices.SortFunc(all, func(a, b string) int { return len(a) - len(b) + strings.Compare(a, b)/2 })
+	return all
+}
+
+// bare is a workbook without the values of its formulas, and with other
+// numbers in the cells that have the given names.
+func bare(t testing.TB, data []byte, inputs map[string]float64) []byte {
+	t.Helper()
+	parts := unzipped(t.(*testing.T), data)
+	places := map[string]string{}
+	for _, m := range definedName.FindAllStringSubmatch(parts["xl/workbook.xml"], -1) {
+		places[m[1]] = m[2]
+	}
+	for name, value := range inputs {
+		sheet, cell, ok := strings.Cut(places[name], "!")
+		if !ok || strings.Trim(sheet, "'") != "Inputs" {
+			t.Fatalf("no input %s: %q", name, places[name])
+		}
+		at := regexp.MustCompile(`(<c r="` + strings.ReplaceAll(cell, "$", "") + `" s="[0-9]+")(/>|><v>[^<]*</v></c>)`)
+		const first = "xl/worksheets/sheet1.xml"
+		if !at.MatchString(parts[first]) {
+			t.Fatalf("no cell %s for %s", cell, name)
+		}
+		parts[first] = at.ReplaceAllString(parts[first], "${1}><v>"+strconv.FormatFloat(value, 'g', -1, 64)+"</v></c>")
+	}
+	for _, name := range sheetParts(parts) {
+		parts[name] = storedValue.ReplaceAllString(parts[name], "</f>")
+	}
+	return zipped(parts)
+}
+
+// recalculate has LibreOffice open workbooks without values and save them.
+func recalculate(t *testing.T, files map[string][]byte) map[string][]byte {
+	t.Helper()
+	tool(t, "soffice")
+	dir := t.TempDir()
+	args := []string{"-env:UserInstallation=file://" + filepath.Join(dir, "profile"), "--headless",
+		"--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", filepath.Join(dir, "out")}
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		file := filepath.Join(dir, name+".xlsx")
+		if err := os.WriteFile(file, files[name], 0o644); err != nil {
+			t.Fatal(err)
+		}
+		args = append(args, file)
+	}
+	run(t, "soffice", args...)
+	out := map[string][]byte{}
+	for name := range files {
+		data, err := os.ReadFile(filepath.Join(dir, "out", name+".xlsx"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		out[name] = data
+	}
+	return out
+}
+
+// valuesOf are the cells of a workbook by sheet and address: "Pours!B4".
+func valuesOf(t *testing.T, data []byte) map[string]Value {
+	t.Helper()
+	tables, err := Read("book.xlsx", bytes.NewReader(data), int64(len(data)), LimitsFor(20_000, 300))
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := map[string]Value{}
+	for _, table := range tables {
+		for _, row := range table.Rows {
+			for c, v := range row.Cells {
+				if v.Kind != Blank || v.Unsaved {
+					all[table.Name+"!"+Address(c, row.Number)] = v
+				}
+			}
+		}
+	}
+	return all
+}
+
+// compareFormulas checks that every formula of a written workbook carries the
+// value that a spreadsheet engine came to, and returns how many there are.
+// skip leaves out what depends on an input as it was typed.
+func compareFormulas(t *testing.T, name string, written []byte, values map[string]Value, skip func(sheet, formula string) bool) int {
+	t.Helper()
+	parts := unzipped(t, written)
+	sheets := regexp.MustCompile(`<sheet name="([^"]+)"`).FindAllStringSubmatch(parts["xl/workbook.xml"], -1)
+	n, wrong := 0, 0
+	for i, sheet := range sheets {
+		for _, m := range formulaCell.FindAllStringSubmatch(parts[fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)], -1) {
+			if skip != nil && skip(sheet[1], m[4]) {
+				continue
+			}
+			n++
+			at := sheet[1] + "!" + m[1] + m[2]
+			got := values[at]
+			if m[3] != "" {
+				if got.Text != m[5] {
+					wrong++
+				} else {
+					continue
+				}
+			} else {
+				want, err := strconv.ParseFloat(m[5], 64)
+				if err == nil && got.Kind == Number && math.Abs(got.Number-want) <= 1e-9*(1+math.Abs(want)) {
+					continue
+				}
+				wrong++
+			}
+			if wrong <= 5 {
+				t.Errorf("%s, %s: %s = %q in LibreOffice, %q here", name, at, m[4], got.Text, m[5])
+			}
+		}
+	}
+	if wrong > 5 {
+		t.Errorf("%s: %d of %d formulas differ", name, wrong, n)
+	}
+	return n
+}
+
+func TestPour_recalculated(t *testing.T) {
+	if testing.Short() {
+		t.Skip("starting LibreOffice takes seconds")
+	}
+	written, files := map[string][]byte{}, map[string][]byte{}
+	for name, p := range testPlans(t) {
+		written[name] = pourOf(t, p)
+		files[name] = bare(t, written[name], nil)
+	}
+	n := 0
+	for name, data := range recalculate(t, files) {
+		n += compareFormulas(t, name, written[name], valuesOf(t, data), nil)
+	}
+	t.Logf("%d formulas of %d workbooks agree with LibreOffice", n, len(files))
+}

@@ -1,0 +1,514 @@
+package workbook
+
+import (
+	"fmt"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/oxide"
+)
+
+// slipRows is where things stand on the sheet of slips, by row from 1. A
+// column there is an end, or the material of a series that goes into the cups
+// by itself: what a cup is made of.
+type slipRows struct {
+	sg, solids, dry, water int
+	percents               int // first of k, where slips have additions of a series in them
+	perBase                int // series only
+	unit, cup, need, fit   int
+	densities              int // first of k, where slips have additions of a series in them
+	recipe, addition       int // first of each
+	ofRecipe               int // g of recipe per g dry
+	oxides                 int // first of each
+	fired, flux, missing   int
+
+	recipes, additions []string // materials
+	oxideList          []oxide.Oxide
+}
+
+func (b *pourBook) slipRowsOf() slipRows {
+	var r slipRows
+	next := firstRow
+	take := func(n int) int { next += n; return next - n }
+	r.sg, r.solids, r.dry, r.water = take(1), take(1), take(1), take(1)
+	if b.k > 0 {
+		if b.doses == 0 {
+			r.percents, r.densities = take(b.k), take(b.k)
+		}
+		r.perBase = take(1)
+	}
+	r.unit, r.cup, r.need, r.fit = take(1), take(1), take(1), take(1)
+	take(2) // a space and a head
+	r.recipes, r.additions = b.materials()
+	r.recipe, r.addition, r.ofRecipe = take(len(r.recipes)), take(len(r.additions)), take(1)
+	take(2)
+	r.oxideList = b.oxides()
+	r.oxides, r.fired, r.flux, r.missing = take(len(r.oxideList)), take(1), take(1), take(1)
+	return r
+}
+
+// materials are those of the recipes and those of the additions, each once, in
+// the order of the ends and then of the series.
+func (b *pourBook) materials() (recipes, additions []string) {
+	seen := [2]map[string]bool{{}, {}}
+	add := func(list []string, kind int, name string) []string {
+		if seen[kind][name] {
+			return list
+		}
+		seen[kind][name] = true
+		return append(list, name)
+	}
+	for _, e := range b.t.Ends {
+		for _, p := range e.Recipe {
+			recipes = add(recipes, 0, p.Material)
+		}
+		for _, p := range e.Additions {
+			additions = add(additions, 1, p.Material)
+		}
+	}
+	for s := range b.doses {
+		additions = add(additions, 1, b.t.Plan.Blend.Series[s].Material)
+	}
+	return recipes, additions
+}
+
+// part is the oxides of a column of the sheet of slips.
+func (b *pourBook) part(i int) (v oxide.Vector, missing []string) {
+	if i < b.q {
+		return b.t.EndVector(i)
+	}
+	return b.t.SeriesVector(i - b.q)
+}
+
+// oxides are those that can be in a cup, in printing order.
+func (b *pourBook) oxides() []oxide.Oxide {
+	var all []oxide.Oxide
+	for _, o := range oxide.Oxides() {
+		place, _ := o.Place()
+		for i := range b.q + b.doses {
+			if v, _ := b.part(i); v.G[place] > 0 {
+				all = append(all, o)
+				break
+			}
+		}
+	}
+	return all
+}
+
+// inUnity reports whether an oxide counts in the sum of R2O + RO, by the
+// plan's convention: alone it makes a unity formula then.
+func inUnity(o oxide.Oxide, options oxide.Options) bool {
+	var v oxide.Vector
+	place, _ := o.Place()
+	v.G[place] = 1
+	return v.Chemistry(options).Unity != nil
+}
+
+// slipSpan is a row of the sheet of slips, its first n columns.
+func (b *pourBook) slipSpan(row, n int) string { return across("Slips!", 1, n, fmt.Sprint(row)) }
+
+// slipCell is a cell of the sheet of slips.
+func slipCell(column, row int) string { return fmt.Sprintf("Slips!$%s$%d", Letters(1+column), row) }
+
+// slipValue is a cell of the sheet of slips: a formula and its value, or the
+// value alone.
+type slipValue struct {
+	formula string
+	value   float64
+	name    string // defined for the cell
+}
+
+// writeSlips writes the sheet of what is poured: what follows from gravity and
+// solids, and what the dry matter is made of.
+func (b *pourBook) writeSlips() {
+	t, s, r := b.t, b.slips, b.rows
+	s.Row()
+	s.Text(Title, "Slips")
+	s.Row()
+	s.Text(Plain, "What the cups are filled with. Specific gravity and solids are set on the sheet Inputs.")
+	g := grid{sheet: s, columns: []column{{head: "", width: 36}}}
+	for e := range b.q {
+		g.add(column{head: b.endHead(e), width: 16})
+	}
+	for i := range b.doses {
+		g.add(column{head: t.Plan.Blend.Series[i].Material + "\n(dry)", width: 16})
+	}
+	g.writeHeads()
+	s.Page.HeadRows = [2]int{headRow, headRow}
+	s.Freeze(1, headRow)
+
+	none := func(int) *slipValue { return nil }
+	b.slipRow("Specific gravity", places(2), func(e int) *slipValue { return b.slipSG(e) }, none)
+	b.slipRow("Solids, g/mL", places(2), func(e int) *slipValue { return b.slipSolids(e) }, func(i int) *slipValue {
+		return &slipValue{value: t.SeriesDensity(i), name: fmt.Sprintf("Density_%d", i+1)}
+	})
+	b.slipRow("Dry matter, g per mL of slip", Decimals(4), func(e int) *slipValue {
+		f := fmt.Sprintf("(%[1]s-1)*%[2]s/(%[2]s-1)", of("SG", e), of("Solids", e))
+		return &slipValue{formula: f, value: t.Ends[e].DryPerML, name: of("Dry", e)}
+	}, none)
+	b.slipRow("Water, g per g dry", Decimals(4), func(e int) *slipValue {
+		f := fmt.Sprintf("(%[2]s-%[1]s)/(%[2]s*(%[1]s-1))", of("SG", e), of("Solids", e))
+		return &slipValue{formula: f, value: t.Ends[e].WaterPerG, name: of("Water", e)}
+	}, none)
+	if b.k > 0 {
+		b.writeSeries(none)
+	}
+	b.slipRow("mL for a unit of share", Decimals(4), func(e int) *slipValue {
+		ml, _ := t.PerShare(e)
+		return &slipValue{formula: b.unitFormula(e), value: ml, name: of("Unit", e)}
+	}, none)
+	b.slipRow("Cup size for a unit of share", Decimals(4), func(e int) *slipValue {
+		_, cup := t.PerShare(e)
+		return &slipValue{formula: b.cupFormula(e), value: cup}
+	}, none)
+	b.slipRow("All cups take, mL per unit of cup size", Decimals(4), func(e int) *slipValue {
+		sum := 0.0
+		for _, c := range t.Cells {
+			sum += c.Pours[e].ML
+		}
+		last := firstRow + len(t.Cells) - 1
+		f := fmt.Sprintf("%s*SUMPRODUCT(Pours!$%[2]s$%[4]d:$%[2]s$%[5]d/Working!$%[3]s$%[4]d:$%[3]s$%[5]d)",
+			of("Unit", e), Letters(b.at.share+e), Letters(b.at.whole), firstRow, last)
+		return &slipValue{formula: f, value: sum / t.Plan.Cup.Size}
+	}, none)
+	b.fitRow()
+
+	s.SkipRows(1)
+	b.slipHead("Made of, g of each material in 1 g of dry matter")
+	for _, m := range r.recipes {
+		b.constantRow(m, func(i int) float64 { return b.fraction(i, m, false) })
+	}
+	for _, m := range r.additions {
+		b.constantRow("+ "+m, func(i int) float64 { return b.fraction(i, m, true) })
+	}
+	b.constantRow("Recipe without additions", func(i int) float64 {
+		if i >= b.q {
+			return 0
+		}
+		return 100 / overHundred(t.Ends[i])
+	})
+
+	s.SkipRows(1)
+	b.slipHead("Fires to, g of each oxide from 1 g of dry matter")
+	options := oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity}
+	for _, o := range r.oxideList {
+		place, _ := o.Place()
+		b.constantRow(string(o), func(i int) float64 { v, _ := b.part(i); return v.G[place] })
+	}
+	b.constantRow("All oxides", func(i int) float64 {
+		v, _ := b.part(i)
+		sum := 0.0
+		for _, g := range v.G {
+			sum += g
+		}
+		return sum
+	})
+	b.constantRow("R2O + RO, mol", func(i int) float64 {
+		v, _ := b.part(i)
+		sum := 0.0
+		for _, o := range r.oxideList {
+			if place, _ := o.Place(); inUnity(o, options) {
+				sum += v.G[place] / o.MolarMass()
+			}
+		}
+		return sum
+	})
+	b.constantRow("Materials without analysis", func(i int) float64 { _, missing := b.part(i); return float64(len(missing)) })
+}
+
+// writeSeries writes what a series adds to the slips.
+func (b *pourBook) writeSeries(none func(int) *slipValue) {
+	t := b.t
+	if b.doses == 0 {
+		for i, series := range t.Plan.Blend.Series {
+			b.slipRow(series.Material+", % of the dry base", General, func(e int) *slipValue {
+				return &slipValue{value: t.Ends[e].Percents[i]}
+			}, none)
+		}
+		for i, series := range t.Plan.Blend.Series {
+			b.slipRow("Grains of "+series.Material+", g/mL", places(2), func(e int) *slipValue {
+				if e > 0 {
+					return nil
+				}
+				return &slipValue{value: t.SeriesDensity(i), name: fmt.Sprintf("Density_%d", i+1)}
+			}, none)
+		}
+	}
+	b.slipRow("Dry matter, g per g of dry base", Decimals(4), func(e int) *slipValue {
+		v := &slipValue{value: perBase(t.Ends[e]), name: of("Per_base", e)}
+		if b.doses == 0 {
+			c := Letters(1 + e)
+			v.formula = fmt.Sprintf("1+SUM(%s%d:%s%d)/100", c, b.rows.percents, c, b.rows.percents+b.k-1)
+		}
+		return v
+	}, none)
+}
+
+// slipRow writes a row with a value for each end and for each dose.
+func (b *pourBook) slipRow(label string, format Format, end, dose func(int) *slipValue) {
+	s := b.slips
+	row := s.Row()
+	s.Text(Label, label)
+	for i := range b.q + b.doses {
+		var v *slipValue
+		if i < b.q {
+			v = end(i)
+		} else {
+			v = dose(i - b.q)
+		}
+		if v == nil {
+			s.Skip(1)
+			continue
+		}
+		if v.name != "" {
+			b.Define(v.name, s.At(s.Column(), row))
+		}
+		if v.formula == "" {
+			s.Number(Given, format, v.value)
+		} else {
+			s.Formula(Worked, format, v.formula, v.value)
+		}
+	}
+}
+
+// constantRow writes a row of values that no input changes; nought is a dash.
+func (b *pourBook) constantRow(label string, value func(i int) float64) {
+	s := b.slips
+	s.Row()
+	s.Text(Label, label)
+	for i := range b.q + b.doses {
+		if x := value(i); x == 0 {
+			s.Number(Given, dash, 0)
+		} else {
+			s.Number(Given, Decimals(4), x)
+		}
+	}
+}
+
+func (b *pourBook) slipHead(text string) {
+	b.slips.Row()
+	b.slips.Text(Head, text)
+}
+
+// slipSG is the gravity of an end: an input, or what additions stirred into
+// the base make of it, whose water per gram of base stays.
+func (b *pourBook) slipSG(e int) *slipValue {
+	v := &slipValue{value: b.t.Ends[e].SG}
+	switch {
+	case b.k == 0:
+		v.formula = of("SG", e)
+		return v
+	case b.doses > 0:
+		v.formula = "SG_base"
+	default:
+		water := "(Solids_base-SG_base)/(Solids_base*(SG_base-1))/" + of("Per_base", e)
+		v.formula = fmt.Sprintf("(1+%[1]s)/(1/%[2]s+%[1]s)", water, of("Solids", e))
+	}
+	v.name = of("SG", e)
+	return v
+}
+
+// slipSolids is the density of an end's solids; those of additions stirred in
+// add their volume.
+func (b *pourBook) slipSolids(e int) *slipValue {
+	v := &slipValue{value: b.t.Ends[e].Solids}
+	switch {
+	case b.k == 0:
+		v.formula = of("Solids", e)
+		return v
+	case b.doses > 0:
+		v.formula = "Solids_base"
+	default:
+		volume := "1/Solids_base"
+		for i := range b.k {
+			volume += fmt.Sprintf("+%s%d/100/Density_%d", Letters(1+e), b.rows.percents+i, i+1)
+		}
+		v.formula = of("Per_base", e) + "/(" + volume + ")"
+	}
+	v.name = of("Solids", e)
+	return v
+}
+
+// unitFormula is the mL of a unit of share: blend.Test.PerShare.
+func (b *pourBook) unitFormula(e int) string {
+	switch {
+	case b.k > 0:
+		return of("Per_base", e) + "/" + of("Dry", e)
+	case b.t.Plan.Blend.Basis == blend.Volume:
+		return "1"
+	case b.t.Plan.Blend.Basis == blend.Weight:
+		return "1/" + of("SG", e)
+	}
+	return "1/" + of("Dry", e)
+}
+
+// cupFormula is what a unit of share brings of what the cup's size counts.
+func (b *pourBook) cupFormula(e int) string {
+	if b.k > 0 { // a unit is a gram of dry base, before anything is stirred in
+		dry := "((SG_base-1)*Solids_base/(Solids_base-1))"
+		switch b.t.Plan.Cup.Of {
+		case blend.Volume:
+			return "1/" + dry
+		case blend.Weight:
+			return "SG_base/" + dry
+		}
+		return "1"
+	}
+	unit := b.slipCellOf(e, b.rows.unit)
+	switch b.t.Plan.Cup.Of {
+	case blend.Volume:
+		return unit
+	case blend.Weight:
+		return unit + "*" + of("SG", e)
+	}
+	return unit + "*" + of("Dry", e)
+}
+
+func (b *pourBook) slipCellOf(e, row int) string { return Letters(1+e) + fmt.Sprint(row) }
+
+// fitRow writes the cup size that a batch allows which was really mixed: what
+// stays in the jug and is lost at each pour is taken off first.
+func (b *pourBook) fitRow() {
+	s := b.slips
+	s.Row()
+	s.Text(Label, "What was really mixed allows a cup size of")
+	for e := range b.q {
+		if b.poured[e] == 0 {
+			s.Skip(1)
+			continue
+		}
+		s.TextFormula(Worked, fmt.Sprintf(`IF(%[1]s>0,MAX(0,(%[1]s-Dead-Loss*%[2]d)/%[3]s),"")`,
+			of("Mixed", e), b.poured[e], b.slipCellOf(e, b.rows.need)), "")
+	}
+}
+
+// overHundred is the dry matter that goes with 100 g of an end's recipe.
+func overHundred(e blend.End) float64 {
+	sum := 100.0
+	for _, p := range e.Additions {
+		sum += p.Amount
+	}
+	return sum
+}
+
+// fraction is how much of a material there is in a gram of dry matter of a
+// column of the sheet of slips.
+func (b *pourBook) fraction(i int, material string, addition bool) float64 {
+	if i >= b.q {
+		if addition && b.t.Plan.Blend.Series[i-b.q].Material == material {
+			return 1
+		}
+		return 0
+	}
+	e := b.t.Ends[i]
+	list := e.Recipe
+	if addition {
+		list = e.Additions
+	}
+	sum := 0.0
+	for _, p := range list {
+		if p.Material == material {
+			sum += p.Amount
+		}
+	}
+	return sum / overHundred(e)
+}
+
+// writeRecipes writes what each cup's dry matter is made of.
+func (b *pourBook) writeRecipes() {
+	t, g, r := b.t, &b.recipes, b.rows
+	parts := b.q + b.doses
+	dry := cupSpan("Working!", b.at.dry, parts)
+	grams := make([]map[string]float64, len(t.Cells))
+	whole := make([]float64, len(t.Cells))
+	for i := range t.Cells {
+		recipe, additions := t.Grams(i, blend.Measured)
+		grams[i] = make(map[string]float64, len(recipe)+len(additions))
+		for _, p := range recipe {
+			whole[i] += p.Amount
+			grams[i][p.Material] += p.Amount
+		}
+		for _, p := range additions {
+			grams[i]["+"+p.Material] += p.Amount
+		}
+	}
+	g.add(b.cupNumber())
+	g.add(column{head: "Recipe\ng in the cup", look: Worked, format: Decimals(2),
+		formula: "SUMPRODUCT(" + dry + "," + b.slipSpan(r.ofRecipe, parts) + ")",
+		value:   func(i int) float64 { return whole[i] }})
+	add := func(head, key string, row int) {
+		g.add(column{head: head, look: Worked, format: "0.00;-0.00;–",
+			formula: "IF($B#>0,100*SUMPRODUCT(" + dry + "," + b.slipSpan(row, parts) + ")/$B#,0)",
+			value: func(i int) float64 {
+				if whole[i] == 0 {
+					return 0
+				}
+				return 100 * grams[i][key] / whole[i]
+			}})
+	}
+	for k, m := range r.recipes {
+		add(m+"\n%", m, r.recipe+k)
+	}
+	for k, m := range r.additions {
+		add("+ "+m+"\n%", "+"+m, r.addition+k)
+	}
+	g.write("Recipes", "Dry recipe of each cup as its measured amounts make it, to 100; additions (+) are percent of it, over the 100.", len(t.Cells))
+}
+
+// writeChemistry writes the oxides of each cup and its unity formula.
+func (b *pourBook) writeChemistry() {
+	t, g, r := b.t, &b.chemistry, b.rows
+	parts := b.q + b.doses
+	dry := cupSpan("Working!", b.at.dry, parts)
+	options := oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity}
+	rows := make([]oxide.Row, len(t.Cells))
+	fired, flux := make([]float64, len(t.Cells)), make([]float64, len(t.Cells))
+	unknown := make([]bool, len(t.Cells))
+	for i := range t.Cells {
+		v, missing := t.Vector(i, blend.Measured)
+		if unknown[i] = missing != nil; unknown[i] {
+			continue
+		}
+		rows[i].Fill(&v, options)
+		for _, g := range v.G {
+			fired[i] += g * t.Cells[i].Got.DryG
+		}
+		for _, o := range r.oxideList {
+			if place, _ := o.Place(); inUnity(o, options) {
+				flux[i] += v.G[place] / o.MolarMass() * t.Cells[i].Got.DryG
+			}
+		}
+	}
+	product := func(row int) string { return "SUMPRODUCT(" + dry + "," + b.slipSpan(row, parts) + ")" }
+	known := func(formula string) string { // nothing where a material without analysis is in the cup
+		if t.Unanalysed() == nil {
+			return formula
+		}
+		return "IF(" + product(r.missing) + ">0,0," + formula + ")"
+	}
+	g.add(b.cupNumber())
+	g.add(column{head: "Fired\ng", look: Worked, format: "0.00;-0.00;–", formula: known(product(r.fired)),
+		value: func(i int) float64 { return fired[i] }})
+	g.add(column{head: "R2O + RO\nmol", look: Worked, format: "0.0000;-0.0000;–", formula: known(product(r.flux)),
+		value: func(i int) float64 { return flux[i] }})
+	for k, o := range r.oxideList {
+		place, _ := o.Place()
+		g.add(column{head: string(o) + "\nweight %", width: 9, look: Worked, format: "0.00;-0.00;–",
+			formula: "IF($B#>0,100*" + product(r.oxides+k) + "/$B#,0)",
+			value:   func(i int) float64 { return rows[i].Weight[place] }})
+	}
+	for k, o := range r.oxideList {
+		place, _ := o.Place()
+		g.add(column{head: string(o) + "\nunity, mol", width: 9, look: Worked, format: "0.000;-0.000;–",
+			formula: fmt.Sprintf("IF($C#>0,%s/%s/$C#,0)", product(r.oxides+k), number(o.MolarMass())),
+			value:   func(i int) float64 { return rows[i].Unity[place] }})
+	}
+	remark := "Oxides of each cup as its measured amounts make it: weight % of the fired glaze; unity formula with R2O + RO = 1"
+	if options.ColourantsInUnity {
+		remark += ", colouring oxides of RO type counted"
+	}
+	if missing := t.Unanalysed(); missing != nil {
+		remark += ". No figures where a cup holds " + strings.Join(missing, ", ") + ", which have no analysis"
+	}
+	g.write("Chemistry", remark+".", len(t.Cells))
+}
