@@ -47,6 +47,9 @@ func LeachMethods() []string {
 	}
 }
 
+// NoProof is the caution that goes with fired tiles.
+const NoProof = "A fired test tile is no proof that a glaze is fit for food."
+
 // Cautions are sentences for whoever mixes, fires and uses a glaze of these
 // materials: what to wear and do, the limits for silica dust, which materials
 // call for a leach test, and who decides. What is known of each material is
@@ -72,7 +75,7 @@ func (l Library) Cautions(materials []string) []string {
 			strings.Join(LeachMethods(), "; ")+". Ask the laboratory to look for each of these elements.")
 	}
 	return append(list,
-		"A fired test tile is no proof that a glaze is fit for food.",
+		NoProof,
 		"The supplier's safety data sheets, local codes and licensed practice decide; what is printed here is no substitute and can be out of date.",
 	)
 }

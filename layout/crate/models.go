@@ -65,7 +65,11 @@ func endsOf(t *blend.Test) (mixmodel.Space, []End) {
 	return mixmodel.Percent, ends
 }
 
-// pointOf is where a cell lies in the models' space, as it was asked for.
+// Point is where a cell, by its number, lies in the models' space, as it was
+// asked for.
+func (r *Results) Point(cell int) []float64 { return pointOf(r.Test, cell) }
+
+// pointOf is Point.
 func pointOf(t *blend.Test, cell int) []float64 {
 	c := &t.Cells[cell-1]
 	b := t.Plan.Blend

@@ -137,6 +137,34 @@ func (r *Results) MixtureText(point []float64) string {
 	return strings.Join(parts, ", ")
 }
 
+// CellText is what was asked of a cell, as MixtureText writes it.
+func (r *Results) CellText(cell int) string { return r.MixtureText(r.Point(cell)) }
+
+// ShapeText says which way the ends or series lie in a map that has the shape
+// of the design: "A at the top, B at the lower left, C at the lower right".
+func (r *Results) ShapeText() string {
+	const triangle = "A at the top, B at the lower left, C at the lower right"
+	switch b := r.Test.Plan.Blend; b.Kind {
+	case blend.Triaxial:
+		return triangle
+	case blend.Quadraxial:
+		return triangle + "; more of D from layer to layer"
+	case blend.Biaxial:
+		if b.HasSeries() {
+			return "A across, B downwards"
+		}
+		return "A at the top left, B at the top right, C at the lower left, D at the lower right"
+	case blend.Line:
+		if b.HasSeries() {
+			return "A as it is listed in the plan, row by row"
+		}
+		return "from A to B, row by row"
+	case blend.Centroid:
+		return "each row has mixtures of one end more than the row above"
+	}
+	return "as they are listed in the plan, row by row"
+}
+
 func roundTo(x float64, decimals int) float64 {
 	scale := math.Pow(10, float64(decimals))
 	return math.Round(x*scale) / scale
