@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -77,21 +78,29 @@ func FitPages(b *Board, s Sheet, lines int) []Page {
 	return fewest(b, s.frame(false).withoutRulers(), s.frame(true).withoutRulers(), scales, false)
 }
 
-// fewest splits a board over pages that are all upright or all turned,
-// whichever are fewer; then whichever show it larger; then upright.
+// fewest splits a board over pages that are all upright or all turned:
+// whichever cut no spot; then whichever are fewer; then whichever show it
+// larger; then upright.
 func fewest(b *Board, upright, turned frame, scales func(frame) (x, y float64), life bool) []Page {
 	var best []Page
-	most := 0.0
+	most, cut := 0.0, false
 	for _, f := range []frame{upright, turned} {
 		x, y := scales(f)
 		c := newCutter(b, f.view.W/x, f.view.H/y)
-		if best != nil && c.total > len(best) {
+		if best != nil && !cut && c.total > len(best) {
 			continue
 		}
 		pages := c.pages()
 		size := min(x*b.pitchX/MapWidth, y*b.pitchY/MapLine)
-		if best != nil && len(pages) == len(best) && size <= most+hair {
-			continue
+		cuts := slices.ContainsFunc(pages, func(p Page) bool { return len(p.Parts) > 0 })
+		if best != nil {
+			switch {
+			case cuts && !cut:
+				continue
+			case cuts != cut:
+			case len(pages) > len(best), len(pages) == len(best) && size <= most+hair:
+				continue
+			}
 		}
 		if life {
 			c.register(pages)
@@ -108,7 +117,7 @@ func fewest(b *Board, upright, turned frame, scales func(frame) (x, y float64), 
 				p.RulerX.W, p.RulerY.H = p.View.W, p.View.H
 			}
 		}
-		best, most = pages, size
+		best, most, cut = pages, size, cuts
 	}
 	return best
 }

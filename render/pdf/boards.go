@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"pourboard/blend"
 	"pourboard/layout"
 )
 
@@ -88,6 +89,8 @@ func (s *sheets) drawLife(spreads []spread, outline func(*page, layout.Spot), ca
 			p.ruler(from.RulerX.X, from.RulerX.Y+rulerHalfMM, from.View.X, from.RulerX.W, false)
 			p.ruler(from.RulerY.X+rulerHalfMM, from.RulerY.Y, from.View.Y, from.RulerY.H, true)
 			s.frame(p, from)
+			v := from.View
+			view := layout.Rect{X: v.X + 1, Y: v.Y + 1, W: v.W - 2, H: v.H - 2} // clear of the rulers
 			for _, k := range from.Spots {
 				spot := sp.board.Spots[k]
 				caption(p, from.RectOnPaper(spot.Caption), spot)
@@ -97,14 +100,21 @@ func (s *sheets) drawLife(spreads []spread, outline func(*page, layout.Spot), ca
 			for _, k := range from.Parts {
 				spot := sp.board.Spots[k]
 				p.part(from, spot, sp.board.Round)
-				if spot.Caption.Inside(from.View) {
-					caption(p, from.RectOnPaper(spot.Caption), spot)
+				at := spot.Caption
+				if !at.Inside(view) { // it is named inside each of its parts instead
+					at = common(spot.Rect, view)
+					at.H = spot.Caption.H
+				}
+				at.W = min(at.W, captionMM)
+				if at.Inside(view) && (at.W >= captionMM || at.W >= spot.Caption.W) {
+					caption(p, from.RectOnPaper(at), spot)
 				}
 			}
 			for _, k := range from.Heads {
 				head := sp.board.Heads[k]
-				r := from.RectOnPaper(head.Rect)
-				p.textIn(r.X, r.Y, r.W, r.H, s.plan.Tiles.Bodies[head.Body], bold(12), 7, left)
+				if r := from.RectOnPaper(common(head.Rect, view)); r.W > 0 {
+					p.textIn(r.X, r.Y, r.W, r.H, s.plan.Tiles.Bodies[head.Body], bold(12), 7, left)
+				}
 			}
 		}
 	}
@@ -113,6 +123,17 @@ func (s *sheets) drawLife(spreads []spread, outline func(*page, layout.Spot), ca
 		f.nextPage()
 		f.longTexts()
 	}
+}
+
+// captionMM is the widest that a caption is set, so that it can be read on each
+// page that shows a part of a wide spot.
+const captionMM = 60.0
+
+// common is what two rectangles have in common; its width or height is not
+// above 0 where that is nothing.
+func common(a, b layout.Rect) layout.Rect {
+	x, y := max(a.X, b.X), max(a.Y, b.Y)
+	return layout.Rect{X: x, Y: y, W: min(a.Right(), b.Right()) - x, H: min(a.Bottom(), b.Bottom()) - y}
 }
 
 // part draws what a page shows of a spot that is larger than a page.
@@ -180,7 +201,7 @@ func (s *sheets) frame(p *page, from *layout.Page) {
 // towardsYou names the edge of a board that lies towards the reader, in the
 // strip above y, which is layout.Edge high.
 func (p *page) towardsYou(x, y, widthMM float64) {
-	f := bold(benchPt)
+	f := bold(10)
 	text := "this edge to you"
 	w := p.doc.width(text, f)
 	const head = 3.0
@@ -226,15 +247,15 @@ func (s *sheets) boardHeader(p *page, sp spread, i int, key string) {
 	if sp.board.Round {
 		name = sp.board.Name
 	}
-	p.textIn(x, h.Y, w, 4.7, name, bold(benchPt), 6.5, left)
+	p.textIn(x, h.Y, w, 4.7, name, bold(benchPt), 7, left)
 	text := s.firstAndLast(sp.board)
 	small := regular(8.5)
-	if full := text + ". " + key; s.doc.fits(full, w, h.H-4.8, small, 6.5) {
+	if full := text + ". " + key; s.doc.fits(full, w, h.H-4.8, small, 7) {
 		text = full
-	} else if short := text + ". For the letters see the first page of this section"; s.doc.fits(short, w, h.H-4.8, small, 6.5) {
+	} else if short := text + ". For the letters see the first page of this section"; s.doc.fits(short, w, h.H-4.8, small, 7) {
 		text = short
 	}
-	p.textIn(x, h.Y+4.7, w, h.H-4.8, text, small, 6.5, left)
+	p.textIn(x, h.Y+4.7, w, h.H-4.8, text, small, 7, left)
 }
 
 // aloud names the tile of a spot, or its cup on a mat, in words.
@@ -288,6 +309,7 @@ func own(from *layout.Page) layout.Rect {
 // captions are what stands beside the spots of tiles.
 type captions struct {
 	s      *sheets
+	wMM    float64
 	mark   font
 	cup    font
 	long   bool // "cup 7", not "7"
@@ -297,7 +319,8 @@ type captions struct {
 // captions finds the sizes that suit all captions, so that all look alike.
 func (s *sheets) captions() captions {
 	box := s.Places.Boards[0].Spots[0].Caption
-	c := captions{s: s}
+	box.W = min(box.W, captionMM)
+	c := captions{s: s, wMM: box.W}
 	widest := 0.0
 	for _, t := range s.Places.Tiles {
 		widest = max(widest, s.doc.width(t.Mark, bold(1)))
@@ -314,8 +337,7 @@ func (s *sheets) captions() captions {
 			break
 		}
 	}
-	lines := int((box.H - layout.CaptionMark + 1e-6) / layout.CaptionLine)
-	c.shares = s.packAll(s.shares, lines, box.W, layout.CaptionLine, benchPt, 7)
+	c.shares = s.packCaptions(s.shares, box, 7)
 	return c
 }
 
@@ -328,8 +350,17 @@ func (c captions) draw(p *page, r layout.Rect, spot layout.Spot) {
 	if c.long {
 		cup = cupText(spot.Cell)
 	}
-	p.text(r.Right(), base, cup, c.cup, right)
+	p.text(r.X+c.wMM, base, cup, c.cup, right)
 	c.shares.draw(p, r, spot.Cell)
+}
+
+// captionHeadMM is the first line of a caption, of 14 pt.
+const captionHeadMM = 5.85
+
+// packCaptions packs texts into the lines that captions have below their first.
+func (s *sheets) packCaptions(texts func(c blend.Cell) []string, box layout.Rect, leastPt float64) packing {
+	lines := max(1, int((box.H-layout.CaptionMark+1e-6)/layout.CaptionLine))
+	return s.packAll(texts, lines, box.W, (box.H-captionHeadMM)/float64(lines), benchPt, leastPt)
 }
 
 // draw sets the lines of a cell below the first line of a caption.
@@ -338,7 +369,7 @@ func (k packing) draw(p *page, r layout.Rect, cell int) {
 		return
 	}
 	for i, line := range k.lines[cell-1] {
-		p.text(r.X, r.Y+layout.CaptionMark+float64(i)*layout.CaptionLine+k.font.ascentMM(), line, k.font, left)
+		p.text(r.X, r.Y+captionHeadMM+float64(i)*k.lineMM+k.font.ascentMM(), line, k.font, left)
 	}
 }
 
@@ -471,7 +502,10 @@ func (s *sheets) shapes(f *flow, spreads []spread) {
 		w, h := at.w*k, at.h*k
 		grid := slices.ContainsFunc(sp.pages, func(p layout.Page) bool { return len(p.Parts) > 0 })
 		if last := sp.pages[len(sp.pages)-1]; grid {
-			w, h = 12*float64(last.Column+1), 8*float64(last.Row+1)
+			w, h = gridW*float64(last.Column+1), gridH*float64(last.Row+1)
+			if w > mostW || h > mostH {
+				continue // the codes of so many pages tell their order
+			}
 		}
 		lines := s.doc.wrap(title+strings.Join(names, ", "), ft, max(w, 30))
 		need := h + float64(len(lines))*ft.lineMM() + 2
@@ -497,15 +531,17 @@ func (s *sheets) shapes(f *flow, spreads []spread) {
 	f.space(3)
 }
 
+// The places of a plain grid of pages, mm.
+const gridW, gridH = 12.0, 8.0
+
 // shapeOf draws what one page has of a small board at x, y: its spots, those of
-// every other page grey, and its code in the middle one of them. Of pages that
+// every other page grey, and its code in their midst. Of pages that
 // hold parts of spots, which overlap, it draws a plain grid.
 func shapeOf(p *page, from *layout.Page, x, y, k float64, grid bool) {
 	if grid {
-		const w, h = 12.0, 8.0
-		x, y = x+float64(from.Column)*w, y+float64(from.Row)*h
-		p.rect(x, y, w, h, medium)
-		p.textIn(x+0.5, y+0.5, w-1, h-1, from.Code, bold(12), 5, centre)
+		x, y = x+float64(from.Column)*gridW, y+float64(from.Row)*gridH
+		p.rect(x, y, gridW, gridH, medium)
+		p.textIn(x+0.5, y+0.5, gridW-1, gridH-1, from.Code, bold(12), 5, centre)
 		return
 	}
 	put := func(r layout.Rect) layout.Rect {
@@ -518,9 +554,22 @@ func shapeOf(p *page, from *layout.Page, x, y, k float64, grid bool) {
 		}
 		p.rect(r.X, r.Y, r.W, r.H, thin)
 	}
-	if n := len(from.Spots); n > 0 {
-		at := put(from.Board.Spots[from.Spots[n/2]].Whole())
-		f := bold(min(16, 0.9*at.W/p.doc.width(from.Code, bold(1)), 0.9*at.H/((ascentEm+descentEm)*mmPerPt)))
-		p.text(at.X+at.W/2, at.Y+at.H/2+0.36*f.pt*mmPerPt, from.Code, f, centre)
+	// The longest row of spots on the page has the most room for its code.
+	var best layout.Rect
+	for i := 0; i < len(from.Spots); {
+		run := put(from.Board.Spots[from.Spots[i]].Whole())
+		row := from.Board.Spots[from.Spots[i]].Row
+		for ; i < len(from.Spots) && from.Board.Spots[from.Spots[i]].Row == row; i++ {
+			last := put(from.Board.Spots[from.Spots[i]].Whole())
+			run.W = last.Right() - run.X
+		}
+		if run.W > best.W {
+			best = run
+		}
 	}
+	f := bold(min(14, 0.9*best.W/p.doc.width(from.Code, bold(1)), 0.9*best.H/((ascentEm+descentEm)*mmPerPt)))
+	w, h := p.doc.width(from.Code, f), f.ascentMM()
+	cx, cy := best.X+best.W/2, best.Y+best.H/2
+	p.fillRect(cx-w/2, cy-h/2, w, h, 1)
+	p.text(cx, cy+0.36*f.pt*mmPerPt, from.Code, f, centre)
 }

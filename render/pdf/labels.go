@@ -23,6 +23,7 @@ func (s *sheets) labels() {
 	places := layout.Labels(stock, len(s.test.Cells), s.Free)
 	pages := map[int]*page{}
 	numberPt := s.labelNumberPt(places)
+	lettered := false // there are letters for names on them
 	for _, l := range places {
 		p := pages[l.Sheet]
 		if p == nil {
@@ -33,11 +34,16 @@ func (s *sheets) labels() {
 			}
 			pages[l.Sheet] = p
 		}
-		s.label(p, labelInside(l.Rect, p), s.test.Cells[l.Cell-1], numberPt)
+		if s.label(p, labelInside(l.Rect, p), s.test.Cells[l.Cell-1], numberPt) {
+			lettered = true
+		}
 	}
-	if len(s.doc.long.fresh) > 0 {
+	if lettered || len(s.doc.long.fresh) > 0 {
 		f := &flow{doc: s.doc, section: s.section.title, wMM: s.wMM, hMM: s.hMM}
 		f.nextPage()
+		if lettered {
+			f.para("On the labels: "+s.shareKey()+".", regular(benchPt))
+		}
 		f.longTexts()
 	}
 }
@@ -65,8 +71,9 @@ func (s *sheets) labelNumberPt(places []layout.Label) float64 {
 }
 
 // label draws one label inside r: the number large, and beside it the test,
-// what is in the cup, and a line for the date.
-func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64) {
+// what is in the cup, and a line for the date. It says whether the names of what
+// is in the cup had to give way to letters.
+func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64) (lettered bool) {
 	const gap = 1.5
 	number := bold(numberPt)
 	numberMM := r.W * numberPart
@@ -75,16 +82,29 @@ func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64) {
 	x, w := r.X+numberMM+gap, r.W-numberMM-gap
 	small := regular(max(labelLeastPt, min(8, r.H/8/mmPerPt)))
 	line := small.lineMM()
-	title := s.plan.Title
-	if s.plan.Mark != "" {
-		title = s.plan.Mark + ": " + title
+	top, bottom := r.Y, r.Bottom()
+	// A small label has no room for all: first goes the title, then the date.
+	if r.H >= 4*line {
+		title := s.plan.Title
+		if s.plan.Mark != "" {
+			title = s.plan.Mark + ": " + title
+		}
+		p.text(x, top+small.ascentMM(), s.doc.shorten(title, bold(small.pt), w), bold(small.pt), left)
+		top += line
 	}
-	p.text(x, r.Y+small.ascentMM(), s.doc.shorten(title, bold(small.pt), w), bold(small.pt), left)
-	date := "date"
-	base := r.Bottom() - small.descentMM()
-	p.text(x, base, date, small, left)
-	p.line(x+s.doc.width(date, small)+1, base+0.4, x+w, base+0.4, thin)
-	p.textIn(x, r.Y+line, w, r.H-2*line-0.5, s.contents(c), regular(labelTextPt), labelLeastPt, left)
+	if r.H >= 3*line {
+		base := bottom - small.descentMM()
+		p.text(x, base, "date", small, left)
+		p.line(x+s.doc.width("date", small)+1, base+0.4, x+w, base+0.4, thin)
+		bottom -= line + 0.5
+	}
+	f := regular(labelTextPt)
+	text := s.contents(c)
+	if short := strings.Join(s.shares(c), " "); !s.doc.fits(text, w, bottom-top, f, labelLeastPt) && s.doc.fits(short, w, bottom-top, f, labelLeastPt) {
+		text, lettered = short, true
+	}
+	p.textIn(x, top, w, bottom-top, text, f, labelLeastPt, left)
+	return lettered
 }
 
 // contents says what a cup holds, by name: "Magnesia matte 50 %, Soda blue 50 %".

@@ -12,7 +12,7 @@ func (s *sheets) mat() {
 	mats := layout.Mat(s.test)
 	spreads := s.lifeSize(mats)
 	box := mats[0].Spots[0].Caption
-	lines := int((box.H - layout.CaptionMark + 1e-6) / layout.CaptionLine)
+	box.W = min(box.W, captionMM)
 	full := func(c blend.Cell) []string {
 		var list []string
 		for _, a := range s.amounts(c) {
@@ -28,9 +28,9 @@ func (s *sheets) mat() {
 		return list
 	}
 	key := ""
-	pack := s.packAll(full, lines, box.W, layout.CaptionLine, benchPt, 10)
+	pack := s.packCaptions(full, box, 10)
 	if pack.lines == nil {
-		pack, key = s.packAll(short, lines, box.W, layout.CaptionLine, benchPt, 7), s.amountKey()
+		pack, key = s.packCaptions(short, box, 7), s.amountKey()
 	}
 	about := "The number in the circle is that of the cup; beside it stands what goes in."
 	if key != "" {
@@ -42,7 +42,7 @@ func (s *sheets) mat() {
 		key:   about,
 		noun:  "mat",
 	})
-	pt := min(box.W, spreads[0].board.Spots[0].W) * 0.5 / s.doc.width(fmt.Sprint(len(s.test.Cells)), bold(1))
+	pt := spreads[0].board.Spots[0].W * 0.5 / s.doc.width(fmt.Sprint(len(s.test.Cells)), bold(1))
 	number := bold(min(pt, mats[0].Spots[0].H*0.5/mmPerPt))
 	s.drawLife(spreads, func(p *page, at layout.Spot) {
 		x, y := at.X+at.W/2, at.Y+at.H/2

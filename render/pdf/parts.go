@@ -11,9 +11,20 @@ import (
 // Glazes go by capital letters and additions by small ones, in the order of the
 // plan, and every page that uses them says what they stand for.
 
-func glazeLetter(end int) string       { return string(rune('A' + end)) }
-func additionLetter(at int) string     { return string(rune('a' + at)) }
-func named(letter, name string) string { return letter + " " + name }
+func glazeLetter(end int) string   { return string(rune('A' + end)) }
+func additionLetter(at int) string { return string(rune('a' + at)) }
+
+// named is a letter and what it stands for, held together on one line.
+func named(letter, name string) string { return letter + "\u00A0" + name }
+
+// stockLetter is what a stock suspension goes by: its number where there are
+// several, as on the dose sheet.
+func (s *sheets) stockLetter(stock, series int) string {
+	if len(s.test.Stocks) > 1 {
+		return fmt.Sprint("stock ", stock+1)
+	}
+	return additionLetter(series)
+}
 
 // shares is what a cell is made of: "A 50", "C 50" in percent, without what it
 // lacks.
@@ -80,9 +91,14 @@ func (s *sheets) amounts(c blend.Cell) []amount {
 		return list
 	}
 	for i, d := range c.Doses {
-		if d.Percent > 0 {
-			list = append(list, amount{additionLetter(i), s.plan.Blend.Series[i].Material, s.test.DoseText(d) + " " + string(s.test.DoseUnit())})
+		if d.Percent == 0 {
+			continue
 		}
+		a := amount{additionLetter(i), s.plan.Blend.Series[i].Material, s.test.DoseText(d) + " " + string(s.test.DoseUnit())}
+		if s.plan.Blend.Method == blend.ByStock {
+			a.letter, a.name = s.stockLetter(d.Stock, i), s.test.Stocks[d.Stock].Name
+		}
+		list = append(list, a)
 	}
 	return list
 }
@@ -92,12 +108,13 @@ func (s *sheets) amountKey() string {
 	var list []string
 	if b := s.plan.Blend; b.HasSeries() && b.Method != blend.ByPour {
 		list = append(list, named("base", s.test.Ends[0].Name))
+		for i, stock := range s.test.Stocks {
+			list = append(list, named(s.stockLetter(i, stock.Series), stock.Name))
+		}
 		for i, series := range b.Series {
-			name := series.Material
-			if b.Method == blend.ByStock {
-				name = "stock of " + name
+			if b.Method == blend.ByDose {
+				list = append(list, named(additionLetter(i), series.Material))
 			}
-			list = append(list, named(additionLetter(i), name))
 		}
 	} else {
 		for i, end := range s.test.Ends {
@@ -135,6 +152,9 @@ func (s *sheets) both(c blend.Cell) []amount {
 		text := blend.PercentText(d.Percent) + " %"
 		if b.Method != blend.ByPour {
 			text += ", " + s.test.DoseText(d) + " " + string(s.test.DoseUnit())
+			if len(s.test.Stocks) > 1 {
+				text += " " + s.stockLetter(d.Stock, i)
+			}
 		}
 		list = append(list, amount{additionLetter(i), b.Series[i].Material, text})
 	}
@@ -159,7 +179,7 @@ func (s *sheets) bothKey() string {
 	}
 	what := "weighed in"
 	if b.Method == blend.ByStock {
-		what = "poured of its stock"
+		what = "poured of its stock suspension"
 	}
 	return s.shareKey() + ", and what is " + what + "; base " + s.test.Ends[0].Name
 }
@@ -191,8 +211,9 @@ func (d *doc) pack(texts []string, n int, wMM float64, f font) []string {
 // A packing is short texts of many cells, set in lines of one size that fits
 // them all.
 type packing struct {
-	font  font
-	lines [][]string // by cell index; nil if no size fits
+	font   font
+	lineMM float64
+	lines  [][]string // by cell index; nil if no size fits
 }
 
 // packAll packs the texts of all cells in the largest size from mostPt down to
@@ -204,7 +225,7 @@ func (s *sheets) packAll(texts func(c blend.Cell) []string, n int, wMM, lineMM, 
 	}
 	mostPt = min(mostPt, lineMM/((ascentEm+descentEm)*mmPerPt))
 	for pt := mostPt; pt >= leastPt-1e-9; pt -= 0.5 {
-		p := packing{regular(pt), make([][]string, len(all))}
+		p := packing{regular(pt), lineMM, make([][]string, len(all))}
 		whole := true
 		for i, t := range all {
 			if p.lines[i] = s.doc.pack(t, n, wMM, p.font); p.lines[i] == nil {

@@ -1,0 +1,79 @@
+package pdf
+
+import (
+	"math"
+	"testing"
+
+	"pourboard/blend"
+	"pourboard/layout"
+)
+
+// Every label's text lies on its own label, on a page of the stock's size that
+// has nothing else on it.
+func TestLabels(t *testing.T) {
+	for name, c := range map[string]struct {
+		stock blend.Labels
+		free  []int
+		pages int // of 28 labels
+	}{
+		"3 x 8": {blend.Labels{Columns: 3, Rows: 8, WidthMM: 70, HeightMM: 37, TopMM: 0.5, SheetW: 210, SheetH: 297, Sheet: "A4"}, nil, 2},
+		"part-used": {blend.Labels{Columns: 3, Rows: 8, WidthMM: 70, HeightMM: 37, TopMM: 0.5, SheetW: 210, SheetH: 297, Sheet: "A4"},
+			[]int{3, 4, 20}, 3},
+		"5 x 13": {blend.Labels{Columns: 5, Rows: 13, WidthMM: 38.1, HeightMM: 21.2, LeftMM: 4.7, TopMM: 10.7, GapXMM: 2.5, SheetW: 210, SheetH: 297}, nil, 1},
+		"narrow": {blend.Labels{Columns: 2, Rows: 2, WidthMM: 20, HeightMM: 60, LeftMM: 5, TopMM: 5, GapXMM: 3, GapYMM: 3, SheetW: 100, SheetH: 150}, nil, 7},
+		"tiny":   {blend.Labels{Columns: 8, Rows: 20, WidthMM: 15, HeightMM: 9, LeftMM: 20, TopMM: 20, GapXMM: 2, GapYMM: 1, SheetW: 215.9, SheetH: 279.4}, nil, 1},
+	} {
+		for _, measured := range []float64{0, 97.4} {
+			t.Run(name, func(t *testing.T) {
+				p := packetOf(t, "triaxial", func(p *blend.Plan) { p.Labels = &c.stock })
+				p.Free, p.MeasuredMM = c.free, measured
+				s, _ := mustDraw(t, only(p, "labels"))
+				places := layout.Labels(&c.stock, len(p.Test.Cells), c.free)
+				if len(places) != 28 {
+					t.Fatalf("%d labels, want 28", len(places))
+				}
+				sheets := 0
+				for _, page := range s.doc.pages {
+					if !page.bare {
+						continue // texts in full
+					}
+					if math.Abs(page.wMM-c.stock.SheetW) > 1e-9 || math.Abs(page.hMM-c.stock.SheetH) > 1e-9 {
+						t.Errorf("a page of %g x %g mm", page.wMM, page.hMM)
+					}
+					numbers := 0
+					for _, b := range textBoxes(page) {
+						on := 0
+						for _, l := range places {
+							box := layout.Rect{X: b.x0, Y: b.y0, W: b.x1 - b.x0, H: b.y1 - b.y0}
+							if l.Sheet == sheets && box.Inside(l.Rect) {
+								on++
+								if b.text == label(l.Cell)[1:len(label(l.Cell))-1] {
+									numbers++
+								}
+							}
+						}
+						if on != 1 {
+							t.Errorf("the text %q at %.1f, %.1f lies on %d labels", b.text, b.x0, b.y0, on)
+						}
+					}
+					for _, s := range overlaps(textBoxes(page)) {
+						t.Errorf("texts overlap: %s", s)
+					}
+					want := 0
+					for _, l := range places {
+						if l.Sheet == sheets {
+							want++
+						}
+					}
+					if numbers != want {
+						t.Errorf("sheet %d: %d cup numbers on their labels, want %d", sheets+1, numbers, want)
+					}
+					sheets++
+				}
+				if sheets != c.pages {
+					t.Errorf("%d sheets of labels, want %d", sheets, c.pages)
+				}
+			})
+		}
+	}
+}
