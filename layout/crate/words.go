@@ -155,14 +155,13 @@ func (r *Results) ShapeText() string {
 		}
 		return "A at the top left, B at the top right, C at the lower left, D at the lower right"
 	case blend.Line:
-		if b.HasSeries() {
-			return "A as it is listed in the plan, row by row"
+		if !b.HasSeries() {
+			return "from A to B, row by row"
 		}
-		return "from A to B, row by row"
 	case blend.Centroid:
-		return "each row has mixtures of one end more than the row above"
+		return "each row mixes one end more than the row above"
 	}
-	return "as they are listed in the plan, row by row"
+	return "in the order of the plan, row by row"
 }
 
 func roundTo(x float64, decimals int) float64 {

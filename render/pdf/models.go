@@ -1,0 +1,98 @@
+package pdf
+
+import (
+	"fmt"
+
+	"pourboard/blend/mixmodel"
+	"pourboard/layout/crate"
+)
+
+// models says which models were tried on a measure, what the chosen ones are,
+// and what they predict.
+func (p *report) models(f *flow, m *crate.Measure) {
+	f.need(70)
+	f.subheading("Models")
+	f.para(p.r.EndsText()+".", regular(benchPt))
+	f.items("–", p.modelNotes(m), regular(benchPt))
+	for _, model := range m.Models {
+		p.model(f, m, model)
+	}
+}
+
+// modelNotes say how the figures of models are to be read.
+func (p *report) modelNotes(m *crate.Measure) []string {
+	notes := []string{
+		"Of the models that the cups can carry, the one is chosen that best predicts a tile left out, from all others: the leave-one-out error is how far off it is (root mean square).",
+		"R² and adjusted R² are about the mean of the readings (centred), for blends as well.",
+		fmt.Sprintf("± of a prediction is %d standard errors of the mean that the mixture would have, if the form of the model is right; single tiles scatter more.", mixmodel.Coverage),
+		"Nothing is predicted beyond the cups that were read.",
+	}
+	if m.Field == crate.RatingField {
+		notes = append(notes, "Ratings are taken for numbers, as if the step from 1 to 2 were as large as that from 4 to 5.")
+	}
+	return notes
+}
+
+// model is what came of modelling one body, or all.
+func (p *report) model(f *flow, m *crate.Measure, model crate.Model) {
+	f.need(60)
+	title := fmt.Sprintf("%s on %s: model", m.Head, p.r.BodyText(model.Body))
+	f.subheading(title)
+	f.doc.bookmark(1, title)
+	f.para(sentence(p.r.ModelText(model)), regular(benchPt))
+	if model.Highest != nil {
+		facts := []fact{{"Highest", p.r.BestText(model.Highest)}}
+		if model.Lowest != nil {
+			facts = append(facts, fact{"Lowest", p.r.BestText(model.Lowest)})
+		}
+		f.facts(facts)
+		f.para(sentence(crate.LackText(model.Choice.Chosen)), regular(benchPt))
+		f.table(coefficients(model.Choice.Chosen))
+	}
+	tried(f, model.Choice)
+	p.charts(f, m, model)
+}
+
+// coefficients is the table of a model's terms.
+func coefficients(m *mixmodel.Model) table {
+	t := table{padMM: 0.8, columns: []column{
+		{title: "term"}, {title: "coefficient", align: right, whole: true}, {title: "standard error", align: right, whole: true},
+	}}
+	for _, term := range m.Terms {
+		t.rows = append(t.rows, row{cells: []cell{words(term.Name), words(crate.StatisticText(term.Coef)), words("± " + crate.ErrorText(term.SE))}})
+	}
+	return t
+}
+
+// tried are the models that were fitted, side by side, and why others were not.
+func tried(f *flow, choice mixmodel.Choice) {
+	t := table{pt: 10, padMM: 0.8, columns: []column{
+		{title: "tried"},
+		{title: "terms", align: right, whole: true},
+		{title: "leave-one-out error", align: right, whole: true},
+		{title: "standard deviation", align: right, whole: true},
+		{title: "R²", align: right, whole: true},
+		{title: "adjusted R²", align: right, whole: true},
+	}}
+	var refused []string
+	for _, c := range choice.Candidates {
+		if c.Model == nil {
+			refused = append(refused, sentence(c.Refused))
+			continue
+		}
+		name := string(c.Kind)
+		if c.Model == choice.Chosen {
+			name += " (chosen)"
+		}
+		t.rows = append(t.rows, row{bold: c.Model == choice.Chosen, cells: []cell{
+			words(name), words(fmt.Sprint(len(c.Model.Terms))), words(crate.ErrorText(c.Model.LOO)), words(crate.ErrorText(c.Model.S)),
+			words(crate.RatioText(c.Model.R2)), words(crate.RatioText(c.Model.AdjR2)),
+		}})
+	}
+	if len(t.rows) > 0 {
+		f.table(t)
+	}
+	if len(refused) > 0 {
+		f.items("–", refused, regular(benchPt))
+	}
+}

@@ -1,0 +1,278 @@
+package pdf
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"pourboard/blend"
+	"pourboard/blend/oxide"
+	"pourboard/layout"
+	"pourboard/layout/crate"
+)
+
+// How much of the long lists the first section prints.
+const (
+	mostNotes      = 16
+	mostComplaints = 12
+	mostRecipes    = 12
+)
+
+// report draws what a log says about a test, on sheets like the packet's.
+type report struct {
+	*sheets
+	r *crate.Results
+}
+
+// Results draws what was learnt from a crate of fired tiles as a PDF file: a
+// section on what was read and which cups came out best, with their recipes,
+// then one for each measure with its maps and its models. Nothing is written if
+// anything is wrong. Warnings are about texts that cannot be printed as they
+// are.
+func Results(w io.Writer, places *layout.Places, r *crate.Results) ([]blend.Warning, error) {
+	p, err := drawResults(places, r)
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	if err := p.doc.write(&out); err != nil {
+		return nil, err
+	}
+	if _, err := out.WriteTo(w); err != nil {
+		return nil, err
+	}
+	return p.doc.warnings(), nil
+}
+
+// drawResults is Results without the writing.
+func drawResults(places *layout.Places, r *crate.Results) (*report, error) {
+	s, err := newSheets(r.Test, places, "results of "+r.Test.Summary())
+	if err != nil {
+		return nil, err
+	}
+	p := &report{s, r}
+	p.overview()
+	for i := range r.Measures {
+		p.measure(&r.Measures[i])
+	}
+	return p, nil
+}
+
+// newSheets are sheets of the plan's paper for something other than the packet.
+func newSheets(t *blend.Test, places *layout.Places, subject string) (*sheets, error) {
+	d, err := newDoc(t.Plan.Title, subject)
+	if err != nil {
+		return nil, err
+	}
+	s := &sheets{Packet: Packet{Test: t, Places: places}, test: t, plan: t.Plan, doc: d}
+	s.wMM, s.hMM = benchPaper(t.Plan.Board)
+	return s, nil
+}
+
+// overview says what was read, and which cups came out best.
+func (p *report) overview() {
+	p.section.title = "Results"
+	f := p.begin("")
+	f.facts(p.readFacts())
+	p.firing(f)
+	f.limited("About the log", p.r.Log.Notes, mostNotes)
+	var complaints []string
+	for _, c := range p.r.Log.Complaints {
+		complaints = append(complaints, c.String())
+	}
+	f.limited("Left out, or read with a doubt", complaints, mostComplaints)
+	f.para(oxide.NoProof+" That takes a leach test by a laboratory.", bold(benchPt))
+	p.best(f)
+	f.longTexts()
+}
+
+// readFacts says of how many tiles what was read, and of which nothing.
+func (p *report) readFacts() []fact {
+	facts := []fact{{"Tiles", fmt.Sprintf("something is written down of %d of %d", p.r.Tiles, p.Places.Scheme.Tiles())}}
+	var read []string
+	for i := range p.r.Measures {
+		m := &p.r.Measures[i]
+		read = append(read, fmt.Sprintf("%s of %s", m.Head, counted(m.N, "tile", "tiles")))
+	}
+	if read == nil {
+		read = []string{"no column of numbers"}
+	}
+	facts = append(facts, fact{"Numbers", strings.Join(read, ", ")})
+	for _, text := range p.r.MissingText(p.r.Missing, "nothing is written down") {
+		facts = append(facts, fact{"Missing", text})
+	}
+	return facts
+}
+
+// firing is what was written down of the firing.
+func (p *report) firing(f *flow) {
+	f.subheading("Firing")
+	if len(p.r.Log.Firing) == 0 {
+		f.para("Nothing was written down of it.", regular(benchPt))
+		return
+	}
+	var facts []fact
+	for _, e := range p.r.Log.Firing {
+		facts = append(facts, fact{e.Label, e.Value})
+	}
+	f.facts(facts)
+}
+
+// limited sets a part of the first so many texts, and says how many there are
+// beyond them.
+func (f *flow) limited(title string, texts []string, most int) {
+	if len(texts) == 0 {
+		return
+	}
+	f.subheading(title)
+	f.items("–", texts[:min(most, len(texts))], regular(benchPt))
+	if more := len(texts) - most; more > 0 {
+		f.para(fmt.Sprintf("And %d more, which the command results lists.", more), regular(benchPt))
+	}
+}
+
+// best ranks the cups by every measure, and gives the recipes of the first.
+func (p *report) best(f *flow) {
+	f.need(40)
+	f.subheading("Best cups")
+	f.doc.bookmark(1, "Best cups")
+	if len(p.r.Measures) == 0 {
+		f.para("No numbers were read, so no cup is better than another.", regular(benchPt))
+		return
+	}
+	f.table(p.rankTable())
+	if len(p.plan.Tiles.Bodies) > 1 {
+		f.para("All bodies together are the means of the bodies' means, of the cups that were read on each body.", regular(benchPt))
+	}
+	p.recipes(f)
+}
+
+// rankTable has a row for each measure and body.
+func (p *report) rankTable() table {
+	t := table{columns: []column{
+		{title: ""}, {title: "on"}, {title: "cups", align: right, whole: true}, {title: "highest", grow: 1}, {title: "lowest", grow: 1},
+	}}
+	for i := range p.r.Measures {
+		m := &p.r.Measures[i]
+		for k, high := range m.Highest {
+			r := row{rule: k == 0 && i > 0, cells: []cell{{}, words(p.r.BodyText(high.Body)), words(fmt.Sprint(high.Of)), words(ranks(m, high)), {}}}
+			if k == 0 {
+				r.cells[0] = words(m.Head)
+			}
+			if k < len(m.Lowest) {
+				r.cells[4] = words(ranks(m, m.Lowest[k]))
+			}
+			t.rows = append(t.rows, r)
+		}
+	}
+	return t
+}
+
+// ranks are the places of a ranking, a line each.
+func ranks(m *crate.Measure, ranking crate.Ranking) string {
+	var lines []string
+	for _, k := range ranking.Ranks {
+		lines = append(lines, m.RankText(k))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// firsts are the cups in the first place of some ranking, by number.
+func (p *report) firsts() []int {
+	var all []int
+	for i := range p.r.Measures {
+		m := &p.r.Measures[i]
+		for _, ranking := range slices.Concat(m.Highest, m.Lowest) {
+			all = append(all, ranking.Ranks[0].Cells...)
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+// recipes sets the recipes of the cups in a first place side by side.
+func (p *report) recipes(f *flow) {
+	cups := p.firsts()
+	f.need(50)
+	f.subheading("Recipes of the first")
+	f.doc.bookmark(1, "Recipes of the first")
+	f.para("As they were measured into the cups, in percent of the dry recipe; what has a + comes on top of that.", regular(benchPt))
+	f.para(p.r.EndsText()+".", regular(benchPt))
+	if more := len(cups) - mostRecipes; more > 0 {
+		f.para(fmt.Sprintf("So many cups share a first place that %s are left out here: the command batch gives the recipe of any.",
+			blend.Numbers(cups[mostRecipes:], 20)), regular(benchPt))
+		cups = cups[:mostRecipes]
+	}
+	const abreast = 6
+	for cup := range slices.Chunk(cups, abreast) {
+		f.table(p.recipeTable(cup))
+	}
+}
+
+// recipeTable has a column for each of a few cups.
+func (p *report) recipeTable(cups []int) table {
+	t := table{pt: 10, padMM: 0.8, columns: []column{{title: ""}}}
+	asked := row{cells: []cell{words("asked")}}
+	var recipes, additions [][]blend.Part
+	for _, n := range cups {
+		t.columns = append(t.columns, column{title: cupText(n), align: right})
+		asked.cells = append(asked.cells, words(strings.ReplaceAll(p.r.CellText(n), ", ", "\n")))
+		recipe, over := p.test.Recipe(n-1, blend.Measured)
+		recipes, additions = append(recipes, recipe), append(additions, over)
+	}
+	t.rows = append(t.rows, asked)
+	for k, lists := range [][][]blend.Part{recipes, additions} {
+		sign := [...]string{"", "+ "}[k]
+		for i, material := range materialsOf(lists) {
+			r := row{rule: i == 0, cells: []cell{words(sign + material)}}
+			for _, list := range lists {
+				text := "–"
+				if at := slices.IndexFunc(list, func(p blend.Part) bool { return p.Material == material }); at >= 0 {
+					text = blend.RecipeText(list[at].Amount)
+				}
+				r.cells = append(r.cells, words(text))
+			}
+			t.rows = append(t.rows, r)
+		}
+	}
+	return t
+}
+
+// materialsOf names the materials of several recipes, each once.
+func materialsOf(lists [][]blend.Part) []string {
+	var names []string
+	for _, list := range lists {
+		for _, part := range list {
+			if !slices.Contains(names, part.Material) {
+				names = append(names, part.Material)
+			}
+		}
+	}
+	return names
+}
+
+// measure is the section of one column of numbers.
+func (p *report) measure(m *crate.Measure) {
+	p.section.title = m.Head
+	f := p.begin("")
+	facts := []fact{{"Read of", counted(m.N, "tile", "tiles")}}
+	for _, text := range p.r.MissingText(m.Missing, "no "+m.Head) {
+		facts = append(facts, fact{"Missing", text})
+	}
+	f.facts(append(facts, fact{"Scatter", sentence(m.ScatterText())}))
+	p.resultMaps(f, m)
+	if len(m.Models) > 0 {
+		p.models(f, m)
+	}
+	f.longTexts()
+}
+
+// sentence is a clause with a capital and a full stop.
+func sentence(clause string) string {
+	first, size := utf8.DecodeRuneInString(clause)
+	return string(unicode.ToUpper(first)) + clause[size:] + "."
+}
