@@ -171,9 +171,10 @@ func TestTicket_loads(t *testing.T) {
 	p := packetOf(t, "triaxial", func(p *blend.Plan) { p.Kit.Capacity = 400 })
 	checkTickets(t, p)
 	sheet := onSheet(t, p, "tickets")
-	sheet.then("water", "Water into the bucket, load 1 of 3: 400.0 g")
-	sheet.then("materials", "Load 1 of 3: vessel empty, scale at zero")
-	sheet.then("materials", "Load 3 of 3: vessel empty, scale at zero")
+	sheet.then("water", "Water, load 1 of 3: 400.0 g")
+	sheet.then("how", "Begin each load with the vessel emptied into the bucket and the scale at zero again.")
+	sheet.then("materials", "Load 1 of 3")
+	sheet.then("materials", "Load 3 of 3")
 }
 
 // The subtotals of the pour sheet add up to what the batch needs, page by page.

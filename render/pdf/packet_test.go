@@ -100,6 +100,37 @@ func TestPacket_everyPlanAndPaper(t *testing.T) {
 	}
 }
 
+// Names far too long, instruments far too fine, many coats and bodies: still
+// nothing over anything.
+func TestPacket_extremes(t *testing.T) {
+	words, word := strings.Repeat("très long nom ", 22), strings.Repeat("Überlänge", 33)
+	for _, name := range []string{"triaxial", "biaxial-series", "line-stock", "line-pour", "triaxial-weight"} {
+		for _, size := range []string{"A5", "Letter"} {
+			t.Run(name+"/"+size, func(t *testing.T) {
+				p := packetOf(t, name, onPaper(t, size), func(p *blend.Plan) {
+					p.Title = word + words
+					for i := range p.Glazes {
+						p.Glazes[i].Name = []string{words, word}[i%2] + p.Glazes[i].Name
+						for k := range p.Glazes[i].Recipe {
+							p.Glazes[i].Recipe[k].Material += []string{words, word}[k%2]
+						}
+					}
+					for i := range p.Blend.Series {
+						p.Blend.Series[i].Material += word
+					}
+					p.Tiles.Bodies = []string{words, word, "a", "b", "c", "d", "e", "f", "g", "h", "i", "j"}
+					p.Tiles.Coats = 12
+					p.Kit.Scale.Size, p.Kit.Pour.Size, p.Kit.Syringe.Size = 0.0001, 0.001, 0.001
+					p.Kit.Capacity = 300
+					p.Cup.Size *= 40
+				})
+				s, _ := mustDraw(t, p)
+				checkPages(t, s.doc)
+			})
+		}
+	}
+}
+
 func TestPacket_sections(t *testing.T) {
 	p := packetOf(t, "line-series")
 	p.Only = []string{"dose", "pour"}

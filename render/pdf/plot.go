@@ -39,6 +39,11 @@ func (s *sheets) plotSection(f *flow, known []fired) {
 	if len(points) == 0 {
 		return
 	}
+	if alike(points) {
+		f.para(fmt.Sprintf("%s and %s are the same in every cup, %s and %s mol, to two digits: a plot of them would be one point.",
+			formula("Al2O3"), formula("SiO2"), blend.UnityText(points[0].x), blend.UnityText(points[0].y)), regular(benchPt))
+		return
+	}
 	const headMM = 22.0
 	height := min(0.8*f.width(), f.bottom()-marginMM-headMM-10)
 	f.need(height + headMM)
@@ -65,6 +70,17 @@ func (s *sheets) plotSection(f *flow, known []fired) {
 	}
 }
 
+// alike says that the points differ by less than is printed.
+func alike(points []plotted) bool {
+	const printed = 0.01 // mol
+	for _, q := range points {
+		if math.Abs(q.x-points[0].x) >= printed || math.Abs(q.y-points[0].y) >= printed {
+			return false
+		}
+	}
+	return len(points) > 1
+}
+
 var (
 	plotFont  = regular(deskPt)
 	pointFont = bold(deskPt)
@@ -88,7 +104,7 @@ func newPlot(f *flow, points []plotted, height float64) *plot {
 // step to another, with about so many steps of 1, 2 or 5 times a power of ten.
 func ticks(lo, hi, most float64) (from, to, step float64) {
 	span := max(hi-lo, 0.1) // so that figures need no more than two digits
-	lo, hi = lo-0.08*span, hi+0.08*span
+	lo, hi = (lo+hi)/2-0.58*span, (lo+hi)/2+0.58*span
 	step = math.Pow(10, math.Floor(math.Log10((hi-lo)/most)))
 	for _, k := range []float64{1, 2, 5, 10} {
 		if (hi-lo)/(k*step) <= most {

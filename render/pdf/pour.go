@@ -47,9 +47,27 @@ func (s *sheets) pouring() []string {
 		}
 	}
 	if len(t.Ends) > 1 {
-		texts = append(texts, fmt.Sprintf("The share is %s in the cup.", blend.BasisText(s.shareBasis())))
+		texts = append(texts, fmt.Sprintf("%% is the share %s in the cup.", blend.BasisText(s.shareBasis())))
+	}
+	if s.pouredToNothing() {
+		texts = append(texts, fmt.Sprintf("0 %s: less than half a graduation, nothing is poured.", kit.Pour.Unit))
 	}
 	return texts
+}
+
+// pouredToNothing says that some pour is too small to measure.
+func (s *sheets) pouredToNothing() bool {
+	if s.test.OnScale() {
+		return false // the reading stays as it is
+	}
+	for _, c := range s.test.Cells {
+		for _, p := range c.Pours {
+			if p.ML > 0 && p.Steps == 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // shareBasis is what the shares of a cup's pours count: those of a series that
@@ -78,7 +96,7 @@ func (s *sheets) pourEnd(f *flow, end int) {
 	}
 	columns = append(columns, stripColumn{title: amount, unit: u, align: right, font: amountFont})
 	if len(t.Ends) > 1 {
-		columns = append(columns, stripColumn{title: "share %", align: right, font: smallFont})
+		columns = append(columns, stripColumn{title: "%", align: right, font: smallFont})
 	}
 	columns = append(columns, stripColumn{tick: true, font: smallFont})
 

@@ -40,20 +40,27 @@ func (s *sheets) ticket(f *flow, i int) {
 	for k, g := range b.WaterLoads {
 		name := "Water into the bucket"
 		if n := len(b.WaterLoads); n > 1 {
-			name = fmt.Sprintf("Water into the bucket, load %d of %d", k+1, n)
+			name = fmt.Sprintf("Water, load %d of %d", k+1, n)
 		}
 		water = append(water, fmt.Sprintf("%s: %s g", name, t.ScaleText(g)))
 	}
 	f.space(1)
 	f.items("", water, bold(ticketPt))
 	f.space(1)
-	f.para("Dry materials: set the scale to zero with the empty vessel on it, and add one after the other. After each the scale reads the last figure.", regular(benchPt))
+	how := "Dry materials: set the scale to zero with the empty vessel on it, and add one after the other. After each the scale reads the last figure."
+	if last := b.Weighings[len(b.Weighings)-1]; last.Load > 1 {
+		how += " Begin each load with the vessel emptied into the bucket and the scale at zero again."
+	}
+	f.para(how, regular(benchPt))
 	weighings := s.weighingTable(b)
 	weighings.onPage = func(f *flow) { f.further(f.hMM, b.Glaze) }
 	f.table(weighings)
 	f.para(fmt.Sprintf("Percentages are of the dry recipe: here 100 %% is %s g. What has a + comes on top of that.", blend.MassText(t.RecipeG(i))), regular(benchPt))
+	if s.plan.Blend.Method == blend.ByPour && s.plan.Blend.HasSeries() && len(s.plan.Glazes[s.plan.Blend.Base].Additions) > 0 {
+		f.para("The colourants of the test are in percent of the dry base with its own additions, which is a little more of the recipe alone.", regular(benchPt))
+	}
 
-	f.further(50, b.Glaze)
+	f.further(45, b.Glaze)
 	f.items("", []string{
 		"Dry materials onto the water, left to soak, then stirred.",
 		"Sieved and stirred again; nothing left at the bottom.",
@@ -85,10 +92,7 @@ func assumedText(e blend.End) string {
 
 // weighingTable is the dry materials of a batch.
 func (s *sheets) weighingTable(b blend.Batch) table {
-	loads := 0
-	for _, w := range b.Weighings {
-		loads = max(loads, w.Load)
-	}
+	loads := b.Weighings[len(b.Weighings)-1].Load
 	t := table{pt: ticketPt, columns: []column{
 		{title: "", whole: true},
 		{title: "Material", grow: 1},
@@ -98,7 +102,7 @@ func (s *sheets) weighingTable(b blend.Batch) table {
 	}}
 	for i, w := range b.Weighings {
 		if loads > 1 && (i == 0 || w.Load != b.Weighings[i-1].Load) {
-			name := fmt.Sprintf("Load %d of %d: vessel empty, scale at zero", w.Load, loads)
+			name := fmt.Sprintf("Load %d of %d", w.Load, loads)
 			t.rows = append(t.rows, row{bold: true, rule: true, cells: []cell{{}, words(name), {}, {}, {}}})
 		}
 		name := w.Material
