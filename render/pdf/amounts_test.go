@@ -43,9 +43,9 @@ func (r *reader) then(what string, wanted ...string) bool {
 	return true
 }
 
-// figure writes a measured amount of the engine with the digits of its step,
+// inSteps writes a measured amount of the engine with the digits of its step,
 // by another way than the sheets do.
-func figure(amount float64, step float64) string {
+func inSteps(amount float64, step float64) string {
 	digits := strconv.FormatFloat(step, 'f', -1, 64)
 	_, after, _ := strings.Cut(digits, ".")
 	return fmt.Sprintf("%.*f", len(after), amount)
@@ -82,10 +82,10 @@ func checkPours(t *testing.T, p Packet) {
 					amount += q.Measured
 				}
 				if end > 0 {
-					row = append(row, figure(amount-pour.Measured, kit.Pour.Size))
+					row = append(row, inSteps(amount-pour.Measured, kit.Pour.Size))
 				}
 			}
-			row = append(row, figure(amount, kit.Pour.Size), string(kit.Pour.Unit))
+			row = append(row, inSteps(amount, kit.Pour.Size), string(kit.Pour.Unit))
 			if len(test.Ends) > 1 {
 				row = append(row, blend.ShareText(c.Shares[end]))
 			}
@@ -125,7 +125,7 @@ func checkDoses(t *testing.T, p Packet) {
 			if len(percent) > 6 {
 				percent = blend.PercentText(d.Percent)
 			}
-			if !sheet.then(fmt.Sprintf("dose of series %d into cup %d", series, c.Number), fmt.Sprint(c.Number), percent, figure(amount, step.Size), unit) {
+			if !sheet.then(fmt.Sprintf("dose of series %d into cup %d", series, c.Number), fmt.Sprint(c.Number), percent, inSteps(amount, step.Size), unit) {
 				return
 			}
 		}
@@ -141,8 +141,8 @@ func checkDoses(t *testing.T, p Packet) {
 	if len(test.Stocks) > 0 {
 		sheet := onSheet(t, p, "stock")
 		for _, stock := range test.Stocks {
-			sheet.then("stock of "+stock.Name, figure(stock.G, test.Plan.Kit.Dosing().Size))
-			sheet.then("water of "+stock.Name, "Water", figure(stock.WaterG, test.Plan.Kit.Scale.Size))
+			sheet.then("stock of "+stock.Name, inSteps(stock.G, test.Plan.Kit.Dosing().Size))
+			sheet.then("water of "+stock.Name, "Water", inSteps(stock.WaterG, test.Plan.Kit.Scale.Size))
 		}
 	}
 }
@@ -153,10 +153,10 @@ func checkTickets(t *testing.T, p Packet) {
 	sheet := onSheet(t, p, "tickets")
 	for _, b := range test.Batches {
 		for _, g := range b.WaterLoads {
-			sheet.then("water for "+b.Glaze, figure(g, step), "g")
+			sheet.then("water for "+b.Glaze, inSteps(g, step), "g")
 		}
 		for _, w := range b.Weighings {
-			if !sheet.then(fmt.Sprintf("%s in %s", w.Material, b.Glaze), figure(w.G, step), figure(w.ReadingG, step)) {
+			if !sheet.then(fmt.Sprintf("%s in %s", w.Material, b.Glaze), inSteps(w.G, step), inSteps(w.ReadingG, step)) {
 				return
 			}
 		}

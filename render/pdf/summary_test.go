@@ -1,0 +1,62 @@
+package pdf
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"pourboard/blend"
+)
+
+// Every summary has the cautions, and no sheet calls a glaze safe.
+func TestSummary_cautions(t *testing.T) {
+	for _, name := range planNames(t) {
+		p := packetOf(t, name)
+		sheet := onSheet(t, p, "summary", "tickets", "pour", "log")
+		for _, line := range strings.SplitAfter(sheet.rest, ". ") {
+			for word := range strings.FieldsSeq(strings.ToLower(line)) {
+				if word = strings.Trim(word, ".,;:()"); strings.HasPrefix(word, "safe") && word != "safety" || strings.Contains(word, "food-safe") {
+					t.Errorf("%s: %q", name, line)
+				}
+			}
+		}
+		for _, want := range []string{"respirator", "no proof that a glaze is fit for food", "safety data sheets, local codes and licensed practice"} {
+			if !strings.Contains(sheet.rest, want) {
+				t.Errorf("%s: the summary does not say %q", name, want)
+			}
+		}
+	}
+}
+
+// A warning is printed once, however often it was given.
+func TestSummary_notesOnce(t *testing.T) {
+	p := packetOf(t, "triaxial")
+	if len(p.Test.Warnings) == 0 {
+		t.Fatal("the plan has no warnings to test with")
+	}
+	p.Notes = append(p.Notes, p.Notes...)
+	sheet := onSheet(t, p, "summary")
+	for _, w := range p.Test.Warnings {
+		if n := strings.Count(sheet.rest, strings.Join(strings.Fields(w.String()), " ")); n != 1 {
+			t.Errorf("%q stands there %d times", w, n)
+		}
+	}
+}
+
+// The summary names batches, methods and the largest differences as the
+// engine has them.
+func TestSummary_figures(t *testing.T) {
+	p := packetOf(t, "biaxial-series")
+	sheet := onSheet(t, p, "summary")
+	for _, b := range p.Test.Batches {
+		sheet.then("batch", b.Glaze, blend.SGText(b.SG), blend.VolumeText(b.NeedML), blend.VolumeText(b.ML), inSteps(b.DryG, p.Test.Plan.Kit.Scale.Size), inSteps(b.WaterG, p.Test.Plan.Kit.Scale.Size))
+	}
+	for _, o := range p.Advice.Options {
+		sheet.then("method", blend.FractionText(o.Worst), fmt.Sprint(o.Cell), fmt.Sprint(o.Weighings))
+	}
+	for i, d := range p.Test.Differences() {
+		if i < mostDifferences {
+			sheet.then("difference", fmt.Sprint(d.Cell), d.Of, figures(d.Asked), figures(d.Got))
+		}
+	}
+}
