@@ -1,10 +1,6 @@
 package pdf
 
-import (
-	"math"
-
-	"pourboard/layout/crate"
-)
+import "pourboard/layout/crate"
 
 // A triangle is the drawing of one chart: a plot whose axes go from 0 to 1
 // across the base and from the base to the top.
@@ -20,52 +16,94 @@ var (
 	contourPen  = pen{mm: 0.3, grey: 0.25}
 )
 
-// charts draws the prediction of a model and its standard error, one above the
-// other on a page of their own.
-func (p *report) charts(f *flow, m *crate.Measure, model crate.Model) {
-	c, ok := p.r.Chart(&model)
-	if !ok {
-		return
+// Of a chart, mm.
+const (
+	leastChartMM = 75.0 // that a chart beside another is wide
+	chartGapMM   = 6.0
+	chartSlackMM = 5.0  // beside and below the triangle, for numbers at its sides
+	cornerMM     = 8.0  // height of the names at the corners
+	chartTitleMM = 14.0 // above the triangle, with the name of the top
+	dotMM        = 0.7  // radius of a cup
+)
+
+// mostAbreast is for how many cups two charts go side by side: more need larger
+// ones.
+const mostAbreast = 80
+
+// A chartPlan is where the charts of a model go.
+type chartPlan struct {
+	chart   crate.Chart
+	abreast bool
+	wMM     float64 // of one chart
+	side    float64 // of its triangle
+	hMM     float64 // of one chart
+}
+
+// chartPlan says where the charts of a model go; ok is false when it has none.
+func (p *report) chartPlan(f *flow, model crate.Model) (c chartPlan, ok bool) {
+	if c.chart, ok = p.r.Chart(&model); !ok || len(c.chart.Means) == 0 {
+		return c, false // on one line there are no contours
 	}
-	if len(c.Means) == 0 {
-		f.para("No contours are drawn: the cups that were read lie on one line.", regular(benchPt))
-		return
+	c.wMM = (f.width() - chartGapMM) / 2
+	c.abreast = c.wMM >= leastChartMM && len(p.test.Cells) <= mostAbreast
+	const ratio = 0.5 * 1.7320508 // of an equal-sided triangle's height to its side
+	over := chartTitleMM + chartSlackMM + cornerMM
+	if !c.abreast {
+		const keyMM = 26 // of the heading and the key
+		c.wMM = f.width()
+		c.side = min(c.wMM-2*chartSlackMM, ((f.bottom()-marginMM-keyMM)/2-over)/ratio)
+	} else {
+		c.side = c.wMM - 2*chartSlackMM
 	}
-	f.need(f.bottom() - marginMM)
+	c.hMM = ratio*c.side + over
+	return c, true
+}
+
+// needMM is the height that the charts take, with their key.
+func (c chartPlan) needMM() float64 {
+	if c.abreast {
+		return c.hMM + 16
+	}
+	return 2*c.hMM + 24
+}
+
+// charts draws the prediction of a model and its standard error.
+func (p *report) charts(f *flow, m *crate.Measure, model crate.Model, c chartPlan) {
+	f.need(c.needMM())
 	on := m.Head + " on " + p.r.BodyText(model.Body)
-	title := on + ": contours"
-	f.doc.bookmark(1, title)
-	key := "Crosses are the cups that were read"
-	if p.unread(m, model.Body) != nil {
+	f.doc.bookmark(1, on+": contours")
+	key := "Dots are the cups that were read"
+	if p.unread(m, model.Body) {
 		key += ", small circles those that were not"
 	}
 	key += "; the ring is at the highest prediction"
 	if model.Lowest != nil {
 		key += ", the square at the lowest"
 	}
-	f.lines(title, bold(13), left, 0)
-	f.space(1)
-	f.para(key+". Nothing is drawn beyond the cups that were read.", regular(benchPt))
-	each := f.room() / 2
-	crowded := p.chart(f, each, "Predicted "+m.Head, c, c.Means, m, model)
-	if len(c.Errors) == 0 {
-		f.para("The standard error of the prediction is the same everywhere, or nil.", regular(benchPt))
-	} else {
-		crowded = p.chart(f, each, "Standard error of the prediction", c, c.Errors, m, model) || crowded
+	f.para(key+". Nothing is drawn beyond the cups that were read.", regular(deskPt))
+	crowded := p.chart(f, f.left(), on+", predicted", c, c.chart.Means, m, model)
+	x := f.left() + c.wMM + chartGapMM
+	if !c.abreast {
+		x = f.left()
+		f.y += c.hMM
 	}
+	if p.chart(f, x, "Standard error of the prediction", c, c.chart.Errors, m, model) {
+		crowded = true
+	}
+	f.y += c.hMM
 	if crowded {
 		f.para("Numbers of cups that had no room are left out.", regular(deskPt))
 	}
 }
 
-// unread are the cups that the measure was not read of on a body.
-func (p *report) unread(m *crate.Measure, body int) (cups []int) {
+// unread says whether there are cups that the measure was not read of on a body.
+func (p *report) unread(m *crate.Measure, body int) bool {
 	for i := range p.test.Cells {
 		if !p.wasRead(m, body, i) {
-			cups = append(cups, i+1)
+			return true
 		}
 	}
-	return cups
+	return false
 }
 
 // wasRead says of a cup, by its index, whether the measure was read of it on a
@@ -82,19 +120,15 @@ func (p *report) wasRead(m *crate.Measure, body, i int) bool {
 	return false
 }
 
-// chart draws one triangle in a height; it says whether numbers of cups had no
-// room.
-func (p *report) chart(f *flow, heightMM float64, title string, c crate.Chart, lines []crate.Line, m *crate.Measure, model crate.Model) (crowded bool) {
-	const cornerMM = 10.0 // of the names at the corners
-	f.lines(title, bold(benchPt), left, 0)
-	top := f.y + cornerMM/2 + 1
-	side := min((heightMM-2*cornerMM-12)/(math.Sqrt(3)/2), f.width()-24)
-	height := side * math.Sqrt(3) / 2
-	t := newTriangle(f.page, c, f.left()+(f.width()-side)/2, top, side, height)
-
-	p.cornerNames(f, t)
+// chart draws one triangle below f.y with its left edge at x; it says whether
+// numbers of cups had no room.
+func (p *report) chart(f *flow, x float64, title string, c chartPlan, lines []crate.Line, m *crate.Measure, model crate.Model) (crowded bool) {
+	f.page.textIn(x, f.y, c.wMM, bold(benchPt).lineMM(), title, bold(benchPt), 6, left)
+	t := newTriangle(f.page, c, x+(c.wMM-c.side)/2, f.y+chartTitleMM)
+	p.cornerNames(x, c, t)
 	t.outside()
-	f.page.polygon([]point{t.at(c.Surface.Corners[0]), t.at(c.Surface.Corners[1]), t.at(c.Surface.Corners[2])}, medium)
+	corners := c.chart.Surface.Corners
+	f.page.polygon([]point{t.at(corners[0]), t.at(corners[1]), t.at(corners[2])}, medium)
 	for _, line := range lines {
 		for _, part := range line.Lines {
 			t.polyline(part)
@@ -102,14 +136,17 @@ func (p *report) chart(f *flow, heightMM float64, title string, c crate.Chart, l
 	}
 	var read []plotted
 	for i := range p.test.Cells {
-		x, y := t.unit(p.r.Point(i + 1))
+		mixture := p.r.Point(i + 1)
+		if !t.holds(mixture) {
+			continue
+		}
+		at := t.at(mixture)
+		t.keep(at, dotMM)
 		if p.wasRead(m, model.Body, i) {
-			read = append(read, plotted{x: x, y: y, cells: []int{i + 1}})
-			t.keep(t.place(x, y), crossMM)
-		} else if t.holds(p.r.Point(i + 1)) {
-			at := t.place(x, y)
-			f.page.circle(at.x, at.y, 0.6, thin)
-			t.keep(at, 0.6)
+			f.page.fillCircle(at.x, at.y, dotMM, 0)
+			read = append(read, plotted{at: at, cells: []int{i + 1}})
+		} else {
+			f.page.circle(at.x, at.y, dotMM, thin)
 		}
 	}
 	t.best(model)
@@ -118,17 +155,25 @@ func (p *report) chart(f *flow, heightMM float64, title string, c crate.Chart, l
 			t.label(part, line.Text)
 		}
 	}
-	crowded = len(t.points(read)) > 0
-	f.y = top + height + cornerMM + 4
+	for _, cup := range read {
+		crowded = !t.number(cup) || crowded
+	}
 	return crowded
 }
 
-func newTriangle(at *page, c crate.Chart, x, y, w, h float64) *triangle {
-	t := &triangle{plot: &plot{page: at, x: x, y: y, w: w, h: h, hiX: 1, hiY: 1}, chart: c}
+// newTriangle is a triangle whose box, without the slack, has its top left
+// corner at x, y.
+func newTriangle(at *page, c chartPlan, x, y float64) *triangle {
+	slack := chartSlackMM / c.side
+	height := c.hMM - chartTitleMM - chartSlackMM - cornerMM
+	t := &triangle{chart: c.chart, plot: &plot{
+		page: at, x: x - chartSlackMM, y: y, w: c.side + 2*chartSlackMM, h: height + chartSlackMM,
+		loX: -slack, hiX: 1 + slack, loY: -chartSlackMM / height, hiY: 1,
+	}}
 	for i := range t.least {
-		t.least[i] = c.Surface.Corners[(i+1)%3][i]
+		t.least[i] = c.chart.Surface.Corners[(i+1)%3][i]
 	}
-	t.free = c.Surface.Corners[0][0] - t.least[0]
+	t.free = c.chart.Surface.Corners[0][0] - t.least[0]
 	return t
 }
 
@@ -208,13 +253,14 @@ func (t *triangle) best(model crate.Model) {
 	}
 }
 
-// cornerNames says what the corners are: above the top, and below the base.
-func (p *report) cornerNames(f *flow, t *triangle) {
-	const hMM, gapMM = 10.0, 2.5 // clear of a ring at the corner
+// cornerNames says what the corners are: beside the top, and below the base.
+func (p *report) cornerNames(x float64, c chartPlan, t *triangle) {
+	const asideMM = 4.0 // clear of a ring at the corner
 	ft := bold(deskPt)
-	half := f.width()/2 - 2
-	top := t.place(0.5, 1)
-	f.page.textIn(top.x+4, t.y-hMM/2-1, f.right()-top.x-4, hMM/2, t.chart.Corners[0], ft, 5, left)
-	f.page.textIn(f.left(), t.y+t.h+gapMM, half, hMM, t.chart.Corners[1], ft, 5, left)
-	f.page.textIn(f.right()-half, t.y+t.h+gapMM, half, hMM, t.chart.Corners[2], ft, 5, right)
+	top, half := t.place(0.5, 1), c.wMM/2-1
+	names := t.chart.Corners
+	t.page.textIn(top.x+asideMM, top.y-cornerMM, x+c.wMM-top.x-asideMM, cornerMM, names[0], ft, 5, left)
+	t.page.textIn(x, t.y+t.h, half, cornerMM, names[1], ft, 5, left)
+	t.page.textIn(x+c.wMM-half, t.y+t.h, half, cornerMM, names[2], ft, 5, right)
+	t.taken = append(t.taken, occupied{top.x + asideMM, top.y - cornerMM, x + c.wMM, top.y})
 }

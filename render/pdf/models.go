@@ -10,10 +10,10 @@ import (
 // models says which models were tried on a measure, what the chosen ones are,
 // and what they predict.
 func (p *report) models(f *flow, m *crate.Measure) {
-	f.need(70)
+	f.need(40)
 	f.subheading("Models")
-	f.para(p.r.EndsText()+".", regular(benchPt))
-	f.items("–", p.modelNotes(m), regular(benchPt))
+	f.doc.bookmark(1, m.Head+": models")
+	f.items("–", p.modelNotes(m), regular(deskPt))
 	for _, model := range m.Models {
 		p.model(f, m, model)
 	}
@@ -35,10 +35,15 @@ func (p *report) modelNotes(m *crate.Measure) []string {
 
 // model is what came of modelling one body, or all.
 func (p *report) model(f *flow, m *crate.Measure, model crate.Model) {
-	f.need(60)
+	const textMM = 112 // of a usual model
+	charts, drawn := p.chartPlan(f, model)
+	if drawn && charts.abreast {
+		f.need(min(f.bottom()-marginMM, textMM+charts.needMM()))
+	} else {
+		f.need(60)
+	}
 	title := fmt.Sprintf("%s on %s: model", m.Head, p.r.BodyText(model.Body))
 	f.subheading(title)
-	f.doc.bookmark(1, title)
 	f.para(sentence(p.r.ModelText(model)), regular(benchPt))
 	if model.Highest != nil {
 		facts := []fact{{"Highest", p.r.BestText(model.Highest)}}
@@ -50,12 +55,14 @@ func (p *report) model(f *flow, m *crate.Measure, model crate.Model) {
 		f.table(coefficients(model.Choice.Chosen))
 	}
 	tried(f, model.Choice)
-	p.charts(f, m, model)
+	if drawn {
+		p.charts(f, m, model, charts)
+	}
 }
 
 // coefficients is the table of a model's terms.
 func coefficients(m *mixmodel.Model) table {
-	t := table{padMM: 0.8, columns: []column{
+	t := table{pt: 10, padMM: 0.5, columns: []column{
 		{title: "term"}, {title: "coefficient", align: right, whole: true}, {title: "standard error", align: right, whole: true},
 	}}
 	for _, term := range m.Terms {
@@ -66,7 +73,7 @@ func coefficients(m *mixmodel.Model) table {
 
 // tried are the models that were fitted, side by side, and why others were not.
 func tried(f *flow, choice mixmodel.Choice) {
-	t := table{pt: 10, padMM: 0.8, columns: []column{
+	t := table{pt: 10, padMM: 0.5, columns: []column{
 		{title: "tried"},
 		{title: "terms", align: right, whole: true},
 		{title: "leave-one-out error", align: right, whole: true},

@@ -25,7 +25,8 @@ const (
 // report draws what a log says about a test, on sheets like the packet's.
 type report struct {
 	*sheets
-	r *crate.Results
+	r        *crate.Results
+	measures []*crate.Measure // in the order of the sections
 }
 
 // Results draws what was learnt from a crate of fired tiles as a PDF file: a
@@ -54,10 +55,18 @@ func drawResults(places *layout.Places, r *crate.Results) (*report, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &report{s, r}
+	p := &report{sheets: s, r: r}
+	// What the cups are judged by comes first, coats last.
+	for _, field := range []crate.Field{crate.RatingField, crate.NumberField, crate.CoatField} {
+		for i := range r.Measures {
+			if r.Measures[i].Field == field {
+				p.measures = append(p.measures, &r.Measures[i])
+			}
+		}
+	}
 	p.overview()
-	for i := range r.Measures {
-		p.measure(&r.Measures[i])
+	for _, m := range p.measures {
+		p.measure(m)
 	}
 	return p, nil
 }
@@ -85,6 +94,7 @@ func (p *report) overview() {
 		complaints = append(complaints, c.String())
 	}
 	f.limited("Left out, or read with a doubt", complaints, mostComplaints)
+	f.space(2)
 	f.para(oxide.NoProof+" That takes a leach test by a laboratory.", bold(benchPt))
 	p.best(f)
 	f.longTexts()
@@ -94,8 +104,7 @@ func (p *report) overview() {
 func (p *report) readFacts() []fact {
 	facts := []fact{{"Tiles", fmt.Sprintf("something is written down of %d of %d", p.r.Tiles, p.Places.Scheme.Tiles())}}
 	var read []string
-	for i := range p.r.Measures {
-		m := &p.r.Measures[i]
+	for _, m := range p.measures {
 		read = append(read, fmt.Sprintf("%s of %s", m.Head, counted(m.N, "tile", "tiles")))
 	}
 	if read == nil {
@@ -140,11 +149,12 @@ func (p *report) best(f *flow) {
 	f.need(40)
 	f.subheading("Best cups")
 	f.doc.bookmark(1, "Best cups")
-	if len(p.r.Measures) == 0 {
-		f.para("No numbers were read, so no cup is better than another.", regular(benchPt))
+	ranked := p.rankTable()
+	if len(ranked.rows) == 0 {
+		f.para("Neither ratings nor numbers were read, so no cup is better than another.", regular(benchPt))
 		return
 	}
-	f.table(p.rankTable())
+	f.table(ranked)
 	if len(p.plan.Tiles.Bodies) > 1 {
 		f.para("All bodies together are the means of the bodies' means, of the cups that were read on each body.", regular(benchPt))
 	}
@@ -156,10 +166,9 @@ func (p *report) rankTable() table {
 	t := table{columns: []column{
 		{title: ""}, {title: "on"}, {title: "cups", align: right, whole: true}, {title: "highest", grow: 1}, {title: "lowest", grow: 1},
 	}}
-	for i := range p.r.Measures {
-		m := &p.r.Measures[i]
+	for _, m := range p.judged() {
 		for k, high := range m.Highest {
-			r := row{rule: k == 0 && i > 0, cells: []cell{{}, words(p.r.BodyText(high.Body)), words(fmt.Sprint(high.Of)), words(ranks(m, high)), {}}}
+			r := row{rule: k == 0 && len(t.rows) > 0, cells: []cell{{}, words(p.r.BodyText(high.Body)), words(fmt.Sprint(high.Of)), words(ranks(m, high)), {}}}
 			if k == 0 {
 				r.cells[0] = words(m.Head)
 			}
@@ -181,17 +190,35 @@ func ranks(m *crate.Measure, ranking crate.Ranking) string {
 	return strings.Join(lines, "\n")
 }
 
-// firsts are the cups in the first place of some ranking, by number.
-func (p *report) firsts() []int {
-	var all []int
-	for i := range p.r.Measures {
-		m := &p.r.Measures[i]
-		for _, ranking := range slices.Concat(m.Highest, m.Lowest) {
-			all = append(all, ranking.Ranks[0].Cells...)
+// judged are the measures by which one cup is better than another: a coat is
+// what the cup was given.
+func (p *report) judged() (list []*crate.Measure) {
+	for _, m := range p.measures {
+		if m.Field != crate.CoatField {
+			list = append(list, m)
 		}
 	}
-	slices.Sort(all)
-	return slices.Compact(all)
+	return list
+}
+
+// firsts are the cups in the first place of some ranking: those that are so on
+// all bodies together before those of one, and those rated best before others.
+func (p *report) firsts() (cups []int) {
+	for _, together := range []bool{true, false} {
+		for _, m := range p.judged() {
+			for _, ranking := range slices.Concat(m.Highest, m.Lowest) {
+				if (ranking.Body == crate.AllBodies) != together {
+					continue
+				}
+				for _, cup := range ranking.Ranks[0].Cells {
+					if !slices.Contains(cups, cup) {
+						cups = append(cups, cup)
+					}
+				}
+			}
+		}
+	}
+	return cups
 }
 
 // recipes sets the recipes of the cups in a first place side by side.
@@ -203,13 +230,15 @@ func (p *report) recipes(f *flow) {
 	f.para("As they were measured into the cups, in percent of the dry recipe; what has a + comes on top of that.", regular(benchPt))
 	f.para(p.r.EndsText()+".", regular(benchPt))
 	if more := len(cups) - mostRecipes; more > 0 {
-		f.para(fmt.Sprintf("So many cups share a first place that %s are left out here: the command batch gives the recipe of any.",
+		slices.Sort(cups[mostRecipes:])
+		f.para(fmt.Sprintf("So many share a first place that the recipes of %s are left out here: the command batch gives that of any cup.",
 			blend.Numbers(cups[mostRecipes:], 20)), regular(benchPt))
 		cups = cups[:mostRecipes]
 	}
+	slices.Sort(cups)
 	const abreast = 6
-	for cup := range slices.Chunk(cups, abreast) {
-		f.table(p.recipeTable(cup))
+	for some := range slices.Chunk(cups, abreast) {
+		f.table(p.recipeTable(some))
 	}
 }
 
