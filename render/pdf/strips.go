@@ -55,7 +55,7 @@ const (
 	shadeGrey = 0.9
 )
 
-// strips measures strips, which set then draws.
+// strips measures strips, which under then draws.
 func (f *flow) strips(t strips) *stripSetter {
 	s := &stripSetter{strips: t, flow: f}
 	d := f.doc
