@@ -15,7 +15,7 @@ func (a Advice) Sentences(p *Plan) []string {
 	if a.Worst == 0 {
 		say("Every cup holds just what was asked, as far as its measures go.")
 	} else {
-		say("The cup that can be furthest off is cup %d: ±%s, most of it from %s.", a.Cell, FractionText(a.Worst), a.Cause)
+		say("The cup that can be furthest off is cup %d: ± %s, most of it from %s.", a.Cell, FractionText(a.Worst), a.Cause)
 	}
 	switch {
 	case a.Worst <= p.Kit.Worst:

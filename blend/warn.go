@@ -61,7 +61,7 @@ func (t *Test) warnWorst() {
 	t.Warnings = append(t.Warnings, Warning{
 		Place: Numbers(bad, 6),
 		What:  fmt.Sprintf("can be further off than the %s that is wished", FractionText(t.Plan.Kit.Worst)),
-		Why:   fmt.Sprintf("worst is cup %d, ±%s by %s", worst.Number, FractionText(worst.Got.Worst), worst.Got.Cause),
+		Why:   fmt.Sprintf("worst is cup %d, ± %s by %s", worst.Number, FractionText(worst.Got.Worst), worst.Got.Cause),
 		Fix:   t.betterCup(),
 	})
 }

@@ -49,12 +49,15 @@ func PlusMinusText(points float64) string {
 	return strconv.FormatFloat(points, 'f', 0, 64)
 }
 
-// FractionText is a fraction as a percentage with two significant digits and
-// its sign: "4.1 %", "16 %".
+// FractionText is a fraction as a percentage with its sign, of two significant
+// digits where there are as many: "4.1 %", "16 %", "0.3 %", "under 0.1 %".
 func FractionText(x float64) string {
 	percent := 100 * x
-	if percent >= 9.5 {
+	switch {
+	case percent >= 9.5:
 		return strconv.FormatFloat(percent, 'f', 0, 64) + " %"
+	case percent > 0 && percent < 0.05:
+		return "under 0.1 %"
 	}
 	return strings.TrimSuffix(strconv.FormatFloat(percent, 'f', 1, 64), ".0") + " %"
 }
