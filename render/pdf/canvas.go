@@ -276,7 +276,6 @@ func (p *page) ruler(x, y, fromMM, lengthMM float64, vertical bool) {
 		}
 		return point{x + along, y + across}
 	}
-	stroke := func(a, b point) { p.line(a.x, a.y, b.x, b.y, thin) }
 	number := func(along, side float64, text string) {
 		width := p.doc.width(text, f)
 		along += 0.6
@@ -294,26 +293,30 @@ func (p *page) ruler(x, y, fromMM, lengthMM float64, vertical bool) {
 			p.text(at.x, at.y, text, f, left)
 		}
 	}
-	marks := func(side, unit float64, parts, half int, name func(n int) string) {
-		for k := int(math.Ceil((fromMM - 1e-9) / unit * float64(parts))); ; k++ {
-			along := float64(k)*unit/float64(parts) - fromMM
-			if along > lengthMM+1e-9 {
-				return
-			}
-			tick := short
-			switch {
-			case k%parts == 0:
-				tick = long
-			case k%half == 0:
-				tick = middle
-			}
-			stroke(place(along, 0), place(along, side*tick))
-			if k%parts == 0 && k > 0 {
-				number(along, side, name(k/parts))
-			}
+	// Marks are drawn as dashed lines, as wide as the marks are long: a stroke
+	// for each of them would be most of the packet. A line has ten marks at the
+	// most, since the file gives its dashes to 0.01 pt only.
+	comb := func(side, start, step, tick float64) {
+		first := start + step*math.Ceil((fromMM-start-1e-9)/step) - fromMM
+		count := int(math.Floor((lengthMM-first+1e-9)/step)) + 1
+		for i := 0; i < count; i += 10 {
+			from := first + float64(i)*step
+			to := first + float64(min(i+10, count)-1)*step
+			a := place(max(0, from-thin.mm/2), side*tick/2)
+			b := place(min(lengthMM, to+thin.mm/2), side*tick/2)
+			p.line(a.x, a.y, b.x, b.y, pen{mm: tick}.dashed(thin.mm, step-thin.mm))
 		}
 	}
-	stroke(place(0, 0), place(lengthMM, 0))
-	marks(1, 10, 10, 5, func(n int) string { return fmt.Sprint(10 * n) })
-	marks(-1, 25.4, 8, 4, func(n int) string { return fmt.Sprintf("%d in", n) })
+	marks := func(side, unit float64, parts float64, name func(n int) string) {
+		comb(side, 0, unit/parts, short)
+		comb(side, unit/2, unit, middle)
+		comb(side, 0, unit, long)
+		for n := max(1, int(math.Ceil((fromMM-1e-9)/unit))); float64(n)*unit <= fromMM+lengthMM+1e-9; n++ {
+			number(float64(n)*unit-fromMM, side, name(n))
+		}
+	}
+	a, b := place(0, 0), place(lengthMM, 0)
+	p.line(a.x, a.y, b.x, b.y, thin)
+	marks(1, 10, 10, func(n int) string { return fmt.Sprint(10 * n) })
+	marks(-1, 25.4, 8, func(n int) string { return fmt.Sprintf("%d in", n) })
 }

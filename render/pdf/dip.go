@@ -62,6 +62,10 @@ func (s *sheets) coatText(n int, c blend.Coat) string {
 	return fmt.Sprintf("%s coat: %s deep, %s.", ordinal(n), blend.LengthText(c.MM), edge)
 }
 
+// mostMeasures is how many measures of one direction are drawn beside a tile;
+// of more the words alone tell.
+const mostMeasures = 6
+
 // bands draws a tile with the edges of its coats at life size, and says beside
 // it how each coat is dipped.
 func (s *sheets) bands(f *flow, coats []blend.Coat) {
@@ -75,6 +79,12 @@ func (s *sheets) bands(f *flow, coats []blend.Coat) {
 	title := "A tile at life size"
 	leftMM := air * 2
 	columns, rows := edges(coats, true), edges(coats, false)
+	if len(rows) > mostMeasures {
+		rows = nil
+	}
+	if len(columns) > mostMeasures {
+		columns = nil
+	}
 	leftMM += float64(len(rows)) * (ft.lineMM() + 1)
 	belowMM := air + float64(len(columns))*(ft.lineMM()+1)
 	mostW := f.width() - leftMM - 2*measure
@@ -90,7 +100,11 @@ func (s *sheets) bands(f *flow, coats []blend.Coat) {
 		texts[i] = s.coatText(i+1, c)
 	}
 	beside := f.width() - leftMM - w - 2*air
-	wide := beside >= 50
+	wordsMM := 0.0
+	for _, text := range texts {
+		wordsMM += float64(len(d.wrap(text, ft, beside)))*ft.lineMM() + 1.5
+	}
+	wide := beside >= 50 && wordsMM <= h+belowMM
 	f.need(h + belowMM + 3*bold(13).lineMM() + 4)
 	f.subheading(title)
 	x, y := f.left()+leftMM, f.y+1
@@ -105,9 +119,6 @@ func (s *sheets) bands(f *flow, coats []blend.Coat) {
 	at := top
 	for _, text := range texts {
 		for _, line := range d.wrap(text, ft, beside) {
-			if at+ft.lineMM() > f.bottom() {
-				break
-			}
 			f.page.text(x+w+2*air, at+ft.ascentMM(), line, ft, left)
 			at += ft.lineMM()
 		}

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"fmt"
+	"strings"
 
 	"pourboard/layout"
 )
@@ -11,6 +12,10 @@ const (
 	mapMostPt  = 14.0
 	mapLeastPt = 7.0
 	mapPadMM   = 0.7 // between the frame of a place and its text
+	headAirEm  = 0.3 // of a line, for the lines under a mark
+
+	// leastHeadMM is the least room above a row for its name, of mapLeastPt.
+	leastHeadMM = (ascentEm + descentEm) * mapLeastPt * mmPerPt
 )
 
 // maps are the boards small, each on one page, with what is in every place. A
@@ -33,14 +38,20 @@ func (s *sheets) maps() {
 			if first = false; i == 0 && len(plan.maps) > 1 {
 				s.doc.bookmark(1, m.board.Name)
 			}
-			s.boardHeader(p, m.spread, i, key)
+			heads := from.Heads
+			if len(heads) > 0 && from.RectOnPaper(m.board.Heads[heads[0]].Rect).H < leastHeadMM {
+				heads = nil
+				s.boardHeader(p, m.spread, i, "Rows from the top, by turns: "+strings.Join(s.plan.Tiles.Bodies, ", ")+". "+key)
+			} else {
+				s.boardHeader(p, m.spread, i, key)
+			}
 			for _, k := range from.Spots {
 				s.mapSpot(p, from.RectOnPaper(m.board.Spots[k].Whole()), m.board.Spots[k], m, plan.full)
 			}
-			for _, k := range from.Heads {
+			for _, k := range heads {
 				head := m.board.Heads[k]
 				r := from.RectOnPaper(head.Rect)
-				p.textIn(r.X, r.Y, r.W, r.H, s.plan.Tiles.Bodies[head.Body], bold(benchPt), 4, left)
+				p.textIn(r.X, r.Y, r.W, r.H, s.plan.Tiles.Bodies[head.Body], bold(benchPt), mapLeastPt, left)
 			}
 		}
 	}
@@ -88,10 +99,7 @@ func (s *sheets) mapPlan() mapPlan {
 	try := func(lines int, widest float64) (list []boardMap, legible bool) {
 		legible = true
 		for i := range s.Places.Boards {
-			b := &s.Places.Boards[i]
-			m := boardMap{spread{b, layout.FitPages(b, sheet, lines)}, mapMostPt}
-			r := m.pages[0].RectOnPaper(b.Spots[0].Whole())
-			m.pt = min(m.pt, (r.W-2*mapPadMM)/widest, (r.H-2*mapPadMM)/((float64(lines)+0.3)*leadingEm*mmPerPt))
+			m := fitMap(&s.Places.Boards[i], sheet, lines, widest)
 			legible = legible && m.pt >= mapLeastPt
 			list = append(list, m)
 		}
@@ -109,6 +117,23 @@ func (s *sheets) mapPlan() mapPlan {
 		return mapPlan{full, true}
 	}
 	return mapPlan{least, false}
+}
+
+// fitMap is the map of a board with lines of text in each place, the widest of
+// which is so many mm in 1 pt.
+func fitMap(b *layout.Board, sheet layout.Sheet, lines int, widest float64) boardMap {
+	m := boardMap{spread: spread{board: b}}
+	// Gaps and frames take of the room that the layout gives each place.
+	for more := range 4 {
+		m.pages = layout.FitPages(b, sheet, lines+more)
+		r := m.pages[0].RectOnPaper(b.Spots[0].Whole())
+		byWidth := (r.W - 2*mapPadMM) / widest
+		byHeight := (r.H - 2*mapPadMM) / ((float64(lines) + headAirEm) * leadingEm * mmPerPt)
+		if m.pt = min(mapMostPt, byWidth, byHeight); byHeight >= mapLeastPt {
+			break
+		}
+	}
+	return m
 }
 
 // mapSpot draws one place of a map, and in it the cup, the mark and what the
@@ -129,7 +154,7 @@ func (s *sheets) mapSpot(p *page, r layout.Rect, spot layout.Spot, m boardMap, f
 	if !full {
 		return
 	}
-	y += 1.3 * ft.lineMM() // clear of the lines under a mark
+	y += (1 + headAirEm) * ft.lineMM()
 	for _, a := range s.both(s.test.Cells[spot.Cell-1]) {
 		p.text(x, y, a.letter+" "+a.text, ft, left)
 		y += ft.lineMM()

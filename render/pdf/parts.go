@@ -193,9 +193,9 @@ func (d *doc) pack(texts []string, n int, wMM float64, f font) []string {
 	for _, text := range texts {
 		w := d.width(text, f)
 		switch {
-		case w > wMM:
+		case w > wMM+1e-9:
 			return nil
-		case lines != nil && width+gap+w <= wMM:
+		case lines != nil && width+gap+w <= wMM+1e-9:
 			lines[len(lines)-1] += between + text
 			width += gap + w
 		case len(lines) == n:
