@@ -22,6 +22,7 @@ type Bucket struct {
 type FineScale struct {
 	Material string
 	Percent  float64 // of the dry recipe
+	Addition bool    // over the 100
 	G        float64 // in whole steps of Step
 	Step     measure.Step
 }
@@ -53,7 +54,7 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	dry := size.Size * per.dry / per.of(size.Of)
 	perPercent := dry / overHundred(b.Additions)
 	smallest := measure.Smallest(kit.Scale.Tared(), kit.Worst)
-	apart := func(parts []Part) (kept []Part) {
+	apart := func(parts []Part, addition bool) (kept []Part) {
 		for _, p := range parts {
 			g := p.Amount * perPercent
 			if g >= smallest {
@@ -61,11 +62,11 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 				continue
 			}
 			step := finer(g, kit)
-			b.Apart = append(b.Apart, FineScale{p.Material, p.Amount, step.Amount(step.Count(g)), step})
+			b.Apart = append(b.Apart, FineScale{p.Material, p.Amount, addition, step.Amount(step.Count(g)), step})
 		}
 		return kept
 	}
-	e.Recipe, e.Additions = apart(b.Recipe), apart(b.Additions)
+	e.Recipe, e.Additions = apart(b.Recipe, false), apart(b.Additions, true)
 	b.Batch = Batch{Glaze: e.Name, DryG: dry}
 	b.Batch.weigh(e, kit)
 	b.Batch.Weighings = weighings(e, perPercent, kit)

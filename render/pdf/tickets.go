@@ -36,22 +36,10 @@ func (s *sheets) ticket(f *flow, i int) {
 	}
 	f.para(s.batchLine(b), regular(benchPt))
 
-	var water []string
-	for k, g := range b.WaterLoads {
-		name := "Water into the bucket"
-		if n := len(b.WaterLoads); n > 1 {
-			name = fmt.Sprintf("Water, load %d of %d", k+1, n)
-		}
-		water = append(water, fmt.Sprintf("%s: %s g", name, t.ScaleText(g)))
-	}
 	f.space(1)
-	f.items("", water, bold(ticketPt))
+	f.items("", s.waterLines(b), bold(ticketPt))
 	f.space(1)
-	how := "Dry materials: set the scale to zero with the empty vessel on it, and add one after the other. After each the scale reads the last figure."
-	if last := b.Weighings[len(b.Weighings)-1]; last.Load > 1 {
-		how += " Begin each load with the vessel emptied into the bucket and the scale at zero again."
-	}
-	f.para(how, regular(benchPt))
+	f.para(weighingText(b), regular(benchPt))
 	weighings := s.weighingTable(b)
 	weighings.onPage = func(f *flow) { f.further(f.hMM, b.Glaze) }
 	f.table(weighings)
@@ -67,6 +55,28 @@ func (s *sheets) ticket(f *flow, i int) {
 		fmt.Sprintf("Specific gravity taken: the weight in g of 100 mL, divided by 100. Expected: %s.%s", blend.SGText(b.SG), assumedText(e)),
 	}, regular(benchPt))
 	f.blanks("Specific gravity:", "Volume, mL:", "Mixed by:", "Date:")
+}
+
+// waterLines are the loads of water into the bucket, a line each.
+func (s *sheets) waterLines(b blend.Batch) []string {
+	var lines []string
+	for k, g := range b.WaterLoads {
+		name := "Water into the bucket"
+		if n := len(b.WaterLoads); n > 1 {
+			name = fmt.Sprintf("Water, load %d of %d", k+1, n)
+		}
+		lines = append(lines, fmt.Sprintf("%s: %s g", name, s.test.ScaleText(g)))
+	}
+	return lines
+}
+
+// weighingText says how the dry materials of a batch are weighed.
+func weighingText(b blend.Batch) string {
+	how := "Dry materials: set the scale to zero with the empty vessel on it, and add one after the other. After each the scale reads the last figure."
+	if last := b.Weighings[len(b.Weighings)-1]; last.Load > 1 {
+		how += " Begin each load with the vessel emptied into the bucket and the scale at zero again."
+	}
+	return how
 }
 
 // batchLine says what is mixed and what for.

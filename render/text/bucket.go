@@ -38,7 +38,11 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 		fmt.Fprintf(w, "\ntoo little for a scale of %s; weigh apart on a finer one\n", kit.Scale)
 		g := grid{left: []bool{true}}
 		for _, x := range b.Apart {
-			g.add(oneLine(x.Material), blend.RecipeText(x.Percent)+" %", x.Step.Format(x.Step.Count(x.G))+" g", "on a scale of "+x.Step.String())
+			name := oneLine(x.Material)
+			if x.Addition {
+				name = "+ " + name
+			}
+			g.add(name, blend.RecipeText(x.Percent)+" %", x.Step.Format(x.Step.Count(x.G))+" g", "on a scale of "+x.Step.String())
 		}
 		if err := g.write(w); err != nil {
 			return err

@@ -1,0 +1,140 @@
+package pdf
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"slices"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+	"pourboard/layout"
+)
+
+// Bucket draws the ticket of a large batch of one cell as a PDF file: what is
+// weighed on the bucket's scale, and what on a finer one, in the order in which
+// it is done. kit is the instruments that the bucket was worked out for.
+// Nothing is written if anything is wrong. Warnings are about texts that cannot
+// be printed as they are.
+func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) ([]blend.Warning, error) {
+	s, err := drawBucket(t, b, kit)
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	if err := s.doc.write(&out); err != nil {
+		return nil, err
+	}
+	if _, err := out.WriteTo(w); err != nil {
+		return nil, err
+	}
+	return s.doc.warnings(), nil
+}
+
+// drawBucket is Bucket without the writing.
+func drawBucket(t *blend.Test, b blend.Bucket, kit measure.Kit) (*sheets, error) {
+	// The ticket's figures are those of the bucket's scale, not of the plan's.
+	plan, test := *t.Plan, *t
+	plan.Kit, test.Plan = kit, &plan
+	var s *sheets
+	for _, sizes := range []bucketSizes{{ticketPt, 1, deskPt}, {benchPt, 0.6, 7.5}} {
+		var err error
+		if s, err = newSheets(&test, &layout.Places{}, fmt.Sprintf("bucket of %s", cupText(b.Cell))); err != nil {
+			return nil, err
+		}
+		s.section.title = fmt.Sprintf("Bucket of %s", cupText(b.Cell))
+		f := s.begin("a scale that reads to " + kit.Scale.String() + bucketFine(b) + ", a bucket, a sieve, a weighed measuring cylinder, a respirator")
+		s.bucket(f, b, sizes)
+		f.longTexts()
+		if len(s.doc.pages) == 1 {
+			break
+		}
+	}
+	return s, nil
+}
+
+// bucketSizes are the sizes of a ticket: the largest with which it goes on one
+// page are taken.
+type bucketSizes struct {
+	tablePt, padMM float64
+	cautionPt      float64
+}
+
+// bucketFine names the finer scales that a bucket needs.
+func bucketFine(b blend.Bucket) string {
+	var steps []measure.Step
+	text := ""
+	for _, x := range b.Apart {
+		if !slices.Contains(steps, x.Step) {
+			steps = append(steps, x.Step)
+			text += ", a finer one of " + x.Step.String()
+		}
+	}
+	return text
+}
+
+// bucket is the ticket: what it makes, water, materials, what is weighed apart,
+// and what to take care of.
+func (s *sheets) bucket(f *flow, b blend.Bucket, sizes bucketSizes) {
+	t, batch := s.test, b.Batch
+	what := "The recipe is that of the cup as it was measured."
+	if b.Which == blend.Asked {
+		what = "The recipe is the one that the plan asks for."
+	}
+	f.para(fmt.Sprintf("Makes %s mL of slip, with %s g dry matter and %s g water. %s",
+		blend.VolumeText(batch.ML), t.ScaleText(batch.DryG), t.ScaleText(batch.WaterG), what), regular(benchPt))
+	f.items("", s.waterLines(batch), bold(ticketPt))
+	if len(batch.Weighings) > 0 {
+		f.para(weighingText(batch), regular(benchPt))
+		weighings := s.weighingTable(batch)
+		weighings.pt, weighings.padMM = sizes.tablePt, sizes.padMM
+		f.table(weighings)
+	}
+	s.apart(f, b, sizes)
+	f.para("Percentages are of the dry recipe. What has a + comes on top of that.", regular(benchPt))
+	f.need(35)
+	f.items("", []string{
+		"Dry materials onto the water, left to soak, then stirred.",
+		"Sieved and stirred again; nothing left at the bottom.",
+		fmt.Sprintf("Specific gravity taken: the weight in g of 100 mL, divided by 100. Expected: %s.%s", blend.SGText(batch.SG), s.bucketAssumed(b.Cell)),
+	}, regular(benchPt))
+	f.blanks("Specific gravity:", "By, and date:")
+	f.items("–", t.Cautions(), regular(sizes.cautionPt))
+}
+
+// bucketAssumed says that a cup's specific gravity rests on one that the plan
+// does not give.
+func (s *sheets) bucketAssumed(cup int) string {
+	for i, p := range s.test.Cells[cup-1].Pours {
+		if p.ML > 0 && s.test.Ends[i].Assumed {
+			return assumedText(s.test.Ends[i])
+		}
+	}
+	return ""
+}
+
+// apart is what the bucket's scale cannot weigh well enough.
+func (s *sheets) apart(f *flow, b blend.Bucket, sizes bucketSizes) {
+	if len(b.Apart) == 0 {
+		return
+	}
+	f.need(30)
+	f.para("Too little for a scale of "+s.plan.Kit.Scale.String()+"; weigh apart on a finer one:", bold(benchPt))
+	t := table{pt: sizes.tablePt, padMM: sizes.padMM, columns: []column{
+		{title: "", whole: true},
+		{title: "Material", grow: 1},
+		{title: "%", align: right, whole: true},
+		{title: "weigh g", align: right, whole: true, bold: true},
+		{title: "scale of", align: right, whole: true},
+	}}
+	for _, x := range b.Apart {
+		name := x.Material
+		if x.Addition {
+			name = "+ " + name
+		}
+		t.rows = append(t.rows, row{cells: []cell{
+			tickBox, words(name), words(blend.RecipeText(x.Percent)), words(x.Step.Format(x.Step.Count(x.G))), words(x.Step.String()),
+		}})
+	}
+	f.table(t)
+}
