@@ -118,21 +118,28 @@ func (r *Results) EndsText() string {
 	return text + "; percent of the dry base, as asked"
 }
 
-// MixtureText is a point of the models' space: "45 % A, 30 % B, 25 % C" for
-// shares of ends, those that are not 0; "1.5 % Copper carbonate, 2 % Rutile" for series.
+// MixtureText is a point of the models' space, of the ends or series that are
+// not 0: "45 % A, 30 % B, 25 % C" for shares of ends; "1.5 % Copper carbonate,
+// 2 % Rutile" for series, and "the base alone" without any.
 func (r *Results) MixtureText(point []float64) string {
 	var parts []string
+	add := func(percent, of string) {
+		if percent != "0" {
+			parts = append(parts, percent+" % "+of)
+		}
+	}
 	for i, e := range r.Ends {
 		switch {
 		case !r.Test.Plan.Blend.HasSeries():
-			if share := blend.ShareText(point[i]); share != "0" {
-				parts = append(parts, share+" % "+e.Letter)
-			}
+			add(blend.ShareText(point[i]), e.Letter)
 		case r.Space == mixmodel.Shares:
-			parts = append(parts, blend.PercentText(roundTo(point[i]*e.To, 2))+" % "+e.Name)
+			add(blend.PercentText(roundTo(point[i]*e.To, 2)), e.Name)
 		default:
-			parts = append(parts, blend.PercentText(roundTo(point[i], 2))+" % "+e.Name)
+			add(blend.PercentText(roundTo(point[i], 2)), e.Name)
 		}
+	}
+	if parts == nil {
+		return "the base alone"
 	}
 	return strings.Join(parts, ", ")
 }

@@ -49,6 +49,10 @@ func TestMixtureText(t *testing.T) {
 			"A Magnesia matte, B Field ash runny, C Soda blue; shares of dry matter, as asked"},
 		{"triaxial-series", []float64{0.5, 0.25, 0.25}, "1.5 % Copper carbonate, 1.25 % Rutile, 1 % Tin oxide",
 			"A Copper carbonate (a share of 1 is 3 %), B Rutile (a share of 1 is 5 %), C Tin oxide (a share of 1 is 4 %); shares of the way to each corner, as asked"},
+		{"biaxial-series", []float64{0, 0}, "the base alone",
+			"A Copper carbonate, B Rutile; percent of the dry base, as asked"},
+		{"biaxial-series", []float64{0, 4}, "4 % Rutile",
+			"A Copper carbonate, B Rutile; percent of the dry base, as asked"},
 		{"biaxial-series", []float64{1.256, 4}, "1.26 % Copper carbonate, 4 % Rutile",
 			"A Copper carbonate, B Rutile; percent of the dry base, as asked"},
 	} {

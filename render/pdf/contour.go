@@ -127,6 +127,8 @@ func (p *report) chart(f *flow, x float64, title string, c chartPlan, lines []cr
 	t := newTriangle(f.page, c, x+(c.wMM-c.side)/2, f.y+chartTitleMM)
 	p.cornerNames(x, c, t)
 	t.outside()
+	base := t.place(0, 0)
+	t.taken = append(t.taken, occupied{base.x, base.y - 0.2, base.x + c.side, base.y + 0.2})
 	corners := c.chart.Surface.Corners
 	f.page.polygon([]point{t.at(corners[0]), t.at(corners[1]), t.at(corners[2])}, medium)
 	for _, line := range lines {

@@ -28,7 +28,8 @@ func (p *report) modelNotes(m *crate.Measure) []string {
 		"Nothing is predicted beyond the cups that were read.",
 	}
 	if m.Field == crate.RatingField {
-		notes = append(notes, "Ratings are taken for numbers, as if the step from 1 to 2 were as large as that from 4 to 5.")
+		notes = append(notes, fmt.Sprintf("Ratings are taken for numbers, as if all steps were of one size; the model does not know that they end at %d and %d.",
+			crate.LeastRating, crate.MostRating))
 	}
 	return notes
 }

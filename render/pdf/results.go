@@ -22,6 +22,9 @@ const (
 	mostRecipes    = 12
 )
 
+// narrowMM is the width of text below which wide tables are set smaller.
+const narrowMM = 150.0
+
 // report draws what a log says about a test, on sheets like the packet's.
 type report struct {
 	*sheets
@@ -146,10 +149,13 @@ func (f *flow) limited(title string, texts []string, most int) {
 
 // best ranks the cups by every measure, and gives the recipes of the first.
 func (p *report) best(f *flow) {
-	f.need(40)
+	f.need(80)
 	f.subheading("Best cups")
 	f.doc.bookmark(1, "Best cups")
 	ranked := p.rankTable()
+	if f.width() < narrowMM {
+		ranked.pt = deskPt
+	}
 	if len(ranked.rows) == 0 {
 		f.para("Neither ratings nor numbers were read, so no cup is better than another.", regular(benchPt))
 		return
@@ -164,13 +170,21 @@ func (p *report) best(f *flow) {
 // rankTable has a row for each measure and body.
 func (p *report) rankTable() table {
 	t := table{columns: []column{
-		{title: ""}, {title: "on"}, {title: "cups", align: right, whole: true}, {title: "highest", grow: 1}, {title: "lowest", grow: 1},
+		{title: ""}, {title: "on"}, {title: "cups", align: right, whole: true}, {title: "highest", grow: 1},
 	}}
-	for _, m := range p.judged() {
+	judged := p.judged()
+	lowest := slices.ContainsFunc(judged, func(m *crate.Measure) bool { return len(m.Lowest) > 0 })
+	if lowest {
+		t.columns = append(t.columns, column{title: "lowest", grow: 1})
+	}
+	for _, m := range judged {
 		for k, high := range m.Highest {
-			r := row{rule: k == 0 && len(t.rows) > 0, cells: []cell{{}, words(p.r.BodyText(high.Body)), words(fmt.Sprint(high.Of)), words(ranks(m, high)), {}}}
+			r := row{rule: k == 0 && len(t.rows) > 0, cells: []cell{{}, words(p.r.BodyText(high.Body)), words(fmt.Sprint(high.Of)), words(ranks(m, high))}}
 			if k == 0 {
 				r.cells[0] = words(m.Head)
+			}
+			if lowest {
+				r.cells = append(r.cells, cell{})
 			}
 			if k < len(m.Lowest) {
 				r.cells[4] = words(ranks(m, m.Lowest[k]))
@@ -236,7 +250,10 @@ func (p *report) recipes(f *flow) {
 		cups = cups[:mostRecipes]
 	}
 	slices.Sort(cups)
-	const abreast = 6
+	abreast := 6
+	if f.width() < narrowMM {
+		abreast = 4
+	}
 	for some := range slices.Chunk(cups, abreast) {
 		f.table(p.recipeTable(some))
 	}

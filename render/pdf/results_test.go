@@ -75,7 +75,7 @@ func invented(test *blend.Test) func(c crate.Column, tile layout.Tile) string {
 			if tile.Index == 1 {
 				return "8"
 			}
-			return string(rune('0' + int(max(1, min(5, math.Round((sum-38)/4))))))
+			return string(rune('0' + int(max(1, min(5, math.Round((sum-38)/6))))))
 		case crate.NumberField:
 			return fmt.Sprintf("%.2f", sum/float64(1+9*c.Index))
 		case crate.SurfaceField:
