@@ -119,6 +119,7 @@ type Sheet struct {
 	open  bool   // a row is begun and not closed
 	wide  int    // cells of the widest row
 	lock  bool
+	sort  bool // a locked table may be sorted and filtered
 }
 
 // Page is how a sheet prints.
@@ -166,6 +167,10 @@ func (s *Sheet) Filter(firstColumn, headRow, lastColumn, lastRow int) {
 // Lock protects the sheet, without a password: only cells whose look is Open
 // can be typed into. Widths and heights stay free.
 func (s *Sheet) Lock() { s.lock = true }
+
+// LockTable is Lock for a table that people sort and filter. Programs sort
+// only where no cell of the table is locked; they filter anywhere.
+func (s *Sheet) LockTable() { s.lock, s.sort = true, true }
 
 // Hide hides the sheet. The first sheet cannot be hidden.
 func (s *Sheet) Hide() {

@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -57,9 +58,13 @@ func (g *grid) write(title, remark string, rows int) {
 	for i, c := range g.columns {
 		pieces[i] = strings.Split(c.formula, "#")
 	}
+	begin := s.Row
+	if slices.ContainsFunc(g.columns, func(c column) bool { return c.look == Measured }) {
+		begin = func() int { return s.TallRow(21) } // room to tick it off
+	}
 	var buf []byte
 	for cup := range rows {
-		row := s.Row()
+		row := begin()
 		for i, c := range g.columns {
 			switch {
 			case c.text != nil:

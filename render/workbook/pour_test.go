@@ -46,4 +46,3 @@ func pourOf(t testing.TB, p *blend.Plan) []byte {
 	}
 	return out.Bytes()
 }
-

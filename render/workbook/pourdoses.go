@@ -34,7 +34,7 @@ func (b *pourBook) writeDoses() {
 		switch {
 		case len(t.Stocks) > 0:
 			strength := b.strengthOf(s)
-			g.add(column{head: m + "\nfrom stock", width: 9, look: Given, format: General, none: nothing,
+			g.add(column{head: m + "\nfrom stock", width: 12, look: Given, format: General, none: nothing,
 				value: func(i int) float64 { return float64(b.stockNumber(dose(i).Stock)) }})
 			g.add(column{head: m + " stock\nexactly, mL", look: Worked, format: Decimals(step.Decimals() + 1), none: nothing,
 				formula: exact + "/" + strength, value: func(i int) float64 { return dose(i).ML }})
@@ -127,18 +127,23 @@ func (b *pourBook) batchRow(label, unit string, look Look, format Format, formul
 	row := s.Row()
 	s.Text(Label, label)
 	s.Formula(look, format, formula, value)
-	s.Text(Label, unit)
+	s.Text(Unit, unit)
 	return "$B$" + fmt.Sprint(row)
+}
+
+// batchHead writes the head of a block, as wide as the sheet.
+func (b *pourBook) batchHead(text string) {
+	b.batches.TallRow(20)
+	for _, t := range []string{text, "", "", ""} {
+		b.batches.Text(Section, t)
+	}
 }
 
 // writeBatch writes the block of an end.
 func (b *pourBook) writeBatch(e int) {
 	t, s, at := b.t, b.batches, b.at
 	kit, batch, end := t.Plan.Kit, t.Batches[e], t.Ends[e]
-	s.Row()
-	s.Text(Head, b.endHead(e))
-	s.Text(Head, "")
-	s.Text(Head, "")
+	b.batchHead(b.endHead(e))
 	if b.poured[e] == 0 {
 		s.Row()
 		s.Text(Label, "No cup is poured from it.")
@@ -332,28 +337,29 @@ func (b *pourBook) begin(before, m load) float64 {
 
 // writeStock writes the block of a stock suspension.
 func (b *pourBook) writeStock(i int) {
-	t, s, at := b.t, b.batches, b.at
+	t, at := b.t, b.at
 	kit, stock := t.Plan.Kit, t.Stocks[i]
-	s.Row()
-	s.Text(Head, stock.Name)
-	s.Text(Head, "")
-	s.Text(Head, "")
+	b.batchHead(stock.Name)
 	strength := fmt.Sprintf("Strength_%d", i+1)
 	b.batchRow("Strength", "g/mL", Worked, General, strength, stock.GPerML)
 	last := firstRow + len(t.Cells) - 1
 	formula := fmt.Sprintf("SUMIF(Doses!$%[1]s$%[3]d:$%[1]s$%[4]d,%[5]d,Doses!$%[2]s$%[3]d:$%[2]s$%[4]d)",
 		Letters(at.measured[stock.Series]-2), Letters(at.measured[stock.Series]), firstRow, last, b.stockNumber(i))
 	need := b.batchRow("The cups take", "mL", Worked, measuredFormat(kit.Syringe), formula, stock.NeedML)
+	// The scale takes a third of what is wished, as the engine lets it.
+	perStep := measure.Smallest(measure.Step{Size: 1}.Tared(), kit.Worst/3)
+	least := b.batchRow("At least, for the scale to weigh it well", "mL", Worked, Decimals(1),
+		"Dose_step*"+number(perStep)+"/"+strength, kit.Dosing().Size*perStep/stock.GPerML)
 	ml := 0.0
 	if stock.NeedML > 0 {
-		ml = stock.NeedML*(1+kit.Extra) + kit.Dead
+		ml = max(stock.NeedML*(1+kit.Extra)+kit.Dead, kit.Dosing().Size*perStep/stock.GPerML)
 	}
 	asked := b.batchRow("With what is made beyond that", "mL", Worked, Decimals(1),
-		fmt.Sprintf("IF(%[1]s>0,%[1]s*(1+Extra/100)+Dead,0)", need), ml)
+		fmt.Sprintf("IF(%[1]s>0,MAX(%[1]s*(1+Extra/100)+Dead,%[2]s),0)", need, least), ml)
 	unit := b.batchRow("Rounded up in steps of", "mL", Worked, General, convenientUnit(asked), measure.ConvenientStep(ml))
 	made := upToConvenient(asked, unit)
-	g := b.batchRow(stock.Material, "g", Measured, measuredFormat(kit.Scale),
-		amountOf("ROUNDUP(ROUND("+made+"*"+strength+"/Scale_step,9),0)", "Scale_step"), stock.G)
+	g := b.batchRow(stock.Material, "g", Measured, measuredFormat(kit.Dosing()),
+		amountOf("ROUNDUP(ROUND("+made+"*"+strength+"/Dose_step,9),0)", "Dose_step"), stock.G)
 	volume := b.batchRow("Make up to", "mL", Measured, places(1), g+"/"+strength, stock.ML)
 	b.batchRow("Water for that", "g", Measured, measuredFormat(kit.Scale),
 		amountOf(stepsOf(fmt.Sprintf("(%s-%s/Density_%d)", volume, g, stock.Series+1), "Scale_step"), "Scale_step"), stock.WaterG)

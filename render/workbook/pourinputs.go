@@ -84,7 +84,7 @@ func (b *pourBook) inputHead(text string) {
 	b.inputs.SkipRows(1)
 	b.inputs.Row()
 	for _, t := range []string{text, "", "", ""} {
-		b.inputs.Text(Head, t)
+		b.inputs.Text(Section, t)
 	}
 }
 
@@ -101,7 +101,7 @@ func (b *pourBook) writeInput(in input) {
 	} else {
 		s.Number(Input, in.format, in.value)
 	}
-	s.Text(Label, in.unit)
+	s.Text(Unit, in.unit)
 	if end, ok := b.mixedEnd(in.name); ok {
 		name := of("Mixed", end)
 		s.TextFormula(Hint, fmt.Sprintf(`IF(%[1]s>0,IF(%[1]s<%[2]s+Dead-0.0005,"does not reach by "&ROUND(%[2]s+Dead-%[1]s,1)&" mL: type that much less here",ROUND(%[1]s-%[2]s,1)&" mL stay over"),%[3]s)`,
@@ -180,8 +180,12 @@ func (b *pourBook) instrumentInputs() []input {
 			least: "0.0001", most: "10000", right: "a step from 0.0001 to 10 000 " + string(s.Unit)}
 	}
 	all := []input{step("Scale_step", "Smallest step of the scale", "weighs the batches", kit.Scale)}
-	if b.doses > 0 && len(b.t.Stocks) == 0 {
-		in := step("Fine_step", "Smallest step of a second, finer scale", "weighs the doses; empty: the same scale does", kit.Fine)
+	if b.doses > 0 {
+		what := "weighs the doses"
+		if len(b.t.Stocks) > 0 {
+			what = "weighs what goes into the stocks"
+		}
+		in := step("Fine_step", "Smallest step of a second, finer scale", what+"; empty: the same scale does", kit.Fine)
 		in.unit, in.blank, in.least = string(measure.Gram), kit.Fine.Size == 0, "0"
 		all = append(all, in)
 	}
@@ -211,7 +215,7 @@ func (b *pourBook) writeCupUsed(mixed []string) {
 		s.Text(Label, label)
 		b.Define(name, s.At(s.Column(), row))
 		s.Formula(look, General, formula, value)
-		s.Text(Label, unit)
+		s.Text(Unit, unit)
 		s.Text(Hint, hint)
 	}
 	least := "ROUND(MIN(" + fit + "),6)"
@@ -228,7 +232,7 @@ func (b *pourBook) writeCupUsed(mixed []string) {
 			dry *= per.DryPerML / per.SG
 		}
 		line("Base_dry", "Dry base in each cup", "g", "Cup_used/"+slipCell(0, b.rows.cup), Worked, dry, "percentages of additions are of this, never of the batch")
-		if b.doses > 0 && len(t.Stocks) == 0 {
+		if b.doses > 0 {
 			line("Dose_step", "Step that doses are weighed in", "g", "IF(Fine_step>0,Fine_step,Scale_step)", Worked, t.Plan.Kit.Dosing().Size, "")
 		}
 	}

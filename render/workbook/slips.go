@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -12,15 +13,15 @@ import (
 // column there is an end, or the material of a series that goes into the cups
 // by itself: what a cup is made of.
 type slipRows struct {
-	sg, solids, dry, water int
-	percents               int // first of k, where slips have additions of a series in them
-	perBase                int // series only
-	unit, cup, need, fit   int
-	densities              int // first of k, where slips have additions of a series in them
-	recipe, addition       int // first of each
-	ofRecipe               int // g of recipe per g dry
-	oxides                 int // first of each
-	fired, flux, missing   int
+	sg, solids, dry, water     int
+	percents                   int // first of k, where slips have additions of a series in them
+	perBase                    int // series only
+	unit, cup, need, fit       int
+	densities                  int // first of k, where slips have additions of a series in them
+	recipe, addition           int // first of each
+	ofRecipe                   int // g of recipe per g dry
+	oxides                     int // first of each
+	fired, flux, loss, missing int
 
 	recipes, additions []string // materials
 	oxideList          []oxide.Oxide
@@ -43,7 +44,7 @@ func (b *pourBook) slipRowsOf() slipRows {
 	r.recipe, r.addition, r.ofRecipe = take(len(r.recipes)), take(len(r.additions)), take(1)
 	take(2)
 	r.oxideList = b.oxides()
-	r.oxides, r.fired, r.flux, r.missing = take(len(r.oxideList)), take(1), take(1), take(1)
+	r.oxides, r.fired, r.flux, r.loss, r.missing = take(len(r.oxideList)), take(1), take(1), take(1), take(1)
 	return r
 }
 
@@ -213,6 +214,7 @@ func (b *pourBook) writeSlips() {
 		}
 		return sum
 	})
+	b.constantRow("Lost on firing", func(i int) float64 { v, _ := b.part(i); return v.Loss })
 	b.constantRow("Materials without analysis", func(i int) float64 { _, missing := b.part(i); return float64(len(missing)) })
 }
 
@@ -287,7 +289,7 @@ func (b *pourBook) constantRow(label string, value func(i int) float64) {
 
 func (b *pourBook) slipHead(text string) {
 	b.slips.Row()
-	b.slips.Text(Head, text)
+	b.slips.Text(Section, text)
 }
 
 // slipSG is the gravity of an end: an input, or what additions stirred into
@@ -455,6 +457,9 @@ func (b *pourBook) writeRecipes() {
 	g.write("Recipes", "Dry recipe of each cup as its measured amounts make it, to 100; additions (+) are percent of it, over the 100.", len(t.Cells))
 }
 
+// unityFormat shows moles as blend.UnityText prints them.
+const unityFormat Format = `[=0]"–";[<0.0995]0.000;0.00`
+
 // writeChemistry writes the oxides of each cup and its unity formula.
 func (b *pourBook) writeChemistry() {
 	t, g, r := b.t, &b.chemistry, b.rows
@@ -491,6 +496,10 @@ func (b *pourBook) writeChemistry() {
 		value: func(i int) float64 { return fired[i] }})
 	g.add(column{head: "R2O + RO\nmol", look: Worked, format: "0.0000;-0.0000;–", formula: known(product(r.flux)),
 		value: func(i int) float64 { return flux[i] }})
+	g.add(column{head: "Loss on\nignition, %", look: Worked, format: "0.0;-0.0;–",
+		formula: "IF($B#>0,100*" + product(r.loss) + "/SUM(" + dry + "),0)",
+		value:   func(i int) float64 { return rows[i].LOI }})
+	weights := len(g.columns)
 	for k, o := range r.oxideList {
 		place, _ := o.Place()
 		g.add(column{head: string(o) + "\nweight %", width: 9, look: Worked, format: "0.00;-0.00;–",
@@ -499,9 +508,15 @@ func (b *pourBook) writeChemistry() {
 	}
 	for k, o := range r.oxideList {
 		place, _ := o.Place()
-		g.add(column{head: string(o) + "\nunity, mol", width: 9, look: Worked, format: "0.000;-0.000;–",
+		g.add(column{head: string(o) + "\nunity, mol", width: 9, look: Worked, format: unityFormat,
 			formula: fmt.Sprintf("IF($C#>0,%s/%s/$C#,0)", product(r.oxides+k), number(o.MolarMass())),
 			value:   func(i int) float64 { return rows[i].Unity[place] }})
+	}
+	if si, al := slices.Index(r.oxideList, "SiO2"), slices.Index(r.oxideList, "Al2O3"); si >= 0 && al >= 0 {
+		g.add(column{head: "SiO2:Al2O3\nmol", look: Worked, format: "0.00;-0.00;–",
+			formula: fmt.Sprintf("IF(%[1]s#>0,%[2]s#/%[1]s#*%[3]s,0)", Letters(weights+al), Letters(weights+si),
+				number(oxide.Oxide("Al2O3").MolarMass()/oxide.Oxide("SiO2").MolarMass())),
+			value: func(i int) float64 { return rows[i].SiAl }})
 	}
 	remark := "Oxides of each cup as its measured amounts make it: weight % of the fired glaze; unity formula with R2O + RO = 1"
 	if options.ColourantsInUnity {

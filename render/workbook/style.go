@@ -16,7 +16,9 @@ const (
 	Plain    Look = iota // running text
 	Title                // the sheet's title
 	Head                 // head of a column: bold, wrapped, on grey
+	Section              // head of a part of a sheet, over its whole width
 	Label                // name of a row or of an input
+	Unit                 // of the amount to its left
 	Hint                 // small grey explanation, wrapped
 	Given                // a value of the plan that is not to be changed here
 	Worked               // a worked-out amount
@@ -86,8 +88,13 @@ func newStyle(l Look) *xlsx.Style {
 		s.Alignment.Horizontal = "center"
 		tint(s, headTint)
 		frame(s, "thin")
+	case Section:
+		s.Font.Size, s.Font.Bold = 12, true
+		tint(s, headTint)
 	case Label:
 		s.Alignment.WrapText = true
+	case Unit:
+		s.Alignment.Indent, s.Alignment.Horizontal = 1, "left"
 	case Hint:
 		s.Font.Size, s.Font.Italic, s.Font.Color = 9, true, hintInk
 		s.Alignment.WrapText = true

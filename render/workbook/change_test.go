@@ -1,0 +1,289 @@
+package workbook
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+)
+
+// settled is a plan whose slips have their gravity and solids written out, as
+// the workbook has them in its inputs: a change of one then leaves the other.
+func settled(t testing.TB, p *blend.Plan) *blend.Plan {
+	t.Helper()
+	test, err := blend.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	q := *p
+	q.Glazes = slices.Clone(p.Glazes)
+	set := func(glaze int, e blend.End) {
+		g := &q.Glazes[glaze]
+		g.SG, g.Solids, g.WaterPer = e.SG, e.Solids, 0
+	}
+	if p.Blend.HasSeries() {
+		set(p.Blend.Base, test.Base())
+	}
+	for i, glaze := range p.Blend.Ends {
+		set(glaze, test.Ends[i])
+	}
+	return &q
+}
+
+// glazeOf is the index of the glaze that an input is about: SG_A, Solids_base.
+func glazeOf(p *blend.Plan, input string) int {
+	_, suffix, _ := strings.Cut(input, "_")
+	if suffix == "base" {
+		return p.Blend.Base
+	}
+	return p.Blend.Ends[suffix[0]-'A']
+}
+
+// change makes in a plan the change that typing x into an input makes in the
+// workbook.
+func change(p *blend.Plan, input string, x float64) {
+	switch input {
+	case "Cup_size":
+		p.Cup.Size = x
+	case "Scale_step":
+		p.Kit.Scale.Size = x
+	case "Fine_step":
+		p.Kit.Fine = measure.Step{Size: x, Unit: measure.Gram}
+	case "Pour_step":
+		p.Kit.Pour.Size = x
+	case "Syringe_step":
+		p.Kit.Syringe.Size = x
+	case "Capacity":
+		p.Kit.Capacity = x
+	case "Extra":
+		p.Kit.Extra = x / 100
+	case "Dead":
+		p.Kit.Dead = x
+	case "Loss":
+		p.Kit.Loss = x
+	default:
+		if strings.HasPrefix(input, "SG_") {
+			p.Glazes[glazeOf(p, input)].SG = x
+		} else {
+			p.Glazes[glazeOf(p, input)].Solids = x
+		}
+	}
+}
+
+// changes are the numbers that are typed into each input of a workbook.
+func changes(p *blend.Plan, test *blend.Test) map[string][]float64 {
+	all := map[string][]float64{
+		"Cup_size": {p.Cup.Size * 1.37, 7, p.Cup.Size * 20}, "Scale_step": {0.5, 0.01, 1}, "Pour_step": {1, 2.5, 10, 0.1},
+		"Extra": {0, 7, 33.3}, "Dead": {12.5}, "Loss": {1.5},
+	}
+	slip := func(suffix string) {
+		all["SG_"+suffix] = []float64{1.3, 1.62}
+		all["Solids_"+suffix] = []float64{2.45, 2.9}
+	}
+	if p.Blend.HasSeries() {
+		slip("base")
+		if p.Blend.Method != blend.ByPour {
+			all["Fine_step"] = []float64{0.02, 0.001}
+		}
+	} else {
+		for e := range test.Ends {
+			slip(letter(e))
+		}
+	}
+	if len(test.Stocks) > 0 {
+		all["Syringe_step"] = []float64{0.2, 1}
+	}
+	if p.Kit.Capacity > 0 {
+		all["Capacity"] = []float64{100, 37, 250, 1000}
+	}
+	return all
+}
+
+// changedPlans have every kind of design, basis of shares and of cups, method
+// and instrument between them.
+var changedPlans = []string{"line-volume", "list", "centroid", "quadraxial-bounds", "triaxial-weight",
+	"line-series", "triaxial-series", "one-stock", "line-pour", "biaxial-pour"}
+
+// plansToChange are the test plans with two more: a scale that takes little,
+// and doses so near each other that one stock serves them at every size.
+func plansToChange(t *testing.T) map[string]*blend.Plan {
+	plans := testPlans(t)
+	capped := *plans["biaxial"]
+	capped.Kit.Capacity = 300
+	plans["capped"] = &capped
+	stock := *plans["line-stock"]
+	stock.Blend.Series = []blend.Series{{Material: "Cobalt carbonate", Percents: []float64{1, 1.1, 1.2}}}
+	plans["one-stock"] = &stock
+	return plans
+}
+
+// TestPour_changed types other numbers into the inputs, has LibreOffice work
+// everything out, and compares all formulas with the workbook of a plan that
+// is changed in the same way: all inputs together, and where all outside checks
+// are asked for each in turn, which takes minutes.
+func TestPour_changed(t *testing.T) {
+	if testing.Short() {
+		t.Skip("starting LibreOffice takes seconds")
+	}
+	tool(t, "soffice")
+	written, files := map[string][]byte{}, map[string][]byte{}
+	plans := plansToChange(t)
+	add := func(name string, data []byte, test *blend.Test, p *blend.Plan, typed map[string]float64) {
+		q := *p
+		q.Glazes = slices.Clone(p.Glazes)
+		for input, x := range typed {
+			change(&q, input, x)
+		}
+		changed := testOf(t, &q)
+		if !sameStocks(test, changed) { // that takes a new workbook
+			if len(typed) > 1 {
+				t.Errorf("%s: other cups draw from other stocks", name)
+			}
+			return
+		}
+		for s, stock := range changed.Stocks { // the strength stays as it was mixed, unless it is typed too
+			typed[fmt.Sprintf("Strength_%d", s+1)] = stock.GPerML
+		}
+		written[name], files[name] = pourOf(t, &q), bare(t, data, typed)
+	}
+	turn := 0
+	for _, plan := range append([]string{"capped"}, changedPlans...) {
+		p := settled(t, plans[plan])
+		test := testOf(t, p)
+		data := pourOf(t, p)
+		all := changes(p, test)
+		together := map[string]float64{}
+		for _, input := range slices.Sorted(maps.Keys(all)) {
+			values := all[input]
+			turn++
+			together[input] = values[turn%len(values)]
+			if os.Getenv("POURBOARD_OUTSIDE") != "1" {
+				continue
+			}
+			for i, x := range values {
+				// One number for each input, another for the next plan; but
+				// where loads come to whole ones, all of them.
+				if plan == "capped" || i == turn%len(values) {
+					add(fmt.Sprintf("%s-%s-%d", plan, input, i), data, test, p, map[string]float64{input: x})
+				}
+			}
+		}
+		add(plan, data, test, p, together)
+	}
+	n := 0
+	values := recalculate(t, files)
+	for _, name := range slices.Sorted(maps.Keys(values)) {
+		n += compareFormulas(t, name, written[name], valuesOf(t, values[name]), nil)
+	}
+	t.Logf("%d formulas of %d changed workbooks agree with LibreOffice", n, len(files))
+}
+
+// sameStocks reports whether every cup draws from the same stocks.
+func sameStocks(a, b *blend.Test) bool {
+	for i, c := range a.Cells {
+		for s, d := range c.Doses {
+			if d.Stock != b.Cells[i].Doses[s].Stock {
+				return false
+			}
+		}
+	}
+	return len(a.Stocks) == len(b.Stocks)
+}
+
+func testOf(t testing.TB, p *blend.Plan) *blend.Test {
+	t.Helper()
+	test, err := blend.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return test
+}
+
+// TestPour_mixed types what was really mixed: the cups' size is what the
+// scarcest batch allows, down to three digits, everything is that of a plan
+// with cups of that size, and the sheet says whether the batch reaches.
+func TestPour_mixed(t *testing.T) {
+	if testing.Short() {
+		t.Skip("starting LibreOffice takes seconds")
+	}
+	tool(t, "soffice")
+	type expected struct {
+		size  float64
+		test  *blend.Test
+		mixed map[int]float64
+	}
+	want, written, files := map[string]expected{}, map[string][]byte{}, map[string][]byte{}
+	plans := plansToChange(t)
+	for i, plan := range changedPlans {
+		p := settled(t, plans[plan])
+		p.Kit.Dead, p.Kit.Loss = 15, 0.5
+		test := testOf(t, p)
+		{
+			factor := []float64{0.8, 1.3}[i%2]
+			mixed := map[int]float64{0: math.Round(factor * test.Batches[0].ML)}
+			if last := len(test.Ends) - 1; last > 0 {
+				mixed[last] = math.Round((factor + 0.05) * test.Batches[last].ML)
+			}
+			size := math.Inf(1)
+			typed := map[string]float64{}
+			for e, ml := range mixed {
+				sum, cups := 0.0, 0.0
+				for _, c := range test.Cells {
+					if sum += c.Pours[e].ML; c.Pours[e].ML > 0 {
+						cups++
+					}
+				}
+				size = min(size, p.Cup.Size*(ml-p.Kit.Dead-p.Kit.Loss*cups)/sum)
+				typed["Mixed_"+letter(e)] = ml
+			}
+			digit := math.Pow(10, math.Floor(math.Log10(size))-2)
+			size = roundTo9(math.Floor(size/digit+1e-9) * digit)
+			q := *p
+			q.Cup.Size = size
+			changed := testOf(t, &q)
+			if !sameStocks(test, changed) {
+				t.Errorf("%s: other cups draw from other stocks", plan)
+				continue
+			}
+			for s, stock := range changed.Stocks {
+				typed[fmt.Sprintf("Strength_%d", s+1)] = stock.GPerML
+			}
+			name := fmt.Sprintf("%s-%g", plan, factor)
+			want[name] = expected{size, changed, mixed}
+			written[name], files[name] = pourOf(t, &q), bare(t, pourOf(t, p), typed)
+		}
+	}
+	for name, data := range recalculate(t, files) {
+		values, w := valuesOf(t, data), want[name]
+		compareFormulas(t, name, written[name], values, func(_, formula string) bool { return strings.Contains(formula, "Mixed_") })
+		hints := map[string]int{}
+		for at, v := range values {
+			if strings.HasPrefix(at, "Inputs!D") {
+				switch {
+				case strings.HasSuffix(v.Text, "mL stay over"):
+					hints["stay over"]++
+				case strings.HasPrefix(v.Text, "does not reach"):
+					hints["short"]++
+				}
+			}
+		}
+		over, short := 0, 0
+		for e, ml := range w.mixed {
+			if ml < w.test.Batches[e].NeedML+w.test.Plan.Kit.Dead-0.0005 {
+				short++
+			} else {
+				over++
+			}
+		}
+		if hints["stay over"] != over || hints["short"] != short {
+			t.Errorf("%s: cups of %g, hints %v, want %d over and %d short", name, w.size, hints, over, short)
+		}
+	}
+	t.Logf("%d workbooks with what was really mixed", len(files))
+}

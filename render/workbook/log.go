@@ -1,0 +1,219 @@
+package workbook
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/layout"
+	"pourboard/layout/crate"
+)
+
+// WriteLog writes the workbook in which fired tiles are recorded: a row for
+// each tile, the firing, what the marks mean, and the plan that it was made
+// for, by its fingerprint and outline (package plan makes both). Warnings are
+// the texts that had to be cut.
+func WriteLog(w io.Writer, t *blend.Test, places *layout.Places, fingerprint string, outline []string) (warnings []string, err error) {
+	b := &logBook{Book: NewBook(t.Plan.Title + " – log"), t: t, marks: places}
+	b.writeTiles()
+	b.writeFiring()
+	b.writeLegend()
+	b.writePlan(fingerprint, outline)
+	data, err := b.Bytes()
+	if err != nil {
+		return nil, err
+	}
+	_, err = w.Write(data)
+	return b.Warnings(), err
+}
+
+// logBook is the log while it is written.
+type logBook struct {
+	*Book
+	t     *blend.Test
+	marks *layout.Places
+}
+
+func (b *logBook) sheet(name string, landscape bool) *Sheet {
+	s := b.Sheet(name)
+	s.Page = Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: b.t.Summary()}
+	return s
+}
+
+// logRowHeight is the height of a tile's row in points: enough to write in by
+// hand on a print.
+const logRowHeight = 30
+
+// writeTiles writes the sheet with a row for each tile.
+func (b *logBook) writeTiles() {
+	s := b.sheet(crate.SheetTiles, true)
+	columns := crate.Columns(b.t.Plan)
+	lines := 1
+	for i, c := range columns {
+		width := float64(min(max(c.Chars, 7), 40))
+		s.Width(i, i, width)
+		lines = max(lines, linesOf(c.Head, width))
+	}
+	s.TallRow(float64(15*lines + 15))
+	for _, c := range columns {
+		s.Text(Head, c.Head)
+	}
+	for tile := range b.marks.Tiles {
+		s.TallRow(logRowHeight)
+		for i := range columns {
+			b.writeTile(s, &columns[i], tile)
+		}
+	}
+	last := len(b.marks.Tiles) + 1
+	for i, c := range columns {
+		b.checkColumn(s, c, Area{FirstColumn: i, FirstRow: 2, LastColumn: i, LastRow: last})
+	}
+	s.Filter(0, 1, len(columns)-1, last)
+	s.Page.HeadRows = [2]int{1, 1}
+	s.Freeze(1, 1)
+	s.LockTable()
+}
+
+// writeTile writes the cell of a tile in a column.
+func (b *logBook) writeTile(s *Sheet, c *crate.Column, tile int) {
+	if c.Fill {
+		s.Blank(Field, logFormat(c.Field))
+		return
+	}
+	look := Given
+	if c.Field == crate.MarkField {
+		look = Head
+	}
+	switch cell := c.Printed(b.t, b.marks, tile); {
+	case cell.Kind != crate.Number:
+		s.FormattedText(look, AsText, cell.Text)
+	case c.Field == crate.ShareField && !b.t.Plan.Blend.HasSeries():
+		s.Number(look, "0.0", cell.Number)
+	default:
+		s.Number(look, General, cell.Number)
+	}
+}
+
+// logFormat is the number format of a column to fill in: what is mostly words
+// or a file's name stays as it is typed.
+func logFormat(f crate.Field) Format {
+	switch f {
+	case crate.ColourField, crate.PhotoField, crate.NotesField:
+		return AsText
+	}
+	return General
+}
+
+// checkColumn says what may stand in a column.
+func (b *logBook) checkColumn(s *Sheet, c crate.Column, area Area) {
+	switch {
+	case c.Choices != nil:
+		s.List(area, c.Choices, Check{Title: c.Head, Lenient: true,
+			Message: "That is none of the list. It may stand here all the same."})
+	case c.Field == crate.RatingField:
+		s.Between(area, crate.LeastRating, crate.MostRating, true, Check{Title: c.Head,
+			Prompt:  fmt.Sprintf("a whole number, %d the worst, %d the best", crate.LeastRating, crate.MostRating),
+			Message: fmt.Sprintf("What fits here is a whole number from %d to %d.", crate.LeastRating, crate.MostRating)})
+	case c.Field == crate.NumberField:
+		s.Between(area, math.Inf(-1), math.Inf(1), false, Check{Title: c.Head, Lenient: true,
+			Message: "That is no number. It will be left out of the results."})
+	}
+}
+
+// writeFiring writes the sheet of the firing: labels with a blank beside each.
+func (b *logBook) writeFiring() {
+	s := b.sheet(crate.SheetFiring, false)
+	s.Width(0, 0, 24)
+	s.Width(1, 1, 60)
+	s.Row()
+	s.Text(Title, crate.SheetFiring)
+	for _, l := range crate.FiringLabels() {
+		height := 24.0
+		format := General
+		switch l.Label {
+		case "Schedule", "Notes":
+			height = 96
+			format = AsText
+		case "Date":
+			format = Date
+		}
+		row := s.TallRow(height)
+		s.Text(Label, l.Label)
+		if l.Choices != nil {
+			s.List(Area{1, row, 1, row}, l.Choices, Check{Title: l.Label, Lenient: true,
+				Message: "That is none of the list. It may stand here all the same."})
+		}
+		s.Blank(Field, format)
+	}
+	s.Lock()
+}
+
+// writeLegend writes what the marks mean.
+func (b *logBook) writeLegend() {
+	s, p := b.sheet(crate.SheetLegend, false), b.t.Plan
+	s.Width(0, 0, 16)
+	s.Width(1, 2, 36)
+	line := func(text string) {
+		s.Row()
+		s.Text(Plain, text)
+	}
+	s.Row()
+	s.Text(Title, "What the marks mean")
+	line("The tiles of this test bear " + b.marks.Scheme.Form() + ".")
+	if p.Mark != "" {
+		line(strings.ToUpper(p.Mark) + " is this test, and the number is the cell.")
+	} else {
+		line("The number is the cell.")
+	}
+	first := b.marks.Tiles[0]
+	line("Underneath, in oxide wash, one check sign more shows up a wrong or a lost sign: " + first.Mark + " is " + first.Under + " there.")
+	if p.Blend.HasSeries() {
+		line("Percentages of additions are of the dry base in the cup.")
+	} else {
+		line("Shares are " + blend.BasisText(p.Blend.Basis) + ".")
+	}
+	s.SkipRows(1)
+	heads := []string{"Letters", "Body", "Repeat"}
+	if p.Tiles.Repeats <= 1 {
+		heads = heads[:2]
+	}
+	s.Row()
+	for _, h := range heads {
+		s.Text(Head, h)
+	}
+	s.Page.HeadRows = [2]int{s.row, s.row}
+	stem := strings.ToUpper(p.Mark) + "1"
+	for _, tile := range b.marks.Tiles {
+		if tile.Cell != 1 {
+			break
+		}
+		letters := strings.TrimPrefix(tile.Mark, stem)
+		if letters == "" {
+			letters = "none"
+		}
+		s.Row()
+		s.FormattedText(Head, AsText, letters)
+		s.FormattedText(Given, AsText, p.Tiles.Bodies[tile.Body])
+		if len(heads) > 2 {
+			s.Number(Given, General, float64(tile.Repeat+1))
+		}
+	}
+	s.Lock()
+}
+
+// writePlan writes what tells one plan from another, for PlanSheet to read.
+func (b *logBook) writePlan(fingerprint string, outline []string) {
+	s := b.sheet(crate.SheetPlan, false)
+	s.Width(0, 0, 24)
+	s.Width(1, 1, 60)
+	s.Row()
+	s.Text(Label, crate.HeadFingerprint)
+	s.FormattedText(Given, AsText, fingerprint)
+	for _, line := range outline {
+		s.Row()
+		s.FormattedText(Plain, AsText, line)
+	}
+	s.Lock()
+}

@@ -1,0 +1,75 @@
+package workbook
+
+import (
+	"io"
+	"slices"
+	"strings"
+
+	"pourboard/layout/crate"
+)
+
+// mostLogColumns is more columns than a log comes with. People add some, which
+// LimitsFor leaves room for.
+const mostLogColumns = 60
+
+// ReadLog reads a log that a person has filled in, a workbook or CSV, within
+// the limits of a plan with so many tiles. Name, r, size and the error are
+// those of Read.
+func ReadLog(name string, r io.ReaderAt, size int64, tiles int) ([]crate.Sheet, error) {
+	tables, err := Read(name, r, size, LimitsFor(tiles, mostLogColumns))
+	if err != nil {
+		return nil, err
+	}
+	sheets := make([]crate.Sheet, len(tables))
+	for i, table := range tables {
+		sheets[i] = crate.Sheet{Name: table.Name, Rows: make([]crate.Row, len(table.Rows))}
+		for k, row := range table.Rows {
+			cells := make([]crate.Cell, len(row.Cells))
+			for c, v := range row.Cells {
+				cells[c] = crateCell(v)
+			}
+			sheets[i].Rows[k] = crate.Row{Number: row.Number, Cells: cells}
+		}
+	}
+	return sheets, nil
+}
+
+// crateCell is a value as package crate takes it.
+func crateCell(v Value) crate.Cell {
+	if v.Unsaved {
+		return crate.Cell{Kind: crate.Stale}
+	}
+	kind := crate.Blank
+	switch v.Kind {
+	case Text:
+		kind = crate.Text
+	case Number:
+		return crate.Cell{Kind: crate.Number, Text: v.Text, Number: v.Number}
+	case Bool:
+		kind = crate.Truth
+	case Moment:
+		kind = crate.Date
+	case Fault:
+		kind = crate.Fault
+	}
+	return crate.Cell{Kind: kind, Text: v.Text}
+}
+
+// PlanSheet finds in a log what tells the plan that it was made for: its
+// fingerprint and its outline. Both are empty when the log has lost them.
+func PlanSheet(sheets []crate.Sheet) (fingerprint string, outline []string) {
+	at := slices.IndexFunc(sheets, func(s crate.Sheet) bool { return strings.EqualFold(s.Name, crate.SheetPlan) })
+	if at < 0 {
+		return "", nil
+	}
+	for _, row := range sheets[at].Rows {
+		switch {
+		case len(row.Cells) == 0:
+		case fingerprint != "":
+			outline = append(outline, row.Cells[0].Text)
+		case row.Cells[0].Text == crate.HeadFingerprint && len(row.Cells) > 1:
+			fingerprint = row.Cells[1].Text
+		}
+	}
+	return fingerprint, outline
+}
