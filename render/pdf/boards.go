@@ -500,12 +500,18 @@ func (s *sheets) shapes(f *flow, spreads []spread) {
 		}
 		k := min(mostW/at.w, mostH/at.h)
 		w, h := at.w*k, at.h*k
-		grid := slices.ContainsFunc(sp.pages, func(p layout.Page) bool { return len(p.Parts) > 0 })
-		if last := sp.pages[len(sp.pages)-1]; grid {
-			w, h = gridW*float64(last.Column+1), gridH*float64(last.Row+1)
-			if w > mostW || h > mostH {
+		// Parts of spots overlap, and narrow spots run together: a plain grid then.
+		var grid *layout.Rect
+		if cut := slices.ContainsFunc(sp.pages, func(p layout.Page) bool { return len(p.Parts) > 0 }); cut || sp.board.Spots[0].W*k < 2 {
+			columns, rows := 0, 0
+			for _, p := range sp.pages {
+				columns, rows = max(columns, p.Column+1), max(rows, p.Row+1)
+			}
+			grid = &layout.Rect{W: min(12, mostW/float64(columns)), H: min(8, mostH/float64(rows))}
+			if grid.W < 7 || grid.H < 4 {
 				continue // the codes of so many pages tell their order
 			}
+			w, h = grid.W*float64(columns), grid.H*float64(rows)
 		}
 		lines := s.doc.wrap(title+strings.Join(names, ", "), ft, max(w, 30))
 		need := h + float64(len(lines))*ft.lineMM() + 2
@@ -531,17 +537,14 @@ func (s *sheets) shapes(f *flow, spreads []spread) {
 	f.space(3)
 }
 
-// The places of a plain grid of pages, mm.
-const gridW, gridH = 12.0, 8.0
-
 // shapeOf draws what one page has of a small board at x, y: its spots, those of
-// every other page grey, and its code in their midst. Of pages that
-// hold parts of spots, which overlap, it draws a plain grid.
-func shapeOf(p *page, from *layout.Page, x, y, k float64, grid bool) {
-	if grid {
-		x, y = x+float64(from.Column)*gridW, y+float64(from.Row)*gridH
-		p.rect(x, y, gridW, gridH, medium)
-		p.textIn(x+0.5, y+0.5, gridW-1, gridH-1, from.Code, bold(12), 5, centre)
+// every other page grey, and its code in their midst; or, where a place of a
+// grid is given, that place with the code.
+func shapeOf(p *page, from *layout.Page, x, y, k float64, grid *layout.Rect) {
+	if grid != nil {
+		x, y = x+float64(from.Column)*grid.W, y+float64(from.Row)*grid.H
+		p.rect(x, y, grid.W, grid.H, medium)
+		p.textIn(x+0.5, y+0.5, grid.W-1, grid.H-1, from.Code, bold(12), 5, centre)
 		return
 	}
 	put := func(r layout.Rect) layout.Rect {

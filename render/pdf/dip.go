@@ -235,7 +235,7 @@ func (s *sheets) dipList(f *flow, coats int) {
 	across := max(1, min(coats, int((f.width()-cupMM-markMM-gap)/boxMM))) // boxes in one row of an entry
 	row := ft.lineMM() * 1.2
 	lines := (coats + across - 1) / across
-	f.subheading(counted(len(order), "tile", "tiles") + ", " + counted(coats, "coat", "coats"))
+	f.startListing(counted(len(order), "tile", "tiles")+", "+counted(coats, "coat", "coats"), row*float64(lines))
 	f.listing(listing{
 		count: len(order), wMM: cupMM + markMM + gap + float64(across)*boxMM, hMM: row * float64(lines), headMM: small.lineMM() + 1,
 		head: func(p *page, x, y float64) {

@@ -14,6 +14,15 @@ type listing struct {
 // columnGapMM keeps the columns of a listing apart.
 const columnGapMM = 6.0
 
+// startListing sets the name of a listing whose entries are rowMM high, where
+// there is room for it, for the head of its columns and for some entries.
+func (f *flow) startListing(title string, rowMM float64) {
+	name := bold(13)
+	lines := float64(len(f.doc.wrap(title, name, f.width())))
+	f.need(4 + lines*name.lineMM() + regular(benchPt).lineMM() + 1 + 3*rowMM)
+	f.subheading(title)
+}
+
 // listing sets a listing. Its columns are as even as they can be.
 func (f *flow) listing(l listing) {
 	columns := max(1, int((f.width()+columnGapMM)/(l.wMM+columnGapMM)))

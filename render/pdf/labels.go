@@ -13,6 +13,7 @@ const (
 	labelPadMM   = 2.5 // free inside a label: stock lies askew in a printer
 	labelEdgeMM  = 5.0 // free along the edges of a sheet, where printers print nothing
 	labelTextPt  = 11.0
+	labelEasyPt  = 8.0 // as long as it takes no less, each part has a line of its own
 	labelLeastPt = 6.0
 )
 
@@ -99,7 +100,11 @@ func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64) (
 		bottom -= line + 0.5
 	}
 	f := regular(labelTextPt)
-	text := s.contents(c)
+	parts := s.contents(c)
+	text := strings.Join(parts, "\n")
+	if !s.doc.fits(text, w, bottom-top, f, labelEasyPt) {
+		text = strings.Join(parts, ", ")
+	}
 	if short := strings.Join(s.shares(c), " "); !s.doc.fits(text, w, bottom-top, f, labelLeastPt) && s.doc.fits(short, w, bottom-top, f, labelLeastPt) {
 		text, lettered = short, true
 	}
@@ -107,23 +112,23 @@ func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64) (
 	return lettered
 }
 
-// contents says what a cup holds, by name: "Magnesia matte 50 %, Soda blue 50 %".
-func (s *sheets) contents(c blend.Cell) string {
+// contents says what a cup holds, by name: "Magnesia matte 50 %", "Soda blue 50 %".
+func (s *sheets) contents(c blend.Cell) []string {
 	const held = "\u00A0%" // the sign stays with its number
 	var parts []string
 	if s.plan.Blend.HasSeries() {
 		parts = append(parts, s.plan.Glazes[s.plan.Blend.Base].Name)
 		for i, d := range c.Doses {
 			if d.Percent > 0 {
-				parts = append(parts, s.plan.Blend.Series[i].Material+" "+blend.PercentText(d.Percent)+held)
+				parts = append(parts, "+ "+s.plan.Blend.Series[i].Material+" "+blend.PercentText(d.Percent)+held)
 			}
 		}
-		return strings.Join(parts, " + ")
+		return parts
 	}
 	for i, share := range c.Shares {
 		if share > 0 {
 			parts = append(parts, s.test.Ends[i].Name+" "+blend.ShareText(share)+held)
 		}
 	}
-	return strings.Join(parts, ", ")
+	return parts
 }

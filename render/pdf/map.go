@@ -46,7 +46,7 @@ func (s *sheets) maps() {
 				s.boardHeader(p, m.spread, i, key)
 			}
 			for _, k := range from.Spots {
-				s.mapSpot(p, from.RectOnPaper(m.board.Spots[k].Whole()), m.board.Spots[k], m, plan.full)
+				s.mapSpot(p, from.RectOnPaper(m.board.Spots[k].Whole()), m.board.Spots[k], m.pt, plan)
 			}
 			for _, k := range heads {
 				head := m.board.Heads[k]
@@ -74,8 +74,9 @@ type boardMap struct {
 
 // A mapPlan is how all maps of a packet are drawn.
 type mapPlan struct {
-	maps []boardMap
-	full bool // what the cups hold stands in the places
+	maps  []boardMap
+	full  bool // what the cups hold stands in the places
+	split bool // the cup's number stands above the mark, not beside it
 }
 
 // mapPlan puts all into the places if that can be read on one page, or on as
@@ -106,17 +107,18 @@ func (s *sheets) mapPlan() mapPlan {
 		return list, legible
 	}
 	least, ok := try(1, heads)
-	if !ok {
-		least, _ = try(2, marks) // the cup's number above the mark
+	split := !ok
+	if split {
+		least, _ = try(2, marks)
 	}
 	full, ok := try(1+most, max(widest, heads))
 	for i := range full {
 		ok = ok && (len(full[i].pages) <= len(least[i].pages))
 	}
 	if ok {
-		return mapPlan{full, true}
+		return mapPlan{maps: full, full: true}
 	}
-	return mapPlan{least, false}
+	return mapPlan{maps: least, split: split}
 }
 
 // fitMap is the map of a board with lines of text in each place, the widest of
@@ -138,20 +140,20 @@ func fitMap(b *layout.Board, sheet layout.Sheet, lines int, widest float64) boar
 
 // mapSpot draws one place of a map, and in it the cup, the mark and what the
 // cup holds.
-func (s *sheets) mapSpot(p *page, r layout.Rect, spot layout.Spot, m boardMap, full bool) {
+func (s *sheets) mapSpot(p *page, r layout.Rect, spot layout.Spot, pt float64, plan mapPlan) {
 	p.rect(r.X, r.Y, r.W, r.H, medium)
 	tile := s.Places.Tiles[spot.Tile]
-	head, ft := bold(m.pt), regular(m.pt)
+	head, ft := bold(pt), regular(pt)
 	x, right := r.X+mapPadMM, r.Right()-mapPadMM
 	y := r.Y + mapPadMM + head.ascentMM()
 	cup := fmt.Sprint(spot.Cell)
 	p.text(x, y, cup, head, left)
 	markMM := s.doc.width(tile.Mark, head)
-	if x+s.doc.width(cup+" ", head)+markMM > right {
+	if plan.split {
 		y += head.lineMM()
 	}
 	p.mark(right-markMM, y, tile.Mark, s.Places.Scheme.Underlined(tile.Mark), head, left)
-	if !full {
+	if !plan.full {
 		return
 	}
 	y += (1 + headAirEm) * ft.lineMM()
@@ -175,17 +177,43 @@ func (s *sheets) cupList(f *flow) {
 			}
 		}
 	}
-	t := table{pt: 9, padMM: 0.6, columns: []column{{title: "Cup", align: right, bold: true, whole: true}}}
-	for _, l := range letters {
-		t.columns = append(t.columns, column{title: l, align: right, whole: true})
+	// Small print, for there are many: it is a list to look a cup up in.
+	const pt, gap = 9.0, 3.0
+	ft, strong := regular(pt), bold(pt)
+	cupMM := s.doc.width("Cup", strong)
+	widths := make([]float64, len(letters))
+	for i, l := range letters {
+		widths[i] = s.doc.width(l, strong)
 	}
 	for _, c := range s.test.Cells {
-		cells := make([]cell, 1+len(letters))
-		cells[0] = words(fmt.Sprint(c.Number))
+		cupMM = max(cupMM, s.doc.width(fmt.Sprint(c.Number), strong))
 		for _, a := range s.both(c) {
-			cells[1+at[a.letter]] = words(a.text)
+			widths[at[a.letter]] = max(widths[at[a.letter]], s.doc.width(a.text, ft))
 		}
-		t.rows = append(t.rows, row{cells: cells, rule: c.Number%10 == 1 && c.Number > 1})
 	}
-	f.table(t)
+	ends := make([]float64, len(letters)) // right ends of the columns
+	end := cupMM
+	for i, w := range widths {
+		end += gap + w
+		ends[i] = end
+	}
+	row := 1.3 * ft.lineMM()
+	f.listing(listing{
+		count: len(s.test.Cells), wMM: end, hMM: row, headMM: ft.lineMM() + 0.5,
+		head: func(p *page, x, y float64) {
+			p.text(x+cupMM, y+ft.ascentMM(), "Cup", strong, right)
+			for i, l := range letters {
+				p.text(x+ends[i], y+ft.ascentMM(), l, strong, right)
+			}
+		},
+		entry: func(p *page, x, y float64, i int, _ bool) {
+			c := s.test.Cells[i]
+			base := y + row/2 + 0.36*pt*mmPerPt
+			p.text(x+cupMM, base, fmt.Sprint(c.Number), strong, right)
+			for _, a := range s.both(c) {
+				p.text(x+ends[at[a.letter]], base, a.text, ft, right)
+			}
+		},
+		rule: func(i int) bool { return i%10 == 0 },
+	})
 }

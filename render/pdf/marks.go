@@ -59,16 +59,14 @@ func (s *sheets) marks() {
 		if len(tiles) == 0 {
 			continue
 		}
-		f.subheading(fmt.Sprintf("%s: %s, %s to %s", name, counted(len(tiles), "tile", "tiles"), tiles[0].Mark, tiles[len(tiles)-1].Mark))
-		if len(bodies) > 1 {
-			s.doc.bookmark(1, name)
-		}
-		s.markList(f, tiles, scheme)
+		s.markList(f, name, tiles)
 	}
 	f.longTexts()
 }
 
-func (s *sheets) markList(f *flow, tiles []layout.Placed, scheme layout.Scheme) {
+// markList is the marks of one body.
+func (s *sheets) markList(f *flow, body string, tiles []layout.Placed) {
+	scheme := s.Places.Scheme
 	const gap = 4.0
 	var ft font
 	var above, under, tick float64
@@ -87,6 +85,10 @@ func (s *sheets) markList(f *flow, tiles []layout.Placed, scheme layout.Scheme) 
 	above = max(above, s.doc.width("above", small))
 	under = max(under, s.doc.width("underneath", small))
 	row := ft.lineMM() * 1.25
+	f.startListing(fmt.Sprintf("%s: %s, %s to %s", body, counted(len(tiles), "tile", "tiles"), tiles[0].Mark, tiles[len(tiles)-1].Mark), row)
+	if len(s.plan.Tiles.Bodies) > 1 {
+		s.doc.bookmark(1, body)
+	}
 	f.listing(listing{
 		count: len(tiles), wMM: tick + above + under + 2*gap, hMM: row, headMM: small.lineMM() + 1,
 		head: func(p *page, x, y float64) {
