@@ -40,5 +40,19 @@ func (t Tiles) Dips() []Coat {
 	return coats
 }
 
+// DishMM is how wide a cup or dish must be for every one of the dips: a coat by
+// a long side takes more than the tile's width.
+func (t Tiles) DishMM() float64 {
+	widest := 0.0
+	for _, c := range t.Dips() {
+		side := t.WidthMM
+		if c.Across {
+			side = t.HeightMM
+		}
+		widest = max(widest, Bath{WidthMM: side, ThicknessMM: t.Thickness()}.NarrowestMM())
+	}
+	return widest
+}
+
 // LengthText is a length as it is measured off by hand, in whole mm: "53 mm".
 func LengthText(mm float64) string { return strconv.FormatFloat(math.Round(mm), 'f', 0, 64) + " mm" }

@@ -178,9 +178,7 @@ func (p *page) part(from *layout.Page, spot layout.Spot, round bool) {
 func (s *sheets) frame(p *page, from *layout.Page) {
 	for _, c := range from.Crosses {
 		at := from.OnPaper(c.Point)
-		p.line(at.X-c.ArmX, at.Y, at.X+c.ArmX, at.Y, thin)
-		p.line(at.X, at.Y-c.ArmY, at.X, at.Y+c.ArmY, thin)
-		p.circle(at.X, at.Y, min(c.ArmX, c.ArmY)/2, thin)
+		p.cross(at.X, at.Y, c.ArmX, c.ArmY)
 	}
 	for _, t := range from.Trim {
 		a, b := from.OnPaper(t.From), from.OnPaper(t.To)

@@ -207,11 +207,11 @@ func (p *page) arrow(x1, y1, x2, y2 float64, with pen) {
 }
 
 // cross draws a registration cross: a thin cross in a circle, whose arms reach
-// armMM from the middle.
-func (p *page) cross(x, y, armMM float64) {
-	p.line(x-armMM, y, x+armMM, y, thin)
-	p.line(x, y-armMM, x, y+armMM, thin)
-	p.circle(x, y, armMM*0.5, thin)
+// armX and armY mm from the middle.
+func (p *page) cross(x, y, armX, armY float64) {
+	p.line(x-armX, y, x+armX, y, thin)
+	p.line(x, y-armY, x, y+armY, thin)
+	p.circle(x, y, min(armX, armY)/2, thin)
 }
 
 // checkbox draws an empty square to tick, with its top left corner at x, y.

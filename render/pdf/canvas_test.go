@@ -64,7 +64,7 @@ func sample(t testing.TB) *doc {
 	d.bookmark(1, "Porcelain")
 	p.ruler(20, 20, 0, 300, false)
 	p.ruler(20, 20, 117, 200, true)
-	p.cross(40, 40, 5)
+	p.cross(40, 40, 5, 5)
 	p.rect(60, 40, 50, 50, thin)
 	p.line(60, 100, 160, 100, medium)
 	p.circle(200, 80, 35, thick)

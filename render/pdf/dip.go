@@ -25,6 +25,9 @@ func (s *sheets) dip() {
 	} else {
 		f.para("Hold each tile in the slip for the same time, counted aloud, and write it here: ________ s.", regular(benchPt))
 	}
+	if dish := s.plan.Tiles.DishMM(); dish > s.plan.Cup.DiameterMM && s.plan.Tiles.Bands == blend.Corner {
+		f.para(fmt.Sprintf("The long side takes a dish at least %s wide: pour the glaze out of its cup for it.", blend.LengthText(math.Ceil(dish))), regular(benchPt))
+	}
 	s.bands(f, coats)
 	s.dipList(f, len(coats))
 	f.longTexts()

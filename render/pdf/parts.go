@@ -247,5 +247,5 @@ func (d *doc) fits(text string, wMM, hMM float64, f font, leastPt float64) bool 
 	return ok
 }
 
-// cupText is a cup's number in words.
+// cupText names a cup by its number.
 func cupText(n int) string { return fmt.Sprintf("cup %d", n) }
