@@ -1,11 +1,14 @@
 package main
 
 import (
+	"bytes"
+	"fmt"
 	"strconv"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/blend/plan"
+	"pourboard/render/pdf"
 	"pourboard/render/text"
 )
 
@@ -25,6 +28,7 @@ really in its cup after rounding, or what was asked.
   --sg NUMBER       specific gravity wanted, instead of the cell's own
   --scale STEP      the smallest step of the bucket's scale, such as "1 g"
   --capacity AMOUNT the most that it takes, such as "3 kg"
+  --pdf FILE        write the ticket as a page to print
   -q, --quiet       no notes
 
 Example:
@@ -42,6 +46,7 @@ func runBatch(u *ui, args []string) error {
 	asked := f.Bool("asked", false, "")
 	sg := f.Float64("sg", 0, "")
 	scale, capacity := f.String("scale", "", ""), f.String("capacity", "", "")
+	page := f.String("pdf", "", "")
 	args, err := u.parse(f, args, "the plan's file")
 	if err != nil {
 		return err
@@ -78,6 +83,18 @@ func runBatch(u *ui, args []string) error {
 	}
 	if err := text.Bucket(u.out, j.test, b, kit); err != nil {
 		return err
+	}
+	if *page != "" {
+		var body bytes.Buffer
+		notes, err := pdf.Bucket(&body, j.test, b, kit)
+		if err != nil {
+			return fmt.Errorf("%s: %w", *page, err)
+		}
+		if err := writeFile(*page, body.Bytes()); err != nil {
+			return err
+		}
+		u.printf("\n%s is written\n", *page)
+		u.warn(args[0], notes)
 	}
 	for _, c := range j.test.Cautions() {
 		u.note("%s", c)

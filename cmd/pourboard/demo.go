@@ -2,7 +2,6 @@ package main
 
 import (
 	"embed"
-	"io"
 	"os"
 	"path/filepath"
 
@@ -54,7 +53,7 @@ func runDemo(u *ui, args []string) error {
 			if err != nil {
 				return err
 			}
-			if err := createFile(file, func(w io.Writer) error { _, err := w.Write(plan); return err }); err != nil {
+			if err := createFile(file, plan); err != nil {
 				return err
 			}
 		}

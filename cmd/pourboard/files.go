@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -10,14 +9,10 @@ import (
 	"path/filepath"
 )
 
-// writeFile puts what render writes into the file name, whole or not at all:
-// it is made beside the file, synced and then renamed over it. A link is
-// followed, so that what it points at is replaced; a file's mode is kept.
-func writeFile(name string, render func(io.Writer) error) error {
-	var body bytes.Buffer
-	if err := render(&body); err != nil {
-		return fmt.Errorf("%s: %w", name, err)
-	}
+// writeFile makes body the content of the file name, whole or not at all: it is
+// written beside the file, synced and then renamed over it. A link is followed,
+// so that what it points at is replaced; a file's mode is kept.
+func writeFile(name string, body []byte) error {
 	if target, err := filepath.EvalSymlinks(name); err == nil {
 		name = target
 	}
@@ -33,7 +28,7 @@ func writeFile(name string, render func(io.Writer) error) error {
 		return plainly(name, err)
 	}
 	defer os.Remove(tmp.Name()) // after the rename there is nothing left to remove
-	_, err = tmp.Write(body.Bytes())
+	_, err = tmp.Write(body)
 	if err == nil {
 		err = tmp.Chmod(mode)
 	}
@@ -53,11 +48,11 @@ func writeFile(name string, render func(io.Writer) error) error {
 }
 
 // createFile is writeFile for a file that must not be there yet.
-func createFile(name string, render func(io.Writer) error) error {
+func createFile(name string, body []byte) error {
 	if _, err := os.Lstat(name); err == nil {
 		return fmt.Errorf("%s is there already and is kept; give another name", name)
 	}
-	return writeFile(name, render)
+	return writeFile(name, body)
 }
 
 // readFile reads a file of at most limit bytes.

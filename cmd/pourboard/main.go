@@ -39,7 +39,7 @@ type command struct {
 func commands() []command {
 	return []command{
 		demoCommand(), newCommand(), checkCommand(), showCommand(), makeCommand(),
-		batchCommand(), refineCommand(), whichCommand(), materialsCommand(),
+		resultsCommand(), batchCommand(), refineCommand(), whichCommand(), materialsCommand(),
 		completionCommand(), versionCommand(),
 	}
 }

@@ -1,16 +1,20 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"pourboard/blend"
+	"pourboard/blend/plan"
 	"pourboard/layout"
 	"pourboard/render/pdf"
+	"pourboard/render/workbook"
 )
 
 func makeCommand() command {
@@ -28,7 +32,7 @@ Writes beside the plan, for a plan named test.toml:
                     replaced, since it may have been filled in
 
   --out FOLDER      another folder
-  --only LIST       only these sections of the packet, such as board,pour:
+  --only LIST       the packet alone, with only these sections, as board,pour:
 ` + sectionsHelp() + `  --measured MM     what the printed 100 mm bar measured; the life-size pages
                     are corrected for the printer, by at most 5 %
   --free LIST       places that are free on the first sheet of labels: 3-7,20
@@ -78,7 +82,10 @@ func runMake(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	m := makeOptions{folder: *out, logAs: *logAs}
+	m := makeOptions{folder: *out, logAs: strings.TrimSuffix(strings.TrimSuffix(*logAs, ".xlsx"), "-log")}
+	if m.logAs != filepath.Base(m.logAs) && m.logAs != "" {
+		return usagef("--log-as %q: a name without a folder is wanted; --out names the folder", *logAs)
+	}
 	if m.only, err = sections(*only); err != nil {
 		return err
 	}
@@ -128,12 +135,17 @@ func sections(names []string) ([]string, error) {
 // output is one file of make.
 type output struct {
 	file   string
-	render func(io.Writer) error
+	render func(io.Writer) ([]blend.Warning, error)
+	body   bytes.Buffer
+	notes  []blend.Warning
+	err    error
 }
 
-// make writes the outputs of a plan. They are drawn side by side and written
-// one after the other, so that a plan that cannot be drawn leaves nothing.
+// make writes the outputs of a plan. They are drawn side by side, and written
+// one after the other when all are done, so that a plan that cannot be drawn
+// leaves nothing.
 func (u *ui) make(j *job, m makeOptions) error {
+	defer u.progress("still at work on " + j.file)()
 	advice, err := blend.Advise(j.test)
 	if err != nil {
 		return fmt.Errorf("%s: %w", j.file, err)
@@ -143,16 +155,73 @@ func (u *ui) make(j *job, m makeOptions) error {
 		Test: j.test, Places: j.places, Advice: advice, Notes: j.notes,
 		Only: m.only, MeasuredMM: m.measured, Free: m.free,
 	}
-	outputs := []output{{base + ".pdf", func(w io.Writer) error {
-		notes, err := packet.Write(w)
-		j.notes = append(j.notes, notes...)
-		return err
-	}}}
+	outputs := []*output{{file: base + ".pdf", render: packet.Write}}
+	keptLog := ""
+	if m.only == nil {
+		outputs = append(outputs, &output{file: base + "-pour.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
+			return cutTexts(workbook.WritePour(w, j.test))
+		}})
+		log := &output{file: base + "-log.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
+			return cutTexts(workbook.WriteLog(w, j.test, j.places, plan.Fingerprint(j.plan), plan.Outline(j.plan)))
+		}}
+		if m.logAs != "" {
+			log.file = filepath.Join(m.folder, m.logAs+"-log.xlsx")
+		}
+		if _, err := os.Lstat(log.file); err != nil {
+			outputs = append(outputs, log)
+		} else if m.logAs != "" {
+			return fmt.Errorf("%s is there already and is kept; give --log-as another name", log.file)
+		} else {
+			keptLog = log.file
+		}
+	}
+	var wait sync.WaitGroup
 	for _, o := range outputs {
-		if err := writeFile(o.file, o.render); err != nil {
+		wait.Go(func() { o.notes, o.err = o.render(&o.body) })
+	}
+	wait.Wait()
+	for _, o := range outputs {
+		if o.err != nil {
+			return fmt.Errorf("%s: %w", o.file, o.err)
+		}
+		j.notes = append(j.notes, o.notes...)
+	}
+	for _, o := range outputs {
+		if err := writeFile(o.file, o.body.Bytes()); err != nil {
 			return err
 		}
 		u.printf("  %s\n", o.file)
 	}
+	if keptLog != "" {
+		u.keep(j, keptLog)
+	}
 	return nil
+}
+
+// cutTexts turns what a workbook says of texts that it had to cut into notes.
+func cutTexts(texts []string, err error) ([]blend.Warning, error) {
+	var notes []blend.Warning
+	for _, text := range texts {
+		notes = append(notes, blend.Warning{Place: "workbook", What: text})
+	}
+	return notes, err
+}
+
+// keep says that the log is kept, and what it and the plan differ in.
+func (u *ui) keep(j *job, file string) {
+	u.printf("  %s is kept as it is\n", file)
+	sheets, err := j.logSheets(file)
+	if err != nil {
+		u.note("%s: note: %s", j.file, err)
+		return
+	}
+	fingerprint, outline := workbook.PlanSheet(sheets)
+	if fingerprint == "" || fingerprint == plan.Fingerprint(j.plan) {
+		return
+	}
+	u.note("%s: note: the plan has changed since %s was made:", j.file, file)
+	for _, line := range plan.Differences(outline, plan.Outline(j.plan)) {
+		u.note("  %s", line)
+	}
+	u.note("  for a new log of the plan as it is: pourboard make %s --log-as NAME", j.file)
 }

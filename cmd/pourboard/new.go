@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"pourboard/blend"
@@ -90,7 +89,7 @@ func (u *ui) writeStart(s start, name string) error {
 	if name == "" {
 		name = s.name + ".toml"
 	}
-	if err := createFile(name, func(w io.Writer) error { _, err := w.Write(text); return err }); err != nil {
+	if err := createFile(name, text); err != nil {
 		return err
 	}
 	u.printf("%s is written; change it, then run: pourboard check %s\n", name, name)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"time"
 
 	"github.com/spf13/pflag"
 
@@ -35,6 +36,16 @@ func (u *ui) note(format string, args ...any) {
 	if !u.quiet {
 		fmt.Fprintf(u.err, format+"\n", args...)
 	}
+}
+
+// progress says what the program is at if that takes more than a second. The
+// function that it returns is called at the end.
+func (u *ui) progress(what string) (done func()) {
+	if u.quiet {
+		return func() {}
+	}
+	timer := time.AfterFunc(time.Second, func() { fmt.Fprintf(u.err, "%s …\n", what) })
+	return func() { timer.Stop() }
 }
 
 // warn prints warnings, each once.

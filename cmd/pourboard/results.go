@@ -1,0 +1,80 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"pourboard/layout/crate"
+	"pourboard/render/pdf"
+	"pourboard/render/text"
+)
+
+func resultsCommand() command {
+	return command{
+		name: "results",
+		line: "read a filled-in log: maps, best cells, models",
+		help: `Usage:  pourboard results PLAN LOG [FLAGS]
+
+Reads the log of the fired tiles, a workbook or CSV, prints what came out and
+writes it as PLAN-results.pdf. Rows are known by their mark, so the log may have
+been sorted, filtered or saved by another program. What cannot be read with
+certainty is listed with its row and left out; the log itself is never changed.
+
+  --out FOLDER      another folder for the PDF
+  -q, --quiet       no notes, and no list of what was left out
+
+Example:
+
+  pourboard results plan.toml plan-log.xlsx
+`,
+		run: runResults,
+	}
+}
+
+func runResults(u *ui, args []string) error {
+	f := flags("results")
+	out := f.String("out", "", "")
+	args, err := u.parse(f, args, "the plan's file", "the log's file")
+	if err != nil {
+		return err
+	}
+	j, err := load(args[0], overrides{})
+	if err != nil {
+		return err
+	}
+	log, err := j.readLog(args[1])
+	if err != nil {
+		return err
+	}
+	for _, c := range log.Complaints {
+		u.note("%s: %s", args[1], c)
+	}
+	for _, n := range log.Notes {
+		u.note("%s: note: %s", args[1], n)
+	}
+	r := crate.Evaluate(j.test, log)
+	if err := text.Results(u.out, j.places, r); err != nil {
+		return err
+	}
+	folder := filepath.Dir(args[0])
+	if *out != "" {
+		folder = *out
+		if err := os.MkdirAll(folder, 0o755); err != nil {
+			return plainly(folder, err)
+		}
+	}
+	var body bytes.Buffer
+	notes, err := pdf.Results(&body, j.places, r)
+	if err != nil {
+		return fmt.Errorf("%s: %w", args[1], err)
+	}
+	file := filepath.Join(folder, j.name+"-results.pdf")
+	if err := writeFile(file, body.Bytes()); err != nil {
+		return err
+	}
+	u.printf("\n%s is written\n", file)
+	u.warn(args[0], notes)
+	return nil
+}
