@@ -276,5 +276,49 @@ func (m *Measure) rank(body int, means []Mean) {
 	}
 }
 
+// Judged are the measures by which one cup is better than another, the rating
+// first: a coat is what the cup was given.
+func (r *Results) Judged() []*Measure {
+	var list []*Measure
+	for _, field := range []Field{RatingField, NumberField} {
+		list = append(list, r.of(field)...)
+	}
+	return list
+}
+
+// Coats are the measures of coats that hold numbers.
+func (r *Results) Coats() []*Measure { return r.of(CoatField) }
+
+func (r *Results) of(field Field) (list []*Measure) {
+	for i := range r.Measures {
+		if r.Measures[i].Field == field {
+			list = append(list, &r.Measures[i])
+		}
+	}
+	return list
+}
+
+// Firsts are the cells in the first place of some ranking, by number: those that
+// are so on all bodies together before those of one body, and those that are
+// rated best before others.
+func (r *Results) Firsts() []int {
+	var cells []int
+	for _, together := range []bool{true, false} {
+		for _, m := range r.Judged() {
+			for _, ranking := range slices.Concat(m.Highest, m.Lowest) {
+				if (ranking.Body == AllBodies) != together {
+					continue
+				}
+				for _, cell := range ranking.Ranks[0].Cells {
+					if !slices.Contains(cells, cell) {
+						cells = append(cells, cell)
+					}
+				}
+			}
+		}
+	}
+	return cells
+}
+
 // tied reports whether two means are equal but for the rounding of a sum.
 func tied(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(math.Abs(a), math.Abs(b)) }

@@ -255,6 +255,14 @@ func TestEvaluate_byHand(t *testing.T) {
 	if got, want := rankings(rating, rating.Highest), "Buff of 3, 1. cups 1-2 (a tie): 4.5, 3. cup 3: 3; Red of 2, 1. cup 4: 5, 2. cup 1: 2.0; all bodies of 1, 1. cup 1: 3.3"; got != want {
 		t.Errorf("rating:\n got %s\nwant %s", got, want)
 	}
+	// On all bodies cup 1, then 2 and 1 by gloss; on one body the tie of 1 and 2
+	// by rating on Buff, 4 on Red, 3 by gloss on Buff.
+	if got := r.Firsts(); !slices.Equal(got, []int{1, 2, 4, 3}) {
+		t.Errorf("firsts %v", got)
+	}
+	if judged, coats := r.Judged(), r.Coats(); len(judged) != 2 || judged[0] != rating || judged[1] != gloss || len(coats) != 1 || coats[0].Head != "Coat 2" {
+		t.Errorf("judged %v, coats %v", judged, coats)
+	}
 	if len(rating.Lowest) != 0 {
 		t.Error("the worst ratings are ranked")
 	}

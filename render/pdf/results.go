@@ -58,15 +58,7 @@ func drawResults(places *layout.Places, r *crate.Results) (*report, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &report{sheets: s, r: r}
-	// What the cups are judged by comes first, coats last.
-	for _, field := range []crate.Field{crate.RatingField, crate.NumberField, crate.CoatField} {
-		for i := range r.Measures {
-			if r.Measures[i].Field == field {
-				p.measures = append(p.measures, &r.Measures[i])
-			}
-		}
-	}
+	p := &report{s, r, slices.Concat(r.Judged(), r.Coats())}
 	p.overview()
 	for _, m := range p.measures {
 		p.measure(m)
@@ -172,7 +164,7 @@ func (p *report) rankTable() table {
 	t := table{columns: []column{
 		{title: ""}, {title: "on"}, {title: "cups", align: right, whole: true}, {title: "highest", grow: 1},
 	}}
-	judged := p.judged()
+	judged := p.r.Judged()
 	lowest := slices.ContainsFunc(judged, func(m *crate.Measure) bool { return len(m.Lowest) > 0 })
 	if lowest {
 		t.columns = append(t.columns, column{title: "lowest", grow: 1})
@@ -204,40 +196,9 @@ func ranks(m *crate.Measure, ranking crate.Ranking) string {
 	return strings.Join(lines, "\n")
 }
 
-// judged are the measures by which one cup is better than another: a coat is
-// what the cup was given.
-func (p *report) judged() (list []*crate.Measure) {
-	for _, m := range p.measures {
-		if m.Field != crate.CoatField {
-			list = append(list, m)
-		}
-	}
-	return list
-}
-
-// firsts are the cups in the first place of some ranking: those that are so on
-// all bodies together before those of one, and those rated best before others.
-func (p *report) firsts() (cups []int) {
-	for _, together := range []bool{true, false} {
-		for _, m := range p.judged() {
-			for _, ranking := range slices.Concat(m.Highest, m.Lowest) {
-				if (ranking.Body == crate.AllBodies) != together {
-					continue
-				}
-				for _, cup := range ranking.Ranks[0].Cells {
-					if !slices.Contains(cups, cup) {
-						cups = append(cups, cup)
-					}
-				}
-			}
-		}
-	}
-	return cups
-}
-
 // recipes sets the recipes of the cups in a first place side by side.
 func (p *report) recipes(f *flow) {
-	cups := p.firsts()
+	cups := p.r.Firsts()
 	f.need(50)
 	f.subheading("Recipes of the first")
 	f.doc.bookmark(1, "Recipes of the first")

@@ -7,99 +7,72 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"pourboard/blend"
-	"pourboard/blend/plan"
 	"pourboard/layout"
 	"pourboard/layout/crate"
 )
 
-// filledLog is a log of a test as a person fills it in: value gives what is
-// written of a tile in a column, nothing for a cell that is left blank.
-func filledLog(t testing.TB, test *blend.Test, places *layout.Places, value func(c crate.Column, tile layout.Tile) string) *crate.Log {
+// resultsOf are the results of a test plan and of a log invented for it: the
+// numbers are quadratic in the shares, or in the percentages, and scatter; every
+// seventeenth tile is missing.
+func resultsOf(t testing.TB, name string, change ...func(*blend.Plan)) (*layout.Places, *crate.Results) {
 	t.Helper()
-	columns := crate.Columns(test.Plan)
-	text := func(s string) crate.Cell {
-		if s == "" {
-			return crate.Cell{}
+	p := packetOf(t, name, change...)
+	return p.Places, crate.Evaluate(p.Test, invented(p.Test, p.Places, func(tile layout.Tile) bool { return tile.Index%17 != 5 }))
+}
+
+// invented is a log of the tiles that read says, filled in from a known model.
+func invented(test *blend.Test, places *layout.Places, read func(layout.Tile) bool) *crate.Log {
+	random := rand.New(rand.NewPCG(5, uint64(len(test.Cells))))
+	points := crate.Evaluate(test, &crate.Log{})
+	hundredths := func(x float64) crate.Amount {
+		return crate.Amount{Value: math.Round(100*x) / 100, Given: true, Decimals: 2}
+	}
+	log := &crate.Log{
+		Columns:    crate.Columns(test.Plan),
+		Firing:     []crate.Entry{{Label: "Cone", Value: "6"}, {Label: "Schedule", Value: "100 °C/h to 600 °C, 150 °C/h to the top, 15 min hold"}},
+		Complaints: []crate.Complaint{{Sheet: "Tiles", Row: 3, Column: "Rating", What: "8 is left out", Right: "a whole number from 1 to 5"}},
+		Notes:      []string{"the log carries no fingerprint"},
+	}
+	for _, tile := range places.Tiles {
+		scatter := random.NormFloat64()
+		if !read(tile.Tile) {
+			continue
 		}
-		return crate.Cell{Kind: crate.Text, Text: s}
-	}
-	tiles := crate.Sheet{Name: crate.SheetTiles, Rows: []crate.Row{{Number: 1}}}
-	for _, c := range columns {
-		tiles.Rows[0].Cells = append(tiles.Rows[0].Cells, text(c.Head))
-	}
-	for i, tile := range places.Tiles {
-		row := crate.Row{Number: i + 2}
-		for _, c := range columns {
-			cell := c.Printed(test, places, i)
-			if c.Fill {
-				cell = text(value(c, tile.Tile))
-			}
-			row.Cells = append(row.Cells, cell)
+		sum := 40 + 3*float64(tile.Body) + scatter
+		for i, x := range points.Point(tile.Cell) {
+			sum += 9 * float64(i+1) * x * (1.6 - x)
 		}
-		tiles.Rows = append(tiles.Rows, row)
-	}
-	fire := crate.Sheet{Name: crate.SheetFiring}
-	for i, l := range crate.FiringLabels() {
-		said := map[string]string{"Cone": "6", "Top temperature °C": "1222", "Atmosphere": "oxidation", "Schedule": "100 °C/h to 600 °C, 150 °C/h to the top, 15 min hold"}[l.Label]
-		fire.Rows = append(fire.Rows, crate.Row{Number: i + 1, Cells: []crate.Cell{text(l.Label), text(said)}})
-	}
-	about := crate.Sheet{Name: crate.SheetPlan, Rows: []crate.Row{{Number: 1, Cells: []crate.Cell{text(crate.HeadFingerprint), text(plan.Fingerprint(test.Plan))}}}}
-	log, err := crate.Read(test, places, []crate.Sheet{tiles, fire, about}, plan.Fingerprint(test.Plan), plan.Outline(test.Plan))
-	if err != nil {
-		t.Fatal(err)
+		it := crate.Reading{Tile: tile.Tile, Coats: make([]crate.Coat, test.Plan.Tiles.Coats)}
+		it.Rating = int(max(crate.LeastRating, min(crate.MostRating, math.Round((sum-38)/6))))
+		for i := range test.Plan.Log.Numbers {
+			it.Numbers = append(it.Numbers, hundredths(sum/float64(1+9*i)))
+		}
+		thickness := hundredths(0.4 + scatter/20)
+		it.Coats[0] = crate.Coat{Text: fmt.Sprint(thickness.Value), Number: thickness}
+		log.Readings = append(log.Readings, it)
 	}
 	return log
 }
 
-// invented fills in a log from a model known to the test: gloss and run length
-// are quadratic in the shares, or in the percentages, and scatter; some tiles
-// are missing, and one rating is out of range.
-func invented(test *blend.Test) func(c crate.Column, tile layout.Tile) string {
-	random := rand.New(rand.NewPCG(5, uint64(len(test.Cells))))
-	r := crate.Evaluate(test, &crate.Log{})
-	return func(c crate.Column, tile layout.Tile) string {
-		scatter := random.NormFloat64()
-		if tile.Index%17 == 5 {
-			return ""
-		}
-		sum := 40.0
-		for i, x := range r.Point(tile.Cell) {
-			sum += 9 * float64(i+1) * x * (1.6 - x)
-		}
-		sum += 3*float64(tile.Body) + scatter
-		switch c.Field {
-		case crate.RatingField:
-			if tile.Index == 1 {
-				return "8"
-			}
-			return string(rune('0' + int(max(1, min(5, math.Round((sum-38)/6))))))
-		case crate.NumberField:
-			return fmt.Sprintf("%.2f", sum/float64(1+9*c.Index))
-		case crate.SurfaceField:
-			return "gloss"
-		case crate.CoatField:
-			if c.Index == 0 {
-				return fmt.Sprintf("%.2f", 0.4+scatter/20)
-			}
-			return "brown, even"
-		}
-		return ""
-	}
-}
-
-// resultsOf are the results of a test plan and of a log invented for it.
-func resultsOf(t testing.TB, name string, change ...func(*blend.Plan)) (*layout.Places, *crate.Results) {
-	t.Helper()
-	p := packetOf(t, name, change...)
-	return p.Places, crate.Evaluate(p.Test, filledLog(t, p.Test, p.Places, invented(p.Test)))
-}
-
-// numbered gives a plan columns of numbers.
+// withNumbers gives a plan columns of numbers.
 func withNumbers(names ...string) func(*blend.Plan) {
 	return func(p *blend.Plan) { p.Log.Numbers = names }
+}
+
+// mustDrawResults draws results and writes them, and checks the pages.
+func mustDrawResults(t testing.TB, places *layout.Places, r *crate.Results) (*report, []byte) {
+	t.Helper()
+	d, err := drawResults(places, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := mustWrite(t, d.doc)
+	checkPages(t, d.doc)
+	return d, out
 }
 
 // Every test plan on every paper: no text over another, nothing near an edge,
@@ -113,15 +86,12 @@ func TestResults_everyPlanAndPaper(t *testing.T) {
 					changes = append(changes, withNumbers("Gloss", "Run length mm"))
 				}
 				places, r := resultsOf(t, name, changes...)
-				d, err := drawResults(places, r)
-				if err != nil {
-					t.Fatal(err)
-				}
-				out := mustWrite(t, d.doc)
-				checkPages(t, d.doc)
-				var again bytes.Buffer
-				if _, err := Results(&again, places, r); err != nil || !bytes.Equal(out, again.Bytes()) {
-					t.Errorf("the same results twice are not the same bytes: %v", err)
+				_, out := mustDrawResults(t, places, r)
+				if size == "A4" {
+					var again bytes.Buffer
+					if _, err := Results(&again, places, r); err != nil || !bytes.Equal(out, again.Bytes()) {
+						t.Errorf("the same results twice are not the same bytes: %v", err)
+					}
 				}
 				// To look at them: POURBOARD_PICTURES=DIR go test -run Results_every ./render/pdf
 				if dir := os.Getenv("POURBOARD_PICTURES"); dir != "" {
@@ -132,4 +102,186 @@ func TestResults_everyPlanAndPaper(t *testing.T) {
 			})
 		}
 	}
+}
+
+// What is printed is what the results say, read back from the paper: rankings,
+// the values of every map in their order, models with their coefficients.
+func TestResults_textIsThatOfTheResults(t *testing.T) {
+	for _, name := range []string{"triaxial", "biaxial-series", "quadraxial", "bodies-4"} {
+		places, r := resultsOf(t, name, withNumbers("Gloss", "Run length mm"), func(p *blend.Plan) { p.Tiles.Repeats = 2 })
+		var out bytes.Buffer
+		if _, err := Results(&out, places, r); err != nil {
+			t.Fatal(err)
+		}
+		outside(t, out.Bytes(), "qpdf", "--check", "FILE")
+		text := strings.Join(strings.Fields(outside(t, out.Bytes(), "pdftotext", "-raw", "FILE", "-")), " ")
+		holds := func(want string) {
+			t.Helper()
+			if !strings.Contains(text, strings.Join(strings.Fields(want), " ")) {
+				t.Errorf("%s: no %q on the paper", name, want)
+			}
+		}
+		holds(r.EndsText())
+		holds(r.ShapeText())
+		holds(`sheet "Tiles", row 3, Rating: 8 is left out (a whole number from 1 to 5)`)
+		holds("no proof that a glaze is fit for food")
+		for _, m := range r.Judged() {
+			holds(sentence(m.ScatterText()))
+			for i, ranking := range m.Highest {
+				holds(ranks(m, ranking))
+				if i < len(m.Lowest) {
+					holds(ranks(m, m.Lowest[i]))
+				}
+			}
+			for body, means := range m.Means {
+				var places []string
+				for i, mean := range means {
+					if r.Test.Layers > 1 && (i == 0 || r.Test.Cells[i].Layer != r.Test.Cells[i-1].Layer) {
+						places = append(places, fmt.Sprintf("Layer %d of %d", r.Test.Cells[i].Layer+1, r.Test.Layers))
+					}
+					value := "–"
+					if mean.N > 0 {
+						value = m.ValueText(mean.Value, mean.N)
+					}
+					places = append(places, fmt.Sprint(i+1), value)
+				}
+				if r.Test.Layers == 1 { // layers go over several pages, with footers between
+					holds(m.Head + " on " + r.BodyText(body) + " " + strings.Join(places, " "))
+				}
+			}
+			for _, model := range m.Models {
+				holds(sentence(r.ModelText(model)))
+				if model.Highest == nil {
+					continue
+				}
+				holds("Highest " + r.BestText(model.Highest))
+				holds(sentence(crate.LackText(model.Choice.Chosen)))
+				var terms []string
+				for _, term := range model.Choice.Chosen.Terms {
+					terms = append(terms, term.Name, crate.StatisticText(term.Coef), "±", crate.ErrorText(term.SE))
+				}
+				holds(strings.Join(terms, " "))
+			}
+		}
+		for _, cup := range r.Firsts()[:min(mostRecipes, len(r.Firsts()))] {
+			holds(cupText(cup))
+		}
+	}
+}
+
+// A recipe's table has, for each cup, what the engine says was measured into it.
+func TestResults_recipes(t *testing.T) {
+	places, r := resultsOf(t, "triaxial")
+	d, err := drawResults(places, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cups := []int{1, 13}
+	table := d.recipeTable(cups)
+	got := map[string][]string{}
+	for _, row := range table.rows {
+		got[row.cells[0].text] = []string{row.cells[1].text, row.cells[2].text}
+	}
+	for k, cup := range cups {
+		recipe, additions := r.Test.Recipe(cup-1, blend.Measured)
+		count := 0
+		for sign, parts := range map[string][]blend.Part{"": recipe, "+ ": additions} {
+			for _, part := range parts {
+				count++
+				if row := got[sign+part.Material]; row == nil || row[k] != blend.RecipeText(part.Amount) {
+					t.Errorf("cup %d: %s%s is %v, want %s", cup, sign, part.Material, row, blend.RecipeText(part.Amount))
+				}
+			}
+		}
+		dashes := 0
+		for _, row := range got {
+			if row[k] == "–" {
+				dashes++
+			}
+		}
+		if len(got) != 1+count+dashes { // and what was asked
+			t.Errorf("cup %d: %d rows for %d parts and %d dashes", cup, len(got), count, dashes)
+		}
+	}
+}
+
+// A place of a map tells its class by grey and by squares.
+func TestResultMap_classes(t *testing.T) {
+	places, r := resultsOf(t, "line", withNumbers("Gloss"))
+	d, err := drawResults(places, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := r.Judged()[1]
+	page := d.doc.addPage("test", 210, 297)
+	shape := d.newMap(186, 200)
+	look := d.placeLook(m, 0, shape)
+	last := 2.0
+	for class := range m.Classes {
+		for k := range len(m.Means) * len(m.Means[0]) {
+			body, i := k/len(m.Means[0]), k%len(m.Means[0])
+			if mean := m.Means[body][i]; mean.N == 0 || mean.Class != class {
+				continue
+			}
+			page.ops = nil
+			d.resultPlace(page, 20, 20, shape, look, m, body, i+1)
+			squares, grey := 0, -1.0
+			for _, o := range page.ops {
+				switch {
+				case o.kind == opFill && o.pen.grey == 0:
+					squares++
+				case o.kind == opFill:
+					grey = o.pen.grey
+				}
+			}
+			if squares != class+1 || !(grey <= last) {
+				t.Errorf("class %d: %d squares on grey %v after %v", class, squares, grey, last)
+			}
+			last = grey
+		}
+	}
+	if len(m.Classes) != 5 || last > 0.7 {
+		t.Errorf("%d classes, the darkest is %v", len(m.Classes), last)
+	}
+}
+
+func TestResults_extremes(t *testing.T) {
+	long := strings.Repeat("A name beyond all reason for the length of its words ", 12)
+	for name, change := range map[string]func(p *blend.Plan){
+		"long names": func(p *blend.Plan) {
+			p.Title, p.Tiles.Bodies[0], p.Glazes[0].Name = long, long, long
+			p.Glazes[0].Recipe[0].Material = strings.Repeat("Unbroken", 30)
+			p.Log.Numbers = []string{long, strings.Repeat("Wordwithoutend", 20)}
+		},
+		"no numbers": func(p *blend.Plan) { p.Log.Numbers = nil },
+	} {
+		t.Run(name, func(t *testing.T) {
+			places, r := resultsOf(t, "triaxial", change)
+			mustDrawResults(t, places, r)
+		})
+	}
+	p := packetOf(t, "triaxial")
+	t.Run("nothing read", func(t *testing.T) {
+		log := invented(p.Test, p.Places, func(layout.Tile) bool { return false })
+		mustDrawResults(t, p.Places, crate.Evaluate(p.Test, log))
+	})
+	t.Run("one tile", func(t *testing.T) {
+		log := invented(p.Test, p.Places, func(tile layout.Tile) bool { return tile.Index == 4 })
+		mustDrawResults(t, p.Places, crate.Evaluate(p.Test, log))
+	})
+	t.Run("an edge of the triangle", func(t *testing.T) {
+		log := invented(p.Test, p.Places, func(tile layout.Tile) bool { return p.Test.Cells[tile.Cell-1].Shares[2] == 0 })
+		mustDrawResults(t, p.Places, crate.Evaluate(p.Test, log))
+	})
+	t.Run("great values and many complaints", func(t *testing.T) {
+		log := invented(p.Test, p.Places, func(layout.Tile) bool { return true })
+		for i := range log.Readings {
+			log.Readings[i].Numbers[0].Value *= -1e13
+		}
+		for i := range 300 {
+			log.Complaints = append(log.Complaints, crate.Complaint{Sheet: "Tiles", Row: i + 9, What: `"MR99Z" is no mark; the row is left out`, Right: "nearest is MR9A"})
+			log.Notes = append(log.Notes, "made for: "+long)
+		}
+		mustDrawResults(t, p.Places, crate.Evaluate(p.Test, log))
+	})
 }
