@@ -8,12 +8,13 @@ import (
 	"pourboard/render/text"
 )
 
-// demoFiles are the invented plans; the first is the one that is shown.
+// demoFiles are the invented plans and, as CSV, logs with invented results.
 //
-//go:embed demo/*.toml
+//go:embed demo
 var demoFiles embed.FS
 
-var demoPlans = [...]string{"copper-series.toml", "ash-triaxial.toml"}
+// demoPlans are the plans' names; the first is the one that is shown.
+var demoPlans = [...]string{"copper-series", "ash-triaxial"}
 
 func demoCommand() command {
 	return command{
@@ -23,8 +24,8 @@ func demoCommand() command {
 
 Writes two invented plans into FOLDER (pourboard-demo when none is named), a
 colourant series on three bodies and a triaxial of three glazes, and makes the
-packet and the workbooks of each beside them. Plans that are there already
-are kept, with whatever has been changed in them.
+packet and the workbooks of each beside them, and a log with invented results.
+Plans that are there already are kept, with whatever has been changed in them.
 
 Example:
 
@@ -47,13 +48,9 @@ func runDemo(u *ui, args []string) error {
 		return plainly(folder, err)
 	}
 	for i, name := range demoPlans {
-		file := filepath.Join(folder, name)
-		if _, err := os.Stat(file); err != nil {
-			plan, err := demoFiles.ReadFile("demo/" + name)
-			if err != nil {
-				return err
-			}
-			if err := createFile(file, plan); err != nil {
+		file := filepath.Join(folder, name+".toml")
+		for _, part := range []string{name + ".toml", name + "-fired.csv"} {
+			if err := layDown(folder, part); err != nil {
 				return err
 			}
 		}
@@ -71,7 +68,27 @@ func runDemo(u *ui, args []string) error {
 		if err := u.make(j, makeOptions{folder: folder}); err != nil {
 			return err
 		}
+		u.printf("  %s\n", filepath.Join(folder, name+"-fired.csv"))
 	}
-	u.printf("\nPrint the PDFs at 100 %%, or change a plan and run: pourboard make %s\n", filepath.Join(folder, demoPlans[0]))
+	first := filepath.Join(folder, demoPlans[0])
+	u.printf(`
+Print the PDFs at 100 %%, or change a plan and run
+  pourboard make %s.toml
+The -fired.csv are logs with invented results, to see what comes after
+  pourboard results %s.toml %s-fired.csv
+`, first, first, first)
 	return nil
+}
+
+// layDown writes a file of the demo unless it is there already.
+func layDown(folder, name string) error {
+	file := filepath.Join(folder, name)
+	if _, err := os.Stat(file); err == nil {
+		return nil
+	}
+	body, err := demoFiles.ReadFile("demo/" + name)
+	if err != nil {
+		return err
+	}
+	return createFile(file, body)
 }
