@@ -72,6 +72,10 @@ func (p *printer) read(places *layout.Places) {
 		g.add("missing", text)
 	}
 	for _, m := range p.r.Judged() {
+		same := func(a, b crate.Gap) bool { return a.Body == b.Body && slices.Equal(a.Cells, b.Cells) }
+		if slices.EqualFunc(m.Missing, p.r.Missing, same) {
+			continue
+		}
 		for _, text := range p.r.MissingText(m.Missing, "no "+m.Head) {
 			g.add("missing", text)
 		}

@@ -141,19 +141,25 @@ func TestTableGolden(t *testing.T) {
 		if err := Table(&got, test); err != nil {
 			t.Fatal(err)
 		}
-		golden := filepath.Join("testdata", name+".txt")
-		if *update {
-			if err := os.WriteFile(golden, got.Bytes(), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(golden)
-		if err != nil {
+		golden(t, name, got.String())
+	}
+}
+
+// golden holds an output against the one that is kept under a name.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	file := filepath.Join("testdata", name+".txt")
+	if *update {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if !bytes.Equal(got.Bytes(), want) {
-			t.Errorf("%s: go test -update rewrites %s; got\n%s", name, golden, got.Bytes())
-		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s: go test -update rewrites %s; got\n%s", name, file, got)
 	}
 }
 
