@@ -72,6 +72,13 @@ func mustDrawResults(t testing.TB, places *layout.Places, r *crate.Results) (*re
 	}
 	out := mustWrite(t, d.doc)
 	checkPages(t, d.doc)
+	// To look at them: POURBOARD_PICTURES=DIR go test -run Results ./render/pdf
+	if dir := os.Getenv("POURBOARD_PICTURES"); dir != "" {
+		name := strings.NewReplacer("/", "-", "TestResults_", "").Replace(t.Name()) + "-results.pdf"
+		if err := os.WriteFile(filepath.Join(dir, name), out, 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
 	return d, out
 }
 
@@ -91,12 +98,6 @@ func TestResults_everyPlanAndPaper(t *testing.T) {
 					var again bytes.Buffer
 					if _, err := Results(&again, places, r); err != nil || !bytes.Equal(out, again.Bytes()) {
 						t.Errorf("the same results twice are not the same bytes: %v", err)
-					}
-				}
-				// To look at them: POURBOARD_PICTURES=DIR go test -run Results_every ./render/pdf
-				if dir := os.Getenv("POURBOARD_PICTURES"); dir != "" {
-					if err := os.WriteFile(filepath.Join(dir, name+"-"+size+"-results.pdf"), out, 0o666); err != nil {
-						t.Fatal(err)
 					}
 				}
 			})
