@@ -108,18 +108,19 @@ var (
 // Sheet is one sheet while it is written, row by row and in each row from left
 // to right.
 type Sheet struct {
-	Name  string // safe and unique
-	Page  Page
-	book  *Book
-	made  *xlsx.Sheet // the library's sheet: columns, panes, checks, no cells
-	index int
-	rows  []byte // the rows as they stand in the file
-	row   int    // number of the row that is written, from 1; 0 before the first
-	col   int    // index of the next cell, from 0
-	open  bool   // a row is begun and not closed
-	wide  int    // cells of the widest row
-	lock  bool
-	sort  bool // a locked table may be sorted and filtered
+	Name   string // safe and unique
+	Page   Page
+	book   *Book
+	made   *xlsx.Sheet // the library's sheet: columns, panes, checks, no cells
+	index  int
+	rows   []byte // the rows as they stand in the file
+	row    int    // number of the row that is written, from 1; 0 before the first
+	col    int    // index of the next cell, from 0
+	open   bool   // a row is begun and not closed
+	wide   int    // cells of the widest row
+	shared int    // formulas that several cells share
+	lock   bool
+	sort   bool // a locked table may be sorted and filtered
 }
 
 // Page is how a sheet prints.

@@ -115,6 +115,35 @@ func (s *Sheet) Formula(look Look, format Format, formula string, value float64)
 	s.rows = append(s.rows, "</v></c>"...)
 }
 
+// Shared begins a formula that the cells below it share, down to a last row:
+// each has it with its addresses moved along, so that a long table holds it
+// once. The number is for Share.
+func (s *Sheet) Shared(look Look, format Format, formula string, lastRow int, value float64) (number int) {
+	value = s.finite(value)
+	column := s.col
+	s.cell(look, format, "")
+	s.checkFormula(formula)
+	s.rows = fmt.Appendf(s.rows, `><f t="shared" ref="%s:%s" si="%d">`, Address(column, s.row), Address(column, lastRow), s.shared)
+	s.rows = appendEscaped(s.rows, formula)
+	s.rows = append(s.rows, "</f><v>"...)
+	s.rows = appendNumber(s.rows, value)
+	s.rows = append(s.rows, "</v></c>"...)
+	s.shared++
+	return s.shared - 1
+}
+
+// Share writes a cell of a formula that Shared began above it, and the number
+// that it comes to.
+func (s *Sheet) Share(look Look, format Format, number int, value float64) {
+	value = s.finite(value)
+	s.cell(look, format, "")
+	s.rows = append(s.rows, `><f t="shared" si="`...)
+	s.rows = strconv.AppendInt(s.rows, int64(number), 10)
+	s.rows = append(s.rows, `"></f><v>`...)
+	s.rows = appendNumber(s.rows, value)
+	s.rows = append(s.rows, "</v></c>"...)
+}
+
 // TextFormula writes a formula, without "=", and the text that it comes to.
 func (s *Sheet) TextFormula(look Look, formula, value string) {
 	value = s.fit(value)
@@ -124,10 +153,14 @@ func (s *Sheet) TextFormula(look Look, formula, value string) {
 	s.rows = append(s.rows, "</v></c>"...)
 }
 
-func (s *Sheet) formula(formula string) {
+func (s *Sheet) checkFormula(formula string) {
 	if formula == "" || formula[0] == '=' || units(formula) > maxFormula || clean(formula) != formula {
 		s.book.fail(fmt.Errorf("%s: the formula %.40q cannot stand in a workbook", s.place(-1), formula))
 	}
+}
+
+func (s *Sheet) formula(formula string) {
+	s.checkFormula(formula)
 	s.rows = append(s.rows, "><f>"...)
 	s.rows = appendEscaped(s.rows, formula)
 	s.rows = append(s.rows, "</f><v>"...)

@@ -17,8 +17,7 @@ type column struct {
 	format  Format
 	formula string // "" writes the value alone
 	value   func(cup int) float64
-	text    func(cup int) string // in place of value
-	none    func(cup int) bool   // where there is never anything: a dash
+	none    func(cup int) bool // where there is never anything: a dash
 }
 
 // numberWidth is the width of a column that holds a number.
@@ -54,34 +53,44 @@ func (g *grid) write(title, remark string, rows int) {
 	s.Row()
 	s.Text(Plain, remark)
 	g.writeHeads()
-	pieces := make([][]string, len(g.columns))
-	for i, c := range g.columns {
-		pieces[i] = strings.Split(c.formula, "#")
-	}
 	begin := s.Row
 	if slices.ContainsFunc(g.columns, func(c column) bool { return c.look == Measured }) {
 		begin = func() int { return s.TallRow(21) } // room to tick it off
 	}
 	var buf []byte
+	pieces := make([][]string, len(g.columns))
+	shared := make([]int, len(g.columns)) // number of the column's formula
+	for i, c := range g.columns {
+		pieces[i] = strings.Split(c.formula, "#")
+		shared[i] = -1
+	}
 	for cup := range rows {
 		row := begin()
 		for i, c := range g.columns {
 			switch {
-			case c.text != nil:
-				s.FormattedText(c.look, AsText, c.text(cup))
 			case c.none != nil && c.none(cup):
 				s.Number(c.look, dash, 0)
+				continue
 			case c.formula == "":
 				s.Number(c.look, c.format, c.value(cup))
-			default:
-				buf = buf[:0]
-				for k, piece := range pieces[i] {
-					if k > 0 {
-						buf = strconv.AppendInt(buf, int64(row), 10)
-					}
-					buf = append(buf, piece...)
+				continue
+			case shared[i] >= 0:
+				s.Share(c.look, c.format, shared[i], c.value(cup))
+				continue
+			}
+			buf = buf[:0]
+			for k, piece := range pieces[i] {
+				if k > 0 {
+					buf = strconv.AppendInt(buf, int64(row), 10)
 				}
+				buf = append(buf, piece...)
+			}
+			// A formula that refers to other sheets is written out in every
+			// row: not all programs take it for one that is shared.
+			if strings.Contains(c.formula, "!") {
 				s.Formula(c.look, c.format, string(buf), c.value(cup))
+			} else {
+				shared[i] = s.Shared(c.look, c.format, string(buf), firstRow+rows-1, c.value(cup))
 			}
 		}
 	}

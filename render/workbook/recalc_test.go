@@ -19,7 +19,7 @@ import (
 // formulas out anew and must come to the values that they carry.
 
 var (
-	formulaCell = regexp.MustCompile(`<c r="([A-Z]+)([0-9]+)"[^>]*?( t="str")?><f>([^<]*)</f><v>([^<]*)</v></c>`)
+	formulaCell = regexp.MustCompile(`<c r="([A-Z]+)([0-9]+)"[^>]*?( t="str")?><f[^>]*>([^<]*)</f><v>([^<]*)</v></c>`)
 	storedValue = regexp.MustCompile(`</f><v>[^<]*</v>`)
 	definedName = regexp.MustCompile(`<definedName name="([A-Za-z_0-9]+)"[^>]*>([^<]*)</definedName>`)
 )

@@ -13,15 +13,11 @@ import (
 // column there is an end, or the material of a series that goes into the cups
 // by itself: what a cup is made of.
 type slipRows struct {
-	sg, solids, dry, water     int
-	percents                   int // first of k, where slips have additions of a series in them
-	perBase                    int // series only
-	unit, cup, need, fit       int
-	densities                  int // first of k, where slips have additions of a series in them
-	recipe, addition           int // first of each
-	ofRecipe                   int // g of recipe per g dry
-	oxides                     int // first of each
-	fired, flux, loss, missing int
+	sg, solids, dry, water int
+	percents               int // first of k, where slips have additions of a series in them
+	perBase                int // series only
+	unit, cup, need, fit   int
+	densities              int // first of k, where slips have additions of a series in them
 
 	recipes, additions []string // materials
 	oxideList          []oxide.Oxide
@@ -39,12 +35,8 @@ func (b *pourBook) slipRowsOf() slipRows {
 		r.perBase = take(1)
 	}
 	r.unit, r.cup, r.need, r.fit = take(1), take(1), take(1), take(1)
-	take(2) // a space and a head
 	r.recipes, r.additions = b.materials()
-	r.recipe, r.addition, r.ofRecipe = take(len(r.recipes)), take(len(r.additions)), take(1)
-	take(2)
 	r.oxideList = b.oxides()
-	r.oxides, r.fired, r.flux, r.loss, r.missing = take(len(r.oxideList)), take(1), take(1), take(1), take(1)
 	return r
 }
 
@@ -176,13 +168,13 @@ func (b *pourBook) writeSlips() {
 
 	s.SkipRows(1)
 	b.slipHead("Made of, g of each material in 1 g of dry matter")
-	for _, m := range r.recipes {
-		b.constantRow(m, func(i int) float64 { return b.fraction(i, m, false) })
+	for k, m := range r.recipes {
+		b.constantRow(m, nameOf("Recipe", k), func(i int) float64 { return b.fraction(i, m, false) })
 	}
-	for _, m := range r.additions {
-		b.constantRow("+ "+m, func(i int) float64 { return b.fraction(i, m, true) })
+	for k, m := range r.additions {
+		b.constantRow("+ "+m, nameOf("Addition", k), func(i int) float64 { return b.fraction(i, m, true) })
 	}
-	b.constantRow("Recipe without additions", func(i int) float64 {
+	b.constantRow("Recipe without additions", "Recipe_part", func(i int) float64 {
 		if i >= b.q {
 			return 0
 		}
@@ -194,9 +186,9 @@ func (b *pourBook) writeSlips() {
 	options := oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity}
 	for _, o := range r.oxideList {
 		place, _ := o.Place()
-		b.constantRow(string(o), func(i int) float64 { v, _ := b.part(i); return v.G[place] })
+		b.constantRow(string(o), "Oxide_"+string(o), func(i int) float64 { v, _ := b.part(i); return v.G[place] })
 	}
-	b.constantRow("All oxides", func(i int) float64 {
+	b.constantRow("All oxides", "Fired_part", func(i int) float64 {
 		v, _ := b.part(i)
 		sum := 0.0
 		for _, g := range v.G {
@@ -204,7 +196,7 @@ func (b *pourBook) writeSlips() {
 		}
 		return sum
 	})
-	b.constantRow("R2O + RO, mol", func(i int) float64 {
+	b.constantRow("R2O + RO, mol", "Flux_part", func(i int) float64 {
 		v, _ := b.part(i)
 		sum := 0.0
 		for _, o := range r.oxideList {
@@ -214,8 +206,8 @@ func (b *pourBook) writeSlips() {
 		}
 		return sum
 	})
-	b.constantRow("Lost on firing", func(i int) float64 { v, _ := b.part(i); return v.Loss })
-	b.constantRow("Materials without analysis", func(i int) float64 { _, missing := b.part(i); return float64(len(missing)) })
+	b.constantRow("Lost on firing", "Loss_part", func(i int) float64 { v, _ := b.part(i); return v.Loss })
+	b.constantRow("Materials without analysis", "Unanalysed", func(i int) float64 { _, missing := b.part(i); return float64(len(missing)) })
 }
 
 // writeSeries writes what a series adds to the slips.
@@ -273,10 +265,12 @@ func (b *pourBook) slipRow(label string, format Format, end, dose func(int) *sli
 	}
 }
 
-// constantRow writes a row of values that no input changes; nought is a dash.
-func (b *pourBook) constantRow(label string, value func(i int) float64) {
+// constantRow writes a row of values that no input changes, under a name;
+// nought is a dash.
+func (b *pourBook) constantRow(label, name string, value func(i int) float64) {
 	s := b.slips
-	s.Row()
+	row := s.Row()
+	b.Define(name, s.Range(1, row, b.q+b.doses, row))
 	s.Text(Label, label)
 	for i := range b.q + b.doses {
 		if x := value(i); x == 0 {
@@ -416,11 +410,26 @@ func (b *pourBook) fraction(i int, material string, addition bool) float64 {
 	return sum / overHundred(e)
 }
 
+// dryColumns adds the dry matter of each end and each dose that was measured
+// into a cup, from column first on, and returns their address.
+func (b *pourBook) dryColumns(g *grid, first int) string {
+	for e := range b.q {
+		g.add(column{head: b.endHead(e) + "\ng dry", look: Worked, format: Decimals(2), formula: "Working!" + Letters(b.at.dry+e) + "#",
+			value: func(i int) float64 { return b.measuredDry(i, e) }})
+	}
+	for s := range b.doses {
+		g.add(column{head: b.t.Plan.Blend.Series[s].Material + "\ng", look: Worked, format: Decimals(2), formula: "Working!" + Letters(b.at.dry+b.q+s) + "#",
+			value: func(i int) float64 { return b.t.Cells[i].Doses[s].MeasuredG }})
+	}
+	return cupSpan("", first, b.q+b.doses)
+}
+
+// nameOf is the name of the k-th of several rows.
+func nameOf(what string, k int) string { return fmt.Sprintf("%s_%d", what, k+1) }
+
 // writeRecipes writes what each cup's dry matter is made of.
 func (b *pourBook) writeRecipes() {
 	t, g, r := b.t, &b.recipes, b.rows
-	parts := b.q + b.doses
-	dry := cupSpan("Working!", b.at.dry, parts)
 	grams := make([]map[string]float64, len(t.Cells))
 	whole := make([]float64, len(t.Cells))
 	for i := range t.Cells {
@@ -435,12 +444,13 @@ func (b *pourBook) writeRecipes() {
 		}
 	}
 	g.add(b.cupNumber())
-	g.add(column{head: "Recipe\ng in the cup", look: Worked, format: Decimals(2),
-		formula: "SUMPRODUCT(" + dry + "," + b.slipSpan(r.ofRecipe, parts) + ")",
-		value:   func(i int) float64 { return whole[i] }})
-	add := func(head, key string, row int) {
+	dry := b.dryColumns(g, len(g.columns))
+	recipe := Letters(g.add(column{head: "Recipe\ng in the cup", look: Worked, format: Decimals(2),
+		formula: "SUMPRODUCT(" + dry + ",Recipe_part)",
+		value:   func(i int) float64 { return whole[i] }}))
+	add := func(head, key, name string) {
 		g.add(column{head: head, look: Worked, format: "0.00;-0.00;–",
-			formula: "IF($B#>0,100*SUMPRODUCT(" + dry + "," + b.slipSpan(row, parts) + ")/$B#,0)",
+			formula: fmt.Sprintf("IF($%[1]s#>0,100*SUMPRODUCT(%[2]s,%[3]s)/$%[1]s#,0)", recipe, dry, name),
 			value: func(i int) float64 {
 				if whole[i] == 0 {
 					return 0
@@ -449,10 +459,10 @@ func (b *pourBook) writeRecipes() {
 			}})
 	}
 	for k, m := range r.recipes {
-		add(m+"\n%", m, r.recipe+k)
+		add(m+"\n%", m, nameOf("Recipe", k))
 	}
 	for k, m := range r.additions {
-		add("+ "+m+"\n%", "+"+m, r.addition+k)
+		add("+ "+m+"\n%", "+"+m, nameOf("Addition", k))
 	}
 	g.write("Recipes", "Dry recipe of each cup as its measured amounts make it, to 100; additions (+) are percent of it, over the 100.", len(t.Cells))
 }
@@ -463,8 +473,6 @@ const unityFormat Format = `[=0]"–";[<0.0995]0.000;0.00`
 // writeChemistry writes the oxides of each cup and its unity formula.
 func (b *pourBook) writeChemistry() {
 	t, g, r := b.t, &b.chemistry, b.rows
-	parts := b.q + b.doses
-	dry := cupSpan("Working!", b.at.dry, parts)
 	options := oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity}
 	rows := make([]oxide.Row, len(t.Cells))
 	fired, flux := make([]float64, len(t.Cells)), make([]float64, len(t.Cells))
@@ -484,32 +492,33 @@ func (b *pourBook) writeChemistry() {
 			}
 		}
 	}
-	product := func(row int) string { return "SUMPRODUCT(" + dry + "," + b.slipSpan(row, parts) + ")" }
+	g.add(b.cupNumber())
+	dry := b.dryColumns(g, len(g.columns))
+	product := func(name string) string { return "SUMPRODUCT(" + dry + "," + name + ")" }
 	known := func(formula string) string { // nothing where a material without analysis is in the cup
 		if t.Unanalysed() == nil {
 			return formula
 		}
-		return "IF(" + product(r.missing) + ">0,0," + formula + ")"
+		return "IF(" + product("Unanalysed") + ">0,0," + formula + ")"
 	}
-	g.add(b.cupNumber())
-	g.add(column{head: "Fired\ng", look: Worked, format: "0.00;-0.00;–", formula: known(product(r.fired)),
-		value: func(i int) float64 { return fired[i] }})
-	g.add(column{head: "R2O + RO\nmol", look: Worked, format: "0.0000;-0.0000;–", formula: known(product(r.flux)),
-		value: func(i int) float64 { return flux[i] }})
+	mass := Letters(g.add(column{head: "Fired\ng", look: Worked, format: "0.00;-0.00;–", formula: known(product("Fired_part")),
+		value: func(i int) float64 { return fired[i] }}))
+	sum := Letters(g.add(column{head: "R2O + RO\nmol", look: Worked, format: "0.0000;-0.0000;–", formula: known(product("Flux_part")),
+		value: func(i int) float64 { return flux[i] }}))
 	g.add(column{head: "Loss on\nignition, %", look: Worked, format: "0.0;-0.0;–",
-		formula: "IF($B#>0,100*" + product(r.loss) + "/SUM(" + dry + "),0)",
+		formula: "IF($" + mass + "#>0,100*" + product("Loss_part") + "/SUM(" + dry + "),0)",
 		value:   func(i int) float64 { return rows[i].LOI }})
 	weights := len(g.columns)
-	for k, o := range r.oxideList {
+	for _, o := range r.oxideList {
 		place, _ := o.Place()
 		g.add(column{head: string(o) + "\nweight %", width: 9, look: Worked, format: "0.00;-0.00;–",
-			formula: "IF($B#>0,100*" + product(r.oxides+k) + "/$B#,0)",
+			formula: "IF($" + mass + "#>0,100*" + product("Oxide_"+string(o)) + "/$" + mass + "#,0)",
 			value:   func(i int) float64 { return rows[i].Weight[place] }})
 	}
-	for k, o := range r.oxideList {
+	for _, o := range r.oxideList {
 		place, _ := o.Place()
 		g.add(column{head: string(o) + "\nunity, mol", width: 9, look: Worked, format: unityFormat,
-			formula: fmt.Sprintf("IF($C#>0,%s/%s/$C#,0)", product(r.oxides+k), number(o.MolarMass())),
+			formula: fmt.Sprintf("IF($%[1]s#>0,%[2]s/%[3]s/$%[1]s#,0)", sum, product("Oxide_"+string(o)), number(o.MolarMass())),
 			value:   func(i int) float64 { return rows[i].Unity[place] }})
 	}
 	if si, al := slices.Index(r.oxideList, "SiO2"), slices.Index(r.oxideList, "Al2O3"); si >= 0 && al >= 0 {
