@@ -3,6 +3,7 @@ package blend
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
@@ -11,35 +12,77 @@ import (
 // largestCup is the largest cup that advice looks at, in g or mL.
 const largestCup = 5000
 
+// cupSize is a size of cup in the unit of the plan's own.
+type cupSize struct {
+	size  float64
+	found bool // one up to largestCup does
+}
+
 // SmallestCup is the smallest convenient cup size, in the unit of the plan's
 // own, at which every pour and dose of the test is good to the plan's Worst.
-// It is found by working the whole test out again; ok is false when no cup up
-// to 5000 does.
+// It is found by working the test out again, size by size; ok is false when no
+// cup up to 5000 does.
 func SmallestCup(p *Plan) (size float64, ok bool) {
-	lib := oxide.Builtin().With(p.Materials...)
-	good := func(size float64) bool {
+	c := smallestCup(p, oxide.Builtin().With(p.Materials...))
+	return c.size, c.found
+}
+
+func smallestCup(p *Plan, lib oxide.Library) cupSize {
+	start, keep, ok := nearSmallest(p, lib)
+	if !ok {
+		return cupSize{p.Cup.Size, true} // nothing is shared and nothing dosed
+	}
+	for size := measure.Convenient(start); size <= largestCup; size = nextConvenient(size) {
 		try := *p
 		try.Cup.Size = size
-		t, err := compute(&try, lib)
-		return err == nil && t.worst() <= p.Kit.Worst*(1+1e-9)
-	}
-	t, err := compute(p, lib)
-	if err != nil {
-		return 0, false
-	}
-	// An instrument's ± is the same however large the cup, so a cup's relative
-	// one goes down as its size goes up; rounding to steps moves it a little.
-	size = measure.Convenient(p.Cup.Size * t.worst() / p.Kit.Worst)
-	if size == 0 { // nothing is shared and nothing dosed: any cup is good
-		return p.Cup.Size, true
-	}
-	for !good(size) {
-		if size > largestCup {
-			return 0, false
+		t, err := compute(&try, lib, keep)
+		if err == nil && t.worst() <= p.Kit.Worst*(1+hair) {
+			return cupSize{size, true}
 		}
-		size = nextConvenient(size)
 	}
-	return size, size <= largestCup
+	return cupSize{}
+}
+
+// nearSmallest is a size of cup a little below the smallest that is good
+// enough, and the cells that decide it, nil for all. ok is false when nothing
+// can be off.
+//
+// The ± of an instrument is the same however much it measures, so the relative
+// one goes down as the cup goes up, but for what rounding to steps moves. In a
+// cup so large that rounding does not count, the ± therefore tells at which
+// size it would be what is wished, and which cells are near the worst. The
+// strength of a stock is made to fit the cup, so there only the pour of the
+// base tells, and all cells count; batches are for all cells too.
+func nearSmallest(p *Plan, lib oxide.Library) (size float64, keep func(int) bool, ok bool) {
+	const large = 1e4
+	try := *p
+	try.Cup.Size = p.Cup.Size * large
+	if p.Blend.Method == ByStock {
+		withoutDoses(&try)
+	}
+	t, err := compute(&try, lib, nil)
+	if err != nil || t.worst() == 0 {
+		return 0, nil, false
+	}
+	worst := t.worst()
+	size = try.Cup.Size * worst / p.Kit.Worst
+	// Rounding moves the difference of two readings by a step at most. As a part
+	// of the difference that goes with the ± wished for, k·√2·step/√12 of it.
+	rounding := p.Kit.Worst * math.Sqrt(12) / (math.Sqrt2 * measure.Coverage)
+	size *= 1 - min(rounding, 0.5)
+	if p.Blend.Method == ByStock || p.Blend.Method == ByPour {
+		return size, nil, true
+	}
+	return size, func(i int) bool {
+		return t.Cells[i].Got.Worst >= worst*(1-min(2*rounding, 1))
+	}, true
+}
+
+// withoutDoses makes a plan's doses be weighed without error, so that what is
+// left is the pour of the base.
+func withoutDoses(p *Plan) {
+	p.Blend.Method = ByDose
+	p.Kit.Fine = measure.Step{Size: 1e-9, Unit: measure.Gram}
 }
 
 func nextConvenient(size float64) float64 {
@@ -61,7 +104,8 @@ type Option struct {
 	WaterML   float64 // most water that a cup gets with its stock
 	Good      bool    // Worst is within the plan's, and the water is not too much
 
-	drowns bool // stocks bring more water than MostWater
+	keeps bool    // Worst is within the plan's
+	water float64 // WaterML as a multiple of what stocks should bring at most
 }
 
 // Advice says how well a test can be measured, and what would be better.
@@ -69,18 +113,20 @@ type Advice struct {
 	Worst       float64 // of the plan as it is
 	Cell        int     // where, by number
 	Cause       string
-	Options     []Option // series only, by method
-	Recommended Method   // series only: the fewest weighings that are good enough, else the least Worst
-	SmallestCup float64  // in the unit of the plan's cup, 0 when none will do
-	CoarseScale float64  // g: the coarsest step with which weighing each dose would do, 0 when none
-	Dilution    int      // parts of the triturate to one of colourant that make the smallest dose weighable, 0 when it is already or none will
-	Dose        float64  // g: the smallest dose
-	DosePercent float64  // of which it is
-	DoseOf      string   // material of it
+	Moved       Difference // what rounding to whole steps moves most, Cell 0 when nothing
+	Options     []Option   // series only, by method
+	Recommended Method     // series only: the fewest weighings that are good enough, else what comes nearest
+	GoodEnough  bool       // the recommended method is good enough
+	SmallestCup float64    // in the unit of the plan's cup, 0 when none will do
+	CoarseScale float64    // g: the coarsest step with which weighing each dose would do, 0 when none
+	Dilution    int        // parts of the triturate to one of colourant that make the smallest dose weighable, 0 when it is already or none will
+	Dose        float64    // g: the smallest dose
+	DosePercent float64    // of which it is
+	DoseOf      string     // material of it
 }
 
 // steps of scales that can be bought, in g.
-var scaleSteps = [...]float64{1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001}
+var scaleSteps = [...]float64{5, 2, 1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001}
 
 // dilutions of a colourant in dry base: one part in so many.
 var dilutions = [...]int{2, 5, 10, 20, 50, 100}
@@ -91,46 +137,63 @@ func Advise(t *Test) (Advice, error) {
 	p := t.Plan
 	worst := t.Cells[t.WorstCell()]
 	a := Advice{Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause}
-	if size, ok := SmallestCup(p); ok {
-		a.SmallestCup = size
+	lib := oxide.Builtin().With(p.Materials...)
+	if moved := t.Differences(); len(moved) > 0 {
+		a.Moved = moved[0]
+	}
+	smallest := t.smallest
+	if a.Worst <= p.Kit.Worst*(1+hair) {
+		smallest = smallestCup(p, lib)
+	}
+	if smallest.found {
+		a.SmallestCup = smallest.size
 	}
 	if !p.Blend.HasSeries() {
 		return a, nil
 	}
-	lib := oxide.Builtin().With(p.Materials...)
 	for _, m := range []Method{ByDose, ByStock, ByPour} {
 		o := t
 		if p.Blend.Method != m {
 			try := *p
 			try.Blend.Method = m
 			var err error
-			if o, err = compute(&try, lib); err != nil {
+			if o, err = compute(&try, lib, nil); err != nil {
 				return a, fmt.Errorf("method %s: %w", m, err)
 			}
 		}
 		a.Options = append(a.Options, o.option())
 	}
-	a.Recommended = recommend(a.Options)
+	best := recommend(a.Options)
+	a.Recommended, a.GoodEnough = best.Method, best.Good
 	a.scales(t, lib)
 	return a, nil
 }
 
-// recommend takes the fewest weighings among the methods that are good enough,
-// or the least Worst when none is. Weighing each dose stands for stocks that
-// drown the glaze.
-func recommend(options []Option) Method {
+// recommend takes the fewest weighings among the methods that are good enough;
+// where none is, a stock that keeps the plan's Worst and brings not more than
+// twice the water that it should; else the least Worst.
+func recommend(options []Option) Option {
 	best := options[0]
 	for _, o := range options[1:] {
-		switch {
-		case o.Good != best.Good:
-			if o.Good {
-				best = o
-			}
-		case o.Good && o.Weighings < best.Weighings, !o.Good && o.Worst < best.Worst && !o.drowns:
+		switch a, b := o.rank(), best.rank(); {
+		case a < b, a == b && a < 2 && o.Weighings < best.Weighings, a == b && a == 2 && o.Worst < best.Worst:
 			best = o
 		}
 	}
-	return best.Method
+	return best
+}
+
+// rank orders options by what is against them.
+func (o Option) rank() int {
+	switch {
+	case o.Good:
+		return 0
+	case o.keeps && o.water <= 2:
+		return 1
+	case o.water > 2:
+		return 3
+	}
+	return 2
 }
 
 // option judges a test by the method of its plan.
@@ -138,7 +201,7 @@ func (t *Test) option() Option {
 	worst := t.Cells[t.WorstCell()]
 	o := Option{
 		Method: t.Plan.Blend.Method, Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause,
-		Good: worst.Got.Worst <= t.Plan.Kit.Worst*(1+1e-9), Smallest: math.Inf(1), Unit: measure.Gram,
+		keeps: worst.Got.Worst <= t.Plan.Kit.Worst*(1+hair), Smallest: math.Inf(1), Unit: measure.Gram,
 	}
 	if o.Method == ByStock {
 		o.Unit = measure.Millilitre
@@ -180,8 +243,8 @@ func (t *Test) option() Option {
 	if math.IsInf(o.Smallest, 1) {
 		o.Smallest = 0
 	}
-	o.drowns = o.Method == ByStock && o.WaterML > t.mostWater()
-	o.Good = o.Good && !o.drowns
+	o.water = o.WaterML / t.mostWater()
+	o.Good = o.keeps && o.water <= 1+hair
 	return o
 }
 
@@ -200,16 +263,26 @@ func (a *Advice) scales(t *Test, lib oxide.Library) {
 		a.Dose = 0
 		return
 	}
+	// Only the small doses decide: those half as large again are far from it.
+	small := func(i int) bool {
+		return slices.ContainsFunc(t.Cells[i].Doses, func(d Dose) bool { return d.Percent > 0 && d.G <= 1.5*a.Dose })
+	}
 	for _, step := range scaleSteps {
 		try := *p
 		try.Blend.Method = ByDose
 		try.Kit.Fine = measure.Step{Size: step, Unit: measure.Gram}
-		if o, err := compute(&try, lib); err == nil && o.worst() <= p.Kit.Worst*(1+1e-9) {
+		if o, err := compute(&try, lib, small); err == nil && o.worst() <= p.Kit.Worst*(1+hair) {
 			a.CoarseScale = step
 			break
 		}
 	}
-	weighable := measure.Smallest(p.Kit.Dosing().Tared(), p.Kit.Worst)
+	// Of what is wished, the pour of the base takes its part; the weighing may
+	// take what is left of the squares.
+	left := p.Kit.Worst*p.Kit.Worst - basePart(p, lib)
+	if left <= 0 {
+		return
+	}
+	weighable := measure.Smallest(p.Kit.Dosing().Tared(), math.Sqrt(left))
 	if a.Dose >= weighable {
 		return
 	}
@@ -219,4 +292,16 @@ func (a *Advice) scales(t *Test, lib oxide.Library) {
 			break
 		}
 	}
+}
+
+// basePart is the square of the relative ± that the pour of the base alone
+// leaves in a percentage: that of doses weighed without error.
+func basePart(p *Plan, lib oxide.Library) float64 {
+	try := *p
+	withoutDoses(&try)
+	t, err := compute(&try, lib, nil)
+	if err != nil {
+		return math.Inf(1)
+	}
+	return t.worst() * t.worst()
 }

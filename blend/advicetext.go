@@ -17,18 +17,26 @@ func (a Advice) Sentences(p *Plan) []string {
 	} else {
 		say("The cup that can be furthest off is cup %d: ± %s, most of it from %s.", a.Cell, FractionText(a.Worst), a.Cause)
 	}
-	switch {
-	case a.Worst <= p.Kit.Worst:
-		say("All cups are within the %s that is wished.", wish)
-	case a.SmallestCup == 0:
+	if a.Worst <= p.Kit.Worst*(1+hair) {
+		say("All cups can be measured to the %s that is wished.", wish)
+	}
+	if a.SmallestCup == 0 {
 		say("No cup up to %s brings all of them to %s; a finer instrument is needed.", AmountText(largestCup, p.Cup.Of), wish)
-	default:
-		say("The smallest cup that brings all of them to %s is %s.", wish, AmountText(a.SmallestCup, p.Cup.Of))
+	} else {
+		say("The smallest cup in which all of them are is %s.", AmountText(a.SmallestCup, p.Cup.Of))
+	}
+	if a.Moved.Cell > 0 {
+		say("Rounding to whole steps comes on top, and is known: most in cup %d, where %s %% of %s is made %s %%.",
+			a.Moved.Cell, PercentText(a.Moved.Asked), a.Moved.Of, figures(a.Moved.Got))
 	}
 	if len(a.Options) == 0 || a.Dose == 0 {
 		return all
 	}
-	say("Recommended: %s.", a.Recommended.Words())
+	if a.GoodEnough {
+		say("Recommended: %s.", a.Recommended.Words())
+	} else {
+		say("No method is good enough in cups of this size; what comes nearest is to %s.", a.Recommended.Words())
+	}
 	say("The smallest dose is %s g, which is %s %% of %s.", figures(a.Dose), PercentText(a.DosePercent), a.DoseOf)
 	switch has := p.Kit.Dosing(); {
 	case a.CoarseScale == 0:
@@ -39,8 +47,12 @@ func (a Advice) Sentences(p *Plan) []string {
 		say("Weighing each dose does with a scale that reads %s or finer.", measure.Step{Size: a.CoarseScale, Unit: measure.Gram})
 	}
 	if a.Dilution > 0 {
-		say("With this scale: grind 1 part of the colourant with %d parts of dry base and weigh %d times as much of that; the base that it brings is then to be left out of the pour.",
-			a.Dilution-1, a.Dilution)
+		parts := "parts"
+		if a.Dilution == 2 {
+			parts = "part"
+		}
+		say("With this scale: grind 1 part of the colourant with %d %s of dry base and weigh %d times as much of that; the base that it brings is then to be left out of the pour.",
+			a.Dilution-1, parts, a.Dilution)
 	}
 	return all
 }

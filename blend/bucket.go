@@ -40,7 +40,11 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	if c.Got.DryG == 0 && which == Measured {
 		return Bucket{}, errors.New("nothing was measured into that cup")
 	}
-	if sg == 0 {
+	switch {
+	case sg > 0:
+	case which == Measured:
+		sg = c.Got.SG
+	default:
 		sg = c.SG
 	}
 	b := Bucket{Cell: c.Number, Which: which}

@@ -86,10 +86,7 @@ func (b Blend) points() ([]point, error) {
 	add := func(row, column, layer int, shares ...float64) {
 		start := len(flat)
 		flat = append(flat, shares...)
-		p := point{row: row, column: column, layer: layer, shares: flat[start:len(flat):len(flat)]}
-		if b.keeps(p.shares) {
-			all = append(all, p)
-		}
+		all = append(all, point{row: row, column: column, layer: layer, shares: flat[start:len(flat):len(flat)]})
 	}
 	switch b.Kind {
 	case Line:
@@ -159,9 +156,7 @@ func (b Blend) points() ([]point, error) {
 		return nil, fmt.Errorf("no design is called %q", b.Kind)
 	}
 	b.zoom(all)
-	if b.Bounds != nil {
-		all = b.within(all)
-	}
+	all = b.within(all)
 	if len(all) == 0 {
 		return nil, fmt.Errorf("no cell is left inside the bounds")
 	}
@@ -198,19 +193,6 @@ func subsets(q, size int) []int {
 
 // before reports whether set a has the earliest end in which it differs from b.
 func before(a, b int) bool { d := a ^ b; return a&(d&-d) != 0 }
-
-// keeps leaves out what interior does: cells that lack an end.
-func (b Blend) keeps(shares []float64) bool {
-	if !b.Interior || b.HasSeries() {
-		return true
-	}
-	for _, x := range shares {
-		if x == 0 {
-			return false
-		}
-	}
-	return true
-}
 
 // Tightened returns the bounds with the lower ones raised to what the upper
 // ones of the other ends imply: of two ends, at most 60 % of one is at least
@@ -251,14 +233,18 @@ func (b Blend) zoom(all []point) {
 	}
 }
 
-// within leaves out the cells beyond an upper bound.
+// within leaves out the cells beyond an upper bound, and with Interior those
+// that lack an end. A lattice point on a bound is inside it.
 func (b Blend) within(all []point) []point {
-	const hair = 1e-9 // a lattice point on the bound is inside it
+	interior := b.Interior && !b.HasSeries()
+	if b.Bounds == nil && !interior {
+		return all
+	}
 	kept := all[:0]
 	for _, p := range all {
 		inside := true
 		for i, x := range p.shares {
-			inside = inside && x <= b.Bounds[i].Hi+hair
+			inside = inside && (b.Bounds == nil || x <= b.Bounds[i].Hi+hair) && !(interior && x == 0)
 		}
 		if inside {
 			kept = append(kept, p)

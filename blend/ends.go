@@ -217,22 +217,18 @@ func PercentText(p float64) string {
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
-// missingSG is the warning about slips whose gravity had to be assumed.
+// missingSG is the warning about slips whose gravity is assumed.
 func missingSG(ends []End) []Warning {
-	var names []string
-	sg := 0.0
-	for _, e := range ends {
-		if e.Assumed {
-			names = append(names, strconv.Quote(e.Name))
-			sg = e.SG
-		}
-	}
-	if names == nil {
+	if len(ends) == 0 {
 		return nil
+	}
+	var names []string
+	for _, e := range ends {
+		names = append(names, strconv.Quote(e.Name))
 	}
 	return []Warning{{
 		Place: "glaze " + strings.Join(names, ", "),
-		What:  fmt.Sprintf("no specific gravity; all slips are taken to be alike in dry content, as at %.2f", sg),
+		What:  fmt.Sprintf("no specific gravity; all slips are taken to be alike, with %.2f g dry in a mL", ends[0].DryPerML),
 		Why:   "shares by volume hold, but every amount in g and every recipe rests on that",
 		Fix:   `weigh 100 mL of the slip: 145 g means specific-gravity = 1.45`,
 	}}

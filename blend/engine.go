@@ -14,17 +14,24 @@ import (
 // comes back as an error.
 func New(p *Plan) (*Test, error) {
 	lib := oxide.Builtin().With(p.Materials...)
-	t, err := compute(p, lib)
+	t, err := compute(p, lib, nil)
 	if err != nil {
 		return nil, err
 	}
 	t.fired = newFired(t, lib)
+	if t.worst() > p.Kit.Worst*(1+hair) {
+		t.smallest = smallestCup(p, lib)
+	}
 	t.warn()
 	return t, nil
 }
 
-// compute is New without its oxides and warnings.
-func compute(p *Plan, lib oxide.Library) (*Test, error) {
+// hair is what floating point may add to a figure that is just good enough.
+const hair = 1e-9
+
+// compute is New without its oxides and warnings. keep, if not nil, says which
+// cells are worked out, by their place in the whole design.
+func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 	points, err := p.Blend.points()
 	if err != nil {
 		return nil, err
@@ -33,6 +40,16 @@ func compute(p *Plan, lib oxide.Library) (*Test, error) {
 	shares, err := t.pourEnds(lib, points)
 	if err != nil {
 		return nil, err
+	}
+	if keep != nil {
+		n := 0
+		for i := range points {
+			if keep(i) {
+				points[n], shares[n] = points[i], shares[i]
+				n++
+			}
+		}
+		points, shares = points[:n], shares[:n]
 	}
 	t.lay(points, shares)
 	t.densities = make([]float64, len(p.Blend.Series))
@@ -75,6 +92,11 @@ func (t *Test) pourEnds(lib oxide.Library, points []point) (shares [][]float64, 
 		}
 	}
 	alike(t.Ends)
+	for _, e := range t.Ends {
+		if e.Assumed {
+			t.unmeasured = append(t.unmeasured, e)
+		}
+	}
 	t.base = t.Ends[0]
 	shares = make([][]float64, len(points))
 	switch {
@@ -311,10 +333,18 @@ func (g *Got) add(dry, water, density float64) {
 func (c Cell) WaterTo(sg float64) float64 { return slip.WaterTo(sg, c.Got.G, c.Got.ML) }
 
 // CommonSG is the gravity of the thinnest cup, to which water can bring all.
+// Cups that no slip was measured into do not count.
 func (t *Test) CommonSG() float64 {
-	sg := t.Cells[0].Got.SG
-	for _, c := range t.Cells {
-		sg = min(sg, c.Got.SG)
+	thin, _, _ := t.Thickness()
+	return t.Cells[thin].Got.SG
+}
+
+// poured reports whether any slip was measured into the cup.
+func (c Cell) poured() bool {
+	for _, p := range c.Pours {
+		if p.Steps > 0 {
+			return true
+		}
 	}
-	return sg
+	return false
 }

@@ -77,6 +77,7 @@ func variants(t *testing.T, try func(t *testing.T, test *Test)) {
 						p := planOf(b)
 						p.Cup = Cup{Size: 150, Of: size}
 						p.Kit.Pour = pour
+						p.Kit.Worst = 2 // advice has tests of its own
 						t.Run(fmt.Sprintf("%s/%s/%s/%s/%s", name, basis, size, pour.Unit, m), func(t *testing.T) {
 							test, err := New(p)
 							if err != nil {

@@ -24,7 +24,7 @@ func Stretch(p *Plan, have []Have) ([]Warning, error) {
 		return nil, nil
 	}
 	lib := oxide.Builtin().With(p.Materials...)
-	t, err := compute(p, lib)
+	t, err := compute(p, lib, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -41,12 +41,22 @@ func Stretch(p *Plan, have []Have) ([]Warning, error) {
 	if !(factor > 0) {
 		return nil, fmt.Errorf("%q: nothing is left to pour", t.Ends[scarce].Name)
 	}
-	// Down to three digits, and further while rounded pours still ask too much.
+	// To three digits, and down from a size at which rounded pours can no
+	// longer be few enough: rounding moves a pour by half a step at most.
 	was := p.Cup.Size
+	least := math.Inf(1)
+	for _, c := range t.Cells {
+		for _, pour := range c.Pours {
+			if pour.Steps > 0 {
+				least = min(least, float64(pour.Steps))
+			}
+		}
+	}
 	unit := math.Pow(10, math.Floor(math.Log10(was*factor))-2)
-	for n := math.Floor(was*factor/unit + 1e-9); n >= 1; n-- {
+	most := was * factor * (1 + min(1/least, 0.25))
+	for n := math.Floor(most/unit + hair); n >= 1; n-- {
 		p.Cup.Size = n * unit
-		if t, err = compute(p, lib); err != nil {
+		if t, err = compute(p, lib, nil); err != nil {
 			return nil, err
 		}
 		if t.serves(have) {
@@ -106,5 +116,8 @@ func (t *Test) stretched(have []Have, was float64) Warning {
 		left += VolumeText(t.ml(h, end)-t.Batches[end].NeedML) + " mL of " + strconv.Quote(h.Glaze)
 	}
 	w.Why = "pours and doses here follow that; " + left + " stay over"
+	if len(have) < len(t.Ends) {
+		w.Why += "; what is not named is planned to go with it"
+	}
 	return w
 }

@@ -122,6 +122,10 @@ func (j *judge) percents(c *Cell) {
 	} else {
 		c.Pours[0].GotShare = 1
 	}
+	if c.Got.base == 0 {
+		c.Got.worse(1, "the pour of the base, which is less than half a graduation")
+		return
+	}
 	for s := range c.Doses {
 		d := &c.Doses[s]
 		if d.Percent == 0 && d.GotPercent == 0 {
@@ -221,7 +225,7 @@ func Numbers(cells []int, limit int) string {
 			j++
 		}
 		if spans == limit {
-			return text + " and " + strconv.Itoa(len(cells)-i) + " more"
+			return "cups " + text + " and " + strconv.Itoa(len(cells)-i) + " more"
 		}
 		if spans++; text != "" {
 			text += ", "

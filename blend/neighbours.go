@@ -1,6 +1,11 @@
 package blend
 
-import "pourboard/blend/measure"
+import (
+	"cmp"
+	"slices"
+
+	"pourboard/blend/measure"
+)
 
 // Neighbours calls yield for each pair of cells that lie one step apart along
 // an axis of the design, as indexes into t.Cells with a < b by number. Lists
@@ -17,8 +22,9 @@ func (t *Test) Neighbours(yield func(a, b int)) {
 		}
 		return (layer*t.Rows+row)*t.Columns + column
 	}
+	rows, columns := t.ranks()
 	for _, c := range t.Cells {
-		at[place(c.Layer, c.Row, c.Column)] = int32(c.Number)
+		at[place(c.Layer, rows[c.Row], columns[c.Column])] = int32(c.Number)
 	}
 	type step struct{ layer, row, column int }
 	steps := []step{{0, 0, 1}, {0, 1, 0}}
@@ -31,12 +37,41 @@ func (t *Test) Neighbours(yield func(a, b int)) {
 	}
 	for i, c := range t.Cells {
 		for _, s := range steps {
-			p := place(c.Layer+s.layer, c.Row+s.row, c.Column+s.column)
+			p := place(c.Layer+s.layer, rows[c.Row]+s.row, columns[c.Column]+s.column)
 			if p >= 0 && at[p] > 0 {
-				yield(i, int(at[p])-1)
+				yield(min(i, int(at[p])-1), max(i, int(at[p])-1))
 			}
 		}
 	}
+}
+
+// ranks is the places of rows and columns along the axes of the design: as they
+// are, but for a series, whose percentages may be written in any order and are
+// neighbours by size.
+func (t *Test) ranks() (rows, columns []int) {
+	plain := func(n int) []int {
+		all := make([]int, n)
+		for i := range all {
+			all[i] = i
+		}
+		return all
+	}
+	rows, columns = plain(t.Rows), plain(t.Columns)
+	b := t.Plan.Blend
+	bySize := func(place []int, percents []float64) {
+		order := plain(len(percents))
+		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(percents[a], percents[b]) })
+		for rank, i := range order {
+			place[i] = rank
+		}
+	}
+	if b.HasSeries() && b.Kind != Triaxial {
+		bySize(columns, b.Series[0].Percents)
+		if b.Kind == Biaxial {
+			bySize(rows, b.Series[1].Percents)
+		}
+	}
+	return rows, columns
 }
 
 // ToldApart reports whether two cups, as measured, differ in any share or

@@ -74,9 +74,13 @@ func (t *Test) refinedGlaze(i int, which Which) (Glaze, error) {
 	if which == Measured {
 		sg = c.Got.SG
 	}
-	g := Glaze{
-		Name: fmt.Sprintf("Cell %d", c.Number), Recipe: hundredths(recipe), Additions: hundredths(additions),
-		SG: math.Round(sg*1000) / 1000, Solids: math.Round(t.cellSolids(i, which)*1000) / 1000,
+	g := Glaze{Name: fmt.Sprintf("Cell %d", c.Number), Recipe: hundredths(recipe), Additions: hundredths(additions)}
+	assumed := false
+	for e, p := range c.Pours {
+		assumed = assumed || p.ML > 0 && t.Ends[e].Assumed
+	}
+	if !assumed { // what was not measured is not made out to be
+		g.SG, g.Solids = math.Round(sg*1000)/1000, math.Round(t.cellSolids(i, which)*1000)/1000
 	}
 	if t.Plan.Mark != "" {
 		g.Name += " of " + t.Plan.Mark

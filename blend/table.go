@@ -13,9 +13,11 @@ type Test struct {
 	Stocks   []Stock // method stock only, by series, from weak to strong
 	Warnings []Warning
 
-	base      End       // family B: the base before anything is stirred in
-	densities []float64 // g/mL of each series' material
-	fired     fired
+	base       End       // family B: the base before anything is stirred in
+	densities  []float64 // g/mL of each series' material
+	fired      fired
+	smallest   cupSize // that is good enough, when this one is not
+	unmeasured []End   // whose specific gravity is assumed, before anything is stirred in
 }
 
 // End is one slip that is poured.

@@ -11,13 +11,25 @@ import (
 // warn gathers what the maker should know. One matter is one warning, however
 // many cups it is about.
 func (t *Test) warn() {
-	t.Warnings = append(t.Warnings, missingSG(t.Ends)...)
+	t.Warnings = append(t.Warnings, missingSG(t.unmeasured)...)
+	t.warnFill()
 	t.warnNothing()
 	t.warnWorst()
 	t.warnWater()
 	t.warnApart()
 	t.warnDepth()
 	t.warnThickness()
+}
+
+// warnFill says when a fill by eye is given and nothing is filled by eye.
+func (t *Test) warnFill() {
+	b := t.Plan.Blend
+	if t.Plan.Kit.Fill > 0 && (!b.HasSeries() || b.Method == ByPour) {
+		t.Warnings = append(t.Warnings, Warning{
+			Place: "fill", What: "changes nothing here",
+			Why: "cups are filled by eye only with one base; blended slips are measured",
+		})
+	}
 }
 
 // warnNothing names the amounts that are asked and round to nothing.
@@ -68,11 +80,10 @@ func (t *Test) warnWorst() {
 
 // betterCup says how large the cups must be for all to be good enough.
 func (t *Test) betterCup() string {
-	size, ok := SmallestCup(t.Plan)
-	if !ok {
+	if !t.smallest.found {
 		return "no cup up to " + AmountText(largestCup, t.Plan.Cup.Of) + " is enough; take a finer instrument"
 	}
-	return "a cup of " + AmountText(size, t.Plan.Cup.Of) + " would do, or a finer instrument"
+	return "a cup of " + AmountText(t.smallest.size, t.Plan.Cup.Of) + " would do, or a finer instrument"
 }
 
 // AmountText is a cup's size as it is said: "100 g dry", "180 mL", "250 g of slip".
@@ -180,15 +191,21 @@ func (t *Test) warnDepth() {
 const thickDifference = 0.02
 
 // Thickness is the thinnest and the thickest cup as measured, as indexes into
-// t.Cells, and whether coats of one dip would differ between them.
+// t.Cells, and whether coats of one dip would differ between them. Cups that no
+// slip was measured into do not count.
 func (t *Test) Thickness() (thin, thick int, uneven bool) {
+	first := true
 	for i, c := range t.Cells {
-		if c.Got.SG < t.Cells[thin].Got.SG {
+		if !c.poured() {
+			continue
+		}
+		if first || c.Got.SG < t.Cells[thin].Got.SG {
 			thin = i
 		}
-		if c.Got.SG > t.Cells[thick].Got.SG {
+		if first || c.Got.SG > t.Cells[thick].Got.SG {
 			thick = i
 		}
+		first = false
 	}
 	low, high := t.Cells[thin].Got.SG, t.Cells[thick].Got.SG
 	return thin, thick, low > 1 && high-low >= thickDifference

@@ -29,12 +29,18 @@ func ConvenientStep(x float64) float64 {
 
 // ConvenientBelow rounds x down to 1, 1.5, 2, 2.5, 3, 4, 5, 6 or 8 times a
 // power of ten.
-func ConvenientBelow(x float64) float64 {
+func ConvenientBelow(x float64) float64 { return below(x, 8, 6, 5, 4, 3, 2.5, 2, 1.5, 1) }
+
+// ScaleBelow rounds x down to 1, 2 or 5 times a power of ten, for the steps of
+// a scale that is drawn.
+func ScaleBelow(x float64) float64 { return below(x, 5, 2, 1) }
+
+func below(x float64, figures ...float64) float64 {
 	if !(x > 0) {
 		return 0
 	}
 	power := math.Pow(10, math.Floor(math.Log10(x)))
-	for _, figure := range []float64{8, 6, 5, 4, 3, 2.5, 2, 1.5, 1} {
+	for _, figure := range figures {
 		if figure*power <= x*(1+1e-9) {
 			return settle(figure * power)
 		}

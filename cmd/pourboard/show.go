@@ -42,7 +42,7 @@ func runShow(u *ui, args []string) error {
 	}
 	switch {
 	case *asJSON:
-		return text.JSON(u.out, j.test, j.places)
+		return text.JSON(u.out, j.test, j.places, j.notes)
 	case *asCSV:
 		return text.CSV(u.out, j.test)
 	}

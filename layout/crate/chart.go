@@ -56,7 +56,7 @@ func contours(s mixmodel.Surface, at func(levels []float64) []mixmodel.Contour, 
 	if !(lo < hi) || tied(lo, hi) {
 		return nil
 	}
-	step := measure.ConvenientBelow((hi - lo) / 5)
+	step := measure.ScaleBelow((hi - lo) / 5)
 	var levels []float64
 	for k := math.Ceil(lo / step); k*step <= hi; k++ {
 		levels = append(levels, k*step)

@@ -159,8 +159,8 @@ func parts(list []blend.Part) []part {
 
 func optional(x float64) *number { n := number(x); return &n }
 
-// JSON writes a test and the places of its tiles.
-func JSON(w io.Writer, t *blend.Test, places *layout.Places) error {
+// JSON writes a test, the places of its tiles, and the notes on both.
+func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []blend.Warning) error {
 	d := document{
 		Title: t.Plan.Title, Kind: t.Plan.Blend.Kind, Basis: string(t.Plan.Blend.Basis),
 		Method: string(t.Plan.Blend.Method), Warnings: []string{},
@@ -185,7 +185,7 @@ func JSON(w io.Writer, t *blend.Test, places *layout.Places) error {
 			XMM: number(spot.X), YMM: number(spot.Y), Board: places.Boards[p.Board].Number,
 		})
 	}
-	for _, warning := range t.Warnings {
+	for _, warning := range notes {
 		d.Warnings = append(d.Warnings, warning.String())
 	}
 	var out bytes.Buffer

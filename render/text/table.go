@@ -65,6 +65,9 @@ func legend(w io.Writer, t *blend.Test) error {
 		g.add(seriesLetter(s), oneLine(series.Material))
 	}
 	for i, stock := range t.Stocks {
+		if stock.ML == 0 {
+			continue
+		}
 		g.add(stockLetter(t, i), oneLine(stock.Name), blend.StrengthText(stock.GPerML))
 	}
 	g.add()

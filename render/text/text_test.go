@@ -53,7 +53,7 @@ func TestJSONKeys(t *testing.T) {
 	for _, name := range names(t) {
 		test, places := load(t, name)
 		var out bytes.Buffer
-		if err := JSON(&out, test, places); err != nil {
+		if err := JSON(&out, test, places, test.Warnings); err != nil {
 			t.Fatal(err)
 		}
 		var got map[string]any
@@ -111,7 +111,7 @@ func TestJSONExample(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	if err := JSON(&out, test, places); err != nil {
+	if err := JSON(&out, test, places, test.Warnings); err != nil {
 		t.Fatal(err)
 	}
 	var got struct {

@@ -1,0 +1,126 @@
+package blend
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
+)
+
+// The smallest cup is found without a short cut: every convenient size from
+// far below, one after the other, on the whole test.
+func TestSmallestCupAgainstBruteForce(t *testing.T) {
+	lib := oxide.Builtin()
+	for name, b := range designs() {
+		for _, method := range []Method{"", ByDose, ByStock, ByPour} {
+			if b.HasSeries() == (method == "") {
+				continue
+			}
+			for _, wish := range []float64{0.02, 0.05, 0.1} {
+				for _, pour := range []measure.Step{{Size: 1, Unit: measure.Millilitre}, {Size: 2, Unit: measure.Gram}} {
+					b.Method = method
+					p := planOf(b)
+					p.Kit.Worst, p.Kit.Pour = wish, pour
+					size, ok := SmallestCup(p)
+					what := fmt.Sprintf("%s %s to %g with %s", name, method, wish, pour)
+					for try := 2.0; ; try = nextConvenient(try) {
+						if try > largestCup {
+							if ok {
+								t.Errorf("%s: %g, and none was found one by one", what, size)
+							}
+							break
+						}
+						q := *p
+						q.Cup.Size = try
+						test, err := compute(&q, lib, nil)
+						if err != nil {
+							t.Fatal(err)
+						}
+						if test.worst() <= wish*(1+hair) {
+							if !ok || size != try {
+								t.Errorf("%s: %g (%v), one by one it is %g", what, size, ok, try)
+							}
+							break
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// What is recommended keeps the wish if any method does, and nothing is
+// recommended as good that is not.
+func TestRecommend(t *testing.T) {
+	for name, b := range designs() {
+		if !b.HasSeries() {
+			continue
+		}
+		for _, size := range []float64{20, 100, 400, 2000} {
+			p := planOf(b)
+			p.Cup.Size = size
+			test, err := New(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			a, err := Advise(test)
+			if err != nil {
+				t.Fatal(err)
+			}
+			any := false
+			for _, o := range a.Options {
+				any = any || o.Good
+				if o.Method == a.Recommended && o.Good != a.GoodEnough {
+					t.Errorf("%s of %g g: %s is called good enough: %v, and it is %+v", name, size, o.Method, a.GoodEnough, o)
+				}
+				if o.Good && o.Worst > p.Kit.Worst*(1+hair) {
+					t.Errorf("%s of %g g: %+v is called good", name, size, o)
+				}
+			}
+			if any != a.GoodEnough {
+				t.Errorf("%s of %g g: a good method there is: %v, and %v is said", name, size, any, a.GoodEnough)
+			}
+			text := strings.Join(a.Sentences(p), "\n")
+			if strings.Contains(text, "Recommended") != a.GoodEnough {
+				t.Errorf("%s of %g g: %s", name, size, text)
+			}
+		}
+	}
+}
+
+// A cup that nothing is measured into is not as it was asked.
+func TestNothingPoured(t *testing.T) {
+	for _, m := range []Method{ByDose, ByStock} {
+		b := designs()["series"]
+		b.Method = m
+		p := planOf(b)
+		p.Cup = Cup{Size: 2, Of: Volume}
+		test, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, c := range test.Cells {
+			if c.Got.Worst != 1 {
+				t.Errorf("%s: cup %d of nothing is good to %g", m, c.Number, c.Got.Worst)
+			}
+		}
+		if len(test.Warnings) == 0 {
+			t.Errorf("%s: no warning", m)
+		}
+	}
+}
+
+// Percentages may be written in any order; neighbours are those by size.
+func TestNeighboursBySize(t *testing.T) {
+	p := planOf(Blend{Kind: Line, Series: []Series{{Material: "Rutile", Percents: []float64{1, 3, 1.01}}}})
+	test, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pairs := test.NotApart()
+	if len(pairs) != 1 || pairs[0] != [2]int{1, 3} {
+		t.Errorf("not told apart: %v, want cups 1 and 3", pairs)
+	}
+}
