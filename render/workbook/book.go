@@ -128,6 +128,7 @@ type Page struct {
 	Paper     string // A2, A3, A4, A5, Letter, Legal or Tabloid; anything else prints on A4
 	Landscape bool
 	HeadRows  [2]int // first and last row repeated on every page, from 1; zero for none
+	Columns   int    // how many are printed; 0 for all
 	Left      string // at the top left of every page
 	Right     string // at the top right
 	Foot      string // at the bottom left; the bottom right numbers the pages

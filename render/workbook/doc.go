@@ -17,7 +17,17 @@
 //     derives from the plan.
 //  5. number.go reads the numbers that people type.
 //
-// It computes no amounts: what is printed comes from package blend. It opens
+// The two workbooks on it:
+//
+//  6. pour.go and its sheets, in the order in which they stand: pourinputs.go,
+//     pour.go, pourdoses.go (with the batches), slips.go (with recipes and
+//     chemistry). formulas.go holds the tables of cups and the rules of
+//     rounding as formulas.
+//  7. log.go writes the log, logread.go reads it back.
+//
+// It computes no amounts: what is printed comes from package blend, and a
+// formula carries the value that the engine has. Only the steps between, which
+// nobody measures, are taken here from the engine's amounts. It opens
 // and writes no files, and it never runs a formula: a cell whose value is
 // missing is reported as such.
 package workbook

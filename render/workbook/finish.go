@@ -51,9 +51,13 @@ func (s *Sheet) printNames() {
 		})
 	}
 	if s.wide > 0 && s.row > 0 && !s.made.Hidden {
+		columns := s.wide
+		if n := s.Page.Columns; n > 0 {
+			columns = min(columns, n)
+		}
 		s.book.define(xlsx.DefinedName{
 			Name: "_xlnm.Print_Area", LocalSheetID: &index,
-			Data: s.Range(0, 1, s.wide-1, s.row),
+			Data: s.Range(0, 1, columns-1, s.row),
 		})
 	}
 }

@@ -39,6 +39,10 @@ const (
 	firstRow = 4
 )
 
+// measuredHeight is the height in points of a row with an amount to measure:
+// room to tick it off.
+const measuredHeight = 21
+
 // add adds a column and returns its index.
 func (g *grid) add(c column) int {
 	g.columns = append(g.columns, c)
@@ -55,7 +59,7 @@ func (g *grid) write(title, remark string, rows int) {
 	g.writeHeads()
 	begin := s.Row
 	if slices.ContainsFunc(g.columns, func(c column) bool { return c.look == Measured }) {
-		begin = func() int { return s.TallRow(21) } // room to tick it off
+		begin = func() int { return s.TallRow(measuredHeight) }
 	}
 	var buf []byte
 	pieces := make([][]string, len(g.columns))

@@ -53,6 +53,9 @@ func (b *logBook) writeTiles() {
 	lines := 1
 	for i, c := range columns {
 		width := float64(min(max(c.Chars, 7), 40))
+		if c.Field == crate.ShareField || c.Field == crate.NumberField {
+			width = min(width, numberWidth) // the head goes over several lines
+		}
 		s.Width(i, i, width)
 		lines = max(lines, linesOf(c.Head, width))
 	}
@@ -154,10 +157,11 @@ func (b *logBook) writeFiring() {
 func (b *logBook) writeLegend() {
 	s, p := b.sheet(crate.SheetLegend, false), b.t.Plan
 	s.Width(0, 0, 16)
-	s.Width(1, 2, 36)
+	s.Width(1, 2, 40)
 	line := func(text string) {
 		s.Row()
 		s.Text(Plain, text)
+		s.Skip(2) // it runs over the columns beside it
 	}
 	s.Row()
 	s.Text(Title, "What the marks mean")
@@ -168,7 +172,8 @@ func (b *logBook) writeLegend() {
 		line("The number is the cell.")
 	}
 	first := b.marks.Tiles[0]
-	line("Underneath, in oxide wash, one check sign more shows up a wrong or a lost sign: " + first.Mark + " is " + first.Under + " there.")
+	line("Underneath, in oxide wash, the mark has one check sign more: " + first.Mark + " is " + first.Under + " there.")
+	line("The check sign shows up a wrong or a lost sign.")
 	if p.Blend.HasSeries() {
 		line("Percentages of additions are of the dry base in the cup.")
 	} else {
@@ -206,14 +211,15 @@ func (b *logBook) writeLegend() {
 // writePlan writes what tells one plan from another, for PlanSheet to read.
 func (b *logBook) writePlan(fingerprint string, outline []string) {
 	s := b.sheet(crate.SheetPlan, false)
-	s.Width(0, 0, 24)
-	s.Width(1, 1, 60)
+	const width = 90
+	s.Width(0, 0, width)
+	s.Width(1, 1, 16)
 	s.Row()
 	s.Text(Label, crate.HeadFingerprint)
 	s.FormattedText(Given, AsText, fingerprint)
 	for _, line := range outline {
-		s.Row()
-		s.FormattedText(Plain, AsText, line)
+		s.TallRow(float64(15*min(linesOf(line, width), 27) + 2)) // a row is at most 409 points high
+		s.FormattedText(Label, AsText, line)
 	}
 	s.Lock()
 }

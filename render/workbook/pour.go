@@ -218,6 +218,7 @@ func (b *pourBook) writePours() {
 	if b.scale {
 		remark += ", one slip after the other onto the scale, each until it reads what stands there"
 	}
+	g.sheet.Page.Columns = at.gotSG + 1 // what is exact is for the screen
 	g.write("Pours", remark+".", len(t.Cells))
 }
 

@@ -124,7 +124,11 @@ func (b *pourBook) writeBatches() {
 // batchRow writes a labelled value of a batch and returns its address.
 func (b *pourBook) batchRow(label, unit string, look Look, format Format, formula string, value float64) string {
 	s := b.batches
-	row := s.Row()
+	begin := s.Row
+	if look == Measured {
+		begin = func() int { return s.TallRow(measuredHeight) }
+	}
+	row := begin()
 	s.Text(Label, label)
 	s.Formula(look, format, formula, value)
 	s.Text(Unit, unit)
@@ -246,7 +250,7 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 	first := s.row + 1
 	format := measuredFormat(kit.Scale)
 	for i, m := range all {
-		row := s.Row()
+		row := s.TallRow(measuredHeight)
 		name := m.name
 		if m.addition {
 			name = "+ " + name
@@ -352,10 +356,12 @@ func (b *pourBook) writeStock(i int) {
 		"Dose_step*"+number(perStep)+"/"+strength, kit.Dosing().Size*perStep/stock.GPerML)
 	ml := 0.0
 	if stock.NeedML > 0 {
-		ml = max(stock.NeedML*(1+kit.Extra)+kit.Dead, kit.Dosing().Size*perStep/stock.GPerML)
+		x := stock.NeedML*(1+kit.Extra) + kit.Dead
+		ml = max(x, min(kit.Dosing().Size*perStep/stock.GPerML, blend.MostSpare*x))
 	}
+	x := fmt.Sprintf("(%s*(1+Extra/100)+Dead)", need)
 	asked := b.batchRow("With what is made beyond that", "mL", Worked, Decimals(1),
-		fmt.Sprintf("IF(%[1]s>0,MAX(%[1]s*(1+Extra/100)+Dead,%[2]s),0)", need, least), ml)
+		fmt.Sprintf("IF(%[1]s>0,MAX(%[2]s,MIN(%[3]s,%[4]d*%[2]s)),0)", need, x, least, blend.MostSpare), ml)
 	unit := b.batchRow("Rounded up in steps of", "mL", Worked, General, convenientUnit(asked), measure.ConvenientStep(ml))
 	made := upToConvenient(asked, unit)
 	g := b.batchRow(stock.Material, "g", Measured, measuredFormat(kit.Dosing()),

@@ -210,18 +210,18 @@ func (b *pourBook) instrumentInputs() []input {
 func (b *pourBook) writeCupUsed(mixed []string) {
 	s, t := b.inputs, b.t
 	fit := b.slipSpan(b.rows.fit, b.q)
-	line := func(name, label, unit, formula string, look Look, value float64, hint string) {
+	line := func(name, label, unit, formula string, look Look, format Format, value float64, hint string) {
 		row := s.TallRow(22)
 		s.Text(Label, label)
 		b.Define(name, s.At(s.Column(), row))
-		s.Formula(look, General, formula, value)
+		s.Formula(look, format, formula, value)
 		s.Text(Unit, unit)
 		s.Text(Hint, hint)
 	}
 	least := "ROUND(MIN(" + fit + "),6)"
 	line("Cup_used", "Cup size that all sheets use", b.cupInput().unit,
 		fmt.Sprintf("IF(COUNT(%[1]s)=0,Cup_size,IF(%[2]s>0,ROUNDDOWN(%[2]s,2-INT(ROUND(LOG10(%[2]s),9))),0))", fit, least),
-		Measured, t.Plan.Cup.Size, "as set above, or what the scarcest batch that was really mixed allows, rounded down")
+		Measured, General, t.Plan.Cup.Size, "as set above, or what the scarcest batch that was really mixed allows, rounded down")
 	if b.k > 0 {
 		per := t.Base()
 		dry := t.Plan.Cup.Size
@@ -231,13 +231,13 @@ func (b *pourBook) writeCupUsed(mixed []string) {
 		case blend.Weight:
 			dry *= per.DryPerML / per.SG
 		}
-		line("Base_dry", "Dry base in each cup", "g", "Cup_used/"+slipCell(0, b.rows.cup), Worked, dry, "percentages of additions are of this, never of the batch")
+		line("Base_dry", "Dry base in each cup", "g", "Cup_used/"+slipCell(0, b.rows.cup), Worked, Decimals(2), dry, "percentages of additions are of this, never of the batch")
 		if b.doses > 0 {
-			line("Dose_step", "Step that doses are weighed in", "g", "IF(Fine_step>0,Fine_step,Scale_step)", Worked, t.Plan.Kit.Dosing().Size, "")
+			line("Dose_step", "Step that doses are weighed in", "g", "IF(Fine_step>0,Fine_step,Scale_step)", Worked, General, t.Plan.Kit.Dosing().Size, "")
 		}
 	}
 	if kit := t.Plan.Kit; kit.Capacity > 0 {
-		line("Most_steps", "A load of the scale, in its steps", "", "MAX(1,INT(ROUND(Capacity/Scale_step,9)))", Worked,
+		line("Most_steps", "A load of the scale, in its steps", "", "MAX(1,INT(ROUND(Capacity/Scale_step,9)))", Worked, General,
 			float64(max(1, kit.Scale.Floor(kit.Capacity))), "")
 	}
 	s.SkipRows(1)

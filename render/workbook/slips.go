@@ -119,7 +119,7 @@ func (b *pourBook) writeSlips() {
 	s.Text(Title, "Slips")
 	s.Row()
 	s.Text(Plain, "What the cups are filled with. Specific gravity and solids are set on the sheet Inputs.")
-	g := grid{sheet: s, columns: []column{{head: "", width: 36}}}
+	g := grid{sheet: s, columns: []column{{head: "", width: 44}}}
 	for e := range b.q {
 		g.add(column{head: b.endHead(e), width: 16})
 	}
@@ -282,8 +282,11 @@ func (b *pourBook) constantRow(label, name string, value func(i int) float64) {
 }
 
 func (b *pourBook) slipHead(text string) {
-	b.slips.Row()
+	b.slips.TallRow(20)
 	b.slips.Text(Section, text)
+	for range b.q + b.doses {
+		b.slips.Text(Section, "")
+	}
 }
 
 // slipSG is the gravity of an end: an input, or what additions stirred into
@@ -411,8 +414,8 @@ func (b *pourBook) fraction(i int, material string, addition bool) float64 {
 }
 
 // dryColumns adds the dry matter of each end and each dose that was measured
-// into a cup, from column first on, and returns their address.
-func (b *pourBook) dryColumns(g *grid, first int) string {
+// into a cup.
+func (b *pourBook) dryColumns(g *grid) {
 	for e := range b.q {
 		g.add(column{head: b.endHead(e) + "\ng dry", look: Worked, format: Decimals(2), formula: "Working!" + Letters(b.at.dry+e) + "#",
 			value: func(i int) float64 { return b.measuredDry(i, e) }})
@@ -421,7 +424,6 @@ func (b *pourBook) dryColumns(g *grid, first int) string {
 		g.add(column{head: b.t.Plan.Blend.Series[s].Material + "\ng", look: Worked, format: Decimals(2), formula: "Working!" + Letters(b.at.dry+b.q+s) + "#",
 			value: func(i int) float64 { return b.t.Cells[i].Doses[s].MeasuredG }})
 	}
-	return cupSpan("", first, b.q+b.doses)
 }
 
 // nameOf is the name of the k-th of several rows.
@@ -444,10 +446,9 @@ func (b *pourBook) writeRecipes() {
 		}
 	}
 	g.add(b.cupNumber())
-	dry := b.dryColumns(g, len(g.columns))
-	recipe := Letters(g.add(column{head: "Recipe\ng in the cup", look: Worked, format: Decimals(2),
-		formula: "SUMPRODUCT(" + dry + ",Recipe_part)",
-		value:   func(i int) float64 { return whole[i] }}))
+	// What the rest is worked out from stands behind it.
+	behind := 1 + len(r.recipes) + len(r.additions)
+	recipe, dry := Letters(behind), cupSpan("", behind+1, b.q+b.doses)
 	add := func(head, key, name string) {
 		g.add(column{head: head, look: Worked, format: "0.00;-0.00;–",
 			formula: fmt.Sprintf("IF($%[1]s#>0,100*SUMPRODUCT(%[2]s,%[3]s)/$%[1]s#,0)", recipe, dry, name),
@@ -464,6 +465,11 @@ func (b *pourBook) writeRecipes() {
 	for k, m := range r.additions {
 		add("+ "+m+"\n%", "+"+m, nameOf("Addition", k))
 	}
+	g.add(column{head: "Recipe\ng in the cup", look: Worked, format: Decimals(2),
+		formula: "SUMPRODUCT(" + dry + ",Recipe_part)",
+		value:   func(i int) float64 { return whole[i] }})
+	b.dryColumns(g)
+	g.sheet.Page.Columns = behind
 	g.write("Recipes", "Dry recipe of each cup as its measured amounts make it, to 100; additions (+) are percent of it, over the 100.", len(t.Cells))
 }
 
@@ -493,7 +499,10 @@ func (b *pourBook) writeChemistry() {
 		}
 	}
 	g.add(b.cupNumber())
-	dry := b.dryColumns(g, len(g.columns))
+	// What the rest is worked out from stands behind it.
+	n := len(r.oxideList)
+	behind := 1 + n + n + 2
+	mass, sum, dry := Letters(behind), Letters(behind+1), cupSpan("", behind+2, b.q+b.doses)
 	product := func(name string) string { return "SUMPRODUCT(" + dry + "," + name + ")" }
 	known := func(formula string) string { // nothing where a material without analysis is in the cup
 		if t.Unanalysed() == nil {
@@ -501,32 +510,33 @@ func (b *pourBook) writeChemistry() {
 		}
 		return "IF(" + product("Unanalysed") + ">0,0," + formula + ")"
 	}
-	mass := Letters(g.add(column{head: "Fired\ng", look: Worked, format: "0.00;-0.00;–", formula: known(product("Fired_part")),
-		value: func(i int) float64 { return fired[i] }}))
-	sum := Letters(g.add(column{head: "R2O + RO\nmol", look: Worked, format: "0.0000;-0.0000;–", formula: known(product("Flux_part")),
-		value: func(i int) float64 { return flux[i] }}))
-	g.add(column{head: "Loss on\nignition, %", look: Worked, format: "0.0;-0.0;–",
-		formula: "IF($" + mass + "#>0,100*" + product("Loss_part") + "/SUM(" + dry + "),0)",
-		value:   func(i int) float64 { return rows[i].LOI }})
-	weights := len(g.columns)
 	for _, o := range r.oxideList {
 		place, _ := o.Place()
-		g.add(column{head: string(o) + "\nweight %", width: 9, look: Worked, format: "0.00;-0.00;–",
+		g.add(column{head: string(o) + "\nwt %", width: 7.5, look: Worked, format: "0.00;-0.00;–",
 			formula: "IF($" + mass + "#>0,100*" + product("Oxide_"+string(o)) + "/$" + mass + "#,0)",
 			value:   func(i int) float64 { return rows[i].Weight[place] }})
 	}
 	for _, o := range r.oxideList {
 		place, _ := o.Place()
-		g.add(column{head: string(o) + "\nunity, mol", width: 9, look: Worked, format: unityFormat,
+		g.add(column{head: string(o) + "\nunity", width: 7.5, look: Worked, format: unityFormat,
 			formula: fmt.Sprintf("IF($%[1]s#>0,%[2]s/%[3]s/$%[1]s#,0)", sum, product("Oxide_"+string(o)), number(o.MolarMass())),
 			value:   func(i int) float64 { return rows[i].Unity[place] }})
 	}
+	ratio := column{head: "SiO2:\nAl2O3\nmol", width: 7.5, look: Worked, format: "0.00;-0.00;–", value: func(i int) float64 { return rows[i].SiAl }}
 	if si, al := slices.Index(r.oxideList, "SiO2"), slices.Index(r.oxideList, "Al2O3"); si >= 0 && al >= 0 {
-		g.add(column{head: "SiO2:Al2O3\nmol", look: Worked, format: "0.00;-0.00;–",
-			formula: fmt.Sprintf("IF(%[1]s#>0,%[2]s#/%[1]s#*%[3]s,0)", Letters(weights+al), Letters(weights+si),
-				number(oxide.Oxide("Al2O3").MolarMass()/oxide.Oxide("SiO2").MolarMass())),
-			value: func(i int) float64 { return rows[i].SiAl }})
+		ratio.formula = fmt.Sprintf("IF(%[1]s#>0,%[2]s#/%[1]s#*%[3]s,0)", Letters(1+al), Letters(1+si),
+			number(oxide.Oxide("Al2O3").MolarMass()/oxide.Oxide("SiO2").MolarMass()))
 	}
+	g.add(ratio)
+	g.add(column{head: "Loss on\nignition\n%", width: 9, look: Worked, format: "0.0;-0.0;–",
+		formula: "IF($" + mass + "#>0,100*" + product("Loss_part") + "/SUM(" + dry + "),0)",
+		value:   func(i int) float64 { return rows[i].LOI }})
+	g.add(column{head: "Fired\ng", look: Worked, format: "0.00;-0.00;–", formula: known(product("Fired_part")),
+		value: func(i int) float64 { return fired[i] }})
+	g.add(column{head: "R2O + RO\nmol", look: Worked, format: "0.0000;-0.0000;–", formula: known(product("Flux_part")),
+		value: func(i int) float64 { return flux[i] }})
+	b.dryColumns(g)
+	g.sheet.Page.Columns = behind
 	remark := "Oxides of each cup as its measured amounts make it: weight % of the fired glaze; unity formula with R2O + RO = 1"
 	if options.ColourantsInUnity {
 		remark += ", colouring oxides of RO type counted"
