@@ -36,6 +36,9 @@ func (b *Batch) mix(e End, ml float64, kit measure.Kit) {
 // weigh fills in a batch of b.DryG from its end: materials and water in whole
 // steps of the scale, split where the scale takes no more.
 func (b *Batch) weigh(e End, kit measure.Kit) {
+	if b.loads(e, kit) > mostLoads {
+		kit.Capacity = 0
+	}
 	b.ML = b.DryG / e.DryPerML
 	water := kit.Scale.Count(e.WaterPerG * b.DryG)
 	b.WaterG = kit.Scale.Amount(water)
@@ -50,6 +53,19 @@ func (b *Batch) weigh(e End, kit measure.Kit) {
 		load += part
 	}
 	b.Weighings = weighings(e, b.DryG/overHundred(e.Additions), kit)
+}
+
+// mostLoads is into how many loads a batch is split; a scale that would need
+// more of them is the wrong one, and is warned of.
+const mostLoads = 100
+
+// loads is how many loads of the scale the heavier of a batch's dry material
+// and water is, 1 when nothing is known of its capacity.
+func (b *Batch) loads(e End, kit measure.Kit) float64 {
+	if kit.Capacity == 0 {
+		return 1
+	}
+	return b.DryG * max(1, e.WaterPerG) / kit.Capacity
 }
 
 // weighings are the dry materials of a batch in order, as parts of a running

@@ -3,6 +3,7 @@ package blend
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"pourboard/blend/measure"
@@ -13,6 +14,7 @@ import (
 func (t *Test) warn() {
 	t.Warnings = append(t.Warnings, missingSG(t.unmeasured)...)
 	t.warnFill()
+	t.warnLoads()
 	t.warnNothing()
 	t.warnWorst()
 	t.warnWater()
@@ -29,6 +31,19 @@ func (t *Test) warnFill() {
 			Place: "fill", What: "changes nothing here",
 			Why: "cups are filled by eye only with one base; blended slips are measured",
 		})
+	}
+}
+
+// warnLoads says when a batch is far beyond what the scale takes.
+func (t *Test) warnLoads() {
+	for i, b := range t.Batches {
+		if loads := b.loads(t.Ends[i], t.Plan.Kit); loads > mostLoads {
+			t.Warnings = append(t.Warnings, Warning{
+				Place: "batch of " + strconv.Quote(b.Glaze),
+				What:  fmt.Sprintf("%s g would be %.0f loads of a scale that takes %s g; it is not split into loads", MassText(b.DryG), loads, PercentText(t.Plan.Kit.Capacity)),
+				Fix:   "a scale that takes at least " + PercentText(measure.Convenient(b.DryG*max(1, t.Ends[i].WaterPerG)/mostLoads)) + " g",
+			})
+		}
 	}
 }
 
