@@ -35,3 +35,7 @@ func (t *Test) SeriesDensity(series int) float64 { return t.densities[series] }
 // MostSpare is how many times what the cups take of a stock is made, so that
 // its colourant can be weighed well.
 const MostSpare = mostSpare
+
+// MostLoads is into how many loads of the scale a batch is split; one that
+// would take more is not split at all.
+const MostLoads = mostLoads

@@ -100,7 +100,7 @@ func changes(p *blend.Plan, test *blend.Test) map[string][]float64 {
 		all["Syringe_step"] = []float64{0.2, 1}
 	}
 	if p.Kit.Capacity > 0 {
-		all["Capacity"] = []float64{100, 37, 250, 1000}
+		all["Capacity"] = []float64{100, 37, 250, 1000, 2}
 	}
 	return all
 }

@@ -20,8 +20,8 @@
 // The two workbooks on it:
 //
 //  6. pour.go and its sheets, in the order in which they stand: pourinputs.go,
-//     pour.go, pourdoses.go (with the batches), slips.go (with recipes and
-//     chemistry). formulas.go holds the tables of cups and the rules of
+//     pour.go, pourdoses.go (with the batches), pourrecipes.go (with the
+//     chemistry), slips.go. formulas.go holds the tables of cups and the rules of
 //     rounding as formulas.
 //  7. log.go writes the log, logread.go reads it back.
 //

@@ -173,14 +173,31 @@ func (b *pourBook) writeBatch(e int) {
 	water := b.batchRow("Water", "g", Measured, measuredFormat(kit.Scale),
 		amountOf(stepsOf(of("Water", e)+"*"+dry, "Scale_step"), "Scale_step"), batch.WaterG)
 	if kit.Capacity > 0 {
+		b.batchRow("A load of the scale", "steps", Worked, General,
+			fmt.Sprintf("IF(%s*MAX(1,%s)/Capacity>%d,%s,MAX(1,INT(ROUND(Capacity/Scale_step,9))))", dry, of("Water", e), blend.MostLoads, number(noLimit)),
+			float64(b.mostSteps(e)))
+		b.Define(of("Most", e), s.At(1, s.row))
 		b.batchRow("Water, loads of the scale", "", Worked, General,
-			fmt.Sprintf("ROUNDUP(ROUND(%s/Scale_step,0)/Most_steps,0)", water), float64(len(batch.WaterLoads)))
+			fmt.Sprintf("ROUNDUP(ROUND(%s/Scale_step,0)/%s,0)", water, of("Most", e)), float64(len(batch.WaterLoads)))
 	}
 	b.batchRow("Makes slip", "mL", Worked, Decimals(0), fmt.Sprintf("%s/%s", dry, of("Dry", e)), batch.ML)
 	b.batchRow("Slip weighs", "g", Worked, Decimals(0), dry+"+"+water, batch.G)
 	b.batchRow("Specific gravity then", "g/mL", Worked, Decimals(3),
 		fmt.Sprintf("IF(%[1]s>0,(1+%[2]s/%[1]s)/(1/%[3]s+%[2]s/%[1]s),0)", dry, water, of("Solids", e)), finiteOr0(batch.SG))
 	b.writeMaterials(e, dry)
+}
+
+// noLimit is a load of more steps than any batch has.
+const noLimit = 1e15
+
+// mostSteps is a load of the scale in its steps. A batch of too many loads is
+// not split.
+func (b *pourBook) mostSteps(e int) int64 {
+	kit, batch := b.t.Plan.Kit, b.t.Batches[e]
+	if batch.DryG*max(1, b.t.Ends[e].WaterPerG)/kit.Capacity > blend.MostLoads {
+		return noLimit
+	}
+	return max(1, kit.Scale.Floor(kit.Capacity))
 }
 
 // finiteOr0 is x, or 0 for the gravity of a batch of nothing.
@@ -312,16 +329,17 @@ func (b *pourBook) writeLoads() {
 			s.Text(Head, letter(e))
 			s.Formula(Worked, General, stepsOf(b.loadFormulas[next], "Scale_step"), steps(sum))
 			if kit.Capacity > 0 {
+				most := of("Most", e)
 				left, before, last, begin := fmt.Sprintf("B%d", row), "0", "1", 0.0
 				if i > 0 {
 					left = fmt.Sprintf("(B%d-B%d)", row, row-1)
 					before, last = fmt.Sprintf("E%d", row-1), fmt.Sprintf("D%d", row-1)
-					begin = b.begin(b.loads[next-1], m)
+					begin = b.begin(b.loads[next-1], m, b.mostSteps(e))
 				}
-				s.Formula(Worked, General, fmt.Sprintf("IF(AND(%[1]s+%[2]s>Most_steps,%[1]s>0,OR(%[2]s<=Most_steps,%[1]s=Most_steps)),0,%[1]s)", before, left), begin)
-				more := fmt.Sprintf("MAX(0,ROUNDUP((C%d+%s)/Most_steps,0)-1)", row, left)
+				s.Formula(Worked, General, fmt.Sprintf("IF(AND(%[1]s+%[2]s>%[3]s,%[1]s>0,OR(%[2]s<=%[3]s,%[1]s=%[3]s)),0,%[1]s)", before, left, most), begin)
+				more := fmt.Sprintf("MAX(0,ROUNDUP((C%d+%s)/%s,0)-1)", row, left, most)
 				s.Formula(Worked, General, fmt.Sprintf("%s+(C%d<%s)+%s", last, row, before, more), float64(m.load))
-				s.Formula(Worked, General, fmt.Sprintf("C%d+%s-%s*Most_steps", row, left, more), steps(m.readingG))
+				s.Formula(Worked, General, fmt.Sprintf("C%d+%s-%s*%s", row, left, more, most), steps(m.readingG))
 			}
 			next++
 		}
@@ -329,9 +347,8 @@ func (b *pourBook) writeLoads() {
 }
 
 // begin is what the scale reads, in steps, before a material comes onto it.
-func (b *pourBook) begin(before, m load) float64 {
+func (b *pourBook) begin(before, m load, most int64) float64 {
 	scale := b.t.Plan.Kit.Scale
-	most := max(1, scale.Floor(b.t.Plan.Kit.Capacity))
 	was, left := scale.Count(before.readingG), scale.Count(m.g)
 	if was+left > most && was > 0 && (left <= most || was == most) {
 		return 0

@@ -71,7 +71,7 @@ func (b *pourBook) writeInputs() {
 		if b.poured[e] == 0 {
 			continue
 		}
-		b.writeInput(input{name: of("Mixed", e), label: b.endHead(e), unit: "mL", blank: true, format: General,
+		b.writeInput(input{name: of("Mixed", e), label: b.endHead(e), unit: "mL", blank: true, format: General, hint: mixedHint,
 			least: "0", most: "1000000", right: "the mL that there are, or nothing"})
 		mixed = append(mixed, of("Mixed", e))
 	}
@@ -235,10 +235,6 @@ func (b *pourBook) writeCupUsed(mixed []string) {
 		if b.doses > 0 {
 			line("Dose_step", "Step that doses are weighed in", "g", "IF(Fine_step>0,Fine_step,Scale_step)", Worked, General, t.Plan.Kit.Dosing().Size, "")
 		}
-	}
-	if kit := t.Plan.Kit; kit.Capacity > 0 {
-		line("Most_steps", "A load of the scale, in its steps", "", "MAX(1,INT(ROUND(Capacity/Scale_step,9)))", Worked, General,
-			float64(max(1, kit.Scale.Floor(kit.Capacity))), "")
 	}
 	s.SkipRows(1)
 	s.Row()
