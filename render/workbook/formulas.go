@@ -68,7 +68,12 @@ func (g *grid) write(title, remark string, rows int) {
 		pieces[i] = strings.Split(c.formula, "#")
 		shared[i] = -1
 	}
+	before := 0
 	for cup := range rows {
+		if cup == 2 { // room for all rows, by the second one, which shares its formulas already
+			s.rows = slices.Grow(s.rows, (len(s.rows)-before)*rows*11/10)
+		}
+		before = len(s.rows)
 		row := begin()
 		for i, c := range g.columns {
 			switch {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -63,7 +64,12 @@ func (b *logBook) writeTiles() {
 	for _, c := range columns {
 		s.Text(Head, c.Head)
 	}
+	before := 0
 	for tile := range b.marks.Tiles {
+		if tile == 1 { // room for all rows, by the first one
+			s.rows = slices.Grow(s.rows, (len(s.rows)-before)*len(b.marks.Tiles)*11/10)
+		}
+		before = len(s.rows)
 		s.TallRow(logRowHeight)
 		for i := range columns {
 			b.writeTile(s, &columns[i], tile)
