@@ -182,7 +182,7 @@ func (p *page) circle(x, y, radius float64, with pen) {
 }
 
 // fillCircle fills a circle with a grey. It is a polygon whose sides stray
-// from the circle by less than 0.01 mm, as gopdf fills no curves.
+// from the circle by less than 0.01 mm, so that fills are of one kind.
 func (p *page) fillCircle(x, y, radius, grey float64) {
 	n := 8
 	if radius > 0.02 {

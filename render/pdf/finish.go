@@ -2,7 +2,6 @@ package pdf
 
 import (
 	"bytes"
-	"compress/zlib"
 	"crypto/sha256"
 	"fmt"
 	"strconv"
@@ -14,30 +13,22 @@ import (
 const language = "en-GB"
 
 // finish turns what gopdf wrote into the file that is wanted. gopdf's catalog
-// is fixed, its bookmarks go by the height of the wrong page, and it takes a
-// new compressor for each page; its objects are therefore written over one by
-// one, streams compressed, the catalog replaced, and bookmarks, properties and
-// an identifier added. The identifier comes from the content and no date is
+// is fixed, its bookmarks go by the height of the wrong page, and its pages are
+// empty; its objects are therefore written over one by one, the catalog and the
+// pages' content replaced, and bookmarks, properties and an identifier added. The identifier comes from the content and no date is
 // written, so the same packet is the same bytes.
 //
 // Objects and their fields are those of ISO 32000-1:2008: the catalog 7.7.2,
 // viewer preferences 12.2, bookmarks 12.3.3, properties 14.3.3, identifier 14.4.
-func (d *doc) finish(raw []byte, pageObjects []int) ([]byte, error) {
+func (d *doc) finish(raw []byte, pageObjects []int, streams [][]byte) ([]byte, error) {
 	objects, err := splitObjects(raw)
 	if err != nil {
 		return nil, err
 	}
-	var packed bytes.Buffer
-	// A packet is a seventh larger than with the usual level, and a fifth sooner done.
-	packer, err := zlib.NewWriterLevel(&packed, zlib.BestSpeed)
-	if err != nil {
-		return nil, err
-	}
-	for i, body := range objects {
-		objects[i], err = packStream(body, &packed, packer)
-		if err != nil {
-			return nil, err
-		}
+	for i, n := range pageObjects {
+		o := fmt.Appendf(nil, "<< /Filter /FlateDecode /Length %d >>\nstream\n", len(streams[i]))
+		o = append(o, streams[i]...)
+		objects[n] = append(o, "\nendstream\n"...)
 	}
 
 	catalog := "<< /Type /Catalog /Pages 2 0 R /Lang (" + language + ")\n" +
@@ -117,35 +108,6 @@ func splitObjects(raw []byte) ([][]byte, error) {
 		objects[i] = body
 	}
 	return objects, nil
-}
-
-// packStream compresses the stream of an object that gopdf wrote without a
-// filter: the content of a page, or the map from glyphs to text. Other objects
-// are given back as they are.
-func packStream(body []byte, packed *bytes.Buffer, packer *zlib.Writer) ([]byte, error) {
-	rest, ok := bytes.CutPrefix(body, []byte("<<\n/Length "))
-	if !ok {
-		return body, nil
-	}
-	digits, rest, _ := bytes.Cut(rest, []byte("\n"))
-	length, err := strconv.Atoi(string(digits))
-	if err != nil {
-		return nil, fmt.Errorf("the PDF library wrote a stream of %q bytes", digits)
-	}
-	if rest, ok = bytes.CutPrefix(rest, []byte(">>\nstream\n")); !ok || len(rest) < length {
-		return nil, fmt.Errorf("the PDF library wrote a stream of other than %d bytes", length)
-	}
-	packed.Reset()
-	packer.Reset(packed)
-	if _, err := packer.Write(rest[:length]); err != nil {
-		return nil, err
-	}
-	if err := packer.Close(); err != nil {
-		return nil, err
-	}
-	out := fmt.Appendf(nil, "<< /Filter /FlateDecode /Length %d >>\nstream\n", packed.Len())
-	out = append(out, packed.Bytes()...)
-	return append(out, "\nendstream\n"...), nil
 }
 
 // outline is the bookmarks' objects, the root first, which gets the number

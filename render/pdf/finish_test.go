@@ -118,7 +118,8 @@ func TestSplitObjectsRefusesOthers(t *testing.T) {
 		}
 	}
 	d := sample(t)
-	raw, _, err := d.emit()
+	regular, bold := d.subsets()
+	raw, _, err := d.emit(regular, bold)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -110,7 +110,7 @@ func TestSubsetLooksTheSame(t *testing.T) {
 		runes = append(runes, []rune(text)...)
 	}
 	for _, fc := range []*face{fs.regular, fs.bold} {
-		small := fc.subset(runes)
+		small, _ := fc.subset(runes)
 		if len(small) > 60_000 || len(small) < 2000 {
 			t.Errorf("%s: the subset has %d bytes", fc.name, len(small))
 		}

@@ -1,7 +1,6 @@
 package pdf
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"slices"
@@ -90,11 +89,7 @@ func (p Packet) Write(w io.Writer) ([]blend.Warning, error) {
 	if err != nil {
 		return nil, err
 	}
-	var out bytes.Buffer
-	if err := s.doc.write(&out); err != nil {
-		return nil, err
-	}
-	if _, err := out.WriteTo(w); err != nil {
+	if err := s.doc.write(w); err != nil {
 		return nil, err
 	}
 	return append(notes, s.doc.warnings()...), nil
