@@ -29,7 +29,8 @@ func (t *Test) batches() {
 
 // mix makes the batch at least ml of the end's slip.
 func (b *Batch) mix(e End, ml float64, kit measure.Kit) {
-	*b = Batch{Glaze: b.Glaze, NeedML: b.NeedML, DryG: measure.Convenient(ml * e.DryPerML)}
+	dry := kit.Scale.Amount(kit.Scale.Ceil(measure.Convenient(ml * e.DryPerML)))
+	*b = Batch{Glaze: b.Glaze, NeedML: b.NeedML, DryG: dry}
 	b.weigh(e, kit)
 }
 

@@ -15,6 +15,11 @@ func (t *Test) warn() {
 	t.Warnings = append(t.Warnings, missingSG(t.unmeasured)...)
 	t.warnFill()
 	t.warnLoads()
+	for i := range t.Ends {
+		if w, ok := t.Coarse(i); ok {
+			t.Warnings = append(t.Warnings, w)
+		}
+	}
 	t.warnNothing()
 	t.warnWorst()
 	t.warnWater()
@@ -45,6 +50,32 @@ func (t *Test) warnLoads() {
 			})
 		}
 	}
+}
+
+// Coarse says which additions of the batch of end i its scale cannot weigh to
+// the plan's Worst; ok is false when it can weigh all.
+func (t *Test) Coarse(i int) (w Warning, ok bool) {
+	kit, b := t.Plan.Kit, t.Batches[i]
+	if b.DryG == 0 {
+		return Warning{}, false
+	}
+	per := b.DryG / overHundred(t.Ends[i].Additions)
+	var what, fix []string
+	for _, p := range t.Ends[i].Additions {
+		g := p.Amount * per
+		if g >= measure.Smallest(kit.Scale.Tared(), kit.Worst) {
+			continue
+		}
+		step := finer(g, kit)
+		what = append(what, fmt.Sprintf("%s g of %s", figures(g), p.Material))
+		fix = append(fix, step.Format(step.Count(g))+" g of "+p.Material+" on one that reads "+step.String())
+	}
+	return Warning{
+		Place: "batch of " + strconv.Quote(b.Glaze),
+		What:  fmt.Sprintf("the scale of %s is too coarse for %s", kit.Scale, strings.Join(what, ", ")),
+		Why:   "the whole batch is off by what is off there",
+		Fix:   "weigh apart, on a finer scale: " + strings.Join(fix, ", "),
+	}, what != nil
 }
 
 // warnNothing names the amounts that are asked and round to nothing.

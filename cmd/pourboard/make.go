@@ -13,6 +13,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/plan"
 	"pourboard/layout"
+	"pourboard/layout/crate"
 	"pourboard/render/pdf"
 	"pourboard/render/workbook"
 )
@@ -215,7 +216,7 @@ func (u *ui) keep(j *job, file string) {
 		u.note("%s: note: %s", j.file, err)
 		return
 	}
-	fingerprint, outline := workbook.PlanSheet(sheets)
+	fingerprint, outline := crate.Carried(sheets)
 	if fingerprint == "" || fingerprint == plan.Fingerprint(j.plan) {
 		return
 	}

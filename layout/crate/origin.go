@@ -23,7 +23,7 @@ const outlineLines = 2000
 // plan's.
 func originOf(sheets []Sheet, fingerprint string, outline []string) Origin {
 	o := Origin{}
-	o.Fingerprint, o.Outline = carried(sheets)
+	o.Fingerprint, o.Outline = Carried(sheets)
 	if o.Fingerprint == "" || fold(o.Fingerprint) == fold(fingerprint) {
 		return o
 	}
@@ -59,9 +59,10 @@ func (o Origin) notes() []string {
 	return notes
 }
 
-// carried is the fingerprint that stands beside its label in any sheet, and the
-// lines below it.
-func carried(sheets []Sheet) (fingerprint string, outline []string) {
+// Carried is what a log says of the plan that it was made for: the fingerprint
+// that stands beside its label in any sheet, and the outline, the lines below
+// it. Both are empty when the log has lost them.
+func Carried(sheets []Sheet) (fingerprint string, outline []string) {
 	for _, s := range sheets {
 		for i, row := range s.Rows {
 			label, value := labelled(row)

@@ -48,6 +48,10 @@ func (s *sheets) ticket(f *flow, i int) {
 		f.para("The colourants of the test are in percent of the dry base with its own additions, which is a little more of the recipe alone.", regular(benchPt))
 	}
 
+	if w, ok := t.Coarse(i); ok {
+		f.para("Take care: "+w.What+". It is better to "+w.Fix+".", bold(benchPt))
+	}
+
 	f.further(45, b.Glaze)
 	f.items("", []string{
 		"Dry materials onto the water, left to soak, then stirred.",

@@ -84,7 +84,7 @@ func (b *Book) Sheet(name string) *Sheet {
 // cannot be mistaken for the address of a cell.
 func (b *Book) Define(name, target string) {
 	switch folded := foldName(name); {
-	case !validName.MatchString(name) || looksLikeAddress.MatchString(name):
+	case !validName.MatchString(name) || len(name) > longestDefined || looksLikeAddress.MatchString(name):
 		b.fail(fmt.Errorf("%q cannot be the name of a cell", name))
 	case b.names[folded]:
 		b.fail(fmt.Errorf("the name %q is given to two cells", name))
@@ -100,8 +100,11 @@ func (b *Book) define(n xlsx.DefinedName) {
 	}
 }
 
+// longestDefined is the longest name of a cell in the format.
+const longestDefined = 255
+
 var (
-	validName        = regexp.MustCompile(`^[A-Za-z_][A-Za-z0-9_.]{0,254}$`)
+	validName        = regexp.MustCompile(`^[A-Za-z_][A-Za-z0-9_.]*$`)
 	looksLikeAddress = regexp.MustCompile(`(?i)^([a-z]{1,3}[0-9]+|r|c|r[0-9]*c[0-9]*)$`)
 )
 
@@ -120,7 +123,6 @@ type Sheet struct {
 	wide   int    // cells of the widest row
 	shared int    // formulas that several cells share
 	lock   bool
-	sort   bool // a locked table may be sorted and filtered
 }
 
 // Page is how a sheet prints.
@@ -169,10 +171,6 @@ func (s *Sheet) Filter(firstColumn, headRow, lastColumn, lastRow int) {
 // Lock protects the sheet, without a password: only cells whose look is Open
 // can be typed into. Widths and heights stay free.
 func (s *Sheet) Lock() { s.lock = true }
-
-// LockTable is Lock for a table that people sort and filter. Programs sort
-// only where no cell of the table is locked; they filter anywhere.
-func (s *Sheet) LockTable() { s.lock, s.sort = true, true }
 
 // Hide hides the sheet. The first sheet cannot be hidden.
 func (s *Sheet) Hide() {

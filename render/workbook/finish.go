@@ -259,11 +259,7 @@ func (s *Sheet) frame(part string) (string, error) {
 	texts["pageSetup"] = s.Page.setup()
 	texts["headerFooter"] = s.Page.headerFooter()
 	if s.lock {
-		free := `formatColumns="0" formatRows="0"`
-		if s.sort {
-			free += ` sort="0" autoFilter="0"`
-		}
-		texts["sheetProtection"] = `<sheetProtection sheet="1" objects="1" scenarios="1" ` + free + `/>`
+		texts["sheetProtection"] = `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>`
 	}
 	var out strings.Builder
 	out.Grow(len(part) + len(s.rows) + 1024)

@@ -82,7 +82,9 @@ func (b *logBook) writeTiles() {
 	s.Filter(0, 1, len(columns)-1, last)
 	s.Page.HeadRows = [2]int{1, 1}
 	s.Freeze(1, 1)
-	s.LockTable()
+	// It is not locked: a program that keeps to the format sorts a locked sheet
+	// only where every cell is open, and tiles are sorted. What is printed is
+	// checked against the mark when the log is read.
 }
 
 // writeTile writes the cell of a tile in a column.
@@ -214,7 +216,7 @@ func (b *logBook) writeLegend() {
 	s.Lock()
 }
 
-// writePlan writes what tells one plan from another, for PlanSheet to read.
+// writePlan writes what tells one plan from another, for crate.Carried to read.
 func (b *logBook) writePlan(fingerprint string, outline []string) {
 	s := b.sheet(crate.SheetPlan, false)
 	const width = 90

@@ -50,7 +50,7 @@ func TestLog_blank(t *testing.T) {
 		if len(log.Readings) > 0 || len(log.Complaints) > 0 || len(log.Notes) > 0 || len(log.Firing) > 0 {
 			t.Errorf("%s: a blank log reads as %+v, complaints %v, notes %q, firing %v", name, log.Readings, log.Complaints, log.Notes, log.Firing)
 		}
-		fingerprint, outline := PlanSheet(sheets)
+		fingerprint, outline := crate.Carried(sheets)
 		if fingerprint != plan.Fingerprint(p) || !slices.Equal(outline, plan.Outline(p)) {
 			t.Errorf("%s: the plan reads as %q %q", name, fingerprint, outline)
 		}
@@ -135,15 +135,9 @@ w.save(sys.argv[1])
 		if want := []crate.Entry{{Label: "Cone", Value: "6"}, {Label: "Date", Value: "2025-03-01"}}; !slices.Equal(log.Firing, want) {
 			t.Errorf("%s: firing %v, want %v", file, log.Firing, want)
 		}
-		if fingerprint, outline := PlanSheet(sheets); fingerprint != plan.Fingerprint(&p) || !slices.Equal(outline, plan.Outline(&p)) {
+		if fingerprint, outline := crate.Carried(sheets); fingerprint != plan.Fingerprint(&p) || !slices.Equal(outline, plan.Outline(&p)) {
 			t.Errorf("%s: the plan reads as %q %q", file, fingerprint, outline)
 		}
-	}
-}
-
-func TestPlanSheet_lost(t *testing.T) {
-	if f, o := PlanSheet([]crate.Sheet{{Name: "Tiles"}, {Name: "PLAN", Rows: []crate.Row{{}, {Cells: []crate.Cell{{Kind: crate.Text, Text: "note"}}}}}}); f != "" || o != nil {
-		t.Errorf("read %q %q", f, o)
 	}
 }
 

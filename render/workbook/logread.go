@@ -2,8 +2,6 @@ package workbook
 
 import (
 	"io"
-	"slices"
-	"strings"
 
 	"pourboard/layout/crate"
 )
@@ -53,23 +51,4 @@ func crateCell(v Value) crate.Cell {
 		kind = crate.Fault
 	}
 	return crate.Cell{Kind: kind, Text: v.Text}
-}
-
-// PlanSheet finds in a log what tells the plan that it was made for: its
-// fingerprint and its outline. Both are empty when the log has lost them.
-func PlanSheet(sheets []crate.Sheet) (fingerprint string, outline []string) {
-	at := slices.IndexFunc(sheets, func(s crate.Sheet) bool { return strings.EqualFold(s.Name, crate.SheetPlan) })
-	if at < 0 {
-		return "", nil
-	}
-	for _, row := range sheets[at].Rows {
-		switch {
-		case len(row.Cells) == 0:
-		case fingerprint != "":
-			outline = append(outline, row.Cells[0].Text)
-		case row.Cells[0].Text == crate.HeadFingerprint && len(row.Cells) > 1:
-			fingerprint = row.Cells[1].Text
-		}
-	}
-	return fingerprint, outline
 }

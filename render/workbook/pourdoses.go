@@ -168,8 +168,9 @@ func (b *pourBook) writeBatch(e int) {
 	least := b.batchRow("With what is mixed beyond that", "mL", Worked, Decimals(1),
 		fmt.Sprintf("IF(%[1]s>0,%[1]s*(1+Extra/100)+Dead,0)", need), ml)
 	asked := fmt.Sprintf("(%s*%s)", least, of("Dry", e))
-	unit := b.batchRow("Dry matter rounded up in steps of", "g", Worked, General, convenientUnit(asked), measure.ConvenientStep(ml*end.DryPerML))
-	dry := b.batchRow("Dry matter", "g", Measured, General, upToConvenient(asked, unit), batch.DryG)
+	unit := b.batchRow("Dry matter rounded up, also to whole steps of the scale, in steps of", "g", Worked, General, convenientUnit(asked), measure.ConvenientStep(ml*end.DryPerML))
+	dry := b.batchRow("Dry matter", "g", Measured, General,
+		"ROUND(ROUNDUP(ROUND("+upToConvenient(asked, unit)+"/Scale_step,9),0)*Scale_step,9)", batch.DryG)
 	water := b.batchRow("Water", "g", Measured, measuredFormat(kit.Scale),
 		amountOf(stepsOf(of("Water", e)+"*"+dry, "Scale_step"), "Scale_step"), batch.WaterG)
 	if kit.Capacity > 0 {
