@@ -8,11 +8,12 @@ func showCommand() command {
 	return command{
 		name: "show",
 		line: "print what goes into each cup, as a table, JSON or CSV",
-		help: `Usage:  pourboard show PLAN [--json | --csv] [FLAGS]
+		help: `Usage:  pourboard show PLAN [--chemistry | --json | --csv] [FLAGS]
 
 Prints the cups of a plan on the terminal: shares or percentages, what to pour
 and weigh, what that makes and how far off it can be (±, about 95 % sure).
 
+  --chemistry       what each cup fires to: the unity formula
   --json            everything, for other programs
   --csv             the pours and doses, for a spreadsheet
 ` + overridesHelp + `
@@ -26,15 +27,15 @@ Example:
 
 func runShow(u *ui, args []string) error {
 	f := flags("show")
-	asJSON, asCSV := f.Bool("json", false, ""), f.Bool("csv", false, "")
+	asJSON, asCSV, chemistry := f.Bool("json", false, ""), f.Bool("csv", false, ""), f.Bool("chemistry", false, "")
 	var o overrides
 	o.add(f)
 	args, err := u.parse(f, args, "the plan's file")
 	if err != nil {
 		return err
 	}
-	if *asJSON && *asCSV {
-		return usagef("--json and --csv are two forms of one thing: give one of them")
+	if *asJSON && *asCSV || *chemistry && (*asJSON || *asCSV) {
+		return usagef("--chemistry, --json and --csv are forms of one thing: give one of them")
 	}
 	j, err := load(args[0], o)
 	if err != nil {
@@ -46,7 +47,11 @@ func runShow(u *ui, args []string) error {
 	case *asCSV:
 		return text.CSV(u.out, j.test)
 	}
-	if err := text.Table(u.out, j.test); err != nil {
+	table := text.Table
+	if *chemistry {
+		table = text.Chemistry
+	}
+	if err := table(u.out, j.test); err != nil {
 		return err
 	}
 	u.warn(args[0], j.notes)

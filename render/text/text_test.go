@@ -163,6 +163,17 @@ func golden(t *testing.T, name, got string) {
 	}
 }
 
+func TestChemistryGolden(t *testing.T) {
+	for _, name := range []string{"triaxial", "line-series", "odd-text"} {
+		test, _ := load(t, name)
+		var got bytes.Buffer
+		if err := Chemistry(&got, test); err != nil {
+			t.Fatal(err)
+		}
+		golden(t, name+"-chemistry", got.String())
+	}
+}
+
 func TestTableWidth(t *testing.T) {
 	for _, name := range names(t) {
 		test, _ := load(t, name)
