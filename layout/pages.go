@@ -145,6 +145,9 @@ type line struct {
 	spots       []int // indexes, left to right
 	top, bottom float64
 	head        int // index into the board's Heads, -1 when it has none
+	// By place in spots: the left end of what a page has to show that starts
+	// with the spot, and the right end of what it has to show that ends with it.
+	lead, trail []float64
 }
 
 // cutter splits one board over views of w x h board mm.
@@ -168,6 +171,16 @@ func newCutter(b *Board, w, h float64) *cutter {
 		l.spots = append(l.spots, i)
 		whole := s.Whole()
 		l.top, l.bottom = min(l.top, whole.Y), max(l.bottom, whole.Bottom())
+	}
+	for i := range c.lines {
+		l := &c.lines[i]
+		l.lead, l.trail = make([]float64, len(l.spots)), make([]float64, len(l.spots))
+		for j := 1; j < len(l.spots); j++ {
+			between := c.between(*l, j)
+			l.lead[j], l.trail[j-1] = between-Overlap/2, between+Overlap/2
+		}
+		l.lead[0] = b.Spots[l.spots[0]].Whole().X - Edge
+		l.trail[len(l.spots)-1] = b.Spots[l.spots[len(l.spots)-1]].Whole().Right() + Edge
 	}
 	at := 0
 	for i, head := range b.Heads {
@@ -258,22 +271,6 @@ type piece struct {
 	cut    bool  // spots are wider than the page, and this is a slice of them
 }
 
-// lead is the left end of what a page has to show that starts with spot j of a
-// line, and trail the right end of what it has to show that ends with spot j.
-func (c *cutter) lead(l line, j int) float64 {
-	if j == 0 {
-		return c.b.Spots[l.spots[0]].Whole().X - Edge
-	}
-	return c.between(l, j) - Overlap/2
-}
-
-func (c *cutter) trail(l line, j int) float64 {
-	if j == len(l.spots)-1 {
-		return c.b.Spots[l.spots[j]].Whole().Right() + Edge
-	}
-	return c.between(l, j+1) + Overlap/2
-}
-
 // between is the x half way between spots j−1 and j of a line.
 func (c *cutter) between(l line, j int) float64 {
 	return (c.b.Spots[l.spots[j-1]].Whole().Right() + c.b.Spots[l.spots[j]].Whole().X) / 2
@@ -289,7 +286,7 @@ func (c *cutter) across(from, to int) []piece {
 		x0 := math.Inf(1)
 		for i, l := range lines {
 			if done[i] < len(l.spots) {
-				x0 = min(x0, c.lead(l, done[i]))
+				x0 = min(x0, l.lead[done[i]])
 			}
 		}
 		if math.IsInf(x0, 1) {
@@ -305,8 +302,8 @@ func (c *cutter) across(from, to int) []piece {
 		}
 		p := piece{x0: x0, x1: x0, first: append([]int(nil), done...)}
 		for i, l := range lines {
-			for done[i] < len(l.spots) && c.trail(l, done[i]) <= x0+c.w {
-				p.x1 = max(p.x1, c.trail(l, done[i]))
+			for done[i] < len(l.spots) && l.trail[done[i]] <= x0+c.w {
+				p.x1 = max(p.x1, l.trail[done[i]])
 				done[i]++
 			}
 		}
@@ -321,7 +318,7 @@ func (c *cutter) across(from, to int) []piece {
 // reaches reports whether a page that starts at x takes a spot.
 func (c *cutter) reaches(lines []line, done []int, x float64) bool {
 	for i, l := range lines {
-		if done[i] < len(l.spots) && c.trail(l, done[i]) <= x+c.w {
+		if done[i] < len(l.spots) && l.trail[done[i]] <= x+c.w {
 			return true
 		}
 	}
@@ -334,8 +331,8 @@ func (c *cutter) sliceAcross(lines []line) []piece {
 	x0, x1 := math.Inf(1), 0.0
 	first, upto := make([]int, len(lines)), make([]int, len(lines))
 	for i, l := range lines {
-		x0 = min(x0, c.lead(l, 0))
-		x1 = max(x1, c.trail(l, len(l.spots)-1))
+		x0 = min(x0, l.lead[0])
+		x1 = max(x1, l.trail[len(l.spots)-1])
 		upto[i] = len(l.spots)
 	}
 	var all []piece

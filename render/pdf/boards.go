@@ -9,9 +9,21 @@ import (
 
 // A spread is a board or a mat with the pages that it is printed on.
 type spread struct {
-	board *layout.Board
-	pages []layout.Page
+	board  *layout.Board
+	pages  []layout.Page
+	codeMM float64 // width of the widest code of a page in the head of each
 }
+
+func (s *sheets) spread(b *layout.Board, pages []layout.Page) spread {
+	sp := spread{board: b, pages: pages}
+	for i := range pages {
+		sp.codeMM = max(sp.codeMM, s.doc.width(pages[i].Code, codeFont))
+	}
+	return sp
+}
+
+// codeFont is that of a page's code in its head.
+var codeFont = bold(26)
 
 // boards are the boards at life size: the outline of every tile, and beside it
 // what the tile is, so that it can be read with the tile lying there.
@@ -66,7 +78,7 @@ func (s *sheets) split(boards []layout.Board, sheet layout.Sheet) []spread {
 	}
 	list := make([]spread, len(boards))
 	for i := range boards {
-		list[i] = spread{&boards[i], layout.Pages(&boards[i], sheet)}
+		list[i] = s.spread(&boards[i], layout.Pages(&boards[i], sheet))
 	}
 	return list
 }
@@ -218,15 +230,10 @@ func (s *sheets) boardHeader(p *page, sp spread, i int, key string) {
 	from := &sp.pages[i]
 	h := from.Header
 	const gap = 3.0
-	code := bold(26)
-	codeMM := 0.0
 	x, end := h.X, h.Right()
 	if len(sp.pages) > 1 {
-		for _, other := range sp.pages {
-			codeMM = max(codeMM, s.doc.width(other.Code, code))
-		}
-		p.text(x, h.Y+(h.H-1)/2+0.36*code.pt*mmPerPt, from.Code, code, left)
-		x += codeMM + gap
+		p.text(x, h.Y+(h.H-1)/2+0.36*codeFont.pt*mmPerPt, from.Code, codeFont, left)
+		x += sp.codeMM + gap
 		w := pageKey(p, end, h.Y, min(36, h.W/4), h.H-1, sp, i)
 		end -= w + gap
 	}
@@ -269,19 +276,30 @@ func (s *sheets) firstAndLast(b *layout.Board) string {
 	return "First, at the top: " + s.aloud(b.Spots[0]) + "; last, at the bottom: " + s.aloud(b.Spots[len(b.Spots)-1])
 }
 
+// mostKeyed are the most pages that a key shows one by one. Of more it would
+// show a hatching, and take more of each page than all that is on it.
+const mostKeyed = 100
+
 // pageKey draws the pages of a board small, up to the right edge x1, with page
 // i black, and gives the width that it takes. Pages are shown by the spots on
 // them, as their views overlap.
 func pageKey(p *page, x1, y, wMM, hMM float64, sp spread, i int) float64 {
 	k := min(wMM/sp.board.W, hMM/sp.board.H)
 	x := x1 - sp.board.W*k
-	for j := range sp.pages {
-		r := own(&sp.pages[j])
+	draw := func(r layout.Rect, black bool) {
 		rx, ry, rw, rh := x+r.X*k, y+r.Y*k, r.W*k, r.H*k
-		if j == i {
+		if black {
 			p.fillRect(rx, ry, rw, rh, 0)
 		}
 		p.rect(rx, ry, rw, rh, thin)
+	}
+	if len(sp.pages) > mostKeyed {
+		draw(layout.Rect{W: sp.board.W, H: sp.board.H}, false)
+		draw(own(&sp.pages[i]), true)
+	} else {
+		for j := range sp.pages {
+			draw(own(&sp.pages[j]), j == i)
+		}
 	}
 	return sp.board.W * k
 }

@@ -297,17 +297,21 @@ func (p *page) ruler(x, y, fromMM, lengthMM float64, vertical bool) {
 		}
 	}
 	// Marks are drawn as dashed lines, as wide as the marks are long: a stroke
-	// for each of them would be most of the packet. A line has ten marks at the
-	// most, since the file gives its dashes to 0.01 pt only.
+	// for each of them would be most of the packet.
 	comb := func(side, start, step, tick float64) {
 		first := start + step*math.Ceil((fromMM-start-1e-9)/step) - fromMM
 		count := int(math.Floor((lengthMM-first+1e-9)/step)) + 1
-		for i := 0; i < count; i += 10 {
-			from := first + float64(i)*step
-			to := first + float64(min(i+10, count)-1)*step
-			a := place(max(0, from-thin.mm/2), side*tick/2)
-			b := place(min(lengthMM, to+thin.mm/2), side*tick/2)
+		stroke := func(from, to float64) {
+			a, b := place(from, side*tick/2), place(to, side*tick/2)
 			p.line(a.x, a.y, b.x, b.y, pen{mm: tick}.dashed(thin.mm, step-thin.mm))
+		}
+		if count > 0 && first < thin.mm/2 { // the ruler begins in the midst of a mark
+			stroke(0, first+thin.mm/2)
+			first += step
+			count--
+		}
+		if count > 0 {
+			stroke(first-thin.mm/2, min(lengthMM, first+float64(count-1)*step+thin.mm/2))
 		}
 	}
 	marks := func(side, unit float64, parts float64, name func(n int) string) {

@@ -59,8 +59,8 @@ func (d *doc) streams(fonts [2]*subset) ([][]byte, error) {
 }
 
 // A content writes the content streams of pages, one after the other. Places
-// and lengths in it are whole hundredths of a point: what a file says of them,
-// 0.0035 mm, is far below what any printer does.
+// and lengths in it are whole hundredths of a point, 0.0035 mm, which is far
+// below what any printer does.
 type content struct {
 	fonts [2]*subset // regular, bold
 
@@ -127,8 +127,9 @@ func (c *content) usePen(p pen) {
 	}
 	if !slices.Equal(p.dash, c.pen.dash) {
 		c.out = append(c.out, '[')
-		for _, mm := range p.dash {
-			c.numbers(c.length(mm))
+		for _, mm := range p.dash { // finer than other lengths, since errors add up along a ruler
+			c.out = strconv.AppendFloat(c.out, math.Round(mm*c.perMM*100)/1e4, 'f', -1, 64)
+			c.out = append(c.out, ' ')
 		}
 		c.operator("] 0 d")
 	}

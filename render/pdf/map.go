@@ -29,6 +29,7 @@ func (s *sheets) maps() {
 	}
 	first := true
 	for _, m := range plan.maps {
+		m.spread = s.spread(m.board, m.pages)
 		for i := range m.pages {
 			from := &m.pages[i]
 			p := s.doc.addPage(s.section.title, from.PaperW, from.PaperH)
