@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -41,6 +42,15 @@ type Board struct {
 	Heads  []Head  // names of rows, where rows have names
 
 	pitchX, pitchY float64 // from place to place
+}
+
+// Alike reports whether two boards have the same places and so the same pages,
+// as those of several bodies have.
+func (b *Board) Alike(o *Board) bool {
+	places := func(s, t Spot) bool { return s.Row == t.Row && s.Rect == t.Rect && s.Caption == t.Caption }
+	heads := func(s, t Head) bool { return s.Row == t.Row && s.Rect == t.Rect }
+	return b.W == o.W && b.H == o.H && b.pitchX == o.pitchX && b.pitchY == o.pitchY &&
+		slices.EqualFunc(b.Spots, o.Spots, places) && slices.EqualFunc(b.Heads, o.Heads, heads)
 }
 
 // Spot is the place of one tile or cup.

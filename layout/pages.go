@@ -57,6 +57,15 @@ func Pages(b *Board, s Sheet) []Page {
 	return fewest(b, s.frame(false), s.frame(true), func(frame) (float64, float64) { return 1, 1 }, true)
 }
 
+// PagesFor is the pages of one board for another that is alike.
+func PagesFor(b *Board, pages []Page) []Page {
+	pages = slices.Clone(pages)
+	for i := range pages {
+		pages[i].Board = b
+	}
+	return pages
+}
+
 // Text of a map, mm: a line of 8 pt with its leading, and the narrowest place
 // that a mark or a share in 8 pt goes into.
 const (
@@ -228,7 +237,7 @@ func (c *cutter) chooseBands() {
 				}
 				slices = len(c.slices(y0, y1, c.h))
 			}
-			pages := slices*len(c.across(i, j)) + least[j]
+			pages := slices*c.countAcross(i, j) + least[j]
 			if next[i] == 0 || pages <= least[i] {
 				least[i], next[i] = pages, j
 			}
@@ -282,37 +291,63 @@ func (c *cutter) across(from, to int) []piece {
 	lines := c.lines[from:to]
 	done := make([]int, len(lines))
 	var all []piece
-	for {
-		x0 := math.Inf(1)
-		for i, l := range lines {
-			if done[i] < len(l.spots) {
-				x0 = min(x0, l.lead[done[i]])
-			}
-		}
-		if math.IsInf(x0, 1) {
+	for before := math.Inf(1); ; {
+		first := slices.Clone(done)
+		x0, x1, any := c.fill(lines, done, before)
+		switch {
+		case !any:
 			return all
-		}
-		// Where a row starts anew right of the page before, the sheets would
-		// not meet: start earlier, as far as that costs nothing.
-		if len(all) > 0 {
-			joined := min(x0, all[len(all)-1].x1-Overlap)
-			if c.reaches(lines, done, joined) {
-				x0 = joined
-			}
-		}
-		p := piece{x0: x0, x1: x0, first: append([]int(nil), done...)}
-		for i, l := range lines {
-			for done[i] < len(l.spots) && l.trail[done[i]] <= x0+c.w {
-				p.x1 = max(p.x1, l.trail[done[i]])
-				done[i]++
-			}
-		}
-		p.upto = append([]int(nil), done...)
-		if p.x1 == x0 {
+		case x1 == x0:
 			return c.sliceAcross(lines)
 		}
-		all = append(all, p)
+		all = append(all, piece{x0: x0, x1: x1, first: first, upto: slices.Clone(done)})
+		before = x1
 	}
+}
+
+// countAcross is the number of pages that across gives.
+func (c *cutter) countAcross(from, to int) int {
+	lines := c.lines[from:to]
+	done := make([]int, len(lines))
+	n := 0
+	for before := math.Inf(1); ; n++ {
+		x0, x1, any := c.fill(lines, done, before)
+		switch {
+		case !any:
+			return n
+		case x1 == x0:
+			return len(c.sliceAcross(lines))
+		}
+		before = x1
+	}
+}
+
+// fill fills one page with spots of lines, counts them as done, and gives the
+// page's ends, which are one if not even a spot goes on it. before is where the
+// page before ends, +Inf for the first. It says whether any spots were left.
+func (c *cutter) fill(lines []line, done []int, before float64) (x0, x1 float64, any bool) {
+	x0 = math.Inf(1)
+	for i, l := range lines {
+		if done[i] < len(l.spots) {
+			x0 = min(x0, l.lead[done[i]])
+		}
+	}
+	if math.IsInf(x0, 1) {
+		return x0, x0, false
+	}
+	// Where a row starts anew right of the page before, the sheets would
+	// not meet: start earlier, as far as that costs nothing.
+	if joined := min(x0, before-Overlap); c.reaches(lines, done, joined) {
+		x0 = joined
+	}
+	x1 = x0
+	for i, l := range lines {
+		for done[i] < len(l.spots) && l.trail[done[i]] <= x0+c.w {
+			x1 = max(x1, l.trail[done[i]])
+			done[i]++
+		}
+	}
+	return x0, x1, true
 }
 
 // reaches reports whether a page that starts at x takes a spot.

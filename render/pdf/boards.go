@@ -78,7 +78,12 @@ func (s *sheets) split(boards []layout.Board, sheet layout.Sheet) []spread {
 	}
 	list := make([]spread, len(boards))
 	for i := range boards {
-		list[i] = s.spread(&boards[i], layout.Pages(&boards[i], sheet))
+		b := &boards[i]
+		if i > 0 && b.Alike(&boards[i-1]) {
+			list[i] = s.spread(b, layout.PagesFor(b, list[i-1].pages))
+		} else {
+			list[i] = s.spread(b, layout.Pages(b, sheet))
+		}
 	}
 	return list
 }

@@ -49,13 +49,14 @@ type page struct {
 	ops      []op
 }
 
-// usualOps is room for what most pages have on them.
-const usualOps = 256
-
 // addPage adds a page of the given size to a section. A section is a run of
 // pages that can be handed out alone; its pages are numbered together.
 func (d *doc) addPage(section string, wMM, hMM float64) *page {
-	p := &page{doc: d, section: d.clean(section), wMM: wMM, hMM: hMM, scale: 1, ops: make([]op, 0, usualOps)}
+	room := 64 // for what is drawn: about as much as on the page before
+	if n := len(d.pages); n > 0 {
+		room = len(d.pages[n-1].ops) + 16
+	}
+	p := &page{doc: d, section: d.clean(section), wMM: wMM, hMM: hMM, scale: 1, ops: make([]op, 0, room)}
 	d.pages = append(d.pages, p)
 	return p
 }

@@ -101,7 +101,14 @@ func (s *sheets) mapPlan() mapPlan {
 	try := func(lines int, widest float64) (list []boardMap, legible bool) {
 		legible = true
 		for i := range s.Places.Boards {
-			m := fitMap(&s.Places.Boards[i], sheet, lines, widest)
+			b := &s.Places.Boards[i]
+			var m boardMap
+			if i > 0 && b.Alike(&s.Places.Boards[i-1]) {
+				m = list[i-1]
+				m.spread = spread{board: b, pages: layout.PagesFor(b, m.pages)}
+			} else {
+				m = fitMap(b, sheet, lines, widest)
+			}
 			legible = legible && m.pt >= mapLeastPt
 			list = append(list, m)
 		}
