@@ -9,7 +9,7 @@ import (
 )
 
 // A doc is a packet being drawn: pages with what was drawn on them, kept as
-// plain values until write makes a file of them. So a page may be drawn on at
+// plain values until write hands them to gopdf. So a page may be drawn on at
 // any time, the footers can tell how many pages there are, a life-size page can
 // be scaled as a whole, and tests can ask what lies where.
 //

@@ -3,7 +3,6 @@ package pdf
 import (
 	"bytes"
 	"compress/zlib"
-	"errors"
 	"math"
 	"runtime"
 	"slices"
@@ -12,57 +11,56 @@ import (
 	"sync/atomic"
 )
 
-// What is drawn on a page is written as operators of ISO 32000-1:2008: graphics
-// state 8.4.4, paths 8.5, colour 8.6.8, text 9.2 to 9.4. The libraries tried for
-// it keep an object for every line and text and print each with fmt: for 66 cups
-// on three bodies, 107 pages, that took 50 ms of 80 and 20 MB of 32.
+// What is drawn on a page is written here as operators of ISO 32000-1:2008:
+// graphics state 8.4.4, paths 8.5, colour 8.6.8, text 9.2 to 9.4. gopdf could do
+// it, but keeps an object for every line and text and prints each with fmt: for
+// 66 cups on three bodies, 107 pages, that was 50 ms of 80 and 20 MB of 32.
 
-// leastPenMM is the thinnest line: the file has two decimals of a point, and a
-// width of 0 means the thinnest that a printer can do, which may be none.
-const leastPenMM = 0.05
-
-// streams are the compressed streams of a file: the programs of the fonts, and
-// the content of the pages. They are made side by side; since none knows of
-// another, the bytes are the same however many hands there are.
-func (d *doc) streams(fonts [2]*subset) ([][]byte, error) {
-	const each = 8 // streams, for a hand's compressor of 1 MB to be worth its while
-	all := make([][]byte, len(fonts)+len(d.pages))
-	errs := make([]error, min(runtime.GOMAXPROCS(0), 1+len(all)/each))
+// contents are the compressed content streams of the pages. Pages are written
+// side by side; since none knows of another, the bytes are the same however
+// many hands there are.
+func (d *doc) contents(regular, bold subset) ([][]byte, error) {
+	const pagesEach = 8 // a hand's buffers and compressor, 1 MB, must be worth their while
+	streams := make([][]byte, len(d.pages))
+	hands := min(runtime.GOMAXPROCS(0), 1+len(d.pages)/pagesEach)
+	failed := make([]error, hands)
 	var next atomic.Int64
 	var wait sync.WaitGroup
-	for hand := range errs {
+	for hand := range hands {
 		wait.Go(func() {
 			var packed bytes.Buffer
 			// A packet is a seventh larger than with the usual level, and a fifth sooner done.
 			packer, err := zlib.NewWriterLevel(&packed, zlib.BestSpeed)
-			c := content{fonts: fonts}
-			for i := int(next.Add(1)) - 1; i < len(all) && err == nil; i = int(next.Add(1)) - 1 {
-				var body []byte
-				switch {
-				case i >= len(fonts):
-					body = c.draw(d.pages[i-len(fonts)])
-				case fonts[i] != nil:
-					body = fonts[i].program
+			c := content{regular: regular, bold: bold}
+			for err == nil {
+				i := int(next.Add(1)) - 1
+				if i >= len(d.pages) {
+					break
 				}
 				packed.Reset()
 				packer.Reset(&packed)
-				if _, err = packer.Write(body); err == nil {
+				if _, err = packer.Write(c.draw(d.pages[i])); err == nil {
 					err = packer.Close()
 				}
-				all[i] = bytes.Clone(packed.Bytes())
+				streams[i] = bytes.Clone(packed.Bytes())
 			}
-			errs[hand] = err
+			failed[hand] = err
 		})
 	}
 	wait.Wait()
-	return all, errors.Join(errs...)
+	for _, err := range failed {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return streams, nil
 }
 
 // A content writes the content streams of pages, one after the other. Places
 // and lengths in it are whole hundredths of a point, 0.0035 mm, which is far
 // below what any printer does.
 type content struct {
-	fonts [2]*subset // regular, bold
+	regular, bold subset
 
 	out []byte
 	// From millimetres on the page, downwards, to places in the file, upwards:
@@ -177,9 +175,9 @@ func (c *content) circle(middle point, radiusMM float64) {
 
 // text writes a line of text, glyph by glyph in four hexadecimal digits.
 func (c *content) text(o *op) {
-	s := c.fonts[0]
+	s := &c.regular
 	if o.font.bold {
-		s = c.fonts[1]
+		s = &c.bold
 	}
 	if o.font != c.font {
 		c.font = o.font

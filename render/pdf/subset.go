@@ -5,23 +5,18 @@ import (
 	"slices"
 )
 
-// A subset is a face cut down to the characters in use, with glyph numbers of
-// its own: a hundred glyphs to embed in place of six thousand. Tables and their
-// fields are those of the OpenType specification, 1.9.
+// A subset is a font cut down to the characters in use.
 type subset struct {
-	name    string // in the content of pages
-	base    string // the font's name; six letters say that it is a subset (ISO 32000-1, 9.6.4)
-	face    *face
-	runes   []rune   // in order
-	glyphs  []uint16 // by character
-	whole   []int    // by glyph, its number in the whole font
-	program []byte   // a TrueType font with the tables that a PDF file needs (ISO 32000-1, 9.9)
+	ttf    []byte // nil if none are
+	family string
+	name   string // in the content of pages
+	runes  []rune
+	glyphs []uint16 // by character
 }
 
-// subsets are the regular and the bold face, cut down to what the pages have;
-// nil where they have nothing.
-func (d *doc) subsets() [2]*subset {
-	var used [2][0x10000]bool // clean leaves no character beyond the first plane
+// subsets are the two faces, cut down to what the pages have.
+func (d *doc) subsets() (regular, bold subset) {
+	var used [2][0x10000]bool // clean leaves none beyond the first plane
 	for _, p := range d.pages {
 		for i := range p.ops {
 			o := &p.ops[i]
@@ -34,67 +29,84 @@ func (d *doc) subsets() [2]*subset {
 			}
 		}
 	}
-	var cut [2]*subset
-	for i, f := range []*face{d.faces.regular, d.faces.bold} {
-		var runes []rune
-		for r, is := range used[i] {
+	name := "/F1"
+	cut := func(f *face, family string, used *[0x10000]bool) subset {
+		s := subset{family: family, name: name}
+		for r, is := range used {
 			if is {
-				runes = append(runes, rune(r))
+				s.runes = append(s.runes, rune(r))
 			}
 		}
-		if runes != nil {
-			cut[i] = f.subset(runes)
-			cut[i].name = [...]string{"/F1", "/F2"}[i]
-			cut[i].base = [...]string{"PBREGU+", "PBBOLD+"}[i] + f.name
+		if s.runes == nil {
+			return s
 		}
+		ttf, glyphs := f.subset(s.runes)
+		s.ttf, s.glyphs = ttf, make([]uint16, s.runes[len(s.runes)-1]+1)
+		for i, r := range s.runes {
+			s.glyphs[r] = uint16(glyphs[i])
+		}
+		name = "/F2"
+		return s
 	}
-	return cut
+	regular = cut(d.faces.regular, regularFamily, &used[0])
+	bold = cut(d.faces.bold, boldFamily, &used[1])
+	return regular, bold
 }
 
-// subset cuts the face down to characters that it has, given in order.
-func (f *face) subset(runes []rune) *subset {
+// subset cuts the font down to the given characters, with glyph numbers of its
+// own, so that gopdf has a hundred glyphs to parse and embed in place of six
+// thousand: 2.5 MB and 6 ms less for each packet. Tables and their fields are
+// those of the OpenType specification, 1.9.
+//
+// The characters must be in the font, and are taken in order of their code;
+// their glyphs are given in that order too.
+func (f *face) subset(runes []rune) ([]byte, []int) {
 	be := binary.BigEndian
-	s := &subset{face: f, runes: runes, glyphs: make([]uint16, runes[len(runes)-1]+1)}
+	runes = slices.Clone(runes)
+	slices.Sort(runes)
+	runes = slices.Compact(runes)
 
 	// Glyph 0 is "not defined"; parts of composed glyphs come in as they are met.
-	s.whole = []int{0}
+	old := []int{0}
 	number := map[int]int{0: 0}
 	keep := func(g int) int {
 		n, ok := number[g]
 		if !ok {
-			n = len(s.whole)
+			n = len(old)
 			number[g] = n
-			s.whole = append(s.whole, g)
+			old = append(old, g)
 		}
 		return n
 	}
-	for _, r := range runes {
-		s.glyphs[r] = uint16(keep(f.glyph(r)))
+	mapped := make([]int, len(runes))
+	for i, r := range runes {
+		mapped[i] = keep(f.glyph(r))
 	}
+
 	var glyf, loca, hmtx []byte
-	for i := 0; i < len(s.whole); i++ { // it grows while parts are found
+	for i := 0; i < len(old); i++ { // old grows while parts are found
 		loca = be.AppendUint32(loca, uint32(len(glyf)))
-		glyf = append(glyf, f.renumbered(s.whole[i], keep)...)
+		glyf = append(glyf, f.renumbered(old[i], keep)...)
 		glyf = pad4(glyf)
-		g := min(s.whole[i], f.longMetric-1)
+		g := min(old[i], f.longMetric-1)
 		hmtx = append(hmtx, f.tables["hmtx"][4*g:4*g+4]...)
 	}
 	loca = be.AppendUint32(loca, uint32(len(glyf)))
 
 	hhea, maxp := slices.Clone(f.tables["hhea"]), slices.Clone(f.tables["maxp"])
-	be.PutUint16(hhea[34:], uint16(len(s.whole)))
-	be.PutUint16(maxp[4:], uint16(len(s.whole)))
-	s.program = assemble(map[string][]byte{
-		"cvt ": f.tables["cvt "], "fpgm": f.tables["fpgm"], "glyf": glyf, "head": f.tables["head"], "hhea": hhea,
-		"hmtx": hmtx, "loca": loca, "maxp": maxp, "prep": f.tables["prep"],
-	})
-	return s
-}
+	be.PutUint16(hhea[34:], uint16(len(old)))
+	be.PutUint16(maxp[4:], uint16(len(old)))
+	post := make([]byte, 32) // version 3: no glyph names
+	copy(post, f.tables["post"][:32])
+	be.PutUint32(post, 0x00030000)
 
-// outline is the description of a glyph in the font.
-func (f *face) outline(g int) []byte {
-	loca := f.tables["loca"][4*g:]
-	return f.tables["glyf"][binary.BigEndian.Uint32(loca):binary.BigEndian.Uint32(loca[4:])]
+	tables := map[string][]byte{
+		"OS/2": f.tables["OS/2"], "cmap": cmapTable(runes, mapped), "cvt ": f.tables["cvt "],
+		"fpgm": f.tables["fpgm"], "glyf": glyf, "head": f.tables["head"], "hhea": hhea,
+		"hmtx": hmtx, "loca": loca, "maxp": maxp, "name": nameTable(f.name), "post": post,
+		"prep": f.tables["prep"],
+	}
+	return assemble(tables), mapped
 }
 
 // renumbered is the outline of a glyph; if it is composed of others (its
@@ -109,7 +121,8 @@ func (f *face) renumbered(g int, keep func(int) int) []byte {
 		twoByTwo       = 1 << 7
 	)
 	be := binary.BigEndian
-	outline := f.outline(g)
+	loca := f.tables["loca"]
+	outline := f.tables["glyf"][be.Uint32(loca[4*g:]):be.Uint32(loca[4*g+4:])]
 	if len(outline) == 0 || int16(be.Uint16(outline)) >= 0 {
 		return outline
 	}
@@ -133,6 +146,47 @@ func (f *face) renumbered(g int, keep func(int) int) []byte {
 			return outline
 		}
 	}
+}
+
+// cmapTable maps sorted characters of the first plane to glyphs, as one
+// subtable of format 4 with a segment for each character.
+func cmapTable(runes []rune, glyphs []int) []byte {
+	be := binary.BigEndian
+	n := len(runes) + 1 // the last segment is U+FFFF, as the format demands
+	var ends, starts, deltas []byte
+	for i, r := range runes {
+		ends = be.AppendUint16(ends, uint16(r))
+		starts = be.AppendUint16(starts, uint16(r))
+		deltas = be.AppendUint16(deltas, uint16(glyphs[i]-int(r)))
+	}
+	ends, starts = append(ends, 0xFF, 0xFF), append(starts, 0xFF, 0xFF)
+	deltas = append(deltas, 0, 1) // U+FFFF to glyph 0
+
+	b := []byte{0, 0, 0, 1, 0, 3, 0, 1, 0, 0, 0, 12} // one subtable, Windows Unicode
+	for _, v := range []int{4, 16 + 8*n, 0, 2 * n} {
+		b = be.AppendUint16(b, uint16(v))
+	}
+	power, log := 1, 0 // largest power of two within n, for the searching fields
+	for power*2 <= n {
+		power, log = power*2, log+1
+	}
+	for _, v := range []int{2 * power, log, 2 * (n - power)} {
+		b = be.AppendUint16(b, uint16(v))
+	}
+	b = append(b, ends...)
+	b = append(b, 0, 0)
+	b = append(b, starts...)
+	b = append(b, deltas...)
+	return append(b, make([]byte, 2*n)...) // idRangeOffset
+}
+
+// nameTable holds the PostScript name alone, which gopdf asks for.
+func nameTable(name string) []byte {
+	be := binary.BigEndian
+	b := []byte{0, 0, 0, 1, 0, 18, 0, 1, 0, 0, 0, 0, 0, 6} // Macintosh Roman, name 6
+	b = be.AppendUint16(b, uint16(len(name)))
+	b = append(b, 0, 0)
+	return append(b, name...)
 }
 
 // assemble joins tables into a font file.

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"bytes"
 	"fmt"
 	"regexp"
 	"strings"
@@ -107,5 +108,31 @@ func TestWordsOnPaper(t *testing.T) {
 	finish()
 	if words < 300 {
 		t.Errorf("only %d words in the file", words)
+	}
+}
+
+func TestSplitObjectsRefusesOthers(t *testing.T) {
+	for _, raw := range []string{"", "startxref\n", "startxref\n5\n", "xref\n0 3\nstartxref\n0\n", "startxref\n-1\n"} {
+		if _, err := splitObjects([]byte(raw)); err == nil {
+			t.Errorf("%q: no error", raw)
+		}
+	}
+	d := sample(t)
+	regular, bold := d.subsets()
+	raw, _, err := d.emit(regular, bold)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := splitObjects(raw); err != nil {
+		t.Fatal(err)
+	}
+	for _, cut := range []int{1, 100, len(raw) / 2, len(raw) - 30} {
+		if _, err := splitObjects(raw[cut:]); err == nil {
+			t.Errorf("without its first %d bytes: no error", cut)
+		}
+	}
+	broken := bytes.Replace(raw, []byte("7 0 obj"), []byte("8 0 obj"), 1)
+	if _, err := splitObjects(broken); err == nil {
+		t.Error("an object of the wrong number: no error")
 	}
 }
