@@ -109,43 +109,125 @@ func (f *face) subset(runes []rune) ([]byte, []int) {
 	return assemble(tables), mapped
 }
 
-// renumbered is the outline of a glyph; if it is composed of others (its
-// number of contours is negative), the numbers of its parts are exchanged for
-// those that keep gives them.
-func (f *face) renumbered(g int, keep func(int) int) []byte {
-	const (
-		wordArguments  = 1 << 0
-		oneScale       = 1 << 3
-		moreComponents = 1 << 5
-		twoScales      = 1 << 6
-		twoByTwo       = 1 << 7
-	)
+// A component is a glyph as part of another: where it stands and how it is
+// scaled. Flags and fields are those of the table glyf.
+type component struct {
+	flags uint16
+	glyph int
+	x, y  int16
+	scale []byte
+}
+
+const (
+	wordArguments    = 1 << 0
+	argumentsAreXY   = 1 << 1
+	oneScale         = 1 << 3
+	moreComponents   = 1 << 5
+	twoScales        = 1 << 6
+	twoByTwo         = 1 << 7
+	haveInstructions = 1 << 8
+)
+
+// outline is a glyph's entry in the table glyf, empty for a blank.
+func (f *face) outline(g int) []byte {
 	be := binary.BigEndian
 	loca := f.tables["loca"]
-	outline := f.tables["glyf"][be.Uint32(loca[4*g:]):be.Uint32(loca[4*g+4:])]
-	if len(outline) == 0 || int16(be.Uint16(outline)) >= 0 {
+	return f.tables["glyf"][be.Uint32(loca[4*g:]):be.Uint32(loca[4*g+4:])]
+}
+
+// composed reports whether an outline is made of other glyphs: its number of
+// contours is negative.
+func composed(outline []byte) bool {
+	return len(outline) > 0 && int16(binary.BigEndian.Uint16(outline)) < 0
+}
+
+// components are the parts of a composed glyph, and what follows them: its
+// instructions.
+func (f *face) components(outline []byte) (parts []component, rest []byte) {
+	be := binary.BigEndian
+	for at := 10; ; {
+		c := component{flags: be.Uint16(outline[at:]), glyph: int(be.Uint16(outline[at+2:]))}
+		switch {
+		case c.flags&wordArguments != 0:
+			c.x, c.y = int16(be.Uint16(outline[at+4:])), int16(be.Uint16(outline[at+6:]))
+			at += 8
+		case c.flags&argumentsAreXY != 0:
+			c.x, c.y = int16(int8(outline[at+4])), int16(int8(outline[at+5]))
+			at += 6
+		default: // numbers of points that are to meet
+			c.x, c.y = int16(outline[at+4]), int16(outline[at+5])
+			at += 6
+		}
+		size := 0
+		switch {
+		case c.flags&oneScale != 0:
+			size = 2
+		case c.flags&twoScales != 0:
+			size = 4
+		case c.flags&twoByTwo != 0:
+			size = 8
+		}
+		c.scale = outline[at : at+size]
+		at += size
+		parts = append(parts, c)
+		if c.flags&moreComponents == 0 {
+			return parts, outline[at:]
+		}
+	}
+}
+
+// simple takes apart the parts that are composed themselves, for gopdf embeds
+// the parts of a glyph and not the parts of those: ế would lose its circumflex.
+// changed is whether there were any.
+func (f *face) simple(parts []component) (all []component, changed bool) {
+	for _, c := range parts {
+		inner := f.outline(c.glyph)
+		if !composed(inner) || len(c.scale) > 0 || c.flags&argumentsAreXY == 0 {
+			all = append(all, c)
+			continue
+		}
+		innerParts, _ := f.components(inner)
+		innerParts, _ = f.simple(innerParts)
+		for _, p := range innerParts {
+			if p.flags&argumentsAreXY != 0 {
+				p.x, p.y = p.x+c.x, p.y+c.y
+			}
+			all = append(all, p)
+		}
+		changed = true
+	}
+	return all, changed
+}
+
+// renumbered is the outline of a glyph; if it is composed of others, the
+// numbers of its parts are those that keep gives them.
+func (f *face) renumbered(g int, keep func(int) int) []byte {
+	outline := f.outline(g)
+	if !composed(outline) {
 		return outline
 	}
-	outline = slices.Clone(outline)
-	for at := 10; ; {
-		flags := be.Uint16(outline[at:])
-		be.PutUint16(outline[at+2:], uint16(keep(int(be.Uint16(outline[at+2:])))))
-		at += 6
-		if flags&wordArguments != 0 {
-			at += 2
-		}
-		switch {
-		case flags&oneScale != 0:
-			at += 2
-		case flags&twoScales != 0:
-			at += 4
-		case flags&twoByTwo != 0:
-			at += 8
-		}
-		if flags&moreComponents == 0 {
-			return outline
-		}
+	be := binary.BigEndian
+	parts, rest := f.components(outline)
+	parts, changed := f.simple(parts)
+	if changed {
+		rest = nil // instructions that are for other parts
 	}
+	out := slices.Clone(outline[:10]) // the number of contours and the bounds
+	for i, c := range parts {
+		flags := (c.flags | wordArguments) &^ moreComponents
+		if changed {
+			flags &^= haveInstructions
+		}
+		if i < len(parts)-1 {
+			flags |= moreComponents
+		}
+		out = be.AppendUint16(out, flags)
+		out = be.AppendUint16(out, uint16(keep(c.glyph)))
+		out = be.AppendUint16(out, uint16(c.x))
+		out = be.AppendUint16(out, uint16(c.y))
+		out = append(out, c.scale...)
+	}
+	return append(out, rest...)
 }
 
 // cmapTable maps sorted characters of the first plane to glyphs, as one
