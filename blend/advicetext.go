@@ -17,13 +17,16 @@ func (a Advice) Sentences(p *Plan) []string {
 	} else {
 		say("The cup that can be furthest off is cup %d: ± %s, most of it from %s.", a.Cell, FractionText(a.Worst), a.Cause)
 	}
-	if a.Worst <= p.Kit.Worst*(1+hair) {
+	smallest := AmountText(a.SmallestCup, p.Cup.Of)
+	switch good := a.Worst <= p.Kit.Worst*(1+hair); {
+	case good && a.SmallestCup > 0 && a.SmallestCup < p.Cup.Size:
+		say("All cups can be measured to the %s that is wished; cups of %s would still do.", wish, smallest)
+	case good:
 		say("All cups can be measured to the %s that is wished.", wish)
-	}
-	if a.SmallestCup == 0 {
-		say("No cup up to %s brings all of them to %s; a finer instrument is needed.", AmountText(largestCup, p.Cup.Of), wish)
-	} else {
-		say("The smallest cup in which all of them are is %s.", AmountText(a.SmallestCup, p.Cup.Of))
+	case a.SmallestCup > 0:
+		say("The smallest cup in which all can be measured to the %s that is wished is %s.", wish, smallest)
+	default:
+		say("No cup up to %s brings all of them to the %s that is wished; a finer instrument is needed.", AmountText(largestCup, p.Cup.Of), wish)
 	}
 	if a.Moved.Cell > 0 {
 		say("Rounding to whole steps comes on top, and is known: most in cup %d, where %s %% of %s is made %s %%.",
