@@ -28,9 +28,9 @@ func (a Advice) Sentences(p *Plan) []string {
 	default:
 		say("No cup up to %s brings all of them to the %s that is wished; a finer instrument is needed.", AmountText(largestCup, p.Cup.Of), wish)
 	}
-	if a.Moved.Cell > 0 {
+	if asked, got := figures(a.Moved.Asked), figures(a.Moved.Got); asked != got {
 		say("Rounding to whole steps comes on top, and is known: most in cup %d, where %s %% of %s is made %s %%.",
-			a.Moved.Cell, PercentText(a.Moved.Asked), a.Moved.Of, figures(a.Moved.Got))
+			a.Moved.Cell, asked, a.Moved.Of, got)
 	}
 	if len(a.Options) == 0 || a.Dose == 0 {
 		return all
