@@ -128,14 +128,14 @@ func TestDifferences(t *testing.T) {
 	}
 }
 
-func TestMaterialNames(t *testing.T) {
+func TestMaterials(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Ends: []int{0, 2}, Cells: 3})
 	test, err := New(p)
 	if err != nil {
 		t.Fatal(err)
 	}
 	want := "Potash feldspar, Silica, Talc, Whiting, Kaolin, Bentonite, Soda feldspar, Cobalt carbonate"
-	if got := strings.Join(test.MaterialNames(), ", "); got != want {
+	if got := strings.Join(test.Materials(), ", "); got != want {
 		t.Errorf("materials %s, want %s", got, want)
 	}
 }

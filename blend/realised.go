@@ -54,25 +54,3 @@ func (t *Test) Differences() []Difference {
 	})
 	return all
 }
-
-// MaterialNames names the materials that the test uses, each once, in the
-// order of the ends and then of the series.
-func (t *Test) MaterialNames() []string {
-	var names []string
-	add := func(name string) {
-		if !slices.Contains(names, name) {
-			names = append(names, name)
-		}
-	}
-	for _, e := range t.Ends {
-		for _, list := range [][]Part{e.Recipe, e.Additions} {
-			for _, p := range list {
-				add(p.Material)
-			}
-		}
-	}
-	for _, s := range t.Plan.Blend.Series {
-		add(s.Material)
-	}
-	return names
-}

@@ -138,7 +138,7 @@ func (s *sheets) notes(f *flow) {
 // cautions are the hazards of the materials and what to do about them.
 func (s *sheets) cautions(f *flow) {
 	lib := oxide.Builtin().With(s.plan.Materials...)
-	names := s.test.MaterialNames()
+	names := s.test.Materials()
 	f.subheading("Take care")
 	f.items("–", lib.Cautions(names), regular(benchPt))
 	hazards := lib.Hazards(names)
