@@ -3,7 +3,6 @@ package pdf
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"pourboard/layout"
 )
@@ -21,6 +20,8 @@ type doc struct {
 	faces   faces
 	pages   []*page
 	marks   []bookmark
+
+	points []point // room for those of ops
 
 	missing   []string // texts with a character that the fonts lack, in order
 	long      longTexts
@@ -152,14 +153,25 @@ type op struct {
 
 func (p *page) add(o op) { p.ops = append(p.ops, o) }
 
+// keep copies points to where those of the doc's ops are kept, many together.
+func (d *doc) keep(at ...point) []point {
+	if len(d.points) < len(at) {
+		d.points = make([]point, max(1024, len(at)))
+	}
+	kept := d.points[:len(at):len(at)]
+	d.points = d.points[len(at):]
+	copy(kept, at)
+	return kept
+}
+
 // line draws a straight line.
 func (p *page) line(x1, y1, x2, y2 float64, with pen) {
-	p.add(op{kind: opLine, at: []point{{x1, y1}, {x2, y2}}, pen: with})
+	p.add(op{kind: opLine, at: p.doc.keep(point{x1, y1}, point{x2, y2}), pen: with})
 }
 
 // rect draws the outline of a rectangle; the line runs half inside, half out.
 func (p *page) rect(x, y, w, h float64, with pen) {
-	p.add(op{kind: opRect, at: []point{{x, y}, {x + w, y + h}}, pen: with})
+	p.add(op{kind: opRect, at: p.doc.keep(point{x, y}, point{x + w, y + h}), pen: with})
 }
 
 // fillRect fills a rectangle with a grey.
@@ -169,17 +181,17 @@ func (p *page) fillRect(x, y, w, h, grey float64) {
 
 // polygon draws the outline of a closed polygon.
 func (p *page) polygon(at []point, with pen) {
-	p.add(op{kind: opPolygon, at: slices.Clone(at), pen: with})
+	p.add(op{kind: opPolygon, at: p.doc.keep(at...), pen: with})
 }
 
 // fill fills a polygon with a grey.
 func (p *page) fill(at []point, grey float64) {
-	p.add(op{kind: opFill, at: slices.Clone(at), pen: pen{grey: grey}})
+	p.add(op{kind: opFill, at: p.doc.keep(at...), pen: pen{grey: grey}})
 }
 
 // circle draws the outline of a circle.
 func (p *page) circle(x, y, radius float64, with pen) {
-	p.add(op{kind: opCircle, at: []point{{x, y}}, radiusMM: radius, pen: with})
+	p.add(op{kind: opCircle, at: p.doc.keep(point{x, y}), radiusMM: radius, pen: with})
 }
 
 // fillCircle fills a circle with a grey. It is a polygon whose sides stray
@@ -251,7 +263,7 @@ func (p *page) textAt(x, y float64, text string, f font, a align, degrees, grey 
 	back := [...]float64{left: 0, centre: w / 2, right: w}[a]
 	sin, cos := math.Sincos(degrees * math.Pi / 180)
 	p.add(op{
-		kind: opText, at: []point{{x - back*cos, y + back*sin}}, text: text, font: f,
+		kind: opText, at: p.doc.keep(point{x - back*cos, y + back*sin}), text: text, font: f,
 		degrees: degrees, widthMM: w, pen: pen{grey: grey},
 	})
 }

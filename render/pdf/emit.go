@@ -2,10 +2,12 @@ package pdf
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"math"
 	"slices"
+	"sync"
 
 	"github.com/signintech/gopdf"
 )
@@ -18,15 +20,17 @@ func (d *doc) write(w io.Writer) error {
 		return err
 	}
 	regular, bold := d.subsets()
-	streams, err := d.contents(regular, bold)
-	if err != nil {
+	var raw []byte
+	var pageObjects []int
+	var failed error
+	var wait sync.WaitGroup
+	wait.Go(func() { raw, pageObjects, failed = d.emit(regular, bold) })
+	contents, err := d.contents(regular, bold)
+	wait.Wait()
+	if err := errors.Join(failed, err); err != nil {
 		return err
 	}
-	raw, pageObjects, err := d.emit(regular, bold)
-	if err != nil {
-		return err
-	}
-	finished, err := d.finish(raw, pageObjects, streams)
+	finished, err := d.finish(raw, pageObjects, contents)
 	if err != nil {
 		return err
 	}

@@ -15,20 +15,19 @@ const language = "en-GB"
 // finish turns what gopdf wrote into the file that is wanted. gopdf's catalog
 // is fixed, its bookmarks go by the height of the wrong page, and its pages are
 // empty; its objects are therefore written over one by one, the catalog and the
-// pages' content replaced, and bookmarks, properties and an identifier added. The identifier comes from the content and no date is
-// written, so the same packet is the same bytes.
+// pages' content replaced, and bookmarks, properties and an identifier added. The
+// identifier comes from the content and no date is written, so the same packet
+// is the same bytes.
 //
 // Objects and their fields are those of ISO 32000-1:2008: the catalog 7.7.2,
 // viewer preferences 12.2, bookmarks 12.3.3, properties 14.3.3, identifier 14.4.
-func (d *doc) finish(raw []byte, pageObjects []int, streams [][]byte) ([]byte, error) {
+func (d *doc) finish(raw []byte, pageObjects []int, contents [][]byte) ([]byte, error) {
 	objects, err := splitObjects(raw)
 	if err != nil {
 		return nil, err
 	}
 	for i, n := range pageObjects {
-		o := fmt.Appendf(nil, "<< /Filter /FlateDecode /Length %d >>\nstream\n", len(streams[i]))
-		o = append(o, streams[i]...)
-		objects[n] = append(o, "\nendstream\n"...)
+		objects[n] = contents[i] // the object after the page's own
 	}
 
 	catalog := "<< /Type /Catalog /Pages 2 0 R /Lang (" + language + ")\n" +
@@ -42,7 +41,12 @@ func (d *doc) finish(raw []byte, pageObjects []int, streams [][]byte) ([]byte, e
 	objects = append(objects, fmt.Appendf(nil, "<< /Title %s /Subject %s /Creator %s /Producer %s >>\n",
 		textString(d.title), textString(d.subject), textString("pourboard"), textString("gopdf")))
 
+	size := 1000
+	for _, body := range objects {
+		size += len(body) + 50 // for its number, and its line in the table
+	}
 	var out bytes.Buffer
+	out.Grow(size)
 	out.WriteString("%PDF-1.7\n%\xE2\xE3\xCF\xD3\n")
 	offsets := make([]int, len(objects))
 	for i, body := range objects {

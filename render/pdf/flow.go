@@ -85,7 +85,8 @@ func (f *flow) subheading(text string) {
 // para sets a paragraph. A short one stays on one page.
 func (f *flow) para(text string, ft font) {
 	const short = 4 // lines
-	f.lines(text, ft, left, float64(min(short, len(f.doc.wrap(text, ft, f.width()))))*ft.lineMM())
+	lines := f.doc.wrap(text, ft, f.width())
+	f.wrapped(lines, ft, left, float64(min(short, len(lines)))*ft.lineMM())
 	f.space(1.5)
 }
 
@@ -118,8 +119,13 @@ func (f *flow) items(mark string, texts []string, ft font) {
 // lines sets a text line by line; its first line starts only where keepMM are
 // left on the page.
 func (f *flow) lines(text string, ft font, a align, keepMM float64) {
+	f.wrapped(f.doc.wrap(text, ft, f.width()), ft, a, keepMM)
+}
+
+// wrapped is lines for a text that is broken into them already.
+func (f *flow) wrapped(lines []string, ft font, a align, keepMM float64) {
 	x := [...]float64{left: f.left(), centre: (f.left() + f.right()) / 2, right: f.right()}[a]
-	for i, line := range f.doc.wrap(text, ft, f.width()) {
+	for i, line := range lines {
 		if i == 0 {
 			f.need(keepMM)
 		} else {

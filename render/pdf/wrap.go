@@ -70,6 +70,9 @@ type piece struct {
 func (d *doc) wrapPieces(text string, f font, widthMM float64) []piece {
 	limit := widthMM + 1e-9 // what was measured to fit must fit
 	width := func(s string) float64 { return d.faces.widthMM(s, f) }
+	if plain(text) && text == strings.Trim(text, " ") && !strings.Contains(text, "  ") && width(text) <= limit {
+		return []piece{{text: text}} // most texts: the cells of tables
+	}
 	var lines []piece
 	for paragraph := range strings.SplitSeq(strings.ReplaceAll(text, "\r\n", "\n"), "\n") {
 		line, lineWidth := "", 0.0
