@@ -20,7 +20,7 @@ func (a Advice) Sentences(p *Plan) []string {
 	smallest := AmountText(a.SmallestCup, p.Cup.Of)
 	switch good := a.Worst <= p.Kit.Worst*(1+hair); {
 	case good && a.SmallestCup > 0 && a.SmallestCup < p.Cup.Size:
-		say("All cups can be measured to the %s that is wished; cups of %s would still do.", wish, smallest)
+		say("All cups can be measured to the %s that is wished; as far as measuring goes, cups of %s would still do.", wish, smallest)
 	case good:
 		say("All cups can be measured to the %s that is wished.", wish)
 	case a.SmallestCup > 0:
@@ -39,15 +39,21 @@ func (a Advice) Sentences(p *Plan) []string {
 		say("Recommended: %s.", a.Recommended.Words())
 	} else {
 		say("No method is good enough in cups of this size; what comes nearest is to %s.", a.Recommended.Words())
+		for _, o := range a.Options {
+			if o.keeps && !o.Good {
+				say("A stock suspension would be exact enough, ± %s, but brings %s mL of water into a cup, which thins the coat; a syringe that reads finer than %s lets it be stronger.",
+					FractionText(o.Worst), VolumeText(o.WaterML), p.Kit.Syringe)
+			}
+		}
 	}
 	say("The smallest dose is %s g, which is %s %% of %s.", figures(a.Dose), PercentText(a.DosePercent), a.DoseOf)
 	switch has := p.Kit.Dosing(); {
 	case a.CoarseScale == 0:
 		say("No finer scale makes weighing each dose good enough in cups of this size: the pour of the base is the coarser part.")
 	case a.CoarseScale < has.Size:
-		say("Weighing each dose would do with a scale that reads %s.", measure.Step{Size: a.CoarseScale, Unit: measure.Gram})
+		say("To weigh each dose well enough, a scale that reads %s would do.", measure.Step{Size: a.CoarseScale, Unit: measure.Gram})
 	default:
-		say("Weighing each dose does with a scale that reads %s or finer.", measure.Step{Size: a.CoarseScale, Unit: measure.Gram})
+		say("A scale that reads %s or finer is good enough to weigh each dose.", measure.Step{Size: a.CoarseScale, Unit: measure.Gram})
 	}
 	if a.Dilution > 0 {
 		parts := "parts"

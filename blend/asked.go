@@ -59,6 +59,7 @@ type Plan struct {
 	Labels    *Labels // nil when the plan describes no label stock
 	Log       Log
 	Chemistry Chemistry
+	Have      []Have // batches that are mixed already; no file says so
 }
 
 // Cup is what goes into each cup. In a series it is the base before its doses.

@@ -20,11 +20,24 @@ func (t *Test) batches() {
 				b.NeedML += t.measuredML(i, p) + kit.Loss
 			}
 		}
-		if b.NeedML > 0 {
+		if h := t.had(e.Name); b.NeedML > 0 && h != nil {
+			b.Mixed, b.DryG = true, t.ml(*h, i)*e.DryPerML
+			b.weigh(e, kit)
+		} else if b.NeedML > 0 {
 			b.mix(e, b.NeedML*(1+kit.Extra)+kit.Dead, kit)
 		}
 		t.Batches[i] = b
 	}
+}
+
+// had is what the plan says of a batch that is mixed already, or nil.
+func (t *Test) had(name string) *Have {
+	for i := range t.Plan.Have {
+		if t.Plan.Have[i].Glaze == name {
+			return &t.Plan.Have[i]
+		}
+	}
+	return nil
 }
 
 // mix makes the batch at least ml of the end's slip.

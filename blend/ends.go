@@ -228,7 +228,7 @@ func missingSG(ends []End) []Warning {
 	}
 	return []Warning{{
 		Place: "glaze " + strings.Join(names, ", "),
-		What:  fmt.Sprintf("no specific gravity; all slips are taken to be alike, with %.2f g dry in a mL", ends[0].DryPerML),
+		What:  fmt.Sprintf("no specific gravity; taken to hold %.2f g dry in a mL, as other slips do", ends[0].DryPerML),
 		Why:   "shares by volume hold, but every amount in g and every recipe rests on that",
 		Fix:   `weigh 100 mL of the slip: 145 g means specific-gravity = 1.45`,
 	}}

@@ -60,6 +60,7 @@ func Stretch(p *Plan, have []Have) ([]Warning, error) {
 			return nil, err
 		}
 		if t.serves(have) {
+			p.Have = have
 			return []Warning{t.stretched(have, was)}, nil
 		}
 	}

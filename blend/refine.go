@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"pourboard/blend/measure"
 )
 
 // Steps of a refined design: few enough to mix in an afternoon.
@@ -47,7 +49,8 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 		p.Blend.Ends = append(p.Blend.Ends, n)
 		names = append(names, fmt.Sprint(i+1))
 	}
-	p.Title = fmt.Sprintf("%s: between cells %s and %s", t.Plan.Title,
+	title, _, _ := strings.Cut(t.Plan.Title, ": between cells ") // of a refined test, the first one's
+	p.Title = fmt.Sprintf("%s: between cells %s and %s", title,
 		strings.Join(names[:len(names)-1], ", "), names[len(names)-1])
 	switch kind {
 	case Line:
@@ -62,8 +65,8 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 	return &p, nil
 }
 
-// refinedGlaze is a cell's recipe as a glaze of its own, in hundredths of a
-// percent, at the cell's specific gravity.
+// refinedGlaze is a cell's recipe as a glaze of its own, at the cell's specific
+// gravity.
 func (t *Test) refinedGlaze(i int, which Which) (Glaze, error) {
 	recipe, additions := t.Recipe(i, which)
 	if recipe == nil {
@@ -74,7 +77,7 @@ func (t *Test) refinedGlaze(i int, which Which) (Glaze, error) {
 	if which == Measured {
 		sg = c.Got.SG
 	}
-	g := Glaze{Name: fmt.Sprintf("Cell %d", c.Number), Recipe: hundredths(recipe), Additions: hundredths(additions)}
+	g := Glaze{Name: fmt.Sprintf("Cell %d", c.Number), Recipe: readable(recipe), Additions: readable(additions)}
 	assumed := false
 	for e, p := range c.Pours {
 		assumed = assumed || p.ML > 0 && t.Ends[e].Assumed
@@ -88,12 +91,13 @@ func (t *Test) refinedGlaze(i int, which Which) (Glaze, error) {
 	return g, nil
 }
 
-// hundredths rounds a recipe; what rounds to nothing is left in at the least
-// amount, since it was there.
-func hundredths(parts []Part) []Part {
+// readable rounds a recipe to hundredths, and what is little of to three digits:
+// a strong colourant is told by them.
+func readable(parts []Part) []Part {
 	var all []Part
 	for _, p := range parts {
-		all = append(all, Part{p.Material, max(0.01, math.Round(100*p.Amount)/100)})
+		unit := min(0.01, math.Pow(10, math.Floor(math.Log10(p.Amount))-2))
+		all = append(all, Part{p.Material, measure.Step{Size: unit}.Amount(int64(math.Round(p.Amount / unit)))})
 	}
 	return all
 }

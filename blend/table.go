@@ -87,6 +87,7 @@ type Batch struct {
 	WaterG     float64    // in whole steps of the scale
 	G          float64    // slip weight
 	SG         float64    // expected
+	Mixed      bool       // it is there already (Plan.Have): the amounts are of what there is
 	Weighings  []Weighing // the dry materials in order
 	WaterLoads []float64  // g, the water split by the scale's capacity, usually one
 }

@@ -60,24 +60,31 @@ func (l Library) Cautions(materials []string) []string {
 		"Keep food, drink, children and animals away, use no kitchen tools, and wash hands and change clothes afterwards.",
 		"Fumes leave the kiln: fire where air is drawn off outdoors.",
 	}
-	hazards := l.Hazards(materials)
-	var metals []string
-	for _, h := range hazards {
+	for _, h := range l.Hazards(materials) {
 		if h.Substance == silicaHazard.Substance {
 			list = append(list, silicaSentence())
 		}
+	}
+	return append(append(list, l.LeachTest(materials)...),
+		NoProof,
+		"The supplier's safety data sheets, local codes and licensed practice decide; what is printed here is no substitute and can be out of date.",
+	)
+}
+
+// LeachTest is the sentence about the elements of these materials for which a
+// laboratory has to test a glaze before food touches it; nil without any.
+func (l Library) LeachTest(materials []string) []string {
+	var metals []string
+	for _, h := range l.Hazards(materials) {
 		if h.LeachTest && !slices.Contains(metals, h.Contains) {
 			metals = append(metals, h.Contains)
 		}
 	}
-	if len(metals) > 0 {
-		list = append(list, "A glaze with "+sequence(metals)+" needs a leach test by a laboratory before food touches it. Standard methods, for lead and cadmium: "+
-			strings.Join(LeachMethods(), "; ")+". Ask the laboratory to look for each of these elements.")
+	if len(metals) == 0 {
+		return nil
 	}
-	return append(list,
-		NoProof,
-		"The supplier's safety data sheets, local codes and licensed practice decide; what is printed here is no substitute and can be out of date.",
-	)
+	return []string{"A glaze with " + sequence(metals) + " needs a leach test by a laboratory before food touches it. Standard methods, for lead and cadmium: " +
+		strings.Join(LeachMethods(), "; ") + ". Ask the laboratory to look for each of these elements."}
 }
 
 func silicaSentence() string {

@@ -181,6 +181,12 @@ const (
 	driest   = 15
 )
 
+// Beyond these a gravity deserves a question (common practice, no source).
+const (
+	usuallyThin  = 1.2
+	usuallyThick = 1.8
+)
+
 // gravity is specific-gravity, between water and the slip's solids.
 func (f fields) gravity(solids float64) float64 {
 	v := f.get("specific-gravity")
@@ -204,6 +210,9 @@ func (f fields) gravity(solids float64) float64 {
 	case solids > 0 && x >= solids:
 		f.problem(v.line, "specific-gravity = "+shown(v)+" is not below the density of the solids, "+number(solids)+" g/mL", right)
 	default:
+		if x < usuallyThin || x > usuallyThick {
+			f.caution(v.line, "specific-gravity = "+shown(v), "is unusual for a glaze slip", "", "most are between 1.3 and 1.6; weigh 100 mL again")
+		}
 		return x
 	}
 	return 0

@@ -33,7 +33,8 @@ Writes beside the plan, for a plan named test.toml:
                     replaced, since it may have been filled in
 
   --out FOLDER      another folder
-  --only LIST       the packet alone, with only these sections, as board,pour:
+  --only LIST       only these sections of the packet, such as board,pour, as a
+                    file test-board-pour.pdf; the sections are
 ` + sectionsHelp() + `  --measured MM     what the printed 100 mm bar measured; the life-size pages
                     are corrected for the printer, by at most 5 %
   --free LIST       places that are free on the first sheet of labels: 3-7,20
@@ -156,11 +157,18 @@ func (u *ui) make(j *job, m makeOptions) error {
 		Test: j.test, Places: j.places, Advice: advice, Notes: j.notes,
 		Only: m.only, MeasuredMM: m.measured, Free: m.free,
 	}
+	if m.only != nil { // a part does not replace the whole
+		base += "-" + strings.Join(m.only, "-")
+	}
 	outputs := []*output{{file: base + ".pdf", render: packet.Write}}
 	keptLog := ""
 	if m.only == nil {
 		outputs = append(outputs, &output{file: base + "-pour.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
-			return cutTexts(workbook.WritePour(w, j.test))
+			planned, err := j.planned()
+			if err != nil {
+				return nil, err
+			}
+			return cutTexts(workbook.WritePour(w, planned))
 		}})
 		log := &output{file: base + "-log.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
 			return cutTexts(workbook.WriteLog(w, j.test, j.places, plan.Fingerprint(j.plan), plan.Outline(j.plan)))
@@ -197,6 +205,17 @@ func (u *ui) make(j *job, m makeOptions) error {
 		u.keep(j, keptLog)
 	}
 	return nil
+}
+
+// planned is the test without the batches of --have: the workbook has cells of
+// its own for what was really mixed.
+func (j *job) planned() (*blend.Test, error) {
+	if j.plan.Have == nil {
+		return j.test, nil
+	}
+	p := *j.plan
+	p.Have = nil
+	return blend.New(&p)
 }
 
 // cutTexts turns what a workbook says of texts that it had to cut into notes.

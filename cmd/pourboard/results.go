@@ -48,6 +48,9 @@ func runResults(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
+	if len(log.Readings) == 0 {
+		return j.nothingRead(args[1], log)
+	}
 	for _, c := range log.Complaints {
 		u.note("%s: %s", args[1], c)
 	}
@@ -77,4 +80,15 @@ func runResults(u *ui, args []string) error {
 	u.printf("\n%s is written\n", file)
 	u.warn(args[0], notes)
 	return nil
+}
+
+// nothingRead says why a log gave nothing; the results that there are stay.
+func (j *job) nothingRead(file string, log *crate.Log) error {
+	if log.Origin.Other {
+		return fmt.Errorf("%s: is the log of another plan than %s, and none of its marks is one of this plan with something written down", file, j.file)
+	}
+	if len(log.Complaints) > 0 {
+		return fmt.Errorf("%s: nothing could be read; the first thing that is wrong is in %s", file, log.Complaints[0])
+	}
+	return fmt.Errorf("%s: nothing is written down yet of any tile", file)
 }

@@ -140,6 +140,10 @@ func mixes(w io.Writer, t *blend.Test) error {
 		if b.ML == 0 {
 			continue
 		}
+		if b.Mixed {
+			g.add(Letter(i), oneLine(b.Glaze), "is mixed", "", "= "+blend.VolumeText(b.ML)+" mL", "("+blend.VolumeText(b.NeedML)+" mL needed)")
+			continue
+		}
 		g.add(Letter(i), oneLine(b.Glaze), blend.MassText(b.DryG)+" g dry", blend.MassText(b.WaterG)+" g water",
 			"= "+blend.VolumeText(b.ML)+" mL", "("+blend.VolumeText(b.NeedML)+" mL needed)")
 	}

@@ -10,5 +10,5 @@ trap 'rm -rf "$work"' EXIT
 plan=$work/demo/ash-triaxial.toml
 "$work/pourboard" make -q "$plan" --only pour --out "$work/pour" >/dev/null
 "$work/pourboard" make -q "$plan" --only board --out "$work/board" >/dev/null
-pdftoppm -r 50 -gray -png -singlefile -f 1 -l 1 "$work/pour/ash-triaxial.pdf" pour
-pdftoppm -r 50 -gray -png -singlefile -f 2 -l 2 "$work/board/ash-triaxial.pdf" board
+pdftoppm -r 50 -gray -png -singlefile -f 1 -l 1 "$work/pour/ash-triaxial-pour.pdf" pour
+pdftoppm -r 50 -gray -png -singlefile -f 2 -l 2 "$work/board/ash-triaxial-board.pdf" board
