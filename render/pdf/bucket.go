@@ -8,6 +8,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
 	"pourboard/layout"
 )
 
@@ -37,7 +38,7 @@ func drawBucket(t *blend.Test, b blend.Bucket, kit measure.Kit) (*sheets, error)
 	plan, test := *t.Plan, *t
 	plan.Kit, test.Plan = kit, &plan
 	var s *sheets
-	for _, sizes := range []bucketSizes{{ticketPt, 1, deskPt}, {benchPt, 0.6, 7.5}} {
+	for _, sizes := range []bucketSizes{{ticketPt, 1, carePt}, {benchPt, 0.6, carePt}, {benchPt, 0.3, 9}} {
 		var err error
 		if s, err = newSheets(&test, &layout.Places{}, fmt.Sprintf("bucket of %s", cupText(b.Cell))); err != nil {
 			return nil, err
@@ -99,7 +100,8 @@ func (s *sheets) bucket(f *flow, b blend.Bucket, sizes bucketSizes) {
 		fmt.Sprintf("Specific gravity taken: the weight in g of 100 mL, divided by 100. Expected: %s.%s", blend.SGText(batch.SG), s.bucketAssumed(b.Cell)),
 	}, regular(benchPt))
 	f.blanks("Specific gravity:", "By, and date:")
-	f.items("–", t.Cautions(), regular(sizes.cautionPt))
+	s.careBlock(f, b.Materials(), sizes.cautionPt)
+	f.items("–", append(t.LeachTest(b.Materials()), oxide.NoProof), regular(sizes.cautionPt))
 }
 
 // bucketAssumed says that a cup's specific gravity rests on one that the plan

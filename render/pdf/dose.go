@@ -19,6 +19,11 @@ func (s *sheets) dose() {
 	f.para("Every percentage is of the dry base in that cup.", bold(benchPt))
 	f.para(how, regular(benchPt))
 	f.para("± is how far off the percentage can be, in percentage points.", regular(benchPt))
+	var colourants []string
+	for _, series := range s.plan.Blend.Series {
+		colourants = append(colourants, series.Material)
+	}
+	s.careBlock(f, colourants, carePt)
 	for i, series := range s.plan.Blend.Series {
 		if len(t.Stocks) == 0 {
 			s.doses(f, numbered("Colourant", i, len(s.plan.Blend.Series), series.Material), series.Material, i, -1)

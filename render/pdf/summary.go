@@ -6,7 +6,6 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
-	"pourboard/blend/oxide"
 )
 
 // How much of the long lists the summary prints.
@@ -137,19 +136,17 @@ func (s *sheets) notes(f *flow) {
 
 // cautions are the hazards of the materials and what to do about them.
 func (s *sheets) cautions(f *flow) {
-	lib := oxide.Builtin().With(s.plan.Materials...)
 	names := s.test.Materials()
 	f.subheading("Take care")
-	f.items("–", lib.Cautions(names), regular(benchPt))
-	hazards := lib.Hazards(names)
-	if len(hazards) == 0 {
+	f.items("–", s.test.Cautions(), regular(benchPt))
+	var texts []string
+	for _, h := range s.test.HazardsOf(names) {
+		texts = append(texts, h.String()+".")
+	}
+	if texts = append(texts, s.notKnown(names)...); len(texts) == 0 {
 		return
 	}
 	f.para("Of the materials of this plan:", bold(benchPt))
-	var texts []string
-	for _, h := range hazards {
-		texts = append(texts, h.String()+".")
-	}
 	f.items("–", texts, regular(benchPt))
 }
 

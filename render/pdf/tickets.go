@@ -9,6 +9,9 @@ import (
 // ticketPt is the size of what is weighed.
 const ticketPt = 13.0
 
+// carePt is the size of the hazards beside what is weighed.
+const carePt = 9.5
+
 // tickets has one page for each batch: what is weighed, what the scale reads
 // as it goes, how much water, and what should come out.
 func (s *sheets) tickets() {
@@ -52,6 +55,7 @@ func (s *sheets) ticket(f *flow, i int) {
 		f.para("Take care: "+w.What+". It is better to "+w.Fix+".", bold(benchPt))
 	}
 
+	s.careBlock(f, powders(e), carePt)
 	f.further(45, b.Glaze)
 	f.items("", []string{
 		"Dry materials onto the water, left to soak, then stirred.",
@@ -160,6 +164,7 @@ func (s *sheets) stock() {
 			{cells: []cell{tickBox, words(stock.Material), words(t.DosingText(stock.G))}},
 			{cells: []cell{tickBox, words("Water"), words(t.ScaleText(stock.WaterG))}},
 		}})
+		s.careBlock(f, []string{stock.Material}, carePt)
 		f.items("", []string{
 			"Colourant wetted with a little of the water, ground until no grain is felt, then the rest of the water.",
 			fmt.Sprintf("Volume checked: it should be %s mL.", blend.VolumeText(stock.ML)),

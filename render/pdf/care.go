@@ -1,0 +1,61 @@
+package pdf
+
+import (
+	"strings"
+
+	"pourboard/blend"
+)
+
+// generalCare is what holds for every dry powder. Common practice, no source.
+const generalCare = "Respirator and gloves for dry powder; clean up wet, never sweep. The supplier's safety data sheet decides."
+
+// careLines are the hazards of some materials, a line each, with those of
+// which nothing is known, and then what holds for all. The sources stand in the
+// summary, which has these hazards in full.
+func (s *sheets) careLines(materials []string) []string {
+	var list []string
+	for _, h := range s.test.HazardsOf(materials) {
+		text := h.Substance + " (" + strings.Join(h.Materials, ", ") + "): " + h.Note
+		if len(h.Codes) > 0 {
+			text += "; " + strings.Join(h.Codes, " ")
+		}
+		list = append(list, text+".")
+	}
+	return append(append(list, s.notKnown(materials)...), generalCare)
+}
+
+// notKnown is a line about the materials of which nothing is known, or none.
+func (s *sheets) notKnown(materials []string) []string {
+	names := s.test.NotKnown(materials)
+	if len(names) == 0 {
+		return nil
+	}
+	return []string{"Not known here: " + strings.Join(names, ", ") + "; the supplier's safety data sheet decides."}
+}
+
+// careBlock says where powder is handled what to take care of. It stays on one
+// page.
+func (s *sheets) careBlock(f *flow, materials []string, pt float64) {
+	ft := regular(pt)
+	lines := s.careLines(materials)
+	high := bold(benchPt).lineMM() + 2
+	for _, text := range lines {
+		high += float64(len(f.doc.wrap(text, ft, f.width()-ft.pt*1.6*mmPerPt)))*ft.lineMM() + 1
+	}
+	if high <= f.bottom()-marginMM {
+		f.need(high)
+	}
+	f.para("Take care", bold(benchPt))
+	f.items("–", lines, ft)
+}
+
+// powders names the dry materials of an end.
+func powders(e blend.End) []string {
+	var names []string
+	for _, list := range [][]blend.Part{e.Recipe, e.Additions} {
+		for _, p := range list {
+			names = append(names, p.Material)
+		}
+	}
+	return names
+}
