@@ -52,7 +52,7 @@ func (s *sheets) ticket(f *flow, i int) {
 	}
 
 	if w, ok := t.Coarse(i); ok {
-		f.para("Take care: "+w.What+". It is better to "+w.Fix+".", bold(benchPt))
+		f.para("Take care: "+w.What+". It is better to "+w.Fix+"; its line above is then left out, and every reading after it is lower by what stands there.", bold(benchPt))
 	}
 
 	s.careBlock(f, powders(e), carePt)
