@@ -99,6 +99,13 @@ func runBatch(u *ui, args []string) error {
 	for _, c := range j.test.Cautions() {
 		u.note("%s", c)
 	}
+	var names []string
+	for _, p := range append(append([]blend.Part(nil), b.Recipe...), b.Additions...) {
+		names = append(names, p.Material)
+	}
+	for _, h := range j.test.HazardsOf(names) {
+		u.note("%s", h)
+	}
 	return nil
 }
 
