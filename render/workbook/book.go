@@ -116,12 +116,13 @@ type Sheet struct {
 	book   *Book
 	made   *xlsx.Sheet // the library's sheet: columns, panes, checks, no cells
 	index  int
-	rows   []byte // the rows as they stand in the file
-	row    int    // number of the row that is written, from 1; 0 before the first
-	col    int    // index of the next cell, from 0
-	open   bool   // a row is begun and not closed
-	wide   int    // cells of the widest row
-	shared int    // formulas that several cells share
+	rows   []byte   // the rows as they stand in the file
+	row    int      // number of the row that is written, from 1; 0 before the first
+	col    int      // index of the next cell, from 0
+	open   bool     // a row is begun and not closed
+	wide   int      // cells of the widest row
+	shared int      // formulas that several cells share
+	merged []string // ranges of cells that are one
 	lock   bool
 }
 

@@ -32,6 +32,17 @@ func (s *Sheet) beginRow(attributes string) int {
 	return s.row
 }
 
+// Remark writes a row of running text over the first columns, which are so many
+// digits wide together. It is broken into lines, so that a narrow sheet prints
+// all of it.
+func (s *Sheet) Remark(text string, columns int, width float64) {
+	row := s.TallRow(lineHeight(text, width))
+	s.Text(Remark, text)
+	if columns > 1 {
+		s.merged = append(s.merged, Address(0, row)+":"+Address(columns-1, row))
+	}
+}
+
 // SkipRows leaves n rows empty.
 func (s *Sheet) SkipRows(n int) {
 	s.endRow()

@@ -235,7 +235,7 @@ func (b *Book) restyle(styles string, samples []int) (string, error) {
 // CT_Worksheet), as far as they occur here.
 var sheetOrder = []string{
 	"sheetPr", "dimension", "sheetViews", "sheetFormatPr", "cols", "sheetData",
-	"sheetProtection", "autoFilter", "dataValidations",
+	"sheetProtection", "autoFilter", "mergeCells", "dataValidations",
 	"pageMargins", "pageSetup", "headerFooter",
 }
 
@@ -258,6 +258,9 @@ func (s *Sheet) frame(part string) (string, error) {
 	texts["pageMargins"] = `<pageMargins left="0.5" right="0.5" top="0.75" bottom="0.75" header="0.3" footer="0.3"/>`
 	texts["pageSetup"] = s.Page.setup()
 	texts["headerFooter"] = s.Page.headerFooter()
+	if n := len(s.merged); n > 0 {
+		texts["mergeCells"] = fmt.Sprintf(`<mergeCells count="%d"><mergeCell ref="%s"/></mergeCells>`, n, strings.Join(s.merged, `"/><mergeCell ref="`))
+	}
 	if s.lock {
 		texts["sheetProtection"] = `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>`
 	}

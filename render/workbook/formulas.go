@@ -54,8 +54,7 @@ func (g *grid) write(title, remark string, rows int) {
 	s := g.sheet
 	s.Row()
 	s.Text(Title, title)
-	s.Row()
-	s.Text(Plain, remark)
+	g.writeRemark(remark)
 	g.writeHeads()
 	begin := s.Row
 	if slices.ContainsFunc(g.columns, func(c column) bool { return c.look == Measured }) {
@@ -107,6 +106,21 @@ func (g *grid) write(title, remark string, rows int) {
 	s.Freeze(1, headRow)
 }
 
+// writeRemark writes the remark over the columns that are printed.
+func (g *grid) writeRemark(text string) {
+	printed := len(g.columns)
+	if n := g.sheet.Page.Columns; n > 0 {
+		printed = min(printed, n)
+	}
+	width := 0.0
+	for _, c := range g.columns[:printed] {
+		if width += c.width; c.width == 0 {
+			width += numberWidth
+		}
+	}
+	g.sheet.Remark(text, printed, width)
+}
+
 // writeHeads writes the heads in a row that is high enough for them.
 func (g *grid) writeHeads() {
 	lines := 1
@@ -145,6 +159,12 @@ func linesOf(text string, width float64) int {
 		}
 	}
 	return lines
+}
+
+// lineHeight is the height in points of a row with a text in a column of a
+// width. It is always written: not all programs find it themselves.
+func lineHeight(text string, width float64) float64 {
+	return float64(15*max(linesOf(text, width), 1) + 1)
 }
 
 // across is the address of n cells beside each other in a row, "#" for that of

@@ -82,11 +82,12 @@ func newPourBook(t *blend.Test) *pourBook {
 	return b
 }
 
-// sheet adds a locked sheet with its page.
+// sheet adds a locked sheet with its page. What can be changed on the day, as
+// the size of the cups, is not in its foot.
 func (b *pourBook) sheet(name string, landscape bool) *Sheet {
 	s := b.Sheet(name)
 	s.Lock()
-	s.Page = Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: b.t.Summary()}
+	s.Page = Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: fmt.Sprintf("%s, cells 1–%d", b.t.Plan.Blend.Kind, len(b.t.Cells))}
 	return s
 }
 

@@ -105,12 +105,11 @@ func (b *pourBook) strengthOf(series int) string {
 // for each stock suspension.
 func (b *pourBook) writeBatches() {
 	s := b.batches
-	s.Width(0, 0, 36)
+	s.Width(0, 0, batchLabel)
 	s.Width(1, 4, 14)
 	s.Row()
 	s.Text(Title, "Batches")
-	s.Row()
-	s.Text(Plain, "Weigh the materials onto one scale, one after the other, each until it reads what stands there.")
+	s.Remark("Weigh the materials onto one scale, one after the other, each until it reads what stands there.", 4, batchLabel+3*14)
 	for e := range b.q {
 		s.SkipRows(1)
 		b.writeBatch(e)
@@ -121,14 +120,17 @@ func (b *pourBook) writeBatches() {
 	}
 }
 
+// batchLabel is the width of the labels of batches, in digits.
+const batchLabel = 40
+
 // batchRow writes a labelled value of a batch and returns its address.
 func (b *pourBook) batchRow(label, unit string, look Look, format Format, formula string, value float64) string {
 	s := b.batches
-	begin := s.Row
+	height := lineHeight(label, batchLabel)
 	if look == Measured {
-		begin = func() int { return s.TallRow(measuredHeight) }
+		height = max(height, measuredHeight)
 	}
-	row := begin()
+	row := s.TallRow(height)
 	s.Text(Label, label)
 	s.Formula(look, format, formula, value)
 	s.Text(Unit, unit)
@@ -168,7 +170,7 @@ func (b *pourBook) writeBatch(e int) {
 	least := b.batchRow("With what is mixed beyond that", "mL", Worked, Decimals(1),
 		fmt.Sprintf("IF(%[1]s>0,%[1]s*(1+Extra/100)+Dead,0)", need), ml)
 	asked := fmt.Sprintf("(%s*%s)", least, of("Dry", e))
-	unit := b.batchRow("Dry matter rounded up, also to whole steps of the scale, in steps of", "g", Worked, General, convenientUnit(asked), measure.ConvenientStep(ml*end.DryPerML))
+	unit := b.batchRow("Dry matter rounded up in steps of", "g", Worked, General, convenientUnit(asked), measure.ConvenientStep(ml*end.DryPerML))
 	dry := b.batchRow("Dry matter", "g", Measured, General,
 		"ROUND(ROUNDUP(ROUND("+upToConvenient(asked, unit)+"/Scale_step,9),0)*Scale_step,9)", batch.DryG)
 	water := b.batchRow("Water", "g", Measured, measuredFormat(kit.Scale),
@@ -268,11 +270,11 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 	first := s.row + 1
 	format := measuredFormat(kit.Scale)
 	for i, m := range all {
-		row := s.TallRow(measuredHeight)
 		name := m.name
 		if m.addition {
 			name = "+ " + name
 		}
+		row := s.TallRow(max(measuredHeight, lineHeight(name, batchLabel)))
 		s.Text(Label, name)
 		s.Number(Given, places(1), m.percent)
 		at := b.loadRow(e, i)

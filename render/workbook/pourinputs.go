@@ -3,7 +3,6 @@ package workbook
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
@@ -238,5 +237,5 @@ func (b *pourBook) writeCupUsed(mixed []string) {
 	}
 	s.SkipRows(1)
 	s.Row()
-	s.Text(Plain, "Made for "+strconv.Itoa(len(t.Cells))+" cups: "+t.Summary()+".")
+	s.Text(Plain, "As planned: "+t.Summary()+".")
 }

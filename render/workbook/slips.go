@@ -109,21 +109,23 @@ type slipValue struct {
 	name    string // defined for the cell
 }
 
+// slipLabel is the width of the labels of slips, in digits.
+const slipLabel = 50
+
 // writeSlips writes the sheet of what is poured: what follows from gravity and
 // solids, and what the dry matter is made of.
 func (b *pourBook) writeSlips() {
 	t, s, r := b.t, b.slips, b.rows
 	s.Row()
 	s.Text(Title, "Slips")
-	s.Row()
-	s.Text(Plain, "What the cups are filled with. Specific gravity and solids are set on the sheet Inputs.")
-	g := grid{sheet: s, columns: []column{{head: "", width: 44}}}
+	g := grid{sheet: s, columns: []column{{head: "", width: slipLabel}}}
 	for e := range b.q {
 		g.add(column{head: b.endHead(e), width: 16})
 	}
 	for i := range b.doses {
 		g.add(column{head: t.Plan.Blend.Series[i].Material + "\n(dry)", width: 16})
 	}
+	g.writeRemark("What the cups are filled with. Specific gravity and solids are set on the sheet Inputs.")
 	g.writeHeads()
 	s.Page.HeadRows = [2]int{headRow, headRow}
 	s.Freeze(1, headRow)
@@ -239,7 +241,7 @@ func (b *pourBook) writeSeries(none func(int) *slipValue) {
 // slipRow writes a row with a value for each end and for each dose.
 func (b *pourBook) slipRow(label string, format Format, end, dose func(int) *slipValue) {
 	s := b.slips
-	row := s.Row()
+	row := s.TallRow(lineHeight(label, slipLabel))
 	s.Text(Label, label)
 	for i := range b.q + b.doses {
 		var v *slipValue
@@ -267,7 +269,7 @@ func (b *pourBook) slipRow(label string, format Format, end, dose func(int) *sli
 // nought is a dash.
 func (b *pourBook) constantRow(label, name string, value func(i int) float64) {
 	s := b.slips
-	row := s.Row()
+	row := s.TallRow(lineHeight(label, slipLabel))
 	b.Define(name, s.Range(1, row, b.q+b.doses, row))
 	s.Text(Label, label)
 	for i := range b.q + b.doses {

@@ -14,6 +14,7 @@ type Look uint8
 // The looks. Input and Field are open in a protected sheet, all others locked.
 const (
 	Plain    Look = iota // running text
+	Remark               // running text, broken into lines
 	Title                // the sheet's title
 	Head                 // head of a column: bold, wrapped, on grey
 	Section              // head of a part of a sheet, over its whole width
@@ -82,6 +83,8 @@ func newStyle(l Look) *xlsx.Style {
 	switch l {
 	case Title:
 		s.Font.Size, s.Font.Bold = 16, true
+	case Remark:
+		s.Alignment.WrapText = true
 	case Head:
 		s.Font.Bold = true
 		s.Alignment.WrapText = true
