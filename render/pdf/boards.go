@@ -229,7 +229,7 @@ func (p *page) towardsYou(x, y, widthMM float64) {
 }
 
 // boardHeader is the head of a page of a board: its code, its board, the first
-// and the last mark in words, what the letters mean, the way to the reader, and
+// and the last mark, what the letters mean, the way to the reader, and
 // a key of all pages with this one black.
 func (s *sheets) boardHeader(p *page, sp spread, i int, key string) {
 	from := &sp.pages[i]
@@ -265,20 +265,32 @@ func (s *sheets) boardHeader(p *page, sp spread, i int, key string) {
 	p.textIn(x, h.Y+4.7, w, h.H-4.8, text, small, 7, left)
 }
 
-// aloud names the tile of a spot, or its cup on a mat, in words.
-func (s *sheets) aloud(spot layout.Spot) string {
+// readAs names the tile of a spot by its mark and how that is read, or its cup
+// on a mat.
+func (s *sheets) readAs(spot layout.Spot) string {
 	if spot.Tile < 0 {
-		return "cup " + spelled(fmt.Sprint(spot.Cell))
+		return fmt.Sprint(spot.Cell)
 	}
-	return spelled(s.Places.Tiles[spot.Tile].Mark)
+	mark := s.Places.Tiles[spot.Tile].Mark
+	return mark + " (read: " + spelled(mark) + ")"
 }
 
-// firstAndLast names the first and the last spot of a board.
+// firstAndLast names the first and the last spot of a board: cups of a mat by
+// their numbers, tiles by their marks, the first of which is spelled out, so
+// that it cannot be taken for another upside down.
 func (s *sheets) firstAndLast(b *layout.Board) string {
-	if len(b.Spots) == 1 {
-		return "Only: " + s.aloud(b.Spots[0])
+	first, last := b.Spots[0], b.Spots[len(b.Spots)-1]
+	if first.Tile < 0 {
+		if len(b.Spots) == 1 {
+			return "Only cup " + fmt.Sprint(first.Cell)
+		}
+		return fmt.Sprintf("First cup %d, last cup %d", first.Cell, last.Cell)
 	}
-	return "First, at the top: " + s.aloud(b.Spots[0]) + "; last, at the bottom: " + s.aloud(b.Spots[len(b.Spots)-1])
+	text := s.readAs(first)
+	if len(b.Spots) == 1 {
+		return "Only: " + text
+	}
+	return "First, at the top: " + text + "; last, at the bottom: " + s.Places.Tiles[last.Tile].Mark
 }
 
 // mostKeyed are the most pages that a key shows one by one. Of more it would

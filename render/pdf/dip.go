@@ -29,6 +29,7 @@ func (s *sheets) dip() {
 		f.para(fmt.Sprintf("The long side takes a dish at least %s wide: pour the glaze out of its cup for it.", blend.LengthText(math.Ceil(dish))), regular(benchPt))
 	}
 	s.bands(f, coats)
+	s.bodyKey(f)
 	s.dipList(f, len(coats))
 	f.longTexts()
 }

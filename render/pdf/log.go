@@ -5,44 +5,91 @@ import (
 	"strings"
 )
 
-// mostCoats is how many coats have room to be ringed in the log.
-const mostCoats = 4
+// Least widths of what is written in by hand, mm.
+const (
+	leastCoatMM   = 16.0
+	leastNumberMM = 15.0
+)
+
+// A logShape is how much of the log has a column of its own.
+type logShape struct {
+	coats   bool // each coat, not all in one
+	numbers bool // each number of the plan, not under the notes
+}
 
 // log is a table to write the fired tiles down in by hand, in the order of
-// their marks.
+// their marks, with the columns that are filled in of the workbook. It lies
+// across where they do not go on the paper upright.
 func (s *sheets) log() {
-	f := s.begin("the fired tiles, a pencil")
-	tiles := s.plan.Tiles
-	coats := writeLine
-	if tiles.Coats <= mostCoats {
-		f.para("Ring the coat that you write about. Rating: 1 poor to 5 very good.", regular(benchPt))
-		var numbers []string
-		for k := range tiles.Coats {
-			numbers = append(numbers, fmt.Sprint(k+1))
+	f := &flow{doc: s.doc, wMM: s.wMM, hMM: s.hMM}
+	upright, across := *f, *f
+	across.wMM, across.hMM = max(f.wMM, f.hMM), min(f.wMM, f.hMM)
+	shape, paper := logShape{}, across
+	for _, try := range []struct {
+		logShape
+		paper flow
+	}{
+		{logShape{true, true}, upright}, {logShape{true, true}, across}, {logShape{false, true}, across}, {logShape{false, false}, upright},
+	} {
+		shape, paper = try.logShape, try.paper
+		if try.paper.least(s.logTable(shape)) <= try.paper.width() {
+			break
 		}
-		coats = words(strings.Join(numbers, " "))
-	} else {
-		f.para("Rating: 1 poor to 5 very good.", regular(benchPt))
 	}
-	if n := s.plan.Log.Numbers; len(n) > 0 {
+	wMM, hMM := s.wMM, s.hMM
+	s.wMM, s.hMM = paper.wMM, paper.hMM
+	f = s.begin("the fired tiles, a pencil")
+	s.wMM, s.hMM = wMM, hMM
+
+	text := "Rating: 1 poor to 5 very good."
+	if !shape.coats && s.plan.Tiles.Coats > 1 {
+		text += " Coat: which one you write about."
+	}
+	f.para(text, regular(benchPt))
+	if n := s.plan.Log.Numbers; len(n) > 0 && !shape.numbers {
 		f.para("Measured too, and written under the notes: "+strings.Join(n, ", ")+".", regular(benchPt))
 	}
+	s.bodyKey(f)
 	f.blanks("Fired on:", "Cone:", "Kiln:", "Atmosphere:")
+	f.table(s.logTable(shape))
+	f.longTexts()
+}
+
+// logTable is the log in a shape.
+func (s *sheets) logTable(shape logShape) table {
+	tiles := s.plan.Tiles
 	t := table{padMM: 2.4, columns: []column{
 		{title: "Mark", bold: true, whole: true},
 		{title: "Cell", align: right, whole: true},
-		{title: "Coat", whole: true, least: 12},
-		{title: "Surface", least: 18, grow: 2},
-		{title: "Colour", least: 16, grow: 2},
-		{title: "1–5", whole: true, least: 9},
-		{title: "Notes", least: 20, grow: 3},
+		{title: "Body"},
 	}}
-	for _, tile := range s.Places.Tiles {
-		t.rows = append(t.rows, row{
-			rule:  tile.Body == 0 && tile.Repeat == 0,
-			cells: []cell{words(tile.Mark), words(fmt.Sprint(tile.Cell)), coats, writeLine, writeLine, writeLine, writeLine},
-		})
+	printed := len(t.columns)
+	add := func(title string, leastMM, grow float64) {
+		t.columns = append(t.columns, column{title: title, least: leastMM, grow: grow})
 	}
-	f.table(t)
-	f.longTexts()
+	if shape.coats {
+		for k := range tiles.Coats {
+			add(fmt.Sprint("Coat ", k+1), leastCoatMM, 1)
+		}
+	} else {
+		add("Coat", leastCoatMM, 0)
+	}
+	add("Surface", 18, 1)
+	add("Defects", 18, 1)
+	add("Colour", 18, 1)
+	add("1–5", 9, 0)
+	if shape.numbers {
+		for _, name := range s.plan.Log.Numbers {
+			add(name, leastNumberMM, 0)
+		}
+	}
+	add("Notes", 24, 2)
+	for _, tile := range s.Places.Tiles {
+		cells := []cell{words(tile.Mark), words(fmt.Sprint(tile.Cell)), words(tiles.Bodies[tile.Body])}
+		for range t.columns[printed:] {
+			cells = append(cells, writeLine)
+		}
+		t.rows = append(t.rows, row{rule: tile.Body == 0 && tile.Repeat == 0, cells: cells})
+	}
+	return t
 }

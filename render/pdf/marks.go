@@ -48,6 +48,7 @@ func (s *sheets) marks() {
 	f.para("The sign more is a check sign, worked out from the others: any one sign that is misread or lost in the firing is noticed by it. "+
 		"With the tile's body and its place on the board, the lost sign can then be put right.", regular(benchPt))
 
+	s.bodyKey(f)
 	bodies := s.plan.Tiles.Bodies
 	for body, name := range bodies {
 		var tiles []layout.Placed
@@ -62,6 +63,47 @@ func (s *sheets) marks() {
 		s.markList(f, name, tiles)
 	}
 	f.longTexts()
+}
+
+// mostInLine are the most copies of a cell whose letters stand in one line.
+const mostInLine = 9
+
+// bodyKey says which letter of a mark is which body and repeat. Where a cell has
+// one tile alone there is no letter.
+func (s *sheets) bodyKey(f *flow) {
+	scheme, tiles := s.Places.Scheme, s.plan.Tiles
+	repeats := max(1, tiles.Repeats)
+	if repeats*len(tiles.Bodies) == 1 {
+		return
+	}
+	letters := func(body, repeat int) string {
+		digits := len(s.plan.Mark) + 1 // of cell 1
+		return scheme.Tile(scheme.IndexOf(1, body, repeat)).Mark[digits:]
+	}
+	var line []string
+	var list []fact
+	for body, name := range tiles.Bodies {
+		var all []string
+		for repeat := range repeats {
+			of := name
+			if repeats > 1 {
+				of += fmt.Sprint(" no. ", repeat+1)
+			}
+			all = append(all, letters(body, repeat))
+			line = append(line, letters(body, repeat)+"\u00A0"+strings.ReplaceAll(of, " ", "\u00A0"))
+		}
+		list = append(list, fact{name, strings.Join(all, " ")})
+	}
+	if len(line) <= mostInLine {
+		f.para("Letters behind the number: "+strings.Join(line, ", ")+".", bold(benchPt))
+		return
+	}
+	if repeats > 1 {
+		f.para("Letters behind the number, for the first, the second and further tiles of each body:", bold(benchPt))
+	} else {
+		f.para("Letters behind the number, by body:", bold(benchPt))
+	}
+	f.facts(list)
 }
 
 // markList is the marks of one body.

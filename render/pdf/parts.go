@@ -8,14 +8,14 @@ import (
 )
 
 // What a cup holds, in few signs: beside a spot there is no room for names.
-// Glazes go by capital letters and additions by small ones, in the order of the
-// plan, and every page that uses them says what they stand for.
+// Glazes go by letters from A on and the materials of series by X, Y, Z, in the
+// order of the plan, and every page that uses them says what they stand for.
 
 func glazeLetter(end int) string   { return string(rune('A' + end)) }
-func additionLetter(at int) string { return string(rune('a' + at)) }
+func additionLetter(at int) string { return string(rune('X' + at)) }
 
 // named is a letter and what it stands for, held together on one line.
-func named(letter, name string) string { return letter + "\u00A0" + name }
+func named(letter, name string) string { return letter + "\u00A0=\u00A0" + name }
 
 // stockLetter is what a stock suspension goes by: its number where there are
 // several, as on the dose sheet.
@@ -56,7 +56,7 @@ func (s *sheets) shareKey() string {
 		for i, series := range s.plan.Blend.Series {
 			list = append(list, named(additionLetter(i), series.Material))
 		}
-		return strings.Join(list, ", ") + ", in % of the dry base in the cup"
+		return strings.Join(list, ", ") + ", % of the dry base"
 	}
 	for i, end := range s.test.Ends {
 		list = append(list, named(glazeLetter(i), end.Name))

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -219,19 +220,30 @@ func (s *sheets) advice(f *flow) {
 	f.table(t)
 }
 
+// shortText is a percentage with three significant digits at most.
+func shortText(percent float64) string {
+	if text := blend.GotText(percent); len(text) > len("99.9") && percent >= 1 {
+		return strings.TrimSuffix(text, ".0")
+	}
+	return blend.GotText(percent)
+}
+
 // realised is what whole steps make of the design: where cups differ most from
 // what is asked, and which of them cannot be told apart.
 func (s *sheets) realised(f *flow) {
 	f.need(50)
-	f.subheading("What whole steps make of it")
-	if all := s.test.Differences(); len(all) == 0 {
-		f.para("Every amount is a whole number of steps: the cups hold what was asked.", regular(benchPt))
+	f.subheading("What measuring in whole steps makes of it")
+	all := slices.DeleteFunc(s.test.Differences(), func(d blend.Difference) bool {
+		return shortText(d.Asked) == shortText(d.Got)
+	})
+	if len(all) == 0 {
+		f.para("The cups hold what was asked, as far as figures are printed here.", regular(benchPt))
 	} else {
 		t := table{columns: []column{
 			{title: "cup", align: right, whole: true},
-			{title: "of", grow: 1},
+			{title: "of what", grow: 1},
 			{title: "asked %", align: right, whole: true},
-			{title: "measured %", align: right, whole: true},
+			{title: "made %", align: right, whole: true},
 			{title: "±", align: right, whole: true},
 		}}
 		for i, d := range all {
@@ -239,7 +251,7 @@ func (s *sheets) realised(f *flow) {
 				break
 			}
 			t.rows = append(t.rows, row{cells: []cell{
-				words(fmt.Sprint(d.Cell)), words(d.Of), words(blend.GotText(d.Asked)), words(blend.GotText(d.Got)), words(blend.PlusMinusText(d.PlusMinus)),
+				words(fmt.Sprint(d.Cell)), words(d.Of), words(shortText(d.Asked)), words(shortText(d.Got)), words(blend.PlusMinusText(d.PlusMinus)),
 			}})
 		}
 		f.table(t)

@@ -94,6 +94,16 @@ func (f *flow) table(t table) {
 	f.space(2)
 }
 
+// least is the width in mm that a table needs so that no word breaks.
+func (f *flow) least(t table) float64 {
+	if t.pt == 0 {
+		t.pt = benchPt
+	}
+	s := setter{flow: f, table: t}
+	_, least := s.needs()
+	return sum(least)
+}
+
 func titles(columns []column) []cell {
 	cells := make([]cell, len(columns))
 	for i, c := range columns {
@@ -124,9 +134,32 @@ func (s *setter) font(r row, column int) font {
 // room for all; else the widest give way, as far as their widest word; else
 // the widest give way further, and their words break.
 func (s *setter) columnWidths() []float64 {
+	natural, least := s.needs()
+	sumNatural, sumLeast, grow := sum(natural), sum(least), 0.0
+	for _, c := range s.table.columns {
+		grow += c.grow
+	}
+	width := s.flow.width()
+	switch {
+	case sumNatural <= width:
+		for i, c := range s.table.columns {
+			if grow > 0 {
+				natural[i] += (width - sumNatural) * c.grow / grow
+			}
+		}
+		return natural
+	case sumLeast <= width:
+		return level(least, natural, width)
+	}
+	return level(make([]float64, len(least)), least, width)
+}
+
+// needs is how wide every column would be with its texts on one line, and how
+// wide it has to be so that no word breaks.
+func (s *setter) needs() (natural, least []float64) {
 	d, t := s.flow.doc, s.table
 	n := len(t.columns)
-	natural, least, grow := make([]float64, n), make([]float64, n), 0.0
+	natural, least = make([]float64, n), make([]float64, n)
 	measure := func(r row, wrapped bool) {
 		for i, c := range r.cells {
 			f := s.font(r, i)
@@ -154,27 +187,11 @@ func (s *setter) columnWidths() []float64 {
 			measure(strong, false)
 		}
 	}
-	sumNatural, sumLeast := 0.0, 0.0
 	for i, c := range t.columns {
 		least[i] = max(least[i], c.least)
 		natural[i] = max(natural[i], least[i])
-		sumNatural += natural[i]
-		sumLeast += least[i]
-		grow += c.grow
 	}
-	width := s.flow.width()
-	switch {
-	case sumNatural <= width:
-		for i, c := range t.columns {
-			if grow > 0 {
-				natural[i] += (width - sumNatural) * c.grow / grow
-			}
-		}
-		return natural
-	case sumLeast <= width:
-		return level(least, natural, width)
-	}
-	return level(make([]float64, n), least, width)
+	return natural, least
 }
 
 // level shares out a width: every column gets the same, but not less than its
