@@ -25,6 +25,7 @@ type pourBook struct {
 	at   pourColumns
 	rows slipRows
 
+	needed       []input  // nothing can be worked out without them
 	loads        []load   // materials of the batches, as written
 	loadFormulas []string // what each brings the batch to, exactly
 }
@@ -372,6 +373,7 @@ func (b *pourBook) writeWorking() {
 	}
 	g.write("Working", "How amounts come to whole steps of the instruments. Nothing here is to be measured.", len(t.Cells))
 	b.writeLoads()
+	b.writeUsed()
 }
 
 // measuredDry is the dry matter that the measured pour of an end brings.

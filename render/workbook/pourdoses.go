@@ -161,7 +161,7 @@ func (b *pourBook) writeBatch(e int) {
 	if b.scale {
 		poured += "/" + of("SG", e)
 	}
-	need := b.batchRow("The cups take", "mL", Worked, Decimals(1), poured+fmt.Sprintf("+Loss*%d", b.poured[e]), batch.NeedML)
+	need := b.batchRow("The cups take", "mL", Worked, Decimals(1), poured+fmt.Sprintf("+Loss*%d*(Cup_used>0)", b.poured[e]), batch.NeedML)
 	b.Define(of("Need", e), s.At(1, s.row))
 	ml := 0.0
 	if batch.NeedML > 0 {

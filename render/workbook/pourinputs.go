@@ -20,6 +20,28 @@ type input struct {
 	least  string // limits: numbers or formulas
 	most   string
 	right  string // what would be right
+	need   bool   // nothing can be worked out without it
+	holds  string // where it is needed: its limits without those that depend on each other, "" for least and most
+}
+
+// typed is the name of the cell that an input is typed into. What formulas
+// refer to is the input as it is used, on the sheet Working: the same where it
+// fits, and what was planned where it does not, so that nothing is divided by
+// an empty cell. All amounts are 0 then (Inputs_fit).
+func (in input) typed() string {
+	if in.need {
+		return in.name + "_typed"
+	}
+	return in.name
+}
+
+// fits is the formula for whether a needed input can be used.
+func (in input) fits() string {
+	t := in.typed()
+	if in.holds != "" {
+		return fmt.Sprintf("AND(ISNUMBER(%s),%s)", t, in.holds)
+	}
+	return fmt.Sprintf("AND(ISNUMBER(%[1]s),%[1]s>=%[2]s,%[1]s<=%[3]s)", t, in.least, in.most)
 }
 
 // roundTo9 takes the noise of binary fractions off x.
@@ -52,7 +74,7 @@ func (b *pourBook) writeInputs() {
 		b.inputHead("The stocks")
 		for i, stock := range b.t.Stocks {
 			b.writeInput(input{name: fmt.Sprintf("Strength_%d", i+1), label: stock.Name, unit: "g/mL", value: stock.GPerML, format: General,
-				hint: "g of dry material in a mL of stock", least: "0.0001", most: "3", right: "a strength from 0.0001 to 3 g/mL"})
+				hint: "g of dry material in a mL of stock", least: "0.0001", most: "3", right: "a strength from 0.0001 to 3 g/mL", need: true})
 		}
 	}
 	b.inputHead("The batches")
@@ -92,7 +114,7 @@ func (b *pourBook) writeInput(in input) {
 	s := b.inputs
 	row := s.TallRow(float64(15*max(linesOf(in.label, 44), 1) + 5))
 	s.Text(Label, in.label)
-	b.Define(in.name, s.At(s.Column(), row))
+	b.Define(in.typed(), s.At(s.Column(), row))
 	s.check(Area{s.Column(), row, s.Column(), row}, rule{kind: "decimal", operator: "between", first: in.least, second: in.most},
 		Check{Title: "Not possible", Prompt: in.hint, Message: "What fits here is " + in.right + "."})
 	if in.blank {
@@ -107,7 +129,36 @@ func (b *pourBook) writeInput(in input) {
 			name, of("Need", end), Quoted(mixedHint)), mixedHint)
 		return
 	}
+	if in.need {
+		b.needed = append(b.needed, in)
+		s.TextFormula(Hint, fmt.Sprintf("IF(%s,%s,%s)", in.fits(), Quoted(in.hint), Quoted("NEEDED: "+in.right)), in.hint)
+		return
+	}
 	s.Text(Hint, in.hint)
+}
+
+// writeUsed writes, at the end of the sheet Working, the needed inputs as they
+// are used.
+func (b *pourBook) writeUsed() {
+	s := b.working.sheet
+	s.SkipRows(1)
+	s.Row()
+	s.Text(Head, "Input")
+	s.Text(Head, "as used")
+	s.Text(Head, "fits")
+	first := s.row + 1
+	for _, in := range b.needed {
+		row := s.Row()
+		s.Text(Head, in.name)
+		b.Define(in.name, s.At(s.Column(), row))
+		s.Formula(Worked, General, fmt.Sprintf("IF(C%d=1,%s,%s)", row, in.typed(), number(in.value)), in.value)
+		s.Formula(Worked, General, "IF("+in.fits()+",1,0)", 1)
+	}
+	last := s.row
+	s.Row()
+	s.Text(Head, "all fit")
+	b.Define("Inputs_fit", s.At(s.Column(), s.row))
+	s.Formula(Worked, General, fmt.Sprintf("MIN(C%d:C%d)", first, last), 1)
 }
 
 const mixedHint = "leave empty when it came out as planned"
@@ -124,7 +175,7 @@ func (b *pourBook) mixedEnd(name string) (end int, ok bool) {
 
 func (b *pourBook) cupInput() input {
 	cup := b.t.Plan.Cup
-	in := input{name: "Cup_size", label: "Cup size", value: cup.Size, format: General, least: "0.1", most: "1000000", right: "a size of 0.1 or more"}
+	in := input{name: "Cup_size", label: "Cup size", value: cup.Size, format: General, least: "0.1", most: "1000000", right: "a size of 0.1 or more", need: true}
 	switch cup.Of {
 	case blend.Volume:
 		in.unit = "mL of slip"
@@ -163,11 +214,13 @@ func (b *pourBook) slipInputs() []input {
 		if x.end.Assumed {
 			hint = "the plan gives none and this is assumed; " + hint
 		}
+		sg, solids := "SG_"+x.suffix+"_typed", "Solids_"+x.suffix+"_typed"
 		all = append(all,
 			input{name: "SG_" + x.suffix, label: x.label + ", specific gravity", unit: "g/mL", hint: hint, value: x.end.SG, format: places(2),
-				least: "1.0001", most: "Solids_" + x.suffix + "-0.0001", right: "more than 1 and less than the density of the solids"},
+				least: "1.0001", most: fmt.Sprintf("IF(%[1]s>1,%[1]s,20)-0.0001", solids), right: "more than 1 and less than the density of the solids",
+				need: true, holds: sg + ">=1.0001," + sg + "<20"},
 			input{name: "Solids_" + x.suffix, label: x.label + ", solids", unit: "g/mL", hint: "density of the dry grains, mostly 2.5 to 2.8", value: x.end.Solids, format: places(2),
-				least: "SG_" + x.suffix + "+0.0001", most: "20", right: "more than the specific gravity, at most 20"})
+				least: "MAX(1.0001," + sg + ")+0.0001", most: "20", right: "more than the specific gravity, at most 20", need: true})
 	}
 	return all
 }
@@ -176,7 +229,7 @@ func (b *pourBook) instrumentInputs() []input {
 	kit := b.t.Plan.Kit
 	step := func(name, label, hint string, s measure.Step) input {
 		return input{name: name, label: label, unit: string(s.Unit), hint: hint, value: s.Size, format: General,
-			least: "0.0001", most: "10000", right: "a step from 0.0001 to 10 000 " + string(s.Unit)}
+			least: "0.0001", most: "10000", right: "a step from 0.0001 to 10 000 " + string(s.Unit), need: true}
 	}
 	all := []input{step("Scale_step", "Smallest step of the scale", "weighs the batches", kit.Scale)}
 	if b.doses > 0 {
@@ -186,6 +239,7 @@ func (b *pourBook) instrumentInputs() []input {
 		}
 		in := step("Fine_step", "Smallest step of a second, finer scale", what+"; empty: the same scale does", kit.Fine)
 		in.unit, in.blank, in.least = string(measure.Gram), kit.Fine.Size == 0, "0"
+		in.need = false // the other scale does
 		all = append(all, in)
 	}
 	label, hint := "Smallest graduation of the jug", "slips are poured in whole graduations"
@@ -198,7 +252,7 @@ func (b *pourBook) instrumentInputs() []input {
 	}
 	if kit.Capacity > 0 {
 		all = append(all, input{name: "Capacity", label: "The scale takes at most", unit: "g", value: kit.Capacity, format: General,
-			hint: "larger batches are weighed in several loads", least: "0.1", most: "1000000", right: "the most that the scale weighs, in g"})
+			hint: "larger batches are weighed in several loads", least: "0.1", most: "1000000", right: "the most that the scale weighs, in g", need: true})
 	}
 	return all
 }
@@ -215,11 +269,15 @@ func (b *pourBook) writeCupUsed(mixed []string) {
 		b.Define(name, s.At(s.Column(), row))
 		s.Formula(look, format, formula, value)
 		s.Text(Unit, unit)
+		if name == "Cup_used" {
+			s.TextFormula(Hint, fmt.Sprintf("IF(Inputs_fit=0,%s,%s)", Quoted("0, and so are all amounts, until what is needed above is there"), Quoted(hint)), hint)
+			return
+		}
 		s.Text(Hint, hint)
 	}
 	least := "ROUND(MIN(" + fit + "),6)"
 	line("Cup_used", "Cup size that all sheets use", b.cupInput().unit,
-		fmt.Sprintf("IF(COUNT(%[1]s)=0,Cup_size,IF(%[2]s>0,ROUNDDOWN(%[2]s,2-INT(ROUND(LOG10(%[2]s),9))),0))", fit, least),
+		fmt.Sprintf("IF(Inputs_fit=0,0,IF(COUNT(%[1]s)=0,Cup_size,IF(%[2]s>0,ROUNDDOWN(%[2]s,2-INT(ROUND(LOG10(%[2]s),9))),0)))", fit, least),
 		Measured, General, t.Plan.Cup.Size, "as set above, or what the scarcest batch that was really mixed allows, rounded down")
 	if b.k > 0 {
 		per := t.Base()

@@ -37,7 +37,7 @@ func sheetParts(parts map[string]string) []string {
 }
 
 // bare is a workbook without the values of its formulas, and with other
-// numbers in the cells that have the given names.
+// numbers in the cells of the given inputs; NaN empties one.
 func bare(t testing.TB, data []byte, inputs map[string]float64) []byte {
 	t.Helper()
 	parts := unzipped(t.(*testing.T), data)
@@ -46,14 +46,22 @@ func bare(t testing.TB, data []byte, inputs map[string]float64) []byte {
 		places[m[1]] = m[2]
 	}
 	for name, value := range inputs {
-		sheet, cell, ok := strings.Cut(places[name], "!")
+		place, needed := places[name+"_typed"]
+		if !needed {
+			place = places[name]
+		}
+		sheet, cell, ok := strings.Cut(place, "!")
 		if !ok || html.UnescapeString(sheet) != "'Inputs'" {
-			t.Fatalf("no input %s: %q", name, places[name])
+			t.Fatalf("no input %s: %q", name, place)
 		}
 		at := regexp.MustCompile(`(<c r="` + strings.ReplaceAll(cell, "$", "") + `" s="[0-9]+")(/>|><v>[^<]*</v></c>)`)
 		const first = "xl/worksheets/sheet1.xml"
 		if !at.MatchString(parts[first]) {
 			t.Fatalf("no cell %s for %s", cell, name)
+		}
+		if math.IsNaN(value) { // somebody empties the cell
+			parts[first] = at.ReplaceAllString(parts[first], "${1}/>")
+			continue
 		}
 		parts[first] = at.ReplaceAllString(parts[first], "${1}><v>"+strconv.FormatFloat(value, 'g', -1, 64)+"</v></c>")
 	}

@@ -22,6 +22,7 @@ const (
 	Unit                 // of the amount to its left
 	Hint                 // small grey explanation, wrapped
 	Given                // a value of the plan that is not to be changed here
+	GivenText            // a text of the plan: clear of the number to its left, broken into lines
 	Worked               // a worked-out amount
 	Measured             // an amount to be measured: large and bold
 	Input                // a value that everything follows from, to be changed at will
