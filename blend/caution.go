@@ -30,22 +30,22 @@ func (t *Test) Materials() []string {
 
 // Cautions are sentences for whoever mixes and fires the test: what to wear
 // and do, from the materials that are in it.
-func (t *Test) Cautions() []string { return t.library().Cautions(t.Materials()) }
+func (t *Test) Cautions() []string { return t.library.Cautions(t.Materials()) }
 
 // Hazards is what in the test's materials calls for care, worst first.
 func (t *Test) Hazards() []oxide.Hazard { return t.HazardsOf(t.Materials()) }
 
 // HazardsOf is what in these materials calls for care, worst first.
-func (t *Test) HazardsOf(names []string) []oxide.Hazard { return t.library().Hazards(names) }
+func (t *Test) HazardsOf(names []string) []oxide.Hazard { return t.library.Hazards(names) }
 
 // LeachTest is the sentence about the materials among these whose glaze a
 // laboratory has to test, or none.
-func (t *Test) LeachTest(names []string) []string { return t.library().LeachTest(names) }
+func (t *Test) LeachTest(names []string) []string { return t.library.LeachTest(names) }
 
 // NotKnown names those of these materials that neither the built-in list nor
 // the plan has an analysis of: little or nothing is known of their hazards.
 func (t *Test) NotKnown(names []string) []string {
-	lib := t.library()
+	lib := t.library
 	var list []string
 	for _, name := range names {
 		if _, ok := lib.Find(name); !ok && !slices.Contains(list, name) {
@@ -54,5 +54,3 @@ func (t *Test) NotKnown(names []string) []string {
 	}
 	return list
 }
-
-func (t *Test) library() oxide.Library { return oxide.Builtin().With(t.Plan.Materials...) }

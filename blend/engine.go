@@ -18,7 +18,7 @@ func New(p *Plan) (*Test, error) {
 	if err != nil {
 		return nil, err
 	}
-	t.fired = newFired(t, lib)
+	t.library, t.fired = lib, newFired(t, lib)
 	if t.worst() > p.Kit.Worst*(1+hair) {
 		t.smallest = smallestCup(p, lib)
 	}

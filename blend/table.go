@@ -1,5 +1,7 @@
 package blend
 
+import "pourboard/blend/oxide"
+
 // Test is the finished table of a test: everything that is printed about its
 // cups comes from here. Renderers read it and compute nothing.
 type Test struct {
@@ -13,8 +15,9 @@ type Test struct {
 	Stocks   []Stock // method stock only, by series, from weak to strong
 	Warnings []Warning
 
-	base       End       // family B: the base before anything is stirred in
-	densities  []float64 // g/mL of each series' material
+	base       End           // family B: the base before anything is stirred in
+	densities  []float64     // g/mL of each series' material
+	library    oxide.Library // the materials that are known, the plan\'s own first
 	fired      fired
 	smallest   cupSize // that is good enough, when this one is not
 	unmeasured []End   // whose specific gravity is assumed, before anything is stirred in

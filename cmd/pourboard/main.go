@@ -13,12 +13,18 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime/debug"
 	"strings"
 
 	"github.com/spf13/pflag"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() {
+	// The program ends before most of what it makes is garbage. Collecting it
+	// half as often takes a tenth off make and adds 2 of 23 MiB at 66 cups.
+	debug.SetGCPercent(200)
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
 
 // Exit codes.
 const (
