@@ -261,7 +261,8 @@ func TestPour_mixed(t *testing.T) {
 	}
 	for name, data := range recalculate(t, files) {
 		values, w := valuesOf(t, data), want[name]
-		compareFormulas(t, name, written[name], values, func(_, formula string) bool { return strings.Contains(formula, "Mixed_") || strings.Contains(formula, "Cup_size_typed")
+		compareFormulas(t, name, written[name], values, func(_, formula string) bool {
+			return strings.Contains(formula, "Mixed_") || strings.Contains(formula, "Cup_size_typed")
 		})
 		hints := map[string]int{}
 		for at, v := range values {

@@ -208,6 +208,10 @@ func measuredFormat(s measure.Step) Format {
 	return General
 }
 
+// plusMinusFormat shows a ± in percentage points with about the digits of
+// blend.PlusMinusText.
+const plusMinusFormat Format = "[<0.095]0.000;[<0.95]0.00;0.0"
+
 // places is the format of a number with n digits after the point, and more if
 // it has them.
 func places(n int) Format { return Decimals(n) + "##" }

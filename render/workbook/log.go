@@ -53,10 +53,7 @@ func (b *logBook) writeTiles() {
 	columns := crate.Columns(b.t.Plan)
 	lines := 1
 	for i, c := range columns {
-		width := float64(min(max(c.Chars, 7), 40))
-		if c.Field == crate.ShareField || c.Field == crate.NumberField {
-			width = min(width, numberWidth) // the head goes over several lines
-		}
+		width := logWidth(c)
 		s.Width(i, i, width)
 		lines = max(lines, linesOf(c.Head, width))
 	}
@@ -87,17 +84,39 @@ func (b *logBook) writeTiles() {
 	// checked against the mark when the log is read.
 }
 
+// logWidth is the width of a column in digits: rows are two lines high, so that
+// what has several words needs half of its length, and all columns go onto a
+// page at a size that can be read.
+func logWidth(c crate.Column) float64 {
+	width := float64(max(c.Chars, 7))
+	switch c.Field {
+	case crate.ShareField, crate.NumberField, crate.CoatField:
+		return min(width, 10) // the head goes over several lines
+	case crate.PlaceField:
+		return min(width, 17)
+	case crate.ColourField, crate.PhotoField:
+		return min(width, 13)
+	case crate.NotesField:
+		return min(width, 22)
+	}
+	return min(width, 40)
+}
+
 // writeTile writes the cell of a tile in a column.
 func (b *logBook) writeTile(s *Sheet, c *crate.Column, tile int) {
 	if c.Fill {
 		s.Blank(Field, logFormat(c.Field))
 		return
 	}
+	cell := c.Printed(b.t, b.marks, tile)
 	look := Given
-	if c.Field == crate.MarkField {
+	switch {
+	case c.Field == crate.MarkField:
 		look = Head
+	case cell.Kind != crate.Number:
+		look = GivenText
 	}
-	switch cell := c.Printed(b.t, b.marks, tile); {
+	switch {
 	case cell.Kind != crate.Number:
 		s.FormattedText(look, AsText, cell.Text)
 	case c.Field == crate.ShareField && !b.t.Plan.Blend.HasSeries():

@@ -95,9 +95,9 @@ func (b *pourBook) sheet(name string, landscape bool) *Sheet {
 // pourColumns is where things stand in the tables of cups, by column from 0.
 type pourColumns struct {
 	// Pours
-	share, pour, reading, total, ml, g, gotDry, gotG, gotML, gotSG int
+	share, pour, reading, total, ml, g, gotDry, gotG, gotML, gotSG, evenOut int
 	// Working
-	whole, steps, rest, missing, running, dry, water, base int
+	whole, steps, rest, missing, running, dry, water, base, thin int
 	// Doses, by series
 	percent, exact, measured, brings, made []int
 }
@@ -112,6 +112,7 @@ func (b *pourBook) columnsOf() pourColumns {
 	}
 	c.total = take(1)
 	c.gotDry, c.gotG, c.gotML, c.gotSG = take(1), take(1), take(1), take(1)
+	c.evenOut = take(1)
 	c.ml, c.g = take(b.q), take(b.q)
 
 	next = 1
@@ -129,6 +130,7 @@ func (b *pourBook) columnsOf() pourColumns {
 	if b.k > 0 {
 		c.base = take(1)
 	}
+	c.thin = take(1)
 
 	next = 1
 	for range b.k {
@@ -148,6 +150,7 @@ func (b *pourBook) columnsOf() pourColumns {
 		}
 		c.brings = append(c.brings, brings)
 		c.made = append(c.made, take(1))
+		take(1) // ±
 	}
 	return c
 }
@@ -213,6 +216,12 @@ func (b *pourBook) writePours() {
 			formula: Letters(at.ml+e) + "#*" + of("SG", e),
 			value:   func(i int) float64 { return t.Cells[i].Pours[e].G }})
 	}
+	if b.k == 0 && b.q > 1 {
+		for e := range b.q {
+			g.add(column{head: b.endHead(e) + "\n± points\nas planned", look: Given, format: plusMinusFormat, none: lacks(e),
+				value: func(i int) float64 { return 100 * t.Cells[i].Pours[e].PlusMinus }})
+		}
+	}
 	remark := "Shares are " + blend.BasisText(t.Plan.Blend.Basis) + ". Pour the bold amounts"
 	if b.k > 0 {
 		remark = "What is poured is slip; percentages of additions are of the dry base in the cup. Pour the bold amounts"
@@ -220,7 +229,8 @@ func (b *pourBook) writePours() {
 	if b.scale {
 		remark += ", one slip after the other onto the scale, each until it reads what stands there"
 	}
-	g.sheet.Page.Columns = at.gotSG + 1 // what is exact is for the screen
+	remark += ". Water to even out brings a cup, when all is in, to the gravity of the thinnest; leave it out if thickness is part of the test"
+	g.sheet.Page.Columns = at.evenOut + 1 // what is exact is for the screen
 	g.write("Pours", remark+".", len(t.Cells))
 }
 
@@ -281,7 +291,32 @@ func (b *pourBook) addGot() {
 	g.add(column{head: head + "SG", look: Worked, format: Decimals(2),
 		formula: fmt.Sprintf("IF(%[1]s#>0,%[2]s#/%[1]s#,0)", Letters(at.gotML), Letters(at.gotG)),
 		value:   func(i int) float64 { return t.Cells[i].Got.SG }})
+	g.add(column{head: "Water to\neven out\nmL", look: Worked, format: "0.0;-0.0;–",
+		formula: fmt.Sprintf("IF(AND(%[1]s#>0,Common_SG>1),MAX(0,(%[2]s#-Common_SG*%[3]s#)/(Common_SG-1)),0)", Letters(at.total), Letters(at.gotG), Letters(at.gotML)),
+		value:   func(i int) float64 { return b.evenOut(i) }})
 }
+
+// slip reports whether any slip was measured into a cup.
+func (b *pourBook) slip(i int) bool {
+	for _, p := range b.t.Cells[i].Pours {
+		if p.Steps > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// evenOut is the water in mL that brings a cup to the gravity of the thinnest.
+func (b *pourBook) evenOut(i int) float64 {
+	sg := b.t.CommonSG()
+	if !b.slip(i) || sg <= 1 {
+		return 0
+	}
+	return max(0, b.t.Cells[i].WaterTo(sg))
+}
+
+// noSlip is a gravity above that of every slip.
+const noSlip = 1e9
 
 // writeWorking writes the hidden sheet that takes the rounding apart.
 func (b *pourBook) writeWorking() {
@@ -371,9 +406,28 @@ func (b *pourBook) writeWorking() {
 		g.add(column{head: "Dry base\ng, measured", look: Worked, format: General, formula: base[1:],
 			value: func(i int) float64 { return b.measuredBase(i) }})
 	}
+	// blend.Test.CommonSG: cups that no slip was measured into do not count.
+	g.add(column{head: "SG where\nthere is slip", look: Worked, format: General,
+		formula: fmt.Sprintf("IF(Pours!%s#>0,Pours!%s#,%s)", Letters(at.total), Letters(at.gotSG), number(noSlip)),
+		value: func(i int) float64 {
+			if b.slip(i) {
+				return t.Cells[i].Got.SG
+			}
+			return noSlip
+		}})
 	g.write("Working", "How amounts come to whole steps of the instruments. Nothing here is to be measured.", len(t.Cells))
 	b.writeLoads()
 	b.writeUsed()
+	s, common := g.sheet, noSlip
+	for i := range t.Cells {
+		if b.slip(i) {
+			common = min(common, t.Cells[i].Got.SG)
+		}
+	}
+	s.Row()
+	s.Text(Head, "thinnest, SG")
+	b.Define("Common_SG", s.At(s.Column(), s.row))
+	s.Formula(Worked, General, fmt.Sprintf("MIN(%[1]s%[2]d:%[1]s%[3]d)", Letters(at.thin), firstRow, firstRow+len(t.Cells)-1), common)
 }
 
 // measuredDry is the dry matter that the measured pour of an end brings.

@@ -65,6 +65,8 @@ func (b *pourBook) writeDoses() {
 		g.add(column{head: m + "\n% made", look: Worked, format: Decimals(3),
 			formula: fmt.Sprintf("IF(Working!%[1]s#>0,100*%[2]s#/Working!%[1]s#,0)", Letters(at.base), Letters(at.brings[s])),
 			value:   func(i int) float64 { return dose(i).GotPercent }})
+		g.add(column{head: m + "\n± points\nas planned", look: Given, format: plusMinusFormat, none: nothing,
+			value: func(i int) float64 { return dose(i).PlusMinus }})
 	}
 	remark := "Percentages are of the dry base in the cup, never of the batch. "
 	switch {

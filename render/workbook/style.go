@@ -13,20 +13,20 @@ type Look uint8
 
 // The looks. Input and Field are open in a protected sheet, all others locked.
 const (
-	Plain    Look = iota // running text
-	Remark               // running text, broken into lines
-	Title                // the sheet's title
-	Head                 // head of a column: bold, wrapped, on grey
-	Section              // head of a part of a sheet, over its whole width
-	Label                // name of a row or of an input
-	Unit                 // of the amount to its left
-	Hint                 // small grey explanation, wrapped
-	Given                // a value of the plan that is not to be changed here
-	GivenText            // a text of the plan: clear of the number to its left, broken into lines
-	Worked               // a worked-out amount
-	Measured             // an amount to be measured: large and bold
-	Input                // a value that everything follows from, to be changed at will
-	Field                // a blank to be filled in
+	Plain     Look = iota // running text
+	Remark                // running text, broken into lines
+	Title                 // the sheet's title
+	Head                  // head of a column: bold, wrapped, on grey
+	Section               // head of a part of a sheet, over its whole width
+	Label                 // name of a row or of an input
+	Unit                  // of the amount to its left
+	Hint                  // small grey explanation, wrapped
+	Given                 // a value of the plan that is not to be changed here
+	GivenText             // a text of the plan: clear of the number to its left, broken into lines
+	Worked                // a worked-out amount
+	Measured              // an amount to be measured: large and bold
+	Input                 // a value that everything follows from, to be changed at will
+	Field                 // a blank to be filled in
 	looks
 )
 
@@ -103,6 +103,11 @@ func newStyle(l Look) *xlsx.Style {
 		s.Font.Size, s.Font.Italic, s.Font.Color = 9, true, hintInk
 		s.Alignment.WrapText = true
 	case Given:
+		tint(s, givenTint)
+		frame(s, "hair")
+	case GivenText:
+		s.Alignment.Indent, s.Alignment.Horizontal = 1, "left"
+		s.Alignment.WrapText = true
 		tint(s, givenTint)
 		frame(s, "hair")
 	case Worked:
