@@ -42,7 +42,7 @@ func (s *sheets) careBlock(f *flow, materials []string, pt float64) {
 	for _, text := range lines {
 		high += float64(len(f.doc.wrap(text, ft, f.width()-ft.pt*1.6*mmPerPt)))*ft.lineMM() + 1
 	}
-	if high <= f.bottom()-marginMM {
+	if high <= f.whole() {
 		f.need(high)
 	}
 	f.para("Take care", bold(benchPt))

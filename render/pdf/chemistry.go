@@ -80,7 +80,7 @@ func (s *sheets) convention() []string {
 		colourants = "the colouring oxides MnO, CoO, NiO, CuO and CdO are counted in that 1"
 	}
 	return []string{
-		fmt.Sprintf("What is left after firing in air, of the amounts as measured. Unity formula: moles, with the fluxes %s + RO together 1; %s. Iron is counted as %s. Si : Al is %s to %s in mol; LOI is what 100 g of the dry mix lose.",
+		fmt.Sprintf("What is left after firing in air, of the amounts as measured. Unity formula: moles, with the fluxes %s + RO together 1; %s. Iron is counted as %s. %s to %s is in mol; LOI is what 100 g of the dry mix lose.",
 			formula("R2O"), colourants, formula("Fe2O3"), formula("SiO2"), formula("Al2O3")),
 		"It rests on theoretical or typical analyses unless the plan gives the materials' own, and says nothing of how a glaze melts.",
 	}
@@ -123,7 +123,7 @@ func (s *sheets) unityTables(f *flow, known []fired) {
 			t.columns = append(t.columns, column{title: formula(o), align: right, whole: true})
 		}
 		if p == 0 {
-			t.columns = append(t.columns, column{title: "Si : Al", align: right, whole: true}, column{title: "LOI", align: right, whole: true})
+			t.columns = append(t.columns, column{title: formula("SiO2") + " : " + formula("Al2O3"), align: right, whole: true}, column{title: "LOI", align: right, whole: true})
 		}
 		for i, c := range known {
 			r := row{cells: []cell{words(fmt.Sprint(c.cell.Number))}, rule: i > 0 && s.newRow(known[i-1].cell.Number-1, c.cell.Number-1)}
@@ -164,7 +164,7 @@ func (s *sheets) tableSize(f *flow, shown []oxide.Oxide) (pt float64, parts int)
 		for _, o := range shown {
 			widest = max(widest, f.doc.width(formula(o), bold(pt)))
 		}
-		fixed := 3 * (f.doc.width("Si : Al", bold(pt)) + 2*gutterMM)
+		fixed := 3 * (f.doc.width(formula("SiO2")+" : ", bold(pt)) + 2*gutterMM)
 		room := max(1, int((f.width()-fixed)/(widest+2*gutterMM)))
 		parts = max(1, (len(shown)+room-1)/room)
 		if parts == 1 || pt <= deskPt {

@@ -136,7 +136,7 @@ func TestChemistry_plotHasAll(t *testing.T) {
 	}
 }
 
-// Axes hold what they are made for, on whole steps.
+// Axes hold what they are made for with a margin, and not much more.
 func TestTicks(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	for range 2000 {
@@ -144,7 +144,7 @@ func TestTicks(t *testing.T) {
 		hi := lo + r.Float64()*r.Float64()*5
 		from, to, step := ticks(lo, hi, 8)
 		n := (to - from) / step
-		if from > lo || to < hi || math.Abs(n-math.Round(n)) > 1e-6 || n < 2 || n > 11 || from < 0 {
+		if from > lo || to <= hi || to-from > 1.2*max(hi-lo, 0.1) || n < 2 || n > 8+1e-9 || from < 0 {
 			t.Fatalf("ticks(%g, %g): from %g to %g in %g steps of %g", lo, hi, from, to, n, step)
 		}
 	}

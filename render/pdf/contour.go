@@ -51,7 +51,7 @@ func (p *report) chartPlan(f *flow, model crate.Model) (c chartPlan, ok bool) {
 	if !c.abreast {
 		const keyMM = 26 // of the heading and the key
 		c.wMM = f.width()
-		c.side = min(c.wMM-2*chartSlackMM, ((f.bottom()-marginMM-keyMM)/2-over)/ratio)
+		c.side = min(c.wMM-2*chartSlackMM, ((f.whole()-keyMM)/2-over)/ratio)
 	} else {
 		c.side = c.wMM - 2*chartSlackMM
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/layout"
@@ -52,18 +53,19 @@ func ordinal(n int) string {
 
 // coatText says how a coat is dipped.
 func (s *sheets) coatText(n int, c blend.Coat) string {
-	edge := "lower edge first"
-	switch {
-	case c.Across && s.plan.Tiles.HeightMM >= s.plan.Tiles.WidthMM:
-		edge = "long side first"
-	case c.Across:
-		edge = "short side first"
-	case s.plan.Tiles.Bands == blend.Corner && s.plan.Tiles.HeightMM >= s.plan.Tiles.WidthMM:
-		edge = "then the short side first, the same corner"
-	case s.plan.Tiles.Bands == blend.Corner:
-		edge = "long side first"
+	edge := "lower"
+	if c.Across {
+		edge = "left"
 	}
-	return fmt.Sprintf("%s coat: %s deep, %s.", ordinal(n), blend.LengthText(c.MM), edge)
+	text := fmt.Sprintf("%s coat: the %s edge goes in first, %s deep", ordinal(n), edge, blend.LengthText(c.MM))
+	if s.plan.Tiles.Bands == blend.Corner {
+		side := "short"
+		if c.Across == (s.plan.Tiles.HeightMM >= s.plan.Tiles.WidthMM) {
+			side = "long"
+		}
+		text += ": a " + side + " side"
+	}
+	return text + "."
 }
 
 // mostMeasures is how many measures of one direction are drawn beside a tile;
@@ -92,17 +94,22 @@ func (s *sheets) bands(f *flow, coats []blend.Coat) {
 	leftMM += float64(len(rows)) * (ft.lineMM() + 1)
 	belowMM := air + float64(len(columns))*(ft.lineMM()+1)
 	mostW := f.width() - leftMM - 2*measure
-	mostH := f.hMM - marginMM - footerMM - belowMM - 3*bold(13).lineMM() - 4
+	mostH := f.whole() - belowMM - 3*bold(13).lineMM() - 4
 	if w > mostW || h > mostH {
 		k := min(mostW/w, mostH/h)
 		w, h = w*k, h*k
 		title = "A tile, not to scale: it is larger than this page has room for"
 	}
 	// The words beside the tile, or under it where it is wide.
-	texts := make([]string, len(coats))
+	texts := make([]string, len(coats), len(coats)+1)
 	for i, c := range coats {
 		texts[i] = s.coatText(i+1, c)
 	}
+	var counts []string
+	for n := range len(coats) + 1 {
+		counts = append(counts, fmt.Sprint(n))
+	}
+	texts = append(texts, "The figure in a field is the coats that lie there: "+strings.Join(counts, ", ")+".")
 	beside := f.width() - leftMM - w - 2*air
 	wordsMM := 0.0
 	for _, text := range texts {
@@ -155,7 +162,6 @@ func (s *sheets) drawBands(p *page, x, y, w, h float64, coats []blend.Coat) {
 		return append(list, whole)
 	}
 	xs, ys := steps(true, tiles.WidthMM), steps(false, tiles.HeightMM)
-	straight := len(xs) == 2
 	for i := range len(xs) - 1 {
 		for j := range len(ys) - 1 {
 			count := 0
@@ -173,14 +179,12 @@ func (s *sheets) drawBands(p *page, x, y, w, h float64, coats []blend.Coat) {
 			if count > 0 {
 				p.fillRect(fx, fy, fw, fh, 0.95-0.3*float64(count)/float64(len(coats)))
 			}
-			text := fmt.Sprint(count)
-			if straight && fw > 22 {
-				text = counted(count, "coat", "coats")
-				if count == 0 {
-					text = "bare"
-				}
+			ft := bold(12)
+			text := counted(count, "coat", "coats")
+			if p.doc.width(text, ft)+2 > fw {
+				text = fmt.Sprint(count)
 			}
-			if ft := bold(12); fw >= p.doc.width(text, ft)+2 && fh >= ft.ascentMM()+ft.descentMM() {
+			if fw >= p.doc.width(text, ft)+2 && fh >= ft.ascentMM()+ft.descentMM() {
 				p.text(fx+fw/2, fy+fh/2+0.36*ft.pt*mmPerPt, text, ft, centre)
 			}
 		}

@@ -14,6 +14,8 @@ const (
 	// footerMM is the strip along the lower edge that the footer needs: its
 	// line, which ends edgeMM above the edge, and some air.
 	footerMM = edgeMM + 7
+	// headLineMM is the height of the line at the top of further pages.
+	headLineMM = 6.0
 )
 
 // A flow sets text and tables down a page, and on to the next when it is full.
@@ -22,6 +24,7 @@ type flow struct {
 	page     *page
 	section  string
 	y        float64 // top of what comes next, mm
+	top      float64 // of the page, below its head line, mm
 	wMM, hMM float64 // of its pages
 }
 
@@ -29,16 +32,31 @@ type flow struct {
 // name as a heading and as a bookmark.
 func (d *doc) startSection(name string, wMM, hMM float64) *flow {
 	f := &flow{doc: d, section: name, wMM: wMM, hMM: hMM}
-	f.nextPage()
+	f.freshPage()
 	d.bookmark(0, name)
 	f.heading(name)
 	return f
 }
 
-// nextPage goes on at the top of a new page.
-func (f *flow) nextPage() {
+// freshPage goes on at the top of a new page without a head.
+func (f *flow) freshPage() {
 	f.page = f.doc.addPage(f.section, f.wMM, f.hMM)
-	f.y = marginMM
+	f.y, f.top = marginMM, marginMM
+}
+
+// nextPage goes on at the top of a new page, under a line that says what goes
+// on there.
+func (f *flow) nextPage() {
+	f.freshPage()
+	d, ft := f.doc, regular(footerPt)
+	const on = ", further on"
+	text := d.shorten(f.section, bold(footerPt), f.width()/2-d.width(on, bold(footerPt))) + on
+	base := f.y + ft.ascentMM()
+	f.page.text(f.left(), base, text, bold(footerPt), left)
+	f.page.text(f.right(), base, d.shorten(d.title, ft, f.width()-d.width(text, bold(footerPt))-4), ft, right)
+	f.page.line(f.left(), f.y+ft.lineMM(), f.right(), f.y+ft.lineMM(), faint)
+	f.y += headLineMM
+	f.top = f.y
 }
 
 // left, right and width are those of the page between its margins, in mm.
@@ -49,13 +67,16 @@ func (f *flow) width() float64 { return f.wMM - 2*marginMM }
 // bottom is the lowest y that may be drawn on, in mm.
 func (f *flow) bottom() float64 { return f.hMM - footerMM }
 
+// whole is the height of a further page, in mm.
+func (f *flow) whole() float64 { return f.bottom() - marginMM - headLineMM }
+
 // room is the height left on the page, in mm.
 func (f *flow) room() float64 { return f.bottom() - f.y }
 
 // need goes to the next page unless hMM are left on this one. It says whether
 // it did.
 func (f *flow) need(hMM float64) bool {
-	if f.room() >= hMM || f.y == marginMM {
+	if f.room() >= hMM || f.y == f.top {
 		return false
 	}
 	f.nextPage()
@@ -64,7 +85,7 @@ func (f *flow) need(hMM float64) bool {
 
 // space leaves hMM free; at the top of a page it does nothing.
 func (f *flow) space(hMM float64) {
-	if f.y > marginMM {
+	if f.y > f.top {
 		f.y += hMM
 	}
 }

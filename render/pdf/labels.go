@@ -90,8 +90,15 @@ func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64) (
 		if s.plan.Mark != "" {
 			title = s.plan.Mark + ": " + title
 		}
-		p.text(x, top+small.ascentMM(), s.doc.shorten(title, bold(small.pt), w), bold(small.pt), left)
-		top += line
+		// It goes over one line, over two where the label has them, or not at all.
+		strong := bold(small.pt)
+		lines := s.doc.wrap(title, strong, w)
+		if s.doc.widestWord(title, strong) <= w && len(lines) <= 2 && r.H >= float64(len(lines)+3)*line {
+			for _, text := range lines {
+				p.text(x, top+small.ascentMM(), text, strong, left)
+				top += line
+			}
+		}
 	}
 	if r.H >= 3*line {
 		base := bottom - small.descentMM()

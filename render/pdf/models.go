@@ -39,7 +39,7 @@ func (p *report) model(f *flow, m *crate.Measure, model crate.Model) {
 	const textMM = 112 // of a usual model
 	charts, drawn := p.chartPlan(f, model)
 	if drawn && charts.abreast {
-		f.need(min(f.bottom()-marginMM, textMM+charts.needMM()))
+		f.need(min(f.whole(), textMM+charts.needMM()))
 	} else {
 		f.need(60)
 	}
@@ -53,7 +53,10 @@ func (p *report) model(f *flow, m *crate.Measure, model crate.Model) {
 		}
 		f.facts(facts)
 		f.para(sentence(crate.LackText(model.Choice.Chosen)), regular(benchPt))
-		f.table(coefficients(model.Choice.Chosen))
+		terms := coefficients(model.Choice.Chosen)
+		high := float64(len(terms.rows)+1) * (regular(terms.pt).lineMM() + 2*terms.padMM + 0.5)
+		f.need(min(high, f.whole())) // in one piece
+		f.table(terms)
 	}
 	tried(f, model.Choice)
 	if drawn {

@@ -15,7 +15,7 @@ func (s *sheets) oxideMap(f *flow, known []fired, o oxide.Oxide) {
 	for _, c := range known {
 		lo, hi = min(lo, c.weight(o)), max(hi, c.weight(o))
 	}
-	m := s.newMap(f.width(), f.bottom()-marginMM-30)
+	m := s.newMap(f.width(), f.whole()-30)
 	title := fmt.Sprintf("%s, weight %% of the fired glaze", formula(o))
 	f.need(min(m.heightMM+25, f.hMM))
 	f.subheading(title)

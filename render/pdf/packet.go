@@ -170,7 +170,7 @@ func (s *sheets) begin(needs string) *flow {
 
 // again goes on with the section on a page that can be handed out alone too.
 func (s *sheets) again(f *flow, needs string) {
-	f.nextPage()
+	f.freshPage()
 	f.heading(s.section.title)
 	s.about(f, needs)
 }

@@ -45,7 +45,7 @@ func (s *sheets) plotSection(f *flow, known []fired) {
 		return
 	}
 	const headMM = 22.0
-	height := min(0.8*f.width(), f.bottom()-marginMM-headMM-10)
+	height := min(0.8*f.width(), f.whole()-headMM-10)
 	f.need(height + headMM)
 	title := fmt.Sprintf("%s against %s, mol in the unity formula", formula("Al2O3"), formula("SiO2"))
 	f.subheading(title)
@@ -100,8 +100,8 @@ func newPlot(f *flow, points []plotted, height float64) *plot {
 	return p
 }
 
-// ticks is a range that holds lo to hi with some air, from one multiple of a
-// step to another, with about so many steps of 1, 2 or 5 times a power of ten.
+// ticks is a range that holds lo to hi with a margin, and the step, 1, 2 or 5
+// times a power of ten, of which it holds no more than so many.
 func ticks(lo, hi, most float64) (from, to, step float64) {
 	span := max(hi-lo, 0.1) // so that figures need no more than two digits
 	lo, hi = (lo+hi)/2-0.58*span, (lo+hi)/2+0.58*span
@@ -112,7 +112,7 @@ func ticks(lo, hi, most float64) (from, to, step float64) {
 			break
 		}
 	}
-	return math.Floor(max(lo, 0)/step) * step, math.Ceil(hi/step) * step, step
+	return max(lo, 0), hi, step
 }
 
 // place is where a value lies on the page.
@@ -126,20 +126,14 @@ func (p *plot) axes() {
 		return strconv.FormatFloat(v, 'f', max(0, int(math.Ceil(-math.Log10(step)-1e-9))), 64)
 	}
 	half := plotFont.pt * 0.36 * mmPerPt
-	for i := 0; ; i++ {
-		v := p.loX + float64(i)*p.stepX
-		if v > p.hiX+p.stepX/2 {
-			break
-		}
+	for i := math.Ceil(p.loX/p.stepX - 1e-9); i*p.stepX <= p.hiX+1e-9; i++ {
+		v := i * p.stepX
 		at := p.place(v, p.loY)
 		p.page.line(at.x, p.y, at.x, p.y+p.h, faint)
 		p.page.text(at.x, p.y+p.h+5, figure(v, p.stepX), plotFont, centre)
 	}
-	for i := 0; ; i++ {
-		v := p.loY + float64(i)*p.stepY
-		if v > p.hiY+p.stepY/2 {
-			break
-		}
+	for i := math.Ceil(p.loY/p.stepY - 1e-9); i*p.stepY <= p.hiY+1e-9; i++ {
+		v := i * p.stepY
 		at := p.place(p.loX, v)
 		p.page.line(p.x, at.y, p.x+p.w, at.y, faint)
 		p.page.text(p.x-1.5, at.y+half, figure(v, p.stepY), plotFont, right)

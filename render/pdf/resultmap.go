@@ -83,8 +83,8 @@ func (p *report) legend(f *flow, m *crate.Measure) {
 // resultMap is the map of one body.
 func (p *report) resultMap(f *flow, m *crate.Measure, body int) {
 	const headMM = 14.0
-	shape := p.newMap(f.width(), f.bottom()-marginMM-headMM-10)
-	f.need(min(headMM+shape.layerMM[0], f.bottom()-marginMM))
+	shape := p.newMap(f.width(), f.whole()-headMM-10)
+	f.need(min(headMM+shape.layerMM[0], f.whole()))
 	title := m.Head + " on " + p.r.BodyText(body)
 	f.subheading(title)
 	f.doc.bookmark(1, title)

@@ -107,7 +107,7 @@ func (s *stripSetter) under(heading, mark string, texts ...string) {
 	if len(s.rows) > 0 {
 		deep := min(len(s.rows), max(leastInStrip, (len(s.rows)+s.abreast-1)/s.abreast))
 		whole += s.headerMM + float64(deep)*s.rowMM + s.footMM
-		if page := f.bottom() - marginMM; whole > page || f.room() > page/2 {
+		if page := f.whole(); whole > page || f.room() > page/2 {
 			whole = head + s.headerMM + 4*s.rowMM + s.footMM
 		}
 	}
@@ -126,7 +126,7 @@ func (s *stripSetter) under(heading, mark string, texts ...string) {
 func (s *stripSetter) set(name string) {
 	f := s.flow
 	for from := 0; from < len(s.rows); {
-		if s.fits() < min(2, len(s.rows)-from) && f.y > marginMM {
+		if s.fits() < min(2, len(s.rows)-from) && f.y > f.top {
 			f.further(f.hMM, name)
 		}
 		from = s.page(from)
@@ -137,7 +137,7 @@ func (s *stripSetter) set(name string) {
 // further sees to it that hMM are left on the page; on a new one it says what
 // goes on there.
 func (f *flow) further(hMM float64, name string) {
-	if f.need(hMM) || f.y == marginMM {
+	if f.need(hMM) || f.y == f.top {
 		const text = ", further on"
 		f.lines(f.doc.shorten(name, partFont, f.width()-f.doc.width(text, partFont))+text, partFont, left, 0)
 		f.space(1)

@@ -236,7 +236,7 @@ func (s *setter) lay(r row) laidRow {
 	d := s.flow.doc
 	laid := laidRow{row: r, lines: make([][]string, len(r.cells))}
 	line := font{pt: s.table.pt}.lineMM()
-	most := int((s.flow.bottom()-marginMM)*0.4/line) + 1
+	most := int(s.flow.whole()*0.4/line) + 1
 	count := 1
 	for i, c := range r.cells {
 		if c.text == "" {
