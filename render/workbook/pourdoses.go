@@ -374,7 +374,7 @@ func (b *pourBook) writeStock(i int) {
 	need := b.batchRow("The cups take", "mL", Worked, measuredFormat(kit.Syringe), formula, stock.NeedML)
 	// The scale takes a third of what is wished, as the engine lets it.
 	perStep := measure.Smallest(measure.Step{Size: 1}.Tared(), kit.Worst/3)
-	least := b.batchRow("At least, for the scale to weigh it well", "mL", Worked, Decimals(1),
+	least := b.batchRow("At least, to be weighed well", "mL", Worked, Decimals(1),
 		"Dose_step*"+number(perStep)+"/"+strength, kit.Dosing().Size*perStep/stock.GPerML)
 	ml := 0.0
 	if stock.NeedML > 0 {
