@@ -29,16 +29,20 @@ var codeFont = bold(26)
 // what the tile is, so that it can be read with the tile lying there.
 func (s *sheets) boards() {
 	spreads := s.lifeSize(s.Places.Boards)
+	c := s.captions()
+	key := s.shareBase()
+	if c.lettered {
+		key = s.shareKey()
+	}
 	s.assembly(spreads, assembly{
 		needs: "scissors, adhesive tape, the marked tiles",
 		lead:  s.boardLead(),
-		key:   "Beside each spot: the mark on the tile, its cup, and what is in it: " + s.shareKey() + ".",
+		key:   "Beside each spot: the mark on the tile, its cup, and what is in it: " + key + ".",
 		noun:  "board",
 	})
-	c := s.captions()
 	s.drawLife(spreads, func(p *page, at layout.Spot) {
 		p.rect(at.X, at.Y, at.W, at.H, thin)
-	}, c.draw, s.shareKey())
+	}, c.draw, key)
 }
 
 // boardLead says how the tiles lie.

@@ -16,6 +16,8 @@ type captions struct {
 	cup    font
 	long   bool // "cup 7", not "7"
 	shares packing
+	// lettered says that the shares name glazes and series by letters.
+	lettered bool
 }
 
 // captions finds the sizes that suit all captions, so that all look alike.
@@ -39,7 +41,10 @@ func (s *sheets) captions() captions {
 			break
 		}
 	}
-	c.shares = s.packCaptions(s.shares, box, 7)
+	if c.shares = s.packCaptions(s.sharesByName, box, deskPt); c.shares.lines == nil {
+		c.lettered = true
+		c.shares = s.packCaptions(s.shares, box, 7)
+	}
 	return c
 }
 

@@ -91,12 +91,12 @@ func TestChemistry_plotHasAll(t *testing.T) {
 		s, _ := mustDraw(t, p)
 		var texts []string
 		for _, page := range s.doc.pages {
-			crosses := 0
+			points := 0
 			for _, o := range page.ops {
 				switch {
-				case o.kind == opLine && o.pen.mm == medium.mm && math.Abs(o.at[1].x-o.at[0].x-2*crossMM) < 1e-9:
-					crosses++
-				case o.kind == opText && o.font == pointFont && crosses > 0:
+				case o.kind == opFill && len(o.at) >= 8 && math.Abs(math.Abs(o.at[len(o.at)/2].x-o.at[0].x)-2*pointMM) < 1e-6:
+					points++
+				case o.kind == opText && o.font == pointFont && points > 0:
 					texts = append(texts, o.text)
 				case o.kind == opText && strings.Contains(o.text, " at "):
 					texts = append(texts, o.text)

@@ -57,15 +57,15 @@ func (s *sheets) coatText(n int, c blend.Coat) string {
 	if c.Across {
 		edge = "left"
 	}
-	text := fmt.Sprintf("%s coat: the %s edge goes in first, %s deep", ordinal(n), edge, blend.LengthText(c.MM))
+	edge += " edge"
 	if s.plan.Tiles.Bands == blend.Corner {
 		side := "short"
 		if c.Across == (s.plan.Tiles.HeightMM >= s.plan.Tiles.WidthMM) {
 			side = "long"
 		}
-		text += ": a " + side + " side"
+		edge += ", a " + side + " side,"
 	}
-	return text + "."
+	return fmt.Sprintf("%s coat: the %s goes in first, %s deep.", ordinal(n), edge, blend.LengthText(c.MM))
 }
 
 // mostMeasures is how many measures of one direction are drawn beside a tile;
@@ -215,7 +215,7 @@ func (p *page) dimensions(x, y, w, h float64, rows, columns []float64, tiles ble
 		}
 	}
 	for i, mm := range columns {
-		at := y + h + float64(len(columns)-i)*step - step*0.3
+		at := y + h + float64(len(columns)-i)*step - step*0.1
 		p.line(x, at-1, x, at+1, thin)
 		p.line(x+mm*kx, at-1, x+mm*kx, at+1, thin)
 		p.line(x, at, x+mm*kx, at, thin)

@@ -29,11 +29,22 @@ func (s *sheets) stockLetter(stock, series int) string {
 // shares is what a cell is made of: "A 50", "C 50" in percent, without what it
 // lacks.
 func (s *sheets) shares(c blend.Cell) []string {
+	return s.sharesNamed(c, glazeLetter, additionLetter)
+}
+
+// sharesByName is shares with names for letters: "Copper carbonate 0.5 %".
+func (s *sheets) sharesByName(c blend.Cell) []string {
+	return s.sharesNamed(c,
+		func(end int) string { return s.test.Ends[end].Name },
+		func(series int) string { return s.plan.Blend.Series[series].Material })
+}
+
+func (s *sheets) sharesNamed(c blend.Cell, glaze, addition func(int) string) []string {
 	var list []string
 	if s.plan.Blend.HasSeries() {
 		for i, d := range c.Doses {
 			if d.Percent > 0 {
-				list = append(list, additionLetter(i)+" "+blend.PercentText(d.Percent)+" %")
+				list = append(list, addition(i)+" "+blend.PercentText(d.Percent)+" %")
 			}
 		}
 		if list == nil {
@@ -43,7 +54,7 @@ func (s *sheets) shares(c blend.Cell) []string {
 	}
 	for i, share := range c.Shares {
 		if share > 0 {
-			list = append(list, glazeLetter(i)+" "+blend.ShareText(share)+" %")
+			list = append(list, glaze(i)+" "+blend.ShareText(share)+" %")
 		}
 	}
 	return list
@@ -56,12 +67,20 @@ func (s *sheets) shareKey() string {
 		for i, series := range s.plan.Blend.Series {
 			list = append(list, named(additionLetter(i), series.Material))
 		}
-		return strings.Join(list, ", ") + ", % of the dry base"
+		return strings.Join(list, ", ") + ", " + s.shareBase()
 	}
 	for i, end := range s.test.Ends {
 		list = append(list, named(glazeLetter(i), end.Name))
 	}
-	return strings.Join(list, ", ") + ", in % " + blend.BasisText(s.plan.Blend.Basis)
+	return strings.Join(list, ", ") + ", " + s.shareBase()
+}
+
+// shareBase says what shares are percentages of.
+func (s *sheets) shareBase() string {
+	if s.plan.Blend.HasSeries() {
+		return "% of the dry base"
+	}
+	return "in % " + blend.BasisText(s.plan.Blend.Basis)
 }
 
 // An amount is one thing that goes into a cup.

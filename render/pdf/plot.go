@@ -11,7 +11,7 @@ import (
 	"pourboard/blend"
 )
 
-// A plotted point is one cup, or several whose crosses lie in one another.
+// A plotted point is one cup, or several whose dots lie in one another.
 type plotted struct {
 	x, y  float64 // as plotted, mol
 	at    point   // on the page
@@ -191,7 +191,7 @@ func (p *plot) meets(b occupied) bool {
 	return false
 }
 
-const crossMM = 1.1 // arm of a point's cross
+const pointMM = 0.8 // radius of a point: a dot, for a cross before a number reads as a plus
 
 // points draws the points with the numbers of their cups, and gives those
 // whose numbers had no room, from left to right.
@@ -199,16 +199,15 @@ func (p *plot) points(all []plotted) (crowded []plotted) {
 	for i := range all {
 		all[i].at = p.place(all[i].x, all[i].y)
 		at := all[i].at
-		p.page.line(at.x-crossMM, at.y, at.x+crossMM, at.y, medium)
-		p.page.line(at.x, at.y-crossMM, at.x, at.y+crossMM, medium)
-		p.taken = append(p.taken, occupied{at.x - crossMM, at.y - crossMM, at.x + crossMM, at.y + crossMM})
+		p.page.fillCircle(at.x, at.y, pointMM, 0)
+		p.taken = append(p.taken, occupied{at.x - pointMM, at.y - pointMM, at.x + pointMM, at.y + pointMM})
 	}
-	// Crosses that lie in one another share one text.
+	// Dots that lie in one another share one text.
 	var list []plotted
 next:
 	for _, q := range all {
 		for i, r := range list {
-			if math.Hypot(q.at.x-r.at.x, q.at.y-r.at.y) < crossMM {
+			if math.Hypot(q.at.x-r.at.x, q.at.y-r.at.y) < pointMM {
 				list[i].cells = append(r.cells, q.cells...)
 				continue next
 			}
@@ -234,7 +233,7 @@ func (p *plot) number(q plotted) bool {
 	}
 	up, down := pointFont.ascentMM(), pointFont.descentMM()
 	middle := (up - down) / 2
-	gap := crossMM + 0.3
+	gap := pointMM + 0.3
 	for _, at := range []point{
 		{gap, middle}, {-gap - w, middle}, {-w / 2, -gap - down}, {-w / 2, gap + up},
 		{gap * 0.7, -gap*0.5 - down}, {gap * 0.7, gap*0.5 + up}, {-gap*0.7 - w, -gap*0.5 - down}, {-gap*0.7 - w, gap*0.5 + up},
