@@ -3,6 +3,7 @@ package pdf
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"pourboard/layout"
 )
@@ -30,14 +31,14 @@ var codeFont = bold(26)
 func (s *sheets) boards() {
 	spreads := s.lifeSize(s.Places.Boards)
 	c := s.captions()
-	key := s.shareBase()
+	key := "Figures in " + strings.TrimPrefix(s.shareBase(), "in ")
 	if c.lettered {
 		key = s.shareKey()
 	}
 	s.assembly(spreads, assembly{
 		needs: "scissors, adhesive tape, the marked tiles",
 		lead:  s.boardLead(),
-		key:   "Beside each spot: the mark on the tile, its cup, and what is in it: " + key + ".",
+		key:   "Beside each spot: the mark on the tile, its cup, and what is in it. " + key + ".",
 		noun:  "board",
 	})
 	s.drawLife(spreads, func(p *page, at layout.Spot) {
@@ -269,13 +270,21 @@ func (s *sheets) boardHeader(p *page, sp spread, i int, key string) {
 	p.textIn(x, h.Y+4.7, w, h.H-4.8, text, small, 7, left)
 }
 
+// plainly names the tile of a spot by its mark, or its cup on a mat.
+func (s *sheets) plainly(spot layout.Spot) string {
+	if spot.Tile < 0 {
+		return fmt.Sprint(spot.Cell)
+	}
+	return s.Places.Tiles[spot.Tile].Mark
+}
+
 // readAs names the tile of a spot by its mark and how that is read, or its cup
 // on a mat.
 func (s *sheets) readAs(spot layout.Spot) string {
 	if spot.Tile < 0 {
 		return fmt.Sprint(spot.Cell)
 	}
-	mark := s.Places.Tiles[spot.Tile].Mark
+	mark := s.plainly(spot)
 	return mark + " (read: " + spelled(mark) + ")"
 }
 
@@ -294,7 +303,7 @@ func (s *sheets) firstAndLast(b *layout.Board) string {
 	if len(b.Spots) == 1 {
 		return "Only: " + text
 	}
-	return "First, at the top: " + text + "; last, at the bottom: " + s.Places.Tiles[last.Tile].Mark
+	return "First, at the top: " + text + "; last, at the bottom: " + s.plainly(last)
 }
 
 // mostKeyed are the most pages that a key shows one by one. Of more it would
