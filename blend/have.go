@@ -116,6 +116,9 @@ func (t *Test) stretched(have []Have, was float64) Warning {
 		}
 		left += VolumeText(t.ml(h, end)-t.Batches[end].NeedML) + " mL of " + strconv.Quote(h.Glaze)
 	}
+	if t.Plan.Kit.Dead == 0 {
+		w.Fix = `nothing is kept back for what clings to the jug; dead = "20 mL" under [measure] does that`
+	}
 	w.Why = "pours and doses here follow that; " + left + " stay over"
 	if len(have) < len(t.Ends) {
 		w.Why += "; what is not named is planned to go with it"

@@ -31,6 +31,9 @@ func TestStretch(t *testing.T) {
 		if !strings.Contains(w[0].String(), c.says) {
 			t.Errorf("%g mL: %s", c.ml, w[0])
 		}
+		if b := test.Batches[0]; !b.Mixed || !close(b.ML, c.ml) {
+			t.Errorf("%g mL that are there are a batch of %g mL, mixed %v", c.ml, b.ML, b.Mixed)
+		}
 		// The doses follow: 1 % of the dry base stays 1 %.
 		if d := test.Cells[2].Doses[0]; !close(d.G, q.Cup.Size/100) {
 			t.Errorf("1 %% of a cup of %g g is %g g", q.Cup.Size, d.G)

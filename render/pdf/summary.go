@@ -96,6 +96,12 @@ func (s *sheets) mixed(f *flow) {
 		if s.test.Ends[i].Assumed {
 			sg += "?"
 		}
+		if b.Mixed {
+			t.rows = append(t.rows, row{cells: []cell{
+				words(b.Glaze + " (mixed already)"), words(sg), words(blend.VolumeText(b.NeedML)), words(blend.VolumeText(b.ML)), {}, {},
+			}})
+			continue
+		}
 		t.rows = append(t.rows, row{cells: []cell{
 			words(b.Glaze), words(sg), words(blend.VolumeText(b.NeedML)),
 			words(blend.VolumeText(b.ML)), words(s.test.ScaleText(b.DryG)), words(s.test.ScaleText(b.WaterG)),

@@ -37,6 +37,11 @@ func (s *sheets) ticket(f *flow, i int) {
 		f.para("No cup is poured from this glaze: there is nothing to mix.", regular(benchPt))
 		return
 	}
+	if b.Mixed {
+		f.para(fmt.Sprintf("This batch is mixed already: %s mL of it, and the cups need %s mL. Nothing is weighed for it.",
+			blend.VolumeText(b.ML), blend.VolumeText(b.NeedML)), regular(benchPt))
+		return
+	}
 	f.para(s.batchLine(b), regular(benchPt))
 
 	f.space(1)
