@@ -137,7 +137,7 @@ func Advise(t *Test) (Advice, error) {
 	p := t.Plan
 	worst := t.Cells[t.WorstCell()]
 	a := Advice{Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause}
-	lib := oxide.Builtin().With(p.Materials...)
+	lib := t.library
 	if moved := t.Differences(); len(moved) > 0 {
 		a.Moved = moved[0]
 	}

@@ -50,7 +50,7 @@ func (b *Batch) mix(e End, ml float64, kit measure.Kit) {
 // weigh fills in a batch of b.DryG from its end: materials and water in whole
 // steps of the scale, split where the scale takes no more.
 func (b *Batch) weigh(e End, kit measure.Kit) {
-	if b.loads(e, kit) > mostLoads {
+	if b.loads(e, kit) > MostLoads {
 		kit.Capacity = 0
 	}
 	b.ML = b.DryG / e.DryPerML
@@ -69,9 +69,9 @@ func (b *Batch) weigh(e End, kit measure.Kit) {
 	b.Weighings = weighings(e, b.DryG/overHundred(e.Additions), kit)
 }
 
-// mostLoads is into how many loads a batch is split; a scale that would need
+// MostLoads is into how many loads a batch is split; a scale that would need
 // more of them is the wrong one, and is warned of.
-const mostLoads = 100
+const MostLoads = 100
 
 // loads is how many loads of the scale the heavier of a batch's dry material
 // and water is, 1 when nothing is known of its capacity.

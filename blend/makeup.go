@@ -31,11 +31,3 @@ func (t *Test) SeriesVector(series int) (v oxide.Vector, missing []string) {
 
 // SeriesDensity is the density of the grains of a series' material, g/mL.
 func (t *Test) SeriesDensity(series int) float64 { return t.densities[series] }
-
-// MostSpare is how many times what the cups take of a stock is made, so that
-// its colourant can be weighed well.
-const MostSpare = mostSpare
-
-// MostLoads is into how many loads of the scale a batch is split; one that
-// would take more is not split at all.
-const MostLoads = mostLoads

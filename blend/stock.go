@@ -16,9 +16,9 @@ const (
 	// MostWater is how much water stocks may bring into a cup, as a fraction of
 	// the base's volume, before the coat gets noticeably thinner.
 	MostWater = 0.10
-	// mostSpare is how many times what is poured of a suspension is made so that
+	// MostSpare is how many times what is poured of a suspension is made so that
 	// its colourant can be weighed well.
-	mostSpare = 10
+	MostSpare = 10
 	// mostStocks is how many suspensions of one colourant are worth their work.
 	mostStocks = 4
 )
@@ -108,7 +108,7 @@ func (t *Test) makeStocks() {
 		// take a third of what is wished, as long as not too much is made in vain.
 		need := stock.NeedML*(1+kit.Extra) + kit.Dead
 		least := measure.Smallest(kit.Dosing().Tared(), kit.Worst/3) / stock.GPerML
-		ml := measure.Convenient(max(need, min(least, mostSpare*need)))
+		ml := measure.Convenient(max(need, min(least, MostSpare*need)))
 		stock.G = kit.Dosing().Amount(kit.Dosing().Ceil(ml * stock.GPerML))
 		stock.ML = stock.G / stock.GPerML
 		stock.WaterG = kit.Scale.Amount(kit.Scale.Count(stock.ML - stock.G/t.densities[stock.Series]))

@@ -42,21 +42,24 @@ func (t *Test) warnFill() {
 // warnLoads says when a batch is far beyond what the scale takes.
 func (t *Test) warnLoads() {
 	for i, b := range t.Batches {
-		if loads := b.loads(t.Ends[i], t.Plan.Kit); loads > mostLoads {
+		if b.Mixed {
+			continue
+		}
+		if loads := b.loads(t.Ends[i], t.Plan.Kit); loads > MostLoads {
 			t.Warnings = append(t.Warnings, Warning{
 				Place: "batch of " + strconv.Quote(b.Glaze),
 				What:  fmt.Sprintf("%s g would be %.0f loads of a scale that takes %s g; it is not split into loads", MassText(b.DryG), loads, PercentText(t.Plan.Kit.Capacity)),
-				Fix:   "a scale that takes at least " + PercentText(measure.Convenient(b.DryG*max(1, t.Ends[i].WaterPerG)/mostLoads)) + " g",
+				Fix:   "a scale that takes at least " + PercentText(measure.Convenient(b.DryG*max(1, t.Ends[i].WaterPerG)/MostLoads)) + " g",
 			})
 		}
 	}
 }
 
 // Coarse says which additions of the batch of end i its scale cannot weigh to
-// the plan's Worst; ok is false when it can weigh all.
+// the plan's Worst; ok is false when it can weigh all, or has weighed them already.
 func (t *Test) Coarse(i int) (w Warning, ok bool) {
 	kit, b := t.Plan.Kit, t.Batches[i]
-	if b.DryG == 0 {
+	if b.DryG == 0 || b.Mixed {
 		return Warning{}, false
 	}
 	per := b.DryG / overHundred(t.Ends[i].Additions)
