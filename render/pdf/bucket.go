@@ -38,7 +38,7 @@ func drawBucket(t *blend.Test, b blend.Bucket, kit measure.Kit) (*sheets, error)
 	plan, test := *t.Plan, *t
 	plan.Kit, test.Plan = kit, &plan
 	var s *sheets
-	for _, sizes := range []bucketSizes{{ticketPt, 1, carePt}, {benchPt, 0.6, carePt}, {benchPt, 0.3, 9}} {
+	for _, sizes := range []bucketSizes{{ticketPt, 1, benchPt}, {benchPt, 0.6, 9.5}, {benchPt, 0.3, 9}} {
 		var err error
 		if s, err = newSheets(&test, &layout.Places{}, fmt.Sprintf("bucket of %s", cupText(b.Cell))); err != nil {
 			return nil, err

@@ -23,7 +23,7 @@ func (s *sheets) dose() {
 	for _, series := range s.plan.Blend.Series {
 		colourants = append(colourants, series.Material)
 	}
-	s.careBlock(f, colourants, carePt)
+	s.careBlock(f, colourants, benchPt)
 	for i, series := range s.plan.Blend.Series {
 		if len(t.Stocks) == 0 {
 			s.doses(f, numbered("Colourant", i, len(s.plan.Blend.Series), series.Material), series.Material, i, -1)

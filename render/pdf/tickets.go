@@ -9,9 +9,6 @@ import (
 // ticketPt is the size of what is weighed.
 const ticketPt = 13.0
 
-// carePt is the size of the hazards beside what is weighed.
-const carePt = 9.5
-
 // tickets has one page for each batch: what is weighed, what the scale reads
 // as it goes, how much water, and what should come out.
 func (s *sheets) tickets() {
@@ -60,7 +57,7 @@ func (s *sheets) ticket(f *flow, i int) {
 		f.para("Take care: "+w.What+". It is better to "+w.Fix+"; its line above is then left out, and every reading after it is lower by what stands there.", bold(benchPt))
 	}
 
-	s.careBlock(f, powders(e), carePt)
+	s.careBlock(f, powders(e), benchPt)
 	f.further(45, b.Glaze)
 	f.items("", []string{
 		"Dry materials onto the water, left to soak, then stirred.",
@@ -169,7 +166,7 @@ func (s *sheets) stock() {
 			{cells: []cell{tickBox, words(stock.Material), words(t.DosingText(stock.G))}},
 			{cells: []cell{tickBox, words("Water"), words(t.ScaleText(stock.WaterG))}},
 		}})
-		s.careBlock(f, []string{stock.Material}, carePt)
+		s.careBlock(f, []string{stock.Material}, benchPt)
 		f.items("", []string{
 			"Colourant wetted with a little of the water, ground until no grain is felt, then the rest of the water.",
 			fmt.Sprintf("Volume checked: it should be %s mL.", blend.VolumeText(stock.ML)),
