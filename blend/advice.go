@@ -57,8 +57,13 @@ func nearSmallest(p *Plan, lib oxide.Library) (size float64, keep func(int) bool
 	const large = 1e4
 	try := *p
 	try.Cup.Size = p.Cup.Size * large
-	if p.Blend.Method == ByStock {
+	switch p.Blend.Method {
+	case ByStock:
 		withoutDoses(&try)
+	case ByPour:
+		// What a large batch weighs on the coarse scale, a small one weighs on
+		// the finer: no cup can be smaller than with that one alone.
+		try.Kit = finest(try.Kit)
 	}
 	t, err := compute(&try, lib, nil)
 	if err != nil || t.worst() == 0 {

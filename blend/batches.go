@@ -2,6 +2,7 @@ package blend
 
 import (
 	"math"
+	"slices"
 
 	"pourboard/blend/measure"
 	"pourboard/blend/slip"
@@ -22,7 +23,7 @@ func (t *Test) batches() {
 		}
 		if h := t.had(e.Name); b.NeedML > 0 && h != nil {
 			b.Mixed, b.DryG = true, t.ml(*h, i)*e.DryPerML
-			b.weigh(e, kit)
+			b.weigh(e, kit, ownFine)
 		} else if b.NeedML > 0 {
 			b.mix(e, b.NeedML*(1+kit.Extra)+kit.Dead, kit)
 		}
@@ -44,12 +45,13 @@ func (t *Test) had(name string) *Have {
 func (b *Batch) mix(e End, ml float64, kit measure.Kit) {
 	dry := kit.Scale.Amount(kit.Scale.Ceil(measure.Convenient(ml * e.DryPerML)))
 	*b = Batch{Glaze: b.Glaze, NeedML: b.NeedML, DryG: dry}
-	b.weigh(e, kit)
+	b.weigh(e, kit, ownFine)
 }
 
 // weigh fills in a batch of b.DryG from its end: materials and water in whole
-// steps of the scale, split where the scale takes no more.
-func (b *Batch) weigh(e End, kit measure.Kit) {
+// steps of the scale, split where the scale takes no more, and what that scale
+// is too coarse for in steps of the finer scale that apart chooses.
+func (b *Batch) weigh(e End, kit measure.Kit, apart func(g float64, kit measure.Kit) measure.Step) {
 	if b.loads(e, kit) > MostLoads {
 		kit.Capacity = 0
 	}
@@ -66,7 +68,7 @@ func (b *Batch) weigh(e End, kit measure.Kit) {
 		b.WaterLoads = append(b.WaterLoads, kit.Scale.Amount(part))
 		load += part
 	}
-	b.Weighings = weighings(e, b.DryG/overHundred(e.Additions), kit)
+	b.materials(e, kit, apart)
 }
 
 // MostLoads is into how many loads a batch is split; a scale that would need
@@ -82,22 +84,82 @@ func (b *Batch) loads(e End, kit measure.Kit) float64 {
 	return b.DryG * max(1, e.WaterPerG) / kit.Capacity
 }
 
-// weighings are the dry materials of a batch in order, as parts of a running
-// sum on the scale. A material that the scale has no room for starts a new
-// load; one that is more than the scale takes at all is split.
-// perPercent is the g that one percent of the dry recipe is.
-func weighings(e End, perPercent float64, kit measure.Kit) []Weighing {
-	all := make([]Weighing, 0, len(e.Recipe)+len(e.Additions))
-	for _, p := range e.Recipe {
-		all = append(all, Weighing{Material: p.Material, Percent: p.Amount})
+// coarse reports whether the scale of kit weighs g worse than to the kit's
+// Worst. It decides what is weighed apart on a finer scale, in batches and in
+// buckets, and what the notes say of it.
+func coarse(g float64, kit measure.Kit) bool {
+	return g > 0 && g < measure.Smallest(kit.Scale.Tared(), kit.Worst)
+}
+
+// ownFine is the kit's own finer scale for whatever the other is too coarse
+// for, since it is better in any case; Size 0 when there is none.
+func ownFine(_ float64, kit measure.Kit) measure.Step {
+	if kit.Fine.Size < kit.Scale.Size {
+		return kit.Fine
 	}
-	for _, p := range e.Additions {
-		all = append(all, Weighing{Material: p.Material, Percent: p.Amount, Addition: true})
+	return measure.Step{}
+}
+
+// finest makes the kit's own finer scale weigh everything, if there is one.
+func finest(kit measure.Kit) measure.Kit {
+	if fine := ownFine(0, kit); fine.Size > 0 {
+		kit.Scale = fine
 	}
-	exact := make([]float64, len(all))
-	for i, w := range all {
-		exact[i] = w.Percent * perPercent
+	return kit
+}
+
+// materials are the dry materials of a batch in order. Those that the scale is
+// too coarse for are weighed apart, each by itself, when apart has a finer
+// scale for them; the others are parts of a running sum on the scale, which
+// therefore is of them alone.
+func (b *Batch) materials(e End, kit measure.Kit, apart func(g float64, kit measure.Kit) measure.Step) {
+	perPercent := b.DryG / overHundred(e.Additions)
+	var kept []Weighing
+	var exact []float64
+	for i, p := range slices.Concat(e.Recipe, e.Additions) {
+		addition := i >= len(e.Recipe)
+		g := p.Amount * perPercent
+		if coarse(g, kit) {
+			if step := apart(g, kit); step.Size > 0 {
+				b.Apart = append(b.Apart, FineScale{i, p.Material, p.Amount, addition, step.Amount(step.Count(g)), step})
+				continue
+			}
+		}
+		kept = append(kept, Weighing{Part: i, Material: p.Material, Percent: p.Amount, Addition: addition})
+		exact = append(exact, g)
 	}
+	b.Weighings = running(kept, exact, kit)
+	var steps int64
+	for _, w := range b.Weighings {
+		steps += w.Steps
+	}
+	b.WeighedG = kit.Scale.Amount(steps)
+	for _, x := range b.Apart {
+		b.WeighedG += x.G
+	}
+}
+
+// weighed is what is weighed of a part of a batch, in g, and the step of the
+// scale on which.
+func (b *Batch) weighed(part int, kit measure.Kit) (g float64, step measure.Step) {
+	for _, x := range b.Apart {
+		if x.Part == part {
+			return x.G, x.Step
+		}
+	}
+	var steps int64
+	for _, w := range b.Weighings {
+		if w.Part == part {
+			steps += w.Steps
+		}
+	}
+	return kit.Scale.Amount(steps), kit.Scale
+}
+
+// running weighs materials one after the other onto the scale, exact in g. One
+// that the scale has no room for starts a new load; one that is more than the
+// scale takes at all is split.
+func running(all []Weighing, exact []float64, kit measure.Kit) []Weighing {
 	parts, readings := make([]int64, len(all)), make([]int64, len(all))
 	kit.Scale.Running(exact, parts, readings)
 

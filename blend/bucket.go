@@ -15,17 +15,7 @@ type Bucket struct {
 	Which     Which // the cup as asked or as measured
 	Recipe    []Part
 	Additions []Part
-	Batch     Batch       // what the bucket's scale weighs, with running readings
-	Apart     []FineScale // what it cannot weigh well enough
-}
-
-// FineScale is a material to be weighed apart, on a finer scale.
-type FineScale struct {
-	Material string
-	Percent  float64 // of the dry recipe
-	Addition bool    // over the 100
-	G        float64 // in whole steps of Step
-	Step     measure.Step
+	Batch     Batch
 }
 
 // Materials names what the bucket is weighed from, each once.
@@ -70,24 +60,9 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	e.settle()
 	per := e.per(size.Of)
 	dry := size.Size * per.dry / per.of(size.Of)
-	perPercent := dry / overHundred(b.Additions)
-	smallest := measure.Smallest(kit.Scale.Tared(), kit.Worst)
-	apart := func(parts []Part, addition bool) (kept []Part) {
-		for _, p := range parts {
-			g := p.Amount * perPercent
-			if g >= smallest {
-				kept = append(kept, p)
-				continue
-			}
-			step := finer(g, kit)
-			b.Apart = append(b.Apart, FineScale{p.Material, p.Amount, addition, step.Amount(step.Count(g)), step})
-		}
-		return kept
-	}
-	e.Recipe, e.Additions = apart(b.Recipe, false), apart(b.Additions, true)
+	e.Recipe, e.Additions = b.Recipe, b.Additions
 	b.Batch = Batch{Glaze: e.Name, DryG: dry}
-	b.Batch.weigh(e, kit)
-	b.Batch.Weighings = weighings(e, perPercent, kit)
+	b.Batch.weigh(e, kit, finer)
 	return b, nil
 }
 

@@ -31,7 +31,7 @@ func TestBucket(t *testing.T) {
 					}
 					sum += w.G
 				}
-				for _, a := range b.Apart {
+				for _, a := range b.Batch.Apart {
 					if a.G == 0 || a.Step.Size >= bench.Scale.Size {
 						t.Errorf("%s cell %d: %+v", name, i+1, a)
 					}

@@ -210,6 +210,18 @@ func cornerEnd(base End, c corner, series []Series, densities []float64) End {
 	return e
 }
 
+// seriesPart is where the material of a series stands among the recipe and the
+// additions of an end slip that holds some of it.
+func (t *Test) seriesPart(e End, series int) int {
+	part := len(e.Recipe) + len(t.base.Additions)
+	for _, p := range e.Percents[:series] {
+		if p != 0 {
+			part++
+		}
+	}
+	return part
+}
+
 // PercentText is a percentage as it is printed: as many digits as it has, at
 // most four after the point.
 func PercentText(p float64) string {

@@ -171,8 +171,13 @@ func TestProperties(t *testing.T) {
 			for _, w := range b.Weighings {
 				sum += w.G
 			}
-			if math.Abs(sum-b.DryG) > p.Kit.Scale.Size/2+1e-9 {
-				t.Errorf("batch %d: materials sum to %g of %g g", i, sum, b.DryG)
+			off := p.Kit.Scale.Size / 2
+			for _, x := range b.Apart {
+				sum += x.G
+				off += x.Step.Size / 2
+			}
+			if math.Abs(sum-b.WeighedG) > 1e-9 || math.Abs(sum-b.DryG) > off+1e-9 {
+				t.Errorf("batch %d: materials sum to %g of %g g, and %g is said", i, sum, b.DryG, b.WeighedG)
 			}
 		}
 	})

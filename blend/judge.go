@@ -67,8 +67,8 @@ func newJudge(t *Test) *judge {
 			relative := make([]float64, len(e.Percents))
 			for s, p := range e.Percents {
 				if p > 0 {
-					colourant := t.Batches[i].DryG / e.perBase() * p / 100
-					relative[s] = kit.Scale.Tared() / colourant
+					_, scale := t.Batches[i].weighed(t.seriesPart(e, s), kit)
+					relative[s] = relativeTo(scale.Tared(), t.Batches[i].DryG/e.perBase()*p/100)
 				}
 			}
 			j.batchU = append(j.batchU, relative)

@@ -1,6 +1,9 @@
 package blend
 
-import "pourboard/blend/oxide"
+import (
+	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
+)
 
 // Test is the finished table of a test: everything that is printed about its
 // cups comes from here. Renderers read it and compute nothing.
@@ -87,16 +90,19 @@ type Batch struct {
 	NeedML     float64 // sum of the measured pours
 	ML         float64 // mixed, after extra, dead volume and rounding up
 	DryG       float64
-	WaterG     float64    // in whole steps of the scale
-	G          float64    // slip weight
-	SG         float64    // expected
-	Mixed      bool       // it is there already (Plan.Have): the amounts are of what there is
-	Weighings  []Weighing // the dry materials in order
-	WaterLoads []float64  // g, the water split by the scale's capacity, usually one
+	WaterG     float64     // in whole steps of the scale
+	G          float64     // slip weight
+	SG         float64     // expected
+	Mixed      bool        // it is there already (Plan.Have): the amounts are of what there is
+	Weighings  []Weighing  // the dry materials in order, but for Apart
+	Apart      []FineScale // the dry materials that the scale is too coarse for, in order
+	WeighedG   float64     // what Weighings and Apart sum to: DryG but for their rounding
+	WaterLoads []float64   // g, the water split by the scale's capacity, usually one
 }
 
 // Weighing is one material onto the scale.
 type Weighing struct {
+	Part     int // which of the end's recipe and then its additions, from 0
 	Material string
 	Percent  float64 // of the dry recipe
 	Addition bool    // over the 100
@@ -105,6 +111,19 @@ type Weighing struct {
 	G        float64 // the same in g
 	ReadingG float64 // the scale's reading with this material in
 }
+
+// FineScale is a material that is weighed apart, by itself, on a finer scale.
+type FineScale struct {
+	Part     int // which of the end's recipe and then its additions, from 0
+	Material string
+	Percent  float64      // of the dry recipe
+	Addition bool         // over the 100
+	G        float64      // in whole steps of Step
+	Step     measure.Step // of the finer scale
+}
+
+// Text is the amount as the finer scale shows it, without the unit.
+func (f FineScale) Text() string { return f.Step.Format(f.Step.Count(f.G)) }
 
 // Stock is a suspension of one series' material in water.
 type Stock struct {

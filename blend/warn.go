@@ -3,6 +3,7 @@ package blend
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -55,18 +56,19 @@ func (t *Test) warnLoads() {
 	}
 }
 
-// Coarse says which additions of the batch of end i its scale cannot weigh to
-// the plan's Worst; ok is false when it can weigh all, or has weighed them already.
+// Coarse says which materials of the batch of end i cannot be weighed to the
+// plan's Worst, on the plan's own finer scale if there is one; ok is false when
+// all can, or the batch is there already.
 func (t *Test) Coarse(i int) (w Warning, ok bool) {
-	kit, b := t.Plan.Kit, t.Batches[i]
+	kit, b, e := finest(t.Plan.Kit), t.Batches[i], t.Ends[i]
 	if b.DryG == 0 || b.Mixed {
 		return Warning{}, false
 	}
-	per := b.DryG / overHundred(t.Ends[i].Additions)
+	per := b.DryG / overHundred(e.Additions)
 	var what, fix []string
-	for _, p := range t.Ends[i].Additions {
+	for _, p := range slices.Concat(e.Recipe, e.Additions) {
 		g := p.Amount * per
-		if g >= measure.Smallest(kit.Scale.Tared(), kit.Worst) {
+		if !coarse(g, kit) {
 			continue
 		}
 		step := finer(g, kit)

@@ -136,6 +136,16 @@ func (t *Test) ScaleText(g float64) string {
 	return t.Plan.Kit.Scale.Format(t.Plan.Kit.Scale.Count(g))
 }
 
+// WeighedText is the dry matter that a batch is weighed from, in g to the last
+// digit that any of its scales shows, without the unit.
+func (t *Test) WeighedText(b Batch) string {
+	digits := t.Plan.Kit.Scale.Decimals()
+	for _, x := range b.Apart {
+		digits = max(digits, x.Step.Decimals())
+	}
+	return strconv.FormatFloat(b.WeighedG, 'f', digits, 64)
+}
+
 // DosingText is g as the scale that weighs doses shows them, without the unit.
 func (t *Test) DosingText(g float64) string {
 	return t.Plan.Kit.Dosing().Format(t.Plan.Kit.Dosing().Count(g))

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"slices"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
@@ -44,7 +43,7 @@ func drawBucket(t *blend.Test, b blend.Bucket, kit measure.Kit) (*sheets, error)
 			return nil, err
 		}
 		s.section.title = fmt.Sprintf("Bucket of %s", cupText(b.Cell))
-		f := s.begin("a scale that reads to " + kit.Scale.String() + bucketFine(b) + ", a bucket, a sieve, a weighed measuring cylinder, a respirator")
+		f := s.begin("a scale that reads to " + kit.Scale.String() + finerScales(b.Batch.Apart) + ", a bucket, a sieve, a weighed measuring cylinder, a respirator")
 		s.bucket(f, b, sizes)
 		f.longTexts()
 		if len(s.doc.pages) == 1 {
@@ -59,19 +58,6 @@ func drawBucket(t *blend.Test, b blend.Bucket, kit measure.Kit) (*sheets, error)
 type bucketSizes struct {
 	tablePt, padMM float64
 	cautionPt      float64
-}
-
-// bucketFine names the finer scales that a bucket needs.
-func bucketFine(b blend.Bucket) string {
-	var steps []measure.Step
-	text := ""
-	for _, x := range b.Apart {
-		if !slices.Contains(steps, x.Step) {
-			steps = append(steps, x.Step)
-			text += ", a finer one of " + x.Step.String()
-		}
-	}
-	return text
 }
 
 // bucket is the ticket: what it makes, water, materials, what is weighed apart,
@@ -117,26 +103,12 @@ func (s *sheets) bucketAssumed(cup int) string {
 
 // apart is what the bucket's scale cannot weigh well enough.
 func (s *sheets) apart(f *flow, b blend.Bucket, sizes bucketSizes) {
-	if len(b.Apart) == 0 {
+	if len(b.Batch.Apart) == 0 {
 		return
 	}
 	f.need(30)
 	f.para("Too little for a scale of "+s.plan.Kit.Scale.String()+"; weigh apart on a finer one:", bold(benchPt))
-	t := table{pt: sizes.tablePt, padMM: sizes.padMM, columns: []column{
-		{title: "", whole: true},
-		{title: "Material", grow: 1},
-		{title: "%", align: right, whole: true},
-		{title: "weigh g", align: right, whole: true, bold: true},
-		{title: "scale of", align: right, whole: true},
-	}}
-	for _, x := range b.Apart {
-		name := x.Material
-		if x.Addition {
-			name = "+ " + name
-		}
-		t.rows = append(t.rows, row{cells: []cell{
-			tickBox, words(name), words(blend.RecipeText(x.Percent)), words(x.Step.Format(x.Step.Count(x.G))), words(x.Step.String()),
-		}})
-	}
+	t := apartTable(b.Batch.Apart, sizes.tablePt)
+	t.padMM = sizes.padMM
 	f.table(t)
 }

@@ -60,7 +60,7 @@ func TestBucket_everyPlanAndPaper(t *testing.T) {
 func TestBucket_amounts(t *testing.T) {
 	test := packetOf(t, "triaxial-series").Test
 	b, kit := bucketOf(t, test, 2, 500)
-	if len(b.Apart) == 0 {
+	if len(b.Batch.Apart) == 0 {
 		t.Fatal("nothing to weigh apart in this fixture")
 	}
 	var out bytes.Buffer
@@ -85,7 +85,7 @@ func TestBucket_amounts(t *testing.T) {
 		}
 		find(name, blend.RecipeText(w.Percent), kit.Scale.Format(w.Steps), kit.Scale.Format(kit.Scale.Count(w.ReadingG)))
 	}
-	for _, x := range b.Apart {
+	for _, x := range b.Batch.Apart {
 		find("+ "+x.Material, blend.RecipeText(x.Percent), x.Step.Format(x.Step.Count(x.G)), x.Step.String())
 	}
 	find("Water into the bucket: " + kit.Scale.Format(kit.Scale.Count(b.Batch.WaterLoads[0])) + " g")

@@ -2,8 +2,10 @@ package pdf
 
 import (
 	"fmt"
+	"slices"
 
 	"pourboard/blend"
+	"pourboard/blend/measure"
 )
 
 // ticketPt is the size of what is weighed.
@@ -12,9 +14,9 @@ const ticketPt = 13.0
 // tickets has one page for each batch: what is weighed, what the scale reads
 // as it goes, how much water, and what should come out.
 func (s *sheets) tickets() {
-	const needs = "a scale, a bucket, a sieve, a weighed measuring cylinder, a respirator"
 	var f *flow
 	for i, b := range s.test.Batches {
+		needs := "a scale" + finerScales(b.Apart) + ", a bucket, a sieve, a weighed measuring cylinder, a respirator"
 		if f == nil {
 			f = s.begin(needs)
 		} else {
@@ -44,17 +46,32 @@ func (s *sheets) ticket(f *flow, i int) {
 	f.space(1)
 	f.items("", s.waterLines(b), bold(ticketPt))
 	f.space(1)
-	f.para(weighingText(b), regular(benchPt))
-	weighings := s.weighingTable(b)
-	weighings.onPage = func(f *flow) { f.further(f.hMM, b.Glaze) }
-	f.table(weighings)
+	onPage := func(f *flow) { f.further(f.hMM, b.Glaze) }
+	if len(b.Weighings) > 0 {
+		f.para(weighingText(b), regular(benchPt))
+		weighings := s.weighingTable(b)
+		weighings.onPage = onPage
+		f.table(weighings)
+	}
+	if len(b.Apart) > 0 {
+		f.further(30, b.Glaze)
+		f.para(fmt.Sprintf("Weigh apart on the fine scale, each by itself, for a scale of %s is too coarse:", s.plan.Kit.Scale), bold(benchPt))
+		apart := apartTable(b.Apart, ticketPt)
+		apart.onPage = onPage
+		f.table(apart)
+		f.para(fmt.Sprintf("All dry materials together: %s g.", t.WeighedText(b)), regular(benchPt))
+	}
 	f.para(fmt.Sprintf("Percentages are of the dry recipe: here 100 %% is %s g. What has a + comes on top of that.", blend.MassText(t.RecipeG(i))), regular(benchPt))
 	if s.plan.Blend.Method == blend.ByPour && s.plan.Blend.HasSeries() && len(s.plan.Glazes[s.plan.Blend.Base].Additions) > 0 {
 		f.para("The colourants of the test are in percent of the dry base with its own additions, which is a little more of the recipe alone.", regular(benchPt))
 	}
 
 	if w, ok := t.Coarse(i); ok {
-		f.para("Take care: "+w.What+". It is better to "+w.Fix+"; its line above is then left out, and every reading after it is lower by what stands there.", bold(benchPt))
+		then := "its line above is then left out, and every reading after it is lower by what stands there"
+		if len(b.Apart) > 0 {
+			then = "that then takes the place of what stands above"
+		}
+		f.para("Take care: "+w.What+". It is better to "+w.Fix+"; "+then+".", bold(benchPt))
 	}
 
 	s.careBlock(f, powders(e), benchPt)
@@ -138,6 +155,41 @@ func (s *sheets) weighingTable(b blend.Batch) table {
 		})
 	}
 	return t
+}
+
+// apartTable is the materials that are weighed apart on finer scales.
+func apartTable(apart []blend.FineScale, pt float64) table {
+	t := table{pt: pt, columns: []column{
+		{title: "", whole: true},
+		{title: "Material", grow: 1},
+		{title: "%", align: right, whole: true},
+		{title: "weigh g", align: right, whole: true, bold: true},
+		{title: "scale of", align: right, whole: true},
+	}}
+	for _, x := range apart {
+		name := x.Material
+		if x.Addition {
+			name = "+ " + name
+		}
+		t.rows = append(t.rows, row{cells: []cell{
+			tickBox, words(name), words(blend.RecipeText(x.Percent)), words(x.Text()), words(x.Step.String()),
+		}})
+	}
+	return t
+}
+
+// finerScales names the finer scales that are needed beside the one for the
+// batch.
+func finerScales(apart []blend.FineScale) string {
+	var steps []measure.Step
+	text := ""
+	for _, x := range apart {
+		if !slices.Contains(steps, x.Step) {
+			steps = append(steps, x.Step)
+			text += ", a finer one of " + x.Step.String()
+		}
+	}
+	return text
 }
 
 // stock has one page for each suspension of a colourant.

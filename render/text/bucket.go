@@ -34,15 +34,15 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 	if err := g.write(w); err != nil {
 		return err
 	}
-	if len(b.Apart) > 0 {
+	if len(b.Batch.Apart) > 0 {
 		fmt.Fprintf(w, "\ntoo little for a scale of %s; weigh apart on a finer one\n", kit.Scale)
 		g := grid{left: []bool{true}}
-		for _, x := range b.Apart {
+		for _, x := range b.Batch.Apart {
 			name := oneLine(x.Material)
 			if x.Addition {
 				name = "+ " + name
 			}
-			g.add(name, blend.RecipeText(x.Percent)+" %", x.Step.Format(x.Step.Count(x.G))+" g", "on a scale of "+x.Step.String())
+			g.add(name, blend.RecipeText(x.Percent)+" %", x.Text()+" g", "on a scale of "+x.Step.String())
 		}
 		if err := g.write(w); err != nil {
 			return err

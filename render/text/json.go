@@ -86,6 +86,13 @@ type (
 		WaterG    number `json:"water_g"`
 		SG        number `json:"sg"`
 		Materials []part `json:"materials"`
+		WeighedG  number `json:"weighed_g"`
+		Apart     []fine `json:"weighed_apart,omitempty"`
+	}
+	fine struct {
+		Material string `json:"material"`
+		G        number `json:"g"`
+		ScaleG   number `json:"scale_g"`
 	}
 	stock struct {
 		Name     string `json:"name"`
@@ -246,15 +253,21 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 func jsonBatch(b blend.Batch) batch {
 	out := batch{
 		Glaze: b.Glaze, NeedML: number(b.NeedML), ML: number(b.ML), DryG: number(b.DryG),
-		WaterG: number(b.WaterG), SG: number(b.SG), Materials: []part{},
+		WaterG: number(b.WaterG), SG: number(b.SG), Materials: []part{}, WeighedG: number(b.WeighedG),
 	}
-	for i, w := range b.Weighings {
-		if n := len(out.Materials); i > 0 && w.Material == out.Materials[n-1].Material && w.Load > b.Weighings[i-1].Load {
-			// The scale's capacity split it; what is mixed is the whole.
-			out.Materials[n-1].Amount += w.G
-			continue
+	whole := make([]part, len(b.Weighings)+len(b.Apart)) // by Part; what the scale's capacity split is put together again
+	for _, w := range b.Weighings {
+		whole[w.Part].Material = w.Material
+		whole[w.Part].Amount += w.G
+	}
+	for _, x := range b.Apart {
+		whole[x.Part] = part{x.Material, x.G}
+		out.Apart = append(out.Apart, fine{x.Material, number(x.G), number(x.Step.Size)})
+	}
+	for _, p := range whole {
+		if p.Material != "" {
+			out.Materials = append(out.Materials, p)
 		}
-		out.Materials = append(out.Materials, part{w.Material, w.G})
 	}
 	return out
 }

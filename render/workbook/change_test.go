@@ -80,7 +80,7 @@ func change(p *blend.Plan, input string, x float64) {
 func changes(p *blend.Plan, test *blend.Test) map[string][]float64 {
 	all := map[string][]float64{
 		"Cup_size": {p.Cup.Size * 1.37, 7, p.Cup.Size * 20}, "Scale_step": {0.5, 0.01, 1}, "Pour_step": {1, 2.5, 10, 0.1},
-		"Extra": {0, 7, 33.3}, "Dead": {12.5}, "Loss": {1.5},
+		"Extra": {0, 7, 33.3}, "Dead": {12.5}, "Loss": {1.5}, "Fine_step": {0.02, 0.001},
 	}
 	slip := func(suffix string) {
 		all["SG_"+suffix] = []float64{1.3, 1.62}
@@ -88,9 +88,6 @@ func changes(p *blend.Plan, test *blend.Test) map[string][]float64 {
 	}
 	if p.Blend.HasSeries() {
 		slip("base")
-		if p.Blend.Method != blend.ByPour {
-			all["Fine_step"] = []float64{0.02, 0.001}
-		}
 	} else {
 		for e := range test.Ends {
 			slip(letter(e))
@@ -110,8 +107,9 @@ func changes(p *blend.Plan, test *blend.Test) map[string][]float64 {
 var changedPlans = []string{"line-volume", "list", "centroid", "quadraxial-bounds", "triaxial-weight",
 	"line-series", "triaxial-series", "one-stock", "line-pour", "biaxial-pour"}
 
-// plansToChange are the test plans with two more: a scale that takes little,
-// and doses so near each other that one stock serves them at every size.
+// plansToChange are the test plans with three more: a scale that takes little,
+// doses so near each other that one stock serves them at every size, and
+// batches of which some is weighed apart on a finer scale.
 func plansToChange(t *testing.T) map[string]*blend.Plan {
 	plans := testPlans(t)
 	capped := *plans["biaxial"]
@@ -120,6 +118,10 @@ func plansToChange(t *testing.T) map[string]*blend.Plan {
 	stock := *plans["line-stock"]
 	stock.Blend.Series = []blend.Series{{Material: "Cobalt carbonate", Percents: []float64{1, 1.1, 1.2}}}
 	plans["one-stock"] = &stock
+	two := *plans["biaxial-pour"]
+	two.Kit.Scale, two.Kit.Fine = measure.Step{Size: 1, Unit: measure.Gram}, measure.Step{Size: 0.05, Unit: measure.Gram}
+	two.Kit.Capacity = 120
+	plans["two-scales"] = &two
 	return plans
 }
 
@@ -153,7 +155,7 @@ func TestPour_changed(t *testing.T) {
 		written[name], files[name] = pourOf(t, &q), bare(t, data, typed)
 	}
 	turn := 0
-	for _, plan := range append([]string{"capped"}, changedPlans...) {
+	for _, plan := range append([]string{"capped", "two-scales"}, changedPlans...) {
 		p := settled(t, plans[plan])
 		test := testOf(t, p)
 		data := pourOf(t, p)
@@ -169,7 +171,7 @@ func TestPour_changed(t *testing.T) {
 			for i, x := range values {
 				// One number for each input, another for the next plan; but
 				// where loads come to whole ones, all of them.
-				if plan == "capped" || i == turn%len(values) {
+				if plan == "capped" || plan == "two-scales" || i == turn%len(values) {
 					add(fmt.Sprintf("%s-%s-%d", plan, input, i), data, test, p, map[string]float64{input: x})
 				}
 			}

@@ -25,9 +25,9 @@ type pourBook struct {
 	at   pourColumns
 	rows slipRows
 
-	needed       []input  // nothing can be worked out without them
-	loads        []load   // materials of the batches, as written
-	loadFormulas []string // what each brings the batch to, exactly
+	needed       []input // nothing can be worked out without them
+	loads        []load  // materials of the batches, as written
+	loadFormulas []loadFormula
 }
 
 // WritePour writes the workbook of a test's amounts: what can be changed on the

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -111,7 +112,7 @@ func (b *pourBook) writeBatches() {
 	s.Width(1, 4, 14)
 	s.Row()
 	s.Text(Title, "Batches")
-	s.Remark("Weigh the materials onto one scale, one after the other, each until it reads what stands there.", 4, batchLabel+3*14)
+	s.Remark("Weigh the materials onto one scale, one after the other, each until it reads what stands there. Where that is \""+apartText+"\", weigh it apart, by itself, on the finer scale.", 4, batchLabel+3*14)
 	for e := range b.q {
 		s.SkipRows(1)
 		b.writeBatch(e)
@@ -213,50 +214,48 @@ func finiteOr0(x float64) float64 {
 	return x
 }
 
-// load is a material of a batch as it comes onto the scale.
+// load is a material of a batch as it comes onto a scale.
 type load struct {
 	name     string
 	percent  float64
 	addition bool
 	g        float64
+	apart    bool    // on the finer scale, by itself
 	load     int     // in which it ends
 	readingG float64 // of that load
 }
 
-// loads are the materials of a batch with the loads of the scale that they are
-// split into put together again.
+// loads are the materials of a batch, those that are weighed apart among them,
+// with the loads of the scale that they are split into put together again.
 func loads(end blend.End, batch blend.Batch) []load {
 	var all []load
-	rest := batch.Weighings
-	add := func(p blend.Part, addition bool) {
-		l := load{name: p.Material, percent: p.Amount, addition: addition, load: 1}
-		if len(all) > 0 {
-			l.load, l.readingG = all[len(all)-1].load, all[len(all)-1].readingG
+	for i, p := range slices.Concat(end.Recipe, end.Additions) {
+		l := load{name: p.Material, percent: p.Amount, addition: i >= len(end.Recipe), load: 1}
+		if i > 0 {
+			l.load, l.readingG = all[i-1].load, all[i-1].readingG
 		}
-		for first := true; len(rest) > 0; first = false {
-			w := rest[0]
-			// A part of the same material goes on in the next load.
-			if !first && (w.Material != p.Material || w.Addition != addition || w.Percent != p.Amount || w.Load != l.load+1) {
-				break
+		for _, x := range batch.Apart {
+			if x.Part == i {
+				l.g, l.apart = x.G, true
 			}
-			l.g += w.G
-			l.load, l.readingG = w.Load, w.ReadingG
-			rest = rest[1:]
 		}
-		l.g = roundTo9(l.g)
+		for _, w := range batch.Weighings {
+			if w.Part == i {
+				l.g = roundTo9(l.g + w.G)
+				l.load, l.readingG = w.Load, w.ReadingG
+			}
+		}
 		all = append(all, l)
-	}
-	for _, p := range end.Recipe {
-		add(p, false)
-	}
-	for _, p := range end.Additions {
-		add(p, true)
 	}
 	return all
 }
 
-// writeMaterials writes the dry materials of a batch. How they come to whole
-// steps and to loads of the scale stands on the sheet Working.
+// apartText stands where the scale would read what is weighed apart.
+const apartText = "fine scale"
+
+// writeMaterials writes the dry materials of a batch. What is weighed apart,
+// and how the rest comes to whole steps and to loads of the scale, stands on
+// the sheet Working.
 func (b *pourBook) writeMaterials(e int, dry string) {
 	t, s := b.t, b.batches
 	kit := t.Plan.Kit
@@ -270,7 +269,8 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 	}
 	all := loads(t.Ends[e], t.Batches[e])
 	first := s.row + 1
-	format := measuredFormat(kit.Scale)
+	format, fine := measuredFormat(kit.Scale), measuredFormat(kit.Fine)
+	perPercent := "Batches!" + dry + "/" + number(overHundred(t.Ends[e]))
 	for i, m := range all {
 		name := m.name
 		if m.addition {
@@ -280,22 +280,50 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 		s.Text(Label, name)
 		s.Number(Given, places(1), m.percent)
 		at := b.loadRow(e, i)
-		steps := fmt.Sprintf("Working!$B$%d", at)
+		apart := fmt.Sprintf("Working!$B$%d=1", at)
+		steps := fmt.Sprintf("Working!$C$%d", at)
 		if i > 0 {
-			steps = fmt.Sprintf("(Working!$B$%d-Working!$B$%d)", at, at-1)
+			steps = fmt.Sprintf("(Working!$C$%d-Working!$C$%d)", at, at-1)
 		}
-		s.Formula(Measured, format, amountOf(steps, "Scale_step"), m.g)
-		if kit.Capacity == 0 {
-			s.Formula(Measured, format, amountOf(fmt.Sprintf("Working!$B$%d", at), "Scale_step"), m.readingG)
+		exact := fmt.Sprintf("%s*Batches!$B$%d", perPercent, row)
+		weigh := fmt.Sprintf("IF(%s,%s,%s)", apart, amountOf(stepsOf(exact, "Fine_step"), "Fine_step"), amountOf(steps, "Scale_step"))
+		if m.apart {
+			s.Formula(Measured, fine, weigh, m.g)
 		} else {
-			s.Formula(Measured, format, amountOf(fmt.Sprintf("Working!$E$%d", at), "Scale_step"), m.readingG)
-			s.Formula(Worked, General, fmt.Sprintf("Working!$D$%d", at), float64(m.load))
+			s.Formula(Measured, format, weigh, m.g)
 		}
-		exact := fmt.Sprintf("Batches!%s/%s*SUM(Batches!$B$%d:$B$%d)", dry, number(overHundred(t.Ends[e])), first, row)
-		b.loadFormulas = append(b.loadFormulas, exact)
+		reads := fmt.Sprintf("Working!$C$%d", at)
+		if kit.Capacity > 0 {
+			reads = fmt.Sprintf("Working!$F$%d", at)
+		}
+		reads = fmt.Sprintf("IF(%s,%s,%s)", apart, Quoted(apartText), amountOf(reads, "Scale_step"))
+		if m.apart {
+			s.TextFormula(Measured, reads, apartText)
+		} else {
+			s.Formula(Measured, format, reads, m.readingG)
+		}
+		if kit.Capacity > 0 {
+			in := fmt.Sprintf(`IF(%s,"",Working!$E$%d)`, apart, at)
+			if m.apart {
+				s.TextFormula(Worked, in, "")
+			} else {
+				s.Formula(Worked, General, in, float64(m.load))
+			}
+		}
+		// What the other materials up to this one come to, on the scale.
+		sum := fmt.Sprintf("%s*SUMPRODUCT(Batches!$B$%d:$B$%d,1-$B$%d:$B$%d)", perPercent, first, row, at-i, at)
+		b.loadFormulas = append(b.loadFormulas, loadFormula{exact, sum})
 	}
 	b.loads = append(b.loads, all...)
+	s.TallRow(lineHeight("", batchLabel))
+	s.Text(Label, "All dry materials together")
+	s.Skip(1)
+	s.Formula(Worked, places(max(kit.Scale.Decimals(), kit.Fine.Decimals())), fmt.Sprintf("SUM(C%d:C%d)", first, first+len(all)-1), t.Batches[e].WeighedG)
 }
+
+// loadFormula is what a material of a batch comes to by itself, and the running
+// sum of what is weighed on the batch's scale, both exactly and in g.
+type loadFormula struct{ alone, sum string }
 
 // loadRow is the row on the sheet Working of a material of a batch.
 func (b *pourBook) loadRow(e, i int) int {
@@ -307,19 +335,21 @@ func (b *pourBook) loadRow(e, i int) int {
 }
 
 // writeLoads writes, below the cups on the sheet Working, how the materials of
-// the batches come to whole steps and loads of the scale: the rule of
-// blend's weighings in one line for each material. A material goes on in a new
-// load when there is no room for it and either it fits into one or nothing more
-// goes onto this one; what is more than a load fills further ones.
+// the batches come onto the scales, a line for each: the rules of blend. One
+// that the scale is too coarse for is weighed apart when there is a finer one,
+// and counts as nothing in the running sum of the others. A material goes on in
+// a new load when there is no room for it and either it fits into one or
+// nothing more goes onto this one; what is more than a load fills further ones.
 func (b *pourBook) writeLoads() {
 	t, s := b.t, b.working.sheet
 	kit := t.Plan.Kit
 	s.SkipRows(1)
 	s.Row()
-	for _, h := range []string{"Batch", "Steps in all", "Begins at", "Load", "Reads, steps"} {
+	for _, h := range []string{"Batch", "Apart", "Steps in all", "Begins at", "Load", "Reads, steps"} {
 		s.Text(Head, h)
 	}
 	steps := func(g float64) float64 { return float64(kit.Scale.Count(g)) }
+	smallest := number(measure.Smallest(measure.Step{Size: 1}.Tared(), kit.Worst)) + "*Scale_step"
 	next := 0
 	for e, end := range t.Ends {
 		sum := 0.0
@@ -329,22 +359,27 @@ func (b *pourBook) writeLoads() {
 				continue
 			}
 			row := s.Row()
-			m := b.loads[next]
-			sum += m.g
+			m, f := b.loads[next], b.loadFormulas[next]
+			flag := 1.0
+			if !m.apart {
+				flag = 0
+				sum += m.g
+			}
 			s.Text(Head, letter(e))
-			s.Formula(Worked, General, stepsOf(b.loadFormulas[next], "Scale_step"), steps(sum))
+			s.Formula(Worked, General, fmt.Sprintf("IF(AND(Fine_step>0,Fine_step<Scale_step,%[1]s>0,%[1]s<%[2]s),1,0)", f.alone, smallest), flag)
+			s.Formula(Worked, General, stepsOf(f.sum, "Scale_step"), steps(sum))
 			if kit.Capacity > 0 {
 				most := of("Most", e)
-				left, before, last, begin := fmt.Sprintf("B%d", row), "0", "1", 0.0
+				left, before, last, begin := fmt.Sprintf("C%d", row), "0", "1", 0.0
 				if i > 0 {
-					left = fmt.Sprintf("(B%d-B%d)", row, row-1)
-					before, last = fmt.Sprintf("E%d", row-1), fmt.Sprintf("D%d", row-1)
+					left = fmt.Sprintf("(C%d-C%d)", row, row-1)
+					before, last = fmt.Sprintf("F%d", row-1), fmt.Sprintf("E%d", row-1)
 					begin = b.begin(b.loads[next-1], m, b.mostSteps(e))
 				}
 				s.Formula(Worked, General, fmt.Sprintf("IF(AND(%[1]s+%[2]s>%[3]s,%[1]s>0,OR(%[2]s<=%[3]s,%[1]s=%[3]s)),0,%[1]s)", before, left, most), begin)
-				more := fmt.Sprintf("MAX(0,ROUNDUP((C%d+%s)/%s,0)-1)", row, left, most)
-				s.Formula(Worked, General, fmt.Sprintf("%s+(C%d<%s)+%s", last, row, before, more), float64(m.load))
-				s.Formula(Worked, General, fmt.Sprintf("C%d+%s-%s*%s", row, left, more, most), steps(m.readingG))
+				more := fmt.Sprintf("MAX(0,ROUNDUP((D%d+%s)/%s,0)-1)", row, left, most)
+				s.Formula(Worked, General, fmt.Sprintf("%s+(D%d<%s)+%s", last, row, before, more), float64(m.load))
+				s.Formula(Worked, General, fmt.Sprintf("D%d+%s-%s*%s", row, left, more, most), steps(m.readingG))
 			}
 			next++
 		}
@@ -355,6 +390,9 @@ func (b *pourBook) writeLoads() {
 func (b *pourBook) begin(before, m load, most int64) float64 {
 	scale := b.t.Plan.Kit.Scale
 	was, left := scale.Count(before.readingG), scale.Count(m.g)
+	if m.apart {
+		left = 0
+	}
 	if was+left > most && was > 0 && (left <= most || was == most) {
 		return 0
 	}

@@ -232,16 +232,17 @@ func (b *pourBook) instrumentInputs() []input {
 			least: "0.0001", most: "10000", right: "a step from 0.0001 to 10 000 " + string(s.Unit), need: true}
 	}
 	all := []input{step("Scale_step", "Smallest step of the scale", "weighs the batches", kit.Scale)}
-	if b.doses > 0 {
-		what := "weighs the doses"
-		if len(b.t.Stocks) > 0 {
-			what = "weighs what goes into the stocks"
-		}
-		in := step("Fine_step", "Smallest step of a second, finer scale", what+"; empty: the same scale does", kit.Fine)
-		in.unit, in.blank, in.least = string(measure.Gram), kit.Fine.Size == 0, "0"
-		in.need = false // the other scale does
-		all = append(all, in)
+	what := "weighs "
+	switch {
+	case len(b.t.Stocks) > 0:
+		what += "what goes into the stocks, and "
+	case b.doses > 0:
+		what += "the doses, and "
 	}
+	fine := step("Fine_step", "Smallest step of a second, finer scale", what+"what the other is too coarse for; empty: there is none", kit.Fine)
+	fine.unit, fine.blank, fine.least = string(measure.Gram), kit.Fine.Size == 0, "0"
+	fine.need = false // the other scale does
+	all = append(all, fine)
 	label, hint := "Smallest graduation of the jug", "slips are poured in whole graduations"
 	if b.scale {
 		label, hint = "Smallest step of the scale for pouring", "slips are poured onto it"
