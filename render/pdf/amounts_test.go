@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"pourboard/blend"
+	"pourboard/blend/measure"
 	"pourboard/layout"
 )
 
@@ -160,6 +161,14 @@ func checkTickets(t *testing.T, p Packet) {
 				return
 			}
 		}
+		for _, x := range b.Apart {
+			if !sheet.then(fmt.Sprintf("%s apart in %s", x.Material, b.Glaze), inSteps(x.G, x.Step.Size), x.Step.String()) {
+				return
+			}
+		}
+		if len(b.Apart) > 0 {
+			sheet.then("sum of "+b.Glaze, "All dry materials together: "+test.WeighedText(b)+" g.")
+		}
 		if b.NeedML > 0 {
 			sheet.then("specific gravity of "+b.Glaze, "Expected:", fmt.Sprintf("%.2f.", b.SG))
 		}
@@ -175,6 +184,37 @@ func TestTicket_loads(t *testing.T) {
 	sheet.then("how", "Begin each load with the vessel emptied into the bucket and the scale at zero again.")
 	sheet.then("materials", "Load 1 of 3")
 	sheet.then("materials", "Load 3 of 3")
+}
+
+// With a finer scale, the ticket sets apart what the other is too coarse for,
+// and does not advise to do so; the readings are of the rest.
+func TestTicket_apart(t *testing.T) {
+	for _, size := range []string{"A4", "Letter", "A5"} {
+		t.Run(size, func(t *testing.T) {
+			p := packetOf(t, "biaxial-pour", onPaper(t, size), func(p *blend.Plan) {
+				p.Kit.Scale.Size = 1
+				p.Kit.Fine = measure.Step{Size: 0.05, Unit: measure.Gram}
+			})
+			apart := 0
+			for _, b := range p.Test.Batches {
+				apart += len(b.Apart)
+			}
+			if apart == 0 {
+				t.Fatal("nothing to weigh apart in this fixture")
+			}
+			drawn := p
+			drawn.Only = []string{"tickets"}
+			s, _ := mustDraw(t, drawn)
+			checkPages(t, s.doc)
+			checkTickets(t, p)
+			sheet := onSheet(t, p, "tickets")
+			sheet.then("needs", "You need: a scale, a finer one of 0.05 g, a bucket,")
+			sheet.then("how", "Weigh apart on the fine scale, each by itself, for a scale of 1 g is too coarse:")
+			if strings.Contains(onSheet(t, p, "tickets").rest, "It is better to") {
+				t.Error("what is weighed apart is advised to be")
+			}
+		})
+	}
 }
 
 // The subtotals of the pour sheet add up to what the batch needs, page by page.

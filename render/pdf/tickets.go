@@ -117,7 +117,7 @@ func (s *sheets) batchLine(b blend.Batch) string {
 		rest = fmt.Sprintf("%s extra, ", blend.FractionText(kit.Extra)) + rest
 	}
 	return fmt.Sprintf("Makes %s mL of slip, %s g, with %s g dry matter and %s g water. The cups need %s mL; the rest is %s.",
-		blend.VolumeText(b.ML), blend.MassText(b.G), s.test.ScaleText(b.DryG), s.test.ScaleText(b.WaterG), blend.VolumeText(b.NeedML), rest)
+		blend.VolumeText(b.ML), blend.MassText(b.G), s.test.WeighedText(b), s.test.ScaleText(b.WaterG), blend.VolumeText(b.NeedML), rest)
 }
 
 func assumedText(e blend.End) string {
