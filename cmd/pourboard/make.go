@@ -96,6 +96,7 @@ func runMake(u *ui, args []string) error {
 			return err
 		}
 	}
+	largePages()
 	j, err := load(args[0], o)
 	if err != nil {
 		return err

@@ -55,8 +55,9 @@ func (d *doc) subsets() (regular, bold subset) {
 
 // subset cuts the font down to the given characters, with glyph numbers of its
 // own, so that gopdf has a hundred glyphs to parse and embed in place of six
-// thousand: 2.5 MB and 6 ms less for each packet. Tables and their fields are
-// those of the OpenType specification, 1.9.
+// thousand: 2.5 MB and 6 ms less for each packet. Instructions, which fit glyphs
+// to the dots of a coarse screen and are half of this font, are left out: paper
+// needs none. Tables and their fields are those of the OpenType specification, 1.9.
 //
 // The characters must be in the font, and are taken in order of their code;
 // their glyphs are given in that order too.
@@ -86,7 +87,7 @@ func (f *face) subset(runes []rune) ([]byte, []int) {
 	var glyf, loca, hmtx []byte
 	for i := 0; i < len(old); i++ { // old grows while parts are found
 		loca = be.AppendUint32(loca, uint32(len(glyf)))
-		glyf = append(glyf, f.renumbered(old[i], keep)...)
+		glyf = append(glyf, f.bare(old[i], keep)...)
 		glyf = pad4(glyf)
 		g := min(old[i], f.longMetric-1)
 		hmtx = append(hmtx, f.tables["hmtx"][4*g:4*g+4]...)
@@ -101,10 +102,9 @@ func (f *face) subset(runes []rune) ([]byte, []int) {
 	be.PutUint32(post, 0x00030000)
 
 	tables := map[string][]byte{
-		"OS/2": f.tables["OS/2"], "cmap": cmapTable(runes, mapped), "cvt ": f.tables["cvt "],
-		"fpgm": f.tables["fpgm"], "glyf": glyf, "head": f.tables["head"], "hhea": hhea,
-		"hmtx": hmtx, "loca": loca, "maxp": maxp, "name": nameTable(f.name), "post": post,
-		"prep": f.tables["prep"],
+		"OS/2": f.tables["OS/2"], "cmap": cmapTable(runes, mapped), "glyf": glyf,
+		"head": f.tables["head"], "hhea": hhea, "hmtx": hmtx, "loca": loca, "maxp": maxp,
+		"name": nameTable(f.name), "post": post,
 	}
 	return assemble(tables), mapped
 }
@@ -141,9 +141,8 @@ func composed(outline []byte) bool {
 	return len(outline) > 0 && int16(binary.BigEndian.Uint16(outline)) < 0
 }
 
-// components are the parts of a composed glyph, and what follows them: its
-// instructions.
-func (f *face) components(outline []byte) (parts []component, rest []byte) {
+// components are the parts of a composed glyph.
+func (f *face) components(outline []byte) (parts []component) {
 	be := binary.BigEndian
 	for at := 10; ; {
 		c := component{flags: be.Uint16(outline[at:]), glyph: int(be.Uint16(outline[at+2:]))}
@@ -171,53 +170,49 @@ func (f *face) components(outline []byte) (parts []component, rest []byte) {
 		at += size
 		parts = append(parts, c)
 		if c.flags&moreComponents == 0 {
-			return parts, outline[at:]
+			return parts
 		}
 	}
 }
 
 // simple takes apart the parts that are composed themselves, for gopdf embeds
 // the parts of a glyph and not the parts of those: ế would lose its circumflex.
-// changed is whether there were any.
-func (f *face) simple(parts []component) (all []component, changed bool) {
+func (f *face) simple(parts []component) (all []component) {
 	for _, c := range parts {
 		inner := f.outline(c.glyph)
 		if !composed(inner) || len(c.scale) > 0 || c.flags&argumentsAreXY == 0 {
 			all = append(all, c)
 			continue
 		}
-		innerParts, _ := f.components(inner)
-		innerParts, _ = f.simple(innerParts)
-		for _, p := range innerParts {
+		for _, p := range f.simple(f.components(inner)) {
 			if p.flags&argumentsAreXY != 0 {
 				p.x, p.y = p.x+c.x, p.y+c.y
 			}
 			all = append(all, p)
 		}
-		changed = true
 	}
-	return all, changed
+	return all
 }
 
-// renumbered is the outline of a glyph; if it is composed of others, the
-// numbers of its parts are those that keep gives them.
-func (f *face) renumbered(g int, keep func(int) int) []byte {
-	outline := f.outline(g)
-	if !composed(outline) {
-		return outline
-	}
+// bare is the outline of a glyph without its instructions. If it is composed of
+// others, the numbers of its parts are those that keep gives them.
+func (f *face) bare(g int, keep func(int) int) []byte {
 	be := binary.BigEndian
-	parts, rest := f.components(outline)
-	parts, changed := f.simple(parts)
-	if changed {
-		rest = nil // instructions that are for other parts
+	outline := f.outline(g)
+	if len(outline) == 0 {
+		return nil
 	}
+	if !composed(outline) {
+		// The ends of its contours, the length of its instructions, these, its points.
+		at := 10 + 2*int(be.Uint16(outline))
+		out := slices.Clone(outline[:at])
+		out = append(out, 0, 0)
+		return append(out, outline[at+2+int(be.Uint16(outline[at:])):]...)
+	}
+	parts := f.simple(f.components(outline))
 	out := slices.Clone(outline[:10]) // the number of contours and the bounds
 	for i, c := range parts {
-		flags := (c.flags | wordArguments) &^ moreComponents
-		if changed {
-			flags &^= haveInstructions
-		}
+		flags := (c.flags | wordArguments) &^ (moreComponents | haveInstructions)
 		if i < len(parts)-1 {
 			flags |= moreComponents
 		}
@@ -227,7 +222,7 @@ func (f *face) renumbered(g int, keep func(int) int) []byte {
 		out = be.AppendUint16(out, uint16(c.y))
 		out = append(out, c.scale...)
 	}
-	return append(out, rest...)
+	return out
 }
 
 // cmapTable maps sorted characters of the first plane to glyphs, as one
