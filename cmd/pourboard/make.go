@@ -2,8 +2,10 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -28,7 +30,8 @@ Writes beside the plan, for a plan named test.toml:
 
   test.pdf          the packet: what to mix, pour, weigh, paint and dip, and the
                     board at life size
-  test-pour.xlsx    the amounts as a live spreadsheet
+  test-pour.xlsx    the amounts as a live spreadsheet; one that a spreadsheet
+                    program has saved is kept, since numbers may be typed in it
   test-log.xlsx     the record of the fired tiles; it is made once and never
                     replaced, since it may have been filled in
 
@@ -162,15 +165,20 @@ func (u *ui) make(j *job, m makeOptions) error {
 		base += "-" + strings.Join(m.only, "-")
 	}
 	outputs := []*output{{file: base + ".pdf", render: packet.Write}}
-	keptLog := ""
+	keptPour, keptLog := "", ""
 	if m.only == nil {
-		outputs = append(outputs, &output{file: base + "-pour.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
+		pour := &output{file: base + "-pour.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
 			planned, err := j.planned()
 			if err != nil {
 				return nil, err
 			}
 			return cutTexts(workbook.WritePour(w, planned))
-		}})
+		}}
+		if mayReplace(pour.file) {
+			outputs = append(outputs, pour)
+		} else {
+			keptPour = pour.file
+		}
 		log := &output{file: base + "-log.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
 			return cutTexts(workbook.WriteLog(w, j.test, j.places, plan.Fingerprint(j.plan), plan.Outline(j.plan)))
 		}}
@@ -202,10 +210,26 @@ func (u *ui) make(j *job, m makeOptions) error {
 		}
 		u.printf("  %s\n", o.file)
 	}
+	if keptPour != "" {
+		u.printf("  %s is kept as it is: it was saved in a spreadsheet; rename it and run make again for a new one\n", keptPour)
+	}
 	if keptLog != "" {
 		u.keep(j, keptLog)
 	}
 	return nil
+}
+
+// mayReplace reports whether a pour workbook may be written: there is none, or
+// it is as it was written, and nobody has typed the day's numbers into it. What
+// is no file at all is for writeFile to complain of.
+func mayReplace(file string) bool {
+	f, err := os.Open(file)
+	if err != nil {
+		return errors.Is(err, fs.ErrNotExist)
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	return err == nil && (info.IsDir() || workbook.Untouched(f, info.Size()))
 }
 
 // planned is the test without the batches of --have: the workbook has cells of

@@ -39,6 +39,7 @@ func (b *Book) Bytes() ([]byte, error) {
 	if err := b.finish(parts); err != nil {
 		return nil, fmt.Errorf("finishing the workbook: %w", err)
 	}
+	addSeal(parts)
 	return b.pack(parts)
 }
 
@@ -103,7 +104,7 @@ func (b *Book) finish(parts map[string]string) error {
 		`appName="Go XLSX"`, `appName="`+program+`"`, 1)
 	parts["docProps/app.xml"] = strings.Replace(parts["docProps/app.xml"],
 		"<Application>Go XLSX<", "<Application>"+program+"<", 1)
-	parts["docProps/core.xml"] = strings.Replace(parts["docProps/core.xml"],
+	parts[coreProperties] = strings.Replace(parts[coreProperties],
 		"</cp:coreProperties>", "<dc:title>"+string(appendEscaped(nil, b.title))+"</dc:title><dc:creator>"+
 			program+"</dc:creator></cp:coreProperties>", 1)
 	return nil
