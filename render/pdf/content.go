@@ -173,7 +173,8 @@ func (c *content) circle(middle point, radiusMM float64) {
 	c.operator("c s")
 }
 
-// text writes a line of text, glyph by glyph in four hexadecimal digits.
+// text writes a line of text, two bytes for each glyph (ISO 32000-1, 7.3.4.2 and
+// 9.7.6.2): half of what hexadecimal digits take, and sooner compressed.
 func (c *content) text(o *op) {
 	s := &c.regular
 	if o.font.bold {
@@ -191,7 +192,7 @@ func (c *content) text(o *op) {
 	x, y := c.place(o.at[0])
 	if o.degrees == 0 {
 		c.numbers(x, y)
-		c.out = append(c.out, "Td <"...)
+		c.out = append(c.out, "Td ("...)
 	} else {
 		sin, cos := math.Sincos(o.degrees * math.Pi / 180)
 		for _, v := range [...]float64{cos, sin, -sin, cos} {
@@ -199,14 +200,21 @@ func (c *content) text(o *op) {
 			c.out = append(c.out, ' ')
 		}
 		c.numbers(x, y)
-		c.out = append(c.out, "Tm <"...)
+		c.out = append(c.out, "Tm ("...)
 	}
-	const digits = "0123456789ABCDEF"
 	for _, r := range o.text {
-		g := s.glyphs[r]
-		c.out = append(c.out, digits[g>>12], digits[g>>8&15], digits[g>>4&15], digits[g&15])
+		for _, b := range [...]byte{byte(s.glyphs[r] >> 8), byte(s.glyphs[r])} {
+			switch b {
+			case '(', ')', '\\':
+				c.out = append(c.out, '\\')
+			case '\r': // as it is, it would be read as an end of line
+				c.out = append(c.out, '\\')
+				b = 'r'
+			}
+			c.out = append(c.out, b)
+		}
 	}
-	c.operator("> Tj ET")
+	c.operator(") Tj ET")
 }
 
 // place is a point of the page in the file.
