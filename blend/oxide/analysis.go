@@ -36,16 +36,6 @@ func (a Analysis) Of(o Oxide) float64 {
 	return 0
 }
 
-// Total is the sum of the oxides and the loss on firing, in weight %. What
-// it lacks to 100 was not analysed.
-func (a Analysis) Total() float64 {
-	sum := a.LOI
-	for _, x := range a.Oxides {
-		sum += x.Value
-	}
-	return sum
-}
-
 // usable reports whether the figures can be calculated with.
 func (a Analysis) usable() bool {
 	for _, x := range a.Oxides {
@@ -56,24 +46,24 @@ func (a Analysis) usable() bool {
 	return !a.Empty() && a.LOI >= -1000 && a.LOI <= 100
 }
 
-// FromFormula is the analysis of a pure substance: its cations as fired
+// fromFormula is the analysis of a pure substance: its cations as fired
 // oxides, and whatever its mass differs by as loss on firing.
-func FromFormula(text string) (Analysis, error) {
-	f, err := ParseFormula(text)
+func fromFormula(text string) (Analysis, error) {
+	f, err := parseFormula(text)
 	if err != nil {
 		return Analysis{}, err
 	}
-	mass := f.MolarMass()
+	mass, tables := f.molarMass(), made()
 	var percent [Count]float64
 	for _, t := range f {
-		if volatile[t.Element] {
+		if leaves(t.element) {
 			continue
 		}
-		i, ok := firedPlaces[t.Element]
+		i, ok := tables.firedTo[t.element]
 		if !ok {
-			return Analysis{}, fmt.Errorf("formula %q has %s, which has no fired oxide here", text, t.Element)
+			return Analysis{}, fmt.Errorf("formula %q has %s, which has no fired oxide here", text, t.element)
 		}
-		percent[i] += 100 * t.Count / oxides[i].cations * molar[i] / mass
+		percent[i] += 100 * t.count / oxides[i].cations * tables.molar[i] / mass
 	}
 	a := Analysis{Oxides: amounts(&percent), LOI: 100}
 	for _, x := range a.Oxides {
@@ -147,6 +137,7 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 
 	var percent [Count]float64
 	total, loi, hasLOI := 0.0, 0.0, false
+	weights := weights()
 	for _, key := range keys {
 		v := entries[key]
 		name := plainFormula.Replace(strings.TrimSpace(key))
@@ -162,7 +153,7 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 		if !(v >= 0 && v <= mostFired) {
 			return Analysis{}, &AnalysisError{key, fmt.Sprintf("%s = %v is not a percentage from 0 to 100", key, v)}
 		}
-		if i, ok := places[Oxide(name)]; ok {
+		if i, ok := Oxide(name).Place(); ok {
 			percent[i] += v
 			total += v
 			continue
@@ -173,12 +164,12 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 			loi += net
 			total += net
 		case slices.Contains(otherForms, name):
-			a, err := FromFormula(name)
+			a, err := fromFormula(name)
 			if err != nil {
 				return Analysis{}, &AnalysisError{key, err.Error()}
 			}
 			for _, x := range a.Oxides {
-				percent[places[x.Oxide]] += v * x.Value / 100
+				percent[made().places[x.Oxide]] += v * x.Value / 100
 			}
 			loi += v * a.LOI / 100
 			total += v

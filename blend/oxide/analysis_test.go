@@ -95,3 +95,13 @@ func FuzzParseAnalysis(f *testing.F) {
 		}
 	})
 }
+
+// Total is the sum of the oxides and the loss on firing, in weight %. What
+// it lacks to 100 was not analysed.
+func (a Analysis) Total() float64 {
+	sum := a.LOI
+	for _, x := range a.Oxides {
+		sum += x.Value
+	}
+	return sum
+}

@@ -6,30 +6,30 @@ import (
 	"strings"
 )
 
-// ExposureLimit is a published limit for respirable crystalline silica in air.
-type ExposureLimit struct {
-	Body      string // who set it
-	Kind      string // what it is called
-	UgPerM3   float64
-	Averaging string // over what time
-	Source    string // with its date, and whether it is the body's own publication
+// exposureLimit is a published limit for respirable crystalline silica in air.
+type exposureLimit struct {
+	body      string // who set it
+	kind      string // what it is called
+	ugPerM3   float64
+	averaging string // over what time
+	source    string // with its date, and whether it is the body's own publication
 }
 
 // String is the limit as a clause.
-func (x ExposureLimit) String() string {
-	s := fmt.Sprintf("%s %s %g µg/m³", x.Body, x.Kind, x.UgPerM3)
-	if x.Averaging != "" {
-		s += ", " + x.Averaging
+func (x exposureLimit) String() string {
+	s := fmt.Sprintf("%s %s %g µg/m³", x.body, x.kind, x.ugPerM3)
+	if x.averaging != "" {
+		s += ", " + x.averaging
 	}
-	return s + " (" + x.Source + ")"
+	return s + " (" + x.source + ")"
 }
 
-// SilicaLimits lists the exposure limits for respirable crystalline silica
+// silicaLimits lists the exposure limits for respirable crystalline silica
 // that were read, in US publications; other countries set their own.
-func SilicaLimits() []ExposureLimit {
+func silicaLimits() []exposureLimit {
 	const osha = "29 CFR 1910.1053, final rule of 2016-03-25, enforced in general industry from 2018-06-23"
 	const shift = "average of 8 hours"
-	return []ExposureLimit{
+	return []exposureLimit{
 		{"OSHA", "permissible exposure limit", 50, shift, osha},
 		{"OSHA", "action level", 25, shift, osha},
 		{"NIOSH", "recommended exposure limit", 50, "average of up to 10 hours", "1974, from a secondary source"},
@@ -37,9 +37,9 @@ func SilicaLimits() []ExposureLimit {
 	}
 }
 
-// LeachMethods are the standard methods by which a laboratory measures what
+// leachMethods are the standard methods by which a laboratory measures what
 // a fired glaze gives off, all three for lead and cadmium.
-func LeachMethods() []string {
+func leachMethods() []string {
 	return []string{
 		"ASTM C738",
 		"ISO 6486-1:2019",
@@ -84,12 +84,12 @@ func (l Library) LeachTest(materials []string) []string {
 		return nil
 	}
 	return []string{"A glaze with " + sequence(metals) + " needs a leach test by a laboratory before food touches it. Standard methods, for lead and cadmium: " +
-		strings.Join(LeachMethods(), "; ") + ". Ask the laboratory to look for each of these elements."}
+		strings.Join(leachMethods(), "; ") + ". Ask the laboratory to look for each of these elements."}
 }
 
 func silicaSentence() string {
 	var limits []string
-	for _, x := range SilicaLimits() {
+	for _, x := range silicaLimits() {
 		limits = append(limits, x.String())
 	}
 	return "Respirable crystalline silica in air, limits as published in the US: " + strings.Join(limits, "; ") + ". Local limits can be lower."

@@ -13,16 +13,7 @@ type Chemistry struct {
 	LOI           float64  // % of the dry mix
 	Unity         []Amount // mol, R2O + RO = 1; nil when there is no flux
 	SiAl          float64  // SiO2 : Al2O3 in mol; 0 when there is no Al2O3
-	Missing       []string // materials without analysis; when there are any, nothing else is filled
-}
-
-// Of is the chemistry of a dry mix, in parts or grams.
-func (l Library) Of(parts []Part, opt Options) Chemistry {
-	v, missing := l.Vector(parts)
-	if len(missing) > 0 {
-		return Chemistry{Missing: missing}
-	}
-	return v.Chemistry(opt)
+	Missing       []string // materials without analysis (see Library.Vector); when there are any, nothing else is filled
 }
 
 // Chemistry is what the mix is after firing.
@@ -42,55 +33,51 @@ type Row struct {
 	SiAl   float64        // mol SiO2 per mol Al2O3; 0 when there is no Al2O3
 }
 
-var (
-	placeSiO2  = mustPlace("SiO2")
-	placeAl2O3 = mustPlace("Al2O3")
-)
-
-func mustPlace(o Oxide) int {
-	for i := range oxides {
-		if oxides[i].name == o {
-			return i
-		}
-	}
-	panic("no such oxide: " + string(o))
-}
-
 // trace is the fraction up to which something counts as not there when other
 // oxides are divided by it.
 const trace = 1e-9
 
 // Fill works out the row of a mix. It allocates nothing.
 func (r *Row) Fill(v *Vector, opt Options) {
-	counted := &unitySum[0]
-	if opt.ColourantsInUnity {
-		counted = &unitySum[1]
+	tables := made()
+	perGram := &tables.perGram
+	// Each sum is kept in three parts, so that one addition need not wait for
+	// the one before.
+	var mass, mass1, mass2, moles, moles1, moles2 float64
+	for i := 0; i < Count; i += 3 {
+		g, g1, g2 := v.G[i], v.G[i+1], v.G[i+2]
+		mass, mass1, mass2 = mass+g, mass1+g1, mass2+g2
+		moles, moles1, moles2 = moles+g*perGram[i], moles1+g1*perGram[i+1], moles2+g2*perGram[i+2]
 	}
-	mass, moles, flux := 0.0, 0.0, 0.0
-	for i, g := range v.G {
-		n := g * perGram[i]
-		r.Mol[i] = n
-		mass += g
-		moles += n
-		flux += n * counted[i]
-	}
+	mass += mass1 + mass2
+	moles += moles1 + moles2
 	if !(mass > trace) {
 		*r = Row{LOI: 100 * v.Loss}
 		return
 	}
+	counted := tables.unity[0]
+	if opt.ColourantsInUnity {
+		counted = tables.unity[1]
+	}
+	flux := 0.0
+	for _, i := range counted {
+		flux += v.G[i] * perGram[i]
+	}
 	r.LOI, r.SiAl = 100*v.Loss, 0
 	least := trace * moles
-	if al := r.Mol[placeAl2O3]; al > least {
-		r.SiAl = r.Mol[placeSiO2] / al
+	if alumina := v.G[tables.alumina] * perGram[tables.alumina]; alumina > least {
+		r.SiAl = v.G[tables.silica] * perGram[tables.silica] / alumina
 	}
 	toWeight, toMol, toUnity := 100/mass, 100/moles, 0.0
 	if flux > least {
 		toUnity = 1 / flux
 	}
-	for i, n := range r.Mol {
-		r.Weight[i] = v.G[i] * toWeight
-		r.Unity[i] = n * toUnity
-		r.Mol[i] = n * toMol
+	for i := 0; i < Count; i += 3 {
+		g, g1, g2 := v.G[i], v.G[i+1], v.G[i+2]
+		n, n1, n2 := g*perGram[i], g1*perGram[i+1], g2*perGram[i+2]
+		r.Weight[i], r.Weight[i+1], r.Weight[i+2] = g*toWeight, g1*toWeight, g2*toWeight
+		r.Mol[i], r.Mol[i+1], r.Mol[i+2] = n*toMol, n1*toMol, n2*toMol
+		r.Unity[i], r.Unity[i+1], r.Unity[i+2] = n*toUnity, n1*toUnity, n2*toUnity
 	}
 }
 

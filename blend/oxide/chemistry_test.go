@@ -248,3 +248,12 @@ func TestNoAllocation(t *testing.T) {
 		t.Errorf("a cell allocates %g times", n)
 	}
 }
+
+// Of is the whole way from a dry mix to its chemistry, as a test's cells take it.
+func (l Library) Of(parts []Part, opt Options) Chemistry {
+	v, missing := l.Vector(parts)
+	if len(missing) > 0 {
+		return Chemistry{Missing: missing}
+	}
+	return v.Chemistry(opt)
+}

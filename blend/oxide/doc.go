@@ -2,10 +2,12 @@
 // materials after firing, their unity formula, the density of its particles,
 // and which of its materials call for care.
 //
-// A reader who wants one recipe's chemistry goes Builtin, With (the maker's
-// own materials), Of. Whoever works out many cells multiplies each end once
-// with Vector and then calls Vector.Combine and Row.Fill for every cell;
-// Of takes the same path.
+// The way through it is
+//
+//	library := oxide.Builtin().With(own...)   // the maker's own materials first
+//	ends[i], missing := library.Vector(parts) // a dry mix multiplied out, once
+//	v.Combine(ends, dryG)                     // for every cell the mean of its ends
+//	chemistry := v.Chemistry(options)         // or row.Fill(&v, options), which allocates nothing
 //
 // Conventions (common practice, no source, unless one is named):
 //

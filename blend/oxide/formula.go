@@ -6,15 +6,15 @@ import (
 	"strings"
 )
 
-// Term is one element of a formula and how many of its atoms there are.
-type Term struct {
-	Element string
-	Count   float64
+// term is one element of a formula and how many of its atoms there are.
+type term struct {
+	element string
+	count   float64
 }
 
-// Formula is a chemical formula as atoms of each element, in the order in
-// which they are first written. Count is above 0 and no element is repeated.
-type Formula []Term
+// formula is a chemical formula as atoms of each element, in the order in
+// which they are first written. A count is above 0 and no element is repeated.
+type formula []term
 
 // Limits of a formula that is read from text.
 const (
@@ -23,11 +23,11 @@ const (
 	largestCount   = 9999
 )
 
-// ParseFormula reads a formula such as "Al2Si2O5(OH)4", "CaSO4.2H2O" or
+// parseFormula reads a formula such as "Al2Si2O5(OH)4", "CaSO4.2H2O" or
 // "CaSO4·½H2O". A point, a raised point or an asterisk parts it into groups,
 // each of which can have a number in front; numbers behind an element or a
 // bracket are whole. Subscript digits (SiO₂) are read too.
-func ParseFormula(s string) (Formula, error) {
+func parseFormula(s string) (formula, error) {
 	if len(s) > longestFormula {
 		return nil, fmt.Errorf("formula is longer than %d characters", longestFormula)
 	}
@@ -61,7 +61,7 @@ var plainFormula = strings.NewReplacer(
 type formulaReader struct {
 	text string
 	at   int
-	out  Formula
+	out  formula
 }
 
 func (p *formulaReader) peek() byte {
@@ -119,7 +119,7 @@ func (p *formulaReader) group(factor float64, depth int) error {
 		switch b := p.peek(); {
 		case isUpper(b):
 			symbol := p.symbol()
-			if _, ok := weights[symbol]; !ok {
+			if _, ok := weights()[symbol]; !ok {
 				return fmt.Errorf("%q in formula %q is not an element used here", symbol, p.text)
 			}
 			n, err := p.count()
@@ -185,28 +185,28 @@ func (p *formulaReader) bracket() (float64, error) {
 
 func (p *formulaReader) add(symbol string, n float64) {
 	for i := range p.out {
-		if p.out[i].Element == symbol {
-			p.out[i].Count += n
+		if p.out[i].element == symbol {
+			p.out[i].count += n
 			return
 		}
 	}
-	p.out = append(p.out, Term{symbol, n})
+	p.out = append(p.out, term{symbol, n})
 }
 
-// MolarMass is the mass of one formula unit in g/mol.
-func (f Formula) MolarMass() float64 {
-	sum := 0.0
+// molarMass is the mass of one formula unit in g/mol.
+func (f formula) molarMass() float64 {
+	sum, weights := 0.0, weights()
 	for _, t := range f {
-		sum += t.Count * weights[t.Element]
+		sum += t.count * weights[t.element]
 	}
 	return sum
 }
 
-// Atoms is how many atoms of an element one formula unit has.
-func (f Formula) Atoms(element string) float64 {
+// atoms is how many atoms of an element one formula unit has.
+func (f formula) atoms(element string) float64 {
 	for _, t := range f {
-		if t.Element == element {
-			return t.Count
+		if t.element == element {
+			return t.count
 		}
 	}
 	return 0

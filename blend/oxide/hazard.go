@@ -202,7 +202,7 @@ type subject struct {
 	keys     []string // its name here and its generic name
 	words    []string
 	material Material
-	atoms    Formula // of its formula, nil when it has none
+	atoms    formula // of its formula, nil when it has none
 }
 
 func (l Library) subject(name string) subject {
@@ -210,7 +210,7 @@ func (l Library) subject(name string) subject {
 	if m, ok := l.Find(name); ok {
 		s.material = m
 		s.keys = append(s.keys, key(m.Name))
-		if f, err := ParseFormula(m.Formula); err == nil {
+		if f, err := parseFormula(m.Formula); err == nil {
 			s.atoms = f
 		}
 	}
@@ -238,13 +238,13 @@ func (f family) concerns(s subject) (Hazard, bool) {
 			}
 		}
 	}
-	if f.element == "Si" && s.atoms.Atoms("Si") > 0 && s.atoms.Atoms("O") == 0 {
+	if f.element == "Si" && s.atoms.atoms("Si") > 0 && s.atoms.atoms("O") == 0 {
 		return Hazard{}, false // silicon carbide holds no silica before it is fired
 	}
-	if s.atoms.Atoms(f.element) > 0 {
+	if s.atoms.atoms(f.element) > 0 {
 		return f.neutral, true
 	}
-	if i, ok := firedPlaces[f.element]; ok {
+	if i, ok := made().firedTo[f.element]; ok {
 		if v := s.material.Analysis.Of(oxides[i].name); v > 0 && v >= f.least {
 			return f.neutral, true
 		}

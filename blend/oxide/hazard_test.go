@@ -152,14 +152,14 @@ func TestSilicaLimits(t *testing.T) {
 		"OSHA permissible exposure limit": s.PEL, "OSHA action level": s.Action,
 		"NIOSH recommended exposure limit": 1000 * s.NIOSH, "ACGIH threshold limit value": 1000 * s.ACGIH,
 	}
-	for _, x := range SilicaLimits() {
-		near(t, x.Body+" "+x.Kind, x.UgPerM3, want[x.Body+" "+x.Kind], 1e-9)
-		if x.Source == "" {
+	for _, x := range silicaLimits() {
+		near(t, x.body+" "+x.kind, x.ugPerM3, want[x.body+" "+x.kind], 1e-9)
+		if x.source == "" {
 			t.Errorf("%v has no source", x)
 		}
 	}
-	if len(SilicaLimits()) != len(want) {
-		t.Errorf("%d limits, want %d", len(SilicaLimits()), len(want))
+	if len(silicaLimits()) != len(want) {
+		t.Errorf("%d limits, want %d", len(silicaLimits()), len(want))
 	}
 }
 

@@ -26,7 +26,7 @@ type density struct {
 }
 
 const (
-	fromFormula   = "computed from the formula with IUPAC 2021 atomic weights"
+	byFormula     = "computed from the formula with IUPAC 2021 atomic weights"
 	typicalMemory = "typical figures, from memory"
 	organicLoss   = "organic: burns away"
 )
@@ -43,13 +43,13 @@ func builtinMaterials() []Material {
 	var list []Material
 	for _, group := range [][]substance{minerals, fluxes, opacifiers, colourants} {
 		for _, s := range group {
-			a, err := FromFormula(s.formula)
+			a, err := fromFormula(s.formula)
 			if err != nil {
 				panic("list of materials: " + err.Error()) // a test reads the whole list
 			}
 			list = append(list, Material{
 				Name: s.name, Aliases: s.aliases, Formula: s.formula,
-				Analysis: a, Basis: Theoretical, Source: fromFormula,
+				Analysis: a, Basis: Theoretical, Source: byFormula,
 				Density: s.density.gPerML, DensitySource: s.density.source(),
 			})
 		}

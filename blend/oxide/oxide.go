@@ -1,5 +1,7 @@
 package oxide
 
+import "sync"
+
 // Oxide is a fired oxide's formula such as "SiO2".
 type Oxide string
 
@@ -19,6 +21,10 @@ const (
 
 // Count is the number of fired oxides that are told apart.
 const Count = 39
+
+// The loops that run for every cell take three oxides at a time, which a
+// million cells show: Count is a multiple of three, or this does not compile.
+const _ uint = -(Count % 3)
 
 // oxides lists the fired oxides in the order in which they are printed.
 var oxides = [Count]struct {
@@ -69,32 +75,44 @@ var oxides = [Count]struct {
 	{"U3O8", "U", 3, 8, Colourant},
 }
 
-// Read-only tables made from the list above.
-var (
-	molar       [Count]float64      // g/mol
-	perGram     [Count]float64      // mol/g
-	unitySum    [2][Count]float64   // 1 for what the unity sum counts; second, colourants of RO type too
-	places      = map[Oxide]int{}   // an oxide's place in the list
-	firedPlaces = map[string]int{}  // the place of what an element is fired to
-	volatile    = map[string]bool{} // elements that leave in firing
-)
+// tables are what the list above comes to, by the places of the oxides in it.
+type tables struct {
+	molar   [Count]float64 // g/mol
+	perGram [Count]float64 // mol/g
+	places  map[Oxide]int
+	firedTo map[string]int // the place of what an element is fired to
+	unity   [2][]int       // places that the unity sum counts; second, with colourants of RO type
+	alumina int            // the places of Al2O3
+	silica  int            // and SiO2
+}
 
-func init() {
+// made holds the tables; they are read only.
+var made = sync.OnceValue(func() *tables {
+	t := &tables{places: map[Oxide]int{}, firedTo: map[string]int{}}
+	weights := weights()
 	for i, o := range oxides {
-		molar[i] = o.cations*weights[o.element] + o.oxygens*weights["O"]
-		perGram[i] = 1 / molar[i]
+		t.molar[i] = o.cations*weights[o.element] + o.oxygens*weights["O"]
+		t.perGram[i] = 1 / t.molar[i]
 		switch {
 		case o.group == R2OFlux, o.group == ROFlux:
-			unitySum[0][i], unitySum[1][i] = 1, 1
+			t.unity[0], t.unity[1] = append(t.unity[0], i), append(t.unity[1], i)
 		case o.group == Colourant && o.cations == 1 && o.oxygens == 1:
-			unitySum[1][i] = 1
+			t.unity[1] = append(t.unity[1], i)
 		}
-		places[o.name] = i
-		firedPlaces[o.element] = i
+		t.places[o.name] = i
+		t.firedTo[o.element] = i
 	}
-	for _, e := range []string{"H", "C", "N", "O", "F", "S", "Cl"} {
-		volatile[e] = true
+	t.alumina, t.silica = t.places["Al2O3"], t.places["SiO2"]
+	return t
+})
+
+// leaves reports whether an element leaves in firing.
+func leaves(element string) bool {
+	switch element {
+	case "H", "C", "N", "O", "F", "S", "Cl":
+		return true
 	}
+	return false
 }
 
 // Oxides lists the fired oxides in printing order.
@@ -107,14 +125,14 @@ func Oxides() []Oxide {
 }
 
 // Known reports whether o is one of the fired oxides of Oxides.
-func (o Oxide) Known() bool { _, ok := places[o]; return ok }
+func (o Oxide) Known() bool { _, ok := o.Place(); return ok }
 
 // Place is o's place in printing order, from 0; false when it is not known.
-func (o Oxide) Place() (int, bool) { i, ok := places[o]; return i, ok }
+func (o Oxide) Place() (int, bool) { i, ok := made().places[o]; return i, ok }
 
 // Group is what o does in a glaze, "" when it is not known.
 func (o Oxide) Group() Group {
-	if i, ok := places[o]; ok {
+	if i, ok := o.Place(); ok {
 		return oxides[i].group
 	}
 	return ""
@@ -122,8 +140,8 @@ func (o Oxide) Group() Group {
 
 // MolarMass is in g/mol (IUPAC 2021 atomic weights), 0 when o is not known.
 func (o Oxide) MolarMass() float64 {
-	if i, ok := places[o]; ok {
-		return molar[i]
+	if i, ok := o.Place(); ok {
+		return made().molar[i]
 	}
 	return 0
 }

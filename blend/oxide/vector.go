@@ -23,7 +23,7 @@ func (l Library) Vector(parts []Part) (v Vector, missing []string) {
 	if len(missing) > 0 || largest == 0 {
 		return Vector{}, missing
 	}
-	total := 0.0
+	total, places := 0.0, made().places
 	for _, p := range parts {
 		if p.Amount == 0 {
 			continue
@@ -86,8 +86,10 @@ func (v *Vector) Combine(ends []Vector, dryG []float64) bool {
 	for ; i+4 <= len(ends); i += 4 {
 		a, b, c, d := &ends[i], &ends[i+1], &ends[i+2], &ends[i+3]
 		fa, fb, fc, fd := dryG[i]/total, dryG[i+1]/total, dryG[i+2]/total, dryG[i+3]/total
-		for k := range v.G {
+		for k := 0; k < Count; k += 3 {
 			v.G[k] += (fa*a.G[k] + fb*b.G[k]) + (fc*c.G[k] + fd*d.G[k])
+			v.G[k+1] += (fa*a.G[k+1] + fb*b.G[k+1]) + (fc*c.G[k+1] + fd*d.G[k+1])
+			v.G[k+2] += (fa*a.G[k+2] + fb*b.G[k+2]) + (fc*c.G[k+2] + fd*d.G[k+2])
 		}
 		v.Loss += (fa*a.Loss + fb*b.Loss) + (fc*c.Loss + fd*d.Loss)
 	}
