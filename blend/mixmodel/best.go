@@ -2,9 +2,7 @@ package mixmodel
 
 import (
 	"errors"
-	"fmt"
 	"math"
-	"slices"
 )
 
 // Coverage is the factor k of ± k·s.e. in Prediction.PlusMinus. With many
@@ -37,19 +35,17 @@ func (m *Model) Predict(point []float64) (Prediction, error) {
 }
 
 func (m *Model) predict(point []float64) Prediction {
-	return Prediction{m.mean(point), m.se(point), m.design.region.contains(point)}
+	spread := m.squares.spread(row(m.exponents, point))
+	return Prediction{m.settled(m.mean(point), spread), m.S * spread, m.design.region.contains(point)}
 }
 
+// mean is the prediction as it is computed, with its rounding.
 func (m *Model) mean(point []float64) float64 {
 	var sum float64
-	for t, v := range row(m.exponents, point) {
-		sum += m.Terms[t].Coef * v
+	for t, powers := range m.exponents {
+		sum += m.Terms[t].Coef * product(powers, point)
 	}
 	return sum
-}
-
-func (m *Model) se(point []float64) float64 {
-	return m.S * m.squares.spread(row(m.exponents, point))
 }
 
 // Best is the best mixture within the cells that were read, corners and
@@ -61,118 +57,89 @@ type Best struct {
 
 // Highest is where the model predicts most. Of equal places it is always the
 // same one.
-func (m *Model) Highest() (Best, error) { return m.extreme(m.mean) }
+func (m *Model) Highest() (Best, error) { return m.extreme(1) }
 
 // Lowest is where the model predicts least.
-func (m *Model) Lowest() (Best, error) {
-	return m.extreme(func(point []float64) float64 { return -m.mean(point) })
-}
+func (m *Model) Lowest() (Best, error) { return m.extreme(-1) }
 
-// NearestTo is where the prediction comes nearest to a target. Where a whole
-// line of mixtures reaches it, the one of least standard error, as far as the
-// search grid tells.
-func (m *Model) NearestTo(target float64) (Best, error) {
-	if math.IsNaN(target) || math.IsInf(target, 0) {
-		return Best{}, fmt.Errorf("the target is %v and must be a number", target)
-	}
-	low, err := m.Lowest()
-	if err != nil {
-		return Best{}, err
-	}
-	high, err := m.Highest()
-	switch {
-	case err != nil:
-		return Best{}, err
-	case target <= low.Mean:
-		return low, nil
-	case target >= high.Mean:
-		return high, nil
-	}
-	best := m.best(m.crossing(low.Point, high.Point, target))
-	divisions := m.design.region.divisions()
-	for _, piece := range m.design.region.pieces {
-		for _, weights := range lattice(len(piece), divisions) {
-			here := blend(piece, weights)
-			if m.mean(here) > target {
-				continue
-			}
-			for _, next := range neighbours(weights, 1/float64(divisions)) {
-				there := blend(piece, next)
-				if m.mean(there) < target {
-					continue
-				}
-				if found := m.best(m.crossing(here, there, target)); found.SE < best.SE {
-					best = found
-				}
-			}
-		}
-	}
-	return best, nil
-}
-
-func (m *Model) best(point []float64) Best { return Best{point, m.predict(point)} }
-
-// crossing is the point between one that predicts the target or less and one
-// that predicts it or more where the target is reached, by bisection.
-func (m *Model) crossing(below, above []float64, target float64) []float64 {
-	ends := [][]float64{below, above}
-	low, high := 0.0, 1.0
-	for {
-		middle := (low + high) / 2
-		point := blend(ends, []float64{1 - middle, middle})
-		if middle == low || middle == high {
-			return point
-		}
-		if m.mean(point) < target {
-			low = middle
-		} else {
-			high = middle
-		}
-	}
-}
-
-// extreme finds the point of greatest value in the region: on a grid over
+// extreme finds the point of greatest sign × mean in the region: on a grid over
 // each of its pieces the points that no neighbour exceeds, then from each a
 // search that moves weight from one corner of the piece to another in ever
 // smaller steps. Such moves span all directions that stay in a simplex, so
 // the search ends at a top.
-func (m *Model) extreme(value func(point []float64) float64) (Best, error) {
+func (m *Model) extreme(sign float64) (Best, error) {
 	if m.Kind == Mean {
 		return Best{}, errors.New("the mean predicts the same for every mixture, so none is best")
 	}
-	var best []float64
-	bestValue := math.Inf(-1)
+	best, bestValue := make([]float64, len(m.design.Names)), math.Inf(-1)
 	divisions := m.design.region.divisions()
+	var grid [][]float64 // of weights: all pieces have the same number of corners
 	for _, piece := range m.design.region.pieces {
-		step := 1 / float64(divisions)
-		// climb goes from weights to a neighbour that exceeds them, if any does.
-		climb := func(weights []float64, from, step float64) (to []float64, reached float64) {
-			for _, next := range neighbours(weights, step) {
-				if v := value(blend(piece, next)); v > from {
-					return next, v
-				}
-			}
-			return nil, from
+		if grid == nil {
+			grid = lattice(len(piece), divisions)
 		}
-		for _, at := range lattice(len(piece), divisions) {
-			reached := value(blend(piece, at))
-			if next, _ := climb(at, reached, step); next != nil {
-				continue
+		c := climber{model: m, sign: sign, piece: piece, weights: make([]float64, len(piece)), point: make([]float64, len(best))}
+		for _, weights := range grid {
+			copy(c.weights, weights)
+			c.reached = c.value()
+			step := 1 / float64(divisions)
+			if c.climb(step) {
+				continue // to a point of the grid that has its own turn
 			}
-			for step := step / 2; step > 1e-10; {
-				next, v := climb(at, reached, step)
-				if next == nil {
+			for step /= 2; step > 1e-10; {
+				if !c.climb(step) {
 					step /= 2
-					continue
 				}
-				at, reached = next, v
 			}
-			if reached > bestValue {
-				best, bestValue = blend(piece, at), reached
+			if c.reached > bestValue {
+				bestValue = c.reached
+				blendInto(best, piece, c.weights)
 			}
 		}
 	}
-	return m.best(best), nil
+	return Best{best, m.predict(best)}, nil
+}
+
+// climber stands at a place of one piece of the region.
+type climber struct {
+	model   *Model
+	sign    float64
+	piece   [][]float64
+	weights []float64 // of the piece's corners
+	point   []float64 // room for the place in the model's space
+	reached float64   // sign × mean at the place
+}
+
+// value is sign × mean at the climber's weights.
+func (c *climber) value() float64 {
+	blendInto(c.point, c.piece, c.weights)
+	return c.sign * c.model.mean(c.point)
+}
+
+// climb goes to the first neighbour that lies higher, up to step of one
+// corner's weight moved to another's, and reports whether there is one.
+func (c *climber) climb(step float64) bool {
+	w := c.weights
+	for from := range w {
+		by := min(step, w[from])
+		if by <= 0 {
+			continue
+		}
+		for to := range w {
+			if to == from {
+				continue
+			}
+			was := [2]float64{w[from], w[to]}
+			w[from] -= by
+			w[to] += by
+			if v := c.value(); v > c.reached {
+				c.reached = v
+				return true
+			}
+			w[from], w[to] = was[0], was[1]
+		}
+	}
+	return false
 }
 
 // divisions of an edge of a piece on the search grid: in all some hundreds of
@@ -184,45 +151,4 @@ func (g region) divisions() int {
 	}
 	whole := []float64{60, 30, 14}[dims-1]
 	return int(max(4, whole/math.Pow(float64(len(g.pieces)), 1/float64(dims))))
-}
-
-// lattice lists the weights of a simplex lattice, in a fixed order.
-func lattice(corners, divisions int) [][]float64 {
-	var all [][]float64
-	for _, parts := range products(corners, divisions, divisions) {
-		weights := make([]float64, corners)
-		for i, n := range parts {
-			weights[i] = float64(n) / float64(divisions)
-		}
-		all = append(all, weights)
-	}
-	return all
-}
-
-// neighbours are the weights with up to step of one corner's weight moved to
-// another's.
-func neighbours(weights []float64, step float64) [][]float64 {
-	var all [][]float64
-	for from, w := range weights {
-		for to := range weights {
-			if by := min(step, w); from != to && by > 0 {
-				next := slices.Clone(weights)
-				next[from] -= by
-				next[to] += by
-				all = append(all, next)
-			}
-		}
-	}
-	return all
-}
-
-// blend is the weighted mean of points.
-func blend(points [][]float64, weights []float64) []float64 {
-	mix := make([]float64, len(points[0]))
-	for k, w := range weights {
-		for i, v := range points[k] {
-			mix[i] += w * v
-		}
-	}
-	return mix
 }

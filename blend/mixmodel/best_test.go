@@ -40,8 +40,8 @@ func searchCases(t *testing.T) map[string]struct {
 	}
 }
 
-// No point of a fine grid in the region predicts more, less, or nearer to a
-// target than the one found.
+// No point of a fine grid in the region predicts more or less than the one
+// found.
 func TestBest_fineGrid(t *testing.T) {
 	random := rand.New(rand.NewPCG(7, 5))
 	for name, c := range searchCases(t) {
@@ -50,7 +50,7 @@ func TestBest_fineGrid(t *testing.T) {
 		if len(inside) < 400 {
 			t.Fatalf("%s: only %d points to try", name, len(inside))
 		}
-		for trial := range 4 {
+		for range 4 {
 			y := make([]float64, len(d.Points))
 			for i := range y {
 				y[i] = 50 + 10*random.NormFloat64()
@@ -65,20 +65,15 @@ func TestBest_fineGrid(t *testing.T) {
 				if errHigh != nil || errLow != nil {
 					t.Fatal(errHigh, errLow)
 				}
-				target := low.Mean + (high.Mean-low.Mean)*float64(trial)/2.5 // 0, 0.4, 0.8, beyond
-				aim, err := m.NearestTo(target)
-				if err != nil {
-					t.Fatal(err)
-				}
 				slack := 1e-9 * (math.Abs(high.Mean) + math.Abs(low.Mean))
 				for _, p := range inside {
 					v := m.mean(p)
-					if v > high.Mean+slack || v < low.Mean-slack || math.Abs(v-target) < math.Abs(aim.Mean-target)-slack {
-						t.Errorf("%s, %s: %v predicts %.9g; highest %+v, lowest %+v, nearest to %g %+v", name, kind, p, v, high, low, target, aim)
+					if v > high.Mean+slack || v < low.Mean-slack {
+						t.Errorf("%s, %s: %v predicts %.9g; highest %+v, lowest %+v", name, kind, p, v, high, low)
 						break
 					}
 				}
-				for _, best := range []Best{high, low, aim} {
+				for _, best := range []Best{high, low} {
 					p, err := m.Predict(best.Point)
 					if err != nil || !best.Inside || !near(p.Mean, best.Mean, slack) || best.SE != p.SE && !near(best.SE, p.SE, slack) {
 						t.Errorf("%s, %s: best %+v is predicted %+v, %v", name, kind, best, p, err)
@@ -108,35 +103,6 @@ func TestHighest_yarn(t *testing.T) {
 	}
 }
 
-// Of the mixtures that reach a target the one of least standard error is
-// named: no point on the drawn contour has one noticeably smaller.
-func TestNearestTo_leastError(t *testing.T) {
-	d, y := reference(t, "mixture_yarn.csv")
-	m := fit(t, d, Quadratic, y)
-	s, err := m.Surface(90)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, target := range []float64{11, 13, 15, 16.5} {
-		best, err := m.NearestTo(target)
-		if err != nil || !near(best.Mean, target, 1e-9) {
-			t.Errorf("nearest to %g: %+v, %v", target, best, err)
-		}
-		tried := 0
-		for _, line := range s.MeanContours([]float64{target})[0].Lines {
-			for _, p := range line {
-				tried++
-				if se := m.se(p); se < 0.99*best.SE {
-					t.Errorf("target %g: s.e. %.4f at %v, found %.4f at %v", target, se, p, best.SE, best.Point)
-				}
-			}
-		}
-		if tried < 10 {
-			t.Errorf("target %g: only %d points on the contour", target, tried)
-		}
-	}
-}
-
 func TestBest_refused(t *testing.T) {
 	d, y := reference(t, "mixture_yarn.csv")
 	mean, quadratic := fit(t, d, Mean, y), fit(t, d, Quadratic, y)
@@ -144,10 +110,7 @@ func TestBest_refused(t *testing.T) {
 	if _, err := mean.Highest(); err == nil || err.Error() != same {
 		t.Error(err)
 	}
-	if _, err := mean.NearestTo(12); err == nil || err.Error() != same {
-		t.Error(err)
-	}
-	if _, err := quadratic.NearestTo(math.NaN()); err == nil || err.Error() != "the target is NaN and must be a number" {
+	if _, err := mean.Lowest(); err == nil || err.Error() != same {
 		t.Error(err)
 	}
 	if _, err := quadratic.Predict([]float64{0.5, 0.6, 0}); err == nil || err.Error() != "the shares add up to 1.1 and must add up to 1" {
@@ -166,5 +129,28 @@ func TestPredict_outside(t *testing.T) {
 		if p, err := m.Predict([]float64{c.at}); err != nil || p.Inside != c.inside {
 			t.Errorf("at %g: %+v, %v", c.at, p, err)
 		}
+	}
+}
+
+func BenchmarkHighest(b *testing.B) {
+	random := rand.New(rand.NewPCG(7, 6))
+	for _, c := range []struct {
+		name   string
+		names  []string
+		points [][]float64
+	}{{"triangle", abc, lattice(3, 10)}, {"tetrahedron", []string{"A", "B", "C", "D"}, lattice(4, 5)}} {
+		y := make([]float64, len(c.points))
+		for i := range y {
+			y[i] = 50 + 10*random.NormFloat64()
+		}
+		m := fit(b, design(b, Shares, c.names, c.points), SpecialCubic, y)
+		b.Run(c.name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := m.Highest(); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }

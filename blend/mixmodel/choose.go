@@ -25,7 +25,7 @@ func (d *Design) Choose(y []float64) (Choice, error) {
 	if err := d.checkReadings(y); err != nil {
 		return Choice{}, err
 	}
-	// Models that fit exactly differ by rounding only, which must not choose.
+	// Models that predict equally well differ by rounding, which must not choose.
 	rounding := 1e-9 * (slices.Max(y) - slices.Min(y))
 	var choice Choice
 	for _, kind := range Kinds(d.Space) {

@@ -9,8 +9,8 @@
 //     predicts best a reading it has not seen; Design.Fit fits one by name.
 //     A model that the cells cannot carry is refused with a sentence.
 //  3. Model.Predict gives the mean predicted at a point and its standard
-//     error; Highest, Lowest and NearestTo give the best mixture within the
-//     cells tested; Surface and its contours cover the triangle of 3 ends.
+//     error; Highest and Lowest give the best mixture within the cells tested;
+//     Surface and its contours cover the triangle of 3 ends.
 //
 // In shares the models are Scheffé's, linear, quadratic and special cubic
 // (H. Scheffé, Experiments with mixtures, J. Roy. Statist. Soc. B 20 (1958)

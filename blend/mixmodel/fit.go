@@ -10,27 +10,25 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// settled is the leverage from which a reading counts as fitted whatever it
+// dictated is the leverage from which a reading counts as fitted whatever it
 // is: leaving it out would leave a coefficient without a reading.
-const settled = 1 - 1e-9
+const dictated = 1 - 1e-9
 
 // largest magnitude of a reading: squares of residuals must stay finite.
 const largest = 1e100
+
+// precision is the working precision of a fit as a fraction of the largest
+// reading. Readings, shares and the solver round to some 1e-16 each, which all
+// terms of the largest designs together bring to 1e-14 or so; nobody reads
+// twelve digits off a tile. What is below it is arithmetic and no scatter, and
+// counts as 0: as digits it would be printed as if it meant something.
+const precision = 1e-12
 
 // Term is one term of a model with its coefficient, in units of the readings
 // (in percent: per percent to the term's power).
 type Term struct {
 	Name     string // "Wood ash", "Wood ash×Soda blue", "constant"
 	Coef, SE float64
-}
-
-// T is Coef/SE, to be judged on the model's DF. There is none when the model
-// fits the readings exactly and SE is 0.
-func (t Term) T() (value float64, ok bool) {
-	if t.SE == 0 {
-		return 0, false
-	}
-	return t.Coef / t.SE, true
 }
 
 // Model is a model fitted to readings by least squares. Everything is in the
@@ -40,7 +38,8 @@ type Model struct {
 	Terms []Term
 	N     int // readings
 	DF    int // degrees of freedom of S: readings less terms
-	// S is the residual standard deviation √(Σe²/DF).
+	// S is the residual standard deviation √(Σe²/DF); 0, and with it every
+	// standard error, when the model fits the readings to the working precision.
 	S float64
 	// R2 is the share of the readings' scatter about their mean that the model
 	// explains: 1 − Σe²/Σ(y − ȳ)². It is centred for Scheffé models also,
@@ -61,6 +60,16 @@ type Model struct {
 	design    *Design
 	exponents [][]int
 	squares   leastSquares
+	noise     float64 // precision, in the units of the readings
+}
+
+// settled is a figure, which readings of standard deviation 1 would give the
+// standard error spread, or 0 where it is below the working precision.
+func (m *Model) settled(x, spread float64) float64 {
+	if math.Abs(x) <= m.noise*spread {
+		return 0
+	}
+	return x
 }
 
 // LackOfFit splits the residual sum of squares into what repeats of one cell
@@ -97,24 +106,28 @@ func (d *Design) Fit(kind Kind, y []float64) (*Model, error) {
 	for i, point := range d.Points {
 		x[i] = row(exponents, point)
 	}
-	m := &Model{Kind: kind, N: n, DF: n - p, design: d, exponents: exponents, squares: factorise(x)}
+	m := &Model{Kind: kind, N: n, DF: n - p, design: d, exponents: exponents, squares: factorise(x), noise: precision * magnitude(y)}
 	if t := m.squares.dependent(); t >= 0 {
 		return nil, m.dependence(t, x)
 	}
 	for i := range y {
 		h := m.squares.leverage(i)
-		if h >= settled {
+		if h >= dictated {
 			return nil, fmt.Errorf("reading %d (%s) settles a term of the %s model alone and cannot be predicted from the others; read that cell twice", i+1, d.describe(d.Points[i]), kind)
 		}
 		m.Leverages = append(m.Leverages, h)
 	}
 	coefs, residuals := m.squares.solve(y)
 	m.Residuals = residuals
+	if m.noise >= magnitude(residuals) {
+		clear(residuals)
+	}
 	m.judge(y)
 	for t, coef := range coefs {
 		unit := make([]float64, p)
 		unit[t] = 1
-		m.Terms = append(m.Terms, Term{termName(kind, d.Names, exponents[t]), coef, m.S * m.squares.spread(unit)})
+		spread := m.squares.spread(unit)
+		m.Terms = append(m.Terms, Term{termName(kind, d.Names, exponents[t]), m.settled(coef, spread), m.S * spread})
 	}
 	return m, nil
 }
@@ -142,11 +155,9 @@ func (m *Model) judge(y []float64) {
 func (m *Model) lackOfFit(y []float64) LackOfFit {
 	cells := len(m.design.cells)
 	means, count := make([]float64, cells), make([]float64, cells)
-	var magnitude float64
 	for i, cell := range m.design.cellOf {
 		count[cell]++
 		means[cell] += (y[i] - means[cell]) / count[cell]
-		magnitude = max(magnitude, math.Abs(y[i]))
 	}
 	lack := LackOfFit{DF: cells - (m.N - m.DF), PureDF: m.N - cells}
 	for i, cell := range m.design.cellOf {
@@ -154,13 +165,12 @@ func (m *Model) lackOfFit(y []float64) LackOfFit {
 		lack.PureSumSquares += pure * pure
 		lack.SumSquares += off * off
 	}
-	rounding := 1e-12 * magnitude
 	switch {
 	case lack.PureDF == 0:
 		lack.Missing = "no cell was read more than once, so that lack of fit cannot be told from scatter"
 	case lack.DF == 0:
 		lack.Missing = "the model has as many terms as there are different cells, so that it goes through the mean of each"
-	case lack.PureSumSquares <= float64(m.N)*rounding*rounding:
+	case lack.PureSumSquares <= float64(m.N)*m.noise*m.noise:
 		lack.Missing = "the readings of each cell agree exactly, so that there is no scatter to judge the model by"
 	default:
 		lack.F = lack.SumSquares / float64(lack.DF) / (lack.PureSumSquares / float64(lack.PureDF))
@@ -185,11 +195,19 @@ func (d *Design) checkReadings(y []float64) error {
 	if len(y) < 2 {
 		return errors.New("a model needs 2 readings or more; there is 1")
 	}
-	low, high := slices.Min(y), slices.Max(y)
-	if high-low <= 1e-12*max(math.Abs(low), math.Abs(high), 1/largest) {
+	if slices.Max(y)-slices.Min(y) <= precision*max(magnitude(y), 1/largest) {
 		return fmt.Errorf("all %d readings are %g: there is nothing to model", len(y), y[0])
 	}
 	return nil
+}
+
+// magnitude is the largest |v|.
+func magnitude(values []float64) float64 {
+	var largest float64
+	for _, v := range values {
+		largest = max(largest, math.Abs(v))
+	}
+	return largest
 }
 
 // dependence says why term t cannot be estimated from the rows x.

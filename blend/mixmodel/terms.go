@@ -97,12 +97,18 @@ func termName(kind Kind, names []string, exponents []int) string {
 func row(exponents [][]int, point []float64) []float64 {
 	values := make([]float64, len(exponents))
 	for t, powers := range exponents {
-		values[t] = 1
-		for i, power := range powers {
-			for range power {
-				values[t] *= point[i]
-			}
-		}
+		values[t] = product(powers, point)
 	}
 	return values
+}
+
+// product is the value of one term at a point.
+func product(powers []int, point []float64) float64 {
+	value := 1.0
+	for i, power := range powers {
+		for range power {
+			value *= point[i]
+		}
+	}
+	return value
 }

@@ -1,0 +1,150 @@
+package mixmodel
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+func TestChoose(t *testing.T) {
+	d, y := reference(t, "mixture_yarn.csv")
+	choice, err := d.Choose(y)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if choice.Chosen == nil || choice.Chosen.Kind != Quadratic {
+		t.Errorf("chosen %+v, want the quadratic model", choice.Chosen)
+	}
+	if last := choice.Candidates[3]; last.Kind != SpecialCubic || last.Model != nil || last.Refused == "" {
+		t.Errorf("the special cubic model was not refused on six cells: %+v", last)
+	}
+	for _, c := range choice.Candidates[:3] {
+		if c.Model == nil || c.Model.LOO < choice.Chosen.LOO {
+			t.Errorf("%s: %+v", c.Kind, c)
+		}
+	}
+
+	// Three cells, two of them alike: even the mean can be carried, no more.
+	few := design(t, Shares, abc, [][]float64{{1, 0, 0}, {0, 1, 0}, {0, 1, 0}})
+	choice, err = few.Choose([]float64{1, 2, 3})
+	if err != nil || choice.Chosen == nil || choice.Chosen.Kind != Mean {
+		t.Errorf("chosen %+v, %v; want the mean", choice.Chosen, err)
+	}
+
+	// Scatter without pattern: no model beats the mean. Alternating signs, so
+	// that nothing of low degree fits.
+	line := design(t, Percent, []string{"Cu"}, [][]float64{{0}, {1}, {2}, {3}, {4}, {5}, {6}, {7}})
+	choice, err = line.Choose([]float64{1, -1, 1, -1, 1, -1, 1, -1})
+	if err != nil || choice.Chosen.Kind != Mean {
+		t.Errorf("chosen %+v, %v; want the mean", choice.Chosen, err)
+	}
+}
+
+// Whatever points and readings come, they are used or refused with a
+// sentence: nothing panics, and nothing that is printed is not a number.
+func FuzzChoose(f *testing.F) {
+	f.Add(uint8(0), uint8(3), []byte{6, 0, 0, 1, 0, 6, 0, 2, 0, 0, 6, 3, 3, 3, 0, 4, 2, 2, 2, 5, 2, 2, 2, 6, 1, 1, 4, 9})
+	f.Add(uint8(1), uint8(1), []byte{0, 1, 1, 2, 2, 4, 3, 9, 4, 15, 4, 16})
+	f.Add(uint8(1), uint8(2), []byte{0, 0, 1, 0, 1, 2, 1, 0, 4, 1, 1, 15, 2, 2, 16, 3, 1, 4, 2, 0, 4, 0, 2, 7})
+	f.Fuzz(func(t *testing.T, space, ends uint8, data []byte) {
+		q := int(ends%4) + 1
+		names := []string{"A", "B", "C", "D"}[:q]
+		var points [][]float64
+		var y []float64
+		for len(data) > q && len(points) < 60 {
+			p := make([]float64, q)
+			var sum float64
+			for i := range p {
+				p[i] = float64(data[i]) / 8
+				sum += p[i]
+			}
+			if Space(space%2) == Shares && sum > 0 {
+				for i := range p {
+					p[i] /= sum
+				}
+			}
+			points, y, data = append(points, p), append(y, float64(int8(data[q]))/4), data[q+1:]
+		}
+		d, err := NewDesign(Space(space%2), names, points)
+		if err != nil {
+			return
+		}
+		for _, p := range d.Points {
+			if !d.region.contains(p) {
+				t.Errorf("%v lies outside the region of %v", p, d.Points)
+			}
+		}
+		choice, err := d.Choose(y)
+		if err != nil {
+			return
+		}
+		for _, c := range choice.Candidates {
+			if c.Model == nil {
+				continue
+			}
+			numbers := []float64{c.Model.S, c.Model.R2, c.Model.AdjR2, c.Model.LOO, c.Model.Lack.F, c.Model.Lack.P}
+			for _, term := range c.Model.Terms {
+				numbers = append(numbers, term.Coef, term.SE)
+			}
+			if high, err := c.Model.Highest(); err == nil {
+				low, _ := c.Model.Lowest()
+				numbers = append(numbers, high.Mean, high.SE, low.Mean)
+				if !high.Inside || !low.Inside {
+					t.Errorf("best %+v or worst %+v outside %v", high, low, d.Points)
+				}
+				if high.Mean < low.Mean {
+					t.Errorf("the highest %+v lies below the lowest %+v", high, low)
+				}
+			}
+			if s, err := c.Model.Surface(8); err == nil {
+				s.MeanContours([]float64{-1, 0, 1})
+			}
+			for _, v := range numbers {
+				if math.IsNaN(v) || math.IsInf(v, 0) {
+					t.Fatalf("%s of %v, %v: %v", c.Kind, d.Points, y, numbers)
+				}
+			}
+		}
+	})
+}
+
+// A test of 66 cells, four models with leave-one-out.
+func BenchmarkChoose(b *testing.B) {
+	points := lattice(3, 10)
+	random := rand.New(rand.NewPCG(7, 4))
+	y := make([]float64, len(points))
+	for i, p := range points {
+		y[i] = 40*p[0] + 20*p[1] + 30*p[2] + 25*p[0]*p[1] + random.NormFloat64()
+	}
+	for b.Loop() {
+		d, err := NewDesign(Shares, abc, points)
+		if err != nil {
+			b.Fatal(err)
+		}
+		choice, err := d.Choose(y)
+		if err != nil || choice.Candidates[3].Model == nil {
+			b.Fatal(err, choice)
+		}
+	}
+}
+
+func ExampleDesign_Choose() {
+	d, err := NewDesign(Shares, []string{"Matte", "Ash"}, [][]float64{{1, 0}, {0.75, 0.25}, {0.5, 0.5}, {0.5, 0.5}, {0.25, 0.75}, {0, 1}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	choice, err := d.Choose([]float64{10, 22, 31, 29, 28, 20})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	best, err := choice.Chosen.Highest()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%s: %.0f ± %.0f at %.0f %% ash\n", choice.Chosen.Kind, best.Mean, best.PlusMinus(), 100*best.Point[1])
+	// Output: quadratic: 30 ± 1 at 59 % ash
+}

@@ -1,0 +1,106 @@
+package mixmodel
+
+import (
+	"encoding/csv"
+	"math"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+var abc = []string{"A", "B", "C"}
+
+// reference reads a table of points and readings with fractions like 1/3.
+func reference(t testing.TB, name string) (*Design, []float64) {
+	t.Helper()
+	file, err := os.Open("../../testdata/reference/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	rows, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	number := func(s string) float64 {
+		above, below, fraction := strings.Cut(s, "/")
+		a, err := strconv.ParseFloat(above, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !fraction {
+			return a
+		}
+		b, err := strconv.ParseFloat(below, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return a / b
+	}
+	var points [][]float64
+	var y []float64
+	for _, r := range rows[1:] {
+		points = append(points, []float64{number(r[0]), number(r[1]), number(r[2])})
+		y = append(y, number(r[3]))
+	}
+	return design(t, Shares, abc, points), y
+}
+
+func design(t testing.TB, space Space, names []string, points [][]float64) *Design {
+	t.Helper()
+	d, err := NewDesign(space, names, points)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+func fit(t testing.TB, d *Design, kind Kind, y []float64) *Model {
+	t.Helper()
+	m, err := d.Fit(kind, y)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+func near(got, want, tolerance float64) bool { return math.Abs(got-want) <= tolerance }
+
+// grid2 is the points of a rectangle in percent, row by row.
+func grid2(columns, rows int, across, down float64) [][]float64 {
+	var points [][]float64
+	for r := range rows {
+		for c := range columns {
+			points = append(points, []float64{float64(c) * across, float64(r) * down})
+		}
+	}
+	return points
+}
+
+// zoomed lays points over the sub-simplex with the corner at least[i] shares.
+func zoomed(points [][]float64, least []float64) [][]float64 {
+	free := 1.0
+	for _, v := range least {
+		free -= v
+	}
+	var all [][]float64
+	for _, p := range points {
+		q := slices.Clone(least)
+		for i := range q {
+			q[i] += free * p[i]
+		}
+		all = append(all, q)
+	}
+	return all
+}
+
+// lattice3 is a cube of points in percent.
+func lattice3(n int) [][]float64 {
+	var points [][]float64
+	for i := range n * n * n {
+		points = append(points, []float64{float64(i % n), 2 * float64(i/n%n), 0.1 * float64(i/n/n)})
+	}
+	return points
+}
