@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 	"strconv"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
@@ -22,6 +23,13 @@ type materials struct {
 	lines   []int // of own
 	library oxide.Library
 	used    map[string]bool // names, folded
+	strange []strange
+}
+
+// strange is a material that the library does not have.
+type strange struct {
+	name string
+	line int
 }
 
 // materials reads every [[material]].
@@ -91,14 +99,41 @@ func (m *materials) use(name string, line int) {
 	if _, ok := m.library.Find(name); ok {
 		return
 	}
-	const helpful = 50 // suggestions; a plan with more strange names is in another language
-	fix := "describe it in a [[material]]"
-	if len(m.warnings) < helpful {
-		if near := m.library.Nearest(name); near != "" {
-			fix = "did you mean " + quote(near) + "?"
+	m.strange = append(m.strange, strange{name, line})
+}
+
+// unknown asks about the materials that nothing is known of, all in one.
+func (m *materials) unknown() {
+	const helpful = 20 // a plan with more strange names is in another language
+	what := make([]string, 0, len(m.strange))
+	for i, s := range m.strange {
+		if i == helpful {
+			what = append(what, several(len(m.strange)-i, "other"))
+			break
 		}
+		text := quote(s.name)
+		if len(m.strange) > 1 {
+			text += " on line " + strconv.Itoa(s.line)
+		}
+		if near := m.library.Nearest(s.name); near != "" {
+			text += ", did you mean " + quote(near) + "?"
+		}
+		what = append(what, text)
 	}
-	m.caution(line, "material "+name, "is not known", "its density is assumed, and cells that hold it have no oxides", fix)
+	switch len(m.strange) {
+	case 0:
+	case 1:
+		fix := "describe it in a [[material]]"
+		if _, near, found := strings.Cut(what[0], ", did you mean "); found {
+			fix = "did you mean " + near
+		}
+		m.caution(m.strange[0].line, "material "+m.strange[0].name, "is not known", "its density is assumed, and cells that hold it have no oxides", fix)
+	default:
+		m.warnings = append(m.warnings, blend.Warning{
+			Place: "materials", What: "are not known: " + strings.Join(what, "; "),
+			Why: "their density is assumed, and cells that hold one of them have no oxides", Fix: "describe each in a [[material]]",
+		})
+	}
 }
 
 // unused asks about a [[material]] that no recipe has.
@@ -150,7 +185,7 @@ func (f fields) glaze(name string, m *materials) blend.Glaze {
 	if name != "" {
 		of = " of " + quote(name)
 	}
-	if !f.has("recipe") {
+	if !f.has("recipe") && f.looseRecipe() == nil {
 		f.missing(f.line, "the glaze"+of[min(len(of), 3):]+" has no recipe", `recipe = [["Potash feldspar", 44], ["Silica", 22], …]`)
 	}
 	g.Recipe = f.parts("recipe", of, most, m)
@@ -224,8 +259,13 @@ func (f fields) parts(key, of string, largest float64, m *materials) []blend.Par
 	if v == nil {
 		return nil
 	}
-	const example = `[["Potash feldspar", 44], ["Silica", 22]]`
-	right := "a material and its amount in each pair of brackets: " + key + " = " + example
+	_, example := written(key)
+	spelled := example
+	if texts, _ := entries(atomsOf(v), pairList); texts != nil {
+		spelled = "[" + strings.Join(texts, ", ") + "]"
+	}
+	spelled = key + " = " + spelled
+	right := "a material and its amount in each pair of brackets: " + spelled
 	if v.kind != list {
 		f.problem(v.line, key+of+" is "+describe(v), right)
 		return nil
@@ -239,8 +279,15 @@ func (f fields) parts(key, of string, largest float64, m *materials) []blend.Par
 	}
 	var all []blend.Part
 	for _, item := range v.items {
-		if item.kind != list || len(item.items) != 2 {
+		switch {
+		case item.kind == list && len(item.items) == 3 && item.items[0].kind == text && item.items[2].tight:
+			f.problem(item.line, "a line of "+key+of+" has a decimal comma", "a point: "+spelled)
+			continue
+		case item.kind != list || len(item.items) != 2:
 			f.problem(item.line, "a line of "+key+of+" is not a material and its amount", right)
+			continue
+		case item.items[0].kind == figure && item.items[1].kind == text:
+			f.problem(item.line, "a line of "+key+of+" has the amount before the material", "the material first: "+spelled)
 			continue
 		}
 		name, ok := f.wordsOf(item.items[0], "a material in "+key, example)

@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"strings"
+
 	"pourboard/blend"
 	"pourboard/blend/spell"
 )
@@ -28,6 +30,95 @@ func headings() []heading {
 		{"chemistry", false, []string{"colourants-in-unity", "maps"}},
 		{"material", true, []string{"name", "analysis", "density"}},
 	}
+}
+
+// form is how the value of a key is written.
+type form int
+
+const (
+	inWords    form = iota // a text in quotes, an amount with its unit too
+	inDigits               // a plain number
+	yesOrNo                // true or false
+	nameList               // ["A", "B"]
+	digitList              // [0, 1, 2]
+	rowList                // [[70, 30], [50, 50]]
+	pairList               // [["Silica", 40], ["Kaolin", 60]]
+	pairGroup              // { SiO2 = 60, LOI = 15 }
+	rangeGroup             // { "Wood ash" = [20, 60] }
+)
+
+// written is the form of a key's value, with an example, for a line that has to
+// be guessed at. A key that is not known takes words.
+func written(key string) (f form, example string) {
+	switch key {
+	case "title":
+		return inWords, `"Copper over a magnesia matte"`
+	case "mark":
+		return inWords, `"MR"`
+	case "dry":
+		return inWords, `"100 g"`
+	case "volume":
+		return inWords, `"180 mL"`
+	case "weight":
+		return inWords, `"250 g"`
+	case "diameter":
+		return inWords, `"70 mm"`
+	case "scale":
+		return inWords, `"0.1 g"`
+	case "pour":
+		return inWords, `"5 mL"`
+	case "extra":
+		return inWords, `"10 %"`
+	case "worst":
+		return inWords, `"5 %"`
+	case "size":
+		return inWords, `"50 x 100 mm"`
+	case "paper":
+		return inWords, `"A4"`
+	case "kind":
+		return inWords, `"triaxial"`
+	case "specific-gravity":
+		return inDigits, "1.45"
+	case "solids-density", "density":
+		return inDigits, "2.6"
+	case "columns", "rows", "divisions", "tiles", "coats", "repeats", "from", "to", "seed":
+		return inDigits, "3"
+	case "interior", "bodies-as-rows", "colourants-in-unity":
+		return yesOrNo, "true"
+	case "ends":
+		return nameList, `["Magnesia matte", "Soda blue"]`
+	case "bodies":
+		return nameList, `["Porcelain", "Buff"]`
+	case "numbers":
+		return nameList, `["Gloss"]`
+	case "maps":
+		return nameList, `["SiO2", "CaO"]`
+	case "percent":
+		return digitList, "[0, 0.5, 1, 2]"
+	case "cells":
+		return rowList, "6"
+	case "recipe":
+		return pairList, `[["Potash feldspar", 44], ["Silica", 22], …]`
+	case "additions":
+		return pairList, `[["Bentonite", 2]]`
+	case "analysis":
+		return pairGroup, "{ SiO2 = 60, Al2O3 = 25, LOI = 15 }"
+	case "bounds":
+		return rangeGroup, `{ "Wood ash" = ["20 %", "60 %"] }`
+	}
+	return inWords, `"…"`
+}
+
+// alike is the key of any heading that a key is another spelling of, or "".
+func alike(key string) string {
+	for _, h := range headings() {
+		for _, k := range h.keys {
+			if spell.Bare(k) == spell.Bare(key) {
+				return k
+			}
+		}
+	}
+	return slang(key)
 }
 
 // keysOf is the keys under a heading.
@@ -73,16 +164,39 @@ func home(key, elsewhere string) string {
 	return at
 }
 
-// bracketed is a heading as it is written.
+// bracketed is a heading as it has to be written.
 func bracketed(path string) string {
-	switch {
-	case path == "":
+	if path == "" {
 		return "the top of the file"
-	case repeated(path):
-		return "[[" + path + "]]"
-	default:
-		return "[" + path + "]"
 	}
+	return inBrackets(path, repeated(path))
+}
+
+// inBrackets is a heading in single or double brackets.
+func inBrackets(path string, double bool) string {
+	if double {
+		return "[[" + path + "]]"
+	}
+	return "[" + path + "]"
+}
+
+// meantPath is the heading that one which there is not was surely meant for, or
+// "": another spelling, or one under the wrong other.
+func meantPath(path string) string {
+	if known(path) {
+		return ""
+	}
+	last := path[strings.LastIndex(path, ".")+1:]
+	var paths []string
+	for _, h := range headings() {
+		if h.path != "" && h.path[strings.LastIndex(h.path, ".")+1:] == strings.ToLower(last) {
+			return h.path
+		}
+		if h.path != "" {
+			paths = append(paths, h.path)
+		}
+	}
+	return spell.Nearest(path, paths)
 }
 
 // slang is what else people call a key.
@@ -90,12 +204,22 @@ func slang(key string) string {
 	switch spell.Bare(key) {
 	case "sg", "density", "gravity", "litreweight", "literweight":
 		return "specific-gravity"
-	case "materials", "ingredients", "batch":
+	case "materials", "ingredients", "batch", "recipes":
 		return "recipe"
 	case "glazes", "endpoints", "corners":
 		return "ends"
-	case "clays", "clay", "body":
+	case "clays", "clay", "body", "claybody", "claybodies", "tilebodies":
 		return "bodies"
+	case "tilesize":
+		return "size"
+	case "papersize", "format":
+		return "paper"
+	case "percentage", "percentages", "percents", "amounts":
+		return "percent"
+	case "colourant", "colorant", "oxide":
+		return "material"
+	case "size", "amount", "cupsize", "dryweight":
+		return "dry"
 	case "prefix", "code":
 		return "mark"
 	case "type", "shape", "design":

@@ -5,6 +5,7 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // Problem is one thing that is wrong in a plan.
@@ -55,11 +56,22 @@ func (a amiss) Error() string {
 // quote shows text of the maker's in a message: in quotes, on one line, and
 // no longer than a line bears.
 func quote(s string) string {
+	blank := func(r rune) rune {
+		if unicode.Is(unicode.Zs, r) { // one that does not break, say
+			return ' '
+		}
+		return r
+	}
+	return strconv.Quote(shortened(strings.Map(blank, s)))
+}
+
+// shortened is a text no longer than a line of messages bears.
+func shortened(s string) string {
 	const most = 60
 	if r := []rune(s); len(r) > most {
-		s = string(r[:most-1]) + "…"
+		return string(r[:most-1]) + "…"
 	}
-	return strconv.Quote(s)
+	return s
 }
 
 // number writes x as a person would, without an exponent.

@@ -3,6 +3,8 @@ package plan
 import (
 	"errors"
 	"math"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -83,12 +85,15 @@ func (p *Percent) UnmarshalText(text []byte) (err error) {
 
 // UnmarshalText reads a time; its error says what would be right.
 func (t *Time) UnmarshalText(text []byte) (err error) {
-	if _, sign := split(string(text)); sign == "min" {
-		t.S, err = quantity(string(text), "a time", "3 s", []unit{{"min", 0}}, true)
-		t.S *= 60
-		return err
+	units := []unit{{"s", 0}}
+	_, sign := split(string(text))
+	if known, _ := elsewhere(sign); sign == "min" || known == "min" {
+		units = []unit{{"min", 0}}
 	}
-	t.S, err = quantity(string(text), "a time", "3 s", []unit{{"s", 0}}, true)
+	t.S, err = quantity(string(text), "a time", "3 s", units, true)
+	if units[0].sign == "min" {
+		t.S *= 60
+	}
 	return err
 }
 
@@ -109,7 +114,10 @@ func (g *Graduation) UnmarshalText(text []byte) error {
 // UnmarshalText reads two lengths; its error says what would be right.
 func (s *Size) UnmarshalText(text []byte) error {
 	const example = "50 x 100 mm"
-	wrong := amiss{quote(string(text)) + " is not a width and a height", quote(example)}
+	wrong := amiss{quote(string(text)) + " is not a width and a height", "as in " + quote(example)}
+	if right := twoSides(string(text)); right != "" {
+		wrong.right = "write " + quote(right)
+	}
 	sides := strings.FieldsFunc(string(text), func(r rune) bool { return r == 'x' || r == 'X' || r == '×' })
 	if len(sides) != 2 {
 		return wrong
@@ -131,6 +139,38 @@ func (s *Size) UnmarshalText(text []byte) error {
 	}
 	s.WidthMM, s.HeightMM = mm[0], mm[1]
 	return nil
+}
+
+// sides is two numbers with something between them, and a unit.
+var sides = regexp.MustCompile(`^\s*(\d+(?:[.,]\d+)?)[^\d.,]+(\d+(?:[.,]\d+)?)\s*([\pL"″”]*)\s*$`)
+
+// twoSides is a size as it is to be written, of one that is written otherwise;
+// "" when it cannot be told.
+func twoSides(text string) string {
+	parts := sides.FindStringSubmatch(text)
+	if parts == nil {
+		return ""
+	}
+	unit, each := parts[3], 1.0
+	if known, in := elsewhere(unit); known != "" {
+		unit, each = known, in
+	}
+	switch unit {
+	case "":
+		unit = "mm"
+	case "mm", "cm", "m":
+	default:
+		return ""
+	}
+	var numbers [2]string
+	for i, digits := range parts[1:3] {
+		x, err := decimal(digits, unit)
+		if err != nil {
+			return ""
+		}
+		numbers[i] = strconv.FormatFloat(x*each, 'g', 4, 64)
+	}
+	return numbers[0] + " x " + numbers[1] + " " + unit
 }
 
 // MarshalText writes the mass in grams.
@@ -200,6 +240,18 @@ func wrongUnit(text, digits, sign, name string, units []unit) error {
 			return amiss{quote(text) + " has the unit in the wrong case", "did you mean " + quote(digits+" "+u.sign) + "?"}
 		}
 	}
+	if known, each := elsewhere(sign); slices.ContainsFunc(units, func(u unit) bool { return u.sign == known }) {
+		x, err := decimal(digits, sign)
+		switch {
+		case err != nil:
+			return err
+		case each == 1:
+			return amiss{quote(text) + " has its unit in another spelling", "write " + quote(digits+" "+known)}
+		default:
+			const places = 4 // as exact as anyone measures
+			return amiss{quote(text) + " is not in SI units", "write " + quote(strconv.FormatFloat(x*each, 'g', places, 64)+" "+known)}
+		}
+	}
 	var signs []string
 	for _, u := range units {
 		signs = append(signs, u.sign)
@@ -210,6 +262,42 @@ func wrongUnit(text, digits, sign, name string, units []unit) error {
 		return amiss{quote(text) + " has no unit", right}
 	}
 	return amiss{quote(text) + " has a wrong unit", right}
+}
+
+// elsewhere is the sign for a unit that people write otherwise, and how many of
+// it make one of theirs. The inch is 25.4 mm, the pound 453.59237 g and the ounce
+// a sixteenth of that, by definition (international yard and pound, 1959).
+// Cups, spoons and fluid ounces differ from country to country.
+func elsewhere(sign string) (known string, each float64) {
+	switch strings.TrimSuffix(strings.ToLower(sign), ".") {
+	case "gr", "gm", "gms", "grs", "gram", "grams", "gramm", "gramme", "grammes", "gramos", "grammo", "grammi":
+		return "g", 1
+	case "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramm", "kilogramme", "kilogrammes":
+		return "kg", 1
+	case "milligram", "milligrams", "milligramm", "milligramme", "milligrammes":
+		return "mg", 1
+	case "cc", "ccm", "cm3", "cm³", "mls", "millilitre", "millilitres", "milliliter", "milliliters", "mililitros":
+		return "mL", 1
+	case "lt", "ltr", "litre", "litres", "liter", "liters", "litro", "litros":
+		return "L", 1
+	case "millimetre", "millimetres", "millimeter", "millimeters", "mms":
+		return "mm", 1
+	case "centimetre", "centimetres", "centimeter", "centimeters", "cms":
+		return "cm", 1
+	case "percent", "per cent", "pct", "pc", "prozent", "procent", "pourcent", "pour cent", "por ciento":
+		return "%", 1
+	case "sec", "secs", "second", "seconds", "sek", "sekunden", "secondes", "segundos":
+		return "s", 1
+	case "mins", "minute", "minutes", "minuten", "minutos":
+		return "min", 1
+	case "in", "inch", "inches", `"`, "″", "”":
+		return "mm", 25.4
+	case "oz", "ounce", "ounces":
+		return "g", 453.59237 / 16
+	case "lb", "lbs", "pound", "pounds":
+		return "g", 453.59237
+	}
+	return "", 0
 }
 
 // withoutFold leaves out the second spelling of a sign.
@@ -243,18 +331,47 @@ func split(text string) (digits, sign string) {
 	return digits, strings.TrimSpace(text[end:])
 }
 
+// inGroups is a number with marks between its thousands, and perhaps a decimal
+// point or comma after them that is another sign.
+var inGroups = regexp.MustCompile(`^([+-]?\d{1,3})((?:[ '’]\d{3})+|(?:\.\d{3})+|(?:,\d{3})+)(?:([.,'’])(\d*))?$`)
+
+// ungrouped is a number without the marks between its thousands, and with a
+// point; ok is false when it has none, or they cannot be told from a decimal
+// one.
+func ungrouped(digits string) (plain string, ok bool) {
+	parts := inGroups.FindStringSubmatch(digits)
+	if parts == nil || parts[3] == parts[2][:1] {
+		return "", false
+	}
+	mark := parts[2][:1]
+	if strings.Contains(".,", mark) && strings.Count(parts[2], mark) == 1 && parts[3] == "" {
+		return "", false // 1.000 and 1,000
+	}
+	plain = parts[1] + strings.NewReplacer(" ", "", "'", "", "’", "", ".", "", ",", "").Replace(parts[2])
+	if parts[4] != "" {
+		plain += "." + parts[4]
+	}
+	return plain, true
+}
+
 // decimal reads a number with a point or, as on the Continent, a comma. A
 // comma that could as well part thousands is refused.
 func decimal(digits, sign string) (float64, error) {
 	with := func(n string) string { return quote(strings.TrimSpace(n + " " + sign)) }
-	plain := strings.ReplaceAll(digits, "−", "-")
+	plain := strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) {
+			return ' '
+		}
+		return r
+	}, strings.ReplaceAll(digits, "−", "-"))
 	whole, after, comma := strings.Cut(plain, ",")
-	grouped := strings.Join(strings.FieldsFunc(plain, func(r rune) bool {
-		return unicode.IsSpace(r) || r == '\'' || r == '’'
-	}), "")
+	raised, below, apostrophe := strings.Cut(strings.ReplaceAll(plain, "’", "'"), "'")
+	if right, ok := ungrouped(plain); ok {
+		return 0, amiss{with(digits) + " has its digits in groups", "write " + with(right)}
+	}
 	switch {
-	case grouped != plain && !strings.ContainsAny(grouped, ",."):
-		return 0, amiss{with(digits) + " has its digits in groups", "write " + with(grouped)}
+	case apostrophe && strings.Trim(raised+below, "0123456789") == "":
+		return 0, amiss{with(digits) + " has a decimal sign that is no point", "write " + with(raised+"."+below)}
 	case comma && (strings.ContainsAny(after, ",.") || strings.Contains(whole, ".")):
 		return 0, amiss{with(digits) + " has more than one point or comma", "one decimal point and no marks between thousands, as in " + with("1234.5")}
 	case comma && len(after) == 3 && strings.Trim(whole, "+-0") != "":

@@ -63,9 +63,12 @@ func TestQuantities_refused(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"", "not a mass"}, {"g", "not a mass"}, {"nan g", "not a mass"}, {"inf g", "not a mass"}, {"a lot", "not a mass"},
 		{"100", `"100 g"`}, {"100 mL", "wrong unit"}, {"100 gg", "wrong unit"}, {"100 KG", `"100 kg"`}, {"1e3 g", "wrong unit"},
+		{"100gr", `write "100 g"`}, {"100 Grams", `write "100 g"`}, {"0,5 Kilo", `write "0,5 kg"`}, {"4 oz", `write "113.4 g"`}, {"2 lbs.", `write "907.2 g"`},
+		{"1,234 gr", `"1.234 gr" or "1234 gr"`}, {"5 cc", "wrong unit"}, {"3 inches", "wrong unit"},
 		{"0 g", "nothing"}, {"-1 g", "below nothing"}, {"−1 g", "below nothing"},
 		{"1,234 g", `"1.234 g" or "1234 g"`}, {"12,000 kg", `"12.000 kg" or "12000 kg"`},
-		{"1.234,5 g", "more than one"}, {"1,234.5 g", "more than one"}, {"1,2,3 g", "more than one"}, {"1.2.3 g", "not a number"},
+		{"1.234,5 g", `write "1234.5 g"`}, {"1,234.5 g", `write "1234.5 g"`}, {"1.234.567 g", `write "1234567 g"`}, {"1 234,5 g", `write "1234.5 g"`},
+		{"1\u202f234\u00a0567,25 g", `write "1234567.25 g"`}, {"100'5 g", `write "100.5 g"`}, {"1.2,3 g", "more than one"}, {"1,2,3 g", "more than one"}, {"1.2.3 g", "not a number"},
 		{"1 000 g", `"1000 g"`}, {"1'000 g", `"1000 g"`}, {"5-6 g", "not a number"}, {"+-5 g", "not a number"},
 		{strings.Repeat("9", 400) + " g", "too large"}, {"1001 kg", ""}, {"10000001 g", "too large"},
 	} {
@@ -136,3 +139,33 @@ func again[T interface {
 		t.Errorf("%q is written as %q, which is %v, %v", text, written, back, err)
 	}
 }
+
+// The inch, the pound and the ounce are defined in SI units.
+func TestQuantities_otherUnits(t *testing.T) {
+	for _, c := range []struct {
+		err  error
+		want string
+	}{
+		{second(read[Volume]("5cc")), `write "5 mL"`},
+		{second(read[Volume]("1.5 litres")), `write "1.5 L"`},
+		{second(read[Volume]("1 cup")), "wrong unit"},
+		{second(read[Length]("3 in")), `write "76.2 mm"`},
+		{second(read[Length](`2"`)), `write "50.8 mm"`},
+		{second(read[Percent]("10 percent")), `write "10 %"`},
+		{second(read[Time]("3 seconds")), `write "3 s"`},
+		{second(read[Time]("2 minutes")), `write "2 min"`},
+		{second(read[Graduation]("5 cm3")), `write "5 mL"`},
+		{second(read[Graduation]("1 gram")), `write "1 g"`},
+		{second(read[Size]("50 * 100 mm")), `write "50 x 100 mm"`},
+		{second(read[Size]("5 by 10 cm")), `write "5 x 10 cm"`},
+		{second(read[Size]("50 x 100")), `write "50 x 100 mm"`},
+		{second(read[Size](`2" x 4"`)), `write "50.8 x 101.6 mm"`},
+		{second(read[Size]("50 x 100 g")), `as in "50 x 100 mm"`},
+	} {
+		if c.err == nil || !strings.Contains(c.err.Error(), c.want) {
+			t.Errorf("%v; want %q in it", c.err, c.want)
+		}
+	}
+}
+
+func second[T any](_ T, err error) error { return err }

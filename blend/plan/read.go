@@ -18,9 +18,13 @@ const largestFile = 1 << 20
 // wrong gives Problems, all that could be found, in the order of the lines.
 func Read(name string, src []byte) (*blend.Plan, []blend.Warning, error) {
 	r := &reader{file: name, told: map[int]bool{}}
-	root := r.tree(src)
+	src, foreign := plainText(src)
+	if foreign != "" {
+		r.problem(1, "this is "+foreign+" and no plain text", "a plan is plain text: open it in the program that it is from, and save it there as text (.txt), encoding UTF-8")
+		return nil, nil, r.problems
+	}
 	var p *blend.Plan
-	if root != nil {
+	if root := r.tree(src); root != nil {
 		p = r.plan(root)
 	}
 	if len(r.problems) == 0 {
@@ -39,9 +43,8 @@ func (r *reader) tree(src []byte) *table {
 		r.problem(1, "the file is "+strconv.Itoa(len(src)>>10)+" KiB long", "a plan has at most 1024 KiB; is it the right file?")
 		return nil
 	}
-	src = withoutMark(src)
 	if line := badUTF8(src); line > 0 {
-		r.problem(line, "there is a sign that is not UTF-8", "save the file as UTF-8 text")
+		r.problem(line, "there is a sign that is not UTF-8", "save the file again, in the editor's Save as, with the encoding UTF-8")
 		return nil
 	}
 	// A value without quotes is told of, read as if it had them, and the rest
@@ -53,16 +56,23 @@ func (r *reader) tree(src []byte) *table {
 			doubled = append(doubled, Problem{Line: line, What: what, Right: right})
 		})
 		if fault != nil {
-			if mended, what, right, ok := mend(src, fault); ok {
-				r.problem(fault.line, what, right)
-				r.told[fault.line] = true
-				src = mended
+			if text, first, m, ok := mend(src, fault); ok {
+				if m.what != "" {
+					r.problem(first+m.line, m.what, m.right)
+					r.told[first+m.line] = true
+				}
+				r.broken = r.broken || m.lost
+				src = text
 				continue
 			}
 			what, right := spoken(src, fault)
 			r.problem(fault.line, what, right)
 			r.told[fault.line] = true
 			r.broken = true
+			if text, ok := without(src, fault); ok {
+				src = text
+				continue
+			}
 		}
 		for _, d := range doubled {
 			r.problem(d.Line, d.What, d.Right)
@@ -72,14 +82,23 @@ func (r *reader) tree(src []byte) *table {
 	return nil
 }
 
-// withoutMark leaves out a byte order mark.
-func withoutMark(src []byte) []byte { return bytes.TrimPrefix(src, []byte("\uFEFF")) }
+// without is the text without the statement that the parser stopped in; ok is
+// false when what follows cannot be told from it, as after a heading.
+func without(src []byte, fault *syntax) (text []byte, ok bool) {
+	start, _ := lineAt(src, fault.start)
+	_, end := lineAt(src, fault.line)
+	lost := src[start:end]
+	if bytes.HasPrefix(bytes.TrimSpace(lost), []byte("[")) || len(bytes.TrimSpace(lost)) == 0 {
+		return nil, false
+	}
+	lines := bytes.Repeat([]byte("\n"), bytes.Count(lost, []byte("\n")))
+	return bytes.Join([][]byte{src[:start], lines, src[end:]}, nil), true
+}
 
 // sound lets the library judge what the tree lets pass, such as a table that
 // the standard does not let be reopened. It comes last: the library takes a
 // time that grows with the square of the number of keys.
 func (r *reader) sound(src []byte) {
-	src = withoutMark(src)
 	if fault := unsound(src); fault != nil {
 		what, right := spoken(src, fault)
 		r.problem(fault.line, what, right)
@@ -126,6 +145,7 @@ func (r *reader) plan(root *table) *blend.Plan {
 	if len(r.problems) == 0 {
 		f.density(p)
 		f.size(p)
+		materials.unknown()
 		materials.unused()
 	}
 	return p

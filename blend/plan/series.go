@@ -2,7 +2,9 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 
 	"pourboard/blend"
 )
@@ -113,7 +115,11 @@ func (f fields) percents(s *blend.Series) {
 	}
 	v := f.get("percent")
 	if v.kind != list {
-		f.problem(v.line, "percent is "+describe(v), "a list of percentages: percent = [0, 0.5, 1, 2]")
+		right := "percent = [0, 0.5, 1, 2]"
+		if texts, _ := entries(atomsOf(v), digitList); texts != nil {
+			right = "percent = [" + strings.Join(texts, ", ") + "]"
+		}
+		f.problem(v.line, "percent is "+describe(v), "a list of percentages: "+right)
 		return
 	}
 	if len(v.items) == 0 {
@@ -123,15 +129,68 @@ func (f fields) percents(s *blend.Series) {
 		f.problem(v.line, "percent has "+strconv.Itoa(len(v.items))+" entries", "at most "+strconv.Itoa(blend.MaxCells))
 		return
 	}
+	joined := joinedDecimals(v.items)
 	seen := map[float64]bool{}
 	for _, item := range v.items {
 		x, ok := f.doseOf(item, "percent")
-		if ok && seen[x] {
+		switch {
+		case ok && seen[x] && joined != "":
+			f.problem(item.line, "percent has a comma for a point: "+number(x)+" % stands twice in it", "percent = "+joined)
+			return
+		case ok && seen[x]:
 			f.problem(item.line, number(x)+" % stands twice in percent", "each percentage once; repeats = 2 in [tiles] makes more tiles of each")
 		}
 		seen[x] = true
 		s.Percents = append(s.Percents, x)
 	}
+	f.suspicion(v, s.Percents, joined)
+}
+
+// suspicion asks about a list of percentages that looks as if a decimal comma
+// were in it.
+func (f fields) suspicion(v *value, percents []float64, joined string) {
+	const mostShown = 12
+	texts := make([]string, 0, mostShown+1)
+	for _, x := range percents {
+		if len(texts) == mostShown {
+			texts = append(texts, "…")
+			break
+		}
+		texts = append(texts, number(x))
+	}
+	read := "is read as " + several(len(percents), "percentage") + ": " + listed(texts, "and")
+	falling := slices.Clone(percents)
+	slices.Reverse(falling)
+	switch {
+	case joined != "":
+		f.caution(v.line, "percent", read, "a decimal needs a point", "is percent = "+joined+" meant?")
+	case !slices.IsSorted(percents) && !slices.IsSorted(falling):
+		f.caution(v.line, "percent", read, "they neither rise nor fall all along", "if a decimal comma is among them, write a point")
+	}
+}
+
+// joinedDecimals is a list of numbers in which some commas have a blank after
+// them and others have none, with the others read as decimal commas; "" when
+// there is no such thing in it.
+func joinedDecimals(items []*value) string {
+	whole := func(v *value) bool { return v.kind == figure && strings.Trim(v.text, "0123456789") == "" }
+	var texts []string
+	loose, tight := false, false
+	joined := false // the last text has its decimals
+	for i, item := range items {
+		if i > 0 && item.tight && !joined && whole(items[i-1]) && whole(item) {
+			texts[len(texts)-1] += "." + item.text
+			tight, joined = true, true
+			continue
+		}
+		loose = loose || i > 0 && !item.tight
+		texts = append(texts, shown(item))
+		joined = false
+	}
+	if !loose || !tight {
+		return ""
+	}
+	return "[" + strings.Join(texts, ", ") + "]"
 }
 
 // spaced reads from, to, cells and spacing.

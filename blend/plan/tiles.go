@@ -107,8 +107,11 @@ func (f fields) paper(key string) (paper.Size, bool) {
 		f.problem(v.line, key+" = "+shown(v)+" is no sheet", "sides from 80 to 2000 mm")
 		return paper.Size{}, false
 	}
-	if near := spell.Nearest(v.text, names); near != "" {
-		right = "did you mean " + quote(near) + "?"
+	words := strings.Fields(v.text)
+	for _, word := range append(words, v.text) { // "DIN A4", "US letter"
+		if near := spell.Nearest(word, names); near != "" {
+			right = "did you mean " + quote(near) + "?"
+		}
 	}
 	f.problem(v.line, key+" = "+shown(v)+" is not known", right)
 	return paper.Size{}, false

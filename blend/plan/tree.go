@@ -30,6 +30,7 @@ type value struct {
 	kind  kind
 	line  int
 	text  string   // a text itself; a figure, truth or date as it was written
+	tight bool     // in a list: a comma stands right before it, with no blank between
 	items []*value // of a list
 	table *table   // of a group
 }
@@ -67,6 +68,7 @@ type syntax struct {
 // parser makes a tree of a text.
 type parser struct {
 	toml     unstable.Parser
+	src      []byte
 	newlines []int // offsets
 	root     *table
 	here     *table // that the last heading opened
@@ -76,7 +78,7 @@ type parser struct {
 // parse makes a tree of a text that may be cut short by an error of syntax;
 // keys and headings that are given twice go to problem.
 func parse(src []byte, problem func(line int, what, right string)) (*table, *syntax) {
-	p := &parser{problem: problem, root: newTable(1)}
+	p := &parser{src: src, problem: problem, root: newTable(1)}
 	p.here = p.root
 	for i, c := range src {
 		if c == '\n' {
@@ -153,6 +155,11 @@ func (p *parser) heading(e *unstable.Node) (end int) {
 		return end
 	}
 	path := strings.Join(keys, ".")
+	many := e.Kind == unstable.ArrayTable
+	if meant := meantPath(path); meant != "" {
+		p.problem(line, "there is no heading "+inBrackets(path, many), "did you mean "+bracketed(meant)+"?")
+		path, keys, many = meant, strings.Split(meant, "."), repeated(meant)
+	}
 	t := p.root
 	for i, key := range keys[:len(keys)-1] {
 		if t = p.into(t, key, line, strings.Join(keys[:i+1], ".")); t == nil {
@@ -161,12 +168,11 @@ func (p *parser) heading(e *unstable.Node) (end int) {
 		}
 	}
 	last := keys[len(keys)-1]
-	many := e.Kind == unstable.ArrayTable
 	if many != repeated(path) && known(path) {
 		if many {
-			p.problem(line, "[["+path+"]] has double brackets", "there is one of it: ["+path+"]")
+			p.problem(line, inBrackets(path, many)+" has double brackets", "there is one of it: "+bracketed(path))
 		} else {
-			p.problem(line, "["+path+"] has single brackets", "there can be several, so it takes double ones: [["+path+"]]")
+			p.problem(line, inBrackets(path, many)+" has single brackets", "there can be several, so it takes double ones: "+bracketed(path))
 		}
 		many = !many
 	}
@@ -274,6 +280,9 @@ func (p *parser) value(n *unstable.Node, line int) *value {
 		v.kind = list
 		for it := n.Children(); it.Next(); {
 			item := p.value(it.Node(), line)
+			if raw := it.Node().Raw; raw.Length > 0 && raw.Offset > 0 {
+				item.tight = p.src[raw.Offset-1] == ','
+			}
 			v.items = append(v.items, item)
 			line = item.line
 		}

@@ -1,0 +1,72 @@
+package plan
+
+import (
+	"bytes"
+	"encoding/binary"
+	"unicode/utf16"
+)
+
+// plainText is the text of a file in UTF-8 without a byte order mark; editors
+// of Windows save in UTF-16 too. foreign says what the file is when it is no
+// text at all.
+func plainText(file []byte) (text []byte, foreign string) {
+	if foreign = foreignKind(file); foreign != "" {
+		return nil, foreign
+	}
+	switch order := wide(file); order {
+	case nil:
+		return bytes.TrimPrefix(file, []byte("\uFEFF")), ""
+	default:
+		units := make([]uint16, len(file)/2)
+		for i := range units {
+			units[i] = order.Uint16(file[2*i:])
+		}
+		return bytes.TrimPrefix([]byte(string(utf16.Decode(units))), []byte("\uFEFF")), ""
+	}
+}
+
+// wide is the order of bytes of a text in UTF-16, nil of any other: it begins
+// with a byte order mark, or every second byte of its beginning is 0, since a
+// plan begins in ASCII.
+func wide(file []byte) binary.ByteOrder {
+	if len(file) < 2 || len(file)%2 != 0 {
+		return nil
+	}
+	switch {
+	case file[0] == 0xFF && file[1] == 0xFE || file[0] != 0 && file[1] == 0:
+		return binary.LittleEndian
+	case file[0] == 0xFE && file[1] == 0xFF || file[0] == 0 && file[1] != 0:
+		return binary.BigEndian
+	}
+	return nil
+}
+
+// foreignKind is what a file is by its first bytes, when that is no text; ""
+// otherwise. The signatures are those of the formats' own standards: ZIP
+// (APPNOTE 4.3.7), of which ISO/IEC 29500 and 26300 documents are made, RTF,
+// PDF (ISO 32000) and the compound file of older office programs (MS-CFB 2.2).
+func foreignKind(file []byte) string {
+	begins := func(sign string) bool { return bytes.HasPrefix(file, []byte(sign)) }
+	has := func(name string) bool { return bytes.Contains(file, []byte(name)) }
+	switch {
+	case begins("PK\x03\x04") && has("word/"):
+		return "a word processor's document (.docx)"
+	case begins("PK\x03\x04") && has("xl/"):
+		return "a workbook (.xlsx)"
+	case begins("PK\x03\x04") && has("opendocument.text"):
+		return "a word processor's document (.odt)"
+	case begins("PK\x03\x04") && has("opendocument.spreadsheet"):
+		return "a workbook (.ods)"
+	case begins("PK\x03\x04"):
+		return "a ZIP archive"
+	case begins(`{\rtf`):
+		return "a word processor's document (.rtf)"
+	case begins("%PDF-"):
+		return "a PDF"
+	case begins("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1"):
+		return "a document of an older office program (.doc, .xls)"
+	case begins("<!DOCTYPE"), begins("<html"), begins("<?xml"):
+		return "a web page or another XML document"
+	}
+	return ""
+}

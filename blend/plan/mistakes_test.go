@@ -1,0 +1,275 @@
+package plan
+
+import (
+	"errors"
+	"reflect"
+	"strings"
+	"testing"
+	"unicode/utf16"
+)
+
+// Mistakes of people who have never written such a file: each is told of in one
+// line, with the line as it should be spelled out, and that line reads.
+func TestRead_mistakes(t *testing.T) {
+	const recipe = `recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 30]]` // line 16
+	const ends = `ends = ["Magnesia matte", "Chalk white", "Soda blue"]`        // line 24
+	for _, c := range []struct {
+		plan  string
+		line  int
+		typed string
+		fixed string
+		what  string // words of the message, parted by |
+	}{
+		// Keys.
+		{endsPlan, 13, `specific gravity = 1.45`, `specific-gravity = 1.45`, `no key "specific gravity"`},
+		{endsPlan, 13, `Specific Gravity: 1,45`, `specific-gravity = 1.45`, "no = before its value"},
+		{endsPlan, 13, `specific–gravity = 1.45`, `specific-gravity = 1.45`, "dash|no hyphen"},
+		{endsPlan, 1, `title: "Three glazes"`, `title = "Three glazes"`, "no = before its value"},
+		{endsPlan, 4, "dry\t\"100 g\"", `dry = "100 g"`, "no = before its value"},
+		{endsPlan, 4, `dry = = "100 g"`, `dry = "100 g"`, "more than one ="},
+		{endsPlan, 4, `- dry = "100 g"`, `dry = "100 g"`, `no key "- dry"`},
+		{endsPlan, 4, "\u00a0dry = \"100 g\"", `dry = "100 g"`, "blank"},
+
+		// Quotes.
+		{endsPlan, 1, `title = “Three glazes”`, `title = "Three glazes"`, "curly quotes"},
+		{endsPlan, 1, `title = „Three glazes“`, `title = "Three glazes"`, "curly quotes"},
+		{endsPlan, 1, `title = « Three glazes »`, `title = "Three glazes"`, "curly quotes"},
+		{endsPlan, 4, `dry = "100 g”`, `dry = "100 g"`, "curly quotes"},
+		{endsPlan, 24, `ends = [“Magnesia matte”, “Chalk white”, “Soda blue”]`, ends, "curly quotes"},
+		{endsPlan, 16, `recipe = [[“Silica”, 40], [“Whiting”, 30], [“Kaolin”, 30]]`, recipe, "curly quotes"},
+		{endsPlan, 1, `title = "Three glazes`, `title = "Three glazes"`, "not closed"},
+		{endsPlan, 1, `title = Three glazes"`, `title = "Three glazes"`, "not closed"},
+		{endsPlan, 1, `title = "Three "fine" glazes"`, `title = "Three fine glazes"`, "quotes inside"},
+		{endsPlan, 24, `ends = ["Magnesia matte, "Chalk white", "Soda blue"]`, ends, "not closed"},
+		{endsPlan, 24, `ends = ["Magnesia matte", "Chalk white", "Soda blue]`, ends, "not closed"},
+		{endsPlan, 24, `ends = [Magnesia matte, Chalk white, Soda blue]`, ends, "no quotes"},
+		{endsPlan, 16, `recipe = [[Silica, 40], [Whiting, 30], [Kaolin, 30]]`, recipe, "no quotes"},
+
+		// Brackets, commas and what stands for them.
+		{endsPlan, 24, `ends = "Magnesia matte", "Chalk white", "Soda blue"`, ends, "ends has no brackets"},
+		{endsPlan, 24, `ends = Magnesia matte, Chalk white, Soda blue`, ends, "ends has no brackets"},
+		{endsPlan, 24, `ends = ("Magnesia matte", "Chalk white", "Soda blue")`, ends, "round brackets"},
+		{endsPlan, 24, `ends = ["Magnesia matte", "Chalk white", "Soda blue"`, ends, "not closed"},
+		{endsPlan, 24, `ends = ["Magnesia matte"; "Chalk white"; "Soda blue"]`, ends, "semicolons"},
+		{endsPlan, 24, `ends = ["Magnesia matte" "Chalk white", "Soda blue"]`, ends, "lacks a comma"},
+		{endsPlan, 24, `ends = "Magnesia matte, Chalk white, Soda blue"`, ends, "a list in square brackets"},
+		{endsPlan, 4, `dry = "100 g";`, `dry = "100 g"`, "; is left over"},
+		{endsPlan, 4, `dry = "100 g",`, `dry = "100 g"`, ", is left over"},
+		{endsPlan, 4, `dry = "100 g" per cup`, `dry = "100 g"  # per cup`, "a remark begins with #"},
+		{endsPlan, 4, `dry = "100 g" // per cup`, `dry = "100 g"  # per cup`, "a remark begins with #"},
+		{endsPlan, 9, `// worst = nothing`, `# worst = nothing`, "a remark begins with #"},
+		{endsPlan, 9, `what I can live with`, `# what I can live with`, "neither a key"},
+
+		// Headings.
+		{endsPlan, 10, `[glaze]`, `[[glaze]]`, "single brackets"},
+		{endsPlan, 10, `[glaze]]`, `[[glaze]]`, "brackets of the heading"},
+		{endsPlan, 10, `[[glaze`, `[[glaze]]`, "not closed"},
+		{endsPlan, 10, `[[Glaze]]`, `[[glaze]]`, "no heading [[Glaze]]"},
+		{endsPlan, 10, `[[blend.glaze]]`, `[[glaze]]`, "no heading [[blend.glaze]]"},
+		{endsPlan, 3, `[Cup]`, `[cup]`, "no heading [Cup]"},
+		{endsPlan, 3, `cup:`, `[cup]`, "square brackets"},
+		{endsPlan, 3, `(cup)`, `[cup]`, "square brackets"},
+		{endsPlan, 3, `[[cup]]`, `[cup]`, "double brackets"},
+		{seriesPlan, 11, `[[series]]`, `[[blend.series]]`, "no heading [[series]]"},
+
+		// Recipes.
+		{endsPlan, 16, `recipe = ["Silica", 40, "Whiting", 30, "Kaolin", 30]`, recipe, "not a material and its amount"},
+		{endsPlan, 16, `recipe = ["Silica 40", "Whiting 30", "Kaolin 30"]`, recipe, "not a material and its amount"},
+		{endsPlan, 16, `recipe = "Silica 40, Whiting 30, Kaolin 30 %"`, recipe, "is the text"},
+		{endsPlan, 16, `recipe = Silica 40, Whiting 30, Kaolin 30`, recipe, "no brackets"},
+		{endsPlan, 16, `recipe = { Silica = 40, Whiting = 30, Kaolin = 30 }`, recipe, "group of keys"},
+		{endsPlan, 16, `recipe = [[40, "Silica"], [30, "Whiting"], [30, "Kaolin"]]`, recipe, "amount before the material"},
+		{endsPlan, 16, `recipe = [["Silica" 40], ["Whiting" 30], ["Kaolin" 30]]`, recipe, "lacks a comma"},
+		{endsPlan, 16, `recipe = [["Silica", 40] ["Whiting", 30], ["Kaolin", 30]]`, recipe, "lacks a comma"},
+		{endsPlan, 16, `recipe = [["Silica", 40], ["Whiting", 30, ["Kaolin", 30]]`, recipe, "not closed"},
+		{endsPlan, 16, `recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 30]]]`, recipe, "more ] than ["},
+		{endsPlan, 16, `recipe = [["Silica": 40], ["Whiting": 30], ["Kaolin": 30]]`, recipe, "no comma"},
+		{endsPlan, 16, `recipe = [["Silica", 40 g], ["Whiting", 30 g], ["Kaolin", 30 g]]`, recipe, "unit"},
+		{endsPlan, 16, `recipe = [["Silica", 40%], ["Whiting", 30%], ["Kaolin", 30%]]`, recipe, "unit"},
+		{endsPlan, 16, `recipe = [["Silica", 40,5], ["Whiting", 29,5], ["Kaolin", 30]]`, `recipe = [["Silica", 40.5], ["Whiting", 29.5], ["Kaolin", 30]]`, "decimal comma"},
+		{endsPlan, 16, `recipe = [["Silica"; 40,5]; ["Whiting"; 29,5]; ["Kaolin"; 30]]`, `recipe = [["Silica", 40.5], ["Whiting", 29.5], ["Kaolin", 30]]`, "semicolons"},
+		{endsPlan, 16, "recipe =\nSilica 40\nWhiting 30\nKaolin 30", recipe, "no brackets"},
+		{endsPlan, 16, "recipe:\n  Silica: 40\n  Whiting: 30\n  Kaolin: 30", recipe, "no = before"},
+		{endsPlan, 16, "Silica = 40\nWhiting = 30\nKaolin = 30", recipe, "not in brackets"},
+		{endsPlan, 12, "Potash feldspar = 60\nSilica = 40", `recipe = [["Potash feldspar", 60], ["Silica", 40]]`, "not in brackets"},
+
+		// Numbers and amounts.
+		{endsPlan, 13, `specific-gravity = 1,45`, `specific-gravity = 1.45`, "one decimal point"},
+		{endsPlan, 28, `coats = 3 coats`, `coats = 3`, "left over after coats = 3"},
+		{endsPlan, 28, `size = 50 x 100 mm`, `size = "50 x 100 mm"`, "no quotes"},
+		{endsPlan, 28, `size = "2" x 4""`, `size = "2 x 4"`, "quotes inside"},
+		{endsPlan, 8, `extra = 0.1`, `extra = "10 %"`, "no unit|percent"},
+		{endsPlan, 30, `bodies-as-rows = no`, `bodies-as-rows = false`, "not understood"},
+		{seriesPlan, 13, `percent = 0, 0.5, 1, 2`, `percent = [0, 0.5, 1, 2]`, "no brackets"},
+		{seriesPlan, 13, `percent = 0; 0,5; 1; 2`, `percent = [0, 0.5, 1, 2]`, "no brackets"},
+		{seriesPlan, 13, `percent = [0 %, 0.5 %, 1 %]`, `percent = [0, 0.5, 1]`, "unit"},
+		{seriesPlan, 13, `percent = 5 %`, `percent = [5]`, "no brackets"},
+		{seriesPlan, 13, `percent = "0; 0,5; 1"`, `percent = [0, 0.5, 1]`, "a list of percentages"},
+		{seriesPlan, 13, `percent = [0, .5, 1]`, `percent = [0, 0.5, 1]`, "not written as one"},
+		{seriesPlan, 13, `percent = [0, 0,5, 1]`, `percent = [0, 0.5, 1]`, "a comma for a point"},
+	} {
+		t.Run(c.typed, func(t *testing.T) {
+			_, _, err := Read("plan.toml", []byte(edit{c.line: c.typed}.of(c.plan)))
+			var problems Problems
+			if !errors.As(err, &problems) || len(problems) != 1 {
+				t.Fatalf("want one problem, got %v", err)
+			}
+			if problems[0].Line != c.line {
+				t.Errorf("%v\nwant it on line %d", err, c.line)
+			}
+			for _, words := range append(strings.Split(c.what, "|"), c.fixed) {
+				if !strings.Contains(err.Error(), words) {
+					t.Errorf("%v\nwant %q in it", err, words)
+				}
+			}
+			if strings.Contains(c.fixed, "2 x 4") {
+				return // the unit is asked for next
+			}
+			if _, _, err := Read("plan.toml", []byte(edit{c.line: c.fixed}.of(c.plan))); err != nil {
+				t.Errorf("what is proposed does not read: %v", err)
+			}
+		})
+	}
+}
+
+// In a value over several lines the line that is wrong is named, and the lines
+// after it keep their numbers.
+func TestRead_mistakesOverLines(t *testing.T) {
+	for _, c := range []struct {
+		name, typed string
+		want        []string
+	}{
+		{"no comma", "recipe = [\n  [\"Silica\", 40],\n  [\"Whiting\", 30]\n  [\"Kaolin\", 30],\n]",
+			[]string{`plan.toml:18: recipe lacks a comma at the end of this line (one between the entries: ["Whiting", 30],)`}},
+		{"not closed", "recipe = [\n  [\"Silica\", 40],\n  [\"Kaolin\", 60],",
+			[]string{`plan.toml:16: the list of recipe is not closed (as many ] as [: recipe = [["Silica", 40], ["Kaolin", 60]])`}},
+		{"an amount of nothing as well", "recipe = [\n  [“Silica”, 40],\n  [\"Kaolin\", 0],\n]",
+			[]string{`plan.toml:17: recipe has curly quotes (straight ones: ["Silica", 40],)`, `plan.toml:18: the amount of "Kaolin" is 0 (a number above 0, without quotes or unit; leave out what is not used)`}},
+	} {
+		_, _, err := Read("plan.toml", []byte(edit{16: c.typed, 30: "papre = \"A4\""}.of(endsPlan)))
+		line := 30 + strings.Count(c.typed, "\n")
+		want := strings.Join(append(c.want, "plan.toml:"+number(float64(line))+`: there is no key "papre" in [board] (did you mean paper?)`), "\n")
+		if err == nil || err.Error() != want {
+			t.Errorf("%s: got\n%v\nwant\n%s", c.name, err, want)
+		}
+	}
+}
+
+// A line that cannot be guessed at does not hide what is wrong after it.
+func TestRead_afterALostLine(t *testing.T) {
+	_, _, err := Read("plan.toml", []byte(edit{12: `recipe = [["Silica", 1,000], ["Talc", many]]`, 30: `paper = "A7"`}.of(endsPlan)))
+	if got := err.Error(); !strings.HasPrefix(got, "plan.toml:12: ") || !strings.Contains(got, "\nplan.toml:30: ") || strings.Count(got, "\n") != 1 {
+		t.Errorf("got\n%s", got)
+	}
+}
+
+// What another program saved is read, or it is said what to do.
+func TestRead_otherPrograms(t *testing.T) {
+	want, _, err := Read("plan.toml", []byte(endsPlan))
+	if err != nil {
+		t.Fatal(err)
+	}
+	wide := func(text string, low int) []byte {
+		var all []byte
+		for _, u := range utf16.Encode([]rune(text)) {
+			pair := [2]byte{byte(u), byte(u >> 8)}
+			all = append(all, pair[low], pair[1-low])
+		}
+		return all
+	}
+	for name, file := range map[string][]byte{
+		"UTF-16, low byte first":         wide("\uFEFF"+endsPlan, 0),
+		"UTF-16, high byte first":        wide("\uFEFF"+endsPlan, 1),
+		"UTF-16 without byte order mark": wide(endsPlan, 0),
+		"UTF-16 of Windows":              wide("\uFEFF"+strings.ReplaceAll(endsPlan, "\n", "\r\n"), 0),
+	} {
+		got, _, err := Read("plan.toml", file)
+		if err != nil || !reflect.DeepEqual(got, want) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	if p, _, err := Read("plan.toml", wide("\uFEFF"+edit{1: `title = "Émail 𝄞"`}.of(endsPlan), 0)); err != nil || p.Title != "Émail 𝄞" {
+		t.Errorf("letters beyond ASCII in UTF-16: %v", err)
+	}
+	for words, file := range map[string]string{
+		".docx":         "PK\x03\x04\x14\x00\x06\x00[Content_Types].xmlword/document.xml",
+		".xlsx":         "PK\x03\x04\x14\x00\x06\x00[Content_Types].xmlxl/workbook.xml",
+		".odt":          "PK\x03\x04\x14\x00\x00\x08mimetypeapplication/vnd.oasis.opendocument.text",
+		".ods":          "PK\x03\x04\x14\x00\x00\x08mimetypeapplication/vnd.oasis.opendocument.spreadsheet",
+		".rtf":          `{\rtf1\ansi title = "Three"}`,
+		"a PDF":         "%PDF-1.7\n",
+		".doc":          "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1\x00",
+		"ZIP":           "PK\x03\x04nothing known",
+		"web page":      "<!DOCTYPE html><html>",
+		"not UTF-8":     "title = \"\xC9mail\"", // Windows-1252
+		"Save as":       "title = \"\xC9mail\"",
+		"save it there": "PK\x03\x04word/",
+	} {
+		_, _, err := Read("plan.toml", []byte(file))
+		if err == nil || !strings.HasPrefix(err.Error(), "plan.toml:1: ") || !strings.Contains(err.Error(), words) || strings.Contains(err.Error(), "\n") {
+			t.Errorf("%v; want %q in one line", err, words)
+		}
+	}
+}
+
+func TestRead_suspicions(t *testing.T) {
+	for percent, want := range map[string]string{
+		"[1, 2,5]":         "is read as 3 percentages: 1, 2 and 5; a decimal needs a point (is percent = [1, 2.5] meant?)",
+		"[0,5, 1, 2]":      "is percent = [0.5, 1, 2] meant?",
+		"[0, 1,2, 3, 4,5]": "is percent = [0, 1.2, 3, 4.5] meant?",
+		"[0,1,2,3]":        "", // no blanks at all
+		"[0.5,1, 2]":       "", // no decimal comma beside a decimal point
+		"[1,2]":            "",
+		"[4, 2, 1, 0]":     "", // falling
+		"[0, 1, 5, 2]":     "neither rise nor fall",
+		"[\n0,\n1,\n2\n]":  "",
+	} {
+		_, warnings, err := Read("plan.toml", []byte(edit{13: "percent = " + percent}.of(seriesPlan)))
+		if err != nil {
+			t.Errorf("%s: %v", percent, err)
+			continue
+		}
+		switch {
+		case want == "" && len(warnings) > 0:
+			t.Errorf("%s: %v", percent, warnings)
+		case want != "" && (len(warnings) != 1 || !strings.Contains(warnings[0].String(), want)):
+			t.Errorf("%s: %v; want %q", percent, warnings, want)
+		}
+	}
+	_, warnings, err := Read("plan.toml", []byte(edit{4: `dry = "1.000 g"`}.of(endsPlan)))
+	if err != nil || len(warnings) != 1 || !strings.Contains(warnings[0].String(), `write "1000 g"`) {
+		t.Errorf("a point for thousands: %v, %v", warnings, err)
+	}
+}
+
+// Several strange materials are one warning that names them all.
+func TestRead_strangeMaterials(t *testing.T) {
+	_, warnings, err := Read("plan.toml", []byte(edit{
+		12: `recipe = [["Whitting", 40], ["Zorblax", 30], ["Silica", 30]]`, 16: `recipe = [["Zorblax", 50], ["Grumpf", 50]]`,
+	}.of(endsPlan)))
+	const want = `materials: are not known: "Whitting" on line 12, did you mean "Whiting"?; "Zorblax" on line 12; "Grumpf" on line 16; their density is assumed, and cells that hold one of them have no oxides (describe each in a [[material]])`
+	if err != nil || len(warnings) != 1 || warnings[0].String() != want {
+		t.Errorf("%v, %v\nwant %s", warnings, err, want)
+	}
+}
+
+// Whatever the line, mending gives a text with as many lines, or none.
+func FuzzMend(f *testing.F) {
+	for _, line := range []string{`ends = "A", "B"`, `recipe = [[“Silica”; 40,5]`, `specific gravity: 1,45`, `[glaze`, "recipe =\nSilica 40", `dry = "1" = 2`} {
+		f.Add(line)
+	}
+	f.Fuzz(func(t *testing.T, line string) {
+		src := []byte("title = \"x\"\n" + line + "\n[blend]\nkind = \"line\"\n")
+		_, fault := parse(src, func(int, string, string) {})
+		if fault == nil {
+			return
+		}
+		text, _, m, ok := mend(src, fault)
+		if ok && strings.Count(string(text), "\n") != strings.Count(string(src), "\n") {
+			t.Errorf("%q became %q, of other lines", src, text)
+		}
+		if strings.ContainsAny(m.what+m.right, "\n\r") {
+			t.Errorf("%q: %q", m.what, m.right)
+		}
+	})
+}
