@@ -3,7 +3,6 @@ package layout
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"pourboard/blend"
 )
@@ -157,37 +156,22 @@ func Boards(t *blend.Test) *Places {
 		shapes[i] = g.board(g.slots(t, cells))
 	}
 	bodies, repeats := t.Plan.Tiles.Bodies, max(t.Plan.Tiles.Repeats, 1)
-	series := len(bodies)
-	if g.bodiesAsRows > 0 {
-		series = 1
-	}
 	draws := uint64(0)
-	for body := range series {
+	for body := 0; body < len(bodies); body += max(g.bodiesAsRows, 1) {
+		on := []int{body} // the bodies on one board
+		for len(on) < g.bodiesAsRows {
+			on = append(on, len(on))
+		}
 		for repeat := range repeats {
 			for layer, cells := range layers {
 				b := shapes[layer]
 				b.Number = len(p.Boards) + 1
 				b.Body, b.Repeat, b.Layer = body, repeat, t.Cells[cells[0]].Layer
-				b.Spots = append([]Spot(nil), b.Spots...)
-				var name []string
-				switch {
-				case g.bodiesAsRows > 0:
+				if g.bodiesAsRows > 0 {
 					b.Body = -1
-					name = append(name, "All bodies")
-				default:
-					name = append(name, bodies[body])
 				}
-				if repeats > 1 {
-					name = append(name, fmt.Sprintf("repeat %d of %d", repeat+1, repeats))
-				}
-				if t.Layers > 1 {
-					name = append(name, fmt.Sprintf("layer %d of %d", b.Layer+1, t.Layers))
-				}
-				b.Name = strings.Join(name, ", ")
-
-				// Spots of one body on this board take its cells in order, or as drawn.
-				next := make([]int, max(g.bodiesAsRows, 1))
-				order := make([][]int, len(next))
+				b.Name = boardName(t, &b)
+				order := make([][]int, len(on))
 				for k := range order {
 					order[k] = cells
 					if t.Plan.Board.Shuffle {
@@ -195,24 +179,42 @@ func Boards(t *blend.Test) *Places {
 						draws++
 					}
 				}
-				for i := range b.Spots {
-					s := &b.Spots[i]
-					k, of := 0, body
-					if g.bodiesAsRows > 0 {
-						k = s.Row % g.bodiesAsRows
-						of = k
-					}
-					cell := t.Cells[order[k][next[k]]].Number
-					next[k]++
-					s.Cell = cell
-					s.Tile = p.Scheme.IndexOf(cell, of, repeat)
-					p.Tiles[s.Tile].Board, p.Tiles[s.Tile].Spot = len(p.Boards), i
-				}
-				p.Boards = append(p.Boards, b)
+				b.Spots = slices.Clone(b.Spots)
+				p.lay(t, b, on, order)
 			}
 		}
 	}
 	return p
+}
+
+// boardName tells a board from the others of its test.
+func boardName(t *blend.Test, b *Board) string {
+	name := "All bodies"
+	if b.Body >= 0 {
+		name = t.Plan.Tiles.Bodies[b.Body]
+	}
+	if repeats := t.Plan.Tiles.Repeats; repeats > 1 {
+		name += fmt.Sprintf(", repeat %d of %d", b.Repeat+1, repeats)
+	}
+	if t.Layers > 1 {
+		name += fmt.Sprintf(", layer %d of %d", b.Layer+1, t.Layers)
+	}
+	return name
+}
+
+// lay adds a board with its tiles: the spots of each of the bodies on it take
+// cells (indexes) in that body's order.
+func (p *Places) lay(t *blend.Test, b Board, bodies []int, order [][]int) {
+	next := make([]int, len(bodies))
+	for i := range b.Spots {
+		s := &b.Spots[i]
+		k := s.Row % len(bodies)
+		s.Cell = t.Cells[order[k][next[k]]].Number
+		next[k]++
+		s.Tile = p.Scheme.IndexOf(s.Cell, bodies[k], b.Repeat)
+		p.Tiles[s.Tile].Board, p.Tiles[s.Tile].Spot = len(p.Boards), i
+	}
+	p.Boards = append(p.Boards, b)
 }
 
 // Mat lays out the places of the cups, one mat for each layer, or none when
@@ -241,8 +243,8 @@ func Mat(t *blend.Test) []Board {
 // cellsByLayer is the cells (indexes) of each layer that has any, in order.
 func cellsByLayer(t *blend.Test) [][]int {
 	var layers [][]int
-	for i, c := range t.Cells {
-		if i == 0 || c.Layer != t.Cells[i-1].Layer {
+	for i := range t.Cells {
+		if i == 0 || t.Cells[i].Layer != t.Cells[i-1].Layer {
 			layers = append(layers, nil)
 		}
 		layers[len(layers)-1] = append(layers[len(layers)-1], i)
@@ -275,7 +277,7 @@ func (g gauge) slots(t *blend.Test, cells []int) []slot {
 	default:
 		triangle := t.Plan.Blend.Kind == blend.Triaxial || t.Plan.Blend.Kind == blend.Quadraxial
 		for _, i := range cells {
-			c := t.Cells[i]
+			c := &t.Cells[i]
 			s := slot{row: c.Row, column: c.Column, x: float64(c.Column)}
 			if triangle {
 				s.x -= float64(c.Row) / 2

@@ -60,7 +60,7 @@ func checkBoard(t *testing.T, b *Board) {
 	var all []Rect
 	for i, s := range b.Spots {
 		all = append(all, s.Whole())
-		if s.Rect.Meets(s.Caption) || math.Abs(s.Caption.Y-s.Bottom()) > hair {
+		if s.Rect.meets(s.Caption) || math.Abs(s.Caption.Y-s.Bottom()) > hair {
 			t.Errorf("spot %d: the caption is not below the outline", i)
 		}
 		if i > 0 && (s.Row < b.Spots[i-1].Row || s.Row == b.Spots[i-1].Row && s.X <= b.Spots[i-1].X) {
@@ -75,7 +75,7 @@ func checkBoard(t *testing.T, b *Board) {
 			t.Errorf("%v is not within the board of %g x %g", r, b.W, b.H)
 		}
 		for j := range i {
-			if r.Meets(all[j]) {
+			if r.meets(all[j]) {
 				t.Fatalf("%v and %v overlap on %q", r, all[j], b.Name)
 			}
 		}
@@ -186,5 +186,21 @@ func TestMat(t *testing.T) {
 		if cells != len(test.Cells) {
 			t.Errorf("%s: %d circles for %d cups", name, cells, len(test.Cells))
 		}
+	}
+}
+
+func BenchmarkBoards_5151x3(b *testing.B) {
+	test := plan{blend.Triaxial, 100, 0, 3, 1, usual, a4, nil}.test()
+	b.ReportAllocs()
+	for b.Loop() {
+		Boards(test)
+	}
+}
+
+func BenchmarkBoards_5151x3_random(b *testing.B) {
+	test := plan{blend.Triaxial, 100, 0, 3, 1, usual, a4, func(p *blend.Plan) { p.Board.Shuffle = true }}.test()
+	b.ReportAllocs()
+	for b.Loop() {
+		Boards(test)
 	}
 }

@@ -36,8 +36,8 @@ func (r Rect) Inside(outer Rect) bool {
 		r.Right() <= outer.Right()+hair && r.Bottom() <= outer.Bottom()+hair
 }
 
-// Meets reports whether r and s have an area in common; edges that touch do not.
-func (r Rect) Meets(s Rect) bool {
+// meets reports whether r and s have an area in common; edges that touch do not.
+func (r Rect) meets(s Rect) bool {
 	return r.X < s.Right()-hair && s.X < r.Right()-hair && r.Y < s.Bottom()-hair && s.Y < r.Bottom()-hair
 }
 

@@ -28,7 +28,7 @@ func TestLabels(t *testing.T) {
 			t.Errorf("label %d leaves the sheet: %v", i+1, l.Rect)
 		}
 		for _, other := range all[:i] {
-			if l.Sheet == other.Sheet && l.Meets(other.Rect) {
+			if l.Sheet == other.Sheet && l.meets(other.Rect) {
 				t.Errorf("labels of cups %d and %d overlap", l.Cell, other.Cell)
 			}
 		}

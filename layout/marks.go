@@ -61,7 +61,8 @@ import (
 // keeps it.) Of marks with two wrong signs about one in eleven passes. A mark
 // without its check sign, as on the top, has no more than its form to go by,
 // and a plan with one tile for each cell has marks that end in a digit, so a
-// check sign read as a digit is only found by ReadUnder.
+// check sign read as a digit is found only by whoever knows that the mark is the
+// one underneath.
 const (
 	copySigns  = "ACDEKMT"
 	checkSigns = "FHJLNPRUWXY"
@@ -204,7 +205,6 @@ const (
 	badCopy           // copy letters beyond the copies there are
 	badCheck          // the check sign does not fit
 	noCopy            // the copy letter is missing in front of the check sign
-	noCheckSign       // read from the underside without its check sign
 )
 
 // parse finds the index of the tile of a mark of plain signs. The letters O and
@@ -269,15 +269,6 @@ func (s Scheme) parse(mark string) (index int, f fault) {
 		return 0, badCheck
 	}
 	return (cell-1)*s.copies + n, sound
-}
-
-// parseUnder is parse for a mark that must end with its check sign.
-func (s Scheme) parseUnder(mark string) (index int, f fault) {
-	index, f = s.parse(mark)
-	if f == sound && strings.IndexByte(checkSigns, mark[len(mark)-1]) < 0 {
-		return 0, noCheckSign
-	}
-	return index, f
 }
 
 // typed takes the letters O and I for the digits that they are typed for.

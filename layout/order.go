@@ -9,7 +9,7 @@ import "pourboard/blend"
 func PourOrder(t *blend.Test, end int) []int {
 	order := make([]int, 0, len(t.Cells))
 	for from := 0; from < len(t.Cells); {
-		to, row := from, t.Cells[from]
+		to, row := from, &t.Cells[from]
 		for to < len(t.Cells) && t.Cells[to].Row == row.Row && t.Cells[to].Layer == row.Layer {
 			to++
 		}

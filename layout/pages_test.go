@@ -79,7 +79,7 @@ func checkPages(t *testing.T, b *Board, sheet Sheet, pages []Page) {
 				t.Errorf("page %s: cross %v leaves the page", p.Code, c)
 			}
 			for k, s := range b.Spots {
-				if arms.Meets(s.Whole()) {
+				if arms.meets(s.Whole()) {
 					t.Errorf("page %s: cross %v lies on spot %d", p.Code, c, k)
 				}
 			}
@@ -164,7 +164,7 @@ func checkFrame(t *testing.T, p *Page, sheet Sheet) {
 			t.Errorf("page %s: %v is nearer than %g mm to an edge", p.Code, r, Margin)
 		}
 		for _, other := range parts[:i] {
-			if r.Meets(other) {
+			if r.meets(other) {
 				t.Errorf("page %s: %v and %v overlap", p.Code, r, other)
 			}
 		}
@@ -258,7 +258,7 @@ func TestFitPages(t *testing.T) {
 						t.Errorf("page %s cuts spot %d", p.Code, s)
 					}
 				}
-				if p.ScaleX*b.pitchX < MapWidth-hair || p.ScaleY*b.pitchY < MapLine*lines-hair {
+				if p.ScaleX*b.pitchX < mapWidth-hair || p.ScaleY*b.pitchY < mapLine*lines-hair {
 					t.Errorf("a place is %g x %g mm", p.ScaleX*b.pitchX, p.ScaleY*b.pitchY)
 				}
 				if len(p.Crosses)+len(p.Trim) > 0 {

@@ -18,17 +18,6 @@ func (s Scheme) Read(mark string) (Tile, error) {
 	return s.Tile(index), nil
 }
 
-// ReadUnder finds the tile of a mark read from the underside: one without a
-// check sign is an error. Every single wrong sign is found, and every single
-// lost one.
-func (s Scheme) ReadUnder(mark string) (Tile, error) {
-	index, f := s.parseUnder(plain(mark))
-	if f != sound {
-		return Tile{}, s.complain(mark, f)
-	}
-	return s.Tile(index), nil
-}
-
 // complain puts a fault into one line.
 func (s Scheme) complain(mark string, f fault) error {
 	if r := []rune(mark); len(r) > 40 {
@@ -43,8 +32,6 @@ func (s Scheme) complain(mark string, f fault) error {
 		return fmt.Errorf("mark %q is read wrong: its last letter, the check sign, does not fit the rest", mark)
 	case noCopy:
 		return fmt.Errorf("mark %q lacks a letter before its check sign: marks are %s", mark, s.Form())
-	case noCheckSign:
-		return fmt.Errorf("mark %q lacks the check sign that the underside ends with, one of %s", mark, checkSigns)
 	}
 	return fmt.Errorf("mark %q is none of this plan: marks are %s", mark, s.Form())
 }
