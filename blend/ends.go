@@ -210,9 +210,10 @@ func cornerEnd(base End, c corner, series []Series, densities []float64) End {
 	return e
 }
 
-// seriesPart is where the material of a series stands among the recipe and the
+// SeriesPart is where the material of a series stands among the recipe and the
 // additions of an end slip that holds some of it.
-func (t *Test) seriesPart(e End, series int) int {
+func (t *Test) SeriesPart(end, series int) int {
+	e := t.Ends[end]
 	part := len(e.Recipe) + len(t.base.Additions)
 	for _, p := range e.Percents[:series] {
 		if p != 0 {

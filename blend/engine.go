@@ -61,6 +61,7 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 		t.fill(&t.Cells[i])
 	}
 	t.batches()
+	t.weighedIn()
 	t.makeStocks()
 	t.judge()
 	return t, nil
@@ -269,7 +270,7 @@ func (t *Test) measurePours(c *Cell) {
 		c.Got.ML += ml
 		c.Got.G += ml * t.Ends[i].SG
 		c.Got.DryG += ml * t.Ends[i].DryPerML
-		c.Got.base += ml * t.Ends[i].DryPerML / t.Ends[i].perBase()
+		c.Got.base += ml * t.Ends[i].DryPerML
 	}
 }
 
@@ -282,16 +283,14 @@ func (t *Test) measuredML(i int, p Pour) float64 {
 }
 
 // dose works out one addition of a cup: its grams are a percentage of the dry
-// base in the cup.
+// base in the cup. What comes with end slips is measured in their batches
+// (weighedIn).
 func (t *Test) dose(c *Cell, s int, base float64) {
 	d := &c.Doses[s]
 	d.G = d.Percent / 100 * base
 	switch t.Plan.Blend.Method {
 	case ByPour:
-		// It is in the slips already: only what the measured pours bring is new.
-		for i, p := range c.Pours {
-			d.MeasuredG += t.measuredML(i, p) * t.Ends[i].DryPerML / t.Ends[i].perBase() * t.Ends[i].Percents[s] / 100
-		}
+		return
 	case ByStock:
 		d.Stock = t.stockFor(s, d.G)
 		stock := t.Stocks[d.Stock]

@@ -9,23 +9,23 @@ import (
 // fired holds the oxides of everything that goes into a cup, worked out once,
 // so that a cell is no more than their mean by dry mass.
 type fired struct {
-	ends    []oxide.Vector // by end
-	doses   []oxide.Vector // by series
-	missing [][]string     // by end, then by series: materials without analysis
+	ends    [2][]oxide.Vector // by Which and end
+	doses   []oxide.Vector    // by series
+	missing [2][][]string     // by Which, and then by end: materials without analysis
+	lacks   [][]string        // the same by series
 }
 
 func newFired(t *Test, lib oxide.Library) fired {
 	var f fired
-	add := func(parts []oxide.Part) oxide.Vector {
-		v, missing := lib.Vector(parts)
-		f.missing = append(f.missing, missing)
-		return v
-	}
-	for _, e := range t.Ends {
-		f.ends = append(f.ends, add(oxideParts(e.Recipe, e.Additions)))
+	for which, ends := range [2][]End{Asked: t.Ends, Measured: t.made} {
+		for _, e := range ends {
+			v, missing := lib.Vector(oxideParts(e.Recipe, e.Additions))
+			f.ends[which], f.missing[which] = append(f.ends[which], v), append(f.missing[which], missing)
+		}
 	}
 	for _, s := range t.Plan.Blend.Series {
-		f.doses = append(f.doses, add([]oxide.Part{{Material: s.Material, Amount: 1}}))
+		v, missing := lib.Vector([]oxide.Part{{Material: s.Material, Amount: 1}})
+		f.doses, f.lacks = append(f.doses, v), append(f.lacks, missing)
 	}
 	return f
 }
@@ -54,7 +54,7 @@ func (t *Test) Vector(i int, which Which) (v oxide.Vector, missing []string) {
 		if which == Measured {
 			g = t.measuredML(e, p) * t.Ends[e].DryPerML
 		}
-		add(t.fired.ends[e], g, t.fired.missing[e])
+		add(t.fired.ends[which][e], g, t.fired.missing[which][e])
 	}
 	if t.Plan.Blend.Method != ByPour {
 		for s, d := range c.Doses {
@@ -62,7 +62,7 @@ func (t *Test) Vector(i int, which Which) (v oxide.Vector, missing []string) {
 			if which == Measured {
 				g = d.MeasuredG
 			}
-			add(t.fired.doses[s], g, t.fired.missing[len(t.Ends)+s])
+			add(t.fired.doses[s], g, t.fired.lacks[s])
 		}
 	}
 	if missing != nil || !v.Combine(vectors[:n], dry[:n]) {
@@ -88,7 +88,7 @@ func (t *Test) oxideOptions() oxide.Options {
 // Unanalysed names the materials of the test that have no analysis.
 func (t *Test) Unanalysed() []string {
 	var all []string
-	for _, list := range t.fired.missing {
+	for _, list := range slices.Concat(t.fired.missing[Asked], t.fired.lacks) {
 		for _, m := range list {
 			if !slices.Contains(all, m) {
 				all = append(all, m)

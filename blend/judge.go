@@ -36,9 +36,9 @@ type judge struct {
 func newJudge(t *Test) *judge {
 	kit := t.Plan.Kit
 	j := &judge{t: t, running: kit.Pour.Unit == measure.Gram, pourU: kit.Pour.Reading()}
-	for _, e := range t.Ends {
+	for i, e := range t.Ends {
 		factor := e.per(t.basis()).ml // mL per unit of the basis
-		per := 1 / factor / e.perBase()
+		per := 1 / factor / t.madePerBase(i)
 		if j.running {
 			per /= e.SG
 		}
@@ -67,8 +67,8 @@ func newJudge(t *Test) *judge {
 			relative := make([]float64, len(e.Percents))
 			for s, p := range e.Percents {
 				if p > 0 {
-					_, scale := t.Batches[i].weighed(t.seriesPart(e, s), kit)
-					relative[s] = relativeTo(scale.Tared(), t.Batches[i].DryG/e.perBase()*p/100)
+					g, scale := t.Batches[i].weighed(t.SeriesPart(i, s), kit)
+					relative[s] = relativeTo(scale.Tared(), g)
 				}
 			}
 			j.batchU = append(j.batchU, relative)
@@ -182,8 +182,10 @@ func (j *judge) product(d *Dose, base, dose, strength float64, s int) (u float64
 func (j *judge) poured(pouring measure.Pouring, s int) (u float64, cause string) {
 	var percents [4]float64
 	whole := 0.0
-	for i, e := range j.t.Ends {
-		percents[i] = e.Percents[s]
+	for i := range j.t.Ends {
+		if per := j.t.madePerBase(i); !math.IsInf(per, 0) {
+			percents[i] = 100 * j.t.SeriesMade(i, s) * per
+		}
 		whole += pouring.Amounts[i] * pouring.Factors[i]
 	}
 	_, u, worst := pouring.Mean(percents[:len(j.t.Ends)])

@@ -18,15 +18,21 @@ func (t *Test) PerShare(end int) (ml, cup float64) {
 	return u.ml, u.of(of)
 }
 
-// EndVector is what 1 g of the dry matter of an end fires to. Missing names
-// the materials without analysis in it; then the vector is zero.
-func (t *Test) EndVector(end int) (v oxide.Vector, missing []string) {
-	return t.fired.ends[end], t.fired.missing[end]
+// EndVector is what 1 g of the dry matter of an end fires to, by its recipe or
+// as its batch is weighed. Missing names the materials without analysis in it;
+// then the vector is zero.
+func (t *Test) EndVector(end int, which Which) (v oxide.Vector, missing []string) {
+	return t.fired.ends[which][end], t.fired.missing[which][end]
 }
 
 // SeriesVector is EndVector for the material of a series.
 func (t *Test) SeriesVector(series int) (v oxide.Vector, missing []string) {
-	return t.fired.doses[series], t.fired.missing[len(t.Ends)+series]
+	return t.fired.doses[series], t.fired.lacks[series]
+}
+
+// MaterialVector is EndVector for a gram of one material of the test.
+func (t *Test) MaterialVector(name string) (v oxide.Vector, missing []string) {
+	return t.library.Vector([]oxide.Part{{Material: name, Amount: 1}})
 }
 
 // SeriesDensity is the density of the grains of a series' material, g/mL.

@@ -42,9 +42,12 @@ func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 		if dry == 0 {
 			continue
 		}
-		per := dry / overHundred(t.Ends[e].Additions)
-		recipe = addParts(recipe, t.Ends[e].Recipe, per)
-		additions = addParts(additions, t.Ends[e].Additions, per)
+		end, per := t.Ends[e], dry/overHundred(t.Ends[e].Additions)
+		if which == Measured {
+			end, per = t.made[e], dry
+		}
+		recipe = addParts(recipe, end.Recipe, per)
+		additions = addParts(additions, end.Additions, per)
 	}
 	if t.Plan.Blend.Method != ByPour {
 		for s, d := range c.Doses {

@@ -28,6 +28,7 @@ type pourBook struct {
 	needed       []input // nothing can be worked out without them
 	loads        []load  // materials of the batches, as written
 	loadFormulas []loadFormula
+	weighed      []weighedRows // by end
 }
 
 // WritePour writes the workbook of a test's amounts: what can be changed on the
@@ -401,6 +402,10 @@ func (b *pourBook) writeWorking() {
 	if b.k > 0 {
 		base := ""
 		for e := range b.q {
+			if b.doses == 0 {
+				base += "+" + Letters(at.dry+e) + "#*" + slipCell(e, b.rows.base)
+				continue
+			}
 			base += "+" + Letters(at.dry+e) + "#/" + of("Per_base", e)
 		}
 		g.add(column{head: "Dry base\ng, measured", look: Worked, format: General, formula: base[1:],
@@ -417,6 +422,7 @@ func (b *pourBook) writeWorking() {
 		}})
 	g.write("Working", "How amounts come to whole steps of the instruments. Nothing here is to be measured.", len(t.Cells))
 	b.writeLoads()
+	b.writeAnalyses()
 	b.writeUsed()
 	s, common := g.sheet, noSlip
 	for i := range t.Cells {
@@ -443,8 +449,8 @@ func (b *pourBook) measuredDry(i, e int) float64 {
 // pours of a cup.
 func (b *pourBook) measuredBase(i int) float64 {
 	sum := 0.0
-	for e, end := range b.t.Ends {
-		sum += b.measuredDry(i, e) / perBase(end)
+	for e := range b.q {
+		sum += b.measuredDry(i, e) * b.basePart(e)
 	}
 	return sum
 }

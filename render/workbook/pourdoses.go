@@ -53,7 +53,7 @@ func (b *pourBook) writeDoses() {
 			var sum []string
 			for e, end := range t.Ends {
 				if end.Percents[s] != 0 {
-					sum = append(sum, fmt.Sprintf("Working!%s#*%s/100/%s", Letters(at.dry+e), slipCell(e, b.rows.percents+s), of("Per_base", e)))
+					sum = append(sum, fmt.Sprintf("Working!%s#*%s", Letters(at.dry+e), slipCell(e, b.rows.weighed+s)))
 				}
 			}
 			formula := strings.Join(sum, "+")
@@ -113,6 +113,7 @@ func (b *pourBook) writeBatches() {
 	s.Row()
 	s.Text(Title, "Batches")
 	s.Remark("Weigh the materials onto one scale, one after the other, each until it reads what stands there. Where that is \""+apartText+"\", weigh it apart, by itself, on the finer scale.", 4, batchLabel+3*14)
+	b.weighed = make([]weighedRows, b.q)
 	for e := range b.q {
 		s.SkipRows(1)
 		b.writeBatch(e)
@@ -315,10 +316,29 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 		b.loadFormulas = append(b.loadFormulas, loadFormula{exact, sum})
 	}
 	b.loads = append(b.loads, all...)
+	b.weighed[e] = weighedRows{first, first + len(all)}
 	s.TallRow(lineHeight("", batchLabel))
 	s.Text(Label, "All dry materials together")
 	s.Skip(1)
 	s.Formula(Worked, places(max(kit.Scale.Decimals(), kit.Fine.Decimals())), fmt.Sprintf("SUM(C%d:C%d)", first, first+len(all)-1), t.Batches[e].WeighedG)
+}
+
+// weighedRows is where the dry materials of a batch stand on the sheet Batches:
+// the first, and all together, 0 where nothing is mixed.
+type weighedRows struct{ first, all int }
+
+// partOf is the formula for the part of a batch's dry matter, by weight, that
+// some of its materials are as they are weighed; exact where nothing is.
+func (b *pourBook) partOf(e int, exact float64, materials ...int) string {
+	w := b.weighed[e]
+	if w.all == 0 || materials == nil {
+		return ""
+	}
+	sum := ""
+	for _, i := range materials {
+		sum += fmt.Sprintf("+Batches!$C$%d", w.first+i)
+	}
+	return fmt.Sprintf("IF(Batches!$C$%[1]d>0,(%[2]s)/Batches!$C$%[1]d,%[3]s)", w.all, sum[1:], number(exact))
 }
 
 // loadFormula is what a material of a batch comes to by itself, and the running

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
@@ -16,6 +17,7 @@ type slipRows struct {
 	perBase                int // series only
 	unit, cup, need, fit   int
 	densities              int // first of k, where slips have additions of a series in them
+	weighed, base          int // first of k, and one, there too: of 1 g of dry matter, as weighed
 
 	recipes, additions []string // materials
 	oxideList          []oxide.Oxide
@@ -33,6 +35,9 @@ func (b *pourBook) slipRowsOf() slipRows {
 		r.perBase = take(1)
 	}
 	r.unit, r.cup, r.need, r.fit = take(1), take(1), take(1), take(1)
+	if b.k > 0 && b.doses == 0 {
+		r.weighed, r.base = take(b.k), take(1)
+	}
 	r.recipes, r.additions = b.materials()
 	r.oxideList = b.oxides()
 	return r
@@ -64,11 +69,13 @@ func (b *pourBook) materials() (recipes, additions []string) {
 }
 
 // part is the oxides of a column of the sheet of slips.
-func (b *pourBook) part(i int) (v oxide.Vector, missing []string) {
+func (b *pourBook) part(i int, which blend.Which) oxide.Vector {
 	if i < b.q {
-		return b.t.EndVector(i)
+		v, _ := b.t.EndVector(i, which)
+		return v
 	}
-	return b.t.SeriesVector(i - b.q)
+	v, _ := b.t.SeriesVector(i - b.q)
+	return v
 }
 
 // oxides are those that can be in a cup, in printing order.
@@ -77,7 +84,7 @@ func (b *pourBook) oxides() []oxide.Oxide {
 	for _, o := range oxide.Oxides() {
 		place, _ := o.Place()
 		for i := range b.q + b.doses {
-			if v, _ := b.part(i); v.G[place] > 0 {
+			if b.part(i, blend.Asked).G[place] > 0 {
 				all = append(all, o)
 				break
 			}
@@ -166,48 +173,144 @@ func (b *pourBook) writeSlips() {
 	}, none)
 	b.fitRow()
 
-	s.SkipRows(1)
-	b.slipHead("Made of, g of each material in 1 g of dry matter")
-	for k, m := range r.recipes {
-		b.constantRow(m, nameOf("Recipe", k), func(i int) float64 { return b.fraction(i, m, false) })
+	if b.k > 0 && b.doses == 0 {
+		b.writeWeighed(none)
 	}
-	for k, m := range r.additions {
-		b.constantRow("+ "+m, nameOf("Addition", k), func(i int) float64 { return b.fraction(i, m, true) })
-	}
-	b.constantRow("Recipe without additions", "Recipe_part", func(i int) float64 {
-		if i >= b.q {
-			return 0
-		}
-		return 100 / overHundred(t.Ends[i])
-	})
 
 	s.SkipRows(1)
-	b.slipHead("Fires to, g of each oxide from 1 g of dry matter")
-	options := oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity}
-	for _, o := range r.oxideList {
-		place, _ := o.Place()
-		b.constantRow(string(o), "Oxide_"+string(o), func(i int) float64 { v, _ := b.part(i); return v.G[place] })
+	b.slipHead("Made of, g of each material in 1 g of dry matter as it is weighed")
+	made := s.row + 1
+	for k, m := range r.recipes {
+		b.madeRow(m, nameOf("Recipe", k), m, false)
 	}
-	b.constantRow("All oxides", "Fired_part", func(i int) float64 {
-		v, _ := b.part(i)
-		sum := 0.0
-		for _, g := range v.G {
-			sum += g
+	for k, m := range r.additions {
+		b.madeRow("+ "+m, nameOf("Addition", k), m, true)
+	}
+	b.dryRow("Recipe without additions", "Recipe_part", func(i int) (string, float64) {
+		if i >= b.q {
+			return "", 0
 		}
-		return sum
-	})
-	b.constantRow("R2O + RO, mol", "Flux_part", func(i int) float64 {
-		v, _ := b.part(i)
 		sum := 0.0
-		for _, o := range r.oxideList {
-			if place, _ := o.Place(); inUnity(o, options) {
-				sum += v.G[place] / o.MolarMass()
+		for _, m := range r.recipes {
+			_, x := b.fraction(i, m, false)
+			sum += x
+		}
+		c := Letters(1 + i)
+		return fmt.Sprintf("SUM(%[1]s%[2]d:%[1]s%[3]d)", c, made, made+len(r.recipes)-1), sum
+	})
+	b.writeFired(made)
+}
+
+// writeFired writes what the slips fire to: of each material what it is made
+// of, times the oxides of that, which stand on the sheet Working.
+func (b *pourBook) writeFired(made int) {
+	s, r := b.slips, b.rows
+	s.SkipRows(1)
+	b.slipHead("Fires to, g of each oxide from 1 g of dry matter")
+	unanalysed := s.row + len(r.oxideList) + 4
+	n := len(r.recipes) + len(r.additions)
+	columns := b.analyses()
+	sum := func(i, column int) string {
+		c, a := Letters(1+i), Letters(1+column)
+		return fmt.Sprintf("IF(%[1]s%[2]d>0,0,SUMPRODUCT(%[1]s%[3]d:%[1]s%[4]d,Working!$%[5]s$%[6]d:$%[5]s$%[7]d))",
+			c, unanalysed, made, made+n-1, a, b.analysisRow(), b.analysisRow()+n-1)
+	}
+	for k, x := range columns[:len(columns)-1] {
+		b.dryRow(x.label, x.name, func(i int) (string, float64) {
+			v := b.part(i, blend.Measured)
+			if i >= b.q {
+				return "", x.value(v)
+			}
+			return sum(i, k), x.value(v)
+		})
+	}
+	b.dryRow("Materials without analysis", "Unanalysed", func(i int) (string, float64) {
+		count := 0.0
+		for k, m := range slices.Concat(r.recipes, r.additions) {
+			if _, x := b.fraction(i, m, k >= len(r.recipes)); x > 0 {
+				count += b.lacks(m)
 			}
 		}
-		return sum
+		if i >= b.q {
+			return "", count
+		}
+		c, a := Letters(1+i), Letters(len(columns))
+		return fmt.Sprintf("SUMPRODUCT((%[1]s%[2]d:%[1]s%[3]d>0)*Working!$%[4]s$%[5]d:$%[4]s$%[6]d)",
+			c, made, made+n-1, a, b.analysisRow(), b.analysisRow()+n-1), count
 	})
-	b.constantRow("Lost on firing", "Loss_part", func(i int) float64 { v, _ := b.part(i); return v.Loss })
-	b.constantRow("Materials without analysis", "Unanalysed", func(i int) float64 { _, missing := b.part(i); return float64(len(missing)) })
+}
+
+// analysis is a column of what a gram of each material fires to, and a row of
+// what a gram of each slip does.
+type analysis struct {
+	label, name string
+	value       func(oxide.Vector) float64
+}
+
+// analyses are what is known of materials; the last is whether there is no
+// analysis.
+func (b *pourBook) analyses() []analysis {
+	options := oxide.Options{ColourantsInUnity: b.t.Plan.Chemistry.ColourantsInUnity}
+	var all []analysis
+	for _, o := range b.rows.oxideList {
+		place, _ := o.Place()
+		all = append(all, analysis{string(o), "Oxide_" + string(o), func(v oxide.Vector) float64 { return v.G[place] }})
+	}
+	return append(all,
+		analysis{"All oxides", "Fired_part", func(v oxide.Vector) float64 {
+			sum := 0.0
+			for _, g := range v.G {
+				sum += g
+			}
+			return sum
+		}},
+		analysis{"R2O + RO, mol", "Flux_part", func(v oxide.Vector) float64 {
+			sum := 0.0
+			for _, o := range b.rows.oxideList {
+				if place, _ := o.Place(); inUnity(o, options) {
+					sum += v.G[place] / o.MolarMass()
+				}
+			}
+			return sum
+		}},
+		analysis{"Lost on firing", "Loss_part", func(v oxide.Vector) float64 { return v.Loss }},
+		analysis{label: "No analysis"})
+}
+
+// lacks is 1 for a material without analysis.
+func (b *pourBook) lacks(material string) float64 {
+	if _, missing := b.t.MaterialVector(material); missing != nil {
+		return 1
+	}
+	return 0
+}
+
+// analysisRow is the row on the sheet Working of the first material.
+func (b *pourBook) analysisRow() int { return b.loadRow(b.q, 0) + 2 }
+
+// writeAnalyses writes, below the batches on the sheet Working, what 1 g of each
+// material fires to, in the order in which the sheet of slips has them.
+func (b *pourBook) writeAnalyses() {
+	s, columns := b.working.sheet, b.analyses()
+	s.SkipRows(1)
+	s.Row()
+	s.Text(Head, "1 g of")
+	for _, x := range columns {
+		s.Text(Head, x.label)
+	}
+	for k, m := range slices.Concat(b.rows.recipes, b.rows.additions) {
+		s.Row()
+		name := m
+		if k >= len(b.rows.recipes) {
+			name = "+ " + name
+		}
+		s.Text(Head, name)
+		v, _ := b.t.MaterialVector(m)
+		for _, x := range columns[:len(columns)-1] {
+			s.Number(Given, General, x.value(v))
+		}
+		s.Number(Given, General, b.lacks(m))
+	}
 }
 
 // writeSeries writes what a series adds to the slips.
@@ -238,6 +341,34 @@ func (b *pourBook) writeSeries(none func(int) *slipValue) {
 	}, none)
 }
 
+// writeWeighed writes how much of the materials of a series, and of the base,
+// the slips hold as they are weighed.
+func (b *pourBook) writeWeighed(none func(int) *slipValue) {
+	t := b.t
+	for i, series := range t.Plan.Blend.Series {
+		b.slipRow(series.Material+" as weighed, g per g dry", Decimals(4), func(e int) *slipValue {
+			v := &slipValue{value: t.SeriesMade(e, i)}
+			if p := t.Ends[e].Percents[i]; p != 0 {
+				v.formula = b.partOf(e, p/100/perBase(t.Ends[e]), t.SeriesPart(e, i))
+			}
+			return v
+		}, none)
+	}
+	b.slipRow("Dry base as weighed, g per g dry", Decimals(4), func(e int) *slipValue {
+		c := Letters(1 + e)
+		return &slipValue{formula: fmt.Sprintf("1-SUM(%[1]s%[2]d:%[1]s%[3]d)", c, b.rows.weighed, b.rows.weighed+b.k-1), value: b.basePart(e)}
+	}, none)
+}
+
+// basePart is the dry base in 1 g of the dry matter of a slip as it is weighed.
+func (b *pourBook) basePart(e int) float64 {
+	base := 1.0
+	for s := range b.t.Ends[e].Percents {
+		base -= b.t.SeriesMade(e, s)
+	}
+	return base
+}
+
 // slipRow writes a row with a value for each end and for each dose.
 func (b *pourBook) slipRow(label string, format Format, end, dose func(int) *slipValue) {
 	s := b.slips
@@ -265,17 +396,25 @@ func (b *pourBook) slipRow(label string, format Format, end, dose func(int) *sli
 	}
 }
 
-// constantRow writes a row of values that no input changes, under a name;
-// nought is a dash.
-func (b *pourBook) constantRow(label, name string, value func(i int) float64) {
+// madeRow writes how much of a material the dry matter of each column holds.
+func (b *pourBook) madeRow(label, name, material string, addition bool) {
+	b.dryRow(label, name, func(i int) (string, float64) { return b.fraction(i, material, addition) })
+}
+
+// dryRow writes a row, under a name, of what a gram of the dry matter of each
+// column brings: a formula and its value, or the value alone. Nought is a dash.
+func (b *pourBook) dryRow(label, name string, of func(i int) (formula string, value float64)) {
 	s := b.slips
 	row := s.TallRow(lineHeight(label, slipLabel))
 	b.Define(name, s.Range(1, row, b.q+b.doses, row))
 	s.Text(Label, label)
 	for i := range b.q + b.doses {
-		if x := value(i); x == 0 {
+		switch formula, x := of(i); {
+		case formula != "":
+			s.Formula(Worked, "0.0000;-0.0000;–", formula, x)
+		case x == 0:
 			s.Number(Given, dash, 0)
-		} else {
+		default:
 			s.Number(Given, Decimals(4), x)
 		}
 	}
@@ -392,23 +531,27 @@ func overHundred(e blend.End) float64 {
 
 // fraction is how much of a material there is in a gram of dry matter of a
 // column of the sheet of slips.
-func (b *pourBook) fraction(i int, material string, addition bool) float64 {
+func (b *pourBook) fraction(i int, material string, addition bool) (formula string, value float64) {
 	if i >= b.q {
 		if addition && b.t.Plan.Blend.Series[i-b.q].Material == material {
-			return 1
+			return "", 1
 		}
-		return 0
+		return "", 0
 	}
 	e := b.t.Ends[i]
-	list := e.Recipe
+	asked, first := e.Recipe, 0
+	made, over := b.t.Made(i)
 	if addition {
-		list = e.Additions
+		asked, made, first = e.Additions, over, len(e.Recipe)
 	}
-	sum := 0.0
-	for _, p := range list {
+	var parts []int
+	exact := 0.0
+	for k, p := range asked {
 		if p.Material == material {
-			sum += p.Amount
+			parts = append(parts, first+k)
+			exact += p.Amount / overHundred(e)
+			value += made[k].Amount
 		}
 	}
-	return sum / overHundred(e)
+	return b.partOf(i, exact, parts...), value
 }
