@@ -16,17 +16,23 @@ const (
 	refinedDivisions = 4 // triaxial: 15 cells
 	refinedLayers    = 3 // quadraxial: 20 cells
 	refinedSide      = 4 // biaxial: 16 cells
+	refinedParts     = 4 // line of a series: quarters of each step beside a cell, 7 cells
+	refinedPartsEach = 2 // biaxial of two series: halves, 9 cells
 )
 
 // Refine is the next test: the recipes of the chosen cells (indexes into
 // t.Cells) become the ends of a new plan, a line of two, a triaxial of three
-// or, of four, the kind asked for (Biaxial or Quadraxial). Cup, instruments,
-// tiles, board and log stay; mark is the new test's.
+// or, of four, the kind asked for (Biaxial or Quadraxial). One cell alone, of
+// a line or a biaxial of series, gives the same base with finer steps about it.
+// Cup, instruments, tiles, board and log stay; mark is the new test's.
 func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, error) {
+	if len(cells) == 1 {
+		return t.narrowed(cells[0], mark)
+	}
 	kinds := map[int]Kind{2: Line, 3: Triaxial, 4: four}
 	kind, ok := kinds[len(cells)]
 	if !ok {
-		return nil, errors.New("a new test is made from two, three or four cells")
+		return nil, errors.New("a new test is made from two, three or four cells, or from one of a series")
 	}
 	p := *t.Plan
 	p.Mark = mark
@@ -35,8 +41,8 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 	p.Board.BodiesAsRows = p.Board.BodiesAsRows && kind == Line
 	var names []string
 	for n, i := range cells {
-		if i < 0 || i >= len(t.Cells) {
-			return nil, fmt.Errorf("there is no cell %d; they go from 1 to %d", i+1, len(t.Cells))
+		if err := t.there(i); err != nil {
+			return nil, err
 		}
 		if slices.Contains(cells[:n], i) {
 			return nil, fmt.Errorf("cell %d is named twice", i+1)
@@ -49,8 +55,7 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 		p.Blend.Ends = append(p.Blend.Ends, n)
 		names = append(names, fmt.Sprint(i+1))
 	}
-	title, _, _ := strings.Cut(t.Plan.Title, ": between cells ") // of a refined test, the first one's
-	p.Title = fmt.Sprintf("%s: between cells %s and %s", title,
+	p.Title = fmt.Sprintf("%s%s%s and %s", t.firstTitle(), betweenCells,
 		strings.Join(names[:len(names)-1], ", "), names[len(names)-1])
 	switch kind {
 	case Line:
@@ -63,6 +68,88 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 		p.Blend.Columns, p.Blend.Rows = refinedSide, refinedSide
 	}
 	return &p, nil
+}
+
+// there is an error when t has no cell of that index.
+func (t *Test) there(i int) error {
+	if i < 0 || i >= len(t.Cells) {
+		return fmt.Errorf("there is no cell %d; they go from 1 to %d", i+1, len(t.Cells))
+	}
+	return nil
+}
+
+// What a refined test's title has after that of the first.
+const (
+	betweenCells = ": between cells "
+	aboutCell    = ": about cell "
+)
+
+// firstTitle is the title of the test that t was refined from, t's own if it
+// is the first.
+func (t *Test) firstTitle() string {
+	title, _, _ := strings.Cut(t.Plan.Title, betweenCells)
+	title, _, _ = strings.Cut(title, aboutCell)
+	return title
+}
+
+// narrowed is the same base with finer steps of its series about a cell.
+func (t *Test) narrowed(i int, mark string) (*Plan, error) {
+	if err := t.there(i); err != nil {
+		return nil, err
+	}
+	b := t.Plan.Blend
+	if !b.HasSeries() || b.Kind == Triaxial {
+		return nil, errors.New("one cell is enough only in a line or a biaxial of one base with colourants in steps; name two, three or four")
+	}
+	p := *t.Plan
+	p.Mark = mark
+	p.Title = fmt.Sprintf("%s%s%d", t.firstTitle(), aboutCell, i+1)
+	p.Blend.Series = nil
+	parts := refinedParts
+	if len(b.Series) > 1 {
+		parts = refinedPartsEach
+	}
+	for n, s := range b.Series {
+		percents := about(t.Cells[i].Doses[n].Percent, s.Percents, parts)
+		if len(percents) < 2 {
+			return nil, fmt.Errorf("the series of %s has no other step near that of cell %d", s.Material, i+1)
+		}
+		p.Blend.Series = append(p.Blend.Series, Series{Material: s.Material, Percents: percents})
+	}
+	return &p, nil
+}
+
+// about is finer steps from the next lower of percents to the next higher, each
+// side of best in as many parts. The neighbours themselves are left out: they
+// were fired.
+func about(best float64, percents []float64, parts int) []float64 {
+	lower, higher := best, best
+	for _, x := range percents {
+		if x < best && (lower == best || x > lower) {
+			lower = x
+		}
+		if x > best && (higher == best || x < higher) {
+			higher = x
+		}
+	}
+	var all []float64
+	add := func(x float64) {
+		const fine = 1e6 // as finely as the plan's reader takes a percentage
+		x = math.Round(x*fine) / fine
+		if x > lower && x < higher || x == best {
+			if !slices.Contains(all, x) {
+				all = append(all, x)
+			}
+		}
+	}
+	for k := 1; k < parts; k++ {
+		add(lower + (best-lower)*float64(k)/float64(parts))
+	}
+	add(best)
+	for k := 1; k < parts; k++ {
+		add(best + (higher-best)*float64(k)/float64(parts))
+	}
+	return all
 }
 
 // refinedGlaze is a cell's recipe as a glaze of its own, at the cell's specific

@@ -15,13 +15,16 @@ func refineCommand() command {
 		name: "refine",
 		line: "a new plan between the best cells of this one",
 		help: `Usage:  pourboard refine PLAN --cell N,N[,N[,N]] [-o FILE]
+        pourboard refine PLAN --cell N [-o FILE]
 
 Writes a plan whose ends are the recipes of the chosen cells: two make a line,
-three a triaxial, four a biaxial or, with --kind, a quadraxial. The other
+three a triaxial, four a biaxial or, with --kind, a quadraxial. One cell, of a
+line or a biaxial of one base with colourants in steps, makes finer steps of
+the same colourants in the same base, between the cell's neighbours. The other
 settings stay, and the mark is moved on, so that tiles of the two tests cannot
 be mixed up.
 
-  --cell LIST         the cells, such as 12,13,17
+  --cell LIST         the cells, such as 12,13,17, or the one cell
   --kind KIND         of four cells: biaxial or quadraxial
   --asked             the recipes as the plan asks, not as measured
   -o, --output FILE   where to, instead of PLAN-next.toml; - prints it

@@ -1,0 +1,144 @@
+package blend_test
+
+import (
+	"os"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"pourboard/blend"
+	"pourboard/blend/plan"
+)
+
+// worked is a plan of testdata, worked out.
+func worked(t *testing.T, name string) *blend.Test {
+	t.Helper()
+	text, err := os.ReadFile("../testdata/plans/" + name + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, _, err := plan.Read(name, text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	test, err := blend.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return test
+}
+
+// One cell of a series gives the same base in quarters of the steps beside it,
+// or, of two series, in halves. The steps were worked out by hand.
+func TestRefine_oneCellOfASeries(t *testing.T) {
+	for _, c := range []struct {
+		plan string
+		cell int // from 1
+		want [][]float64
+	}{
+		// 0, 0.5, 1, 2, 3, 4
+		{"line-series", 4, [][]float64{{1.25, 1.5, 1.75, 2, 2.25, 2.5, 2.75}}},
+		{"line-series", 3, [][]float64{{0.625, 0.75, 0.875, 1, 1.25, 1.5, 1.75}}},
+		{"line-series", 1, [][]float64{{0, 0.125, 0.25, 0.375}}},
+		{"line-series", 6, [][]float64{{3.25, 3.5, 3.75, 4}}},
+		// 0.1, 0.2, 0.4, 0.8, 1.6
+		{"line-stock", 3, [][]float64{{0.25, 0.3, 0.35, 0.4, 0.5, 0.6, 0.7}}},
+		// 1, 1.5, 2, 2.5, 3, 3.5, 4
+		{"line-pour", 2, [][]float64{{1.125, 1.25, 1.375, 1.5, 1.625, 1.75, 1.875}}},
+	} {
+		test := worked(t, c.plan)
+		next, err := test.Refine([]int{c.cell - 1}, blend.Measured, blend.Biaxial, "QX")
+		if err != nil {
+			t.Errorf("%s: %v", c.plan, err)
+			continue
+		}
+		var got [][]float64
+		for _, s := range next.Blend.Series {
+			got = append(got, s.Percents)
+		}
+		if !reflect.DeepEqual(got, c.want) {
+			t.Errorf("%s, cell %d: %v, want %v", c.plan, c.cell, got, c.want)
+		}
+	}
+}
+
+// Whatever the cell, the next plan reads as it was made, keeps the base and the
+// method, has the chosen mixture in it, and stays between the neighbours.
+func TestRefine_anyCellOfASeries(t *testing.T) {
+	for _, name := range []string{"line-series", "line-stock", "line-pour", "biaxial-series", "biaxial-pour"} {
+		test := worked(t, name)
+		for i, cell := range test.Cells {
+			next, err := test.Refine([]int{i}, blend.Measured, blend.Biaxial, "QX")
+			if err != nil {
+				t.Fatalf("%s, cell %d: %v", name, i+1, err)
+			}
+			again, _, err := plan.Read("next", plan.Write(next))
+			if err != nil || !reflect.DeepEqual(again, next) {
+				t.Fatalf("%s, cell %d: does not come back: %v", name, i+1, err)
+			}
+			if next.Blend.Method != test.Plan.Blend.Method || next.Glazes[next.Blend.Base].Name != test.Plan.Glazes[test.Plan.Blend.Base].Name || next.Mark != "QX" {
+				t.Errorf("%s: method %s, mark %s", name, next.Blend.Method, next.Mark)
+			}
+			for n, s := range next.Blend.Series {
+				best := cell.Doses[n].Percent
+				steps := slices.Clone(test.Plan.Blend.Series[n].Percents)
+				slices.Sort(steps)
+				at := slices.Index(steps, best)
+				if !slices.Contains(s.Percents, best) || !slices.IsSorted(s.Percents) {
+					t.Errorf("%s, cell %d: %v without %v", name, i+1, s.Percents, best)
+				}
+				if lowest := s.Percents[0]; at > 0 && lowest <= steps[at-1] || at == 0 && lowest != best {
+					t.Errorf("%s, cell %d: %v begins below the neighbour of %v", name, i+1, s.Percents, best)
+				}
+				if highest := s.Percents[len(s.Percents)-1]; at+1 < len(steps) && highest >= steps[at+1] || at+1 == len(steps) && highest != best {
+					t.Errorf("%s, cell %d: %v ends above the neighbour of %v", name, i+1, s.Percents, best)
+				}
+			}
+			if _, err := blend.New(next); err != nil {
+				t.Errorf("%s, cell %d: %v", name, i+1, err)
+			}
+		}
+	}
+}
+
+func TestRefine_refused(t *testing.T) {
+	for _, c := range []struct {
+		plan  string
+		cells []int
+		want  string
+	}{
+		{"triaxial", []int{3}, "name two, three or four"},
+		{"triaxial-series", []int{3}, "name two, three or four"},
+		{"line-series", []int{9}, "there is no cell 10"},
+		{"line-series", []int{0, 1, 2, 3, 4}, "two, three or four cells"},
+		{"line-series", nil, "two, three or four cells"},
+	} {
+		_, err := worked(t, c.plan).Refine(c.cells, blend.Asked, blend.Biaxial, "QX")
+		if err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s %v: %v; want %q", c.plan, c.cells, err, c.want)
+		}
+	}
+}
+
+// The title of a test that was refined twice is that of the first.
+func TestRefine_title(t *testing.T) {
+	test := worked(t, "line-series")
+	next, err := test.Refine([]int{3}, blend.Asked, blend.Biaxial, "QX")
+	if err != nil {
+		t.Fatal(err)
+	}
+	second, err := blend.New(next)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		cells []int
+		want  string
+	}{{[]int{2}, ": about cell 3"}, {[]int{2, 4}, ": between cells 3 and 5"}} {
+		last, err := second.Refine(c.cells, blend.Asked, blend.Biaxial, "QY")
+		if err != nil || last.Title != test.Plan.Title+c.want {
+			t.Errorf("%v: title %q, %v", c.cells, last.Title, err)
+		}
+	}
+}
