@@ -87,83 +87,16 @@ const impostors = "OISZBGQV"
 // lookAlikes are the signs that a sign painted with a brush is taken for, also
 // where a stroke has burnt away or the tile is held upside down. It is common
 // practice, no source.
-func lookAlikes(c byte) string {
-	switch c {
-	case '0':
-		return "DOQ"
-	case '1':
-		return "7IJLT"
-	case '2':
-		return "Z"
-	case '3':
-		return "8"
-	case '4':
-		return "9A"
-	case '5':
-		return "6S"
-	case '6':
-		return "589G"
-	case '7':
-		return "1LT"
-	case '8':
-		return "36B"
-	case '9':
-		return "46"
-	case 'A':
-		return "4R"
-	case 'B':
-		return "8"
-	case 'C':
-		return "GLO"
-	case 'D':
-		return "0OP"
-	case 'E':
-		return "FL"
-	case 'F':
-		return "EP"
-	case 'G':
-		return "6C"
-	case 'H':
-		return "KMN"
-	case 'I':
-		return "1JLT"
-	case 'J':
-		return "1IU"
-	case 'K':
-		return "HX"
-	case 'L':
-		return "17CEI"
-	case 'M':
-		return "HNW"
-	case 'N':
-		return "HM"
-	case 'O':
-		return "0CDQ"
-	case 'P':
-		return "DFR"
-	case 'Q':
-		return "0O"
-	case 'R':
-		return "AP"
-	case 'S':
-		return "5"
-	case 'T':
-		return "17IY"
-	case 'U':
-		return "JVW"
-	case 'V':
-		return "UWY"
-	case 'W':
-		return "MUV"
-	case 'X':
-		return "K"
-	case 'Y':
-		return "TV"
-	case 'Z':
-		return "2"
-	}
-	return ""
+var lookAlikes = [...]string{
+	'0': "DOQ", '1': "7IJLT", '2': "Z", '3': "8", '4': "9A", '5': "6S",
+	'6': "589G", '7': "1LT", '8': "36B", '9': "46", 'A': "4R", 'B': "8",
+	'C': "GLO", 'D': "0OP", 'E': "FL", 'F': "EP", 'G': "6C", 'H': "KMN",
+	'I': "1JLT", 'J': "1IU", 'K': "HX", 'L': "17CEI", 'M': "HNW", 'N': "HM",
+	'O': "0CDQ", 'P': "DFR", 'Q': "0O", 'R': "AP", 'S': "5", 'T': "17IY",
+	'U': "JVW", 'V': "UWY", 'W': "MUV", 'X': "K", 'Y': "TV", 'Z': "2",
 }
 
 // looksLike reports whether two signs are taken for each other.
-func looksLike(a, b byte) bool { return strings.IndexByte(lookAlikes(a), b) >= 0 }
+func looksLike(a, b byte) bool {
+	return int(a) < len(lookAlikes) && strings.IndexByte(lookAlikes[a], b) >= 0
+}

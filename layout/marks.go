@@ -199,12 +199,12 @@ func upsideDown(mark string) (string, bool) {
 type fault int
 
 const (
-	sound       fault = iota
-	badForm           // not prefix, number, letters
-	badCell           // a number that the design does not have
-	badCopy           // copy letters beyond the copies there are
-	badCheck          // the check sign does not fit
-	noCopy            // the copy letter is missing in front of the check sign
+	sound    fault = iota
+	badForm        // not prefix, number, letters
+	badCell        // a number that the design does not have
+	badCopy        // copy letters beyond the copies there are
+	badCheck       // the check sign does not fit
+	noCopy         // the copy letter is missing in front of the check sign
 )
 
 // parse finds the index of the tile of a mark of plain signs. The letters O and

@@ -37,7 +37,7 @@ func (r *Results) Chart(m *Model) (c Chart, ok bool) {
 	}
 	c.Surface = surface
 	for i, corner := range surface.Corners {
-		c.Corners[i] = r.MixtureText(corner)
+		c.Corners[i] = r.mixtureText(corner)
 	}
 	c.Means = contours(surface, surface.MeanContours, func(n mixmodel.Node) float64 { return n.Mean })
 	c.Errors = contours(surface, surface.SEContours, func(n mixmodel.Node) float64 { return n.SE })

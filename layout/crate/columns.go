@@ -94,7 +94,7 @@ func Columns(p *blend.Plan) []Column {
 	for i := range p.Tiles.Coats {
 		add(Column{Head: "Coat " + strconv.Itoa(i+1), Field: CoatField, Index: i, Fill: true, Chars: 14})
 	}
-	add(Column{Head: "Surface", Field: SurfaceField, Fill: true, Choices: Surfaces(), Chars: 12})
+	add(Column{Head: "Surface", Field: SurfaceField, Fill: true, Choices: surfaces(), Chars: 12})
 	add(Column{Head: "Defects", Field: DefectsField, Fill: true, Choices: Defects(), Chars: 12})
 	add(Column{Head: "Colour", Field: ColourField, Fill: true, Chars: 16})
 	add(Column{Head: "Rating", Field: RatingField, Fill: true})
@@ -107,8 +107,8 @@ func Columns(p *blend.Plan) []Column {
 	return all
 }
 
-// Surfaces are the choices for a fired surface.
-func Surfaces() []string {
+// surfaces are the choices for a fired surface.
+func surfaces() []string {
 	return []string{"gloss", "satin", "matte", "dry", "textured", "crystalline"}
 }
 
@@ -163,7 +163,7 @@ func (c Column) Printed(t *blend.Test, places *layout.Places, tile int) Cell {
 	case RepeatField:
 		return numberCell(float64(it.Repeat + 1))
 	case PlaceField:
-		return Cell{Kind: Text, Text: PlaceText(places, tile)}
+		return Cell{Kind: Text, Text: placeText(places, tile)}
 	}
 	return Cell{}
 }

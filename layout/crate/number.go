@@ -1,28 +1,19 @@
 package crate
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
 )
 
-// ErrNotNumber is wrapped by what ParseNumber returns for a text that is no
-// number.
-var ErrNotNumber = errors.New("is not a number")
-
-// ParseNumber reads a number as people type it: a point or a comma before the
+// parseNumber reads a number as people type it: a point or a comma before the
 // decimals, spaces, points, commas or apostrophes between thousands, a minus
 // of any shape, an exponent. It is ambiguous when the text can be read both
 // ways, as in 1.234 and 1,234, where one sign stands before exactly three
 // digits: value is then the reading with decimals, and it is for the caller to
 // ask. Both signs together are not ambiguous, for the last one is then before
 // the decimals.
-func ParseNumber(text string) (value float64, ambiguous bool, err error) {
-	bad := func() (float64, bool, error) {
-		return 0, false, fmt.Errorf("%.40q %w", text, ErrNotNumber)
-	}
+func parseNumber(text string) (value float64, ambiguous, ok bool) {
 	s := strings.Map(func(r rune) rune {
 		switch r {
 		case '−', '–':
@@ -54,19 +45,19 @@ func ParseNumber(text string) (value float64, ambiguous bool, err error) {
 			ambiguous = exponent == "" && len(fraction) == 3 && isDigits(before) &&
 				1 <= len(before) && len(before) <= 3 && before[0] != '0'
 			if fraction == "" && before == "" || !isDigits(fraction) {
-				return bad()
+				return 0, false, false
 			}
 		}
 	}
-	whole, ok := joinThousands(whole)
+	whole, ok = joinThousands(whole)
 	if !ok || whole == "" && fraction == "" {
-		return bad()
+		return 0, false, false
 	}
-	value, err = strconv.ParseFloat(sign+whole+"."+fraction+exponent, 64)
+	value, err := strconv.ParseFloat(sign+whole+"."+fraction+exponent, 64)
 	if err != nil || math.IsInf(value, 0) {
-		return bad()
+		return 0, false, false
 	}
-	return value, ambiguous, nil
+	return value, ambiguous, true
 }
 
 // joinThousands takes out the sign between groups of three digits. Only one

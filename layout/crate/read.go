@@ -220,8 +220,7 @@ func (r *reader) agrees(row Row, tile layout.Tile) bool {
 		x := cell.Number
 		if cell.Kind == Text {
 			var ambiguous bool
-			var err error
-			if x, ambiguous, err = ParseNumber(cell.Text); err == nil && ambiguous {
+			if x, ambiguous, _ = parseNumber(cell.Text); ambiguous {
 				return // 1,234 may well be cell 1234
 			}
 		}

@@ -49,9 +49,9 @@ func (c Cell) amount() (a Amount, what, right string) {
 	x := c.Number
 	switch c.Kind {
 	case Text:
-		value, ambiguous, err := ParseNumber(c.Text)
+		value, ambiguous, ok := parseNumber(c.Text)
 		switch {
-		case err != nil:
+		case !ok:
 			return Amount{}, fmt.Sprintf("%q is not a number and is left out", short(c.Text)), "a number such as 12.5"
 		case ambiguous:
 			return Amount{}, fmt.Sprintf("%q can be read in two ways and is left out", short(c.Text)), twoWays(c.Text)

@@ -15,8 +15,8 @@ import (
 // The printed forms of what was read and worked out: every page, table and
 // workbook takes them from here.
 
-// PlaceText says where a tile lies: "board 1, row 2, place 3".
-func PlaceText(places *layout.Places, tile int) string {
+// placeText says where a tile lies: "board 1, row 2, place 3".
+func placeText(places *layout.Places, tile int) string {
 	at := places.Tiles[tile]
 	board := &places.Boards[at.Board]
 	spot := board.Spots[at.Spot]
@@ -75,11 +75,11 @@ func ErrorText(x float64) string {
 // RatioText is R² or a probability: three digits after the point.
 func RatioText(x float64) string { return fixed(x, 3) }
 
-// PredictionText is a predicted mean with its ±, both to the same digit:
+// predictionText is a predicted mean with its ±, both to the same digit:
 // "62.4 ± 1.3". Without scatter about the model there is no ±.
-func PredictionText(p mixmodel.Prediction) string {
+func predictionText(p mixmodel.Prediction) string {
 	pm := p.PlusMinus()
-	if pm <= 1e-9*math.Abs(p.Mean) {
+	if pm == 0 {
 		return StatisticText(p.Mean)
 	}
 	if pm < 1e-6 || math.Abs(p.Mean) >= 1e9 {
@@ -118,10 +118,10 @@ func (r *Results) EndsText() string {
 	return text + "; percent of the dry base, as asked"
 }
 
-// MixtureText is a point of the models' space, of the ends or series that are
+// mixtureText is a point of the models' space, of the ends or series that are
 // not 0: "45 % A, 30 % B, 25 % C" for shares of ends; "1.5 % Copper carbonate,
 // 2 % Rutile" for series, and "the base alone" without any.
-func (r *Results) MixtureText(point []float64) string {
+func (r *Results) mixtureText(point []float64) string {
 	var parts []string
 	add := func(percent, of string) {
 		if percent != "0" {
@@ -144,8 +144,8 @@ func (r *Results) MixtureText(point []float64) string {
 	return strings.Join(parts, ", ")
 }
 
-// CellText is what was asked of a cell, as MixtureText writes it.
-func (r *Results) CellText(cell int) string { return r.MixtureText(r.Point(cell)) }
+// CellText is what was asked of a cell, as mixtureText writes it.
+func (r *Results) CellText(cell int) string { return r.mixtureText(r.Point(cell)) }
 
 // ShapeText says which way the ends or series lie in a map that has the shape
 // of the design: "A at the top, B at the lower left, C at the lower right".
@@ -248,5 +248,5 @@ func (r *Results) BestText(b *Best) string {
 	if b.Is {
 		near = "which is cup "
 	}
-	return PredictionText(b.Prediction) + " at " + r.MixtureText(b.Point) + ", " + near + strconv.Itoa(b.Cell)
+	return predictionText(b.Prediction) + " at " + r.mixtureText(b.Point) + ", " + near + strconv.Itoa(b.Cell)
 }

@@ -27,10 +27,10 @@ func TestNumbersInWords(t *testing.T) {
 		{ErrorText(26.082), "26"},
 		{ErrorText(0), "0"},
 		{RatioText(0.951356), "0.951"},
-		{PredictionText(mixmodel.Prediction{Mean: 62.41, SE: 0.65}), "62.4 ± 1.3"},
-		{PredictionText(mixmodel.Prediction{Mean: 0.04567, SE: 0.0011}), "0.0457 ± 0.0022"},
-		{PredictionText(mixmodel.Prediction{Mean: 1234.5, SE: 60}), "1235 ± 120"},
-		{PredictionText(mixmodel.Prediction{Mean: 4}), "4.000"},
+		{predictionText(mixmodel.Prediction{Mean: 62.41, SE: 0.65}), "62.4 ± 1.3"},
+		{predictionText(mixmodel.Prediction{Mean: 0.04567, SE: 0.0011}), "0.0457 ± 0.0022"},
+		{predictionText(mixmodel.Prediction{Mean: 1234.5, SE: 60}), "1235 ± 120"},
+		{predictionText(mixmodel.Prediction{Mean: 4}), "4.000"},
 	} {
 		if test.got != test.want {
 			t.Errorf("got %s, want %s", test.got, test.want)
@@ -58,7 +58,7 @@ func TestMixtureText(t *testing.T) {
 	} {
 		m := planned(t, test.plan, nil)
 		r := Evaluate(m.test, m.read(t, m.blankLog()))
-		if got := r.MixtureText(test.point); got != test.mixture {
+		if got := r.mixtureText(test.point); got != test.mixture {
 			t.Errorf("%s: %s, want %s", test.plan, got, test.mixture)
 		}
 		if got := r.EndsText(); got != test.ends {
