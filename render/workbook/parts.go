@@ -22,7 +22,7 @@ type reading struct {
 	targets  map[string]string
 	texts    []string
 	moments  []momentKind // by cell format
-	cells    int          // read so far, of all sheets
+	cells    int          // read so far, of all sheets, with the blanks before each value
 	textPart string
 	lookPart string
 }
@@ -109,6 +109,9 @@ func (w *reading) readTargets() error {
 		}
 		switch path.Base(attribute(e, "Type")) {
 		case "worksheet":
+			if len(w.targets) >= w.limits.Parts {
+				return tooLarge("it lists more than %d sheets", w.limits.Parts)
+			}
 			w.targets[attribute(e, "Id")] = target
 		case "sharedStrings":
 			w.textPart = target
@@ -153,17 +156,24 @@ func (s *scanner) text() (string, error) {
 		switch t := token.(type) {
 		case xml.CharData:
 			if s.inText(until) {
+				if b.Len()+len(t) > maxToken {
+					return "", s.longText()
+				}
 				b.Write(t)
 			}
 		case xml.EndElement:
 			if len(s.open) == until {
-				if b.Len() > 4*maxText || units(b.String()) > maxText {
-					return "", s.broken(fmt.Sprintf("has a text longer than %d characters", maxText))
+				if units(b.String()) > maxText {
+					return "", s.longText()
 				}
 				return unescapeUnder(b.String()), nil
 			}
 		}
 	}
+}
+
+func (s *scanner) longText() error {
+	return s.broken(fmt.Sprintf("has a text longer than %d characters", maxText))
 }
 
 func (s *scanner) inText(from int) bool {

@@ -45,8 +45,8 @@ func (w *reading) readRows(name, part string) ([]Row, error) {
 			continue
 		}
 		if row.Number > w.limits.Rows {
-			return nil, tooLarge("sheet %.40q has a value in row %d, and %d is the last that can be",
-				name, row.Number, w.limits.Rows)
+			return nil, fmt.Errorf("has a value in row %d of sheet %.40q, far below its table: clear it there (row %d is the last that is read)",
+				row.Number, name, w.limits.Rows)
 		}
 		rows = append(rows, row)
 	}
@@ -87,12 +87,13 @@ func (w *reading) readCells(s *scanner, row *Row) error {
 		if value == (Value{}) {
 			continue
 		}
-		if w.cells++; w.cells > w.limits.Cells {
-			return tooLarge("more than %d cells have values", w.limits.Cells)
-		}
 		if column >= w.limits.Columns {
-			return tooLarge("cell %s has a value, and column %s is the last that can have one",
+			return fmt.Errorf("has a value in cell %s, far beside its table: clear it there (column %s is the last that is read)",
 				Address(column, row.Number), Letters(w.limits.Columns-1))
+		}
+		// The blanks before a value take as much memory as it does.
+		if w.cells += column + 1 - len(row.Cells); w.cells > w.limits.Cells {
+			return tooLarge("its rows come to more than %d cells", w.limits.Cells)
 		}
 		for len(row.Cells) < column {
 			row.Cells = append(row.Cells, Value{})
@@ -129,13 +130,16 @@ func (w *reading) readCell(s *scanner, e xml.StartElement, column, row int) (Val
 			}
 		case xml.CharData:
 			if len(s.open) == inCell+1 && s.open[inCell] == "v" {
+				if raw.Len()+len(t) > maxToken {
+					return Value{}, s.longText()
+				}
 				raw.Write(t)
 			}
 		}
 	}
 	text := raw.String()
 	if units(text) > maxText {
-		return Value{}, s.broken(fmt.Sprintf("has a text longer than %d characters", maxText))
+		return Value{}, s.longText()
 	}
 	bare := strings.TrimSpace(text)
 	kind := attribute(e, "t")
