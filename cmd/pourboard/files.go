@@ -1,47 +1,36 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
+	"strings"
+	"time"
 )
 
 // writeFile makes body the content of the file name, whole or not at all: it is
 // written beside the file, synced and then renamed over it. A link is followed,
-// so that what it points at is replaced; a file's mode is kept.
+// so that what it points at is replaced; a file's mode is kept. Another name of
+// the same file (a hard link) keeps the old content.
+//
+// The folder itself is not synced, which some systems cannot do: after a power
+// cut the file is the old one or the new one.
 func writeFile(name string, body []byte) error {
-	if target, err := filepath.EvalSymlinks(name); err == nil {
-		name = target
+	target, mode, err := replaceable(name, body)
+	if err != nil {
+		return err
 	}
-	mode := fs.FileMode(0o644)
-	if info, err := os.Stat(name); err == nil {
-		if info.IsDir() {
-			return fmt.Errorf("%s is a folder, and a file of that name is to be written", name)
-		}
-		mode = info.Mode().Perm()
-	}
-	tmp, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
+	tmp, err := writeBeside(target, body, mode)
 	if err != nil {
 		return plainly(name, err)
 	}
-	defer os.Remove(tmp.Name()) // after the rename there is nothing left to remove
-	_, err = tmp.Write(body)
-	if err == nil {
-		err = tmp.Chmod(mode)
-	}
-	if err == nil {
-		err = tmp.Sync()
-	}
-	if closing := tmp.Close(); err == nil {
-		err = closing
-	}
-	if err == nil {
-		err = os.Rename(tmp.Name(), name)
-	}
-	if err != nil {
+	if err := os.Rename(tmp, target); err != nil {
+		os.Remove(tmp)
 		return plainly(name, err)
 	}
 	return nil
@@ -49,44 +38,188 @@ func writeFile(name string, body []byte) error {
 
 // createFile is writeFile for a file that must not be there yet.
 func createFile(name string, body []byte) error {
+	there := fmt.Errorf("%s is there already and is kept; give another name", name)
 	if _, err := os.Lstat(name); err == nil {
-		return fmt.Errorf("%s is there already and is kept; give another name", name)
+		return there
 	}
-	return writeFile(name, body)
+	target, mode, err := replaceable(name, body)
+	if err != nil {
+		return err
+	}
+	tmp, err := writeBeside(target, body, mode)
+	if err != nil {
+		return plainly(name, err)
+	}
+	defer os.Remove(tmp) // does nothing when it was renamed
+	// A second name, unlike a rename, never takes the place of a file that has
+	// come since. Where a file system has no second names, a rename must do.
+	switch err := os.Link(tmp, target); {
+	case err == nil:
+		return nil
+	case errors.Is(err, fs.ErrExist):
+		return there
+	}
+	if _, err := os.Lstat(target); err == nil {
+		return there
+	}
+	if err := os.Rename(tmp, target); err != nil {
+		return plainly(name, err)
+	}
+	return nil
+}
+
+// replaceable is the file that name stands for and the mode that it is to have,
+// 0 for the usual one; an error says why it cannot be replaced by body.
+func replaceable(name string, body []byte) (target string, mode fs.FileMode, err error) {
+	if runtime.GOOS == "windows" {
+		if why := windowsName(filepath.Base(name)); why != "" {
+			return "", 0, fmt.Errorf("%s cannot be the name of a file: %s; give another name", name, why)
+		}
+	}
+	info, err := os.Stat(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		if _, err := os.Lstat(name); err == nil {
+			return "", 0, fmt.Errorf("%s is a link to something that is not there; remove the link, or give another name", name)
+		}
+		return name, 0, nil
+	}
+	if err != nil {
+		return "", 0, plainly(name, err)
+	}
+	switch {
+	case info.IsDir():
+		return "", 0, fmt.Errorf("%s is a folder, and a file of that name is to be written", name)
+	case !info.Mode().IsRegular():
+		return "", 0, fmt.Errorf("%s is a device or a pipe; the name of a file is wanted", name)
+	case info.Mode()&0o200 == 0:
+		return "", 0, fmt.Errorf("%s is marked read-only and is kept; allow writing to it, or choose another folder with --out", name)
+	}
+	if target, err = filepath.EvalSymlinks(name); err != nil {
+		return "", 0, plainly(name, err)
+	}
+	if other, err := otherKind(target, body); err != nil {
+		return "", 0, plainly(name, err)
+	} else if other {
+		return "", 0, fmt.Errorf("%s is there already, is a file of another kind and is kept; give another name", name)
+	}
+	return target, info.Mode().Perm(), nil
+}
+
+// otherKind reports whether a file is a plan or a workbook where body is a PDF,
+// or the other way round: the flag --pdf with the name of the plan, say.
+func otherKind(name string, body []byte) (bool, error) {
+	f, err := os.Open(name)
+	if errors.Is(err, fs.ErrPermission) {
+		return false, nil // it can be replaced, though not be looked at
+	}
+	if err != nil {
+		return false, err
+	}
+	defer f.Close()
+	start := make([]byte, 4)
+	n, err := io.ReadFull(f, start)
+	if n == 0 || err != nil && !errors.Is(err, io.ErrUnexpectedEOF) {
+		return false, nil // what is empty is no loss
+	}
+	return !bytes.HasPrefix(body, start[:n]), nil
+}
+
+// Names of files that are being written. They say whose they are to a person
+// who finds one after a power cut, and do not grow with the name of the file,
+// which may have the greatest length that there is.
+const (
+	unfinishedStart = ".pourboard-unfinished-"
+	unfinishedEnd   = ".tmp"
+	// unfinishedFor is how long another run may be at work on one.
+	unfinishedFor = time.Hour
+)
+
+// writeBeside writes body to a new file in the folder of target.
+func writeBeside(target string, body []byte, mode fs.FileMode) (name string, err error) {
+	folder := filepath.Dir(target)
+	sweep(folder)
+	var f *os.File
+	for try := 0; ; try++ {
+		name = filepath.Join(folder, fmt.Sprintf("%s%d-%d%s", unfinishedStart, os.Getpid(), try, unfinishedEnd))
+		f, err = os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666) // less what the system's mask takes
+		if err == nil {
+			break
+		}
+		if !errors.Is(err, fs.ErrExist) || try == 1000 {
+			return "", err
+		}
+	}
+	_, err = f.Write(body)
+	if err == nil && mode != 0 {
+		err = f.Chmod(mode)
+	}
+	if err == nil {
+		err = f.Sync()
+	}
+	if closing := f.Close(); err == nil {
+		err = closing
+	}
+	if err != nil {
+		os.Remove(name)
+		return "", err
+	}
+	return name, nil
+}
+
+// sweep removes what runs that were killed have left in a folder. It is no loss
+// if that fails.
+func sweep(folder string) {
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		if !strings.HasPrefix(e.Name(), unfinishedStart) || !strings.HasSuffix(e.Name(), unfinishedEnd) {
+			continue
+		}
+		if info, err := e.Info(); err == nil && info.Mode().IsRegular() && time.Since(info.ModTime()) > unfinishedFor {
+			os.Remove(filepath.Join(folder, e.Name()))
+		}
+	}
+}
+
+// openFile opens a file to be read, and nothing else: a pipe that nobody writes
+// to would keep the program waiting, and a device may have no end.
+func openFile(name string) (*os.File, fs.FileInfo, error) {
+	info, err := os.Stat(name)
+	if err != nil {
+		return nil, nil, plainly(name, err)
+	}
+	switch {
+	case info.IsDir():
+		return nil, nil, fmt.Errorf("%s is a folder; a file is wanted", name)
+	case !info.Mode().IsRegular():
+		return nil, nil, fmt.Errorf("%s is a device or a pipe; save what comes from it as a file first", name)
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, nil, plainly(name, err)
+	}
+	return f, info, nil
 }
 
 // readFile reads a file of at most limit bytes.
 func readFile(name string, limit int64) ([]byte, error) {
-	f, err := os.Open(name)
+	f, info, err := openFile(name)
 	if err != nil {
-		return nil, plainly(name, err)
+		return nil, err
 	}
 	defer f.Close()
+	tooLarge := fmt.Errorf("%s is larger than %d KiB; is it the right file?", name, limit>>10)
+	if info.Size() > limit {
+		return nil, tooLarge
+	}
 	text, err := io.ReadAll(io.LimitReader(f, limit+1))
 	if err != nil {
 		return nil, plainly(name, err)
 	}
-	if int64(len(text)) > limit {
-		return nil, fmt.Errorf("%s is larger than %d KiB; is it the right file?", name, limit>>10)
+	if int64(len(text)) > limit { // it has grown since
+		return nil, tooLarge
 	}
 	return text, nil
-}
-
-// plainly says a file's error in words.
-func plainly(name string, err error) error {
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s: there is no such file or folder", name)
-	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s: this folder or file may not be written or read; choose another with --out, or close the program that has it open", name)
-	}
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		err = path.Err
-	}
-	var link *os.LinkError
-	if errors.As(err, &link) {
-		err = link.Err
-	}
-	return fmt.Errorf("%s: %w", name, err)
 }

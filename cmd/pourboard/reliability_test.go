@@ -185,7 +185,7 @@ func TestAwkwardPlaces(t *testing.T) {
 	}
 
 	elsewhere := filepath.Join(t.TempDir(), "elsewhere.pdf")
-	if err := os.WriteFile(elsewhere, []byte("old"), 0o600); err != nil {
+	if err := os.WriteFile(elsewhere, []byte("%PDF old"), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.Symlink(elsewhere, filepath.Join(folder, "line.pdf")); err != nil {

@@ -1,0 +1,181 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+)
+
+func TestWindowsName(t *testing.T) {
+	for name, want := range map[string]string{
+		"ash-triaxial.pdf": "", "Ash & soda (2).pdf": "", "grün ₂ 𝛼.pdf": "", ".toml": "", "a.b.c": "",
+		"console.pdf": "", "com.pdf": "", "com0.pdf": "", "COM10.pdf": "", "lpt.pdf": "", "nulls": "", "auxiliary.toml": "", "my con.pdf": "",
+		"": "empty", "a:b.pdf": ":", "a<b": "<", "a>b": ">", `a"b`: `"`, "a/b": "/", `a\b`: `\`, "a|b": "|", "what?.pdf": "?", "a*": "*",
+		"a\tb": "control sign", "a\x00": "control sign", "a.": "at the end", "a ": "at the end", "..": "at the end", "test.pdf. .": "at the end",
+		"CON": "device", "con.pdf": "CON is a device", "nul": "device", "Aux.toml": "AUX is a device", "PRN.tar.gz": "device",
+		"COM1": "device", "com9-": "", "com9.pdf": "COM9 is a device", "LPT1.xlsx": "device", "COM¹.pdf": "device", "CON .pdf": "device", "conin$": "device",
+		strings.Repeat("a", 255): "", strings.Repeat("a", 256): "256 signs", strings.Repeat("ü", 255): "", strings.Repeat("𝛼", 128): "256 signs",
+	} {
+		got := windowsName(name)
+		if (got == "") != (want == "") || !strings.Contains(got, want) {
+			t.Errorf("%.40q: %q, want %q", name, got, want)
+		}
+	}
+}
+
+func TestInWords(t *testing.T) {
+	wrap := func(err error) error { return &os.LinkError{Op: "rename", Old: "a", New: "b", Err: err} }
+	for _, test := range []struct {
+		system string
+		err    error
+		want   string
+	}{
+		{"windows", wrap(syscall.Errno(5)), "open in another program; close it"},
+		{"windows", wrap(syscall.Errno(32)), "it is open in another program; close it"},
+		{"windows", wrap(syscall.Errno(33)), "open in another program"},
+		{"windows", wrap(syscall.Errno(112)), "disk is full"},
+		{"windows", wrap(syscall.Errno(123)), "cannot be the name of a file"},
+		{"windows", wrap(syscall.Errno(206)), "too long"},
+		{"linux", wrap(syscall.Errno(32)), ""}, // a broken pipe there
+		{"linux", wrap(syscall.ENOSPC), "disk is full"},
+		{"darwin", wrap(syscall.EDQUOT), "disk is full"},
+		{"linux", wrap(syscall.EROFS), "write-protected"},
+		{"linux", wrap(syscall.EACCES), "may not be written"},
+		{"linux", wrap(syscall.ENAMETOOLONG), "too long"},
+		{"linux", wrap(syscall.ELOOP), "leads back to itself"},
+		{"linux", wrap(syscall.ENOTDIR), "a file where a folder is wanted"},
+		{"linux", wrap(syscall.EIO), "still connected"},
+		{"linux", fs.ErrNotExist, "no such file"},
+		{"linux", errors.New("odd"), ""},
+	} {
+		got := inWords(test.system, test.err)
+		if (got == "") != (test.want == "") || !strings.Contains(got, test.want) {
+			t.Errorf("%s, %v: %q, want %q", test.system, test.err, got, test.want)
+		}
+	}
+}
+
+// unfinished are the files that writing has left in a folder.
+func unfinished(t *testing.T, folder string) []string {
+	t.Helper()
+	left, err := filepath.Glob(filepath.Join(folder, unfinishedStart+"*"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return left
+}
+
+// What stands in a file's place and is no file, or not the one that is meant, is
+// kept, and nothing is left beside it.
+func TestKept(t *testing.T) {
+	folder := t.TempDir()
+	at := func(name string) string { return filepath.Join(folder, name) }
+	write := func(name, text string, mode fs.FileMode) {
+		t.Helper()
+		if err := os.WriteFile(at(name), []byte(text), mode); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("plan.toml", "title = 1\n", 0o644)
+	write("log.xlsx", "PK\x03\x04 filled in", 0o644)
+	write("locked.pdf", "%PDF old", 0o444)
+	write("short.pdf", "x", 0o644)
+	for link, to := range map[string]string{"nowhere.pdf": at("none/at/all.pdf"), "loop.pdf": at("loop.pdf")} {
+		if err := os.Symlink(to, at(link)); err != nil {
+			t.Skip("links cannot be made here")
+		}
+	}
+	for name, want := range map[string]string{
+		"plan.toml":       "of another kind and is kept",
+		"log.xlsx":        "of another kind and is kept",
+		"short.pdf":       "of another kind and is kept",
+		"locked.pdf":      "read-only and is kept",
+		"nowhere.pdf":     "a link to something that is not there",
+		"loop.pdf":        "leads back to itself",
+		"plan.toml/a.pdf": "a file where a folder is wanted",
+		"none/a.pdf":      "no such file or folder",
+		"":                "is a folder",
+	} {
+		before, _ := os.ReadFile(at(name))
+		err := writeFile(at(name), []byte("%PDF new"))
+		if err == nil || !strings.Contains(err.Error(), want) || strings.Contains(err.Error(), "\n") {
+			t.Errorf("%s: %v, want %q", name, err, want)
+		}
+		if after, _ := os.ReadFile(at(name)); !bytes.Equal(before, after) {
+			t.Errorf("%s is now %q", name, after)
+		}
+	}
+	if err := createFile(at("log.xlsx"), []byte("PK\x03\x04")); err == nil || !strings.Contains(err.Error(), "is kept") {
+		t.Errorf("created over a file: %v", err)
+	}
+	if left := unfinished(t, folder); left != nil {
+		t.Errorf("left: %q", left)
+	}
+}
+
+// An empty file and a PDF are replaced by a PDF; a name of the greatest length
+// does not keep the file beside it from being made.
+func TestReplaced(t *testing.T) {
+	folder := t.TempDir()
+	body := []byte("%PDF new")
+	for _, name := range []string{"empty.pdf", "old.pdf", strings.Repeat("n", 251) + ".pdf"} {
+		file := filepath.Join(folder, name)
+		old := []byte("%PDF-1.7 old")
+		if name == "empty.pdf" {
+			old = nil
+		}
+		if err := os.WriteFile(file, old, 0o640); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Link(file, file[:len(file)-1]); err != nil {
+			t.Log(err)
+		}
+		if err := writeFile(file, body); err != nil {
+			t.Error(err)
+		}
+		if got, err := os.ReadFile(file); err != nil || !bytes.Equal(got, body) {
+			t.Errorf("%.20s is %q, %v", name, got, err)
+		}
+		if other, err := os.ReadFile(file[:len(file)-1]); err == nil && !bytes.Equal(other, old) {
+			t.Errorf("the other name of %.20s is now %q", name, other)
+		}
+	}
+	if left := unfinished(t, folder); left != nil {
+		t.Errorf("left: %q", left)
+	}
+}
+
+// What a killed run has left is removed by a later one, but not what another run
+// may be at work on, nor what is not the program's.
+func TestSweep(t *testing.T) {
+	folder := t.TempDir()
+	old := time.Now().Add(-2 * unfinishedFor)
+	for name, keep := range map[string]bool{
+		unfinishedStart + "77-0" + unfinishedEnd: false,
+		unfinishedStart + "78-0" + unfinishedEnd: true, // of just now
+		unfinishedStart + "79-0.pdf":             true,
+		"test.tmp":                               true,
+	} {
+		file := filepath.Join(folder, name)
+		if err := os.WriteFile(file, []byte("%PDF ha"), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(name, "78") {
+			if err := os.Chtimes(file, old, old); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := writeFile(filepath.Join(folder, "test.pdf"), []byte("%PDF new")); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := os.Stat(file); (err == nil) != keep {
+			t.Errorf("%s: kept %v, want %v", name, err == nil, keep)
+		}
+	}
+}
