@@ -25,11 +25,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 			load = x.Load
 			g.add(fmt.Sprintf("empty the scale into the bucket: load %d", load))
 		}
-		name := oneLine(x.Material)
-		if x.Addition {
-			name = "+ " + name
-		}
-		g.add(name, blend.RecipeText(x.Percent), kit.Scale.Format(x.Steps), kit.Scale.Format(kit.Scale.Count(x.ReadingG)))
+		g.add(partName(x.Material, x.Addition), blend.RecipeText(x.Percent), kit.Scale.Format(x.Steps), kit.Scale.Format(kit.Scale.Count(x.ReadingG)))
 	}
 	if err := g.write(w); err != nil {
 		return err
@@ -38,11 +34,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 		fmt.Fprintf(w, "\ntoo little for a scale of %s; weigh apart on a finer one\n", kit.Scale)
 		g := grid{left: []bool{true}}
 		for _, x := range b.Batch.Apart {
-			name := oneLine(x.Material)
-			if x.Addition {
-				name = "+ " + name
-			}
-			g.add(name, blend.RecipeText(x.Percent)+" %", x.Text()+" g", "on a scale of "+x.Step.String())
+			g.add(partName(x.Material, x.Addition), blend.RecipeText(x.Percent)+" %", x.Text()+" g", "on a scale of "+x.Step.String())
 		}
 		if err := g.write(w); err != nil {
 			return err
@@ -57,4 +49,12 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 	}
 	_, err := fmt.Fprintf(w, "\npercentages are of the dry recipe; + is over the 100\n")
 	return err
+}
+
+// partName is a material of a recipe, with a + where it is over the 100.
+func partName(material string, addition bool) string {
+	if addition {
+		return "+ " + oneLine(material)
+	}
+	return oneLine(material)
 }

@@ -22,7 +22,7 @@ func CSV(w io.Writer, t *blend.Test) error {
 			if t.OnScale() {
 				exact, reading = p.G, t.ReadingText(p)
 			}
-			out.Write([]string{strconv.Itoa(c.Number), "pour", SafeCell(t.Ends[e].Name), figure(100 * c.Shares[e]), figure(exact),
+			out.Write([]string{strconv.Itoa(c.Number), "pour", safeCell(t.Ends[e].Name), figure(100 * c.Shares[e]), figure(exact),
 				t.PourText(p), string(t.Plan.Kit.Pour.Unit), reading, figure(100 * p.GotShare), figure(100 * p.PlusMinus)})
 		}
 		for s, d := range c.Doses {
@@ -33,7 +33,7 @@ func CSV(w io.Writer, t *blend.Test) error {
 			if t.Plan.Blend.Method == blend.ByStock {
 				exact = d.ML
 			}
-			out.Write([]string{strconv.Itoa(c.Number), "dose", SafeCell(t.Plan.Blend.Series[s].Material), figure(d.Percent), figure(exact),
+			out.Write([]string{strconv.Itoa(c.Number), "dose", safeCell(t.Plan.Blend.Series[s].Material), figure(d.Percent), figure(exact),
 				t.DoseText(d), string(t.DoseUnit()), "", figure(d.GotPercent), figure(d.PlusMinus)})
 		}
 	}
@@ -46,9 +46,9 @@ func figure(x float64) string {
 	return string(text)
 }
 
-// SafeCell keeps text from becoming a formula when a spreadsheet opens the
+// safeCell keeps text from becoming a formula when a spreadsheet opens the
 // CSV: text that begins like one gets an apostrophe before it.
-func SafeCell(s string) string {
+func safeCell(s string) string {
 	s = oneLine(s)
 	if s != "" {
 		switch s[0] {

@@ -185,8 +185,8 @@ func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []blend.Warni
 	for _, s := range t.Stocks {
 		d.Stocks = append(d.Stocks, stock{s.Name, s.Material, number(s.GPerML), number(s.ML), number(s.G), number(s.WaterG)})
 	}
-	for _, p := range places.Tiles {
-		spot := places.Boards[p.Board].Spots[p.Spot]
+	for i, p := range places.Tiles {
+		spot := places.Spot(i)
 		d.Tiles = append(d.Tiles, tile{
 			Mark: p.Mark, Under: p.Under, Cell: p.Cell, Body: t.Plan.Tiles.Bodies[p.Body],
 			XMM: number(spot.X), YMM: number(spot.Y), Board: places.Boards[p.Board].Number,

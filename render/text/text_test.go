@@ -219,8 +219,8 @@ func TestSafeCell(t *testing.T) {
 	for in, want := range map[string]string{
 		"=1+1": "'=1+1", "+x": "'+x", "-x": "'-x", "@x": "'@x", "x=1": "x=1", "": "", "a\tb": "a b", "\t=1": " =1", "'x": "''x",
 	} {
-		if got := SafeCell(in); got != want {
-			t.Errorf("SafeCell(%q) = %q, want %q", in, got, want)
+		if got := safeCell(in); got != want {
+			t.Errorf("safeCell(%q) = %q, want %q", in, got, want)
 		}
 	}
 }

@@ -16,17 +16,16 @@ func Tiles(w io.Writer, t *blend.Test, places *layout.Places, tiles []layout.Til
 	g.left = append(g.left, false, false, false, true)
 	g.rule()
 	for _, tile := range tiles {
-		p := places.Tiles[tile.Index]
-		spot := places.Boards[p.Board].Spots[p.Spot]
+		spot := places.Spot(tile.Index)
 		g.add(tile.Mark, tile.Under, strconv.Itoa(tile.Cell), oneLine(t.Plan.Tiles.Bodies[tile.Body]),
-			strconv.Itoa(places.Boards[p.Board].Number), strconv.Itoa(spot.Row+1), strconv.Itoa(spot.Column+1),
-			oneLine(Mixture(t, t.Cells[tile.Cell-1])))
+			strconv.Itoa(places.Boards[places.Tiles[tile.Index].Board].Number), strconv.Itoa(spot.Row+1), strconv.Itoa(spot.Column+1),
+			oneLine(mixture(t, t.Cells[tile.Cell-1])))
 	}
 	return g.write(w)
 }
 
-// Mixture says in a line what was asked of a cell.
-func Mixture(t *blend.Test, c blend.Cell) string {
+// mixture says in a line what was asked of a cell.
+func mixture(t *blend.Test, c blend.Cell) string {
 	text := ""
 	add := func(part string) {
 		if text != "" {
