@@ -152,3 +152,30 @@ func TestFigures(t *testing.T) {
 		}
 	}
 }
+
+// check and the pour sheet say the same of the water that evens cups out.
+func TestWater_oneRounding(t *testing.T) {
+	// 120 mL at 1.48 and at 1.40: 120·(1.48−1.40)/0.40 = 24 mL exactly.
+	p := &Plan{
+		Cup:    Cup{Size: 120, Of: Volume},
+		Kit:    measure.Kit{Scale: measure.Step{Size: 1, Unit: measure.Gram}, Pour: measure.Step{Size: 5, Unit: measure.Millilitre}, Syringe: measure.Step{Size: 1, Unit: measure.Millilitre}, Worst: 0.05},
+		Glazes: []Glaze{{Name: "Thick", SG: 1.48, Recipe: []Part{{"Silica", 100}}}, {Name: "Thin", SG: 1.4, Recipe: []Part{{"Silica", 100}}}},
+		Blend:  Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3, Basis: Volume},
+	}
+	x, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := x.WaterText(x.Cells[0], x.CommonSG()); got != "24" {
+		t.Errorf("the pour sheet has %s mL, want 24", got)
+	}
+	for _, w := range x.Warnings {
+		if strings.HasPrefix(w.What, "differ in specific gravity") {
+			if !strings.HasSuffix(w.Fix, "at most 24 mL") {
+				t.Errorf("the note says %q, want 24 mL", w.Fix)
+			}
+			return
+		}
+	}
+	t.Error("there is no note")
+}

@@ -3,7 +3,6 @@ package blend
 import (
 	"math"
 	"slices"
-	"strconv"
 
 	"pourboard/blend/measure"
 )
@@ -44,13 +43,11 @@ func (t *Test) strengths() {
 		}
 		slices.Sort(doses)
 		steps := ladder(doses, smallest, room)
-		for i, stock := range steps {
+		for _, stock := range steps {
 			stock.Series, stock.Material = s, series.Material
-			stock.Name = series.Material + " stock"
-			if len(steps) > 1 {
-				stock.Name += " " + strconv.Itoa(i+1)
-			}
 			t.Stocks = append(t.Stocks, stock)
+			at := len(t.Stocks) - 1
+			t.Stocks[at].Name = series.Material + " stock " + t.StockLabel(at)
 		}
 	}
 }

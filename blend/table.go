@@ -130,7 +130,7 @@ func (f FineScale) Text() string { return f.Step.Format(f.Step.Count(f.G)) }
 type Stock struct {
 	Series   int
 	Material string
-	Name     string  // "Copper carbonate stock", or "… stock 2" where there are several
+	Name     string  // "Copper carbonate stock X1": its label stands last
 	From     float64 // g: the smallest dose that is poured from it
 	GPerML   float64 // strength
 	NeedML   float64 // sum of the measured pours

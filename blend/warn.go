@@ -269,14 +269,14 @@ func (t *Test) warnThickness() {
 		return
 	}
 	thin, thick := t.Cells[low], t.Cells[high]
-	most := 0.0
+	var most int64
 	for _, c := range t.Cells {
-		most = max(most, c.WaterTo(thin.Got.SG))
+		most = max(most, t.WaterSteps(c, thin.Got.SG))
 	}
 	t.Warnings = append(t.Warnings, Warning{
 		Place: Numbers([]int{thin.Number}, 1) + " and " + Numbers([]int{thick.Number}, 1),
 		What:  fmt.Sprintf("differ in specific gravity, %.2f and %.2f", thin.Got.SG, thick.Got.SG),
 		Why:   "a dip of the same time leaves coats of different thickness",
-		Fix:   fmt.Sprintf("water to bring every cup to %.2f is on the pour sheet, at most %s mL", thin.Got.SG, measure.Step{Size: 1}.Format(int64(math.Ceil(most)))),
+		Fix:   fmt.Sprintf("water to bring every cup to %.2f is on the pour sheet, at most %s %s", thin.Got.SG, t.WaterStep().Format(most), t.WaterStep().Unit),
 	})
 }

@@ -2,6 +2,7 @@ package blend
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -32,6 +33,44 @@ func fewDigits(x float64) string {
 
 // SGText is a specific gravity: "1.45".
 func SGText(sg float64) string { return strconv.FormatFloat(sg, 'f', 2, 64) }
+
+// GlazeLetter and SeriesLetter are what the ends of a test and the materials of
+// its series go by where there is no room for names: P to S and X to Z, none of
+// which stands for a tile of a cell in a mark.
+func GlazeLetter(end int) string { return string(rune('P' + end)) }
+
+// SeriesLetter is described at GlazeLetter.
+func SeriesLetter(series int) string { return string(rune('X' + series)) }
+
+// StockLabel is what is written on the bottle of a stock suspension, and what
+// every sheet and table calls it by: "X1", "X2" of the series X.
+func (t *Test) StockLabel(stock int) string {
+	n := 1
+	for _, s := range t.Stocks[:stock] {
+		if s.Series == t.Stocks[stock].Series {
+			n++
+		}
+	}
+	return SeriesLetter(t.Stocks[stock].Series) + strconv.Itoa(n)
+}
+
+// PercentText is the percentage that was asked of a dose, as it is printed
+// wherever the dose is: one of up to three significant digits as it is, any
+// other with two significant digits and on to the first one of its ±. So 4/3 %
+// that can be off by 0.065 is "1.33", and 0.25 % stays what was typed.
+func (d Dose) PercentText() string {
+	text := PercentText(d.Percent)
+	if d.PlusMinus == 0 || len(strings.TrimLeft(strings.Replace(text, ".", "", 1), "0")) <= 3 {
+		return text
+	}
+	first := func(x float64) int { return -int(math.Floor(math.Log10(x) + 1e-9)) } // its digit after the point
+	decimals := min(4, max(0, first(d.PlusMinus), first(d.Percent)+1))
+	text = strconv.FormatFloat(d.Percent, 'f', decimals, 64)
+	if decimals == 0 {
+		return text
+	}
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+}
 
 // PlusMinusText is a ± in percentage points with two significant digits:
 // "0.082", "1.4", "12".
@@ -181,11 +220,14 @@ func (t *Test) WaterStep() measure.Step {
 	return t.Plan.Kit.Syringe
 }
 
-// WaterText is the water that brings a cup, as measured, to a specific
-// gravity, in steps of WaterStep and without the unit; a dash for none, and
+// WaterSteps is the water that brings a cup, as measured, to a specific
+// gravity, in whole steps of WaterStep; negative where it is too thin already.
+func (t *Test) WaterSteps(c Cell, sg float64) int64 { return t.WaterStep().Count(c.WaterTo(sg)) }
+
+// WaterText is WaterSteps as an amount without its unit; a dash for none, and
 // "too thin already" for less than none.
 func (t *Test) WaterText(c Cell, sg float64) string {
-	switch n := t.WaterStep().Count(c.WaterTo(sg)); {
+	switch n := t.WaterSteps(c, sg); {
 	case n < 0:
 		return "too thin already"
 	case n == 0:

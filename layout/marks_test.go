@@ -296,3 +296,14 @@ func TestUnderlined(t *testing.T) {
 		}
 	}
 }
+
+// A letter beside a mark must not be taken for the one in it.
+func TestMarks_lettersOfGlazes(t *testing.T) {
+	for i := range 4 {
+		for _, letter := range []string{blend.GlazeLetter(i), blend.SeriesLetter(min(i, 2))} {
+			if strings.Contains(copySigns, letter) {
+				t.Errorf("%s stands for a glaze and for a tile of a cell", letter)
+			}
+		}
+	}
+}

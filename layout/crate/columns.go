@@ -17,7 +17,7 @@ type Field string
 // printed; the others are for whoever reads the fired tile.
 const (
 	MarkField    Field = "mark"
-	CellField    Field = "cell"   // number from 1
+	CellField    Field = "cup"    // number of the cell from 1
 	ShareField   Field = "share"  // percent: of an end, or of a series' material over the dry base
 	BodyField    Field = "body"   // name of the clay
 	RepeatField  Field = "repeat" // from 1; only where there are repeats
@@ -48,6 +48,10 @@ const (
 	HeadFingerprint = "Fingerprint"
 )
 
+// earlierHeads are what columns were called in logs of earlier versions, which
+// are read too.
+func earlierHeads() map[string]Field { return map[string]Field{"Cell": CellField} }
+
 // A rating is a whole number from the least to the most.
 const (
 	LeastRating = 1
@@ -68,7 +72,7 @@ type Column struct {
 func Columns(p *blend.Plan) []Column {
 	all := []Column{
 		{Head: HeadMark, Field: MarkField, Chars: 8},
-		{Head: "Cell", Field: CellField, Chars: 5},
+		{Head: "Cup", Field: CellField, Chars: 5},
 	}
 	add := func(c Column) {
 		all = append(all, c)

@@ -14,9 +14,9 @@ func TestColumns(t *testing.T) {
 		change func(p *blend.Plan)
 		want   string
 	}{
-		{"triaxial", nil, "Mark|Cell|Magnesia matte %|Field ash runny %|Soda blue %|Body|Place|Coat 1|Coat 2|Coat 3|Surface|Defects|Colour|Rating|Gloss|Run length mm|Photograph|Notes"},
-		{"biaxial-series", func(p *blend.Plan) { p.Tiles.Repeats = 2; p.Tiles.Coats = 1 }, "Mark|Cell|Copper carbonate %|Rutile %|Body|Repeat|Place|Coat 1|Surface|Defects|Colour|Rating|Photograph|Notes"},
-		{"biaxial-series", func(p *blend.Plan) { p.Tiles.Coats = 1; p.Log.Numbers = []string{"photograph", "RUTILE %"} }, "Mark|Cell|Copper carbonate %|Rutile %|Body|Place|Coat 1|Surface|Defects|Colour|Rating|photograph|RUTILE % (2)|Photograph (2)|Notes"},
+		{"triaxial", nil, "Mark|Cup|Magnesia matte %|Field ash runny %|Soda blue %|Body|Place|Coat 1|Coat 2|Coat 3|Surface|Defects|Colour|Rating|Gloss|Run length mm|Photograph|Notes"},
+		{"biaxial-series", func(p *blend.Plan) { p.Tiles.Repeats = 2; p.Tiles.Coats = 1 }, "Mark|Cup|Copper carbonate %|Rutile %|Body|Repeat|Place|Coat 1|Surface|Defects|Colour|Rating|Photograph|Notes"},
+		{"biaxial-series", func(p *blend.Plan) { p.Tiles.Coats = 1; p.Log.Numbers = []string{"photograph", "RUTILE %"} }, "Mark|Cup|Copper carbonate %|Rutile %|Body|Place|Coat 1|Surface|Defects|Colour|Rating|photograph|RUTILE % (2)|Photograph (2)|Notes"},
 	} {
 		m := planned(t, test.plan, test.change)
 		var heads []string

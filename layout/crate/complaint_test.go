@@ -59,8 +59,12 @@ func TestRead_complaints(t *testing.T) {
 			`sheet "Tiles", row 20, Mark: a formula without its value is left out and the row with it (marks are MR1 to MR28 with one of the letters A C D)`, all - 1, all - 1},
 		{"no mark", func(s *Sheet) { rowOf(t, s, mark(7, 0)).Cells[0] = words("  ") },
 			`sheet "Tiles", row 20, Mark: the row has no mark and is left out (the mark painted on the tile)`, all - 1, all - 1},
-		{"cell of another mark", func(s *Sheet) { put(t, s, mark(7, 0), "Cell", numberCell(8)) },
-			`sheet "Tiles", row 20, Cell: it reads "8", which is not what belongs to mark MR7A; the row is left out (MR7A is cell 7)`, all - 1, all - 1},
+		{"cell of another mark", func(s *Sheet) { put(t, s, mark(7, 0), "Cup", numberCell(8)) },
+			`sheet "Tiles", row 20, Cup: it reads "8", which is not what belongs to mark MR7A; the row is left out (MR7A is cup 7)`, all - 1, all - 1},
+		{"cell of another mark, in a log of an earlier version", func(s *Sheet) {
+			put(t, s, mark(7, 0), "Cup", numberCell(8))
+			s.Rows[0].Cells[column(t, *s, "Cup")] = words("Cell")
+		}, `sheet "Tiles", row 20, Cup: it reads "8", which is not what belongs to mark MR7A; the row is left out (MR7A is cup 7)`, all - 1, all - 1},
 		{"body of another mark", func(s *Sheet) { put(t, s, mark(7, 0), "Body", words("Red")) },
 			`sheet "Tiles", row 20, Body: it reads "Red", which is not what belongs to mark MR7A; the row is left out (MR7A is Porcelain)`, all - 1, all - 1},
 		{"doubled and different", func(s *Sheet) {

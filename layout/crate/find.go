@@ -27,6 +27,11 @@ func find(columns []Column, sheets []Sheet) (best table, others []string, err er
 	for i, c := range columns {
 		byHead[fold(c.Head)] = i
 	}
+	for head, field := range earlierHeads() {
+		if _, taken := byHead[fold(head)]; !taken {
+			byHead[fold(head)] = slices.IndexFunc(columns, func(c Column) bool { return c.Field == field })
+		}
+	}
 	var all []table
 	nearest, nearestFound := "", 0
 	for i := range sheets {

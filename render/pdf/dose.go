@@ -30,7 +30,7 @@ func (s *sheets) dose() {
 		}
 	}
 	for i, stock := range t.Stocks {
-		s.doses(f, numbered("Stock", i, len(t.Stocks), stock.Name), stock.Name, stock.Series, i)
+		s.doses(f, "Stock suspension "+t.StockLabel(i)+": "+stock.Material, stock.Name, stock.Series, i)
 	}
 	f.longTexts()
 }
@@ -52,7 +52,7 @@ func (s *sheets) doses(f *flow, heading, name string, series, stock int) {
 			continue
 		}
 		rows = append(rows, stripRow{
-			texts: []string{fmt.Sprint(c.Number), blend.PercentText(d.Percent), t.DoseText(d), blend.PlusMinusText(d.PlusMinus), ""},
+			texts: []string{fmt.Sprint(c.Number), d.PercentText(), t.DoseText(d), blend.PlusMinusText(d.PlusMinus), ""},
 			rule:  last >= 0 && s.newRow(last, i),
 		})
 		last = i

@@ -127,7 +127,7 @@ func (s *sheets) contents(c blend.Cell) []string {
 		parts = append(parts, s.plan.Glazes[s.plan.Blend.Base].Name)
 		for i, d := range c.Doses {
 			if d.Percent > 0 {
-				parts = append(parts, "+ "+s.plan.Blend.Series[i].Material+" "+blend.PercentText(d.Percent)+held)
+				parts = append(parts, "+ "+s.plan.Blend.Series[i].Material+" "+d.PercentText()+held)
 			}
 		}
 		return parts

@@ -60,7 +60,7 @@ func (s *sheets) logTable(shape logShape) table {
 	tiles := s.plan.Tiles
 	t := table{padMM: 2.4, columns: []column{
 		{title: "Mark", bold: true, whole: true},
-		{title: "Cell", align: right, whole: true},
+		{title: "Cup", align: right, whole: true},
 		{title: "Body"},
 	}}
 	printed := len(t.columns)

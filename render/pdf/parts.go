@@ -8,28 +8,16 @@ import (
 )
 
 // What a cup holds, in few signs: beside a spot there is no room for names.
-// Glazes go by letters from A on and the materials of series by X, Y, Z, in the
+// They go by the letters of blend.GlazeLetter and blend.SeriesLetter, in the
 // order of the plan, and every page that uses them says what they stand for.
-
-func glazeLetter(end int) string   { return string(rune('A' + end)) }
-func additionLetter(at int) string { return string(rune('X' + at)) }
 
 // named is a letter and what it stands for, held together on one line.
 func named(letter, name string) string { return letter + "\u00A0=\u00A0" + name }
 
-// stockLetter is what a stock suspension goes by: its number where there are
-// several, as on the dose sheet.
-func (s *sheets) stockLetter(stock, series int) string {
-	if len(s.test.Stocks) > 1 {
-		return fmt.Sprint("stock ", stock+1)
-	}
-	return additionLetter(series)
-}
-
 // shares is what a cell is made of: "A 50", "C 50" in percent, without what it
 // lacks.
 func (s *sheets) shares(c blend.Cell) []string {
-	return s.sharesNamed(c, glazeLetter, additionLetter)
+	return s.sharesNamed(c, blend.GlazeLetter, blend.SeriesLetter)
 }
 
 // sharesByName is shares with names for letters: "Copper carbonate 0.5 %".
@@ -44,7 +32,7 @@ func (s *sheets) sharesNamed(c blend.Cell, glaze, addition func(int) string) []s
 	if s.plan.Blend.HasSeries() {
 		for i, d := range c.Doses {
 			if d.Percent > 0 {
-				list = append(list, addition(i)+" "+blend.PercentText(d.Percent)+" %")
+				list = append(list, addition(i)+" "+d.PercentText()+" %")
 			}
 		}
 		if list == nil {
@@ -65,12 +53,12 @@ func (s *sheets) shareKey() string {
 	var list []string
 	if s.plan.Blend.HasSeries() {
 		for i, series := range s.plan.Blend.Series {
-			list = append(list, named(additionLetter(i), series.Material))
+			list = append(list, named(blend.SeriesLetter(i), series.Material))
 		}
 		return strings.Join(list, ", ") + ", " + s.shareBase()
 	}
 	for i, end := range s.test.Ends {
-		list = append(list, named(glazeLetter(i), end.Name))
+		list = append(list, named(blend.GlazeLetter(i), end.Name))
 	}
 	return strings.Join(list, ", ") + ", " + s.shareBase()
 }
@@ -97,7 +85,7 @@ func (s *sheets) amounts(c blend.Cell) []amount {
 		if p.ML == 0 {
 			continue
 		}
-		a := amount{glazeLetter(i), s.test.Ends[i].Name, s.test.PourText(p) + " " + string(s.plan.Kit.Pour.Unit)}
+		a := amount{blend.GlazeLetter(i), s.test.Ends[i].Name, s.test.PourText(p) + " " + string(s.plan.Kit.Pour.Unit)}
 		if s.test.OnScale() && len(c.Pours) > 1 {
 			a.text = "to " + s.test.ReadingText(p) + " " + string(s.plan.Kit.Pour.Unit)
 		}
@@ -113,9 +101,9 @@ func (s *sheets) amounts(c blend.Cell) []amount {
 		if d.Percent == 0 {
 			continue
 		}
-		a := amount{additionLetter(i), s.plan.Blend.Series[i].Material, s.test.DoseText(d) + " " + string(s.test.DoseUnit())}
+		a := amount{blend.SeriesLetter(i), s.plan.Blend.Series[i].Material, s.test.DoseText(d) + " " + string(s.test.DoseUnit())}
 		if s.plan.Blend.Method == blend.ByStock {
-			a.letter, a.name = s.stockLetter(d.Stock, i), s.test.Stocks[d.Stock].Name
+			a.letter, a.name = s.test.StockLabel(d.Stock), s.test.Stocks[d.Stock].Name
 		}
 		list = append(list, a)
 	}
@@ -128,16 +116,16 @@ func (s *sheets) amountKey() string {
 	if b := s.plan.Blend; b.HasSeries() && b.Method != blend.ByPour {
 		list = append(list, named("base", s.test.Ends[0].Name))
 		for i, stock := range s.test.Stocks {
-			list = append(list, named(s.stockLetter(i, stock.Series), stock.Name))
+			list = append(list, named(s.test.StockLabel(i), stock.Name))
 		}
 		for i, series := range b.Series {
 			if b.Method == blend.ByDose {
-				list = append(list, named(additionLetter(i), series.Material))
+				list = append(list, named(blend.SeriesLetter(i), series.Material))
 			}
 		}
 	} else {
 		for i, end := range s.test.Ends {
-			list = append(list, named(glazeLetter(i), end.Name))
+			list = append(list, named(blend.GlazeLetter(i), end.Name))
 		}
 	}
 	text := strings.Join(list, ", ")
@@ -156,7 +144,7 @@ func (s *sheets) both(c blend.Cell) []amount {
 		for i, p := range c.Pours {
 			if c.Shares[i] > 0 {
 				text := blend.ShareText(c.Shares[i]) + " %, " + s.test.PourText(p) + pourUnit
-				list = append(list, amount{glazeLetter(i), s.test.Ends[i].Name, text})
+				list = append(list, amount{blend.GlazeLetter(i), s.test.Ends[i].Name, text})
 			}
 		}
 		return list
@@ -168,19 +156,19 @@ func (s *sheets) both(c blend.Cell) []amount {
 		if d.Percent == 0 {
 			continue
 		}
-		text := blend.PercentText(d.Percent) + " %"
+		text := d.PercentText() + " %"
 		if b.Method != blend.ByPour {
 			text += ", " + s.test.DoseText(d) + " " + string(s.test.DoseUnit())
 			if len(s.test.Stocks) > 1 {
-				text += " " + s.stockLetter(d.Stock, i)
+				text += " " + s.test.StockLabel(d.Stock)
 			}
 		}
-		list = append(list, amount{additionLetter(i), b.Series[i].Material, text})
+		list = append(list, amount{blend.SeriesLetter(i), b.Series[i].Material, text})
 	}
 	if b.Method == blend.ByPour {
 		for i, p := range c.Pours {
 			if p.ML > 0 {
-				list = append(list, amount{glazeLetter(i), s.test.Ends[i].Name, s.test.PourText(p) + pourUnit})
+				list = append(list, amount{blend.GlazeLetter(i), s.test.Ends[i].Name, s.test.PourText(p) + pourUnit})
 			}
 		}
 	}

@@ -204,12 +204,13 @@ func (s *sheets) stock() {
 			s.again(f, needs)
 		}
 		f.doc.bookmark(1, stock.Name)
-		f.lines(numbered("Stock", i, len(t.Stocks), stock.Name), bold(15), left, 40)
+		f.lines("Stock suspension "+t.StockLabel(i)+": "+stock.Material, bold(15), left, 40)
 		f.space(2)
 		if stock.NeedML == 0 {
 			f.para("No cup gets any of it: there is nothing to mix.", regular(benchPt))
 			continue
 		}
+		f.para(fmt.Sprintf("Write %s on the bottle: every other sheet calls it so.", t.StockLabel(i)), bold(benchPt))
 		f.para(fmt.Sprintf("Holds %s. The cups need %s mL; made are %s mL.",
 			blend.StrengthText(stock.GPerML), blend.VolumeText(stock.NeedML), blend.VolumeText(stock.ML)), regular(benchPt))
 		f.table(table{pt: ticketPt, columns: []column{

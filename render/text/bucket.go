@@ -14,7 +14,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 	if b.Which == blend.Asked {
 		which = "as the plan asks"
 	}
-	fmt.Fprintf(w, "%s\ncell %d, %s: %s g dry, %s mL of slip at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, which,
+	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of slip at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, which,
 		blend.MassText(b.Batch.DryG), blend.VolumeText(b.Batch.ML), blend.SGText(b.Batch.SG))
 	g := grid{left: []bool{true}}
 	g.add("material", "%", "weigh g", "scale reads g")

@@ -8,9 +8,6 @@ import (
 	"pourboard/blend"
 )
 
-// Letter names an end or a series in narrow columns: A, B, C, D.
-func Letter(i int) string { return string(rune('A' + i)) }
-
 // Table prints the cups of a test: what goes in, what it makes and how far off
 // that can be.
 func Table(w io.Writer, t *blend.Test) error {
@@ -25,12 +22,12 @@ func Table(w io.Writer, t *blend.Test) error {
 	head := []string{"cup"}
 	if !p.Blend.HasSeries() {
 		for i := range t.Ends {
-			head = append(head, Letter(i)+" %")
+			head = append(head, blend.GlazeLetter(i)+" %")
 		}
 	}
 	unit := string(p.Kit.Pour.Unit)
 	for i := range t.Ends {
-		name := Letter(i) + " " + unit
+		name := blend.GlazeLetter(i) + " " + unit
 		if len(t.Ends) == 1 {
 			name = "pour " + unit
 		}
@@ -38,7 +35,7 @@ func Table(w io.Writer, t *blend.Test) error {
 	}
 	if t.OnScale() && len(t.Ends) > 1 {
 		for i := range t.Ends {
-			head = append(head, "reads "+Letter(i))
+			head = append(head, "reads "+blend.GlazeLetter(i))
 		}
 	}
 	for s := range p.Blend.Series {
@@ -59,16 +56,16 @@ func Table(w io.Writer, t *blend.Test) error {
 func legend(w io.Writer, t *blend.Test) error {
 	g := grid{left: []bool{true, true, true}}
 	for i, e := range t.Ends {
-		g.add(Letter(i), oneLine(e.Name), "SG "+blend.SGText(e.SG)+assumed(e))
+		g.add(blend.GlazeLetter(i), oneLine(e.Name), "SG "+blend.SGText(e.SG)+assumed(e))
 	}
 	for s, series := range t.Plan.Blend.Series {
-		g.add(seriesLetter(s), oneLine(series.Material))
+		g.add(blend.SeriesLetter(s), oneLine(series.Material))
 	}
 	for i, stock := range t.Stocks {
 		if stock.ML == 0 {
 			continue
 		}
-		g.add(stockLetter(t, i), oneLine(stock.Name), blend.StrengthText(stock.GPerML))
+		g.add(t.StockLabel(i), oneLine(stock.Name), blend.StrengthText(stock.GPerML))
 	}
 	g.add()
 	return g.write(w)
@@ -81,22 +78,8 @@ func assumed(e blend.End) string {
 	return ""
 }
 
-// seriesLetter names a series in narrow columns: X, Y, Z.
-func seriesLetter(s int) string { return string(rune('X' + s)) }
-
-// stockLetter names a stock: X1, X2 of the series X.
-func stockLetter(t *blend.Test, i int) string {
-	n := 1
-	for _, s := range t.Stocks[:i] {
-		if s.Series == t.Stocks[i].Series {
-			n++
-		}
-	}
-	return seriesLetter(t.Stocks[i].Series) + strconv.Itoa(n)
-}
-
 func seriesHeads(t *blend.Test, s int) []string {
-	x := seriesLetter(s)
+	x := blend.SeriesLetter(s)
 	heads := []string{x + " %"}
 	if t.Plan.Blend.Method != blend.ByPour {
 		heads = append(heads, x+" "+string(t.DoseUnit()))
@@ -120,10 +103,10 @@ func tableRow(t *blend.Test, c blend.Cell) []string {
 		}
 	}
 	for _, d := range c.Doses {
-		row = append(row, blend.PercentText(d.Percent))
+		row = append(row, d.PercentText())
 		switch {
 		case t.Plan.Blend.Method == blend.ByStock && d.Percent > 0:
-			row = append(row, t.DoseText(d)+" "+stockLetter(t, d.Stock))
+			row = append(row, t.DoseText(d)+" "+t.StockLabel(d.Stock))
 		case t.Plan.Blend.Method != blend.ByPour:
 			row = append(row, t.DoseText(d))
 		}
@@ -141,17 +124,17 @@ func mixes(w io.Writer, t *blend.Test) error {
 			continue
 		}
 		if b.Mixed {
-			g.add(Letter(i), oneLine(b.Glaze), "is mixed", "", "= "+blend.VolumeText(b.ML)+" mL", "("+blend.VolumeText(b.NeedML)+" mL needed)")
+			g.add(blend.GlazeLetter(i), oneLine(b.Glaze), "is mixed", "", "= "+blend.VolumeText(b.ML)+" mL", "("+blend.VolumeText(b.NeedML)+" mL needed)")
 			continue
 		}
-		g.add(Letter(i), oneLine(b.Glaze), blend.MassText(b.DryG)+" g dry", blend.MassText(b.WaterG)+" g water",
+		g.add(blend.GlazeLetter(i), oneLine(b.Glaze), blend.MassText(b.DryG)+" g dry", blend.MassText(b.WaterG)+" g water",
 			"= "+blend.VolumeText(b.ML)+" mL", "("+blend.VolumeText(b.NeedML)+" mL needed)")
 	}
 	for i, x := range t.Stocks {
 		if x.ML == 0 {
 			continue
 		}
-		g.add(stockLetter(t, i), oneLine(x.Name), blend.MassText(x.G)+" g dry", blend.MassText(x.WaterG)+" g water",
+		g.add(t.StockLabel(i), oneLine(x.Name), blend.MassText(x.G)+" g dry", blend.MassText(x.WaterG)+" g water",
 			"= "+blend.VolumeText(x.ML)+" mL", "("+blend.VolumeText(x.NeedML)+" mL needed)")
 	}
 	return g.write(w)

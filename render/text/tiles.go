@@ -12,7 +12,7 @@ import (
 // Tiles lists tiles: their marks, what they are and where they lie.
 func Tiles(w io.Writer, t *blend.Test, places *layout.Places, tiles []layout.Tile) error {
 	g := grid{left: []bool{true, true, false, true}}
-	g.add("mark", "underneath", "cell", "body", "board", "row", "place", "what is in it")
+	g.add("mark", "underneath", "cup", "body", "board", "row", "place", "what is in it")
 	g.left = append(g.left, false, false, false, true)
 	g.rule()
 	for _, tile := range tiles {
@@ -42,7 +42,7 @@ func mixture(t *blend.Test, c blend.Cell) string {
 		return text
 	}
 	for s, d := range c.Doses {
-		add(fmt.Sprintf("%s %% %s", blend.PercentText(d.Percent), t.Plan.Blend.Series[s].Material))
+		add(fmt.Sprintf("%s %% %s", d.PercentText(), t.Plan.Blend.Series[s].Material))
 	}
 	return text
 }

@@ -208,6 +208,14 @@ func measuredFormat(s measure.Step) Format {
 	return General
 }
 
+// dashForNone is a format that shows a dash for 0.
+func dashForNone(f Format) Format {
+	if f == General {
+		f = "General" // as the code of a part of a format
+	}
+	return f + ";;–"
+}
+
 // plusMinusFormat shows a ± in percentage points with about the digits of
 // blend.PlusMinusText.
 const plusMinusFormat Format = "[<0.095]0.000;[<0.95]0.00;0.0"

@@ -194,9 +194,9 @@ func (b *logBook) writeLegend() {
 	s.Text(Title, "What the marks mean")
 	line("The tiles of this test bear " + b.marks.Scheme.Form() + ".")
 	if p.Mark != "" {
-		line(strings.ToUpper(p.Mark) + " is this test, and the number is the cell.")
+		line(strings.ToUpper(p.Mark) + " is this test, and the number is the cup.")
 	} else {
-		line("The number is the cell.")
+		line("The number is the cup.")
 	}
 	first := b.marks.Tiles[0]
 	line("Underneath, in oxide wash, the mark has one check sign more: " + first.Mark + " is " + first.Under + " there.")

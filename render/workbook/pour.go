@@ -89,7 +89,7 @@ func newPourBook(t *blend.Test) *pourBook {
 func (b *pourBook) sheet(name string, landscape bool) *Sheet {
 	s := b.Sheet(name)
 	s.Lock()
-	s.Page = Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: fmt.Sprintf("%s, cells 1–%d", b.t.Plan.Blend.Kind, len(b.t.Cells))}
+	s.Page = Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: fmt.Sprintf("%s, cups 1–%d", b.t.Plan.Blend.Kind, len(b.t.Cells))}
 	return s
 }
 
@@ -157,9 +157,9 @@ func (b *pourBook) columnsOf() pourColumns {
 }
 
 // letter is the letter that names of an end's values carry.
-func letter(end int) string { return string(rune('A' + end)) }
+func letter(end int) string { return blend.GlazeLetter(end) }
 
-// of is the name of an end's value: SG_A.
+// of is the name of an end's value: SG_P.
 func of(name string, end int) string { return name + "_" + letter(end) }
 
 // endHead is how an end is called in heads and labels: with its letter where
@@ -292,9 +292,14 @@ func (b *pourBook) addGot() {
 	g.add(column{head: head + "SG", look: Worked, format: Decimals(2),
 		formula: fmt.Sprintf("IF(%[1]s#>0,%[2]s#/%[1]s#,0)", Letters(at.gotML), Letters(at.gotG)),
 		value:   func(i int) float64 { return t.Cells[i].Got.SG }})
-	g.add(column{head: "Water to\neven out\nmL", look: Worked, format: "0.0;-0.0;–",
-		formula: fmt.Sprintf("IF(AND(%[1]s#>0,Common_SG>1),MAX(0,(%[2]s#-Common_SG*%[3]s#)/(Common_SG-1)),0)", Letters(at.total), Letters(at.gotG), Letters(at.gotML)),
-		value:   func(i int) float64 { return b.evenOut(i) }})
+	step, stepName := t.WaterStep(), "Syringe_step"
+	if b.scale {
+		stepName = "Pour_step"
+	}
+	g.add(column{head: "Water to\neven out\n" + string(step.Unit), look: Measured, format: dashForNone(measuredFormat(step)),
+		formula: fmt.Sprintf("IF(AND(%s#>0,Common_SG>1),%s,0)", Letters(at.total),
+			amountOf(stepsOf(fmt.Sprintf("MAX(0,(%s#-Common_SG*%s#)/(Common_SG-1))", Letters(at.gotG), Letters(at.gotML)), stepName), stepName)),
+		value: func(i int) float64 { return b.evenOut(i) }})
 }
 
 // slip reports whether any slip was measured into a cup.
@@ -307,13 +312,14 @@ func (b *pourBook) slip(i int) bool {
 	return false
 }
 
-// evenOut is the water in mL that brings a cup to the gravity of the thinnest.
+// evenOut is the water that brings a cup to the gravity of the thinnest, in
+// whole steps of what measures it.
 func (b *pourBook) evenOut(i int) float64 {
 	sg := b.t.CommonSG()
 	if !b.slip(i) || sg <= 1 {
 		return 0
 	}
-	return max(0, b.t.Cells[i].WaterTo(sg))
+	return max(0, b.t.WaterStep().Amount(b.t.WaterSteps(b.t.Cells[i], sg)))
 }
 
 // noSlip is a gravity above that of every slip.

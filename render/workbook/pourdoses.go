@@ -35,7 +35,7 @@ func (b *pourBook) writeDoses() {
 		switch {
 		case len(t.Stocks) > 0:
 			strength := b.strengthOf(s)
-			g.add(column{head: m + "\nfrom stock", width: 12, look: Given, format: General, none: nothing,
+			g.add(column{head: m + "\nfrom stock", width: 12, look: Given, format: Format(`"` + blend.SeriesLetter(s) + `"0`), none: nothing, // the stock's label
 				value: func(i int) float64 { return float64(b.stockNumber(dose(i).Stock)) }})
 			g.add(column{head: m + " stock\nexactly, mL", look: Worked, format: Decimals(step.Decimals() + 1), none: nothing,
 				formula: exact + "/" + strength, value: func(i int) float64 { return dose(i).ML }})

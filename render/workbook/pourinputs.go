@@ -248,8 +248,12 @@ func (b *pourBook) instrumentInputs() []input {
 		label, hint = "Smallest step of the scale for pouring", "slips are poured onto it"
 	}
 	all = append(all, step("Pour_step", label, hint, kit.Pour))
+	draws := "measures the water that evens cups out"
 	if len(b.t.Stocks) > 0 {
-		all = append(all, step("Syringe_step", "Smallest graduation of the syringe", "draws the stocks", kit.Syringe))
+		draws = "draws the stocks"
+	}
+	if len(b.t.Stocks) > 0 || !b.scale {
+		all = append(all, step("Syringe_step", "Smallest graduation of the syringe", draws, kit.Syringe))
 	}
 	if kit.Capacity > 0 {
 		all = append(all, input{name: "Capacity", label: "The scale takes at most", unit: "g", value: kit.Capacity, format: General,
