@@ -6,7 +6,8 @@
 // W = (P − V)·S/(S − 1), with P grams of V mL, is commonly credited to
 // A. Brongniart. The package does not correct water for its temperature (at
 // 30 °C it weighs 0.4 % less) nor for air that is stirred in: a jug and a
-// kitchen scale do not see either.
+// kitchen scale do not see either. What a cup is made of by these relations is
+// worked out in package blend.
 package slip
 
 import (
@@ -38,9 +39,6 @@ func (s Slip) DryPerML() float64 { return (s.SG - 1) * s.Solids / (s.Solids - 1)
 
 // WaterPerG is the water in g per g of dry solids: w = (S−ρ)/(S·(ρ−1)).
 func (s Slip) WaterPerG() float64 { return (s.Solids - s.SG) / (s.Solids * (s.SG - 1)) }
-
-// DryFraction is the dry mass as a fraction of the slip's weight, c/ρ.
-func (s Slip) DryFraction() float64 { return s.DryPerML() / s.SG }
 
 // Mixed is the slip that w g of water for each g of solids of density S give:
 // ρ = (1+w)/(1/S+w).

@@ -26,7 +26,7 @@ func TestWorkedLitre(t *testing.T) {
 // D = 2.6 (testdata/reference/slip_physics.toml).
 func TestSolidsFactor(t *testing.T) {
 	for _, g := range []float64{1.1, 1.3, 1.45, 1.6} {
-		near(t, "percent solids", 100*Slip{SG: g, Solids: 2.6}.DryFraction(), 100*1.625*(g-1)/g, 1e-9)
+		near(t, "percent solids", 100*Slip{SG: g, Solids: 2.6}.DryPerML()/g, 100*1.625*(g-1)/g, 1e-9)
 	}
 }
 
