@@ -5,7 +5,9 @@
 // that package blend works from. It is strict: a key that it does not know, a
 // value of the wrong sort, a quantity without its unit, an amount that cannot
 // be mixed are each a Problem with its line and with what would be right, and
-// all problems of a plan are reported together. What is legal but deserves a
+// all problems of a plan are reported together. A line that is no TOML, such as
+// one with curly quotes or without brackets, is a Problem that spells out what
+// will have been meant. What is legal but deserves a
 // question comes back as warnings beside the plan.
 //
 // Write is the way back: Read of what Write gives is an equal plan. Outline is

@@ -42,6 +42,16 @@ func looseValue(raw string) loose {
 	return loose{text: strings.Trim(raw, `"'`+curly+" \t\u00a0;,"), after: after}
 }
 
+// spelledUnit is an amount with its unit as a plan has it, any other text as it
+// is.
+func spelledUnit(text string) string {
+	digits, sign := split(text)
+	if known, each := elsewhere(sign); digits != "" && each == 1 {
+		return digits + " " + known
+	}
+	return text
+}
+
 // scalar is a statement with one value.
 func scalar(p pair) mended {
 	key, raw := p.key, p.value
@@ -50,7 +60,10 @@ func scalar(p pair) mended {
 	if v.text == "" {
 		return mended{text: name + ` = ""`, what: key + " has no value", right: "as in " + name + " = " + example}
 	}
-	fixed, hint := tomlText(v.text), ""
+	if f == rowList { // cells of a line
+		f = inDigits
+	}
+	fixed, hint := tomlText(spelledUnit(v.text)), ""
 	digits, isNumber := plainNumber(v.text)
 	switch first, _, _ := strings.Cut(v.text, " "); {
 	case f == yesOrNo:

@@ -95,11 +95,15 @@ func TestRead_mistakes(t *testing.T) {
 
 		// Numbers and amounts.
 		{endsPlan, 13, `specific-gravity = 1,45`, `specific-gravity = 1.45`, "one decimal point"},
+		{endsPlan, 4, `dry = 100gr`, `dry = "100 g"`, "no quotes"},
+		{endsPlan, 7, `pour: 5cc`, `pour = "5 mL"`, "no = before"},
+		{endsPlan, 8, `extra = 10 percent`, `extra = "10 %"`, "no quotes"},
 		{endsPlan, 28, `coats = 3 coats`, `coats = 3`, "left over after coats = 3"},
 		{endsPlan, 28, `size = 50 x 100 mm`, `size = "50 x 100 mm"`, "no quotes"},
 		{endsPlan, 28, `size = "2" x 4""`, `size = "2 x 4"`, "quotes inside"},
 		{endsPlan, 8, `extra = 0.1`, `extra = "10 %"`, "no unit|percent"},
 		{endsPlan, 30, `bodies-as-rows = no`, `bodies-as-rows = false`, "not understood"},
+		{strings.Replace(strings.Replace(endsPlan, "triaxial", "line", 1), `, "Soda blue"]`, "]", 1), 25, `cells = 5 cups`, `cells = 5`, "left over"},
 		{seriesPlan, 13, `percent = 0, 0.5, 1, 2`, `percent = [0, 0.5, 1, 2]`, "no brackets"},
 		{seriesPlan, 13, `percent = 0; 0,5; 1; 2`, `percent = [0, 0.5, 1, 2]`, "no brackets"},
 		{seriesPlan, 13, `percent = [0 %, 0.5 %, 1 %]`, `percent = [0, 0.5, 1]`, "unit"},

@@ -47,8 +47,8 @@ func (r *reader) tree(src []byte) *table {
 		r.problem(line, "there is a sign that is not UTF-8", "save the file again, in the editor's Save as, with the encoding UTF-8")
 		return nil
 	}
-	// A value without quotes is told of, read as if it had them, and the rest
-	// of the file looked at.
+	// A line that is no TOML is told of and read as it will have been meant, or
+	// else left out, so that the rest of the file is looked at too.
 	const mostMended = 40
 	for range mostMended {
 		var doubled Problems
