@@ -38,7 +38,7 @@ func (b Bucket) Materials() []string {
 // comes out as 0 g.
 func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit) (Bucket, error) {
 	if i < 0 || i >= len(t.Cells) {
-		return Bucket{}, fmt.Errorf("there is no cell %d; they go from 1 to %d", i+1, len(t.Cells))
+		return Bucket{}, fmt.Errorf("there is no cup %d; they go from 1 to %d", i+1, len(t.Cells))
 	}
 	c := t.Cells[i]
 	if c.Got.DryG == 0 && which == Measured {
@@ -53,7 +53,7 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	}
 	b := Bucket{Cell: c.Number, Which: which}
 	b.Recipe, b.Additions = t.Recipe(i, which)
-	e := End{Name: fmt.Sprintf("cell %d", c.Number), SG: sg, Solids: t.cellSolids(i, which)}
+	e := End{Name: fmt.Sprintf("cup %d", c.Number), SG: sg, Solids: t.cellSolids(i, which)}
 	if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
 		return Bucket{}, err
 	}

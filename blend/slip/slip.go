@@ -29,7 +29,7 @@ func (s Slip) Check() error {
 	case math.IsNaN(s.SG) || s.SG <= 1:
 		return fmt.Errorf("specific gravity %g is not above that of water, 1", s.SG)
 	case s.SG >= s.Solids:
-		return fmt.Errorf("specific gravity %g is not below the density of the dry solids, %g", s.SG, s.Solids)
+		return fmt.Errorf("specific gravity %g is not below the density of the dry solids, %.4g", s.SG, s.Solids)
 	}
 	return nil
 }

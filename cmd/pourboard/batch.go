@@ -4,9 +4,11 @@ import (
 	"bytes"
 	"fmt"
 	"strconv"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
 	"pourboard/blend/plan"
 	"pourboard/render/pdf"
 	"pourboard/render/text"
@@ -15,22 +17,21 @@ import (
 func batchCommand() command {
 	return command{
 		name: "batch",
-		line: "the raw materials for a bucket of one cell",
+		line: "the raw materials for a bucket of one cup",
 		help: `Usage:  pourboard batch PLAN --cell N --dry "5 kg" [FLAGS]
 
-Works out what to weigh for a large batch of the glaze of one cell: what is
-really in its cup after rounding, or what was asked.
+Works out what to weigh for a large batch of the glaze of one cup: what is
+really in it after rounding, or what was asked.
 
-  --cell N          the number of the cell
+  --cell N          the number of the cup
   --dry AMOUNT      dry weight of the batch, such as "5 kg"
   --volume AMOUNT   or its volume as slip, such as "10 L"
   --asked           the recipe as the plan asks, not as the cup was measured
-  --sg NUMBER       specific gravity wanted, instead of the cell's own
+  --sg NUMBER       specific gravity wanted, instead of the cup's own
   --scale STEP      the smallest step of the bucket's scale, such as "1 g"
   --capacity AMOUNT the most that it takes, such as "3 kg"
   --pdf FILE        write the ticket as a page to print
-  -q, --quiet       no notes
-
+` + measuredHelp + `
 Example:
 
   pourboard batch plan.toml --cell 12 --dry "5 kg" --scale "1 g"
@@ -47,22 +48,24 @@ func runBatch(u *ui, args []string) error {
 	sg := f.Float64("sg", 0, "")
 	scale, capacity := f.String("scale", "", ""), f.String("capacity", "", "")
 	page := f.String("pdf", "", "")
+	var o overrides
+	o.add(f)
 	args, err := u.parse(f, args, "the plan's file")
 	if err != nil {
 		return err
 	}
 	if *cell == "" {
-		return usagef("--cell is missing: which cell is to be mixed?")
+		return usagef("--cell is missing: which cup's glaze is to be mixed? --cell 12 is cup 12")
 	}
 	number, err := strconv.Atoi(*cell)
 	if err != nil {
-		return usagef("--cell %q is no number of a cell", *cell)
+		return usagef("--cell %q is no number of a cup", *cell)
 	}
 	size, err := bucketSize(*dry, *volume)
 	if err != nil {
 		return err
 	}
-	j, err := load(args[0], overrides{})
+	j, err := load(args[0], o)
 	if err != nil {
 		return err
 	}
@@ -70,10 +73,7 @@ func runBatch(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	which := blend.Measured
-	if *asked {
-		which = blend.Asked
-	}
+	which := j.which(u, *asked)
 	if f.Changed("sg") && !(*sg > 1 && *sg < 10) {
 		return usagef("--sg %g is no specific gravity of a slip; 1.45 is", *sg)
 	}
@@ -96,17 +96,27 @@ func runBatch(u *ui, args []string) error {
 		u.printf("\n%s is written\n", *page)
 		u.warn(args[0], notes)
 	}
-	for _, c := range j.test.Cautions() {
-		u.note("%s", c)
-	}
-	var names []string
-	for _, p := range append(append([]blend.Part(nil), b.Recipe...), b.Additions...) {
-		names = append(names, p.Material)
-	}
-	for _, h := range j.test.HazardsOf(names) {
-		u.note("%s", h)
-	}
+	u.care(j.test, b)
 	return nil
+}
+
+// care names what in a bucket calls for care; what to do about it is too long
+// for a terminal and stands on the bucket's ticket.
+func (u *ui) care(t *blend.Test, b blend.Bucket) {
+	var texts []string
+	leach := false
+	for _, h := range t.HazardsOf(b.Materials()) {
+		texts = append(texts, fmt.Sprintf("%s (%s)", h.Substance, strings.Join(h.Materials, ", ")))
+		leach = leach || h.LeachTest
+	}
+	if texts != nil {
+		u.note("take care: %s; the supplier's safety data sheets decide, and the cautions stand on the ticket (--pdf)", strings.Join(texts, "; "))
+	}
+	if leach {
+		u.note("%s That takes a leach test by a laboratory.", oxide.NoProof)
+	} else {
+		u.note("%s", oxide.NoProof)
+	}
 }
 
 func bucketSize(dry, volume string) (blend.Cup, error) {

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"pourboard/blend"
+	"pourboard/blend/measure"
 	"pourboard/blend/paper"
 	"pourboard/blend/plan"
 	"pourboard/layout"
@@ -33,6 +34,14 @@ const overridesHelp = `  --cup SIZE        another cup size for a try, such as "
                     such as "300 x 420 mm"
   --have NAME=AMOUNT  what a batch really came to, such as "Ash=1450 mL"; the
                     cups are made larger or smaller to fit (may be repeated)
+  -q, --quiet       no notes
+`
+
+// measuredHelp is the part of a help text that is about them where cups have
+// been measured already.
+const measuredHelp = `  --cup SIZE, --pour STEP, --have NAME=AMOUNT, --paper PAPER
+                    as they were given to make, so that what is reckoned with
+                    is what was measured
   -q, --quiet       no notes
 `
 
@@ -78,6 +87,7 @@ type job struct {
 	test   *blend.Test
 	places *layout.Places
 	notes  []blend.Warning // of the plan and of the test
+	tried  string          // what flags measure otherwise than the plan's file, a sentence or nothing
 }
 
 // largestPlan is how much of a file is read before it is called no plan; the
@@ -98,6 +108,7 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 	if err != nil {
 		return nil, err
 	}
+	cup, pour := p.Cup, p.Kit.Pour
 	if err := o.apply(p); err != nil {
 		return nil, err
 	}
@@ -113,7 +124,26 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 		file: file, name: strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)),
 		plan: p, test: t, places: layout.Boards(t),
 		notes: append(append(notes, stretched...), t.Warnings...),
+		tried: o.tried(p, cup, pour),
 	}, nil
+}
+
+// tried says which flags make the cups other than the plan's file does, whose
+// sizes are given: what is printed may be read by others than who typed them.
+func (o overrides) tried(p *blend.Plan, cup blend.Cup, pour measure.Step) string {
+	var parts []string
+	if p.Cup != cup {
+		flag := "--cup"
+		if o.have != nil {
+			flag = "--have"
+		}
+		parts = append(parts, fmt.Sprintf("cups of %s, by %s; the plan's file says %s",
+			blend.AmountText(p.Cup.Size, p.Cup.Of), flag, blend.AmountText(cup.Size, cup.Of)))
+	}
+	if p.Kit.Pour != pour {
+		parts = append(parts, fmt.Sprintf("pours in steps of %s, by --pour; the plan's file says %s", p.Kit.Pour, pour))
+	}
+	return strings.Join(parts, "; ")
 }
 
 // millimetres reads a length that may be given without its unit.

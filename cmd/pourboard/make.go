@@ -159,7 +159,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 	base := filepath.Join(m.folder, j.name)
 	packet := pdf.Packet{
 		Test: j.test, Places: j.places, Advice: advice, Notes: j.notes,
-		Only: m.only, MeasuredMM: m.measured, Free: m.free,
+		Only: m.only, MeasuredMM: m.measured, Free: m.free, Tried: j.tried,
 	}
 	if m.only != nil { // a part does not replace the whole
 		base += "-" + strings.Join(m.only, "-")
@@ -180,7 +180,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 			keptPour = pour.file
 		}
 		log := &output{file: base + "-log.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
-			return cutTexts(workbook.WriteLog(w, j.test, j.places, plan.Fingerprint(j.plan), plan.Outline(j.plan)))
+			return cutTexts(workbook.WriteLog(w, j.test, j.places, plan.Fingerprint(j.plan), plan.Outline(j.plan), plan.Amounts(j.plan)))
 		}}
 		if m.logAs != "" {
 			log.file = filepath.Join(m.folder, m.logAs+"-log.xlsx")
@@ -261,7 +261,13 @@ func (u *ui) keep(j *job, file string) {
 		return
 	}
 	fingerprint, outline := crate.Carried(sheets)
-	if fingerprint == "" || fingerprint == plan.Fingerprint(j.plan) {
+	if fingerprint == "" {
+		return
+	}
+	if fingerprint == plan.Fingerprint(j.plan) {
+		if changed := j.measuredOtherwise(sheets); changed != "" {
+			u.note("%s: note: %s %s", j.file, file, changed)
+		}
 		return
 	}
 	u.note("%s: note: the plan has changed since %s was made:", j.file, file)

@@ -52,7 +52,7 @@ func runMaterials(u *ui, args []string) error {
 	if !ok {
 		near := ""
 		if name := lib.Nearest(args[0]); name != "" {
-			near = fmt.Sprintf("; did you mean %s?", name)
+			near = fmt.Sprintf(" (did you mean %s?)", name)
 		}
 		return fmt.Errorf("no material is known as %q%s; a plan can describe it under [[material]]", strings.TrimSpace(args[0]), near)
 	}

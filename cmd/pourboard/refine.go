@@ -13,23 +13,22 @@ import (
 func refineCommand() command {
 	return command{
 		name: "refine",
-		line: "a new plan between the best cells of this one",
+		line: "a new plan between the best cups of this one",
 		help: `Usage:  pourboard refine PLAN --cell N,N[,N[,N]] [-o FILE]
         pourboard refine PLAN --cell N [-o FILE]
 
-Writes a plan whose ends are the recipes of the chosen cells: two make a line,
-three a triaxial, four a biaxial or, with --kind, a quadraxial. One cell, of a
+Writes a plan whose ends are the recipes of the chosen cups: two make a line,
+three a triaxial, four a biaxial or, with --kind, a quadraxial. One cup, of a
 line or a biaxial of one base with colourants in steps, makes finer steps of
-the same colourants in the same base, between the cell's neighbours. The other
+the same colourants in the same base, between the cup's neighbours. The other
 settings stay, and the mark is moved on, so that tiles of the two tests cannot
 be mixed up.
 
-  --cell LIST         the cells, such as 12,13,17, or the one cell
-  --kind KIND         of four cells: biaxial or quadraxial
+  --cell LIST         the cups, such as 12,13,17, or the one cup
+  --kind KIND         of four cups: biaxial or quadraxial
   --asked             the recipes as the plan asks, not as measured
   -o, --output FILE   where to, instead of PLAN-next.toml; - prints it
-  -q, --quiet         no notes
-
+` + measuredHelp + `
 Example:
 
   pourboard refine plan.toml --cell 12,13,17 -o next.toml
@@ -44,33 +43,32 @@ func runRefine(u *ui, args []string) error {
 	kind := f.String("kind", string(blend.Biaxial), "")
 	asked := f.Bool("asked", false, "")
 	output := f.StringP("output", "o", "", "")
+	var o overrides
+	o.add(f)
 	args, err := u.parse(f, args, "the plan's file")
 	if err != nil {
 		return err
 	}
 	if len(*list) == 0 {
-		return usagef("--cell is missing: between which cells is the next test to lie?")
+		return usagef("--cell is missing: between which cups is the next test to lie?")
 	}
 	var cells []int
 	for _, text := range *list {
 		n, err := strconv.Atoi(strings.TrimSpace(text))
 		if err != nil {
-			return usagef("--cell: %q is no number of a cell", text)
+			return usagef("--cell: %q is no number of a cup", text)
 		}
 		cells = append(cells, n-1)
 	}
 	four := blend.Kind(*kind)
 	if four != blend.Biaxial && four != blend.Quadraxial {
-		return usagef("--kind is %s or %s, for four cells", blend.Biaxial, blend.Quadraxial)
+		return usagef("--kind is %s or %s, for four cups", blend.Biaxial, blend.Quadraxial)
 	}
-	j, err := load(args[0], overrides{})
+	j, err := load(args[0], o)
 	if err != nil {
 		return err
 	}
-	which := blend.Measured
-	if *asked {
-		which = blend.Asked
-	}
+	which := j.which(u, *asked)
 	next, err := j.test.Refine(cells, which, four, layout.NextMark(j.plan.Mark))
 	if err != nil {
 		return usagef("--cell: %s", err)

@@ -14,7 +14,7 @@ import (
 func resultsCommand() command {
 	return command{
 		name: "results",
-		line: "read a filled-in log: maps, best cells, models",
+		line: "read a filled-in log: maps, best cups, models",
 		help: `Usage:  pourboard results PLAN LOG [FLAGS]
 
 Reads the log of the fired tiles, a workbook or CSV, prints what came out and
@@ -23,7 +23,8 @@ been sorted, filtered or saved by another program. What cannot be read with
 certainty is listed with its row and left out; the log itself is never changed.
 
   --out FOLDER      another folder for the PDF
-  -q, --quiet       no notes, and no list of what was left out
+` + measuredHelp + `
+Where --quiet is given, what was left out is not listed either.
 
 Example:
 
@@ -36,11 +37,13 @@ Example:
 func runResults(u *ui, args []string) error {
 	f := flags("results")
 	out := f.String("out", "", "")
+	var o overrides
+	o.add(f)
 	args, err := u.parse(f, args, "the plan's file", "the log's file")
 	if err != nil {
 		return err
 	}
-	j, err := load(args[0], overrides{})
+	j, err := load(args[0], o)
 	if err != nil {
 		return err
 	}

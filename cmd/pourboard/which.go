@@ -21,8 +21,7 @@ or lost sign leaves only one tile, and never guessed where it does not.
 
   --body NAME       only tiles of this body
   --log LOG         leave out the tiles that this log has been filled in for
-  -q, --quiet       no notes
-
+` + measuredHelp + `
 Example:
 
   pourboard which plan.toml 'M?7' --body Buff
@@ -34,11 +33,13 @@ Example:
 func runWhich(u *ui, args []string) error {
 	f := flags("which")
 	body, log := f.String("body", "", ""), f.String("log", "", "")
+	var o overrides
+	o.add(f)
 	args, err := u.parse(f, args, "the plan's file", "the mark")
 	if err != nil {
 		return err
 	}
-	j, err := load(args[0], overrides{})
+	j, err := load(args[0], o)
 	if err != nil {
 		return err
 	}

@@ -38,13 +38,14 @@ const (
 	SheetTiles  = "Tiles" // a row for each tile
 	SheetFiring = "Firing"
 	SheetLegend = "Legend"
-	SheetPlan   = "Plan" // HeadFingerprint with the fingerprint beside it, then the plan's outline, a line to a row
+	SheetPlan   = "Plan" // HeadAmounts and below it the amounts, HeadFingerprint with the fingerprint beside it and below it the plan's outline, a line to a row
 )
 
-// HeadMark is the head of the column of marks, HeadFingerprint the label of the
-// plan's fingerprint.
+// HeadMark is the head of the column of marks, HeadAmounts the label above what
+// the cups were measured by, HeadFingerprint the label of the plan's fingerprint.
 const (
 	HeadMark        = "Mark"
+	HeadAmounts     = "Amounts"
 	HeadFingerprint = "Fingerprint"
 )
 

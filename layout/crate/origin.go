@@ -83,6 +83,30 @@ func Carried(sheets []Sheet) (fingerprint string, outline []string) {
 	return "", nil
 }
 
+// CarriedAmounts is what a log says of the amounts that it was made for: the
+// lines between their label and that of the fingerprint. It is empty when there
+// are none, as in a log of an earlier version or as CSV.
+func CarriedAmounts(sheets []Sheet) (lines []string) {
+	for _, s := range sheets {
+		for i, row := range s.Rows {
+			if label, value := labelled(row); fold(label) != fold(HeadAmounts) || value != "" {
+				continue
+			}
+			for _, below := range s.Rows[i+1 : min(len(s.Rows), i+1+outlineLines)] {
+				line, _ := labelled(below)
+				if fold(line) == fold(HeadFingerprint) {
+					return lines
+				}
+				if line != "" {
+					lines = append(lines, line)
+				}
+			}
+			lines = nil // without the label of the fingerprint it is something else
+		}
+	}
+	return nil
+}
+
 // labelled is the first text of a row and what stands beside it.
 func labelled(row Row) (label, value string) {
 	var beside []string

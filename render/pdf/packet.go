@@ -20,6 +20,7 @@ type Packet struct {
 	Only       []string // names of the sections wanted; nil: all that the plan calls for
 	MeasuredMM float64  // what the printed 100 mm bar measured, 0 for 100
 	Free       []int    // places that are free on the first sheet of labels, nil for all
+	Tried      string   // what was asked for otherwise than the plan's file says, for the head of every section
 }
 
 // A section is a run of pages that can be handed out alone.
@@ -178,6 +179,9 @@ func (s *sheets) again(f *flow, needs string) {
 func (s *sheets) about(f *flow, needs string) {
 	f.lines(s.plan.Title, bold(benchPt), left, 4*bold(benchPt).lineMM())
 	f.para(s.aboutTest(), regular(benchPt))
+	if s.Tried != "" {
+		f.para(sentence(s.Tried), bold(benchPt))
+	}
 	if needs != "" {
 		f.para("You need: "+needs+".", regular(benchPt))
 	}

@@ -14,14 +14,14 @@ import (
 
 // WriteLog writes the workbook in which fired tiles are recorded: a row for
 // each tile, the firing, what the marks mean, and the plan that it was made
-// for, by its fingerprint and outline (package plan makes both). Warnings are
-// the texts that had to be cut.
-func WriteLog(w io.Writer, t *blend.Test, places *layout.Places, fingerprint string, outline []string) (warnings []string, err error) {
+// for, by its fingerprint, outline and amounts (package plan makes all three).
+// Warnings are the texts that had to be cut.
+func WriteLog(w io.Writer, t *blend.Test, places *layout.Places, fingerprint string, outline, amounts []string) (warnings []string, err error) {
 	b := &logBook{Book: NewBook(t.Plan.Title + " – log"), t: t, marks: places}
 	b.writeTiles()
 	b.writeFiring()
 	b.writeLegend()
-	b.writePlan(fingerprint, outline)
+	b.writePlan(fingerprint, outline, amounts)
 	data, err := b.Bytes()
 	if err != nil {
 		return nil, err
@@ -235,18 +235,25 @@ func (b *logBook) writeLegend() {
 	s.Lock()
 }
 
-// writePlan writes what tells one plan from another, for crate.Carried to read.
-func (b *logBook) writePlan(fingerprint string, outline []string) {
+// writePlan writes what tells one plan from another, for crate.Carried and
+// crate.CarriedAmounts to read.
+func (b *logBook) writePlan(fingerprint string, outline, amounts []string) {
 	s := b.sheet(crate.SheetPlan, false)
 	const width = 90
 	s.Width(0, 0, width)
 	s.Width(1, 1, 16)
+	lines := func(texts []string) {
+		for _, line := range texts {
+			s.TallRow(float64(15*min(linesOf(line, width), 27) + 2)) // a row is at most 409 points high
+			s.FormattedText(Label, AsText, line)
+		}
+	}
+	s.Row()
+	s.Text(Label, crate.HeadAmounts)
+	lines(amounts)
 	s.Row()
 	s.Text(Label, crate.HeadFingerprint)
 	s.FormattedText(Given, AsText, fingerprint)
-	for _, line := range outline {
-		s.TallRow(float64(15*min(linesOf(line, width), 27) + 2)) // a row is at most 409 points high
-		s.FormattedText(Label, AsText, line)
-	}
+	lines(outline)
 	s.Lock()
 }

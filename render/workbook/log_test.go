@@ -20,7 +20,7 @@ func logOf(t testing.TB, p *blend.Plan) (data []byte, test *blend.Test, places *
 	test = testOf(t, p)
 	places = layout.Boards(test)
 	var out bytes.Buffer
-	warnings, err := WriteLog(&out, test, places, plan.Fingerprint(p), plan.Outline(p))
+	warnings, err := WriteLog(&out, test, places, plan.Fingerprint(p), plan.Outline(p), plan.Amounts(p))
 	if err != nil || len(warnings) > 0 {
 		t.Fatalf("%v, warnings %q", err, warnings)
 	}
@@ -53,6 +53,9 @@ func TestLog_blank(t *testing.T) {
 		fingerprint, outline := crate.Carried(sheets)
 		if fingerprint != plan.Fingerprint(p) || !slices.Equal(outline, plan.Outline(p)) {
 			t.Errorf("%s: the plan reads as %q %q", name, fingerprint, outline)
+		}
+		if amounts := crate.CarriedAmounts(sheets); !slices.Equal(amounts, plan.Amounts(p)) {
+			t.Errorf("%s: the amounts read as %q, want %q", name, amounts, plan.Amounts(p))
 		}
 		columns := crate.Columns(p)
 		tiles := sheets[0]
@@ -233,7 +236,7 @@ func BenchmarkWorkbooks(b *testing.B) {
 		for name, write := range map[string]func() error{
 			"pour": func() error { _, err := WritePour(new(bytes.Buffer), test); return err },
 			"log": func() error {
-				_, err := WriteLog(new(bytes.Buffer), test, places, plan.Fingerprint(&p), plan.Outline(&p))
+				_, err := WriteLog(new(bytes.Buffer), test, places, plan.Fingerprint(&p), plan.Outline(&p), plan.Amounts(&p))
 				return err
 			},
 		} {

@@ -1,0 +1,45 @@
+package plan
+
+import (
+	"slices"
+	"testing"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+)
+
+func TestAmounts(t *testing.T) {
+	tenth := 0.1
+	p := &blend.Plan{
+		Cup:    blend.Cup{Size: 3 * tenth, Of: blend.Dry}, // 0.30000000000000004
+		Kit:    measure.Kit{Scale: measure.Step{Size: 0.1, Unit: measure.Gram}, Pour: measure.Step{Size: 5, Unit: measure.Millilitre}},
+		Glazes: []blend.Glaze{{Name: "Ash = wood", SG: 1.45}, {Name: "Blue", WaterPer: 98}},
+		Blend:  blend.Blend{Kind: blend.Line, Ends: []int{0, 1}},
+		Have:   []blend.Have{{Glaze: "Ash = wood", ML: 1450}, {Glaze: "Blue", G: 2000}},
+	}
+	want := []string{
+		`[cup] dry = "0.3 g"`, `--have "Ash = wood=1450 mL"`, `--have "Blue=2000 g"`,
+		`[measure] scale = "0.1 g"`, `[measure] pour = "5 mL"`,
+		`[[glaze]] "Ash = wood" specific-gravity = 1.45`, `[[glaze]] "Blue" water = "98 g"`,
+	}
+	if got := Amounts(p); !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
+func TestAmountsChanged(t *testing.T) {
+	for _, c := range []struct{ was, is, want []string }{
+		{nil, []string{`[cup] dry = "300 g"`}, nil},
+		{[]string{`[cup] dry = "300 g"`}, []string{`[cup] dry = "300 g"`}, nil},
+		{[]string{`[cup] dry = "500 g"`, `[measure] pour = "1 mL"`}, []string{`[cup] dry = "300 g"`, `[measure] pour = "5 mL"`},
+			[]string{`[cup] dry was "500 g" and is "300 g"`, `[measure] pour was "1 mL" and is "5 mL"`}},
+		{[]string{`[cup] volume = "180 mL"`}, []string{`[cup] dry = "300 g"`}, []string{`[cup] volume was "180 mL"`, `[cup] dry is "300 g"`}},
+		{[]string{`[cup] dry = "287 g"`, `--have "Ash=1450 mL"`}, []string{`[cup] dry = "300 g"`}, []string{`--have "Ash=1450 mL" was given`}},
+		{[]string{`[cup] dry = "300 g"`}, []string{`[cup] dry = "287 g"`, `--have "Ash=1450 mL"`}, []string{`--have "Ash=1450 mL" was not given`}},
+		{[]string{`[cup] dry = "287 g"`, `--have "Ash=1450 mL"`}, []string{`[cup] dry = "287 g"`, `--have "Ash=1450 mL"`}, nil},
+	} {
+		if got := AmountsChanged(c.was, c.is); !slices.Equal(got, c.want) {
+			t.Errorf("from %q to %q: %q, want %q", c.was, c.is, got, c.want)
+		}
+	}
+}
