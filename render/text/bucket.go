@@ -8,7 +8,7 @@ import (
 	"pourboard/blend/measure"
 )
 
-// Bucket prints the ticket of a large batch of one cell.
+// Bucket prints the ticket of a large batch of the glaze of one cup.
 func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 	which := "as it was measured"
 	if b.Which == blend.Asked {
