@@ -163,6 +163,9 @@ func (u *ui) make(j *job, m makeOptions) error {
 	}
 	if m.only != nil { // a part does not replace the whole
 		base += "-" + strings.Join(m.only, "-")
+		if err := j.ofAnother(base + ".pdf"); err != nil {
+			return err
+		}
 	}
 	outputs := []*output{{file: base + ".pdf", render: packet.Write}}
 	keptPour, keptLog := "", ""
@@ -215,6 +218,24 @@ func (u *ui) make(j *job, m makeOptions) error {
 	}
 	if keptLog != "" {
 		u.keep(j, keptLog)
+	}
+	return nil
+}
+
+// ofAnother is an error when a file that is to be written bears the name of
+// another plan's packet: the part test-pour.pdf that of a plan test-pour.toml,
+// which stands beside the file, or beside this plan if the file is there already.
+func (j *job) ofAnother(file string) error {
+	name := strings.TrimSuffix(filepath.Base(file), ".pdf") + ".toml"
+	folders := []string{filepath.Dir(file)}
+	if _, err := os.Stat(file); err == nil {
+		folders = append(folders, filepath.Dir(j.file))
+	}
+	for _, folder := range folders {
+		other := filepath.Join(folder, name)
+		if _, err := os.Stat(other); err == nil {
+			return fmt.Errorf("%s is the name of the packet of another plan, %s; give another folder with --out", file, other)
+		}
 	}
 	return nil
 }

@@ -77,6 +77,9 @@ func runResults(u *ui, args []string) error {
 		return fmt.Errorf("%s: %w", args[1], err)
 	}
 	file := filepath.Join(folder, j.name+"-results.pdf")
+	if err := j.ofAnother(file); err != nil {
+		return err
+	}
 	if err := writeFile(file, body.Bytes()); err != nil {
 		return err
 	}
