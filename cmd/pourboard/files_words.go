@@ -28,7 +28,7 @@ func plainly(name string, err error) error {
 
 // inWords is an error of the system in words, "" for one that is not known.
 func inWords(system string, err error) string {
-	const full = "the disk is full, and nothing was changed; make room, or choose another disk with --out"
+	const full = "the disk is full, and this file is as it was; make room, or choose another disk with --out"
 	var number syscall.Errno
 	if errors.As(err, &number) && system == "windows" {
 		// The numbers of winerror.h; other systems mean other things by them.
