@@ -31,7 +31,7 @@ func (t *Test) Recipe(i int, which Which) (recipe, additions []Part) {
 }
 
 // Grams is what a cell's cup holds, in g of each dry material: of the recipes,
-// and of the additions over them.
+// and of the additions over them. What there is nothing of is left out.
 func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 	c := t.Cells[i]
 	for e, p := range c.Pours {
@@ -67,6 +67,9 @@ func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 func addParts(list, parts []Part, per float64) []Part {
 next:
 	for _, p := range parts {
+		if p.Amount == 0 { // a coarse scale left nothing of it
+			continue
+		}
 		for k := range list {
 			if list[k].Material == p.Material {
 				list[k].Amount += p.Amount * per
