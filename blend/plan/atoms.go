@@ -18,10 +18,9 @@ const (
 // atom is one entry of a list that is written somehow: a name, a number or
 // both, "Silica 40".
 type atom struct {
-	line   int // of the text that it was found in, from 0
-	row    int // how many brackets were opened before it
-	text   string
-	quoted bool
+	line int // of the text that it was found in, from 0
+	row  int // how many brackets were opened before it
+	text string
 }
 
 // atoms is the entries of a list, whatever brackets, quotes and signs part
@@ -52,7 +51,7 @@ func atoms(text string, comma bool) []atom {
 					continue
 				}
 				end(i)
-				all = append(all, atom{n, row, strings.TrimFunc(string(signs[i+1:closing]), unicode.IsSpace), true})
+				all = append(all, atom{n, row, strings.TrimFunc(string(signs[i+1:closing]), unicode.IsSpace)})
 				from, i = closing+1, closing
 			case c == ',' && comma && figure(i-1) && figure(i+1):
 			case strings.ContainsRune(",;:=", c):
@@ -81,7 +80,7 @@ func atomsOf(v *value) []atom {
 		var all []atom
 		for _, item := range v.items {
 			if item.kind == text {
-				all = append(all, atom{text: item.text, quoted: true}) // a comma in it parts nothing
+				all = append(all, atom{text: item.text}) // a comma in it parts nothing
 				continue
 			}
 			all = append(all, atomsOf(item)...)

@@ -42,7 +42,7 @@ func mend(src []byte, fault *syntax) (text []byte, first int, m mended, ok bool)
 	case f == inWords || f == inDigits || f == yesOrNo || f == rowList && !strings.ContainsAny(p.value, "[({;"):
 		m = scalar(p)
 	default:
-		end = extent(src, end, f, p.value)
+		end = extent(src, end, p.value)
 		m = listing(parted(strings.ReplaceAll(string(src[start:end]), "\r", "")), f)
 	}
 	if m.text == "" {
@@ -51,10 +51,12 @@ func mend(src []byte, fault *syntax) (text []byte, first int, m mended, ok bool)
 	if _, still := parse([]byte(m.text), func(int, string, string) {}); still != nil {
 		return nil, 0, m, false
 	}
+	m.what, m.right = strings.ReplaceAll(m.what, "\t", " "), strings.ReplaceAll(m.right, "\t", " ")
 	return bytes.Join([][]byte{src[:start], []byte(m.text), src[end:]}, nil), first, m, true
 }
 
-// startsList reports whether a value is, or would be, a list or a group.
+// startsList reports whether a value is, or was meant for, a list or a group in
+// some kind of brackets.
 func startsList(value string) bool {
 	value = strings.TrimSpace(value)
 	return value != "" && strings.ContainsAny(value[:1], "[{(")

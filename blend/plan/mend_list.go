@@ -100,9 +100,7 @@ func listFault(p pair, f form) (line int, what, hint string) {
 			return n, "a text in " + key + " is not closed", "a quote before it and one after it: "
 		case strings.ContainsAny(outside, "()"):
 			return n, key + " has round brackets", "square ones: "
-		case n == 0 && outside == "":
-			return n, key + " has no brackets", "a list is in square brackets: "
-		case n == 0 && !strings.ContainsAny(outside[:1], "[{"):
+		case n == 0 && !startsList(outside):
 			return n, key + " has no brackets", "a list is in square brackets: "
 		case group && strings.HasPrefix(outside, "["):
 			return n, key + " has square brackets", "braces: "
@@ -150,7 +148,7 @@ var aHeading = regexp.MustCompile(`^\s*\[{1,2}\s*[A-Za-z.-]+\s*\]{1,2}\s*(#.*)?$
 // extent is where a list ends that begins before end: where its brackets are
 // closed, or where the next key or heading stands. One without a value on its
 // own line has the lines below.
-func extent(src []byte, end int, f form, value string) int {
+func extent(src []byte, end int, value string) int {
 	depth := func(line string) int {
 		line = inQuotes.ReplaceAllString(evenQuotes(line), `"`)
 		line, _, _ = strings.Cut(line, "#")

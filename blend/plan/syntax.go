@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // lineAt is where a line, from 1, begins and ends.
@@ -25,7 +26,7 @@ func lineAt(src []byte, line int) (start, end int) {
 // spoken says in the maker's words why the parser stopped.
 func spoken(src []byte, fault *syntax) (what, right string) {
 	start, end := lineAt(src, fault.line)
-	body := strings.TrimSpace(string(src[start:end]))
+	body := strings.TrimSpace(strings.Join(strings.FieldsFunc(string(src[start:end]), unicode.IsControl), " "))
 	since := ""
 	if fault.start != fault.line {
 		since = ", which begins on line " + strconv.Itoa(fault.start) + ","
