@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 )
 
@@ -14,6 +15,12 @@ const (
 	curlySingle = "‘’‚‹›"
 	curly       = curlyDouble + curlySingle
 )
+
+// pattern is a regular expression that is put together when it is first asked
+// for: most plans, and most commands, need none.
+func pattern(expr string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expr) })
+}
 
 // atom is one entry of a list that is written somehow: a name, a number or
 // both, "Silica 40".
@@ -190,12 +197,12 @@ func pairs(list []atom, count int) []named {
 }
 
 // withUnit is a number and, perhaps, what it counts.
-var withUnit = regexp.MustCompile(`^([+\-−]?(?:\d+[.,]?\d*|[.,]\d+))\s*(%|[\pL]+\.?(?:/[\pL]+)?)?$`)
+var withUnit = pattern(`^([+\-−]?(?:\d+[.,]?\d*|[.,]\d+))\s*(%|[\pL]+\.?(?:/[\pL]+)?)?$`)
 
 // plainNumber is the digits of a number that may have a decimal comma and a
 // unit, as TOML has them.
 func plainNumber(text string) (digits string, ok bool) {
-	parts := withUnit.FindStringSubmatch(strings.TrimSpace(text))
+	parts := withUnit().FindStringSubmatch(strings.TrimSpace(text))
 	if parts == nil {
 		return "", false
 	}

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"bytes"
-	"regexp"
 	"strings"
 )
 
@@ -60,13 +59,13 @@ func listing(p pair, f form) mended {
 }
 
 var (
-	inQuotes     = regexp.MustCompile(`"[^"]*"`)
-	counted      = regexp.MustCompile(`\d\s*(%|\pL)`)
-	decimalComma = regexp.MustCompile(`\d,\d`)
-	crooked      = regexp.MustCompile(`(^|[^\d.])(\.\d|0\d)|\d\.([^\d]|$)`)
-	lacksComma   = regexp.MustCompile(`("|\]|\d)\s*("|\[)|(\]|"|\d\s)\s*\d`)
-	barePlain    = regexp.MustCompile(`\pL`)
-	closingOnly  = regexp.MustCompile(`^[\s\]})]*$`)
+	inQuotes     = pattern(`"[^"]*"`)
+	counted      = pattern(`\d\s*(%|\pL)`)
+	decimalComma = pattern(`\d,\d`)
+	crooked      = pattern(`(^|[^\d.])(\.\d|0\d)|\d\.([^\d]|$)`)
+	lacksComma   = pattern(`("|\]|\d)\s*("|\[)|(\]|"|\d\s)\s*\d`)
+	barePlain    = pattern(`\pL`)
+	closingOnly  = pattern(`^[\s\]})]*$`)
 )
 
 // listFault is what is wrong with a list, on which of its lines, and how what
@@ -84,7 +83,7 @@ func listFault(p pair, f form) (line int, what, hint string) {
 	group := f == pairGroup || f == rangeGroup
 	for n, text := range lines {
 		// Texts in quotes become one quote: what is looked for stands outside.
-		outside := inQuotes.ReplaceAllString(text, `"`)
+		outside := inQuotes().ReplaceAllString(text, `"`)
 		outside, _, _ = strings.Cut(outside, "#")
 		outside = strings.TrimSpace(outside)
 		next := ""
@@ -106,23 +105,23 @@ func listFault(p pair, f form) (line int, what, hint string) {
 			return n, key + " has square brackets", "braces: "
 		case strings.Contains(outside, ";"):
 			return n, key + " has semicolons", "commas between the entries, a point in a number: "
-		case f != nameList && counted.MatchString(outside):
+		case f != nameList && counted().MatchString(outside):
 			return n, "a number in " + key + " has a unit or a sign after it", "plain numbers: "
 		case !group && strings.ContainsAny(outside, ":="):
 			return n, key + " has a sign in it that is no comma", "commas between the entries: "
-		case group && decimalComma.MatchString(outside):
+		case group && decimalComma().MatchString(outside):
 			return n, "a number in " + key + " has a decimal comma", "a point: "
 		case group && strings.ContainsAny(outside, "₀₁₂₃₄₅₆₇₈₉"):
 			return n, "a formula in " + key + " has small figures", "plain ones: "
 		case group && strings.Contains(outside, ":"):
 			return n, key + " has a colon in it", "an = for it: "
-		case f != nameList && crooked.MatchString(outside):
+		case f != nameList && crooked().MatchString(outside):
 			return n, "a number in " + key + " is not written as one", "digits with one decimal point: "
-		case !group && barePlain.MatchString(outside):
+		case !group && barePlain().MatchString(outside):
 			return n, "a name in " + key + " has no quotes", "text needs quotes: "
-		case lacksComma.MatchString(outside):
+		case lacksComma().MatchString(outside):
 			return n, key + " lacks a comma", "one between the entries: "
-		case next != "" && depth > 0 && outside != "" && !strings.ContainsAny(outside[len(outside)-1:], ",[{") && !closingOnly.MatchString(next):
+		case next != "" && depth > 0 && outside != "" && !strings.ContainsAny(outside[len(outside)-1:], ",[{") && !closingOnly().MatchString(next):
 			return n, key + " lacks a comma at the end of this line", "one between the entries: "
 		case depth < 0:
 			return n, key + " has more ] than [", ""
@@ -143,14 +142,14 @@ func listFault(p pair, f form) (line int, what, hint string) {
 }
 
 // aHeading is a line that is nothing but a heading.
-var aHeading = regexp.MustCompile(`^\s*\[{1,2}\s*[A-Za-z.-]+\s*\]{1,2}\s*(#.*)?$`)
+var aHeading = pattern(`^\s*\[{1,2}\s*[A-Za-z.-]+\s*\]{1,2}\s*(#.*)?$`)
 
 // extent is where a list ends that begins before end: where its brackets are
 // closed, or where the next key or heading stands. One without a value on its
 // own line has the lines below.
 func extent(src []byte, end int, value string) int {
 	depth := func(line string) int {
-		line = inQuotes.ReplaceAllString(evenQuotes(line), `"`)
+		line = inQuotes().ReplaceAllString(evenQuotes(line), `"`)
 		line, _, _ = strings.Cut(line, "#")
 		return strings.Count(line, "[") + strings.Count(line, "{") - strings.Count(line, "]") - strings.Count(line, "}")
 	}
@@ -163,7 +162,7 @@ func extent(src []byte, end int, value string) int {
 			stop = start + n
 		}
 		line := string(src[start:stop])
-		if p := parted(line); aHeading.MatchString(line) || p.separator != "" && alike(p.key) != "" || below && strings.TrimSpace(line) == "" {
+		if p := parted(line); aHeading().MatchString(line) || p.separator != "" && alike(p.key) != "" || below && strings.TrimSpace(line) == "" {
 			break
 		}
 		if open += depth(line); below && open > 0 {

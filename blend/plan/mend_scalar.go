@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 )
@@ -15,7 +14,7 @@ type loose struct {
 }
 
 // nextKey is where, on a line that goes on after its value, a second key stands.
-var nextKey = regexp.MustCompile(`[,;\s]\s*[A-Za-z][A-Za-z-]*\s*=`)
+var nextKey = pattern(`[,;\s]\s*[A-Za-z][A-Za-z-]*\s*=`)
 
 // looseValue parts a value from what stands after it on its line.
 func looseValue(raw string) loose {
@@ -26,7 +25,7 @@ func looseValue(raw string) loose {
 			v := loose{text: strings.TrimSpace(string(signs[1:closing])), quoted: true}
 			rest, _, _ := strings.Cut(string(signs[closing+1:]), "#")
 			v.after = strings.TrimSpace(rest)
-			if strings.ContainsAny(v.after, `"`+curly) && !nextKey.MatchString(rest) { // quotes inside a text
+			if strings.ContainsAny(v.after, `"`+curly) && !nextKey().MatchString(rest) { // quotes inside a text
 				v.text = strings.Join(strings.FieldsFunc(raw, func(r rune) bool { return strings.ContainsRune(`"`+curly, r) }), "")
 				v.after, v.inner = "", true
 			}
@@ -36,7 +35,7 @@ func looseValue(raw string) loose {
 	raw, _, _ = strings.Cut(raw, "#")
 	raw, _, _ = strings.Cut(raw, " //")
 	after := ""
-	if at := nextKey.FindStringIndex(raw); at != nil {
+	if at := nextKey().FindStringIndex(raw); at != nil {
 		raw, after = raw[:at[0]], raw[at[0]:]
 	}
 	return loose{text: strings.Trim(raw, `"'`+curly+" \t\u00a0;,"), after: after}
@@ -84,7 +83,7 @@ func scalar(p pair) mended {
 	m := mended{text: name + " = " + fixed}
 	read := key + " = " + v.text
 	switch {
-	case nextKey.MatchString(" " + v.after):
+	case nextKey().MatchString(" " + v.after):
 		m.what, hint, m.lost = "two keys stand on one line", "a line for each: ", true
 	case p.separator != "=":
 		m.what, hint = key+" has no = before its value", ""
@@ -120,7 +119,7 @@ func scalar(p pair) mended {
 		m.what = "something is left over after " + key + " = " + digits
 	case f == inDigits:
 		m.what = read + " is not a number"
-	case withUnit.MatchString(v.text):
+	case withUnit().MatchString(v.text):
 		m.what, hint = read+" has no quotes", "a value with a unit needs quotes: "
 	default:
 		m.what, hint = read+" has no quotes", "text needs quotes: "
