@@ -104,6 +104,7 @@ func Read(t *blend.Test, places *layout.Places, sheets []Sheet, fingerprint stri
 	byPlace(r.log.Complaints)
 	r.log.Origin = originOf(sheets, fingerprint, outline)
 	r.log.Notes = append(r.log.Notes, r.log.Origin.notes()...)
+	r.log.Notes = append(r.log.Notes, r.log.strangeWords()...)
 	r.log.Firing = firing(sheets, found.sheet)
 	return r.log, nil
 }

@@ -63,6 +63,7 @@ func drawResults(places *layout.Places, r *crate.Results) (*report, error) {
 	for _, m := range p.measures {
 		p.measure(m)
 	}
+	p.said()
 	return p, nil
 }
 
@@ -171,7 +172,7 @@ func (p *report) rankTable() table {
 	}
 	for _, m := range judged {
 		for k, high := range m.Highest {
-			r := row{rule: k == 0 && len(t.rows) > 0, cells: []cell{{}, words(p.r.BodyText(high.Body)), words(fmt.Sprint(high.Of)), words(ranks(m, high))}}
+			r := row{rule: k == 0 && len(t.rows) > 0, cells: []cell{{}, words(p.r.BodyText(high.Body)), words(fmt.Sprint(high.Of)), words(p.ranks(m, high))}}
 			if k == 0 {
 				r.cells[0] = words(m.Head)
 			}
@@ -179,7 +180,7 @@ func (p *report) rankTable() table {
 				r.cells = append(r.cells, cell{})
 			}
 			if k < len(m.Lowest) {
-				r.cells[4] = words(ranks(m, m.Lowest[k]))
+				r.cells[4] = words(p.ranks(m, m.Lowest[k]))
 			}
 			t.rows = append(t.rows, r)
 		}
@@ -188,10 +189,10 @@ func (p *report) rankTable() table {
 }
 
 // ranks are the places of a ranking, a line each.
-func ranks(m *crate.Measure, ranking crate.Ranking) string {
+func (p *report) ranks(m *crate.Measure, ranking crate.Ranking) string {
 	var lines []string
 	for _, k := range ranking.Ranks {
-		lines = append(lines, m.RankText(k))
+		lines = append(lines, p.r.RankedText(m, ranking.Body, k))
 	}
 	return strings.Join(lines, "\n")
 }
@@ -275,6 +276,32 @@ func (p *report) measure(m *crate.Measure) {
 	if len(m.Models) > 0 {
 		p.models(f, m)
 	}
+	f.longTexts()
+}
+
+// said is the section of what was written in words, a row for each cup.
+func (p *report) said() {
+	t := table{pt: 10, padMM: 0.8, columns: []column{
+		{title: "cup", align: right, whole: true}, {title: "tiles", align: right, whole: true},
+		{title: "defects", grow: 1, bold: true}, {title: "surface", grow: 1}, {title: "colour", grow: 1}, {title: "notes", grow: 2},
+	}}
+	for i := range p.test.Cells {
+		s := p.r.Said(i+1, crate.AllBodies)
+		if s.Empty() {
+			continue
+		}
+		t.rows = append(t.rows, row{cells: []cell{
+			words(fmt.Sprint(s.Cell)), words(fmt.Sprint(s.Tiles)), words(s.Text(s.Defects)),
+			words(s.Text(s.Surface)), words(s.Text(s.Colour)), words(strings.Join(s.Notes, "\n")),
+		}})
+	}
+	if len(t.rows) == 0 {
+		return
+	}
+	p.section.title = "What was written of the cups"
+	f := p.begin("")
+	f.para("Of all tiles of a cup, whatever their body; a number such as 2 of 3 is of the tiles of which anything was written.", regular(benchPt))
+	f.table(t)
 	f.longTexts()
 }
 

@@ -53,6 +53,10 @@ func invented(test *blend.Test, places *layout.Places, read func(layout.Tile) bo
 		}
 		thickness := hundredths(0.4 + scatter/20)
 		it.Coats[0] = crate.Coat{Text: fmt.Sprint(thickness.Value), Number: thickness}
+		if tile.Index%3 == 0 {
+			it.Defects, it.Surface = "crawling, pinholes", "satin"
+			it.Colour, it.Notes = "a broken blue", "ran to the foot, and is thin at the rim where the second coat began"
+		}
 		log.Readings = append(log.Readings, it)
 	}
 	return log
@@ -122,6 +126,7 @@ func TestResults_textIsThatOfTheResults(t *testing.T) {
 				t.Errorf("%s: no %q on the paper", name, want)
 			}
 		}
+		d := &report{r: r}
 		holds(r.EndsText())
 		holds(r.ShapeText())
 		holds(`sheet "Tiles", row 3, Rating: 8 is left out (a whole number from 1 to 5)`)
@@ -129,9 +134,9 @@ func TestResults_textIsThatOfTheResults(t *testing.T) {
 		for _, m := range r.Judged() {
 			holds(sentence(m.ScatterText()))
 			for i, ranking := range m.Highest {
-				holds(ranks(m, ranking))
+				holds(d.ranks(m, ranking))
 				if i < len(m.Lowest) {
-					holds(ranks(m, m.Lowest[i]))
+					holds(d.ranks(m, m.Lowest[i]))
 				}
 			}
 			for body, means := range m.Means {
@@ -162,6 +167,11 @@ func TestResults_textIsThatOfTheResults(t *testing.T) {
 					terms = append(terms, term.Name, crate.StatisticText(term.Coef), "±", crate.ErrorText(term.SE))
 				}
 				holds(strings.Join(terms, " "))
+			}
+		}
+		for i := range r.Test.Cells {
+			if s := r.Said(i+1, crate.AllBodies); len(s.Defects) > 0 {
+				holds(fmt.Sprintf("%d %d %s", s.Cell, s.Tiles, s.Text(s.Defects)[:8]))
 			}
 		}
 		for _, cup := range r.Firsts()[:min(mostRecipes, len(r.Firsts()))] {

@@ -35,6 +35,11 @@ func Results(w io.Writer, places *layout.Places, r *crate.Results) error {
 		p.models(judged)
 	} else {
 		p.line("neither ratings nor numbers were read, so no cup is better than another")
+		var all []int
+		for i := range r.Test.Cells {
+			all = append(all, i+1)
+		}
+		p.said("what was written of the cups", all)
 	}
 	p.line("")
 	p.line("%s", oxide.NoProof)
@@ -162,13 +167,68 @@ func (p *printer) best(judged []*crate.Measure) {
 		p.rankings(m, "lowest", m.Lowest)
 		p.line("  %s: %s", m.Head, m.ScatterText())
 	}
+	p.said("what was written of the best by "+judged[0].Head+", of all their tiles", ranked(judged[0]))
+}
+
+// mostSaid is how many cups are told of in words.
+const mostSaid = 12
+
+// ranked are the cups in the places of a measure's rankings, those of all bodies
+// together first.
+func ranked(m *crate.Measure) (cells []int) {
+	for _, ranking := range slices.Backward(m.Highest) { // of all bodies together first
+		for _, k := range ranking.Ranks {
+			for _, cell := range k.Cells {
+				if !slices.Contains(cells, cell) {
+					cells = append(cells, cell)
+				}
+			}
+		}
+	}
+	return cells
+}
+
+// said is what was written of cups in words, a line each.
+func (p *printer) said(head string, cells []int) {
+	var lines []string
+	for _, cell := range cells {
+		if s := p.r.Said(cell, crate.AllBodies); !s.Empty() {
+			lines = append(lines, fmt.Sprintf("  cup %d: %s", cell, strings.Join(saidTexts(s), "; ")))
+		}
+	}
+	if lines == nil {
+		return
+	}
+	p.line("")
+	p.line("%s", head)
+	for _, line := range lines[:min(len(lines), mostSaid)] {
+		p.line("%s", line)
+	}
+	if more := len(lines) - mostSaid; more > 0 {
+		p.line("  and of %d more, which the PDF has", more)
+	}
+}
+
+// saidTexts are the columns of words of a cup, the defects first.
+func saidTexts(s crate.Said) []string {
+	texts := []string{"no defects written down"}
+	if len(s.Defects) > 0 {
+		texts[0] = "defects " + s.Text(s.Defects)
+	}
+	if len(s.Surface) > 0 {
+		texts = append(texts, "surface "+s.Text(s.Surface))
+	}
+	if len(s.Colour) > 0 {
+		texts = append(texts, "colour "+s.Text(s.Colour))
+	}
+	return append(texts, s.Notes...)
 }
 
 func (p *printer) rankings(m *crate.Measure, which string, all []crate.Ranking) {
 	for _, ranking := range all {
 		var places []string
 		for _, k := range ranking.Ranks {
-			places = append(places, m.RankText(k))
+			places = append(places, p.r.RankedText(m, ranking.Body, k))
 		}
 		p.line("  %s %s on %s, of %d: %s", which, m.Head, p.r.BodyText(ranking.Body), ranking.Of, strings.Join(places, "; "))
 	}
