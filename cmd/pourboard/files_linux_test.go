@@ -30,7 +30,6 @@ func TestNoPlan(t *testing.T) {
 	for _, u := range utf16.Encode([]rune(string(text))) {
 		wide = append(wide, byte(u), byte(u>>8))
 	}
-	write("utf16.toml", wide)
 	write("latin.toml", append([]byte("# caf\xe9\n"), text...))
 	write("zero.toml", append([]byte("\x00"), text...))
 	write("line.toml", append([]byte(`title = "`), bytes.Repeat([]byte("a"), 50<<20)...))
@@ -48,7 +47,7 @@ func TestNoPlan(t *testing.T) {
 		t.Fatal(err)
 	}
 	for file, want := range map[string]string{
-		at("utf16.toml"): "UTF-8", at("latin.toml"): "UTF-8", at("zero.toml"): "zero.toml:1:",
+		at("latin.toml"): "UTF-8", at("zero.toml"): "zero.toml:1:",
 		at("line.toml"): "is it the right file?", at("sparse.toml"): "is it the right file?",
 		at("pipe.toml"): "a device or a pipe", at("link.toml"): "a device or a pipe", "/dev/zero": "a device or a pipe",
 		at("loop.toml"): "leads back to itself", folder: "is a folder",
@@ -62,6 +61,7 @@ func TestNoPlan(t *testing.T) {
 	for name, body := range map[string][]byte{
 		"crlf.toml": bytes.ReplaceAll(text, []byte("\n"), []byte("\r\n")),
 		"mark.toml": append([]byte("\uFEFF"), text...),
+		"wide.toml": wide, // as some editors call Unicode
 	} {
 		write(name, body)
 		var out, errs bytes.Buffer
