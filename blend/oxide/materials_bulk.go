@@ -6,6 +6,7 @@ var minerals = []substance{
 	{"Soda feldspar", "NaAlSi3O8", density{2.62, "albite"}, []string{"Sodium feldspar", "Na-feldspar", "Soda spar", "Albite"}},
 	{"Lime feldspar", "CaAl2Si2O8", density{2.76, "anorthite"}, []string{"Calcium feldspar", "Anorthite"}},
 	{"Silica", "SiO2", density{2.65, "quartz"}, []string{"Flint", "Quartz", "Ground quartz", "Silica sand", "Silica flour"}},
+	{"Cristobalite", "SiO2", density{2.33, ""}, []string{"Low cristobalite"}},
 	{"Kaolin", "Al2Si2O5(OH)4", density{2.60, "kaolinite"}, []string{"China clay", "Kaolinite"}},
 	{"Calcined kaolin", "Al2Si2O7", density{2.5, ""}, []string{"Calcined china clay", "Metakaolin"}},
 	{"Pyrophyllite", "Al2Si4O10(OH)2", density{2.8, ""}, nil},
