@@ -13,29 +13,29 @@ func plainText(file []byte) (text []byte, foreign string) {
 	if foreign = foreignKind(file); foreign != "" {
 		return nil, foreign
 	}
-	switch order := wide(file); order {
-	case nil:
-		return bytes.TrimPrefix(file, []byte("\uFEFF")), ""
-	default:
+	text = file
+	if order := wide(file); order != nil {
 		units := make([]uint16, len(file)/2)
 		for i := range units {
 			units[i] = order.Uint16(file[2*i:])
 		}
-		return bytes.TrimPrefix([]byte(string(utf16.Decode(units))), []byte("\uFEFF")), ""
+		text = []byte(string(utf16.Decode(units)))
 	}
+	return bytes.TrimPrefix(text, []byte("\uFEFF")), ""
 }
 
 // wide is the order of bytes of a text in UTF-16, nil of any other: it begins
-// with a byte order mark, or every second byte of its beginning is 0, since a
-// plan begins in ASCII.
+// with a byte order mark, or every second of its first bytes is 0, since a plan
+// begins in ASCII.
 func wide(file []byte) binary.ByteOrder {
-	if len(file) < 2 || len(file)%2 != 0 {
+	if len(file) < 4 || len(file)%2 != 0 {
 		return nil
 	}
+	zeros := [4]bool{file[0] == 0, file[1] == 0, file[2] == 0, file[3] == 0}
 	switch {
-	case file[0] == 0xFF && file[1] == 0xFE || file[0] != 0 && file[1] == 0:
+	case file[0] == 0xFF && file[1] == 0xFE || zeros == [4]bool{false, true, false, true}:
 		return binary.LittleEndian
-	case file[0] == 0xFE && file[1] == 0xFF || file[0] == 0 && file[1] != 0:
+	case file[0] == 0xFE && file[1] == 0xFF || zeros == [4]bool{true, false, true, false}:
 		return binary.BigEndian
 	}
 	return nil
