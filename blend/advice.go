@@ -110,7 +110,8 @@ type Option struct {
 	Good      bool    // Worst is within the plan's, and the water is not too much
 
 	keeps bool    // Worst is within the plan's
-	water float64 // WaterML as a multiple of what stocks should bring at most
+	water float64 // WaterML as a multiple of room
+	room  float64 // mL of water that stocks should bring into a cup at most
 }
 
 // Advice says how well a test can be measured, and what would be better.
@@ -118,6 +119,7 @@ type Advice struct {
 	Worst       float64 // of the plan as it is
 	Cell        int     // where, by number
 	Cause       string
+	Lacks       string     // the material that the cell should have and gets none of, if any
 	Moved       Difference // what rounding to whole steps moves most, Cell 0 when nothing
 	Options     []Option   // series only, by method
 	Recommended Method     // series only: the fewest weighings that are good enough, else what comes nearest
@@ -125,6 +127,7 @@ type Advice struct {
 	SmallestCup float64    // in the unit of the plan's cup, 0 when none will do
 	CoarseScale float64    // g: the coarsest step with which weighing each dose would do, 0 when none
 	Dilution    int        // parts of the triturate to one of colourant that make the smallest dose weighable, 0 when it is already or none will
+	DilutionTo  float64    // the largest percentage that the triturate serves
 	Dose        float64    // g: the smallest dose
 	DosePercent float64    // of which it is
 	DoseOf      string     // material of it
@@ -136,6 +139,10 @@ var scaleSteps = [...]float64{5, 2, 1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0
 // dilutions of a colourant in dry base: one part in so many.
 var dilutions = [...]int{2, 5, 10, 20, 50, 100}
 
+// mostTriturate is how much of a cup's dry base may come with a triturate, dry,
+// in place of the slip (common practice, no source).
+const mostTriturate = 0.1
+
 // Advise judges the plan and, for a series, each of its methods. The test must
 // be that of New for the same plan.
 func Advise(t *Test) (Advice, error) {
@@ -143,8 +150,16 @@ func Advise(t *Test) (Advice, error) {
 	worst := t.Cells[t.WorstCell()]
 	a := Advice{Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause}
 	lib := t.library
-	if moved := t.Differences(); len(moved) > 0 {
-		a.Moved = moved[0]
+	for s, d := range worst.Doses {
+		if d.None() {
+			a.Lacks = p.Blend.Series[s].Material
+			break
+		}
+	}
+	// Of what comes to nothing it is said that it does.
+	moved := t.Differences()
+	if i := slices.IndexFunc(moved, func(d Difference) bool { return d.Got > 0 }); i >= 0 {
+		a.Moved = moved[i]
 	}
 	smallest := t.smallest
 	if a.Worst <= p.Kit.Worst*(1+hair) {
@@ -248,7 +263,8 @@ func (t *Test) option() Option {
 	if math.IsInf(o.Smallest, 1) {
 		o.Smallest = 0
 	}
-	o.water = o.WaterML / t.mostWater()
+	o.room = t.mostWater()
+	o.water = o.WaterML / o.room
 	o.Good = o.keeps && o.water <= 1+hair
 	return o
 }
@@ -293,8 +309,21 @@ func (a *Advice) scales(t *Test, lib oxide.Library) {
 	}
 	for _, parts := range dilutions {
 		if a.Dose*float64(parts) >= weighable {
-			a.Dilution = parts
-			break
+			a.triturate(t, parts, weighable)
+			return
+		}
+	}
+}
+
+// triturate is the doses that one part of a colourant in so many parts serves:
+// those that are too small to be weighed alone, up to where it would bring too
+// much dry base in. If it serves none there is no Dilution.
+func (a *Advice) triturate(t *Test, parts int, weighable float64) {
+	for _, c := range t.Cells {
+		for _, d := range c.Doses {
+			if d.Percent > 0 && d.G < weighable && d.G*float64(parts-1) <= mostTriturate*t.baseDry()*(1+hair) {
+				a.Dilution, a.DilutionTo = parts, max(a.DilutionTo, d.Percent)
+			}
 		}
 	}
 }

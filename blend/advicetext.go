@@ -12,9 +12,12 @@ func (a Advice) Sentences(p *Plan) []string {
 	wish := FractionText(p.Kit.Worst)
 	var all []string
 	say := func(format string, args ...any) { all = append(all, fmt.Sprintf(format, args...)) }
-	if a.Worst == 0 {
+	switch {
+	case a.Lacks != "":
+		say("Cup %d is the furthest from what is asked: none of the %s gets in, for it is less than half a step of the instrument.", a.Cell, a.Lacks)
+	case a.Worst == 0:
 		say("Every cup holds just what was asked, as far as its measures go.")
-	} else {
+	default:
 		say("The cup that can be furthest off is cup %d: ± %s, most of it from %s.", a.Cell, FractionText(a.Worst), a.Cause)
 	}
 	smallest := AmountText(a.SmallestCup, p.Cup.Of)
@@ -28,7 +31,7 @@ func (a Advice) Sentences(p *Plan) []string {
 	default:
 		say("No cup up to %s brings all of them to the %s that is wished; a finer instrument is needed.", AmountText(largestCup, p.Cup.Of), wish)
 	}
-	if asked, got := figures(a.Moved.Asked), figures(a.Moved.Got); asked != got {
+	if asked, got := figures(a.Moved.Asked), figures(a.Moved.Got); asked != got && a.Moved.Got > 0 {
 		say("Rounding to whole steps comes on top, and is known: most in cup %d, where %s %% of %s is made %s %%.",
 			a.Moved.Cell, asked, a.Moved.Of, got)
 	}
@@ -38,13 +41,7 @@ func (a Advice) Sentences(p *Plan) []string {
 	if a.GoodEnough {
 		say("Recommended: %s.", a.Recommended.Words())
 	} else {
-		say("No method is good enough in cups of this size; what comes nearest is to %s.", a.Recommended.Words())
-		for _, o := range a.Options {
-			if o.keeps && !o.Good {
-				say("A stock suspension would be exact enough, ± %s, but brings %s mL of water into a cup, which thins the coat; a syringe that reads finer than %s lets it be stronger.",
-					FractionText(o.Worst), VolumeText(o.WaterML), p.Kit.Syringe)
-			}
-		}
+		a.sayNearest(p, say)
 	}
 	say("The smallest dose is %s g, which is %s %% of %s.", figures(a.Dose), PercentText(a.DosePercent), a.DoseOf)
 	switch has := p.Kit.Dosing(); {
@@ -60,10 +57,44 @@ func (a Advice) Sentences(p *Plan) []string {
 		if a.Dilution == 2 {
 			parts = "part"
 		}
-		say("With this scale: grind 1 part of the colourant with %d %s of dry base and weigh %d times as much of that; the base that it brings is then to be left out of the pour.",
-			a.Dilution-1, parts, a.Dilution)
+		say("With this scale, for doses up to %s %%: grind 1 part of the colourant with %d %s of dry base and weigh %d times as much of that; the base that it brings is then to be left out of the pour.",
+			PercentText(a.DilutionTo), a.Dilution-1, parts, a.Dilution)
 	}
 	return all
+}
+
+// sayNearest says which method comes nearest where none is good enough, what is
+// wrong with it, and why one that is more exact is not it.
+func (a Advice) sayNearest(p *Plan, say func(string, ...any)) {
+	var best, stock Option
+	for _, o := range a.Options {
+		if o.Method == a.Recommended {
+			best = o
+		}
+		if o.Method == ByStock {
+			stock = o
+		}
+	}
+	water := fmt.Sprintf("brings up to %s mL of water into a cup, and more than %s mL thin the coat; a syringe that reads finer than %s lets it be stronger",
+		VolumeText(stock.WaterML), VolumeText(stock.room), p.Kit.Syringe)
+	if best.Method == ByStock {
+		exact := "is the most exact"
+		if stock.keeps {
+			exact = "is exact enough"
+		}
+		if stock.water > 1+hair {
+			say("No method does in cups of this size without a drawback. A stock suspension comes nearest: it %s, ± %s, but %s.", exact, FractionText(stock.Worst), water)
+			return
+		}
+	}
+	say("No method is good enough in cups of this size; what comes nearest is to %s, ± %s.", a.Recommended.Words(), FractionText(best.Worst))
+	if best.Method != ByStock && stock.Worst < best.Worst && stock.water > 1+hair {
+		exact := "is more exact"
+		if stock.keeps {
+			exact = "would be exact enough"
+		}
+		say("A stock suspension %s, ± %s, but is not advised: it %s.", exact, FractionText(stock.Worst), water)
+	}
 }
 
 // Words says what a method does.

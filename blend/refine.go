@@ -51,6 +51,11 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 		if err != nil {
 			return nil, err
 		}
+		for n, other := range p.Glazes {
+			if sameParts(g.Recipe, other.Recipe) && sameParts(g.Additions, other.Additions) {
+				return nil, t.alikeError(cells[n], i, which)
+			}
+		}
 		p.Glazes = append(p.Glazes, g)
 		p.Blend.Ends = append(p.Blend.Ends, n)
 		names = append(names, fmt.Sprint(i+1))
@@ -152,6 +157,15 @@ func about(best float64, percents []float64, parts int) []float64 {
 	return all
 }
 
+// alikeError says that nothing lies between two cells, by their indexes.
+func (t *Test) alikeError(a, b int, which Which) error {
+	how := "were made alike: what the plan asks to differ is less than the instruments show, so there is nothing between them; take one of them, or the recipes as the plan asks with --asked"
+	if which == Asked || t.askedAlike(a, b) {
+		how = "have the same recipe, so there is nothing between them; take one of them"
+	}
+	return fmt.Errorf("cells %d and %d %s", a+1, b+1, how)
+}
+
 // refinedGlaze is a cell's recipe as a glaze of its own, at the cell's specific
 // gravity.
 func (t *Test) refinedGlaze(i int, which Which) (Glaze, error) {
@@ -176,6 +190,14 @@ func (t *Test) refinedGlaze(i int, which Which) (Glaze, error) {
 		g.Name += " of " + t.Plan.Mark
 	}
 	return g, nil
+}
+
+// askedAlike reports whether two cells, by their indexes, are asked to be of one
+// recipe.
+func (t *Test) askedAlike(a, b int) bool {
+	x, overX := t.Recipe(a, Asked)
+	y, overY := t.Recipe(b, Asked)
+	return sameParts(readable(x), readable(y)) && sameParts(readable(overX), readable(overY))
 }
 
 // readable rounds a recipe to hundredths, and what is little of to three digits:

@@ -16,11 +16,21 @@ const (
 	// the base's volume, before the coat gets noticeably thinner.
 	MostWater = 0.10
 	// MostSpare is how many times what is poured of a suspension is made so that
-	// its colourant can be weighed well.
-	MostSpare = 10
+	// its colourant can be weighed well: what is over is waste, and mostly
+	// hazardous.
+	MostSpare = 5
+	// StockWeighing is the part of Worst that the weighing of a suspension's
+	// colourant should stay below: the syringe has 1/√2 of it, and the pour of
+	// the base what is left of the squares.
+	StockWeighing = 0.5
+	// mostMade is how many times what is poured may be made before it is said why.
+	mostMade = 1.5
 	// mostStocks is how many suspensions of one colourant are worth their work.
 	mostStocks = 4
 )
+
+// LeftOver says what becomes of a colourant's suspension that is left over.
+const LeftOver = "what is left over goes down no drain: keep it for a later test, or follow the colourant's safety data sheet and local codes"
 
 // strengths chooses the suspensions of each series: as strong as may be, so
 // that they bring little water in, while the syringe alone reads the smallest
@@ -102,9 +112,9 @@ func (t *Test) makeStocks() {
 			continue
 		}
 		// Enough for the scale to weigh the colourant well: its weighing may
-		// take a third of what is wished, as long as not too much is made in vain.
+		// take its part of what is wished, as long as not too much is made in vain.
 		need := stock.NeedML*(1+kit.Extra) + kit.Dead
-		least := measure.Smallest(kit.Dosing().Tared(), kit.Worst/3) / stock.GPerML
+		least := measure.Smallest(kit.Dosing().Tared(), kit.Worst*StockWeighing) / stock.GPerML
 		ml := measure.Convenient(max(need, min(least, MostSpare*need)))
 		stock.G = kit.Dosing().Amount(kit.Dosing().Ceil(ml * stock.GPerML))
 		stock.ML = stock.G / stock.GPerML

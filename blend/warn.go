@@ -22,6 +22,10 @@ func (t *Test) warn() {
 		}
 	}
 	t.warnNothing()
+	t.warnUndosed()
+	t.warnAlike()
+	t.warnTwins()
+	t.warnStocks()
 	t.warnWorst()
 	t.warnWater()
 	t.warnApart()
@@ -83,18 +87,13 @@ func (t *Test) Coarse(i int) (w Warning, ok bool) {
 	}, what != nil
 }
 
-// warnNothing names the amounts that are asked and round to nothing.
+// warnNothing names the pours that are asked and round to nothing.
 func (t *Test) warnNothing() {
-	var pours, doses []int
+	var pours []int
 	for _, c := range t.Cells {
 		for _, p := range c.Pours {
 			if p.ML > 0 && p.Steps == 0 && (len(pours) == 0 || pours[len(pours)-1] != c.Number) {
 				pours = append(pours, c.Number)
-			}
-		}
-		for _, d := range c.Doses {
-			if d.Percent > 0 && d.MeasuredG == 0 && (len(doses) == 0 || doses[len(doses)-1] != c.Number) {
-				doses = append(doses, c.Number)
 			}
 		}
 	}
@@ -103,10 +102,95 @@ func (t *Test) warnNothing() {
 			"a pour is less than half a graduation of " + t.Plan.Kit.Pour.String(),
 			"it comes out as nothing and the cup lacks that end", t.betterCup()})
 	}
-	if doses != nil {
-		t.Warnings = append(t.Warnings, Warning{Numbers(doses, 6),
-			"a dose is less than half a step of the instrument", "it comes out as nothing", t.betterCup()})
+}
+
+// warnUndosed names the doses that are too little for their instrument.
+func (t *Test) warnUndosed() {
+	for s, series := range t.Plan.Blend.Series {
+		if cells := t.Undosed(s); cells != nil {
+			t.Warnings = append(t.Warnings, Warning{Numbers(cells, 6),
+				"no " + series.Material + " is dosed: " + t.tooLittle(s, cells),
+				t.sameThen(cells), t.finerThan(s, cells)})
+		}
 	}
+}
+
+// finerThan says what would measure the doses of a series in these cells.
+func (t *Test) finerThan(series int, cells []int) string {
+	if t.Plan.Blend.Method != ByDose {
+		return t.betterCup()
+	}
+	least := math.Inf(1)
+	for _, n := range cells {
+		least = min(least, t.Cells[n-1].Doses[series].G)
+	}
+	return "a scale that reads " + finer(least, t.Plan.Kit).String()
+}
+
+// warnAlike names the cups that come out as the very same glaze, but for those
+// that differ only in what is not dosed: they are named with that.
+func (t *Test) warnAlike() {
+	var groups [][]int
+	for _, group := range t.MadeAlike() {
+		group = slices.DeleteFunc(group, func(n int) bool { return slices.ContainsFunc(t.Cells[n-1].Doses, Dose.None) })
+		if len(group) > 1 {
+			groups = append(groups, group)
+		}
+	}
+	if groups == nil {
+		return
+	}
+	t.Warnings = append(t.Warnings, Warning{
+		Place: alikeText(groups, 6),
+		What:  "come out as the very same glaze",
+		Why:   "they were asked to differ by less than the instruments show, so the same is measured into them",
+		Fix:   "leave all but one of them out, or take a finer instrument",
+	})
+}
+
+// warnTwins says when two ends of a blend have one recipe.
+func (t *Test) warnTwins() {
+	if t.Plan.Blend.HasSeries() {
+		return
+	}
+	for i, a := range t.Ends {
+		for _, b := range t.Ends[:i] {
+			if sameParts(a.Recipe, b.Recipe) && sameParts(a.Additions, b.Additions) {
+				t.Warnings = append(t.Warnings, Warning{
+					Place: strconv.Quote(b.Name) + " and " + strconv.Quote(a.Name),
+					What:  "have the same recipe",
+					Why:   "nothing changes from one to the other",
+				})
+			}
+		}
+	}
+}
+
+// sameParts reports whether two lists are of the same materials in the same
+// amounts, in whatever order.
+func sameParts(x, y []Part) bool {
+	return len(x) == len(y) && !slices.ContainsFunc(x, func(p Part) bool {
+		return !slices.ContainsFunc(y, func(q Part) bool { return p.Material == q.Material && math.Abs(p.Amount-q.Amount) < 1e-9 })
+	})
+}
+
+// warnStocks says when much more of suspensions is made than the cups need.
+func (t *Test) warnStocks() {
+	var much []string
+	for _, s := range t.Stocks {
+		if s.NeedML > 0 && s.ML > mostMade*s.NeedML {
+			much = append(much, fmt.Sprintf("%s mL of %q for the %s mL that the cups need", VolumeText(s.ML), s.Name, VolumeText(s.NeedML)))
+		}
+	}
+	if much == nil {
+		return
+	}
+	t.Warnings = append(t.Warnings, Warning{
+		Place: "stock suspensions",
+		What:  "more is made than is poured: " + strings.Join(much, ", "),
+		Why:   fmt.Sprintf("a scale of %s weighs the colourant of less too badly; %s", t.Plan.Kit.Dosing(), LeftOver),
+		Fix:   "a finer scale for the colourant, and less is made",
+	})
 }
 
 // warnWorst names the cups that are further off than the plan wishes.
@@ -178,7 +262,10 @@ func (t *Test) warnWater() {
 
 // warnApart names neighbours that the measuring cannot tell apart.
 func (t *Test) warnApart() {
-	pairs := t.NotApart()
+	twins := t.twins()
+	pairs := slices.DeleteFunc(t.NotApart(), func(p [2]int) bool { // that is said of those that are made alike
+		return twins[p[0]-1] != 0 && t.sign(&t.Cells[p[0]-1], Measured) == t.sign(&t.Cells[p[1]-1], Measured)
+	})
 	if len(pairs) == 0 {
 		return
 	}
@@ -186,7 +273,11 @@ func (t *Test) warnApart() {
 	var names []string
 	for i, p := range pairs {
 		if i == most {
-			names = append(names, fmt.Sprintf("and %d more pairs", len(pairs)-most))
+			more := "pairs"
+			if len(pairs) == most+1 {
+				more = "pair"
+			}
+			names = append(names, fmt.Sprintf("and %d more %s", len(pairs)-most, more))
 			break
 		}
 		names = append(names, fmt.Sprintf("%d and %d", p[0], p[1]))

@@ -156,10 +156,29 @@ func (t *Test) DoseText(d Dose) string {
 	switch {
 	case d.Percent == 0 || t.Plan.Blend.Method == ByPour:
 		return "–"
+	case d.None():
+		return none
 	case t.Plan.Blend.Method == ByStock:
 		return t.Plan.Kit.Syringe.Format(d.Steps)
 	}
 	return t.Plan.Kit.Dosing().Format(d.Steps)
+}
+
+// DoseAmount is DoseText with its unit: "1.2 g", "none, too little".
+func (t *Test) DoseAmount(d Dose) string {
+	if d.None() {
+		return none + ", too little"
+	}
+	return t.DoseText(d) + " " + string(t.DoseUnit())
+}
+
+// DosePlusMinus is the ± of a dose, in percentage points; a dash where none of
+// it is dosed, which is not off by 0 but no dose.
+func (t *Test) DosePlusMinus(d Dose) string {
+	if d.None() {
+		return "–"
+	}
+	return PlusMinusText(d.PlusMinus)
 }
 
 // DoseUnit is the unit of DoseText.
@@ -168,6 +187,17 @@ func (t *Test) DoseUnit() measure.Unit {
 		return measure.Millilitre
 	}
 	return measure.Gram
+}
+
+// DoseInstrument is what measures doses, with its step: "scale of 0.1 g".
+func (t *Test) DoseInstrument() string {
+	switch t.Plan.Blend.Method {
+	case ByStock:
+		return "syringe of " + t.Plan.Kit.Syringe.String()
+	case ByPour:
+		return "jug of " + t.Plan.Kit.Pour.String()
+	}
+	return "scale of " + t.Plan.Kit.Dosing().String()
 }
 
 // ScaleText is g as the scale that weighs batches shows them, without the unit.

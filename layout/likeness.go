@@ -93,7 +93,7 @@ var lookAlikes = [...]string{
 	'C': "GLO", 'D': "0OP", 'E': "FL", 'F': "EP", 'G': "6C", 'H': "KMN",
 	'I': "1JLT", 'J': "1IU", 'K': "HX", 'L': "17CEI", 'M': "HNW", 'N': "HM",
 	'O': "0CDQ", 'P': "DFR", 'Q': "0O", 'R': "AP", 'S': "5", 'T': "17IY",
-	'U': "JVW", 'V': "UWY", 'W': "MUV", 'X': "K", 'Y': "TV", 'Z': "2",
+	'U': "JVW", 'V': "UWY", 'W': "MUV", 'X': "KY", 'Y': "TVX", 'Z': "2",
 }
 
 // looksLike reports whether two signs are taken for each other.

@@ -13,7 +13,7 @@ import (
 const (
 	mostGlazes  = 100
 	mostLines   = 60 // of a recipe
-	mostPercent = 5  // above it a colourant deserves a question (common practice, no source)
+	mostPercent = 15 // above it a colourant deserves a question: iron, titania and rutile go up to 12-15 % (common practice, no source)
 )
 
 // materials is what a plan's recipes can be made of.

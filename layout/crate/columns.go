@@ -148,8 +148,9 @@ func fold(s string) string {
 }
 
 // Printed is what the log prints in a column for a tile: a number in the
-// columns of the cell, the shares and the repeat, otherwise a text. It is blank
-// in a column to fill in.
+// columns of the cell, the shares and the repeat, otherwise a text; a share
+// that was made noticeably other than asked is a text that says both. It is
+// blank in a column to fill in.
 func (c Column) Printed(t *blend.Test, places *layout.Places, tile int) Cell {
 	it := places.Tiles[tile]
 	cell := &t.Cells[it.Cell-1]
@@ -160,7 +161,13 @@ func (c Column) Printed(t *blend.Test, places *layout.Places, tile int) Cell {
 		return numberCell(float64(it.Cell))
 	case ShareField:
 		if t.Plan.Blend.HasSeries() {
+			if d := cell.Doses[c.Index]; t.Strays(d) {
+				return Cell{Kind: Text, Text: t.DoseSaid(d)}
+			}
 			return numberCell(cell.Doses[c.Index].Percent)
+		}
+		if cell.StraysShare(c.Index) {
+			return Cell{Kind: Text, Text: cell.ShareSaid(c.Index)}
 		}
 		return numberCell(roundTo(100*cell.Shares[c.Index], 6)) // without the noise of a third times a hundred
 	case BodyField:

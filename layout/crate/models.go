@@ -3,6 +3,7 @@ package crate
 import (
 	"encoding/binary"
 	"math"
+	"strconv"
 
 	"pourboard/blend"
 	"pourboard/blend/mixmodel"
@@ -30,8 +31,9 @@ type Model struct {
 // Best is a predicted mixture with the cell that comes nearest to it.
 type Best struct {
 	mixmodel.Best
-	Cell int  // number
-	Is   bool // the mixture is that of the cell
+	Cell   int    // number
+	Is     bool   // the mixture is that of the cell
+	Beyond string // of a rating that is predicted above or below the scale: which end that is beyond
 }
 
 // letters are what ends are called where their names would be too long.
@@ -65,8 +67,12 @@ func endsOf(t *blend.Test) (mixmodel.Space, []End) {
 	return mixmodel.Percent, ends
 }
 
-// Point is where a cell, by its number, lies in the models' space, as it was
-// asked for.
+// Point is where a cell, by its number, lies in the models' space. A series is
+// where it was really made, as far as measures show: what a model is fitted to is
+// what was fired, and cells that came out alike are repeats of one mixture. Shares
+// are as they were asked, for the steps of the jug move them by less than their ±,
+// and a triaxial of series has shares of the way to each corner, which its
+// measured percentages are not.
 func (r *Results) Point(cell int) []float64 { return pointOf(r.Test, cell) }
 
 // pointOf is Point.
@@ -84,7 +90,7 @@ func pointOf(t *blend.Test, cell int) []float64 {
 	}
 	point := make([]float64, len(c.Doses))
 	for i, d := range c.Doses {
-		point[i] = d.Percent
+		point[i] = d.GotPercent
 	}
 	return point
 }
@@ -174,11 +180,27 @@ func (model *Model) predict(d *designs, lowest bool) {
 	}
 	model.Highest = d.best(highest)
 	if !lowest {
+		model.Highest.Beyond = beyond(model.Highest.Mean)
+	}
+	if !lowest {
 		return
 	}
 	if low, err := model.Choice.Chosen.Lowest(); err == nil {
 		model.Lowest = d.best(low)
 	}
+}
+
+// beyond says which end of the rating's scale a predicted mean lies beyond by
+// more than is printed, or nothing.
+func beyond(mean float64) string {
+	const printed = 0.005
+	switch {
+	case mean > MostRating+printed:
+		return "above the scale, which ends at " + strconv.Itoa(MostRating)
+	case mean < LeastRating-printed:
+		return "below the scale, which begins at " + strconv.Itoa(LeastRating)
+	}
+	return ""
 }
 
 // best adds the nearest cell, the first of those that are equally near.
@@ -205,5 +227,5 @@ func (d *designs) best(b mixmodel.Best) *Best {
 			near, cell = squares, i+1
 		}
 	}
-	return &Best{b, cell, near < 1e-12}
+	return &Best{Best: b, Cell: cell, Is: near < 1e-12}
 }

@@ -115,7 +115,7 @@ func (r *Results) EndsText() string {
 	case r.Space == mixmodel.Shares:
 		return text + "; shares of the way to each corner, as asked"
 	}
-	return text + "; percent of the dry base, as asked"
+	return text + "; percent of the dry base, as it was really made after rounding to what the instruments show"
 }
 
 // mixtureText is a point of the models' space, of the ends or series that are
@@ -144,8 +144,24 @@ func (r *Results) mixtureText(point []float64) string {
 	return strings.Join(parts, ", ")
 }
 
-// CellText is what was asked of a cell, as mixtureText writes it.
-func (r *Results) CellText(cell int) string { return r.mixtureText(r.Point(cell)) }
+// CellText is what was asked of a cell, as mixtureText writes it, and what was
+// made where that differs noticeably.
+func (r *Results) CellText(cell int) string {
+	c := r.Test.Cells[cell-1]
+	if !r.Test.Plan.Blend.HasSeries() {
+		return r.mixtureText(r.Point(cell))
+	}
+	var parts []string
+	for i, d := range c.Doses {
+		if d.Percent > 0 {
+			parts = append(parts, r.Test.DoseHeld(i, d))
+		}
+	}
+	if parts == nil {
+		return "the base alone"
+	}
+	return blend.Together(parts)
+}
 
 // ShapeText says which way the ends or series lie in a map that has the shape
 // of the design: "A at the top, B at the lower left, C at the lower right".
@@ -248,5 +264,9 @@ func (r *Results) BestText(b *Best) string {
 	if b.Is {
 		near = "which is cup "
 	}
-	return predictionText(b.Prediction) + " at " + r.mixtureText(b.Point) + ", " + near + strconv.Itoa(b.Cell)
+	text := predictionText(b.Prediction)
+	if b.Beyond != "" {
+		text += " (" + b.Beyond + ": no tile can be rated so)"
+	}
+	return text + " at " + r.mixtureText(b.Point) + ", " + near + strconv.Itoa(b.Cell)
 }

@@ -50,11 +50,11 @@ func TestMixtureText(t *testing.T) {
 		{"triaxial-series", []float64{0.5, 0.25, 0.25}, "1.5 % Copper carbonate, 1.25 % Rutile, 1 % Tin oxide",
 			"A Copper carbonate (a share of 1 is 3 %), B Rutile (a share of 1 is 5 %), C Tin oxide (a share of 1 is 4 %); shares of the way to each corner, as asked"},
 		{"biaxial-series", []float64{0, 0}, "the base alone",
-			"A Copper carbonate, B Rutile; percent of the dry base, as asked"},
+			"A Copper carbonate, B Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
 		{"biaxial-series", []float64{0, 4}, "4 % Rutile",
-			"A Copper carbonate, B Rutile; percent of the dry base, as asked"},
+			"A Copper carbonate, B Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
 		{"biaxial-series", []float64{1.256, 4}, "1.26 % Copper carbonate, 4 % Rutile",
-			"A Copper carbonate, B Rutile; percent of the dry base, as asked"},
+			"A Copper carbonate, B Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
 	} {
 		m := planned(t, test.plan, nil)
 		r := Evaluate(m.test, m.read(t, m.blankLog()))

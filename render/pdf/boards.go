@@ -35,6 +35,9 @@ func (s *sheets) boards() {
 	if c.lettered {
 		key = s.shareKey()
 	}
+	if c.brief {
+		key += "; what was made, where that differs noticeably from what was asked"
+	}
 	s.assembly(spreads, assembly{
 		needs: "scissors, adhesive tape, the marked tiles",
 		lead:  s.boardLead(),

@@ -70,6 +70,11 @@ func (s *sheets) bucket(f *flow, b blend.Bucket, sizes bucketSizes) {
 	}
 	f.para(fmt.Sprintf("Makes %s mL of slip, with %s g dry matter and %s g water. %s",
 		blend.VolumeText(batch.ML), t.ScaleText(batch.DryG), t.ScaleText(batch.WaterG), what), regular(benchPt))
+	if b.Which == blend.Measured {
+		for _, line := range t.MadeOtherwise(b.Cell - 1) {
+			f.para(sentence(line)+" So it is here.", regular(benchPt))
+		}
+	}
 	f.items("", s.waterLines(batch), bold(ticketPt))
 	if len(batch.Weighings) > 0 {
 		f.para(weighingText(batch), regular(benchPt))

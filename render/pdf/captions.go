@@ -18,6 +18,9 @@ type captions struct {
 	shares packing
 	// lettered says that the shares name glazes and series by letters.
 	lettered bool
+	// brief says that only what was made stands there where that differs
+	// noticeably from what was asked.
+	brief bool
 }
 
 // captions finds the sizes that suit all captions, so that all look alike.
@@ -43,7 +46,10 @@ func (s *sheets) captions() captions {
 	}
 	if c.shares = s.packCaptions(s.sharesByName, box, deskPt); c.shares.lines == nil {
 		c.lettered = true
-		c.shares = s.packCaptions(s.shares, box, 7)
+		if c.shares = s.packCaptions(s.shares, box, 7); c.shares.lines == nil {
+			c.brief = true
+			c.shares = s.packCaptions(s.sharesBriefly, box, 7)
+		}
 	}
 	return c
 }

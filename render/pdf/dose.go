@@ -24,6 +24,7 @@ func (s *sheets) dose() {
 		colourants = append(colourants, series.Material)
 	}
 	s.careBlock(f, colourants, benchPt)
+	s.undosed(f)
 	for i, series := range s.plan.Blend.Series {
 		if len(t.Stocks) == 0 {
 			s.doses(f, numbered("Colourant", i, len(s.plan.Blend.Series), series.Material), series.Material, i, -1)
@@ -32,7 +33,19 @@ func (s *sheets) dose() {
 	for i, stock := range t.Stocks {
 		s.doses(f, "Stock suspension "+t.StockLabel(i)+": "+stock.Material, stock.Name, stock.Series, i)
 	}
+	if len(t.Stocks) > 0 {
+		f.para(sentence(blend.LeftOver), regular(benchPt))
+	}
 	f.longTexts()
+}
+
+// undosed says what is not dosed though it is asked, which has no row to tick.
+func (s *sheets) undosed(f *flow) {
+	for _, text := range s.test.UndosedTexts() {
+		if text != "" {
+			f.para(text, bold(benchPt))
+		}
+	}
 }
 
 // doses is the doses of one series, of those poured from one stock if that is
@@ -44,7 +57,7 @@ func (s *sheets) doses(f *flow, heading, name string, series, stock int) {
 	last, shown := -1, -1
 	for i, c := range t.Cells {
 		d := c.Doses[series]
-		if d.Percent == 0 {
+		if d.Percent == 0 || d.None() {
 			none = append(none, c.Number)
 			continue
 		}
@@ -52,7 +65,7 @@ func (s *sheets) doses(f *flow, heading, name string, series, stock int) {
 			continue
 		}
 		rows = append(rows, stripRow{
-			texts: []string{fmt.Sprint(c.Number), d.PercentText(), t.DoseText(d), blend.PlusMinusText(d.PlusMinus), ""},
+			texts: []string{fmt.Sprint(c.Number), d.PercentText(), t.DoseText(d), t.DosePlusMinus(d), ""},
 			rule:  last >= 0 && s.newRow(last, i),
 		})
 		last = i

@@ -127,14 +127,14 @@ func (s *sheets) contents(c blend.Cell) []string {
 		parts = append(parts, s.plan.Glazes[s.plan.Blend.Base].Name)
 		for i, d := range c.Doses {
 			if d.Percent > 0 {
-				parts = append(parts, "+ "+s.plan.Blend.Series[i].Material+" "+d.PercentText()+held)
+				parts = append(parts, "+ "+s.plan.Blend.Series[i].Material+" "+strings.ReplaceAll(s.test.DoseSaid(d), " %", held))
 			}
 		}
 		return parts
 	}
 	for i, share := range c.Shares {
 		if share > 0 {
-			parts = append(parts, s.test.Ends[i].Name+" "+blend.ShareText(share)+held)
+			parts = append(parts, s.test.Ends[i].Name+" "+strings.ReplaceAll(c.ShareSaid(i), " %", held))
 		}
 	}
 	return parts

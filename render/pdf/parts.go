@@ -17,22 +17,31 @@ func named(letter, name string) string { return letter + "\u00A0=\u00A0" + name 
 // shares is what a cell is made of: "A 50", "C 50" in percent, without what it
 // lacks.
 func (s *sheets) shares(c blend.Cell) []string {
-	return s.sharesNamed(c, blend.GlazeLetter, blend.SeriesLetter)
+	return s.sharesNamed(c, blend.GlazeLetter, blend.SeriesLetter, false)
+}
+
+// sharesBriefly is shares without what was asked where what is made is said.
+func (s *sheets) sharesBriefly(c blend.Cell) []string {
+	return s.sharesNamed(c, blend.GlazeLetter, blend.SeriesLetter, true)
 }
 
 // sharesByName is shares with names for letters: "Copper carbonate 0.5 %".
 func (s *sheets) sharesByName(c blend.Cell) []string {
 	return s.sharesNamed(c,
 		func(end int) string { return s.test.Ends[end].Name },
-		func(series int) string { return s.plan.Blend.Series[series].Material })
+		func(series int) string { return s.plan.Blend.Series[series].Material }, false)
 }
 
-func (s *sheets) sharesNamed(c blend.Cell, glaze, addition func(int) string) []string {
+func (s *sheets) sharesNamed(c blend.Cell, glaze, addition func(int) string, briefly bool) []string {
 	var list []string
 	if s.plan.Blend.HasSeries() {
 		for i, d := range c.Doses {
 			if d.Percent > 0 {
-				list = append(list, addition(i)+" "+d.PercentText()+" %")
+				text := s.test.DoseSaid(d)
+				if briefly {
+					text = s.test.DoseBrief(d)
+				}
+				list = append(list, addition(i)+" "+text)
 			}
 		}
 		if list == nil {
@@ -42,7 +51,11 @@ func (s *sheets) sharesNamed(c blend.Cell, glaze, addition func(int) string) []s
 	}
 	for i, share := range c.Shares {
 		if share > 0 {
-			list = append(list, glaze(i)+" "+blend.ShareText(share)+" %")
+			text := c.ShareSaid(i)
+			if briefly {
+				text = c.ShareBrief(i)
+			}
+			list = append(list, glaze(i)+" "+text)
 		}
 	}
 	return list
@@ -101,7 +114,7 @@ func (s *sheets) amounts(c blend.Cell) []amount {
 		if d.Percent == 0 {
 			continue
 		}
-		a := amount{blend.SeriesLetter(i), s.plan.Blend.Series[i].Material, s.test.DoseText(d) + " " + string(s.test.DoseUnit())}
+		a := amount{blend.SeriesLetter(i), s.plan.Blend.Series[i].Material, s.test.DoseAmount(d)}
 		if s.plan.Blend.Method == blend.ByStock {
 			a.letter, a.name = s.test.StockLabel(d.Stock), s.test.Stocks[d.Stock].Name
 		}
@@ -158,8 +171,8 @@ func (s *sheets) both(c blend.Cell) []amount {
 		}
 		text := d.PercentText() + " %"
 		if b.Method != blend.ByPour {
-			text += ", " + s.test.DoseText(d) + " " + string(s.test.DoseUnit())
-			if len(s.test.Stocks) > 1 {
+			text += ", " + s.test.DoseAmount(d)
+			if len(s.test.Stocks) > 1 && !d.None() {
 				text += " " + s.test.StockLabel(d.Stock)
 			}
 		}

@@ -208,15 +208,19 @@ func (s *sheets) advice(f *flow) {
 		{title: "smallest", align: right, whole: true},
 		{title: "water in a cup", align: right, whole: true},
 	}}
+	best := "recommended"
+	if !s.Advice.GoodEnough {
+		best = "comes nearest"
+	}
 	for _, o := range s.Advice.Options {
 		name := o.Method.Words()
 		switch {
 		case o.Method == s.plan.Blend.Method && o.Method == s.Advice.Recommended:
-			name += " (the plan's, recommended)"
+			name += " (the plan's, " + best + ")"
 		case o.Method == s.plan.Blend.Method:
 			name += " (the plan's)"
 		case o.Method == s.Advice.Recommended:
-			name += " (recommended)"
+			name += " (" + best + ")"
 		}
 		t.rows = append(t.rows, row{bold: o.Method == s.Advice.Recommended, cells: []cell{
 			words(name), words(blend.FractionText(o.Worst)), words(fmt.Sprint(o.Cell)), words(fmt.Sprint(o.Weighings)),

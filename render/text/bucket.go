@@ -16,6 +16,14 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 	}
 	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of slip at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, which,
 		blend.MassText(b.Batch.DryG), blend.VolumeText(b.Batch.ML), blend.SGText(b.Batch.SG))
+	if b.Which == blend.Measured {
+		if lines := t.MadeOtherwise(b.Cell - 1); lines != nil {
+			for _, line := range lines {
+				fmt.Fprintln(w, oneLine(line))
+			}
+			fmt.Fprint(w, "this is the recipe of what was made; --asked gives the one that the plan asks for\n\n")
+		}
+	}
 	g := grid{left: []bool{true}}
 	g.add("material", "%", "weigh g", "scale reads g")
 	load := 1

@@ -29,12 +29,15 @@ func CSV(w io.Writer, t *blend.Test) error {
 			if d.Percent == 0 || t.Plan.Blend.Method == blend.ByPour {
 				continue
 			}
-			exact := d.G
+			exact, measured := d.G, t.DoseText(d)
+			if d.None() {
+				measured = "0" // it is a column of numbers; the column made_percent says it too
+			}
 			if t.Plan.Blend.Method == blend.ByStock {
 				exact = d.ML
 			}
 			out.Write([]string{strconv.Itoa(c.Number), "dose", safeCell(t.Plan.Blend.Series[s].Material), figure(d.Percent), figure(exact),
-				t.DoseText(d), string(t.DoseUnit()), "", figure(d.GotPercent), figure(d.PlusMinus)})
+				measured, string(t.DoseUnit()), "", figure(d.GotPercent), figure(d.PlusMinus)})
 		}
 	}
 	out.Flush()

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 
 	"pourboard/blend"
@@ -45,6 +46,7 @@ type (
 		Oxides    amounts  `json:"oxides,omitempty"`
 		Unity     amounts  `json:"unity,omitempty"`
 		Missing   []string `json:"without_analysis,omitempty"`
+		MadeLike  []int    `json:"made_like_cells,omitempty"`
 	}
 	pour struct {
 		Glaze     string  `json:"glaze"`
@@ -67,6 +69,7 @@ type (
 		MeasuredML *number `json:"measured_stock_ml,omitempty"`
 		GotPercent number  `json:"measured_percent"`
 		PlusMinus  number  `json:"plus_minus_percent"`
+		NotDosed   string  `json:"not_dosed,omitempty"`
 	}
 	got struct {
 		DryG        number `json:"dry_g"`
@@ -179,6 +182,11 @@ func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []blend.Warni
 	for i := range t.Cells {
 		d.Cells = append(d.Cells, jsonCell(t, i, sg))
 	}
+	for _, group := range t.MadeAlike() {
+		for i, n := range group {
+			d.Cells[n-1].MadeLike = slices.Delete(slices.Clone(group), i, i+1)
+		}
+	}
 	for _, b := range t.Batches {
 		d.Batches = append(d.Batches, jsonBatch(b))
 	}
@@ -240,6 +248,9 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 		q := dose{
 			Material: t.Plan.Blend.Series[s].Material, Percent: number(x.Percent), G: number(x.G), MeasuredG: number(x.MeasuredG),
 			GotPercent: number(x.GotPercent), PlusMinus: number(x.PlusMinus),
+		}
+		if x.None() {
+			q.NotDosed = "too small for this " + t.DoseInstrument()
 		}
 		if t.Plan.Blend.Method == blend.ByStock {
 			q.Stock = t.Stocks[x.Stock].Name

@@ -50,6 +50,11 @@ func Table(w io.Writer, t *blend.Test) error {
 	if err := g.write(w); err != nil {
 		return err
 	}
+	for _, text := range t.UndosedTexts() {
+		if text != "" {
+			fmt.Fprintf(w, "\n%s\n", oneLine(text))
+		}
+	}
 	return mixes(w, t)
 }
 
@@ -105,14 +110,21 @@ func tableRow(t *blend.Test, c blend.Cell) []string {
 	for _, d := range c.Doses {
 		row = append(row, d.PercentText())
 		switch {
-		case t.Plan.Blend.Method == blend.ByStock && d.Percent > 0:
+		case t.Plan.Blend.Method == blend.ByStock && d.Percent > 0 && !d.None():
 			row = append(row, t.DoseText(d)+" "+t.StockLabel(d.Stock))
 		case t.Plan.Blend.Method != blend.ByPour:
 			row = append(row, t.DoseText(d))
 		}
-		row = append(row, strconv.FormatFloat(d.GotPercent, 'f', 2, 64), blend.PlusMinusText(d.PlusMinus))
+		row = append(row, strconv.FormatFloat(d.GotPercent, 'f', 2, 64), t.DosePlusMinus(d))
 	}
-	return append(row, blend.MassText(c.Got.DryG), blend.SGText(c.Got.SG), blend.FractionText(c.Got.Worst))
+	worst := blend.FractionText(c.Got.Worst)
+	for s, d := range c.Doses {
+		if d.None() {
+			worst = "no " + blend.SeriesLetter(s)
+			break
+		}
+	}
+	return append(row, blend.MassText(c.Got.DryG), blend.SGText(c.Got.SG), worst)
 }
 
 // mixes prints what is to be mixed to serve the cups.

@@ -216,6 +216,16 @@ func dashForNone(f Format) Format {
 	return f + ";;–"
 }
 
+// orTooLittle is a format for a dose that is asked: one that comes to nothing
+// stays a number for what is worked out from it, and is shown as "none, too
+// little", for 0 is nothing that can be weighed.
+func orTooLittle(f Format) Format {
+	if f == General {
+		f = "General" // as the code of a part of a format
+	}
+	return f + ";-" + f + `;"none, too little"`
+}
+
 // plusMinusFormat shows a ± in percentage points with about the digits of
 // blend.PlusMinusText.
 const plusMinusFormat Format = "[<0.095]0.000;[<0.95]0.00;0.0"

@@ -39,14 +39,14 @@ func (b *pourBook) writeDoses() {
 				value: func(i int) float64 { return float64(b.stockNumber(dose(i).Stock)) }})
 			g.add(column{head: m + " stock\nexactly, mL", look: Worked, format: Decimals(step.Decimals() + 1), none: nothing,
 				formula: exact + "/" + strength, value: func(i int) float64 { return dose(i).ML }})
-			g.add(column{head: m + " stock\ndraw, mL", width: 12, look: Measured, format: measuredFormat(step), none: nothing,
+			g.add(column{head: m + " stock\ndraw, mL", width: 12, look: Measured, format: orTooLittle(measuredFormat(step)), none: nothing,
 				formula: amountOf(stepsOf(Letters(at.measured[s]-1)+"#", stepName), stepName),
 				value:   func(i int) float64 { return dose(i).MeasuredML }})
 			g.add(column{head: m + "\nthis brings, g", look: Worked, format: Decimals(3), none: nothing,
 				formula: Letters(at.measured[s]) + "#*" + strength,
 				value:   func(i int) float64 { return dose(i).MeasuredG }})
 		case b.doses > 0:
-			g.add(column{head: m + "\nweigh, g", width: 12, look: Measured, format: measuredFormat(step), none: nothing,
+			g.add(column{head: m + "\nweigh, g", width: 12, look: Measured, format: orTooLittle(measuredFormat(step)), none: nothing,
 				formula: amountOf(stepsOf(exact, stepName), stepName),
 				value:   func(i int) float64 { return dose(i).MeasuredG }})
 		default:
@@ -66,7 +66,8 @@ func (b *pourBook) writeDoses() {
 		g.add(column{head: m + "\n% made", look: Worked, format: Decimals(3),
 			formula: fmt.Sprintf("IF(Working!%[1]s#>0,100*%[2]s#/Working!%[1]s#,0)", Letters(at.base), Letters(at.brings[s])),
 			value:   func(i int) float64 { return dose(i).GotPercent }})
-		g.add(column{head: m + "\n± points\nas planned", look: Given, format: plusMinusFormat, none: nothing,
+		g.add(column{head: m + "\n± points\nas planned", look: Given, format: plusMinusFormat,
+			none:  func(i int) bool { return nothing(i) || dose(i).None() },
 			value: func(i int) float64 { return dose(i).PlusMinus }})
 	}
 	remark := "Percentages are of the dry base in the cup, never of the batch. "
@@ -77,6 +78,11 @@ func (b *pourBook) writeDoses() {
 		remark += "Weigh the bold amounts."
 	default:
 		remark += "They come with the slips: nothing is weighed into the cups."
+	}
+	for _, text := range t.UndosedTexts() {
+		if text != "" {
+			remark += " As planned: " + text
+		}
 	}
 	g.write("Doses", remark, len(t.Cells))
 }
@@ -430,8 +436,8 @@ func (b *pourBook) writeStock(i int) {
 	formula := fmt.Sprintf("SUMIF(Doses!$%[1]s$%[3]d:$%[1]s$%[4]d,%[5]d,Doses!$%[2]s$%[3]d:$%[2]s$%[4]d)",
 		Letters(at.measured[stock.Series]-2), Letters(at.measured[stock.Series]), firstRow, last, b.stockNumber(i))
 	need := b.batchRow("The cups take", "mL", Worked, measuredFormat(kit.Syringe), formula, stock.NeedML)
-	// The scale takes a third of what is wished, as the engine lets it.
-	perStep := measure.Smallest(measure.Step{Size: 1}.Tared(), kit.Worst/3)
+	// The scale takes its part of what is wished, as the engine lets it.
+	perStep := measure.Smallest(measure.Step{Size: 1}.Tared(), kit.Worst*blend.StockWeighing)
 	least := b.batchRow("At least, to be weighed well", "mL", Worked, Decimals(1),
 		"Dose_step*"+number(perStep)+"/"+strength, kit.Dosing().Size*perStep/stock.GPerML)
 	ml := 0.0

@@ -1,0 +1,80 @@
+package blend
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// MadeAlike lists the cells, by number, that come out as the very same glaze
+// though they were asked to differ, in groups: what is measured into them is
+// the same, because their difference is less than a step of the instrument.
+func (t *Test) MadeAlike() [][]int {
+	groups := map[string]int{}
+	var all [][]int
+	for i := range t.Cells {
+		c := &t.Cells[i]
+		if !c.poured() {
+			continue
+		}
+		made := t.sign(c, Measured)
+		at, ok := groups[made]
+		if !ok {
+			at = len(all)
+			groups[made] = at
+			all = append(all, nil)
+		}
+		all[at] = append(all[at], c.Number)
+	}
+	var differ [][]int
+	for _, group := range all {
+		first := t.sign(&t.Cells[group[0]-1], Asked)
+		for _, n := range group[1:] {
+			if t.sign(&t.Cells[n-1], Asked) != first {
+				differ = append(differ, group)
+				break
+			}
+		}
+	}
+	return differ
+}
+
+// sign is a text that two cells share when their shares or percentages are the
+// same, but for what floating point leaves.
+func (t *Test) sign(c *Cell, which Which) string {
+	const noise = 1e-9
+	var text strings.Builder
+	add := func(asked, got float64) {
+		if which == Measured {
+			asked = got
+		}
+		fmt.Fprintf(&text, "%d ", int64(math.Round(asked/noise)))
+	}
+	if t.Plan.Blend.HasSeries() {
+		for _, d := range c.Doses {
+			add(d.Percent, d.GotPercent)
+		}
+		return text.String()
+	}
+	for e, p := range c.Pours {
+		add(c.Shares[e], p.GotShare)
+	}
+	return text.String()
+}
+
+// alikeText names groups of cells, at most so many: "cups 3 and 4, 8 and 9".
+func alikeText(groups [][]int, most int) string {
+	var names []string
+	for i, g := range groups {
+		if i == most {
+			names = append(names, fmt.Sprintf("and %d more", len(groups)-most))
+			break
+		}
+		var numbers []string
+		for _, n := range g[:len(g)-1] {
+			numbers = append(numbers, fmt.Sprint(n))
+		}
+		names = append(names, fmt.Sprintf("%s and %d", strings.Join(numbers, ", "), g[len(g)-1]))
+	}
+	return "cups " + strings.Join(names, "; ")
+}
