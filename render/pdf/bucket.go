@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
@@ -71,8 +72,8 @@ func (s *sheets) bucket(f *flow, b blend.Bucket, sizes bucketSizes) {
 	f.para(fmt.Sprintf("Makes %s mL of slip, with %s g dry matter and %s g water. %s",
 		blend.VolumeText(batch.ML), t.ScaleText(batch.DryG), t.ScaleText(batch.WaterG), what), regular(benchPt))
 	if b.Which == blend.Measured {
-		for _, line := range t.MadeOtherwise(b.Cell - 1) {
-			f.para(sentence(line)+" So it is here.", regular(benchPt))
+		if lines := t.MadeOtherwise(b.Cell - 1); lines != nil {
+			f.para(sentence(strings.Join(lines, "; ")+"; so it is here"), regular(sizes.cautionPt))
 		}
 	}
 	f.items("", s.waterLines(batch), bold(ticketPt))
