@@ -260,8 +260,12 @@ func (s *sheets) realised(f *flow) {
 			if i == mostDifferences {
 				break
 			}
+			made, off := shortText(d.Got), blend.PlusMinusText(d.PlusMinus)
+			if d.Got == 0 {
+				made, off = "none", "–"
+			}
 			t.rows = append(t.rows, row{cells: []cell{
-				words(fmt.Sprint(d.Cell)), words(d.Of), words(shortText(d.Asked)), words(shortText(d.Got)), words(blend.PlusMinusText(d.PlusMinus)),
+				words(fmt.Sprint(d.Cell)), words(d.Of), words(shortText(d.Asked)), words(made), words(off),
 			}})
 		}
 		f.table(t)
