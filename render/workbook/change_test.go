@@ -42,7 +42,7 @@ func glazeOf(p *blend.Plan, input string) int {
 	if suffix == "base" {
 		return p.Blend.Base
 	}
-	return p.Blend.Ends[suffix[0]-'A']
+	return p.Blend.Ends[suffix[0]-blend.GlazeLetter(0)[0]]
 }
 
 // change makes in a plan the change that typing x into an input makes in the

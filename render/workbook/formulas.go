@@ -217,13 +217,13 @@ func dashForNone(f Format) Format {
 }
 
 // orTooLittle is a format for a dose that is asked: one that comes to nothing
-// stays a number for what is worked out from it, and is shown as "none, too
-// little", for 0 is nothing that can be weighed.
+// stays a number for what is worked out from it, and is shown as "none", for 0
+// is nothing that can be weighed.
 func orTooLittle(f Format) Format {
 	if f == General {
 		f = "General" // as the code of a part of a format
 	}
-	return f + ";-" + f + `;"none, too little"`
+	return f + ";-" + f + `;"none"`
 }
 
 // plusMinusFormat shows a ± in percentage points with about the digits of
