@@ -99,18 +99,11 @@ func flagsFor(was, is []string) string {
 }
 
 func (j *job) logSheets(file string) ([]crate.Sheet, error) {
-	f, err := os.Open(file)
+	f, info, err := openFile(file)
 	if err != nil {
-		return nil, plainly(file, err)
+		return nil, err
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return nil, plainly(file, err)
-	}
-	if info.IsDir() {
-		return nil, fmt.Errorf("%s is a folder; a log is a file", file)
-	}
 	return workbook.ReadLog(file, f, info.Size(), len(j.places.Tiles))
 }
 

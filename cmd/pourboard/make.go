@@ -145,6 +145,7 @@ type output struct {
 	body   bytes.Buffer
 	notes  []blend.Warning
 	err    error
+	keep   bool // a file of this name is never replaced
 }
 
 // make writes the outputs of a plan. They are drawn side by side, and written
@@ -182,7 +183,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 		} else {
 			keptPour = pour.file
 		}
-		log := &output{file: base + "-log.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
+		log := &output{file: base + "-log.xlsx", keep: true, render: func(w io.Writer) ([]blend.Warning, error) {
 			return cutTexts(workbook.WriteLog(w, j.test, j.places, plan.Fingerprint(j.plan), plan.Outline(j.plan), plan.Amounts(j.plan)))
 		}}
 		if m.logAs != "" {
@@ -208,7 +209,11 @@ func (u *ui) make(j *job, m makeOptions) error {
 		j.notes = append(j.notes, o.notes...)
 	}
 	for _, o := range outputs {
-		if err := writeFile(o.file, o.body.Bytes()); err != nil {
+		write := writeFile
+		if o.keep {
+			write = createFile // it may have come since make looked
+		}
+		if err := write(o.file, o.body.Bytes()); err != nil {
 			return err
 		}
 		u.printf("  %s\n", o.file)

@@ -22,6 +22,7 @@ func readCSV(r io.Reader, limits Limits) (Table, error) {
 		return Table{}, tooLarge("it is larger than %s", byteCount(limits.PartBytes))
 	}
 	text, err := plainText(data)
+	data = nil
 	if err != nil {
 		return Table{}, err
 	}
@@ -33,6 +34,9 @@ func readCSV(r io.Reader, limits Limits) (Table, error) {
 	}
 	if !strings.ContainsRune(",;\t", delimiter) {
 		delimiter = sniff(text)
+	}
+	if line := overlong(text, delimiter); line > 0 {
+		return Table{}, tooLarge("line %d has more than %d fields, or is longer than %s", line+skipped, maxColumns, byteCount(maxRecord))
 	}
 	c := csv.NewReader(strings.NewReader(text))
 	c.Comma = delimiter
@@ -88,15 +92,27 @@ func plainText(data []byte) (string, error) {
 			return "", errors.New("cannot be read: it ends in the middle of a character")
 		}
 		big := data[0] == 0xFE
-		wide := make([]uint16, len(data)/2-1)
-		for i := range wide {
-			a, b := data[2*i+2], data[2*i+3]
+		at := func(i int) rune {
+			if i >= len(data) {
+				return 0
+			}
+			a, b := data[i], data[i+1]
 			if !big {
 				a, b = b, a
 			}
-			wide[i] = uint16(a)<<8 | uint16(b)
+			return rune(a)<<8 | rune(b)
 		}
-		data = []byte(string(utf16.Decode(wide)))
+		plain := make([]byte, 0, len(data)/2)
+		for i := 2; i < len(data); i += 2 {
+			r := at(i)
+			if utf16.IsSurrogate(r) {
+				if pair := utf16.DecodeRune(r, at(i+2)); pair != utf8.RuneError {
+					r, i = pair, i+2
+				}
+			}
+			plain = utf8.AppendRune(plain, r)
+		}
+		data = plain
 	default:
 		data = bytes.TrimPrefix(data, []byte("\xEF\xBB\xBF"))
 	}
@@ -106,8 +122,41 @@ func plainText(data []byte) (string, error) {
 	if !utf8.Valid(data) {
 		return "", errors.New("is not written in UTF-8: save it as CSV (UTF-8) or .xlsx")
 	}
-	text := strings.ReplaceAll(string(data), "\r\n", "\n")
-	return strings.ReplaceAll(text, "\r", "\n"), nil
+	if bytes.IndexByte(data, '\r') >= 0 {
+		data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
+		data = bytes.ReplaceAll(data, []byte("\r"), []byte("\n"))
+	}
+	return string(data), nil
+}
+
+// maxRecord is how many bytes a record may have: a few of the longest cells.
+const maxRecord = 1 << 20
+
+// overlong is the line where a record begins that has more fields than a
+// spreadsheet has columns, or more bytes than maxRecord, 0 when there is none.
+// The reader of CSV makes all fields of a record at once, each larger than the
+// sign that it is made of.
+func overlong(text string, delimiter rune) int {
+	line, from, start, fields, quoted := 1, 1, 0, 1, false
+	for i := range len(text) {
+		if i-start > maxRecord {
+			return from
+		}
+		switch c := text[i]; {
+		case c == '"':
+			quoted = !quoted
+		case c == '\n':
+			line++
+			if !quoted {
+				from, start, fields = line, i, 1
+			}
+		case rune(c) == delimiter && !quoted:
+			if fields++; fields > maxColumns {
+				return from
+			}
+		}
+	}
+	return 0
 }
 
 // sniff finds the sign between the fields of the first line that is not empty.

@@ -167,6 +167,22 @@ func TestHostileProcess(t *testing.T) {
 		t.Fatal(err)
 	}
 	beside("nothing.xlsx")
+	if err := syscall.Mkfifo(beside("pipe.xlsx"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	files = append(files, "/dev/zero")
+	const size = 4 << 20
+	for name, text := range map[string]string{
+		"commas.csv": "Mark," + strings.Repeat(",", size), "long.csv": "Mark," + strings.Repeat("a", 50<<20),
+		"sign.csv": "Mark\n" + strings.Repeat("a", size), "lines.csv": "Mark,Gloss\r" + strings.Repeat("\r", size),
+		"quotes.csv": `Mark,"` + strings.Repeat(`""`, size/2) + `"`, "open.csv": `Mark,"` + strings.Repeat(",", size),
+		"wide.csv": "\xFF\xFE" + strings.Repeat("a\x00", size/2), "wide-signs.csv": "\xFF\xFE" + strings.Repeat("\x2d\x4e", size/2),
+		"zero.csv": "Mark\x00", "latin.csv": "Mark,caf\xe9",
+	} {
+		if err := os.WriteFile(beside(name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
 
 	var most, longest spent
 	var mostOf, longestOf string
