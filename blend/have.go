@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"pourboard/blend/oxide"
+	"pourboard/blend/spell"
 )
 
 // Have is what a batch really came to.
@@ -32,7 +34,7 @@ func Stretch(p *Plan, have []Have) ([]Warning, error) {
 	for _, h := range have {
 		end := t.endNamed(h.Glaze)
 		if end < 0 {
-			return nil, fmt.Errorf("no cup is poured from %q", h.Glaze)
+			return nil, t.notPoured(h.Glaze)
 		}
 		if f := (t.ml(h, end) - p.Kit.Dead) / t.Batches[end].NeedML; f < factor {
 			factor, scarce = f, end
@@ -66,6 +68,22 @@ func Stretch(p *Plan, have []Have) ([]Warning, error) {
 	}
 	p.Cup.Size = was
 	return nil, fmt.Errorf("%q is too little for even the smallest pours", t.Ends[scarce].Name)
+}
+
+// notPoured says that no cup is poured from a glaze, and what they are poured
+// from.
+func (t *Test) notPoured(name string) error {
+	var names []string
+	for i, e := range t.Ends {
+		if t.Batches[i].NeedML > 0 {
+			names = append(names, e.Name)
+		}
+	}
+	near := ""
+	if meant := spell.Nearest(name, names); meant != "" {
+		near = fmt.Sprintf("; did you mean %q?", meant)
+	}
+	return fmt.Errorf("no cup is poured from %q%s; they are poured from %s", name, near, strings.Join(names, ", "))
 }
 
 // endNamed is the index of the end of that name that something is poured of,

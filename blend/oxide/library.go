@@ -179,7 +179,7 @@ func key(name string) string {
 		case '₀' <= r && r <= '₉':
 			b.WriteByte(byte('0' + r - '₀'))
 		case unicode.IsLetter(r) || unicode.IsDigit(r):
-			if plain, ok := accents[r]; ok {
+			if plain, ok := spell.Unaccented(r); ok {
 				b.WriteString(plain)
 			} else {
 				b.WriteRune(r)
@@ -191,19 +191,3 @@ func key(name string) string {
 
 // spellings are differences between American and British names.
 var spellings = strings.NewReplacer("sulf", "sulph", "aluminum", "aluminium", "haematite", "hematite")
-
-// accents maps the accented letters of Western European languages; a letter
-// that is written with a combining accent loses that because it is no letter.
-var accents = func() map[rune]string {
-	m := map[rune]string{'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'ł': "l", 'đ': "d"}
-	for plain, accented := range map[string]string{
-		"a": "àáâãäåāăą", "c": "çćč", "d": "ď", "e": "èéêëēėęě", "g": "ğ",
-		"i": "ìíîïīį", "l": "ľĺ", "n": "ñńň", "o": "òóôõöōő", "r": "řŕ",
-		"s": "śšşș", "t": "ťțţ", "u": "ùúûüūůű", "y": "ýÿ", "z": "źżž",
-	} {
-		for _, r := range accented {
-			m[r] = plain
-		}
-	}
-	return m
-}()

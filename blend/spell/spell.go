@@ -2,7 +2,10 @@
 // you mean".
 package spell
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+)
 
 // Nearest is the option that name was most likely meant to be, or "" when none
 // is near.
@@ -26,10 +29,45 @@ func Nearest(name string, options []string) string {
 	return best
 }
 
-// Bare leaves out what people write now so, now so: case, blanks and hyphens.
+// Bare leaves out what people write now so, now so: case, accents, blanks and
+// hyphens.
 func Bare(s string) string {
-	return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(s))
+	var b strings.Builder
+	for _, r := range strings.ToLower(s) {
+		switch {
+		case r == ' ' || r == '-' || r == '_' || unicode.Is(unicode.Mn, r): // Mn are accents on their own
+		default:
+			if plain, ok := Unaccented(r); ok {
+				b.WriteString(plain)
+			} else {
+				b.WriteRune(r)
+			}
+		}
+	}
+	return b.String()
 }
+
+// Unaccented is the plain letters of a small letter with an accent; ok is false
+// when it has none.
+func Unaccented(r rune) (plain string, ok bool) {
+	plain, ok = accents[r]
+	return plain, ok
+}
+
+// accents maps the accented letters of Western European languages.
+var accents = func() map[rune]string {
+	m := map[rune]string{'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'ł': "l", 'đ': "d"}
+	for plain, accented := range map[string]string{
+		"a": "àáâãäåāăą", "c": "çćč", "d": "ď", "e": "èéêëēėęě", "g": "ğ",
+		"i": "ìíîïīį", "l": "ľĺ", "n": "ñńň", "o": "òóôõöōő", "r": "řŕ",
+		"s": "śšşș", "t": "ťțţ", "u": "ùúûüūůű", "y": "ýÿ", "z": "źżž",
+	} {
+		for _, r := range accented {
+			m[r] = plain
+		}
+	}
+	return m
+}()
 
 // Distance is how many letters have to be changed, put in, left out or swapped
 // with their neighbour to make b of a; enough or more is given as enough.

@@ -6,7 +6,7 @@ func TestNearest(t *testing.T) {
 	options := []string{"cells", "columns", "divisions", "specific-gravity"}
 	for _, c := range []struct{ name, want string }{
 		{"cell", "cells"}, {"Divisons", "divisions"}, {"specific gravity", "specific-gravity"}, {"clels", "cells"},
-		{"", ""}, {"xyz", ""}, {"rows", ""},
+		{"dïvisions", "divisions"}, {"divisio\u0308ns", "divisions"}, {"", ""}, {"xyz", ""}, {"rows", ""},
 	} {
 		if got := Nearest(c.name, options); got != c.want {
 			t.Errorf("Nearest(%q) = %q, want %q", c.name, got, c.want)

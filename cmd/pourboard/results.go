@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"pourboard/layout/crate"
 	"pourboard/render/pdf"
@@ -42,6 +44,9 @@ func runResults(u *ui, args []string) error {
 	args, err := u.parse(f, args, "the plan's file", "the log's file")
 	if err != nil {
 		return err
+	}
+	if looksLikeLog(args[0]) && !looksLikeLog(args[1]) {
+		return usagef("%s looks like a log, and the plan comes first: pourboard results %s %s", args[0], args[1], args[0])
 	}
 	j, err := load(args[0], o)
 	if err != nil {
@@ -86,6 +91,12 @@ func runResults(u *ui, args []string) error {
 	u.printf("\n%s is written\n", file)
 	u.warn(args[0], notes)
 	return nil
+}
+
+// looksLikeLog reports whether a file's name is that of a table and not of a
+// plan.
+func looksLikeLog(file string) bool {
+	return slices.Contains([]string{".xlsx", ".xlsm", ".xls", ".ods", ".csv", ".tsv"}, strings.ToLower(filepath.Ext(file)))
 }
 
 // nothingRead says why a log gave nothing; the results that there are stay.

@@ -128,7 +128,7 @@ func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, e
 	if n := f.NArg(); n < least {
 		return nil, usagef("%s is missing", want[n])
 	} else if n > len(want) {
-		return nil, usagef("%q is one word too many", f.Arg(len(want)))
+		return nil, usagef("%q is one word too many; a name with blanks needs quotes: \"%s\"", f.Arg(len(want)), strings.Join(f.Args()[len(want)-1:], " "))
 	}
 	return f.Args(), nil
 }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"pourboard/blend/spell"
 	"pourboard/layout"
 	"pourboard/render/text"
 )
@@ -55,16 +56,33 @@ func runWhich(u *ui, args []string) error {
 			return err
 		}
 	}
-	keep := func(t layout.Tile) bool { return (only < 0 || t.Body == only) && !logged[t.Index] }
-	return u.which(j, args[1], keep)
+	why := func(t layout.Tile) string {
+		switch {
+		case only >= 0 && t.Body != only:
+			return "its body is " + j.plan.Tiles.Bodies[t.Body]
+		case logged[t.Index]:
+			return "the log has it filled in already"
+		}
+		return ""
+	}
+	return u.which(j, args[1], why)
 }
 
-// bodyNamed is the index of a body.
+// bodyNamed is the index of the body of that name, but for case and accents, or
+// of the only one in whose name it stands.
 func bodyNamed(name string, bodies []string) (int, error) {
+	typed := spell.Bare(name)
+	var holds []int
 	for i, b := range bodies {
-		if strings.EqualFold(strings.TrimSpace(name), b) {
+		if spell.Bare(b) == typed {
 			return i, nil
 		}
+		if typed != "" && strings.Contains(spell.Bare(b), typed) {
+			holds = append(holds, i)
+		}
+	}
+	if len(holds) == 1 {
+		return holds[0], nil
 	}
 	return 0, usagef("no tile is of the body %q%s; the plan has %s", name, didYouMean(name, bodies), strings.Join(bodies, ", "))
 }
@@ -72,13 +90,18 @@ func bodyNamed(name string, bodies []string) (int, error) {
 // mostShown is how many tiles are listed.
 const mostShown = 20
 
-func (u *ui) which(j *job, mark string, keep func(layout.Tile) bool) error {
+// which lists the tiles that a mark can be; leftOut says why a tile is not
+// looked for, or nothing.
+func (u *ui) which(j *job, mark string, leftOut func(layout.Tile) string) error {
 	scheme := j.places.Scheme
+	keep := func(t layout.Tile) bool { return leftOut(t) == "" }
+	other := ""
 	if tile, err := scheme.Read(mark); err == nil && keep(tile) {
 		u.printf("%s is a mark of this test\n\n", mark)
 		return text.Tiles(u.out, j.test, j.places, []layout.Tile{tile})
 	} else if err == nil {
-		u.printf("%s is a mark of this test, but of a tile that is logged already or of another body\n\n", mark)
+		u.printf("%s is a mark of this test, but %s\n", mark, leftOut(tile))
+		other = "other "
 	} else if !strings.ContainsAny(mark, "?*") {
 		u.printf("%s\n\n", err)
 		if tile, certain := scheme.Repair(mark, keep); certain {
@@ -92,8 +115,11 @@ func (u *ui) which(j *job, mark string, keep func(layout.Tile) bool) error {
 		candidates = kept(candidates, keep)
 	}
 	if len(candidates) == 0 {
-		u.printf("no tile of this test can be meant\n")
+		u.printf("no %stile of this test can be meant\n", other)
 		return nil
+	}
+	if other != "" {
+		u.printf("other tiles that can be meant\n\n")
 	}
 	var tiles []layout.Tile
 	for _, c := range candidates[:min(len(candidates), mostShown)] {
