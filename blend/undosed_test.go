@@ -1,0 +1,153 @@
+package blend
+
+import (
+	"strings"
+	"testing"
+
+	"pourboard/blend/measure"
+)
+
+// coarseBiaxial is a biaxial of two colourants in cups of 100 g dry, weighed on a
+// scale of 1 g: 0.25 % is 0.25 g and comes to nothing, 0.5 % and 1 % are both
+// 1 g (halves are rounded up), 2 % is 2 g.
+func coarseBiaxial(t *testing.T) *Test {
+	t.Helper()
+	p := planOf(Blend{Kind: Biaxial, Method: ByDose, Series: []Series{
+		{Material: "Cobalt carbonate", Percents: []float64{0, 0.25, 0.5, 1, 2}},
+		{Material: "Titanium dioxide", Percents: []float64{0, 4}},
+	}})
+	p.Cup = Cup{Size: 100, Of: Dry}
+	p.Kit.Scale, p.Kit.Fine = measure.Step{Size: 1, Unit: measure.Gram}, measure.Step{}
+	p.Kit.Pour = measure.Step{Size: 0.001, Unit: measure.Millilitre} // so that 100 g are 100 g
+	test, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return test
+}
+
+// What is too little for the scale is not dosed, and nothing says 0 g of it.
+func TestUndosed(t *testing.T) {
+	test := coarseBiaxial(t)
+	if got := Numbers(test.Undosed(0), 9); got != "cups 2, 7" {
+		t.Errorf("without cobalt though asked: %s, want cups 2, 7", got)
+	}
+	if got := test.Undosed(1); got != nil {
+		t.Errorf("without titania though asked: %v, want none", got)
+	}
+	texts := test.UndosedTexts()
+	want := "Cups 2, 7 get no Cobalt carbonate: 0.25 % is 0.25 g, too little for a scale of 1 g, so it is NOT dosed. They are then the same glaze as cups 1, 6, in this order."
+	if texts[0] != want || texts[1] != "" {
+		t.Errorf("got %q\nwant %q and nothing", texts, want)
+	}
+	d := test.Cells[1].Doses[0]
+	for _, x := range []struct{ got, want string }{
+		{test.DoseText(d), "none"}, {test.DoseAmount(d), "none, too little"}, {test.DosePlusMinus(d), "–"},
+		{test.DoseText(test.Cells[0].Doses[0]), "–"}, {test.DoseText(test.Cells[2].Doses[0]), "1"},
+	} {
+		if x.got != x.want {
+			t.Errorf("got %q, want %q", x.got, x.want)
+		}
+	}
+	var notes []string
+	for _, w := range test.Warnings {
+		notes = append(notes, w.String())
+	}
+	all := strings.Join(notes, "\n")
+	for _, part := range []string{
+		"cups 2, 7: no Cobalt carbonate is dosed",
+		"cups 3 and 4; 8 and 9: come out as the very same glaze",
+	} {
+		if !strings.Contains(all, part) {
+			t.Errorf("no note says %q:\n%s", part, all)
+		}
+	}
+}
+
+// Where no cup is asked to have none, one that gets none is like no other.
+func TestUndosed_aloneInIt(t *testing.T) {
+	p := planOf(Blend{Kind: Line, Method: ByDose, Series: []Series{{Material: "Cobalt carbonate", Percents: []float64{0.1, 2, 4}}}})
+	p.Cup = Cup{Size: 100, Of: Dry}
+	p.Kit.Scale, p.Kit.Fine = measure.Step{Size: 1, Unit: measure.Gram}, measure.Step{}
+	test, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := test.UndosedTexts()[0]; !strings.HasPrefix(got, "Cup 1 gets no Cobalt carbonate: ") || strings.Contains(got, "same glaze") {
+		t.Errorf("got %q", got)
+	}
+}
+
+// What a tile is said to hold: as asked where that is what it holds.
+func TestHolds(t *testing.T) {
+	test := coarseBiaxial(t)
+	for cell, want := range map[int]string{
+		1: "0 % Cobalt carbonate, 0 % Titanium dioxide",
+		2: "0.25 % Cobalt carbonate asked, none made; 0 % Titanium dioxide",
+		3: "0.5 % Cobalt carbonate asked, 1 made; 0 % Titanium dioxide",
+		9: "1 % Cobalt carbonate, 4 % Titanium dioxide",
+	} {
+		if got := test.Holds(test.Cells[cell-1]); got != want {
+			t.Errorf("cell %d: %q, want %q", cell, got, want)
+		}
+	}
+	if got := test.DoseBrief(test.Cells[1].Doses[0]); got != "none" {
+		t.Errorf("briefly %q, want none", got)
+	}
+	if got := test.MadeOtherwise(1); len(got) != 1 || !strings.Contains(got[0], "none was made") {
+		t.Errorf("made otherwise: %q", got)
+	}
+	if got := test.MadeOtherwise(8); got != nil {
+		t.Errorf("made as asked, and said to be otherwise: %q", got)
+	}
+}
+
+// Nothing lies between two cells that are one glaze.
+func TestRefine_alike(t *testing.T) {
+	test := coarseBiaxial(t)
+	for _, x := range []struct {
+		cells []int
+		which Which
+		want  string // "" for no error
+	}{
+		{[]int{2, 3}, Measured, "cells 3 and 4 were made alike"},
+		{[]int{0, 1}, Measured, "cells 1 and 2 were made alike"},
+
+		{[]int{2, 3}, Asked, ""},
+		{[]int{1, 4}, Measured, ""},
+	} {
+		_, err := test.Refine(x.cells, x.which, Biaxial, "CT")
+		switch {
+		case x.want == "" && err != nil:
+			t.Errorf("%v: %v", x.cells, err)
+		case x.want != "" && (err == nil || !strings.Contains(err.Error(), x.want)):
+			t.Errorf("%v: %v, want %q", x.cells, err, x.want)
+		}
+	}
+}
+
+// A hint to grind a colourant with base is given only for doses that it serves:
+// 20 times 1.5 g is a tenth of 300 g of base, and 20 times 3 g is more.
+func TestDilution(t *testing.T) {
+	for _, x := range []struct {
+		size  float64
+		parts int
+		to    float64
+	}{{300, 20, 0.5}, {100, 0, 0}} {
+		p := planOf(Blend{Kind: Line, Method: ByDose, Series: []Series{{Material: "Red iron oxide", Percents: []float64{0, 0.5, 1, 10}}}})
+		p.Cup = Cup{Size: x.size, Of: Dry}
+		p.Kit.Scale, p.Kit.Fine, p.Kit.Worst = measure.Step{Size: 1, Unit: measure.Gram}, measure.Step{}, 0.05
+		p.Kit.Pour = measure.Step{Size: 10, Unit: measure.Millilitre}
+		test, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := Advise(test)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a.Dilution != x.parts || a.DilutionTo != x.to {
+			t.Errorf("cups of %g g: 1 in %d up to %g %%, want 1 in %d up to %g %%", x.size, a.Dilution, a.DilutionTo, x.parts, x.to)
+		}
+	}
+}
