@@ -114,7 +114,7 @@ func TestRead_nearest(t *testing.T) {
 	sheets := m.blankLog()
 	rowOf(t, &sheets[0], "MR12C").Cells[0] = words("MR-12CZ")
 	log := m.read(t, sheets)
-	if len(log.Complaints) != 1 || log.Complaints[0].Right != "nearest is MR12C, cell 12 on Buff" {
+	if len(log.Complaints) != 1 || log.Complaints[0].Right != "nearest is MR12C, cup 12 on Buff" {
 		t.Errorf("got %s", complaints(log))
 	}
 }

@@ -162,7 +162,7 @@ func (d *designs) model(m *Measure, body int) Model {
 	model.Choice = choice
 	switch {
 	case choice.Chosen == nil:
-		model.Refused = "the cells that were read carry no model"
+		model.Refused = "the cups that were read carry no model"
 	case choice.Chosen.Kind == mixmodel.Mean:
 		model.Refused = "no model in the mixture predicts a tile left out better than the mean of the others does"
 	default:

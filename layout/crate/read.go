@@ -198,7 +198,7 @@ func (r *reader) nearest(mark string) string {
 		names = append(names, n.Mark)
 	}
 	if len(names) == 1 {
-		return fmt.Sprintf("nearest is %s, cell %d on %s", names[0], near[0].Cell, r.test.Plan.Tiles.Bodies[near[0].Body])
+		return fmt.Sprintf("nearest is %s, cup %d on %s", names[0], near[0].Cell, r.test.Plan.Tiles.Bodies[near[0].Body])
 	}
 	if len(names) > 3 {
 		return "nearest are " + strings.Join(names[:3], ", ") + " and others"
