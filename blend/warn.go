@@ -290,42 +290,48 @@ func (t *Test) warnApart() {
 	})
 }
 
-// warnDepth says where a tile cannot be dipped as far as its coats want.
 func (t *Test) warnDepth() {
+	if w, shallow := t.Shallow(); shallow {
+		t.Warnings = append(t.Warnings, w)
+	}
+}
+
+// Shallow says where a tile cannot be dipped as far as its coats want, if that
+// is so anywhere.
+func (t *Test) Shallow() (w Warning, shallow bool) {
 	tiles, cup := t.Plan.Tiles, t.Plan.Cup
 	if cup.DiameterMM == 0 || tiles.WidthMM == 0 {
-		return
+		return w, false
 	}
 	bath := Bath{cup.DiameterMM, tiles.WidthMM, tiles.Thickness()}
 	if cup.DiameterMM < bath.NarrowestMM() {
-		t.Warnings = append(t.Warnings, Warning{
+		return Warning{
 			Place: "cup diameter",
 			What:  fmt.Sprintf("a tile %.0f mm wide and %.0f mm thick does not go into a cup of %.0f mm", tiles.WidthMM, bath.ThicknessMM, cup.DiameterMM),
 			Fix:   fmt.Sprintf("a cup of at least %.0f mm inside", math.Ceil(bath.NarrowestMM()/5)*5),
-		})
-		return
+		}, true
 	}
-	var shallow []int
+	var cups []int
 	least := math.Inf(1)
 	for _, c := range t.Cells {
 		if bath.LevelMM(c.Got.ML) < tiles.Dip() {
-			shallow = append(shallow, c.Number)
+			cups = append(cups, c.Number)
 			least = min(least, c.Got.ML)
 		}
 	}
-	if shallow == nil {
-		return
+	if cups == nil {
+		return w, false
 	}
 	fix := fmt.Sprintf("at least %.0f mL in the cup", math.Ceil(bath.NeedML(tiles.Dip())/5)*5)
 	if widest := bath.WidestMM(least, tiles.Dip()); widest >= bath.NarrowestMM() {
 		fix += fmt.Sprintf(", or a cup no wider than %.0f mm", math.Floor(widest))
 	}
-	t.Warnings = append(t.Warnings, Warning{
-		Place: Numbers(shallow, 6),
+	return Warning{
+		Place: Numbers(cups, 6),
 		What: fmt.Sprintf("%.0f mL stand %.0f mm high with the tile in, and the first coat wants %.0f mm",
 			least, bath.LevelMM(least), tiles.Dip()),
 		Fix: fix,
-	})
+	}, true
 }
 
 // thickDifference is the spread of specific gravity over the cups from which
@@ -364,10 +370,14 @@ func (t *Test) warnThickness() {
 	for _, c := range t.Cells {
 		most = max(most, t.WaterSteps(c, thin.Got.SG))
 	}
+	sheet := "pour"
+	if t.Dosed() {
+		sheet = "dose" // it is for cups in which everything is
+	}
 	t.Warnings = append(t.Warnings, Warning{
 		Place: Numbers([]int{thin.Number}, 1) + " and " + Numbers([]int{thick.Number}, 1),
 		What:  fmt.Sprintf("differ in specific gravity, %.2f and %.2f", thin.Got.SG, thick.Got.SG),
 		Why:   "a dip of the same time leaves coats of different thickness",
-		Fix:   fmt.Sprintf("water to bring every cup to %.2f is on the pour sheet, at most %s %s", thin.Got.SG, t.WaterStep().Format(most), t.WaterStep().Unit),
+		Fix:   fmt.Sprintf("water to bring every cup to %.2f is on the %s sheet, at most %s %s", thin.Got.SG, sheet, t.WaterStep().Format(most), t.WaterStep().Unit),
 	})
 }

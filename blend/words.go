@@ -282,6 +282,10 @@ func (t *Test) Summary() string {
 	return text + ", shares " + BasisText(p.Blend.Basis)
 }
 
+// Dosed reports whether something is weighed or drawn into the cups after they
+// are poured.
+func (t *Test) Dosed() bool { return t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != ByPour }
+
 // OnScale reports whether slips are poured onto a scale, so that readings run.
 func (t *Test) OnScale() bool { return t.Plan.Kit.Pour.Unit == measure.Gram }
 

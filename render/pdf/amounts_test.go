@@ -108,7 +108,7 @@ func checkPours(t *testing.T, p Packet) {
 
 func checkDoses(t *testing.T, p Packet) {
 	test := p.Test
-	if !hasDoses(test) {
+	if !test.Dosed() {
 		return
 	}
 	sheet := onSheet(t, p, "dose")

@@ -78,8 +78,16 @@ func (s *sheets) assembly(spreads []spread, a assembly) {
 			"Cut along the dashed lines, lay each page over the one to its left and the one above, crosses on crosses, and tape them.",
 			"Measure once across the whole: the rulers along the pages count on from page to page.")
 	}
+	if len(spreads) == 1 {
+		b := spreads[0].board
+		how = append(how, fmt.Sprintf("The whole is %.0f × %.0f mm, on %s.", b.W, b.H, counted(most, "page", "pages")))
+	}
 	f.items("–", how, ft)
 	s.shapes(f, spreads)
+	if len(spreads) == 1 { // the heads of its pages say the rest
+		f.longTexts()
+		return
+	}
 	t := table{columns: []column{
 		{title: strings.ToUpper(a.noun[:1]) + a.noun[1:], align: right, bold: true, whole: true},
 		{title: "Name", grow: 1},
@@ -108,9 +116,9 @@ func (s *sheets) shapes(f *flow, spreads []spread) {
 	drawn := map[shape]bool{}
 	f.space(2)
 	const gap = 6.0
-	mostW, mostH := f.width(), 60.0
+	mostW, mostH := f.width(), 45.0
 	if len(spreads) > len(s.plan.Tiles.Bodies)*s.plan.Tiles.Repeats { // layers
-		mostW, mostH = (f.width()-gap)/2, 45
+		mostW, mostH = (f.width()-gap)/2, 40
 	}
 	x, rowMM := f.left(), 0.0
 	ft := regular(benchPt)

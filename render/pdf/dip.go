@@ -13,7 +13,7 @@ import (
 // dip is the list for the day of dipping: how far each coat goes, and all tiles
 // with a box for each coat.
 func (s *sheets) dip() {
-	f := s.begin("the stirred cups in order, the marked tiles, a cloth, and something to count seconds by")
+	f := s.begin("the stirred cups in order, the marked tiles, the boards to lay them on, a cloth, and something to count seconds by")
 	coats := s.plan.Tiles.Dips()
 	if len(coats) == 1 {
 		f.para("Dip every tile once, in this order.", regular(benchPt))
@@ -28,6 +28,11 @@ func (s *sheets) dip() {
 	}
 	if dish := s.plan.Tiles.DishMM(); dish > s.plan.Cup.DiameterMM && s.plan.Tiles.Bands == blend.Corner {
 		f.para(fmt.Sprintf("The long side takes a dish at least %s wide: pour the glaze out of its cup for it.", blend.LengthText(math.Ceil(dish))), regular(benchPt))
+	}
+	f.para("A dipped tile goes back to its own place on the board, the one that bears its mark.", regular(benchPt))
+	if w, shallow := s.test.Shallow(); shallow {
+		f.para("Take care: "+w.String()+".", bold(benchPt))
+		f.para("Where the glaze is too shallow, pour it into a narrower vessel or dip as deep as it goes, and write that down: the figures below are what the plan wants.", regular(benchPt))
 	}
 	s.bands(f, coats)
 	s.bodyKey(f)
@@ -243,9 +248,14 @@ func (s *sheets) dipList(f *flow, coats int) {
 	across := max(1, min(coats, int((f.width()-cupMM-markMM-gap)/boxMM))) // boxes in one row of an entry
 	row := ft.lineMM() * 1.2
 	lines := (coats + across - 1) / across
-	f.startListing(counted(len(order), "tile", "tiles")+", "+counted(coats, "coat", "coats"), row*float64(lines))
+	f.startListing(counted(len(order), "tile", "tiles")+", "+counted(coats, "coat", "coats"), len(order), row*float64(lines))
+	wMM := cupMM + markMM + gap + float64(across)*boxMM
+	// Closer rows, if that saves a page.
+	if closer := ft.lineMM(); f.pagesOf(len(order), wMM, closer*float64(lines), small.lineMM()+1) < f.pagesOf(len(order), wMM, row*float64(lines), small.lineMM()+1) {
+		row = closer
+	}
 	f.listing(listing{
-		count: len(order), wMM: cupMM + markMM + gap + float64(across)*boxMM, hMM: row * float64(lines), headMM: small.lineMM() + 1,
+		count: len(order), wMM: wMM, hMM: row * float64(lines), headMM: small.lineMM() + 1,
 		head: func(p *page, x, y float64) {
 			base := y + small.ascentMM()
 			p.text(x+cupMM, base, "cup", small, right)

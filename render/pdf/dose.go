@@ -15,7 +15,7 @@ func (s *sheets) dose() {
 		needs = fmt.Sprintf("the poured cups, the stock suspensions, a syringe that is read to %s", kit.Syringe)
 		how = "Shake or stir the stock before each draw, for it settles within seconds. Empty the syringe into the cup, stir, tick."
 	}
-	f := s.begin(needs)
+	f := s.begin(needs + s.evenOutNeeds())
 	f.para("Every percentage is of the dry base in that cup.", bold(benchPt))
 	f.para(how, regular(benchPt))
 	f.para("± is how far off the percentage can be, in percentage points.", regular(benchPt))
@@ -36,6 +36,7 @@ func (s *sheets) dose() {
 	if len(t.Stocks) > 0 {
 		f.para(sentence(blend.LeftOver), regular(benchPt))
 	}
+	s.evenOut(f)
 	f.longTexts()
 }
 

@@ -104,7 +104,7 @@ func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64) (
 		base := bottom - small.descentMM()
 		p.text(x, base, "date", small, left)
 		p.line(x+s.doc.width("date", small)+1, base+0.4, x+w, base+0.4, thin)
-		bottom -= line + 0.5
+		bottom -= line + 1.2 // clear of what is written by hand
 	}
 	f := regular(labelTextPt)
 	parts := s.contents(c)

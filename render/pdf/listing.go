@@ -16,11 +16,28 @@ const columnGapMM = 6.0
 
 // startListing sets the name of a listing whose entries are rowMM high, where
 // there is room for it, for the head of its columns and for some entries.
-func (f *flow) startListing(title string, rowMM float64) {
+func (f *flow) startListing(title string, count int, rowMM float64) {
 	name := bold(13)
 	lines := float64(len(f.doc.wrap(title, name, f.width())))
-	f.need(4 + lines*name.lineMM() + regular(benchPt).lineMM() + 1 + 3*rowMM)
+	f.need(4 + lines*name.lineMM() + regular(benchPt).lineMM() + 1 + float64(min(3, count))*rowMM)
 	f.subheading(title)
+}
+
+// pagesOf is how many pages more than this one a listing of so many entries
+// takes, and what stands over each column.
+func (f *flow) pagesOf(count int, wMM, hMM, headMM float64) int {
+	columns := min(count, max(1, int((f.width()+columnGapMM)/(wMM+columnGapMM))))
+	fits := func(room float64) int { return max(0, int((room-headMM+1e-9)/hMM)) * columns }
+	pages := 0
+	for room := f.room(); count > 0; room = f.whole() {
+		if pages > 0 && fits(room) == 0 {
+			return pages
+		}
+		if count -= fits(room); count > 0 {
+			pages++
+		}
+	}
+	return pages
 }
 
 // listing sets a listing. Its columns are as even as they can be.
@@ -31,8 +48,13 @@ func (f *flow) listing(l listing) {
 	for from := 0; from < l.count; {
 		f.need(l.headMM + min(3, float64(l.count-from))*l.hMM)
 		rows := max(1, int((f.room()-l.headMM+1e-9)/l.hMM))
-		if left := l.count - from; left < rows*columns {
+		switch left := l.count - from; {
+		case left <= rows*columns:
 			rows = (left + columns - 1) / columns
+		case left < (rows+fewRows)*columns: // some come over to the few of the last page
+			if keep := (left+columns-1)/columns - fewRows; keep >= fewRows {
+				rows = min(rows, keep)
+			}
 		}
 		top, below := f.y, 0.0
 		for c := 0; c < columns && from < l.count; c++ {

@@ -9,6 +9,9 @@ import (
 const (
 	leastCoatMM   = 16.0
 	leastNumberMM = 15.0
+	// mostBodyMM is the widest name of a body in its column; the key of the
+	// letters has longer ones in full.
+	mostBodyMM = 32.0
 )
 
 // A logShape is how much of the log has a column of its own.
@@ -61,7 +64,7 @@ func (s *sheets) logTable(shape logShape) table {
 	t := table{padMM: 2.4, columns: []column{
 		{title: "Mark", bold: true, whole: true},
 		{title: "Cup", align: right, whole: true},
-		{title: "Body"},
+		{title: "Body", whole: len(tiles.Bodies) > 1},
 	}}
 	printed := len(t.columns)
 	add := func(title string, leastMM, grow float64) {
@@ -85,7 +88,11 @@ func (s *sheets) logTable(shape logShape) table {
 	}
 	add("Notes", 24, 2)
 	for _, tile := range s.Places.Tiles {
-		cells := []cell{words(tile.Mark), words(fmt.Sprint(tile.Cell)), words(tiles.Bodies[tile.Body])}
+		body := tiles.Bodies[tile.Body]
+		if len(tiles.Bodies) > 1 { // there is a key
+			body = s.doc.shorten(body, regular(benchPt), mostBodyMM)
+		}
+		cells := []cell{words(tile.Mark), words(fmt.Sprint(tile.Cell)), words(body)}
 		for range t.columns[printed:] {
 			cells = append(cells, writeLine)
 		}

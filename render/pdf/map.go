@@ -28,11 +28,27 @@ func (s *sheets) maps() {
 		key = "Not to scale; the list after the maps says what the cups hold"
 	}
 	first := true
+	var p *page
+	var below float64 // lowest y that is drawn on
 	for _, m := range plan.maps {
 		m.spread = s.spread(m.board, m.pages)
 		for i := range m.pages {
 			from := &m.pages[i]
-			p := s.doc.addPage(s.section.title, from.PaperW, from.PaperH)
+			if len(plan.maps) > 1 && len(m.pages) == 1 && len(m.board.Spots) <= mostSmall {
+				small := *from
+				m.pt = min(m.pt, benchPt)
+				least := (m.lines+headAirEm)*leadingEm*m.pt*mmPerPt + 2*mapPadMM
+				small.ScaleY = min(small.ScaleY, max(smallPlaceMM, least+0.1)/m.board.Spots[0].Whole().H)
+				from, m.pages = &small, []layout.Page{small}
+			}
+			if moved, ok := under(p, below, from); ok && len(m.pages) == 1 {
+				from = &moved
+				p.line(from.Header.X, below+mapGapMM/2, from.Header.Right(), below+mapGapMM/2, medium)
+				m.pages = []layout.Page{moved}
+			} else {
+				p = s.doc.addPage(s.section.title, from.PaperW, from.PaperH)
+			}
+			below = from.RectOnPaper(from.View).Bottom()
 			if first {
 				s.doc.bookmark(0, s.section.title)
 			}
@@ -67,10 +83,33 @@ func (s *sheets) maps() {
 	f.longTexts()
 }
 
+// mapGapMM is between small maps on one page.
+const (
+	mapGapMM = 8.0
+	// Of the boards of several, those of few tiles have low places on their
+	// maps, so that some go onto a page.
+	mostSmall    = 6
+	smallPlaceMM = 24.0
+)
+
+// under is the page of a small map moved down below what ends at y on page p,
+// if there is a page turned like it and it has room there.
+func under(p *page, y float64, from *layout.Page) (moved layout.Page, ok bool) {
+	if p == nil || p.wMM != from.PaperW || p.hMM != from.PaperH {
+		return moved, false
+	}
+	moved = *from
+	down := y + mapGapMM - from.Header.Y
+	moved.Header.Y += down
+	moved.At.Y += down
+	return moved, moved.RectOnPaper(moved.View).Bottom() <= from.Footer.Y
+}
+
 // A boardMap is the map of one board and the size of its texts.
 type boardMap struct {
 	spread
-	pt float64
+	pt    float64
+	lines float64 // of text in each place
 }
 
 // A mapPlan is how all maps of a packet are drawn.
@@ -132,7 +171,7 @@ func (s *sheets) mapPlan() mapPlan {
 // fitMap is the map of a board with lines of text in each place, the widest of
 // which is so many mm in 1 pt.
 func fitMap(b *layout.Board, sheet layout.Sheet, lines int, widest float64) boardMap {
-	m := boardMap{spread: spread{board: b}}
+	m := boardMap{spread: spread{board: b}, lines: float64(lines)}
 	// Gaps and frames take of the room that the layout gives each place.
 	for more := range 4 {
 		m.pages = layout.FitPages(b, sheet, lines+more)

@@ -127,7 +127,11 @@ func (s *sheets) markList(f *flow, body string, tiles []layout.Placed) {
 	above = max(above, s.doc.width("above", small))
 	under = max(under, s.doc.width("underneath", small))
 	row := ft.lineMM() * 1.25
-	f.startListing(fmt.Sprintf("%s: %s, %s to %s", body, counted(len(tiles), "tile", "tiles"), tiles[0].Mark, tiles[len(tiles)-1].Mark), row)
+	title := fmt.Sprintf("%s: %s, %s", body, counted(len(tiles), "tile", "tiles"), tiles[0].Mark)
+	if len(tiles) > 1 {
+		title += " to " + tiles[len(tiles)-1].Mark
+	}
+	f.startListing(title, len(tiles), row)
 	if len(s.plan.Tiles.Bodies) > 1 {
 		s.doc.bookmark(1, body)
 	}

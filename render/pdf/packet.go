@@ -40,7 +40,7 @@ func sections() []section {
 		{"tickets", "Batch tickets", always, "", (*sheets).tickets},
 		{"stock", "Stock suspensions", hasStocks, "no colourant is poured from a stock suspension", (*sheets).stock},
 		{"pour", "Pour sheet", always, "", (*sheets).pour},
-		{"dose", "Dose sheet", hasDoses, "nothing is dosed into the cups", (*sheets).dose},
+		{"dose", "Dose sheet", (*blend.Test).Dosed, "nothing is dosed into the cups", (*sheets).dose},
 		{"mat", "Cup mat", hasMat, "the cup has no diameter", (*sheets).mat},
 		{"labels", "Labels", hasLabels, "no label stock is described", (*sheets).labels},
 		{"marks", "Mark list", always, "", (*sheets).marks},
@@ -53,10 +53,6 @@ func sections() []section {
 }
 
 func hasStocks(t *blend.Test) bool { return len(t.Stocks) > 0 }
-
-func hasDoses(t *blend.Test) bool {
-	return t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != blend.ByPour
-}
 
 func hasMat(t *blend.Test) bool    { return t.Plan.Cup.DiameterMM > 0 }
 func hasLabels(t *blend.Test) bool { return t.Plan.Labels != nil }

@@ -15,12 +15,16 @@ var (
 )
 
 // pour is what is poured into each cup, end by end in the order of least
-// handling, and then the water that makes all cups alike in thickness.
+// handling, and then the water that makes all cups alike in thickness, unless
+// doses come first.
 func (s *sheets) pour() {
 	t := s.test
 	needs := fmt.Sprintf("the mixed glazes, the numbered cups, a jug that is read to %s", s.plan.Kit.Pour)
 	if t.OnScale() {
 		needs = fmt.Sprintf("the mixed glazes, the numbered cups, one more empty cup of the same kind, a scale that reads to %s", s.plan.Kit.Pour)
+	}
+	if !t.Dosed() {
+		needs += s.evenOutNeeds()
 	}
 	f := s.begin(needs)
 	for _, text := range s.pouring() {
@@ -29,7 +33,9 @@ func (s *sheets) pour() {
 	for i := range t.Ends {
 		s.pourEnd(f, i)
 	}
-	s.evenOut(f)
+	if !t.Dosed() {
+		s.evenOut(f)
+	}
 	f.longTexts()
 }
 
@@ -38,7 +44,7 @@ func (s *sheets) pouring() []string {
 	t, kit := s.test, s.plan.Kit
 	texts := []string{"Stir each glaze before every jug of it. Go down the list, which runs back and forth along the rows of cups, and tick each cup as it is poured."}
 	switch {
-	case kit.Fill > 0 && hasDoses(t):
+	case kit.Fill > 0 && t.Dosed():
 		texts = append(texts, fmt.Sprintf("Measure the first cup, mark the height of the slip on it, and fill all others to the same line. By eye that is taken to be right to ±%s mL.", blend.PercentText(kit.Fill)))
 	case t.OnScale():
 		texts = append(texts, "Put an empty cup of the same kind on the scale, set it to zero, and take it off again; do not zero after that. Then put on one cup after the other and pour until the scale reads the figure.")
@@ -46,8 +52,12 @@ func (s *sheets) pouring() []string {
 			texts = append(texts, "From the second glaze on, the scale reads what is in the cup already, as “before” says: if it does not, a pour was missed or done twice.")
 		}
 	}
-	if len(t.Ends) > 1 {
-		texts = append(texts, fmt.Sprintf("%% is the share %s in the cup.", blend.BasisText(s.shareBasis())))
+	switch {
+	case len(t.Ends) == 1:
+	case s.plan.Blend.HasSeries():
+		texts = append(texts, "% is the part of the dry base in the cup that comes with this slip; the colourants in it are not counted.")
+	default:
+		texts = append(texts, fmt.Sprintf("%% is the share %s in the cup.", blend.BasisText(s.plan.Blend.Basis)))
 	}
 	if s.pouredToNothing() {
 		texts = append(texts, fmt.Sprintf("0 %s: less than half a graduation, nothing is poured.", kit.Pour.Unit))
@@ -68,15 +78,6 @@ func (s *sheets) pouredToNothing() bool {
 		}
 	}
 	return false
-}
-
-// shareBasis is what the shares of a cup's pours count: those of a series that
-// is poured are of the dry base.
-func (s *sheets) shareBasis() blend.Basis {
-	if s.plan.Blend.HasSeries() {
-		return blend.Dry
-	}
-	return s.plan.Blend.Basis
 }
 
 // pourEnd is the pours of one end.
@@ -154,6 +155,18 @@ func (s *sheets) jugLine(end int, cells []int, from, to int) string {
 		rest = blend.MassText(max(all.LeftG, 0)) + " g"
 	}
 	return text + " · left in the bucket: " + rest
+}
+
+// evenOutNeeds is what evenOut needs beside what is at hand, for the list of a
+// sheet.
+func (s *sheets) evenOutNeeds() string {
+	if _, _, uneven := s.test.Thickness(); !uneven {
+		return ""
+	}
+	if s.test.OnScale() {
+		return ", clean water"
+	}
+	return fmt.Sprintf(", clean water, and a syringe or a small measure for it that is read to %s", s.test.WaterStep())
 }
 
 // evenOut is the water that brings all cups to the gravity of the thinnest.

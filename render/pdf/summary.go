@@ -23,6 +23,7 @@ func (s *sheets) summary() {
 	f.facts(s.testFacts())
 	s.mixed(f)
 	f.para(s.percentLine(), bold(benchPt))
+	s.order(f)
 	s.notes(f)
 	s.cautions(f)
 	f.need(40)
@@ -116,6 +117,53 @@ func (s *sheets) mixed(f *flow) {
 	f.table(t)
 }
 
+// order is the jobs of the test, one after the other, with the sheets that they
+// are done by.
+func (s *sheets) order(f *flow) {
+	t := s.test
+	jobs := []string{"Number the cups 1 to " + fmt.Sprint(len(t.Cells)) + "."}
+	if len(t.Cells) == 1 {
+		jobs[0] = "Number the cup: 1."
+	}
+	switch {
+	case hasLabels(t):
+		jobs[0] += " (Labels)"
+	case hasMat(t):
+		jobs[0] += " (Cup mat, the places to stand them on)"
+	}
+	jobs = append(jobs, "Paint the mark of every tile on it, above and underneath. (Mark list)")
+	if slices.ContainsFunc(t.Batches, func(b blend.Batch) bool { return !b.Mixed && b.ML > 0 }) {
+		jobs = append(jobs, "Mix each batch by its ticket, sieve it, take its specific gravity. (Batch tickets)")
+	}
+	if hasStocks(t) {
+		jobs = append(jobs, "Make the stock suspensions and write their labels on the bottles. (Stock suspensions)")
+	}
+	jobs = append(jobs, "Pour the slips into the cups. (Pour sheet)")
+	last := "Pour sheet"
+	if t.Dosed() {
+		last = "Dose sheet"
+		jobs = append(jobs, "Put each dose into its cup. (Dose sheet)")
+	}
+	jobs = append(jobs, "Stir every cup.")
+	if _, _, uneven := t.Thickness(); uneven {
+		jobs = append(jobs, "Even the cups out with water and stir again, unless thickness is part of the test. ("+last+")")
+	}
+	board := "Board maps"
+	if isLife(t) {
+		board = "Boards at life size"
+	}
+	jobs = append(jobs,
+		"Dip the tiles, and lay each back on its place on its board. (Dip sheet, "+board+")",
+		"Fire, and write down what came out. (Log)")
+	var list []fact
+	for i, job := range jobs {
+		list = append(list, fact{fmt.Sprint(i + 1), job})
+	}
+	f.need(40)
+	f.subheading("Order of work")
+	f.facts(list)
+}
+
 // percentLine says what a percentage is of.
 func (s *sheets) percentLine() string {
 	if s.plan.Blend.HasSeries() {
@@ -153,6 +201,7 @@ func (s *sheets) cautions(f *flow) {
 	if texts = append(texts, s.notKnown(names)...); len(texts) == 0 {
 		return
 	}
+	f.need(5 * regular(benchPt).lineMM()) // it stays with the first of them
 	f.para("Of the materials of this plan:", bold(benchPt))
 	f.items("–", texts, regular(benchPt))
 }
@@ -173,7 +222,7 @@ func (s *sheets) kitFacts() []fact {
 	} else {
 		facts = append(facts, fact{"Jug", "read to " + kit.Pour.String()})
 	}
-	if kit.Fill > 0 && hasDoses(s.test) {
+	if kit.Fill > 0 && s.test.Dosed() {
 		facts = append(facts, fact{"Fill by eye", "±" + blend.PercentText(kit.Fill) + " mL"})
 	}
 	if _, _, uneven := s.test.Thickness(); p.Blend.Method == blend.ByStock || uneven && !s.test.OnScale() {

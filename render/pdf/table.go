@@ -59,10 +59,31 @@ func (f *flow) table(t table) {
 	}
 	s := setter{flow: f, table: t}
 	s.widths = s.columnWidths()
-	header := s.lay(row{cells: titles(t.columns), bold: true})
-	rows := make([]laidRow, len(t.rows))
-	for i, r := range t.rows {
-		rows[i] = s.lay(r)
+	header, rows := s.layAll()
+	// Few rows on a last page come onto the one before, if less air does that;
+	// else some come over to them.
+	breaks := s.breaks(header, rows)
+	if s.few(breaks, len(rows)) {
+		air := s.table.padMM
+		for _, less := range []float64{0.8, 0.6, 0.45} {
+			s.table.padMM = air * less
+			closer, tighter := s.layAll()
+			if b := s.breaks(closer, tighter); len(b) < len(breaks) {
+				header, rows, breaks = closer, tighter, b
+				break
+			}
+			s.table.padMM = air
+		}
+	}
+	if s.few(breaks, len(rows)) {
+		at := len(breaks) - 1
+		before := 0
+		if at > 0 {
+			before = breaks[at-1]
+		}
+		if most := len(rows) - fewRows; most-before >= fewRows {
+			breaks[at] = most
+		}
 	}
 
 	// A table starts where its header and two rows have room.
@@ -77,7 +98,11 @@ func (f *flow) table(t table) {
 	s.header(header)
 	from := 0
 	for i, r := range rows {
-		if f.room() < r.hMM+s.subtotalMM(from, i+1) && i > from {
+		full := f.room() < r.hMM+s.subtotalMM(from, i+1) && i > from
+		if len(breaks) > 0 && i == breaks[0] {
+			full, breaks = true, breaks[1:]
+		}
+		if full {
 			s.subtotal(from, i)
 			f.nextPage()
 			if t.onPage != nil {
@@ -92,6 +117,51 @@ func (f *flow) table(t table) {
 		s.subtotal(from, len(rows))
 	}
 	f.space(2)
+}
+
+// fewRows are what a last page should have, if a table goes on to it.
+const fewRows = 3
+
+// few says that the last of several pages has fewer rows than are worth it.
+func (s *setter) few(breaks []int, rows int) bool {
+	return len(breaks) > 0 && rows-breaks[len(breaks)-1] < fewRows
+}
+
+// layAll breaks all texts of the table into lines.
+func (s *setter) layAll() (header laidRow, rows []laidRow) {
+	rows = make([]laidRow, len(s.table.rows))
+	for i, r := range s.table.rows {
+		rows[i] = s.lay(r)
+	}
+	return s.lay(row{cells: titles(s.table.columns), bold: true}), rows
+}
+
+// breaks are the rows that begin a further page when each page is filled. Of a
+// table with subtotals, or with something above its further pages, none are
+// known before it is set.
+func (s *setter) breaks(header laidRow, rows []laidRow) []int {
+	if s.table.subtotal != nil || s.table.onPage != nil {
+		return nil
+	}
+	f := s.flow
+	room := f.room() - header.hMM
+	start := 0.0
+	for _, r := range rows[:min(2, len(rows))] {
+		start += r.hMM
+	}
+	if room < start {
+		room = f.whole() - header.hMM // it starts on the next page
+	}
+	var at []int
+	used := 0.0
+	for i, r := range rows {
+		if used+r.hMM > room+1e-9 && used > 0 {
+			at = append(at, i)
+			room, used = f.whole()-header.hMM, 0
+		}
+		used += r.hMM
+	}
+	return at
 }
 
 // least is the width in mm that a table needs so that no word breaks.
