@@ -36,6 +36,11 @@ func (s *sheets) mat() {
 	if key != "" {
 		about = "The number in the circle is that of the cup; beside it stands what goes in: " + key + "."
 	}
+	for _, text := range s.test.UndosedTexts() {
+		if text != "" {
+			about += " " + text
+		}
+	}
 	s.assembly(spreads, assembly{
 		needs: "the cups, numbered; scissors, adhesive tape",
 		lead:  "Every cup has its place, so that none is forgotten and none gets another's share. Cover the mat with clear film: slip will drip on it.",

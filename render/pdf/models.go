@@ -27,6 +27,9 @@ func (p *report) modelNotes(m *crate.Measure) []string {
 		fmt.Sprintf("± of a prediction is %d standard errors of the mean that the mixture would have, if the form of the model is right; single tiles scatter more.", mixmodel.Coverage),
 		"Nothing is predicted beyond the cups that were read.",
 	}
+	if p.r.Space == mixmodel.Percent {
+		notes = append(notes, "Models are fitted to the percentages that were really made, not to those that were asked; cups that came out alike are repeats of one mixture.")
+	}
 	if m.Field == crate.RatingField {
 		notes = append(notes, fmt.Sprintf("Ratings are taken for numbers, as if all steps were of one size; the model does not know that they end at %d and %d.",
 			crate.LeastRating, crate.MostRating))
