@@ -79,8 +79,8 @@ type sheets struct {
 }
 
 // Write draws the packet as a PDF file; nothing is written if anything is
-// wrong. Warnings are about texts that cannot be printed as they are, and about
-// sections asked for that the plan does not call for.
+// wrong. Warnings are about texts that cannot be printed as they are, about
+// sections asked for that the plan does not call for, and about many pages.
 func (p Packet) Write(w io.Writer) ([]blend.Warning, error) {
 	s, notes, err := p.draw()
 	if err != nil {
@@ -89,7 +89,31 @@ func (p Packet) Write(w io.Writer) ([]blend.Warning, error) {
 	if err := s.doc.write(w); err != nil {
 		return nil, err
 	}
-	return append(notes, s.doc.warnings()...), nil
+	notes = append(notes, s.doc.warnings()...)
+	return append(notes, s.doc.tellLength()...), nil
+}
+
+// manyPages is how many a person may not expect to come out of the printer.
+const manyPages = 50
+
+// tellLength tells of a packet of many pages, and where most of them are.
+func (d *doc) tellLength() []blend.Warning {
+	if len(d.pages) <= manyPages {
+		return nil
+	}
+	count := map[string]int{}
+	longest := ""
+	for _, p := range d.pages {
+		count[p.section]++
+		if count[p.section] > count[longest] {
+			longest = p.section
+		}
+	}
+	return []blend.Warning{{
+		Place: "packet",
+		What:  fmt.Sprintf("has %d pages, %d of them of %q", len(d.pages), count[longest], longest),
+		Fix:   "print the pages that are needed, or make parts of it with --only",
+	}}
 }
 
 // draw is Write without the writing.

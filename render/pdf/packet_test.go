@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -170,6 +171,22 @@ func TestPacket_sections(t *testing.T) {
 }
 
 // Sheets for the bench have the plan's paper as long as a hand holds it.
+// A long packet is told of, with as many pages as the file has.
+func TestPacket_manyPages(t *testing.T) {
+	for name, told := range map[string]bool{"cells-66": true, "line-series": false} {
+		var file bytes.Buffer
+		notes, err := packetOf(t, name).Write(&file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		pages := bytes.Count(file.Bytes(), []byte("/Type /Page\n"))
+		want := fmt.Sprintf("has %d pages", pages)
+		if said := slices.ContainsFunc(notes, func(w blend.Warning) bool { return strings.HasPrefix(w.What, want) }); said != told || pages == 0 {
+			t.Errorf("%s, %d pages: told %t, want %t (%v)", name, pages, said, told, notes)
+		}
+	}
+}
+
 func TestBenchPaper(t *testing.T) {
 	for name, want := range map[string][2]float64{
 		"A5": {148, 210}, "A4": {210, 297}, "Letter": {215.9, 279.4}, "Legal": {215.9, 355.6},
