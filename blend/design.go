@@ -72,10 +72,10 @@ func (b Blend) grid() (columns, rows int) {
 func (b Blend) points() ([]point, error) {
 	n := b.Count()
 	if n > MaxCells {
-		return nil, fmt.Errorf("more than %d cells", MaxCells)
+		return nil, fmt.Errorf("more than %d cups", MaxCells)
 	}
 	if n < 1 || (b.Kind == Triaxial || b.Kind == Quadraxial) && b.Divisions < 1 {
-		return nil, fmt.Errorf("a %s without cells", b.Kind)
+		return nil, fmt.Errorf("a %s without cups", b.Kind)
 	}
 	q := len(b.Ends)
 	if b.HasSeries() {
@@ -158,7 +158,7 @@ func (b Blend) points() ([]point, error) {
 	b.zoom(all)
 	all = b.within(all)
 	if len(all) == 0 {
-		return nil, fmt.Errorf("no cell is left inside the bounds")
+		return nil, fmt.Errorf("no cup is left inside the bounds")
 	}
 	return all, nil
 }

@@ -32,7 +32,7 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 	kinds := map[int]Kind{2: Line, 3: Triaxial, 4: four}
 	kind, ok := kinds[len(cells)]
 	if !ok {
-		return nil, errors.New("a new test is made from two, three or four cells, or from one of a series")
+		return nil, errors.New("a new test is made from two, three or four cups, or from one of a series")
 	}
 	p := *t.Plan
 	p.Mark = mark
@@ -45,7 +45,7 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 			return nil, err
 		}
 		if slices.Contains(cells[:n], i) {
-			return nil, fmt.Errorf("cell %d is named twice", i+1)
+			return nil, fmt.Errorf("cup %d is named twice", i+1)
 		}
 		g, err := t.refinedGlaze(i, which)
 		if err != nil {
@@ -60,7 +60,7 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 		p.Blend.Ends = append(p.Blend.Ends, n)
 		names = append(names, fmt.Sprint(i+1))
 	}
-	p.Title = fmt.Sprintf("%s%s%s and %s", t.firstTitle(), betweenCells,
+	p.Title = fmt.Sprintf("%s%s%s and %s", t.firstTitle(), betweenCups,
 		strings.Join(names[:len(names)-1], ", "), names[len(names)-1])
 	switch kind {
 	case Line:
@@ -78,22 +78,22 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 // there is an error when t has no cell of that index.
 func (t *Test) there(i int) error {
 	if i < 0 || i >= len(t.Cells) {
-		return fmt.Errorf("there is no cell %d; they go from 1 to %d", i+1, len(t.Cells))
+		return fmt.Errorf("there is no cup %d; they go from 1 to %d", i+1, len(t.Cells))
 	}
 	return nil
 }
 
 // What a refined test's title has after that of the first.
 const (
-	betweenCells = ": between cells "
-	aboutCell    = ": about cell "
+	betweenCups = ": between cups "
+	aboutCup    = ": about cup "
 )
 
 // firstTitle is the title of the test that t was refined from, t's own if it
 // is the first.
 func (t *Test) firstTitle() string {
-	title, _, _ := strings.Cut(t.Plan.Title, betweenCells)
-	title, _, _ = strings.Cut(title, aboutCell)
+	title, _, _ := strings.Cut(t.Plan.Title, betweenCups)
+	title, _, _ = strings.Cut(title, aboutCup)
 	return title
 }
 
@@ -104,11 +104,11 @@ func (t *Test) narrowed(i int, mark string) (*Plan, error) {
 	}
 	b := t.Plan.Blend
 	if !b.HasSeries() || b.Kind == Triaxial {
-		return nil, errors.New("one cell is enough only in a line or a biaxial of one base with colourants in steps; name two, three or four")
+		return nil, errors.New("one cup is enough only in a line or a biaxial of one base with colourants in steps; name two, three or four")
 	}
 	p := *t.Plan
 	p.Mark = mark
-	p.Title = fmt.Sprintf("%s%s%d", t.firstTitle(), aboutCell, i+1)
+	p.Title = fmt.Sprintf("%s%s%d", t.firstTitle(), aboutCup, i+1)
 	p.Blend.Series = nil
 	parts := refinedParts
 	if len(b.Series) > 1 {
@@ -117,7 +117,7 @@ func (t *Test) narrowed(i int, mark string) (*Plan, error) {
 	for n, s := range b.Series {
 		percents := about(t.Cells[i].Doses[n].Percent, s.Percents, parts)
 		if len(percents) < 2 {
-			return nil, fmt.Errorf("the series of %s has no other step near that of cell %d", s.Material, i+1)
+			return nil, fmt.Errorf("the series of %s has no other step near that of cup %d", s.Material, i+1)
 		}
 		p.Blend.Series = append(p.Blend.Series, Series{Material: s.Material, Percents: percents})
 	}
@@ -163,7 +163,7 @@ func (t *Test) alikeError(a, b int, which Which) error {
 	if which == Asked || t.askedAlike(a, b) {
 		how = "have the same recipe, so there is nothing between them; take one of them"
 	}
-	return fmt.Errorf("cells %d and %d %s", a+1, b+1, how)
+	return fmt.Errorf("cups %d and %d %s", a+1, b+1, how)
 }
 
 // refinedGlaze is a cell's recipe as a glaze of its own, at the cell's specific

@@ -110,9 +110,9 @@ func TestRefine_refused(t *testing.T) {
 	}{
 		{"triaxial", []int{3}, "name two, three or four"},
 		{"triaxial-series", []int{3}, "name two, three or four"},
-		{"line-series", []int{9}, "there is no cell 10"},
-		{"line-series", []int{0, 1, 2, 3, 4}, "two, three or four cells"},
-		{"line-series", nil, "two, three or four cells"},
+		{"line-series", []int{9}, "there is no cup 10"},
+		{"line-series", []int{0, 1, 2, 3, 4}, "two, three or four cups"},
+		{"line-series", nil, "two, three or four cups"},
 	} {
 		_, err := worked(t, c.plan).Refine(c.cells, blend.Asked, blend.Biaxial, "QX")
 		if err == nil || !strings.Contains(err.Error(), c.want) {
@@ -135,7 +135,7 @@ func TestRefine_title(t *testing.T) {
 	for _, c := range []struct {
 		cells []int
 		want  string
-	}{{[]int{2}, ": about cell 3"}, {[]int{2, 4}, ": between cells 3 and 5"}} {
+	}{{[]int{2}, ": about cup 3"}, {[]int{2, 4}, ": between cups 3 and 5"}} {
 		last, err := second.Refine(c.cells, blend.Asked, blend.Biaxial, "QY")
 		if err != nil || last.Title != test.Plan.Title+c.want {
 			t.Errorf("%v: title %q, %v", c.cells, last.Title, err)

@@ -110,8 +110,8 @@ func TestRefine_alike(t *testing.T) {
 		which Which
 		want  string // "" for no error
 	}{
-		{[]int{2, 3}, Measured, "cells 3 and 4 were made alike"},
-		{[]int{0, 1}, Measured, "cells 1 and 2 were made alike"},
+		{[]int{2, 3}, Measured, "cups 3 and 4 were made alike"},
+		{[]int{0, 1}, Measured, "cups 1 and 2 were made alike"},
 
 		{[]int{2, 3}, Asked, ""},
 		{[]int{1, 4}, Measured, ""},

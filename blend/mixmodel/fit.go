@@ -167,7 +167,7 @@ func (m *Model) lackOfFit(y []float64) LackOfFit {
 	}
 	switch {
 	case lack.PureDF == 0:
-		lack.Missing = "no cell was read more than once, so that lack of fit cannot be told from scatter"
+		lack.Missing = "no cup was read more than once, so that lack of fit cannot be told from scatter"
 	case lack.DF == 0:
 		lack.Missing = "the model has as many terms as there are different cells, so that it goes through the mean of each"
 	case lack.PureSumSquares <= float64(m.N)*m.noise*m.noise:
@@ -221,10 +221,10 @@ func (m *Model) dependence(t int, x [][]float64) error {
 			}
 		}
 		if len(factors) == 1 {
-			return fmt.Errorf("the %s model cannot be fitted: no cell read has any %s", m.Kind, name)
+			return fmt.Errorf("the %s model cannot be fitted: no cup read has any %s", m.Kind, name)
 		}
 		last := len(factors) - 1
-		return fmt.Errorf("the %s model cannot be fitted: no cell read has %s and %s together", m.Kind, strings.Join(factors[:last], ", "), factors[last])
+		return fmt.Errorf("the %s model cannot be fitted: no cup read has %s and %s together", m.Kind, strings.Join(factors[:last], ", "), factors[last])
 	}
 	return fmt.Errorf("the %s model cannot be fitted: in the cells read, %s follows from its other terms", m.Kind, name)
 }

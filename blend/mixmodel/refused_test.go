@@ -34,8 +34,8 @@ func TestFit_refused(t *testing.T) {
 	}{
 		{"too few cells", Shares, "A B C", append(lattice(3, 1), lattice(3, 1)...), Quadratic, "the quadratic model needs readings of 6 different cells or more; there are 3"},
 		{"too few readings", Shares, "A B C", lattice(3, 2), Quadratic, "the quadratic model has 6 terms and needs 7 readings or more; there are 6"},
-		{"no interior", Shares, "A B C", edges, SpecialCubic, "the special cubic model cannot be fitted: no cell read has A, B and C together"},
-		{"no C", Shares, "A B C", noC, Linear, "the linear model cannot be fitted: no cell read has any C"},
+		{"no interior", Shares, "A B C", edges, SpecialCubic, "the special cubic model cannot be fitted: no cup read has A, B and C together"},
+		{"no C", Shares, "A B C", noC, Linear, "the linear model cannot be fitted: no cup read has any C"},
 		{"biaxial", Shares, "A B C D", biaxial, Quadratic, "the quadratic model cannot be fitted: in the cells read, B×C follows from its other terms"},
 		{"leverage 1", Shares, "A B C", lone, SpecialCubic, "reading 19 (A 0.3333, B 0.3333, C 0.3333) settles a term of the special cubic model alone and cannot be predicted from the others; read that cell twice"},
 		{"two series that go together", Percent, "Cu Ti", diagonal, Linear, "the linear model cannot be fitted: in the cells read, Ti follows from its other terms"},

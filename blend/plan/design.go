@@ -269,7 +269,7 @@ func (f fields) lattice(b *blend.Blend, q int) {
 	}
 	b.Divisions, _ = f.whole("divisions", 1, blend.MaxCells)
 	if b.Interior && b.Divisions > 0 && b.Divisions < q {
-		f.problem(f.at("divisions"), "divisions = "+strconv.Itoa(b.Divisions)+" leaves no cell that has every end", "at least "+strconv.Itoa(q)+" with interior = true")
+		f.problem(f.at("divisions"), "divisions = "+strconv.Itoa(b.Divisions)+" leaves no cup that has every end", "at least "+strconv.Itoa(q)+" with interior = true")
 	}
 }
 

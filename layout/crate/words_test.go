@@ -91,7 +91,7 @@ func TestModelInWords(t *testing.T) {
 	if got := LackText(all.Choice.Chosen); got != "lack of fit: F 0.00 on 25 and 56 degrees of freedom, probability 1.000" {
 		t.Errorf("%s", got)
 	}
-	if got := LackText(gloss.Models[0].Choice.Chosen); got != "lack of fit: no cell was read more than once, so that lack of fit cannot be told from scatter" {
+	if got := LackText(gloss.Models[0].Choice.Chosen); got != "lack of fit: no cup was read more than once, so that lack of fit cannot be told from scatter" {
 		t.Errorf("%s", got)
 	}
 	if got := gloss.ScatterText(); got != "no cup was read on two tiles of one body, so the scatter of repeats is not known" {
