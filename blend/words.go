@@ -121,6 +121,9 @@ func UnityText(mol float64) string {
 	return strconv.FormatFloat(mol, 'f', 2, 64)
 }
 
+// LossText is a loss on ignition in percent, negative for what takes up oxygen.
+func LossText(percent float64) string { return strconv.FormatFloat(percent, 'f', 1, 64) }
+
 // BasisText says what a basis counts: "of dry matter".
 func BasisText(b Basis) string {
 	switch b {

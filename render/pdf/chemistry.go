@@ -137,9 +137,9 @@ func (s *sheets) unityTables(f *flow, known []fired) {
 			if p == 0 {
 				ratio := "–"
 				if c.SiAl > 0 {
-					ratio = blend.GotText(c.SiAl)
+					ratio = blend.UnityText(c.SiAl)
 				}
-				r.cells = append(r.cells, words(ratio), words(blend.GotText(c.LOI)))
+				r.cells = append(r.cells, words(ratio), words(blend.LossText(c.LOI)))
 			}
 			t.rows = append(t.rows, r)
 		}

@@ -89,5 +89,5 @@ func chemistryRow(c oxide.Chemistry, columns []oxide.Oxide) []string {
 	if c.SiAl > 0 {
 		ratio = blend.UnityText(c.SiAl)
 	}
-	return append(row, ratio, strconv.FormatFloat(c.LOI, 'f', 1, 64))
+	return append(row, ratio, blend.LossText(c.LOI))
 }

@@ -17,7 +17,7 @@ func Materials(w io.Writer, lib oxide.Library) error {
 	for _, m := range lib.All() {
 		loi := "–"
 		if !m.Analysis.Empty() {
-			loi = fmt.Sprintf("%.1f", m.Analysis.LOI)
+			loi = blend.LossText(m.Analysis.LOI)
 		}
 		g.add(oneLine(m.Name), m.Formula, loi, densityText(m.Density), m.Basis)
 	}
@@ -49,7 +49,7 @@ func Material(w io.Writer, m oxide.Material, lib oxide.Library) error {
 			oxides = append(oxides, fmt.Sprintf("%s %s", x.Oxide, blend.RecipeText(x.Value)))
 		}
 		g.add("weight %", strings.Join(oxides, ", "))
-		g.add("LOI", blend.RecipeText(m.Analysis.LOI)+" %")
+		g.add("LOI", blend.LossText(m.Analysis.LOI)+" %")
 		g.add("figures", strings.Join(nonEmpty(m.Basis, m.Source), ": "))
 	}
 	if m.Density > 0 {
