@@ -29,7 +29,7 @@ func TestChemistry_table(t *testing.T) {
 			if !sheet.then(fmt.Sprintf("%s, cup %d", name, i+1), fmt.Sprintf("%.2f %.2f", al, si)) {
 				break
 			}
-			sheet.then("ratio and loss", figures(si/al), figures(x.LOI))
+			sheet.then("ratio and loss", fmt.Sprintf("%.2f %.1f", si/al, x.LOI))
 		}
 	}
 }
