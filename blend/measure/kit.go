@@ -5,7 +5,7 @@ package measure
 type Kit struct {
 	Scale    Step     // g: weighs batches, and doses when there is no Fine
 	Capacity float64  // g: the most that the scale takes, 0 when not given
-	Fine     Step     // g: a second scale for doses, Size 0 when there is none
+	Fine     Step     // g: a second scale for doses and for what Scale is too coarse for, Size 0 when there is none
 	Pour     Step     // mL (jug) or g (slips poured on a scale)
 	Syringe  Step     // mL: measures stock suspensions
 	Fill     float64  // mL: ± of a cup filled to a line by eye, 0 when pours are measured

@@ -19,7 +19,7 @@ type exposureLimit struct {
 func (x exposureLimit) String() string {
 	s := fmt.Sprintf("%s %s %g µg/m³", x.body, x.kind, x.ugPerM3)
 	if x.averaging != "" {
-		s += ", " + x.averaging
+		s += " " + x.averaging
 	}
 	return s + " (" + x.source + ")"
 }
@@ -27,12 +27,12 @@ func (x exposureLimit) String() string {
 // silicaLimits lists the exposure limits for respirable crystalline silica
 // that were read, in US publications; other countries set their own.
 func silicaLimits() []exposureLimit {
-	const osha = "29 CFR 1910.1053, final rule of 2016-03-25, enforced in general industry from 2018-06-23"
-	const shift = "average of 8 hours"
+	const osha = "29 CFR 1910.1053"
+	const shift = "over 8 hours"
 	return []exposureLimit{
 		{"OSHA", "permissible exposure limit", 50, shift, osha},
 		{"OSHA", "action level", 25, shift, osha},
-		{"NIOSH", "recommended exposure limit", 50, "average of up to 10 hours", "1974, from a secondary source"},
+		{"NIOSH", "recommended exposure limit", 50, "over 10 hours", "1974, from a secondary source"},
 		{"ACGIH", "threshold limit value", 25, "", "from a secondary source"},
 	}
 }

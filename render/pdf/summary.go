@@ -215,7 +215,7 @@ func (s *sheets) kitFacts() []fact {
 	}
 	facts := []fact{{"Scale", "reads to " + scale}}
 	if kit.Fine.Size > 0 {
-		facts = append(facts, fact{"Fine scale", "reads to " + kit.Fine.String() + ", for doses"})
+		facts = append(facts, fact{"Fine scale", "reads to " + kit.Fine.String() + ", for doses and what the scale is too coarse for"})
 	}
 	if s.test.OnScale() {
 		facts = append(facts, fact{"Slips", "poured onto a scale that reads to " + kit.Pour.String()})
