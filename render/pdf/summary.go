@@ -295,6 +295,9 @@ func (s *sheets) realised(f *flow) {
 	all := slices.DeleteFunc(s.test.Differences(), func(d blend.Difference) bool {
 		return shortText(d.Asked) == shortText(d.Got)
 	})
+	if apart := s.toldApart(); apart != "" {
+		f.para(apart, regular(benchPt))
+	}
 	if len(all) == 0 {
 		f.para("The cups hold what was asked, as far as figures are printed here.", regular(benchPt))
 	} else {
@@ -322,12 +325,17 @@ func (s *sheets) realised(f *flow) {
 			f.para(fmt.Sprintf("The %d others are nearer to what was asked.", more), regular(benchPt))
 		}
 	}
+}
+
+// toldApart says which neighbours cannot be told apart; "" where the design
+// has none, or too few cups.
+func (s *sheets) toldApart() string {
 	pairs := s.test.NotApart()
 	if len(pairs) == 0 {
-		if s.plan.Blend.Kind != blend.List && s.plan.Blend.Kind != blend.Centroid && len(s.test.Cells) > 1 {
-			f.para("All neighbours in the design differ by more than they can be off.", regular(benchPt))
+		if s.plan.Blend.Kind == blend.List || s.plan.Blend.Kind == blend.Centroid || len(s.test.Cells) == 1 {
+			return ""
 		}
-		return
+		return "All neighbours in the design differ by more than they can be off."
 	}
 	var names []string
 	for i, p := range pairs {
@@ -337,5 +345,5 @@ func (s *sheets) realised(f *flow) {
 		}
 		names = append(names, fmt.Sprintf("%d–%d", p[0], p[1]))
 	}
-	f.para("Neighbours that cannot be told apart, since they differ by less than they can be off: "+strings.Join(names, ", ")+".", regular(benchPt))
+	return "Neighbours that cannot be told apart, since they differ by less than they can be off: " + strings.Join(names, ", ") + "."
 }
