@@ -18,15 +18,9 @@ type cupSize struct {
 	found bool // one up to largestCup does
 }
 
-// SmallestCup is the smallest convenient cup size, in the unit of the plan's
-// own, at which every pour and dose of the test is good to the plan's Worst.
-// It is found by working the test out again, size by size; ok is false when no
-// cup up to 5000 does.
-func SmallestCup(p *Plan) (size float64, ok bool) {
-	c := smallestCup(p, oxide.Builtin().With(p.Materials...))
-	return c.size, c.found
-}
-
+// smallestCup is the smallest convenient size of cup at which every pour and
+// dose of the test is good to the plan's Worst. It is found by working the test
+// out again, size by size.
 func smallestCup(p *Plan, lib oxide.Library) cupSize {
 	start, keep, ok := nearSmallest(p, lib)
 	if !ok {
@@ -95,7 +89,7 @@ func nextConvenient(size float64) float64 {
 }
 
 // worst is the largest relative ± over all cells, as a fraction.
-func (t *Test) worst() float64 { return t.Cells[t.WorstCell()].Got.Worst }
+func (t *Test) worst() float64 { return t.Cells[t.worstCell()].Got.Worst }
 
 // Option is one method of a series, judged for the whole test.
 type Option struct {
@@ -147,7 +141,7 @@ const mostTriturate = 0.1
 // be that of New for the same plan.
 func Advise(t *Test) (Advice, error) {
 	p := t.Plan
-	worst := t.Cells[t.WorstCell()]
+	worst := t.Cells[t.worstCell()]
 	a := Advice{Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause}
 	lib := t.library
 	for s, d := range worst.Doses {
@@ -218,7 +212,7 @@ func (o Option) rank() int {
 
 // option judges a test by the method of its plan.
 func (t *Test) option() Option {
-	worst := t.Cells[t.WorstCell()]
+	worst := t.Cells[t.worstCell()]
 	o := Option{
 		Method: t.Plan.Blend.Method, Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause,
 		keeps: worst.Got.Worst <= t.Plan.Kit.Worst*(1+hair), Smallest: math.Inf(1), Unit: measure.Gram,
@@ -253,7 +247,7 @@ func (t *Test) option() Option {
 	case ByPour:
 		for i, e := range t.Ends {
 			for _, p := range e.Percents {
-				if g := t.Batches[i].DryG / e.perBase() * p / 100; g > 0 {
+				if g := t.Batches[i].DryG / e.PerBase() * p / 100; g > 0 {
 					o.Weighings++
 					smaller(g)
 				}

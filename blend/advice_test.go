@@ -28,7 +28,8 @@ func TestSmallestCupAgainstBruteForce(t *testing.T) {
 					p := planOf(b)
 					p.Kit.Worst, p.Kit.Pour = wish, pour
 					p.Kit.Fine = measure.Step{Size: fine, Unit: measure.Gram}
-					size, ok := SmallestCup(p)
+					smallest := smallestCup(p, lib)
+					size, ok := smallest.size, smallest.found
 					what := fmt.Sprintf("%s %s to %g with %s", name, method, wish, pour)
 					for try := 2.0; ; try = nextConvenient(try) {
 						if try > largestCup {

@@ -190,5 +190,5 @@ func (b Blend) CellCount() (int, error) {
 }
 
 // SolidsDensity is the density of the glaze's dry solids in g/mL: its own,
-// else that of its materials, else AssumedSolids.
+// else that of its materials, else assumedSolids.
 func (g Glaze) SolidsDensity(lib oxide.Library) float64 { return solidsDensity(g, lib) }

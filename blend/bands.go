@@ -49,7 +49,7 @@ func (t Tiles) DishMM() float64 {
 		if c.Across {
 			side = t.HeightMM
 		}
-		widest = max(widest, Bath{WidthMM: side, ThicknessMM: t.Thickness()}.NarrowestMM())
+		widest = max(widest, bath{WidthMM: side, ThicknessMM: t.Thickness()}.narrowestMM())
 	}
 	return widest
 }

@@ -113,7 +113,7 @@ func finest(kit measure.Kit) measure.Kit {
 // scale for them; the others are parts of a running sum on the scale, which
 // therefore is of them alone.
 func (b *Batch) materials(e End, kit measure.Kit, apart func(g float64, kit measure.Kit) measure.Step) {
-	perPercent := b.DryG / overHundred(e.Additions)
+	perPercent := b.DryG / e.OverHundred()
 	var kept []Weighing
 	var exact []float64
 	for i, p := range slices.Concat(e.Recipe, e.Additions) {

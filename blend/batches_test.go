@@ -45,7 +45,7 @@ func TestBatchOnTwoScales(t *testing.T) {
 			parts := append(append([]Part(nil), e.Recipe...), e.Additions...)
 			smallest := measure.Smallest(p.Kit.Scale.Tared(), p.Kit.Worst)
 			seen := make([]int, len(parts))
-			exact := func(part int) float64 { return parts[part].Amount * batch.DryG / overHundred(e.Additions) }
+			exact := func(part int) float64 { return parts[part].Amount * batch.DryG / e.OverHundred() }
 			for _, x := range batch.Apart {
 				apart++
 				seen[x.Part]++

@@ -37,8 +37,8 @@ func (b Bucket) Materials() []string {
 // kit's Worst is weighed apart with the coarsest step that can, so that nothing
 // comes out as 0 g.
 func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit) (Bucket, error) {
-	if i < 0 || i >= len(t.Cells) {
-		return Bucket{}, fmt.Errorf("there is no cup %d; they go from 1 to %d", i+1, len(t.Cells))
+	if err := t.there(i); err != nil {
+		return Bucket{}, err
 	}
 	c := t.Cells[i]
 	if c.Got.DryG == 0 && which == Measured {
@@ -71,25 +71,19 @@ func (t *Test) cellSolids(i int, which Which) float64 {
 	c := t.Cells[i]
 	mass, volume := 0.0, 0.0
 	for e, p := range c.Pours {
-		dry := p.DryG
-		if which == Measured {
-			dry = t.measuredML(e, p) * t.Ends[e].DryPerML
-		}
+		dry := t.PourDry(e, p, which)
 		mass += dry
 		volume += dry / t.Ends[e].Solids
 	}
 	if t.Plan.Blend.Method != ByPour {
 		for s, d := range c.Doses {
-			g := d.G
-			if which == Measured {
-				g = d.MeasuredG
-			}
+			g := d.grams(which)
 			mass += g
 			volume += g / t.densities[s]
 		}
 	}
 	if volume == 0 {
-		return AssumedSolids
+		return assumedSolids
 	}
 	return mass / volume
 }

@@ -32,9 +32,6 @@ func (t *Test) Materials() []string {
 // and do, from the materials that are in it.
 func (t *Test) Cautions() []string { return t.library.Cautions(t.Materials()) }
 
-// Hazards is what in the test's materials calls for care, worst first.
-func (t *Test) Hazards() []oxide.Hazard { return t.HazardsOf(t.Materials()) }
-
 // HazardsOf is what in these materials calls for care, worst first.
 func (t *Test) HazardsOf(names []string) []oxide.Hazard { return t.library.Hazards(names) }
 

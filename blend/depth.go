@@ -24,29 +24,29 @@ func (t Tiles) Dip() float64 {
 	return math.Round(usualDip * t.HeightMM)
 }
 
-// Bath is a cup of slip with a tile standing in it.
-type Bath struct {
+// bath is a cup of slip with a tile standing in it.
+type bath struct {
 	DiameterMM  float64
 	WidthMM     float64 // of the tile
 	ThicknessMM float64
 }
 
-// NarrowestMM is the diameter of the narrowest cup that takes the tile: its
+// narrowestMM is the diameter of the narrowest cup that takes the tile: its
 // diagonal seen from above.
-func (b Bath) NarrowestMM() float64 { return math.Hypot(b.WidthMM, b.ThicknessMM) }
+func (b bath) narrowestMM() float64 { return math.Hypot(b.WidthMM, b.ThicknessMM) }
 
-// LevelMM is how high ml of slip stand with the tile on the bottom: the tile
+// levelMM is how high ml of slip stand with the tile on the bottom: the tile
 // takes its own section away from the cup's.
-func (b Bath) LevelMM(ml float64) float64 { return 1000 * ml / b.section() }
+func (b bath) levelMM(ml float64) float64 { return 1000 * ml / b.section() }
 
-// NeedML is the slip that stands mm high with the tile in it.
-func (b Bath) NeedML(mm float64) float64 { return mm * b.section() / 1000 }
+// needML is the slip that stands mm high with the tile in it.
+func (b bath) needML(mm float64) float64 { return mm * b.section() / 1000 }
 
-func (b Bath) section() float64 {
+func (b bath) section() float64 {
 	return math.Pi/4*b.DiameterMM*b.DiameterMM - b.WidthMM*b.ThicknessMM
 }
 
-// WidestMM is the diameter of the widest cup in which ml of slip stand mm high.
-func (b Bath) WidestMM(ml, mm float64) float64 {
+// widestMM is the diameter of the widest cup in which ml of slip stand mm high.
+func (b bath) widestMM(ml, mm float64) float64 {
 	return math.Sqrt(4 / math.Pi * (1000*ml/mm + b.WidthMM*b.ThicknessMM))
 }

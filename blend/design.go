@@ -18,17 +18,17 @@ func LatticeCount(q, m int) int {
 	if q < 1 || m < 0 {
 		return 0
 	}
-	n := 1
+	n := int64(1) // an int may have 32 bits
 	for i := 1; i < q; i++ {
 		if m > 10*MaxCells {
 			return MaxCells + 1
 		}
-		n = n * (m + i) / i
+		n = n * int64(m+i) / int64(i)
 		if n > MaxCells {
 			return MaxCells + 1
 		}
 	}
-	return n
+	return int(n)
 }
 
 // Count is the number of cells before bounds and interior take any away. It is
@@ -47,7 +47,7 @@ func (b Blend) Count() int {
 		if c > MaxCells || r > MaxCells {
 			return MaxCells + 1
 		}
-		n = c * r
+		n = int(min(int64(c)*int64(r), MaxCells+1))
 	case Triaxial:
 		n = LatticeCount(3, b.Divisions)
 	case Quadraxial:
@@ -194,10 +194,10 @@ func subsets(q, size int) []int {
 // before reports whether set a has the earliest end in which it differs from b.
 func before(a, b int) bool { d := a ^ b; return a&(d&-d) != 0 }
 
-// Tightened returns the bounds with the lower ones raised to what the upper
+// tightened returns the bounds with the lower ones raised to what the upper
 // ones of the other ends imply: of two ends, at most 60 % of one is at least
 // 40 % of the other. Without bounds it returns nil.
-func (b Blend) Tightened() []Bound {
+func (b Blend) tightened() []Bound {
 	if b.Bounds == nil {
 		return nil
 	}
@@ -218,7 +218,7 @@ func (b Blend) Tightened() []Bound {
 // is Lᵢ + (1 − ΣL)·zᵢ with the pseudo-component zᵢ on the lattice
 // (J. A. Cornell, Experiments with Mixtures; from memory).
 func (b Blend) zoom(all []point) {
-	bounds := b.Tightened()
+	bounds := b.tightened()
 	room := 1.0
 	for _, bound := range bounds {
 		room -= bound.Lo

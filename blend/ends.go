@@ -11,18 +11,18 @@ import (
 
 // What is assumed where a plan is silent.
 const (
-	// AssumedSolids is the density in g/mL of solids that nothing is known of,
+	// assumedSolids is the density in g/mL of solids that nothing is known of,
 	// about that of feldspar, kaolin and silica (common practice, no source).
-	AssumedSolids = 2.6
-	// AssumedSG is the specific gravity of slips when the plan gives none, a
+	assumedSolids = 2.6
+	// assumedSG is the specific gravity of slips when the plan gives none, a
 	// usual one for dipping (common practice, no source).
-	AssumedSG = 1.45
+	assumedSG = 1.45
 	// thickest is how near to its solids' density an assumed slip may come, as
 	// a fraction of the way from water.
 	thickest = 0.8
 )
 
-// solidsDensity is a glaze's own, else that of its materials, else AssumedSolids.
+// solidsDensity is a glaze's own, else that of its materials, else assumedSolids.
 func solidsDensity(g Glaze, lib oxide.Library) float64 {
 	if g.Solids > 0 {
 		return g.Solids
@@ -30,7 +30,7 @@ func solidsDensity(g Glaze, lib oxide.Library) float64 {
 	recipe, additions := percent(g)
 	density, missing := lib.SolidsDensity(oxideParts(recipe, additions))
 	if len(missing) > 0 || !(density > 1) {
-		return AssumedSolids
+		return assumedSolids
 	}
 	return density
 }
@@ -58,10 +58,11 @@ func oxideParts(lists ...[]Part) []oxide.Part {
 	return all
 }
 
-// overHundred is the dry mass of 100 g of recipe with its additions.
-func overHundred(additions []Part) float64 {
+// OverHundred is the dry mass in g of 100 g of an end's recipe with its
+// additions.
+func (e End) OverHundred() float64 {
 	sum := 100.0
-	for _, p := range additions {
+	for _, p := range e.Additions {
 		sum += p.Amount
 	}
 	return sum
@@ -96,7 +97,7 @@ func alike(ends []End) {
 			sum += e.DryPerML
 		}
 	}
-	dry := slip.Slip{SG: AssumedSG, Solids: AssumedSolids}.DryPerML()
+	dry := slip.Slip{SG: assumedSG, Solids: assumedSolids}.DryPerML()
 	if known > 0 {
 		dry = sum / float64(known)
 	}
@@ -197,7 +198,7 @@ func cornerEnd(base End, c corner, series []Series, densities []float64) End {
 		if p == 0 {
 			continue
 		}
-		e.Additions = append(e.Additions, Part{series[i].Material, p / 100 * overHundred(base.Additions)})
+		e.Additions = append(e.Additions, Part{series[i].Material, p / 100 * base.OverHundred()})
 		names = append(names, PercentText(p)+" % "+series[i].Material)
 		dry += p / 100
 		volume += p / 100 / densities[i]

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 
-	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 	"pourboard/blend/slip"
 )
@@ -36,7 +35,10 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := &Test{Plan: p}
+	t := &Test{Plan: p, densities: make([]float64, len(p.Blend.Series))}
+	for i, s := range p.Blend.Series {
+		t.densities[i] = density(lib, s.Material)
+	}
 	shares, err := t.pourEnds(lib, points)
 	if err != nil {
 		return nil, err
@@ -52,10 +54,6 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 		points, shares = points[:n], shares[:n]
 	}
 	t.lay(points, shares)
-	t.densities = make([]float64, len(p.Blend.Series))
-	for i, s := range p.Blend.Series {
-		t.densities[i] = density(lib, s.Material)
-	}
 	t.strengths()
 	for i := range t.Cells {
 		t.fill(&t.Cells[i])
@@ -67,12 +65,12 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 	return t, nil
 }
 
-// density of a material's grains in g/mL, AssumedSolids when it is not known.
+// density of a material's grains in g/mL, assumedSolids when it is not known.
 func density(lib oxide.Library, material string) float64 {
 	if m, ok := lib.Find(material); ok && m.Density > 0 {
 		return m.Density
 	}
-	return AssumedSolids
+	return assumedSolids
 }
 
 // pourEnds works out the slips that are poured, and each point's shares of them.
@@ -81,6 +79,9 @@ func (t *Test) pourEnds(lib oxide.Library, points []point) (shares [][]float64, 
 	glazes := b.Ends
 	if b.HasSeries() {
 		glazes = []int{b.Base}
+	}
+	if len(glazes) == 0 {
+		return nil, errors.New("a design without ends")
 	}
 	for _, g := range glazes {
 		t.Ends = append(t.Ends, newEnd(t.Plan.Glazes[g], lib))
@@ -107,22 +108,15 @@ func (t *Test) pourEnds(lib oxide.Library, points []point) (shares [][]float64, 
 		}
 	case b.Method == ByPour:
 		slips, s := corners(b, points)
-		densities := make([]float64, len(b.Series))
-		for i, series := range b.Series {
-			densities[i] = density(lib, series.Material)
-		}
 		t.Ends = nil
 		for _, c := range slips {
-			t.Ends = append(t.Ends, cornerEnd(t.base, c, b.Series, densities))
+			t.Ends = append(t.Ends, cornerEnd(t.base, c, b.Series, t.densities))
 		}
 		shares = s
 	default:
 		for i := range shares {
 			shares[i] = []float64{1}
 		}
-	}
-	if len(t.Ends) == 0 {
-		return nil, errors.New("a design without ends")
 	}
 	return shares, nil
 }
@@ -210,13 +204,14 @@ func (t *Test) pour(c *Cell) {
 	}
 	for i := range t.Ends {
 		per := t.Ends[i].per(basis)
-		amount := k * c.Shares[i] * t.Ends[i].perBase()
+		amount := k * c.Shares[i] * t.Ends[i].PerBase()
 		c.Pours[i] = Pour{ML: amount * per.ml, G: amount * per.g, DryG: amount * per.dry}
 	}
 }
 
-// perBase is the dry matter of an end slip per g of dry base in it.
-func (e End) perBase() float64 {
+// PerBase is the dry matter of an end slip in g per g of dry base in it: 1 but
+// where a series is stirred in.
+func (e End) PerBase() float64 {
 	dry := 1.0
 	for _, p := range e.Percents {
 		dry += p / 100
@@ -232,7 +227,7 @@ func (t *Test) fill(c *Cell) {
 		c.DryG += p.DryG
 		c.G += p.G
 		c.ML += p.ML
-		base += p.DryG / t.Ends[i].perBase()
+		base += p.DryG / t.Ends[i].PerBase()
 	}
 	t.measurePours(c)
 	for s := range c.Doses {
@@ -247,7 +242,7 @@ func (t *Test) fill(c *Cell) {
 // measurePours counts the pours in the instrument's steps.
 func (t *Test) measurePours(c *Cell) {
 	step := t.Plan.Kit.Pour
-	byWeight := step.Unit == measure.Gram
+	byWeight := t.OnScale()
 	var exact [4]float64
 	var counts, readings [4]int64
 	n := len(c.Pours)
@@ -266,20 +261,36 @@ func (t *Test) measurePours(c *Cell) {
 		p := &c.Pours[i]
 		p.Steps, p.Reading = counts[i], readings[i]
 		p.Measured = step.Amount(p.Steps)
-		ml := t.measuredML(i, *p)
+		ml, dry := t.measuredML(i, *p), t.PourDry(i, *p, Measured)
 		c.Got.ML += ml
 		c.Got.G += ml * t.Ends[i].SG
-		c.Got.DryG += ml * t.Ends[i].DryPerML
-		c.Got.base += ml * t.Ends[i].DryPerML
+		c.Got.DryG += dry
+		c.Got.base += dry
 	}
 }
 
 // measuredML is the volume of a measured pour of end i.
 func (t *Test) measuredML(i int, p Pour) float64 {
-	if t.Plan.Kit.Pour.Unit == measure.Gram {
+	if t.OnScale() {
 		return p.Measured / t.Ends[i].SG
 	}
 	return p.Measured
+}
+
+// PourDry is the dry matter that a cup's pour of an end brings, in g.
+func (t *Test) PourDry(end int, p Pour, which Which) float64 {
+	if which == Measured {
+		return t.measuredML(end, p) * t.Ends[end].DryPerML
+	}
+	return p.DryG
+}
+
+// grams is what a dose brings, in g.
+func (d Dose) grams(which Which) float64 {
+	if which == Measured {
+		return d.MeasuredG
+	}
+	return d.G
 }
 
 // dose works out one addition of a cup: its grams are a percentage of the dry

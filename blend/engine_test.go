@@ -280,7 +280,7 @@ func TestHandbookCounts(t *testing.T) {
 			}
 		}
 	}
-	if got := LatticeCount(4, 1<<40); got != MaxCells+1 {
+	if got := LatticeCount(4, 1<<30); got != MaxCells+1 {
 		t.Errorf("a lattice beyond all counting has %d", got)
 	}
 }
@@ -445,5 +445,11 @@ func BenchmarkAdvice(b *testing.B) {
 		if _, err := Advise(t); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+func TestNew_noEnds(t *testing.T) {
+	if _, err := New(planOf(Blend{Kind: Line, Cells: 3})); err == nil || !strings.Contains(err.Error(), "without ends") {
+		t.Errorf("a line of no glazes: %v", err)
 	}
 }

@@ -50,19 +50,11 @@ func (t *Test) Vector(i int, which Which) (v oxide.Vector, missing []string) {
 		n++
 	}
 	for e, p := range c.Pours {
-		g := p.DryG
-		if which == Measured {
-			g = t.measuredML(e, p) * t.Ends[e].DryPerML
-		}
-		add(t.fired.ends[which][e], g, t.fired.missing[which][e])
+		add(t.fired.ends[which][e], t.PourDry(e, p, which), t.fired.missing[which][e])
 	}
 	if t.Plan.Blend.Method != ByPour {
 		for s, d := range c.Doses {
-			g := d.G
-			if which == Measured {
-				g = d.MeasuredG
-			}
-			add(t.fired.doses[s], g, t.fired.lacks[s])
+			add(t.fired.doses[s], d.grams(which), t.fired.lacks[s])
 		}
 	}
 	if missing != nil || !v.Combine(vectors[:n], dry[:n]) {

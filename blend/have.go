@@ -109,7 +109,7 @@ func (t *Test) ml(h Have, end int) float64 {
 func (t *Test) serves(have []Have) bool {
 	for _, h := range have {
 		end := t.endNamed(h.Glaze)
-		if end < 0 || t.Batches[end].NeedML+t.Plan.Kit.Dead > t.ml(h, end)*(1+1e-9) {
+		if end < 0 || t.Batches[end].NeedML+t.Plan.Kit.Dead > t.ml(h, end)*(1+hair) {
 			return false
 		}
 	}

@@ -206,9 +206,9 @@ func (j *judge) poured(pouring measure.Pouring, s int) (u float64, cause string)
 	return u, cause
 }
 
-// WorstCell is the index of the cell whose shares or percentages can be
+// worstCell is the index of the cell whose shares or percentages can be
 // furthest off, the first of those that are alike.
-func (t *Test) WorstCell() int {
+func (t *Test) worstCell() int {
 	worst := 0
 	for i, c := range t.Cells {
 		if c.Got.Worst > t.Cells[worst].Got.Worst {

@@ -30,5 +30,5 @@ func (t *Test) Jug(end int, cells []int) Jug {
 // RecipeG is the dry recipe in the batch of an end, in g: its dry matter
 // without the additions. Percentages in the ticket are of it.
 func (t *Test) RecipeG(end int) float64 {
-	return t.Batches[end].DryG * 100 / overHundred(t.Ends[end].Additions)
+	return t.Batches[end].DryG * 100 / t.Ends[end].OverHundred()
 }

@@ -20,7 +20,7 @@ import "slices"
 func (t *Test) weighedIn() {
 	t.made = make([]End, len(t.Ends))
 	for i, e := range t.Ends {
-		b, whole := &t.Batches[i], overHundred(e.Additions)
+		b, whole := &t.Batches[i], e.OverHundred()
 		e.Recipe, e.Additions = slices.Clone(e.Recipe), slices.Clone(e.Additions)
 		for k := range len(e.Recipe) + len(e.Additions) {
 			p := e.part(k)
@@ -40,7 +40,7 @@ func (t *Test) weighedIn() {
 		c := &t.Cells[i]
 		c.Got.base = 0
 		for e, p := range c.Pours {
-			dry := t.measuredML(e, p) * t.Ends[e].DryPerML
+			dry := t.PourDry(e, p, Measured)
 			c.Got.base += dry / t.madePerBase(e)
 			for s := range c.Doses {
 				c.Doses[s].MeasuredG += dry * t.SeriesMade(e, s)
@@ -77,7 +77,7 @@ func (t *Test) SeriesMade(end, series int) float64 {
 	return t.made[end].part(t.SeriesPart(end, series)).Amount
 }
 
-// madePerBase is End.perBase as the batch is weighed; infinite where a coarse
+// madePerBase is End.PerBase as the batch is weighed; infinite where a coarse
 // scale leaves nothing of the base.
 func (t *Test) madePerBase(end int) float64 {
 	made, base := t.made[end], 0.0

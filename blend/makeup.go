@@ -13,7 +13,7 @@ func (t *Test) PerShare(end int) (ml, cup float64) {
 	u := e.per(t.basis())
 	if t.Plan.Blend.HasSeries() {
 		per := t.base.per(of)
-		return e.perBase() * u.ml, per.of(of) / per.dry
+		return e.PerBase() * u.ml, per.of(of) / per.dry
 	}
 	return u.ml, u.of(of)
 }

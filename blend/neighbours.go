@@ -7,10 +7,10 @@ import (
 	"pourboard/blend/measure"
 )
 
-// Neighbours calls yield for each pair of cells that lie one step apart along
+// neighbours calls yield for each pair of cells that lie one step apart along
 // an axis of the design, as indexes into t.Cells with a < b by number. Lists
 // and centroid designs have no axes.
-func (t *Test) Neighbours(yield func(a, b int)) {
+func (t *Test) neighbours(yield func(a, b int)) {
 	kind := t.Plan.Blend.Kind
 	if kind == List || kind == Centroid {
 		return
@@ -74,9 +74,9 @@ func (t *Test) ranks() (rows, columns []int) {
 	return rows, columns
 }
 
-// ToldApart reports whether two cups, as measured, differ in any share or
+// toldApart reports whether two cups, as measured, differ in any share or
 // percentage by more than the root sum of squares of their ±.
-func (t *Test) ToldApart(a, b int) bool {
+func (t *Test) toldApart(a, b int) bool {
 	x, y := t.Cells[a], t.Cells[b]
 	if t.Plan.Blend.HasSeries() {
 		for s := range x.Doses {
@@ -97,8 +97,8 @@ func (t *Test) ToldApart(a, b int) bool {
 // NotApart lists the neighbours that cannot be told apart, by cell number.
 func (t *Test) NotApart() [][2]int {
 	var pairs [][2]int
-	t.Neighbours(func(a, b int) {
-		if !t.ToldApart(a, b) {
+	t.neighbours(func(a, b int) {
+		if !t.toldApart(a, b) {
 			pairs = append(pairs, [2]int{t.Cells[a].Number, t.Cells[b].Number})
 		}
 	})

@@ -35,14 +35,11 @@ func (t *Test) Recipe(i int, which Which) (recipe, additions []Part) {
 func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 	c := t.Cells[i]
 	for e, p := range c.Pours {
-		dry := p.DryG
-		if which == Measured {
-			dry = t.measuredML(e, p) * t.Ends[e].DryPerML
-		}
+		dry := t.PourDry(e, p, which)
 		if dry == 0 {
 			continue
 		}
-		end, per := t.Ends[e], dry/overHundred(t.Ends[e].Additions)
+		end, per := t.Ends[e], dry/t.Ends[e].OverHundred()
 		if which == Measured {
 			end, per = t.made[e], dry
 		}
@@ -51,11 +48,7 @@ func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 	}
 	if t.Plan.Blend.Method != ByPour {
 		for s, d := range c.Doses {
-			g := d.G
-			if which == Measured {
-				g = d.MeasuredG
-			}
-			if g > 0 {
+			if g := d.grams(which); g > 0 {
 				additions = addParts(additions, []Part{{t.Plan.Blend.Series[s].Material, g}}, 1)
 			}
 		}

@@ -9,12 +9,12 @@ import (
 
 // How stock suspensions are made (common practice, no source).
 const (
-	// MaxStrength is the thickest suspension of a colourant that still pours
+	// maxStrength is the thickest suspension of a colourant that still pours
 	// and can be kept stirred, in g/mL.
-	MaxStrength = 0.5
-	// MostWater is how much water stocks may bring into a cup, as a fraction of
+	maxStrength = 0.5
+	// mostWaterPart is how much water stocks may bring into a cup, as a fraction of
 	// the base's volume, before the coat gets noticeably thinner.
-	MostWater = 0.10
+	mostWaterPart = 0.10
 	// MostSpare is how many times what is poured of a suspension is made so that
 	// its colourant can be weighed well: what is over is waste, and mostly
 	// hazardous.
@@ -43,7 +43,7 @@ func (t *Test) strengths() {
 	kit := t.Plan.Kit
 	base := t.baseDry()
 	smallest := measure.Smallest(kit.Syringe.Reading(), kit.Worst/math.Sqrt2)
-	room := MostWater * base / t.base.DryPerML / float64(len(t.Plan.Blend.Series))
+	room := t.mostWater() / float64(len(t.Plan.Blend.Series))
 	for s, series := range t.Plan.Blend.Series {
 		var doses []float64
 		for _, c := range t.Cells {
@@ -67,10 +67,10 @@ func (t *Test) strengths() {
 // too many of them, they draw more.
 func ladder(doses []float64, smallest, room float64) []Stock {
 	if len(doses) == 0 {
-		return []Stock{{GPerML: MaxStrength}}
+		return []Stock{{GPerML: maxStrength}}
 	}
 	strength := func(dose float64) float64 {
-		return measure.ConvenientBelow(min(dose/smallest, MaxStrength))
+		return measure.ConvenientBelow(min(dose/smallest, maxStrength))
 	}
 	for ; ; room *= 1.25 {
 		steps := []Stock{{GPerML: strength(doses[0]), From: doses[0]}}
@@ -91,7 +91,7 @@ func ladder(doses []float64, smallest, room float64) []Stock {
 func (t *Test) stockFor(s int, g float64) int {
 	best := -1
 	for i, stock := range t.Stocks {
-		if stock.Series == s && (best < 0 || stock.From <= g*(1+1e-9)) {
+		if stock.Series == s && (best < 0 || stock.From <= g*(1+hair)) {
 			best = i
 		}
 	}

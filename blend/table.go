@@ -20,7 +20,7 @@ type Test struct {
 
 	base       End           // family B: the base before anything is stirred in
 	densities  []float64     // g/mL of each series' material
-	library    oxide.Library // the materials that are known, the plan\'s own first
+	library    oxide.Library // the materials that are known, the plan's own first
 	made       []End         // by end: its recipe and additions as weighed, g in 1 g of its dry matter
 	fired      fired
 	smallest   cupSize // that is good enough, when this one is not

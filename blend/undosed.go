@@ -15,9 +15,9 @@ import (
 // too little for the instrument.
 func (d Dose) None() bool { return d.Percent > 0 && d.MeasuredG == 0 }
 
-// Undosed is the cells, by number, that get none of a series' material though
+// undosed is the cells, by number, that get none of a series' material though
 // the plan asks for some.
-func (t *Test) Undosed(series int) []int {
+func (t *Test) undosed(series int) []int {
 	var all []int
 	for _, c := range t.Cells {
 		if c.Doses[series].None() {
@@ -35,7 +35,7 @@ func (t *Test) Undosed(series int) []int {
 func (t *Test) UndosedTexts() []string {
 	texts := make([]string, len(t.Plan.Blend.Series))
 	for s, series := range t.Plan.Blend.Series {
-		cells := t.Undosed(s)
+		cells := t.undosed(s)
 		if cells == nil {
 			continue
 		}

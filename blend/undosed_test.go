@@ -29,10 +29,10 @@ func coarseBiaxial(t *testing.T) *Test {
 // What is too little for the scale is not dosed, and nothing says 0 g of it.
 func TestUndosed(t *testing.T) {
 	test := coarseBiaxial(t)
-	if got := Numbers(test.Undosed(0), 9); got != "cups 2, 7" {
+	if got := Numbers(test.undosed(0), 9); got != "cups 2, 7" {
 		t.Errorf("without cobalt though asked: %s, want cups 2, 7", got)
 	}
-	if got := test.Undosed(1); got != nil {
+	if got := test.undosed(1); got != nil {
 		t.Errorf("without titania though asked: %v, want none", got)
 	}
 	texts := test.UndosedTexts()

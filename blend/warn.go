@@ -68,7 +68,7 @@ func (t *Test) Coarse(i int) (w Warning, ok bool) {
 	if b.DryG == 0 || b.Mixed {
 		return Warning{}, false
 	}
-	per := b.DryG / overHundred(e.Additions)
+	per := b.DryG / e.OverHundred()
 	var what, fix []string
 	for _, p := range slices.Concat(e.Recipe, e.Additions) {
 		g := p.Amount * per
@@ -107,7 +107,7 @@ func (t *Test) warnNothing() {
 // warnUndosed names the doses that are too little for their instrument.
 func (t *Test) warnUndosed() {
 	for s, series := range t.Plan.Blend.Series {
-		if cells := t.Undosed(s); cells != nil {
+		if cells := t.undosed(s); cells != nil {
 			t.Warnings = append(t.Warnings, Warning{Numbers(cells, 6),
 				"no " + series.Material + " is dosed: " + t.tooLittle(s, cells),
 				t.sameThen(cells), t.finerThan(s, cells)})
@@ -197,14 +197,14 @@ func (t *Test) warnStocks() {
 func (t *Test) warnWorst() {
 	var bad []int
 	for _, c := range t.Cells {
-		if c.Got.Worst > t.Plan.Kit.Worst*(1+1e-9) {
+		if c.Got.Worst > t.Plan.Kit.Worst*(1+hair) {
 			bad = append(bad, c.Number)
 		}
 	}
 	if bad == nil {
 		return
 	}
-	worst := t.Cells[t.WorstCell()]
+	worst := t.Cells[t.worstCell()]
 	t.Warnings = append(t.Warnings, Warning{
 		Place: Numbers(bad, 6),
 		What:  fmt.Sprintf("can be further off than the %s that is wished", FractionText(t.Plan.Kit.Worst)),
@@ -235,7 +235,7 @@ func AmountText(size float64, of Basis) string {
 }
 
 // mostWater is the most water in mL that stocks should bring into a cup.
-func (t *Test) mostWater() float64 { return MostWater * t.baseDry() / t.base.DryPerML }
+func (t *Test) mostWater() float64 { return mostWaterPart * t.baseDry() / t.base.DryPerML }
 
 // warnWater says when stock suspensions thin a cup too much.
 func (t *Test) warnWater() {
@@ -249,7 +249,7 @@ func (t *Test) warnWater() {
 		}
 	}
 	c := t.Cells[worst]
-	if c.WaterML <= t.mostWater() {
+	if c.WaterML <= t.mostWater()*(1+hair) {
 		return
 	}
 	t.Warnings = append(t.Warnings, Warning{
@@ -303,18 +303,18 @@ func (t *Test) Shallow() (w Warning, shallow bool) {
 	if cup.DiameterMM == 0 || tiles.WidthMM == 0 {
 		return w, false
 	}
-	bath := Bath{cup.DiameterMM, tiles.WidthMM, tiles.Thickness()}
-	if cup.DiameterMM < bath.NarrowestMM() {
+	in := bath{cup.DiameterMM, tiles.WidthMM, tiles.Thickness()}
+	if cup.DiameterMM < in.narrowestMM() {
 		return Warning{
 			Place: "cup diameter",
-			What:  fmt.Sprintf("a tile %.0f mm wide and %.0f mm thick does not go into a cup of %.0f mm", tiles.WidthMM, bath.ThicknessMM, cup.DiameterMM),
-			Fix:   fmt.Sprintf("a cup of at least %.0f mm inside", math.Ceil(bath.NarrowestMM()/5)*5),
+			What:  fmt.Sprintf("a tile %.0f mm wide and %.0f mm thick does not go into a cup of %.0f mm", tiles.WidthMM, in.ThicknessMM, cup.DiameterMM),
+			Fix:   fmt.Sprintf("a cup of at least %.0f mm inside", math.Ceil(in.narrowestMM()/5)*5),
 		}, true
 	}
 	var cups []int
 	least := math.Inf(1)
 	for _, c := range t.Cells {
-		if bath.LevelMM(c.Got.ML) < tiles.Dip() {
+		if in.levelMM(c.Got.ML) < tiles.Dip() {
 			cups = append(cups, c.Number)
 			least = min(least, c.Got.ML)
 		}
@@ -322,14 +322,14 @@ func (t *Test) Shallow() (w Warning, shallow bool) {
 	if cups == nil {
 		return w, false
 	}
-	fix := fmt.Sprintf("at least %.0f mL in the cup", math.Ceil(bath.NeedML(tiles.Dip())/5)*5)
-	if widest := bath.WidestMM(least, tiles.Dip()); widest >= bath.NarrowestMM() {
+	fix := fmt.Sprintf("at least %.0f mL in the cup", math.Ceil(in.needML(tiles.Dip())/5)*5)
+	if widest := in.widestMM(least, tiles.Dip()); widest >= in.narrowestMM() {
 		fix += fmt.Sprintf(", or a cup no wider than %.0f mm", math.Floor(widest))
 	}
 	return Warning{
 		Place: Numbers(cups, 6),
 		What: fmt.Sprintf("%.0f mL stand %.0f mm high with the tile in, and the first coat wants %.0f mm",
-			least, bath.LevelMM(least), tiles.Dip()),
+			least, in.levelMM(least), tiles.Dip()),
 		Fix: fix,
 	}, true
 }

@@ -442,13 +442,9 @@ func (b *pourBook) writeWorking() {
 	s.Formula(Worked, General, fmt.Sprintf("MIN(%[1]s%[2]d:%[1]s%[3]d)", Letters(at.thin), firstRow, firstRow+len(t.Cells)-1), common)
 }
 
-// measuredDry is the dry matter that the measured pour of an end brings.
+// measuredDry is the dry matter that the measured pour of an end brings, in g.
 func (b *pourBook) measuredDry(i, e int) float64 {
-	p, end := b.t.Cells[i].Pours[e], b.t.Ends[e]
-	if b.scale {
-		return p.Measured / end.SG * end.DryPerML
-	}
-	return p.Measured * end.DryPerML
+	return b.t.PourDry(e, b.t.Cells[i].Pours[e], blend.Measured)
 }
 
 // measuredBase is the dry base, without additions of a series, in the measured
@@ -459,13 +455,4 @@ func (b *pourBook) measuredBase(i int) float64 {
 		sum += b.measuredDry(i, e) * b.basePart(e)
 	}
 	return sum
-}
-
-// perBase is the dry matter of a slip per gram of dry base in it.
-func perBase(e blend.End) float64 {
-	dry := 1.0
-	for _, p := range e.Percents {
-		dry += p / 100
-	}
-	return dry
 }

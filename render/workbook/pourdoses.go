@@ -277,7 +277,7 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 	all := loads(t.Ends[e], t.Batches[e])
 	first := s.row + 1
 	format, fine := measuredFormat(kit.Scale), measuredFormat(kit.Fine)
-	perPercent := "Batches!" + dry + "/" + number(overHundred(t.Ends[e]))
+	perPercent := "Batches!" + dry + "/" + number(t.Ends[e].OverHundred())
 	for i, m := range all {
 		name := m.name
 		if m.addition {

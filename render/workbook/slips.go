@@ -332,7 +332,7 @@ func (b *pourBook) writeSeries(none func(int) *slipValue) {
 		}
 	}
 	b.slipRow("Dry matter, g per g of dry base", Decimals(4), func(e int) *slipValue {
-		v := &slipValue{value: perBase(t.Ends[e]), name: of("Per_base", e)}
+		v := &slipValue{value: t.Ends[e].PerBase(), name: of("Per_base", e)}
 		if b.doses == 0 {
 			c := Letters(1 + e)
 			v.formula = fmt.Sprintf("1+SUM(%s%d:%s%d)/100", c, b.rows.percents, c, b.rows.percents+b.k-1)
@@ -349,7 +349,7 @@ func (b *pourBook) writeWeighed(none func(int) *slipValue) {
 		b.slipRow(series.Material+" as weighed, g per g dry", Decimals(4), func(e int) *slipValue {
 			v := &slipValue{value: t.SeriesMade(e, i)}
 			if p := t.Ends[e].Percents[i]; p != 0 {
-				v.formula = b.partOf(e, p/100/perBase(t.Ends[e]), t.SeriesPart(e, i))
+				v.formula = b.partOf(e, p/100/t.Ends[e].PerBase(), t.SeriesPart(e, i))
 			}
 			return v
 		}, none)
@@ -520,15 +520,6 @@ func (b *pourBook) fitRow() {
 	}
 }
 
-// overHundred is the dry matter that goes with 100 g of an end's recipe.
-func overHundred(e blend.End) float64 {
-	sum := 100.0
-	for _, p := range e.Additions {
-		sum += p.Amount
-	}
-	return sum
-}
-
 // fraction is how much of a material there is in a gram of dry matter of a
 // column of the sheet of slips.
 func (b *pourBook) fraction(i int, material string, addition bool) (formula string, value float64) {
@@ -549,7 +540,7 @@ func (b *pourBook) fraction(i int, material string, addition bool) (formula stri
 	for k, p := range asked {
 		if p.Material == material {
 			parts = append(parts, first+k)
-			exact += p.Amount / overHundred(e)
+			exact += p.Amount / e.OverHundred()
 			value += made[k].Amount
 		}
 	}
