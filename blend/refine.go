@@ -138,22 +138,20 @@ func about(best float64, percents []float64, parts int) []float64 {
 		}
 	}
 	var all []float64
-	add := func(x float64) {
-		const fine = 1e6 // as finely as the plan's reader takes a percentage
-		x = math.Round(x*fine) / fine
-		if x > lower && x < higher || x == best {
-			if !slices.Contains(all, x) {
+	// between adds the steps inside two percentages, to the digits that a plan
+	// is read with.
+	between := func(from, to float64) {
+		const fine = 1e6
+		for k := 1; k < parts; k++ {
+			x := math.Round((from+(to-from)*float64(k)/float64(parts))*fine) / fine
+			if x > from && x < to && !slices.Contains(all, x) {
 				all = append(all, x)
 			}
 		}
 	}
-	for k := 1; k < parts; k++ {
-		add(lower + (best-lower)*float64(k)/float64(parts))
-	}
-	add(best)
-	for k := 1; k < parts; k++ {
-		add(best + (higher-best)*float64(k)/float64(parts))
-	}
+	between(lower, best)
+	all = append(all, best) // as it is: it is what was chosen
+	between(best, higher)
 	return all
 }
 

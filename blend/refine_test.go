@@ -102,6 +102,28 @@ func TestRefine_anyCellOfASeries(t *testing.T) {
 	}
 }
 
+// The chosen cup is in the next test whatever digits its percentage has, also at
+// the end of a series, where rounding up would leave the series.
+func TestRefine_digits(t *testing.T) {
+	for _, percents := range [][]float64{{0, 2.0 / 3}, {2.0 / 3, 1}, {0, 2.0 / 3, 1}, {0, 1e-6, 2e-6}} {
+		p := *worked(t, "line-series").Plan
+		p.Blend.Series = []blend.Series{{Material: p.Blend.Series[0].Material, Percents: percents}}
+		test, err := blend.New(&p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, best := range percents {
+			next, err := test.Refine([]int{i}, blend.Asked, blend.Biaxial, "QX")
+			if err != nil {
+				continue // there is nothing finer between steps of the last digit
+			}
+			if got := next.Blend.Series[0].Percents; !slices.Contains(got, best) || !slices.IsSorted(got) {
+				t.Errorf("%v, cell %d: %v, want %v among them", percents, i+1, got, best)
+			}
+		}
+	}
+}
+
 func TestRefine_refused(t *testing.T) {
 	for _, c := range []struct {
 		plan  string
