@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -67,7 +68,7 @@ func (f fields) board(design blend.Blend) blend.Board {
 	}
 	order, ok := g.choice("order", "plan", "random")
 	b.Shuffle = ok && order == "random"
-	const largest = 1 << 53 // what every reader of the file holds exactly
+	const largest = math.MaxInt32 // what the whole numbers of every computer hold
 	seed, seeded := g.whole("seed", 0, largest)
 	switch {
 	case b.Shuffle && seeded:

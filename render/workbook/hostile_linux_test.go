@@ -63,7 +63,7 @@ func TestMeasured(t *testing.T) {
 			t.Fatalf("%q cannot be run", words)
 		}
 		all[i] = spent{
-			KiB: c.ProcessState.SysUsage().(*syscall.Rusage).Maxrss,
+			KiB: int64(c.ProcessState.SysUsage().(*syscall.Rusage).Maxrss),
 			CPU: c.ProcessState.UserTime() + c.ProcessState.SystemTime(), Code: c.ProcessState.ExitCode(), Errs: errs.String(),
 		}
 	}
