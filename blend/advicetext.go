@@ -109,14 +109,6 @@ func (m Method) Words() string {
 	}
 }
 
-// figures is a number with three significant digits, or whole when it has more.
-func figures(x float64) string {
-	if x >= 100 {
-		return fmt.Sprintf("%.0f", x)
-	}
-	return fmt.Sprintf("%.3g", x)
-}
-
 // SmallestText is an option's smallest amount with its unit, or a dash.
 func (o Option) SmallestText() string {
 	if o.Smallest == 0 {

@@ -188,7 +188,3 @@ func (b Blend) CellCount() (int, error) {
 	all, err := b.points()
 	return len(all), err
 }
-
-// SolidsDensity is the density of the glaze's dry solids in g/mL: its own,
-// else that of its materials, else assumedSolids.
-func (g Glaze) SolidsDensity(lib oxide.Library) float64 { return solidsDensity(g, lib) }

@@ -1,10 +1,5 @@
 package blend
 
-import (
-	"math"
-	"strconv"
-)
-
 // Coat is one dip of a tile into the slip.
 type Coat struct {
 	Across bool    // the tile goes in sideways: MM runs along its width, else along its height
@@ -53,6 +48,3 @@ func (t Tiles) DishMM() float64 {
 	}
 	return widest
 }
-
-// LengthText is a length as it is measured off by hand, in whole mm: "53 mm".
-func LengthText(mm float64) string { return strconv.FormatFloat(math.Round(mm), 'f', 0, 64) + " mm" }

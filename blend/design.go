@@ -1,8 +1,10 @@
 package blend
 
 import (
+	"cmp"
 	"fmt"
 	"math/bits"
+	"slices"
 )
 
 // point is one cell of a design before anything is poured.
@@ -182,17 +184,15 @@ func subsets(q, size int) []int {
 			all = append(all, set)
 		}
 	}
-	// Earlier ends are lower bits: order by the lowest differing bit.
-	for i := 1; i < len(all); i++ {
-		for j := i; j > 0 && before(all[j], all[j-1]); j-- {
-			all[j], all[j-1] = all[j-1], all[j]
-		}
-	}
+	// Ends are bits, the earliest the lowest: the first set has the lowest bit in
+	// which two differ.
+	slices.SortFunc(all, func(a, b int) int {
+		differ := a ^ b
+		lowest := differ & -differ
+		return cmp.Compare(b&lowest, a&lowest)
+	})
 	return all
 }
-
-// before reports whether set a has the earliest end in which it differs from b.
-func before(a, b int) bool { d := a ^ b; return a&(d&-d) != 0 }
 
 // tightened returns the bounds with the lower ones raised to what the upper
 // ones of the other ends imply: of two ends, at most 60 % of one is at least

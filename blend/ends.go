@@ -22,8 +22,9 @@ const (
 	thickest = 0.8
 )
 
-// solidsDensity is a glaze's own, else that of its materials, else assumedSolids.
-func solidsDensity(g Glaze, lib oxide.Library) float64 {
+// SolidsDensity is the density of the glaze's dry solids in g/mL: its own, else
+// that of its materials, else assumedSolids.
+func (g Glaze) SolidsDensity(lib oxide.Library) float64 {
 	if g.Solids > 0 {
 		return g.Solids
 	}
@@ -70,7 +71,7 @@ func (e End) OverHundred() float64 {
 
 // newEnd works out a glaze's slip; without a specific gravity it is left open.
 func newEnd(g Glaze, lib oxide.Library) End {
-	e := End{Name: g.Name, Solids: solidsDensity(g, lib), SG: g.SG}
+	e := End{Name: g.Name, Solids: g.SolidsDensity(lib), SG: g.SG}
 	e.Recipe, e.Additions = percent(g)
 	if g.WaterPer > 0 {
 		e.SG = slip.Mixed(g.WaterPer/100, e.Solids).SG
@@ -222,13 +223,6 @@ func (t *Test) SeriesPart(end, series int) int {
 		}
 	}
 	return part
-}
-
-// PercentText is a percentage as it is printed: as many digits as it has, at
-// most four after the point.
-func PercentText(p float64) string {
-	text := strconv.FormatFloat(p, 'f', 4, 64)
-	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
 // missingSG is the warning about slips whose gravity is assumed.

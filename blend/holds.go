@@ -3,7 +3,6 @@ package blend
 import (
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 )
 
@@ -82,8 +81,7 @@ func madeText(percent float64) string {
 	case percent < 0.95:
 		decimals = 2
 	}
-	text := strconv.FormatFloat(percent, 'f', decimals, 64)
-	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+	return atMost(decimals, percent)
 }
 
 // Holds says in a line what is in a cell, by name: "50 % Magnesia matte, 50 %

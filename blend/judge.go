@@ -2,7 +2,6 @@ package blend
 
 import (
 	"math"
-	"strconv"
 
 	"pourboard/blend/measure"
 )
@@ -216,30 +215,4 @@ func (t *Test) worstCell() int {
 		}
 	}
 	return worst
-}
-
-// Numbers names cells in a sentence: "cups 3, 7-9", at most limit spans.
-func Numbers(cells []int, limit int) string {
-	text, spans := "", 0
-	for i := 0; i < len(cells); {
-		j := i
-		for j+1 < len(cells) && cells[j+1] == cells[j]+1 {
-			j++
-		}
-		if spans == limit {
-			return "cups " + text + " and " + strconv.Itoa(len(cells)-i) + " more"
-		}
-		if spans++; text != "" {
-			text += ", "
-		}
-		text += strconv.Itoa(cells[i])
-		if j > i {
-			text += "-" + strconv.Itoa(cells[j])
-		}
-		i = j + 1
-	}
-	if len(cells) == 1 {
-		return "cup " + text
-	}
-	return "cups " + text
 }

@@ -121,3 +121,6 @@ func (t *Test) makeStocks() {
 		stock.WaterG = kit.Scale.Amount(kit.Scale.Count(stock.ML - stock.G/t.densities[stock.Series]))
 	}
 }
+
+// mostWater is the most water in mL that stocks should bring into a cup.
+func (t *Test) mostWater() float64 { return mostWaterPart * t.baseDry() / t.base.DryPerML }

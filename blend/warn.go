@@ -221,22 +221,6 @@ func (t *Test) betterCup() string {
 	return "a cup of " + AmountText(t.smallest.size, t.Plan.Cup.Of) + " would do, or a finer instrument"
 }
 
-// AmountText is a cup's size as it is said: "100 g dry", "180 mL", "250 g of slip".
-func AmountText(size float64, of Basis) string {
-	text := PercentText(size)
-	switch of {
-	case Volume:
-		return text + " mL"
-	case Weight:
-		return text + " g of slip"
-	default:
-		return text + " g dry"
-	}
-}
-
-// mostWater is the most water in mL that stocks should bring into a cup.
-func (t *Test) mostWater() float64 { return mostWaterPart * t.baseDry() / t.base.DryPerML }
-
 // warnWater says when stock suspensions thin a cup too much.
 func (t *Test) warnWater() {
 	if len(t.Stocks) == 0 {

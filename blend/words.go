@@ -13,8 +13,23 @@ import (
 // from here, so that one amount looks alike wherever it stands.
 
 // ShareText is a share as a percentage: "33.3", "100", "8.3".
-func ShareText(share float64) string {
-	return strings.TrimSuffix(strconv.FormatFloat(100*share, 'f', 1, 64), ".0")
+func ShareText(share float64) string { return atMost(1, 100*share) }
+
+// PercentText is a percentage as it is printed: as many digits as it has, at
+// most four after the point.
+func PercentText(p float64) string { return atMost(4, p) }
+
+// AmountText is a cup's size as it is said: "100 g dry", "180 mL", "250 g of slip".
+func AmountText(size float64, of Basis) string {
+	text := PercentText(size)
+	switch of {
+	case Volume:
+		return text + " mL"
+	case Weight:
+		return text + " g of slip"
+	default:
+		return text + " g dry"
+	}
 }
 
 // VolumeText is mL to one digit after the point below 100, otherwise whole.
@@ -31,12 +46,15 @@ func fewDigits(x float64) string {
 	return strconv.FormatFloat(x, 'f', 0, 64)
 }
 
+// LengthText is a length as it is measured off by hand, in whole mm: "53 mm".
+func LengthText(mm float64) string { return strconv.FormatFloat(math.Round(mm), 'f', 0, 64) + " mm" }
+
 // SGText is a specific gravity: "1.45".
 func SGText(sg float64) string { return strconv.FormatFloat(sg, 'f', 2, 64) }
 
 // GlazeLetter and SeriesLetter are what the ends of a test and the materials of
-// its series go by where there is no room for names: P to S and X to Z, none of
-// which stands for a tile of a cell in a mark.
+// its series go by where there is no room for names: P to S and X to Z. None
+// of these tells the tiles of one cup apart in a mark (layout/marks.go).
 func GlazeLetter(end int) string { return string(rune('P' + end)) }
 
 // SeriesLetter is described at GlazeLetter.
@@ -65,11 +83,7 @@ func (d Dose) PercentText() string {
 	}
 	first := func(x float64) int { return -int(math.Floor(math.Log10(x) + 1e-9)) } // its digit after the point
 	decimals := min(4, max(0, first(d.PlusMinus), first(d.Percent)+1))
-	text = strconv.FormatFloat(d.Percent, 'f', decimals, 64)
-	if decimals == 0 {
-		return text
-	}
-	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+	return atMost(decimals, d.Percent)
 }
 
 // PlusMinusText is a ± in percentage points with two significant digits:
@@ -98,7 +112,7 @@ func FractionText(x float64) string {
 	case percent > 0 && percent < 0.05:
 		return "under 0.1 %"
 	}
-	return strings.TrimSuffix(strconv.FormatFloat(percent, 'f', 1, 64), ".0") + " %"
+	return atMost(1, percent) + " %"
 }
 
 // GotText is a percentage as it came out, with a digit more than it was asked
@@ -230,6 +244,14 @@ func (t *Test) DoseSum(d Dose) string {
 		strconv.FormatFloat(d.G, 'f', t.Plan.Kit.Dosing().Decimals()+1, 64))
 }
 
+// figures is a number with three significant digits, or whole when it has more.
+func figures(x float64) string {
+	if x >= 100 {
+		return fmt.Sprintf("%.0f", x)
+	}
+	return fmt.Sprintf("%.3g", x)
+}
+
 // fourFigures is a number with four significant digits, or whole when it has
 // more, without zeros at its end.
 func fourFigures(x float64) string {
@@ -237,6 +259,11 @@ func fourFigures(x float64) string {
 	for limit := 999.5; decimals < 6 && x < limit; limit /= 10 {
 		decimals++
 	}
+	return atMost(decimals, x)
+}
+
+// atMost is a number rounded to so many decimals, without zeros at its end.
+func atMost(decimals int, x float64) string {
 	text := strconv.FormatFloat(x, 'f', decimals, 64)
 	if decimals == 0 {
 		return text
@@ -294,10 +321,33 @@ func (t *Test) OnScale() bool { return t.Plan.Kit.Pour.Unit == measure.Gram }
 
 // RecipeText is a material's percentage of a recipe: two digits after the
 // point, without noughts at the end.
-func RecipeText(percent float64) string {
-	text := strconv.FormatFloat(percent, 'f', 2, 64)
-	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
-}
+func RecipeText(percent float64) string { return atMost(2, percent) }
 
 // StrengthText is the strength of a stock suspension: "6 g in 100 mL".
 func StrengthText(gPerML float64) string { return figures(100*gPerML) + " g in 100 mL" }
+
+// Numbers names cells in a sentence: "cups 3, 7-9", at most limit spans.
+func Numbers(cells []int, limit int) string {
+	text, spans := "", 0
+	for i := 0; i < len(cells); {
+		j := i
+		for j+1 < len(cells) && cells[j+1] == cells[j]+1 {
+			j++
+		}
+		if spans == limit {
+			return "cups " + text + " and " + strconv.Itoa(len(cells)-i) + " more"
+		}
+		if spans++; text != "" {
+			text += ", "
+		}
+		text += strconv.Itoa(cells[i])
+		if j > i {
+			text += "-" + strconv.Itoa(cells[j])
+		}
+		i = j + 1
+	}
+	if len(cells) == 1 {
+		return "cup " + text
+	}
+	return "cups " + text
+}
