@@ -14,7 +14,7 @@ func (t *Test) MadeAlike() [][]int {
 	var all [][]int
 	for i := range t.Cells {
 		c := &t.Cells[i]
-		if !c.poured() {
+		if !c.Poured() {
 			continue
 		}
 		made := t.sign(c, Measured)

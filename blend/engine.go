@@ -349,8 +349,8 @@ func (t *Test) CommonSG() float64 {
 	return t.Cells[thin].Got.SG
 }
 
-// poured reports whether any slip was measured into the cup.
-func (c Cell) poured() bool {
+// Poured reports whether any slip was measured into the cup.
+func (c Cell) Poured() bool {
 	for _, p := range c.Pours {
 		if p.Steps > 0 {
 			return true

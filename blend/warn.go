@@ -328,7 +328,7 @@ const thickDifference = 0.02
 func (t *Test) Thickness() (thin, thick int, uneven bool) {
 	first := true
 	for i, c := range t.Cells {
-		if !c.poured() {
+		if !c.Poured() {
 			continue
 		}
 		if first || c.Got.SG < t.Cells[thin].Got.SG {

@@ -282,10 +282,10 @@ func TestLongText(t *testing.T) {
 		t.Fatal(err)
 	}
 	row := tables[0].Rows[0]
-	if got := row.Cell(0).Text; got != strings.Repeat("ä", maxText) {
+	if got := row.Cells[0].Text; got != strings.Repeat("ä", maxText) {
 		t.Errorf("a text of just the limit was changed: %d units", units(got))
 	}
-	if got := row.Cell(1).Text; units(got) != maxText || !strings.HasSuffix(got, "𝛼…") {
+	if got := row.Cells[1].Text; units(got) != maxText || !strings.HasSuffix(got, "𝛼…") {
 		t.Errorf("a text over the limit has %d units", units(got))
 	}
 }

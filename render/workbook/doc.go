@@ -15,15 +15,15 @@
 //  4. guard.go, sheet.go, parts.go and csv.go read a file that a person has
 //     filled in, or that pretends to be one, within limits that the caller
 //     derives from the plan.
-//  5. number.go reads the numbers that people type.
 //
 // The two workbooks on it:
 //
-//  6. pour.go and its sheets, in the order in which they stand: pourinputs.go,
-//     pour.go, pourdoses.go (with the batches), pourrecipes.go (with the
-//     chemistry), slips.go. formulas.go holds the tables of cups and the rules of
-//     rounding as formulas.
-//  7. log.go writes the log, logread.go reads it back.
+//  5. pour.go and its sheets, in the order in which they stand: pourinputs.go,
+//     pour.go, pourdoses.go, pourbatches.go, pourrecipes.go (with the
+//     chemistry), slips.go and slipoxides.go, working.go (hidden). formulas.go
+//     holds the tables of cups and the rules of rounding as formulas. untouched.go
+//     tells whether a person has saved one.
+//  6. log.go writes the log, logread.go reads it back.
 //
 // It computes no amounts: what is printed comes from package blend, and a
 // formula carries the value that the engine has. Only the steps between, which

@@ -3,7 +3,6 @@ package workbook
 import (
 	"fmt"
 	"io"
-	"math"
 
 	"pourboard/blend"
 )
@@ -302,157 +301,12 @@ func (b *pourBook) addGot() {
 		value: func(i int) float64 { return b.evenOut(i) }})
 }
 
-// slip reports whether any slip was measured into a cup.
-func (b *pourBook) slip(i int) bool {
-	for _, p := range b.t.Cells[i].Pours {
-		if p.Steps > 0 {
-			return true
-		}
-	}
-	return false
-}
-
 // evenOut is the water that brings a cup to the gravity of the thinnest, in
 // whole steps of what measures it.
 func (b *pourBook) evenOut(i int) float64 {
 	sg := b.t.CommonSG()
-	if !b.slip(i) || sg <= 1 {
+	if !b.t.Cells[i].Poured() || sg <= 1 {
 		return 0
 	}
 	return max(0, b.t.WaterStep().Amount(b.t.WaterSteps(b.t.Cells[i], sg)))
-}
-
-// noSlip is a gravity above that of every slip.
-const noSlip = 1e9
-
-// writeWorking writes the hidden sheet that takes the rounding apart.
-func (b *pourBook) writeWorking() {
-	t, at, g := b.t, b.at, &b.working
-	kit := t.Plan.Kit
-	g.add(b.cupNumber())
-	cup := make([]float64, b.q) // of what the cup's size counts, by unit of share
-	for e := range cup {
-		_, cup[e] = t.PerShare(e)
-	}
-	g.add(column{head: "Size of\na unit", look: Worked, format: General,
-		formula: "SUMPRODUCT(" + cupSpan("Pours!", at.share, b.q) + "," + b.slipSpan(b.rows.cup, b.q) + ")",
-		value: func(i int) float64 {
-			sum := 0.0
-			for e, x := range t.Cells[i].Shares {
-				sum += x * cup[e]
-			}
-			return sum
-		}})
-	exact := func(i, e int) float64 { return t.Cells[i].Pours[e].ML }
-	settled := func(i, e int) float64 { return math.Round(exact(i, e)/kit.Pour.Size*1e9) / 1e9 }
-	switch {
-	case b.scale:
-		for e := range b.q {
-			g.add(column{head: "Reads after " + letter(e) + "\nsteps", look: Worked, format: General,
-				formula: stepsOf("SUM("+cupSpan("Pours!", at.g, e+1)+")", "Pour_step"),
-				value:   func(i int) float64 { return float64(t.Cells[i].Pours[e].Reading) }})
-		}
-	case b.q > 1:
-		for e := range b.q {
-			g.add(column{head: letter(e) + "\nsteps", look: Worked, format: General,
-				formula: "ROUND(Pours!" + Letters(at.ml+e) + "#/Pour_step,9)",
-				value:   func(i int) float64 { return settled(i, e) }})
-		}
-		for e := range b.q {
-			g.add(column{head: letter(e) + "\nremainder", look: Worked, format: General,
-				formula: fmt.Sprintf("ROUND(%[1]s#-INT(%[1]s#),9)", Letters(at.steps+e)),
-				value: func(i int) float64 {
-					x := settled(i, e)
-					return math.Round((x-math.Floor(x))*1e9) / 1e9
-				}})
-		}
-		whole := ""
-		for e := range b.q {
-			whole += "-INT(" + Letters(at.steps+e) + "#)"
-		}
-		g.add(column{head: "Steps\nmissing", look: Worked, format: General,
-			formula: stepsOf("SUM("+cupSpan("Pours!", at.ml, b.q)+")", "Pour_step") + whole,
-			value: func(i int) float64 {
-				sum, floors := 0.0, int64(0)
-				for e := range b.q {
-					sum += exact(i, e)
-					floors += kit.Pour.Floor(exact(i, e))
-				}
-				return float64(kit.Pour.Count(sum) - floors)
-			}})
-	}
-	for e := range b.q {
-		formula := "Pours!" + Letters(at.pour+e) + "#*" + of("Dry", e)
-		if b.scale {
-			formula += "/" + of("SG", e)
-		}
-		g.add(column{head: letter(e) + "\ng dry, measured", look: Worked, format: General, formula: formula,
-			value: func(i int) float64 { return b.measuredDry(i, e) }})
-	}
-	for s := range b.doses {
-		g.add(column{head: t.Plan.Blend.Series[s].Material + "\ng, measured", look: Worked, format: General,
-			formula: "Doses!" + Letters(at.brings[s]) + "#",
-			value:   func(i int) float64 { return t.Cells[i].Doses[s].MeasuredG }})
-	}
-	if len(t.Stocks) > 0 {
-		for s := range b.k {
-			density := fmt.Sprintf("Density_%d", s+1)
-			g.add(column{head: t.Plan.Blend.Series[s].Material + "\nwater, g", look: Worked, format: General,
-				formula: fmt.Sprintf("Doses!%s#-Doses!%s#/%s", Letters(at.measured[s]), Letters(at.brings[s]), density),
-				value: func(i int) float64 {
-					d := t.Cells[i].Doses[s]
-					return d.MeasuredML - d.MeasuredG/t.SeriesDensity(s)
-				}})
-		}
-	}
-	if b.k > 0 {
-		base := ""
-		for e := range b.q {
-			if b.doses == 0 {
-				base += "+" + Letters(at.dry+e) + "#*" + slipCell(e, b.rows.base)
-				continue
-			}
-			base += "+" + Letters(at.dry+e) + "#/" + of("Per_base", e)
-		}
-		g.add(column{head: "Dry base\ng, measured", look: Worked, format: General, formula: base[1:],
-			value: func(i int) float64 { return b.measuredBase(i) }})
-	}
-	// blend.Test.CommonSG: cups that no slip was measured into do not count.
-	g.add(column{head: "SG where\nthere is slip", look: Worked, format: General,
-		formula: fmt.Sprintf("IF(Pours!%s#>0,Pours!%s#,%s)", Letters(at.total), Letters(at.gotSG), number(noSlip)),
-		value: func(i int) float64 {
-			if b.slip(i) {
-				return t.Cells[i].Got.SG
-			}
-			return noSlip
-		}})
-	g.write("Working", "How amounts come to whole steps of the instruments. Nothing here is to be measured.", len(t.Cells))
-	b.writeLoads()
-	b.writeAnalyses()
-	b.writeUsed()
-	s, common := g.sheet, noSlip
-	for i := range t.Cells {
-		if b.slip(i) {
-			common = min(common, t.Cells[i].Got.SG)
-		}
-	}
-	s.Row()
-	s.Text(Head, "thinnest, SG")
-	b.Define("Common_SG", s.At(s.Column(), s.row))
-	s.Formula(Worked, General, fmt.Sprintf("MIN(%[1]s%[2]d:%[1]s%[3]d)", Letters(at.thin), firstRow, firstRow+len(t.Cells)-1), common)
-}
-
-// measuredDry is the dry matter that the measured pour of an end brings, in g.
-func (b *pourBook) measuredDry(i, e int) float64 {
-	return b.t.PourDry(e, b.t.Cells[i].Pours[e], blend.Measured)
-}
-
-// measuredBase is the dry base, without additions of a series, in the measured
-// pours of a cup.
-func (b *pourBook) measuredBase(i int) float64 {
-	sum := 0.0
-	for e := range b.q {
-		sum += b.measuredDry(i, e) * b.basePart(e)
-	}
-	return sum
 }

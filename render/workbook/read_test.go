@@ -95,7 +95,7 @@ func TestValues(t *testing.T) {
 		}
 		got := Value{}
 		if len(tables[0].Rows) > 0 {
-			got = tables[0].Rows[0].Cell(0)
+			got = tables[0].Rows[0].Cells[0]
 		}
 		if got != want {
 			t.Errorf("%s reads as %+v, want %+v", cell, got, want)
@@ -159,7 +159,7 @@ func checkFilled(t *testing.T, data []byte, formulas string) {
 		t.Errorf("read\n%s\nwant\n%s", got, want)
 	}
 	for i, row := range tables[0].Rows[1:] {
-		kinds := [4]Kind{row.Cell(0).Kind, row.Cell(1).Kind, row.Cell(2).Kind, row.Cell(3).Kind}
+		kinds := [4]Kind{row.Cells[0].Kind, row.Cells[1].Kind, row.Cells[2].Kind, row.Cells[3].Kind}
 		wantKinds := [4]Kind{Text, Number, Text, Moment}
 		if i == 2 {
 			wantKinds[1] = Text
@@ -167,7 +167,7 @@ func checkFilled(t *testing.T, data []byte, formulas string) {
 		if kinds != wantKinds {
 			t.Errorf("row %d: kinds %v, want %v", row.Number, kinds, wantKinds)
 		}
-		if unsaved := row.Cell(4).Unsaved; unsaved != (formulas == "|") {
+		if unsaved := row.Cells[4].Unsaved; unsaved != (formulas == "|") {
 			t.Errorf("row %d: formula without a value: %v", row.Number, unsaved)
 		}
 	}

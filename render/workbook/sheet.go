@@ -3,7 +3,7 @@ package workbook
 import (
 	"fmt"
 	"io"
-	"path"
+	"path/filepath"
 	"strings"
 )
 
@@ -17,14 +17,6 @@ type Table struct {
 type Row struct {
 	Number int     // of the row in its sheet, from 1; in a CSV of the line
 	Cells  []Value // by column from 0; short where the rest is blank
-}
-
-// Cell is the value in a column, blank beyond the last one.
-func (r Row) Cell(column int) Value {
-	if column < 0 || column >= len(r.Cells) {
-		return Value{}
-	}
-	return r.Cells[column]
 }
 
 // Kind is what a cell holds.
@@ -63,7 +55,7 @@ func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]Table, error
 	if _, err := r.ReadAt(start, 0); err != nil && err != io.EOF {
 		return nil, fmt.Errorf("%s cannot be read: %w", name, err)
 	}
-	ending := strings.ToLower(path.Ext(name))
+	ending := strings.ToLower(filepath.Ext(name))
 	switch {
 	case size == 0:
 		return nil, fmt.Errorf("%s is empty", name)
