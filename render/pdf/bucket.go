@@ -1,7 +1,6 @@
 package pdf
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"strings"
@@ -22,11 +21,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) ([]blen
 	if err != nil {
 		return nil, err
 	}
-	var out bytes.Buffer
-	if err := s.doc.write(&out); err != nil {
-		return nil, err
-	}
-	if _, err := out.WriteTo(w); err != nil {
+	if err := s.doc.write(w); err != nil {
 		return nil, err
 	}
 	return s.doc.warnings(), nil

@@ -14,8 +14,7 @@ import (
 // named is a letter and what it stands for, held together on one line.
 func named(letter, name string) string { return letter + "\u00A0=\u00A0" + name }
 
-// shares is what a cell is made of: "A 50", "C 50" in percent, without what it
-// lacks.
+// shares is what a cell is made of: "P 50 %", "R 50 %", without what it lacks.
 func (s *sheets) shares(c blend.Cell) []string {
 	return s.sharesNamed(c, blend.GlazeLetter, blend.SeriesLetter, false)
 }
@@ -148,7 +147,7 @@ func (s *sheets) amountKey() string {
 	return text
 }
 
-// both is the shares and the amounts of a cell, "50 %, 70 mL" of A, side by side
+// both is the shares and the amounts of a cell, "50 %, 70 mL" of P, side by side
 // where they are of the same things.
 func (s *sheets) both(c blend.Cell) []amount {
 	var list []amount

@@ -92,20 +92,9 @@ func (p *report) resultMap(f *flow, m *crate.Measure, body int) {
 	if look.valuePt < leastMapPt {
 		f.para("The places are too small for figures: they follow below.", regular(benchPt))
 	}
-	for layer, cells := range shape.layers {
-		f.need(shape.layerMM[layer])
-		if len(shape.layers) > 1 {
-			f.lines(fmt.Sprintf("Layer %d of %d", layer+1, len(shape.layers)), bold(benchPt), left, 0)
-			f.space(1)
-		}
-		top := f.y
-		for _, spot := range cells {
-			x, y := f.left()+spot.x*shape.wMM, top+spot.y*shape.hMM
-			p.resultPlace(f.page, x, y, shape, look, m, body, spot.cell)
-			f.y = max(f.y, y+shape.hMM)
-		}
-		f.y += 4
-	}
+	f.cells(shape, func(x, y float64, cup int) {
+		p.resultPlace(f.page, x, y, shape, look, m, body, cup)
+	})
 	if look.valuePt < leastMapPt {
 		p.valueList(f, m, body, title)
 	}

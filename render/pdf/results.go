@@ -1,7 +1,6 @@
 package pdf
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"slices"
@@ -42,11 +41,7 @@ func Results(w io.Writer, places *layout.Places, r *crate.Results) ([]blend.Warn
 	if err != nil {
 		return nil, err
 	}
-	var out bytes.Buffer
-	if err := p.doc.write(&out); err != nil {
-		return nil, err
-	}
-	if _, err := out.WriteTo(w); err != nil {
+	if err := p.doc.write(w); err != nil {
 		return nil, err
 	}
 	return p.doc.warnings(), nil
