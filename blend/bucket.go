@@ -3,7 +3,6 @@ package blend
 import (
 	"errors"
 	"fmt"
-	"slices"
 
 	"pourboard/blend/measure"
 	"pourboard/blend/slip"
@@ -16,19 +15,6 @@ type Bucket struct {
 	Recipe    []Part
 	Additions []Part
 	Batch     Batch
-}
-
-// Materials names what the bucket is weighed from, each once.
-func (b Bucket) Materials() []string {
-	var names []string
-	for _, list := range [][]Part{b.Recipe, b.Additions} {
-		for _, p := range list {
-			if p.Amount > 0 && !slices.Contains(names, p.Material) {
-				names = append(names, p.Material)
-			}
-		}
-	}
-	return names
 }
 
 // Bucket works out what to weigh for a bucket of a cell: size is its dry

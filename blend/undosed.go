@@ -30,10 +30,10 @@ func (t *Test) undosed(series int) []int {
 // UndosedTexts says of each series what is too little to be dosed, in which
 // cups, and what they are made of then: "Cups 2, 7 get no Cobalt carbonate:
 // 0.25 % is 0.30 g, too little for a scale of 1 g, so it is NOT dosed. They are
-// then the same glaze as cups 1, 6, in this order." A series of which all can
-// be dosed has an empty text.
+// then the same glaze as cups 1, 6, in this order." There is no text of
+// a series of which all can be dosed.
 func (t *Test) UndosedTexts() []string {
-	texts := make([]string, len(t.Plan.Blend.Series))
+	var texts []string
 	for s, series := range t.Plan.Blend.Series {
 		cells := t.undosed(s)
 		if cells == nil {
@@ -43,10 +43,11 @@ func (t *Test) UndosedTexts() []string {
 		if len(cells) == 1 {
 			get = "gets"
 		}
-		texts[s] = fmt.Sprintf("%s %s no %s: %s, so it is NOT dosed.", upper(Numbers(cells, 60)), get, series.Material, t.tooLittle(s, cells))
+		text := fmt.Sprintf("%s %s no %s: %s, so it is NOT dosed.", upper(Numbers(cells, 60)), get, series.Material, t.tooLittle(s, cells))
 		if then := t.sameThen(cells); then != "" {
-			texts[s] += " " + upper(then) + "."
+			text += " " + upper(then) + "."
 		}
+		texts = append(texts, text)
 	}
 	return texts
 }

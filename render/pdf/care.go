@@ -1,10 +1,6 @@
 package pdf
 
-import (
-	"strings"
-
-	"pourboard/blend"
-)
+import "strings"
 
 // generalCare is what holds for every dry powder. Common practice, no source.
 const generalCare = "Respirator and gloves for dry powder; clean up wet, never sweep. The supplier's safety data sheet decides."
@@ -47,15 +43,4 @@ func (s *sheets) careBlock(f *flow, materials []string, pt float64) {
 	}
 	f.para("Take care", bold(benchPt))
 	f.items("–", lines, ft)
-}
-
-// powders names the dry materials of an end.
-func powders(e blend.End) []string {
-	var names []string
-	for _, list := range [][]blend.Part{e.Recipe, e.Additions} {
-		for _, p := range list {
-			names = append(names, p.Material)
-		}
-	}
-	return names
 }

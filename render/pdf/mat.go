@@ -37,9 +37,7 @@ func (s *sheets) mat() {
 		about = "The number in the circle is that of the cup; beside it stands what goes in: " + key + "."
 	}
 	for _, text := range s.test.UndosedTexts() {
-		if text != "" {
-			about += " " + text
-		}
+		about += " " + text
 	}
 	s.assembly(spreads, assembly{
 		needs: "the cups, numbered; scissors, adhesive tape",

@@ -74,7 +74,7 @@ func (s *sheets) ticket(f *flow, i int) {
 		f.para("Take care: "+w.What+". It is better to "+w.Fix+"; "+then+".", bold(benchPt))
 	}
 
-	s.careBlock(f, powders(e), benchPt)
+	s.careBlock(f, e.Materials(), benchPt)
 	f.further(45, b.Glaze)
 	f.items("", []string{
 		"Dry materials onto the water, left to soak, then stirred.",

@@ -51,9 +51,7 @@ func Table(w io.Writer, t *blend.Test) error {
 		return err
 	}
 	for _, text := range t.UndosedTexts() {
-		if text != "" {
-			fmt.Fprintf(w, "\n%s\n", oneLine(text))
-		}
+		fmt.Fprintf(w, "\n%s\n", oneLine(text))
 	}
 	return mixes(w, t)
 }

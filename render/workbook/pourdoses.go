@@ -79,9 +79,7 @@ func (b *pourBook) writeDoses() {
 		remark += "They come with the slips: nothing is weighed into the cups."
 	}
 	for _, text := range t.UndosedTexts() {
-		if text != "" {
-			remark += " As planned: " + text
-		}
+		remark += " As planned: " + text
 	}
 	g.write("Doses", remark, len(t.Cells))
 }
