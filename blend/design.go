@@ -129,29 +129,13 @@ func (b Blend) points() ([]point, error) {
 			}
 		}
 	case List:
-		shares := make([]float64, q)
 		for i, parts := range b.Parts {
-			sum := 0.0
-			for _, x := range parts {
-				sum += x
-			}
-			for e := range shares {
-				shares[e] = parts[e] / sum
-			}
-			add(0, i, 0, shares...)
+			add(0, i, 0, ofSum(parts)...)
 		}
 	case Centroid:
-		for row, size := 0, 1; size <= q; row, size = row+1, size+1 {
-			column := 0
-			for _, set := range subsets(q, size) {
-				shares := make([]float64, q)
-				for e := range shares {
-					if set&(1<<e) != 0 {
-						shares[e] = 1 / float64(size)
-					}
-				}
-				add(row, column, 0, shares...)
-				column++
+		for size := 1; size <= q; size++ {
+			for column, set := range subsets(q, size) {
+				add(size-1, column, 0, inEqualParts(set, q)...)
 			}
 		}
 	default:
@@ -163,6 +147,31 @@ func (b Blend) points() ([]point, error) {
 		return nil, fmt.Errorf("no cup is left inside the bounds")
 	}
 	return all, nil
+}
+
+// ofSum is parts as shares of their sum.
+func ofSum(parts []float64) []float64 {
+	sum := 0.0
+	for _, x := range parts {
+		sum += x
+	}
+	shares := make([]float64, len(parts))
+	for e, x := range parts {
+		shares[e] = x / sum
+	}
+	return shares
+}
+
+// inEqualParts is the shares of q ends of which those of a set, a bit mask, are
+// alike and the others 0.
+func inEqualParts(set, q int) []float64 {
+	shares := make([]float64, q)
+	for e := range shares {
+		if set&(1<<e) != 0 {
+			shares[e] = 1 / float64(bits.OnesCount(uint(set)))
+		}
+	}
+	return shares
 }
 
 // along is the place of step i of n between 0 and 1; a single step lies at 0.

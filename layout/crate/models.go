@@ -12,7 +12,7 @@ import (
 // End is a coordinate of the models: an end by its share, or a series by its
 // percentage of the dry base.
 type End struct {
-	Letter string  // blend.GlazeLetter of an end, blend.SeriesLetter of a series
+	Letter string  // A, B, C, D in the order of the ends or series; not those of blend.GlazeLetter
 	Name   string  // of the glaze or the material
 	To     float64 // percent that a share of 1 means, in a triaxial of series; otherwise 0
 }

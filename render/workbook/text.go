@@ -81,6 +81,27 @@ func unwelcome(r rune) bool {
 // escapeUnder writes the underscore of "_x0041_" as "_x005F_", for a
 // spreadsheet program reads _xHHHH_ as one character.
 func escapeUnder(s string) string {
+	return replaceEscapes(s, func(b *strings.Builder, _ string) (taken int) {
+		b.WriteString("_x005F_")
+		return 1
+	})
+}
+
+// unescapeUnder reads _xHHHH_ back as the character that it stands for.
+func unescapeUnder(s string) string {
+	return replaceEscapes(s, func(b *strings.Builder, escape string) (taken int) {
+		r := rune(0)
+		for _, c := range []byte(escape[2:6]) {
+			r = r<<4 | rune(hexValue(c))
+		}
+		b.WriteRune(r) // half of a surrogate pair becomes U+FFFD
+		return len(escape)
+	})
+}
+
+// replaceEscapes puts something in the place of each _xHHHH_ in s; write says
+// how many bytes of it that is for.
+func replaceEscapes(s string, write func(b *strings.Builder, escape string) (taken int)) string {
 	if !strings.Contains(s, "_x") {
 		return s
 	}
@@ -92,12 +113,14 @@ func escapeUnder(s string) string {
 			return b.String()
 		}
 		b.WriteString(s[:i])
-		if isEscape(s[i:]) {
-			b.WriteString("_x005F_")
+		s = s[i:]
+		taken := 1
+		if isEscape(s) {
+			taken = write(&b, s[:7])
 		} else {
 			b.WriteByte('_')
 		}
-		s = s[i+1:]
+		s = s[taken:]
 	}
 }
 
@@ -112,33 +135,6 @@ func isEscape(s string) bool {
 		}
 	}
 	return true
-}
-
-// unescapeUnder reads _xHHHH_ back as the character that it stands for.
-func unescapeUnder(s string) string {
-	if !strings.Contains(s, "_x") {
-		return s
-	}
-	var b strings.Builder
-	for {
-		i := strings.Index(s, "_x")
-		if i < 0 {
-			b.WriteString(s)
-			return b.String()
-		}
-		b.WriteString(s[:i])
-		if !isEscape(s[i:]) {
-			b.WriteByte('_')
-			s = s[i+1:]
-			continue
-		}
-		r := rune(0)
-		for _, c := range []byte(s[i+2 : i+6]) {
-			r = r<<4 | rune(hexValue(c))
-		}
-		b.WriteRune(r) // half of a surrogate pair becomes U+FFFD
-		s = s[i+7:]
-	}
 }
 
 func hexValue(c byte) int {
