@@ -127,8 +127,9 @@ type Advice struct {
 	DoseOf      string     // material of it
 }
 
-// steps of scales that can be bought, in g.
-var scaleSteps = [...]float64{5, 2, 1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001}
+// steps of the scales that are about, in g (common practice, no source): below
+// a gram they go by tens.
+var scaleSteps = [...]float64{5, 2, 1, 0.1, 0.01, 0.001}
 
 // dilutions of a colourant in dry base: one part in so many.
 var dilutions = [...]int{2, 5, 10, 20, 50, 100}

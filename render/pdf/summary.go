@@ -320,10 +320,10 @@ func (s *sheets) realised(f *flow) {
 				words(fmt.Sprint(d.Cell)), words(d.Of), words(shortText(d.Asked)), words(made), words(off),
 			}})
 		}
-		f.table(t)
 		if more := len(all) - mostDifferences; more > 0 {
-			f.para(fmt.Sprintf("The %d others are nearer to what was asked.", more), regular(benchPt))
+			f.para(fmt.Sprintf("These are furthest from what was asked; %d others are nearer.", more), regular(benchPt))
 		}
+		f.table(t)
 	}
 }
 

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -182,21 +183,24 @@ func apartTable(apart []blend.FineScale, pt float64) table {
 // batch.
 func finerScales(apart []blend.FineScale) string {
 	var steps []measure.Step
-	text := ""
 	for _, x := range apart {
 		if !slices.Contains(steps, x.Step) {
 			steps = append(steps, x.Step)
-			text += ", a finer one of " + x.Step.String()
 		}
+	}
+	slices.SortFunc(steps, func(a, b measure.Step) int { return cmp.Compare(b.Size, a.Size) })
+	text := ""
+	for _, s := range steps {
+		text += ", a finer one of " + s.String()
 	}
 	return text
 }
 
 // stock has one page for each suspension of a colourant.
 func (s *sheets) stock() {
-	const needs = "a scale, a bottle with a lid, a syringe or a small cylinder, a respirator"
-	var f *flow
 	t := s.test
+	needs := "a scale that reads to " + s.plan.Kit.Dosing().String() + ", a bottle with a lid, a syringe or a small cylinder, a respirator"
+	var f *flow
 	for i, stock := range t.Stocks {
 		if f == nil {
 			f = s.begin(needs)

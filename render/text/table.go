@@ -144,7 +144,7 @@ func mixes(w io.Writer, t *blend.Test) error {
 		if x.ML == 0 {
 			continue
 		}
-		g.add(t.StockLabel(i), oneLine(x.Name), blend.MassText(x.G)+" g dry", blend.MassText(x.WaterG)+" g water",
+		g.add(t.StockLabel(i), oneLine(x.Name), t.DosingText(x.G)+" g dry", blend.MassText(x.WaterG)+" g water",
 			"= "+blend.VolumeText(x.ML)+" mL", "("+blend.VolumeText(x.NeedML)+" mL needed)")
 	}
 	return g.write(w)
