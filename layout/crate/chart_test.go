@@ -16,7 +16,7 @@ func TestChart(t *testing.T) {
 		levels  string
 	}{
 		// Of 0.2 + 0.5 b + 0.1 c over the whole triangle.
-		{"triaxial", "100 % A; 100 % B; 100 % C", "0.2 0.3 0.4 0.5 0.6 0.7"},
+		{"triaxial", "100 % P; 100 % Q; 100 % R", "0.2 0.3 0.4 0.5 0.6 0.7"},
 		{"triaxial-series", "3 % Copper carbonate; 5 % Rutile; 4 % Tin oxide", "0.2 0.3 0.4 0.5 0.6 0.7"},
 		{"triaxial-bounds", "", ""},
 	} {

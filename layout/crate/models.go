@@ -12,7 +12,7 @@ import (
 // End is a coordinate of the models: an end by its share, or a series by its
 // percentage of the dry base.
 type End struct {
-	Letter string  // A, B, C, D in the order of the ends or series; not those of blend.GlazeLetter
+	Letter string  // blend.GlazeLetter of an end, blend.SeriesLetter of a series
 	Name   string  // of the glaze or the material
 	To     float64 // percent that a share of 1 means, in a triaxial of series; otherwise 0
 }
@@ -36,30 +36,24 @@ type Best struct {
 	Beyond string // of a rating that is predicted above or below the scale: which end that is beyond
 }
 
-// letters are what ends are called where their names would be too long.
-const letters = "ABCD"
-
 // endsOf is the space of a test's models and its coordinates. Ends that are
 // poured together and series toward the corners of a triaxial have shares;
 // other series have their percent.
 func endsOf(t *blend.Test) (mixmodel.Space, []End) {
 	var ends []End
-	add := func(name string, to float64) {
-		ends = append(ends, End{letters[len(ends) : len(ends)+1], name, to})
-	}
 	b := t.Plan.Blend
 	if !b.HasSeries() {
-		for _, e := range b.Ends {
-			add(t.Plan.Glazes[e].Name, 0)
+		for i, e := range b.Ends {
+			ends = append(ends, End{blend.GlazeLetter(i), t.Plan.Glazes[e].Name, 0})
 		}
 		return mixmodel.Shares, ends
 	}
-	for _, s := range b.Series {
+	for i, s := range b.Series {
+		to := 0.0
 		if b.Kind == blend.Triaxial {
-			add(s.Material, s.To)
-		} else {
-			add(s.Material, 0)
+			to = s.To
 		}
+		ends = append(ends, End{blend.SeriesLetter(i), s.Material, to})
 	}
 	if b.Kind == blend.Triaxial {
 		return mixmodel.Shares, ends

@@ -97,8 +97,8 @@ func (r *Results) BodyText(body int) string {
 	return r.Test.Plan.Tiles.Bodies[body]
 }
 
-// EndsText says what the letters of the models stand for: "A Magnesia matte,
-// B Wood ash", with what a share or a percentage is of.
+// EndsText says what the letters of the models stand for: "P Magnesia matte,
+// Q Wood ash", with what a share or a percentage is of.
 func (r *Results) EndsText() string {
 	var names []string
 	for _, e := range r.Ends {
@@ -119,7 +119,7 @@ func (r *Results) EndsText() string {
 }
 
 // mixtureText is a point of the models' space, of the ends or series that are
-// not 0: "45 % A, 30 % B, 25 % C" for shares of ends; "1.5 % Copper carbonate,
+// not 0: "45 % P, 30 % Q, 25 % R" for shares of ends; "1.5 % Copper carbonate,
 // 2 % Rutile" for series, and "the base alone" without any.
 func (r *Results) mixtureText(point []float64) string {
 	var parts []string
@@ -164,22 +164,28 @@ func (r *Results) CellText(cell int) string {
 }
 
 // ShapeText says which way the ends or series lie in a map that has the shape
-// of the design: "A at the top, B at the lower left, C at the lower right".
+// of the design: "P at the top, Q at the lower left, R at the lower right".
 func (r *Results) ShapeText() string {
-	const triangle = "A at the top, B at the lower left, C at the lower right"
+	places := func(where ...string) string {
+		for i := range where {
+			where[i] = r.Ends[i].Letter + " " + where[i]
+		}
+		return strings.Join(where, ", ")
+	}
+	triangle := func() string { return places("at the top", "at the lower left", "at the lower right") }
 	switch b := r.Test.Plan.Blend; b.Kind {
 	case blend.Triaxial:
-		return triangle
+		return triangle()
 	case blend.Quadraxial:
-		return triangle + "; more of D from layer to layer"
+		return triangle() + "; more of " + r.Ends[3].Letter + " from layer to layer"
 	case blend.Biaxial:
 		if b.HasSeries() {
-			return "A across, B downwards"
+			return places("across", "downwards")
 		}
-		return "A at the top left, B at the top right, C at the lower left, D at the lower right"
+		return places("at the top left", "at the top right", "at the lower left", "at the lower right")
 	case blend.Line:
 		if !b.HasSeries() {
-			return "from A to B, row by row"
+			return "from " + r.Ends[0].Letter + " to " + r.Ends[1].Letter + ", row by row"
 		}
 	case blend.Centroid:
 		return "each row mixes one end more than the row above"

@@ -45,16 +45,16 @@ func TestMixtureText(t *testing.T) {
 		mixture string
 		ends    string
 	}{
-		{"triaxial", []float64{0.45, 0.3, 0.25}, "45 % A, 30 % B, 25 % C",
-			"A Magnesia matte, B Field ash runny, C Soda blue; shares of dry matter, as asked"},
+		{"triaxial", []float64{0.45, 0.3, 0.25}, "45 % P, 30 % Q, 25 % R",
+			"P Magnesia matte, Q Field ash runny, R Soda blue; shares of dry matter, as asked"},
 		{"triaxial-series", []float64{0.5, 0.25, 0.25}, "1.5 % Copper carbonate, 1.25 % Rutile, 1 % Tin oxide",
-			"A Copper carbonate (a share of 1 is 3 %), B Rutile (a share of 1 is 5 %), C Tin oxide (a share of 1 is 4 %); shares of the way to each corner, as asked"},
+			"X Copper carbonate (a share of 1 is 3 %), Y Rutile (a share of 1 is 5 %), Z Tin oxide (a share of 1 is 4 %); shares of the way to each corner, as asked"},
 		{"biaxial-series", []float64{0, 0}, "the base alone",
-			"A Copper carbonate, B Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
+			"X Copper carbonate, Y Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
 		{"biaxial-series", []float64{0, 4}, "4 % Rutile",
-			"A Copper carbonate, B Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
+			"X Copper carbonate, Y Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
 		{"biaxial-series", []float64{1.256, 4}, "1.26 % Copper carbonate, 4 % Rutile",
-			"A Copper carbonate, B Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
+			"X Copper carbonate, Y Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
 	} {
 		m := planned(t, test.plan, nil)
 		r := Evaluate(m.test, m.read(t, m.blankLog()))
@@ -82,10 +82,10 @@ func TestModelInWords(t *testing.T) {
 	if got := r.ModelText(all); !strings.HasPrefix(got, "all bodies, 84 readings of 3 bodies: linear, leave-one-out error 0.85, standard deviation 0.83, R² 0.98") {
 		t.Errorf("%s", got)
 	}
-	if got := r.BestText(all.Highest); !strings.HasPrefix(got, "50.00 ± 0.") || !strings.HasSuffix(got, " at 100 % B, which is cup 22") {
+	if got := r.BestText(all.Highest); !strings.HasPrefix(got, "50.00 ± 0.") || !strings.HasSuffix(got, " at 100 % Q, which is cup 22") {
 		t.Errorf("%s", got)
 	}
-	if got := r.BestText(all.Lowest); !strings.HasPrefix(got, "20.00 ± 0.") || !strings.HasSuffix(got, " at 100 % A, which is cup 1") {
+	if got := r.BestText(all.Lowest); !strings.HasPrefix(got, "20.00 ± 0.") || !strings.HasSuffix(got, " at 100 % P, which is cup 1") {
 		t.Errorf("%s", got)
 	}
 	if got := LackText(all.Choice.Chosen); got != "lack of fit: F 0.00 on 25 and 56 degrees of freedom, probability 1.000" {
