@@ -212,7 +212,7 @@ func TestRead_broken(t *testing.T) {
 		{"divisions as text", endsPlan, edit{25: `divisions = "6"`}, []told{{25, `the text "6"|without quotes`}}},
 		{"half a division", endsPlan, edit{25: `divisions = 6.5`}, []told{{25, "6.5|whole number"}}},
 		{"no divisions", endsPlan, edit{25: ""}, []told{{22, "no divisions|tiles = 28"}}},
-		{"too many cells", endsPlan, edit{25: "divisions = 50000"}, []told{{25, "more than 100000 cells"}}},
+		{"too many cells", endsPlan, edit{25: "divisions = 50000"}, []told{{25, "more than 100000 cups"}}},
 		{"too many tiles", endsPlan, edit{25: "divisions = 200", 28: "repeats = 20"}, []told{{25, "tiles|200000"}}},
 		{"no inner cell", endsPlan, edit{25: "divisions = 2\ninterior = true"}, []told{{25, "at least 3"}}},
 		{"interior as text", endsPlan, edit{25: "divisions = 6\ninterior = \"yes\""}, []told{{26, "true or false"}}},

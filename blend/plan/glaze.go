@@ -127,11 +127,11 @@ func (m *materials) unknown() {
 		if _, near, found := strings.Cut(what[0], ", did you mean "); found {
 			fix = "did you mean " + near
 		}
-		m.caution(m.strange[0].line, "material "+m.strange[0].name, "is not known", "its density is assumed, and cells that hold it have no oxides", fix)
+		m.caution(m.strange[0].line, "material "+m.strange[0].name, "is not known", "its density is assumed, and cups that hold it have no oxides", fix)
 	default:
 		m.warnings = append(m.warnings, blend.Warning{
 			Place: "materials", What: "are not known: " + strings.Join(what, "; "),
-			Why: "their density is assumed, and cells that hold one of them have no oxides", Fix: "describe each in a [[material]]",
+			Why: "their density is assumed, and cups that hold one of them have no oxides", Fix: "describe each in a [[material]]",
 		})
 	}
 }

@@ -251,7 +251,7 @@ func TestRead_strangeMaterials(t *testing.T) {
 	_, warnings, err := Read("plan.toml", []byte(edit{
 		12: `recipe = [["Whitting", 40], ["Zorblax", 30], ["Silica", 30]]`, 16: `recipe = [["Zorblax", 50], ["Grumpf", 50]]`,
 	}.of(endsPlan)))
-	const want = `materials: are not known: "Whitting" on line 12, did you mean "Whiting"?; "Zorblax" on line 12; "Grumpf" on line 16; their density is assumed, and cells that hold one of them have no oxides (describe each in a [[material]])`
+	const want = `materials: are not known: "Whitting" on line 12, did you mean "Whiting"?; "Zorblax" on line 12; "Grumpf" on line 16; their density is assumed, and cups that hold one of them have no oxides (describe each in a [[material]])`
 	if err != nil || len(warnings) != 1 || warnings[0].String() != want {
 		t.Errorf("%v, %v\nwant %s", warnings, err, want)
 	}

@@ -213,7 +213,7 @@ func (f fields) density(p *blend.Plan) {
 func (f fields) size(p *blend.Plan) {
 	b := f.group("blend")
 	if p.Blend.Count() > blend.MaxCells {
-		f.problem(b.counted(), "the design has more than "+strconv.Itoa(blend.MaxCells)+" cells", "fewer steps")
+		f.problem(b.counted(), "the design has more than "+strconv.Itoa(blend.MaxCells)+" cups", "fewer steps")
 		return
 	}
 	cells, err := p.Blend.CellCount()
@@ -222,13 +222,13 @@ func (f fields) size(p *blend.Plan) {
 		if b.has("bounds") {
 			line = b.at("bounds")
 		}
-		f.problem(line, "the design has no cell: "+err.Error(), "more steps or wider bounds")
+		f.problem(line, "the design has no cup: "+err.Error(), "more steps or wider bounds")
 		return
 	}
 	const mostTiles = 200_000
 	bodies := len(p.Tiles.Bodies)
 	if tiles := cells * bodies * p.Tiles.Repeats; tiles > mostTiles {
-		f.problem(b.counted(), strconv.Itoa(cells)+" cells x "+strconv.Itoa(bodies)+" bodies x "+strconv.Itoa(p.Tiles.Repeats)+" repeats are "+strconv.Itoa(tiles)+" tiles",
+		f.problem(b.counted(), strconv.Itoa(cells)+" cups x "+strconv.Itoa(bodies)+" bodies x "+strconv.Itoa(p.Tiles.Repeats)+" repeats are "+strconv.Itoa(tiles)+" tiles",
 			"at most "+strconv.Itoa(mostTiles))
 	}
 }

@@ -217,7 +217,7 @@ func (f fields) spaced(s *blend.Series) {
 	case !f.has("to"): // each twice the one before
 		to = from * math.Pow(2, float64(n-1))
 		if !(to < largestDose) {
-			f.problem(f.at("cells"), "doubled over "+several(n, "cell")+" the series goes beyond 100 %", "fewer cells or a smaller from")
+			f.problem(f.at("cells"), "doubled over "+several(n, "cup")+" the series goes beyond 100 %", "fewer cells or a smaller from")
 			return
 		}
 	default:
