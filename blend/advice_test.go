@@ -2,6 +2,7 @@ package blend
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -91,6 +92,10 @@ func TestRecommend(t *testing.T) {
 			text := strings.Join(a.Sentences(p), "\n")
 			if strings.Contains(text, "Recommended") != a.GoodEnough {
 				t.Errorf("%s of %g g: %s", name, size, text)
+			}
+			keeps := slices.ContainsFunc(a.Options, func(o Option) bool { return o.Worst <= p.Kit.Worst*(1+hair) })
+			if none := strings.Contains(text, "No method is good enough"); none && keeps || !a.GoodEnough && !none && !keeps {
+				t.Errorf("%s of %g g: a method keeps the wish: %v, and it says %s", name, size, keeps, text)
 			}
 		}
 	}

@@ -64,7 +64,8 @@ func (a Advice) Sentences(p *Plan) []string {
 }
 
 // sayNearest says which method comes nearest where none is good enough, what is
-// wrong with it, and why one that is more exact is not it.
+// wrong with it, and why one that is more exact is not it. Only a stock can keep
+// the plan's Worst there, for nothing else brings water in.
 func (a Advice) sayNearest(p *Plan, say func(string, ...any)) {
 	var best, stock Option
 	for _, o := range a.Options {
@@ -75,26 +76,24 @@ func (a Advice) sayNearest(p *Plan, say func(string, ...any)) {
 			stock = o
 		}
 	}
-	water := fmt.Sprintf("brings up to %s mL of water into a cup, and more than %s mL thin the coat; a syringe that reads finer than %s lets it be stronger",
+	nearest := fmt.Sprintf("%s, ± %s", a.Recommended.Words(), FractionText(best.Worst))
+	if stock.water <= 1+hair || best.Method != ByStock && stock.Worst >= best.Worst {
+		say("No method is good enough in cups of this size; what comes nearest is to %s.", nearest)
+		return
+	}
+	water := fmt.Sprintf("it brings up to %s mL of water into a cup, and more than %s mL thin the coat; a syringe that reads finer than %s lets it be stronger",
 		VolumeText(stock.WaterML), VolumeText(stock.room), p.Kit.Syringe)
+	exact := fmt.Sprintf("No method is good enough in cups of this size. A stock suspension is the most exact, ± %s", FractionText(stock.Worst))
+	if stock.keeps {
+		exact = fmt.Sprintf("Of the methods only a stock suspension keeps to the %s that is wished in cups of this size, ± %s",
+			FractionText(p.Kit.Worst), FractionText(stock.Worst))
+	}
 	if best.Method == ByStock {
-		exact := "is the most exact"
-		if stock.keeps {
-			exact = "is exact enough"
-		}
-		if stock.water > 1+hair {
-			say("No method does in cups of this size without a drawback. A stock suspension comes nearest: it %s, ± %s, but %s.", exact, FractionText(stock.Worst), water)
-			return
-		}
+		say("%s, and it is what comes nearest, with a drawback: %s.", exact, water)
+		return
 	}
-	say("No method is good enough in cups of this size; what comes nearest is to %s, ± %s.", a.Recommended.Words(), FractionText(best.Worst))
-	if best.Method != ByStock && stock.Worst < best.Worst && stock.water > 1+hair {
-		exact := "is more exact"
-		if stock.keeps {
-			exact = "would be exact enough"
-		}
-		say("A stock suspension %s, ± %s, but is not advised: it %s.", exact, FractionText(stock.Worst), water)
-	}
+	say("%s, but it is not advised: %s.", exact, water)
+	say("Of those that bring no water in, what comes nearest is to %s.", nearest)
 }
 
 // Words says what a method does.
