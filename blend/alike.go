@@ -39,6 +39,22 @@ func (t *Test) MadeAlike() [][]int {
 	return differ
 }
 
+// Alike says which cells come out as the very same glaze though they were asked
+// to differ, those among them that a dose is too little for; ok is false when
+// there are none.
+func (t *Test) Alike() (w Warning, ok bool) {
+	groups := t.MadeAlike()
+	if groups == nil {
+		return w, false
+	}
+	return Warning{
+		Place: alikeText(groups, 6),
+		What:  "will come out as the very same glaze",
+		Why:   "their recipes differ by less than the instruments show",
+		Fix:   "take a finer instrument or larger cups, or leave all but one of them out",
+	}, true
+}
+
 // sign is a text that two cells share when their shares or percentages are the
 // same, but for what floating point leaves.
 func (t *Test) sign(c *Cell, which Which) string {

@@ -27,7 +27,7 @@ const (
 // Cup, instruments, tiles, board and log stay; mark is the new test's.
 func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, error) {
 	if len(cells) == 1 {
-		return t.narrowed(cells[0], mark)
+		return t.narrowed(cells[0], which, mark)
 	}
 	kinds := map[int]Kind{2: Line, 3: Triaxial, 4: four}
 	kind, ok := kinds[len(cells)]
@@ -59,6 +59,11 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 		p.Glazes = append(p.Glazes, g)
 		p.Blend.Ends = append(p.Blend.Ends, n)
 		names = append(names, fmt.Sprint(i+1))
+	}
+	if len(cells) > 2 {
+		if a, b, ok := t.onOneLine(cells, which); ok {
+			return nil, t.onOneLineError(names, names[a], names[b])
+		}
 	}
 	p.Title = fmt.Sprintf("%s%s%s and %s", t.firstTitle(), betweenCups,
 		strings.Join(names[:len(names)-1], ", "), names[len(names)-1])
@@ -97,14 +102,18 @@ func (t *Test) firstTitle() string {
 	return title
 }
 
-// narrowed is the same base with finer steps of its series about a cell.
-func (t *Test) narrowed(i int, mark string) (*Plan, error) {
+// narrowed is the same base with finer steps of its series about a cell. Of what
+// was made noticeably other than asked, the steps lie about what was made.
+func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 	if err := t.there(i); err != nil {
 		return nil, err
 	}
 	b := t.Plan.Blend
-	if !b.HasSeries() || b.Kind == Triaxial {
+	if !t.canNarrow() {
 		return nil, errors.New("one cup is enough only in a line or a biaxial of one base with colourants in steps; name two, three or four")
+	}
+	if which == Measured && !t.Cells[i].Poured() {
+		return nil, nothingIn(i)
 	}
 	p := *t.Plan
 	p.Mark = mark
@@ -115,19 +124,77 @@ func (t *Test) narrowed(i int, mark string) (*Plan, error) {
 		parts = refinedPartsEach
 	}
 	for n, s := range b.Series {
-		percents := about(t.Cells[i].Doses[n].Percent, s.Percents, parts)
+		if d := t.Cells[i].Doses[n]; which == Measured && d.None() {
+			return nil, fmt.Errorf("cup %d was made without %s, for %s %% is too little for the instrument; take a cup that has some, or the steps as the plan asks with --asked",
+				i+1, s.Material, PercentText(d.Percent))
+		}
+		best, others := t.beside(i, n, Asked)
+		percents := about(best, others, parts, 0)
+		how := ""
+		if madeBest, made := t.beside(i, n, which); madeBest != best || !slices.Equal(made, others) {
+			if len(percents) > 1 {
+				how = " as they were made; for the steps as the plan asks there is --asked"
+			}
+			percents = about(madeBest, made, parts, roundStep)
+		}
 		if len(percents) < 2 {
-			return nil, fmt.Errorf("the series of %s has no other step near that of cup %d", s.Material, i+1)
+			return nil, fmt.Errorf("the series of %s has no other step near that of cup %d%s", s.Material, i+1, how)
 		}
 		p.Blend.Series = append(p.Blend.Series, Series{Material: s.Material, Percents: percents})
 	}
 	return &p, nil
 }
 
+// canNarrow reports whether one cell alone can be refined.
+func (t *Test) canNarrow() bool {
+	return t.Plan.Blend.HasSeries() && t.Plan.Blend.Kind != Triaxial
+}
+
+// beside is the percentage of a series in a cell, and those in the cells that
+// are asked to differ from it in this series alone.
+func (t *Test) beside(i, series int, which Which) (best float64, others []float64) {
+	c := t.Cells[i]
+	for _, other := range t.Cells {
+		differs := other.Doses[series].Percent != c.Doses[series].Percent
+		for s, d := range other.Doses {
+			differs = differs && (s == series || d.Percent == c.Doses[s].Percent)
+		}
+		if differs {
+			others = append(others, t.heldPercent(other.Doses[series], which))
+		}
+	}
+	return t.heldPercent(c.Doses[series], which), others
+}
+
+// heldPercent is the percentage that a tile is said to hold of a dose: what is
+// asked, unless what was made strays from it.
+func (t *Test) heldPercent(d Dose, which Which) float64 {
+	if which == Asked || !t.Strays(d) {
+		return d.Percent
+	}
+	return inFewDigits(d.GotPercent, d.GotPercent/200)
+}
+
+// inFewDigits is a percentage with as few decimals as leave it within so much of
+// what it was, at most with those that a plan is read with.
+func inFewDigits(x, within float64) float64 {
+	unit := 1.0 // parts of a percent
+	for ; unit < 1e6; unit *= 10 {
+		if math.Abs(math.Round(x*unit)/unit-x) <= within {
+			break
+		}
+	}
+	return math.Round(x*unit) / unit
+}
+
+// roundStep is by how much steps about what was made may be rounded, as a part
+// of a step: such percentages have no end of digits.
+const roundStep = 0.02
+
 // about is finer steps from the next lower of percents to the next higher, each
-// side of best in as many parts. The neighbours themselves are left out: they
-// were fired.
-func about(best float64, percents []float64, parts int) []float64 {
+// side of best in as many parts, rounded by no more than so much of a step. The
+// neighbours themselves are left out: they were fired.
+func about(best float64, percents []float64, parts int, rounded float64) []float64 {
 	lower, higher := best, best
 	for _, x := range percents {
 		if x < best && (lower == best || x > lower) {
@@ -138,12 +205,11 @@ func about(best float64, percents []float64, parts int) []float64 {
 		}
 	}
 	var all []float64
-	// between adds the steps inside two percentages, to the digits that a plan
-	// is read with.
+	// between adds the steps inside two percentages.
 	between := func(from, to float64) {
-		const fine = 1e6
+		part := (to - from) / float64(parts)
 		for k := 1; k < parts; k++ {
-			x := math.Round((from+(to-from)*float64(k)/float64(parts))*fine) / fine
+			x := inFewDigits(from+part*float64(k), part*rounded)
 			if x > from && x < to && !slices.Contains(all, x) {
 				all = append(all, x)
 			}
@@ -164,12 +230,15 @@ func (t *Test) alikeError(a, b int, which Which) error {
 	return fmt.Errorf("cups %d and %d %s", a+1, b+1, how)
 }
 
+// nothingIn says that a cell, by its index, is empty.
+func nothingIn(i int) error { return fmt.Errorf("nothing was measured into cup %d", i+1) }
+
 // refinedGlaze is a cell's recipe as a glaze of its own, at the cell's specific
 // gravity.
 func (t *Test) refinedGlaze(i int, which Which) (Glaze, error) {
 	recipe, additions := t.Recipe(i, which)
 	if recipe == nil {
-		return Glaze{}, fmt.Errorf("nothing was measured into cup %d", i+1)
+		return Glaze{}, nothingIn(i)
 	}
 	c := t.Cells[i]
 	sg := c.SG

@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -123,6 +124,54 @@ func TestRefine_alike(t *testing.T) {
 		case x.want != "" && (err == nil || !strings.Contains(err.Error(), x.want)):
 			t.Errorf("%v: %v, want %q", x.cells, err, x.want)
 		}
+	}
+}
+
+// Steps about one cup lie about what was made of it: in the coarse biaxial 0.5 %
+// and 1 % are both 1 g in 100 g, 0.25 % is none, 2 % is 2 g, and titania has
+// only 0 and 4 g. Halves were worked out by hand.
+func TestRefine_asMade(t *testing.T) {
+	test := coarseBiaxial(t)
+	for _, x := range []struct {
+		cell  int // from 1
+		which Which
+		want  []float64
+		err   string
+	}{
+		{3, Measured, []float64{0.5, 1, 1.5}, ""},
+		{4, Measured, []float64{0.5, 1, 1.5}, ""},
+		{3, Asked, []float64{0.375, 0.5, 0.75}, ""},
+		{1, Measured, []float64{0, 0.5}, ""},
+		{2, Measured, nil, "cup 2 was made without Cobalt carbonate"},
+		{2, Measured, nil, "--asked"},
+		{2, Asked, []float64{0.125, 0.25, 0.375}, ""},
+	} {
+		next, err := test.Refine([]int{x.cell - 1}, x.which, Biaxial, "CT")
+		if x.err != "" {
+			if err == nil || !strings.Contains(err.Error(), x.err) {
+				t.Errorf("cup %d: %v, want %q", x.cell, err, x.err)
+			}
+			continue
+		}
+		if err != nil {
+			t.Errorf("cup %d: %v", x.cell, err)
+			continue
+		}
+		if got := next.Blend.Series[0].Percents; !slices.Equal(got, x.want) {
+			t.Errorf("cup %d: %v, want %v", x.cell, got, x.want)
+		}
+	}
+	next, err := test.Refine([]int{2}, Measured, Biaxial, "CT")
+	if err != nil {
+		t.Fatal(err)
+	}
+	finer, err := New(next)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 0.5 % and 1 % are 1 g, 1.5 % is 2 g; titania has 0 and 2 g.
+	if w, ok := finer.Alike(); !ok || !strings.HasPrefix(w.String(), "cups 1 and 2; 4 and 5: will come out") {
+		t.Errorf("steps that the scale cannot tell apart: %q", w)
 	}
 }
 

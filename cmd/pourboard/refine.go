@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -26,7 +27,7 @@ be mixed up.
 
   --cell LIST         the cups, such as 12,13,17, or the one cup
   --kind KIND         of four cups: biaxial or quadraxial
-  --asked             the recipes as the plan asks, not as measured
+  --asked             the recipes or steps as the plan asks, not as measured
   -o, --output FILE   where to, instead of PLAN-next.toml; - prints it
 ` + measuredHelp + `
 Example:
@@ -73,9 +74,14 @@ func runRefine(u *ui, args []string) error {
 	if err != nil {
 		return usagef("--cell: %s", err)
 	}
+	worked, err := blend.New(next)
+	if err != nil {
+		return fmt.Errorf("%s: the new plan: %w", args[0], err)
+	}
 	text := plan.Write(next)
 	if *output == "-" {
 		u.print(string(text))
+		u.warnAlike("the new plan", worked)
 		return nil
 	}
 	file := *output
@@ -86,5 +92,13 @@ func runRefine(u *ui, args []string) error {
 		return err
 	}
 	u.printf("%s is written, with marks that begin with %s; look it over, then run: pourboard check %s\n", file, next.Mark, file)
+	u.warnAlike(file, worked)
 	return nil
+}
+
+// warnAlike says which cups of a new plan its own instruments cannot tell apart.
+func (u *ui) warnAlike(file string, t *blend.Test) {
+	if w, ok := t.Alike(); ok {
+		u.warn(file, []blend.Warning{w})
+	}
 }
