@@ -86,7 +86,7 @@ func runBatch(u *ui, args []string) error {
 	}
 	if *page != "" {
 		var body bytes.Buffer
-		notes, err := pdf.Bucket(&body, j.test, b, kit)
+		notes, err := pdf.Bucket(&body, j.test, b, kit, j.tried)
 		if err != nil {
 			return fmt.Errorf("%s: %w", *page, err)
 		}

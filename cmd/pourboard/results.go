@@ -77,7 +77,7 @@ func runResults(u *ui, args []string) error {
 		}
 	}
 	var body bytes.Buffer
-	notes, err := pdf.Results(&body, j.places, r)
+	notes, err := pdf.Results(&body, j.places, r, j.tried)
 	if err != nil {
 		return fmt.Errorf("%s: %w", args[1], err)
 	}

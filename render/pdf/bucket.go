@@ -13,11 +13,12 @@ import (
 
 // Bucket draws the ticket of a large batch of one cell as a PDF file: what is
 // weighed on the bucket's scale, and what on a finer one, in the order in which
-// it is done. kit is the instruments that the bucket was worked out for.
-// Nothing is written if anything is wrong. Warnings are about texts that cannot
-// be printed as they are.
-func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) ([]blend.Warning, error) {
-	s, err := drawBucket(t, b, kit)
+// it is done. kit is the instruments that the bucket was worked out for; tried
+// is what was asked for otherwise than the plan's file says, or nothing. Nothing
+// is written if anything is wrong. Warnings are about texts that cannot be
+// printed as they are.
+func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried string) ([]blend.Warning, error) {
+	s, err := drawBucket(t, b, kit, tried)
 	if err != nil {
 		return nil, err
 	}
@@ -28,7 +29,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) ([]blen
 }
 
 // drawBucket is Bucket without the writing.
-func drawBucket(t *blend.Test, b blend.Bucket, kit measure.Kit) (*sheets, error) {
+func drawBucket(t *blend.Test, b blend.Bucket, kit measure.Kit, tried string) (*sheets, error) {
 	// The ticket's figures are those of the bucket's scale, not of the plan's.
 	plan, test := *t.Plan, *t
 	plan.Kit, test.Plan = kit, &plan
@@ -38,6 +39,7 @@ func drawBucket(t *blend.Test, b blend.Bucket, kit measure.Kit) (*sheets, error)
 		if s, err = newSheets(&test, &layout.Places{}, fmt.Sprintf("bucket of %s", cupText(b.Cell))); err != nil {
 			return nil, err
 		}
+		s.Tried = tried
 		s.section.title = fmt.Sprintf("Bucket of %s", cupText(b.Cell))
 		f := s.begin("a scale that reads to " + kit.Scale.String() + finerScales(b.Batch.Apart) + ", a bucket, a sieve, a weighed measuring cylinder, a respirator")
 		s.bucket(f, b, sizes)

@@ -32,7 +32,7 @@ func TestBucket_everyPlanAndPaper(t *testing.T) {
 			t.Run(name+"/"+size, func(t *testing.T) {
 				test := packetOf(t, name, onPaper(t, size)).Test
 				b, kit := bucketOf(t, test, (len(test.Cells)+1)/2, 5000)
-				s, err := drawBucket(test, b, kit)
+				s, err := drawBucket(test, b, kit, "")
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -42,7 +42,7 @@ func TestBucket_everyPlanAndPaper(t *testing.T) {
 					t.Errorf("%d pages", len(s.doc.pages))
 				}
 				var again bytes.Buffer
-				if _, err := Bucket(&again, test, b, kit); err != nil || !bytes.Equal(out, again.Bytes()) {
+				if _, err := Bucket(&again, test, b, kit, ""); err != nil || !bytes.Equal(out, again.Bytes()) {
 					t.Errorf("the same bucket twice is not the same bytes: %v", err)
 				}
 				if dir := os.Getenv("POURBOARD_PICTURES"); dir != "" {
@@ -64,7 +64,7 @@ func TestBucket_amounts(t *testing.T) {
 		t.Fatal("nothing to weigh apart in this fixture")
 	}
 	var out bytes.Buffer
-	if _, err := Bucket(&out, test, b, kit); err != nil {
+	if _, err := Bucket(&out, test, b, kit, "cups of 100 g, by --cup; the plan's file says 300 g"); err != nil {
 		t.Fatal(err)
 	}
 	outside(t, out.Bytes(), "qpdf", "--check", "FILE")
@@ -78,6 +78,7 @@ func TestBucket_amounts(t *testing.T) {
 		}
 		t.Errorf("no line %q in\n%s", what, text)
 	}
+	find("Cups of 100 g, by --cup; the plan's file says 300 g.")
 	for _, w := range b.Batch.Weighings {
 		name := w.Material
 		if w.Addition {
@@ -99,7 +100,7 @@ func TestBucket_longNames(t *testing.T) {
 		p.Glazes[0].Recipe[1].Material = strings.Repeat("Unbroken", 40)
 	}).Test
 	b, kit := bucketOf(t, test, 1, 12000)
-	s, err := drawBucket(test, b, kit)
+	s, err := drawBucket(test, b, kit, "")
 	if err != nil {
 		t.Fatal(err)
 	}

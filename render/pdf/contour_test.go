@@ -15,7 +15,7 @@ func chartOf(t *testing.T, read func(shares []float64) bool) (p *report, m *crat
 	packet := packetOf(t, "triaxial", withNumbers("Gloss"))
 	log := invented(packet.Test, packet.Places, func(tile layout.Tile) bool { return read(packet.Test.Cells[tile.Cell-1].Shares) })
 	r := crate.Evaluate(packet.Test, log)
-	p, err := drawResults(packet.Places, r)
+	p, err := drawResults(packet.Places, r, "")
 	if err != nil {
 		t.Fatal(err)
 	}

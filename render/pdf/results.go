@@ -33,11 +33,12 @@ type report struct {
 
 // Results draws what was learnt from a crate of fired tiles as a PDF file: a
 // section on what was read and which cups came out best, with their recipes,
-// then one for each measure with its maps and its models. Nothing is written if
-// anything is wrong. Warnings are about texts that cannot be printed as they
+// then one for each measure with its maps and its models. tried is what was
+// asked for otherwise than the plan's file says, or nothing. Nothing is written
+// if anything is wrong. Warnings are about texts that cannot be printed as they
 // are.
-func Results(w io.Writer, places *layout.Places, r *crate.Results) ([]blend.Warning, error) {
-	p, err := drawResults(places, r)
+func Results(w io.Writer, places *layout.Places, r *crate.Results, tried string) ([]blend.Warning, error) {
+	p, err := drawResults(places, r, tried)
 	if err != nil {
 		return nil, err
 	}
@@ -48,11 +49,12 @@ func Results(w io.Writer, places *layout.Places, r *crate.Results) ([]blend.Warn
 }
 
 // drawResults is Results without the writing.
-func drawResults(places *layout.Places, r *crate.Results) (*report, error) {
+func drawResults(places *layout.Places, r *crate.Results, tried string) (*report, error) {
 	s, err := newSheets(r.Test, places, "results of "+r.Test.Summary())
 	if err != nil {
 		return nil, err
 	}
+	s.Tried = tried
 	p := &report{s, r, slices.Concat(r.Judged(), r.Coats())}
 	p.overview()
 	for _, m := range p.measures {

@@ -70,7 +70,7 @@ func withNumbers(names ...string) func(*blend.Plan) {
 // mustDrawResults draws results and writes them, and checks the pages.
 func mustDrawResults(t testing.TB, places *layout.Places, r *crate.Results) (*report, []byte) {
 	t.Helper()
-	d, err := drawResults(places, r)
+	d, err := drawResults(places, r, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,7 +100,7 @@ func TestResults_everyPlanAndPaper(t *testing.T) {
 				_, out := mustDrawResults(t, places, r)
 				if size == "A4" {
 					var again bytes.Buffer
-					if _, err := Results(&again, places, r); err != nil || !bytes.Equal(out, again.Bytes()) {
+					if _, err := Results(&again, places, r, ""); err != nil || !bytes.Equal(out, again.Bytes()) {
 						t.Errorf("the same results twice are not the same bytes: %v", err)
 					}
 				}
@@ -115,7 +115,7 @@ func TestResults_textIsThatOfTheResults(t *testing.T) {
 	for _, name := range []string{"triaxial", "biaxial-series", "quadraxial", "bodies-4"} {
 		places, r := resultsOf(t, name, withNumbers("Gloss", "Run length mm"), func(p *blend.Plan) { p.Tiles.Repeats = 2 })
 		var out bytes.Buffer
-		if _, err := Results(&out, places, r); err != nil {
+		if _, err := Results(&out, places, r, "pours in steps of 1 mL, by --pour; the plan's file says 5 mL"); err != nil {
 			t.Fatal(err)
 		}
 		outside(t, out.Bytes(), "qpdf", "--check", "FILE")
@@ -126,6 +126,7 @@ func TestResults_textIsThatOfTheResults(t *testing.T) {
 				t.Errorf("%s: no %q on the paper", name, want)
 			}
 		}
+		holds("Pours in steps of 1 mL, by --pour; the plan's file says 5 mL.")
 		d := &report{r: r}
 		holds(r.EndsText())
 		holds(r.ShapeText())
@@ -183,7 +184,7 @@ func TestResults_textIsThatOfTheResults(t *testing.T) {
 // A recipe's table has, for each cup, what the engine says was measured into it.
 func TestResults_recipes(t *testing.T) {
 	places, r := resultsOf(t, "triaxial")
-	d, err := drawResults(places, r)
+	d, err := drawResults(places, r, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -219,7 +220,7 @@ func TestResults_recipes(t *testing.T) {
 // A place of a map tells its class by grey and by squares.
 func TestResultMap_classes(t *testing.T) {
 	places, r := resultsOf(t, "line", withNumbers("Gloss"))
-	d, err := drawResults(places, r)
+	d, err := drawResults(places, r, "")
 	if err != nil {
 		t.Fatal(err)
 	}
