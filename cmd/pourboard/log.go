@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"pourboard/blend"
@@ -14,27 +15,28 @@ import (
 )
 
 // readLog reads a filled-in log, as a workbook or as CSV. Reading never writes
-// to it.
-func (j *job) readLog(file string) (*crate.Log, error) {
+// to it. amounts are notes on a log whose amounts are not those of this run.
+func (j *job) readLog(u *ui, file string) (log *crate.Log, amounts []string, err error) {
 	sheets, err := j.logSheets(file)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	log, err := crate.Read(j.test, j.places, sheets, plan.Fingerprint(j.plan), plan.Outline(j.plan))
+	log, err = crate.Read(j.test, j.places, sheets, plan.Fingerprint(j.plan), plan.Outline(j.plan))
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", file, err)
+		return nil, nil, fmt.Errorf("%s: %w", file, err)
 	}
-	if changed := j.measuredOtherwise(sheets); changed != "" {
-		log.Notes = append(log.Notes, "the log "+changed)
-	} else if crate.CarriedAmounts(sheets) == nil {
-		log.Notes = append(log.Notes, j.logBeside()...) // CSV carries no amounts, but the log that make wrote does
+	if crate.CarriedAmounts(sheets) == nil {
+		return log, j.logBeside(u), nil // CSV carries no amounts, but the log that make wrote does
 	}
-	return log, nil
+	if parts := j.otherAmounts(u, "the log", sheets); parts != nil {
+		amounts = []string{strings.Join(parts, "; ")}
+	}
+	return log, amounts, nil
 }
 
 // logBeside says of the log that make wrote beside the plan, if there is one,
-// that its cups were measured otherwise than is worked out now.
-func (j *job) logBeside() []string {
+// that its amounts are not those of this run.
+func (j *job) logBeside(u *ui) []string {
 	file := filepath.Join(filepath.Dir(j.file), j.name+"-log.xlsx")
 	if _, err := os.Stat(file); err != nil {
 		return nil
@@ -43,59 +45,120 @@ func (j *job) logBeside() []string {
 	if err != nil {
 		return nil // nothing was asked of that log
 	}
-	if changed := j.measuredOtherwise(sheets); changed != "" {
-		return []string{file + " " + changed}
+	if parts := j.otherAmounts(u, file, sheets); parts != nil {
+		return []string{strings.Join(parts, "; ")}
 	}
 	return nil
 }
 
 // which is the recipes that are wanted: as asked, or as measured, with a note
-// when the log says that they were measured otherwise.
+// when the log says other amounts.
 func (j *job) which(u *ui, asked bool) blend.Which {
 	if asked {
 		return blend.Asked
 	}
-	for _, note := range j.logBeside() {
+	for _, note := range j.logBeside(u) {
 		u.note("%s: note: %s", j.file, note)
 	}
 	return blend.Measured
 }
 
-// measuredOtherwise says in what the amounts that a log was made for differ
-// from those that are worked out now, and what would bring them back.
-func (j *job) measuredOtherwise(sheets []crate.Sheet) string {
-	was, is := crate.CarriedAmounts(sheets), plan.Amounts(j.plan)
-	changed := plan.AmountsChanged(was, is)
-	if len(changed) == 0 {
-		return ""
+// otherAmounts says which amounts a log says and which this run takes, where
+// they differ, and how a run takes those of the log. Which of the two were
+// really measured into the cups it cannot know: a log that was kept may be of
+// an earlier packet.
+func (j *job) otherAmounts(u *ui, log string, sheets []crate.Sheet) []string {
+	says, takes := crate.CarriedAmounts(sheets), plan.Amounts(j.plan)
+	if len(plan.AmountsChanged(says, takes)) == 0 {
+		return nil
 	}
-	right := "write that into the plan"
-	if flags := flagsFor(was, is); flags != "" {
-		right = "add " + flags + ", or " + right
+	onlyLog, onlyRun := without(says, takes), without(takes, says)
+	parts := []string{log + " says " + strings.Join(onlyLog, ", "), "this run takes " + strings.Join(onlyRun, ", ")}
+	switch {
+	case onlyLog == nil:
+		parts[0] = log + " does not say " + strings.Join(onlyRun, ", ")
+		parts[1] = "this run takes it"
+	case onlyRun == nil:
+		parts[1] = "this run does not"
 	}
-	return fmt.Sprintf("was made for cups that were measured otherwise: %s; for what is really in them %s", strings.Join(changed, ", "), right)
+	if how := j.amountsOf(u, says, takes); how != "" {
+		parts = append(parts, "for the log's amounts "+how)
+	}
+	return parts
 }
 
-// flagsFor are the flags that bring amounts back that were; of cups that follow
-// from a batch the batch says enough.
-func flagsFor(was, is []string) string {
-	isBatch := func(line string) bool { return strings.HasPrefix(line, "--have ") }
-	var flags []string
-	for _, line := range was {
-		switch {
-		case slices.Contains(is, line):
+// amountsOf says which flags are to be given and left out, and what is to be
+// written into the plan, for a run that takes the amounts says in place of
+// takes. It is empty where the plan's file cannot be worked out with them.
+func (j *job) amountsOf(u *ui, says, takes []string) string {
+	bare, err := load(j.file, overrides{})
+	if err != nil {
+		return ""
+	}
+	var o overrides
+	var give []string
+	batches := slices.ContainsFunc(says, isBatch)
+	for _, line := range without(says, plan.Amounts(bare.plan)) {
+		key, text, _ := strings.Cut(line, " = ")
+		switch size := strings.Trim(text, `"`); {
 		case isBatch(line):
-			flags = append(flags, line)
-		case strings.HasPrefix(line, "[measure] pour = "):
-			flags = append(flags, "--pour "+strings.TrimPrefix(line, "[measure] pour = "))
-		case slices.ContainsFunc(was, isBatch):
-		case strings.HasPrefix(line, "[cup] dry = "):
-			flags = append(flags, "--cup "+strings.TrimPrefix(line, "[cup] dry = "))
-		case strings.HasPrefix(line, "[cup] volume = "):
-			flags = append(flags, "--cup "+strings.TrimPrefix(line, "[cup] volume = "))
+			batch, err := strconv.Unquote(strings.TrimPrefix(line, "--have "))
+			if err != nil {
+				return ""
+			}
+			o.have = append(o.have, batch)
+			give = append(give, line)
+		case key == "[measure] pour":
+			o.pour = size
+			give = append(give, "--pour "+text)
+		case isCup(line) && !batches:
+			o.cup = size
+			give = append(give, "--cup "+text)
 		}
 	}
-	return strings.Join(flags, " ")
+	with, err := load(j.file, o)
+	if err != nil {
+		return ""
+	}
+	var how []string
+	if give != nil {
+		how = append(how, "give "+strings.Join(give, " "))
+	}
+	leave := slices.DeleteFunc(without(takes, says), func(line string) bool { return !isBatch(line) })
+	if u.flags.Changed("cup") && o.cup == "" {
+		leave = append(leave, "--cup")
+	}
+	if u.flags.Changed("pour") && o.pour == "" {
+		leave = append(leave, "--pour")
+	}
+	if len(leave) > 0 {
+		how = append(how, "leave out "+strings.Join(leave, " "))
+	}
+	write := without(says, plan.Amounts(with.plan))
+	if batches { // from which the size of the cup follows
+		write = slices.DeleteFunc(write, isCup)
+	}
+	if len(write) > 0 {
+		how = append(how, "write "+strings.Join(write, ", ")+" into the plan")
+	}
+	return strings.Join(how, ", ")
+}
+
+// isBatch reports whether a line of amounts is of --have.
+func isBatch(line string) bool { return strings.HasPrefix(line, "--have ") }
+
+// isCup reports whether a line of amounts is the size of the cups.
+func isCup(line string) bool { return strings.HasPrefix(line, "[cup] ") }
+
+// without are the lines that are not among others.
+func without(lines, others []string) []string {
+	var left []string
+	for _, line := range lines {
+		if !slices.Contains(others, line) {
+			left = append(left, line)
+		}
+	}
+	return left
 }
 
 func (j *job) logSheets(file string) ([]crate.Sheet, error) {
@@ -107,15 +170,16 @@ func (j *job) logSheets(file string) ([]crate.Sheet, error) {
 	return workbook.ReadLog(file, f, info.Size(), len(j.places.Tiles))
 }
 
-// filledIn is the tiles, by index, that a log has something filled in for.
-func (j *job) filledIn(file string) (map[int]bool, error) {
-	log, err := j.readLog(file)
+// filledIn is the tiles, by index, that a log has something filled in for, and
+// the notes on its amounts.
+func (j *job) filledIn(u *ui, file string) (tiles map[int]bool, amounts []string, err error) {
+	log, amounts, err := j.readLog(u, file)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	tiles := map[int]bool{}
+	tiles = map[int]bool{}
 	for _, r := range log.Readings {
 		tiles[r.Index] = true
 	}
-	return tiles, nil
+	return tiles, amounts, nil
 }

@@ -219,7 +219,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 		u.printf("  %s\n", o.file)
 	}
 	if keptPour != "" {
-		u.printf("  %s is kept as it is: it was saved in a spreadsheet; rename it and run make again for a new one\n", keptPour)
+		u.printf("  %s is kept as it is: it was saved in a spreadsheet; its amounts may no longer be those of this packet; rename it and run make again for a new one\n", keptPour)
 	}
 	if keptLog != "" {
 		u.keep(j, keptLog)
@@ -278,7 +278,7 @@ func cutTexts(texts []string, err error) ([]blend.Warning, error) {
 	return notes, err
 }
 
-// keep says that the log is kept, and what it and the plan differ in.
+// keep says that the log is kept, and in what it is not of this packet.
 func (u *ui) keep(j *job, file string) {
 	u.printf("  %s is kept as it is\n", file)
 	sheets, err := j.logSheets(file)
@@ -290,15 +290,19 @@ func (u *ui) keep(j *job, file string) {
 	if fingerprint == "" {
 		return
 	}
-	if fingerprint == plan.Fingerprint(j.plan) {
-		if changed := j.measuredOtherwise(sheets); changed != "" {
-			u.note("%s: note: %s %s", j.file, file, changed)
+	amounts := j.otherAmounts(u, "the log", sheets)
+	if fingerprint != plan.Fingerprint(j.plan) {
+		u.note("%s: note: the plan has changed since %s was made:", j.file, file)
+		for _, line := range plan.Differences(outline, plan.Outline(j.plan)) {
+			u.note("  %s", line)
 		}
+	} else if amounts != nil {
+		u.note("%s: note: %s says other amounts than this packet:", j.file, file)
+	} else {
 		return
 	}
-	u.note("%s: note: the plan has changed since %s was made:", j.file, file)
-	for _, line := range plan.Differences(outline, plan.Outline(j.plan)) {
+	for _, line := range amounts {
 		u.note("  %s", line)
 	}
-	u.note("  for a new log of the plan as it is: pourboard make %s --log-as NAME", j.file)
+	u.note("  for a log of these cups rename it, or add --log-as NAME, and run make again")
 }

@@ -52,10 +52,11 @@ func runResults(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	log, err := j.readLog(args[1])
+	log, amounts, err := j.readLog(u, args[1])
 	if err != nil {
 		return err
 	}
+	log.Notes = append(log.Notes, amounts...)
 	if len(log.Readings) == 0 {
 		return j.nothingRead(args[1], log)
 	}

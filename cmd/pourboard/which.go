@@ -50,11 +50,15 @@ func runWhich(u *ui, args []string) error {
 			return err
 		}
 	}
-	logged := map[int]bool{}
-	if *log != "" {
-		if logged, err = j.filledIn(*log); err != nil {
-			return err
-		}
+	var logged map[int]bool
+	var amounts []string
+	if *log == "" {
+		amounts = j.logBeside(u)
+	} else if logged, amounts, err = j.filledIn(u, *log); err != nil {
+		return err
+	}
+	for _, note := range amounts {
+		u.note("%s: note: %s", j.file, note)
 	}
 	why := func(t layout.Tile) string {
 		switch {
