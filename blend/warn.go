@@ -327,7 +327,8 @@ const thickDifference = 0.02
 // slip was measured into do not count.
 func (t *Test) Thickness() (thin, thick int, uneven bool) {
 	first := true
-	for i, c := range t.Cells {
+	for i := range t.Cells {
+		c := &t.Cells[i]
 		if !c.Poured() {
 			continue
 		}

@@ -345,6 +345,7 @@ func (b *Book) pack(parts map[string]string) ([]byte, error) {
 		packer.Reset(w)
 		return packer, nil
 	})
+	piece := make([]byte, 32<<10) // a packer takes bytes: no large part is copied whole
 	for _, name := range append(first, rest...) {
 		w, err := z.CreateHeader(&zip.FileHeader{
 			Name: name, Method: zip.Deflate,
@@ -353,8 +354,12 @@ func (b *Book) pack(parts map[string]string) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		if _, err := io.WriteString(w, parts[name]); err != nil {
-			return nil, err
+		for left := parts[name]; left != ""; {
+			n := copy(piece, left)
+			left = left[n:]
+			if _, err := w.Write(piece[:n]); err != nil {
+				return nil, err
+			}
 		}
 		delete(parts, name)
 	}

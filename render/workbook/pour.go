@@ -295,16 +295,16 @@ func (b *pourBook) addGot() {
 	if b.scale {
 		stepName = "Pour_step"
 	}
+	sg := t.CommonSG()
 	g.add(column{head: "Water to\neven out\n" + string(step.Unit), look: Measured, format: dashForNone(measuredFormat(step)),
 		formula: fmt.Sprintf("IF(AND(%s#>0,Common_SG>1),%s,0)", Letters(at.total),
 			amountOf(stepsOf(fmt.Sprintf("MAX(0,(%s#-Common_SG*%s#)/(Common_SG-1))", Letters(at.gotG), Letters(at.gotML)), stepName), stepName)),
-		value: func(i int) float64 { return b.evenOut(i) }})
+		value: func(i int) float64 { return b.evenOut(i, sg) }})
 }
 
-// evenOut is the water that brings a cup to the gravity of the thinnest, in
+// evenOut is the water that brings a cup to a gravity, that of the thinnest, in
 // whole steps of what measures it.
-func (b *pourBook) evenOut(i int) float64 {
-	sg := b.t.CommonSG()
+func (b *pourBook) evenOut(i int, sg float64) float64 {
 	if !b.t.Cells[i].Poured() || sg <= 1 {
 		return 0
 	}
