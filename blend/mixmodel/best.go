@@ -62,6 +62,11 @@ func (m *Model) Highest() (Best, error) { return m.extreme(1) }
 // Lowest is where the model predicts least.
 func (m *Model) Lowest() (Best, error) { return m.extreme(-1) }
 
+// mostMoves is how far the search goes from one point of the grid. A hundred or
+// two lead to a top; along a ridge that lies across all its directions it would
+// creep for seconds, gaining nothing that is printed.
+const mostMoves = 2000
+
 // extreme finds the point of greatest sign × mean in the region: on a grid over
 // each of its pieces the points that no neighbour exceeds, then from each a
 // search that moves weight from one corner of the piece to another in ever
@@ -86,7 +91,8 @@ func (m *Model) extreme(sign float64) (Best, error) {
 			if c.climb(step) {
 				continue // to a point of the grid that has its own turn
 			}
-			for step /= 2; step > 1e-10; {
+			moves := 0
+			for step /= 2; step > 1e-10 && moves < mostMoves; moves++ {
 				if !c.climb(step) {
 					step /= 2
 				}

@@ -54,6 +54,9 @@ func (b *logBook) writeTiles() {
 	lines := 1
 	for i, c := range columns {
 		width := logWidth(c)
+		if c.Field == crate.ShareField && b.strays(c.Index) {
+			width = straysWidth
+		}
 		s.Width(i, i, width)
 		lines = max(lines, linesOf(c.Head, width))
 	}
@@ -90,7 +93,7 @@ func (b *logBook) writeTiles() {
 func logWidth(c crate.Column) float64 {
 	width := float64(max(c.Chars, 7))
 	switch c.Field {
-	case crate.ShareField, crate.NumberField, crate.CoatField:
+	case crate.NumberField, crate.CoatField:
 		return min(width, 10) // the head goes over several lines
 	case crate.PlaceField:
 		return min(width, 17)
@@ -100,6 +103,21 @@ func logWidth(c crate.Column) float64 {
 		return min(width, 22)
 	}
 	return min(width, 40)
+}
+
+// straysWidth is the width in digits in which "0.25 % asked, none made" goes on
+// the two lines of a row.
+const straysWidth = 16
+
+// strays reports whether any cup's share of an end or series is said to be made
+// otherwise than it was asked.
+func (b *logBook) strays(part int) bool {
+	return slices.ContainsFunc(b.t.Cells, func(c blend.Cell) bool {
+		if b.t.Plan.Blend.HasSeries() {
+			return b.t.Strays(c.Doses[part])
+		}
+		return c.StraysShare(part)
+	})
 }
 
 // writeTile writes the cell of a tile in a column.

@@ -240,7 +240,8 @@ func (b *pourBook) instrumentInputs() []input {
 		what += "the doses, and "
 	}
 	fine := step("Fine_step", "Smallest step of a second, finer scale", what+"what the other is too coarse for; empty: there is none", kit.Fine)
-	fine.unit, fine.blank, fine.least = string(measure.Gram), kit.Fine.Size == 0, "0"
+	fine.unit, fine.blank = string(measure.Gram), kit.Fine.Size == 0
+	fine.least, fine.most, fine.right = "0", "MAX(0,Scale_step-0.0001)", "a step finer than the other scale's, in g; 0 or nothing where there is none"
 	fine.need = false // the other scale does
 	all = append(all, fine)
 	label, hint := "Smallest graduation of the jug", "slips are poured in whole graduations"
