@@ -7,6 +7,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"io"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -320,6 +321,22 @@ func (p Page) headerFooter() string {
 	return string(append(out, "</oddFooter></headerFooter>"...))
 }
 
+const pieceBytes = 32 << 10
+
+// pieces are the bytes of a text, one piece after the other in the same room, so
+// that what takes bytes only does not have a large part copied whole.
+func pieces(text string, room []byte) iter.Seq[[]byte] {
+	return func(yield func([]byte) bool) {
+		for text != "" {
+			n := copy(room, text)
+			text = text[n:]
+			if !yield(room[:n]) {
+				return
+			}
+		}
+	}
+}
+
 // pack writes the parts into a zip: those that say what the rest is first, the
 // rest by name, all at one time.
 func (b *Book) pack(parts map[string]string) ([]byte, error) {
@@ -345,7 +362,7 @@ func (b *Book) pack(parts map[string]string) ([]byte, error) {
 		packer.Reset(w)
 		return packer, nil
 	})
-	piece := make([]byte, 32<<10) // a packer takes bytes: no large part is copied whole
+	room := make([]byte, pieceBytes)
 	for _, name := range append(first, rest...) {
 		w, err := z.CreateHeader(&zip.FileHeader{
 			Name: name, Method: zip.Deflate,
@@ -354,10 +371,8 @@ func (b *Book) pack(parts map[string]string) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		for left := parts[name]; left != ""; {
-			n := copy(piece, left)
-			left = left[n:]
-			if _, err := w.Write(piece[:n]); err != nil {
+		for piece := range pieces(parts[name], room) {
+			if _, err := w.Write(piece); err != nil {
 				return nil, err
 			}
 		}

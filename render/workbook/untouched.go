@@ -43,8 +43,13 @@ func sealText(parts map[string]seal) string {
 // addSeal writes the seal of the parts among them.
 func addSeal(parts map[string]string) {
 	seals := map[string]seal{}
+	room := make([]byte, pieceBytes)
 	for name, part := range parts {
-		seals[partName(name)] = seal{uint64(len(part)), crc32.ChecksumIEEE([]byte(part))}
+		s := seal{size: uint64(len(part))}
+		for piece := range pieces(part, room) {
+			s.crc = crc32.Update(s.crc, crc32.IEEETable, piece)
+		}
+		seals[partName(name)] = s
 	}
 	parts[coreProperties] = strings.Replace(parts[coreProperties], "</cp:coreProperties>",
 		"<dc:identifier>"+sealText(seals)+"</dc:identifier></cp:coreProperties>", 1)
