@@ -93,7 +93,7 @@ func (b *logBook) writeTiles() {
 func logWidth(c crate.Column) float64 {
 	width := float64(max(c.Chars, 7))
 	switch c.Field {
-	case crate.NumberField, crate.CoatField:
+	case crate.ShareField, crate.NumberField, crate.CoatField:
 		return min(width, 10) // the head goes over several lines
 	case crate.PlaceField:
 		return min(width, 17)
