@@ -84,9 +84,16 @@ func (m *Model) extreme(sign float64) (Best, error) {
 			grid = lattice(len(piece), divisions)
 		}
 		c := climber{model: m, sign: sign, piece: piece, weights: make([]float64, len(piece)), point: make([]float64, len(best))}
+		keep := func() {
+			if c.reached > bestValue {
+				bestValue = c.reached
+				blendInto(best, piece, c.weights)
+			}
+		}
 		for _, weights := range grid {
 			copy(c.weights, weights)
 			c.reached = c.value()
+			keep() // where all is level, rounding can let each point seem lower than the next
 			step := 1 / float64(divisions)
 			if c.climb(step) {
 				continue // to a point of the grid that has its own turn
@@ -97,10 +104,7 @@ func (m *Model) extreme(sign float64) (Best, error) {
 					step /= 2
 				}
 			}
-			if c.reached > bestValue {
-				bestValue = c.reached
-				blendInto(best, piece, c.weights)
-			}
+			keep()
 		}
 	}
 	return Best{best, m.predict(best)}, nil
