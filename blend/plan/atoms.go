@@ -37,7 +37,7 @@ func atoms(text string, comma bool) []atom {
 	row := 0
 	for n, line := range strings.Split(text, "\n") {
 		signs := []rune(evenQuotes(line))
-		from := 0
+		from, solid := 0, -1 // where the entry begins, and the last sign that is no blank
 		end := func(at int) {
 			if word := strings.TrimFunc(string(signs[from:at]), unicode.IsSpace); word != "" {
 				all = append(all, atom{line: n, row: row, text: word})
@@ -47,7 +47,10 @@ func atoms(text string, comma bool) []atom {
 		figure := func(i int) bool { return i >= 0 && i < len(signs) && signs[i] >= '0' && signs[i] <= '9' }
 		for i := 0; i < len(signs); i++ {
 			c := signs[i]
-			begins := strings.TrimFunc(string(signs[min(from, i):i]), unicode.IsSpace) == ""
+			begins := solid < from
+			if !unicode.IsSpace(c) {
+				solid = i
+			}
 			switch {
 			case c == '#' || begins && c == '/' && i+1 < len(signs) && signs[i+1] == '/':
 				end(i)

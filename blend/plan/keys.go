@@ -2,6 +2,7 @@ package plan
 
 import (
 	"strings"
+	"sync"
 
 	"pourboard/blend"
 	"pourboard/blend/spell"
@@ -109,17 +110,30 @@ func written(key string) (f form, example string) {
 	return inWords, `"…"`
 }
 
+// longestKey is more bytes than any spelling of a key has.
+const longestKey = 100
+
 // alike is the key of any heading that a key is another spelling of, or "".
 func alike(key string) string {
-	for _, h := range headings() {
-		for _, k := range h.keys {
-			if spell.Bare(k) == spell.Bare(key) {
-				return k
-			}
-		}
+	if len(key) > longestKey {
+		return ""
+	}
+	if k := bareKeys()[spell.Bare(key)]; k != "" {
+		return k
 	}
 	return slang(key)
 }
+
+// bareKeys is the keys of all headings by what Bare leaves of them.
+var bareKeys = sync.OnceValue(func() map[string]string {
+	keys := map[string]string{}
+	for _, h := range headings() {
+		for _, k := range h.keys {
+			keys[spell.Bare(k)] = k
+		}
+	}
+	return keys
+})
 
 // keysOf is the keys under a heading.
 func keysOf(path string) []string {

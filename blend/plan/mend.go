@@ -42,7 +42,9 @@ func mend(src []byte, fault *syntax) (text []byte, first int, m mended, ok bool)
 	case f == inWords || f == inDigits || f == yesOrNo || f == rowList && !strings.ContainsAny(p.value, "[({;"):
 		m = scalar(p)
 	default:
-		end = extent(src, end, p.value)
+		if end = extent(src, end, p.value); end-start > longestList {
+			return nil, 0, m, false
+		}
 		m = listing(parted(strings.ReplaceAll(string(src[start:end]), "\r", "")), f)
 	}
 	if m.text == "" {
@@ -95,6 +97,8 @@ func parted(statement string) pair {
 	}
 	for i, r := range line {
 		switch {
+		case i > longestKey:
+			return pair{}
 		case r == '=' || r == ':':
 			if p := at(i, string(r)); p.key != "" {
 				return p

@@ -23,22 +23,24 @@ func listing(p pair, f form) mended {
 	if f == pairGroup || f == rangeGroup {
 		begin, end = "{ ", " }"
 	}
-	m := mended{text: name + " = " + begin}
+	var whole strings.Builder
+	whole.WriteString(name + " = " + begin)
 	at, last := 0, strings.Count(raw, "\n")
 	for i, text := range texts {
 		if i > 0 {
-			m.text += ","
+			whole.WriteString(",")
 		}
 		if gap := lines[i] - at; gap > 0 {
-			m.text += strings.Repeat("\n", gap)
+			whole.WriteString(strings.Repeat("\n", gap))
 			at = lines[i]
 		} else if i > 0 {
-			m.text += " "
+			whole.WriteString(" ")
 		}
-		m.text += text
+		whole.WriteString(text)
 	}
-	m.text += strings.Repeat("\n", last-at) + end
+	whole.WriteString(strings.Repeat("\n", last-at) + end)
 	var hint string
+	m := mended{text: whole.String()}
 	m.line, m.what, hint = listFault(p, f)
 	switch {
 	case m.what == "" && strings.HasPrefix(name, `"`): // the reader of the tree tells of the key
@@ -144,10 +146,15 @@ func listFault(p pair, f form) (line int, what, hint string) {
 // aHeading is a line that is nothing but a heading.
 var aHeading = pattern(`^\s*\[{1,2}\s*[A-Za-z.-]+\s*\]{1,2}\s*(#.*)?$`)
 
+// longestList is how many bytes of a list are mended: to read on in the rest of
+// a plan takes longer than it helps.
+const longestList = 100_000
+
 // extent is where a list ends that begins before end: where its brackets are
 // closed, or where the next key or heading stands. One without a value on its
-// own line has the lines below.
+// own line has the lines below. It looks no further than a list is mended.
 func extent(src []byte, end int, value string) int {
+	begin := end - len(value)
 	depth := func(line string) int {
 		line = inQuotes().ReplaceAllString(evenQuotes(line), `"`)
 		line, _, _ = strings.Cut(line, "#")
@@ -155,7 +162,7 @@ func extent(src []byte, end int, value string) int {
 	}
 	open := depth(value)
 	below := strings.TrimSpace(value) == ""
-	for (open > 0 || below) && end < len(src) {
+	for (open > 0 || below) && end < len(src) && end-begin <= longestList {
 		start := end + 1
 		stop := len(src)
 		if n := bytes.IndexByte(src[start:], '\n'); n >= 0 {

@@ -277,3 +277,25 @@ func FuzzMend(f *testing.F) {
 		}
 	})
 }
+
+// BenchmarkMend is of statements that are as long as they are mended, or longer:
+// the time must grow with the length and no faster.
+func BenchmarkMend(b *testing.B) {
+	for _, c := range []struct{ name, statement string }{
+		{"one line of figures", strings.Repeat("0", 9_900)},
+		{"a list on one long line", "recipe = [\n" + strings.Repeat("0", longestList)},
+		{"a list of many lines", "recipe = [\n" + strings.Repeat("\"Silica\" 40\n", longestList/12)},
+		{"a list that does not end", "recipe = [\n" + strings.Repeat("a 1\n", largestFile/4)},
+	} {
+		b.Run(c.name, func(b *testing.B) {
+			src := []byte(c.statement + "\n[blend]\n")
+			_, fault := parse(src, func(int, string, string) {})
+			if fault == nil {
+				b.Fatal("it can be parsed")
+			}
+			for b.Loop() {
+				mend(src, fault)
+			}
+		})
+	}
+}
