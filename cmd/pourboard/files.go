@@ -13,59 +13,82 @@ import (
 	"time"
 )
 
-// writeFile makes body the content of the file name, whole or not at all: it is
-// written beside the file, synced and then renamed over it. A link is followed,
-// so that what it points at is replaced; a file's mode is kept. Another name of
-// the same file (a hard link) keeps the old content.
-//
-// The folder itself is not synced, which some systems cannot do: after a power
-// cut the file is the old one or the new one.
+// writeFile makes body the content of the file name, whole or not at all.
 func writeFile(name string, body []byte) error {
-	target, mode, err := replaceable(name, body)
+	p, err := prepare(name, body)
 	if err != nil {
 		return err
 	}
-	tmp, err := writeBeside(target, body, mode)
-	if err != nil {
-		return plainly(name, err)
-	}
-	if err := os.Rename(tmp, target); err != nil {
-		os.Remove(tmp)
-		return plainly(name, err)
-	}
-	return nil
+	defer p.drop()
+	return p.replace()
 }
 
 // createFile is writeFile for a file that must not be there yet.
 func createFile(name string, body []byte) error {
-	there := fmt.Errorf("%s is there already and is kept; give another name", name)
 	if _, err := os.Lstat(name); err == nil {
-		return there
+		return isKept(name)
 	}
-	target, mode, err := replaceable(name, body)
+	p, err := prepare(name, body)
 	if err != nil {
 		return err
 	}
+	defer p.drop()
+	return p.create()
+}
+
+// A prepared file lies, whole and synced, under a name of its own beside the
+// place that it is for. Whoever prepares one drops it in the end.
+type prepared struct {
+	name   string // as it was asked for
+	target string // what that is a link to, or itself
+	tmp    string // what it is called until then
+}
+
+// prepare writes body beside the file that name stands for. A link is followed,
+// so that what it points at is replaced; a file's mode is kept. Another name of
+// the same file (a hard link) keeps the old content.
+func prepare(name string, body []byte) (*prepared, error) {
+	target, mode, err := replaceable(name, body)
+	if err != nil {
+		return nil, err
+	}
 	tmp, err := writeBeside(target, body, mode)
 	if err != nil {
-		return plainly(name, err)
+		return nil, plainly(name, err)
 	}
-	defer os.Remove(tmp) // does nothing when it was renamed
+	return &prepared{name: name, target: target, tmp: tmp}, nil
+}
+
+// replace puts it in its place. The folder itself is not synced, which some
+// systems cannot do: after a power cut the file is the old one or the new one.
+func (p *prepared) replace() error {
+	if err := os.Rename(p.tmp, p.target); err != nil {
+		return plainly(p.name, err)
+	}
+	return nil
+}
+
+// create puts it in its place if there is nothing.
+func (p *prepared) create() error {
 	// A second name, unlike a rename, never takes the place of a file that has
 	// come since. Where a file system has no second names, a rename must do.
-	switch err := os.Link(tmp, target); {
+	switch err := os.Link(p.tmp, p.target); {
 	case err == nil:
 		return nil
 	case errors.Is(err, fs.ErrExist):
-		return there
+		return isKept(p.name)
 	}
-	if _, err := os.Lstat(target); err == nil {
-		return there
+	if _, err := os.Lstat(p.target); err == nil {
+		return isKept(p.name)
 	}
-	if err := os.Rename(tmp, target); err != nil {
-		return plainly(name, err)
-	}
-	return nil
+	return p.replace()
+}
+
+// drop removes what was not put in its place.
+func (p *prepared) drop() { os.Remove(p.tmp) }
+
+func isKept(name string) error {
+	return fmt.Errorf("%s is there already and is kept; give another name", name)
 }
 
 // replaceable is the file that name stands for and the mode that it is to have,

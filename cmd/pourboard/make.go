@@ -142,15 +142,33 @@ func sections(names []string) ([]string, error) {
 type output struct {
 	file   string
 	render func(io.Writer) ([]blend.Warning, error)
-	body   bytes.Buffer
 	notes  []blend.Warning
-	err    error
 	keep   bool // a file of this name is never replaced
+	ready  *prepared
+	err    error
 }
 
-// make writes the outputs of a plan. They are drawn side by side, and written
-// one after the other when all are done, so that a plan that cannot be drawn
-// leaves nothing.
+// prepare draws the output and writes it beside its place.
+func (o *output) prepare() {
+	var body bytes.Buffer
+	if o.notes, o.err = o.render(&body); o.err != nil {
+		o.err = fmt.Errorf("%s: %w", o.file, o.err)
+		return
+	}
+	o.ready, o.err = prepare(o.file, body.Bytes())
+}
+
+// place puts the output in its place.
+func (o *output) place() error {
+	if o.keep {
+		return o.ready.create() // it may have come since make looked
+	}
+	return o.ready.replace()
+}
+
+// make writes the outputs of a plan. They are drawn and written side by side,
+// and put in their places one after the other when all are done, so that a plan
+// that cannot be drawn, or a disk that is full, leaves everything as it was.
 func (u *ui) make(j *job, m makeOptions) error {
 	defer u.progress("still at work on " + j.file)()
 	advice, err := blend.Advise(j.test)
@@ -199,21 +217,22 @@ func (u *ui) make(j *job, m makeOptions) error {
 	}
 	var wait sync.WaitGroup
 	for _, o := range outputs {
-		wait.Go(func() { o.notes, o.err = o.render(&o.body) })
+		wait.Go(o.prepare)
 	}
 	wait.Wait()
 	for _, o := range outputs {
+		if o.ready != nil {
+			defer o.ready.drop()
+		}
+	}
+	for _, o := range outputs {
 		if o.err != nil {
-			return fmt.Errorf("%s: %w", o.file, o.err)
+			return o.err
 		}
 		j.notes = append(j.notes, o.notes...)
 	}
 	for _, o := range outputs {
-		write := writeFile
-		if o.keep {
-			write = createFile // it may have come since make looked
-		}
-		if err := write(o.file, o.body.Bytes()); err != nil {
+		if err := o.place(); err != nil {
 			return err
 		}
 		u.printf("  %s\n", o.file)
