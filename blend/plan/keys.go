@@ -16,7 +16,7 @@ type heading struct {
 }
 
 // headings is every key that a plan can have. The keys of the top come first.
-func headings() []heading {
+var headings = sync.OnceValue(func() []heading {
 	return []heading{
 		{"", false, []string{"title", "mark", "cup", "measure", "glaze", "blend", "tiles", "board", "labels", "log", "chemistry", "material"}},
 		{"cup", false, []string{"dry", "volume", "weight", "diameter"}},
@@ -31,7 +31,7 @@ func headings() []heading {
 		{"chemistry", false, []string{"colourants-in-unity", "maps"}},
 		{"material", true, []string{"name", "analysis", "density"}},
 	}
-}
+})
 
 // form is how the value of a key is written.
 type form int
