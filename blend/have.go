@@ -36,7 +36,16 @@ func Stretch(p *Plan, have []Have) ([]Warning, error) {
 		if end < 0 {
 			return nil, t.notPoured(h.Glaze)
 		}
-		if f := (t.ml(h, end) - p.Kit.Dead) / t.Batches[end].NeedML; f < factor {
+		// By the exact pours, which grow with the cup: where they are rounded
+		// depends on the size that the plan begins with.
+		exact, left := 0.0, t.ml(h, end)-p.Kit.Dead
+		for _, c := range t.Cells {
+			if ml := c.Pours[end].ML; ml > 0 {
+				exact += ml
+				left -= p.Kit.Loss
+			}
+		}
+		if f := left / exact; f < factor {
 			factor, scarce = f, end
 		}
 	}
@@ -46,6 +55,10 @@ func Stretch(p *Plan, have []Have) ([]Warning, error) {
 	// To three digits, and down from a size at which rounded pours can no
 	// longer be few enough: rounding moves a pour by half a step at most.
 	was := p.Cup.Size
+	p.Cup.Size = was * factor
+	if t, err = compute(p, lib, nil); err != nil {
+		return nil, err
+	}
 	least := math.Inf(1)
 	for _, c := range t.Cells {
 		for _, pour := range c.Pours {
@@ -54,8 +67,8 @@ func Stretch(p *Plan, have []Have) ([]Warning, error) {
 			}
 		}
 	}
-	unit := math.Pow(10, math.Floor(math.Log10(was*factor))-2)
-	most := was * factor * (1 + min(1/least, 0.25))
+	unit := math.Pow(10, math.Floor(math.Log10(p.Cup.Size))-2)
+	most := p.Cup.Size * (1 + min(1/least, 0.25))
 	for n := math.Floor(most/unit + hair); n >= 1; n-- {
 		p.Cup.Size = n * unit
 		if t, err = compute(p, lib, nil); err != nil {
