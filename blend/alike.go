@@ -10,6 +10,23 @@ import (
 // though they were asked to differ, in groups: what is measured into them is
 // the same, because their difference is less than a step of the instrument.
 func (t *Test) MadeAlike() [][]int {
+	var differ [][]int
+	for _, group := range t.MadeGroups() {
+		first := t.sign(&t.Cells[group[0]-1], Asked)
+		for _, n := range group[1:] {
+			if t.sign(&t.Cells[n-1], Asked) != first {
+				differ = append(differ, group)
+				break
+			}
+		}
+	}
+	return differ
+}
+
+// MadeGroups parts the cells that something is poured into, by number, into
+// groups of one glaze each: what is measured into the cups of a group is the
+// same, whether it was asked to be or not.
+func (t *Test) MadeGroups() [][]int {
 	groups := map[string]int{}
 	var all [][]int
 	for i := range t.Cells {
@@ -26,17 +43,7 @@ func (t *Test) MadeAlike() [][]int {
 		}
 		all[at] = append(all[at], c.Number)
 	}
-	var differ [][]int
-	for _, group := range all {
-		first := t.sign(&t.Cells[group[0]-1], Asked)
-		for _, n := range group[1:] {
-			if t.sign(&t.Cells[n-1], Asked) != first {
-				differ = append(differ, group)
-				break
-			}
-		}
-	}
-	return differ
+	return all
 }
 
 // Alike says which cells come out as the very same glaze though they were asked

@@ -44,12 +44,13 @@ type Mean struct {
 	Class int // index into Measure.Classes, -1 when there is no mean
 }
 
-// Scatter is the standard deviation of repeats, tiles of one cell and one body,
-// pooled over all cells that were read more than once: √(ΣΣ(y − ȳ)²/Σ(n − 1)).
+// Scatter is the standard deviation of repeats, tiles of one mixture on one body,
+// pooled over all mixtures that were read more than once: √(ΣΣ(y − ȳ)²/Σ(n − 1)).
+// Cups that are made the same hold one mixture.
 type Scatter struct {
 	S      float64 // in the unit of the readings; 0 without repeats
 	DF     int     // Σ(n − 1); 0 without repeats
-	Groups int     // cells of one body with repeats
+	Groups int     // mixtures with repeats, counted on each body
 	Tiles  int     // in them
 }
 
@@ -186,22 +187,45 @@ func gaps(seen [][]bool) []Gap {
 	return all
 }
 
+// scatter pools what the tiles of one mixture on one body differ by, of cups that
+// are made the same too: the models take them as repeats as well.
 func (r *Results) scatter(m *Measure) Scatter {
-	var s Scatter
-	var squares float64
-	for i := range r.Log.Readings {
-		reading := &r.Log.Readings[i]
-		mean := m.Means[reading.Body][reading.Cell-1]
-		if a, ok := m.value(reading); ok && mean.N > 1 {
-			squares += (a.Value - mean.Value) * (a.Value - mean.Value)
-			s.Tiles++
+	glaze := make([]int, len(r.Test.Cells)) // of a cell: the first one that is made the same
+	for i := range glaze {
+		glaze[i] = i
+	}
+	for _, group := range r.Test.MadeGroups() {
+		for _, n := range group {
+			glaze[n-1] = group[0] - 1
 		}
 	}
-	for _, means := range m.Means {
-		for _, mean := range means {
-			if mean.N > 1 {
-				s.Groups++
+	values := map[[2]int][]float64{} // by body and glaze
+	var order [][2]int
+	for i := range r.Log.Readings {
+		reading := &r.Log.Readings[i]
+		if a, ok := m.value(reading); ok {
+			key := [2]int{reading.Body, glaze[reading.Cell-1]}
+			if values[key] == nil {
+				order = append(order, key)
 			}
+			values[key] = append(values[key], a.Value)
+		}
+	}
+	var s Scatter
+	var squares float64
+	for _, key := range order {
+		read := values[key]
+		if len(read) < 2 {
+			continue
+		}
+		s.Groups++
+		s.Tiles += len(read)
+		mean := 0.0
+		for i, v := range read {
+			mean += (v - mean) / float64(i+1)
+		}
+		for _, v := range read {
+			squares += (v - mean) * (v - mean)
 		}
 	}
 	if s.DF = s.Tiles - s.Groups; s.DF > 0 {

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"pourboard/blend"
+	"pourboard/blend/measure"
 	"pourboard/blend/mixmodel"
 	"pourboard/layout"
 )
@@ -435,5 +436,23 @@ func BenchmarkResults(b *testing.B) {
 		if r := Evaluate(m.test, log); len(r.Measures) != 4 || len(r.Measures[3].Models) != 1 {
 			b.Fatal("not four models")
 		}
+	}
+}
+
+// Cups that a coarse scale makes the same are repeats of one mixture: 0.4 % and
+// 0.3 % are both 0 g where the scale has steps of 1 g.
+func TestScatterOfCupsMadeAlike(t *testing.T) {
+	m := planned(t, "line-series", func(p *blend.Plan) {
+		p.Blend.Series[0].Percents = []float64{0, 0.3, 0.4, 2}
+		p.Kit.Scale, p.Kit.Fine = measure.Step{Size: 1, Unit: measure.Gram}, measure.Step{}
+		p.Log.Numbers = []string{"Gloss"}
+	})
+	sheets := m.blankLog()
+	gloss := []float64{10, 13, 16, 40}
+	m.fill(t, &sheets[0], "Gloss", func(tile layout.Tile) float64 { return gloss[tile.Cell-1] + 5*float64(tile.Body) })
+	// On each of three bodies 3² + 0² + 3² = 18 with 2 degrees of freedom.
+	s := measureOf(t, Evaluate(m.test, m.read(t, sheets)), "Gloss").Scatter
+	if s.Groups != 3 || s.Tiles != 9 || s.DF != 6 || math.Abs(s.S-3) > 1e-12 {
+		t.Errorf("scatter %+v", s)
 	}
 }

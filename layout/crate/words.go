@@ -226,10 +226,10 @@ func (m *Measure) RankText(k Rank) string {
 func (m *Measure) ScatterText() string {
 	s := m.Scatter
 	if s.DF == 0 {
-		return "no cup was read on two tiles of one body, so the scatter of repeats is not known"
+		return "no mixture was read on two tiles of one body, so the scatter of repeats is not known"
 	}
 	return fmt.Sprintf("repeats scatter with a standard deviation of %s (%d tiles of %s, %d degrees of freedom); two tiles of one mixture differ by less than %s in about 95 of 100 cases",
-		ErrorText(s.S), s.Tiles, counted(s.Groups, "cup read twice or more on one body", "cups read twice or more on one body"), s.DF, ErrorText(s.Limit()))
+		ErrorText(s.S), s.Tiles, counted(s.Groups, "mixture read twice or more on one body", "mixtures read twice or more on one body"), s.DF, ErrorText(s.Limit()))
 }
 
 func counted(n int, one, many string) string {

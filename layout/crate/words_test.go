@@ -94,11 +94,11 @@ func TestModelInWords(t *testing.T) {
 	if got := LackText(gloss.Models[0].Choice.Chosen); got != "lack of fit: no cup was read more than once, so that lack of fit cannot be told from scatter" {
 		t.Errorf("%s", got)
 	}
-	if got := gloss.ScatterText(); got != "no cup was read on two tiles of one body, so the scatter of repeats is not known" {
+	if got := gloss.ScatterText(); got != "no mixture was read on two tiles of one body, so the scatter of repeats is not known" {
 		t.Errorf("%s", got)
 	}
 	gloss.Scatter = Scatter{S: 0.85375, DF: 9, Groups: 6, Tiles: 15}
-	if got := gloss.ScatterText(); got != "repeats scatter with a standard deviation of 0.85 (15 tiles of 6 cups read twice or more on one body, 9 degrees of freedom); two tiles of one mixture differ by less than 2.4 in about 95 of 100 cases" {
+	if got := gloss.ScatterText(); got != "repeats scatter with a standard deviation of 0.85 (15 tiles of 6 mixtures read twice or more on one body, 9 degrees of freedom); two tiles of one mixture differ by less than 2.4 in about 95 of 100 cases" {
 		t.Errorf("%s", got)
 	}
 }
