@@ -36,7 +36,7 @@ func (s *sheets) boards() {
 		key = s.shareKey()
 	}
 	if c.brief {
-		key += "; what was made, where that differs noticeably from what was asked"
+		key += madeKey
 	}
 	s.assembly(spreads, assembly{
 		needs: "scissors, adhesive tape, the marked tiles",
@@ -107,7 +107,7 @@ func (s *sheets) drawLife(spreads []spread, outline func(*page, layout.Spot), ca
 				s.doc.bookmark(1, sp.board.Name)
 			}
 			p.foot = from.Footer
-			s.boardHeader(p, sp, i, key)
+			s.boardHeader(p, sp, i, key, "first")
 			p.ruler(from.RulerX.X, from.RulerX.Y+rulerHalfMM, from.View.X, from.RulerX.W, false)
 			p.ruler(from.RulerY.X+rulerHalfMM, from.RulerY.Y, from.View.Y, from.RulerY.H, true)
 			s.frame(p, from)
@@ -238,8 +238,10 @@ func (p *page) towardsYou(x, y, widthMM float64) {
 
 // boardHeader is the head of a page of a board: its code, its board, the first
 // and the last mark, what the letters mean, the way to the reader, and
-// a key of all pages with this one black.
-func (s *sheets) boardHeader(p *page, sp spread, i int, key string) {
+// a key of all pages with this one black. What the letters mean may have no
+// room: then it names the page of the section that tells it, "first" or "last",
+// and tells is false.
+func (s *sheets) boardHeader(p *page, sp spread, i int, key, elsewhere string) (tells bool) {
 	from := &sp.pages[i]
 	h := from.Header
 	const gap = 3.0
@@ -266,11 +268,12 @@ func (s *sheets) boardHeader(p *page, sp spread, i int, key string) {
 	text := s.firstAndLast(sp.board)
 	small := regular(8.5)
 	if full := text + ". " + key; s.doc.fits(full, w, h.H-4.8, small, 7) {
-		text = full
-	} else if short := text + ". For the letters see the first page of this section"; s.doc.fits(short, w, h.H-4.8, small, 7) {
+		text, tells = full, true
+	} else if short := text + ". For the letters see the " + elsewhere + " page of this section"; s.doc.fits(short, w, h.H-4.8, small, 7) {
 		text = short
 	}
 	p.textIn(x, h.Y+4.7, w, h.H-4.8, text, small, 7, left)
+	return tells
 }
 
 // plainly names the tile of a spot by its mark, or its cup on a mat.

@@ -155,17 +155,80 @@ func TestBoards_asOthersReadThem(t *testing.T) {
 			}
 			_, out = mustDraw(t, only(p, "map"))
 			text = strings.Join(strings.Fields(outside(t, out, "pdftotext", "-raw", "FILE", "-")), " ")
-			full := s.mapPlan().full
+			plan := s.mapPlan()
 			for _, tile := range p.Places.Tiles {
 				want := fmt.Sprintf("%d %s", tile.Cell, tile.Mark)
-				if full {
-					for _, a := range s.both(p.Test.Cells[tile.Cell-1]) {
+				if plan.full {
+					for _, a := range plan.texts[tile.Cell-1] {
 						want += " " + a.letter + " " + a.text
 					}
 				}
 				if !strings.Contains(text, want) {
 					t.Errorf("the maps do not say %q", want)
 				}
+			}
+		})
+	}
+}
+
+// Where a coarse instrument makes cups other than they were asked, the maps say
+// what the tiles hold: in the places, or in the list where those are too small.
+func TestMaps_asMade(t *testing.T) {
+	coarse := func(p *blend.Plan) { p.Kit.Pour.Size, p.Kit.Syringe.Size = 20, 20 }
+	for _, c := range []struct {
+		plan, paper string
+		change      func(*blend.Plan)
+		briefly     bool
+		say, not    []string
+	}{
+		// 140 mL in steps of 20 mL; doses of 0.5 g on a scale of 1 g.
+		{"triaxial", "A4", coarse, true, []string{"percentages as made"}, []string{" asked, "}},
+		{"cells-66", "A4", coarse, false, []string{"What the cups hold", "percentages as made"}, []string{" asked, "}},
+		{"biaxial-series", "A4", func(p *blend.Plan) { p.Kit.Scale.Size = 1 }, false, []string{"0.5 % asked, 1 made"}, []string{"percentages as made"}},
+		{"biaxial-series", "A5", func(p *blend.Plan) { p.Kit.Scale.Size = 1 }, true, []string{"X 1 %, 1 g", "percentages as made"}, []string{" asked, "}},
+	} {
+		t.Run(c.plan+"/"+c.paper, func(t *testing.T) {
+			p := packetOf(t, c.plan, onPaper(t, c.paper), c.change)
+			s, _ := mustDraw(t, only(p, "map"))
+			checkPages(t, s.doc)
+			var text strings.Builder
+			for _, page := range s.doc.pages {
+				for _, o := range page.ops {
+					text.WriteString(o.text + "\n")
+				}
+			}
+			if plan := s.mapPlan(); plan.briefly != c.briefly {
+				t.Errorf("briefly %t", plan.briefly)
+			}
+			flat := strings.Join(strings.Fields(text.String()), " ")
+			for _, want := range c.say {
+				if !strings.Contains(flat, want) {
+					t.Errorf("the maps do not say %q", want)
+				}
+			}
+			for _, not := range c.not {
+				if strings.Contains(flat, not) {
+					t.Errorf("the maps say %q", not)
+				}
+			}
+			told := 0
+			for _, c := range p.Test.Cells {
+				for i := range c.Pours {
+					if c.StraysShare(i) && !p.Test.Plan.Blend.HasSeries() {
+						told++
+						if made := c.ShareBrief(i); !strings.Contains(flat, made) && !strings.Contains(flat, strings.TrimSuffix(made, " %")+" made") {
+							t.Errorf("cup %d: the maps do not say %q", c.Number, made)
+						}
+					}
+				}
+				for i := range c.Doses {
+					if p.Test.Strays(c.Doses[i]) {
+						told++
+					}
+				}
+			}
+			if told == 0 {
+				t.Error("nothing is made other than asked: this tests nothing")
 			}
 		})
 	}

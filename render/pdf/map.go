@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/layout"
@@ -23,11 +24,15 @@ const (
 // what the cups hold where that does not go into the places.
 func (s *sheets) maps() {
 	plan := s.mapPlan()
-	key := s.bothKey() + ". Not to scale"
+	letters := s.bothKey()
+	if plan.briefly {
+		letters += madeKey
+	}
+	key := letters + ". Not to scale"
 	if !plan.full {
 		key = "Not to scale; the list after the maps says what the cups hold"
 	}
-	first := true
+	first, told := true, true // told: what the letters stand for, in every head
 	var p *page
 	var below float64 // lowest y that is drawn on
 	for _, m := range plan.maps {
@@ -58,9 +63,9 @@ func (s *sheets) maps() {
 			heads := from.Heads
 			if len(heads) > 0 && from.RectOnPaper(m.board.Heads[heads[0]].Rect).H < leastHeadMM {
 				heads = nil
-				s.boardHeader(p, m.spread, i, "Rows from the top, by turns: "+strings.Join(s.plan.Tiles.Bodies, ", ")+". "+key)
+				told = s.boardHeader(p, m.spread, i, "Rows from the top, by turns: "+strings.Join(s.plan.Tiles.Bodies, ", ")+". "+key, "last") && told
 			} else {
-				s.boardHeader(p, m.spread, i, key)
+				told = s.boardHeader(p, m.spread, i, key, "last") && told
 			}
 			for _, k := range from.Spots {
 				s.mapSpot(p, from.RectOnPaper(m.board.Spots[k].Whole()), m.board.Spots[k], m.pt, plan)
@@ -72,13 +77,15 @@ func (s *sheets) maps() {
 			}
 		}
 	}
-	if plan.full && len(s.doc.long.fresh) == 0 {
+	if plan.full && told && len(s.doc.long.fresh) == 0 {
 		return
 	}
 	f := &flow{doc: s.doc, section: s.section.title, wMM: s.wMM, hMM: s.hMM}
 	f.nextPage()
 	if !plan.full {
 		s.cupList(f)
+	} else if !told {
+		f.para("On the maps: "+letters+".", regular(benchPt))
 	}
 	f.longTexts()
 }
@@ -117,19 +124,14 @@ type mapPlan struct {
 	maps  []boardMap
 	full  bool // what the cups hold stands in the places
 	split bool // the cup's number stands above the mark, not beside it
+
+	texts   [][]amount // what the cups hold, by cell index
+	briefly bool       // they say only what was made where it differs from what was asked
 }
 
 // mapPlan puts all into the places if that can be read on one page, or on as
 // many as the marks alone would take.
 func (s *sheets) mapPlan() mapPlan {
-	widest, most := 0.0, 0
-	for _, c := range s.test.Cells {
-		texts := s.both(c)
-		most = max(most, len(texts))
-		for _, a := range texts {
-			widest = max(widest, s.doc.width(a.letter+" "+a.text, regular(1)))
-		}
-	}
 	marks, heads := 0.0, 0.0
 	for _, t := range s.Places.Tiles {
 		w := s.doc.width(t.Mark, bold(1))
@@ -158,14 +160,57 @@ func (s *sheets) mapPlan() mapPlan {
 	if split {
 		least, _ = try(2, marks)
 	}
-	full, ok := try(1+most, max(widest, heads))
-	for i := range full {
-		ok = ok && (len(full[i].pages) <= len(least[i].pages))
-	}
-	if ok {
-		return mapPlan{maps: full, full: true}
+	strays := s.strays()
+	for _, briefly := range []bool{false, true} {
+		if briefly && !strays {
+			break
+		}
+		texts := s.bothOfAll(briefly)
+		widest, most := heads, 0
+		for _, list := range texts {
+			most = max(most, len(list))
+			for _, a := range list {
+				widest = max(widest, s.doc.width(a.letter+" "+a.text, regular(1)))
+			}
+		}
+		full, ok := try(1+most, widest)
+		for i := range full {
+			ok = ok && len(full[i].pages) <= len(least[i].pages)
+			// What was asked too is not worth small print.
+			ok = ok && (!strays || briefly || full[i].pt >= deskPt)
+		}
+		if ok {
+			return mapPlan{maps: full, full: true, texts: texts, briefly: briefly}
+		}
 	}
 	return mapPlan{maps: least, split: split}
+}
+
+// bothOfAll is both of all cells.
+func (s *sheets) bothOfAll(briefly bool) [][]amount {
+	texts := make([][]amount, len(s.test.Cells))
+	for i, c := range s.test.Cells {
+		texts[i] = s.both(c, briefly)
+	}
+	return texts
+}
+
+// strays reports whether any cup is made noticeably other than it was asked.
+func (s *sheets) strays() bool {
+	for _, c := range s.test.Cells {
+		if s.plan.Blend.HasSeries() {
+			if slices.ContainsFunc(c.Doses, s.test.Strays) {
+				return true
+			}
+			continue
+		}
+		for end := range c.Pours {
+			if c.StraysShare(end) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // fitMap is the map of a board with lines of text in each place, the widest of
@@ -204,7 +249,7 @@ func (s *sheets) mapSpot(p *page, r layout.Rect, spot layout.Spot, pt float64, p
 		return
 	}
 	y += (1 + headAirEm) * ft.lineMM()
-	for _, a := range s.both(s.test.Cells[spot.Cell-1]) {
+	for _, a := range plan.texts[spot.Cell-1] {
 		p.text(x, y, a.letter+" "+a.text, ft, left)
 		y += ft.lineMM()
 	}
@@ -212,12 +257,27 @@ func (s *sheets) mapSpot(p *page, r layout.Rect, spot layout.Spot, pt float64, p
 
 // cupList is what every cup holds, for maps whose places are too small for it.
 func (s *sheets) cupList(f *flow) {
+	list := s.newCupList(s.bothOfAll(false))
+	key := s.bothKey()
 	f.subheading("What the cups hold")
-	f.para(s.bothKey()+".", regular(benchPt))
+	if s.strays() {
+		// What was asked too is not worth more pages.
+		brief := s.newCupList(s.bothOfAll(true))
+		if count := len(s.test.Cells); list.wMM > f.width() || f.pagesOf(count, brief.wMM, brief.hMM, brief.headMM) < f.pagesOf(count, list.wMM, list.hMM, list.headMM) {
+			list = brief
+			key += madeKey
+		}
+	}
+	f.para(key+".", regular(benchPt))
+	f.listing(list)
+}
+
+// newCupList is the listing of such texts of all cells.
+func (s *sheets) newCupList(texts [][]amount) listing {
 	var letters []string
 	at := map[string]int{}
-	for _, c := range s.test.Cells {
-		for _, a := range s.both(c) {
+	for _, list := range texts {
+		for _, a := range list {
 			if _, ok := at[a.letter]; !ok {
 				at[a.letter] = len(letters)
 				letters = append(letters, a.letter)
@@ -232,9 +292,9 @@ func (s *sheets) cupList(f *flow) {
 	for i, l := range letters {
 		widths[i] = s.doc.width(l, strong)
 	}
-	for _, c := range s.test.Cells {
-		cupMM = max(cupMM, s.doc.width(fmt.Sprint(c.Number), strong))
-		for _, a := range s.both(c) {
+	for i, list := range texts {
+		cupMM = max(cupMM, s.doc.width(fmt.Sprint(s.test.Cells[i].Number), strong))
+		for _, a := range list {
 			widths[at[a.letter]] = max(widths[at[a.letter]], s.doc.width(a.text, ft))
 		}
 	}
@@ -245,8 +305,8 @@ func (s *sheets) cupList(f *flow) {
 		ends[i] = end
 	}
 	row := 1.3 * ft.lineMM()
-	f.listing(listing{
-		count: len(s.test.Cells), wMM: end, hMM: row, headMM: ft.lineMM() + 0.5,
+	return listing{
+		count: len(texts), wMM: end, hMM: row, headMM: ft.lineMM() + 0.5,
 		head: func(p *page, x, y float64) {
 			p.text(x+cupMM, y+ft.ascentMM(), "Cup", strong, right)
 			for i, l := range letters {
@@ -254,13 +314,12 @@ func (s *sheets) cupList(f *flow) {
 			}
 		},
 		entry: func(p *page, x, y float64, i int, _ bool) {
-			c := s.test.Cells[i]
 			base := y + row/2 + 0.36*pt*mmPerPt
-			p.text(x+cupMM, base, fmt.Sprint(c.Number), strong, right)
-			for _, a := range s.both(c) {
+			p.text(x+cupMM, base, fmt.Sprint(s.test.Cells[i].Number), strong, right)
+			for _, a := range texts[i] {
 				p.text(x+ends[at[a.letter]], base, a.text, ft, right)
 			}
 		},
 		rule: func(i int) bool { return i%10 == 0 },
-	})
+	}
 }

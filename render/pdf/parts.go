@@ -36,11 +36,7 @@ func (s *sheets) sharesNamed(c blend.Cell, glaze, addition func(int) string, bri
 	if s.plan.Blend.HasSeries() {
 		for i, d := range c.Doses {
 			if d.Percent > 0 {
-				text := s.test.DoseSaid(d)
-				if briefly {
-					text = s.test.DoseBrief(d)
-				}
-				list = append(list, addition(i)+" "+text)
+				list = append(list, addition(i)+" "+s.percentOf(d, briefly))
 			}
 		}
 		if list == nil {
@@ -50,15 +46,31 @@ func (s *sheets) sharesNamed(c blend.Cell, glaze, addition func(int) string, bri
 	}
 	for i, share := range c.Shares {
 		if share > 0 {
-			text := c.ShareSaid(i)
-			if briefly {
-				text = c.ShareBrief(i)
-			}
-			list = append(list, glaze(i)+" "+text)
+			list = append(list, glaze(i)+" "+s.shareOf(c, i, briefly))
 		}
 	}
 	return list
 }
+
+// shareOf is the share of an end as a tile is said to hold it; briefly is for
+// where there is little room.
+func (s *sheets) shareOf(c blend.Cell, end int, briefly bool) string {
+	if briefly {
+		return c.ShareBrief(end)
+	}
+	return c.ShareSaid(end)
+}
+
+// percentOf is shareOf for a dose.
+func (s *sheets) percentOf(d blend.Dose, briefly bool) string {
+	if briefly {
+		return s.test.DoseBrief(d)
+	}
+	return s.test.DoseSaid(d)
+}
+
+// madeKey says what is said briefly.
+const madeKey = "; percentages as made, where that differs noticeably from what was asked"
 
 // shareKey says what the letters of shares stand for.
 func (s *sheets) shareKey() string {
@@ -148,14 +160,15 @@ func (s *sheets) amountKey() string {
 }
 
 // both is the shares and the amounts of a cell, "50 %, 70 mL" of P, side by side
-// where they are of the same things.
-func (s *sheets) both(c blend.Cell) []amount {
+// where they are of the same things; briefly says only what was made where that
+// differs noticeably from what was asked.
+func (s *sheets) both(c blend.Cell, briefly bool) []amount {
 	var list []amount
 	b, pourUnit := s.plan.Blend, " "+string(s.plan.Kit.Pour.Unit)
 	if !b.HasSeries() {
 		for i, p := range c.Pours {
 			if c.Shares[i] > 0 {
-				text := blend.ShareText(c.Shares[i]) + " %, " + s.test.PourText(p) + pourUnit
+				text := s.shareOf(c, i, briefly) + ", " + s.test.PourText(p) + pourUnit
 				list = append(list, amount{blend.GlazeLetter(i), s.test.Ends[i].Name, text})
 			}
 		}
@@ -168,10 +181,10 @@ func (s *sheets) both(c blend.Cell) []amount {
 		if d.Percent == 0 {
 			continue
 		}
-		text := d.PercentText() + " %"
-		if b.Method != blend.ByPour {
+		text := s.percentOf(d, briefly)
+		if b.Method != blend.ByPour && !d.None() {
 			text += ", " + s.test.DoseAmount(d)
-			if len(s.test.Stocks) > 1 && !d.None() {
+			if len(s.test.Stocks) > 1 {
 				text += " " + s.test.StockLabel(d.Stock)
 			}
 		}
