@@ -25,9 +25,9 @@ func (s Scheme) complain(mark string, f fault) error {
 	}
 	switch f {
 	case badCell:
-		return fmt.Errorf("mark %q has a number beyond the %d cells: marks are %s", mark, s.cells, s.Form())
+		return fmt.Errorf("mark %q has a number beyond the %d cups: marks are %s", mark, s.cells, s.Form())
 	case badCopy:
-		return fmt.Errorf("mark %q has a copy letter beyond the %d tiles of a cell: marks are %s", mark, s.copies, s.Form())
+		return fmt.Errorf("mark %q has a copy letter beyond the %d tiles of a cup: marks are %s", mark, s.copies, s.Form())
 	case badCheck:
 		return fmt.Errorf("mark %q is read wrong: its last letter, the check sign, does not fit the rest", mark)
 	case noCopy:

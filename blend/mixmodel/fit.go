@@ -171,7 +171,7 @@ func (m *Model) lackOfFit(y []float64) LackOfFit {
 	case lack.DF == 0:
 		lack.Missing = "the model has as many terms as there are different cells, so that it goes through the mean of each"
 	case lack.PureSumSquares <= float64(m.N)*m.noise*m.noise:
-		lack.Missing = "the readings of each cell agree exactly, so that there is no scatter to judge the model by"
+		lack.Missing = "the readings of each cup agree exactly, so that there is no scatter to judge the model by"
 	default:
 		lack.F = lack.SumSquares / float64(lack.DF) / (lack.PureSumSquares / float64(lack.PureDF))
 		lack.P = distuv.F{D1: float64(lack.DF), D2: float64(lack.PureDF)}.Survival(lack.F)

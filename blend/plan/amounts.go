@@ -67,65 +67,21 @@ func Amounts(p *blend.Plan) []string {
 	return lines
 }
 
-// AmountsChanged says in what the amounts of two plans differ, a matter to a
-// text: `[cup] dry was "500 g" and is "300 g"`. A size of cup that follows from
-// batches is not told beside them. It is empty when they are equal, and where
-// was is not known.
-func AmountsChanged(was, is []string) []string {
+// SameAmounts reports whether the amounts of two plans are the same, as far as
+// those of the first are known. A size of cup that follows from batches is not
+// looked at beside them.
+func SameAmounts(was, is []string) bool {
 	if len(was) == 0 {
-		return nil
+		return true
 	}
-	had := slices.ContainsFunc(was, isBatch)
-	has := slices.ContainsFunc(is, isBatch)
-	texts := func(lines []string) map[string]string {
-		all := map[string]string{}
-		for _, line := range lines {
-			if key, text := assigned(line); !isBatch(line) {
-				all[key] = text
-			}
-		}
-		return all
+	was, is = slices.Clone(was), slices.Clone(is)
+	if slices.ContainsFunc(was, isBatch) || slices.ContainsFunc(is, isBatch) {
+		isCup := func(line string) bool { return strings.HasPrefix(line, "[cup] ") }
+		was, is = slices.DeleteFunc(was, isCup), slices.DeleteFunc(is, isCup)
 	}
-	wasText, isText := texts(was), texts(is)
-	var all []string
-	for _, line := range was {
-		key, text := assigned(line)
-		now, there := isText[key]
-		switch {
-		case isBatch(line):
-			if !slices.Contains(is, line) {
-				all = append(all, line+" was given")
-			}
-		case strings.HasPrefix(key, "[cup]") && (had || has):
-		case !there:
-			all = append(all, key+" was "+text)
-		case now != text:
-			all = append(all, key+" was "+text+" and is "+now)
-		}
-	}
-	for _, line := range is {
-		key, text := assigned(line)
-		_, there := wasText[key]
-		switch {
-		case isBatch(line):
-			if !slices.Contains(was, line) {
-				all = append(all, line+" was not given")
-			}
-		case strings.HasPrefix(key, "[cup]") && (had || has):
-		case !there:
-			all = append(all, key+" is "+text)
-		}
-	}
-	return all
-}
-
-// assigned is the two sides of a line; a name in the key may have an = too.
-func assigned(line string) (key, text string) {
-	i := strings.LastIndex(line, " = ")
-	if i < 0 {
-		return line, ""
-	}
-	return line[:i], line[i+len(" = "):]
+	slices.Sort(was)
+	slices.Sort(is)
+	return slices.Equal(was, is)
 }
 
 // isBatch reports whether a line of Amounts is of a batch that was mixed.

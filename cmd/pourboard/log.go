@@ -69,7 +69,7 @@ func (j *job) which(u *ui, asked bool) blend.Which {
 // an earlier packet.
 func (j *job) otherAmounts(u *ui, log string, sheets []crate.Sheet) []string {
 	says, takes := crate.CarriedAmounts(sheets), plan.Amounts(j.plan)
-	if len(plan.AmountsChanged(says, takes)) == 0 {
+	if plan.SameAmounts(says, takes) {
 		return nil
 	}
 	onlyLog, onlyRun := without(says, takes), without(takes, says)

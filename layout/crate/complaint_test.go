@@ -52,7 +52,7 @@ func TestRead_complaints(t *testing.T) {
 		{"unknown mark", func(s *Sheet) { rowOf(t, s, mark(7, 0)).Cells[0] = words("MR7Y") },
 			`sheet "Tiles", row 20, Mark: mark "MR7Y"`, all - 1, all - 1},
 		{"number beyond the cells", func(s *Sheet) { rowOf(t, s, mark(7, 0)).Cells[0] = words("MR70A") },
-			`sheet "Tiles", row 20, Mark: mark "MR70A" has a number beyond the 28 cells: marks are MR1 to MR28 with one of the letters A C D; the row is left out (nearest`, all - 1, all - 1},
+			`sheet "Tiles", row 20, Mark: mark "MR70A" has a number beyond the 28 cups: marks are MR1 to MR28 with one of the letters A C D; the row is left out (nearest`, all - 1, all - 1},
 		{"a date for a mark", func(s *Sheet) { rowOf(t, s, mark(7, 0)).Cells[0] = Cell{Kind: Date, Text: "2026-03-01"} },
 			`sheet "Tiles", row 20, Mark: 2026-03-01 is a date, not a mark; the row is left out (the mark as text: spreadsheet programs take marks such as MAR1 for a day)`, all - 1, all - 1},
 		{"formula for a mark", func(s *Sheet) { rowOf(t, s, mark(7, 0)).Cells[0] = Cell{Kind: Stale} },
