@@ -3,7 +3,6 @@ package workbook
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -16,25 +15,25 @@ const (
 	maxColumns = 16384
 )
 
-// Book is a workbook while it is written. The first thing that goes wrong is
+// book is a workbook while it is written. The first thing that goes wrong is
 // kept and returned by Bytes, so that the writing itself reads as one piece.
-type Book struct {
+type book struct {
 	title    string
 	file     *xlsx.File
-	sheets   []*Sheet
+	sheets   []*sheet
 	taken    map[string]bool // names of sheets, folded
 	names    map[string]bool // defined names, folded
 	formats  []cellFormat    // by index in the written style table
 	places   map[cellFormat]int
 	strings  sharedStrings
-	lists    *Sheet // hidden, the items of drop-downs that do not fit into a check
+	lists    *sheet // hidden, the items of drop-downs that do not fit into a check
 	warnings []string
 	err      error
 }
 
-// NewBook starts a workbook. The title stands in the file's properties.
-func NewBook(title string) *Book {
-	b := &Book{
+// newBook starts a workbook. The title stands in the file's properties.
+func newBook(title string) *book {
+	b := &book{
 		title:   clean(title),
 		file:    xlsx.NewFile(),
 		taken:   map[string]bool{},
@@ -42,21 +41,21 @@ func NewBook(title string) *Book {
 		places:  map[cellFormat]int{},
 		strings: newSharedStrings(),
 	}
-	b.place(cellFormat{Plain, General}) // index 0 is what unformatted cells have
+	b.place(cellFormat{lookPlain, general}) // index 0 is what unformatted cells have
 	return b
 }
 
 // Warnings are the texts that had to be cut, one sentence each.
-func (b *Book) Warnings() []string { return b.warnings }
+func (b *book) Warnings() []string { return b.warnings }
 
-func (b *Book) fail(err error) {
+func (b *book) fail(err error) {
 	if b.err == nil {
 		b.err = err
 	}
 }
 
 // place is the index of a format in the style table.
-func (b *Book) place(f cellFormat) int {
+func (b *book) place(f cellFormat) int {
 	if i, ok := b.places[f]; ok {
 		return i
 	}
@@ -67,8 +66,8 @@ func (b *Book) place(f cellFormat) int {
 }
 
 // Sheet adds a sheet. Its name is made safe and unique: read it from Name.
-func (b *Book) Sheet(name string) *Sheet {
-	s := &Sheet{book: b, Name: sheetName(name, b.taken), index: len(b.sheets)}
+func (b *book) Sheet(name string) *sheet {
+	s := &sheet{book: b, Name: sheetName(name, b.taken), index: len(b.sheets)}
 	made, err := b.file.AddSheet(s.Name)
 	if err != nil {
 		b.fail(fmt.Errorf("sheet %q: %w", s.Name, err))
@@ -79,12 +78,12 @@ func (b *Book) Sheet(name string) *Sheet {
 	return s
 }
 
-// Define names a cell or range, given as Sheet.At or Sheet.Range write it.
+// Define names a cell or range, given as At or Range of a sheet write it.
 // Names are letters, digits, points and underscores, begin with a letter and
 // cannot be mistaken for the address of a cell.
-func (b *Book) Define(name, target string) {
+func (b *book) Define(name, target string) {
 	switch folded := foldName(name); {
-	case !validName.MatchString(name) || len(name) > longestDefined || looksLikeAddress.MatchString(name):
+	case !validName(name) || len(name) > longestDefined || looksLikeAddress(name):
 		b.fail(fmt.Errorf("%q cannot be the name of a cell", name))
 	case b.names[folded]:
 		b.fail(fmt.Errorf("the name %q is given to two cells", name))
@@ -94,7 +93,7 @@ func (b *Book) Define(name, target string) {
 	}
 }
 
-func (b *Book) define(n xlsx.DefinedName) {
+func (b *book) define(n xlsx.DefinedName) {
 	if err := b.file.AddDefinedName(n); err != nil {
 		b.fail(err)
 	}
@@ -103,17 +102,42 @@ func (b *Book) define(n xlsx.DefinedName) {
 // longestDefined is the longest name of a cell in the format.
 const longestDefined = 255
 
-var (
-	validName        = regexp.MustCompile(`^[A-Za-z_][A-Za-z0-9_.]*$`)
-	looksLikeAddress = regexp.MustCompile(`(?i)^([a-z]{1,3}[0-9]+|r|c|r[0-9]*c[0-9]*)$`)
-)
+// validName reports whether name is made of signs that the name of a cell can
+// have.
+func validName(name string) bool {
+	for i, c := range []byte(name) {
+		switch {
+		case 'A' <= c && c <= 'Z', 'a' <= c && c <= 'z', c == '_':
+		case i > 0 && ('0' <= c && c <= '9' || c == '.'):
+		default:
+			return false
+		}
+	}
+	return name != ""
+}
 
-// Sheet is one sheet while it is written, row by row and in each row from left
+// looksLikeAddress reports whether a spreadsheet program takes name for a cell,
+// a row or a column: B7, R, C, R1C1.
+func looksLikeAddress(name string) bool {
+	const digits = "0123456789"
+	name = strings.ToUpper(name)
+	if name == "R" || name == "C" {
+		return true
+	}
+	column := strings.TrimRight(name, digits)
+	if n := len(column); 1 <= n && n <= 3 && n < len(name) && strings.Trim(column, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == "" {
+		return true
+	}
+	row, column, isCell := strings.Cut(strings.TrimPrefix(name, "R"), "C")
+	return name[0] == 'R' && isCell && strings.Trim(row+column, digits) == ""
+}
+
+// sheet is one sheet while it is written, row by row and in each row from left
 // to right.
-type Sheet struct {
+type sheet struct {
 	Name   string // safe and unique
-	Page   Page
-	book   *Book
+	Page   page
+	book   *book
 	made   *xlsx.Sheet // the library's sheet: columns, panes, checks, no cells
 	index  int
 	rows   []byte   // the rows as they stand in the file
@@ -126,8 +150,8 @@ type Sheet struct {
 	lock   bool
 }
 
-// Page is how a sheet prints.
-type Page struct {
+// page is how a sheet prints.
+type page struct {
 	Paper     string // A2, A3, A4, A5, Letter, Legal or Tabloid; anything else prints on A4
 	Landscape bool
 	HeadRows  [2]int // first and last row repeated on every page, from 1; zero for none
@@ -138,7 +162,7 @@ type Page struct {
 }
 
 // Freeze keeps the first columns and rows in sight.
-func (s *Sheet) Freeze(columns, rows int) {
+func (s *sheet) Freeze(columns, rows int) {
 	if columns == 0 && rows == 0 {
 		return
 	}
@@ -151,30 +175,30 @@ func (s *Sheet) Freeze(columns, rows int) {
 	}
 	s.made.SheetViews = []xlsx.SheetView{{Pane: &xlsx.Pane{
 		XSplit: float64(columns), YSplit: float64(rows),
-		TopLeftCell: Address(columns, rows+1), ActivePane: pane, State: "frozen",
+		TopLeftCell: address(columns, rows+1), ActivePane: pane, State: "frozen",
 	}}}
 }
 
 // Width sets how wide columns are, in digits of the default font. Columns are
 // counted from 0.
-func (s *Sheet) Width(first, last int, digits float64) {
+func (s *sheet) Width(first, last int, digits float64) {
 	s.made.SetColWidth(first+1, last+1, digits)
 }
 
 // Filter puts filter buttons on the head row of a table.
-func (s *Sheet) Filter(firstColumn, headRow, lastColumn, lastRow int) {
+func (s *sheet) Filter(firstColumn, headRow, lastColumn, lastRow int) {
 	s.made.AutoFilter = &xlsx.AutoFilter{
-		TopLeftCell:     Address(firstColumn, headRow),
-		BottomRightCell: Address(lastColumn, lastRow),
+		TopLeftCell:     address(firstColumn, headRow),
+		BottomRightCell: address(lastColumn, lastRow),
 	}
 }
 
 // Lock protects the sheet, without a password: only cells whose look is Open
 // can be typed into. Widths and heights stay free.
-func (s *Sheet) Lock() { s.lock = true }
+func (s *sheet) Lock() { s.lock = true }
 
 // Hide hides the sheet. The first sheet cannot be hidden.
-func (s *Sheet) Hide() {
+func (s *sheet) Hide() {
 	if s.index == 0 {
 		s.book.fail(errors.New("the first sheet of a workbook cannot be hidden"))
 		return
@@ -184,23 +208,23 @@ func (s *Sheet) Hide() {
 
 // At is the absolute address of a cell, with the sheet's name: 'Pours'!$B$7.
 // Columns are counted from 0, rows from 1.
-func (s *Sheet) At(column, row int) string {
+func (s *sheet) At(column, row int) string {
 	return s.quoted() + absolute(column, row)
 }
 
 // Range is the absolute address of a range of cells, corners included.
-func (s *Sheet) Range(firstColumn, firstRow, lastColumn, lastRow int) string {
+func (s *sheet) Range(firstColumn, firstRow, lastColumn, lastRow int) string {
 	return s.quoted() + absolute(firstColumn, firstRow) + ":" + absolute(lastColumn, lastRow)
 }
 
-func (s *Sheet) quoted() string { return "'" + strings.ReplaceAll(s.Name, "'", "''") + "'!" }
+func (s *sheet) quoted() string { return "'" + strings.ReplaceAll(s.Name, "'", "''") + "'!" }
 
 func absolute(column, row int) string {
-	return "$" + Letters(column) + "$" + strconv.Itoa(row)
+	return "$" + letters(column) + "$" + strconv.Itoa(row)
 }
 
-// Address is a cell's address within its sheet: B7 for column 1, row 7.
-func Address(column, row int) string { return Letters(column) + strconv.Itoa(row) }
+// address is a cell's address within its sheet: B7 for column 1, row 7.
+func address(column, row int) string { return letters(column) + strconv.Itoa(row) }
 
-// Letters is the name of a column, counted from 0: A, B, … Z, AA.
-func Letters(column int) string { return xlsx.ColIndexToLetters(column) }
+// letters is the name of a column, counted from 0: A, B, … Z, AA.
+func letters(column int) string { return xlsx.ColIndexToLetters(column) }

@@ -15,49 +15,49 @@ import (
 // sampleBook is a small workbook with one of everything.
 func sampleBook(t testing.TB) []byte {
 	t.Helper()
-	b := NewBook("Copper & rutile <test>")
+	b := newBook("Copper & rutile <test>")
 	in := b.Sheet("Inputs")
-	in.Page = Page{Paper: "A4", HeadRows: [2]int{1, 2}, Left: "Copper & rutile", Right: "inputs", Foot: "mark MR"}
+	in.Page = page{Paper: "A4", HeadRows: [2]int{1, 2}, Left: "Copper & rutile", Right: "inputs", Foot: "mark MR"}
 	in.Row()
-	in.Text(Title, "Inputs")
+	in.Text(lookTitle, "Inputs")
 	in.Row()
-	in.Text(Head, "What")
-	in.Text(Head, "Value")
-	in.Text(Head, "Hint")
+	in.Text(lookHead, "What")
+	in.Text(lookHead, "Value")
+	in.Text(lookHead, "Hint")
 	row := in.Row()
-	in.Text(Label, "Scale step, g")
+	in.Text(lookLabel, "Scale step, g")
 	b.Define("Scale_step", in.At(in.Column(), row))
-	in.Number(Input, Decimals(2), 0.1)
-	in.Text(Hint, "the smallest step that the scale shows")
-	in.Between(Area{1, row, 1, row}, 0.001, 100, false, Check{Title: "Scale step", Prompt: "in g", Message: "a step between 0.001 g and 100 g"})
+	in.Number(lookInput, decimals(2), 0.1)
+	in.Text(lookHint, "the smallest step that the scale shows")
+	in.Between(area{1, row, 1, row}, 0.001, 100, false, checkWords{Title: "Scale step", Prompt: "in g", Message: "a step between 0.001 g and 100 g"})
 	row = in.Row()
-	in.Text(Label, "Surface")
-	in.Blank(Input, General)
-	in.List(Area{1, row, 1, row}, []string{"matte", "satin", "glossy"}, Check{Title: "Surface", Message: "choose one of the list", Lenient: true})
-	in.List(Area{2, row, 2, row}, []string{"matte, dry", `"sugar"`}, Check{Title: "Surface", Message: "choose one of the list"})
+	in.Text(lookLabel, "Surface")
+	in.Blank(lookInput, general)
+	in.List(area{1, row, 1, row}, []string{"matte", "satin", "glossy"}, checkWords{Title: "Surface", Message: "choose one of the list", Lenient: true})
+	in.List(area{2, row, 2, row}, []string{"matte, dry", `"sugar"`}, checkWords{Title: "Surface", Message: "choose one of the list"})
 	in.Width(0, 2, 22)
 	in.Lock()
 
 	out := b.Sheet("inputs") // the same name when case does not count
-	out.Page = Page{Paper: "Letter", Landscape: true, HeadRows: [2]int{1, 1}}
+	out.Page = page{Paper: "Letter", Landscape: true, HeadRows: [2]int{1, 1}}
 	out.Freeze(1, 1)
 	out.TallRow(30)
 	for _, head := range []string{"Mark", "Asked, g", "Weigh, g", "Says"} {
-		out.Text(Head, head)
+		out.Text(lookHead, head)
 	}
 	for i, g := range []float64{139.65, 0.04, 12} {
 		row := out.Row()
 		measured := math.Round(math.Round(g/0.1*1e9)/1e9) * 0.1
-		out.FormattedText(Given, AsText, fmt.Sprintf("MR%d", i+1))
-		out.Number(Given, Decimals(3), g)
-		out.Formula(Measured, Decimals(1), fmt.Sprintf("ROUND(ROUND(%s/Scale_step,9),0)*Scale_step", Address(1, row)), measured)
-		out.TextFormula(Worked, fmt.Sprintf(`IF(%s<5*Scale_step,%s,"")`, Address(1, row), Quoted(`too "little"`)),
+		out.FormattedText(lookGiven, asText, fmt.Sprintf("MR%d", i+1))
+		out.Number(lookGiven, decimals(3), g)
+		out.Formula(lookMeasured, decimals(1), fmt.Sprintf("ROUND(ROUND(%s/Scale_step,9),0)*Scale_step", address(1, row)), measured)
+		out.TextFormula(lookWorked, fmt.Sprintf(`IF(%s<5*Scale_step,%s,"")`, address(1, row), quoted(`too "little"`)),
 			map[bool]string{true: `too "little"`, false: ""}[g < 0.5])
 	}
 	out.SkipRows(1)
 	out.Row()
 	out.Skip(1)
-	out.Text(Plain, "=1+1 is text, _x0041_ too, \x07 & < > \n next line ")
+	out.Text(lookPlain, "=1+1 is text, _x0041_ too, \x07 & < > \n next line ")
 	out.Filter(0, 1, 3, 4)
 	data, err := b.Bytes()
 	if err != nil {
@@ -75,7 +75,7 @@ func TestSameBytes(t *testing.T) {
 // TestReadBack reads the written book with the package's own reader.
 func TestReadBack(t *testing.T) {
 	data := sampleBook(t)
-	tables, err := Read("book.xlsx", bytes.NewReader(data), int64(len(data)), testLimits)
+	tables, err := read("book.xlsx", bytes.NewReader(data), int64(len(data)), testLimits)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -83,15 +83,15 @@ func TestReadBack(t *testing.T) {
 }
 
 // compareSample compares what was read with what sampleBook writes.
-func compareSample(t *testing.T, tables []Table) {
+func compareSample(t *testing.T, tables []table) {
 	t.Helper()
 	var got strings.Builder
 	for _, table := range tables {
 		fmt.Fprintf(&got, "%s\n", table.Name)
 		for _, row := range table.Rows {
 			for i, v := range row.Cells {
-				if v != (Value{}) {
-					fmt.Fprintf(&got, "%s %d %q\n", Address(i, row.Number), v.Kind, v.Text)
+				if v != (cellValue{}) {
+					fmt.Fprintf(&got, "%s %d %q\n", address(i, row.Number), v.Kind, v.Text)
 				}
 			}
 		}
@@ -155,11 +155,11 @@ func TestLibraryReads(t *testing.T) {
 // TestStyles checks that every look keeps its own style and lock, whatever the
 // order in which looks come.
 func TestStyles(t *testing.T) {
-	b := NewBook("styles")
+	b := newBook("styles")
 	s := b.Sheet("A")
 	s.Row()
 	for l := looks; l > 0; l-- {
-		s.Number(l-1, Decimals(int(l)), 1)
+		s.Number(l-1, decimals(int(l)), 1)
 	}
 	data, err := b.Bytes()
 	if err != nil {
@@ -179,7 +179,7 @@ func TestStyles(t *testing.T) {
 		t.Fatalf("%d styles for %d looks", len(xfs), looks)
 	}
 	for i, xf := range xfs[1:] {
-		look := looks - 1 - Look(i)
+		look := looks - 1 - cellLook(i)
 		if got := strings.Contains(xf.text, `locked="0"`); got != look.Open() {
 			t.Errorf("look %d is unlocked %v: %s", look, got, xf.text)
 		}
@@ -193,13 +193,13 @@ func TestStyles(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		look := looks - 1 - Look(i)
+		look := looks - 1 - cellLook(i)
 		want := newStyle(look)
 		if got := cell.GetStyle(); got.Font.Bold != want.Font.Bold || got.Font.Size != want.Font.Size || got.Fill.FgColor != want.Fill.FgColor ||
 			got.Border.Left != want.Border.Left && want.ApplyBorder {
 			t.Errorf("look %d: style %+v, want %+v", look, got, want)
 		}
-		if want := string(Decimals(int(look) + 1)); cell.NumFmt != want {
+		if want := string(decimals(int(look) + 1)); cell.NumFmt != want {
 			t.Errorf("look %d: number format %q, want %q", look, cell.NumFmt, want)
 		}
 	}
@@ -229,28 +229,28 @@ func unzipped(t *testing.T, data []byte) map[string]string {
 // TestRefused lists what a book refuses, each with the sentence that says so.
 func TestRefused(t *testing.T) {
 	for name, test := range map[string]struct {
-		write func(*Book, *Sheet)
+		write func(*book, *sheet)
 		want  string
 	}{
-		"not a number":      {func(b *Book, s *Sheet) { s.Number(Plain, General, math.NaN()) }, "cell A1: NaN is no number"},
-		"infinite":          {func(b *Book, s *Sheet) { s.Formula(Plain, General, "1/0", math.Inf(1)) }, "+Inf is no number"},
-		"formula with =":    {func(b *Book, s *Sheet) { s.Formula(Plain, General, "=1", 1) }, `"=1" cannot stand`},
-		"empty formula":     {func(b *Book, s *Sheet) { s.TextFormula(Plain, "", "") }, "cannot stand"},
-		"name of a cell":    {func(b *Book, s *Sheet) { b.Define("SG1", s.At(0, 1)) }, `"SG1" cannot be the name`},
-		"name with a space": {func(b *Book, s *Sheet) { b.Define("cup size", s.At(0, 1)) }, "cannot be the name"},
-		"name R1C1":         {func(b *Book, s *Sheet) { b.Define("r1c1", s.At(0, 1)) }, "cannot be the name"},
-		"name twice": {func(b *Book, s *Sheet) {
+		"not a number":      {func(b *book, s *sheet) { s.Number(lookPlain, general, math.NaN()) }, "cell A1: NaN is no number"},
+		"infinite":          {func(b *book, s *sheet) { s.Formula(lookPlain, general, "1/0", math.Inf(1)) }, "+Inf is no number"},
+		"formula with =":    {func(b *book, s *sheet) { s.Formula(lookPlain, general, "=1", 1) }, `"=1" cannot stand`},
+		"empty formula":     {func(b *book, s *sheet) { s.TextFormula(lookPlain, "", "") }, "cannot stand"},
+		"name of a cell":    {func(b *book, s *sheet) { b.Define("SG1", s.At(0, 1)) }, `"SG1" cannot be the name`},
+		"name with a space": {func(b *book, s *sheet) { b.Define("cup size", s.At(0, 1)) }, "cannot be the name"},
+		"name R1C1":         {func(b *book, s *sheet) { b.Define("r1c1", s.At(0, 1)) }, "cannot be the name"},
+		"name twice": {func(b *book, s *sheet) {
 			b.Define("Extra", s.At(0, 1))
 			b.Define("extra", s.At(0, 2))
 		}, "given to two cells"},
-		"hidden first sheet": {func(b *Book, s *Sheet) { s.Hide() }, "cannot be hidden"},
-		"no choices":         {func(b *Book, s *Sheet) { s.List(Area{0, 1, 0, 1}, nil, Check{}) }, "choices is empty"},
-		"limits reversed":    {func(b *Book, s *Sheet) { s.Between(Area{0, 1, 0, 1}, 5, 1, false, Check{}) }, "no number lies between 5 and 1"},
-		"too many columns":   {func(b *Book, s *Sheet) { s.Skip(maxColumns); s.Text(Plain, "x") }, "16384 columns"},
-		"too many rows":      {func(b *Book, s *Sheet) { s.SkipRows(maxRows); s.Row() }, "1048576 rows"},
+		"hidden first sheet": {func(b *book, s *sheet) { s.Hide() }, "cannot be hidden"},
+		"no choices":         {func(b *book, s *sheet) { s.List(area{0, 1, 0, 1}, nil, checkWords{}) }, "choices is empty"},
+		"limits reversed":    {func(b *book, s *sheet) { s.Between(area{0, 1, 0, 1}, 5, 1, false, checkWords{}) }, "no number lies between 5 and 1"},
+		"too many columns":   {func(b *book, s *sheet) { s.Skip(maxColumns); s.Text(lookPlain, "x") }, "16384 columns"},
+		"too many rows":      {func(b *book, s *sheet) { s.SkipRows(maxRows); s.Row() }, "1048576 rows"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			b := NewBook("refused")
+			b := newBook("refused")
 			s := b.Sheet("A")
 			s.Row()
 			test.write(b, s)
@@ -259,17 +259,28 @@ func TestRefused(t *testing.T) {
 			}
 		})
 	}
-	if _, err := NewBook("empty").Bytes(); err == nil {
+	if _, err := newBook("empty").Bytes(); err == nil {
 		t.Error("a book without sheets is written")
 	}
 }
 
+func TestLooksLikeAddress(t *testing.T) {
+	for name, want := range map[string]bool{
+		"A1": true, "xfd1048576": true, "R": true, "c": true, "RC": true, "r1c": true, "RC12": true, "R1C12": true, "R5": true,
+		"SG_P": false, "Oxide_SiO2": false, "ABCD1": false, "A_1": false, "A.1": false, "Rate": false, "R1C1a": false, "Cup_size": false, "A1B2": false,
+	} {
+		if got := looksLikeAddress(name); got != want {
+			t.Errorf("%s looks like an address: %v, want %v", name, got, want)
+		}
+	}
+}
+
 func TestLongText(t *testing.T) {
-	b := NewBook("long")
+	b := newBook("long")
 	s := b.Sheet("A")
 	s.Row()
-	s.Text(Plain, strings.Repeat("ä", maxText))
-	s.Text(Plain, strings.Repeat("𝛼", maxText))
+	s.Text(lookPlain, strings.Repeat("ä", maxText))
+	s.Text(lookPlain, strings.Repeat("𝛼", maxText))
 	if w := b.Warnings(); len(w) != 1 || !strings.Contains(w[0], "cell B1: text longer than 32767") {
 		t.Errorf("warnings %q", w)
 	}
@@ -277,7 +288,7 @@ func TestLongText(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tables, err := Read("book.xlsx", bytes.NewReader(data), int64(len(data)), testLimits)
+	tables, err := read("book.xlsx", bytes.NewReader(data), int64(len(data)), testLimits)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -296,17 +307,17 @@ func BenchmarkWrite(b *testing.B) {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				book := NewBook("benchmark")
+				book := newBook("benchmark")
 				s := book.Sheet("A")
 				for r := range n {
 					s.Row()
 					for c := range 20 {
-						look := Given + Look(c%4)
+						look := lookGiven + cellLook(c%4)
 						switch c % 3 {
 						case 0:
-							s.Number(look, Decimals(1), float64(r)*0.1+float64(c))
+							s.Number(look, decimals(1), float64(r)*0.1+float64(c))
 						case 1:
-							s.Formula(look, Decimals(2), fmt.Sprintf("ROUND(ROUND(A%d*Scale/Step,9),0)*Step", r+1), float64(r)*0.1)
+							s.Formula(look, decimals(2), fmt.Sprintf("ROUND(ROUND(A%d*Scale/Step,9),0)*Step", r+1), float64(r)*0.1)
 						case 2:
 							s.Text(look, "Magnesia matte")
 						}
@@ -351,7 +362,7 @@ func BenchmarkLibraryWrite(b *testing.B) {
 						case 2:
 							cell.SetString("Magnesia matte")
 						}
-						cell.SetStyle(styles[int(Given)+c%4])
+						cell.SetStyle(styles[int(lookGiven)+c%4])
 					}
 				}
 				if err := f.Write(io.Discard); err != nil {

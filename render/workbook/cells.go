@@ -7,15 +7,15 @@ import (
 )
 
 // Row begins the next row and returns its number, from 1.
-func (s *Sheet) Row() int { return s.beginRow("") }
+func (s *sheet) Row() int { return s.beginRow("") }
 
 // TallRow begins the next row with a height in points and returns its number.
 // Other rows are as high as their text asks for.
-func (s *Sheet) TallRow(points float64) int {
+func (s *sheet) TallRow(points float64) int {
 	return s.beginRow(` ht="` + strconv.FormatFloat(points, 'f', -1, 64) + `" customHeight="1"`)
 }
 
-func (s *Sheet) beginRow(attributes string) int {
+func (s *sheet) beginRow(attributes string) int {
 	s.endRow()
 	s.row++
 	s.col = 0
@@ -35,21 +35,21 @@ func (s *Sheet) beginRow(attributes string) int {
 // Remark writes a row of running text over the first columns, which are so many
 // digits wide together. It is broken into lines, so that a narrow sheet prints
 // all of it.
-func (s *Sheet) Remark(text string, columns int, width float64) {
+func (s *sheet) Remark(text string, columns int, width float64) {
 	row := s.TallRow(lineHeight(text, width))
-	s.Text(Remark, text)
+	s.Text(lookRemark, text)
 	if columns > 1 {
-		s.merged = append(s.merged, Address(0, row)+":"+Address(columns-1, row))
+		s.merged = append(s.merged, address(0, row)+":"+address(columns-1, row))
 	}
 }
 
 // SkipRows leaves n rows empty.
-func (s *Sheet) SkipRows(n int) {
+func (s *sheet) SkipRows(n int) {
 	s.endRow()
 	s.row += n
 }
 
-func (s *Sheet) endRow() {
+func (s *sheet) endRow() {
 	if s.open {
 		s.rows = append(s.rows, "</row>"...)
 		s.open = false
@@ -58,13 +58,13 @@ func (s *Sheet) endRow() {
 }
 
 // Skip leaves n cells without content or look.
-func (s *Sheet) Skip(n int) { s.col += n }
+func (s *sheet) Skip(n int) { s.col += n }
 
 // Column is the index of the cell that is written next, from 0.
-func (s *Sheet) Column() int { return s.col }
+func (s *sheet) Column() int { return s.col }
 
 // cell begins the next cell; kind is its type, "" for a number.
-func (s *Sheet) cell(look Look, format Format, kind string) {
+func (s *sheet) cell(look cellLook, format numberFormat, kind string) {
 	if !s.open {
 		s.book.fail(fmt.Errorf("sheet %q: a cell is written before its row is begun", s.Name))
 	}
@@ -73,7 +73,7 @@ func (s *Sheet) cell(look Look, format Format, kind string) {
 		s.col = maxColumns - 1
 	}
 	s.rows = append(s.rows, `<c r="`...)
-	s.rows = append(s.rows, Letters(s.col)...)
+	s.rows = append(s.rows, letters(s.col)...)
 	s.rows = strconv.AppendInt(s.rows, int64(s.row), 10)
 	s.rows = append(s.rows, `" s="`...)
 	s.rows = strconv.AppendInt(s.rows, int64(s.book.place(cellFormat{look, format})), 10)
@@ -86,17 +86,17 @@ func (s *Sheet) cell(look Look, format Format, kind string) {
 }
 
 // Blank writes an empty cell, to be filled in or to complete a frame.
-func (s *Sheet) Blank(look Look, format Format) {
+func (s *sheet) Blank(look cellLook, format numberFormat) {
 	s.cell(look, format, "")
 	s.rows = append(s.rows, "/>"...)
 }
 
 // Text writes a text, which stays text whatever it looks like.
-func (s *Sheet) Text(look Look, text string) { s.FormattedText(look, General, text) }
+func (s *sheet) Text(look cellLook, text string) { s.FormattedText(look, general, text) }
 
 // FormattedText is Text in a cell whose number format matters when somebody
 // types into it later.
-func (s *Sheet) FormattedText(look Look, format Format, text string) {
+func (s *sheet) FormattedText(look cellLook, format numberFormat, text string) {
 	text = s.fit(text)
 	if text == "" {
 		s.Blank(look, format)
@@ -109,7 +109,7 @@ func (s *Sheet) FormattedText(look Look, format Format, text string) {
 }
 
 // Number writes a number, which must be finite.
-func (s *Sheet) Number(look Look, format Format, x float64) {
+func (s *sheet) Number(look cellLook, format numberFormat, x float64) {
 	x = s.finite(x)
 	s.cell(look, format, "")
 	s.rows = append(s.rows, "><v>"...)
@@ -118,7 +118,7 @@ func (s *Sheet) Number(look Look, format Format, x float64) {
 }
 
 // Formula writes a formula, without "=", and the number that it comes to.
-func (s *Sheet) Formula(look Look, format Format, formula string, value float64) {
+func (s *sheet) Formula(look cellLook, format numberFormat, formula string, value float64) {
 	value = s.finite(value)
 	s.cell(look, format, "")
 	s.formula(formula)
@@ -129,12 +129,12 @@ func (s *Sheet) Formula(look Look, format Format, formula string, value float64)
 // Shared begins a formula that the cells below it share, down to a last row:
 // each has it with its addresses moved along, so that a long table holds it
 // once. The number is for Share.
-func (s *Sheet) Shared(look Look, format Format, formula string, lastRow int, value float64) (number int) {
+func (s *sheet) Shared(look cellLook, format numberFormat, formula string, lastRow int, value float64) (number int) {
 	value = s.finite(value)
 	column := s.col
 	s.cell(look, format, "")
 	s.checkFormula(formula)
-	s.rows = fmt.Appendf(s.rows, `><f t="shared" ref="%s:%s" si="%d">`, Address(column, s.row), Address(column, lastRow), s.shared)
+	s.rows = fmt.Appendf(s.rows, `><f t="shared" ref="%s:%s" si="%d">`, address(column, s.row), address(column, lastRow), s.shared)
 	s.rows = appendEscaped(s.rows, formula)
 	s.rows = append(s.rows, "</f><v>"...)
 	s.rows = appendNumber(s.rows, value)
@@ -145,7 +145,7 @@ func (s *Sheet) Shared(look Look, format Format, formula string, lastRow int, va
 
 // Share writes a cell of a formula that Shared began above it, and the number
 // that it comes to.
-func (s *Sheet) Share(look Look, format Format, number int, value float64) {
+func (s *sheet) Share(look cellLook, format numberFormat, number int, value float64) {
 	value = s.finite(value)
 	s.cell(look, format, "")
 	s.rows = append(s.rows, `><f t="shared" si="`...)
@@ -156,21 +156,21 @@ func (s *Sheet) Share(look Look, format Format, number int, value float64) {
 }
 
 // TextFormula writes a formula, without "=", and the text that it comes to.
-func (s *Sheet) TextFormula(look Look, formula, value string) {
+func (s *sheet) TextFormula(look cellLook, formula, value string) {
 	value = s.fit(value)
-	s.cell(look, General, "str")
+	s.cell(look, general, "str")
 	s.formula(formula)
 	s.rows = appendEscaped(s.rows, escapeUnder(value))
 	s.rows = append(s.rows, "</v></c>"...)
 }
 
-func (s *Sheet) checkFormula(formula string) {
+func (s *sheet) checkFormula(formula string) {
 	if formula == "" || formula[0] == '=' || units(formula) > maxFormula || clean(formula) != formula {
 		s.book.fail(fmt.Errorf("%s: the formula %.40q cannot stand in a workbook", s.place(-1), formula))
 	}
 }
 
-func (s *Sheet) formula(formula string) {
+func (s *sheet) formula(formula string) {
 	s.checkFormula(formula)
 	s.rows = append(s.rows, "><f>"...)
 	s.rows = appendEscaped(s.rows, formula)
@@ -178,7 +178,7 @@ func (s *Sheet) formula(formula string) {
 }
 
 // fit makes a text fit a cell and warns when it had to be cut.
-func (s *Sheet) fit(text string) string {
+func (s *sheet) fit(text string) string {
 	text, wasCut := cut(clean(text), maxText)
 	if wasCut {
 		s.book.warnings = append(s.book.warnings,
@@ -187,7 +187,7 @@ func (s *Sheet) fit(text string) string {
 	return text
 }
 
-func (s *Sheet) finite(x float64) float64 {
+func (s *sheet) finite(x float64) float64 {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		s.book.fail(fmt.Errorf("%s: %v is no number that a workbook can hold", s.place(0), x))
 		return 0
@@ -196,8 +196,8 @@ func (s *Sheet) finite(x float64) float64 {
 }
 
 // place names a cell in a message, counted from the next one.
-func (s *Sheet) place(offset int) string {
-	return fmt.Sprintf("sheet %q, cell %s", s.Name, Address(s.col+offset, s.row))
+func (s *sheet) place(offset int) string {
+	return fmt.Sprintf("sheet %q, cell %s", s.Name, address(s.col+offset, s.row))
 }
 
 // appendNumber appends the shortest text that reads back as x.

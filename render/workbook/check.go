@@ -9,12 +9,12 @@ import (
 	"github.com/tealeg/xlsx/v3"
 )
 
-// Area is a range of cells in a sheet, corners included. Columns are counted
+// area is a range of cells in a sheet, corners included. Columns are counted
 // from 0, rows from 1.
-type Area struct{ FirstColumn, FirstRow, LastColumn, LastRow int }
+type area struct{ FirstColumn, FirstRow, LastColumn, LastRow int }
 
-// Check is what is said about a cell that may be typed into.
-type Check struct {
+// checkWords is what is said about a cell that may be typed into.
+type checkWords struct {
 	Title   string // of both messages, at most 32 characters
 	Prompt  string // shown while the cell is chosen, may be empty
 	Message string // shown when what is typed does not fit
@@ -24,7 +24,7 @@ type Check struct {
 // List lets the cells of an area choose from items. Items that a check cannot
 // hold itself (commas, quotes, more than 255 characters together) go to a
 // hidden sheet.
-func (s *Sheet) List(area Area, items []string, check Check) {
+func (s *sheet) List(area area, items []string, check checkWords) {
 	if len(items) == 0 {
 		s.book.fail(fmt.Errorf("sheet %q: a list of choices is empty", s.Name))
 		return
@@ -41,7 +41,7 @@ func (s *Sheet) List(area Area, items []string, check Check) {
 
 // Between lets the cells of an area hold numbers from least to most, whole
 // ones only if whole is set. An infinite limit is no limit.
-func (s *Sheet) Between(area Area, least, most float64, whole bool, check Check) {
+func (s *sheet) Between(area area, least, most float64, whole bool, check checkWords) {
 	r := rule{kind: "decimal"}
 	if whole {
 		r.kind = "whole"
@@ -68,7 +68,7 @@ type rule struct{ kind, operator, first, second string }
 
 // check adds a check to the sheet. The message for an error is always set: a
 // check without one refuses nothing.
-func (s *Sheet) check(area Area, r rule, check Check) {
+func (s *sheet) check(area area, r rule, check checkWords) {
 	v := xlsx.NewDataValidation(area.FirstRow-1, area.FirstColumn, area.LastRow-1, area.LastColumn, true)
 	v.Type, v.Operator, v.Formula1, v.Formula2 = r.kind, r.operator, r.first, r.second
 	title, _ := cut(clean(check.Title), maxCheckHead)
@@ -102,14 +102,14 @@ func inlineItems(items []string) bool {
 }
 
 // choices is the row of the hidden sheet that holds a list's items.
-func (b *Book) choices(items []string) int {
+func (b *book) choices(items []string) int {
 	if b.lists == nil {
 		b.lists = b.Sheet("Choices")
 		b.lists.Hide()
 	}
 	row := b.lists.Row()
 	for _, item := range items {
-		b.lists.FormattedText(Plain, AsText, item)
+		b.lists.FormattedText(lookPlain, asText, item)
 	}
 	return row
 }

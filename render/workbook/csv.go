@@ -13,18 +13,18 @@ import (
 
 // readCSV reads a table of text. The sign between the fields is the one of
 // , ; and tab that the first line has most of.
-func readCSV(r io.Reader, limits Limits) (Table, error) {
+func readCSV(r io.Reader, limits limits) (table, error) {
 	data, err := io.ReadAll(io.LimitReader(r, limits.PartBytes+1))
 	if err != nil {
-		return Table{}, fmt.Errorf("cannot be read: %w", err)
+		return table{}, fmt.Errorf("cannot be read: %w", err)
 	}
 	if int64(len(data)) > limits.PartBytes {
-		return Table{}, tooLarge("it is larger than %s", byteCount(limits.PartBytes))
+		return table{}, tooLarge("it is larger than %s", byteCount(limits.PartBytes))
 	}
 	text, err := plainText(data)
 	data = nil
 	if err != nil {
-		return Table{}, err
+		return table{}, err
 	}
 	skipped := 0
 	delimiter := rune(0)
@@ -36,14 +36,14 @@ func readCSV(r io.Reader, limits Limits) (Table, error) {
 		delimiter = sniff(text)
 	}
 	if line := overlong(text, delimiter); line > 0 {
-		return Table{}, tooLarge("line %d has more than %d fields, or is longer than %s", line+skipped, maxColumns, byteCount(maxRecord))
+		return table{}, tooLarge("line %d has more than %d fields, or is longer than %s", line+skipped, maxColumns, byteCount(maxRecord))
 	}
 	c := csv.NewReader(strings.NewReader(text))
 	c.Comma = delimiter
 	c.FieldsPerRecord = -1
 	c.ReuseRecord = true
 
-	var t Table
+	var t table
 	cells := 0
 	for {
 		record, err := c.Read()
@@ -53,32 +53,32 @@ func readCSV(r io.Reader, limits Limits) (Table, error) {
 		if err != nil {
 			var where *csv.ParseError
 			if errors.As(err, &where) {
-				return Table{}, fmt.Errorf("cannot be read: a quotation mark stands in the wrong place in line %d", where.Line+skipped)
+				return table{}, fmt.Errorf("cannot be read: a quotation mark stands in the wrong place in line %d", where.Line+skipped)
 			}
-			return Table{}, fmt.Errorf("cannot be read: %w", err)
+			return table{}, fmt.Errorf("cannot be read: %w", err)
 		}
 		line, _ := c.FieldPos(0)
-		row := Row{Number: line + skipped}
+		row := tableRow{Number: line + skipped}
 		for column, field := range record {
 			if field == "" {
 				continue
 			}
 			if cells++; cells > limits.Cells {
-				return Table{}, tooLarge("more than %d fields are filled", limits.Cells)
+				return table{}, tooLarge("more than %d fields are filled", limits.Cells)
 			}
 			if column >= limits.Columns {
-				return Table{}, tooLarge("line %d has more than %d fields", row.Number, limits.Columns)
+				return table{}, tooLarge("line %d has more than %d fields", row.Number, limits.Columns)
 			}
 			for len(row.Cells) < column {
-				row.Cells = append(row.Cells, Value{})
+				row.Cells = append(row.Cells, cellValue{})
 			}
-			row.Cells = append(row.Cells, Value{Kind: Text, Text: clean(field)})
+			row.Cells = append(row.Cells, cellValue{Kind: kindText, Text: clean(field)})
 		}
 		if len(row.Cells) == 0 {
 			continue
 		}
 		if len(t.Rows) >= limits.Rows {
-			return Table{}, tooLarge("more than %d lines are filled", limits.Rows)
+			return table{}, tooLarge("more than %d lines are filled", limits.Rows)
 		}
 		t.Rows = append(t.Rows, row)
 	}

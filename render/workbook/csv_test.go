@@ -9,7 +9,7 @@ import (
 )
 
 // flat is a table as one text: row numbers and fields.
-func flat(t Table) string {
+func flat(t table) string {
 	var b strings.Builder
 	for _, r := range t.Rows {
 		fmt.Fprintf(&b, "%d", r.Number)
@@ -94,7 +94,7 @@ func FuzzCSV(f *testing.F) {
 	f.Add([]byte("\xFF\xFEM\x00\t\x00"))
 	f.Add([]byte("sep=\t\na\tb\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		tables, err := Read("log.csv", bytes.NewReader(data), int64(len(data)), testLimits)
+		tables, err := read("log.csv", bytes.NewReader(data), int64(len(data)), testLimits)
 		checkRead(t, tables, err, "log.csv")
 	})
 }

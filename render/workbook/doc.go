@@ -7,7 +7,7 @@
 //     safe names, rows of text, numbers and formulas that carry their values,
 //     names, checks on what may be typed.
 //  2. style.go holds the looks and number formats, shared by every sheet.
-//  3. finish.go turns a Book into the bytes of an xlsx file. The spreadsheet
+//  3. finish.go turns a book into the bytes of an xlsx file. The spreadsheet
 //     library makes the parts that frame the sheets (workbook, styles,
 //     columns, panes, checks); the rows, page set-up and protection are set
 //     between them here. The library makes every cell by reflection, about

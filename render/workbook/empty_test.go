@@ -44,7 +44,7 @@ func TestPour_emptied(t *testing.T) {
 		needed := 0
 		for at, v := range values {
 			switch {
-			case v.Kind == Fault || strings.HasPrefix(v.Text, "#"):
+			case v.Kind == kindFault || strings.HasPrefix(v.Text, "#"):
 				t.Errorf("%s: %s is %s", name, at, v.Text)
 			case strings.HasPrefix(v.Text, "NEEDED: "):
 				needed++
@@ -56,8 +56,8 @@ func TestPour_emptied(t *testing.T) {
 		}
 		for i := range b.t.Cells {
 			for e := range b.q {
-				at := "Pours!" + Address(b.at.pour+e, firstRow+i)
-				if v := values[at]; v.Kind != Number || v.Number != 0 {
+				at := "Pours!" + address(b.at.pour+e, firstRow+i)
+				if v := values[at]; v.Kind != kindNumber || v.Number != 0 {
 					t.Errorf("%s: %s is %q", name, at, v.Text)
 				}
 			}

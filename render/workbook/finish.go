@@ -21,7 +21,7 @@ const program = "pourboard"
 
 // Bytes is the workbook as an xlsx file: the same bytes for the same content.
 // It can be called once.
-func (b *Book) Bytes() ([]byte, error) {
+func (b *book) Bytes() ([]byte, error) {
 	if b.err == nil && len(b.sheets) == 0 {
 		b.fail(fmt.Errorf("a workbook needs at least one sheet"))
 	}
@@ -45,7 +45,7 @@ func (b *Book) Bytes() ([]byte, error) {
 }
 
 // printNames defines the names by which the format knows what is printed.
-func (s *Sheet) printNames() {
+func (s *sheet) printNames() {
 	index := s.index
 	if head := s.Page.HeadRows; head[0] > 0 {
 		s.book.define(xlsx.DefinedName{
@@ -68,7 +68,7 @@ func (s *Sheet) printNames() {
 // sampleFormats gives the library one cell of each format, so that it makes
 // the table of styles. The cells are dropped in finish; what they refer to is
 // read from them there.
-func (b *Book) sampleFormats() {
+func (b *book) sampleFormats() {
 	if len(b.sheets) == 0 {
 		return
 	}
@@ -85,7 +85,7 @@ func (b *Book) sampleFormats() {
 }
 
 // finish puts the rows and all that the library does not know into its parts.
-func (b *Book) finish(parts map[string]string) error {
+func (b *book) finish(parts map[string]string) error {
 	const first = "xl/worksheets/sheet1.xml"
 	samples, err := styleIndexes(parts[first])
 	if err != nil {
@@ -197,7 +197,7 @@ func styleIndexes(sheet string) ([]int, error) {
 
 // restyle puts the table of cell formats into the order in which the rows
 // count them, and unlocks those that are open.
-func (b *Book) restyle(styles string, samples []int) (string, error) {
+func (b *book) restyle(styles string, samples []int) (string, error) {
 	head, inner, tail, err := children(styles)
 	if err != nil {
 		return "", err
@@ -242,7 +242,7 @@ var sheetOrder = []string{
 }
 
 // frame puts the rows, the page and the protection into the library's part.
-func (s *Sheet) frame(part string) (string, error) {
+func (s *sheet) frame(part string) (string, error) {
 	head, inner, tail, err := children(part)
 	if err != nil {
 		return "", err
@@ -255,7 +255,7 @@ func (s *Sheet) frame(part string) (string, error) {
 		texts[e.name] = e.text
 	}
 	texts["sheetPr"] = `<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>`
-	texts["dimension"] = `<dimension ref="A1:` + Address(max(s.wide, 1)-1, max(s.row, 1)) + `"/>`
+	texts["dimension"] = `<dimension ref="A1:` + address(max(s.wide, 1)-1, max(s.row, 1)) + `"/>`
 	texts["sheetFormatPr"] = `<sheetFormatPr defaultRowHeight="15"/>`
 	texts["pageMargins"] = `<pageMargins left="0.5" right="0.5" top="0.75" bottom="0.75" header="0.3" footer="0.3"/>`
 	texts["pageSetup"] = s.Page.setup()
@@ -289,7 +289,7 @@ var paperCodes = map[string]int{
 	"letter": 1, "tabloid": 3, "legal": 5, "a3": 8, "a4": 9, "a5": 11, "a2": 66,
 }
 
-func (p Page) setup() string {
+func (p page) setup() string {
 	code, ok := paperCodes[strings.ToLower(p.Paper)]
 	if !ok {
 		code = paperCodes["a4"]
@@ -301,7 +301,7 @@ func (p Page) setup() string {
 	return fmt.Sprintf(`<pageSetup paperSize="%d" fitToWidth="1" fitToHeight="0" orientation="%s"/>`, code, turn)
 }
 
-func (p Page) headerFooter() string {
+func (p page) headerFooter() string {
 	// Each text gets a share of the 255 characters that a header can have.
 	field := func(code, text string) string {
 		text, _ = cut(strings.Join(strings.Fields(clean(text)), " "), 90)
@@ -339,7 +339,7 @@ func pieces(text string, room []byte) iter.Seq[[]byte] {
 
 // pack writes the parts into a zip: those that say what the rest is first, the
 // rest by name, all at one time.
-func (b *Book) pack(parts map[string]string) ([]byte, error) {
+func (b *book) pack(parts map[string]string) ([]byte, error) {
 	first := []string{"[Content_Types].xml", "_rels/.rels"}
 	var rest []string
 	for name := range parts {

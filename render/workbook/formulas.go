@@ -13,8 +13,8 @@ import (
 type column struct {
 	head    string
 	width   float64 // in digits; 0 for that of a number
-	look    Look
-	format  Format
+	look    cellLook
+	format  numberFormat
 	formula string // "" writes the value alone
 	value   func(cup int) float64
 	none    func(cup int) bool // where there is never anything: a dash
@@ -24,12 +24,12 @@ type column struct {
 const numberWidth = 11
 
 // dash shows nought as a dash.
-const dash Format = `"–"`
+const dash numberFormat = `"–"`
 
 // grid is a sheet with a table that has a row for each cup. Tables of all
 // sheets begin in the same row, so that a cup has one row number everywhere.
 type grid struct {
-	sheet   *Sheet
+	sheet   *sheet
 	columns []column
 }
 
@@ -53,11 +53,11 @@ func (g *grid) add(c column) int {
 func (g *grid) write(title, remark string, rows int) {
 	s := g.sheet
 	s.Row()
-	s.Text(Title, title)
+	s.Text(lookTitle, title)
 	g.writeRemark(remark)
 	g.writeHeads()
 	begin := s.Row
-	if slices.ContainsFunc(g.columns, func(c column) bool { return c.look == Measured }) {
+	if slices.ContainsFunc(g.columns, func(c column) bool { return c.look == lookMeasured }) {
 		begin = func() int { return s.TallRow(measuredHeight) }
 	}
 	var buf []byte
@@ -134,7 +134,7 @@ func (g *grid) writeHeads() {
 	}
 	g.sheet.TallRow(float64(15*lines + 4))
 	for _, c := range g.columns {
-		g.sheet.Text(Head, c.head)
+		g.sheet.Text(lookHead, c.head)
 	}
 }
 
@@ -170,12 +170,12 @@ func lineHeight(text string, width float64) float64 {
 // across is the address of n cells beside each other in a row, "#" for that of
 // the cup.
 func across(sheet string, first, n int, row string) string {
-	return sheet + "$" + Letters(first) + "$" + row + ":$" + Letters(first+n-1) + "$" + row
+	return sheet + "$" + letters(first) + "$" + row + ":$" + letters(first+n-1) + "$" + row
 }
 
 // cupSpan is across in the row of the cup.
 func cupSpan(sheet string, first, n int) string {
-	return sheet + "$" + Letters(first) + "#:$" + Letters(first+n-1) + "#"
+	return sheet + "$" + letters(first) + "#:$" + letters(first+n-1) + "#"
 }
 
 // stepsOf is the formula for an amount in whole steps, halves away from nought:
@@ -201,16 +201,16 @@ func convenientUnit(x string) string {
 // measuredFormat shows an amount in steps of an instrument. A step that is
 // made finer later shows its further digits; one that is whole shows as it is,
 // for a format with none but optional digits leaves a bare point behind.
-func measuredFormat(s measure.Step) Format {
+func measuredFormat(s measure.Step) numberFormat {
 	if n := s.Decimals(); n > 0 {
-		return Decimals(n) + "###"
+		return decimals(n) + "###"
 	}
-	return General
+	return general
 }
 
 // dashForNone is a format that shows a dash for 0.
-func dashForNone(f Format) Format {
-	if f == General {
+func dashForNone(f numberFormat) numberFormat {
+	if f == general {
 		f = "General" // as the code of a part of a format
 	}
 	return f + ";;–"
@@ -219,8 +219,8 @@ func dashForNone(f Format) Format {
 // orTooLittle is a format for a dose that is asked: one that comes to nothing
 // stays a number for what is worked out from it, and is shown as "none", for 0
 // is nothing that can be weighed.
-func orTooLittle(f Format) Format {
-	if f == General {
+func orTooLittle(f numberFormat) numberFormat {
+	if f == general {
 		f = "General" // as the code of a part of a format
 	}
 	return f + ";-" + f + `;"none"`
@@ -228,11 +228,11 @@ func orTooLittle(f Format) Format {
 
 // plusMinusFormat shows a ± in percentage points with about the digits of
 // blend.PlusMinusText.
-const plusMinusFormat Format = "[<0.095]0.000;[<0.95]0.00;0.0"
+const plusMinusFormat numberFormat = "[<0.095]0.000;[<0.95]0.00;0.0"
 
 // places is the format of a number with n digits after the point, and more if
 // it has them.
-func places(n int) Format { return Decimals(n) + "##" }
+func places(n int) numberFormat { return decimals(n) + "##" }
 
 // number is a number within a formula.
 func number(x float64) string { return string(appendNumber(nil, x)) }

@@ -11,10 +11,10 @@ import (
 	"strings"
 )
 
-// Limits are what a file may hold. They follow from the plan that the log was
+// limits are what a file may hold. They follow from the plan that the log was
 // made for, so that a file that was made to do harm is refused before it costs
 // time or memory.
-type Limits struct {
+type limits struct {
 	Bytes      int64 // of the file; pictures in it count here only
 	Parts      int   // entries of its zip directory
 	PartBytes  int64 // of one part when unpacked, and of a CSV
@@ -25,10 +25,10 @@ type Limits struct {
 	Cells      int   // up to the last value of each row, in all sheets together
 }
 
-// LimitsFor are the limits of a file with tables of about so many rows and
+// limitsFor are the limits of a file with tables of about so many rows and
 // columns, with room for what a person adds.
-func LimitsFor(rows, columns int) Limits {
-	l := Limits{Rows: 2*rows + 1000, Columns: columns + 100}
+func limitsFor(rows, columns int) limits {
+	l := limits{Rows: 2*rows + 1000, Columns: columns + 100}
 	l.Cells = 2*rows*columns + 10_000
 	// A cell takes 50 to 100 bytes when unpacked, a formula or a note more, but
 	// a log fills less than half of the cells that it may.
@@ -76,14 +76,14 @@ var errDirectory = errors.New("its list of parts is too long")
 // archive is the parts of a file, unpacked one at a time within limits.
 type archive struct {
 	parts  map[string]*zip.File // by name as partName has it
-	limits Limits
+	limits limits
 	left   int64 // bytes that may still be unpacked
 	tags   int   // elements that may still be read
 	meter  *metered
 }
 
 // openArchive reads the directory of a zip and refuses what no workbook has.
-func openArchive(r io.ReaderAt, size int64, limits Limits) (*archive, error) {
+func openArchive(r io.ReaderAt, size int64, limits limits) (*archive, error) {
 	m := &metered{r: r, left: maxDirectory}
 	z, err := zip.NewReader(m, size)
 	switch {

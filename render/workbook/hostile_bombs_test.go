@@ -7,7 +7,7 @@ import (
 
 // bombs are small files that would unpack to much, or take long to read. Some
 // are made to come close below the limits.
-func bombs(l Limits) []hostile {
+func bombs(l limits) []hostile {
 	book := func(sheets int) string {
 		return strings.Replace(goodBook, "</sheets>",
 			strings.Repeat(`<sheet name="x" sheetId="2" r:id="rId1"/>`, sheets)+"</sheets>", 1)
@@ -16,7 +16,7 @@ func bombs(l Limits) []hostile {
 	filled := func(unit string) string { return strings.Repeat(unit, (int(l.PartBytes)-2000)/len(unit)) }
 	padded := strings.Builder{}
 	for row := 1; row <= l.Rows; row++ {
-		fmt.Fprintf(&padded, `<row r="%d"><c r="%s"><v>1</v></c></row>`, row, Address(l.Columns-1, row))
+		fmt.Fprintf(&padded, `<row r="%d"><c r="%s"><v>1</v></c></row>`, row, address(l.Columns-1, row))
 	}
 	largeText := `<row><c t="inlineStr"><is><t>` + strings.Repeat("&#x4E2D;", maxText) + `</t></is></c></row>`
 	return []hostile{

@@ -134,7 +134,7 @@ func TestHostileProcess(t *testing.T) {
 	run(t, "go", "build", "-o", program, "pourboard/cmd/pourboard")
 	const plan = "../../testdata/plans/cells-66.toml"
 
-	limits := LimitsFor(198, mostLogColumns)
+	limits := limitsFor(198, mostLogColumns)
 	files := []string{}
 	for i, f := range append(bombs(limits), hostileFiles()...) {
 		name := strings.Map(func(r rune) rune {

@@ -71,7 +71,7 @@ func with(part, content string) []byte {
 func rows(content string) []byte { return with(sheetPart, sheetHead+content+sheetTail) }
 
 // testLimits are those of a log of 66 tiles with 25 columns.
-var testLimits = LimitsFor(66, 25)
+var testLimits = limitsFor(66, 25)
 
 // hostile is a file that is not what a person filled in. It is refused with a
 // sentence that has want in it, or read when want is "".
@@ -219,8 +219,8 @@ func hostileFiles() []hostile {
 	return files
 }
 
-func readBytes(name string, data []byte) ([]Table, error) {
-	return Read(name, bytes.NewReader(data), int64(len(data)), testLimits)
+func readBytes(name string, data []byte) ([]table, error) {
+	return read(name, bytes.NewReader(data), int64(len(data)), testLimits)
 }
 
 func TestHostile(t *testing.T) {

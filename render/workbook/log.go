@@ -17,7 +17,7 @@ import (
 // for, by its fingerprint, outline and amounts (package plan makes all three).
 // Warnings are the texts that had to be cut.
 func WriteLog(w io.Writer, t *blend.Test, places *layout.Places, fingerprint string, outline, amounts []string) (warnings []string, err error) {
-	b := &logBook{Book: NewBook(t.Plan.Title + " – log"), t: t, marks: places}
+	b := &logBook{book: newBook(t.Plan.Title + " – log"), t: t, marks: places}
 	b.writeTiles()
 	b.writeFiring()
 	b.writeLegend()
@@ -32,14 +32,14 @@ func WriteLog(w io.Writer, t *blend.Test, places *layout.Places, fingerprint str
 
 // logBook is the log while it is written.
 type logBook struct {
-	*Book
+	*book
 	t     *blend.Test
 	marks *layout.Places
 }
 
-func (b *logBook) sheet(name string, landscape bool) *Sheet {
+func (b *logBook) sheet(name string, landscape bool) *sheet {
 	s := b.Sheet(name)
-	s.Page = Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: b.t.Summary()}
+	s.Page = page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: b.t.Summary()}
 	return s
 }
 
@@ -62,7 +62,7 @@ func (b *logBook) writeTiles() {
 	}
 	s.TallRow(float64(15*lines + 15))
 	for _, c := range columns {
-		s.Text(Head, c.Head)
+		s.Text(lookHead, c.Head)
 	}
 	before := 0
 	for tile := range b.marks.Tiles {
@@ -77,7 +77,7 @@ func (b *logBook) writeTiles() {
 	}
 	last := len(b.marks.Tiles) + 1
 	for i, c := range columns {
-		b.checkColumn(s, c, Area{FirstColumn: i, FirstRow: 2, LastColumn: i, LastRow: last})
+		b.checkColumn(s, c, area{FirstColumn: i, FirstRow: 2, LastColumn: i, LastRow: last})
 	}
 	s.Filter(0, 1, len(columns)-1, last)
 	s.Page.HeadRows = [2]int{1, 1}
@@ -121,51 +121,51 @@ func (b *logBook) strays(part int) bool {
 }
 
 // writeTile writes the cell of a tile in a column.
-func (b *logBook) writeTile(s *Sheet, c *crate.Column, tile int) {
+func (b *logBook) writeTile(s *sheet, c *crate.Column, tile int) {
 	if c.Fill {
-		s.Blank(Field, logFormat(c.Field))
+		s.Blank(lookField, logFormat(c.Field))
 		return
 	}
 	cell := c.Printed(b.t, b.marks, tile)
-	look := Given
+	look := lookGiven
 	switch {
 	case c.Field == crate.MarkField:
-		look = Head
+		look = lookHead
 	case cell.Kind != crate.Number:
-		look = GivenText
+		look = lookGivenText
 	}
 	switch {
 	case cell.Kind != crate.Number:
-		s.FormattedText(look, AsText, cell.Text)
+		s.FormattedText(look, asText, cell.Text)
 	case c.Field == crate.ShareField && !b.t.Plan.Blend.HasSeries():
 		s.Number(look, "0.0", cell.Number)
 	default:
-		s.Number(look, General, cell.Number)
+		s.Number(look, general, cell.Number)
 	}
 }
 
 // logFormat is the number format of a column to fill in: what is mostly words
 // or a file's name stays as it is typed.
-func logFormat(f crate.Field) Format {
+func logFormat(f crate.Field) numberFormat {
 	switch f {
 	case crate.ColourField, crate.PhotoField, crate.NotesField:
-		return AsText
+		return asText
 	}
-	return General
+	return general
 }
 
 // checkColumn says what may stand in a column.
-func (b *logBook) checkColumn(s *Sheet, c crate.Column, area Area) {
+func (b *logBook) checkColumn(s *sheet, c crate.Column, area area) {
 	switch {
 	case c.Choices != nil:
-		s.List(area, c.Choices, Check{Title: c.Head, Lenient: true,
+		s.List(area, c.Choices, checkWords{Title: c.Head, Lenient: true,
 			Message: "That is none of the list. It may stand here all the same."})
 	case c.Field == crate.RatingField:
-		s.Between(area, crate.LeastRating, crate.MostRating, true, Check{Title: c.Head,
+		s.Between(area, crate.LeastRating, crate.MostRating, true, checkWords{Title: c.Head,
 			Prompt:  fmt.Sprintf("a whole number, %d the worst, %d the best", crate.LeastRating, crate.MostRating),
 			Message: fmt.Sprintf("What fits here is a whole number from %d to %d.", crate.LeastRating, crate.MostRating)})
 	case c.Field == crate.NumberField:
-		s.Between(area, math.Inf(-1), math.Inf(1), false, Check{Title: c.Head, Lenient: true,
+		s.Between(area, math.Inf(-1), math.Inf(1), false, checkWords{Title: c.Head, Lenient: true,
 			Message: "That is no number. It will be left out of the results."})
 	}
 }
@@ -176,24 +176,24 @@ func (b *logBook) writeFiring() {
 	s.Width(0, 0, 24)
 	s.Width(1, 1, 60)
 	s.Row()
-	s.Text(Title, crate.SheetFiring)
+	s.Text(lookTitle, crate.SheetFiring)
 	for _, l := range crate.FiringLabels() {
 		height := 24.0
-		format := General
+		format := general
 		switch l.Label {
 		case "Schedule", "Notes":
 			height = 96
-			format = AsText
+			format = asText
 		case "Date":
-			format = Date
+			format = dateFormat
 		}
 		row := s.TallRow(height)
-		s.Text(Label, l.Label)
+		s.Text(lookLabel, l.Label)
 		if l.Choices != nil {
-			s.List(Area{1, row, 1, row}, l.Choices, Check{Title: l.Label, Lenient: true,
+			s.List(area{1, row, 1, row}, l.Choices, checkWords{Title: l.Label, Lenient: true,
 				Message: "That is none of the list. It may stand here all the same."})
 		}
-		s.Blank(Field, format)
+		s.Blank(lookField, format)
 	}
 	s.Lock()
 }
@@ -205,11 +205,11 @@ func (b *logBook) writeLegend() {
 	s.Width(1, 2, 40)
 	line := func(text string) {
 		s.Row()
-		s.Text(Plain, text)
+		s.Text(lookPlain, text)
 		s.Skip(2) // it runs over the columns beside it
 	}
 	s.Row()
-	s.Text(Title, "What the marks mean")
+	s.Text(lookTitle, "What the marks mean")
 	line("The tiles of this test bear " + b.marks.Scheme.Form() + ".")
 	if p.Mark != "" {
 		line(strings.ToUpper(p.Mark) + " is this test, and the number is the cup.")
@@ -231,7 +231,7 @@ func (b *logBook) writeLegend() {
 	}
 	s.Row()
 	for _, h := range heads {
-		s.Text(Head, h)
+		s.Text(lookHead, h)
 	}
 	s.Page.HeadRows = [2]int{s.row, s.row}
 	stem := strings.ToUpper(p.Mark) + "1"
@@ -244,10 +244,10 @@ func (b *logBook) writeLegend() {
 			letters = "none"
 		}
 		s.Row()
-		s.FormattedText(Head, AsText, letters)
-		s.FormattedText(Given, AsText, p.Tiles.Bodies[tile.Body])
+		s.FormattedText(lookHead, asText, letters)
+		s.FormattedText(lookGiven, asText, p.Tiles.Bodies[tile.Body])
 		if len(heads) > 2 {
-			s.Number(Given, General, float64(tile.Repeat+1))
+			s.Number(lookGiven, general, float64(tile.Repeat+1))
 		}
 	}
 	s.Lock()
@@ -263,15 +263,15 @@ func (b *logBook) writePlan(fingerprint string, outline, amounts []string) {
 	lines := func(texts []string) {
 		for _, line := range texts {
 			s.TallRow(float64(15*min(linesOf(line, width), 27) + 2)) // a row is at most 409 points high
-			s.FormattedText(Label, AsText, line)
+			s.FormattedText(lookLabel, asText, line)
 		}
 	}
 	s.Row()
-	s.Text(Label, crate.HeadAmounts)
+	s.Text(lookLabel, crate.HeadAmounts)
 	lines(amounts)
 	s.Row()
-	s.Text(Label, crate.HeadFingerprint)
-	s.FormattedText(Given, AsText, fingerprint)
+	s.Text(lookLabel, crate.HeadFingerprint)
+	s.FormattedText(lookGiven, asText, fingerprint)
 	lines(outline)
 	s.Lock()
 }

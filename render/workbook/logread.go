@@ -7,14 +7,14 @@ import (
 )
 
 // mostLogColumns is more columns than a log comes with. People add some, which
-// LimitsFor leaves room for.
+// limitsFor leaves room for.
 const mostLogColumns = 60
 
 // ReadLog reads a log that a person has filled in, a workbook or CSV, within
 // the limits of a plan with so many tiles. Name, r, size and the error are
-// those of Read.
+// those of read.
 func ReadLog(name string, r io.ReaderAt, size int64, tiles int) ([]crate.Sheet, error) {
-	tables, err := Read(name, r, size, LimitsFor(tiles, mostLogColumns))
+	tables, err := read(name, r, size, limitsFor(tiles, mostLogColumns))
 	if err != nil {
 		return nil, err
 	}
@@ -33,21 +33,21 @@ func ReadLog(name string, r io.ReaderAt, size int64, tiles int) ([]crate.Sheet, 
 }
 
 // crateCell is a value as package crate takes it.
-func crateCell(v Value) crate.Cell {
+func crateCell(v cellValue) crate.Cell {
 	if v.Unsaved {
 		return crate.Cell{Kind: crate.Stale}
 	}
 	kind := crate.Blank
 	switch v.Kind {
-	case Text:
+	case kindText:
 		kind = crate.Text
-	case Number:
+	case kindNumber:
 		return crate.Cell{Kind: crate.Number, Text: v.Text, Number: v.Number}
-	case Bool:
+	case kindBool:
 		kind = crate.Truth
-	case Moment:
+	case kindMoment:
 		kind = crate.Date
-	case Fault:
+	case kindFault:
 		kind = crate.Fault
 	}
 	return crate.Cell{Kind: kind, Text: v.Text}

@@ -30,7 +30,7 @@ type reading struct {
 type sheetEntry struct{ name, id string }
 
 // readWorkbook reads all sheets of a workbook.
-func readWorkbook(r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
+func readWorkbook(r io.ReaderAt, size int64, limits limits) ([]table, error) {
 	a, err := openArchive(r, size, limits)
 	if err != nil {
 		return nil, err
@@ -41,7 +41,7 @@ func readWorkbook(r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
 			return nil, err
 		}
 	}
-	var tables []Table
+	var tables []table
 	for _, s := range w.sheets {
 		target := w.targets[s.id]
 		if target == "" { // a sheet that is a chart has no cells
@@ -51,7 +51,7 @@ func readWorkbook(r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
 		if err != nil {
 			return nil, err
 		}
-		tables = append(tables, Table{Name: s.name, Rows: rows})
+		tables = append(tables, table{Name: s.name, Rows: rows})
 	}
 	if len(tables) == 0 {
 		return nil, damaged("it has no sheets")

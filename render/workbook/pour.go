@@ -10,7 +10,7 @@ import (
 // pourBook is the workbook of amounts while it is written. Its sheets refer to
 // each other, so where everything stands is settled before the first is written.
 type pourBook struct {
-	*Book
+	*book
 	t      *blend.Test
 	q      int   // ends
 	k      int   // series
@@ -18,7 +18,7 @@ type pourBook struct {
 	scale  bool  // slips are poured onto a scale
 	poured []int // by end: cups that get some
 
-	inputs, slips, batches                   *Sheet
+	inputs, slips, batches                   *sheet
 	pours, dose, recipes, chemistry, working grid
 
 	at   pourColumns
@@ -55,7 +55,7 @@ func WritePour(w io.Writer, t *blend.Test) (warnings []string, err error) {
 }
 
 func newPourBook(t *blend.Test) *pourBook {
-	b := &pourBook{Book: NewBook(t.Plan.Title), t: t, q: len(t.Ends), k: len(t.Plan.Blend.Series), scale: t.OnScale()}
+	b := &pourBook{book: newBook(t.Plan.Title), t: t, q: len(t.Ends), k: len(t.Plan.Blend.Series), scale: t.OnScale()}
 	if t.Plan.Blend.Method != blend.ByPour {
 		b.doses = b.k
 	}
@@ -85,10 +85,10 @@ func newPourBook(t *blend.Test) *pourBook {
 
 // sheet adds a locked sheet with its page. What can be changed on the day, as
 // the size of the cups, is not in its foot.
-func (b *pourBook) sheet(name string, landscape bool) *Sheet {
+func (b *pourBook) sheet(name string, landscape bool) *sheet {
 	s := b.Sheet(name)
 	s.Lock()
-	s.Page = Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: fmt.Sprintf("%s, cups 1–%d", b.t.Plan.Blend.Kind, len(b.t.Cells))}
+	s.Page = page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: fmt.Sprintf("%s, cups 1–%d", b.t.Plan.Blend.Kind, len(b.t.Cells))}
 	return s
 }
 
@@ -172,7 +172,7 @@ func (b *pourBook) endHead(end int) string {
 
 // cupNumber is the first column of every table of cups.
 func (b *pourBook) cupNumber() column {
-	return column{head: "Cup", width: 6, look: Head, format: General, value: func(i int) float64 { return float64(b.t.Cells[i].Number) }}
+	return column{head: "Cup", width: 6, look: lookHead, format: general, value: func(i int) float64 { return float64(b.t.Cells[i].Number) }}
 }
 
 // writePours writes the sheet of what to pour.
@@ -183,21 +183,21 @@ func (b *pourBook) writePours() {
 	g.add(b.cupNumber())
 	lacks := func(end int) func(int) bool { return func(i int) bool { return t.Cells[i].Shares[end] == 0 } }
 	for e := range b.q {
-		g.add(column{head: b.endHead(e) + "\nshare", look: Given, format: "0.0%", none: lacks(e),
+		g.add(column{head: b.endHead(e) + "\nshare", look: lookGiven, format: "0.0%", none: lacks(e),
 			value: func(i int) float64 { return t.Cells[i].Shares[e] }})
 	}
 	for e := range b.q {
-		g.add(column{head: b.endHead(e) + "\npour, " + unit, width: 12, look: Measured, format: step, none: lacks(e),
+		g.add(column{head: b.endHead(e) + "\npour, " + unit, width: 12, look: lookMeasured, format: step, none: lacks(e),
 			formula: b.measuredPour(e), value: func(i int) float64 { return t.Cells[i].Pours[e].Measured }})
 	}
 	if b.scale {
 		for e := range b.q {
-			g.add(column{head: b.endHead(e) + "\nuntil it reads, g", width: 12, look: Measured, format: step, none: lacks(e),
-				formula: amountOf("Working!"+Letters(at.running+e)+"#", "Pour_step"),
+			g.add(column{head: b.endHead(e) + "\nuntil it reads, g", width: 12, look: lookMeasured, format: step, none: lacks(e),
+				formula: amountOf("Working!"+letters(at.running+e)+"#", "Pour_step"),
 				value:   func(i int) float64 { return t.Plan.Kit.Pour.Amount(t.Cells[i].Pours[e].Reading) }})
 		}
 	}
-	g.add(column{head: "In all\n" + unit, look: Worked, format: step, formula: "SUM(" + cupSpan("", at.pour, b.q) + ")",
+	g.add(column{head: "In all\n" + unit, look: lookWorked, format: step, formula: "SUM(" + cupSpan("", at.pour, b.q) + ")",
 		value: func(i int) float64 {
 			var n int64
 			for _, p := range t.Cells[i].Pours {
@@ -207,18 +207,18 @@ func (b *pourBook) writePours() {
 		}})
 	b.addGot()
 	for e := range b.q {
-		g.add(column{head: b.endHead(e) + "\nexactly, mL", look: Worked, format: Decimals(2), none: lacks(e),
-			formula: fmt.Sprintf("Cup_used*%s#*%s/Working!%s#", Letters(at.share+e), of("Unit", e), Letters(at.whole)),
+		g.add(column{head: b.endHead(e) + "\nexactly, mL", look: lookWorked, format: decimals(2), none: lacks(e),
+			formula: fmt.Sprintf("Cup_used*%s#*%s/Working!%s#", letters(at.share+e), of("Unit", e), letters(at.whole)),
 			value:   func(i int) float64 { return t.Cells[i].Pours[e].ML }})
 	}
 	for e := range b.q {
-		g.add(column{head: b.endHead(e) + "\nexactly, g", look: Worked, format: Decimals(2), none: lacks(e),
-			formula: Letters(at.ml+e) + "#*" + of("SG", e),
+		g.add(column{head: b.endHead(e) + "\nexactly, g", look: lookWorked, format: decimals(2), none: lacks(e),
+			formula: letters(at.ml+e) + "#*" + of("SG", e),
 			value:   func(i int) float64 { return t.Cells[i].Pours[e].G }})
 	}
 	if b.k == 0 && b.q > 1 {
 		for e := range b.q {
-			g.add(column{head: b.endHead(e) + "\n± points\nas planned", look: Given, format: plusMinusFormat, none: lacks(e),
+			g.add(column{head: b.endHead(e) + "\n± points\nas planned", look: lookGiven, format: plusMinusFormat, none: lacks(e),
 				value: func(i int) float64 { return 100 * t.Cells[i].Pours[e].PlusMinus }})
 		}
 	}
@@ -239,15 +239,15 @@ func (b *pourBook) measuredPour(e int) string {
 	at := b.at
 	switch {
 	case b.scale && e == 0:
-		return amountOf("Working!"+Letters(at.running)+"#", "Pour_step")
+		return amountOf("Working!"+letters(at.running)+"#", "Pour_step")
 	case b.scale: // the difference of two readings
-		return amountOf(fmt.Sprintf("(Working!%s#-Working!%s#)", Letters(at.running+e), Letters(at.running+e-1)), "Pour_step")
+		return amountOf(fmt.Sprintf("(Working!%s#-Working!%s#)", letters(at.running+e), letters(at.running+e-1)), "Pour_step")
 	case b.q == 1:
-		return amountOf(stepsOf(Letters(at.ml)+"#", "Pour_step"), "Pour_step")
+		return amountOf(stepsOf(letters(at.ml)+"#", "Pour_step"), "Pour_step")
 	}
 	// By largest remainder: a step more for the ends with fewer ahead of them
 	// than there are steps missing. The earlier end goes first.
-	rest := func(end int) string { return "Working!" + Letters(at.rest+end) + "#" }
+	rest := func(end int) string { return "Working!" + letters(at.rest+end) + "#" }
 	ahead := ""
 	for j := range b.q {
 		switch {
@@ -258,7 +258,7 @@ func (b *pourBook) measuredPour(e int) string {
 		}
 	}
 	return amountOf(fmt.Sprintf("(INT(Working!%s#)+(%s>0)*(%s<Working!%s#))",
-		Letters(at.steps+e), rest(e), ahead[1:], Letters(at.missing)), "Pour_step")
+		letters(at.steps+e), rest(e), ahead[1:], letters(at.missing)), "Pour_step")
 }
 
 // addGot adds the cup as its measured amounts make it.
@@ -282,23 +282,23 @@ func (b *pourBook) addGot() {
 	if b.doses > 0 {
 		head = "The cup\nas measured\n"
 	}
-	g.add(column{head: head + "g dry", look: Worked, format: Decimals(1), formula: "SUM(" + cupSpan("Working!", at.dry, b.q+b.doses) + ")",
+	g.add(column{head: head + "g dry", look: lookWorked, format: decimals(1), formula: "SUM(" + cupSpan("Working!", at.dry, b.q+b.doses) + ")",
 		value: func(i int) float64 { return t.Cells[i].Got.DryG }})
-	g.add(column{head: head + "g", look: Worked, format: Decimals(1), formula: grams,
+	g.add(column{head: head + "g", look: lookWorked, format: decimals(1), formula: grams,
 		value: func(i int) float64 { return t.Cells[i].Got.G }})
-	g.add(column{head: head + "mL", look: Worked, format: Decimals(1), formula: ml,
+	g.add(column{head: head + "mL", look: lookWorked, format: decimals(1), formula: ml,
 		value: func(i int) float64 { return t.Cells[i].Got.ML }})
-	g.add(column{head: head + "SG", look: Worked, format: Decimals(2),
-		formula: fmt.Sprintf("IF(%[1]s#>0,%[2]s#/%[1]s#,0)", Letters(at.gotML), Letters(at.gotG)),
+	g.add(column{head: head + "SG", look: lookWorked, format: decimals(2),
+		formula: fmt.Sprintf("IF(%[1]s#>0,%[2]s#/%[1]s#,0)", letters(at.gotML), letters(at.gotG)),
 		value:   func(i int) float64 { return t.Cells[i].Got.SG }})
 	step, stepName := t.WaterStep(), "Syringe_step"
 	if b.scale {
 		stepName = "Pour_step"
 	}
 	sg := t.CommonSG()
-	g.add(column{head: "Water to\neven out\n" + string(step.Unit), look: Measured, format: dashForNone(measuredFormat(step)),
-		formula: fmt.Sprintf("IF(AND(%s#>0,Common_SG>1),%s,0)", Letters(at.total),
-			amountOf(stepsOf(fmt.Sprintf("MAX(0,(%s#-Common_SG*%s#)/(Common_SG-1))", Letters(at.gotG), Letters(at.gotML)), stepName), stepName)),
+	g.add(column{head: "Water to\neven out\n" + string(step.Unit), look: lookMeasured, format: dashForNone(measuredFormat(step)),
+		formula: fmt.Sprintf("IF(AND(%s#>0,Common_SG>1),%s,0)", letters(at.total),
+			amountOf(stepsOf(fmt.Sprintf("MAX(0,(%s#-Common_SG*%s#)/(Common_SG-1))", letters(at.gotG), letters(at.gotML)), stepName), stepName)),
 		value: func(i int) float64 { return b.evenOut(i, sg) }})
 }
 

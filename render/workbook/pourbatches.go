@@ -15,7 +15,7 @@ func (b *pourBook) writeBatches() {
 	s.Width(0, 0, batchLabel)
 	s.Width(1, 4, 14)
 	s.Row()
-	s.Text(Title, "Batches")
+	s.Text(lookTitle, "Batches")
 	s.Remark("Weigh the materials onto one scale, one after the other, each until it reads what stands there. Where that is \""+apartText+"\", weigh it apart, by itself, on the finer scale.", 4, batchLabel+3*14)
 	b.weighed = make([]weighedRows, b.q)
 	for e := range b.q {
@@ -32,16 +32,16 @@ func (b *pourBook) writeBatches() {
 const batchLabel = 40
 
 // batchRow writes a labelled value of a batch and returns its address.
-func (b *pourBook) batchRow(label, unit string, look Look, format Format, formula string, value float64) string {
+func (b *pourBook) batchRow(label, unit string, look cellLook, format numberFormat, formula string, value float64) string {
 	s := b.batches
 	height := lineHeight(label, batchLabel)
-	if look == Measured {
+	if look == lookMeasured {
 		height = max(height, measuredHeight)
 	}
 	row := s.TallRow(height)
-	s.Text(Label, label)
+	s.Text(lookLabel, label)
 	s.Formula(look, format, formula, value)
-	s.Text(Unit, unit)
+	s.Text(lookUnit, unit)
 	return "$B$" + fmt.Sprint(row)
 }
 
@@ -49,7 +49,7 @@ func (b *pourBook) batchRow(label, unit string, look Look, format Format, formul
 func (b *pourBook) batchHead(text string) {
 	b.batches.TallRow(20)
 	for _, t := range []string{text, "", "", ""} {
-		b.batches.Text(Section, t)
+		b.batches.Text(lookSection, t)
 	}
 }
 
@@ -60,40 +60,40 @@ func (b *pourBook) writeBatch(e int) {
 	b.batchHead(b.endHead(e))
 	if b.poured[e] == 0 {
 		s.Row()
-		s.Text(Label, "No cup is poured from it.")
+		s.Text(lookLabel, "No cup is poured from it.")
 		b.Define(of("Need", e), s.At(1, s.row))
-		s.Number(Worked, General, 0)
+		s.Number(lookWorked, general, 0)
 		return
 	}
-	poured := fmt.Sprintf("SUM(Pours!$%[1]s$%[2]d:$%[1]s$%[3]d)", Letters(at.pour+e), firstRow, firstRow+len(t.Cells)-1)
+	poured := fmt.Sprintf("SUM(Pours!$%[1]s$%[2]d:$%[1]s$%[3]d)", letters(at.pour+e), firstRow, firstRow+len(t.Cells)-1)
 	if b.scale {
 		poured += "/" + of("SG", e)
 	}
-	need := b.batchRow("The cups take", "mL", Worked, Decimals(1), poured+fmt.Sprintf("+Loss*%d*(Cup_used>0)", b.poured[e]), batch.NeedML)
+	need := b.batchRow("The cups take", "mL", lookWorked, decimals(1), poured+fmt.Sprintf("+Loss*%d*(Cup_used>0)", b.poured[e]), batch.NeedML)
 	b.Define(of("Need", e), s.At(1, s.row))
 	ml := 0.0
 	if batch.NeedML > 0 {
 		ml = batch.NeedML*(1+kit.Extra) + kit.Dead
 	}
-	least := b.batchRow("With what is mixed beyond that", "mL", Worked, Decimals(1),
+	least := b.batchRow("With what is mixed beyond that", "mL", lookWorked, decimals(1),
 		fmt.Sprintf("IF(%[1]s>0,%[1]s*(1+Extra/100)+Dead,0)", need), ml)
 	asked := fmt.Sprintf("(%s*%s)", least, of("Dry", e))
-	unit := b.batchRow("Dry matter rounded up in steps of", "g", Worked, General, convenientUnit(asked), measure.ConvenientStep(ml*end.DryPerML))
-	dry := b.batchRow("Dry matter", "g", Measured, General,
+	unit := b.batchRow("Dry matter rounded up in steps of", "g", lookWorked, general, convenientUnit(asked), measure.ConvenientStep(ml*end.DryPerML))
+	dry := b.batchRow("Dry matter", "g", lookMeasured, general,
 		"ROUND(ROUNDUP(ROUND("+upToConvenient(asked, unit)+"/Scale_step,9),0)*Scale_step,9)", batch.DryG)
-	water := b.batchRow("Water", "g", Measured, measuredFormat(kit.Scale),
+	water := b.batchRow("Water", "g", lookMeasured, measuredFormat(kit.Scale),
 		amountOf(stepsOf(of("Water", e)+"*"+dry, "Scale_step"), "Scale_step"), batch.WaterG)
 	if kit.Capacity > 0 {
-		b.batchRow("A load of the scale", "steps", Worked, General,
+		b.batchRow("A load of the scale", "steps", lookWorked, general,
 			fmt.Sprintf("IF(%s*MAX(1,%s)/Capacity>%d,%s,MAX(1,INT(ROUND(Capacity/Scale_step,9))))", dry, of("Water", e), blend.MostLoads, number(noLimit)),
 			float64(b.mostSteps(e)))
 		b.Define(of("Most", e), s.At(1, s.row))
-		b.batchRow("Water, loads of the scale", "", Worked, General,
+		b.batchRow("Water, loads of the scale", "", lookWorked, general,
 			fmt.Sprintf("ROUNDUP(ROUND(%s/Scale_step,0)/%s,0)", water, of("Most", e)), float64(len(batch.WaterLoads)))
 	}
-	b.batchRow("Makes slip", "mL", Worked, Decimals(0), fmt.Sprintf("%s/%s", dry, of("Dry", e)), batch.ML)
-	b.batchRow("Slip weighs", "g", Worked, Decimals(0), dry+"+"+water, batch.G)
-	b.batchRow("Specific gravity then", "g/mL", Worked, Decimals(3),
+	b.batchRow("Makes slip", "mL", lookWorked, decimals(0), fmt.Sprintf("%s/%s", dry, of("Dry", e)), batch.ML)
+	b.batchRow("Slip weighs", "g", lookWorked, decimals(0), dry+"+"+water, batch.G)
+	b.batchRow("Specific gravity then", "g/mL", lookWorked, decimals(3),
 		fmt.Sprintf("IF(%[1]s>0,(1+%[2]s/%[1]s)/(1/%[3]s+%[2]s/%[1]s),0)", dry, water, of("Solids", e)), finiteOr0(batch.SG))
 	b.writeMaterials(e, dry)
 }
@@ -170,7 +170,7 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 	}
 	s.TallRow(34)
 	for _, h := range heads {
-		s.Text(Head, h)
+		s.Text(lookHead, h)
 	}
 	all := loads(t.Ends[e], t.Batches[e])
 	first := s.row + 1
@@ -182,8 +182,8 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 			name = "+ " + name
 		}
 		row := s.TallRow(max(measuredHeight, lineHeight(name, batchLabel)))
-		s.Text(Label, name)
-		s.Number(Given, places(1), m.percent)
+		s.Text(lookLabel, name)
+		s.Number(lookGiven, places(1), m.percent)
 		at := b.loadRow(e, i)
 		apart := fmt.Sprintf("Working!$B$%d=1", at)
 		steps := fmt.Sprintf("Working!$C$%d", at)
@@ -193,26 +193,26 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 		exact := fmt.Sprintf("%s*Batches!$B$%d", perPercent, row)
 		weigh := fmt.Sprintf("IF(%s,%s,%s)", apart, amountOf(stepsOf(exact, "Fine_step"), "Fine_step"), amountOf(steps, "Scale_step"))
 		if m.apart {
-			s.Formula(Measured, fine, weigh, m.g)
+			s.Formula(lookMeasured, fine, weigh, m.g)
 		} else {
-			s.Formula(Measured, format, weigh, m.g)
+			s.Formula(lookMeasured, format, weigh, m.g)
 		}
 		reads := fmt.Sprintf("Working!$C$%d", at)
 		if kit.Capacity > 0 {
 			reads = fmt.Sprintf("Working!$F$%d", at)
 		}
-		reads = fmt.Sprintf("IF(%s,%s,%s)", apart, Quoted(apartText), amountOf(reads, "Scale_step"))
+		reads = fmt.Sprintf("IF(%s,%s,%s)", apart, quoted(apartText), amountOf(reads, "Scale_step"))
 		if m.apart {
-			s.TextFormula(Measured, reads, apartText)
+			s.TextFormula(lookMeasured, reads, apartText)
 		} else {
-			s.Formula(Measured, format, reads, m.readingG)
+			s.Formula(lookMeasured, format, reads, m.readingG)
 		}
 		if kit.Capacity > 0 {
 			in := fmt.Sprintf(`IF(%s,"",Working!$E$%d)`, apart, at)
 			if m.apart {
-				s.TextFormula(Worked, in, "")
+				s.TextFormula(lookWorked, in, "")
 			} else {
-				s.Formula(Worked, General, in, float64(m.load))
+				s.Formula(lookWorked, general, in, float64(m.load))
 			}
 		}
 		// What the other materials up to this one come to, on the scale.
@@ -222,9 +222,9 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 	b.loads = append(b.loads, all...)
 	b.weighed[e] = weighedRows{first, first + len(all)}
 	s.TallRow(lineHeight("", batchLabel))
-	s.Text(Label, "All dry materials together")
+	s.Text(lookLabel, "All dry materials together")
 	s.Skip(1)
-	s.Formula(Worked, places(max(kit.Scale.Decimals(), kit.Fine.Decimals())), fmt.Sprintf("SUM(C%d:C%d)", first, first+len(all)-1), t.Batches[e].WeighedG)
+	s.Formula(lookWorked, places(max(kit.Scale.Decimals(), kit.Fine.Decimals())), fmt.Sprintf("SUM(C%d:C%d)", first, first+len(all)-1), t.Batches[e].WeighedG)
 }
 
 // weighedRows is where the dry materials of a batch stand on the sheet Batches:
@@ -255,14 +255,14 @@ func (b *pourBook) writeStock(i int) {
 	kit, stock := t.Plan.Kit, t.Stocks[i]
 	b.batchHead(stock.Name)
 	strength := fmt.Sprintf("Strength_%d", i+1)
-	b.batchRow("Strength", "g/mL", Worked, General, strength, stock.GPerML)
+	b.batchRow("Strength", "g/mL", lookWorked, general, strength, stock.GPerML)
 	last := firstRow + len(t.Cells) - 1
 	formula := fmt.Sprintf("SUMIF(Doses!$%[1]s$%[3]d:$%[1]s$%[4]d,%[5]d,Doses!$%[2]s$%[3]d:$%[2]s$%[4]d)",
-		Letters(at.measured[stock.Series]-2), Letters(at.measured[stock.Series]), firstRow, last, b.stockNumber(i))
-	need := b.batchRow("The cups take", "mL", Worked, measuredFormat(kit.Syringe), formula, stock.NeedML)
+		letters(at.measured[stock.Series]-2), letters(at.measured[stock.Series]), firstRow, last, b.stockNumber(i))
+	need := b.batchRow("The cups take", "mL", lookWorked, measuredFormat(kit.Syringe), formula, stock.NeedML)
 	// The scale takes its part of what is wished, as the engine lets it.
 	perStep := measure.Smallest(measure.Step{Size: 1}.Tared(), kit.Worst*blend.StockWeighing)
-	least := b.batchRow("At least, to be weighed well", "mL", Worked, Decimals(1),
+	least := b.batchRow("At least, to be weighed well", "mL", lookWorked, decimals(1),
 		"Dose_step*"+number(perStep)+"/"+strength, kit.Dosing().Size*perStep/stock.GPerML)
 	ml := 0.0
 	if stock.NeedML > 0 {
@@ -270,13 +270,13 @@ func (b *pourBook) writeStock(i int) {
 		ml = max(x, min(kit.Dosing().Size*perStep/stock.GPerML, blend.MostSpare*x))
 	}
 	x := fmt.Sprintf("(%s*(1+Extra/100)+Dead)", need)
-	asked := b.batchRow("With what is made beyond that", "mL", Worked, Decimals(1),
+	asked := b.batchRow("With what is made beyond that", "mL", lookWorked, decimals(1),
 		fmt.Sprintf("IF(%[1]s>0,MAX(%[2]s,MIN(%[3]s,%[4]d*%[2]s)),0)", need, x, least, blend.MostSpare), ml)
-	unit := b.batchRow("Rounded up in steps of", "mL", Worked, General, convenientUnit(asked), measure.ConvenientStep(ml))
+	unit := b.batchRow("Rounded up in steps of", "mL", lookWorked, general, convenientUnit(asked), measure.ConvenientStep(ml))
 	made := upToConvenient(asked, unit)
-	g := b.batchRow(stock.Material, "g", Measured, measuredFormat(kit.Dosing()),
+	g := b.batchRow(stock.Material, "g", lookMeasured, measuredFormat(kit.Dosing()),
 		amountOf("ROUNDUP(ROUND("+made+"*"+strength+"/Dose_step,9),0)", "Dose_step"), stock.G)
-	volume := b.batchRow("Make up to", "mL", Measured, places(1), g+"/"+strength, stock.ML)
-	b.batchRow("Water for that", "g", Measured, measuredFormat(kit.Scale),
+	volume := b.batchRow("Make up to", "mL", lookMeasured, places(1), g+"/"+strength, stock.ML)
+	b.batchRow("Water for that", "g", lookMeasured, measuredFormat(kit.Scale),
 		amountOf(stepsOf(fmt.Sprintf("(%s-%s/Density_%d)", volume, g, stock.Series+1), "Scale_step"), "Scale_step"), stock.WaterG)
 }

@@ -25,47 +25,47 @@ func (b *pourBook) writeDoses() {
 		m := series.Material
 		dose := func(i int) blend.Dose { return t.Cells[i].Doses[s] }
 		nothing := func(i int) bool { return dose(i).Percent == 0 }
-		g.add(column{head: m + "\n% of dry base", width: 12, look: Given, format: "General", none: nothing,
+		g.add(column{head: m + "\n% of dry base", width: 12, look: lookGiven, format: "General", none: nothing,
 			value: func(i int) float64 { return dose(i).Percent }})
-		g.add(column{head: m + "\nexactly, g", look: Worked, format: Decimals(step.Decimals() + 2), none: nothing,
-			formula: Letters(at.percent[s]) + "#/100*Base_dry",
+		g.add(column{head: m + "\nexactly, g", look: lookWorked, format: decimals(step.Decimals() + 2), none: nothing,
+			formula: letters(at.percent[s]) + "#/100*Base_dry",
 			value:   func(i int) float64 { return dose(i).G }})
-		exact := Letters(at.exact[s]) + "#"
+		exact := letters(at.exact[s]) + "#"
 		switch {
 		case len(t.Stocks) > 0:
 			strength := b.strengthOf(s)
-			g.add(column{head: m + "\nfrom stock", width: 12, look: Given, format: Format(`"` + blend.SeriesLetter(s) + `"0`), none: nothing, // the stock's label
+			g.add(column{head: m + "\nfrom stock", width: 12, look: lookGiven, format: numberFormat(`"` + blend.SeriesLetter(s) + `"0`), none: nothing, // the stock's label
 				value: func(i int) float64 { return float64(b.stockNumber(dose(i).Stock)) }})
-			g.add(column{head: m + " stock\nexactly, mL", look: Worked, format: Decimals(step.Decimals() + 1), none: nothing,
+			g.add(column{head: m + " stock\nexactly, mL", look: lookWorked, format: decimals(step.Decimals() + 1), none: nothing,
 				formula: exact + "/" + strength, value: func(i int) float64 { return dose(i).ML }})
-			g.add(column{head: m + " stock\ndraw, mL", width: 12, look: Measured, format: orTooLittle(measuredFormat(step)), none: nothing,
-				formula: amountOf(stepsOf(Letters(at.measured[s]-1)+"#", stepName), stepName),
+			g.add(column{head: m + " stock\ndraw, mL", width: 12, look: lookMeasured, format: orTooLittle(measuredFormat(step)), none: nothing,
+				formula: amountOf(stepsOf(letters(at.measured[s]-1)+"#", stepName), stepName),
 				value:   func(i int) float64 { return dose(i).MeasuredML }})
-			g.add(column{head: m + "\nthis brings, g", look: Worked, format: Decimals(3), none: nothing,
-				formula: Letters(at.measured[s]) + "#*" + strength,
+			g.add(column{head: m + "\nthis brings, g", look: lookWorked, format: decimals(3), none: nothing,
+				formula: letters(at.measured[s]) + "#*" + strength,
 				value:   func(i int) float64 { return dose(i).MeasuredG }})
 		case b.doses > 0:
-			g.add(column{head: m + "\nweigh, g", width: 12, look: Measured, format: orTooLittle(measuredFormat(step)), none: nothing,
+			g.add(column{head: m + "\nweigh, g", width: 12, look: lookMeasured, format: orTooLittle(measuredFormat(step)), none: nothing,
 				formula: amountOf(stepsOf(exact, stepName), stepName),
 				value:   func(i int) float64 { return dose(i).MeasuredG }})
 		default:
 			var sum []string
 			for e, end := range t.Ends {
 				if end.Percents[s] != 0 {
-					sum = append(sum, fmt.Sprintf("Working!%s#*%s", Letters(at.dry+e), slipCell(e, b.rows.weighed+s)))
+					sum = append(sum, fmt.Sprintf("Working!%s#*%s", letters(at.dry+e), slipCell(e, b.rows.weighed+s)))
 				}
 			}
 			formula := strings.Join(sum, "+")
 			if formula == "" {
 				formula = "0"
 			}
-			g.add(column{head: m + "\nthe pours bring, g", look: Worked, format: Decimals(3),
+			g.add(column{head: m + "\nthe pours bring, g", look: lookWorked, format: decimals(3),
 				formula: formula, value: func(i int) float64 { return dose(i).MeasuredG }})
 		}
-		g.add(column{head: m + "\n% made", look: Worked, format: Decimals(3),
-			formula: fmt.Sprintf("IF(Working!%[1]s#>0,100*%[2]s#/Working!%[1]s#,0)", Letters(at.base), Letters(at.brings[s])),
+		g.add(column{head: m + "\n% made", look: lookWorked, format: decimals(3),
+			formula: fmt.Sprintf("IF(Working!%[1]s#>0,100*%[2]s#/Working!%[1]s#,0)", letters(at.base), letters(at.brings[s])),
 			value:   func(i int) float64 { return dose(i).GotPercent }})
-		g.add(column{head: m + "\n± points\nas planned", look: Given, format: plusMinusFormat,
+		g.add(column{head: m + "\n± points\nas planned", look: lookGiven, format: plusMinusFormat,
 			none:  func(i int) bool { return nothing(i) || dose(i).None() },
 			value: func(i int) float64 { return dose(i).PlusMinus }})
 	}
@@ -104,5 +104,5 @@ func (b *pourBook) strengthOf(series int) string {
 			names = append(names, fmt.Sprintf("Strength_%d", i+1))
 		}
 	}
-	return "CHOOSE(" + Letters(b.at.measured[series]-2) + "#," + strings.Join(names, ",") + ")"
+	return "CHOOSE(" + letters(b.at.measured[series]-2) + "#," + strings.Join(names, ",") + ")"
 }

@@ -15,7 +15,7 @@ type input struct {
 	unit   string
 	hint   string
 	value  float64
-	format Format
+	format numberFormat
 	blank  bool   // empty unless somebody fills it in
 	least  string // limits: numbers or formulas
 	most   string
@@ -55,9 +55,9 @@ func (b *pourBook) writeInputs() {
 	s.Width(2, 2, 16)
 	s.Width(3, 3, 74)
 	s.Row()
-	s.Text(Title, b.t.Plan.Title)
+	s.Text(lookTitle, b.t.Plan.Title)
 	s.Row()
-	s.Text(Plain, "Change what stands in the boxes with a thick frame: every other sheet follows. All else is locked, without a password.")
+	s.Text(lookPlain, "Change what stands in the boxes with a thick frame: every other sheet follows. All else is locked, without a password.")
 	s.Page.Landscape = true
 
 	b.inputHead("The cups")
@@ -73,17 +73,17 @@ func (b *pourBook) writeInputs() {
 	if len(b.t.Stocks) > 0 {
 		b.inputHead("The stocks")
 		for i, stock := range b.t.Stocks {
-			b.writeInput(input{name: fmt.Sprintf("Strength_%d", i+1), label: stock.Name, unit: "g/mL", value: stock.GPerML, format: General,
+			b.writeInput(input{name: fmt.Sprintf("Strength_%d", i+1), label: stock.Name, unit: "g/mL", value: stock.GPerML, format: general,
 				hint: "g of dry material in a mL of stock", least: "0.0001", most: "3", right: "a strength from 0.0001 to 3 g/mL", need: true})
 		}
 	}
 	b.inputHead("The batches")
 	kit := b.t.Plan.Kit
-	b.writeInput(input{name: "Extra", label: "Mixed beyond what the cups take", unit: "%", value: roundTo9(100 * kit.Extra), format: General,
+	b.writeInput(input{name: "Extra", label: "Mixed beyond what the cups take", unit: "%", value: roundTo9(100 * kit.Extra), format: general,
 		hint: "percent of what the cups take", least: "0", most: "1000", right: "a percentage from 0 to 1000"})
-	b.writeInput(input{name: "Dead", label: "Stays in the jug", unit: "mL", value: kit.Dead, format: General,
+	b.writeInput(input{name: "Dead", label: "Stays in the jug", unit: "mL", value: kit.Dead, format: general,
 		hint: "of each batch; mixed on top", least: "0", most: "100000", right: "0 mL or more"})
-	b.writeInput(input{name: "Loss", label: "Lost at each pour", unit: "mL", value: kit.Loss, format: General,
+	b.writeInput(input{name: "Loss", label: "Lost at each pour", unit: "mL", value: kit.Loss, format: general,
 		hint: "runs down the jug and never gets into a cup", least: "0", most: "1000", right: "0 mL or more"})
 
 	b.inputHead("What was really mixed")
@@ -92,7 +92,7 @@ func (b *pourBook) writeInputs() {
 		if b.poured[e] == 0 {
 			continue
 		}
-		b.writeInput(input{name: of("Mixed", e), label: b.endHead(e), unit: "mL", blank: true, format: General, hint: mixedHint,
+		b.writeInput(input{name: of("Mixed", e), label: b.endHead(e), unit: "mL", blank: true, format: general, hint: mixedHint,
 			least: "0", most: "1000000", right: "the mL that there are, or nothing"})
 		mixed = append(mixed, of("Mixed", e))
 	}
@@ -105,7 +105,7 @@ func (b *pourBook) inputHead(text string) {
 	b.inputs.SkipRows(1)
 	b.inputs.Row()
 	for _, t := range []string{text, "", "", ""} {
-		b.inputs.Text(Section, t)
+		b.inputs.Text(lookSection, t)
 	}
 }
 
@@ -113,28 +113,28 @@ func (b *pourBook) inputHead(text string) {
 func (b *pourBook) writeInput(in input) {
 	s := b.inputs
 	row := s.TallRow(float64(15*max(linesOf(in.label, 44), 1) + 5))
-	s.Text(Label, in.label)
+	s.Text(lookLabel, in.label)
 	b.Define(in.typed(), s.At(s.Column(), row))
-	s.check(Area{s.Column(), row, s.Column(), row}, rule{kind: "decimal", operator: "between", first: in.least, second: in.most},
-		Check{Title: "Not possible", Prompt: in.hint, Message: "What fits here is " + in.right + "."})
+	s.check(area{s.Column(), row, s.Column(), row}, rule{kind: "decimal", operator: "between", first: in.least, second: in.most},
+		checkWords{Title: "Not possible", Prompt: in.hint, Message: "What fits here is " + in.right + "."})
 	if in.blank {
-		s.Blank(Input, in.format)
+		s.Blank(lookInput, in.format)
 	} else {
-		s.Number(Input, in.format, in.value)
+		s.Number(lookInput, in.format, in.value)
 	}
-	s.Text(Unit, in.unit)
+	s.Text(lookUnit, in.unit)
 	if end, ok := b.mixedEnd(in.name); ok {
 		name := of("Mixed", end)
-		s.TextFormula(Hint, fmt.Sprintf(`IF(%[1]s>0,IF(%[1]s<%[2]s+Dead-0.0005,"does not reach by "&ROUND(%[2]s+Dead-%[1]s,1)&" mL: type that much less here",ROUND(%[1]s-%[2]s,1)&" mL stay over"),%[3]s)`,
-			name, of("Need", end), Quoted(mixedHint)), mixedHint)
+		s.TextFormula(lookHint, fmt.Sprintf(`IF(%[1]s>0,IF(%[1]s<%[2]s+Dead-0.0005,"does not reach by "&ROUND(%[2]s+Dead-%[1]s,1)&" mL: type that much less here",ROUND(%[1]s-%[2]s,1)&" mL stay over"),%[3]s)`,
+			name, of("Need", end), quoted(mixedHint)), mixedHint)
 		return
 	}
 	if in.need {
 		b.needed = append(b.needed, in)
-		s.TextFormula(Hint, fmt.Sprintf("IF(%s,%s,%s)", in.fits(), Quoted(in.hint), Quoted("NEEDED: "+in.right)), in.hint)
+		s.TextFormula(lookHint, fmt.Sprintf("IF(%s,%s,%s)", in.fits(), quoted(in.hint), quoted("NEEDED: "+in.right)), in.hint)
 		return
 	}
-	s.Text(Hint, in.hint)
+	s.Text(lookHint, in.hint)
 }
 
 // writeUsed writes, at the end of the sheet Working, the needed inputs as they
@@ -143,22 +143,22 @@ func (b *pourBook) writeUsed() {
 	s := b.working.sheet
 	s.SkipRows(1)
 	s.Row()
-	s.Text(Head, "Input")
-	s.Text(Head, "as used")
-	s.Text(Head, "fits")
+	s.Text(lookHead, "Input")
+	s.Text(lookHead, "as used")
+	s.Text(lookHead, "fits")
 	first := s.row + 1
 	for _, in := range b.needed {
 		row := s.Row()
-		s.Text(Head, in.name)
+		s.Text(lookHead, in.name)
 		b.Define(in.name, s.At(s.Column(), row))
-		s.Formula(Worked, General, fmt.Sprintf("IF(C%d=1,%s,%s)", row, in.typed(), number(in.value)), in.value)
-		s.Formula(Worked, General, "IF("+in.fits()+",1,0)", 1)
+		s.Formula(lookWorked, general, fmt.Sprintf("IF(C%d=1,%s,%s)", row, in.typed(), number(in.value)), in.value)
+		s.Formula(lookWorked, general, "IF("+in.fits()+",1,0)", 1)
 	}
 	last := s.row
 	s.Row()
-	s.Text(Head, "all fit")
+	s.Text(lookHead, "all fit")
 	b.Define("Inputs_fit", s.At(s.Column(), s.row))
-	s.Formula(Worked, General, fmt.Sprintf("MIN(C%d:C%d)", first, last), 1)
+	s.Formula(lookWorked, general, fmt.Sprintf("MIN(C%d:C%d)", first, last), 1)
 }
 
 const mixedHint = "leave empty when it came out as planned"
@@ -175,7 +175,7 @@ func (b *pourBook) mixedEnd(name string) (end int, ok bool) {
 
 func (b *pourBook) cupInput() input {
 	cup := b.t.Plan.Cup
-	in := input{name: "Cup_size", label: "Cup size", value: cup.Size, format: General, least: "0.1", most: "1000000", right: "a size of 0.1 or more", need: true}
+	in := input{name: "Cup_size", label: "Cup size", value: cup.Size, format: general, least: "0.1", most: "1000000", right: "a size of 0.1 or more", need: true}
 	switch cup.Of {
 	case blend.Volume:
 		in.unit = "mL of slip"
@@ -228,7 +228,7 @@ func (b *pourBook) slipInputs() []input {
 func (b *pourBook) instrumentInputs() []input {
 	kit := b.t.Plan.Kit
 	step := func(name, label, hint string, s measure.Step) input {
-		return input{name: name, label: label, unit: string(s.Unit), hint: hint, value: s.Size, format: General,
+		return input{name: name, label: label, unit: string(s.Unit), hint: hint, value: s.Size, format: general,
 			least: "0.0001", most: "10000", right: "a step from 0.0001 to 10 000 " + string(s.Unit), need: true}
 	}
 	all := []input{step("Scale_step", "Smallest step of the scale", "weighs the batches", kit.Scale)}
@@ -257,7 +257,7 @@ func (b *pourBook) instrumentInputs() []input {
 		all = append(all, step("Syringe_step", "Smallest graduation of the syringe", draws, kit.Syringe))
 	}
 	if kit.Capacity > 0 {
-		all = append(all, input{name: "Capacity", label: "The scale takes at most", unit: "g", value: kit.Capacity, format: General,
+		all = append(all, input{name: "Capacity", label: "The scale takes at most", unit: "g", value: kit.Capacity, format: general,
 			hint: "larger batches are weighed in several loads", least: "0.1", most: "1000000", right: "the most that the scale weighs, in g", need: true})
 	}
 	return all
@@ -269,22 +269,22 @@ func (b *pourBook) instrumentInputs() []input {
 func (b *pourBook) writeCupUsed(mixed []string) {
 	s, t := b.inputs, b.t
 	fit := b.slipSpan(b.rows.fit, b.q)
-	line := func(name, label, unit, formula string, look Look, format Format, value float64, hint string) {
+	line := func(name, label, unit, formula string, look cellLook, format numberFormat, value float64, hint string) {
 		row := s.TallRow(22)
-		s.Text(Label, label)
+		s.Text(lookLabel, label)
 		b.Define(name, s.At(s.Column(), row))
 		s.Formula(look, format, formula, value)
-		s.Text(Unit, unit)
+		s.Text(lookUnit, unit)
 		if name == "Cup_used" {
-			s.TextFormula(Hint, fmt.Sprintf("IF(Inputs_fit=0,%s,%s)", Quoted("0, and so are all amounts, until what is needed above is there"), Quoted(hint)), hint)
+			s.TextFormula(lookHint, fmt.Sprintf("IF(Inputs_fit=0,%s,%s)", quoted("0, and so are all amounts, until what is needed above is there"), quoted(hint)), hint)
 			return
 		}
-		s.Text(Hint, hint)
+		s.Text(lookHint, hint)
 	}
 	least := "ROUND(MIN(" + fit + "),6)"
 	line("Cup_used", "Cup size that all sheets use", b.cupInput().unit,
 		fmt.Sprintf("IF(Inputs_fit=0,0,IF(COUNT(%[1]s)=0,Cup_size,IF(%[2]s>0,ROUNDDOWN(%[2]s,2-INT(ROUND(LOG10(%[2]s),9))),0)))", fit, least),
-		Measured, General, t.Plan.Cup.Size, "as set above, or what the scarcest batch that was really mixed allows, rounded down")
+		lookMeasured, general, t.Plan.Cup.Size, "as set above, or what the scarcest batch that was really mixed allows, rounded down")
 	if b.k > 0 {
 		per := t.Base()
 		dry := t.Plan.Cup.Size
@@ -294,12 +294,12 @@ func (b *pourBook) writeCupUsed(mixed []string) {
 		case blend.Weight:
 			dry *= per.DryPerML / per.SG
 		}
-		line("Base_dry", "Dry base in each cup", "g", "Cup_used/"+slipCell(0, b.rows.cup), Worked, Decimals(2), dry, "percentages of additions are of this, never of the batch")
+		line("Base_dry", "Dry base in each cup", "g", "Cup_used/"+slipCell(0, b.rows.cup), lookWorked, decimals(2), dry, "percentages of additions are of this, never of the batch")
 		if b.doses > 0 {
-			line("Dose_step", "Step that doses are weighed in", "g", "IF(Fine_step>0,Fine_step,Scale_step)", Worked, General, t.Plan.Kit.Dosing().Size, "")
+			line("Dose_step", "Step that doses are weighed in", "g", "IF(Fine_step>0,Fine_step,Scale_step)", lookWorked, general, t.Plan.Kit.Dosing().Size, "")
 		}
 	}
 	s.SkipRows(1)
 	s.Row()
-	s.Text(Plain, "As planned: "+t.Summary()+".")
+	s.Text(lookPlain, "As planned: "+t.Summary()+".")
 }

@@ -13,11 +13,11 @@ import (
 // into a cup.
 func (b *pourBook) dryColumns(g *grid) {
 	for e := range b.q {
-		g.add(column{head: b.endHead(e) + "\ng dry", look: Worked, format: Decimals(2), formula: "Working!" + Letters(b.at.dry+e) + "#",
+		g.add(column{head: b.endHead(e) + "\ng dry", look: lookWorked, format: decimals(2), formula: "Working!" + letters(b.at.dry+e) + "#",
 			value: func(i int) float64 { return b.measuredDry(i, e) }})
 	}
 	for s := range b.doses {
-		g.add(column{head: b.t.Plan.Blend.Series[s].Material + "\ng", look: Worked, format: Decimals(2), formula: "Working!" + Letters(b.at.dry+b.q+s) + "#",
+		g.add(column{head: b.t.Plan.Blend.Series[s].Material + "\ng", look: lookWorked, format: decimals(2), formula: "Working!" + letters(b.at.dry+b.q+s) + "#",
 			value: func(i int) float64 { return b.t.Cells[i].Doses[s].MeasuredG }})
 	}
 }
@@ -44,9 +44,9 @@ func (b *pourBook) writeRecipes() {
 	g.add(b.cupNumber())
 	// What the rest is worked out from stands behind it.
 	behind := 1 + len(r.recipes) + len(r.additions)
-	recipe, dry := Letters(behind), cupSpan("", behind+1, b.q+b.doses)
+	recipe, dry := letters(behind), cupSpan("", behind+1, b.q+b.doses)
 	add := func(head, key, name string) {
-		g.add(column{head: head, look: Worked, format: "0.00;-0.00;–",
+		g.add(column{head: head, look: lookWorked, format: "0.00;-0.00;–",
 			formula: fmt.Sprintf("IF($%[1]s#>0,100*SUMPRODUCT(%[2]s,%[3]s)/$%[1]s#,0)", recipe, dry, name),
 			value: func(i int) float64 {
 				if whole[i] == 0 {
@@ -61,7 +61,7 @@ func (b *pourBook) writeRecipes() {
 	for k, m := range r.additions {
 		add("+ "+m+"\n%", "+"+m, nameOf("Addition", k))
 	}
-	g.add(column{head: "Recipe\ng in the cup", look: Worked, format: Decimals(2),
+	g.add(column{head: "Recipe\ng in the cup", look: lookWorked, format: decimals(2),
 		formula: "SUMPRODUCT(" + dry + ",Recipe_part)",
 		value:   func(i int) float64 { return whole[i] }})
 	b.dryColumns(g)
@@ -70,7 +70,7 @@ func (b *pourBook) writeRecipes() {
 }
 
 // unityFormat shows moles as blend.UnityText prints them.
-const unityFormat Format = `[=0]"–";[<0.0995]0.000;0.00`
+const unityFormat numberFormat = `[=0]"–";[<0.0995]0.000;0.00`
 
 // writeChemistry writes the oxides of each cup and its unity formula.
 func (b *pourBook) writeChemistry() {
@@ -98,7 +98,7 @@ func (b *pourBook) writeChemistry() {
 	// What the rest is worked out from stands behind it.
 	n := len(r.oxideList)
 	behind := 1 + n + n + 2
-	mass, sum, dry := Letters(behind), Letters(behind+1), cupSpan("", behind+2, b.q+b.doses)
+	mass, sum, dry := letters(behind), letters(behind+1), cupSpan("", behind+2, b.q+b.doses)
 	product := func(name string) string { return "SUMPRODUCT(" + dry + "," + name + ")" }
 	known := func(formula string) string { // nothing where a material without analysis is in the cup
 		if t.Unanalysed() == nil {
@@ -108,28 +108,28 @@ func (b *pourBook) writeChemistry() {
 	}
 	for _, o := range r.oxideList {
 		place, _ := o.Place()
-		g.add(column{head: string(o) + "\nwt %", width: 7.5, look: Worked, format: "0.00;-0.00;–",
+		g.add(column{head: string(o) + "\nwt %", width: 7.5, look: lookWorked, format: "0.00;-0.00;–",
 			formula: "IF($" + mass + "#>0,100*" + product("Oxide_"+string(o)) + "/$" + mass + "#,0)",
 			value:   func(i int) float64 { return rows[i].Weight[place] }})
 	}
 	for _, o := range r.oxideList {
 		place, _ := o.Place()
-		g.add(column{head: string(o) + "\nunity", width: 7.5, look: Worked, format: unityFormat,
+		g.add(column{head: string(o) + "\nunity", width: 7.5, look: lookWorked, format: unityFormat,
 			formula: fmt.Sprintf("IF($%[1]s#>0,%[2]s/%[3]s/$%[1]s#,0)", sum, product("Oxide_"+string(o)), number(o.MolarMass())),
 			value:   func(i int) float64 { return rows[i].Unity[place] }})
 	}
-	ratio := column{head: "SiO2:\nAl2O3\nmol", width: 7.5, look: Worked, format: "0.00;-0.00;–", value: func(i int) float64 { return rows[i].SiAl }}
+	ratio := column{head: "SiO2:\nAl2O3\nmol", width: 7.5, look: lookWorked, format: "0.00;-0.00;–", value: func(i int) float64 { return rows[i].SiAl }}
 	if si, al := slices.Index(r.oxideList, "SiO2"), slices.Index(r.oxideList, "Al2O3"); si >= 0 && al >= 0 {
-		ratio.formula = fmt.Sprintf("IF(%[1]s#>0,%[2]s#/%[1]s#*%[3]s,0)", Letters(1+al), Letters(1+si),
+		ratio.formula = fmt.Sprintf("IF(%[1]s#>0,%[2]s#/%[1]s#*%[3]s,0)", letters(1+al), letters(1+si),
 			number(oxide.Oxide("Al2O3").MolarMass()/oxide.Oxide("SiO2").MolarMass()))
 	}
 	g.add(ratio)
-	g.add(column{head: "Loss on\nignition\n%", width: 9, look: Worked, format: "0.0;-0.0;–",
+	g.add(column{head: "Loss on\nignition\n%", width: 9, look: lookWorked, format: "0.0;-0.0;–",
 		formula: "IF($" + mass + "#>0,100*" + product("Loss_part") + "/SUM(" + dry + "),0)",
 		value:   func(i int) float64 { return rows[i].LOI }})
-	g.add(column{head: "Fired\ng", look: Worked, format: "0.00;-0.00;–", formula: known(product("Fired_part")),
+	g.add(column{head: "Fired\ng", look: lookWorked, format: "0.00;-0.00;–", formula: known(product("Fired_part")),
 		value: func(i int) float64 { return fired[i] }})
-	g.add(column{head: "R2O + RO\nmol", look: Worked, format: "0.0000;-0.0000;–", formula: known(product("Flux_part")),
+	g.add(column{head: "R2O + RO\nmol", look: lookWorked, format: "0.0000;-0.0000;–", formula: known(product("Flux_part")),
 		value: func(i int) float64 { return flux[i] }})
 	b.dryColumns(g)
 	g.sheet.Page.Columns = behind

@@ -10,7 +10,7 @@ import (
 )
 
 // checkRead checks what must hold for anything that is read.
-func checkRead(t *testing.T, tables []Table, err error, name string) {
+func checkRead(t *testing.T, tables []table, err error, name string) {
 	t.Helper()
 	if err != nil {
 		checkSentence(t, err, name, "")
@@ -25,10 +25,10 @@ func checkRead(t *testing.T, tables []Table, err error, name string) {
 			}
 			last = row.Number
 			for _, v := range row.Cells {
-				if v != (Value{}) {
+				if v != (cellValue{}) {
 					cells++
 				}
-				if v.Kind == Blank && v.Text != "" {
+				if v.Kind == kindBlank && v.Text != "" {
 					t.Fatalf("blank with text %q", v.Text)
 				}
 			}
@@ -60,40 +60,40 @@ func FuzzReadWorkbook(f *testing.F) {
 // TestValues reads cells as different programs write them.
 func TestValues(t *testing.T) {
 	head := `<row r="1">`
-	for cell, want := range map[string]Value{
-		`<c r="A1"><v>4.5</v></c>`:                                             {Kind: Number, Text: "4.5", Number: 4.5},
-		`<c r="A1" t="n"><v>1E-007</v></c>`:                                    {Kind: Number, Text: "0.0000001", Number: 1e-7},
-		`<c r="A1"><v>0.30000000000000004</v></c>`:                             {Kind: Number, Text: "0.3", Number: 0.30000000000000004},
+	for cell, want := range map[string]cellValue{
+		`<c r="A1"><v>4.5</v></c>`:                                             {Kind: kindNumber, Text: "4.5", Number: 4.5},
+		`<c r="A1" t="n"><v>1E-007</v></c>`:                                    {Kind: kindNumber, Text: "0.0000001", Number: 1e-7},
+		`<c r="A1"><v>0.30000000000000004</v></c>`:                             {Kind: kindNumber, Text: "0.3", Number: 0.30000000000000004},
 		`<c r="A1" s="1"/>`:                                                    {},
 		`<c r="A1" t="s"><v></v></c>`:                                          {},
-		`<c r="A1" t="s"><v>1</v></c>`:                                         {Kind: Text, Text: "MR1"},
-		`<c r="A1" t="inlineStr"><is><t xml:space="preserve"> a </t></is></c>`: {Kind: Text, Text: " a "},
-		`<c r="A1" t="inlineStr"><is><r><t>a</t></r><r><rPr><b/></rPr><t>b</t></r><rPh sb="0" eb="1"><t>c</t></rPh></is></c>`: {Kind: Text, Text: "ab"},
-		`<c r="A1" t="str"><f>A2</f><v>x_x0041_</v></c>`:                                                                      {Kind: Text, Text: "xA"},
+		`<c r="A1" t="s"><v>1</v></c>`:                                         {Kind: kindText, Text: "MR1"},
+		`<c r="A1" t="inlineStr"><is><t xml:space="preserve"> a </t></is></c>`: {Kind: kindText, Text: " a "},
+		`<c r="A1" t="inlineStr"><is><r><t>a</t></r><r><rPr><b/></rPr><t>b</t></r><rPh sb="0" eb="1"><t>c</t></rPh></is></c>`: {Kind: kindText, Text: "ab"},
+		`<c r="A1" t="str"><f>A2</f><v>x_x0041_</v></c>`:                                                                      {Kind: kindText, Text: "xA"},
 		`<c r="A1" t="str"><f>A2</f><v></v></c>`:                                                                              {},
 		`<c r="A1"><f>A2</f><v></v></c>`:                                                                                      {Unsaved: true},
 		`<c r="A1"><f>A2</f></c>`:                                                                                             {Unsaved: true},
-		`<c r="A1"><f>A2</f><v>7</v></c>`:                                                                                     {Kind: Number, Text: "7", Number: 7},
-		`<c r="A1" t="b"><v>1</v></c>`:                                                                                        {Kind: Bool, Text: "TRUE"},
-		`<c r="A1" t="b"><f>FALSE()</f><v>0</v></c>`:                                                                          {Kind: Bool, Text: "FALSE"},
-		`<c r="A1" t="e"><v>#DIV/0!</v></c>`:                                                                                  {Kind: Fault, Text: "#DIV/0!"},
-		`<c r="A1" t="d"><v>2025-03-01T14:30:00</v></c>`:                                                                      {Kind: Moment, Text: "2025-03-01 14:30:00"},
-		`<c r="A1" s="1"><v>45717</v></c>`:                                                                                    {Kind: Moment, Text: "2025-03-01", Number: 45717},
-		`<c r="A1" s="1"><v>45717.604166666664</v></c>`:                                                                       {Kind: Moment, Text: "2025-03-01 14:30", Number: 45717.604166666664},
-		`<c r="A1" s="1"><v>0.35416666666666669</v></c>`:                                                                      {Kind: Moment, Text: "08:30", Number: 0.35416666666666669},
-		`<c r="A1" s="1"><v>1</v></c>`:                                                                                        {Kind: Moment, Text: "1900-01-01", Number: 1},
-		`<c r="A1" s="1"><v>61</v></c>`:                                                                                       {Kind: Moment, Text: "1900-03-01", Number: 61},
-		`<c><v>4</v></c>`:                                                                                                     {Kind: Number, Text: "4", Number: 4},
-		`<c r="A1"><v>abc</v></c>`:                                                                                            {Kind: Text, Text: "abc"},
-		`<c r="A1" t="zz"><v>4</v></c>`:                                                                                       {Kind: Number, Text: "4", Number: 4},
-		`<x:c xmlns:x="y" r="A1"><x:v>4</x:v></x:c>`:                                                                          {Kind: Number, Text: "4", Number: 4},
+		`<c r="A1"><f>A2</f><v>7</v></c>`:                                                                                     {Kind: kindNumber, Text: "7", Number: 7},
+		`<c r="A1" t="b"><v>1</v></c>`:                                                                                        {Kind: kindBool, Text: "TRUE"},
+		`<c r="A1" t="b"><f>FALSE()</f><v>0</v></c>`:                                                                          {Kind: kindBool, Text: "FALSE"},
+		`<c r="A1" t="e"><v>#DIV/0!</v></c>`:                                                                                  {Kind: kindFault, Text: "#DIV/0!"},
+		`<c r="A1" t="d"><v>2025-03-01T14:30:00</v></c>`:                                                                      {Kind: kindMoment, Text: "2025-03-01 14:30:00"},
+		`<c r="A1" s="1"><v>45717</v></c>`:                                                                                    {Kind: kindMoment, Text: "2025-03-01", Number: 45717},
+		`<c r="A1" s="1"><v>45717.604166666664</v></c>`:                                                                       {Kind: kindMoment, Text: "2025-03-01 14:30", Number: 45717.604166666664},
+		`<c r="A1" s="1"><v>0.35416666666666669</v></c>`:                                                                      {Kind: kindMoment, Text: "08:30", Number: 0.35416666666666669},
+		`<c r="A1" s="1"><v>1</v></c>`:                                                                                        {Kind: kindMoment, Text: "1900-01-01", Number: 1},
+		`<c r="A1" s="1"><v>61</v></c>`:                                                                                       {Kind: kindMoment, Text: "1900-03-01", Number: 61},
+		`<c><v>4</v></c>`:                                                                                                     {Kind: kindNumber, Text: "4", Number: 4},
+		`<c r="A1"><v>abc</v></c>`:                                                                                            {Kind: kindText, Text: "abc"},
+		`<c r="A1" t="zz"><v>4</v></c>`:                                                                                       {Kind: kindNumber, Text: "4", Number: 4},
+		`<x:c xmlns:x="y" r="A1"><x:v>4</x:v></x:c>`:                                                                          {Kind: kindNumber, Text: "4", Number: 4},
 	} {
 		tables, err := readBytes("log.xlsx", rows(head+cell+`</row>`))
 		if err != nil {
 			t.Errorf("%s: %v", cell, err)
 			continue
 		}
-		got := Value{}
+		got := cellValue{}
 		if len(tables[0].Rows) > 0 {
 			got = tables[0].Rows[0].Cells[0]
 		}
@@ -120,23 +120,23 @@ func TestCodeMoment(t *testing.T) {
 // writes it its own way. The date is a serial day; B4 is typed as text.
 func filledLog(t *testing.T) []byte {
 	t.Helper()
-	b := NewBook("log")
+	b := newBook("log")
 	s := b.Sheet("Tiles")
 	s.Row()
 	for _, head := range []string{"Mark", "Gloss", "Surface", "Fired", "Twice"} {
-		s.Text(Head, head)
+		s.Text(lookHead, head)
 	}
 	for i, gloss := range []float64{12.25, 1234.5, 1e-7} {
 		row := s.Row()
-		s.FormattedText(Field, AsText, "MR"+string(rune('1'+i)))
+		s.FormattedText(lookField, asText, "MR"+string(rune('1'+i)))
 		if i == 2 {
-			s.Text(Field, "1,234")
+			s.Text(lookField, "1,234")
 		} else {
-			s.Number(Field, General, gloss)
+			s.Number(lookField, general, gloss)
 		}
-		s.Text(Field, []string{"matte, dry", " two\nlines ", "grün ₂ 𝛼"}[i])
-		s.Number(Field, Date, 45717)
-		s.Formula(Worked, Decimals(1), "2*"+Address(0, 1+row)+"*0+7", 7)
+		s.Text(lookField, []string{"matte, dry", " two\nlines ", "grün ₂ 𝛼"}[i])
+		s.Number(lookField, dateFormat, 45717)
+		s.Formula(lookWorked, decimals(1), "2*"+address(0, 1+row)+"*0+7", 7)
 	}
 	data, err := b.Bytes()
 	if err != nil {
@@ -159,10 +159,10 @@ func checkFilled(t *testing.T, data []byte, formulas string) {
 		t.Errorf("read\n%s\nwant\n%s", got, want)
 	}
 	for i, row := range tables[0].Rows[1:] {
-		kinds := [4]Kind{row.Cells[0].Kind, row.Cells[1].Kind, row.Cells[2].Kind, row.Cells[3].Kind}
-		wantKinds := [4]Kind{Text, Number, Text, Moment}
+		kinds := [4]valueKind{row.Cells[0].Kind, row.Cells[1].Kind, row.Cells[2].Kind, row.Cells[3].Kind}
+		wantKinds := [4]valueKind{kindText, kindNumber, kindText, kindMoment}
 		if i == 2 {
-			wantKinds[1] = Text
+			wantKinds[1] = kindText
 		}
 		if kinds != wantKinds {
 			t.Errorf("row %d: kinds %v, want %v", row.Number, kinds, wantKinds)
@@ -307,18 +307,18 @@ func run(t *testing.T, name string, args ...string) string {
 
 // BenchmarkRead reads the log of 66 tiles with 25 columns, half of them filled.
 func BenchmarkRead(b *testing.B) {
-	book := NewBook("log")
+	book := newBook("log")
 	s := book.Sheet("Tiles")
 	for r := range 67 {
 		s.Row()
 		for c := range 25 {
 			switch {
 			case c%2 == 1:
-				s.Blank(Field, General)
+				s.Blank(lookField, general)
 			case c < 10:
-				s.Text(Field, Address(c, r+1))
+				s.Text(lookField, address(c, r+1))
 			default:
-				s.Number(Field, Decimals(1), float64(r)/10)
+				s.Number(lookField, decimals(1), float64(r)/10)
 			}
 		}
 	}

@@ -103,18 +103,18 @@ func recalculate(t *testing.T, files map[string][]byte) map[string][]byte {
 }
 
 // valuesOf are the cells of a workbook by sheet and address: "Pours!B4".
-func valuesOf(t *testing.T, data []byte) map[string]Value {
+func valuesOf(t *testing.T, data []byte) map[string]cellValue {
 	t.Helper()
-	tables, err := Read("book.xlsx", bytes.NewReader(data), int64(len(data)), LimitsFor(20_000, 300))
+	tables, err := read("book.xlsx", bytes.NewReader(data), int64(len(data)), limitsFor(20_000, 300))
 	if err != nil {
 		t.Fatal(err)
 	}
-	all := map[string]Value{}
+	all := map[string]cellValue{}
 	for _, table := range tables {
 		for _, row := range table.Rows {
 			for c, v := range row.Cells {
-				if v.Kind != Blank || v.Unsaved {
-					all[table.Name+"!"+Address(c, row.Number)] = v
+				if v.Kind != kindBlank || v.Unsaved {
+					all[table.Name+"!"+address(c, row.Number)] = v
 				}
 			}
 		}
@@ -125,7 +125,7 @@ func valuesOf(t *testing.T, data []byte) map[string]Value {
 // compareFormulas checks that every formula of a written workbook carries the
 // value that a spreadsheet engine came to, and returns how many there are.
 // skip leaves out what depends on an input as it was typed.
-func compareFormulas(t *testing.T, name string, written []byte, values map[string]Value, skip func(sheet, formula string) bool) int {
+func compareFormulas(t *testing.T, name string, written []byte, values map[string]cellValue, skip func(sheet, formula string) bool) int {
 	t.Helper()
 	parts := unzipped(t, written)
 	sheets := regexp.MustCompile(`<sheet name="([^"]+)"`).FindAllStringSubmatch(parts["xl/workbook.xml"], -1)
@@ -146,7 +146,7 @@ func compareFormulas(t *testing.T, name string, written []byte, values map[strin
 				}
 			} else {
 				want, err := strconv.ParseFloat(m[5], 64)
-				if err == nil && got.Kind == Number && math.Abs(got.Number-want) <= 1e-9*(1+math.Abs(want)) {
+				if err == nil && got.Kind == kindNumber && math.Abs(got.Number-want) <= 1e-9*(1+math.Abs(want)) {
 					continue
 				}
 				wrong++

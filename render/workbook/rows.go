@@ -11,13 +11,13 @@ import (
 
 // readRows reads the values of one sheet. Cells and rows without an address
 // stand after the one before.
-func (w *reading) readRows(name, part string) ([]Row, error) {
+func (w *reading) readRows(name, part string) ([]tableRow, error) {
 	s, err := w.scan(part)
 	if err != nil {
 		return nil, err
 	}
 	defer s.close()
-	var rows []Row
+	var rows []tableRow
 	last := 0 // number of the row before
 	for {
 		token, err := s.next()
@@ -31,7 +31,7 @@ func (w *reading) readRows(name, part string) ([]Row, error) {
 		if !ok || e.Name.Local != "row" {
 			continue
 		}
-		row := Row{Number: last + 1}
+		row := tableRow{Number: last + 1}
 		if r := attribute(e, "r"); r != "" {
 			if row.Number, err = strconv.Atoi(r); err != nil || row.Number <= last || row.Number > maxRows {
 				return nil, s.broken(fmt.Sprintf("has a row numbered %.20q after row %d", r, last))
@@ -53,7 +53,7 @@ func (w *reading) readRows(name, part string) ([]Row, error) {
 }
 
 // readCells reads the cells of the row that was just begun.
-func (w *reading) readCells(s *scanner, row *Row) error {
+func (w *reading) readCells(s *scanner, row *tableRow) error {
 	inRow := len(s.open)
 	next := 0 // column after the cell before
 	for {
@@ -84,26 +84,26 @@ func (w *reading) readCells(s *scanner, row *Row) error {
 		if err != nil {
 			return err
 		}
-		if value == (Value{}) {
+		if value == (cellValue{}) {
 			continue
 		}
 		if column >= w.limits.Columns {
 			return fmt.Errorf("has a value in cell %s, far beside its table: clear it there (column %s is the last that is read)",
-				Address(column, row.Number), Letters(w.limits.Columns-1))
+				address(column, row.Number), letters(w.limits.Columns-1))
 		}
 		// The blanks before a value take as much memory as it does.
 		if w.cells += column + 1 - len(row.Cells); w.cells > w.limits.Cells {
 			return tooLarge("its rows come to more than %d cells", w.limits.Cells)
 		}
 		for len(row.Cells) < column {
-			row.Cells = append(row.Cells, Value{})
+			row.Cells = append(row.Cells, cellValue{})
 		}
 		row.Cells = append(row.Cells, value)
 	}
 }
 
 // readCell reads the cell that was just begun.
-func (w *reading) readCell(s *scanner, e xml.StartElement, column, row int) (Value, error) {
+func (w *reading) readCell(s *scanner, e xml.StartElement, column, row int) (cellValue, error) {
 	var raw strings.Builder // of v
 	var inline string
 	var formula, saved bool
@@ -111,10 +111,10 @@ func (w *reading) readCell(s *scanner, e xml.StartElement, column, row int) (Val
 	for len(s.open) >= inCell {
 		token, err := s.next()
 		if err == io.EOF {
-			return Value{}, s.broken("ends in the middle")
+			return cellValue{}, s.broken("ends in the middle")
 		}
 		if err != nil {
-			return Value{}, err
+			return cellValue{}, err
 		}
 		switch t := token.(type) {
 		case xml.StartElement:
@@ -125,13 +125,13 @@ func (w *reading) readCell(s *scanner, e xml.StartElement, column, row int) (Val
 				saved = true
 			case "is":
 				if inline, err = s.text(); err != nil {
-					return Value{}, err
+					return cellValue{}, err
 				}
 			}
 		case xml.CharData:
 			if len(s.open) == inCell+1 && s.open[inCell] == "v" {
 				if raw.Len()+len(t) > maxToken {
-					return Value{}, s.longText()
+					return cellValue{}, s.longText()
 				}
 				raw.Write(t)
 			}
@@ -139,22 +139,22 @@ func (w *reading) readCell(s *scanner, e xml.StartElement, column, row int) (Val
 	}
 	text := raw.String()
 	if units(text) > maxText {
-		return Value{}, s.longText()
+		return cellValue{}, s.longText()
 	}
 	bare := strings.TrimSpace(text)
 	kind := attribute(e, "t")
 	if formula && (!saved || bare == "" && kind != "str") {
-		return Value{Unsaved: true}, nil
+		return cellValue{Unsaved: true}, nil
 	}
 	switch kind {
 	case "s":
 		if bare == "" {
-			return Value{}, nil
+			return cellValue{}, nil
 		}
 		i, err := strconv.Atoi(bare)
 		if err != nil || i < 0 || i >= len(w.texts) {
-			return Value{}, s.broken(fmt.Sprintf("refers in cell %s to text %.20q of %d",
-				Address(column, row), bare, len(w.texts)))
+			return cellValue{}, s.broken(fmt.Sprintf("refers in cell %s to text %.20q of %d",
+				address(column, row), bare, len(w.texts)))
 		}
 		return textValue(w.texts[i]), nil
 	case "inlineStr":
@@ -163,41 +163,41 @@ func (w *reading) readCell(s *scanner, e xml.StartElement, column, row int) (Val
 		return textValue(unescapeUnder(text)), nil
 	case "b":
 		if bare == "" {
-			return Value{}, nil
+			return cellValue{}, nil
 		}
-		return Value{Kind: Bool, Text: strings.ToUpper(strconv.FormatBool(truth(bare)))}, nil
+		return cellValue{Kind: kindBool, Text: strings.ToUpper(strconv.FormatBool(truth(bare)))}, nil
 	case "e":
-		return Value{Kind: Fault, Text: bare}, nil
+		return cellValue{Kind: kindFault, Text: bare}, nil
 	case "d":
-		return Value{Kind: Moment, Text: strings.TrimSuffix(strings.Replace(bare, "T", " ", 1), " 00:00:00")}, nil
+		return cellValue{Kind: kindMoment, Text: strings.TrimSuffix(strings.Replace(bare, "T", " ", 1), " 00:00:00")}, nil
 	}
 	return w.numberValue(bare, attribute(e, "s")), nil
 }
 
-func textValue(text string) Value {
+func textValue(text string) cellValue {
 	if text == "" {
-		return Value{}
+		return cellValue{}
 	}
-	return Value{Kind: Text, Text: text}
+	return cellValue{Kind: kindText, Text: text}
 }
 
 // numberValue reads a cell that holds a number, shown by a cell format.
-func (w *reading) numberValue(bare, format string) Value {
+func (w *reading) numberValue(bare, format string) cellValue {
 	if bare == "" {
-		return Value{}
+		return cellValue{}
 	}
 	x, err := strconv.ParseFloat(bare, 64)
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-		return Value{Kind: Text, Text: bare} // left to whoever needs a number to complain
+		return cellValue{Kind: kindText, Text: bare} // left to whoever needs a number to complain
 	}
 	if i, err := strconv.Atoi(format); err == nil && i >= 0 && i < len(w.moments) && w.moments[i] != plainNumber {
 		if text, ok := w.moment(x, w.moments[i]); ok {
-			return Value{Kind: Moment, Text: text, Number: x}
+			return cellValue{Kind: kindMoment, Text: text, Number: x}
 		}
 	}
 	// Programs show 15 digits at most; the noise beyond them was not typed.
 	shown, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 15, 64), 64)
-	return Value{Kind: Number, Text: strconv.FormatFloat(shown, 'f', -1, 64), Number: x}
+	return cellValue{Kind: kindNumber, Text: strconv.FormatFloat(shown, 'f', -1, 64), Number: x}
 }
 
 // parseAddress reads a cell's address: B7 is column 1, row 7.

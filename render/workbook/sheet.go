@@ -7,34 +7,34 @@ import (
 	"strings"
 )
 
-// Table is one sheet of a file that was read.
-type Table struct {
+// table is one sheet of a file that was read.
+type table struct {
 	Name string
-	Rows []Row // those that hold a value, hidden and filtered ones included, in order
+	Rows []tableRow // those that hold a value, hidden and filtered ones included, in order
 }
 
-// Row is one row of a Table.
-type Row struct {
-	Number int     // of the row in its sheet, from 1; in a CSV of the line
-	Cells  []Value // by column from 0; short where the rest is blank
+// tableRow is one row of a table.
+type tableRow struct {
+	Number int         // of the row in its sheet, from 1; in a CSV of the line
+	Cells  []cellValue // by column from 0; short where the rest is blank
 }
 
-// Kind is what a cell holds.
-type Kind uint8
+// valueKind is what a cell holds.
+type valueKind uint8
 
 // The kinds of value.
 const (
-	Blank  Kind = iota
-	Text        // as typed, spaces and line breaks kept
-	Number      // a number cell; Text is its shortest form to 15 digits
-	Bool        // Text is TRUE or FALSE
-	Moment      // a date, a time or a span; Text is 2025-03-01, 2025-03-01 14:30 or 14:30
-	Fault       // an error of the spreadsheet program, such as #DIV/0!
+	kindBlank  valueKind = iota
+	kindText             // as typed, spaces and line breaks kept
+	kindNumber           // a number cell; Text is its shortest form to 15 digits
+	kindBool             // Text is TRUE or FALSE
+	kindMoment           // a date, a time or a span; Text is 2025-03-01, 2025-03-01 14:30 or 14:30
+	kindFault            // an error of the spreadsheet program, such as #DIV/0!
 )
 
-// Value is what a cell holds.
-type Value struct {
-	Kind   Kind
+// cellValue is what a cell holds.
+type cellValue struct {
+	Kind   valueKind
 	Text   string
 	Number float64 // of a Number; the serial day of a Moment
 	// Unsaved marks a formula whose value the saving program left out. The
@@ -42,11 +42,11 @@ type Value struct {
 	Unsaved bool
 }
 
-// Read reads a workbook, or a table of text with , ; or tab between the fields
+// read reads a workbook, or a table of text with , ; or tab between the fields
 // when name ends in .csv, .txt or .tsv. The name is the file's, for messages
 // and its ending; size is its length in bytes. Every error is one sentence
 // that begins with the name.
-func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
+func read(name string, r io.ReaderAt, size int64, limits limits) ([]table, error) {
 	if size > limits.Bytes {
 		return nil, fmt.Errorf("%s is too large: %s where a file of at most %s is expected",
 			name, byteCount(size), byteCount(limits.Bytes))
@@ -68,11 +68,11 @@ func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]Table, error
 	case string(start) == "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1":
 		return nil, fmt.Errorf("%s is a workbook of the old kind or locked with a password: save it as .xlsx without a password", name)
 	case ending == ".csv" || ending == ".txt" || ending == ".tsv":
-		table, err := readCSV(io.NewSectionReader(r, 0, size), limits)
+		only, err := readCSV(io.NewSectionReader(r, 0, size), limits)
 		if err != nil {
 			return nil, fmt.Errorf("%s %w", name, err)
 		}
-		return []Table{table}, nil
+		return []table{only}, nil
 	}
 	return nil, fmt.Errorf("%s is not a workbook: save it as .xlsx or .csv", name)
 }

@@ -18,7 +18,7 @@ func (b *pourBook) writeFired(made int) {
 	n := len(r.recipes) + len(r.additions)
 	columns := b.analyses()
 	sum := func(i, column int) string {
-		c, a := Letters(1+i), Letters(1+column)
+		c, a := letters(1+i), letters(1+column)
 		return fmt.Sprintf("IF(%[1]s%[2]d>0,0,SUMPRODUCT(%[1]s%[3]d:%[1]s%[4]d,Working!$%[5]s$%[6]d:$%[5]s$%[7]d))",
 			c, unanalysed, made, made+n-1, a, b.analysisRow(), b.analysisRow()+n-1)
 	}
@@ -41,7 +41,7 @@ func (b *pourBook) writeFired(made int) {
 		if i >= b.q {
 			return "", count
 		}
-		c, a := Letters(1+i), Letters(len(columns))
+		c, a := letters(1+i), letters(len(columns))
 		return fmt.Sprintf("SUMPRODUCT((%[1]s%[2]d:%[1]s%[3]d>0)*Working!$%[4]s$%[5]d:$%[4]s$%[6]d)",
 			c, made, made+n-1, a, b.analysisRow(), b.analysisRow()+n-1), count
 	})
@@ -135,9 +135,9 @@ func (b *pourBook) writeAnalyses() {
 	s, columns := b.working.sheet, b.analyses()
 	s.SkipRows(1)
 	s.Row()
-	s.Text(Head, "1 g of")
+	s.Text(lookHead, "1 g of")
 	for _, x := range columns {
-		s.Text(Head, x.label)
+		s.Text(lookHead, x.label)
 	}
 	for k, m := range slices.Concat(b.rows.recipes, b.rows.additions) {
 		s.Row()
@@ -145,11 +145,11 @@ func (b *pourBook) writeAnalyses() {
 		if k >= len(b.rows.recipes) {
 			name = "+ " + name
 		}
-		s.Text(Head, name)
+		s.Text(lookHead, name)
 		v, _ := b.t.MaterialVector(m)
 		for _, x := range columns[:len(columns)-1] {
-			s.Number(Given, General, x.value(v))
+			s.Number(lookGiven, general, x.value(v))
 		}
-		s.Number(Given, General, b.lacks(m))
+		s.Number(lookGiven, general, b.lacks(m))
 	}
 }

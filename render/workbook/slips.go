@@ -71,7 +71,7 @@ func (b *pourBook) materials() (recipes, additions []string) {
 func (b *pourBook) slipSpan(row, n int) string { return across("Slips!", 1, n, fmt.Sprint(row)) }
 
 // slipCell is a cell of the sheet of slips.
-func slipCell(column, row int) string { return fmt.Sprintf("Slips!$%s$%d", Letters(1+column), row) }
+func slipCell(column, row int) string { return fmt.Sprintf("Slips!$%s$%d", letters(1+column), row) }
 
 // slipValue is a cell of the sheet of slips: a formula and its value, or the
 // value alone.
@@ -89,7 +89,7 @@ const slipLabel = 50
 func (b *pourBook) writeSlips() {
 	t, s, r := b.t, b.slips, b.rows
 	s.Row()
-	s.Text(Title, "Slips")
+	s.Text(lookTitle, "Slips")
 	g := grid{sheet: s, columns: []column{{head: "", width: slipLabel}}}
 	for e := range b.q {
 		g.add(column{head: b.endHead(e), width: 16})
@@ -107,33 +107,33 @@ func (b *pourBook) writeSlips() {
 	b.slipRow("Solids, g/mL", places(2), func(e int) *slipValue { return b.slipSolids(e) }, func(i int) *slipValue {
 		return &slipValue{value: t.SeriesDensity(i), name: fmt.Sprintf("Density_%d", i+1)}
 	})
-	b.slipRow("Dry matter, g per mL of slip", Decimals(4), func(e int) *slipValue {
+	b.slipRow("Dry matter, g per mL of slip", decimals(4), func(e int) *slipValue {
 		f := fmt.Sprintf("(%[1]s-1)*%[2]s/(%[2]s-1)", of("SG", e), of("Solids", e))
 		return &slipValue{formula: f, value: t.Ends[e].DryPerML, name: of("Dry", e)}
 	}, none)
-	b.slipRow("Water, g per g dry", Decimals(4), func(e int) *slipValue {
+	b.slipRow("Water, g per g dry", decimals(4), func(e int) *slipValue {
 		f := fmt.Sprintf("(%[2]s-%[1]s)/(%[2]s*(%[1]s-1))", of("SG", e), of("Solids", e))
 		return &slipValue{formula: f, value: t.Ends[e].WaterPerG, name: of("Water", e)}
 	}, none)
 	if b.k > 0 {
 		b.writeSeries(none)
 	}
-	b.slipRow("mL for a unit of share", Decimals(4), func(e int) *slipValue {
+	b.slipRow("mL for a unit of share", decimals(4), func(e int) *slipValue {
 		ml, _ := t.PerShare(e)
 		return &slipValue{formula: b.unitFormula(e), value: ml, name: of("Unit", e)}
 	}, none)
-	b.slipRow("Cup size for a unit of share", Decimals(4), func(e int) *slipValue {
+	b.slipRow("Cup size for a unit of share", decimals(4), func(e int) *slipValue {
 		_, cup := t.PerShare(e)
 		return &slipValue{formula: b.cupFormula(e), value: cup}
 	}, none)
-	b.slipRow("All cups take, mL per unit of cup size", Decimals(4), func(e int) *slipValue {
+	b.slipRow("All cups take, mL per unit of cup size", decimals(4), func(e int) *slipValue {
 		sum := 0.0
 		for _, c := range t.Cells {
 			sum += c.Pours[e].ML
 		}
 		last := firstRow + len(t.Cells) - 1
 		f := fmt.Sprintf("%s*SUMPRODUCT(Pours!$%[2]s$%[4]d:$%[2]s$%[5]d/Working!$%[3]s$%[4]d:$%[3]s$%[5]d)",
-			of("Unit", e), Letters(b.at.share+e), Letters(b.at.whole), firstRow, last)
+			of("Unit", e), letters(b.at.share+e), letters(b.at.whole), firstRow, last)
 		return &slipValue{formula: f, value: sum / t.Plan.Cup.Size}
 	}, none)
 	b.fitRow()
@@ -160,7 +160,7 @@ func (b *pourBook) writeSlips() {
 			_, x := b.fraction(i, m, false)
 			sum += x
 		}
-		c := Letters(1 + i)
+		c := letters(1 + i)
 		return fmt.Sprintf("SUM(%[1]s%[2]d:%[1]s%[3]d)", c, made, made+len(r.recipes)-1), sum
 	})
 	b.writeFired(made)
@@ -171,7 +171,7 @@ func (b *pourBook) writeSeries(none func(int) *slipValue) {
 	t := b.t
 	if b.doses == 0 {
 		for i, series := range t.Plan.Blend.Series {
-			b.slipRow(series.Material+", % of the dry base", General, func(e int) *slipValue {
+			b.slipRow(series.Material+", % of the dry base", general, func(e int) *slipValue {
 				return &slipValue{value: t.Ends[e].Percents[i]}
 			}, none)
 		}
@@ -184,10 +184,10 @@ func (b *pourBook) writeSeries(none func(int) *slipValue) {
 			}, none)
 		}
 	}
-	b.slipRow("Dry matter, g per g of dry base", Decimals(4), func(e int) *slipValue {
+	b.slipRow("Dry matter, g per g of dry base", decimals(4), func(e int) *slipValue {
 		v := &slipValue{value: t.Ends[e].PerBase(), name: of("Per_base", e)}
 		if b.doses == 0 {
-			c := Letters(1 + e)
+			c := letters(1 + e)
 			v.formula = fmt.Sprintf("1+SUM(%s%d:%s%d)/100", c, b.rows.percents, c, b.rows.percents+b.k-1)
 		}
 		return v
@@ -199,7 +199,7 @@ func (b *pourBook) writeSeries(none func(int) *slipValue) {
 func (b *pourBook) writeWeighed(none func(int) *slipValue) {
 	t := b.t
 	for i, series := range t.Plan.Blend.Series {
-		b.slipRow(series.Material+" as weighed, g per g dry", Decimals(4), func(e int) *slipValue {
+		b.slipRow(series.Material+" as weighed, g per g dry", decimals(4), func(e int) *slipValue {
 			v := &slipValue{value: t.SeriesMade(e, i)}
 			if p := t.Ends[e].Percents[i]; p != 0 {
 				v.formula = b.partOf(e, p/100/t.Ends[e].PerBase(), t.SeriesPart(e, i))
@@ -207,8 +207,8 @@ func (b *pourBook) writeWeighed(none func(int) *slipValue) {
 			return v
 		}, none)
 	}
-	b.slipRow("Dry base as weighed, g per g dry", Decimals(4), func(e int) *slipValue {
-		c := Letters(1 + e)
+	b.slipRow("Dry base as weighed, g per g dry", decimals(4), func(e int) *slipValue {
+		c := letters(1 + e)
 		return &slipValue{formula: fmt.Sprintf("1-SUM(%[1]s%[2]d:%[1]s%[3]d)", c, b.rows.weighed, b.rows.weighed+b.k-1), value: b.basePart(e)}
 	}, none)
 }
@@ -223,10 +223,10 @@ func (b *pourBook) basePart(e int) float64 {
 }
 
 // slipRow writes a row with a value for each end and for each dose.
-func (b *pourBook) slipRow(label string, format Format, end, dose func(int) *slipValue) {
+func (b *pourBook) slipRow(label string, format numberFormat, end, dose func(int) *slipValue) {
 	s := b.slips
 	row := s.TallRow(lineHeight(label, slipLabel))
-	s.Text(Label, label)
+	s.Text(lookLabel, label)
 	for i := range b.q + b.doses {
 		var v *slipValue
 		if i < b.q {
@@ -242,9 +242,9 @@ func (b *pourBook) slipRow(label string, format Format, end, dose func(int) *sli
 			b.Define(v.name, s.At(s.Column(), row))
 		}
 		if v.formula == "" {
-			s.Number(Given, format, v.value)
+			s.Number(lookGiven, format, v.value)
 		} else {
-			s.Formula(Worked, format, v.formula, v.value)
+			s.Formula(lookWorked, format, v.formula, v.value)
 		}
 	}
 }
@@ -260,24 +260,24 @@ func (b *pourBook) dryRow(label, name string, of func(i int) (formula string, va
 	s := b.slips
 	row := s.TallRow(lineHeight(label, slipLabel))
 	b.Define(name, s.Range(1, row, b.q+b.doses, row))
-	s.Text(Label, label)
+	s.Text(lookLabel, label)
 	for i := range b.q + b.doses {
 		switch formula, x := of(i); {
 		case formula != "":
-			s.Formula(Worked, "0.0000;-0.0000;–", formula, x)
+			s.Formula(lookWorked, "0.0000;-0.0000;–", formula, x)
 		case x == 0:
-			s.Number(Given, dash, 0)
+			s.Number(lookGiven, dash, 0)
 		default:
-			s.Number(Given, Decimals(4), x)
+			s.Number(lookGiven, decimals(4), x)
 		}
 	}
 }
 
 func (b *pourBook) slipHead(text string) {
 	b.slips.TallRow(20)
-	b.slips.Text(Section, text)
+	b.slips.Text(lookSection, text)
 	for range b.q + b.doses {
-		b.slips.Text(Section, "")
+		b.slips.Text(lookSection, "")
 	}
 }
 
@@ -312,7 +312,7 @@ func (b *pourBook) slipSolids(e int) *slipValue {
 	default:
 		volume := "1/Solids_base"
 		for i := range b.k {
-			volume += fmt.Sprintf("+%s%d/100/Density_%d", Letters(1+e), b.rows.percents+i, i+1)
+			volume += fmt.Sprintf("+%s%d/100/Density_%d", letters(1+e), b.rows.percents+i, i+1)
 		}
 		v.formula = of("Per_base", e) + "/(" + volume + ")"
 	}
@@ -355,20 +355,20 @@ func (b *pourBook) cupFormula(e int) string {
 	return unit + "*" + of("Dry", e)
 }
 
-func (b *pourBook) slipCellOf(e, row int) string { return Letters(1+e) + fmt.Sprint(row) }
+func (b *pourBook) slipCellOf(e, row int) string { return letters(1+e) + fmt.Sprint(row) }
 
 // fitRow writes the cup size that a batch allows which was really mixed: what
 // stays in the jug and is lost at each pour is taken off first.
 func (b *pourBook) fitRow() {
 	s := b.slips
 	s.Row()
-	s.Text(Label, "What was really mixed allows a cup size of")
+	s.Text(lookLabel, "What was really mixed allows a cup size of")
 	for e := range b.q {
 		if b.poured[e] == 0 {
 			s.Skip(1)
 			continue
 		}
-		s.TextFormula(Worked, fmt.Sprintf(`IF(%[1]s>0,MAX(0,(%[1]s-Dead-Loss*%[2]d)/%[3]s),"")`,
+		s.TextFormula(lookWorked, fmt.Sprintf(`IF(%[1]s>0,MAX(0,(%[1]s-Dead-Loss*%[2]d)/%[3]s),"")`,
 			of("Mixed", e), b.poured[e], b.slipCellOf(e, b.rows.need)), "")
 	}
 }

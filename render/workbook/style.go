@@ -6,56 +6,56 @@ import (
 	"github.com/tealeg/xlsx/v3"
 )
 
-// Look is how a cell looks and whether it may be typed into. Looks differ by
+// cellLook is how a cell looks and whether it may be typed into. Looks differ by
 // border and weight as well as by tint, so that they can be told apart on a
 // black and white print.
-type Look uint8
+type cellLook uint8
 
-// The looks. Input and Field are open in a protected sheet, all others locked.
+// The looks. lookInput and lookField are open in a protected sheet, all others locked.
 const (
-	Plain     Look = iota // running text
-	Remark                // running text, broken into lines
-	Title                 // the sheet's title
-	Head                  // head of a column: bold, wrapped, on grey
-	Section               // head of a part of a sheet, over its whole width
-	Label                 // name of a row or of an input
-	Unit                  // of the amount to its left
-	Hint                  // small grey explanation, wrapped
-	Given                 // a value of the plan that is not to be changed here
-	GivenText             // a text of the plan: clear of the number to its left, broken into lines
-	Worked                // a worked-out amount
-	Measured              // an amount to be measured: large and bold
-	Input                 // a value that everything follows from, to be changed at will
-	Field                 // a blank to be filled in
+	lookPlain     cellLook = iota // running text
+	lookRemark                    // running text, broken into lines
+	lookTitle                     // the sheet's title
+	lookHead                      // head of a column: bold, wrapped, on grey
+	lookSection                   // head of a part of a sheet, over its whole width
+	lookLabel                     // name of a row or of an input
+	lookUnit                      // of the amount to its left
+	lookHint                      // small grey explanation, wrapped
+	lookGiven                     // a value of the plan that is not to be changed here
+	lookGivenText                 // a text of the plan: clear of the number to its left, broken into lines
+	lookWorked                    // a worked-out amount
+	lookMeasured                  // an amount to be measured: large and bold
+	lookInput                     // a value that everything follows from, to be changed at will
+	lookField                     // a blank to be filled in
 	looks
 )
 
 // Open reports whether a cell of this look may be typed into when its sheet is
 // protected.
-func (l Look) Open() bool { return l == Input || l == Field }
+func (l cellLook) Open() bool { return l == lookInput || l == lookField }
 
-// Format is a number format in the code of the workbook.
-type Format string
+// numberFormat is a number format in the code of the workbook.
+type numberFormat string
 
-// The formats beside Decimals.
+// The formats beside decimals.
 const (
-	General Format = "general"
-	AsText  Format = "@" // what is typed stays text: marks, file names
-	Date    Format = "yyyy-mm-dd"
+	general    numberFormat = "general"
+	asText     numberFormat = "@" // what is typed stays text: marks, file names
+	dateFormat numberFormat = "yyyy-mm-dd"
 )
 
-// Decimals is the format of a number with n digits after the point, at least 0.
-func Decimals(n int) Format {
+// decimals is the format of a number with n digits after the point, at least 0.
+func decimals(n int) numberFormat {
 	if n <= 0 {
 		return "0"
 	}
-	return Format("0." + strings.Repeat("0", n))
+	return numberFormat("0." + strings.Repeat("0", n))
 }
 
 // cellFormat is one combination of look and number format.
 type cellFormat struct {
-	look   Look
-	format Format
+	look   cellLook
+	format numberFormat
 }
 
 // The font of all cells and its size in points. Its digits are as wide as
@@ -76,49 +76,49 @@ const (
 
 // newStyle is the library's style of a look. One value serves all cells of a
 // workbook that have the look.
-func newStyle(l Look) *xlsx.Style {
+func newStyle(l cellLook) *xlsx.Style {
 	s := xlsx.NewStyle()
 	s.Font = xlsx.Font{Name: fontName, Size: fontSize, Family: 2}
 	s.ApplyFont, s.ApplyAlignment = true, true
 	s.Alignment.Vertical = "center"
 	switch l {
-	case Title:
+	case lookTitle:
 		s.Font.Size, s.Font.Bold = 16, true
-	case Remark:
+	case lookRemark:
 		s.Alignment.WrapText = true
-	case Head:
+	case lookHead:
 		s.Font.Bold = true
 		s.Alignment.WrapText = true
 		s.Alignment.Horizontal = "center"
 		tint(s, headTint)
 		frame(s, "thin")
-	case Section:
+	case lookSection:
 		s.Font.Size, s.Font.Bold = 12, true
 		tint(s, headTint)
-	case Label:
+	case lookLabel:
 		s.Alignment.WrapText = true
-	case Unit:
+	case lookUnit:
 		s.Alignment.Indent, s.Alignment.Horizontal = 1, "left"
-	case Hint:
+	case lookHint:
 		s.Font.Size, s.Font.Italic, s.Font.Color = 9, true, hintInk
 		s.Alignment.WrapText = true
-	case Given:
+	case lookGiven:
 		tint(s, givenTint)
 		frame(s, "hair")
-	case GivenText:
+	case lookGivenText:
 		s.Alignment.Indent, s.Alignment.Horizontal = 1, "left"
 		s.Alignment.WrapText = true
 		tint(s, givenTint)
 		frame(s, "hair")
-	case Worked:
+	case lookWorked:
 		frame(s, "hair")
-	case Measured:
+	case lookMeasured:
 		s.Font.Size, s.Font.Bold = 14, true
 		frame(s, "thin")
-	case Input:
+	case lookInput:
 		tint(s, inputTint)
 		frame(s, "medium")
-	case Field:
+	case lookField:
 		s.Alignment.WrapText = true
 		frame(s, "thin")
 	}

@@ -178,8 +178,8 @@ func appendEscaped(dst []byte, s string) []byte {
 	return append(dst, s[from:]...)
 }
 
-// Quoted is s as a text inside a formula.
-func Quoted(s string) string { return `"` + strings.ReplaceAll(clean(s), `"`, `""`) + `"` }
+// quoted is s as a text inside a formula.
+func quoted(s string) string { return `"` + strings.ReplaceAll(clean(s), `"`, `""`) + `"` }
 
 // sheetName makes a name that every spreadsheet program takes: 1 to 31
 // characters, none of : \ / ? * [ ], no quotes, no control characters, not

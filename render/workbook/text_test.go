@@ -77,7 +77,7 @@ func TestClean(t *testing.T) {
 
 func TestLetters(t *testing.T) {
 	for column, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 701: "ZZ", 702: "AAA", 16383: "XFD"} {
-		if got := Letters(column); got != want {
+		if got := letters(column); got != want {
 			t.Errorf("column %d is %s, want %s", column, got, want)
 		}
 		if c, row, ok := parseAddress(want + "7"); c != column || row != 7 || !ok {

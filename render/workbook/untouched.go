@@ -59,7 +59,7 @@ func addSeal(parts map[string]string) {
 // that nothing that a person filled in is in it. It reads the list of parts and
 // no more than 64 KiB beside; of whatever cannot be read it says no.
 func Untouched(r io.ReaderAt, size int64) bool {
-	limits := LimitsFor(0, 0)
+	limits := limitsFor(0, 0)
 	limits.PartBytes, limits.TotalBytes = 64<<10, 64<<10 // the properties are all that is unpacked
 	a, err := openArchive(r, size, limits)
 	if err != nil {

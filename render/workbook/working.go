@@ -16,7 +16,7 @@ func (b *pourBook) writeWorking() {
 	for e := range cup {
 		_, cup[e] = t.PerShare(e)
 	}
-	g.add(column{head: "Size of\na unit", look: Worked, format: General,
+	g.add(column{head: "Size of\na unit", look: lookWorked, format: general,
 		formula: "SUMPRODUCT(" + cupSpan("Pours!", at.share, b.q) + "," + b.slipSpan(b.rows.cup, b.q) + ")",
 		value: func(i int) float64 {
 			sum := 0.0
@@ -28,8 +28,8 @@ func (b *pourBook) writeWorking() {
 	b.addSteps()
 	b.addMeasured()
 	// blend.Test.CommonSG: cups that no slip was measured into do not count.
-	g.add(column{head: "SG where\nthere is slip", look: Worked, format: General,
-		formula: fmt.Sprintf("IF(Pours!%s#>0,Pours!%s#,%s)", Letters(at.total), Letters(at.gotSG), number(noSlip)),
+	g.add(column{head: "SG where\nthere is slip", look: lookWorked, format: general,
+		formula: fmt.Sprintf("IF(Pours!%s#>0,Pours!%s#,%s)", letters(at.total), letters(at.gotSG), number(noSlip)),
 		value: func(i int) float64 {
 			if t.Cells[i].Poured() {
 				return t.Cells[i].Got.SG
@@ -47,9 +47,9 @@ func (b *pourBook) writeWorking() {
 		}
 	}
 	s.Row()
-	s.Text(Head, "thinnest, SG")
+	s.Text(lookHead, "thinnest, SG")
 	b.Define("Common_SG", s.At(s.Column(), s.row))
-	s.Formula(Worked, General, fmt.Sprintf("MIN(%[1]s%[2]d:%[1]s%[3]d)", Letters(at.thin), firstRow, firstRow+len(t.Cells)-1), common)
+	s.Formula(lookWorked, general, fmt.Sprintf("MIN(%[1]s%[2]d:%[1]s%[3]d)", letters(at.thin), firstRow, firstRow+len(t.Cells)-1), common)
 }
 
 // addSteps adds the pours in steps of their instrument: the readings of a
@@ -62,19 +62,19 @@ func (b *pourBook) addSteps() {
 	switch {
 	case b.scale:
 		for e := range b.q {
-			g.add(column{head: "Reads after " + letter(e) + "\nsteps", look: Worked, format: General,
+			g.add(column{head: "Reads after " + letter(e) + "\nsteps", look: lookWorked, format: general,
 				formula: stepsOf("SUM("+cupSpan("Pours!", at.g, e+1)+")", "Pour_step"),
 				value:   func(i int) float64 { return float64(t.Cells[i].Pours[e].Reading) }})
 		}
 	case b.q > 1:
 		for e := range b.q {
-			g.add(column{head: letter(e) + "\nsteps", look: Worked, format: General,
-				formula: "ROUND(Pours!" + Letters(at.ml+e) + "#/Pour_step,9)",
+			g.add(column{head: letter(e) + "\nsteps", look: lookWorked, format: general,
+				formula: "ROUND(Pours!" + letters(at.ml+e) + "#/Pour_step,9)",
 				value:   func(i int) float64 { return settled(i, e) }})
 		}
 		for e := range b.q {
-			g.add(column{head: letter(e) + "\nremainder", look: Worked, format: General,
-				formula: fmt.Sprintf("ROUND(%[1]s#-INT(%[1]s#),9)", Letters(at.steps+e)),
+			g.add(column{head: letter(e) + "\nremainder", look: lookWorked, format: general,
+				formula: fmt.Sprintf("ROUND(%[1]s#-INT(%[1]s#),9)", letters(at.steps+e)),
 				value: func(i int) float64 {
 					x := settled(i, e)
 					return math.Round((x-math.Floor(x))*1e9) / 1e9
@@ -82,9 +82,9 @@ func (b *pourBook) addSteps() {
 		}
 		whole := ""
 		for e := range b.q {
-			whole += "-INT(" + Letters(at.steps+e) + "#)"
+			whole += "-INT(" + letters(at.steps+e) + "#)"
 		}
-		g.add(column{head: "Steps\nmissing", look: Worked, format: General,
+		g.add(column{head: "Steps\nmissing", look: lookWorked, format: general,
 			formula: stepsOf("SUM("+cupSpan("Pours!", at.ml, b.q)+")", "Pour_step") + whole,
 			value: func(i int) float64 {
 				sum, floors := 0.0, int64(0)
@@ -102,23 +102,23 @@ func (b *pourBook) addSteps() {
 func (b *pourBook) addMeasured() {
 	t, at, g := b.t, b.at, &b.working
 	for e := range b.q {
-		formula := "Pours!" + Letters(at.pour+e) + "#*" + of("Dry", e)
+		formula := "Pours!" + letters(at.pour+e) + "#*" + of("Dry", e)
 		if b.scale {
 			formula += "/" + of("SG", e)
 		}
-		g.add(column{head: letter(e) + "\ng dry, measured", look: Worked, format: General, formula: formula,
+		g.add(column{head: letter(e) + "\ng dry, measured", look: lookWorked, format: general, formula: formula,
 			value: func(i int) float64 { return b.measuredDry(i, e) }})
 	}
 	for s := range b.doses {
-		g.add(column{head: t.Plan.Blend.Series[s].Material + "\ng, measured", look: Worked, format: General,
-			formula: "Doses!" + Letters(at.brings[s]) + "#",
+		g.add(column{head: t.Plan.Blend.Series[s].Material + "\ng, measured", look: lookWorked, format: general,
+			formula: "Doses!" + letters(at.brings[s]) + "#",
 			value:   func(i int) float64 { return t.Cells[i].Doses[s].MeasuredG }})
 	}
 	if len(t.Stocks) > 0 {
 		for s := range b.k {
 			density := fmt.Sprintf("Density_%d", s+1)
-			g.add(column{head: t.Plan.Blend.Series[s].Material + "\nwater, g", look: Worked, format: General,
-				formula: fmt.Sprintf("Doses!%s#-Doses!%s#/%s", Letters(at.measured[s]), Letters(at.brings[s]), density),
+			g.add(column{head: t.Plan.Blend.Series[s].Material + "\nwater, g", look: lookWorked, format: general,
+				formula: fmt.Sprintf("Doses!%s#-Doses!%s#/%s", letters(at.measured[s]), letters(at.brings[s]), density),
 				value: func(i int) float64 {
 					d := t.Cells[i].Doses[s]
 					return d.MeasuredML - d.MeasuredG/t.SeriesDensity(s)
@@ -129,12 +129,12 @@ func (b *pourBook) addMeasured() {
 		base := ""
 		for e := range b.q {
 			if b.doses == 0 {
-				base += "+" + Letters(at.dry+e) + "#*" + slipCell(e, b.rows.base)
+				base += "+" + letters(at.dry+e) + "#*" + slipCell(e, b.rows.base)
 				continue
 			}
-			base += "+" + Letters(at.dry+e) + "#/" + of("Per_base", e)
+			base += "+" + letters(at.dry+e) + "#/" + of("Per_base", e)
 		}
-		g.add(column{head: "Dry base\ng, measured", look: Worked, format: General, formula: base[1:],
+		g.add(column{head: "Dry base\ng, measured", look: lookWorked, format: general, formula: base[1:],
 			value: func(i int) float64 { return b.measuredBase(i) }})
 	}
 }
@@ -178,7 +178,7 @@ func (b *pourBook) writeLoads() {
 	s.SkipRows(1)
 	s.Row()
 	for _, h := range []string{"Batch", "Apart", "Steps in all", "Begins at", "Load", "Reads, steps"} {
-		s.Text(Head, h)
+		s.Text(lookHead, h)
 	}
 	steps := func(g float64) float64 { return float64(kit.Scale.Count(g)) }
 	smallest := number(measure.Smallest(measure.Step{Size: 1}.Tared(), kit.Worst)) + "*Scale_step"
@@ -197,9 +197,9 @@ func (b *pourBook) writeLoads() {
 				flag = 0
 				sum += m.g
 			}
-			s.Text(Head, letter(e))
-			s.Formula(Worked, General, fmt.Sprintf("IF(AND(Fine_step>0,Fine_step<Scale_step,%[1]s>0,%[1]s<%[2]s),1,0)", f.alone, smallest), flag)
-			s.Formula(Worked, General, stepsOf(f.sum, "Scale_step"), steps(sum))
+			s.Text(lookHead, letter(e))
+			s.Formula(lookWorked, general, fmt.Sprintf("IF(AND(Fine_step>0,Fine_step<Scale_step,%[1]s>0,%[1]s<%[2]s),1,0)", f.alone, smallest), flag)
+			s.Formula(lookWorked, general, stepsOf(f.sum, "Scale_step"), steps(sum))
 			if kit.Capacity > 0 {
 				most := of("Most", e)
 				left, before, last, begin := fmt.Sprintf("C%d", row), "0", "1", 0.0
@@ -208,10 +208,10 @@ func (b *pourBook) writeLoads() {
 					before, last = fmt.Sprintf("F%d", row-1), fmt.Sprintf("E%d", row-1)
 					begin = b.begin(b.loads[next-1], m, b.mostSteps(e))
 				}
-				s.Formula(Worked, General, fmt.Sprintf("IF(AND(%[1]s+%[2]s>%[3]s,%[1]s>0,OR(%[2]s<=%[3]s,%[1]s=%[3]s)),0,%[1]s)", before, left, most), begin)
+				s.Formula(lookWorked, general, fmt.Sprintf("IF(AND(%[1]s+%[2]s>%[3]s,%[1]s>0,OR(%[2]s<=%[3]s,%[1]s=%[3]s)),0,%[1]s)", before, left, most), begin)
 				more := fmt.Sprintf("MAX(0,ROUNDUP((D%d+%s)/%s,0)-1)", row, left, most)
-				s.Formula(Worked, General, fmt.Sprintf("%s+(D%d<%s)+%s", last, row, before, more), float64(m.load))
-				s.Formula(Worked, General, fmt.Sprintf("D%d+%s-%s*%s", row, left, more, most), steps(m.readingG))
+				s.Formula(lookWorked, general, fmt.Sprintf("%s+(D%d<%s)+%s", last, row, before, more), float64(m.load))
+				s.Formula(lookWorked, general, fmt.Sprintf("D%d+%s-%s*%s", row, left, more, most), steps(m.readingG))
 			}
 			next++
 		}
