@@ -26,7 +26,7 @@ type captions struct {
 // captions finds the sizes that suit all captions, so that all look alike.
 func (s *sheets) captions() captions {
 	box := s.Places.Boards[0].Spots[0].Caption
-	box.W = min(box.W, captionMM)
+	box.W = min(box.W-s.captionAirMM(), captionMM)
 	c := captions{s: s, wMM: box.W}
 	widest := 0.0
 	for _, t := range s.Places.Tiles {
@@ -52,6 +52,20 @@ func (s *sheets) captions() captions {
 		}
 	}
 	return c
+}
+
+// captionAirMM is what a caption leaves free at its right end, so that it does
+// not run into the next where the layout sets them closer than two words.
+func (s *sheets) captionAirMM() float64 {
+	const apart = 3.0
+	for _, b := range s.Places.Boards {
+		for i := 1; i < len(b.Spots); i++ {
+			if one, next := b.Spots[i-1], b.Spots[i]; one.Row == next.Row && one.Column+1 == next.Column {
+				return max(0, apart-(next.Caption.X-one.Caption.Right()))
+			}
+		}
+	}
+	return 0
 }
 
 // draw sets the caption of a spot in its box on the page.

@@ -24,7 +24,12 @@ func (s *sheets) labels() {
 	places := layout.Labels(stock, len(s.test.Cells), s.Free)
 	pages := map[int]*page{}
 	numberPt := s.labelNumberPt(places)
-	lettered := false // there are letters for names on them
+	title := s.plan.Title
+	if s.plan.Mark != "" {
+		title = s.plan.Mark + ": " + title
+	}
+	lettered := false                      // there are letters for names on them
+	titles := map[layout.Rect]labelTitle{} // by the size of what is printed on
 	for _, l := range places {
 		p := pages[l.Sheet]
 		if p == nil {
@@ -35,7 +40,14 @@ func (s *sheets) labels() {
 			}
 			pages[l.Sheet] = p
 		}
-		if s.label(p, labelInside(l.Rect, p), s.test.Cells[l.Cell-1], numberPt) {
+		in := labelInside(l.Rect, p)
+		size := layout.Rect{W: in.W, H: in.H}
+		head, ok := titles[size]
+		if !ok {
+			head = s.doc.labelTitle(title, in)
+			titles[size] = head
+		}
+		if s.label(p, in, s.test.Cells[l.Cell-1], numberPt, head) {
 			lettered = true
 		}
 	}
@@ -71,34 +83,52 @@ func (s *sheets) labelNumberPt(places []layout.Label) float64 {
 	return pt
 }
 
+// A labelTitle is the name of the test as a label has it, in small print.
+type labelTitle struct {
+	small font
+	lines []string // bold
+}
+
+// numberGapMM is between the number and what stands beside it.
+const numberGapMM = 1.5
+
+// labelTitle sets the name of the test for labels printed on inside r. It goes
+// over as many as two lines, and is cut short where it takes more: labels at the
+// edges of a sheet are narrower, and theirs are not to go without. A small label
+// has no room for all: first goes the title, then the date.
+func (d *doc) labelTitle(title string, r layout.Rect) labelTitle {
+	t := labelTitle{small: regular(max(labelLeastPt, min(8, r.H/8/mmPerPt)))}
+	most := min(2, int(r.H/t.small.lineMM()+1e-9)-3)
+	if most < 1 {
+		return t
+	}
+	strong, w := bold(t.small.pt), r.W*(1-numberPart)-numberGapMM
+	t.lines = d.wrap(title, strong, w)
+	if len(t.lines) > most {
+		rest := strings.Join(t.lines[most-1:], " ")
+		t.lines = append(t.lines[:most-1:most-1], d.shorten(rest, strong, w))
+	}
+	return t
+}
+
 // label draws one label inside r: the number large, and beside it the test,
 // what is in the cup, and a line for the date. It says whether the names of what
 // is in the cup had to give way to letters.
-func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64) (lettered bool) {
-	const gap = 1.5
+func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64, title labelTitle) (lettered bool) {
 	number := bold(numberPt)
 	numberMM := r.W * numberPart
 	p.text(r.X+numberMM/2, r.Y+r.H/2+0.36*number.pt*mmPerPt, fmt.Sprint(c.Number), number, centre)
 
-	x, w := r.X+numberMM+gap, r.W-numberMM-gap
-	small := regular(max(labelLeastPt, min(8, r.H/8/mmPerPt)))
+	x, w := r.X+numberMM+numberGapMM, r.W-numberMM-numberGapMM
+	small := title.small
 	line := small.lineMM()
 	top, bottom := r.Y, r.Bottom()
-	// A small label has no room for all: first goes the title, then the date.
-	if r.H >= 4*line {
-		title := s.plan.Title
-		if s.plan.Mark != "" {
-			title = s.plan.Mark + ": " + title
-		}
-		// It goes over one line, over two where the label has them, or not at all.
-		strong := bold(small.pt)
-		lines := s.doc.wrap(title, strong, w)
-		if s.doc.widestWord(title, strong) <= w && len(lines) <= 2 && r.H >= float64(len(lines)+3)*line {
-			for _, text := range lines {
-				p.text(x, top+small.ascentMM(), text, strong, left)
-				top += line
-			}
-		}
+	for _, text := range title.lines {
+		p.text(x, top+small.ascentMM(), text, bold(small.pt), left)
+		top += line
+	}
+	if title.lines != nil {
+		top += line / 4
 	}
 	if r.H >= 3*line {
 		base := bottom - small.descentMM()

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pourboard/blend"
@@ -74,6 +75,32 @@ func TestLabels(t *testing.T) {
 					t.Errorf("%d sheets of labels, want %d", sheets, c.pages)
 				}
 			})
+		}
+	}
+}
+
+// Every label names the test, also the narrower ones at the edges of a sheet,
+// and a title that is too long is cut short and not left out.
+func TestLabels_title(t *testing.T) {
+	stock := blend.Labels{Columns: 3, Rows: 8, WidthMM: 70, HeightMM: 37, TopMM: 0.5, SheetW: 210, SheetH: 297}
+	for title, want := range map[string][]string{
+		"Rutile": {"MR: Rutile"},
+		"Copper carbonate and rutile over a magnesia matte, second try": {"MR: Copper carbonate", "MR: Copper carbonate and"},
+		"Überlängenglasurversuchsreihenfortsetzungsbezeichnung":         {"MR: Überlängenglasurver-", "MR:"},
+	} {
+		p := packetOf(t, "triaxial", func(p *blend.Plan) { p.Labels, p.Title = &stock, title })
+		s, _ := mustDraw(t, only(p, "labels"))
+		checkPages(t, s.doc)
+		named := 0
+		for _, page := range s.doc.pages {
+			for _, o := range page.ops {
+				if o.kind == opText && o.font.bold && slices.Contains(want, o.text) {
+					named++
+				}
+			}
+		}
+		if named != 28 {
+			t.Errorf("%q: %d labels of 28 begin with one of %q", title, named, want)
 		}
 	}
 }
