@@ -21,7 +21,7 @@ type Bucket struct {
 // weight, its volume or its weight as slip; sg is the specific gravity wanted,
 // 0 for the cell's own. A material that the scale of kit cannot weigh to the
 // kit's Worst is weighed apart with the coarsest step that can, so that nothing
-// comes out as 0 g.
+// comes out as 0 g; a scale that is too coarse for all of them is an error.
 func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit) (Bucket, error) {
 	if err := t.there(i); err != nil {
 		return Bucket{}, err
@@ -49,6 +49,9 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	e.Recipe, e.Additions = b.Recipe, b.Additions
 	b.Batch = Batch{Glaze: e.Name, DryG: dry}
 	b.Batch.weigh(e, kit, finer)
+	if len(b.Batch.Weighings) == 0 {
+		return Bucket{}, fmt.Errorf("%s g dry is too little for a scale of %s: it weighs none of the materials; a finer scale or a larger batch is wanted", MassText(dry), kit.Scale)
+	}
 	return b, nil
 }
 

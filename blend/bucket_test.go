@@ -64,6 +64,11 @@ func TestBucketByVolume(t *testing.T) {
 	if _, err := test.Bucket(28, Asked, Cup{Size: 1, Of: Dry}, 0, test.Plan.Kit); err == nil {
 		t.Error("a cell beyond the last has a bucket")
 	}
+	coarse := test.Plan.Kit
+	coarse.Scale.Size = 100
+	if _, err := test.Bucket(0, Asked, Cup{Size: 1, Of: Dry}, 0, coarse); err == nil {
+		t.Error("a gram is weighed on a scale of 100 g")
+	}
 	if _, err := test.Bucket(0, Asked, Cup{Size: 1, Of: Dry}, 3, test.Plan.Kit); err == nil {
 		t.Error("a slip heavier than its solids has a bucket")
 	}

@@ -49,6 +49,9 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 		}
 	}
 	fmt.Fprintf(w, "\nwater: ")
+	if len(b.Batch.WaterLoads) == 0 {
+		fmt.Fprint(w, "less than the scale shows")
+	}
 	for i, load := range b.Batch.WaterLoads {
 		if i > 0 {
 			fmt.Fprint(w, " + ")
