@@ -3,19 +3,32 @@ package layout
 import "pourboard/blend"
 
 // PourOrder is the order in which an end is poured: the cells (indexes into
-// Test.Cells) that take any of it, back and forth along the rows of each layer,
-// so that the hand never crosses the board between two cups. A negative end
-// means every cell.
-func PourOrder(t *blend.Test, end int) []int {
+// Test.Cells) that take any of it, back and forth along the rows of the cups'
+// mats, so that the hand never crosses them between two cups. Without mats the
+// cups stand in the rows of each layer of the design. A negative end means every
+// cell.
+func PourOrder(t *blend.Test, mats []Board, end int) []int {
+	type place struct{ mat, row int }
+	places := make([]place, 0, len(t.Cells))
+	for k := range mats {
+		for i := range mats[k].Spots {
+			places = append(places, place{k, mats[k].Spots[i].Row})
+		}
+	}
+	if mats == nil {
+		for i := range t.Cells {
+			places = append(places, place{t.Cells[i].Layer, t.Cells[i].Row})
+		}
+	}
 	order := make([]int, 0, len(t.Cells))
-	for from := 0; from < len(t.Cells); {
-		to, row := from, &t.Cells[from]
-		for to < len(t.Cells) && t.Cells[to].Row == row.Row && t.Cells[to].Layer == row.Layer {
+	for from := 0; from < len(places); {
+		to := from
+		for to < len(places) && places[to] == places[from] {
 			to++
 		}
 		for k := from; k < to; k++ {
 			i := k
-			if row.Row%2 == 1 {
+			if places[from].row%2 == 1 {
 				i = from + to - 1 - k
 			}
 			if end < 0 || t.Cells[i].Pours[end].ML > 0 {
@@ -30,9 +43,9 @@ func PourOrder(t *blend.Test, end int) []int {
 // DipOrder is the order of dipping one coat: cup by cup in the order of
 // pouring, and all tiles of a cup while it is stirred. The next coat takes the
 // same way, when the first tile has dried for as long as all the others took.
-func DipOrder(t *blend.Test, p *Places) []int {
+func DipOrder(t *blend.Test, p *Places, mats []Board) []int {
 	order := make([]int, 0, len(p.Tiles))
-	for _, i := range PourOrder(t, -1) {
+	for _, i := range PourOrder(t, mats, -1) {
 		first := p.Scheme.IndexOf(t.Cells[i].Number, 0, 0)
 		for k := range p.Scheme.copies {
 			order = append(order, first+k)

@@ -25,12 +25,12 @@ func TestPourOrder(t *testing.T) {
 		{0, []int{0, 2, 1, 3, 4, 5, 9, 8, 7, 6}},
 		{1, []int{2, 4, 5, 9, 8, 7}},
 	} {
-		if got := PourOrder(test, c.end); !slices.Equal(got, c.want) {
+		if got := PourOrder(test, nil, c.end); !slices.Equal(got, c.want) {
 			t.Errorf("end %d is poured in the order %v, want %v", c.end, got, c.want)
 		}
 	}
 	p := Boards(test)
-	dips := DipOrder(test, p)
+	dips := DipOrder(test, p, nil)
 	if want := []int{0, 1, 2, 3, 8, 9, 10, 11, 4}; !slices.Equal(dips[:9], want) {
 		t.Errorf("tiles are dipped in the order %v, want %v first", dips[:9], want)
 	}
@@ -43,7 +43,7 @@ func TestPourOrder(t *testing.T) {
 // each starts from the left again.
 func TestPourOrder_layers(t *testing.T) {
 	test := plan{blend.Quadraxial, 2, 0, 1, 1, usual, a4, nil}.test()
-	if got, want := PourOrder(test, -1), []int{0, 2, 1, 3, 4, 5, 6, 8, 7, 9}; !slices.Equal(got, want) {
+	if got, want := PourOrder(test, nil, -1), []int{0, 2, 1, 3, 4, 5, 6, 8, 7, 9}; !slices.Equal(got, want) {
 		t.Errorf("order %v, want %v", got, want)
 	}
 }

@@ -70,7 +70,7 @@ func checkPours(t *testing.T, p Packet) {
 	sheet := onSheet(t, p, "pour")
 	for end := range test.Ends {
 		poured := 0.0
-		order := layout.PourOrder(test, end)
+		order := layout.PourOrder(test, layout.Mat(test), end)
 		for _, i := range order {
 			c := test.Cells[i]
 			pour := c.Pours[end]
@@ -223,7 +223,7 @@ func TestPourSheet_subtotals(t *testing.T) {
 	sheet := onSheet(t, p, "pour")
 	for end, b := range p.Test.Batches {
 		poured, cups := 0.0, 0
-		for cups < len(layout.PourOrder(p.Test, end)) {
+		for cups < len(layout.PourOrder(p.Test, layout.Mat(p.Test), end)) {
 			at := strings.Index(sheet.rest, " cups here: ")
 			if at < 0 {
 				t.Fatalf("%s: no subtotal after %d cups", b.Glaze, cups)

@@ -234,7 +234,7 @@ func (p *page) dimensions(x, y, w, h float64, rows, columns []float64, tiles ble
 // dipList is every tile in the order of dipping, with a box for each coat.
 func (s *sheets) dipList(f *flow, coats int) {
 	scheme := s.Places.Scheme
-	order := layout.DipOrder(s.test, s.Places)
+	order := layout.DipOrder(s.test, s.Places, s.mats)
 	tiles := s.Places.Tiles
 	const gap = 3.0
 	small, ft := regular(benchPt), bold(16)

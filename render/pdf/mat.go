@@ -9,7 +9,7 @@ import (
 
 // mat is the places of the cups at life size, each with what goes into the cup.
 func (s *sheets) mat() {
-	mats := layout.Mat(s.test)
+	mats := s.mats
 	spreads := s.lifeSize(mats)
 	box := mats[0].Spots[0].Caption
 	box.W = min(box.W, captionMM)

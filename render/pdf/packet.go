@@ -72,6 +72,7 @@ type sheets struct {
 	Packet
 	test    *blend.Test
 	plan    *blend.Plan
+	mats    []layout.Board // of the cups
 	doc     *doc
 	section section // being drawn
 	wMM     float64 // of the sheets for the bench
@@ -132,7 +133,7 @@ func (p Packet) draw() (*sheets, []blend.Warning, error) {
 			return nil, nil, err
 		}
 	}
-	s := &sheets{Packet: p, test: p.Test, plan: plan, doc: d}
+	s := &sheets{Packet: p, test: p.Test, plan: plan, mats: layout.Mat(p.Test), doc: d}
 	s.wMM, s.hMM = benchPaper(plan.Board)
 	for _, s.section = range wanted {
 		s.section.draw(s)

@@ -83,7 +83,7 @@ func (s *sheets) pouredToNothing() bool {
 // pourEnd is the pours of one end.
 func (s *sheets) pourEnd(f *flow, end int) {
 	t := s.test
-	cells := layout.PourOrder(t, end)
+	cells := layout.PourOrder(t, s.mats, end)
 	name := t.Ends[end].Name
 	before := t.OnScale() && end > 0
 	u := string(s.plan.Kit.Pour.Unit)
