@@ -103,7 +103,7 @@ func looksLikeLog(file string) bool {
 // nothingRead says why a log gave nothing; the results that there are stay.
 func (j *job) nothingRead(file string, log *crate.Log) error {
 	if log.Origin.Other {
-		return fmt.Errorf("%s: is the log of another plan than %s, and none of its marks is one of this plan with something written down", file, j.file)
+		return fmt.Errorf("%s: is the log of another plan than %s, and no row in it with something written down is of a mark and mixture of this plan", file, j.file)
 	}
 	if len(log.Complaints) > 0 {
 		return fmt.Errorf("%s: nothing could be read; the first thing that is wrong is in %s", file, log.Complaints[0])

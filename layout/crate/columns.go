@@ -164,12 +164,12 @@ func (c Column) Printed(t *blend.Test, places *layout.Places, tile int) Cell {
 			if d := cell.Doses[c.Index]; t.Strays(d) {
 				return Cell{Kind: Text, Text: t.DoseSaid(d)}
 			}
-			return numberCell(cell.Doses[c.Index].Percent)
+			return numberCell(c.asked(t, cell))
 		}
 		if cell.StraysShare(c.Index) {
 			return Cell{Kind: Text, Text: cell.ShareSaid(c.Index)}
 		}
-		return numberCell(roundTo(100*cell.Shares[c.Index], 6)) // without the noise of a third times a hundred
+		return numberCell(roundTo(c.asked(t, cell), 6)) // without the noise of a third times a hundred
 	case BodyField:
 		return Cell{Kind: Text, Text: t.Plan.Tiles.Bodies[it.Body]}
 	case RepeatField:
@@ -178,4 +178,13 @@ func (c Column) Printed(t *blend.Test, places *layout.Places, tile int) Cell {
 		return Cell{Kind: Text, Text: placeText(places, tile)}
 	}
 	return Cell{}
+}
+
+// asked is the percentage that the plan asks for of a cell in a column of
+// percentages.
+func (c Column) asked(t *blend.Test, cell *blend.Cell) float64 {
+	if t.Plan.Blend.HasSeries() {
+		return cell.Doses[c.Index].Percent
+	}
+	return 100 * cell.Shares[c.Index]
 }

@@ -34,6 +34,12 @@ func planned(t testing.TB, name string, change func(p *blend.Plan)) made {
 	if change != nil {
 		change(p)
 	}
+	return replanned(t, p)
+}
+
+// replanned is a plan worked out.
+func replanned(t testing.TB, p *blend.Plan) made {
+	t.Helper()
 	test, err := blend.New(p)
 	if err != nil {
 		t.Fatal(err)

@@ -6,9 +6,9 @@ import (
 )
 
 // Origin says which plan a log was made for, by the fingerprint that it
-// carries. A log of another plan is read all the same, as far as its marks go;
-// whether its readings mean anything for the plan is for a person to say who
-// knows what was changed.
+// carries. A log of another plan is read as far as its marks still mean the
+// same; whether a recipe that was changed is a recipe that was corrected is for
+// a person to say who knows.
 type Origin struct {
 	Fingerprint string   // of the plan that the log was made for; empty when it carries none, as CSV
 	Other       bool     // it is that of another plan
@@ -49,7 +49,7 @@ func (o Origin) notes() []string {
 	case !o.Other:
 		return nil
 	}
-	notes := []string{"the log was made for another plan, or for this one before it was changed: its readings count only where a mark still means the same mixture on the same body"}
+	notes := []string{"the log was made for another plan, or for this one before it was changed: a row counts where its mark still means the same percentages on the same body"}
 	for _, line := range o.Was {
 		notes = append(notes, "made for: "+line)
 	}

@@ -2,6 +2,7 @@ package crate
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -59,6 +60,7 @@ type reader struct {
 	table   table
 	log     *Log
 	wrong   int // marks that were wrong
+	changed []mismatch
 }
 
 // Read reads a log. The sheets may stand in any order and have any name, the
@@ -68,13 +70,14 @@ type reader struct {
 //
 // A row counts for the tile of its mark. What cannot be read with certainty is
 // a Complaint and is left out, cell by cell where that is possible: unknown
-// marks; rows in which the printed cell, body or repeat is not that of the
-// mark, as after sorting one column alone; tiles that stand in several rows
+// marks; rows in which the printed cell, percentages, body or repeat are not
+// those of the mark, as after sorting one column alone or changing the plan; tiles that stand in several rows
 // which differ in what is filled in; values out of range; numbers that can be
 // read in two ways. Tiles in several rows that agree, or of which one fills
 // what the other leaves blank, are read once and a complaint says so.
 //
-// The error says in one line why nothing can be read.
+// The error says in one line why nothing can be read, or that the log is of
+// another test altogether.
 func Read(t *blend.Test, places *layout.Places, sheets []Sheet, fingerprint string, outline []string) (*Log, error) {
 	columns := Columns(t.Plan)
 	found, others, err := find(columns, sheets)
@@ -87,6 +90,12 @@ func Read(t *blend.Test, places *layout.Places, sheets []Sheet, fingerprint stri
 	}
 	for _, other := range others {
 		r.log.Notes = append(r.log.Notes, fmt.Sprintf("sheet %q has tiles filled in too and is not read, for sheet %q has more", other, found.sheet.Name))
+	}
+	r.log.Origin = originOf(sheets, fingerprint, outline)
+	if r.log.Origin.Other {
+		if err := r.anotherTest(r.log.Origin, outline); err != nil {
+			return nil, err
+		}
 	}
 	entries := make([][]entry, r.scheme.Tiles())
 	for i := range found.sheet.Rows {
@@ -102,8 +111,8 @@ func Read(t *blend.Test, places *layout.Places, sheets []Sheet, fingerprint stri
 		}
 	}
 	byPlace(r.log.Complaints)
-	r.log.Origin = originOf(sheets, fingerprint, outline)
 	r.log.Notes = append(r.log.Notes, r.log.Origin.notes()...)
+	r.log.Notes = append(r.log.Notes, r.changedNote()...)
 	r.log.Notes = append(r.log.Notes, r.log.strangeWords()...)
 	r.log.Firing = firing(sheets, found.sheet)
 	return r.log, nil
@@ -235,7 +244,36 @@ func (r *reader) agrees(row Row, tile layout.Tile) bool {
 	if cell := r.cellOf(row, BodyField); !cell.blank() && fold(cell.Text) != fold(body) {
 		differs(BodyField, cell.Text, fmt.Sprintf("%s is %s", tile.Mark, body))
 	}
+	if m, other := r.otherMixture(row, tile); other && good {
+		good = false
+		switch {
+		case !r.log.Origin.Other:
+			r.complain(row.Number, m.column, m.String()+"; the row is left out", "the percentages as they were printed, or the mark that belongs to them")
+		case r.table.filled(r.columns, row):
+			r.changed = append(r.changed, m)
+		}
+	}
 	return good
+}
+
+// changedNote tells of the rows of a log of another plan whose mixture is not
+// what their mark means now.
+func (r *reader) changedNote() []string {
+	if r.changed == nil {
+		return nil
+	}
+	cells := make([]int, len(r.changed))
+	for i, m := range r.changed {
+		cells[i] = m.cell
+	}
+	slices.Sort(cells)
+	rows := "1 row is left out"
+	if n := len(r.changed); n > 1 {
+		rows = fmt.Sprintf("%d rows are left out", n)
+	}
+	first := r.changed[0]
+	return []string{fmt.Sprintf("%s, of %s: the mark means another mixture now (row %d: %s)",
+		rows, blend.Numbers(slices.Compact(cells), 20), first.row, first)}
 }
 
 // head is the head of the only column of a field.

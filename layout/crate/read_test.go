@@ -166,8 +166,108 @@ func TestRead_otherPlan(t *testing.T) {
 	if !slices.Equal(log.Origin.Outline, other.outline) {
 		t.Errorf("outline %q", log.Origin.Outline)
 	}
-	if n := len(log.Notes); n != 3 || log.Notes[1] != "made for: divisions: 5" || log.Notes[2] != "the plan is now: divisions: 6" {
-		t.Errorf("notes %q", log.Notes)
+	if n := len(log.Notes); n != 4 || log.Notes[1] != "made for: divisions: 5" || log.Notes[2] != "the plan is now: divisions: 6" {
+		t.Fatalf("notes %q", log.Notes)
+	}
+	// Of the 21 mixtures of five steps only the first end alone keeps its number.
+	if want := "60 rows are left out, of cups 2-21: the mark means another mixture now (row 5: Magnesia matte % reads 80, and cup 2 is 83.3333 %)"; log.Notes[3] != want {
+		t.Errorf("%q, want %q", log.Notes[3], want)
+	}
+	for _, r := range log.Readings {
+		if r.Cell != 1 {
+			t.Errorf("cup %d is read", r.Cell)
+		}
+	}
+	if len(log.Readings) != 3 {
+		t.Errorf("%d readings of cup 1, want one on each of three bodies", len(log.Readings))
+	}
+}
+
+// What of a log of a changed plan is read: the cups that are what they were.
+func TestRead_changedPlan(t *testing.T) {
+	series := func(percents ...float64) func(*blend.Plan) {
+		return func(p *blend.Plan) { p.Blend.Series[0].Percents = percents }
+	}
+	for _, c := range []struct {
+		what     string
+		was, is  made
+		cells    string // read
+		fails    string
+		complain int
+	}{
+		{"a step of a series was changed", planned(t, "line-series", series(0, 1, 2, 4)), planned(t, "line-series", series(0, 1, 2, 3)), "cups 1-3", "", 0},
+		{"a recipe was corrected", planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Recipe[0].Amount++ }), planned(t, "line-series", nil), "cups 1-6", "", 0},
+		{"a base was renamed", planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Name = "Magnesia mat" }), planned(t, "line-series", nil), "cups 1-6", "", 0},
+		{"another base", planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Name = "Ash"; p.Glazes[0].Recipe[0].Amount++ }), planned(t, "line-series", nil),
+			"", "another test than the plan: its colourants went into another base; it was made for base: Ash", 0},
+		{"a blend for a series", planned(t, "line", nil), planned(t, "line-series", nil), "", "it has no column \"Copper carbonate %\"", 0},
+		{"an end was renamed", planned(t, "triaxial", func(p *blend.Plan) { p.Glazes[2].Name = "Soda bleu" }), planned(t, "triaxial", nil), "cups 1-28", "", 0},
+		{"a thirds plan as it is", planned(t, "triaxial", nil), planned(t, "triaxial", nil), "cups 1-28", "", 0},
+	} {
+		if c.was.test.Plan.Mark != c.is.test.Plan.Mark {
+			p := *c.was.test.Plan
+			p.Mark = c.is.test.Plan.Mark
+			c.was = replanned(t, &p)
+		}
+		sheets := c.was.blankLog()
+		c.was.fill(t, &sheets[0], "Rating", func(layout.Tile) float64 { return 2 })
+		log, err := Read(c.is.test, c.is.places, sheets, c.is.fingerprint, c.is.outline)
+		if c.fails != "" {
+			if err == nil || !strings.Contains(err.Error(), c.fails) {
+				t.Errorf("%s: %v, want %q", c.what, err, c.fails)
+			}
+			continue
+		}
+		if err != nil {
+			t.Fatalf("%s: %v", c.what, err)
+		}
+		var cells []int
+		for _, r := range log.Readings {
+			cells = append(cells, r.Cell)
+		}
+		slices.Sort(cells)
+		if got := blend.Numbers(slices.Compact(cells), 20); got != c.cells || len(log.Complaints) != c.complain {
+			t.Errorf("%s: %s are read, want %s; %s", c.what, got, c.cells, complaints(log))
+		}
+	}
+}
+
+// A percentage that stands by the mark of another cup is told of, and one that a
+// program has rounded is not.
+func TestRead_percentages(t *testing.T) {
+	m := planned(t, "triaxial", nil)
+	for _, c := range []struct {
+		cell Cell
+		want string
+	}{
+		{numberCell(83.333333), ""},
+		{words("83.3"), ""},
+		{words("83,33"), ""},
+		{words("83.3 % asked, 80.1 made"), ""},
+		{words("83"), ""},
+		{words("about 80"), ""},
+		{Cell{}, ""},
+		{numberCell(83), "Magnesia matte % reads 83, and cup 2 is 83.3333 %; the row is left out"},
+		{words("66.7"), "Magnesia matte % reads 66.7, and cup 2 is 83.3333 %; the row is left out"},
+		{words("66.7 % asked, 68 made"), "reads 66.7 % asked, 68 made, and cup 2"},
+	} {
+		sheets := m.blankLog()
+		mark := ""
+		for _, tile := range m.places.Tiles {
+			if tile.Cell == 2 {
+				mark = tile.Mark
+				break
+			}
+		}
+		put(t, &sheets[0], mark, "Rating", words("3"))
+		put(t, &sheets[0], mark, "Magnesia matte %", c.cell)
+		log := m.read(t, sheets)
+		switch {
+		case c.want == "" && (len(log.Complaints) > 0 || len(log.Readings) != 1):
+			t.Errorf("%q: %s", c.cell.Text, complaints(log))
+		case c.want != "" && (len(log.Complaints) != 1 || !strings.Contains(log.Complaints[0].What, c.want)):
+			t.Errorf("%q: %s, want %q", c.cell.Text, complaints(log), c.want)
+		}
 	}
 }
 
