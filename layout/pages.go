@@ -22,6 +22,7 @@ type Page struct {
 	Heads          []int   // indexes of the board's Heads drawn here
 	Crosses        []Cross
 	Trim           []Segment
+	Shared         bool // it stands on the paper of the page before it, which is of another board
 }
 
 // OnPaper is a place of the board on the page's paper.

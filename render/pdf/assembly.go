@@ -78,6 +78,9 @@ func (s *sheets) assembly(spreads []spread, a assembly) {
 			"Cut along the dashed lines, lay each page over the one to its left and the one above, crosses on crosses, and tape them.",
 			"Measure once across the whole: the rulers along the pages count on from page to page.")
 	}
+	if slices.ContainsFunc(spreads, spread.shared) {
+		how = append(how, "Small "+a.noun+"s share a page: cut them apart along the dashed line between them.")
+	}
 	if len(spreads) == 1 {
 		b := spreads[0].board
 		how = append(how, fmt.Sprintf("The whole is %.0f × %.0f mm, on %s.", b.W, b.H, counted(most, "page", "pages")))

@@ -23,6 +23,9 @@ func (s *sheets) spread(b *layout.Board, pages []layout.Page) spread {
 	return sp
 }
 
+// shared reports whether the board stands on the page of the one before it.
+func (sp spread) shared() bool { return sp.pages[0].Shared }
+
 // codeFont is that of a page's code in its head.
 var codeFont = bold(26)
 
@@ -65,6 +68,9 @@ func (s *sheets) lifeSize(boards []layout.Board) []spread {
 	count := func(list []spread) (n int) {
 		for _, sp := range list {
 			n += len(sp.pages)
+			if sp.shared() {
+				n--
+			}
 		}
 		return n
 	}
@@ -93,16 +99,56 @@ func (s *sheets) split(boards []layout.Board, sheet layout.Sheet) []spread {
 			list[i] = s.spread(b, layout.Pages(b, sheet))
 		}
 	}
+	s.together(list, sheet)
 	return list
 }
+
+// together puts neighbouring boards that each take a part of a page on common
+// pages, as far as they go on them.
+func (s *sheets) together(list []spread, sheet layout.Sheet) {
+	for from := 0; from < len(list); {
+		to := from
+		for to < len(list) && len(list[to].pages) == 1 && len(list[to].pages[0].Parts) == 0 {
+			to++
+		}
+		if to-from < 2 {
+			from = to + 1
+			continue
+		}
+		var boards []*layout.Board
+		var heads []float64
+		for _, sp := range list[from:to] {
+			boards = append(boards, sp.board)
+			heads = append(heads, s.headMM(sp.board))
+		}
+		for i, page := range layout.Together(boards, heads, sheet) {
+			list[from+i].pages = []layout.Page{page}
+		}
+		from = to
+	}
+}
+
+// headMM is the width that the header of a board of one page needs for its name
+// on one line and its first and last mark on two.
+func (s *sheets) headMM(b *layout.Board) float64 {
+	const apart, ragged = 3.0, 1.2
+	name, marks := s.doc.width(boardTitle(b), bold(headLeastPt)), s.doc.width(s.firstAndLast(b), regular(headLeastPt))
+	return max(name, marks/2*ragged) + apart + s.doc.width("to you", regular(footerPt))
+}
+
+// headLeastPt is the least size of what stands in the header of a board.
+const headLeastPt = 7.0
 
 // drawLife draws the pages of boards at life size. outline draws a whole spot
 // at its place on the page, and caption what stands beside it.
 func (s *sheets) drawLife(spreads []spread, outline func(*page, layout.Spot), caption func(*page, layout.Rect, layout.Spot), key string) {
+	var p *page
 	for _, sp := range spreads {
 		for i := range sp.pages {
 			from := &sp.pages[i]
-			p := s.doc.addLifePage(s.section.title, from.PaperW, from.PaperH)
+			if !from.Shared {
+				p = s.doc.addLifePage(s.section.title, from.PaperW, from.PaperH)
+			}
 			if i == 0 && len(spreads) > 1 {
 				s.doc.bookmark(1, sp.board.Name)
 			}
@@ -260,20 +306,24 @@ func (s *sheets) boardHeader(p *page, sp spread, i int, key, elsewhere string) (
 	end -= youMM + gap
 
 	w := end - x
-	name := fmt.Sprintf("Board %d: %s", sp.board.Number, sp.board.Name)
-	if sp.board.Round {
-		name = sp.board.Name
-	}
-	p.textIn(x, h.Y, w, 4.7, name, bold(benchPt), 7, left)
+	p.textIn(x, h.Y, w, 4.7, boardTitle(sp.board), bold(benchPt), headLeastPt, left)
 	text := s.firstAndLast(sp.board)
 	small := regular(8.5)
-	if full := text + ". " + key; s.doc.fits(full, w, h.H-4.8, small, 7) {
+	if full := text + ". " + key; s.doc.fits(full, w, h.H-4.8, small, headLeastPt) {
 		text, tells = full, true
-	} else if short := text + ". For the letters see the " + elsewhere + " page of this section"; s.doc.fits(short, w, h.H-4.8, small, 7) {
+	} else if short := text + ". For the letters see the " + elsewhere + " page of this section"; s.doc.fits(short, w, h.H-4.8, small, headLeastPt) {
 		text = short
 	}
-	p.textIn(x, h.Y+4.7, w, h.H-4.8, text, small, 7, left)
+	p.textIn(x, h.Y+4.7, w, h.H-4.8, text, small, headLeastPt, left)
 	return tells
+}
+
+// boardTitle names a board or a mat in its header.
+func boardTitle(b *layout.Board) string {
+	if b.Round {
+		return b.Name
+	}
+	return fmt.Sprintf("Board %d: %s", b.Number, b.Name)
 }
 
 // plainly names the tile of a spot by its mark, or its cup on a mat.

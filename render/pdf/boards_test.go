@@ -104,6 +104,40 @@ func TestLifeSize_rulersReadTheBoard(t *testing.T) {
 	}
 }
 
+// Small boards share a page, each under its own title and with its own rulers,
+// and the first page says that they are cut apart.
+func TestBoards_shared(t *testing.T) {
+	s, _ := mustDraw(t, only(packetOf(t, "quadraxial"), "board"))
+	checkPages(t, s.doc)
+	tiles, said := 0, false
+	boards := map[string]int{} // pages by title
+	for i, page := range s.doc.pages {
+		for _, o := range page.ops {
+			if o.kind == opRect && math.Abs(o.at[1].x-o.at[0].x-50) < 1e-6 && math.Abs(o.at[1].y-o.at[0].y-100) < 1e-6 {
+				tiles++
+			}
+			if strings.HasPrefix(o.text, "Board ") && strings.Contains(o.text, ": ") {
+				boards[o.text] = i
+			}
+			said = said || strings.Contains(o.text, "cut them apart along the dashed line")
+		}
+	}
+	if tiles != 105 {
+		t.Errorf("%d tiles, want 105", tiles)
+	}
+	for _, two := range [][2]string{
+		{"Board 4: Porcelain, layer 4 of 5", "Board 5: Porcelain, layer 5 of 5"},
+		{"Board 14: Red, layer 4 of 5", "Board 15: Red, layer 5 of 5"},
+	} {
+		if a, b := boards[two[0]], boards[two[1]]; a == 0 || a != b {
+			t.Errorf("%q on page %d, %q on page %d: want them on one", two[0], a+1, two[1], b+1)
+		}
+	}
+	if !said {
+		t.Error("nobody says to cut them apart")
+	}
+}
+
 // A corrected packet keeps off the edges of the paper, and no part of it lies
 // off the page of the file.
 func TestCorrectedPacket(t *testing.T) {

@@ -46,8 +46,9 @@ func (s *sheets) captions() captions {
 	}
 	if c.shares = s.packCaptions(s.sharesByName, box, deskPt); c.shares.lines == nil {
 		c.lettered = true
-		if c.shares = s.packCaptions(s.shares, box, 7); c.shares.lines == nil {
-			c.brief = true
+		// What was asked too is not worth small print.
+		if c.shares = s.packCaptions(s.shares, box, deskPt); c.shares.lines == nil {
+			c.brief = s.strays()
 			c.shares = s.packCaptions(s.sharesBriefly, box, 7)
 		}
 	}
