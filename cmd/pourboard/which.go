@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -114,16 +115,23 @@ func (u *ui) which(j *job, mark string, leftOut func(layout.Tile) string) error 
 		}
 	}
 	candidates := scheme.Candidates(mark, keep)
-	if len(candidates) == 0 {
-		candidates = scheme.Nearest(mark, mostShown)
-		candidates = kept(candidates, keep)
+	if fits := scheme.Candidates(mark, nil); other == "" && len(fits) > 0 && (len(candidates) == 0 || fits[0].Penalty < candidates[0].Penalty) {
+		u.printf("as it stands, %s is most like %s, but %s\n", mark, fits[0].Mark, leftOut(fits[0].Tile))
+		other = "other "
 	}
 	if len(candidates) == 0 {
+		candidates = kept(scheme.Nearest(mark, scheme.Tiles()), keep)
+	} else if !strings.ContainsAny(mark, "?*") {
+		candidates = orOneError(scheme, mark, candidates, keep)
+	}
+	switch {
+	case len(candidates) == 0:
 		u.printf("no %stile of this test can be meant\n", other)
 		return nil
-	}
-	if other != "" {
-		u.printf("other tiles that can be meant\n\n")
+	case other != "":
+		u.printf("other tiles that can be meant, the likeliest first\n\n")
+	case len(candidates) > 1 && candidates[len(candidates)-1].Penalty > candidates[0].Penalty:
+		u.printf("tiles that can be meant, the likeliest first\n\n")
 	}
 	var tiles []layout.Tile
 	for _, c := range candidates[:min(len(candidates), mostShown)] {
@@ -136,6 +144,18 @@ func (u *ui) which(j *job, mark string, leftOut func(layout.Tile) string) error 
 		u.printf("and %s more\n", strconv.Itoa(more))
 	}
 	return nil
+}
+
+// orOneError adds, to the tiles of a mark of which every sign was read as
+// itself or as one like it, those that are one other error away.
+func orOneError(scheme layout.Scheme, mark string, found []layout.Candidate, keep func(layout.Tile) bool) []layout.Candidate {
+	for _, near := range kept(scheme.Nearest(mark, scheme.Tiles()), keep) {
+		same := func(c layout.Candidate) bool { return c.Index == near.Index }
+		if near.Penalty <= 1 && !slices.ContainsFunc(found, same) {
+			found = append(found, near)
+		}
+	}
+	return found
 }
 
 func kept(all []layout.Candidate, keep func(layout.Tile) bool) []layout.Candidate {
