@@ -2,33 +2,41 @@ package layout
 
 import "pourboard/blend"
 
-// PourOrder is the order in which an end is poured: the cells (indexes into
-// Test.Cells) that take any of it, back and forth along the rows of the cups'
-// mats, so that the hand never crosses them between two cups. Without mats the
-// cups stand in the rows of each layer of the design. A negative end means every
-// cell.
-func PourOrder(t *blend.Test, mats []Board, end int) []int {
-	type place struct{ mat, row int }
-	places := make([]place, 0, len(t.Cells))
+// CupRow is a row that cups stand in, of a mat or of a layer of the design.
+type CupRow struct{ Mat, Row int }
+
+// CupRows is the row in which the cup of each cell stands: on the mats, or
+// without mats as the design has it.
+func CupRows(t *blend.Test, mats []Board) []CupRow {
+	rows := make([]CupRow, 0, len(t.Cells))
 	for k := range mats {
 		for i := range mats[k].Spots {
-			places = append(places, place{k, mats[k].Spots[i].Row})
+			rows = append(rows, CupRow{k, mats[k].Spots[i].Row})
 		}
 	}
 	if mats == nil {
 		for i := range t.Cells {
-			places = append(places, place{t.Cells[i].Layer, t.Cells[i].Row})
+			rows = append(rows, CupRow{t.Cells[i].Layer, t.Cells[i].Row})
 		}
 	}
+	return rows
+}
+
+// PourOrder is the order in which an end is poured: the cells (indexes into
+// Test.Cells) that take any of it, back and forth along the rows of the cups'
+// mats, so that the hand never crosses them between two cups. A negative end
+// means every cell.
+func PourOrder(t *blend.Test, mats []Board, end int) []int {
+	rows := CupRows(t, mats)
 	order := make([]int, 0, len(t.Cells))
-	for from := 0; from < len(places); {
+	for from := 0; from < len(rows); {
 		to := from
-		for to < len(places) && places[to] == places[from] {
+		for to < len(rows) && rows[to] == rows[from] {
 			to++
 		}
 		for k := from; k < to; k++ {
 			i := k
-			if places[from].row%2 == 1 {
+			if rows[from].Row%2 == 1 {
 				i = from + to - 1 - k
 			}
 			if end < 0 || t.Cells[i].Pours[end].ML > 0 {

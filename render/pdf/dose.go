@@ -65,7 +65,7 @@ func (s *sheets) doses(f *flow, heading, name string, series, stock int) {
 		}
 		rows = append(rows, stripRow{
 			texts: []string{fmt.Sprint(c.Number), d.PercentText(), t.DoseText(d), t.DosePlusMinus(d), ""},
-			rule:  last >= 0 && s.newRow(last, i),
+			rule:  last >= 0 && s.newCupRow(last, i),
 		})
 		last = i
 		if shown < 0 || clearer(d, t.Cells[shown].Doses[series]) {

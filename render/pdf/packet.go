@@ -72,7 +72,8 @@ type sheets struct {
 	Packet
 	test    *blend.Test
 	plan    *blend.Plan
-	mats    []layout.Board // of the cups
+	mats    []layout.Board  // of the cups
+	cupRows []layout.CupRow // of each cell
 	doc     *doc
 	section section // being drawn
 	wMM     float64 // of the sheets for the bench
@@ -134,6 +135,7 @@ func (p Packet) draw() (*sheets, []blend.Warning, error) {
 		}
 	}
 	s := &sheets{Packet: p, test: p.Test, plan: plan, mats: layout.Mat(p.Test), doc: d}
+	s.cupRows = layout.CupRows(p.Test, s.mats)
 	s.wMM, s.hMM = benchPaper(plan.Board)
 	for _, s.section = range wanted {
 		s.section.draw(s)

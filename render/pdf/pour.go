@@ -117,7 +117,7 @@ func (s *sheets) pourEnd(f *flow, end int) {
 		if len(t.Ends) > 1 {
 			texts = append(texts, blend.ShareText(c.Shares[end]))
 		}
-		rows[k] = stripRow{texts: append(texts, ""), rule: k > 0 && s.newRow(cells[k-1], i)}
+		rows[k] = stripRow{texts: append(texts, ""), rule: k > 0 && s.newCupRow(cells[k-1], i)}
 	}
 	list := f.strips(strips{
 		columns: columns, rows: rows,
@@ -136,6 +136,9 @@ func (s *sheets) newRow(a, b int) bool {
 	x, y := s.test.Cells[a], s.test.Cells[b]
 	return x.Row != y.Row || x.Layer != y.Layer
 }
+
+// newCupRow says that the cups of two cells stand in different rows.
+func (s *sheets) newCupRow(a, b int) bool { return s.cupRows[a] != s.cupRows[b] }
 
 // jugLine is how the batch stands after the cells up to to, for whoever wants
 // to know whether the jug and the list still agree.
@@ -181,7 +184,7 @@ func (s *sheets) evenOut(f *flow) {
 	for i, c := range t.Cells {
 		rows = append(rows, stripRow{
 			texts: []string{fmt.Sprint(c.Number), blend.SGText(c.Got.SG), t.WaterText(c, sg), ""},
-			rule:  i > 0 && s.newRow(i-1, i),
+			rule:  i > 0 && s.newCupRow(i-1, i),
 		})
 	}
 	list := f.strips(strips{rows: rows, columns: []stripColumn{
