@@ -134,7 +134,7 @@ type Tiles struct {
 	ThicknessMM float64 // 0 when not given
 	Coats       int     // at least 1
 	Repeats     int     // tiles of each body for each cell, at least 1
-	DipMM       float64 // length of tile that the first coat covers, 0 when not given
+	DipMM       float64 // how far up the tile the glaze reaches, 0 when not given
 	HoldS       float64 // seconds in the slip for each coat, 0 when not given
 	Bands       Bands
 }

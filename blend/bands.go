@@ -40,11 +40,15 @@ func (t Tiles) Dips() []Coat {
 func (t Tiles) DishMM() float64 {
 	widest := 0.0
 	for _, c := range t.Dips() {
-		side := t.WidthMM
-		if c.Across {
-			side = t.HeightMM
-		}
-		widest = max(widest, bath{WidthMM: side, ThicknessMM: t.Thickness()}.narrowestMM())
+		widest = max(widest, bath{WidthMM: t.downMM(c), ThicknessMM: t.Thickness()}.narrowestMM())
 	}
 	return widest
+}
+
+// downMM is how long the side is that goes in first.
+func (t Tiles) downMM(c Coat) float64 {
+	if c.Across {
+		return t.HeightMM
+	}
+	return t.WidthMM
 }

@@ -281,24 +281,44 @@ func (t *Test) warnDepth() {
 }
 
 // Shallow says where a tile cannot be dipped as far as its coats want, if that
-// is so anywhere.
+// is so anywhere. A coat by a long side that the cup is too narrow for is dipped
+// in a dish, and wants nothing of the cup.
 func (t *Test) Shallow() (w Warning, shallow bool) {
 	tiles, cup := t.Plan.Tiles, t.Plan.Cup
-	if cup.DiameterMM == 0 || tiles.WidthMM == 0 {
+	if cup.DiameterMM == 0 || tiles.WidthMM == 0 || tiles.Coats == 0 {
 		return w, false
 	}
-	in := bath{cup.DiameterMM, tiles.WidthMM, tiles.Thickness()}
-	if cup.DiameterMM < in.narrowestMM() {
+	var in bath // of the coat that wants the most slip in the cup
+	var deepest Coat
+	name := ""
+	narrowest := bath{ThicknessMM: math.Inf(1)}
+	for k, coat := range tiles.Dips() {
+		b := bath{cup.DiameterMM, tiles.downMM(coat), tiles.Thickness()}
+		if b.narrowestMM() < narrowest.narrowestMM() {
+			narrowest = b
+		}
+		if cup.DiameterMM < b.narrowestMM() || name != "" && b.needML(coat.MM) <= in.needML(deepest.MM) {
+			continue
+		}
+		in, deepest, name = b, coat, "the first coat"
+		if k > 0 {
+			name = fmt.Sprintf("coat %d", k+1)
+		}
+	}
+	switch {
+	case name == "" && tiles.Bands == Corner && cup.DiameterMM >= (bath{WidthMM: min(tiles.WidthMM, tiles.HeightMM), ThicknessMM: tiles.Thickness()}).narrowestMM():
+		return w, false // the only coat is one by a long side
+	case name == "":
 		return Warning{
 			Place: "cup diameter",
-			What:  fmt.Sprintf("a tile %.0f mm wide and %.0f mm thick does not go into a cup of %.0f mm", tiles.WidthMM, in.ThicknessMM, cup.DiameterMM),
-			Fix:   fmt.Sprintf("a cup of at least %.0f mm inside", math.Ceil(in.narrowestMM()/5)*5),
+			What:  fmt.Sprintf("a tile %.0f mm wide and %.0f mm thick does not go into a cup of %.0f mm", narrowest.WidthMM, narrowest.ThicknessMM, cup.DiameterMM),
+			Fix:   fmt.Sprintf("a cup of at least %.0f mm inside", math.Ceil(narrowest.narrowestMM()/5)*5),
 		}, true
 	}
 	var cups []int
 	least := math.Inf(1)
 	for _, c := range t.Cells {
-		if in.levelMM(c.Got.ML) < tiles.Dip() {
+		if in.levelMM(c.Got.ML) < deepest.MM {
 			cups = append(cups, c.Number)
 			least = min(least, c.Got.ML)
 		}
@@ -306,14 +326,14 @@ func (t *Test) Shallow() (w Warning, shallow bool) {
 	if cups == nil {
 		return w, false
 	}
-	fix := fmt.Sprintf("at least %.0f mL in the cup", math.Ceil(in.needML(tiles.Dip())/5)*5)
-	if widest := in.widestMM(least, tiles.Dip()); widest >= in.narrowestMM() {
+	fix := fmt.Sprintf("at least %.0f mL in the cup", math.Ceil(in.needML(deepest.MM)/5)*5)
+	if widest := in.widestMM(least, deepest.MM); widest >= in.narrowestMM() {
 		fix += fmt.Sprintf(", or a cup no wider than %.0f mm", math.Floor(widest))
 	}
 	return Warning{
 		Place: Numbers(cups, 6),
-		What: fmt.Sprintf("%.0f mL stand %.0f mm high with the tile in, and the first coat wants %.0f mm",
-			least, in.levelMM(least), tiles.Dip()),
+		What: fmt.Sprintf("%.0f mL stand %.0f mm high with the tile in, and %s wants %.0f mm",
+			least, in.levelMM(least), name, deepest.MM),
 		Fix: fix,
 	}, true
 }

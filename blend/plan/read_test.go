@@ -377,3 +377,27 @@ func TestRead_engineTakesPlans(t *testing.T) {
 		}
 	}
 }
+
+// Labels come on sheets of the office, whatever paper the board is on.
+func TestLabelSheet(t *testing.T) {
+	text, err := os.ReadFile("../../testdata/plans/line-series.toml") // it has no board
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ paper, sheet, want string }{
+		{"A4", "", "A4"}, {"A3", "", "A4"}, {"A5", "", "A4"}, {"Letter", "", "Letter"}, {"Tabloid", "", "Letter"},
+		{"A4", "A5", "A5"}, {"300 x 420 mm", "", "A4"},
+	} {
+		src := string(text) + "\n[board]\npaper = \"" + c.paper + "\"\n\n[labels]\ncolumns = 2\nrows = 4\nwidth = \"40 mm\"\nheight = \"20 mm\"\nleft = \"10 mm\"\ntop = \"10 mm\"\n"
+		if c.sheet != "" {
+			src += "sheet = \"" + c.sheet + "\"\n"
+		}
+		p, _, err := Read("x", []byte(src))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p.Labels.Sheet != c.want {
+			t.Errorf("labels for a board on %s, sheet %q, are on %s, want %s", c.paper, c.sheet, p.Labels.Sheet, c.want)
+		}
+	}
+}

@@ -130,7 +130,13 @@ func (f fields) labels(board blend.Board) *blend.Labels {
 			g.missing(g.line, "[labels] has no "+key, key+" = "+example)
 		}
 	}
-	l := &blend.Labels{Sheet: board.Paper, SheetW: board.PaperW, SheetH: board.PaperH}
+	// Labels are sold on the sheets that an office has, whatever the board's are.
+	usual := "A4"
+	if slices.Contains([]string{"Letter", "Legal", "Tabloid"}, board.Paper) {
+		usual = "Letter"
+	}
+	size, _ := paper.Parse(usual)
+	l := &blend.Labels{Sheet: size.Name, SheetW: size.W, SheetH: size.H}
 	l.Columns, _ = g.whole("columns", 1, 100)
 	l.Rows, _ = g.whole("rows", 1, 200)
 	l.WidthMM = g.length("width", "70 mm", 1, 2000)
