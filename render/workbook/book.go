@@ -147,6 +147,8 @@ type sheet struct {
 	wide   int      // cells of the widest row
 	shared int      // formulas that several cells share
 	merged []string // ranges of cells that are one
+	height float64  // of the rows so far, in points
+	breaks []int    // rows that a page ends with
 	lock   bool
 }
 
@@ -156,6 +158,7 @@ type page struct {
 	Landscape bool
 	HeadRows  [2]int // first and last row repeated on every page, from 1; zero for none
 	Columns   int    // how many are printed; 0 for all
+	Percent   int    // size at which it is printed; 0 for as large as all columns go onto a page
 	Left      string // at the top left of every page
 	Right     string // at the top right
 	Foot      string // at the bottom left; the bottom right numbers the pages

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -370,5 +371,37 @@ func BenchmarkLibraryWrite(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// TestKeepTogether breaks a sheet into pages: A4 upright has room for 733.9
+// points between its margins, of which a row stays to spare.
+func TestKeepTogether(t *testing.T) {
+	for name, test := range map[string]struct {
+		blocks  []int // rows of 20 points
+		digits  float64
+		percent int
+		want    []int
+	}{
+		"all on one page":      {[]int{10, 15, 10}, 70, 100, nil},
+		"the last on its own":  {[]int{10, 15, 11}, 70, 100, []int{25}},
+		"each on its own":      {[]int{30, 30, 30}, 70, 100, []int{30, 60}},
+		"longer than a page":   {[]int{40, 30, 10}, 70, 100, []int{70}},
+		"a wide one is small":  {[]int{30, 30, 30}, 140, 53, []int{60}},
+		"nothing to be broken": {[]int{5}, 70, 100, nil},
+	} {
+		s := newBook(name).Sheet("A")
+		s.Page.Paper = "A4"
+		var blocks []block
+		for _, rows := range test.blocks {
+			blocks = append(blocks, block{s.row + 1, s.height})
+			for range rows {
+				s.TallRow(20)
+			}
+		}
+		s.keepTogether(test.digits, blocks)
+		if !slices.Equal(s.breaks, test.want) || s.Page.Percent != test.percent {
+			t.Errorf("%s: breaks after rows %v at %d %%, want %v at %d %%", name, s.breaks, s.Page.Percent, test.want, test.percent)
+		}
 	}
 }

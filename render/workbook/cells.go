@@ -7,11 +7,18 @@ import (
 )
 
 // Row begins the next row and returns its number, from 1.
-func (s *sheet) Row() int { return s.beginRow("") }
+func (s *sheet) Row() int {
+	s.height += rowHeight
+	return s.beginRow("")
+}
+
+// rowHeight is the height in points of a row of one line.
+const rowHeight = 15
 
 // TallRow begins the next row with a height in points and returns its number.
 // Other rows are as high as their text asks for.
 func (s *sheet) TallRow(points float64) int {
+	s.height += points
 	return s.beginRow(` ht="` + strconv.FormatFloat(points, 'f', -1, 64) + `" customHeight="1"`)
 }
 
@@ -43,10 +50,27 @@ func (s *sheet) Remark(text string, columns int, width float64) {
 	}
 }
 
+// titleHeight is the height in points of a row with a sheet's title.
+const titleHeight = 24
+
+// Title writes a row with the sheet's title.
+func (s *sheet) Title(text string) {
+	s.TallRow(titleHeight)
+	s.Text(lookTitle, text)
+}
+
+// TitleFormula writes a row with a title that is worked out: a formula without
+// "=", and the text that it comes to.
+func (s *sheet) TitleFormula(formula, value string) {
+	s.TallRow(titleHeight)
+	s.TextFormula(lookTitle, formula, value)
+}
+
 // SkipRows leaves n rows empty.
 func (s *sheet) SkipRows(n int) {
 	s.endRow()
 	s.row += n
+	s.height += float64(n) * rowHeight
 }
 
 func (s *sheet) endRow() {

@@ -14,6 +14,8 @@ import (
 	"time"
 
 	"github.com/tealeg/xlsx/v3"
+
+	"pourboard/blend/paper"
 )
 
 // program stands in the file's properties as what made it.
@@ -238,7 +240,7 @@ func (b *book) restyle(styles string, samples []int) (string, error) {
 var sheetOrder = []string{
 	"sheetPr", "dimension", "sheetViews", "sheetFormatPr", "cols", "sheetData",
 	"sheetProtection", "autoFilter", "mergeCells", "dataValidations",
-	"pageMargins", "pageSetup", "headerFooter",
+	"pageMargins", "pageSetup", "headerFooter", "rowBreaks",
 }
 
 // frame puts the rows, the page and the protection into the library's part.
@@ -254,14 +256,24 @@ func (s *sheet) frame(part string) (string, error) {
 		}
 		texts[e.name] = e.text
 	}
-	texts["sheetPr"] = `<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>`
+	texts["sheetPr"] = ""
+	if s.Page.Percent == 0 {
+		texts["sheetPr"] = `<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>`
+	}
 	texts["dimension"] = `<dimension ref="A1:` + address(max(s.wide, 1)-1, max(s.row, 1)) + `"/>`
-	texts["sheetFormatPr"] = `<sheetFormatPr defaultRowHeight="15"/>`
-	texts["pageMargins"] = `<pageMargins left="0.5" right="0.5" top="0.75" bottom="0.75" header="0.3" footer="0.3"/>`
+	texts["sheetFormatPr"] = fmt.Sprintf(`<sheetFormatPr defaultRowHeight="%d"/>`, rowHeight)
+	texts["pageMargins"] = fmt.Sprintf(`<pageMargins left="%[1]g" right="%[1]g" top="%[2]g" bottom="%[2]g" header="0.3" footer="0.3"/>`, sideMargin, headMargin)
 	texts["pageSetup"] = s.Page.setup()
 	texts["headerFooter"] = s.Page.headerFooter()
 	if n := len(s.merged); n > 0 {
 		texts["mergeCells"] = fmt.Sprintf(`<mergeCells count="%d"><mergeCell ref="%s"/></mergeCells>`, n, strings.Join(s.merged, `"/><mergeCell ref="`))
+	}
+	if n := len(s.breaks); n > 0 {
+		breaks := fmt.Sprintf(`<rowBreaks count="%[1]d" manualBreakCount="%[1]d">`, n)
+		for _, row := range s.breaks {
+			breaks += fmt.Sprintf(`<brk id="%d" max="%d" man="1"/>`, row, maxColumns-1)
+		}
+		texts["rowBreaks"] = breaks + "</rowBreaks>"
 	}
 	if s.lock {
 		texts["sheetProtection"] = `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>`
@@ -283,22 +295,84 @@ func (s *sheet) frame(part string) (string, error) {
 	return out.String(), nil
 }
 
+// The margins of a page in inches.
+const (
+	sideMargin = 0.5
+	headMargin = 0.75 // and at the foot
+)
+
 // paperCodes are the format's numbers for papers (ECMA-376-1, 18.3.1.63,
 // pageSetup).
 var paperCodes = map[string]int{
-	"letter": 1, "tabloid": 3, "legal": 5, "a3": 8, "a4": 9, "a5": 11, "a2": 66,
+	"Letter": 1, "Tabloid": 3, "Legal": 5, "A3": 8, "A4": 9, "A5": 11, "A2": 66,
 }
 
-func (p page) setup() string {
-	code, ok := paperCodes[strings.ToLower(p.Paper)]
-	if !ok {
-		code = paperCodes["a4"]
+// paper is what the sheet prints on, and the format's number for it.
+func (p page) paper() (size paper.Size, code int) {
+	size, err := paper.Parse(p.Paper)
+	if code = paperCodes[size.Name]; err != nil || code == 0 {
+		size, _ = paper.Parse("A4")
+		code = paperCodes["A4"]
 	}
+	return size, code
+}
+
+// room is how much there is on a page between the margins, in points.
+func (p page) room() (width, height float64) {
+	size, _ := p.paper()
+	if p.Landscape {
+		size.W, size.H = size.H, size.W
+	}
+	const inch = 72
+	return size.W/25.4*inch - 2*sideMargin*inch, size.H/25.4*inch - 2*headMargin*inch
+}
+
+// keepTogether begins a page before each block of rows that would be cut by the
+// end of one. Programs keep to that only on a sheet that is printed at a set
+// size: the largest, up to the full one, at which a width in digits goes onto
+// the page. Blocks are given by their first row and its distance from the top.
+func (s *sheet) keepTogether(digits float64, blocks []block) {
+	width, height := s.Page.room()
+	s.Page.Percent = min(100, int(100*width/(digits*widestDigit)))
+	height = height*100/float64(s.Page.Percent) - rowHeight // a row to spare: programs differ
+	top := 0.0
+	for i, b := range blocks {
+		end := s.height
+		if i+1 < len(blocks) {
+			end = blocks[i+1].top
+		}
+		if end-top > height && b.top > top {
+			s.breaks = append(s.breaks, b.row-1)
+			top = b.top
+		}
+		for end-top > height { // longer than a page
+			top += height
+		}
+	}
+}
+
+// block is rows that belong together: the first, and its distance from the top
+// of the sheet in points.
+type block struct {
+	row int
+	top float64
+}
+
+// widestDigit is the width in points that programs give a digit of a column's
+// width, at most: 9 dots of 96 to the inch, where another font stands in.
+const widestDigit = 7
+
+func (p page) setup() string {
+	_, code := p.paper()
 	turn := "portrait"
 	if p.Landscape {
 		turn = "landscape"
 	}
-	return fmt.Sprintf(`<pageSetup paperSize="%d" fitToWidth="1" fitToHeight="0" orientation="%s"/>`, code, turn)
+	size := `fitToWidth="1" fitToHeight="0"`
+	if p.Percent > 0 {
+		size = fmt.Sprintf(`scale="%d"`, p.Percent)
+	}
+	return fmt.Sprintf(`<pageSetup paperSize="%d" %s orientation="%s"/>`, code, size, turn)
 }
 
 func (p page) headerFooter() string {

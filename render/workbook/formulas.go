@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,13 +12,39 @@ import (
 // column is one column of a table that has a row for each cup. In a formula
 // "#" stands for the number of the row.
 type column struct {
-	head    string
-	width   float64 // in digits; 0 for that of a number
-	look    cellLook
-	format  numberFormat
-	formula string // "" writes the value alone
-	value   func(cup int) float64
-	none    func(cup int) bool // where there is never anything: a dash
+	head     string
+	width    float64 // in digits; 0 for that of a number
+	look     cellLook
+	format   numberFormat
+	formatOf func(cup int) numberFormat // where it goes by the value
+	nought   string                     // what is shown for 0, "" for 0
+	formula  string                     // "" writes the value alone
+	value    func(cup int) float64
+	none     func(cup int) bool // where nothing is planned: 0, shown as a dash
+	noneNow  string             // formula there of a column that has none
+}
+
+// formatAt is the number format of a cup's cell.
+func (c *column) formatAt(cup int) numberFormat {
+	format := c.format
+	if c.formatOf != nil {
+		format = c.formatOf(cup)
+	}
+	switch {
+	case c.none != nil && c.none(cup):
+		return withNought(format, "–")
+	case c.nought != "":
+		return withNought(format, c.nought)
+	}
+	return format
+}
+
+// valueAt is what a cup's cell holds.
+func (c *column) valueAt(cup int) float64 {
+	if c.none != nil && c.none(cup) {
+		return 0
+	}
+	return c.value(cup)
 }
 
 // numberWidth is the width of a column that holds a number.
@@ -29,8 +56,29 @@ const dash numberFormat = `"–"`
 // grid is a sheet with a table that has a row for each cup. Tables of all
 // sheets begin in the same row, so that a cup has one row number everywhere.
 type grid struct {
-	sheet   *sheet
-	columns []column
+	sheet    *sheet
+	columns  []column
+	troubles []trouble
+}
+
+// trouble is what can be wrong with the table: a formula for whether it is, and
+// one for what stands behind the title then.
+type trouble struct{ is, says string }
+
+// titleOr is the formula for a title, with the first of the troubles that there
+// is behind it.
+func titleOr(title string, troubles []trouble) string {
+	formula := quoted(title)
+	for _, t := range slices.Backward(troubles) {
+		formula = "IF(" + t.is + "," + quoted(title+": ") + "&" + t.says + "," + formula + ")"
+	}
+	return formula
+}
+
+// rowsOf is the address of a column of a table, all its cups.
+func rowsOf(sheet string, column, cups int) string {
+	c := letters(column)
+	return fmt.Sprintf("%[1]s$%[2]s$%[3]d:$%[2]s$%[4]d", sheet, c, firstRow, firstRow+cups-1)
 }
 
 // Rows of a sheet with a table: a title, a remark, the heads, the cups.
@@ -52,8 +100,7 @@ func (g *grid) add(c column) int {
 // write writes title, remark, heads and so many rows.
 func (g *grid) write(title, remark string, rows int) {
 	s := g.sheet
-	s.Row()
-	s.Text(lookTitle, title)
+	s.TitleFormula(titleOr(title, g.troubles), title)
 	g.writeRemark(remark)
 	g.writeHeads()
 	begin := s.Row
@@ -74,16 +121,18 @@ func (g *grid) write(title, remark string, rows int) {
 		}
 		before = len(s.rows)
 		row := begin()
-		for i, c := range g.columns {
+		for i := range g.columns {
+			c := &g.columns[i]
+			format, value := c.formatAt(cup), c.valueAt(cup)
 			switch {
-			case c.none != nil && c.none(cup):
-				s.Number(c.look, dash, 0)
+			case c.formula == "" && c.noneNow != "" && c.none(cup):
+				s.Formula(c.look, format, strings.ReplaceAll(c.noneNow, "#", strconv.Itoa(row)), value)
 				continue
 			case c.formula == "":
-				s.Number(c.look, c.format, c.value(cup))
+				s.Number(c.look, format, value)
 				continue
 			case shared[i] >= 0:
-				s.Share(c.look, c.format, shared[i], c.value(cup))
+				s.Share(c.look, format, shared[i], value)
 				continue
 			}
 			buf = buf[:0]
@@ -96,9 +145,9 @@ func (g *grid) write(title, remark string, rows int) {
 			// A formula that refers to other sheets is written out in every
 			// row: not all programs take it for one that is shared.
 			if strings.Contains(c.formula, "!") {
-				s.Formula(c.look, c.format, string(buf), c.value(cup))
+				s.Formula(c.look, format, string(buf), value)
 			} else {
-				shared[i] = s.Shared(c.look, c.format, string(buf), firstRow+rows-1, c.value(cup))
+				shared[i] = s.Shared(c.look, format, string(buf), firstRow+rows-1, value)
 			}
 		}
 	}
@@ -208,27 +257,37 @@ func measuredFormat(s measure.Step) numberFormat {
 	return general
 }
 
-// dashForNone is a format that shows a dash for 0.
-func dashForNone(f numberFormat) numberFormat {
+// hundredths shows two digits after the point, and nothing as a dash.
+const hundredths numberFormat = `0.00;-0.00;"–"`
+
+// withNought is a format that shows a text for 0: a dash for none, or "none"
+// for a dose that is asked and comes to nothing. It stays a number for what is
+// worked out from it.
+func withNought(f numberFormat, text string) numberFormat {
 	if f == general {
 		f = "General" // as the code of a part of a format
 	}
-	return f + ";;–"
+	return f + ";-" + f + `;"` + numberFormat(text) + `"`
 }
 
-// orTooLittle is a format for a dose that is asked: one that comes to nothing
-// stays a number for what is worked out from it, and is shown as "none", for 0
-// is nothing that can be weighed.
-func orTooLittle(f numberFormat) numberFormat {
-	if f == general {
-		f = "General" // as the code of a part of a format
+// textFormat is a format of as many digits after the point as the printed form
+// of a number has.
+func textFormat(text string) numberFormat {
+	_, digits, _ := strings.Cut(text, ".")
+	return decimals(len(digits))
+}
+
+// percentFormat is the format of a percentage that was asked, by its printed
+// form: one that is printed as it is shows as it is, whatever is typed over it.
+func percentFormat(percent float64, text string) numberFormat {
+	if x, err := strconv.ParseFloat(text, 64); err == nil && x == percent {
+		return general
 	}
-	return f + ";-" + f + `;"none"`
+	return textFormat(text)
 }
 
-// plusMinusFormat shows a ± in percentage points with about the digits of
-// blend.PlusMinusText.
-const plusMinusFormat numberFormat = "[<0.095]0.000;[<0.95]0.00;0.0"
+// gotFormat shows a percentage as it came out as blend.GotText prints it.
+const gotFormat numberFormat = "[<0.9995]0.000;[<9.995]0.00;0.0"
 
 // places is the format of a number with n digits after the point, and more if
 // it has them.

@@ -175,8 +175,7 @@ func (b *logBook) writeFiring() {
 	s := b.sheet(crate.SheetFiring, false)
 	s.Width(0, 0, 24)
 	s.Width(1, 1, 60)
-	s.Row()
-	s.Text(lookTitle, crate.SheetFiring)
+	s.Title(crate.SheetFiring)
 	for _, l := range crate.FiringLabels() {
 		height := 24.0
 		format := general
@@ -208,8 +207,7 @@ func (b *logBook) writeLegend() {
 		s.Text(lookPlain, text)
 		s.Skip(2) // it runs over the columns beside it
 	}
-	s.Row()
-	s.Text(lookTitle, "What the marks mean")
+	s.Title("What the marks mean")
 	line("The tiles of this test bear " + b.marks.Scheme.Form() + ".")
 	if p.Mark != "" {
 		line(strings.ToUpper(p.Mark) + " is this test, and the number is the cup.")

@@ -24,7 +24,7 @@ type pourBook struct {
 	at   pourColumns
 	rows slipRows
 
-	needed       []input // nothing can be worked out without them
+	typed        []input // what can be typed in
 	loads        []load  // materials of the batches, as written
 	loadFormulas []loadFormula
 	weighed      []weighedRows // by end
@@ -75,7 +75,7 @@ func newPourBook(t *blend.Test) *pourBook {
 	b.batches = b.sheet("Batches", false)
 	b.recipes.sheet = b.sheet("Recipes", true)
 	b.chemistry.sheet = b.sheet("Chemistry", true)
-	b.slips = b.sheet("Slips", b.q+b.doses > 3)
+	b.slips = b.sheet("Slips", b.q+b.doses > 5)
 	b.working.sheet = b.sheet("Working", true)
 	b.working.sheet.Hide()
 	b.at = b.columnsOf()
@@ -95,9 +95,9 @@ func (b *pourBook) sheet(name string, landscape bool) *sheet {
 // pourColumns is where things stand in the tables of cups, by column from 0.
 type pourColumns struct {
 	// Pours
-	share, pour, reading, total, ml, g, gotDry, gotG, gotML, gotSG, evenOut int
+	share, pour, reading, total, ml, g, gotDry, gotG, gotML, gotSG, evenOut, worked int
 	// Working
-	whole, steps, rest, missing, running, dry, water, base, thin int
+	inverse, steps, rest, missing, running, dry, water, base, thin int
 	// Doses, by series
 	percent, exact, measured, brings, made []int
 }
@@ -114,9 +114,13 @@ func (b *pourBook) columnsOf() pourColumns {
 	c.gotDry, c.gotG, c.gotML, c.gotSG = take(1), take(1), take(1), take(1)
 	c.evenOut = take(1)
 	c.ml, c.g = take(b.q), take(b.q)
+	if b.k == 0 && b.q > 1 {
+		take(b.q) // ±
+	}
+	c.worked = take(1)
 
 	next = 1
-	c.whole = take(1)
+	c.inverse = take(1)
 	switch {
 	case b.scale:
 		c.running = take(b.q)
@@ -170,9 +174,39 @@ func (b *pourBook) endHead(end int) string {
 	return letter(end) + ": " + b.t.Ends[end].Name
 }
 
-// cupNumber is the first column of every table of cups.
+// cupNumber is the first column of the tables of pours and doses.
 func (b *pourBook) cupNumber() column {
 	return column{head: "Cup", width: 6, look: lookHead, format: general, value: func(i int) float64 { return float64(b.t.Cells[i].Number) }}
+}
+
+// cupOfRow is the first column of the tables that have nothing of their own:
+// the cup that is poured in the row.
+func (b *pourBook) cupOfRow() column {
+	c := b.cupNumber()
+	c.formula = "Pours!$A#"
+	return c
+}
+
+// noAmounts is the trouble of every table while an input does not fit.
+var noAmounts = trouble{"Inputs_fit=0", quoted("all amounts are 0 until the sheet Inputs has what is needed")}
+
+// moved is the trouble of a table whose rows were sorted, for which it has to be
+// unlocked: not all programs move the references to other sheets along.
+func (b *pourBook) moved() trouble {
+	cups := len(b.t.Cells)
+	is := fmt.Sprintf("SUMPRODUCT((%s<>%s)*1)", rowsOf("Pours!", 0, cups), rowsOf("Pours!", b.at.worked, cups))
+	if b.k > 0 {
+		is += fmt.Sprintf("+SUMPRODUCT((%s<>%s)*1)", rowsOf("Pours!", 0, cups), rowsOf("Doses!", 0, cups))
+	}
+	return trouble{is + ">0", quoted("rows were moved, and amounts stand beside other cups: undo the sorting")}
+}
+
+// badShares is the trouble of a cup whose shares were changed to what cannot be
+// poured.
+func (b *pourBook) badShares() trouble {
+	inverse := rowsOf("Working!", b.at.inverse, len(b.t.Cells))
+	return trouble{"MIN(" + inverse + ")=0", fmt.Sprintf(`"cup "&INDEX(%s,MATCH(0,%s,0))&%s`, rowsOf("", 0, len(b.t.Cells)), inverse,
+		quoted(" has shares that are no numbers or do not come to 100 %, and gets nothing"))}
 }
 
 // writePours writes the sheet of what to pour.
@@ -193,7 +227,7 @@ func (b *pourBook) writePours() {
 	if b.scale {
 		for e := range b.q {
 			g.add(column{head: b.endHead(e) + "\nuntil it reads, g", width: 12, look: lookMeasured, format: step, none: lacks(e),
-				formula: amountOf("Working!"+letters(at.running+e)+"#", "Pour_step"),
+				formula: "IF(" + letters(at.share+e) + "#>0," + amountOf("Working!"+letters(at.running+e)+"#", "Pour_step") + ",0)",
 				value:   func(i int) float64 { return t.Plan.Kit.Pour.Amount(t.Cells[i].Pours[e].Reading) }})
 		}
 	}
@@ -208,7 +242,7 @@ func (b *pourBook) writePours() {
 	b.addGot()
 	for e := range b.q {
 		g.add(column{head: b.endHead(e) + "\nexactly, mL", look: lookWorked, format: decimals(2), none: lacks(e),
-			formula: fmt.Sprintf("Cup_used*%s#*%s/Working!%s#", letters(at.share+e), of("Unit", e), letters(at.whole)),
+			formula: fmt.Sprintf("IF(Working!%[3]s#>0,Cup_used*%[1]s#*%[2]s*Working!%[3]s#,0)", letters(at.share+e), of("Unit", e), letters(at.inverse)),
 			value:   func(i int) float64 { return t.Cells[i].Pours[e].ML }})
 	}
 	for e := range b.q {
@@ -218,10 +252,12 @@ func (b *pourBook) writePours() {
 	}
 	if b.k == 0 && b.q > 1 {
 		for e := range b.q {
-			g.add(column{head: b.endHead(e) + "\n± points\nas planned", look: lookGiven, format: plusMinusFormat, none: lacks(e),
-				value: func(i int) float64 { return 100 * t.Cells[i].Pours[e].PlusMinus }})
+			points := func(i int) float64 { return 100 * t.Cells[i].Pours[e].PlusMinus }
+			g.add(column{head: b.endHead(e) + "\n± points\nas planned", look: lookGiven, none: lacks(e), value: points,
+				formatOf: func(i int) numberFormat { return textFormat(blend.PlusMinusText(points(i))) }})
 		}
 	}
+	g.add(column{head: "Worked out\nfor cup", look: lookWorked, format: general, formula: "Working!$A#", value: func(i int) float64 { return float64(t.Cells[i].Number) }})
 	remark := "Shares are " + blend.BasisText(t.Plan.Blend.Basis) + ". Pour the bold amounts"
 	if b.k > 0 {
 		remark = "What is poured is slip; percentages of additions are of the dry base in the cup. Pour the bold amounts"
@@ -231,6 +267,7 @@ func (b *pourBook) writePours() {
 	}
 	remark += ". Water to even out brings a cup, when all is in, to the gravity of the thinnest; leave it out if thickness is part of the test"
 	g.sheet.Page.Columns = at.evenOut + 1 // what is exact is for the screen
+	g.troubles = []trouble{noAmounts, b.moved(), b.badShares()}
 	g.write("Pours", remark+".", len(t.Cells))
 }
 
@@ -296,7 +333,7 @@ func (b *pourBook) addGot() {
 		stepName = "Pour_step"
 	}
 	sg := t.CommonSG()
-	g.add(column{head: "Water to\neven out\n" + string(step.Unit), look: lookMeasured, format: dashForNone(measuredFormat(step)),
+	g.add(column{head: "Water to\neven out\n" + string(step.Unit), look: lookMeasured, format: measuredFormat(step), nought: "–",
 		formula: fmt.Sprintf("IF(AND(%s#>0,Common_SG>1),%s,0)", letters(at.total),
 			amountOf(stepsOf(fmt.Sprintf("MAX(0,(%s#-Common_SG*%s#)/(Common_SG-1))", letters(at.gotG), letters(at.gotML)), stepName), stepName)),
 		value: func(i int) float64 { return b.evenOut(i, sg) }})

@@ -13,23 +13,35 @@ import (
 func (b *pourBook) writeBatches() {
 	s := b.batches
 	s.Width(0, 0, batchLabel)
-	s.Width(1, 4, 14)
-	s.Row()
-	s.Text(lookTitle, "Batches")
-	s.Remark("Weigh the materials onto one scale, one after the other, each until it reads what stands there. Where that is \""+apartText+"\", weigh it apart, by itself, on the finer scale.", 4, batchLabel+3*14)
+	s.Width(1, 4, batchNumber)
+	s.TitleFormula(titleOr("Batches", []trouble{noAmounts}), "Batches")
+	s.Remark("Weigh the materials onto one scale, one after the other, each until it reads what stands there. Where that is \""+apartText+"\", weigh it apart, by itself, on the finer scale.", 4, batchLabel+3*batchNumber)
 	b.weighed = make([]weighedRows, b.q)
-	for e := range b.q {
+	var blocks []block
+	begin := func() {
 		s.SkipRows(1)
+		blocks = append(blocks, block{s.row + 1, s.height})
+	}
+	for e := range b.q {
+		begin()
 		b.writeBatch(e)
 	}
 	for i := range b.t.Stocks {
-		s.SkipRows(1)
+		begin()
 		b.writeStock(i)
 	}
+	columns := 3.0
+	if b.t.Plan.Kit.Capacity > 0 {
+		columns++ // in which load
+	}
+	s.keepTogether(batchLabel+columns*batchNumber, blocks)
 }
 
-// batchLabel is the width of the labels of batches, in digits.
-const batchLabel = 40
+// The widths of the labels of batches and of their numbers, in digits.
+const (
+	batchLabel  = 40
+	batchNumber = 14
+)
 
 // batchRow writes a labelled value of a batch and returns its address.
 func (b *pourBook) batchRow(label, unit string, look cellLook, format numberFormat, formula string, value float64) string {
@@ -183,7 +195,7 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 		}
 		row := s.TallRow(max(measuredHeight, lineHeight(name, batchLabel)))
 		s.Text(lookLabel, name)
-		s.Number(lookGiven, places(1), m.percent)
+		s.Number(lookGiven, "0.0#", m.percent)
 		at := b.loadRow(e, i)
 		apart := fmt.Sprintf("Working!$B$%d=1", at)
 		steps := fmt.Sprintf("Working!$C$%d", at)

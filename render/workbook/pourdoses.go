@@ -25,27 +25,29 @@ func (b *pourBook) writeDoses() {
 		m := series.Material
 		dose := func(i int) blend.Dose { return t.Cells[i].Doses[s] }
 		nothing := func(i int) bool { return dose(i).Percent == 0 }
-		g.add(column{head: m + "\n% of dry base", width: 12, look: lookGiven, format: "General", none: nothing,
-			value: func(i int) float64 { return dose(i).Percent }})
+		g.add(column{head: m + "\n% of dry base", width: 12, look: lookGiven, none: nothing,
+			formatOf: func(i int) numberFormat { return percentFormat(dose(i).Percent, dose(i).PercentText()) },
+			value:    func(i int) float64 { return dose(i).Percent }})
 		g.add(column{head: m + "\nexactly, g", look: lookWorked, format: decimals(step.Decimals() + 2), none: nothing,
-			formula: letters(at.percent[s]) + "#/100*Base_dry",
+			formula: "MAX(0,N(" + letters(at.percent[s]) + "#))/100*Base_dry",
 			value:   func(i int) float64 { return dose(i).G }})
 		exact := letters(at.exact[s]) + "#"
 		switch {
 		case len(t.Stocks) > 0:
 			strength := b.strengthOf(s)
 			g.add(column{head: m + "\nfrom stock", width: 12, look: lookGiven, format: numberFormat(`"` + blend.SeriesLetter(s) + `"0`), none: nothing, // the stock's label
-				value: func(i int) float64 { return float64(b.stockNumber(dose(i).Stock)) }})
+				noneNow: "IF(N(" + letters(at.percent[s]) + "#)>0,1,0)",
+				value:   func(i int) float64 { return float64(b.stockNumber(dose(i).Stock)) }})
 			g.add(column{head: m + " stock\nexactly, mL", look: lookWorked, format: decimals(step.Decimals() + 1), none: nothing,
-				formula: exact + "/" + strength, value: func(i int) float64 { return dose(i).ML }})
-			g.add(column{head: m + " stock\ndraw, mL", width: 12, look: lookMeasured, format: orTooLittle(measuredFormat(step)), none: nothing,
+				formula: "IFERROR(" + exact + "/" + strength + ",0)", value: func(i int) float64 { return dose(i).ML }})
+			g.add(column{head: m + " stock\ndraw, mL", width: 12, look: lookMeasured, format: measuredFormat(step), nought: "none", none: nothing,
 				formula: amountOf(stepsOf(letters(at.measured[s]-1)+"#", stepName), stepName),
 				value:   func(i int) float64 { return dose(i).MeasuredML }})
 			g.add(column{head: m + "\nthis brings, g", look: lookWorked, format: decimals(3), none: nothing,
-				formula: letters(at.measured[s]) + "#*" + strength,
+				formula: "IFERROR(" + letters(at.measured[s]) + "#*" + strength + ",0)",
 				value:   func(i int) float64 { return dose(i).MeasuredG }})
 		case b.doses > 0:
-			g.add(column{head: m + "\nweigh, g", width: 12, look: lookMeasured, format: orTooLittle(measuredFormat(step)), none: nothing,
+			g.add(column{head: m + "\nweigh, g", width: 12, look: lookMeasured, format: measuredFormat(step), nought: "none", none: nothing,
 				formula: amountOf(stepsOf(exact, stepName), stepName),
 				value:   func(i int) float64 { return dose(i).MeasuredG }})
 		default:
@@ -62,12 +64,13 @@ func (b *pourBook) writeDoses() {
 			g.add(column{head: m + "\nthe pours bring, g", look: lookWorked, format: decimals(3),
 				formula: formula, value: func(i int) float64 { return dose(i).MeasuredG }})
 		}
-		g.add(column{head: m + "\n% made", look: lookWorked, format: decimals(3),
+		g.add(column{head: m + "\n% made", look: lookWorked, format: gotFormat,
 			formula: fmt.Sprintf("IF(Working!%[1]s#>0,100*%[2]s#/Working!%[1]s#,0)", letters(at.base), letters(at.brings[s])),
 			value:   func(i int) float64 { return dose(i).GotPercent }})
-		g.add(column{head: m + "\n± points\nas planned", look: lookGiven, format: plusMinusFormat,
-			none:  func(i int) bool { return nothing(i) || dose(i).None() },
-			value: func(i int) float64 { return dose(i).PlusMinus }})
+		g.add(column{head: m + "\n± points\nas planned", look: lookGiven,
+			formatOf: func(i int) numberFormat { return textFormat(blend.PlusMinusText(dose(i).PlusMinus)) },
+			none:     func(i int) bool { return nothing(i) || dose(i).None() },
+			value:    func(i int) float64 { return dose(i).PlusMinus }})
 	}
 	remark := "Percentages are of the dry base in the cup, never of the batch. "
 	switch {
@@ -76,10 +79,17 @@ func (b *pourBook) writeDoses() {
 	case b.doses > 0:
 		remark += "Weigh the bold amounts."
 	default:
-		remark += "They come with the slips: nothing is weighed into the cups."
+		remark += "They come with the slips: nothing is weighed into the cups, and other percentages take another plan."
 	}
 	for _, text := range t.UndosedTexts() {
 		remark += " As planned: " + text
+	}
+	g.troubles = []trouble{noAmounts, b.moved()}
+	for s, series := range t.Plan.Blend.Series {
+		name, _ := cut(series.Material, 60)
+		percents := rowsOf("", at.percent[s], len(t.Cells))
+		g.troubles = append(g.troubles, trouble{fmt.Sprintf("OR(COUNT(%[1]s)<%[2]d,MIN(%[1]s)<0)", percents, len(t.Cells)),
+			quoted("a percentage of " + name + " is no number of 0 or more, and nothing is dosed for it")})
 	}
 	g.write("Doses", remark, len(t.Cells))
 }

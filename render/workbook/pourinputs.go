@@ -20,28 +20,31 @@ type input struct {
 	least  string // limits: numbers or formulas
 	most   string
 	right  string // what would be right
-	need   bool   // nothing can be worked out without it
-	holds  string // where it is needed: its limits without those that depend on each other, "" for least and most
+	need   bool   // nothing can be worked out without it; others may be empty, which is 0
+	holds  string // what it must be to be used: its limits without those that depend on each other, "" for least and most
+	used   string // what it is used as where it fits, "" for as it is
+
+	hintNow string // a formula for the hint that stands there where it fits, "" for the hint
 }
 
 // typed is the name of the cell that an input is typed into. What formulas
 // refer to is the input as it is used, on the sheet Working: the same where it
 // fits, and what was planned where it does not, so that nothing is divided by
-// an empty cell. All amounts are 0 then (Inputs_fit).
-func (in input) typed() string {
-	if in.need {
-		return in.name + "_typed"
-	}
-	return in.name
-}
+// an empty cell and no text is added up. All amounts are 0 then (Inputs_fit).
+func (in input) typed() string { return in.name + "_typed" }
 
-// fits is the formula for whether a needed input can be used.
+// fits is the formula for whether an input can be used. Checks stop what is
+// typed, but not what is pasted: a text, or the error of another sheet.
 func (in input) fits() string {
-	t := in.typed()
-	if in.holds != "" {
-		return fmt.Sprintf("AND(ISNUMBER(%s),%s)", t, in.holds)
+	t, holds := in.typed(), in.holds
+	if holds == "" {
+		holds = fmt.Sprintf("%[1]s>=%[2]s,%[1]s<=%[3]s", t, in.least, in.most)
 	}
-	return fmt.Sprintf("AND(ISNUMBER(%[1]s),%[1]s>=%[2]s,%[1]s<=%[3]s)", t, in.least, in.most)
+	fits := "AND(ISNUMBER(" + t + ")," + holds + ")"
+	if !in.need {
+		fits = "OR(ISBLANK(" + t + ")," + fits + ")"
+	}
+	return "IFERROR(" + fits + ",FALSE)"
 }
 
 // roundTo9 takes the noise of binary fractions off x.
@@ -54,8 +57,7 @@ func (b *pourBook) writeInputs() {
 	s.Width(1, 1, 14)
 	s.Width(2, 2, 16)
 	s.Width(3, 3, 74)
-	s.Row()
-	s.Text(lookTitle, b.t.Plan.Title)
+	s.Title(b.t.Plan.Title)
 	s.Row()
 	s.Text(lookPlain, "Change what stands in the boxes with a thick frame: every other sheet follows. All else is locked, without a password.")
 	s.Page.Landscape = true
@@ -92,8 +94,7 @@ func (b *pourBook) writeInputs() {
 		if b.poured[e] == 0 {
 			continue
 		}
-		b.writeInput(input{name: of("Mixed", e), label: b.endHead(e), unit: "mL", blank: true, format: general, hint: mixedHint,
-			least: "0", most: "1000000", right: "the mL that there are, or nothing"})
+		b.writeInput(b.mixedInput(e))
 		mixed = append(mixed, of("Mixed", e))
 	}
 	b.inputHead("Which makes")
@@ -113,32 +114,35 @@ func (b *pourBook) inputHead(text string) {
 func (b *pourBook) writeInput(in input) {
 	s := b.inputs
 	row := s.TallRow(float64(15*max(linesOf(in.label, 44), 1) + 5))
+	right := in.right
+	if in.blank {
+		right += ", or nothing"
+	}
 	s.Text(lookLabel, in.label)
 	b.Define(in.typed(), s.At(s.Column(), row))
 	s.check(area{s.Column(), row, s.Column(), row}, rule{kind: "decimal", operator: "between", first: in.least, second: in.most},
-		checkWords{Title: "Not possible", Prompt: in.hint, Message: "What fits here is " + in.right + "."})
+		checkWords{Title: "Not possible", Prompt: in.hint, Message: "What fits here is " + right + "."})
 	if in.blank {
 		s.Blank(lookInput, in.format)
 	} else {
 		s.Number(lookInput, in.format, in.value)
 	}
 	s.Text(lookUnit, in.unit)
-	if end, ok := b.mixedEnd(in.name); ok {
-		name := of("Mixed", end)
-		s.TextFormula(lookHint, fmt.Sprintf(`IF(%[1]s>0,IF(%[1]s<%[2]s+Dead-0.0005,"does not reach by "&ROUND(%[2]s+Dead-%[1]s,1)&" mL: type that much less here",ROUND(%[1]s-%[2]s,1)&" mL stay over"),%[3]s)`,
-			name, of("Need", end), quoted(mixedHint)), mixedHint)
-		return
+	b.typed = append(b.typed, in)
+	hint := quoted(in.hint)
+	if in.hintNow != "" {
+		hint = in.hintNow
 	}
+	begin := "NOT POSSIBLE"
 	if in.need {
-		b.needed = append(b.needed, in)
-		s.TextFormula(lookHint, fmt.Sprintf("IF(%s,%s,%s)", in.fits(), quoted(in.hint), quoted("NEEDED: "+in.right)), in.hint)
-		return
+		begin = "NEEDED"
 	}
-	s.Text(lookHint, in.hint)
+	s.TextFormula(lookHint, fmt.Sprintf("IF(%s,%s,%s&IF(ISTEXT(%s),%s,%s)&%s)", in.fits(), hint,
+		quoted(begin), in.typed(), quoted(", as a number, and this is text: "), quoted(": "), quoted(right)), in.hint)
 }
 
-// writeUsed writes, at the end of the sheet Working, the needed inputs as they
-// are used.
+// writeUsed writes, at the end of the sheet Working, the inputs as they are
+// used.
 func (b *pourBook) writeUsed() {
 	s := b.working.sheet
 	s.SkipRows(1)
@@ -147,11 +151,15 @@ func (b *pourBook) writeUsed() {
 	s.Text(lookHead, "as used")
 	s.Text(lookHead, "fits")
 	first := s.row + 1
-	for _, in := range b.needed {
+	for _, in := range b.typed {
 		row := s.Row()
 		s.Text(lookHead, in.name)
 		b.Define(in.name, s.At(s.Column(), row))
-		s.Formula(lookWorked, general, fmt.Sprintf("IF(C%d=1,%s,%s)", row, in.typed(), number(in.value)), in.value)
+		used := in.used
+		if used == "" {
+			used = in.typed()
+		}
+		s.Formula(lookWorked, general, fmt.Sprintf("IF(C%d=1,%s,%s)", row, used, number(in.value)), in.value)
 		s.Formula(lookWorked, general, "IF("+in.fits()+",1,0)", 1)
 	}
 	last := s.row
@@ -163,14 +171,12 @@ func (b *pourBook) writeUsed() {
 
 const mixedHint = "leave empty when it came out as planned"
 
-// mixedEnd is the end whose really mixed amount has that name.
-func (b *pourBook) mixedEnd(name string) (end int, ok bool) {
-	for e := range b.q {
-		if of("Mixed", e) == name {
-			return e, true
-		}
-	}
-	return 0, false
+// mixedInput is what was really mixed of an end. The hint says how far it goes.
+func (b *pourBook) mixedInput(e int) input {
+	return input{name: of("Mixed", e), label: b.endHead(e), unit: "mL", blank: true, format: general, hint: mixedHint,
+		least: "0", most: "1000000", right: "the mL that there are",
+		hintNow: fmt.Sprintf(`IF(%[1]s>0,IF(%[1]s<%[2]s+Dead-0.0005,"does not reach by "&ROUND(%[2]s+Dead-%[1]s,1)&" mL: type that much less here",ROUND(%[1]s-%[2]s,1)&" mL stay over"),%[3]s)`,
+			of("Mixed", e), of("Need", e), quoted(mixedHint))}
 }
 
 func (b *pourBook) cupInput() input {
@@ -241,8 +247,11 @@ func (b *pourBook) instrumentInputs() []input {
 	}
 	fine := step("Fine_step", "Smallest step of a second, finer scale", what+"what the other is too coarse for; empty: there is none", kit.Fine)
 	fine.unit, fine.blank = string(measure.Gram), kit.Fine.Size == 0
-	fine.least, fine.most, fine.right = "0", "MAX(0,Scale_step-0.0001)", "a step finer than the other scale's, in g; 0 or nothing where there is none"
-	fine.need = false // the other scale does
+	fine.least, fine.most, fine.right = "0", "MAX(0,Scale_step-0.0001)", "a step finer than the other scale's, in g; 0 where there is none"
+	fine.need = false // the other scale does, and where this is no finer it is not used
+	fine.holds = "Fine_step_typed>=0,Fine_step_typed<=10000"
+	fine.used = "IF(Fine_step_typed<Scale_step,Fine_step_typed,0)"
+	fine.hintNow = fmt.Sprintf("IF(AND(Fine_step=0,Fine_step_typed>0),%s,%s)", quoted("NOT USED: it is no finer than the other scale"), quoted(fine.hint))
 	all = append(all, fine)
 	label, hint := "Smallest graduation of the jug", "slips are poured in whole graduations"
 	if b.scale {

@@ -41,12 +41,12 @@ func (b *pourBook) writeRecipes() {
 			grams[i]["+"+p.Material] += p.Amount
 		}
 	}
-	g.add(b.cupNumber())
+	g.add(b.cupOfRow())
 	// What the rest is worked out from stands behind it.
 	behind := 1 + len(r.recipes) + len(r.additions)
 	recipe, dry := letters(behind), cupSpan("", behind+1, b.q+b.doses)
 	add := func(head, key, name string) {
-		g.add(column{head: head, look: lookWorked, format: "0.00;-0.00;–",
+		g.add(column{head: head, look: lookWorked, format: hundredths,
 			formula: fmt.Sprintf("IF($%[1]s#>0,100*SUMPRODUCT(%[2]s,%[3]s)/$%[1]s#,0)", recipe, dry, name),
 			value: func(i int) float64 {
 				if whole[i] == 0 {
@@ -66,6 +66,7 @@ func (b *pourBook) writeRecipes() {
 		value:   func(i int) float64 { return whole[i] }})
 	b.dryColumns(g)
 	g.sheet.Page.Columns = behind
+	g.troubles = []trouble{noAmounts}
 	g.write("Recipes", "Dry recipe of each cup as its measured amounts make it, to 100; additions (+) are percent of it, over the 100.", len(t.Cells))
 }
 
@@ -94,7 +95,7 @@ func (b *pourBook) writeChemistry() {
 			}
 		}
 	}
-	g.add(b.cupNumber())
+	g.add(b.cupOfRow())
 	// What the rest is worked out from stands behind it.
 	n := len(r.oxideList)
 	behind := 1 + n + n + 2
@@ -108,7 +109,7 @@ func (b *pourBook) writeChemistry() {
 	}
 	for _, o := range r.oxideList {
 		place, _ := o.Place()
-		g.add(column{head: string(o) + "\nwt %", width: 7.5, look: lookWorked, format: "0.00;-0.00;–",
+		g.add(column{head: string(o) + "\nwt %", width: 7.5, look: lookWorked, format: hundredths,
 			formula: "IF($" + mass + "#>0,100*" + product("Oxide_"+string(o)) + "/$" + mass + "#,0)",
 			value:   func(i int) float64 { return rows[i].Weight[place] }})
 	}
@@ -118,18 +119,18 @@ func (b *pourBook) writeChemistry() {
 			formula: fmt.Sprintf("IF($%[1]s#>0,%[2]s/%[3]s/$%[1]s#,0)", sum, product("Oxide_"+string(o)), number(o.MolarMass())),
 			value:   func(i int) float64 { return rows[i].Unity[place] }})
 	}
-	ratio := column{head: "SiO2:\nAl2O3\nmol", width: 7.5, look: lookWorked, format: "0.00;-0.00;–", value: func(i int) float64 { return rows[i].SiAl }}
+	ratio := column{head: "SiO2:\nAl2O3\nmol", width: 7.5, look: lookWorked, format: hundredths, value: func(i int) float64 { return rows[i].SiAl }}
 	if si, al := slices.Index(r.oxideList, "SiO2"), slices.Index(r.oxideList, "Al2O3"); si >= 0 && al >= 0 {
 		ratio.formula = fmt.Sprintf("IF(%[1]s#>0,%[2]s#/%[1]s#*%[3]s,0)", letters(1+al), letters(1+si),
 			number(oxide.Oxide("Al2O3").MolarMass()/oxide.Oxide("SiO2").MolarMass()))
 	}
 	g.add(ratio)
-	g.add(column{head: "Loss on\nignition\n%", width: 9, look: lookWorked, format: "0.0;-0.0;–",
+	g.add(column{head: "Loss on\nignition\n%", width: 9, look: lookWorked, format: withNought(decimals(1), "–"),
 		formula: "IF($" + mass + "#>0,100*" + product("Loss_part") + "/SUM(" + dry + "),0)",
 		value:   func(i int) float64 { return rows[i].LOI }})
-	g.add(column{head: "Fired\ng", look: lookWorked, format: "0.00;-0.00;–", formula: known(product("Fired_part")),
+	g.add(column{head: "Fired\ng", look: lookWorked, format: hundredths, formula: known(product("Fired_part")),
 		value: func(i int) float64 { return fired[i] }})
-	g.add(column{head: "R2O + RO\nmol", look: lookWorked, format: "0.0000;-0.0000;–", formula: known(product("Flux_part")),
+	g.add(column{head: "R2O + RO\nmol", look: lookWorked, format: withNought(decimals(4), "–"), formula: known(product("Flux_part")),
 		value: func(i int) float64 { return flux[i] }})
 	b.dryColumns(g)
 	g.sheet.Page.Columns = behind
@@ -140,5 +141,6 @@ func (b *pourBook) writeChemistry() {
 	if missing := t.Unanalysed(); missing != nil {
 		remark += ". No figures where a cup holds " + strings.Join(missing, ", ") + ", which have no analysis"
 	}
+	g.troubles = []trouble{noAmounts}
 	g.write("Chemistry", remark+".", len(t.Cells))
 }

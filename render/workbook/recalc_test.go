@@ -40,30 +40,46 @@ func sheetParts(parts map[string]string) []string {
 // numbers in the cells of the given inputs; NaN empties one.
 func bare(t testing.TB, data []byte, inputs map[string]float64) []byte {
 	t.Helper()
+	typed := map[string]any{}
+	for name, x := range inputs {
+		typed[name] = x
+	}
+	return retyped(t, data, typed)
+}
+
+// retyped is bare with numbers and texts in inputs and in cells by their
+// address, "Pours!B5".
+func retyped(t testing.TB, data []byte, typed map[string]any) []byte {
+	t.Helper()
 	parts := unzipped(t.(*testing.T), data)
 	places := map[string]string{}
 	for _, m := range definedName.FindAllStringSubmatch(parts["xl/workbook.xml"], -1) {
 		places[m[1]] = m[2]
 	}
-	for name, value := range inputs {
-		place, needed := places[name+"_typed"]
-		if !needed {
-			place = places[name]
+	for place, value := range typed {
+		if at := places[place+"_typed"]; at != "" {
+			place = strings.ReplaceAll(html.UnescapeString(at), "'", "")
 		}
-		sheet, cell, ok := strings.Cut(place, "!")
-		if !ok || html.UnescapeString(sheet) != "'Inputs'" {
-			t.Fatalf("no input %s: %q", name, place)
+		sheet, cell, _ := strings.Cut(strings.ReplaceAll(place, "$", ""), "!")
+		number := regexp.MustCompile(`<sheet name="` + sheet + `" sheetId="([0-9]+)"`).FindStringSubmatch(parts["xl/workbook.xml"])
+		if number == nil {
+			t.Fatalf("no input or cell %s", place)
 		}
-		at := regexp.MustCompile(`(<c r="` + strings.ReplaceAll(cell, "$", "") + `" s="[0-9]+")(/>|><v>[^<]*</v></c>)`)
-		const first = "xl/worksheets/sheet1.xml"
-		if !at.MatchString(parts[first]) {
-			t.Fatalf("no cell %s for %s", cell, name)
+		part := "xl/worksheets/sheet" + number[1] + ".xml"
+		at := regexp.MustCompile(`(<c r="` + cell + `" s="[0-9]+")(/>|( t="s")?>(<f>[^<]*</f>)?<v>[^<]*</v></c>)`)
+		if !at.MatchString(parts[part]) {
+			t.Fatalf("no cell %s", place)
 		}
-		if math.IsNaN(value) { // somebody empties the cell
-			parts[first] = at.ReplaceAllString(parts[first], "${1}/>")
-			continue
+		with := "/>" // somebody empties the cell
+		switch x := value.(type) {
+		case string:
+			with = ` t="inlineStr"><is><t>` + html.EscapeString(x) + "</t></is></c>"
+		case float64:
+			if !math.IsNaN(x) {
+				with = "><v>" + strconv.FormatFloat(x, 'g', -1, 64) + "</v></c>"
+			}
 		}
-		parts[first] = at.ReplaceAllString(parts[first], "${1}><v>"+strconv.FormatFloat(value, 'g', -1, 64)+"</v></c>")
+		parts[part] = at.ReplaceAllString(parts[part], "${1}"+with)
 	}
 	for _, name := range sheetParts(parts) {
 		parts[name] = storedValue.ReplaceAllString(parts[name], "</f>")

@@ -78,7 +78,8 @@ func slipCell(column, row int) string { return fmt.Sprintf("Slips!$%s$%d", lette
 type slipValue struct {
 	formula string
 	value   float64
-	name    string // defined for the cell
+	name    string       // defined for the cell
+	format  numberFormat // "" for that of the row
 }
 
 // slipLabel is the width of the labels of slips, in digits.
@@ -88,8 +89,7 @@ const slipLabel = 50
 // solids, and what the dry matter is made of.
 func (b *pourBook) writeSlips() {
 	t, s, r := b.t, b.slips, b.rows
-	s.Row()
-	s.Text(lookTitle, "Slips")
+	s.Title("Slips")
 	g := grid{sheet: s, columns: []column{{head: "", width: slipLabel}}}
 	for e := range b.q {
 		g.add(column{head: b.endHead(e), width: 16})
@@ -131,9 +131,8 @@ func (b *pourBook) writeSlips() {
 		for _, c := range t.Cells {
 			sum += c.Pours[e].ML
 		}
-		last := firstRow + len(t.Cells) - 1
-		f := fmt.Sprintf("%s*SUMPRODUCT(Pours!$%[2]s$%[4]d:$%[2]s$%[5]d/Working!$%[3]s$%[4]d:$%[3]s$%[5]d)",
-			of("Unit", e), letters(b.at.share+e), letters(b.at.whole), firstRow, last)
+		cups := len(t.Cells)
+		f := fmt.Sprintf("%s*SUMPRODUCT(%s,%s)", of("Unit", e), rowsOf("Pours!", b.at.share+e, cups), rowsOf("Working!", b.at.inverse, cups))
 		return &slipValue{formula: f, value: sum / t.Plan.Cup.Size}
 	}, none)
 	b.fitRow()
@@ -172,7 +171,8 @@ func (b *pourBook) writeSeries(none func(int) *slipValue) {
 	if b.doses == 0 {
 		for i, series := range t.Plan.Blend.Series {
 			b.slipRow(series.Material+", % of the dry base", general, func(e int) *slipValue {
-				return &slipValue{value: t.Ends[e].Percents[i]}
+				p := t.Ends[e].Percents[i]
+				return &slipValue{value: p, format: percentFormat(p, blend.PercentText(p))}
 			}, none)
 		}
 		for i, series := range t.Plan.Blend.Series {
@@ -241,6 +241,10 @@ func (b *pourBook) slipRow(label string, format numberFormat, end, dose func(int
 		if v.name != "" {
 			b.Define(v.name, s.At(s.Column(), row))
 		}
+		format := format
+		if v.format != "" {
+			format = v.format
+		}
 		if v.formula == "" {
 			s.Number(lookGiven, format, v.value)
 		} else {
@@ -264,7 +268,7 @@ func (b *pourBook) dryRow(label, name string, of func(i int) (formula string, va
 	for i := range b.q + b.doses {
 		switch formula, x := of(i); {
 		case formula != "":
-			s.Formula(lookWorked, "0.0000;-0.0000;–", formula, x)
+			s.Formula(lookWorked, withNought(decimals(4), "–"), formula, x)
 		case x == 0:
 			s.Number(lookGiven, dash, 0)
 		default:

@@ -11,19 +11,21 @@ import (
 // writeWorking writes the hidden sheet that takes the rounding apart.
 func (b *pourBook) writeWorking() {
 	t, at, g := b.t, b.at, &b.working
-	g.add(b.cupNumber())
+	g.add(b.cupOfRow())
 	cup := make([]float64, b.q) // of what the cup's size counts, by unit of share
 	for e := range cup {
 		_, cup[e] = t.PerShare(e)
 	}
-	g.add(column{head: "Size of\na unit", look: lookWorked, format: general,
-		formula: "SUMPRODUCT(" + cupSpan("Pours!", at.share, b.q) + "," + b.slipSpan(b.rows.cup, b.q) + ")",
+	// 0 where the shares of a cup cannot be poured.
+	shares := cupSpan("Pours!", at.share, b.q)
+	g.add(column{head: "Units of share\nin a size of 1", look: lookWorked, format: general,
+		formula: fmt.Sprintf("IF(AND(COUNT(%[1]s)=%[2]d,MIN(%[1]s)>=0,ABS(SUM(%[1]s)-1)<0.0005),1/SUMPRODUCT(%[1]s,%[3]s),0)", shares, b.q, b.slipSpan(b.rows.cup, b.q)),
 		value: func(i int) float64 {
 			sum := 0.0
 			for e, x := range t.Cells[i].Shares {
 				sum += x * cup[e]
 			}
-			return sum
+			return 1 / sum
 		}})
 	b.addSteps()
 	b.addMeasured()
@@ -198,7 +200,7 @@ func (b *pourBook) writeLoads() {
 				sum += m.g
 			}
 			s.Text(lookHead, letter(e))
-			s.Formula(lookWorked, general, fmt.Sprintf("IF(AND(Fine_step>0,Fine_step<Scale_step,%[1]s>0,%[1]s<%[2]s),1,0)", f.alone, smallest), flag)
+			s.Formula(lookWorked, general, fmt.Sprintf("IF(AND(Fine_step>0,%[1]s>0,%[1]s<%[2]s),1,0)", f.alone, smallest), flag)
 			s.Formula(lookWorked, general, stepsOf(f.sum, "Scale_step"), steps(sum))
 			if kit.Capacity > 0 {
 				most := of("Most", e)
