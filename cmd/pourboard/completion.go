@@ -36,7 +36,7 @@ func runCompletion(u *ui, args []string) error {
 	shells := map[string]func() string{"bash": bashCompletion, "zsh": zshCompletion, "fish": fishCompletion}
 	script, ok := shells[args[0]]
 	if !ok {
-		return usagef("no script for %q%s; there are bash, zsh and fish", args[0], didYouMean(args[0], []string{"bash", "zsh", "fish"}))
+		return usagef("there is no script for %q%s", args[0], meantOr(args[0], []string{"bash", "zsh", "fish"}, "there are those for"))
 	}
 	u.print(script())
 	return nil

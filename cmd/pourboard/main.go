@@ -59,6 +59,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	switch name := args[0]; name {
 	case "-h", "--help", "help":
+		if len(args) > 2 {
+			return u.fail(usagef("%q is one word too many; help is of one command: pourboard help %s", args[2], args[1]))
+		}
 		if len(args) > 1 {
 			if c, ok := find(args[1]); ok {
 				u.print(c.help)

@@ -130,8 +130,7 @@ func sections(names []string) ([]string, error) {
 	for _, name := range names {
 		name = strings.ToLower(strings.TrimSpace(name))
 		if !slices.Contains(pdf.Sections(), name) {
-			return nil, usagef("the packet has no section %q%s; it has %s", name,
-				didYouMean(name, pdf.Sections()), strings.Join(pdf.Sections(), ", "))
+			return nil, usagef("the packet has no section %q%s", name, meantOr(name, pdf.Sections(), "it has"))
 		}
 		all = append(all, name)
 	}

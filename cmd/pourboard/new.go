@@ -74,7 +74,7 @@ func runNew(u *ui, args []string) error {
 		}
 		names = append(names, s.name)
 	}
-	return usagef("there is no kind %q%s; the kinds are %s", args[0], didYouMean(args[0], names), strings.Join(names, ", "))
+	return usagef("there is no kind %q%s", args[0], meantOr(args[0], names, "the kinds are"))
 }
 
 func (u *ui) writeStart(s start, name string) error {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -108,16 +109,13 @@ func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, e
 	u.flags = f
 	err := f.Parse(args)
 	u.quiet = *quiet
-	var unknown *pflag.NotExistError
-	switch {
-	case errors.Is(err, pflag.ErrHelp):
+	if errors.Is(err, pflag.ErrHelp) {
 		return nil, err
-	case errors.As(err, &unknown):
-		var names []string
-		f.VisitAll(func(flag *pflag.Flag) { names = append(names, "--"+flag.Name) })
-		return nil, usagef("there is no flag %s%s", strings.TrimSpace("--"+unknown.GetSpecifiedName()), didYouMean("--"+unknown.GetSpecifiedName(), names))
-	case err != nil:
-		return nil, usagef("%s", err)
+	} else if err != nil {
+		return nil, flagProblem(f, err)
+	}
+	if err := checkWords(f); err != nil {
+		return nil, err
 	}
 	least := 0
 	for _, name := range want {
@@ -128,15 +126,31 @@ func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, e
 	if n := f.NArg(); n < least {
 		return nil, usagef("%s is missing", want[n])
 	} else if n > len(want) {
-		return nil, usagef("%q is one word too many; a name with blanks needs quotes: \"%s\"", f.Arg(len(want)), strings.Join(f.Args()[len(want)-1:], " "))
+		return nil, usagef("%q is one word too many%s", f.Arg(len(want)), tooMany(f, args, want))
 	}
 	return f.Args(), nil
 }
 
-// didYouMean proposes the nearest of names, or nothing.
-func didYouMean(name string, names []string) string {
-	if near := spell.Nearest(name, names); near != "" {
-		return fmt.Sprintf("; did you mean %s?", near)
+// meantOr proposes the nearest of names or, where none is near, says what there
+// is.
+func meantOr(name string, names []string, otherwise string) string {
+	if near := didYouMean(name, names); near != "" {
+		return near
 	}
-	return ""
+	return "; " + otherwise + " " + strings.Join(names, ", ")
+}
+
+// didYouMean proposes the nearest of names, or the first that begins as name
+// does, or nothing.
+func didYouMean(name string, names []string) string {
+	near := spell.Nearest(name, names)
+	if start := spell.Bare(name); near == "" && len(start) >= 3 {
+		if i := slices.IndexFunc(names, func(n string) bool { return strings.HasPrefix(spell.Bare(n), start) }); i >= 0 {
+			near = names[i]
+		}
+	}
+	if near == "" {
+		return ""
+	}
+	return fmt.Sprintf("; did you mean %s?", near)
 }

@@ -89,7 +89,7 @@ func bodyNamed(name string, bodies []string) (int, error) {
 	if len(holds) == 1 {
 		return holds[0], nil
 	}
-	return 0, usagef("no tile is of the body %q%s; the plan has %s", name, didYouMean(name, bodies), strings.Join(bodies, ", "))
+	return 0, usagef("no tile is of the body %q%s", name, meantOr(name, bodies, "the plan has"))
 }
 
 // mostShown is how many tiles are listed.
