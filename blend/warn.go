@@ -14,6 +14,7 @@ import (
 // many cups it is about.
 func (t *Test) warn() {
 	t.Warnings = append(t.Warnings, missingSG(t.unmeasured)...)
+	t.warnBounds()
 	t.warnFill()
 	t.warnLoads()
 	for i := range t.Ends {
@@ -31,6 +32,56 @@ func (t *Test) warn() {
 	t.warnApart()
 	t.warnDepth()
 	t.warnThickness()
+}
+
+// warnBounds says when the steps of a lattice do not come out at an upper bound.
+func (t *Test) warnBounds() {
+	b := t.Plan.Blend
+	bounds := b.tightened()
+	if bounds == nil || b.Interior || b.Divisions == 0 {
+		return
+	}
+	room := 1.0
+	for _, bound := range bounds {
+		room -= bound.Lo
+	}
+	var short, upTo []string
+	for i, bound := range bounds {
+		most := 0.0
+		for _, c := range t.Cells {
+			most = max(most, c.Shares[i])
+		}
+		if hi := min(bound.Hi, bound.Lo+room); most < hi-hair {
+			short = append(short, ShareText(most)+" % "+t.Ends[i].Name)
+			upTo = append(upTo, ShareText(hi)+" %")
+		}
+	}
+	if short == nil {
+		return
+	}
+	t.Warnings = append(t.Warnings, Warning{
+		Place: "bounds",
+		What:  fmt.Sprintf("no cup has more than %s, and the bounds go to %s", strings.Join(short, " or "), strings.Join(upTo, " and ")),
+		Why:   "the steps are " + ShareText(room/float64(b.Divisions)) + " %",
+		Fix:   b.reaching(bounds, room),
+	})
+}
+
+// reaching is how many divisions have a step on every upper bound, as a plan
+// has it, or which bound the steps would reach.
+func (b Blend) reaching(bounds []Bound, room float64) string {
+	most := 4 * b.Divisions
+	for n := b.Divisions + 1; n <= most; n++ {
+		on := true
+		for _, bound := range bounds {
+			steps := (min(bound.Hi, bound.Lo+room) - bound.Lo) / room * float64(n)
+			on = on && math.Abs(steps-math.Round(steps)) < 1e-6
+		}
+		if b.Divisions = n; on && b.Count() <= MaxCells {
+			return fmt.Sprintf("divisions = %d reach the bounds", n)
+		}
+	}
+	return "other bounds, whole steps apart"
 }
 
 // warnFill says when a fill by eye is given and nothing is filled by eye.

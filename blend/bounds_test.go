@@ -1,0 +1,45 @@
+package blend
+
+import (
+	"strings"
+	"testing"
+)
+
+// Steps that do not come out at an upper bound are told of, with divisions that
+// do.
+func TestWarnBounds(t *testing.T) {
+	for _, c := range []struct {
+		divisions int
+		bounds    []Bound
+		want      string // "" for no note
+	}{
+		// Room 1 − 0.3 = 0.7, steps 17.5 %: 30, 47.5. 0.15/0.7 is 3/14.
+		{4, []Bound{{0.3, 0.45}, {0, 1}, {0, 1}}, `bounds: no cup has more than 30 % End 1, and the bounds go to 45 %; the steps are 17.5 % (divisions = 14 reach the bounds)`},
+		{14, []Bound{{0.3, 0.45}, {0, 1}, {0, 1}}, ""},
+		{5, []Bound{{0.1, 0.73}, {0, 1}, {0, 1}}, `no cup has more than 64 % End 1, and the bounds go to 73 %`},
+		{5, []Bound{{0.1, 0.7351}, {0, 1}, {0, 1}}, "(other bounds, whole steps apart)"},
+		{8, []Bound{{0.2, 0.6}, {0.1, 1}, {0, 1}}, "no cup has more than 55 % End 1"},
+		{7, []Bound{{0.2, 0.6}, {0.1, 1}, {0, 1}}, ""},
+		{6, []Bound{{0, 1}, {0, 1}, {0, 1}}, ""},
+		{6, nil, ""},
+	} {
+		p := planOf(designs()["triaxial"])
+		p.Blend.Divisions, p.Blend.Bounds = c.divisions, c.bounds
+		for i := range p.Blend.Ends {
+			p.Glazes[p.Blend.Ends[i]].Name = []string{"End 1", "End 2", "End 3"}[i]
+		}
+		test, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var notes []string
+		for _, w := range test.Warnings {
+			if w.Place == "bounds" {
+				notes = append(notes, w.String())
+			}
+		}
+		if got := strings.Join(notes, "\n"); !strings.Contains(got, c.want) || c.want == "" && got != "" {
+			t.Errorf("%d divisions, %v: %q, want %q", c.divisions, c.bounds, got, c.want)
+		}
+	}
+}
