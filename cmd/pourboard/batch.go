@@ -90,7 +90,7 @@ func runBatch(u *ui, args []string) error {
 		if err != nil {
 			return fmt.Errorf("%s: %w", *page, err)
 		}
-		if err := writeFile(*page, body.Bytes()); err != nil {
+		if err := writeFile(*page, body.Bytes(), byPage); err != nil {
 			return err
 		}
 		u.printf("\n%s is written\n", *page)

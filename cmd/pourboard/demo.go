@@ -45,7 +45,7 @@ func runDemo(u *ui, args []string) error {
 		folder = args[0]
 	}
 	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return plainly(folder, err)
+		return notWritten(folder, err, byFolder)
 	}
 	for i, name := range demoPlans {
 		file := filepath.Join(folder, name+".toml")
@@ -65,7 +65,7 @@ func runDemo(u *ui, args []string) error {
 			u.printf("\n")
 		}
 		u.printf("%s\n", file)
-		if err := u.make(j, makeOptions{folder: folder}); err != nil {
+		if err := u.make(j, makeOptions{folder: folder, elsewhere: byFolder}); err != nil {
 			return err
 		}
 		u.printf("  %s\n", filepath.Join(folder, name+"-fired.csv"))
@@ -90,5 +90,5 @@ func layDown(folder, name string) error {
 	if err != nil {
 		return err
 	}
-	return createFile(file, body)
+	return createFile(file, body, byFolder)
 }

@@ -13,9 +13,18 @@ import (
 	"time"
 )
 
+// How the commands that write files are told to write them elsewhere: what an
+// error proposes.
+const (
+	byOut    = "choose another folder with --out"
+	byOutput = "give another name with -o"
+	byPage   = "give another name with --pdf"
+	byFolder = "name another folder"
+)
+
 // writeFile makes body the content of the file name, whole or not at all.
-func writeFile(name string, body []byte) error {
-	p, err := prepare(name, body)
+func writeFile(name string, body []byte, elsewhere string) error {
+	p, err := prepare(name, body, elsewhere)
 	if err != nil {
 		return err
 	}
@@ -24,11 +33,11 @@ func writeFile(name string, body []byte) error {
 }
 
 // createFile is writeFile for a file that must not be there yet.
-func createFile(name string, body []byte) error {
+func createFile(name string, body []byte, elsewhere string) error {
 	if _, err := os.Lstat(name); err == nil {
-		return isKept(name)
+		return isKept(name, elsewhere)
 	}
-	p, err := prepare(name, body)
+	p, err := prepare(name, body, elsewhere)
 	if err != nil {
 		return err
 	}
@@ -39,31 +48,32 @@ func createFile(name string, body []byte) error {
 // A prepared file lies, whole and synced, under a name of its own beside the
 // place that it is for. Whoever prepares one drops it in the end.
 type prepared struct {
-	name   string // as it was asked for
-	target string // what that is a link to, or itself
-	tmp    string // what it is called until then
+	name      string // as it was asked for
+	target    string // what that is a link to, or itself
+	tmp       string // what it is called until then
+	elsewhere string // what is proposed where it cannot be put there
 }
 
 // prepare writes body beside the file that name stands for. A link is followed,
 // so that what it points at is replaced; a file's mode is kept. Another name of
 // the same file (a hard link) keeps the old content.
-func prepare(name string, body []byte) (*prepared, error) {
-	target, mode, err := replaceable(name, body)
+func prepare(name string, body []byte, elsewhere string) (*prepared, error) {
+	target, mode, err := replaceable(name, body, elsewhere)
 	if err != nil {
 		return nil, err
 	}
 	tmp, err := writeBeside(target, body, mode)
 	if err != nil {
-		return nil, plainly(name, err)
+		return nil, notWritten(name, err, elsewhere)
 	}
-	return &prepared{name: name, target: target, tmp: tmp}, nil
+	return &prepared{name, target, tmp, elsewhere}, nil
 }
 
 // replace puts it in its place. The folder itself is not synced, which some
 // systems cannot do: after a power cut the file is the old one or the new one.
 func (p *prepared) replace() error {
 	if err := os.Rename(p.tmp, p.target); err != nil {
-		return plainly(p.name, err)
+		return notWritten(p.name, err, p.elsewhere)
 	}
 	return nil
 }
@@ -76,10 +86,10 @@ func (p *prepared) create() error {
 	case err == nil:
 		return nil
 	case errors.Is(err, fs.ErrExist):
-		return isKept(p.name)
+		return isKept(p.name, p.elsewhere)
 	}
 	if _, err := os.Lstat(p.target); err == nil {
-		return isKept(p.name)
+		return isKept(p.name, p.elsewhere)
 	}
 	return p.replace()
 }
@@ -87,27 +97,27 @@ func (p *prepared) create() error {
 // drop removes what was not put in its place.
 func (p *prepared) drop() { os.Remove(p.tmp) }
 
-func isKept(name string) error {
-	return fmt.Errorf("%s is there already and is kept; give another name", name)
+func isKept(name, elsewhere string) error {
+	return fmt.Errorf("%s is there already and is kept; %s", name, elsewhere)
 }
 
 // replaceable is the file that name stands for and the mode that it is to have,
 // 0 for the usual one; an error says why it cannot be replaced by body.
-func replaceable(name string, body []byte) (target string, mode fs.FileMode, err error) {
+func replaceable(name string, body []byte, elsewhere string) (target string, mode fs.FileMode, err error) {
 	if runtime.GOOS == "windows" {
 		if why := windowsName(filepath.Base(name)); why != "" {
-			return "", 0, fmt.Errorf("%s cannot be the name of a file: %s; give another name", name, why)
+			return "", 0, fmt.Errorf("%s cannot be the name of a file: %s; %s", name, why, elsewhere)
 		}
 	}
 	info, err := os.Stat(name)
 	if errors.Is(err, fs.ErrNotExist) {
 		if _, err := os.Lstat(name); err == nil {
-			return "", 0, fmt.Errorf("%s is a link to something that is not there; remove the link, or give another name", name)
+			return "", 0, fmt.Errorf("%s is a link to something that is not there; remove the link, or %s", name, elsewhere)
 		}
 		return name, 0, nil
 	}
 	if err != nil {
-		return "", 0, plainly(name, err)
+		return "", 0, notWritten(name, err, elsewhere)
 	}
 	switch {
 	case info.IsDir():
@@ -115,15 +125,15 @@ func replaceable(name string, body []byte) (target string, mode fs.FileMode, err
 	case !info.Mode().IsRegular():
 		return "", 0, fmt.Errorf("%s is a device or a pipe; the name of a file is wanted", name)
 	case info.Mode()&0o200 == 0:
-		return "", 0, fmt.Errorf("%s is marked read-only and is kept; allow writing to it, or choose another folder with --out", name)
+		return "", 0, fmt.Errorf("%s is marked read-only and is kept; allow writing to it, or %s", name, elsewhere)
 	}
 	if target, err = filepath.EvalSymlinks(name); err != nil {
-		return "", 0, plainly(name, err)
+		return "", 0, notWritten(name, err, elsewhere)
 	}
 	if other, err := otherKind(target, body); err != nil {
-		return "", 0, plainly(name, err)
+		return "", 0, notWritten(name, err, elsewhere)
 	} else if other {
-		return "", 0, fmt.Errorf("%s is there already, is a file of another kind and is kept; give another name", name)
+		return "", 0, fmt.Errorf("%s is there already, is a file of another kind and is kept; %s", name, elsewhere)
 	}
 	return target, info.Mode().Perm(), nil
 }
@@ -211,7 +221,7 @@ func sweep(folder string) {
 func openFile(name string) (*os.File, fs.FileInfo, error) {
 	info, err := os.Stat(name)
 	if err != nil {
-		return nil, nil, plainly(name, err)
+		return nil, nil, notRead(name, err)
 	}
 	switch {
 	case info.IsDir():
@@ -221,7 +231,7 @@ func openFile(name string) (*os.File, fs.FileInfo, error) {
 	}
 	f, err := os.Open(name)
 	if err != nil {
-		return nil, nil, plainly(name, err)
+		return nil, nil, notRead(name, err)
 	}
 	return f, info, nil
 }
@@ -239,7 +249,7 @@ func readFile(name string, limit int64) ([]byte, error) {
 	}
 	text, err := io.ReadAll(io.LimitReader(f, limit+1))
 	if err != nil {
-		return nil, plainly(name, err)
+		return nil, notRead(name, err)
 	}
 	if int64(len(text)) > limit { // it has grown since
 		return nil, tooLarge

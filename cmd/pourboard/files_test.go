@@ -32,31 +32,60 @@ func TestWindowsName(t *testing.T) {
 func TestInWords(t *testing.T) {
 	wrap := func(err error) error { return &os.LinkError{Op: "rename", Old: "a", New: "b", Err: err} }
 	for _, test := range []struct {
-		system string
-		err    error
-		want   string
+		system    string
+		err       error
+		elsewhere string // of what is written
+		want      string // "" for nothing
 	}{
-		{"windows", wrap(syscall.Errno(5)), "open in another program; close it"},
-		{"windows", wrap(syscall.Errno(32)), "it is open in another program; close it"},
-		{"windows", wrap(syscall.Errno(33)), "open in another program"},
-		{"windows", wrap(syscall.Errno(112)), "disk is full"},
-		{"windows", wrap(syscall.Errno(123)), "cannot be the name of a file"},
-		{"windows", wrap(syscall.Errno(206)), "too long"},
-		{"linux", wrap(syscall.Errno(32)), ""}, // a broken pipe there
-		{"linux", wrap(syscall.ENOSPC), "disk is full"},
-		{"darwin", wrap(syscall.EDQUOT), "disk is full"},
-		{"linux", wrap(syscall.EROFS), "write-protected"},
-		{"linux", wrap(syscall.EACCES), "may not be written"},
-		{"linux", wrap(syscall.ENAMETOOLONG), "too long"},
-		{"linux", wrap(syscall.ELOOP), "leads back to itself"},
-		{"linux", wrap(syscall.ENOTDIR), "a file where a folder is wanted"},
-		{"linux", wrap(syscall.EIO), "still connected"},
-		{"linux", fs.ErrNotExist, "no such file"},
-		{"linux", errors.New("odd"), ""},
+		{"windows", wrap(syscall.Errno(5)), byOut, "you are not allowed to write it, or it is open in another program; close it there, or choose another folder with --out"},
+		{"windows", wrap(syscall.Errno(5)), "", "you are not allowed to read it, or it is open in another program; close it there and try again"},
+		{"windows", wrap(syscall.Errno(32)), byOut, "it is open in another program; close it there and try again"},
+		{"windows", wrap(syscall.Errno(33)), "", "it is open in another program; close it there and try again"},
+		{"windows", wrap(syscall.Errno(112)), byPage, "the disk is full, and this file is as it was; make room, or give another name with --pdf"},
+		{"windows", wrap(syscall.Errno(123)), byOut, `this cannot be the name of a file; a name has none of the signs < > : " / \ | ? *`},
+		{"windows", wrap(syscall.Errno(206)), byOut, "the name is too long; give a shorter one"},
+		{"linux", wrap(syscall.Errno(32)), byOut, ""}, // a broken pipe there
+		{"linux", wrap(syscall.ENOSPC), byOutput, "the disk is full, and this file is as it was; make room, or give another name with -o"},
+		{"darwin", wrap(syscall.EDQUOT), byOut, "the disk is full, and this file is as it was; make room, or choose another folder with --out"},
+		{"linux", wrap(syscall.EROFS), byFolder, "the disk is write-protected; name another folder"},
+		{"linux", wrap(syscall.EACCES), byOut, "you are not allowed to write into this folder; choose another folder with --out"},
+		{"linux", &fs.PathError{Op: "open", Path: filepath.Join("a", "b"), Err: syscall.EACCES}, byOutput, "you are not allowed to write into the folder a; give another name with -o"},
+		{"linux", &fs.PathError{Op: "open", Path: filepath.Join("a", "b"), Err: syscall.EACCES}, "", "you are not allowed to read it; whoever it belongs to can allow that"},
+		{"linux", wrap(syscall.ENAMETOOLONG), byOut, "the name is too long; give a shorter one"},
+		{"linux", wrap(syscall.ELOOP), "", "it is a link that leads back to itself; give the name of the file itself"},
+		{"linux", wrap(syscall.ENOTDIR), byOut, "a part of this name is a file where a folder is wanted"},
+		{"linux", wrap(syscall.EIO), "", "the disk cannot be read or written; is it still connected?"},
+		{"linux", errors.New("odd"), byOut, ""},
 	} {
-		got := inWords(test.system, test.err)
-		if (got == "") != (test.want == "") || !strings.Contains(got, test.want) {
-			t.Errorf("%s, %v: %q, want %q", test.system, test.err, got, test.want)
+		if got := inWords(test.system, test.err, test.elsewhere); got != test.want {
+			t.Errorf("%s, %v, %q: %q, want %q", test.system, test.err, test.elsewhere, got, test.want)
+		}
+	}
+}
+
+// What is not there is named: the folder where that is what is missing, the file
+// that is likely meant where one is.
+func TestNotThere(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for _, name := range []string{"ash.toml", "ash-log.xlsx", "ash.pdf"} {
+		if err := os.WriteFile(name, nil, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.Mkdir("in", 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]string{
+		"ash":         "ash: there is no such file; did you mean ash.toml?",
+		"ahs.toml":    "ahs.toml: there is no such file; did you mean ash.toml?",
+		"ash-lg.xlsx": "ash-lg.xlsx: there is no such file; did you mean ash-log.xlsx?",
+		"ash.csv":     "ash.csv: there is no such file",
+		"in/ash.toml": "in/ash.toml: there is no such file",
+		"no/a/b.toml": "no/a/b.toml: there is no folder no",
+		"in/a/b.toml": "in/a/b.toml: there is no folder " + filepath.Join("in", "a"),
+	} {
+		if _, err := readFile(name, 10); err == nil || err.Error() != want {
+			t.Errorf("%s: %v, want %s", name, err, want)
 		}
 	}
 }
@@ -99,11 +128,11 @@ func TestKept(t *testing.T) {
 		"nowhere.pdf":     "a link to something that is not there",
 		"loop.pdf":        "leads back to itself",
 		"plan.toml/a.pdf": "a file where a folder is wanted",
-		"none/a.pdf":      "no such file or folder",
+		"none/a.pdf":      "there is no folder " + at("none") + "; make it first, or choose another folder with --out",
 		"":                "is a folder",
 	} {
 		before, _ := os.ReadFile(at(name))
-		err := writeFile(at(name), []byte("%PDF new"))
+		err := writeFile(at(name), []byte("%PDF new"), byOut)
 		if err == nil || !strings.Contains(err.Error(), want) || strings.Contains(err.Error(), "\n") {
 			t.Errorf("%s: %v, want %q", name, err, want)
 		}
@@ -111,7 +140,7 @@ func TestKept(t *testing.T) {
 			t.Errorf("%s is now %q", name, after)
 		}
 	}
-	if err := createFile(at("log.xlsx"), []byte("PK\x03\x04")); err == nil || !strings.Contains(err.Error(), "is kept") {
+	if err := createFile(at("log.xlsx"), []byte("PK\x03\x04"), byOutput); err == nil || !strings.Contains(err.Error(), "is kept") {
 		t.Errorf("created over a file: %v", err)
 	}
 	if left := unfinished(t, folder); left != nil {
@@ -136,7 +165,7 @@ func TestReplaced(t *testing.T) {
 		if err := os.Link(file, file[:len(file)-1]); err != nil {
 			t.Log(err)
 		}
-		if err := writeFile(file, body); err != nil {
+		if err := writeFile(file, body, byOut); err != nil {
 			t.Error(err)
 		}
 		if got, err := os.ReadFile(file); err != nil || !bytes.Equal(got, body) {
@@ -171,7 +200,7 @@ func TestSweep(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		if err := writeFile(filepath.Join(folder, "test.pdf"), []byte("%PDF new")); err != nil {
+		if err := writeFile(filepath.Join(folder, "test.pdf"), []byte("%PDF new"), byOut); err != nil {
 			t.Fatal(err)
 		}
 		if _, err := os.Stat(file); (err == nil) != keep {

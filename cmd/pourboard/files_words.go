@@ -5,40 +5,103 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"runtime"
 	"strings"
 	"syscall"
 )
 
-// plainly says a file's error in words.
-func plainly(name string, err error) error {
-	if words := inWords(runtime.GOOS, err); words != "" {
+// notRead says in words why a file was not read.
+func notRead(name string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		if folder := missingFolder(name); folder != "" {
+			return fmt.Errorf("%s: there is no folder %s", name, folder)
+		}
+		return fmt.Errorf("%s: there is no such file%s", name, didYouMean(filepath.Base(name), alike(name)))
+	}
+	return inPlain(name, err, "")
+}
+
+// notWritten says in words why a file or a folder was not written; elsewhere is
+// what the command can be told instead.
+func notWritten(name string, err error, elsewhere string) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		if folder := missingFolder(name); folder != "" {
+			return fmt.Errorf("%s: there is no folder %s; make it first, or %s", name, folder, elsewhere)
+		}
+	}
+	return inPlain(name, err, elsewhere)
+}
+
+// missingFolder is the first folder on the way to a file that is not there, or
+// nothing.
+func missingFolder(name string) string {
+	missing := ""
+	for folder := filepath.Dir(name); ; folder = filepath.Dir(folder) {
+		if _, err := os.Stat(folder); !errors.Is(err, fs.ErrNotExist) || folder == filepath.Dir(folder) {
+			return missing
+		}
+		missing = folder
+	}
+}
+
+// alike are the files beside one that is not there with the same ending, that of
+// a plan where it has none.
+func alike(name string) []string {
+	ending := filepath.Ext(name)
+	if ending == "" {
+		ending = ".toml"
+	}
+	var names []string
+	entries, _ := os.ReadDir(filepath.Dir(name)) // where it cannot be read, nothing is proposed
+	for _, e := range entries {
+		if !e.IsDir() && strings.EqualFold(filepath.Ext(e.Name()), ending) {
+			names = append(names, e.Name())
+		}
+	}
+	return names
+}
+
+// inPlain is an error of the system with a file's name, in words where they are
+// known.
+func inPlain(name string, err error, elsewhere string) error {
+	if words := inWords(runtime.GOOS, err, elsewhere); words != "" {
 		return fmt.Errorf("%s: %s", name, words)
 	}
+	return fmt.Errorf("%s: %w", name, bare(err))
+}
+
+// bare is an error of the system without the name of the file and of the call.
+func bare(err error) error {
 	var path *fs.PathError
 	if errors.As(err, &path) {
-		err = path.Err
+		return path.Err
 	}
 	var link *os.LinkError
 	if errors.As(err, &link) {
-		err = link.Err
+		return link.Err
 	}
-	return fmt.Errorf("%s: %w", name, err)
+	return err
 }
 
 // inWords is an error of the system in words, "" for one that is not known.
-func inWords(system string, err error) string {
-	const full = "the disk is full, and this file is as it was; make room, or choose another disk with --out"
+// elsewhere is what is proposed in place of what could not be written, and
+// nothing of what could not be read.
+func inWords(system string, err error, elsewhere string) string {
+	full := "the disk is full, and this file is as it was; make room, or " + elsewhere
 	var number syscall.Errno
 	if errors.As(err, &number) && system == "windows" {
 		// The numbers of winerror.h; other systems mean other things by them.
 		switch number {
 		case 5: // ERROR_ACCESS_DENIED
-			return "it may not be read or written, or it is open in another program; close it there, or choose another folder with --out"
+			if elsewhere == "" {
+				return "you are not allowed to read it, or it is open in another program; close it there and try again"
+			}
+			return "you are not allowed to write it, or it is open in another program; close it there, or " + elsewhere
 		case 32, 33: // ERROR_SHARING_VIOLATION, ERROR_LOCK_VIOLATION
 			return "it is open in another program; close it there and try again"
 		case 19: // ERROR_WRITE_PROTECT
-			return "the disk is write-protected; choose another with --out"
+			return "the disk is write-protected; " + elsewhere
 		case 39, 112: // ERROR_HANDLE_DISK_FULL, ERROR_DISK_FULL
 			return full
 		case 123: // ERROR_INVALID_NAME
@@ -50,12 +113,14 @@ func inWords(system string, err error) string {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return "there is no such file or folder"
+	case errors.Is(err, fs.ErrPermission) && elsewhere == "":
+		return "you are not allowed to read it; whoever it belongs to can allow that"
 	case errors.Is(err, fs.ErrPermission):
-		return "this folder or file may not be written or read; choose another with --out, or close the program that has it open"
+		return "you are not allowed to write " + folderOf(err) + "; " + elsewhere
 	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
 		return full
 	case errors.Is(err, syscall.EROFS):
-		return "the disk is write-protected; choose another with --out"
+		return "the disk is write-protected; " + elsewhere
 	case errors.Is(err, syscall.ENAMETOOLONG):
 		return "the name is too long; give a shorter one"
 	case errors.Is(err, syscall.ELOOP):
@@ -66,6 +131,23 @@ func inWords(system string, err error) string {
 		return "the disk cannot be read or written; is it still connected?"
 	}
 	return ""
+}
+
+// folderOf is the folder that something could not be written into, as far as the
+// error tells.
+func folderOf(err error) string {
+	name := ""
+	var path *fs.PathError
+	var link *os.LinkError
+	if errors.As(err, &path) {
+		name = path.Path
+	} else if errors.As(err, &link) {
+		name = link.New
+	}
+	if folder := filepath.Dir(name); folder != "." {
+		return "into the folder " + folder
+	}
+	return "into this folder"
 }
 
 // windowsName says why Windows would not keep a file of this name, without its

@@ -67,11 +67,12 @@ func sectionsHelp() string {
 
 // makeOptions are what make is asked for beyond the plan.
 type makeOptions struct {
-	folder   string
-	only     []string
-	measured float64
-	free     []int
-	logAs    string
+	folder    string
+	elsewhere string // what is proposed where nothing can be written there
+	only      []string
+	measured  float64
+	free      []int
+	logAs     string
 }
 
 func runMake(u *ui, args []string) error {
@@ -87,7 +88,7 @@ func runMake(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	m := makeOptions{folder: *out, logAs: strings.TrimSuffix(strings.TrimSuffix(*logAs, ".xlsx"), "-log")}
+	m := makeOptions{folder: *out, elsewhere: byOut, logAs: strings.TrimSuffix(strings.TrimSuffix(*logAs, ".xlsx"), "-log")}
 	if m.logAs != filepath.Base(m.logAs) && m.logAs != "" {
 		return usagef("--log-as %q: a name without a folder is wanted; --out names the folder", *logAs)
 	}
@@ -115,7 +116,7 @@ func runMake(u *ui, args []string) error {
 	if m.folder == "" {
 		m.folder = filepath.Dir(args[0])
 	} else if err := os.MkdirAll(m.folder, 0o755); err != nil {
-		return plainly(m.folder, err)
+		return notWritten(m.folder, err, byOut)
 	}
 	if err := u.make(j, m); err != nil {
 		return err
@@ -148,13 +149,13 @@ type output struct {
 }
 
 // prepare draws the output and writes it beside its place.
-func (o *output) prepare() {
+func (o *output) prepare(elsewhere string) {
 	var body bytes.Buffer
 	if o.notes, o.err = o.render(&body); o.err != nil {
 		o.err = fmt.Errorf("%s: %w", o.file, o.err)
 		return
 	}
-	o.ready, o.err = prepare(o.file, body.Bytes())
+	o.ready, o.err = prepare(o.file, body.Bytes(), elsewhere)
 }
 
 // place puts the output in its place.
@@ -216,7 +217,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 	}
 	var wait sync.WaitGroup
 	for _, o := range outputs {
-		wait.Go(o.prepare)
+		wait.Go(func() { o.prepare(m.elsewhere) })
 	}
 	wait.Wait()
 	for _, o := range outputs {

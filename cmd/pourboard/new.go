@@ -89,7 +89,7 @@ func (u *ui) writeStart(s start, name string) error {
 	if name == "" {
 		name = s.name + ".toml"
 	}
-	if err := createFile(name, text); err != nil {
+	if err := createFile(name, text, byOutput); err != nil {
 		return err
 	}
 	u.printf("%s is written; change it, then run: pourboard check %s\n", name, name)

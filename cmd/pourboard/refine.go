@@ -88,7 +88,7 @@ func runRefine(u *ui, args []string) error {
 	if file == "" {
 		file = filepath.Join(filepath.Dir(args[0]), j.name+"-next.toml")
 	}
-	if err := createFile(file, text); err != nil {
+	if err := createFile(file, text, byOutput); err != nil {
 		return err
 	}
 	u.printf("%s is written, with marks that begin with %s; look it over, then run: pourboard check %s\n", file, next.Mark, file)
