@@ -13,7 +13,7 @@ func showCommand() command {
 Prints the cups of a plan on the terminal: shares or percentages, what to pour
 and weigh, what that makes and how far off it can be (±, about 95 % sure).
 
-  --chemistry       what each cup fires to: the unity formula
+  --chemistry       what each cup fires to: unity formula, weight % and mol %
   --json            everything, for other programs
   --csv             the pours and doses, for a spreadsheet
 ` + overridesHelp + `

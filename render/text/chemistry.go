@@ -15,18 +15,64 @@ import (
 // oxide of which no cup has as much gets no column.
 const leastMoles = 0.0005
 
-// Chemistry prints what each cup fires to, as measured: its unity formula.
-// Oxides are grouped by what they do in a glaze; one that no cup has is left
-// out.
+// Chemistry prints what each cup fires to, as measured: its unity formula, and
+// what the fired glaze is by weight and by molecules. Oxides are grouped by what
+// they do in a glaze; one that no cup has is left out.
 func Chemistry(w io.Writer, t *blend.Test) error {
-	if _, err := fmt.Fprintf(w, "%s\n%s\nunity formula of each cup as measured, in mol; LOI is in percent of the dry glaze\n\n", oneLine(t.Plan.Title), t.Summary()); err != nil {
+	if _, err := fmt.Fprintf(w, "%s\n%s\n", oneLine(t.Plan.Title), t.Summary()); err != nil {
 		return err
 	}
 	cells := make([]oxide.Chemistry, len(t.Cells))
+	var without []int
 	for i := range cells {
 		cells[i] = t.Chemistry(i, blend.Measured)
+		if len(cells[i].Missing) > 0 {
+			without = append(without, t.Cells[i].Number)
+		}
 	}
-	columns := oxideColumns(cells)
+	if len(without) < len(cells) {
+		columns := oxideColumns(cells)
+		for _, table := range []struct {
+			title  string
+			last   []string // heads of the columns after the oxides
+			values func(oxide.Chemistry) []oxide.Amount
+			text   func(float64) string
+			more   func(oxide.Chemistry) []string
+		}{
+			{"unity formula of each cup as measured, in mol; LOI is in percent of the dry glaze", []string{"SiO2:Al2O3", "LOI"},
+				func(c oxide.Chemistry) []oxide.Amount { return c.Unity }, blend.UnityText, ratioAndLoss},
+			{"weight % of the fired glaze", nil,
+				func(c oxide.Chemistry) []oxide.Amount { return c.WeightPercent }, blend.GotText, nil},
+			{"mol % of the fired glaze", nil,
+				func(c oxide.Chemistry) []oxide.Amount { return c.MolPercent }, blend.GotText, nil},
+		} {
+			fmt.Fprintf(w, "\n%s\n\n", table.title)
+			g := headed(columns, table.last)
+			for i, c := range cells {
+				if len(c.Missing) > 0 {
+					continue
+				}
+				row := append([]string{strconv.Itoa(t.Cells[i].Number)}, oxideRow(table.values(c), columns, table.text)...)
+				if table.more != nil {
+					row = append(row, table.more(c)...)
+				}
+				g.add(row...)
+			}
+			if err := g.write(w); err != nil {
+				return err
+			}
+		}
+	}
+	if len(without) == 0 {
+		return nil
+	}
+	_, err := fmt.Fprintf(w, "\nnothing is known of %s: there is no analysis of %s;\na plan can give one under [[material]]\n",
+		blend.Numbers(without, 20), oneLine(strings.Join(t.Unanalysed(), ", ")))
+	return err
+}
+
+// headed is a grid with two rows of heads: the groups of the oxides, and these.
+func headed(columns []oxide.Oxide, last []string) grid {
 	g := grid{}
 	groups, head := []string{""}, []string{"cup"}
 	for i, o := range columns {
@@ -36,28 +82,10 @@ func Chemistry(w io.Writer, t *blend.Test) error {
 		}
 		groups, head = append(groups, group), append(head, string(o))
 	}
-	g.add(append(groups, "", "")...)
-	g.add(append(head, "SiO2:Al2O3", "LOI")...)
+	g.add(append(groups, make([]string, len(last))...)...)
+	g.add(append(head, last...)...)
 	g.rule()
-	var without []int
-	for i, c := range cells {
-		if len(c.Missing) > 0 {
-			without = append(without, t.Cells[i].Number)
-			continue
-		}
-		g.add(append([]string{strconv.Itoa(t.Cells[i].Number)}, chemistryRow(c, columns)...)...)
-	}
-	if len(without) < len(cells) {
-		if err := g.write(w); err != nil {
-			return err
-		}
-	}
-	if len(without) == 0 {
-		return nil
-	}
-	_, err := fmt.Fprintf(w, "\nnothing is known of %s: there is no analysis of %s;\na plan can give one under [[material]]\n",
-		blend.Numbers(without, 20), oneLine(strings.Join(t.Unanalysed(), ", ")))
-	return err
+	return g
 }
 
 // oxideColumns are the oxides that some cell shows, in printing order.
@@ -71,10 +99,10 @@ func oxideColumns(cells []oxide.Chemistry) []oxide.Oxide {
 	return slices.DeleteFunc(oxide.Oxides(), func(o oxide.Oxide) bool { return !present[o] })
 }
 
-// chemistryRow is the moles of the columns, then the ratio and the loss.
-func chemistryRow(c oxide.Chemistry, columns []oxide.Oxide) []string {
+// oxideRow is the values of the columns.
+func oxideRow(amounts []oxide.Amount, columns []oxide.Oxide, text func(float64) string) []string {
 	values := map[oxide.Oxide]float64{}
-	for _, a := range c.Unity {
+	for _, a := range amounts {
 		values[a.Oxide] = a.Value
 	}
 	var row []string
@@ -82,12 +110,17 @@ func chemistryRow(c oxide.Chemistry, columns []oxide.Oxide) []string {
 		if values[o] == 0 {
 			row = append(row, "–")
 		} else {
-			row = append(row, blend.UnityText(values[o]))
+			row = append(row, text(values[o]))
 		}
 	}
+	return row
+}
+
+// ratioAndLoss is what stands beside a unity formula.
+func ratioAndLoss(c oxide.Chemistry) []string {
 	ratio := "–"
 	if c.SiAl > 0 {
 		ratio = blend.UnityText(c.SiAl)
 	}
-	return append(row, ratio, blend.LossText(c.LOI))
+	return []string{ratio, blend.LossText(c.LOI)}
 }

@@ -14,7 +14,9 @@ import (
 )
 
 // The keys below are an interface: they are added to, never renamed. Amounts
-// are in the unit that the key names, shares are fractions.
+// are in the unit that the key names, shares are fractions. A cell is as it was
+// asked for; what is measured into it is its "got", and what it fires to, its
+// "oxides" (weight %), "mol_percent" and "unity", is of that.
 type (
 	document struct {
 		Title    string     `json:"title"`
@@ -44,6 +46,7 @@ type (
 		Recipe    []part   `json:"recipe"`
 		Additions []part   `json:"additions"`
 		Oxides    amounts  `json:"oxides,omitempty"`
+		Mol       amounts  `json:"mol_percent,omitempty"`
 		Unity     amounts  `json:"unity,omitempty"`
 		Missing   []string `json:"without_analysis,omitempty"`
 		MadeLike  []int    `json:"made_like_cells,omitempty"`
@@ -80,6 +83,8 @@ type (
 		WaterML     number `json:"water_ml_to_common_sg"`
 		WorstPlus   number `json:"worst_plus_minus_percent"`
 		WorstSource string `json:"worst_cause"`
+		Recipe      []part `json:"recipe"`
+		Additions   []part `json:"additions"`
 	}
 	batch struct {
 		Glaze     string `json:"glaze"`
@@ -217,15 +222,17 @@ func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []blend.Warni
 func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 	c := t.Cells[i]
 	recipe, additions := t.Recipe(i, blend.Asked)
+	gotRecipe, gotAdditions := t.Recipe(i, blend.Measured)
 	chemistry := t.Chemistry(i, blend.Measured)
 	out := cell{
 		Number: c.Number, Row: c.Row, Column: c.Column, Layer: c.Layer,
 		Pours: []pour{}, Doses: []dose{},
 		DryG: number(c.DryG), ML: number(c.ML), G: number(c.G), SG: number(c.SG),
 		Got: got{number(c.Got.DryG), number(c.Got.ML), number(c.Got.G), number(c.Got.SG),
-			number(commonSG), number(c.WaterTo(commonSG)), number(100 * c.Got.Worst), c.Got.Cause},
+			number(commonSG), number(c.WaterTo(commonSG)), number(100 * c.Got.Worst), c.Got.Cause,
+			parts(gotRecipe), parts(gotAdditions)},
 		Recipe: parts(recipe), Additions: parts(additions),
-		Oxides: chemistry.WeightPercent, Unity: chemistry.Unity, Missing: chemistry.Missing,
+		Oxides: chemistry.WeightPercent, Mol: chemistry.MolPercent, Unity: chemistry.Unity, Missing: chemistry.Missing,
 	}
 	for _, x := range c.Shares {
 		out.Shares = append(out.Shares, number(x))
