@@ -17,7 +17,12 @@ func notRead(name string, err error) error {
 		if folder := missingFolder(name); folder != "" {
 			return fmt.Errorf("%s: there is no folder %s", name, folder)
 		}
-		return fmt.Errorf("%s: there is no such file%s", name, didYouMean(filepath.Base(name), alike(name)))
+		ending := filepath.Ext(name)
+		if ending == "" {
+			ending = ".toml" // a plan's, which is easily left out
+		}
+		whole := strings.TrimSuffix(filepath.Base(name), ending) + ending
+		return fmt.Errorf("%s: there is no such file%s", name, didYouMean(whole, alike(name, ending)))
 	}
 	return inPlain(name, err, "")
 }
@@ -45,13 +50,8 @@ func missingFolder(name string) string {
 	}
 }
 
-// alike are the files beside one that is not there with the same ending, that of
-// a plan where it has none.
-func alike(name string) []string {
-	ending := filepath.Ext(name)
-	if ending == "" {
-		ending = ".toml"
-	}
+// alike are the files beside one that is not there that have an ending.
+func alike(name, ending string) []string {
 	var names []string
 	entries, _ := os.ReadDir(filepath.Dir(name)) // where it cannot be read, nothing is proposed
 	for _, e := range entries {

@@ -74,7 +74,7 @@ func runResults(u *ui, args []string) error {
 	if *out != "" {
 		folder = *out
 		if err := os.MkdirAll(folder, 0o755); err != nil {
-			return plainly(folder, err)
+			return notWritten(folder, err, byOut)
 		}
 	}
 	var body bytes.Buffer
@@ -86,7 +86,7 @@ func runResults(u *ui, args []string) error {
 	if err := j.ofAnother(file); err != nil {
 		return err
 	}
-	if err := writeFile(file, body.Bytes()); err != nil {
+	if err := writeFile(file, body.Bytes(), byOut); err != nil {
 		return err
 	}
 	u.printf("\n%s is written\n", file)
