@@ -42,8 +42,8 @@ paper = "A4"
 
 // seriesPlan is one of family B.
 const seriesPlan = `title = "Copper"
-[cup]
-dry = "100 g"
+mark = "CU"
+cup = { dry = "100 g" }
 [[glaze]]
 name = "Magnesia matte"
 recipe = [["Potash feldspar", 60], ["Silica", 40]]

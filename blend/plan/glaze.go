@@ -151,6 +151,19 @@ func (m *materials) unused() {
 	}
 }
 
+// unusedGlazes asks about a [[glaze]] that is no end and no base.
+func (f fields) unusedGlazes(p *blend.Plan) {
+	used := p.Blend.Ends
+	if p.Blend.HasSeries() {
+		used = []int{p.Blend.Base}
+	}
+	for i, item := range f.get("glaze").items {
+		if !slices.Contains(used, i) {
+			f.caution(item.line, "glaze "+p.Glazes[i].Name, "is poured into no cup of this plan", "", "is it meant to be one of the ends?")
+		}
+	}
+}
+
 // glazes reads every [[glaze]].
 func (f fields) glazes(m *materials) []blend.Glaze {
 	groups := f.groups("glaze", "glaze")

@@ -147,6 +147,7 @@ func (r *reader) plan(root *table) *blend.Plan {
 		f.size(p)
 		materials.unknown()
 		materials.unused()
+		f.unusedGlazes(p)
 	}
 	return p
 }
@@ -159,6 +160,7 @@ const clear = "ACDEFGHJKLMNPRTUVWXY"
 func (f fields) mark() string {
 	v := f.get("mark")
 	if v == nil {
+		f.caution(1, "mark", "the plan has none", "its tiles bear numbers alone, and nobody can tell them from those of another test", `1 to 4 letters or digits, letters first: mark = "MR"`)
 		return ""
 	}
 	const right = `1 to 4 of A-Z and 0-9, letters first: mark = "MR"`

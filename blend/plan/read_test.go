@@ -234,6 +234,8 @@ func TestRead_cautions(t *testing.T) {
 		{"as much as is ordinary", seriesPlan, edit{13: "percent = [0, 12, 15]"}, ""},
 		{"near material", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whitting", 30], ["Kaolin", 30]]`}, `material Whitting (line 16): is not known`},
 		{"unused material", endsPlan, edit{30: "[[material]]\nname = \"Quarry dust\"\ndensity = 2.7"}, "material Quarry dust (line 30): is in no recipe"},
+		{"no mark", endsPlan, edit{2: ""}, "mark (line 1): the plan has none; its tiles bear numbers alone"},
+		{"glaze in no cup", endsPlan, edit{30: "[[glaze]]\nname = \"Ash\"\nrecipe = [[\"Silica\", 100]]\nspecific-gravity = 1.5"}, "glaze Ash (line 30): is poured into no cup"},
 		{"seed without random", endsPlan, edit{30: "seed = 4"}, "seed (line 30): is not used"},
 		{"a material twice", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whiting", 30], ["Silica", 30]]`}, `has "Silica" twice`},
 	} {
