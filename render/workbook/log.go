@@ -137,7 +137,10 @@ func (b *logBook) writeTile(s *sheet, c *crate.Column, tile int) {
 	switch {
 	case cell.Kind != crate.Number:
 		s.FormattedText(look, asText, cell.Text)
-	case c.Field == crate.ShareField && !b.t.Plan.Blend.HasSeries():
+	case c.Field == crate.ShareField && b.t.Plan.Blend.HasSeries():
+		dose := b.t.Cells[b.marks.Tiles[tile].Cell-1].Doses[c.Index]
+		s.Number(look, percentFormat(cell.Number, dose.PercentText()), cell.Number)
+	case c.Field == crate.ShareField:
 		s.Number(look, "0.0", cell.Number)
 	default:
 		s.Number(look, general, cell.Number)
