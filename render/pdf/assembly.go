@@ -91,7 +91,7 @@ func (s *sheets) assembly(spreads []spread, a assembly) {
 		f.longTexts()
 		return
 	}
-	t := table{columns: []column{
+	t := table{together: true, columns: []column{
 		{title: strings.ToUpper(a.noun[:1]) + a.noun[1:], align: right, bold: true, whole: true},
 		{title: "Name", grow: 1},
 		{title: "Pages", align: right, whole: true},

@@ -26,6 +26,16 @@ type flow struct {
 	y        float64 // top of what comes next, mm
 	top      float64 // of the page, below its head line, mm
 	wMM, hMM float64 // of its pages
+	lead     lead    // the last heading, as long as nothing stands under it
+}
+
+// A lead is a heading that goes to the next page with what comes under it.
+type lead struct {
+	page     *page
+	lines    []string
+	ops      int     // drawn on the page before it
+	marks    int     // bookmarks before it
+	top, end float64 // from y to y
 }
 
 // startSection begins a section of the packet on a page of its own, with its
@@ -73,13 +83,23 @@ func (f *flow) whole() float64 { return f.bottom() - marginMM - headLineMM }
 // room is the height left on the page, in mm.
 func (f *flow) room() float64 { return f.bottom() - f.y }
 
-// need goes to the next page unless hMM are left on this one. It says whether
-// it did.
+// need goes to the next page unless hMM are left on this one, and takes a
+// heading with it that has nothing under it. It says whether it did.
 func (f *flow) need(hMM float64) bool {
 	if f.room() >= hMM || f.y == f.top {
 		return false
 	}
+	head := f.lead
+	if head.page != f.page || head.end != f.y || head.top == f.top {
+		f.nextPage()
+		return true
+	}
+	f.page.ops = f.page.ops[:head.ops]
 	f.nextPage()
+	for i := range f.doc.marks[head.marks:] {
+		f.doc.marks[head.marks+i].page = len(f.doc.pages) - 1
+	}
+	f.subhead(head.lines)
 	return true
 }
 
@@ -99,8 +119,17 @@ func (f *flow) heading(text string) {
 // subheading sets the name of a part, and keeps it with what follows.
 func (f *flow) subheading(text string) {
 	f.space(3)
-	f.lines(text, bold(13), left, 3*bold(13).lineMM())
+	f.need(3 * bold(13).lineMM())
+	f.subhead(f.doc.wrap(text, bold(13), f.width()))
+}
+
+// subhead sets a subheading that is broken into lines already.
+func (f *flow) subhead(lines []string) {
+	head := lead{page: f.page, lines: lines, ops: len(f.page.ops), marks: len(f.doc.marks), top: f.y}
+	f.wrapped(lines, bold(13), left, 0)
 	f.space(1)
+	head.end = f.y
+	f.lead = head
 }
 
 // para sets a paragraph. A short one stays on one page.
@@ -112,18 +141,41 @@ func (f *flow) para(text string, ft font) {
 }
 
 // items sets paragraphs, each behind a mark such as a dash, a number, or, with
-// an empty mark, a box to tick.
+// an empty mark, a box to tick. A short one stays on one page, the first with
+// the second and the last with the one before it.
 func (f *flow) items(mark string, texts []string, ft font) {
+	const short, gap = 4, 1.0 // lines, mm
 	indent := ft.pt * 1.6 * mmPerPt
 	if mark != "" {
 		indent = f.doc.width(mark, ft) + ft.pt*0.6*mmPerPt
 	}
-	for _, text := range texts {
-		for i, line := range f.doc.wrap(text, ft, f.width()-indent) {
-			f.need(ft.lineMM())
+	all := make([][]string, len(texts))
+	for i, text := range texts {
+		all[i] = f.doc.wrap(text, ft, f.width()-indent)
+	}
+	// keep is the height of what is not to be broken of an item.
+	keep := func(i int) float64 {
+		n := len(all[i])
+		if n > short {
+			n = 2
+		}
+		return float64(n)*ft.lineMM() + gap
+	}
+	for i, lines := range all {
+		with := keep(i)
+		if n := len(all); n > 1 && (i == 0 || i == n-2) && len(lines) <= short {
+			with += keep(i + 1)
+		}
+		f.need(with - gap)
+		for k, line := range lines {
+			if rest := len(lines) - k; len(lines) > short && rest == 2 {
+				f.need(2 * ft.lineMM())
+			} else if k > 0 {
+				f.need(ft.lineMM())
+			}
 			base := f.y + ft.ascentMM()
 			switch {
-			case i > 0:
+			case k > 0:
 			case mark != "":
 				f.page.text(f.left(), base, mark, ft, left)
 			default:
@@ -133,7 +185,7 @@ func (f *flow) items(mark string, texts []string, ft font) {
 			f.page.text(f.left()+indent, base, line, ft, left)
 			f.y += ft.lineMM()
 		}
-		f.space(1)
+		f.space(gap)
 	}
 }
 

@@ -131,12 +131,17 @@ func (s *sheets) markList(f *flow, body string, tiles []layout.Placed) {
 	if len(tiles) > 1 {
 		title += " to " + tiles[len(tiles)-1].Mark
 	}
+	wMM, headMM := tick+above+under+2*gap, small.lineMM()+1
 	f.startListing(title, len(tiles), row)
+	// Closer rows, if that saves a page.
+	if closer := ft.lineMM() * 1.05; f.pagesOf(len(tiles), wMM, closer, headMM) < f.pagesOf(len(tiles), wMM, row, headMM) {
+		row = closer
+	}
 	if len(s.plan.Tiles.Bodies) > 1 {
 		s.doc.bookmark(1, body)
 	}
 	f.listing(listing{
-		count: len(tiles), wMM: tick + above + under + 2*gap, hMM: row, headMM: small.lineMM() + 1,
+		count: len(tiles), wMM: wMM, hMM: row, headMM: headMM,
 		head: func(p *page, x, y float64) {
 			p.text(x+tick+gap, y+small.ascentMM(), "above", small, left)
 			p.text(x+tick+above+2*gap, y+small.ascentMM(), "underneath", small, left)

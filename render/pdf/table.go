@@ -44,6 +44,8 @@ type table struct {
 	// onPage, if not nil, is called when the table goes on to another page,
 	// before its header is repeated there.
 	onPage func(f *flow)
+	// together keeps the table on one page, if one has room for it.
+	together bool
 }
 
 // gutterMM is free on either side of a cell's text.
@@ -60,22 +62,33 @@ func (f *flow) table(t table) {
 	s := setter{flow: f, table: t}
 	s.widths = s.columnWidths()
 	header, rows := s.layAll()
+	// A table starts where its header and two rows have room.
+	start, first := header.hMM, min(2, len(rows))
+	for _, r := range rows[:first] {
+		start += r.hMM
+	}
+	if first > 0 {
+		start += s.subtotalMM(0, first)
+	}
+	if whole := header.hMM + sumHeights(rows); t.together && whole <= f.whole() {
+		start = whole
+	}
+	f.need(start)
 	// Few rows on a last page come onto the one before, if less air does that;
 	// else some come over to them.
 	breaks := s.breaks(header, rows)
-	if s.few(breaks, len(rows)) {
-		air := s.table.padMM
-		for _, less := range []float64{0.8, 0.6, 0.45} {
-			s.table.padMM = air * less
-			closer, tighter := s.layAll()
+	if s.few(breaks, len(rows), worthAPage) {
+		air := t.padMM
+		for _, less := range s.lessAir() {
+			closer, tighter := thinner(header, rows, air*(1-less))
 			if b := s.breaks(closer, tighter); len(b) < len(breaks) {
 				header, rows, breaks = closer, tighter, b
+				s.table.padMM = air * less
 				break
 			}
-			s.table.padMM = air
 		}
 	}
-	if s.few(breaks, len(rows)) {
+	if s.few(breaks, len(rows), fewRows) {
 		at := len(breaks) - 1
 		before := 0
 		if at > 0 {
@@ -86,15 +99,6 @@ func (f *flow) table(t table) {
 		}
 	}
 
-	// A table starts where its header and two rows have room.
-	start, first := header.hMM, min(2, len(rows))
-	for _, r := range rows[:first] {
-		start += r.hMM
-	}
-	if first > 0 {
-		start += s.subtotalMM(0, first)
-	}
-	f.need(start)
 	s.header(header)
 	from := 0
 	for i, r := range rows {
@@ -122,9 +126,37 @@ func (f *flow) table(t table) {
 // fewRows are what a last page should have, if a table goes on to it.
 const fewRows = 3
 
-// few says that the last of several pages has fewer rows than are worth it.
-func (s *setter) few(breaks []int, rows int) bool {
-	return len(breaks) > 0 && rows-breaks[len(breaks)-1] < fewRows
+// worthAPage are the rows for which a table goes on to a last page if less air
+// saves it.
+const worthAPage = 7
+
+// few says that the last of several pages has fewer than so many rows.
+func (s *setter) few(breaks []int, rows, least int) bool {
+	return len(breaks) > 0 && rows-breaks[len(breaks)-1] < least
+}
+
+// lessAir are the parts to which the air in the rows may go down. Rows to write
+// in keep most of it.
+func (s *setter) lessAir() []float64 {
+	for _, r := range s.table.rows {
+		for _, c := range r.cells {
+			if c.blank {
+				return []float64{0.8}
+			}
+		}
+	}
+	return []float64{0.8, 0.6, 0.45}
+}
+
+// thinner are rows with so much less air above and below their texts.
+func thinner(header laidRow, rows []laidRow, lessMM float64) (laidRow, []laidRow) {
+	header.hMM -= 2 * lessMM
+	thin := make([]laidRow, len(rows))
+	for i, r := range rows {
+		r.hMM -= 2 * lessMM
+		thin[i] = r
+	}
+	return header, thin
 }
 
 // layAll breaks all texts of the table into lines.
@@ -137,31 +169,34 @@ func (s *setter) layAll() (header laidRow, rows []laidRow) {
 }
 
 // breaks are the rows that begin a further page when each page is filled. Of a
-// table with subtotals, or with something above its further pages, none are
-// known before it is set.
+// table with subtotals none are known before it is set.
 func (s *setter) breaks(header laidRow, rows []laidRow) []int {
-	if s.table.subtotal != nil || s.table.onPage != nil {
+	if s.table.subtotal != nil {
 		return nil
 	}
 	f := s.flow
-	room := f.room() - header.hMM
-	start := 0.0
-	for _, r := range rows[:min(2, len(rows))] {
-		start += r.hMM
-	}
-	if room < start {
-		room = f.whole() - header.hMM // it starts on the next page
+	room, further := f.room()-header.hMM, f.whole()-header.hMM
+	if s.table.onPage != nil {
+		further -= partFont.lineMM() + 1 // of the name that flow.further sets
 	}
 	var at []int
 	used := 0.0
 	for i, r := range rows {
 		if used+r.hMM > room+1e-9 && used > 0 {
 			at = append(at, i)
-			room, used = f.whole()-header.hMM, 0
+			room, used = further, 0
 		}
 		used += r.hMM
 	}
 	return at
+}
+
+func sumHeights(rows []laidRow) float64 {
+	total := 0.0
+	for _, r := range rows {
+		total += r.hMM
+	}
+	return total
 }
 
 // least is the width in mm that a table needs so that no word breaks.
