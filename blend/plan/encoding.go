@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/binary"
 	"unicode/utf16"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // plainText is the text of a file in UTF-8 without a byte order mark; editors
@@ -21,7 +23,9 @@ func plainText(file []byte) (text []byte, foreign string) {
 		}
 		text = []byte(string(utf16.Decode(units)))
 	}
-	return bytes.TrimPrefix(text, []byte("\uFEFF")), ""
+	// An accent that stands as a sign of its own, as some systems write it, would
+	// make two names of one.
+	return norm.NFC.Bytes(bytes.TrimPrefix(text, []byte("\uFEFF"))), ""
 }
 
 // wide is the order of bytes of a text in UTF-16, nil of any other: it begins

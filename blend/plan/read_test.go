@@ -403,3 +403,17 @@ func TestLabelSheet(t *testing.T) {
 		}
 	}
 }
+
+// A name is the same name with its accents as signs of their own.
+func TestRead_accents(t *testing.T) {
+	composed := strings.ReplaceAll(endsPlan, "Chalk white", "\u00c9mail")
+	p, _, err := Read("x", []byte(composed))
+	if err != nil {
+		t.Fatal(err)
+	}
+	apart := strings.Replace(composed, "\u00c9mail", "E\u0301mail", 1) // where it is named, not among the ends
+	q, _, err := Read("x", []byte(apart))
+	if err != nil || !reflect.DeepEqual(p, q) {
+		t.Errorf("%v", err)
+	}
+}

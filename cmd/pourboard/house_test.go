@@ -32,6 +32,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"github.com/tealeg/xlsx":       "pourboard/render/workbook",
 		"github.com/pelletier/go-toml": "pourboard/blend/plan",
 		"gonum.org":                    "pourboard/blend/mixmodel",
+		"golang.org/x/text":            "pourboard/blend/plan",
 		"github.com/go-fonts":          "pourboard/render/pdf",
 	}
 	lines := strings.Split(strings.TrimSpace(string(out)), "\n")
