@@ -3,8 +3,12 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf16"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
@@ -73,6 +77,11 @@ func runBatch(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
+	if *page != "" {
+		if err := notTicket(*page); err != nil {
+			return err
+		}
+	}
 	which := j.which(u, *asked)
 	if f.Changed("sg") && !(*sg > 1 && *sg < 10) {
 		return usagef("--sg %g is no specific gravity of a slip; 1.45 is", *sg)
@@ -98,6 +107,42 @@ func runBatch(u *ui, args []string) error {
 	}
 	u.care(j.test, b)
 	return nil
+}
+
+// notTicket is an error when a ticket is to be written under the name of a
+// plan's packet, of a part of it or of its results, or in place of a file that
+// is no ticket.
+func notTicket(file string) error {
+	stem := strings.TrimSuffix(file, filepath.Ext(file))
+	for filepath.Ext(file) != ".toml" {
+		if _, err := os.Stat(stem + ".toml"); err == nil {
+			return fmt.Errorf("%s is a name that make or results gives to what it prints of %s; %s", file, stem+".toml", byPage)
+		}
+		at := strings.LastIndex(stem, "-")
+		if at < 0 || stem[at+1:] != "results" && !slices.Contains(pdf.Sections(), stem[at+1:]) {
+			break
+		}
+		stem = stem[:at]
+	}
+	info, err := os.Stat(file)
+	if err != nil || !info.Mode().IsRegular() {
+		return nil // that it cannot be written is told when it is
+	}
+	body, err := os.ReadFile(file)
+	if err == nil && len(body) > 0 && !bytes.Contains(body, ticketSubject()) {
+		return fmt.Errorf("%s is there already, is no ticket of a bucket and is kept; %s", file, byPage)
+	}
+	return nil
+}
+
+// ticketSubject is what a ticket tells a PDF viewer that it is about, as it
+// stands in the file: in hexadecimal UTF-16.
+func ticketSubject() []byte {
+	text := []byte("/Subject <FEFF")
+	for _, unit := range utf16.Encode([]rune("bucket of cup ")) {
+		text = fmt.Appendf(text, "%04X", unit)
+	}
+	return text
 }
 
 // care names what in a bucket calls for care; what to do about it is too long
