@@ -109,7 +109,7 @@ func Differences(was, is []string) []string {
 	labels := func(outline []string) (order []string, texts map[string]string) {
 		texts = map[string]string{}
 		for _, line := range outline {
-			label, text := labelled(line)
+			label, text := labelled(Said(line))
 			order = append(order, label)
 			texts[label] = text
 		}
@@ -136,6 +136,21 @@ func Differences(was, is []string) []string {
 		all = []string{"the order of the series or of the glazes"}
 	}
 	return all
+}
+
+// Said is a line of an outline as a person is told it: without the nought that
+// stands for what a plan does not give.
+func Said(line string) string {
+	if !strings.HasPrefix(line, "slip of ") {
+		return line
+	}
+	line = strings.TrimSuffix(line, ", solids 0")
+	for _, nought := range []string{", water 0 g", " specific gravity 0,"} {
+		if at := strings.LastIndex(line, nought); at >= 0 {
+			line = line[:at] + line[at+len(nought):]
+		}
+	}
+	return line
 }
 
 // labelled parts a line of an outline at the colon after its label, which may

@@ -56,9 +56,9 @@ func TestFingerprint(t *testing.T) {
 		{"mark", endsPlan, edit{2: `mark = "MT"`}, []string{"mark: was MR, is MT"}},
 		{"divisions", endsPlan, edit{25: "divisions = 7"}, []string{"divisions: was 6, is 7"}},
 		{"basis", endsPlan, edit{25: "divisions = 6\nbasis = \"volume\""}, []string{"basis: was dry, is volume",
-			`slip of "Magnesia matte": is new, specific gravity 1.45, water 0 g, solids 0`,
-			`slip of "Chalk white": is new, specific gravity 1.48, water 0 g, solids 0`,
-			`slip of "Soda blue": is new, specific gravity 0, water 95 g, solids 0`}},
+			`slip of "Magnesia matte": is new, specific gravity 1.45`,
+			`slip of "Chalk white": is new, specific gravity 1.48`,
+			`slip of "Soda blue": is new, water 95 g`}},
 		{"order of the ends", endsPlan, edit{24: `ends = ["Chalk white", "Magnesia matte", "Soda blue"]`},
 			[]string{`ends: was "Magnesia matte", "Chalk white", "Soda blue", is "Chalk white", "Magnesia matte", "Soda blue"`}},
 		{"an amount", endsPlan, edit{21: "", 20: `recipe = [["Soda feldspar", 61], ["Whiting", 39]]`},
@@ -112,6 +112,19 @@ func TestLabelled(t *testing.T) {
 	} {
 		if label, text := labelled(c.line); label != c.label || text != c.text {
 			t.Errorf("%s: %q, %q", c.line, label, text)
+		}
+	}
+}
+
+func TestSaid(t *testing.T) {
+	for _, c := range []struct{ line, want string }{
+		{`slip of "Ash": specific gravity 1.5, water 0 g, solids 0`, `slip of "Ash": specific gravity 1.5`},
+		{`slip of "Ash": specific gravity 0, water 98 g, solids 2.61`, `slip of "Ash": water 98 g, solids 2.61`},
+		{`slip of "Ash": specific gravity 1.5, water 0.5 g, solids 0.5`, `slip of "Ash": specific gravity 1.5, water 0.5 g, solids 0.5`},
+		{`ends: "A, water 0 g", "B, solids 0"`, `ends: "A, water 0 g", "B, solids 0"`},
+	} {
+		if got := Said(c.line); got != c.want {
+			t.Errorf("%s is said as %s, want %s", c.line, got, c.want)
 		}
 	}
 }

@@ -3,6 +3,8 @@ package crate
 import (
 	"slices"
 	"strings"
+
+	"pourboard/blend/plan"
 )
 
 // Origin says which plan a log was made for, by the fingerprint that it
@@ -51,10 +53,10 @@ func (o Origin) notes() []string {
 	}
 	notes := []string{"the log was made for another plan, or for this one before it was changed: a row counts where its mark still means the same percentages on the same body"}
 	for _, line := range o.Was {
-		notes = append(notes, "made for: "+line)
+		notes = append(notes, "made for: "+plan.Said(line))
 	}
 	for _, line := range o.Is {
-		notes = append(notes, "the plan is now: "+line)
+		notes = append(notes, "the plan is now: "+plan.Said(line))
 	}
 	return notes
 }
