@@ -254,13 +254,27 @@ func (r *Results) ModelText(m Model) string {
 		r.BodyText(m.Body), of, chosen.Kind, ErrorText(chosen.LOO), ErrorText(chosen.S), RatioText(chosen.R2), RatioText(chosen.AdjR2))
 }
 
-// LackText says what repeats tell about the form of a model.
+// doubtful is the probability of a lack of fit as large by chance below which a
+// model is called one that the readings do not follow (common practice, no
+// source).
+const doubtful = 0.05
+
+// LackText says what repeats tell about the form of a model, and what that means
+// for its predictions.
 func LackText(m *mixmodel.Model) string {
 	if m.Lack.Missing != "" {
 		return "lack of fit: " + m.Lack.Missing
 	}
-	return fmt.Sprintf("lack of fit: F %s on %d and %d degrees of freedom, probability %s",
-		fixed(m.Lack.F, 2), m.Lack.DF, m.Lack.PureDF, RatioText(m.Lack.P))
+	probability := RatioText(m.Lack.P)
+	if m.Lack.P < 0.0005 {
+		probability = "under 0.001"
+	}
+	means := "what the model misses is no more than scatter explains"
+	if m.Lack.P < doubtful {
+		means = "the readings do not follow the model, which misses more than scatter explains, and its ± is not to be relied on"
+	}
+	return fmt.Sprintf("lack of fit: F %s on %d and %d degrees of freedom, probability %s; %s",
+		fixed(m.Lack.F, 2), m.Lack.DF, m.Lack.PureDF, probability, means)
 }
 
 // BestText is a predicted mixture: "62.4 ± 1.3 at 45 % A, 30 % B, 25 % C,

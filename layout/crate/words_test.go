@@ -88,7 +88,11 @@ func TestModelInWords(t *testing.T) {
 	if got := r.BestText(all.Lowest); !strings.HasPrefix(got, "20.00 ± 0.") || !strings.HasSuffix(got, " at 100 % P, which is cup 1") {
 		t.Errorf("%s", got)
 	}
-	if got := LackText(all.Choice.Chosen); got != "lack of fit: F 0.00 on 25 and 56 degrees of freedom, probability 1.000" {
+	if got := LackText(all.Choice.Chosen); got != "lack of fit: F 0.00 on 25 and 56 degrees of freedom, probability 1.000; what the model misses is no more than scatter explains" {
+		t.Errorf("%s", got)
+	}
+	wrong := mixmodel.Model{Lack: mixmodel.LackOfFit{F: 58.69, DF: 9, PureDF: 10, P: 2e-7}}
+	if got := LackText(&wrong); got != "lack of fit: F 58.69 on 9 and 10 degrees of freedom, probability under 0.001; the readings do not follow the model, which misses more than scatter explains, and its ± is not to be relied on" {
 		t.Errorf("%s", got)
 	}
 	if got := LackText(gloss.Models[0].Choice.Chosen); got != "lack of fit: no cup was read more than once, so that lack of fit cannot be told from scatter" {
