@@ -183,7 +183,7 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 	if !hasLOI {
 		loi += max(0, 100-total)
 	}
-	a := Analysis{Oxides: amounts(&percent), LOI: loi}
+	a := Analysis{Oxides: amounts(&percent), LOI: min(loi, 100)} // more is rounding, as in the total
 	if total == 0 {
 		return Analysis{}, &AnalysisError{"", "the analysis is empty; give oxides in weight %, like SiO2 = 46.5, and LOI"}
 	}
