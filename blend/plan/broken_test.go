@@ -143,6 +143,8 @@ func TestRead_broken(t *testing.T) {
 		{"nan as a number", endsPlan, edit{25: `divisions = nan`}, []told{{25, "nan|whole number"}}},
 		{"absurdly large", endsPlan, edit{4: `dry = "99999999 kg"`}, []told{{4, "too large"}}},
 		{"a vat in a cup", endsPlan, edit{4: `dry = "900 kg"`}, []told{{4, "from 0.01 to 100000 g"}}},
+		{"fraction without sign", endsPlan, edit{8: `extra = "0.12"`}, []told{{8, `no unit|"12 %" or "0.12 %"`}}},
+		{"bare number of grams", endsPlan, edit{8: `capacity = 5000`}, []told{{8, `no unit|capacity = "5000 g"`}}},
 		{"percentage without sign", endsPlan, edit{8: `extra = "10"`}, []told{{8, `no unit|"10 %"`}}},
 		{"bare percentage", endsPlan, edit{8: `extra = 10`}, []told{{8, `extra = "10 %"`}}},
 		{"extra of 200 %", endsPlan, edit{8: `extra = "200 %"`}, []told{{8, "0 to 100 %"}}},

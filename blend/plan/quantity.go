@@ -257,6 +257,9 @@ func wrongUnit(text, digits, sign, name string, units []unit) error {
 	signs = withoutFold(signs)
 	right := name + " in " + listed(signs, "or") + ", as in " + quote(digits+" "+units[0].sign)
 	if sign == "" {
+		if share, isFraction := fraction(digits); isFraction && units[0].sign == "%" {
+			right = name + " in %: " + quote(share+" %") + " or " + quote(digits+" %")
+		}
 		return amiss{quote(text) + " has no unit", right}
 	}
 	return amiss{quote(text) + " has a wrong unit", right}

@@ -147,6 +147,9 @@ func (f fields) amount(key, example string, q encoding.TextUnmarshaler) bool {
 		return true
 	case figure:
 		unit := strings.TrimLeft(example, "0123456789.x ")
+		if unit == "kg" { // who leaves the unit out reads it off a scale in g
+			unit = "g"
+		}
 		if share, isFraction := fraction(v.text); unit == "%" && isFraction {
 			f.problem(v.line, key+" = "+shown(v)+" has no unit", "in percent and in quotes: "+key+" = "+quote(share+" %"))
 		} else if unit == "" || strings.Contains(example, "x") {
