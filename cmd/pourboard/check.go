@@ -47,6 +47,7 @@ func runCheck(u *ui, args []string) error {
 		return err
 	}
 	u.warn(args[0], j.notes)
+	u.warnMark(j)
 	return nil
 }
 

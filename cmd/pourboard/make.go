@@ -122,6 +122,7 @@ func runMake(u *ui, args []string) error {
 		return err
 	}
 	u.warn(args[0], j.notes)
+	u.warnMark(j)
 	return nil
 }
 

@@ -8,7 +8,6 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/plan"
-	"pourboard/layout"
 )
 
 func refineCommand() command {
@@ -70,7 +69,7 @@ func runRefine(u *ui, args []string) error {
 		return err
 	}
 	which := j.which(u, *asked)
-	next, err := j.test.Refine(cells, which, four, layout.NextMark(j.plan.Mark))
+	next, err := j.test.Refine(cells, which, four, freeMark(j.plan.Mark, marksBeside(j.file)))
 	if err != nil {
 		return usagef("--cell: %s", err)
 	}
