@@ -33,10 +33,10 @@ func runCompletion(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	shells := map[string]func() string{"bash": bashCompletion, "zsh": zshCompletion, "fish": fishCompletion}
-	script, ok := shells[args[0]]
+	scripts := map[string]func() string{"bash": bashCompletion, "zsh": zshCompletion, "fish": fishCompletion}
+	script, ok := scripts[args[0]]
 	if !ok {
-		return usagef("there is no script for %q%s", args[0], meantOr(args[0], []string{"bash", "zsh", "fish"}, "there are those for"))
+		return usagef("there is no script for %q%s", args[0], meantOr(args[0], shells, "there are those for"))
 	}
 	u.print(script())
 	return nil
@@ -61,53 +61,81 @@ func startNames() []string {
 	return names
 }
 
-// words are what can follow a command besides files.
-func words(c command) []string {
+// names are what can follow a command besides flags and files.
+func names(c command) []string {
 	switch c.name {
 	case "new":
-		return append(startNames(), flagsOf(c)...)
+		return startNames()
 	case "completion":
-		return []string{"bash", "zsh", "fish"}
+		return shells
 	}
-	return flagsOf(c)
+	return nil
 }
 
+// shells are those that there is a script for.
+var shells = []string{"bash", "zsh", "fish"}
+
+// bashCompletion leaves files to bash itself, which knows how to write a name
+// with blanks.
 func bashCompletion() string {
 	var b strings.Builder
-	var names []string
+	var all []string
 	for _, c := range commands() {
-		names = append(names, c.name)
+		all = append(all, c.name)
 	}
 	fmt.Fprintf(&b, `_pourboard() {
-  local word=${COMP_WORDS[COMP_CWORD]} words=
+  local word=${COMP_WORDS[COMP_CWORD]} names= flags=
   if [ "$COMP_CWORD" -eq 1 ]; then
-    COMPREPLY=($(compgen -W '%s' -- "$word"))
-    return
-  fi
-  case ${COMP_WORDS[1]} in
-`, strings.Join(names, " "))
+    names='%s'
+  else
+    case ${COMP_WORDS[1]} in
+`, strings.Join(all, " "))
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "    %s) words='%s' ;;\n", c.name, strings.Join(words(c), " "))
+		fmt.Fprintf(&b, "      %s) names='%s' flags='%s' ;;\n", c.name, strings.Join(names(c), " "), strings.Join(flagsOf(c), " "))
 	}
-	b.WriteString(`  esac
-  COMPREPLY=($(compgen -W "$words" -- "$word") $(compgen -f -- "$word"))
+	b.WriteString(`    esac
+  fi
+  case $word in
+    -*) names=$flags ;;
+  esac
+  COMPREPLY=($(compgen -W "$names" -- "$word"))
 }
-complete -o filenames -F _pourboard pourboard
+complete -o bashdefault -o default -F _pourboard pourboard
 `)
 	return b.String()
 }
 
+// zshCompletion starts the shell's completion where that was not done, and can
+// be loaded as well as lie where zsh looks for such scripts.
 func zshCompletion() string {
 	var b strings.Builder
-	b.WriteString("#compdef pourboard\n_pourboard() {\n  local -a commands\n  commands=(\n")
+	b.WriteString(`#compdef pourboard
+(( $+functions[compdef] )) || { autoload -Uz compinit && compinit -i }
+_pourboard() {
+  local -a commands names flags
+  commands=(
+`)
 	for _, c := range commands() {
 		fmt.Fprintf(&b, "    '%s:%s'\n", c.name, strings.ReplaceAll(c.line, "'", ""))
 	}
 	b.WriteString("  )\n  if (( CURRENT == 2 )); then\n    _describe command commands\n    return\n  fi\n  case ${words[2]} in\n")
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "    %s) compadd -- %s ;;\n", c.name, strings.Join(words(c), " "))
+		fmt.Fprintf(&b, "    %s) names=(%s) flags=(%s) ;;\n", c.name, strings.Join(names(c), " "), strings.Join(flagsOf(c), " "))
 	}
-	b.WriteString("  esac\n  _files\n}\ncompdef _pourboard pourboard\n")
+	b.WriteString(`  esac
+  if [[ ${words[CURRENT]} == -* ]]; then
+    compadd -- $flags
+    return
+  fi
+  compadd -- $names
+  _files
+}
+if [[ ${funcstack[1]} == _pourboard ]]; then
+  _pourboard "$@"
+else
+  compdef _pourboard pourboard
+fi
+`)
 	return b.String()
 }
 
@@ -115,13 +143,12 @@ func fishCompletion() string {
 	var b strings.Builder
 	for _, c := range commands() {
 		fmt.Fprintf(&b, "complete -c pourboard -n __fish_use_subcommand -f -a %s -d '%s'\n", c.name, strings.ReplaceAll(c.line, "'", ""))
-		for _, word := range words(c) {
-			when := "'__fish_seen_subcommand_from " + c.name + "'"
-			if flag, ok := strings.CutPrefix(word, "--"); ok {
-				fmt.Fprintf(&b, "complete -c pourboard -n %s -l %s\n", when, flag)
-			} else {
-				fmt.Fprintf(&b, "complete -c pourboard -n %s -f -a %s\n", when, word)
-			}
+		when := "'__fish_seen_subcommand_from " + c.name + "'"
+		for _, name := range names(c) {
+			fmt.Fprintf(&b, "complete -c pourboard -n %s -f -a %s\n", when, name)
+		}
+		for _, flag := range flagsOf(c) {
+			fmt.Fprintf(&b, "complete -c pourboard -n %s -l %s\n", when, strings.TrimPrefix(flag, "--"))
 		}
 	}
 	return b.String()

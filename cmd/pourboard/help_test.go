@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -36,9 +37,23 @@ func TestHelp(t *testing.T) {
 	}
 }
 
-// The shells themselves read the scripts, and bash completes with one.
+// The shells themselves read the scripts and complete with them: files are left
+// to the shell, which knows how to write a name with blanks, and zsh needs
+// nothing set up before.
 func TestCompletion(t *testing.T) {
-	for _, shell := range []string{"bash", "zsh", "fish"} {
+	tries := map[string]struct{ code, want string }{
+		"bash": {`source "$1"
+COMP_WORDS=(pourboard make --mea); COMP_CWORD=2; _pourboard; echo "${COMPREPLY[@]}"
+COMP_WORDS=(pourboard ref); COMP_CWORD=1; _pourboard; echo "${COMPREPLY[@]}"
+COMP_WORDS=(pourboard new tri); COMP_CWORD=2; _pourboard; echo "${COMPREPLY[@]}"
+COMP_WORDS=(pourboard make my); COMP_CWORD=2; _pourboard; echo "files ${#COMPREPLY[@]}"
+complete -p pourboard`, "--measured\nrefine\ntriaxial triaxial-series\nfiles 0\ncomplete -o bashdefault -o default -F _pourboard pourboard\n"},
+		"zsh": {`source "$1"; print -r -- $_comps[pourboard]`, "_pourboard\n"},
+		"fish": {`source $argv[1]
+complete -C 'pourboard make --mea'; complete -C 'pourboard ref' | string split -f1 \t; complete -C 'pourboard new tri'; complete -C 'pourboard make my'`,
+			"--measured\nrefine\ntriaxial\ntriaxial-series\nmy glaze plan.toml\n"},
+	}
+	for _, shell := range shells {
 		path, err := exec.LookPath(shell)
 		if err != nil {
 			if os.Getenv("POURBOARD_OUTSIDE") != "" {
@@ -51,20 +66,23 @@ func TestCompletion(t *testing.T) {
 		if code := run([]string{"completion", shell}, &script, &stderr); code != exitDone {
 			t.Fatalf("%d: %s", code, stderr.String())
 		}
-		check := exec.Command(path, "-n")
-		check.Stdin = strings.NewReader(script.String())
-		if out, err := check.CombinedOutput(); err != nil {
-			t.Errorf("%s does not read its script: %v\n%s", shell, err, out)
+		folder := t.TempDir()
+		for name, text := range map[string]string{"script": script.String(), "my glaze plan.toml": ""} {
+			if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
+				t.Fatal(err)
+			}
 		}
-		if shell != "bash" {
-			continue
+		args := []string{"-c", tries[shell].code, "./script"}
+		if shell == "bash" {
+			args = append([]string{"--norc"}, append(args, "./script")...)
+		} else if shell == "zsh" {
+			args = append([]string{"-f"}, append(args, "./script")...)
 		}
-		try := exec.Command(path, "-c", script.String()+`
-COMP_WORDS=(pourboard make --mea); COMP_CWORD=2; _pourboard; echo "${COMPREPLY[@]}"
-COMP_WORDS=(pourboard ref); COMP_CWORD=1; _pourboard; echo "${COMPREPLY[@]}"`)
-		out, err := try.CombinedOutput()
-		if err != nil || string(out) != "--measured\nrefine\n" {
-			t.Errorf("bash completes to %q, %v", out, err)
+		try := exec.Command(path, args...)
+		try.Dir = folder
+		try.Env = append(os.Environ(), "HOME="+folder, "XDG_CONFIG_HOME="+folder, "XDG_DATA_HOME="+folder)
+		if out, err := try.CombinedOutput(); err != nil || string(out) != tries[shell].want {
+			t.Errorf("%s completes to %q, want %q, %v", shell, out, tries[shell].want, err)
 		}
 	}
 }
