@@ -17,6 +17,7 @@ func (t *Test) warn() {
 	t.warnBounds()
 	t.warnFill()
 	t.warnLoads()
+	t.warnCapacity()
 	for i := range t.Ends {
 		if w, ok := t.Coarse(i); ok {
 			t.Warnings = append(t.Warnings, w)
@@ -108,6 +109,33 @@ func (t *Test) warnLoads() {
 				Fix:   "a scale that takes at least " + PercentText(measure.Convenient(b.DryG*max(1, t.Ends[i].WaterPerG)/MostLoads)) + " g",
 			})
 		}
+	}
+}
+
+// warnCapacity says when the slips poured onto the scale are more than it takes.
+func (t *Test) warnCapacity() {
+	kit := t.Plan.Kit
+	if !t.OnScale() || kit.Capacity == 0 {
+		return
+	}
+	var cups []int
+	most := 0.0
+	for _, c := range t.Cells {
+		g := 0.0
+		for _, p := range c.Pours {
+			g += kit.Pour.Amount(p.Steps)
+		}
+		if g > kit.Capacity {
+			cups = append(cups, c.Number)
+			most = max(most, g)
+		}
+	}
+	if cups != nil {
+		t.Warnings = append(t.Warnings, Warning{
+			Place: Numbers(cups, 6),
+			What:  fmt.Sprintf("up to %s g are poured onto a scale that takes %s g, and the cup stands on it too", kit.Pour.Format(kit.Pour.Count(most)), PercentText(kit.Capacity)),
+			Fix:   "smaller cups, or another scale",
+		})
 	}
 }
 

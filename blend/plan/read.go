@@ -2,6 +2,7 @@ package plan
 
 import (
 	"bytes"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -182,7 +183,9 @@ func (f fields) mark() string {
 	var why []string
 	for i, c := range better {
 		if other, ok := alike[c]; ok {
-			why = append(why, string(c)+" looks like "+other)
+			if like := string(c) + " looks like " + other; !slices.Contains(why, like) {
+				why = append(why, like)
+			}
 			next := strings.IndexFunc(clear, func(r rune) bool { return r > c })
 			better[i] = rune(clear[max(next, 0)])
 		}

@@ -3,6 +3,8 @@ package blend
 import (
 	"strings"
 	"testing"
+
+	"pourboard/blend/measure"
 )
 
 // Steps that do not come out at an upper bound are told of, with divisions that
@@ -40,6 +42,36 @@ func TestWarnBounds(t *testing.T) {
 		}
 		if got := strings.Join(notes, "\n"); !strings.Contains(got, c.want) || c.want == "" && got != "" {
 			t.Errorf("%d divisions, %v: %q, want %q", c.divisions, c.bounds, got, c.want)
+		}
+	}
+}
+
+// What is poured onto the scale is more than it takes.
+func TestWarnCapacity(t *testing.T) {
+	for _, c := range []struct {
+		capacity float64
+		want     string
+	}{
+		// A cup of 100 g dry at 1.45 and solids of 2.6 g/mL is 198 g of slip.
+		{150, "cups 1-5: up to 198 g are poured onto a scale that takes 150 g, and the cup stands on it too (smaller cups, or another scale)"},
+		{250, ""},
+		{0, ""},
+	} {
+		p := planOf(designs()["series"])
+		p.Kit.Pour = measure.Step{Size: 1, Unit: measure.Gram}
+		p.Kit.Capacity = c.capacity
+		test, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := ""
+		for _, w := range test.Warnings {
+			if strings.Contains(w.What, "poured onto a scale") {
+				got = w.String()
+			}
+		}
+		if got != c.want {
+			t.Errorf("a scale of %g g: %q, want %q", c.capacity, got, c.want)
 		}
 	}
 }
