@@ -6,9 +6,13 @@ import "pourboard/blend"
 type CupRow struct{ Mat, Row int }
 
 // CupRows is the row in which the cup of each cell stands: on the mats, or
-// without mats as the design has it.
+// without mats as the design has it. A line or list is one row, wherever it goes
+// on to the next: its cups are best met in their order.
 func CupRows(t *blend.Test, mats []Board) []CupRow {
 	rows := make([]CupRow, 0, len(t.Cells))
+	if kind := t.Plan.Blend.Kind; kind == blend.Line || kind == blend.List {
+		mats = nil
+	}
 	for k := range mats {
 		for i := range mats[k].Spots {
 			rows = append(rows, CupRow{k, mats[k].Spots[i].Row})

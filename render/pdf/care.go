@@ -34,11 +34,7 @@ func (s *sheets) notKnown(materials []string) []string {
 func (s *sheets) careBlock(f *flow, materials []string, pt float64) {
 	ft := regular(pt)
 	lines := s.careLines(materials)
-	high := bold(benchPt).lineMM() + 2
-	for _, text := range lines {
-		high += float64(len(f.doc.wrap(text, ft, f.width()-ft.pt*1.6*mmPerPt)))*ft.lineMM() + 1
-	}
-	if high <= f.whole() {
+	if high := bold(benchPt).lineMM() + 2 + f.itemsMM("–", lines, ft); high <= f.whole() {
 		f.need(high)
 	}
 	f.para("Take care", bold(benchPt))

@@ -251,11 +251,13 @@ func (s *sheets) dipList(f *flow, coats int) {
 	f.startListing(counted(len(order), "tile", "tiles")+", "+counted(coats, "coat", "coats"), len(order), row*float64(lines))
 	wMM := cupMM + markMM + gap + float64(across)*boxMM
 	// Closer rows, if that saves a page.
-	if closer := ft.lineMM(); f.pagesOf(len(order), wMM, closer*float64(lines), small.lineMM()+1) < f.pagesOf(len(order), wMM, row*float64(lines), small.lineMM()+1) {
+	closer, headMM := ft.lineMM(), small.lineMM()+1
+	usual, _ := f.pagesOf(len(order), wMM, row*float64(lines), headMM)
+	if fewer, _ := f.pagesOf(len(order), wMM, closer*float64(lines), headMM); fewer < usual {
 		row = closer
 	}
 	f.listing(listing{
-		count: len(order), wMM: wMM, hMM: row * float64(lines), headMM: small.lineMM() + 1,
+		count: len(order), wMM: wMM, hMM: row * float64(lines), headMM: headMM,
 		head: func(p *page, x, y float64) {
 			base := y + small.ascentMM()
 			p.text(x+cupMM, base, "cup", small, right)

@@ -52,8 +52,13 @@ func (f *flow) facts(list []fact) {
 	for _, x := range list {
 		names := f.doc.wrap(x.name, name, indent-2)
 		texts := f.doc.wrap(x.text, ft, f.width()-indent)
-		for i := range max(len(names), len(texts)) {
-			f.need(ft.lineMM())
+		count := max(len(names), len(texts))
+		for i := range count {
+			if keep := ft.lineMM(); i == 0 && count <= 4 { // a short one stays on one page
+				f.need(float64(count) * keep)
+			} else {
+				f.need(keep)
+			}
 			base := f.y + ft.ascentMM()
 			if i < len(names) {
 				f.page.text(f.left(), base, names[i], name, left)

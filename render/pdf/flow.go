@@ -144,11 +144,8 @@ func (f *flow) para(text string, ft font) {
 // an empty mark, a box to tick. A short one stays on one page, the first with
 // the second and the last with the one before it.
 func (f *flow) items(mark string, texts []string, ft font) {
-	const short, gap = 4, 1.0 // lines, mm
-	indent := ft.pt * 1.6 * mmPerPt
-	if mark != "" {
-		indent = f.doc.width(mark, ft) + ft.pt*0.6*mmPerPt
-	}
+	const short = 4 // lines
+	indent := f.indentMM(mark, ft)
 	all := make([][]string, len(texts))
 	for i, text := range texts {
 		all[i] = f.doc.wrap(text, ft, f.width()-indent)
@@ -159,14 +156,14 @@ func (f *flow) items(mark string, texts []string, ft font) {
 		if n > short {
 			n = 2
 		}
-		return float64(n)*ft.lineMM() + gap
+		return float64(n)*ft.lineMM() + itemGapMM
 	}
 	for i, lines := range all {
 		with := keep(i)
 		if n := len(all); n > 1 && (i == 0 || i == n-2) && len(lines) <= short {
 			with += keep(i + 1)
 		}
-		f.need(with - gap)
+		f.need(with - itemGapMM)
 		for k, line := range lines {
 			if rest := len(lines) - k; len(lines) > short && rest == 2 {
 				f.need(2 * ft.lineMM())
@@ -185,8 +182,28 @@ func (f *flow) items(mark string, texts []string, ft font) {
 			f.page.text(f.left()+indent, base, line, ft, left)
 			f.y += ft.lineMM()
 		}
-		f.space(gap)
+		f.space(itemGapMM)
 	}
+}
+
+// itemGapMM is between items.
+const itemGapMM = 1.0
+
+// indentMM is how far the texts of items stand in.
+func (f *flow) indentMM(mark string, ft font) float64 {
+	if mark == "" {
+		return ft.pt * 1.6 * mmPerPt
+	}
+	return f.doc.width(mark, ft) + ft.pt*0.6*mmPerPt
+}
+
+// itemsMM is the height of items.
+func (f *flow) itemsMM(mark string, texts []string, ft font) float64 {
+	high, indent := 0.0, f.indentMM(mark, ft)
+	for _, text := range texts {
+		high += float64(len(f.doc.wrap(text, ft, f.width()-indent)))*ft.lineMM() + itemGapMM
+	}
+	return high
 }
 
 // lines sets a text line by line; its first line starts only where keepMM are

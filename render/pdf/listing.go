@@ -17,27 +17,33 @@ const columnGapMM = 6.0
 // startListing sets the name of a listing whose entries are rowMM high, where
 // there is room for it, for the head of its columns and for some entries.
 func (f *flow) startListing(title string, count int, rowMM float64) {
-	name := bold(13)
-	lines := float64(len(f.doc.wrap(title, name, f.width())))
-	f.need(4 + lines*name.lineMM() + regular(benchPt).lineMM() + 1 + float64(min(3, count))*rowMM)
+	f.need(f.listingTitleMM(title) + regular(benchPt).lineMM() + 1 + float64(min(3, count))*rowMM)
 	f.subheading(title)
 }
 
+// listingTitleMM is the height of the name of a listing.
+func (f *flow) listingTitleMM(title string) float64 {
+	name := bold(13)
+	return 4 + float64(len(f.doc.wrap(title, name, f.width())))*name.lineMM()
+}
+
 // pagesOf is how many pages more than this one a listing of so many entries
-// takes, and what stands over each column.
-func (f *flow) pagesOf(count int, wMM, hMM, headMM float64) int {
+// takes, and where it ends on the last of them.
+func (f *flow) pagesOf(count int, wMM, hMM, headMM float64) (pages int, bottom float64) {
 	columns := min(count, max(1, int((f.width()+columnGapMM)/(wMM+columnGapMM))))
 	fits := func(room float64) int { return max(0, int((room-headMM+1e-9)/hMM)) * columns }
-	pages := 0
-	for room := f.room(); count > 0; room = f.whole() {
+	for room := f.room(); ; room = f.whole() {
 		if pages > 0 && fits(room) == 0 {
-			return pages
+			return pages, f.bottom()
 		}
-		if count -= fits(room); count > 0 {
+		if n := fits(room); count > n {
+			count -= n
 			pages++
+			continue
 		}
+		top := f.bottom() - room
+		return pages, top + headMM + float64((count+columns-1)/columns)*hMM
 	}
-	return pages
 }
 
 // listing sets a listing. Its columns are as even as they can be.

@@ -263,7 +263,8 @@ func (s *sheets) cupList(f *flow) {
 	if s.strays() {
 		// What was asked too is not worth more pages.
 		brief := s.newCupList(s.bothOfAll(true))
-		if count := len(s.test.Cells); list.wMM > f.width() || f.pagesOf(count, brief.wMM, brief.hMM, brief.headMM) < f.pagesOf(count, list.wMM, list.hMM, list.headMM) {
+		many, _ := f.pagesOf(list.count, list.wMM, list.hMM, list.headMM)
+		if fewer, _ := f.pagesOf(brief.count, brief.wMM, brief.hMM, brief.headMM); list.wMM > f.width() || fewer < many {
 			list = brief
 			key += madeKey
 		}

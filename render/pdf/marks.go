@@ -49,18 +49,26 @@ func (s *sheets) marks() {
 		"With the tile's body and its place on the board, the lost sign can then be put right.", regular(benchPt))
 
 	s.bodyKey(f)
-	bodies := s.plan.Tiles.Bodies
-	for body, name := range bodies {
+	var lists []markList
+	for body, name := range s.plan.Tiles.Bodies {
 		var tiles []layout.Placed
 		for _, t := range s.Places.Tiles {
 			if t.Body == body {
 				tiles = append(tiles, t)
 			}
 		}
-		if len(tiles) == 0 {
-			continue
+		if len(tiles) > 0 {
+			lists = append(lists, s.newMarkList(f, name, tiles))
 		}
-		s.markList(f, name, tiles)
+	}
+	// Closer rows, if that saves a page.
+	const wide, close = 1.25, 1.05
+	lines := wide
+	if markPages(*f, lists, close) < markPages(*f, lists, wide) {
+		lines = close
+	}
+	for _, l := range lists {
+		s.markList(f, l, lines)
 	}
 	f.longTexts()
 }
@@ -106,52 +114,80 @@ func (s *sheets) bodyKey(f *flow) {
 	f.facts(list)
 }
 
-// markList is the marks of one body.
-func (s *sheets) markList(f *flow, body string, tiles []layout.Placed) {
-	scheme := s.Places.Scheme
-	const gap = 4.0
-	var ft font
-	var above, under, tick float64
+// A markList is the marks of one body.
+type markList struct {
+	body, title        string
+	tiles              []layout.Placed
+	ft                 font
+	tick, above, under float64 // widths, mm
+}
+
+const markGapMM = 4.0
+
+func (l markList) wMM() float64    { return l.tick + l.above + l.under + 2*markGapMM }
+func (l markList) headMM() float64 { return regular(benchPt).lineMM() + 1 }
+
+// newMarkList measures the marks of one body.
+func (s *sheets) newMarkList(f *flow, body string, tiles []layout.Placed) markList {
+	l := markList{body: body, tiles: tiles}
 	for pt := 18.0; pt >= benchPt; pt-- {
-		ft, above, under = bold(pt), 0, 0
+		l.ft, l.above, l.under = bold(pt), 0, 0
 		for _, t := range tiles {
-			above = max(above, s.doc.width(t.Mark, ft))
-			under = max(under, s.doc.width(t.Under, ft))
+			l.above = max(l.above, s.doc.width(t.Mark, l.ft))
+			l.under = max(l.under, s.doc.width(t.Under, l.ft))
 		}
-		tick = tickSide(ft)
-		if tick+above+under+2*gap <= f.width() {
+		l.tick = tickSide(l.ft)
+		if l.wMM() <= f.width() {
 			break
 		}
 	}
 	small := regular(benchPt)
-	above = max(above, s.doc.width("above", small))
-	under = max(under, s.doc.width("underneath", small))
-	row := ft.lineMM() * 1.25
-	title := fmt.Sprintf("%s: %s, %s", body, counted(len(tiles), "tile", "tiles"), tiles[0].Mark)
+	l.above = max(l.above, s.doc.width("above", small))
+	l.under = max(l.under, s.doc.width("underneath", small))
+	l.title = fmt.Sprintf("%s: %s, %s", body, counted(len(tiles), "tile", "tiles"), tiles[0].Mark)
 	if len(tiles) > 1 {
-		title += " to " + tiles[len(tiles)-1].Mark
+		l.title += " to " + tiles[len(tiles)-1].Mark
 	}
-	wMM, headMM := tick+above+under+2*gap, small.lineMM()+1
-	f.startListing(title, len(tiles), row)
-	// Closer rows, if that saves a page.
-	if closer := ft.lineMM() * 1.05; f.pagesOf(len(tiles), wMM, closer, headMM) < f.pagesOf(len(tiles), wMM, row, headMM) {
-		row = closer
+	return l
+}
+
+// markPages is how many more pages lists take with rows of so many lines.
+func markPages(f flow, lists []markList, lines float64) int {
+	pages := 0
+	for _, l := range lists {
+		row := l.ft.lineMM() * lines
+		if f.y += f.listingTitleMM(l.title); f.room() < l.headMM()+float64(min(3, len(l.tiles)))*row {
+			pages++
+			f.y = marginMM + headLineMM + f.listingTitleMM(l.title)
+		}
+		more, bottom := f.pagesOf(len(l.tiles), l.wMM(), row, l.headMM())
+		pages += more
+		f.y = bottom + 2
 	}
+	return pages
+}
+
+// markList sets a list with rows of so many lines.
+func (s *sheets) markList(f *flow, l markList, lines float64) {
+	scheme, ft, small := s.Places.Scheme, l.ft, regular(benchPt)
+	row := ft.lineMM() * lines
+	f.startListing(l.title, len(l.tiles), row)
 	if len(s.plan.Tiles.Bodies) > 1 {
-		s.doc.bookmark(1, body)
+		s.doc.bookmark(1, l.body)
 	}
+	above, under := l.tick+markGapMM, l.tick+l.above+2*markGapMM
 	f.listing(listing{
-		count: len(tiles), wMM: wMM, hMM: row, headMM: headMM,
+		count: len(l.tiles), wMM: l.wMM(), hMM: row, headMM: l.headMM(),
 		head: func(p *page, x, y float64) {
-			p.text(x+tick+gap, y+small.ascentMM(), "above", small, left)
-			p.text(x+tick+above+2*gap, y+small.ascentMM(), "underneath", small, left)
+			p.text(x+above, y+small.ascentMM(), "above", small, left)
+			p.text(x+under, y+small.ascentMM(), "underneath", small, left)
 		},
 		entry: func(p *page, x, y float64, i int, _ bool) {
-			t := tiles[i]
+			t := l.tiles[i]
 			base := y + row*0.5 + 0.36*ft.pt*mmPerPt
-			p.checkbox(x, y+(row-tick)/2, tick)
-			p.mark(x+tick+gap, base, t.Mark, scheme.Underlined(t.Mark), ft, left)
-			p.mark(x+tick+above+2*gap, base, t.Under, scheme.Underlined(t.Under), ft, left)
+			p.checkbox(x, y+(row-l.tick)/2, l.tick)
+			p.mark(x+above, base, t.Mark, scheme.Underlined(t.Mark), ft, left)
+			p.mark(x+under, base, t.Under, scheme.Underlined(t.Under), ft, left)
 		},
 		rule: func(i int) bool { return i%10 == 0 },
 	})

@@ -42,7 +42,11 @@ func (s *sheets) pour() {
 // pouring says how to go about it.
 func (s *sheets) pouring() []string {
 	t, kit := s.test, s.plan.Kit
-	texts := []string{"Stir each glaze before every jug of it. Go down the list, which runs back and forth along the rows of cups, and tick each cup as it is poured."}
+	list := ", which runs back and forth along the rows of cups, and tick"
+	if kind := s.plan.Blend.Kind; kind == blend.Line || kind == blend.List {
+		list = " and tick"
+	}
+	texts := []string{"Stir each glaze before every jug of it. Go down the list" + list + " each cup as it is poured."}
 	switch {
 	case kit.Fill > 0 && t.Dosed():
 		texts = append(texts, fmt.Sprintf("Measure the first cup, mark the height of the slip on it, and fill all others to the same line. By eye that is taken to be right to ±%s mL.", blend.PercentText(kit.Fill)))

@@ -11,8 +11,9 @@ import (
 
 // How much of the long lists the summary prints.
 const (
-	mostDifferences = 10
-	mostPairs       = 24
+	mostDifferences  = 10
+	leastDifferences = 5
+	mostPairs        = 24
 )
 
 // summary says what the test is, how well it can be measured, and what to take
@@ -290,11 +291,13 @@ func shortText(percent float64) string {
 // realised is what whole steps make of the design: where cups differ most from
 // what is asked, and which of them cannot be told apart.
 func (s *sheets) realised(f *flow) {
-	f.need(50)
-	f.subheading("What measuring in whole steps makes of it")
 	all := slices.DeleteFunc(s.test.Differences(), func(d blend.Difference) bool {
 		return shortText(d.Asked) == shortText(d.Got)
 	})
+	if len(all) > 0 {
+		f.need(50) // what is said of the table stays with it
+	}
+	f.subheading("What measuring in whole steps makes of it")
 	if apart := s.toldApart(); apart != "" {
 		f.para(apart, regular(benchPt))
 	}
@@ -308,10 +311,13 @@ func (s *sheets) realised(f *flow) {
 			{title: "made %", align: right, whole: true},
 			{title: "±", align: right, whole: true},
 		}}
-		for i, d := range all {
-			if i == mostDifferences {
-				break
-			}
+		// A few on a page of their own are not worth it.
+		line := regular(benchPt).lineMM()
+		most := mostDifferences
+		if fits := int((f.room() - line - 1.5) / (line + 2*usualPadMM)); fits > leastDifferences {
+			most = min(most, fits-1) // one is the head
+		}
+		for _, d := range all[:min(most, len(all))] {
 			made, off := shortText(d.Got), blend.PlusMinusText(d.PlusMinus)
 			if d.Got == 0 {
 				made, off = "none", "–"
@@ -320,7 +326,7 @@ func (s *sheets) realised(f *flow) {
 				words(fmt.Sprint(d.Cell)), words(d.Of), words(shortText(d.Asked)), words(made), words(off),
 			}})
 		}
-		if more := len(all) - mostDifferences; more > 0 {
+		if more := len(all) - most; more > 0 {
 			f.para(fmt.Sprintf("These are furthest from what was asked; %d others are nearer.", more), regular(benchPt))
 		}
 		f.table(t)

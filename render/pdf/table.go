@@ -37,7 +37,7 @@ type table struct {
 	columns []column
 	rows    []row
 	pt      float64 // size of its texts; 0 is benchPt
-	padMM   float64 // above and below the text of a row; 0 is 1.4
+	padMM   float64 // above and below the text of a row; 0 is usualPadMM
 	// subtotal, if not nil, gives a row to set under the rows from, ..., to-1
 	// that have come on one page; nil is none.
 	subtotal func(from, to int) *row
@@ -48,6 +48,9 @@ type table struct {
 	together bool
 }
 
+// usualPadMM is above and below the text of a row.
+const usualPadMM = 1.4
+
 // gutterMM is free on either side of a cell's text.
 const gutterMM = 1.5
 
@@ -57,7 +60,7 @@ func (f *flow) table(t table) {
 		t.pt = benchPt
 	}
 	if t.padMM == 0 {
-		t.padMM = 1.4
+		t.padMM = usualPadMM
 	}
 	s := setter{flow: f, table: t}
 	s.widths = s.columnWidths()

@@ -76,12 +76,13 @@ func (s *sheets) ticket(f *flow, i int) {
 	}
 
 	s.careBlock(f, e.Materials(), benchPt)
-	f.further(45, b.Glaze)
-	f.items("", []string{
+	steps := []string{
 		"Dry materials onto the water, left to soak, then stirred.",
 		"Sieved and stirred again; nothing left at the bottom.",
 		fmt.Sprintf("Specific gravity taken: the weight in g of 100 mL, divided by 100. Expected: %s.%s", blend.SGText(b.SG), assumedText(e)),
-	}, regular(benchPt))
+	}
+	f.further(f.itemsMM("", steps, regular(benchPt))+2*blankMM, b.Glaze)
+	f.items("", steps, regular(benchPt))
 	f.blanks("Specific gravity:", "Volume, mL:", "Mixed by:", "Date:")
 }
 
