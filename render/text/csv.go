@@ -8,11 +8,12 @@ import (
 	"pourboard/blend"
 )
 
-// CSV writes a row for each pour and each dose of every cup. Decimal points
+// CSV writes a row for each pour and each dose of every cup; a dose that is
+// poured from a stock suspension has the label of its bottle. Decimal points
 // and commas are those of RFC 4180, whatever the locale.
 func CSV(w io.Writer, t *blend.Test) error {
 	out := csv.NewWriter(w)
-	out.Write([]string{"cup", "what", "name", "asked_percent", "exact", "measured", "unit", "scale_reading", "made_percent", "plus_minus_percent"})
+	out.Write([]string{"cup", "what", "name", "asked_percent", "exact", "measured", "unit", "scale_reading", "made_percent", "plus_minus_percent", "bottle"})
 	for _, c := range t.Cells {
 		for e, p := range c.Pours {
 			if p.ML == 0 {
@@ -23,21 +24,21 @@ func CSV(w io.Writer, t *blend.Test) error {
 				exact, reading = p.G, t.ReadingText(p)
 			}
 			out.Write([]string{strconv.Itoa(c.Number), "pour", safeCell(t.Ends[e].Name), figure(100 * c.Shares[e]), figure(exact),
-				t.PourText(p), string(t.Plan.Kit.Pour.Unit), reading, figure(100 * p.GotShare), figure(100 * p.PlusMinus)})
+				t.PourText(p), string(t.Plan.Kit.Pour.Unit), reading, figure(100 * p.GotShare), figure(100 * p.PlusMinus), ""})
 		}
 		for s, d := range c.Doses {
 			if d.Percent == 0 || t.Plan.Blend.Method == blend.ByPour {
 				continue
 			}
-			exact, measured := d.G, t.DoseText(d)
-			if d.None() {
-				measured = "0" // it is a column of numbers; the column made_percent says it too
-			}
+			exact, measured, bottle := d.G, t.DoseText(d), ""
 			if t.Plan.Blend.Method == blend.ByStock {
-				exact = d.ML
+				exact, bottle = d.ML, t.StockLabel(d.Stock)
+			}
+			if d.None() {
+				measured, bottle = "0", "" // it is a column of numbers; the column made_percent says it too
 			}
 			out.Write([]string{strconv.Itoa(c.Number), "dose", safeCell(t.Plan.Blend.Series[s].Material), figure(d.Percent), figure(exact),
-				measured, string(t.DoseUnit()), "", figure(d.GotPercent), figure(d.PlusMinus)})
+				measured, string(t.DoseUnit()), "", figure(d.GotPercent), figure(d.PlusMinus), bottle})
 		}
 	}
 	out.Flush()

@@ -211,6 +211,24 @@ func TestCSV(t *testing.T) {
 			if row[5] == "" || row[5] == "–" {
 				t.Errorf("%s: nothing to measure in %v", name, row)
 			}
+			// A bottle stands where something is poured from one, and it is of the row's colourant.
+			want := ""
+			if row[1] == "dose" && row[5] != "0" && test.Plan.Blend.Method == blend.ByStock {
+				for i, stock := range test.Stocks {
+					if test.StockLabel(i) == row[10] {
+						want = row[10]
+						if safeCell(stock.Material) != row[2] {
+							t.Errorf("%s: bottle %s of %s in %v", name, row[10], stock.Material, row)
+						}
+					}
+				}
+				if want == "" {
+					t.Errorf("%s: no bottle in %v", name, row)
+				}
+			}
+			if row[10] != want {
+				t.Errorf("%s: bottle %q in %v", name, row[10], row)
+			}
 		}
 	}
 }
