@@ -92,11 +92,10 @@ func (t *Test) notPoured(name string) error {
 			names = append(names, e.Name)
 		}
 	}
-	near := ""
 	if meant := spell.Nearest(name, names); meant != "" {
-		near = fmt.Sprintf("; did you mean %q?", meant)
+		return fmt.Errorf("no cup is poured from %q; did you mean %q?", name, meant)
 	}
-	return fmt.Errorf("no cup is poured from %q%s; they are poured from %s", name, near, strings.Join(names, ", "))
+	return fmt.Errorf("no cup is poured from %q; they are poured from %s", name, strings.Join(names, ", "))
 }
 
 // endNamed is the index of the end of that name that something is poured of,

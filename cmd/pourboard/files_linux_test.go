@@ -137,3 +137,26 @@ func TestMask(t *testing.T) {
 		t.Errorf("mode %v, %v", info.Mode(), err)
 	}
 }
+
+// What cannot be printed is told of in one line, whatever the command, and ends
+// with 1.
+func TestPrintedOntoFullDisk(t *testing.T) {
+	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
+	if err != nil {
+		t.Skip(err)
+	}
+	defer full.Close()
+	const plan = "../../testdata/plans/line.toml"
+	for _, args := range [][]string{
+		{"show", plan}, {"show", "--json", plan}, {"show", "--csv", plan}, {"show", "--chemistry", plan}, {"check", plan},
+		{"new", "line", "-o", "-"}, {"which", plan, "ML2A"}, {"materials"}, {"materials", "talc"}, {"version"}, {"help"}, {"make", "--help"},
+		{"batch", plan, "--cell", "2", "--dry", "1 kg"}, {"refine", plan, "--cell", "2,3", "-o", "-"}, {"completion", "bash"},
+	} {
+		var errs bytes.Buffer
+		code := run(args, full, &errs)
+		lines := strings.Split(strings.TrimSpace(errs.String()), "\n")
+		if code != exitFile || lines[len(lines)-1] != "pourboard: not all could be printed: the disk is full; make room, and run it again" {
+			t.Errorf("%q: %d: %s", args, code, errs.String())
+		}
+	}
+}

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"pourboard/blend"
@@ -30,9 +29,14 @@ func (o overrides) stretch(p *blend.Plan) ([]blend.Warning, error) {
 		}
 		have = append(have, h)
 	}
+	unstretched := *p
 	warnings, err := blend.Stretch(p, have)
-	if err != nil {
-		return nil, fmt.Errorf("--have: %w", err)
+	if err == nil {
+		return warnings, nil
 	}
-	return warnings, nil
+	*p = unstretched
+	if _, wrong := blend.New(p); wrong != nil {
+		return nil, nil // the plan itself, which is told of as without --have
+	}
+	return nil, usagef("--have: %s", err)
 }

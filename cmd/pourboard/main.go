@@ -52,43 +52,49 @@ func commands() []command {
 
 // run is the program but for its exit.
 func run(args []string, stdout, stderr io.Writer) int {
-	u := &ui{out: stdout, err: stderr}
+	printed := &sink{to: stdout}
+	u := &ui{out: printed, err: stderr}
 	if len(args) == 0 {
 		u.print(topHelp())
 		return exitUsage
 	}
+	return u.fail(printed.failed(u.run(args)))
+}
+
+// run does what the command line asks for.
+func (u *ui) run(args []string) error {
 	switch name := args[0]; name {
 	case "-h", "--help", "help":
 		if len(args) > 2 {
-			return u.fail(usagef("%q is one word too many; help is of one command: pourboard help %s", args[2], args[1]))
+			return usagef("%q is one word too many; help is of one command: pourboard help %s", args[2], args[1])
 		}
 		if len(args) > 1 {
 			if c, ok := find(args[1]); ok {
 				u.print(c.help)
-				return exitDone
+				return nil
 			}
-			return u.fail(unknownCommand(args[1]))
+			return unknownCommand(args[1])
 		}
 		u.print(topHelp())
-		return exitDone
+		return nil
 	case "--version":
 		args = []string{"version"}
 	default:
 		if strings.HasPrefix(name, "-") {
-			return u.fail(usagef("%s comes after a command, as in 'pourboard make plan.toml %s'", name, name))
+			return usagef("%s comes after a command, as in 'pourboard make plan.toml %s'", name, name)
 		}
 	}
 	c, ok := find(args[0])
 	if !ok {
-		return u.fail(unknownCommand(args[0]))
+		return unknownCommand(args[0])
 	}
 	u.command = c.name
 	err := c.run(u, args[1:])
 	if errors.Is(err, pflag.ErrHelp) {
 		u.print(c.help)
-		return exitDone
+		return nil
 	}
-	return u.fail(err)
+	return err
 }
 
 func find(name string) (command, bool) {

@@ -6,6 +6,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"syscall"
 	"time"
 
 	"github.com/spf13/pflag"
@@ -24,6 +25,33 @@ type ui struct {
 	command  string
 	quiet    bool           // no notes and no warnings
 	flags    *pflag.FlagSet // of the command that was called
+}
+
+// sink is where results go. It remembers that one could not be written, onto a
+// disk that is full, say.
+type sink struct {
+	to  io.Writer
+	err error
+}
+
+func (s *sink) Write(p []byte) (int, error) {
+	if s.err != nil {
+		return 0, s.err
+	}
+	n, err := s.to.Write(p)
+	s.err = err
+	return n, err
+}
+
+// failed is err, or that something could not be written.
+func (s *sink) failed(err error) error {
+	switch {
+	case s.err == nil, err != nil && !errors.Is(err, s.err):
+		return err
+	case errors.Is(s.err, syscall.ENOSPC), errors.Is(s.err, syscall.EDQUOT):
+		return errors.New("pourboard: not all could be printed: the disk is full; make room, and run it again")
+	}
+	return fmt.Errorf("pourboard: not all could be printed: %w", bare(s.err))
 }
 
 // print writes a result.
