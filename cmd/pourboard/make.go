@@ -126,11 +126,15 @@ func runMake(u *ui, args []string) error {
 	return nil
 }
 
-// sections checks the names given to --only.
+// sections checks the names given to --only, and drops what is named twice and
+// the nothing behind a last comma.
 func sections(names []string) ([]string, error) {
 	var all []string
 	for _, name := range names {
 		name = strings.ToLower(strings.TrimSpace(name))
+		if slices.Contains(all, name) || name == "" && all != nil {
+			continue
+		}
 		if !slices.Contains(pdf.Sections(), name) {
 			return nil, usagef("the packet has no section %q%s", name, meantOr(name, pdf.Sections(), "it has"))
 		}
@@ -181,13 +185,23 @@ func (u *ui) make(j *job, m makeOptions) error {
 		Test: j.test, Places: j.places, Advice: advice, Notes: j.notes,
 		Only: m.only, MeasuredMM: m.measured, Free: m.free, Tried: j.tried,
 	}
-	if m.only != nil { // a part does not replace the whole
-		base += "-" + strings.Join(m.only, "-")
+	write := packet.Write
+	if m.only != nil { // a part does not replace the whole, and is called by what is in it
+		var body bytes.Buffer
+		notes, err := packet.Write(&body)
+		if err != nil {
+			return fmt.Errorf("%s: %w", j.file, err)
+		}
+		write = func(w io.Writer) ([]blend.Warning, error) {
+			_, err := body.WriteTo(w)
+			return notes, err
+		}
+		base += "-" + strings.Join(without(m.only, leftOut(notes)), "-")
 		if err := j.ofAnother(base + ".pdf"); err != nil {
 			return err
 		}
 	}
-	outputs := []*output{{file: base + ".pdf", render: packet.Write}}
+	outputs := []*output{{file: base + ".pdf", render: write}}
 	keptPour, keptLog := "", ""
 	if m.only == nil {
 		pour := &output{file: base + "-pour.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
@@ -245,6 +259,17 @@ func (u *ui) make(j *job, m makeOptions) error {
 		u.keep(j, keptLog)
 	}
 	return nil
+}
+
+// leftOut are the sections that a packet's notes say it left out.
+func leftOut(notes []blend.Warning) []string {
+	var names []string
+	for _, n := range notes {
+		if name, ok := strings.CutPrefix(n.Place, "section "); ok {
+			names = append(names, name)
+		}
+	}
+	return names
 }
 
 // ofAnother is an error when a file that is to be written bears the name of
