@@ -8,14 +8,15 @@ import (
 	"pourboard/blend/measure"
 )
 
-// Bucket prints the ticket of a large batch of the glaze of one cup.
+// Bucket prints the ticket of a large batch of the glaze of one cup; amounts are
+// as the bucket's scale shows them, as on paper.
 func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 	which := "as it was measured"
 	if b.Which == blend.Asked {
 		which = "as the plan asks"
 	}
 	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of slip at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, which,
-		blend.MassText(b.Batch.DryG), blend.VolumeText(b.Batch.ML), blend.SGText(b.Batch.SG))
+		kit.Scale.Format(kit.Scale.Count(b.Batch.DryG)), blend.VolumeText(b.Batch.ML), blend.SGText(b.Batch.SG))
 	if b.Which == blend.Measured {
 		if lines := t.MadeOtherwise(b.Cell - 1); lines != nil {
 			for _, line := range lines {

@@ -174,6 +174,23 @@ func TestChemistryGolden(t *testing.T) {
 	}
 }
 
+// A bucket on a scale of 5 g, which shows neither its 7726 g of dry matter nor
+// its smallest materials.
+func TestBucketGolden(t *testing.T) {
+	test, _ := load(t, "triaxial")
+	kit := test.Plan.Kit
+	kit.Scale.Size = 5
+	b, err := test.Bucket(11, blend.Measured, blend.Cup{Size: 10_000, Of: blend.Volume}, 0, kit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got bytes.Buffer
+	if err := Bucket(&got, test, b, kit); err != nil {
+		t.Fatal(err)
+	}
+	golden(t, "bucket", got.String())
+}
+
 func TestTableWidth(t *testing.T) {
 	for _, name := range names(t) {
 		test, _ := load(t, name)
