@@ -230,4 +230,12 @@ func absolute(column, row int) string {
 func address(column, row int) string { return letters(column) + strconv.Itoa(row) }
 
 // letters is the name of a column, counted from 0: A, B, … Z, AA.
-func letters(column int) string { return xlsx.ColIndexToLetters(column) }
+func letters(column int) string { return string(appendLetters(nil, column)) }
+
+// appendLetters appends the name of a column.
+func appendLetters(dst []byte, column int) []byte {
+	if column >= 26 {
+		dst = appendLetters(dst, column/26-1)
+	}
+	return append(dst, byte('A'+column%26))
+}

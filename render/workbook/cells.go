@@ -97,7 +97,7 @@ func (s *sheet) cell(look cellLook, format numberFormat, kind string) {
 		s.col = maxColumns - 1
 	}
 	s.rows = append(s.rows, `<c r="`...)
-	s.rows = append(s.rows, letters(s.col)...)
+	s.rows = appendLetters(s.rows, s.col)
 	s.rows = strconv.AppendInt(s.rows, int64(s.row), 10)
 	s.rows = append(s.rows, `" s="`...)
 	s.rows = strconv.AppendInt(s.rows, int64(s.book.place(cellFormat{look, format})), 10)

@@ -89,11 +89,7 @@ func (b *pourBook) writeChemistry() {
 		for _, g := range v.G {
 			fired[i] += g * t.Cells[i].Got.DryG
 		}
-		for _, o := range r.oxideList {
-			if place, _ := o.Place(); inUnity(o, options) {
-				flux[i] += v.G[place] / o.MolarMass() * t.Cells[i].Got.DryG
-			}
-		}
+		flux[i] = b.fluxMol(v) * t.Cells[i].Got.DryG
 	}
 	g.add(b.cupOfRow())
 	// What the rest is worked out from stands behind it.

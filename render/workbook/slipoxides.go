@@ -57,7 +57,6 @@ type analysis struct {
 // analyses are what is known of materials; the last is whether there is no
 // analysis.
 func (b *pourBook) analyses() []analysis {
-	options := oxide.Options{ColourantsInUnity: b.t.Plan.Chemistry.ColourantsInUnity}
 	var all []analysis
 	for _, o := range b.rows.oxideList {
 		place, _ := o.Place()
@@ -71,15 +70,7 @@ func (b *pourBook) analyses() []analysis {
 			}
 			return sum
 		}},
-		analysis{"R2O + RO, mol", "Flux_part", func(v oxide.Vector) float64 {
-			sum := 0.0
-			for _, o := range b.rows.oxideList {
-				if place, _ := o.Place(); inUnity(o, options) {
-					sum += v.G[place] / o.MolarMass()
-				}
-			}
-			return sum
-		}},
+		analysis{"R2O + RO, mol", "Flux_part", b.fluxMol},
 		analysis{"Lost on firing", "Loss_part", func(v oxide.Vector) float64 { return v.Loss }},
 		analysis{label: "No analysis"})
 }
@@ -115,6 +106,16 @@ func (b *pourBook) oxides() []oxide.Oxide {
 		}
 	}
 	return all
+}
+
+// fluxMol is R2O + RO in mol.
+func (b *pourBook) fluxMol(v oxide.Vector) float64 {
+	sum := 0.0
+	for _, o := range b.rows.fluxes {
+		place, _ := o.Place()
+		sum += v.G[place] / o.MolarMass()
+	}
+	return sum
 }
 
 // inUnity reports whether an oxide counts in the sum of R2O + RO, by the

@@ -20,6 +20,7 @@ type slipRows struct {
 
 	recipes, additions []string // materials
 	oxideList          []oxide.Oxide
+	fluxes             []oxide.Oxide // those of R2O + RO
 }
 
 func (b *pourBook) slipRowsOf() slipRows {
@@ -39,6 +40,12 @@ func (b *pourBook) slipRowsOf() slipRows {
 	}
 	r.recipes, r.additions = b.materials()
 	r.oxideList = b.oxides()
+	options := oxide.Options{ColourantsInUnity: b.t.Plan.Chemistry.ColourantsInUnity}
+	for _, o := range r.oxideList {
+		if inUnity(o, options) {
+			r.fluxes = append(r.fluxes, o)
+		}
+	}
 	return r
 }
 
