@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/render/text"
@@ -15,7 +16,8 @@ func checkCommand() command {
 
 Reads a plan and says everything that is wrong with it, a line each, with the
 line of the file and what would be right. A plan that is right is summed up:
-how far off its cups can be, what would be better, what to watch.
+which usual instruments are taken where it names none, how far off its cups can
+be, what would be better, what to watch.
 
 ` + overridesHelp + `
 Example:
@@ -39,6 +41,9 @@ func runCheck(u *ui, args []string) error {
 		return err
 	}
 	u.printf("%s: %s\n", args[0], j.test.Summary())
+	if usual := j.plan.Kit.Defaults; len(usual) > 0 {
+		u.printf("Not in the plan, and so taken as usual: %s; your own go under [measure].\n", strings.Join(usual, ", "))
+	}
 	advice, err := blend.Advise(j.test)
 	if err != nil {
 		return fmt.Errorf("%s: %w", args[0], err)

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -68,6 +69,7 @@ func (o overrides) apply(p *blend.Plan) error {
 			return usagef("--pour: %s", err)
 		}
 		p.Kit.Pour = g.Step
+		p.Kit.Defaults = slices.DeleteFunc(slices.Clone(p.Kit.Defaults), func(line string) bool { return strings.HasPrefix(line, "pour ") })
 	}
 	if o.paper != "" {
 		size, err := paper.Parse(o.paper)
