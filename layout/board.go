@@ -125,10 +125,13 @@ func tileGauge(t *blend.Test) gauge {
 // cupGauge is the measures of a place for a cup: its number and a line for each
 // dose or pour go below the circle, where the cup does not cover them.
 func cupGauge(t *blend.Test) gauge {
-	d := t.Plan.Cup.DiameterMM
-	parts := len(t.Plan.Blend.Series)
-	if parts == 0 {
-		parts = len(t.Plan.Blend.Ends)
+	d, b := t.Plan.Cup.DiameterMM, t.Plan.Blend
+	parts := len(b.Ends)
+	if b.HasSeries() {
+		parts = len(b.Series)
+		if b.Method != blend.ByPour {
+			parts++ // the base
+		}
 	}
 	g := gauge{w: d, h: d, capW: max(d, doseRoom), capH: CaptionMark + CaptionLine*float64(max(parts, 1)), round: true}
 	g.pitchX = g.capW + normalGap

@@ -89,7 +89,7 @@ func (s *sheets) bucket(f *flow, b blend.Bucket, sizes bucketSizes) {
 		fmt.Sprintf("Specific gravity taken: the weight in g of 100 mL, divided by 100. Expected: %s.%s", blend.SGText(batch.SG), s.bucketAssumed(b.Cell)),
 	}, regular(benchPt))
 	f.blanks("Specific gravity:", "By, and date:")
-	s.careBlock(f, b.Materials(), sizes.cautionPt)
+	s.careBlock(f, "", b.Materials(), sizes.cautionPt)
 	f.items("–", append(t.LeachTest(b.Materials()), oxide.NoProof), regular(sizes.cautionPt))
 }
 

@@ -30,12 +30,17 @@ func (s *sheets) notKnown(materials []string) []string {
 }
 
 // careBlock says where powder is handled what to take care of. It stays on one
-// page.
-func (s *sheets) careBlock(f *flow, materials []string, pt float64) {
+// page, which begins with the name of what goes on there if it is a further one and
+// there is a name.
+func (s *sheets) careBlock(f *flow, name string, materials []string, pt float64) {
 	ft := regular(pt)
 	lines := s.careLines(materials)
-	if high := bold(benchPt).lineMM() + 2 + f.itemsMM("–", lines, ft); high <= f.whole() {
-		f.need(high)
+	if high := bold(benchPt).lineMM() + 2 + f.itemsMM("–", lines, ft); high <= f.whole()-partFont.lineMM() {
+		if name == "" {
+			f.need(high)
+		} else {
+			f.further(high, name)
+		}
 	}
 	f.para("Take care", bold(benchPt))
 	f.items("–", lines, ft)

@@ -248,10 +248,10 @@ func (s *sheets) dipList(f *flow, coats int) {
 	across := max(1, min(coats, int((f.width()-cupMM-markMM-gap)/boxMM))) // boxes in one row of an entry
 	row := ft.lineMM() * 1.2
 	lines := (coats + across - 1) / across
-	f.startListing(counted(len(order), "tile", "tiles")+", "+counted(coats, "coat", "coats"), len(order), row*float64(lines))
 	wMM := cupMM + markMM + gap + float64(across)*boxMM
-	// Closer rows, if that saves a page.
 	closer, headMM := ft.lineMM(), small.lineMM()+1
+	f.startListing(counted(len(order), "tile", "tiles")+", "+counted(coats, "coat", "coats"), len(order), wMM, row*float64(lines), headMM)
+	// Closer rows, if that saves a page.
 	usual, _ := f.pagesOf(len(order), wMM, row*float64(lines), headMM)
 	if fewer, _ := f.pagesOf(len(order), wMM, closer*float64(lines), headMM); fewer < usual {
 		row = closer

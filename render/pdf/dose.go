@@ -23,7 +23,7 @@ func (s *sheets) dose() {
 	for _, series := range s.plan.Blend.Series {
 		colourants = append(colourants, series.Material)
 	}
-	s.careBlock(f, colourants, benchPt)
+	s.careBlock(f, "", colourants, benchPt)
 	s.undosed(f)
 	for i, series := range s.plan.Blend.Series {
 		if len(t.Stocks) == 0 {

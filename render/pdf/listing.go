@@ -14,11 +14,28 @@ type listing struct {
 // columnGapMM keeps the columns of a listing apart.
 const columnGapMM = 6.0
 
-// startListing sets the name of a listing whose entries are rowMM high, where
-// there is room for it, for the head of its columns and for some entries.
-func (f *flow) startListing(title string, count int, rowMM float64) {
-	f.need(f.listingTitleMM(title) + regular(benchPt).lineMM() + 1 + float64(min(3, count))*rowMM)
+// startListing sets the name of a listing of so many entries, wMM wide and hMM
+// high, where there is room for it, for the head of its columns and for some
+// entries.
+func (f *flow) startListing(title string, count int, wMM, hMM, headMM float64) {
+	f.need(f.listingTitleMM(title) + headMM + f.firstMM(count, wMM, hMM))
 	f.subheading(title)
+}
+
+// firstMM is the height of what a page has of a listing at least: all of a short
+// one, of which it could not leave enough to the next page.
+func (f *flow) firstMM(count int, wMM, hMM float64) float64 {
+	columns := f.abreast(count, wMM)
+	rows := (count + columns - 1) / columns
+	if rows >= 2*fewRows {
+		rows = fewRows
+	}
+	return float64(rows) * hMM
+}
+
+// abreast is how many columns of entries go beside each other.
+func (f *flow) abreast(count int, wMM float64) int {
+	return min(count, max(1, int((f.width()+columnGapMM)/(wMM+columnGapMM))))
 }
 
 // listingTitleMM is the height of the name of a listing.
@@ -30,7 +47,7 @@ func (f *flow) listingTitleMM(title string) float64 {
 // pagesOf is how many pages more than this one a listing of so many entries
 // takes, and where it ends on the last of them.
 func (f *flow) pagesOf(count int, wMM, hMM, headMM float64) (pages int, bottom float64) {
-	columns := min(count, max(1, int((f.width()+columnGapMM)/(wMM+columnGapMM))))
+	columns := f.abreast(count, wMM)
 	fits := func(room float64) int { return max(0, int((room-headMM+1e-9)/hMM)) * columns }
 	for room := f.room(); ; room = f.whole() {
 		if pages > 0 && fits(room) == 0 {
@@ -48,8 +65,7 @@ func (f *flow) pagesOf(count int, wMM, hMM, headMM float64) (pages int, bottom f
 
 // listing sets a listing. Its columns are as even as they can be.
 func (f *flow) listing(l listing) {
-	columns := max(1, int((f.width()+columnGapMM)/(l.wMM+columnGapMM)))
-	columns = min(columns, l.count)
+	columns := f.abreast(l.count, l.wMM)
 	step := (f.width() + columnGapMM) / float64(columns)
 	for from := 0; from < l.count; {
 		f.need(l.headMM + min(3, float64(l.count-from))*l.hMM)

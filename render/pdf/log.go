@@ -18,6 +18,7 @@ const (
 type logShape struct {
 	coats   bool // each coat, not all in one
 	numbers bool // each number of the plan, not under the notes
+	body    bool // the body, not by the letter of the mark alone
 }
 
 // log is a table to write the fired tiles down in by hand, in the order of
@@ -32,8 +33,12 @@ func (s *sheets) log() {
 		logShape
 		paper flow
 	}{
-		{logShape{true, true}, upright}, {logShape{true, true}, across}, {logShape{false, true}, across}, {logShape{false, false}, upright},
+		{logShape{true, true, true}, upright}, {logShape{true, true, true}, across}, {logShape{false, true, true}, across},
+		{logShape{false, false, true}, upright}, {logShape{false, false, true}, across}, {logShape{false, false, false}, across},
 	} {
+		if !try.body && len(s.plan.Tiles.Bodies) == 1 {
+			continue // its marks have no letter
+		}
 		shape, paper = try.logShape, try.paper
 		if try.paper.least(s.logTable(shape)) <= try.paper.width() {
 			break
@@ -64,8 +69,10 @@ func (s *sheets) logTable(shape logShape) table {
 	t := table{padMM: 2.4, columns: []column{
 		{title: "Mark", bold: true, whole: true},
 		{title: "Cup", align: right, whole: true},
-		{title: "Body", whole: len(tiles.Bodies) > 1},
 	}}
+	if shape.body {
+		t.columns = append(t.columns, column{title: "Body", whole: len(tiles.Bodies) > 1})
+	}
 	printed := len(t.columns)
 	add := func(title string, leastMM, grow float64) {
 		t.columns = append(t.columns, column{title: title, least: leastMM, grow: grow})
@@ -92,7 +99,10 @@ func (s *sheets) logTable(shape logShape) table {
 		if len(tiles.Bodies) > 1 { // there is a key
 			body = s.doc.shorten(body, regular(benchPt), mostBodyMM)
 		}
-		cells := []cell{words(tile.Mark), words(fmt.Sprint(tile.Cell)), words(body)}
+		cells := []cell{words(tile.Mark), words(fmt.Sprint(tile.Cell))}
+		if shape.body {
+			cells = append(cells, words(body))
+		}
 		for range t.columns[printed:] {
 			cells = append(cells, writeLine)
 		}

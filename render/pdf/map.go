@@ -81,11 +81,16 @@ func (s *sheets) maps() {
 		return
 	}
 	f := &flow{doc: s.doc, section: s.section.title, wMM: s.wMM, hMM: s.hMM}
-	f.nextPage()
-	if !plan.full {
+	switch {
+	case !plan.full:
+		f.nextPage()
 		s.cupList(f)
-	} else if !told {
+	case !told:
+		// Under the last map, if there is room.
+		f.page, f.wMM, f.hMM, f.y = p, p.wMM, p.hMM, below+mapGapMM
 		f.para("On the maps: "+letters+".", regular(benchPt))
+	default:
+		f.nextPage()
 	}
 	f.longTexts()
 }

@@ -156,7 +156,7 @@ func markPages(f flow, lists []markList, lines float64) int {
 	pages := 0
 	for _, l := range lists {
 		row := l.ft.lineMM() * lines
-		if f.y += f.listingTitleMM(l.title); f.room() < l.headMM()+float64(min(3, len(l.tiles)))*row {
+		if f.y += f.listingTitleMM(l.title); f.room() < l.headMM()+f.firstMM(len(l.tiles), l.wMM(), row) {
 			pages++
 			f.y = marginMM + headLineMM + f.listingTitleMM(l.title)
 		}
@@ -171,7 +171,7 @@ func markPages(f flow, lists []markList, lines float64) int {
 func (s *sheets) markList(f *flow, l markList, lines float64) {
 	scheme, ft, small := s.Places.Scheme, l.ft, regular(benchPt)
 	row := ft.lineMM() * lines
-	f.startListing(l.title, len(l.tiles), row)
+	f.startListing(l.title, len(l.tiles), l.wMM(), row, l.headMM())
 	if len(s.plan.Tiles.Bodies) > 1 {
 		s.doc.bookmark(1, l.body)
 	}

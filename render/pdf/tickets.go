@@ -75,7 +75,7 @@ func (s *sheets) ticket(f *flow, i int) {
 		f.para("Take care: "+w.What+". It is better to "+w.Fix+"; "+then+".", bold(benchPt))
 	}
 
-	s.careBlock(f, e.Materials(), benchPt)
+	s.careBlock(f, b.Glaze, e.Materials(), benchPt)
 	steps := []string{
 		"Dry materials onto the water, left to soak, then stirred.",
 		"Sieved and stirred again; nothing left at the bottom.",
@@ -224,7 +224,7 @@ func (s *sheets) stock() {
 			{cells: []cell{tickBox, words(stock.Material), words(t.DosingText(stock.G))}},
 			{cells: []cell{tickBox, words("Water"), words(t.ScaleText(stock.WaterG))}},
 		}})
-		s.careBlock(f, []string{stock.Material}, benchPt)
+		s.careBlock(f, stock.Name, []string{stock.Material}, benchPt)
 		f.items("", []string{
 			"Colourant wetted with a little of the water, ground until no grain is felt, then the rest of the water.",
 			fmt.Sprintf("Volume checked: it should be %s mL.", blend.VolumeText(stock.ML)),
