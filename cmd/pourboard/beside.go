@@ -1,11 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 
 	"pourboard/blend"
@@ -19,7 +19,6 @@ const mostBeside = 200
 // files, the first by name of those that share one. A mark stands in the first
 // lines of a plan; the rest is not read, and a plan that is wrong has one too.
 func marksBeside(file string) map[string]string {
-	marked := regexp.MustCompile(`(?m)^[ \t]*mark[ \t]*=[ \t]*["']([A-Z0-9]{1,4})["']`)
 	marks := map[string]string{}
 	folder := filepath.Dir(file)
 	entries, err := os.ReadDir(folder)
@@ -37,11 +36,28 @@ func marksBeside(file string) map[string]string {
 		if looked++; looked > mostBeside {
 			break
 		}
-		if found := marked.FindSubmatch(beginning(other, 4<<10)); found != nil && marks[string(found[1])] == "" {
-			marks[string(found[1])] = e.Name()
+		if mark := markIn(beginning(other, 4<<10)); mark != "" && marks[mark] == "" {
+			marks[mark] = e.Name()
 		}
 	}
 	return marks
+}
+
+// markIn is the mark that a plan's text gives, or "".
+func markIn(text []byte) string {
+	for line := range bytes.Lines(text) {
+		key, value, _ := bytes.Cut(line, []byte("="))
+		if string(bytes.TrimSpace(key)) != "mark" {
+			continue
+		}
+		for _, quote := range []string{`"`, "'"} {
+			if _, after, ok := bytes.Cut(value, []byte(quote)); ok {
+				mark, _, _ := bytes.Cut(after, []byte(quote))
+				return string(mark)
+			}
+		}
+	}
+	return ""
 }
 
 // beginning is the first bytes of a file, nil when it cannot be read.
