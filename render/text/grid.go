@@ -11,7 +11,15 @@ type grid struct {
 	left  []bool // by column: set to the left, otherwise to the right
 	rows  [][]string
 	rules []int // a rule is drawn before the row with this index
+	cut   int   // the column that is cut short where the grid is too wide, 0 for none
 }
+
+// A grid with a column to cut is kept to the width of a usual terminal, as long
+// as that leaves enough to know a name by.
+const (
+	terminal = 80
+	leastCut = 16
+)
 
 func (g *grid) add(cells ...string) { g.rows = append(g.rows, cells) }
 
@@ -33,6 +41,15 @@ func (g *grid) write(w io.Writer) error {
 	for _, n := range widths {
 		whole += n
 	}
+	if over := whole - terminal; g.cut > 0 && over > 0 {
+		widths[g.cut] = min(widths[g.cut], max(leastCut, widths[g.cut]-over))
+	}
+	// Texts of any length can end a row; a rule goes on under them up to the
+	// terminal's edge, and under the heads beyond it.
+	if last := len(widths) - 1; last >= 0 && last < len(g.left) && g.left[last] && last < len(g.rows[0]) {
+		heads := whole - widths[last] + utf8.RuneCountInString(g.rows[0][last])
+		whole = min(whole, max(terminal, heads))
+	}
 	var b strings.Builder
 	rules := g.rules
 	for r, row := range g.rows {
@@ -45,6 +62,9 @@ func (g *grid) write(w io.Writer) error {
 			if i > 0 {
 				line.WriteString("  ")
 			}
+			if i == g.cut && i > 0 {
+				cell = cutShort(cell, widths[i])
+			}
 			pad := strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell))
 			if i < len(g.left) && g.left[i] {
 				line.WriteString(cell + pad)
@@ -56,6 +76,14 @@ func (g *grid) write(w io.Writer) error {
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// cutShort is s in at most n signs, the last of them … where it is longer.
+func cutShort(s string, n int) string {
+	if r := []rune(s); len(r) > n {
+		return strings.TrimRight(string(r[:n-1]), " ") + "…"
+	}
+	return s
 }
 
 // oneLine makes a name fit for a terminal: control characters, which could

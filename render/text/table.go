@@ -128,7 +128,7 @@ func tableRow(t *blend.Test, c blend.Cell) []string {
 // mixes prints what is to be mixed to serve the cups.
 func mixes(w io.Writer, t *blend.Test) error {
 	fmt.Fprintln(w, "\nto mix")
-	g := grid{left: []bool{true, true}}
+	g := grid{left: []bool{true, true}, cut: 1} // the legend has the whole names
 	for i, b := range t.Batches {
 		if b.ML == 0 {
 			continue
@@ -144,7 +144,7 @@ func mixes(w io.Writer, t *blend.Test) error {
 		if x.ML == 0 {
 			continue
 		}
-		g.add(t.StockLabel(i), oneLine(x.Name), t.DosingText(x.G)+" g dry", blend.MassText(x.WaterG)+" g water",
+		g.add(t.StockLabel(i), oneLine(x.Material), t.DosingText(x.G)+" g dry", blend.MassText(x.WaterG)+" g water",
 			"= "+blend.VolumeText(x.ML)+" mL", "("+blend.VolumeText(x.NeedML)+" mL needed)")
 	}
 	return g.write(w)

@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"pourboard/blend"
 	"pourboard/blend/plan"
@@ -206,6 +207,42 @@ func TestTableWidth(t *testing.T) {
 				t.Errorf("%s: %q", name, line)
 			}
 		}
+	}
+}
+
+// A long name is whole in the legend and cut short where the legend's letter
+// stands beside it, and a rule goes on under texts at the end of rows up to 80 signs only.
+func TestLongNames(t *testing.T) {
+	test, places := load(t, "triaxial")
+	const long = "Magnesia matte, the third version with more talc and less whiting (notebook 4)"
+	test.Plan.Glazes[0].Name = long
+	test, err := blend.New(test.Plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	if err := Table(&out, test); err != nil {
+		t.Fatal(err)
+	}
+	legend, mix, _ := strings.Cut(out.String(), "to mix\n")
+	if !strings.Contains(legend, "P  "+long+"  SG 1.45\n") {
+		t.Errorf("the legend has not the whole name:\n%s", legend)
+	}
+	for line := range strings.Lines(mix) {
+		if n := utf8.RuneCountInString(line) - 1; n > 80 {
+			t.Errorf("a line of %d signs: %s", n, line)
+		}
+	}
+	if !strings.HasPrefix(mix, "P  Magnesia matte, the t…  ") {
+		t.Errorf("to mix is\n%s", mix)
+	}
+	out.Reset()
+	tile := places.Scheme.Candidates("MR1A", func(layout.Tile) bool { return true })[0].Tile
+	if err := Tiles(&out, test, places, []layout.Tile{tile}); err != nil {
+		t.Fatal(err)
+	}
+	if lines := strings.Split(out.String(), "\n"); len(lines[1]) != 80 || !strings.HasSuffix(lines[2], "100 % "+long) {
+		t.Errorf("the tiles are\n%s", out.String())
 	}
 }
 
