@@ -39,12 +39,8 @@ func (s *sheets) maps() {
 		m.spread = s.spread(m.board, m.pages)
 		for i := range m.pages {
 			from := &m.pages[i]
-			if len(plan.maps) > 1 && len(m.pages) == 1 && len(m.board.Spots) <= mostSmall {
-				small := *from
-				m.pt = min(m.pt, benchPt)
-				least := (m.lines+headAirEm)*leadingEm*m.pt*mmPerPt + 2*mapPadMM
-				small.ScaleY = min(small.ScaleY, max(smallPlaceMM, least+0.1)/m.board.Spots[0].Whole().H)
-				from, m.pages = &small, []layout.Page{small}
+			if small, pt, ok := m.small(); ok && len(plan.maps) > 1 {
+				from, m.pt, m.pages = &small, pt, []layout.Page{small}
 			}
 			if moved, ok := under(p, below, from); ok && len(m.pages) == 1 {
 				from = &moved
@@ -98,9 +94,8 @@ func (s *sheets) maps() {
 // mapGapMM is between small maps on one page.
 const (
 	mapGapMM = 8.0
-	// Of the boards of several, those of few tiles have low places on their
-	// maps, so that some go onto a page.
-	mostSmall    = 6
+	// Of several maps, those of which two go onto a page with such low places
+	// have them.
 	smallPlaceMM = 24.0
 )
 
@@ -122,6 +117,17 @@ type boardMap struct {
 	spread
 	pt    float64
 	lines float64 // of text in each place
+}
+
+// small is the map's page with low places and the size of their texts, if two
+// such go onto a page.
+func (m boardMap) small() (page layout.Page, pt float64, ok bool) {
+	page = m.pages[0]
+	pt = min(m.pt, benchPt)
+	least := (m.lines+headAirEm)*leadingEm*pt*mmPerPt + 2*mapPadMM
+	page.ScaleY = min(page.ScaleY, max(smallPlaceMM, least+0.1)/m.board.Spots[0].Whole().H)
+	high := page.RectOnPaper(page.View).Bottom() - page.Header.Y
+	return page, pt, len(m.pages) == 1 && 2*high+mapGapMM <= page.Footer.Y-page.Header.Y
 }
 
 // A mapPlan is how all maps of a packet are drawn.
