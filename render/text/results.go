@@ -263,12 +263,14 @@ func (p *printer) models(judged []*crate.Measure) {
 	for _, m := range judged {
 		for _, model := range m.Models {
 			p.line("  %s on %s", m.Head, p.r.ModelText(model))
-			if model.Highest != nil {
-				p.line("    highest %s", p.r.BestText(model.Highest))
+			if model.Highest == nil {
+				continue // nothing is predicted
 			}
+			p.line("    highest %s", p.r.BestText(model.Highest))
 			if model.Lowest != nil {
 				p.line("    lowest %s", p.r.BestText(model.Lowest))
 			}
+			p.line("    %s", crate.LackText(model.Choice.Chosen))
 		}
 	}
 	p.line("  nothing is predicted beyond the cups that were read; ± is of the mean, if the form of the model is right")

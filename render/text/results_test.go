@@ -108,6 +108,9 @@ func TestResults_everyPlan(t *testing.T) {
 				if model.Highest != nil && !strings.Contains(got, "highest "+oneLine(r.BestText(model.Highest))+"\n") {
 					t.Errorf("%s: not in it: %s", name, r.BestText(model.Highest))
 				}
+				if model.Highest != nil && !strings.Contains(got, "    "+oneLine(crate.LackText(model.Choice.Chosen))+"\n") {
+					t.Errorf("%s: not in it: %s", name, crate.LackText(model.Choice.Chosen))
+				}
 			}
 		}
 	}
