@@ -27,6 +27,7 @@ type stripRow struct {
 const (
 	stripGapMM   = 7.0 // between columns of rows
 	stripPadMM   = 0.9 // above and below a row's text
+	lessPadMM    = 0.4 // where that saves a page
 	leastInStrip = 8   // rows that are not worth a second column
 )
 
@@ -37,6 +38,7 @@ type stripSetter struct {
 	widths   []float64 // of the columns with their gutters, mm
 	widthMM  float64
 	rowMM    float64
+	padMM    float64 // above and below the text of a row
 	headerMM float64
 	footMM   float64
 	abreast  int // columns of rows that the page takes side by side
@@ -57,7 +59,7 @@ const (
 
 // strips measures strips, which under then draws.
 func (f *flow) strips(t strips) *stripSetter {
-	s := &stripSetter{strips: t, flow: f}
+	s := &stripSetter{strips: t, flow: f, padMM: stripPadMM}
 	d := f.doc
 	for i, c := range s.columns {
 		figure := 0.0
@@ -125,6 +127,11 @@ func (s *stripSetter) under(heading, mark string, texts ...string) {
 // set draws the rows; on further pages the name stands above them again.
 func (s *stripSetter) set(name string) {
 	f := s.flow
+	const less = 2 * (stripPadMM - lessPadMM)
+	if s.pages(s.rowMM-less) < s.pages(s.rowMM) {
+		s.rowMM -= less
+		s.padMM = lessPadMM
+	}
 	for from := 0; from < len(s.rows); {
 		if s.fits() < min(2, len(s.rows)-from) && f.y > f.top {
 			f.further(f.hMM, name)
@@ -132,6 +139,21 @@ func (s *stripSetter) set(name string) {
 		from = s.page(from)
 	}
 	f.space(2)
+}
+
+// pages is how many pages, from this one on, rows of such a height take.
+func (s *stripSetter) pages(rowMM float64) int {
+	n, rest := 1, len(s.rows)
+	for room := s.flow.room(); ; room = s.flow.whole() - partFont.lineMM() - 1 {
+		deep := int((room - s.headerMM - s.footMM + 1e-9) / rowMM)
+		if n > 1 {
+			deep = max(1, deep)
+		}
+		if rest -= max(0, deep) * s.abreast; rest <= 0 {
+			return n
+		}
+		n++
+	}
 }
 
 // further sees to it that hMM are left on the page; on a new one it says what
@@ -155,6 +177,9 @@ func (s *stripSetter) page(from int) (next int) {
 	f := s.flow
 	deep := max(1, s.fits())
 	rest := len(s.rows) - from
+	if left := rest - deep*s.abreast; left > 0 && left < fewRows && deep > fewRows {
+		deep-- // some come over to the few of the last page
+	}
 	if even := (rest + s.abreast - 1) / s.abreast; even < deep {
 		deep = min(deep, max(even, leastInStrip))
 	}
@@ -215,7 +240,7 @@ func (s *stripSetter) row(x float64, r stripRow, ruled bool) {
 	for _, c := range s.columns {
 		tallest = max(tallest, c.font.ascentMM())
 	}
-	base := f.y + stripPadMM + tallest
+	base := f.y + s.padMM + tallest
 	at := x
 	for i, c := range s.columns {
 		if c.shade {

@@ -327,7 +327,7 @@ func (s *sheets) realised(f *flow) {
 			}})
 		}
 		if more := len(all) - most; more > 0 {
-			f.para(fmt.Sprintf("These are furthest from what was asked; %d others are nearer.", more), regular(benchPt))
+			f.para(fmt.Sprintf("These are furthest from what was asked; %s nearer.", counted(more, "other is", "others are")), regular(benchPt))
 		}
 		f.table(t)
 	}
