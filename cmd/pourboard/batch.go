@@ -63,7 +63,7 @@ func runBatch(u *ui, args []string) error {
 	}
 	number, err := strconv.Atoi(*cell)
 	if err != nil {
-		return usagef("--cell %q is no number of a cup", *cell)
+		return usagef("--cell %q is no number of a cup; one is wanted, as in --cell 12", *cell)
 	}
 	size, err := bucketSize(*dry, *volume)
 	if err != nil {

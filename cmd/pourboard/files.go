@@ -243,7 +243,7 @@ func readFile(name string, limit int64) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	tooLarge := fmt.Errorf("%s is larger than %d KiB; is it the right file?", name, limit>>10)
+	tooLarge := fmt.Errorf("%s is larger than %d MB; is it the right file?", name, limit>>20)
 	if info.Size() > limit {
 		return nil, tooLarge
 	}

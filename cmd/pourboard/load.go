@@ -102,11 +102,14 @@ func load(file string, o overrides) (*job, error) {
 	if err != nil {
 		return nil, err
 	}
+	if looksLikeLog(file) || strings.EqualFold(filepath.Ext(file), ".pdf") {
+		return nil, fmt.Errorf("%s: a table or a PDF is no plan; the plan's name ends in .toml", file)
+	}
 	return loadText(file, text, o)
 }
 
 func loadText(file string, text []byte, o overrides) (*job, error) {
-	p, notes, err := plan.Read(filepath.Base(file), text)
+	p, notes, err := plan.Read(file, text)
 	if err != nil {
 		return nil, err
 	}

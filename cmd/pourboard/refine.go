@@ -56,7 +56,7 @@ func runRefine(u *ui, args []string) error {
 	for _, text := range *list {
 		n, err := strconv.Atoi(strings.TrimSpace(text))
 		if err != nil {
-			return usagef("--cell: %q is no number of a cup", text)
+			return usagef("--cell: %q is no number of a cup; several are named as in 12,13,17", text)
 		}
 		cells = append(cells, n-1)
 	}

@@ -152,7 +152,7 @@ func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, e
 		}
 	}
 	if n := f.NArg(); n < least {
-		return nil, usagef("%s is missing", want[n])
+		return nil, usagef("%s is not named", want[n])
 	} else if n > len(want) {
 		return nil, usagef("%q is one word too many%s", f.Arg(len(want)), tooMany(f, args, want))
 	}

@@ -26,7 +26,7 @@ func flagProblem(f *pflag.FlagSet, err error) error {
 		}
 		return usagef("there is no flag %s%s%s", hyphens, name, didYouMean("--"+name, names))
 	case errors.As(err, &bare):
-		return usagef("nothing stands behind --%s", bare.GetFlag().Name)
+		return usagef("nothing is given after --%s", bare.GetFlag().Name)
 	case errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "bool":
 		return usagef("--%s stands alone, without =%s", invalid.GetFlag().Name, invalid.GetValue())
 	case errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "float64":
@@ -51,7 +51,7 @@ func checkWords(f *pflag.FlagSet) error {
 	var err error
 	f.Visit(func(flag *pflag.Flag) {
 		if value := flag.Value.String(); err == nil && (value == "" || value == "[]") {
-			err = usagef("nothing stands behind --%s; leave it out, or say what it is to be", flag.Name)
+			err = usagef("nothing is given after --%s; leave it out, or say what it is to be", flag.Name)
 		}
 	})
 	return err

@@ -11,7 +11,7 @@ import (
 func TestUsage(t *testing.T) {
 	const plan = "../../testdata/plans/line.toml"
 	for line, want := range map[string]string{
-		"batch --dry":                        "nothing stands behind --dry",
+		"batch --dry":                        "nothing is given after --dry",
 		"batch -cell|12":                     "there is no flag -cell; did you mean --cell?",
 		"batch -x":                           "there is no flag -x",
 		"batch --sg|abc":                     `--sg "abc" is no number`,
@@ -44,7 +44,7 @@ func TestWords(t *testing.T) {
 			continue // they take no word too
 		}
 		var out, errs bytes.Buffer
-		if code := run([]string{c.name}, &out, &errs); code != exitUsage || !strings.Contains(errs.String(), "is missing") {
+		if code := run([]string{c.name}, &out, &errs); code != exitUsage || !strings.Contains(errs.String(), "is not named") {
 			t.Errorf("%s: %d: %s", c.name, code, errs.String())
 		}
 	}

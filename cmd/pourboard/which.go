@@ -1,6 +1,7 @@
 package main
 
 import (
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -40,6 +41,9 @@ func runWhich(u *ui, args []string) error {
 	args, err := u.parse(f, args, "the plan's file", "the mark")
 	if err != nil {
 		return err
+	}
+	if filepath.Ext(args[1]) == ".toml" && filepath.Ext(args[0]) != ".toml" {
+		return usagef("the plan comes first: pourboard which %s '%s'", args[1], args[0])
 	}
 	j, err := load(args[0], o)
 	if err != nil {
