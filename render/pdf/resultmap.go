@@ -108,7 +108,10 @@ type placeLook struct {
 	headMM  float64 // height of the number and the squares
 }
 
-const placePadMM = 0.4
+const (
+	placePadMM = 0.4
+	valuePart  = 0.9 // of a place's width, so that figures do not run together
+)
 
 // placeLook finds the largest sizes with which every place holds its figures.
 func (p *report) placeLook(m *crate.Measure, body int, shape cellMap) placeLook {
@@ -125,7 +128,7 @@ func (p *report) placeLook(m *crate.Measure, body int, shape cellMap) placeLook 
 	k := placeLook{small: regular(min(mostSmall, 0.4*(shape.hMM-2*placePadMM)/em, inner/(number+pips*pip)))}
 	k.pipMM = min(mostPipMM, pip*k.small.pt)
 	k.headMM = em * k.small.pt
-	k.valuePt = min(mostValue, inner/value, (shape.hMM-2*placePadMM-k.headMM)/em)
+	k.valuePt = min(mostValue, valuePart*inner/value, (shape.hMM-2*placePadMM-k.headMM)/em)
 	return k
 }
 

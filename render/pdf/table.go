@@ -73,8 +73,10 @@ func (f *flow) table(t table) {
 	if first > 0 {
 		start += s.subtotalMM(0, first)
 	}
-	if whole := header.hMM + sumHeights(rows); t.together && whole <= f.whole() {
-		start = whole
+	// One of a few low rows has room for all of them.
+	whole := header.hMM + sumHeights(rows)
+	if few := len(rows) < 2*fewRows && whole <= f.whole()/3; (few || t.together) && whole <= f.whole() {
+		start = max(start, whole)
 	}
 	f.need(start)
 	// Few rows on a last page come onto the one before, if less air does that;
