@@ -55,7 +55,7 @@ func TestPour_emptied(t *testing.T) {
 			case v.Kind == kindFault || strings.HasPrefix(v.Text, "#"):
 				t.Errorf("%s: %s is %s", name, at, v.Text)
 			case strings.HasPrefix(v.Text, "NEEDED"), strings.HasPrefix(v.Text, "NOT POSSIBLE"):
-				if said++; strings.Contains(v.Text, ", as a number, and this is text: ") {
+				if said++; strings.Contains(v.Text, " (what stands there is text, no number): ") {
 					texts++
 				}
 			}

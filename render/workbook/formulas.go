@@ -100,7 +100,11 @@ func (g *grid) add(c column) int {
 // write writes title, remark, heads and so many rows.
 func (g *grid) write(title, remark string, rows int) {
 	s := g.sheet
-	s.TitleFormula(titleOr(title, g.troubles), title)
+	if g.troubles == nil {
+		s.Title(title)
+	} else {
+		s.TitleFormula(titleOr(title, g.troubles), title)
+	}
 	g.writeRemark(remark)
 	g.writeHeads()
 	begin := s.Row

@@ -4,11 +4,15 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
+	"github.com/tealeg/xlsx/v3"
+
 	"pourboard/blend"
 	"pourboard/blend/plan"
+	"pourboard/layout/crate"
 )
 
 // testPlans are the plans in testdata, by name.
@@ -45,4 +49,66 @@ func pourOf(t testing.TB, p *blend.Plan) []byte {
 		t.Fatalf("%v, warnings %q", err, warnings)
 	}
 	return out.Bytes()
+}
+
+// TestPercentages holds that a percentage of a dose is shown with the digits
+// that it is printed with, and stands there with all that it has.
+func TestPercentages(t *testing.T) {
+	plans := testPlans(t)
+	thirds := *plans["biaxial-series"]
+	series := slices.Clone(thirds.Blend.Series)
+	series[0].Percents = []float64{0, 4. / 3, 8. / 3, 0.0625}
+	thirds.Blend.Series = series
+	plans["thirds"] = &thirds
+	longer := 0
+	for name, p := range plans {
+		if !p.Blend.HasSeries() {
+			continue
+		}
+		test := testOf(t, p)
+		at := newPourBook(test).at
+		pour, err := xlsx.OpenBinary(pourOf(t, p))
+		if err != nil {
+			t.Fatal(err)
+		}
+		data, _, places := logOf(t, p)
+		log, err := xlsx.OpenBinary(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		check := func(s *xlsx.Sheet, row, column int, d blend.Dose) {
+			t.Helper()
+			cell, err := s.Cell(row, column)
+			if err != nil {
+				t.Fatal(err)
+			}
+			shown, err := cell.FormattedValue()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if x, err := cell.Float(); err != nil || x != d.Percent || shown != d.PercentText() {
+				t.Errorf("%s, %s row %d: %v is shown as %q, want %v as %q", name, s.Name, row+1, x, shown, d.Percent, d.PercentText())
+			}
+			if blend.PercentText(d.Percent) != d.PercentText() {
+				longer++
+			}
+		}
+		for i, c := range test.Cells {
+			for s, d := range c.Doses {
+				if d.Percent > 0 {
+					check(pour.Sheet["Doses"], firstRow-1+i, at.percent[s], d)
+				}
+			}
+		}
+		for i, tile := range places.Tiles {
+			for s, d := range test.Cells[tile.Cell-1].Doses {
+				if !test.Strays(d) { // what was made otherwise is said in words
+					check(log.Sheet[crate.SheetTiles], 1+i, 2+s, d)
+				}
+			}
+		}
+	}
+	if longer == 0 {
+		t.Error("no plan has a percentage of more digits than are printed")
+	}
 }

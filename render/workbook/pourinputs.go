@@ -138,7 +138,7 @@ func (b *pourBook) writeInput(in input) {
 		begin = "NEEDED"
 	}
 	s.TextFormula(lookHint, fmt.Sprintf("IF(%s,%s,%s&IF(ISTEXT(%s),%s,%s)&%s)", in.fits(), hint,
-		quoted(begin), in.typed(), quoted(", as a number, and this is text: "), quoted(": "), quoted(right)), in.hint)
+		quoted(begin), in.typed(), quoted(" (what stands there is text, no number): "), quoted(": "), quoted(right)), in.hint)
 }
 
 // writeUsed writes, at the end of the sheet Working, the inputs as they are
