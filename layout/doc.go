@@ -9,7 +9,7 @@
 //	pages := layout.Pages(&places.Boards[0], sheet)
 //
 // and layout.Mat(test) for the cup mat, whose boards are split by the same
-// Pages. A scheme of marks stands by itself (Marks) for whoever reads marks
+// Pages; layout.Together puts small boards on common pages. A scheme of marks stands by itself (Marks) for whoever reads marks
 // back: results, and the search for a half-lost one.
 //
 // Lengths are mm; x runs right and y runs down from the top left corner of the
