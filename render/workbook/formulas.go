@@ -50,9 +50,6 @@ func (c *column) valueAt(cup int) float64 {
 // numberWidth is the width of a column that holds a number.
 const numberWidth = 11
 
-// dash shows nought as a dash.
-const dash numberFormat = `"–"`
-
 // grid is a sheet with a table that has a row for each cup. Tables of all
 // sheets begin in the same row, so that a cup has one row number everywhere.
 type grid struct {

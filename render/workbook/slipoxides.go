@@ -23,7 +23,7 @@ func (b *pourBook) writeFired(made int) {
 			c, unanalysed, made, made+n-1, a, b.analysisRow(), b.analysisRow()+n-1)
 	}
 	for k, x := range columns[:len(columns)-1] {
-		b.dryRow(x.label, x.name, func(i int) (string, float64) {
+		b.dryRow(x.label, x.name, 4, func(i int) (string, float64) {
 			v := b.part(i, blend.Measured)
 			if i >= b.q {
 				return "", x.value(v)
@@ -31,7 +31,7 @@ func (b *pourBook) writeFired(made int) {
 			return sum(i, k), x.value(v)
 		})
 	}
-	b.dryRow("Materials without analysis", "Unanalysed", func(i int) (string, float64) {
+	b.dryRow("Materials without analysis", "Unanalysed", 0, func(i int) (string, float64) {
 		count := 0.0
 		for k, m := range slices.Concat(r.recipes, r.additions) {
 			if _, x := b.fraction(i, m, k >= len(r.recipes)); x > 0 {

@@ -157,7 +157,7 @@ func (b *pourBook) writeSlips() {
 	for k, m := range r.additions {
 		b.madeRow("+ "+m, nameOf("Addition", k), m, true)
 	}
-	b.dryRow("Recipe without additions", "Recipe_part", func(i int) (string, float64) {
+	b.dryRow("Recipe without additions", "Recipe_part", 4, func(i int) (string, float64) {
 		if i >= b.q {
 			return "", 0
 		}
@@ -262,24 +262,23 @@ func (b *pourBook) slipRow(label string, format numberFormat, end, dose func(int
 
 // madeRow writes how much of a material the dry matter of each column holds.
 func (b *pourBook) madeRow(label, name, material string, addition bool) {
-	b.dryRow(label, name, func(i int) (string, float64) { return b.fraction(i, material, addition) })
+	b.dryRow(label, name, 4, func(i int) (string, float64) { return b.fraction(i, material, addition) })
 }
 
 // dryRow writes a row, under a name, of what a gram of the dry matter of each
-// column brings: a formula and its value, or the value alone. Nought is a dash.
-func (b *pourBook) dryRow(label, name string, of func(i int) (formula string, value float64)) {
+// column brings, with so many digits after the point: a formula and its value,
+// or the value alone. Nought is a dash.
+func (b *pourBook) dryRow(label, name string, digits int, of func(i int) (formula string, value float64)) {
 	s := b.slips
 	row := s.TallRow(lineHeight(label, slipLabel))
 	b.Define(name, s.Range(1, row, b.q+b.doses, row))
 	s.Text(lookLabel, label)
+	format := withNought(decimals(digits), "–")
 	for i := range b.q + b.doses {
-		switch formula, x := of(i); {
-		case formula != "":
-			s.Formula(lookWorked, withNought(decimals(4), "–"), formula, x)
-		case x == 0:
-			s.Number(lookGiven, dash, 0)
-		default:
-			s.Number(lookGiven, decimals(4), x)
+		if formula, x := of(i); formula != "" {
+			s.Formula(lookWorked, format, formula, x)
+		} else {
+			s.Number(lookGiven, format, x)
 		}
 	}
 }
