@@ -50,7 +50,7 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	b.Batch = Batch{Glaze: e.Name, DryG: dry}
 	b.Batch.weigh(e, kit, finer)
 	if len(b.Batch.Weighings) == 0 {
-		return Bucket{}, fmt.Errorf("%s g dry is too little for a scale of %s: it weighs none of the materials; a finer scale or a larger batch is wanted", MassText(dry), kit.Scale)
+		return Bucket{}, fmt.Errorf("%s g dry is too little for a scale that reads to %s: it weighs none of the materials; a finer scale or a larger batch is wanted", MassText(dry), kit.Scale)
 	}
 	return b, nil
 }

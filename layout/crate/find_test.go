@@ -13,7 +13,7 @@ func TestRead_table(t *testing.T) {
 	sheets[0].Name = ""
 	put(t, &sheets[0], "MR7A", "Rating", words("9"))
 	log := m.read(t, sheets)
-	if log.Origin.Other || log.Origin.Fingerprint != "" || len(log.Notes) != 1 || !strings.Contains(log.Notes[0], "no fingerprint") {
+	if log.Origin.Other || log.Origin.Fingerprint != "" || len(log.Notes) != 1 || !strings.Contains(log.Notes[0], "does not say which plan") {
 		t.Errorf("origin %+v, notes %q", log.Origin, log.Notes)
 	}
 	if got := complaints(log); got != "line 20, Rating: 9 is left out (a whole number from 1 to 5)" {

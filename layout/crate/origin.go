@@ -47,7 +47,7 @@ func originOf(sheets []Sheet, fingerprint string, outline []string) Origin {
 func (o Origin) notes() []string {
 	switch {
 	case o.Fingerprint == "":
-		return []string{"the log carries no fingerprint, as CSV cannot, so that only its marks tell whether it is that of this plan"}
+		return []string{"the log does not say which plan it was made for, as a CSV cannot: only its marks and percentages tell whether it is that of this plan"}
 	case !o.Other:
 		return nil
 	}

@@ -260,9 +260,12 @@ func (r *Results) ModelText(m Model) string {
 const doubtful = 0.05
 
 // LackText says what repeats tell about the form of a model, and what that means
-// for its predictions.
+// for its predictions. It is empty without repeats, of which ScatterText tells.
 func LackText(m *mixmodel.Model) string {
-	if m.Lack.Missing != "" {
+	switch {
+	case m.Lack.PureDF == 0:
+		return ""
+	case m.Lack.Missing != "":
 		return "lack of fit: " + m.Lack.Missing
 	}
 	probability := RatioText(m.Lack.P)

@@ -55,7 +55,9 @@ func (p *report) model(f *flow, m *crate.Measure, model crate.Model) {
 			facts = append(facts, fact{"Lowest", p.r.BestText(model.Lowest)})
 		}
 		f.facts(facts)
-		f.para(sentence(crate.LackText(model.Choice.Chosen)), regular(benchPt))
+		if lack := crate.LackText(model.Choice.Chosen); lack != "" {
+			f.para(sentence(lack), regular(benchPt))
+		}
 		terms := coefficients(model.Choice.Chosen)
 		high := float64(len(terms.rows)+1) * (regular(terms.pt).lineMM() + 2*terms.padMM + 0.5)
 		f.need(min(high, f.whole())) // in one piece

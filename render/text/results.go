@@ -270,7 +270,9 @@ func (p *printer) models(judged []*crate.Measure) {
 			if model.Lowest != nil {
 				p.line("    lowest %s", p.r.BestText(model.Lowest))
 			}
-			p.line("    %s", crate.LackText(model.Choice.Chosen))
+			if lack := crate.LackText(model.Choice.Chosen); lack != "" {
+				p.line("    %s", lack)
+			}
 		}
 	}
 	p.line("  nothing is predicted beyond the cups that were read; ± is of the mean, if the form of the model is right")
