@@ -55,7 +55,11 @@ func (s *sheets) labels() {
 		f := &flow{doc: s.doc, section: s.section.title, wMM: s.wMM, hMM: s.hMM}
 		f.nextPage()
 		if lettered {
-			f.para("On the labels: "+s.shareKey()+".", regular(benchPt))
+			key := s.shareKey()
+			if s.strays() {
+				key += madeKey
+			}
+			f.para("On the labels: "+key+".", regular(benchPt))
 		}
 		f.longTexts()
 	}
@@ -93,14 +97,18 @@ type labelTitle struct {
 const numberGapMM = 1.5
 
 // labelTitle sets the name of the test for labels printed on inside r. It goes
-// over as many as two lines, and is cut short where it takes more: labels at the
-// edges of a sheet are narrower, and theirs are not to go without. A small label
-// has no room for all: first goes the title, then the date.
+// over two lines, or over one on a low label, and is cut short where it takes
+// more: labels at the edges of a sheet are narrower, and are not to go without.
+// A small label has no room for all: first goes the title, then the date.
 func (d *doc) labelTitle(title string, r layout.Rect) labelTitle {
 	t := labelTitle{small: regular(max(labelLeastPt, min(8, r.H/8/mmPerPt)))}
-	most := min(2, int(r.H/t.small.lineMM()+1e-9)-3)
-	if most < 1 {
+	lines := int(r.H/t.small.lineMM() + 1e-9)
+	if lines < 4 {
 		return t
+	}
+	most := 1
+	if lines >= 8 {
+		most = 2
 	}
 	strong, w := bold(t.small.pt), r.W*(1-numberPart)-numberGapMM
 	t.lines = d.wrap(title, strong, w)
@@ -142,8 +150,14 @@ func (s *sheets) label(p *page, r layout.Rect, c blend.Cell, numberPt float64, t
 	if !s.doc.fits(text, w, bottom-top, f, labelEasyPt) {
 		text = strings.Join(parts, ", ")
 	}
-	if short := strings.Join(s.shares(c), " "); !s.doc.fits(text, w, bottom-top, f, labelLeastPt) && s.doc.fits(short, w, bottom-top, f, labelLeastPt) {
-		text, lettered = short, true
+	if !s.doc.fits(text, w, bottom-top, f, labelLeastPt) {
+		brief := s.sharesBriefly(c)
+		for i := range brief {
+			brief[i] = strings.ReplaceAll(brief[i], " ", "\u00A0") // held together on one line
+		}
+		if short := strings.Join(brief, " "); s.doc.fits(short, w, bottom-top, f, labelLeastPt) {
+			text, lettered = short, true
+		}
 	}
 	p.textIn(x, top, w, bottom-top, text, f, labelLeastPt, left)
 	return lettered

@@ -3,6 +3,7 @@ package pdf
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"pourboard/blend"
@@ -102,5 +103,30 @@ func TestLabels_title(t *testing.T) {
 		if named != 28 {
 			t.Errorf("%q: %d labels of 28 begin with one of %q", title, named, want)
 		}
+	}
+}
+
+// A small label says what its cup holds as made, in letters where names have no
+// room, and not by the number of a text elsewhere.
+func TestLabels_small(t *testing.T) {
+	stock := blend.Labels{Columns: 5, Rows: 13, WidthMM: 38.1, HeightMM: 21.2, LeftMM: 4.7, TopMM: 10.7, GapXMM: 2.5, SheetW: 210, SheetH: 297}
+	p := packetOf(t, "triaxial", func(p *blend.Plan) { p.Labels = &stock })
+	s, _ := mustDraw(t, only(p, "labels"))
+	if len(s.doc.long.all) > 0 {
+		t.Errorf("texts that had no room: %q", s.doc.long.all)
+	}
+	text := pageTexts(s.doc.pages[0])
+	for _, c := range p.Test.Cells {
+		for end := range c.Pours {
+			if !c.StraysShare(end) {
+				continue
+			}
+			if made := strings.ReplaceAll(blend.GlazeLetter(end)+" "+c.ShareBrief(end), " ", "\u00A0"); !strings.Contains(text, made) {
+				t.Errorf("cup %d: no label says %q", c.Number, made)
+			}
+		}
+	}
+	if last := pageTexts(s.doc.pages[len(s.doc.pages)-1]); !strings.Contains(last, "On the labels: ") || !strings.Contains(last, "percentages as made") {
+		t.Errorf("the letters are not told: %q", last)
 	}
 }

@@ -75,6 +75,16 @@ func (f *flow) table(t table) {
 	}
 	// One of a few low rows has room for all of them.
 	whole := header.hMM + sumHeights(rows)
+	if t.together && whole > f.room() {
+		for _, less := range s.lessAir() {
+			if off := t.padMM * (1 - less); whole-2*off*float64(len(rows)+1) <= f.room() {
+				header, rows = thinner(header, rows, off)
+				whole = header.hMM + sumHeights(rows)
+				s.table.padMM = t.padMM * less
+				break
+			}
+		}
+	}
 	if few := len(rows) < 2*fewRows && whole <= f.whole()/3; (few || t.together) && whole <= f.whole() {
 		start = max(start, whole)
 	}
@@ -83,7 +93,7 @@ func (f *flow) table(t table) {
 	// else some come over to them.
 	breaks := s.breaks(header, rows)
 	if s.few(breaks, len(rows), worthAPage) {
-		air := t.padMM
+		air := s.table.padMM
 		for _, less := range s.lessAir() {
 			closer, tighter := thinner(header, rows, air*(1-less))
 			if b := s.breaks(closer, tighter); len(b) < len(breaks) {
