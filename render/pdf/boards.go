@@ -13,6 +13,16 @@ type spread struct {
 	board  *layout.Board
 	pages  []layout.Page
 	codeMM float64 // width of the widest code of a page in the head of each
+	words  headWords
+}
+
+// headWords are the words in the head of a board's pages, which are the same on
+// all where they have the same room.
+type headWords struct {
+	wMM         float64 // of the room
+	key         string
+	title, text fitted
+	tells       bool // what the letters mean
 }
 
 func (s *sheets) spread(b *layout.Board, pages []layout.Page) spread {
@@ -143,7 +153,8 @@ const headLeastPt = 7.0
 // at its place on the page, and caption what stands beside it.
 func (s *sheets) drawLife(spreads []spread, outline func(*page, layout.Spot), caption func(*page, layout.Rect, layout.Spot), key string) {
 	var p *page
-	for _, sp := range spreads {
+	for k := range spreads {
+		sp := &spreads[k]
 		for i := range sp.pages {
 			from := &sp.pages[i]
 			if !from.Shared {
@@ -287,7 +298,7 @@ func (p *page) towardsYou(x, y, widthMM float64) {
 // a key of all pages with this one black. What the letters mean may have no
 // room: then it names the page of the section that tells it, "first" or "last",
 // and tells is false.
-func (s *sheets) boardHeader(p *page, sp spread, i int, key, elsewhere string) (tells bool) {
+func (s *sheets) boardHeader(p *page, sp *spread, i int, key, elsewhere string) (tells bool) {
 	from := &sp.pages[i]
 	h := from.Header
 	const gap = 3.0
@@ -306,16 +317,31 @@ func (s *sheets) boardHeader(p *page, sp spread, i int, key, elsewhere string) (
 	end -= youMM + gap
 
 	w := end - x
-	p.textIn(x, h.Y, w, 4.7, boardTitle(sp.board), bold(benchPt), headLeastPt, left)
-	text := s.firstAndLast(sp.board)
-	small := regular(8.5)
-	if full := text + ". " + key; s.doc.fits(full, w, h.H-4.8, small, headLeastPt) {
-		text, tells = full, true
-	} else if short := text + ". For the letters see the " + elsewhere + " page of this section"; s.doc.fits(short, w, h.H-4.8, small, headLeastPt) {
-		text = short
+	if sp.words.wMM != w || sp.words.key != key {
+		sp.words = s.headWords(sp.board, w, h.H-headTitleMM-0.1, key, elsewhere)
 	}
-	p.textIn(x, h.Y+4.7, w, h.H-4.8, text, small, headLeastPt, left)
-	return tells
+	p.fitted(x, h.Y, w, headTitleMM, sp.words.title, left)
+	p.fitted(x, h.Y+headTitleMM, w, h.H-headTitleMM-0.1, sp.words.text, left)
+	return sp.words.tells
+}
+
+// headTitleMM is the height of the board's name in a head.
+const headTitleMM = 4.7
+
+// headWords fits the words in the head of a board: its name, and in the height
+// below that the first and the last mark and what the letters mean, as far as
+// there is room.
+func (s *sheets) headWords(b *layout.Board, wMM, hMM float64, key, elsewhere string) headWords {
+	words := headWords{wMM: wMM, key: key, title: s.doc.fit(boardTitle(b), wMM, headTitleMM, bold(benchPt), headLeastPt)}
+	marks, small := s.firstAndLast(b), regular(8.5)
+	if words.text, words.tells = s.doc.fitWhole(marks+". "+key, wMM, hMM, small, headLeastPt); words.tells {
+		return words
+	}
+	var ok bool
+	if words.text, ok = s.doc.fitWhole(marks+". For the letters see the "+elsewhere+" page of this section", wMM, hMM, small, headLeastPt); !ok {
+		words.text = s.doc.fit(marks, wMM, hMM, small, headLeastPt)
+	}
+	return words
 }
 
 // boardTitle names a board or a mat in its header.
@@ -369,7 +395,7 @@ const mostKeyed = 100
 // pageKey draws the pages of a board small, up to the right edge x1, with page
 // i black, and gives the width that it takes. Pages are shown by the spots on
 // them, as their views overlap.
-func pageKey(p *page, x1, y, wMM, hMM float64, sp spread, i int) float64 {
+func pageKey(p *page, x1, y, wMM, hMM float64, sp *spread, i int) float64 {
 	k := min(wMM/sp.board.W, hMM/sp.board.H)
 	x := x1 - sp.board.W*k
 	draw := func(r layout.Rect, black bool) {

@@ -93,7 +93,11 @@ func (d *doc) fitWhole(text string, wMM, hMM float64, f font, leastPt float64) (
 // textIn draws a text inside a box, made to fit it, in the middle of its
 // height.
 func (p *page) textIn(x, y, wMM, hMM float64, text string, f font, leastPt float64, a align) {
-	t := p.doc.fit(text, wMM, hMM, f, leastPt)
+	p.fitted(x, y, wMM, hMM, p.doc.fit(text, wMM, hMM, f, leastPt), a)
+}
+
+// fitted draws a text that was made to fit a box.
+func (p *page) fitted(x, y, wMM, hMM float64, t fitted, a align) {
 	block := float64(len(t.lines)-1)*t.font.lineMM() + t.font.ascentMM() + t.font.descentMM()
 	base := y + (hMM-block)/2 + t.font.ascentMM()
 	for i, line := range t.lines {

@@ -61,7 +61,7 @@ type face struct {
 	longMetric int      // glyphs with an advance of their own in hmtx
 	segments   []uint16 // of the cmap, format 4
 	segCount   int
-	ascii      [128]int // advances of the commonest characters
+	latin      [256]int // advances of the commonest characters
 }
 
 // newFace reads a TrueType font with a Unicode cmap of format 4 and long loca
@@ -104,8 +104,8 @@ func newFace(name string, ttf []byte) (*face, error) {
 	if f.segments == nil {
 		return nil, fmt.Errorf("font %s: no Unicode character map of format 4", name)
 	}
-	for r := range rune(len(f.ascii)) {
-		f.ascii[r] = f.glyphAdvance(f.glyph(r))
+	for r := range rune(len(f.latin)) {
+		f.latin[r] = f.glyphAdvance(f.glyph(r))
 	}
 	return f, nil
 }
@@ -150,8 +150,8 @@ func (f *face) glyphAdvance(g int) int {
 }
 
 func (f *face) advance(r rune) int {
-	if r >= 0 && int(r) < len(f.ascii) {
-		return f.ascii[r]
+	if r >= 0 && int(r) < len(f.latin) {
+		return f.latin[r]
 	}
 	return f.glyphAdvance(f.glyph(r))
 }

@@ -74,6 +74,19 @@ func TestFaceAgreesWithGopdf(t *testing.T) {
 	}
 }
 
+// clean does not look for these in the fonts.
+func TestFontsHaveAllOfLatin1(t *testing.T) {
+	fs, err := newFaces()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for r := '\u00A0'; r <= '\u00FF'; r++ {
+		if fs.regular.glyph(r) == 0 || fs.bold.glyph(r) == 0 {
+			t.Errorf("%U is missing", r)
+		}
+	}
+}
+
 func TestWidthOfText(t *testing.T) {
 	fs, err := newFaces()
 	if err != nil {

@@ -59,9 +59,9 @@ func (s *sheets) maps() {
 			heads := from.Heads
 			if len(heads) > 0 && from.RectOnPaper(m.board.Heads[heads[0]].Rect).H < leastHeadMM {
 				heads = nil
-				told = s.boardHeader(p, m.spread, i, "Rows from the top, by turns: "+strings.Join(s.plan.Tiles.Bodies, ", ")+". "+key, "last") && told
+				told = s.boardHeader(p, &m.spread, i, "Rows from the top, by turns: "+strings.Join(s.plan.Tiles.Bodies, ", ")+". "+key, "last") && told
 			} else {
-				told = s.boardHeader(p, m.spread, i, key, "last") && told
+				told = s.boardHeader(p, &m.spread, i, key, "last") && told
 			}
 			for _, k := range from.Spots {
 				s.mapSpot(p, from.RectOnPaper(m.board.Spots[k].Whole()), m.board.Spots[k], m.pt, plan)

@@ -19,7 +19,9 @@ func (d *doc) clean(text string) string {
 	lost := false
 	cleaned := strings.Map(func(r rune) rune {
 		switch {
-		case r == '\u00A0' || r == '\u202F': // spaces that hold words together
+		case r >= '\u00A0' && r <= '\u00FF': // the fonts have all of them
+			return r
+		case r == '\u202F': // a space that holds words together
 		case unicode.IsSpace(r) || r == '\u2028' || r == '\u2029':
 			return ' '
 		}
