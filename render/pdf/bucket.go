@@ -25,7 +25,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried s
 	if err := s.doc.write(w); err != nil {
 		return nil, err
 	}
-	return s.doc.warnings(), nil
+	return s.strange("ticket"), nil
 }
 
 // drawBucket is Bucket without the writing.

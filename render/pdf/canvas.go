@@ -23,7 +23,8 @@ type doc struct {
 
 	points []point // room for those of ops
 
-	missing   []string // texts with a character that the fonts lack, in order
+	missing   distinct // texts with a character that the fonts lack
+	backward  distinct // texts with letters that are written from right to left
 	long      longTexts
 	lifeScale float64 // of pages at life size, for a printer that shrinks or stretches
 }

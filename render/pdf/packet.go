@@ -91,7 +91,7 @@ func (p Packet) Write(w io.Writer) ([]blend.Warning, error) {
 	if err := s.doc.write(w); err != nil {
 		return nil, err
 	}
-	notes = append(notes, s.doc.warnings()...)
+	notes = append(notes, s.strange("packet")...)
 	return append(notes, s.doc.tellLength()...), nil
 }
 

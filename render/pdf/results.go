@@ -45,7 +45,7 @@ func Results(w io.Writer, places *layout.Places, r *crate.Results, tried string)
 	if err := p.doc.write(w); err != nil {
 		return nil, err
 	}
-	return p.doc.warnings(), nil
+	return p.strange("results"), nil
 }
 
 // drawResults is Results without the writing.

@@ -1,22 +1,19 @@
 package pdf
 
 import (
-	"fmt"
-	"slices"
 	"strings"
 	"unicode"
-
-	"pourboard/blend"
 )
 
 // clean makes a text fit to draw on one line: line breaks, tabs and other
 // white space become spaces, and what the fonts cannot show becomes a visible
-// replacement and is noted as a warning. Nothing disappears.
+// replacement, of which strange tells, as of what is written from right to left.
+// Nothing disappears.
 func (d *doc) clean(text string) string {
 	if plain(text) {
 		return text
 	}
-	lost := false
+	lost, backward := false, false
 	cleaned := strings.Map(func(r rune) rune {
 		switch {
 		case r >= '\u00A0' && r <= '\u00FF': // the fonts have all of them
@@ -25,14 +22,18 @@ func (d *doc) clean(text string) string {
 		case unicode.IsSpace(r) || r == '\u2028' || r == '\u2029':
 			return ' '
 		}
-		if unicode.IsControl(r) || d.faces.regular.glyph(r) == 0 || d.faces.bold.glyph(r) == 0 {
+		if d.lacks(r) {
 			lost = true
 			return replacement
 		}
+		backward = backward || fromRight(r)
 		return r
 	}, text)
-	if lost && !slices.Contains(d.missing, cleaned) {
-		d.missing = append(d.missing, cleaned)
+	if lost {
+		d.missing.add(text)
+	}
+	if backward {
+		d.backward.add(text)
 	}
 	return cleaned
 }
@@ -148,18 +149,4 @@ func firstRune(word string) int {
 		}
 	}
 	return len(word)
-}
-
-// warnings name the texts that cannot be printed as they are.
-func (d *doc) warnings() []blend.Warning {
-	list := make([]blend.Warning, len(d.missing))
-	for i, text := range d.missing {
-		list[i] = blend.Warning{
-			Place: fmt.Sprintf("text %q", text),
-			What:  "it has characters that the fonts of the sheets lack",
-			Why:   fmt.Sprintf("each is printed as %c", replacement),
-			Fix:   "write it in Latin, Greek or Cyrillic letters",
-		}
-	}
-	return list
 }
