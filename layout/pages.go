@@ -54,7 +54,7 @@ type Segment struct{ From, To Point }
 // no straight line runs between the spots of several rows: there the sheets
 // overlap by more and are trimmed in steps.
 func Pages(b *Board, s Sheet) []Page {
-	return fewest(b, s.frame(false), s.frame(true), func(frame) (float64, float64) { return 1, 1 }, true)
+	return fewest(b, s.frame(false), s.frame(true), func(frame) (x, y, size float64) { return 1, 1, 1 }, true)
 }
 
 // PagesFor is the pages of one board for another that is alike.
@@ -66,23 +66,16 @@ func PagesFor(b *Board, pages []Page) []Page {
 	return pages
 }
 
-// Text of a map, mm: a line of 8 pt with its leading, and the narrowest place
-// that a mark or a share in 8 pt goes into.
-const (
-	mapLine  = 3.2
-	mapWidth = 16.0
-)
-
 // FitPages draws a board small, as a map on one page. Its two scales differ
 // where that leaves more room for text, so that it is no measure and has
-// neither rulers nor crosses. Each place, with its caption, has room for that
-// many lines of 8 pt; a board for which one page is too small even so takes
-// several.
-func FitPages(b *Board, s Sheet, lines int) []Page {
-	scales := func(f frame) (x, y float64) {
-		x = max(min(1, f.view.W/b.W), mapWidth/b.pitchX)
-		y = max(min(1, f.view.H/b.H), (mapLine*float64(lines)+1)/b.pitchY)
-		return x, y
+// neither rulers nor crosses. Each place, with its caption, is at least wMM wide
+// and hMM high; a board for which one page is too small even so takes several.
+func FitPages(b *Board, s Sheet, wMM, hMM float64) []Page {
+	place := b.Spots[0].Whole()
+	scales := func(f frame) (x, y, size float64) {
+		x = max(min(1, f.view.W/b.W), wMM/place.W)
+		y = max(min(1, f.view.H/b.H), hMM/place.H)
+		return x, y, min(x*place.W/wMM, y*place.H/hMM)
 	}
 	return fewest(b, s.frame(false).withoutRulers(), s.frame(true).withoutRulers(), scales, false)
 }
@@ -90,17 +83,16 @@ func FitPages(b *Board, s Sheet, lines int) []Page {
 // fewest splits a board over pages that are all upright or all turned:
 // whichever cut no spot; then whichever are fewer; then whichever show it
 // larger; then upright.
-func fewest(b *Board, upright, turned frame, scales func(frame) (x, y float64), life bool) []Page {
+func fewest(b *Board, upright, turned frame, scales func(frame) (x, y, size float64), life bool) []Page {
 	var best []Page
 	most, cut := 0.0, false
 	for _, f := range []frame{upright, turned} {
-		x, y := scales(f)
+		x, y, size := scales(f)
 		c := newCutter(b, f.view.W/x, f.view.H/y)
 		if best != nil && !cut && c.total > len(best) {
 			continue
 		}
 		pages := c.pages()
-		size := min(x*b.pitchX/mapWidth, y*b.pitchY/mapLine)
 		cuts := slices.ContainsFunc(pages, func(p Page) bool { return len(p.Parts) > 0 })
 		if best != nil {
 			switch {

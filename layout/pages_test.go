@@ -241,13 +241,13 @@ func TestPages_oversize(t *testing.T) {
 }
 
 // TestFitPages: one page wherever its text stays legible, every spot once, and
-// room for the lines that were asked for.
+// places as large as was asked for.
 func TestFitPages(t *testing.T) {
-	const lines = 5
+	const wMM, hMM = 15.0, 15.0
 	each(t, designs(), func(t *testing.T, test *blend.Test) {
 		sheet := SheetOf(test.Plan.Board)
 		for _, b := range boardsAndMats(test) {
-			pages := FitPages(&b, sheet, lines)
+			pages := FitPages(&b, sheet, wMM, hMM)
 			on := make([]int, len(b.Spots))
 			for i := range pages {
 				p := &pages[i]
@@ -258,8 +258,8 @@ func TestFitPages(t *testing.T) {
 						t.Errorf("page %s cuts spot %d", p.Code, s)
 					}
 				}
-				if p.ScaleX*b.pitchX < mapWidth-hair || p.ScaleY*b.pitchY < mapLine*lines-hair {
-					t.Errorf("a place is %g x %g mm", p.ScaleX*b.pitchX, p.ScaleY*b.pitchY)
+				if r := p.RectOnPaper(b.Spots[0].Whole()); r.W < wMM-hair || r.H < hMM-hair {
+					t.Errorf("a place is %g x %g mm", r.W, r.H)
 				}
 				if len(p.Crosses)+len(p.Trim) > 0 {
 					t.Errorf("page %s has crosses though it is no measure", p.Code)

@@ -381,11 +381,51 @@ func TestMapTexts_legible(t *testing.T) {
 			s, _ := mustDraw(t, only(packetOf(t, name, onPaper(t, paper)), "map"))
 			for i, p := range s.doc.pages {
 				for _, o := range p.ops {
-					if o.kind == opText && o.font.pt < mapLeastPt-1e-9 {
+					if o.kind == opText && o.font.pt < headLeastPt-1e-9 {
 						t.Errorf("%s on %s, page %d: %q in %.1f pt", name, paper, i+1, o.text, o.font.pt)
 					}
 				}
 			}
+			for _, m := range s.mapPlan().maps {
+				if m.pt < mapLeastPt-1e-9 {
+					t.Errorf("%s on %s: places in %.1f pt", name, paper, m.pt)
+				}
+			}
+		}
+	}
+}
+
+// A map of 216 places goes on one page of A4, turned; where a map does not, a
+// note says so and names paper on which it does.
+func TestMapsOnOnePage(t *testing.T) {
+	grid := func(p *blend.Plan) {
+		p.Blend.Columns, p.Blend.Rows = 18, 12
+		p.Board.Scale = blend.Fit
+	}
+	for _, c := range []struct {
+		paper string
+		pages int
+		fix   string
+	}{{"A4", 1, ""}, {"A3", 1, ""}, {"A5", 3, "--paper A4 takes it on one page"}} {
+		p := only(packetOf(t, "biaxial", grid, onPaper(t, c.paper)), "map")
+		s, _ := mustDraw(t, p)
+		for _, m := range s.mapPlan().maps {
+			if len(m.pages) != c.pages || m.pt < mapLeastPt-1e-9 {
+				t.Errorf("%s: %d pages in %.1f pt, want %d in %g pt at least", c.paper, len(m.pages), m.pt, c.pages, mapLeastPt)
+			}
+		}
+		notes, err := p.Write(io.Discard)
+		if err != nil {
+			t.Fatal(err)
+		}
+		fix := ""
+		for _, n := range notes {
+			if n.Place == "board map" {
+				fix += n.Fix
+			}
+		}
+		if fix != c.fix {
+			t.Errorf("%s: told %q, want %q", c.paper, fix, c.fix)
 		}
 	}
 }

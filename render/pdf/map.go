@@ -5,13 +5,15 @@ import (
 	"slices"
 	"strings"
 
+	"pourboard/blend"
+	"pourboard/blend/paper"
 	"pourboard/layout"
 )
 
 // Texts of a map are never smaller than mapLeastPt.
 const (
 	mapMostPt  = 14.0
-	mapLeastPt = 7.0
+	mapLeastPt = 8.0
 	mapPadMM   = 0.7 // between the frame of a place and its text
 	headAirEm  = 0.3 // of a line, for the lines under a mark
 
@@ -24,6 +26,7 @@ const (
 // what the cups hold where that does not go into the places.
 func (s *sheets) maps() {
 	plan := s.mapPlan()
+	s.drawn = append(s.drawn, s.tellMaps(plan.maps)...)
 	letters := s.bothKey()
 	if plan.briefly {
 		letters += madeKey
@@ -143,50 +146,25 @@ type mapPlan struct {
 // mapPlan puts all into the places if that can be read on one page, or on as
 // many as the marks alone would take.
 func (s *sheets) mapPlan() mapPlan {
-	marks, heads := 0.0, 0.0
-	for _, t := range s.Places.Tiles {
-		w := s.doc.width(t.Mark, bold(1))
-		marks = max(marks, w)
-		heads = max(heads, w+s.doc.width(fmt.Sprint(t.Cell)+"  ", bold(1)))
-	}
 	sheet := layout.SheetOf(s.plan.Board)
-	try := func(lines int, widest float64) (list []boardMap, legible bool) {
-		legible = true
-		for i := range s.Places.Boards {
-			b := &s.Places.Boards[i]
-			var m boardMap
-			if i > 0 && b.Alike(&s.Places.Boards[i-1]) {
-				m = list[i-1]
-				m.spread = spread{board: b, pages: layout.PagesFor(b, m.pages)}
-			} else {
-				m = fitMap(b, sheet, lines, widest)
-			}
-			legible = legible && m.pt >= mapLeastPt
-			list = append(list, m)
-		}
-		return list, legible
-	}
-	least, ok := try(1, heads)
-	split := !ok
-	if split {
-		least, _ = try(2, marks)
-	}
+	least := s.barePlan(s.Places, sheet)
 	strays := s.strays()
 	for _, briefly := range []bool{false, true} {
 		if briefly && !strays {
 			break
 		}
 		texts := s.bothOfAll(briefly)
-		widest, most := heads, 0
+		_, widest := s.widestMark()
+		most := 0
 		for _, list := range texts {
 			most = max(most, len(list))
 			for _, a := range list {
 				widest = max(widest, s.doc.width(a.letter+" "+a.text, regular(1)))
 			}
 		}
-		full, ok := try(1+most, widest)
+		full := fitMaps(s.Places, sheet, 1+most, widest)
+		ok := mapPages(full) <= mapPages(least.maps)
 		for i := range full {
-			ok = ok && len(full[i].pages) <= len(least[i].pages)
 			// What was asked too is not worth small print.
 			ok = ok && (!strays || briefly || full[i].pt >= deskPt)
 		}
@@ -194,7 +172,60 @@ func (s *sheets) mapPlan() mapPlan {
 			return mapPlan{maps: full, full: true, texts: texts, briefly: briefly}
 		}
 	}
-	return mapPlan{maps: least, split: split}
+	return least
+}
+
+// barePlan is the maps with cups and marks alone: side by side, or, where that
+// takes more pages, one above the other.
+func (s *sheets) barePlan(places *layout.Places, sheet layout.Sheet) mapPlan {
+	marks, heads := s.widestMark()
+	beside, above := fitMaps(places, sheet, 1, heads), fitMaps(places, sheet, 2, marks)
+	if mapPages(above) < mapPages(beside) {
+		return mapPlan{maps: above, split: true}
+	}
+	return mapPlan{maps: beside}
+}
+
+// widestMark is the width of the widest mark in 1 pt, and that of the widest with
+// its cup beside it.
+func (s *sheets) widestMark() (mark, head float64) {
+	for _, t := range s.Places.Tiles {
+		w := s.doc.width(t.Mark, bold(1))
+		mark = max(mark, w)
+		head = max(head, w+s.doc.width(fmt.Sprint(t.Cell)+"  ", bold(1)))
+	}
+	return mark, head
+}
+
+// tellMaps tells of a map that takes more than a page, and which paper takes it
+// on one.
+func (s *sheets) tellMaps(maps []boardMap) []blend.Warning {
+	pages, places := 1, 0
+	for _, m := range maps {
+		if len(m.pages) > pages {
+			pages, places = len(m.pages), len(m.board.Spots)
+		}
+	}
+	if pages == 1 {
+		return nil
+	}
+	note := blend.Warning{
+		Place: "board map",
+		What:  fmt.Sprintf("takes %d pages of %s for a board of %d tiles, where one is wanted", pages, s.plan.Board.Paper, places),
+		Why:   fmt.Sprintf("on one its cups and marks would be smaller than %g pt", mapLeastPt),
+		Fix:   "larger paper",
+	}
+	for _, size := range paper.Named() {
+		plan, test := *s.plan, *s.test
+		plan.Board.Paper, plan.Board.PaperW, plan.Board.PaperH = size.Name, size.W, size.H
+		test.Plan = &plan
+		places := layout.Boards(&test)
+		if least := s.barePlan(places, layout.SheetOf(plan.Board)); mapPages(least.maps) == len(places.Boards) {
+			note.Fix = fmt.Sprintf("--paper %s takes it on one page", size.Name)
+			break
+		}
+	}
+	return []blend.Warning{note}
 }
 
 // bothOfAll is both of all cells.
@@ -224,21 +255,38 @@ func (s *sheets) strays() bool {
 	return false
 }
 
+// fitMaps are the maps of all boards, see fitMap.
+func fitMaps(places *layout.Places, sheet layout.Sheet, lines int, widest float64) (list []boardMap) {
+	for i := range places.Boards {
+		b := &places.Boards[i]
+		if i > 0 && b.Alike(&places.Boards[i-1]) {
+			m := list[i-1]
+			m.spread = spread{board: b, pages: layout.PagesFor(b, m.pages)}
+			list = append(list, m)
+		} else {
+			list = append(list, fitMap(b, sheet, lines, widest))
+		}
+	}
+	return list
+}
+
 // fitMap is the map of a board with lines of text in each place, the widest of
 // which is so many mm in 1 pt.
 func fitMap(b *layout.Board, sheet layout.Sheet, lines int, widest float64) boardMap {
 	m := boardMap{spread: spread{board: b}, lines: float64(lines)}
-	// Gaps and frames take of the room that the layout gives each place.
-	for more := range 4 {
-		m.pages = layout.FitPages(b, sheet, lines+more)
-		r := m.pages[0].RectOnPaper(b.Spots[0].Whole())
-		byWidth := (r.W - 2*mapPadMM) / widest
-		byHeight := (r.H - 2*mapPadMM) / ((float64(lines) + headAirEm) * leadingEm * mmPerPt)
-		if m.pt = min(mapMostPt, byWidth, byHeight); byHeight >= mapLeastPt {
-			break
-		}
-	}
+	high := (m.lines + headAirEm) * leadingEm * mmPerPt // in 1 pt
+	m.pages = layout.FitPages(b, sheet, mapLeastPt*widest+2*mapPadMM, mapLeastPt*high+2*mapPadMM)
+	r := m.pages[0].RectOnPaper(b.Spots[0].Whole())
+	m.pt = min(mapMostPt, (r.W-2*mapPadMM)/widest, (r.H-2*mapPadMM)/high)
 	return m
+}
+
+// mapPages is how many pages maps take, each on pages of its own.
+func mapPages(list []boardMap) (n int) {
+	for i := range list {
+		n += len(list[i].pages)
+	}
+	return n
 }
 
 // mapSpot draws one place of a map, and in it the cup, the mark and what the

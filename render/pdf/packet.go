@@ -78,6 +78,7 @@ type sheets struct {
 	section section // being drawn
 	wMM     float64 // of the sheets for the bench
 	hMM     float64
+	drawn   []blend.Warning // notes of what was drawn
 }
 
 // Write draws the packet as a PDF file; nothing is written if anything is
@@ -91,8 +92,7 @@ func (p Packet) Write(w io.Writer) ([]blend.Warning, error) {
 	if err := s.doc.write(w); err != nil {
 		return nil, err
 	}
-	notes = append(notes, s.strange("packet")...)
-	return append(notes, s.doc.tellLength()...), nil
+	return slices.Concat(notes, s.drawn, s.strange("packet"), s.doc.tellLength()), nil
 }
 
 // manyPages is how many a person may not expect to come out of the printer.
