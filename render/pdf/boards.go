@@ -1,8 +1,10 @@
 package pdf
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"pourboard/layout"
@@ -39,6 +41,20 @@ func (sp spread) shared() bool { return sp.pages[0].Shared }
 // codeFont is that of a page's code in its head.
 var codeFont = bold(26)
 
+// covered reports whether any page has no room for captions but inside the spots.
+func covered(spreads []spread) bool {
+	for _, sp := range spreads {
+		for i := range sp.pages {
+			for _, k := range sp.pages[i].Parts {
+				if _, where := besidePart(&sp.pages[i], sp.board.Spots[k]); where == inIt {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
 // boards are the boards at life size: the outline of every tile, and beside it
 // what the tile is, so that it can be read with the tile lying there.
 func (s *sheets) boards() {
@@ -51,10 +67,14 @@ func (s *sheets) boards() {
 	if c.brief {
 		key += madeKey
 	}
+	beside := "Beside each spot"
+	if covered(spreads) {
+		beside = "Beside each spot, and inside it on pages that have no room beside it"
+	}
 	s.assembly(spreads, assembly{
 		needs: "scissors, adhesive tape, the marked tiles",
 		lead:  s.boardLead(),
-		key:   "Beside each spot: the mark on the tile, its cup, and what is in it. " + key + ".",
+		key:   beside + ": the mark on the tile, its cup, and what is in it. " + key + ".",
 		noun:  "board",
 	})
 	s.drawLife(spreads, func(p *page, at layout.Spot) {
@@ -168,8 +188,6 @@ func (s *sheets) drawLife(spreads []spread, outline func(*page, layout.Spot), ca
 			p.ruler(from.RulerX.X, from.RulerX.Y+rulerHalfMM, from.View.X, from.RulerX.W, false)
 			p.ruler(from.RulerY.X+rulerHalfMM, from.RulerY.Y, from.View.Y, from.RulerY.H, true)
 			s.frame(p, from)
-			v := from.View
-			view := layout.Rect{X: v.X + 1, Y: v.Y + 1, W: v.W - 2, H: v.H - 2} // clear of the rulers
 			for _, k := range from.Spots {
 				spot := sp.board.Spots[k]
 				caption(p, from.RectOnPaper(spot.Caption), spot)
@@ -179,19 +197,13 @@ func (s *sheets) drawLife(spreads []spread, outline func(*page, layout.Spot), ca
 			for _, k := range from.Parts {
 				spot := sp.board.Spots[k]
 				p.part(from, spot, sp.board.Round)
-				at := spot.Caption
-				if !at.Inside(view) { // it is named inside each of its parts instead
-					at = common(spot.Rect, view)
-					at.H = spot.Caption.H
-				}
-				at.W = min(at.W, captionMM)
-				if at.Inside(view) && (at.W >= captionMM || at.W >= spot.Caption.W) {
-					caption(p, from.RectOnPaper(at), spot)
+				if at, where := besidePart(from, spot); where != nowhere {
+					caption(p, at, spot)
 				}
 			}
 			for _, k := range from.Heads {
 				head := sp.board.Heads[k]
-				if r := from.RectOnPaper(common(head.Rect, view)); r.W > 0 {
+				if r := from.RectOnPaper(common(head.Rect, clear(from))); r.W > 0 {
 					p.textIn(r.X, r.Y, r.W, r.H, s.plan.Tiles.Bodies[head.Body], bold(12), 7, left)
 				}
 			}
@@ -204,9 +216,90 @@ func (s *sheets) drawLife(spreads []spread, outline func(*page, layout.Spot), ca
 	}
 }
 
-// captionMM is the widest that a caption is set, so that it can be read on each
-// page that shows a part of a wide spot.
-const captionMM = 60.0
+// captionMM is how wide the caption of a spot is set that has a box of so many
+// mm for it: no wider than can be read on each page that shows a part of a wide
+// spot, and of one that leaves little of a page free, than goes beside it.
+func captionMM(boxMM float64) float64 {
+	if boxMM > 120 {
+		return 45
+	}
+	return min(boxMM, 60)
+}
+
+// clear is what a page shows of its board, clear of the rulers and, where it
+// shows parts of spots, of the line that its left side is cut along; board mm.
+func clear(from *layout.Page) layout.Rect {
+	v := from.View
+	x0 := v.X + 1
+	for _, t := range from.Trim {
+		if len(from.Parts) > 0 && t.From.X == t.To.X {
+			x0 = max(x0, t.From.X+1)
+		}
+	}
+	return layout.Rect{X: x0, Y: v.Y + 1, W: v.Right() - 1 - x0, H: v.H - 2}
+}
+
+// Where the caption of a spot goes that is larger than a page.
+type whereabouts int
+
+const (
+	nowhere  whereabouts = iota
+	besideIt             // the tile or cup leaves it free
+	inIt                 // it is covered by it
+)
+
+// besidePart is the place on paper for the caption of a spot of which a page
+// shows a part: where the board has it, below the spot; or to the right of it,
+// where the paper is free; or else inside.
+func besidePart(from *layout.Page, spot layout.Spot) (layout.Rect, whereabouts) {
+	w, h := captionMM(spot.Caption.W), spot.Caption.H
+	view := from.RectOnPaper(clear(from))
+	if at := common(from.RectOnPaper(spot.Caption), view); at.W >= w && at.H >= h-1e-6 {
+		at.W = w
+		return at, besideIt
+	}
+	shown := common(from.RectOnPaper(spot.Rect), view)
+	const gap = 2.0
+	if from.View.Right() >= spot.Right()-1e-6 {
+		at := layout.Rect{X: shown.Right() + gap, Y: shown.Y, W: w, H: h}
+		if at.Right() <= from.Header.Right() && moveClear(from, &at, spot, view.Bottom()) {
+			return at, besideIt
+		}
+	}
+	at := layout.Rect{X: shown.X + gap, Y: shown.Y + gap, W: w, H: h}
+	if at.Right() <= shown.Right()-gap && moveClear(from, &at, spot, shown.Bottom()-gap) {
+		return at, inIt
+	}
+	return layout.Rect{}, nowhere
+}
+
+// moveClear moves a caption down a page until it is clear of the crosses, of the
+// lines to cut along and of the other spots, and says whether it is above
+// bottom then.
+func moveClear(from *layout.Page, at *layout.Rect, of layout.Spot, bottom float64) bool {
+	var taken []layout.Rect
+	for _, c := range from.Crosses {
+		taken = append(taken, from.RectOnPaper(layout.Rect{X: c.X - c.ArmX, Y: c.Y - c.ArmY, W: 2 * c.ArmX, H: 2 * c.ArmY}))
+	}
+	for _, t := range from.Trim {
+		taken = append(taken, from.RectOnPaper(layout.Rect{X: t.From.X, Y: t.From.Y, W: t.To.X - t.From.X, H: t.To.Y - t.From.Y}))
+	}
+	for _, list := range [][]int{from.Spots, from.Parts} {
+		for _, k := range list {
+			if other := from.Board.Spots[k]; other.Rect != of.Rect {
+				taken = append(taken, from.RectOnPaper(other.Whole()))
+			}
+		}
+	}
+	slices.SortFunc(taken, func(a, b layout.Rect) int { return cmp.Compare(a.Y, b.Y) })
+	const gap = 1.0
+	for _, r := range taken {
+		if both := common(*at, r); both.W > -gap && both.H > -gap {
+			at.Y = r.Bottom() + gap
+		}
+	}
+	return at.Bottom() <= bottom
+}
 
 // common is what two rectangles have in common; its width or height is not
 // above 0 where that is nothing.

@@ -501,3 +501,53 @@ func BenchmarkBoards(b *testing.B) {
 		}
 	}
 }
+
+// What is a part of a tile larger than a page is said outside its outline where
+// the paper is free, and clear of crosses and cut lines everywhere.
+func TestCaptionsOfLargeTiles(t *testing.T) {
+	for _, c := range []struct {
+		size    [2]float64
+		paper   string
+		covered bool
+	}{
+		{[2]float64{200, 200}, "A4", false},
+		{[2]float64{200, 200}, "Letter", false},
+		{[2]float64{290, 230}, "A4", true},
+	} {
+		s, _ := mustDraw(t, only(packetOf(t, "line", onPaper(t, c.paper), func(p *blend.Plan) {
+			p.Tiles.WidthMM, p.Tiles.HeightMM = c.size[0], c.size[1]
+		}), "board"))
+		checkPages(t, s.doc)
+		spreads := s.lifeSize(s.Places.Boards)
+		if got := covered(spreads); got != c.covered {
+			t.Errorf("%v on %s: covered %t, want %t", c.size, c.paper, got, c.covered)
+		}
+		parts := 0
+		for _, sp := range spreads {
+			for i := range sp.pages {
+				from := &sp.pages[i]
+				for _, k := range from.Parts {
+					parts++
+					at, where := besidePart(from, sp.board.Spots[k])
+					outline := from.RectOnPaper(sp.board.Spots[k].Rect)
+					meets := common(at, outline)
+					switch {
+					case where == nowhere:
+						t.Errorf("%v on %s, page %s: not said what spot %d is", c.size, c.paper, from.Code, k)
+					case where == besideIt && meets.W > 0 && meets.H > 0:
+						t.Errorf("%v on %s, page %s: caption %v runs into the outline %v", c.size, c.paper, from.Code, at, outline)
+					}
+					for _, x := range from.Crosses {
+						arms := from.RectOnPaper(layout.Rect{X: x.X - x.ArmX, Y: x.Y - x.ArmY, W: 2 * x.ArmX, H: 2 * x.ArmY})
+						if meets := common(at, arms); meets.W > 0 && meets.H > 0 {
+							t.Errorf("%v on %s, page %s: caption %v and a cross at %v", c.size, c.paper, from.Code, at, arms)
+						}
+					}
+				}
+			}
+		}
+		if parts == 0 {
+			t.Errorf("%v on %s: no tile is larger than a page", c.size, c.paper)
+		}
+	}
+}

@@ -26,7 +26,7 @@ type captions struct {
 // captions finds the sizes that suit all captions, so that all look alike.
 func (s *sheets) captions() captions {
 	box := s.Places.Boards[0].Spots[0].Caption
-	box.W = min(box.W-s.captionAirMM(), captionMM)
+	box.W = captionMM(box.W - s.captionAirMM())
 	c := captions{s: s, wMM: box.W}
 	widest := 0.0
 	for _, t := range s.Places.Tiles {

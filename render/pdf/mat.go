@@ -12,7 +12,7 @@ func (s *sheets) mat() {
 	mats := s.mats
 	spreads := s.lifeSize(mats)
 	box := mats[0].Spots[0].Caption
-	box.W = min(box.W, captionMM)
+	box.W = captionMM(box.W)
 	full := func(c blend.Cell) []string {
 		var list []string
 		for _, a := range s.amounts(c) {
