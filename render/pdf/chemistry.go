@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -115,26 +116,26 @@ func (s *sheets) unityTables(f *flow, known []fired) {
 			traces = append(traces, formula(o))
 		}
 	}
-	pt, parts := s.tableSize(f, shown)
-	for p := range parts {
-		from, to := p*len(shown)/parts, (p+1)*len(shown)/parts
-		t := table{pt: pt, padMM: 0.7, columns: []column{{title: "cup", align: right, bold: true, whole: true}}}
-		for _, o := range shown[from:to] {
+	pt, parts := unityParts(f, shown)
+	for p, part := range parts {
+		last := p == len(parts)-1
+		t := table{pt: pt, padMM: 0.7, together: true, columns: []column{{title: "cup", align: right, bold: true, whole: true}}}
+		for _, o := range part {
 			t.columns = append(t.columns, column{title: formula(o), align: right, whole: true})
 		}
-		if p == 0 {
+		if last {
 			t.columns = append(t.columns, column{title: formula("SiO2") + " : " + formula("Al2O3"), align: right, whole: true}, column{title: "LOI", align: right, whole: true})
 		}
 		for i, c := range known {
 			r := row{cells: []cell{words(fmt.Sprint(c.cell.Number))}, rule: i > 0 && s.newRow(known[i-1].cell.Number-1, c.cell.Number-1)}
-			for _, o := range shown[from:to] {
+			for _, o := range part {
 				text := "–"
 				if x := c.unity(o); x > 0 {
 					text = blend.UnityText(x)
 				}
 				r.cells = append(r.cells, words(text))
 			}
-			if p == 0 {
+			if last {
 				ratio := "–"
 				if c.SiAl > 0 {
 					ratio = blend.UnityText(c.SiAl)
@@ -145,8 +146,8 @@ func (s *sheets) unityTables(f *flow, known []fired) {
 		}
 		f.need(40)
 		title := "Unity formula"
-		if parts > 1 {
-			title = fmt.Sprintf("Unity formula, table %d of %d", p+1, parts)
+		if len(parts) > 1 {
+			title = fmt.Sprintf("Unity formula, table %d of %d", p+1, len(parts))
 		}
 		f.subheading(title)
 		f.table(t)
@@ -156,19 +157,48 @@ func (s *sheets) unityTables(f *flow, known []fired) {
 	}
 }
 
-// tableSize is the size of type, and the number of tables, that the columns of
-// so many oxides need: one table if a smaller type saves a second.
-func (s *sheets) tableSize(f *flow, shown []oxide.Oxide) (pt float64, parts int) {
-	for pt = benchPt; ; pt-- {
-		widest := f.doc.width("00.00", regular(pt))
-		for _, o := range shown {
-			widest = max(widest, f.doc.width(formula(o), bold(pt)))
-		}
-		fixed := 3 * (f.doc.width(formula("SiO2")+" : ", bold(pt)) + 2*gutterMM)
-		room := max(1, int((f.width()-fixed)/(widest+2*gutterMM)))
-		parts = max(1, (len(shown)+room-1)/room)
-		if parts == 1 || pt <= deskPt {
-			return pt, parts
+// unityParts are the size of type, and the columns of each table, that the
+// oxides need: the fewest tables, of the largest type with which there are no
+// more. Of several the fluxes have one by themselves, whose sum is seen in it,
+// and the last ends with SiO2, beside its ratio to Al2O3.
+func unityParts(f *flow, shown []oxide.Oxide) (pt float64, parts [][]oxide.Oxide) {
+	var fluxes, others []oxide.Oxide
+	for _, o := range shown {
+		switch o.Group() {
+		case oxide.R2OFlux, oxide.ROFlux:
+			fluxes = append(fluxes, o)
+		default:
+			if o != "SiO2" {
+				others = append(others, o)
+			}
 		}
 	}
+	if slices.Contains(shown, "SiO2") {
+		others = append(others, "SiO2")
+	}
+	for try := benchPt; try >= deskPt; try-- {
+		widest := f.doc.width("00.00", regular(try))
+		for _, o := range shown {
+			widest = max(widest, f.doc.width(formula(o), bold(try)))
+		}
+		fixed := 3 * (f.doc.width(formula("SiO2")+" : ", bold(try)) + 2*gutterMM)
+		room := max(1, int((f.width()-fixed)/(widest+2*gutterMM)))
+		all := [][]oxide.Oxide{shown}
+		if len(shown) > room {
+			all = slices.Concat(inParts(fluxes, room), inParts(others, room))
+		}
+		if parts == nil || len(all) < len(parts) {
+			pt, parts = try, all
+		}
+	}
+	return pt, parts
+}
+
+// inParts are oxides in as few even parts as have room for most each.
+func inParts(list []oxide.Oxide, most int) (parts [][]oxide.Oxide) {
+	n := (len(list) + most - 1) / most
+	for p := range n {
+		parts = append(parts, list[p*len(list)/n:(p+1)*len(list)/n])
+	}
+	return parts
 }

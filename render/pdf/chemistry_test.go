@@ -157,3 +157,22 @@ func TestFormula(t *testing.T) {
 		}
 	}
 }
+
+// Of several tables the fluxes have one by themselves, and SiO2 stands last,
+// beside its ratio to Al2O3.
+func TestUnityParts(t *testing.T) {
+	d := mustDoc(t, "t")
+	shown := []oxide.Oxide{"Li2O", "Na2O", "K2O", "MgO", "CaO", "Al2O3", "B2O3", "SiO2", "TiO2", "P2O5", "CoO"}
+	for _, c := range []struct {
+		wMM  float64
+		want string
+	}{
+		{297, "[[Li2O Na2O K2O MgO CaO Al2O3 B2O3 SiO2 TiO2 P2O5 CoO]]"},
+		{148, "[[Li2O Na2O K2O MgO CaO] [Al2O3 B2O3 TiO2 P2O5 CoO SiO2]]"},
+	} {
+		_, parts := unityParts(&flow{doc: d, wMM: c.wMM, hMM: 297}, shown)
+		if got := fmt.Sprint(parts); got != c.want {
+			t.Errorf("%g mm: %s, want %s", c.wMM, got, c.want)
+		}
+	}
+}
