@@ -61,6 +61,8 @@ type reader struct {
 	log     *Log
 	wrong   int // marks that were wrong
 	changed []mismatch
+
+	percents []percentage
 }
 
 // Read reads a log. The sheets may stand in any order and have any name, the
@@ -92,10 +94,9 @@ func Read(t *blend.Test, places *layout.Places, sheets []Sheet, fingerprint stri
 		r.log.Notes = append(r.log.Notes, fmt.Sprintf("sheet %q has tiles filled in too and is not read, for sheet %q has more", other, found.sheet.Name))
 	}
 	r.log.Origin = originOf(sheets, fingerprint, outline)
-	if r.log.Origin.Other {
-		if err := r.anotherTest(r.log.Origin, outline); err != nil {
-			return nil, err
-		}
+	r.percents = r.percentages(r.log.Origin, outline)
+	if err := r.anotherTest(r.log.Origin, outline); err != nil {
+		return nil, err
 	}
 	entries := make([][]entry, r.scheme.Tiles())
 	for i := range found.sheet.Rows {
@@ -248,7 +249,7 @@ func (r *reader) agrees(row Row, tile layout.Tile) bool {
 		good = false
 		switch {
 		case !r.log.Origin.Other:
-			r.complain(row.Number, m.column, m.String()+"; the row is left out", "the percentages as they were printed, or the mark that belongs to them")
+			r.complain(row.Number, m.head, m.String()+"; the row is left out", "the percentages as they were printed, or the mark that belongs to them")
 		case r.table.filled(r.columns, row):
 			r.changed = append(r.changed, m)
 		}

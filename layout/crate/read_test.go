@@ -170,7 +170,7 @@ func TestRead_otherPlan(t *testing.T) {
 		t.Fatalf("notes %q", log.Notes)
 	}
 	// Of the 21 mixtures of five steps only the first end alone keeps its number.
-	if want := "60 rows are left out, of cups 2-21: the mark means another mixture now (row 5: Magnesia matte % reads 80, and cup 2 is 83.3333 %)"; log.Notes[3] != want {
+	if want := "60 rows are left out, of cups 2-21: the mark means another mixture now (row 5: Field ash runny % reads 20, and cup 2 is 16.6667 %)"; log.Notes[3] != want {
 		t.Errorf("%q, want %q", log.Notes[3], want)
 	}
 	for _, r := range log.Readings {
@@ -200,6 +200,20 @@ func TestRead_changedPlan(t *testing.T) {
 		{"a base was renamed", planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Name = "Magnesia mat" }), planned(t, "line-series", nil), "cups 1-6", "", 0},
 		{"another base", planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Name = "Ash"; p.Glazes[0].Recipe[0].Amount++ }), planned(t, "line-series", nil),
 			"", "another test than the plan: its colourants went into another base; it was made for base: Ash", 0},
+		{"a base renamed and changed in its additions", planned(t, "line-series", func(p *blend.Plan) {
+			p.Glazes[0].Name = "Ash"
+			p.Glazes[0].Additions = append(p.Glazes[0].Additions, blend.Part{Material: "Tin oxide", Amount: 8})
+		}), planned(t, "line-series", nil), "", "another base", 0},
+		{"another colourant", planned(t, "line-series", func(p *blend.Plan) { p.Blend.Series[0].Material = "Manganese dioxide" }), planned(t, "line-series", nil),
+			"", `it has no column "Copper carbonate %"; it was made for series "Manganese dioxide"`, 0},
+		{"a second colourant now", planned(t, "line-series", nil), planned(t, "biaxial-series", func(p *blend.Plan) {
+			p.Mark = "MC"
+			p.Glazes = planned(t, "line-series", nil).test.Plan.Glazes
+			p.Blend.Base = 0
+		}),
+			"cups 1-4", "", 0},
+		{"another glaze for an end", planned(t, "triaxial", func(p *blend.Plan) { p.Glazes[2].Name = "Ash"; p.Glazes[2].Recipe[0].Amount++ }), planned(t, "triaxial", nil), "cups 1-2, 4, 7, 11, 16, 22", "", 0},
+		{"another basis", planned(t, "triaxial", func(p *blend.Plan) { p.Blend.Basis = blend.Volume }), planned(t, "triaxial", nil), "", "its shares are on another basis; it was made for basis: volume", 0},
 		{"a blend for a series", planned(t, "line", nil), planned(t, "line-series", nil), "", "it has no column \"Copper carbonate %\"", 0},
 		{"an end was renamed", planned(t, "triaxial", func(p *blend.Plan) { p.Glazes[2].Name = "Soda bleu" }), planned(t, "triaxial", nil), "cups 1-28", "", 0},
 		{"a thirds plan as it is", planned(t, "triaxial", nil), planned(t, "triaxial", nil), "cups 1-28", "", 0},
@@ -244,7 +258,7 @@ func TestRead_percentages(t *testing.T) {
 		{words("83.3"), ""},
 		{words("83,33"), ""},
 		{words("83.3 % asked, 80.1 made"), ""},
-		{words("83"), ""},
+		{words("83"), "Magnesia matte % reads 83, and cup 2 is 83.3333 %; the row is left out"},
 		{words("about 80"), ""},
 		{Cell{}, ""},
 		{numberCell(83), "Magnesia matte % reads 83, and cup 2 is 83.3333 %; the row is left out"},
@@ -361,4 +375,60 @@ func FuzzRead(f *testing.F) {
 			}
 		}
 	})
+}
+
+// A CSV says nothing of its plan but what its percentages say.
+func TestRead_csvOfAnotherPlan(t *testing.T) {
+	csv := func(m made, without ...string) []Sheet {
+		tiles := m.blankLog()[0]
+		m.fill(t, &tiles, "Rating", func(layout.Tile) float64 { return 3 })
+		tiles.Name = ""
+		for column, head := range slices.Clone(tiles.Rows[0].Cells) {
+			for _, row := range tiles.Rows {
+				if slices.Contains(without, head.Text) {
+					row.Cells[column] = Cell{}
+				} else if row.Cells[column].Kind == Number {
+					row.Cells[column].Kind = Text
+				}
+			}
+		}
+		return []Sheet{tiles}
+	}
+	series := func(percents ...float64) made {
+		return planned(t, "line-series", func(p *blend.Plan) { p.Blend.Series[0].Percents = percents })
+	}
+	steps := series(0, 0.1, 0.25, 0.5, 1, 2, 3)
+	for _, c := range []struct {
+		what   string
+		is     made
+		sheets []Sheet
+		cells  string // read
+		fails  string
+	}{
+		{"its own", steps, csv(steps), "cups 1-7", ""},
+		{"steps that round alike", series(0.05, 0.14, 0.25, 0.54, 1.4, 2.5, 3.5), csv(steps), "cup 3", ""},
+		{"whole steps", series(0, 1, 2.4, 3), csv(series(0, 1, 2, 3)), "cups 1-2, 4", ""},
+		{"marks alone", series(0, 1), csv(series(0, 2), "Copper carbonate %", "Cup", "Body"), "cups 1-2", ""},
+		{"another colourant", series(0, 1), csv(planned(t, "line-series", func(p *blend.Plan) { p.Blend.Series[0].Material = "Rutile" })), "", `it has no column "Copper carbonate %"`},
+		{"a blend", planned(t, "line", func(p *blend.Plan) { p.Mark = "MC" }), csv(steps), "", "another test"},
+	} {
+		log, err := Read(c.is.test, c.is.places, c.sheets, c.is.fingerprint, c.is.outline)
+		if c.fails != "" {
+			if err == nil || !strings.Contains(err.Error(), c.fails) {
+				t.Errorf("%s: %v, want %q", c.what, err, c.fails)
+			}
+			continue
+		}
+		if err != nil {
+			t.Fatalf("%s: %v", c.what, err)
+		}
+		var cells []int
+		for _, r := range log.Readings {
+			cells = append(cells, r.Cell)
+		}
+		slices.Sort(cells)
+		if got := blend.Numbers(slices.Compact(cells), 20); got != c.cells {
+			t.Errorf("%s: %s are read, want %s; %s", c.what, got, c.cells, complaints(log))
+		}
+	}
 }
