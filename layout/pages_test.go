@@ -94,6 +94,11 @@ func checkPages(t *testing.T, b *Board, sheet Sheet, pages []Page) {
 			if shared < 2 {
 				t.Errorf("page %s: cross %v is on no other page", p.Code, c)
 			}
+			for _, d := range p.Crosses {
+				if c != d && math.Hypot(c.X-d.X, c.Y-d.Y) < arm {
+					t.Errorf("page %s: crosses %v and %v overprint each other", p.Code, c, d)
+				}
+			}
 		}
 		if i == 0 {
 			continue

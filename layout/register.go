@@ -1,6 +1,9 @@
 package layout
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // arm is half the size of a registration cross where nothing is in its way, mm.
 const arm = 4.0
@@ -23,7 +26,7 @@ func (c *cutter) register(pages []Page) {
 			}
 			for _, at := range []Cross{top, bottom} {
 				at.X = (lo + hi) / 2
-				share(&row[i-1], &row[i], at)
+				share(&row[i-1], &row[i], at, lo, hi)
 			}
 		}
 		if k == 0 {
@@ -42,16 +45,17 @@ func (c *cutter) register(pages []Page) {
 				lo := max(above[j].View.X, row[i].View.X)
 				hi := min(above[j].View.Right(), row[i].View.Right())
 				at := top
+				middle := (lo + hi) / 2
 				switch width := hi - lo; {
 				case width < Overlap-hair:
 				case width < 4*Overlap:
-					at.X = (lo + hi) / 2
-					share(&above[j], &row[i], at)
+					at.X = middle
+					share(&above[j], &row[i], at, lo, hi)
 				default:
 					at.X = lo + Overlap/2
-					share(&above[j], &row[i], at)
+					share(&above[j], &row[i], at, lo, middle)
 					at.X = hi - Overlap/2
-					share(&above[j], &row[i], at)
+					share(&above[j], &row[i], at, middle, hi)
 				}
 			}
 		}
@@ -75,8 +79,37 @@ func (c *cutter) free(k int) Cross {
 	return Cross{Point{Y: b.trim}, arm, min(arm, room/2)}
 }
 
-// share puts a cross on both pages, unless both have it.
-func share(p, q *Page, at Cross) {
+// share puts a cross on both pages, unless both have it. Where it would overprint
+// another of theirs it is that other, or moved as far as it takes between lo and
+// hi, which both pages show.
+func share(p, q *Page, at Cross, lo, hi float64) {
+	alone := func(x float64) bool {
+		for _, list := range [][]Cross{p.Crosses, q.Crosses} {
+			for _, c := range list {
+				apart := math.Abs(c.X - x)
+				if math.Abs(c.Y-at.Y) < hair && apart > hair && apart < 2*arm {
+					return false
+				}
+			}
+		}
+		return x == at.X || x-arm > lo-hair && x+arm < hi+hair
+	}
+	if !alone(at.X) {
+		var tries []float64
+		for _, list := range [][]Cross{p.Crosses, q.Crosses} {
+			for _, c := range list {
+				if math.Abs(c.Y-at.Y) < hair && math.Abs(c.X-at.X) < 2*arm {
+					tries = append(tries, c.X)
+				}
+			}
+		}
+		for step := 1.0; step < hi-lo; step++ {
+			tries = append(tries, at.X+step, at.X-step)
+		}
+		if i := slices.IndexFunc(tries, alone); i >= 0 {
+			at.X = tries[i]
+		}
+	}
 	has := func(p *Page) bool {
 		for _, c := range p.Crosses {
 			if math.Abs(c.X-at.X) < hair && math.Abs(c.Y-at.Y) < hair {

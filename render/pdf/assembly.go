@@ -106,7 +106,7 @@ func (s *sheets) assembly(spreads []spread, a assembly) {
 		t.rows = append(t.rows, row{cells: []cell{
 			words(fmt.Sprint(sp.board.Number)), words(sp.board.Name), words(fmt.Sprint(len(sp.pages))),
 			words(fmt.Sprintf("%.0f × %.0f", sp.board.W, sp.board.H)),
-			words(s.readAs(sp.board.Spots[0])), words(s.plainly(sp.board.Spots[len(sp.board.Spots)-1])),
+			words(s.readAs(sp.board.Spots[0])), words(s.readAs(sp.board.Spots[len(sp.board.Spots)-1])),
 		}})
 	}
 	f.table(t)

@@ -183,7 +183,7 @@ func (s *sheets) drawLife(spreads []spread, outline func(*page, layout.Spot), ca
 			if i == 0 && len(spreads) > 1 {
 				s.doc.bookmark(1, sp.board.Name)
 			}
-			p.foot = from.Footer
+			p.foot, p.toYou = from.Footer, true
 			s.boardHeader(p, sp, i, key, "first")
 			p.ruler(from.RulerX.X, from.RulerX.Y+rulerHalfMM, from.View.X, from.RulerX.W, false)
 			p.ruler(from.RulerY.X+rulerHalfMM, from.RulerY.Y, from.View.Y, from.RulerY.H, true)
@@ -345,8 +345,8 @@ func (p *page) part(from *layout.Page, spot layout.Spot, round bool) {
 }
 
 // frame draws what holds pages together and shows which way up they lie:
-// registration crosses, lines to trim along, the corner of the board, and which
-// edge is the reader's.
+// registration crosses, lines to trim along, and the corner of the board. Which
+// edge is the reader's stands in the footer, clear of all that is on the board.
 func (s *sheets) frame(p *page, from *layout.Page) {
 	for _, c := range from.Crosses {
 		at := from.OnPaper(c.Point)
@@ -360,29 +360,6 @@ func (s *sheets) frame(p *page, from *layout.Page) {
 	if from.Row == 0 && from.Column == 0 {
 		at := from.At
 		p.fill([]point{{at.X, at.Y}, {at.X + corner, at.Y}, {at.X, at.Y + corner}}, 0)
-	}
-	// The strip below the last row is free of spots.
-	if from.View.Bottom() >= from.Board.H-1e-6 {
-		bottom := from.OnPaper(layout.Point{X: from.View.X, Y: from.Board.H})
-		p.towardsYou(bottom.X+from.View.W/2, bottom.Y, from.View.W)
-	}
-}
-
-// towardsYou names the edge of a board that lies towards the reader, in the
-// strip above y, which is layout.Edge high.
-func (p *page) towardsYou(x, y, widthMM float64) {
-	f := bold(10)
-	text := "this edge to you"
-	w := p.doc.width(text, f)
-	const head = 3.0
-	if w+4*head > widthMM-2*layout.Overlap {
-		return // the header has it too
-	}
-	base := y - f.descentMM() - 0.1
-	p.text(x, base, text, f, centre)
-	for _, side := range []float64{-1, 1} {
-		at := x + side*(w/2+head)
-		p.fill([]point{{at - head/2, y - 4}, {at + head/2, y - 4}, {at, y - 0.8}}, 0)
 	}
 }
 
@@ -445,27 +422,19 @@ func boardTitle(b *layout.Board) string {
 	return fmt.Sprintf("Board %d: %s", b.Number, b.Name)
 }
 
-// plainly names the tile of a spot by its mark, or its cup on a mat.
-func (s *sheets) plainly(spot layout.Spot) string {
-	if spot.Tile < 0 {
-		return fmt.Sprint(spot.Cell)
-	}
-	return s.Places.Tiles[spot.Tile].Mark
-}
-
-// readAs names the tile of a spot by its mark and how that is read, or its cup
-// on a mat.
+// readAs names the tile of a spot by its mark and by its signs in words, or its
+// cup on a mat.
 func (s *sheets) readAs(spot layout.Spot) string {
 	if spot.Tile < 0 {
 		return fmt.Sprint(spot.Cell)
 	}
-	mark := s.plainly(spot)
-	return mark + " (read: " + spelled(mark) + ")"
+	mark := s.Places.Tiles[spot.Tile].Mark
+	return mark + " (" + spelled(mark) + ")"
 }
 
 // firstAndLast names the first and the last spot of a board: cups of a mat by
-// their numbers, tiles by their marks, the first of which is spelled out, so
-// that it cannot be taken for another upside down.
+// their numbers, tiles by their marks, which are spelled out, so that they cannot
+// be taken for others upside down.
 func (s *sheets) firstAndLast(b *layout.Board) string {
 	first, last := b.Spots[0], b.Spots[len(b.Spots)-1]
 	if first.Tile < 0 {
@@ -478,7 +447,7 @@ func (s *sheets) firstAndLast(b *layout.Board) string {
 	if len(b.Spots) == 1 {
 		return "Only: " + text
 	}
-	return "First, at the top: " + text + "; last, at the bottom: " + s.plainly(last)
+	return "First, at the top: " + text + "; last, at the bottom: " + s.readAs(last)
 }
 
 // mostKeyed are the most pages that a key shows one by one. Of more it would

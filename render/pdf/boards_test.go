@@ -551,3 +551,34 @@ func TestCaptionsOfLargeTiles(t *testing.T) {
 		}
 	}
 }
+
+// Every page at life size says which edge is the reader's, however narrow the
+// board; the first and the last mark stand in its head in words.
+func TestWhichWayUp(t *testing.T) {
+	for _, paper := range []string{"Letter", "A5"} {
+		s, _ := mustDraw(t, only(packetOf(t, "triaxial-bounds", onPaper(t, paper), func(p *blend.Plan) { p.Blend.Divisions = 4 }), "board", "mat"))
+		checkPages(t, s.doc)
+		life := 0
+		for i, p := range s.doc.pages {
+			if !p.toYou {
+				continue
+			}
+			life++
+			text := ""
+			for _, o := range p.ops {
+				text += o.text + " "
+			}
+			for _, want := range []string{"this edge to you", "to you"} {
+				if !strings.Contains(text, want) {
+					t.Errorf("%s, page %d: no %q", paper, i+1, want)
+				}
+			}
+			if strings.Contains(text, "Board 1: ") && !strings.Contains(text, "TH1A (T H one A); last, at the bottom: TH12A (T H one two A)") {
+				t.Errorf("%s, page %d: the marks are not in words: %s", paper, i+1, text)
+			}
+		}
+		if life == 0 {
+			t.Errorf("%s: no page at life size", paper)
+		}
+	}
+}

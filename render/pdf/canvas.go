@@ -48,6 +48,7 @@ type page struct {
 	scale    float64     // of everything drawn, about the page's middle
 	bare     bool        // no footer
 	foot     layout.Rect // where the footer goes, if not along the lower margin
+	toYou    bool        // the footer says that its edge is the reader's
 	ops      []op
 }
 

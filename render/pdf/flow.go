@@ -271,20 +271,42 @@ func (p *page) footer(inSection, ofSection, inPacket, ofPacket int) {
 		number = p.doc.note + " · " + number
 	}
 	const gap = 4.0
+	h := f.ascentMM() + f.descentMM()
+	p.line(in.X, base-h-0.6, in.Right(), base-h-0.6, faint)
+	if p.toYou {
+		took := p.towardsYou(in.X, base) + gap
+		in.X, in.W = in.X+took, in.W-took
+	}
 	room := in.W
 	numberMM := min(p.doc.width(number, f), room)
 	whereMM := min(p.doc.width(where, f), (room-numberMM-2*gap)*0.6)
 	titleMM := room - numberMM - whereMM - 2*gap
-	h := f.ascentMM() + f.descentMM()
 	one := func(x, w float64, text string, a align) {
 		x += [...]float64{left: 0, centre: w / 2, right: w}[a]
-		p.text(x, base, p.doc.shorten(text, f, w), f, a)
+		if text = p.doc.shorten(text, f, w); text != cut { // on narrow paper
+			p.text(x, base, text, f, a)
+		}
 	}
-	p.line(in.X, base-h-0.6, in.Right(), base-h-0.6, faint)
 	one(in.X, titleMM, p.doc.title, left)
 	one(in.X+titleMM+gap, whereMM, where, centre)
 	one(in.Right()-numberMM, numberMM, number, right)
 }
+
+// towardsYou names the edge of a page that lies towards the reader, between two
+// arrows from x on, and gives the width that it takes.
+func (p *page) towardsYou(x, base float64) float64 {
+	const text, head, gap = "this edge to you", 2.2, 1.0
+	f := bold(footerPt)
+	textMM := p.doc.width(text, f)
+	for _, at := range []float64{x, x + head + gap + textMM + gap} {
+		p.fill([]point{{at, base - head}, {at + head, base - head}, {at + head/2, base}}, 0)
+	}
+	p.text(x+head+gap, base, text, f, left)
+	return textMM + 2*(head+gap)
+}
+
+// cut stands at the end of a text that was cut short.
+const cut = "…"
 
 // shorten cuts a text that is named in full elsewhere, such as the title in a
 // footer, to a width in mm, and shows the cut.
@@ -293,7 +315,6 @@ func (d *doc) shorten(text string, f font, wMM float64) string {
 	if d.faces.widthMM(text, f) <= wMM+1e-9 {
 		return text
 	}
-	const cut = "…"
 	room, end := wMM-d.faces.widthMM(cut, f), 0
 	for i, r := range text {
 		room -= d.faces.widthMM(string(r), f)
