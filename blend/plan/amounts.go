@@ -74,7 +74,7 @@ func SameAmounts(was, is []string) bool {
 	if len(was) == 0 {
 		return true
 	}
-	was, is = slices.Clone(was), slices.Clone(is)
+	was, is = CommonAmounts(was, is)
 	if slices.ContainsFunc(was, isBatch) || slices.ContainsFunc(is, isBatch) {
 		isCup := func(line string) bool { return strings.HasPrefix(line, "[cup] ") }
 		was, is = slices.DeleteFunc(was, isCup), slices.DeleteFunc(is, isCup)
@@ -82,6 +82,28 @@ func SameAmounts(was, is []string) bool {
 	slices.Sort(was)
 	slices.Sort(is)
 	return slices.Equal(was, is)
+}
+
+// CommonAmounts leaves out of the amounts of two plans what is of a glaze that
+// only one of them has: another glaze, or one under another name, is told of as
+// a change of the plan.
+func CommonAmounts(was, is []string) (ofWas, ofIs []string) {
+	common := func(lines, others []string) []string {
+		return slices.DeleteFunc(slices.Clone(lines), func(line string) bool {
+			name := glazeIn(line)
+			return name != "" && !slices.ContainsFunc(others, func(other string) bool { return glazeIn(other) == name })
+		})
+	}
+	return common(was, is), common(is, was)
+}
+
+// glazeIn is the glaze that a line of Amounts is of, quoted, or "".
+func glazeIn(line string) string {
+	key, ok := strings.CutPrefix(line[:max(0, strings.LastIndex(line, " = "))], "[[glaze]] ")
+	if !ok {
+		return ""
+	}
+	return key[:max(0, strings.LastIndex(key, " "))]
 }
 
 // isBatch reports whether a line of Amounts is of a batch that was mixed.

@@ -40,6 +40,8 @@ func TestSameAmounts(t *testing.T) {
 		{[]string{`[cup] dry = "287 g"`, `--have "Ash=1450 mL"`}, []string{`[cup] dry = "300 g"`}, false},
 		{[]string{`[cup] dry = "300 g"`}, []string{`[cup] dry = "287 g"`, `--have "Ash=1450 mL"`}, false},
 		{[]string{`[cup] dry = "287 g"`, `--have "Ash=1450 mL"`}, []string{`[cup] dry = "286 g"`, `--have "Ash=1450 mL"`}, true},
+		{[]string{`[[glaze]] "Slate" specific-gravity = 1.45`}, []string{`[[glaze]] "Slate blue" specific-gravity = 1.45`}, true},
+		{[]string{`[[glaze]] "Slate" specific-gravity = 1.45`}, []string{`[[glaze]] "Slate" water = "98 g"`}, false},
 		{[]string{`--have "Ash=1450 mL"`, `--have "Tin=1 L"`}, []string{`--have "Tin=1 L"`, `--have "Ash=1450 mL"`}, true},
 	} {
 		if got := SameAmounts(c.was, c.is); got != c.want {

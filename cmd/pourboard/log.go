@@ -35,7 +35,7 @@ func (j *job) readLog(u *ui, file string) (log *crate.Log, amounts []string, err
 }
 
 // logBeside says of the log that make wrote beside the plan, if there is one,
-// that its amounts are not those of this run.
+// that the plan was changed since, or that its amounts are not those of this run.
 func (j *job) logBeside(u *ui) []string {
 	file := filepath.Join(filepath.Dir(j.file), j.name+"-log.xlsx")
 	if _, err := os.Stat(file); err != nil {
@@ -45,10 +45,24 @@ func (j *job) logBeside(u *ui) []string {
 	if err != nil {
 		return nil // nothing was asked of that log
 	}
-	if parts := j.otherAmounts(u, file, sheets); parts != nil {
-		return []string{strings.Join(parts, "; ")}
+	var notes []string
+	if changed := j.changedSince(sheets); changed != nil {
+		notes = append(notes, "the plan has changed since "+file+" was made: "+strings.Join(changed, "; "))
 	}
-	return nil
+	if parts := j.otherAmounts(u, file, sheets); parts != nil {
+		notes = append(notes, strings.Join(parts, "; "))
+	}
+	return notes
+}
+
+// changedSince says in what the plan differs from that of a log, as far as which
+// mark is which mixture goes.
+func (j *job) changedSince(sheets []crate.Sheet) []string {
+	fingerprint, outline := crate.Carried(sheets)
+	if fingerprint == "" || fingerprint == plan.Fingerprint(j.plan) {
+		return nil
+	}
+	return plan.Differences(outline, plan.Outline(j.plan))
 }
 
 // which is the recipes that are wanted: as asked, or as measured, with a note
@@ -68,7 +82,7 @@ func (j *job) which(u *ui, asked bool) blend.Which {
 // really measured into the cups it cannot know: a log that was kept may be of
 // an earlier packet.
 func (j *job) otherAmounts(u *ui, log string, sheets []crate.Sheet) []string {
-	says, takes := crate.CarriedAmounts(sheets), plan.Amounts(j.plan)
+	says, takes := plan.CommonAmounts(crate.CarriedAmounts(sheets), plan.Amounts(j.plan))
 	if plan.SameAmounts(says, takes) {
 		return nil
 	}
@@ -177,9 +191,20 @@ func (j *job) filledIn(u *ui, file string) (tiles map[int]bool, amounts []string
 	if err != nil {
 		return nil, nil, err
 	}
+	u.tellLog(file, log)
 	tiles = map[int]bool{}
 	for _, r := range log.Readings {
 		tiles[r.Index] = true
 	}
 	return tiles, amounts, nil
+}
+
+// tellLog prints what of a log could not be read, and its notes.
+func (u *ui) tellLog(file string, log *crate.Log) {
+	for _, c := range log.Complaints {
+		u.note("%s: %s", file, c)
+	}
+	for _, n := range log.Notes {
+		u.note("%s: note: %s", file, n)
+	}
 }

@@ -15,7 +15,6 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/plan"
 	"pourboard/layout"
-	"pourboard/layout/crate"
 	"pourboard/render/pdf"
 	"pourboard/render/workbook"
 )
@@ -331,14 +330,10 @@ func (u *ui) keep(j *job, file string) {
 		u.note("%s: note: %s", j.file, err)
 		return
 	}
-	fingerprint, outline := crate.Carried(sheets)
-	if fingerprint == "" {
-		return
-	}
-	amounts := j.otherAmounts(u, "the log", sheets)
-	if fingerprint != plan.Fingerprint(j.plan) {
+	changed, amounts := j.changedSince(sheets), j.otherAmounts(u, "the log", sheets)
+	if changed != nil {
 		u.note("%s: note: the plan has changed since %s was made:", j.file, file)
-		for _, line := range plan.Differences(outline, plan.Outline(j.plan)) {
+		for _, line := range changed {
 			u.note("  %s", line)
 		}
 	} else if amounts != nil {

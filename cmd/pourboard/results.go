@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"pourboard/blend/plan"
 	"pourboard/layout/crate"
 	"pourboard/render/pdf"
 	"pourboard/render/text"
@@ -60,12 +61,7 @@ func runResults(u *ui, args []string) error {
 	if len(log.Readings) == 0 {
 		return j.nothingRead(args[1], log)
 	}
-	for _, c := range log.Complaints {
-		u.note("%s: %s", args[1], c)
-	}
-	for _, n := range log.Notes {
-		u.note("%s: note: %s", args[1], n)
-	}
+	u.tellLog(args[1], log)
 	r := crate.Evaluate(j.test, log)
 	if err := text.Results(u.out, j.places, r); err != nil {
 		return err
@@ -103,7 +99,8 @@ func looksLikeLog(file string) bool {
 // nothingRead says why a log gave nothing; the results that there are stay.
 func (j *job) nothingRead(file string, log *crate.Log) error {
 	if log.Origin.Other {
-		return fmt.Errorf("%s: is the log of another plan than %s, and no row in it with something written down is of a mark and mixture of this plan", file, j.file)
+		differ := plan.Differences(log.Origin.Outline, plan.Outline(j.plan))
+		return fmt.Errorf("%s: is the log of another plan than %s, and no row in it with something written down is of a mark and mixture of this plan: %s", file, j.file, strings.Join(differ, "; "))
 	}
 	if len(log.Complaints) > 0 {
 		return fmt.Errorf("%s: nothing could be read; the first thing that is wrong is in %s", file, log.Complaints[0])

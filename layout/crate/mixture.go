@@ -17,10 +17,8 @@ type mismatch struct {
 	row  int
 	cell int
 	head string // of the column
-	text string // what the row says, and what the plan asks for
+	says string // what the row says in that column, and what the plan asks for
 }
-
-func (m mismatch) String() string { return m.text }
 
 // A percentage is a column of percentages that the log has or the plan wants.
 type percentage struct {
@@ -179,7 +177,7 @@ func (r *reader) otherMixture(row Row, tile layout.Tile) (m mismatch, other bool
 			reads = "reads " + short(cell.Text)
 		}
 		if math.Abs(percent-asked) > within {
-			return mismatch{row.Number, tile.Cell, p.head, fmt.Sprintf("%s %s, and %s", p.head, reads, is)}, true
+			return mismatch{row.Number, tile.Cell, p.head, reads + ", and " + is}, true
 		}
 	}
 	return mismatch{}, false

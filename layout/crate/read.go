@@ -249,7 +249,7 @@ func (r *reader) agrees(row Row, tile layout.Tile) bool {
 		good = false
 		switch {
 		case !r.log.Origin.Other:
-			r.complain(row.Number, m.head, m.String()+"; the row is left out", "the percentages as they were printed, or the mark that belongs to them")
+			r.complain(row.Number, m.head, "it "+m.says+"; the row is left out", "the percentages as they were printed, or the mark that belongs to them")
 		case r.table.filled(r.columns, row):
 			r.changed = append(r.changed, m)
 		}
@@ -273,8 +273,8 @@ func (r *reader) changedNote() []string {
 		rows = fmt.Sprintf("%d rows are left out", n)
 	}
 	first := r.changed[0]
-	return []string{fmt.Sprintf("%s, of %s: the mark means another mixture now (row %d: %s)",
-		rows, blend.Numbers(slices.Compact(cells), 20), first.row, first)}
+	return []string{fmt.Sprintf("%s, of %s: the mark means another mixture now (row %d: %s %s)",
+		rows, blend.Numbers(slices.Compact(cells), 20), first.row, first.head, first.says)}
 }
 
 // head is the head of the only column of a field.

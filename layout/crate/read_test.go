@@ -258,11 +258,11 @@ func TestRead_percentages(t *testing.T) {
 		{words("83.3"), ""},
 		{words("83,33"), ""},
 		{words("83.3 % asked, 80.1 made"), ""},
-		{words("83"), "Magnesia matte % reads 83, and cup 2 is 83.3333 %; the row is left out"},
+		{words("83"), "it reads 83, and cup 2 is 83.3333 %; the row is left out"},
 		{words("about 80"), ""},
 		{Cell{}, ""},
-		{numberCell(83), "Magnesia matte % reads 83, and cup 2 is 83.3333 %; the row is left out"},
-		{words("66.7"), "Magnesia matte % reads 66.7, and cup 2 is 83.3333 %; the row is left out"},
+		{numberCell(83), "it reads 83, and cup 2 is 83.3333 %; the row is left out"},
+		{words("66.7"), "it reads 66.7, and cup 2 is 83.3333 %; the row is left out"},
 		{words("66.7 % asked, 68 made"), "reads 66.7 % asked, 68 made, and cup 2"},
 	} {
 		sheets := m.blankLog()
