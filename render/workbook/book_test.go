@@ -30,7 +30,7 @@ func sampleBook(t testing.TB) []byte {
 	b.Define("Scale_step", in.At(in.Column(), row))
 	in.Number(lookInput, decimals(2), 0.1)
 	in.Text(lookHint, "the smallest step that the scale shows")
-	in.Between(area{1, row, 1, row}, 0.001, 100, false, checkWords{Title: "Scale step", Prompt: "in g", Message: "a step between 0.001 g and 100 g"})
+	in.Between(area{1, row, 1, row}, 0.001, 100, checkWords{Title: "Scale step", Prompt: "in g", Message: "a step between 0.001 g and 100 g"})
 	row = in.Row()
 	in.Text(lookLabel, "Surface")
 	in.Blank(lookInput, general)
@@ -246,7 +246,7 @@ func TestRefused(t *testing.T) {
 		}, "given to two cells"},
 		"hidden first sheet": {func(b *book, s *sheet) { s.Hide() }, "cannot be hidden"},
 		"no choices":         {func(b *book, s *sheet) { s.List(area{0, 1, 0, 1}, nil, checkWords{}) }, "choices is empty"},
-		"limits reversed":    {func(b *book, s *sheet) { s.Between(area{0, 1, 0, 1}, 5, 1, false, checkWords{}) }, "no number lies between 5 and 1"},
+		"limits reversed":    {func(b *book, s *sheet) { s.Between(area{0, 1, 0, 1}, 5, 1, checkWords{}) }, "no number lies between 5 and 1"},
 		"too many columns":   {func(b *book, s *sheet) { s.Skip(maxColumns); s.Text(lookPlain, "x") }, "16384 columns"},
 		"too many rows":      {func(b *book, s *sheet) { s.SkipRows(maxRows); s.Row() }, "1048576 rows"},
 	} {

@@ -3,7 +3,6 @@ package workbook
 import (
 	"fmt"
 	"maps"
-	"math"
 	"os"
 	"slices"
 	"strings"
@@ -218,89 +217,4 @@ func testOf(t testing.TB, p *blend.Plan) *blend.Test {
 		t.Fatal(err)
 	}
 	return test
-}
-
-// TestPour_mixed types what was really mixed: the cups' size is what the
-// scarcest batch allows, down to three digits, everything is that of a plan
-// with cups of that size, and the sheet says whether the batch reaches.
-func TestPour_mixed(t *testing.T) {
-	if testing.Short() {
-		t.Skip("starting LibreOffice takes seconds")
-	}
-	tool(t, "soffice")
-	type expected struct {
-		size  float64
-		test  *blend.Test
-		mixed map[int]float64
-	}
-	want, written, files := map[string]expected{}, map[string][]byte{}, map[string][]byte{}
-	plans := plansToChange(t)
-	for i, plan := range changedPlans {
-		p := settled(t, plans[plan])
-		p.Kit.Dead, p.Kit.Loss = 15, 0.5
-		test := testOf(t, p)
-		{
-			factor := []float64{0.8, 1.3}[i%2]
-			mixed := map[int]float64{0: math.Round(factor * test.Batches[0].ML)}
-			if last := len(test.Ends) - 1; last > 0 {
-				mixed[last] = math.Round((factor + 0.05) * test.Batches[last].ML)
-			}
-			size := math.Inf(1)
-			typed := map[string]float64{}
-			for e, ml := range mixed {
-				sum, cups := 0.0, 0.0
-				for _, c := range test.Cells {
-					if sum += c.Pours[e].ML; c.Pours[e].ML > 0 {
-						cups++
-					}
-				}
-				size = min(size, p.Cup.Size*(ml-p.Kit.Dead-p.Kit.Loss*cups)/sum)
-				typed["Mixed_"+letter(e)] = ml
-			}
-			digit := math.Pow(10, math.Floor(math.Log10(size))-2)
-			size = roundTo9(math.Floor(size/digit+1e-9) * digit)
-			q := *p
-			q.Cup.Size = size
-			changed := testOf(t, &q)
-			if !sameStocks(test, changed) {
-				t.Errorf("%s: other cups draw from other stocks", plan)
-				continue
-			}
-			for s, stock := range changed.Stocks {
-				typed[fmt.Sprintf("Strength_%d", s+1)] = stock.GPerML
-			}
-			name := fmt.Sprintf("%s-%g", plan, factor)
-			want[name] = expected{size, changed, mixed}
-			written[name], files[name] = pourOf(t, &q), bare(t, pourOf(t, p), typed)
-		}
-	}
-	for name, data := range recalculate(t, files) {
-		values, w := valuesOf(t, data), want[name]
-		compareFormulas(t, name, written[name], values, func(_, formula string) bool {
-			return strings.Contains(formula, "Mixed_") || strings.Contains(formula, "Cup_size_typed")
-		})
-		hints := map[string]int{}
-		for at, v := range values {
-			if strings.HasPrefix(at, "Inputs!D") {
-				switch {
-				case strings.HasSuffix(v.Text, "mL stay over"):
-					hints["stay over"]++
-				case strings.HasPrefix(v.Text, "does not reach"):
-					hints["short"]++
-				}
-			}
-		}
-		over, short := 0, 0
-		for e, ml := range w.mixed {
-			if ml < w.test.Batches[e].NeedML+w.test.Plan.Kit.Dead-0.0005 {
-				short++
-			} else {
-				over++
-			}
-		}
-		if hints["stay over"] != over || hints["short"] != short {
-			t.Errorf("%s: cups of %g, hints %v, want %d over and %d short", name, w.size, hints, over, short)
-		}
-	}
-	t.Logf("%d workbooks with what was really mixed", len(files))
 }

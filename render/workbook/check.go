@@ -39,13 +39,10 @@ func (s *sheet) List(area area, items []string, check checkWords) {
 	s.check(area, r, check)
 }
 
-// Between lets the cells of an area hold numbers from least to most, whole
-// ones only if whole is set. An infinite limit is no limit.
-func (s *sheet) Between(area area, least, most float64, whole bool, check checkWords) {
+// Between lets the cells of an area hold numbers from least to most. An
+// infinite limit is no limit.
+func (s *sheet) Between(area area, least, most float64, check checkWords) {
 	r := rule{kind: "decimal"}
-	if whole {
-		r.kind = "whole"
-	}
 	bound := func(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 	switch {
 	case math.IsNaN(least) || math.IsNaN(most) || least > most:

@@ -21,6 +21,23 @@ func flat(t table) string {
 	return b.String()
 }
 
+// TestOtherFiles gives in place of a log the files that lie beside it.
+func TestOtherFiles(t *testing.T) {
+	for name, test := range map[string]struct{ file, want string }{
+		"test.toml":  {"title = \"Ash\"\n", "is a plan: what is wanted here is the log"},
+		"test.pdf":   {"%PDF-1.7\n", "is a PDF: what is wanted here is the log"},
+		"notes.docx": {"PK\x03\x04 cut", "is not a workbook"},
+		"notes":      {"glossy", "is not a workbook: save it as .xlsx or .csv"},
+	} {
+		_, err := readBytes(name, []byte(test.file))
+		if err == nil {
+			t.Errorf("%s is read", name)
+			continue
+		}
+		checkSentence(t, err, name, test.want)
+	}
+}
+
 func TestCSV(t *testing.T) {
 	utf16LE := func(s string) string {
 		b := []byte{0xFF, 0xFE}

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"pourboard/blend"
@@ -164,13 +165,24 @@ func (b *logBook) checkColumn(s *sheet, c crate.Column, area area) {
 		s.List(area, c.Choices, checkWords{Title: c.Head, Lenient: true,
 			Message: "That is none of the list. It may stand here all the same."})
 	case c.Field == crate.RatingField:
-		s.Between(area, crate.LeastRating, crate.MostRating, true, checkWords{Title: c.Head,
+		// A list of numbers: what is chosen from it is a number, and what is none
+		// of it is refused.
+		s.List(area, ratings(), checkWords{Title: c.Head,
 			Prompt:  fmt.Sprintf("a whole number, %d the worst, %d the best", crate.LeastRating, crate.MostRating),
 			Message: fmt.Sprintf("What fits here is a whole number from %d to %d.", crate.LeastRating, crate.MostRating)})
 	case c.Field == crate.NumberField:
-		s.Between(area, math.Inf(-1), math.Inf(1), false, checkWords{Title: c.Head, Lenient: true,
+		s.Between(area, math.Inf(-1), math.Inf(1), checkWords{Title: c.Head, Lenient: true,
 			Message: "That is no number. It will be left out of the results."})
 	}
+}
+
+// ratings are the numbers to choose a rating from.
+func ratings() []string {
+	var all []string
+	for n := crate.LeastRating; n <= crate.MostRating; n++ {
+		all = append(all, strconv.Itoa(n))
+	}
+	return all
 }
 
 // writeFiring writes the sheet of the firing: labels with a blank beside each.

@@ -28,6 +28,7 @@ type pourBook struct {
 	loads        []load  // materials of the batches, as written
 	loadFormulas []loadFormula
 	weighed      []weighedRows // by end
+	mostFormulas []string      // by end: a load of the scale in its steps, "" where there is no limit
 }
 
 // WritePour writes the workbook of a test's amounts: what can be changed on the
@@ -187,8 +188,9 @@ func (b *pourBook) cupOfRow() column {
 	return c
 }
 
-// noAmounts is the trouble of every table while an input does not fit.
-var noAmounts = trouble{"Inputs_fit=0", quoted("all amounts are 0 until the sheet Inputs has what is needed")}
+// noAmounts is the trouble of every table while an input does not fit, or what
+// was really mixed serves no cups.
+var noAmounts = trouble{"Cup_used=0", quoted("all amounts are 0 until the sheet Inputs has what is needed")}
 
 // moved is the trouble of a table whose rows were sorted, for which it has to be
 // unlocked: not all programs move the references to other sheets along.
@@ -253,7 +255,7 @@ func (b *pourBook) writePours() {
 	if b.k == 0 && b.q > 1 {
 		for e := range b.q {
 			points := func(i int) float64 { return 100 * t.Cells[i].Pours[e].PlusMinus }
-			g.add(column{head: b.endHead(e) + "\n± points\nas planned", look: lookGiven, none: lacks(e), value: points,
+			g.add(column{head: b.endHead(e) + "\n± points\nwith the plan's cup and instruments", look: lookGiven, none: lacks(e), value: points,
 				formatOf: func(i int) numberFormat { return textFormat(blend.PlusMinusText(points(i))) }})
 		}
 	}

@@ -17,6 +17,7 @@ func (b *pourBook) writeBatches() {
 	s.TitleFormula(titleOr("Batches", []trouble{noAmounts}), "Batches")
 	s.Remark("Weigh the materials onto one scale, one after the other, each until it reads what stands there. Where that is \""+apartText+"\", weigh it apart, by itself, on the finer scale.", 4, batchLabel+3*batchNumber)
 	b.weighed = make([]weighedRows, b.q)
+	b.mostFormulas = make([]string, b.q)
 	var blocks []block
 	begin := func() {
 		s.SkipRows(1)
@@ -96,10 +97,15 @@ func (b *pourBook) writeBatch(e int) {
 	water := b.batchRow("Water", "g", lookMeasured, measuredFormat(kit.Scale),
 		amountOf(stepsOf(of("Water", e)+"*"+dry, "Scale_step"), "Scale_step"), batch.WaterG)
 	if kit.Capacity > 0 {
-		b.batchRow("A load of the scale", "steps", lookWorked, general,
-			fmt.Sprintf("IF(%s*MAX(1,%s)/Capacity>%d,%s,MAX(1,INT(ROUND(Capacity/Scale_step,9))))", dry, of("Water", e), blend.MostLoads, number(noLimit)),
-			float64(b.mostSteps(e)))
-		b.Define(of("Most", e), s.At(1, s.row))
+		b.mostFormulas[e] = fmt.Sprintf("IF(Batches!%s*MAX(1,%s)/Capacity>%d,%s,MAX(1,INT(ROUND(Capacity/Scale_step,9))))",
+			dry, of("Water", e), blend.MostLoads, number(noLimit))
+		most := b.mostSteps(e)
+		shown := 0.0
+		if most < noLimit {
+			shown = kit.Scale.Amount(most)
+		}
+		b.batchRow("The scale takes at a time", "g", lookWorked, withNought(measuredFormat(kit.Scale), "all"),
+			fmt.Sprintf("IF(%[1]s<%[2]s,%[3]s,0)", of("Most", e), number(noLimit), amountOf(of("Most", e), "Scale_step")), shown)
 		b.batchRow("Water, loads of the scale", "", lookWorked, general,
 			fmt.Sprintf("ROUNDUP(ROUND(%s/Scale_step,0)/%s,0)", water, of("Most", e)), float64(len(batch.WaterLoads)))
 	}
@@ -272,18 +278,19 @@ func (b *pourBook) writeStock(i int) {
 	formula := fmt.Sprintf("SUMIF(Doses!$%[1]s$%[3]d:$%[1]s$%[4]d,%[5]d,Doses!$%[2]s$%[3]d:$%[2]s$%[4]d)",
 		letters(at.measured[stock.Series]-2), letters(at.measured[stock.Series]), firstRow, last, b.stockNumber(i))
 	need := b.batchRow("The cups take", "mL", lookWorked, measuredFormat(kit.Syringe), formula, stock.NeedML)
+	beyond := 0.0
+	if stock.NeedML > 0 {
+		beyond = stock.NeedML*(1+kit.Extra) + kit.Dead
+	}
+	x := b.batchRow("With what is made beyond that", "mL", lookWorked, decimals(1),
+		fmt.Sprintf("IF(%[1]s>0,%[1]s*(1+Extra/100)+Dead,0)", need), beyond)
 	// The scale takes its part of what is wished, as the engine lets it.
 	perStep := measure.Smallest(measure.Step{Size: 1}.Tared(), kit.Worst*blend.StockWeighing)
-	least := b.batchRow("At least, to be weighed well", "mL", lookWorked, decimals(1),
-		"Dose_step*"+number(perStep)+"/"+strength, kit.Dosing().Size*perStep/stock.GPerML)
-	ml := 0.0
-	if stock.NeedML > 0 {
-		x := stock.NeedML*(1+kit.Extra) + kit.Dead
-		ml = max(x, min(kit.Dosing().Size*perStep/stock.GPerML, blend.MostSpare*x))
-	}
-	x := fmt.Sprintf("(%s*(1+Extra/100)+Dead)", need)
-	asked := b.batchRow("With what is made beyond that", "mL", lookWorked, decimals(1),
-		fmt.Sprintf("IF(%[1]s>0,MAX(%[2]s,MIN(%[3]s,%[4]d*%[2]s)),0)", need, x, least, blend.MostSpare), ml)
+	well := kit.Dosing().Size * perStep / stock.GPerML
+	least := b.batchRow("To be weighed well, at least", "mL", lookWorked, decimals(1), "Dose_step*"+number(perStep)+"/"+strength, well)
+	ml := max(beyond, min(well, blend.MostSpare*beyond))
+	asked := b.batchRow(fmt.Sprintf("Wanted: enough to weigh it well, but at most %d times what is needed", blend.MostSpare), "mL", lookWorked, decimals(1),
+		fmt.Sprintf("MAX(%[1]s,MIN(%[2]s,%[3]d*%[1]s))", x, least, blend.MostSpare), ml)
 	unit := b.batchRow("Rounded up in steps of", "mL", lookWorked, general, convenientUnit(asked), measure.ConvenientStep(ml))
 	made := upToConvenient(asked, unit)
 	g := b.batchRow(stock.Material, "g", lookMeasured, measuredFormat(kit.Dosing()),

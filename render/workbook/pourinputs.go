@@ -89,16 +89,14 @@ func (b *pourBook) writeInputs() {
 		hint: "runs down the jug and never gets into a cup", least: "0", most: "1000", right: "0 mL or more"})
 
 	b.inputHead("What was really mixed")
-	var mixed []string
 	for e := range b.q {
 		if b.poured[e] == 0 {
 			continue
 		}
 		b.writeInput(b.mixedInput(e))
-		mixed = append(mixed, of("Mixed", e))
 	}
 	b.inputHead("Which makes")
-	b.writeCupUsed(mixed)
+	b.writeCupUsed()
 	s.Lock()
 }
 
@@ -167,16 +165,6 @@ func (b *pourBook) writeUsed() {
 	s.Text(lookHead, "all fit")
 	b.Define("Inputs_fit", s.At(s.Column(), s.row))
 	s.Formula(lookWorked, general, fmt.Sprintf("MIN(C%d:C%d)", first, last), 1)
-}
-
-const mixedHint = "leave empty when it came out as planned"
-
-// mixedInput is what was really mixed of an end. The hint says how far it goes.
-func (b *pourBook) mixedInput(e int) input {
-	return input{name: of("Mixed", e), label: b.endHead(e), unit: "mL", blank: true, format: general, hint: mixedHint,
-		least: "0", most: "1000000", right: "the mL that there are",
-		hintNow: fmt.Sprintf(`IF(%[1]s>0,IF(%[1]s<%[2]s+Dead-0.0005,"does not reach by "&ROUND(%[2]s+Dead-%[1]s,1)&" mL: type that much less here",ROUND(%[1]s-%[2]s,1)&" mL stay over"),%[3]s)`,
-			of("Mixed", e), of("Need", e), quoted(mixedHint))}
 }
 
 func (b *pourBook) cupInput() input {
@@ -272,12 +260,9 @@ func (b *pourBook) instrumentInputs() []input {
 	return all
 }
 
-// writeCupUsed writes what follows for the cups from what was really mixed:
-// their size is that which the scarcest batch allows, less what stays in the
-// jug and what is lost, exactly, and then down to three digits.
-func (b *pourBook) writeCupUsed(mixed []string) {
+// writeCupUsed writes what follows for the cups from what was really mixed.
+func (b *pourBook) writeCupUsed() {
 	s, t := b.inputs, b.t
-	fit := b.slipSpan(b.rows.fit, b.q)
 	line := func(name, label, unit, formula string, look cellLook, format numberFormat, value float64, hint string) {
 		row := s.TallRow(22)
 		s.Text(lookLabel, label)
@@ -285,15 +270,14 @@ func (b *pourBook) writeCupUsed(mixed []string) {
 		s.Formula(look, format, formula, value)
 		s.Text(lookUnit, unit)
 		if name == "Cup_used" {
-			s.TextFormula(lookHint, fmt.Sprintf("IF(Inputs_fit=0,%s,%s)", quoted("0, and so are all amounts, until what is needed above is there"), quoted(hint)), hint)
+			s.TextFormula(lookHint, fmt.Sprintf("IF(Inputs_fit=0,%s,IF(Cup_used=0,%s,%s))", quoted("0, and so are all amounts, until what is needed above is there"),
+				quoted("0, and so are all amounts: what was really mixed serves no cups"), quoted(hint)), hint)
 			return
 		}
 		s.Text(lookHint, hint)
 	}
-	least := "ROUND(MIN(" + fit + "),6)"
-	line("Cup_used", "Cup size that all sheets use", b.cupInput().unit,
-		fmt.Sprintf("IF(Inputs_fit=0,0,IF(COUNT(%[1]s)=0,Cup_size,IF(%[2]s>0,ROUNDDOWN(%[2]s,2-INT(ROUND(LOG10(%[2]s),9))),0)))", fit, least),
-		lookMeasured, general, t.Plan.Cup.Size, "as set above, or what the scarcest batch that was really mixed allows, rounded down")
+	line("Cup_used", "Cup size that all sheets use", b.cupInput().unit, b.cupUsed(),
+		lookMeasured, general, t.Plan.Cup.Size, "as set above, or so much that what was really mixed is enough for the rounded pours")
 	if b.k > 0 {
 		per := t.Base()
 		dry := t.Plan.Cup.Size

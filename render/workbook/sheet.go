@@ -73,9 +73,16 @@ func read(name string, r io.ReaderAt, size int64, limits limits) ([]table, error
 			return nil, fmt.Errorf("%s %w", name, err)
 		}
 		return []table{only}, nil
+	case ending == ".toml":
+		return nil, fmt.Errorf("%s is a plan: what is wanted here is the log, %s", name, whichLog)
+	case strings.HasPrefix(string(start), "%PDF-"): // ISO 32000
+		return nil, fmt.Errorf("%s is a PDF: what is wanted here is the log, %s", name, whichLog)
 	}
 	return nil, fmt.Errorf("%s is not a workbook: save it as .xlsx or .csv", name)
 }
+
+// whichLog says where the log is for who gave another file.
+const whichLog = "the workbook ending in -log.xlsx that make wrote beside the packet, or its tiles saved as .csv"
 
 // byteCount is a size in words.
 func byteCount(n int64) string {

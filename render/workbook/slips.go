@@ -367,12 +367,12 @@ func (b *pourBook) cupFormula(e int) string {
 
 func (b *pourBook) slipCellOf(e, row int) string { return letters(1+e) + fmt.Sprint(row) }
 
-// fitRow writes the cup size that a batch allows which was really mixed: what
-// stays in the jug and is lost at each pour is taken off first.
+// fitRow writes the cup size that a batch allows which was really mixed, by
+// exact pours: what stays in the jug and is lost at each pour is taken off first.
 func (b *pourBook) fitRow() {
 	s := b.slips
 	s.Row()
-	s.Text(lookLabel, "What was really mixed allows a cup size of")
+	s.Text(lookLabel, "Cup size by what was really mixed, before rounding")
 	for e := range b.q {
 		if b.poured[e] == 0 {
 			s.Skip(1)

@@ -42,6 +42,8 @@ func (b *pourBook) writeWorking() {
 	b.writeLoads()
 	b.writeAnalyses()
 	b.writeUsed()
+	b.writeMost()
+	b.writeServed()
 	s, common := g.sheet, noSlip
 	for i := range t.Cells {
 		if t.Cells[i].Poured() {
