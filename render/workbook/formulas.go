@@ -164,9 +164,10 @@ func (g *grid) writeRemark(text string) {
 	}
 	width := 0.0
 	for _, c := range g.columns[:printed] {
-		if width += c.width; c.width == 0 {
-			width += numberWidth
+		if c.width == 0 {
+			c.width = numberWidth
 		}
+		width += max(c.width, headWidth(c.head))
 	}
 	g.sheet.Remark(text, printed, width)
 }
@@ -179,6 +180,7 @@ func (g *grid) writeHeads() {
 		if c.width == 0 {
 			c.width = numberWidth
 		}
+		c.width = max(c.width, headWidth(c.head))
 		g.sheet.Width(i, i, c.width)
 		lines = max(lines, linesOf(c.head, c.width))
 	}
@@ -186,6 +188,39 @@ func (g *grid) writeHeads() {
 	for _, c := range g.columns {
 		g.sheet.Text(lookHead, c.head)
 	}
+}
+
+// headWidth is the width in digits that a column needs for its head to be
+// broken at blanks only. A word beyond all measure is broken all the same.
+func headWidth(head string) float64 {
+	const margins, most = 1, 30
+	widest := 0.0
+	for _, word := range strings.Fields(head) {
+		width := 0.0
+		for _, r := range word {
+			width += boldWidth(r)
+		}
+		widest = max(widest, width)
+	}
+	return min(widest+margins, most)
+}
+
+// boldWidth is about how many digits wide a sign is in the bold font of heads
+// (widths of Helvetica Bold, which Arial has too, to a digit's 0.556 em).
+func boldWidth(r rune) float64 {
+	switch {
+	case strings.ContainsRune("fijlrtI.,:;'()/-", r):
+		return 0.7
+	case strings.ContainsRune("mMW%@", r):
+		return 1.65
+	case strings.ContainsRune("wOQGCDHNRUABKV&", r):
+		return 1.4
+	case r > 0x2E7F: // East Asian signs are square
+		return 1.8
+	case 'a' <= r && r <= 'z' || '0' <= r && r <= '9':
+		return 1.1
+	}
+	return 1.25
 }
 
 // linesOf is about how many lines a bold text takes in a column of a width.

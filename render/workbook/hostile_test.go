@@ -176,7 +176,7 @@ func hostileFiles() []hostile {
 		{"old workbook without its frame", []byte("\x09\x08\x10\x00\x00\x06\x05\x00"), "save it as .xlsx or .csv"},
 		{"page of the web", []byte("<html><table><tr><td>Mark</td></tr></table></html>"), "save it as .xlsx or .csv"},
 		{"workbook of 2003 as XML", []byte(`<?xml version="1.0"?><Workbook xmlns="urn:schemas-microsoft-com:office:spreadsheet"/>`), "save it as .xlsx or .csv"},
-		{"PDF", []byte("%PDF-1.7\n"), "save it as .xlsx or .csv"},
+		{"PDF", []byte("%PDF-1.7\n"), "is a PDF"},
 		{"gzip", []byte("\x1f\x8b\x08\x00"), "save it as .xlsx or .csv"},
 		{"zeros", make([]byte, 1<<20), "save it as .xlsx or .csv"},
 		{"text", []byte("Mark,Gloss\nMR1,4\n"), "save it as .xlsx or .csv"},

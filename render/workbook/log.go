@@ -54,9 +54,9 @@ func (b *logBook) writeTiles() {
 	columns := crate.Columns(b.t.Plan)
 	lines := 1
 	for i, c := range columns {
-		width := logWidth(c)
+		width := max(logWidth(c), headWidth(c.Head))
 		if c.Field == crate.ShareField && b.strays(c.Index) {
-			width = straysWidth
+			width = max(width, straysWidth)
 		}
 		s.Width(i, i, width)
 		lines = max(lines, linesOf(c.Head, width))
