@@ -66,7 +66,7 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 		}
 	}
 	p.Title = fmt.Sprintf("%s%s%s and %s", t.firstTitle(), betweenCups,
-		strings.Join(names[:len(names)-1], ", "), names[len(names)-1])
+		strings.Join(names[:len(names)-1], ", "), names[len(names)-1]) + t.ofMark()
 	switch kind {
 	case Line:
 		p.Blend.Cells = refinedCells
@@ -102,6 +102,15 @@ func (t *Test) firstTitle() string {
 	return title
 }
 
+// ofMark says whose cups they are: tests of several generations have the title
+// of the first.
+func (t *Test) ofMark() string {
+	if t.Plan.Mark == "" {
+		return ""
+	}
+	return " of " + t.Plan.Mark
+}
+
 // narrowed is the same base with finer steps of its series about a cell. Of what
 // was made noticeably other than asked, the steps lie about what was made.
 func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
@@ -117,7 +126,7 @@ func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 	}
 	p := *t.Plan
 	p.Mark = mark
-	p.Title = fmt.Sprintf("%s%s%d", t.firstTitle(), aboutCup, i+1)
+	p.Title = fmt.Sprintf("%s%s%d", t.firstTitle(), aboutCup, i+1) + t.ofMark()
 	p.Blend.Series = nil
 	parts := refinedParts
 	if len(b.Series) > 1 {
@@ -151,13 +160,17 @@ func (t *Test) canNarrow() bool {
 }
 
 // beside is the percentage of a series in a cell, and those in the cells that
-// are asked to differ from it in this series alone.
+// are asked to differ from it in this series alone. One that was made the same
+// is no neighbour of what was made.
 func (t *Test) beside(i, series int, which Which) (best float64, others []float64) {
 	c := t.Cells[i]
 	for _, other := range t.Cells {
 		differs := other.Doses[series].Percent != c.Doses[series].Percent
 		for s, d := range other.Doses {
 			differs = differs && (s == series || d.Percent == c.Doses[s].Percent)
+		}
+		if which == Measured && math.Abs(other.Doses[series].GotPercent-c.Doses[series].GotPercent) < 1e-9 {
+			continue
 		}
 		if differs {
 			others = append(others, t.heldPercent(other.Doses[series], which))

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"pourboard/blend"
+	"pourboard/blend/measure"
 	"pourboard/blend/plan"
 )
 
@@ -211,10 +212,34 @@ func TestRefine_title(t *testing.T) {
 	for _, c := range []struct {
 		cells []int
 		want  string
-	}{{[]int{2}, ": about cup 3"}, {[]int{2, 4}, ": between cups 3 and 5"}} {
+	}{{[]int{2}, ": about cup 3 of QX"}, {[]int{2, 4}, ": between cups 3 and 5 of QX"}} {
 		last, err := second.Refine(c.cells, blend.Asked, blend.Biaxial, "QY")
 		if err != nil || last.Title != test.Plan.Title+c.want {
 			t.Errorf("%v: title %q, %v", c.cells, last.Title, err)
+		}
+	}
+}
+
+// A cup that was made the same is no neighbour: the steps go on to the next one
+// that was made otherwise. On a scale of 0.5 g, 100 g of base get 0, 0, 0.5,
+// 0.5, 1, 1, 2 and 3 g.
+func TestRefine_alikeNeighbours(t *testing.T) {
+	p := *worked(t, "line-series").Plan
+	p.Blend.Series = []blend.Series{{Material: "Cobalt carbonate", Percents: []float64{0, 0.2, 0.4, 0.6, 1, 1.2, 2, 3}}}
+	p.Kit.Scale, p.Kit.Fine = measure.Step{Size: 0.5, Unit: measure.Gram}, measure.Step{}
+	test, err := blend.New(&p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for cell, want := range map[int][2]float64{4: {0.5, 2}, 5: {0.5, 2}} {
+		next, err := test.Refine([]int{cell}, blend.Measured, blend.Biaxial, "QX")
+		if err != nil {
+			t.Fatal(err)
+		}
+		steps := next.Blend.Series[0].Percents
+		first, last := steps[0], steps[len(steps)-1]
+		if first < want[0] || first > want[0]+0.2 || last > want[1] || last < want[1]-0.3 {
+			t.Errorf("about cup %d: %v, want from %g to %g", cell+1, steps, want[0], want[1])
 		}
 	}
 }
