@@ -225,8 +225,10 @@ func (t *Test) SeriesPart(end, series int) int {
 	return part
 }
 
-// missingSG is the warning about slips whose gravity is assumed.
-func missingSG(ends []End) []Warning {
+// Assumed is the warning about slips whose gravity the plan does not give: what
+// a cup holds rests on one that is assumed. It is empty when there are none.
+func (t *Test) Assumed() []Warning {
+	ends := t.unmeasured
 	if len(ends) == 0 {
 		return nil
 	}

@@ -13,7 +13,7 @@ import (
 // warn gathers what the maker should know. One matter is one warning, however
 // many cups it is about.
 func (t *Test) warn() {
-	t.Warnings = append(t.Warnings, missingSG(t.unmeasured)...)
+	t.Warnings = append(t.Warnings, t.Assumed()...)
 	t.warnBounds()
 	t.warnFill()
 	t.warnLoads()

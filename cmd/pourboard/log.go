@@ -66,8 +66,9 @@ func (j *job) changedSince(sheets []crate.Sheet) []string {
 }
 
 // which is the recipes that are wanted: as asked, or as measured, with a note
-// when the log says other amounts.
+// when the log says other amounts, and when they rest on what is assumed.
 func (j *job) which(u *ui, asked bool) blend.Which {
+	u.warn(j.file, j.test.Assumed())
 	if asked {
 		return blend.Asked
 	}

@@ -58,6 +58,9 @@ func runResults(u *ui, args []string) error {
 		return err
 	}
 	log.Notes = append(log.Notes, amounts...)
+	for _, w := range j.test.Assumed() {
+		log.Notes = append(log.Notes, w.String())
+	}
 	if len(log.Readings) == 0 {
 		return j.nothingRead(args[1], log)
 	}
