@@ -35,8 +35,8 @@ type fitted struct {
 }
 
 // fit makes a text fit a box of the given size, wrapped, in the font or in one
-// smaller by half points down to leastPt. A word is not broken for it as long
-// as a smaller font saves that. If all is in vain the text goes to the list of
+// smaller by half points down to leastPt. A word is not broken for it, nor a
+// number parted from its unit, as long as a smaller font saves that. If all is in vain the text goes to the list of
 // long texts and its number stands in for it.
 func (d *doc) fit(text string, wMM, hMM float64, f font, leastPt float64) fitted {
 	if whole, ok := d.fitWhole(text, wMM, hMM, f, leastPt); ok {
@@ -58,6 +58,7 @@ func (d *doc) fitWhole(text string, wMM, hMM float64, f font, leastPt float64) (
 	}
 	tall := func(f font) bool { return (ascentEm+descentEm)*f.pt*mmPerPt <= hMM+1e-9 }
 	var broken *fitted
+	brokenParts := false // a number from its unit, which is worse than a word
 	for try := f; try.pt >= leastPt; try.pt -= 0.5 {
 		if !tall(try) {
 			continue
@@ -66,13 +67,14 @@ func (d *doc) fitWhole(text string, wMM, hMM float64, f font, leastPt float64) (
 		if len(pieces) > rows(try) {
 			continue
 		}
-		lines, whole := make([]string, len(pieces)), true
+		lines, whole, parts := make([]string, len(pieces)), true, false
 		for i, p := range pieces {
 			lines[i] = p.text
 			if p.hyphen {
 				lines[i] += "-"
-				whole = false
 			}
+			whole = whole && !p.hyphen && !p.parted
+			parts = parts || p.parted
 		}
 		if slices.ContainsFunc(lines, func(s string) bool { return d.faces.widthMM(s, try) > wMM+1e-9 }) {
 			continue
@@ -80,8 +82,8 @@ func (d *doc) fitWhole(text string, wMM, hMM float64, f font, leastPt float64) (
 		if whole {
 			return fitted{lines, try}, true
 		}
-		if broken == nil {
-			broken = &fitted{lines, try}
+		if broken == nil || brokenParts && !parts {
+			broken, brokenParts = &fitted{lines, try}, parts
 		}
 	}
 	if broken == nil {

@@ -10,8 +10,9 @@ import (
 
 // Labels are read at the length of an arm, their small print from near by.
 const (
-	labelPadMM   = 2.5 // free inside a label: stock lies askew in a printer
-	labelEdgeMM  = 5.0 // free along the edges of a sheet, where printers print nothing
+	labelPadMM   = 2.5  // free inside a label: stock lies askew in a printer
+	labelEdgeMM  = 5.0  // free along the edges of a sheet at least, where printers print nothing
+	labelMostOff = 0.25 // of a label that begins nearer to an edge than edgeMM, what it may lose to that
 	labelTextPt  = 11.0
 	labelEasyPt  = 8.0 // as long as it takes no less, each part has a line of its own
 	labelLeastPt = 6.0
@@ -65,12 +66,26 @@ func (s *sheets) labels() {
 	}
 }
 
-// labelInside is the part of a label that is printed on.
+// labelInside is the part of a label that is printed on: clear of the edges of
+// the sheet by edgeMM, as all of the packet, or by less where that would take
+// too much of the label.
 func labelInside(r layout.Rect, p *page) layout.Rect {
 	pad := min(labelPadMM, r.W/8, r.H/8)
-	x0, y0 := max(r.X+pad, labelEdgeMM), max(r.Y+pad, labelEdgeMM)
-	x1, y1 := min(r.Right()-pad, p.wMM-labelEdgeMM), min(r.Bottom()-pad, p.hMM-labelEdgeMM)
-	return layout.Rect{X: x0, Y: y0, W: x1 - x0, H: y1 - y0}
+	along := func(from, length, sheet float64) (at, size float64) {
+		inside := func(edge float64) (at, size float64) {
+			at = max(from+pad, edge)
+			return at, min(from+length-pad, sheet-edge) - at
+		}
+		at, size = inside(labelEdgeMM)
+		if x, less := inside(edgeMM); less >= (1-labelMostOff)*size {
+			return x, less
+		}
+		return at, size
+	}
+	var in layout.Rect
+	in.X, in.W = along(r.X, r.W, p.wMM)
+	in.Y, in.H = along(r.Y, r.H, p.hMM)
+	return in
 }
 
 // numberPart is how much of a label's width the cup's number takes.

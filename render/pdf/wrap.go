@@ -51,7 +51,8 @@ func plain(text string) bool {
 // wrap breaks a text into lines no wider than widthMM, at its spaces and line
 // breaks. A word wider than the line is broken after a mark such as / or - in
 // it, or else between two letters with a hyphen, or else anywhere; a character
-// wider than the line gets a line of its own. There is at least one line.
+// wider than the line gets a line of its own. A number stays with its unit, as
+// "25 %", where the line has room for both. There is at least one line.
 func (d *doc) wrap(text string, f font, widthMM float64) []string {
 	pieces := d.wrapPieces(text, f, widthMM)
 	lines := make([]string, len(pieces))
@@ -68,6 +69,7 @@ func (d *doc) wrap(text string, f font, widthMM float64) []string {
 type piece struct {
 	text   string
 	hyphen bool
+	parted bool // it ends between words that are held together
 }
 
 func (d *doc) wrapPieces(text string, f font, widthMM float64) []piece {
@@ -79,7 +81,7 @@ func (d *doc) wrapPieces(text string, f font, widthMM float64) []piece {
 	var lines []piece
 	for paragraph := range strings.SplitSeq(strings.ReplaceAll(text, "\r\n", "\n"), "\n") {
 		line, lineWidth := "", 0.0
-		for word := range strings.FieldsFuncSeq(d.clean(paragraph), func(r rune) bool { return r == ' ' }) {
+		for _, word := range held(d.clean(paragraph)) {
 			w := width(word)
 			if line != "" {
 				if joined := lineWidth + width(" ") + w; joined <= limit {
@@ -89,11 +91,16 @@ func (d *doc) wrapPieces(text string, f font, widthMM float64) []piece {
 				lines = append(lines, piece{text: line})
 			}
 			for w > limit {
+				if first, rest, ok := part(word, func(s string) bool { return width(s) <= limit }); ok {
+					lines = append(lines, piece{text: first, parted: true})
+					word, w = rest, width(rest)
+					continue
+				}
 				head, hyphen := d.breakWord(word, f, limit)
 				if head == len(word) {
 					break
 				}
-				lines = append(lines, piece{word[:head], hyphen})
+				lines = append(lines, piece{text: word[:head], hyphen: hyphen})
 				w -= width(word[:head]) // not measured anew, which would be quadratic
 				word = word[head:]
 			}
@@ -102,6 +109,43 @@ func (d *doc) wrapPieces(text string, f font, widthMM float64) []piece {
 		lines = append(lines, piece{text: line})
 	}
 	return lines
+}
+
+// units are the words that stay with a number before them.
+var units = map[string]bool{"%": true, "g": true, "kg": true, "mL": true, "L": true, "mm": true, "mol": true, "pt": true}
+
+// held are the words of a text, a number and its unit, and a ± and its number,
+// as one.
+func held(text string) []string {
+	words := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' })
+	kept := words[:0]
+	for _, word := range words {
+		if n := len(kept); n > 0 {
+			last := kept[n-1]
+			end := last[len(last)-1]
+			if end >= '0' && end <= '9' && units[strings.TrimRight(word, ".,;:)")] || strings.HasSuffix(last, "±") {
+				kept[n-1] = last + " " + word
+				continue
+			}
+		}
+		kept = append(kept, word)
+	}
+	return kept
+}
+
+// part parts words that are held together at the last space before which they
+// fit, if there is one.
+func part(word string, fits func(string) bool) (first, rest string, ok bool) {
+	for i, r := range word {
+		if r != ' ' && r != '\u00A0' {
+			continue
+		}
+		if !fits(word[:i]) {
+			break
+		}
+		first, rest, ok = word[:i], word[i+len(string(r)):], true
+	}
+	return first, rest, ok && first != "" && rest != ""
 }
 
 // breakWord says how many bytes of a word too wide for the line go on it, and

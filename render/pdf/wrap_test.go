@@ -57,6 +57,9 @@ func TestWrap(t *testing.T) {
 		{"no room for one", "abc", 0.5, []string{"a", "b", "c"}},
 		{"no room for one, accents", "éЖ☐", 0, []string{"é", "Ж", "☐"}},
 		{"negative", "ab c", -5, []string{"a", "b", "c"}},
+		{"number and unit", "pour 5 mL, ± 7.9 % of it", em("pour 5 mL, ±"), []string{"pour 5 mL,", "± 7.9 % of it"}},
+		{"narrow number and unit", "Red 25 %", em("25"), []string{"R-", "ed", "25", "%"}},
+		{"hard space in a narrow line", "P\u00A0=\u00A0Matte", em("Matte"), []string{"P\u00A0=", "Matte"}},
 		{"hard space", "pour 5\u00A0mL", em("pour 5"), []string{"pour", "5\u00A0mL"}},
 	}
 	for _, tt := range tests {
