@@ -183,6 +183,27 @@ func TestRead_otherPlan(t *testing.T) {
 	}
 }
 
+// cellsRead names the cups of which a log was read; ok is false when it was
+// refused, which must be with the words of fails.
+func cellsRead(t *testing.T, what string, log *Log, err error, fails string) (cups string, ok bool) {
+	t.Helper()
+	if fails != "" {
+		if err == nil || !strings.Contains(err.Error(), fails) {
+			t.Errorf("%s: %v, want %q", what, err, fails)
+		}
+		return "", false
+	}
+	if err != nil {
+		t.Fatalf("%s: %v", what, err)
+	}
+	var cells []int
+	for _, r := range log.Readings {
+		cells = append(cells, r.Cell)
+	}
+	slices.Sort(cells)
+	return blend.Numbers(slices.Compact(cells), 20), true
+}
+
 // What of a log of a changed plan is read: the cups that are what they were.
 func TestRead_changedPlan(t *testing.T) {
 	series := func(percents ...float64) func(*blend.Plan) {
@@ -226,21 +247,11 @@ func TestRead_changedPlan(t *testing.T) {
 		sheets := c.was.blankLog()
 		c.was.fill(t, &sheets[0], "Rating", func(layout.Tile) float64 { return 2 })
 		log, err := Read(c.is.test, c.is.places, sheets, c.is.fingerprint, c.is.outline)
-		if c.fails != "" {
-			if err == nil || !strings.Contains(err.Error(), c.fails) {
-				t.Errorf("%s: %v, want %q", c.what, err, c.fails)
-			}
+		got, ok := cellsRead(t, c.what, log, err, c.fails)
+		if !ok {
 			continue
 		}
-		if err != nil {
-			t.Fatalf("%s: %v", c.what, err)
-		}
-		var cells []int
-		for _, r := range log.Readings {
-			cells = append(cells, r.Cell)
-		}
-		slices.Sort(cells)
-		if got := blend.Numbers(slices.Compact(cells), 20); got != c.cells || len(log.Complaints) != c.complain {
+		if got != c.cells || len(log.Complaints) != c.complain {
 			t.Errorf("%s: %s are read, want %s; %s", c.what, got, c.cells, complaints(log))
 		}
 	}
@@ -413,21 +424,11 @@ func TestRead_csvOfAnotherPlan(t *testing.T) {
 		{"a blend", planned(t, "line", func(p *blend.Plan) { p.Mark = "MC" }), csv(steps), "", "another test"},
 	} {
 		log, err := Read(c.is.test, c.is.places, c.sheets, c.is.fingerprint, c.is.outline)
-		if c.fails != "" {
-			if err == nil || !strings.Contains(err.Error(), c.fails) {
-				t.Errorf("%s: %v, want %q", c.what, err, c.fails)
-			}
+		got, ok := cellsRead(t, c.what, log, err, c.fails)
+		if !ok {
 			continue
 		}
-		if err != nil {
-			t.Fatalf("%s: %v", c.what, err)
-		}
-		var cells []int
-		for _, r := range log.Readings {
-			cells = append(cells, r.Cell)
-		}
-		slices.Sort(cells)
-		if got := blend.Numbers(slices.Compact(cells), 20); got != c.cells {
+		if got != c.cells {
 			t.Errorf("%s: %s are read, want %s; %s", c.what, got, c.cells, complaints(log))
 		}
 	}
