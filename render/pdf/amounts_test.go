@@ -86,7 +86,11 @@ func checkPours(t *testing.T, p Packet) {
 					row = append(row, inSteps(amount-pour.Measured, kit.Pour.Size))
 				}
 			}
-			row = append(row, inSteps(amount, kit.Pour.Size), string(kit.Pour.Unit))
+			if pour.Measured == 0 && !test.OnScale() {
+				row = append(row, "none") // less than half a graduation
+			} else {
+				row = append(row, inSteps(amount, kit.Pour.Size), string(kit.Pour.Unit))
+			}
 			if len(test.Ends) > 1 {
 				row = append(row, blend.ShareText(c.Shares[end]))
 			}

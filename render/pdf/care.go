@@ -1,6 +1,9 @@
 package pdf
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // generalCare is what holds for every dry powder. Common practice, no source.
 const generalCare = "Respirator and gloves for dry powder; clean up wet, never sweep. The supplier's safety data sheet decides."
@@ -20,13 +23,28 @@ func (s *sheets) careLines(materials []string) []string {
 	return append(append(list, s.notKnown(materials)...), generalCare)
 }
 
-// notKnown is a line about the materials of which nothing is known, or none.
+// notKnown are lines about the materials of which nothing is known, and about
+// those of which a word of their name tells a hazard and nothing tells the rest.
 func (s *sheets) notKnown(materials []string) []string {
+	var byName []string
 	names := s.test.NotKnown(materials)
-	if len(names) == 0 {
-		return nil
+	for _, h := range s.test.HazardsOf(materials) {
+		names = slices.DeleteFunc(names, func(name string) bool {
+			told := slices.Contains(h.Materials, name)
+			if told {
+				byName = append(byName, name)
+			}
+			return told
+		})
 	}
-	return []string{"Not known here: " + strings.Join(names, ", ") + "; the supplier's safety data sheet decides."}
+	var lines []string
+	if len(names) > 0 {
+		lines = append(lines, "Not known here: "+strings.Join(names, ", ")+"; the supplier's safety data sheet decides.")
+	}
+	if len(byName) > 0 {
+		lines = append(lines, "Known here by the name alone: "+strings.Join(byName, ", ")+"; what else is in it the supplier's safety data sheet tells.")
+	}
+	return lines
 }
 
 // careBlock says where powder is handled what to take care of. It stays on one

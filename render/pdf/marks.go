@@ -106,6 +106,7 @@ func (s *sheets) bodyKey(f *flow) {
 		f.para("Letters behind the number: "+strings.Join(line, ", ")+".", bold(benchPt))
 		return
 	}
+	f.need(min(f.whole(), float64(len(list)+2)*(regular(benchPt).lineMM()+1))) // in one piece
 	if repeats > 1 {
 		f.para("Letters behind the number, for the first, the second and further tiles of each body:", bold(benchPt))
 	} else {

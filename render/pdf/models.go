@@ -106,6 +106,9 @@ func tried(f *flow, choice mixmodel.Choice) {
 		}})
 	}
 	if len(t.rows) > 0 {
+		row := regular(t.pt).lineMM() + 2*t.padMM + 0.5
+		refusedMM := f.itemsMM("–", refused, regular(benchPt))
+		f.need(min(f.whole(), float64(len(t.rows)+2)*row+2+refusedMM)) // in one piece, and its head of two lines
 		f.table(t)
 	}
 	if len(refused) > 0 {

@@ -101,6 +101,15 @@ type amount struct {
 	text         string // with its unit
 }
 
+// pourAmount is a pour with its unit, said as blend.DoseAmount says a dose: "70
+// mL", "none, too little".
+func (s *sheets) pourAmount(p blend.Pour) string {
+	if p.Steps == 0 {
+		return "none, too little"
+	}
+	return s.test.PourText(p) + " " + string(s.plan.Kit.Pour.Unit)
+}
+
 // amounts is what is measured into a cup: pours, then doses.
 func (s *sheets) amounts(c blend.Cell) []amount {
 	var list []amount
@@ -109,8 +118,8 @@ func (s *sheets) amounts(c blend.Cell) []amount {
 		if p.ML == 0 {
 			continue
 		}
-		a := amount{blend.GlazeLetter(i), s.test.Ends[i].Name, s.test.PourText(p) + " " + string(s.plan.Kit.Pour.Unit)}
-		if s.test.OnScale() && len(c.Pours) > 1 {
+		a := amount{blend.GlazeLetter(i), s.test.Ends[i].Name, s.pourAmount(p)}
+		if s.test.OnScale() && len(c.Pours) > 1 && p.Steps > 0 {
 			a.text = "to " + s.test.ReadingText(p) + " " + string(s.plan.Kit.Pour.Unit)
 		}
 		if series && s.plan.Blend.Method != blend.ByPour {
@@ -164,18 +173,21 @@ func (s *sheets) amountKey() string {
 // differs noticeably from what was asked.
 func (s *sheets) both(c blend.Cell, briefly bool) []amount {
 	var list []amount
-	b, pourUnit := s.plan.Blend, " "+string(s.plan.Kit.Pour.Unit)
+	b := s.plan.Blend
 	if !b.HasSeries() {
 		for i, p := range c.Pours {
 			if c.Shares[i] > 0 {
-				text := s.shareOf(c, i, briefly) + ", " + s.test.PourText(p) + pourUnit
+				text := s.shareOf(c, i, briefly)
+				if p.Steps > 0 { // else the share says that there is none
+					text += ", " + s.pourAmount(p)
+				}
 				list = append(list, amount{blend.GlazeLetter(i), s.test.Ends[i].Name, text})
 			}
 		}
 		return list
 	}
 	if b.Method != blend.ByPour {
-		list = append(list, amount{"base", s.test.Ends[0].Name, s.test.PourText(c.Pours[0]) + pourUnit})
+		list = append(list, amount{"base", s.test.Ends[0].Name, s.pourAmount(c.Pours[0])})
 	}
 	for i, d := range c.Doses {
 		if d.Percent == 0 {
@@ -193,7 +205,7 @@ func (s *sheets) both(c blend.Cell, briefly bool) []amount {
 	if b.Method == blend.ByPour {
 		for i, p := range c.Pours {
 			if p.ML > 0 {
-				list = append(list, amount{blend.GlazeLetter(i), s.test.Ends[i].Name, s.test.PourText(p) + pourUnit})
+				list = append(list, amount{blend.GlazeLetter(i), s.test.Ends[i].Name, s.pourAmount(p)})
 			}
 		}
 	}

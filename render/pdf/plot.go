@@ -36,7 +36,7 @@ func (s *sheets) plotSection(f *flow, known []fired) {
 			points = append(points, plotted{x: c.unity("Al2O3"), y: c.unity("SiO2"), cells: []int{c.cell.Number}})
 		}
 	}
-	if len(points) == 0 {
+	if len(points) < 2 { // one point is read in the table
 		return
 	}
 	if alike(points) {
@@ -78,7 +78,7 @@ func alike(points []plotted) bool {
 			return false
 		}
 	}
-	return len(points) > 1
+	return true
 }
 
 var (

@@ -64,7 +64,7 @@ func (s *sheets) pouring() []string {
 		texts = append(texts, fmt.Sprintf("%% is the share %s in the cup.", blend.BasisText(s.plan.Blend.Basis)))
 	}
 	if s.pouredToNothing() {
-		texts = append(texts, fmt.Sprintf("0 %s: less than half a graduation, nothing is poured.", kit.Pour.Unit))
+		texts = append(texts, "Where it says none, less than half a graduation is wanted, and nothing is poured.")
 	}
 	return texts
 }
@@ -113,9 +113,12 @@ func (s *sheets) pourEnd(f *flow, end int) {
 		if before {
 			texts = append(texts, s.plan.Kit.Pour.Format(p.Reading-p.Steps))
 		}
-		if t.OnScale() {
+		switch {
+		case t.OnScale():
 			texts = append(texts, t.ReadingText(p))
-		} else {
+		case p.Steps == 0:
+			texts = append(texts, "none")
+		default:
 			texts = append(texts, t.PourText(p))
 		}
 		if len(t.Ends) > 1 {

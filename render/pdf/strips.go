@@ -250,7 +250,7 @@ func (s *stripSetter) row(x float64, r stripRow, ruled bool) {
 		case c.tick:
 			side := tickSide(c.font)
 			f.page.checkbox(at+(s.widths[i]-side)/2, base-side*0.9, side)
-		case c.unit == "" || r.texts[i] == "–":
+		case c.unit == "" || r.texts[i] == "–" || r.texts[i] == "none":
 			s.put(at, i, base, r.texts[i], c.font)
 		default:
 			// Figure and unit stand together at the right, so that digits align.

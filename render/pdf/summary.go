@@ -224,7 +224,7 @@ func (s *sheets) kitFacts() []fact {
 		facts = append(facts, fact{"Jug", "read to " + kit.Pour.String()})
 	}
 	if kit.Fill > 0 && s.test.Dosed() {
-		facts = append(facts, fact{"Fill by eye", "±" + blend.PercentText(kit.Fill) + " mL"})
+		facts = append(facts, fact{"Fill by eye", "± " + blend.PercentText(kit.Fill) + " mL"})
 	}
 	if _, _, uneven := s.test.Thickness(); p.Blend.Method == blend.ByStock || uneven && !s.test.OnScale() {
 		facts = append(facts, fact{"Syringe", "read to " + kit.Syringe.String()})
@@ -326,8 +326,15 @@ func (s *sheets) realised(f *flow) {
 				words(fmt.Sprint(d.Cell)), words(d.Of), words(shortText(d.Asked)), words(made), words(off),
 			}})
 		}
+		order := "The furthest from what was asked stand first, by percentage points"
+		if s.plan.Blend.HasSeries() {
+			order = "The furthest from what was asked stand first, by how much of what was asked they are off"
+		}
 		if more := len(all) - most; more > 0 {
-			f.para(fmt.Sprintf("These are furthest from what was asked; %s nearer.", counted(more, "other is", "others are")), regular(benchPt))
+			order += fmt.Sprintf("; %s nearer", counted(more, "other is", "others are"))
+		}
+		if len(all) > 1 {
+			f.para(order+".", regular(benchPt))
 		}
 		f.table(t)
 	}

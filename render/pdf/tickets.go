@@ -103,7 +103,7 @@ func (s *sheets) waterLines(b blend.Batch) []string {
 func weighingText(b blend.Batch) string {
 	how := "Dry materials: set the scale to zero with the empty vessel on it, and add one after the other. After each the scale reads the last figure."
 	if last := b.Weighings[len(b.Weighings)-1]; last.Load > 1 {
-		how += " Begin each load with the vessel emptied into the bucket and the scale at zero again."
+		how += " Begin each load with the vessel emptied into the bucket and the scale at zero again. The scale carries the vessel too: the capacity given must leave room for it."
 	}
 	return how
 }
