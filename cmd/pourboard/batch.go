@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode/utf16"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
@@ -129,20 +128,10 @@ func notTicket(file string) error {
 		return nil // that it cannot be written is told when it is
 	}
 	body, err := os.ReadFile(file)
-	if err == nil && len(body) > 0 && !bytes.Contains(body, ticketSubject()) {
+	if err == nil && len(body) > 0 && !pdf.IsBucket(body) {
 		return fmt.Errorf("%s is there already, is no ticket of a bucket and is kept; %s", file, byPage)
 	}
 	return nil
-}
-
-// ticketSubject is what a ticket tells a PDF viewer that it is about, as it
-// stands in the file: in hexadecimal UTF-16.
-func ticketSubject() []byte {
-	text := []byte("/Subject <FEFF")
-	for _, unit := range utf16.Encode([]rune("bucket of cup ")) {
-		text = fmt.Appendf(text, "%04X", unit)
-	}
-	return text
 }
 
 // care names what in a bucket calls for care; what to do about it is too long

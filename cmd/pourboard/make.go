@@ -184,23 +184,17 @@ func (u *ui) make(j *job, m makeOptions) error {
 		Test: j.test, Places: j.places, Advice: advice, Notes: j.notes,
 		Only: m.only, MeasuredMM: m.measured, Free: m.free, Tried: j.tried,
 	}
-	write := packet.Write
 	if m.only != nil { // a part does not replace the whole, and is called by what is in it
-		var body bytes.Buffer
-		notes, err := packet.Write(&body)
+		drawn, err := packet.Drawn()
 		if err != nil {
 			return fmt.Errorf("%s: %w", j.file, err)
 		}
-		write = func(w io.Writer) ([]blend.Warning, error) {
-			_, err := body.WriteTo(w)
-			return notes, err
-		}
-		base += "-" + strings.Join(without(m.only, leftOut(notes)), "-")
+		base += "-" + strings.Join(drawn, "-")
 		if err := j.ofAnother(base + ".pdf"); err != nil {
 			return err
 		}
 	}
-	outputs := []*output{{file: base + ".pdf", render: write}}
+	outputs := []*output{{file: base + ".pdf", render: packet.Write}}
 	keptPour, keptLog := "", ""
 	if m.only == nil {
 		pour := &output{file: base + "-pour.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
@@ -258,17 +252,6 @@ func (u *ui) make(j *job, m makeOptions) error {
 		u.keep(j, keptLog)
 	}
 	return nil
-}
-
-// leftOut are the sections that a packet's notes say it left out.
-func leftOut(notes []blend.Warning) []string {
-	var names []string
-	for _, n := range notes {
-		if name, ok := strings.CutPrefix(n.Place, "section "); ok {
-			names = append(names, name)
-		}
-	}
-	return names
 }
 
 // ofAnother is an error when a file that is to be written bears the name of

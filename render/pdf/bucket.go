@@ -1,9 +1,11 @@
 package pdf
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf16"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
@@ -28,6 +30,19 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried s
 	return s.strange("ticket"), nil
 }
 
+// bucketSubject begins the subject of a ticket's file.
+const bucketSubject = "bucket of "
+
+// IsBucket reports whether a file is a PDF that Bucket wrote: by its subject, as
+// gopdf writes it, in hexadecimal UTF-16.
+func IsBucket(file []byte) bool {
+	subject := []byte("/Subject <FEFF")
+	for _, unit := range utf16.Encode([]rune(bucketSubject)) {
+		subject = fmt.Appendf(subject, "%04X", unit)
+	}
+	return bytes.Contains(file, subject)
+}
+
 // drawBucket is Bucket without the writing.
 func drawBucket(t *blend.Test, b blend.Bucket, kit measure.Kit, tried string) (*sheets, error) {
 	// The ticket's figures are those of the bucket's scale, not of the plan's.
@@ -36,7 +51,7 @@ func drawBucket(t *blend.Test, b blend.Bucket, kit measure.Kit, tried string) (*
 	var s *sheets
 	for _, sizes := range []bucketSizes{{ticketPt, 1, benchPt}, {benchPt, 0.6, 9.5}, {benchPt, 0.3, 9}} {
 		var err error
-		if s, err = newSheets(&test, &layout.Places{}, fmt.Sprintf("bucket of %s", cupText(b.Cell))); err != nil {
+		if s, err = newSheets(&test, &layout.Places{}, bucketSubject+cupText(b.Cell)); err != nil {
 			return nil, err
 		}
 		s.Tried = tried

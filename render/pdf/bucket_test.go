@@ -41,6 +41,9 @@ func TestBucket_everyPlanAndPaper(t *testing.T) {
 				if size != "A5" && len(s.doc.pages) != 1 {
 					t.Errorf("%d pages", len(s.doc.pages))
 				}
+				if !IsBucket(out) {
+					t.Error("the ticket is not known for one")
+				}
 				var again bytes.Buffer
 				if _, err := Bucket(&again, test, b, kit, ""); err != nil || !bytes.Equal(out, again.Bytes()) {
 					t.Errorf("the same bucket twice is not the same bytes: %v", err)

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -141,6 +142,24 @@ func (p Packet) draw() (*sheets, []blend.Warning, error) {
 		s.section.draw(s)
 	}
 	return s, notes, nil
+}
+
+// Drawn names the sections that are drawn: of those asked for, in the order in
+// which they are asked for, the ones that the plan calls for. The error says why
+// there are none.
+func (p Packet) Drawn() ([]string, error) {
+	list, _, err := p.wanted()
+	if err != nil {
+		return nil, err
+	}
+	var names []string
+	for _, s := range list {
+		names = append(names, s.name)
+	}
+	slices.SortStableFunc(names, func(a, b string) int {
+		return cmp.Compare(slices.Index(p.Only, a), slices.Index(p.Only, b))
+	})
+	return names, nil
 }
 
 // wanted are the sections to draw.

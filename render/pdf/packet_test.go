@@ -203,3 +203,28 @@ func TestBenchPaper(t *testing.T) {
 		}
 	}
 }
+
+// A packet is not taken for the ticket of a bucket.
+func TestIsBucket_packet(t *testing.T) {
+	var b bytes.Buffer
+	if _, err := only(packetOf(t, "triaxial"), "summary").Write(&b); err != nil || IsBucket(b.Bytes()) {
+		t.Errorf("taken for a ticket: %t; %v", IsBucket(b.Bytes()), err)
+	}
+}
+
+// The sections drawn are named in the order in which they are asked for, without
+// those that the plan does not call for.
+func TestDrawn(t *testing.T) {
+	for _, c := range []struct{ only, want string }{
+		{"pour,stock,summary", "pour,summary"},
+		{"stock", ""},
+		{"map", "map"},
+	} {
+		p := packetOf(t, "triaxial")
+		p.Only = strings.Split(c.only, ",")
+		got, err := p.Drawn()
+		if strings.Join(got, ",") != c.want || (err != nil) != (c.want == "") {
+			t.Errorf("only %s: %q, %v; want %s", c.only, got, err, c.want)
+		}
+	}
+}
