@@ -100,9 +100,9 @@ func (s *sheets) doseSum(d blend.Dose) string {
 	t := s.test
 	if len(t.Stocks) > 0 {
 		syringe := s.plan.Kit.Syringe
-		return fmt.Sprintf("%s; the stock holds %s, so that is %s mL; the syringe reads to %s, so draw %s mL.",
-			t.DoseSum(d), blend.StrengthText(t.Stocks[d.Stock].GPerML),
-			strconv.FormatFloat(d.ML, 'f', syringe.Decimals()+1, 64), syringe, t.DoseText(d))
+		return fmt.Sprintf("%s; without rounding that is %s mL of the stock, which holds %s; the syringe reads to %s, so draw %s mL.",
+			t.DoseSum(d), strconv.FormatFloat(d.ML, 'f', syringe.Decimals()+1, 64),
+			blend.StrengthText(t.Stocks[d.Stock].GPerML), syringe, t.DoseText(d))
 	}
 	return fmt.Sprintf("%s; the scale reads to %s, so weigh %s g.", t.DoseSum(d), s.plan.Kit.Dosing(), t.DoseText(d))
 }
