@@ -56,6 +56,7 @@ const titleHeight = 24
 // Title writes a row with the sheet's title.
 func (s *sheet) Title(text string) {
 	s.TallRow(titleHeight)
+	s.Skip(s.Page.HeadColumns) // it runs over the columns beside it, not over those that every page repeats
 	s.Text(lookTitle, text)
 }
 
@@ -63,6 +64,7 @@ func (s *sheet) Title(text string) {
 // "=", and the text that it comes to.
 func (s *sheet) TitleFormula(formula, value string) {
 	s.TallRow(titleHeight)
+	s.Skip(s.Page.HeadColumns)
 	s.TextFormula(lookTitle, formula, value)
 }
 

@@ -50,10 +50,11 @@ func (b *book) Bytes() ([]byte, error) {
 func (s *sheet) printNames() {
 	index := s.index
 	if head := s.Page.HeadRows; head[0] > 0 {
-		s.book.define(xlsx.DefinedName{
-			Name: "_xlnm.Print_Titles", LocalSheetID: &index,
-			Data: fmt.Sprintf("%s$%d:$%d", s.quoted(), head[0], head[1]),
-		})
+		titles := fmt.Sprintf("%s$%d:$%d", s.quoted(), head[0], head[1])
+		if n := s.Page.HeadColumns; n > 0 {
+			titles = fmt.Sprintf("%s$A:$%s,", s.quoted(), letters(n-1)) + titles
+		}
+		s.book.define(xlsx.DefinedName{Name: "_xlnm.Print_Titles", LocalSheetID: &index, Data: titles})
 	}
 	if s.wide > 0 && s.row > 0 && !s.made.Hidden {
 		columns := s.wide
@@ -232,7 +233,7 @@ func (b *book) restyle(styles string, samples []int) (string, error) {
 var sheetOrder = []string{
 	"sheetPr", "dimension", "sheetViews", "sheetFormatPr", "cols", "sheetData",
 	"sheetProtection", "autoFilter", "mergeCells", "dataValidations",
-	"pageMargins", "pageSetup", "headerFooter", "rowBreaks",
+	"pageMargins", "pageSetup", "headerFooter", "rowBreaks", "colBreaks",
 }
 
 // frame puts the rows, the page and the protection into the library's part.
@@ -260,13 +261,8 @@ func (s *sheet) frame(part string) (string, error) {
 	if n := len(s.merged); n > 0 {
 		texts["mergeCells"] = fmt.Sprintf(`<mergeCells count="%d"><mergeCell ref="%s"/></mergeCells>`, n, strings.Join(s.merged, `"/><mergeCell ref="`))
 	}
-	if n := len(s.breaks); n > 0 {
-		breaks := fmt.Sprintf(`<rowBreaks count="%[1]d" manualBreakCount="%[1]d">`, n)
-		for _, row := range s.breaks {
-			breaks += fmt.Sprintf(`<brk id="%d" max="%d" man="1"/>`, row, maxColumns-1)
-		}
-		texts["rowBreaks"] = breaks + "</rowBreaks>"
-	}
+	texts["rowBreaks"] = breaksOf("rowBreaks", s.breaks, maxColumns)
+	texts["colBreaks"] = breaksOf("colBreaks", s.columnBreaks, maxRows)
 	if s.lock {
 		texts["sheetProtection"] = `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>`
 	}
@@ -285,6 +281,19 @@ func (s *sheet) frame(part string) (string, error) {
 	}
 	out.WriteString(tail)
 	return out.String(), nil
+}
+
+// breaksOf is an element of the ends of pages: after rows or columns, over so
+// many of the others.
+func breaksOf(name string, after []int, over int) string {
+	if len(after) == 0 {
+		return ""
+	}
+	breaks := fmt.Sprintf(`<%[1]s count="%[2]d" manualBreakCount="%[2]d">`, name, len(after))
+	for _, at := range after {
+		breaks += fmt.Sprintf(`<brk id="%d" max="%d" man="1"/>`, at, over-1)
+	}
+	return breaks + "</" + name + ">"
 }
 
 // The margins of a page in inches.

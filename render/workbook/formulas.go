@@ -55,7 +55,15 @@ const numberWidth = 11
 type grid struct {
 	sheet    *sheet
 	columns  []column
+	parts    []gridPart // over the heads, in place of a remark
 	troubles []trouble
+}
+
+// gridPart is columns of a table that belong together, under a title. Where all
+// are too many for a page that can be read, each part begins one.
+type gridPart struct {
+	title   string
+	columns int
 }
 
 // trouble is what can be wrong with the table: a formula for whether it is, and
@@ -97,12 +105,21 @@ func (g *grid) add(c column) int {
 // write writes title, remark, heads and so many rows.
 func (g *grid) write(title, remark string, rows int) {
 	s := g.sheet
+	if g.parts != nil {
+		g.breakParts()
+	}
 	if g.troubles == nil {
 		s.Title(title)
 	} else {
 		s.TitleFormula(titleOr(title, g.troubles), title)
 	}
-	g.writeRemark(remark)
+	first := headRow // of the rows that every page repeats
+	if g.parts == nil {
+		g.writeRemark(remark)
+	} else {
+		g.writeParts()
+		first--
+	}
 	g.writeHeads()
 	begin := s.Row
 	if slices.ContainsFunc(g.columns, func(c column) bool { return c.look == lookMeasured }) {
@@ -152,7 +169,7 @@ func (g *grid) write(title, remark string, rows int) {
 			}
 		}
 	}
-	s.Page.HeadRows = [2]int{headRow, headRow}
+	s.Page.HeadRows = [2]int{first, headRow}
 	s.Freeze(1, headRow)
 }
 
@@ -162,14 +179,79 @@ func (g *grid) writeRemark(text string) {
 	if n := g.sheet.Page.Columns; n > 0 {
 		printed = min(printed, n)
 	}
-	width := 0.0
-	for _, c := range g.columns[:printed] {
-		if c.width == 0 {
-			c.width = numberWidth
-		}
-		width += max(c.width, headWidth(c.head))
+	g.sheet.Remark(text, printed, widthOf(g.columns[:printed]))
+}
+
+// widthOf is how wide columns are together.
+func widthOf(columns []column) float64 {
+	sum := 0.0
+	for i := range columns {
+		sum += columns[i].wide()
 	}
-	g.sheet.Remark(text, printed, width)
+	return sum
+}
+
+// wide is how wide a column is.
+func (c *column) wide() float64 {
+	width := c.width
+	if width == 0 {
+		width = numberWidth
+	}
+	return max(width, headWidth(c.head))
+}
+
+// writeParts writes the titles of the parts.
+func (g *grid) writeParts() {
+	s, height := g.sheet, 0.0
+	at := 0
+	for _, p := range g.parts {
+		height = max(height, lineHeight(p.title, widthOf(g.columns[at:at+p.columns])))
+		at += p.columns
+	}
+	row := s.TallRow(height + 4)
+	at = 0
+	for _, p := range g.parts {
+		s.Text(lookHead, p.title)
+		for range p.columns - 1 {
+			s.Text(lookHead, "")
+		}
+		if p.columns > 1 {
+			s.merged = append(s.merged, address(at, row)+":"+address(at+p.columns-1, row))
+		}
+		at += p.columns
+	}
+}
+
+// smallestPrint is the size in percent below which the figures of a table are
+// too small to read on paper: 7 points.
+const smallestPrint = 65
+
+// breakParts begins a page with each part that is wider than a column, where
+// all that is printed is too small to read on one.
+func (g *grid) breakParts() {
+	s, width := g.sheet, 0.0
+	room, _ := s.Page.room()
+	percent := func(digits float64) int { return min(100, int(100*room/(digits*widestDigit))) }
+	if percent(widthOf(g.columns[:s.Page.Columns])) >= smallestPrint {
+		return
+	}
+	first, widest := g.columns[0].wide(), 0.0
+	at := 0
+	for _, p := range g.parts {
+		if at >= s.Page.Columns {
+			break
+		}
+		if p.columns > 1 {
+			if at > 1 { // behind the first column, which every page repeats
+				s.columnBreaks = append(s.columnBreaks, at)
+			}
+			width = first
+		}
+		width += widthOf(g.columns[at : at+p.columns])
+		widest = max(widest, width)
+		at += p.columns
+	}
+	s.Page.HeadColumns, s.Page.Percent = 1, percent(widest)
 }
 
 // writeHeads writes the heads in a row that is high enough for them.
@@ -177,10 +259,7 @@ func (g *grid) writeHeads() {
 	lines := 1
 	for i := range g.columns {
 		c := &g.columns[i]
-		if c.width == 0 {
-			c.width = numberWidth
-		}
-		c.width = max(c.width, headWidth(c.head))
+		c.width = c.wide()
 		g.sheet.Width(i, i, c.width)
 		lines = max(lines, linesOf(c.head, c.width))
 	}

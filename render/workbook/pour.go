@@ -255,7 +255,7 @@ func (b *pourBook) writePours() {
 	if b.k == 0 && b.q > 1 {
 		for e := range b.q {
 			points := func(i int) float64 { return 100 * t.Cells[i].Pours[e].PlusMinus }
-			g.add(column{head: b.endHead(e) + "\n± points\nwith the plan's cup and instruments", look: lookGiven, none: lacks(e), value: points,
+			g.add(column{head: b.endHead(e) + "\n± points\nwith the plan's cup and instruments", width: 16, look: lookGiven, none: lacks(e), value: points,
 				formatOf: func(i int) numberFormat { return textFormat(blend.PlusMinusText(points(i))) }})
 		}
 	}

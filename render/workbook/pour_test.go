@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"bytes"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -11,6 +12,7 @@ import (
 	"github.com/tealeg/xlsx/v3"
 
 	"pourboard/blend"
+	"pourboard/blend/oxide"
 	"pourboard/blend/plan"
 	"pourboard/layout/crate"
 )
@@ -110,5 +112,42 @@ func TestPercentages(t *testing.T) {
 	}
 	if longer == 0 {
 		t.Error("no plan has a percentage of more digits than are printed")
+	}
+}
+
+// TestMolPercent holds the mol % of every cup against those of package oxide,
+// as the wt % beside them: oxides that there are none of stand as 0.
+func TestMolPercent(t *testing.T) {
+	for name, p := range testPlans(t) {
+		test := testOf(t, p)
+		b := newPourBook(test)
+		file, err := xlsx.OpenBinary(pourOf(t, p))
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, n := file.Sheet["Chemistry"], len(b.rows.oxideList)
+		options := oxide.Options{ColourantsInUnity: p.Chemistry.ColourantsInUnity}
+		for i := range test.Cells {
+			v, missing := test.Vector(i, blend.Measured)
+			want := map[oxide.Oxide]float64{}
+			if missing == nil {
+				for _, a := range v.Chemistry(options).MolPercent {
+					want[a.Oxide] = a.Value
+				}
+			}
+			for k, o := range b.rows.oxideList {
+				head, err := s.Cell(headRow-1, 1+n+k)
+				if err != nil || head.String() != string(o)+"\nmol %" {
+					t.Fatalf("%s: the head is %q, want that of %s", name, head.String(), o)
+				}
+				cell, err := s.Cell(firstRow-1+i, 1+n+k)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if x, err := cell.Float(); err != nil || math.Abs(x-want[o]) > 1e-9 {
+					t.Errorf("%s, cup %d: %v mol %% of %s, want %v", name, i+1, x, o, want[o])
+				}
+			}
+		}
 	}
 }

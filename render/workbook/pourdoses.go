@@ -67,7 +67,7 @@ func (b *pourBook) writeDoses() {
 		g.add(column{head: m + "\n% made", look: lookWorked, format: gotFormat,
 			formula: fmt.Sprintf("IF(Working!%[1]s#>0,100*%[2]s#/Working!%[1]s#,0)", letters(at.base), letters(at.brings[s])),
 			value:   func(i int) float64 { return dose(i).GotPercent }})
-		g.add(column{head: m + "\n± points\nwith the plan's cup and instruments", look: lookGiven,
+		g.add(column{head: m + "\n± points\nwith the plan's cup and instruments", width: 16, look: lookGiven,
 			formatOf: func(i int) numberFormat { return textFormat(blend.PlusMinusText(dose(i).PlusMinus)) },
 			none:     func(i int) bool { return nothing(i) || dose(i).None() },
 			value:    func(i int) float64 { return dose(i).PlusMinus }})

@@ -78,7 +78,7 @@ func (b *pourBook) writeChemistry() {
 	t, g, r := b.t, &b.chemistry, b.rows
 	options := oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity}
 	rows := make([]oxide.Row, len(t.Cells))
-	fired, flux := make([]float64, len(t.Cells)), make([]float64, len(t.Cells))
+	fired, moles, flux := make([]float64, len(t.Cells)), make([]float64, len(t.Cells)), make([]float64, len(t.Cells))
 	unknown := make([]bool, len(t.Cells))
 	for i := range t.Cells {
 		v, missing := t.Vector(i, blend.Measured)
@@ -89,13 +89,14 @@ func (b *pourBook) writeChemistry() {
 		for _, g := range v.G {
 			fired[i] += g * t.Cells[i].Got.DryG
 		}
+		moles[i] = b.allMol(v) * t.Cells[i].Got.DryG
 		flux[i] = b.fluxMol(v) * t.Cells[i].Got.DryG
 	}
 	g.add(b.cupOfRow())
 	// What the rest is worked out from stands behind it.
 	n := len(r.oxideList)
-	behind := 1 + n + n + 2
-	mass, sum, dry := letters(behind), letters(behind+1), cupSpan("", behind+2, b.q+b.doses)
+	behind := 1 + n + n + n + 2
+	mass, all, sum, dry := letters(behind), letters(behind+1), letters(behind+2), cupSpan("", behind+3, b.q+b.doses)
 	product := func(name string) string { return "SUMPRODUCT(" + dry + "," + name + ")" }
 	known := func(formula string) string { // nothing where a material without analysis is in the cup
 		if t.Unanalysed() == nil {
@@ -108,6 +109,12 @@ func (b *pourBook) writeChemistry() {
 		g.add(column{head: string(o) + "\nwt %", width: 7.5, look: lookWorked, format: hundredths,
 			formula: "IF($" + mass + "#>0,100*" + product("Oxide_"+string(o)) + "/$" + mass + "#,0)",
 			value:   func(i int) float64 { return rows[i].Weight[place] }})
+	}
+	for k, o := range r.oxideList {
+		place, _ := o.Place()
+		g.add(column{head: string(o) + "\nmol %", width: 7.5, look: lookWorked, format: hundredths,
+			formula: fmt.Sprintf("IF($%[1]s#>0,%[2]s#/%[3]s*$%[4]s#/$%[1]s#,0)", all, letters(1+k), number(o.MolarMass()), mass),
+			value:   func(i int) float64 { return rows[i].Mol[place] }})
 	}
 	for _, o := range r.oxideList {
 		place, _ := o.Place()
@@ -126,17 +133,22 @@ func (b *pourBook) writeChemistry() {
 		value:   func(i int) float64 { return rows[i].LOI }})
 	g.add(column{head: "Fired\ng", look: lookWorked, format: hundredths, formula: known(product("Fired_part")),
 		value: func(i int) float64 { return fired[i] }})
+	g.add(column{head: "All oxides\nmol", look: lookWorked, format: withNought(decimals(4), "–"), formula: known(product("Mol_part")),
+		value: func(i int) float64 { return moles[i] }})
 	g.add(column{head: "R2O + RO\nmol", look: lookWorked, format: withNought(decimals(4), "–"), formula: known(product("Flux_part")),
 		value: func(i int) float64 { return flux[i] }})
 	b.dryColumns(g)
 	g.sheet.Page.Columns = behind
-	remark := "Oxides of each cup as its measured amounts make it: weight % of the fired glaze; unity formula with R2O + RO = 1"
-	if options.ColourantsInUnity {
-		remark += ", colouring oxides of RO type counted"
-	}
+	weight := "Weight % of the fired glaze, as the measured amounts of each cup make it"
 	if missing := t.Unanalysed(); missing != nil {
-		remark += ". No figures where a cup holds " + strings.Join(missing, ", ") + ", which have no analysis"
+		weight += ". No figures where a cup holds " + strings.Join(missing, ", ") + ", which have no analysis"
 	}
+	unity := "Unity formula, mol, with R2O + RO = 1"
+	if options.ColourantsInUnity {
+		unity += ", colouring oxides of RO type counted"
+	}
+	g.parts = []gridPart{{"", 1}, {weight, n}, {"Mol % of the fired glaze", n}, {unity, n + 1}, {"", 1}, {"What the rest is worked out from", len(g.columns) - behind}}
+	g.parts = slices.DeleteFunc(g.parts, func(p gridPart) bool { return p.columns == 0 }) // no oxides
 	g.troubles = []trouble{noAmounts}
-	g.write("Chemistry", remark+".", len(t.Cells))
+	g.write("Chemistry", "", len(t.Cells))
 }

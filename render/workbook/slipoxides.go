@@ -14,7 +14,7 @@ func (b *pourBook) writeFired(made int) {
 	s, r := b.slips, b.rows
 	s.SkipRows(1)
 	b.slipHead("Fires to, g of each oxide from 1 g of dry matter")
-	unanalysed := s.row + len(r.oxideList) + 4
+	unanalysed := s.row + len(r.oxideList) + 5
 	n := len(r.recipes) + len(r.additions)
 	columns := b.analyses()
 	sum := func(i, column int) string {
@@ -70,6 +70,7 @@ func (b *pourBook) analyses() []analysis {
 			}
 			return sum
 		}},
+		analysis{"All oxides, mol", "Mol_part", b.allMol},
 		analysis{"R2O + RO, mol", "Flux_part", b.fluxMol},
 		analysis{"Lost on firing", "Loss_part", func(v oxide.Vector) float64 { return v.Loss }},
 		analysis{label: "No analysis"})
@@ -108,10 +109,15 @@ func (b *pourBook) oxides() []oxide.Oxide {
 	return all
 }
 
+// allMol is all oxides in mol.
+func (b *pourBook) allMol(v oxide.Vector) float64 { return mol(v, b.rows.oxideList) }
+
 // fluxMol is R2O + RO in mol.
-func (b *pourBook) fluxMol(v oxide.Vector) float64 {
+func (b *pourBook) fluxMol(v oxide.Vector) float64 { return mol(v, b.rows.fluxes) }
+
+func mol(v oxide.Vector, oxides []oxide.Oxide) float64 {
 	sum := 0.0
-	for _, o := range b.rows.fluxes {
+	for _, o := range oxides {
 		place, _ := o.Place()
 		sum += v.G[place] / o.MolarMass()
 	}
