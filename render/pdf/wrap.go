@@ -100,9 +100,11 @@ func (d *doc) wrapPieces(text string, f font, widthMM float64) []piece {
 				if head == len(word) {
 					break
 				}
-				lines = append(lines, piece{text: word[:head], hyphen: hyphen})
-				w -= width(word[:head]) // not measured anew, which would be quadratic
-				word = word[head:]
+				// Of words that are held together the space may be where it breaks.
+				rest := strings.TrimLeft(word[head:], " ")
+				lines = append(lines, piece{text: strings.TrimRight(word[:head], " "), hyphen: hyphen})
+				w -= width(word[:len(word)-len(rest)]) // not measured anew, which would be quadratic
+				word = rest
 			}
 			line, lineWidth = word, w
 		}

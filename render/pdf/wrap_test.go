@@ -91,7 +91,8 @@ func checkWrap(t *testing.T, text string, width float64) {
 			t.Errorf("wrap(%q, %g): the line %q has spaces at its end", text, width, line)
 		}
 	}
-	bare := func(s string) string { return strings.ReplaceAll(s, " ", "") }
+	// Spaces go where a line ends, and those that hold words together too.
+	bare := strings.NewReplacer(" ", "", "\u00A0", "").Replace
 	if got, want := bare(joined.String()), bare(d.clean(text)); got != want {
 		t.Errorf("wrap(%q, %g) holds %q, want %q", text, width, got, want)
 	}
@@ -100,7 +101,7 @@ func checkWrap(t *testing.T, text string, width float64) {
 func TestWrapKeepsAll(t *testing.T) {
 	texts := []string{
 		"Potash feldspar, 200 mesh, washed/dried-sieved; see the supplier's data sheet",
-		"Donaudampfschifffahrtsgesellschaft-kapitänsmütze", "https://example.org/a/very/long_path?with=parts&more=1",
+		"x\u00A0y\u00A0± 7.9 % of 25\u00A0mL", "Donaudampfschifffahrtsgesellschaft-kapitänsmütze", "https://example.org/a/very/long_path?with=parts&more=1",
 		"ЖЖЖЖЖЖЖЖЖЖ жжжжж", "e\u0301e\u0301e\u0301e\u0301e\u0301", "----------", "- - -", "\n\n", "a\x00b", "\xff\xfe",
 		strings.Repeat("W", 300), strings.Repeat("i ", 300),
 	}
@@ -114,6 +115,7 @@ func TestWrapKeepsAll(t *testing.T) {
 func FuzzWrap(f *testing.F) {
 	f.Add("Potash feldspar\t200 mesh", 20.0)
 	f.Add("copper/manganese-black\r\n\u00A0x", 3.0)
+	f.Add("x\u00A0\u00B1 7.9 % of 25\u00A0mL", 3.0)
 	f.Fuzz(func(t *testing.T, text string, width float64) {
 		if len(text) > 2000 || !(width < 1e6 && width > -1e6) {
 			return
