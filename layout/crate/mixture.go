@@ -2,6 +2,7 @@ package crate
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -49,7 +50,8 @@ func (r *reader) percentages(o Origin, outline []string) []percentage {
 		return all
 	}
 	foreign := r.foreign(o)
-	for name, at := range foreign {
+	for _, name := range slices.Sorted(maps.Keys(foreign)) {
+		at := foreign[name]
 		renamed := slices.IndexFunc(lacking, func(i int) bool {
 			return o.Other && !r.test.Plan.Blend.HasSeries() && sameRecipe(o.Outline, name, outline, strings.TrimSuffix(r.columns[i].Head, percentSign))
 		})
@@ -65,7 +67,6 @@ func (r *reader) percentages(o Origin, outline []string) []percentage {
 			all = append(all, percentage{r.columns[i].Head, -1, i, 0})
 		}
 	}
-	slices.SortFunc(all, func(a, b percentage) int { return strings.Compare(a.head, b.head) }) // a map has no order
 	return all
 }
 

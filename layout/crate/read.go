@@ -60,9 +60,9 @@ type reader struct {
 	table   table
 	log     *Log
 	wrong   int // marks that were wrong
-	changed []mismatch
 
-	percents []percentage
+	percents []percentage // what the rows' percentages are held against
+	changed  []mismatch   // rows that a change of the plan has left out
 }
 
 // Read reads a log. The sheets may stand in any order and have any name, the
@@ -73,10 +73,11 @@ type reader struct {
 // A row counts for the tile of its mark. What cannot be read with certainty is
 // a Complaint and is left out, cell by cell where that is possible: unknown
 // marks; rows in which the printed cell, percentages, body or repeat are not
-// those of the mark, as after sorting one column alone or changing the plan; tiles that stand in several rows
-// which differ in what is filled in; values out of range; numbers that can be
-// read in two ways. Tiles in several rows that agree, or of which one fills
-// what the other leaves blank, are read once and a complaint says so.
+// those of the mark, as after sorting one column alone or changing the plan;
+// tiles that stand in several rows which differ in what is filled in; values out
+// of range; numbers that can be read in two ways. Tiles in several rows that
+// agree, or of which one fills what the other leaves blank, are read once and a
+// complaint says so.
 //
 // The error says in one line why nothing can be read, or that the log is of
 // another test altogether.

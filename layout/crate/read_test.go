@@ -170,7 +170,7 @@ func TestRead_otherPlan(t *testing.T) {
 		t.Fatalf("notes %q", log.Notes)
 	}
 	// Of the 21 mixtures of five steps only the first end alone keeps its number.
-	if want := "60 rows are left out, of cups 2-21: the mark means another mixture now (row 5: Field ash runny % reads 20, and cup 2 is 16.6667 %)"; log.Notes[3] != want {
+	if want := "60 rows are left out, of cups 2-21: the mark means another mixture now (row 5: Magnesia matte % reads 80, and cup 2 is 83.3333 %)"; log.Notes[3] != want {
 		t.Errorf("%q, want %q", log.Notes[3], want)
 	}
 	for _, r := range log.Readings {
