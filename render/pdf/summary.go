@@ -12,7 +12,7 @@ import (
 // How much of the long lists the summary prints.
 const (
 	mostDifferences  = 10
-	leastDifferences = 5
+	leastDifferences = 3
 	mostPairs        = 24
 )
 
