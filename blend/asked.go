@@ -16,6 +16,8 @@ const (
 	Quadraxial Kind = "quadraxial" // the simplex lattice {4,m} in layers by the fourth end
 	List       Kind = "list"       // shares written out one by one, 2 to 4 ends
 	Centroid   Kind = "centroid"   // the simplex-centroid design, 2^q − 1 cells of q ends
+	Pairs      Kind = "pairs"      // 3 to 12 ends, every two of them at given shares
+	Rows       Kind = "rows"       // one base, each series a row of its own
 )
 
 // Kinds lists every kind in the order in which help texts name them.
@@ -39,6 +41,7 @@ const (
 	ByDose  Method = "dose"  // each weighed dry into its cup
 	ByStock Method = "stock" // poured from a suspension of the colourant in water
 	ByPour  Method = "pour"  // end slips with the colourant mixed in are blended
+	ByWeigh Method = "weigh" // no batch: every cup's dry materials are weighed into it; family A too
 )
 
 // MaxCells is the largest design that is accepted.
@@ -59,14 +62,28 @@ type Plan struct {
 	Labels    *Labels // nil when the plan describes no label stock
 	Log       Log
 	Chemistry Chemistry
-	Have      []Have // batches that are mixed already; no file says so
+	Also      []string // parts of the sheets that are printed on request
+	Poured    []Poured // pours that came out otherwise than planned
+	Have      []Have   // batches that are mixed already; no file says so
+	ShareAll  bool     // share all of Have between the cups; no file says so
+}
+
+// Poured is a pour that came out otherwise than planned, in some cups.
+type Poured struct {
+	Cups   []int   // numbers, from 1
+	Glaze  int     // index into Plan.Glazes
+	Amount float64 // mL of wet glaze, or g of it where Unit is measure.Gram
+	Unit   measure.Unit
+	Line   int // of the plan's file, for messages
 }
 
 // Cup is what goes into each cup. In a series it is the base before its doses.
 type Cup struct {
 	Size       float64 // g dry, mL of slip or g of slip, as Of says
 	Of         Basis
+	BatchG     float64 // family B: this much recipe is mixed once and shared between all cups; 0 when Size is asked
 	DiameterMM float64 // inner diameter, 0 when not given
+	Even       bool    // thin every cup to the specific gravity of the thinnest
 }
 
 // Part is one line of a recipe: parts, percent or grams of a material, as the
@@ -88,6 +105,7 @@ type Glaze struct {
 
 // Series is one dry addition in steps.
 type Series struct {
+	Name     string // kind rows: what the row is called, may be empty
 	Material string
 	Percents []float64 // of the dry base in the cup; for line and biaxial, in order
 	To       float64   // percent at the series' own corner of a triaxial
@@ -102,15 +120,20 @@ type Blend struct {
 	Ends      []int    // family A: indexes into Plan.Glazes, 2 to 4
 	Base      int      // family B: index into Plan.Glazes
 	Series    []Series // family B: 1 for a line, 2 for a biaxial, 3 for a triaxial
-	Method    Method   // family B
+	Method    Method   // family B; ByWeigh in family A too, otherwise "" there
 	Basis     Basis    // what the shares of family A are shares of
 	Cells     int      // line
 	Columns   int      // biaxial
 	Rows      int      // biaxial
 	Divisions int      // triaxial, quadraxial: m of {q,m}
 	Interior  bool     // leave out cells that lack an end
-	Bounds    []Bound  // by end, nil when not bounded
-	Parts     [][]float64
+
+	PairShares []float64 // pairs: shares of the first of the two, percent
+	Alone      bool      // pairs: each end alone as well, last
+	SharedZero bool      // rows: one cup of base alone, cup 1, for all rows
+	Repeat     []int     // these cups are made again, numbered after the last
+	Bounds     []Bound   // by end, nil when not bounded
+	Parts      [][]float64
 	// Parts are the cells of a list, in parts, one number for each end.
 }
 
@@ -129,6 +152,7 @@ const (
 // Tiles describes the tiles that are dipped.
 type Tiles struct {
 	Bodies      []string // at least one
+	Size        string   // as the maker wrote it: "50 x 100 mm", "2 x 4 in"
 	WidthMM     float64
 	HeightMM    float64
 	ThicknessMM float64 // 0 when not given
@@ -136,6 +160,7 @@ type Tiles struct {
 	Repeats     int     // tiles of each body for each cell, at least 1
 	DipMM       float64 // how far up the tile the glaze reaches, 0 when not given
 	HoldS       float64 // seconds in the slip for each coat, 0 when not given
+	Pickup      float64 // g of dry glaze that a coat takes up on a cm², 0 when not given
 	Bands       Bands
 }
 
@@ -174,6 +199,8 @@ type Labels struct {
 // Log says what the log has columns for beyond the usual ones.
 type Log struct {
 	Numbers []string // names of numeric columns
+	Block   string   // name of a column that says which tiles shared a shelf or a kiln
+	Check   []int    // cups kept out of the models, to test them
 }
 
 // Chemistry says how oxides are shown.

@@ -15,6 +15,7 @@ type Have struct {
 	Glaze string
 	ML    float64 // when 0, G counts
 	G     float64 // g of slip
+	DryG  float64 // g of recipe; with ML it gives the dry content of a mL by itself
 }
 
 // Stretch fits the cups to batches that turned out larger or smaller than

@@ -38,6 +38,10 @@ type End struct {
 	DryPerML  float64   // g dry (additions and series included) per mL slip
 	WaterPerG float64   // g water per g dry
 	Assumed   bool      // SG was not given and is assumed alike for all slips
+
+	Bucket      bool    // it has no recipe: it is bought or ready in a bucket, nothing is mixed
+	Over        float64 // g of additions per g of recipe
+	RecipePerML float64 // g of recipe, without additions, per mL
 }
 
 // Cell is one mixture of the design, and the cup that it is mixed in.
@@ -49,13 +53,17 @@ type Cell struct {
 	Doses              []Dose    // by series; family A has none
 	WaterML            float64   // brought in by stock suspensions
 	DryG, G, ML        float64   // the whole cup as asked: dry, slip weight, volume
+	RecipeG            float64   // of the recipes' 100, as asked: a gram of dry glaze
 	SG                 float64
-	Got                Got // the cup as its measured amounts make it
+	Repeats            int          // number of the cup that this one makes again, 0 for none
+	Weighings          []CupWeighed // method weigh: by material, in the order of the recipes
+	Got                Got          // the cup as its measured amounts make it
 }
 
 // Pour is slip of one end into one cup.
 type Pour struct {
 	ML, G, DryG float64 // exact
+	RecipeG     float64 // exact: the recipe's part of DryG, without additions
 	Steps       int64   // the measured amount, in whole steps of the pouring instrument
 	Measured    float64 // the same in the instrument's unit (Kit.Pour.Unit)
 	Reading     int64   // in steps: what the scale reads when this pour is in (slips poured on a scale)
@@ -76,8 +84,19 @@ type Dose struct {
 	PlusMinus  float64 // ± of GotPercent in percentage points (2u)
 }
 
+// CupWeighed is a dry material weighed into one cup (method weigh).
+type CupWeighed struct {
+	Material  string
+	Addition  bool    // over the recipe's 100
+	G         float64 // exact
+	Steps     int64   // in steps of the scale
+	ReadingG  float64 // what the scale reads with this material in
+	PlusMinus float64 // ± of its percentage of the recipe, in percentage points (2u)
+}
+
 // Got is a cup as its measured amounts make it.
 type Got struct {
+	RecipeG         float64 // of the recipes' 100
 	DryG, G, ML, SG float64
 	Worst           float64 // largest relative ± (2u) of the cup's shares or percentages, as a fraction
 	Cause           string  // what contributes most to it, in words

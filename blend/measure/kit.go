@@ -9,6 +9,7 @@ type Kit struct {
 	Pour     Step     // mL (jug) or g (slips poured on a scale)
 	Syringe  Step     // mL: measures stock suspensions
 	Fill     float64  // mL: ± of a cup filled to a line by eye, 0 when pours are measured
+	FillG    float64  // g: ± of a pour stopped by eye on a scale, 1 when not given
 	Extra    float64  // fraction mixed beyond what the cups need
 	Worst    float64  // fraction: a dose or share should be at least this good
 	Dead     float64  // mL that stay in each batch's jug
