@@ -1,18 +1,34 @@
 package main
 
-import "runtime/debug"
+import (
+	_ "embed"
+	"runtime/debug"
+)
+
+// licences is written by .ci/licences.
+//
+//go:embed licences.txt
+var licences string
 
 func versionCommand() command {
 	return command{
 		name: "version",
 		line: "print the version",
-		help: `Usage:  pourboard version
+		help: `Usage:  pourboard version [--licences]
 
 Prints which pourboard this is.
+
+  --licences   print the licences of everything inside the program
 `,
 		run: func(u *ui, args []string) error {
-			if _, err := u.parse(flags("version"), args); err != nil {
+			f := flags("version")
+			all := f.Bool("licences", false, "")
+			if _, err := u.parse(f, args); err != nil {
 				return err
+			}
+			if *all {
+				u.print(licences)
+				return nil
 			}
 			u.printf("pourboard %s\n", version())
 			return nil
