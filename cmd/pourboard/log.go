@@ -11,7 +11,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/plan"
 	"pourboard/layout/crate"
-	"pourboard/render/workbook"
+	"pourboard/render/logbook"
 )
 
 // readLog reads a filled-in log, as a workbook or as CSV. Reading never writes
@@ -182,7 +182,7 @@ func (j *job) logSheets(file string) ([]crate.Sheet, error) {
 		return nil, err
 	}
 	defer f.Close()
-	return workbook.ReadLog(file, f, info.Size(), len(j.places.Tiles))
+	return logbook.Read(file, f, info.Size(), len(j.places.Tiles))
 }
 
 // filledIn is the tiles, by index, that a log has something filled in for, and

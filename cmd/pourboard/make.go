@@ -15,8 +15,10 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/plan"
 	"pourboard/layout"
+	"pourboard/render/logbook"
 	"pourboard/render/pdf"
-	"pourboard/render/workbook"
+	"pourboard/render/pourbook"
+	"pourboard/render/xlsx"
 )
 
 func makeCommand() command {
@@ -202,7 +204,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 			if err != nil {
 				return nil, err
 			}
-			return cutTexts(workbook.WritePour(w, planned))
+			return cutTexts(pourbook.Write(w, planned))
 		}}
 		if mayReplace(pour.file) {
 			outputs = append(outputs, pour)
@@ -210,7 +212,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 			keptPour = pour.file
 		}
 		log := &output{file: base + "-log.xlsx", keep: true, render: func(w io.Writer) ([]blend.Warning, error) {
-			return cutTexts(workbook.WriteLog(w, j.test, j.places, plan.Fingerprint(j.plan), plan.Outline(j.plan), plan.Amounts(j.plan)))
+			return cutTexts(logbook.Write(w, j.test, j.places, plan.Fingerprint(j.plan), plan.Outline(j.plan), plan.Amounts(j.plan)))
 		}}
 		if m.logAs != "" {
 			log.file = filepath.Join(m.folder, m.logAs+"-log.xlsx")
@@ -282,7 +284,7 @@ func mayReplace(file string) bool {
 	}
 	defer f.Close()
 	info, err := f.Stat()
-	return err == nil && (info.IsDir() || workbook.Untouched(f, info.Size()))
+	return err == nil && (info.IsDir() || xlsx.Untouched(f, info.Size()))
 }
 
 // planned is the test without the batches of --have: the workbook has cells of

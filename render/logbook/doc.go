@@ -1,0 +1,3 @@
+// Package logbook writes the workbook in which fired tiles are recorded, and
+// reads it back.
+package logbook

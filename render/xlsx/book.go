@@ -1,0 +1,244 @@
+package xlsx
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	tealeg "github.com/tealeg/xlsx/v3"
+)
+
+// The largest sheet that the format allows.
+const (
+	maxRows    = 1048576
+	maxColumns = 16384
+)
+
+// Book is a workbook while it is written. The first thing that goes wrong is
+// kept and returned by Bytes, so that the writing itself reads as one piece.
+type Book struct {
+	title    string
+	file     *tealeg.File
+	sheets   []*Sheet
+	taken    map[string]bool // names of sheets, folded
+	names    map[string]bool // defined names, folded
+	formats  []cellFormat    // by index in the written style table
+	places   map[cellFormat]int
+	strings  sharedStrings
+	lists    *Sheet // hidden, the items of drop-downs that do not fit into a check
+	warnings []string
+	err      error
+}
+
+// New starts a workbook. The title stands in the file's properties.
+func New(title string) *Book {
+	b := &Book{
+		title:   clean(title),
+		file:    tealeg.NewFile(),
+		taken:   map[string]bool{},
+		names:   map[string]bool{},
+		places:  map[cellFormat]int{},
+		strings: newSharedStrings(),
+	}
+	b.place(cellFormat{Plain, General}) // index 0 is what unformatted cells have
+	return b
+}
+
+// Warnings are the texts that had to be cut, one sentence each.
+func (b *Book) Warnings() []string { return b.warnings }
+
+func (b *Book) fail(err error) {
+	if b.err == nil {
+		b.err = err
+	}
+}
+
+// place is the index of a format in the style table.
+func (b *Book) place(f cellFormat) int {
+	if i, ok := b.places[f]; ok {
+		return i
+	}
+	i := len(b.formats)
+	b.formats = append(b.formats, f)
+	b.places[f] = i
+	return i
+}
+
+// Sheet adds a sheet. Its name is made safe and unique: read it from Name.
+func (b *Book) Sheet(name string) *Sheet {
+	s := &Sheet{book: b, Name: sheetName(name, b.taken), index: len(b.sheets)}
+	made, err := b.file.AddSheet(s.Name)
+	if err != nil {
+		b.fail(fmt.Errorf("sheet %q: %w", s.Name, err))
+		made, _ = tealeg.NewSheet("Sheet")
+	}
+	s.made = made
+	b.sheets = append(b.sheets, s)
+	return s
+}
+
+// Define names a cell or range, given as At or Range of a sheet write it.
+// Names are letters, digits, points and underscores, begin with a letter and
+// cannot be mistaken for the address of a cell.
+func (b *Book) Define(name, target string) {
+	switch folded := foldName(name); {
+	case !validName(name) || len(name) > longestDefined || looksLikeAddress(name):
+		b.fail(fmt.Errorf("%q cannot be the name of a cell", name))
+	case b.names[folded]:
+		b.fail(fmt.Errorf("the name %q is given to two cells", name))
+	default:
+		b.names[folded] = true
+		b.define(tealeg.DefinedName{Name: name, Data: target})
+	}
+}
+
+func (b *Book) define(n tealeg.DefinedName) {
+	if err := b.file.AddDefinedName(n); err != nil {
+		b.fail(err)
+	}
+}
+
+// longestDefined is the longest name of a cell in the format.
+const longestDefined = 255
+
+// validName reports whether name is made of signs that the name of a cell can
+// have.
+func validName(name string) bool {
+	for i, c := range []byte(name) {
+		switch {
+		case 'A' <= c && c <= 'Z', 'a' <= c && c <= 'z', c == '_':
+		case i > 0 && ('0' <= c && c <= '9' || c == '.'):
+		default:
+			return false
+		}
+	}
+	return name != ""
+}
+
+// looksLikeAddress reports whether a spreadsheet program takes name for a cell,
+// a row or a column: B7, R, C, R1C1.
+func looksLikeAddress(name string) bool {
+	const digits = "0123456789"
+	name = strings.ToUpper(name)
+	if name == "R" || name == "C" {
+		return true
+	}
+	column := strings.TrimRight(name, digits)
+	if n := len(column); 1 <= n && n <= 3 && n < len(name) && strings.Trim(column, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == "" {
+		return true
+	}
+	row, column, isCell := strings.Cut(strings.TrimPrefix(name, "R"), "C")
+	return name[0] == 'R' && isCell && strings.Trim(row+column, digits) == ""
+}
+
+// Sheet is one sheet while it is written, row by row and in each row from left
+// to right.
+type Sheet struct {
+	Name         string // safe and unique
+	Page         Page
+	book         *Book
+	made         *tealeg.Sheet // the library's sheet: columns, panes, checks, no cells
+	index        int
+	rows         []byte   // the rows as they stand in the file
+	row          int      // number of the row that is written, from 1; 0 before the first
+	col          int      // index of the next cell, from 0
+	began        int      // where the last row begins in them
+	open         bool     // a row is begun and not closed
+	wide         int      // cells of the widest row
+	shared       int      // formulas that several cells share
+	merged       []string // ranges of cells that are one
+	height       float64  // of the rows so far, in points
+	breaks       []int    // rows that a page ends with
+	columnBreaks []int    // columns that a page ends with
+	lock         bool
+}
+
+// Page is how a sheet prints.
+type Page struct {
+	Paper       string // A2, A3, A4, A5, Letter, Legal or Tabloid; anything else prints on A4
+	Landscape   bool
+	HeadRows    [2]int // first and last row repeated on every page, from 1; zero for none
+	HeadColumns int    // how many are repeated on every page
+	Columns     int    // how many are printed; 0 for all
+	Percent     int    // size at which it is printed; 0 for as large as all columns go onto a page
+	Left        string // at the top left of every page
+	Right       string // at the top right
+	Foot        string // at the bottom left; the bottom right numbers the pages
+}
+
+// Freeze keeps the first columns and rows in sight.
+func (s *Sheet) Freeze(columns, rows int) {
+	if columns == 0 && rows == 0 {
+		return
+	}
+	pane := "bottomRight"
+	switch {
+	case columns == 0:
+		pane = "bottomLeft"
+	case rows == 0:
+		pane = "topRight"
+	}
+	s.made.SheetViews = []tealeg.SheetView{{Pane: &tealeg.Pane{
+		XSplit: float64(columns), YSplit: float64(rows),
+		TopLeftCell: Address(columns, rows+1), ActivePane: pane, State: "frozen",
+	}}}
+}
+
+// Width sets how wide columns are, in digits of the default font. Columns are
+// counted from 0.
+func (s *Sheet) Width(first, last int, digits float64) {
+	s.made.SetColWidth(first+1, last+1, digits)
+}
+
+// Filter puts filter buttons on the head row of a table.
+func (s *Sheet) Filter(firstColumn, headRow, lastColumn, lastRow int) {
+	s.made.AutoFilter = &tealeg.AutoFilter{
+		TopLeftCell:     Address(firstColumn, headRow),
+		BottomRightCell: Address(lastColumn, lastRow),
+	}
+}
+
+// Lock protects the sheet, without a password: only cells whose look is Open
+// can be typed into. Widths and heights stay free.
+func (s *Sheet) Lock() { s.lock = true }
+
+// Hide hides the sheet. The first sheet cannot be hidden.
+func (s *Sheet) Hide() {
+	if s.index == 0 {
+		s.book.fail(errors.New("the first sheet of a workbook cannot be hidden"))
+		return
+	}
+	s.made.Hidden = true
+}
+
+// At is the absolute address of a cell, with the sheet's name: 'Pours'!$B$7.
+// Columns are counted from 0, rows from 1.
+func (s *Sheet) At(column, row int) string {
+	return s.quoted() + absolute(column, row)
+}
+
+// Range is the absolute address of a range of cells, corners included.
+func (s *Sheet) Range(firstColumn, firstRow, lastColumn, lastRow int) string {
+	return s.quoted() + absolute(firstColumn, firstRow) + ":" + absolute(lastColumn, lastRow)
+}
+
+func (s *Sheet) quoted() string { return "'" + strings.ReplaceAll(s.Name, "'", "''") + "'!" }
+
+func absolute(column, row int) string {
+	return "$" + Letters(column) + "$" + strconv.Itoa(row)
+}
+
+// Address is a cell's address within its sheet: B7 for column 1, row 7.
+func Address(column, row int) string { return Letters(column) + strconv.Itoa(row) }
+
+// Letters is the name of a column, counted from 0: A, B, … Z, AA.
+func Letters(column int) string { return string(appendLetters(nil, column)) }
+
+// appendLetters appends the name of a column.
+func appendLetters(dst []byte, column int) []byte {
+	if column >= 26 {
+		dst = appendLetters(dst, column/26-1)
+	}
+	return append(dst, byte('A'+column%26))
+}

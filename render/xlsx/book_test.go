@@ -1,0 +1,386 @@
+package xlsx
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	tealeg "github.com/tealeg/xlsx/v3"
+	"pourboard/render/xlsx/xlsxtest"
+)
+
+// sampleBook is a small workbook with one of everything.
+func sampleBook(t testing.TB) []byte {
+	t.Helper()
+	b := New("Copper & rutile <test>")
+	in := b.Sheet("Inputs")
+	in.Page = Page{Paper: "A4", HeadRows: [2]int{1, 2}, Left: "Copper & rutile", Right: "inputs", Foot: "mark MR"}
+	in.Row()
+	in.Text(Title, "Inputs")
+	in.Row()
+	in.Text(Head, "What")
+	in.Text(Head, "Value")
+	in.Text(Head, "Hint")
+	row := in.Row()
+	in.Text(Label, "Scale step, g")
+	b.Define("Scale_step", in.At(in.Column(), row))
+	in.Number(Input, Decimals(2), 0.1)
+	in.Text(Hint, "the smallest step that the scale shows")
+	in.Between(Area{1, row, 1, row}, 0.001, 100, Check{Title: "Scale step", Prompt: "in g", Message: "a step between 0.001 g and 100 g"})
+	row = in.Row()
+	in.Text(Label, "Surface")
+	in.Blank(Input, General)
+	in.List(Area{1, row, 1, row}, []string{"matte", "satin", "glossy"}, Check{Title: "Surface", Message: "choose one of the list", Lenient: true})
+	in.List(Area{2, row, 2, row}, []string{"matte, dry", `"sugar"`}, Check{Title: "Surface", Message: "choose one of the list"})
+	in.Width(0, 2, 22)
+	in.Lock()
+
+	out := b.Sheet("inputs") // the same name when case does not count
+	out.Page = Page{Paper: "Letter", Landscape: true, HeadRows: [2]int{1, 1}}
+	out.Freeze(1, 1)
+	out.TallRow(30)
+	for _, head := range []string{"Mark", "Asked, g", "Weigh, g", "Says"} {
+		out.Text(Head, head)
+	}
+	for i, g := range []float64{139.65, 0.04, 12} {
+		row := out.Row()
+		measured := math.Round(math.Round(g/0.1*1e9)/1e9) * 0.1
+		out.FormattedText(Given, AsText, fmt.Sprintf("MR%d", i+1))
+		out.Number(Given, Decimals(3), g)
+		out.Formula(Measured, Decimals(1), fmt.Sprintf("ROUND(ROUND(%s/Scale_step,9),0)*Scale_step", Address(1, row)), measured)
+		out.TextFormula(Worked, fmt.Sprintf(`IF(%s<5*Scale_step,%s,"")`, Address(1, row), Quoted(`too "little"`)),
+			map[bool]string{true: `too "little"`, false: ""}[g < 0.5])
+	}
+	out.SkipRows(1)
+	out.Row()
+	out.Skip(1)
+	out.Text(Plain, "=1+1 is text, _x0041_ too, \x07 & < > \n next line ")
+	out.Filter(0, 1, 3, 4)
+	data, err := b.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+func TestSameBytes(t *testing.T) {
+	if !bytes.Equal(sampleBook(t), sampleBook(t)) {
+		t.Error("the same book gives other bytes")
+	}
+}
+
+// TestReadBack reads the written book with the package's own reader.
+func TestReadBack(t *testing.T) {
+	data := sampleBook(t)
+	tables, err := Read("book.xlsx", bytes.NewReader(data), int64(len(data)), testLimits)
+	if err != nil {
+		t.Fatal(err)
+	}
+	compareSample(t, tables)
+}
+
+// compareSample compares what was read with what sampleBook writes.
+func compareSample(t *testing.T, tables []Table) {
+	t.Helper()
+	var got strings.Builder
+	for _, table := range tables {
+		fmt.Fprintf(&got, "%s\n", table.Name)
+		for _, row := range table.Rows {
+			for i, v := range row.Cells {
+				if v != (Value{}) {
+					fmt.Fprintf(&got, "%s %d %q\n", Address(i, row.Number), v.Kind, v.Text)
+				}
+			}
+		}
+	}
+	want := `Inputs
+A1 1 "Inputs"
+A2 1 "What"
+B2 1 "Value"
+C2 1 "Hint"
+A3 1 "Scale step, g"
+B3 2 "0.1"
+C3 1 "the smallest step that the scale shows"
+A4 1 "Surface"
+Choices
+A1 1 "matte, dry"
+B1 1 "\"sugar\""
+inputs (2)
+A1 1 "Mark"
+B1 1 "Asked, g"
+C1 1 "Weigh, g"
+D1 1 "Says"
+A2 1 "MR1"
+B2 2 "139.65"
+C2 2 "139.7"
+A3 1 "MR2"
+B3 2 "0.04"
+C3 2 "0"
+D3 1 "too \"little\""
+A4 1 "MR3"
+B4 2 "12"
+C4 2 "12"
+B6 1 "=1+1 is text, _x0041_ too, � & < > \n next line "
+`
+	if got.String() != want {
+		t.Errorf("read\n%s\nwant\n%s", got.String(), want)
+	}
+}
+
+// TestLibraryReads checks the written book with the spreadsheet library's own
+// reader, styles and formulas included.
+func TestLibraryReads(t *testing.T) {
+	f, err := tealeg.OpenBinary(sampleBook(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	cell, err := f.Sheet["inputs (2)"].Cell(1, 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := cell.Formula(), "ROUND(ROUND(B2/Scale_step,9),0)*Scale_step"; got != want {
+		t.Errorf("formula %q, want %q", got, want)
+	}
+	if x, err := cell.Float(); err != nil || math.Abs(x-139.7) > 1e-9 {
+		t.Errorf("value %v %v, want 139.7", x, err)
+	}
+	if cell.NumFmt != "0.0" || !cell.GetStyle().Font.Bold {
+		t.Errorf("number format %q, bold %v", cell.NumFmt, cell.GetStyle().Font.Bold)
+	}
+}
+
+// TestStyles checks that every look keeps its own style and lock, whatever the
+// order in which looks come.
+func TestStyles(t *testing.T) {
+	b := New("styles")
+	s := b.Sheet("A")
+	s.Row()
+	for l := looks; l > 0; l-- {
+		s.Number(l-1, Decimals(int(l)), 1)
+	}
+	data, err := b.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, inner, _, err := children(xlsxtest.Unzipped(t, data)["xl/styles.xml"])
+	if err != nil {
+		t.Fatal(err)
+	}
+	var xfs []element
+	for _, e := range inner {
+		if e.name == "cellXfs" {
+			_, xfs, _, _ = children(e.text)
+		}
+	}
+	if len(xfs) != int(looks)+1 { // and the one of cells without look
+		t.Fatalf("%d styles for %d looks", len(xfs), looks)
+	}
+	for i, xf := range xfs[1:] {
+		look := looks - 1 - Look(i)
+		if got := strings.Contains(xf.text, `locked="0"`); got != look.Open() {
+			t.Errorf("look %d is unlocked %v: %s", look, got, xf.text)
+		}
+	}
+	f, err := tealeg.OpenBinary(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range int(looks) {
+		cell, err := f.Sheets[0].Cell(0, i)
+		if err != nil {
+			t.Fatal(err)
+		}
+		look := looks - 1 - Look(i)
+		want := newStyle(look)
+		if got := cell.GetStyle(); got.Font.Bold != want.Font.Bold || got.Font.Size != want.Font.Size || got.Fill.FgColor != want.Fill.FgColor ||
+			got.Border.Left != want.Border.Left && want.ApplyBorder {
+			t.Errorf("look %d: style %+v, want %+v", look, got, want)
+		}
+		if want := string(Decimals(int(look) + 1)); cell.NumFmt != want {
+			t.Errorf("look %d: number format %q, want %q", look, cell.NumFmt, want)
+		}
+	}
+}
+
+// TestRefused lists what a book refuses, each with the sentence that says so.
+func TestRefused(t *testing.T) {
+	for name, test := range map[string]struct {
+		write func(*Book, *Sheet)
+		want  string
+	}{
+		"not a number":      {func(b *Book, s *Sheet) { s.Number(Plain, General, math.NaN()) }, "cell A1: NaN is no number"},
+		"infinite":          {func(b *Book, s *Sheet) { s.Formula(Plain, General, "1/0", math.Inf(1)) }, "+Inf is no number"},
+		"formula with =":    {func(b *Book, s *Sheet) { s.Formula(Plain, General, "=1", 1) }, `"=1" cannot stand`},
+		"empty formula":     {func(b *Book, s *Sheet) { s.TextFormula(Plain, "", "") }, "cannot stand"},
+		"name of a cell":    {func(b *Book, s *Sheet) { b.Define("SG1", s.At(0, 1)) }, `"SG1" cannot be the name`},
+		"name with a space": {func(b *Book, s *Sheet) { b.Define("cup size", s.At(0, 1)) }, "cannot be the name"},
+		"name R1C1":         {func(b *Book, s *Sheet) { b.Define("r1c1", s.At(0, 1)) }, "cannot be the name"},
+		"name twice": {func(b *Book, s *Sheet) {
+			b.Define("Extra", s.At(0, 1))
+			b.Define("extra", s.At(0, 2))
+		}, "given to two cells"},
+		"hidden first sheet": {func(b *Book, s *Sheet) { s.Hide() }, "cannot be hidden"},
+		"no choices":         {func(b *Book, s *Sheet) { s.List(Area{0, 1, 0, 1}, nil, Check{}) }, "choices is empty"},
+		"limits reversed":    {func(b *Book, s *Sheet) { s.Between(Area{0, 1, 0, 1}, 5, 1, Check{}) }, "no number lies between 5 and 1"},
+		"too many columns":   {func(b *Book, s *Sheet) { s.Skip(maxColumns); s.Text(Plain, "x") }, "16384 columns"},
+		"too many rows":      {func(b *Book, s *Sheet) { s.SkipRows(maxRows); s.Row() }, "1048576 rows"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := New("refused")
+			s := b.Sheet("A")
+			s.Row()
+			test.write(b, s)
+			if _, err := b.Bytes(); err == nil || !strings.Contains(err.Error(), test.want) {
+				t.Errorf("error %v, want %q", err, test.want)
+			}
+		})
+	}
+	if _, err := New("empty").Bytes(); err == nil {
+		t.Error("a book without sheets is written")
+	}
+}
+
+func TestLooksLikeAddress(t *testing.T) {
+	for name, want := range map[string]bool{
+		"A1": true, "xfd1048576": true, "R": true, "c": true, "RC": true, "r1c": true, "RC12": true, "R1C12": true, "R5": true,
+		"SG_P": false, "Oxide_SiO2": false, "ABCD1": false, "A_1": false, "A.1": false, "Rate": false, "R1C1a": false, "Cup_size": false, "A1B2": false,
+	} {
+		if got := looksLikeAddress(name); got != want {
+			t.Errorf("%s looks like an address: %v, want %v", name, got, want)
+		}
+	}
+}
+
+func TestLongText(t *testing.T) {
+	b := New("long")
+	s := b.Sheet("A")
+	s.Row()
+	s.Text(Plain, strings.Repeat("ä", maxText))
+	s.Text(Plain, strings.Repeat("𝛼", maxText))
+	if w := b.Warnings(); len(w) != 1 || !strings.Contains(w[0], "cell B1: text longer than 32767") {
+		t.Errorf("warnings %q", w)
+	}
+	data, err := b.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := Read("book.xlsx", bytes.NewReader(data), int64(len(data)), testLimits)
+	if err != nil {
+		t.Fatal(err)
+	}
+	row := tables[0].Rows[0]
+	if got := row.Cells[0].Text; got != strings.Repeat("ä", maxText) {
+		t.Errorf("a text of just the limit was changed: %d units", units(got))
+	}
+	if got := row.Cells[1].Text; units(got) != maxText || !strings.HasSuffix(got, "𝛼…") {
+		t.Errorf("a text over the limit has %d units", units(got))
+	}
+}
+
+// BenchmarkWrite writes one sheet of 20 columns, a third of them formulas.
+func BenchmarkWrite(b *testing.B) {
+	for _, n := range []int{66, 1326, 5151} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				book := New("benchmark")
+				s := book.Sheet("A")
+				for r := range n {
+					s.Row()
+					for c := range 20 {
+						look := Given + Look(c%4)
+						switch c % 3 {
+						case 0:
+							s.Number(look, Decimals(1), float64(r)*0.1+float64(c))
+						case 1:
+							s.Formula(look, Decimals(2), fmt.Sprintf("ROUND(ROUND(A%d*Scale/Step,9),0)*Step", r+1), float64(r)*0.1)
+						case 2:
+							s.Text(look, "Magnesia matte")
+						}
+					}
+				}
+				if _, err := book.Bytes(); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkLibraryWrite writes the same sheet with the library alone, to show
+// what setting the rows ourselves saves.
+func BenchmarkLibraryWrite(b *testing.B) {
+	for _, n := range []int{66, 1326, 5151} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				f := tealeg.NewFile()
+				s, err := f.AddSheet("A")
+				if err != nil {
+					b.Fatal(err)
+				}
+				var styles [looks]*tealeg.Style
+				for l := range looks {
+					styles[l] = newStyle(l)
+				}
+				for r := range n {
+					row := s.AddRow()
+					for c := range 20 {
+						cell := row.AddCell()
+						switch c % 3 {
+						case 0:
+							cell.SetFloat(float64(r)*0.1 + float64(c))
+							cell.NumFmt = "0.0"
+						case 1:
+							cell.SetFloat(float64(r) * 0.1)
+							cell.SetFormula(fmt.Sprintf("ROUND(ROUND(A%d*Scale/Step,9),0)*Step", r+1))
+							cell.NumFmt = "0.00"
+						case 2:
+							cell.SetString("Magnesia matte")
+						}
+						cell.SetStyle(styles[int(Given)+c%4])
+					}
+				}
+				if err := f.Write(io.Discard); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// TestKeepTogether breaks a sheet into pages: A4 upright has room for 733.9
+// points between its margins, of which a row stays to spare.
+func TestKeepTogether(t *testing.T) {
+	for name, test := range map[string]struct {
+		blocks  []int // rows of 20 points
+		digits  float64
+		percent int
+		want    []int
+	}{
+		"all on one page":      {[]int{10, 15, 10}, 70, 100, nil},
+		"the last on its own":  {[]int{10, 15, 11}, 70, 100, []int{25}},
+		"each on its own":      {[]int{30, 30, 30}, 70, 100, []int{30, 60}},
+		"longer than a page":   {[]int{40, 30, 10}, 70, 100, []int{70}},
+		"a wide one is small":  {[]int{30, 30, 30}, 140, 53, []int{60}},
+		"nothing to be broken": {[]int{5}, 70, 100, nil},
+	} {
+		s := New(name).Sheet("A")
+		s.Page.Paper = "A4"
+		var blocks []Block
+		for _, rows := range test.blocks {
+			blocks = append(blocks, Block{s.row + 1, s.height})
+			for range rows {
+				s.TallRow(20)
+			}
+		}
+		s.KeepTogether(test.digits, blocks)
+		if !slices.Equal(s.breaks, test.want) || s.Page.Percent != test.percent {
+			t.Errorf("%s: breaks after rows %v at %d %%, want %v at %d %%", name, s.breaks, s.Page.Percent, test.want, test.percent)
+		}
+	}
+}

@@ -1,0 +1,279 @@
+package xlsx
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+)
+
+// Row begins the next row and returns its number, from 1.
+func (s *Sheet) Row() int {
+	s.height += rowHeight
+	return s.beginRow("")
+}
+
+// LastRow is the number of the row that was begun last, from 1; 0 before the first.
+func (s *Sheet) LastRow() int { return s.row }
+
+// Height is the height in points of all rows so far.
+func (s *Sheet) Height() float64 { return s.height }
+
+// Merge makes one cell of those from one column to another in the row that was
+// begun last. Columns are counted from 0.
+func (s *Sheet) Merge(first, last int) {
+	s.merged = append(s.merged, Address(first, s.row)+":"+Address(last, s.row))
+}
+
+// BreakBefore begins a page with a column, counted from 0.
+func (s *Sheet) BreakBefore(column int) { s.columnBreaks = append(s.columnBreaks, column) }
+
+// Grow makes room for n rows like the one that was written last.
+func (s *Sheet) Grow(n int) {
+	s.rows = slices.Grow(s.rows, (len(s.rows)-s.began)*n*11/10)
+}
+
+// rowHeight is the height in points of a row of one line.
+const rowHeight = 15
+
+// TallRow begins the next row with a height in points and returns its number.
+// Other rows are as high as their text asks for.
+func (s *Sheet) TallRow(points float64) int {
+	s.height += points
+	return s.beginRow(` ht="` + strconv.FormatFloat(points, 'f', -1, 64) + `" customHeight="1"`)
+}
+
+func (s *Sheet) beginRow(attributes string) int {
+	s.endRow()
+	s.row++
+	s.col = 0
+	s.began = len(s.rows)
+	if s.row > maxRows {
+		s.book.fail(fmt.Errorf("sheet %q has more than the %d rows that a workbook can hold", s.Name, maxRows))
+		s.row = maxRows
+	}
+	s.rows = append(s.rows, `<row r="`...)
+	s.rows = strconv.AppendInt(s.rows, int64(s.row), 10)
+	s.rows = append(s.rows, '"')
+	s.rows = append(s.rows, attributes...)
+	s.rows = append(s.rows, '>')
+	s.open = true
+	return s.row
+}
+
+// Remark writes a row of running text over the first columns, which are so many
+// digits wide together. It is broken into lines, so that a narrow sheet prints
+// all of it.
+func (s *Sheet) Remark(text string, columns int, width float64) {
+	s.TallRow(LineHeight(text, width))
+	s.Text(Remark, text)
+	if columns > 1 {
+		s.Merge(0, columns-1)
+	}
+}
+
+// titleHeight is the height in points of a row with a sheet's title.
+const titleHeight = 24
+
+// Title writes a row with the sheet's title.
+func (s *Sheet) Title(text string) {
+	s.TallRow(titleHeight)
+	s.Skip(s.Page.HeadColumns) // it runs over the columns beside it, not over those that every page repeats
+	s.Text(Title, text)
+}
+
+// TitleFormula writes a row with a title that is worked out: a formula without
+// "=", and the text that it comes to.
+func (s *Sheet) TitleFormula(formula, value string) {
+	s.TallRow(titleHeight)
+	s.Skip(s.Page.HeadColumns)
+	s.TextFormula(Title, formula, value)
+}
+
+// SkipRows leaves n rows empty.
+func (s *Sheet) SkipRows(n int) {
+	s.endRow()
+	s.row += n
+	s.height += float64(n) * rowHeight
+}
+
+func (s *Sheet) endRow() {
+	if s.open {
+		s.rows = append(s.rows, "</row>"...)
+		s.open = false
+	}
+	s.wide = max(s.wide, s.col)
+}
+
+// Skip leaves n cells without content or look.
+func (s *Sheet) Skip(n int) { s.col += n }
+
+// Column is the index of the cell that is written next, from 0.
+func (s *Sheet) Column() int { return s.col }
+
+// cell begins the next cell; kind is its type, "" for a number.
+func (s *Sheet) cell(look Look, format Format, kind string) {
+	if !s.open {
+		s.book.fail(fmt.Errorf("sheet %q: a cell is written before its row is begun", s.Name))
+	}
+	if s.col >= maxColumns {
+		s.book.fail(fmt.Errorf("sheet %q has more than the %d columns that a workbook can hold", s.Name, maxColumns))
+		s.col = maxColumns - 1
+	}
+	s.rows = append(s.rows, `<c r="`...)
+	s.rows = appendLetters(s.rows, s.col)
+	s.rows = strconv.AppendInt(s.rows, int64(s.row), 10)
+	s.rows = append(s.rows, `" s="`...)
+	s.rows = strconv.AppendInt(s.rows, int64(s.book.place(cellFormat{look, format})), 10)
+	if kind != "" {
+		s.rows = append(s.rows, `" t="`...)
+		s.rows = append(s.rows, kind...)
+	}
+	s.rows = append(s.rows, '"')
+	s.col++
+}
+
+// Blank writes an empty cell, to be filled in or to complete a frame.
+func (s *Sheet) Blank(look Look, format Format) {
+	s.cell(look, format, "")
+	s.rows = append(s.rows, "/>"...)
+}
+
+// Text writes a text, which stays text whatever it looks like.
+func (s *Sheet) Text(look Look, text string) { s.FormattedText(look, General, text) }
+
+// FormattedText is Text in a cell whose number format matters when somebody
+// types into it later.
+func (s *Sheet) FormattedText(look Look, format Format, text string) {
+	text = s.fit(text)
+	if text == "" {
+		s.Blank(look, format)
+		return
+	}
+	s.cell(look, format, "s")
+	s.rows = append(s.rows, "><v>"...)
+	s.rows = strconv.AppendInt(s.rows, int64(s.book.strings.index(text)), 10)
+	s.rows = append(s.rows, "</v></c>"...)
+}
+
+// Number writes a number, which must be finite.
+func (s *Sheet) Number(look Look, format Format, x float64) {
+	x = s.finite(x)
+	s.cell(look, format, "")
+	s.rows = append(s.rows, "><v>"...)
+	s.rows = appendNumber(s.rows, x)
+	s.rows = append(s.rows, "</v></c>"...)
+}
+
+// Formula writes a formula, without "=", and the number that it comes to.
+func (s *Sheet) Formula(look Look, format Format, formula string, value float64) {
+	value = s.finite(value)
+	s.cell(look, format, "")
+	s.formula(formula)
+	s.rows = appendNumber(s.rows, value)
+	s.rows = append(s.rows, "</v></c>"...)
+}
+
+// Shared begins a formula that the cells below it share, down to a last row:
+// each has it with its addresses moved along, so that a long table holds it
+// once. The number is for Share.
+func (s *Sheet) Shared(look Look, format Format, formula string, lastRow int, value float64) (number int) {
+	value = s.finite(value)
+	column := s.col
+	s.cell(look, format, "")
+	s.checkFormula(formula)
+	s.rows = fmt.Appendf(s.rows, `><f t="shared" ref="%s:%s" si="%d">`, Address(column, s.row), Address(column, lastRow), s.shared)
+	s.rows = appendEscaped(s.rows, formula)
+	s.rows = append(s.rows, "</f><v>"...)
+	s.rows = appendNumber(s.rows, value)
+	s.rows = append(s.rows, "</v></c>"...)
+	s.shared++
+	return s.shared - 1
+}
+
+// Share writes a cell of a formula that Shared began above it, and the number
+// that it comes to.
+func (s *Sheet) Share(look Look, format Format, number int, value float64) {
+	value = s.finite(value)
+	s.cell(look, format, "")
+	s.rows = append(s.rows, `><f t="shared" si="`...)
+	s.rows = strconv.AppendInt(s.rows, int64(number), 10)
+	s.rows = append(s.rows, `"></f><v>`...)
+	s.rows = appendNumber(s.rows, value)
+	s.rows = append(s.rows, "</v></c>"...)
+}
+
+// TextFormula writes a formula, without "=", and the text that it comes to.
+func (s *Sheet) TextFormula(look Look, formula, value string) {
+	value = s.fit(value)
+	s.cell(look, General, "str")
+	s.formula(formula)
+	s.rows = appendEscaped(s.rows, escapeUnder(value))
+	s.rows = append(s.rows, "</v></c>"...)
+}
+
+func (s *Sheet) checkFormula(formula string) {
+	if formula == "" || formula[0] == '=' || units(formula) > maxFormula || clean(formula) != formula {
+		s.book.fail(fmt.Errorf("%s: the formula %.40q cannot stand in a workbook", s.place(-1), formula))
+	}
+}
+
+func (s *Sheet) formula(formula string) {
+	s.checkFormula(formula)
+	s.rows = append(s.rows, "><f>"...)
+	s.rows = appendEscaped(s.rows, formula)
+	s.rows = append(s.rows, "</f><v>"...)
+}
+
+// fit makes a text fit a cell and warns when it had to be cut.
+func (s *Sheet) fit(text string) string {
+	text, wasCut := Cut(clean(text), maxText)
+	if wasCut {
+		s.book.warnings = append(s.book.warnings,
+			fmt.Sprintf("%s: text longer than %d characters is cut", s.place(0), maxText))
+	}
+	return text
+}
+
+func (s *Sheet) finite(x float64) float64 {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		s.book.fail(fmt.Errorf("%s: %v is no number that a workbook can hold", s.place(0), x))
+		return 0
+	}
+	return x
+}
+
+// place names a cell in a message, counted from the next one.
+func (s *Sheet) place(offset int) string {
+	return fmt.Sprintf("sheet %q, cell %s", s.Name, Address(s.col+offset, s.row))
+}
+
+// appendNumber appends the shortest text that reads back as x.
+func appendNumber(dst []byte, x float64) []byte {
+	if x == 0 {
+		x = 0 // no "-0"
+	}
+	return strconv.AppendFloat(dst, x, 'g', -1, 64)
+}
+
+// sharedStrings holds each text of a workbook once.
+type sharedStrings struct {
+	places map[string]int
+	part   []byte // the items as they stand in the file
+	uses   int
+}
+
+func newSharedStrings() sharedStrings { return sharedStrings{places: map[string]int{}} }
+
+func (t *sharedStrings) index(text string) int {
+	t.uses++
+	if i, ok := t.places[text]; ok {
+		return i
+	}
+	i := len(t.places)
+	t.places[text] = i
+	t.part = append(t.part, `<si><t xml:space="preserve">`...)
+	t.part = appendEscaped(t.part, escapeUnder(text))
+	t.part = append(t.part, "</t></si>"...)
+	return i
+}

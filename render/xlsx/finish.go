@@ -1,0 +1,465 @@
+package xlsx
+
+import (
+	"archive/zip"
+	"bytes"
+	"compress/flate"
+	"encoding/xml"
+	"fmt"
+	"io"
+	"iter"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	tealeg "github.com/tealeg/xlsx/v3"
+
+	"pourboard/blend/paper"
+)
+
+// program stands in the file's properties as what made it.
+const program = "pourboard"
+
+// Bytes is the workbook as an xlsx file: the same bytes for the same content.
+// It can be called once.
+func (b *Book) Bytes() ([]byte, error) {
+	if b.err == nil && len(b.sheets) == 0 {
+		b.fail(fmt.Errorf("a workbook needs at least one sheet"))
+	}
+	for _, s := range b.sheets {
+		s.endRow()
+		s.printNames()
+	}
+	b.sampleFormats()
+	if b.err != nil {
+		return nil, b.err
+	}
+	parts, err := b.file.MakeStreamParts()
+	if err != nil {
+		return nil, fmt.Errorf("making the workbook: %w", err)
+	}
+	if err := b.finish(parts); err != nil {
+		return nil, fmt.Errorf("finishing the workbook: %w", err)
+	}
+	addSeal(parts)
+	return b.pack(parts)
+}
+
+// printNames defines the names by which the format knows what is printed.
+func (s *Sheet) printNames() {
+	index := s.index
+	if head := s.Page.HeadRows; head[0] > 0 {
+		titles := fmt.Sprintf("%s$%d:$%d", s.quoted(), head[0], head[1])
+		if n := s.Page.HeadColumns; n > 0 {
+			titles = fmt.Sprintf("%s$A:$%s,", s.quoted(), Letters(n-1)) + titles
+		}
+		s.book.define(tealeg.DefinedName{Name: "_xlnm.Print_Titles", LocalSheetID: &index, Data: titles})
+	}
+	if s.wide > 0 && s.row > 0 && !s.made.Hidden {
+		columns := s.wide
+		if n := s.Page.Columns; n > 0 {
+			columns = min(columns, n)
+		}
+		s.book.define(tealeg.DefinedName{
+			Name: "_xlnm.Print_Area", LocalSheetID: &index,
+			Data: s.Range(0, 1, columns-1, s.row),
+		})
+	}
+}
+
+// sampleFormats gives the library one cell of each format, so that it makes
+// the table of styles. The cells are dropped in finish; what they refer to is
+// read from them there.
+func (b *Book) sampleFormats() {
+	if len(b.sheets) == 0 {
+		return
+	}
+	var styles [looks]*tealeg.Style
+	row := b.sheets[0].made.AddRow()
+	for _, f := range b.formats {
+		if styles[f.look] == nil {
+			styles[f.look] = newStyle(f.look)
+		}
+		cell := row.AddCell()
+		cell.SetStyle(styles[f.look])
+		cell.SetFormat(string(f.format))
+	}
+}
+
+// finish puts the rows and all that the library does not know into its parts.
+func (b *Book) finish(parts map[string]string) error {
+	const first = "xl/worksheets/sheet1.xml"
+	samples, err := styleIndexes(parts[first])
+	if err != nil {
+		return err
+	}
+	if parts["xl/styles.xml"], err = b.restyle(parts["xl/styles.xml"], samples); err != nil {
+		return err
+	}
+	for i, s := range b.sheets {
+		name := fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)
+		if parts[name], err = s.frame(parts[name]); err != nil {
+			return fmt.Errorf("sheet %q: %w", s.Name, err)
+		}
+	}
+	parts["xl/sharedStrings.xml"] = b.strings.xml()
+	parts["xl/workbook.xml"] = strings.Replace(parts["xl/workbook.xml"],
+		`appName="Go XLSX"`, `appName="`+program+`"`, 1)
+	parts["docProps/app.xml"] = strings.Replace(parts["docProps/app.xml"],
+		"<Application>Go XLSX<", "<Application>"+program+"<", 1)
+	parts[coreProperties] = strings.Replace(parts[coreProperties],
+		"</cp:coreProperties>", "<dc:title>"+string(appendEscaped(nil, b.title))+"</dc:title><dc:creator>"+
+			program+"</dc:creator></cp:coreProperties>", 1)
+	return nil
+}
+
+func (t *sharedStrings) xml() string {
+	return fmt.Sprintf(`%s<sst xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" count="%d" uniqueCount="%d">%s</sst>`,
+		xml.Header, t.uses, len(t.places), t.part)
+}
+
+// element is a piece of a part: an element with all that it holds.
+type element struct{ name, text string }
+
+// children cuts a part into what stands before its root's content, the root's
+// children, and what stands after. Parts are the library's own: there are no
+// comments in them, and no ">" that does not end a tag.
+func children(part string) (head string, inner []element, tail string, err error) {
+	depth, from := 0, 0
+	for at := 0; ; {
+		begin, end := strings.IndexByte(part[at:], '<'), strings.IndexByte(part[at:], '>')
+		if begin < 0 || end < begin {
+			return "", nil, "", io.ErrUnexpectedEOF
+		}
+		begin, end = at+begin, at+end+1
+		at = end
+		closes := part[begin+1] == '/'
+		if part[begin+1] == '?' {
+			continue
+		}
+		if !closes {
+			switch depth++; depth {
+			case 1:
+				head = part[:end]
+			case 2:
+				from = begin
+			}
+			closes = part[end-2] == '/'
+		}
+		if closes {
+			switch depth--; depth {
+			case 0:
+				return head, inner, part[begin:], nil
+			case 1:
+				name := strings.TrimLeft(part[from:end], "<")
+				name = name[:strings.IndexAny(name, " />")]
+				inner = append(inner, element{name, part[from:end]})
+			}
+		}
+	}
+}
+
+// styleIndexes reads the style of each sample cell.
+func styleIndexes(sheet string) ([]int, error) {
+	_, inner, _, err := children(sheet)
+	if err != nil {
+		return nil, err
+	}
+	data := slices.IndexFunc(inner, func(e element) bool { return e.name == "sheetData" })
+	if data < 0 {
+		return nil, fmt.Errorf("no sheetData in the library's sheet")
+	}
+	_, rows, _, err := children(inner[data].text)
+	if err != nil || len(rows) != 1 {
+		return nil, fmt.Errorf("%d rows of samples in place of 1: %w", len(rows), err)
+	}
+	_, cells, _, err := children(rows[0].text)
+	if err != nil {
+		return nil, err
+	}
+	indexes := make([]int, len(cells))
+	for i, cell := range cells {
+		if _, style, found := strings.Cut(cell.text, ` s="`); found {
+			style, _, _ = strings.Cut(style, `"`)
+			if indexes[i], err = strconv.Atoi(style); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return indexes, nil
+}
+
+// restyle puts the table of cell formats into the order in which the rows
+// count them, and unlocks those that are open.
+func (b *Book) restyle(styles string, samples []int) (string, error) {
+	head, inner, tail, err := children(styles)
+	if err != nil {
+		return "", err
+	}
+	if len(samples) != len(b.formats) {
+		return "", fmt.Errorf("%d samples of %d formats", len(samples), len(b.formats))
+	}
+	out := []byte(head)
+	for _, e := range inner {
+		if e.name != "cellXfs" {
+			out = append(out, e.text...)
+			continue
+		}
+		_, made, _, err := children(e.text)
+		if err != nil {
+			return "", err
+		}
+		out = fmt.Appendf(out, `<cellXfs count="%d">`, len(b.formats))
+		for i, f := range b.formats {
+			if samples[i] >= len(made) {
+				return "", fmt.Errorf("no style %d in a table of %d", samples[i], len(made))
+			}
+			xf := made[samples[i]].text
+			if f.look.Open() {
+				xf = strings.Replace(xf, `applyProtection="0"`, `applyProtection="1"`, 1)
+				xf = strings.Replace(xf, "</xf>", `<protection locked="0"/></xf>`, 1)
+			}
+			out = append(out, xf...)
+		}
+		out = append(out, "</cellXfs>"...)
+		out = append(out, `<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles>`...)
+	}
+	return string(append(out, tail...)), nil
+}
+
+// sheetOrder is the order of the children of a worksheet (ECMA-376-1, 18.3.1.99,
+// CT_Worksheet), as far as they occur here.
+var sheetOrder = []string{
+	"sheetPr", "dimension", "sheetViews", "sheetFormatPr", "cols", "sheetData",
+	"sheetProtection", "autoFilter", "mergeCells", "dataValidations",
+	"pageMargins", "pageSetup", "headerFooter", "rowBreaks", "colBreaks",
+}
+
+// frame puts the rows, the page and the protection into the library's part.
+func (s *Sheet) frame(part string) (string, error) {
+	head, inner, tail, err := children(part)
+	if err != nil {
+		return "", err
+	}
+	texts := map[string]string{}
+	for _, e := range inner {
+		if !slices.Contains(sheetOrder, e.name) {
+			return "", fmt.Errorf("unexpected element %q", e.name)
+		}
+		texts[e.name] = e.text
+	}
+	texts["sheetPr"] = ""
+	if s.Page.Percent == 0 {
+		texts["sheetPr"] = `<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>`
+	}
+	texts["dimension"] = `<dimension ref="A1:` + Address(max(s.wide, 1)-1, max(s.row, 1)) + `"/>`
+	texts["sheetFormatPr"] = fmt.Sprintf(`<sheetFormatPr defaultRowHeight="%d"/>`, rowHeight)
+	texts["pageMargins"] = fmt.Sprintf(`<pageMargins left="%[1]g" right="%[1]g" top="%[2]g" bottom="%[2]g" header="0.3" footer="0.3"/>`, sideMargin, headMargin)
+	texts["pageSetup"] = s.Page.setup()
+	texts["headerFooter"] = s.Page.headerFooter()
+	if n := len(s.merged); n > 0 {
+		texts["mergeCells"] = fmt.Sprintf(`<mergeCells count="%d"><mergeCell ref="%s"/></mergeCells>`, n, strings.Join(s.merged, `"/><mergeCell ref="`))
+	}
+	texts["rowBreaks"] = breaksOf("rowBreaks", s.breaks, maxColumns)
+	texts["colBreaks"] = breaksOf("colBreaks", s.columnBreaks, maxRows)
+	if s.lock {
+		texts["sheetProtection"] = `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>`
+	}
+	var out strings.Builder
+	out.Grow(len(part) + len(s.rows) + 1024)
+	out.WriteString(head)
+	for _, name := range sheetOrder {
+		if name == "sheetData" {
+			out.WriteString("<sheetData>")
+			out.Write(s.rows)
+			out.WriteString("</sheetData>")
+			s.rows = nil // as large as all else together
+			continue
+		}
+		out.WriteString(texts[name])
+	}
+	out.WriteString(tail)
+	return out.String(), nil
+}
+
+// breaksOf is an element of the ends of pages: after rows or columns, over so
+// many of the others.
+func breaksOf(name string, after []int, over int) string {
+	if len(after) == 0 {
+		return ""
+	}
+	breaks := fmt.Sprintf(`<%[1]s count="%[2]d" manualBreakCount="%[2]d">`, name, len(after))
+	for _, at := range after {
+		breaks += fmt.Sprintf(`<brk id="%d" max="%d" man="1"/>`, at, over-1)
+	}
+	return breaks + "</" + name + ">"
+}
+
+// The margins of a page in inches.
+const (
+	sideMargin = 0.5
+	headMargin = 0.75 // and at the foot
+)
+
+// paperCodes are the format's numbers for papers (ECMA-376-1, 18.3.1.63,
+// pageSetup).
+var paperCodes = map[string]int{
+	"Letter": 1, "Tabloid": 3, "Legal": 5, "A3": 8, "A4": 9, "A5": 11, "A2": 66,
+}
+
+// paper is what the sheet prints on, and the format's number for it.
+func (p Page) paper() (size paper.Size, code int) {
+	size, err := paper.Parse(p.Paper)
+	if code = paperCodes[size.Name]; err != nil || code == 0 {
+		size, _ = paper.Parse("A4")
+		code = paperCodes["A4"]
+	}
+	return size, code
+}
+
+// Room is how much there is on a page between the margins, in points.
+func (p Page) Room() (width, height float64) {
+	size, _ := p.paper()
+	if p.Landscape {
+		size.W, size.H = size.H, size.W
+	}
+	const inch = 72
+	return size.W/25.4*inch - 2*sideMargin*inch, size.H/25.4*inch - 2*headMargin*inch
+}
+
+// KeepTogether begins a page before each block of rows that would be cut by the
+// end of one. Programs keep to that only on a sheet that is printed at a set
+// size: the largest, up to the full one, at which a width in digits goes onto
+// the page. Blocks are given by their first row and its distance from the top.
+func (s *Sheet) KeepTogether(digits float64, blocks []Block) {
+	width, height := s.Page.Room()
+	s.Page.Percent = min(100, int(100*width/(digits*WidestDigit)))
+	height = height*100/float64(s.Page.Percent) - rowHeight // a row to spare: programs differ
+	top := 0.0
+	for i, b := range blocks {
+		end := s.height
+		if i+1 < len(blocks) {
+			end = blocks[i+1].Top
+		}
+		if end-top > height && b.Top > top {
+			s.breaks = append(s.breaks, b.Row-1)
+			top = b.Top
+		}
+		for end-top > height { // longer than a page
+			top += height
+		}
+	}
+}
+
+// Block is rows that belong together: the first, and its distance from the top
+// of the sheet in points.
+type Block struct {
+	Row int
+	Top float64
+}
+
+// WidestDigit is the width in points that programs give a digit of a column's
+// width, at most: 9 dots of 96 to the inch, where another font stands in.
+const WidestDigit = 7
+
+func (p Page) setup() string {
+	_, code := p.paper()
+	turn := "portrait"
+	if p.Landscape {
+		turn = "landscape"
+	}
+	size := `fitToWidth="1" fitToHeight="0"`
+	if p.Percent > 0 {
+		size = fmt.Sprintf(`scale="%d"`, p.Percent)
+	}
+	return fmt.Sprintf(`<pageSetup paperSize="%d" %s orientation="%s"/>`, code, size, turn)
+}
+
+func (p Page) headerFooter() string {
+	// Each text gets a share of the 255 characters that a header can have.
+	field := func(code, text string) string {
+		text, _ = Cut(strings.Join(strings.Fields(clean(text)), " "), 90)
+		if text == "" {
+			return ""
+		}
+		return code + strings.ReplaceAll(text, "&", "&&")
+	}
+	header := field("&L", p.Left) + field("&R", p.Right)
+	footer := field("&L", p.Foot) + "&RPage &P of &N"
+	header, _ = Cut(header, maxHeader)
+	footer, _ = Cut(footer, maxHeader)
+	out := []byte("<headerFooter><oddHeader>")
+	out = appendEscaped(out, header)
+	out = append(out, "</oddHeader><oddFooter>"...)
+	out = appendEscaped(out, footer)
+	return string(append(out, "</oddFooter></headerFooter>"...))
+}
+
+const pieceBytes = 32 << 10
+
+// pieces are the bytes of a text, one piece after the other in the same room, so
+// that what takes bytes only does not have a large part copied whole.
+func pieces(text string, room []byte) iter.Seq[[]byte] {
+	return func(yield func([]byte) bool) {
+		for text != "" {
+			n := copy(room, text)
+			text = text[n:]
+			if !yield(room[:n]) {
+				return
+			}
+		}
+	}
+}
+
+// pack writes the parts into a zip: those that say what the rest is first, the
+// rest by name, all at one time.
+func (b *Book) pack(parts map[string]string) ([]byte, error) {
+	first := []string{"[Content_Types].xml", "_rels/.rels"}
+	var rest []string
+	for name := range parts {
+		if !slices.Contains(first, name) {
+			rest = append(rest, name)
+		}
+	}
+	slices.Sort(rest)
+
+	var out bytes.Buffer
+	size := 0
+	for _, part := range parts {
+		size += len(part)
+	}
+	out.Grow(size / 4) // more than they take packed
+	z := zip.NewWriter(&out)
+	// Packing was half the time of writing a workbook: the fastest level takes
+	// half of that for files a quarter larger. Parts come one after the other,
+	// so that one packer serves them all.
+	packer, err := flate.NewWriter(io.Discard, flate.BestSpeed)
+	if err != nil {
+		return nil, err
+	}
+	z.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) {
+		packer.Reset(w)
+		return packer, nil
+	})
+	room := make([]byte, pieceBytes)
+	for _, name := range append(first, rest...) {
+		w, err := z.CreateHeader(&zip.FileHeader{
+			Name: name, Method: zip.Deflate,
+			Modified: time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC),
+		})
+		if err != nil {
+			return nil, err
+		}
+		for piece := range pieces(parts[name], room) {
+			if _, err := w.Write(piece); err != nil {
+				return nil, err
+			}
+		}
+		delete(parts, name)
+	}
+	if err := z.Close(); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}

@@ -1,0 +1,256 @@
+package xlsx
+
+import (
+	"archive/zip"
+	"bufio"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+)
+
+// Limits are what a file may hold. They follow from the plan that the log was
+// made for, so that a file that was made to do harm is refused before it costs
+// time or memory.
+type Limits struct {
+	Bytes      int64 // of the file; pictures in it count here only
+	Parts      int   // entries of its zip directory
+	PartBytes  int64 // of one part when unpacked, and of a CSV
+	TotalBytes int64 // of all parts that are read, when unpacked
+	Elements   int   // of XML, in all parts that are read
+	Rows       int   // number of the last row that holds a value
+	Columns    int   // of the last column that holds a value
+	Cells      int   // up to the last value of each row, in all sheets together
+}
+
+// LimitsFor are the limits of a file with tables of about so many rows and
+// columns, with room for what a person adds.
+func LimitsFor(rows, columns int) Limits {
+	l := Limits{Rows: 2*rows + 1000, Columns: columns + 100}
+	l.Cells = 2*rows*columns + 10_000
+	// A cell takes 50 to 100 bytes when unpacked, a formula or a note more, but
+	// a log fills less than half of the cells that it may.
+	l.PartBytes = 2<<20 + 64*int64(l.Cells)
+	l.TotalBytes = l.PartBytes + l.PartBytes/2
+	// A cell is two or three elements; a format is one, and so is a cell that
+	// is only formatted.
+	l.Elements = 50_000 + 8*l.Cells
+	l.Parts = 2000
+	l.Bytes = 512 << 20 // pictures pasted beside the tiles
+	return l
+}
+
+// maxDirectory is how much of a file may be read to find its parts: some
+// 20 000 entries. A directory takes far more memory than it has bytes.
+const maxDirectory = 1 << 20
+
+// maxDepth is how deep elements may lie in each other: a workbook needs ten.
+const maxDepth = 40
+
+// maxToken is how many bytes of a part may stand between two tokens: enough for
+// the longest text of a cell with each of its signs written as &#x1234;. It
+// bounds attributes, which the XML reader puts together all at once.
+const maxToken = 8*maxText + 1<<10
+
+// maxAttributes is how many attributes an element may have: a workbook's first
+// one names up to 40 vocabularies.
+const maxAttributes = 100
+
+// metered passes on reads until a budget is spent.
+type metered struct {
+	r    io.ReaderAt
+	left int64
+}
+
+func (m *metered) ReadAt(p []byte, at int64) (int, error) {
+	if m.left -= int64(len(p)); m.left < 0 {
+		return 0, errDirectory
+	}
+	return m.r.ReadAt(p, at)
+}
+
+var errDirectory = errors.New("its list of parts is too long")
+
+// archive is the parts of a file, unpacked one at a time within limits.
+type archive struct {
+	parts  map[string]*zip.File // by name as partName has it
+	limits Limits
+	left   int64 // bytes that may still be unpacked
+	tags   int   // elements that may still be read
+	meter  *metered
+}
+
+// openArchive reads the directory of a zip and refuses what no workbook has.
+func openArchive(r io.ReaderAt, size int64, limits Limits) (*archive, error) {
+	m := &metered{r: r, left: maxDirectory}
+	z, err := zip.NewReader(m, size)
+	switch {
+	case m.left < 0:
+		return nil, damaged(errDirectory.Error())
+	case err != nil:
+		return nil, damaged("it is cut short, or no zip file at all")
+	case len(z.File) > limits.Parts:
+		return nil, damaged(fmt.Sprintf("it has %d parts where %d are the most", len(z.File), limits.Parts))
+	}
+	a := &archive{parts: map[string]*zip.File{}, limits: limits, left: limits.TotalBytes, tags: limits.Elements, meter: m}
+	for _, f := range z.File {
+		name := partName(f.Name)
+		if a.parts[name] != nil {
+			return nil, damaged(fmt.Sprintf("it has the part %.60q twice", f.Name))
+		}
+		a.parts[name] = f
+	}
+	switch {
+	case a.parts["xl/workbook.xml"] != nil:
+		return a, nil
+	case a.parts["xl/workbook.bin"] != nil:
+		return nil, errors.New("is a binary workbook: save it as .xlsx")
+	case a.parts["content.xml"] != nil:
+		return nil, errors.New("is an OpenDocument file: save it as .xlsx or .csv")
+	}
+	return nil, damaged("the part xl/workbook.xml is missing")
+}
+
+// partName is a part's name as names compare: case does not count, and some
+// programs write backslashes or a slash in front.
+func partName(name string) string {
+	return strings.ToLower(strings.TrimPrefix(strings.ReplaceAll(name, `\`, "/"), "/"))
+}
+
+// damaged is the error of a file that is not what it says to be.
+func damaged(why string) error {
+	return errors.New("is not a workbook: " + why + "; save it anew as .xlsx, or take an earlier copy")
+}
+
+// tooLarge is the error of a file that holds more than its plan can fill.
+func tooLarge(format string, args ...any) error {
+	return fmt.Errorf("holds more than a log of this plan can: "+format+"; is it the log of this plan?", args...)
+}
+
+// has reports whether the file has a part.
+func (a *archive) has(name string) bool { return a.parts[partName(name)] != nil }
+
+// scan opens a part to be read token by token.
+func (a *archive) scan(name string) (*scanner, error) {
+	f := a.parts[partName(name)]
+	if f == nil {
+		return nil, damaged(fmt.Sprintf("the part %.60q is missing", name))
+	}
+	unpacked := f.UncompressedSize64
+	switch {
+	case f.Flags&1 != 0:
+		return nil, errors.New("is locked with a password: save it without one")
+	case unpacked > uint64(a.limits.PartBytes):
+		return nil, tooLarge("its part %.60q would unpack to %s", f.Name, byteCount(int64(min(unpacked, 1<<62))))
+	case unpacked > uint64(a.left):
+		return nil, tooLarge("its parts would unpack to more than %s", byteCount(a.limits.TotalBytes))
+	}
+	a.left -= int64(unpacked)
+	a.meter.left = math.MaxInt64 // from here on it is unpacked bytes that count
+	r, err := f.Open()
+	if err != nil {
+		return nil, damaged(fmt.Sprintf("its part %.60q cannot be unpacked", f.Name))
+	}
+	// archive/zip returns no more bytes than the directory says.
+	in := &tokenReader{Reader: bufio.NewReader(r)}
+	start, _ := in.Peek(2) // what is wrong shows when it is read
+	switch string(start) {
+	case "\xFF\xFE", "\xFE\xFF", "<\x00", "\x00<":
+		r.Close()
+		return nil, damaged(fmt.Sprintf("its part %.60q is not written in UTF-8", f.Name))
+	}
+	return &scanner{archive: a, part: f.Name, file: r, in: in, xml: xml.NewDecoder(in)}, nil
+}
+
+// tokenReader passes on bytes one at a time until a token is too long.
+type tokenReader struct {
+	*bufio.Reader
+	left int
+}
+
+// ReadByte is all that the XML reader calls.
+func (t *tokenReader) ReadByte() (byte, error) {
+	if t.left--; t.left < 0 {
+		return 0, errToken
+	}
+	return t.Reader.ReadByte()
+}
+
+var errToken = errors.New("too much between two tokens")
+
+// scanner reads a part token by token and refuses what a workbook never has.
+type scanner struct {
+	*archive
+	part string
+	file io.ReadCloser
+	in   *tokenReader
+	xml  *xml.Decoder
+	open []string // names of the elements around
+}
+
+func (s *scanner) close() { s.file.Close() }
+
+// next is the next token; io.EOF at the end of a whole part. Names have no
+// prefix: Local is all that counts here.
+func (s *scanner) next() (xml.Token, error) {
+	s.in.left = maxToken
+	token, err := s.xml.RawToken()
+	if err == io.EOF {
+		if len(s.open) > 0 {
+			return nil, s.broken("ends in the middle")
+		}
+		return nil, io.EOF
+	}
+	if err != nil {
+		var syntax *xml.SyntaxError
+		switch {
+		case errors.Is(err, errToken):
+			return nil, s.broken(fmt.Sprintf("has a text longer than %d characters, or an element of more than %s", maxText, byteCount(maxToken)))
+		case errors.As(err, &syntax) && syntax.Msg == "unexpected EOF":
+			return nil, s.broken("ends in the middle")
+		case errors.As(err, &syntax):
+			return nil, s.broken(fmt.Sprintf("is no proper XML in line %d", syntax.Line))
+		case strings.Contains(err.Error(), "encoding"):
+			return nil, s.broken("is not written in UTF-8")
+		}
+		return nil, s.broken("cannot be unpacked")
+	}
+	switch t := token.(type) {
+	case xml.Directive:
+		return nil, s.broken("brings a document type of its own, which no workbook does")
+	case xml.StartElement:
+		if len(s.open) >= maxDepth {
+			return nil, s.broken(fmt.Sprintf("nests elements deeper than %d", maxDepth))
+		}
+		if len(t.Attr) > maxAttributes {
+			return nil, s.broken(fmt.Sprintf("has an element with %d attributes", len(t.Attr)))
+		}
+		if s.tags--; s.tags < 0 {
+			return nil, tooLarge("its parts have more than %d elements", s.limits.Elements)
+		}
+		s.open = append(s.open, t.Name.Local)
+	case xml.EndElement:
+		last := len(s.open) - 1
+		if last < 0 || s.open[last] != t.Name.Local {
+			return nil, s.broken("closes an element that is not open")
+		}
+		s.open = s.open[:last]
+	}
+	return token, nil
+}
+
+func (s *scanner) broken(how string) error {
+	return damaged(fmt.Sprintf("its part %.60q %s", s.part, how))
+}
+
+// attribute is an attribute of an element, "" when it has none of that name.
+func attribute(e xml.StartElement, name string) string {
+	for _, a := range e.Attr {
+		if a.Name.Local == name {
+			return a.Value
+		}
+	}
+	return ""
+}

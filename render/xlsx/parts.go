@@ -1,0 +1,303 @@
+package xlsx
+
+import (
+	"encoding/xml"
+	"fmt"
+	"io"
+	"math"
+	"path"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// reading is a workbook while it is read. Only values are wanted, so the few
+// parts that hold them are read here, in one pass each, in place of the
+// spreadsheet library: it leaves out cells without an address, believes
+// counts and spans that a file states, and reads a sheet three times.
+type reading struct {
+	*archive
+	sheets   []sheetEntry
+	since04  bool // days count from 1904
+	targets  map[string]string
+	texts    []string
+	moments  []momentKind // by cell format
+	cells    int          // read so far, of all sheets, with the blanks before each value
+	textPart string
+	lookPart string
+}
+
+type sheetEntry struct{ name, id string }
+
+// readWorkbook reads all sheets of a workbook.
+func readWorkbook(r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
+	a, err := openArchive(r, size, limits)
+	if err != nil {
+		return nil, err
+	}
+	w := &reading{archive: a, targets: map[string]string{}}
+	for _, step := range []func() error{w.readSheetList, w.readTargets, w.readTexts, w.readFormats} {
+		if err := step(); err != nil {
+			return nil, err
+		}
+	}
+	var tables []Table
+	for _, s := range w.sheets {
+		target := w.targets[s.id]
+		if target == "" { // a sheet that is a chart has no cells
+			continue
+		}
+		rows, err := w.readRows(s.name, target)
+		if err != nil {
+			return nil, err
+		}
+		tables = append(tables, Table{Name: s.name, Rows: rows})
+	}
+	if len(tables) == 0 {
+		return nil, damaged("it has no sheets")
+	}
+	return tables, nil
+}
+
+// each calls on for the start of every element of a part.
+func (w *reading) each(part string, on func(*scanner, xml.StartElement) error) error {
+	s, err := w.scan(part)
+	if err != nil {
+		return err
+	}
+	defer s.close()
+	for {
+		token, err := s.next()
+		if err == io.EOF {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		if e, ok := token.(xml.StartElement); ok {
+			if err := on(s, e); err != nil {
+				return err
+			}
+		}
+	}
+}
+
+func (w *reading) readSheetList() error {
+	return w.each("xl/workbook.xml", func(s *scanner, e xml.StartElement) error {
+		switch e.Name.Local {
+		case "workbookPr":
+			w.since04 = truth(attribute(e, "date1904"))
+		case "sheet":
+			if len(w.sheets) >= w.limits.Parts {
+				return tooLarge("it lists more than %d sheets", w.limits.Parts)
+			}
+			w.sheets = append(w.sheets, sheetEntry{clean(attribute(e, "name")), attribute(e, "id")})
+		}
+		return nil
+	})
+}
+
+// readTargets reads which part holds what.
+func (w *reading) readTargets() error {
+	return w.each("xl/_rels/workbook.xml.rels", func(s *scanner, e xml.StartElement) error {
+		if e.Name.Local != "Relationship" {
+			return nil
+		}
+		target := strings.ReplaceAll(attribute(e, "Target"), `\`, "/")
+		if !strings.HasPrefix(target, "/") {
+			target = path.Join("xl", target)
+		}
+		switch path.Base(attribute(e, "Type")) {
+		case "worksheet":
+			if len(w.targets) >= w.limits.Parts {
+				return tooLarge("it lists more than %d sheets", w.limits.Parts)
+			}
+			w.targets[attribute(e, "Id")] = target
+		case "sharedStrings":
+			w.textPart = target
+		case "styles":
+			w.lookPart = target
+		}
+		return nil
+	})
+}
+
+// readTexts reads the texts that cells refer to by number.
+func (w *reading) readTexts() error {
+	if w.textPart == "" || !w.has(w.textPart) {
+		return nil
+	}
+	return w.each(w.textPart, func(s *scanner, e xml.StartElement) error {
+		if e.Name.Local != "si" {
+			return nil
+		}
+		if len(w.texts) >= w.limits.Cells {
+			return tooLarge("it lists more than %d texts", w.limits.Cells)
+		}
+		text, err := s.text()
+		if err != nil {
+			return err
+		}
+		w.texts = append(w.texts, text)
+		return nil
+	})
+}
+
+// text reads the rest of an element and returns the characters of its t
+// elements, but not those that say how others are spoken (rPh).
+func (s *scanner) text() (string, error) {
+	var b strings.Builder
+	until := len(s.open) - 1
+	for {
+		token, err := s.next()
+		if err != nil {
+			return "", err
+		}
+		switch t := token.(type) {
+		case xml.CharData:
+			if s.inText(until) {
+				if b.Len()+len(t) > maxToken {
+					return "", s.longText()
+				}
+				b.Write(t)
+			}
+		case xml.EndElement:
+			if len(s.open) == until {
+				if units(b.String()) > maxText {
+					return "", s.longText()
+				}
+				return unescapeUnder(b.String()), nil
+			}
+		}
+	}
+}
+
+func (s *scanner) longText() error {
+	return s.broken(fmt.Sprintf("has a text longer than %d characters", maxText))
+}
+
+func (s *scanner) inText(from int) bool {
+	if s.open[len(s.open)-1] != "t" {
+		return false
+	}
+	for _, name := range s.open[from:] {
+		if name == "rPh" {
+			return false
+		}
+	}
+	return true
+}
+
+// readFormats reads which cell formats show a number as a date or time.
+func (w *reading) readFormats() error {
+	if w.lookPart == "" || !w.has(w.lookPart) {
+		return nil
+	}
+	codes := map[int]momentKind{}
+	return w.each(w.lookPart, func(s *scanner, e xml.StartElement) error {
+		switch e.Name.Local {
+		case "numFmt":
+			id, err := strconv.Atoi(attribute(e, "numFmtId"))
+			if err != nil {
+				return s.broken("has a number format without a number")
+			}
+			codes[id] = codeMoment(attribute(e, "formatCode"))
+		case "xf":
+			if n := len(s.open); n < 2 || s.open[n-2] != "cellXfs" {
+				return nil
+			}
+			id, _ := strconv.Atoi(attribute(e, "numFmtId"))
+			kind, ok := codes[id]
+			if !ok {
+				kind = builtInMoment(id)
+			}
+			w.moments = append(w.moments, kind)
+		}
+		return nil
+	})
+}
+
+// momentKind says whether a number format shows a date.
+type momentKind uint8
+
+const (
+	plainNumber momentKind = iota
+	dateOrTime
+	span // hours that may be more than a day
+)
+
+// builtInMoment is the kind of a format that is known by its number
+// (ECMA-376-1, 18.8.30, numFmt; 27-36 and 50-58 are dates of East Asia).
+func builtInMoment(id int) momentKind {
+	switch {
+	case id == 46:
+		return span
+	case 14 <= id && id <= 22, 27 <= id && id <= 36, 45 <= id && id <= 47, 50 <= id && id <= 58:
+		return dateOrTime
+	}
+	return plainNumber
+}
+
+// codeMoment is the kind of a format by its code: one with a letter of date or
+// time outside quotes, brackets and escapes.
+func codeMoment(code string) momentKind {
+	code, _, _ = strings.Cut(strings.ToLower(code), ";")
+	for i := 0; i < len(code); i++ {
+		switch c := code[i]; c {
+		case '"':
+			if end := strings.IndexByte(code[i+1:], '"'); end >= 0 {
+				i += end + 1
+			}
+		case '\\', '_', '*':
+			i++
+		case '[':
+			end := strings.IndexByte(code[i:], ']')
+			if end < 0 {
+				return plainNumber
+			}
+			if inside := code[i+1 : i+end]; inside != "" && strings.Trim(inside, "hms") == "" {
+				return span
+			}
+			i += end
+		case 'g': // General; era names come with y
+			if strings.HasPrefix(code[i:], "general") {
+				i += len("general") - 1
+			}
+		case 'y', 'm', 'd', 'h', 's':
+			return dateOrTime
+		}
+	}
+	return plainNumber
+}
+
+// moment writes a serial day as a date, a time or a span of hours.
+func (w *reading) moment(x float64, kind momentKind) (string, bool) {
+	const lastDay = 2958466 // 10000-01-01
+	if !(x >= 0 && x < lastDay) {
+		return "", false
+	}
+	seconds := int64(math.Round(x * 86400))
+	if kind == span || x < 1 {
+		text := fmt.Sprintf("%02d:%02d", seconds/3600, seconds/60%60)
+		if s := seconds % 60; s != 0 {
+			text += fmt.Sprintf(":%02d", s)
+		}
+		return text, true
+	}
+	start := time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
+	if w.since04 {
+		start = time.Date(1904, 1, 1, 0, 0, 0, 0, time.UTC)
+	} else if x < 60 { // the format counts a 29 February 1900 that never was
+		start = start.AddDate(0, 0, 1)
+	}
+	t := start.Add(time.Duration(seconds) * time.Second)
+	switch {
+	case seconds%86400 == 0:
+		return t.Format("2006-01-02"), true
+	case seconds%60 == 0:
+		return t.Format("2006-01-02 15:04"), true
+	}
+	return t.Format("2006-01-02 15:04:05"), true
+}
+
+func truth(s string) bool { return s == "1" || s == "true" || s == "on" }

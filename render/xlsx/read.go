@@ -1,0 +1,96 @@
+package xlsx
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+)
+
+// Table is one sheet of a file that was read.
+type Table struct {
+	Name string
+	Rows []TableRow // those that hold a value, hidden and filtered ones included, in order
+}
+
+// TableRow is one row of a table.
+type TableRow struct {
+	Number int     // of the row in its sheet, from 1; in a CSV of the line
+	Cells  []Value // by column from 0; short where the rest is blank
+}
+
+// Kind is what a cell holds.
+type Kind uint8
+
+// The kinds of value.
+const (
+	KindBlank  Kind = iota
+	KindText        // as typed, spaces and line breaks kept
+	KindNumber      // a number cell; Text is its shortest form to 15 digits
+	KindBool        // Text is TRUE or FALSE
+	KindMoment      // a date, a time or a span; Text is 2025-03-01, 2025-03-01 14:30 or 14:30
+	KindFault       // an error of the spreadsheet program, such as #DIV/0!
+)
+
+// Value is what a cell holds.
+type Value struct {
+	Kind   Kind
+	Text   string
+	Number float64 // of a Number; the serial day of a Moment
+	// Unsaved marks a formula whose value the saving program left out. The
+	// cell reads as Blank.
+	Unsaved bool
+}
+
+// Read reads a workbook, or a table of text with , ; or tab between the fields
+// when name ends in .csv, .txt or .tsv. The name is the file's, for messages
+// and its ending; size is its length in bytes. Every error is one sentence
+// that begins with the name.
+func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
+	if size > limits.Bytes {
+		return nil, fmt.Errorf("%s is too large: %s where a file of at most %s is expected",
+			name, byteCount(size), byteCount(limits.Bytes))
+	}
+	start := make([]byte, min(size, 8))
+	if _, err := r.ReadAt(start, 0); err != nil && err != io.EOF {
+		return nil, fmt.Errorf("%s cannot be read: %w", name, err)
+	}
+	ending := strings.ToLower(filepath.Ext(name))
+	switch {
+	case size == 0:
+		return nil, fmt.Errorf("%s is empty", name)
+	case strings.HasPrefix(string(start), "PK"):
+		tables, err := readWorkbook(r, size, limits)
+		if err != nil {
+			return nil, fmt.Errorf("%s %w", name, err)
+		}
+		return tables, nil
+	case string(start) == "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1":
+		return nil, fmt.Errorf("%s is a workbook of the old kind or locked with a password: save it as .xlsx without a password", name)
+	case ending == ".csv" || ending == ".txt" || ending == ".tsv":
+		only, err := readCSV(io.NewSectionReader(r, 0, size), limits)
+		if err != nil {
+			return nil, fmt.Errorf("%s %w", name, err)
+		}
+		return []Table{only}, nil
+	case ending == ".toml":
+		return nil, fmt.Errorf("%s is a plan: what is wanted here is the log, %s", name, whichLog)
+	case strings.HasPrefix(string(start), "%PDF-"): // ISO 32000
+		return nil, fmt.Errorf("%s is a PDF: what is wanted here is the log, %s", name, whichLog)
+	}
+	return nil, fmt.Errorf("%s is not a workbook: save it as .xlsx or .csv", name)
+}
+
+// whichLog says where the log is for who gave another file.
+const whichLog = "the workbook ending in -log.xlsx that make wrote beside the packet, or its tiles saved as .csv"
+
+// byteCount is a size in words.
+func byteCount(n int64) string {
+	switch {
+	case n < 10_000:
+		return fmt.Sprintf("%d bytes", n)
+	case n < 10_000_000:
+		return fmt.Sprintf("%d kB", n/1000)
+	}
+	return fmt.Sprintf("%d MB", n/1_000_000)
+}

@@ -1,0 +1,102 @@
+package xlsx
+
+import (
+	"crypto/sha256"
+	"encoding/xml"
+	"fmt"
+	"hash/crc32"
+	"io"
+	"slices"
+	"strings"
+)
+
+// coreProperties is the part with the file's title and maker. Its identifier
+// (ECMA-376-2, core properties) is the seal of all other parts, by which a file
+// is known again that nobody has changed: to have made it is not enough, since
+// some libraries change a cell and leave the properties as they are.
+const coreProperties = "docProps/core.xml"
+
+// seal is what a part is summed up by; the list of parts of a zip has both
+// figures, so that no part need be unpacked to compare them.
+type seal struct {
+	size uint64
+	crc  uint32
+}
+
+// sealText is the seal of a workbook's parts, by their names as partName has
+// them.
+func sealText(parts map[string]seal) string {
+	var names []string
+	for name := range parts {
+		if name != partName(coreProperties) {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	sum := sha256.New()
+	for _, name := range names {
+		fmt.Fprintf(sum, "%q %d %08x\n", name, parts[name].size, parts[name].crc)
+	}
+	return fmt.Sprintf("%s %x", program, sum.Sum(nil)[:16])
+}
+
+// addSeal writes the seal of the parts among them.
+func addSeal(parts map[string]string) {
+	seals := map[string]seal{}
+	room := make([]byte, pieceBytes)
+	for name, part := range parts {
+		s := seal{size: uint64(len(part))}
+		for piece := range pieces(part, room) {
+			s.crc = crc32.Update(s.crc, crc32.IEEETable, piece)
+		}
+		seals[partName(name)] = s
+	}
+	parts[coreProperties] = strings.Replace(parts[coreProperties], "</cp:coreProperties>",
+		"<dc:identifier>"+sealText(seals)+"</dc:identifier></cp:coreProperties>", 1)
+}
+
+// Untouched reports whether a file is a workbook as this package wrote it, so
+// that nothing that a person filled in is in it. It reads the list of parts and
+// no more than 64 KiB beside; of whatever cannot be read it says no.
+func Untouched(r io.ReaderAt, size int64) bool {
+	limits := LimitsFor(0, 0)
+	limits.PartBytes, limits.TotalBytes = 64<<10, 64<<10 // the properties are all that is unpacked
+	a, err := openArchive(r, size, limits)
+	if err != nil {
+		return false
+	}
+	seals := map[string]seal{}
+	for name, f := range a.parts {
+		seals[name] = seal{f.UncompressedSize64, f.CRC32}
+	}
+	return a.identifier() == sealText(seals)
+}
+
+// identifier is that of the properties, or nothing.
+func (a *archive) identifier() string {
+	s, err := a.scan(coreProperties)
+	if err != nil {
+		return ""
+	}
+	defer s.close()
+	text, inside := "", false
+	for {
+		token, err := s.next()
+		if err == io.EOF {
+			return text
+		}
+		if err != nil {
+			return ""
+		}
+		switch t := token.(type) {
+		case xml.StartElement:
+			inside = t.Name.Local == "identifier"
+		case xml.EndElement:
+			inside = false
+		case xml.CharData:
+			if inside {
+				text += string(t)
+			}
+		}
+	}
+}
