@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"pourboard/blend"
+	"pourboard/blend/mark"
 	"pourboard/blend/plan"
 	"pourboard/layout"
 )
@@ -237,8 +238,8 @@ func TestLongNames(t *testing.T) {
 		t.Errorf("to mix is\n%s", mix)
 	}
 	out.Reset()
-	tile := places.Scheme.Candidates("MR1A", func(layout.Tile) bool { return true })[0].Tile
-	if err := Tiles(&out, test, places, []layout.Tile{tile}); err != nil {
+	tile := places.Scheme.Candidates("MR1A", func(mark.Tile) bool { return true })[0].Tile
+	if err := Tiles(&out, test, places, []mark.Tile{tile}); err != nil {
 		t.Fatal(err)
 	}
 	if lines := strings.Split(out.String(), "\n"); len(lines[1]) != 80 || !strings.HasSuffix(lines[2], "100 % "+long) {
