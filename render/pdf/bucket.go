@@ -82,7 +82,7 @@ func (s *sheets) bucket(f *flow, b blend.Bucket, sizes bucketSizes) {
 		what = "The recipe is the one that the plan asks for."
 	}
 	f.para(fmt.Sprintf("Makes %s mL of slip, with %s g dry matter and %s g water. %s",
-		blend.VolumeText(batch.ML), t.ScaleText(batch.DryG), t.ScaleText(batch.WaterG), what), regular(benchPt))
+		blend.VolumeText(batch.ML), t.ScaleText(batch.RecipeG), t.ScaleText(batch.WaterG), what), regular(benchPt))
 	if b.Which == blend.Measured {
 		if lines := t.MadeOtherwise(b.Cell - 1); lines != nil {
 			f.para(sentence(strings.Join(lines, "; ")+"; so it is here"), regular(sizes.cautionPt))

@@ -106,7 +106,7 @@ func (s *sheets) mixed(f *flow) {
 		}
 		t.rows = append(t.rows, row{cells: []cell{
 			words(b.Glaze), words(sg), words(blend.VolumeText(b.NeedML)),
-			words(blend.VolumeText(b.ML)), words(s.test.ScaleText(b.DryG)), words(s.test.ScaleText(b.WaterG)),
+			words(blend.VolumeText(b.ML)), words(s.test.ScaleText(b.RecipeG)), words(s.test.ScaleText(b.WaterG)),
 		}})
 	}
 	for _, stock := range s.test.Stocks {

@@ -122,6 +122,7 @@ func TestJSONExample(t *testing.T) {
 			Pours     []struct {
 				ML, G, Measured float64
 				DryG            float64 `json:"dry_g"`
+				RecipeG         float64 `json:"recipe_g"`
 				Unit            string
 			}
 		}
@@ -131,7 +132,7 @@ func TestJSONExample(t *testing.T) {
 	}
 	c := got.Cells[0]
 	p := c.Pours[0]
-	if math.Abs(p.ML-136.75) > 0.005 || math.Abs(p.G-198.29) > 0.005 || p.DryG != 100 || p.Measured != 135 || p.Unit != "mL" || math.Abs(c.SG-1.45) > 1e-6 {
+	if math.Abs(p.ML-139.49) > 0.005 || math.Abs(p.G-202.26) > 0.005 || p.RecipeG != 100 || p.DryG != 102 || p.Measured != 140 || p.Unit != "mL" || math.Abs(c.SG-1.45) > 1e-6 {
 		t.Errorf("cell 1 is %+v", c)
 	}
 }
