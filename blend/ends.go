@@ -59,11 +59,12 @@ func oxideParts(lists ...[]Part) []oxide.Part {
 	return all
 }
 
-// over is what additions weigh with 1 g of recipe, in g.
-func over(additions []Part) float64 {
-	sum := 0.0
-	for _, p := range additions {
-		sum += p.Amount / 100
+// OverHundred is the dry mass in g of 100 g of an end's recipe with its
+// additions.
+func (e End) OverHundred() float64 {
+	sum := 100.0
+	for _, p := range e.Additions {
+		sum += p.Amount
 	}
 	return sum
 }
@@ -72,7 +73,6 @@ func over(additions []Part) float64 {
 func newEnd(g Glaze, lib oxide.Library) End {
 	e := End{Name: g.Name, Solids: g.SolidsDensity(lib), SG: g.SG}
 	e.Recipe, e.Additions = percent(g)
-	e.Over = over(e.Additions)
 	if g.WaterPer > 0 {
 		e.SG = slip.Mixed(g.WaterPer/100, e.Solids).SG
 	}
@@ -86,7 +86,6 @@ func newEnd(g Glaze, lib oxide.Library) End {
 func (e *End) settle() {
 	s := slip.Slip{SG: e.SG, Solids: e.Solids}
 	e.DryPerML, e.WaterPerG = s.DryPerML(), s.WaterPerG()
-	e.RecipePerML = e.DryPerML / (1 + e.Over)
 }
 
 // alike gives the ends without a specific gravity one dry content, the mean of
@@ -113,12 +112,12 @@ func alike(ends []End) {
 	}
 }
 
-// corner says how much of each series' material an end glaze holds, in percent
-// of its recipe.
+// corner says how much of each series' material an end slip holds, in percent
+// of its dry base.
 type corner []float64
 
 // corners are the end slips whose blends make a series by pouring, and for
-// each point its shares of their recipe.
+// each point its shares of their dry base.
 //
 // A line has the slips of the lowest and the highest percentage; a biaxial
 // those of the four corners, blended bilinearly; a triaxial one for each
@@ -188,27 +187,28 @@ func (s span) place(p float64) float64 {
 	return (p - s.lo) / (s.hi - s.lo)
 }
 
-// cornerEnd is the base with a corner's additions stirred in dry: its water per
-// gram of recipe stays.
+// cornerEnd is the base slip with a corner's additions stirred in dry: its
+// water per gram of base stays.
 func cornerEnd(base End, c corner, series []Series, densities []float64) End {
 	e := base
 	e.Percents = c
 	e.Additions = append([]Part(nil), base.Additions...)
 	names := []string{base.Name}
-	volume := (1 + base.Over) / base.Solids // mL of solids with 1 g of recipe
+	dry, volume := 1.0, 1/base.Solids // g and mL of solids per g of dry base
 	for i, p := range c {
 		if p == 0 {
 			continue
 		}
-		e.Additions = append(e.Additions, Part{series[i].Material, p})
+		e.Additions = append(e.Additions, Part{series[i].Material, p / 100 * base.OverHundred()})
 		names = append(names, PercentText(p)+" % "+series[i].Material)
+		dry += p / 100
 		volume += p / 100 / densities[i]
 	}
 	e.Name = strings.Join(names, " + ")
-	e.Over = over(e.Additions)
-	e.Solids = (1 + e.Over) / volume
-	e.SG = slip.Mixed(base.WaterPerG*(1+base.Over)/(1+e.Over), e.Solids).SG
-	e.settle()
+	e.Solids = dry / volume
+	e.WaterPerG = base.WaterPerG / dry
+	mixed := slip.Mixed(e.WaterPerG, e.Solids)
+	e.SG, e.DryPerML = mixed.SG, mixed.DryPerML()
 	return e
 }
 

@@ -35,20 +35,20 @@ func (t *Test) Recipe(i int, which Which) (recipe, additions []Part) {
 func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 	c := t.Cells[i]
 	for e, p := range c.Pours {
-		g := p.recipe(which)
-		if g == 0 {
+		dry := t.PourDry(e, p, which)
+		if dry == 0 {
 			continue
 		}
-		end, per := t.Ends[e], g/100
+		end, per := t.Ends[e], dry/t.Ends[e].OverHundred()
 		if which == Measured {
-			end, per = t.made[e], g
+			end, per = t.made[e], dry
 		}
 		recipe = addParts(recipe, end.Recipe, per)
 		additions = addParts(additions, end.Additions, per)
 	}
 	if t.Plan.Blend.Method != ByPour {
-		for s := range c.Doses {
-			if g := c.grams(s, which); g > 0 {
+		for s, d := range c.Doses {
+			if g := d.grams(which); g > 0 {
 				additions = addParts(additions, []Part{{t.Plan.Blend.Series[s].Material, g}}, 1)
 			}
 		}

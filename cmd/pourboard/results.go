@@ -9,8 +9,7 @@ import (
 	"strings"
 
 	"pourboard/blend/plan"
-	"pourboard/blend/record"
-	"pourboard/blend/results"
+	"pourboard/layout/crate"
 	"pourboard/render/pdf"
 	"pourboard/render/text"
 )
@@ -66,7 +65,7 @@ func runResults(u *ui, args []string) error {
 		return j.nothingRead(args[1], log)
 	}
 	u.tellLog(args[1], log)
-	r := results.Evaluate(j.test, log)
+	r := crate.Evaluate(j.test, log)
 	if err := text.Results(u.out, j.places, r); err != nil {
 		return err
 	}
@@ -101,7 +100,7 @@ func looksLikeLog(file string) bool {
 }
 
 // nothingRead says why a log gave nothing; the results that there are stay.
-func (j *job) nothingRead(file string, log *record.Log) error {
+func (j *job) nothingRead(file string, log *crate.Log) error {
 	if log.Origin.Other {
 		differ := plan.Differences(log.Origin.Outline, plan.Outline(j.plan))
 		return fmt.Errorf("%s: is the log of another plan than %s, and no row in it with something written down is of a mark and mixture of this plan: %s", file, j.file, strings.Join(differ, "; "))

@@ -1,6 +1,8 @@
 package main
 
-import "pourboard/render/text"
+import (
+	"pourboard/render/text"
+)
 
 func showCommand() command {
 	return command{

@@ -3,7 +3,7 @@ package logbook
 import (
 	"io"
 
-	"pourboard/blend/record"
+	"pourboard/layout/crate"
 	"pourboard/render/xlsx"
 )
 
@@ -14,42 +14,42 @@ const mostLogColumns = 60
 // Read reads a log that a person has filled in, a workbook or CSV, within
 // the limits of a plan with so many tiles. Name, r, size and the error are
 // those of read.
-func Read(name string, r io.ReaderAt, size int64, tiles int) ([]record.Sheet, error) {
+func Read(name string, r io.ReaderAt, size int64, tiles int) ([]crate.Sheet, error) {
 	tables, err := xlsx.Read(name, r, size, xlsx.LimitsFor(tiles, mostLogColumns))
 	if err != nil {
 		return nil, err
 	}
-	sheets := make([]record.Sheet, len(tables))
+	sheets := make([]crate.Sheet, len(tables))
 	for i, table := range tables {
-		sheets[i] = record.Sheet{Name: table.Name, Rows: make([]record.Row, len(table.Rows))}
+		sheets[i] = crate.Sheet{Name: table.Name, Rows: make([]crate.Row, len(table.Rows))}
 		for k, row := range table.Rows {
-			cells := make([]record.Cell, len(row.Cells))
+			cells := make([]crate.Cell, len(row.Cells))
 			for c, v := range row.Cells {
-				cells[c] = logCell(v)
+				cells[c] = crateCell(v)
 			}
-			sheets[i].Rows[k] = record.Row{Number: row.Number, Cells: cells}
+			sheets[i].Rows[k] = crate.Row{Number: row.Number, Cells: cells}
 		}
 	}
 	return sheets, nil
 }
 
-// logCell is a value as package record takes it.
-func logCell(v xlsx.Value) record.Cell {
+// crateCell is a value as package crate takes it.
+func crateCell(v xlsx.Value) crate.Cell {
 	if v.Unsaved {
-		return record.Cell{Kind: record.Stale}
+		return crate.Cell{Kind: crate.Stale}
 	}
-	kind := record.Blank
+	kind := crate.Blank
 	switch v.Kind {
 	case xlsx.KindText:
-		kind = record.Text
+		kind = crate.Text
 	case xlsx.KindNumber:
-		return record.Cell{Kind: record.Number, Text: v.Text, Number: v.Number}
+		return crate.Cell{Kind: crate.Number, Text: v.Text, Number: v.Number}
 	case xlsx.KindBool:
-		kind = record.Truth
+		kind = crate.Truth
 	case xlsx.KindMoment:
-		kind = record.Date
+		kind = crate.Date
 	case xlsx.KindFault:
-		kind = record.Fault
+		kind = crate.Fault
 	}
-	return record.Cell{Kind: kind, Text: v.Text}
+	return crate.Cell{Kind: kind, Text: v.Text}
 }
