@@ -248,7 +248,7 @@ func (t *Test) option() Option {
 	case ByPour:
 		for i, e := range t.Ends {
 			for _, p := range e.Percents {
-				if g := t.Batches[i].DryG / e.PerBase() * p / 100; g > 0 {
+				if g := t.Batches[i].RecipeG * p / 100; g > 0 {
 					o.Weighings++
 					smaller(g)
 				}
@@ -316,7 +316,7 @@ func (a *Advice) scales(t *Test, lib oxide.Library) {
 func (a *Advice) triturate(t *Test, parts int, weighable float64) {
 	for _, c := range t.Cells {
 		for _, d := range c.Doses {
-			if d.Percent > 0 && d.G < weighable && d.G*float64(parts-1) <= mostTriturate*t.baseDry()*(1+hair) {
+			if d.Percent > 0 && d.G < weighable && d.G*float64(parts-1) <= mostTriturate*t.baseRecipe()*(1+hair) {
 				a.Dilution, a.DilutionTo = parts, max(a.DilutionTo, d.Percent)
 			}
 		}

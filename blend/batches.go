@@ -10,7 +10,7 @@ import (
 
 // batches works out what to mix of each end: its measured pours and what each
 // loses, the extra, what stays in the jug, rounded up to a convenient figure
-// of dry material.
+// of recipe.
 func (t *Test) batches() {
 	kit := t.Plan.Kit
 	t.Batches = make([]Batch, len(t.Ends))
@@ -18,11 +18,11 @@ func (t *Test) batches() {
 		b := Batch{Glaze: e.Name}
 		for _, c := range t.Cells {
 			if p := c.Pours[i]; p.ML > 0 {
-				b.NeedML += t.measuredML(i, p) + kit.Loss
+				b.NeedML += p.GotML + kit.Loss
 			}
 		}
 		if h := t.had(e.Name); b.NeedML > 0 && h != nil {
-			b.Mixed, b.DryG = true, t.ml(*h, i)*e.DryPerML
+			b.Mixed, b.RecipeG = true, t.ml(*h, i)*e.RecipePerML
 			b.weigh(e, kit, ownFine)
 		} else if b.NeedML > 0 {
 			b.mix(e, b.NeedML*(1+kit.Extra)+kit.Dead, kit)
@@ -43,15 +43,16 @@ func (t *Test) had(name string) *Have {
 
 // mix makes the batch at least ml of the end's slip.
 func (b *Batch) mix(e End, ml float64, kit measure.Kit) {
-	dry := kit.Scale.Amount(kit.Scale.Ceil(measure.Convenient(ml * e.DryPerML)))
-	*b = Batch{Glaze: b.Glaze, NeedML: b.NeedML, DryG: dry}
+	g := kit.Scale.Amount(kit.Scale.Ceil(measure.Convenient(ml * e.RecipePerML)))
+	*b = Batch{Glaze: b.Glaze, NeedML: b.NeedML, RecipeG: g}
 	b.weigh(e, kit, ownFine)
 }
 
-// weigh fills in a batch of b.DryG from its end: materials and water in whole
+// weigh fills in a batch of b.RecipeG from its end: materials and water in whole
 // steps of the scale, split where the scale takes no more, and what that scale
 // is too coarse for in steps of the finer scale that apart chooses.
 func (b *Batch) weigh(e End, kit measure.Kit, apart func(g float64, kit measure.Kit) measure.Step) {
+	b.DryG = b.RecipeG * (1 + e.Over)
 	if b.loads(e, kit) > MostLoads {
 		kit.Capacity = 0
 	}
@@ -113,7 +114,7 @@ func finest(kit measure.Kit) measure.Kit {
 // scale for them; the others are parts of a running sum on the scale, which
 // therefore is of them alone.
 func (b *Batch) materials(e End, kit measure.Kit, apart func(g float64, kit measure.Kit) measure.Step) {
-	perPercent := b.DryG / e.OverHundred()
+	perPercent := b.RecipeG / 100
 	var kept []Weighing
 	var exact []float64
 	for i, p := range slices.Concat(e.Recipe, e.Additions) {

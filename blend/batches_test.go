@@ -45,7 +45,7 @@ func TestBatchOnTwoScales(t *testing.T) {
 			parts := append(append([]Part(nil), e.Recipe...), e.Additions...)
 			smallest := measure.Smallest(p.Kit.Scale.Tared(), p.Kit.Worst)
 			seen := make([]int, len(parts))
-			exact := func(part int) float64 { return parts[part].Amount * batch.DryG / e.OverHundred() }
+			exact := func(part int) float64 { return parts[part].Amount * batch.RecipeG / 100 }
 			for _, x := range batch.Apart {
 				apart++
 				seen[x.Part]++
@@ -91,7 +91,7 @@ func TestBatchOnTwoScales(t *testing.T) {
 	}
 }
 
-// Worked by hand: 0.5 % of cobalt in a batch of 402 g is 2 g. A scale of 1 g
+// Worked by hand: 0.5 % of cobalt in a batch of 400 g is 2 g over it. A scale of 1 g
 // weighs 5 % of no less than 2·√2·1/√12/0.05 = 32.7 g, and reads 400 without
 // the cobalt; one of 0.01 g reads 2.00. The note is quiet then.
 func TestCobaltApart(t *testing.T) {
@@ -100,10 +100,10 @@ func TestCobaltApart(t *testing.T) {
 	p.Glazes[0] = Glaze{Name: "Blue", SG: 1.45, Solids: 2.6, Recipe: []Part{{"Silica", 60}, {"Whiting", 40}}, Additions: []Part{{"Cobalt carbonate", 0.5}}}
 	p.Kit.Scale.Size, p.Kit.Extra = 1, 0
 	p.Cup.Size = 402
-	e := End{Name: "Blue", Recipe: p.Glazes[0].Recipe, Additions: p.Glazes[0].Additions, SG: 1.45, Solids: 2.6}
+	e := End{Name: "Blue", Recipe: p.Glazes[0].Recipe, Additions: p.Glazes[0].Additions, SG: 1.45, Solids: 2.6, Over: 0.005}
 	e.settle()
 	weighed := func() Batch {
-		b := Batch{DryG: 402}
+		b := Batch{RecipeG: 400}
 		b.weigh(e, p.Kit, ownFine)
 		return b
 	}

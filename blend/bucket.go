@@ -43,14 +43,15 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
 		return Bucket{}, err
 	}
+	e.Recipe, e.Additions = b.Recipe, b.Additions
+	e.Over = over(e.Additions)
 	e.settle()
 	per := e.per(size.Of)
-	dry := size.Size * per.dry / per.of(size.Of)
-	e.Recipe, e.Additions = b.Recipe, b.Additions
-	b.Batch = Batch{Glaze: e.Name, DryG: dry}
+	recipe := size.Size * per.recipe / per.of(size.Of)
+	b.Batch = Batch{Glaze: e.Name, RecipeG: recipe}
 	b.Batch.weigh(e, kit, finer)
 	if len(b.Batch.Weighings) == 0 {
-		return Bucket{}, fmt.Errorf("%s g dry is too little for a scale that reads to %s: it weighs none of the materials; a finer scale or a larger batch is wanted", MassText(dry), kit.Scale)
+		return Bucket{}, fmt.Errorf("%s g dry is too little for a scale that reads to %s: it weighs none of the materials; a finer scale or a larger batch is wanted", MassText(recipe), kit.Scale)
 	}
 	return b, nil
 }
@@ -60,13 +61,13 @@ func (t *Test) cellSolids(i int, which Which) float64 {
 	c := t.Cells[i]
 	mass, volume := 0.0, 0.0
 	for e, p := range c.Pours {
-		dry := t.PourDry(e, p, which)
+		dry := t.pourDry(e, p, which)
 		mass += dry
 		volume += dry / t.Ends[e].Solids
 	}
 	if t.Plan.Blend.Method != ByPour {
-		for s, d := range c.Doses {
-			g := d.grams(which)
+		for s := range c.Doses {
+			g := c.grams(s, which)
 			mass += g
 			volume += g / t.densities[s]
 		}

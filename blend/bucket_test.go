@@ -25,6 +25,10 @@ func TestBucket(t *testing.T) {
 					t.Fatal(err)
 				}
 				sum := 0.0
+				over := 0.0 // additions ride on top of the 5000 g of recipe
+				for _, p := range b.Additions {
+					over += 50 * p.Amount
+				}
 				for _, w := range b.Batch.Weighings {
 					if w.G == 0 || w.ReadingG > bench.Capacity {
 						t.Errorf("%s cell %d: %+v", name, i+1, w)
@@ -37,8 +41,8 @@ func TestBucket(t *testing.T) {
 					}
 					sum += a.G
 				}
-				if math.Abs(sum-5000) > 1 {
-					t.Errorf("%s cell %d: %g g of 5000", name, i+1, sum)
+				if math.Abs(sum-over-5000) > 1 {
+					t.Errorf("%s cell %d: %g g of 5000 and %g", name, i+1, sum, over)
 				}
 				if math.Abs(b.Batch.SG-1.45) > 1e-3 {
 					t.Errorf("%s cell %d: specific gravity %g", name, i+1, b.Batch.SG)
@@ -57,8 +61,8 @@ func TestBucketByVolume(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	// Cell 1 is all of the first end, 0.73125 g dry per mL.
-	if math.Abs(b.Batch.DryG-7312.5) > 1e-6 || math.Abs(b.Batch.ML-10_000) > 1e-6 {
+	// Cell 1 is all of the first end, 0.73125 g dry per mL, 1/1.02 of it recipe.
+	if math.Abs(b.Batch.RecipeG-7312.5/1.02) > 1e-6 || math.Abs(b.Batch.DryG-7312.5) > 1e-6 || math.Abs(b.Batch.ML-10_000) > 1e-6 {
 		t.Errorf("10 L are %g g dry in %g mL", b.Batch.DryG, b.Batch.ML)
 	}
 	if _, err := test.Bucket(28, Asked, Cup{Size: 1, Of: Dry}, 0, test.Plan.Kit); err == nil {

@@ -59,12 +59,11 @@ func oxideParts(lists ...[]Part) []oxide.Part {
 	return all
 }
 
-// OverHundred is the dry mass in g of 100 g of an end's recipe with its
-// additions.
-func (e End) OverHundred() float64 {
-	sum := 100.0
-	for _, p := range e.Additions {
-		sum += p.Amount
+// over is what additions weigh with 1 g of recipe, in g.
+func over(additions []Part) float64 {
+	sum := 0.0
+	for _, p := range additions {
+		sum += p.Amount / 100
 	}
 	return sum
 }
@@ -73,6 +72,7 @@ func (e End) OverHundred() float64 {
 func newEnd(g Glaze, lib oxide.Library) End {
 	e := End{Name: g.Name, Solids: g.SolidsDensity(lib), SG: g.SG}
 	e.Recipe, e.Additions = percent(g)
+	e.Over = over(e.Additions)
 	if g.WaterPer > 0 {
 		e.SG = slip.Mixed(g.WaterPer/100, e.Solids).SG
 	}
@@ -86,6 +86,7 @@ func newEnd(g Glaze, lib oxide.Library) End {
 func (e *End) settle() {
 	s := slip.Slip{SG: e.SG, Solids: e.Solids}
 	e.DryPerML, e.WaterPerG = s.DryPerML(), s.WaterPerG()
+	e.RecipePerML = e.DryPerML / (1 + e.Over)
 }
 
 // alike gives the ends without a specific gravity one dry content, the mean of
@@ -112,12 +113,12 @@ func alike(ends []End) {
 	}
 }
 
-// corner says how much of each series' material an end slip holds, in percent
-// of its dry base.
+// corner says how much of each series' material an end glaze holds, in percent
+// of its recipe.
 type corner []float64
 
 // corners are the end slips whose blends make a series by pouring, and for
-// each point its shares of their dry base.
+// each point its shares of their recipe.
 //
 // A line has the slips of the lowest and the highest percentage; a biaxial
 // those of the four corners, blended bilinearly; a triaxial one for each
@@ -187,28 +188,27 @@ func (s span) place(p float64) float64 {
 	return (p - s.lo) / (s.hi - s.lo)
 }
 
-// cornerEnd is the base slip with a corner's additions stirred in dry: its
-// water per gram of base stays.
+// cornerEnd is the base with a corner's additions stirred in dry: its water per
+// gram of recipe stays.
 func cornerEnd(base End, c corner, series []Series, densities []float64) End {
 	e := base
 	e.Percents = c
 	e.Additions = append([]Part(nil), base.Additions...)
 	names := []string{base.Name}
-	dry, volume := 1.0, 1/base.Solids // g and mL of solids per g of dry base
+	volume := (1 + base.Over) / base.Solids // mL of solids with 1 g of recipe
 	for i, p := range c {
 		if p == 0 {
 			continue
 		}
-		e.Additions = append(e.Additions, Part{series[i].Material, p / 100 * base.OverHundred()})
+		e.Additions = append(e.Additions, Part{series[i].Material, p})
 		names = append(names, PercentText(p)+" % "+series[i].Material)
-		dry += p / 100
 		volume += p / 100 / densities[i]
 	}
 	e.Name = strings.Join(names, " + ")
-	e.Solids = dry / volume
-	e.WaterPerG = base.WaterPerG / dry
-	mixed := slip.Mixed(e.WaterPerG, e.Solids)
-	e.SG, e.DryPerML = mixed.SG, mixed.DryPerML()
+	e.Over = over(e.Additions)
+	e.Solids = (1 + e.Over) / volume
+	e.SG = slip.Mixed(base.WaterPerG*(1+base.Over)/(1+e.Over), e.Solids).SG
+	e.settle()
 	return e
 }
 

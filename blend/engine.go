@@ -54,12 +54,15 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 		points, shares = points[:n], shares[:n]
 	}
 	t.lay(points, shares)
+	for i := range t.Cells {
+		t.pour(&t.Cells[i])
+	}
+	t.batches()
+	t.weighedIn()
 	t.strengths()
 	for i := range t.Cells {
 		t.fill(&t.Cells[i])
 	}
-	t.batches()
-	t.weighedIn()
 	t.makeStocks()
 	t.judge()
 	return t, nil
@@ -144,18 +147,19 @@ func (t *Test) lay(points []point, shares [][]float64) {
 	}
 }
 
-// unit is what a gram, a mL or a gram of slip, as the basis says, of an end is.
-type unit struct{ dry, ml, g float64 }
+// unit is what one unit of a basis brings of an end: g of recipe, mL and g of
+// wet glaze.
+type unit struct{ recipe, ml, g float64 }
 
 // per is one unit of the basis of an end.
 func (e End) per(basis Basis) unit {
 	switch basis {
 	case Volume:
-		return unit{e.DryPerML, 1, e.SG}
+		return unit{e.RecipePerML, 1, e.SG}
 	case Weight:
-		return unit{e.DryPerML / e.SG, 1 / e.SG, 1}
+		return unit{e.RecipePerML / e.SG, 1 / e.SG, 1}
 	default:
-		return unit{1, 1 / e.DryPerML, e.SG / e.DryPerML}
+		return unit{1, 1 / e.RecipePerML, e.SG / e.RecipePerML}
 	}
 }
 
@@ -167,12 +171,12 @@ func (u unit) of(basis Basis) float64 {
 	case Weight:
 		return u.g
 	default:
-		return u.dry
+		return u.recipe
 	}
 }
 
-// basis is what the shares of the slips are shares of: that of the plan for
-// blended ends, the dry base for a series.
+// basis is what the shares of the end glazes are shares of: that of the plan
+// for a blend, the base's recipe for a series.
 func (t *Test) basis() Basis {
 	if t.Plan.Blend.HasSeries() {
 		return Dry
@@ -180,58 +184,47 @@ func (t *Test) basis() Basis {
 	return t.Plan.Blend.Basis
 }
 
-// baseDry is the dry base in each cup of a series, in g.
-func (t *Test) baseDry() float64 {
+// baseRecipe is the base's recipe in each cup of a series as asked, in g.
+func (t *Test) baseRecipe() float64 {
 	per := t.base.per(t.Plan.Cup.Of)
-	return t.Plan.Cup.Size * per.dry / per.of(t.Plan.Cup.Of)
+	return t.Plan.Cup.Size * per.recipe / per.of(t.Plan.Cup.Of)
 }
 
-// pour works out the exact pours of a cell: all units are scaled by
-// k = size / Σ pᵢ·unitᵢ, so that the cup gets the size that is asked. A series
-// is asked by its dry base, so an end slip brings more than its share by what
-// is stirred into it.
+// pour works out the pours of a cell, exact and as measured. All units are
+// scaled by k = size / Σ pᵢ·unitᵢ, so that the cup gets the size that is asked.
+// A series is asked by the base that is in it before its colourants.
 func (t *Test) pour(c *Cell) {
 	basis := t.basis()
 	cup := t.Plan.Cup
 	k := 0.0
 	if t.Plan.Blend.HasSeries() {
-		k = t.baseDry()
+		k = t.baseRecipe()
 	} else {
 		for i, e := range t.Ends {
 			k += c.Shares[i] * e.per(basis).of(cup.Of)
 		}
 		k = cup.Size / k
 	}
-	for i := range t.Ends {
-		per := t.Ends[i].per(basis)
-		amount := k * c.Shares[i] * t.Ends[i].PerBase()
-		c.Pours[i] = Pour{ML: amount * per.ml, G: amount * per.g, DryG: amount * per.dry}
-	}
-}
-
-// PerBase is the dry matter of an end slip in g per g of dry base in it: 1 but
-// where a series is stirred in.
-func (e End) PerBase() float64 {
-	dry := 1.0
-	for _, p := range e.Percents {
-		dry += p / 100
-	}
-	return dry
-}
-
-// fill works out one cell, exact and as measured.
-func (t *Test) fill(c *Cell) {
-	t.pour(c)
-	base := 0.0
-	for i, p := range c.Pours {
+	for i, e := range t.Ends {
+		per, amount := e.per(basis), k*c.Shares[i]
+		p := &c.Pours[i]
+		p.ML, p.G, p.RecipeG = amount*per.ml, amount*per.g, amount*per.recipe
+		p.DryG = p.RecipeG * (1 + e.Over)
+		c.RecipeG += p.RecipeG
 		c.DryG += p.DryG
 		c.G += p.G
 		c.ML += p.ML
-		base += p.DryG / t.Ends[i].PerBase()
 	}
 	t.measurePours(c)
+}
+
+// fill works out the doses of a cell, and what they make of the cup.
+func (t *Test) fill(c *Cell) {
+	for i := range c.Pours {
+		c.Got.DryG += t.gotDry(i, c.Pours[i])
+	}
 	for s := range c.Doses {
-		t.dose(c, s, base)
+		t.dose(c, s)
 	}
 	c.SG = c.G / c.ML
 	if c.Got.ML > 0 {
@@ -257,48 +250,47 @@ func (t *Test) measurePours(c *Cell) {
 	} else {
 		step.Apportion(exact[:n], counts[:n])
 	}
-	for i := range c.Pours {
+	for i, e := range t.Ends {
 		p := &c.Pours[i]
 		p.Steps, p.Reading = counts[i], readings[i]
 		p.Measured = step.Amount(p.Steps)
-		ml, dry := t.measuredML(i, *p), t.PourDry(i, *p, Measured)
-		c.Got.ML += ml
-		c.Got.G += ml * t.Ends[i].SG
-		c.Got.DryG += dry
-		c.Got.base += dry
+		p.GotML = p.Measured
+		if byWeight {
+			p.GotML /= e.SG
+		}
+		p.GotRecipeG = p.GotML * e.RecipePerML
+		c.Got.RecipeG += p.GotRecipeG
+		c.Got.ML += p.GotML
+		c.Got.G += p.GotML * e.SG
 	}
 }
 
-// measuredML is the volume of a measured pour of end i.
-func (t *Test) measuredML(i int, p Pour) float64 {
-	if t.OnScale() {
-		return p.Measured / t.Ends[i].SG
-	}
-	return p.Measured
-}
-
-// PourDry is the dry matter that a cup's pour of an end brings, in g.
-func (t *Test) PourDry(end int, p Pour, which Which) float64 {
+// recipe is the recipe that a pour brings, in g.
+func (p Pour) recipe(which Which) float64 {
 	if which == Measured {
-		return t.measuredML(end, p) * t.Ends[end].DryPerML
+		return p.GotRecipeG
 	}
-	return p.DryG
+	return p.RecipeG
 }
 
-// grams is what a dose brings, in g.
-func (d Dose) grams(which Which) float64 {
+// grams is what a dose brings, in g: as it is asked over the cup's recipe as
+// asked, or as it is measured.
+func (c *Cell) grams(s int, which Which) float64 {
+	d := c.Doses[s]
 	if which == Measured {
 		return d.MeasuredG
 	}
-	return d.G
+	return d.Percent / 100 * c.RecipeG
 }
 
-// dose works out one addition of a cup: its grams are a percentage of the dry
-// base in the cup. What comes with end slips is measured in their batches
+// dose works out one colourant of a cup: its grams are a percentage of the
+// recipe in the measured pour, so that of a cup as made only the rounding of
+// the dose is left. What comes with end glazes is measured in their batches
 // (weighedIn).
-func (t *Test) dose(c *Cell, s int, base float64) {
+func (t *Test) dose(c *Cell, s int) {
 	d := &c.Doses[s]
-	d.G = d.Percent / 100 * base
+	d.G = d.Percent / 100 * c.Got.RecipeG
+	asked := c.grams(s, Asked)
 	switch t.Plan.Blend.Method {
 	case ByPour:
 		return
@@ -309,19 +301,19 @@ func (t *Test) dose(c *Cell, s int, base float64) {
 		d.Steps = t.Plan.Kit.Syringe.Count(d.ML)
 		d.MeasuredML = t.Plan.Kit.Syringe.Amount(d.Steps)
 		d.MeasuredG = d.MeasuredML * stock.GPerML
-		water := 1 - stock.GPerML/t.densities[s] // mL of water in a mL of stock
-		c.WaterML += d.ML * water
-		c.add(d.G, d.ML*water, t.densities[s])
-		c.Got.add(d.MeasuredG, d.MeasuredML*water, t.densities[s])
+		water := 1/stock.GPerML - 1/t.densities[s] // mL of water with a g of colourant
+		c.WaterML += asked * water
+		c.add(asked, asked*water, t.densities[s])
+		c.Got.add(d.MeasuredG, d.MeasuredG*water, t.densities[s])
 	default:
 		scale := t.Plan.Kit.Dosing()
 		d.Steps = scale.Count(d.G)
 		d.MeasuredG = scale.Amount(d.Steps)
-		c.add(d.G, 0, t.densities[s])
+		c.add(asked, 0, t.densities[s])
 		c.Got.add(d.MeasuredG, 0, t.densities[s])
 	}
-	if c.Got.base > 0 {
-		d.GotPercent = 100 * d.MeasuredG / c.Got.base
+	if c.Got.RecipeG > 0 {
+		d.GotPercent = 100 * d.MeasuredG / c.Got.RecipeG
 	}
 }
 

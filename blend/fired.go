@@ -50,11 +50,11 @@ func (t *Test) Vector(i int, which Which) (v oxide.Vector, missing []string) {
 		n++
 	}
 	for e, p := range c.Pours {
-		add(t.fired.ends[which][e], t.PourDry(e, p, which), t.fired.missing[which][e])
+		add(t.fired.ends[which][e], t.pourDry(e, p, which), t.fired.missing[which][e])
 	}
 	if t.Plan.Blend.Method != ByPour {
-		for s, d := range c.Doses {
-			add(t.fired.doses[s], d.grams(which), t.fired.lacks[s])
+		for s := range c.Doses {
+			add(t.fired.doses[s], c.grams(s, which), t.fired.lacks[s])
 		}
 	}
 	if missing != nil || !v.Combine(vectors[:n], dry[:n]) {

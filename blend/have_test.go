@@ -40,8 +40,8 @@ func TestStretch(t *testing.T) {
 		if _, err := Stretch(&other, []Have{{Glaze: "Matte", ML: c.ml}}); err != nil || other.Cup.Size != q.Cup.Size {
 			t.Errorf("%g mL: cups of %g g from %g, of %g from %g; %v", c.ml, q.Cup.Size, p.Cup.Size, other.Cup.Size, 1.37*p.Cup.Size, err)
 		}
-		// The doses follow: 1 % of the dry base stays 1 %.
-		if d := test.Cells[2].Doses[0]; !close(d.G, q.Cup.Size/100) {
+		// The doses follow what is poured: 1 % of it stays 1 %.
+		if d := test.Cells[2].Doses[0]; !close(d.G, test.Cells[2].Pours[0].GotRecipeG/100) {
 			t.Errorf("1 %% of a cup of %g g is %g g", q.Cup.Size, d.G)
 		}
 	}

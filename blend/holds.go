@@ -22,11 +22,16 @@ func (t *Test) Strays(d Dose) bool {
 const noiseOff = 1e-9
 
 // StraysShare reports whether the share of an end is noticeably other than
-// asked: none of it, or off by more than its own ±.
+// asked: none of it, off by more than its own ±, or by more than strayPart.
 func (c Cell) StraysShare(end int) bool {
 	p := c.Pours[end]
-	return p.ML > 0 && (p.Steps == 0 || 100*math.Abs(p.GotShare-c.Shares[end]) > 100*p.PlusMinus+noiseOff)
+	off := math.Abs(p.GotShare - c.Shares[end])
+	return p.ML > 0 && (p.Steps == 0 || 100*off > 100*p.PlusMinus+noiseOff || off > (strayPart+hair)*c.Shares[end])
 }
+
+// strayPart is how much of what was asked a share may be off before its cup is
+// given as made (DESIGN section 4: a relative 5 %).
+const strayPart = 0.05
 
 // DoseSaid is the percentage of a dose as a tile is said to hold it: "0.5 %",
 // "0.25 % asked, none made", "0.5 % asked, 0.83 made".

@@ -35,9 +35,8 @@ type judge struct {
 func newJudge(t *Test) *judge {
 	kit := t.Plan.Kit
 	j := &judge{t: t, running: kit.Pour.Unit == measure.Gram, pourU: kit.Pour.Reading()}
-	for i, e := range t.Ends {
-		factor := e.per(t.basis()).ml // mL per unit of the basis
-		per := 1 / factor / t.madePerBase(i)
+	for _, e := range t.Ends {
+		per := 1 / e.per(t.basis()).ml // units of the basis per mL
 		if j.running {
 			per /= e.SG
 		}
@@ -121,7 +120,7 @@ func (j *judge) percents(c *Cell) {
 	} else {
 		c.Pours[0].GotShare = 1
 	}
-	if c.Got.base == 0 {
+	if c.Got.RecipeG == 0 {
 		c.Got.worse(1, "the pour of the base, which is less than half a graduation")
 		return
 	}
@@ -160,7 +159,7 @@ func relativeTo(u, x float64) float64 {
 }
 
 // product is the standard uncertainty in percentage points of a dose over the
-// dry base, whose relative parts add in squares.
+// base's recipe, whose relative parts add in squares.
 func (j *judge) product(d *Dose, base, dose, strength float64, s int) (u float64, cause string) {
 	pour := relativeTo(j.pourU, base)
 	if j.running {
@@ -182,9 +181,7 @@ func (j *judge) poured(pouring measure.Pouring, s int) (u float64, cause string)
 	var percents [4]float64
 	whole := 0.0
 	for i := range j.t.Ends {
-		if per := j.t.madePerBase(i); !math.IsInf(per, 0) {
-			percents[i] = 100 * j.t.SeriesMade(i, s) * per
-		}
+		percents[i] = 100 * j.t.SeriesMade(i, s)
 		whole += pouring.Amounts[i] * pouring.Factors[i]
 	}
 	_, u, worst := pouring.Mean(percents[:len(j.t.Ends)])

@@ -20,15 +20,9 @@ func (t *Test) Jug(end int, cells []int) Jug {
 		}
 		j.Pouring++
 		j.Steps += p.Steps
-		j.ML += t.measuredML(end, p) + t.Plan.Kit.Loss
+		j.ML += p.GotML + t.Plan.Kit.Loss
 	}
 	j.LeftML = t.Batches[end].ML - j.ML
 	j.LeftG = j.LeftML * t.Ends[end].SG
 	return j
-}
-
-// RecipeG is the dry recipe in the batch of an end, in g: its dry matter
-// without the additions. Percentages in the ticket are of it.
-func (t *Test) RecipeG(end int) float64 {
-	return t.Batches[end].DryG * 100 / t.Ends[end].OverHundred()
 }

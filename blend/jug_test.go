@@ -36,18 +36,6 @@ func TestJug(t *testing.T) {
 	}
 }
 
-// By hand: an end of recipe 100 and additions 2, so 1020 g dry hold 1000 g.
-func TestRecipeG(t *testing.T) {
-	test, err := New(planOf(Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3}))
-	if err != nil {
-		t.Fatal(err)
-	}
-	test.Batches[0].DryG = 1020
-	if got := test.RecipeG(0); math.Abs(got-1000) > 1e-9 {
-		t.Errorf("recipe in 1020 g dry is %g g, want 1000", got)
-	}
-}
-
 func TestDoseSum(t *testing.T) {
 	series := Series{Material: "Copper carbonate", Percents: []float64{0, 1, 2.5}}
 	for _, c := range []struct {
@@ -55,11 +43,11 @@ func TestDoseSum(t *testing.T) {
 		cell int
 		want string
 	}{
-		{100, 1, "1 % of 100 g dry is 1.00 g"},
-		{100, 2, "2.5 % of 100 g dry is 2.50 g"},
-		{37.5, 2, "2.5 % of 37.5 g dry is 0.94 g"},
-		{1234.4, 1, "1 % of 1234 g dry is 12.34 g"},
-		{123.456, 1, "1 % of 123.5 g dry is 1.23 g"},
+		// 0.716912 g of recipe in a mL (TestWorkedCup), in steps of 5 mL.
+		{100, 1, "140 mL hold 100.4 g dry; 1 % of that is 1.00 g"},
+		{100, 2, "140 mL hold 100.4 g dry; 2.5 % of that is 2.51 g"},
+		{37.5, 2, "50 mL hold 35.85 g dry; 2.5 % of that is 0.90 g"},
+		{1234.4, 1, "1720 mL hold 1233 g dry; 1 % of that is 12.33 g"},
 	} {
 		p := planOf(Blend{Kind: Line, Series: []Series{series}})
 		p.Cup.Size = c.cup
@@ -67,7 +55,7 @@ func TestDoseSum(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := test.DoseSum(test.Cells[c.cell].Doses[0]); got != c.want {
+		if got := test.DoseSum(test.Cells[c.cell], 0); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
 		}
 	}
@@ -117,7 +105,7 @@ func TestDifferences(t *testing.T) {
 	// By hand: 1.2345 g on a scale of 0.1 g is 1.2 g; the pour is exact.
 	p := planOf(Blend{Kind: Line, Series: []Series{{Material: "Rutile", Percents: []float64{1.2345}}}})
 	p.Cup = Cup{Size: 100, Of: Volume}
-	p.Glazes[0].SG, p.Glazes[0].Solids = 1.625, 2.6666666666666665 // 1 g dry per mL
+	p.Glazes[0].SG, p.Glazes[0].Solids, p.Glazes[0].Additions = 1.625, 2.6666666666666665, nil // 1 g dry per mL
 	test, err := New(p)
 	if err != nil {
 		t.Fatal(err)

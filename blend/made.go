@@ -1,6 +1,10 @@
 package blend
 
-import "slices"
+import (
+	"slices"
+
+	"pourboard/blend/measure"
+)
 
 // What a cup holds as it was measured follows from three things that are
 // printed to be measured: its pours, its doses, and what its slips are weighed
@@ -11,47 +15,58 @@ import "slices"
 // of readings alone: that the scale shows what stands on the ticket, to within
 // its step.
 //
-// How much dry matter a mL of slip holds stays as it is planned, for the slip's
-// gravity is taken when it is mixed, and water or slip added until it is right.
+// How much recipe a mL of wet glaze holds stays as it is planned, for the SG is
+// taken when it is mixed, and water or glaze added until it is right.
 
-// weighedIn works out the dry matter of each end as its batch is weighed, and
-// in a series that is poured what that makes of the cups. A batch that is not
-// weighed, or is there already, is taken to be as its recipe says.
+// weighedIn works out the recipe and the additions of each end as its batch is
+// weighed, and in a series that is poured what that makes of the cups. A batch
+// that is not weighed, or is there already, is taken to be as its recipe says.
 func (t *Test) weighedIn() {
 	t.made = make([]End, len(t.Ends))
 	for i, e := range t.Ends {
-		b, whole := &t.Batches[i], e.OverHundred()
-		e.Recipe, e.Additions = slices.Clone(e.Recipe), slices.Clone(e.Additions)
-		for k := range len(e.Recipe) + len(e.Additions) {
-			p := e.part(k)
-			if b.Mixed || b.WeighedG == 0 {
-				p.Amount /= whole
-				continue
-			}
-			g, _ := b.weighed(k, t.Plan.Kit)
-			p.Amount = g / b.WeighedG
-		}
-		t.made[i] = e
+		t.made[i] = t.Batches[i].made(e, t.Plan.Kit)
 	}
 	if t.Plan.Blend.Method != ByPour || !t.Plan.Blend.HasSeries() {
 		return
 	}
 	for i := range t.Cells {
 		c := &t.Cells[i]
-		c.Got.base = 0
 		for e, p := range c.Pours {
-			dry := t.PourDry(e, p, Measured)
-			c.Got.base += dry / t.madePerBase(e)
 			for s := range c.Doses {
-				c.Doses[s].MeasuredG += dry * t.SeriesMade(e, s)
+				c.Doses[s].MeasuredG += p.GotRecipeG * t.SeriesMade(e, s)
 			}
 		}
 		for s := range c.Doses {
-			if d := &c.Doses[s]; c.Got.base > 0 {
-				d.GotPercent = 100 * d.MeasuredG / c.Got.base
+			if d := &c.Doses[s]; c.Got.RecipeG > 0 {
+				d.GotPercent = 100 * d.MeasuredG / c.Got.RecipeG
 			}
 		}
 	}
+}
+
+// made is an end with its recipe and additions as its batch is weighed, g with
+// 1 g of its recipe. A scale that weighs nothing of the recipe leaves it as
+// asked.
+func (b *Batch) made(e End, kit measure.Kit) End {
+	asked := e
+	e.Recipe, e.Additions = slices.Clone(e.Recipe), slices.Clone(e.Additions)
+	whole := 0.0
+	for k := range len(e.Recipe) + len(e.Additions) {
+		g, _ := b.weighed(k, kit)
+		e.part(k).Amount = g
+		if k < len(e.Recipe) {
+			whole += g
+		}
+	}
+	if b.Mixed || whole == 0 {
+		e.Recipe, e.Additions = slices.Clone(asked.Recipe), slices.Clone(asked.Additions)
+		whole = 100
+	}
+	for k := range len(e.Recipe) + len(e.Additions) {
+		e.part(k).Amount /= whole
+	}
+	e.Over = 100 * over(e.Additions)
+	return e
 }
 
 // part is one of the recipe and then the additions of an end.
@@ -62,14 +77,14 @@ func (e End) part(i int) *Part {
 	return &e.Additions[i-len(e.Recipe)]
 }
 
-// Made is what 1 g of the dry matter of an end is made of as its batch is
-// weighed, in g.
+// Made is what 1 g of the recipe of an end comes with as its batch is weighed,
+// in g: of the recipe, summing to 1, and of the additions over it.
 func (t *Test) Made(end int) (recipe, additions []Part) {
 	return t.made[end].Recipe, t.made[end].Additions
 }
 
-// SeriesMade is the g of a series' material in 1 g of the dry matter of an end slip
-// as it is weighed.
+// SeriesMade is the g of a series' material with 1 g of the recipe of an end
+// glaze as it is weighed.
 func (t *Test) SeriesMade(end, series int) float64 {
 	if t.Ends[end].Percents[series] == 0 {
 		return 0
@@ -77,15 +92,16 @@ func (t *Test) SeriesMade(end, series int) float64 {
 	return t.made[end].part(t.SeriesPart(end, series)).Amount
 }
 
-// madePerBase is End.PerBase as the batch is weighed; infinite where a coarse
-// scale leaves nothing of the base.
-func (t *Test) madePerBase(end int) float64 {
-	made, base := t.made[end], 0.0
-	if len(made.Percents) == 0 {
-		return 1
+// gotDry is the dry matter that a measured pour of an end brings, in g, with
+// additions as they are weighed.
+func (t *Test) gotDry(end int, p Pour) float64 {
+	return p.GotRecipeG * (1 + t.made[end].Over)
+}
+
+// pourDry is the dry matter that a pour of an end brings, in g.
+func (t *Test) pourDry(end int, p Pour, which Which) float64 {
+	if which == Measured {
+		return t.gotDry(end, p)
 	}
-	for i := range len(made.Recipe) + len(t.base.Additions) {
-		base += made.part(i).Amount
-	}
-	return 1 / base
+	return p.DryG
 }

@@ -31,18 +31,20 @@ func TestMadeOfWhatIsPrinted(t *testing.T) {
 					t.Fatal(err)
 				}
 				printed := make([]map[string]float64, len(test.Ends))
-				total := make([]float64, len(test.Ends))
+				total := make([]float64, len(test.Ends)) // of the recipe
 				for e, batch := range test.Batches {
 					printed[e] = map[string]float64{}
-					add := func(material string, g float64) {
+					add := func(material string, g float64, over bool) {
 						printed[e][material] += g
-						total[e] += g
+						if !over {
+							total[e] += g
+						}
 					}
 					for _, w := range batch.Weighings {
-						add(w.Material, w.G)
+						add(w.Material, w.G, w.Addition)
 					}
 					for _, x := range batch.Apart {
-						add(x.Material, x.G)
+						add(x.Material, x.G, x.Addition)
 					}
 				}
 				for i, c := range test.Cells {
@@ -51,14 +53,13 @@ func TestMadeOfWhatIsPrinted(t *testing.T) {
 						if pour.Steps == 0 {
 							continue
 						}
-						dry := test.measuredML(e, pour) * test.Ends[e].DryPerML / total[e]
-						base += dry * total[e]
+						recipe := pour.GotML * test.Ends[e].RecipePerML
+						base += recipe
 						for material, g := range printed[e] {
-							want[material] += dry * g
+							want[material] += recipe * g / total[e]
 						}
 						for s, series := range p.Blend.Series {
-							brought[s] += dry * printed[e][series.Material]
-							base -= dry * printed[e][series.Material]
+							brought[s] += recipe * printed[e][series.Material] / total[e]
 						}
 					}
 					for s, d := range c.Doses {
@@ -85,23 +86,23 @@ func TestMadeOfWhatIsPrinted(t *testing.T) {
 	}
 }
 
-// Worked by hand: in 100 g of a glaze with 0.5 % of cobalt there are 59.70,
-// 39.80 and 0.50 g. A scale of 1 g reads 60, 99.50 rounded to 100, and 100: the
-// cobalt comes to nothing. A finer one of 0.1 g weighs 0.5 of it, and silica
-// and whiting then are 60 and 40 of 100.5 in all.
+// Worked by hand: a batch of 100 g of a glaze with 0.5 % of cobalt has 60, 40
+// and 0.5 g. A scale of 1 g reads 60, 100, and 101 for 100.5: cobalt comes to
+// 1 %. A finer one of 0.1 g weighs 0.5 of it.
 func TestMadeByHand(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Ends: []int{0, 3}, Cells: 2})
 	p.Glazes[0] = Glaze{Name: "Blue", SG: 1.45, Solids: 2.6, Recipe: []Part{{"Silica", 60}, {"Whiting", 40}}, Additions: []Part{{"Cobalt carbonate", 0.5}}}
-	p.Cup.Size, p.Kit.Extra = 100, 0
+	p.Cup.Size, p.Kit.Extra = 99.996, 0
 	p.Kit.Scale.Size, p.Kit.Pour.Size = 1, 0.01
-	for fine, want := range map[float64][3]float64{0: {60, 40, 0}, 0.1: {60, 40, 0.5}} {
+	for fine, want := range map[float64][3]float64{0: {60, 40, 1}, 0.1: {60, 40, 0.5}} {
 		p.Kit.Fine = measure.Step{Size: fine, Unit: measure.Gram}
 		test, err := compute(p, oxide.Builtin(), nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		// 136.75 mL are measured, 99.998 g dry, which 100 g are mixed for.
-		if got := test.Batches[0].DryG; got != 100 {
+		// 0.73125/1.005 g of recipe in a mL: 137.43 mL are measured, 99.996 g,
+		// which 100 g are mixed for.
+		if got := test.Batches[0].RecipeG; got != 100 {
 			t.Fatalf("the batch has %g g", got)
 		}
 		recipe, over := test.Recipe(0, Measured)
@@ -156,14 +157,14 @@ func TestPouredSeriesAgainstMonteCarlo(t *testing.T) {
 								amount = (amount - before) / test.Ends[e].SG
 							}
 							before = after
-							dry := amount * test.Ends[e].DryPerML
+							recipe := amount * test.Ends[e].RecipePerML
 							perG := test.SeriesMade(e, s)
 							if perG > 0 {
 								g, scale := test.Batches[e].weighed(test.SeriesPart(e, s), p.Kit)
 								perG *= 1 + (half(scale.Size)-half(scale.Size))/g
 							}
-							brought += dry * perG
-							base += dry / test.madePerBase(e)
+							brought += recipe * perG
+							base += recipe
 						}
 						x := 100 * brought / base
 						sum += x

@@ -13,12 +13,12 @@ func (t *Test) PerShare(end int) (ml, cup float64) {
 	u := e.per(t.basis())
 	if t.Plan.Blend.HasSeries() {
 		per := t.base.per(of)
-		return e.PerBase() * u.ml, per.of(of) / per.dry
+		return u.ml, per.of(of) / per.recipe
 	}
 	return u.ml, u.of(of)
 }
 
-// EndVector is what 1 g of the dry matter of an end fires to, by its recipe or
+// EndVector is what 1 g of the dry matter (additions included) of an end fires to, by its recipe or
 // as its batch is weighed. Missing names the materials without analysis in it;
 // then the vector is zero.
 func (t *Test) EndVector(end int, which Which) (v oxide.Vector, missing []string) {

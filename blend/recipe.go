@@ -35,20 +35,20 @@ func (t *Test) Recipe(i int, which Which) (recipe, additions []Part) {
 func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 	c := t.Cells[i]
 	for e, p := range c.Pours {
-		dry := t.PourDry(e, p, which)
-		if dry == 0 {
+		g := p.recipe(which)
+		if g == 0 {
 			continue
 		}
-		end, per := t.Ends[e], dry/t.Ends[e].OverHundred()
+		end, per := t.Ends[e], g/100
 		if which == Measured {
-			end, per = t.made[e], dry
+			end, per = t.made[e], g
 		}
 		recipe = addParts(recipe, end.Recipe, per)
 		additions = addParts(additions, end.Additions, per)
 	}
 	if t.Plan.Blend.Method != ByPour {
-		for s, d := range c.Doses {
-			if g := d.grams(which); g > 0 {
+		for s := range c.Doses {
+			if g := c.grams(s, which); g > 0 {
 				additions = addParts(additions, []Part{{t.Plan.Blend.Series[s].Material, g}}, 1)
 			}
 		}

@@ -41,14 +41,13 @@ func (t *Test) strengths() {
 		return
 	}
 	kit := t.Plan.Kit
-	base := t.baseDry()
 	smallest := measure.Smallest(kit.Syringe.Reading(), kit.Worst/math.Sqrt2)
 	room := t.mostWater() / float64(len(t.Plan.Blend.Series))
 	for s, series := range t.Plan.Blend.Series {
 		var doses []float64
 		for _, c := range t.Cells {
-			if p := c.Doses[s].Percent; p > 0 {
-				doses = append(doses, p/100*base)
+			if g := c.Doses[s].Percent / 100 * c.Got.RecipeG; g > 0 {
+				doses = append(doses, g)
 			}
 		}
 		slices.Sort(doses)
@@ -123,4 +122,4 @@ func (t *Test) makeStocks() {
 }
 
 // mostWater is the most water in mL that stocks should bring into a cup.
-func (t *Test) mostWater() float64 { return mostWaterPart * t.baseDry() / t.base.DryPerML }
+func (t *Test) mostWater() float64 { return mostWaterPart * t.baseRecipe() / t.base.RecipePerML }

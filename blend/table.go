@@ -21,7 +21,7 @@ type Test struct {
 	base       End           // family B: the base before anything is stirred in
 	densities  []float64     // g/mL of each series' material
 	library    oxide.Library // the materials that are known, the plan's own first
-	made       []End         // by end: its recipe and additions as weighed, g in 1 g of its dry matter
+	made       []End         // by end: its recipe and additions as weighed, g with 1 g of its recipe
 	fired      fired
 	smallest   cupSize // that is good enough, when this one is not
 	unmeasured []End   // whose specific gravity is assumed, before anything is stirred in
@@ -32,7 +32,7 @@ type End struct {
 	Name      string
 	Recipe    []Part    // percent of the dry recipe, sums to 100
 	Additions []Part    // percent of the dry recipe, over the 100
-	Percents  []float64 // family B: percent of each series' material over the dry base in this slip
+	Percents  []float64 // family B: percent of each series' material over the recipe, among the additions too
 	SG        float64   // specific gravity used for the arithmetic
 	Solids    float64   // density of the solids, g/mL
 	DryPerML  float64   // g dry (additions and series included) per mL slip
@@ -48,7 +48,7 @@ type End struct {
 type Cell struct {
 	Number             int       // from 1
 	Row, Column, Layer int       // from 0, places in the lattice
-	Shares             []float64 // asked, by end, sum 1, of the plan's basis (family B: of the dry base)
+	Shares             []float64 // asked, by end, sum 1, of the plan's basis (family B: of the base's recipe)
 	Pours              []Pour    // by end; a pour of nothing has ML 0
 	Doses              []Dose    // by series; family A has none
 	WaterML            float64   // brought in by stock suspensions
@@ -64,6 +64,8 @@ type Cell struct {
 type Pour struct {
 	ML, G, DryG float64 // exact
 	RecipeG     float64 // exact: the recipe's part of DryG, without additions
+	GotML       float64 // mL as measured
+	GotRecipeG  float64 // g of recipe as measured
 	Steps       int64   // the measured amount, in whole steps of the pouring instrument
 	Measured    float64 // the same in the instrument's unit (Kit.Pour.Unit)
 	Reading     int64   // in steps: what the scale reads when this pour is in (slips poured on a scale)
@@ -73,8 +75,8 @@ type Pour struct {
 
 // Dose is a dry addition of one cup.
 type Dose struct {
-	Percent    float64 // asked, of the dry base in the cup
-	G          float64 // exact
+	Percent    float64 // asked, of the recipe in the cup
+	G          float64 // exact: Percent of the recipe in the cup's measured pours
 	Steps      int64   // method dose: in steps of the dosing scale; stock: of the syringe; pour: 0
 	MeasuredG  float64 // what the measured amounts bring, g
 	Stock      int     // method stock: index into Test.Stocks
@@ -100,16 +102,15 @@ type Got struct {
 	DryG, G, ML, SG float64
 	Worst           float64 // largest relative ± (2u) of the cup's shares or percentages, as a fraction
 	Cause           string  // what contributes most to it, in words
-
-	base float64 // family B: dry base, g
 }
 
 // Batch is what is mixed of one end to serve all cups.
 type Batch struct {
 	Glaze      string
-	NeedML     float64 // sum of the measured pours
-	ML         float64 // mixed, after extra, dead volume and rounding up
-	DryG       float64
+	NeedML     float64     // sum of the measured pours
+	ML         float64     // mixed, after extra, dead volume and rounding up
+	RecipeG    float64     // of the recipe's 100: what is rounded to a convenient figure
+	DryG       float64     // RecipeG with its additions
 	WaterG     float64     // in whole steps of the scale
 	G          float64     // slip weight
 	SG         float64     // expected

@@ -19,7 +19,8 @@ func coarseBiaxial(t *testing.T) *Test {
 	}})
 	p.Cup = Cup{Size: 100, Of: Dry}
 	p.Kit.Scale, p.Kit.Fine = measure.Step{Size: 1, Unit: measure.Gram}, measure.Step{}
-	p.Kit.Pour = measure.Step{Size: 0.001, Unit: measure.Millilitre} // so that 100 g are 100 g
+	// 1 g of recipe in a mL, so that the jug pours 100 g.
+	p.Glazes[0].SG, p.Glazes[0].Solids, p.Glazes[0].Additions = 1.625, 2.6666666666666665, nil
 	test, err := New(p)
 	if err != nil {
 		t.Fatal(err)

@@ -147,7 +147,7 @@ func (t *Test) Coarse(i int) (w Warning, ok bool) {
 	if b.DryG == 0 || b.Mixed {
 		return Warning{}, false
 	}
-	per := b.DryG / e.OverHundred()
+	per := b.RecipeG / 100
 	var what, fix []string
 	for _, p := range slices.Concat(e.Recipe, e.Additions) {
 		g := p.Amount * per

@@ -52,8 +52,8 @@ func TestWarnCapacity(t *testing.T) {
 		capacity float64
 		want     string
 	}{
-		// A cup of 100 g dry at 1.45 and solids of 2.6 g/mL is 198 g of slip.
-		{150, "cups 1-5: up to 198 g are poured onto a scale that takes 150 g, and the cup stands on it too (smaller cups, or another scale)"},
+		// A cup of 100 g dry and 2 g of bentonite at 1.45 and solids of 2.6 g/mL is 202 g of wet glaze.
+		{150, "cups 1-5: up to 202 g are poured onto a scale that takes 150 g, and the cup stands on it too (smaller cups, or another scale)"},
 		{250, ""},
 		{0, ""},
 	} {

@@ -237,11 +237,12 @@ func (t *Test) DosingText(g float64) string {
 	return t.Plan.Kit.Dosing().Format(t.Plan.Kit.Dosing().Count(g))
 }
 
-// DoseSum writes out how a dose comes about: "1 % of 100 g dry is 1.00 g". It
-// has one digit more than the scale shows.
-func (t *Test) DoseSum(d Dose) string {
-	return fmt.Sprintf("%s %% of %s g dry is %s g", PercentText(d.Percent), fourFigures(t.baseDry()),
-		strconv.FormatFloat(d.G, 'f', t.Plan.Kit.Dosing().Decimals()+1, 64))
+// DoseSum writes out how a dose comes about: "140 mL hold 102.4 g dry; 1 % of
+// that is 1.02 g". It has one digit more than the scale shows.
+func (t *Test) DoseSum(c Cell, series int) string {
+	d, pour := c.Doses[series], t.Plan.Kit.Pour
+	return fmt.Sprintf("%s %s hold %s g dry; %s %% of that is %s g", pour.Format(c.Pours[0].Steps), pour.Unit, fourFigures(c.Got.RecipeG),
+		PercentText(d.Percent), strconv.FormatFloat(d.G, 'f', t.Plan.Kit.Dosing().Decimals()+1, 64))
 }
 
 // figures is a number with three significant digits, or whole when it has more.

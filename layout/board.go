@@ -6,18 +6,19 @@ import (
 	"slices"
 
 	"pourboard/blend"
+	"pourboard/blend/mark"
 )
 
 // Placed is a tile with its place on a board.
 type Placed struct {
-	Tile
+	mark.Tile
 	Board int // index into Places.Boards
 	Spot  int // index into that board's Spots
 }
 
 // Places is where every tile of a test lies.
 type Places struct {
-	Scheme Scheme
+	Scheme mark.Scheme
 	Tiles  []Placed // by tile index: by cell, then body, then repeat
 	Boards []Board  // by body, then repeat, then layer
 }
@@ -149,7 +150,7 @@ func cupGauge(t *blend.Test) gauge {
 // takes whole. Places in random order are drawn for each board and each body
 // by itself.
 func Boards(t *blend.Test) *Places {
-	p := &Places{Scheme: Marks(t.Plan, len(t.Cells))}
+	p := &Places{Scheme: mark.New(t.Plan, len(t.Cells))}
 	p.Tiles = make([]Placed, p.Scheme.Tiles())
 	for i := range p.Tiles {
 		p.Tiles[i].Tile = p.Scheme.Tile(i)

@@ -59,7 +59,7 @@ func DipOrder(t *blend.Test, p *Places, mats []Board) []int {
 	order := make([]int, 0, len(p.Tiles))
 	for _, i := range PourOrder(t, mats, -1) {
 		first := p.Scheme.IndexOf(t.Cells[i].Number, 0, 0)
-		for k := range p.Scheme.copies {
+		for k := range p.Scheme.Copies() {
 			order = append(order, first+k)
 		}
 	}

@@ -9,7 +9,7 @@ import (
 	"slices"
 
 	"pourboard/blend"
-	"pourboard/layout"
+	"pourboard/blend/mark"
 )
 
 // mostBeside is how many plans of a folder are looked into for their marks.
@@ -85,12 +85,12 @@ func (u *ui) warnMark(j *job) {
 }
 
 // freeMark is the mark for a test that follows, which no plan beside it has.
-func freeMark(mark string, taken map[string]string) string {
-	tried := []string{mark}
-	next := layout.NextMark(mark)
+func freeMark(own string, taken map[string]string) string {
+	tried := []string{own}
+	next := mark.Next(own)
 	for taken[next] != "" && !slices.Contains(tried, next) {
 		tried = append(tried, next)
-		next = layout.NextMark(next)
+		next = mark.Next(next)
 	}
 	return next
 }

@@ -10,22 +10,22 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/plan"
-	"pourboard/layout/crate"
+	"pourboard/blend/record"
 	"pourboard/render/logbook"
 )
 
 // readLog reads a filled-in log, as a workbook or as CSV. Reading never writes
 // to it. amounts are notes on a log whose amounts are not those of this run.
-func (j *job) readLog(u *ui, file string) (log *crate.Log, amounts []string, err error) {
+func (j *job) readLog(u *ui, file string) (log *record.Log, amounts []string, err error) {
 	sheets, err := j.logSheets(file)
 	if err != nil {
 		return nil, nil, err
 	}
-	log, err = crate.Read(j.test, j.places, sheets, plan.Fingerprint(j.plan), plan.Outline(j.plan))
+	log, err = record.Read(j.test, j.places.Scheme, sheets, plan.Fingerprint(j.plan), plan.Outline(j.plan))
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", file, err)
 	}
-	if crate.CarriedAmounts(sheets) == nil {
+	if record.CarriedAmounts(sheets) == nil {
 		return log, j.logBeside(u), nil // CSV carries no amounts, but the log that make wrote does
 	}
 	if parts := j.otherAmounts(u, "the log", sheets); parts != nil {
@@ -57,8 +57,8 @@ func (j *job) logBeside(u *ui) []string {
 
 // changedSince says in what the plan differs from that of a log, as far as which
 // mark is which mixture goes.
-func (j *job) changedSince(sheets []crate.Sheet) []string {
-	fingerprint, outline := crate.Carried(sheets)
+func (j *job) changedSince(sheets []record.Sheet) []string {
+	fingerprint, outline := record.Carried(sheets)
 	if fingerprint == "" || fingerprint == plan.Fingerprint(j.plan) {
 		return nil
 	}
@@ -82,8 +82,8 @@ func (j *job) which(u *ui, asked bool) blend.Which {
 // they differ, and how a run takes those of the log. Which of the two were
 // really measured into the cups it cannot know: a log that was kept may be of
 // an earlier packet.
-func (j *job) otherAmounts(u *ui, log string, sheets []crate.Sheet) []string {
-	says, takes := plan.CommonAmounts(crate.CarriedAmounts(sheets), plan.Amounts(j.plan))
+func (j *job) otherAmounts(u *ui, log string, sheets []record.Sheet) []string {
+	says, takes := plan.CommonAmounts(record.CarriedAmounts(sheets), plan.Amounts(j.plan))
 	if plan.SameAmounts(says, takes) {
 		return nil
 	}
@@ -176,7 +176,7 @@ func without(lines, others []string) []string {
 	return left
 }
 
-func (j *job) logSheets(file string) ([]crate.Sheet, error) {
+func (j *job) logSheets(file string) ([]record.Sheet, error) {
 	f, info, err := openFile(file)
 	if err != nil {
 		return nil, err
@@ -201,7 +201,7 @@ func (j *job) filledIn(u *ui, file string) (tiles map[int]bool, amounts []string
 }
 
 // tellLog prints what of a log could not be read, and its notes.
-func (u *ui) tellLog(file string, log *crate.Log) {
+func (u *ui) tellLog(file string, log *record.Log) {
 	for _, c := range log.Complaints {
 		u.note("%s: %s", file, c)
 	}

@@ -9,7 +9,8 @@ import (
 	"strings"
 
 	"pourboard/blend/plan"
-	"pourboard/layout/crate"
+	"pourboard/blend/record"
+	"pourboard/blend/results"
 	"pourboard/render/pdf"
 	"pourboard/render/text"
 )
@@ -65,7 +66,7 @@ func runResults(u *ui, args []string) error {
 		return j.nothingRead(args[1], log)
 	}
 	u.tellLog(args[1], log)
-	r := crate.Evaluate(j.test, log)
+	r := results.Evaluate(j.test, log)
 	if err := text.Results(u.out, j.places, r); err != nil {
 		return err
 	}
@@ -100,7 +101,7 @@ func looksLikeLog(file string) bool {
 }
 
 // nothingRead says why a log gave nothing; the results that there are stay.
-func (j *job) nothingRead(file string, log *crate.Log) error {
+func (j *job) nothingRead(file string, log *record.Log) error {
 	if log.Origin.Other {
 		differ := plan.Differences(log.Origin.Outline, plan.Outline(j.plan))
 		return fmt.Errorf("%s: is the log of another plan than %s, and no row in it with something written down is of a mark and mixture of this plan: %s", file, j.file, strings.Join(differ, "; "))

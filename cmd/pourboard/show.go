@@ -1,8 +1,6 @@
 package main
 
-import (
-	"pourboard/render/text"
-)
+import "pourboard/render/text"
 
 func showCommand() command {
 	return command{

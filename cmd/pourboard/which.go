@@ -6,8 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"pourboard/blend/mark"
 	"pourboard/blend/spell"
-	"pourboard/layout"
 	"pourboard/render/text"
 )
 
@@ -65,7 +65,7 @@ func runWhich(u *ui, args []string) error {
 	for _, note := range amounts {
 		u.note("%s: note: %s", j.file, note)
 	}
-	why := func(t layout.Tile) string {
+	why := func(t mark.Tile) string {
 		switch {
 		case only >= 0 && t.Body != only:
 			return "its body is " + j.plan.Tiles.Bodies[t.Body]
@@ -101,32 +101,32 @@ const mostShown = 20
 
 // which lists the tiles that a mark can be; leftOut says why a tile is not
 // looked for, or nothing.
-func (u *ui) which(j *job, mark string, leftOut func(layout.Tile) string) error {
+func (u *ui) which(j *job, read string, leftOut func(mark.Tile) string) error {
 	scheme := j.places.Scheme
-	keep := func(t layout.Tile) bool { return leftOut(t) == "" }
+	keep := func(t mark.Tile) bool { return leftOut(t) == "" }
 	other := ""
-	if tile, err := scheme.Read(mark); err == nil && keep(tile) {
-		u.printf("%s is a mark of this test\n\n", mark)
-		return text.Tiles(u.out, j.test, j.places, []layout.Tile{tile})
+	if tile, err := scheme.Read(read); err == nil && keep(tile) {
+		u.printf("%s is a mark of this test\n\n", read)
+		return text.Tiles(u.out, j.test, j.places, []mark.Tile{tile})
 	} else if err == nil {
-		u.printf("%s is a mark of this test, but %s\n", mark, leftOut(tile))
+		u.printf("%s is a mark of this test, but %s\n", read, leftOut(tile))
 		other = "other "
-	} else if !strings.ContainsAny(mark, "?*") {
+	} else if !strings.ContainsAny(read, "?*") {
 		u.printf("%s\n\n", err)
-		if tile, certain := scheme.Repair(mark, keep); certain {
+		if tile, certain := scheme.Repair(read, keep); certain {
 			u.printf("if one sign is wrong or lost, it is certain to be this one\n\n")
-			return text.Tiles(u.out, j.test, j.places, []layout.Tile{tile})
+			return text.Tiles(u.out, j.test, j.places, []mark.Tile{tile})
 		}
 	}
-	candidates := scheme.Candidates(mark, keep)
-	if fits := scheme.Candidates(mark, nil); other == "" && len(fits) > 0 && (len(candidates) == 0 || fits[0].Penalty < candidates[0].Penalty) {
-		u.printf("as it stands, %s is most like %s, but %s\n", mark, fits[0].Mark, leftOut(fits[0].Tile))
+	candidates := scheme.Candidates(read, keep)
+	if fits := scheme.Candidates(read, nil); other == "" && len(fits) > 0 && (len(candidates) == 0 || fits[0].Penalty < candidates[0].Penalty) {
+		u.printf("as it stands, %s is most like %s, but %s\n", read, fits[0].Mark, leftOut(fits[0].Tile))
 		other = "other "
 	}
 	if len(candidates) == 0 {
-		candidates = kept(scheme.Nearest(mark, scheme.Tiles()), keep)
-	} else if !strings.ContainsAny(mark, "?*") {
-		candidates = orOneError(scheme, mark, candidates, keep)
+		candidates = kept(scheme.Nearest(read, scheme.Tiles()), keep)
+	} else if !strings.ContainsAny(read, "?*") {
+		candidates = orOneError(scheme, read, candidates, keep)
 	}
 	switch {
 	case len(candidates) == 0:
@@ -137,7 +137,7 @@ func (u *ui) which(j *job, mark string, leftOut func(layout.Tile) string) error 
 	case len(candidates) > 1 && candidates[len(candidates)-1].Penalty > candidates[0].Penalty:
 		u.printf("tiles that can be meant, the likeliest first\n\n")
 	}
-	var tiles []layout.Tile
+	var tiles []mark.Tile
 	for _, c := range candidates[:min(len(candidates), mostShown)] {
 		tiles = append(tiles, c.Tile)
 	}
@@ -152,9 +152,9 @@ func (u *ui) which(j *job, mark string, leftOut func(layout.Tile) string) error 
 
 // orOneError adds, to the tiles of a mark of which every sign was read as
 // itself or as one like it, those that are one other error away.
-func orOneError(scheme layout.Scheme, mark string, found []layout.Candidate, keep func(layout.Tile) bool) []layout.Candidate {
-	for _, near := range kept(scheme.Nearest(mark, scheme.Tiles()), keep) {
-		same := func(c layout.Candidate) bool { return c.Index == near.Index }
+func orOneError(scheme mark.Scheme, read string, found []mark.Candidate, keep func(mark.Tile) bool) []mark.Candidate {
+	for _, near := range kept(scheme.Nearest(read, scheme.Tiles()), keep) {
+		same := func(c mark.Candidate) bool { return c.Index == near.Index }
 		if near.Penalty <= 1 && !slices.ContainsFunc(found, same) {
 			found = append(found, near)
 		}
@@ -162,8 +162,8 @@ func orOneError(scheme layout.Scheme, mark string, found []layout.Candidate, kee
 	return found
 }
 
-func kept(all []layout.Candidate, keep func(layout.Tile) bool) []layout.Candidate {
-	var some []layout.Candidate
+func kept(all []mark.Candidate, keep func(mark.Tile) bool) []mark.Candidate {
+	var some []mark.Candidate
 	for _, c := range all {
 		if keep(c.Tile) {
 			some = append(some, c)

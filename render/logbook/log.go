@@ -9,8 +9,8 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/record"
 	"pourboard/layout"
-	"pourboard/layout/crate"
 	"pourboard/render/xlsx"
 )
 
@@ -51,12 +51,12 @@ const logRowHeight = 30
 
 // writeTiles writes the sheet with a row for each tile.
 func (b *logBook) writeTiles() {
-	s := b.sheet(crate.SheetTiles, true)
-	columns := crate.Columns(b.t.Plan)
+	s := b.sheet(record.SheetTiles, true)
+	columns := record.Columns(b.t.Plan)
 	lines := 1
 	for i, c := range columns {
 		width := max(logWidth(c), xlsx.HeadWidth(c.Head))
-		if c.Field == crate.ShareField && b.strays(c.Index) {
+		if c.Field == record.ShareField && b.strays(c.Index) {
 			width = max(width, straysWidth)
 		}
 		s.Width(i, i, width)
@@ -90,16 +90,16 @@ func (b *logBook) writeTiles() {
 // logWidth is the width of a column in digits: rows are two lines high, so that
 // what has several words needs half of its length, and all columns go onto a
 // page at a size that can be read.
-func logWidth(c crate.Column) float64 {
+func logWidth(c record.Column) float64 {
 	width := float64(max(c.Chars, 7))
 	switch c.Field {
-	case crate.ShareField, crate.NumberField, crate.CoatField:
+	case record.ShareField, record.NumberField, record.CoatField:
 		return min(width, 10) // the head goes over several lines
-	case crate.PlaceField:
+	case record.PlaceField:
 		return min(width, 17)
-	case crate.ColourField, crate.PhotoField:
+	case record.ColourField, record.PhotoField:
 		return min(width, 13)
-	case crate.NotesField:
+	case record.NotesField:
 		return min(width, 22)
 	}
 	return min(width, 40)
@@ -121,26 +121,29 @@ func (b *logBook) strays(part int) bool {
 }
 
 // writeTile writes the cell of a tile in a column.
-func (b *logBook) writeTile(s *xlsx.Sheet, c *crate.Column, tile int) {
+func (b *logBook) writeTile(s *xlsx.Sheet, c *record.Column, tile int) {
 	if c.Fill {
 		s.Blank(xlsx.Field, logFormat(c.Field))
 		return
 	}
-	cell := c.Printed(b.t, b.marks, tile)
+	cell := c.Printed(b.t, b.marks.Tiles[tile].Tile)
+	if c.Field == record.PlaceField {
+		cell = record.Cell{Kind: record.Text, Text: placeText(b.marks, tile)}
+	}
 	look := xlsx.Given
 	switch {
-	case c.Field == crate.MarkField:
+	case c.Field == record.MarkField:
 		look = xlsx.Head
-	case cell.Kind != crate.Number:
+	case cell.Kind != record.Number:
 		look = xlsx.GivenText
 	}
 	switch {
-	case cell.Kind != crate.Number:
+	case cell.Kind != record.Number:
 		s.FormattedText(look, xlsx.AsText, cell.Text)
-	case c.Field == crate.ShareField && b.t.Plan.Blend.HasSeries():
+	case c.Field == record.ShareField && b.t.Plan.Blend.HasSeries():
 		dose := b.t.Cells[b.marks.Tiles[tile].Cell-1].Doses[c.Index]
 		s.Number(look, xlsx.PercentFormat(cell.Number, dose.PercentText()), cell.Number)
-	case c.Field == crate.ShareField:
+	case c.Field == record.ShareField:
 		s.Number(look, "0.0", cell.Number)
 	default:
 		s.Number(look, xlsx.General, cell.Number)
@@ -149,27 +152,27 @@ func (b *logBook) writeTile(s *xlsx.Sheet, c *crate.Column, tile int) {
 
 // logFormat is the number format of a column to fill in: what is mostly words
 // or a file's name stays as it is typed.
-func logFormat(f crate.Field) xlsx.Format {
+func logFormat(f record.Field) xlsx.Format {
 	switch f {
-	case crate.ColourField, crate.PhotoField, crate.NotesField:
+	case record.ColourField, record.PhotoField, record.NotesField:
 		return xlsx.AsText
 	}
 	return xlsx.General
 }
 
 // checkColumn says what may stand in a column.
-func (b *logBook) checkColumn(s *xlsx.Sheet, c crate.Column, area xlsx.Area) {
+func (b *logBook) checkColumn(s *xlsx.Sheet, c record.Column, area xlsx.Area) {
 	switch {
 	case c.Choices != nil:
 		s.List(area, c.Choices, xlsx.Check{Title: c.Head, Lenient: true,
 			Message: "That is none of the list. It may stand here all the same."})
-	case c.Field == crate.RatingField:
+	case c.Field == record.RatingField:
 		// A list of numbers: what is chosen from it is a number, and what is none
 		// of it is refused.
 		s.List(area, ratings(), xlsx.Check{Title: c.Head,
-			Prompt:  fmt.Sprintf("a whole number, %d the worst, %d the best", crate.LeastRating, crate.MostRating),
-			Message: fmt.Sprintf("What fits here is a whole number from %d to %d.", crate.LeastRating, crate.MostRating)})
-	case c.Field == crate.NumberField:
+			Prompt:  fmt.Sprintf("a whole number, %d the worst, %d the best", record.LeastRating, record.MostRating),
+			Message: fmt.Sprintf("What fits here is a whole number from %d to %d.", record.LeastRating, record.MostRating)})
+	case c.Field == record.NumberField:
 		s.Between(area, math.Inf(-1), math.Inf(1), xlsx.Check{Title: c.Head, Lenient: true,
 			Message: "That is no number. It will be left out of the results."})
 	}
@@ -178,7 +181,7 @@ func (b *logBook) checkColumn(s *xlsx.Sheet, c crate.Column, area xlsx.Area) {
 // ratings are the numbers to choose a rating from.
 func ratings() []string {
 	var all []string
-	for n := crate.LeastRating; n <= crate.MostRating; n++ {
+	for n := record.LeastRating; n <= record.MostRating; n++ {
 		all = append(all, strconv.Itoa(n))
 	}
 	return all
@@ -186,11 +189,11 @@ func ratings() []string {
 
 // writeFiring writes the sheet of the firing: labels with a blank beside each.
 func (b *logBook) writeFiring() {
-	s := b.sheet(crate.SheetFiring, false)
+	s := b.sheet(record.SheetFiring, false)
 	s.Width(0, 0, 24)
 	s.Width(1, 1, 60)
-	s.Title(crate.SheetFiring)
-	for _, l := range crate.FiringLabels() {
+	s.Title(record.SheetFiring)
+	for _, l := range record.FiringLabels() {
 		height := 24.0
 		format := xlsx.General
 		switch l.Label {
@@ -213,7 +216,7 @@ func (b *logBook) writeFiring() {
 
 // writeLegend writes what the marks mean.
 func (b *logBook) writeLegend() {
-	s, p := b.sheet(crate.SheetLegend, false), b.t.Plan
+	s, p := b.sheet(record.SheetLegend, false), b.t.Plan
 	s.Width(0, 0, 16)
 	s.Width(1, 2, 40)
 	line := func(text string) {
@@ -265,10 +268,10 @@ func (b *logBook) writeLegend() {
 	s.Lock()
 }
 
-// writePlan writes what tells one plan from another, for crate.Carried and
-// crate.CarriedAmounts to read.
+// writePlan writes what tells one plan from another, for record.Carried and
+// record.CarriedAmounts to read.
 func (b *logBook) writePlan(fingerprint string, outline, amounts []string) {
-	s := b.sheet(crate.SheetPlan, false)
+	s := b.sheet(record.SheetPlan, false)
 	const width = 90
 	s.Width(0, 0, width)
 	s.Width(1, 1, 16)
@@ -279,11 +282,19 @@ func (b *logBook) writePlan(fingerprint string, outline, amounts []string) {
 		}
 	}
 	s.Row()
-	s.Text(xlsx.Label, crate.HeadAmounts)
+	s.Text(xlsx.Label, record.HeadAmounts)
 	lines(amounts)
 	s.Row()
-	s.Text(xlsx.Label, crate.HeadFingerprint)
+	s.Text(xlsx.Label, record.HeadFingerprint)
 	s.FormattedText(xlsx.Given, xlsx.AsText, fingerprint)
 	lines(outline)
 	s.Lock()
+}
+
+// placeText says where a tile lies: "board 1, row 2, place 3".
+func placeText(places *layout.Places, tile int) string {
+	at := places.Tiles[tile]
+	board := &places.Boards[at.Board]
+	spot := board.Spots[at.Spot]
+	return fmt.Sprintf("board %d, row %d, place %d", board.Number, spot.Row+1, spot.Column+1)
 }

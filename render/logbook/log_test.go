@@ -11,8 +11,8 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/plan"
+	"pourboard/blend/record"
 	"pourboard/layout"
-	"pourboard/layout/crate"
 	"pourboard/render/xlsx/xlsxtest"
 )
 
@@ -28,7 +28,7 @@ func logOf(t testing.TB, p *blend.Plan) (data []byte, test *blend.Test, places *
 	return out.Bytes(), test, places
 }
 
-func readLog(t testing.TB, data []byte, tiles int) []crate.Sheet {
+func readLog(t testing.TB, data []byte, tiles int) []record.Sheet {
 	t.Helper()
 	sheets, err := Read("log.xlsx", bytes.NewReader(data), int64(len(data)), tiles)
 	if err != nil {
@@ -44,21 +44,21 @@ func TestLog_blank(t *testing.T) {
 	for name, p := range xlsxtest.Plans(t) {
 		data, test, places := logOf(t, p)
 		sheets := readLog(t, data, len(places.Tiles))
-		log, err := crate.Read(test, places, sheets, plan.Fingerprint(p), plan.Outline(p))
+		log, err := record.Read(test, places.Scheme, sheets, plan.Fingerprint(p), plan.Outline(p))
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
 		if len(log.Readings) > 0 || len(log.Complaints) > 0 || len(log.Notes) > 0 || len(log.Firing) > 0 {
 			t.Errorf("%s: a blank log reads as %+v, complaints %v, notes %q, firing %v", name, log.Readings, log.Complaints, log.Notes, log.Firing)
 		}
-		fingerprint, outline := crate.Carried(sheets)
+		fingerprint, outline := record.Carried(sheets)
 		if fingerprint != plan.Fingerprint(p) || !slices.Equal(outline, plan.Outline(p)) {
 			t.Errorf("%s: the plan reads as %q %q", name, fingerprint, outline)
 		}
-		if amounts := crate.CarriedAmounts(sheets); !slices.Equal(amounts, plan.Amounts(p)) {
+		if amounts := record.CarriedAmounts(sheets); !slices.Equal(amounts, plan.Amounts(p)) {
 			t.Errorf("%s: the amounts read as %q, want %q", name, amounts, plan.Amounts(p))
 		}
-		columns := crate.Columns(p)
+		columns := record.Columns(p)
 		tiles := sheets[0]
 		if len(tiles.Rows) != len(places.Tiles)+1 {
 			t.Fatalf("%s: %d rows for %d tiles", name, len(tiles.Rows), len(places.Tiles))
@@ -66,12 +66,15 @@ func TestLog_blank(t *testing.T) {
 		for i := range places.Tiles {
 			row := tiles.Rows[i+1]
 			for c, column := range columns {
-				want := column.Printed(test, places, i)
-				got := crate.Cell{}
+				want := column.Printed(test, places.Scheme.Tile(i))
+				if column.Field == record.PlaceField {
+					want = record.Cell{Kind: record.Text, Text: placeText(places, i)}
+				}
+				got := record.Cell{}
 				if c < len(row.Cells) {
 					got = row.Cells[c]
 				}
-				if got.Kind != want.Kind || got.Kind == crate.Text && got.Text != want.Text || got.Number != want.Number {
+				if got.Kind != want.Kind || got.Kind == record.Text && got.Text != want.Text || got.Number != want.Number {
 					t.Fatalf("%s, tile %d, %s: %+v, want %+v", name, i, column.Head, got, want)
 				}
 			}
@@ -119,7 +122,7 @@ w.save(sys.argv[1])
 			t.Fatal(err)
 		}
 		sheets := readLog(t, data, len(places.Tiles))
-		log, err := crate.Read(test, places, sheets, plan.Fingerprint(&p), plan.Outline(&p))
+		log, err := record.Read(test, places.Scheme, sheets, plan.Fingerprint(&p), plan.Outline(&p))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -136,10 +139,10 @@ w.save(sys.argv[1])
 				t.Errorf("%s: %q is not in %s", file, want, got)
 			}
 		}
-		if want := []crate.Entry{{Label: "Cone", Value: "6"}, {Label: "Date", Value: "2025-03-01"}}; !slices.Equal(log.Firing, want) {
+		if want := []record.Entry{{Label: "Cone", Value: "6"}, {Label: "Date", Value: "2025-03-01"}}; !slices.Equal(log.Firing, want) {
 			t.Errorf("%s: firing %v, want %v", file, log.Firing, want)
 		}
-		if fingerprint, outline := crate.Carried(sheets); fingerprint != plan.Fingerprint(&p) || !slices.Equal(outline, plan.Outline(&p)) {
+		if fingerprint, outline := record.Carried(sheets); fingerprint != plan.Fingerprint(&p) || !slices.Equal(outline, plan.Outline(&p)) {
 			t.Errorf("%s: the plan reads as %q %q", file, fingerprint, outline)
 		}
 	}
@@ -151,7 +154,7 @@ func TestReadLog_csv(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := []crate.Cell{{Kind: crate.Text, Text: "MR1A"}, {Kind: crate.Text, Text: "4"}, {Kind: crate.Text, Text: "a; b"}}
+	want := []record.Cell{{Kind: record.Text, Text: "MR1A"}, {Kind: record.Text, Text: "4"}, {Kind: record.Text, Text: "a; b"}}
 	if len(sheets) != 1 || len(sheets[0].Rows) != 2 || !slices.Equal(sheets[0].Rows[1].Cells, want) {
 		t.Errorf("read %+v", sheets)
 	}

@@ -3,7 +3,7 @@ package logbook
 import (
 	"io"
 
-	"pourboard/layout/crate"
+	"pourboard/blend/record"
 	"pourboard/render/xlsx"
 )
 
@@ -14,42 +14,42 @@ const mostLogColumns = 60
 // Read reads a log that a person has filled in, a workbook or CSV, within
 // the limits of a plan with so many tiles. Name, r, size and the error are
 // those of read.
-func Read(name string, r io.ReaderAt, size int64, tiles int) ([]crate.Sheet, error) {
+func Read(name string, r io.ReaderAt, size int64, tiles int) ([]record.Sheet, error) {
 	tables, err := xlsx.Read(name, r, size, xlsx.LimitsFor(tiles, mostLogColumns))
 	if err != nil {
 		return nil, err
 	}
-	sheets := make([]crate.Sheet, len(tables))
+	sheets := make([]record.Sheet, len(tables))
 	for i, table := range tables {
-		sheets[i] = crate.Sheet{Name: table.Name, Rows: make([]crate.Row, len(table.Rows))}
+		sheets[i] = record.Sheet{Name: table.Name, Rows: make([]record.Row, len(table.Rows))}
 		for k, row := range table.Rows {
-			cells := make([]crate.Cell, len(row.Cells))
+			cells := make([]record.Cell, len(row.Cells))
 			for c, v := range row.Cells {
-				cells[c] = crateCell(v)
+				cells[c] = logCell(v)
 			}
-			sheets[i].Rows[k] = crate.Row{Number: row.Number, Cells: cells}
+			sheets[i].Rows[k] = record.Row{Number: row.Number, Cells: cells}
 		}
 	}
 	return sheets, nil
 }
 
-// crateCell is a value as package crate takes it.
-func crateCell(v xlsx.Value) crate.Cell {
+// logCell is a value as package record takes it.
+func logCell(v xlsx.Value) record.Cell {
 	if v.Unsaved {
-		return crate.Cell{Kind: crate.Stale}
+		return record.Cell{Kind: record.Stale}
 	}
-	kind := crate.Blank
+	kind := record.Blank
 	switch v.Kind {
 	case xlsx.KindText:
-		kind = crate.Text
+		kind = record.Text
 	case xlsx.KindNumber:
-		return crate.Cell{Kind: crate.Number, Text: v.Text, Number: v.Number}
+		return record.Cell{Kind: record.Number, Text: v.Text, Number: v.Number}
 	case xlsx.KindBool:
-		kind = crate.Truth
+		kind = record.Truth
 	case xlsx.KindMoment:
-		kind = crate.Date
+		kind = record.Date
 	case xlsx.KindFault:
-		kind = crate.Fault
+		kind = record.Fault
 	}
-	return crate.Cell{Kind: kind, Text: v.Text}
+	return record.Cell{Kind: kind, Text: v.Text}
 }

@@ -9,8 +9,8 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
 	"pourboard/layout"
-	"pourboard/render/wording"
 )
 
 // Bucket draws the ticket of a large batch of one cell as a PDF file: what is
@@ -82,7 +82,7 @@ func (s *sheets) bucket(f *flow, b blend.Bucket, sizes bucketSizes) {
 		what = "The recipe is the one that the plan asks for."
 	}
 	f.para(fmt.Sprintf("Makes %s mL of slip, with %s g dry matter and %s g water. %s",
-		blend.VolumeText(batch.ML), t.ScaleText(batch.DryG), t.ScaleText(batch.WaterG), what), regular(benchPt))
+		blend.VolumeText(batch.ML), t.ScaleText(batch.RecipeG), t.ScaleText(batch.WaterG), what), regular(benchPt))
 	if b.Which == blend.Measured {
 		if lines := t.MadeOtherwise(b.Cell - 1); lines != nil {
 			f.para(sentence(strings.Join(lines, "; ")+"; so it is here"), regular(sizes.cautionPt))
@@ -105,7 +105,7 @@ func (s *sheets) bucket(f *flow, b blend.Bucket, sizes bucketSizes) {
 	}, regular(benchPt))
 	f.blanks("Specific gravity:", "By, and date:")
 	s.careBlock(f, "", b.Materials(), sizes.cautionPt)
-	f.items("–", append(wording.LeachLines(t.HazardsOf(b.Materials())), wording.NoProof), regular(sizes.cautionPt))
+	f.items("–", append(t.LeachTest(b.Materials()), oxide.NoProof), regular(sizes.cautionPt))
 }
 
 // bucketAssumed says that a cup's specific gravity rests on one that the plan

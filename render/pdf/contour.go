@@ -1,12 +1,15 @@
 package pdf
 
-import "pourboard/layout/crate"
+import (
+	"pourboard/blend/results"
+	"pourboard/render/wording"
+)
 
 // A triangle is the drawing of one chart: a plot whose axes go from 0 to 1
 // across the base and from the base to the top.
 type triangle struct {
 	*plot
-	chart crate.Chart
+	chart results.Chart
 	least [3]float64 // of each end's share in the triangle drawn
 	free  float64    // the share that is left over those
 }
@@ -32,7 +35,7 @@ const mostAbreast = 80
 
 // A chartPlan is where the charts of a model go.
 type chartPlan struct {
-	chart   crate.Chart
+	chart   results.Chart
 	abreast bool
 	wMM     float64 // of one chart
 	side    float64 // of its triangle
@@ -40,7 +43,7 @@ type chartPlan struct {
 }
 
 // chartPlan says where the charts of a model go; ok is false when it has none.
-func (p *report) chartPlan(f *flow, model crate.Model) (c chartPlan, ok bool) {
+func (p *report) chartPlan(f *flow, model results.Model) (c chartPlan, ok bool) {
 	if c.chart, ok = p.r.Chart(&model); !ok || len(c.chart.Means) == 0 {
 		return c, false // on one line there are no contours
 	}
@@ -68,9 +71,9 @@ func (c chartPlan) needMM() float64 {
 }
 
 // charts draws the prediction of a model and its standard error.
-func (p *report) charts(f *flow, m *crate.Measure, model crate.Model, c chartPlan) {
+func (p *report) charts(f *flow, m *results.Measure, model results.Model, c chartPlan) {
 	f.need(c.needMM())
-	on := m.Head + " on " + p.r.BodyText(model.Body)
+	on := m.Head + " on " + wording.BodyText(p.r, model.Body)
 	f.doc.bookmark(1, on+": contours")
 	key := "Dots are the cups that were read"
 	if p.unread(m, model.Body) {
@@ -97,7 +100,7 @@ func (p *report) charts(f *flow, m *crate.Measure, model crate.Model, c chartPla
 }
 
 // unread says whether there are cups that the measure was not read of on a body.
-func (p *report) unread(m *crate.Measure, body int) bool {
+func (p *report) unread(m *results.Measure, body int) bool {
 	for i := range p.test.Cells {
 		if !p.wasRead(m, body, i) {
 			return true
@@ -108,8 +111,8 @@ func (p *report) unread(m *crate.Measure, body int) bool {
 
 // wasRead says of a cup, by its index, whether the measure was read of it on a
 // body, or on any.
-func (p *report) wasRead(m *crate.Measure, body, i int) bool {
-	if body != crate.AllBodies {
+func (p *report) wasRead(m *results.Measure, body, i int) bool {
+	if body != results.AllBodies {
 		return m.Means[body][i].N > 0
 	}
 	for _, means := range m.Means {
@@ -122,14 +125,14 @@ func (p *report) wasRead(m *crate.Measure, body, i int) bool {
 
 // chart draws one triangle below f.y with its left edge at x; it says whether
 // numbers of cups had no room.
-func (p *report) chart(f *flow, x float64, title string, c chartPlan, lines []crate.Line, m *crate.Measure, model crate.Model) (crowded bool) {
+func (p *report) chart(f *flow, x float64, title string, c chartPlan, lines []results.Line, m *results.Measure, model results.Model) (crowded bool) {
 	f.page.textIn(x, f.y, c.wMM, bold(benchPt).lineMM(), title, bold(benchPt), 6, left)
 	t := newTriangle(f.page, c, x+(c.wMM-c.side)/2, f.y+chartTitleMM)
 	p.cornerNames(x, c, t)
 	t.outside()
 	base := t.place(0, 0)
 	t.taken = append(t.taken, occupied{base.x, base.y - 0.2, base.x + c.side, base.y + 0.2})
-	corners := c.chart.Surface.Corners
+	corners := c.chart.Corners
 	f.page.polygon([]point{t.at(corners[0]), t.at(corners[1]), t.at(corners[2])}, medium)
 	for _, line := range lines {
 		for _, part := range line.Lines {
@@ -154,7 +157,7 @@ func (p *report) chart(f *flow, x float64, title string, c chartPlan, lines []cr
 	t.best(model)
 	for _, line := range lines {
 		for _, part := range line.Lines {
-			t.label(part, line.Text)
+			t.label(part, wording.LevelText(line))
 		}
 	}
 	for _, cup := range read {
@@ -173,9 +176,9 @@ func newTriangle(at *page, c chartPlan, x, y float64) *triangle {
 		loX: -slack, hiX: 1 + slack, loY: -chartSlackMM / height, hiY: 1,
 	}}
 	for i := range t.least {
-		t.least[i] = c.chart.Surface.Corners[(i+1)%3][i]
+		t.least[i] = c.chart.Corners[(i+1)%3][i]
 	}
-	t.free = c.chart.Surface.Corners[0][0] - t.least[0]
+	t.free = c.chart.Corners[0][0] - t.least[0]
 	return t
 }
 
@@ -243,7 +246,7 @@ func (t *triangle) label(line [][]float64, text string) {
 }
 
 // best marks the predicted extremes.
-func (t *triangle) best(model crate.Model) {
+func (t *triangle) best(model results.Model) {
 	const reach = 2.2
 	at := t.at(model.Highest.Point)
 	t.page.circle(at.x, at.y, reach, thick)
@@ -260,7 +263,10 @@ func (p *report) cornerNames(x float64, c chartPlan, t *triangle) {
 	const asideMM = 4.0 // clear of a ring at the corner
 	ft := bold(deskPt)
 	top, half := t.place(0.5, 1), c.wMM/2-1
-	names := t.chart.Corners
+	var names [3]string
+	for i, corner := range t.chart.Corners {
+		names[i] = wording.MixtureText(p.r, corner)
+	}
 	t.page.textIn(top.x+asideMM, top.y-cornerMM, x+c.wMM-top.x-asideMM, cornerMM, names[0], ft, 5, left)
 	t.page.textIn(x, t.y+t.h, half, cornerMM, names[1], ft, 5, left)
 	t.page.textIn(x+c.wMM-half, t.y+t.h, half, cornerMM, names[2], ft, 5, right)

@@ -4,17 +4,18 @@ import (
 	"math"
 	"testing"
 
-	"pourboard/layout"
-	"pourboard/layout/crate"
+	"pourboard/blend/mark"
+	"pourboard/blend/results"
+	"pourboard/render/wording"
 )
 
 // chartOf draws the first chart of gloss on all bodies of the triaxial, of the
 // tiles that read says.
-func chartOf(t *testing.T, read func(shares []float64) bool) (p *report, m *crate.Measure, model crate.Model, tri *triangle, ops []op) {
+func chartOf(t *testing.T, read func(shares []float64) bool) (p *report, m *results.Measure, model results.Model, tri *triangle, ops []op) {
 	t.Helper()
 	packet := packetOf(t, "triaxial", withNumbers("Gloss"))
-	log := invented(packet.Test, packet.Places, func(tile layout.Tile) bool { return read(packet.Test.Cells[tile.Cell-1].Shares) })
-	r := crate.Evaluate(packet.Test, log)
+	log := invented(packet.Test, packet.Places, func(tile mark.Tile) bool { return read(packet.Test.Cells[tile.Cell-1].Shares) })
+	r := results.Evaluate(packet.Test, log)
 	p, err := drawResults(packet.Places, r, "")
 	if err != nil {
 		t.Fatal(err)
@@ -24,7 +25,7 @@ func chartOf(t *testing.T, read func(shares []float64) bool) (p *report, m *crat
 	f := p.doc.startSection("test", 210, 297)
 	c, ok := p.chartPlan(f, model)
 	if !ok {
-		t.Fatalf("no chart: %s", r.ModelText(model))
+		t.Fatalf("no chart: %s", wording.ModelText(r, model))
 	}
 	f.page.ops = nil
 	tri = newTriangle(f.page, c, f.left()+(c.wMM-c.side)/2, f.y+chartTitleMM)
@@ -135,7 +136,7 @@ func TestChart_neverBeyond(t *testing.T) {
 		}
 	}
 	for i := range p.test.Cells {
-		if p.wasRead(m, crate.AllBodies, i) {
+		if p.wasRead(m, results.AllBodies, i) {
 			read++
 		}
 	}

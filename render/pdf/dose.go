@@ -75,7 +75,7 @@ func (s *sheets) doses(f *flow, heading, name string, series, stock int) {
 	}
 	var texts []string
 	if shown >= 0 {
-		texts = append(texts, s.doseSum(t.Cells[shown].Doses[series]))
+		texts = append(texts, s.doseSum(t.Cells[shown], series))
 	}
 	if len(none) > 0 {
 		texts = append(texts, fmt.Sprintf("No %s goes into %s.", s.plan.Blend.Series[series].Material, blend.Numbers(none, 60)))
@@ -96,13 +96,13 @@ func clearer(a, b blend.Dose) bool {
 }
 
 // doseSum writes out the sum behind one dose, for whoever weighs.
-func (s *sheets) doseSum(d blend.Dose) string {
-	t := s.test
+func (s *sheets) doseSum(c blend.Cell, series int) string {
+	t, d := s.test, c.Doses[series]
 	if len(t.Stocks) > 0 {
 		syringe := s.plan.Kit.Syringe
 		return fmt.Sprintf("%s; without rounding that is %s mL of the stock, which holds %s; the syringe reads to %s, so draw %s mL.",
-			t.DoseSum(d), strconv.FormatFloat(d.ML, 'f', syringe.Decimals()+1, 64),
+			t.DoseSum(c, series), strconv.FormatFloat(d.ML, 'f', syringe.Decimals()+1, 64),
 			blend.StrengthText(t.Stocks[d.Stock].GPerML), syringe, t.DoseText(d))
 	}
-	return fmt.Sprintf("%s; the scale reads to %s, so weigh %s g.", t.DoseSum(d), s.plan.Kit.Dosing(), t.DoseText(d))
+	return fmt.Sprintf("%s; the scale reads to %s, so weigh %s g.", t.DoseSum(c, series), s.plan.Kit.Dosing(), t.DoseText(d))
 }

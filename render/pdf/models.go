@@ -4,12 +4,14 @@ import (
 	"fmt"
 
 	"pourboard/blend/mixmodel"
-	"pourboard/layout/crate"
+	"pourboard/blend/record"
+	"pourboard/blend/results"
+	"pourboard/render/wording"
 )
 
 // models says which models were tried on a measure, what the chosen ones are,
 // and what they predict.
-func (p *report) models(f *flow, m *crate.Measure) {
+func (p *report) models(f *flow, m *results.Measure) {
 	f.need(40)
 	f.subheading("Models")
 	f.doc.bookmark(1, m.Head+": models")
@@ -20,7 +22,7 @@ func (p *report) models(f *flow, m *crate.Measure) {
 }
 
 // modelNotes say how the figures of models are to be read.
-func (p *report) modelNotes(m *crate.Measure) []string {
+func (p *report) modelNotes(m *results.Measure) []string {
 	notes := []string{
 		"Of the models that the cups can carry, the one is chosen that best predicts a tile left out, from all others: the leave-one-out error is how far off it is (root mean square).",
 		"R² and adjusted R² are about the mean of the readings (centred), for blends as well.",
@@ -30,15 +32,15 @@ func (p *report) modelNotes(m *crate.Measure) []string {
 	if p.r.Space == mixmodel.Percent {
 		notes = append(notes, "Models are fitted to the percentages that were really made, not to those that were asked; cups that came out alike are repeats of one mixture.")
 	}
-	if m.Field == crate.RatingField {
+	if m.Field == record.RatingField {
 		notes = append(notes, fmt.Sprintf("Ratings are taken for numbers, as if all steps were of one size; the model does not know that they end at %d and %d.",
-			crate.LeastRating, crate.MostRating))
+			record.LeastRating, record.MostRating))
 	}
 	return notes
 }
 
 // model is what came of modelling one body, or all.
-func (p *report) model(f *flow, m *crate.Measure, model crate.Model) {
+func (p *report) model(f *flow, m *results.Measure, model results.Model) {
 	const textMM = 112 // of a usual model
 	charts, drawn := p.chartPlan(f, model)
 	if drawn && charts.abreast {
@@ -46,16 +48,16 @@ func (p *report) model(f *flow, m *crate.Measure, model crate.Model) {
 	} else {
 		f.need(60)
 	}
-	title := fmt.Sprintf("%s on %s: model", m.Head, p.r.BodyText(model.Body))
+	title := fmt.Sprintf("%s on %s: model", m.Head, wording.BodyText(p.r, model.Body))
 	f.subheading(title)
-	f.para(sentence(p.r.ModelText(model)), regular(benchPt))
+	f.para(sentence(wording.ModelText(p.r, model)), regular(benchPt))
 	if model.Highest != nil {
-		facts := []fact{{"Highest", p.r.BestText(model.Highest)}}
+		facts := []fact{{"Highest", wording.BestText(p.r, model.Highest)}}
 		if model.Lowest != nil {
-			facts = append(facts, fact{"Lowest", p.r.BestText(model.Lowest)})
+			facts = append(facts, fact{"Lowest", wording.BestText(p.r, model.Lowest)})
 		}
 		f.facts(facts)
-		if lack := crate.LackText(model.Choice.Chosen); lack != "" {
+		if lack := wording.LackText(model.Choice.Chosen); lack != "" {
 			f.para(sentence(lack), regular(benchPt))
 		}
 		terms := coefficients(model.Choice.Chosen)
@@ -75,7 +77,7 @@ func coefficients(m *mixmodel.Model) table {
 		{title: "term"}, {title: "coefficient", align: right, whole: true}, {title: "standard error", align: right, whole: true},
 	}}
 	for _, term := range m.Terms {
-		t.rows = append(t.rows, row{cells: []cell{words(term.Name), words(crate.StatisticText(term.Coef)), words("± " + crate.ErrorText(term.SE))}})
+		t.rows = append(t.rows, row{cells: []cell{words(term.Name), words(wording.StatisticText(term.Coef)), words("± " + wording.ErrorText(term.SE))}})
 	}
 	return t
 }
@@ -101,8 +103,8 @@ func tried(f *flow, choice mixmodel.Choice) {
 			name += " (chosen)"
 		}
 		t.rows = append(t.rows, row{bold: c.Model == choice.Chosen, cells: []cell{
-			words(name), words(fmt.Sprint(len(c.Model.Terms))), words(crate.ErrorText(c.Model.LOO)), words(crate.ErrorText(c.Model.S)),
-			words(crate.RatioText(c.Model.R2)), words(crate.RatioText(c.Model.AdjR2)),
+			words(name), words(fmt.Sprint(len(c.Model.Terms))), words(wording.ErrorText(c.Model.LOO)), words(wording.ErrorText(c.Model.S)),
+			words(wording.RatioText(c.Model.R2)), words(wording.RatioText(c.Model.AdjR2)),
 		}})
 	}
 	if len(t.rows) > 0 {

@@ -3,7 +3,8 @@ package pdf
 import (
 	"fmt"
 
-	"pourboard/layout/crate"
+	"pourboard/blend/results"
+	"pourboard/render/wording"
 )
 
 // A class of a map is told three ways, since paper, printers and eyes differ:
@@ -32,9 +33,9 @@ func (p *page) pips(x, y, side float64, class int) {
 }
 
 // resultMaps are the maps of a measure, one for each body, with their legend.
-func (p *report) resultMaps(f *flow, m *crate.Measure) {
+func (p *report) resultMaps(f *flow, m *results.Measure) {
 	f.subheading("Maps")
-	f.para("The cups in the shape of the design: "+p.r.ShapeText()+". "+p.r.EndsText()+".", regular(benchPt))
+	f.para("The cups in the shape of the design: "+wording.ShapeText(p.r)+". "+wording.EndsText(p.r)+".", regular(benchPt))
 	f.para("In each place the small figure is the cup, the large one "+meanText(m)+". More squares, and darker, is more; "+noneRead+" is where nothing was read.", regular(benchPt))
 	p.legend(f, m)
 	for body, means := range m.Means {
@@ -50,7 +51,7 @@ func (p *report) resultMaps(f *flow, m *crate.Measure) {
 }
 
 // meanText says what the figure in a place is.
-func meanText(m *crate.Measure) string {
+func meanText(m *results.Measure) string {
 	if m.Scatter.Groups > 0 {
 		return "the mean of its tiles"
 	}
@@ -58,12 +59,13 @@ func meanText(m *crate.Measure) string {
 }
 
 // legend says what values each class has.
-func (p *report) legend(f *flow, m *crate.Measure) {
+func (p *report) legend(f *flow, m *results.Measure) {
 	const wMM, hMM, gapMM = 14.0, 6.0, 6.0
 	ft := regular(benchPt)
 	x := f.left()
-	for k, c := range m.Classes {
-		w := wMM + 2 + f.doc.width(c.Text, ft)
+	for k := range m.Classes {
+		text := wording.ClassText(m, k)
+		w := wMM + 2 + f.doc.width(text, ft)
 		if x > f.left() && x+w > f.right() {
 			x = f.left()
 			f.y += hMM + 2
@@ -74,18 +76,18 @@ func (p *report) legend(f *flow, m *crate.Measure) {
 		f.page.fillRect(x, f.y, wMM, hMM, classGrey(k, len(m.Classes)))
 		f.page.rect(x, f.y, wMM, hMM, thin)
 		f.page.pips(x+wMM-1, f.y+hMM/2, mostPipMM, k)
-		f.page.text(x+wMM+2, f.y+hMM/2+0.36*ft.pt*mmPerPt, c.Text, ft, left)
+		f.page.text(x+wMM+2, f.y+hMM/2+0.36*ft.pt*mmPerPt, text, ft, left)
 		x += w + gapMM
 	}
 	f.y += hMM + 3
 }
 
 // resultMap is the map of one body.
-func (p *report) resultMap(f *flow, m *crate.Measure, body int) {
+func (p *report) resultMap(f *flow, m *results.Measure, body int) {
 	const headMM = 14.0
 	shape := p.newMap(f.width(), f.whole()-headMM-10)
 	f.need(min(headMM+shape.layerMM[0], f.whole()))
-	title := m.Head + " on " + p.r.BodyText(body)
+	title := m.Head + " on " + wording.BodyText(p.r, body)
 	f.subheading(title)
 	f.doc.bookmark(1, title)
 	look := p.placeLook(m, body, shape)
@@ -114,7 +116,7 @@ const (
 )
 
 // placeLook finds the largest sizes with which every place holds its figures.
-func (p *report) placeLook(m *crate.Measure, body int, shape cellMap) placeLook {
+func (p *report) placeLook(m *results.Measure, body int, shape cellMap) placeLook {
 	const mostSmall, mostValue = 8.0, 14.0
 	number, value := 0.0, 0.0
 	for i, mean := range m.Means[body] {
@@ -133,15 +135,15 @@ func (p *report) placeLook(m *crate.Measure, body int, shape cellMap) placeLook 
 }
 
 // meanValue is the value of a place, or the sign for none.
-func meanValue(m *crate.Measure, mean crate.Mean) string {
+func meanValue(m *results.Measure, mean results.Mean) string {
 	if mean.N == 0 {
 		return noneRead
 	}
-	return m.ValueText(mean.Value, mean.N)
+	return wording.ValueText(m, mean.Value, mean.N)
 }
 
 // resultPlace draws one place with its top left corner at x, y.
-func (p *report) resultPlace(at *page, x, y float64, shape cellMap, look placeLook, m *crate.Measure, body, cup int) {
+func (p *report) resultPlace(at *page, x, y float64, shape cellMap, look placeLook, m *results.Measure, body, cup int) {
 	mean := m.Means[body][cup-1]
 	if mean.N > 0 {
 		at.fillRect(x, y, shape.wMM, shape.hMM, classGrey(mean.Class, len(m.Classes)))
@@ -161,7 +163,7 @@ func (p *report) resultPlace(at *page, x, y float64, shape cellMap, look placeLo
 }
 
 // valueList is the values of a map whose places are too small for them.
-func (p *report) valueList(f *flow, m *crate.Measure, body int, title string) {
+func (p *report) valueList(f *flow, m *results.Measure, body int, title string) {
 	var rows []stripRow
 	for i, mean := range m.Means[body] {
 		rows = append(rows, stripRow{texts: []string{fmt.Sprint(i + 1), meanValue(m, mean)}, rule: i > 0 && p.newRow(i-1, i)})

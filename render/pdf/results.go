@@ -9,8 +9,9 @@ import (
 	"unicode/utf8"
 
 	"pourboard/blend"
+	"pourboard/blend/oxide"
+	"pourboard/blend/results"
 	"pourboard/layout"
-	"pourboard/layout/crate"
 	"pourboard/render/wording"
 )
 
@@ -27,8 +28,8 @@ const narrowMM = 150.0
 // report draws what a log says about a test, on sheets like the packet's.
 type report struct {
 	*sheets
-	r        *crate.Results
-	measures []*crate.Measure // in the order of the sections
+	r        *results.Results
+	measures []*results.Measure // in the order of the sections
 }
 
 // Results draws what was learnt from a crate of fired tiles as a PDF file: a
@@ -37,7 +38,7 @@ type report struct {
 // asked for otherwise than the plan's file says, or nothing. Nothing is written
 // if anything is wrong. Warnings are about texts that cannot be printed as they
 // are.
-func Results(w io.Writer, places *layout.Places, r *crate.Results, tried string) ([]blend.Warning, error) {
+func Results(w io.Writer, places *layout.Places, r *results.Results, tried string) ([]blend.Warning, error) {
 	p, err := drawResults(places, r, tried)
 	if err != nil {
 		return nil, err
@@ -49,7 +50,7 @@ func Results(w io.Writer, places *layout.Places, r *crate.Results, tried string)
 }
 
 // drawResults is Results without the writing.
-func drawResults(places *layout.Places, r *crate.Results, tried string) (*report, error) {
+func drawResults(places *layout.Places, r *results.Results, tried string) (*report, error) {
 	s, err := newSheets(r.Test, places, "results of "+r.Test.Summary())
 	if err != nil {
 		return nil, err
@@ -88,7 +89,7 @@ func (p *report) overview() {
 	}
 	f.limited("Left out, or read with a doubt", complaints, mostComplaints)
 	f.space(2)
-	f.para(wording.NoProof+" Have a laboratory leach-test it.", bold(benchPt))
+	f.para(oxide.NoProof+" That takes a leach test by a laboratory.", bold(benchPt))
 	p.best(f)
 	f.longTexts()
 }
@@ -104,7 +105,7 @@ func (p *report) readFacts() []fact {
 		read = []string{"no column of numbers"}
 	}
 	facts = append(facts, fact{"Numbers", strings.Join(read, ", ")})
-	for _, text := range p.r.MissingText(p.r.Missing, "nothing is written down") {
+	for _, text := range wording.MissingText(p.r, p.r.Missing, "nothing is written down") {
 		facts = append(facts, fact{"Missing", text})
 	}
 	return facts
@@ -163,13 +164,13 @@ func (p *report) rankTable() table {
 		{title: ""}, {title: "on"}, {title: "cups", align: right, whole: true}, {title: "highest", grow: 1},
 	}}
 	judged := p.r.Judged()
-	lowest := slices.ContainsFunc(judged, func(m *crate.Measure) bool { return len(m.Lowest) > 0 })
+	lowest := slices.ContainsFunc(judged, func(m *results.Measure) bool { return len(m.Lowest) > 0 })
 	if lowest {
 		t.columns = append(t.columns, column{title: "lowest", grow: 1})
 	}
 	for _, m := range judged {
 		for k, high := range m.Highest {
-			r := row{rule: k == 0 && len(t.rows) > 0, cells: []cell{{}, words(p.r.BodyText(high.Body)), words(fmt.Sprint(high.Of)), words(p.ranks(m, high))}}
+			r := row{rule: k == 0 && len(t.rows) > 0, cells: []cell{{}, words(wording.BodyText(p.r, high.Body)), words(fmt.Sprint(high.Of)), words(p.ranks(m, high))}}
 			if k == 0 {
 				r.cells[0] = words(m.Head)
 			}
@@ -186,10 +187,10 @@ func (p *report) rankTable() table {
 }
 
 // ranks are the places of a ranking, a line each.
-func (p *report) ranks(m *crate.Measure, ranking crate.Ranking) string {
+func (p *report) ranks(m *results.Measure, ranking results.Ranking) string {
 	var lines []string
 	for _, k := range ranking.Ranks {
-		lines = append(lines, p.r.RankedText(m, ranking.Body, k))
+		lines = append(lines, wording.RankedText(p.r, m, ranking.Body, k))
 	}
 	return strings.Join(lines, "\n")
 }
@@ -201,7 +202,7 @@ func (p *report) recipes(f *flow) {
 	f.subheading("Recipes of the first")
 	f.doc.bookmark(1, "Recipes of the first")
 	f.para("As they were measured into the cups, in percent of the dry recipe; what has a + comes on top of that.", regular(benchPt))
-	f.para(p.r.EndsText()+".", regular(benchPt))
+	f.para(wording.EndsText(p.r)+".", regular(benchPt))
 	if more := len(cups) - mostRecipes; more > 0 {
 		slices.Sort(cups[mostRecipes:])
 		f.para(fmt.Sprintf("So many share a first place that the recipes of %s are left out here: the command batch gives that of any cup.",
@@ -225,7 +226,7 @@ func (p *report) recipeTable(cups []int) table {
 	var recipes, additions [][]blend.Part
 	for _, n := range cups {
 		t.columns = append(t.columns, column{title: cupText(n), align: right})
-		asked.cells = append(asked.cells, words(strings.ReplaceAll(p.r.CellText(n), ", ", "\n")))
+		asked.cells = append(asked.cells, words(strings.ReplaceAll(wording.CellText(p.r, n), ", ", "\n")))
 		recipe, over := p.test.Recipe(n-1, blend.Measured)
 		recipes, additions = append(recipes, recipe), append(additions, over)
 	}
@@ -261,14 +262,14 @@ func materialsOf(lists [][]blend.Part) []string {
 }
 
 // measure is the section of one column of numbers.
-func (p *report) measure(m *crate.Measure) {
+func (p *report) measure(m *results.Measure) {
 	p.section.title = m.Head
 	f := p.begin("")
 	facts := []fact{{"Read of", counted(m.N, "tile", "tiles")}}
-	for _, text := range p.r.MissingText(m.Missing, "no "+m.Head) {
+	for _, text := range wording.MissingText(p.r, m.Missing, "no "+m.Head) {
 		facts = append(facts, fact{"Missing", text})
 	}
-	f.facts(append(facts, fact{"Scatter", sentence(m.ScatterText())}))
+	f.facts(append(facts, fact{"Scatter", sentence(wording.ScatterText(m))}))
 	p.resultMaps(f, m)
 	if len(m.Models) > 0 {
 		p.models(f, m)
@@ -283,13 +284,13 @@ func (p *report) said() {
 		{title: "defects", grow: 1, bold: true}, {title: "surface", grow: 1}, {title: "colour", grow: 1}, {title: "notes", grow: 2},
 	}}
 	for i := range p.test.Cells {
-		s := p.r.Said(i+1, crate.AllBodies)
+		s := p.r.Said(i+1, results.AllBodies)
 		if s.Empty() {
 			continue
 		}
 		t.rows = append(t.rows, row{cells: []cell{
-			words(fmt.Sprint(s.Cell)), words(fmt.Sprint(s.Tiles)), words(s.Text(s.Defects)),
-			words(s.Text(s.Surface)), words(s.Text(s.Colour)), words(strings.Join(s.Notes, "\n")),
+			words(fmt.Sprint(s.Cell)), words(fmt.Sprint(s.Tiles)), words(wording.CountsText(s, s.Defects)),
+			words(wording.CountsText(s, s.Surface)), words(wording.CountsText(s, s.Colour)), words(strings.Join(s.Notes, "\n")),
 		}})
 	}
 	if len(t.rows) == 0 {

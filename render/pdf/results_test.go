@@ -11,30 +11,33 @@ import (
 	"testing"
 
 	"pourboard/blend"
+	"pourboard/blend/mark"
+	"pourboard/blend/record"
+	"pourboard/blend/results"
 	"pourboard/layout"
-	"pourboard/layout/crate"
+	"pourboard/render/wording"
 )
 
 // resultsOf are the results of a test plan and of a log invented for it: the
 // numbers are quadratic in the shares, or in the percentages, and scatter; every
 // seventeenth tile is missing.
-func resultsOf(t testing.TB, name string, change ...func(*blend.Plan)) (*layout.Places, *crate.Results) {
+func resultsOf(t testing.TB, name string, change ...func(*blend.Plan)) (*layout.Places, *results.Results) {
 	t.Helper()
 	p := packetOf(t, name, change...)
-	return p.Places, crate.Evaluate(p.Test, invented(p.Test, p.Places, func(tile layout.Tile) bool { return tile.Index%17 != 5 }))
+	return p.Places, results.Evaluate(p.Test, invented(p.Test, p.Places, func(tile mark.Tile) bool { return tile.Index%17 != 5 }))
 }
 
 // invented is a log of the tiles that read says, filled in from a known model.
-func invented(test *blend.Test, places *layout.Places, read func(layout.Tile) bool) *crate.Log {
+func invented(test *blend.Test, places *layout.Places, read func(mark.Tile) bool) *record.Log {
 	random := rand.New(rand.NewPCG(5, uint64(len(test.Cells))))
-	points := crate.Evaluate(test, &crate.Log{})
-	hundredths := func(x float64) crate.Amount {
-		return crate.Amount{Value: math.Round(100*x) / 100, Given: true, Decimals: 2}
+	points := results.Evaluate(test, &record.Log{})
+	hundredths := func(x float64) record.Amount {
+		return record.Amount{Value: math.Round(100*x) / 100, Given: true, Decimals: 2}
 	}
-	log := &crate.Log{
-		Columns:    crate.Columns(test.Plan),
-		Firing:     []crate.Entry{{Label: "Cone", Value: "6"}, {Label: "Schedule", Value: "100 °C/h to 600 °C, 150 °C/h to the top, 15 min hold"}},
-		Complaints: []crate.Complaint{{Sheet: "Tiles", Row: 3, Column: "Rating", What: "8 is left out", Right: "a whole number from 1 to 5"}},
+	log := &record.Log{
+		Columns:    record.Columns(test.Plan),
+		Firing:     []record.Entry{{Label: "Cone", Value: "6"}, {Label: "Schedule", Value: "100 °C/h to 600 °C, 150 °C/h to the top, 15 min hold"}},
+		Complaints: []record.Complaint{{Sheet: "Tiles", Row: 3, Column: "Rating", What: "8 is left out", Right: "a whole number from 1 to 5"}},
 		Notes:      []string{"the log carries no fingerprint"},
 	}
 	for _, tile := range places.Tiles {
@@ -46,13 +49,13 @@ func invented(test *blend.Test, places *layout.Places, read func(layout.Tile) bo
 		for i, x := range points.Point(tile.Cell) {
 			sum += 9 * float64(i+1) * x * (1.6 - x)
 		}
-		it := crate.Reading{Tile: tile.Tile, Coats: make([]crate.Coat, test.Plan.Tiles.Coats)}
-		it.Rating = int(max(crate.LeastRating, min(crate.MostRating, math.Round((sum-38)/6))))
+		it := record.Reading{Tile: tile.Tile, Coats: make([]record.Coat, test.Plan.Tiles.Coats)}
+		it.Rating = int(max(record.LeastRating, min(record.MostRating, math.Round((sum-38)/6))))
 		for i := range test.Plan.Log.Numbers {
 			it.Numbers = append(it.Numbers, hundredths(sum/float64(1+9*i)))
 		}
 		thickness := hundredths(0.4 + scatter/20)
-		it.Coats[0] = crate.Coat{Text: fmt.Sprint(thickness.Value), Number: thickness}
+		it.Coats[0] = record.Coat{Text: fmt.Sprint(thickness.Value), Number: thickness}
 		if tile.Index%3 == 0 {
 			it.Defects, it.Surface = "crawling, pinholes", "satin"
 			it.Colour, it.Notes = "a broken blue", "ran to the foot, and is thin at the rim where the second coat began"
@@ -68,7 +71,7 @@ func withNumbers(names ...string) func(*blend.Plan) {
 }
 
 // mustDrawResults draws results and writes them, and checks the pages.
-func mustDrawResults(t testing.TB, places *layout.Places, r *crate.Results) (*report, []byte) {
+func mustDrawResults(t testing.TB, places *layout.Places, r *results.Results) (*report, []byte) {
 	t.Helper()
 	d, err := drawResults(places, r, "")
 	if err != nil {
@@ -128,12 +131,12 @@ func TestResults_textIsThatOfTheResults(t *testing.T) {
 		}
 		holds("Pours in steps of 1 mL, by --pour; the plan's file says 5 mL.")
 		d := &report{r: r}
-		holds(r.EndsText())
-		holds(r.ShapeText())
+		holds(wording.EndsText(r))
+		holds(wording.ShapeText(r))
 		holds(`sheet "Tiles", row 3, Rating: 8 is left out (a whole number from 1 to 5)`)
-		holds("does not show that a glaze is fit for food")
+		holds("no proof that a glaze is fit for food")
 		for _, m := range r.Judged() {
-			holds(sentence(m.ScatterText()))
+			holds(sentence(wording.ScatterText(m)))
 			for i, ranking := range m.Highest {
 				holds(d.ranks(m, ranking))
 				if i < len(m.Lowest) {
@@ -148,31 +151,31 @@ func TestResults_textIsThatOfTheResults(t *testing.T) {
 					}
 					value := "–"
 					if mean.N > 0 {
-						value = m.ValueText(mean.Value, mean.N)
+						value = wording.ValueText(m, mean.Value, mean.N)
 					}
 					places = append(places, fmt.Sprint(i+1), value)
 				}
 				if r.Test.Layers == 1 { // layers go over several pages, with footers between
-					holds(m.Head + " on " + r.BodyText(body) + " " + strings.Join(places, " "))
+					holds(m.Head + " on " + wording.BodyText(r, body) + " " + strings.Join(places, " "))
 				}
 			}
 			for _, model := range m.Models {
-				holds(sentence(r.ModelText(model)))
+				holds(sentence(wording.ModelText(r, model)))
 				if model.Highest == nil {
 					continue
 				}
-				holds("Highest " + r.BestText(model.Highest))
-				holds(sentence(crate.LackText(model.Choice.Chosen)))
+				holds("Highest " + wording.BestText(r, model.Highest))
+				holds(sentence(wording.LackText(model.Choice.Chosen)))
 				var terms []string
 				for _, term := range model.Choice.Chosen.Terms {
-					terms = append(terms, term.Name, crate.StatisticText(term.Coef), "±", crate.ErrorText(term.SE))
+					terms = append(terms, term.Name, wording.StatisticText(term.Coef), "±", wording.ErrorText(term.SE))
 				}
 				holds(strings.Join(terms, " "))
 			}
 		}
 		for i := range r.Test.Cells {
-			if s := r.Said(i+1, crate.AllBodies); len(s.Defects) > 0 {
-				holds(fmt.Sprintf("%d %d %s", s.Cell, s.Tiles, s.Text(s.Defects)[:8]))
+			if s := r.Said(i+1, results.AllBodies); len(s.Defects) > 0 {
+				holds(fmt.Sprintf("%d %d %s", s.Cell, s.Tiles, wording.CountsText(s, s.Defects)[:8]))
 			}
 		}
 		for _, cup := range r.Firsts()[:min(mostRecipes, len(r.Firsts()))] {
@@ -274,26 +277,26 @@ func TestResults_extremes(t *testing.T) {
 	}
 	p := packetOf(t, "triaxial")
 	t.Run("nothing read", func(t *testing.T) {
-		log := invented(p.Test, p.Places, func(layout.Tile) bool { return false })
-		mustDrawResults(t, p.Places, crate.Evaluate(p.Test, log))
+		log := invented(p.Test, p.Places, func(mark.Tile) bool { return false })
+		mustDrawResults(t, p.Places, results.Evaluate(p.Test, log))
 	})
 	t.Run("one tile", func(t *testing.T) {
-		log := invented(p.Test, p.Places, func(tile layout.Tile) bool { return tile.Index == 4 })
-		mustDrawResults(t, p.Places, crate.Evaluate(p.Test, log))
+		log := invented(p.Test, p.Places, func(tile mark.Tile) bool { return tile.Index == 4 })
+		mustDrawResults(t, p.Places, results.Evaluate(p.Test, log))
 	})
 	t.Run("an edge of the triangle", func(t *testing.T) {
-		log := invented(p.Test, p.Places, func(tile layout.Tile) bool { return p.Test.Cells[tile.Cell-1].Shares[2] == 0 })
-		mustDrawResults(t, p.Places, crate.Evaluate(p.Test, log))
+		log := invented(p.Test, p.Places, func(tile mark.Tile) bool { return p.Test.Cells[tile.Cell-1].Shares[2] == 0 })
+		mustDrawResults(t, p.Places, results.Evaluate(p.Test, log))
 	})
 	t.Run("great values and many complaints", func(t *testing.T) {
-		log := invented(p.Test, p.Places, func(layout.Tile) bool { return true })
+		log := invented(p.Test, p.Places, func(mark.Tile) bool { return true })
 		for i := range log.Readings {
 			log.Readings[i].Numbers[0].Value *= -1e13
 		}
 		for i := range 300 {
-			log.Complaints = append(log.Complaints, crate.Complaint{Sheet: "Tiles", Row: i + 9, What: `"MR99Z" is no mark; the row is left out`, Right: "nearest is MR9A"})
+			log.Complaints = append(log.Complaints, record.Complaint{Sheet: "Tiles", Row: i + 9, What: `"MR99Z" is no mark; the row is left out`, Right: "nearest is MR9A"})
 			log.Notes = append(log.Notes, "made for: "+long)
 		}
-		mustDrawResults(t, p.Places, crate.Evaluate(p.Test, log))
+		mustDrawResults(t, p.Places, results.Evaluate(p.Test, log))
 	})
 }

@@ -7,7 +7,6 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
-	"pourboard/render/wording"
 )
 
 // How much of the long lists the summary prints.
@@ -107,7 +106,7 @@ func (s *sheets) mixed(f *flow) {
 		}
 		t.rows = append(t.rows, row{cells: []cell{
 			words(b.Glaze), words(sg), words(blend.VolumeText(b.NeedML)),
-			words(blend.VolumeText(b.ML)), words(s.test.ScaleText(b.DryG)), words(s.test.ScaleText(b.WaterG)),
+			words(blend.VolumeText(b.ML)), words(s.test.ScaleText(b.RecipeG)), words(s.test.ScaleText(b.WaterG)),
 		}})
 	}
 	for _, stock := range s.test.Stocks {
@@ -195,11 +194,17 @@ func (s *sheets) notes(f *flow) {
 func (s *sheets) cautions(f *flow) {
 	names := s.test.Materials()
 	f.subheading("Take care")
-	f.items("–", s.careLines(names), regular(benchPt))
-	hazards := s.test.HazardsOf(names)
+	f.items("–", s.test.Cautions(), regular(benchPt))
+	var texts []string
+	for _, h := range s.test.HazardsOf(names) {
+		texts = append(texts, h.String()+".")
+	}
+	if texts = append(texts, s.notKnown(names)...); len(texts) == 0 {
+		return
+	}
 	f.need(5 * regular(benchPt).lineMM()) // it stays with the first of them
-	f.para("Classes and sources", bold(benchPt))
-	f.items("–", append(wording.CareClasses(hazards), wording.CareSources(hazards)...), regular(benchPt))
+	f.para("Of the materials of this plan:", bold(benchPt))
+	f.items("–", texts, regular(benchPt))
 }
 
 // kitFacts are the instruments with their steps, and what the plan left out.

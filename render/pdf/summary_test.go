@@ -20,7 +20,7 @@ func TestSummary_cautions(t *testing.T) {
 				}
 			}
 		}
-		for _, want := range []string{"respirator", "Test tiles prove nothing about food", "safety data sheets, local codes and licensed practice"} {
+		for _, want := range []string{"respirator", "no proof that a glaze is fit for food", "safety data sheets, local codes and licensed practice"} {
 			if !strings.Contains(sheet.rest, want) {
 				t.Errorf("%s: the summary does not say %q", name, want)
 			}
@@ -49,13 +49,13 @@ func TestSummary_figures(t *testing.T) {
 	p := packetOf(t, "biaxial-series")
 	sheet := onSheet(t, p, "summary")
 	for _, b := range p.Test.Batches {
-		sheet.then("batch", b.Glaze, blend.SGText(b.SG), blend.VolumeText(b.NeedML), blend.VolumeText(b.ML), inSteps(b.DryG, p.Test.Plan.Kit.Scale.Size), inSteps(b.WaterG, p.Test.Plan.Kit.Scale.Size))
+		sheet.then("batch", b.Glaze, blend.SGText(b.SG), blend.VolumeText(b.NeedML), blend.VolumeText(b.ML), inSteps(b.RecipeG, p.Test.Plan.Kit.Scale.Size), inSteps(b.WaterG, p.Test.Plan.Kit.Scale.Size))
 	}
 	for _, o := range p.Advice.Options {
 		sheet.then("method", blend.FractionText(o.Worst), fmt.Sprint(o.Cell), fmt.Sprint(o.Weighings))
 	}
 	for i, d := range p.Test.Differences() {
-		if i < mostDifferences {
+		if i < mostDifferences && figures(d.Asked) != figures(d.Got) {
 			sheet.then("difference", fmt.Sprint(d.Cell), d.Of, figures(d.Asked), figures(d.Got))
 		}
 	}

@@ -62,10 +62,7 @@ func (s *sheets) ticket(f *flow, i int) {
 		f.table(apart)
 		f.para(fmt.Sprintf("All dry materials together: %s g.", t.WeighedText(b)), regular(benchPt))
 	}
-	f.para(fmt.Sprintf("Percentages are of the dry recipe: here 100 %% is %s g. What has a + comes on top of that.", blend.MassText(t.RecipeG(i))), regular(benchPt))
-	if s.plan.Blend.Method == blend.ByPour && s.plan.Blend.HasSeries() && len(s.plan.Glazes[s.plan.Blend.Base].Additions) > 0 {
-		f.para("The colourants of the test are in percent of the dry base with its own additions, which is a little more of the recipe alone.", regular(benchPt))
-	}
+	f.para(fmt.Sprintf("Percentages are of the dry recipe: here 100 %% is %s g. What has a + comes on top of that.", blend.MassText(b.RecipeG)), regular(benchPt))
 
 	if w, ok := t.Coarse(i); ok {
 		then := "its line above is then left out, and every reading after it is lower by what stands there"

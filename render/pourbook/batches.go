@@ -91,15 +91,16 @@ func (b *pourBook) writeBatch(e int) {
 	}
 	least := b.batchRow("With what is mixed beyond that", "mL", xlsx.Worked, xlsx.Decimals(1),
 		fmt.Sprintf("IF(%[1]s>0,%[1]s*(1+Extra/100)+Dead,0)", need), ml)
-	asked := fmt.Sprintf("(%s*%s)", least, of("Dry", e))
-	unit := b.batchRow("Dry matter rounded up in steps of", "g", xlsx.Worked, xlsx.General, convenientUnit(asked), measure.ConvenientStep(ml*end.DryPerML))
-	dry := b.batchRow("Dry matter", "g", xlsx.Measured, xlsx.General,
-		"ROUND(ROUNDUP(ROUND("+upToConvenient(asked, unit)+"/Scale_step,9),0)*Scale_step,9)", batch.DryG)
+	asked := fmt.Sprintf("(%s*%s)", least, of("Holds", e))
+	unit := b.batchRow("Dry glaze rounded up in steps of", "g", xlsx.Worked, xlsx.General, convenientUnit(asked), measure.ConvenientStep(ml*end.RecipePerML))
+	dry := b.batchRow("Dry glaze by its recipe", "g", xlsx.Measured, xlsx.General,
+		"ROUND(ROUNDUP(ROUND("+upToConvenient(asked, unit)+"/Scale_step,9),0)*Scale_step,9)", batch.RecipeG)
+	all := fmt.Sprintf("(%s*(1+%s))", dry, of("Over", e))
 	water := b.batchRow("Water", "g", xlsx.Measured, measuredFormat(kit.Scale),
-		amountOf(stepsOf(of("Water", e)+"*"+dry, "Scale_step"), "Scale_step"), batch.WaterG)
+		amountOf(stepsOf(of("Water", e)+"*"+all, "Scale_step"), "Scale_step"), batch.WaterG)
 	if kit.Capacity > 0 {
-		b.mostFormulas[e] = fmt.Sprintf("IF(Batches!%s*MAX(1,%s)/Capacity>%d,%s,MAX(1,INT(ROUND(Capacity/Scale_step,9))))",
-			dry, of("Water", e), blend.MostLoads, xlsx.Literal(noLimit))
+		b.mostFormulas[e] = fmt.Sprintf("IF(Batches!%s*(1+%s)*MAX(1,%s)/Capacity>%d,%s,MAX(1,INT(ROUND(Capacity/Scale_step,9))))",
+			dry, of("Over", e), of("Water", e), blend.MostLoads, xlsx.Literal(noLimit))
 		most := b.mostSteps(e)
 		shown := 0.0
 		if most < noLimit {
@@ -110,10 +111,10 @@ func (b *pourBook) writeBatch(e int) {
 		b.batchRow("Water, loads of the scale", "", xlsx.Worked, xlsx.General,
 			fmt.Sprintf("ROUNDUP(ROUND(%s/Scale_step,0)/%s,0)", water, of("Most", e)), float64(len(batch.WaterLoads)))
 	}
-	b.batchRow("Makes slip", "mL", xlsx.Worked, xlsx.Decimals(0), fmt.Sprintf("%s/%s", dry, of("Dry", e)), batch.ML)
-	b.batchRow("Slip weighs", "g", xlsx.Worked, xlsx.Decimals(0), dry+"+"+water, batch.G)
+	b.batchRow("Makes slip", "mL", xlsx.Worked, xlsx.Decimals(0), fmt.Sprintf("%s/%s", dry, of("Holds", e)), batch.ML)
+	b.batchRow("Slip weighs", "g", xlsx.Worked, xlsx.Decimals(0), all+"+"+water, batch.G)
 	b.batchRow("Specific gravity then", "g/mL", xlsx.Worked, xlsx.Decimals(3),
-		fmt.Sprintf("IF(%[1]s>0,(1+%[2]s/%[1]s)/(1/%[3]s+%[2]s/%[1]s),0)", dry, water, of("Solids", e)), finiteOr0(batch.SG))
+		fmt.Sprintf("IF(%[1]s>0,(1+%[2]s/%[1]s)/(1/%[3]s+%[2]s/%[1]s),0)", all, water, of("Solids", e)), finiteOr0(batch.SG))
 	b.writeMaterials(e, dry)
 }
 
@@ -194,7 +195,7 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 	all := loads(t.Ends[e], t.Batches[e])
 	first := s.LastRow() + 1
 	format, fine := measuredFormat(kit.Scale), measuredFormat(kit.Fine)
-	perPercent := "Batches!" + dry + "/" + xlsx.Literal(t.Ends[e].OverHundred())
+	perPercent := "Batches!" + dry + "/100"
 	for i, m := range all {
 		name := m.name
 		if m.addition {
@@ -239,7 +240,7 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 		b.loadFormulas = append(b.loadFormulas, loadFormula{exact, sum})
 	}
 	b.loads = append(b.loads, all...)
-	b.weighed[e] = weighedRows{first, first + len(all)}
+	b.weighed[e] = weighedRows{first, first + len(t.Ends[e].Recipe) - 1}
 	s.TallRow(xlsx.LineHeight("", batchLabel))
 	s.Text(xlsx.Label, "All dry materials together")
 	s.Skip(1)
@@ -247,21 +248,22 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 }
 
 // weighedRows is where the dry materials of a batch stand on the sheet Batches:
-// the first, and all together, 0 where nothing is mixed.
-type weighedRows struct{ first, all int }
+// the first, and the last of the recipe, 0 where nothing is mixed.
+type weighedRows struct{ first, recipe int }
 
-// partOf is the formula for the part of a batch's dry matter, by weight, that
-// some of its materials are as they are weighed; exact where nothing is.
+// partOf is the formula for what some materials of a batch weigh with 1 g of its
+// recipe, as they are weighed; exact where nothing is.
 func (b *pourBook) partOf(e int, exact float64, materials ...int) string {
 	w := b.weighed[e]
-	if w.all == 0 || materials == nil {
+	if w.recipe == 0 || materials == nil {
 		return ""
 	}
 	sum := ""
 	for _, i := range materials {
 		sum += fmt.Sprintf("+Batches!$C$%d", w.first+i)
 	}
-	return fmt.Sprintf("IF(Batches!$C$%[1]d>0,(%[2]s)/Batches!$C$%[1]d,%[3]s)", w.all, sum[1:], xlsx.Literal(exact))
+	recipe := fmt.Sprintf("SUM(Batches!$C$%d:$C$%d)", w.first, w.recipe)
+	return fmt.Sprintf("IF(%[1]s>0,(%[2]s)/%[1]s,%[3]s)", recipe, sum[1:], xlsx.Literal(exact))
 }
 
 // loadFormula is what a material of a batch comes to by itself, and the running

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/render/xlsx"
 )
@@ -102,17 +101,17 @@ func (b *pourBook) addSteps() {
 	}
 }
 
-// addMeasured adds the dry matter, and the water of stocks, that the measured
+// addMeasured adds the recipe, and the water of stocks, that the measured
 // amounts bring.
 func (b *pourBook) addMeasured() {
 	t, at, g := b.t, b.at, &b.working
 	for e := range b.q {
-		formula := "Pours!" + xlsx.Letters(at.pour+e) + "#*" + of("Dry", e)
+		formula := "Pours!" + xlsx.Letters(at.pour+e) + "#*" + of("Holds", e)
 		if b.scale {
 			formula += "/" + of("SG", e)
 		}
-		g.add(column{head: letter(e) + "\ng dry, measured", look: xlsx.Worked, format: xlsx.General, formula: formula,
-			value: func(i int) float64 { return b.measuredDry(i, e) }})
+		g.add(column{head: letter(e) + "\ng of recipe, measured", look: xlsx.Worked, format: xlsx.General, formula: formula,
+			value: func(i int) float64 { return t.Cells[i].Pours[e].GotRecipeG }})
 	}
 	for s := range b.doses {
 		g.add(column{head: t.Plan.Blend.Series[s].Material + "\ng, measured", look: xlsx.Worked, format: xlsx.General,
@@ -131,36 +130,13 @@ func (b *pourBook) addMeasured() {
 		}
 	}
 	if b.k > 0 {
-		base := ""
-		for e := range b.q {
-			if b.doses == 0 {
-				base += "+" + xlsx.Letters(at.dry+e) + "#*" + slipCell(e, b.rows.base)
-				continue
-			}
-			base += "+" + xlsx.Letters(at.dry+e) + "#/" + of("Per_base", e)
-		}
-		g.add(column{head: "Dry base\ng, measured", look: xlsx.Worked, format: xlsx.General, formula: base[1:],
-			value: func(i int) float64 { return b.measuredBase(i) }})
+		g.add(column{head: "Recipe\ng, measured", look: xlsx.Worked, format: xlsx.General, formula: "SUM(" + cupSpan("", at.dry, b.q) + ")",
+			value: func(i int) float64 { return t.Cells[i].Got.RecipeG }})
 	}
 }
 
 // noSlip is a gravity above that of every slip.
 const noSlip = 1e9
-
-// measuredDry is the dry matter that the measured pour of an end brings, in g.
-func (b *pourBook) measuredDry(i, e int) float64 {
-	return b.t.PourDry(e, b.t.Cells[i].Pours[e], blend.Measured)
-}
-
-// measuredBase is the dry base, without additions of a series, in the measured
-// pours of a cup.
-func (b *pourBook) measuredBase(i int) float64 {
-	sum := 0.0
-	for e := range b.q {
-		sum += b.measuredDry(i, e) * b.basePart(e)
-	}
-	return sum
-}
 
 // loadRow is the row on the sheet Working of a material of a batch.
 func (b *pourBook) loadRow(e, i int) int {

@@ -26,11 +26,11 @@ func (b *pourBook) writeDoses() {
 		m := series.Material
 		dose := func(i int) blend.Dose { return t.Cells[i].Doses[s] }
 		nothing := func(i int) bool { return dose(i).Percent == 0 }
-		g.add(column{head: m + "\n% of dry base", width: 12, look: xlsx.Given, none: nothing,
+		g.add(column{head: m + "\n% of dry glaze", width: 12, look: xlsx.Given, none: nothing,
 			formatOf: func(i int) xlsx.Format { return xlsx.PercentFormat(dose(i).Percent, dose(i).PercentText()) },
 			value:    func(i int) float64 { return dose(i).Percent }})
 		g.add(column{head: m + "\nexactly, g", look: xlsx.Worked, format: xlsx.Decimals(step.Decimals() + 2), none: nothing,
-			formula: "MAX(0,N(" + xlsx.Letters(at.percent[s]) + "#))/100*Base_dry",
+			formula: "MAX(0,N(" + xlsx.Letters(at.percent[s]) + "#))/100*Working!" + xlsx.Letters(at.base) + "#",
 			value:   func(i int) float64 { return dose(i).G }})
 		exact := xlsx.Letters(at.exact[s]) + "#"
 		switch {
@@ -73,7 +73,7 @@ func (b *pourBook) writeDoses() {
 			none:     func(i int) bool { return nothing(i) || dose(i).None() },
 			value:    func(i int) float64 { return dose(i).PlusMinus }})
 	}
-	remark := "Percentages are of the dry base in the cup, never of the batch. "
+	remark := "Percentages are of the dry glaze that is poured into the cup, never of the batch. "
 	switch {
 	case len(t.Stocks) > 0:
 		remark += "Stir the stock before each draw."

@@ -14,10 +14,10 @@ import (
 type slipRows struct {
 	sg, solids, dry, water int
 	percents               int // first of k, where slips have additions of a series in them
-	perBase                int // series only
+	over, holds            int // additions with 1 g of recipe; recipe in 1 mL
 	unit, cup, need, fit   int
 	densities              int // first of k, where slips have additions of a series in them
-	weighed, base          int // first of k, and one, there too: of 1 g of dry matter, as weighed
+	weighed                int // first of k, there too: with 1 g of recipe, as weighed
 
 	recipes, additions []string // materials
 	oxideList          []oxide.Oxide
@@ -33,11 +33,11 @@ func (b *pourBook) slipRowsOf() slipRows {
 		if b.doses == 0 {
 			r.percents, r.densities = take(b.k), take(b.k)
 		}
-		r.perBase = take(1)
 	}
+	r.over, r.holds = take(1), take(1)
 	r.unit, r.cup, r.need, r.fit = take(1), take(1), take(1), take(1)
 	if b.k > 0 && b.doses == 0 {
-		r.weighed, r.base = take(b.k), take(1)
+		r.weighed = take(b.k)
 	}
 	r.recipes, r.additions = b.materials()
 	r.oxideList = b.oxides()
@@ -128,6 +128,17 @@ func (b *pourBook) writeSlips() {
 	if b.k > 0 {
 		b.writeSeries(none)
 	}
+	b.slipRow("Additions, g with 1 g of recipe", xlsx.Decimals(4), func(e int) *slipValue {
+		v := &slipValue{value: t.Ends[e].Over, name: of("Over", e)}
+		if b.k > 0 && b.doses == 0 {
+			c := xlsx.Letters(1 + e)
+			v.formula = fmt.Sprintf("%s+SUM(%s%d:%s%d)/100", xlsx.Literal(t.Base().Over), c, b.rows.percents, c, b.rows.percents+b.k-1)
+		}
+		return v
+	}, none)
+	b.slipRow("Dry glaze by its recipe, g per mL", xlsx.Decimals(4), func(e int) *slipValue {
+		return &slipValue{formula: of("Dry", e) + "/(1+" + of("Over", e) + ")", value: t.Ends[e].RecipePerML, name: of("Holds", e)}
+	}, none)
 	b.slipRow("mL for a unit of share", xlsx.Decimals(4), func(e int) *slipValue {
 		ml, _ := t.PerShare(e)
 		return &slipValue{formula: b.unitFormula(e), value: ml, name: of("Unit", e)}
@@ -152,7 +163,7 @@ func (b *pourBook) writeSlips() {
 	}
 
 	s.SkipRows(1)
-	b.slipHead("Made of, g of each material in 1 g of dry matter as it is weighed")
+	b.slipHead("Made of, g of each material with 1 g of recipe as it is weighed")
 	made := s.LastRow() + 1
 	for k, m := range r.recipes {
 		b.madeRow(m, nameOf("Recipe", k), m, false)
@@ -160,17 +171,12 @@ func (b *pourBook) writeSlips() {
 	for k, m := range r.additions {
 		b.madeRow("+ "+m, nameOf("Addition", k), m, true)
 	}
-	b.dryRow("Recipe without additions", "Recipe_part", 4, func(i int) (string, float64) {
+	b.dryRow("Dry matter", "Dry_part", 4, func(i int) (string, float64) {
 		if i >= b.q {
-			return "", 0
-		}
-		sum := 0.0
-		for _, m := range r.recipes {
-			_, x := b.fraction(i, m, false)
-			sum += x
+			return "", 1
 		}
 		c := xlsx.Letters(1 + i)
-		return fmt.Sprintf("SUM(%[1]s%[2]d:%[1]s%[3]d)", c, made, made+len(r.recipes)-1), sum
+		return fmt.Sprintf("SUM(%[1]s%[2]d:%[1]s%[3]d)", c, made, made+len(r.recipes)+len(r.additions)-1), b.dryPart(i)
 	})
 	b.writeFired(made)
 }
@@ -180,7 +186,7 @@ func (b *pourBook) writeSeries(none func(int) *slipValue) {
 	t := b.t
 	if b.doses == 0 {
 		for i, series := range t.Plan.Blend.Series {
-			b.slipRow(series.Material+", % of the dry base", xlsx.General, func(e int) *slipValue {
+			b.slipRow(series.Material+", % of the recipe", xlsx.General, func(e int) *slipValue {
 				p := t.Ends[e].Percents[i]
 				return &slipValue{value: p, format: xlsx.PercentFormat(p, blend.PercentText(p))}
 			}, none)
@@ -194,42 +200,35 @@ func (b *pourBook) writeSeries(none func(int) *slipValue) {
 			}, none)
 		}
 	}
-	b.slipRow("Dry matter, g per g of dry base", xlsx.Decimals(4), func(e int) *slipValue {
-		v := &slipValue{value: t.Ends[e].PerBase(), name: of("Per_base", e)}
-		if b.doses == 0 {
-			c := xlsx.Letters(1 + e)
-			v.formula = fmt.Sprintf("1+SUM(%s%d:%s%d)/100", c, b.rows.percents, c, b.rows.percents+b.k-1)
-		}
-		return v
-	}, none)
 }
 
-// writeWeighed writes how much of the materials of a series, and of the base,
-// the slips hold as they are weighed.
+// writeWeighed writes how much of the materials of a series the end glazes hold
+// as they are weighed.
 func (b *pourBook) writeWeighed(none func(int) *slipValue) {
 	t := b.t
 	for i, series := range t.Plan.Blend.Series {
-		b.slipRow(series.Material+" as weighed, g per g dry", xlsx.Decimals(4), func(e int) *slipValue {
+		b.slipRow(series.Material+" as weighed, g with 1 g of recipe", xlsx.Decimals(4), func(e int) *slipValue {
 			v := &slipValue{value: t.SeriesMade(e, i)}
 			if p := t.Ends[e].Percents[i]; p != 0 {
-				v.formula = b.partOf(e, p/100/t.Ends[e].PerBase(), t.SeriesPart(e, i))
+				v.formula = b.partOf(e, p/100, t.SeriesPart(e, i))
 			}
 			return v
 		}, none)
 	}
-	b.slipRow("Dry base as weighed, g per g dry", xlsx.Decimals(4), func(e int) *slipValue {
-		c := xlsx.Letters(1 + e)
-		return &slipValue{formula: fmt.Sprintf("1-SUM(%[1]s%[2]d:%[1]s%[3]d)", c, b.rows.weighed, b.rows.weighed+b.k-1), value: b.basePart(e)}
-	}, none)
 }
 
-// basePart is the dry base in 1 g of the dry matter of a slip as it is weighed.
-func (b *pourBook) basePart(e int) float64 {
-	base := 1.0
-	for s := range b.t.Ends[e].Percents {
-		base -= b.t.SeriesMade(e, s)
+// dryPart is the dry matter with 1 g of recipe of a column of the sheet of
+// slips, as it is weighed.
+func (b *pourBook) dryPart(i int) float64 {
+	if i >= b.q {
+		return 1
 	}
-	return base
+	sum := 1.0
+	_, over := b.t.Made(i)
+	for _, p := range over {
+		sum += p.Amount
+	}
+	return sum
 }
 
 // slipRow writes a row with a value for each end and for each dose.
@@ -305,7 +304,7 @@ func (b *pourBook) slipSG(e int) *slipValue {
 	case b.doses > 0:
 		v.formula = "SG_base"
 	default:
-		water := "(Solids_base-SG_base)/(Solids_base*(SG_base-1))/" + of("Per_base", e)
+		water := fmt.Sprintf("(Solids_base-SG_base)/(Solids_base*(SG_base-1))*%s/(1+%s)", xlsx.Literal(1+b.t.Base().Over), of("Over", e))
 		v.formula = fmt.Sprintf("(1+%[1]s)/(1/%[2]s+%[1]s)", water, of("Solids", e))
 	}
 	v.name = of("SG", e)
@@ -323,11 +322,11 @@ func (b *pourBook) slipSolids(e int) *slipValue {
 	case b.doses > 0:
 		v.formula = "Solids_base"
 	default:
-		volume := "1/Solids_base"
+		volume := xlsx.Literal(1+b.t.Base().Over) + "/Solids_base"
 		for i := range b.k {
 			volume += fmt.Sprintf("+%s%d/100/Density_%d", xlsx.Letters(1+e), b.rows.percents+i, i+1)
 		}
-		v.formula = of("Per_base", e) + "/(" + volume + ")"
+		v.formula = "(1+" + of("Over", e) + ")/(" + volume + ")"
 	}
 	v.name = of("Solids", e)
 	return v
@@ -337,19 +336,19 @@ func (b *pourBook) slipSolids(e int) *slipValue {
 func (b *pourBook) unitFormula(e int) string {
 	switch {
 	case b.k > 0:
-		return of("Per_base", e) + "/" + of("Dry", e)
+		return "1/" + of("Holds", e)
 	case b.t.Plan.Blend.Basis == blend.Volume:
 		return "1"
 	case b.t.Plan.Blend.Basis == blend.Weight:
 		return "1/" + of("SG", e)
 	}
-	return "1/" + of("Dry", e)
+	return "1/" + of("Holds", e)
 }
 
 // cupFormula is what a unit of share brings of what the cup's size counts.
 func (b *pourBook) cupFormula(e int) string {
-	if b.k > 0 { // a unit is a gram of dry base, before anything is stirred in
-		dry := "((SG_base-1)*Solids_base/(Solids_base-1))"
+	if b.k > 0 { // a unit is a gram of the base's recipe
+		dry := fmt.Sprintf("((SG_base-1)*Solids_base/(Solids_base-1)/%s)", xlsx.Literal(1+b.t.Base().Over))
 		switch b.t.Plan.Cup.Of {
 		case blend.Volume:
 			return "1/" + dry
@@ -365,7 +364,7 @@ func (b *pourBook) cupFormula(e int) string {
 	case blend.Weight:
 		return unit + "*" + of("SG", e)
 	}
-	return unit + "*" + of("Dry", e)
+	return unit + "*" + of("Holds", e)
 }
 
 func (b *pourBook) slipCellOf(e, row int) string { return xlsx.Letters(1+e) + fmt.Sprint(row) }
@@ -386,8 +385,8 @@ func (b *pourBook) fitRow() {
 	}
 }
 
-// fraction is how much of a material there is in a gram of dry matter of a
-// column of the sheet of slips.
+// fraction is how much of a material comes with a gram of recipe of a column of
+// the sheet of slips.
 func (b *pourBook) fraction(i int, material string, addition bool) (formula string, value float64) {
 	if i >= b.q {
 		if addition && b.t.Plan.Blend.Series[i-b.q].Material == material {
@@ -406,7 +405,7 @@ func (b *pourBook) fraction(i int, material string, addition bool) (formula stri
 	for k, p := range asked {
 		if p.Material == material {
 			parts = append(parts, first+k)
-			exact += p.Amount / e.OverHundred()
+			exact += p.Amount / 100
 			value += made[k].Amount
 		}
 	}

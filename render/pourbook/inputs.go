@@ -279,19 +279,8 @@ func (b *pourBook) writeCupUsed() {
 	}
 	line("Cup_used", "Cup size that all sheets use", b.cupInput().unit, b.cupUsed(),
 		xlsx.Measured, xlsx.General, t.Plan.Cup.Size, "as set above, or so much that what was really mixed is enough for the rounded pours")
-	if b.k > 0 {
-		per := t.Base()
-		dry := t.Plan.Cup.Size
-		switch t.Plan.Cup.Of {
-		case blend.Volume:
-			dry *= per.DryPerML
-		case blend.Weight:
-			dry *= per.DryPerML / per.SG
-		}
-		line("Base_dry", "Dry base in each cup", "g", "Cup_used/"+slipCell(0, b.rows.cup), xlsx.Worked, xlsx.Decimals(2), dry, "percentages of additions are of this, never of the batch")
-		if b.doses > 0 {
-			line("Dose_step", "Step that doses are weighed in", "g", "IF(Fine_step>0,Fine_step,Scale_step)", xlsx.Worked, xlsx.General, t.Plan.Kit.Dosing().Size, "")
-		}
+	if b.doses > 0 {
+		line("Dose_step", "Step that doses are weighed in", "g", "IF(Fine_step>0,Fine_step,Scale_step)", xlsx.Worked, xlsx.General, t.Plan.Kit.Dosing().Size, "")
 	}
 	s.SkipRows(1)
 	s.Row()

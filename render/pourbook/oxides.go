@@ -14,7 +14,7 @@ import (
 func (b *pourBook) writeFired(made int) {
 	s, r := b.slips, b.rows
 	s.SkipRows(1)
-	b.slipHead("Fires to, g of each oxide from 1 g of dry matter")
+	b.slipHead("Fires to, g of each oxide from 1 g of recipe with its additions")
 	unanalysed := s.LastRow() + len(r.oxideList) + 5
 	n := len(r.recipes) + len(r.additions)
 	columns := b.analyses()
@@ -29,7 +29,7 @@ func (b *pourBook) writeFired(made int) {
 			if i >= b.q {
 				return "", x.value(v)
 			}
-			return sum(i, k), x.value(v)
+			return sum(i, k), x.value(v) * b.dryPart(i)
 		})
 	}
 	b.dryRow("Materials without analysis", "Unanalysed", 0, func(i int) (string, float64) {

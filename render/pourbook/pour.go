@@ -263,7 +263,7 @@ func (b *pourBook) writePours() {
 	g.add(column{head: "Worked out\nfor cup", look: xlsx.Worked, format: xlsx.General, formula: "Working!$A#", value: func(i int) float64 { return float64(t.Cells[i].Number) }})
 	remark := "Shares are " + blend.BasisText(t.Plan.Blend.Basis) + ". Pour the bold amounts"
 	if b.k > 0 {
-		remark = "What is poured is slip; percentages of additions are of the dry base in the cup. Pour the bold amounts"
+		remark = "What is poured is slip; percentages of additions are of the dry glaze in the cup. Pour the bold amounts"
 	}
 	if b.scale {
 		remark += ", one slip after the other onto the scale, each until it reads what stands there"
@@ -322,7 +322,7 @@ func (b *pourBook) addGot() {
 	if b.doses > 0 {
 		head = "The cup\nas measured\n"
 	}
-	g.add(column{head: head + "g dry", look: xlsx.Worked, format: xlsx.Decimals(1), formula: "SUM(" + cupSpan("Working!", at.dry, b.q+b.doses) + ")",
+	g.add(column{head: head + "g dry", look: xlsx.Worked, format: xlsx.Decimals(1), formula: "SUMPRODUCT(" + cupSpan("Working!", at.dry, b.q+b.doses) + ",Dry_part)",
 		value: func(i int) float64 { return t.Cells[i].Got.DryG }})
 	g.add(column{head: head + "g", look: xlsx.Worked, format: xlsx.Decimals(1), formula: grams,
 		value: func(i int) float64 { return t.Cells[i].Got.G }})

@@ -10,12 +10,12 @@ import (
 	"pourboard/render/xlsx"
 )
 
-// dryColumns adds the dry matter of each end and each dose that was measured
+// dryColumns adds the recipe of each end and each dose that was measured
 // into a cup.
 func (b *pourBook) dryColumns(g *grid) {
 	for e := range b.q {
-		g.add(column{head: b.endHead(e) + "\ng dry", look: xlsx.Worked, format: xlsx.Decimals(2), formula: "Working!" + xlsx.Letters(b.at.dry+e) + "#",
-			value: func(i int) float64 { return b.measuredDry(i, e) }})
+		g.add(column{head: b.endHead(e) + "\ng of recipe", look: xlsx.Worked, format: xlsx.Decimals(2), formula: "Working!" + xlsx.Letters(b.at.dry+e) + "#",
+			value: func(i int) float64 { return b.t.Cells[i].Pours[e].GotRecipeG }})
 	}
 	for s := range b.doses {
 		g.add(column{head: b.t.Plan.Blend.Series[s].Material + "\ng", look: xlsx.Worked, format: xlsx.Decimals(2), formula: "Working!" + xlsx.Letters(b.at.dry+b.q+s) + "#",
@@ -63,7 +63,7 @@ func (b *pourBook) writeRecipes() {
 		add("+ "+m+"\n%", "+"+m, nameOf("Addition", k))
 	}
 	g.add(column{head: "Recipe\ng in the cup", look: xlsx.Worked, format: xlsx.Decimals(2),
-		formula: "SUMPRODUCT(" + dry + ",Recipe_part)",
+		formula: "SUM(" + cupSpan("", behind+1, b.q) + ")",
 		value:   func(i int) float64 { return whole[i] }})
 	b.dryColumns(g)
 	g.sheet.Page.Columns = behind
@@ -130,7 +130,7 @@ func (b *pourBook) writeChemistry() {
 	}
 	g.add(ratio)
 	g.add(column{head: "Loss on\nignition\n%", width: 9, look: xlsx.Worked, format: xlsx.WithNought(xlsx.Decimals(1), "–"),
-		formula: "IF($" + mass + "#>0,100*" + product("Loss_part") + "/SUM(" + dry + "),0)",
+		formula: "IF($" + mass + "#>0,100*" + product("Loss_part") + "/" + product("Dry_part") + ",0)",
 		value:   func(i int) float64 { return rows[i].LOI }})
 	g.add(column{head: "Fired\ng", look: xlsx.Worked, format: hundredths, formula: known(product("Fired_part")),
 		value: func(i int) float64 { return fired[i] }})

@@ -16,7 +16,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 		which = "as the plan asks"
 	}
 	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of slip at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, which,
-		kit.Scale.Format(kit.Scale.Count(b.Batch.DryG)), blend.VolumeText(b.Batch.ML), blend.SGText(b.Batch.SG))
+		kit.Scale.Format(kit.Scale.Count(b.Batch.RecipeG)), blend.VolumeText(b.Batch.ML), blend.SGText(b.Batch.SG))
 	if b.Which == blend.Measured {
 		if lines := t.MadeOtherwise(b.Cell - 1); lines != nil {
 			for _, line := range lines {

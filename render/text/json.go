@@ -38,6 +38,7 @@ type (
 		Shares    []number `json:"shares"`
 		Pours     []pour   `json:"pours"`
 		Doses     []dose   `json:"doses"`
+		RecipeG   number   `json:"recipe_g"`
 		DryG      number   `json:"dry_g"`
 		ML        number   `json:"ml"`
 		G         number   `json:"g"`
@@ -55,6 +56,7 @@ type (
 		Glaze     string  `json:"glaze"`
 		ML        number  `json:"ml"`
 		G         number  `json:"g"`
+		RecipeG   number  `json:"recipe_g"`
 		DryG      number  `json:"dry_g"`
 		Measured  number  `json:"measured"`
 		Unit      string  `json:"unit"`
@@ -75,6 +77,7 @@ type (
 		NotDosed   string  `json:"not_dosed,omitempty"`
 	}
 	got struct {
+		RecipeG     number `json:"recipe_g"`
 		DryG        number `json:"dry_g"`
 		ML          number `json:"ml"`
 		G           number `json:"g"`
@@ -90,6 +93,7 @@ type (
 		Glaze     string `json:"glaze"`
 		NeedML    number `json:"need_ml"`
 		ML        number `json:"ml"`
+		RecipeG   number `json:"recipe_g"`
 		DryG      number `json:"dry_g"`
 		WaterG    number `json:"water_g"`
 		SG        number `json:"sg"`
@@ -227,8 +231,8 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 	out := cell{
 		Number: c.Number, Row: c.Row, Column: c.Column, Layer: c.Layer,
 		Pours: []pour{}, Doses: []dose{},
-		DryG: number(c.DryG), ML: number(c.ML), G: number(c.G), SG: number(c.SG),
-		Got: got{number(c.Got.DryG), number(c.Got.ML), number(c.Got.G), number(c.Got.SG),
+		RecipeG: number(c.RecipeG), DryG: number(c.DryG), ML: number(c.ML), G: number(c.G), SG: number(c.SG),
+		Got: got{number(c.Got.RecipeG), number(c.Got.DryG), number(c.Got.ML), number(c.Got.G), number(c.Got.SG),
 			number(commonSG), number(c.WaterTo(commonSG)), number(100 * c.Got.Worst), c.Got.Cause,
 			parts(gotRecipe), parts(gotAdditions)},
 		Recipe: parts(recipe), Additions: parts(additions),
@@ -242,7 +246,7 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 			continue
 		}
 		q := pour{
-			Glaze: t.Ends[e].Name, ML: number(p.ML), G: number(p.G), DryG: number(p.DryG),
+			Glaze: t.Ends[e].Name, ML: number(p.ML), G: number(p.G), RecipeG: number(p.RecipeG), DryG: number(p.DryG),
 			Measured: number(p.Measured), Unit: string(t.Plan.Kit.Pour.Unit),
 			Share: number(p.GotShare), PlusMinus: number(100 * p.PlusMinus),
 		}
@@ -270,7 +274,7 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 
 func jsonBatch(b blend.Batch) batch {
 	out := batch{
-		Glaze: b.Glaze, NeedML: number(b.NeedML), ML: number(b.ML), DryG: number(b.DryG),
+		Glaze: b.Glaze, NeedML: number(b.NeedML), ML: number(b.ML), RecipeG: number(b.RecipeG), DryG: number(b.DryG),
 		WaterG: number(b.WaterG), SG: number(b.SG), Materials: []part{}, WeighedG: number(b.WeighedG),
 	}
 	whole := make([]part, len(b.Weighings)+len(b.Apart)) // by Part; what the scale's capacity split is put together again

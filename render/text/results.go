@@ -9,8 +9,9 @@ import (
 	"unicode/utf8"
 
 	"pourboard/blend"
+	"pourboard/blend/oxide"
+	"pourboard/blend/results"
 	"pourboard/layout"
-	"pourboard/layout/crate"
 	"pourboard/render/wording"
 )
 
@@ -20,15 +21,15 @@ const mostRecipes = 5
 // Results prints what was learnt from a crate of fired tiles: what was read, a
 // map by rating (or by the first number, if nothing was rated), the best cups
 // with recipes, the scatter of repeats and the models in short. What was left
-// out of the log is not among it: see crate.Log.
-func Results(w io.Writer, places *layout.Places, r *crate.Results) error {
+// out of the log is not among it: see record.Log.
+func Results(w io.Writer, places *layout.Places, r *results.Results) error {
 	p := printer{r: r}
 	p.line("%s", r.Test.Plan.Title)
 	p.line("%s", r.Test.Summary())
 	p.line("")
 	p.read(places)
 	if judged := r.Judged(); len(judged) > 0 {
-		p.line("%s", r.EndsText())
+		p.line("%s", wording.EndsText(r))
 		p.maps(judged[0])
 		p.best(judged)
 		p.recipes()
@@ -42,7 +43,7 @@ func Results(w io.Writer, places *layout.Places, r *crate.Results) error {
 		p.said("what was written of the cups", all)
 	}
 	p.line("")
-	p.line("%s", wording.NoProof)
+	p.line("%s", oxide.NoProof)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -50,7 +51,7 @@ func Results(w io.Writer, places *layout.Places, r *crate.Results) error {
 // printer collects the lines of one output.
 type printer struct {
 	strings.Builder
-	r *crate.Results
+	r *results.Results
 }
 
 func (p *printer) line(format string, args ...any) {
@@ -73,15 +74,15 @@ func (p *printer) read(places *layout.Places) {
 	for _, m := range slices.Concat(p.r.Judged(), p.r.Coats()) {
 		g.add("", fmt.Sprintf("%s of %d", m.Head, m.N))
 	}
-	for _, text := range p.r.MissingText(p.r.Missing, "nothing is written down") {
+	for _, text := range wording.MissingText(p.r, p.r.Missing, "nothing is written down") {
 		g.add("missing", text)
 	}
 	for _, m := range p.r.Judged() {
-		same := func(a, b crate.Gap) bool { return a.Body == b.Body && slices.Equal(a.Cells, b.Cells) }
+		same := func(a, b results.Gap) bool { return a.Body == b.Body && slices.Equal(a.Cells, b.Cells) }
 		if slices.EqualFunc(m.Missing, p.r.Missing, same) {
 			continue
 		}
-		for _, text := range p.r.MissingText(m.Missing, "no "+m.Head) {
+		for _, text := range wording.MissingText(p.r, m.Missing, "no "+m.Head) {
 			g.add("missing", text)
 		}
 	}
@@ -93,24 +94,24 @@ func (p *printer) read(places *layout.Places) {
 }
 
 // maps are the maps of a measure in the shape of the design, a body each.
-func (p *printer) maps(m *crate.Measure) {
+func (p *printer) maps(m *results.Measure) {
 	p.line("")
-	p.line("maps: %s; at the left is the first cup of each row, – is where nothing was read", p.r.ShapeText())
+	p.line("maps: %s; at the left is the first cup of each row, – is where nothing was read", wording.ShapeText(p.r))
 	for body, means := range m.Means {
 		p.line("")
-		p.line("%s on %s", m.Head, p.r.BodyText(body))
+		p.line("%s on %s", m.Head, wording.BodyText(p.r, body))
 		p.body(m, means)
 	}
 }
 
 // body is the map of one body.
-func (p *printer) body(m *crate.Measure, means []crate.Mean) {
+func (p *printer) body(m *results.Measure, means []results.Mean) {
 	texts := make([]string, len(means))
 	wide := 0
 	for i, mean := range means {
 		texts[i] = "–"
 		if mean.N > 0 {
-			texts[i] = m.ValueText(mean.Value, mean.N)
+			texts[i] = wording.ValueText(m, mean.Value, mean.N)
 		}
 		wide = max(wide, utf8.RuneCountInString(texts[i]))
 	}
@@ -159,13 +160,13 @@ func (p *printer) spots() []spot {
 }
 
 // best is the rankings.
-func (p *printer) best(judged []*crate.Measure) {
+func (p *printer) best(judged []*results.Measure) {
 	p.line("")
 	p.line("best cups")
 	for _, m := range judged {
 		p.rankings(m, "highest", m.Highest)
 		p.rankings(m, "lowest", m.Lowest)
-		p.line("  %s: %s", m.Head, m.ScatterText())
+		p.line("  %s: %s", m.Head, wording.ScatterText(m))
 	}
 	p.said("what was written of the best by "+judged[0].Head+", of all their tiles", ranked(judged[0]))
 }
@@ -175,7 +176,7 @@ const mostSaid = 12
 
 // ranked are the cups in the places of a measure's rankings, those of all bodies
 // together first.
-func ranked(m *crate.Measure) (cells []int) {
+func ranked(m *results.Measure) (cells []int) {
 	for _, ranking := range slices.Backward(m.Highest) { // of all bodies together first
 		for _, k := range ranking.Ranks {
 			for _, cell := range k.Cells {
@@ -192,7 +193,7 @@ func ranked(m *crate.Measure) (cells []int) {
 func (p *printer) said(head string, cells []int) {
 	var lines []string
 	for _, cell := range cells {
-		if s := p.r.Said(cell, crate.AllBodies); !s.Empty() {
+		if s := p.r.Said(cell, results.AllBodies); !s.Empty() {
 			lines = append(lines, fmt.Sprintf("  cup %d: %s", cell, strings.Join(saidTexts(s), "; ")))
 		}
 	}
@@ -210,27 +211,27 @@ func (p *printer) said(head string, cells []int) {
 }
 
 // saidTexts are the columns of words of a cup, the defects first.
-func saidTexts(s crate.Said) []string {
+func saidTexts(s results.Said) []string {
 	texts := []string{"no defects written down"}
 	if len(s.Defects) > 0 {
-		texts[0] = "defects " + s.Text(s.Defects)
+		texts[0] = "defects " + wording.CountsText(s, s.Defects)
 	}
 	if len(s.Surface) > 0 {
-		texts = append(texts, "surface "+s.Text(s.Surface))
+		texts = append(texts, "surface "+wording.CountsText(s, s.Surface))
 	}
 	if len(s.Colour) > 0 {
-		texts = append(texts, "colour "+s.Text(s.Colour))
+		texts = append(texts, "colour "+wording.CountsText(s, s.Colour))
 	}
 	return append(texts, s.Notes...)
 }
 
-func (p *printer) rankings(m *crate.Measure, which string, all []crate.Ranking) {
+func (p *printer) rankings(m *results.Measure, which string, all []results.Ranking) {
 	for _, ranking := range all {
 		var places []string
 		for _, k := range ranking.Ranks {
-			places = append(places, p.r.RankedText(m, ranking.Body, k))
+			places = append(places, wording.RankedText(p.r, m, ranking.Body, k))
 		}
-		p.line("  %s %s on %s, of %d: %s", which, m.Head, p.r.BodyText(ranking.Body), ranking.Of, strings.Join(places, "; "))
+		p.line("  %s %s on %s, of %d: %s", which, m.Head, wording.BodyText(p.r, ranking.Body), ranking.Of, strings.Join(places, "; "))
 	}
 }
 
@@ -248,7 +249,7 @@ func (p *printer) recipes() {
 		for _, part := range additions {
 			parts = append(parts, "+ "+blend.RecipeText(part.Amount)+" "+part.Material)
 		}
-		p.line("  cup %d (%s): %s", n, p.r.CellText(n), strings.Join(parts, ", "))
+		p.line("  cup %d (%s): %s", n, wording.CellText(p.r, n), strings.Join(parts, ", "))
 	}
 	if more := len(cups) - mostRecipes; more > 0 {
 		rest := slices.Sorted(slices.Values(cups[mostRecipes:]))
@@ -257,20 +258,20 @@ func (p *printer) recipes() {
 }
 
 // models are the models in short.
-func (p *printer) models(judged []*crate.Measure) {
+func (p *printer) models(judged []*results.Measure) {
 	p.line("")
 	p.line("models")
 	for _, m := range judged {
 		for _, model := range m.Models {
-			p.line("  %s on %s", m.Head, p.r.ModelText(model))
+			p.line("  %s on %s", m.Head, wording.ModelText(p.r, model))
 			if model.Highest == nil {
 				continue // nothing is predicted
 			}
-			p.line("    highest %s", p.r.BestText(model.Highest))
+			p.line("    highest %s", wording.BestText(p.r, model.Highest))
 			if model.Lowest != nil {
-				p.line("    lowest %s", p.r.BestText(model.Lowest))
+				p.line("    lowest %s", wording.BestText(p.r, model.Lowest))
 			}
-			if lack := crate.LackText(model.Choice.Chosen); lack != "" {
+			if lack := wording.LackText(model.Choice.Chosen); lack != "" {
 				p.line("    %s", lack)
 			}
 		}

@@ -9,16 +9,18 @@ import (
 	"unicode/utf8"
 
 	"pourboard/blend"
+	"pourboard/blend/record"
+	"pourboard/blend/results"
 	"pourboard/layout"
-	"pourboard/layout/crate"
+	"pourboard/render/wording"
 )
 
 // logged is a log of a test in which the gloss of each tile is 30, 50, 20 … of
 // each end by its share and a little more or less, the rating a fifteenth of
 // that, and every eleventh tile is missing.
-func logged(t *blend.Test, places *layout.Places) *crate.Log {
-	log := &crate.Log{Columns: crate.Columns(t.Plan), Firing: []crate.Entry{{Label: "Cone", Value: "6"}}}
-	points := crate.Evaluate(t, log)
+func logged(t *blend.Test, places *layout.Places) *record.Log {
+	log := &record.Log{Columns: record.Columns(t.Plan), Firing: []record.Entry{{Label: "Cone", Value: "6"}}}
+	points := results.Evaluate(t, log)
 	for i, tile := range places.Tiles {
 		if i%11 == 7 {
 			continue
@@ -27,22 +29,22 @@ func logged(t *blend.Test, places *layout.Places) *crate.Log {
 		for e, x := range points.Point(tile.Cell) {
 			gloss += []float64{30, 50, 20, 40}[e] * x
 		}
-		reading := crate.Reading{Tile: tile.Tile, Coats: make([]crate.Coat, t.Plan.Tiles.Coats), Rating: max(1, min(5, int(math.Round(gloss/15))))}
+		reading := record.Reading{Tile: tile.Tile, Coats: make([]record.Coat, t.Plan.Tiles.Coats), Rating: max(1, min(5, int(math.Round(gloss/15))))}
 		if i == 3 {
 			reading.Rating = 0 // not given
 		}
 		for range t.Plan.Log.Numbers {
-			reading.Numbers = append(reading.Numbers, crate.Amount{Value: math.Round(10*gloss) / 10, Given: true, Decimals: 1})
+			reading.Numbers = append(reading.Numbers, record.Amount{Value: math.Round(10*gloss) / 10, Given: true, Decimals: 1})
 		}
 		log.Readings = append(log.Readings, reading)
 	}
 	return log
 }
 
-func resultsText(t *testing.T, name string) (string, *crate.Results) {
+func resultsText(t *testing.T, name string) (string, *results.Results) {
 	t.Helper()
 	test, places := load(t, name)
-	r := crate.Evaluate(test, logged(test, places))
+	r := results.Evaluate(test, logged(test, places))
 	var out bytes.Buffer
 	if err := Results(&out, places, r); err != nil {
 		t.Fatal(err)
@@ -58,7 +60,7 @@ func TestResults_golden(t *testing.T) {
 }
 
 // Every plan: the map has every cup's value in its order, a triangle is one,
-// and what is said of the models is what crate says.
+// and what is said of the models is what package wording says.
 func TestResults_everyPlan(t *testing.T) {
 	for _, name := range names(t) {
 		got, r := resultsText(t, name)
@@ -69,7 +71,7 @@ func TestResults_everyPlan(t *testing.T) {
 		}
 		m := r.Judged()[0]
 		for body, means := range m.Means {
-			_, after, ok := strings.Cut(got, oneLine(m.Head+" on "+r.BodyText(body))+"\n")
+			_, after, ok := strings.Cut(got, oneLine(m.Head+" on "+wording.BodyText(r, body))+"\n")
 			if !ok {
 				t.Fatalf("%s: no map of body %d", name, body)
 			}
@@ -93,7 +95,7 @@ func TestResults_everyPlan(t *testing.T) {
 			for i, mean := range means {
 				want := "–"
 				if mean.N > 0 {
-					want = m.ValueText(mean.Value, mean.N)
+					want = wording.ValueText(m, mean.Value, mean.N)
 				}
 				if values[i] != want {
 					t.Errorf("%s: cup %d reads %s, want %s", name, i+1, values[i], want)
@@ -102,16 +104,16 @@ func TestResults_everyPlan(t *testing.T) {
 		}
 		for _, m := range r.Judged() {
 			for _, model := range m.Models {
-				if !strings.Contains(got, oneLine(m.Head+" on "+r.ModelText(model))+"\n") {
-					t.Errorf("%s: not in it: %s", name, r.ModelText(model))
+				if !strings.Contains(got, oneLine(m.Head+" on "+wording.ModelText(r, model))+"\n") {
+					t.Errorf("%s: not in it: %s", name, wording.ModelText(r, model))
 				}
-				if model.Highest != nil && !strings.Contains(got, "highest "+oneLine(r.BestText(model.Highest))+"\n") {
-					t.Errorf("%s: not in it: %s", name, r.BestText(model.Highest))
+				if model.Highest != nil && !strings.Contains(got, "highest "+oneLine(wording.BestText(r, model.Highest))+"\n") {
+					t.Errorf("%s: not in it: %s", name, wording.BestText(r, model.Highest))
 				}
 				if model.Highest == nil {
 					continue
 				}
-				if lack := crate.LackText(model.Choice.Chosen); lack != "" && !strings.Contains(got, "    "+oneLine(lack)+"\n") {
+				if lack := wording.LackText(model.Choice.Chosen); lack != "" && !strings.Contains(got, "    "+oneLine(lack)+"\n") {
 					t.Errorf("%s: not in it: %s", name, lack)
 				}
 			}
@@ -148,7 +150,7 @@ func TestResults_triangle(t *testing.T) {
 func TestResults_nothing(t *testing.T) {
 	test, places := load(t, "triaxial")
 	var out bytes.Buffer
-	if err := Results(&out, places, crate.Evaluate(test, &crate.Log{Columns: crate.Columns(test.Plan)})); err != nil {
+	if err := Results(&out, places, results.Evaluate(test, &record.Log{Columns: record.Columns(test.Plan)})); err != nil {
 		t.Fatal(err)
 	}
 	if got := out.String(); !strings.Contains(got, "something is written down of 0 of 84") || !strings.Contains(got, "no cup is better than another") {

@@ -122,7 +122,7 @@ func tableRow(t *blend.Test, c blend.Cell) []string {
 			break
 		}
 	}
-	return append(row, blend.MassText(c.Got.DryG), blend.SGText(c.Got.SG), worst)
+	return append(row, blend.MassText(c.Got.RecipeG), blend.SGText(c.Got.SG), worst)
 }
 
 // mixes prints what is to be mixed to serve the cups.
@@ -137,7 +137,7 @@ func mixes(w io.Writer, t *blend.Test) error {
 			g.add(blend.GlazeLetter(i), oneLine(b.Glaze), "is mixed", "", "= "+blend.VolumeText(b.ML)+" mL", "("+blend.VolumeText(b.NeedML)+" mL needed)")
 			continue
 		}
-		g.add(blend.GlazeLetter(i), oneLine(b.Glaze), blend.MassText(b.DryG)+" g dry", blend.MassText(b.WaterG)+" g water",
+		g.add(blend.GlazeLetter(i), oneLine(b.Glaze), blend.MassText(b.RecipeG)+" g dry", blend.MassText(b.WaterG)+" g water",
 			"= "+blend.VolumeText(b.ML)+" mL", "("+blend.VolumeText(b.NeedML)+" mL needed)")
 	}
 	for i, x := range t.Stocks {

@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"pourboard/blend"
+	"pourboard/blend/mark"
 	"pourboard/blend/plan"
 	"pourboard/layout"
 )
@@ -121,6 +122,7 @@ func TestJSONExample(t *testing.T) {
 			Pours     []struct {
 				ML, G, Measured float64
 				DryG            float64 `json:"dry_g"`
+				RecipeG         float64 `json:"recipe_g"`
 				Unit            string
 			}
 		}
@@ -130,7 +132,7 @@ func TestJSONExample(t *testing.T) {
 	}
 	c := got.Cells[0]
 	p := c.Pours[0]
-	if math.Abs(p.ML-136.75) > 0.005 || math.Abs(p.G-198.29) > 0.005 || p.DryG != 100 || p.Measured != 135 || p.Unit != "mL" || math.Abs(c.SG-1.45) > 1e-6 {
+	if math.Abs(p.ML-139.49) > 0.005 || math.Abs(p.G-202.26) > 0.005 || p.RecipeG != 100 || p.DryG != 102 || p.Measured != 140 || p.Unit != "mL" || math.Abs(c.SG-1.45) > 1e-6 {
 		t.Errorf("cell 1 is %+v", c)
 	}
 }
@@ -237,8 +239,8 @@ func TestLongNames(t *testing.T) {
 		t.Errorf("to mix is\n%s", mix)
 	}
 	out.Reset()
-	tile := places.Scheme.Candidates("MR1A", func(layout.Tile) bool { return true })[0].Tile
-	if err := Tiles(&out, test, places, []layout.Tile{tile}); err != nil {
+	tile := places.Scheme.Candidates("MR1A", func(mark.Tile) bool { return true })[0].Tile
+	if err := Tiles(&out, test, places, []mark.Tile{tile}); err != nil {
 		t.Fatal(err)
 	}
 	if lines := strings.Split(out.String(), "\n"); len(lines[1]) != 80 || !strings.HasSuffix(lines[2], "100 % "+long) {

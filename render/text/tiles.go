@@ -5,11 +5,12 @@ import (
 	"strconv"
 
 	"pourboard/blend"
+	"pourboard/blend/mark"
 	"pourboard/layout"
 )
 
 // Tiles lists tiles: their marks, what they are and where they lie.
-func Tiles(w io.Writer, t *blend.Test, places *layout.Places, tiles []layout.Tile) error {
+func Tiles(w io.Writer, t *blend.Test, places *layout.Places, tiles []mark.Tile) error {
 	g := grid{left: []bool{true, true, false, true}}
 	g.add("mark", "underneath", "cup", "body", "board", "row", "place", "what is in it")
 	g.left = append(g.left, false, false, false, true)

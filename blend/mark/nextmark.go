@@ -1,0 +1,37 @@
+package mark
+
+import "strings"
+
+// plainLetters are the letters that are not taken for a digit or for each
+// other's like; new prefixes are made of them.
+const plainLetters = "ACDEFHJKLMNPRTUWXY"
+
+// Next is a prefix for the test that follows one with the given prefix: its
+// last sign is moved on to the next plain letter, or the next digit, that it is
+// not taken for where a stroke is lost: from E to H, for F is an E that lost
+// one. Where there is none the prefix grows, or, at its full four signs, starts
+// anew.
+func Next(mark string) string {
+	if mark == "" {
+		return "A"
+	}
+	head, last := mark[:len(mark)-1], mark[len(mark)-1]
+	if '0' <= last && last <= '9' {
+		for next := last + 1; next <= '9'; next++ {
+			if !looksLike(next, last) && !looksLike(last, next) {
+				return head + string(next)
+			}
+		}
+	}
+	if 'A' <= last && last <= 'Z' {
+		for _, letter := range plainLetters {
+			if next := byte(letter); next > last && !looksLike(next, last) && !looksLike(last, next) {
+				return head + string(letter)
+			}
+		}
+	}
+	if len(mark) < 4 && !strings.ContainsAny(mark, "0123456789") {
+		return mark + "A"
+	}
+	return Next(head)
+}

@@ -1,0 +1,77 @@
+package record_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	. "pourboard/blend/record"
+	"pourboard/blend/record/recordtest"
+)
+
+// A table from CSV has no name, no fingerprint, and lines instead of rows.
+func TestRead_table(t *testing.T) {
+	m := recordtest.Planned(t, "triaxial", nil)
+	sheets := m.BlankLog()[:1]
+	sheets[0].Name = ""
+	recordtest.Put(t, &sheets[0], "MR7A", "Rating", recordtest.Words("9"))
+	log := m.Read(t, sheets)
+	if log.Origin.Other || log.Origin.Fingerprint != "" || len(log.Notes) != 1 || !strings.Contains(log.Notes[0], "does not say which plan") {
+		t.Errorf("origin %+v, notes %q", log.Origin, log.Notes)
+	}
+	if got := recordtest.Complaints(log); got != "line 20, Rating: 9 is left out (a whole number from 1 to 5)" {
+		t.Errorf("%s", got)
+	}
+}
+
+func TestRead_notes(t *testing.T) {
+	m := recordtest.Planned(t, "triaxial", nil)
+	sheets := m.BlankLog()
+	s := &sheets[0]
+	s.Rows[0].Cells[recordtest.Column(t, *s, "Gloss")] = recordtest.Words("Shine")
+	s.Rows[0].Cells = append(s.Rows[0].Cells, recordtest.Words("RATING"))
+	second := m.BlankLog()[0]
+	second.Name = "Second reader"
+	second.Rows[1].Cells[recordtest.Column(t, second, "Rating")] = recordtest.Number(4)
+	log := m.Read(t, append(sheets, second))
+	if log.Sheet != "Second reader" || len(log.Notes) != 0 { // it has all heads, and nothing is filled in in the other
+		t.Errorf("read %q, notes %q", log.Sheet, log.Notes)
+	}
+	third := m.BlankLog()[0]
+	third.Name = "Third reader"
+	for i := range 3 {
+		third.Rows[i+1].Cells[recordtest.Column(t, third, "Rating")] = recordtest.Number(4)
+	}
+	log = m.Read(t, append(sheets, second, third))
+	if want := []string{`sheet "Second reader" has tiles filled in too and is not read, for sheet "Third reader" has more`}; !slices.Equal(log.Notes, want) {
+		t.Errorf("notes %q, want %q", log.Notes, want)
+	}
+	log = m.Read(t, sheets)
+	want := []string{
+		"columns that are missing: Gloss",
+		"columns that the log does not know and that are not read: Shine",
+		"columns that stand there twice and are read where they stand first: RATING",
+	}
+	if !slices.Equal(log.Notes, want) {
+		t.Errorf("notes %q, want %q", log.Notes, want)
+	}
+}
+
+func TestRead_refused(t *testing.T) {
+	m := recordtest.Planned(t, "triaxial", nil)
+	blank := m.BlankLog()
+	noMark := m.BlankLog()[:1]
+	noMark[0].Rows[0].Cells[0] = recordtest.Words("Tile")
+	for _, test := range []struct {
+		sheets []Sheet
+		want   string
+	}{
+		{nil, "no sheet with a row of heads such as Mark, Coat 1, Coat 2, Coat 3, Surface, Defects"},
+		{blank[1:], "no sheet with a row of heads such as Mark, Coat 1, Coat 2, Coat 3, Surface, Defects"},
+		{noMark, `sheet "Tiles" has no column "Mark": every row of a log begins with the mark of its tile`},
+	} {
+		if log, err := Read(m.Test, m.Scheme, test.sheets, "", nil); err == nil || err.Error() != test.want {
+			t.Errorf("got %v, %v\nwant %s", log, err, test.want)
+		}
+	}
+}

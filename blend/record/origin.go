@@ -1,0 +1,126 @@
+package record
+
+import (
+	"slices"
+	"strings"
+
+	"pourboard/blend/plan"
+)
+
+// Origin says which plan a log was made for, by the fingerprint that it
+// carries. A log of another plan is read as far as its marks still mean the
+// same; whether a recipe that was changed is a recipe that was corrected is for
+// a person to say who knows.
+type Origin struct {
+	Fingerprint string   // of the plan that the log was made for; empty when it carries none, as CSV
+	Other       bool     // it is that of another plan
+	Outline     []string // of the plan that the log was made for
+	Was, Is     []string // lines of the two outlines that the other lacks: of the log's, of the plan's
+}
+
+// outlineLines is how many lines of an outline are read; more is no outline.
+const outlineLines = 2000
+
+// originOf finds the fingerprint that a log carries and compares it with the
+// plan's.
+func originOf(sheets []Sheet, fingerprint string, outline []string) Origin {
+	o := Origin{}
+	o.Fingerprint, o.Outline = Carried(sheets)
+	if o.Fingerprint == "" || fold(o.Fingerprint) == fold(fingerprint) {
+		return o
+	}
+	o.Other = true
+	for _, line := range o.Outline {
+		if !slices.Contains(outline, line) {
+			o.Was = append(o.Was, line)
+		}
+	}
+	for _, line := range outline {
+		if !slices.Contains(o.Outline, line) {
+			o.Is = append(o.Is, line)
+		}
+	}
+	return o
+}
+
+// notes says where the log stands to the plan when it is not simply the plan's.
+func (o Origin) notes() []string {
+	switch {
+	case o.Fingerprint == "":
+		return []string{"the log does not say which plan it was made for, as a CSV cannot: only its marks and percentages tell whether it is that of this plan"}
+	case !o.Other:
+		return nil
+	}
+	notes := []string{"the log was made for another plan, or for this one before it was changed: a row counts where its mark still means the same percentages on the same body"}
+	for _, line := range o.Was {
+		notes = append(notes, "made for: "+plan.Said(line))
+	}
+	for _, line := range o.Is {
+		notes = append(notes, "the plan is now: "+plan.Said(line))
+	}
+	return notes
+}
+
+// Carried is what a log says of the plan that it was made for: the fingerprint
+// that stands beside its label in any sheet, and the outline, the lines below
+// it. Both are empty when the log has lost them.
+func Carried(sheets []Sheet) (fingerprint string, outline []string) {
+	for _, s := range sheets {
+		for i, row := range s.Rows {
+			label, value := labelled(row)
+			if fold(strings.TrimSuffix(label, ":")) != fold(HeadFingerprint) || value == "" {
+				continue
+			}
+			for _, below := range s.Rows[i+1 : min(len(s.Rows), i+1+outlineLines)] {
+				if line, rest := labelled(below); line != "" {
+					if rest != "" {
+						line += " " + rest
+					}
+					outline = append(outline, line)
+				}
+			}
+			return value, outline
+		}
+	}
+	return "", nil
+}
+
+// CarriedAmounts is what a log says of the amounts that it was made for: the
+// lines between their label and that of the fingerprint. It is empty when there
+// are none, as in a log of an earlier version or as CSV.
+func CarriedAmounts(sheets []Sheet) (lines []string) {
+	for _, s := range sheets {
+		for i, row := range s.Rows {
+			if label, value := labelled(row); fold(label) != fold(HeadAmounts) || value != "" {
+				continue
+			}
+			for _, below := range s.Rows[i+1 : min(len(s.Rows), i+1+outlineLines)] {
+				line, _ := labelled(below)
+				if fold(line) == fold(HeadFingerprint) {
+					return lines
+				}
+				if line != "" {
+					lines = append(lines, line)
+				}
+			}
+			lines = nil // without the label of the fingerprint it is something else
+		}
+	}
+	return nil
+}
+
+// labelled is the first text of a row and what stands beside it.
+func labelled(row Row) (label, value string) {
+	var beside []string
+	for _, cell := range row.Cells {
+		text := cell.text()
+		switch {
+		case cell.blank() || cell.Kind == Fault || cell.Kind == Stale:
+		case label == "":
+			label = text
+		default:
+			beside = append(beside, text)
+		}
+	}
+	return label, strings.Join(beside, " ")
+}

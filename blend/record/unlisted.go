@@ -1,0 +1,87 @@
+package record
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"pourboard/blend/spell"
+)
+
+// Count is a word with how many tiles it was written of.
+type Count struct {
+	Word  string
+	Tiles int
+}
+
+// Words parts what stands in a cell of words, of which there can be several.
+func Words(text string) []string {
+	var words []string
+	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(",;/+&\n", r) }) {
+		if word = strings.TrimSpace(word); word != "" {
+			words = append(words, word)
+		}
+	}
+	return words
+}
+
+// IsNone reports whether a word in the column of defects says that there are
+// none.
+func IsNone(word string) bool {
+	return slices.Contains([]string{"none", "no", "nothing", "-", "–", "0"}, fold(word))
+}
+
+// CountWords adds the words of one tile to counts, each once.
+func CountWords(counts []Count, words []string) []Count {
+	var seen []string
+	for _, word := range words {
+		if slices.Contains(seen, fold(word)) {
+			continue
+		}
+		seen = append(seen, fold(word))
+		same := func(c Count) bool { return fold(c.Word) == fold(word) }
+		if i := slices.IndexFunc(counts, same); i >= 0 {
+			counts[i].Tiles++
+		} else {
+			counts = append(counts, Count{word, 1})
+		}
+	}
+	return counts
+}
+
+// mostStrange is how many words of one column are told of.
+const mostStrange = 8
+
+// strangeWords says which words are none of those that a column offers. They
+// are kept as typed: the list is a help, and not all that can be seen.
+func (l *Log) strangeWords() []string {
+	var notes []string
+	for _, c := range l.Columns {
+		if c.Choices == nil {
+			continue
+		}
+		var strange []Count
+		for i := range l.Readings {
+			text := l.Readings[i].Surface
+			if c.Field == DefectsField {
+				text = l.Readings[i].Defects
+			}
+			strange = CountWords(strange, slices.DeleteFunc(Words(text), func(word string) bool {
+				return c.Field == DefectsField && IsNone(word) ||
+					slices.ContainsFunc(c.Choices, func(choice string) bool { return fold(choice) == fold(word) })
+			}))
+		}
+		for i, s := range strange {
+			if i == mostStrange {
+				notes = append(notes, fmt.Sprintf("%s: and %d more words that are not in its list", c.Head, len(strange)-mostStrange))
+				break
+			}
+			right := "the list has " + strings.Join(c.Choices, ", ")
+			if near := spell.Nearest(s.Word, c.Choices); near != "" {
+				right = "did you mean " + near + "?"
+			}
+			notes = append(notes, fmt.Sprintf("%s: %q, of %s, is not in its list and is kept as typed (%s)", c.Head, short(s.Word), counted(s.Tiles, "tile", "tiles"), right))
+		}
+	}
+	return notes
+}

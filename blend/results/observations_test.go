@@ -1,0 +1,75 @@
+package results_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"pourboard/blend/mark"
+	"pourboard/blend/record/recordtest"
+	. "pourboard/blend/results"
+	"pourboard/render/wording"
+)
+
+// saidResults is results of a triaxial of which cells 1 and 2 were read on each of
+// its bodies.
+func saidResults(t *testing.T, defects, surfaces []string) *Results {
+	t.Helper()
+	m := recordtest.Planned(t, "triaxial", nil)
+	sheets := m.BlankLog()
+	m.Fill(t, &sheets[0], "Rating", func(tile mark.Tile) float64 {
+		if tile.Cell > 2 {
+			return 1
+		}
+		return 5
+	})
+	for i, mark := range []string{"MR1A", "MR1C"} {
+		recordtest.Put(t, &sheets[0], mark, "Defects", recordtest.Words(defects[i]))
+		recordtest.Put(t, &sheets[0], mark, "Surface", recordtest.Words(surfaces[i]))
+		recordtest.Put(t, &sheets[0], mark, "Notes", recordtest.Words("note "+mark))
+	}
+	return Evaluate(m.Test, m.Read(t, sheets))
+}
+
+// What was written of a cell is counted by its tiles, and a first place says
+// what is wrong with it.
+func TestSaid(t *testing.T) {
+	r := saidResults(t, []string{"Crawling, pinholes", "crawling"}, []string{"gloss", "shiny"})
+	s := r.Said(1, AllBodies)
+	bodies := len(r.Test.Plan.Tiles.Bodies)
+	if s.Tiles != bodies || bodies < 3 {
+		t.Fatalf("%d tiles of %d bodies", s.Tiles, bodies)
+	}
+	if got := wording.CountsText(s, s.Defects); got != "Crawling 2 of 3, pinholes 1 of 3" {
+		t.Errorf("defects %q", got)
+	}
+	if want := []string{"MR1A: note MR1A", "MR1C: note MR1C"}; !slices.Equal(s.Notes, want) {
+		t.Errorf("notes %q, want %q", s.Notes, want)
+	}
+	if !r.Said(2, AllBodies).Empty() {
+		t.Error("something was written of cell 2")
+	}
+	one := r.Said(1, 0)
+	if got := wording.CountsText(one, one.Defects); got != "Crawling, pinholes" {
+		t.Errorf("defects on one body %q", got)
+	}
+	rating := measureOf(t, r, "Rating")
+	last := rating.Highest[len(rating.Highest)-1]
+	if got := wording.RankedText(r, rating, last.Body, last.Ranks[0]); got != "1. cups 1-2 (a tie): 5.0, but cup 1 Crawling 2 of 3, pinholes 1 of 3" {
+		t.Errorf("ranked %q", got)
+	}
+	if got := strings.Join(r.Log.Notes, "\n"); got != `Surface: "shiny", of 1 tile, is not in its list and is kept as typed (the list has gloss, satin, matte, dry, textured, crystalline)` {
+		t.Errorf("notes %s", got)
+	}
+}
+
+// A tile without defects has none, however that is written.
+func TestSaid_none(t *testing.T) {
+	r := saidResults(t, []string{"none", "–"}, []string{"mattte", "Matte"})
+	if s := r.Said(1, AllBodies); s.Defects != nil || wording.CountsText(s, s.Defects) != "" {
+		t.Errorf("defects %v", s.Defects)
+	}
+	if got := strings.Join(r.Log.Notes, "\n"); got != `Surface: "mattte", of 1 tile, is not in its list and is kept as typed (did you mean matte?)` {
+		t.Errorf("notes %s", got)
+	}
+}

@@ -1,0 +1,338 @@
+// Package results is what the readings of a test's tiles come to: means,
+// scatter, the best cups, maps and models. How its numbers are printed is said
+// in package render/wording.
+package results
+
+import (
+	"math"
+	"slices"
+
+	"pourboard/blend"
+	"pourboard/blend/mixmodel"
+	"pourboard/blend/record"
+)
+
+// AllBodies stands for every body together where otherwise the index of one
+// stands.
+const AllBodies = -1
+
+// Results is what a log says about a test.
+type Results struct {
+	Test     *blend.Test
+	Log      *record.Log
+	Space    mixmodel.Space // of the models
+	Ends     []End          // the letters of the models' coordinates
+	Measures []Measure      // the rating, the plan's own numbers, the coats that hold numbers; only those that were read of some tile
+	Missing  []Gap          // by body: the cells of which no tile has anything filled in
+	Tiles    int            // how many tiles have something filled in
+}
+
+// Measure is a column of numbers, worked out.
+type Measure struct {
+	record.Column
+	N        int       // tiles that it was read of
+	Decimals int       // the most that any of them was read with, after the point
+	Means    [][]Mean  // by body, then index of the cell: the map of the boards
+	Classes  []Class   // of the map, the same for every body, from low to high
+	Scatter  Scatter   // of repeats
+	Highest  []Ranking // by body; then, where there are several, of all bodies together
+	Lowest   []Ranking // likewise; none for the rating
+	Missing  []Gap     // by body: cells that it was not read of
+	Models   []Model   // by body; then of all bodies together; none for coats
+}
+
+// Mean is the mean of a cell's tiles of one body.
+type Mean struct {
+	N     int // tiles read; 0 when there are none, and then no mean
+	Value float64
+	Class int // index into Measure.Classes, -1 when there is no mean
+}
+
+// Scatter is the standard deviation of repeats, tiles of one mixture on one body,
+// pooled over all mixtures that were read more than once: √(ΣΣ(y − ȳ)²/Σ(n − 1)).
+// Cups that are made the same hold one mixture.
+type Scatter struct {
+	S      float64 // in the unit of the readings; 0 without repeats
+	DF     int     // Σ(n − 1); 0 without repeats
+	Groups int     // mixtures with repeats, counted on each body
+	Tiles  int     // in them
+}
+
+// Limit is the difference that two single tiles of one mixture stay below in
+// about 95 of 100 cases, 1.96·√2·S: the repeatability limit of ISO 5725-6:1994
+// (from memory).
+func (s Scatter) Limit() float64 { return 1.96 * math.Sqrt2 * s.S }
+
+// Gap is the cells of one body, by number, of which something was not read.
+type Gap struct {
+	Body  int
+	Cells []int
+}
+
+// Ranking is the cells with the highest, or lowest, means.
+type Ranking struct {
+	Body  int // index, or AllBodies
+	Of    int // cells compared; of all bodies together those read on every body that was read
+	Ranks []Rank
+}
+
+// Rank is a place in a ranking with all cells that share it.
+type Rank struct {
+	Place int // from 1; after two cells in place 1 comes place 3
+	Value float64
+	Cells []int // by number; more than one is a tie
+	N     []int // tiles read of each
+}
+
+// ranks is how many places a ranking lists, ties not counted.
+const ranks = 3
+
+// Evaluate works out what a log says about a test.
+func Evaluate(t *blend.Test, log *record.Log) *Results {
+	r := &Results{Test: t, Log: log, Tiles: len(log.Readings)}
+	r.Space, r.Ends = endsOf(t)
+	bodies := len(t.Plan.Tiles.Bodies)
+	seen := make([][]bool, bodies)
+	for b := range seen {
+		seen[b] = make([]bool, len(t.Cells))
+	}
+	for i := range log.Readings {
+		seen[log.Readings[i].Body][log.Readings[i].Cell-1] = true
+	}
+	r.Missing = gaps(seen)
+	designs := newDesigns(r)
+	for _, c := range log.Columns {
+		if m, ok := r.measure(c); ok {
+			if c.Field != record.CoatField {
+				m.Models = designs.models(&m)
+			}
+			r.Measures = append(r.Measures, m)
+		}
+	}
+	return r
+}
+
+// measure works out a column; ok is false when it holds no numbers. A coat with
+// a single entry in words is one of words.
+func (r *Results) measure(c record.Column) (m Measure, ok bool) {
+	m.Column = c
+	t := r.Test
+	m.Means = make([][]Mean, len(t.Plan.Tiles.Bodies))
+	for b := range m.Means {
+		m.Means[b] = make([]Mean, len(t.Cells))
+	}
+	for i := range r.Log.Readings {
+		reading := &r.Log.Readings[i]
+		if c.Field == record.CoatField && reading.Coats[c.Index].Text != "" && !reading.Coats[c.Index].Number.Given {
+			return Measure{}, false
+		}
+		a, ok := c.Amount(reading)
+		if !ok {
+			continue
+		}
+		m.N++
+		m.Decimals = max(m.Decimals, a.Decimals)
+		// The running mean: readings come in the order of the tiles whatever
+		// the order of the rows, so the last digit does not depend on it.
+		mean := &m.Means[reading.Body][reading.Cell-1]
+		mean.N++
+		mean.Value += (a.Value - mean.Value) / float64(mean.N)
+	}
+	if m.N == 0 {
+		return Measure{}, false
+	}
+	m.Scatter = r.scatter(&m)
+	m.classify()
+	read := make([][]bool, len(m.Means))
+	for b, means := range m.Means {
+		read[b] = make([]bool, len(means))
+		for i, mean := range means {
+			read[b][i] = mean.N > 0
+		}
+	}
+	m.Missing = gaps(read)
+	for body := range m.Means {
+		m.rank(body, m.Means[body])
+	}
+	if len(m.Means) > 1 {
+		m.rank(AllBodies, m.together())
+	}
+	return m, true
+}
+
+// gaps lists what was not seen, by body.
+func gaps(seen [][]bool) []Gap {
+	var all []Gap
+	for body, cells := range seen {
+		g := Gap{Body: body}
+		for i, was := range cells {
+			if !was {
+				g.Cells = append(g.Cells, i+1)
+			}
+		}
+		if len(g.Cells) > 0 {
+			all = append(all, g)
+		}
+	}
+	return all
+}
+
+// scatter pools what the tiles of one mixture on one body differ by, of cups that
+// are made the same too: the models take them as repeats as well.
+func (r *Results) scatter(m *Measure) Scatter {
+	glaze := make([]int, len(r.Test.Cells)) // of a cell: the first one that is made the same
+	for i := range glaze {
+		glaze[i] = i
+	}
+	for _, group := range r.Test.MadeGroups() {
+		for _, n := range group {
+			glaze[n-1] = group[0] - 1
+		}
+	}
+	values := map[[2]int][]float64{} // by body and glaze
+	var order [][2]int
+	for i := range r.Log.Readings {
+		reading := &r.Log.Readings[i]
+		if a, ok := m.Amount(reading); ok {
+			key := [2]int{reading.Body, glaze[reading.Cell-1]}
+			if values[key] == nil {
+				order = append(order, key)
+			}
+			values[key] = append(values[key], a.Value)
+		}
+	}
+	var s Scatter
+	var squares float64
+	for _, key := range order {
+		read := values[key]
+		if len(read) < 2 {
+			continue
+		}
+		s.Groups++
+		s.Tiles += len(read)
+		mean := 0.0
+		for i, v := range read {
+			mean += (v - mean) / float64(i+1)
+		}
+		for _, v := range read {
+			squares += (v - mean) * (v - mean)
+		}
+	}
+	if s.DF = s.Tiles - s.Groups; s.DF > 0 {
+		s.S = math.Sqrt(squares / float64(s.DF))
+	}
+	return s
+}
+
+// together is the means of the bodies' means, of the cells that were read on
+// every body that was read at all: a cell that was read on the better body
+// alone would otherwise come out best.
+func (m *Measure) together() []Mean {
+	var bodies [][]Mean
+	for _, means := range m.Means {
+		if slices.ContainsFunc(means, func(mean Mean) bool { return mean.N > 0 }) {
+			bodies = append(bodies, means)
+		}
+	}
+	all := make([]Mean, len(m.Means[0]))
+	for i := range all {
+		for _, means := range bodies {
+			if means[i].N == 0 {
+				all[i] = Mean{}
+				break
+			}
+			all[i].N += means[i].N
+			all[i].Value += means[i].Value / float64(len(bodies))
+		}
+	}
+	return all
+}
+
+// rank adds the rankings of a body's means.
+func (m *Measure) rank(body int, means []Mean) {
+	var order []int
+	for i, mean := range means {
+		if mean.N > 0 {
+			order = append(order, i)
+		}
+	}
+	if len(order) == 0 {
+		return
+	}
+	ranking := func(sign float64) Ranking {
+		slices.SortStableFunc(order, func(a, b int) int {
+			switch x, y := sign*means[a].Value, sign*means[b].Value; {
+			case tied(x, y):
+				return a - b
+			case x > y:
+				return -1
+			}
+			return 1
+		})
+		r := Ranking{Body: body, Of: len(order)}
+		for place, i := range order {
+			last := len(r.Ranks) - 1
+			if last < 0 || !tied(r.Ranks[last].Value, means[i].Value) {
+				if len(r.Ranks) == ranks {
+					break
+				}
+				r.Ranks = append(r.Ranks, Rank{Place: place + 1, Value: means[i].Value})
+				last++
+			}
+			r.Ranks[last].Cells = append(r.Ranks[last].Cells, i+1)
+			r.Ranks[last].N = append(r.Ranks[last].N, means[i].N)
+		}
+		return r
+	}
+	m.Highest = append(m.Highest, ranking(1))
+	if m.Field != record.RatingField {
+		m.Lowest = append(m.Lowest, ranking(-1))
+	}
+}
+
+// Judged are the measures by which one cup is better than another, the rating
+// first: a coat is what the cup was given.
+func (r *Results) Judged() []*Measure {
+	var list []*Measure
+	for _, field := range []record.Field{record.RatingField, record.NumberField} {
+		list = append(list, r.of(field)...)
+	}
+	return list
+}
+
+// Coats are the measures of coats that hold numbers.
+func (r *Results) Coats() []*Measure { return r.of(record.CoatField) }
+
+func (r *Results) of(field record.Field) (list []*Measure) {
+	for i := range r.Measures {
+		if r.Measures[i].Field == field {
+			list = append(list, &r.Measures[i])
+		}
+	}
+	return list
+}
+
+// Firsts are the cells in the first place of some ranking, by number: those that
+// are so on all bodies together before those of one body, and those that are
+// rated best before others.
+func (r *Results) Firsts() []int {
+	var cells []int
+	for _, together := range []bool{true, false} {
+		for _, m := range r.Judged() {
+			for _, ranking := range slices.Concat(m.Highest, m.Lowest) {
+				if (ranking.Body == AllBodies) != together {
+					continue
+				}
+				for _, cell := range ranking.Ranks[0].Cells {
+					if !slices.Contains(cells, cell) {
+						cells = append(cells, cell)
+					}
+				}
+			}
+		}
+	}
+	return cells
+}
+
+// tied reports whether two means are equal but for the rounding of a sum.
+func tied(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(math.Abs(a), math.Abs(b)) }

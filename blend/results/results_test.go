@@ -1,0 +1,462 @@
+package results_test
+
+import (
+	"encoding/csv"
+	"math"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"pourboard/blend"
+	"pourboard/blend/mark"
+	"pourboard/blend/measure"
+	"pourboard/blend/mixmodel"
+	. "pourboard/blend/record"
+	"pourboard/blend/record/recordtest"
+	. "pourboard/blend/results"
+	"pourboard/render/wording"
+)
+
+func measureOf(t testing.TB, r *Results, head string) *Measure {
+	t.Helper()
+	for i := range r.Measures {
+		if r.Measures[i].Head == head {
+			return &r.Measures[i]
+		}
+	}
+	t.Fatalf("no measure %q", head)
+	return nil
+}
+
+// The yarn data of the NIST/SEMATECH e-Handbook of Statistical Methods,
+// 5.5.4.2, read off a log: its {3,2} lattice is a triaxial of 2 divisions. On
+// it the quadratic goes through the means of the cells, so that its residual
+// standard deviation is the scatter of repeats.
+func TestEvaluate_yarn(t *testing.T) {
+	f, err := os.Open(filepath.Join("..", "..", "testdata", "reference", "mixture_yarn.csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	records, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := recordtest.Planned(t, "triaxial", func(p *blend.Plan) {
+		p.Blend.Divisions, p.Tiles.Repeats, p.Tiles.Bodies, p.Log.Numbers = 2, 3, []string{"Buff"}, []string{"Elongation"}
+	})
+	sheets := m.BlankLog()
+	repeats := map[int]int{}
+	for _, record := range records[1:] {
+		var shares []float64
+		for _, text := range record[:3] {
+			x := map[string]float64{"0": 0, "1/2": 0.5, "1": 1}[text]
+			shares = append(shares, x)
+		}
+		cell := 1 + slices.IndexFunc(m.Test.Cells, func(c blend.Cell) bool { return slices.Equal(c.Shares, shares) })
+		tile := m.Scheme.Tile(m.Scheme.IndexOf(cell, 0, repeats[cell]))
+		repeats[cell]++
+		recordtest.Put(t, &sheets[0], tile.Mark, "Elongation", recordtest.Words(record[3]))
+	}
+	r := Evaluate(m.Test, m.Read(t, sheets))
+	got := measureOf(t, r, "Elongation")
+	if got.N != 15 || r.Tiles != 15 || len(r.Missing) != 0 || len(got.Missing) != 0 {
+		t.Errorf("%d readings of %d tiles, missing %v", got.N, r.Tiles, got.Missing)
+	}
+	if s := got.Scatter; math.Abs(s.S-0.85375) > 5e-6 || s.DF != 9 || s.Groups != 6 || s.Tiles != 15 {
+		t.Errorf("scatter %+v", s)
+	}
+	quadratic := got.Models[0].Choice.Candidates[2].Model
+	for i, want := range []float64{11.7, 9.4, 16.4, 19.0, 11.4, -9.6} {
+		if math.Abs(quadratic.Terms[i].Coef-want) > 1e-9 {
+			t.Errorf("%s: %v, want %v", quadratic.Terms[i].Name, quadratic.Terms[i].Coef, want)
+		}
+	}
+	if got.Models[0].Choice.Chosen != quadratic {
+		t.Errorf("chosen is the %s model", got.Models[0].Choice.Chosen.Kind)
+	}
+	// The means of the three readings at (1/2, 0, 1/2) are the highest: 50.7/3.
+	if k := got.Highest[0].Ranks[0]; k.Place != 1 || !slices.Equal(k.Cells, []int{3}) || math.Abs(k.Value-16.9) > 1e-12 || k.N[0] != 3 {
+		t.Errorf("highest %+v", k)
+	}
+	if k := got.Lowest[0].Ranks[0]; !slices.Equal(k.Cells, []int{4}) || math.Abs(k.Value-9.4) > 1e-12 {
+		t.Errorf("lowest %+v", k)
+	}
+	if len(got.Models) != 1 || len(got.Highest) != 1 {
+		t.Errorf("one body has %d models and %d rankings", len(got.Models), len(got.Highest))
+	}
+}
+
+// truth is a model that a log is made from.
+type truth struct {
+	plan   string
+	change func(p *blend.Plan)
+	kind   mixmodel.Kind
+	terms  map[string]float64 // by the name of the term
+	best   []float64          // where it is highest within the cells
+}
+
+// A log made from a known model, with scatter, gives that model back within
+// four standard errors of each term.
+func TestEvaluate_knownModel(t *testing.T) {
+	copper := func(percents ...float64) func(p *blend.Plan) {
+		return func(p *blend.Plan) { p.Blend.Series[0].Percents = percents }
+	}
+	for _, test := range []truth{
+		{"triaxial", nil, mixmodel.Quadratic, map[string]float64{"P": 30, "Q": 50, "R": 20, "P×Q": 60, "P×R": -40, "Q×R": 8}, nil},
+		{"triaxial-weight", nil, mixmodel.Linear, map[string]float64{"P": 30, "Q": 50, "R": 20}, []float64{0, 1, 0}},
+		{"line", nil, mixmodel.Quadratic, map[string]float64{"P": 20, "Q": 40, "P×Q": 80}, []float64{0.375, 0.625}}, // of 20+100b−80b²
+		{"quadraxial", nil, mixmodel.Quadratic, map[string]float64{"P": 20, "Q": 40, "R": 60, "S": 30, "P×Q": 80, "P×R": 20, "P×S": 30, "Q×R": -50, "Q×S": 10, "R×S": 60}, nil},
+		{"triaxial-series", nil, mixmodel.Linear, map[string]float64{"X": 10, "Y": 70, "Z": 40}, []float64{0, 1, 0}},
+		{"line-series", copper(0, 0.5, 1, 1.5, 2, 3, 4), mixmodel.Quadratic, map[string]float64{"constant": 20, "X": 30, "X²": -5}, []float64{3}},
+		{"biaxial-series", nil, mixmodel.Linear, map[string]float64{"constant": 10, "X": 8, "Y": 5}, []float64{2, 4}},
+	} {
+		m := recordtest.Planned(t, test.plan, func(p *blend.Plan) {
+			if test.change != nil {
+				test.change(p)
+			}
+			p.Tiles.Repeats, p.Tiles.Bodies, p.Log.Numbers = 3, []string{"Buff", "Red"}, []string{"Gloss"}
+		})
+		const scatter = 0.5
+		random := rand.New(rand.NewPCG(11, uint64(len(test.plan))))
+		sheets := m.BlankLog()
+		m.Fill(t, &sheets[0], "Gloss", func(tile mark.Tile) float64 {
+			return test.at(PointOf(m.Test, tile.Cell)) + scatter*random.NormFloat64()
+		})
+		r := Evaluate(m.Test, m.Read(t, sheets))
+		got := measureOf(t, r, "Gloss")
+		if len(got.Models) != 3 || got.Models[2].Body != AllBodies || got.Models[2].Bodies != 2 || got.Models[2].N != m.Scheme.Tiles() {
+			t.Fatalf("%s: %d models", test.plan, len(got.Models))
+		}
+		if s := got.Scatter; s.DF != 2*s.Groups || s.S < 0.7*scatter || s.S > 1.4*scatter {
+			t.Errorf("%s: scatter %+v", test.plan, s)
+		}
+		for _, model := range got.Models {
+			name := test.plan + " on " + wording.BodyText(r, model.Body)
+			var fitted *mixmodel.Model
+			for _, c := range model.Choice.Candidates {
+				if c.Kind == test.kind {
+					fitted = c.Model
+				}
+			}
+			if fitted == nil {
+				t.Errorf("%s: no %s model", name, test.kind)
+				continue
+			}
+			for _, term := range fitted.Terms {
+				if math.Abs(term.Coef-test.terms[term.Name]) > 4*term.SE {
+					t.Errorf("%s: %s is %v ± %v, want %v", name, term.Name, term.Coef, term.SE, test.terms[term.Name])
+				}
+			}
+			if model.Highest == nil || model.Lowest == nil || model.Refused != "" {
+				t.Errorf("%s: no prediction: %s", name, model.Refused)
+				continue
+			}
+			if at := test.at(model.Highest.Point); math.Abs(at-model.Highest.Mean) > 2*model.Highest.PlusMinus()+0.3 {
+				t.Errorf("%s: predicted %v ± %v where the truth is %v", name, model.Highest.Mean, model.Highest.PlusMinus(), at)
+			}
+			if !model.Highest.Inside || !model.Lowest.Inside {
+				t.Errorf("%s: the best mixture lies outside the cells", name)
+			}
+			for i, x := range test.best {
+				if math.Abs(model.Highest.Point[i]-x) > 0.05*max(1, x) {
+					t.Errorf("%s: highest at %v, want %v", name, model.Highest.Point, test.best)
+				}
+			}
+		}
+	}
+}
+
+// at is the truth at a point.
+func (t truth) at(point []float64) float64 {
+	sum := 0.0
+	for name, coef := range t.terms {
+		if name != "constant" {
+			for _, factor := range strings.Split(name, "×") {
+				x := point[strings.Index("PQRSXYZ", factor[:1])%4]
+				if strings.HasSuffix(factor, "²") {
+					x *= x
+				}
+				coef *= x
+			}
+		}
+		sum += coef
+	}
+	return sum
+}
+
+// Means, scatter, ranks, classes and gaps of a few tiles, worked by hand.
+func TestEvaluate_byHand(t *testing.T) {
+	m := recordtest.Planned(t, "line", func(p *blend.Plan) {
+		p.Tiles.Repeats, p.Tiles.Bodies, p.Tiles.Coats, p.Log.Numbers = 2, []string{"Buff", "Red"}, 2, []string{"Gloss"}
+		p.Blend.Cells = 5
+	})
+	sheets := m.BlankLog()
+	s := &sheets[0]
+	tile := func(cell, body, repeat int) string {
+		return m.Scheme.Tile(m.Scheme.IndexOf(cell, body, repeat)).Mark
+	}
+	for _, r := range []struct {
+		cell, body, repeat int
+		rating, gloss      string
+	}{
+		{1, 0, 0, "5", "10"}, {1, 0, 1, "4", "13"}, // 4.5, 11.5
+		{2, 0, 0, "4", "20.5"}, {2, 0, 1, "5", "21.5"}, // 4.5, 21
+		{3, 0, 0, "3", "30"}, // only one of two
+		{1, 1, 0, "2", "14"}, {1, 1, 1, "2", ""},
+		{2, 1, 0, "", "60"},
+		{4, 1, 0, "5", ""},
+	} {
+		recordtest.Put(t, s, tile(r.cell, r.body, r.repeat), "Rating", recordtest.Words(r.rating))
+		recordtest.Put(t, s, tile(r.cell, r.body, r.repeat), "Gloss", recordtest.Words(r.gloss))
+	}
+	recordtest.Put(t, s, tile(5, 1, 0), "Coat 1", recordtest.Words("thin"))
+	recordtest.Put(t, s, tile(5, 1, 1), "Coat 1", recordtest.Number(2))
+	recordtest.Put(t, s, tile(5, 1, 1), "Coat 2", recordtest.Number(2))
+	r := Evaluate(m.Test, m.Read(t, sheets))
+
+	if len(r.Measures) != 3 || r.Measures[2].Head != "Gloss" || r.Measures[0].Head != "Coat 2" || r.Measures[1].Head != "Rating" {
+		t.Fatalf("measures %v", r.Measures)
+	}
+	gaps := func(all []Gap) string {
+		return strings.Join(wording.MissingText(r, all, "none"), "; ")
+	}
+	if got := gaps(r.Missing); got != "Buff: none of cups 4-5; Red: none of cup 3" {
+		t.Errorf("missing: %s", got)
+	}
+	rating, gloss := &r.Measures[1], &r.Measures[2]
+	if got := gaps(gloss.Missing); got != "Buff: none of cups 4-5; Red: none of cups 3-5" {
+		t.Errorf("gloss missing: %s", got)
+	}
+	if got := gaps(r.Measures[0].Missing); got != "Buff: none of any cup; Red: none of cups 1-4" {
+		t.Errorf("coat missing: %s", got)
+	}
+	if len(r.Measures[0].Models) != 0 {
+		t.Error("a coat has models")
+	}
+	// Σ(y − ȳ)²: 2·1.5² + 2·0.5² = 5 with 2 degrees of freedom.
+	if s := gloss.Scatter; s.DF != 2 || s.Groups != 2 || s.Tiles != 4 || math.Abs(s.S-math.Sqrt(2.5)) > 1e-12 {
+		t.Errorf("gloss scatter %+v", s)
+	}
+	// 2·0.5² + 2·0.5² + 0 = 1 with 3.
+	if s := rating.Scatter; s.DF != 3 || s.Groups != 3 || s.Tiles != 6 || math.Abs(s.S-math.Sqrt(1.0/3)) > 1e-12 {
+		t.Errorf("rating scatter %+v", s)
+	}
+	rankings := func(m *Measure, all []Ranking) string {
+		var lines []string
+		for _, k := range all {
+			line := wording.BodyText(r, k.Body) + " of " + strconv.Itoa(k.Of)
+			for _, rank := range k.Ranks {
+				line += ", " + wording.RankText(m, rank)
+			}
+			lines = append(lines, line)
+		}
+		return strings.Join(lines, "; ")
+	}
+	if got, want := rankings(rating, rating.Highest), "Buff of 3, 1. cups 1-2 (a tie): 4.5, 3. cup 3: 3; Red of 2, 1. cup 4: 5, 2. cup 1: 2.0; all bodies of 1, 1. cup 1: 3.3"; got != want {
+		t.Errorf("rating:\n got %s\nwant %s", got, want)
+	}
+	// On all bodies cup 1, then 2 and 1 by gloss; on one body the tie of 1 and 2
+	// by rating on Buff, 4 on Red, 3 by gloss on Buff.
+	if got := r.Firsts(); !slices.Equal(got, []int{1, 2, 4, 3}) {
+		t.Errorf("firsts %v", got)
+	}
+	if judged, coats := r.Judged(), r.Coats(); len(judged) != 2 || judged[0] != rating || judged[1] != gloss || len(coats) != 1 || coats[0].Head != "Coat 2" {
+		t.Errorf("judged %v, coats %v", judged, coats)
+	}
+	if len(rating.Lowest) != 0 {
+		t.Error("the worst ratings are ranked")
+	}
+	if got, want := rankings(gloss, gloss.Highest), "Buff of 3, 1. cup 3: 30.0, 2. cup 2: 21.00, 3. cup 1: 11.50; Red of 2, 1. cup 2: 60.0, 2. cup 1: 14.0; all bodies of 2, 1. cup 2: 40.50, 2. cup 1: 12.75"; got != want {
+		t.Errorf("gloss:\n got %s\nwant %s", got, want)
+	}
+	if got := rankings(gloss, gloss.Lowest[:1]); got != "Buff of 3, 1. cup 1: 11.50, 2. cup 2: 21.00, 3. cup 3: 30.0" {
+		t.Errorf("lowest gloss: %s", got)
+	}
+	// 11.5 to 60 in five of 9.7.
+	var limits []string
+	for k, c := range gloss.Classes {
+		limits = append(limits, c.Sign+" "+wording.ClassText(gloss, k))
+	}
+	if got, want := strings.Join(limits, "; "), "1 11.5 to below 21.2; 2 21.2 to below 30.9; 3 30.9 to below 40.6; 4 40.6 to below 50.3; 5 50.3 to 60.0"; got != want {
+		t.Errorf("classes %s, want %s", got, want)
+	}
+	for _, want := range []struct{ measure, body, cell, class int }{
+		{2, 0, 1, 0}, {2, 0, 2, 0}, {2, 0, 3, 1}, {2, 0, 4, -1}, {2, 1, 2, 4}, {1, 0, 1, 4}, {1, 0, 3, 2}, {1, 1, 1, 1}, {1, 1, 4, 4}, {1, 1, 2, -1},
+	} {
+		if got := r.Measures[want.measure].Means[want.body][want.cell-1].Class; got != want.class {
+			t.Errorf("%+v has class %d", want, got)
+		}
+	}
+	if red := gloss.Models[1]; red.N != 2 || red.Highest != nil || red.Refused == "" {
+		t.Errorf("two readings on Red give %s", wording.ModelText(r, red))
+	}
+	if all := gloss.Models[2]; all.N != 7 || all.Bodies != 2 {
+		t.Errorf("%d readings of %d bodies", all.N, all.Bodies)
+	}
+}
+
+// Every value lies in the class whose printed limits hold it, and the classes
+// follow each other without gap.
+func TestClasses(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 3))
+	for range 2000 {
+		centre, width := math.Pow(10, 8*random.Float64()-4)*random.NormFloat64(), math.Pow(10, 6*random.Float64()-4)
+		m := Measure{Column: Column{Field: NumberField}, Means: [][]Mean{make([]Mean, 9)}}
+		for i := range m.Means[0] {
+			m.Means[0][i] = Mean{N: 1, Value: centre + width*random.Float64()}
+		}
+		Classify(&m)
+		if len(m.Classes) != Classes {
+			t.Fatalf("%d classes of %v", len(m.Classes), m.Means)
+		}
+		for k, c := range m.Classes {
+			lo, hi := printed(t, wording.ClassText(&m, k))
+			if lo != c.Lo || hi != c.Hi || !(lo < hi) || k > 0 && lo != m.Classes[k-1].Hi {
+				t.Fatalf("class %q is from %v to %v after %+v", wording.ClassText(&m, k), c.Lo, c.Hi, m.Classes)
+			}
+		}
+		used := map[int]bool{}
+		for _, mean := range m.Means[0] {
+			c := m.Classes[mean.Class]
+			used[mean.Class] = true
+			if mean.Value < c.Lo || mean.Value > c.Hi || mean.Value == c.Hi && mean.Class < Classes-1 {
+				t.Fatalf("%v is in class %q", mean.Value, wording.ClassText(&m, mean.Class))
+			}
+		}
+		if !used[0] || !used[Classes-1] {
+			t.Fatalf("the outer classes are empty: %+v", m)
+		}
+	}
+	same := Measure{Column: Column{Field: NumberField}, Decimals: 1, Means: [][]Mean{{{N: 1, Value: 4.5}, {N: 1, Value: 4.5}, {}}}}
+	Classify(&same)
+	if len(same.Classes) != 1 || same.Means[0][0].Class != 0 || same.Means[0][2].Class != -1 {
+		t.Errorf("values alike have classes %+v", same.Classes)
+	}
+}
+
+// printed reads the limits of a class back from its text.
+func printed(t *testing.T, text string) (lo, hi float64) {
+	t.Helper()
+	a, b, _ := strings.Cut(strings.Replace(text, "below ", "", 1), " to ")
+	lo, err := strconv.ParseFloat(a, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if hi, err = strconv.ParseFloat(b, 64); err != nil {
+		t.Fatal(err)
+	}
+	return lo, hi
+}
+
+// A mixture that makes no difference gets no prediction.
+func TestEvaluate_noDifference(t *testing.T) {
+	m := recordtest.Planned(t, "triaxial", nil)
+	sheets := m.BlankLog()
+	m.Fill(t, &sheets[0], "Rating", func(mark.Tile) float64 { return 3 })
+	r := Evaluate(m.Test, m.Read(t, sheets))
+	for _, model := range measureOf(t, r, "Rating").Models {
+		if model.Highest != nil || !strings.Contains(wording.ModelText(r, model), "no prediction, ") {
+			t.Errorf("%s", wording.ModelText(r, model))
+		}
+	}
+	if len(r.Measures) != 1 {
+		t.Errorf("columns without a number are measures: %v", r.Measures)
+	}
+}
+
+func TestEvaluate_blank(t *testing.T) {
+	m := recordtest.Planned(t, "triaxial", nil)
+	r := Evaluate(m.Test, m.Read(t, m.BlankLog()))
+	if len(r.Measures) != 0 || r.Tiles != 0 || len(r.Missing) != 3 || len(r.Missing[0].Cells) != 28 {
+		t.Errorf("a blank log gives %+v", r)
+	}
+}
+
+func TestEvaluate_everyPlan(t *testing.T) {
+	files, err := filepath.Glob(filepath.Join("..", "..", "testdata", "plans", "*.toml"))
+	if err != nil || len(files) == 0 {
+		t.Fatal(files, err)
+	}
+	for _, file := range files {
+		name := strings.TrimSuffix(filepath.Base(file), ".toml")
+		if name == "cells-500" {
+			continue // the same as others, and slow
+		}
+		m := recordtest.Planned(t, name, nil)
+		random := rand.New(rand.NewPCG(2, 2))
+		sheets := m.BlankLog()
+		m.Fill(t, &sheets[0], "Rating", func(mark.Tile) float64 { return float64(random.IntN(5) + 1) })
+		log := m.Read(t, sheets)
+		if len(log.Complaints) != 0 || len(log.Notes) != 0 || len(log.Readings) != m.Scheme.Tiles() {
+			t.Errorf("%s: %s %s", name, recordtest.Complaints(log), log.Notes)
+		}
+		r := Evaluate(m.Test, log)
+		rating := measureOf(t, r, "Rating")
+		if len(rating.Classes) != 5 || len(rating.Missing) != 0 || len(r.Ends) == 0 {
+			t.Errorf("%s: %+v", name, rating)
+		}
+		for i := range m.Test.Cells {
+			point := PointOf(m.Test, i+1)
+			if len(point) != len(r.Ends) {
+				t.Errorf("%s: point %v", name, point)
+			}
+			for e, d := range m.Test.Cells[i].Doses {
+				if to := r.Ends[e].To; to > 0 && math.Abs(point[e]*to-d.Percent) > 1e-9 {
+					t.Errorf("%s: cell %d has %v %% and a share of %v", name, i+1, d.Percent, point[e])
+				}
+			}
+		}
+		for _, model := range rating.Models {
+			if model.Refused == "" && len(model.Choice.Candidates) == 0 || wording.ModelText(r, model) == "" {
+				t.Errorf("%s: %+v", name, model)
+			}
+		}
+	}
+}
+
+func BenchmarkResults(b *testing.B) {
+	m := recordtest.Planned(b, "cells-66", func(p *blend.Plan) {
+		p.Tiles.Bodies, p.Log.Numbers = []string{"Buff"}, []string{"Gloss", "Run length mm", "Chroma"}
+	})
+	random := rand.New(rand.NewPCG(1, 1))
+	sheets := m.BlankLog()
+	m.Fill(b, &sheets[0], "Rating", func(mark.Tile) float64 { return float64(random.IntN(5) + 1) })
+	for _, head := range m.Test.Plan.Log.Numbers {
+		m.Fill(b, &sheets[0], head, func(tile mark.Tile) float64 {
+			x := m.Test.Cells[tile.Cell-1].Shares
+			return 20*x[0] + 50*x[1] + 60*x[0]*x[1] + random.NormFloat64()
+		})
+	}
+	for b.Loop() {
+		log, err := Read(m.Test, m.Scheme, sheets, m.Fingerprint, m.Outline)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if r := Evaluate(m.Test, log); len(r.Measures) != 4 || len(r.Measures[3].Models) != 1 {
+			b.Fatal("not four models")
+		}
+	}
+}
+
+// Cups that a coarse scale makes the same are repeats of one mixture: 0.4 % and
+// 0.3 % are both 0 g where the scale has steps of 1 g.
+func TestScatterOfCupsMadeAlike(t *testing.T) {
+	m := recordtest.Planned(t, "line-series", func(p *blend.Plan) {
+		p.Blend.Series[0].Percents = []float64{0, 0.3, 0.4, 2}
+		p.Kit.Scale, p.Kit.Fine = measure.Step{Size: 1, Unit: measure.Gram}, measure.Step{}
+		p.Log.Numbers = []string{"Gloss"}
+	})
+	sheets := m.BlankLog()
+	gloss := []float64{10, 13, 16, 40}
+	m.Fill(t, &sheets[0], "Gloss", func(tile mark.Tile) float64 { return gloss[tile.Cell-1] + 5*float64(tile.Body) })
+	// On each of three bodies 3² + 0² + 3² = 18 with 2 degrees of freedom.
+	s := measureOf(t, Evaluate(m.Test, m.Read(t, sheets)), "Gloss").Scatter
+	if s.Groups != 3 || s.Tiles != 9 || s.DF != 6 || math.Abs(s.S-3) > 1e-12 {
+		t.Errorf("scatter %+v", s)
+	}
+}

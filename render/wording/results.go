@@ -1,0 +1,351 @@
+// Package wording has the sentences and the printed forms of numbers that several
+// renderers share.
+package wording
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/mixmodel"
+	"pourboard/blend/record"
+	"pourboard/blend/results"
+)
+
+// The printed forms of what was read and worked out: every page, table and
+// workbook takes them from here.
+
+// placesFor is how many digits after the point show so many significant digits
+// of x, at most 9.
+func placesFor(x float64, digits int) int {
+	if x == 0 || math.IsInf(x, 0) {
+		return 0
+	}
+	return min(9, max(0, digits-1-int(math.Floor(math.Log10(math.Abs(x))))))
+}
+
+// fixed is x with so many digits after the point, halves away from zero as on
+// every sheet, without a minus before zero. A mean such as 3.25 may be held as
+// a little less, so it is settled to nine digits more first.
+func fixed(x float64, decimals int) string {
+	if scale := math.Pow(10, float64(decimals)); math.Abs(x)*scale < 1e6 {
+		x = math.Round(math.Round(x*scale*1e9)/1e9) / scale
+	}
+	s := strconv.FormatFloat(x, 'f', decimals, 64)
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-")
+	}
+	return s
+}
+
+// ValueText is a value of the measure read of n tiles, without a unit: as many
+// decimals as it was read with, and one more where it is a mean.
+func ValueText(m *results.Measure, x float64, n int) string {
+	if n > 1 {
+		return fixed(x, m.Decimals+1)
+	}
+	return fixed(x, m.Decimals)
+}
+
+// ClassText is the limits of a class of a measure's map, such as "12.0 to below
+// 14.5"; of a rating, the rating.
+func ClassText(m *results.Measure, k int) string {
+	c := m.Classes[k]
+	switch {
+	case m.Field == record.RatingField:
+		return c.Sign
+	case len(m.Classes) == 1:
+		return fixed(c.Lo, c.Decimals)
+	case k == len(m.Classes)-1:
+		return fixed(c.Lo, c.Decimals) + " to " + fixed(c.Hi, c.Decimals)
+	}
+	return fixed(c.Lo, c.Decimals) + " to below " + fixed(c.Hi, c.Decimals)
+}
+
+// LevelText is the level of a contour as it is written beside it.
+func LevelText(l results.Line) string { return fixed(l.Level, l.Decimals) }
+
+// StatisticText is a number that came out of many, such as a coefficient: four
+// significant digits.
+func StatisticText(x float64) string {
+	if x != 0 && (math.Abs(x) < 1e-6 || math.Abs(x) >= 1e9) {
+		return strconv.FormatFloat(x, 'e', 3, 64)
+	}
+	return fixed(x, placesFor(x, 4))
+}
+
+// ErrorText is a standard error or a ±: two significant digits.
+func ErrorText(x float64) string {
+	if x != 0 && (math.Abs(x) < 1e-6 || math.Abs(x) >= 1e9) {
+		return strconv.FormatFloat(x, 'e', 1, 64)
+	}
+	return fixed(x, placesFor(x, 2))
+}
+
+// RatioText is R² or a probability: three digits after the point.
+func RatioText(x float64) string { return fixed(x, 3) }
+
+// predictionText is a predicted mean with its ±, both to the same digit:
+// "62.4 ± 1.3". Without scatter about the model there is no ±.
+func predictionText(p mixmodel.Prediction) string {
+	pm := p.PlusMinus()
+	if pm == 0 {
+		return StatisticText(p.Mean)
+	}
+	if pm < 1e-6 || math.Abs(p.Mean) >= 1e9 {
+		return StatisticText(p.Mean) + " ± " + ErrorText(pm)
+	}
+	decimals := placesFor(pm, 2)
+	return fixed(p.Mean, decimals) + " ± " + fixed(pm, decimals)
+}
+
+// BodyText is the name of a body, or "all bodies".
+func BodyText(r *results.Results, body int) string {
+	if body == results.AllBodies {
+		return "all bodies"
+	}
+	return r.Test.Plan.Tiles.Bodies[body]
+}
+
+// EndsText says what the letters of the models stand for: "P Magnesia matte,
+// Q Wood ash", with what a share or a percentage is of.
+func EndsText(r *results.Results) string {
+	var names []string
+	for _, e := range r.Ends {
+		name := e.Letter + " " + e.Name
+		if e.To > 0 {
+			name += " (a share of 1 is " + blend.PercentText(e.To) + " %)"
+		}
+		names = append(names, name)
+	}
+	text := strings.Join(names, ", ")
+	switch {
+	case !r.Test.Plan.Blend.HasSeries():
+		return text + "; shares " + blend.BasisText(r.Test.Plan.Blend.Basis) + ", as asked"
+	case r.Space == mixmodel.Shares:
+		return text + "; shares of the way to each corner, as asked"
+	}
+	return text + "; percent of the dry base, as it was really made after rounding to what the instruments show"
+}
+
+// MixtureText is a point of the models' space, of the ends or series that are
+// not 0: "45 % P, 30 % Q, 25 % R" for shares of ends; "1.5 % Copper carbonate,
+// 2 % Rutile" for series, and "the base alone" without any.
+func MixtureText(r *results.Results, point []float64) string {
+	var parts []string
+	add := func(percent, of string) {
+		if percent != "0" {
+			parts = append(parts, percent+" % "+of)
+		}
+	}
+	for i, e := range r.Ends {
+		switch {
+		case !r.Test.Plan.Blend.HasSeries():
+			add(blend.ShareText(point[i]), e.Letter)
+		case r.Space == mixmodel.Shares:
+			add(blend.PercentText(roundTo(point[i]*e.To, 2)), e.Name)
+		default:
+			add(blend.PercentText(roundTo(point[i], 2)), e.Name)
+		}
+	}
+	if parts == nil {
+		return "the base alone"
+	}
+	return strings.Join(parts, ", ")
+}
+
+// CellText is what was asked of a cell, as MixtureText writes it, and what was
+// made where that differs noticeably.
+func CellText(r *results.Results, cell int) string {
+	c := r.Test.Cells[cell-1]
+	if !r.Test.Plan.Blend.HasSeries() {
+		return MixtureText(r, r.Point(cell))
+	}
+	var parts []string
+	for i, d := range c.Doses {
+		if d.Percent > 0 {
+			parts = append(parts, r.Test.DoseHeld(i, d))
+		}
+	}
+	if parts == nil {
+		return "the base alone"
+	}
+	return blend.Together(parts)
+}
+
+// ShapeText says which way the ends or series lie in a map that has the shape
+// of the design: "P at the top, Q at the lower left, R at the lower right".
+func ShapeText(r *results.Results) string {
+	places := func(where ...string) string {
+		for i := range where {
+			where[i] = r.Ends[i].Letter + " " + where[i]
+		}
+		return strings.Join(where, ", ")
+	}
+	triangle := func() string { return places("at the top", "at the lower left", "at the lower right") }
+	switch b := r.Test.Plan.Blend; b.Kind {
+	case blend.Triaxial:
+		return triangle()
+	case blend.Quadraxial:
+		return triangle() + "; more of " + r.Ends[3].Letter + " from layer to layer"
+	case blend.Biaxial:
+		if b.HasSeries() {
+			return places("across", "downwards")
+		}
+		return places("at the top left", "at the top right", "at the lower left", "at the lower right")
+	case blend.Line:
+		if !b.HasSeries() {
+			return "from " + r.Ends[0].Letter + " to " + r.Ends[1].Letter + ", row by row"
+		}
+	case blend.Centroid:
+		return "each row mixes one end more than the row above"
+	}
+	return "in the order of the plan, row by row"
+}
+
+func roundTo(x float64, decimals int) float64 {
+	scale := math.Pow(10, float64(decimals))
+	return math.Round(x*scale) / scale
+}
+
+// MissingText says which cells were not read, a body to a line; what names it:
+// "nothing is written down", "no Gloss".
+func MissingText(r *results.Results, gaps []results.Gap, what string) []string {
+	var lines []string
+	for _, g := range gaps {
+		where := blend.Numbers(g.Cells, 20)
+		if len(g.Cells) == len(r.Test.Cells) {
+			where = "any cup"
+		}
+		lines = append(lines, fmt.Sprintf("%s: %s of %s", BodyText(r, g.Body), what, where))
+	}
+	return lines
+}
+
+// RankText is a place in a ranking: "1. cup 12: 5", "1. cups 3, 7 (a tie): 4.5".
+func RankText(m *results.Measure, k results.Rank) string {
+	n := slices.Max(k.N)
+	tie := ""
+	if len(k.Cells) > 1 {
+		tie = " (a tie)"
+	}
+	return fmt.Sprintf("%d. %s%s: %s", k.Place, blend.Numbers(k.Cells, 20), tie, ValueText(m, k.Value, n))
+}
+
+// ScatterText says how much repeats of one mixture on one body differ.
+func ScatterText(m *results.Measure) string {
+	s := m.Scatter
+	if s.DF == 0 {
+		return "no mixture was read on two tiles of one body, so the scatter of repeats is not known"
+	}
+	return fmt.Sprintf("repeats scatter with a standard deviation of %s (%d tiles of %s, %d degrees of freedom); two tiles of one mixture differ by less than %s in about 95 of 100 cases",
+		ErrorText(s.S), s.Tiles, counted(s.Groups, "mixture read twice or more on one body", "mixtures read twice or more on one body"), s.DF, ErrorText(s.Limit()))
+}
+
+func counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
+
+// ModelText says in one line which model was chosen and how good it is, or why
+// there is none.
+func ModelText(r *results.Results, m results.Model) string {
+	of := counted(m.N, "reading", "readings")
+	if m.Body == results.AllBodies {
+		of += " of " + counted(m.Bodies, "body", "bodies")
+	}
+	chosen := m.Choice.Chosen
+	if chosen == nil || chosen.Kind == mixmodel.Mean {
+		return fmt.Sprintf("%s, %s: no prediction, %s", BodyText(r, m.Body), of, m.Refused)
+	}
+	return fmt.Sprintf("%s, %s: %s, leave-one-out error %s, standard deviation %s, R² %s and adjusted %s about the mean",
+		BodyText(r, m.Body), of, chosen.Kind, ErrorText(chosen.LOO), ErrorText(chosen.S), RatioText(chosen.R2), RatioText(chosen.AdjR2))
+}
+
+// doubtful is the probability of a lack of fit as large by chance below which a
+// model is called one that the readings do not follow (common practice, no
+// source).
+const doubtful = 0.05
+
+// LackText says what repeats tell about the form of a model, and what that means
+// for its predictions. It is empty without repeats, of which ScatterText tells.
+func LackText(m *mixmodel.Model) string {
+	switch {
+	case m.Lack.PureDF == 0:
+		return ""
+	case m.Lack.Missing != "":
+		return "lack of fit: " + m.Lack.Missing
+	}
+	probability := RatioText(m.Lack.P)
+	if m.Lack.P < 0.0005 {
+		probability = "under 0.001"
+	}
+	means := "what the model misses is no more than scatter explains"
+	if m.Lack.P < doubtful {
+		means = "the readings do not follow the model, which misses more than scatter explains, and its ± is not to be relied on"
+	}
+	return fmt.Sprintf("lack of fit: F %s on %d and %d degrees of freedom, probability %s; %s",
+		fixed(m.Lack.F, 2), m.Lack.DF, m.Lack.PureDF, probability, means)
+}
+
+// BestText is a predicted mixture: "62.4 ± 1.3 at 45 % A, 30 % B, 25 % C,
+// nearest to cup 17".
+func BestText(r *results.Results, b *results.Best) string {
+	near := "nearest to cup "
+	if b.Is {
+		near = "which is cup "
+	}
+	text := predictionText(b.Prediction)
+	if b.Beyond != "" {
+		text += " (" + b.Beyond + ": no tile can be rated so)"
+	}
+	return text + " at " + MixtureText(r, b.Point) + ", " + near + strconv.Itoa(b.Cell)
+}
+
+// CountsText lists words with how many of the cell's tiles each was written of:
+// "crawling 2 of 3, crazing 1 of 3"; of a single tile the words alone.
+func CountsText(s results.Said, counts []record.Count) string {
+	var texts []string
+	for _, c := range counts {
+		if s.Tiles > 1 {
+			texts = append(texts, fmt.Sprintf("%s %d of %d", c.Word, c.Tiles, s.Tiles))
+		} else {
+			texts = append(texts, c.Word)
+		}
+	}
+	return strings.Join(texts, ", ")
+}
+
+// DefectsText says which cells of a place in a ranking have defects on the
+// ranking's body: "crawling 2 of 3", "cup 2 crawling, cup 7 crazing 1 of 2" for
+// several; nothing when none has.
+func DefectsText(r *results.Results, body int, k results.Rank) string {
+	var texts []string
+	for _, cell := range k.Cells {
+		s := r.Said(cell, body)
+		if len(s.Defects) == 0 {
+			continue
+		}
+		text := CountsText(s, s.Defects)
+		if len(k.Cells) > 1 {
+			text = fmt.Sprintf("cup %d %s", cell, text)
+		}
+		texts = append(texts, text)
+	}
+	return strings.Join(texts, "; ")
+}
+
+// RankedText is RankText with what is wrong with the cells of the place, for a
+// glaze that crawled is not best for being rated so.
+func RankedText(r *results.Results, m *results.Measure, body int, k results.Rank) string {
+	text := RankText(m, k)
+	if defects := DefectsText(r, body, k); defects != "" {
+		text += ", but " + defects
+	}
+	return text
+}

@@ -1,0 +1,110 @@
+package wording
+
+import (
+	"strings"
+	"testing"
+
+	"pourboard/blend/mark"
+	"pourboard/blend/mixmodel"
+	"pourboard/blend/record/recordtest"
+	"pourboard/blend/results"
+)
+
+func TestNumbersInWords(t *testing.T) {
+	for _, test := range []struct{ got, want string }{
+		{fixed(3.25, 1), "3.3"},
+		{fixed(-3.25, 1), "-3.3"},
+		{fixed(1.005, 2), "1.01"}, // held as 1.00499999999999989…
+		{fixed(139.65, 1), "139.7"},
+		{fixed(-0.004, 2), "0.00"},
+		{fixed(12345678.5, 0), "12345678"},
+		{StatisticText(0), "0"},
+		{StatisticText(11.7), "11.70"},
+		{StatisticText(-9.6), "-9.600"},
+		{StatisticText(12345), "12345"},
+		{StatisticText(0.000123456), "0.0001235"},
+		{StatisticText(1.5e-9), "1.500e-09"},
+		{ErrorText(0.60369), "0.60"},
+		{ErrorText(2.6082), "2.6"},
+		{ErrorText(26.082), "26"},
+		{ErrorText(0), "0"},
+		{RatioText(0.951356), "0.951"},
+		{predictionText(mixmodel.Prediction{Mean: 62.41, SE: 0.65}), "62.4 ± 1.3"},
+		{predictionText(mixmodel.Prediction{Mean: 0.04567, SE: 0.0011}), "0.0457 ± 0.0022"},
+		{predictionText(mixmodel.Prediction{Mean: 1234.5, SE: 60}), "1235 ± 120"},
+		{predictionText(mixmodel.Prediction{Mean: 4}), "4.000"},
+	} {
+		if test.got != test.want {
+			t.Errorf("got %s, want %s", test.got, test.want)
+		}
+	}
+}
+
+func TestMixtureText(t *testing.T) {
+	for _, test := range []struct {
+		plan    string
+		point   []float64
+		mixture string
+		ends    string
+	}{
+		{"triaxial", []float64{0.45, 0.3, 0.25}, "45 % P, 30 % Q, 25 % R",
+			"P Magnesia matte, Q Field ash runny, R Soda blue; shares of dry matter, as asked"},
+		{"triaxial-series", []float64{0.5, 0.25, 0.25}, "1.5 % Copper carbonate, 1.25 % Rutile, 1 % Tin oxide",
+			"X Copper carbonate (a share of 1 is 3 %), Y Rutile (a share of 1 is 5 %), Z Tin oxide (a share of 1 is 4 %); shares of the way to each corner, as asked"},
+		{"biaxial-series", []float64{0, 0}, "the base alone",
+			"X Copper carbonate, Y Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
+		{"biaxial-series", []float64{0, 4}, "4 % Rutile",
+			"X Copper carbonate, Y Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
+		{"biaxial-series", []float64{1.256, 4}, "1.26 % Copper carbonate, 4 % Rutile",
+			"X Copper carbonate, Y Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
+	} {
+		m := recordtest.Planned(t, test.plan, nil)
+		r := results.Evaluate(m.Test, m.Read(t, m.BlankLog()))
+		if got := MixtureText(r, test.point); got != test.mixture {
+			t.Errorf("%s: %s, want %s", test.plan, got, test.mixture)
+		}
+		if got := EndsText(r); got != test.ends {
+			t.Errorf("%s: %s, want %s", test.plan, got, test.ends)
+		}
+	}
+}
+
+// The sentences about a model say what was found: a line of gloss that rises
+// evenly, with a little scatter of a known size.
+func TestModelInWords(t *testing.T) {
+	m := recordtest.Planned(t, "triaxial", nil)
+	sheets := m.BlankLog()
+	m.Fill(t, &sheets[0], "Gloss", func(tile mark.Tile) float64 {
+		x := m.Test.Cells[tile.Cell-1].Shares
+		return 20*x[0] + 50*x[1] + 30*x[2] + []float64{-1, 0, 1}[tile.Body]
+	})
+	r := results.Evaluate(m.Test, m.Read(t, sheets))
+	gloss := &r.Measures[0]
+	all := gloss.Models[3]
+	if got := ModelText(r, all); !strings.HasPrefix(got, "all bodies, 84 readings of 3 bodies: linear, leave-one-out error 0.85, standard deviation 0.83, R² 0.98") {
+		t.Errorf("%s", got)
+	}
+	if got := BestText(r, all.Highest); !strings.HasPrefix(got, "50.00 ± 0.") || !strings.HasSuffix(got, " at 100 % Q, which is cup 22") {
+		t.Errorf("%s", got)
+	}
+	if got := BestText(r, all.Lowest); !strings.HasPrefix(got, "20.00 ± 0.") || !strings.HasSuffix(got, " at 100 % P, which is cup 1") {
+		t.Errorf("%s", got)
+	}
+	if got := LackText(all.Choice.Chosen); got != "lack of fit: F 0.00 on 25 and 56 degrees of freedom, probability 1.000; what the model misses is no more than scatter explains" {
+		t.Errorf("%s", got)
+	}
+	wrong := mixmodel.Model{Lack: mixmodel.LackOfFit{F: 58.69, DF: 9, PureDF: 10, P: 2e-7}}
+	if got := LackText(&wrong); got != "lack of fit: F 58.69 on 9 and 10 degrees of freedom, probability under 0.001; the readings do not follow the model, which misses more than scatter explains, and its ± is not to be relied on" {
+		t.Errorf("%s", got)
+	}
+	if got := LackText(gloss.Models[0].Choice.Chosen); got != "" {
+		t.Errorf("%s", got)
+	}
+	if got := ScatterText(gloss); got != "no mixture was read on two tiles of one body, so the scatter of repeats is not known" {
+		t.Errorf("%s", got)
+	}
+	gloss.Scatter = results.Scatter{S: 0.85375, DF: 9, Groups: 6, Tiles: 15}
+	if got := ScatterText(gloss); got != "repeats scatter with a standard deviation of 0.85 (15 tiles of 6 mixtures read twice or more on one body, 9 degrees of freedom); two tiles of one mixture differ by less than 2.4 in about 95 of 100 cases" {
+		t.Errorf("%s", got)
+	}
+}
