@@ -39,16 +39,8 @@ func addNames(names []string, lists ...[]Part) []string {
 	return names
 }
 
-// Cautions are sentences for whoever mixes and fires the test: what to wear
-// and do, from the materials that are in it.
-func (t *Test) Cautions() []string { return t.library.Cautions(t.Materials()) }
-
 // HazardsOf is what in these materials calls for care, worst first.
 func (t *Test) HazardsOf(names []string) []oxide.Hazard { return t.library.Hazards(names) }
-
-// LeachTest is the sentence about the materials among these whose glaze a
-// laboratory has to test, or none.
-func (t *Test) LeachTest(names []string) []string { return t.library.LeachTest(names) }
 
 // NotKnown names those of these materials that neither the built-in list nor
 // the plan has an analysis of: little or nothing is known of their hazards.

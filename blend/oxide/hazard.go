@@ -6,47 +6,81 @@ import (
 	"unicode"
 )
 
-// Hazard is something in a plan's own materials that calls for care.
+// Harm is the worst that a hazard does to a person, in a word or two.
+type Harm string
+
+// The harms. Dust is that of any fine powder, and nothing beyond it.
+const (
+	Fatal     Harm = "fatal"
+	Cancer    Harm = "cancer"
+	Suspected Harm = "suspected of cancer"
+	Unborn    Harm = "harm to the unborn child"
+	Poison    Harm = "poison"
+	Nerves    Harm = "harm to nerves"
+	Lungs     Harm = "scarred lungs"
+	Burns     Harm = "burns"
+	Allergy   Harm = "allergy"
+	Harmful   Harm = "harmful"
+	Irritates Harm = "irritates"
+	Fume      Harm = "fume in firing"
+	Fire      Harm = "feeds fire"
+	Water     Harm = "poison to water life"
+	Dust      Harm = "dust"
+)
+
+// Hazard is something in a plan's own materials that calls for care. What is
+// known of it is stated as published; how it is worded is the renderers' job.
 type Hazard struct {
-	Substance string   // what it is about, as "barium carbonate" or "copper compound"
-	Contains  string   // the element that makes it one, as "copper"; for quartz and its like "silica"
-	Materials []string // the materials of the plan that bring it, as the plan names them
-	Note      string   // one neutral sentence without a full stop
-	Codes     []string // hazard statements of Regulation (EC) 1272/2008 that were read in Source, often none
-	Source    string   // where Note and Codes were read, "" when Note only sends to the data sheet
-	LeachTest bool     // a glaze with it needs a laboratory's leach test before food touches it
+	Substance  string         // what it is about, as "barium carbonate" or "copper compound"
+	Contains   string         // the element that makes it one, as "copper", or "silica", "lime" and the like
+	Materials  []string       // the materials of the plan that bring it, as the plan names them
+	Harm       Harm           // common practice where neither classes nor IARC say it
+	Law        Classification // in EU law, empty where there is none
+	Opinion    Opinion        // that is not law, mostly empty
+	IARC       string         // group of the cancer agency IARC as published, "" where it was not read
+	NotForFood bool           // no leach test makes a glaze with it fit for food ware
+	LeachTest  bool           // a glaze with it needs a laboratory's leach test before food touches it
 }
 
-// String is the hazard as one line without a full stop.
-func (h Hazard) String() string {
-	s := h.Substance + " (" + strings.Join(h.Materials, ", ") + "): " + h.Note
-	if len(h.Codes) > 0 {
-		s += "; " + strings.Join(h.Codes, " ")
-	}
-	if h.Source != "" {
-		s += " [" + h.Source + "]"
-	}
-	return s
+// Classification is a harmonised one of Annex VI to CLP, Regulation (EC)
+// 1272/2008, read in the table named by ClassesAsOf.
+type Classification struct {
+	Classes   string   // class and category, as "Carc. 1B; Muta. 2"; * is a minimum classification
+	Codes     []string // hazard statements, as "H350i"
+	Amendment string   // that set them
+	From      string   // the day from which on they apply, as "2023-11-23"
 }
 
-// family is an element that calls for care, and what is said of its
-// compounds when no entry for the very substance was read.
+// ClassesAsOf names the state of the law that the classes were read in.
+const ClassesAsOf = "Annex VI to CLP (EC) 1272/2008, unofficial ECHA table up to the 23rd ATP (EU) 2025/1222"
+
+// Opinion is a classification that is not law.
+type Opinion struct {
+	By    string // whose it is, and when
+	Codes []string
+}
+
+// family is what is known of the compounds of one element, or of one kind of
+// material.
 type family struct {
-	element string   // symbol
-	words   []string // of which one in a material's name gives it away, the element's first
-	neutral Hazard
-	least   float64 // weight % of its oxide in the raw material from which on it is named
-	entries []entry
+	contains string
+	least    float64  // weight % of the oxide in the raw material from which on it is named
+	bound    bool     // a frit has it bound in glass, and does not count
+	not      []string // materials that do not count, as Library.Find understands them
+	except   []string // words of a name that say it is something else
+	rules    []rule   // the first that fits holds
 }
 
-// entry is what was read about one substance.
-type entry struct {
-	names  []string // of materials, as Library.Find understands them
-	hazard Hazard
+// rule says which materials a hazard is of.
+type rule struct {
+	names   []string // these, as Library.Find understands them
+	element string   // or those whose formula or analysis has this element
+	words   []string // or those with one of these words in their name
+	and     []string // but only with one of these words in the name, where there are any
+	hazard  Hazard
 }
 
 const (
-	seeSheet = "see the supplier's safety data sheet"
 	// named is the weight % from which on a family is named. A rock's or an
 	// ash's traces would otherwise drown what matters (common practice, no
 	// source); where any amount matters, the family says so with anyAmount.
@@ -54,118 +88,10 @@ const (
 	anyAmount = 0
 )
 
-// Sources of the entries. Each was read; what was only remembered has none.
-const (
-	labReport = "classification under Regulation (EC) 1272/2008 as printed in a laboratory report; may be out of date"
-	secondary = "classification under Regulation (EC) 1272/2008 as printed on a secondary page; may be out of date"
-)
-
-// families in the order in which they are printed. An entry with codes holds
-// only what was read in its source (testdata/reference/safety.toml, status
-// found); a family without entries sends to the data sheet.
-var families = []family{
-	{"Pb", []string{"lead", "litharge", "minium"}, Hazard{
-		Substance: "lead compounds",
-		Note:      "reproductive toxin (category 1A) and cumulative poison; not for functional ware",
-		Codes:     []string{"H302", "H332", "H360", "H373", "H400", "H410"},
-		Source:    labReport, LeachTest: true,
-	}, anyAmount, nil},
-	{"Cd", []string{"cadmium"}, Hazard{
-		Substance: "cadmium compound", Note: seeSheet + "; not for functional ware", LeachTest: true,
-	}, anyAmount, []entry{{[]string{"Cadmium oxide", "CdO"}, Hazard{
-		Substance: "cadmium oxide",
-		Note:      "fatal if inhaled, carcinogen (category 1B), suspected mutagen; not for functional ware",
-		Codes:     []string{"H330", "H341", "H350", "H372", "H400", "H410"},
-		Source:    labReport, LeachTest: true,
-	}}}},
-	{"U", []string{"uranium"}, Hazard{Substance: "uranium compound", Note: seeSheet, LeachTest: true}, anyAmount, nil},
-	{"Se", []string{"selenium"}, Hazard{Substance: "selenium compound", Note: seeSheet, LeachTest: true}, anyAmount, nil},
-	{"Sb", []string{"antimony"}, Hazard{Substance: "antimony compound", Note: seeSheet, LeachTest: true}, named, nil},
-	{"Ba", []string{"barium"}, Hazard{Substance: "barium compound", Note: seeSheet, LeachTest: true}, named,
-		[]entry{{[]string{"Barium carbonate"}, Hazard{
-			Substance: "barium carbonate",
-			Note:      "harmful if swallowed; soluble in stomach acid",
-			Codes:     []string{"H302"},
-			Source:    "a supplier's safety data sheet of 2015; International Chemical Safety Card 0777", LeachTest: true,
-		}}}},
-	{"Cr", []string{"chromium", "chrome", "chromite", "chromate", "dichromate", "bichromate"}, Hazard{Substance: "chromium compound", Note: seeSheet, LeachTest: true}, named, nil},
-	{"Ni", []string{"nickel"}, Hazard{Substance: "nickel compound", Note: seeSheet, LeachTest: true}, named,
-		[]entry{{[]string{"Nickel oxide"}, Hazard{
-			Substance: "nickel(II) oxide",
-			Note:      "may cause cancer (category 1A), skin sensitiser, organ damage by repeated exposure",
-			Codes:     []string{"H317", "H350", "H372", "H413"},
-			Source:    labReport, LeachTest: true,
-		}}}},
-	{"Co", []string{"cobalt"}, Hazard{Substance: "cobalt compound", Note: seeSheet, LeachTest: true}, named,
-		[]entry{{[]string{"Grey cobalt oxide"}, Hazard{
-			Substance: "cobalt(II) oxide",
-			Note:      "harmful if swallowed, skin sensitiser, very toxic to aquatic life",
-			Codes:     []string{"H302", "H317", "H400", "H410"},
-			Source:    labReport, LeachTest: true,
-		}}, {[]string{"Cobalt carbonate"}, Hazard{
-			Substance: "cobalt carbonate",
-			Note:      "skin and airway sensitiser, suspected mutagen, may cause cancer if inhaled, reproductive toxin, very toxic to aquatic life",
-			Codes:     []string{"H317", "H334", "H341", "H350i", "H360", "H410"},
-			Source:    secondary, LeachTest: true,
-		}}}},
-	{"V", []string{"vanadium"}, Hazard{Substance: "vanadium compound", Note: seeSheet, LeachTest: true}, named,
-		[]entry{{[]string{"Vanadium pentoxide"}, Hazard{
-			Substance: "vanadium pentoxide",
-			Note:      "harmful if swallowed or inhaled, airway irritant, suspected mutagen and reproductive toxin; stricter classes were proposed in 2019, check the current list",
-			Codes:     []string{"H302", "H332", "H335", "H341", "H361d", "H372", "H411"},
-			Source:    "European Chemicals Agency, classification at the time of the 2019 proposal (index 023-001-00-8)", LeachTest: true,
-		}}}},
-	{"Mn", []string{"manganese"}, Hazard{Substance: "manganese compound", Note: seeSheet, LeachTest: true}, named,
-		[]entry{{[]string{"Manganese dioxide"}, Hazard{
-			Substance: "manganese dioxide",
-			Note:      "harmful if swallowed or inhaled",
-			Codes:     []string{"H302", "H332"},
-			Source:    labReport, LeachTest: true,
-		}}}},
-	{"Cu", []string{"copper", "malachite"}, Hazard{Substance: "copper compound", Note: seeSheet, LeachTest: true}, named,
-		[]entry{{[]string{"Copper oxide"}, Hazard{
-			Substance: "copper(II) oxide",
-			Note:      "very toxic to aquatic life",
-			Codes:     []string{"H400", "H410"},
-			Source:    labReport, LeachTest: true,
-		}}}},
-	{"Mo", []string{"molybdenum"}, Hazard{Substance: "molybdenum compound", Note: seeSheet, LeachTest: true}, named,
-		[]entry{{[]string{"Molybdenum trioxide"}, Hazard{
-			Substance: "molybdenum trioxide",
-			Note:      "eye and airway irritant, suspected carcinogen",
-			Codes:     []string{"H319", "H335", "H351"},
-			Source:    labReport, LeachTest: true,
-		}}}},
-	{"Li", []string{"lithium"}, Hazard{Substance: "lithium compound", Note: seeSheet, LeachTest: true}, named,
-		[]entry{{[]string{"Lithium carbonate"}, Hazard{
-			Substance: "lithium carbonate",
-			Note:      "eye irritant; opinion of the EU's risk assessment committee (September 2021, reaffirmed March 2024): may damage fertility, the unborn child and breast-fed children",
-			Codes:     []string{"H319", "H360D", "H360F", "H362"},
-			Source:    "European Chemicals Agency for H319, reports of 2023 and 2024 on the opinion for the rest; may be out of date", LeachTest: true,
-		}}}},
-	{"Zn", []string{"zinc"}, Hazard{Substance: "zinc compound", Note: seeSheet}, named,
-		[]entry{{[]string{"Zinc oxide"}, Hazard{
-			Substance: "zinc oxide",
-			Note:      "very toxic to aquatic life",
-			Codes:     []string{"H400", "H410"},
-			Source:    labReport,
-		}}}},
-	{"B", []string{"boron", "borax", "boric", "borate"}, Hazard{Substance: "boron compound", Note: seeSheet}, named, nil},
-	{"F", []string{"fluorine", "fluoride", "fluorspar", "fluorite", "cryolite"}, Hazard{Substance: "fluorine compound", Note: seeSheet}, named, nil},
-	{"Si", []string{"silica", "quartz", "flint", "feldspar", "spar", "clay", "kaolin", "ash"}, silicaHazard, named, nil},
-}
-
-// silicaHazard is named for every powder with SiO2 in it: whether that is
-// quartz is not known from an analysis.
-var silicaHazard = Hazard{
-	Substance: "silica-bearing powder",
-	Note:      "dust can hold respirable crystalline silica, for which exposure limits are set; keep it out of the air and do not breathe it",
-	Source:    "29 CFR 1910.1053",
-}
-
 // Hazards is what in these materials calls for care, worst first, each once.
 // A material is judged by what it is, by what its analysis contains, and,
-// because an analysis can leave something out, by the words of its name.
+// because an analysis can leave something out, by the words of its name. The
+// order is common practice, no source.
 func (l Library) Hazards(materials []string) []Hazard {
 	var list []Hazard
 	add := func(h Hazard, name string) {
@@ -178,22 +104,43 @@ func (l Library) Hazards(materials []string) []Hazard {
 			}
 		}
 		h.Materials = []string{name}
-		h.Codes = slices.Clone(h.Codes)
 		list = append(list, h)
 	}
 	var subjects []subject
 	for _, name := range materials {
 		subjects = append(subjects, l.subject(name))
 	}
-	for _, f := range families {
-		for _, s := range subjects {
-			if h, ok := f.concerns(s); ok {
-				h.Contains = f.words[0]
-				add(h, s.name)
+	for _, f := range families() {
+		for _, r := range f.rules {
+			for _, s := range subjects {
+				if f.first(s) == r.hazard.Substance {
+					h := r.hazard
+					h.Contains = f.contains
+					add(h, s.name)
+				}
 			}
 		}
 	}
 	return list
+}
+
+// KnownHazards lists every hazard that this package knows of, worst first,
+// without materials.
+func KnownHazards() []Hazard {
+	var list []Hazard
+	for _, f := range families() {
+		for _, r := range f.rules {
+			h := r.hazard
+			h.Contains = f.contains
+			list = append(list, h)
+		}
+	}
+	return list
+}
+
+// Special leaves out what is no more than dust of the kind that any powder has.
+func Special(hazards []Hazard) []Hazard {
+	return slices.DeleteFunc(slices.Clone(hazards), func(h Hazard) bool { return h.Harm == Dust })
 }
 
 // subject is a material of a plan, as far as its hazards need it.
@@ -201,6 +148,7 @@ type subject struct {
 	name     string
 	keys     []string // its name here and its generic name
 	words    []string
+	frit     bool
 	material Material
 	atoms    formula // of its formula, nil when it has none
 }
@@ -226,36 +174,52 @@ func (l Library) subject(name string) subject {
 			s.words = append(s.words, w)
 		}
 	}
+	s.frit = s.saysAny([]string{"frit", "frits", "fritted"})
 	return s
 }
 
-// concerns reports what f has to say of a material.
-func (f family) concerns(s subject) (Hazard, bool) {
-	for _, e := range f.entries {
-		for _, name := range e.names {
-			if slices.Contains(s.keys, key(name)) {
-				return e.hazard, true
-			}
+func (s subject) isAny(names []string) bool {
+	return slices.ContainsFunc(names, func(n string) bool { return slices.Contains(s.keys, key(n)) })
+}
+
+func (s subject) saysAny(words []string) bool {
+	return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(s.words, w) })
+}
+
+// first is the substance of the first rule that fits a material, "" for none.
+func (f family) first(s subject) string {
+	if f.bound && s.frit || s.isAny(f.not) || s.saysAny(f.except) {
+		return ""
+	}
+	for _, r := range f.rules {
+		if f.fits(r, s) {
+			return r.hazard.Substance
 		}
 	}
-	if f.element == "Si" && s.atoms.atoms("Si") > 0 && s.atoms.atoms("O") == 0 {
-		return Hazard{}, false // silicon carbide holds no silica before it is fired
+	return ""
+}
+
+// fits reports whether a rule is about a material.
+func (f family) fits(r rule, s subject) bool {
+	if s.isAny(r.names) {
+		return true
 	}
-	if s.atoms.atoms(f.element) > 0 {
-		return f.neutral, true
+	if r.and != nil && !s.saysAny(r.and) {
+		return false
 	}
-	if i, ok := made().firedTo[f.element]; ok {
+	if r.element == "Si" && s.atoms.atoms("Si") > 0 && s.atoms.atoms("O") == 0 {
+		return false // silicon carbide holds no silica before it is fired
+	}
+	if s.atoms.atoms(r.element) > 0 {
+		return true
+	}
+	if i, ok := made().firedTo[r.element]; ok {
 		if v := s.material.Analysis.Of(oxides[i].name); v > 0 && v >= f.least {
-			return f.neutral, true
+			return true
 		}
 	}
-	if f.element == "Si" && !s.material.Analysis.Empty() {
-		return Hazard{}, false // "soda ash" and "bone ash" are only ashes by name
+	if r.element == "Si" && !s.material.Analysis.Empty() {
+		return false // "bone ash" is an ash by name only
 	}
-	for _, w := range s.words {
-		if slices.Contains(f.words, w) {
-			return f.neutral, true
-		}
-	}
-	return Hazard{}, false
+	return s.saysAny(r.words)
 }

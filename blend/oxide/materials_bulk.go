@@ -13,7 +13,7 @@ var minerals = []substance{
 	{"Kyanite", "Al2SiO5", density{3.6, ""}, []string{"Disthene"}},
 	{"Alumina", "Al2O3", density{3.97, ""}, []string{"Calcined alumina", "Aluminium oxide", "Alumina oxide", "Corundum"}},
 	{"Alumina hydrate", "Al(OH)3", density{2.42, ""}, []string{"Hydrated alumina", "Aluminium hydroxide", "Aluminium hydrate", "Alumina trihydrate", "Gibbsite"}},
-	{"Silicon carbide", "SiC", density{3.21, ""}, []string{"Carborundum"}},
+	{"Silicon carbide", "SiC", density{3.21, ""}, nil},
 }
 
 // fluxes bring alkalis, alkaline earths, zinc, lead or boron.

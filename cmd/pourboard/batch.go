@@ -15,6 +15,7 @@ import (
 	"pourboard/blend/plan"
 	"pourboard/render/pdf"
 	"pourboard/render/text"
+	"pourboard/render/wording"
 )
 
 func batchCommand() command {
@@ -134,23 +135,16 @@ func notTicket(file string) error {
 	return nil
 }
 
-// care names what in a bucket calls for care; what to do about it is too long
-// for a terminal and stands on the bucket's ticket.
+// care says what in a bucket calls for care, and what that means for food ware.
 func (u *ui) care(t *blend.Test, b blend.Bucket) {
-	var texts []string
-	leach := false
-	for _, h := range t.HazardsOf(b.Materials()) {
-		texts = append(texts, fmt.Sprintf("%s (%s)", h.Substance, strings.Join(h.Materials, ", ")))
-		leach = leach || h.LeachTest
+	hazards := t.HazardsOf(b.Materials())
+	for _, h := range oxide.Special(hazards) {
+		u.note("%s", wording.CareLine(h))
 	}
-	if texts != nil {
-		u.note("take care: %s; the supplier's safety data sheets decide, and the cautions stand on the ticket (--pdf)", strings.Join(texts, "; "))
+	for _, line := range wording.LeachLines(hazards) {
+		u.note("%s", line)
 	}
-	if leach {
-		u.note("%s That takes a leach test by a laboratory.", oxide.NoProof)
-	} else {
-		u.note("%s", oxide.NoProof)
-	}
+	u.note("%s", wording.NoProof)
 }
 
 func bucketSize(dry, volume string) (blend.Cup, error) {

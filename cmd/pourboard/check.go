@@ -6,6 +6,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/render/text"
+	"pourboard/render/wording"
 )
 
 func checkCommand() command {
@@ -41,6 +42,9 @@ func runCheck(u *ui, args []string) error {
 		return err
 	}
 	u.printf("%s: %s\n", args[0], j.test.Summary())
+	if worst := wording.Worst(j.test.HazardsOf(j.test.Materials())); worst != "" {
+		u.printf("Take care. %s\n", worst)
+	}
 	if usual := j.plan.Kit.Defaults; len(usual) > 0 {
 		u.printf("Not in the plan, and so taken as usual: %s; your own go under [measure].\n", strings.Join(usual, ", "))
 	}

@@ -9,8 +9,8 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
-	"pourboard/blend/oxide"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // Bucket draws the ticket of a large batch of one cell as a PDF file: what is
@@ -105,7 +105,7 @@ func (s *sheets) bucket(f *flow, b blend.Bucket, sizes bucketSizes) {
 	}, regular(benchPt))
 	f.blanks("Specific gravity:", "By, and date:")
 	s.careBlock(f, "", b.Materials(), sizes.cautionPt)
-	f.items("–", append(t.LeachTest(b.Materials()), oxide.NoProof), regular(sizes.cautionPt))
+	f.items("–", append(wording.LeachLines(t.HazardsOf(b.Materials())), wording.NoProof), regular(sizes.cautionPt))
 }
 
 // bucketAssumed says that a cup's specific gravity rests on one that the plan

@@ -3,24 +3,14 @@ package pdf
 import (
 	"slices"
 	"strings"
+
+	"pourboard/render/wording"
 )
 
-// generalCare is what holds for every dry powder. Common practice, no source.
-const generalCare = "Respirator and gloves for dry powder; clean up wet, never sweep. The supplier's safety data sheet decides."
-
-// careLines are the hazards of some materials, a line each, with those of
-// which nothing is known, and then what holds for all. The sources stand in the
-// summary, which has these hazards in full.
+// careLines is what to take care of with some materials, and which of them are
+// unknown. Classes and sources are in the summary.
 func (s *sheets) careLines(materials []string) []string {
-	var list []string
-	for _, h := range s.test.HazardsOf(materials) {
-		text := h.Substance + " (" + strings.Join(h.Materials, ", ") + "): " + h.Note
-		if len(h.Codes) > 0 {
-			text += "; " + strings.Join(h.Codes, " ")
-		}
-		list = append(list, text+".")
-	}
-	return append(append(list, s.notKnown(materials)...), generalCare)
+	return append(wording.CareLines(s.test.HazardsOf(materials)), s.notKnown(materials)...)
 }
 
 // notKnown are lines about the materials of which nothing is known, and about
@@ -39,10 +29,10 @@ func (s *sheets) notKnown(materials []string) []string {
 	}
 	var lines []string
 	if len(names) > 0 {
-		lines = append(lines, "Not known here: "+strings.Join(names, ", ")+"; the supplier's safety data sheet decides.")
+		lines = append(lines, "Unknown here: "+strings.Join(names, ", ")+". See the supplier's safety data sheet.")
 	}
 	if len(byName) > 0 {
-		lines = append(lines, "Known here by the name alone: "+strings.Join(byName, ", ")+"; what else is in it the supplier's safety data sheet tells.")
+		lines = append(lines, "Known here by name only: "+strings.Join(byName, ", ")+". See the supplier's safety data sheet for the rest.")
 	}
 	return lines
 }

@@ -9,7 +9,6 @@ import (
 	"unicode/utf8"
 
 	"pourboard/blend"
-	"pourboard/blend/oxide"
 	"pourboard/blend/results"
 	"pourboard/layout"
 	"pourboard/render/wording"
@@ -89,7 +88,7 @@ func (p *report) overview() {
 	}
 	f.limited("Left out, or read with a doubt", complaints, mostComplaints)
 	f.space(2)
-	f.para(oxide.NoProof+" That takes a leach test by a laboratory.", bold(benchPt))
+	f.para(wording.NoProof+" Have a laboratory leach-test it.", bold(benchPt))
 	p.best(f)
 	f.longTexts()
 }

@@ -134,7 +134,7 @@ func TestResults_textIsThatOfTheResults(t *testing.T) {
 		holds(wording.EndsText(r))
 		holds(wording.ShapeText(r))
 		holds(`sheet "Tiles", row 3, Rating: 8 is left out (a whole number from 1 to 5)`)
-		holds("no proof that a glaze is fit for food")
+		holds("does not show that a glaze is fit for food")
 		for _, m := range r.Judged() {
 			holds(sentence(wording.ScatterText(m)))
 			for i, ranking := range m.Highest {

@@ -7,6 +7,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/render/wording"
 )
 
 // How much of the long lists the summary prints.
@@ -194,17 +195,11 @@ func (s *sheets) notes(f *flow) {
 func (s *sheets) cautions(f *flow) {
 	names := s.test.Materials()
 	f.subheading("Take care")
-	f.items("–", s.test.Cautions(), regular(benchPt))
-	var texts []string
-	for _, h := range s.test.HazardsOf(names) {
-		texts = append(texts, h.String()+".")
-	}
-	if texts = append(texts, s.notKnown(names)...); len(texts) == 0 {
-		return
-	}
+	f.items("–", s.careLines(names), regular(benchPt))
+	hazards := s.test.HazardsOf(names)
 	f.need(5 * regular(benchPt).lineMM()) // it stays with the first of them
-	f.para("Of the materials of this plan:", bold(benchPt))
-	f.items("–", texts, regular(benchPt))
+	f.para("Classes and sources", bold(benchPt))
+	f.items("–", append(wording.CareClasses(hazards), wording.CareSources(hazards)...), regular(benchPt))
 }
 
 // kitFacts are the instruments with their steps, and what the plan left out.

@@ -75,8 +75,8 @@ func TestNotKnown(t *testing.T) {
 	s, _ := mustDraw(t, only(packetOf(t, "triaxial", func(p *blend.Plan) {
 		p.Glazes[0].Recipe[0].Material, p.Glazes[0].Recipe[1].Material = "Straw ash", "Pond mud"
 	}), "marks"))
-	want := `["Not known here: Pond mud; the supplier's safety data sheet decides." ` +
-		`"Known here by the name alone: Straw ash; what else is in it the supplier's safety data sheet tells."]`
+	want := `["Unknown here: Pond mud. See the supplier's safety data sheet." ` +
+		`"Known here by name only: Straw ash. See the supplier's safety data sheet for the rest."]`
 	if got := fmt.Sprintf("%q", s.notKnown(s.test.Materials())); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
+	"pourboard/render/wording"
 )
 
 // Materials lists a library: names, formulas, loss on ignition and density.
@@ -55,8 +56,17 @@ func Material(w io.Writer, m oxide.Material, lib oxide.Library) error {
 	if m.Density > 0 {
 		g.add("density", strings.Join(nonEmpty(densityText(m.Density)+" g/mL", m.DensitySource), ": "))
 	}
-	for _, h := range lib.Hazards([]string{m.Name}) {
-		g.add("care", h.String())
+	hazards := lib.Hazards([]string{m.Name})
+	for _, h := range hazards {
+		g.add("care", wording.CareLine(h))
+	}
+	for _, line := range wording.CareClasses(hazards) {
+		g.add("class", line)
+	}
+	if len(hazards) > 0 {
+		for _, line := range wording.CareSources(hazards) {
+			g.add("source", line)
+		}
 	}
 	return g.write(w)
 }

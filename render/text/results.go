@@ -9,7 +9,6 @@ import (
 	"unicode/utf8"
 
 	"pourboard/blend"
-	"pourboard/blend/oxide"
 	"pourboard/blend/results"
 	"pourboard/layout"
 	"pourboard/render/wording"
@@ -43,7 +42,7 @@ func Results(w io.Writer, places *layout.Places, r *results.Results) error {
 		p.said("what was written of the cups", all)
 	}
 	p.line("")
-	p.line("%s", oxide.NoProof)
+	p.line("%s", wording.NoProof)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
