@@ -13,45 +13,63 @@ import (
 // Field is what a column of the log holds.
 type Field string
 
-// The fields of a log, in the order of its columns. Those up to PlaceField are
-// printed; the others are for whoever reads the fired tile.
+// The fields of the sheet of tiles, in the order of its columns: the mark, what
+// whoever reads the fired tile enters, and what the plan says of the tile.
 const (
 	MarkField    Field = "mark"
-	CellField    Field = "cup"    // number of the cell from 1
-	ShareField   Field = "share"  // percent: of an end, or of a series' material over the dry base
-	BodyField    Field = "body"   // name of the clay
-	RepeatField  Field = "repeat" // from 1; only where there are repeats
-	PlaceField   Field = "place"  // board and spot
-	CoatField    Field = "coat"   // free text or a number, for each coat
+	RatingField  Field = "rating" // whole, LeastRating to MostRating
 	SurfaceField Field = "surface"
 	DefectsField Field = "defects"
 	ColourField  Field = "colour"
-	RatingField  Field = "rating" // whole, LeastRating to MostRating
+	CoatField    Field = "coat"   // free text or a number, for each coat
 	NumberField  Field = "number" // a column of the plan's own
-	PhotoField   Field = "photograph"
+	BlockField   Field = "block"  // which tiles shared a shelf or a kiln; only where the plan names it
 	NotesField   Field = "notes"
+	PhotoField   Field = "photograph"
+	FiringField  Field = "firing" // letter of a firing; written as FirstFiring
+	CellField    Field = "cup"    // number of the cell from 1
+	BodyField    Field = "body"   // name of the clay
+	RepeatField  Field = "repeat" // from 1; only where there are repeats
+	ShareField   Field = "share"  // percent asked: of an end, or of a series' material over the dry base
+	MadeField    Field = "made"   // the same as the measured amounts make it
+	PlanField    Field = "plan"   // fingerprint of the plan that the row was written for
 )
 
-// Names of the log's sheets. None of them is needed to read a log: its tiles
-// are found by their heads.
+// Names of the log's sheets. Tiles, firings and cups are found by their heads,
+// whatever their sheets are called.
 const (
-	SheetTiles  = "Tiles" // a row for each tile
-	SheetFiring = "Firing"
-	SheetLegend = "Legend"
-	SheetPlan   = "Plan" // HeadAmounts and below it the amounts, HeadFingerprint with the fingerprint beside it and below it the plan's outline, a line to a row
+	SheetTiles   = "Tiles"     // a row for each tile: Columns
+	SheetCups    = "Cups"      // a row for each cup: CupColumns
+	SheetFirings = "Firings"   // a row for each of FiringLabels, a column for each firing
+	SheetLegend  = "Legend"    // what the marks mean
+	SheetPlan    = "Plan"      // HeadAmounts and below it the amounts, HeadFingerprint with the fingerprint beside it and below it the plan's outline, a line to a row
+	SheetText    = "Plan text" // the plan's file, a line to a row; an apostrophe before what a program takes for a formula
 )
 
-// HeadMark is the head of the column of marks, HeadAmounts the label above what
-// the cups were measured by, HeadFingerprint the label of the plan's fingerprint.
+// Heads and labels that are found again.
 const (
-	HeadMark        = "Mark"
-	HeadAmounts     = "Amounts"
-	HeadFingerprint = "Fingerprint"
+	HeadMark        = "Mark"        // of the column of marks
+	HeadCup         = "Cup"         // of the column of cups, in the sheets of tiles and of cups
+	HeadFiring      = "Firing"      // of the column of firings, and before their letters in the sheet of firings
+	HeadPlan        = "Plan code"   // of the column of fingerprints
+	HeadMishap      = "Mishap"      // of a cup: one of Mishaps
+	HeadNotes       = "Notes"       // of a tile, of a cup
+	HeadAmounts     = "Amounts"     // above what the cups were measured by
+	HeadFingerprint = "Fingerprint" // beside the plan's fingerprint
 )
+
+// FirstFiring is the firing of a row that names none.
+const FirstFiring = "A"
+
+// madeSuffix ends the head of a column of MadeField.
+const madeSuffix = " comes to" + percentSign
 
 // earlierHeads are what columns were called in logs of earlier versions, which
 // are read too.
 func earlierHeads() map[string]Field { return map[string]Field{"Cell": CellField} }
+
+// ignoredHeads are columns of earlier logs that say nothing of a tile.
+func ignoredHeads() []string { return []string{"Place"} }
 
 // A rating is a whole number from the least to the most.
 const (
@@ -73,20 +91,25 @@ type Column struct {
 func Columns(p *blend.Plan) []Column {
 	all := []Column{
 		{Head: HeadMark, Field: MarkField, Chars: 8},
-		{Head: "Cup", Field: CellField, Chars: 5},
+		{Head: "Rating", Field: RatingField, Fill: true},
+		{Head: "Surface", Field: SurfaceField, Fill: true, Choices: surfaces(), Chars: 12},
+		{Head: "Defects", Field: DefectsField, Fill: true, Choices: Defects(), Chars: 12},
+		{Head: "Colour", Field: ColourField, Fill: true, Chars: 16},
 	}
-	add := func(c Column) {
-		all = append(all, c)
+	add := func(c Column) { all = append(all, c) }
+	for i := range p.Tiles.Coats {
+		add(Column{Head: "Coat " + strconv.Itoa(i+1), Field: CoatField, Index: i, Fill: true, Chars: 14})
 	}
-	if p.Blend.HasSeries() {
-		for i, s := range p.Blend.Series {
-			add(Column{Head: s.Material + " %", Field: ShareField, Index: i, Chars: 7})
-		}
-	} else {
-		for i, e := range p.Blend.Ends {
-			add(Column{Head: p.Glazes[e].Name + " %", Field: ShareField, Index: i, Chars: 7})
-		}
+	for i, name := range p.Log.Numbers {
+		add(Column{Head: name, Field: NumberField, Index: i, Fill: true, Chars: 8})
 	}
+	if p.Log.Block != "" {
+		add(Column{Head: p.Log.Block, Field: BlockField, Fill: true, Chars: 8})
+	}
+	add(Column{Head: HeadNotes, Field: NotesField, Fill: true, Chars: 30})
+	add(Column{Head: "Photograph", Field: PhotoField, Fill: true, Chars: 16})
+	add(Column{Head: HeadFiring, Field: FiringField, Fill: true})
+	add(Column{Head: HeadCup, Field: CellField, Chars: 5})
 	widest := 0
 	for _, body := range p.Tiles.Bodies {
 		widest = max(widest, utf8.RuneCountInString(body))
@@ -95,21 +118,30 @@ func Columns(p *blend.Plan) []Column {
 	if p.Tiles.Repeats > 1 {
 		add(Column{Head: "Repeat", Field: RepeatField})
 	}
-	add(Column{Head: "Place", Field: PlaceField, Chars: 24})
-	for i := range p.Tiles.Coats {
-		add(Column{Head: "Coat " + strconv.Itoa(i+1), Field: CoatField, Index: i, Fill: true, Chars: 14})
+	names := partNames(p)
+	for i, name := range names {
+		add(Column{Head: name + percentSign, Field: ShareField, Index: i, Chars: 7})
 	}
-	add(Column{Head: "Surface", Field: SurfaceField, Fill: true, Choices: surfaces(), Chars: 12})
-	add(Column{Head: "Defects", Field: DefectsField, Fill: true, Choices: Defects(), Chars: 12})
-	add(Column{Head: "Colour", Field: ColourField, Fill: true, Chars: 16})
-	add(Column{Head: "Rating", Field: RatingField, Fill: true})
-	for i, name := range p.Log.Numbers {
-		add(Column{Head: name, Field: NumberField, Index: i, Fill: true, Chars: 8})
+	for i, name := range names {
+		add(Column{Head: name + madeSuffix, Field: MadeField, Index: i, Chars: 7})
 	}
-	add(Column{Head: "Photograph", Field: PhotoField, Fill: true, Chars: 16})
-	add(Column{Head: "Notes", Field: NotesField, Fill: true, Chars: 30})
+	add(Column{Head: HeadPlan, Field: PlanField, Chars: 12})
 	tellApart(all)
 	return all
+}
+
+// partNames are the materials of the series, or the names of the end glazes,
+// that a cup has percentages of.
+func partNames(p *blend.Plan) (names []string) {
+	for _, s := range p.Blend.Series {
+		names = append(names, s.Material)
+	}
+	if !p.Blend.HasSeries() {
+		for _, e := range p.Blend.Ends {
+			names = append(names, p.Glazes[e].Name)
+		}
+	}
+	return names
 }
 
 // surfaces are the choices for a fired surface.
@@ -124,15 +156,22 @@ func Defects() []string {
 
 // tellApart numbers heads that read alike, as where a plan's own number is
 // called what the log has a column for: columns are found again by their heads.
+// The log's own columns keep theirs, and so are the same from plan to plan.
 func tellApart(all []Column) {
 	taken := map[string]bool{}
-	for i := range all {
-		head := all[i].Head
-		for n := 2; taken[fold(all[i].Head)]; n++ {
-			all[i].Head = head + " (" + strconv.Itoa(n) + ")"
+	own := func(c Column) bool { return c.Field != NumberField && c.Field != BlockField }
+	for _, first := range []bool{true, false} {
+		for i := range all {
+			if own(all[i]) != first {
+				continue
+			}
+			head := all[i].Head
+			for n := 2; taken[fold(all[i].Head)]; n++ {
+				all[i].Head = head + " (" + strconv.Itoa(n) + ")"
+			}
+			taken[fold(all[i].Head)] = true
+			all[i].Chars = max(all[i].Chars, utf8.RuneCountInString(all[i].Head)+1)
 		}
-		taken[fold(all[i].Head)] = true
-		all[i].Chars = max(all[i].Chars, utf8.RuneCountInString(all[i].Head)+1)
 	}
 }
 
@@ -148,31 +187,28 @@ func fold(s string) string {
 }
 
 // Printed is what the log prints in a column for a tile: a number in the
-// columns of the cell, the shares and the repeat, otherwise a text; a share
-// that was made noticeably other than asked is a text that says both. It is
-// blank in a column to fill in, and in PlaceField, which only a layout knows.
+// columns of the cell, the repeat and the percentages, otherwise a text. It is
+// blank in a column to fill in, and in PlanField, which holds the fingerprint.
 func (c Column) Printed(t *blend.Test, it mark.Tile) Cell {
 	cell := &t.Cells[it.Cell-1]
 	switch c.Field {
 	case MarkField:
 		return Cell{Kind: Text, Text: it.Mark}
+	case FiringField:
+		return Cell{Kind: Text, Text: FirstFiring}
 	case CellField:
 		return numberCell(float64(it.Cell))
-	case ShareField:
-		if t.Plan.Blend.HasSeries() {
-			if d := cell.Doses[c.Index]; t.Strays(d) {
-				return Cell{Kind: Text, Text: t.DoseSaid(d)}
-			}
-			return numberCell(c.asked(t, cell))
-		}
-		if cell.StraysShare(c.Index) {
-			return Cell{Kind: Text, Text: cell.ShareSaid(c.Index)}
-		}
-		return numberCell(roundTo(c.asked(t, cell), 6)) // without the noise of a third times a hundred
 	case BodyField:
 		return Cell{Kind: Text, Text: t.Plan.Tiles.Bodies[it.Body]}
 	case RepeatField:
 		return numberCell(float64(it.Repeat + 1))
+	case ShareField:
+		return numberCell(roundTo(c.asked(t, cell), 6)) // without the noise of a third times a hundred
+	case MadeField:
+		if t.Plan.Blend.HasSeries() {
+			return numberCell(roundTo(cell.Doses[c.Index].GotPercent, 6))
+		}
+		return numberCell(roundTo(100*cell.Pours[c.Index].GotShare, 6))
 	}
 	return Cell{}
 }

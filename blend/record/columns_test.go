@@ -15,9 +15,9 @@ func TestColumns(t *testing.T) {
 		change func(p *blend.Plan)
 		want   string
 	}{
-		{"triaxial", nil, "Mark|Cup|Magnesia matte %|Field ash runny %|Soda blue %|Body|Place|Coat 1|Coat 2|Coat 3|Surface|Defects|Colour|Rating|Gloss|Run length mm|Photograph|Notes"},
-		{"biaxial-series", func(p *blend.Plan) { p.Tiles.Repeats = 2; p.Tiles.Coats = 1 }, "Mark|Cup|Copper carbonate %|Rutile %|Body|Repeat|Place|Coat 1|Surface|Defects|Colour|Rating|Photograph|Notes"},
-		{"biaxial-series", func(p *blend.Plan) { p.Tiles.Coats = 1; p.Log.Numbers = []string{"photograph", "RUTILE %"} }, "Mark|Cup|Copper carbonate %|Rutile %|Body|Place|Coat 1|Surface|Defects|Colour|Rating|photograph|RUTILE % (2)|Photograph (2)|Notes"},
+		{"triaxial", nil, "Mark|Rating|Surface|Defects|Colour|Coat 1|Coat 2|Coat 3|Gloss|Run length mm|Notes|Photograph|Firing|Cup|Body|Magnesia matte %|Field ash runny %|Soda blue %|Magnesia matte comes to %|Field ash runny comes to %|Soda blue comes to %|Plan code"},
+		{"biaxial-series", func(p *blend.Plan) { p.Tiles.Repeats = 2; p.Tiles.Coats = 1 }, "Mark|Rating|Surface|Defects|Colour|Coat 1|Notes|Photograph|Firing|Cup|Body|Repeat|Copper carbonate %|Rutile %|Copper carbonate comes to %|Rutile comes to %|Plan code"},
+		{"biaxial-series", func(p *blend.Plan) { p.Tiles.Coats = 1; p.Log.Numbers = []string{"photograph", "RUTILE %"} }, "Mark|Rating|Surface|Defects|Colour|Coat 1|photograph (2)|RUTILE % (2)|Notes|Photograph|Firing|Cup|Body|Copper carbonate %|Rutile %|Copper carbonate comes to %|Rutile comes to %|Plan code"},
 	} {
 		m := recordtest.Planned(t, test.plan, test.change)
 		var heads []string
@@ -35,18 +35,25 @@ func TestColumns(t *testing.T) {
 
 func TestPrinted(t *testing.T) {
 	m := recordtest.Planned(t, "triaxial", nil)
-	var got []string
+	got := map[string]string{}
 	for _, c := range Columns(m.Test.Plan) {
-		got = append(got, c.Printed(m.Test, m.Scheme.Tile(4)).Text) // cell 2, second body
+		got[c.Head] = c.Printed(m.Test, m.Scheme.Tile(4)).Text // cell 2, second body
 	}
-	for i, want := range []string{m.Scheme.Tile(4).Mark, "2", "83.333333", "16.666667", "0", "Buff"} {
-		if got[i] != want {
-			t.Errorf("column %d: %q, want %q", i, got[i], want)
+	for head, want := range map[string]string{
+		"Mark": m.Scheme.Tile(4).Mark, "Rating": "", "Firing": "A", "Cup": "2", "Body": "Buff",
+		"Magnesia matte %": "83.333333", "Field ash runny %": "16.666667", "Soda blue %": "0", "Soda blue comes to %": "0",
+	} {
+		if got[head] != want {
+			t.Errorf("%s: %q, want %q", head, got[head], want)
 		}
 	}
 	m = recordtest.Planned(t, "triaxial-series", nil)
-	c := Columns(m.Test.Plan)[2]
-	if got := c.Printed(m.Test, m.Scheme.Tile(0)); got.Number != 3 { // the first cell is the first series' corner
-		t.Errorf("first cell has %v %% %s", got.Number, c.Head)
+	for _, c := range Columns(m.Test.Plan) {
+		if c.Field != ShareField || c.Index > 0 {
+			continue
+		}
+		if got := c.Printed(m.Test, m.Scheme.Tile(0)); got.Number != 3 { // the first cell is the first series' corner
+			t.Errorf("first cell has %v %% %s", got.Number, c.Head)
+		}
 	}
 }

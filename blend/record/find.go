@@ -128,7 +128,7 @@ func (t *table) count(columns []Column) {
 // filled reports whether something stands in a column that is filled in by hand.
 func (t *table) filled(columns []Column, r Row) bool {
 	for i, c := range columns {
-		if c.Fill && t.at[i] >= 0 && !r.cell(t.at[i]).blank() {
+		if c.Fill && c.Field != FiringField && t.at[i] >= 0 && !r.cell(t.at[i]).blank() {
 			return true
 		}
 	}
@@ -139,7 +139,7 @@ func (t *table) filled(columns []Column, r Row) bool {
 func (t *table) notes(columns []Column) []string {
 	var notes, missing, extra, twice []string
 	for i, c := range columns {
-		if c.Fill && t.at[i] < 0 {
+		if c.Fill && c.Field != FiringField && t.at[i] < 0 {
 			missing = append(missing, c.Head)
 		}
 	}
@@ -148,7 +148,7 @@ func (t *table) notes(columns []Column) []string {
 		known[fold(c.Head)] = t.at[i]
 	}
 	for column, cell := range t.sheet.Rows[t.head].Cells {
-		if cell.blank() || slices.Contains(t.at, column) {
+		if cell.blank() || slices.Contains(t.at, column) || slices.Contains(ignoredHeads(), cell.text()) {
 			continue
 		}
 		if _, ok := known[fold(cell.Text)]; ok && cell.Kind == Text {

@@ -66,8 +66,8 @@ func TestRead_refused(t *testing.T) {
 		sheets []Sheet
 		want   string
 	}{
-		{nil, "no sheet with a row of heads such as Mark, Coat 1, Coat 2, Coat 3, Surface, Defects"},
-		{blank[1:], "no sheet with a row of heads such as Mark, Coat 1, Coat 2, Coat 3, Surface, Defects"},
+		{nil, "no sheet with a row of heads such as Mark, Rating, Surface, Defects, Colour, Coat 1"},
+		{blank[1:], "no sheet with a row of heads such as Mark, Rating, Surface, Defects, Colour, Coat 1"},
 		{noMark, `sheet "Tiles" has no column "Mark": every row of a log begins with the mark of its tile`},
 	} {
 		if log, err := Read(m.Test, m.Scheme, test.sheets, "", nil); err == nil || err.Error() != test.want {

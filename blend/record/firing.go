@@ -22,6 +22,7 @@ func FiringLabels() []FiringLabel {
 		{Label: "Schedule"},
 		{Label: "Date"},
 		{Label: "Fired by"},
+		{Label: "Kept in"},
 		{Label: "Notes"},
 	}
 }

@@ -75,14 +75,8 @@ const percentSign = " %"
 
 // foreign are the log's columns of percentages that the plan has not, by the
 // name of what they count. Where the log carries its outline, they are those of
-// its ends and series; otherwise whatever stands before what is filled in.
+// its ends and series; otherwise all of them.
 func (r *reader) foreign(o Origin) map[string]int {
-	first := math.MaxInt // column that is filled in
-	for i, c := range r.columns {
-		if c.Fill && r.table.at[i] >= 0 {
-			first = min(first, r.table.at[i])
-		}
-	}
 	outlined := map[string]bool{}
 	for _, line := range o.Outline {
 		for _, label := range []string{"recipe of ", "series "} {
@@ -94,10 +88,13 @@ func (r *reader) foreign(o Origin) map[string]int {
 	found := map[string]int{}
 	for at, cell := range r.table.sheet.Rows[r.table.head].Cells {
 		name, ok := strings.CutSuffix(strings.TrimSpace(cell.Text), percentSign)
+		if strings.HasSuffix(cell.text(), madeSuffix) {
+			continue
+		}
 		if cell.Kind != Text || !ok || slices.Contains(r.table.at, at) {
 			continue
 		}
-		if outlined[fold(name)] || len(outlined) == 0 && at < first {
+		if outlined[fold(name)] || len(outlined) == 0 {
 			found[name] = at
 		}
 	}

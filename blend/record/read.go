@@ -25,11 +25,13 @@ type Reading struct {
 	mark.Tile
 	Row     int // where it stands, the first one when it stands in several
 	Coats   []Coat
+	Firing  string // letter of the firing
 	Surface string
 	Defects string
 	Colour  string
 	Rating  int      // 0 when not given
 	Numbers []Amount // by the plan's own numbers
+	Block   string
 	Photo   string
 	Notes   string
 }
@@ -333,13 +335,13 @@ func (r *reader) merge(same []entry) (entry, bool) {
 // reading is what an entry says of its tile, if it says anything.
 func (r *reader) reading(e entry) (Reading, bool) {
 	it := Reading{
-		Tile: e.tile, Row: e.row,
+		Tile: e.tile, Row: e.row, Firing: FirstFiring,
 		Coats: make([]Coat, r.test.Plan.Tiles.Coats), Numbers: make([]Amount, len(r.test.Plan.Log.Numbers)),
 	}
 	given := false
 	for i, c := range r.columns {
 		v := e.values[i]
-		given = given || v.text != "" || v.amount.Given || v.rating != 0
+		given = given || c.Field != FiringField && (v.text != "" || v.amount.Given || v.rating != 0)
 		switch c.Field {
 		case CoatField:
 			it.Coats[c.Index] = Coat{v.text, v.amount}
@@ -353,6 +355,12 @@ func (r *reader) reading(e entry) (Reading, bool) {
 			it.Rating = v.rating
 		case NumberField:
 			it.Numbers[c.Index] = v.amount
+		case BlockField:
+			it.Block = v.text
+		case FiringField:
+			if v.text != "" {
+				it.Firing = v.text
+			}
 		case PhotoField:
 			it.Photo = v.text
 		case NotesField:

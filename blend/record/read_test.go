@@ -48,7 +48,7 @@ func TestRead_filled(t *testing.T) {
 		t.Fatalf("%d readings, complaints %s", len(log.Readings), recordtest.Complaints(log))
 	}
 	want := Reading{
-		Tile: m.Scheme.Tile(5), Row: 7,
+		Tile: m.Scheme.Tile(5), Row: 7, Firing: "A",
 		Coats:   []Coat{{"3", Amount{3, true, 0}}, {"breaks to rust", Amount{}}, {}},
 		Surface: "satin", Defects: "a crack", Colour: "grey", Rating: 4,
 		Numbers: []Amount{{61.5, true, 1}, {1.234, true, 3}}, Photo: "p12.jpg", Notes: "2026-03-01",
@@ -98,7 +98,7 @@ func TestRead_form(t *testing.T) {
 		},
 		"columns deleted": func(s []Sheet) []Sheet {
 			for i := range s[0].Rows {
-				s[0].Rows[i].Cells = slices.Delete(s[0].Rows[i].Cells, 1, 10)
+				s[0].Rows[i].Cells = slices.Delete(s[0].Rows[i].Cells, 12, 20)
 			}
 			return s
 		},

@@ -219,7 +219,7 @@ func TestEvaluate_byHand(t *testing.T) {
 	recordtest.Put(t, s, tile(5, 1, 1), "Coat 2", recordtest.Number(2))
 	r := Evaluate(m.Test, m.Read(t, sheets))
 
-	if len(r.Measures) != 3 || r.Measures[2].Head != "Gloss" || r.Measures[0].Head != "Coat 2" || r.Measures[1].Head != "Rating" {
+	if len(r.Measures) != 3 || r.Measures[2].Head != "Gloss" || r.Measures[1].Head != "Coat 2" || r.Measures[0].Head != "Rating" {
 		t.Fatalf("measures %v", r.Measures)
 	}
 	gaps := func(all []Gap) string {
@@ -228,14 +228,14 @@ func TestEvaluate_byHand(t *testing.T) {
 	if got := gaps(r.Missing); got != "Buff: none of cups 4-5; Red: none of cup 3" {
 		t.Errorf("missing: %s", got)
 	}
-	rating, gloss := &r.Measures[1], &r.Measures[2]
+	rating, gloss := &r.Measures[0], &r.Measures[2]
 	if got := gaps(gloss.Missing); got != "Buff: none of cups 4-5; Red: none of cups 3-5" {
 		t.Errorf("gloss missing: %s", got)
 	}
-	if got := gaps(r.Measures[0].Missing); got != "Buff: none of any cup; Red: none of cups 1-4" {
+	if got := gaps(r.Measures[1].Missing); got != "Buff: none of any cup; Red: none of cups 1-4" {
 		t.Errorf("coat missing: %s", got)
 	}
-	if len(r.Measures[0].Models) != 0 {
+	if len(r.Measures[1].Models) != 0 {
 		t.Error("a coat has models")
 	}
 	// Σ(y − ȳ)²: 2·1.5² + 2·0.5² = 5 with 2 degrees of freedom.
@@ -286,7 +286,7 @@ func TestEvaluate_byHand(t *testing.T) {
 		t.Errorf("classes %s, want %s", got, want)
 	}
 	for _, want := range []struct{ measure, body, cell, class int }{
-		{2, 0, 1, 0}, {2, 0, 2, 0}, {2, 0, 3, 1}, {2, 0, 4, -1}, {2, 1, 2, 4}, {1, 0, 1, 4}, {1, 0, 3, 2}, {1, 1, 1, 1}, {1, 1, 4, 4}, {1, 1, 2, -1},
+		{2, 0, 1, 0}, {2, 0, 2, 0}, {2, 0, 3, 1}, {2, 0, 4, -1}, {2, 1, 2, 4}, {0, 0, 1, 4}, {0, 0, 3, 2}, {0, 1, 1, 1}, {0, 1, 4, 4}, {0, 1, 2, -1},
 	} {
 		if got := r.Measures[want.measure].Means[want.body][want.cell-1].Class; got != want.class {
 			t.Errorf("%+v has class %d", want, got)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -19,7 +18,7 @@ import (
 // for, by its fingerprint, outline and amounts (package plan makes all three).
 // Warnings are the texts that had to be cut.
 func Write(w io.Writer, t *blend.Test, places *layout.Places, fingerprint string, outline, amounts []string) (warnings []string, err error) {
-	b := &logBook{Book: xlsx.New(t.Plan.Title + " – log"), t: t, marks: places}
+	b := &logBook{Book: xlsx.New(t.Plan.Title + " – log"), t: t, marks: places, fingerprint: fingerprint}
 	b.writeTiles()
 	b.writeFiring()
 	b.writeLegend()
@@ -37,6 +36,8 @@ type logBook struct {
 	*xlsx.Book
 	t     *blend.Test
 	marks *layout.Places
+
+	fingerprint string
 }
 
 func (b *logBook) sheet(name string, landscape bool) *xlsx.Sheet {
@@ -56,9 +57,6 @@ func (b *logBook) writeTiles() {
 	lines := 1
 	for i, c := range columns {
 		width := max(logWidth(c), xlsx.HeadWidth(c.Head))
-		if c.Field == record.ShareField && b.strays(c.Index) {
-			width = max(width, straysWidth)
-		}
 		s.Width(i, i, width)
 		lines = max(lines, xlsx.LinesOf(c.Head, width))
 	}
@@ -93,10 +91,8 @@ func (b *logBook) writeTiles() {
 func logWidth(c record.Column) float64 {
 	width := float64(max(c.Chars, 7))
 	switch c.Field {
-	case record.ShareField, record.NumberField, record.CoatField:
+	case record.ShareField, record.MadeField, record.NumberField, record.CoatField:
 		return min(width, 10) // the head goes over several lines
-	case record.PlaceField:
-		return min(width, 17)
 	case record.ColourField, record.PhotoField:
 		return min(width, 13)
 	case record.NotesField:
@@ -105,30 +101,19 @@ func logWidth(c record.Column) float64 {
 	return min(width, 40)
 }
 
-// straysWidth is the width in digits in which "0.25 % asked, none made" goes on
-// the two lines of a row.
-const straysWidth = 16
-
-// strays reports whether any cup's share of an end or series is said to be made
-// otherwise than it was asked.
-func (b *logBook) strays(part int) bool {
-	return slices.ContainsFunc(b.t.Cells, func(c blend.Cell) bool {
-		if b.t.Plan.Blend.HasSeries() {
-			return b.t.Strays(c.Doses[part])
-		}
-		return c.StraysShare(part)
-	})
-}
-
 // writeTile writes the cell of a tile in a column.
 func (b *logBook) writeTile(s *xlsx.Sheet, c *record.Column, tile int) {
 	if c.Fill {
-		s.Blank(xlsx.Field, logFormat(c.Field))
+		if c.Field == record.FiringField {
+			s.Text(xlsx.Field, record.FirstFiring)
+		} else {
+			s.Blank(xlsx.Field, logFormat(c.Field))
+		}
 		return
 	}
 	cell := c.Printed(b.t, b.marks.Tiles[tile].Tile)
-	if c.Field == record.PlaceField {
-		cell = record.Cell{Kind: record.Text, Text: placeText(b.marks, tile)}
+	if c.Field == record.PlanField {
+		cell = record.Cell{Kind: record.Text, Text: b.fingerprint}
 	}
 	look := xlsx.Given
 	switch {
@@ -189,10 +174,10 @@ func ratings() []string {
 
 // writeFiring writes the sheet of the firing: labels with a blank beside each.
 func (b *logBook) writeFiring() {
-	s := b.sheet(record.SheetFiring, false)
+	s := b.sheet(record.SheetFirings, false)
 	s.Width(0, 0, 24)
 	s.Width(1, 1, 60)
-	s.Title(record.SheetFiring)
+	s.Title(record.SheetFirings)
 	for _, l := range record.FiringLabels() {
 		height := 24.0
 		format := xlsx.General
@@ -289,12 +274,4 @@ func (b *logBook) writePlan(fingerprint string, outline, amounts []string) {
 	s.FormattedText(xlsx.Given, xlsx.AsText, fingerprint)
 	lines(outline)
 	s.Lock()
-}
-
-// placeText says where a tile lies: "board 1, row 2, place 3".
-func placeText(places *layout.Places, tile int) string {
-	at := places.Tiles[tile]
-	board := &places.Boards[at.Board]
-	spot := board.Spots[at.Spot]
-	return fmt.Sprintf("board %d, row %d, place %d", board.Number, spot.Row+1, spot.Column+1)
 }

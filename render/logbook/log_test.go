@@ -67,8 +67,8 @@ func TestLog_blank(t *testing.T) {
 			row := tiles.Rows[i+1]
 			for c, column := range columns {
 				want := column.Printed(test, places.Scheme.Tile(i))
-				if column.Field == record.PlaceField {
-					want = record.Cell{Kind: record.Text, Text: placeText(places, i)}
+				if column.Field == record.PlanField {
+					want = record.Cell{Kind: record.Text, Text: plan.Fingerprint(p)}
 				}
 				got := record.Cell{}
 				if c < len(row.Cells) {
@@ -108,7 +108,7 @@ for row, entries in {2: {"Coat 1": "thin", "Surface": "gloss", "Rating": 4, "Glo
     for head, value in entries.items():
         c = s.cell(row, at[head]); c.value = value
         if head == "Notes": c.data_type = "s"
-f = w["Firing"]
+f = w["Firings"]
 for row in f.iter_rows():
     if row[0].value == "Cone": row[1].value = "6"
     if row[0].value == "Date": row[1].value = datetime.date(2025, 3, 1)

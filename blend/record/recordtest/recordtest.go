@@ -62,11 +62,15 @@ func (m Made) BlankLog() []record.Sheet {
 	for i := range m.Scheme.Tiles() {
 		row := record.Row{Number: i + 2}
 		for _, c := range columns {
-			row.Cells = append(row.Cells, c.Printed(m.Test, m.Scheme.Tile(i)))
+			cell := c.Printed(m.Test, m.Scheme.Tile(i))
+			if c.Field == record.PlanField {
+				cell = Words(m.Fingerprint)
+			}
+			row.Cells = append(row.Cells, cell)
 		}
 		tiles.Rows = append(tiles.Rows, row)
 	}
-	fire := record.Sheet{Name: record.SheetFiring}
+	fire := record.Sheet{Name: record.SheetFirings}
 	for i, l := range record.FiringLabels() {
 		fire.Rows = append(fire.Rows, record.Row{Number: i + 1, Cells: []record.Cell{Words(l.Label), {}}})
 	}
