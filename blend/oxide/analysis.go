@@ -21,6 +21,30 @@ type Amount struct {
 type Analysis struct {
 	Oxides []Amount // weight % of the raw material, as fired oxides, in printing order
 	LOI    float64  // weight % of the raw material lost on firing; negative when it gains
+	NoLOI  bool     // no LOI was given: what lacks to 100 may burn off, or may not have been analysed
+}
+
+// A good analysis adds up to 100 % but for its rounding and what was not looked
+// for (common practice, no source).
+const (
+	leastTotal = 97
+	mostTotal  = 103
+)
+
+// AddsUp reports whether an analysis adds up to about 100 %, its LOI included.
+func (a Analysis) AddsUp() bool {
+	total := a.Total()
+	return total >= leastTotal && total <= mostTotal
+}
+
+// Total is the sum of the oxides and the loss on firing, in weight %. What
+// it lacks to 100 was not analysed.
+func (a Analysis) Total() float64 {
+	sum := a.LOI
+	for _, x := range a.Oxides {
+		sum += x.Value
+	}
+	return sum
 }
 
 // Empty reports whether nothing is known.
@@ -118,15 +142,16 @@ var halogens = []string{"F", "Cl"}
 // loiKey is how loss on ignition is called in an analysis.
 const loiKey = "LOI"
 
-// largestTotal is the largest sum that rounding of a good analysis can make.
-const largestTotal = 102
+// largestTotal is the largest sum that is read at all: far beyond it, figures are
+// mistyped or not of the raw material.
+const largestTotal = 105
 
 // mostFired is more than any raw oxide can come to as the fired one.
 const mostFired = 130
 
 // ParseAnalysis checks a maker's own analysis, weight % of the raw material,
 // and turns it into fired oxides. Keys are oxides, "F", "Cl" and "LOI";
-// without "LOI" what lacks to 100 is taken as lost. CO2, H2O, SO3, F and Cl
+// without "LOI" nothing more is taken to be lost than the figures say. CO2, H2O, SO3, F and Cl
 // leave in firing besides LOI. Every error is an *AnalysisError.
 func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 	keys := make([]string, 0, len(entries))
@@ -178,12 +203,9 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 		}
 	}
 	if total > largestTotal {
-		return Analysis{}, &AnalysisError{"", fmt.Sprintf("the analysis sums to %.4g %%, more than 100; check its figures", total)}
+		return Analysis{}, &AnalysisError{"", fmt.Sprintf("the analysis adds up to %.4g %%, more than 100; check its figures, and write analysis-of = \"fired\" where they are of the fired material", total)}
 	}
-	if !hasLOI {
-		loi += max(0, 100-total)
-	}
-	a := Analysis{Oxides: amounts(&percent), LOI: min(loi, 100)} // more is rounding, as in the total
+	a := Analysis{Oxides: amounts(&percent), LOI: min(loi, 100), NoLOI: !hasLOI} // more is rounding, as in the total
 	if total == 0 {
 		return Analysis{}, &AnalysisError{"", "the analysis is empty; give oxides in weight %, like SiO2 = 46.5, and LOI"}
 	}

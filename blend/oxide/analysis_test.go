@@ -16,7 +16,8 @@ func TestParseAnalysis(t *testing.T) {
 	}{
 		{"wood ash of the design", map[string]float64{"SiO2": 38.2, "CaO": 27.5, "K2O": 9.1, "MgO": 4.0, "P2O5": 2.6, "LOI": 18.6},
 			map[Oxide]float64{"SiO2": 38.2, "CaO": 27.5, "K2O": 9.1, "MgO": 4.0, "P2O5": 2.6}, 18.6},
-		{"no LOI", map[string]float64{"CaO": 56}, map[Oxide]float64{"CaO": 56}, 44},
+		{"no LOI", map[string]float64{"CaO": 56}, map[Oxide]float64{"CaO": 56}, 0},
+		{"no LOI of a good analysis", map[string]float64{"SiO2": 66.5, "Al2O3": 30}, map[Oxide]float64{"SiO2": 66.5, "Al2O3": 30}, 0},
 		{"no LOI and over 100", map[string]float64{"SiO2": 60.5, "CaO": 40}, map[Oxide]float64{"SiO2": 60.5, "CaO": 40}, 0},
 		{"LOI that leaves a gap", map[string]float64{"SiO2": 60, "LOI": 1}, map[Oxide]float64{"SiO2": 60}, 1},
 		{"gain", map[string]float64{"CuO": 111.181 - 11.181, "LOI": -2}, map[Oxide]float64{"CuO": 100}, -2},
@@ -54,8 +55,8 @@ func TestParseAnalysis(t *testing.T) {
 		{map[string]float64{"SiO2": math.NaN()}, "SiO2", "from 0 to 100"},
 		{map[string]float64{"SiO2": math.Inf(1)}, "SiO2", "from 0 to 100"},
 		{map[string]float64{"LOI": math.NaN()}, "LOI", "lost on firing"},
-		{map[string]float64{"SiO2": 60, "CaO": 42.1}, "", "sums to 102.1 %"},
-		{map[string]float64{"SiO2": 60, "LOI": 43}, "", "sums to 103 %"},
+		{map[string]float64{"SiO2": 60, "CaO": 50.5}, "", "adds up to 110.5 %"},
+		{map[string]float64{"SiO2": 60, "LOI": 51}, "", "adds up to 111 %"},
 		{map[string]float64{}, "", "empty"},
 		{map[string]float64{"SiO2": 0}, "", "empty"},
 	} {
@@ -67,6 +68,24 @@ func TestParseAnalysis(t *testing.T) {
 		}
 		if wrong.Key != tt.key || !strings.Contains(wrong.Error(), tt.says) || strings.Contains(wrong.Error(), "\n") {
 			t.Errorf("%v: %q about %q, want %q about %q", tt.entries, wrong, wrong.Key, tt.says, tt.key)
+		}
+	}
+}
+
+func TestAddsUp(t *testing.T) {
+	for _, tt := range []struct {
+		entries map[string]float64
+		want    bool
+	}{
+		{map[string]float64{"SiO2": 60, "CaO": 27, "LOI": 12}, true},
+		{map[string]float64{"SiO2": 70}, false},
+		{map[string]float64{"SiO2": 60, "CaO": 36.5}, false},
+		{map[string]float64{"SiO2": 60, "CaO": 37}, true},
+		{map[string]float64{"SiO2": 60, "CaO": 40, "LOI": 3.5}, false},
+	} {
+		a, err := ParseAnalysis(tt.entries)
+		if err != nil || a.AddsUp() != tt.want {
+			t.Errorf("%v adds up to %g: %v, %v", tt.entries, a.Total(), a.AddsUp(), err)
 		}
 	}
 }
@@ -94,14 +113,4 @@ func FuzzParseAnalysis(f *testing.F) {
 			}
 		}
 	})
-}
-
-// Total is the sum of the oxides and the loss on firing, in weight %. What
-// it lacks to 100 was not analysed.
-func (a Analysis) Total() float64 {
-	sum := a.LOI
-	for _, x := range a.Oxides {
-		sum += x.Value
-	}
-	return sum
 }

@@ -1,5 +1,31 @@
 package oxide
 
+// LeastMol is how many mol of an oxide some unity formula must have for the
+// oxide to be shown with a column of its own: 0.1 % of cobalt carbonate in a
+// usual glaze is a little more.
+const LeastMol = 0.002
+
+// Columns parts the oxides that some cup has into those that get a column and
+// the traces that are named only, both in printing order.
+func Columns(cups []Chemistry) (shown, traces []Oxide) {
+	var most [Count]float64
+	for _, c := range cups {
+		for _, a := range c.Unity {
+			i, _ := a.Oxide.Place()
+			most[i] = max(most[i], a.Value)
+		}
+	}
+	for i, o := range oxides {
+		switch {
+		case most[i] >= LeastMol:
+			shown = append(shown, o.name)
+		case most[i] > 0:
+			traces = append(traces, o.name)
+		}
+	}
+	return shown, traces
+}
+
 // Options are the conventions that a maker can choose.
 type Options struct {
 	ColourantsInUnity bool // count MnO, CoO, NiO, CuO and CdO in the sum of R2O + RO

@@ -7,14 +7,12 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
+	"pourboard/render/wording"
 )
 
 // The section is read at a desk: its tables and drawings are smaller than what
 // is read at the bench.
 const deskPt = 9.0
-
-// leastMol is how much of an oxide some cup must have for a column of its own.
-const leastMol = 0.005
 
 // fired is the chemistry of one cup.
 type fired struct {
@@ -100,22 +98,11 @@ func formula(o oxide.Oxide) string {
 // unityTables are the unity formulas of all cups, in as many tables as the
 // width of the page asks for.
 func (s *sheets) unityTables(f *flow, known []fired) {
-	most := map[oxide.Oxide]float64{}
+	var cups []oxide.Chemistry
 	for _, c := range known {
-		for _, a := range c.Unity {
-			most[a.Oxide] = max(most[a.Oxide], a.Value)
-		}
+		cups = append(cups, c.Chemistry)
 	}
-	var shown []oxide.Oxide
-	var traces []string
-	for _, o := range oxide.Oxides() {
-		switch x := most[o]; {
-		case x >= leastMol:
-			shown = append(shown, o)
-		case x > 0:
-			traces = append(traces, formula(o))
-		}
-	}
+	shown, traces := oxide.Columns(cups)
 	pt, parts := unityParts(f, shown)
 	for p, part := range parts {
 		last := p == len(parts)-1
@@ -152,8 +139,8 @@ func (s *sheets) unityTables(f *flow, known []fired) {
 		f.subheading(title)
 		f.table(t)
 	}
-	if len(traces) > 0 {
-		f.para("In no cup as much as "+blend.UnityText(leastMol)+" mol: "+strings.Join(traces, ", ")+".", regular(deskPt))
+	if line := wording.Traces(traces); line != "" {
+		f.para(line, regular(deskPt))
 	}
 }
 

@@ -3,21 +3,17 @@ package text
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strconv"
 	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
+	"pourboard/render/wording"
 )
-
-// leastMoles is the least that a unity formula shows as more than 0.000: an
-// oxide of which no cup has as much gets no column.
-const leastMoles = 0.0005
 
 // Chemistry prints what each cup fires to, as measured: its unity formula, and
 // what the fired glaze is by weight and by molecules. Oxides are grouped by what
-// they do in a glaze; one that no cup has is left out.
+// they do in a glaze; traces are only named.
 func Chemistry(w io.Writer, t *blend.Test) error {
 	if _, err := fmt.Fprintf(w, "%s\n%s\n", oneLine(t.Plan.Title), t.Summary()); err != nil {
 		return err
@@ -31,7 +27,7 @@ func Chemistry(w io.Writer, t *blend.Test) error {
 		}
 	}
 	if len(without) < len(cells) {
-		columns := oxideColumns(cells)
+		columns, traces := oxide.Columns(cells)
 		for _, table := range []struct {
 			title  string
 			last   []string // heads of the columns after the oxides
@@ -62,6 +58,9 @@ func Chemistry(w io.Writer, t *blend.Test) error {
 				return err
 			}
 		}
+		if line := wording.Traces(traces); line != "" {
+			fmt.Fprintf(w, "\n%s\n", line)
+		}
 	}
 	if len(without) == 0 {
 		return nil
@@ -86,17 +85,6 @@ func headed(columns []oxide.Oxide, last []string) grid {
 	g.add(append(head, last...)...)
 	g.rule()
 	return g
-}
-
-// oxideColumns are the oxides that some cell shows, in printing order.
-func oxideColumns(cells []oxide.Chemistry) []oxide.Oxide {
-	present := map[oxide.Oxide]bool{}
-	for _, c := range cells {
-		for _, a := range c.Unity {
-			present[a.Oxide] = present[a.Oxide] || a.Value >= leastMoles
-		}
-	}
-	return slices.DeleteFunc(oxide.Oxides(), func(o oxide.Oxide) bool { return !present[o] })
 }
 
 // oxideRow is the values of the columns.

@@ -50,7 +50,11 @@ func Material(w io.Writer, m oxide.Material, lib oxide.Library) error {
 			oxides = append(oxides, fmt.Sprintf("%s %s", x.Oxide, blend.RecipeText(x.Value)))
 		}
 		g.add("weight %", strings.Join(oxides, ", "))
-		g.add("LOI", blend.LossText(m.Analysis.LOI)+" %")
+		loi := blend.LossText(m.Analysis.LOI) + " %"
+		if m.Analysis.NoLOI {
+			loi = "not given"
+		}
+		g.add("LOI", loi)
 		g.add("figures", strings.Join(nonEmpty(m.Basis, m.Source), ": "))
 	}
 	if m.Density > 0 {
