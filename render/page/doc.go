@@ -1,0 +1,153 @@
+// Package page is the ground that sheets are drawn on: pages, texts, lines, and
+// the PDF file that they make (gopdf). It knows paper and type, and nothing of
+// glazes.
+//
+// Lengths are mm from the top left corner of a page, sizes of type are points.
+// A page keeps what is drawn on it until Write: so the first page can name the
+// number of the last, and a life-size page is scaled as a whole.
+package page
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/signintech/gopdf"
+
+	"pourboard/layout"
+)
+
+// Rect is an upright rectangle in mm by its top left corner.
+type Rect = layout.Rect
+
+// Margin is kept free along every edge, mm.
+const Margin = 10.0
+
+// FootH is the height in mm of the footer above the lower margin.
+const FootH = 5.0
+
+// Doc is a document being drawn.
+type Doc struct {
+	title   string
+	subject string
+	pdf     *gopdf.GoPdf
+	glyphs  [2]map[rune]glyph // by upright and bold
+	pages   []*Page
+	marks   []bookmark
+	foot    string // right side of every footer, before the page's number
+
+	scale float64 // of life-size pages, for a printer that shrinks or stretches
+	note  string  // what every footer says of that
+
+	missing  distinct // texts with a character that the fonts lack
+	backward distinct // texts that are written from right to left
+	cut      distinct // texts that were shortened
+}
+
+// New starts an empty document. Its title is shown by viewers; foot stands in
+// every footer before the page's number.
+func New(title, subject, foot string) (*Doc, error) {
+	d := &Doc{subject: subject, scale: 1}
+	d.pdf = &gopdf.GoPdf{}
+	d.pdf.Start(gopdf.Config{Unit: gopdf.UnitMM, PageSize: gopdf.Rect{W: 210, H: 297}})
+	if err := d.loadFonts(); err != nil {
+		return nil, err
+	}
+	d.title, d.foot = d.clean(title), d.clean(foot)
+	return d, nil
+}
+
+// MostOffMM is how far the printed 100 mm bar may be off to be corrected. A
+// printer that is further off was told to fit the page to the paper.
+const MostOffMM = 5.0
+
+// Correct makes life-size pages come out right on a printer that printed the
+// 100 mm bar measuredMM long, and says so in every footer.
+func (d *Doc) Correct(measuredMM float64) error {
+	if !(math.Abs(measuredMM-100) <= MostOffMM) {
+		return fmt.Errorf("the 100 mm bar measured %g mm: at most %g mm more or less can be corrected; print with scaling off (100 %%), then measure again", measuredMM, MostOffMM)
+	}
+	d.scale = 100 / measuredMM
+	d.note = fmt.Sprintf("corrected: bar measured %g mm", measuredMM)
+	return nil
+}
+
+// Scale is what life-size lengths are multiplied by, see Correct.
+func (d *Doc) Scale() float64 { return d.scale }
+
+// Pages is how many pages there are.
+func (d *Doc) Pages() int { return len(d.pages) }
+
+// Parts counts the pages of each part, and names the parts in order.
+func (d *Doc) Parts() (names []string, pages map[string]int) {
+	pages = map[string]int{}
+	for _, p := range d.pages {
+		if pages[p.part]++; pages[p.part] == 1 {
+			names = append(names, p.part)
+		}
+	}
+	return names, pages
+}
+
+// Page is a sheet of paper and what is drawn on it.
+type Page struct {
+	doc   *Doc
+	part  string // named in the page's label
+	W, H  float64
+	scale float64
+	items []item
+
+	Foot     string // left side of the footer
+	Bare     bool   // no footer: the sheet is used to its edges
+	FootRect Rect   // where the footer goes, the lower margin if zero
+}
+
+// Add adds a page at the end, w × h mm.
+func (d *Doc) Add(part string, w, h float64) *Page {
+	p := &Page{doc: d, part: part, W: w, H: h, scale: 1}
+	d.pages = append(d.pages, p)
+	return p
+}
+
+// AddLife adds a page that must measure right on paper.
+func (d *Doc) AddLife(part string, w, h float64) *Page {
+	p := d.Add(part, w, h)
+	p.scale = d.scale
+	return p
+}
+
+// Next adds a page like p right behind it.
+func (p *Page) Next() *Page {
+	next := &Page{doc: p.doc, part: p.part, W: p.W, H: p.H, scale: p.scale, Foot: p.Foot}
+	p.doc.pages = slices.Insert(p.doc.pages, p.Number(), next)
+	return next
+}
+
+// Number is the page's number, from 1, as long as no page is added before it.
+func (p *Page) Number() int { return slices.Index(p.doc.pages, p) + 1 }
+
+// Doc is the document that the page is of.
+func (p *Page) Doc() *Doc { return p.doc }
+
+// Inside is what lies within the margins and above the footer.
+func (p *Page) Inside() Rect {
+	return Rect{X: Margin, Y: Margin, W: p.W - 2*Margin, H: p.H - 2*Margin - FootH}
+}
+
+// LifeMargin is how near to the edges, in mm, a life-size page of this width
+// or height may be drawn on: not nearer than Margin, nor where a printer that
+// shrinks has lost the edge.
+func (d *Doc) LifeMargin(lengthMM float64) float64 {
+	return max(Margin, lengthMM/2*(1-1/d.scale))
+}
+
+// A bookmark leads to a page from the viewer's list of contents.
+type bookmark struct {
+	title string
+	page  *Page
+}
+
+// Bookmark adds the page to the viewer's list of contents.
+func (p *Page) Bookmark(title string) {
+	p.doc.marks = append(p.doc.marks, bookmark{p.doc.clean(title), p})
+}

@@ -1,0 +1,246 @@
+package page
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// distinct are texts in the order in which they were met, each once.
+type distinct []string
+
+func (l *distinct) add(text string) {
+	if !slices.Contains(*l, text) {
+		*l = append(*l, text)
+	}
+}
+
+// Cut lists the texts that were shortened, whole, in the order in which they
+// were met: they have to stand in full somewhere.
+func (d *Doc) Cut() []string { return d.cut }
+
+// clean makes a text fit to draw on one line: white space becomes spaces, and
+// what the fonts cannot show becomes a visible replacement, of which Unprinted
+// tells. Nothing disappears.
+func (d *Doc) clean(text string) string {
+	if plain(text) {
+		return text
+	}
+	lost, backward := false, false
+	cleaned := strings.Map(func(r rune) rune {
+		switch {
+		case r >= '\u00A0' && r <= '\u00FF':
+			return r
+		case r == '\u202F':
+			return '\u00A0'
+		case unicode.IsSpace(r):
+			return ' '
+		case d.lacks(r):
+			lost = true
+			return replacement
+		}
+		backward = backward || fromRight(r)
+		return r
+	}, text)
+	if lost {
+		d.missing.add(text)
+	}
+	if backward {
+		d.backward.add(text)
+	}
+	return cleaned
+}
+
+// plain says whether a text is printable ASCII alone, as most are.
+func plain(text string) bool {
+	for i := range len(text) {
+		if text[i] < ' ' || text[i] > '~' {
+			return false
+		}
+	}
+	return true
+}
+
+// fromRight reports whether a letter is of a script written from right to left.
+func fromRight(r rune) bool {
+	return r >= 0x590 && unicode.In(r, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana, unicode.Nko,
+		unicode.Samaritan, unicode.Mandaic)
+}
+
+// Unprinted says what of the texts could not be printed as it is: characters
+// that the fonts lack, and writing from right to left. own are the person's own
+// texts: of what is composed of them there may be dozens.
+func (d *Doc) Unprinted(own []string) []string {
+	var notes []string
+	lost := func(r rune) bool { return !unicode.IsSpace(r) && d.lacks(r) }
+	if texts := accounts(own, d.missing, lost); texts != nil {
+		var signs distinct
+		for _, r := range strings.Join(texts, "") {
+			if lost(r) {
+				signs.add(string(r))
+			}
+		}
+		notes = append(notes, fmt.Sprintf("the font lacks %s; %c is printed instead, in %s (use Latin, Greek or Cyrillic letters)",
+			quoted(signs), replacement, quoted(texts)))
+	}
+	if texts := accounts(own, d.backward, fromRight); texts != nil {
+		notes = append(notes, quoted(texts)+" runs from right to left and prints in the wrong order (use Latin, Greek or Cyrillic letters)")
+	}
+	return notes
+}
+
+// accounts are the own texts that account for such characters in the texts
+// printed, and, for what none of them has, what was printed.
+func accounts(own []string, printed distinct, such func(rune) bool) distinct {
+	if printed == nil {
+		return nil
+	}
+	var found distinct
+	for _, text := range own {
+		if strings.ContainsFunc(text, such) {
+			found.add(text)
+		}
+	}
+	for _, text := range printed {
+		told := strings.Join(found, "")
+		if strings.ContainsFunc(text, func(r rune) bool { return such(r) && !strings.ContainsRune(told, r) }) {
+			found.add(text)
+		}
+	}
+	return found
+}
+
+// mostQuoted are the most texts that a note quotes.
+const mostQuoted = 6
+
+func quoted(texts []string) string {
+	var list []string
+	for i, text := range texts {
+		if i == mostQuoted {
+			list = append(list, fmt.Sprint(len(texts)-i, " more"))
+			break
+		}
+		list = append(list, strconv.QuoteToGraphic(text))
+	}
+	if n := len(list); n > 1 {
+		return strings.Join(list[:n-1], ", ") + " and " + list[n-1]
+	}
+	return list[0]
+}
+
+// shorten cuts a text so that it is no wider than w mm, with … at its end.
+func (d *Doc) shorten(text string, s Style, w float64) string {
+	d.cut.add(text)
+	runes := []rune(text)
+	for n := len(runes) - 1; n > 0; n-- {
+		if short := strings.TrimRight(string(runes[:n]), " ") + "…"; d.width(short, s) <= w {
+			return short
+		}
+	}
+	return "…"
+}
+
+// Lines breaks a text into lines no wider than w mm, at its spaces and line
+// breaks; a number stays with its unit where there is room for both. A word wider
+// than the line is broken after a mark such as / or - in it, else between two
+// letters with a hyphen, else anywhere. There is at least one line.
+func (d *Doc) Lines(text string, s Style, w float64) []string {
+	limit := w + 1e-6
+	var lines []string
+	for paragraph := range strings.SplitSeq(text, "\n") {
+		line := ""
+		for _, word := range held(d.clean(paragraph)) {
+			if line != "" {
+				if joined := line + " " + word; d.width(joined, s) <= limit {
+					line = joined
+					continue
+				}
+				lines = append(lines, line)
+			}
+			for d.width(word, s) > limit {
+				head, hyphen := d.breakWord(word, s, limit)
+				if head >= len(word) {
+					break
+				}
+				lines = append(lines, strings.TrimRight(word[:head], " \u00A0")+hyphen)
+				word = strings.TrimLeft(word[head:], " \u00A0")
+			}
+			line = word
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// broken reports whether a word of the text is wider than the line.
+func (d *Doc) broken(text string, s Style, w float64) bool {
+	return slices.ContainsFunc(strings.Fields(text), func(word string) bool { return d.Width(word, s) > w+1e-6 })
+}
+
+// units are the words that stay with a number before them.
+var units = map[string]bool{"%": true, "g": true, "kg": true, "mL": true, "L": true, "mm": true, "mol": true, "pt": true, "s": true}
+
+// held are the words of a text, a number and its unit, and a ± and its number,
+// as one.
+func held(text string) []string {
+	words := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' })
+	kept := words[:0]
+	for _, word := range words {
+		if n := len(kept); n > 0 {
+			last := kept[n-1]
+			end := last[len(last)-1]
+			if end >= '0' && end <= '9' && units[strings.TrimRight(word, ".,;:)")] || strings.HasSuffix(last, "±") {
+				kept[n-1] = last + " " + word
+				continue
+			}
+		}
+		kept = append(kept, word)
+	}
+	return kept
+}
+
+// breakWord says how many bytes of a word too wide for the line go on it, and
+// the hyphen that follows them.
+func (d *Doc) breakWord(word string, s Style, limit float64) (head int, hyphen string) {
+	hyphenMM := d.width("-", s)
+	width := 0.0
+	var before rune
+	space, mark, letters, some := 0, 0, 0, 0
+	for i, r := range word {
+		if i > 0 {
+			some = i
+			switch {
+			case r == ' ' || r == '\u00A0':
+				space = i
+			case strings.ContainsRune("-/_,;:.+)]&=–—→", before) && !unicode.IsDigit(r):
+				mark = i
+			case unicode.IsLetter(before) && unicode.IsLetter(r) && width+hyphenMM <= limit:
+				letters = i
+			}
+		}
+		if width += d.glyph(r, s.Bold).advance * s.Pt; width > limit {
+			break
+		}
+		before = r
+	}
+	switch {
+	case width <= limit:
+		return len(word), ""
+	case space > 0:
+		return space, ""
+	case mark > 0 && 2*mark >= letters: // unless it leaves the line half empty
+		return mark, ""
+	case letters > 0:
+		return letters, "-"
+	case some > 0:
+		return some, ""
+	}
+	for i := range word {
+		if i > 0 {
+			return i, ""
+		}
+	}
+	return len(word), ""
+}
