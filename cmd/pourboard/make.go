@@ -16,7 +16,7 @@ import (
 	"pourboard/blend/plan"
 	"pourboard/layout"
 	"pourboard/render/logbook"
-	"pourboard/render/pdf"
+	"pourboard/render/sheets"
 	"pourboard/render/pourbook"
 	"pourboard/render/xlsx"
 )
@@ -56,7 +56,7 @@ Example:
 func sectionsHelp() string {
 	var b strings.Builder
 	line := "                   "
-	for _, name := range pdf.Sections() {
+	for _, name := range sheets.Parts() {
 		if len(line)+1+len(name) > 76 {
 			b.WriteString(line + "\n")
 			line = "                   "
@@ -136,8 +136,8 @@ func sections(names []string) ([]string, error) {
 		if slices.Contains(all, name) || name == "" && all != nil {
 			continue
 		}
-		if !slices.Contains(pdf.Sections(), name) {
-			return nil, usagef("the packet has no section %q%s", name, meantOr(name, pdf.Sections(), "it has"))
+		if !slices.Contains(sheets.Parts(), name) {
+			return nil, usagef("the packet has no section %q%s", name, meantOr(name, sheets.Parts(), "it has"))
 		}
 		all = append(all, name)
 	}

@@ -151,3 +151,11 @@ type bookmark struct {
 func (p *Page) Bookmark(title string) {
 	p.doc.marks = append(p.doc.marks, bookmark{p.doc.clean(title), p})
 }
+
+// Page is page i, from 0, or nil.
+func (d *Doc) Page(i int) *Page {
+	if i < 0 || i >= len(d.pages) {
+		return nil
+	}
+	return d.pages[i]
+}

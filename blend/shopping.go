@@ -1,0 +1,45 @@
+package blend
+
+// Shopping is every raw material of the test with all that is weighed of it,
+// in g: for the batches, the stocks, the doses and the cups, in the order in
+// which it is first needed. Batches that are mixed already need none.
+func (t *Test) Shopping() []Part {
+	var list []Part
+	add := func(name string, g float64) {
+		if g <= 0 {
+			return
+		}
+		for i := range list {
+			if list[i].Material == name {
+				list[i].Amount += g
+				return
+			}
+		}
+		list = append(list, Part{name, g})
+	}
+	for _, b := range t.Batches {
+		if b.Mixed {
+			continue
+		}
+		for _, w := range b.Weighings {
+			add(w.Material, w.G)
+		}
+		for _, x := range b.Apart {
+			add(x.Material, x.G)
+		}
+	}
+	for _, s := range t.Stocks {
+		add(s.Material, s.G)
+	}
+	for _, c := range t.Cells {
+		if t.Plan.Blend.Method == ByDose {
+			for i, d := range c.Doses {
+				add(t.Plan.Blend.Series[i].Material, d.MeasuredG)
+			}
+		}
+		for _, w := range c.Weighings {
+			add(w.Material, t.Plan.Kit.Dosing().Amount(w.Steps))
+		}
+	}
+	return list
+}

@@ -1,0 +1,180 @@
+package sheets
+
+import (
+	"fmt"
+
+	"pourboard/blend"
+	"pourboard/layout"
+	"pourboard/render/page"
+)
+
+// A small test has all of its sheets, or the last three of them, on one page.
+const (
+	mostBenchCups = 12
+	benchRowH     = 11.0
+	leastBenchH   = 8.6
+	benchHeadH    = 14.0
+	benchRoom     = 1.0 // behind a box
+)
+
+// small is what the bench page holds of the other sheets.
+type small struct {
+	holds []string // nil where it does not fit
+	rowH  float64
+}
+
+// lacksBench says why there is no bench page.
+func (d *drawer) lacksBench() string {
+	if d.small.holds == nil {
+		return "the test does not fit on one page"
+	}
+	return ""
+}
+
+// fitBench finds out what goes on the bench page at full size: it is drawn on
+// paper of its own and measured.
+func (d *drawer) fitBench() small {
+	if len(d.Test.Cells) > mostBenchCups || d.plan.Blend.Method == blend.ByWeigh {
+		return small{}
+	}
+	all := small{holds: []string{"start", "tickets", "pour", "map", "tiles"}}
+	three := small{holds: []string{"pour", "map", "tiles"}}
+	tries := []small{three}
+	if d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 && len(d.Test.Stocks) == 0 && d.inLine() {
+		tries = []small{all, three}
+	}
+	for _, s := range tries {
+		for s.rowH = benchRowH; s.rowH >= leastBenchH; s.rowH -= 0.4 {
+			if d.benchFits(s) {
+				return s
+			}
+		}
+	}
+	return small{}
+}
+
+// benchFits draws the bench page elsewhere.
+func (d *drawer) benchFits(s small) bool {
+	doc, err := page.New("", "", "")
+	if err != nil {
+		return false
+	}
+	try := *d
+	try.doc, try.small = doc, s
+	if w := try.benchGrid(); w.Width() > d.w-2*page.Margin {
+		return false
+	}
+	p := doc.Add("", d.w, d.h)
+	f := try.drawBench(p)
+	return doc.Pages() == 1 && f.Y <= p.Inside().Bottom()+1e-6
+}
+
+// bench is the bench page.
+func (d *drawer) bench() { d.drawBench(d.doc.Add(d.part.title, d.w, d.h)) }
+
+func (d *drawer) drawBench(p *page.Page) *page.Flow {
+	f := page.NewFlow(p, d.head("Bench page", d.benchLead(), true))
+	p.Foot = "Cups stand left to right by number. This edge is yours."
+	n := 1
+	step := func(text string) string {
+		text = fmt.Sprint(n, "  ", text)
+		n++
+		return text
+	}
+	if len(d.small.holds) == 5 {
+		f.Y -= 1
+		f.Page.Text(f.Take(partName.LineH()), partName, "Before you weigh")
+		f.Items(page.Regular(9.5), d.care(d.Test.Materials()))
+		f.Y += 1.5
+		d.benchMix(f, step)
+	} else if !d.inLine() {
+		c := d.place(d.placeSize(false), f.Rest().W, 0)
+		c.w, c.h = min(c.w, 34), c.size.h+mapAir
+		d.drawBlocks(f, c, page.Rect{W: 1e6, H: 1e6}, true)
+		f.Y += c.packed.H*c.h + 3
+	}
+	f.Page.Text(f.Take(partName.LineH()+1), partName, step("Pour, weigh, stir, dip"))
+	f.Para(page.Regular(9.5), d.dipLine())
+	f.Y += 0.5
+	f.Grid(d.benchGrid())
+	if star := d.starLine(); star != "" {
+		f.Para(page.Regular(9), star)
+	}
+	f.Para(page.Regular(9), d.benchFoot())
+	return f
+}
+
+// benchLead is what is tested.
+func (d *drawer) benchLead() string {
+	return sentence(d.about()) + " " + sentence(d.holdsKey())
+}
+
+// benchMix is the batch and the decision about it, side by side.
+func (d *drawer) benchMix(f *page.Flow, step func(string) string) {
+	t := d.batchTicket(0)
+	rest := f.Rest()
+	left := page.Rect{X: rest.X, Y: f.Y, W: rest.W * leftPart}
+	right := page.Rect{X: left.Right() + columnsGap, Y: f.Y, W: rest.W*(1-leftPart) - columnsGap}
+	y := f.Page.Para(left, partName, step("Mix the batch"))
+	y = f.Page.Para(page.Rect{X: left.X, Y: y, W: left.W}, page.Regular(9.5), t.about) + 0.5
+	if t.dry != nil {
+		y = d.weighingList(f.Page, page.Rect{X: left.X, Y: y, W: left.W}, t)
+	}
+	for _, s := range t.steps {
+		right.Y = d.step(f.Page, right, s)
+	}
+	right.Y = d.decision(f.Page, right, t)
+	f.Y = max(y, right.Y) + 2
+}
+
+// benchGrid is one table: amounts, a box for stirring, and the tiles.
+func (d *drawer) benchGrid() page.Grid {
+	columns := []page.Column{d.cupColumn(cupNo)}
+	for _, field := range d.fields() {
+		list := d.column(field, amount, benchRoom)
+		list[0].Grow = 0.5
+		columns = append(columns, list...)
+	}
+	if sums := d.inCup(); sums != nil {
+		columns = append(columns, d.doc.Texts("in cup", sums, page.Regular(9.5).To(page.Right), 2))
+	}
+	columns = append(columns, page.Column{
+		W: page.Tick + 3, Grow: 0.3,
+		Head: page.HeadText("stir", fine, 0),
+		Cell: func(p *page.Page, r page.Rect, _ int) { p.Tick(r) },
+	})
+	groups := d.tileGroups(page.Bold(10.5), page.Regular(8.5))
+	for k := range groups {
+		c := stacked(groups, k, len(groups), 1)
+		c.Head = func(p *page.Page, r page.Rect) {
+			p.Text(page.Rect{X: r.X, Y: r.Bottom() - fine.LineH() - 4.8, W: r.W - 1, H: 4.6}, strong, groups[k].name)
+			p.Text(page.Rect{X: r.X, Y: r.Bottom() - fine.LineH() - 0.2, W: r.W - 1, H: fine.LineH()}, fine, "mark, coats")
+		}
+		columns = append(columns, c)
+	}
+	return page.Grid{
+		Columns: columns, Rows: len(d.Test.Cells), HeadH: benchHeadH, RowH: max(d.small.rowH, leastBenchH), Rule: page.EveryRow,
+	}
+}
+
+// dipLine says how the tiles are marked and dipped.
+func (d *drawer) dipLine() string {
+	text := d.pourLead() + " Paint marks above, and underneath with the check letter. "
+	for i, c := range d.plan.Tiles.Dips() {
+		text += d.coatText(i+1, c) + " "
+	}
+	if d.plan.Tiles.Coats > 1 {
+		text += "Give every tile its first coat. Then start again for the second."
+	}
+	return text
+}
+
+// benchFoot is what stays over, and of what percentages are.
+func (d *drawer) benchFoot() string {
+	text := d.letterKey()
+	if d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 {
+		left := d.Test.Jug(0, layout.PourOrder(d.Test, nil, 0)).LeftML
+		text = fmt.Sprintf("%s mL stay in the bucket. Percentages are of the cup’s dry glaze, not of the batch. ", blend.VolumeText(left)) + text
+	}
+	return text
+}

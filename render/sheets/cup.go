@@ -1,0 +1,142 @@
+package sheets
+
+import (
+	"strings"
+
+	"pourboard/blend"
+)
+
+// about is the test in one line.
+func (s Sheets) about() string { return s.Test.Summary() }
+
+// markSpan names the first and the last cup by their marks: "CU1 to CU8".
+func (s Sheets) markSpan() string {
+	if s.plan0().Mark == "" {
+		return counted(len(s.Test.Cells), "cup")
+	}
+	first, last := s.cupMark(1), s.cupMark(len(s.Test.Cells))
+	if first == last {
+		return first
+	}
+	return first + " to " + last
+}
+
+func (s Sheets) plan0() *blend.Plan { return s.Test.Plan }
+
+// tilesOf are the indexes of a cup's tiles: by body, then repeat.
+func (s Sheets) tilesOf(cup int) []int {
+	tiles := s.plan0().Tiles
+	n := len(tiles.Bodies) * max(1, tiles.Repeats)
+	first := s.Places.Scheme.IndexOf(cup, 0, 0)
+	list := make([]int, n)
+	for i := range list {
+		list[i] = first + i
+	}
+	return list
+}
+
+// cupMark is what the marks of a cup's tiles have in common: prefix and number.
+func (s Sheets) cupMark(cup int) string {
+	mark := s.Places.Tiles[s.tilesOf(cup)[0]].Mark
+	return mark[:len(mark)-len(s.suffix(cup, 0))]
+}
+
+// suffix is the letters behind the number of a cup's tile.
+func (s Sheets) suffix(cup, k int) string {
+	mark := s.Places.Tiles[s.tilesOf(cup)[k]].Mark
+	at := len(s.plan0().Mark)
+	for at < len(mark) && mark[at] >= '0' && mark[at] <= '9' {
+		at++
+	}
+	return mark[at:]
+}
+
+// allMarks is the marks of a cup in short: "MR7 P B R".
+func (s Sheets) allMarks(cup int) string {
+	text := s.cupMark(cup)
+	for k := range s.tilesOf(cup) {
+		if letters := s.suffix(cup, k); letters != "" {
+			text += " " + letters
+		}
+	}
+	return text
+}
+
+// letterKey says which letters of a mark are which body and repeat; "" where
+// a cup has one tile alone.
+func (s Sheets) letterKey() string {
+	tiles := s.plan0().Tiles
+	if len(s.tilesOf(1)) == 1 {
+		return ""
+	}
+	var list []string
+	for b, name := range tiles.Bodies {
+		var letters []string
+		for r := range max(1, tiles.Repeats) {
+			letters = append(letters, s.suffix(1, b*max(1, tiles.Repeats)+r))
+		}
+		list = append(list, strings.Join(letters, " ")+"\u00A0"+name)
+	}
+	return "Letters behind the number: " + strings.Join(list, ", ") + "."
+}
+
+// A held is one thing that a cup is said to hold: a letter and a percentage.
+type held struct{ letter, text string }
+
+// holds is what a cup is said to hold; a lone series needs no letter.
+func (s Sheets) holds(c blend.Cell) []held {
+	var list []held
+	series := s.plan0().Blend.Series
+	for i, d := range c.Doses {
+		h := held{blend.SeriesLetter(i), strings.TrimSuffix(s.Test.DoseBrief(d), " %")}
+		if len(series) == 1 {
+			h = held{"", s.Test.DoseBrief(d)}
+		}
+		if d.Percent > 0 || len(series) == 1 {
+			list = append(list, h)
+		}
+	}
+	if len(series) > 0 {
+		if list == nil {
+			list = []held{{"", "base"}}
+		}
+		return list
+	}
+	for i, share := range c.Shares {
+		if share > 0 {
+			list = append(list, held{blend.GlazeLetter(i), strings.TrimSuffix(c.ShareBrief(i), " %")})
+		}
+	}
+	return list
+}
+
+// holdsLine is holds in one line: "P 50, Q 50".
+func (s Sheets) holdsLine(c blend.Cell) string {
+	var list []string
+	for _, h := range s.holds(c) {
+		list = append(list, strings.TrimSpace(h.letter+"\u00A0"+h.text))
+	}
+	return strings.Join(list, ", ")
+}
+
+// holdsKey says what the letters of holds stand for and what is counted.
+func (s Sheets) holdsKey() string {
+	p := s.plan0()
+	var list []string
+	for i, series := range p.Blend.Series {
+		if len(p.Blend.Series) > 1 {
+			list = append(list, blend.SeriesLetter(i)+"\u00A0"+series.Material)
+		}
+	}
+	if len(p.Blend.Series) > 0 {
+		if list == nil {
+			return "% " + p.Blend.Series[0].Material + " of the cup’s dry glaze"
+		}
+		return strings.Join(list, ", ") + "; % of the cup’s dry glaze"
+	}
+	for i, e := range s.Test.Ends {
+		list = append(list, blend.GlazeLetter(i)+"\u00A0"+e.Name)
+	}
+	of := map[blend.Basis]string{blend.Dry: "dry glaze", blend.Volume: "wet glaze by volume", blend.Weight: "wet glaze by weight"}
+	return strings.Join(list, ", ") + "; % of " + of[p.Blend.Basis]
+}

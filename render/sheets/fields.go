@@ -1,0 +1,270 @@
+package sheets
+
+import (
+	"fmt"
+	"slices"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+	"pourboard/render/page"
+)
+
+// dash stands where nothing goes in, none where too little would.
+const (
+	dash = "–"
+	none = "none"
+)
+
+// A field is one glaze or material of the pour card: an amount for each cup.
+type field struct {
+	letter  string // it is called so on the map, may be empty
+	name    string
+	unit    string
+	texts   []string // by cup, without the unit
+	stars   []bool   // by cup: the amount is too small for the instrument, may be nil
+	percent []string // by cup: what a dose is asked to be, may be nil
+}
+
+// fields are the columns of the pour card: glazes, then colourants, then water.
+func (d *drawer) fields() []field {
+	if d.plan.Blend.Method == blend.ByWeigh {
+		return d.weighings()
+	}
+	fields := d.pours()
+	fields = append(fields, d.doses()...)
+	if d.plan.Cup.Even {
+		sg := d.Test.CommonSG()
+		f := field{name: "Water, to thin to SG " + blend.SGText(sg), unit: string(d.Test.WaterStep().Unit)}
+		for _, c := range d.Test.Cells {
+			f.texts = append(f.texts, d.Test.WaterText(c, sg))
+		}
+		fields = append(fields, f)
+	}
+	return fields
+}
+
+// pours are the fields of the glazes that are poured, or, on a scale, what it
+// reads when each is in.
+func (d *drawer) pours() []field {
+	t := d.Test
+	var fields []field
+	for i, e := range t.Ends {
+		f := field{letter: blend.GlazeLetter(i), name: e.Name, unit: string(d.plan.Kit.Pour.Unit)}
+		if len(t.Ends) == 1 {
+			f.letter = ""
+		}
+		if t.OnScale() {
+			f.unit = "scale reads " + f.unit
+		}
+		for _, c := range t.Cells {
+			p := c.Pours[i]
+			switch {
+			case p.ML == 0:
+				f.texts = append(f.texts, dash)
+			case p.Steps == 0:
+				f.texts = append(f.texts, none)
+			case t.OnScale():
+				f.texts = append(f.texts, t.ReadingText(p))
+			default:
+				f.texts = append(f.texts, t.PourText(p))
+			}
+			f.stars = append(f.stars, p.Steps > 0 && t.TooSmall(p))
+		}
+		fields = append(fields, f)
+	}
+	return fields
+}
+
+// doses are the fields of what is weighed into the cups, or drawn from a
+// stock: a field for each stock.
+func (d *drawer) doses() []field {
+	t := d.Test
+	if !t.Dosed() {
+		return nil
+	}
+	var fields []field
+	add := func(series, stock int, name, letter string) {
+		f := field{letter: letter, name: name, unit: string(t.DoseUnit())}
+		for _, c := range t.Cells {
+			dose := c.Doses[series]
+			text, percent := dash, ""
+			if dose.Percent > 0 && (stock < 0 || dose.Stock == stock) {
+				text, percent = t.DoseText(dose), dose.PercentText()
+			}
+			f.texts = append(f.texts, text)
+			f.percent = append(f.percent, percent)
+		}
+		fields = append(fields, f)
+	}
+	if len(t.Stocks) > 0 {
+		for k, s := range t.Stocks {
+			add(s.Series, k, s.Material+" stock", t.StockLabel(k))
+		}
+		return fields
+	}
+	for i, s := range d.plan.Blend.Series {
+		letter := blend.SeriesLetter(i)
+		if len(d.plan.Blend.Series) == 1 {
+			letter = ""
+		}
+		add(i, -1, s.Material, letter)
+	}
+	return fields
+}
+
+// weighings are the fields of a weigh card: the dry materials of each cup.
+func (d *drawer) weighings() []field {
+	var fields []field
+	at := map[string]int{}
+	for i, c := range d.Test.Cells {
+		for _, w := range c.Weighings {
+			key := fmt.Sprint(w.Addition, w.Material)
+			k, ok := at[key]
+			if !ok {
+				k = len(fields)
+				at[key] = k
+				f := field{name: w.Material, unit: "g", texts: slices.Repeat([]string{dash}, len(d.Test.Cells))}
+				if w.Addition {
+					f.name = "+ " + f.name
+				}
+				fields = append(fields, f)
+			}
+			fields[k].texts[i] = d.plan.Kit.Dosing().Format(w.Steps)
+		}
+	}
+	return fields
+}
+
+// inCup is the sum to check a cup by: the mL in it when all is poured. It is
+// nil where one glaze alone is poured, or a scale shows the sum anyway.
+func (d *drawer) inCup() []string {
+	t := d.Test
+	if len(t.Ends) < 2 || t.OnScale() || d.plan.Blend.Method == blend.ByWeigh {
+		return nil
+	}
+	texts := make([]string, len(t.Cells))
+	for i, c := range t.Cells {
+		var sum int64
+		for _, p := range c.Pours {
+			sum += p.Steps
+		}
+		texts[i] = d.plan.Kit.Pour.Format(sum)
+	}
+	return texts
+}
+
+// Widths of a field, mm.
+const (
+	fieldPad  = 2.5 // before the amount
+	tickGap   = 1.3
+	leastRoom = 7.5 // to write another amount in, behind the box
+	nameLines = 2
+)
+
+// nameStyle is the name of a glaze over its column, the largest word there.
+var nameStyle = page.Bold(page.Head - 1)
+
+// column is a field as columns of a grid: its percentages if it has any, and
+// its amounts with a box and room to write behind each. room is that room, mm.
+func (d *drawer) column(f field, style page.Style, room float64) []page.Column {
+	var columns []page.Column
+	wide := d.doc.Widest(f.texts, style)
+	star := 0.0
+	if slices.Contains(f.stars, true) {
+		star = d.doc.Width("*", style)
+	}
+	lead := 0.0
+	percentStyle := page.Regular(page.Body)
+	whole := d.doc.Figures("%", f.percent, percentStyle, 2.5)
+	if f.percent != nil {
+		whole.Head, lead = nil, whole.W+1
+	}
+	c := page.Column{W: lead + fieldPad + wide + star + tickGap + page.Tick + room, Grow: 1}
+	for d.broken(f.name, c.W) {
+		c.W += 1
+	}
+	c.Head = func(p *page.Page, r page.Rect) {
+		small := page.Regular(page.Small)
+		name := f.name
+		if f.letter != "" {
+			name = f.letter + " " + name
+		}
+		h := r.H - small.LineH() - 0.3
+		p.Fitted(page.Rect{X: r.X + fieldPad, Y: r.Y, W: r.W - fieldPad - 1, H: h}, nameStyle, name)
+		base := page.Rect{X: r.X + lead + fieldPad, Y: r.Bottom() - small.LineH() - 0.2, W: wide + star, H: small.LineH()}
+		if w := d.doc.Width(f.unit, small); w > base.W {
+			base.X, base.W = base.X-max(0, min(w-base.W, lead+fieldPad)), max(base.W, w)
+		}
+		p.Text(base, small.To(page.Right), f.unit)
+		if f.percent != nil {
+			p.Text(page.Rect{X: r.X + 1, Y: base.Y, W: whole.W - 2.5, H: base.H}, small.To(page.Right), "%")
+		}
+	}
+	c.Cell = func(p *page.Page, r page.Rect, row int) {
+		if f.percent != nil && f.percent[row] != "" {
+			whole.Cell(p, page.Rect{X: r.X + 1, Y: r.Y, W: whole.W, H: r.H}, row)
+		}
+		x := r.X + lead + fieldPad
+		text := f.texts[row]
+		if text == dash || text == none {
+			p.Text(page.Rect{X: x, Y: r.Y, W: wide, H: r.H}, page.Regular(page.Body).To(page.Right), text)
+			return
+		}
+		p.Text(page.Rect{X: x, Y: r.Y, W: wide, H: r.H}, style.To(page.Right), text)
+		if f.stars != nil && f.stars[row] {
+			p.At(x+wide, r.Y+r.H/2+style.CapMM()/2, style, "*")
+		}
+		p.Tick(page.Rect{X: x + wide + star + tickGap, Y: r.Y, W: page.Tick, H: r.H})
+	}
+	return append(columns, c)
+}
+
+// broken reports whether a name would be broken in a word, in its least size,
+// or does not go into the lines that a head has.
+func (d *drawer) broken(name string, w float64) bool {
+	if w > 34 {
+		return false
+	}
+	least := nameStyle.At(9)
+	return len(d.doc.Lines(name, least, w-fieldPad-1)) > nameLines
+}
+
+// cupColumn is the number of each cup.
+func (d *drawer) cupColumn(style page.Style) page.Column {
+	texts := make([]string, len(d.Test.Cells))
+	for i, c := range d.Test.Cells {
+		texts[i] = fmt.Sprint(c.Number)
+	}
+	return d.doc.Texts("cup", texts, style.To(page.Right), 2)
+}
+
+// starLine says what a star at a pour means and what to use for it.
+func (d *drawer) starLine() string {
+	least := measure.Step{}
+	for _, c := range d.Test.Cells {
+		for _, p := range c.Pours {
+			if p.Steps > 0 && d.Test.TooSmall(p) {
+				if step := d.Test.FinerPour(p); least.Size == 0 || step.Size < least.Size {
+					least = step
+				}
+			}
+		}
+	}
+	if least.Size == 0 {
+		return ""
+	}
+	with := "a syringe marked every " + least.String()
+	if d.Test.OnScale() {
+		with = "a " + least.String() + " scale"
+	}
+	return fmt.Sprintf("* Too little for %s: it could be off by more than %s. Use %s.",
+		pouringTool(d.plan.Kit.Pour), blend.FractionText(4*d.plan.Kit.Worst), with)
+}
+
+// pouringTool is what wet glaze is poured by.
+func pouringTool(s measure.Step) string {
+	if s.Unit == measure.Gram {
+		return "a " + s.String() + " scale"
+	}
+	return "a jug marked every " + s.String()
+}

@@ -1,0 +1,132 @@
+package sheets
+
+import (
+	"fmt"
+
+	"pourboard/render/page"
+)
+
+// Least widths of what is written by hand, and heights of its rows, mm.
+const (
+	writeMM  = 15.0
+	notesMM  = 24.0
+	logH     = 8.0
+	leastLog = 7.2
+)
+
+// logShape is what of the log has columns of its own.
+type logShape struct {
+	turned  bool // the paper lies across
+	coats   bool // each coat, not all in one
+	numbers bool // each number of the plan, not under the notes
+}
+
+// log is a sheet to write the fired tiles down on by hand, a cup's tiles
+// together: upright where all columns go on it, otherwise across.
+func (d *drawer) log() {
+	shapes := []logShape{{false, true, true}, {true, true, true}, {true, false, true}, {false, false, false}, {true, false, false}}
+	shape := shapes[len(shapes)-1]
+	for _, s := range shapes {
+		width := d.w
+		if s.turned {
+			width = d.h
+		}
+		if g := d.logGrid(s); g.Width() <= width-2*page.Margin {
+			shape = s
+			break
+		}
+	}
+	w, h := d.w, d.h
+	if shape.turned {
+		w, h = h, w
+	}
+	lead := sentence(d.holdsKey()) + " Rating: 1 poor to 5 very good."
+	if !shape.coats && d.plan.Tiles.Coats > 1 {
+		lead += " Coat: the one you write about."
+	}
+	if n := d.plan.Log.Numbers; len(n) > 0 && !shape.numbers {
+		lead += " Also measured, under notes:"
+		for i, name := range n {
+			if i > 0 {
+				lead += ","
+			}
+			lead += " " + name
+		}
+		lead += "."
+	}
+	f := d.beginOn(w, h, "Log", lead, true)
+	f.Page.Foot = "Write here, then type it into the log workbook."
+	d.blanks(f.Page, f.Take(6), "fired on", "cone", "kiln", "atmosphere")
+	f.Y += 1.5
+	f.Grid(d.logGrid(shape))
+}
+
+// logGrid is the log in a shape.
+func (d *drawer) logGrid(s logShape) page.Grid {
+	tiles := d.plan.Tiles
+	all := d.Places.Tiles
+	var marks, bodies, cups, holds []string
+	for i, t := range all {
+		marks = append(marks, t.Mark)
+		bodies = append(bodies, tiles.Bodies[t.Body])
+		cup, held := "", ""
+		if i == 0 || all[i-1].Cell != t.Cell {
+			cup, held = fmt.Sprint(t.Cell), d.holdsLine(d.Test.Cells[t.Cell-1])
+		}
+		cups, holds = append(cups, cup), append(holds, held)
+	}
+	strongMark := page.Bold(11)
+	columns := []page.Column{
+		d.doc.Texts("cup", cups, strongMark.To(page.Right), 2.5),
+		d.doc.Texts("%", holds, page.Regular(9.5), 2.5),
+		d.doc.Texts("mark", marks, strongMark, 3),
+		d.doc.Texts("body", bodies, page.Regular(9.5), 2),
+	}
+	// Long contents go on several lines; long names are set smaller.
+	columns[1].W = min(columns[1].W, 24)
+	columns[1].Cell = func(p *page.Page, r page.Rect, row int) {
+		p.Fitted(page.Rect{X: r.X, Y: r.Y + 0.3, W: r.W - 2.5, H: r.H - 0.6}, page.Regular(9.5), holds[row])
+	}
+	columns[3].W = min(columns[3].W, 34)
+	columns[3].Cell = func(p *page.Page, r page.Rect, row int) {
+		p.Fitted(page.Rect{X: r.X, Y: r.Y + 0.3, W: r.W - 2, H: r.H - 0.6}, page.Regular(9.5), bodies[row])
+	}
+	blank := func(head string, w, grow float64) {
+		columns = append(columns, page.Column{
+			W: max(w, d.doc.Width(head, fine)+2), Grow: grow,
+			Head: func(p *page.Page, r page.Rect) {
+				page.HeadText(head, fine, 1)(p, page.Rect{X: r.X + 1, Y: r.Y, W: r.W - 1, H: r.H})
+				p.Line(r.X, r.Bottom()-3, r.X, r.Bottom(), page.Hair)
+			},
+			Cell: func(p *page.Page, r page.Rect, _ int) { p.Line(r.X, r.Y, r.X, r.Bottom(), page.Hair) },
+		})
+	}
+	switch {
+	case s.coats && tiles.Coats > 1:
+		for k := range tiles.Coats {
+			blank(ordinal(k+1)+" coat", writeMM, 1)
+		}
+	case tiles.Coats > 1:
+		blank("coat", 12, 0)
+	}
+	blank("surface", 16, 1)
+	blank("defects", 16, 1)
+	blank("colour", 16, 1)
+	blank("1–5", 9, 0)
+	if s.numbers {
+		for _, name := range d.plan.Log.Numbers {
+			blank(name, writeMM, 0)
+		}
+	}
+	blank("notes", notesMM, 2)
+	group := func(row int) int { return all[row].Cell }
+	return page.Grid{
+		Columns: columns, Rows: len(all), HeadH: 5, RowH: logH, LeastH: leastLog, Group: group,
+		Rule: func(row int) page.Pen {
+			if group(row) != group(row-1) {
+				return page.Medium
+			}
+			return page.Hair
+		},
+	}
+}

@@ -1,0 +1,300 @@
+package sheets
+
+import (
+	"fmt"
+	"math"
+
+	"pourboard/blend"
+	"pourboard/layout"
+	"pourboard/render/page"
+)
+
+// The sizes of type in a place of the map: the cup's number, what is in it, and
+// the marks.
+const (
+	mapNumberPt = 15.0
+	mapHoldsPt  = 10.0
+	mapMarkPt   = 9.0
+	mapPad      = 1.2 // mm, between the frame and the text
+	mapAir      = 1.2 // mm, between places
+	mostPlaceH  = 34.0
+	mostPlaceW  = 44.0
+	layerGap    = 0.35 // of a place, between layers
+)
+
+// A chart is the map as it goes on the paper.
+type chart struct {
+	blocks []layout.MapBlock
+	packed layout.Packed
+	turned bool
+	w, h   float64 // of a place with the air around it, mm
+	brief  bool    // what the cups hold does not go in
+	pages  int
+	size   placeSize
+}
+
+// placeSize is what one place needs.
+type placeSize struct {
+	number, holds, mark page.Style
+	w, h                float64
+	letterMM, figureMM  float64
+	marks               int // lines
+}
+
+// maps is the design in its own shape, on one page wherever that can be read.
+func (d *drawer) maps() {
+	if d.inLine() {
+		d.lineMap()
+		return
+	}
+	c := d.chart()
+	w, h := d.w, d.h
+	if c.turned {
+		w, h = h, w
+	}
+	lead := d.holdsKey() + ". " + d.letterKey()
+	if c.brief {
+		lead = d.letterKey() + " What each cup holds is on the log."
+	}
+	f := d.beginOn(w, h, "Map", sentence(lead), false)
+	f.Page.Foot = "Pour, dip and stand the cups in the order of their numbers. This edge is yours."
+	d.drawChart(f, c)
+}
+
+// inLine reports whether the design is a row of cups.
+func (d *drawer) inLine() bool {
+	k := d.plan.Blend.Kind
+	return k == blend.Line || k == blend.List
+}
+
+// chart finds the larger places of the two ways to turn the paper; without
+// what the cups hold where that would be too small; and over several pages where
+// even so one is too small.
+func (d *drawer) chart() chart {
+	var best chart
+	for _, brief := range []bool{false, true} {
+		size := d.placeSize(brief)
+		for _, turned := range []bool{false, true} {
+			w, h := d.w, d.h
+			if turned {
+				w, h = h, w
+			}
+			c := d.place(size, w-2*page.Margin, h-2*page.Margin-page.FootH-24)
+			c.turned, c.brief = turned, brief
+			if c.pages == 1 && (best.pages != 1 || c.w*c.h > best.w*best.h*1.02) {
+				best = c
+			} else if best.pages == 0 || best.pages > c.pages {
+				best = c
+			}
+		}
+		if best.pages == 1 {
+			break
+		}
+	}
+	return best
+}
+
+// place lays the map out on w × h mm.
+func (d *drawer) place(size placeSize, w, h float64) chart {
+	c := chart{blocks: layout.Map(d.Test, 1), size: size}
+	least := math.Inf(1)
+	for wide := 1.0; wide < 400; wide++ {
+		packed := layout.Pack(c.blocks, wide, layerGap)
+		if packed.W > wide+1e-9 && len(c.packed.At) > 0 {
+			continue
+		}
+		if s := max(packed.W*(size.w+mapAir)/w, packed.H*(size.h+mapAir)/h); s < least-1e-9 {
+			least, c.packed = s, packed
+		}
+		if packed.W < wide-0.5 {
+			break
+		}
+	}
+	c.w = max(size.w+mapAir, min(mostPlaceW, w/c.packed.W))
+	c.h = max(size.h+mapAir, min(mostPlaceH, h/c.packed.H))
+	across, down := math.Floor(w/c.w+1e-9), math.Floor(h/c.h+1e-9)
+	c.pages = int(math.Ceil(c.packed.W/across-1e-9)) * int(math.Ceil(c.packed.H/down-1e-9))
+	return c
+}
+
+// placeSize measures what a place needs at least.
+func (d *drawer) placeSize(brief bool) placeSize {
+	s := placeSize{number: page.Bold(mapNumberPt), holds: page.Regular(mapHoldsPt), mark: page.Regular(mapMarkPt)}
+	if brief || len(d.Test.Cells) > 45 {
+		s.number, s.holds, s.mark = page.Bold(12), page.Regular(8.5), page.Regular(page.Least)
+	}
+	most := 0
+	for _, c := range d.Test.Cells {
+		s.w = max(s.w, d.doc.Width(fmt.Sprint(c.Number), s.number))
+		list := d.holds(c)
+		most = max(most, len(list))
+		for _, h := range list {
+			s.letterMM = max(s.letterMM, d.doc.Width(h.letter, s.holds))
+			s.figureMM = max(s.figureMM, d.doc.Width(h.text, s.holds))
+		}
+	}
+	if brief {
+		most = 0
+	} else {
+		s.w = max(s.w, s.letterMM+2+s.figureMM)
+	}
+	last := d.allMarks(len(d.Test.Cells))
+	one := d.doc.Width(last, s.mark)
+	// Marks of many tiles go on several lines.
+	s.w = max(s.w, min(one, max(s.w, d.doc.Width(d.cupMark(len(d.Test.Cells))+" "+d.suffix(1, 0)+" "+d.suffix(1, 0), s.mark)))) + 2*mapPad
+	s.marks = len(d.doc.Lines(last, s.mark, s.w-2*mapPad))
+	s.h = s.number.LineH() + float64(most)*s.holds.LineH() + float64(s.marks)*s.mark.LineH() + 2*mapPad
+	return s
+}
+
+// drawChart draws the map, in as many pages as it takes.
+func (d *drawer) drawChart(f *page.Flow, c chart) {
+	in := f.Rest()
+	across, down := math.Floor(in.W/c.w+1e-9), math.Floor(in.H/c.h+1e-9)
+	columns, rows := math.Ceil(c.packed.W/across-1e-9), math.Ceil(c.packed.H/down-1e-9)
+	first := true
+	for y := range int(rows) {
+		for x := range int(columns) {
+			if !first {
+				f.Break()
+			}
+			first = false
+			view := page.Rect{X: float64(x) * across, Y: float64(y) * down, W: across, H: down}
+			d.drawBlocks(f, c, view, columns*rows == 1)
+		}
+	}
+}
+
+// drawBlocks draws what a page shows of the map: view is in places.
+func (d *drawer) drawBlocks(f *page.Flow, c chart, view page.Rect, alone bool) {
+	in := f.Rest()
+	x0, y0 := in.X, in.Y
+	if alone {
+		x0 += (in.W - c.packed.W*c.w) / 2
+		y0 += min(6, (in.H-c.packed.H*c.h)/2)
+	}
+	for i, b := range c.blocks {
+		for _, p := range b.Places {
+			at := layout.Point{X: c.packed.At[i].X + p.X, Y: c.packed.At[i].Y + p.Y}
+			if at.X < view.X-1e-9 || at.Y < view.Y-1e-9 || at.X+1 > view.X+view.W+1e-9 && !alone && at.X >= view.X+view.W || at.Y >= view.Y+view.H-1e-9 {
+				continue
+			}
+			r := page.Rect{X: x0 + (at.X-view.X)*c.w, Y: y0 + (at.Y-view.Y)*c.h, W: c.w - mapAir, H: c.h - mapAir}
+			d.drawPlace(f.Page, r, p.Cup, c)
+		}
+		if len(c.blocks) > 1 && c.packed.At[i].Y >= view.Y && c.packed.At[i].Y < view.Y+view.H && c.packed.At[i].X >= view.X {
+			d.layerName(f.Page, page.Rect{X: x0 + (c.packed.At[i].X-view.X)*c.w, Y: y0 + (c.packed.At[i].Y-view.Y)*c.h, W: b.W * c.w}, b, c)
+		}
+	}
+}
+
+// layerName names a layer beside its first row, where a triangle leaves room.
+func (d *drawer) layerName(p *page.Page, r page.Rect, b layout.MapBlock, c chart) {
+	share := d.Test.Cells[b.Places[0].Cup-1].Shares
+	if len(share) < 4 {
+		return
+	}
+	text := fmt.Sprintf("%s %s %%", blend.GlazeLetter(3), blend.ShareText(share[3]))
+	room := b.Places[0].X * c.w
+	if room > d.doc.Width(text, strong)+1 {
+		p.Text(page.Rect{X: r.X, Y: r.Y, W: room - 1, H: strong.LineH()}, strong, text)
+	}
+}
+
+// drawPlace draws a cup: its number, what it holds, the marks of its tiles.
+func (d *drawer) drawPlace(p *page.Page, r page.Rect, cup int, c chart) {
+	s := c.size
+	p.Box(r, page.Thin)
+	in := page.Rect{X: r.X + mapPad, Y: r.Y + mapPad, W: r.W - 2*mapPad, H: r.H - 2*mapPad}
+	p.Text(page.Rect{X: in.X, Y: in.Y, W: in.W, H: s.number.LineH()}, s.number.To(page.Centre), fmt.Sprint(cup))
+	marks := float64(s.marks) * s.mark.LineH()
+	p.Para(page.Rect{X: in.X, Y: in.Bottom() - marks, W: in.W, H: marks}, s.mark.To(page.Centre), d.allMarks(cup))
+	if c.brief {
+		return
+	}
+	list := d.holds(d.Test.Cells[cup-1])
+	middle := page.Rect{X: in.X, Y: in.Y + s.number.LineH(), W: in.W, H: in.H - s.number.LineH() - marks}
+	line := min(s.holds.LineH()*1.15, middle.H/float64(len(list)))
+	y := middle.Y + (middle.H-line*float64(len(list)))/2
+	wide := min(in.W, s.letterMM+4+s.figureMM)
+	x := in.X + (in.W-wide)/2
+	for _, h := range list {
+		row := page.Rect{X: x, Y: y, W: wide, H: line}
+		if h.letter == "" {
+			p.Text(row, s.holds.To(page.Centre), h.text)
+		} else {
+			p.Text(page.Rect{X: x, Y: y, W: s.letterMM, H: line}, s.holds, h.letter)
+			p.Text(row, s.holds.To(page.Right), h.text)
+		}
+		y += line
+	}
+}
+
+// lineMap is a row of cups, and below it a row for each body.
+func (d *drawer) lineMap() {
+	tiles := d.plan.Tiles
+	repeats := max(1, tiles.Repeats)
+	label := min(30, d.doc.Widest(tiles.Bodies, strong)+3)
+	cells := d.Test.Cells
+	least := 0.0
+	for _, c := range cells {
+		least = max(least, d.doc.Width(d.Places.Tiles[d.tilesOf(c.Number)[0]].Mark, strong)+3)
+		for _, h := range d.holds(c) {
+			least = max(least, d.doc.Width(h.letter+" "+h.text, body)+3)
+		}
+	}
+	w, h := d.w, d.h
+	if fits := int((d.w - 2*page.Margin - label) / least); fits < len(cells) {
+		w, h = h, w // a line lies as far as the paper goes
+	}
+	across := max(1, int((w-2*page.Margin-label)/least))
+	rows := (len(cells) + across - 1) / across
+	across = (len(cells) + rows - 1) / rows
+	f := d.beginOn(w, h, "Map", sentence(d.holdsKey())+" "+d.letterKey(), false)
+	f.Page.Foot = "Pour, dip and stand the cups in the order of their numbers. This edge is yours."
+	placeW := min(mostPlaceW, (f.Rest().W-label)/float64(across))
+	parts := 1
+	for _, c := range cells {
+		parts = max(parts, len(d.holds(c)))
+	}
+	cupH := page.Bold(mapNumberPt).LineH() + float64(parts)*body.LineH() + 3
+	bodyH := max(11, float64(repeats)*strong.LineH()+4)
+	for from := 0; from < len(cells); from += across {
+		f.Need(cupH + bodyH*float64(len(tiles.Bodies)))
+		to := min(from+across, len(cells))
+		top := f.Take(cupH)
+		for i := from; i < to; i++ {
+			r := page.Rect{X: top.X + label + float64(i-from)*placeW, Y: top.Y, W: placeW, H: cupH}
+			d.lineCup(f.Page, r, cells[i])
+		}
+		for b, name := range tiles.Bodies {
+			row := f.Take(bodyH)
+			f.Page.Fitted(page.Rect{X: row.X, Y: row.Y, W: label - 2, H: bodyH}, strong, name)
+			for i := from; i < to; i++ {
+				r := page.Rect{X: row.X + label + float64(i-from)*placeW, Y: row.Y, W: placeW, H: bodyH}
+				f.Page.Box(r, page.Thin)
+				line := (bodyH - 3) / float64(repeats)
+				for k := range repeats {
+					mark := d.Places.Tiles[d.tilesOf(cells[i].Number)[b*repeats+k]].Mark
+					f.Page.Text(page.Rect{X: r.X + 0.8, Y: r.Y + 1.5 + float64(k)*line, W: r.W - 1.6, H: line}, strong.To(page.Centre), mark)
+				}
+			}
+		}
+		f.Y += 8
+	}
+}
+
+// lineCup draws a cup of a line: number and percentages.
+func (d *drawer) lineCup(p *page.Page, r page.Rect, c blend.Cell) {
+	number := page.Bold(mapNumberPt)
+	p.Text(page.Rect{X: r.X, Y: r.Y, W: r.W, H: number.LineH()}, number.To(page.Centre), fmt.Sprint(c.Number))
+	y := r.Y + number.LineH()
+	for _, h := range d.holds(c) {
+		text := h.text
+		if h.letter != "" {
+			text = h.letter + " " + text
+		}
+		p.Text(page.Rect{X: r.X + 0.5, Y: y, W: r.W - 1, H: body.LineH()}, body.To(page.Centre), text)
+		y += body.LineH()
+	}
+}

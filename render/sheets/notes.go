@@ -1,0 +1,164 @@
+package sheets
+
+import (
+	"fmt"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+	"pourboard/render/page"
+)
+
+// How many rows of differences, and of pairs of cups, the notes print.
+const (
+	mostDifferences = 12
+	mostPairs       = 24
+)
+
+// notes is what is longer and looked up: notes on the plan, instruments, what
+// rounding does, hazards with their sources, and shortened names in full.
+func (d *drawer) notes() {
+	f := d.begin("Notes", "", false)
+	f.Page.Foot = "Sources and details"
+	d.planNotes(f)
+	d.measuring(f)
+	d.rounding(f)
+	d.hazards(f)
+	if cut := d.doc.Cut(); len(cut) > 0 {
+		f.Heading("Names in full", 10)
+		f.Items(fine, cut)
+	}
+}
+
+// planNotes are the notes on the plan and the test, each once.
+func (d *drawer) planNotes(f *page.Flow) {
+	var texts []string
+	seen := map[string]bool{}
+	for _, n := range d.Notes {
+		if text := n.String(); !seen[text] {
+			seen[text] = true
+			texts = append(texts, sentence(text))
+		}
+	}
+	if texts != nil {
+		f.Heading("Before you mix", 10)
+		f.Items(fine, texts)
+	}
+}
+
+// measuring is the instruments, and what of the advice Start has no room for.
+func (d *drawer) measuring(f *page.Flow) {
+	kit := d.plan.Kit
+	tools := []string{"a " + kit.Scale.String() + " scale"}
+	if kit.Fine.Size > 0 {
+		tools = append(tools, "a "+kit.Fine.String()+" scale for doses")
+	}
+	for _, b := range d.Test.Batches {
+		for _, s := range finerScales(b.Apart) {
+			if text := "a " + s.String() + " scale for small additions"; !strings.Contains(strings.Join(tools, ", "), text) {
+				tools = append(tools, text)
+			}
+		}
+	}
+	tools = append(tools, pouringTool(kit.Pour))
+	if d.plan.Blend.Method == blend.ByStock || d.plan.Cup.Even {
+		tools = append(tools, "a syringe marked every "+kit.Syringe.String())
+	}
+	lines := []string{
+		"Instruments: " + strings.Join(tools, ", ") + ".",
+		fmt.Sprintf("Your limit: ± %s for every dose and share. Mixed beyond what the cups need: %s.", blend.FractionText(kit.Worst), blend.FractionText(kit.Extra)),
+	}
+	if len(kit.Defaults) > 0 {
+		lines = append(lines, "Defaults used: "+strings.Join(kit.Defaults, ", ")+".")
+	}
+	if advice := d.Advice.Sentences(d.plan); len(advice) > 0 {
+		from := 3
+		if d.first["start"] == nil {
+			from = 0
+		}
+		lines = append(lines, advice[min(from, len(advice)):]...)
+	}
+	f.Heading("Instruments", 10)
+	f.Items(fine, lines)
+	d.options(f)
+}
+
+// options compares the ways of getting a colourant into the cups.
+func (d *drawer) options(f *page.Flow) {
+	if len(d.Advice.Options) == 0 {
+		return
+	}
+	var names, worsts, cells, weighings, smallest, water []string
+	for _, o := range d.Advice.Options {
+		name := o.Method.Words()
+		if o.Method == d.plan.Blend.Method {
+			name += " (your plan)"
+		}
+		names, worsts = append(names, name), append(worsts, blend.FractionText(o.Worst))
+		cells, weighings = append(cells, fmt.Sprint(o.Cell)), append(weighings, fmt.Sprint(o.Weighings))
+		smallest, water = append(smallest, o.SmallestText()), append(water, blend.VolumeText(o.WaterML)+" "+string(measure.Millilitre))
+	}
+	right := fine.To(page.Right)
+	f.Need(30)
+	f.Y += 1
+	name := d.doc.Texts("method", names, fine, 4)
+	name.W = min(name.W, 70)
+	f.Grid(page.Grid{
+		Columns: []page.Column{name, d.doc.Texts("worst ±", worsts, right, 4), d.doc.Texts("in cup", cells, right, 4),
+			d.doc.Texts("weighings", weighings, right, 4), d.doc.Texts("smallest", smallest, right, 4), d.doc.Texts("water a cup", water, right, 1)},
+		Rows: len(names), HeadH: 4.5, RowH: 4.5, Rule: page.EveryRow, Loose: true,
+	})
+}
+
+// rounding is where cups differ most from what is asked, and which of them
+// cannot be told apart.
+func (d *drawer) rounding(f *page.Flow) {
+	var cups, of, asked, got, off []string
+	for _, x := range d.Test.Differences() {
+		a, g := blend.PercentText(x.Asked), blend.GotText(x.Got)
+		if strings.TrimRight(strings.TrimRight(g, "0"), ".") == a || len(cups) == mostDifferences {
+			continue
+		}
+		cups, of, asked, got = append(cups, fmt.Sprint(x.Cell)), append(of, x.Of), append(asked, blend.GotText(x.Asked)), append(got, g)
+		off = append(off, blend.PlusMinusText(x.PlusMinus))
+	}
+	pairs := d.Test.NotApart()
+	if cups == nil && len(pairs) == 0 {
+		return
+	}
+	f.Heading("Asked and measured", 30)
+	if len(pairs) > 0 {
+		var names []string
+		for i, p := range pairs {
+			if i == mostPairs {
+				names = append(names, fmt.Sprintf("and %d more", len(pairs)-mostPairs))
+				break
+			}
+			names = append(names, fmt.Sprintf("%d–%d", p[0], p[1]))
+		}
+		f.Para(fine, "These neighbours may come out the same, as the step is smaller than the error: "+strings.Join(names, ", ")+".")
+	}
+	if cups == nil {
+		return
+	}
+	name := d.doc.Texts("of", of, fine, 4)
+	name.W = min(name.W, 70)
+	f.Grid(page.Grid{
+		Columns: []page.Column{d.doc.Texts("cup", cups, fine.To(page.Right), 3), name, d.doc.Figures("asked %", asked, fine, 4),
+			d.doc.Figures("comes to %", got, fine, 4), d.doc.Figures("could be off by", off, fine, 1)},
+		Rows: len(cups), HeadH: 4.5, RowH: 4.4, Rule: page.EveryRow, Loose: true, Strips: 2,
+	})
+}
+
+// hazards are the materials' hazards with their classes and sources.
+func (d *drawer) hazards(f *page.Flow) {
+	var lines []string
+	for _, h := range d.Test.HazardsOf(d.Test.Materials()) {
+		lines = append(lines, sentence(h.String()))
+	}
+	if unknown := d.Test.NotKnown(d.Test.Materials()); len(unknown) > 0 {
+		lines = append(lines, "Unknown here: "+strings.Join(unknown, ", ")+". The supplier’s safety data sheet decides.")
+	}
+	f.Heading("Take care", 10)
+	f.Items(fine, append(lines, d.Test.Cautions()...))
+}

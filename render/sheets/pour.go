@@ -1,0 +1,117 @@
+package sheets
+
+import (
+	"fmt"
+	"slices"
+
+	"pourboard/blend"
+	"pourboard/render/page"
+)
+
+// pourH and leastPourH are the height of a row of the pour card, and how low it
+// may be where that saves a page, mm.
+const (
+	pourH      = 8.0
+	leastPourH = 6.6
+	cardHeadH  = 15.0
+)
+
+// pour is the pour card: cups down, glazes and doses across.
+func (d *drawer) pour() {
+	title := "Pour card"
+	if d.plan.Blend.Method == blend.ByWeigh {
+		title = "Weigh card"
+	}
+	for k, fields := range d.cards() {
+		if k > 0 {
+			title = "More of the cups"
+		}
+		f := d.begin(title, d.pourLead(), true)
+		f.Page.Foot = "Cup numbers follow the map."
+		d.card(f, fields)
+	}
+}
+
+// pourLead says how to go about it, in short sentences.
+func (d *drawer) pourLead() string {
+	t := d.Test
+	text := fmt.Sprintf("%s. ", d.cupsLine())
+	switch {
+	case d.plan.Blend.Method == blend.ByWeigh:
+		text += "Tare a dry cup. Weigh each material into it, one after the other, and tick. Then stir in the water."
+	case t.OnScale() && len(t.Ends) > 1:
+		text += "Tare the empty cup, then go cup by cup: pour each glaze until the scale shows the figure. Do not tare between."
+	case t.OnScale():
+		text += "Tare the empty cup. Pour until the scale shows the figure, and tick."
+	case len(t.Ends) > 1:
+		text += "Pour down each column, one glaze after the other, and tick."
+	default:
+		text += "Pour down the column and tick."
+	}
+	switch {
+	case len(t.Stocks) > 0:
+		text += " Shake the stock before each draw."
+	case t.Dosed():
+		text += " Weigh each dose dry, tip it in, stir until no speck is left. Weakest cup first."
+	}
+	return text + " Behind each box: the amount, if it came out otherwise."
+}
+
+// cupsLine is how many cups there are and of what size.
+func (d *drawer) cupsLine() string {
+	return fmt.Sprintf("%s of %s", counted(len(d.Test.Cells), "cup"), blend.AmountText(d.plan.Cup.Size, d.plan.Cup.Of))
+}
+
+// cards are the fields of each card: all on one where they go across the paper.
+func (d *drawer) cards() [][]field {
+	room := d.w - 2*page.Margin
+	var cards [][]field
+	width := 0.0
+	cup := d.cupColumn(cupNo).W
+	for _, f := range d.fields() {
+		w := d.column(f, amount, leastRoom)[0].W
+		if cards == nil || cup+width+w > room {
+			cards, width = append(cards, nil), 0
+		}
+		last := len(cards) - 1
+		cards[last] = append(cards[last], f)
+		width += w
+	}
+	return cards
+}
+
+// card sets some fields of all cups.
+func (d *drawer) card(f *page.Flow, fields []field) {
+	columns := []page.Column{d.cupColumn(cupNo)}
+	for _, field := range fields {
+		columns = append(columns, d.column(field, amount, leastRoom)...)
+	}
+	if sums := d.inCup(); sums != nil {
+		columns = append(columns, d.doc.Texts("in cup", sums, body.To(page.Right), 0.5))
+	}
+	g := page.Grid{
+		Columns: columns, Rows: len(d.Test.Cells), HeadH: cardHeadH, RowH: pourH, LeastH: leastPourH, Strips: 3,
+		Rule: d.rowRule(),
+	}
+	star := d.starLine()
+	if star != "" && !slices.ContainsFunc(fields, func(f field) bool { return slices.Contains(f.stars, true) }) {
+		star = ""
+	}
+	f.Grid(g)
+	if star != "" {
+		f.Para(fine, star)
+	}
+}
+
+// rowRule is heavier where a new row of the design begins.
+func (d *drawer) rowRule() func(int) page.Pen {
+	cells := d.Test.Cells
+	kind := d.plan.Blend.Kind
+	return func(row int) page.Pen {
+		a, b := cells[row-1], cells[row]
+		if kind != blend.Line && kind != blend.List && (a.Row != b.Row || a.Layer != b.Layer) {
+			return page.Medium
+		}
+		return page.Hair
+	}
+}

@@ -1,0 +1,245 @@
+// Package sheets draws what is printed of one test: few sheets, in the order
+// of the work. It prints what stands in the finished table of the test and
+// computes nothing but places.
+package sheets
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/layout"
+	"pourboard/render/page"
+)
+
+// Sheets is everything that goes on paper for one test.
+type Sheets struct {
+	Test   *blend.Test
+	Places *layout.Places
+	Advice blend.Advice
+	Notes  []blend.Warning // of the plan and of the test
+
+	Only       []string // parts wanted; nil for all that the plan calls for
+	Also       []string // parts on request, beyond those of the plan
+	MeasuredMM float64  // what the printed 100 mm bar measured, 0 for 100
+	Free       []int    // free places on the first sheet of labels, nil for all
+	Tried      string   // what was asked for otherwise than the plan's file says
+}
+
+// A part is a run of pages that can be printed alone.
+type part struct {
+	name    string                 // as it is asked for
+	title   string                 // as it is printed
+	request bool                   // only when it is asked for
+	lacks   func(d *drawer) string // why the plan has none; "" where it has
+	draw    func(d *drawer)
+}
+
+// parts are in the order of the work.
+func parts() []part {
+	none := func(*drawer) string { return "" }
+	return []part{
+		{"start", "Start", false, none, func(*drawer) {}},
+		{"tickets", "Tickets", false, (*drawer).lacksTickets, (*drawer).tickets},
+		{"labels", "Labels", true, (*drawer).lacksLabels, (*drawer).labels},
+		{"mat", "Mat", true, (*drawer).lacksMat, (*drawer).mat},
+		{"bench", "Bench page", false, (*drawer).lacksBench, (*drawer).bench},
+		{"pour", "Pour card", false, none, (*drawer).pour},
+		{"map", "Map", false, none, (*drawer).maps},
+		{"tiles", "Tiles", false, none, (*drawer).tiles},
+		{"trays", "Tray cards", true, none, (*drawer).trays},
+		{"board", "Board", true, none, (*drawer).boards},
+		{"log", "Log", false, none, (*drawer).log},
+		{"unity", "Unity formula", false, (*drawer).lacksChemistry, (*drawer).unity},
+		{"chemistry", "Chemistry", true, (*drawer).lacksChemistry, (*drawer).chemistry},
+		{"notes", "Notes", false, none, (*drawer).notes},
+	}
+}
+
+// Parts names the parts of the sheets, in order.
+func Parts() []string {
+	var names []string
+	for _, p := range parts() {
+		names = append(names, p.name)
+	}
+	return names
+}
+
+// drawer draws the sheets of one test.
+type drawer struct {
+	Sheets
+	plan *blend.Plan
+	doc  *page.Doc
+	w, h float64 // of the sheets that are read in the hand
+	part part    // being drawn
+
+	small small                 // what the bench page holds
+	first map[string]*page.Page // of each part drawn
+}
+
+// Write draws the sheets as a PDF file; nothing is written if anything is
+// wrong. The notes are about texts that cannot be printed as they are and about
+// parts asked for that the plan has not.
+func (s Sheets) Write(w io.Writer) ([]string, error) {
+	d, notes, err := s.drawn()
+	if err != nil {
+		return nil, err
+	}
+	if err := d.doc.Write(w); err != nil {
+		return nil, err
+	}
+	return append(notes, d.doc.Unprinted(d.ownTexts())...), nil
+}
+
+// drawn is Write without the writing.
+func (s Sheets) drawn() (*drawer, []string, error) {
+	d, err := s.drawer()
+	if err != nil {
+		return nil, nil, err
+	}
+	list, notes, err := d.chosen()
+	if err != nil {
+		return nil, nil, err
+	}
+	var start *page.Flow
+	for _, d.part = range list {
+		if d.part.name == "start" { // drawn last: it names the others' pages
+			start = d.reserve()
+			continue
+		}
+		before := d.doc.Pages()
+		d.part.draw(d)
+		d.opened(before)
+	}
+	if start != nil {
+		d.drawStart(start)
+	}
+	return d, notes, nil
+}
+
+func (s Sheets) drawer() (*drawer, error) {
+	p := s.Test.Plan
+	doc, err := page.New(p.Title, s.about(), s.markSpan())
+	if err != nil {
+		return nil, err
+	}
+	if s.MeasuredMM != 0 {
+		if err := doc.Correct(s.MeasuredMM); err != nil {
+			return nil, err
+		}
+	}
+	d := &drawer{Sheets: s, plan: p, doc: doc, first: map[string]*page.Page{}}
+	d.w, d.h = handPaper(p.Board)
+	d.small = d.fitBench()
+	return d, nil
+}
+
+// Drawn names the parts that are drawn, in the order in which they were asked
+// for. The error says why there are none.
+func (s Sheets) Drawn() ([]string, error) {
+	d, err := s.drawer()
+	if err != nil {
+		return nil, err
+	}
+	list, _, err := d.chosen()
+	if err != nil {
+		return nil, err
+	}
+	var names []string
+	for _, p := range list {
+		names = append(names, p.name)
+	}
+	slices.SortStableFunc(names, func(a, b string) int {
+		return cmp.Compare(slices.Index(s.Only, a), slices.Index(s.Only, b))
+	})
+	return names, nil
+}
+
+// More names the parts that can be had on request and were not.
+func (s Sheets) More() []string {
+	d, err := s.drawer()
+	if err != nil {
+		return nil
+	}
+	var names []string
+	for _, p := range parts() {
+		if p.request && !d.asked(p) && p.lacks(d) == "" {
+			names = append(names, p.name)
+		}
+	}
+	return names
+}
+
+// asked reports whether a part is to be drawn, as far as it was asked for.
+func (d *drawer) asked(p part) bool {
+	if d.Only != nil {
+		return slices.Contains(d.Only, p.name)
+	}
+	if p.request {
+		return slices.Contains(d.Also, p.name) || slices.Contains(d.plan.Also, p.name)
+	}
+	return p.name == "bench" && d.small.holds != nil || !slices.Contains(d.small.holds, p.name) && p.name != "bench"
+}
+
+// chosen are the parts to draw.
+func (d *drawer) chosen() (list []part, notes []string, err error) {
+	names := Parts()
+	for _, name := range slices.Concat(d.Only, d.Also, d.plan.Also) {
+		if !slices.Contains(names, name) {
+			return nil, nil, fmt.Errorf("unknown part %q of the sheets (the parts are %s)", name, strings.Join(names, ", "))
+		}
+	}
+	for _, p := range parts() {
+		if !d.asked(p) {
+			continue
+		}
+		if why := p.lacks(d); why == "" {
+			list = append(list, p)
+		} else if d.Only != nil || p.request {
+			notes = append(notes, fmt.Sprintf("part %s skipped: %s", p.name, why))
+		}
+	}
+	if len(list) == 0 {
+		return nil, nil, fmt.Errorf("nothing to print: %s", strings.Join(notes, "; "))
+	}
+	return list, notes, nil
+}
+
+// opened notes where the part begins that was just drawn, and bookmarks it.
+func (d *drawer) opened(before int) {
+	if p := d.doc.Page(before); p != nil && d.first[d.part.name] == nil {
+		d.first[d.part.name] = p
+		p.Bookmark(d.part.title)
+	}
+}
+
+// handPaper is the paper of the sheets that are read in the hand: the plan's
+// own from A5 to Legal, otherwise the common size of its kind.
+func handPaper(b blend.Board) (w, h float64) {
+	short, long := min(b.PaperW, b.PaperH), max(b.PaperW, b.PaperH)
+	switch {
+	case short >= 148 && short <= 216 && long >= 200 && long <= 356:
+		return short, long
+	case b.Paper == "Tabloid":
+		return 215.9, 279.4
+	}
+	return 210, 297
+}
+
+// ownTexts are the person's own texts.
+func (d *drawer) ownTexts() []string {
+	own := []string{d.plan.Title}
+	for _, g := range d.plan.Glazes {
+		own = append(own, g.Name)
+		for _, p := range slices.Concat(g.Recipe, g.Additions) {
+			own = append(own, p.Material)
+		}
+	}
+	for _, s := range d.plan.Blend.Series {
+		own = append(own, s.Material, s.Name)
+	}
+	return slices.Concat(own, d.plan.Tiles.Bodies, d.plan.Log.Numbers)
+}

@@ -1,0 +1,148 @@
+package sheets
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/render/page"
+)
+
+// reserve begins the first sheet, which is filled when all others are drawn:
+// it names their pages.
+func (d *drawer) reserve() *page.Flow {
+	p := d.doc.Add(d.part.title, d.w, d.h)
+	p.Bookmark(d.part.title)
+	d.first["start"] = p
+	return &page.Flow{Page: p, Head: d.head("Start", d.startLead(), false)}
+}
+
+// startLead is what is tested, in a sentence or two.
+func (d *drawer) startLead() string {
+	tiles := d.plan.Tiles
+	text := sentence(d.about()) + fmt.Sprintf(" %s, %s, %s.", strings.Join(tiles.Bodies, ", "),
+		counted(len(d.Places.Tiles), "tile"), counted(tiles.Coats, "coat"))
+	return text
+}
+
+// drawStart is the first sheet: care, the shopping list, the batches, the
+// order of work with its pages, and how well it can be measured.
+func (d *drawer) drawStart(f *page.Flow) {
+	f.Y = f.Head(f.Page, false)
+	f.Heading("Before you weigh", 20)
+	f.Items(body, d.care(d.Test.Materials()))
+	d.shopping(f)
+	d.batchTable(f)
+	d.order(f)
+	d.accuracy(f)
+}
+
+// shopping is every raw material with all that the test takes of it.
+func (d *drawer) shopping(f *page.Flow) {
+	list := d.Test.Shopping()
+	if len(list) == 0 {
+		return
+	}
+	var names, grams []string
+	for _, p := range list {
+		names, grams = append(names, p.Material), append(grams, blend.MassText(p.Amount))
+	}
+	f.Heading("Have ready", 25)
+	name := d.doc.Texts("material", names, body, 4)
+	name.W = min(name.W, f.Rest().W*0.6)
+	name.Grow = 1
+	f.Grid(page.Grid{
+		Columns: []page.Column{name, d.doc.Figures("g", grams, strong, 1)},
+		Rows:    len(names), HeadH: 5, RowH: 5.2, Strips: 2, Rule: page.EveryRow,
+	})
+}
+
+// batchTable is what is mixed, with the pages of the tickets.
+func (d *drawer) batchTable(f *page.Flow) {
+	if d.plan.Blend.Method == blend.ByWeigh {
+		return
+	}
+	var names, sgs, mls, drys, waters []string
+	for i, b := range d.Test.Batches {
+		sg := blend.SGText(b.SG)
+		if d.Test.Ends[i].Assumed {
+			sg = "assumed"
+		}
+		names, sgs, mls = append(names, b.Glaze), append(sgs, sg), append(mls, blend.VolumeText(b.ML))
+		dry, water := d.Test.ScaleText(b.DryG), d.Test.ScaleText(b.WaterG)
+		if b.Mixed || d.Test.Ends[i].Bucket {
+			dry, water = "ready", dash
+		}
+		drys, waters = append(drys, dry), append(waters, water)
+	}
+	for i, s := range d.Test.Stocks {
+		names, sgs = append(names, d.Test.StockLabel(i)+" "+s.Material+" stock"), append(sgs, "")
+		mls, drys, waters = append(mls, blend.VolumeText(s.ML)), append(drys, d.Test.DosingText(s.G)), append(waters, d.Test.ScaleText(s.WaterG))
+	}
+	f.Heading("Batches to mix", 20)
+	name := d.doc.Texts("glaze", names, strong, 4)
+	name.W, name.Grow = min(name.W, f.Rest().W*0.4), 1
+	f.Grid(page.Grid{
+		Columns: []page.Column{name, d.doc.Texts("SG", sgs, body.To(page.Right), 5), d.doc.Figures("mix mL", mls, strong, 5),
+			d.doc.Figures("dry g", drys, body, 5), d.doc.Figures("water g", waters, body, 1)},
+		Rows: len(names), HeadH: 5, RowH: 5.6, Rule: page.EveryRow,
+	})
+}
+
+// A job is a step of the work and the part that it is done by.
+type job struct{ text, part string }
+
+// jobs are the steps in order.
+func (d *drawer) jobs() []job {
+	t := d.Test
+	jobs := []job{{fmt.Sprintf("Number the cups 1 to %d. Stand them as on the map.", len(t.Cells)), "map"},
+		{"Paint the mark of every tile, above and underneath.", "tiles"}}
+	if d.lacksTickets() == "" {
+		jobs = append(jobs, job{"Mix each batch. Sieve it, check its SG, and decide.", "tickets"})
+	}
+	do := "Pour the glazes into the cups."
+	switch {
+	case d.plan.Blend.Method == blend.ByWeigh:
+		do = "Weigh the dry materials into each cup. Add the water and stir."
+	case t.Dosed():
+		do = "Pour the base into the cups. Weigh each dose into its cup."
+	}
+	jobs = append(jobs, job{do, "pour"}, job{"Sieve or stir each cup until it is even. Undispersed powder makes spots.", ""},
+		job{"Dip the tiles, coat by coat.", "tiles"}, job{"Fire. Write down what came out.", "log"})
+	return jobs
+}
+
+// order is the jobs with their pages.
+func (d *drawer) order(f *page.Flow) {
+	var numbers, texts, pages []string
+	for i, j := range d.jobs() {
+		name := j.part
+		if slices.Contains(d.small.holds, name) {
+			name = "bench"
+		}
+		at := ""
+		if p := d.first[name]; p != nil {
+			at = fmt.Sprint(p.Number())
+		}
+		numbers, texts, pages = append(numbers, fmt.Sprint(i+1)), append(texts, j.text), append(pages, at)
+	}
+	f.Heading("Order of work", 25)
+	text := d.doc.Texts("", texts, body, 2)
+	text.W, text.Grow = min(text.W, f.Rest().W-25), 1
+	f.Grid(page.Grid{
+		Columns: []page.Column{d.doc.Texts("", numbers, strong.To(page.Right), 3), text, d.doc.Texts("page", pages, strong.To(page.Right), 1)},
+		Rows:    len(texts), HeadH: 5, RowH: 6, Rule: page.EveryRow,
+	})
+}
+
+// accuracy is how well the test can be measured, in three lines; the notes have
+// the rest.
+func (d *drawer) accuracy(f *page.Flow) {
+	lines := d.Advice.Sentences(d.plan)
+	if len(lines) == 0 {
+		return
+	}
+	f.Heading("How well it can be measured", 15)
+	f.Items(body, lines[:min(3, len(lines))])
+}

@@ -1,0 +1,233 @@
+package sheets
+
+import (
+	"fmt"
+	"slices"
+
+	"pourboard/blend"
+	"pourboard/render/page"
+)
+
+// The styles of marks: as painted above, and underneath.
+var (
+	markStyle  = page.Bold(12)
+	underStyle = page.Regular(9)
+)
+
+const (
+	tileRowH  = 9.5 // of a cup with all its bodies, mm
+	leastRowH = 8.4
+	boxGap    = 0.8
+)
+
+// tiles is a row for each cup and a group of columns for each body: the marks
+// to paint, and a box for each coat.
+func (d *drawer) tiles() {
+	f := d.begin("Tiles", d.tilesLead(), true)
+	d.coats(f)
+	g := d.tileGroups(markStyle, underStyle)
+	cup := d.cupColumn(cupNo)
+	across := max(1, min(len(g), int((f.Rest().W-cup.W)/g[0].W)))
+	lines := (len(g) + across - 1) / across
+	across = (len(g) + lines - 1) / lines
+	columns := []page.Column{cup}
+	for k := range across {
+		columns = append(columns, stacked(g, k, across, lines))
+	}
+	f.Grid(page.Grid{
+		Columns: columns, Rows: len(d.Test.Cells), HeadH: 5 + 4.6*float64(lines), RowH: tileRowH * float64(lines), LeastH: leastRowH * float64(lines),
+		Strips: 3, Rule: d.rowRule(),
+	})
+}
+
+// tilesLead says what to paint and how to dip.
+func (d *drawer) tilesLead() string {
+	text := "Paint the bold mark above, where no glaze goes. Underneath, paint the mark and its check letter: it shows when a character was misread or has burnt away. Paint the underlines too: they show which way up to read. "
+	if d.plan.Tiles.Coats > 1 {
+		text += "Give every tile its first coat. Then start again for the second. "
+	}
+	return text + "Stir the cup before each dip. " + d.letterKey()
+}
+
+// A tileGroup is the columns of one body and repeat: marks and boxes.
+type tileGroup struct {
+	name string
+	W    float64
+	cell func(p *page.Page, r page.Rect, row int)
+	head func(p *page.Page, r page.Rect)
+}
+
+// tileGroups are the groups of all bodies and repeats, all of one width.
+func (d *drawer) tileGroups(mark, under page.Style) []tileGroup {
+	tiles, repeats := d.plan.Tiles, max(1, d.plan.Tiles.Repeats)
+	markMM := 0.0
+	for _, t := range d.Places.Tiles {
+		markMM = max(markMM, d.doc.Width(t.Mark, mark), d.doc.Width(t.Under, under))
+	}
+	boxes := float64(tiles.Coats) * (page.Tick + boxGap)
+	const pad, gap = 2.0, 2.0
+	var groups []tileGroup
+	for k := range len(tiles.Bodies) * repeats {
+		g := tileGroup{name: tiles.Bodies[k/repeats], W: markMM + gap + boxes + pad}
+		if repeats > 1 {
+			g.name += fmt.Sprint(" ", k%repeats+1)
+		}
+		g.head = func(p *page.Page, r page.Rect) {
+			p.Text(page.Rect{X: r.X, Y: r.Y, W: r.W - pad, H: 4.6}, strong, g.name)
+		}
+		g.cell = func(p *page.Page, r page.Rect, row int) {
+			t := d.Places.Tiles[d.tilesOf(d.Test.Cells[row].Number)[k]]
+			half := r.H / 2
+			d.mark(p, r.X, r.Y+half-0.6, mark, t.Mark)
+			d.mark(p, r.X, r.Y+half+0.9+under.CapMM(), under, t.Under)
+			for c := range tiles.Coats {
+				p.Tick(page.Rect{X: r.X + markMM + gap + float64(c)*(page.Tick+boxGap), Y: r.Y, W: page.Tick, H: r.H})
+			}
+		}
+		groups = append(groups, g)
+	}
+	return groups
+}
+
+// stacked is a column that has, in several lines, groups k, k+across, …
+func stacked(groups []tileGroup, k, across, lines int) page.Column {
+	part := func(r page.Rect, line int, of float64) page.Rect {
+		return page.Rect{X: r.X, Y: r.Y + float64(line)*of, W: r.W, H: of}
+	}
+	return page.Column{
+		W: groups[k].W, Grow: 1,
+		Head: func(p *page.Page, r page.Rect) {
+			for line := range lines {
+				if i := line*across + k; i < len(groups) {
+					groups[i].head(p, page.Rect{X: r.X, Y: r.Y + 4.6*float64(line), W: r.W, H: 4.6})
+				}
+			}
+			p.Text(page.Rect{X: r.X, Y: r.Bottom() - 5, W: r.W, H: 4.5}, fine, "mark, then a box for each coat")
+		},
+		Cell: func(p *page.Page, r page.Rect, row int) {
+			for line := range lines {
+				if i := line*across + k; i < len(groups) {
+					groups[i].cell(p, part(r, line, r.H/float64(lines)), row)
+				}
+			}
+		},
+	}
+}
+
+// mark draws a mark with its baseline at y, and a line under each character
+// that is underlined on the tile.
+func (d *drawer) mark(p *page.Page, x, y float64, s page.Style, mark string) {
+	p.At(x, y, s, mark)
+	em := s.Pt * page.MMPerPt
+	for i, line := range d.Places.Scheme.Underlined(mark) {
+		if line {
+			from, to := d.doc.Width(mark[:i], s), d.doc.Width(mark[:i+1], s)
+			p.Line(x+from+0.06*em, y+0.14*em, x+to-0.06*em, y+0.14*em, page.Pen{MM: 0.08 * em})
+		}
+	}
+}
+
+// coats draws one tile at life size with the edges of its coats, and says
+// beside it how each is dipped.
+func (d *drawer) coats(f *page.Flow) {
+	tiles, scale := d.plan.Tiles, d.doc.Scale()
+	w, h := tiles.WidthMM*scale, tiles.HeightMM*scale
+	rest := f.Rest()
+	name := "A tile at life size"
+	if most := (rest.H - 30) / 2; h > max(most, 105) || w > rest.W-70 {
+		k := min(max(most, 105)/h, (rest.W-70)/w)
+		w, h = w*k, h*k
+		name = "A tile, drawn smaller"
+	}
+	const air = 4.0
+	r := page.Rect{X: rest.X + 6, Y: rest.Y + 1, W: w, H: h}
+	d.drawCoats(f.Page, r)
+	text := page.Rect{X: r.Right() + air + 6, Y: rest.Y, W: rest.W - w - 6 - air - 6}
+	y := f.Page.Para(text, page.Bold(page.Head), name) + 1
+	for i, c := range tiles.Dips() {
+		y = f.Page.Para(page.Rect{X: text.X, Y: y, W: text.W}, body, d.coatText(i+1, c)) + 1
+	}
+	for _, line := range d.dipNotes() {
+		y = f.Page.Para(page.Rect{X: text.X, Y: y, W: text.W}, body, line) + 1
+	}
+	f.Y = max(r.Bottom(), y) + 3
+}
+
+// dipNotes are further things to know about dipping.
+func (d *drawer) dipNotes() []string {
+	tiles := d.plan.Tiles
+	var notes []string
+	if tiles.HoldS > 0 {
+		notes = append(notes, "Dip time: "+blend.PercentText(tiles.HoldS)+" s, the same for every tile.")
+	} else {
+		notes = append(notes, "Count the same dip time for every tile. Write it here: ______ s.")
+	}
+	if tiles.Coats > 1 {
+		notes = append(notes, "Figures on the tile: number of coats.")
+	}
+	return append(notes, "Put each tile back on the place with its mark.")
+}
+
+// coatText says how a coat is dipped.
+func (d *drawer) coatText(n int, c blend.Coat) string {
+	tiles := d.plan.Tiles
+	edge := "the lower edge"
+	if tiles.Bands == blend.Corner {
+		edge = "a short side"
+		if c.Across == (tiles.HeightMM >= tiles.WidthMM) {
+			edge = "a long side"
+		}
+	}
+	return fmt.Sprintf("%s coat: dip %s first, %s deep.", ordinal(n), edge, blend.LengthText(c.MM))
+}
+
+// drawCoats draws a tile with a line at the edge of each coat, how far that is
+// from the tile's edge, and the number of coats in each field.
+func (d *drawer) drawCoats(p *page.Page, r page.Rect) {
+	tiles := d.plan.Tiles
+	kx, ky := r.W/tiles.WidthMM, r.H/tiles.HeightMM
+	coats := tiles.Dips()
+	xs, ys := []float64{0, tiles.WidthMM}, []float64{0, tiles.HeightMM}
+	for _, c := range coats {
+		if c.Across {
+			xs = append(xs, c.MM)
+		} else {
+			ys = append(ys, c.MM)
+		}
+	}
+	slices.Sort(xs)
+	slices.Sort(ys)
+	for i := 1; i < len(xs); i++ {
+		for j := 1; j < len(ys); j++ {
+			n := 0
+			for _, c := range coats {
+				if c.Across && xs[i] <= c.MM || !c.Across && ys[j] <= c.MM {
+					n++
+				}
+			}
+			field := page.Rect{X: r.X + xs[i-1]*kx, Y: r.Bottom() - ys[j]*ky, W: (xs[i] - xs[i-1]) * kx, H: (ys[j] - ys[j-1]) * ky}
+			if field.W < 0.1 || field.H < 0.1 {
+				continue
+			}
+			if n > 0 {
+				p.Shade(field, 1-0.22*float64(n)/float64(len(coats)))
+			}
+			if field.H > 5 && field.W > 5 {
+				p.Text(field, page.Bold(page.Head).To(page.Centre), fmt.Sprint(n))
+			}
+		}
+	}
+	for _, c := range coats {
+		if c.Across {
+			x := r.X + c.MM*kx
+			p.Line(x, r.Y, x, r.Bottom(), page.Thin.Dashed(2, 1))
+		} else {
+			y := r.Bottom() - c.MM*ky
+			p.Line(r.X, y, r.Right(), y, page.Thin.Dashed(2, 1))
+			if text := blend.LengthText(c.MM); c.MM*ky > 5 {
+				p.Up(r.X-3, y+d.doc.Width(text, fine)/2, fine, text)
+			}
+		}
+	}
+	p.Box(r, page.Medium)
+}

@@ -1,0 +1,145 @@
+package sheets
+
+import (
+	"fmt"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/oxide"
+	"pourboard/render/page"
+)
+
+// leastMol is how much of an oxide some cup must have for a column of its own.
+const leastMol = 0.005
+
+// fired is the chemistry of one cup.
+type fired struct {
+	cell *blend.Cell
+	oxide.Chemistry
+}
+
+// lacksChemistry says why there is no chemistry to print.
+func (d *drawer) lacksChemistry() string {
+	for i := range d.Test.Cells {
+		if _, missing := d.Test.Vector(i, blend.Measured); missing == nil {
+			return ""
+		}
+	}
+	return "every cup holds a material without an analysis"
+}
+
+// known is the chemistry of the cups whose materials are known, and the
+// numbers of the others.
+func (d *drawer) known() (known []fired, without []int) {
+	for i := range d.Test.Cells {
+		c := fired{&d.Test.Cells[i], d.Test.Chemistry(i, blend.Measured)}
+		if c.Missing != nil {
+			without = append(without, c.cell.Number)
+			continue
+		}
+		known = append(known, c)
+	}
+	return known, without
+}
+
+// unity is one page: the unity formula and SiO2:Al2O3 of each cup.
+func (d *drawer) unity() {
+	known, without := d.known()
+	f := d.begin("Unity formula", d.unityLead(), false)
+	if len(without) > 0 {
+		f.Para(strong, fmt.Sprintf("Without an analysis: %s. So %s are not known.",
+			strings.Join(d.Test.Unanalysed(), ", "), blend.Numbers(without, 60)))
+	}
+	d.amountTable(f, known, func(c fired) []oxide.Amount { return c.Unity }, blend.UnityText, leastMol, true)
+}
+
+// unityLead says how the figures are counted.
+func (d *drawer) unityLead() string {
+	colourants := "Colouring oxides are not counted in that 1."
+	if d.plan.Chemistry.ColourantsInUnity {
+		colourants = "MnO, CoO, NiO, CuO and CdO are counted in that 1."
+	}
+	return fmt.Sprintf("Moles, fluxes %s + RO together 1. %s Amounts as measured, analyses typical unless the plan gives its own.", formula("R2O"), colourants)
+}
+
+// formula is an oxide's formula with small figures.
+func formula(o oxide.Oxide) string {
+	return strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' {
+			return '₀' + (r - '0')
+		}
+		return r
+	}, string(o))
+}
+
+// amountTable is a table of oxides by cup, with SiO2:Al2O3 and the loss on
+// ignition where ratio says so. Oxides of which no cup has as much as least are
+// named below it.
+func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []oxide.Amount, text func(float64) string, least float64, ratio bool) {
+	most := map[oxide.Oxide]float64{}
+	values := make([]map[oxide.Oxide]float64, len(known))
+	for i, c := range known {
+		values[i] = map[oxide.Oxide]float64{}
+		for _, a := range amounts(c) {
+			values[i][a.Oxide] = a.Value
+			most[a.Oxide] = max(most[a.Oxide], a.Value)
+		}
+	}
+	style := page.Regular(9.5)
+	var cups, ratios, losses, traces []string
+	for _, c := range known {
+		cups = append(cups, fmt.Sprint(c.cell.Number))
+		r := dash
+		if c.SiAl > 0 {
+			r = blend.UnityText(c.SiAl)
+		}
+		ratios, losses = append(ratios, r), append(losses, blend.LossText(c.LOI))
+	}
+	columns := []page.Column{d.doc.Texts("cup", cups, page.Bold(9.5).To(page.Right), 3)}
+	for _, o := range oxide.Oxides() {
+		if most[o] < least {
+			if most[o] > 0 {
+				traces = append(traces, formula(o))
+			}
+			continue
+		}
+		texts := make([]string, len(known))
+		for i := range known {
+			if texts[i] = dash; values[i][o] > 0 {
+				texts[i] = text(values[i][o])
+			}
+		}
+		columns = append(columns, d.doc.Figures(formula(o), texts, style, 2))
+	}
+	if ratio {
+		columns = append(columns, d.doc.Figures("SiO₂:Al₂O₃", ratios, page.Bold(9.5), 2), d.doc.Figures("LOI %", losses, style, 1))
+	}
+	d.wideGrid(f, columns, len(known))
+	if len(traces) > 0 {
+		f.Para(fine, "In no cup as much as "+text(least)+": "+strings.Join(traces, ", ")+".")
+	}
+}
+
+// wideGrid sets a table of cups; columns beyond the width of the paper go into
+// further tables below, each with the cups before them.
+func (d *drawer) wideGrid(f *page.Flow, columns []page.Column, rows int) {
+	room := f.Rest().W
+	for rest := columns[1:]; len(rest) > 0; {
+		w, n := columns[0].W, 0
+		for n < len(rest) && (n == 0 || w+rest[n].W <= room) {
+			w += rest[n].W
+			n++
+		}
+		part := append([]page.Column{columns[0]}, rest[:n]...)
+		rest = rest[n:]
+		f.Grid(page.Grid{
+			Columns: part, Rows: rows, HeadH: 5, RowH: 5, LeastH: 3.7, Loose: true, Strips: 2,
+			Rule: func(row int) page.Pen {
+				if row%5 == 0 {
+					return page.Hair
+				}
+				return page.Pen{}
+			},
+		})
+	}
+}
