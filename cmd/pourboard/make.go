@@ -16,8 +16,8 @@ import (
 	"pourboard/blend/plan"
 	"pourboard/layout"
 	"pourboard/render/logbook"
-	"pourboard/render/sheets"
 	"pourboard/render/pourbook"
+	"pourboard/render/sheets"
 	"pourboard/render/xlsx"
 )
 
@@ -71,6 +71,7 @@ type makeOptions struct {
 	folder    string
 	elsewhere string // what is proposed where nothing can be written there
 	only      []string
+	also      []string
 	measured  float64
 	free      []int
 	logAs     string
@@ -182,12 +183,12 @@ func (u *ui) make(j *job, m makeOptions) error {
 		return fmt.Errorf("%s: %w", j.file, err)
 	}
 	base := filepath.Join(m.folder, j.name)
-	packet := pdf.Packet{
+	printed := sheets.Sheets{
 		Test: j.test, Places: j.places, Advice: advice, Notes: j.notes,
-		Only: m.only, MeasuredMM: m.measured, Free: m.free, Tried: j.tried,
+		Only: m.only, Also: m.also, MeasuredMM: m.measured, Free: m.free, Tried: j.tried,
 	}
 	if m.only != nil { // a part does not replace the whole, and is called by what is in it
-		drawn, err := packet.Drawn()
+		drawn, err := printed.Drawn()
 		if err != nil {
 			return fmt.Errorf("%s: %w", j.file, err)
 		}
@@ -196,7 +197,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 			return err
 		}
 	}
-	outputs := []*output{{file: base + ".pdf", render: packet.Write}}
+	outputs := []*output{{file: base + ".pdf", render: func(w io.Writer) ([]blend.Warning, error) { return sheetNotes(printed.Write(w)) }}}
 	keptPour, keptLog := "", ""
 	if m.only == nil {
 		pour := &output{file: base + "-pour.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
@@ -296,6 +297,15 @@ func (j *job) planned() (*blend.Test, error) {
 	p := *j.plan
 	p.Have = nil
 	return blend.New(&p)
+}
+
+// sheetNotes turns what is said of the sheets into notes.
+func sheetNotes(texts []string, err error) ([]blend.Warning, error) {
+	var notes []blend.Warning
+	for _, text := range texts {
+		notes = append(notes, blend.Warning{Place: "sheets", What: text})
+	}
+	return notes, err
 }
 
 // cutTexts turns what a workbook says of texts that it had to cut into notes.

@@ -103,6 +103,7 @@ type Grid struct {
 	Rule    func(row int) Pen
 	Group   func(row int) int // rows of one group stay together, may be nil
 	Loose   bool              // the columns keep their widths
+	Even    bool              // as many strips as go, also where one would do
 }
 
 // StripGap is between strips, mm.
@@ -154,7 +155,9 @@ func (f *Flow) Grid(g Grid) {
 		}
 		strips, most := g.strips(f.Rest().W), max(1, int((f.Rest().H-g.HeadH+1e-6)/h))
 		if left := g.Rows - row; left <= strips*most {
-			strips = (left + most - 1) / most
+			if !g.Even {
+				strips = (left + most - 1) / most
+			}
 			most = (left + strips - 1) / strips
 		}
 		row = f.page(&g, row, strips, most, h)

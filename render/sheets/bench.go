@@ -88,8 +88,9 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 		f.Y += 1.5
 		d.benchMix(f, step)
 	} else if !d.inLine() {
-		c := d.place(d.placeSize(false), f.Rest().W, 0)
-		c.w, c.h = min(c.w, 34), c.size.h+mapAir
+		c := d.place(d.placeSize(mapSizes[0], false), f.Rest().W, 60)
+		c.w, c.h = max(c.size.w+mapAir, min(c.w, 34)), c.size.h+mapAir
+		c.pages = 1
 		d.drawBlocks(f, c, page.Rect{W: 1e6, H: 1e6}, true)
 		f.Y += c.packed.H*c.h + 3
 	}

@@ -9,14 +9,15 @@ import (
 	"pourboard/render/page"
 )
 
-// The sizes of type in a place of the map: the cup's number, what is in it, and
-// the marks.
+// mapSizes are the sizes of type in a place of the map: the cup's number, what
+// is in it, and the marks. The first that goes on a page is taken.
+var mapSizes = [][3]float64{{15, 10, 9}, {12, 8.5, page.Least}, {10.5, page.Least, page.Least}}
+
 const (
 	mapNumberPt = 15.0
-	mapHoldsPt  = 10.0
-	mapMarkPt   = 9.0
-	mapPad      = 1.2 // mm, between the frame and the text
-	mapAir      = 1.2 // mm, between places
+	mapPad      = 0.8 // mm, between the frame and the text
+	mapAir      = 1.0 // mm, between places
+	mapLeading  = 0.9 // of the usual distance of lines
 	mostPlaceH  = 34.0
 	mostPlaceW  = 44.0
 	layerGap    = 0.35 // of a place, between layers
@@ -67,63 +68,65 @@ func (d *drawer) inLine() bool {
 	return k == blend.Line || k == blend.List
 }
 
-// chart finds the larger places of the two ways to turn the paper; without
-// what the cups hold where that would be too small; and over several pages where
-// even so one is too small.
+// chart finds the largest type with which the map goes on one page, and the
+// larger places of the two ways to turn the paper. Where it does not go, what the
+// cups hold is left to the log, and then it takes several pages.
 func (d *drawer) chart() chart {
 	var best chart
 	for _, brief := range []bool{false, true} {
-		size := d.placeSize(brief)
-		for _, turned := range []bool{false, true} {
-			w, h := d.w, d.h
-			if turned {
-				w, h = h, w
+		for _, pt := range mapSizes {
+			size := d.placeSize(pt, brief)
+			for _, turned := range []bool{false, true} {
+				w, h := d.w, d.h
+				if turned {
+					w, h = h, w
+				}
+				c := d.place(size, w-2*page.Margin, h-2*page.Margin-page.FootH-23)
+				c.turned, c.brief = turned, brief
+				switch {
+				case best.pages == 0 || c.pages < best.pages:
+					best = c
+				case c.pages == 1 && c.size == best.size && c.w*c.h > 1.1*best.w*best.h:
+					best = c
+				}
 			}
-			c := d.place(size, w-2*page.Margin, h-2*page.Margin-page.FootH-24)
-			c.turned, c.brief = turned, brief
-			if c.pages == 1 && (best.pages != 1 || c.w*c.h > best.w*best.h*1.02) {
-				best = c
-			} else if best.pages == 0 || best.pages > c.pages {
-				best = c
+			if best.pages == 1 {
+				return best
 			}
-		}
-		if best.pages == 1 {
-			break
 		}
 	}
 	return best
 }
 
-// place lays the map out on w × h mm.
-func (d *drawer) place(size placeSize, w, h float64) chart {
-	c := chart{blocks: layout.Map(d.Test, 1), size: size}
-	least := math.Inf(1)
-	for wide := 1.0; wide < 400; wide++ {
+// place lays the map out on w × h mm: as wide as the paper, if that shape goes.
+func (d *drawer) place(least placeSize, w, h float64) chart {
+	c := chart{blocks: layout.Map(d.Test, 1), size: least}
+	worst := math.Inf(1)
+	widest := 0.0
+	for _, b := range c.blocks {
+		widest += b.W + layerGap
+	}
+	for wide := 1.0; wide <= widest+1; wide++ {
 		packed := layout.Pack(c.blocks, wide, layerGap)
-		if packed.W > wide+1e-9 && len(c.packed.At) > 0 {
-			continue
-		}
-		if s := max(packed.W*(size.w+mapAir)/w, packed.H*(size.h+mapAir)/h); s < least-1e-9 {
-			least, c.packed = s, packed
-		}
-		if packed.W < wide-0.5 {
-			break
+		size := d.widen(least, min(mostPlaceW, w/packed.W)-mapAir)
+		if s := max(packed.W*(size.w+mapAir)/w, packed.H*(size.h+mapAir)/h); s < worst-1e-9 {
+			worst, c.packed, c.size = s, packed, size
 		}
 	}
-	c.w = max(size.w+mapAir, min(mostPlaceW, w/c.packed.W))
-	c.h = max(size.h+mapAir, min(mostPlaceH, h/c.packed.H))
+	c.w = max(c.size.w+mapAir, min(mostPlaceW, w/c.packed.W))
+	c.h = max(c.size.h+mapAir, min(mostPlaceH, h/c.packed.H))
 	across, down := math.Floor(w/c.w+1e-9), math.Floor(h/c.h+1e-9)
 	c.pages = int(math.Ceil(c.packed.W/across-1e-9)) * int(math.Ceil(c.packed.H/down-1e-9))
+	if worst <= 1+1e-9 {
+		c.pages = 1
+	}
 	return c
 }
 
 // placeSize measures what a place needs at least.
-func (d *drawer) placeSize(brief bool) placeSize {
-	s := placeSize{number: page.Bold(mapNumberPt), holds: page.Regular(mapHoldsPt), mark: page.Regular(mapMarkPt)}
-	if brief || len(d.Test.Cells) > 45 {
-		s.number, s.holds, s.mark = page.Bold(12), page.Regular(8.5), page.Regular(page.Least)
-	}
-	most := 0
+func (d *drawer) placeSize(pt [3]float64, brief bool) placeSize {
+	s := placeSize{number: page.Bold(pt[0]), holds: page.Regular(pt[1]), mark: page.Regular(pt[2])}
+	most, last := 0, len(d.Test.Cells)
 	for _, c := range d.Test.Cells {
 		s.w = max(s.w, d.doc.Width(fmt.Sprint(c.Number), s.number))
 		list := d.holds(c)
@@ -136,14 +139,22 @@ func (d *drawer) placeSize(brief bool) placeSize {
 	if brief {
 		most = 0
 	} else {
-		s.w = max(s.w, s.letterMM+2+s.figureMM)
+		s.w = max(s.w, s.letterMM+1.5+s.figureMM)
 	}
-	last := d.allMarks(len(d.Test.Cells))
-	one := d.doc.Width(last, s.mark)
 	// Marks of many tiles go on several lines.
-	s.w = max(s.w, min(one, max(s.w, d.doc.Width(d.cupMark(len(d.Test.Cells))+" "+d.suffix(1, 0)+" "+d.suffix(1, 0), s.mark)))) + 2*mapPad
-	s.marks = len(d.doc.Lines(last, s.mark, s.w-2*mapPad))
-	s.h = s.number.LineH() + float64(most)*s.holds.LineH() + float64(s.marks)*s.mark.LineH() + 2*mapPad
+	least := d.doc.Width(d.cupMark(last)+" "+d.suffix(1, 0), s.mark)
+	s.w = max(s.w, least) + 2*mapPad
+	s.marks = len(d.doc.Lines(d.allMarks(last), s.mark, s.w-2*mapPad))
+	s.h = mapLeading*(s.number.LineH()+float64(most)*s.holds.LineH()+float64(s.marks)*s.mark.LineH()) + 2*mapPad
+	return s
+}
+
+// widen gives a place more width, which may take lines from its marks.
+func (d *drawer) widen(s placeSize, w float64) placeSize {
+	s.w = max(s.w, w)
+	marks := len(d.doc.Lines(d.allMarks(len(d.Test.Cells)), s.mark, s.w-2*mapPad))
+	s.h -= mapLeading * float64(s.marks-marks) * s.mark.LineH()
+	s.marks = marks
 	return s
 }
 
@@ -151,6 +162,9 @@ func (d *drawer) placeSize(brief bool) placeSize {
 func (d *drawer) drawChart(f *page.Flow, c chart) {
 	in := f.Rest()
 	across, down := math.Floor(in.W/c.w+1e-9), math.Floor(in.H/c.h+1e-9)
+	if c.pages == 1 {
+		across, down = c.packed.W, c.packed.H
+	}
 	columns, rows := math.Ceil(c.packed.W/across-1e-9), math.Ceil(c.packed.H/down-1e-9)
 	first := true
 	for y := range int(rows) {
@@ -206,17 +220,22 @@ func (d *drawer) drawPlace(p *page.Page, r page.Rect, cup int, c chart) {
 	s := c.size
 	p.Box(r, page.Thin)
 	in := page.Rect{X: r.X + mapPad, Y: r.Y + mapPad, W: r.W - 2*mapPad, H: r.H - 2*mapPad}
-	p.Text(page.Rect{X: in.X, Y: in.Y, W: in.W, H: s.number.LineH()}, s.number.To(page.Centre), fmt.Sprint(cup))
-	marks := float64(s.marks) * s.mark.LineH()
-	p.Para(page.Rect{X: in.X, Y: in.Bottom() - marks, W: in.W, H: marks}, s.mark.To(page.Centre), d.allMarks(cup))
+	numberH, holdsH := mapLeading*s.number.LineH(), mapLeading*s.holds.LineH()
+	p.Text(page.Rect{X: in.X, Y: in.Y, W: in.W, H: numberH}, s.number.To(page.Centre), fmt.Sprint(cup))
+	lines := d.doc.Lines(d.allMarks(cup), s.mark, in.W)
+	marks := float64(s.marks) * mapLeading * s.mark.LineH()
+	for i, line := range lines {
+		y := in.Bottom() - float64(len(lines)-i)*mapLeading*s.mark.LineH()
+		p.Text(page.Rect{X: in.X, Y: y, W: in.W, H: mapLeading * s.mark.LineH()}, s.mark.To(page.Centre), line)
+	}
 	if c.brief {
 		return
 	}
 	list := d.holds(d.Test.Cells[cup-1])
-	middle := page.Rect{X: in.X, Y: in.Y + s.number.LineH(), W: in.W, H: in.H - s.number.LineH() - marks}
-	line := min(s.holds.LineH()*1.15, middle.H/float64(len(list)))
+	middle := page.Rect{X: in.X, Y: in.Y + numberH, W: in.W, H: in.H - numberH - marks}
+	line := min(holdsH*1.25, middle.H/float64(len(list)))
 	y := middle.Y + (middle.H-line*float64(len(list)))/2
-	wide := min(in.W, s.letterMM+4+s.figureMM)
+	wide := min(in.W, s.letterMM+3.5+s.figureMM)
 	x := in.X + (in.W-wide)/2
 	for _, h := range list {
 		row := page.Rect{X: x, Y: y, W: wide, H: line}

@@ -2,11 +2,13 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 // How many rows of differences, and of pairs of cups, the notes print.
@@ -152,13 +154,16 @@ func (d *drawer) rounding(f *page.Flow) {
 
 // hazards are the materials' hazards with their classes and sources.
 func (d *drawer) hazards(f *page.Flow) {
+	names := d.Test.Materials()
+	list := d.Test.HazardsOf(names)
 	var lines []string
-	for _, h := range d.Test.HazardsOf(d.Test.Materials()) {
-		lines = append(lines, sentence(h.String()))
+	for _, h := range list {
+		lines = append(lines, wording.CareLine(h))
 	}
-	if unknown := d.Test.NotKnown(d.Test.Materials()); len(unknown) > 0 {
+	if unknown := d.Test.NotKnown(names); len(unknown) > 0 {
 		lines = append(lines, "Unknown here: "+strings.Join(unknown, ", ")+". The supplier’s safety data sheet decides.")
 	}
+	lines = slices.Concat(lines, wording.LeachLines(list), wording.CareClasses(list), wording.CareSources(list))
 	f.Heading("Take care", 10)
-	f.Items(fine, append(lines, d.Test.Cautions()...))
+	f.Items(fine, append(lines, wording.NoProof))
 }

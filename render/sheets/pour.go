@@ -27,7 +27,7 @@ func (d *drawer) pour() {
 			title = "More of the cups"
 		}
 		f := d.begin(title, d.pourLead(), true)
-		f.Page.Foot = "Cup numbers follow the map."
+		f.Page.Foot = "Cup numbers follow the map: row by row from the top, left to right."
 		d.card(f, fields)
 	}
 }

@@ -54,7 +54,7 @@ func (d *drawer) shopping(f *page.Flow) {
 	name.Grow = 1
 	f.Grid(page.Grid{
 		Columns: []page.Column{name, d.doc.Figures("g", grams, strong, 1)},
-		Rows:    len(names), HeadH: 5, RowH: 5.2, Strips: 2, Rule: page.EveryRow,
+		Rows:    len(names), HeadH: 5, RowH: 5.2, Strips: 2, Even: true, Rule: page.EveryRow,
 	})
 }
 

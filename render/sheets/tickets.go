@@ -282,7 +282,7 @@ func (d *drawer) decision(p *page.Page, r page.Rect, t ticket) float64 {
 		y = p.Para(text, body, row[1]) + 0.7
 		p.Line(r.X, y, r.Right(), y, page.Hair)
 	}
-	return y + 1
+	return p.Para(page.Rect{X: r.X, Y: y + 1, W: r.W}, fine, "Between two lines: take the nearer. After adding water, stir and read again.") + 1
 }
 
 // thicker are how far above the expected the readings of the table lie.
@@ -296,20 +296,14 @@ func (d *drawer) sgRows(t ticket) [][2]string {
 	if leeway == 0 {
 		as = low
 	}
-	rows := [][2]string{{as, "As expected. Use it."}}
-	first := true
+	rows := [][2]string{{as, "as expected: use it"}}
 	for _, more := range thicker {
-		if more < leeway+0.009 {
-			continue
+		if more > leeway+0.009 {
+			water := strconv.FormatFloat(slip.WaterPerLitre(t.sg+more, t.sg), 'f', 0, 64)
+			rows = append(rows, [2]string{blend.SGText(t.sg + more), "add " + water + " mL of water a litre"})
 		}
-		text := strconv.FormatFloat(slip.WaterPerLitre(t.sg+more, t.sg), 'f', 0, 64) + " mL"
-		if first {
-			text = "Add " + text + " of water a litre. Stir, read again."
-			first = false
-		}
-		rows = append(rows, [2]string{blend.SGText(t.sg + more), text})
 	}
-	return append(rows, [2]string{"below " + low, "Type it into the pour workbook, or use --sg. Print the pour card anew."})
+	return append(rows, [2]string{"below " + low, "type it into the pour workbook, or use --sg; print the pour card anew"})
 }
 
 // finerScales names the scales that are needed beside the one for batches.

@@ -10,8 +10,8 @@ import (
 
 // The styles of marks: as painted above, and underneath.
 var (
-	markStyle  = page.Bold(12)
-	underStyle = page.Regular(9)
+	markStyle  = page.Bold(11)
+	underStyle = page.Regular(8.5)
 )
 
 const (
@@ -78,8 +78,8 @@ func (d *drawer) tileGroups(mark, under page.Style) []tileGroup {
 		g.cell = func(p *page.Page, r page.Rect, row int) {
 			t := d.Places.Tiles[d.tilesOf(d.Test.Cells[row].Number)[k]]
 			half := r.H / 2
-			d.mark(p, r.X, r.Y+half-0.6, mark, t.Mark)
-			d.mark(p, r.X, r.Y+half+0.9+under.CapMM(), under, t.Under)
+			d.mark(p, r.X, r.Y+half-0.5, mark, t.Mark)
+			d.mark(p, r.X, r.Y+half+0.8+under.CapMM(), under, t.Under)
 			for c := range tiles.Coats {
 				p.Tick(page.Rect{X: r.X + markMM + gap + float64(c)*(page.Tick+boxGap), Y: r.Y, W: page.Tick, H: r.H})
 			}
