@@ -9,6 +9,7 @@ require (
 	github.com/signintech/gopdf v0.33.0
 	github.com/spf13/pflag v1.1.0
 	github.com/tealeg/xlsx/v3 v3.3.13
+	golang.org/x/image v0.25.0
 	golang.org/x/text v0.44.0
 	gonum.org/v1/gonum v0.17.0
 )
@@ -24,7 +25,6 @@ require (
 	github.com/pkg/errors v0.8.1 // indirect
 	github.com/rogpeppe/fastuuid v1.2.0 // indirect
 	github.com/shabbyrobe/xmlwriter v0.0.0-20200208144257-9fca06d00ffa // indirect
-	golang.org/x/image v0.25.0 // indirect
 	golang.org/x/sys v0.50.0 // indirect
 	golang.org/x/tools v0.52.0 // indirect
 )

@@ -14,6 +14,7 @@ import (
 	"pourboard/blend/oxide"
 	"pourboard/blend/plan"
 	"pourboard/render/pdf"
+	"pourboard/render/sheets"
 	"pourboard/render/text"
 	"pourboard/render/wording"
 )
@@ -119,7 +120,7 @@ func notTicket(file string) error {
 			return fmt.Errorf("%s is a name that make or results gives to what it prints of %s; %s", file, stem+".toml", byPage)
 		}
 		at := strings.LastIndex(stem, "-")
-		if at < 0 || stem[at+1:] != "results" && !slices.Contains(pdf.Sections(), stem[at+1:]) {
+		if at < 0 || stem[at+1:] != "results" && !slices.Contains(sheets.Parts(), stem[at+1:]) {
 			break
 		}
 		stem = stem[:at]

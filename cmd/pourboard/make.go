@@ -29,31 +29,32 @@ func makeCommand() command {
 
 Writes beside the plan, for a plan named test.toml:
 
-  test.pdf          the packet: what to mix, pour, weigh, paint and dip, and the
-                    board at life size
+  test.pdf          the sheets: start, tickets, pour card, map, tiles, log;
+                    a small test has them on one bench page
   test-pour.xlsx    the amounts as a live spreadsheet; one that a spreadsheet
                     program has saved is kept, since numbers may be typed in it
   test-log.xlsx     the record of the fired tiles; it is made once and never
                     replaced, since it may have been filled in
 
   --out FOLDER      another folder
-  --only LIST       only these sections of the packet, such as board,pour, as a
-                    file test-board-pour.pdf; the sections are
-` + sectionsHelp() + `  --measured MM     what the printed 100 mm bar measured; the life-size pages
+  --only LIST       only these parts of the sheets, such as map,pour, as a
+                    file test-map-pour.pdf; the parts are
+` + partsHelp() + `  --also LIST       parts on request, beyond what is always printed
+  --measured MM     what the printed 100 mm bar measured; the life-size pages
                     are corrected for the printer, by at most 5 %
   --free LIST       places that are free on the first sheet of labels: 3-7,20
   --log-as NAME     write a new log as NAME-log.xlsx, for a changed plan
 ` + overridesHelp + `
 Example:
 
-  pourboard make plan.toml --only board --measured 97.4
+  pourboard make plan.toml --only map,pour
 `,
 		run: runMake,
 	}
 }
 
-// sectionsHelp lists the packet's sections in lines of a help text.
-func sectionsHelp() string {
+// partsHelp lists the parts of the sheets in lines of a help text.
+func partsHelp() string {
 	var b strings.Builder
 	line := "                   "
 	for _, name := range sheets.Parts() {
@@ -83,6 +84,7 @@ func runMake(u *ui, args []string) error {
 	o.add(f)
 	out := f.String("out", "", "")
 	only := f.StringSlice("only", nil, "")
+	also := f.StringSlice("also", nil, "")
 	measured := f.String("measured", "", "")
 	free := f.String("free", "", "")
 	logAs := f.String("log-as", "", "")
@@ -94,8 +96,14 @@ func runMake(u *ui, args []string) error {
 	if m.logAs != filepath.Base(m.logAs) && m.logAs != "" {
 		return usagef("--log-as %q: a name without a folder is wanted; --out names the folder", *logAs)
 	}
-	if m.only, err = sections(*only); err != nil {
+	if m.only, err = partNames("--only", *only); err != nil {
 		return err
+	}
+	if m.also, err = partNames("--also", *also); err != nil {
+		return err
+	}
+	if m.only != nil && m.also != nil {
+		return usagef("choose one of --only and --also")
 	}
 	if *measured != "" {
 		if m.measured, err = millimetres(*measured); err != nil {
@@ -128,9 +136,9 @@ func runMake(u *ui, args []string) error {
 	return nil
 }
 
-// sections checks the names given to --only, and drops what is named twice and
-// the nothing behind a last comma.
-func sections(names []string) ([]string, error) {
+// partNames checks the names of parts given to a flag, and drops what is named
+// twice and the nothing behind a last comma.
+func partNames(flag string, names []string) ([]string, error) {
 	var all []string
 	for _, name := range names {
 		name = strings.ToLower(strings.TrimSpace(name))
@@ -138,7 +146,7 @@ func sections(names []string) ([]string, error) {
 			continue
 		}
 		if !slices.Contains(sheets.Parts(), name) {
-			return nil, usagef("the packet has no section %q%s", name, meantOr(name, sheets.Parts(), "it has"))
+			return nil, usagef("%s: unknown part %q%s", flag, name, meantOr(name, sheets.Parts(), "the parts are"))
 		}
 		all = append(all, name)
 	}
@@ -253,6 +261,9 @@ func (u *ui) make(j *job, m makeOptions) error {
 	}
 	if keptLog != "" {
 		u.keep(j, keptLog)
+	}
+	if more := printed.More(); m.only == nil && len(more) > 0 {
+		u.printf("More on request: --also %s\n", strings.Join(more, ","))
 	}
 	return nil
 }

@@ -98,7 +98,7 @@ func (d *drawer) batchTicket(i int) ticket {
 		k.about = "No cup needs any. Mix nothing."
 		return k
 	}
-	k.about = fmt.Sprintf("Makes %s mL from %s g of recipe. %s", blend.VolumeText(b.ML), blend.MassText(t.RecipeG(i)), cups)
+	k.about = fmt.Sprintf("Makes %s mL from %s g of recipe. %s", blend.VolumeText(b.ML), blend.MassText(b.RecipeG), cups)
 	k.care = d.careOf(e.Materials())
 	for n, g := range b.WaterLoads {
 		name := "Water into the bucket"
