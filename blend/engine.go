@@ -65,6 +65,9 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 	}
 	t.makeStocks()
 	t.judge()
+	for i := range t.Cells {
+		t.label(&t.Cells[i])
+	}
 	return t, nil
 }
 

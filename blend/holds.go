@@ -1,7 +1,6 @@
 package blend
 
 import (
-	"math"
 	"slices"
 	"strings"
 )
@@ -10,49 +9,45 @@ import (
 // holds. Where what was made differs noticeably, both are said, for the tile is
 // read weeks later, when nobody remembers what the scale could not show.
 
-// Strays reports whether a dose is made noticeably other than it was asked:
-// none of it, or off by more than its own ±, or by more of what was asked than
-// the plan's Worst.
-func (t *Test) Strays(d Dose) bool {
-	off := math.Abs(d.GotPercent - d.Percent)
-	return d.None() || d.Percent > 0 && (off > d.PlusMinus+noiseOff || off > (t.Plan.Kit.Worst+hair)*d.Percent)
-}
-
-// noiseOff is a difference in percentage points that is of the arithmetic.
-const noiseOff = 1e-9
-
-// StraysShare reports whether the share of an end is noticeably other than
-// asked: none of it, off by more than its own ±, or by more than strayPart.
-func (c Cell) StraysShare(end int) bool {
-	p := c.Pours[end]
-	off := math.Abs(p.GotShare - c.Shares[end])
-	return p.ML > 0 && (p.Steps == 0 || 100*off > 100*p.PlusMinus+noiseOff || off > (strayPart+hair)*c.Shares[end])
-}
-
-// strayPart is how much of what was asked a share may be off before its cup is
-// given as made (DESIGN section 4: a relative 5 %).
-const strayPart = 0.05
-
 // DoseSaid is the percentage of a dose as a tile is said to hold it: "0.5 %",
 // "0.25 % asked, none made", "0.5 % asked, 0.83 made".
 func (t *Test) DoseSaid(d Dose) string {
-	return said(d.PercentText(), madeText(d.GotPercent), t.Strays(d))
+	return said(d.PercentText(), madeText(d.GotPercent), d.AsMade)
 }
 
 // DoseBrief is DoseSaid where there is little room: what is made where that
 // differs noticeably, "none" or "0.83 %", otherwise what is asked.
 func (t *Test) DoseBrief(d Dose) string {
-	return brief(d.PercentText(), madeText(d.GotPercent), t.Strays(d))
+	return brief(d.PercentText(), madeText(d.GotPercent), d.AsMade)
 }
 
 // ShareSaid is DoseSaid for the share of an end.
 func (c Cell) ShareSaid(end int) string {
-	return said(ShareText(c.Shares[end]), madeText(100*c.Pours[end].GotShare), c.StraysShare(end))
+	p := c.Pours[end]
+	return said(p.PercentText(), p.gotText(), c.MadeOther(end))
 }
 
 // ShareBrief is DoseBrief for the share of an end.
 func (c Cell) ShareBrief(end int) string {
-	return brief(ShareText(c.Shares[end]), madeText(100*c.Pours[end].GotShare), c.StraysShare(end))
+	p := c.Pours[end]
+	return brief(p.PercentText(), p.gotText(), c.MadeOther(end))
+}
+
+// MadeOther reports whether the cup is labelled as made and one of its ends
+// reads otherwise then.
+func (c Cell) MadeOther(end int) bool {
+	p := c.Pours[end]
+	return c.AsMade && p.ML > 0 && (p.Steps == 0 || p.Percent != p.GotPercent)
+}
+
+// PercentText is the share that was asked, in percent: "33.3".
+func (p Pour) PercentText() string { return atMost(1, p.Percent) }
+
+func (p Pour) gotText() string {
+	if p.Steps == 0 {
+		return none
+	}
+	return atMost(1, p.GotPercent)
 }
 
 func said(asked, made string, strays bool) string {
@@ -143,14 +138,14 @@ func (t *Test) MadeOtherwise(i int) []string {
 	}
 	if !t.Plan.Blend.HasSeries() {
 		for e, p := range c.Pours {
-			if c.StraysShare(e) {
-				add(ShareText(c.Shares[e]), madeText(100*p.GotShare), t.Ends[e].Name, p.Steps == 0)
+			if c.MadeOther(e) {
+				add(p.PercentText(), p.gotText(), t.Ends[e].Name, p.Steps == 0)
 			}
 		}
 		return all
 	}
 	for s, d := range c.Doses {
-		if t.Strays(d) {
+		if d.AsMade {
 			add(PercentText(d.Percent), madeText(d.GotPercent), t.Plan.Blend.Series[s].Material, d.None())
 		}
 	}

@@ -182,7 +182,7 @@ func (t *Test) beside(i, series int, which Which) (best float64, others []float6
 // heldPercent is the percentage that a tile is said to hold of a dose: what is
 // asked, unless what was made strays from it.
 func (t *Test) heldPercent(d Dose, which Which) float64 {
-	if which == Asked || !t.Strays(d) {
+	if which == Asked || !d.AsMade {
 		return d.Percent
 	}
 	return inFewDigits(d.GotPercent, d.GotPercent/200)

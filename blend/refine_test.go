@@ -84,7 +84,7 @@ func TestRefine_anyCellOfASeries(t *testing.T) {
 			}
 			for n, s := range next.Blend.Series {
 				best := cell.Doses[n].Percent
-				if test.Strays(cell.Doses[n]) {
+				if cell.Doses[n].AsMade {
 					near := slices.ContainsFunc(s.Percents, func(x float64) bool {
 						return math.Abs(x-cell.Doses[n].GotPercent) <= cell.Doses[n].GotPercent/200
 					})
@@ -147,9 +147,7 @@ func TestRefine_onOneLine(t *testing.T) {
 			}
 			return c.Shares[axis]
 		}
-		strays := func(c blend.Cell) bool {
-			return slices.ContainsFunc([]int{0, 1, 2}, func(e int) bool { return e < len(c.Pours) && c.StraysShare(e) })
-		}
+		strays := func(c blend.Cell) bool { return c.AsMade && len(c.Doses) == 0 }
 		for c := range test.Cells {
 			for b := range c {
 				for a := range b {

@@ -57,6 +57,7 @@ type Cell struct {
 	SG                 float64
 	Repeats            int          // number of the cup that this one makes again, 0 for none
 	Weighings          []CupWeighed // method weigh: by material, in the order of the recipes
+	AsMade             bool         // one end or colourant is noticeably off: all ends are labelled as made
 	Got                Got          // the cup as its measured amounts make it
 }
 
@@ -69,6 +70,8 @@ type Pour struct {
 	Steps       int64   // the measured amount, in whole steps of the pouring instrument
 	Measured    float64 // the same in the instrument's unit (Kit.Pour.Unit)
 	Reading     int64   // in steps: what the scale reads when this pour is in (slips poured on a scale)
+	Percent     float64 // share asked, in percent with one decimal; those of a cup sum to 100
+	GotPercent  float64 // the same of GotShare
 	GotShare    float64 // share that the measured pours make, of the plan's basis
 	PlusMinus   float64 // ± of that share (2u)
 }
@@ -84,6 +87,7 @@ type Dose struct {
 	MeasuredML float64 // method stock
 	GotPercent float64 // percent that the measured amounts make
 	PlusMinus  float64 // ± of GotPercent in percentage points (2u)
+	AsMade     bool    // GotPercent is noticeably other than Percent: the cup is labelled with it
 }
 
 // CupWeighed is a dry material weighed into one cup (method weigh).

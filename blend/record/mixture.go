@@ -167,7 +167,8 @@ func (r *reader) otherMixture(row Row, tile mark.Tile) (m mismatch, other bool) 
 				}
 				percent, within = number, p.within
 				if said(strings.TrimSpace(cell.Text)) {
-					within = half(max(1, decimalsOf(digits)))
+					// Labels of a cup sum to 100, so one can be a whole tenth off.
+					within = 2 * half(max(1, decimalsOf(digits)))
 				}
 			default:
 				continue

@@ -92,7 +92,7 @@ func checkPours(t *testing.T, p Packet) {
 				row = append(row, inSteps(amount, kit.Pour.Size), string(kit.Pour.Unit))
 			}
 			if len(test.Ends) > 1 {
-				row = append(row, blend.ShareText(c.Shares[end]))
+				row = append(row, c.Pours[end].PercentText())
 			}
 			if !sheet.then(fmt.Sprintf("pour of %s into cup %d", test.Ends[end].Name, c.Number), row...) {
 				return

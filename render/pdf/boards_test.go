@@ -249,7 +249,7 @@ func TestMaps_asMade(t *testing.T) {
 			told := 0
 			for _, c := range p.Test.Cells {
 				for i := range c.Pours {
-					if c.StraysShare(i) && !p.Test.Plan.Blend.HasSeries() {
+					if c.MadeOther(i) && !p.Test.Plan.Blend.HasSeries() {
 						told++
 						if made := c.ShareBrief(i); !strings.Contains(flat, made) && !strings.Contains(flat, strings.TrimSuffix(made, " %")+" made") {
 							t.Errorf("cup %d: the maps do not say %q", c.Number, made)
@@ -257,7 +257,7 @@ func TestMaps_asMade(t *testing.T) {
 					}
 				}
 				for i := range c.Doses {
-					if p.Test.Strays(c.Doses[i]) {
+					if c.Doses[i].AsMade {
 						told++
 					}
 				}

@@ -133,7 +133,7 @@ func TestLabels_small(t *testing.T) {
 	text := pageTexts(s.doc.pages[0])
 	for _, c := range p.Test.Cells {
 		for end := range c.Pours {
-			if !c.StraysShare(end) {
+			if !c.MadeOther(end) {
 				continue
 			}
 			if made := strings.ReplaceAll(blend.GlazeLetter(end)+" "+c.ShareBrief(end), " ", "\u00A0"); !strings.Contains(text, made) {

@@ -239,20 +239,7 @@ func (s *sheets) bothOfAll(briefly bool) [][]amount {
 
 // strays reports whether any cup is made noticeably other than it was asked.
 func (s *sheets) strays() bool {
-	for _, c := range s.test.Cells {
-		if s.plan.Blend.HasSeries() {
-			if slices.ContainsFunc(c.Doses, s.test.Strays) {
-				return true
-			}
-			continue
-		}
-		for end := range c.Pours {
-			if c.StraysShare(end) {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.test.Cells, func(c blend.Cell) bool { return c.AsMade })
 }
 
 // fitMaps are the maps of all boards, see fitMap.

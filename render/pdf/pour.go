@@ -122,7 +122,7 @@ func (s *sheets) pourEnd(f *flow, end int) {
 			texts = append(texts, t.PourText(p))
 		}
 		if len(t.Ends) > 1 {
-			texts = append(texts, blend.ShareText(c.Shares[end]))
+			texts = append(texts, p.PercentText())
 		}
 		rows[k] = stripRow{texts: append(texts, ""), rule: k > 0 && s.newCupRow(cells[k-1], i)}
 	}

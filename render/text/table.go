@@ -93,8 +93,8 @@ func seriesHeads(t *blend.Test, s int) []string {
 func tableRow(t *blend.Test, c blend.Cell) []string {
 	row := []string{strconv.Itoa(c.Number)}
 	if !t.Plan.Blend.HasSeries() {
-		for _, x := range c.Shares {
-			row = append(row, blend.ShareText(x))
+		for _, p := range c.Pours {
+			row = append(row, p.PercentText())
 		}
 	}
 	for _, p := range c.Pours {

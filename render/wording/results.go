@@ -141,10 +141,11 @@ func MixtureText(r *results.Results, point []float64) string {
 			parts = append(parts, percent+" % "+of)
 		}
 	}
+	percents := blend.Hundred(point)
 	for i, e := range r.Ends {
 		switch {
 		case !r.Test.Plan.Blend.HasSeries():
-			add(blend.ShareText(point[i]), e.Letter)
+			add(blend.PercentText(percents[i]), e.Letter)
 		case r.Space == mixmodel.Shares:
 			add(blend.PercentText(roundTo(point[i]*e.To, 2)), e.Name)
 		default:

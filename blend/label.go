@@ -1,0 +1,76 @@
+package blend
+
+import (
+	"math"
+
+	"pourboard/blend/measure"
+)
+
+// strayPart is how much of what was asked an end or a colourant may be off,
+// however large its ±, before its cup is given as made (DESIGN section 4).
+const strayPart = 0.05
+
+// noiseOff is a difference in percentage points that is of the arithmetic.
+const noiseOff = 1e-9
+
+// tenths are percentages with one decimal.
+var tenths = measure.Step{Size: 0.1}
+
+// Hundred returns shares as percentages with one decimal. Shares that sum to 1
+// come to 100 by largest remainder; others are rounded each by itself.
+func Hundred(shares []float64) []float64 {
+	percents, steps, sum := make([]float64, len(shares)), make([]int64, len(shares)), 0.0
+	for i, x := range shares {
+		percents[i] = 100 * x
+		sum += x
+	}
+	if math.Abs(sum-1) < noiseOff {
+		tenths.Apportion(percents, steps)
+	} else {
+		for i, x := range percents {
+			steps[i] = tenths.Count(x)
+		}
+	}
+	for i, n := range steps {
+		percents[i] = tenths.Amount(n)
+	}
+	return percents
+}
+
+// label works out the percentages that a cup is labelled with. One end that is
+// noticeably off makes all ends of the cup be given as made, so that they sum
+// to 100; the percentages of a series stand each for itself.
+func (t *Test) label(c *Cell) {
+	if !t.Plan.Blend.HasSeries() {
+		made := make([]float64, len(c.Pours))
+		for e, p := range c.Pours {
+			made[e] = p.GotShare
+			c.AsMade = c.AsMade || c.strays(e)
+		}
+		asked, made := Hundred(c.Shares), Hundred(made)
+		for e := range c.Pours {
+			c.Pours[e].Percent, c.Pours[e].GotPercent = asked[e], made[e]
+		}
+		return
+	}
+	for s := range c.Doses {
+		d := &c.Doses[s]
+		d.AsMade = d.strays()
+		c.AsMade = c.AsMade || d.AsMade
+	}
+}
+
+// strays reports whether the share of an end is noticeably other than asked:
+// none of it, off by more than its own ±, or by more than strayPart of it.
+func (c *Cell) strays(end int) bool {
+	p := c.Pours[end]
+	off := math.Abs(p.GotShare - c.Shares[end])
+	return p.ML > 0 && (p.Steps == 0 || 100*off > 100*p.PlusMinus+noiseOff || off > (strayPart+hair)*c.Shares[end])
+}
+
+// strays reports whether a dose is made noticeably other than asked: none of
+// it, off by more than its own ±, or by more than strayPart of it.
+func (d Dose) strays() bool {
+	off := math.Abs(d.GotPercent - d.Percent)
+	return d.None() || d.Percent > 0 && (off > d.PlusMinus+noiseOff || off > (strayPart+hair)*d.Percent)
+}
