@@ -7,105 +7,103 @@ import (
 	"testing"
 )
 
-// cases of regions of every shape, with points to try that lie closer than
-// the search's grid and not on it.
-func searchCases(t *testing.T) map[string]struct {
-	design *Design
-	fine   [][]float64
-} {
-	type c = struct {
-		design *Design
-		fine   [][]float64
-	}
-	cut := slices.DeleteFunc(lattice(3, 6), func(p []float64) bool { return p[0] > 0.7 || p[1] > 0.6 })
-	corner := slices.DeleteFunc(lattice(4, 4), func(p []float64) bool { return p[3] > 0.6 || p[0] > 0.8 })
-	var cube [][]float64
-	for i := range 25 * 25 * 25 {
-		cube = append(cube, []float64{float64(i%25) / 8, float64(i/25%25) / 4, float64(i/625) / 80})
-	}
-	var line [][]float64
-	for i := range 2001 {
-		line = append(line, []float64{float64(i) / 500})
-	}
-	return map[string]c{
-		"two ends":            {design(t, Shares, abc[:2], lattice(2, 6)), lattice(2, 1499)},
-		"triangle":            {design(t, Shares, abc, lattice(3, 6)), lattice(3, 107)},
-		"triangle zoomed in":  {design(t, Shares, abc, zoomed(lattice(3, 5), []float64{0.2, 0.3, 0.1})), zoomed(lattice(3, 101), []float64{0.2, 0.3, 0.1})},
-		"triangle cut":        {design(t, Shares, abc, cut), lattice(3, 107)},
-		"tetrahedron":         {design(t, Shares, []string{"A", "B", "C", "D"}, lattice(4, 4)), lattice(4, 29)},
-		"tetrahedron cut":     {design(t, Shares, []string{"A", "B", "C", "D"}, corner), lattice(4, 29)},
-		"one series":          {design(t, Percent, abc[:1], [][]float64{{0}, {0.5}, {1}, {2}, {3}, {4}}), line},
-		"two series":          {design(t, Percent, abc[:2], grid2(5, 5, 0.5, 3)), grid2(101, 121, 0.02, 0.1)},
-		"three series (cube)": {design(t, Percent, abc, lattice3(4)), cube},
-	}
-}
-
-// No point of a fine grid in the region predicts more or less than the one
-// found.
-func TestBest_fineGrid(t *testing.T) {
-	random := rand.New(rand.NewPCG(7, 5))
-	for name, c := range searchCases(t) {
-		d := c.design
-		inside := slices.DeleteFunc(c.fine, func(p []float64) bool { return !d.region.contains(p) })
-		if len(inside) < 400 {
-			t.Fatalf("%s: only %d points to try", name, len(inside))
-		}
-		for range 4 {
-			y := make([]float64, len(d.Points))
-			for i := range y {
-				y[i] = 50 + 10*random.NormFloat64()
-			}
-			for _, kind := range Kinds(d.Space)[1:] {
-				m, err := d.Fit(kind, y)
-				if err != nil {
-					continue
-				}
-				high, errHigh := m.Highest()
-				low, errLow := m.Lowest()
-				if errHigh != nil || errLow != nil {
-					t.Fatal(errHigh, errLow)
-				}
-				slack := 1e-9 * (math.Abs(high.Mean) + math.Abs(low.Mean))
-				for _, p := range inside {
-					v := m.mean(p)
-					if v > high.Mean+slack || v < low.Mean-slack {
-						t.Errorf("%s, %s: %v predicts %.9g; highest %+v, lowest %+v", name, kind, p, v, high, low)
-						break
-					}
-				}
-				for _, best := range []Best{high, low} {
-					p, err := m.Predict(best.Point)
-					if err != nil || !best.Inside || !near(p.Mean, best.Mean, slack) || best.SE != p.SE && !near(best.SE, p.SE, slack) {
-						t.Errorf("%s, %s: best %+v is predicted %+v, %v", name, kind, best, p, err)
-					}
-					if best.PlusMinus() != 2*best.SE {
-						t.Errorf("± %g for a standard error %g", best.PlusMinus(), best.SE)
-					}
-				}
-				if again, _ := m.Highest(); !slices.Equal(again.Point, high.Point) {
-					t.Errorf("%s, %s: found %v, then %v", name, kind, high.Point, again.Point)
-				}
-			}
-		}
-	}
-}
-
 // By hand: along the edge from A to C the yarn's elongation is
 // 11.7 a + 16.4 c + 11.4 a c; with c = 1 − a its derivative 11.4 − 4.7 − 22.8 a
-// vanishes at a = 6.7/22.8, and B lowers it everywhere near.
+// vanishes at a = 6.7/22.8, and B lowers it everywhere near. The grid has 60
+// steps on an edge, and the top is flat: half a step beside it costs at most
+// 11.4/120².
 func TestHighest_yarn(t *testing.T) {
-	d, y := reference(t, "mixture_yarn.csv")
-	best, err := fit(t, d, Quadratic, y).Highest()
+	best, err := fit(t, reference(t, "mixture_yarn.csv"), Quadratic).Highest()
 	a := 6.7 / 22.8
 	want := 11.7*a + 16.4*(1-a) + 11.4*a*(1-a)
-	if err != nil || !near(best.Point[0], a, 1e-5) || best.Point[1] != 0 || !near(best.Mean, want, 1e-9) || !best.Inside {
+	if err != nil || !near(best.Point[0], a, 1./120) || !near(best.Point[1], 0, 1e-12) || !near(best.Mean, want, 11.4/120/120) || !best.Inside {
 		t.Errorf("best %+v, %v; by hand %.6f at A %.6f, C %.6f", best, err, want, a, 1-a)
 	}
 }
 
+// The grid lies within the cups read, which are in it, and reaches the border.
+func TestGrid(t *testing.T) {
+	cut := slices.DeleteFunc(lattice(3, 6), func(p []float64) bool { return p[0] > 0.7 || p[1] > 0.6 })
+	corner := slices.DeleteFunc(lattice(4, 4), func(p []float64) bool { return p[3] > 0.6 })
+	for name, c := range map[string]struct {
+		space  Space
+		points [][]float64
+		holds  func(p []float64) bool // exactly what the hull holds
+		least  int
+	}{
+		"two ends":    {Shares, lattice(2, 6), func(p []float64) bool { return true }, 101},
+		"triangle":    {Shares, lattice(3, 6), func(p []float64) bool { return true }, 1891},
+		"zoomed in":   {Shares, zoomed(lattice(3, 5), []float64{0.2, 0.3, 0.1}), func(p []float64) bool { return p[0] > 0.2-1e-9 && p[1] > 0.3-1e-9 && p[2] > 0.1-1e-9 }, 1891},
+		"cut":         {Shares, cut, func(p []float64) bool { return p[0] < 2./3+0.002 && p[1] < 0.502 }, 1000},
+		"tetrahedron": {Shares, lattice(4, 4), func(p []float64) bool { return true }, 1771},
+		"frustum":     {Shares, corner, func(p []float64) bool { return p[3] < 0.502 }, 1200},
+		"one series":  {Percent, [][]float64{{0}, {0.5}, {1}, {4}}, func(p []float64) bool { return p[0] <= 4 }, 101},
+		"two series":  {Percent, grid2(5, 5, 0.5, 3), func(p []float64) bool { return p[0] <= 2 && p[1] <= 12 }, 3721},
+		"half plane":  {Percent, slices.DeleteFunc(grid2(5, 5, 1, 1), func(p []float64) bool { return p[0]+p[1] > 4 }), func(p []float64) bool { return p[0]+p[1] < 4.01 }, 1850},
+	} {
+		h := newHull(c.points)
+		grid := h.grid(c.space)
+		for _, p := range grid {
+			if !c.holds(p) {
+				t.Errorf("%s: %v lies outside", name, p)
+				break
+			}
+		}
+		if len(grid) < c.least {
+			t.Errorf("%s: %d points, want %d", name, len(grid), c.least)
+		}
+		for _, p := range c.points {
+			if !h.contains(p) {
+				t.Errorf("%s: %v is not inside", name, p)
+			}
+		}
+	}
+	// Four points in space: the corners are out of it, the middle is in.
+	h := newHull([][]float64{{0.5, 0.5, 0, 0}, {0.5, 0, 0.5, 0}, {0.5, 0, 0, 0.5}, {0, 0.5, 0.5, 0}})
+	for p, want := range map[[4]float64]bool{
+		{0.375, 0.25, 0.25, 0.125}: true, {1, 0, 0, 0}: false, {0, 0.5, 0, 0.5}: false, {0.5, 0.25, 0.25, 0}: true, {0.25, 0.25, 0.25, 0.25}: true, {0.2, 0.2, 0.2, 0.4}: false,
+	} {
+		if got := h.contains(p[:]); got != want {
+			t.Errorf("%v inside: %v, want %v", p, got, want)
+		}
+	}
+}
+
+// No cup and no point of a finer grid is better by more than the model bends
+// within a step.
+func TestBest_finerGrid(t *testing.T) {
+	random := rand.New(rand.NewPCG(7, 5))
+	for range 10 {
+		y := make([]float64, 28)
+		for i := range y {
+			y[i] = 50 + 10*random.NormFloat64()
+		}
+		d := design(t, Shares, abc, lattice(3, 6), y)
+		for _, kind := range Kinds(Shares)[1:] {
+			m := fit(t, d, kind)
+			high, err := m.Highest()
+			low, errLow := m.Lowest()
+			if err != nil || errLow != nil {
+				t.Fatal(err, errLow)
+			}
+			var bend float64
+			for _, term := range m.Terms[min(3, len(m.Terms)):] {
+				bend += math.Abs(term.Coef)
+			}
+			slack := 2*bend/60/60 + 1e-9
+			for _, p := range lattice(3, 107) {
+				v, err := m.Predict(p)
+				if err != nil || v.Mean > high.Mean+slack || v.Mean < low.Mean-slack {
+					t.Fatalf("%s: %v predicts %.9g; highest %+v, lowest %+v (%v)", kind, p, v.Mean, high, low, err)
+				}
+			}
+		}
+	}
+}
+
 func TestBest_refused(t *testing.T) {
-	d, y := reference(t, "mixture_yarn.csv")
-	mean, quadratic := fit(t, d, Mean, y), fit(t, d, Quadratic, y)
+	d := reference(t, "mixture_yarn.csv")
+	mean, quadratic := fit(t, d, Mean), fit(t, d, Quadratic)
 	const same = "the mean predicts the same for every mixture, so none is best"
 	if _, err := mean.Highest(); err == nil || err.Error() != same {
 		t.Error(err)
@@ -113,15 +111,14 @@ func TestBest_refused(t *testing.T) {
 	if _, err := mean.Lowest(); err == nil || err.Error() != same {
 		t.Error(err)
 	}
-	if _, err := quadratic.Predict([]float64{0.5, 0.6, 0}); err == nil || err.Error() != "the shares add up to 1.1 and must add up to 1" {
+	if _, err := quadratic.Predict([]float64{0.5, 0.6, 0}); err == nil || err.Error() != "the shares add up to 1.1, not to 1" {
 		t.Error(err)
 	}
 }
 
-// A prediction beyond the cells read is marked.
+// A prediction beyond the cups read is marked.
 func TestPredict_outside(t *testing.T) {
-	d := design(t, Percent, []string{"Cu"}, [][]float64{{1}, {2}, {3}, {4}})
-	m := fit(t, d, Linear, []float64{1, 2.1, 2.9, 4})
+	m := fit(t, design(t, Percent, []string{"Cu"}, [][]float64{{1}, {2}, {3}, {4}}, []float64{1, 2.1, 2.9, 4}), Linear)
 	for _, c := range []struct {
 		at     float64
 		inside bool
@@ -143,11 +140,9 @@ func BenchmarkHighest(b *testing.B) {
 		for i := range y {
 			y[i] = 50 + 10*random.NormFloat64()
 		}
-		m := fit(b, design(b, Shares, c.names, c.points), SpecialCubic, y)
 		b.Run(c.name, func(b *testing.B) {
-			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := m.Highest(); err != nil {
+				if _, err := fit(b, design(b, Shares, c.names, c.points, y), SpecialCubic).Highest(); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -1,7 +1,5 @@
 package mixmodel
 
-import "slices"
-
 // Candidate is a model that was tried: fitted, or refused in a sentence.
 type Candidate struct {
 	Kind    Kind
@@ -12,24 +10,24 @@ type Candidate struct {
 // Choice is what came of trying every model of a space.
 type Choice struct {
 	Candidates []Candidate // the simplest first
-	// Chosen is the candidate of least leave-one-out error, nil when the cells
+	// Chosen is the candidate of least leave-one-out error, nil when the cups
 	// carry none. When it is the mean, no model in the mixture predicts a
-	// reading left out better than the mean of the others does.
+	// cup left out better than the mean of the others does.
 	Chosen *Model
 }
 
-// Choose fits every model of the design's space to the readings and takes the
-// one of least leave-one-out error (Model.LOO); of models that are equal in
-// it, the simplest. The error is about the readings, not about a model.
-func (d *Design) Choose(y []float64) (Choice, error) {
-	if err := d.checkReadings(y); err != nil {
-		return Choice{}, err
+// Choose fits every model of the design's space and takes the one of least
+// leave-one-out error (Model.LOO); of models that are equal in it, the simplest.
+func (d *Design) Choose() Choice {
+	low, high := d.Cups[0].Mean, d.Cups[0].Mean
+	for _, cup := range d.Cups {
+		low, high = min(low, cup.Mean), max(high, cup.Mean)
 	}
 	// Models that predict equally well differ by rounding, which must not choose.
-	rounding := 1e-9 * (slices.Max(y) - slices.Min(y))
+	rounding := 1e-9 * (high - low)
 	var choice Choice
 	for _, kind := range Kinds(d.Space) {
-		model, err := d.Fit(kind, y)
+		model, err := d.Fit(kind)
 		if err != nil {
 			choice.Candidates = append(choice.Candidates, Candidate{Kind: kind, Refused: err.Error()})
 			continue
@@ -39,5 +37,5 @@ func (d *Design) Choose(y []float64) (Choice, error) {
 			choice.Chosen = model
 		}
 	}
-	return choice, nil
+	return choice
 }

@@ -8,11 +8,7 @@ import (
 )
 
 func TestChoose(t *testing.T) {
-	d, y := reference(t, "mixture_yarn.csv")
-	choice, err := d.Choose(y)
-	if err != nil {
-		t.Fatal(err)
-	}
+	choice := reference(t, "mixture_yarn.csv").Choose()
 	if choice.Chosen == nil || choice.Chosen.Kind != Quadratic {
 		t.Errorf("chosen %+v, want the quadratic model", choice.Chosen)
 	}
@@ -26,18 +22,19 @@ func TestChoose(t *testing.T) {
 	}
 
 	// Three cells, two of them alike: even the mean can be carried, no more.
-	few := design(t, Shares, abc, [][]float64{{1, 0, 0}, {0, 1, 0}, {0, 1, 0}})
-	choice, err = few.Choose([]float64{1, 2, 3})
-	if err != nil || choice.Chosen == nil || choice.Chosen.Kind != Mean {
-		t.Errorf("chosen %+v, %v; want the mean", choice.Chosen, err)
+	few := design(t, Shares, abc, [][]float64{{1, 0, 0}, {0, 1, 0}, {0, 1, 0}}, []float64{1, 2, 3})
+	choice = few.Choose()
+	if choice.Chosen == nil || choice.Chosen.Kind != Mean {
+		t.Errorf("chosen %+v; want the mean", choice.Chosen)
 	}
 
 	// Scatter without pattern: no model beats the mean. Alternating signs, so
 	// that nothing of low degree fits.
-	line := design(t, Percent, []string{"Cu"}, [][]float64{{0}, {1}, {2}, {3}, {4}, {5}, {6}, {7}})
-	choice, err = line.Choose([]float64{1, -1, 1, -1, 1, -1, 1, -1})
-	if err != nil || choice.Chosen.Kind != Mean {
-		t.Errorf("chosen %+v, %v; want the mean", choice.Chosen, err)
+	line := design(t, Percent, []string{"Cu"}, [][]float64{{0}, {1}, {2}, {3}, {4}, {5}, {6}, {7}},
+		[]float64{1, -1, 1, -1, 1, -1, 1, -1})
+	choice = line.Choose()
+	if choice.Chosen.Kind != Mean {
+		t.Errorf("chosen %+v; want the mean", choice.Chosen)
 	}
 }
 
@@ -66,19 +63,23 @@ func FuzzChoose(f *testing.F) {
 			}
 			points, y, data = append(points, p), append(y, float64(int8(data[q]))/4), data[q+1:]
 		}
-		d, err := NewDesign(Space(space%2), names, points)
+		tiles := single(points, y)
+		for i := range tiles { // some tiles share a cup, and lie on two bodies
+			if i > 0 && i%3 == 0 && same(points[i], points[i-1]) {
+				tiles[i].Cup = tiles[i-1].Cup
+			}
+			tiles[i].Levels = []int{i % 2}
+		}
+		d, err := NewDesign(Space(space%2), names, []Factor{{"Body", []string{"Buff", "Red"}}}, tiles)
 		if err != nil {
 			return
 		}
-		for _, p := range d.Points {
-			if !d.region.contains(p) {
-				t.Errorf("%v lies outside the region of %v", p, d.Points)
+		for _, cup := range d.Cups {
+			if !d.ends.contains(cup.Point) {
+				t.Errorf("%v lies outside the hull of %v", cup.Point, points)
 			}
 		}
-		choice, err := d.Choose(y)
-		if err != nil {
-			return
-		}
+		choice := d.Choose()
 		for _, c := range choice.Candidates {
 			if c.Model == nil {
 				continue
@@ -91,7 +92,7 @@ func FuzzChoose(f *testing.F) {
 				low, _ := c.Model.Lowest()
 				numbers = append(numbers, high.Mean, high.SE, low.Mean)
 				if !high.Inside || !low.Inside {
-					t.Errorf("best %+v or worst %+v outside %v", high, low, d.Points)
+					t.Errorf("best %+v or worst %+v outside %v", high, low, points)
 				}
 				if high.Mean < low.Mean {
 					t.Errorf("the highest %+v lies below the lowest %+v", high, low)
@@ -102,7 +103,7 @@ func FuzzChoose(f *testing.F) {
 			}
 			for _, v := range numbers {
 				if math.IsNaN(v) || math.IsInf(v, 0) {
-					t.Fatalf("%s of %v, %v: %v", c.Kind, d.Points, y, numbers)
+					t.Fatalf("%s of %v, %v: %v", c.Kind, points, y, numbers)
 				}
 			}
 		}
@@ -118,33 +119,36 @@ func BenchmarkChoose(b *testing.B) {
 		y[i] = 40*p[0] + 20*p[1] + 30*p[2] + 25*p[0]*p[1] + random.NormFloat64()
 	}
 	for b.Loop() {
-		d, err := NewDesign(Shares, abc, points)
-		if err != nil {
-			b.Fatal(err)
-		}
-		choice, err := d.Choose(y)
-		if err != nil || choice.Candidates[3].Model == nil {
-			b.Fatal(err, choice)
+		if choice := design(b, Shares, abc, points, y).Choose(); choice.Candidates[3].Model == nil {
+			b.Fatal(choice)
 		}
 	}
 }
 
+// Two tiles of every cup; the last cup is the fourth made again.
 func ExampleDesign_Choose() {
-	d, err := NewDesign(Shares, []string{"Matte", "Ash"}, [][]float64{{1, 0}, {0.75, 0.25}, {0.5, 0.5}, {0.5, 0.5}, {0.25, 0.75}, {0, 1}})
+	shares := []float64{0, 0.25, 0.5, 0.75, 1, 0.75}
+	read := [][]float64{{10, 11}, {22, 21}, {29, 31}, {28, 27}, {20, 20}, {29, 28}}
+	var tiles []Tile
+	for cup, ash := range shares {
+		for _, v := range read[cup] {
+			tiles = append(tiles, Tile{Cup: cup + 1, Point: []float64{1 - ash, ash}, Value: v})
+		}
+	}
+	d, err := NewDesign(Shares, []string{"Matte", "Ash"}, nil, tiles)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	choice, err := d.Choose([]float64{10, 22, 31, 29, 28, 20})
+	chosen := d.Choose().Chosen
+	best, err := chosen.Highest()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	best, err := choice.Chosen.Highest()
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Printf("%s: %.0f ± %.0f at %.0f %% ash\n", choice.Chosen.Kind, best.Mean, best.PlusMinus(), 100*best.Point[1])
-	// Output: quadratic: 30 ± 1 at 59 % ash
+	fmt.Printf("%s: %.1f ± %.1f at %.0f %% ash\n", chosen.Kind, best.Mean, best.Limit, 100*best.Point[1])
+	fmt.Printf("tiles of a cup scatter by %.2f, cups of a mixture by %.2f\n", d.Scatter.Tiles, d.Scatter.Cups)
+	// Output:
+	// quadratic: 29.4 ± 2.2 at 59 % ash
+	// tiles of a cup scatter by 0.82, cups of a mixture by 0.41
 }

@@ -1,7 +1,6 @@
 package mixmodel
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -10,8 +9,8 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// dictated is the leverage from which a reading counts as fitted whatever it
-// is: leaving it out would leave a coefficient without a reading.
+// dictated is the leverage from which a cup counts as fitted whatever it is:
+// leaving it out would leave a coefficient without a reading.
 const dictated = 1 - 1e-9
 
 // largest magnitude of a reading: squares of residuals must stay finite.
@@ -31,17 +30,20 @@ type Term struct {
 	Coef, SE float64
 }
 
-// Model is a model fitted to readings by least squares. Everything is in the
-// units of the readings.
+// Model is a model fitted to the means of cups by least squares, each cup
+// counting once. Everything is in the units of the readings.
 type Model struct {
 	Kind  Kind
-	Terms []Term
-	N     int // readings
-	DF    int // degrees of freedom of S: readings less terms
-	// S is the residual standard deviation √(Σe²/DF); 0, and with it every
-	// standard error, when the model fits the readings to the working precision.
+	Terms []Term // of the mixture
+	// Offsets of the factors: those within cups as in the design, then those
+	// between cups, which are terms of this model.
+	Offsets []Offset
+	N       int // cups
+	DF      int // degrees of freedom of S: cups less terms, those of factors between cups included
+	// S is the residual standard deviation √(Σe²/DF) of cup means; 0, and with
+	// it every standard error, when the model fits them to the working precision.
 	S float64
-	// R2 is the share of the readings' scatter about their mean that the model
+	// R2 is the share of the cups' scatter about their mean that the model
 	// explains: 1 − Σe²/Σ(y − ȳ)². It is centred for Scheffé models also,
 	// though they have no constant, since a constant lies in their span (the
 	// shares add up to 1); uncentred values, as programs for regression
@@ -49,18 +51,19 @@ type Model struct {
 	// 1 − (Σe²/DF)/(Σ(y − ȳ)²/(N − 1)) and can be negative.
 	R2, AdjR2 float64
 	// PRESS is the sum of squares of the leave-one-out errors e/(1 − h), each
-	// reading predicted from all others; LOO is their root mean square
-	// √(PRESS/N). Of a cell read more than once the other readings stay in,
-	// so that LOO is a little kinder to cells with repeats.
+	// cup predicted from all others; LOO is their root mean square √(PRESS/N).
+	// Offsets within cups are not estimated anew for it.
 	PRESS, LOO float64
-	// Fitted, Residuals (reading − fitted) and Leverages, one per reading.
+	// Fitted, Residuals (mean − fitted) and Leverages, one per cup.
 	Fitted, Residuals, Leverages []float64
 	Lack                         LackOfFit
 
 	design    *Design
 	exponents [][]int
 	squares   leastSquares
-	noise     float64 // precision, in the units of the readings
+	coefs     []float64 // of the terms, then of the factors between cups
+	noise     float64   // precision, in the units of the readings
+	student   float64   // StudentT(DF)
 }
 
 // settled is a figure, which readings of standard deviation 1 would give the
@@ -72,63 +75,70 @@ func (m *Model) settled(x, spread float64) float64 {
 	return x
 }
 
-// LackOfFit splits the residual sum of squares into what repeats of one cell
-// differ by (pure error) and what the means of the cells are off the model by
-// (NIST/SEMATECH e-Handbook of Statistical Methods, 4.4.4.6). A large F, or a
-// small P, says that the model misses more than scatter explains.
+// Gap says why a lack of fit cannot be told.
+type Gap int
+
+// The reasons.
+const (
+	NoGap        Gap = iota
+	NoRepeats        // no cup was made twice
+	Saturated        // the model has as many terms as there are different mixtures
+	ExactRepeats     // repeated cups agree exactly
+)
+
+// LackOfFit splits the residual sum of squares of cup means into what repeated
+// cups differ by (pure error) and what the means of mixtures are off the model
+// by (NIST/SEMATECH e-Handbook of Statistical Methods, 4.4.4.6). A large F, or a
+// small P, says that the model misses more than scatter explains. Tiles of one
+// cup are no repeats.
 type LackOfFit struct {
 	SumSquares, PureSumSquares float64
 	DF, PureDF                 int
 	F                          float64
 	P                          float64 // probability of an F as large if the model were right
-	Missing                    string  // why there are no F and P; empty when there are
+	Gap                        Gap     // why there are no F and P
 }
 
-// Fit fits one model to the readings y, one for each of the design's points.
-// The error says in a sentence why the readings cannot be used or the cells
-// cannot carry the model.
-func (d *Design) Fit(kind Kind, y []float64) (*Model, error) {
-	if err := d.checkReadings(y); err != nil {
-		return nil, err
-	}
+// Fit fits one model. The error says in a sentence why the cups cannot carry
+// the model.
+func (d *Design) Fit(kind Kind) (*Model, error) {
 	exponents, err := d.exponents(kind)
 	if err != nil {
 		return nil, err
 	}
-	n, p := len(y), len(exponents)
-	if len(d.cells) < p {
-		return nil, fmt.Errorf("the %s model needs readings of %d different cells or more; there are %d", kind, p, len(d.cells))
+	n, terms := len(d.Cups), len(exponents)
+	p := terms + len(d.terms)
+	if d.kinds < terms {
+		return nil, fmt.Errorf("the %s model needs %d different mixtures; %d were read", kind, terms, d.kinds)
 	}
-	if n == p {
-		return nil, fmt.Errorf("the %s model has %d terms and needs %d readings or more; there are %d", kind, p, p+1, n)
+	if n <= p {
+		return nil, fmt.Errorf("the %s model has %d terms and needs %d cups; %d were read", kind, p, p+1, n)
 	}
-	x := make([][]float64, n)
-	for i, point := range d.Points {
-		x[i] = row(exponents, point)
+	x, y := make([][]float64, n), make([]float64, n)
+	for i, cup := range d.Cups {
+		x[i] = append(row(exponents, cup.Point), cup.between...)
+		y[i] = cup.Mean
 	}
-	m := &Model{Kind: kind, N: n, DF: n - p, design: d, exponents: exponents, squares: factorise(x), noise: precision * magnitude(y)}
+	m := &Model{
+		Kind: kind, N: n, DF: n - p, design: d, exponents: exponents,
+		squares: factorise(x), noise: precision * magnitude(y), student: StudentT(n - p),
+	}
 	if t := m.squares.dependent(); t >= 0 {
 		return nil, m.dependence(t, x)
 	}
 	for i := range y {
 		h := m.squares.leverage(i)
 		if h >= dictated {
-			return nil, fmt.Errorf("reading %d (%s) settles a term of the %s model alone and cannot be predicted from the others; read that cell twice", i+1, d.describe(d.Points[i]), kind)
+			return nil, fmt.Errorf("the %s model cannot be fitted: cup %d alone settles one of its terms (make that cup twice)", kind, d.Cups[i].Number)
 		}
 		m.Leverages = append(m.Leverages, h)
 	}
-	coefs, residuals := m.squares.solve(y)
-	m.Residuals = residuals
-	if m.noise >= magnitude(residuals) {
-		clear(residuals)
+	m.coefs, m.Residuals = m.squares.solve(y)
+	if m.noise >= magnitude(m.Residuals) {
+		clear(m.Residuals)
 	}
 	m.judge(y)
-	for t, coef := range coefs {
-		unit := make([]float64, p)
-		unit[t] = 1
-		spread := m.squares.spread(unit)
-		m.Terms = append(m.Terms, Term{termName(kind, d.Names, exponents[t]), m.settled(coef, spread), m.S * spread})
-	}
+	m.name()
 	return m, nil
 }
 
@@ -147,58 +157,64 @@ func (m *Model) judge(y []float64) {
 	}
 	m.S = math.Sqrt(left / float64(m.DF))
 	m.LOO = math.Sqrt(m.PRESS / float64(m.N))
-	m.R2 = max(0, 1-left/total) // below 0 only by rounding: the mean is in the span
-	m.AdjR2 = 1 - left/float64(m.DF)/(total/float64(m.N-1))
+	if total > 0 {
+		m.R2 = max(0, 1-left/total) // below 0 only by rounding: the mean is in the span
+		m.AdjR2 = 1 - left/float64(m.DF)/(total/float64(m.N-1))
+	}
 	m.Lack = m.lackOfFit(y)
 }
 
-func (m *Model) lackOfFit(y []float64) LackOfFit {
-	cells := len(m.design.cells)
-	means, count := make([]float64, cells), make([]float64, cells)
-	for i, cell := range m.design.cellOf {
-		count[cell]++
-		means[cell] += (y[i] - means[cell]) / count[cell]
+// name gives the coefficients their names and errors.
+func (m *Model) name() {
+	d := m.design
+	m.Offsets = slices.Clone(d.Offsets)
+	for t, coef := range m.coefs {
+		unit := make([]float64, len(m.coefs))
+		unit[t] = 1
+		spread := m.squares.spread(unit)
+		coef, se := m.settled(coef, spread), m.S*spread
+		if t < len(m.exponents) {
+			m.Terms = append(m.Terms, Term{termName(m.Kind, d.Names, m.exponents[t]), coef, se})
+			continue
+		}
+		term := d.terms[t-len(m.exponents)]
+		factor := d.Factors[term.factor]
+		m.Offsets = append(m.Offsets, Offset{
+			Factor: factor.Name, Level: factor.Levels[term.level], Against: factor.Levels[term.against],
+			Value: coef, SE: se, DF: m.DF, P: chance(coef, se, m.DF),
+		})
 	}
-	lack := LackOfFit{DF: cells - (m.N - m.DF), PureDF: m.N - cells}
-	for i, cell := range m.design.cellOf {
-		pure, off := y[i]-means[cell], means[cell]-m.Fitted[i]
+}
+
+func (m *Model) lackOfFit(y []float64) LackOfFit {
+	groups := m.design.repeats()
+	means, count := make([]float64, m.N), make([]float64, m.N)
+	different := 0
+	for i, group := range groups {
+		if count[group] == 0 {
+			different++
+		}
+		count[group]++
+		means[group] += (y[i] - means[group]) / count[group]
+	}
+	lack := LackOfFit{DF: different - (m.N - m.DF), PureDF: m.N - different}
+	for i, group := range groups {
+		pure, off := y[i]-means[group], means[group]-m.Fitted[i]
 		lack.PureSumSquares += pure * pure
 		lack.SumSquares += off * off
 	}
 	switch {
 	case lack.PureDF == 0:
-		lack.Missing = "no cup was read more than once, so that lack of fit cannot be told from scatter"
+		lack.Gap = NoRepeats
 	case lack.DF == 0:
-		lack.Missing = "the model has as many terms as there are different cells, so that it goes through the mean of each"
+		lack.Gap = Saturated
 	case lack.PureSumSquares <= float64(m.N)*m.noise*m.noise:
-		lack.Missing = "the readings of each cup agree exactly, so that there is no scatter to judge the model by"
+		lack.Gap = ExactRepeats
 	default:
 		lack.F = lack.SumSquares / float64(lack.DF) / (lack.PureSumSquares / float64(lack.PureDF))
 		lack.P = distuv.F{D1: float64(lack.DF), D2: float64(lack.PureDF)}.Survival(lack.F)
 	}
 	return lack
-}
-
-// checkReadings refuses readings that no model can be fitted to.
-func (d *Design) checkReadings(y []float64) error {
-	if len(y) != len(d.Points) {
-		return fmt.Errorf("there are %d readings for %d points", len(y), len(d.Points))
-	}
-	for i, v := range y {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return fmt.Errorf("reading %d is %v and must be a number", i+1, v)
-		}
-		if math.Abs(v) > largest {
-			return fmt.Errorf("reading %d is %v, too large to compute with", i+1, v)
-		}
-	}
-	if len(y) < 2 {
-		return errors.New("a model needs 2 readings or more; there is 1")
-	}
-	if slices.Max(y)-slices.Min(y) <= precision*max(magnitude(y), 1/largest) {
-		return fmt.Errorf("all %d readings are %g: there is nothing to model", len(y), y[0])
-	}
-	return nil
 }
 
 // magnitude is the largest |v|.
@@ -210,34 +226,26 @@ func magnitude(values []float64) float64 {
 	return largest
 }
 
-// dependence says why term t cannot be estimated from the rows x.
+// dependence says why column t cannot be estimated from the rows x.
 func (m *Model) dependence(t int, x [][]float64) error {
-	name := termName(m.Kind, m.design.Names, m.exponents[t])
-	if !slices.ContainsFunc(x, func(row []float64) bool { return row[t] != 0 }) {
-		var factors []string
-		for i, power := range m.exponents[t] {
-			if power > 0 {
-				factors = append(factors, m.design.Names[i])
-			}
-		}
-		if len(factors) == 1 {
-			return fmt.Errorf("the %s model cannot be fitted: no cup read has any %s", m.Kind, name)
-		}
-		last := len(factors) - 1
-		return fmt.Errorf("the %s model cannot be fitted: no cup read has %s and %s together", m.Kind, strings.Join(factors[:last], ", "), factors[last])
+	d := m.design
+	if t >= len(m.exponents) {
+		return fmt.Errorf("the %s model cannot be fitted: %s goes with the mixtures, so their effects cannot be told apart",
+			m.Kind, d.Factors[d.terms[t-len(m.exponents)].factor].Name)
 	}
-	return fmt.Errorf("the %s model cannot be fitted: in the cells read, %s follows from its other terms", m.Kind, name)
-}
-
-// describe is "Matte 0.5, Ash 0.5" for a message.
-func (d *Design) describe(point []float64) string {
-	var parts []string
-	for i, v := range point {
-		if d.Space == Percent {
-			parts = append(parts, fmt.Sprintf("%s %.4g %%", d.Names[i], v))
-		} else if v > 0 {
-			parts = append(parts, fmt.Sprintf("%s %.4g", d.Names[i], v))
+	name := termName(m.Kind, d.Names, m.exponents[t])
+	if slices.ContainsFunc(x, func(row []float64) bool { return row[t] != 0 }) {
+		return fmt.Errorf("the %s model cannot be fitted: in the cups read, %s follows from its other terms", m.Kind, name)
+	}
+	var factors []string
+	for i, power := range m.exponents[t] {
+		if power > 0 {
+			factors = append(factors, d.Names[i])
 		}
 	}
-	return strings.Join(parts, ", ")
+	if len(factors) == 1 {
+		return fmt.Errorf("the %s model cannot be fitted: no cup read has any %s", m.Kind, name)
+	}
+	last := len(factors) - 1
+	return fmt.Errorf("the %s model cannot be fitted: no cup read has %s and %s together", m.Kind, strings.Join(factors[:last], ", "), factors[last])
 }

@@ -13,7 +13,7 @@ import (
 var abc = []string{"A", "B", "C"}
 
 // reference reads a table of points and readings with fractions like 1/3.
-func reference(t testing.TB, name string) (*Design, []float64) {
+func reference(t testing.TB, name string) *Design {
 	t.Helper()
 	file, err := os.Open("../../testdata/reference/" + name)
 	if err != nil {
@@ -45,21 +45,31 @@ func reference(t testing.TB, name string) (*Design, []float64) {
 		points = append(points, []float64{number(r[0]), number(r[1]), number(r[2])})
 		y = append(y, number(r[3]))
 	}
-	return design(t, Shares, abc, points), y
+	return design(t, Shares, abc, points, y)
 }
 
-func design(t testing.TB, space Space, names []string, points [][]float64) *Design {
+// design is that of one tile from each cup, made of the points.
+func design(t testing.TB, space Space, names []string, points [][]float64, y []float64) *Design {
 	t.Helper()
-	d, err := NewDesign(space, names, points)
+	d, err := NewDesign(space, names, nil, single(points, y))
 	if err != nil {
 		t.Fatal(err)
 	}
 	return d
 }
 
-func fit(t testing.TB, d *Design, kind Kind, y []float64) *Model {
+// single is one tile from each cup.
+func single(points [][]float64, y []float64) []Tile {
+	var tiles []Tile
+	for i, p := range points {
+		tiles = append(tiles, Tile{Cup: i + 1, Point: p, Value: y[i]})
+	}
+	return tiles
+}
+
+func fit(t testing.TB, d *Design, kind Kind) *Model {
 	t.Helper()
-	m, err := d.Fit(kind, y)
+	m, err := d.Fit(kind)
 	if err != nil {
 		t.Fatal(err)
 	}

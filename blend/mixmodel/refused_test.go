@@ -32,20 +32,20 @@ func TestFit_refused(t *testing.T) {
 		kind   Kind
 		want   string
 	}{
-		{"too few cells", Shares, "A B C", append(lattice(3, 1), lattice(3, 1)...), Quadratic, "the quadratic model needs readings of 6 different cells or more; there are 3"},
-		{"too few readings", Shares, "A B C", lattice(3, 2), Quadratic, "the quadratic model has 6 terms and needs 7 readings or more; there are 6"},
+		{"too few cells", Shares, "A B C", append(lattice(3, 1), lattice(3, 1)...), Quadratic, "the quadratic model needs 6 different mixtures; 3 were read"},
+		{"too few readings", Shares, "A B C", lattice(3, 2), Quadratic, "the quadratic model has 6 terms and needs 7 cups; 6 were read"},
 		{"no interior", Shares, "A B C", edges, SpecialCubic, "the special cubic model cannot be fitted: no cup read has A, B and C together"},
 		{"no C", Shares, "A B C", noC, Linear, "the linear model cannot be fitted: no cup read has any C"},
-		{"biaxial", Shares, "A B C D", biaxial, Quadratic, "the quadratic model cannot be fitted: in the cells read, B×C follows from its other terms"},
-		{"leverage 1", Shares, "A B C", lone, SpecialCubic, "reading 19 (A 0.3333, B 0.3333, C 0.3333) settles a term of the special cubic model alone and cannot be predicted from the others; read that cell twice"},
-		{"two series that go together", Percent, "Cu Ti", diagonal, Linear, "the linear model cannot be fitted: in the cells read, Ti follows from its other terms"},
-		{"two ends", Shares, "A B", lattice(2, 5), SpecialCubic, "the special cubic model needs 3 ends or more; there are 2"},
+		{"biaxial", Shares, "A B C D", biaxial, Quadratic, "the quadratic model cannot be fitted: in the cups read, B×C follows from its other terms"},
+		{"leverage 1", Shares, "A B C", lone, SpecialCubic, "the special cubic model cannot be fitted: cup 19 alone settles one of its terms (make that cup twice)"},
+		{"two series that go together", Percent, "Cu Ti", diagonal, Linear, "the linear model cannot be fitted: in the cups read, Ti follows from its other terms"},
+		{"two ends", Shares, "A B", lattice(2, 5), SpecialCubic, "the special cubic model needs 3 end glazes; there are 2"},
 		{"cubic in shares", Shares, "A B", lattice(2, 5), Cubic, "there is no cubic model in shares; there are mean, linear, quadratic and special cubic"},
 		{"special cubic in percent", Percent, "Cu Ti", diagonal, SpecialCubic, "there is no special cubic model in percent; there are mean, linear, quadratic and cubic"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			d := design(t, c.space, strings.Fields(c.ends), c.points)
-			m, err := d.Fit(c.kind, count(len(c.points)))
+			d := design(t, c.space, strings.Fields(c.ends), c.points, count(len(c.points)))
+			m, err := d.Fit(c.kind)
 			if err == nil || err.Error() != c.want {
 				t.Errorf("got %v, %v\nwant %s", m, err, c.want)
 			}
@@ -54,24 +54,24 @@ func TestFit_refused(t *testing.T) {
 }
 
 func TestReadings_refused(t *testing.T) {
-	d := design(t, Shares, []string{"A", "B"}, lattice(2, 3))
 	for _, c := range []struct {
 		y    []float64
 		want string
 	}{
-		{[]float64{1, 2, 3}, "there are 3 readings for 4 points"},
-		{[]float64{1, 2, math.NaN(), 4}, "reading 3 is NaN and must be a number"},
-		{[]float64{1, 2, 3, math.Inf(-1)}, "reading 4 is -Inf and must be a number"},
+		{[]float64{1}, "a model needs 2 readings or more; there are 1"},
+		{[]float64{1, 2, math.NaN(), 4}, "reading 3 is NaN, not a number"},
+		{[]float64{1, 2, 3, math.Inf(-1)}, "reading 4 is -Inf, not a number"},
 		{[]float64{1, 2, 3, 1e200}, "reading 4 is 1e+200, too large to compute with"},
 		{[]float64{5, 5, 5, 5}, "all 4 readings are 5: there is nothing to model"},
 		{[]float64{0, 0, 0, 0}, "all 4 readings are 0: there is nothing to model"},
 	} {
-		if _, err := d.Fit(Linear, c.y); err == nil || err.Error() != c.want {
-			t.Errorf("Fit: got %v, want %s", err, c.want)
+		if _, err := NewDesign(Shares, abc[:2], nil, single(lattice(2, 3)[:len(c.y)], c.y)); err == nil || err.Error() != c.want {
+			t.Errorf("got %v, want %s", err, c.want)
 		}
-		if _, err := d.Choose(c.y); err == nil || err.Error() != c.want {
-			t.Errorf("Choose: got %v, want %s", err, c.want)
-		}
+	}
+	one := []Tile{{Cup: 7, Point: []float64{1, 0}, Value: 1}, {Cup: 7, Point: []float64{1, 0}, Value: 2}}
+	if _, err := NewDesign(Shares, abc[:2], nil, one); err == nil || err.Error() != "a model needs 2 cups or more; there is 1" {
+		t.Error(err)
 	}
 }
 
@@ -82,16 +82,16 @@ func TestNewDesign_refused(t *testing.T) {
 		points [][]float64
 		want   string
 	}{
-		{Shares, "A", [][]float64{{1}}, "a mixture model needs 2 to 4 ends, not 1"},
+		{Shares, "A", [][]float64{{1}}, "a mixture model needs 2 to 4 end glazes, not 1"},
 		{Percent, "A B C D", nil, "a model in percent needs 1 to 3 series, not 4"},
-		{Shares, "A B", nil, "there are no readings to model"},
-		{Shares, "A B", [][]float64{{1, 0}, {0.5}}, "reading 2: the point has 1 coordinates and must have 2"},
-		{Shares, "A B", [][]float64{{0.5, 0.4}}, "reading 1: the shares add up to 0.9 and must add up to 1"},
-		{Shares, "A B", [][]float64{{1.5, -0.5}}, "reading 1: the amount of B is -0.5 and must be 0 or more"},
-		{Percent, "Cu", [][]float64{{math.NaN()}}, "reading 1: the amount of Cu is NaN and must be a number"},
-		{Percent, "Cu", [][]float64{{1001}}, "reading 1: the amount of Cu is 1001 % and must be 1000 % or less"},
+		{Shares, "A B", nil, "a model needs 2 readings or more; there are 0"},
+		{Shares, "A B", [][]float64{{1, 0}, {0.5}}, "reading 2: the mixture has 1 amounts and must have 2"},
+		{Shares, "A B", [][]float64{{0.5, 0.4}}, "reading 1: the shares add up to 0.9, not to 1"},
+		{Shares, "A B", [][]float64{{1.5, -0.5}}, "reading 1: the amount of B is -0.5 (0 or more)"},
+		{Percent, "Cu", [][]float64{{math.NaN()}}, "reading 1: the amount of Cu is NaN, not a number"},
+		{Percent, "Cu", [][]float64{{1001}}, "reading 1: the amount of Cu is 1001 % (1000 % or less)"},
 	} {
-		if _, err := NewDesign(c.space, strings.Fields(c.ends), c.points); err == nil || err.Error() != c.want {
+		if _, err := NewDesign(c.space, strings.Fields(c.ends), nil, single(c.points, make([]float64, len(c.points)))); err == nil || err.Error() != c.want {
 			t.Errorf("got %v, want %s", err, c.want)
 		}
 	}

@@ -15,7 +15,7 @@ type Node struct {
 // simplex lattice, for drawing.
 type Surface struct {
 	// Corners are the shares at the corners of the triangle drawn: the least
-	// that holds all cells read and has each end's corner on that end's side.
+	// that holds all cups read and has each end's corner on that end's side.
 	// They are the pure ends unless the design is zoomed in.
 	Corners [3][]float64
 	// Divisions of an edge.
@@ -23,20 +23,18 @@ type Surface struct {
 	// Nodes row by row as a triaxial design has its cells: from the first
 	// corner, row r = 0 … Divisions with r + 1 nodes from second to third.
 	Nodes []Node
-
-	region region
 }
 
 // Contour is the lines on which a surface has one value.
 type Contour struct {
 	Level float64
-	// Lines are polylines of points in shares, within the cells read; a closed
+	// Lines are polylines of points in shares, within the cups read; a closed
 	// one ends with its first point.
 	Lines [][][]float64
 }
 
 // Surface predicts on a lattice of n divisions an edge, n ≥ 1; 40 to 80 draw
-// smoothly. Nodes outside the cells read are marked so by Inside.
+// smoothly. Nodes outside the cups read are marked so by Inside.
 func (m *Model) Surface(n int) (Surface, error) {
 	d := m.design
 	if d.Space != Shares || len(d.Names) != 3 {
@@ -45,24 +43,26 @@ func (m *Model) Surface(n int) (Surface, error) {
 	if n < 1 {
 		return Surface{}, errors.New("a triangle needs 1 division or more")
 	}
-	least := slices.Clone(d.cells[0])
-	for _, cell := range d.cells {
-		for i, v := range cell {
+	least := slices.Clone(d.Cups[0].Point)
+	for _, cup := range d.Cups {
+		for i, v := range cup.Point {
 			least[i] = min(least[i], v)
 		}
 	}
 	free := 1 - least[0] - least[1] - least[2]
-	if free < touch {
-		return Surface{}, errors.New("all readings are of one cell: there is no triangle to draw")
+	if free < within {
+		return Surface{}, errors.New("all cups are of one mixture: there is no triangle to draw")
 	}
-	s := Surface{Divisions: n, region: d.region}
+	s := Surface{Divisions: n}
 	for i := range s.Corners {
 		s.Corners[i] = slices.Clone(least)
 		s.Corners[i][i] += free
 	}
 	for _, weights := range lattice(3, n) {
 		shares := blend(s.Corners[:], weights)
-		s.Nodes = append(s.Nodes, Node{shares, m.predict(shares)})
+		p := m.predict(shares, nil)
+		p.Inside = d.ends.contains(shares)
+		s.Nodes = append(s.Nodes, Node{shares, p})
 	}
 	return s, nil
 }
@@ -85,12 +85,7 @@ func (s Surface) contours(levels []float64, value func(Prediction) float64) []Co
 	contours := make([]Contour, len(levels))
 	for k, level := range levels {
 		contours[k].Level = level
-		if len(s.region.axes) < 2 {
-			continue // the cells read lie on a line, which holds no contour
-		}
-		for _, line := range s.trace(values, level) {
-			contours[k].Lines = append(contours[k].Lines, s.clipped(line)...)
-		}
+		contours[k].Lines = s.trace(values, level)
 	}
 	return contours
 }
@@ -151,16 +146,22 @@ func (s Surface) trace(values []float64, level float64) [][][]float64 {
 	return lines
 }
 
-// triangles lists the small triangles of the lattice by their nodes.
+// triangles lists the small triangles of the lattice within the cups read, by
+// their nodes.
 func (s Surface) triangles() [][3]int {
 	var all [][3]int
+	add := func(a, b, c int) {
+		if s.Nodes[a].Inside && s.Nodes[b].Inside && s.Nodes[c].Inside {
+			all = append(all, [3]int{a, b, c})
+		}
+	}
 	for r := range s.Divisions {
 		for j := range r + 1 {
 			top := r*(r+1)/2 + j
 			below := top + r + 1
-			all = append(all, [3]int{top, below, below + 1})
+			add(top, below, below+1)
 			if j < r {
-				all = append(all, [3]int{top, top + 1, below + 1})
+				add(top, top+1, below+1)
 			}
 		}
 	}
@@ -170,25 +171,4 @@ func (s Surface) triangles() [][3]int {
 func (s Surface) crossing(e edge, values []float64, level float64) []float64 {
 	t := (level - values[e[0]]) / (values[e[1]] - values[e[0]])
 	return blend([][]float64{s.Nodes[e[0]].Shares, s.Nodes[e[1]].Shares}, []float64{1 - t, t})
-}
-
-// clipped is what of a polyline lies within the cells read.
-func (s Surface) clipped(line [][]float64) [][][]float64 {
-	var parts [][][]float64
-	open := false // the last part goes on to the start of this segment
-	for i := 1; i < len(line); i++ {
-		from, to, ok := s.region.clip(line[i-1], line[i])
-		if !ok {
-			open = false
-			continue
-		}
-		ends := [][]float64{line[i-1], line[i]}
-		if !open {
-			parts = append(parts, [][]float64{blend(ends, []float64{1 - from, from})})
-		}
-		last := len(parts) - 1
-		parts[last] = append(parts[last], blend(ends, []float64{1 - to, to}))
-		open = to == 1
-	}
-	return parts
 }

@@ -9,7 +9,7 @@ import (
 type Kind string
 
 const (
-	// Mean is the mean of all readings, whatever the cell; in every space.
+	// Mean is the mean of all readings, whatever the mixture; in every space.
 	Mean Kind = "mean"
 	// Linear has Σ βᵢxᵢ in shares, and a constant besides in percent.
 	Linear Kind = "linear"
@@ -38,7 +38,7 @@ func (d *Design) exponents(kind Kind) ([][]int, error) {
 	case kind == Mean:
 		return [][]int{make([]int, q)}, nil
 	case d.Space == Shares && kind == SpecialCubic && q < 3:
-		return nil, fmt.Errorf("the special cubic model needs 3 ends or more; there are %d", q)
+		return nil, fmt.Errorf("the special cubic model needs 3 end glazes; there are %d", q)
 	case d.Space == Shares && (kind == Linear || kind == Quadratic || kind == SpecialCubic):
 		degree := map[Kind]int{Linear: 1, Quadratic: 2, SpecialCubic: 3}[kind]
 		for n := 1; n <= degree; n++ {
