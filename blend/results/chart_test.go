@@ -20,8 +20,8 @@ func TestChart(t *testing.T) {
 		levels  string
 	}{
 		// Of 0.2 + 0.5 b + 0.1 c over the whole triangle.
-		{"triaxial", "100 % P; 100 % Q; 100 % R", "0.2 0.3 0.4 0.5 0.6 0.7"},
-		{"triaxial-series", "3 % Copper carbonate; 5 % Rutile; 4 % Tin oxide", "0.2 0.3 0.4 0.5 0.6 0.7"},
+		{"triaxial", "100 % P; 100 % Q; 100 % R", "0.20 0.25 0.30 0.35 0.40 0.45 0.50 0.55 0.60 0.65 0.70"},
+		{"triaxial-series", "3 % Copper carbonate; 5 % Rutile; 4 % Tin oxide", "0.20 0.25 0.30 0.35 0.40 0.45 0.50 0.55 0.60 0.65 0.70"},
 		{"triaxial-bounds", "", ""},
 	} {
 		m := recordtest.Planned(t, test.plan, nil)
@@ -32,7 +32,7 @@ func TestChart(t *testing.T) {
 		log.Columns = append(log.Columns, Column{Head: "Chroma", Field: NumberField})
 		for i := range log.Readings {
 			p := PointOf(m.Test, log.Readings[i].Cell)
-			log.Readings[i].Numbers = []Amount{{Value: 0.2 + 0.5*p[1] + 0.1*p[2] + 0.001*float64(i%3-1), Given: true}}
+			log.Readings[i].Numbers = []Amount{{Value: 0.2 + 0.5*p[1] + 0.1*p[2] + 0.001*float64(i*7%5-2), Given: true}}
 		}
 		r := Evaluate(m.Test, log)
 		model := measureOf(t, r, "Chroma").Models[len(m.Test.Plan.Tiles.Bodies)] // all bodies

@@ -1,8 +1,8 @@
 package results
 
 import (
-	"encoding/binary"
 	"math"
+	"slices"
 	"strconv"
 
 	"pourboard/blend"
@@ -18,15 +18,18 @@ type End struct {
 	To     float64 // percent that a share of 1 means, in a triaxial of series; otherwise 0
 }
 
-// Model is what came of modelling a measure on one body, or on all together.
+// Model is what came of modelling a measure on one body, or on all together,
+// each cup counting once.
 type Model struct {
-	Body    int             // index, or AllBodies: every tile counts as a reading of its cell, whatever its body
-	Bodies  int             // how many bodies the readings are of
-	N       int             // readings
-	Choice  mixmodel.Choice // every model that was tried, fitted or refused with its reason
-	Refused string          // why there is no prediction; empty when there is one
-	Highest *Best           // where the chosen model predicts most, within the cells read; nil without a prediction
-	Lowest  *Best           // where it predicts least; nil for the rating too
+	Body    int              // index, or AllBodies: bodies are additive terms
+	Bodies  []int            // indexes of the bodies that were read
+	Tiles   int              // readings, those of check cups not counted
+	Design  *mixmodel.Design // the cups; nil when nothing can be modelled
+	Choice  mixmodel.Choice  // every model that was tried, fitted or refused with its reason
+	Refused string           // why there is no prediction; empty when there is one
+	Highest *Best            // where the chosen model predicts most, within the cups read; nil without a prediction
+	Lowest  *Best            // where it predicts least; nil for the rating too
+	Checks  []mixmodel.Check // cups kept out, held against the chosen model
 }
 
 // Best is a predicted mixture with the cell that comes nearest to it.
@@ -62,118 +65,143 @@ func endsOf(t *blend.Test) (mixmodel.Space, []End) {
 	return mixmodel.Percent, ends
 }
 
-// Point is where a cell, by its number, lies in the models' space. A series is
-// where it was really made, as far as measures show: what a model is fitted to is
-// what was fired, and cells that came out alike are repeats of one mixture. Shares
-// are as they were asked, for the steps of the jug move them by less than their ±,
-// and a triaxial of series has shares of the way to each corner, which its
-// measured percentages are not.
+// Point is where a cell, by its number, lies in the models' space: as its cup was
+// made, for that is what was fired. In a triaxial of series it is the share of the
+// way to each corner, brought to a sum of 1.
 func (r *Results) Point(cell int) []float64 { return pointOf(r.Test, cell) }
 
 // pointOf is Point.
 func pointOf(t *blend.Test, cell int) []float64 {
 	c := &t.Cells[cell-1]
 	b := t.Plan.Blend
+	var point []float64
 	switch {
 	case !b.HasSeries():
-		return c.Shares
+		for _, p := range c.Pours {
+			point = append(point, p.GotShare)
+		}
+		return toOne(point, c.Shares)
 	case b.Kind == blend.Triaxial:
-		// The shares of a lattice follow from its rows: a series whose corner is
-		// at 0 % has a share too.
+		// A series whose corner is at 0 % has a share too, which follows from the
+		// rows of the lattice alone.
 		m := float64(b.Divisions)
-		return []float64{(m - float64(c.Row)) / m, float64(c.Row-c.Column) / m, float64(c.Column) / m}
+		lattice := []float64{(m - float64(c.Row)) / m, float64(c.Row-c.Column) / m, float64(c.Column) / m}
+		for i, d := range c.Doses {
+			if b.Series[i].To == 0 {
+				return lattice
+			}
+			point = append(point, d.GotPercent/b.Series[i].To)
+		}
+		return toOne(point, lattice)
 	}
-	point := make([]float64, len(c.Doses))
-	for i, d := range c.Doses {
-		point[i] = d.GotPercent
+	for _, d := range c.Doses {
+		point = append(point, d.GotPercent)
 	}
 	return point
 }
 
-// designs keeps the designs of the sets of tiles that were read: most measures
-// were read of the same tiles.
-type designs struct {
-	results *Results
-	points  [][]float64 // by index of the cell
-	names   []string
-	made    map[string]*mixmodel.Design // by the tiles read
+// toOne brings shares to a sum of 1; where nothing was made, what was asked stands.
+func toOne(made, asked []float64) []float64 {
+	var sum float64
+	for _, v := range made {
+		sum += v
+	}
+	if sum == 0 {
+		return asked
+	}
+	for i := range made {
+		made[i] /= sum
+	}
+	return made
 }
 
-func newDesigns(r *Results) *designs {
-	d := &designs{results: r, made: map[string]*mixmodel.Design{}}
-	for i := range r.Test.Cells {
-		d.points = append(d.points, pointOf(r.Test, i+1))
-	}
-	for _, e := range r.Ends {
-		d.names = append(d.names, e.Letter)
-	}
-	return d
-}
-
-// models tries every model of a measure on each body and on all.
-func (d *designs) models(m *Measure) []Model {
+// models tries every model of a measure on each body and on all that were read.
+func (r *Results) models(m *Measure) []Model {
 	var all []Model
+	read := 0
 	for body := range m.Means {
-		all = append(all, d.model(m, body))
+		model := r.model(m, body)
+		if len(model.Bodies) > 0 {
+			read++
+		}
+		all = append(all, model)
 	}
-	if len(m.Means) > 1 {
-		all = append(all, d.model(m, AllBodies))
+	if read > 1 {
+		all = append(all, r.model(m, AllBodies))
 	}
 	return all
 }
 
-func (d *designs) model(m *Measure, body int) Model {
+// factors are what tiles differ in beside their mixture.
+func (r *Results) factors(body int) (factors []mixmodel.Factor, levels func(*record.Reading) []int) {
+	if body == AllBodies {
+		factors = append(factors, mixmodel.Factor{Name: BodyFactor, Levels: r.Test.Plan.Tiles.Bodies})
+	}
+	return factors, func(reading *record.Reading) (at []int) {
+		if body == AllBodies {
+			at = append(at, reading.Body)
+		}
+		return at
+	}
+}
+
+// BodyFactor is the name of bodies as a factor.
+const BodyFactor = "Body"
+
+func (r *Results) model(m *Measure, body int) Model {
 	model := Model{Body: body}
-	var readings []float64
-	var key []byte
-	var points [][]float64
-	bodies := map[int]bool{}
-	for i := range d.results.Log.Readings {
-		reading := &d.results.Log.Readings[i]
+	var names []string
+	for _, e := range r.Ends {
+		names = append(names, e.Letter)
+	}
+	factors, levels := r.factors(body)
+	var tiles []mixmodel.Tile
+	for i := range r.Log.Readings {
+		reading := &r.Log.Readings[i]
 		a, ok := m.Amount(reading)
 		if !ok || body != AllBodies && reading.Body != body {
 			continue
 		}
-		readings = append(readings, a.Value)
-		points = append(points, d.points[reading.Cell-1])
-		key = binary.AppendUvarint(key, uint64(reading.Cell))
-		bodies[reading.Body] = true
-	}
-	model.N, model.Bodies = len(readings), len(bodies)
-	design := d.made[string(key)]
-	if design == nil {
-		var err error
-		if design, err = mixmodel.NewDesign(d.results.Space, d.names, points); err != nil {
-			model.Refused = err.Error()
-			return model
+		tile := mixmodel.Tile{
+			Cup: reading.Cell, Point: pointOf(r.Test, reading.Cell), Levels: levels(reading),
+			Value: a.Value, Check: slices.Contains(r.Test.Plan.Log.Check, reading.Cell),
 		}
-		d.made[string(key)] = design
+		tiles = append(tiles, tile)
+		if !tile.Check {
+			model.Tiles++
+		}
+		if !slices.Contains(model.Bodies, reading.Body) {
+			model.Bodies = append(model.Bodies, reading.Body)
+		}
 	}
-	choice, err := design.Choose(readings)
+	design, err := mixmodel.NewDesign(r.Space, names, factors, tiles)
 	if err != nil {
 		model.Refused = err.Error()
 		return model
 	}
-	model.Choice = choice
-	switch {
-	case choice.Chosen == nil:
+	model.Design = design
+	model.Choice = design.Choose()
+	switch chosen := model.Choice.Chosen; {
+	case chosen == nil:
 		model.Refused = "the cups that were read carry no model"
-	case choice.Chosen.Kind == mixmodel.Mean:
-		model.Refused = "no model in the mixture predicts a tile left out better than the mean of the others does"
+	case chosen.Kind == mixmodel.Mean:
+		model.Refused = "no model in the mixture predicts a cup left out better than the mean of the others does"
+		model.Checks = chosen.Checks()
 	default:
-		model.predict(d, m.Field != record.RatingField)
+		model.Checks = chosen.Checks()
+		model.predict(r, m.Field != record.RatingField)
 	}
 	return model
 }
 
-// predict finds the best mixtures within the cells read.
-func (model *Model) predict(d *designs, lowest bool) {
+// predict finds the best mixtures within the cups read.
+func (model *Model) predict(r *Results, lowest bool) {
 	highest, err := model.Choice.Chosen.Highest()
 	if err != nil {
 		model.Refused = err.Error()
 		return
 	}
-	model.Highest = d.best(highest)
+	model.Highest = r.best(highest)
 	if !lowest {
 		model.Highest.Beyond = beyond(model.Highest.Mean)
 	}
@@ -181,7 +209,7 @@ func (model *Model) predict(d *designs, lowest bool) {
 		return
 	}
 	if low, err := model.Choice.Chosen.Lowest(); err == nil {
-		model.Lowest = d.best(low)
+		model.Lowest = r.best(low)
 	}
 }
 
@@ -199,21 +227,25 @@ func beyond(mean float64) string {
 }
 
 // best adds the nearest cell, the first of those that are equally near.
-func (d *designs) best(b mixmodel.Best) *Best {
+func (r *Results) best(b mixmodel.Best) *Best {
+	points := make([][]float64, len(r.Test.Cells))
+	for i := range points {
+		points[i] = r.Point(i + 1)
+	}
 	// Percentages of series differ in size: each counts by its own range.
-	wide := make([]float64, len(d.names))
+	wide := make([]float64, len(r.Ends))
 	for i := range wide {
 		lo, hi := math.Inf(1), math.Inf(-1)
-		for _, p := range d.points {
+		for _, p := range points {
 			lo, hi = min(lo, p[i]), max(hi, p[i])
 		}
 		wide[i] = 1
-		if d.results.Space == mixmodel.Percent && hi > lo {
+		if r.Space == mixmodel.Percent && hi > lo {
 			wide[i] = hi - lo
 		}
 	}
 	near, cell := math.Inf(1), 0
-	for i, p := range d.points {
+	for i, p := range points {
 		var squares float64
 		for e, x := range p {
 			squares += (x - b.Point[e]) * (x - b.Point[e]) / (wide[e] * wide[e])

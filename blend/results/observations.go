@@ -11,14 +11,15 @@ type Said struct {
 	Cell    int // by number
 	Tiles   int // with anything filled in
 	Surface []record.Count
-	Defects []record.Count // without those that say that there are none
+	Defects []record.Count // "none" too, where it was entered
 	Colour  []record.Count
-	Notes   []string // with the mark of the tile before each
+	Coats   [][]record.Count // by coat: what was entered of it, of coats that hold words
+	Notes   []string         // with the mark of the tile before each
 }
 
 // Said gathers what was written of a cell's tiles of one body, or of all bodies.
 func (r *Results) Said(cell, body int) Said {
-	s := Said{Cell: cell}
+	s := Said{Cell: cell, Coats: make([][]record.Count, r.Test.Plan.Tiles.Coats)}
 	for i := range r.Log.Readings {
 		it := &r.Log.Readings[i]
 		if it.Cell != cell || body != AllBodies && it.Body != body {
@@ -26,15 +27,20 @@ func (r *Results) Said(cell, body int) Said {
 		}
 		s.Tiles++
 		s.Surface = record.CountWords(s.Surface, record.Words(it.Surface))
-		s.Defects = record.CountWords(s.Defects, slices.DeleteFunc(record.Words(it.Defects), record.IsNone))
+		s.Defects = record.CountWords(s.Defects, record.Words(it.Defects))
 		if it.Colour != "" {
 			s.Colour = record.CountWords(s.Colour, []string{it.Colour})
+		}
+		for k, coat := range it.Coats {
+			if coat.Text != "" && !slices.ContainsFunc(r.Coats(), func(m *Measure) bool { return m.Index == k }) {
+				s.Coats[k] = record.CountWords(s.Coats[k], []string{coat.Text})
+			}
 		}
 		if it.Notes != "" {
 			s.Notes = append(s.Notes, it.Mark+": "+it.Notes)
 		}
 	}
-	for _, counts := range [][]record.Count{s.Surface, s.Defects, s.Colour} {
+	for _, counts := range append([][]record.Count{s.Surface, s.Defects, s.Colour}, s.Coats...) {
 		slices.SortStableFunc(counts, func(a, b record.Count) int { return b.Tiles - a.Tiles })
 	}
 	return s
@@ -42,5 +48,17 @@ func (r *Results) Said(cell, body int) Said {
 
 // Empty reports whether nothing was written in words.
 func (s Said) Empty() bool {
-	return len(s.Surface)+len(s.Defects)+len(s.Colour)+len(s.Notes) == 0
+	return len(s.Surface)+len(s.Defects)+len(s.Colour)+len(s.Notes) == 0 &&
+		!slices.ContainsFunc(s.Coats, func(counts []record.Count) bool { return len(counts) > 0 })
+}
+
+// Faults are the defects but for words that say that there are none.
+func (s Said) Faults() []record.Count {
+	var faults []record.Count
+	for _, c := range s.Defects {
+		if !record.IsNone(c.Word) {
+			faults = append(faults, c)
+		}
+	}
+	return faults
 }

@@ -55,7 +55,7 @@ func TestSaid(t *testing.T) {
 	}
 	rating := measureOf(t, r, "Rating")
 	last := rating.Highest[len(rating.Highest)-1]
-	if got := wording.RankedText(r, rating, last.Body, last.Ranks[0]); got != "1. cups 1-2 (a tie): 5.0, but cup 1 Crawling 2 of 3, pinholes 1 of 3" {
+	if got := wording.RankedText(r, rating, last.Body, last.Ranks[0]); got != "1. cups 1-2 (tie): 5.0, but cup 1 Crawling 2 of 3, pinholes 1 of 3" {
 		t.Errorf("ranked %q", got)
 	}
 	if got := strings.Join(r.Log.Notes, "\n"); got != `Surface: "shiny", of 1 tile, is not in its list and is kept as typed (the list has gloss, satin, matte, dry, textured, crystalline)` {
@@ -63,13 +63,29 @@ func TestSaid(t *testing.T) {
 	}
 }
 
-// A tile without defects has none, however that is written.
+// What was entered comes back, "none" as well; it is no fault.
 func TestSaid_none(t *testing.T) {
 	r := saidResults(t, []string{"none", "–"}, []string{"mattte", "Matte"})
-	if s := r.Said(1, AllBodies); s.Defects != nil || wording.CountsText(s, s.Defects) != "" {
-		t.Errorf("defects %v", s.Defects)
+	if s := r.Said(1, AllBodies); wording.CountsText(s, s.Defects) != "none 1 of 3, – 1 of 3" || len(s.Faults()) != 0 {
+		t.Errorf("defects %v, faults %v", s.Defects, s.Faults())
 	}
 	if got := strings.Join(r.Log.Notes, "\n"); got != `Surface: "mattte", of 1 tile, is not in its list and is kept as typed (did you mean matte?)` {
 		t.Errorf("notes %s", got)
+	}
+}
+
+// What is entered under a coat comes back with its coat.
+func TestSaid_coats(t *testing.T) {
+	m := recordtest.Planned(t, "triaxial", nil)
+	sheets := m.BlankLog()
+	m.Fill(t, &sheets[0], "Rating", func(tile mark.Tile) float64 { return float64(1 + tile.Cell%5) })
+	recordtest.Put(t, &sheets[0], "MR1A", "Coat 3", recordtest.Words("runs, ran onto shelf"))
+	r := Evaluate(m.Test, m.Read(t, sheets))
+	s := r.Said(1, AllBodies)
+	if got := strings.Join(wording.SaidTexts(s), "; "); got != "coat 3 runs, ran onto shelf 1 of 3" || s.Empty() {
+		t.Errorf("said %q", got)
+	}
+	if got := wording.SaidTexts(r.Said(2, AllBodies)); got != nil {
+		t.Errorf("of cup 2 nothing was entered, said %q", got)
 	}
 }

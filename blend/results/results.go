@@ -30,15 +30,17 @@ type Results struct {
 // Measure is a column of numbers, worked out.
 type Measure struct {
 	record.Column
-	N        int       // tiles that it was read of
-	Decimals int       // the most that any of them was read with, after the point
-	Means    [][]Mean  // by body, then index of the cell: the map of the boards
-	Classes  []Class   // of the map, the same for every body, from low to high
-	Scatter  Scatter   // of repeats
-	Highest  []Ranking // by body; then, where there are several, of all bodies together
-	Lowest   []Ranking // likewise; none for the rating
-	Missing  []Gap     // by body: cells that it was not read of
-	Models   []Model   // by body; then of all bodies together; none for coats
+	N        int      // tiles that it was read of
+	Decimals int      // the most that any of them was read with, after the point
+	Means    [][]Mean // by body, then index of the cell: the map of the boards
+	Classes  []Class  // of the map, the same for every body, from low to high
+	// Scatter between tiles of one cup on one body, and between cups of one
+	// mixture on one body.
+	Scatter mixmodel.Scatter
+	Highest []Ranking // by body; then, where there are several, of all bodies together
+	Lowest  []Ranking // likewise; none for the rating
+	Missing []Gap     // by body: cells that it was not read of
+	Models  []Model   // by body; then of all bodies together where several were read; none for coats
 }
 
 // Mean is the mean of a cell's tiles of one body.
@@ -47,21 +49,6 @@ type Mean struct {
 	Value float64
 	Class int // index into Measure.Classes, -1 when there is no mean
 }
-
-// Scatter is the standard deviation of repeats, tiles of one mixture on one body,
-// pooled over all mixtures that were read more than once: √(ΣΣ(y − ȳ)²/Σ(n − 1)).
-// Cups that are made the same hold one mixture.
-type Scatter struct {
-	S      float64 // in the unit of the readings; 0 without repeats
-	DF     int     // Σ(n − 1); 0 without repeats
-	Groups int     // mixtures with repeats, counted on each body
-	Tiles  int     // in them
-}
-
-// Limit is the difference that two single tiles of one mixture stay below in
-// about 95 of 100 cases, 1.96·√2·S: the repeatability limit of ISO 5725-6:1994
-// (from memory).
-func (s Scatter) Limit() float64 { return 1.96 * math.Sqrt2 * s.S }
 
 // Gap is the cells of one body, by number, of which something was not read.
 type Gap struct {
@@ -100,11 +87,10 @@ func Evaluate(t *blend.Test, log *record.Log) *Results {
 		seen[log.Readings[i].Body][log.Readings[i].Cell-1] = true
 	}
 	r.Missing = gaps(seen)
-	designs := newDesigns(r)
 	for _, c := range log.Columns {
 		if m, ok := r.measure(c); ok {
 			if c.Field != record.CoatField {
-				m.Models = designs.models(&m)
+				m.Models = r.models(&m)
 			}
 			r.Measures = append(r.Measures, m)
 		}
@@ -177,9 +163,9 @@ func gaps(seen [][]bool) []Gap {
 	return all
 }
 
-// scatter pools what the tiles of one mixture on one body differ by, of cups that
-// are made the same too: the models take them as repeats as well.
-func (r *Results) scatter(m *Measure) Scatter {
+// scatter is what readings of one mixture on one body differ by. Cups that were
+// made alike hold one mixture.
+func (r *Results) scatter(m *Measure) mixmodel.Scatter {
 	glaze := make([]int, len(r.Test.Cells)) // of a cell: the first one that is made the same
 	for i := range glaze {
 		glaze[i] = i
@@ -189,39 +175,16 @@ func (r *Results) scatter(m *Measure) Scatter {
 			glaze[n-1] = group[0] - 1
 		}
 	}
-	values := map[[2]int][]float64{} // by body and glaze
-	var order [][2]int
+	bodies := len(m.Means)
+	var read []mixmodel.Nested
 	for i := range r.Log.Readings {
 		reading := &r.Log.Readings[i]
 		if a, ok := m.Amount(reading); ok {
-			key := [2]int{reading.Body, glaze[reading.Cell-1]}
-			if values[key] == nil {
-				order = append(order, key)
-			}
-			values[key] = append(values[key], a.Value)
+			cup := reading.Cell - 1
+			read = append(read, mixmodel.Nested{Group: glaze[cup]*bodies + reading.Body, Cup: cup*bodies + reading.Body, Value: a.Value})
 		}
 	}
-	var s Scatter
-	var squares float64
-	for _, key := range order {
-		read := values[key]
-		if len(read) < 2 {
-			continue
-		}
-		s.Groups++
-		s.Tiles += len(read)
-		mean := 0.0
-		for i, v := range read {
-			mean += (v - mean) / float64(i+1)
-		}
-		for _, v := range read {
-			squares += (v - mean) * (v - mean)
-		}
-	}
-	if s.DF = s.Tiles - s.Groups; s.DF > 0 {
-		s.S = math.Sqrt(squares / float64(s.DF))
-	}
-	return s
+	return mixmodel.NewScatter(read, 0)
 }
 
 // together is the means of the bodies' means, of the cells that were read on
@@ -332,6 +295,43 @@ func (r *Results) Firsts() []int {
 		}
 	}
 	return cells
+}
+
+// Onward are the cups from which the next test goes on: of a base with steps of
+// colourants the best one, otherwise the two best, which differ. Of equals those
+// without defects come first. It is nil where nothing was rated or measured.
+func (r *Results) Onward() []int {
+	judged := r.Judged()
+	if len(judged) == 0 || len(judged[0].Highest) == 0 {
+		return nil
+	}
+	highest := judged[0].Highest[len(judged[0].Highest)-1] // all bodies together, where there are several
+	var order []int
+	for _, k := range highest.Ranks {
+		cells := slices.Clone(k.Cells)
+		slices.SortStableFunc(cells, func(a, b int) int {
+			return len(r.Said(a, highest.Body).Faults()) - len(r.Said(b, highest.Body).Faults())
+		})
+		order = append(order, cells...)
+	}
+	want := 2
+	if b := r.Test.Plan.Blend; b.HasSeries() && b.Kind != blend.Triaxial {
+		want = 1
+	}
+	alike := map[int]int{}
+	for g, group := range r.Test.MadeGroups() {
+		for _, n := range group {
+			alike[n] = g + 1
+		}
+	}
+	var onward []int
+	for _, cell := range order {
+		same := func(other int) bool { return alike[other] == alike[cell] }
+		if len(onward) < want && !slices.ContainsFunc(onward, same) {
+			onward = append(onward, cell)
+		}
+	}
+	return onward
 }
 
 // tied reports whether two means are equal but for the rounding of a sum.

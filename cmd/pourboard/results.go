@@ -67,7 +67,7 @@ func runResults(u *ui, args []string) error {
 	}
 	u.tellLog(args[1], log)
 	r := results.Evaluate(j.test, log)
-	if err := text.Results(u.out, j.places, r); err != nil {
+	if err := text.Results(u.out, j.places.Scheme, r, j.file); err != nil {
 		return err
 	}
 	folder := filepath.Dir(args[0])

@@ -24,13 +24,10 @@ func (p *report) models(f *flow, m *results.Measure) {
 // modelNotes say how the figures of models are to be read.
 func (p *report) modelNotes(m *results.Measure) []string {
 	notes := []string{
-		"Of the models that the cups can carry, the one is chosen that best predicts a tile left out, from all others: the leave-one-out error is how far off it is (root mean square).",
+		"Of the models that the cups can carry, the one is chosen that best predicts a cup left out, from all others: the leave-one-out error is how far off it is (root mean square).",
 		"R² and adjusted R² are about the mean of the readings (centred), for blends as well.",
-		fmt.Sprintf("± of a prediction is %d standard errors of the mean that the mixture would have, if the form of the model is right; single tiles scatter more.", mixmodel.Coverage),
-		"Nothing is predicted beyond the cups that were read.",
-	}
-	if p.r.Space == mixmodel.Percent {
-		notes = append(notes, "Models are fitted to the percentages that were really made, not to those that were asked; cups that came out alike are repeats of one mixture.")
+		"± of a prediction is the 95 % limit of the mean (Student's t), if the form of the model is right; a new cup scatters more.",
+		"Each cup counts once, by the mean of its tiles, at what it was made of. Nothing is predicted beyond the cups that were read.",
 	}
 	if m.Field == record.RatingField {
 		notes = append(notes, fmt.Sprintf("Ratings are taken for numbers, as if all steps were of one size; the model does not know that they end at %d and %d.",
@@ -51,6 +48,15 @@ func (p *report) model(f *flow, m *results.Measure, model results.Model) {
 	title := fmt.Sprintf("%s on %s: model", m.Head, wording.BodyText(p.r, model.Body))
 	f.subheading(title)
 	f.para(sentence(wording.ModelText(p.r, model)), regular(benchPt))
+	if model.Design != nil {
+		f.items("–", wording.DesignTexts(model.Design), regular(benchPt))
+	}
+	if model.Choice.Chosen != nil {
+		f.items("–", wording.OffsetTexts(model.Choice.Chosen), regular(benchPt))
+	}
+	for _, c := range model.Checks {
+		f.para(sentence(wording.CheckText(m, c)), regular(benchPt))
+	}
 	if model.Highest != nil {
 		facts := []fact{{"Highest", wording.BestText(p.r, model.Highest)}}
 		if model.Lowest != nil {

@@ -52,7 +52,7 @@ func (p *report) resultMaps(f *flow, m *results.Measure) {
 
 // meanText says what the figure in a place is.
 func meanText(m *results.Measure) string {
-	if m.Scatter.Groups > 0 {
+	if m.Scatter.TileDF > 0 {
 		return "the mean of its tiles"
 	}
 	return "what was read"

@@ -80,22 +80,22 @@ func (p *report) overview() {
 	p.section.title = "Results"
 	f := p.begin("")
 	f.facts(p.readFacts())
+	p.best(f)
 	p.firing(f)
 	f.limited("About the log", p.r.Log.Notes, mostNotes)
 	var complaints []string
 	for _, c := range p.r.Log.Complaints {
 		complaints = append(complaints, c.String())
 	}
-	f.limited("Left out, or read with a doubt", complaints, mostComplaints)
+	f.limited("Skipped, or read with a doubt", complaints, mostComplaints)
 	f.space(2)
 	f.para(wording.NoProof+" Have a laboratory leach-test it.", bold(benchPt))
-	p.best(f)
 	f.longTexts()
 }
 
 // readFacts says of how many tiles what was read, and of which nothing.
 func (p *report) readFacts() []fact {
-	facts := []fact{{"Tiles", fmt.Sprintf("something is written down of %d of %d", p.r.Tiles, p.Places.Scheme.Tiles())}}
+	facts := []fact{{"Tiles", fmt.Sprintf("%d of %d recorded", p.r.Tiles, p.Places.Scheme.Tiles())}}
 	var read []string
 	for _, m := range p.measures {
 		read = append(read, fmt.Sprintf("%s of %s", m.Head, counted(m.N, "tile", "tiles")))
@@ -104,7 +104,7 @@ func (p *report) readFacts() []fact {
 		read = []string{"no column of numbers"}
 	}
 	facts = append(facts, fact{"Numbers", strings.Join(read, ", ")})
-	for _, text := range wording.MissingText(p.r, p.r.Missing, "nothing is written down") {
+	for _, text := range wording.MissingText(p.r, p.r.Missing, "no entries") {
 		facts = append(facts, fact{"Missing", text})
 	}
 	return facts
@@ -114,7 +114,7 @@ func (p *report) readFacts() []fact {
 func (p *report) firing(f *flow) {
 	f.subheading("Firing")
 	if len(p.r.Log.Firing) == 0 {
-		f.para("Nothing was written down of it.", regular(benchPt))
+		f.para("No entries.", regular(benchPt))
 		return
 	}
 	var facts []fact
@@ -133,7 +133,7 @@ func (f *flow) limited(title string, texts []string, most int) {
 	f.subheading(title)
 	f.items("–", texts[:min(most, len(texts))], regular(benchPt))
 	if more := len(texts) - most; more > 0 {
-		f.para(fmt.Sprintf("And %d more, which the command results lists.", more), regular(benchPt))
+		f.para(fmt.Sprintf("And %d more: pourboard results lists them.", more), regular(benchPt))
 	}
 }
 
@@ -147,7 +147,7 @@ func (p *report) best(f *flow) {
 		ranked.pt = deskPt
 	}
 	if len(ranked.rows) == 0 {
-		f.para("Neither ratings nor numbers were read, so no cup is better than another.", regular(benchPt))
+		f.para("No ratings or numbers: cups cannot be ranked.", regular(benchPt))
 		return
 	}
 	f.table(ranked)
@@ -280,7 +280,7 @@ func (p *report) measure(m *results.Measure) {
 func (p *report) said() {
 	t := table{pt: 10, padMM: 0.8, columns: []column{
 		{title: "cup", align: right, whole: true}, {title: "tiles", align: right, whole: true},
-		{title: "defects", grow: 1, bold: true}, {title: "surface", grow: 1}, {title: "colour", grow: 1}, {title: "notes", grow: 2},
+		{title: "defects", grow: 1, bold: true}, {title: "surface", grow: 1}, {title: "colour", grow: 1}, {title: "coats, notes", grow: 2},
 	}}
 	for i := range p.test.Cells {
 		s := p.r.Said(i+1, results.AllBodies)
@@ -289,13 +289,13 @@ func (p *report) said() {
 		}
 		t.rows = append(t.rows, row{cells: []cell{
 			words(fmt.Sprint(s.Cell)), words(fmt.Sprint(s.Tiles)), words(wording.CountsText(s, s.Defects)),
-			words(wording.CountsText(s, s.Surface)), words(wording.CountsText(s, s.Colour)), words(strings.Join(s.Notes, "\n")),
+			words(wording.CountsText(s, s.Surface)), words(wording.CountsText(s, s.Colour)), words(strings.Join(append(wording.CoatTexts(s), s.Notes...), "\n")),
 		}})
 	}
 	if len(t.rows) == 0 {
 		return
 	}
-	p.section.title = "What was written of the cups"
+	p.section.title = "Notes by cup"
 	f := p.begin("")
 	f.para("Of all tiles of a cup, whatever their body; a number such as 2 of 3 is of the tiles of which anything was written.", regular(benchPt))
 	f.table(t)

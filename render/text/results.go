@@ -9,37 +9,42 @@ import (
 	"unicode/utf8"
 
 	"pourboard/blend"
+	"pourboard/blend/mark"
+	"pourboard/blend/mixmodel"
 	"pourboard/blend/results"
-	"pourboard/layout"
 	"pourboard/render/wording"
 )
 
 // mostRecipes is how many recipes of the best cups are printed.
 const mostRecipes = 5
 
-// Results prints what was learnt from a crate of fired tiles: what was read, a
-// map by rating (or by the first number, if nothing was rated), the best cups
-// with recipes, the scatter of repeats and the models in short. What was left
-// out of the log is not among it: see record.Log.
-func Results(w io.Writer, places *layout.Places, r *results.Results) error {
+// Results prints what was learnt from a crate of fired tiles: first what came out
+// and what to do next, then the details: maps by rating (or by the first number,
+// if nothing was rated), recipes, scatter and models. plan is the plan's file, for
+// the commands that go on from here. What was skipped of the log is not among it:
+// see record.Log.
+func Results(w io.Writer, scheme mark.Scheme, r *results.Results, plan string) error {
 	p := printer{r: r}
 	p.line("%s", r.Test.Plan.Title)
 	p.line("%s", r.Test.Summary())
 	p.line("")
-	p.read(places)
-	if judged := r.Judged(); len(judged) > 0 {
-		p.line("%s", wording.EndsText(r))
-		p.maps(judged[0])
+	p.read(scheme)
+	judged := r.Judged()
+	if len(judged) > 0 {
 		p.best(judged)
+		p.checks(judged)
+	} else {
+		p.line("No ratings or numbers: cups cannot be ranked.")
+	}
+	p.written(judged)
+	p.next(plan)
+	if len(judged) > 0 {
+		p.line("")
+		p.line("Details: %s", wording.EndsText(r))
+		p.maps(judged[0])
+		p.rankings(judged)
 		p.recipes()
 		p.models(judged)
-	} else {
-		p.line("neither ratings nor numbers were read, so no cup is better than another")
-		var all []int
-		for i := range r.Test.Cells {
-			all = append(all, i+1)
-		}
-		p.said("what was written of the cups", all)
 	}
 	p.line("")
 	p.line("%s", wording.NoProof)
@@ -67,13 +72,13 @@ func (p *printer) grid(g grid) {
 }
 
 // read says what was read, and what was not.
-func (p *printer) read(places *layout.Places) {
+func (p *printer) read(scheme mark.Scheme) {
 	g := grid{left: []bool{true, true}}
-	g.add("tiles", fmt.Sprintf("something is written down of %d of %d", p.r.Tiles, places.Scheme.Tiles()))
+	g.add("tiles", fmt.Sprintf("%d of %d recorded", p.r.Tiles, scheme.Tiles()))
 	for _, m := range slices.Concat(p.r.Judged(), p.r.Coats()) {
 		g.add("", fmt.Sprintf("%s of %d", m.Head, m.N))
 	}
-	for _, text := range wording.MissingText(p.r, p.r.Missing, "nothing is written down") {
+	for _, text := range wording.MissingText(p.r, p.r.Missing, "no entries") {
 		g.add("missing", text)
 	}
 	for _, m := range p.r.Judged() {
@@ -89,13 +94,12 @@ func (p *printer) read(places *layout.Places) {
 		g.add("firing", e.Label+": "+e.Value)
 	}
 	p.grid(g)
-	p.line("")
 }
 
 // maps are the maps of a measure in the shape of the design, a body each.
 func (p *printer) maps(m *results.Measure) {
 	p.line("")
-	p.line("maps: %s; at the left is the first cup of each row, – is where nothing was read", wording.ShapeText(p.r))
+	p.line("Maps: %s. Left: first cup of the row. –: not read.", wording.ShapeText(p.r))
 	for body, means := range m.Means {
 		p.line("")
 		p.line("%s on %s", m.Head, wording.BodyText(p.r, body))
@@ -158,16 +162,100 @@ func (p *printer) spots() []spot {
 	return all
 }
 
-// best is the rankings.
+// best is the cups in the first places: by the first measure on each body, all
+// bodies together before, by the others one line each.
 func (p *printer) best(judged []*results.Measure) {
 	p.line("")
-	p.line("best cups")
-	for _, m := range judged {
-		p.rankings(m, "highest", m.Highest)
-		p.rankings(m, "lowest", m.Lowest)
-		p.line("  %s: %s", m.Head, wording.ScatterText(m))
+	first := judged[0]
+	p.line("Best by %s", first.Head)
+	g := grid{left: []bool{true, true}}
+	for k, ranking := range slices.Backward(first.Highest) {
+		ranks := ranking.Ranks
+		if k < len(first.Highest)-1 {
+			ranks = ranks[:1]
+		}
+		g.add("  "+wording.BodyText(p.r, ranking.Body), p.places(first, ranking.Body, ranks))
 	}
-	p.said("what was written of the best by "+judged[0].Head+", of all their tiles", ranked(judged[0]))
+	p.grid(g)
+	for _, m := range judged[1:] {
+		last := len(m.Highest) - 1
+		text := "highest " + p.places(m, m.Highest[last].Body, m.Highest[last].Ranks[:1])
+		if len(m.Lowest) > last {
+			text += "; lowest " + p.places(m, m.Lowest[last].Body, m.Lowest[last].Ranks[:1])
+		}
+		p.line("%s on %s: %s", m.Head, wording.BodyText(p.r, m.Highest[last].Body), text)
+	}
+}
+
+// places are ranks with what the only cup of a place is.
+func (p *printer) places(m *results.Measure, body int, ranks []results.Rank) string {
+	var texts []string
+	for _, k := range ranks {
+		text := wording.RankedText(p.r, m, body, k)
+		if len(k.Cells) == 1 {
+			text += " (" + wording.CellText(p.r, k.Cells[0]) + ")"
+		}
+		texts = append(texts, text)
+	}
+	return strings.Join(texts, "; ")
+}
+
+// rankings are all places of all measures.
+func (p *printer) rankings(judged []*results.Measure) {
+	p.line("")
+	p.line("Ranks")
+	for _, m := range judged {
+		p.ranking(m, "highest", m.Highest)
+		p.ranking(m, "lowest", m.Lowest)
+	}
+}
+
+// checks are the cups that were kept out of the models.
+func (p *printer) checks(judged []*results.Measure) {
+	var lines []string
+	for _, m := range judged {
+		for _, model := range m.Models {
+			for _, c := range model.Checks {
+				lines = append(lines, fmt.Sprintf("  %s, %s: %s", m.Head, wording.BodyText(p.r, model.Body), wording.CheckText(m, c)))
+			}
+		}
+	}
+	if lines != nil {
+		p.line("")
+		p.line("Check cups, by models that they are kept out of")
+		for _, line := range lines {
+			p.line("%s", line)
+		}
+	}
+}
+
+// written is what was entered in words: of the best cups, or of all where none is.
+func (p *printer) written(judged []*results.Measure) {
+	cells := make([]int, len(p.r.Test.Cells))
+	for i := range cells {
+		cells[i] = i + 1
+	}
+	head := "Notes by cup"
+	if len(judged) > 0 {
+		cells, head = ranked(judged[0]), "Notes on the best cups by "+judged[0].Head
+	}
+	p.said(head, cells)
+}
+
+// next is what can be done with the best cups.
+func (p *printer) next(plan string) {
+	onward := p.r.Onward()
+	if onward == nil {
+		return
+	}
+	var cups []string
+	for _, n := range onward {
+		cups = append(cups, strconv.Itoa(n))
+	}
+	p.line("")
+	p.line("Next")
+	p.line("  finer steps:  pourboard next %s --cup %s", plan, strings.Join(cups, ","))
+	p.line("  a bucket:     pourboard batch %s --cup %s --dry \"5 kg\"", plan, cups[0])
 }
 
 // mostSaid is how many cups are told of in words.
@@ -193,7 +281,7 @@ func (p *printer) said(head string, cells []int) {
 	var lines []string
 	for _, cell := range cells {
 		if s := p.r.Said(cell, results.AllBodies); !s.Empty() {
-			lines = append(lines, fmt.Sprintf("  cup %d: %s", cell, strings.Join(saidTexts(s), "; ")))
+			lines = append(lines, fmt.Sprintf("  cup %d: %s", cell, strings.Join(wording.SaidTexts(s), "; ")))
 		}
 	}
 	if lines == nil {
@@ -205,32 +293,17 @@ func (p *printer) said(head string, cells []int) {
 		p.line("%s", line)
 	}
 	if more := len(lines) - mostSaid; more > 0 {
-		p.line("  and of %d more, which the PDF has", more)
+		p.line("  and %d more cups, in the PDF", more)
 	}
 }
 
-// saidTexts are the columns of words of a cup, the defects first.
-func saidTexts(s results.Said) []string {
-	texts := []string{"no defects written down"}
-	if len(s.Defects) > 0 {
-		texts[0] = "defects " + wording.CountsText(s, s.Defects)
-	}
-	if len(s.Surface) > 0 {
-		texts = append(texts, "surface "+wording.CountsText(s, s.Surface))
-	}
-	if len(s.Colour) > 0 {
-		texts = append(texts, "colour "+wording.CountsText(s, s.Colour))
-	}
-	return append(texts, s.Notes...)
-}
-
-func (p *printer) rankings(m *results.Measure, which string, all []results.Ranking) {
+func (p *printer) ranking(m *results.Measure, which string, all []results.Ranking) {
 	for _, ranking := range all {
 		var places []string
 		for _, k := range ranking.Ranks {
 			places = append(places, wording.RankedText(p.r, m, ranking.Body, k))
 		}
-		p.line("  %s %s on %s, of %d: %s", which, m.Head, wording.BodyText(p.r, ranking.Body), ranking.Of, strings.Join(places, "; "))
+		p.line("  %s %s on %s, of %d cups: %s", which, m.Head, wording.BodyText(p.r, ranking.Body), ranking.Of, strings.Join(places, "; "))
 	}
 }
 
@@ -238,7 +311,7 @@ func (p *printer) rankings(m *results.Measure, which string, all []results.Ranki
 func (p *printer) recipes() {
 	cups := p.r.Firsts()
 	p.line("")
-	p.line("recipes of the first, as measured, in percent of the dry recipe; + is over the 100")
+	p.line("Recipes of the first, as measured (+ = addition, over the 100)")
 	for _, n := range cups[:min(len(cups), mostRecipes)] {
 		recipe, additions := p.r.Test.Recipe(n-1, blend.Measured)
 		var parts []string
@@ -252,28 +325,61 @@ func (p *printer) recipes() {
 	}
 	if more := len(cups) - mostRecipes; more > 0 {
 		rest := slices.Sorted(slices.Values(cups[mostRecipes:]))
-		p.line("  and of %s, which the command batch gives", blend.Numbers(rest, 20))
+		p.line("  and %s: pourboard batch gives their recipes", blend.Numbers(rest, 20))
 	}
 }
 
 // models are the models in short.
 func (p *printer) models(judged []*results.Measure) {
 	p.line("")
-	p.line("models")
+	p.line("Models, fitted to the means of cups (± are 95 %% limits)")
+	for _, m := range judged {
+		p.line("  %s: %s", m.Head, wording.ScatterText(m))
+		for _, model := range m.Models {
+			p.model(m, model)
+		}
+	}
+	if bare := noRepeats(judged); bare != nil {
+		p.line("  %s", wording.LackText(bare))
+	}
+	p.line("  nothing is predicted beyond the cups read")
+}
+
+// noRepeats is a model of cups of which none was made twice, if there is one.
+func noRepeats(judged []*results.Measure) *mixmodel.Model {
 	for _, m := range judged {
 		for _, model := range m.Models {
-			p.line("  %s on %s", m.Head, wording.ModelText(p.r, model))
-			if model.Highest == nil {
-				continue // nothing is predicted
-			}
-			p.line("    highest %s", wording.BestText(p.r, model.Highest))
-			if model.Lowest != nil {
-				p.line("    lowest %s", wording.BestText(p.r, model.Lowest))
-			}
-			if lack := wording.LackText(model.Choice.Chosen); lack != "" {
-				p.line("    %s", lack)
+			if chosen := model.Choice.Chosen; chosen != nil && chosen.Lack.Gap == mixmodel.NoRepeats {
+				return chosen
 			}
 		}
 	}
-	p.line("  nothing is predicted beyond the cups that were read; ± is of the mean, if the form of the model is right")
+	return nil
+}
+
+// model is what came of modelling one body, or all.
+func (p *printer) model(m *results.Measure, model results.Model) {
+	p.line("  %s on %s", m.Head, wording.ModelText(p.r, model))
+	if model.Design != nil {
+		for _, text := range wording.DesignTexts(model.Design) {
+			p.line("    %s", text)
+		}
+	}
+	chosen := model.Choice.Chosen
+	if chosen == nil {
+		return
+	}
+	for _, text := range wording.OffsetTexts(chosen) {
+		p.line("    %s", text)
+	}
+	if model.Highest == nil {
+		return // nothing is predicted
+	}
+	p.line("    highest %s", wording.BestText(p.r, model.Highest))
+	if model.Lowest != nil {
+		p.line("    lowest %s", wording.BestText(p.r, model.Lowest))
+	}
+	if chosen.Lack.Gap != mixmodel.NoRepeats { // said once
+		p.line("    %s", wording.LackText(chosen))
+	}
 }

@@ -46,7 +46,7 @@ func resultsText(t *testing.T, name string) (string, *results.Results) {
 	test, places := load(t, name)
 	r := results.Evaluate(test, logged(test, places))
 	var out bytes.Buffer
-	if err := Results(&out, places, r); err != nil {
+	if err := Results(&out, places.Scheme, r, "plan.toml"); err != nil {
 		t.Fatal(err)
 	}
 	return out.String(), r
@@ -113,7 +113,7 @@ func TestResults_everyPlan(t *testing.T) {
 				if model.Highest == nil {
 					continue
 				}
-				if lack := wording.LackText(model.Choice.Chosen); lack != "" && !strings.Contains(got, "    "+oneLine(lack)+"\n") {
+				if lack := wording.LackText(model.Choice.Chosen); lack != "" && !strings.Contains(got, "  "+oneLine(lack)+"\n") {
 					t.Errorf("%s: not in it: %s", name, lack)
 				}
 			}
@@ -150,10 +150,10 @@ func TestResults_triangle(t *testing.T) {
 func TestResults_nothing(t *testing.T) {
 	test, places := load(t, "triaxial")
 	var out bytes.Buffer
-	if err := Results(&out, places, results.Evaluate(test, &record.Log{Columns: record.Columns(test.Plan)})); err != nil {
+	if err := Results(&out, places.Scheme, results.Evaluate(test, &record.Log{Columns: record.Columns(test.Plan)}), "plan.toml"); err != nil {
 		t.Fatal(err)
 	}
-	if got := out.String(); !strings.Contains(got, "something is written down of 0 of 84") || !strings.Contains(got, "no cup is better than another") {
+	if got := out.String(); !strings.Contains(got, "0 of 84 recorded") || !strings.Contains(got, "No ratings or numbers") {
 		t.Errorf("%s", got)
 	}
 }

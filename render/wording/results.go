@@ -88,20 +88,6 @@ func ErrorText(x float64) string {
 // RatioText is R² or a probability: three digits after the point.
 func RatioText(x float64) string { return fixed(x, 3) }
 
-// predictionText is a predicted mean with its ±, both to the same digit:
-// "62.4 ± 1.3". Without scatter about the model there is no ±.
-func predictionText(p mixmodel.Prediction) string {
-	pm := p.PlusMinus()
-	if pm == 0 {
-		return StatisticText(p.Mean)
-	}
-	if pm < 1e-6 || math.Abs(p.Mean) >= 1e9 {
-		return StatisticText(p.Mean) + " ± " + ErrorText(pm)
-	}
-	decimals := placesFor(pm, 2)
-	return fixed(p.Mean, decimals) + " ± " + fixed(pm, decimals)
-}
-
 // BodyText is the name of a body, or "all bodies".
 func BodyText(r *results.Results, body int) string {
 	if body == results.AllBodies {
@@ -124,11 +110,11 @@ func EndsText(r *results.Results) string {
 	text := strings.Join(names, ", ")
 	switch {
 	case !r.Test.Plan.Blend.HasSeries():
-		return text + "; shares " + blend.BasisText(r.Test.Plan.Blend.Basis) + ", as asked"
+		return text + "; shares " + blend.BasisText(r.Test.Plan.Blend.Basis)
 	case r.Space == mixmodel.Shares:
-		return text + "; shares of the way to each corner, as asked"
+		return text + "; shares of the way to each corner"
 	}
-	return text + "; percent of the dry base, as it was really made after rounding to what the instruments show"
+	return text + "; % of the cup's dry glaze"
 }
 
 // MixtureText is a point of the models' space, of the ends or series that are
@@ -163,7 +149,7 @@ func MixtureText(r *results.Results, point []float64) string {
 func CellText(r *results.Results, cell int) string {
 	c := r.Test.Cells[cell-1]
 	if !r.Test.Plan.Blend.HasSeries() {
-		return MixtureText(r, r.Point(cell))
+		return MixtureText(r, c.Shares)
 	}
 	var parts []string
 	for i, d := range c.Doses {
@@ -213,7 +199,7 @@ func roundTo(x float64, decimals int) float64 {
 }
 
 // MissingText says which cells were not read, a body to a line; what names it:
-// "nothing is written down", "no Gloss".
+// "no entries", "no Gloss".
 func MissingText(r *results.Results, gaps []results.Gap, what string) []string {
 	var lines []string
 	for _, g := range gaps {
@@ -221,29 +207,22 @@ func MissingText(r *results.Results, gaps []results.Gap, what string) []string {
 		if len(g.Cells) == len(r.Test.Cells) {
 			where = "any cup"
 		}
-		lines = append(lines, fmt.Sprintf("%s: %s of %s", BodyText(r, g.Body), what, where))
+		lines = append(lines, fmt.Sprintf("%s: %s for %s", BodyText(r, g.Body), what, where))
 	}
 	return lines
 }
 
-// RankText is a place in a ranking: "1. cup 12: 5", "1. cups 3, 7 (a tie): 4.5".
+// mostTied is how many cups of one place are named.
+const mostTied = 8
+
+// RankText is a place in a ranking: "1. cup 12: 5", "1. cups 3, 7 (tie): 4.5".
 func RankText(m *results.Measure, k results.Rank) string {
 	n := slices.Max(k.N)
 	tie := ""
 	if len(k.Cells) > 1 {
-		tie = " (a tie)"
+		tie = " (tie)"
 	}
-	return fmt.Sprintf("%d. %s%s: %s", k.Place, blend.Numbers(k.Cells, 20), tie, ValueText(m, k.Value, n))
-}
-
-// ScatterText says how much repeats of one mixture on one body differ.
-func ScatterText(m *results.Measure) string {
-	s := m.Scatter
-	if s.DF == 0 {
-		return "no mixture was read on two tiles of one body, so the scatter of repeats is not known"
-	}
-	return fmt.Sprintf("repeats scatter with a standard deviation of %s (%d tiles of %s, %d degrees of freedom); two tiles of one mixture differ by less than %s in about 95 of 100 cases",
-		ErrorText(s.S), s.Tiles, counted(s.Groups, "mixture read twice or more on one body", "mixtures read twice or more on one body"), s.DF, ErrorText(s.Limit()))
+	return fmt.Sprintf("%d. %s%s: %s", k.Place, blend.Numbers(k.Cells, mostTied), tie, ValueText(m, k.Value, n))
 }
 
 func counted(n int, one, many string) string {
@@ -251,61 +230,6 @@ func counted(n int, one, many string) string {
 		return "1 " + one
 	}
 	return strconv.Itoa(n) + " " + many
-}
-
-// ModelText says in one line which model was chosen and how good it is, or why
-// there is none.
-func ModelText(r *results.Results, m results.Model) string {
-	of := counted(m.N, "reading", "readings")
-	if m.Body == results.AllBodies {
-		of += " of " + counted(m.Bodies, "body", "bodies")
-	}
-	chosen := m.Choice.Chosen
-	if chosen == nil || chosen.Kind == mixmodel.Mean {
-		return fmt.Sprintf("%s, %s: no prediction, %s", BodyText(r, m.Body), of, m.Refused)
-	}
-	return fmt.Sprintf("%s, %s: %s, leave-one-out error %s, standard deviation %s, R² %s and adjusted %s about the mean",
-		BodyText(r, m.Body), of, chosen.Kind, ErrorText(chosen.LOO), ErrorText(chosen.S), RatioText(chosen.R2), RatioText(chosen.AdjR2))
-}
-
-// doubtful is the probability of a lack of fit as large by chance below which a
-// model is called one that the readings do not follow (common practice, no
-// source).
-const doubtful = 0.05
-
-// LackText says what repeats tell about the form of a model, and what that means
-// for its predictions. It is empty without repeats, of which ScatterText tells.
-func LackText(m *mixmodel.Model) string {
-	switch {
-	case m.Lack.PureDF == 0:
-		return ""
-	case m.Lack.Missing != "":
-		return "lack of fit: " + m.Lack.Missing
-	}
-	probability := RatioText(m.Lack.P)
-	if m.Lack.P < 0.0005 {
-		probability = "under 0.001"
-	}
-	means := "what the model misses is no more than scatter explains"
-	if m.Lack.P < doubtful {
-		means = "the readings do not follow the model, which misses more than scatter explains, and its ± is not to be relied on"
-	}
-	return fmt.Sprintf("lack of fit: F %s on %d and %d degrees of freedom, probability %s; %s",
-		fixed(m.Lack.F, 2), m.Lack.DF, m.Lack.PureDF, probability, means)
-}
-
-// BestText is a predicted mixture: "62.4 ± 1.3 at 45 % A, 30 % B, 25 % C,
-// nearest to cup 17".
-func BestText(r *results.Results, b *results.Best) string {
-	near := "nearest to cup "
-	if b.Is {
-		near = "which is cup "
-	}
-	text := predictionText(b.Prediction)
-	if b.Beyond != "" {
-		text += " (" + b.Beyond + ": no tile can be rated so)"
-	}
-	return text + " at " + MixtureText(r, b.Point) + ", " + near + strconv.Itoa(b.Cell)
 }
 
 // CountsText lists words with how many of the cell's tiles each was written of:
@@ -322,6 +246,32 @@ func CountsText(s results.Said, counts []record.Count) string {
 	return strings.Join(texts, ", ")
 }
 
+// SaidTexts is what was entered of a cup in words, a column each, defects first:
+// a column without entries is left out.
+func SaidTexts(s results.Said) []string {
+	var texts []string
+	add := func(head string, counts []record.Count) {
+		if len(counts) > 0 {
+			texts = append(texts, head+" "+CountsText(s, counts))
+		}
+	}
+	add("defects", s.Defects)
+	add("surface", s.Surface)
+	add("colour", s.Colour)
+	return append(append(texts, CoatTexts(s)...), s.Notes...)
+}
+
+// CoatTexts is what was entered of a cup's coats in words: "coat 3 runs".
+func CoatTexts(s results.Said) []string {
+	var texts []string
+	for k, counts := range s.Coats {
+		if len(counts) > 0 {
+			texts = append(texts, fmt.Sprintf("coat %d %s", k+1, CountsText(s, counts)))
+		}
+	}
+	return texts
+}
+
 // DefectsText says which cells of a place in a ranking have defects on the
 // ranking's body: "crawling 2 of 3", "cup 2 crawling, cup 7 crazing 1 of 2" for
 // several; nothing when none has.
@@ -329,17 +279,23 @@ func DefectsText(r *results.Results, body int, k results.Rank) string {
 	var texts []string
 	for _, cell := range k.Cells {
 		s := r.Said(cell, body)
-		if len(s.Defects) == 0 {
+		if len(s.Faults()) == 0 {
 			continue
 		}
-		text := CountsText(s, s.Defects)
+		text := CountsText(s, s.Faults())
 		if len(k.Cells) > 1 {
 			text = fmt.Sprintf("cup %d %s", cell, text)
 		}
 		texts = append(texts, text)
 	}
+	if len(texts) > mostFaulty {
+		return fmt.Sprintf("%d of %d have defects", len(texts), len(k.Cells))
+	}
 	return strings.Join(texts, "; ")
 }
+
+// mostFaulty is how many cups of one place have their defects named.
+const mostFaulty = 3
 
 // RankedText is RankText with what is wrong with the cells of the place, for a
 // glaze that crawled is not best for being rated so.

@@ -29,10 +29,10 @@ func TestNumbersInWords(t *testing.T) {
 		{ErrorText(26.082), "26"},
 		{ErrorText(0), "0"},
 		{RatioText(0.951356), "0.951"},
-		{predictionText(mixmodel.Prediction{Mean: 62.41, SE: 0.65}), "62.4 ± 1.3"},
-		{predictionText(mixmodel.Prediction{Mean: 0.04567, SE: 0.0011}), "0.0457 ± 0.0022"},
-		{predictionText(mixmodel.Prediction{Mean: 1234.5, SE: 60}), "1235 ± 120"},
-		{predictionText(mixmodel.Prediction{Mean: 4}), "4.000"},
+		{plusMinusText(62.41, 1.3), "62.4 ± 1.3"},
+		{plusMinusText(0.04567, 0.0022), "0.0457 ± 0.0022"},
+		{plusMinusText(1234.5, 120), "1235 ± 120"},
+		{plusMinusText(4, 0), "4.000"},
 	} {
 		if test.got != test.want {
 			t.Errorf("got %s, want %s", test.got, test.want)
@@ -48,15 +48,15 @@ func TestMixtureText(t *testing.T) {
 		ends    string
 	}{
 		{"triaxial", []float64{0.45, 0.3, 0.25}, "45 % P, 30 % Q, 25 % R",
-			"P Magnesia matte, Q Field ash runny, R Soda blue; shares of dry matter, as asked"},
+			"P Magnesia matte, Q Field ash runny, R Soda blue; shares of dry matter"},
 		{"triaxial-series", []float64{0.5, 0.25, 0.25}, "1.5 % Copper carbonate, 1.25 % Rutile, 1 % Tin oxide",
-			"X Copper carbonate (a share of 1 is 3 %), Y Rutile (a share of 1 is 5 %), Z Tin oxide (a share of 1 is 4 %); shares of the way to each corner, as asked"},
+			"X Copper carbonate (a share of 1 is 3 %), Y Rutile (a share of 1 is 5 %), Z Tin oxide (a share of 1 is 4 %); shares of the way to each corner"},
 		{"biaxial-series", []float64{0, 0}, "the base alone",
-			"X Copper carbonate, Y Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
+			"X Copper carbonate, Y Rutile; % of the cup's dry glaze"},
 		{"biaxial-series", []float64{0, 4}, "4 % Rutile",
-			"X Copper carbonate, Y Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
+			"X Copper carbonate, Y Rutile; % of the cup's dry glaze"},
 		{"biaxial-series", []float64{1.256, 4}, "1.26 % Copper carbonate, 4 % Rutile",
-			"X Copper carbonate, Y Rutile; percent of the dry base, as it was really made after rounding to what the instruments show"},
+			"X Copper carbonate, Y Rutile; % of the cup's dry glaze"},
 	} {
 		m := recordtest.Planned(t, test.plan, nil)
 		r := results.Evaluate(m.Test, m.Read(t, m.BlankLog()))
@@ -81,30 +81,32 @@ func TestModelInWords(t *testing.T) {
 	r := results.Evaluate(m.Test, m.Read(t, sheets))
 	gloss := &r.Measures[0]
 	all := gloss.Models[3]
-	if got := ModelText(r, all); !strings.HasPrefix(got, "all bodies, 84 readings of 3 bodies: linear, leave-one-out error 0.85, standard deviation 0.83, R² 0.98") {
+	if got := ModelText(r, all); !strings.HasPrefix(got, "all bodies, 28 cups (84 tiles): linear model; a cup left out is predicted to 0.") {
 		t.Errorf("%s", got)
 	}
-	if got := BestText(r, all.Highest); !strings.HasPrefix(got, "50.00 ± 0.") || !strings.HasSuffix(got, " at 100 % Q, which is cup 22") {
+	if got := strings.Join(OffsetTexts(all.Choice.Chosen), "; "); got != "Buff reads 1.000 above Porcelain; Red reads 2.000 above Porcelain" {
 		t.Errorf("%s", got)
 	}
-	if got := BestText(r, all.Lowest); !strings.HasPrefix(got, "20.00 ± 0.") || !strings.HasSuffix(got, " at 100 % P, which is cup 1") {
+	if got := BestText(r, all.Highest); !strings.HasPrefix(got, "50.") || !strings.Contains(got, " ± 0.") || !strings.HasSuffix(got, " at 100 % Q, which is cup 22") {
 		t.Errorf("%s", got)
 	}
-	if got := LackText(all.Choice.Chosen); got != "lack of fit: F 0.00 on 25 and 56 degrees of freedom, probability 1.000; what the model misses is no more than scatter explains" {
+	if got := LackText(all.Choice.Chosen); got != "misfit cannot be told: no repeated cups" {
 		t.Errorf("%s", got)
 	}
 	wrong := mixmodel.Model{Lack: mixmodel.LackOfFit{F: 58.69, DF: 9, PureDF: 10, P: 2e-7}}
-	if got := LackText(&wrong); got != "lack of fit: F 58.69 on 9 and 10 degrees of freedom, probability under 0.001; the readings do not follow the model, which misses more than scatter explains, and its ± is not to be relied on" {
+	if got := LackText(&wrong); got != "the readings do not follow the model; do not rely on its ± (lack of fit: F 58.69 on 9 and 10 degrees of freedom, probability under 0.001)" {
 		t.Errorf("%s", got)
 	}
-	if got := LackText(gloss.Models[0].Choice.Chosen); got != "" {
+	if got := ScatterText(gloss); got != "no repeats: scatter unknown" {
 		t.Errorf("%s", got)
 	}
-	if got := ScatterText(gloss); got != "no mixture was read on two tiles of one body, so the scatter of repeats is not known" {
+	gloss.Scatter = mixmodel.Scatter{Tiles: 0.85375, TileDF: 9, Cups: 3.14, CupDF: 6}
+	if got := ScatterText(gloss); got != "tiles of one cup scatter by 0.85 (standard deviation, 9 degrees of freedom); cups of one mixture by 3.1 more (6)" {
 		t.Errorf("%s", got)
 	}
-	gloss.Scatter = results.Scatter{S: 0.85375, DF: 9, Groups: 6, Tiles: 15}
-	if got := ScatterText(gloss); got != "repeats scatter with a standard deviation of 0.85 (15 tiles of 6 mixtures read twice or more on one body, 9 degrees of freedom); two tiles of one mixture differ by less than 2.4 in about 95 of 100 cases" {
+	gloss.Decimals = 0
+	check := mixmodel.Check{Cup: mixmodel.Cup{Number: 9, Tiles: 1, Mean: 61}, Prediction: mixmodel.Prediction{Mean: 58.2, NewLimit: 4, Inside: true}}
+	if got := CheckText(gloss, check); got != "cup 9: read 61, predicted 58.2 ± 4.0" {
 		t.Errorf("%s", got)
 	}
 }

@@ -1,0 +1,150 @@
+package wording
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"pourboard/blend/mixmodel"
+	"pourboard/blend/results"
+)
+
+// plusMinusText is a mean with its ±, both to the same digit: "62.4 ± 1.3".
+// Without scatter there is no ±.
+func plusMinusText(mean, pm float64) string {
+	if pm == 0 || math.IsInf(pm, 0) || math.IsNaN(pm) {
+		return StatisticText(mean)
+	}
+	if pm < 1e-6 || math.Abs(mean) >= 1e9 {
+		return StatisticText(mean) + " ± " + ErrorText(pm)
+	}
+	decimals := placesFor(pm, 2)
+	return fixed(mean, decimals) + " ± " + fixed(pm, decimals)
+}
+
+// ScatterText says how much readings of one mixture differ, tiles and cups apart.
+func ScatterText(m *results.Measure) string {
+	s := m.Scatter
+	var parts []string
+	if s.TileDF > 0 {
+		parts = append(parts, fmt.Sprintf("tiles of one cup scatter by %s (standard deviation, %d degrees of freedom)", ErrorText(s.Tiles), s.TileDF))
+	}
+	switch {
+	case s.CupDF > 0 && s.TileDF > 0:
+		parts = append(parts, fmt.Sprintf("cups of one mixture by %s more (%d)", ErrorText(s.Cups), s.CupDF))
+	case s.CupDF > 0:
+		parts = append(parts, fmt.Sprintf("cups of one mixture, tiles included, scatter by %s (standard deviation, %d degrees of freedom)", ErrorText(s.Cups), s.CupDF))
+	case s.TileDF == 0:
+		return "no repeats: scatter unknown"
+	default:
+		parts = append(parts, "no repeated cups: scatter between cups unknown")
+	}
+	return strings.Join(parts, "; ")
+}
+
+// ModelText says in one line which model was chosen and how good it is, or why
+// there is none.
+func ModelText(r *results.Results, m results.Model) string {
+	where := BodyText(r, m.Body)
+	if m.Design == nil {
+		return fmt.Sprintf("%s: no prediction, %s", where, m.Refused)
+	}
+	of := fmt.Sprintf("%s (%s)", counted(len(m.Design.Cups), "cup", "cups"), counted(m.Tiles, "tile", "tiles"))
+	chosen := m.Choice.Chosen
+	if chosen == nil || chosen.Kind == mixmodel.Mean {
+		return fmt.Sprintf("%s, %s: no prediction, %s", where, of, m.Refused)
+	}
+	return fmt.Sprintf("%s, %s: %s model; a cup left out is predicted to %s, R² %s (adjusted %s)",
+		where, of, chosen.Kind, ErrorText(chosen.LOO), RatioText(chosen.R2), RatioText(chosen.AdjR2))
+}
+
+// doubtful is the probability of a lack of fit as large by chance below which a
+// model is called one that the readings do not follow (common practice, no
+// source).
+const doubtful = 0.05
+
+// LackText says whether the form of a model is wrong, as far as repeated cups
+// tell.
+func LackText(m *mixmodel.Model) string {
+	switch m.Lack.Gap {
+	case mixmodel.NoRepeats:
+		return "misfit cannot be told: no repeated cups"
+	case mixmodel.Saturated:
+		return "misfit cannot be told: as many terms as mixtures"
+	case mixmodel.ExactRepeats:
+		return "misfit cannot be told: repeated cups agree exactly"
+	}
+	probability := RatioText(m.Lack.P)
+	if m.Lack.P < 0.0005 {
+		probability = "under 0.001"
+	}
+	means := "the model misses no more than repeated cups scatter"
+	if m.Lack.P < doubtful {
+		means = "the readings do not follow the model; do not rely on its ±"
+	}
+	return fmt.Sprintf("%s (lack of fit: F %s on %d and %d degrees of freedom, probability %s)",
+		means, fixed(m.Lack.F, 2), m.Lack.DF, m.Lack.PureDF, probability)
+}
+
+// OffsetTexts say what bodies, firings and blocks add, a line each: "Red reads
+// 3.1 ± 0.8 above Buff".
+func OffsetTexts(m *mixmodel.Model) []string {
+	var texts []string
+	for _, o := range m.Offsets {
+		way := "above"
+		if o.Value < 0 {
+			way = "below"
+		}
+		against := o.Against
+		level := o.Level
+		if o.Factor != results.BodyFactor {
+			level = o.Factor + " " + level
+		}
+		text := fmt.Sprintf("%s reads %s %s %s", level, plusMinusText(math.Abs(o.Value), o.Limit()), way, against)
+		if o.DF > 0 && math.Abs(o.Value) < o.Limit() {
+			text += " (no more than scatter)"
+		}
+		texts = append(texts, text)
+	}
+	return texts
+}
+
+// DesignTexts say which factors the models of a design leave out, and why.
+func DesignTexts(d *mixmodel.Design) []string {
+	var texts []string
+	for _, name := range d.Alone {
+		texts = append(texts, name+" has one value in all tiles; left out")
+	}
+	if len(d.Confused) > 0 {
+		texts = append(texts, "left out, since its effect cannot be told from another's: "+strings.Join(d.Confused, ", "))
+	}
+	return texts
+}
+
+// CheckText is a cup that was kept out of the model: "cup 9: read 61, predicted
+// 58 ± 4".
+func CheckText(m *results.Measure, c mixmodel.Check) string {
+	text := fmt.Sprintf("cup %d: read %s, predicted %s", c.Number, ValueText(m, c.Cup.Mean, c.Tiles), plusMinusText(c.Prediction.Mean, c.NewLimit))
+	switch {
+	case !c.Inside:
+		text += " (outside the cups read)"
+	case c.NewLimit > 0 && c.Missed():
+		text += " (the model misses it)"
+	}
+	return text
+}
+
+// BestText is a predicted mixture: "62.4 ± 1.3 at 45 % A, 30 % B, 25 % C,
+// nearest to cup 17".
+func BestText(r *results.Results, b *results.Best) string {
+	near := "nearest to cup "
+	if b.Is {
+		near = "which is cup "
+	}
+	text := plusMinusText(b.Mean, b.Limit)
+	if b.Beyond != "" {
+		text += " (" + b.Beyond + ")"
+	}
+	return text + " at " + MixtureText(r, b.Point) + ", " + near + strconv.Itoa(b.Cell)
+}
