@@ -1,23 +1,24 @@
 package blend
 
 import (
+	"pourboard/blend/design"
 	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 )
 
 // Kind is the shape of a design, by its trade name.
-type Kind string
+type Kind = design.Kind
 
-// The kinds of design.
+// The kinds of design; see package design.
 const (
-	Line       Kind = "line"       // 2 ends, or one series
-	Biaxial    Kind = "biaxial"    // 4 ends at the corners of a rectangle, or two series
-	Triaxial   Kind = "triaxial"   // the simplex lattice {3,m}, or three series
-	Quadraxial Kind = "quadraxial" // the simplex lattice {4,m} in layers by the fourth end
-	List       Kind = "list"       // shares written out one by one, 2 to 4 ends
-	Centroid   Kind = "centroid"   // the simplex-centroid design, 2^q − 1 cells of q ends
-	Pairs      Kind = "pairs"      // 3 to 12 ends, every two of them at given shares
-	Rows       Kind = "rows"       // one base, each series a row of its own
+	Line       = design.Line
+	Biaxial    = design.Biaxial
+	Triaxial   = design.Triaxial
+	Quadraxial = design.Quadraxial
+	List       = design.List
+	Centroid   = design.Centroid
+	Pairs      = design.Pairs
+	Rows       = design.Rows
 )
 
 // Kinds lists every kind in the order in which help texts name them.
@@ -45,7 +46,7 @@ const (
 )
 
 // MaxCells is the largest design that is accepted.
-const MaxCells = 100_000
+const MaxCells = design.MaxCups
 
 // Plan is one test as its maker describes it: checked, complete, in the units
 // that the field names carry. Package blend/plan makes one from a file.
@@ -122,7 +123,7 @@ type Blend struct {
 	Series    []Series // family B: 1 for a line, 2 for a biaxial, 3 for a triaxial
 	Method    Method   // family B; ByWeigh in family A too, otherwise "" there
 	Basis     Basis    // what the shares of family A are shares of
-	Cells     int      // line
+	Cells     int      // line: how many cups there will be, interior or not
 	Columns   int      // biaxial
 	Rows      int      // biaxial
 	Divisions int      // triaxial, quadraxial: m of {q,m}
@@ -207,11 +208,4 @@ type Log struct {
 type Chemistry struct {
 	ColourantsInUnity bool     // count colouring oxides of RO type in the unity sum
 	Maps              []string // oxides that get a map of their own
-}
-
-// CellCount is how many cells the design comes out with, after bounds and
-// interior have taken theirs away. The error says why there are none.
-func (b Blend) CellCount() (int, error) {
-	all, err := b.points()
-	return len(all), err
 }

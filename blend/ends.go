@@ -2,6 +2,7 @@ package blend
 
 import (
 	"fmt"
+	"pourboard/blend/design"
 	"strconv"
 	"strings"
 
@@ -122,19 +123,23 @@ type corner []float64
 //
 // A line has the slips of the lowest and the highest percentage; a biaxial
 // those of the four corners, blended bilinearly; a triaxial one for each
-// series. A point that lies at one slip takes nothing of the others.
-func corners(b Blend, points []point) (slips []corner, shares [][]float64) {
+// series; rows share the base, and have the slip of its highest percentage each.
+// A point that lies at one slip takes nothing of the others.
+func corners(b Blend, points []design.Point) (slips []corner, shares [][]float64) {
 	shares = make([][]float64, len(points))
-	if b.Kind == Triaxial {
+	switch b.Kind {
+	case Triaxial:
 		for i := range b.Series {
 			c := make(corner, len(b.Series))
 			c[i] = b.Series[i].To
 			slips = append(slips, c)
 		}
 		for i, p := range points {
-			shares[i] = p.shares
+			shares[i] = p.Shares
 		}
 		return slips, shares
+	case Rows:
+		return rowCorners(b, points)
 	}
 	// One series at a time doubles the slips: those so far with its lowest
 	// percentage, then the same with its highest.
@@ -156,7 +161,7 @@ func corners(b Blend, points []point) (slips []corner, shares [][]float64) {
 			slips = append(slips, append(c[:k:k], across.hi))
 		}
 		for i, p := range points {
-			u := across.place(p.shares[k])
+			u := across.place(p.Shares[k])
 			n := len(shares[i])
 			for _, x := range shares[i][:n:n] {
 				shares[i] = append(shares[i], u*x)
@@ -165,6 +170,29 @@ func corners(b Blend, points []point) (slips []corner, shares [][]float64) {
 				shares[i][j] *= 1 - u
 			}
 		}
+	}
+	return slips, shares
+}
+
+// rowCorners is corners for rows.
+func rowCorners(b Blend, points []design.Point) (slips []corner, shares [][]float64) {
+	none := make(corner, len(b.Series))
+	slips = []corner{none}
+	for i, series := range b.Series {
+		c := make(corner, len(b.Series))
+		c[i] = spanOf(series.Percents).hi
+		slips = append(slips, c)
+	}
+	for _, p := range points {
+		s := make([]float64, len(slips))
+		s[0] = 1
+		for i, x := range p.Shares {
+			if x > 0 {
+				u := x / slips[i+1][i]
+				s[0], s[i+1] = 1-u, u
+			}
+		}
+		shares = append(shares, s)
 	}
 	return slips, shares
 }

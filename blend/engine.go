@@ -3,6 +3,7 @@ package blend
 import (
 	"errors"
 	"fmt"
+	"pourboard/blend/design"
 
 	"pourboard/blend/oxide"
 	"pourboard/blend/slip"
@@ -25,13 +26,16 @@ func New(p *Plan) (*Test, error) {
 	return t, nil
 }
 
+// usualEnds is how many pours of a cup are worked out without asking for memory.
+const usualEnds = 4
+
 // hair is what floating point may add to a figure that is just good enough.
 const hair = 1e-9
 
 // compute is New without its oxides and warnings. keep, if not nil, says which
 // cells are worked out, by their place in the whole design.
 func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
-	points, err := p.Blend.points()
+	points, err := p.Blend.Design().Points()
 	if err != nil {
 		return nil, err
 	}
@@ -80,7 +84,7 @@ func density(lib oxide.Library, material string) float64 {
 }
 
 // pourEnds works out the slips that are poured, and each point's shares of them.
-func (t *Test) pourEnds(lib oxide.Library, points []point) (shares [][]float64, err error) {
+func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]float64, err error) {
 	b := t.Plan.Blend
 	glazes := b.Ends
 	if b.HasSeries() {
@@ -110,7 +114,7 @@ func (t *Test) pourEnds(lib oxide.Library, points []point) (shares [][]float64, 
 	switch {
 	case !b.HasSeries():
 		for i, p := range points {
-			shares[i] = p.shares
+			shares[i] = p.Shares
 		}
 	case b.Method == ByPour:
 		slips, s := corners(b, points)
@@ -128,25 +132,26 @@ func (t *Test) pourEnds(lib oxide.Library, points []point) (shares [][]float64, 
 }
 
 // lay makes the cells, numbered, with room for their pours and doses.
-func (t *Test) lay(points []point, shares [][]float64) {
+func (t *Test) lay(points []design.Point, shares [][]float64) {
 	q, k := len(t.Ends), len(t.Plan.Blend.Series)
 	pours := make([]Pour, len(points)*q)
 	doses := make([]Dose, len(points)*k)
 	t.Cells = make([]Cell, len(points))
+	t.points = points
 	for i, p := range points {
 		c := &t.Cells[i]
-		*c = Cell{Number: i + 1, Row: p.row, Column: p.column, Layer: p.layer, Shares: shares[i]}
+		*c = Cell{Number: i + 1, Row: p.Row, Column: p.Column, Layer: p.Layer, Shares: shares[i], Repeats: p.Again}
 		c.Pours, pours = pours[:q:q], pours[q:]
 		c.Doses, doses = doses[:k:k], doses[k:]
 		for s := range c.Doses {
-			c.Doses[s].Percent = p.shares[s]
+			c.Doses[s].Percent = p.Shares[s]
 			if t.Plan.Blend.Kind == Triaxial {
 				c.Doses[s].Percent *= t.Plan.Blend.Series[s].To
 			}
 		}
-		t.Layers = max(t.Layers, p.layer+1)
-		t.Rows = max(t.Rows, p.row+1)
-		t.Columns = max(t.Columns, p.column+1)
+		t.Layers = max(t.Layers, p.Layer+1)
+		t.Rows = max(t.Rows, p.Row+1)
+		t.Columns = max(t.Columns, p.Column+1)
 	}
 }
 
@@ -239,9 +244,10 @@ func (t *Test) fill(c *Cell) {
 func (t *Test) measurePours(c *Cell) {
 	step := t.Plan.Kit.Pour
 	byWeight := t.OnScale()
-	var exact [4]float64
-	var counts, readings [4]int64
+	var room [usualEnds]float64
+	var roomCounts, roomReadings [usualEnds]int64
 	n := len(c.Pours)
+	exact, counts, readings := append(room[:0], make([]float64, n)...), append(roomCounts[:0], make([]int64, n)...), append(roomReadings[:0], make([]int64, n)...)
 	for i, p := range c.Pours {
 		exact[i] = p.ML
 		if byWeight {
@@ -249,9 +255,9 @@ func (t *Test) measurePours(c *Cell) {
 		}
 	}
 	if byWeight {
-		step.Running(exact[:n], counts[:n], readings[:n])
+		step.Running(exact, counts, readings)
 	} else {
-		step.Apportion(exact[:n], counts[:n])
+		step.Apportion(exact, counts)
 	}
 	for i, e := range t.Ends {
 		p := &c.Pours[i]

@@ -1,15 +1,13 @@
 package blend
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
-	"strconv"
 	"strings"
 	"testing"
 
+	"pourboard/blend/design"
 	"pourboard/blend/measure"
 )
 
@@ -228,114 +226,6 @@ func compareParts(t *testing.T, what string, got, want []Part) {
 	}
 }
 
-// Points and counts of NIST/SEMATECH e-Handbook 5.5.4.2 and 5.5.4.3.
-func TestHandbookPoints(t *testing.T) {
-	rows := readCSV(t, "simplex_design_points.csv")
-	want := map[string]map[string]bool{}
-	for _, r := range rows {
-		denominator, _ := strconv.Atoi(r[4])
-		var shares []string
-		for _, n := range strings.Fields(r[3]) {
-			numerator, _ := strconv.Atoi(n)
-			shares = append(shares, fmt.Sprintf("%.9f", float64(numerator)/float64(denominator)))
-		}
-		design := r[0] + " " + r[1] + " " + r[2]
-		if want[design] == nil {
-			want[design] = map[string]bool{}
-		}
-		want[design][strings.Join(shares, " ")] = true
-	}
-	for design, points := range want {
-		f := strings.Fields(design)
-		q, _ := strconv.Atoi(f[1])
-		b := Blend{Kind: Centroid, Ends: make([]int, q)}
-		if f[0] == "lattice" {
-			m, _ := strconv.Atoi(f[2])
-			b.Kind, b.Divisions, b.Cells = map[int]Kind{2: Line, 3: Triaxial, 4: Quadraxial}[q], m, m+1
-		}
-		got, err := b.points()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if len(got) != len(points) || b.Count() != len(points) {
-			t.Errorf("%s: %d points and a count of %d, the handbook has %d", design, len(got), b.Count(), len(points))
-		}
-		for _, p := range got {
-			var shares []string
-			for _, x := range p.shares {
-				shares = append(shares, fmt.Sprintf("%.9f", x))
-			}
-			if !points[strings.Join(shares, " ")] {
-				t.Errorf("%s: %v is not a point of the handbook", design, shares)
-			}
-		}
-	}
-}
-
-func TestHandbookCounts(t *testing.T) {
-	for _, r := range readCSV(t, "simplex_lattice_counts.csv") {
-		q, _ := strconv.Atoi(r[0])
-		for m := 1; m < len(r); m++ {
-			want, _ := strconv.Atoi(r[m])
-			if got := LatticeCount(q, m); got != want {
-				t.Errorf("{%d,%d} has %d points, the handbook %d", q, m, got, want)
-			}
-		}
-	}
-	if got := LatticeCount(4, 1<<30); got != MaxCells+1 {
-		t.Errorf("a lattice beyond all counting has %d", got)
-	}
-}
-
-func readCSV(t *testing.T, name string) [][]string {
-	t.Helper()
-	f, err := os.Open("../testdata/reference/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return rows[1:]
-}
-
-// The numbering that DESIGN settles: first end at the top, rows from second to
-// third end; layers by the fourth.
-func TestOrder(t *testing.T) {
-	for _, c := range []struct {
-		b    Blend
-		cell int
-		want []float64
-	}{
-		{Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3}, 1, []float64{1, 0}},
-		{Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3}, 3, []float64{0, 1}},
-		{Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6}, 1, []float64{1, 0, 0}},
-		{Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6}, 5, []float64{4. / 6, 1. / 6, 1. / 6}},
-		{Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6}, 22, []float64{0, 1, 0}},
-		{Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6}, 28, []float64{0, 0, 1}},
-		{Blend{Kind: Biaxial, Ends: []int{0, 1, 2, 3}, Columns: 3, Rows: 2}, 2, []float64{0.5, 0.5, 0, 0}},
-		{Blend{Kind: Biaxial, Ends: []int{0, 1, 2, 3}, Columns: 3, Rows: 2}, 4, []float64{0, 0, 1, 0}},
-		{Blend{Kind: Quadraxial, Ends: []int{0, 1, 2, 3}, Divisions: 2}, 7, []float64{0.5, 0, 0, 0.5}},
-		{Blend{Kind: Quadraxial, Ends: []int{0, 1, 2, 3}, Divisions: 2}, 10, []float64{0, 0, 0, 1}},
-		{Blend{Kind: Line, Ends: []int{0, 1}, Cells: 5, Bounds: []Bound{{0, 1}, {0.2, 0.6}}}, 1, []float64{0.8, 0.2}},
-		{Blend{Kind: Line, Ends: []int{0, 1}, Cells: 5, Bounds: []Bound{{0, 1}, {0.2, 0.6}}}, 5, []float64{0.4, 0.6}},
-		{Blend{Kind: Centroid, Ends: []int{0, 1, 2}}, 5, []float64{0.5, 0, 0.5}},
-	} {
-		points, err := c.b.points()
-		if err != nil {
-			t.Fatal(err)
-		}
-		for i, x := range points[c.cell-1].shares {
-			if !close(x, c.want[i]) {
-				t.Errorf("%s cell %d: shares %v, want %v", c.b.Kind, c.cell, points[c.cell-1].shares, c.want)
-				break
-			}
-		}
-	}
-}
-
 // A 1000 g batch shared into ten cups is 100 g dry a cup, and 1 % of it is
 // 1 g, not 10 g (common practice, no source); the 140 mL that a jug of 5 mL
 // shows hold 100.37 g.
@@ -464,7 +354,7 @@ func TestCapacity(t *testing.T) {
 
 func BenchmarkNew(b *testing.B) {
 	for _, m := range []int{10, 50, 100} {
-		b.Run(fmt.Sprintf("cells=%d", LatticeCount(3, m)), func(b *testing.B) {
+		b.Run(fmt.Sprintf("cells=%d", design.LatticeCount(3, m)), func(b *testing.B) {
 			p := planOf(Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: m})
 			for b.Loop() {
 				if _, err := New(p); err != nil {

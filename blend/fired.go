@@ -34,9 +34,9 @@ func newFired(t *Test, lib oxide.Library) fired {
 // the materials without analysis that are in it; then the vector is zero.
 func (t *Test) Vector(i int, which Which) (v oxide.Vector, missing []string) {
 	c := t.Cells[i]
-	var vectors [4 + 3]oxide.Vector
-	var dry [4 + 3]float64
-	n := 0
+	var room [usualEnds + 3]oxide.Vector
+	var roomDry [usualEnds + 3]float64
+	vectors, dry := room[:0], roomDry[:0]
 	add := func(v oxide.Vector, g float64, lacks []string) {
 		if g == 0 {
 			return
@@ -46,8 +46,7 @@ func (t *Test) Vector(i int, which Which) (v oxide.Vector, missing []string) {
 				missing = append(missing, m)
 			}
 		}
-		vectors[n], dry[n] = v, g
-		n++
+		vectors, dry = append(vectors, v), append(dry, g)
 	}
 	for e, p := range c.Pours {
 		add(t.fired.ends[which][e], t.pourDry(e, p, which), t.fired.missing[which][e])
@@ -57,7 +56,7 @@ func (t *Test) Vector(i int, which Which) (v oxide.Vector, missing []string) {
 			add(t.fired.doses[s], c.grams(s, which), t.fired.lacks[s])
 		}
 	}
-	if missing != nil || !v.Combine(vectors[:n], dry[:n]) {
+	if missing != nil || !v.Combine(vectors, dry) {
 		return oxide.Vector{}, missing
 	}
 	return v, nil

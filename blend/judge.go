@@ -29,12 +29,15 @@ type judge struct {
 	doseCause  []string    // by series
 	stockCause []string    // by stock
 	batchU     [][]float64 // by end and series: relative, of the colourant in the batch
+	amounts    []float64   // of the cup at hand, by end
+	values     []float64   // by end, of whatever is averaged
 	stockU     []float64   // by stock: relative, of the strength
 }
 
 func newJudge(t *Test) *judge {
 	kit := t.Plan.Kit
-	j := &judge{t: t, running: kit.Pour.Unit == measure.Gram, pourU: kit.Pour.Reading()}
+	n := len(t.Ends)
+	j := &judge{t: t, running: kit.Pour.Unit == measure.Gram, pourU: kit.Pour.Reading(), amounts: make([]float64, n), values: make([]float64, n)}
 	for _, e := range t.Ends {
 		per := 1 / e.per(t.basis()).ml // units of the basis per mL
 		if j.running {
@@ -76,11 +79,11 @@ func newJudge(t *Test) *judge {
 }
 
 // pouring is how a cup's pours were measured.
-func (j *judge) pouring(c *Cell, amounts *[4]float64) measure.Pouring {
+func (j *judge) pouring(c *Cell) measure.Pouring {
 	for i, p := range c.Pours {
-		amounts[i] = p.Measured
+		j.amounts[i] = p.Measured
 	}
-	return measure.Pouring{Amounts: amounts[:len(c.Pours)], Factors: j.factors, U: j.pourU, Running: j.running}
+	return measure.Pouring{Amounts: j.amounts, Factors: j.factors, U: j.pourU, Running: j.running}
 }
 
 // worse keeps the largest relative ± of a cup and its cause.
@@ -92,13 +95,15 @@ func (g *Got) worse(relative float64, cause string) {
 
 // shares judges a cup of blended ends, or the slips of a series that is poured.
 func (j *judge) shares(c *Cell) {
-	var amounts, one [4]float64
-	pouring := j.pouring(c, &amounts)
+	pouring := j.pouring(c)
+	for i := range j.values {
+		j.values[i] = 0
+	}
 	for i := range c.Pours {
-		one = [4]float64{}
-		one[i] = 1
+		j.values[i] = 1
 		p := &c.Pours[i]
-		share, u, cause := pouring.Mean(one[:len(c.Pours)])
+		share, u, cause := pouring.Mean(j.values)
+		j.values[i] = 0
 		p.GotShare, p.PlusMinus = share, measure.Coverage*u
 		switch {
 		case p.ML > 0 && p.Steps == 0:
@@ -111,8 +116,7 @@ func (j *judge) shares(c *Cell) {
 
 // percents judges a cup of a series.
 func (j *judge) percents(c *Cell) {
-	var amounts [4]float64
-	pouring := j.pouring(c, &amounts)
+	pouring := j.pouring(c)
 	t := j.t
 	if t.Plan.Blend.Method == ByPour {
 		j.shares(c)
@@ -135,10 +139,10 @@ func (j *judge) percents(c *Cell) {
 		case ByPour:
 			u, cause = j.poured(pouring, s)
 		case ByStock:
-			u, cause = j.product(d, amounts[0],
+			u, cause = j.product(d, pouring.Amounts[0],
 				relativeTo(t.Plan.Kit.Syringe.Reading(), d.MeasuredML), j.stockU[d.Stock], s)
 		default:
-			u, cause = j.product(d, amounts[0], relativeTo(t.Plan.Kit.Dosing().Tared(), d.MeasuredG), 0, s)
+			u, cause = j.product(d, pouring.Amounts[0], relativeTo(t.Plan.Kit.Dosing().Tared(), d.MeasuredG), 0, s)
 		}
 		d.PlusMinus = measure.Coverage * u
 		switch {
@@ -178,13 +182,12 @@ func (j *judge) product(d *Dose, base, dose, strength float64, s int) (u float64
 // poured is the standard uncertainty in percentage points of what blended end
 // slips bring: of their pours, and of the colourant in each one's batch.
 func (j *judge) poured(pouring measure.Pouring, s int) (u float64, cause string) {
-	var percents [4]float64
-	whole := 0.0
+	percents, whole := j.values, 0.0
 	for i := range j.t.Ends {
 		percents[i] = 100 * j.t.SeriesMade(i, s)
 		whole += pouring.Amounts[i] * pouring.Factors[i]
 	}
-	_, u, worst := pouring.Mean(percents[:len(j.t.Ends)])
+	_, u, worst := pouring.Mean(percents)
 	largest := u
 	if worst >= 0 {
 		cause = j.pourCause[worst]

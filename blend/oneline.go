@@ -2,6 +2,7 @@ package blend
 
 import (
 	"fmt"
+	"pourboard/blend/design"
 	"strings"
 )
 
@@ -34,46 +35,29 @@ func (t *Test) onOneLine(cells []int, which Which) (a, b int, ok bool) {
 }
 
 // lined reports whether the recipes of glazes lie on one line, as near to it as
-// given, and which are its ends. Amounts are compared as parts of the most that
-// one of them has of a material, for a little of a strong colourant counts as
-// much as a lot of a weak one.
+// given, and which are its ends.
 func lined(glazes []Glaze, near float64) (a, b int, ok bool) {
-	points := make([]map[Part]float64, len(glazes)) // by material; Amount 1 for one over the 100
-	most := map[Part]float64{}
-	for i, g := range glazes {
-		points[i] = map[Part]float64{}
+	places := map[Part]int{} // by material; Amount 1 for one over the 100
+	points := make([][]float64, len(glazes))
+	for _, g := range glazes {
 		for over, parts := range [][]Part{g.Recipe, g.Additions} {
 			for _, p := range parts {
 				axis := Part{p.Material, float64(over)}
-				points[i][axis] += p.Amount
-				most[axis] = max(most[axis], points[i][axis])
+				if _, ok := places[axis]; !ok {
+					places[axis] = len(places)
+				}
 			}
 		}
 	}
-	// dot is the product of the differences of two points from that at a.
-	dot := func(a, i, j int) float64 {
-		sum := 0.0
-		for axis, full := range most {
-			from := points[a][axis]
-			sum += (points[i][axis] - from) * (points[j][axis] - from) / (full * full)
-		}
-		return sum
-	}
-	longest := 0.0 // squared
-	for i := range points {
-		for j := range i {
-			if d := dot(j, i, i); d > longest {
-				longest, a, b = d, j, i
+	for i, g := range glazes {
+		points[i] = make([]float64, len(places))
+		for over, parts := range [][]Part{g.Recipe, g.Additions} {
+			for _, p := range parts {
+				points[i][places[Part{p.Material, float64(over)}]] += p.Amount
 			}
 		}
 	}
-	for i := range points {
-		along := dot(a, i, b)
-		if dot(a, i, i)-along*along/longest > near*near*longest {
-			return a, b, false
-		}
-	}
-	return a, b, true
+	return design.Collinear(points, near)
 }
 
 // onOneLineError says that cells, by their numbers, have nothing between them

@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"pourboard/blend/design"
 	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 )
@@ -18,10 +19,11 @@ type Test struct {
 	Stocks   []Stock // method stock only, by series, from weak to strong
 	Warnings []Warning
 
-	base       End           // family B: the base before anything is stirred in
-	densities  []float64     // g/mL of each series' material
-	library    oxide.Library // the materials that are known, the plan's own first
-	made       []End         // by end: its recipe and additions as weighed, g with 1 g of its recipe
+	points     []design.Point // of Cells
+	base       End            // family B: the base before anything is stirred in
+	densities  []float64      // g/mL of each series' material
+	library    oxide.Library  // the materials that are known, the plan's own first
+	made       []End          // by end: its recipe and additions as weighed, g with 1 g of its recipe
 	fired      fired
 	smallest   cupSize // that is good enough, when this one is not
 	unmeasured []End   // whose specific gravity is assumed, before anything is stirred in

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"pourboard/blend"
+	"pourboard/blend/design"
 )
 
 // blend reads [blend] with its [[blend.series]].
@@ -236,7 +237,7 @@ func (f fields) line2(b *blend.Blend) {
 		f.problem(f.at("tiles"), "tiles cannot be counted inside bounds", "cells = 9, the steps between the bounds")
 	case f.has("tiles") && b.Interior:
 		n, _ := f.whole("tiles", 1, blend.MaxCells-2)
-		b.Cells = n + 2 // the two ends are left out again
+		b.Cells = n
 	case f.has("tiles"):
 		b.Cells, _ = f.whole("tiles", least, blend.MaxCells)
 	case !f.has("cells"):
@@ -264,7 +265,7 @@ func (f fields) lattice(b *blend.Blend, q int) {
 		b.Divisions = f.divisions(n, q, b.Interior)
 		return
 	case !f.has("divisions"):
-		f.missing(f.line, "the "+string(b.Kind)+" has no divisions", "steps along each side: divisions = 6, or tiles = "+strconv.Itoa(blend.LatticeCount(q, 6)))
+		f.missing(f.line, "the "+string(b.Kind)+" has no divisions", "steps along each side: divisions = 6, or tiles = "+strconv.Itoa(design.LatticeCount(q, 6)))
 		return
 	}
 	b.Divisions, _ = f.whole("divisions", 1, blend.MaxCells)
@@ -276,9 +277,9 @@ func (f fields) lattice(b *blend.Blend, q int) {
 // divisions is the m of the lattice {q,m} that has n points; when there is
 // none, the counts that there are about n are told.
 func (f fields) divisions(n, q int, interior bool) int {
-	first, count := 1, func(m int) int { return blend.LatticeCount(q, m) }
+	first, count := 1, func(m int) int { return design.LatticeCount(q, m) }
 	if interior { // the inner points of {q,m} are a lattice {q,m−q}
-		first, count = q, func(m int) int { return blend.LatticeCount(q, m-q) }
+		first, count = q, func(m int) int { return design.LatticeCount(q, m-q) }
 	}
 	m := first
 	for count(m) < n {

@@ -1,0 +1,243 @@
+package design
+
+import (
+	"cmp"
+	"encoding/binary"
+	"fmt"
+	"math"
+	"math/bits"
+	"slices"
+)
+
+// points gathers points whose shares lie in one piece of memory.
+type points struct {
+	all  []Point
+	flat []float64
+}
+
+func (p *points) add(row, column, layer int, shares ...float64) {
+	start := len(p.flat)
+	p.flat = append(p.flat, shares...)
+	p.all = append(p.all, Point{Row: row, Column: column, Layer: layer, Shares: p.flat[start:len(p.flat):len(p.flat)]})
+}
+
+// Points lays out the design in the order in which its cups are numbered. The
+// error says why there are no cups, or that there are too many.
+func (s Spec) Points() ([]Point, error) {
+	if err := s.check(); err != nil {
+		return nil, err
+	}
+	n := s.Count()
+	p := &points{make([]Point, 0, n), make([]float64, 0, n*s.parts())}
+	switch s.Kind {
+	case Line:
+		s.line(p)
+	case Biaxial:
+		s.biaxial(p)
+	case Triaxial:
+		s.triaxial(p)
+	case Quadraxial:
+		s.quadraxial(p)
+	case List:
+		for i, parts := range s.Parts {
+			p.add(0, i, 0, ofSum(parts)...)
+		}
+	case Centroid:
+		for size := 1; size <= s.Ends; size++ {
+			for column, set := range subsets(s.Ends, size) {
+				p.add(size-1, column, 0, inEqualParts(set, s.Ends)...)
+			}
+		}
+	case Pairs:
+		s.pairs(p)
+	case Rows:
+		s.rows(p)
+	default:
+		return nil, fmt.Errorf("no design is called %q", s.Kind)
+	}
+	s.zoom(p.all)
+	all := s.within(p.all)
+	if len(all) == 0 {
+		return nil, fmt.Errorf("no cup is left inside the bounds")
+	}
+	s.findAgain(all)
+	return s.repeated(all)
+}
+
+// line has as many cups as there will be: without its ends it has no less.
+func (s Spec) line(p *points) {
+	if s.dosed() {
+		for i, x := range s.Series[0] {
+			p.add(0, i, 0, x)
+		}
+		return
+	}
+	first, n := 0, s.Cells
+	if s.Interior {
+		// An end glaze that has a lower bound is in every cup already.
+		bounds := s.Tightened()
+		if bounds == nil || bounds[1].Lo == 0 {
+			first, n = 1, n+1
+		}
+		if bounds == nil || bounds[0].Lo == 0 {
+			n++
+		}
+	}
+	for i := range s.Cells {
+		second := along(first+i, n)
+		p.add(0, i, 0, 1-second, second)
+	}
+}
+
+// biaxial goes row by row from the top; shares are bilinear.
+func (s Spec) biaxial(p *points) {
+	columns, rows := s.grid()
+	for r := range rows {
+		for c := range columns {
+			if s.dosed() {
+				p.add(r, c, 0, s.Series[0][c], s.Series[1][r])
+				continue
+			}
+			u, v := along(c, columns), along(r, rows)
+			p.add(r, c, 0, (1-u)*(1-v), u*(1-v), (1-u)*v, u*v)
+		}
+	}
+}
+
+func (s Spec) triaxial(p *points) {
+	m := s.Divisions
+	for r := range m + 1 {
+		for j := range r + 1 {
+			p.add(r, j, 0, of(m-r, m), of(r-j, m), of(j, m))
+		}
+	}
+}
+
+func (s Spec) quadraxial(p *points) {
+	m := s.Divisions
+	for k := range m + 1 {
+		for r := range m - k + 1 {
+			for j := range r + 1 {
+				p.add(r, j, k, of(m-k-r, m), of(r-j, m), of(j, m), of(k, m))
+			}
+		}
+	}
+}
+
+// pairs goes 1–2, 1–3, …, 2–3, …: a row for each first end, in it the others in
+// order, for each the shares as given. Ends alone are a row of their own.
+func (s Spec) pairs(p *points) {
+	shares := make([]float64, s.Ends)
+	for a := range s.Ends {
+		for b := a + 1; b < s.Ends; b++ {
+			for k, percent := range s.Shares {
+				shares[a], shares[b] = percent/100, 1-percent/100
+				p.add(a, (b-1)*len(s.Shares)+k, 0, shares...)
+			}
+			shares[b] = 0
+		}
+		shares[a] = 0
+	}
+	if !s.Alone {
+		return
+	}
+	for e := range s.Ends {
+		shares[e] = 1
+		p.add(s.Ends-1, e*len(s.Shares), 0, shares...)
+		shares[e] = 0
+	}
+}
+
+// rows has a row for each series, below one cup of base alone where all share
+// it.
+func (s Spec) rows(p *points) {
+	first := 0
+	percents := make([]float64, len(s.Series))
+	if s.SharedZero {
+		p.add(0, 0, 0, percents...)
+		first = 1
+	}
+	for row, series := range s.Series {
+		column := 0
+		for _, x := range series {
+			if x == 0 && s.SharedZero {
+				continue
+			}
+			percents[row] = x
+			p.add(first+row, column, 0, percents...)
+			column++
+		}
+		percents[row] = 0
+	}
+}
+
+// findAgain notes which cups are asked to be the same as one before. The rows
+// of a Rows are told apart: each has its own base alone, unless they share one.
+func (s Spec) findAgain(all []Point) {
+	if s.Kind != List && s.Kind != Pairs && !s.dosed() {
+		return // no two points of a lattice are the same
+	}
+	seen := make(map[string]int, len(all))
+	var key []byte
+	for i := range all {
+		key = key[:0]
+		if s.Kind == Rows {
+			key = binary.LittleEndian.AppendUint32(key, uint32(all[i].Row))
+		}
+		for _, x := range all[i].Shares {
+			key = binary.LittleEndian.AppendUint64(key, math.Float64bits(x))
+		}
+		if number, ok := seen[string(key)]; ok {
+			all[i].Again = number
+			continue
+		}
+		seen[string(key)] = i + 1
+	}
+}
+
+// repeated adds the cups that are made again, in rows of their own below the
+// last.
+func (s Spec) repeated(all []Point) ([]Point, error) {
+	if len(s.Repeat) == 0 {
+		return all, nil
+	}
+	last := all[len(all)-1]
+	row, wide := 0, 1
+	for _, p := range all {
+		if p.Layer == last.Layer {
+			row = max(row, p.Row+1)
+		}
+		wide = max(wide, p.Column+1)
+	}
+	for i, number := range s.Repeat {
+		if number < 1 || number > len(all)-i {
+			return nil, fmt.Errorf("cup %d in repeat does not exist (cups are 1 to %d)", number, len(all)-i)
+		}
+		p := all[number-1]
+		p.Row, p.Column, p.Layer = row+i/wide, i%wide, last.Layer
+		if p.Again == 0 {
+			p.Again = number
+		}
+		all = append(all, p)
+	}
+	return all, nil
+}
+
+// subsets lists the sets of size out of q ends as bit masks, in the order of
+// the handbook: with the earliest ends first.
+func subsets(q, size int) []int {
+	var all []int
+	for set := 1; set < 1<<q; set++ {
+		if bits.OnesCount(uint(set)) == size {
+			all = append(all, set)
+		}
+	}
+	// Ends are bits, the earliest the lowest: the first set has the lowest bit in
+	// which two differ.
+	slices.SortFunc(all, func(a, b int) int {
+		differ := a ^ b
+		lowest := differ & -differ
+		return cmp.Compare(b&lowest, a&lowest)
+	})
+	return all
+}
