@@ -2,7 +2,6 @@ package layout
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"pourboard/blend"
@@ -224,16 +223,14 @@ func (p *Places) lay(t *blend.Test, b Board, bodies []int, order [][]int) {
 }
 
 // Mat lays out the places of the cups, or none when the plan does not give the
-// cup's diameter: in the shape of the design, one mat for each layer, or, where
-// that saves a fifth of the pages, all cups in rows that fill the paper. Cups
-// stand in the order of the design, also where tiles are in random order.
+// cup's diameter: in the shape of the design, one mat for each layer. Cups stand
+// in the order of the design, also where tiles are in random order.
 func Mat(t *blend.Test) []Board {
 	if t.Plan.Cup.DiameterMM <= 0 {
 		return nil
 	}
-	g, sheet := cupGauge(t), SheetOf(t.Plan.Board)
+	g := cupGauge(t)
 	var mats []Board
-	pages, longest := 0, 0.0
 	for _, cells := range cellsByLayer(t) {
 		b := g.mat(g.slots(t, cells), cells[0])
 		b.Number, b.Layer = len(mats)+1, t.Cells[cells[0]].Layer
@@ -241,19 +238,6 @@ func Mat(t *blend.Test) []Board {
 			b.Name = fmt.Sprintf("Cups, layer %d of %d", b.Layer+1, t.Layers)
 		}
 		mats = append(mats, b)
-		pages += sheet.pages(&b)
-		longest = max(longest, b.W, b.H)
-	}
-	if columns, ok := g.filling(len(t.Cells), sheet); ok {
-		slots := make([]slot, len(t.Cells))
-		for i := range slots {
-			slots[i] = slot{row: i / columns, column: i % columns, x: float64(i % columns)}
-		}
-		rows := g.mat(slots, 0)
-		rows.Number = 1
-		if max(rows.W, rows.H) <= max(longest, tableMM) && 5*sheet.pages(&rows) <= 4*pages {
-			return []Board{rows}
-		}
 	}
 	return mats
 }
@@ -266,44 +250,6 @@ func (g gauge) mat(slots []slot, first int) Board {
 		b.Spots[i].Tile, b.Spots[i].Cell = -1, first+i+1
 	}
 	return b
-}
-
-// tableMM is how long a mat may be, so that a table holds it and all of it is
-// within reach. Common practice, no source.
-const tableMM = 1500.0
-
-// filling is how many of n places make a row so that rows fill pages of the
-// sheet: of the fewest pages, though not in a long strip where a few pages more
-// make it shorter. It is not ok where no row goes on a page.
-func (g gauge) filling(n int, s Sheet) (columns int, ok bool) {
-	best := math.Inf(1)
-	for _, turned := range []bool{false, true} {
-		view := s.frame(turned).view
-		// On a page alone, and on one that overlaps its neighbours.
-		alone := int((view.W - 2*Edge + g.pitchX - max(g.w, g.capW) + hair) / g.pitchX)
-		across := int((view.W - Overlap + hair) / g.pitchX)
-		down := int((view.H - Overlap + hair) / g.pitchY)
-		if alone < 1 || across < 1 || down < 1 {
-			continue
-		}
-		for rows := down; rows < n+down; rows += down {
-			c := (n + rows - 1) / rows
-			pages := 1
-			if c > alone {
-				pages = (c + across - 1) / across
-			}
-			high := (n + c - 1) / c
-			long := max(float64(c)*g.pitchX, float64(high)*g.pitchY)
-			cost := float64(pages*((high+down-1)/down)) * (1 + long/5000)
-			if long > tableMM {
-				cost *= 100
-			}
-			if cost < best {
-				best, columns, ok = cost, c, true
-			}
-		}
-	}
-	return columns, ok
 }
 
 // cellsByLayer is the cells (indexes) of each layer that has any, in order.

@@ -205,33 +205,22 @@ func BenchmarkBoards_5151x3_random(b *testing.B) {
 	}
 }
 
-// Cups stand in rows that fill the paper where the shape of the design would
-// waste a fifth of the pages, and are then poured back and forth along those.
-func TestMat_rows(t *testing.T) {
+// The mat has the shape of the design, a mat for each layer.
+func TestMat_shape(t *testing.T) {
 	for name, c := range map[string]struct {
-		d     plan
-		mats  int
-		w, h  float64 // of the first mat
-		pages int
+		d    plan
+		mats int
+		w, h float64 // of the first mat
 	}{
-		// A cup of 70 mm with its caption has a place of 74 x 92.5 mm: 4 on a page of A4.
-		"quadraxial": {plan{blend.Quadraxial, 4, 0, 1, 1, usual, a4, nil}, 1, 6*74 - 4 + 10, 6*92.5 - 3 + 10, 9},
-		"a line":     {plan{blend.Line, 4, 0, 1, 1, usual, a4, nil}, 1, 2*74 - 4 + 10, 2*92.5 - 3 + 10, 1},
-		"biaxial":    {plan{blend.Biaxial, 4, 5, 1, 1, usual, a4, nil}, 1, 4*74 - 4 + 10, 5*92.5 - 3 + 10, 6},
+		// A cup of 70 mm with its caption has a place of 74 x 92.5 mm.
+		"quadraxial": {plan{blend.Quadraxial, 4, 0, 1, 1, usual, a4, nil}, 5, 5*74 - 4 + 10, 5*92.5 - 3 + 10},
+		"biaxial":    {plan{blend.Biaxial, 4, 5, 1, 1, usual, a4, nil}, 1, 4*74 - 4 + 10, 5*92.5 - 3 + 10},
 	} {
 		test := c.d.test()
 		test.Plan.Cup.DiameterMM = 70
-		mats, pages := Mat(test), 0
-		for i := range mats {
-			pages += len(Pages(&mats[i], SheetOf(test.Plan.Board)))
-		}
-		if len(mats) != c.mats || math.Abs(mats[0].W-c.w) > hair || math.Abs(mats[0].H-c.h) > hair || pages != c.pages {
-			t.Errorf("%s: %d mats on %d pages, the first of %g x %g mm; want %d on %d, %g x %g", name, len(mats), pages, mats[0].W, mats[0].H, c.mats, c.pages, c.w, c.h)
-		}
-		if name == "quadraxial" {
-			if got, want := PourOrder(test, mats, -1)[:13], []int{0, 1, 2, 3, 4, 5, 11, 10, 9, 8, 7, 6, 12}; !slices.Equal(got, want) {
-				t.Errorf("cups are poured in the order %v, want %v first", got, want)
-			}
+		mats := Mat(test)
+		if len(mats) != c.mats || math.Abs(mats[0].W-c.w) > hair || math.Abs(mats[0].H-c.h) > hair {
+			t.Errorf("%s: %d mats, the first of %g x %g mm; want %d, %g x %g", name, len(mats), mats[0].W, mats[0].H, c.mats, c.w, c.h)
 		}
 	}
 }

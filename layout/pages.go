@@ -123,12 +123,6 @@ func fewest(b *Board, upright, turned frame, scales func(frame) (x, y, size floa
 	return best
 }
 
-// pages is how many pages a board takes at life size.
-func (s Sheet) pages(b *Board) int {
-	upright, turned := s.frame(false).view, s.frame(true).view
-	return min(newCutter(b, upright.W, upright.H).total, newCutter(b, turned.W, turned.H).total)
-}
-
 // letters counts rows of pages A to Z, AA, AB …
 func letters(n int) string {
 	s := ""

@@ -37,8 +37,8 @@ Writes beside the plan, for a plan named test.toml:
                     replaced, since it may have been filled in
 
   --out FOLDER      another folder
-  --only LIST       only these parts of the sheets, such as map,pour, as a
-                    file test-map-pour.pdf; the parts are
+  --only LIST       only these parts of the sheets, such as board,pour, as a
+                    file test-board-pour.pdf; the parts are
 ` + partsHelp() + `  --also LIST       parts on request, beyond what is always printed
   --measured MM     what the printed 100 mm bar measured; the life-size pages
                     are corrected for the printer, by at most 5 %
@@ -47,7 +47,7 @@ Writes beside the plan, for a plan named test.toml:
 ` + overridesHelp + `
 Example:
 
-  pourboard make plan.toml --only map,pour
+  pourboard make plan.toml --only board --measured 97.4
 `,
 		run: runMake,
 	}

@@ -39,6 +39,8 @@ type Doc struct {
 	scale float64 // of life-size pages, for a printer that shrinks or stretches
 	note  string  // what every footer says of that
 
+	OneSided bool // viewers are asked to print on one side of the paper
+
 	missing  distinct // texts with a character that the fonts lack
 	backward distinct // texts that are written from right to left
 	cut      distinct // texts that were shortened

@@ -35,8 +35,12 @@ func (d *Doc) update(raw []byte) ([]byte, error) {
 		fmt.Fprintf(&out, "%d 0 obj\n%s\nendobj\n", n, body)
 	}
 	info, root := size, size+1
+	sides := ""
+	if d.OneSided {
+		sides = " /Duplex /Simplex"
+	}
 	catalog := "<< /Type /Catalog /Pages 2 0 R /Lang (" + language + ")\n" +
-		"/ViewerPreferences << /PrintScaling /None /Duplex /Simplex /DisplayDocTitle true >>\n" + d.labels()
+		"/ViewerPreferences << /PrintScaling /None /DisplayDocTitle true" + sides + " >>\n" + d.labels()
 	if len(d.marks) > 0 {
 		catalog += fmt.Sprintf("\n/PageMode /UseOutlines /Outlines %d 0 R", root)
 		for i, body := range d.outline(root, kids) {

@@ -44,12 +44,17 @@ func parts() []part {
 	return []part{
 		{"start", "Start", false, none, func(*drawer) {}},
 		{"tickets", "Tickets", false, (*drawer).lacksTickets, (*drawer).tickets},
+		{"labels", "Labels", true, (*drawer).lacksLabels, (*drawer).labels},
+		{"mat", "Mat", true, (*drawer).lacksMat, (*drawer).mat},
 		{"bench", "Bench page", false, (*drawer).lacksBench, (*drawer).bench},
 		{"pour", "Pour card", false, none, (*drawer).pour},
 		{"map", "Map", false, none, (*drawer).maps},
 		{"tiles", "Tiles", false, none, (*drawer).tiles},
+		{"trays", "Tray cards", true, (*drawer).lacksTrays, (*drawer).trays},
+		{"board", "Board", true, none, (*drawer).boards},
 		{"log", "Log", false, none, (*drawer).log},
 		{"unity", "Unity formula", false, (*drawer).lacksChemistry, (*drawer).unity},
+		{"chemistry", "Chemistry", true, (*drawer).lacksChemistry, (*drawer).chemistry},
 		{"notes", "Notes", false, none, (*drawer).notes},
 	}
 }

@@ -46,11 +46,16 @@ func (d *drawer) known() (known []fired, without []int) {
 func (d *drawer) unity() {
 	known, without := d.known()
 	f := d.begin("Unity formula", d.unityLead(), false)
+	d.unknownCups(f, without)
+	d.amountTable(f, known, func(c fired) []oxide.Amount { return c.Unity }, blend.UnityText, leastMol, true)
+}
+
+// unknownCups names the cups without chemistry, and why.
+func (d *drawer) unknownCups(f *page.Flow, without []int) {
 	if len(without) > 0 {
-		f.Para(strong, fmt.Sprintf("Without an analysis: %s. So %s are not known.",
+		f.Para(strong, fmt.Sprintf("Without an analysis: %s. The chemistry of %s is unknown.",
 			strings.Join(d.Test.Unanalysed(), ", "), blend.Numbers(without, 60)))
 	}
-	d.amountTable(f, known, func(c fired) []oxide.Amount { return c.Unity }, blend.UnityText, leastMol, true)
 }
 
 // unityLead says how the figures are counted.
