@@ -262,7 +262,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 	if keptLog != "" {
 		u.keep(j, keptLog)
 	}
-	if more := printed.More(); m.only == nil && len(more) > 0 {
+	if more := printed.More(); m.only == nil && len(more) > 0 && !u.quiet {
 		u.printf("More on request: --also %s\n", strings.Join(more, ","))
 	}
 	return nil
