@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"encoding"
 	"slices"
 	"strconv"
 	"strings"
@@ -16,11 +15,7 @@ import (
 func Amounts(p *blend.Plan) []string {
 	var lines []string
 	line := func(key, text string) { lines = append(lines, key+" = "+text) }
-	amount := func(key string, q encoding.TextMarshaler) {
-		if text, err := q.MarshalText(); err == nil {
-			line(key, tomlText(string(text)))
-		}
-	}
+	amount := func(key string, x float64, unit string) { line(key, tomlText(number(x)+" "+unit)) }
 	// A size that --have worked out has the noise of a product in its last digits.
 	size, err := strconv.ParseFloat(strconv.FormatFloat(p.Cup.Size, 'g', 12, 64), 64)
 	if err != nil {
@@ -28,11 +23,11 @@ func Amounts(p *blend.Plan) []string {
 	}
 	switch p.Cup.Of {
 	case blend.Volume:
-		amount("[cup] volume", Volume{size})
+		amount("[cup] volume", size, "mL")
 	case blend.Weight:
-		amount("[cup] weight", Mass{size})
+		amount("[cup] weight", size, "g")
 	default:
-		amount("[cup] dry", Mass{size})
+		amount("[cup] dry", size, "g")
 	}
 	for _, h := range p.Have {
 		text := number(h.ML) + " mL"
@@ -42,15 +37,15 @@ func Amounts(p *blend.Plan) []string {
 		lines = append(lines, "--have "+tomlText(h.Glaze+"="+text))
 	}
 	k, b := p.Kit, p.Blend
-	amount("[measure] scale", Mass{k.Scale.Size})
+	amount("[measure] scale", k.Scale.Size, "g")
 	if k.Fine.Size > 0 {
-		amount("[measure] fine", Mass{k.Fine.Size})
+		amount("[measure] fine", k.Fine.Size, "g")
 	}
-	amount("[measure] pour", Graduation{k.Pour})
+	amount("[measure] pour", k.Pour.Size, string(k.Pour.Unit))
 	if b.HasSeries() {
 		line("[blend] method", tomlText(string(b.Method)))
 		if b.Method == blend.ByStock {
-			amount("[measure] syringe", Volume{k.Syringe.Size})
+			amount("[measure] syringe", k.Syringe.Size, "mL")
 		}
 	}
 	glazes := b.Ends
@@ -59,7 +54,7 @@ func Amounts(p *blend.Plan) []string {
 	}
 	for _, i := range glazes {
 		if g := p.Glazes[i]; g.WaterPer > 0 {
-			amount("[[glaze]] "+tomlText(g.Name)+" water", Mass{g.WaterPer})
+			amount("[[glaze]] "+tomlText(g.Name)+" water", g.WaterPer, "g")
 		} else if g.SG > 0 {
 			line("[[glaze]] "+tomlText(g.Name)+" specific-gravity", number(g.SG))
 		}

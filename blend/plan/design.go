@@ -7,50 +7,53 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/design"
+	"pourboard/blend/quantity"
 )
 
-// blend reads [blend] with its [[blend.series]].
-func (f fields) blend(glazes []blend.Glaze, m *materials) blend.Blend {
-	if !f.has("blend") {
-		f.missing(1, "the plan has no [blend]", `the design: [blend] with kind = "triaxial" and its ends`)
-		return blend.Blend{}
+// designOf is the design of a file by its name in the schema, as far as it can
+// be told before anything is read.
+func designOf(root *table) string {
+	e := root.byKey["blend"]
+	if e == nil || e.value.kind != group {
+		return ""
 	}
-	d := f.group("blend")
-	var b blend.Blend
-	kinds := blend.Kinds()
-	options := make([]string, len(kinds))
-	for i, k := range kinds {
-		options[i] = string(k)
+	t := e.value.table
+	kind := ""
+	if k := t.byKey["kind"]; k != nil && k.value.kind == text {
+		kind = k.value.text
 	}
-	if !d.has("kind") {
-		d.missing(d.line, "[blend] has no kind", "kind = "+listed(quoted(options), "or"))
-	}
-	kind, knownKind := d.choice("kind", options...)
-	b.Kind = blend.Kind(kind)
-
-	series := d.family()
-	names := make([]string, len(glazes))
-	for i, g := range glazes {
-		names[i] = g.Name
-	}
-	if series {
-		d.doses(&b, names, m)
-	} else {
-		d.shares(&b, names)
-	}
-	if knownKind {
-		d.misfits(b.Kind, series)
-		if series {
-			d.seriesSteps(&b)
-		} else {
-			d.steps(&b)
-		}
-	}
-	return b
+	series := (t.byKey["base"] != nil || t.byKey["series"] != nil) && t.byKey["ends"] == nil
+	return designName(blend.Kind(kind), series)
 }
 
-// family decides whether the plan doses one base, and refuses a mixture of the
-// two families.
+// blend checks [blend] with its [[blend.series]].
+func (f fields) blend(d *draft, m *materials) {
+	b := &d.plan.Blend
+	if f.t == nil {
+		f.missing(1, "the plan has no [blend]", `the design: [blend] with kind = "triaxial" and its ends`)
+		return
+	}
+	series := f.family()
+	known := b.Kind != ""
+	if series {
+		f.doses(d, m)
+	} else {
+		f.shares(d)
+	}
+	if !known {
+		return
+	}
+	f.misfits(series)
+	if series {
+		f.seriesSteps(d)
+	} else {
+		f.steps(d)
+	}
+	f.pairs(d)
+}
+
+// family says whether the plan doses one base, and refuses a mixture of the two
+// families.
 func (f fields) family() (series bool) {
 	var ends, base []string
 	for _, key := range []string{"ends", "basis", "bounds"} {
@@ -58,224 +61,246 @@ func (f fields) family() (series bool) {
 			ends = append(ends, key)
 		}
 	}
-	for _, key := range []string{"base", "method", "series"} {
+	for _, key := range []string{"base", "series"} {
 		if f.has(key) {
 			base = append(base, key)
 		}
 	}
 	switch {
 	case len(ends) > 0 && len(base) > 0:
-		f.problem(f.at(base[0]), base[0]+" and "+ends[0]+" do not go together",
-			"either ends are poured together, or one base gets a series: keep ends, or base and [[blend.series]]")
+		f.problem(f.at(base[0]), base[0]+" and "+ends[0]+" exclude each other",
+			"keep ends, whose glazes are blended, or base with its [[blend.series]]")
 	case len(ends) == 0 && len(base) == 0:
-		f.missing(f.line, "[blend] does not say what is blended", `ends = ["A", "B"], or base = "A" and [[blend.series]]`)
+		f.missing(f.line, "[blend] has neither ends nor base", `ends = ["A", "B"], or base = "A" and [[blend.series]]`)
 	}
 	return len(base) > 0 && !f.has("ends")
 }
 
-// misfits tells of keys that another kind of design takes.
-func (f fields) misfits(kind blend.Kind, series bool) {
-	fits := fitting(kind, series)
-	what := "a " + string(kind)
-	if series {
-		if f.has("ends") || f.has("basis") || f.has("bounds") {
-			return // told of by family
+// misfits tells of keys that another design takes.
+func (f fields) misfits(series bool) {
+	if series && (f.has("basis") || f.has("bounds")) || !series && (f.has("base") || f.has("series")) {
+		return // told by family
+	}
+	if !slices.Contains(ofEnds, f.design) && !slices.Contains(ofSeries, f.design) {
+		return // told with the number of series
+	}
+	var takes []string
+	for i := range f.s.Keys {
+		if k := &f.s.Keys[i]; k.Name != "kind" && k.fits(f.design) {
+			takes = append(takes, k.Name)
 		}
-		what += " of a series"
-	} else if f.has("base") || f.has("method") || f.has("series") {
-		return
 	}
 	for _, e := range f.t.entries {
-		if e.key != "kind" && slices.Contains(keysOf("blend"), e.key) && !slices.Contains(fits, e.key) {
-			f.problem(e.line, e.key+" does not belong to "+what, "it takes "+listed(fits, "and"))
+		if k := f.s.find(e.key); k != nil && !k.fits(f.design) {
+			f.problem(e.line, e.key+" does not belong to a "+f.design, "it takes "+listed(takes, "and"))
 		}
 	}
 }
 
-// find is the place of a glaze.
-func (f fields) find(name string, line int, names []string, key string) int {
-	at := slices.Index(names, name)
-	names = slices.DeleteFunc(slices.Clone(names), func(n string) bool { return n == "" })
-	if at < 0 && !f.broken {
-		what := "there is no glaze " + quote(name) + " for " + key
-		switch {
-		case len(names) == 0:
-			f.problem(line, what, "describe it in a [[glaze]]")
-		default:
-			f.problem(line, what, meantText(name, names))
+// find is the place of a glaze by its name, 0 when there is none.
+func (f fields) find(d *draft, name string, line int, key string) int {
+	var options []string
+	for i, g := range d.glazes {
+		if g.Name == name {
+			return i
+		}
+		if g.Name != "" {
+			options = append(options, g.Name)
 		}
 	}
-	return max(at, 0)
+	if !f.broken {
+		right := "describe it in a [[glaze]]"
+		if options != nil {
+			right = meantText(name, options)
+		}
+		f.problem(line, "unknown glaze "+quote(name)+" in "+key, right)
+	}
+	return 0
 }
 
-// shares reads what only family A has: ends, basis and bounds.
-func (f fields) shares(b *blend.Blend, glazes []string) {
-	names, lines := f.names("ends", "glaze", `["Magnesia matte", "Soda blue"]`)
-	for i, name := range names {
-		b.Ends = append(b.Ends, f.find(name, lines[i], glazes, "ends"))
+// shares checks what only blends of end glazes have: ends, basis and bounds.
+func (f fields) shares(d *draft) {
+	b := &d.plan.Blend
+	for i, name := range d.ends.names {
+		b.Ends = append(b.Ends, f.find(d, name, d.ends.lines[i], "ends"))
 	}
-	b.Basis = blend.Dry
-	if basis, ok := f.choice("basis", string(blend.Dry), string(blend.Volume), string(blend.Weight)); ok {
-		b.Basis = blend.Basis(basis)
+	if b.Basis == "" {
+		b.Basis = blend.Dry
 	}
-	least, largest := endsOf(b.Kind)
-	if v := f.get("ends"); v == nil {
+	if m := b.Method; m != "" && m != blend.ByWeigh {
+		f.problem(f.at("method"), f.shown("method")+" needs a base and [[blend.series]]", `leave it out to pour end glazes, or method = "weigh"`)
+	}
+	least, most := b.Kind.Ends()
+	v := f.get("ends")
+	switch {
+	case v == nil:
 		if f.has("basis") || f.has("bounds") {
-			f.missing(f.line, "[blend] has no ends", `the glazes that are poured together: ends = ["A", "B"]`)
+			f.missing(f.line, "[blend] has no ends", `the glazes that are blended: ends = ["A", "B"]`)
 		}
-	} else if n := len(v.items); v.kind == list && n > 0 && b.Kind != "" && (n < least || n > largest) {
-		right := several(least, "glaze")
-		if least != largest {
-			right = strconv.Itoa(least) + " to " + strconv.Itoa(largest) + " glazes"
+	case v.kind == list && len(v.items) > 0 && b.Kind != "" && (len(v.items) < least || len(v.items) > most):
+		needs := strconv.Itoa(least)
+		if most > least {
+			needs += " to " + strconv.Itoa(most)
 		}
-		f.problem(v.line, "a "+string(b.Kind)+" does not have "+several(n, "end"), right)
+		right := "list " + needs
+		f.problem(v.line, "a "+string(b.Kind)+" needs "+needs+" end glazes; ends lists "+strconv.Itoa(len(v.items)), right)
 	}
-	f.bounds(b, names)
-}
-
-// endsOf is how many ends a kind of design has.
-func endsOf(kind blend.Kind) (least, largest int) {
-	switch kind {
-	case blend.Line:
-		return 2, 2
-	case blend.Triaxial:
-		return 3, 3
-	case blend.Biaxial, blend.Quadraxial:
-		return 4, 4
-	default:
-		return 2, 4
+	f.limits(d)
+	if b.Method == blend.ByWeigh {
+		f.weigh(d)
 	}
 }
 
-// bounds reads the limits of the ends' shares.
-func (f fields) bounds(b *blend.Blend, ends []string) {
-	v := f.get("bounds")
-	if v == nil {
+// weigh checks that cups can be weighed dry.
+func (f fields) weigh(d *draft) {
+	b := &d.plan.Blend
+	if b.Basis != blend.Dry && b.Basis != "" {
+		f.problem(f.at("basis"), f.shown("basis")+` does not go with method = "weigh"`, `dry materials are weighed: basis = "dry"`)
+	}
+	if d.plan.Cup.BatchG > 0 {
+		f.problem(f.at("method"), `method = "weigh" mixes no batch, and [cup] has one`, `the size of a cup: [cup] dry = "100 g"`)
+	}
+	used := b.Ends
+	if f.has("base") {
+		used = []int{b.Base}
+	}
+	for _, i := range used {
+		if i < len(d.glazes) && !d.glazes[i].fields.has("recipe") && !f.broken {
+			f.problem(f.at("method"), `method = "weigh" needs the recipe of `+quote(d.glazes[i].Name), "add its recipe, or leave method out")
+		}
+	}
+}
+
+// limits turns bounds by name into bounds by end glaze.
+func (f fields) limits(d *draft) {
+	if !f.has("bounds") || d.bounds == nil {
 		return
 	}
-	const right = `the least and the most of an end: bounds = { "Wood ash" = ["20 %", "60 %"] }`
-	if v.kind != group {
-		f.problem(v.line, "bounds is "+describe(v), right)
-		return
+	limits := make([]blend.Bound, len(d.ends.names))
+	for i := range limits {
+		limits[i] = blend.Bound{Lo: 0, Hi: 1}
 	}
-	b.Bounds = make([]blend.Bound, len(ends))
-	for i := range b.Bounds {
-		b.Bounds[i] = blend.Bound{Lo: 0, Hi: 1}
-	}
-	good := true
-	for _, e := range v.table.entries {
-		at := slices.Index(ends, e.key)
+	good := f.get("bounds").kind == group && len(d.bounds) == len(f.get("bounds").table.entries)
+	for _, b := range d.bounds {
+		at := slices.Index(d.ends.names, b.name)
 		if at < 0 {
 			good = false
-			if len(ends) > 0 {
-				f.problem(e.line, "there is no end "+quote(e.key)+" for bounds", meantText(e.key, ends))
+			if d.ends.names != nil {
+				f.problem(b.line, "unknown end glaze "+quote(b.name)+" in bounds", meantText(b.name, d.ends.names))
 			}
 			continue
 		}
-		if e.value.kind != list || len(e.value.items) != 2 {
-			f.problem(e.line, "the bounds of "+quote(e.key)+" are not two percentages", right)
-			good = false
-			continue
-		}
-		lo, okLo := f.percent(e.value.items[0], "the least of "+quote(e.key), 100)
-		hi, okHi := f.percent(e.value.items[1], "the most of "+quote(e.key), 100)
-		if okLo && okHi && lo >= hi {
-			f.problem(e.line, "the bounds of "+quote(e.key)+" leave nothing between "+number(lo)+" and "+number(hi)+" %", "the least before the most, and less than it")
-		}
-		good = good && okLo && okHi && lo < hi
-		b.Bounds[at] = blend.Bound{Lo: shift(lo, -2), Hi: shift(hi, -2)}
+		limits[at] = blend.Bound{Lo: quantity.Shift(b.lo, -2), Hi: quantity.Shift(b.hi, -2)}
 	}
 	if !good {
 		return
 	}
-	least, largest := 0.0, 0.0
-	for _, bound := range b.Bounds {
-		least, largest = least+bound.Lo, largest+bound.Hi
+	d.plan.Blend.Bounds = limits
+	least, most := 0.0, 0.0
+	for _, b := range limits {
+		least, most = least+b.Lo, most+b.Hi
 	}
 	const hair = 1e-9
+	percent := func(x float64) string { return number(math.Round(x*1e6)/1e4) + " %" }
 	switch {
 	case least >= 1-hair:
-		f.problem(f.at("bounds"), "the bounds leave nothing to vary: the least shares make "+number(math.Round(least*1e6)/1e4)+" % together", "less than 100 %")
-	case largest <= 1+hair:
-		f.problem(f.at("bounds"), "the bounds leave no mixture: the largest shares make "+number(math.Round(largest*1e6)/1e4)+" % together", "more than 100 %")
+		f.problem(f.at("bounds"), "bounds leave nothing to vary: the minimums add up to "+percent(least), "less than 100 % together")
+	case most <= 1+hair:
+		f.problem(f.at("bounds"), "bounds leave no mixture: the maximums add up to "+percent(most), "more than 100 % together")
 	}
 }
 
-// steps reads how many cells a design of ends has.
-func (f fields) steps(b *blend.Blend) {
-	b.Interior = f.yes("interior")
+// pairs checks the shares of pairs, and the cups that are made again.
+func (f fields) pairs(d *draft) {
+	b := &d.plan.Blend
+	if b.Kind == blend.Pairs {
+		b.PairShares = d.shares.values
+		if !f.has("shares") {
+			b.PairShares = []float64{50}
+		}
+		for _, x := range b.PairShares {
+			if x <= 0 {
+				f.problem(f.at("shares"), "a share of "+number(x)+" % leaves one glaze of the pair out", "above 0 and below 100; alone = true makes each glaze alone")
+				break
+			}
+		}
+	}
+}
+
+// steps checks how many cups a blend of end glazes has.
+func (f fields) steps(d *draft) {
+	b := &d.plan.Blend
 	switch b.Kind {
 	case blend.Line:
-		f.line2(b)
+		f.lineCups(d)
 	case blend.Biaxial:
 		for _, key := range []string{"columns", "rows"} {
 			if !f.has(key) {
 				f.missing(f.line, "the biaxial has no "+key, key+" = 5")
 			}
 		}
-		b.Columns, _ = f.whole("columns", 2, blend.MaxCells/2)
-		b.Rows, _ = f.whole("rows", 2, blend.MaxCells/2)
 	case blend.Triaxial:
-		f.lattice(b, 3)
+		f.lattice(d, 3)
 	case blend.Quadraxial:
-		f.lattice(b, 4)
+		f.lattice(d, 4)
 	case blend.List:
-		f.listed(b)
+		f.listOfCups(d)
 	}
 }
 
-// line2 reads the cells of a line of two ends.
-func (f fields) line2(b *blend.Blend) {
-	least := 2
-	if b.Interior {
-		least = 3
-	}
+// lineCups checks how many cups a line has, its ends among them or not.
+func (f fields) lineCups(d *draft) {
+	b := &d.plan.Blend
+	key, n := "cells", d.cells.n
 	switch {
 	case f.has("cells") && f.has("tiles"):
 		f.problem(f.at("tiles"), "the line has cells and tiles", "keep one of them")
-	case f.has("tiles") && f.has("bounds"):
-		f.problem(f.at("tiles"), "tiles cannot be counted inside bounds", "cells = 9, the steps between the bounds")
-	case f.has("tiles") && b.Interior:
-		n, _ := f.whole("tiles", 1, blend.MaxCells-2)
-		b.Cells = n
+		return
 	case f.has("tiles"):
-		b.Cells, _ = f.whole("tiles", least, blend.MaxCells)
+		key, n = "tiles", d.tiles
 	case !f.has("cells"):
-		f.missing(f.line, "the line has no cells", "how many steps from end to end: cells = 6")
-	default:
-		b.Cells, _ = f.whole("cells", least, blend.MaxCells)
+		f.missing(f.line, "the line has no cells", "how many cups: cells = 6")
+		return
+	case d.cells.parts != nil:
+		f.problem(f.at("cells"), "cells of a line is a list", `how many cups: cells = 6; or kind = "list"`)
+		return
 	}
+	if n == 0 {
+		return // told already
+	}
+	least := 2
+	if b.Interior {
+		least = 1
+	}
+	if n < least {
+		f.problem(f.at(key), f.shown(key)+" is out of range", strconv.Itoa(least)+" to "+strconv.Itoa(blend.MaxCells))
+		return
+	}
+	b.Cells = n
 }
 
-// lattice reads the divisions of a simplex of q ends, or finds them from the
-// number of tiles.
-func (f fields) lattice(b *blend.Blend, q int) {
+// lattice checks the divisions of a simplex of q ends, or finds them from the
+// number of cups.
+func (f fields) lattice(d *draft, q int) {
+	b := &d.plan.Blend
 	switch {
 	case f.has("divisions") && f.has("tiles"):
-		f.problem(f.at("tiles"), "[blend] has divisions and tiles", "keep one of them; the other follows from it")
-		return
+		f.problem(f.at("tiles"), "[blend] has divisions and tiles", "keep one; the other follows")
 	case f.has("tiles") && f.has("bounds"):
 		f.problem(f.at("tiles"), "tiles cannot be counted inside bounds", "divisions = 6, the steps along each side")
-		return
 	case f.has("tiles"):
-		n, ok := f.whole("tiles", 1, blend.MaxCells)
-		if !ok {
-			return
+		if d.tiles > 0 {
+			b.Divisions = f.divisions(d.tiles, q, b.Interior)
 		}
-		b.Divisions = f.divisions(n, q, b.Interior)
-		return
 	case !f.has("divisions"):
 		f.missing(f.line, "the "+string(b.Kind)+" has no divisions", "steps along each side: divisions = 6, or tiles = "+strconv.Itoa(design.LatticeCount(q, 6)))
-		return
-	}
-	b.Divisions, _ = f.whole("divisions", 1, blend.MaxCells)
-	if b.Interior && b.Divisions > 0 && b.Divisions < q {
-		f.problem(f.at("divisions"), "divisions = "+strconv.Itoa(b.Divisions)+" leaves no cup that has every end", "at least "+strconv.Itoa(q)+" with interior = true")
+	case b.Interior && b.Divisions > 0 && b.Divisions < q:
+		f.problem(f.at("divisions"), f.shown("divisions")+" leaves no cup with every end glaze", "at least "+strconv.Itoa(q)+" with interior = true")
 	}
 }
 
 // divisions is the m of the lattice {q,m} that has n points; when there is
-// none, the counts that there are about n are told.
+// none, the counts near n are told.
 func (f fields) divisions(n, q int, interior bool) int {
 	first, count := 1, func(m int) int { return design.LatticeCount(q, m) }
 	if interior { // the inner points of {q,m} are a lattice {q,m−q}
@@ -296,54 +321,75 @@ func (f fields) divisions(n, q int, interior bool) int {
 	if interior {
 		kind += " without its edges"
 	}
-	f.problem(f.at("tiles"), "no "+kind+" has "+several(n, "tile"), listed(counts, "or"))
+	f.problem(f.at("tiles"), "no "+kind+" has "+plural(n, "tile"), listed(counts, "or"))
 	return 0
 }
 
-// listed reads cells that are written out.
-func (f fields) listed(b *blend.Blend) {
-	v := f.get("cells")
-	const right = "a pair of brackets for each cell with a number for each end: cells = [[70, 30], [50, 50]]"
-	if v == nil {
+// listOfCups checks cups that are written out.
+func (f fields) listOfCups(d *draft) {
+	const right = "a pair of brackets for each cup: cells = [[70, 30], [50, 50]]"
+	switch {
+	case !f.has("cells"):
 		f.missing(f.line, "the list has no cells", right)
-		return
+	case d.cells.n > 0:
+		f.problem(f.at("cells"), "cells of a list is a number", right)
 	}
-	if v.kind != list {
-		f.problem(v.line, "cells is "+describe(v), right)
-		return
-	}
-	if len(v.items) == 0 {
-		f.problem(v.line, "the list has no cell", right)
-	}
-	if len(v.items) > blend.MaxCells {
-		f.problem(v.line, "the list has "+several(len(v.items), "cell"), "at most "+strconv.Itoa(blend.MaxCells))
-		return
-	}
-	for i, cell := range v.items {
-		place := "cell " + strconv.Itoa(i+1)
-		if cell.kind != list {
-			f.problem(cell.line, place+" is "+describe(cell), right)
-			continue
+	for i, parts := range d.cells.parts {
+		if n := len(d.ends.names); n > 0 && len(parts) != n {
+			f.problem(d.cells.lines[i], "cup "+strconv.Itoa(i+1)+" has "+plural(len(parts), "part"), "one for each of the "+plural(n, "end glaze"))
 		}
-		if n := len(b.Ends); n > 0 && len(cell.items) != n {
-			f.problem(cell.line, place+" has "+several(len(cell.items), "part"), "one for each of the "+several(n, "end"))
-			continue
+	}
+	d.plan.Blend.Parts = d.cells.parts
+}
+
+// extent holds the design against what can be worked out and painted.
+func (f fields) extent(d *draft) {
+	p := d.plan
+	line := f.countedAt()
+	if p.Blend.Count() > blend.MaxCells {
+		f.problem(line, "the design has more than "+strconv.Itoa(blend.MaxCells)+" cups", "fewer steps")
+		return
+	}
+	cells, err := p.Blend.CellCount()
+	if err != nil {
+		if f.has("bounds") {
+			line = f.at("bounds")
 		}
-		parts := make([]float64, len(cell.items))
-		sum, good := 0.0, true
-		for j, item := range cell.items {
-			x, ok := f.figure(item, "a part of "+place, "plain numbers")
-			if ok && (x < 0 || x > most || x > 0 && x < 1e-6) {
-				f.problem(item.line, "a part of "+place+" is "+shown(item), "0, or from 0.000001 to "+number(most))
-				ok = false
+		f.problem(line, "the design has no cup: "+err.Error(), "more steps or wider bounds")
+		return
+	}
+	const mostTiles = 200_000
+	bodies := len(p.Tiles.Bodies)
+	if tiles := cells * bodies * p.Tiles.Repeats; tiles > mostTiles {
+		f.problem(line, strconv.Itoa(cells)+" cups x "+strconv.Itoa(bodies)+" bodies x "+strconv.Itoa(p.Tiles.Repeats)+" repeats are "+strconv.Itoa(tiles)+" tiles",
+			"at most "+strconv.Itoa(mostTiles))
+	}
+	f.cupsExist(d, cells)
+}
+
+// cupsExist holds the cups that keys name against those that there are.
+func (f fields) cupsExist(d *draft, cells int) {
+	check := func(line int, key string, numbers []int, most int) {
+		for _, n := range numbers {
+			if n > most {
+				f.problem(line, "cup "+strconv.Itoa(n)+" in "+key+" does not exist", "cups are 1 to "+strconv.Itoa(most))
+				return
 			}
-			good = good && ok
-			parts[j] = x
-			sum += x
 		}
-		if good && sum == 0 {
-			f.problem(cell.line, place+" is of nothing", "at least one part above 0")
-		}
-		b.Parts = append(b.Parts, parts)
 	}
+	check(f.at("repeat"), "repeat", d.plan.Blend.Repeat, cells)
+	check(1, "check", d.plan.Log.Check, cells)
+	for _, q := range d.pours {
+		check(q.fields.at("cups"), "cups", q.Cups, cells)
+	}
+}
+
+// countedAt is the line of the key that says how many cups there are.
+func (f fields) countedAt() int {
+	for _, key := range []string{"tiles", "divisions", "cells", "columns", "series"} {
+		if f.has(key) {
+			return f.at(key)
+		}
+	}
+	return f.line
 }

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"errors"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,8 +9,8 @@ import (
 	"pourboard/blend/spell"
 )
 
-// mostProblems is how many problems of a plan are told of: beyond it the file
-// is something else than a plan.
+// mostProblems is how many problems of a plan are told: beyond it the file is
+// something else than a plan.
 const mostProblems = 200
 
 // reader gathers what is wrong and what deserves a question.
@@ -19,8 +18,9 @@ type reader struct {
 	file     string
 	problems Problems
 	warnings []blend.Warning
-	broken   bool         // the text could be read only in part: what is missing may be in the rest
-	told     map[int]bool // lines of which the problem is told already
+	design   string       // by its name in the schema, "" when it cannot be told
+	broken   bool         // part of the text was lost: what is missing may be in it
+	told     map[int]bool // lines whose problem is told already
 }
 
 func (r *reader) problem(line int, what, right string) {
@@ -28,22 +28,12 @@ func (r *reader) problem(line int, what, right string) {
 		return
 	}
 	if n := len(r.problems); n > 0 && r.problems[n-1].Line == line && r.problems[n-1].What == what {
-		return // once is enough, as for a recipe that has no pairs at all
+		return // once is enough, as for a recipe without any pairs
 	}
 	if len(r.problems) == mostProblems {
-		what, right = "there are more problems than the "+strconv.Itoa(mostProblems)+" above", "put those right first"
+		what, right = "more than "+strconv.Itoa(mostProblems)+" problems", "mend those above first"
 	}
 	r.problems = append(r.problems, Problem{r.file, line, what, right})
-}
-
-// wrong is problem for an error that says what would be right.
-func (r *reader) wrong(line int, key string, err error) {
-	var a amiss
-	if errors.As(err, &a) {
-		r.problem(line, key+" = "+a.what, a.right)
-		return
-	}
-	r.problem(line, key+": "+err.Error(), "")
 }
 
 // missing is a problem of something that is not there.
@@ -57,65 +47,129 @@ func (r *reader) caution(line int, place, what, why, fix string) {
 	r.warnings = append(r.warnings, blend.Warning{Place: place + " (line " + strconv.Itoa(line) + ")", What: what, Why: why, Fix: fix})
 }
 
-// fields reads the keys of one group.
+// fields is the keys of one section of a file.
 type fields struct {
 	*reader
-	path string
+	s    *Section
 	line int    // of its heading
-	t    *table // nil when the plan has none
+	t    *table // nil when the file does not have it
 }
 
-// group is the fields under a key of f, with its unknown keys told of.
-func (f fields) group(key string) fields {
-	sub := fields{reader: f.reader, path: key, line: f.line}
-	if v := f.get(key); v != nil {
+// section reads a section, or each of several, into the draft.
+func (f fields) section(s *Section, d *draft) fields {
+	name, _ := f.s.child(s.Path)
+	sub := fields{reader: f.reader, s: s, line: f.line}
+	v := f.get(name)
+	if s.Several {
+		for _, each := range f.each(s, name) {
+			d.begin(each)
+			each.read(d)
+		}
+		return sub
+	}
+	if v != nil {
 		sub.line = v.line
 		if v.kind != group {
-			f.problem(v.line, key+" is "+describe(v), "a heading with keys under it: "+bracketed(key))
+			f.problem(v.line, name+" is "+describe(v), "a section with keys under it: "+s.heading())
 			return sub
 		}
 		sub.t = v.table
-		sub.unknown()
 	}
+	sub.read(d)
 	return sub
 }
 
-// groups is the fields of each [[key]], with unknown keys told of. path is the
-// whole heading.
-func (f fields) groups(key, path string) []fields {
-	v := f.get(key)
+// each is the fields of every [[section]].
+func (f fields) each(s *Section, name string) []fields {
+	v := f.get(name)
 	if v == nil {
 		return nil
 	}
+	right := "a section in double brackets for each: " + s.heading()
 	if v.kind != list {
-		f.problem(v.line, key+" is "+describe(v), "a heading in double brackets for each: "+bracketed(path))
+		f.problem(v.line, name+" is "+describe(v), right)
 		return nil
 	}
 	var all []fields
 	for _, item := range v.items {
 		if item.kind != group {
-			f.problem(item.line, key+" is a list of something else than groups of keys", "a heading in double brackets for each: "+bracketed(path))
+			f.problem(item.line, name+" lists something other than sections", right)
 			continue
 		}
-		sub := fields{reader: f.reader, path: path, line: item.line, t: item.table}
-		sub.unknown()
-		all = append(all, sub)
+		all = append(all, fields{reader: f.reader, s: s, line: item.line, t: item.table})
 	}
 	return all
 }
 
-// unknown tells of keys that there are not. One that was surely meant for a key
-// that the group lacks is read as that.
-func (f fields) unknown() {
-	options := keysOf(f.path)
-	loose := f.looseRecipe()
-	if loose != nil {
-		lines := make([]string, len(loose))
-		for i, e := range loose {
-			lines[i] = "[" + tomlText(e.key) + ", " + e.value.text + "]"
-		}
-		f.problem(loose[0].line, "the recipe is not in brackets", "recipe = ["+strings.Join(lines, ", ")+"]")
+// begin makes the draft of a [[section]] the one at work.
+func (d *draft) begin(f fields) {
+	switch f.s.Path {
+	case "glaze":
+		d.glaze = &glazeDraft{fields: f}
+		d.glazes = append(d.glazes, d.glaze)
+	case "material":
+		d.material = &materialDraft{fields: f}
+		d.materials = append(d.materials, d.material)
+	case "blend.series":
+		d.series = &seriesDraft{fields: f}
+		d.steps = append(d.steps, d.series)
+	case "poured":
+		d.poured = &pouredDraft{fields: f}
+		d.pours = append(d.pours, d.poured)
 	}
+}
+
+// read reads the keys that the schema has for the section into the draft, and
+// takes the defaults of those that are left out.
+func (f fields) read(d *draft) {
+	if f.t != nil {
+		f.unknown()
+	}
+	for i := range f.s.Keys {
+		k := &f.s.Keys[i]
+		v := f.get(k.Name)
+		if v == nil {
+			f.leftOut(k, d)
+			continue
+		}
+		c := cell{reader: f.reader, k: k, v: v}
+		if f.s.Several && k.Name != "name" {
+			c.of = f.ofName()
+		}
+		k.form.codec().read(c, k.at(d))
+	}
+	if f.s.Path == "blend" {
+		f.section(section("blend.series"), d)
+	}
+}
+
+// leftOut takes the default of a key, or asks for a key that is needed.
+func (f fields) leftOut(k *Key, d *draft) {
+	switch {
+	case k.Default != "":
+		silent := &reader{told: map[int]bool{}}
+		root, _ := parse([]byte(k.Name+" = "+k.Default), silent.problem)
+		k.form.codec().read(cell{reader: silent, k: k, v: root.byKey[k.Name].value}, k.at(d))
+	case k.Needed && f.s.Path == "":
+		f.missing(1, "the plan has no "+k.Name, k.line())
+	case k.Needed && f.t != nil:
+		f.missing(f.line, f.s.heading()+" has no "+k.Name, k.line())
+	}
+}
+
+// ofName is ` of "Soda blue"` for a section with a name.
+func (f fields) ofName() string {
+	if v := f.get("name"); v != nil && v.kind == text && strings.TrimSpace(v.text) != "" {
+		return " of " + quote(strings.TrimSpace(v.text))
+	}
+	return ""
+}
+
+// unknown tells of keys that there are not. One that was surely meant for a key
+// that the section lacks is read as that.
+func (f fields) unknown() {
+	options := f.s.names()
+	loose := f.looseRecipe()
 	for _, e := range f.t.entries {
 		if slices.Contains(options, e.key) || slices.Contains(loose, e) {
 			continue
@@ -123,52 +177,56 @@ func (f fields) unknown() {
 		if len(f.problems) > mostProblems {
 			return
 		}
-		what := "there is no key " + quote(e.key) + " in " + bracketed(f.path)
-		options := options
-		shape := func(key string) string { return key }
-		if f.path == "" && e.value.kind == group {
-			what = "there is no heading [" + quoteKey(e.key) + "]"
-			options = slices.DeleteFunc(slices.Clone(options), func(k string) bool { return !known(k) })
-			shape = bracketed
+		what := "unknown key " + quote(e.key) + " in " + f.s.heading()
+		choices, show := options, func(key string) string { return key }
+		if f.s.Path == "" && e.value.kind == group {
+			what = "unknown section [" + quoteKey(e.key) + "]"
+			choices = slices.DeleteFunc(slices.Clone(options), func(k string) bool { return section(k) == nil })
+			show = func(path string) string { return section(path).heading() }
 		}
 		right := slang(e.key)
-		if !slices.Contains(options, right) {
+		if !slices.Contains(choices, right) {
 			right = ""
 		}
-		at := home(e.key, f.path)
+		at := home(e.key, f.s.Path)
 		if right == "" && at == "" {
-			right = spell.Nearest(e.key, options)
+			right = spell.Nearest(e.key, choices)
 		}
 		switch {
 		case right != "":
-			f.problem(e.line, what, "did you mean "+shape(right)+"?")
+			f.problem(e.line, what, "did you mean "+show(right)+"?")
 			if f.t.byKey[right] == nil {
 				f.t.byKey[right] = e
 			}
 		case at != "":
 			f.problem(e.line, what, "it belongs in "+at)
 		default:
-			f.problem(e.line, what, meant(e.key, options))
+			f.problem(e.line, what, "one of "+listed(choices, "or"))
 		}
 	}
 }
 
 // looseRecipe is the lines of a recipe that stand in a [[glaze]] as keys of
-// their own, "Silica = 40".
+// their own, "Silica = 40"; they are told as one problem.
 func (f fields) looseRecipe() []*entry {
-	if f.t == nil || f.path != "glaze" || f.has("recipe") {
+	if f.s.Path != "glaze" || f.has("recipe") {
 		return nil
 	}
 	var lines []*entry
+	var texts []string
 	for _, e := range f.t.entries {
-		if e.value.kind == figure && home(e.key, "") == "" && slang(e.key) == "" && spell.Nearest(e.key, keysOf("glaze")) == "" {
+		if e.value.kind == figure && home(e.key, "") == "" && slang(e.key) == "" && spell.Nearest(e.key, f.s.names()) == "" {
 			lines = append(lines, e)
+			texts = append(texts, "["+tomlText(e.key)+", "+e.value.text+"]")
 		}
+	}
+	if lines != nil {
+		f.problem(lines[0].line, "the recipe is not in brackets", "recipe = ["+strings.Join(texts, ", ")+"]")
 	}
 	return lines
 }
 
-// get is the value of a key, nil when the plan does not have it.
+// get is the value of a key, nil when the file does not have it.
 func (f fields) get(key string) *value {
 	if f.t == nil {
 		return nil
@@ -190,3 +248,6 @@ func (f fields) at(key string) int {
 	}
 	return f.line
 }
+
+// shown is the value of a key as it was written.
+func (f fields) shown(key string) string { return key + " = " + shown(f.get(key)) }

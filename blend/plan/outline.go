@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 )
 
 // Outline is what decides which mark stands for which mixture on which body,
@@ -27,7 +28,7 @@ func Outline(p *blend.Plan) []string {
 			if b.Kind == blend.Triaxial {
 				line("series "+tomlText(s.Material), "to "+number(s.To)+" %")
 			} else {
-				line("series "+tomlText(s.Material), figures(s.Percents)...)
+				line("series "+tomlText(s.Material), percentTexts(s.Percents)...)
 			}
 		}
 	} else {
@@ -50,7 +51,7 @@ func Outline(p *blend.Plan) []string {
 		line("interior", "true")
 	}
 	for i, bound := range b.Bounds {
-		line("bounds of "+tomlText(p.Glazes[b.Ends[i]].Name), number(shift(bound.Lo, 2))+" to "+number(shift(bound.Hi, 2))+" %")
+		line("bounds of "+tomlText(p.Glazes[b.Ends[i]].Name), number(quantity.Shift(bound.Lo, 2))+" to "+number(quantity.Shift(bound.Hi, 2))+" %")
 	}
 	if len(b.Parts) > 0 {
 		var cells []string
@@ -79,7 +80,7 @@ func Outline(p *blend.Plan) []string {
 	return lines
 }
 
-func figures(xs []float64) []string {
+func percentTexts(xs []float64) []string {
 	all := make([]string, len(xs))
 	for i, x := range xs {
 		all[i] = number(x) + " %"

@@ -5,10 +5,11 @@ import (
 	"sort"
 	"strconv"
 	"strings"
-	"unicode"
+
+	"pourboard/blend/quantity"
 )
 
-// Problem is one thing that is wrong in a plan.
+// Problem is one fault of a plan.
 type Problem struct {
 	File  string
 	Line  int    // from 1
@@ -42,56 +43,62 @@ func (ps Problems) inOrder() {
 	sort.SliceStable(ps, func(i, j int) bool { return ps[i].Line < ps[j].Line })
 }
 
-// amiss is a problem that does not know its line yet.
-type amiss struct{ what, right string }
+func quote(s string) string                 { return quantity.Quote(s) }
+func number(x float64) string               { return quantity.Plain(x) }
+func fold(name string) string               { return quantity.Fold(name) }
+func listed(w []string, last string) string { return quantity.Listed(w, last) }
 
-// Error is the problem as one line.
-func (a amiss) Error() string {
-	if a.right == "" {
-		return a.what
+// quoteAll is the words in quotes, as values are written in the file.
+func quoteAll(words []string) []string {
+	all := make([]string, len(words))
+	for i, w := range words {
+		all[i] = quote(w)
 	}
-	return a.what + " (" + a.right + ")"
+	return all
 }
 
-// quote shows text of the maker's in a message: in quotes, on one line, and
-// no longer than a line bears.
-func quote(s string) string {
-	blank := func(r rune) rune {
-		if unicode.Is(unicode.Zs, r) { // one that does not break, say
-			return ' '
-		}
-		return r
-	}
-	return strconv.Quote(shortened(strings.Map(blank, s)))
-}
-
-// shortened is a text no longer than a line of messages bears.
-func shortened(s string) string {
-	const most = 60
-	if r := []rune(s); len(r) > most {
-		return string(r[:most-1]) + "…"
-	}
-	return s
-}
-
-// number writes x as a person would, without an exponent.
-func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
-
-// listed joins names as a sentence does: "A, B or C".
-func listed(names []string, last string) string {
-	switch len(names) {
-	case 0:
-		return ""
-	case 1:
-		return names[0]
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " " + last + " " + names[len(names)-1]
-}
-
-// several writes a count with its noun: "1 end", "3 ends".
-func several(n int, noun string) string {
+// plural writes a count with its noun: "1 end", "3 ends".
+func plural(n int, noun string) string {
 	if n == 1 {
 		return "1 " + noun
 	}
 	return strconv.Itoa(n) + " " + noun + "s"
+}
+
+// describe says what sort of value stands there.
+func describe(v *value) string {
+	switch v.kind {
+	case text:
+		return "the text " + quote(v.text)
+	case figure:
+		return "the number " + shown(v)
+	case truth:
+		return v.text
+	case date:
+		return "a date or a time"
+	case list:
+		return "a list"
+	default:
+		return "a group of keys"
+	}
+}
+
+// shown is a value as it was written.
+func shown(v *value) string {
+	if v.kind == text {
+		return quote(v.text)
+	}
+	const longest = 40
+	if len(v.text) > longest {
+		return v.text[:longest] + "…"
+	}
+	return v.text
+}
+
+// quoteKey is a key as it has to be written: plain where that will do.
+func quoteKey(key string) string {
+	if key != "" && strings.Trim(key, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_") == "" {
+		return key
+	}
+	return quote(key)
 }

@@ -94,7 +94,7 @@ func TestRead_triaxial(t *testing.T) {
 				Additions: []blend.Part{{Material: "Cobalt carbonate", Amount: 1}, {Material: "Bentonite", Amount: 1.5}}, WaterPer: 95},
 		},
 		Blend:     blend.Blend{Kind: blend.Triaxial, Ends: []int{0, 1, 2}, Basis: blend.Dry, Divisions: 6},
-		Tiles:     blend.Tiles{Bodies: []string{"Porcelain", "Buff", "Red"}, WidthMM: 50, HeightMM: 100, ThicknessMM: 6, Coats: 3, Repeats: 1, DipMM: 80, HoldS: 3, Bands: blend.Corner},
+		Tiles:     blend.Tiles{Bodies: []string{"Porcelain", "Buff", "Red"}, Size: "50 x 100 mm", WidthMM: 50, HeightMM: 100, ThicknessMM: 6, Coats: 3, Repeats: 1, DipMM: 80, HoldS: 3, Bands: blend.Corner},
 		Board:     blend.Board{Paper: "A4", PaperW: 210, PaperH: 297, Scale: blend.Life, GapMM: 4, Shuffle: true, Seed: 7},
 		Labels:    &blend.Labels{Columns: 3, Rows: 8, WidthMM: 70, HeightMM: 37, TopMM: 0.5, SheetW: 210, SheetH: 297, Sheet: "A4"},
 		Log:       blend.Log{Numbers: []string{"Gloss", "Run length mm"}},
@@ -163,7 +163,7 @@ func TestRead_defaults(t *testing.T) {
 	if want := []string{"scale 0.1 g", "pour 5 mL", "syringe 1 mL", "extra 10 %", "worst 5 %"}; !slices.Equal(p.Kit.Defaults, want) {
 		t.Errorf("defaults %q, want %q", p.Kit.Defaults, want)
 	}
-	if want := (blend.Tiles{Bodies: []string{"Test body"}, WidthMM: 50, HeightMM: 100, Coats: 1, Repeats: 1, Bands: blend.Straight}); !reflect.DeepEqual(p.Tiles, want) {
+	if want := (blend.Tiles{Bodies: []string{"Test body"}, Size: "50 x 100 mm", WidthMM: 50, HeightMM: 100, Coats: 1, Repeats: 1, Bands: blend.Straight}); !reflect.DeepEqual(p.Tiles, want) {
 		t.Errorf("tiles %+v, want %+v", p.Tiles, want)
 	}
 	if p.Board.Paper != "A4" || p.Board.Scale != blend.Life || p.Labels != nil {
@@ -228,16 +228,16 @@ func TestRead_cautions(t *testing.T) {
 		{"none for a series", seriesPlan, nil, ""},
 		{"look-alikes", endsPlan, edit{2: `mark = "SO"`}, "mark SO (line 2): S looks like 5 and O looks like 0; a fired mark is easily misread (for instance TP)"},
 		{"last letters of the alphabet", endsPlan, edit{2: `mark = "Z"`}, "for instance A"},
-		{"recipe of 98", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 28]]`}, `recipe of "Chalk white" (line 16): sums to 98, not to 100`},
+		{"recipe of 98", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 28]]`}, `recipe of "Chalk white" (line 16): adds up to 98; scaled to 100`},
 		{"recipe of 99.5", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 29.5]]`}, ""},
-		{"much colourant", seriesPlan, edit{13: "percent = [0, 5, 18]"}, "goes up to 18 % of the dry base"},
+		{"much colourant", seriesPlan, edit{13: "percent = [0, 5, 18]"}, "goes up to 18 % of the dry glaze"},
 		{"as much as is ordinary", seriesPlan, edit{13: "percent = [0, 12, 15]"}, ""},
-		{"near material", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whitting", 30], ["Kaolin", 30]]`}, `material Whitting (line 16): is not known`},
+		{"near material", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whitting", 30], ["Kaolin", 30]]`}, `material Whitting (line 16): is unknown`},
 		{"unused material", endsPlan, edit{30: "[[material]]\nname = \"Quarry dust\"\ndensity = 2.7"}, "material Quarry dust (line 30): is in no recipe"},
-		{"no mark", endsPlan, edit{2: ""}, "mark (line 1): the plan has none; its tiles bear numbers alone"},
-		{"glaze in no cup", endsPlan, edit{30: "[[glaze]]\nname = \"Ash\"\nrecipe = [[\"Silica\", 100]]\nspecific-gravity = 1.5"}, "glaze Ash (line 30): is poured into no cup"},
+		{"no mark", endsPlan, edit{2: ""}, "mark (line 1): missing; tiles bear numbers alone"},
+		{"glaze in no cup", endsPlan, edit{30: "[[glaze]]\nname = \"Ash\"\nrecipe = [[\"Silica\", 100]]\nspecific-gravity = 1.5"}, "glaze Ash (line 30): is not used"},
 		{"seed without random", endsPlan, edit{30: "seed = 4"}, "seed (line 30): is not used"},
-		{"a material twice", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whiting", 30], ["Silica", 30]]`}, `has "Silica" twice`},
+		{"a material twice", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whiting", 30], ["Silica", 30]]`}, `lists "Silica" twice`},
 	} {
 		_, warnings, err := Read("plan.toml", []byte(c.edit.of(c.plan)))
 		if err != nil {
@@ -327,8 +327,8 @@ func FuzzRead(f *testing.F) {
 	}
 	f.Add([]byte(endsPlan))
 	f.Add([]byte(seriesPlan))
-	for _, kind := range blend.Kinds() {
-		text, err := Template(kind, false)
+	for _, d := range Designs() {
+		text, err := Template(d.Name)
 		if err != nil {
 			f.Fatal(err)
 		}

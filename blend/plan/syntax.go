@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+
+	"pourboard/blend/quantity"
 )
 
 // lineAt is where a line, from 1, begins and ends.
@@ -41,7 +43,7 @@ func spoken(src []byte, fault *syntax) (what, right string) {
 	}
 	switch {
 	case strings.ContainsAny(body, "“”„"):
-		return "there are curly quotes", `straight ones: "…"`
+		return "curly quotes", `straight ones: "…"`
 	case has("array is incomplete", "after array value"):
 		return "a list" + since + " is not closed or lacks a comma", "a comma between the entries and as many ] as ["
 	case has("expected ',' or '}'", "inline table"):
@@ -49,22 +51,22 @@ func spoken(src []byte, fault *syntax) (what, right string) {
 	case has("have new lines", "unterminated", "not terminated"):
 		return "a text" + since + " is not closed", `a quote before it and one after it, on one line: "…"`
 	case has("escape", `after \`):
-		return `a \ stands in a text`, `\\ for the sign itself, or single quotes around the text`
+		return `a \ is in a text`, `\\ for the character itself, or single quotes around the text`
 	case has("after key"):
-		return "a line is neither a key with its value nor a heading", "a remark has a # before it: # " + shortened(body)
+		return "a line is neither a key with its value nor a heading", "a comment begins with #: # " + quantity.Shorten(body)
 	case has("to close"):
 		return "a heading is not closed", "[heading], or [[heading]] where there can be several"
 	case has("invalid character at start of key", "expected key"):
-		return "a line begins with what is not a key", `as in key = "value", or [heading], or # remark`
+		return "a line begins with what is not a key", `as in key = "value", or [heading], or # comment`
 	case has("expected value", "start of value", "expected keyword", "must be quoted"):
 		return "a value is missing or lacks its quotes", `as in key = "text" or key = 3`
 	case has("expected newline"):
 		return "something is left over after the value", `one key = value on a line, texts and quantities in quotes: "100 g"`
 	case has("control character", "carriage return"):
-		return "there is a control sign in the text", "save the file as plain text"
+		return "a control character is in the text", "save the file as plain text"
 	case has("leading zero", "digit", "number", "radix", "exponent", "too large", "float"):
 		return "a number is not written as one", "digits with one decimal point: 12.5"
 	default:
-		return "this cannot be read: " + fault.what, `as in key = "value", or [heading], or # remark`
+		return "this cannot be read: " + fault.what, `as in key = "value", or [heading], or # comment`
 	}
 }

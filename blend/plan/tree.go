@@ -156,9 +156,9 @@ func (p *parser) heading(e *unstable.Node) (end int) {
 	}
 	path := strings.Join(keys, ".")
 	many := e.Kind == unstable.ArrayTable
-	if meant := meantPath(path); meant != "" {
-		p.problem(line, "there is no heading "+inBrackets(path, many), "did you mean "+bracketed(meant)+"?")
-		path, keys, many = meant, strings.Split(meant, "."), repeated(meant)
+	if meant := meantPath(path); meant != nil {
+		p.problem(line, "unknown section "+inBrackets(path, many), "did you mean "+meant.heading()+"?")
+		path, keys, many = meant.Path, strings.Split(meant.Path, "."), meant.Several
 	}
 	t := p.root
 	for i, key := range keys[:len(keys)-1] {
@@ -168,11 +168,11 @@ func (p *parser) heading(e *unstable.Node) (end int) {
 		}
 	}
 	last := keys[len(keys)-1]
-	if many != repeated(path) && known(path) {
+	if s := section(path); s != nil && many != s.Several {
 		if many {
-			p.problem(line, inBrackets(path, many)+" has double brackets", "there is one of it: "+bracketed(path))
+			p.problem(line, inBrackets(path, many)+" has double brackets", "there is one of it: "+s.heading())
 		} else {
-			p.problem(line, inBrackets(path, many)+" has single brackets", "there can be several, so it takes double ones: "+bracketed(path))
+			p.problem(line, inBrackets(path, many)+" has single brackets", "there can be several, so it takes double ones: "+s.heading())
 		}
 		many = !many
 	}

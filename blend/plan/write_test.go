@@ -10,6 +10,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 )
 
 // survives holds that a plan comes back equal from what Write makes of it.
@@ -49,7 +50,7 @@ func TestWrite_anyPlan(t *testing.T) {
 func anyPlan(r *rand.Rand) *blend.Plan {
 	amount := func(lo, hi float64) float64 { // with the digits that arithmetic leaves
 		x := lo * math.Pow(hi/lo, r.Float64())
-		return shift(math.Round(x*1e3), -3) + lo
+		return quantity.Shift(math.Round(x*1e3), -3) + lo
 	}
 	names := map[string]bool{}
 	name := func() string {
@@ -84,12 +85,16 @@ func anyPlan(r *rand.Rand) *blend.Plan {
 			Pour:     measure.Step{Size: amount(0.001, 10), Unit: []measure.Unit{measure.Gram, measure.Millilitre}[r.IntN(2)]},
 			Syringe:  measure.Step{Size: amount(0.001, 10), Unit: measure.Millilitre},
 			Fill:     maybe(amount(0.1, 9)), Dead: maybe(amount(0.1, 90)), Loss: maybe(amount(0.1, 9)),
-			Extra: shift(float64(r.IntN(1000)), -3), Worst: shift(float64(1+r.IntN(400)), -3),
+			FillG: 1, Extra: quantity.Shift(float64(r.IntN(1000)), -3), Worst: quantity.Shift(float64(1+r.IntN(400)), -3),
 		},
 		Tiles: blend.Tiles{WidthMM: amount(5, 90), HeightMM: amount(20, 200), ThicknessMM: maybe(amount(0.5, 20)), Coats: 1 + r.IntN(12), Repeats: 1 + r.IntN(20),
 			HoldS: maybe(amount(0.1, 30)), Bands: []blend.Bands{blend.Straight, blend.Corner}[r.IntN(2)]},
 		Board:     blend.Board{Paper: "A3", PaperW: 297, PaperH: 420, Scale: []blend.Scale{blend.Life, blend.Fit}[r.IntN(2)], GapMM: maybe(amount(0.1, 20))},
 		Chemistry: blend.Chemistry{ColourantsInUnity: r.IntN(2) == 0},
+	}
+	p.Tiles.Size = quantity.Plain(p.Tiles.WidthMM) + " x " + quantity.Plain(p.Tiles.HeightMM) + " mm"
+	if p.Kit.Pour.Unit == measure.Gram && p.Kit.Fill > 0 {
+		p.Kit.Fill, p.Kit.FillG = 0, p.Kit.Fill
 	}
 	p.Tiles.DipMM = maybe(p.Tiles.HeightMM)
 	for range 1 + r.IntN(5) {
@@ -119,7 +124,7 @@ func anyPlan(r *rand.Rand) *blend.Plan {
 		}
 		switch r.IntN(3) {
 		case 0:
-			g.SG = 1.01 + shift(float64(r.IntN(80)), -2)
+			g.SG = 1.01 + quantity.Shift(float64(r.IntN(80)), -2)
 		case 1:
 			g.WaterPer = amount(20, 300)
 		}
@@ -134,19 +139,19 @@ func anyPlan(r *rand.Rand) *blend.Plan {
 
 // anyDesign makes up a design of four glazes.
 func anyDesign(r *rand.Rand, name func() string) blend.Blend {
-	kinds := blend.Kinds()
-	b := blend.Blend{Kind: kinds[r.IntN(len(kinds))], Basis: blend.Dry}
-	if k := SeriesKinds(); r.IntN(2) == 0 {
+	all := blend.Kinds()
+	b := blend.Blend{Kind: all[r.IntN(len(all))], Basis: blend.Dry}
+	if k := []blend.Kind{blend.Line, blend.Biaxial, blend.Triaxial}; r.IntN(2) == 0 {
 		b.Kind = k[r.IntN(len(k))]
 		b.Base = r.IntN(4)
 		b.Method = []blend.Method{blend.ByDose, blend.ByStock, blend.ByPour}[r.IntN(3)]
 		for range map[blend.Kind]int{blend.Line: 1, blend.Biaxial: 2, blend.Triaxial: 3}[b.Kind] {
 			s := blend.Series{Material: name()}
 			if b.Kind == blend.Triaxial {
-				s.To = shift(float64(1+r.IntN(5000)), -3)
+				s.To = quantity.Shift(float64(1+r.IntN(5000)), -3)
 			} else {
 				for i := range 2 + r.IntN(6) {
-					s.Percents = append(s.Percents, shift(float64(1000*i+r.IntN(1000)), -3))
+					s.Percents = append(s.Percents, quantity.Shift(float64(1000*i+r.IntN(1000)), -3))
 				}
 				r.Shuffle(len(s.Percents), func(i, j int) { s.Percents[i], s.Percents[j] = s.Percents[j], s.Percents[i] })
 			}
@@ -171,7 +176,7 @@ func anyDesign(r *rand.Rand, name func() string) blend.Blend {
 		for range 1 + r.IntN(6) {
 			parts := make([]float64, len(b.Ends))
 			for i := range parts {
-				parts[i] = shift(float64(r.IntN(1000)), -1)
+				parts[i] = quantity.Shift(float64(r.IntN(1000)), -1)
 			}
 			parts[0]++
 			b.Parts = append(b.Parts, parts)
@@ -182,7 +187,7 @@ func anyDesign(r *rand.Rand, name func() string) blend.Blend {
 		if r.IntN(2) == 0 {
 			b.Bounds = make([]blend.Bound, len(b.Ends))
 			for i := range b.Bounds {
-				b.Bounds[i] = blend.Bound{Lo: shift(float64(r.IntN(200)), -3), Hi: 1}
+				b.Bounds[i] = blend.Bound{Lo: quantity.Shift(float64(r.IntN(200)), -3), Hi: 1}
 			}
 		}
 	}

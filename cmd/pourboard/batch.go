@@ -12,7 +12,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
-	"pourboard/blend/plan"
+	"pourboard/blend/quantity"
 	"pourboard/render/pdf"
 	"pourboard/render/sheets"
 	"pourboard/render/text"
@@ -153,40 +153,46 @@ func bucketSize(dry, volume string) (blend.Cup, error) {
 		return blend.Cup{}, usagef(`how much? give --dry "5 kg" or --volume "10 L", one of them`)
 	}
 	if dry != "" {
-		var m plan.Mass
-		if err := m.UnmarshalText([]byte(dry)); err != nil {
-			return blend.Cup{}, usagef("--dry: %s", err)
-		}
-		return blend.Cup{Size: m.G, Of: blend.Dry}, nil
+		g, err := amountFlag("--dry", dry, quantity.Mass)
+		return blend.Cup{Size: g, Of: blend.Dry}, err
 	}
-	var v plan.Volume
-	if err := v.UnmarshalText([]byte(volume)); err != nil {
-		return blend.Cup{}, usagef("--volume: %s", err)
+	ml, err := amountFlag("--volume", volume, quantity.Volume)
+	return blend.Cup{Size: ml, Of: blend.Volume}, err
+}
+
+// amountFlag reads an amount above 0 that a flag gives.
+func amountFlag(flag, text string, read func(string) (float64, error)) (float64, error) {
+	x, err := read(text)
+	if err == nil && x == 0 {
+		err = fmt.Errorf("%q is too small (more than 0)", text)
 	}
-	return blend.Cup{Size: v.ML, Of: blend.Volume}, nil
+	if err != nil {
+		return 0, usagef("%s: %s", flag, err)
+	}
+	return x, nil
 }
 
 // bucketKit is the plan's instruments with the bucket's own scale.
 func bucketKit(kit measure.Kit, scale, capacity string) (measure.Kit, error) {
 	if scale != "" {
-		var m plan.Mass
-		if err := m.UnmarshalText([]byte(scale)); err != nil {
-			return kit, usagef("--scale: %s", err)
+		g, err := amountFlag("--scale", scale, quantity.Mass)
+		if err != nil {
+			return kit, err
 		}
-		if kit.Fine.Size == 0 && m.G > kit.Scale.Size {
+		if kit.Fine.Size == 0 && g > kit.Scale.Size {
 			kit.Fine = kit.Scale // the bench scale is there for what is small
 		}
-		kit.Scale.Size, kit.Capacity = m.G, 0
+		kit.Scale.Size, kit.Capacity = g, 0
 	}
 	if capacity != "" {
-		var m plan.Mass
-		if err := m.UnmarshalText([]byte(capacity)); err != nil {
-			return kit, usagef("--capacity: %s", err)
+		g, err := amountFlag("--capacity", capacity, quantity.Mass)
+		if err != nil {
+			return kit, err
 		}
-		if m.G < kit.Scale.Size {
+		if g < kit.Scale.Size {
 			return kit, usagef("--capacity is less than one step of the scale")
 		}
-		kit.Capacity = m.G
+		kit.Capacity = g
 	}
 	return kit, nil
 }

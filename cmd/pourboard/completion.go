@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+
+	"pourboard/blend/plan"
 )
 
 func completionCommand() command {
@@ -55,8 +57,8 @@ func flagsOf(c command) []string {
 
 func startNames() []string {
 	var names []string
-	for _, s := range starts() {
-		names = append(names, s.name)
+	for _, s := range plan.Designs() {
+		names = append(names, s.Name)
 	}
 	return names
 }

@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"pourboard/blend"
-	"pourboard/blend/plan"
+	"pourboard/blend/quantity"
 )
 
 // stretch fits the cups of a plan to the batches of --have.
@@ -16,14 +16,13 @@ func (o overrides) stretch(p *blend.Plan) ([]blend.Warning, error) {
 			return nil, usagef(`--have %q is not a batch; "Ash=1450 mL" is`, text)
 		}
 		h := blend.Have{Glaze: strings.TrimSpace(text[:at])}
-		var volume plan.Volume
-		var mass plan.Mass
 		amount := strings.TrimSpace(text[at+1:])
+		size, in, err := quantity.Graduation(amount)
 		switch {
-		case volume.UnmarshalText([]byte(amount)) == nil && volume.ML > 0:
-			h.ML = volume.ML
-		case mass.UnmarshalText([]byte(amount)) == nil && mass.G > 0:
-			h.G = mass.G
+		case err == nil && size > 0 && in == "mL":
+			h.ML = size
+		case err == nil && size > 0:
+			h.G = size
 		default:
 			return nil, usagef(`--have %q: %q is no amount of slip; "1450 mL" or "2 kg" is`, text, amount)
 		}

@@ -33,7 +33,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"github.com/tealeg/xlsx":       "pourboard/render/xlsx",
 		"github.com/pelletier/go-toml": "pourboard/blend/plan",
 		"gonum.org":                    "pourboard/blend/mixmodel",
-		"golang.org/x/text":            "pourboard/blend/plan",
+		"golang.org/x/text":            "pourboard/blend/quantity",
 		"github.com/go-fonts":          "pourboard/render/p",
 		"golang.org/x/image":           "pourboard/render/page",
 	}

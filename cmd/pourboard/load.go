@@ -12,6 +12,7 @@ import (
 	"pourboard/blend/measure"
 	"pourboard/blend/paper"
 	"pourboard/blend/plan"
+	"pourboard/blend/quantity"
 	"pourboard/layout"
 )
 
@@ -49,13 +50,12 @@ const measuredHelp = `  --cup SIZE, --pour STEP, --have NAME=AMOUNT, --paper PAP
 // apply changes the plan.
 func (o overrides) apply(p *blend.Plan) error {
 	if o.cup != "" {
-		var mass plan.Mass
-		var volume plan.Volume
+		size, in, err := quantity.Graduation(o.cup)
 		switch {
-		case volume.UnmarshalText([]byte(o.cup)) == nil && volume.ML > 0:
-			p.Cup.Size, p.Cup.Of = volume.ML, blend.Volume
-		case mass.UnmarshalText([]byte(o.cup)) == nil && mass.G > 0:
-			p.Cup.Size = mass.G
+		case err == nil && size > 0 && in == "mL":
+			p.Cup.Size, p.Cup.Of = size, blend.Volume
+		case err == nil && size > 0:
+			p.Cup.Size = size
 			if p.Cup.Of == blend.Volume {
 				p.Cup.Of = blend.Dry
 			}
@@ -64,11 +64,14 @@ func (o overrides) apply(p *blend.Plan) error {
 		}
 	}
 	if o.pour != "" {
-		var g plan.Graduation
-		if err := g.UnmarshalText([]byte(o.pour)); err != nil {
+		size, in, err := quantity.Graduation(o.pour)
+		if err == nil && size == 0 {
+			err = fmt.Errorf("%q is too small", o.pour)
+		}
+		if err != nil {
 			return usagef("--pour: %s", err)
 		}
-		p.Kit.Pour = g.Step
+		p.Kit.Pour = measure.Step{Size: size, Unit: measure.Unit(in)}
 		p.Kit.Defaults = slices.DeleteFunc(slices.Clone(p.Kit.Defaults), func(line string) bool { return strings.HasPrefix(line, "pour ") })
 	}
 	if o.paper != "" {
@@ -153,12 +156,12 @@ func (o overrides) tried(p *blend.Plan, cup blend.Cup, pour measure.Step) string
 
 // millimetres reads a length that may be given without its unit.
 func millimetres(text string) (float64, error) {
-	var l plan.Length
-	if l.UnmarshalText([]byte(text)) == nil {
-		return l.MM, nil
+	if mm, err := quantity.Length(text); err == nil {
+		return mm, nil
 	}
-	if err := l.UnmarshalText([]byte(text + " mm")); err != nil {
-		return 0, usagef("--measured %q is no length; 97.4 is, in mm", text)
+	mm, err := quantity.Length(text + " mm")
+	if err != nil {
+		return 0, usagef("--measured %q is not a length (97.4, in mm)", text)
 	}
-	return l.MM, nil
+	return mm, nil
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"pourboard/blend"
 	"pourboard/blend/plan"
 )
 
@@ -29,33 +28,10 @@ Example:
 	}
 }
 
-// start is a plan to start from.
-type start struct {
-	name   string
-	line   string
-	kind   blend.Kind
-	series bool
-}
-
-// starts are all of them: blends of end glazes, and series dosed into one base.
-func starts() []start {
-	return []start{
-		{"line", "two glazes blended in steps", blend.Line, false},
-		{"biaxial", "four glazes at the corners of a rectangle", blend.Biaxial, false},
-		{"triaxial", "three glazes on a triangle", blend.Triaxial, false},
-		{"quadraxial", "four glazes on triangles in layers", blend.Quadraxial, false},
-		{"list", "blends that you write out one by one", blend.List, false},
-		{"centroid", "each glaze alone, each pair, each three in equal shares", blend.Centroid, false},
-		{"line-series", "one base with a colourant in steps", blend.Line, true},
-		{"biaxial-series", "one base with two colourants, across and down", blend.Biaxial, true},
-		{"triaxial-series", "one base with three colourants on a triangle", blend.Triaxial, true},
-	}
-}
-
 func kindsHelp() string {
 	var b strings.Builder
-	for _, s := range starts() {
-		fmt.Fprintf(&b, "  %-17s %s\n", s.name, s.line)
+	for _, d := range plan.Designs() {
+		fmt.Fprintf(&b, "  %-17s %s\n", d.Name, d.Line)
 	}
 	return b.String()
 }
@@ -68,17 +44,17 @@ func runNew(u *ui, args []string) error {
 		return err
 	}
 	var names []string
-	for _, s := range starts() {
-		if s.name == args[0] {
-			return u.writeStart(s, *output)
+	for _, d := range plan.Designs() {
+		if d.Name == args[0] {
+			return u.writeStart(d.Name, *output)
 		}
-		names = append(names, s.name)
+		names = append(names, d.Name)
 	}
-	return usagef("there is no kind %q%s", args[0], meantOr(args[0], names, "the kinds are"))
+	return usagef("unknown kind %q%s", args[0], meantOr(args[0], names, "the kinds are"))
 }
 
-func (u *ui) writeStart(s start, name string) error {
-	text, err := plan.Template(s.kind, s.series)
+func (u *ui) writeStart(design, name string) error {
+	text, err := plan.Template(design)
 	if err != nil {
 		return err
 	}
@@ -87,7 +63,7 @@ func (u *ui) writeStart(s start, name string) error {
 		return nil
 	}
 	if name == "" {
-		name = s.name + ".toml"
+		name = design + ".toml"
 	}
 	if err := createFile(name, text, byOutput); err != nil {
 		return err

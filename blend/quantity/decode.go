@@ -1,4 +1,4 @@
-package plan
+package quantity
 
 import (
 	"bytes"
@@ -8,10 +8,11 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// plainText is the text of a file in UTF-8 without a byte order mark; editors
-// of Windows save in UTF-16 too. foreign says what the file is when it is no
-// text at all.
-func plainText(file []byte) (text []byte, foreign string) {
+// Text is the text of a file in UTF-8 without a byte order mark, accents
+// composed; editors of Windows save in UTF-16 too. foreign says what the file is
+// when it is not text: "a workbook (.xlsx)". Bytes that are not UTF-8 stay as
+// they are.
+func Text(file []byte) (text []byte, foreign string) {
 	if foreign = foreignKind(file); foreign != "" {
 		return nil, foreign
 	}
@@ -23,7 +24,7 @@ func plainText(file []byte) (text []byte, foreign string) {
 		}
 		text = []byte(string(utf16.Decode(units)))
 	}
-	// An accent that stands as a sign of its own, as some systems write it, would
+	// An accent that is a character of its own, as some systems write it, would
 	// make two names of one.
 	return norm.NFC.Bytes(bytes.TrimPrefix(text, []byte("\uFEFF"))), ""
 }

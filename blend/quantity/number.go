@@ -1,0 +1,132 @@
+package quantity
+
+import (
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"sync"
+	"unicode"
+)
+
+// pattern compiles an expression when it is first needed.
+func pattern(expression string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
+}
+
+// Plain writes x as a person would: all its digits, no exponent.
+func Plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+// Split parts a number from the unit that follows it; digits is "" when the
+// text does not begin with a number.
+func Split(text string) (digits, unit string) {
+	text = strings.TrimSpace(text)
+	end := strings.IndexFunc(text, func(r rune) bool {
+		return !(r >= '0' && r <= '9') && !strings.ContainsRune("+-−.,'’", r) && !unicode.IsSpace(r)
+	})
+	if end < 0 {
+		end = len(text)
+	}
+	digits = strings.TrimSpace(text[:end])
+	if !strings.ContainsAny(digits, "0123456789") {
+		return "", text
+	}
+	return digits, strings.TrimSpace(text[end:])
+}
+
+// inGroups is a number with marks between its thousands, and perhaps a decimal
+// sign after them that is another mark.
+var inGroups = pattern(`^([+-]?\d{1,3})((?:[ '’]\d{3})+|(?:\.\d{3})+|(?:,\d{3})+)(?:([.,'’])(\d*))?$`)
+
+// ungrouped is a number without the marks between its thousands; ok is false
+// when it has none, or when they could be a decimal sign.
+func ungrouped(digits string) (plain string, ok bool) {
+	parts := inGroups().FindStringSubmatch(digits)
+	if parts == nil || parts[3] == parts[2][:1] {
+		return "", false
+	}
+	mark := parts[2][:1]
+	if strings.Contains(".,", mark) && strings.Count(parts[2], mark) == 1 && parts[3] == "" {
+		return "", false // 1.000 and 1,000
+	}
+	plain = parts[1] + strings.NewReplacer(" ", "", "'", "", "’", "", ".", "", ",", "").Replace(parts[2])
+	if parts[4] != "" {
+		plain += "." + parts[4]
+	}
+	return plain, true
+}
+
+// Number reads digits with a decimal point or comma. A comma that could as well
+// part thousands is an Error, and so are marks between thousands; unit is
+// repeated in what the Error says to write.
+func Number(digits, unit string) (float64, error) {
+	with := func(n string) string { return Quote(strings.TrimSpace(n + " " + unit)) }
+	plain := strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) {
+			return ' '
+		}
+		return r
+	}, strings.ReplaceAll(digits, "−", "-"))
+	whole, after, comma := strings.Cut(plain, ",")
+	raised, below, apostrophe := strings.Cut(strings.ReplaceAll(plain, "’", "'"), "'")
+	if right, ok := ungrouped(plain); ok {
+		return 0, &Error{with(digits) + " has its digits in groups", "write " + with(right)}
+	}
+	switch {
+	case apostrophe && strings.Trim(raised+below, "0123456789") == "":
+		return 0, &Error{with(digits) + " has an apostrophe for its decimal point", "write " + with(raised+"."+below)}
+	case comma && (strings.ContainsAny(after, ",.") || strings.Contains(whole, ".")):
+		return 0, &Error{with(digits) + " has more than one point or comma", "one decimal point, as in " + with("1234.5")}
+	case comma && len(after) == 3 && strings.Trim(whole, "+-0") != "":
+		return 0, &Error{with(digits) + " can be read in two ways", "write " + with(whole+"."+after) + " or " + with(whole+after)}
+	case comma:
+		plain = whole + "." + after
+	}
+	x, err := strconv.ParseFloat(plain, 64)
+	if strings.Trim(plain, "0123456789.+-") != "" || err != nil && !math.IsInf(x, 0) {
+		return 0, &Error{with(digits) + " is not a number", "digits with one decimal point, as in " + with("12.5")}
+	}
+	return x, nil
+}
+
+// Shift moves the decimal point of x by power places to the right. It works on
+// the digits, so that 0.29 kg is 290 g and 7 % is 0.07, not their neighbours.
+func Shift(x float64, power int) float64 {
+	if power == 0 || x == 0 || math.IsInf(x, 0) || math.IsNaN(x) {
+		return x
+	}
+	mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(x, 'e', -1, 64), "e")
+	e, err := strconv.Atoi(exponent)
+	if err != nil {
+		return x * math.Pow10(power)
+	}
+	y, err := strconv.ParseFloat(mantissa+"e"+strconv.Itoa(e+power), 64)
+	if err != nil {
+		return math.Inf(1)
+	}
+	return y
+}
+
+// AsPercent is a number below 1 as a percentage: "0.1" is "10".
+func AsPercent(digits string) (percent string, ok bool) {
+	x, err := strconv.ParseFloat(digits, 64)
+	if err != nil || x <= 0 || x >= 1 {
+		return "", false
+	}
+	return Plain(Shift(x, 2)), true
+}
+
+// AsThousand is a quantity in small units with three figures after its point,
+// "1.000 g", as its writer may have meant it, "1000 g"; "" for any other.
+func AsThousand(text string) string {
+	digits, unit := Split(text)
+	whole, after, _ := strings.Cut(digits, ".")
+	if len(after) != 3 || strings.Trim(whole, "0") == "" {
+		return ""
+	}
+	switch unit {
+	case "g", "mL", "ml", "mm":
+		return whole + after + " " + unit
+	}
+	return ""
+}
