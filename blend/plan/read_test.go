@@ -84,7 +84,7 @@ func TestRead_triaxial(t *testing.T) {
 			Scale:   measure.Step{Size: 0.1, Unit: measure.Gram},
 			Pour:    measure.Step{Size: 5, Unit: measure.Millilitre},
 			Syringe: measure.Step{Size: 1, Unit: measure.Millilitre},
-			Extra:   0.1, Worst: 0.05,
+			FillG:   1, Extra: 0.1, Worst: 0.05,
 		},
 		Glazes: []blend.Glaze{
 			{Name: "Magnesia matte", Recipe: []blend.Part{{Material: "Potash feldspar", Amount: 44}, {Material: "Silica", Amount: 22}, {Material: "Talc", Amount: 16}, {Material: "Whiting", Amount: 10}, {Material: "Kaolin", Amount: 8}},
