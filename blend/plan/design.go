@@ -350,7 +350,9 @@ func (f fields) extent(d *draft) {
 		f.problem(line, "the design has more than "+strconv.Itoa(blend.MaxCells)+" cups", "fewer steps")
 		return
 	}
-	cells, err := p.Blend.CellCount()
+	once := p.Blend
+	once.Repeat = nil
+	cells, err := once.CellCount()
 	if err != nil {
 		if f.has("bounds") {
 			line = f.at("bounds")
@@ -358,16 +360,18 @@ func (f fields) extent(d *draft) {
 		f.problem(line, "the design has no cup: "+err.Error(), "more steps or wider bounds")
 		return
 	}
+	f.cupsExist(d, cells)
+	cells += len(p.Blend.Repeat)
 	const mostTiles = 200_000
 	bodies := len(p.Tiles.Bodies)
 	if tiles := cells * bodies * p.Tiles.Repeats; tiles > mostTiles {
 		f.problem(line, strconv.Itoa(cells)+" cups x "+strconv.Itoa(bodies)+" bodies x "+strconv.Itoa(p.Tiles.Repeats)+" repeats are "+strconv.Itoa(tiles)+" tiles",
 			"at most "+strconv.Itoa(mostTiles))
 	}
-	f.cupsExist(d, cells)
 }
 
-// cupsExist holds the cups that keys name against those that there are.
+// cupsExist holds the cups that keys name against those that there are; cells
+// counts those that are made once.
 func (f fields) cupsExist(d *draft, cells int) {
 	check := func(line int, key string, numbers []int, most int) {
 		for _, n := range numbers {
@@ -378,7 +382,8 @@ func (f fields) cupsExist(d *draft, cells int) {
 		}
 	}
 	check(f.at("repeat"), "repeat", d.plan.Blend.Repeat, cells)
-	check(1, "check", d.plan.Log.Check, cells)
+	cells += len(d.plan.Blend.Repeat)
+	check(d.logAt, "check", d.plan.Log.Check, cells)
 	for _, q := range d.pours {
 		check(q.fields.at("cups"), "cups", q.Cups, cells)
 	}

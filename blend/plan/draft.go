@@ -31,6 +31,7 @@ type draft struct {
 	seed                int
 	labels              blend.Labels
 	pours               []*pouredDraft
+	logAt               int // line of check
 
 	// The entry of a [[section]] that is at work.
 	glaze    *glazeDraft

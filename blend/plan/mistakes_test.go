@@ -196,17 +196,17 @@ func TestRead_otherPrograms(t *testing.T) {
 		t.Errorf("letters beyond ASCII in UTF-16: %v", err)
 	}
 	for words, file := range map[string]string{
-		".docx":         "PK\x03\x04\x14\x00\x06\x00[Content_Types].xmlword/document.xml",
-		".xlsx":         "PK\x03\x04\x14\x00\x06\x00[Content_Types].xmlxl/workbook.xml",
-		".odt":          "PK\x03\x04\x14\x00\x00\x08mimetypeapplication/vnd.oasis.opendocument.text",
-		".ods":          "PK\x03\x04\x14\x00\x00\x08mimetypeapplication/vnd.oasis.opendocument.spreadsheet",
-		".rtf":          `{\rtf1\ansi title = "Three"}`,
-		"a PDF":         "%PDF-1.7\n",
-		".doc":          "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1\x00",
-		"ZIP":           "PK\x03\x04nothing known",
-		"web page":      "<!DOCTYPE html><html>",
-		"not UTF-8":     "title = \"\xC9mail\"", // Windows-1252
-		"Save as":       "title = \"\xC9mail\"",
+		".docx":           "PK\x03\x04\x14\x00\x06\x00[Content_Types].xmlword/document.xml",
+		".xlsx":           "PK\x03\x04\x14\x00\x06\x00[Content_Types].xmlxl/workbook.xml",
+		".odt":            "PK\x03\x04\x14\x00\x00\x08mimetypeapplication/vnd.oasis.opendocument.text",
+		".ods":            "PK\x03\x04\x14\x00\x00\x08mimetypeapplication/vnd.oasis.opendocument.spreadsheet",
+		".rtf":            `{\rtf1\ansi title = "Three"}`,
+		"a PDF":           "%PDF-1.7\n",
+		".doc":            "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1\x00",
+		"ZIP":             "PK\x03\x04nothing known",
+		"web page":        "<!DOCTYPE html><html>",
+		"not UTF-8":       "title = \"\xC9mail\"", // Windows-1252
+		"Save as":         "title = \"\xC9mail\"",
 		"save it as text": "PK\x03\x04word/",
 	} {
 		_, _, err := Read("plan.toml", []byte(file))

@@ -120,7 +120,7 @@ func rounded(mm float64) float64 { return quantity.Shift(float64(int64(mm*100+0.
 
 // log checks [log].
 func (f fields) log(d *draft) {
-	d.plan.Log.Numbers = d.numbers.names
+	d.plan.Log.Numbers, d.logAt = d.numbers.names, f.at("check")
 	for i, name := range d.numbers.names {
 		if taken(name) {
 			f.problem(d.numbers.lines[i], "the log has a column "+quote(name)+" already", "another name")

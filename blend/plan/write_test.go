@@ -163,7 +163,7 @@ func anyDesign(r *rand.Rand, name func() string) blend.Blend {
 		return b
 	}
 	b.Basis = []blend.Basis{blend.Dry, blend.Volume, blend.Weight}[r.IntN(3)]
-	least, largest := endsOf(b.Kind)
+	least, largest := b.Kind.Ends()
 	b.Ends = r.Perm(4)[:least+r.IntN(largest-least+1)]
 	switch b.Kind {
 	case blend.Line:
