@@ -93,8 +93,11 @@ func (b *pourBook) writeBatch(e int) {
 		fmt.Sprintf("IF(%[1]s>0,%[1]s*(1+Extra/100)+Dead,0)", need), ml)
 	asked := fmt.Sprintf("(%s*%s)", least, of("Holds", e))
 	unit := b.batchRow("Dry glaze rounded up in steps of", "g", xlsx.Worked, xlsx.General, convenientUnit(asked), measure.ConvenientStep(ml*end.RecipePerML))
-	dry := b.batchRow("Dry glaze by its recipe", "g", xlsx.Measured, xlsx.General,
-		"ROUND(ROUNDUP(ROUND("+upToConvenient(asked, unit)+"/Scale_step,9),0)*Scale_step,9)", batch.RecipeG)
+	mix := "ROUND(ROUNDUP(ROUND(" + upToConvenient(asked, unit) + "/Scale_step,9),0)*Scale_step,9)"
+	if t.Plan.Cup.BatchG > 0 {
+		mix = xlsx.Literal(batch.RecipeG) // the plan says how much is mixed
+	}
+	dry := b.batchRow("Dry glaze by its recipe", "g", xlsx.Measured, xlsx.General, mix, batch.RecipeG)
 	all := fmt.Sprintf("(%s*(1+%s))", dry, of("Over", e))
 	water := b.batchRow("Water", "g", xlsx.Measured, measuredFormat(kit.Scale),
 		amountOf(stepsOf(of("Water", e)+"*"+all, "Scale_step"), "Scale_step"), batch.WaterG)
