@@ -21,12 +21,10 @@ func Amounts(p *blend.Plan) []string {
 	if err != nil {
 		size = p.Cup.Size
 	}
-	switch {
-	case p.Cup.BatchG > 0:
-		amount("[cup] batch", p.Cup.BatchG, "g")
-	case p.Cup.Of == blend.Volume:
+	switch p.Cup.Of {
+	case blend.Volume:
 		amount("[cup] volume", size, "mL")
-	case p.Cup.Of == blend.Weight:
+	case blend.Weight:
 		amount("[cup] weight", size, "g")
 	default:
 		amount("[cup] dry", size, "g")

@@ -2,412 +2,434 @@ package pourbook
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
 	"pourboard/render/xlsx"
 )
 
-// slipRows is where things stand on the sheet of slips, by row from 1. A
-// column there is an end, or the material of a series that goes into the cups
-// by itself: what a cup is made of.
-type slipRows struct {
-	sg, solids, dry, water int
-	percents               int // first of k, where slips have additions of a series in them
-	over, holds            int // additions with 1 g of recipe; recipe in 1 mL
-	unit, cup, need, fit   int
-	densities              int // first of k, where slips have additions of a series in them
-	weighed                int // first of k, there too: with 1 g of recipe, as weighed
-
-	recipes, additions []string // materials
-	oxideList          []oxide.Oxide
-	fluxes             []oxide.Oxide // those of R2O + RO
+// A value is a formula and what it comes to, or the value alone.
+type value struct {
+	formula string
+	value   float64
 }
 
-func (b *pourBook) slipRowsOf() slipRows {
-	var r slipRows
-	next := firstRow
-	take := func(n int) int { next += n; return next - n }
-	r.sg, r.solids, r.dry, r.water = take(1), take(1), take(1), take(1)
-	if b.k > 0 {
-		if b.doses == 0 {
-			r.percents, r.densities = take(b.k), take(b.k)
+// glazeRow writes a row of the sheet Working with a value for each end glaze, and
+// for each colourant that is dosed: what a cup is made of. Cells are named
+// NAME_1 and so on where cells is set; the row is named as row says.
+func (b *pourBook) glazeRow(label, cells, row string, end, dose func(int) value) {
+	s := b.working.Sheet
+	at := s.Row()
+	s.Text(xlsx.Label, label)
+	for i := range b.q + b.doses {
+		v := value{}
+		switch {
+		case i < b.q:
+			v = end(i)
+			if cells != "" {
+				b.Define(name(cells, i), s.At(1+i, at))
+			}
+		case dose == nil:
+			s.Skip(1)
+			continue
+		default:
+			v = dose(i - b.q)
+		}
+		if v.formula == "" {
+			s.Number(xlsx.Given, xlsx.General, v.value)
+		} else {
+			s.Formula(xlsx.Worked, xlsx.General, b.resolve(v.formula, &b.working), v.value)
 		}
 	}
-	r.over, r.holds = take(1), take(1)
-	r.unit, r.cup, r.need, r.fit = take(1), take(1), take(1), take(1)
+	if row != "" {
+		b.Define(row, s.Range(1, at, b.q+b.doses, at))
+	}
+}
+
+func nothing(int) value { return value{} }
+
+// writeGlazes writes what follows from the gravity of each glaze, and what its
+// dry matter is made of as it is weighed.
+func (b *pourBook) writeGlazes() {
+	t, s := b.t, b.working.Sheet
+	s.SkipRows(1)
+	s.Row()
+	s.Text(xlsx.Head, "Glaze")
+	for e := range b.q {
+		s.Text(xlsx.Head, b.endHead(e))
+	}
+	for i := range b.doses {
+		s.Text(xlsx.Head, t.Plan.Blend.Series[i].Material)
+	}
+	poured := b.k > 0 && b.doses == 0 // end glazes made from the base
+	sg, solids := "", ""
+	if poured {
+		sg, solids = "SG", "Solids"
+	}
+	b.glazeRow("SG", sg, "SG_all", func(e int) value { return value{b.sg(e, poured), t.Ends[e].SG} }, nil)
+	b.glazeRow("Solids, g/mL", solids, "", func(e int) value { return value{b.solids(e, poured), t.Ends[e].Solids} }, nil)
+	b.glazeRow("Additions, g with 1 g of recipe", "Over", "", func(e int) value { return value{"", t.Ends[e].Over} }, nil)
+	b.glazeRow("Dry glaze by its recipe, g per mL", "Holds", "Holds_all", func(e int) value {
+		return value{fmt.Sprintf("(%[1]s-1)*%[2]s/(%[2]s-1)/(1+%[3]s)", name("SG", e), name("Solids", e), name("Over", e)), t.Ends[e].RecipePerML}
+	}, nil)
+	b.glazeRow("Water, g per g dry", "Water", "", func(e int) value {
+		return value{fmt.Sprintf("(%[2]s-%[1]s)/(%[2]s*(%[1]s-1))", name("SG", e), name("Solids", e)), t.Ends[e].WaterPerG}
+	}, nil)
+	b.glazeRow("mL for a unit of share", "Unit", "Unit_all", func(e int) value {
+		ml, _ := t.PerShare(e)
+		return value{b.unit(e), ml}
+	}, nil)
+	b.glazeRow("Cup size for a unit of share", "Size", "Size_all", func(e int) value {
+		_, size := t.PerShare(e)
+		return value{b.size(e), size}
+	}, nil)
+	if b.slots > 1 {
+		b.glazeRow("All cups take, mL per unit of cup size", "Takes", "", func(e int) value {
+			sum := 0.0
+			for _, c := range t.Cells {
+				sum += c.Pours[e].ML
+			}
+			return value{b.takes(e), sum / t.Plan.Cup.Size}
+		}, nil)
+	}
+	b.glazeRow("Share in a unit poured", "Factor", "Factor_all", func(e int) value {
+		formula := "1/" + name("Unit", e)
+		if b.scale {
+			formula += "/" + name("SG", e)
+		}
+		return value{formula, b.factor(e)}
+	}, nil)
+	for i, series := range t.Plan.Blend.Series {
+		if poured {
+			b.writeBrought(i, series.Material)
+		}
+		b.value(name("Density", i), "g/mL, "+series.Material, xlsx.Literal(t.SeriesDensity(i)), t.SeriesDensity(i))
+	}
+	b.writeMade()
+}
+
+// sg is the formula for the gravity of an end glaze: an input, or what colourants
+// stirred into the base make of it, whose water per gram of recipe stays.
+func (b *pourBook) sg(e int, poured bool) string {
+	if !poured {
+		return name("SG", e)
+	}
+	water := fmt.Sprintf("(Solids_base-SG_base)/(Solids_base*(SG_base-1))*%s/(1+%s)", xlsx.Literal(1+b.t.Base().Over), name("Over", e))
+	return fmt.Sprintf("(1+%[1]s)/(1/%[2]s+%[1]s)", water, name("Solids", e))
+}
+
+// solids is the formula for the density of an end glaze's solids.
+func (b *pourBook) solids(e int, poured bool) string {
+	if !poured {
+		return name("Solids", e)
+	}
+	volume := xlsx.Literal(1+b.t.Base().Over) + "/Solids_base"
+	for i, p := range b.t.Ends[e].Percents {
+		volume += "+" + xlsx.Literal(p/100) + "/" + name("Density", i)
+	}
+	return "(1+" + name("Over", e) + ")/(" + volume + ")"
+}
+
+// unit is the formula for the mL of a unit of share: blend.Test.PerShare.
+func (b *pourBook) unit(e int) string {
+	switch {
+	case b.k > 0:
+	case b.t.Plan.Blend.Basis == blend.Volume:
+		return "1"
+	case b.t.Plan.Blend.Basis == blend.Weight:
+		return "1/" + name("SG", e)
+	}
+	return "1/" + name("Holds", e)
+}
+
+// size is the formula for what a unit of share brings of what the cup's size
+// counts. In a series a unit is a gram of the base's recipe.
+func (b *pourBook) size(e int) string {
+	unit, sg, holds := name("Unit", e), name("SG", e), name("Holds", e)
 	if b.k > 0 && b.doses == 0 {
-		r.weighed = take(b.k)
+		sg, holds = "SG_base", fmt.Sprintf("((SG_base-1)*Solids_base/(Solids_base-1)/%s)", xlsx.Literal(1+b.t.Base().Over))
+		unit = "1/" + holds
 	}
-	r.recipes, r.additions = b.materials()
-	r.oxideList = b.oxides()
-	options := oxide.Options{ColourantsInUnity: b.t.Plan.Chemistry.ColourantsInUnity}
-	for _, o := range r.oxideList {
-		if inUnity(o, options) {
-			r.fluxes = append(r.fluxes, o)
+	switch b.t.Plan.Cup.Of {
+	case blend.Volume:
+		return unit
+	case blend.Weight:
+		return unit + "*" + sg
+	}
+	return unit + "*" + holds
+}
+
+// takes is the formula for the mL that all cups take of an end glaze in a unit of
+// cup size.
+func (b *pourBook) takes(e int) string {
+	if !b.pairs() {
+		return fmt.Sprintf("%s*SUMPRODUCT({share%d[]},{units[]})", name("Unit", e), e+1)
+	}
+	var sum []string
+	for s := range b.slots {
+		sum = append(sum, fmt.Sprintf("SUMPRODUCT(({end%[1]d[]}=%[2]d)*{share%[1]d[]}*{units[]})", s+1, e+1))
+	}
+	return name("Unit", e) + "*(" + strings.Join(sum, "+") + ")"
+}
+
+// writeBrought writes what the end glazes hold of a colourant as they are
+// weighed, and how far off that can be.
+func (b *pourBook) writeBrought(i int, material string) {
+	t := b.t
+	b.glazeRow(material+" as weighed, g with 1 g of recipe", "", name("Brings", i), func(e int) value {
+		v := value{"", t.SeriesMade(e, i)}
+		if p := t.Ends[e].Percents[i]; p != 0 {
+			v.formula = b.partOf(e, p/100, t.SeriesPart(e, i))
 		}
-	}
-	return r
+		return v
+	}, nil)
+	b.glazeRow(material+", its ± there, relative", "", name("Batch_off", i), func(e int) value {
+		if t.Ends[e].Percents[i] == 0 || b.poured[e] == 0 {
+			return value{"", 0}
+		}
+		row := b.weighed[e].first + t.SeriesPart(e, i)
+		weigh := fmt.Sprintf("Batches!$C$%d", row)
+		cell := fmt.Sprintf("IF(Batches!$%s$%d=1,Fine_step,Scale_step)", xlsx.Letters(apartColumn), row)
+		g, step := b.weighed[e].loads[t.SeriesPart(e, i)], t.Plan.Kit.Scale
+		if g.apart {
+			step = t.Plan.Kit.Fine
+		}
+		off := 0.0
+		if g.g > 0 {
+			off = step.Tared() / g.g * t.SeriesMade(e, i)
+		}
+		return value{fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,0)*INDEX(%[3]s,%[4]d)", weigh, tared(cell), name("Brings", i), e+1), off}
+	}, nil)
 }
 
 // materials are those of the recipes and those of the additions, each once, in
-// the order of the ends and then of the series.
+// the order of the end glazes and then of the series.
 func (b *pourBook) materials() (recipes, additions []string) {
-	seen := [2]map[string]bool{{}, {}}
-	add := func(list []string, kind int, name string) []string {
-		if seen[kind][name] {
-			return list
+	add := func(list []string, parts []blend.Part) []string {
+		for _, p := range parts {
+			if !slices.Contains(list, p.Material) {
+				list = append(list, p.Material)
+			}
 		}
-		seen[kind][name] = true
-		return append(list, name)
+		return list
 	}
 	for _, e := range b.t.Ends {
-		for _, p := range e.Recipe {
-			recipes = add(recipes, 0, p.Material)
-		}
-		for _, p := range e.Additions {
-			additions = add(additions, 1, p.Material)
-		}
+		recipes, additions = add(recipes, e.Recipe), add(additions, e.Additions)
 	}
 	for s := range b.doses {
-		additions = add(additions, 1, b.t.Plan.Blend.Series[s].Material)
+		additions = add(additions, []blend.Part{{Material: b.t.Plan.Blend.Series[s].Material}})
 	}
 	return recipes, additions
 }
 
-// slipSpan is a row of the sheet of slips, its first n columns.
-func (b *pourBook) slipSpan(row, n int) string { return across("Slips!", 1, n, fmt.Sprint(row)) }
-
-// slipCell is a cell of the sheet of slips.
-func slipCell(column, row int) string {
-	return fmt.Sprintf("Slips!$%s$%d", xlsx.Letters(1+column), row)
-}
-
-// slipValue is a cell of the sheet of slips: a formula and its value, or the
-// value alone.
-type slipValue struct {
-	formula string
-	value   float64
-	name    string      // defined for the cell
-	format  xlsx.Format // "" for that of the row
-}
-
-// slipLabel is the width of the labels of slips, in digits.
-const slipLabel = 50
-
-// writeSlips writes the sheet of what is poured: what follows from gravity and
-// solids, and what the dry matter is made of.
-func (b *pourBook) writeSlips() {
-	t, s, r := b.t, b.slips, b.rows
-	s.Title("Slips")
-	g := grid{sheet: s, columns: []column{{head: "", width: slipLabel}}}
-	for e := range b.q {
-		g.add(column{head: b.endHead(e), width: 16})
-	}
-	for i := range b.doses {
-		g.add(column{head: t.Plan.Blend.Series[i].Material + "\n(dry)", width: 16})
-	}
-	g.writeRemark("What the cups are filled with. Specific gravity and solids are set on the sheet Inputs.")
-	g.writeHeads()
-	s.Page.HeadRows = [2]int{headRow, headRow}
-	s.Freeze(1, headRow)
-
-	none := func(int) *slipValue { return nil }
-	b.slipRow("Specific gravity", xlsx.AtLeast(2), func(e int) *slipValue { return b.slipSG(e) }, none)
-	b.slipRow("Solids, g/mL", xlsx.AtLeast(2), func(e int) *slipValue { return b.slipSolids(e) }, func(i int) *slipValue {
-		return &slipValue{value: t.SeriesDensity(i), name: fmt.Sprintf("Density_%d", i+1)}
-	})
-	b.slipRow("Dry matter, g per mL of slip", xlsx.Decimals(4), func(e int) *slipValue {
-		f := fmt.Sprintf("(%[1]s-1)*%[2]s/(%[2]s-1)", of("SG", e), of("Solids", e))
-		return &slipValue{formula: f, value: t.Ends[e].DryPerML, name: of("Dry", e)}
-	}, none)
-	b.slipRow("Water, g per g dry", xlsx.Decimals(4), func(e int) *slipValue {
-		f := fmt.Sprintf("(%[2]s-%[1]s)/(%[2]s*(%[1]s-1))", of("SG", e), of("Solids", e))
-		return &slipValue{formula: f, value: t.Ends[e].WaterPerG, name: of("Water", e)}
-	}, none)
-	if b.k > 0 {
-		b.writeSeries(none)
-	}
-	b.slipRow("Additions, g with 1 g of recipe", xlsx.Decimals(4), func(e int) *slipValue {
-		v := &slipValue{value: t.Ends[e].Over, name: of("Over", e)}
-		if b.k > 0 && b.doses == 0 {
-			c := xlsx.Letters(1 + e)
-			v.formula = fmt.Sprintf("%s+SUM(%s%d:%s%d)/100", xlsx.Literal(t.Base().Over), c, b.rows.percents, c, b.rows.percents+b.k-1)
-		}
-		return v
-	}, none)
-	b.slipRow("Dry glaze by its recipe, g per mL", xlsx.Decimals(4), func(e int) *slipValue {
-		return &slipValue{formula: of("Dry", e) + "/(1+" + of("Over", e) + ")", value: t.Ends[e].RecipePerML, name: of("Holds", e)}
-	}, none)
-	b.slipRow("mL for a unit of share", xlsx.Decimals(4), func(e int) *slipValue {
-		ml, _ := t.PerShare(e)
-		return &slipValue{formula: b.unitFormula(e), value: ml, name: of("Unit", e)}
-	}, none)
-	b.slipRow("Cup size for a unit of share", xlsx.Decimals(4), func(e int) *slipValue {
-		_, cup := t.PerShare(e)
-		return &slipValue{formula: b.cupFormula(e), value: cup}
-	}, none)
-	b.slipRow("All cups take, mL per unit of cup size", xlsx.Decimals(4), func(e int) *slipValue {
-		sum := 0.0
-		for _, c := range t.Cells {
-			sum += c.Pours[e].ML
-		}
-		cups := len(t.Cells)
-		f := fmt.Sprintf("%s*SUMPRODUCT(%s,%s)", of("Unit", e), rowsOf("Pours!", b.at.share+e, cups), rowsOf("Working!", b.at.inverse, cups))
-		return &slipValue{formula: f, value: sum / t.Plan.Cup.Size}
-	}, none)
-	b.fitRow()
-
-	if b.k > 0 && b.doses == 0 {
-		b.writeWeighed(none)
-	}
-
+// writeMade writes what comes with a gram of recipe of each glaze as it is
+// weighed, and what that fires to.
+func (b *pourBook) writeMade() {
+	recipes, additions := b.materials()
+	s := b.working.Sheet
 	s.SkipRows(1)
-	b.slipHead("Made of, g of each material with 1 g of recipe as it is weighed")
-	made := s.LastRow() + 1
-	for k, m := range r.recipes {
-		b.madeRow(m, nameOf("Recipe", k), m, false)
+	first := s.LastRow() + 1
+	made := func(material string, addition bool) func(i int) value {
+		return func(e int) value { return b.fraction(e, material, addition) }
 	}
-	for k, m := range r.additions {
-		b.madeRow("+ "+m, nameOf("Addition", k), m, true)
+	for k, m := range recipes {
+		b.glazeRow(m+", g", "", name("Recipe", k), made(m, false), nothing)
 	}
-	b.dryRow("Dry matter", "Dry_part", 4, func(i int) (string, float64) {
-		if i >= b.q {
-			return "", 1
-		}
-		c := xlsx.Letters(1 + i)
-		return fmt.Sprintf("SUM(%[1]s%[2]d:%[1]s%[3]d)", c, made, made+len(r.recipes)+len(r.additions)-1), b.dryPart(i)
-	})
-	b.writeFired(made)
-}
-
-// writeSeries writes what a series adds to the slips.
-func (b *pourBook) writeSeries(none func(int) *slipValue) {
-	t := b.t
-	if b.doses == 0 {
-		for i, series := range t.Plan.Blend.Series {
-			b.slipRow(series.Material+", % of the recipe", xlsx.General, func(e int) *slipValue {
-				p := t.Ends[e].Percents[i]
-				return &slipValue{value: p, format: xlsx.PercentFormat(p, blend.PercentText(p))}
-			}, none)
-		}
-		for i, series := range t.Plan.Blend.Series {
-			b.slipRow("Grains of "+series.Material+", g/mL", xlsx.AtLeast(2), func(e int) *slipValue {
-				if e > 0 {
-					return nil
-				}
-				return &slipValue{value: t.SeriesDensity(i), name: fmt.Sprintf("Density_%d", i+1)}
-			}, none)
-		}
-	}
-}
-
-// writeWeighed writes how much of the materials of a series the end glazes hold
-// as they are weighed.
-func (b *pourBook) writeWeighed(none func(int) *slipValue) {
-	t := b.t
-	for i, series := range t.Plan.Blend.Series {
-		b.slipRow(series.Material+" as weighed, g with 1 g of recipe", xlsx.Decimals(4), func(e int) *slipValue {
-			v := &slipValue{value: t.SeriesMade(e, i)}
-			if p := t.Ends[e].Percents[i]; p != 0 {
-				v.formula = b.partOf(e, p/100, t.SeriesPart(e, i))
+	for k, m := range additions {
+		b.glazeRow("+ "+m+", g", "", name("Addition", k), made(m, true), func(i int) value {
+			if b.t.Plan.Blend.Series[i].Material == m {
+				return value{"", 1}
 			}
-			return v
-		}, none)
+			return value{}
+		})
 	}
+	last := s.LastRow()
+	if last < first {
+		return
+	}
+	column := func(i int) string { return fmt.Sprintf("%[1]s$%[2]d:%[1]s$%[3]d", xlsx.Letters(1+i), first, last) }
+	b.glazeRow("Dry matter, g", "", "Dry_part", func(e int) value { return value{"SUM(" + column(e) + ")", b.dryPart(e)} }, func(int) value { return value{"", 1} })
+	b.writeFired(slices.Concat(recipes, additions), len(recipes), column)
 }
 
-// dryPart is the dry matter with 1 g of recipe of a column of the sheet of
-// slips, as it is weighed.
-func (b *pourBook) dryPart(i int) float64 {
-	if i >= b.q {
-		return 1
-	}
+// dryPart is the dry matter with a gram of recipe of an end glaze as weighed.
+func (b *pourBook) dryPart(e int) float64 {
 	sum := 1.0
-	_, over := b.t.Made(i)
+	recipe, over := b.t.Made(e)
+	if recipe == nil {
+		return 0
+	}
 	for _, p := range over {
 		sum += p.Amount
 	}
 	return sum
 }
 
-// slipRow writes a row with a value for each end and for each dose.
-func (b *pourBook) slipRow(label string, format xlsx.Format, end, dose func(int) *slipValue) {
-	s := b.slips
-	row := s.TallRow(xlsx.LineHeight(label, slipLabel))
-	s.Text(xlsx.Label, label)
-	for i := range b.q + b.doses {
-		var v *slipValue
-		if i < b.q {
-			v = end(i)
-		} else {
-			v = dose(i - b.q)
-		}
-		if v == nil {
-			s.Skip(1)
-			continue
-		}
-		if v.name != "" {
-			b.Define(v.name, s.At(s.Column(), row))
-		}
-		format := format
-		if v.format != "" {
-			format = v.format
-		}
-		if v.formula == "" {
-			s.Number(xlsx.Given, format, v.value)
-		} else {
-			s.Formula(xlsx.Worked, format, v.formula, v.value)
-		}
-	}
-}
-
-// madeRow writes how much of a material the dry matter of each column holds.
-func (b *pourBook) madeRow(label, name, material string, addition bool) {
-	b.dryRow(label, name, 4, func(i int) (string, float64) { return b.fraction(i, material, addition) })
-}
-
-// dryRow writes a row, under a name, of what a gram of the dry matter of each
-// column brings, with so many digits after the point: a formula and its value,
-// or the value alone. Nought is a dash.
-func (b *pourBook) dryRow(label, name string, digits int, of func(i int) (formula string, value float64)) {
-	s := b.slips
-	row := s.TallRow(xlsx.LineHeight(label, slipLabel))
-	b.Define(name, s.Range(1, row, b.q+b.doses, row))
-	s.Text(xlsx.Label, label)
-	format := xlsx.WithNought(xlsx.Decimals(digits), "–")
-	for i := range b.q + b.doses {
-		if formula, x := of(i); formula != "" {
-			s.Formula(xlsx.Worked, format, formula, x)
-		} else {
-			s.Number(xlsx.Given, format, x)
-		}
-	}
-}
-
-func (b *pourBook) slipHead(text string) {
-	b.slips.TallRow(20)
-	b.slips.Text(xlsx.Section, text)
-	for range b.q + b.doses {
-		b.slips.Text(xlsx.Section, "")
-	}
-}
-
-// slipSG is the gravity of an end: an input, or what additions stirred into
-// the base make of it, whose water per gram of base stays.
-func (b *pourBook) slipSG(e int) *slipValue {
-	v := &slipValue{value: b.t.Ends[e].SG}
-	switch {
-	case b.k == 0:
-		v.formula = of("SG", e)
-		return v
-	case b.doses > 0:
-		v.formula = "SG_base"
-	default:
-		water := fmt.Sprintf("(Solids_base-SG_base)/(Solids_base*(SG_base-1))*%s/(1+%s)", xlsx.Literal(1+b.t.Base().Over), of("Over", e))
-		v.formula = fmt.Sprintf("(1+%[1]s)/(1/%[2]s+%[1]s)", water, of("Solids", e))
-	}
-	v.name = of("SG", e)
-	return v
-}
-
-// slipSolids is the density of an end's solids; those of additions stirred in
-// add their volume.
-func (b *pourBook) slipSolids(e int) *slipValue {
-	v := &slipValue{value: b.t.Ends[e].Solids}
-	switch {
-	case b.k == 0:
-		v.formula = of("Solids", e)
-		return v
-	case b.doses > 0:
-		v.formula = "Solids_base"
-	default:
-		volume := xlsx.Literal(1+b.t.Base().Over) + "/Solids_base"
-		for i := range b.k {
-			volume += fmt.Sprintf("+%s%d/100/Density_%d", xlsx.Letters(1+e), b.rows.percents+i, i+1)
-		}
-		v.formula = "(1+" + of("Over", e) + ")/(" + volume + ")"
-	}
-	v.name = of("Solids", e)
-	return v
-}
-
-// unitFormula is the mL of a unit of share: blend.Test.PerShare.
-func (b *pourBook) unitFormula(e int) string {
-	switch {
-	case b.k > 0:
-		return "1/" + of("Holds", e)
-	case b.t.Plan.Blend.Basis == blend.Volume:
-		return "1"
-	case b.t.Plan.Blend.Basis == blend.Weight:
-		return "1/" + of("SG", e)
-	}
-	return "1/" + of("Holds", e)
-}
-
-// cupFormula is what a unit of share brings of what the cup's size counts.
-func (b *pourBook) cupFormula(e int) string {
-	if b.k > 0 { // a unit is a gram of the base's recipe
-		dry := fmt.Sprintf("((SG_base-1)*Solids_base/(Solids_base-1)/%s)", xlsx.Literal(1+b.t.Base().Over))
-		switch b.t.Plan.Cup.Of {
-		case blend.Volume:
-			return "1/" + dry
-		case blend.Weight:
-			return "SG_base/" + dry
-		}
-		return "1"
-	}
-	unit := b.slipCellOf(e, b.rows.unit)
-	switch b.t.Plan.Cup.Of {
-	case blend.Volume:
-		return unit
-	case blend.Weight:
-		return unit + "*" + of("SG", e)
-	}
-	return unit + "*" + of("Holds", e)
-}
-
-func (b *pourBook) slipCellOf(e, row int) string { return xlsx.Letters(1+e) + fmt.Sprint(row) }
-
-// fitRow writes the cup size that a batch allows which was really mixed, by
-// exact pours: what stays in the jug and is lost at each pour is taken off first.
-func (b *pourBook) fitRow() {
-	s := b.slips
-	s.Row()
-	s.Text(xlsx.Label, "Cup size by what was really mixed, before rounding")
-	for e := range b.q {
-		if b.poured[e] == 0 {
-			s.Skip(1)
-			continue
-		}
-		s.TextFormula(xlsx.Worked, fmt.Sprintf(`IF(%[1]s>0,MAX(0,(%[1]s-Dead-Loss*%[2]d)/%[3]s),"")`,
-			of("Mixed", e), b.poured[e], b.slipCellOf(e, b.rows.need)), "")
-	}
-}
-
-// fraction is how much of a material comes with a gram of recipe of a column of
-// the sheet of slips.
-func (b *pourBook) fraction(i int, material string, addition bool) (formula string, value float64) {
-	if i >= b.q {
-		if addition && b.t.Plan.Blend.Series[i-b.q].Material == material {
-			return "", 1
-		}
-		return "", 0
-	}
-	e := b.t.Ends[i]
-	asked, first := e.Recipe, 0
-	made, over := b.t.Made(i)
+// fraction is how much of a material comes with a gram of recipe of an end glaze.
+func (b *pourBook) fraction(e int, material string, addition bool) value {
+	end := b.t.Ends[e]
+	asked, first := end.Recipe, 0
+	made, over := b.t.Made(e)
 	if addition {
-		asked, made, first = e.Additions, over, len(e.Recipe)
+		asked, made, first = end.Additions, over, len(end.Recipe)
 	}
 	var parts []int
-	exact := 0.0
+	v, exact := value{}, 0.0
 	for k, p := range asked {
 		if p.Material == material {
 			parts = append(parts, first+k)
 			exact += p.Amount / 100
-			value += made[k].Amount
+			v.value += made[k].Amount
 		}
 	}
-	return b.partOf(i, exact, parts...), value
+	v.formula = b.partOf(e, exact, parts...)
+	return v
+}
+
+// partOf is the formula for some materials of a batch with a gram of its recipe,
+// as they are weighed; exact where nothing is.
+func (b *pourBook) partOf(e int, exact float64, materials ...int) string {
+	w := b.weighed[e]
+	if w.recipe == 0 || materials == nil {
+		return ""
+	}
+	var sum []string
+	for _, i := range materials {
+		sum = append(sum, fmt.Sprintf("Batches!$C$%d", w.first+i))
+	}
+	whole := fmt.Sprintf("SUM(Batches!$C$%d:$C$%d)", w.first, w.first+w.recipe-1)
+	return fmt.Sprintf("IF(AND(%[1]s=0,%[2]s>0),(%[3]s)/%[2]s,%[4]s)", name("Mixed", e), whole, strings.Join(sum, "+"), xlsx.Literal(exact))
+}
+
+// analysis is a column of what a gram of each material fires to, and a row of
+// what a gram of each glaze does.
+type analysis struct {
+	label, name string
+	of          func(oxide.Vector) float64
+}
+
+// analyses are the oxides that can be in a cup, and what they come to together.
+func (b *pourBook) analyses() (all []analysis, oxides []oxide.Oxide) {
+	options := oxide.Options{ColourantsInUnity: b.t.Plan.Chemistry.ColourantsInUnity}
+	var fluxes []oxide.Oxide
+	for _, o := range oxide.Oxides() {
+		place, _ := o.Place()
+		if !slices.ContainsFunc(b.t.Materials(), func(m string) bool { v, _ := b.t.MaterialVector(m); return v.G[place] > 0 }) {
+			continue
+		}
+		oxides = append(oxides, o)
+		var alone oxide.Vector
+		alone.G[place] = 1
+		if alone.Chemistry(options).Unity != nil {
+			fluxes = append(fluxes, o)
+		}
+		all = append(all, analysis{string(o), "Oxide_" + string(o), func(v oxide.Vector) float64 { return v.G[place] }})
+	}
+	mol := func(list []oxide.Oxide) func(oxide.Vector) float64 {
+		return func(v oxide.Vector) float64 {
+			sum := 0.0
+			for _, o := range list {
+				place, _ := o.Place()
+				sum += v.G[place] / o.MolarMass()
+			}
+			return sum
+		}
+	}
+	return append(all,
+		analysis{"All oxides", "Fired_part", func(v oxide.Vector) float64 {
+			sum := 0.0
+			for _, g := range v.G {
+				sum += g
+			}
+			return sum
+		}},
+		analysis{"All oxides, mol", "Mol_part", mol(oxides)},
+		analysis{"R2O + RO, mol", "Flux_part", mol(fluxes)},
+		analysis{"Lost on firing", "Loss_part", func(v oxide.Vector) float64 { return v.Loss }}), oxides
+}
+
+// writeFired writes what each glaze fires to, and below it what 1 g of each
+// material does: first is how many are of recipes, column where a glaze's are.
+func (b *pourBook) writeFired(materials []string, first int, column func(int) string) {
+	t, s := b.t, b.working.Sheet
+	all, _ := b.analyses()
+	lacks := make([]float64, len(materials))
+	for i, m := range materials {
+		if _, missing := t.MaterialVector(m); missing != nil {
+			lacks[i] = 1
+		}
+	}
+	table := s.LastRow() + len(all) + 5 // of the first material
+	analysed := func(k int) string {
+		c := xlsx.Letters(1 + k)
+		return fmt.Sprintf("$%[1]s$%[2]d:$%[1]s$%[3]d", c, table, table+len(materials)-1)
+	}
+	s.SkipRows(1)
+	row := func(label, name string, k int, end, dose func(int) float64) {
+		b.glazeRow(label, "", name, func(e int) value {
+			return value{"SUMPRODUCT((" + column(e) + ")*" + analysed(k) + ")", end(e)}
+		}, func(i int) value {
+			return value{"SUMPRODUCT((" + column(b.q+i) + ")*" + analysed(k) + ")", dose(i)}
+		})
+	}
+	for k, a := range all {
+		row(a.label, a.name, k, func(e int) float64 {
+			v, _ := t.EndVector(e, blend.Measured)
+			if missing := b.unanalysed(e); missing > 0 { // the sum of those that are known
+				return b.known(e, a)
+			}
+			return a.of(v) * b.dryPart(e)
+		}, func(i int) float64 { v, _ := t.SeriesVector(i); return a.of(v) })
+	}
+	row("Without analysis", "Unanalysed", len(all), b.unanalysed, func(i int) float64 {
+		if _, missing := t.SeriesVector(i); missing != nil {
+			return 1
+		}
+		return 0
+	})
+	s.SkipRows(1)
+	s.Row()
+	s.Text(xlsx.Head, "1 g of")
+	for _, a := range all {
+		s.Text(xlsx.Head, a.label)
+	}
+	s.Text(xlsx.Head, "Without analysis")
+	for i, m := range materials {
+		s.Row()
+		if i >= first {
+			s.Text(xlsx.Label, "+ "+m)
+		} else {
+			s.Text(xlsx.Label, m)
+		}
+		v, _ := t.MaterialVector(m)
+		for _, a := range all {
+			s.Number(xlsx.Given, xlsx.General, a.of(v))
+		}
+		s.Number(xlsx.Given, xlsx.General, lacks[i])
+	}
+}
+
+// known is what the materials of an end glaze that have an analysis come to.
+func (b *pourBook) known(e int, a analysis) float64 {
+	recipe, over := b.t.Made(e)
+	sum := 0.0
+	for _, p := range slices.Concat(recipe, over) {
+		v, _ := b.t.MaterialVector(p.Material)
+		sum += p.Amount * a.of(v)
+	}
+	return sum
+}
+
+// unanalysed is how much of an end glaze, g with 1 g of recipe, has no analysis.
+func (b *pourBook) unanalysed(e int) float64 {
+	recipe, over := b.t.Made(e)
+	sum := 0.0
+	for _, p := range slices.Concat(recipe, over) {
+		if _, missing := b.t.MaterialVector(p.Material); missing != nil {
+			sum += p.Amount
+		}
+	}
+	return sum
 }

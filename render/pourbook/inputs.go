@@ -3,35 +3,35 @@ package pourbook
 import (
 	"fmt"
 	"math"
+	"strconv"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/render/xlsx"
 )
 
-// input is a line of the sheet of inputs.
+// input is a line of the sheet Inputs.
 type input struct {
-	name   string // of its cell
-	label  string
-	unit   string
-	hint   string
-	value  float64
-	format xlsx.Format
-	blank  bool   // empty unless somebody fills it in
-	least  string // limits: numbers or formulas
-	most   string
-	right  string // what would be right
-	need   bool   // nothing can be worked out without it; others may be empty, which is 0
-	holds  string // what it must be to be used: its limits without those that depend on each other, "" for least and most
-	used   string // what it is used as where it fits, "" for as it is
-
-	hintNow string // a formula for the hint that stands there where it fits, "" for the hint
+	name        string // of the cell with the value as it is used
+	label       string
+	unit        string
+	help        string
+	value       float64
+	format      xlsx.Format
+	blank       bool   // empty unless somebody fills it in
+	least, most string // limits: numbers or formulas
+	right       string // what would be right
+	need        bool   // nothing can be worked out without it; others may be empty, which is 0
+	holds       string // what it must be to be used, "" for least and most
+	helpNow     string // a formula for the help where it fits, "" for help
+	says        string // what that comes to, "" for help
 }
 
-// typed is the name of the cell that an input is typed into. What formulas
-// refer to is the input as it is used, on the sheet Working: the same where it
-// fits, and what was planned where it does not, so that nothing is divided by
-// an empty cell and no text is added up. All amounts are 0 then (Inputs_fit).
+// typed is the cell that an input is typed into. What formulas refer to is the
+// input as it is used, beside it: the same where it fits, and what was planned
+// where it does not, so that nothing is divided by an empty cell and no text is
+// added up. All amounts are 0 then (Inputs_fit).
 func (in input) typed() string { return in.name + "_typed" }
 
 // fits is the formula for whether an input can be used. Checks stop what is
@@ -48,79 +48,73 @@ func (in input) fits() string {
 	return "IFERROR(" + fits + ",FALSE)"
 }
 
-// roundTo9 takes the noise of binary fractions off x.
-func roundTo9(x float64) float64 { return math.Round(x*1e9) / 1e9 }
+// usedColumn is where the inputs stand as they are used, behind the print; the
+// next one says whether they fit.
+const usedColumn = 5
 
 // writeInputs writes the sheet of what can be changed on the day.
 func (b *pourBook) writeInputs() {
-	s := b.inputs
-	s.Width(0, 0, 44)
-	s.Width(1, 1, 14)
-	s.Width(2, 2, 16)
-	s.Width(3, 3, 74)
-	s.Title(b.t.Plan.Title)
+	s, kit := b.inputs, b.t.Plan.Kit
+	for i, width := range []float64{40, 12, 16, 60, 2, 12, 8} {
+		s.Width(i, i, width)
+	}
+	s.Page.Columns, s.Page.Pages = 4, 1
+	s.Title("Inputs")
 	s.Row()
-	s.Text(xlsx.Plain, "Change what stands in the boxes with a thick frame: every other sheet follows. All else is locked, without a password.")
-	s.Page.Landscape = true
+	s.Text(xlsx.Plain, "Fill in the framed boxes. The other sheets follow. Then print the pour card anew.")
 
-	b.inputHead("The cups")
-	b.writeInput(b.cupInput())
-	b.inputHead("The slips")
-	for _, in := range b.slipInputs() {
-		b.writeInput(in)
+	b.section("Cups")
+	b.input(b.cupInput())
+	b.input(input{name: "Limit", label: "Your limit for every dose and share", unit: "± %", value: roundTo9(100 * kit.Worst), format: xlsx.General,
+		help: "the largest error that you accept", least: "0.01", most: "100", right: "0.01 to 100 %", need: true})
+	b.section("Wet glazes, as measured")
+	for _, in := range b.glazeInputs() {
+		b.input(in)
 	}
-	b.inputHead("The instruments")
-	for _, in := range b.instrumentInputs() {
-		b.writeInput(in)
-	}
-	if len(b.t.Stocks) > 0 {
-		b.inputHead("The stocks")
-		for i, stock := range b.t.Stocks {
-			b.writeInput(input{name: fmt.Sprintf("Strength_%d", i+1), label: stock.Name, unit: "g/mL", value: stock.GPerML, format: xlsx.General,
-				hint: "g of dry material in a mL of stock", least: "0.0001", most: "3", right: "a strength from 0.0001 to 3 g/mL", need: true})
-		}
-	}
-	b.inputHead("The batches")
-	kit := b.t.Plan.Kit
-	b.writeInput(input{name: "Extra", label: "Mixed beyond what the cups take", unit: "%", value: roundTo9(100 * kit.Extra), format: xlsx.General,
-		hint: "percent of what the cups take", least: "0", most: "1000", right: "a percentage from 0 to 1000"})
-	b.writeInput(input{name: "Dead", label: "Stays in the jug", unit: "mL", value: kit.Dead, format: xlsx.General,
-		hint: "of each batch; mixed on top", least: "0", most: "100000", right: "0 mL or more"})
-	b.writeInput(input{name: "Loss", label: "Lost at each pour", unit: "mL", value: kit.Loss, format: xlsx.General,
-		hint: "runs down the jug and never gets into a cup", least: "0", most: "1000", right: "0 mL or more"})
-
-	b.inputHead("What was really mixed")
+	b.section("Actually mixed")
 	for e := range b.q {
-		if b.poured[e] == 0 {
-			continue
+		if b.poured[e] > 0 {
+			b.input(b.mixedInput(e))
 		}
-		b.writeInput(b.mixedInput(e))
 	}
-	b.inputHead("Which makes")
-	b.writeCupUsed()
-	s.Lock()
+	b.section("Instruments")
+	for _, in := range b.instrumentInputs() {
+		b.input(in)
+	}
+	for i, stock := range b.t.Stocks {
+		b.input(input{name: name("Strength", i), label: stock.Name, unit: "g/mL", value: stock.GPerML, format: xlsx.General,
+			help: "g of dry material in a mL of stock", least: "0.0001", most: "3", right: "0.0001 to 3 g/mL", need: true})
+	}
+	b.section("Batches")
+	b.input(input{name: "Extra", label: "Extra", unit: "%", value: roundTo9(100 * kit.Extra), format: xlsx.General,
+		help: "mixed beyond what the cups need", least: "0", most: "1000", right: "0 to 1000 %"})
+	b.input(input{name: "Dead", label: "Left in the jug", unit: "mL", value: kit.Dead, format: xlsx.General,
+		help: "of each batch, mixed on top", least: "0", most: "100000", right: "0 mL or more"})
+	b.input(input{name: "Loss", label: "Lost at each pour", unit: "mL", value: kit.Loss, format: xlsx.General,
+		help: "runs down the jug and never gets into a cup", least: "0", most: "1000", right: "0 mL or more"})
+	b.writeResult(s.LastRow())
 }
 
-func (b *pourBook) inputHead(text string) {
-	b.inputs.SkipRows(1)
+// section writes the head of a part of the sheet.
+func (b *pourBook) section(text string) {
 	b.inputs.Row()
 	for _, t := range []string{text, "", "", ""} {
 		b.inputs.Text(xlsx.Section, t)
 	}
 }
 
-// writeInput writes a line: label, box, unit, hint.
-func (b *pourBook) writeInput(in input) {
+// input writes a line: label, box, unit, help, and the value as it is used.
+func (b *pourBook) input(in input) {
 	s := b.inputs
-	row := s.TallRow(float64(15*max(xlsx.LinesOf(in.label, 44), 1) + 5))
+	row := s.TallRow(float64(15*max(xlsx.LinesOf(in.label, 40), 1) + 3))
 	right := in.right
 	if in.blank {
 		right += ", or nothing"
 	}
 	s.Text(xlsx.Label, in.label)
-	b.Define(in.typed(), s.At(s.Column(), row))
-	s.Check(xlsx.CellArea(s.Column(), row), xlsx.Rule{Kind: "decimal", Operator: "between", First: in.least, Second: in.most},
-		xlsx.Check{Title: "Not possible", Prompt: in.hint, Message: "What fits here is " + right + "."})
+	b.Define(in.typed(), s.At(1, row))
+	s.Check(xlsx.CellArea(1, row), xlsx.Rule{Kind: "decimal", Operator: "between", First: in.least, Second: in.most},
+		xlsx.Check{Title: "Not possible", Prompt: in.help, Message: "Enter " + right + "."})
 	if in.blank {
 		s.Blank(xlsx.Input, in.format)
 	} else {
@@ -128,161 +122,173 @@ func (b *pourBook) writeInput(in input) {
 	}
 	s.Text(xlsx.Unit, in.unit)
 	b.typed = append(b.typed, in)
-	hint := xlsx.Quoted(in.hint)
-	if in.hintNow != "" {
-		hint = in.hintNow
+	help := xlsx.Quoted(in.help)
+	if in.helpNow != "" {
+		help = in.helpNow
+	}
+	says := in.says
+	if says == "" {
+		says = in.help
 	}
 	begin := "NOT POSSIBLE"
 	if in.need {
 		begin = "NEEDED"
 	}
-	s.TextFormula(xlsx.Hint, fmt.Sprintf("IF(%s,%s,%s&IF(ISTEXT(%s),%s,%s)&%s)", in.fits(), hint,
-		xlsx.Quoted(begin), in.typed(), xlsx.Quoted(" (what stands there is text, no number): "), xlsx.Quoted(": "), xlsx.Quoted(right)), in.hint)
-}
-
-// writeUsed writes, at the end of the sheet Working, the inputs as they are
-// used.
-func (b *pourBook) writeUsed() {
-	s := b.working.sheet
-	s.SkipRows(1)
-	s.Row()
-	s.Text(xlsx.Head, "Input")
-	s.Text(xlsx.Head, "as used")
-	s.Text(xlsx.Head, "fits")
-	first := s.LastRow() + 1
-	for _, in := range b.typed {
-		row := s.Row()
-		s.Text(xlsx.Head, in.name)
-		b.Define(in.name, s.At(s.Column(), row))
-		used := in.used
-		if used == "" {
-			used = in.typed()
-		}
-		s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("IF(C%d=1,%s,%s)", row, used, xlsx.Literal(in.value)), in.value)
-		s.Formula(xlsx.Worked, xlsx.General, "IF("+in.fits()+",1,0)", 1)
-	}
-	last := s.LastRow()
-	s.Row()
-	s.Text(xlsx.Head, "all fit")
-	b.Define("Inputs_fit", s.At(s.Column(), s.LastRow()))
-	s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("MIN(C%d:C%d)", first, last), 1)
+	fits := fmt.Sprintf("$%s%d=1", xlsx.Letters(usedColumn+1), row)
+	s.TextFormula(xlsx.Hint, fmt.Sprintf("IF(%s,%s,%s&IF(ISTEXT(%s),%s,%s)&%s)", fits, b.resolve(help, nil),
+		xlsx.Quoted(begin), in.typed(), xlsx.Quoted(" (the cell holds text, not a number): "), xlsx.Quoted(": "), xlsx.Quoted(right)), says)
+	s.Skip(1)
+	b.Define(in.name, s.At(usedColumn, row))
+	s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("IF(%s,N(%s),%s)", fits, in.typed(), xlsx.Literal(in.value)), in.value)
+	s.Formula(xlsx.Worked, xlsx.General, "IF("+in.fits()+",1,0)", 1)
 }
 
 func (b *pourBook) cupInput() input {
 	cup := b.t.Plan.Cup
-	in := input{name: "Cup_size", label: "Cup size", value: cup.Size, format: xlsx.General, least: "0.1", most: "1000000", right: "a size of 0.1 or more", need: true}
-	switch cup.Of {
-	case blend.Volume:
-		in.unit = "mL of slip"
-	case blend.Weight:
-		in.unit = "g of slip"
-	default:
-		in.unit = "g dry"
-	}
-	in.hint = "what goes into each cup"
+	in := input{name: "Cup_size", label: "Cup size", value: cup.Size, format: xlsx.General, least: "0.1", most: "1000000", right: "0.1 or more", need: true,
+		unit: map[blend.Basis]string{blend.Dry: "g dry", blend.Volume: "mL", blend.Weight: "g of wet glaze"}[cup.Of], help: "what goes into each cup"}
 	if b.k > 0 {
-		in.unit += " base"
-		in.hint += ": the base, before its doses"
+		in.help += ": the base, before its colourants"
 	}
 	return in
 }
 
-// slipInputs are the gravity and the solids of each slip that is mixed from a
-// recipe. End slips of a series follow from their base.
-func (b *pourBook) slipInputs() []input {
-	type slip struct {
-		end    blend.End
-		suffix string
-		label  string
-	}
-	var slips []slip
-	if b.k > 0 {
-		slips = []slip{{b.t.Base(), "base", b.t.Base().Name}}
-	} else {
-		for e := range b.q {
-			slips = append(slips, slip{b.t.Ends[e], letter(e), b.endHead(e)})
-		}
-	}
+// glazeInputs are the gravity and the solids of each glaze that is mixed from a
+// recipe. End glazes of a series follow from their base.
+func (b *pourBook) glazeInputs() []input {
 	var all []input
-	for _, x := range slips {
-		hint := "weigh 100 mL: 145 g is 1.45"
-		if x.end.Assumed {
-			hint = "the plan gives none and this is assumed; " + hint
+	add := func(end blend.End, suffix, label string) {
+		help := "weigh 100 mL: 145 g is 1.45"
+		if end.Assumed {
+			help = "assumed; " + help
 		}
-		sg, solids := "SG_"+x.suffix+"_typed", "Solids_"+x.suffix+"_typed"
+		sg, solids := "SG_"+suffix+"_typed", "Solids_"+suffix+"_typed"
 		all = append(all,
-			input{name: "SG_" + x.suffix, label: x.label + ", specific gravity", unit: "g/mL", hint: hint, value: x.end.SG, format: xlsx.AtLeast(2),
-				least: "1.0001", most: fmt.Sprintf("IF(%[1]s>1,%[1]s,20)-0.0001", solids), right: "more than 1 and less than the density of the solids",
+			input{name: "SG_" + suffix, label: label + ", SG", unit: "g/mL", help: help, value: end.SG, format: xlsx.AtLeast(2),
+				least: "1.0001", most: fmt.Sprintf("IF(%[1]s>1,%[1]s,20)-0.0001", solids), right: "more than 1, and less than the solids density",
 				need: true, holds: sg + ">=1.0001," + sg + "<20"},
-			input{name: "Solids_" + x.suffix, label: x.label + ", solids", unit: "g/mL", hint: "density of the dry grains, mostly 2.5 to 2.8", value: x.end.Solids, format: xlsx.AtLeast(2),
-				least: "MAX(1.0001," + sg + ")+0.0001", most: "20", right: "more than the specific gravity, at most 20", need: true})
+			input{name: "Solids_" + suffix, label: label + ", solids density", unit: "g/mL", help: "of the dry grains, mostly 2.5 to 2.8", value: end.Solids, format: xlsx.AtLeast(2),
+				least: "MAX(1.0001," + sg + ")+0.0001", most: "20", right: "more than the SG, at most 20", need: true})
+	}
+	switch {
+	case b.k > 0 && b.doses == 0:
+		add(b.t.Base(), "base", b.t.Base().Name)
+	default:
+		for e := range b.q {
+			add(b.t.Ends[e], fmt.Sprint(e+1), b.endHead(e))
+		}
 	}
 	return all
+}
+
+// mixedInput is what was actually mixed of an end glaze. The help says how far it goes.
+func (b *pourBook) mixedInput(e int) input {
+	const help = "leave empty if it came out as planned"
+	have, says := 0.0, ""
+	if batch := b.t.Batches[e]; batch.Mixed {
+		have = roundTo9(batch.ML)
+		says = strconv.FormatFloat(math.Round(10*(batch.ML-batch.NeedML))/10, 'f', -1, 64) + " mL left"
+	}
+	left := fmt.Sprintf("ROUND(%s-%s,1)", name("Mixed", e), name("Need", e))
+	return input{name: name("Mixed", e), label: b.endHead(e), unit: "mL", blank: have == 0, value: have, format: xlsx.General, help: help, says: says,
+		least: "0", most: "1000000", right: "the mL in the bucket",
+		helpNow: fmt.Sprintf(`IF(%[1]s>0,IF(Cup_used=0,"TOO LITTLE for the cups: mix more",IF(%[2]s<Dead-1E-6,"SHORT: type a smaller cup size",%[2]s&" mL left")),%[3]s)`, name("Mixed", e), left, xlsx.Quoted(help))}
 }
 
 func (b *pourBook) instrumentInputs() []input {
 	kit := b.t.Plan.Kit
-	step := func(name, label, hint string, s measure.Step) input {
-		return input{name: name, label: label, unit: string(s.Unit), hint: hint, value: s.Size, format: xlsx.General,
-			least: "0.0001", most: "10000", right: "a step from 0.0001 to 10 000 " + string(s.Unit), need: true}
+	step := func(name, label, help string, s measure.Step) input {
+		return input{name: name, label: label, unit: string(s.Unit), help: help, value: s.Size, format: xlsx.General,
+			least: "0.0001", most: "10000", right: "0.0001 to 10 000 " + string(s.Unit), need: true}
 	}
 	all := []input{step("Scale_step", "Smallest step of the scale", "weighs the batches", kit.Scale)}
-	what := "weighs "
-	switch {
-	case len(b.t.Stocks) > 0:
-		what += "what goes into the stocks, and "
-	case b.doses > 0:
-		what += "the doses, and "
-	}
-	fine := step("Fine_step", "Smallest step of a second, finer scale", what+"what the other is too coarse for; empty: there is none", kit.Fine)
-	fine.unit, fine.blank = string(measure.Gram), kit.Fine.Size == 0
-	fine.least, fine.most, fine.right = "0", "MAX(0,Scale_step-0.0001)", "a step finer than the other scale's, in g; 0 where there is none"
-	fine.need = false // the other scale does, and where this is no finer it is not used
-	fine.holds = "Fine_step_typed>=0,Fine_step_typed<=10000"
-	fine.used = "IF(Fine_step_typed<Scale_step,Fine_step_typed,0)"
-	fine.hintNow = fmt.Sprintf("IF(AND(Fine_step=0,Fine_step_typed>0),%s,%s)", xlsx.Quoted("NOT USED: it is no finer than the other scale"), xlsx.Quoted(fine.hint))
+	fine := step("Fine_step", "Smallest step of a second, finer scale", "weighs what the other is too coarse for; may be empty", kit.Fine)
+	fine.unit, fine.blank, fine.need = string(measure.Gram), kit.Fine.Size == 0, false
+	fine.least, fine.most, fine.right = "0", "MAX(0,Scale_step-0.0001)", "a step finer than the other scale's, in g"
+	fine.holds = "Fine_step_typed>=0,Fine_step_typed<Scale_step"
 	all = append(all, fine)
-	label, hint := "Smallest graduation of the jug", "slips are poured in whole graduations"
+	label, help := "The jug is marked every", "pours are whole marks"
 	if b.scale {
-		label, hint = "Smallest step of the scale for pouring", "slips are poured onto it"
+		label, help = "Smallest step of the scale for pouring", "glazes are poured on it"
 	}
-	all = append(all, step("Pour_step", label, hint, kit.Pour))
-	draws := "measures the water that evens cups out"
-	if len(b.t.Stocks) > 0 {
-		draws = "draws the stocks"
-	}
-	if len(b.t.Stocks) > 0 || !b.scale {
-		all = append(all, step("Syringe_step", "Smallest graduation of the syringe", draws, kit.Syringe))
+	all = append(all, step("Pour_step", label, help, kit.Pour))
+	if len(b.t.Stocks) > 0 || b.t.Plan.Cup.Even && !b.scale {
+		help := "measures the water to even out"
+		if len(b.t.Stocks) > 0 {
+			help = "draws the stocks"
+		}
+		all = append(all, step("Syringe_step", "The syringe is marked every", help, kit.Syringe))
 	}
 	if kit.Capacity > 0 {
 		all = append(all, input{name: "Capacity", label: "The scale takes at most", unit: "g", value: kit.Capacity, format: xlsx.General,
-			hint: "larger batches are weighed in several loads", least: "0.1", most: "1000000", right: "the most that the scale weighs, in g", need: true})
+			help: "larger batches are weighed in several loads", least: "0.1", most: "1000000", right: "0.1 g or more", need: true})
 	}
 	return all
 }
 
-// writeCupUsed writes what follows for the cups from what was really mixed.
-func (b *pourBook) writeCupUsed() {
+// writeResult writes what follows for the cups; last is the row of the last
+// input.
+func (b *pourBook) writeResult(last int) {
 	s, t := b.inputs, b.t
-	line := func(name, label, unit, formula string, look xlsx.Look, format xlsx.Format, value float64, hint string) {
-		row := s.TallRow(22)
+	b.section("Result")
+	line := func(name, label, unit, formula string, format xlsx.Format, value float64, help string) {
+		row := s.TallRow(20)
 		s.Text(xlsx.Label, label)
-		b.Define(name, s.At(s.Column(), row))
-		s.Formula(look, format, formula, value)
+		b.Define(name, s.At(1, row))
+		s.Formula(xlsx.Measured, format, b.resolve(formula, nil), value)
 		s.Text(xlsx.Unit, unit)
-		if name == "Cup_used" {
-			s.TextFormula(xlsx.Hint, fmt.Sprintf("IF(Inputs_fit=0,%s,IF(Cup_used=0,%s,%s))", xlsx.Quoted("0, and so are all amounts, until what is needed above is there"),
-				xlsx.Quoted("0, and so are all amounts: what was really mixed serves no cups"), xlsx.Quoted(hint)), hint)
-			return
-		}
-		s.Text(xlsx.Hint, hint)
+		s.Text(xlsx.Hint, help)
 	}
-	line("Cup_used", "Cup size that all sheets use", b.cupInput().unit, b.cupUsed(),
-		xlsx.Measured, xlsx.General, t.Plan.Cup.Size, "as set above, or so much that what was really mixed is enough for the rounded pours")
+	unit := b.cupInput().unit
+	line("Cup_used", "Cup size used", unit, b.cupUsed(), xlsx.General, t.Plan.Cup.Size, "the size above, or less where what was mixed is not enough")
+	worst := 0.0
+	for _, c := range t.Cells {
+		worst = max(worst, c.Got.Worst)
+	}
+	line("Worst", "Largest possible error", "± %", "100*MAX({worst[]})", "0.0", 100*worst, "of a dose or share, from measuring alone")
+	size := measure.Convenient(t.Plan.Cup.Size * worst / t.Plan.Kit.Worst)
+	line("Smallest_cup", "Cup size that meets your limit, about", unit, convenient("(Cup_used*Worst/Limit)"), xlsx.General, size, "with these instruments")
 	if b.doses > 0 {
-		line("Dose_step", "Step that doses are weighed in", "g", "IF(Fine_step>0,Fine_step,Scale_step)", xlsx.Worked, xlsx.General, t.Plan.Kit.Dosing().Size, "")
+		s.TallRow(20)
+		s.Skip(usedColumn)
+		b.Define("Dose_step", s.At(usedColumn, s.LastRow()))
+		s.Formula(xlsx.Worked, xlsx.General, "IF(Fine_step>0,Fine_step,Scale_step)", t.Plan.Kit.Dosing().Size)
+		s.Text(xlsx.Plain, "g, the scale for doses")
 	}
-	s.SkipRows(1)
 	s.Row()
-	s.Text(xlsx.Plain, "As planned: "+t.Summary()+".")
+	s.Skip(usedColumn)
+	b.Define("Inputs_fit", s.At(usedColumn, s.LastRow()))
+	fits := xlsx.Letters(usedColumn + 1)
+	s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("MIN(%[1]s1:%[1]s%[2]d)", fits, last), 1)
+	s.Text(xlsx.Plain, "all inputs fit")
+	s.Row()
+}
+
+// cupUsed is the formula for the cup size that all sheets use: what is asked, or
+// less where what was mixed is not enough. From one glaze every cup gets the whole
+// steps that there are for it. Where several are rounded together, the exact share
+// is taken to three digits, less a margin: the roundings of n pours come to more
+// than a step times the root of n once in two thousand times.
+func (b *pourBook) cupUsed() string {
+	least := []string{"Cup_size"}
+	for e, n := range b.poured {
+		if n == 0 {
+			continue
+		}
+		mixed, unit := name("Mixed", e), name("Size", e)+"/"+name("Unit", e)
+		fit := fmt.Sprintf("ROUNDDOWN(MAX(0,%s-Dead-Loss*%d-%s)/%s,2-INT(LOG10(Cup_size)))", mixed, n, b.inML(fmt.Sprintf("Pour_step*SQRT(%d)", n), e), name("Takes", e))
+		if b.slots == 1 {
+			fit = b.inML(fmt.Sprintf("INT(ROUND(MAX(0,(%s-Dead)/%d-Loss)/(%s),9))*Pour_step", mixed, n, b.inML("Pour_step", e)), e) + "*" + unit
+		}
+		least = append(least, fmt.Sprintf("IF(%s>0,%s,Cup_size)", mixed, fit))
+	}
+	return "IF(Inputs_fit=0,0,MIN(" + strings.Join(least, ",") + "))"
+}
+
+// inML is the formula in mL for an amount of an end glaze as it is poured.
+func (b *pourBook) inML(amount string, e int) string {
+	if b.scale {
+		return amount + "/" + name("SG", e)
+	}
+	return amount
 }

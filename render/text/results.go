@@ -259,7 +259,7 @@ func (p *printer) next(plan string) {
 }
 
 // mostSaid is how many cups are told of in words.
-const mostSaid = 8
+const mostSaid = 12
 
 // ranked are the cups in the places of a measure's rankings, those of all bodies
 // together first.

@@ -48,7 +48,8 @@ func New(title string) *Book {
 // Warnings are the texts that had to be cut, one sentence each.
 func (b *Book) Warnings() []string { return b.warnings }
 
-func (b *Book) fail(err error) {
+// Fail keeps the first error, which Bytes returns.
+func (b *Book) Fail(err error) {
 	if b.err == nil {
 		b.err = err
 	}
@@ -70,7 +71,7 @@ func (b *Book) Sheet(name string) *Sheet {
 	s := &Sheet{book: b, Name: sheetName(name, b.taken), index: len(b.sheets)}
 	made, err := b.file.AddSheet(s.Name)
 	if err != nil {
-		b.fail(fmt.Errorf("sheet %q: %w", s.Name, err))
+		b.Fail(fmt.Errorf("sheet %q: %w", s.Name, err))
 		made, _ = tealeg.NewSheet("Sheet")
 	}
 	s.made = made
@@ -84,9 +85,9 @@ func (b *Book) Sheet(name string) *Sheet {
 func (b *Book) Define(name, target string) {
 	switch folded := foldName(name); {
 	case !validName(name) || len(name) > longestDefined || looksLikeAddress(name):
-		b.fail(fmt.Errorf("%q cannot be the name of a cell", name))
+		b.Fail(fmt.Errorf("%q cannot be the name of a cell", name))
 	case b.names[folded]:
-		b.fail(fmt.Errorf("the name %q is given to two cells", name))
+		b.Fail(fmt.Errorf("the name %q is given to two cells", name))
 	default:
 		b.names[folded] = true
 		b.define(tealeg.DefinedName{Name: name, Data: target})
@@ -95,7 +96,7 @@ func (b *Book) Define(name, target string) {
 
 func (b *Book) define(n tealeg.DefinedName) {
 	if err := b.file.AddDefinedName(n); err != nil {
-		b.fail(err)
+		b.Fail(err)
 	}
 }
 
@@ -162,6 +163,7 @@ type Page struct {
 	HeadColumns int    // how many are repeated on every page
 	Columns     int    // how many are printed; 0 for all
 	Percent     int    // size at which it is printed; 0 for as large as all columns go onto a page
+	Pages       int    // on how many pages, one below the other, all rows go; 0 for any
 	Left        string // at the top left of every page
 	Right       string // at the top right
 	Foot        string // at the bottom left; the bottom right numbers the pages
@@ -206,7 +208,7 @@ func (s *Sheet) Lock() { s.lock = true }
 // Hide hides the sheet. The first sheet cannot be hidden.
 func (s *Sheet) Hide() {
 	if s.index == 0 {
-		s.book.fail(errors.New("the first sheet of a workbook cannot be hidden"))
+		s.book.Fail(errors.New("the first sheet of a workbook cannot be hidden"))
 		return
 	}
 	s.made.Hidden = true
@@ -215,15 +217,16 @@ func (s *Sheet) Hide() {
 // At is the absolute address of a cell, with the sheet's name: 'Pours'!$B$7.
 // Columns are counted from 0, rows from 1.
 func (s *Sheet) At(column, row int) string {
-	return s.quoted() + absolute(column, row)
+	return s.Ref() + absolute(column, row)
 }
 
 // Range is the absolute address of a range of cells, corners included.
 func (s *Sheet) Range(firstColumn, firstRow, lastColumn, lastRow int) string {
-	return s.quoted() + absolute(firstColumn, firstRow) + ":" + absolute(lastColumn, lastRow)
+	return s.Ref() + absolute(firstColumn, firstRow) + ":" + absolute(lastColumn, lastRow)
 }
 
-func (s *Sheet) quoted() string { return "'" + strings.ReplaceAll(s.Name, "'", "''") + "'!" }
+// Ref is how formulas of other sheets name this one.
+func (s *Sheet) Ref() string { return "'" + strings.ReplaceAll(s.Name, "'", "''") + "'!" }
 
 func absolute(column, row int) string {
 	return "$" + Letters(column) + "$" + strconv.Itoa(row)

@@ -49,7 +49,7 @@ func (s *Sheet) beginRow(attributes string) int {
 	s.col = 0
 	s.began = len(s.rows)
 	if s.row > maxRows {
-		s.book.fail(fmt.Errorf("sheet %q has more than the %d rows that a workbook can hold", s.Name, maxRows))
+		s.book.Fail(fmt.Errorf("sheet %q has more than the %d rows that a workbook can hold", s.Name, maxRows))
 		s.row = maxRows
 	}
 	s.rows = append(s.rows, `<row r="`...)
@@ -114,10 +114,10 @@ func (s *Sheet) Column() int { return s.col }
 // cell begins the next cell; kind is its type, "" for a number.
 func (s *Sheet) cell(look Look, format Format, kind string) {
 	if !s.open {
-		s.book.fail(fmt.Errorf("sheet %q: a cell is written before its row is begun", s.Name))
+		s.book.Fail(fmt.Errorf("sheet %q: a cell is written before its row is begun", s.Name))
 	}
 	if s.col >= maxColumns {
-		s.book.fail(fmt.Errorf("sheet %q has more than the %d columns that a workbook can hold", s.Name, maxColumns))
+		s.book.Fail(fmt.Errorf("sheet %q has more than the %d columns that a workbook can hold", s.Name, maxColumns))
 		s.col = maxColumns - 1
 	}
 	s.rows = append(s.rows, `<c r="`...)
@@ -214,7 +214,7 @@ func (s *Sheet) TextFormula(look Look, formula, value string) {
 
 func (s *Sheet) checkFormula(formula string) {
 	if formula == "" || formula[0] == '=' || units(formula) > maxFormula || clean(formula) != formula {
-		s.book.fail(fmt.Errorf("%s: the formula %.40q cannot stand in a workbook", s.place(-1), formula))
+		s.book.Fail(fmt.Errorf("%s: the formula %.40q cannot stand in a workbook", s.place(-1), formula))
 	}
 }
 
@@ -237,7 +237,7 @@ func (s *Sheet) fit(text string) string {
 
 func (s *Sheet) finite(x float64) float64 {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
-		s.book.fail(fmt.Errorf("%s: %v is no number that a workbook can hold", s.place(0), x))
+		s.book.Fail(fmt.Errorf("%s: %v is no number that a workbook can hold", s.place(0), x))
 		return 0
 	}
 	return x

@@ -29,7 +29,7 @@ type Check struct {
 // hidden sheet.
 func (s *Sheet) List(area Area, items []string, check Check) {
 	if len(items) == 0 {
-		s.book.fail(fmt.Errorf("sheet %q: a list of choices is empty", s.Name))
+		s.book.Fail(fmt.Errorf("sheet %q: a list of choices is empty", s.Name))
 		return
 	}
 	r := Rule{Kind: "list"}
@@ -49,7 +49,7 @@ func (s *Sheet) Between(area Area, least, most float64, check Check) {
 	bound := func(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 	switch {
 	case math.IsNaN(least) || math.IsNaN(most) || least > most:
-		s.book.fail(fmt.Errorf("sheet %q: no number lies between %v and %v", s.Name, least, most))
+		s.book.Fail(fmt.Errorf("sheet %q: no number lies between %v and %v", s.Name, least, most))
 		return
 	case math.IsInf(least, -1) && math.IsInf(most, 1):
 		r.Operator, r.First = "greaterThanOrEqual", "-1E+300" // any number, but no text

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"iter"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -25,7 +26,7 @@ const program = "pourboard"
 // It can be called once.
 func (b *Book) Bytes() ([]byte, error) {
 	if b.err == nil && len(b.sheets) == 0 {
-		b.fail(fmt.Errorf("a workbook needs at least one sheet"))
+		b.Fail(fmt.Errorf("a workbook needs at least one sheet"))
 	}
 	for _, s := range b.sheets {
 		s.endRow()
@@ -50,9 +51,9 @@ func (b *Book) Bytes() ([]byte, error) {
 func (s *Sheet) printNames() {
 	index := s.index
 	if head := s.Page.HeadRows; head[0] > 0 {
-		titles := fmt.Sprintf("%s$%d:$%d", s.quoted(), head[0], head[1])
+		titles := fmt.Sprintf("%s$%d:$%d", s.Ref(), head[0], head[1])
 		if n := s.Page.HeadColumns; n > 0 {
-			titles = fmt.Sprintf("%s$A:$%s,", s.quoted(), Letters(n-1)) + titles
+			titles = fmt.Sprintf("%s$A:$%s,", s.Ref(), Letters(n-1)) + titles
 		}
 		s.book.define(tealeg.DefinedName{Name: "_xlnm.Print_Titles", LocalSheetID: &index, Data: titles})
 	}
@@ -328,13 +329,31 @@ func (p Page) Room() (width, height float64) {
 	return size.W/25.4*inch - 2*sideMargin*inch, size.H/25.4*inch - 2*headMargin*inch
 }
 
+// smallestPrint is the part of the full size below which the figures of a table
+// are too small to read on paper: 7 points.
+const smallestPrint = 0.65
+
+// FitPages turns the page where so many digits beside each other would print too
+// small, and takes as many pages below each other as the rows need; a last page
+// with few rows goes onto the others, a little smaller.
+func (s *Sheet) FitPages(digits float64) {
+	s.Page.Landscape = false
+	width, height := s.Page.Room()
+	if width < digits*widestDigit*smallestPrint {
+		s.Page.Landscape = true
+		width, height = s.Page.Room()
+	}
+	pages := s.height * min(1, width/(digits*widestDigit)) / height
+	s.Page.Pages = max(1, int(math.Ceil(pages-0.15)))
+}
+
 // KeepTogether begins a page before each block of rows that would be cut by the
 // end of one. Programs keep to that only on a sheet that is printed at a set
 // size: the largest, up to the full one, at which a width in digits goes onto
 // the page. Blocks are given by their first row and its distance from the top.
 func (s *Sheet) KeepTogether(digits float64, blocks []Block) {
 	width, height := s.Page.Room()
-	s.Page.Percent = min(100, int(100*width/(digits*WidestDigit)))
+	s.Page.Percent = min(100, int(100*width/(digits*widestDigit)))
 	height = height*100/float64(s.Page.Percent) - rowHeight // a row to spare: programs differ
 	top := 0.0
 	for i, b := range blocks {
@@ -359,9 +378,9 @@ type Block struct {
 	Top float64
 }
 
-// WidestDigit is the width in points that programs give a digit of a column's
+// widestDigit is the width in points that programs give a digit of a column's
 // width, at most: 9 dots of 96 to the inch, where another font stands in.
-const WidestDigit = 7
+const widestDigit = 7
 
 func (p Page) setup() string {
 	_, code := p.paper()
@@ -369,7 +388,7 @@ func (p Page) setup() string {
 	if p.Landscape {
 		turn = "landscape"
 	}
-	size := `fitToWidth="1" fitToHeight="0"`
+	size := fmt.Sprintf(`fitToWidth="1" fitToHeight="%d"`, p.Pages)
 	if p.Percent > 0 {
 		size = fmt.Sprintf(`scale="%d"`, p.Percent)
 	}

@@ -2,6 +2,7 @@ package xlsxtest
 
 import (
 	"bytes"
+	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -13,6 +14,8 @@ import (
 	"pourboard/render/xlsx"
 	"testing"
 )
+
+var update = flag.Bool("update", false, "write what openpyxl reads")
 
 // TestWorkbooks_openpyxl checks what another reader makes of both workbooks:
 // names, checks, protection, print set-up, and that the maker's texts are texts.
@@ -45,6 +48,11 @@ for name in ("pour", "log"):
     texts = [c.value for s in w for r in s.iter_rows() for c in r if isinstance(c.value, str) and c.data_type == "s" and c.value[:1] in "=+-@"]
     print(sorted(set(texts)))
 `, dir)
+	if *update {
+		if err := os.WriteFile("testdata/openpyxl.txt", []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
 	want, err := os.ReadFile("testdata/openpyxl.txt")
 	if err != nil {
 		t.Fatal(err)

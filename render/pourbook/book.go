@@ -1,0 +1,170 @@
+package pourbook
+
+import (
+	"fmt"
+	"io"
+
+	"pourboard/blend"
+	"pourboard/render/xlsx"
+)
+
+// pourBook is the workbook of amounts while it is written.
+type pourBook struct {
+	*xlsx.Book
+	t      *blend.Test
+	q      int   // end glazes
+	slots  int   // pours of a cup: as many as end glazes, but 2 where each cup is of two of them
+	k      int   // series
+	doses  int   // series whose colourant is measured into the cups by itself
+	scale  bool  // glazes are poured on a scale
+	poured []int // by end glaze: cups that get some
+
+	card, recipes, chemistry, working grid
+	inputs, batches                   *xlsx.Sheet
+	places                            map[string]place // of columns, by their keys
+	typed                             []input
+	weighed                           []weighed // by end glaze
+}
+
+// Write writes the workbook of a test's amounts: the pour card first, then what
+// can be changed on the day, and all that follows from it as formulas. Each
+// carries the value that the test has. Warnings are the texts that had to be cut.
+func Write(w io.Writer, t *blend.Test) (warnings []string, err error) {
+	b := newBook(t)
+	b.writeInputs()
+	b.writeBatches()
+	b.writeCard()
+	if b.recipes.Sheet != nil {
+		b.writeRecipes()
+		b.writeChemistry()
+	}
+	b.writeWorking()
+	data, err := b.Bytes()
+	if err != nil {
+		return nil, err
+	}
+	_, err = w.Write(data)
+	return b.Warnings(), err
+}
+
+func newBook(t *blend.Test) *pourBook {
+	b := &pourBook{
+		Book: xlsx.New(t.Plan.Title + " – pour workbook"), t: t,
+		q: len(t.Ends), slots: len(t.Ends), k: len(t.Plan.Blend.Series), scale: t.OnScale(),
+		poured: make([]int, len(t.Ends)), weighed: make([]weighed, len(t.Ends)), places: map[string]place{},
+	}
+	if b.pairs() {
+		b.slots = 2
+	}
+	if t.Plan.Blend.Method != blend.ByPour {
+		b.doses = b.k
+	}
+	for _, c := range t.Cells {
+		for e, p := range c.Pours {
+			if p.ML > 0 {
+				b.poured[e]++
+			}
+		}
+	}
+	b.card = b.grid("Pour card", b.slots+b.doses > 4 || b.pairs())
+	b.inputs = b.sheet("Inputs", false)
+	b.batches = b.sheet("Batches", false)
+	b.recipes = b.grid("Recipes", true)
+	b.chemistry = b.grid("Chemistry", true)
+	b.working = b.grid("Working", true)
+	b.buildCard()
+	b.buildWorking()
+	return b
+}
+
+// sheet adds a locked sheet with its page. What can be changed on the day, as
+// the size of the cups, is not in its foot.
+func (b *pourBook) sheet(name string, landscape bool) *xlsx.Sheet {
+	s := b.Sheet(name)
+	s.Lock()
+	s.Page = xlsx.Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name,
+		Foot: fmt.Sprintf("%s, cups 1 to %d", b.t.Plan.Blend.Kind, len(b.t.Cells))}
+	return s
+}
+
+func (b *pourBook) grid(name string, landscape bool) grid {
+	s := b.sheet(name, landscape)
+	return grid{Sheet: s, ref: s.Ref()}
+}
+
+// pairs reports whether each cup is of two of many end glazes, so that its
+// pours are told by their order in the cup.
+func (b *pourBook) pairs() bool { return b.t.Plan.Blend.Kind == blend.Pairs }
+
+// end is the end glaze of a pour of a cup, -1 for none.
+func (b *pourBook) end(cup, slot int) int {
+	if !b.pairs() {
+		return slot
+	}
+	for e, x := range b.t.Cells[cup].Shares {
+		if x > 0 {
+			if slot == 0 {
+				return e
+			}
+			slot--
+		}
+	}
+	return -1
+}
+
+// pour is a pour of a cup, nothing where it has none.
+func (b *pourBook) pour(cup, slot int) blend.Pour {
+	if e := b.end(cup, slot); e >= 0 {
+		return b.t.Cells[cup].Pours[e]
+	}
+	return blend.Pour{}
+}
+
+// share is the percentage of a pour of a cup that the plan asks for.
+func (b *pourBook) share(cup, slot int) float64 {
+	if e := b.end(cup, slot); e >= 0 {
+		return roundTo9(100 * b.t.Cells[cup].Shares[e])
+	}
+	return 0
+}
+
+// key is the key of one of several columns, from 1.
+func key(what string, i int) string { return fmt.Sprintf("{%s%d}", what, i+1) }
+
+// name is the name of one of several cells or ranges, from 1: SG_1.
+func name(what string, i int) string { return fmt.Sprintf("%s_%d", what, i+1) }
+
+// of is the formula for a value of the end glaze of a pour, in the row of a cup.
+func (b *pourBook) of(what string, slot int) string {
+	if b.pairs() {
+		return "INDEX(" + what + "_all," + key("end", slot) + ")"
+	}
+	return name(what, slot)
+}
+
+// product is the formula for the sum over all that goes into a cup, each g of
+// recipe or dose times what a named row of the sheet Working has for it.
+func (b *pourBook) product(row string) string {
+	if b.pairs() {
+		return fmt.Sprintf("({rec1}*INDEX(%[1]s,{end1})+{rec2}*INDEX(%[1]s,{end2}))", row)
+	}
+	return "SUMPRODUCT(" + b.contents() + "," + row + ")"
+}
+
+// contents is the range of the recipe of each pour of a cup and its doses, in g.
+func (b *pourBook) contents() string {
+	last := fmt.Sprintf("rec%d", b.slots)
+	if b.doses > 0 {
+		last = fmt.Sprintf("dosed%d", b.doses)
+	}
+	return "{rec1:" + last + "}"
+}
+
+// poursOf is the formula for the sum of a column of each pour over the cups,
+// of one end glaze.
+func (b *pourBook) poursOf(what string, e int) string {
+	if !b.pairs() {
+		return "SUM({" + fmt.Sprint(what, e+1) + "[]})"
+	}
+	return fmt.Sprintf("(SUMIF({end1[]},%[2]d,{%[1]s1[]})+SUMIF({end2[]},%[2]d,{%[1]s2[]}))", what, e+1)
+}

@@ -1,0 +1,290 @@
+package pourbook
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+	"pourboard/render/xlsx"
+)
+
+// endHead is how an end glaze is called in heads and labels: with its letter
+// where there are several.
+func (b *pourBook) endHead(e int) string {
+	if b.q == 1 || b.pairs() {
+		return b.t.Ends[e].Name
+	}
+	return blend.GlazeLetter(e) + ": " + b.t.Ends[e].Name
+}
+
+// buildCard lays out the pour card: what is printed, in the order of the sheet
+// that make prints, then asked and comes to, for the screen.
+func (b *pourBook) buildCard() {
+	t, g := b.t, &b.card
+	b.add(g, column{key: "cup", head: "Cup", width: 6, look: xlsx.Head, format: xlsx.General,
+		value: func(i int) float64 { return float64(t.Cells[i].Number) }})
+	for s := range b.slots {
+		b.addPour(s)
+	}
+	if b.slots > 1 && !b.scale {
+		b.add(g, column{key: "sum", head: "In cup\nmL", look: xlsx.Worked, format: formatOf(t.Plan.Kit.Pour),
+			formula: strings.Join(b.each("pour"), "+"),
+			value: func(i int) float64 {
+				var n int64
+				for s := range b.slots {
+					n += b.pour(i, s).Steps
+				}
+				return t.Plan.Kit.Pour.Amount(n)
+			}})
+	}
+	for s := range b.doses {
+		b.addDose(s)
+	}
+	if t.Plan.Cup.Even {
+		step, name := t.WaterStep(), "Syringe_step"
+		if b.scale {
+			name = "Pour_step"
+		}
+		b.add(g, column{head: "Water to\neven out\n" + string(step.Unit), look: xlsx.Measured, format: xlsx.WithNought(formatOf(step), "–"),
+			formula: "IF(AND({gotml}>0,Common_SG>1)," + measured("MAX(0,({gotg}-Common_SG*{gotml})/(Common_SG-1))", name) + ",0)",
+			value: func(i int) float64 {
+				if sg := t.CommonSG(); t.Cells[i].Poured() && sg > 1 {
+					return max(0, step.Amount(t.WaterSteps(t.Cells[i], sg)))
+				}
+				return 0
+			}})
+	}
+	g.Page.Columns = len(g.columns)
+	b.addScreen()
+}
+
+// each is the keys of the columns of all pours.
+func (b *pourBook) each(what string) []string {
+	var all []string
+	for s := range b.slots {
+		all = append(all, key(what, s))
+	}
+	return all
+}
+
+// fieldHead is over the fields to tick, in which another amount counts.
+const fieldHead = "tick, or\nother"
+
+// addPour adds a pour to the card: the amount, or the reading to pour until, a
+// star where it is too little for its instrument, and a field.
+func (b *pourBook) addPour(s int) {
+	t, g, unit := b.t, &b.card, b.t.Plan.Kit.Pour.Unit
+	if b.pairs() {
+		b.add(g, column{head: []string{"First\nglaze", "Second\nglaze"}[s], width: 18, look: xlsx.GivenText, text: func(i int) string {
+			if e := b.end(i, s); e >= 0 {
+				return t.Ends[e].Name
+			}
+			return ""
+		}})
+	}
+	c := column{key: fmt.Sprint("pour", s+1), width: 12, look: xlsx.Measured, format: formatOf(t.Plan.Kit.Pour),
+		dash: func(i int) bool { return b.share(i, s) == 0 }}
+	if !b.pairs() {
+		c.head = b.endHead(s) + "\n"
+	}
+	if c.head += string(unit); b.scale {
+		c.head = strings.TrimSuffix(c.head, "g") + "until it\nreads, g"
+	}
+	switch {
+	case b.scale:
+		c.formula = amountOf(key("steps", s), "Pour_step")
+		if b.slots > 1 {
+			c.formula = "IF(N(" + key("share", s) + ")>0," + c.formula + ",0)"
+		}
+		c.value = func(i int) float64 { return t.Plan.Kit.Pour.Amount(b.pour(i, s).Reading) }
+	case b.slots == 1:
+		c.formula = measured(key("ml", s), "Pour_step")
+		c.value = func(i int) float64 { return b.pour(i, s).Measured }
+	default:
+		c.formula = amountOf(b.apportioned(s), "Pour_step")
+		c.value = func(i int) float64 { return b.pour(i, s).Measured }
+	}
+	b.add(g, c)
+	if b.slots > 1 {
+		b.add(g, column{key: fmt.Sprint("star", s+1), head: "", width: 2, look: xlsx.Plain,
+			formula: fmt.Sprintf(`IF(AND(%[1]s>0,%[1]s<Star_below),"*","")`, key("used", s)),
+			text: func(i int) string {
+				if t.Starred(b.pour(i, s)) {
+					return "*"
+				}
+				return ""
+			}})
+	}
+	b.add(g, column{key: fmt.Sprint("otherpour", s+1), head: fieldHead, width: 8, field: true, format: xlsx.General})
+}
+
+// apportioned is the formula for the steps of a pour, by largest remainder: a
+// step more for the glazes with fewer ahead of them than there are steps
+// missing. The earlier glaze goes first. (measure.Step.Apportion)
+func (b *pourBook) apportioned(s int) string {
+	rest := func(j int) string { return fmt.Sprintf("ROUND(%[1]s-INT(%[1]s),9)", key("steps", j)) }
+	ahead := ""
+	for j := range b.slots {
+		switch {
+		case j < s:
+			ahead += "+(" + rest(j) + ">=" + rest(s) + ")"
+		case j > s:
+			ahead += "+(" + rest(j) + ">" + rest(s) + ")"
+		}
+	}
+	return fmt.Sprintf("INT(%s)+(%s>0)*((%s)<{missing})", key("steps", s), rest(s), ahead[1:])
+}
+
+// dosing is the instrument that measures doses and the name of its step.
+func (b *pourBook) dosing() (step measure.Step, name string) {
+	if len(b.t.Stocks) > 0 {
+		return b.t.Plan.Kit.Syringe, "Syringe_step"
+	}
+	return b.t.Plan.Kit.Dosing(), "Dose_step"
+}
+
+// addDose adds the dose of a series to the card.
+func (b *pourBook) addDose(s int) {
+	t, g := b.t, &b.card
+	step, stepName := b.dosing()
+	dose := func(i int) blend.Dose { return t.Cells[i].Doses[s] }
+	none := func(i int) bool { return dose(i).Percent == 0 }
+	c := column{key: fmt.Sprint("dose", s+1), head: t.Plan.Blend.Series[s].Material + "\n" + string(step.Unit), width: 12,
+		look: xlsx.Measured, format: formatOf(step), dash: none,
+		formula: measured(key("exact", s), stepName), value: func(i int) float64 { return dose(i).MeasuredG }}
+	if len(t.Stocks) > 0 {
+		c.head = t.Plan.Blend.Series[s].Material + "\nstock, mL"
+		c.value = func(i int) float64 { return dose(i).MeasuredML }
+		c.formula = "IFERROR(" + measured(key("exact", s)+"/"+b.strength(s), stepName) + ",0)"
+		b.add(g, column{key: fmt.Sprint("stock", s+1), head: "from\nstock", width: 7, look: xlsx.Given,
+			format: xlsx.Format(`"` + blend.SeriesLetter(s) + `"0`), dash: none,
+			value: func(i int) float64 { return float64(b.stockNumber(dose(i).Stock)) }})
+	}
+	b.add(g, c)
+	b.add(g, column{key: fmt.Sprint("otherdose", s+1), head: fieldHead, width: 8, field: true, format: xlsx.General})
+}
+
+// stockNumber is the number of a stock among those of its series, from 1.
+func (b *pourBook) stockNumber(stock int) int {
+	n := 1
+	for _, s := range b.t.Stocks[:stock] {
+		if s.Series == b.t.Stocks[stock].Series {
+			n++
+		}
+	}
+	return n
+}
+
+// strength is the formula for the strength of the stock that a cup's dose of a
+// series comes from.
+func (b *pourBook) strength(series int) string {
+	var names []string
+	for i, s := range b.t.Stocks {
+		if s.Series == series {
+			names = append(names, name("Strength", i))
+		}
+	}
+	return "CHOOSE(MAX(1," + key("stock", series) + ")," + strings.Join(names, ",") + ")"
+}
+
+// addScreen adds what is not printed: asked, comes to and could be off by, each
+// a number in a column of its own, and the cup as measured.
+func (b *pourBook) addScreen() {
+	t, g := b.t, &b.card
+	points := func(key, head, formula string, value func(i int) float64) {
+		b.add(g, column{key: key, head: head, look: xlsx.Worked, format: xlsx.WithNought("0.00", "–"), formula: formula, value: value})
+	}
+	for s := range b.k {
+		m := t.Plan.Blend.Series[s].Material
+		dose := func(i int) blend.Dose { return t.Cells[i].Doses[s] }
+		b.add(g, column{key: fmt.Sprint("percent", s+1), head: m + "\nasked, %", look: xlsx.Given, format: b.percentFormat(s),
+			value: func(i int) float64 { return dose(i).Percent }})
+		points(fmt.Sprint("comes", s+1), m+"\ncomes to, %", b.percentMade(s), func(i int) float64 { return dose(i).GotPercent })
+		points(fmt.Sprint("off", s+1), m+"\ncould be off\nby, ± points", b.percentOff(s), func(i int) float64 { return dose(i).PlusMinus })
+	}
+	for s := range b.slots {
+		if b.k > 0 || b.q == 1 {
+			break
+		}
+		head := b.slotHead(s)
+		b.add(g, column{key: fmt.Sprint("share", s+1), head: head + "\nasked, %", look: xlsx.Given, format: "0.0#",
+			value: func(i int) float64 { return b.share(i, s) }})
+		points(fmt.Sprint("comes", s+1), head+"\ncomes to, %", b.shareMade(s), func(i int) float64 { return 100 * b.pour(i, s).GotShare })
+		points(fmt.Sprint("off", s+1), head+"\ncould be off\nby, ± points", b.shareOff(s), func(i int) float64 { return 100 * b.pour(i, s).PlusMinus })
+	}
+	b.addCup()
+}
+
+// percentFormat has the digits of the percentages of a series, at most three
+// after the point.
+func (b *pourBook) percentFormat(s int) xlsx.Format {
+	digits := 0
+	for _, c := range b.t.Cells {
+		text := strconv.FormatFloat(math.Round(1000*c.Doses[s].Percent)/1000, 'f', -1, 64)
+		_, after, _ := strings.Cut(text, ".")
+		digits = max(digits, len(after))
+	}
+	return xlsx.Decimals(digits)
+}
+
+// slotHead is how a pour is called in heads.
+func (b *pourBook) slotHead(s int) string {
+	if b.pairs() {
+		return []string{"First glaze", "Second glaze"}[s]
+	}
+	return b.endHead(s)
+}
+
+// addCup adds the cup as it is measured.
+func (b *pourBook) addCup() {
+	t, g := b.t, &b.card
+	var grams, ml []string
+	for s := range b.slots {
+		if used, sg := key("used", s), b.of("SG", s); b.scale {
+			grams, ml = append(grams, used), append(ml, used+"/"+sg)
+		} else {
+			grams, ml = append(grams, used+"*"+sg), append(ml, used)
+		}
+	}
+	for s := range b.doses {
+		dosed := key("dosed", s)
+		grams, ml = append(grams, dosed), append(ml, dosed+"/"+name("Density", s))
+		if len(t.Stocks) > 0 {
+			grams, ml = append(grams, key("water", s)), append(ml, key("water", s))
+		}
+	}
+	sum := func(key, head string, format xlsx.Format, formula string, value func(g blend.Got) float64) {
+		b.add(g, column{key: key, head: "Cup as\nmeasured\n" + head, look: xlsx.Worked, format: format, formula: formula,
+			value: func(i int) float64 { return value(t.Cells[i].Got) }})
+	}
+	sum("gotdry", "g dry", "0.0", b.product("Dry_part"), func(g blend.Got) float64 { return g.DryG })
+	sum("gotg", "g", "0.0", strings.Join(grams, "+"), func(g blend.Got) float64 { return g.G })
+	sum("gotml", "mL", "0.0", strings.Join(ml, "+"), func(g blend.Got) float64 { return g.ML })
+	sum("gotsg", "SG", "0.00", "IF({gotml}>0,{gotg}/{gotml},0)", func(g blend.Got) float64 { return g.SG })
+}
+
+// writeCard writes the pour card.
+func (b *pourBook) writeCard() {
+	b.card.troubles = []trouble{
+		{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")},
+		{"SUMPRODUCT(({cup[]}<>{workedcup[]})*1)>0", xlsx.Quoted("rows were sorted: amounts no longer match cups. Undo.")},
+	}
+	if b.slots > 1 {
+		b.card.troubles = append(b.card.troubles, trouble{"MIN({units[]})=0", xlsx.Quoted("the shares of a cup do not come to 100 %; it gets nothing")})
+	}
+	remark := "Pour down each column: all of one glaze, then all of the next. Stir the glaze before you fill each jug."
+	if b.scale {
+		remark = "Cup by cup on the scale: tare the cup, then pour each glaze until the scale shows its figure."
+	}
+	if len(b.t.Stocks) > 0 {
+		remark += " Stir the stock before each draw."
+	}
+	remark += " Tick the field. If an amount came out otherwise, type it there: doses and results follow."
+	if b.slots > 1 {
+		remark += fmt.Sprintf(" * = too little for a step of %s; use a finer instrument.", b.t.Plan.Kit.Pour)
+	}
+	b.write(&b.card, "Pour card", remark)
+}

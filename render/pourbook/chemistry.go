@@ -1,0 +1,113 @@
+package pourbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/oxide"
+	"pourboard/render/xlsx"
+)
+
+// writeRecipes writes what each cup's dry matter is made of.
+func (b *pourBook) writeRecipes() {
+	t, g := b.t, &b.recipes
+	grams := make([]map[string]float64, len(t.Cells))
+	for i := range t.Cells {
+		recipe, additions := t.Recipe(i, blend.Measured)
+		grams[i] = map[string]float64{}
+		for _, p := range recipe {
+			grams[i][p.Material] += p.Amount
+		}
+		for _, p := range additions {
+			grams[i]["+ "+p.Material] += p.Amount
+		}
+	}
+	b.add(g, b.cupOfRow())
+	recipes, additions := b.materials()
+	column := func(head, row string) {
+		b.add(g, column{head: head + "\n%", look: xlsx.Worked, format: hundredths,
+			formula: "IF({recipe}>0,100*" + b.product(row) + "/{recipe},0)", value: func(i int) float64 { return grams[i][head] }})
+	}
+	for k, m := range recipes {
+		column(m, name("Recipe", k))
+	}
+	for k, m := range additions {
+		column("+ "+m, name("Addition", k))
+	}
+	g.troubles = []trouble{{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")}}
+	b.write(g, "Recipes", "Dry recipe of each cup as measured, to 100. + = addition, over the 100.")
+}
+
+// cupOfRow is the first column of the tables that have no cups of their own.
+func (b *pourBook) cupOfRow() column {
+	return column{head: "Cup", width: 8, look: xlsx.Head, format: xlsx.General, formula: "{cup}", value: func(i int) float64 { return float64(b.t.Cells[i].Number) }}
+}
+
+// hundredths shows two digits after the point, and nothing as a dash.
+const hundredths xlsx.Format = `0.00;-0.00;"–"`
+
+// oxideFormat has a third digit where a unity formula needs it.
+const oxideFormat xlsx.Format = `[=0]"–";[<0.0995]0.000;0.00`
+
+// The views of the oxides, in the order of the list.
+var views = [...]string{"unity formula", "weight %", "mol %"}
+
+// writeChemistry writes the oxides of each cup, in the view that is chosen.
+func (b *pourBook) writeChemistry() {
+	t, g := b.t, &b.chemistry
+	_, oxides := b.analyses()
+	options := oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity}
+	rows := make([]oxide.Row, len(t.Cells))
+	for i := range t.Cells {
+		if v, missing := t.Vector(i, blend.Measured); missing == nil {
+			rows[i].Fill(&v, options)
+		}
+	}
+	b.add(g, b.cupOfRow())
+	for _, o := range oxides {
+		place, _ := o.Place()
+		b.add(g, column{key: "oxide" + string(o), head: string(o), width: 7.5, look: xlsx.Worked, format: oxideFormat,
+			formula: fmt.Sprintf("IF({whole}>0,%s/IF(View=2,1,%s)/{whole},0)", b.product("Oxide_"+string(o)), xlsx.Literal(o.MolarMass())),
+			value:   func(i int) float64 { return rows[i].Unity[place] }})
+	}
+	if slices.Contains(oxides, "SiO2") && slices.Contains(oxides, "Al2O3") {
+		al := b.product("Oxide_Al2O3")
+		b.add(g, column{head: "SiO2:\nAl2O3\nmol", width: 7.5, look: xlsx.Worked, format: hundredths,
+			formula: fmt.Sprintf("IF(AND({whole}>0,%[1]s>0),%[2]s/%[1]s*%[3]s,0)", al, b.product("Oxide_SiO2"),
+				xlsx.Literal(oxide.Oxide("Al2O3").MolarMass()/oxide.Oxide("SiO2").MolarMass())),
+			value: func(i int) float64 { return rows[i].SiAl }})
+	}
+	b.add(g, column{head: "LOI\n%", width: 7.5, look: xlsx.Worked, format: xlsx.WithNought("0.0", "–"),
+		formula: "IF({whole}>0,100*" + b.product("Loss_part") + "/" + b.product("Dry_part") + ",0)", value: func(i int) float64 { return rows[i].LOI }})
+	g.Page.Columns = len(g.columns)
+	known := ""
+	if t.Unanalysed() != nil {
+		known = "*(" + b.product("Unanalysed") + "=0)"
+	}
+	b.add(g, column{key: "whole", head: "Sum of\nthe view", look: xlsx.Worked, format: xlsx.General,
+		formula: "CHOOSE(View," + b.product("Flux_part") + "," + b.product("Fired_part") + "/100," + b.product("Mol_part") + "/100)" + known,
+		value:   func(i int) float64 { return b.flux(i) }})
+	g.choices = views[:]
+	g.troubles = []trouble{{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")}}
+	remark := "Of the fired glaze of each cup as measured."
+	if missing := t.Unanalysed(); missing != nil {
+		remark += " Blank where a cup holds " + strings.Join(missing, ", ") + ", which have no analysis."
+	}
+	if options.ColourantsInUnity {
+		remark += " Colouring oxides count in the unity."
+	}
+	g.columns[0].width = 16 // of the choice above it
+	b.write(g, "Chemistry", remark)
+}
+
+// flux is the R2O + RO of a cup in mol, by the plan's convention.
+func (b *pourBook) flux(i int) float64 {
+	v, missing := b.t.Vector(i, blend.Measured)
+	if missing != nil {
+		return 0
+	}
+	all, _ := b.analyses()
+	return all[len(all)-2].of(v) * b.t.Cells[i].Got.DryG
+}

@@ -1,0 +1,194 @@
+package pourbook
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"pourboard/render/xlsx"
+)
+
+// grid is a sheet with a table that has a row for each cup. The tables of all
+// sheets begin in the same row, so that a cup has one row number everywhere.
+type grid struct {
+	*xlsx.Sheet
+	ref      string // how formulas of other sheets name this one
+	columns  []column
+	troubles []trouble
+	choices  []string // to choose from in the row of the remark
+}
+
+// column is one column of a grid. Formulas name other columns by their keys:
+// {used1} is the cell of the same cup, {used1:used3} those from one column to
+// another, {used1[]} the whole column.
+type column struct {
+	key     string
+	head    string
+	width   float64 // in digits; 0 for that of a number
+	look    xlsx.Look
+	format  xlsx.Format
+	formula string // "" writes the value alone
+	value   func(cup int) float64
+	text    func(cup int) string // in place of value, for a text
+	field   bool                 // a blank to fill in; value, where there is one, is what is there already
+	dash    func(cup int) bool   // where nothing is planned, 0 shows as a dash
+}
+
+// trouble is what can be wrong with a table: a formula for whether it is, and
+// one for what stands behind the title then.
+type trouble struct{ is, says string }
+
+// Rows of a sheet with a table: a title, a remark, the heads, the cups.
+const (
+	headRow  = 3
+	firstRow = 4
+)
+
+// numberWidth is the width of a column that holds a number, in digits;
+// measuredHeight the height in points of a row with an amount to measure.
+const (
+	numberWidth    = 9
+	measuredHeight = 20
+)
+
+// place is where the column of a key stands.
+type place struct {
+	grid  *grid
+	index int
+}
+
+// add adds a column to a grid.
+func (b *pourBook) add(g *grid, c column) {
+	if c.key != "" {
+		b.places[c.key] = place{g, len(g.columns)}
+	}
+	if c.width == 0 {
+		c.width = numberWidth
+	}
+	c.width = max(c.width, xlsx.HeadWidth(c.head))
+	g.columns = append(g.columns, c)
+}
+
+var keys = regexp.MustCompile(`\{(\w+)(:\w+|\[\])?\}`)
+
+// resolve puts addresses in the place of keys, "#" for the row of the cup, as
+// they are written in a sheet; nil is none of those with a table.
+func (b *pourBook) resolve(formula string, in *grid) string {
+	return keys.ReplaceAllStringFunc(formula, func(key string) string {
+		m := keys.FindStringSubmatch(key)
+		at, ok := b.places[m[1]]
+		if !ok {
+			b.Fail(fmt.Errorf("no column %s", key))
+			return "0"
+		}
+		ref, column := "", xlsx.Letters(at.index)
+		if at.grid != in {
+			ref = at.grid.ref
+		}
+		switch {
+		case m[2] == "":
+			return ref + "$" + column + "#"
+		case m[2] == "[]":
+			return fmt.Sprintf("%s$%s$%d:$%s$%d", ref, column, firstRow, column, firstRow+len(b.t.Cells)-1)
+		}
+		return ref + "$" + column + "#:$" + xlsx.Letters(b.places[m[2][1:]].index) + "#"
+	})
+}
+
+// titleOr is the formula for a title, with the first of the troubles that there
+// is behind it.
+func (b *pourBook) titleOr(title string, troubles []trouble) string {
+	formula := xlsx.Quoted(title)
+	for _, t := range slices.Backward(troubles) {
+		formula = "IF(" + b.resolve(t.is, nil) + "," + xlsx.Quoted(title+": ") + "&" + t.says + "," + formula + ")"
+	}
+	return formula
+}
+
+// write writes title, remark, heads and a row for each cup.
+func (b *pourBook) write(g *grid, title, remark string) {
+	g.TitleFormula(b.titleOr(title, g.troubles), title)
+	printed := len(g.columns)
+	if n := g.Page.Columns; n > 0 {
+		printed = n
+	}
+	width := 0.0
+	for _, c := range g.columns[:printed] {
+		width += c.width
+	}
+	if g.choices == nil {
+		g.Remark(remark, printed, width)
+	} else {
+		row := g.TallRow(xlsx.LineHeight(remark, width-g.columns[0].width))
+		g.List(xlsx.CellArea(0, row), g.choices, xlsx.Check{Title: title, Message: "Choose one of the list."})
+		g.FormattedText(xlsx.Input, xlsx.General, g.choices[0])
+		g.Text(xlsx.Remark, remark)
+		g.Merge(1, printed-1)
+	}
+	b.writeHeads(g)
+	begin := g.Row
+	if slices.ContainsFunc(g.columns, func(c column) bool { return c.look == xlsx.Measured }) {
+		begin = func() int { return g.TallRow(measuredHeight) }
+	}
+	formulas, shared := make([]string, len(g.columns)), make([]int, len(g.columns))
+	for i, c := range g.columns {
+		formulas[i], shared[i] = b.resolve(c.formula, g), -1
+	}
+	for cup := range b.t.Cells {
+		if cup == 2 { // room for all rows, by the second one, which shares its formulas already
+			g.Grow(len(b.t.Cells))
+		}
+		row := begin()
+		for i := range g.columns {
+			b.writeCell(g, i, cup, row, formulas[i], &shared[i])
+		}
+	}
+	g.Page.HeadRows = [2]int{headRow, headRow}
+	g.Freeze(1, headRow)
+	g.FitPages(width)
+}
+
+// writeCell writes the cell of a cup in a column. A formula that stays on its
+// sheet is written once and shared; not all programs take one that refers to
+// other sheets for shared.
+func (b *pourBook) writeCell(g *grid, i, cup, row int, formula string, shared *int) {
+	c := &g.columns[i]
+	format, value := c.format, 0.0
+	if c.dash != nil && c.dash(cup) {
+		format = xlsx.WithNought(format, "–")
+	} else if c.value != nil {
+		value = c.value(cup)
+	}
+	at := func() string { return strings.ReplaceAll(formula, "#", strconv.Itoa(row)) }
+	switch {
+	case c.field && value == 0:
+		g.Blank(xlsx.Field, format)
+	case c.text != nil && formula == "":
+		g.FormattedText(c.look, xlsx.AsText, c.text(cup))
+	case c.text != nil:
+		g.TextFormula(c.look, at(), c.text(cup))
+	case formula == "":
+		g.Number(c.look, format, value)
+	case *shared >= 0:
+		g.Share(c.look, format, *shared, value)
+	case strings.Contains(formula, "!"):
+		g.Formula(c.look, format, at(), value)
+	default:
+		*shared = g.Shared(c.look, format, at(), firstRow+len(b.t.Cells)-1, value)
+	}
+}
+
+// writeHeads writes the heads in a row that is high enough for them.
+func (b *pourBook) writeHeads(g *grid) {
+	lines := 1
+	for i, c := range g.columns {
+		g.Width(i, i, c.width)
+		lines = max(lines, xlsx.LinesOf(c.head, c.width))
+	}
+	g.TallRow(float64(15*lines + 4))
+	for _, c := range g.columns {
+		g.Text(xlsx.Head, c.head)
+	}
+}

@@ -1,0 +1,126 @@
+package pourbook
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"pourboard/blend/measure"
+	"pourboard/render/xlsx"
+)
+
+// How far off a share or a percentage can be, as formulas: the rules of
+// measure.Pouring and measure.Relative, which say where they come from.
+// Coverage is 2 throughout.
+
+// shareMade is the formula for the share that a measured pour makes, in %.
+func (b *pourBook) shareMade(s int) string {
+	return fmt.Sprintf("IF({weight}>0,100*%s*%s/{weight},0)", key("used", s), b.of("Factor", s))
+}
+
+// shareOff is the formula for the ± of that share in points.
+func (b *pourBook) shareOff(s int) string {
+	is := func(j int) string {
+		if j == s {
+			return "1"
+		}
+		return "0"
+	}
+	return fmt.Sprintf("IF(%s>0,200*SQRT(%s)/{weight},0)", key("used", s), b.variance(is, key("comes", s)+"/100"))
+}
+
+// variance is the formula for the variance of the mean of values, one for each
+// pour, over the measured pours, times {weight} squared.
+func (b *pourBook) variance(value func(s int) string, mean string) string {
+	slope := func(s int) string { return fmt.Sprintf("(%s-%s)*%s", value(s), mean, b.of("Factor", s)) }
+	var sum []string
+	if !b.scale {
+		for s := range b.slots {
+			sum = append(sum, fmt.Sprintf("(%s>0)*(%s)^2", key("used", s), slope(s)))
+		}
+		return "U_pour^2*(" + strings.Join(sum, "+") + ")"
+	}
+	// A reading ends one pour and begins the next one that there is: before is
+	// the slope of the pour before, U_zero the reading of the tared cup.
+	before, first := "0", "TRUE"
+	for s := range b.slots {
+		sum = append(sum, fmt.Sprintf("IF(%[1]s>0,(%[2]s-%[3]s)^2*IF(%[4]s,U_zero,U_pour)^2,0)", key("used", s), slope(s), before, first))
+		before = fmt.Sprintf("IF(%s>0,%s,%s)", key("used", s), slope(s), before)
+		first = fmt.Sprintf("SUM({used1:used%d})=0", s+1)
+	}
+	return strings.Join(sum, "+") + "+(" + before + ")^2*U_pour^2"
+}
+
+// percentMade is the formula for the percentage of a colourant that the measured
+// amounts make.
+func (b *pourBook) percentMade(s int) string {
+	return "IF({recipe}>0,100*" + b.broughtBy(s) + "/{recipe},0)"
+}
+
+// broughtBy is the formula for what the measured amounts bring of a colourant, g.
+func (b *pourBook) broughtBy(s int) string {
+	if b.doses > 0 {
+		return key("dosed", s)
+	}
+	return "SUMPRODUCT(" + b.contents() + "," + name("Brings", s) + ")"
+}
+
+// percentOff is the formula for the ± of that percentage in points.
+func (b *pourBook) percentOff(s int) string {
+	comes := key("comes", s)
+	if b.doses == 0 {
+		v := func(e int) string { return fmt.Sprintf("100*INDEX(%s,%d)", name("Brings", s), e+1) }
+		batch := fmt.Sprintf("SUMPRODUCT((%s*%s)^2)*1E4", b.contents(), name("Batch_off", s))
+		return fmt.Sprintf("IF({recipe}>0,2*SQRT(%s+%s)/{recipe},0)", b.variance(v, comes), batch)
+	}
+	parts := []string{"(U_cup/{used1})^2"}
+	if len(b.t.Stocks) > 0 {
+		parts = append(parts, "(Syringe_step/SQRT(12)/"+key("drawn", s)+")^2", strings.Replace(b.strength(s), "Strength", "Stock_off", -1)+"^2")
+	} else {
+		parts = append(parts, "("+tared("Dose_step")+"/"+key("dosed", s)+")^2")
+	}
+	return fmt.Sprintf("IF(AND({used1}>0,%s>0),2*%s*SQRT(%s),0)", key("dosed", s), comes, strings.Join(parts, "+"))
+}
+
+// addWorst adds the largest relative ± of a cup to the sheet Working.
+func (b *pourBook) addWorst() {
+	t := b.t
+	var all []string
+	if b.k > 0 {
+		for s := range b.k {
+			all = append(all, fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,IF(N(%[3]s)>0,1,0))", key("comes", s), key("off", s), key("percent", s)))
+		}
+	} else {
+		for s := range b.slots {
+			all = append(all, fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,IF(N(%[3]s)>0,1,0))", key("comes", s), key("off", s), key("share", s)))
+		}
+	}
+	if b.q == 1 && b.k == 0 {
+		all = []string{"0"}
+	}
+	b.add(&b.working, column{key: "worst", head: "Largest\nrelative ±", look: xlsx.Worked, format: "0.0%",
+		formula: "MAX(" + strings.Join(all, ",") + ")", value: func(i int) float64 { return t.Cells[i].Got.Worst }})
+}
+
+// writeUncertainties writes the standard uncertainties of the instruments that
+// pour, and what they mean.
+func (b *pourBook) writeUncertainties() {
+	kit := b.t.Plan.Kit
+	reading, u := "Pour_step/SQRT(12)", kit.Pour.Reading()
+	b.value("U_zero", "u of the tared scale, g", reading, u)
+	b.value("U_pour", "u of a pour's reading, "+string(kit.Pour.Unit), reading, u)
+	cup, uCup := "U_pour", u
+	switch {
+	case kit.Fill > 0 && b.doses > 0:
+		cup, uCup = xlsx.Literal(kit.Fill)+"/SQRT(3)", measure.FillU(kit.Fill)
+		if b.scale {
+			cup, uCup = cup+"*SG_1", uCup*b.t.Ends[0].SG
+		}
+	case b.scale:
+		cup, uCup = "SQRT(U_zero^2+U_pour^2)", math.Hypot(u, u)
+	}
+	b.value("U_cup", "u of a pour by itself, "+string(kit.Pour.Unit), cup, uCup)
+	b.value("Star_below", "a smaller pour has a star, "+string(kit.Pour.Unit), "U_cup/(2*Limit/100)", b.t.StarBelow())
+	b.value("Coarse_below", "the scale weighs less than this worse than your limit, g", "2*"+tared("Scale_step")+"/(Limit/100)",
+		measure.Smallest(kit.Scale.Tared(), kit.Worst))
+}

@@ -1,0 +1,44 @@
+package pourbook
+
+import (
+	"pourboard/blend/measure"
+	"pourboard/render/xlsx"
+)
+
+// The rules of package measure as formulas.
+
+// stepsOf is the formula for an amount in whole steps, halves away from nought:
+// measure.Step.Count.
+func stepsOf(x, step string) string { return "ROUND(ROUND((" + x + ")/" + step + ",9),0)" }
+
+// amountOf is the formula for a number of steps as an amount:
+// measure.Step.Amount.
+func amountOf(steps, step string) string { return "ROUND((" + steps + ")*" + step + ",9)" }
+
+// measured is the formula for an amount as an instrument measures it.
+func measured(x, step string) string { return amountOf(stepsOf(x, step), step) }
+
+// upToSteps is the formula for an amount rounded up to whole steps.
+func upToSteps(x, step string) string {
+	return amountOf("ROUNDUP(ROUND(("+x+")/"+step+",9),0)", step)
+}
+
+// convenient is the formula for an amount in a cell rounded up to a convenient
+// figure: measure.Convenient.
+func convenient(x string) string {
+	return "IF(" + x + ">0," + upToSteps(x, "(10^INT(ROUND(LOG10("+x+"),9))/20)") + ",0)"
+}
+
+// tared is the formula for the standard uncertainty of a tared weighing with a
+// step: measure.Step.Tared.
+func tared(step string) string { return step + "*SQRT(2/12)" }
+
+// formatOf shows an amount in steps of an instrument. A step that is made finer
+// later shows its further digits; one that is whole shows as it is, for a format
+// with none but optional digits leaves a bare point behind.
+func formatOf(s measure.Step) xlsx.Format {
+	if n := s.Decimals(); n > 0 {
+		return xlsx.Decimals(n) + "###"
+	}
+	return xlsx.General
+}

@@ -1,0 +1,267 @@
+package xlsxtest
+
+import (
+	"bufio"
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+
+	tealeg "github.com/tealeg/xlsx/v3"
+
+	"pourboard/render/xlsx"
+)
+
+// An office is one LibreOffice, driven by testdata/office.py: another program
+// that works formulas out, for all checks here.
+type office struct {
+	in      io.WriteCloser
+	out     *bufio.Scanner
+	process *exec.Cmd
+	dir     string
+	files   int
+}
+
+var (
+	startOffice sync.Once
+	running     *office
+)
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if running != nil {
+		running.in.Close()
+		if err := running.process.Wait(); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			code = 1
+		}
+		os.RemoveAll(running.dir)
+	}
+	os.Exit(code)
+}
+
+// theOffice starts LibreOffice for the first test that asks.
+func theOffice(t *testing.T) *office {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("LibreOffice takes seconds to start")
+	}
+	Tool(t, "soffice")
+	const python = "/usr/bin/python3" // the interpreter that has uno
+	if exec.Command(python, "-c", "import uno").Run() != nil {
+		missing(t, "python3 with uno")
+	}
+	startOffice.Do(func() {
+		dir, err := os.MkdirTemp("", "office")
+		if err != nil {
+			t.Fatal(err)
+		}
+		o := &office{dir: dir, process: exec.Command(python, "testdata/office.py", filepath.Join(dir, "profile"))}
+		o.process.Stderr = os.Stderr
+		if o.in, err = o.process.StdinPipe(); err != nil {
+			t.Fatal(err)
+		}
+		out, err := o.process.StdoutPipe()
+		if err != nil {
+			t.Fatal(err)
+		}
+		o.out = bufio.NewScanner(out)
+		o.out.Buffer(nil, 64<<20)
+		if err := o.process.Start(); err != nil {
+			t.Fatal(err)
+		}
+		running = o
+	})
+	if running == nil {
+		t.Fatal("LibreOffice did not start")
+	}
+	return running
+}
+
+// ask sends a request and reads the answer.
+func (o *office) ask(t *testing.T, request map[string]any, answer any) {
+	t.Helper()
+	line, err := json.Marshal(request)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := o.in.Write(append(line, '\n')); err != nil {
+		t.Fatal(err)
+	}
+	if !o.out.Scan() {
+		t.Fatalf("LibreOffice ended: %v", o.out.Err())
+	}
+	if err := json.Unmarshal(o.out.Bytes(), answer); err != nil {
+		t.Fatalf("%v in %.200s", err, o.out.Bytes())
+	}
+}
+
+// file writes a workbook where LibreOffice finds it.
+func (o *office) file(t *testing.T, data []byte) string {
+	t.Helper()
+	o.files++
+	name := filepath.Join(o.dir, fmt.Sprint(o.files, ".xlsx"))
+	if err := os.WriteFile(name, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return name
+}
+
+// open opens a workbook and closes the one before.
+func (o *office) open(t *testing.T, data []byte) {
+	t.Helper()
+	o.ask(t, map[string]any{"open": o.file(t, data)}, &struct{}{})
+}
+
+// resaved is a workbook as LibreOffice saves it.
+func (o *office) resaved(t *testing.T, data []byte) []byte {
+	t.Helper()
+	in := o.file(t, data)
+	o.ask(t, map[string]any{"save": in, "as": in + ".out.xlsx"}, &struct{}{})
+	data, err := os.ReadFile(in + ".out.xlsx")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+// values are the numbers and texts of a workbook by sheet and address: "Pour
+// card!B4". Empty cells are not among them.
+type values map[string]any
+
+// typed types numbers, texts and nil, for nothing, into the open workbook, by the
+// names of cells or their addresses, and returns what all of it comes to then. No
+// cell may come to an error.
+func (o *office) typed(t *testing.T, entries map[string]any) values {
+	t.Helper()
+	if entries == nil {
+		entries = map[string]any{}
+	}
+	var sheets map[string]struct {
+		Rows   [][]any `json:"rows"`
+		Errors string  `json:"errors"`
+	}
+	o.ask(t, map[string]any{"type": entries}, &sheets)
+	all := values{}
+	for name, s := range sheets {
+		if s.Errors != "" {
+			t.Errorf("after %v: errors in %s", entries, s.Errors)
+		}
+		for r, row := range s.Rows {
+			for c, v := range row {
+				if v != "" && v != nil {
+					all[fmt.Sprintf("%s!%s%d", name, xlsx.Letters(c), r+1)] = v
+				}
+			}
+		}
+	}
+	return all
+}
+
+var (
+	formulaCell = regexp.MustCompile(`<c r="([A-Z]+[0-9]+)"[^>]*?( t="str")?><f[^>]*>([^<]*)</f><v>([^<]*)</v></c>`)
+	definedName = regexp.MustCompile(`<definedName name="([A-Za-z_0-9]+)"[^>]*>([^<]*)</definedName>`)
+	sheetName   = regexp.MustCompile(`<sheet name="([^"]+)"`)
+)
+
+// addressOf is the address of a named cell: "Inputs!B5".
+func addressOf(t *testing.T, data []byte, name string) string {
+	t.Helper()
+	for _, m := range definedName.FindAllStringSubmatch(Unzipped(t, data)["xl/workbook.xml"], -1) {
+		if m[1] == name {
+			return strings.NewReplacer("'", "", "&#39;", "", "&apos;", "", "$", "").Replace(m[2])
+		}
+	}
+	t.Fatalf("no cell %s", name)
+	return ""
+}
+
+// compare checks that every formula of a written workbook carries the value that
+// LibreOffice came to, and returns how many there are. skip leaves some out.
+func compare(t *testing.T, name string, written []byte, got values, skip func(at string) bool) int {
+	t.Helper()
+	parts := Unzipped(t, written)
+	n, wrong := 0, 0
+	for i, sheet := range sheetName.FindAllStringSubmatch(parts["xl/workbook.xml"], -1) {
+		for _, m := range formulaCell.FindAllStringSubmatch(parts[fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)], -1) {
+			at := sheet[1] + "!" + m[1]
+			if skip != nil && skip(at) {
+				continue
+			}
+			n++
+			same := false
+			switch is := got[at].(type) {
+			case string:
+				same = m[2] != "" && is == unescape(m[4])
+			case float64:
+				want, err := strconv.ParseFloat(m[4], 64)
+				same = m[2] == "" && err == nil && math.Abs(is-want) <= 1e-9*(1+math.Abs(want))
+			case nil:
+				same = m[2] != "" && m[4] == ""
+			}
+			if same {
+				continue
+			}
+			if wrong++; wrong <= 5 {
+				t.Errorf("%s, %s: %s = %v in LibreOffice, %s here", name, at, m[3], got[at], m[4])
+			}
+		}
+	}
+	if wrong > 5 {
+		t.Errorf("%s: %d of %d formulas differ", name, wrong, n)
+	}
+	return n
+}
+
+func unescape(s string) string {
+	return strings.NewReplacer("&amp;", "&", "&lt;", "<", "&gt;", ">", "&quot;", `"`, "&#10;", "\n", "&#9;", "\t").Replace(s)
+}
+
+// TestPourRecalculated works out the pour workbook of every plan anew: all
+// formulas come to the values that they carry.
+func TestPourRecalculated(t *testing.T) {
+	o := theOffice(t)
+	n := 0
+	for name, p := range Plans(t) {
+		if name == "cells-500" && os.Getenv("POURBOARD_OUTSIDE") != "1" {
+			continue // takes seconds, and is as cells-66
+		}
+		written := pourBytes(t, p)
+		o.open(t, written)
+		n += compare(t, name, written, o.typed(t, nil), nil)
+	}
+	t.Logf("%d formulas agree with LibreOffice", n)
+}
+
+// columnOf is a column of a sheet, "Pour card!C", the n-th from 0 whose head
+// contains some words.
+func columnOf(t *testing.T, data []byte, sheet, head string, n int) string {
+	t.Helper()
+	file, err := tealeg.OpenBinary(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := file.Sheet[sheet]
+	for c := range s.MaxCol {
+		cell, err := s.Cell(2, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if strings.Contains(cell.Value, head) {
+			if n == 0 {
+				return sheet + "!" + xlsx.Letters(c)
+			}
+			n--
+		}
+	}
+	t.Fatalf("no column %q", head)
+	return ""
+}
