@@ -9,13 +9,13 @@ import (
 	"pourboard/blend/oxide"
 )
 
-// largestCup is the largest cup that advice looks at, in g or mL.
-const largestCup = 5000
+// LargestCup is the largest cup that advice looks at, in g or mL.
+const LargestCup = 5000
 
 // cupSize is a size of cup in the unit of the plan's own.
 type cupSize struct {
 	size  float64
-	found bool // one up to largestCup does
+	found bool // one up to LargestCup does
 }
 
 // smallestCup is the smallest convenient size of cup at which every pour and
@@ -26,7 +26,7 @@ func smallestCup(p *Plan, lib oxide.Library) cupSize {
 	if !ok {
 		return cupSize{p.Cup.Size, true} // nothing is shared and nothing dosed
 	}
-	for size := measure.Convenient(start); size <= largestCup; size = nextConvenient(size) {
+	for size := measure.Convenient(start); size <= LargestCup; size = nextConvenient(size) {
 		try := *p
 		try.Cup.Size = size
 		t, err := compute(&try, lib, keep)
@@ -96,23 +96,22 @@ type Option struct {
 	Method    Method
 	Worst     float64 // largest relative ± of a percentage, as a fraction
 	Cell      int     // number of the cell where that is
-	Cause     string
+	Cause     Cause
 	Weighings int     // of the series' materials, and of the water of stocks
 	Smallest  float64 // smallest amount of a colourant to weigh (g) or of stock to pour (mL)
 	Unit      measure.Unit
 	WaterML   float64 // most water that a cup gets with its stock
 	Good      bool    // Worst is within the plan's, and the water is not too much
-
-	keeps bool    // Worst is within the plan's
-	water float64 // WaterML as a multiple of room
-	room  float64 // mL of water that stocks should bring into a cup at most
+	Keeps     bool    // Worst is within the plan's
+	RoomML    float64 // water that stocks should bring into a cup at most
 }
 
 // Advice says how well a test can be measured, and what would be better.
 type Advice struct {
 	Worst       float64 // of the plan as it is
+	Good        bool    // that is within the plan's limit
 	Cell        int     // where, by number
-	Cause       string
+	Cause       Cause
 	Lacks       string     // the material that the cell should have and gets none of, if any
 	Moved       Difference // what rounding to whole steps moves most, Cell 0 when nothing
 	Options     []Option   // series only, by method
@@ -143,7 +142,7 @@ const mostTriturate = 0.1
 func Advise(t *Test) (Advice, error) {
 	p := t.Plan
 	worst := t.Cells[t.worstCell()]
-	a := Advice{Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause}
+	a := Advice{Worst: worst.Got.Worst, Good: worst.Got.Worst <= p.Kit.Worst*(1+hair), Cell: worst.Number, Cause: worst.Got.Cause}
 	lib := t.library
 	for s, d := range worst.Doses {
 		if d.None() {
@@ -157,7 +156,7 @@ func Advise(t *Test) (Advice, error) {
 		a.Moved = moved[i]
 	}
 	smallest := t.smallest
-	if a.Worst <= p.Kit.Worst*(1+hair) {
+	if a.Good {
 		smallest = smallestCup(p, lib)
 	}
 	if smallest.found {
@@ -198,14 +197,18 @@ func recommend(options []Option) Option {
 	return best
 }
 
+// Thins reports whether a method brings in so much water that the coat gets
+// thinner.
+func (o Option) Thins() bool { return o.WaterML > o.RoomML*(1+hair) }
+
 // rank orders options by what is against them.
 func (o Option) rank() int {
 	switch {
 	case o.Good:
 		return 0
-	case o.keeps && o.water <= 2:
+	case o.Keeps && o.WaterML <= 2*o.RoomML:
 		return 1
-	case o.water > 2:
+	case o.WaterML > 2*o.RoomML:
 		return 3
 	}
 	return 2
@@ -216,7 +219,7 @@ func (t *Test) option() Option {
 	worst := t.Cells[t.worstCell()]
 	o := Option{
 		Method: t.Plan.Blend.Method, Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause,
-		keeps: worst.Got.Worst <= t.Plan.Kit.Worst*(1+hair), Smallest: math.Inf(1), Unit: measure.Gram,
+		Keeps: worst.Got.Worst <= t.Plan.Kit.Worst*(1+hair), Smallest: math.Inf(1), Unit: measure.Gram,
 	}
 	if o.Method == ByStock {
 		o.Unit = measure.Millilitre
@@ -258,9 +261,8 @@ func (t *Test) option() Option {
 	if math.IsInf(o.Smallest, 1) {
 		o.Smallest = 0
 	}
-	o.room = t.mostWater()
-	o.water = o.WaterML / o.room
-	o.Good = o.keeps && o.water <= 1+hair
+	o.RoomML = t.mostWater()
+	o.Good = o.Keeps && !o.Thins()
 	return o
 }
 

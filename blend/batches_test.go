@@ -3,7 +3,6 @@ package blend
 import (
 	"math"
 	"math/rand/v2"
-	"strings"
 	"testing"
 
 	"pourboard/blend/measure"
@@ -116,26 +115,26 @@ func TestCobaltApart(t *testing.T) {
 	if n := len(two.Weighings); n != 2 || two.Weighings[1].ReadingG != 400 || len(two.Apart) != 1 || two.Apart[0].Text() != "2.00" || two.WeighedG != 402 {
 		t.Errorf("on two scales: %+v", two)
 	}
-	says := func() string {
+	coarse := func() float64 {
 		test, err := New(p)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if w, ok := test.Coarse(0); ok {
-			return w.String()
+		if n, ok := test.CoarseScale(0); ok {
+			return n.Scale.Size
 		}
-		return ""
+		return 0
 	}
-	if text := says(); text != "" {
-		t.Errorf("what is weighed apart is told of: %s", text)
+	if got := coarse(); got != 0 {
+		t.Errorf("a material that is weighed apart is noted, too coarse for %g g", got)
 	}
 	p.Kit.Fine.Size = 0.5
-	if text := says(); !strings.Contains(text, "the scale of 0.5 g is too coarse for") {
-		t.Errorf("what the fine scale cannot weigh is not told of: %s", text)
+	if got := coarse(); got != 0.5 {
+		t.Errorf("a material too small for the fine scale: noted for a scale of %g g, want 0.5", got)
 	}
 	p.Kit.Fine.Size = 0
-	if text := says(); !strings.Contains(text, "the scale of 1 g is too coarse for") {
-		t.Errorf("what the only scale cannot weigh is not told of: %s", text)
+	if got := coarse(); got != 1 {
+		t.Errorf("a material too small for the only scale: noted for a scale of %g g, want 1", got)
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
 	"pourboard/blend/slip"
 )
 
@@ -51,7 +52,7 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	b.Batch = Batch{Glaze: e.Name, RecipeG: recipe}
 	b.Batch.weigh(e, kit, finer)
 	if len(b.Batch.Weighings) == 0 {
-		return Bucket{}, fmt.Errorf("%s g dry is too little for a scale that reads to %s: it weighs none of the materials; a finer scale or a larger batch is wanted", MassText(recipe), kit.Scale)
+		return Bucket{}, fmt.Errorf("%s g dry is too little for a scale that reads to %s: it weighs none of the materials; a finer scale or a larger batch is wanted", quantity.MassText(recipe), kit.Scale)
 	}
 	return b, nil
 }

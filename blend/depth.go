@@ -50,3 +50,49 @@ func (b bath) section() float64 {
 func (b bath) widestMM(ml, mm float64) float64 {
 	return math.Sqrt(4 / math.Pi * (1000*ml/mm + b.WidthMM*b.ThicknessMM))
 }
+
+// Shallow says where a tile cannot be dipped as far as its coats want, if that
+// is so anywhere. A coat by a long side that the cup is too narrow for is dipped
+// in a dish, and wants nothing of the cup.
+func (t *Test) Shallow() (n Note, shallow bool) {
+	tiles, cup := t.Plan.Tiles, t.Plan.Cup
+	if cup.DiameterMM == 0 || tiles.WidthMM == 0 || tiles.Coats == 0 {
+		return nil, false
+	}
+	var in bath // of the coat that wants the most slip in the cup
+	var deepest Coat
+	number := 0
+	narrowest := bath{ThicknessMM: math.Inf(1)}
+	for k, coat := range tiles.Dips() {
+		b := bath{cup.DiameterMM, tiles.downMM(coat), tiles.Thickness()}
+		if b.narrowestMM() < narrowest.narrowestMM() {
+			narrowest = b
+		}
+		if cup.DiameterMM < b.narrowestMM() || number > 0 && b.needML(coat.MM) <= in.needML(deepest.MM) {
+			continue
+		}
+		in, deepest, number = b, coat, k+1
+	}
+	switch {
+	case number == 0 && tiles.Bands == Corner && cup.DiameterMM >= (bath{WidthMM: min(tiles.WidthMM, tiles.HeightMM), ThicknessMM: tiles.Thickness()}).narrowestMM():
+		return nil, false // the only coat is one by a long side
+	case number == 0:
+		return NarrowCup{narrowest.WidthMM, narrowest.ThicknessMM, cup.DiameterMM, math.Ceil(narrowest.narrowestMM()/5) * 5}, true
+	}
+	found := ShallowCup{ML: math.Inf(1), Coat: number, WantMM: deepest.MM, NeedML: math.Ceil(in.needML(deepest.MM)/5) * 5}
+	for _, c := range t.Cells {
+		if in.levelMM(c.Got.ML) < deepest.MM {
+			found.Cups = append(found.Cups, c.Number)
+			found.ML = min(found.ML, c.Got.ML)
+		}
+	}
+	if found.Cups == nil {
+		return nil, false
+	}
+	found.LevelMM = in.levelMM(found.ML)
+	// Rounded down, it must still take the tile.
+	if widest := math.Floor(in.widestMM(found.ML, deepest.MM)); widest >= in.narrowestMM() {
+		found.WidestMM = widest
+	}
+	return found, true
+}

@@ -1,9 +1,8 @@
 package blend
 
 import (
-	"fmt"
 	"pourboard/blend/design"
-	"strconv"
+	"pourboard/blend/quantity"
 	"strings"
 
 	"pourboard/blend/oxide"
@@ -229,7 +228,7 @@ func cornerEnd(base End, c corner, series []Series, densities []float64) End {
 			continue
 		}
 		e.Additions = append(e.Additions, Part{series[i].Material, p})
-		names = append(names, PercentText(p)+" % "+series[i].Material)
+		names = append(names, quantity.PercentText(p)+" % "+series[i].Material)
 		volume += p / 100 / densities[i]
 	}
 	e.Name = strings.Join(names, " + ")
@@ -251,23 +250,4 @@ func (t *Test) SeriesPart(end, series int) int {
 		}
 	}
 	return part
-}
-
-// Assumed is the warning about slips whose gravity the plan does not give: what
-// a cup holds rests on one that is assumed. It is empty when there are none.
-func (t *Test) Assumed() []Warning {
-	ends := t.unmeasured
-	if len(ends) == 0 {
-		return nil
-	}
-	var names []string
-	for _, e := range ends {
-		names = append(names, strconv.Quote(e.Name))
-	}
-	return []Warning{{
-		Place: "glaze " + strings.Join(names, ", "),
-		What:  fmt.Sprintf("no specific gravity; taken to hold %.2f g dry in a mL, as other slips do", ends[0].DryPerML),
-		Why:   "shares by volume hold, but every amount in g and every recipe rests on that",
-		Fix:   `weigh 100 mL of the slip: 145 g means specific-gravity = 1.45`,
-	}}
 }

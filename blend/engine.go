@@ -22,7 +22,7 @@ func New(p *Plan) (*Test, error) {
 	if t.worst() > p.Kit.Worst*(1+hair) {
 		t.smallest = smallestCup(p, lib)
 	}
-	t.warn()
+	t.takeNotes()
 	return t, nil
 }
 

@@ -3,7 +3,6 @@ package blend
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"pourboard/blend/oxide"
@@ -22,7 +21,7 @@ type Have struct {
 // planned: it changes the plan's cup size so that the scarcest of them just
 // serves every cup, and says so. A glaze that no cup is poured from is an
 // error.
-func Stretch(p *Plan, have []Have) ([]Warning, error) {
+func Stretch(p *Plan, have []Have) ([]Note, error) {
 	if len(have) == 0 {
 		return nil, nil
 	}
@@ -77,7 +76,7 @@ func Stretch(p *Plan, have []Have) ([]Warning, error) {
 		}
 		if t.serves(have) {
 			p.Have = have
-			return []Warning{t.stretched(have, was)}, nil
+			return []Note{t.stretched(have, was)}, nil
 		}
 	}
 	p.Cup.Size = was
@@ -129,30 +128,16 @@ func (t *Test) serves(have []Have) bool {
 	return true
 }
 
-// stretched says what the batches mean for the cups.
-func (t *Test) stretched(have []Have, was float64) Warning {
+// stretched is what the batches mean for the cups.
+func (t *Test) stretched(have []Have, was float64) Stretched {
 	of := t.Plan.Cup.Of
-	w := Warning{Place: "what there is", What: "each cup gets " + AmountText(t.Plan.Cup.Size, of)}
-	change := t.Plan.Cup.Size/was - 1
-	if change >= 0 {
-		w.What += fmt.Sprintf(", %s more than planned", FractionText(change))
-	} else {
-		w.What += fmt.Sprintf(" instead of %s, %s less", AmountText(was, of), FractionText(-change))
+	n := Stretched{
+		Cup: CupSize{t.Plan.Cup.Size, of, true}, Was: CupSize{was, of, true},
+		Dead: t.Plan.Kit.Dead, Others: len(have) < len(t.Ends),
 	}
-	left := ""
 	for _, h := range have {
 		end := t.endNamed(h.Glaze)
-		if left != "" {
-			left += ", "
-		}
-		left += VolumeText(t.ml(h, end)-t.Batches[end].NeedML) + " mL of " + strconv.Quote(h.Glaze)
+		n.Left = append(n.Left, Have{Glaze: h.Glaze, ML: t.ml(h, end) - t.Batches[end].NeedML})
 	}
-	if t.Plan.Kit.Dead == 0 {
-		w.Fix = `nothing is kept back for what clings to the jug; dead = "20 mL" under [measure] does that`
-	}
-	w.Why = "pours and doses here follow that; " + left + " stay over"
-	if len(have) < len(t.Ends) {
-		w.Why += "; what is not named is planned to go with it"
-	}
-	return w
+	return n
 }

@@ -37,6 +37,10 @@ func Hundred(shares []float64) []float64 {
 	return percents
 }
 
+// A tile is said to hold what was asked, as long as it does. Where what was made
+// differs noticeably, both are given, for the tile is read weeks later, when
+// nobody remembers what the scale could not show.
+
 // label works out the percentages that a cup is labelled with. One end that is
 // noticeably off makes all ends of the cup be given as made, so that they sum
 // to 100; the percentages of a series stand each for itself.
@@ -73,4 +77,11 @@ func (c *Cell) strays(end int) bool {
 func (d Dose) strays() bool {
 	off := math.Abs(d.GotPercent - d.Percent)
 	return d.None() || d.Percent > 0 && (off > d.PlusMinus+noiseOff || off > (strayPart+hair)*d.Percent)
+}
+
+// MadeOther reports whether the cup is labelled as made and one of its ends
+// reads otherwise then.
+func (c Cell) MadeOther(end int) bool {
+	p := c.Pours[end]
+	return c.AsMade && p.ML > 0 && (p.Steps == 0 || p.Percent != p.GotPercent)
 }

@@ -11,6 +11,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/blend/plan"
+	"pourboard/render/wording"
 )
 
 // everyPlan tries every plan of testdata, as it is and with coarse instruments.
@@ -59,7 +60,7 @@ func TestLabelsSumTo100(t *testing.T) {
 				if p.ML == 0 {
 					continue
 				}
-				if text := strings.TrimSuffix(c.ShareBrief(e), " %"); text != "none" {
+				if text := strings.TrimSuffix(wording.ShareBrief(c, e), " %"); text != "none" {
 					x, err := strconv.ParseFloat(text, 64)
 					if err != nil {
 						t.Fatal(err)

@@ -28,8 +28,8 @@ func (t *Test) toldApart(a, b int) bool {
 	return false
 }
 
-// NotApart lists the neighbours that cannot be told apart, by cell number.
-func (t *Test) NotApart() [][2]int {
+// Indistinguishable lists the neighbours that cannot be told apart, by cell number.
+func (t *Test) Indistinguishable() [][2]int {
 	var pairs [][2]int
 	t.neighbours(func(a, b int) {
 		if !t.toldApart(a, b) {

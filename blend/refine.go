@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
 )
 
 // Steps of a refined design: few enough to mix in an afternoon.
@@ -135,7 +136,7 @@ func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 	for n, s := range b.Series {
 		if d := t.Cells[i].Doses[n]; which == Measured && d.None() {
 			return nil, fmt.Errorf("cup %d was made without %s, for %s %% is too little for the instrument; take a cup that has some, or the steps as the plan asks with --asked",
-				i+1, s.Material, PercentText(d.Percent))
+				i+1, s.Material, quantity.PercentText(d.Percent))
 		}
 		best, others := t.beside(i, n, Asked)
 		percents := about(best, others, parts, 0)

@@ -1,7 +1,7 @@
 package blend
 
 import (
-	"strings"
+	"reflect"
 	"testing"
 )
 
@@ -11,17 +11,17 @@ func TestShallow(t *testing.T) {
 	for _, c := range []struct {
 		what  string
 		tiles Tiles
-		want  string // "" for deep enough
+		want  Note // its coat and depth, or the tile that does not go in; nil for deep enough
 	}{
 		// π/4·70² − 45·6 = 3578.5 mm²: 140 mL stand 39 mm high.
-		{"straight", Tiles{WidthMM: 45, HeightMM: 90, Coats: 2, DipMM: 70}, "the first coat wants 70 mm"},
-		{"straight and low", Tiles{WidthMM: 45, HeightMM: 90, Coats: 2, DipMM: 30}, ""},
-		{"corner, by a long side alone", Tiles{WidthMM: 45, HeightMM: 90, Coats: 1, DipMM: 70, Bands: Corner}, ""},
-		{"too wide", Tiles{WidthMM: 75, HeightMM: 90, Coats: 2}, "a tile 75 mm wide and 6 mm thick does not go into a cup of 70 mm"},
-		{"too wide either way", Tiles{WidthMM: 75, HeightMM: 90, Coats: 2, Bands: Corner}, "a tile 75 mm wide and 6 mm thick does not go into a cup of 70 mm"},
-		{"corner", Tiles{WidthMM: 45, HeightMM: 90, Coats: 2, DipMM: 70, Bands: Corner}, "coat 2 wants 70 mm"},
-		{"corner, lying tile", Tiles{WidthMM: 90, HeightMM: 45, Coats: 2, DipMM: 35, Bands: Corner}, "coat 2 wants 70 mm"},
-		{"corner, a wide cup for both", Tiles{WidthMM: 30, HeightMM: 60, Coats: 2, DipMM: 60, Bands: Corner}, "coat 2 wants 60 mm"},
+		{"straight", Tiles{WidthMM: 45, HeightMM: 90, Coats: 2, DipMM: 70}, ShallowCup{Coat: 1, WantMM: 70}},
+		{"straight and low", Tiles{WidthMM: 45, HeightMM: 90, Coats: 2, DipMM: 30}, nil},
+		{"corner, by a long side alone", Tiles{WidthMM: 45, HeightMM: 90, Coats: 1, DipMM: 70, Bands: Corner}, nil},
+		{"too wide", Tiles{WidthMM: 75, HeightMM: 90, Coats: 2}, NarrowCup{75, 6, 70, 80}},
+		{"too wide either way", Tiles{WidthMM: 75, HeightMM: 90, Coats: 2, Bands: Corner}, NarrowCup{75, 6, 70, 80}},
+		{"corner", Tiles{WidthMM: 45, HeightMM: 90, Coats: 2, DipMM: 70, Bands: Corner}, ShallowCup{Coat: 2, WantMM: 70}},
+		{"corner, lying tile", Tiles{WidthMM: 90, HeightMM: 45, Coats: 2, DipMM: 35, Bands: Corner}, ShallowCup{Coat: 2, WantMM: 70}},
+		{"corner, a wide cup for both", Tiles{WidthMM: 30, HeightMM: 60, Coats: 2, DipMM: 60, Bands: Corner}, ShallowCup{Coat: 2, WantMM: 60}},
 	} {
 		p := planOf(designs()["series"])
 		p.Cup.DiameterMM = 70
@@ -31,9 +31,12 @@ func TestShallow(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		w, shallow := test.Shallow()
-		if shallow != (c.want != "") || !strings.Contains(w.String(), c.want) {
-			t.Errorf("%s: %v %s, want %q", c.what, shallow, w, c.want)
+		got, shallow := test.Shallow()
+		if n, ok := got.(ShallowCup); ok {
+			got = ShallowCup{Coat: n.Coat, WantMM: n.WantMM}
+		}
+		if shallow != (c.want != nil) || !reflect.DeepEqual(got, c.want) {
+			t.Errorf("%s: %+v, want %+v", c.what, got, c.want)
 		}
 	}
 }

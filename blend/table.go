@@ -9,15 +9,15 @@ import (
 // Test is the finished table of a test: everything that is printed about its
 // cups comes from here. Renderers read it and compute nothing.
 type Test struct {
-	Plan     *Plan
-	Ends     []End   // the slips that are poured into cups, in the order of pouring
-	Cells    []Cell  // in order, Cells[i].Number == i+1
-	Layers   int     // boards of a quadraxial, otherwise 1
-	Rows     int     // rows of the largest layer
-	Columns  int     // columns of the widest row
-	Batches  []Batch // by end
-	Stocks   []Stock // method stock only, by series, from weak to strong
-	Warnings []Warning
+	Plan    *Plan
+	Ends    []End   // the slips that are poured into cups, in the order of pouring
+	Cells   []Cell  // in order, Cells[i].Number == i+1
+	Layers  int     // boards of a quadraxial, otherwise 1
+	Rows    int     // rows of the largest layer
+	Columns int     // columns of the widest row
+	Batches []Batch // by end
+	Stocks  []Stock // method stock only, by series, from weak to strong
+	Notes   []Note
 
 	points     []design.Point // of Cells
 	base       End            // family B: the base before anything is stirred in
@@ -107,7 +107,7 @@ type Got struct {
 	RecipeG         float64 // of the recipes' 100
 	DryG, G, ML, SG float64
 	Worst           float64 // largest relative ± (2u) of the cup's shares or percentages, as a fraction
-	Cause           string  // what contributes most to it, in words
+	Cause           Cause   // what contributes most to it
 }
 
 // Batch is what is mixed of one end to serve all cups.
@@ -163,24 +163,4 @@ type Stock struct {
 	ML       float64 // made up to
 	G        float64 // of the material, in whole steps of the scale that weighs doses
 	WaterG   float64 // in whole steps of the scale
-}
-
-// Warning is something that the maker should know; it never stops a run.
-type Warning struct {
-	Place string // which cup, end or key it is about
-	What  string // what is the matter
-	Why   string // what it leads to
-	Fix   string // a number that works
-}
-
-// String is the warning as one line.
-func (w Warning) String() string {
-	s := w.Place + ": " + w.What
-	if w.Why != "" {
-		s += "; " + w.Why
-	}
-	if w.Fix != "" {
-		s += " (" + w.Fix + ")"
-	}
-	return s
 }

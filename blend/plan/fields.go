@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"pourboard/blend"
 	"pourboard/blend/spell"
 )
 
@@ -17,7 +16,7 @@ const mostProblems = 200
 type reader struct {
 	file     string
 	problems Problems
-	warnings []blend.Warning
+	warnings []Note
 	design   string       // by its name in the schema, "" when it cannot be told
 	broken   bool         // part of the text was lost: what is missing may be in it
 	told     map[int]bool // lines whose problem is told already
@@ -44,7 +43,7 @@ func (r *reader) missing(line int, what, right string) {
 }
 
 func (r *reader) caution(line int, place, what, why, fix string) {
-	r.warnings = append(r.warnings, blend.Warning{Place: place + " (line " + strconv.Itoa(line) + ")", What: what, Why: why, Fix: fix})
+	r.warnings = append(r.warnings, Note{Place: place + " (line " + strconv.Itoa(line) + ")", What: what, Why: why, Fix: fix})
 }
 
 // fields is the keys of one section of a file.

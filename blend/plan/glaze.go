@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"pourboard/blend"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
@@ -257,5 +256,5 @@ func (m *materials) askUnknown() {
 		}
 		all = append(all, text)
 	}
-	m.warnings = append(m.warnings, blend.Warning{Place: "materials", What: "unknown: " + strings.Join(all, "; "), Why: why, Fix: "describe each in a [[material]]"})
+	m.warnings = append(m.warnings, Note{Place: "materials", What: "unknown: " + strings.Join(all, "; "), Why: why, Fix: "describe each in a [[material]]"})
 }

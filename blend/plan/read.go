@@ -14,7 +14,7 @@ const largestFile = 1 << 20
 // Read checks the text of a plan and turns it into blend's types; name is only
 // for messages. What deserves a question comes back as warnings. A plan that is
 // wrong gives Problems, all that could be found, in the order of the lines.
-func Read(name string, src []byte) (*blend.Plan, []blend.Warning, error) {
+func Read(name string, src []byte) (*blend.Plan, []Note, error) {
 	r := &reader{file: name, told: map[int]bool{}}
 	p := r.read(src)
 	if len(r.problems) == 0 {

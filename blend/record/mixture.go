@@ -8,8 +8,8 @@ import (
 	"strconv"
 	"strings"
 
-	"pourboard/blend"
 	"pourboard/blend/mark"
+	"pourboard/blend/quantity"
 )
 
 // mismatch is a row whose printed percentages are not those of its mark's cup:
@@ -152,7 +152,7 @@ func (r *reader) otherMixture(row Row, tile mark.Tile) (m mismatch, other bool) 
 		asked, is := 0.0, "the plan has none of it"
 		if p.column >= 0 {
 			asked = r.columns[p.column].asked(r.test, &r.test.Cells[tile.Cell-1])
-			is = fmt.Sprintf("cup %d is %s %%", tile.Cell, blend.PercentText(roundTo(asked, 6)))
+			is = fmt.Sprintf("cup %d is %s %%", tile.Cell, quantity.PercentText(roundTo(asked, 6)))
 		}
 		reads, percent, within := "has no such column", 0.0, noise
 		if p.at >= 0 {

@@ -7,6 +7,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/mark"
+	"pourboard/blend/quantity"
 )
 
 // Log is what was read from a filled-in log.
@@ -277,7 +278,7 @@ func (r *reader) changedNote() []string {
 	}
 	first := r.changed[0]
 	return []string{fmt.Sprintf("%s, of %s: the mark means another mixture now (row %d: %s %s)",
-		rows, blend.Numbers(slices.Compact(cells), 20), first.row, first.head, first.says)}
+		rows, quantity.Cups(slices.Compact(cells), 20), first.row, first.head, first.says)}
 }
 
 // head is the head of the only column of a field.

@@ -11,6 +11,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/mark"
+	"pourboard/blend/quantity"
 	. "pourboard/blend/record"
 	"pourboard/blend/record/recordtest"
 	"pourboard/blend/results"
@@ -205,7 +206,7 @@ func cellsRead(t *testing.T, what string, log *Log, err error, fails string) (cu
 		cells = append(cells, r.Cell)
 	}
 	slices.Sort(cells)
-	return blend.Numbers(slices.Compact(cells), 20), true
+	return quantity.Cups(slices.Compact(cells), 20), true
 }
 
 // What of a log of a changed plan is read: the cups that are what they were.

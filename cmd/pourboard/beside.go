@@ -8,8 +8,8 @@ import (
 	"path/filepath"
 	"slices"
 
-	"pourboard/blend"
 	"pourboard/blend/mark"
+	"pourboard/render/wording"
 )
 
 // mostBeside is how many plans of a folder are looked into for their marks.
@@ -75,7 +75,7 @@ func beginning(file string, most int64) []byte {
 func (u *ui) warnMark(j *job) {
 	taken := marksBeside(j.file)
 	if other := taken[j.plan.Mark]; other != "" {
-		u.warn(j.file, []blend.Warning{{
+		u.warn(j.file, []wording.Line{{
 			Place: "mark " + j.plan.Mark,
 			What:  "is that of " + other + " too",
 			Why:   "nobody can tell the tiles of the two apart",

@@ -41,7 +41,7 @@ func runCheck(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	u.printf("%s: %s\n", args[0], j.test.Summary())
+	u.printf("%s: %s\n", args[0], wording.Summary(j.test))
 	if worst := wording.Worst(j.test.HazardsOf(j.test.Materials())); worst != "" {
 		u.printf("Take care. %s\n", worst)
 	}
@@ -62,7 +62,7 @@ func runCheck(u *ui, args []string) error {
 
 // advice prints how well a test can be measured and what would be better.
 func (u *ui) advice(p *blend.Plan, a blend.Advice) error {
-	for _, line := range a.Sentences(p) {
+	for _, line := range wording.Advice(a, p) {
 		u.printf("%s\n", line)
 	}
 	return text.Methods(u.out, p, a)

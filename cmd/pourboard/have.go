@@ -8,7 +8,7 @@ import (
 )
 
 // stretch fits the cups of a plan to the batches of --have.
-func (o overrides) stretch(p *blend.Plan) ([]blend.Warning, error) {
+func (o overrides) stretch(p *blend.Plan) ([]blend.Note, error) {
 	var have []blend.Have
 	for _, text := range o.have {
 		at := strings.LastIndex(text, "=")

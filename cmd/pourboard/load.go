@@ -14,6 +14,7 @@ import (
 	"pourboard/blend/plan"
 	"pourboard/blend/quantity"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // overrides are the flags that change a plan for a quick try.
@@ -91,8 +92,8 @@ type job struct {
 	plan   *blend.Plan
 	test   *blend.Test
 	places *layout.Places
-	notes  []blend.Warning // of the plan and of the test
-	tried  string          // what flags measure otherwise than the plan's file, a sentence or nothing
+	notes  []wording.Line // of the plan and of the test
+	tried  string         // what flags measure otherwise than the plan's file, a sentence or nothing
 }
 
 // largestPlan is how much of a file is read before it is called no plan; the
@@ -131,7 +132,7 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 	return &job{
 		file: file, name: strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)),
 		plan: p, test: t, places: layout.Boards(t),
-		notes: append(append(notes, stretched...), t.Warnings...),
+		notes: append(notes, wording.Lines(append(stretched, t.Notes...))...),
 		tried: o.tried(p, cup, pour),
 	}, nil
 }
@@ -146,7 +147,7 @@ func (o overrides) tried(p *blend.Plan, cup blend.Cup, pour measure.Step) string
 			flag = "--have"
 		}
 		parts = append(parts, fmt.Sprintf("cups of %s, by %s; the plan's file says %s",
-			blend.AmountText(p.Cup.Size, p.Cup.Of), flag, blend.AmountText(cup.Size, cup.Of)))
+			wording.AmountText(p.Cup.Size, p.Cup.Of), flag, wording.AmountText(cup.Size, cup.Of)))
 	}
 	if p.Kit.Pour != pour {
 		parts = append(parts, fmt.Sprintf("pours in steps of %s, by --pour; the plan's file says %s", p.Kit.Pour, pour))

@@ -12,6 +12,7 @@ import (
 	"pourboard/blend/plan"
 	"pourboard/blend/record"
 	"pourboard/render/logbook"
+	"pourboard/render/wording"
 )
 
 // readLog reads a filled-in log, as a workbook or as CSV. Reading never writes
@@ -68,7 +69,9 @@ func (j *job) changedSince(sheets []record.Sheet) []string {
 // which is the recipes that are wanted: as asked, or as measured, with a note
 // when the log says other amounts, and when they rest on what is assumed.
 func (j *job) which(u *ui, asked bool) blend.Which {
-	u.warn(j.file, j.test.Assumed())
+	if n, ok := j.test.Assumed(); ok {
+		u.warn(j.file, []wording.Line{wording.LineOf(n)})
+	}
 	if asked {
 		return blend.Asked
 	}

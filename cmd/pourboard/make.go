@@ -18,6 +18,7 @@ import (
 	"pourboard/render/logbook"
 	"pourboard/render/pourbook"
 	"pourboard/render/sheets"
+	"pourboard/render/wording"
 	"pourboard/render/xlsx"
 )
 
@@ -156,8 +157,8 @@ func partNames(flag string, names []string) ([]string, error) {
 // output is one file of make.
 type output struct {
 	file   string
-	render func(io.Writer) ([]blend.Warning, error)
-	notes  []blend.Warning
+	render func(io.Writer) ([]wording.Line, error)
+	notes  []wording.Line
 	keep   bool // a file of this name is never replaced
 	ready  *prepared
 	err    error
@@ -205,10 +206,10 @@ func (u *ui) make(j *job, m makeOptions) error {
 			return err
 		}
 	}
-	outputs := []*output{{file: base + ".pdf", render: func(w io.Writer) ([]blend.Warning, error) { return sheetNotes(printed.Write(w)) }}}
+	outputs := []*output{{file: base + ".pdf", render: func(w io.Writer) ([]wording.Line, error) { return sheetNotes(printed.Write(w)) }}}
 	keptPour, keptLog := "", ""
 	if m.only == nil {
-		pour := &output{file: base + "-pour.xlsx", render: func(w io.Writer) ([]blend.Warning, error) {
+		pour := &output{file: base + "-pour.xlsx", render: func(w io.Writer) ([]wording.Line, error) {
 			planned, err := j.planned()
 			if err != nil {
 				return nil, err
@@ -220,7 +221,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 		} else {
 			keptPour = pour.file
 		}
-		log := &output{file: base + "-log.xlsx", keep: true, render: func(w io.Writer) ([]blend.Warning, error) {
+		log := &output{file: base + "-log.xlsx", keep: true, render: func(w io.Writer) ([]wording.Line, error) {
 			return cutTexts(logbook.Write(w, j.test, j.places, plan.Fingerprint(j.plan), plan.Outline(j.plan), plan.Amounts(j.plan)))
 		}}
 		if m.logAs != "" {
@@ -311,19 +312,19 @@ func (j *job) planned() (*blend.Test, error) {
 }
 
 // sheetNotes turns what is said of the sheets into notes.
-func sheetNotes(texts []string, err error) ([]blend.Warning, error) {
-	var notes []blend.Warning
+func sheetNotes(texts []string, err error) ([]wording.Line, error) {
+	var notes []wording.Line
 	for _, text := range texts {
-		notes = append(notes, blend.Warning{Place: "sheets", What: text})
+		notes = append(notes, wording.Line{Place: "sheets", What: text})
 	}
 	return notes, err
 }
 
 // cutTexts turns what a workbook says of texts that it had to cut into notes.
-func cutTexts(texts []string, err error) ([]blend.Warning, error) {
-	var notes []blend.Warning
+func cutTexts(texts []string, err error) ([]wording.Line, error) {
+	var notes []wording.Line
 	for _, text := range texts {
-		notes = append(notes, blend.Warning{Place: "workbook", What: text})
+		notes = append(notes, wording.Line{Place: "workbook", What: text})
 	}
 	return notes, err
 }

@@ -8,6 +8,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/plan"
+	"pourboard/render/wording"
 )
 
 func refineCommand() command {
@@ -97,7 +98,7 @@ func runRefine(u *ui, args []string) error {
 
 // warnAlike says which cups of a new plan its own instruments cannot tell apart.
 func (u *ui) warnAlike(file string, t *blend.Test) {
-	if w, ok := t.Alike(); ok {
-		u.warn(file, []blend.Warning{w})
+	if groups := t.IdenticalCups(); groups != nil {
+		u.warn(file, []wording.Line{wording.LineOf(blend.Identical{Groups: groups})})
 	}
 }

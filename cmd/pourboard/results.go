@@ -13,6 +13,7 @@ import (
 	"pourboard/blend/results"
 	"pourboard/render/pdf"
 	"pourboard/render/text"
+	"pourboard/render/wording"
 )
 
 func resultsCommand() command {
@@ -59,8 +60,8 @@ func runResults(u *ui, args []string) error {
 		return err
 	}
 	log.Notes = append(log.Notes, amounts...)
-	for _, w := range j.test.Assumed() {
-		log.Notes = append(log.Notes, w.String())
+	if n, ok := j.test.Assumed(); ok {
+		log.Notes = append(log.Notes, wording.LineOf(n).String())
 	}
 	if len(log.Readings) == 0 {
 		return j.nothingRead(args[1], log)

@@ -11,9 +11,9 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"pourboard/blend"
 	"pourboard/blend/plan"
 	"pourboard/blend/spell"
+	"pourboard/render/wording"
 )
 
 // ui is how the program speaks. Results go to standard output; warnings,
@@ -78,7 +78,7 @@ func (u *ui) progress(what string) (done func()) {
 }
 
 // warn prints warnings, each once.
-func (u *ui) warn(file string, warnings []blend.Warning) {
+func (u *ui) warn(file string, warnings []wording.Line) {
 	if u.quiet {
 		return
 	}

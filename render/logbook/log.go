@@ -10,6 +10,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/record"
 	"pourboard/layout"
+	"pourboard/render/wording"
 	"pourboard/render/xlsx"
 )
 
@@ -42,7 +43,7 @@ type logBook struct {
 
 func (b *logBook) sheet(name string, landscape bool) *xlsx.Sheet {
 	s := b.Sheet(name)
-	s.Page = xlsx.Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: b.t.Summary()}
+	s.Page = xlsx.Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: wording.Summary(b.t)}
 	return s
 }
 
@@ -127,7 +128,7 @@ func (b *logBook) writeTile(s *xlsx.Sheet, c *record.Column, tile int) {
 		s.FormattedText(look, xlsx.AsText, cell.Text)
 	case c.Field == record.ShareField && b.t.Plan.Blend.HasSeries():
 		dose := b.t.Cells[b.marks.Tiles[tile].Cell-1].Doses[c.Index]
-		s.Number(look, xlsx.PercentFormat(cell.Number, dose.PercentText()), cell.Number)
+		s.Number(look, xlsx.PercentFormat(cell.Number, wording.DosePercent(dose)), cell.Number)
 	case c.Field == record.ShareField:
 		s.Number(look, "0.0", cell.Number)
 	default:
@@ -222,7 +223,7 @@ func (b *logBook) writeLegend() {
 	if p.Blend.HasSeries() {
 		line("Percentages of additions are of the dry base in the cup.")
 	} else {
-		line("Shares are " + blend.BasisText(p.Blend.Basis) + ".")
+		line("Shares are " + wording.BasisText(p.Blend.Basis) + ".")
 	}
 	s.SkipRows(1)
 	heads := []string{"Letters", "Body", "Repeat"}

@@ -9,7 +9,9 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // onSheet is the text of some sections of a packet as poppler reads it, in the
@@ -92,7 +94,7 @@ func checkPours(t *testing.T, p Packet) {
 				row = append(row, inSteps(amount, kit.Pour.Size), string(kit.Pour.Unit))
 			}
 			if len(test.Ends) > 1 {
-				row = append(row, c.Pours[end].PercentText())
+				row = append(row, wording.SharePercent(c.Pours[end]))
 			}
 			if !sheet.then(fmt.Sprintf("pour of %s into cup %d", test.Ends[end].Name, c.Number), row...) {
 				return
@@ -128,7 +130,7 @@ func checkDoses(t *testing.T, p Packet) {
 			}
 			percent := strconv.FormatFloat(d.Percent, 'f', -1, 64)
 			if len(percent) > 6 {
-				percent = blend.PercentText(d.Percent)
+				percent = quantity.PercentText(d.Percent)
 			}
 			if !sheet.then(fmt.Sprintf("dose of series %d into cup %d", series, c.Number), fmt.Sprint(c.Number), percent, inSteps(amount, step.Size), unit) {
 				return
@@ -171,7 +173,7 @@ func checkTickets(t *testing.T, p Packet) {
 			}
 		}
 		if len(b.Apart) > 0 {
-			sheet.then("sum of "+b.Glaze, "All dry materials together: "+test.WeighedText(b)+" g.")
+			sheet.then("sum of "+b.Glaze, "All dry materials together: "+wording.WeighedText(test, b)+" g.")
 		}
 		if b.NeedML > 0 {
 			sheet.then("specific gravity of "+b.Glaze, "Expected:", fmt.Sprintf("%.2f.", b.SG))

@@ -11,6 +11,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // only draws some sections of a packet.
@@ -251,7 +252,7 @@ func TestMaps_asMade(t *testing.T) {
 				for i := range c.Pours {
 					if c.MadeOther(i) && !p.Test.Plan.Blend.HasSeries() {
 						told++
-						if made := c.ShareBrief(i); !strings.Contains(flat, made) && !strings.Contains(flat, strings.TrimSuffix(made, " %")+" made") {
+						if made := wording.ShareBrief(c, i); !strings.Contains(flat, made) && !strings.Contains(flat, strings.TrimSuffix(made, " %")+" made") {
 							t.Errorf("cup %d: the maps do not say %q", c.Number, made)
 						}
 					}

@@ -9,6 +9,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
 	"pourboard/layout"
 	"pourboard/render/wording"
 )
@@ -19,7 +20,7 @@ import (
 // is what was asked for otherwise than the plan's file says, or nothing. Nothing
 // is written if anything is wrong. Warnings are about texts that cannot be
 // printed as they are.
-func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried string) ([]blend.Warning, error) {
+func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried string) ([]wording.Line, error) {
 	s, err := drawBucket(t, b, kit, tried)
 	if err != nil {
 		return nil, err
@@ -82,9 +83,9 @@ func (s *sheets) bucket(f *flow, b blend.Bucket, sizes bucketSizes) {
 		what = "The recipe is the one that the plan asks for."
 	}
 	f.para(fmt.Sprintf("Makes %s mL of slip, with %s g dry matter and %s g water. %s",
-		blend.VolumeText(batch.ML), t.ScaleText(batch.RecipeG), t.ScaleText(batch.WaterG), what), regular(benchPt))
+		quantity.VolumeText(batch.ML), wording.ScaleText(t, batch.RecipeG), wording.ScaleText(t, batch.WaterG), what), regular(benchPt))
 	if b.Which == blend.Measured {
-		if lines := t.MadeOtherwise(b.Cell - 1); lines != nil {
+		if lines := wording.MadeOtherwise(t, b.Cell-1); lines != nil {
 			f.para(sentence(strings.Join(lines, "; ")+"; so it is here"), regular(sizes.cautionPt))
 		}
 	}
@@ -101,7 +102,7 @@ func (s *sheets) bucket(f *flow, b blend.Bucket, sizes bucketSizes) {
 	f.items("", []string{
 		"Dry materials onto the water, left to soak, then stirred.",
 		"Sieved and stirred again; nothing left at the bottom.",
-		fmt.Sprintf("Specific gravity taken: the weight in g of 100 mL, divided by 100. Expected: %s.%s", blend.SGText(batch.SG), s.bucketAssumed(b.Cell)),
+		fmt.Sprintf("Specific gravity taken: the weight in g of 100 mL, divided by 100. Expected: %s.%s", quantity.SGText(batch.SG), s.bucketAssumed(b.Cell)),
 	}, regular(benchPt))
 	f.blanks("Specific gravity:", "By, and date:")
 	s.careBlock(f, "", b.Materials(), sizes.cautionPt)

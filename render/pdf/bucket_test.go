@@ -9,6 +9,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
 )
 
 // bucketOf is a bucket of a cell of a test, on a scale of 1 g that takes 3 kg.
@@ -87,10 +88,10 @@ func TestBucket_amounts(t *testing.T) {
 		if w.Addition {
 			name = "+ " + name
 		}
-		find(name, blend.RecipeText(w.Percent), kit.Scale.Format(w.Steps), kit.Scale.Format(kit.Scale.Count(w.ReadingG)))
+		find(name, quantity.RecipeText(w.Percent), kit.Scale.Format(w.Steps), kit.Scale.Format(kit.Scale.Count(w.ReadingG)))
 	}
 	for _, x := range b.Batch.Apart {
-		find("+ "+x.Material, blend.RecipeText(x.Percent), x.Step.Format(x.Step.Count(x.G)), x.Step.String())
+		find("+ "+x.Material, quantity.RecipeText(x.Percent), x.Step.Format(x.Step.Count(x.G)), x.Step.String())
 	}
 	find("Water into the bucket: " + kit.Scale.Format(kit.Scale.Count(b.Batch.WaterLoads[0])) + " g")
 }

@@ -7,6 +7,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 	"pourboard/render/wording"
 )
 
@@ -62,7 +63,7 @@ func (s *sheets) chemistry() {
 	}
 	if len(without) > 0 {
 		f.para(fmt.Sprintf("Without an analysis: %s. What is in %s is therefore not known.",
-			strings.Join(t.Unanalysed(), ", "), blend.Numbers(without, 60)), bold(benchPt))
+			strings.Join(t.Unanalysed(), ", "), quantity.Cups(without, 60)), bold(benchPt))
 	}
 	s.unityTables(f, known)
 	s.plotSection(f, known)
@@ -118,16 +119,16 @@ func (s *sheets) unityTables(f *flow, known []fired) {
 			for _, o := range part {
 				text := "–"
 				if x := c.unity(o); x > 0 {
-					text = blend.UnityText(x)
+					text = quantity.UnityText(x)
 				}
 				r.cells = append(r.cells, words(text))
 			}
 			if last {
 				ratio := "–"
 				if c.SiAl > 0 {
-					ratio = blend.UnityText(c.SiAl)
+					ratio = quantity.UnityText(c.SiAl)
 				}
-				r.cells = append(r.cells, words(ratio), words(blend.LossText(c.LOI)))
+				r.cells = append(r.cells, words(ratio), words(quantity.LossText(c.LOI)))
 			}
 			t.rows = append(t.rows, r)
 		}

@@ -10,6 +10,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 )
 
 // The table has a row for each cup with its silica, alumina and ratio as the
@@ -64,7 +65,7 @@ func TestChemistry_missing(t *testing.T) {
 		}
 	}
 	sheet := onSheet(t, p, "chemistry")
-	sheet.then("missing", "Without an analysis: Ash of the old oak. What is in "+blend.Numbers(without, 60)+" is therefore not known.")
+	sheet.then("missing", "Without an analysis: Ash of the old oak. What is in "+quantity.Cups(without, 60)+" is therefore not known.")
 	sheet.then("table", "Unity formula cup")
 	sheet.then("the first cup, which has none of it", "1")
 	// A map has every cup, and a question mark for those.

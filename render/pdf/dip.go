@@ -7,7 +7,9 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // dip is the list for the day of dipping: how far each coat goes, and all tiles
@@ -22,16 +24,16 @@ func (s *sheets) dip() {
 			"Tick each coat as it is done. Stir the cup before each dip.", map[bool]string{true: ", and so on"}[len(coats) > 2]), regular(benchPt))
 	}
 	if s.plan.Tiles.HoldS > 0 {
-		f.para(fmt.Sprintf("Hold each tile in the slip for %s s, every time alike.", blend.PercentText(s.plan.Tiles.HoldS)), bold(benchPt))
+		f.para(fmt.Sprintf("Hold each tile in the slip for %s s, every time alike.", quantity.PercentText(s.plan.Tiles.HoldS)), bold(benchPt))
 	} else {
 		f.para("Hold each tile in the slip for the same time, counted aloud, and write it here: ________ s.", regular(benchPt))
 	}
 	if dish := s.plan.Tiles.DishMM(); dish > s.plan.Cup.DiameterMM && s.plan.Tiles.Bands == blend.Corner {
-		f.para(fmt.Sprintf("The long side takes a dish at least %s wide: pour the glaze out of its cup for it.", blend.LengthText(math.Ceil(dish))), regular(benchPt))
+		f.para(fmt.Sprintf("The long side takes a dish at least %s wide: pour the glaze out of its cup for it.", quantity.LengthText(math.Ceil(dish))), regular(benchPt))
 	}
 	f.para("A dipped tile goes back to its own place on the board, the one that bears its mark.", regular(benchPt))
-	if w, shallow := s.test.Shallow(); shallow {
-		f.para("Take care: "+w.String()+".", bold(benchPt))
+	if n, shallow := s.test.Shallow(); shallow {
+		f.para("Take care: "+wording.LineOf(n).String()+".", bold(benchPt))
 		f.para("Where the glaze is too shallow, pour it into a narrower vessel or dip as deep as it goes, and write that down: the figures below are what the plan wants.", regular(benchPt))
 	}
 	s.bands(f, coats)
@@ -70,7 +72,7 @@ func (s *sheets) coatText(n int, c blend.Coat) string {
 		}
 		edge += ", a " + side + " side,"
 	}
-	return fmt.Sprintf("%s coat: the %s goes in first, %s deep.", ordinal(n), edge, blend.LengthText(c.MM))
+	return fmt.Sprintf("%s coat: the %s goes in first, %s deep.", ordinal(n), edge, quantity.LengthText(c.MM))
 }
 
 // mostMeasures is how many measures of one direction are drawn beside a tile;
@@ -214,7 +216,7 @@ func (p *page) dimensions(x, y, w, h float64, rows, columns []float64, tiles ble
 		p.line(at-1, y+h, at+1, y+h, thin)
 		p.line(at-1, y+h-mm*ky, at+1, y+h-mm*ky, thin)
 		p.line(at, y+h, at, y+h-mm*ky, thin)
-		text := blend.LengthText(mm)
+		text := quantity.LengthText(mm)
 		if p.doc.width(text, ft) <= mm*ky {
 			p.textUp(at-0.8, y+h-mm*ky/2, text, ft, centre)
 		}
@@ -224,7 +226,7 @@ func (p *page) dimensions(x, y, w, h float64, rows, columns []float64, tiles ble
 		p.line(x, at-1, x, at+1, thin)
 		p.line(x+mm*kx, at-1, x+mm*kx, at+1, thin)
 		p.line(x, at, x+mm*kx, at, thin)
-		text := blend.LengthText(mm)
+		text := quantity.LengthText(mm)
 		if p.doc.width(text, ft) <= mm*kx {
 			p.text(x+mm*kx/2, at-0.8, text, ft, centre)
 		}

@@ -5,6 +5,8 @@ import (
 	"strconv"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
+	"pourboard/render/wording"
 )
 
 // dose is what is added to each cup, one colourant after the other.
@@ -35,7 +37,7 @@ func (s *sheets) dose() {
 		s.doses(f, "Stock suspension "+t.StockLabel(i)+": "+stock.Material, stock.Name, stock.Series, i)
 	}
 	if len(t.Stocks) > 0 {
-		f.para(sentence(blend.LeftOver), regular(benchPt))
+		f.para(sentence(wording.LeftOver), regular(benchPt))
 	}
 	s.evenOut(f)
 	f.longTexts()
@@ -43,7 +45,7 @@ func (s *sheets) dose() {
 
 // undosed says what is not dosed though it is asked, which has no row to tick.
 func (s *sheets) undosed(f *flow) {
-	for _, text := range s.test.UndosedTexts() {
+	for _, text := range wording.SkippedDoses(s.test) {
 		f.para(text, bold(benchPt))
 	}
 }
@@ -65,7 +67,7 @@ func (s *sheets) doses(f *flow, heading, name string, series, stock int) {
 			continue
 		}
 		rows = append(rows, stripRow{
-			texts: []string{fmt.Sprint(c.Number), d.PercentText(), t.DoseText(d), t.DosePlusMinus(d), ""},
+			texts: []string{fmt.Sprint(c.Number), wording.DosePercent(d), wording.DoseText(t, d), wording.DosePlusMinus(d), ""},
 			rule:  last >= 0 && s.newCupRow(last, i),
 		})
 		last = i
@@ -78,7 +80,7 @@ func (s *sheets) doses(f *flow, heading, name string, series, stock int) {
 		texts = append(texts, s.doseSum(t.Cells[shown], series))
 	}
 	if len(none) > 0 {
-		texts = append(texts, fmt.Sprintf("No %s goes into %s.", s.plan.Blend.Series[series].Material, blend.Numbers(none, 60)))
+		texts = append(texts, fmt.Sprintf("No %s goes into %s.", s.plan.Blend.Series[series].Material, quantity.Cups(none, 60)))
 	}
 	f.strips(strips{rows: rows, columns: []stripColumn{
 		cupColumn,
@@ -101,8 +103,8 @@ func (s *sheets) doseSum(c blend.Cell, series int) string {
 	if len(t.Stocks) > 0 {
 		syringe := s.plan.Kit.Syringe
 		return fmt.Sprintf("%s; without rounding that is %s mL of the stock, which holds %s; the syringe reads to %s, so draw %s mL.",
-			t.DoseSum(c, series), strconv.FormatFloat(d.ML, 'f', syringe.Decimals()+1, 64),
-			blend.StrengthText(t.Stocks[d.Stock].GPerML), syringe, t.DoseText(d))
+			wording.DoseSum(t, c, series), strconv.FormatFloat(d.ML, 'f', syringe.Decimals()+1, 64),
+			quantity.StrengthText(t.Stocks[d.Stock].GPerML), syringe, wording.DoseText(t, d))
 	}
-	return fmt.Sprintf("%s; the scale reads to %s, so weigh %s g.", t.DoseSum(c, series), s.plan.Kit.Dosing(), t.DoseText(d))
+	return fmt.Sprintf("%s; the scale reads to %s, so weigh %s g.", wording.DoseSum(t, c, series), s.plan.Kit.Dosing(), wording.DoseText(t, d))
 }

@@ -6,6 +6,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // Labels are read at the length of an arm, their small print from near by.
@@ -186,14 +187,14 @@ func (s *sheets) contents(c blend.Cell) []string {
 		parts = append(parts, s.plan.Glazes[s.plan.Blend.Base].Name)
 		for i, d := range c.Doses {
 			if d.Percent > 0 {
-				parts = append(parts, "+ "+s.plan.Blend.Series[i].Material+" "+strings.ReplaceAll(s.test.DoseSaid(d), " %", held))
+				parts = append(parts, "+ "+s.plan.Blend.Series[i].Material+" "+strings.ReplaceAll(wording.DoseSaid(d), " %", held))
 			}
 		}
 		return parts
 	}
 	for i, share := range c.Shares {
 		if share > 0 {
-			parts = append(parts, s.test.Ends[i].Name+" "+strings.ReplaceAll(c.ShareSaid(i), " %", held))
+			parts = append(parts, s.test.Ends[i].Name+" "+strings.ReplaceAll(wording.ShareSaid(c, i), " %", held))
 		}
 	}
 	return parts

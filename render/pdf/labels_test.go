@@ -7,6 +7,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // Every label's text lies on its own label, on a page of the stock's size that
@@ -136,7 +137,7 @@ func TestLabels_small(t *testing.T) {
 			if !c.MadeOther(end) {
 				continue
 			}
-			if made := strings.ReplaceAll(blend.GlazeLetter(end)+" "+c.ShareBrief(end), " ", "\u00A0"); !strings.Contains(text, made) {
+			if made := strings.ReplaceAll(blend.GlazeLetter(end)+" "+wording.ShareBrief(c, end), " ", "\u00A0"); !strings.Contains(text, made) {
 				t.Errorf("cup %d: no label says %q", c.Number, made)
 			}
 		}

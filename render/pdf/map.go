@@ -8,6 +8,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/paper"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // Texts of a map are never smaller than mapLeastPt.
@@ -199,7 +200,7 @@ func (s *sheets) widestMark() (mark, head float64) {
 
 // tellMaps tells of a map that takes more than a page, and which paper takes it
 // on one.
-func (s *sheets) tellMaps(maps []boardMap) []blend.Warning {
+func (s *sheets) tellMaps(maps []boardMap) []wording.Line {
 	pages, places := 1, 0
 	for _, m := range maps {
 		if len(m.pages) > pages {
@@ -209,7 +210,7 @@ func (s *sheets) tellMaps(maps []boardMap) []blend.Warning {
 	if pages == 1 {
 		return nil
 	}
-	note := blend.Warning{
+	note := wording.Line{
 		Place: "board map",
 		What:  fmt.Sprintf("takes %d pages of %s for a board of %d tiles, where one is wanted", pages, s.plan.Board.Paper, places),
 		Why:   fmt.Sprintf("on one its cups and marks would be smaller than %g pt", mapLeastPt),
@@ -225,7 +226,7 @@ func (s *sheets) tellMaps(maps []boardMap) []blend.Warning {
 			break
 		}
 	}
-	return []blend.Warning{note}
+	return []wording.Line{note}
 }
 
 // bothOfAll is both of all cells.

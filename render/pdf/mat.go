@@ -5,6 +5,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // mat is the places of the cups at life size, each with what goes into the cup.
@@ -36,7 +37,7 @@ func (s *sheets) mat() {
 	if key != "" {
 		about = "The number in the circle is that of the cup; beside it stands what goes in: " + key + "."
 	}
-	for _, text := range s.test.UndosedTexts() {
+	for _, text := range wording.SkippedDoses(s.test) {
 		about += " " + text
 	}
 	s.assembly(spreads, assembly{

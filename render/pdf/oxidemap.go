@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"pourboard/blend"
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 )
 
 // oxideMap draws the cups in the shape of the design, each with its weight
@@ -20,7 +20,7 @@ func (s *sheets) oxideMap(f *flow, known []fired, o oxide.Oxide) {
 	f.need(min(m.heightMM+25, f.hMM))
 	f.subheading(title)
 	f.doc.bookmark(1, title)
-	f.para(fmt.Sprintf("From %s to %s %%; darker is more. The small figure is the cup.", blend.GotText(lo), blend.GotText(hi)), regular(benchPt))
+	f.para(fmt.Sprintf("From %s to %s %%; darker is more. The small figure is the cup.", quantity.GotText(lo), quantity.GotText(hi)), regular(benchPt))
 	if m.pt < leastMapPt {
 		f.para("There are too many cups for a map on one page: see the table.", regular(benchPt))
 		return
@@ -34,7 +34,7 @@ func (s *sheets) oxideMap(f *flow, known []fired, o oxide.Oxide) {
 		text := "?"
 		if ok {
 			if text = "0"; c.weight(o) > 0 {
-				text = blend.GotText(c.weight(o))
+				text = quantity.GotText(c.weight(o))
 			}
 			if hi > lo {
 				f.page.fillRect(x, y, m.wMM, m.hMM, 1-0.35*(c.weight(o)-lo)/(hi-lo))

@@ -9,6 +9,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // Packet is everything that goes on paper for one test.
@@ -16,7 +17,7 @@ type Packet struct {
 	Test   *blend.Test
 	Places *layout.Places
 	Advice blend.Advice
-	Notes  []blend.Warning // of the plan and of the test, for the summary
+	Notes  []wording.Line // of the plan and of the test, for the summary
 
 	Only       []string // names of the sections wanted; nil: all that the plan calls for
 	MeasuredMM float64  // what the printed 100 mm bar measured, 0 for 100
@@ -79,13 +80,13 @@ type sheets struct {
 	section section // being drawn
 	wMM     float64 // of the sheets for the bench
 	hMM     float64
-	drawn   []blend.Warning // notes of what was drawn
+	drawn   []wording.Line // notes of what was drawn
 }
 
 // Write draws the packet as a PDF file; nothing is written if anything is
 // wrong. Warnings are about texts that cannot be printed as they are, about
 // sections asked for that the plan does not call for, and about many pages.
-func (p Packet) Write(w io.Writer) ([]blend.Warning, error) {
+func (p Packet) Write(w io.Writer) ([]wording.Line, error) {
 	s, notes, err := p.draw()
 	if err != nil {
 		return nil, err
@@ -100,7 +101,7 @@ func (p Packet) Write(w io.Writer) ([]blend.Warning, error) {
 const manyPages = 50
 
 // tellLength tells of a packet of many pages, and where most of them are.
-func (d *doc) tellLength() []blend.Warning {
+func (d *doc) tellLength() []wording.Line {
 	if len(d.pages) <= manyPages {
 		return nil
 	}
@@ -112,7 +113,7 @@ func (d *doc) tellLength() []blend.Warning {
 			longest = p.section
 		}
 	}
-	return []blend.Warning{{
+	return []wording.Line{{
 		Place: "packet",
 		What:  fmt.Sprintf("has %d pages, %d of them of %q", len(d.pages), count[longest], longest),
 		Fix:   "print the pages that are needed, or make parts of it with --only",
@@ -120,13 +121,13 @@ func (d *doc) tellLength() []blend.Warning {
 }
 
 // draw is Write without the writing.
-func (p Packet) draw() (*sheets, []blend.Warning, error) {
+func (p Packet) draw() (*sheets, []wording.Line, error) {
 	plan := p.Test.Plan
 	wanted, notes, err := p.wanted()
 	if err != nil {
 		return nil, nil, err
 	}
-	d, err := newDoc(plan.Title, p.Test.Summary())
+	d, err := newDoc(plan.Title, wording.Summary(p.Test))
 	if err != nil {
 		return nil, nil, err
 	}
@@ -163,7 +164,7 @@ func (p Packet) Drawn() ([]string, error) {
 }
 
 // wanted are the sections to draw.
-func (p Packet) wanted() (list []section, notes []blend.Warning, err error) {
+func (p Packet) wanted() (list []section, notes []wording.Line, err error) {
 	names := Sections()
 	for _, name := range p.Only {
 		if !slices.Contains(names, name) {
@@ -176,7 +177,7 @@ func (p Packet) wanted() (list []section, notes []blend.Warning, err error) {
 		case s.calls(p.Test):
 			list = append(list, s)
 		case p.Only != nil:
-			notes = append(notes, blend.Warning{Place: "section " + s.name, What: "left out", Why: s.lacks})
+			notes = append(notes, wording.Line{Place: "section " + s.name, What: "left out", Why: s.lacks})
 		}
 	}
 	if len(list) == 0 {
@@ -241,7 +242,7 @@ func numbered(what string, index, of int, name string) string {
 
 // aboutTest is the test in a line.
 func (s *sheets) aboutTest() string {
-	text := s.test.Summary()
+	text := wording.Summary(s.test)
 	if s.plan.Mark != "" {
 		text += "; marks begin with " + s.plan.Mark
 	}

@@ -13,6 +13,7 @@ import (
 	"pourboard/blend/paper"
 	"pourboard/blend/plan"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // planNames are the plans for tests, by name.
@@ -52,7 +53,7 @@ func packetOf(t testing.TB, name string, change ...func(*blend.Plan)) Packet {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Packet{Test: test, Places: layout.Boards(test), Advice: advice, Notes: append(notes, test.Warnings...)}
+	return Packet{Test: test, Places: layout.Boards(test), Advice: advice, Notes: append(notes, wording.Lines(test.Notes)...)}
 }
 
 // onPaper changes a plan's paper.
@@ -181,7 +182,7 @@ func TestPacket_manyPages(t *testing.T) {
 		}
 		pages := bytes.Count(file.Bytes(), []byte("/Type /Page\n"))
 		want := fmt.Sprintf("has %d pages", pages)
-		if said := slices.ContainsFunc(notes, func(w blend.Warning) bool { return strings.HasPrefix(w.What, want) }); said != told || pages == 0 {
+		if said := slices.ContainsFunc(notes, func(w wording.Line) bool { return strings.HasPrefix(w.What, want) }); said != told || pages == 0 {
 			t.Errorf("%s, %d pages: told %t, want %t (%v)", name, pages, said, told, notes)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/render/wording"
 )
 
 // What a cup holds, in few signs: beside a spot there is no room for names.
@@ -56,17 +57,17 @@ func (s *sheets) sharesNamed(c blend.Cell, glaze, addition func(int) string, bri
 // where there is little room.
 func (s *sheets) shareOf(c blend.Cell, end int, briefly bool) string {
 	if briefly {
-		return c.ShareBrief(end)
+		return wording.ShareBrief(c, end)
 	}
-	return c.ShareSaid(end)
+	return wording.ShareSaid(c, end)
 }
 
 // percentOf is shareOf for a dose.
 func (s *sheets) percentOf(d blend.Dose, briefly bool) string {
 	if briefly {
-		return s.test.DoseBrief(d)
+		return wording.DoseBrief(d)
 	}
-	return s.test.DoseSaid(d)
+	return wording.DoseSaid(d)
 }
 
 // madeKey says what is said briefly.
@@ -92,7 +93,7 @@ func (s *sheets) shareBase() string {
 	if s.plan.Blend.HasSeries() {
 		return "% of the dry base"
 	}
-	return "in % " + blend.BasisText(s.plan.Blend.Basis)
+	return "in % " + wording.BasisText(s.plan.Blend.Basis)
 }
 
 // An amount is one thing that goes into a cup.
@@ -107,7 +108,7 @@ func (s *sheets) pourAmount(p blend.Pour) string {
 	if p.Steps == 0 {
 		return "none, too little"
 	}
-	return s.test.PourText(p) + " " + string(s.plan.Kit.Pour.Unit)
+	return wording.PourText(s.test, p) + " " + string(s.plan.Kit.Pour.Unit)
 }
 
 // amounts is what is measured into a cup: pours, then doses.
@@ -120,7 +121,7 @@ func (s *sheets) amounts(c blend.Cell) []amount {
 		}
 		a := amount{blend.GlazeLetter(i), s.test.Ends[i].Name, s.pourAmount(p)}
 		if s.test.OnScale() && len(c.Pours) > 1 && p.Steps > 0 {
-			a.text = "to " + s.test.ReadingText(p) + " " + string(s.plan.Kit.Pour.Unit)
+			a.text = "to " + wording.ReadingText(s.test, p) + " " + string(s.plan.Kit.Pour.Unit)
 		}
 		if series && s.plan.Blend.Method != blend.ByPour {
 			a.letter = "base"
@@ -134,7 +135,7 @@ func (s *sheets) amounts(c blend.Cell) []amount {
 		if d.Percent == 0 {
 			continue
 		}
-		a := amount{blend.SeriesLetter(i), s.plan.Blend.Series[i].Material, s.test.DoseAmount(d)}
+		a := amount{blend.SeriesLetter(i), s.plan.Blend.Series[i].Material, wording.DoseAmount(s.test, d)}
 		if s.plan.Blend.Method == blend.ByStock {
 			a.letter, a.name = s.test.StockLabel(d.Stock), s.test.Stocks[d.Stock].Name
 		}
@@ -195,7 +196,7 @@ func (s *sheets) both(c blend.Cell, briefly bool) []amount {
 		}
 		text := s.percentOf(d, briefly)
 		if b.Method != blend.ByPour && !d.None() {
-			text += ", " + s.test.DoseAmount(d)
+			text += ", " + wording.DoseAmount(s.test, d)
 			if len(s.test.Stocks) > 1 {
 				text += " " + s.test.StockLabel(d.Stock)
 			}

@@ -4,11 +4,10 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"pourboard/blend/quantity"
 	"slices"
 	"strconv"
 	"strings"
-
-	"pourboard/blend"
 )
 
 // A plotted point is one cup, or several whose dots lie in one another.
@@ -41,7 +40,7 @@ func (s *sheets) plotSection(f *flow, known []fired) {
 	}
 	if alike(points) {
 		f.para(fmt.Sprintf("%s and %s are the same in every cup, %s and %s mol, to two digits: a plot of them would be one point.",
-			formula("Al2O3"), formula("SiO2"), blend.UnityText(points[0].x), blend.UnityText(points[0].y)), regular(benchPt))
+			formula("Al2O3"), formula("SiO2"), quantity.UnityText(points[0].x), quantity.UnityText(points[0].y)), regular(benchPt))
 		return
 	}
 	const headMM = 22.0
@@ -64,7 +63,7 @@ func (s *sheets) plotSection(f *flow, known []fired) {
 		f.para("Where numbers had no room, from left to right:", bold(deskPt))
 		var texts []string
 		for _, c := range crowded {
-			texts = append(texts, fmt.Sprintf("%s at %s, %s", blend.Numbers(c.cells, len(c.cells)), blend.UnityText(c.x), blend.UnityText(c.y)))
+			texts = append(texts, fmt.Sprintf("%s at %s, %s", quantity.Cups(c.cells, len(c.cells)), quantity.UnityText(c.x), quantity.UnityText(c.y)))
 		}
 		f.para(strings.Join(texts, "; ")+".", regular(deskPt))
 	}
@@ -226,7 +225,7 @@ next:
 // number sets the numbers of a point beside it, wherever there is room.
 func (p *plot) number(q plotted) bool {
 	const most = 28.0 // mm
-	text := strings.TrimPrefix(strings.TrimPrefix(blend.Numbers(q.cells, len(q.cells)), "cups "), "cup ")
+	text := strings.TrimPrefix(strings.TrimPrefix(quantity.Cups(q.cells, len(q.cells)), "cups "), "cup ")
 	w := p.page.doc.width(text, pointFont)
 	if w > most {
 		return false

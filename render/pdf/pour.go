@@ -4,7 +4,9 @@ import (
 	"fmt"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // The sizes of what is read while pouring.
@@ -49,7 +51,7 @@ func (s *sheets) pouring() []string {
 	texts := []string{"Stir each glaze before every jug of it. Go down the list" + list + " each cup as it is poured."}
 	switch {
 	case kit.Fill > 0 && t.Dosed():
-		texts = append(texts, fmt.Sprintf("Measure the first cup, mark the height of the slip on it, and fill all others to the same line. By eye that is taken to be right to ±%s mL.", blend.PercentText(kit.Fill)))
+		texts = append(texts, fmt.Sprintf("Measure the first cup, mark the height of the slip on it, and fill all others to the same line. By eye that is taken to be right to ±%s mL.", quantity.PercentText(kit.Fill)))
 	case t.OnScale():
 		texts = append(texts, "Put an empty cup of the same kind on the scale, set it to zero, and take it off again; do not zero after that. Then put on one cup after the other and pour until the scale reads the figure.")
 		if len(t.Ends) > 1 {
@@ -61,7 +63,7 @@ func (s *sheets) pouring() []string {
 	case s.plan.Blend.HasSeries():
 		texts = append(texts, "% is the part of the dry base in the cup that comes with this slip; the colourants in it are not counted.")
 	default:
-		texts = append(texts, fmt.Sprintf("%% is the share %s in the cup.", blend.BasisText(s.plan.Blend.Basis)))
+		texts = append(texts, fmt.Sprintf("%% is the share %s in the cup.", wording.BasisText(s.plan.Blend.Basis)))
 	}
 	if s.pouredToNothing() {
 		texts = append(texts, "Where it says none, less than half a graduation is wanted, and nothing is poured.")
@@ -115,14 +117,14 @@ func (s *sheets) pourEnd(f *flow, end int) {
 		}
 		switch {
 		case t.OnScale():
-			texts = append(texts, t.ReadingText(p))
+			texts = append(texts, wording.ReadingText(t, p))
 		case p.Steps == 0:
 			texts = append(texts, "none")
 		default:
-			texts = append(texts, t.PourText(p))
+			texts = append(texts, wording.PourText(t, p))
 		}
 		if len(t.Ends) > 1 {
-			texts = append(texts, p.PercentText())
+			texts = append(texts, wording.SharePercent(p))
 		}
 		rows[k] = stripRow{texts: append(texts, ""), rule: k > 0 && s.newCupRow(cells[k-1], i)}
 	}
@@ -160,9 +162,9 @@ func (s *sheets) jugLine(end int, cells []int, from, to int) string {
 	if from > 0 {
 		text += fmt.Sprintf(" · poured so far: %s %s", step.Format(all.Steps), step.Unit)
 	}
-	rest := blend.VolumeText(max(all.LeftML, 0)) + " mL"
+	rest := quantity.VolumeText(max(all.LeftML, 0)) + " mL"
 	if t.OnScale() {
-		rest = blend.MassText(max(all.LeftG, 0)) + " g"
+		rest = quantity.MassText(max(all.LeftG, 0)) + " g"
 	}
 	return text + " · left in the bucket: " + rest
 }
@@ -190,7 +192,7 @@ func (s *sheets) evenOut(f *flow) {
 	var rows []stripRow
 	for i, c := range t.Cells {
 		rows = append(rows, stripRow{
-			texts: []string{fmt.Sprint(c.Number), blend.SGText(c.Got.SG), t.WaterText(c, sg), ""},
+			texts: []string{fmt.Sprint(c.Number), quantity.SGText(c.Got.SG), wording.WaterText(t, c, sg), ""},
 			rule:  i > 0 && s.newCupRow(i-1, i),
 		})
 	}
@@ -201,5 +203,5 @@ func (s *sheets) evenOut(f *flow) {
 		{tick: true, font: smallFont},
 	}})
 	list.under("Equal thickness: water to a common specific gravity", "Equal thickness", fmt.Sprintf("When everything is in, the thinnest is cup %d at %s. With this much water, measured to %s, every cup comes to that, and a dip of the same time leaves the same coat. Leave it out if thickness is part of the test.",
-		t.Cells[thin].Number, blend.SGText(sg), step))
+		t.Cells[thin].Number, quantity.SGText(sg), step))
 }

@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 	"pourboard/blend/results"
 	"pourboard/layout"
 	"pourboard/render/wording"
@@ -37,7 +38,7 @@ type report struct {
 // asked for otherwise than the plan's file says, or nothing. Nothing is written
 // if anything is wrong. Warnings are about texts that cannot be printed as they
 // are.
-func Results(w io.Writer, places *layout.Places, r *results.Results, tried string) ([]blend.Warning, error) {
+func Results(w io.Writer, places *layout.Places, r *results.Results, tried string) ([]wording.Line, error) {
 	p, err := drawResults(places, r, tried)
 	if err != nil {
 		return nil, err
@@ -50,7 +51,7 @@ func Results(w io.Writer, places *layout.Places, r *results.Results, tried strin
 
 // drawResults is Results without the writing.
 func drawResults(places *layout.Places, r *results.Results, tried string) (*report, error) {
-	s, err := newSheets(r.Test, places, "results of "+r.Test.Summary())
+	s, err := newSheets(r.Test, places, "results of "+wording.Summary(r.Test))
 	if err != nil {
 		return nil, err
 	}
@@ -205,7 +206,7 @@ func (p *report) recipes(f *flow) {
 	if more := len(cups) - mostRecipes; more > 0 {
 		slices.Sort(cups[mostRecipes:])
 		f.para(fmt.Sprintf("So many share a first place that the recipes of %s are left out here: the command batch gives that of any cup.",
-			blend.Numbers(cups[mostRecipes:], 20)), regular(benchPt))
+			quantity.Cups(cups[mostRecipes:], 20)), regular(benchPt))
 		cups = cups[:mostRecipes]
 	}
 	slices.Sort(cups)
@@ -237,7 +238,7 @@ func (p *report) recipeTable(cups []int) table {
 			for _, list := range lists {
 				text := "–"
 				if at := slices.IndexFunc(list, func(p blend.Part) bool { return p.Material == material }); at >= 0 {
-					text = blend.RecipeText(list[at].Amount)
+					text = quantity.RecipeText(list[at].Amount)
 				}
 				r.cells = append(r.cells, words(text))
 			}

@@ -12,6 +12,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/mark"
+	"pourboard/blend/quantity"
 	"pourboard/blend/record"
 	"pourboard/blend/results"
 	"pourboard/layout"
@@ -203,8 +204,8 @@ func TestResults_recipes(t *testing.T) {
 		for sign, parts := range map[string][]blend.Part{"": recipe, "+ ": additions} {
 			for _, part := range parts {
 				count++
-				if row := got[sign+part.Material]; row == nil || row[k] != blend.RecipeText(part.Amount) {
-					t.Errorf("cup %d: %s%s is %v, want %s", cup, sign, part.Material, row, blend.RecipeText(part.Amount))
+				if row := got[sign+part.Material]; row == nil || row[k] != quantity.RecipeText(part.Amount) {
+					t.Errorf("cup %d: %s%s is %v, want %s", cup, sign, part.Material, row, quantity.RecipeText(part.Amount))
 				}
 			}
 		}

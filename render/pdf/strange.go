@@ -2,12 +2,11 @@ package pdf
 
 import (
 	"fmt"
+	"pourboard/render/wording"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode"
-
-	"pourboard/blend"
 )
 
 // distinct are texts in the order in which they were met, each once.
@@ -34,8 +33,8 @@ func fromRight(r rune) bool {
 // of all that is written from right to left, each with the person's own texts in
 // which it stands: of what is composed of them there may be dozens. what names
 // the file.
-func (s *sheets) strange(what string) []blend.Warning {
-	var notes []blend.Warning
+func (s *sheets) strange(what string) []wording.Line {
+	var notes []wording.Line
 	if texts := s.ownTexts(s.doc.missing, s.lost); texts != nil {
 		var signs distinct
 		for _, text := range texts {
@@ -49,7 +48,7 @@ func (s *sheets) strange(what string) []blend.Warning {
 		if len(signs) > 1 {
 			stands = "each"
 		}
-		notes = append(notes, blend.Warning{
+		notes = append(notes, wording.Line{
 			Place: what,
 			What:  "its font has no " + quoted(signs),
 			Why:   fmt.Sprintf("a %c stands for %s, in %s", replacement, stands, quoted(texts)),
@@ -61,7 +60,7 @@ func (s *sheets) strange(what string) []blend.Warning {
 		if len(texts) > 1 {
 			is = " are"
 		}
-		notes = append(notes, blend.Warning{
+		notes = append(notes, wording.Line{
 			Place: what,
 			What:  quoted(texts) + is + " written from right to left, which it cannot print in order",
 			Fix:   "write it in Latin, Greek or Cyrillic letters",

@@ -7,6 +7,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
 	"pourboard/render/wording"
 )
 
@@ -39,15 +40,15 @@ func (s *sheets) summary() {
 // testFacts are the plan in short.
 func (s *sheets) testFacts() []fact {
 	p, t := s.plan, s.test
-	facts := []fact{{"Design", s.design()}, {"Each cup", blend.AmountText(p.Cup.Size, p.Cup.Of)}}
+	facts := []fact{{"Design", s.design()}, {"Each cup", wording.AmountText(p.Cup.Size, p.Cup.Of)}}
 	if p.Blend.HasSeries() {
 		facts[1].text += " of base, before its doses"
 	}
 	if p.Cup.DiameterMM > 0 {
-		facts[1].text += fmt.Sprintf("; cups of %s mm inside", blend.PercentText(p.Cup.DiameterMM))
+		facts[1].text += fmt.Sprintf("; cups of %s mm inside", quantity.PercentText(p.Cup.DiameterMM))
 	}
 	tiles := p.Tiles
-	text := fmt.Sprintf("%d, of %s x %s mm, %s", s.Places.Scheme.Tiles(), blend.PercentText(tiles.WidthMM), blend.PercentText(tiles.HeightMM), counted(tiles.Coats, "coat", "coats"))
+	text := fmt.Sprintf("%d, of %s x %s mm, %s", s.Places.Scheme.Tiles(), quantity.PercentText(tiles.WidthMM), quantity.PercentText(tiles.HeightMM), counted(tiles.Coats, "coat", "coats"))
 	if tiles.Repeats > 1 {
 		text += fmt.Sprintf(", %d of each body for each cup", tiles.Repeats)
 	}
@@ -74,12 +75,12 @@ func (s *sheets) design() string {
 		for _, e := range s.test.Ends {
 			names = append(names, e.Name)
 		}
-		return fmt.Sprintf("%s of %s; shares %s", p.Blend.Kind, strings.Join(names, ", "), blend.BasisText(p.Blend.Basis))
+		return fmt.Sprintf("%s of %s; shares %s", p.Blend.Kind, strings.Join(names, ", "), wording.BasisText(p.Blend.Basis))
 	}
 	for _, series := range p.Blend.Series {
 		names = append(names, series.Material)
 	}
-	return fmt.Sprintf("%s of %s in %s; %s", p.Blend.Kind, strings.Join(names, ", "), p.Glazes[p.Blend.Base].Name, p.Blend.Method.Words())
+	return fmt.Sprintf("%s of %s in %s; %s", p.Blend.Kind, strings.Join(names, ", "), p.Glazes[p.Blend.Base].Name, wording.MethodText(p.Blend.Method))
 }
 
 // mixed is the table of the batches.
@@ -95,25 +96,25 @@ func (s *sheets) mixed(f *flow) {
 		{title: "water g", align: right, whole: true},
 	}}
 	for i, b := range s.test.Batches {
-		sg := blend.SGText(s.test.Ends[i].SG)
+		sg := quantity.SGText(s.test.Ends[i].SG)
 		if s.test.Ends[i].Assumed {
 			sg += "?"
 		}
 		if b.Mixed {
 			t.rows = append(t.rows, row{cells: []cell{
-				words(b.Glaze + " (mixed already)"), words(sg), words(blend.VolumeText(b.NeedML)), words(blend.VolumeText(b.ML)), {}, {},
+				words(b.Glaze + " (mixed already)"), words(sg), words(quantity.VolumeText(b.NeedML)), words(quantity.VolumeText(b.ML)), {}, {},
 			}})
 			continue
 		}
 		t.rows = append(t.rows, row{cells: []cell{
-			words(b.Glaze), words(sg), words(blend.VolumeText(b.NeedML)),
-			words(blend.VolumeText(b.ML)), words(s.test.ScaleText(b.RecipeG)), words(s.test.ScaleText(b.WaterG)),
+			words(b.Glaze), words(sg), words(quantity.VolumeText(b.NeedML)),
+			words(quantity.VolumeText(b.ML)), words(wording.ScaleText(s.test, b.RecipeG)), words(wording.ScaleText(s.test, b.WaterG)),
 		}})
 	}
 	for _, stock := range s.test.Stocks {
 		t.rows = append(t.rows, row{cells: []cell{
-			words(stock.Name), {}, words(blend.VolumeText(stock.NeedML)),
-			words(blend.VolumeText(stock.ML)), words(s.test.DosingText(stock.G)), words(s.test.ScaleText(stock.WaterG)),
+			words(stock.Name), {}, words(quantity.VolumeText(stock.NeedML)),
+			words(quantity.VolumeText(stock.ML)), words(wording.DosingText(s.test, stock.G)), words(wording.ScaleText(s.test, stock.WaterG)),
 		}})
 	}
 	f.table(t)
@@ -178,7 +179,7 @@ func (s *sheets) percentLine() string {
 func (s *sheets) notes(f *flow) {
 	var texts []string
 	seen := map[string]bool{}
-	for _, n := range append(s.Notes[:len(s.Notes):len(s.Notes)], s.test.Warnings...) {
+	for _, n := range append(s.Notes[:len(s.Notes):len(s.Notes)], wording.Lines(s.test.Notes)...) {
 		if text := n.String(); !seen[text] {
 			seen[text] = true
 			texts = append(texts, text)
@@ -207,7 +208,7 @@ func (s *sheets) kitFacts() []fact {
 	kit, p := s.plan.Kit, s.plan
 	scale := kit.Scale.String()
 	if kit.Capacity > 0 {
-		scale += fmt.Sprintf(", up to %s g", blend.PercentText(kit.Capacity))
+		scale += fmt.Sprintf(", up to %s g", quantity.PercentText(kit.Capacity))
 	}
 	facts := []fact{{"Scale", "reads to " + scale}}
 	if kit.Fine.Size > 0 {
@@ -219,19 +220,19 @@ func (s *sheets) kitFacts() []fact {
 		facts = append(facts, fact{"Jug", "read to " + kit.Pour.String()})
 	}
 	if kit.Fill > 0 && s.test.Dosed() {
-		facts = append(facts, fact{"Fill by eye", "± " + blend.PercentText(kit.Fill) + " mL"})
+		facts = append(facts, fact{"Fill by eye", "± " + quantity.PercentText(kit.Fill) + " mL"})
 	}
 	if _, _, uneven := s.test.Thickness(); p.Blend.Method == blend.ByStock || uneven && !s.test.OnScale() {
 		facts = append(facts, fact{"Syringe", "read to " + kit.Syringe.String()})
 	}
-	facts = append(facts, fact{"Extra", blend.FractionText(kit.Extra) + " beyond what the cups need"})
+	facts = append(facts, fact{"Extra", quantity.FractionText(kit.Extra) + " beyond what the cups need"})
 	if kit.Dead > 0 {
-		facts = append(facts, fact{"Left behind", blend.PercentText(kit.Dead) + " mL in each jug"})
+		facts = append(facts, fact{"Left behind", quantity.PercentText(kit.Dead) + " mL in each jug"})
 	}
 	if kit.Loss > 0 {
-		facts = append(facts, fact{"Lost", blend.PercentText(kit.Loss) + " mL at each pour"})
+		facts = append(facts, fact{"Lost", quantity.PercentText(kit.Loss) + " mL at each pour"})
 	}
-	facts = append(facts, fact{"Wished", fmt.Sprintf("every dose and share right to %s", blend.FractionText(kit.Worst))})
+	facts = append(facts, fact{"Wished", fmt.Sprintf("every dose and share right to %s", quantity.FractionText(kit.Worst))})
 	if len(kit.Defaults) > 0 {
 		facts = append(facts, fact{"Usual values", "not in the plan, and so taken as usual: " + strings.Join(kit.Defaults, ", ")})
 	}
@@ -241,7 +242,7 @@ func (s *sheets) kitFacts() []fact {
 // advice says how well the test can be measured and what would be better.
 func (s *sheets) advice(f *flow) {
 	f.subheading("How well it can be measured")
-	f.items("–", s.Advice.Sentences(s.plan), regular(benchPt))
+	f.items("–", wording.Advice(s.Advice, s.plan), regular(benchPt))
 	if len(s.Advice.Options) == 0 {
 		return
 	}
@@ -258,7 +259,7 @@ func (s *sheets) advice(f *flow) {
 		best = "comes nearest"
 	}
 	for _, o := range s.Advice.Options {
-		name := o.Method.Words()
+		name := wording.MethodText(o.Method)
 		switch {
 		case o.Method == s.plan.Blend.Method && o.Method == s.Advice.Recommended:
 			name += " (the plan's, " + best + ")"
@@ -268,8 +269,8 @@ func (s *sheets) advice(f *flow) {
 			name += " (" + best + ")"
 		}
 		t.rows = append(t.rows, row{bold: o.Method == s.Advice.Recommended, cells: []cell{
-			words(name), words(blend.FractionText(o.Worst)), words(fmt.Sprint(o.Cell)), words(fmt.Sprint(o.Weighings)),
-			words(o.SmallestText()), words(blend.VolumeText(o.WaterML) + " " + string(measure.Millilitre)),
+			words(name), words(quantity.FractionText(o.Worst)), words(fmt.Sprint(o.Cell)), words(fmt.Sprint(o.Weighings)),
+			words(wording.Smallest(o)), words(quantity.VolumeText(o.WaterML) + " " + string(measure.Millilitre)),
 		}})
 	}
 	f.table(t)
@@ -277,10 +278,10 @@ func (s *sheets) advice(f *flow) {
 
 // shortText is a percentage with three significant digits at most.
 func shortText(percent float64) string {
-	if text := blend.GotText(percent); len(text) > len("99.9") && percent >= 1 {
+	if text := quantity.GotText(percent); len(text) > len("99.9") && percent >= 1 {
 		return strings.TrimSuffix(text, ".0")
 	}
-	return blend.GotText(percent)
+	return quantity.GotText(percent)
 }
 
 // realised is what whole steps make of the design: where cups differ most from
@@ -313,7 +314,7 @@ func (s *sheets) realised(f *flow) {
 			most = min(most, fits-1) // one is the head
 		}
 		for _, d := range all[:min(most, len(all))] {
-			made, off := shortText(d.Got), blend.PlusMinusText(d.PlusMinus)
+			made, off := shortText(d.Got), quantity.PlusMinusText(d.PlusMinus)
 			if d.Got == 0 {
 				made, off = "none", "–"
 			}
@@ -338,7 +339,7 @@ func (s *sheets) realised(f *flow) {
 // toldApart says which neighbours cannot be told apart; "" where the design
 // has none, or too few cups.
 func (s *sheets) toldApart() string {
-	pairs := s.test.NotApart()
+	pairs := s.test.Indistinguishable()
 	if len(pairs) == 0 {
 		if s.plan.Blend.Kind == blend.List || s.plan.Blend.Kind == blend.Centroid || len(s.test.Cells) == 1 {
 			return ""

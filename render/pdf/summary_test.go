@@ -2,10 +2,10 @@ package pdf
 
 import (
 	"fmt"
+	"pourboard/blend/quantity"
+	"pourboard/render/wording"
 	"strings"
 	"testing"
-
-	"pourboard/blend"
 )
 
 // Every summary has the cautions, and no sheet calls a glaze safe.
@@ -31,12 +31,12 @@ func TestSummary_cautions(t *testing.T) {
 // A warning is printed once, however often it was given.
 func TestSummary_notesOnce(t *testing.T) {
 	p := packetOf(t, "triaxial")
-	if len(p.Test.Warnings) == 0 {
+	if len(wording.Lines(p.Test.Notes)) == 0 {
 		t.Fatal("the plan has no warnings to test with")
 	}
 	p.Notes = append(p.Notes, p.Notes...)
 	sheet := onSheet(t, p, "summary")
-	for _, w := range p.Test.Warnings {
+	for _, w := range wording.Lines(p.Test.Notes) {
 		if n := strings.Count(sheet.rest, strings.Join(strings.Fields(w.String()), " ")); n != 1 {
 			t.Errorf("%q stands there %d times", w, n)
 		}
@@ -49,10 +49,10 @@ func TestSummary_figures(t *testing.T) {
 	p := packetOf(t, "biaxial-series")
 	sheet := onSheet(t, p, "summary")
 	for _, b := range p.Test.Batches {
-		sheet.then("batch", b.Glaze, blend.SGText(b.SG), blend.VolumeText(b.NeedML), blend.VolumeText(b.ML), inSteps(b.RecipeG, p.Test.Plan.Kit.Scale.Size), inSteps(b.WaterG, p.Test.Plan.Kit.Scale.Size))
+		sheet.then("batch", b.Glaze, quantity.SGText(b.SG), quantity.VolumeText(b.NeedML), quantity.VolumeText(b.ML), inSteps(b.RecipeG, p.Test.Plan.Kit.Scale.Size), inSteps(b.WaterG, p.Test.Plan.Kit.Scale.Size))
 	}
 	for _, o := range p.Advice.Options {
-		sheet.then("method", blend.FractionText(o.Worst), fmt.Sprint(o.Cell), fmt.Sprint(o.Weighings))
+		sheet.then("method", quantity.FractionText(o.Worst), fmt.Sprint(o.Cell), fmt.Sprint(o.Weighings))
 	}
 	for i, d := range p.Test.Differences() {
 		if i < mostDifferences && figures(d.Asked) != figures(d.Got) {

@@ -7,6 +7,8 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
+	"pourboard/render/wording"
 )
 
 // ticketPt is the size of what is weighed.
@@ -39,7 +41,7 @@ func (s *sheets) ticket(f *flow, i int) {
 	}
 	if b.Mixed {
 		f.para(fmt.Sprintf("This batch is mixed already: %s mL of it, and the cups need %s mL. Nothing is weighed for it.",
-			blend.VolumeText(b.ML), blend.VolumeText(b.NeedML)), regular(benchPt))
+			quantity.VolumeText(b.ML), quantity.VolumeText(b.NeedML)), regular(benchPt))
 		return
 	}
 	f.para(s.batchLine(b), regular(benchPt))
@@ -60,23 +62,24 @@ func (s *sheets) ticket(f *flow, i int) {
 		apart := apartTable(b.Apart, ticketPt)
 		apart.onPage = onPage
 		f.table(apart)
-		f.para(fmt.Sprintf("All dry materials together: %s g.", t.WeighedText(b)), regular(benchPt))
+		f.para(fmt.Sprintf("All dry materials together: %s g.", wording.WeighedText(t, b)), regular(benchPt))
 	}
-	f.para(fmt.Sprintf("Percentages are of the dry recipe: here 100 %% is %s g. What has a + comes on top of that.", blend.MassText(b.RecipeG)), regular(benchPt))
+	f.para(fmt.Sprintf("Percentages are of the dry recipe: here 100 %% is %s g. What has a + comes on top of that.", quantity.MassText(b.RecipeG)), regular(benchPt))
 
-	if w, ok := t.Coarse(i); ok {
+	if n, ok := t.CoarseScale(i); ok {
 		then := "its line above is then left out, and every reading after it is lower by what stands there"
 		if len(b.Apart) > 0 {
 			then = "that then takes the place of what stands above"
 		}
-		f.para("Take care: "+w.What+". It is better to "+w.Fix+"; "+then+".", bold(benchPt))
+		what, fix := wording.Coarse(n)
+		f.para("Take care: "+what+". It is better to "+fix+"; "+then+".", bold(benchPt))
 	}
 
 	s.careBlock(f, b.Glaze, e.Materials(), benchPt)
 	steps := []string{
 		"Dry materials onto the water, left to soak, then stirred.",
 		"Sieved and stirred again; nothing left at the bottom.",
-		fmt.Sprintf("Specific gravity taken: the weight in g of 100 mL, divided by 100. Expected: %s.%s", blend.SGText(b.SG), assumedText(e)),
+		fmt.Sprintf("Specific gravity taken: the weight in g of 100 mL, divided by 100. Expected: %s.%s", quantity.SGText(b.SG), assumedText(e)),
 	}
 	f.further(f.itemsMM("", steps, regular(benchPt))+2*blankMM, b.Glaze)
 	f.items("", steps, regular(benchPt))
@@ -91,7 +94,7 @@ func (s *sheets) waterLines(b blend.Batch) []string {
 		if n := len(b.WaterLoads); n > 1 {
 			name = fmt.Sprintf("Water, load %d of %d", k+1, n)
 		}
-		lines = append(lines, fmt.Sprintf("%s: %s g", name, s.test.ScaleText(g)))
+		lines = append(lines, fmt.Sprintf("%s: %s g", name, wording.ScaleText(s.test, g)))
 	}
 	return lines
 }
@@ -110,13 +113,13 @@ func (s *sheets) batchLine(b blend.Batch) string {
 	kit := s.plan.Kit
 	rest := "rounding up"
 	if kit.Dead > 0 {
-		rest = fmt.Sprintf("%s mL that stay in the jug, ", blend.VolumeText(kit.Dead)) + rest
+		rest = fmt.Sprintf("%s mL that stay in the jug, ", quantity.VolumeText(kit.Dead)) + rest
 	}
 	if kit.Extra > 0 {
-		rest = fmt.Sprintf("%s extra, ", blend.FractionText(kit.Extra)) + rest
+		rest = fmt.Sprintf("%s extra, ", quantity.FractionText(kit.Extra)) + rest
 	}
 	return fmt.Sprintf("Makes %s mL of slip, %s g, with %s g dry matter and %s g water. The cups need %s mL; the rest is %s.",
-		blend.VolumeText(b.ML), blend.MassText(b.G), s.test.WeighedText(b), s.test.ScaleText(b.WaterG), blend.VolumeText(b.NeedML), rest)
+		quantity.VolumeText(b.ML), quantity.MassText(b.G), wording.WeighedText(s.test, b), wording.ScaleText(s.test, b.WaterG), quantity.VolumeText(b.NeedML), rest)
 }
 
 func assumedText(e blend.End) string {
@@ -148,8 +151,8 @@ func (s *sheets) weighingTable(b blend.Batch) table {
 		t.rows = append(t.rows, row{
 			rule: w.Addition && i > 0 && !b.Weighings[i-1].Addition,
 			cells: []cell{
-				tickBox, words(name), words(blend.RecipeText(w.Percent)),
-				words(s.plan.Kit.Scale.Format(w.Steps)), words(s.test.ScaleText(w.ReadingG)),
+				tickBox, words(name), words(quantity.RecipeText(w.Percent)),
+				words(s.plan.Kit.Scale.Format(w.Steps)), words(wording.ScaleText(s.test, w.ReadingG)),
 			},
 		})
 	}
@@ -171,7 +174,7 @@ func apartTable(apart []blend.FineScale, pt float64) table {
 			name = "+ " + name
 		}
 		t.rows = append(t.rows, row{cells: []cell{
-			tickBox, words(name), words(blend.RecipeText(x.Percent)), words(x.Text()), words(x.Step.String()),
+			tickBox, words(name), words(quantity.RecipeText(x.Percent)), words(x.Text()), words(x.Step.String()),
 		}})
 	}
 	return t
@@ -214,17 +217,17 @@ func (s *sheets) stock() {
 		}
 		f.para(fmt.Sprintf("Write %s on the bottle: every other sheet calls it so.", t.StockLabel(i)), bold(benchPt))
 		f.para(fmt.Sprintf("Holds %s. The cups need %s mL; made are %s mL.",
-			blend.StrengthText(stock.GPerML), blend.VolumeText(stock.NeedML), blend.VolumeText(stock.ML)), regular(benchPt))
+			quantity.StrengthText(stock.GPerML), quantity.VolumeText(stock.NeedML), quantity.VolumeText(stock.ML)), regular(benchPt))
 		f.table(table{pt: ticketPt, columns: []column{
 			{title: "", whole: true}, {title: "Into the bottle", grow: 1}, {title: "weigh g", align: right, bold: true, whole: true},
 		}, rows: []row{
-			{cells: []cell{tickBox, words(stock.Material), words(t.DosingText(stock.G))}},
-			{cells: []cell{tickBox, words("Water"), words(t.ScaleText(stock.WaterG))}},
+			{cells: []cell{tickBox, words(stock.Material), words(wording.DosingText(t, stock.G))}},
+			{cells: []cell{tickBox, words("Water"), words(wording.ScaleText(t, stock.WaterG))}},
 		}})
 		s.careBlock(f, stock.Name, []string{stock.Material}, benchPt)
 		f.items("", []string{
 			"Colourant wetted with a little of the water, ground until no grain is felt, then the rest of the water.",
-			fmt.Sprintf("Volume checked: it should be %s mL.", blend.VolumeText(stock.ML)),
+			fmt.Sprintf("Volume checked: it should be %s mL.", quantity.VolumeText(stock.ML)),
 		}, regular(benchPt))
 		f.para("It settles within seconds: shake or stir before each draw. How many mL go into each cup is on the dose sheet.", bold(benchPt))
 		f.blanks("Volume, mL:", "Mixed by:", "Date:")

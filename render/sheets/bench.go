@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 	"pourboard/layout"
 	"pourboard/render/page"
 )
@@ -175,7 +176,7 @@ func (d *drawer) benchFoot() string {
 	text := d.letterKey()
 	if d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 {
 		left := d.Test.Jug(0, layout.PourOrder(d.Test, nil, 0)).LeftML
-		text = fmt.Sprintf("%s mL stay in the bucket. Percentages are of the cup’s dry glaze, not of the batch. ", blend.VolumeText(left)) + text
+		text = fmt.Sprintf("%s mL stay in the bucket. Percentages are of the cup’s dry glaze, not of the batch. ", quantity.VolumeText(left)) + text
 	}
 	return text
 }

@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 
-	"pourboard/blend"
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 	"pourboard/layout"
 	"pourboard/render/page"
 )
@@ -61,7 +61,7 @@ func (d *drawer) oxideMap(f *page.Flow, known []fired, o oxide.Oxide) {
 			x, ok := of[p.Cup]
 			text := "?"
 			if ok {
-				text = blend.GotText(x)
+				text = quantity.GotText(x)
 				if hi > lo {
 					f.Page.Shade(r, 1-0.35*(x-lo)/(hi-lo))
 				}

@@ -4,10 +4,11 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/render/wording"
 )
 
 // about is the test in one line.
-func (s Sheets) about() string { return s.Test.Summary() }
+func (s Sheets) about() string { return wording.Summary(s.Test) }
 
 // markSpan names the first and the last cup by their marks: "CU1 to CU8".
 func (s Sheets) markSpan() string {
@@ -88,9 +89,9 @@ func (s Sheets) holds(c blend.Cell) []held {
 	var list []held
 	series := s.plan0().Blend.Series
 	for i, d := range c.Doses {
-		h := held{blend.SeriesLetter(i), strings.TrimSuffix(s.Test.DoseBrief(d), " %")}
+		h := held{blend.SeriesLetter(i), strings.TrimSuffix(wording.DoseBrief(d), " %")}
 		if len(series) == 1 {
-			h = held{"", s.Test.DoseBrief(d)}
+			h = held{"", wording.DoseBrief(d)}
 		}
 		if d.Percent > 0 || len(series) == 1 {
 			list = append(list, h)
@@ -104,7 +105,7 @@ func (s Sheets) holds(c blend.Cell) []held {
 	}
 	for i, share := range c.Shares {
 		if share > 0 {
-			list = append(list, held{blend.GlazeLetter(i), strings.TrimSuffix(c.ShareBrief(i), " %")})
+			list = append(list, held{blend.GlazeLetter(i), strings.TrimSuffix(wording.ShareBrief(c, i), " %")})
 		}
 	}
 	return list

@@ -6,7 +6,9 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 // dash stands where nothing goes in, none where too little would.
@@ -34,9 +36,9 @@ func (d *drawer) fields() []field {
 	fields = append(fields, d.doses()...)
 	if d.plan.Cup.Even {
 		sg := d.Test.CommonSG()
-		f := field{name: "Water, to thin to SG " + blend.SGText(sg), unit: string(d.Test.WaterStep().Unit)}
+		f := field{name: "Water, to thin to SG " + quantity.SGText(sg), unit: string(d.Test.WaterStep().Unit)}
 		for _, c := range d.Test.Cells {
-			f.texts = append(f.texts, d.Test.WaterText(c, sg))
+			f.texts = append(f.texts, wording.WaterText(d.Test, c, sg))
 		}
 		fields = append(fields, f)
 	}
@@ -64,9 +66,9 @@ func (d *drawer) pours() []field {
 			case p.Steps == 0:
 				f.texts = append(f.texts, none)
 			case t.OnScale():
-				f.texts = append(f.texts, t.ReadingText(p))
+				f.texts = append(f.texts, wording.ReadingText(t, p))
 			default:
-				f.texts = append(f.texts, t.PourText(p))
+				f.texts = append(f.texts, wording.PourText(t, p))
 			}
 			f.stars = append(f.stars, p.Steps > 0 && t.TooSmall(p))
 		}
@@ -89,7 +91,7 @@ func (d *drawer) doses() []field {
 			dose := c.Doses[series]
 			text, percent := dash, ""
 			if dose.Percent > 0 && (stock < 0 || dose.Stock == stock) {
-				text, percent = t.DoseText(dose), dose.PercentText()
+				text, percent = wording.DoseText(t, dose), wording.DosePercent(dose)
 			}
 			f.texts = append(f.texts, text)
 			f.percent = append(f.percent, percent)
@@ -258,7 +260,7 @@ func (d *drawer) starLine() string {
 		with = "a " + least.String() + " scale"
 	}
 	return fmt.Sprintf("* Too little for %s: it could be off by more than %s. Use %s.",
-		pouringTool(d.plan.Kit.Pour), blend.FractionText(4*d.plan.Kit.Worst), with)
+		pouringTool(d.plan.Kit.Pour), quantity.FractionText(4*d.plan.Kit.Worst), with)
 }
 
 // pouringTool is what wet glaze is poured by.

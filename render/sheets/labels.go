@@ -7,6 +7,7 @@ import (
 	"pourboard/blend"
 	"pourboard/layout"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 const (
@@ -81,7 +82,7 @@ func (d *drawer) contents(c blend.Cell) string {
 	var parts []string
 	for i, dose := range c.Doses {
 		if dose.Percent > 0 {
-			parts = append(parts, d.plan.Blend.Series[i].Material+" "+d.Test.DoseBrief(dose))
+			parts = append(parts, d.plan.Blend.Series[i].Material+" "+wording.DoseBrief(dose))
 		}
 	}
 	if len(c.Doses) > 0 {
@@ -89,7 +90,7 @@ func (d *drawer) contents(c blend.Cell) string {
 	}
 	for i, share := range c.Shares {
 		if share > 0 {
-			parts = append(parts, d.Test.Ends[i].Name+" "+c.ShareBrief(i))
+			parts = append(parts, d.Test.Ends[i].Name+" "+wording.ShareBrief(c, i))
 		}
 	}
 	return strings.Join(parts, "\n")

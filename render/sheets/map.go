@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 	"pourboard/layout"
 	"pourboard/render/page"
 )
@@ -208,7 +209,7 @@ func (d *drawer) layerName(p *page.Page, r page.Rect, b layout.MapBlock, c chart
 	if len(share) < 4 {
 		return
 	}
-	text := fmt.Sprintf("%s %s %%", blend.GlazeLetter(3), blend.ShareText(share[3]))
+	text := fmt.Sprintf("%s %s %%", blend.GlazeLetter(3), quantity.ShareText(share[3]))
 	room := b.Places[0].X * c.w
 	if room > d.doc.Width(text, strong)+1 {
 		p.Text(page.Rect{X: r.X, Y: r.Y, W: room - 1, H: strong.LineH()}, strong, text)

@@ -7,6 +7,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
 	"pourboard/render/page"
 	"pourboard/render/wording"
 )
@@ -68,12 +69,12 @@ func (d *drawer) measuring(f *page.Flow) {
 	}
 	lines := []string{
 		"Instruments: " + strings.Join(tools, ", ") + ".",
-		fmt.Sprintf("Your limit: ± %s for every dose and share. Mixed beyond what the cups need: %s.", blend.FractionText(kit.Worst), blend.FractionText(kit.Extra)),
+		fmt.Sprintf("Your limit: ± %s for every dose and share. Mixed beyond what the cups need: %s.", quantity.FractionText(kit.Worst), quantity.FractionText(kit.Extra)),
 	}
 	if len(kit.Defaults) > 0 {
 		lines = append(lines, "Defaults used: "+strings.Join(kit.Defaults, ", ")+".")
 	}
-	if advice := d.Advice.Sentences(d.plan); len(advice) > 0 {
+	if advice := wording.Advice(d.Advice, d.plan); len(advice) > 0 {
 		from := 3
 		if d.first["start"] == nil {
 			from = 0
@@ -92,13 +93,13 @@ func (d *drawer) options(f *page.Flow) {
 	}
 	var names, worsts, cells, weighings, smallest, water []string
 	for _, o := range d.Advice.Options {
-		name := o.Method.Words()
+		name := wording.MethodText(o.Method)
 		if o.Method == d.plan.Blend.Method {
 			name += " (your plan)"
 		}
-		names, worsts = append(names, name), append(worsts, blend.FractionText(o.Worst))
+		names, worsts = append(names, name), append(worsts, quantity.FractionText(o.Worst))
 		cells, weighings = append(cells, fmt.Sprint(o.Cell)), append(weighings, fmt.Sprint(o.Weighings))
-		smallest, water = append(smallest, o.SmallestText()), append(water, blend.VolumeText(o.WaterML)+" "+string(measure.Millilitre))
+		smallest, water = append(smallest, wording.Smallest(o)), append(water, quantity.VolumeText(o.WaterML)+" "+string(measure.Millilitre))
 	}
 	right := fine.To(page.Right)
 	f.Need(30)
@@ -117,14 +118,14 @@ func (d *drawer) options(f *page.Flow) {
 func (d *drawer) rounding(f *page.Flow) {
 	var cups, of, asked, got, off []string
 	for _, x := range d.Test.Differences() {
-		a, g := blend.PercentText(x.Asked), blend.GotText(x.Got)
+		a, g := quantity.PercentText(x.Asked), quantity.GotText(x.Got)
 		if strings.TrimRight(strings.TrimRight(g, "0"), ".") == a || len(cups) == mostDifferences {
 			continue
 		}
-		cups, of, asked, got = append(cups, fmt.Sprint(x.Cell)), append(of, x.Of), append(asked, blend.GotText(x.Asked)), append(got, g)
-		off = append(off, blend.PlusMinusText(x.PlusMinus))
+		cups, of, asked, got = append(cups, fmt.Sprint(x.Cell)), append(of, x.Of), append(asked, quantity.GotText(x.Asked)), append(got, g)
+		off = append(off, quantity.PlusMinusText(x.PlusMinus))
 	}
-	pairs := d.Test.NotApart()
+	pairs := d.Test.Indistinguishable()
 	if cups == nil && len(pairs) == 0 {
 		return
 	}

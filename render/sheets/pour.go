@@ -6,6 +6,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 // pourH and leastPourH are the height of a row of the pour card, and how low it
@@ -59,7 +60,7 @@ func (d *drawer) pourLead() string {
 
 // cupsLine is how many cups there are and of what size.
 func (d *drawer) cupsLine() string {
-	return fmt.Sprintf("%s of %s", counted(len(d.Test.Cells), "cup"), blend.AmountText(d.plan.Cup.Size, d.plan.Cup.Of))
+	return fmt.Sprintf("%s of %s", counted(len(d.Test.Cells), "cup"), wording.AmountText(d.plan.Cup.Size, d.plan.Cup.Of))
 }
 
 // cards are the fields of each card: all on one where they go across the paper.

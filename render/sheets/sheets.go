@@ -13,6 +13,7 @@ import (
 	"pourboard/blend"
 	"pourboard/layout"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 // Sheets is everything that goes on paper for one test.
@@ -20,7 +21,7 @@ type Sheets struct {
 	Test   *blend.Test
 	Places *layout.Places
 	Advice blend.Advice
-	Notes  []blend.Warning // of the plan and of the test
+	Notes  []wording.Line // of the plan and of the test
 
 	Only       []string // parts wanted; nil for all that the plan calls for
 	Also       []string // parts on request, beyond those of the plan

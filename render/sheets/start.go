@@ -6,7 +6,9 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 // reserve begins the first sheet, which is filled when all others are drawn:
@@ -46,7 +48,7 @@ func (d *drawer) shopping(f *page.Flow) {
 	}
 	var names, grams []string
 	for _, p := range list {
-		names, grams = append(names, p.Material), append(grams, blend.MassText(p.Amount))
+		names, grams = append(names, p.Material), append(grams, quantity.MassText(p.Amount))
 	}
 	f.Heading("Have ready", 25)
 	name := d.doc.Texts("material", names, body, 4)
@@ -65,12 +67,12 @@ func (d *drawer) batchTable(f *page.Flow) {
 	}
 	var names, sgs, mls, drys, waters []string
 	for i, b := range d.Test.Batches {
-		sg := blend.SGText(b.SG)
+		sg := quantity.SGText(b.SG)
 		if d.Test.Ends[i].Assumed {
 			sg = "assumed"
 		}
-		names, sgs, mls = append(names, b.Glaze), append(sgs, sg), append(mls, blend.VolumeText(b.ML))
-		dry, water := d.Test.ScaleText(b.DryG), d.Test.ScaleText(b.WaterG)
+		names, sgs, mls = append(names, b.Glaze), append(sgs, sg), append(mls, quantity.VolumeText(b.ML))
+		dry, water := wording.ScaleText(d.Test, b.DryG), wording.ScaleText(d.Test, b.WaterG)
 		if b.Mixed || d.Test.Ends[i].Bucket {
 			dry, water = "ready", dash
 		}
@@ -78,7 +80,7 @@ func (d *drawer) batchTable(f *page.Flow) {
 	}
 	for i, s := range d.Test.Stocks {
 		names, sgs = append(names, d.Test.StockLabel(i)+" "+s.Material+" stock"), append(sgs, "")
-		mls, drys, waters = append(mls, blend.VolumeText(s.ML)), append(drys, d.Test.DosingText(s.G)), append(waters, d.Test.ScaleText(s.WaterG))
+		mls, drys, waters = append(mls, quantity.VolumeText(s.ML)), append(drys, wording.DosingText(d.Test, s.G)), append(waters, wording.ScaleText(d.Test, s.WaterG))
 	}
 	f.Heading("Batches to mix", 20)
 	name := d.doc.Texts("glaze", names, strong, 4)
@@ -139,7 +141,7 @@ func (d *drawer) order(f *page.Flow) {
 // accuracy is how well the test can be measured, in three lines; the notes have
 // the rest.
 func (d *drawer) accuracy(f *page.Flow) {
-	lines := d.Advice.Sentences(d.plan)
+	lines := wording.Advice(d.Advice, d.plan)
 	if len(lines) == 0 {
 		return
 	}

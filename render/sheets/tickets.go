@@ -8,8 +8,10 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
 	"pourboard/blend/slip"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 // What is read with wet hands at the scale.
@@ -86,39 +88,39 @@ func (d *drawer) allTickets() []ticket {
 func (d *drawer) batchTicket(i int) ticket {
 	t, b, e := d.Test, d.Test.Batches[i], d.Test.Ends[i]
 	k := ticket{name: b.Glaze, sg: e.SG, assumed: e.Assumed}
-	cups := fmt.Sprintf("The cups need %s mL.", blend.VolumeText(b.NeedML))
+	cups := fmt.Sprintf("The cups need %s mL.", quantity.VolumeText(b.NeedML))
 	switch {
 	case e.Bucket:
-		k.about = fmt.Sprintf("Have %s mL ready, stirred and sieved. %s", blend.VolumeText(b.ML), cups)
+		k.about = fmt.Sprintf("Have %s mL ready, stirred and sieved. %s", quantity.VolumeText(b.ML), cups)
 		return k
 	case b.Mixed:
-		k.about = fmt.Sprintf("Mixed already: %s mL. %s", blend.VolumeText(b.ML), cups)
+		k.about = fmt.Sprintf("Mixed already: %s mL. %s", quantity.VolumeText(b.ML), cups)
 		return k
 	case b.ML == 0:
 		k.about = "No cup needs any. Mix nothing."
 		return k
 	}
-	k.about = fmt.Sprintf("Makes %s mL from %s g of recipe. %s", blend.VolumeText(b.ML), blend.MassText(b.RecipeG), cups)
+	k.about = fmt.Sprintf("Makes %s mL from %s g of recipe. %s", quantity.VolumeText(b.ML), quantity.MassText(b.RecipeG), cups)
 	k.care = d.careOf(e.Materials())
 	for n, g := range b.WaterLoads {
 		name := "Water into the bucket"
 		if len(b.WaterLoads) > 1 {
 			name = fmt.Sprintf("Water, load %d", n+1)
 		}
-		k.water = append(k.water, weighing{name: name, amount: t.ScaleText(g)})
+		k.water = append(k.water, weighing{name: name, amount: wording.ScaleText(t, g)})
 	}
 	scale := d.plan.Kit.Scale
 	for n, w := range b.Weighings {
 		if w.Load > 1 && w.Load != b.Weighings[n-1].Load {
 			k.dry = append(k.dry, weighing{name: fmt.Sprintf("Load %d: empty the container into the bucket, tare", w.Load), note: true})
 		}
-		k.dry = append(k.dry, weighing{plus(w.Addition, w.Material), blend.RecipeText(w.Percent), scale.Format(w.Steps), t.ScaleText(w.ReadingG), false})
+		k.dry = append(k.dry, weighing{plus(w.Addition, w.Material), quantity.RecipeText(w.Percent), scale.Format(w.Steps), wording.ScaleText(t, w.ReadingG), false})
 	}
 	for n, x := range b.Apart {
 		if n == 0 {
 			k.dry = append(k.dry, weighing{name: "Weigh separately on a finer scale:", note: true})
 		}
-		k.dry = append(k.dry, weighing{plus(x.Addition, x.Material), blend.RecipeText(x.Percent), x.Text(), "on " + x.Step.String(), false})
+		k.dry = append(k.dry, weighing{plus(x.Addition, x.Material), quantity.RecipeText(x.Percent), x.Text(), "on " + x.Step.String(), false})
 	}
 	k.steps = []string{"Add the powder to the water. Slake. Stir.", "Sieve, then stir until nothing lies at the bottom."}
 	return k
@@ -140,10 +142,10 @@ func (d *drawer) stockTicket(i int) ticket {
 		return k
 	}
 	k.about = fmt.Sprintf("Write %s on the bottle. %s; makes %s mL, the cups need %s mL.",
-		t.StockLabel(i), blend.StrengthText(s.GPerML), blend.VolumeText(s.ML), blend.VolumeText(s.NeedML))
+		t.StockLabel(i), quantity.StrengthText(s.GPerML), quantity.VolumeText(s.ML), quantity.VolumeText(s.NeedML))
 	k.care = d.careOf([]string{s.Material})
-	k.water = []weighing{{name: "Water into the bottle", amount: t.ScaleText(s.WaterG)}}
-	k.dry = []weighing{{name: s.Material, amount: t.DosingText(s.G)}}
+	k.water = []weighing{{name: "Water into the bottle", amount: wording.ScaleText(t, s.WaterG)}}
+	k.dry = []weighing{{name: s.Material, amount: wording.DosingText(t, s.G)}}
 	k.steps = []string{
 		"Wet the colourant with a little of the water. Grind until no grain is felt. Add the rest.",
 		"Shake before each draw: it settles within seconds.",
@@ -266,9 +268,9 @@ func (d *drawer) decision(p *page.Page, r page.Rect, t ticket) float64 {
 	p.Line(from, line.Bottom()-1.5, from+22, line.Bottom()-1.5, page.Thin)
 	if t.assumed {
 		y = line.Bottom() + 0.5
-		return p.Para(page.Rect{X: r.X, Y: y, W: r.W}, body, fmt.Sprintf("The plan gives no SG; %s is assumed. Repeat make with --sg %q.", blend.SGText(t.sg), t.name+"=1.45")) + 1
+		return p.Para(page.Rect{X: r.X, Y: y, W: r.W}, body, fmt.Sprintf("The plan gives no SG; %s is assumed. Repeat make with --sg %q.", quantity.SGText(t.sg), t.name+"=1.45")) + 1
 	}
-	p.Text(page.Rect{X: from + 25, Y: line.Y, W: r.Right() - from - 25, H: line.H}, strong, "expected "+blend.SGText(t.sg))
+	p.Text(page.Rect{X: from + 25, Y: line.Y, W: r.Right() - from - 25, H: line.H}, strong, "expected "+quantity.SGText(t.sg))
 	y = line.Bottom() + 0.5
 	rows := d.sgRows(t)
 	wide := 0.0
@@ -291,7 +293,7 @@ var thicker = []float64{0.02, 0.03, 0.05, 0.07, 0.10}
 // sgRows is the table of the specific gravities that may be read.
 func (d *drawer) sgRows(t ticket) [][2]string {
 	leeway := slip.Leeway(t.sg, d.plan.Kit.Worst/2)
-	low, high := blend.SGText(t.sg-leeway), blend.SGText(t.sg+leeway)
+	low, high := quantity.SGText(t.sg-leeway), quantity.SGText(t.sg+leeway)
 	as := low + " to " + high
 	if leeway == 0 {
 		as = low
@@ -300,7 +302,7 @@ func (d *drawer) sgRows(t ticket) [][2]string {
 	for _, more := range thicker {
 		if more > leeway+0.009 {
 			water := strconv.FormatFloat(slip.WaterPerLitre(t.sg+more, t.sg), 'f', 0, 64)
-			rows = append(rows, [2]string{blend.SGText(t.sg + more), "add " + water + " mL of water a litre"})
+			rows = append(rows, [2]string{quantity.SGText(t.sg + more), "add " + water + " mL of water a litre"})
 		}
 	}
 	return append(rows, [2]string{"below " + low, "type it into the pour workbook, or use --sg; print the pour card anew"})

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 	"pourboard/render/page"
 )
 
@@ -158,7 +159,7 @@ func (d *drawer) dipNotes() []string {
 	tiles := d.plan.Tiles
 	var notes []string
 	if tiles.HoldS > 0 {
-		notes = append(notes, "Dip time: "+blend.PercentText(tiles.HoldS)+" s, the same for every tile.")
+		notes = append(notes, "Dip time: "+quantity.PercentText(tiles.HoldS)+" s, the same for every tile.")
 	} else {
 		notes = append(notes, "Count the same dip time for every tile. Write it here: ______ s.")
 	}
@@ -178,7 +179,7 @@ func (d *drawer) coatText(n int, c blend.Coat) string {
 			edge = "a long side"
 		}
 	}
-	return fmt.Sprintf("%s coat: dip %s first, %s deep.", ordinal(n), edge, blend.LengthText(c.MM))
+	return fmt.Sprintf("%s coat: dip %s first, %s deep.", ordinal(n), edge, quantity.LengthText(c.MM))
 }
 
 // drawCoats draws a tile with a line at the edge of each coat, how far that is
@@ -224,7 +225,7 @@ func (d *drawer) drawCoats(p *page.Page, r page.Rect) {
 		} else {
 			y := r.Bottom() - c.MM*ky
 			p.Line(r.X, y, r.Right(), y, page.Thin.Dashed(2, 1))
-			if text := blend.LengthText(c.MM); c.MM*ky > 5 {
+			if text := quantity.LengthText(c.MM); c.MM*ky > 5 {
 				p.Up(r.X-3, y+d.doc.Width(text, fine)/2, fine, text)
 			}
 		}

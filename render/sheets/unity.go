@@ -6,6 +6,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 	"pourboard/render/page"
 )
 
@@ -47,14 +48,14 @@ func (d *drawer) unity() {
 	known, without := d.known()
 	f := d.begin("Unity formula", d.unityLead(), false)
 	d.unknownCups(f, without)
-	d.amountTable(f, known, func(c fired) []oxide.Amount { return c.Unity }, blend.UnityText, leastMol, true)
+	d.amountTable(f, known, func(c fired) []oxide.Amount { return c.Unity }, quantity.UnityText, leastMol, true)
 }
 
 // unknownCups names the cups without chemistry, and why.
 func (d *drawer) unknownCups(f *page.Flow, without []int) {
 	if len(without) > 0 {
 		f.Para(strong, fmt.Sprintf("Without an analysis: %s. The chemistry of %s is unknown.",
-			strings.Join(d.Test.Unanalysed(), ", "), blend.Numbers(without, 60)))
+			strings.Join(d.Test.Unanalysed(), ", "), quantity.Cups(without, 60)))
 	}
 }
 
@@ -96,9 +97,9 @@ func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []
 		cups = append(cups, fmt.Sprint(c.cell.Number))
 		r := dash
 		if c.SiAl > 0 {
-			r = blend.UnityText(c.SiAl)
+			r = quantity.UnityText(c.SiAl)
 		}
-		ratios, losses = append(ratios, r), append(losses, blend.LossText(c.LOI))
+		ratios, losses = append(ratios, r), append(losses, quantity.LossText(c.LOI))
 	}
 	columns := []page.Column{d.doc.Texts("cup", cups, page.Bold(9.5).To(page.Right), 3)}
 	for _, o := range oxide.Oxides() {

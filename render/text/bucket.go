@@ -6,6 +6,8 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
+	"pourboard/render/wording"
 )
 
 // Bucket prints the ticket of a large batch of the glaze of one cup; amounts are
@@ -16,9 +18,9 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 		which = "as the plan asks"
 	}
 	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of slip at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, which,
-		kit.Scale.Format(kit.Scale.Count(b.Batch.RecipeG)), blend.VolumeText(b.Batch.ML), blend.SGText(b.Batch.SG))
+		kit.Scale.Format(kit.Scale.Count(b.Batch.RecipeG)), quantity.VolumeText(b.Batch.ML), quantity.SGText(b.Batch.SG))
 	if b.Which == blend.Measured {
-		if lines := t.MadeOtherwise(b.Cell - 1); lines != nil {
+		if lines := wording.MadeOtherwise(t, b.Cell-1); lines != nil {
 			for _, line := range lines {
 				fmt.Fprintln(w, oneLine(line))
 			}
@@ -34,7 +36,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 			load = x.Load
 			g.add(fmt.Sprintf("empty the scale into the bucket: load %d", load))
 		}
-		g.add(partName(x.Material, x.Addition), blend.RecipeText(x.Percent), kit.Scale.Format(x.Steps), kit.Scale.Format(kit.Scale.Count(x.ReadingG)))
+		g.add(partName(x.Material, x.Addition), quantity.RecipeText(x.Percent), kit.Scale.Format(x.Steps), kit.Scale.Format(kit.Scale.Count(x.ReadingG)))
 	}
 	if err := g.write(w); err != nil {
 		return err
@@ -43,7 +45,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 		fmt.Fprintf(w, "\ntoo little for a scale of %s; weigh apart on a finer one\n", kit.Scale)
 		g := grid{left: []bool{true}}
 		for _, x := range b.Batch.Apart {
-			g.add(partName(x.Material, x.Addition), blend.RecipeText(x.Percent)+" %", x.Text()+" g", "on a scale of "+x.Step.String())
+			g.add(partName(x.Material, x.Addition), quantity.RecipeText(x.Percent)+" %", x.Text()+" g", "on a scale of "+x.Step.String())
 		}
 		if err := g.write(w); err != nil {
 			return err

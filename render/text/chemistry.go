@@ -8,6 +8,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 	"pourboard/render/wording"
 )
 
@@ -15,7 +16,7 @@ import (
 // what the fired glaze is by weight and by molecules. Oxides are grouped by what
 // they do in a glaze; traces are only named.
 func Chemistry(w io.Writer, t *blend.Test) error {
-	if _, err := fmt.Fprintf(w, "%s\n%s\n", oneLine(t.Plan.Title), t.Summary()); err != nil {
+	if _, err := fmt.Fprintf(w, "%s\n%s\n", oneLine(t.Plan.Title), wording.Summary(t)); err != nil {
 		return err
 	}
 	cells := make([]oxide.Chemistry, len(t.Cells))
@@ -36,11 +37,11 @@ func Chemistry(w io.Writer, t *blend.Test) error {
 			more   func(oxide.Chemistry) []string
 		}{
 			{"unity formula of each cup as measured, in mol; LOI is in percent of the dry glaze", []string{"SiO2:Al2O3", "LOI"},
-				func(c oxide.Chemistry) []oxide.Amount { return c.Unity }, blend.UnityText, ratioAndLoss},
+				func(c oxide.Chemistry) []oxide.Amount { return c.Unity }, quantity.UnityText, ratioAndLoss},
 			{"weight % of the fired glaze", nil,
-				func(c oxide.Chemistry) []oxide.Amount { return c.WeightPercent }, blend.GotText, nil},
+				func(c oxide.Chemistry) []oxide.Amount { return c.WeightPercent }, quantity.GotText, nil},
 			{"mol % of the fired glaze", nil,
-				func(c oxide.Chemistry) []oxide.Amount { return c.MolPercent }, blend.GotText, nil},
+				func(c oxide.Chemistry) []oxide.Amount { return c.MolPercent }, quantity.GotText, nil},
 		} {
 			fmt.Fprintf(w, "\n%s\n\n", table.title)
 			g := headed(columns, table.last)
@@ -66,7 +67,7 @@ func Chemistry(w io.Writer, t *blend.Test) error {
 		return nil
 	}
 	_, err := fmt.Fprintf(w, "\nnothing is known of %s: there is no analysis of %s;\na plan can give one under [[material]]\n",
-		blend.Numbers(without, 20), oneLine(strings.Join(t.Unanalysed(), ", ")))
+		quantity.Cups(without, 20), oneLine(strings.Join(t.Unanalysed(), ", ")))
 	return err
 }
 
@@ -108,7 +109,7 @@ func oxideRow(amounts []oxide.Amount, columns []oxide.Oxide, text func(float64) 
 func ratioAndLoss(c oxide.Chemistry) []string {
 	ratio := "–"
 	if c.SiAl > 0 {
-		ratio = blend.UnityText(c.SiAl)
+		ratio = quantity.UnityText(c.SiAl)
 	}
-	return []string{ratio, blend.LossText(c.LOI)}
+	return []string{ratio, quantity.LossText(c.LOI)}
 }

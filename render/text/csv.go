@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"pourboard/blend"
+	"pourboard/render/wording"
 )
 
 // CSV writes a row for each pour and each dose of every cup; a dose that is
@@ -21,16 +22,16 @@ func CSV(w io.Writer, t *blend.Test) error {
 			}
 			exact, reading := p.ML, ""
 			if t.OnScale() {
-				exact, reading = p.G, t.ReadingText(p)
+				exact, reading = p.G, wording.ReadingText(t, p)
 			}
 			out.Write([]string{strconv.Itoa(c.Number), "pour", safeCell(t.Ends[e].Name), figure(100 * c.Shares[e]), figure(exact),
-				t.PourText(p), string(t.Plan.Kit.Pour.Unit), reading, figure(100 * p.GotShare), figure(100 * p.PlusMinus), ""})
+				wording.PourText(t, p), string(t.Plan.Kit.Pour.Unit), reading, figure(100 * p.GotShare), figure(100 * p.PlusMinus), ""})
 		}
 		for s, d := range c.Doses {
 			if d.Percent == 0 || t.Plan.Blend.Method == blend.ByPour {
 				continue
 			}
-			exact, measured, bottle := d.G, t.DoseText(d), ""
+			exact, measured, bottle := d.G, wording.DoseText(t, d), ""
 			if t.Plan.Blend.Method == blend.ByStock {
 				exact, bottle = d.ML, t.StockLabel(d.Stock)
 			}

@@ -11,6 +11,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/oxide"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 // The keys below are an interface: they are added to, never renamed. Amounts
@@ -179,7 +180,7 @@ func parts(list []blend.Part) []part {
 func optional(x float64) *number { n := number(x); return &n }
 
 // JSON writes a test, the places of its tiles, and the notes on both.
-func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []blend.Warning) error {
+func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []wording.Line) error {
 	d := document{
 		Title: t.Plan.Title, Kind: t.Plan.Blend.Kind, Basis: string(t.Plan.Blend.Basis),
 		Method: string(t.Plan.Blend.Method), Warnings: []string{},
@@ -191,7 +192,7 @@ func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []blend.Warni
 	for i := range t.Cells {
 		d.Cells = append(d.Cells, jsonCell(t, i, sg))
 	}
-	for _, group := range t.MadeAlike() {
+	for _, group := range t.IdenticalCups() {
 		for i, n := range group {
 			d.Cells[n-1].MadeLike = slices.Delete(slices.Clone(group), i, i+1)
 		}
@@ -233,7 +234,7 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 		Pours: []pour{}, Doses: []dose{},
 		RecipeG: number(c.RecipeG), DryG: number(c.DryG), ML: number(c.ML), G: number(c.G), SG: number(c.SG),
 		Got: got{number(c.Got.RecipeG), number(c.Got.DryG), number(c.Got.ML), number(c.Got.G), number(c.Got.SG),
-			number(commonSG), number(c.WaterTo(commonSG)), number(100 * c.Got.Worst), c.Got.Cause,
+			number(commonSG), number(c.WaterTo(commonSG)), number(100 * c.Got.Worst), wording.Cause(c.Got.Cause),
 			parts(gotRecipe), parts(gotAdditions)},
 		Recipe: parts(recipe), Additions: parts(additions),
 		Oxides: chemistry.WeightPercent, Mol: chemistry.MolPercent, Unity: chemistry.Unity, Missing: chemistry.Missing,
@@ -261,7 +262,7 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 			GotPercent: number(x.GotPercent), PlusMinus: number(x.PlusMinus),
 		}
 		if x.None() {
-			q.NotDosed = "too small for this " + t.DoseInstrument()
+			q.NotDosed = "too small for this " + wording.DoseInstrument(t)
 		}
 		if t.Plan.Blend.Method == blend.ByStock {
 			q.Stock = t.Stocks[x.Stock].Name

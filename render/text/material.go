@@ -5,8 +5,8 @@ import (
 	"io"
 	"strings"
 
-	"pourboard/blend"
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 	"pourboard/render/wording"
 )
 
@@ -18,7 +18,7 @@ func Materials(w io.Writer, lib oxide.Library) error {
 	for _, m := range lib.All() {
 		loi := "–"
 		if !m.Analysis.Empty() {
-			loi = blend.LossText(m.Analysis.LOI)
+			loi = quantity.LossText(m.Analysis.LOI)
 		}
 		g.add(oneLine(m.Name), m.Formula, loi, densityText(m.Density), m.Basis)
 	}
@@ -47,10 +47,10 @@ func Material(w io.Writer, m oxide.Material, lib oxide.Library) error {
 	} else {
 		var oxides []string
 		for _, x := range m.Analysis.Oxides {
-			oxides = append(oxides, fmt.Sprintf("%s %s", x.Oxide, blend.RecipeText(x.Value)))
+			oxides = append(oxides, fmt.Sprintf("%s %s", x.Oxide, quantity.RecipeText(x.Value)))
 		}
 		g.add("weight %", strings.Join(oxides, ", "))
-		loi := blend.LossText(m.Analysis.LOI) + " %"
+		loi := quantity.LossText(m.Analysis.LOI) + " %"
 		if m.Analysis.NoLOI {
 			loi = "not given"
 		}

@@ -5,6 +5,8 @@ import (
 	"strconv"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
+	"pourboard/render/wording"
 )
 
 // Methods prints the methods of a series side by side; of a design without a
@@ -22,7 +24,7 @@ func Methods(w io.Writer, p *blend.Plan, a blend.Advice) error {
 		if o.Method == p.Blend.Method {
 			name += " (the plan's)"
 		}
-		g.add(name, blend.FractionText(o.Worst), strconv.Itoa(o.Cell), strconv.Itoa(o.Weighings), o.SmallestText(), blend.VolumeText(o.WaterML)+" mL")
+		g.add(name, quantity.FractionText(o.Worst), strconv.Itoa(o.Cell), strconv.Itoa(o.Weighings), wording.Smallest(o), quantity.VolumeText(o.WaterML)+" mL")
 	}
 	return g.write(w)
 }

@@ -11,6 +11,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/mark"
 	"pourboard/blend/mixmodel"
+	"pourboard/blend/quantity"
 	"pourboard/blend/results"
 	"pourboard/render/wording"
 )
@@ -26,7 +27,7 @@ const mostRecipes = 5
 func Results(w io.Writer, scheme mark.Scheme, r *results.Results, plan string) error {
 	p := printer{r: r}
 	p.line("%s", r.Test.Plan.Title)
-	p.line("%s", r.Test.Summary())
+	p.line("%s", wording.Summary(r.Test))
 	p.line("")
 	p.read(scheme)
 	judged := r.Judged()
@@ -316,16 +317,16 @@ func (p *printer) recipes() {
 		recipe, additions := p.r.Test.Recipe(n-1, blend.Measured)
 		var parts []string
 		for _, part := range recipe {
-			parts = append(parts, blend.RecipeText(part.Amount)+" "+part.Material)
+			parts = append(parts, quantity.RecipeText(part.Amount)+" "+part.Material)
 		}
 		for _, part := range additions {
-			parts = append(parts, "+ "+blend.RecipeText(part.Amount)+" "+part.Material)
+			parts = append(parts, "+ "+quantity.RecipeText(part.Amount)+" "+part.Material)
 		}
 		p.line("  cup %d (%s): %s", n, wording.CellText(p.r, n), strings.Join(parts, ", "))
 	}
 	if more := len(cups) - mostRecipes; more > 0 {
 		rest := slices.Sorted(slices.Values(cups[mostRecipes:]))
-		p.line("  and %s: pourboard batch gives their recipes", blend.Numbers(rest, 20))
+		p.line("  and %s: pourboard batch gives their recipes", quantity.Cups(rest, 20))
 	}
 }
 

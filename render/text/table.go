@@ -6,13 +6,15 @@ import (
 	"strconv"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
+	"pourboard/render/wording"
 )
 
 // Table prints the cups of a test: what goes in, what it makes and how far off
 // that can be.
 func Table(w io.Writer, t *blend.Test) error {
 	p := t.Plan
-	if _, err := fmt.Fprintf(w, "%s\n%s\n\n", oneLine(p.Title), t.Summary()); err != nil {
+	if _, err := fmt.Fprintf(w, "%s\n%s\n\n", oneLine(p.Title), wording.Summary(t)); err != nil {
 		return err
 	}
 	if err := legend(w, t); err != nil {
@@ -50,7 +52,7 @@ func Table(w io.Writer, t *blend.Test) error {
 	if err := g.write(w); err != nil {
 		return err
 	}
-	for _, text := range t.UndosedTexts() {
+	for _, text := range wording.SkippedDoses(t) {
 		fmt.Fprintf(w, "\n%s\n", oneLine(text))
 	}
 	return mixes(w, t)
@@ -59,7 +61,7 @@ func Table(w io.Writer, t *blend.Test) error {
 func legend(w io.Writer, t *blend.Test) error {
 	g := grid{left: []bool{true, true, true}}
 	for i, e := range t.Ends {
-		g.add(blend.GlazeLetter(i), oneLine(e.Name), "SG "+blend.SGText(e.SG)+assumed(e))
+		g.add(blend.GlazeLetter(i), oneLine(e.Name), "SG "+quantity.SGText(e.SG)+assumed(e))
 	}
 	for s, series := range t.Plan.Blend.Series {
 		g.add(blend.SeriesLetter(s), oneLine(series.Material))
@@ -68,7 +70,7 @@ func legend(w io.Writer, t *blend.Test) error {
 		if stock.ML == 0 {
 			continue
 		}
-		g.add(t.StockLabel(i), oneLine(stock.Name), blend.StrengthText(stock.GPerML))
+		g.add(t.StockLabel(i), oneLine(stock.Name), quantity.StrengthText(stock.GPerML))
 	}
 	g.add()
 	return g.write(w)
@@ -94,35 +96,35 @@ func tableRow(t *blend.Test, c blend.Cell) []string {
 	row := []string{strconv.Itoa(c.Number)}
 	if !t.Plan.Blend.HasSeries() {
 		for _, p := range c.Pours {
-			row = append(row, p.PercentText())
+			row = append(row, wording.SharePercent(p))
 		}
 	}
 	for _, p := range c.Pours {
-		row = append(row, t.PourText(p))
+		row = append(row, wording.PourText(t, p))
 	}
 	if t.OnScale() && len(t.Ends) > 1 {
 		for _, p := range c.Pours {
-			row = append(row, t.ReadingText(p))
+			row = append(row, wording.ReadingText(t, p))
 		}
 	}
 	for _, d := range c.Doses {
-		row = append(row, d.PercentText())
+		row = append(row, wording.DosePercent(d))
 		switch {
 		case t.Plan.Blend.Method == blend.ByStock && d.Percent > 0 && !d.None():
-			row = append(row, t.DoseText(d)+" "+t.StockLabel(d.Stock))
+			row = append(row, wording.DoseText(t, d)+" "+t.StockLabel(d.Stock))
 		case t.Plan.Blend.Method != blend.ByPour:
-			row = append(row, t.DoseText(d))
+			row = append(row, wording.DoseText(t, d))
 		}
-		row = append(row, strconv.FormatFloat(d.GotPercent, 'f', 2, 64), t.DosePlusMinus(d))
+		row = append(row, strconv.FormatFloat(d.GotPercent, 'f', 2, 64), wording.DosePlusMinus(d))
 	}
-	worst := blend.FractionText(c.Got.Worst)
+	worst := quantity.FractionText(c.Got.Worst)
 	for s, d := range c.Doses {
 		if d.None() {
 			worst = "no " + blend.SeriesLetter(s)
 			break
 		}
 	}
-	return append(row, blend.MassText(c.Got.RecipeG), blend.SGText(c.Got.SG), worst)
+	return append(row, quantity.MassText(c.Got.RecipeG), quantity.SGText(c.Got.SG), worst)
 }
 
 // mixes prints what is to be mixed to serve the cups.
@@ -134,18 +136,18 @@ func mixes(w io.Writer, t *blend.Test) error {
 			continue
 		}
 		if b.Mixed {
-			g.add(blend.GlazeLetter(i), oneLine(b.Glaze), "is mixed", "", "= "+blend.VolumeText(b.ML)+" mL", "("+blend.VolumeText(b.NeedML)+" mL needed)")
+			g.add(blend.GlazeLetter(i), oneLine(b.Glaze), "is mixed", "", "= "+quantity.VolumeText(b.ML)+" mL", "("+quantity.VolumeText(b.NeedML)+" mL needed)")
 			continue
 		}
-		g.add(blend.GlazeLetter(i), oneLine(b.Glaze), blend.MassText(b.RecipeG)+" g dry", blend.MassText(b.WaterG)+" g water",
-			"= "+blend.VolumeText(b.ML)+" mL", "("+blend.VolumeText(b.NeedML)+" mL needed)")
+		g.add(blend.GlazeLetter(i), oneLine(b.Glaze), quantity.MassText(b.RecipeG)+" g dry", quantity.MassText(b.WaterG)+" g water",
+			"= "+quantity.VolumeText(b.ML)+" mL", "("+quantity.VolumeText(b.NeedML)+" mL needed)")
 	}
 	for i, x := range t.Stocks {
 		if x.ML == 0 {
 			continue
 		}
-		g.add(t.StockLabel(i), oneLine(x.Material), t.DosingText(x.G)+" g dry", blend.MassText(x.WaterG)+" g water",
-			"= "+blend.VolumeText(x.ML)+" mL", "("+blend.VolumeText(x.NeedML)+" mL needed)")
+		g.add(t.StockLabel(i), oneLine(x.Material), wording.DosingText(t, x.G)+" g dry", quantity.MassText(x.WaterG)+" g water",
+			"= "+quantity.VolumeText(x.ML)+" mL", "("+quantity.VolumeText(x.NeedML)+" mL needed)")
 	}
 	return g.write(w)
 }

@@ -16,6 +16,7 @@ import (
 	"pourboard/blend/mark"
 	"pourboard/blend/plan"
 	"pourboard/layout"
+	"pourboard/render/wording"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -55,7 +56,7 @@ func TestJSONKeys(t *testing.T) {
 	for _, name := range names(t) {
 		test, places := load(t, name)
 		var out bytes.Buffer
-		if err := JSON(&out, test, places, test.Warnings); err != nil {
+		if err := JSON(&out, test, places, wording.Lines(test.Notes)); err != nil {
 			t.Fatal(err)
 		}
 		var got map[string]any
@@ -113,7 +114,7 @@ func TestJSONExample(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	if err := JSON(&out, test, places, test.Warnings); err != nil {
+	if err := JSON(&out, test, places, wording.Lines(test.Notes)); err != nil {
 		t.Fatal(err)
 	}
 	var got struct {

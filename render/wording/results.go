@@ -11,6 +11,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/mixmodel"
+	"pourboard/blend/quantity"
 	"pourboard/blend/record"
 	"pourboard/blend/results"
 )
@@ -103,14 +104,14 @@ func EndsText(r *results.Results) string {
 	for _, e := range r.Ends {
 		name := e.Letter + " " + e.Name
 		if e.To > 0 {
-			name += " (a share of 1 is " + blend.PercentText(e.To) + " %)"
+			name += " (a share of 1 is " + quantity.PercentText(e.To) + " %)"
 		}
 		names = append(names, name)
 	}
 	text := strings.Join(names, ", ")
 	switch {
 	case !r.Test.Plan.Blend.HasSeries():
-		return text + "; shares " + blend.BasisText(r.Test.Plan.Blend.Basis)
+		return text + "; shares " + BasisText(r.Test.Plan.Blend.Basis)
 	case r.Space == mixmodel.Shares:
 		return text + "; shares of the way to each corner"
 	}
@@ -131,11 +132,11 @@ func MixtureText(r *results.Results, point []float64) string {
 	for i, e := range r.Ends {
 		switch {
 		case !r.Test.Plan.Blend.HasSeries():
-			add(blend.PercentText(percents[i]), e.Letter)
+			add(quantity.PercentText(percents[i]), e.Letter)
 		case r.Space == mixmodel.Shares:
-			add(blend.PercentText(roundTo(point[i]*e.To, 2)), e.Name)
+			add(quantity.PercentText(roundTo(point[i]*e.To, 2)), e.Name)
 		default:
-			add(blend.PercentText(roundTo(point[i], 2)), e.Name)
+			add(quantity.PercentText(roundTo(point[i], 2)), e.Name)
 		}
 	}
 	if parts == nil {
@@ -154,13 +155,13 @@ func CellText(r *results.Results, cell int) string {
 	var parts []string
 	for i, d := range c.Doses {
 		if d.Percent > 0 {
-			parts = append(parts, r.Test.DoseHeld(i, d))
+			parts = append(parts, quantity.Held(DoseSaid(d), r.Test.Plan.Blend.Series[i].Material))
 		}
 	}
 	if parts == nil {
 		return "the base alone"
 	}
-	return blend.Together(parts)
+	return quantity.Together(parts)
 }
 
 // ShapeText says which way the ends or series lie in a map that has the shape
@@ -203,7 +204,7 @@ func roundTo(x float64, decimals int) float64 {
 func MissingText(r *results.Results, gaps []results.Gap, what string) []string {
 	var lines []string
 	for _, g := range gaps {
-		where := blend.Numbers(g.Cells, 20)
+		where := quantity.Cups(g.Cells, 20)
 		if len(g.Cells) == len(r.Test.Cells) {
 			where = "any cup"
 		}
@@ -222,7 +223,7 @@ func RankText(m *results.Measure, k results.Rank) string {
 	if len(k.Cells) > 1 {
 		tie = " (tie)"
 	}
-	return fmt.Sprintf("%d. %s%s: %s", k.Place, blend.Numbers(k.Cells, mostTied), tie, ValueText(m, k.Value, n))
+	return fmt.Sprintf("%d. %s%s: %s", k.Place, quantity.Cups(k.Cells, mostTied), tie, ValueText(m, k.Value, n))
 }
 
 func counted(n int, one, many string) string {

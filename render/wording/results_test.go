@@ -48,7 +48,7 @@ func TestMixtureText(t *testing.T) {
 		ends    string
 	}{
 		{"triaxial", []float64{0.45, 0.3, 0.25}, "45 % P, 30 % Q, 25 % R",
-			"P Magnesia matte, Q Field ash runny, R Soda blue; shares of dry matter"},
+			"P Magnesia matte, Q Field ash runny, R Soda blue; shares of dry glaze"},
 		{"triaxial-series", []float64{0.5, 0.25, 0.25}, "1.5 % Copper carbonate, 1.25 % Rutile, 1 % Tin oxide",
 			"X Copper carbonate (a share of 1 is 3 %), Y Rutile (a share of 1 is 5 %), Z Tin oxide (a share of 1 is 4 %); shares of the way to each corner"},
 		{"biaxial-series", []float64{0, 0}, "the base alone",

@@ -9,8 +9,9 @@ import (
 	"strings"
 	"testing"
 
-	tealeg "github.com/tealeg/xlsx/v3"
 	"pourboard/render/xlsx/xlsxtest"
+
+	tealeg "github.com/tealeg/xlsx/v3"
 )
 
 // sampleBook is a small workbook with one of everything.

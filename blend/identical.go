@@ -6,10 +6,10 @@ import (
 	"strings"
 )
 
-// MadeAlike lists the cells, by number, that come out as the very same glaze
+// IdenticalCups lists the cells, by number, that come out as the very same glaze
 // though they were asked to differ, in groups: what is measured into them is
 // the same, because their difference is less than a step of the instrument.
-func (t *Test) MadeAlike() [][]int {
+func (t *Test) IdenticalCups() [][]int {
 	var differ [][]int
 	for _, group := range t.MadeGroups() {
 		first := t.sign(&t.Cells[group[0]-1], Asked)
@@ -46,22 +46,6 @@ func (t *Test) MadeGroups() [][]int {
 	return all
 }
 
-// Alike says which cells come out as the very same glaze though they were asked
-// to differ, those among them that a dose is too little for; ok is false when
-// there are none.
-func (t *Test) Alike() (w Warning, ok bool) {
-	groups := t.MadeAlike()
-	if groups == nil {
-		return w, false
-	}
-	return Warning{
-		Place: alikeText(groups, 6),
-		What:  "will come out as the very same glaze",
-		Why:   "their recipes differ by less than the instruments show",
-		Fix:   "take a finer instrument or larger cups, or leave all but one of them out",
-	}, true
-}
-
 // sign is a text that two cells share when their shares or percentages are the
 // same, but for what floating point leaves.
 func (t *Test) sign(c *Cell, which Which) string {
@@ -83,21 +67,4 @@ func (t *Test) sign(c *Cell, which Which) string {
 		add(c.Shares[e], p.GotShare)
 	}
 	return text.String()
-}
-
-// alikeText names groups of cells, at most so many: "cups 3 and 4, 8 and 9".
-func alikeText(groups [][]int, most int) string {
-	var names []string
-	for i, g := range groups {
-		if i == most {
-			names = append(names, fmt.Sprintf("and %d more", len(groups)-most))
-			break
-		}
-		var numbers []string
-		for _, n := range g[:len(g)-1] {
-			numbers = append(numbers, fmt.Sprint(n))
-		}
-		names = append(names, fmt.Sprintf("%s and %d", strings.Join(numbers, ", "), g[len(g)-1]))
-	}
-	return "cups " + strings.Join(names, "; ")
 }

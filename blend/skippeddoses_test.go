@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -28,46 +29,26 @@ func coarseBiaxial(t *testing.T) *Test {
 	return test
 }
 
-// What is too little for the scale is not dosed, and nothing says 0 g of it.
-func TestUndosed(t *testing.T) {
+// What is too little for the scale is skipped, and said to be.
+func TestSkippedDoses(t *testing.T) {
 	test := coarseBiaxial(t)
-	if got := Numbers(test.undosed(0), 9); got != "cups 2, 7" {
-		t.Errorf("without cobalt though asked: %s, want cups 2, 7", got)
+	got := test.SkippedDoses()
+	want := SkippedDoses{
+		Cups: []int{2, 7}, Material: "Cobalt carbonate", Method: ByDose, Most: test.Cells[1].Doses[0], Alike: true,
+		Step: measure.Step{Size: 1, Unit: measure.Gram}, Twins: [][2]int{{2, 1}, {7, 6}},
+		Finer: measure.Step{Size: 0.01, Unit: measure.Gram}, Enough: test.enough(),
 	}
-	if got := test.undosed(1); got != nil {
-		t.Errorf("without titania though asked: %v, want none", got)
+	if len(got) != 1 || !reflect.DeepEqual(got[0], want) {
+		t.Errorf("got %+v\nwant %+v alone", got, want)
 	}
-	texts := test.UndosedTexts()
-	want := "Cups 2, 7 get no Cobalt carbonate: 0.25 % is 0.25 g, too little for a scale of 1 g, so it is NOT dosed. They are then the same glaze as cups 1, 6, in this order."
-	if len(texts) != 1 || texts[0] != want {
-		t.Errorf("got %q\nwant %q alone", texts, want)
-	}
-	d := test.Cells[1].Doses[0]
-	for _, x := range []struct{ got, want string }{
-		{test.DoseText(d), "none"}, {test.DoseAmount(d), "none, too little"}, {test.DosePlusMinus(d), "–"},
-		{test.DoseText(test.Cells[0].Doses[0]), "–"}, {test.DoseText(test.Cells[2].Doses[0]), "1"},
-	} {
-		if x.got != x.want {
-			t.Errorf("got %q, want %q", x.got, x.want)
-		}
-	}
-	var notes []string
-	for _, w := range test.Warnings {
-		notes = append(notes, w.String())
-	}
-	all := strings.Join(notes, "\n")
-	for _, part := range []string{
-		"cups 2, 7: no Cobalt carbonate is dosed",
-		"cups 3 and 4; 8 and 9: come out as the very same glaze",
-	} {
-		if !strings.Contains(all, part) {
-			t.Errorf("no note says %q:\n%s", part, all)
-		}
+	// 0.5 % and 1 % are both 1 g.
+	if n, _ := noteOf[Identical](test); !reflect.DeepEqual(n.Groups, [][]int{{3, 4}, {8, 9}}) {
+		t.Errorf("identical: %v, want 3 and 4, 8 and 9", n.Groups)
 	}
 }
 
 // Where no cup is asked to have none, one that gets none is like no other.
-func TestUndosed_aloneInIt(t *testing.T) {
+func TestSkippedDoses_alone(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Method: ByDose, Series: []Series{{Material: "Cobalt carbonate", Percents: []float64{0.1, 2, 4}}}})
 	p.Cup = Cup{Size: 100, Of: Dry}
 	p.Kit.Scale, p.Kit.Fine = measure.Step{Size: 1, Unit: measure.Gram}, measure.Step{}
@@ -75,32 +56,8 @@ func TestUndosed_aloneInIt(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := test.UndosedTexts()[0]; !strings.HasPrefix(got, "Cup 1 gets no Cobalt carbonate: ") || strings.Contains(got, "same glaze") {
-		t.Errorf("got %q", got)
-	}
-}
-
-// What a tile is said to hold: as asked where that is what it holds.
-func TestHolds(t *testing.T) {
-	test := coarseBiaxial(t)
-	for cell, want := range map[int]string{
-		1: "0 % Cobalt carbonate, 0 % Titanium dioxide",
-		2: "0.25 % Cobalt carbonate asked, none made; 0 % Titanium dioxide",
-		3: "0.5 % Cobalt carbonate asked, 1 made; 0 % Titanium dioxide",
-		9: "1 % Cobalt carbonate, 4 % Titanium dioxide",
-	} {
-		if got := test.Holds(test.Cells[cell-1]); got != want {
-			t.Errorf("cell %d: %q, want %q", cell, got, want)
-		}
-	}
-	if got := test.DoseBrief(test.Cells[1].Doses[0]); got != "none" {
-		t.Errorf("briefly %q, want none", got)
-	}
-	if got := test.MadeOtherwise(1); len(got) != 1 || !strings.Contains(got[0], "none was made") {
-		t.Errorf("made otherwise: %q", got)
-	}
-	if got := test.MadeOtherwise(8); got != nil {
-		t.Errorf("made as asked, and said to be otherwise: %q", got)
+	if got := test.SkippedDoses(); len(got) != 1 || !slices.Equal(got[0].Cups, []int{1}) || got[0].Twins != nil {
+		t.Errorf("got %+v, want cup 1, identical to none", got)
 	}
 }
 
@@ -171,8 +128,8 @@ func TestRefine_asMade(t *testing.T) {
 		t.Fatal(err)
 	}
 	// 0.5 % and 1 % are 1 g, 1.5 % is 2 g; titania has 0 and 2 g.
-	if w, ok := finer.Alike(); !ok || !strings.HasPrefix(w.String(), "cups 1 and 2; 4 and 5: will come out") {
-		t.Errorf("steps that the scale cannot tell apart: %q", w)
+	if got := finer.IdenticalCups(); !reflect.DeepEqual(got, [][]int{{1, 2}, {4, 5}}) {
+		t.Errorf("steps that the scale cannot tell apart: %v, want 1 and 2, 4 and 5", got)
 	}
 }
 

@@ -25,9 +25,9 @@ type judge struct {
 	factors    []float64 // by end: what a unit on the instrument brings of the basis
 	pourU      float64   // standard uncertainty of a reading when pouring
 	running    bool
-	pourCause  []string    // by end
-	doseCause  []string    // by series
-	stockCause []string    // by stock
+	pourCause  []Cause     // by end
+	doseCause  []Cause     // by series
+	stockCause []Cause     // by stock
 	batchU     [][]float64 // by end and series: relative, of the colourant in the batch
 	amounts    []float64   // of the cup at hand, by end
 	values     []float64   // by end, of whatever is averaged
@@ -44,20 +44,20 @@ func newJudge(t *Test) *judge {
 			per /= e.SG
 		}
 		j.factors = append(j.factors, per)
-		j.pourCause = append(j.pourCause, "the pour of "+e.Name)
+		j.pourCause = append(j.pourCause, Cause{Kind: CausePour, Name: e.Name})
 	}
 	if t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != ByPour && kit.Fill > 0 {
 		j.running, j.pourU = false, measure.FillU(kit.Fill)
 		if kit.Pour.Unit == measure.Gram {
 			j.pourU *= t.base.SG
 		}
-		j.pourCause = []string{"the fill by eye"}
+		j.pourCause = []Cause{{Kind: CauseFill}}
 	}
 	for _, series := range t.Plan.Blend.Series {
-		j.doseCause = append(j.doseCause, "the dose of "+series.Material)
+		j.doseCause = append(j.doseCause, Cause{Kind: CauseDose, Name: series.Material})
 	}
 	for _, stock := range t.Stocks {
-		j.stockCause = append(j.stockCause, "the strength of the "+stock.Name)
+		j.stockCause = append(j.stockCause, Cause{Kind: CauseStock, Name: stock.Name})
 		// s = G/(G/ρ + W): the parts of the strength's relative uncertainty.
 		j.stockU = append(j.stockU, math.Hypot(
 			(1-stock.GPerML/t.densities[stock.Series])*relativeTo(kit.Dosing().Tared(), stock.G),
@@ -87,10 +87,16 @@ func (j *judge) pouring(c *Cell) measure.Pouring {
 }
 
 // worse keeps the largest relative ± of a cup and its cause.
-func (g *Got) worse(relative float64, cause string) {
+func (g *Got) worse(relative float64, cause Cause) {
 	if relative > g.Worst {
 		g.Worst, g.Cause = relative, cause
 	}
+}
+
+// tooSmall is a cause of which nothing is measured.
+func (c Cause) tooSmall() Cause {
+	c.TooSmall = true
+	return c
 }
 
 // shares judges a cup of blended ends, or the slips of a series that is poured.
@@ -107,7 +113,7 @@ func (j *judge) shares(c *Cell) {
 		p.GotShare, p.PlusMinus = share, measure.Coverage*u
 		switch {
 		case p.ML > 0 && p.Steps == 0:
-			c.Got.worse(1, j.pourCause[i]+", which is less than half a graduation")
+			c.Got.worse(1, j.pourCause[i].tooSmall())
 		case share > 0 && cause >= 0:
 			c.Got.worse(p.PlusMinus/share, j.pourCause[cause])
 		}
@@ -120,12 +126,12 @@ func (j *judge) percents(c *Cell) {
 	t := j.t
 	if t.Plan.Blend.Method == ByPour {
 		j.shares(c)
-		c.Got.Worst, c.Got.Cause = 0, "" // what counts is the percentage
+		c.Got.Worst, c.Got.Cause = 0, Cause{} // what counts is the percentage
 	} else {
 		c.Pours[0].GotShare = 1
 	}
 	if c.Got.RecipeG == 0 {
-		c.Got.worse(1, "the pour of the base, which is less than half a graduation")
+		c.Got.worse(1, j.pourCause[0].tooSmall())
 		return
 	}
 	for s := range c.Doses {
@@ -134,7 +140,7 @@ func (j *judge) percents(c *Cell) {
 			continue
 		}
 		var u float64
-		var cause string
+		var cause Cause
 		switch t.Plan.Blend.Method {
 		case ByPour:
 			u, cause = j.poured(pouring, s)
@@ -147,7 +153,7 @@ func (j *judge) percents(c *Cell) {
 		d.PlusMinus = measure.Coverage * u
 		switch {
 		case d.MeasuredG == 0:
-			c.Got.worse(1, j.doseCause[s]+", which is less than half a step")
+			c.Got.worse(1, j.doseCause[s].tooSmall())
 		case d.GotPercent > 0:
 			c.Got.worse(d.PlusMinus/d.GotPercent, cause)
 		}
@@ -164,7 +170,7 @@ func relativeTo(u, x float64) float64 {
 
 // product is the standard uncertainty in percentage points of a dose over the
 // base's recipe, whose relative parts add in squares.
-func (j *judge) product(d *Dose, base, dose, strength float64, s int) (u float64, cause string) {
+func (j *judge) product(d *Dose, base, dose, strength float64, s int) (u float64, cause Cause) {
 	pour := relativeTo(j.pourU, base)
 	if j.running {
 		pour *= math.Sqrt2 // tare and reading
@@ -181,7 +187,7 @@ func (j *judge) product(d *Dose, base, dose, strength float64, s int) (u float64
 
 // poured is the standard uncertainty in percentage points of what blended end
 // slips bring: of their pours, and of the colourant in each one's batch.
-func (j *judge) poured(pouring measure.Pouring, s int) (u float64, cause string) {
+func (j *judge) poured(pouring measure.Pouring, s int) (u float64, cause Cause) {
 	percents, whole := j.values, 0.0
 	for i := range j.t.Ends {
 		percents[i] = 100 * j.t.SeriesMade(i, s)
@@ -198,7 +204,7 @@ func (j *judge) poured(pouring measure.Pouring, s int) (u float64, cause string)
 		}
 		part := pouring.Amounts[i] * pouring.Factors[i] / whole * percents[i] * j.batchU[i][s]
 		if part > largest {
-			largest, cause = part, j.doseCause[s]+" in the batch of "+j.t.Ends[i].Name
+			largest, cause = part, Cause{Kind: CauseBatchDose, Name: j.doseCause[s].Name, Batch: j.t.Ends[i].Name}
 		}
 		u = math.Hypot(u, part)
 	}

@@ -1,0 +1,53 @@
+package blend
+
+import (
+	"strconv"
+
+	"pourboard/blend/measure"
+)
+
+// GlazeLetter and SeriesLetter are what the ends of a test and the materials of
+// its series go by where there is no room for names: P to S and X to Z. None
+// of these tells the tiles of one cup apart in a mark (layout/marks.go).
+func GlazeLetter(end int) string { return string(rune('P' + end)) }
+
+// SeriesLetter is described at GlazeLetter.
+func SeriesLetter(series int) string { return string(rune('X' + series)) }
+
+// StockLabel is what is written on the bottle of a stock suspension, and what
+// every sheet and table calls it by: "X1", "X2" of the series X.
+func (t *Test) StockLabel(stock int) string {
+	n := 1
+	for _, s := range t.Stocks[:stock] {
+		if s.Series == t.Stocks[stock].Series {
+			n++
+		}
+	}
+	return SeriesLetter(t.Stocks[stock].Series) + strconv.Itoa(n)
+}
+
+// DoseUnit is the unit that doses are measured in.
+func (t *Test) DoseUnit() measure.Unit {
+	if t.Plan.Blend.Method == ByStock {
+		return measure.Millilitre
+	}
+	return measure.Gram
+}
+
+// Dosed reports whether something is weighed or drawn into the cups after they
+// are poured.
+func (t *Test) Dosed() bool { return t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != ByPour }
+
+// OnScale reports whether slips are poured onto a scale, so that readings run.
+func (t *Test) OnScale() bool { return t.Plan.Kit.Pour.Unit == measure.Gram }
+
+// DoseStep is the step of the instrument that measures doses.
+func (t *Test) DoseStep() measure.Step {
+	switch t.Plan.Blend.Method {
+	case ByStock:
+		return t.Plan.Kit.Syringe
+	case ByPour:
+		return t.Plan.Kit.Pour
+	}
+	return t.Plan.Kit.Dosing()
+}

@@ -1,0 +1,183 @@
+package blend
+
+import "pourboard/blend/measure"
+
+// Note is something that the maker should know; it never stops a run. It is one
+// of the types below, each with the figures of one matter, however many cups
+// that is about. Package render/wording makes the line that is read.
+type Note interface{ note() }
+
+// CauseKind is what measures an amount that is uncertain.
+type CauseKind int
+
+// The kinds of causes; the zero value is none.
+const (
+	CausePour      CauseKind = iota + 1 // the pour of a glaze
+	CauseFill                           // the fill by eye
+	CauseDose                           // the dose of a material
+	CauseStock                          // the strength of a stock
+	CauseBatchDose                      // the dose of a material in the batch of a glaze
+)
+
+// Cause is what contributes most to a ±.
+type Cause struct {
+	Kind     CauseKind
+	Name     string // of the glaze, the material or the stock
+	Batch    string // CauseBatchDose: of the glaze
+	TooSmall bool   // the amount is less than half a step, so none is measured
+}
+
+// CupSize is a size of cup in the unit of the plan's own.
+type CupSize struct {
+	Size  float64
+	Of    Basis
+	Found bool // one up to LargestCup is good enough; Size is LargestCup otherwise
+}
+
+// The notes of a test.
+type (
+	// NoGravity is about glazes whose specific gravity is assumed.
+	NoGravity struct {
+		Glazes   []string
+		DryPerML float64
+	}
+	// BoundsMissed is about a lattice whose steps do not end at an upper bound.
+	BoundsMissed struct {
+		Ends      []BoundMissed
+		Step      float64 // of the lattice, as a fraction
+		Divisions int     // so many would reach every bound; 0 when no sensible number does
+	}
+	// FillUnused is about a fill by eye where nothing is filled by eye.
+	FillUnused struct{}
+	// ManyLoads is about a batch that is far beyond what the scale takes.
+	ManyLoads struct {
+		Glaze     string
+		DryG      float64
+		Loads     float64
+		CapacityG float64
+		NeedG     float64 // a scale that takes so much would do
+	}
+	// OverCapacity is about cups whose pours are more than the scale takes.
+	OverCapacity struct {
+		Cups      []int
+		MostG     float64 // in whole steps of Step
+		Step      measure.Step
+		CapacityG float64
+	}
+	// CoarseScale is about materials of a batch that the scale is too coarse for.
+	CoarseScale struct {
+		Glaze     string
+		Scale     measure.Step
+		Materials []CoarseMaterial
+	}
+	// LostPours is about pours that round to nothing.
+	LostPours struct {
+		Cups   []int
+		Step   measure.Step
+		Enough CupSize
+	}
+	// SkippedDoses is about doses of one material too small for their instrument.
+	SkippedDoses struct {
+		Cups     []int
+		Material string
+		Method   Method
+		Most     Dose         // the largest of them
+		Alike    bool         // all are as large
+		Step     measure.Step // of their instrument
+		Twins    [][2]int     // a cup, and the one that it is identical to then
+		Finer    measure.Step // method dose: a scale that would do
+		Enough   CupSize      // the other methods
+	}
+	// Identical is about groups of cups that are made alike though asked to differ.
+	Identical struct{ Groups [][]int }
+	// SameRecipe is about two end glazes of one recipe.
+	SameRecipe struct{ First, Second string }
+	// LargeStocks is about stocks of which much more is made than is poured.
+	LargeStocks struct {
+		Stocks []Stock
+		Scale  measure.Step
+	}
+	// OverLimit is about cups that can be further off than the plan's limit.
+	OverLimit struct {
+		Cups      []int
+		Limit     float64
+		Worst     int     // number of the cup that can be furthest off
+		PlusMinus float64 // of it
+		Cause     Cause
+		Enough    CupSize
+	}
+	// StockWater is about the cup that stocks thin most, too much.
+	StockWater struct {
+		Cup     int
+		ML      float64
+		MostML  float64
+		SG      float64
+		Syringe measure.Step
+	}
+	// Inseparable is about neighbours that cannot be told apart.
+	Inseparable struct{ Pairs [][2]int }
+	// NarrowCup is about a cup that does not take the tile.
+	NarrowCup struct {
+		TileWidthMM, TileThicknessMM float64
+		DiameterMM                   float64
+		NeedMM                       float64
+	}
+	// ShallowCup is about cups in which a coat cannot be dipped as far as it goes.
+	ShallowCup struct {
+		Cups     []int
+		ML       float64 // in the emptiest of them
+		LevelMM  float64 // of it, with the tile in
+		Coat     int     // from 1
+		WantMM   float64
+		NeedML   float64
+		WidestMM float64 // a cup that takes the tile and is deep enough; 0 when there is none
+	}
+	// UnevenGravity is about cups that differ in specific gravity.
+	UnevenGravity struct {
+		Thin, Thick     int // numbers of the cups
+		ThinSG, ThickSG float64
+		Water           string // the most that thins a cup to ThinSG, as its instrument shows it
+		Unit            measure.Unit
+		AfterDoses      bool // doses are weighed in before it
+	}
+	// Stretched is about cups made larger or smaller to fit the batches there are.
+	Stretched struct {
+		Cup, Was CupSize
+		Left     []Have // what stays over of each batch, mL
+		Dead     float64
+		Others   bool // there are end glazes that no batch is given of
+	}
+)
+
+// BoundMissed is one end of BoundsMissed.
+type BoundMissed struct {
+	Glaze      string
+	Most, High float64 // the largest share there is, and the bound
+}
+
+// CoarseMaterial is a material that a scale weighs too badly, and the step of
+// one that weighs it well enough.
+type CoarseMaterial struct {
+	Material string
+	G        float64
+	Step     measure.Step
+}
+
+func (NoGravity) note()     {}
+func (BoundsMissed) note()  {}
+func (FillUnused) note()    {}
+func (ManyLoads) note()     {}
+func (OverCapacity) note()  {}
+func (CoarseScale) note()   {}
+func (LostPours) note()     {}
+func (SkippedDoses) note()  {}
+func (Identical) note()     {}
+func (SameRecipe) note()    {}
+func (LargeStocks) note()   {}
+func (OverLimit) note()     {}
+func (StockWater) note()    {}
+func (Inseparable) note()   {}
+func (NarrowCup) note()     {}
+func (ShallowCup) note()    {}
+func (UnevenGravity) note() {}
+func (Stretched) note()     {}

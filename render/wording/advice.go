@@ -1,0 +1,126 @@
+package wording
+
+import (
+	"fmt"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
+)
+
+// Advice says a piece of advice in plain words, one matter a line. The table of
+// methods (Options) is left to whoever prints it.
+func Advice(a blend.Advice, p *blend.Plan) []string {
+	limit := quantity.FractionText(p.Kit.Worst)
+	var all []string
+	say := func(format string, args ...any) { all = append(all, fmt.Sprintf(format, args...)) }
+	switch {
+	case a.Lacks != "":
+		say("Largest possible error: cup %d gets no %s. It is less than half a step of the instrument.", a.Cell, a.Lacks)
+	case a.Worst == 0:
+		say("Measuring adds no error to any cup.")
+	default:
+		say("Largest possible error: cup %d, ± %s, mostly from %s.", a.Cell, quantity.FractionText(a.Worst), Cause(a.Cause))
+	}
+	smallest := AmountText(a.SmallestCup, p.Cup.Of)
+	switch {
+	case a.Good && a.SmallestCup > 0 && a.SmallestCup < p.Cup.Size:
+		say("Every cup meets your %s limit. Cups of %s would too.", limit, smallest)
+	case a.Good:
+		say("Every cup meets your %s limit.", limit)
+	case a.SmallestCup > 0:
+		say("The smallest cup that meets your %s limit: %s.", limit, smallest)
+	default:
+		say("No cup up to %s meets your %s limit. Use a finer instrument.", AmountText(blend.LargestCup, p.Cup.Of), limit)
+	}
+	asked, got := quantity.Significant(a.Moved.Asked, 3), quantity.Significant(a.Moved.Got, 3)
+	if asked != got && a.Moved.Got > 0 {
+		say("Rounding adds most in cup %d: %s %% %s comes to %s %%.", a.Moved.Cell, asked, a.Moved.Of, got)
+	}
+	if len(a.Options) == 0 || a.Dose == 0 {
+		return all
+	}
+	if a.GoodEnough {
+		say("Recommended: %s.", MethodText(a.Recommended))
+	} else {
+		sayNearest(a, p, say)
+	}
+	sayScales(a, p, say)
+	return all
+}
+
+// sayScales says what would make weighing each dose good enough.
+func sayScales(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
+	say("The smallest dose is %s g: %s %% %s.", quantity.Significant(a.Dose, 3), quantity.PercentText(a.DosePercent), a.DoseOf)
+	coarse := measure.Step{Size: a.CoarseScale, Unit: measure.Gram}
+	switch {
+	case a.CoarseScale == 0:
+		say("A finer scale alone is not enough in cups of this size. The pour of the base is the larger error.")
+	case a.CoarseScale < p.Kit.Dosing().Size:
+		say("A %s scale would weigh each dose well enough.", coarse)
+	default:
+		say("A %s scale or finer weighs each dose well enough.", coarse)
+	}
+	if a.Dilution == 0 {
+		return
+	}
+	parts := "parts"
+	if a.Dilution == 2 {
+		parts = "part"
+	}
+	say("For doses up to %s %% with this scale: grind 1 part of colourant with %d %s of dry base.", quantity.PercentText(a.DilutionTo), a.Dilution-1, parts)
+	say("Weigh %d times as much of it, and leave out the base that it brings.", a.Dilution)
+}
+
+// sayNearest says which method comes nearest where none is good enough, what is
+// wrong with it, and why one that is more exact is not it. Only a stock can keep
+// the plan's limit there, for nothing else brings water in.
+func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
+	var best, stock blend.Option
+	for _, o := range a.Options {
+		if o.Method == a.Recommended {
+			best = o
+		}
+		if o.Method == blend.ByStock {
+			stock = o
+		}
+	}
+	nearest := fmt.Sprintf("%s, ± %s", MethodText(a.Recommended), quantity.FractionText(best.Worst))
+	if !stock.Thins() || best.Method != blend.ByStock && stock.Worst >= best.Worst {
+		say("No method meets your limit in cups of this size. Nearest: %s.", nearest)
+		return
+	}
+	if stock.Keeps {
+		say("Only a stock meets your %s limit in cups of this size: ± %s.", quantity.FractionText(p.Kit.Worst), quantity.FractionText(stock.Worst))
+	} else {
+		say("No method meets your limit in cups of this size. A stock is the most exact: ± %s.", quantity.FractionText(stock.Worst))
+	}
+	water := fmt.Sprintf("it adds up to %s mL of water, and over %s mL thins the glaze", quantity.VolumeText(stock.WaterML), quantity.VolumeText(stock.RoomML))
+	finer := fmt.Sprintf("A syringe finer than %s allows a stronger stock.", p.Kit.Syringe)
+	if best.Method == blend.ByStock {
+		say("Its drawback: %s. %s", water, finer)
+		return
+	}
+	say("Not advised: %s. %s", water, finer)
+	say("Nearest without water: %s.", nearest)
+}
+
+// MethodText says what a method does.
+func MethodText(m blend.Method) string {
+	switch m {
+	case blend.ByStock:
+		return "pour each dose from a stock of the colourant"
+	case blend.ByPour:
+		return "blend end glazes with the colourant mixed in"
+	default:
+		return "weigh each dose into its cup"
+	}
+}
+
+// Smallest is an option's smallest amount with its unit, or a dash.
+func Smallest(o blend.Option) string {
+	if o.Smallest == 0 {
+		return dash
+	}
+	return quantity.Significant(o.Smallest, 3) + " " + string(o.Unit)
+}

@@ -1,0 +1,109 @@
+package wording
+
+import (
+	"fmt"
+
+	"pourboard/blend"
+	"pourboard/blend/quantity"
+)
+
+// dash is printed of an amount that nothing is asked of.
+const dash = "–"
+
+// PourText is a measured pour without its unit, or a dash for none.
+func PourText(t *blend.Test, p blend.Pour) string {
+	if p.ML == 0 {
+		return dash
+	}
+	return t.Plan.Kit.Pour.Format(p.Steps)
+}
+
+// ReadingText is what the scale reads when a pour is in, or a dash for none.
+func ReadingText(t *blend.Test, p blend.Pour) string {
+	if p.ML == 0 {
+		return dash
+	}
+	return t.Plan.Kit.Pour.Format(p.Reading)
+}
+
+// DoseText is the measured amount of a dose without its unit, in g weighed dry
+// or in mL of stock, or a dash for none. Nothing is measured of a series that
+// is poured from end glazes.
+func DoseText(t *blend.Test, d blend.Dose) string {
+	switch {
+	case d.Percent == 0 || t.Plan.Blend.Method == blend.ByPour:
+		return dash
+	case d.None():
+		return quantity.Nothing
+	}
+	return t.DoseStep().Format(d.Steps)
+}
+
+// DoseAmount is DoseText with its unit: "1.2 g", "none, too little".
+func DoseAmount(t *blend.Test, d blend.Dose) string {
+	if d.None() {
+		return quantity.Nothing + ", too little"
+	}
+	return DoseText(t, d) + " " + string(t.DoseUnit())
+}
+
+// DosePlusMinus is the ± of a dose, in percentage points; a dash where none of
+// it is dosed, which is not off by 0 but no dose.
+func DosePlusMinus(d blend.Dose) string {
+	if d.None() {
+		return dash
+	}
+	return quantity.PlusMinusText(d.PlusMinus)
+}
+
+// DoseInstrument is what measures doses: "0.1 g scale".
+func DoseInstrument(t *blend.Test) string {
+	switch t.Plan.Blend.Method {
+	case blend.ByStock:
+		return t.DoseStep().String() + " syringe"
+	case blend.ByPour:
+		return t.DoseStep().String() + " jug"
+	}
+	return t.DoseStep().String() + " scale"
+}
+
+// ScaleText is g as the scale that weighs batches shows them, without the unit.
+func ScaleText(t *blend.Test, g float64) string {
+	return t.Plan.Kit.Scale.Format(t.Plan.Kit.Scale.Count(g))
+}
+
+// WeighedText is the dry glaze that a batch is weighed from, in g to the last
+// digit that any of its scales shows, without the unit.
+func WeighedText(t *blend.Test, b blend.Batch) string {
+	digits := t.Plan.Kit.Scale.Decimals()
+	for _, x := range b.Apart {
+		digits = max(digits, x.Step.Decimals())
+	}
+	return quantity.Fixed(b.WeighedG, digits)
+}
+
+// DosingText is g as the scale that weighs doses shows them, without the unit.
+func DosingText(t *blend.Test, g float64) string {
+	return t.Plan.Kit.Dosing().Format(t.Plan.Kit.Dosing().Count(g))
+}
+
+// DoseSum writes out how a dose comes about: "140 mL hold 102.4 g dry; 1 % of
+// that is 1.02 g". It has one digit more than the scale shows.
+func DoseSum(t *blend.Test, c blend.Cell, series int) string {
+	d, pour := c.Doses[series], t.Plan.Kit.Pour
+	return fmt.Sprintf("%s %s hold %s g dry; %s %% of that is %s g", pour.Format(c.Pours[0].Steps), pour.Unit, quantity.Significant(c.Got.RecipeG, 4),
+		quantity.PercentText(d.Percent), quantity.Fixed(d.G, t.Plan.Kit.Dosing().Decimals()+1))
+}
+
+// WaterText is the water that thins a cup to an SG, without its unit; a dash
+// for none, and "too thin already" for less than none.
+func WaterText(t *blend.Test, c blend.Cell, sg float64) string {
+	switch n := t.WaterSteps(c, sg); {
+	case n < 0:
+		return "too thin already"
+	case n == 0:
+		return dash
+	default:
+		return t.WaterStep().Format(n)
+	}
+}

@@ -1,0 +1,135 @@
+package wording
+
+import (
+	"fmt"
+	"pourboard/blend"
+	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
+)
+
+// CupSize is a cup's size: "100 g dry", "180 mL", "250 g of wet glaze".
+func CupSize(c blend.CupSize) string { return AmountText(c.Size, c.Of) }
+
+// AmountText is CupSize for a size and what it counts.
+func AmountText(size float64, of blend.Basis) string {
+	text := quantity.PercentText(size)
+	switch of {
+	case blend.Volume:
+		return text + " " + string(measure.Millilitre)
+	case blend.Weight:
+		return text + " g of wet glaze"
+	default:
+		return text + " g dry"
+	}
+}
+
+// BasisText says what a basis counts: "of dry glaze".
+func BasisText(b blend.Basis) string {
+	switch b {
+	case blend.Volume:
+		return "of volume"
+	case blend.Weight:
+		return "of wet weight"
+	default:
+		return "of dry glaze"
+	}
+}
+
+// Summary is a test in one line: "triaxial, 28 cups, 100 g dry each; shares of
+// dry glaze".
+func Summary(t *blend.Test) string {
+	p := t.Plan
+	cups := "cups"
+	if len(t.Cells) == 1 {
+		cups = "cup"
+	}
+	text := fmt.Sprintf("%s, %d %s, %s each", p.Blend.Kind, len(t.Cells), cups, AmountText(p.Cup.Size, p.Cup.Of))
+	if p.Blend.HasSeries() {
+		return text + " of base; percentages of the cup's dry glaze"
+	}
+	return text + "; shares " + BasisText(p.Blend.Basis)
+}
+
+// Holds says in a line what is in a cup, by name: "50 % Magnesia matte, 50 %
+// Wood ash", "0.25 % Cobalt carbonate asked, none made; 2 % Rutile".
+func Holds(t *blend.Test, c blend.Cell) string {
+	var parts []string
+	if !t.Plan.Blend.HasSeries() {
+		for e, x := range c.Shares {
+			if x > 0 {
+				parts = append(parts, quantity.Held(ShareSaid(c, e), t.Ends[e].Name))
+			}
+		}
+		return quantity.Together(parts)
+	}
+	for s, d := range c.Doses {
+		parts = append(parts, quantity.Held(DoseSaid(d), t.Plan.Blend.Series[s].Material))
+	}
+	return quantity.Together(parts)
+}
+
+// DosePercent is the percentage asked of a dose.
+func DosePercent(d blend.Dose) string { return quantity.DosePercentText(d.Percent, d.PlusMinus) }
+
+// DoseSaid is the percentage of a dose as a tile is said to hold it: "0.5 %",
+// "0.25 % asked, none made", "0.5 % asked, 0.83 made".
+func DoseSaid(d blend.Dose) string {
+	return quantity.AskedAndMade(DosePercent(d), quantity.MadeText(d.GotPercent), d.AsMade)
+}
+
+// DoseBrief is DoseSaid where there is little room: what is made where that
+// differs noticeably, "none" or "0.83 %", otherwise what is asked.
+func DoseBrief(d blend.Dose) string {
+	return quantity.Brief(DosePercent(d), quantity.MadeText(d.GotPercent), d.AsMade)
+}
+
+// SharePercent is the share asked of an end glaze, in percent: "33.3".
+func SharePercent(p blend.Pour) string { return quantity.AtMost(p.Percent, 1) }
+
+// shareMade is the share that the measured pours make, in percent.
+func shareMade(p blend.Pour) string {
+	if p.Steps == 0 {
+		return quantity.Nothing
+	}
+	return quantity.AtMost(p.GotPercent, 1)
+}
+
+// ShareSaid is DoseSaid for the share of an end glaze.
+func ShareSaid(c blend.Cell, end int) string {
+	p := c.Pours[end]
+	return quantity.AskedAndMade(SharePercent(p), shareMade(p), c.MadeOther(end))
+}
+
+// ShareBrief is DoseBrief for the share of an end glaze.
+func ShareBrief(c blend.Cell, end int) string {
+	p := c.Pours[end]
+	return quantity.Brief(SharePercent(p), shareMade(p), c.MadeOther(end))
+}
+
+// MadeOtherwise says what of a cup comes to noticeably more or less than asked,
+// a line for each.
+func MadeOtherwise(t *blend.Test, i int) []string {
+	c := t.Cells[i]
+	var all []string
+	add := func(asked, made, name string) {
+		if made == quantity.Nothing {
+			all = append(all, asked+" % of "+name+" was asked. It was too little for the instrument, so there is none")
+			return
+		}
+		all = append(all, asked+" % of "+name+" was asked. In whole steps it comes to "+made+" %")
+	}
+	if !t.Plan.Blend.HasSeries() {
+		for e, p := range c.Pours {
+			if c.MadeOther(e) {
+				add(SharePercent(p), shareMade(p), t.Ends[e].Name)
+			}
+		}
+		return all
+	}
+	for s, d := range c.Doses {
+		if d.AsMade {
+			add(quantity.PercentText(d.Percent), quantity.MadeText(d.GotPercent), t.Plan.Blend.Series[s].Material)
+		}
+	}
+	return all
+}

@@ -1,0 +1,184 @@
+package wording
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+	"pourboard/blend/plan"
+)
+
+// testOf is a plan of testdata/plans, changed and worked out.
+func testOf(t *testing.T, file string, change func(*blend.Plan)) *blend.Test {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join("../../testdata/plans", file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, _, err := plan.Read(file, text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	change(p)
+	test, err := blend.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return test
+}
+
+func grams(size float64) measure.Step { return measure.Step{Size: size, Unit: measure.Gram} }
+
+// dosed is a biaxial of two colourants in cups of 100 g dry, weighed on a scale
+// of 1 g: 0.25 % is 0.25 g and comes to nothing, 0.5 % and 1 % are both 1 g
+// (halves are rounded up), 2 % is 2 g.
+func dosed(t *testing.T, change func(*blend.Plan)) *blend.Test {
+	return testOf(t, "biaxial-series.toml", func(p *blend.Plan) {
+		p.Blend.Series = []blend.Series{
+			{Material: "Cobalt carbonate", Percents: []float64{0, 0.25, 0.5, 1, 2}},
+			{Material: "Titanium dioxide", Percents: []float64{0, 4}},
+		}
+		p.Cup = blend.Cup{Size: 100, Of: blend.Dry}
+		p.Kit.Scale, p.Kit.Fine = grams(1), measure.Step{}
+		p.Kit.Worst = 0.05
+		// 1 g of recipe in a mL, so that the jug pours 100 g.
+		p.Glazes[0].SG, p.Glazes[0].Solids, p.Glazes[0].Additions, p.Glazes[0].WaterPer = 1.625, 2.6666666666666665, nil, 0
+		change(p)
+	})
+}
+
+// What is too little for the scale is skipped, and nothing says 0 g of it.
+func TestSkippedDoses(t *testing.T) {
+	test := dosed(t, func(*blend.Plan) {})
+	texts := SkippedDoses(test)
+	want := "Cups 2, 7 get no Cobalt carbonate: a 1 g scale cannot weigh 0.25 g (0.25 %). They are then identical to cups 1, 6, in this order."
+	if len(texts) != 1 || texts[0] != want {
+		t.Errorf("got %q\nwant %q alone", texts, want)
+	}
+	d := test.Cells[1].Doses[0]
+	for _, x := range []struct{ got, want string }{
+		{DoseText(test, d), "none"}, {DoseAmount(test, d), "none, too little"}, {DosePlusMinus(d), "–"},
+		{DoseText(test, test.Cells[0].Doses[0]), "–"}, {DoseText(test, test.Cells[2].Doses[0]), "1"},
+	} {
+		if x.got != x.want {
+			t.Errorf("got %q, want %q", x.got, x.want)
+		}
+	}
+	var lines []string
+	for _, l := range Lines(test.Notes) {
+		lines = append(lines, l.String())
+	}
+	all := strings.Join(lines, "\n")
+	for _, part := range []string{
+		"cups 2, 7: no Cobalt carbonate: a 1 g scale cannot weigh 0.25 g (0.25 %); they are then identical to cups 1, 6, in this order (use a 0.01 g scale)",
+		"cups 3 and 4; 8 and 9: will be identical",
+	} {
+		if !strings.Contains(all, part) {
+			t.Errorf("no note says %q:\n%s", part, all)
+		}
+	}
+}
+
+// What a tile is said to hold: as asked where that is what it holds.
+func TestHolds(t *testing.T) {
+	test := dosed(t, func(*blend.Plan) {})
+	for cell, want := range map[int]string{
+		1: "0 % Cobalt carbonate, 0 % Titanium dioxide",
+		2: "0.25 % Cobalt carbonate asked, none made; 0 % Titanium dioxide",
+		3: "0.5 % Cobalt carbonate asked, 1 made; 0 % Titanium dioxide",
+		9: "1 % Cobalt carbonate, 4 % Titanium dioxide",
+	} {
+		if got := Holds(test, test.Cells[cell-1]); got != want {
+			t.Errorf("cell %d: %q, want %q", cell, got, want)
+		}
+	}
+	if got := DoseBrief(test.Cells[1].Doses[0]); got != "none" {
+		t.Errorf("briefly %q, want none", got)
+	}
+	if got := MadeOtherwise(test, 1); len(got) != 1 || !strings.Contains(got[0], "there is none") {
+		t.Errorf("made otherwise: %q", got)
+	}
+	if got := MadeOtherwise(test, 8); got != nil {
+		t.Errorf("made as asked, and said to be otherwise: %q", got)
+	}
+}
+
+func TestWaterText(t *testing.T) {
+	test := testOf(t, "line.toml", func(p *blend.Plan) {
+		p.Kit.Pour = measure.Step{Size: 5, Unit: measure.Millilitre}
+		for i, sg := range []float64{1.48, 1.40} {
+			p.Glazes[p.Blend.Ends[i]].SG, p.Glazes[p.Blend.Ends[i]].WaterPer = sg, 0
+		}
+	})
+	thin, thick, uneven := test.Thickness()
+	if !uneven || test.Cells[thin].Got.SG != test.CommonSG() {
+		t.Fatalf("thinnest cup %d, uneven %v; want the cup of the common gravity %g", thin+1, uneven, test.CommonSG())
+	}
+	if got := WaterText(test, test.Cells[thin], test.CommonSG()); got != "–" {
+		t.Errorf("water into the thinnest cup: %q, want none", got)
+	}
+	if got := WaterText(test, test.Cells[thin], test.Cells[thick].Got.SG); got != "too thin already" {
+		t.Errorf("water to bring the thinnest cup to the thickest: %q", got)
+	}
+	// By hand: x = (W − ρV)/(ρ − 1), in whole mL of the syringe.
+	c, sg := test.Cells[thick].Got, test.CommonSG()
+	want := measure.Step{Size: 1}.Format(int64(math.Round((c.G - sg*c.ML) / (sg - 1))))
+	if got := WaterText(test, test.Cells[thick], sg); got != want {
+		t.Errorf("water into the thickest cup: %q, want %q", got, want)
+	}
+}
+
+// A dose's sum is of the measured pour, with one digit more than the scale:
+// 1 g of recipe in a mL, in steps of 5 mL.
+func TestDoseSum(t *testing.T) {
+	for _, c := range []struct {
+		cup, percent float64
+		want         string
+	}{
+		{100, 1, "100 mL hold 100 g dry; 1 % of that is 1.00 g"},
+		{101, 2.5, "100 mL hold 100 g dry; 2.5 % of that is 2.50 g"},
+		{37.5, 2.5, "40 mL hold 40 g dry; 2.5 % of that is 1.00 g"},
+		{1234.4, 1, "1235 mL hold 1235 g dry; 1 % of that is 12.35 g"},
+	} {
+		test := dosed(t, func(p *blend.Plan) {
+			p.Blend.Series[0].Percents = []float64{c.percent}
+			p.Cup.Size, p.Kit.Scale.Size, p.Kit.Pour.Size = c.cup, 0.1, 5
+		})
+		if got := DoseSum(test, test.Cells[0], 0); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+// Every plan's notes and advice have a line, without a sentence of more than 25
+// words (WORDS: 20 where it can be, 25 never exceeded).
+func TestSentences(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/plans/*.toml")
+	if err != nil || files == nil {
+		t.Fatal("no plans", err)
+	}
+	for _, file := range files {
+		test := testOf(t, filepath.Base(file), func(*blend.Plan) {})
+		advice, err := blend.Advise(test)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sentences := Advice(advice, test.Plan)
+		for _, l := range Lines(test.Notes) {
+			sentences = append(sentences, l.What, l.Why, l.Fix)
+		}
+		for _, text := range sentences {
+			for _, sentence := range strings.FieldsFunc(text, func(r rune) bool { return r == ':' || r == ';' }) {
+				for _, s := range strings.Split(sentence, ". ") {
+					if n := len(strings.Fields(s)); n > 25 {
+						t.Errorf("%s: %d words: %s", filepath.Base(file), n, s)
+					}
+				}
+			}
+		}
+	}
+}
