@@ -1,6 +1,9 @@
 package blend
 
-import "pourboard/blend/design"
+import (
+	"math"
+	"pourboard/blend/design"
+)
 
 // Design describes the shape of the design, without its glazes and materials.
 func (b Blend) Design() design.Spec {
@@ -35,4 +38,25 @@ func (b Blend) tightened() []Bound {
 		bounds = append(bounds, Bound(bound))
 	}
 	return bounds
+}
+
+// WrittenParts returns the parts of a list's cup (index into t.Cells) as its
+// maker wrote them, such as 2 and 1; nil for other kinds, and where the parts
+// are percent already.
+func (t *Test) WrittenParts(i int) []float64 {
+	b := t.Plan.Blend
+	if b.Kind != List {
+		return nil
+	}
+	if i >= len(b.Parts) {
+		i = t.Cells[i].Repeats - 1
+	}
+	sum := 0.0
+	for _, x := range b.Parts[i] {
+		sum += x
+	}
+	if math.Abs(sum-100) < 1e-9 {
+		return nil
+	}
+	return b.Parts[i]
 }

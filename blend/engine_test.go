@@ -46,6 +46,11 @@ func designs() map[string]Blend {
 	rutile := Series{Material: "Rutile", Percents: []float64{2, 4, 8}}
 	return map[string]Blend{
 		"line":            {Kind: Line, Ends: []int{0, 1}, Cells: 11},
+		"line inside":     {Kind: Line, Ends: []int{0, 1}, Cells: 9, Interior: true, Repeat: []int{1, 9}},
+		"pairs":           {Kind: Pairs, Ends: []int{0, 1, 2, 3}, PairShares: []float64{25, 50, 75}, Alone: true},
+		"rows":            {Kind: Rows, Series: []Series{copper, rutile}, Repeat: []int{2}},
+		"rows of a base":  {Kind: Rows, Series: []Series{{Name: "Ana", Material: "Rutile", Percents: []float64{0, 1, 2, 4, 8}}, {Name: "Ben", Material: "Copper carbonate", Percents: []float64{0, 0, 0.5}}}, SharedZero: true},
+		"series twice":    {Kind: Line, Series: []Series{{Material: "Copper carbonate", Percents: []float64{0, 0, 1, 2}}}},
 		"line bounds":     {Kind: Line, Ends: []int{0, 1}, Cells: 5, Bounds: []Bound{{0, 1}, {0.2, 0.6}}},
 		"biaxial":         {Kind: Biaxial, Ends: []int{0, 1, 2, 3}, Columns: 5, Rows: 4},
 		"triaxial":        {Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 6},
@@ -205,6 +210,65 @@ func TestMethodsAgree(t *testing.T) {
 				want, wantOver := first.Recipe(i, Asked)
 				got, gotOver := test.Recipe(i, Asked)
 				compareParts(t, fmt.Sprintf("%s by %s, cell %d", name, m, i+1), append(got, gotOver...), append(want, wantOver...))
+			}
+		}
+	}
+}
+
+// Twelve glazes, each with each, by hand: cup 1 is half of the first and half
+// of the second, cup 66 of the last two, and cup 78 the last alone; a cup of
+// 100 g of recipe at 50 % takes 50 g of either.
+func TestPairs_twelve(t *testing.T) {
+	b := Blend{Kind: Pairs, PairShares: []float64{50}, Alone: true}
+	p := planOf(b)
+	p.Glazes = nil
+	for i := range 12 {
+		g := []Glaze{matte, ash, blue, clear}[i%4]
+		g.Name = fmt.Sprintf("Glaze %d", i+1)
+		p.Glazes = append(p.Glazes, g)
+		p.Blend.Ends = append(p.Blend.Ends, i)
+	}
+	test, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(test.Cells) != 78 {
+		t.Fatalf("%d cups, want 66 pairs and 12 alone", len(test.Cells))
+	}
+	for cup, want := range map[int][]float64{1: {0: 50, 1: 50}, 66: {10: 50, 11: 50}, 78: {11: 100}} {
+		for e, p := range test.Cells[cup-1].Pours {
+			x := 0.0
+			if e < len(want) {
+				x = want[e]
+			}
+			if !close(p.RecipeG, x) {
+				t.Errorf("cup %d: %g g of %s, want %g", cup, p.RecipeG, test.Ends[e].Name, x)
+			}
+		}
+	}
+	// Each glaze is in 11 pairs of 50 g and once alone: 650 g, and a tenth more.
+	for i, batch := range test.Batches {
+		need := 650 / test.Ends[i].RecipePerML
+		if math.Abs(batch.NeedML-need) > 12*p.Kit.Pour.Size/2 {
+			t.Errorf("%s: %g mL, want about %g", batch.Glaze, batch.NeedML, need)
+		}
+	}
+}
+
+// Rows share one batch, and a row gets no colourant but its own.
+func TestRows(t *testing.T) {
+	test, err := New(planOf(designs()["rows of a base"]))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(test.Batches) != 1 || len(test.Cells) != 6 {
+		t.Fatalf("%d batches, %d cups, want 1 and 6", len(test.Batches), len(test.Cells))
+	}
+	want := [][]float64{{0, 0}, {1, 0}, {2, 0}, {4, 0}, {8, 0}, {0, 0.5}}
+	for i, c := range test.Cells {
+		for s, d := range c.Doses {
+			if d.Percent != want[i][s] {
+				t.Errorf("cup %d: %g %% of series %d, want %g", i+1, d.Percent, s+1, want[i][s])
 			}
 		}
 	}

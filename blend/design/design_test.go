@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"reflect"
 	"strconv"
 	"strings"
 	"testing"
@@ -114,6 +115,216 @@ func TestOrder(t *testing.T) {
 				t.Errorf("%s cell %d: shares %v, want %v", c.b.Kind, c.cell, points[c.cell-1].Shares, c.want)
 				break
 			}
+		}
+	}
+}
+
+// Pairs are n(n−1)/2 times the shares, plus n alone; the shares of a cup sum to
+// one and are of two ends.
+func TestPairs_counts(t *testing.T) {
+	for n := 3; n <= MaxEnds; n++ {
+		for _, shares := range [][]float64{{50}, {25, 50, 75}} {
+			for _, alone := range []bool{false, true} {
+				s := Spec{Kind: Pairs, Ends: n, Shares: shares, Alone: alone}
+				want := n * (n - 1) / 2 * len(shares)
+				if alone {
+					want += n
+				}
+				all, err := s.Points()
+				if err != nil || len(all) != want || s.Count() != want {
+					t.Fatalf("%d ends at %v: %d cups, counted %d, want %d (%v)", n, shares, len(all), s.Count(), want, err)
+				}
+				at := map[[2]int]bool{}
+				for i, p := range all {
+					sum, of := 0.0, 0
+					for _, x := range p.Shares {
+						sum += x
+						if x > 0 {
+							of++
+						}
+					}
+					if math.Abs(sum-1) > 1e-12 || of > 2 || of < 1 || (of == 1) != (i >= want-n && alone) {
+						t.Errorf("%d ends, cup %d: %v", n, i+1, p.Shares)
+					}
+					if at[[2]int{p.Row, p.Column}] {
+						t.Errorf("%d ends, cup %d lies on another", n, i+1)
+					}
+					at[[2]int{p.Row, p.Column}] = true
+				}
+			}
+		}
+	}
+}
+
+// 1–2, 1–3, 2–3, then each alone (DESIGN, section 3): a half matrix.
+func TestPairs_order(t *testing.T) {
+	s := Spec{Kind: Pairs, Ends: 3, Shares: []float64{25, 75}, Alone: true}
+	all, err := s.Points()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []Point{
+		{0, 0, 0, []float64{0.25, 0.75, 0}, 0}, {0, 1, 0, []float64{0.75, 0.25, 0}, 0},
+		{0, 2, 0, []float64{0.25, 0, 0.75}, 0}, {0, 3, 0, []float64{0.75, 0, 0.25}, 0},
+		{1, 2, 0, []float64{0, 0.25, 0.75}, 0}, {1, 3, 0, []float64{0, 0.75, 0.25}, 0},
+		{2, 0, 0, []float64{1, 0, 0}, 0}, {2, 2, 0, []float64{0, 1, 0}, 0}, {2, 4, 0, []float64{0, 0, 1}, 0},
+	}
+	if !reflect.DeepEqual(all, want) {
+		t.Errorf("%v, want %v", all, want)
+	}
+	var pairs []string
+	s.Neighbours(all, func(a, b int) { pairs = append(pairs, fmt.Sprintf("%d-%d", a+1, b+1)) })
+	// from the first end alone to the second
+	if got := strings.Join(pairs, " "); got != "2-7 1-2 1-8 4-7 3-4 3-9 6-8 5-6 5-9" {
+		t.Errorf("neighbours %s", got)
+	}
+}
+
+func TestRows(t *testing.T) {
+	series := [][]float64{{0, 1, 2}, {4, 0}}
+	for _, c := range []struct {
+		shared     bool
+		want       []Point
+		neighbours string
+	}{
+		{false, []Point{
+			{0, 0, 0, []float64{0, 0}, 0}, {0, 1, 0, []float64{1, 0}, 0}, {0, 2, 0, []float64{2, 0}, 0},
+			{1, 0, 0, []float64{0, 4}, 0}, {1, 1, 0, []float64{0, 0}, 0},
+		}, "1-2 2-3 4-5"},
+		{true, []Point{
+			{0, 0, 0, []float64{0, 0}, 0},
+			{1, 0, 0, []float64{1, 0}, 0}, {1, 1, 0, []float64{2, 0}, 0},
+			{2, 0, 0, []float64{0, 4}, 0},
+		}, "1-2 2-3 1-4"},
+	} {
+		s := Spec{Kind: Rows, Series: series, SharedZero: c.shared}
+		all, err := s.Points()
+		if err != nil || !reflect.DeepEqual(all, c.want) || s.Count() != len(c.want) {
+			t.Errorf("%v (%d counted, %v), want %v", all, s.Count(), err, c.want)
+		}
+		var pairs []string
+		s.Neighbours(all, func(a, b int) { pairs = append(pairs, fmt.Sprintf("%d-%d", a+1, b+1)) })
+		if got := strings.Join(pairs, " "); got != c.neighbours {
+			t.Errorf("shared %v: neighbours %s, want %s", c.shared, got, c.neighbours)
+		}
+	}
+}
+
+// The cells of a line count the cups there will be: 9 without ends go from
+// 90/10 to 10/90.
+func TestLine_interior(t *testing.T) {
+	for _, c := range []struct {
+		bounds      []Bound
+		first, last float64 // of the second end
+	}{
+		{nil, 0.1, 0.9},
+		{[]Bound{{0, 1}, {0.2, 0.6}}, 0.2, 0.6}, // both ends are in every cup
+		{[]Bound{{0, 1}, {0.1, 1}}, 0.1, 0.9},   // nine steps of ten, the last left out
+	} {
+		s := Spec{Kind: Line, Ends: 2, Cells: 9, Interior: true, Bounds: c.bounds}
+		all, err := s.Points()
+		if err != nil || len(all) != 9 {
+			t.Fatalf("%v: %d cups, %v", c.bounds, len(all), err)
+		}
+		if first, last := all[0].Shares[1], all[8].Shares[1]; math.Abs(first-c.first) > 1e-12 || math.Abs(last-c.last) > 1e-12 {
+			t.Errorf("%v: from %g to %g, want %g to %g", c.bounds, first, last, c.first, c.last)
+		}
+	}
+	one, err := Spec{Kind: Line, Ends: 2, Cells: 1, Interior: true}.Points()
+	if err != nil || len(one) != 1 || one[0].Shares[0] != 0.5 {
+		t.Errorf("one cup between two ends: %v, %v", one, err)
+	}
+}
+
+// A percentage twice, or a mixture twice in a list, is the same cup again, and
+// repeat adds cups below the design, which are nobody's neighbours.
+func TestAgain(t *testing.T) {
+	for _, c := range []struct {
+		s          Spec
+		again      []int // by cup
+		neighbours int
+	}{
+		{Spec{Kind: Line, Series: [][]float64{{0, 0, 1, 2}}}, []int{0, 1, 0, 0}, 2},
+		{Spec{Kind: Line, Series: [][]float64{{2, 0, 1, 0}}, Repeat: []int{1, 4}}, []int{0, 0, 0, 2, 1, 2}, 2},
+		{Spec{Kind: Biaxial, Series: [][]float64{{0, 1, 1}, {0, 2}}}, []int{0, 0, 2, 0, 0, 5}, 4},
+		{Spec{Kind: List, Ends: 2, Parts: [][]float64{{2, 1}, {4, 2}, {1, 1}}}, []int{0, 1, 0}, 0},
+		{Spec{Kind: Triaxial, Ends: 3, Divisions: 1, Repeat: []int{3, 1, 3, 2}}, []int{0, 0, 0, 3, 1, 3, 2}, 3},
+		{Spec{Kind: Quadraxial, Ends: 4, Divisions: 1, Repeat: []int{1}}, []int{0, 0, 0, 0, 1}, 6},
+		{Spec{Kind: Pairs, Ends: 3, Shares: []float64{50}, Repeat: []int{2}}, []int{0, 0, 0, 2}, 0},
+		{Spec{Kind: Rows, Series: [][]float64{{0, 1}, {0, 1, 1}}, Repeat: []int{1}}, []int{0, 0, 0, 0, 4, 1}, 2},
+	} {
+		all, err := c.s.Points()
+		if err != nil || len(all) != len(c.again) || c.s.Count() != len(c.again) {
+			t.Errorf("%+v: %d cups, %d counted, %v", c.s, len(all), c.s.Count(), err)
+			continue
+		}
+		at := map[[3]int]bool{}
+		for i, p := range all {
+			if p.Again != c.again[i] {
+				t.Errorf("%+v: cup %d is cup %d again, want %d", c.s, i+1, p.Again, c.again[i])
+			}
+			if p.Again > 0 && !reflect.DeepEqual(p.Shares, all[p.Again-1].Shares) && c.s.Kind != List {
+				t.Errorf("%+v: cup %d is %v, cup %d %v", c.s, i+1, p.Shares, p.Again, all[p.Again-1].Shares)
+			}
+			place := [3]int{p.Layer, p.Row, p.Column}
+			if at[place] {
+				t.Errorf("%+v: cup %d lies on another", c.s, i+1)
+			}
+			at[place] = true
+		}
+		n := 0
+		c.s.Neighbours(all, func(a, b int) { n++ })
+		if n != c.neighbours {
+			t.Errorf("%+v: %d neighbours, want %d", c.s, n, c.neighbours)
+		}
+	}
+	for _, repeat := range [][]int{{0}, {4}, {1, 4}} {
+		if _, err := (Spec{Kind: Line, Ends: 2, Cells: 3, Repeat: repeat}).Points(); err == nil {
+			t.Errorf("repeat %v of 3 cups is taken", repeat)
+		}
+	}
+}
+
+// Steps of a lattice: a point inside a triangle has six neighbours, one of a
+// tetrahedron's lattice has 12, so that {3,3} has 18 pairs and {4,2} 24.
+func TestNeighbours_lattice(t *testing.T) {
+	for _, c := range []struct {
+		s    Spec
+		want int
+	}{
+		{Spec{Kind: Triaxial, Ends: 3, Divisions: 3}, 18},
+		{Spec{Kind: Quadraxial, Ends: 4, Divisions: 2}, 24},
+		{Spec{Kind: Biaxial, Ends: 4, Columns: 3, Rows: 2}, 7},
+		{Spec{Kind: Line, Ends: 2, Cells: 5}, 4},
+		{Spec{Kind: Centroid, Ends: 3}, 0},
+	} {
+		all, err := c.s.Points()
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := 0
+		c.s.Neighbours(all, func(a, b int) { n++ })
+		if n != c.want {
+			t.Errorf("%s: %d pairs, want %d", c.s.Kind, n, c.want)
+		}
+	}
+}
+
+func TestCollinear(t *testing.T) {
+	for _, c := range []struct {
+		points [][]float64
+		a, b   int
+		ok     bool
+	}{
+		{[][]float64{{0, 1}, {1, 0}, {0.5, 0.5}}, 0, 1, true},
+		{[][]float64{{0.5, 0.5}, {0, 1}, {1, 0}}, 1, 2, true},
+		{[][]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}, 0, 1, false},
+		{[][]float64{{100, 0.1}, {100, 0.2}, {100, 0.3}}, 0, 2, true},
+		{[][]float64{{1, 1}, {1, 1}}, 0, 0, true},
+	} {
+		a, b, ok := Collinear(c.points, 0.005)
+		if ok != c.ok || ok && (a != c.a || b != c.b) {
+			t.Errorf("%v: %d, %d, %v", c.points, a, b, ok)
 		}
 	}
 }
