@@ -112,6 +112,14 @@ type Series struct {
 	To       float64   // percent at the series' own corner of a triaxial
 }
 
+// Label is what a series is called: its material, behind its name if it has one.
+func (s Series) Label() string {
+	if s.Name == "" {
+		return s.Material
+	}
+	return s.Name + ": " + s.Material
+}
+
 // Bound limits an end's share, as fractions of the whole.
 type Bound struct{ Lo, Hi float64 }
 

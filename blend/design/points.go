@@ -72,21 +72,30 @@ func (s Spec) line(p *points) {
 		}
 		return
 	}
-	first, n := 0, s.Cells
-	if s.Interior {
-		// An end glaze that has a lower bound is in every cup already.
-		bounds := s.Tightened()
-		if bounds == nil || bounds[1].Lo == 0 {
-			first, n = 1, n+1
-		}
-		if bounds == nil || bounds[0].Lo == 0 {
-			n++
-		}
-	}
+	first, n := s.LineSteps()
 	for i := range s.Cells {
 		second := along(first+i, n)
 		p.add(0, i, 0, 1-second, second)
 	}
+}
+
+// LineSteps returns how many points a line of two ends has from bound to bound,
+// and which of them is its first cup, from 0: without its ends it has as many
+// cups and more points.
+func (s Spec) LineSteps() (first, points int) {
+	points = s.Cells
+	if !s.Interior {
+		return 0, points
+	}
+	// An end glaze that has a lower bound is in every cup already.
+	bounds := s.Tightened()
+	if bounds == nil || bounds[1].Lo == 0 {
+		first, points = 1, points+1
+	}
+	if bounds == nil || bounds[0].Lo == 0 {
+		points++
+	}
+	return first, points
 }
 
 // biaxial goes row by row from the top; shares are bilinear.

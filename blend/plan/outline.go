@@ -28,7 +28,7 @@ func Outline(p *blend.Plan) []string {
 			if b.Kind == blend.Triaxial {
 				line("series "+tomlText(s.Material), "to "+number(s.To)+" %")
 			} else {
-				line("series "+tomlText(s.Material), percentTexts(s.Percents)...)
+				line("series "+tomlText(s.Label()), percentTexts(s.Percents)...)
 			}
 		}
 	} else {
@@ -39,16 +39,36 @@ func Outline(p *blend.Plan) []string {
 		line("ends", ends...)
 		line("basis", string(b.Basis))
 	}
+	// The points of a line, its ends with them, whichever are left out.
+	_, points := b.Design().LineSteps()
+	if b.Cells == 0 {
+		points = 0
+	}
 	for _, n := range []struct {
 		label string
 		n     int
-	}{{"cells", b.Cells}, {"columns", b.Columns}, {"rows", b.Rows}, {"divisions", b.Divisions}} {
+	}{{"cells", points}, {"columns", b.Columns}, {"rows", b.Rows}, {"divisions", b.Divisions}} {
 		if n.n > 0 {
 			line(n.label, number(float64(n.n)))
 		}
 	}
-	if b.Interior {
-		line("interior", "true")
+	for _, yes := range []struct {
+		label string
+		is    bool
+	}{{"interior", b.Interior}, {"alone", b.Alone}, {"shared-zero", b.SharedZero}} {
+		if yes.is {
+			line(yes.label, "true")
+		}
+	}
+	if len(b.PairShares) > 0 {
+		line("shares", percentTexts(b.PairShares)...)
+	}
+	if len(b.Repeat) > 0 {
+		var cups []string
+		for _, n := range b.Repeat {
+			cups = append(cups, number(float64(n)))
+		}
+		line("repeat", cups...)
 	}
 	for i, bound := range b.Bounds {
 		line("bounds of "+tomlText(p.Glazes[b.Ends[i]].Name), number(quantity.Shift(bound.Lo, 2))+" to "+number(quantity.Shift(bound.Hi, 2))+" %")
