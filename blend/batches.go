@@ -24,6 +24,9 @@ func (t *Test) batches() {
 		if h := t.had(e.Name); b.NeedML > 0 && h != nil {
 			b.Mixed, b.RecipeG = true, t.ml(*h, i)*e.RecipePerML
 			b.weigh(e, kit, ownFine)
+		} else if b.NeedML > 0 && t.Plan.Cup.BatchG > 0 && t.Plan.Blend.Method != ByPour {
+			b.RecipeG = t.Plan.Cup.BatchG
+			b.weigh(e, kit, ownFine)
 		} else if b.NeedML > 0 {
 			b.mix(e, b.NeedML*(1+kit.Extra)+kit.Dead, kit)
 		}

@@ -10,10 +10,15 @@ import (
 )
 
 // New works out a whole test. The plan must have passed the checks of package
-// plan; what those cannot see, such as a slip that its solids do not allow,
-// comes back as an error.
+// plan; what those cannot see, such as a batch too small for its cups, comes
+// back as a Fault. Test.Plan is p, or where p shares out a batch a copy that has
+// the size of cup.
 func New(p *Plan) (*Test, error) {
 	lib := oxide.Builtin().With(p.Materials...)
+	p, err := p.sharedOut(lib)
+	if err != nil {
+		return nil, err
+	}
 	t, err := compute(p, lib, nil)
 	if err != nil {
 		return nil, err

@@ -21,10 +21,12 @@ func Amounts(p *blend.Plan) []string {
 	if err != nil {
 		size = p.Cup.Size
 	}
-	switch p.Cup.Of {
-	case blend.Volume:
+	switch {
+	case p.Cup.BatchG > 0:
+		amount("[cup] batch", p.Cup.BatchG, "g")
+	case p.Cup.Of == blend.Volume:
 		amount("[cup] volume", size, "mL")
-	case blend.Weight:
+	case p.Cup.Of == blend.Weight:
 		amount("[cup] weight", size, "g")
 	default:
 		amount("[cup] dry", size, "g")

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"errors"
 	"strconv"
 	"unicode/utf8"
 
@@ -122,6 +123,10 @@ func (r *reader) plan(root *table) *blend.Plan {
 	if len(r.problems) == 0 {
 		top.density(d)
 		f["blend"].extent(d)
+		var fault *blend.Fault
+		if errors.As(p.CheckBatch(), &fault) {
+			top.problem(f["cup"].at("batch"), fault.What, fault.Fix)
+		}
 		m.questions(d)
 	}
 	return p

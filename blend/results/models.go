@@ -132,46 +132,136 @@ func (r *Results) models(m *Measure) []Model {
 	return all
 }
 
-// factors are what tiles differ in beside their mixture.
-func (r *Results) factors(body int) (factors []mixmodel.Factor, levels func(*record.Reading) []int) {
-	if body == AllBodies {
-		factors = append(factors, mixmodel.Factor{Name: BodyFactor, Levels: r.Test.Plan.Tiles.Bodies})
-	}
-	return factors, func(reading *record.Reading) (at []int) {
-		if body == AllBodies {
-			at = append(at, reading.Body)
-		}
-		return at
-	}
-}
+// BodyFactor and FiringFactor are the names of bodies and firings as factors.
+const (
+	BodyFactor   = "Body"
+	FiringFactor = "Firing"
+)
 
-// BodyFactor is the name of bodies as a factor.
-const BodyFactor = "Body"
+// noBlock is the level of tiles whose block was not entered.
+const noBlock = "without entry"
 
 func (r *Results) model(m *Measure, body int) Model {
+	return r.fit(measured([]*Results{r}, m.Head), body, m.Field != record.RatingField)
+}
+
+// A sample is a tile that a number was read of, of one of several logs.
+type sample struct {
+	of      *Results
+	reading *record.Reading
+	value   float64
+	cup     int    // a number that tiles of one cup share, over all logs
+	firing  string // over all logs
+}
+
+// cupsApart is above the largest number of a cup: cups of other tests are
+// numbered from its multiples.
+const cupsApart = 10 * blend.MaxCells
+
+// measured are the tiles of several logs that a column of numbers was read of.
+// Cups of one plan are the same cups in all of its firings.
+func measured(all []*Results, head string) []sample {
+	var samples []sample
+	for k, r := range all {
+		owner := slices.IndexFunc(all, func(other *Results) bool { return other.Test == r.Test })
+		for _, m := range r.Judged() {
+			if m.Head != head {
+				continue
+			}
+			for i := range r.Log.Readings {
+				reading := &r.Log.Readings[i]
+				if a, ok := m.Amount(reading); ok {
+					samples = append(samples, sample{r, reading, a.Value, owner*cupsApart + reading.Cell, r.firingOf(reading, k, len(all))})
+				}
+			}
+		}
+	}
+	return samples
+}
+
+// firingOf is the firing of a tile: its letter, after the number of its log where
+// there are several.
+func (r *Results) firingOf(reading *record.Reading, log, logs int) string {
+	if logs == 1 {
+		return reading.Firing
+	}
+	name := strconv.Itoa(log + 1)
+	if len(r.Firings()) > 1 {
+		name += reading.Firing
+	}
+	return name
+}
+
+// Firings are the letters of the firings that tiles were recorded of.
+func (r *Results) Firings() []string {
+	var letters []string
+	for i := range r.Log.Readings {
+		if letter := r.Log.Readings[i].Firing; !slices.Contains(letters, letter) {
+			letters = append(letters, letter)
+		}
+	}
+	slices.Sort(letters)
+	return letters
+}
+
+// factors are what the samples differ in beside their mixture, and their levels
+// by sample. A block is a column of one test's log.
+func factors(samples []sample, body int) (all []mixmodel.Factor, levels [][]int) {
+	levels = make([][]int, len(samples))
+	add := func(name string, level func(s sample) string) {
+		f := mixmodel.Factor{Name: name}
+		for i, s := range samples {
+			text := level(s)
+			at := slices.Index(f.Levels, text)
+			if at < 0 {
+				at = len(f.Levels)
+				f.Levels = append(f.Levels, text)
+			}
+			levels[i] = append(levels[i], at)
+		}
+		all = append(all, f)
+	}
+	bodyOf := func(s sample) string { return s.of.Test.Plan.Tiles.Bodies[s.reading.Body] }
+	if body == AllBodies && slices.ContainsFunc(samples, func(s sample) bool { return bodyOf(s) != bodyOf(samples[0]) }) {
+		add(BodyFactor, bodyOf)
+	}
+	if slices.ContainsFunc(samples, func(s sample) bool { return s.firing != samples[0].firing }) {
+		add(FiringFactor, func(s sample) string { return s.firing })
+	}
+	if len(samples) > 0 && samples[0].of.Test.Plan.Log.Block != "" {
+		add(samples[0].of.Test.Plan.Log.Block, func(s sample) string {
+			if s.reading.Block == "" {
+				return noBlock
+			}
+			return s.reading.Block
+		})
+	}
+	return all, levels
+}
+
+// fit tries every model on samples of one body, or of all.
+func (r *Results) fit(samples []sample, body int, lowest bool) Model {
 	model := Model{Body: body}
 	var names []string
 	for _, e := range r.Ends {
 		names = append(names, e.Letter)
 	}
-	factors, levels := r.factors(body)
+	if body != AllBodies {
+		samples = slices.DeleteFunc(samples, func(s sample) bool { return s.reading.Body != body })
+	}
+	factors, levels := factors(samples, body)
 	var tiles []mixmodel.Tile
-	for i := range r.Log.Readings {
-		reading := &r.Log.Readings[i]
-		a, ok := m.Amount(reading)
-		if !ok || body != AllBodies && reading.Body != body {
-			continue
-		}
+	for i, s := range samples {
 		tile := mixmodel.Tile{
-			Cup: reading.Cell, Point: pointOf(r.Test, reading.Cell), Levels: levels(reading),
-			Value: a.Value, Check: slices.Contains(r.Test.Plan.Log.Check, reading.Cell),
+			Cup: s.cup, Point: s.of.Point(s.reading.Cell), Levels: levels[i], Value: s.value,
+			Check: slices.Contains(s.of.Test.Plan.Log.Check, s.reading.Cell),
 		}
 		tiles = append(tiles, tile)
 		if !tile.Check {
 			model.Tiles++
 		}
-		if !slices.Contains(model.Bodies, reading.Body) {
-			model.Bodies = append(model.Bodies, reading.Body)
+		if !slices.Contains(model.Bodies, s.reading.Body) {
+			model.Bodies = append(model.Bodies, s.reading.Body)
 		}
 	}
 	design, err := mixmodel.NewDesign(r.Space, names, factors, tiles)
@@ -189,7 +279,7 @@ func (r *Results) model(m *Measure, body int) Model {
 		model.Checks = chosen.Checks()
 	default:
 		model.Checks = chosen.Checks()
-		model.predict(r, m.Field != record.RatingField)
+		model.predict(r, lowest)
 	}
 	return model
 }

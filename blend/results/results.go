@@ -6,6 +6,7 @@ package results
 import (
 	"math"
 	"slices"
+	"strconv"
 
 	"pourboard/blend"
 	"pourboard/blend/mixmodel"
@@ -89,11 +90,11 @@ func Evaluate(t *blend.Test, log *record.Log) *Results {
 	r.Missing = gaps(seen)
 	for _, c := range log.Columns {
 		if m, ok := r.measure(c); ok {
-			if c.Field != record.CoatField {
-				m.Models = r.models(&m)
-			}
 			r.Measures = append(r.Measures, m)
 		}
+	}
+	for _, m := range r.Judged() {
+		m.Models = r.models(m)
 	}
 	return r
 }
@@ -163,7 +164,8 @@ func gaps(seen [][]bool) []Gap {
 	return all
 }
 
-// scatter is what readings of one mixture on one body differ by. Cups that were
+// scatter is what readings of one mixture on one body, in one firing and block,
+// differ by. Cups that were
 // made alike hold one mixture.
 func (r *Results) scatter(m *Measure) mixmodel.Scatter {
 	glaze := make([]int, len(r.Test.Cells)) // of a cell: the first one that is made the same
@@ -175,14 +177,20 @@ func (r *Results) scatter(m *Measure) mixmodel.Scatter {
 			glaze[n-1] = group[0] - 1
 		}
 	}
-	bodies := len(m.Means)
+	numbers := map[string]int{} // of each body, firing and block
 	var read []mixmodel.Nested
 	for i := range r.Log.Readings {
 		reading := &r.Log.Readings[i]
-		if a, ok := m.Amount(reading); ok {
-			cup := reading.Cell - 1
-			read = append(read, mixmodel.Nested{Group: glaze[cup]*bodies + reading.Body, Cup: cup*bodies + reading.Body, Value: a.Value})
+		a, ok := m.Amount(reading)
+		if !ok {
+			continue
 		}
+		key := strconv.Itoa(reading.Body) + reading.Firing + "/" + reading.Block
+		if _, ok := numbers[key]; !ok {
+			numbers[key] = len(numbers)
+		}
+		beside := numbers[key] * len(glaze)
+		read = append(read, mixmodel.Nested{Group: beside + glaze[reading.Cell-1], Cup: beside + reading.Cell - 1, Value: a.Value})
 	}
 	return mixmodel.NewScatter(read, 0)
 }

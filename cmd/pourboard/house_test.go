@@ -21,7 +21,7 @@ func TestImportsRunOneWay(t *testing.T) {
 			return 3
 		case strings.HasPrefix(rest, "layout"):
 			return 2
-		case rest == "blend/plan" || rest == "blend/record" || rest == "blend/results" || rest == "blend/record/recordtest":
+		case rest == "blend/plan" || rest == "blend/record" || rest == "blend/results" || rest == "blend/book" || rest == "blend/record/recordtest":
 			return 1
 		}
 		return 0

@@ -54,9 +54,9 @@ func (o overrides) apply(p *blend.Plan) error {
 		size, in, err := quantity.Graduation(o.cup)
 		switch {
 		case err == nil && size > 0 && in == "mL":
-			p.Cup.Size, p.Cup.Of = size, blend.Volume
+			p.Cup.Size, p.Cup.Of, p.Cup.BatchG = size, blend.Volume, 0
 		case err == nil && size > 0:
-			p.Cup.Size = size
+			p.Cup.Size, p.Cup.BatchG = size, 0
 			if p.Cup.Of == blend.Volume {
 				p.Cup.Of = blend.Dry
 			}
@@ -129,6 +129,7 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", file, err)
 	}
+	p = t.Plan
 	return &job{
 		file: file, name: strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)),
 		plan: p, test: t, places: layout.Boards(t),

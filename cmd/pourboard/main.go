@@ -45,7 +45,7 @@ type command struct {
 func commands() []command {
 	return []command{
 		demoCommand(), newCommand(), checkCommand(), showCommand(), makeCommand(),
-		resultsCommand(), batchCommand(), refineCommand(), whichCommand(), materialsCommand(),
+		resultsCommand(), batchCommand(), refineCommand(), whichCommand(), bookCommand(), materialsCommand(),
 		completionCommand(), versionCommand(),
 	}
 }

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/spf13/pflag"
+
 	"pourboard/blend/plan"
 	"pourboard/blend/record"
 	"pourboard/blend/results"
@@ -19,17 +21,42 @@ import (
 func resultsCommand() command {
 	return command{
 		name: "results",
-		line: "read a filled-in log: maps, best cups, models",
-		help: `Usage:  pourboard results PLAN LOG [FLAGS]
+		line: "read filled-in logs: best cups, maps, models",
+		help: `Usage:  pourboard results PLAN LOG [PLAN LOG ...] [FLAGS]
 
-Reads the log of the fired tiles, a workbook or CSV, prints what came out and
-writes it as PLAN-results.pdf. Rows are known by their mark, so the log may have
-been sorted, filtered or saved by another program. What cannot be read with
-certainty is listed with its row and left out; the log itself is never changed.
+Reads the log of the fired tiles, a workbook or CSV, and prints what came out
+and what to do next; details follow and are written as PLAN-results.pdf. Rows
+are found by their mark, so the log may be sorted, filtered or saved by another
+program. What cannot be read is listed with its row and skipped. A log is never
+changed.
+
+Several pairs of PLAN and LOG are put side by side: firings of one plan, tests
+of one design (with the firing as a term of the model), or different designs
+by their oxides.
 
   --out FOLDER      another folder for the PDF
-` + measuredHelp + `
-Where --quiet is given, what was left out is not listed either.
+  --csv             print a row for each recorded tile, for other programs
+  --json            the same as JSON
+` + measuredHelp + `  With --quiet, skipped rows are not listed either.
+
+Columns of --csv, one row for each tile in each firing; they are never renamed:
+
+  test, plan, log   title of the test, the two files
+  mark, cup, body, repeat, firing, block, place
+                    the tile, the letter of its firing, its shelf or kiln, and
+                    where it lay on the board
+  check             true for a cup kept out of the models ([log] check)
+  asked: NAME, made: NAME
+                    % of each glaze or colourant, as asked and as measured
+  oxide: NAME       weight % of the fired glaze; sio2_al2o3 is in mol
+  rating, number: NAME, coat: N, surface, defects, colour, photograph, notes
+                    what was entered
+  firing: NAME      what was entered of the firing
+  version, fingerprint
+                    of pourboard, and of the plan
+
+In JSON asked, made, oxides, numbers and firing_log are objects, coats a list;
+what was not entered is null or empty.
 
 Example:
 
@@ -42,46 +69,99 @@ Example:
 func runResults(u *ui, args []string) error {
 	f := flags("results")
 	out := f.String("out", "", "")
+	asCSV, asJSON := f.Bool("csv", false, ""), f.Bool("json", false, "")
 	var o overrides
 	o.add(f)
-	args, err := u.parse(f, args, "the plan's file", "the log's file")
+	args, err := u.parsePairs(f, args)
 	if err != nil {
 		return err
 	}
-	if looksLikeLog(args[0]) && !looksLikeLog(args[1]) {
-		return usagef("%s looks like a log, and the plan comes first: pourboard results %s %s", args[0], args[1], args[0])
+	if *asCSV && *asJSON {
+		return usagef("choose one of --csv and --json")
 	}
-	j, err := load(args[0], o)
-	if err != nil {
+	jobs := map[string]*job{}
+	var firings []text.Firing
+	for i := 0; i < len(args); i += 2 {
+		if looksLikeLog(args[i]) && !looksLikeLog(args[i+1]) {
+			return usagef("%s looks like a log; give the plan first: pourboard results %s %s", args[i], args[i+1], args[i])
+		}
+		if slices.ContainsFunc(firings, func(f text.Firing) bool { return f.Log == args[i+1] }) {
+			return usagef("%s is named twice", args[i+1])
+		}
+		j := jobs[args[i]]
+		if j == nil {
+			if j, err = load(args[i], o); err != nil {
+				return err
+			}
+			jobs[args[i]] = j
+		}
+		r, err := j.resultsOf(u, args[i+1])
+		if err != nil {
+			return err
+		}
+		firings = append(firings, text.Firing{Plan: args[i], Log: args[i+1], Fingerprint: plan.Fingerprint(j.plan), Places: j.places, Results: r})
+	}
+	switch {
+	case *asCSV:
+		return text.TidyCSV(u.out, firings, version())
+	case *asJSON:
+		return text.TidyJSON(u.out, firings, version())
+	case len(firings) > 1:
+		var all []*results.Results
+		for _, firing := range firings {
+			all = append(all, firing.Results)
+		}
+		return text.Compare(u.out, firings, results.Compare(all))
+	}
+	if err := text.Results(u.out, firings[0].Places.Scheme, firings[0].Results, args[0]); err != nil {
 		return err
 	}
-	log, amounts, err := j.readLog(u, args[1])
+	return jobs[args[0]].writeResults(u, firings[0], *out)
+}
+
+// parsePairs parses a command line of pairs of a plan and a log.
+func (u *ui) parsePairs(f *pflag.FlagSet, args []string) ([]string, error) {
+	want := []string{"the plan's file", "the log's file"}
+	for range args { // as many more as there could be
+		want = append(want, "[another plan or log]")
+	}
+	names, err := u.parse(f, args, want...)
+	if err == nil && len(names)%2 == 1 {
+		err = usagef("name a log for %s: give pairs of PLAN and LOG", names[len(names)-1])
+	}
+	return names, err
+}
+
+// resultsOf reads a log and works it out.
+func (j *job) resultsOf(u *ui, file string) (*results.Results, error) {
+	log, amounts, err := j.readLog(u, file)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	log.Notes = append(log.Notes, amounts...)
 	if n, ok := j.test.Assumed(); ok {
 		log.Notes = append(log.Notes, wording.LineOf(n).String())
 	}
 	if len(log.Readings) == 0 {
-		return j.nothingRead(args[1], log)
+		return nil, j.nothingRead(file, log)
 	}
-	u.tellLog(args[1], log)
-	r := results.Evaluate(j.test, log)
-	if err := text.Results(u.out, j.places.Scheme, r, j.file); err != nil {
-		return err
-	}
-	folder := filepath.Dir(args[0])
-	if *out != "" {
-		folder = *out
+	u.tellLog(file, log)
+	return results.Evaluate(j.test, log), nil
+}
+
+// writeResults writes the PDF of one log.
+func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
+	folder := filepath.Dir(j.file)
+	if out != "" {
+		folder = out
 		if err := os.MkdirAll(folder, 0o755); err != nil {
 			return notWritten(folder, err, byOut)
 		}
 	}
 	var body bytes.Buffer
-	notes, err := pdf.Results(&body, j.places, r, j.tried)
+	notes, err := pdf.Results(&body, j.places, firing.Results, j.tried)
 	if err != nil {
-		return fmt.Errorf("%s: %w", args[1], err)
+		return fmt.Errorf("%s: %w", firing.Log, err)
 	}
 	file := filepath.Join(folder, j.name+"-results.pdf")
 	if err := j.ofAnother(file); err != nil {
@@ -91,7 +171,7 @@ func runResults(u *ui, args []string) error {
 		return err
 	}
 	u.printf("\n%s is written\n", file)
-	u.warn(args[0], notes)
+	u.warn(j.file, notes)
 	return nil
 }
 

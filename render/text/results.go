@@ -260,7 +260,7 @@ func (p *printer) next(plan string) {
 }
 
 // mostSaid is how many cups are told of in words.
-const mostSaid = 12
+const mostSaid = 8
 
 // ranked are the cups in the places of a measure's rankings, those of all bodies
 // together first.

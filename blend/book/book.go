@@ -1,0 +1,204 @@
+package book
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"pourboard/blend/oxide"
+)
+
+// Book is the record book of a studio.
+type Book struct {
+	Chapters []*Chapter // by title, then plan
+	Parts    []string   // names of all colourants and end glazes, in order of their names
+	Oxides   []oxide.Oxide
+	Numbers  []string // heads of the plans' own columns
+	Coats    int      // the most coats that a tile has
+	Tiles    int      // rows: fired tiles that something is recorded of
+	Skipped  []Skip
+	Doubts   []Doubt
+	Twice    []Twice
+}
+
+// Skip is a file, or a row of one, that was not taken.
+type Skip struct{ File, Reason string }
+
+// Doubt is two names that may be one thing, or one name that is two.
+type Doubt struct {
+	Kind DoubtKind
+	A, B string // names; of one name, the plans in which it is two things
+	Name string // DifferentGlazes: the name
+}
+
+// DoubtKind says what is in doubt.
+type DoubtKind int
+
+// The kinds of doubt.
+const (
+	SameMaterial    DoubtKind = iota // two names that may be one material
+	DifferentGlazes                  // one name with two recipes
+)
+
+// Twice is a mark that two tests have.
+type Twice struct {
+	Mark  string
+	Plans []string
+	Count int // marks of tiles that they share
+}
+
+// Bind puts chapters together, and skips what stands twice: a plan with its
+// log that was copied under another name.
+func Bind(chapters []*Chapter, skipped []Skip) *Book {
+	b := &Book{Skipped: slices.Clone(skipped)}
+	chapters = slices.Clone(chapters)
+	slices.SortStableFunc(chapters, func(x, y *Chapter) int {
+		return cmp.Or(strings.Compare(x.Title, y.Title), strings.Compare(x.Plan, y.Plan))
+	})
+	for _, c := range chapters {
+		if of := b.original(c); of != nil {
+			of.Copies = append(of.Copies, c.Plan)
+			b.Skipped = append(b.Skipped, Skip{c.Plan, "copy of " + of.Plan + "; counted once"})
+			continue
+		}
+		b.Chapters = append(b.Chapters, c)
+		b.Tiles += len(c.Tiles)
+		b.Skipped = append(b.Skipped, c.Skipped...)
+	}
+	b.columns()
+	b.doubts()
+	b.clashes()
+	slices.SortStableFunc(b.Skipped, func(x, y Skip) int { return strings.Compare(x.File, y.File) })
+	return b
+}
+
+// original is the chapter that c is a copy of: the same test with the same
+// marks whose rows all say the same, or one of which nothing is recorded.
+func (b *Book) original(c *Chapter) *Chapter {
+	for _, o := range b.Chapters {
+		if o.Title != c.Title || o.Mark != c.Mark || !slices.Equal(o.Marks, c.Marks) || !slices.Equal(o.ends, c.ends) || len(o.Tiles) != len(c.Tiles) {
+			continue
+		}
+		same := true
+		for i, t := range o.Tiles {
+			u := c.Tiles[i]
+			same = same && t.Mark == u.Mark && t.Firing == u.Firing && t.agrees(u) && slices.Equal(t.Mix.Parts, u.Mix.Parts)
+		}
+		if same {
+			return o
+		}
+	}
+	return nil
+}
+
+// columns collects what the tiles of all chapters have columns for.
+func (b *Book) columns() {
+	parts, numbers := map[string]bool{}, map[string]bool{}
+	oxides := map[oxide.Oxide]bool{}
+	for _, c := range b.Chapters {
+		for _, t := range c.Tiles {
+			b.Coats = max(b.Coats, len(t.Coats))
+			for _, n := range t.Numbers {
+				numbers[n.Head] = true
+			}
+			for _, p := range t.Mix.Parts {
+				parts[p.Name] = true
+			}
+			for _, o := range t.Mix.Oxides {
+				oxides[o.Oxide] = true
+			}
+		}
+	}
+	b.Parts, b.Numbers = names(parts), names(numbers)
+	for o := range oxides {
+		b.Oxides = append(b.Oxides, o)
+	}
+	slices.SortFunc(b.Oxides, func(x, y oxide.Oxide) int {
+		i, _ := x.Place()
+		j, _ := y.Place()
+		return i - j
+	})
+}
+
+func names(set map[string]bool) []string {
+	var all []string
+	for name := range set {
+		all = append(all, name)
+	}
+	slices.SortFunc(all, func(x, y string) int {
+		return cmp.Or(strings.Compare(strings.ToLower(x), strings.ToLower(y)), strings.Compare(x, y))
+	})
+	return all
+}
+
+// doubts lists names that may be one material, and glazes of one name that are
+// two recipes. Nothing is merged: only the person knows.
+func (b *Book) doubts() {
+	library := oxide.Builtin()
+	known := func(name string) string {
+		m, _ := library.Find(name)
+		return m.Name
+	}
+	for i, x := range b.Parts {
+		for _, y := range b.Parts[i+1:] {
+			if within(x, y) || within(y, x) || known(x) != "" && known(x) == known(y) {
+				b.Doubts = append(b.Doubts, Doubt{Kind: SameMaterial, A: x, B: y})
+			}
+		}
+	}
+	first := map[string]*Chapter{}
+	for _, c := range b.Chapters {
+		for _, g := range c.ends {
+			was, seen := first[g.name]
+			if !seen {
+				first[g.name] = c
+				continue
+			}
+			if !slices.Contains(was.ends, g) {
+				b.Doubts = append(b.Doubts, Doubt{Kind: DifferentGlazes, Name: g.name, A: was.Plan, B: c.Plan})
+			}
+		}
+	}
+}
+
+// within reports whether all words of one name are in another.
+func within(short, long string) bool {
+	words := strings.Fields(strings.ToLower(long))
+	for _, w := range strings.Fields(strings.ToLower(short)) {
+		if !slices.Contains(words, w) {
+			return false
+		}
+	}
+	return true
+}
+
+// clashes lists the marks that two tests have tiles of.
+func (b *Book) clashes() {
+	owners := map[string][]int{}
+	for i, c := range b.Chapters {
+		for _, m := range c.Marks {
+			owners[m] = append(owners[m], i)
+		}
+	}
+	shared := map[string]*Twice{}
+	for _, who := range owners {
+		if len(who) < 2 {
+			continue
+		}
+		key := fmt.Sprint(who)
+		if shared[key] == nil {
+			shared[key] = &Twice{Mark: b.Chapters[who[0]].Mark}
+			for _, i := range who {
+				shared[key].Plans = append(shared[key].Plans, b.Chapters[i].Plan)
+			}
+		}
+		shared[key].Count++
+	}
+	for _, t := range shared {
+		b.Twice = append(b.Twice, *t)
+	}
+	slices.SortFunc(b.Twice, func(x, y Twice) int {
+		return cmp.Or(strings.Compare(x.Mark, y.Mark), slices.Compare(x.Plans, y.Plans))
+	})
+}

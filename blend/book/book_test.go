@@ -1,0 +1,240 @@
+package book
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"pourboard/blend"
+	"pourboard/blend/record"
+	"pourboard/blend/record/recordtest"
+)
+
+// made is a test with a log in which some tiles have a rating.
+func made(t *testing.T, name, title, prefix string, ratings map[int]int) Source {
+	t.Helper()
+	m := recordtest.Planned(t, name, func(p *blend.Plan) { p.Title, p.Mark = title, prefix })
+	log := &record.Log{}
+	for i := range m.Scheme.Tiles() {
+		if r, has := ratings[i]; has {
+			log.Readings = append(log.Readings, record.Reading{Tile: m.Scheme.Tile(i), Rating: r, Firing: record.FirstFiring})
+		}
+	}
+	return Source{title + ".toml", m.Test, m.Scheme, []LogFile{{title + "-log.xlsx", log}}}
+}
+
+func chapter(t *testing.T, s Source) *Chapter {
+	t.Helper()
+	c := NewChapter(s)
+	if c.Skipped != nil {
+		t.Fatalf("%v were skipped", c.Skipped)
+	}
+	return c
+}
+
+// Every row of every log of a studio stands in the book once, or is skipped
+// with the file that it is in.
+func TestNewChapter_everyRowOnce(t *testing.T) {
+	rng := rand.New(rand.NewPCG(19, 11))
+	plans := []string{"triaxial", "line-series", "biaxial-series", "line"}
+	for trial := range 40 {
+		m := recordtest.Planned(t, plans[trial%len(plans)], nil)
+		s := Source{Plan: "p.toml", Test: m.Test, Scheme: m.Scheme}
+		type row struct {
+			tile   int
+			firing string
+			rating int
+		}
+		want := map[string]row{}
+		refused := 0
+		for l := range 1 + rng.IntN(3) {
+			log := &record.Log{}
+			for i := range m.Scheme.Tiles() {
+				for _, firing := range []string{"A", "B"} {
+					if rng.IntN(3) > 0 {
+						continue
+					}
+					r := record.Reading{Tile: m.Scheme.Tile(i), Rating: 1 + rng.IntN(2), Firing: firing}
+					log.Readings = append(log.Readings, r)
+					key := r.Mark + firing
+					if was, twice := want[key]; !twice {
+						want[key] = row{i, firing, r.Rating}
+					} else if was.rating != r.Rating {
+						refused++
+					}
+				}
+			}
+			s.Logs = append(s.Logs, LogFile{fmt.Sprintf("%d.xlsx", l), log})
+		}
+		c := NewChapter(s)
+		if len(c.Tiles) != len(want) || len(c.Skipped) != refused {
+			t.Fatalf("%d rows and %d skipped, want %d and %d", len(c.Tiles), len(c.Skipped), len(want), refused)
+		}
+		for _, tile := range c.Tiles {
+			w := want[tile.Mark+tile.Firing]
+			at := m.Scheme.Tile(w.tile)
+			if tile.Rating != w.rating || tile.Cup != at.Cell || tile.Body != m.Test.Plan.Tiles.Bodies[at.Body] {
+				t.Errorf("%s in %s is %+v", tile.Mark, tile.Firing, tile)
+			}
+		}
+	}
+}
+
+// What a tile is made of in the book is what its own test says of its cup.
+func TestMix(t *testing.T) {
+	for _, name := range []string{"triaxial", "line-series", "biaxial-pour", "line-stock"} {
+		m := recordtest.Planned(t, name, nil)
+		for i, cell := range m.Test.Cells {
+			mix := newMix(m.Test, i)
+			for k, p := range mix.Parts {
+				want := 0.0
+				if m.Test.Plan.Blend.HasSeries() {
+					want = cell.Doses[k].GotPercent
+				} else {
+					want = 100 * cell.Pours[k].GotShare
+				}
+				if p.Percent != want {
+					t.Errorf("%s, cup %d, %s: %v %%, want %v", name, i+1, p.Name, p.Percent, want)
+				}
+			}
+			sum := 0.0
+			for _, p := range mix.Recipe {
+				if !p.Addition {
+					sum += p.Percent
+				}
+			}
+			// A material that is in one recipe and an addition to another counts
+			// with both, so the recipe's lines may hold a little over 100.
+			if sum < 100-1e-6 || sum > 103 {
+				t.Errorf("%s, cup %d: the recipe sums to %v", name, i+1, sum)
+			}
+		}
+	}
+}
+
+func TestBind_copies(t *testing.T) {
+	rated := map[int]int{0: 3, 4: 5}
+	first := chapter(t, made(t, "line-series", "Copper", "CU", rated))
+	again := chapter(t, made(t, "line-series", "Copper", "CU", rated))
+	again.Plan = "old/Copper.toml"
+	other := chapter(t, made(t, "line-series", "Copper", "CU", map[int]int{0: 3, 4: 4}))
+	other.Plan = "new/Copper.toml"
+	b := Bind([]*Chapter{again, first, other}, nil)
+	if len(b.Chapters) != 2 || b.Tiles != 4 {
+		t.Fatalf("%d tests with %d rows, want 2 with 4: one copy agrees, one does not", len(b.Chapters), b.Tiles)
+	}
+	if len(b.Skipped) != 1 || b.Skipped[0].File != "old/Copper.toml" {
+		t.Errorf("skipped: %v", b.Skipped)
+	}
+	if len(b.Twice) != 1 || b.Twice[0].Count != len(first.Marks) {
+		t.Errorf("marks used twice: %+v, want all %d of the two that differ", b.Twice, len(first.Marks))
+	}
+}
+
+func TestBind_columns(t *testing.T) {
+	b := Bind([]*Chapter{
+		chapter(t, made(t, "line-series", "Copper", "CU", map[int]int{9: 3})),
+		chapter(t, made(t, "triaxial", "Ash", "AS", map[int]int{24: 2})),
+		chapter(t, made(t, "line", "Empty", "EM", nil)),
+	}, []Skip{{"z.toml", "broken"}})
+	if got := strings.Join(b.Parts, "|"); got != "Copper carbonate|Field ash runny|Magnesia matte|Soda blue" {
+		t.Errorf("columns %s", got)
+	}
+	if u := b.Unrecorded(); len(u) != 1 || u[0].Title != "Empty" {
+		t.Errorf("without entries: %v", u)
+	}
+	if len(b.Skipped) != 1 {
+		t.Errorf("skipped: %v", b.Skipped)
+	}
+	for _, name := range b.Parts {
+		if !slices.ContainsFunc(b.Uses(), func(u Use) bool { return u.Part == name }) {
+			t.Errorf("%s has no line in the index", name)
+		}
+	}
+}
+
+func TestBest(t *testing.T) {
+	b := Bind([]*Chapter{
+		chapter(t, made(t, "line-series", "A", "CU", map[int]int{0: 4, 1: 3, 2: 5})),
+		chapter(t, made(t, "line-series", "B", "CB", map[int]int{3: 5})),
+	}, nil)
+	var got []string
+	for _, r := range b.Best(4) {
+		got = append(got, fmt.Sprint(r.Chapter.Title, r.Tile.Rating))
+	}
+	if strings.Join(got, " ") != "A5 B5 A4" {
+		t.Errorf("best: %v", got)
+	}
+}
+
+func TestDoubts(t *testing.T) {
+	b := &Book{Parts: []string{"Ball clay", "Copper carbonate", "Feldspar", "Potash feldspar", "Rutile"}}
+	b.Chapters = []*Chapter{
+		{Plan: "a.toml", ends: []glaze{{"Clear", "Silica 30"}}},
+		{Plan: "b.toml", ends: []glaze{{"Clear", "Silica 31"}}},
+		{Plan: "c.toml", ends: []glaze{{"Clear", "Silica 30"}}},
+	}
+	b.doubts()
+	want := []Doubt{{Kind: SameMaterial, A: "Feldspar", B: "Potash feldspar"}, {Kind: DifferentGlazes, Name: "Clear", A: "a.toml", B: "b.toml"}}
+	if !slices.Equal(b.Doubts, want) {
+		t.Errorf("doubts %+v, want %+v", b.Doubts, want)
+	}
+}
+
+// A cup that was fired before is found within both ±, by hand: 2 % ± 0.03 and
+// 2.04 % ± 0.03 are the same (0.042 apart at most), 2.05 % is not.
+func TestFired(t *testing.T) {
+	mix := func(copper float64, feldspar string) *Mix {
+		return &Mix{Recipe: []Part{{Name: feldspar, Percent: 60, PlusMinus: 0.05}, {Name: "Silica", Percent: 40, PlusMinus: 0.05},
+			{Name: "Copper carbonate", Percent: copper, PlusMinus: 0.03, Addition: true}}}
+	}
+	for _, test := range []struct {
+		other *Mix
+		body  string
+		want  bool
+	}{
+		{mix(2.04, "Feldspar"), "Buff", true},
+		{mix(2.05, "Feldspar"), "Buff", false},
+		{mix(2, "Soda feldspar"), "Buff", false},
+		{mix(2, "Feldspar"), "Red", false},
+	} {
+		b := &Book{Chapters: []*Chapter{{Plan: "old.toml", Tiles: []Tile{{Mark: "X1", Body: test.body, Mix: test.other}}}}}
+		found := b.Fired("new.toml", []*Mix{mix(2, "Feldspar")}, []string{"Buff"})
+		if (len(found) == 1) != test.want {
+			t.Errorf("%v on %s: found %v", test.other.Recipe, test.body, found)
+		}
+		if b.Fired("old.toml", []*Mix{mix(2, "Feldspar")}, []string{"Buff"}) != nil {
+			t.Error("a test was compared with itself")
+		}
+	}
+}
+
+func TestCrate(t *testing.T) {
+	b := Bind([]*Chapter{
+		chapter(t, made(t, "line-series", "Copper", "CU", map[int]int{0: 4, 1: 4})),
+		chapter(t, made(t, "line-series", "Iron", "B", nil)),
+	}, nil)
+	all, err := b.Crate([]string{"copper", "Iron"}, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var marks []string
+	for _, tile := range all.Tiles {
+		marks = append(marks, tile.Mark)
+	}
+	if !slices.IsSortedFunc(marks, compareMarks) || !strings.HasPrefix(marks[0], "B1") {
+		t.Errorf("order %v", marks)
+	}
+	missing, _ := b.Crate([]string{"copper"}, true)
+	if want := b.Chapters[0].Planned - 2; len(missing.Tiles) != want {
+		t.Errorf("%d are missing, want %d", len(missing.Tiles), want)
+	}
+	if _, err := b.Crate([]string{"Nobody"}, false); err == nil {
+		t.Error("a crate of nothing has a list")
+	}
+	if compareMarks("CU2A", "CU10A") >= 0 || compareMarks("CU2A", "CU2C") >= 0 || compareMarks("AZ9", "CU1") >= 0 {
+		t.Error("marks are not in the order in which a person sorts them")
+	}
+}

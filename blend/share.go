@@ -1,0 +1,68 @@
+package blend
+
+import (
+	"fmt"
+
+	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
+)
+
+// sharedOut is the plan with the size of cup that its batch gives: the batch
+// less what stays in the jug and what is lost at the pours, shared between the
+// cups in whole steps of the jug, every cup alike. A plan that asks for a size
+// is returned as it is. A batch that is too small for the cups is a Fault.
+func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
+	cup := p.Cup
+	if cup.BatchG == 0 {
+		return p, nil
+	}
+	if !p.Blend.HasSeries() || p.Blend.Method == ByPour || p.Blend.Method == ByWeigh {
+		return nil, &Fault{"batch needs one base that is poured into every cup", `dry = "100 g" gives the size of a cup`}
+	}
+	cups, err := p.Blend.CellCount()
+	if err != nil {
+		return nil, err
+	}
+	base := []End{newEnd(p.Glazes[p.Blend.Base], lib)}
+	alike(base)
+	steps := perCup(cup.BatchG/base[0].RecipePerML, float64(cups), base[0], p.Kit)
+	if steps < 1 {
+		least := (float64(cups)*(p.pourStepML(base[0])+p.Kit.Loss) + p.Kit.Dead) * base[0].RecipePerML
+		return nil, &Fault{fmt.Sprintf("batch = \"%s g\" is too small for %d cups", PercentText(cup.BatchG), cups),
+			fmt.Sprintf("at least \"%s g\"", PercentText(measure.Convenient(least)))}
+	}
+	q := *p
+	q.Cup.Size, q.Cup.Of = p.Kit.Pour.Amount(steps), Volume
+	if p.Kit.Pour.Unit == measure.Gram {
+		q.Cup.Of = Weight
+	}
+	return &q, nil
+}
+
+// perCup is how many whole steps of the jug each of so many cups gets of ml of
+// an end.
+func perCup(ml, cups float64, e End, kit measure.Kit) int64 {
+	each := (ml-kit.Dead)/cups - kit.Loss
+	if kit.Pour.Unit == measure.Gram {
+		each *= e.SG
+	}
+	if !(each > 0) {
+		return 0
+	}
+	return kit.Pour.Floor(each)
+}
+
+// pourStepML is a step of the jug in mL of an end.
+func (p *Plan) pourStepML(e End) float64 {
+	if p.Kit.Pour.Unit == measure.Gram {
+		return p.Kit.Pour.Size / e.SG
+	}
+	return p.Kit.Pour.Size
+}
+
+// CheckBatch returns a Fault where the plan's batch is too small for its cups,
+// or is not one that can be shared, and nil where the plan asks for a size.
+func (p *Plan) CheckBatch() error {
+	_, err := p.sharedOut(oxide.Builtin().With(p.Materials...))
+	return err
+}

@@ -1,0 +1,164 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"pourboard/blend/book"
+	"pourboard/blend/paper"
+	"pourboard/render/recordbook"
+)
+
+func bookCommand() command {
+	return command{
+		name: "book",
+		line: "make the record book of all tests in a folder",
+		help: `Usage:  pourboard book FOLDER [FLAGS]
+
+Reads every plan and log beneath FOLDER and writes, beside the folder:
+
+  FOLDER-book.xlsx  a row for each fired tile; tests, firings, what was skipped
+  FOLDER-book.pdf   indexes by test, colourant and rating; marks used twice
+
+A log belongs to the plan beside it: test-log.xlsx or test-log.csv to
+test.toml. Plans and logs are never changed; the book is made anew each time.
+
+  --crate LIST      print the sorting list of these tests instead, such as
+                    copper,ash: file names, parts of titles, or a place that
+                    firings are kept in
+  --missing         with --crate: only tiles that no log has an entry for
+  --paper PAPER     paper of the PDF; A4 when left out
+  --out FOLDER      write to another folder
+  -q, --quiet       no notes
+
+Example:
+
+  pourboard book tests --crate copper,ash
+`,
+		run: runBook,
+	}
+}
+
+func runBook(u *ui, args []string) error {
+	f := flags("book")
+	crate := f.StringSlice("crate", nil, "")
+	missing := f.Bool("missing", false, "")
+	size := f.String("paper", "A4", "")
+	out := f.String("out", "", "")
+	args, err := u.parse(f, args, "the folder")
+	if err != nil {
+		return err
+	}
+	if *missing && *crate == nil {
+		return usagef("--missing needs --crate: name the tests of the crate")
+	}
+	sheet, err := paper.Parse(*size)
+	if err != nil {
+		return usagef("--paper: %s", err)
+	}
+	b, s, err := u.readBook(args[0])
+	if err != nil {
+		return err
+	}
+	folder := filepath.Clean(args[0])
+	if abs, err := filepath.Abs(folder); err == nil && filepath.Base(folder) == "." {
+		folder = abs
+	}
+	base := folder
+	if *out != "" {
+		base = filepath.Join(*out, filepath.Base(folder))
+	}
+	if *crate != nil {
+		return u.sortingList(b, *crate, *missing, base+"-crate.pdf", sheet)
+	}
+	var workbook, pages bytes.Buffer
+	warnings, err := recordbook.WriteWorkbook(&workbook, b)
+	if err != nil {
+		return err
+	}
+	if err := recordbook.WritePages(&pages, b, sheet.W, sheet.H); err != nil {
+		return err
+	}
+	for _, file := range []struct {
+		name string
+		body []byte
+	}{{base + "-book.xlsx", workbook.Bytes()}, {base + "-book.pdf", pages.Bytes()}} {
+		if err := writeFile(file.name, file.body, byOut); err != nil {
+			return err
+		}
+		u.printf("  %s\n", file.name)
+	}
+	u.printf("%d tests, %d rows of fired tiles, %d skipped\n", len(b.Chapters), b.Tiles, len(b.Skipped))
+	s.tell(u, b)
+	for _, w := range warnings {
+		u.note("note: %s", w)
+	}
+	return nil
+}
+
+// readBook reads the book of a folder.
+func (u *ui) readBook(folder string) (*book.Book, *studio, error) {
+	s, err := findTests(folder)
+	if err != nil {
+		return nil, nil, err
+	}
+	if len(s.tests) == 0 {
+		return nil, nil, fmt.Errorf("%s: no plans and no logs beneath this folder (plans end in .toml)", folder)
+	}
+	done := u.progress(fmt.Sprintf("reading %d tests", len(s.tests)))
+	defer done()
+	var chapters []*book.Chapter
+	s.read(func(source book.Source, notes []string) {
+		c := book.NewChapter(source)
+		c.Notes = notes
+		chapters = append(chapters, c)
+	})
+	return book.Bind(chapters, s.skipped), s, nil
+}
+
+// mostSkips is how many skipped files and rows the terminal lists.
+const mostSkips = 10
+
+// tell lists what was skipped, as far as a terminal's page goes.
+func (s *studio) tell(u *ui, b *book.Book) {
+	for i, skip := range b.Skipped {
+		if i == mostSkips {
+			u.note("%d more are on the sheet Skipped of the workbook", len(b.Skipped)-i)
+			break
+		}
+		u.note("%s: skipped: %s", skip.File, skip.Reason)
+	}
+	for _, t := range b.Twice {
+		u.note("note: mark %s is used by %s", t.Mark, strings.Join(t.Plans, ", "))
+	}
+	var kinds []string
+	for ending, n := range s.others {
+		if ending == "" {
+			ending = "no ending"
+		}
+		kinds = append(kinds, fmt.Sprintf("%d %s", n, ending))
+	}
+	if slices.Sort(kinds); kinds != nil {
+		u.note("note: other files, not read: %s", strings.Join(kinds, ", "))
+	}
+}
+
+// sortingList prints the tiles of a crate by mark.
+func (u *ui) sortingList(b *book.Book, names []string, missing bool, file string, sheet paper.Size) error {
+	list, err := b.Crate(names, missing)
+	if err != nil {
+		return usagef("--crate: %s", err)
+	}
+	var body bytes.Buffer
+	if err := recordbook.WriteCrate(&body, list, sheet.W, sheet.H); err != nil {
+		return err
+	}
+	if err := writeFile(file, body.Bytes(), byOut); err != nil {
+		return err
+	}
+	u.printf("  %s\n%d tiles of %d tests\n", file, len(list.Tiles), len(list.Chapters))
+	return nil
+}

@@ -1,0 +1,278 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"pourboard/blend"
+	"pourboard/blend/book"
+	"pourboard/blend/mark"
+	"pourboard/blend/plan"
+	"pourboard/blend/record"
+	"pourboard/render/logbook"
+)
+
+// studio is the plans and logs beneath a folder.
+type studio struct {
+	folder  string
+	tests   []testFiles // by path
+	skipped []book.Skip
+	others  map[string]int // files of other kinds, by ending
+}
+
+// testFiles are a plan and its logs. A log whose plan is gone has no plan: it
+// carries the plan's text.
+type testFiles struct {
+	plan string
+	logs []string
+}
+
+// findTests walks a folder. Nothing is read yet. Links to folders are not
+// followed, so that no circle of them is walked.
+func findTests(folder string) (*studio, error) {
+	s := &studio{folder: folder, others: map[string]int{}}
+	if info, err := os.Stat(folder); err != nil {
+		return nil, notRead(folder, err)
+	} else if !info.IsDir() {
+		return nil, fmt.Errorf("%s is a file; name a folder", folder)
+	}
+	files := map[string]bool{}
+	err := filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error {
+		if err != nil {
+			s.skip(path, bare(err).Error())
+			if e != nil && e.IsDir() {
+				return fs.SkipDir
+			}
+			return nil
+		}
+		switch name := e.Name(); {
+		case strings.HasPrefix(name, ".") && path != folder:
+			if e.IsDir() {
+				return fs.SkipDir
+			}
+		case e.Type()&fs.ModeSymlink != 0:
+			if info, err := os.Stat(path); err != nil {
+				s.skip(path, "link to nothing")
+			} else if info.IsDir() {
+				s.skip(path, "link to a folder; not followed (name that folder itself)")
+			} else {
+				files[path] = info.Mode().IsRegular()
+			}
+		case e.Type().IsRegular():
+			files[path] = true
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, notRead(folder, err)
+	}
+	s.pair(files)
+	return s, nil
+}
+
+func (s *studio) skip(file, reason string) {
+	s.skipped = append(s.skipped, book.Skip{File: file, Reason: reason})
+}
+
+// pair puts logs to the plans that they are named for. A workbook that is named
+// for none may be a log all the same.
+func (s *studio) pair(files map[string]bool) {
+	paths := make([]string, 0, len(files))
+	for path := range files {
+		paths = append(paths, path)
+	}
+	slices.Sort(paths)
+	at := map[string]int{} // by the plan's path without ending
+	for _, path := range paths {
+		if name, ok := strings.CutSuffix(path, ".toml"); ok {
+			at[name] = len(s.tests)
+			s.tests = append(s.tests, testFiles{plan: path})
+		}
+	}
+	for _, path := range paths {
+		ending := strings.ToLower(filepath.Ext(path))
+		name, isLog := strings.CutSuffix(strings.TrimSuffix(path, filepath.Ext(path)), "-log")
+		table := ending == ".xlsx" || ending == ".csv"
+		switch i, planned := at[name]; {
+		case ending == ".toml":
+		case isLog && table && planned:
+			s.tests[i].logs = append(s.tests[i].logs, path)
+		case isLog && ending == ".csv":
+			s.skip(path, "log without a plan ("+filepath.Base(name)+".toml is missing)")
+		case ending == ".xlsx" && !strings.HasSuffix(path, "-pour.xlsx") && !strings.HasSuffix(path, "-book.xlsx"):
+			s.tests = append(s.tests, testFiles{logs: []string{path}})
+		default:
+			s.others[ending]++
+		}
+	}
+}
+
+// read reads every test, on all processors, and hands it to each in the order
+// of the files. What cannot be read is skipped with its reason.
+func (s *studio) read(each func(source book.Source, notes []string)) {
+	type result struct {
+		sources []book.Source
+		notes   []string
+		skipped []book.Skip
+	}
+	results := make([]chan result, len(s.tests))
+	for i := range results {
+		results[i] = make(chan result, 1)
+	}
+	ahead := make(chan struct{}, 4*runtime.NumCPU()) // so many tests in memory at once
+	var next sync.Mutex
+	begun := 0
+	for range runtime.NumCPU() {
+		go func() {
+			for {
+				ahead <- struct{}{}
+				next.Lock()
+				i := begun
+				begun++
+				next.Unlock()
+				if i >= len(s.tests) {
+					<-ahead
+					return
+				}
+				var r result
+				r.sources, r.notes, r.skipped = s.tests[i].read()
+				results[i] <- r
+			}
+		}()
+	}
+	for _, done := range results {
+		r := <-done
+		<-ahead
+		s.skipped = append(s.skipped, r.skipped...)
+		for _, source := range r.sources {
+			each(source, r.notes)
+		}
+	}
+}
+
+// read reads a plan and its logs. A log whose plan was changed since, or is
+// gone, is read by the text of the plan that it carries.
+func (f testFiles) read() (sources []book.Source, notes []string, skipped []book.Skip) {
+	skip := func(file string, err error) {
+		reason := strings.TrimPrefix(strings.TrimPrefix(oneLine(err), file), ": ")
+		skipped = append(skipped, book.Skip{File: file, Reason: reason})
+	}
+	var own *reader
+	if f.plan != "" {
+		text, err := readFile(f.plan, largestPlan)
+		if err == nil {
+			own, err = newReader(f.plan, text)
+		}
+		if err != nil {
+			skip(f.plan, err)
+		}
+	}
+	var source book.Source
+	if own != nil {
+		source = book.Source{Plan: f.plan, Test: own.test, Scheme: own.scheme}
+	}
+	for _, file := range f.logs {
+		sheets, err := readSheets(file)
+		if err != nil {
+			skip(file, err)
+			continue
+		}
+		by, note, err := own.readerFor(file, sheets)
+		if err != nil {
+			skip(file, err)
+			continue
+		}
+		log, err := by.read(sheets)
+		if err != nil {
+			skip(file, err)
+			continue
+		}
+		if by != own {
+			notes = append(notes, note)
+			sources = append(sources, book.Source{Plan: by.file, Test: by.test, Scheme: by.scheme, Logs: []book.LogFile{{File: file, Log: log}}})
+			continue
+		}
+		source.Logs = append(source.Logs, book.LogFile{File: file, Log: log})
+	}
+	if own != nil && (len(source.Logs) > 0 || len(sources) == 0) {
+		sources = append(sources, source)
+	}
+	return sources, notes, skipped
+}
+
+// oneLine is the first line of an error.
+func oneLine(err error) string {
+	line, _, _ := strings.Cut(err.Error(), "\n")
+	return line
+}
+
+// reader reads the logs of one test.
+type reader struct {
+	file        string
+	test        *blend.Test
+	scheme      mark.Scheme
+	fingerprint string
+	outline     []string
+}
+
+func newReader(file string, text []byte) (*reader, error) {
+	p, _, err := plan.Read(file, text)
+	if err != nil {
+		return nil, err
+	}
+	t, err := blend.New(p)
+	if err != nil {
+		return nil, err
+	}
+	return &reader{file, t, mark.New(p, len(t.Cells)), plan.Fingerprint(p), plan.Outline(p)}, nil
+}
+
+// errNoLog is why a workbook that is named for no plan is not taken.
+var errNoLog = errors.New("not a log (its plan is not beside it, and it carries none)")
+
+// readerFor is what a log is read by: its own plan, or the one that it carries
+// where that is another or the plan is gone.
+func (r *reader) readerFor(file string, sheets []record.Sheet) (*reader, string, error) {
+	fingerprint, _ := record.Carried(sheets)
+	if r != nil && (fingerprint == "" || fingerprint == r.fingerprint) {
+		return r, "", nil
+	}
+	text := record.PlanText(sheets)
+	if text == "" {
+		if r != nil {
+			return r, "", nil
+		}
+		return nil, "", errNoLog
+	}
+	carried, err := newReader(file, []byte(text))
+	if err != nil {
+		return nil, "", err
+	}
+	if r != nil {
+		carried.file = r.file
+	}
+	return carried, file + ": the plan was changed since this log was made; the plan in the log counts", nil
+}
+
+func (r *reader) read(sheets []record.Sheet) (*record.Log, error) {
+	return record.Read(r.test, r.scheme, sheets, r.fingerprint, r.outline)
+}
+
+// mostStudioTiles is how many rows a log can have in a studio.
+const mostStudioTiles = 20_000
+
+func readSheets(file string) ([]record.Sheet, error) {
+	f, info, err := openFile(file)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return logbook.Read(file, f, info.Size(), mostStudioTiles)
+}
