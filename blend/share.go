@@ -5,6 +5,7 @@ import (
 
 	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 )
 
 // sharedOut is the plan with the size of cup that its batch gives: the batch
@@ -28,8 +29,8 @@ func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
 	steps := perCup(cup.BatchG/base[0].RecipePerML, float64(cups), base[0], p.Kit)
 	if steps < 1 {
 		least := (float64(cups)*(p.pourStepML(base[0])+p.Kit.Loss) + p.Kit.Dead) * base[0].RecipePerML
-		return nil, &Fault{fmt.Sprintf("batch = \"%s g\" is too small for %d cups", PercentText(cup.BatchG), cups),
-			fmt.Sprintf("at least \"%s g\"", PercentText(measure.Convenient(least)))}
+		return nil, &Fault{fmt.Sprintf("batch = \"%s g\" is too small for %d cups", quantity.PercentText(cup.BatchG), cups),
+			fmt.Sprintf("at least \"%s g\"", quantity.PercentText(measure.Convenient(least)))}
 	}
 	q := *p
 	q.Cup.Size, q.Cup.Of = p.Kit.Pour.Amount(steps), Volume
