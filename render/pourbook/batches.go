@@ -104,8 +104,12 @@ func (b *pourBook) writeBatch(e int) {
 	}
 	least := b.batchRow("With the extra", "mL", xlsx.Worked, "0.0", fmt.Sprintf("IF(%[1]s>0,%[1]s*(1+Extra/100)+Dead,0)", need), ml)
 	asked := b.batchRow("Dry glaze for that", "g", xlsx.Worked, "0.0", least+"*"+name("Holds", e), ml*end.RecipePerML)
+	mix := upToSteps(convenient(asked), "Scale_step")
+	if t.Plan.Cup.BatchG > 0 {
+		mix = xlsx.Literal(batch.RecipeG) // the plan says how much is mixed
+	}
 	dry := b.batchRow("Dry glaze by its recipe", "g", xlsx.Measured, xlsx.General,
-		fmt.Sprintf("IF(%[1]s>0,%[1]s*%[2]s,%[3]s)", name("Mixed", e), name("Holds", e), upToSteps(convenient(asked), "Scale_step")), batch.RecipeG)
+		fmt.Sprintf("IF(%[1]s>0,%[1]s*%[2]s,%[3]s)", name("Mixed", e), name("Holds", e), mix), batch.RecipeG)
 	all := fmt.Sprintf("(%s*(1+%s))", dry, name("Over", e))
 	water := b.batchRow("Water", "g", xlsx.Measured, formatOf(kit.Scale), measured(name("Water", e)+"*"+all, "Scale_step"), batch.WaterG)
 	if kit.Capacity > 0 {
