@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -25,7 +26,7 @@ const (
 // t.Cells) become the ends of a new plan, a line of two, a triaxial of three
 // or, of four, the kind asked for (Biaxial or Quadraxial). One cell alone, of
 // a line or a biaxial of series, gives the same base with finer steps about it.
-// Cup, instruments, tiles, board and log stay; mark is the new test's.
+// Cup, basis, instruments, tiles, board and log stay; mark is the new test's.
 func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, error) {
 	if len(cells) == 1 {
 		return t.narrowed(cells[0], which, mark)
@@ -38,7 +39,7 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 	p := *t.Plan
 	p.Mark = mark
 	p.Glazes = nil
-	p.Blend = Blend{Kind: kind, Basis: Dry}
+	p.Blend = Blend{Kind: kind, Basis: cmp.Or(t.Plan.Blend.Basis, Dry)}
 	p.Board.BodiesAsRows = p.Board.BodiesAsRows && kind == Line
 	var names []string
 	for n, i := range cells {

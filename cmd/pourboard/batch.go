@@ -6,7 +6,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 
 	"pourboard/blend"
@@ -23,13 +22,13 @@ func batchCommand() command {
 	return command{
 		name: "batch",
 		line: "the raw materials for a bucket of one cup",
-		help: `Usage:  pourboard batch PLAN --cell N --dry "5 kg" [FLAGS]
+		help: `Usage:  pourboard batch PLAN --cup N --dry "5 kg" [FLAGS]
 
 Works out what to weigh for a large batch of the glaze of one cup: what is
 really in it after rounding, or what was asked.
 
-  --cell N          the number of the cup
-  --dry AMOUNT      dry weight of the batch, such as "5 kg"
+  --cup N           the number of the cup
+` + nearHelp + `  --dry AMOUNT      dry weight of the batch, such as "5 kg"
   --volume AMOUNT   or its volume as slip, such as "10 L"
   --asked           the recipe as the plan asks, not as the cup was measured
   --sg NUMBER       specific gravity wanted, instead of the cup's own
@@ -39,7 +38,7 @@ really in it after rounding, or what was asked.
 ` + measuredHelp + `
 Example:
 
-  pourboard batch plan.toml --cell 12 --dry "5 kg" --scale "1 g"
+  pourboard batch plan.toml --cup 12 --dry "5 kg" --scale "1 g"
 `,
 		run: runBatch,
 	}
@@ -47,7 +46,8 @@ Example:
 
 func runBatch(u *ui, args []string) error {
 	f := flags("batch")
-	cell := f.String("cell", "", "")
+	var chosen cupFlags
+	chosen.add(f)
 	dry, volume := f.String("dry", "", ""), f.String("volume", "", "")
 	asked := f.Bool("asked", false, "")
 	sg := f.Float64("sg", 0, "")
@@ -59,12 +59,8 @@ func runBatch(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	if *cell == "" {
-		return usagef("--cell is missing: which cup's glaze is to be mixed? --cell 12 is cup 12")
-	}
-	number, err := strconv.Atoi(*cell)
-	if err != nil {
-		return usagef("--cell %q is no number of a cup; one is wanted, as in --cell 12", *cell)
+	if !chosen.given() {
+		return usagef("name the cup to mix (such as --cup 12)")
 	}
 	size, err := bucketSize(*dry, *volume)
 	if err != nil {
@@ -73,6 +69,13 @@ func runBatch(u *ui, args []string) error {
 	j, err := load(args[0], o)
 	if err != nil {
 		return err
+	}
+	cups, err := chosen.choose(u, j.test)
+	if err != nil {
+		return err
+	}
+	if len(cups) != 1 {
+		return usagef("a batch is of one cup; %d are named", len(cups))
 	}
 	kit, err := bucketKit(j.plan.Kit, *scale, *capacity)
 	if err != nil {
@@ -87,7 +90,7 @@ func runBatch(u *ui, args []string) error {
 	if f.Changed("sg") && !(*sg > 1 && *sg < 10) {
 		return usagef("--sg %g is no specific gravity of a slip; 1.45 is", *sg)
 	}
-	b, err := j.test.Bucket(number-1, which, size, *sg, kit)
+	b, err := j.test.Bucket(cups[0]-1, which, size, *sg, kit)
 	if err != nil {
 		return usagef("%s", err)
 	}

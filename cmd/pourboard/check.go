@@ -23,7 +23,7 @@ be, what would be better, what to watch.
 ` + overridesHelp + `
 Example:
 
-  pourboard check plan.toml --cup "150 g"
+  pourboard check plan.toml --cup-size "150 g"
 `,
 		run: runCheck,
 	}

@@ -44,14 +44,14 @@ func TestCompletion(t *testing.T) {
 	tries := map[string]struct{ code, want string }{
 		"bash": {`source "$1"
 COMP_WORDS=(pourboard make --mea); COMP_CWORD=2; _pourboard; echo "${COMPREPLY[@]}"
-COMP_WORDS=(pourboard ref); COMP_CWORD=1; _pourboard; echo "${COMPREPLY[@]}"
+COMP_WORDS=(pourboard nex); COMP_CWORD=1; _pourboard; echo "${COMPREPLY[@]}"
 COMP_WORDS=(pourboard new tri); COMP_CWORD=2; _pourboard; echo "${COMPREPLY[@]}"
 COMP_WORDS=(pourboard make my); COMP_CWORD=2; _pourboard; echo "files ${#COMPREPLY[@]}"
-complete -p pourboard`, "--measured\nrefine\ntriaxial triaxial-series\nfiles 0\ncomplete -o bashdefault -o default -F _pourboard pourboard\n"},
+complete -p pourboard`, "--measured\nnext\ntriaxial triaxial-series\nfiles 0\ncomplete -o bashdefault -o default -F _pourboard pourboard\n"},
 		"zsh": {`source "$1"; print -r -- $_comps[pourboard]`, "_pourboard\n"},
 		"fish": {`source $argv[1]
-complete -C 'pourboard make --mea'; complete -C 'pourboard ref' | string split -f1 \t; complete -C 'pourboard new tri'; complete -C 'pourboard make my'`,
-			"--measured\nrefine\ntriaxial\ntriaxial-series\nmy glaze plan.toml\n"},
+complete -C 'pourboard make --mea'; complete -C 'pourboard nex' | string split -f1 \t; complete -C 'pourboard new tri'; complete -C 'pourboard make my'`,
+			"--measured\nnext\ntriaxial\ntriaxial-series\nmy glaze plan.toml\n"},
 	}
 	for _, shell := range shells {
 		path, err := exec.LookPath(shell)

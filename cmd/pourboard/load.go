@@ -24,14 +24,14 @@ type overrides struct {
 }
 
 func (o *overrides) add(f *pflag.FlagSet) {
-	f.StringVar(&o.cup, "cup", "", "")
+	f.StringVar(&o.cup, "cup-size", "", "")
 	f.StringVar(&o.pour, "pour", "", "")
 	f.StringVar(&o.paper, "paper", "", "")
 	f.StringArrayVar(&o.have, "have", nil, "")
 }
 
 // overridesHelp is the part of a help text that is about them.
-const overridesHelp = `  --cup SIZE        another cup size for a try, such as "120 g" or "180 mL"
+const overridesHelp = `  --cup-size SIZE   try another cup size, such as "120 g" or "180 mL"
   --pour STEP       another pouring instrument, such as "1 mL" or "1 g"
   --paper PAPER     another paper: A5 A4 A3 A2 Letter Legal Tabloid or a size
                     such as "300 x 420 mm"
@@ -42,9 +42,8 @@ const overridesHelp = `  --cup SIZE        another cup size for a try, such as "
 
 // measuredHelp is the part of a help text that is about them where cups have
 // been measured already.
-const measuredHelp = `  --cup SIZE, --pour STEP, --have NAME=AMOUNT, --paper PAPER
-                    as they were given to make, so that what is reckoned with
-                    is what was measured
+const measuredHelp = `  --cup-size SIZE, --pour STEP, --have NAME=AMOUNT, --paper PAPER
+                    repeat the options you gave to make
   -q, --quiet       no notes
 `
 
@@ -61,7 +60,7 @@ func (o overrides) apply(p *blend.Plan) error {
 				p.Cup.Of = blend.Dry
 			}
 		default:
-			return usagef(`--cup %q is not a size; "120 g" or "180 mL" is`, o.cup)
+			return usagef(`--cup-size %q is not a size (such as "120 g" or "180 mL")`, o.cup)
 		}
 	}
 	if o.pour != "" {
@@ -143,7 +142,7 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 func (o overrides) tried(p *blend.Plan, cup blend.Cup, pour measure.Step) string {
 	var parts []string
 	if p.Cup != cup {
-		flag := "--cup"
+		flag := "--cup-size"
 		if o.have != nil {
 			flag = "--have"
 		}

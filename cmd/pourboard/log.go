@@ -131,7 +131,7 @@ func (j *job) amountsOf(u *ui, says, takes []string) string {
 			give = append(give, "--pour "+text)
 		case isCup(line) && !batches:
 			o.cup = size
-			give = append(give, "--cup "+text)
+			give = append(give, "--cup-size "+text)
 		}
 	}
 	with, err := load(j.file, o)
@@ -143,8 +143,8 @@ func (j *job) amountsOf(u *ui, says, takes []string) string {
 		how = append(how, "give "+strings.Join(give, " "))
 	}
 	leave := slices.DeleteFunc(without(takes, says), func(line string) bool { return !isBatch(line) })
-	if u.flags.Changed("cup") && o.cup == "" {
-		leave = append(leave, "--cup")
+	if u.flags.Changed("cup-size") && o.cup == "" {
+		leave = append(leave, "--cup-size")
 	}
 	if u.flags.Changed("pour") && o.pour == "" {
 		leave = append(leave, "--pour")

@@ -45,7 +45,7 @@ type command struct {
 func commands() []command {
 	return []command{
 		demoCommand(), newCommand(), checkCommand(), showCommand(), makeCommand(),
-		resultsCommand(), batchCommand(), refineCommand(), whichCommand(), bookCommand(), materialsCommand(),
+		resultsCommand(), batchCommand(), nextCommand(), whichCommand(), bookCommand(), materialsCommand(),
 		completionCommand(), versionCommand(),
 	}
 }
@@ -106,10 +106,17 @@ func find(name string) (command, bool) {
 	return command{}, false
 }
 
+// renamedCommands are the commands of earlier versions, and what they are called
+// now.
+func renamedCommands() map[string]string { return map[string]string{"refine": "next"} }
+
 func unknownCommand(name string) error {
 	var names []string
 	for _, c := range commands() {
 		names = append(names, c.name)
+	}
+	if now, ok := renamedCommands()[name]; ok {
+		return usagef("%s is now %s: pourboard %s --help", name, now, now)
 	}
 	return usagef("there is no command %q%s", name, didYouMean(name, names))
 }

@@ -100,7 +100,7 @@ func TestKilled(t *testing.T) {
 			t.Fatalf("%v\n%s", err, out)
 		}
 	}
-	run("--cup", "130 g")
+	run("--cup-size", "130 g")
 	second := outputs(t, plan)
 	began := time.Now()
 	run()
@@ -111,7 +111,7 @@ func TestKilled(t *testing.T) {
 	for i := range points {
 		args := []string{"make", plan}
 		if i%2 == 0 {
-			args = append(args, "--cup", "130 g")
+			args = append(args, "--cup-size", "130 g")
 		}
 		c := program(t, nil, args...)
 		if err := c.Start(); err != nil {
@@ -139,7 +139,7 @@ func TestAtOnce(t *testing.T) {
 	cups := []string{"100 g", "130 g"}
 	var want []map[string][]byte
 	for _, cup := range cups {
-		if out, err := program(t, nil, "make", plan, "--cup", cup).CombinedOutput(); err != nil {
+		if out, err := program(t, nil, "make", plan, "--cup-size", cup).CombinedOutput(); err != nil {
 			t.Fatalf("%v\n%s", err, out)
 		}
 		want = append(want, outputs(t, plan))
@@ -148,7 +148,7 @@ func TestAtOnce(t *testing.T) {
 		var wait sync.WaitGroup
 		errs := make([]error, len(cups))
 		for i, cup := range cups {
-			c := program(t, nil, "make", plan, "--cup", cup)
+			c := program(t, nil, "make", plan, "--cup-size", cup)
 			wait.Go(func() {
 				if out, err := c.CombinedOutput(); err != nil {
 					errs[i] = fmt.Errorf("%w: %s", err, out)

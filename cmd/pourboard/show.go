@@ -1,6 +1,8 @@
 package main
 
-import "pourboard/render/text"
+import (
+	"pourboard/render/text"
+)
 
 func showCommand() command {
 	return command{
@@ -11,7 +13,8 @@ func showCommand() command {
 Prints the cups of a plan on the terminal: shares or percentages, what to pour
 and weigh, what that makes and how far off it can be (±, about 95 % sure).
 
-  --chemistry       what each cup fires to: unity formula, weight % and mol %
+  --cup LIST        only these cups, with recipe and chemistry
+` + nearHelp + `  --chemistry       what each cup fires to: unity formula, weight % and mol %
   --json            everything, for other programs
   --csv             the pours and doses, for a spreadsheet
 ` + overridesHelp + `
@@ -26,6 +29,8 @@ Example:
 func runShow(u *ui, args []string) error {
 	f := flags("show")
 	asJSON, asCSV, chemistry := f.Bool("json", false, ""), f.Bool("csv", false, ""), f.Bool("chemistry", false, "")
+	var chosen cupFlags
+	chosen.add(f)
 	var o overrides
 	o.add(f)
 	args, err := u.parse(f, args, "the plan's file")
@@ -35,9 +40,15 @@ func runShow(u *ui, args []string) error {
 	if *asJSON && *asCSV || *chemistry && (*asJSON || *asCSV) {
 		return usagef("--chemistry, --json and --csv are forms of one thing: give one of them")
 	}
+	if chosen.given() && (*asJSON || *asCSV || *chemistry) {
+		return usagef("--cup and --near go with the plain table alone")
+	}
 	j, err := load(args[0], o)
 	if err != nil {
 		return err
+	}
+	if chosen.given() {
+		return showCups(u, j, chosen)
 	}
 	switch {
 	case *asJSON:
@@ -54,4 +65,28 @@ func runShow(u *ui, args []string) error {
 	}
 	u.warn(args[0], j.notes)
 	return nil
+}
+
+// showCups prints single cups; of a single value of --near the nearest few.
+func showCups(u *ui, j *job, chosen cupFlags) error {
+	cups, err := chosen.choose(u, j.test)
+	if err != nil {
+		return err
+	}
+	if len(cups) == 1 && len(chosen.near) == 1 {
+		const most = 5
+		targets, err := parseTargets(chosen.near[0])
+		if err != nil {
+			return err
+		}
+		near, err := j.test.Nearest(targets)
+		if err != nil {
+			return err
+		}
+		for _, n := range near[:min(most, len(near))] {
+			u.printf("cup %d: %s\n", n.Cup, nearText(targets, n))
+		}
+		u.print("\n")
+	}
+	return text.Cups(u.out, j.test, cups)
 }

@@ -24,6 +24,12 @@ func flagProblem(f *pflag.FlagSet, err error) error {
 		if letters := unknown.GetSpecifiedShortnames(); letters != "" { // one hyphen where two are wanted
 			name, hyphens = letters, "-"
 		}
+		if renamed, ok := renamedFlags()[name]; ok {
+			return usagef("--%s is now %s", name, renamed)
+		}
+		if name == "cup" && f.Lookup("cup-size") != nil {
+			return usagef("for another cup size give --cup-size (--cup chooses a cup by its number, in show, batch and next)")
+		}
 		return usagef("there is no flag %s%s%s", hyphens, name, didYouMean("--"+name, names))
 	case errors.As(err, &bare):
 		return usagef("nothing is given after --%s", bare.GetFlag().Name)
@@ -36,6 +42,9 @@ func flagProblem(f *pflag.FlagSet, err error) error {
 	}
 	return usagef("%s", err)
 }
+
+// renamedFlags are the flags of earlier versions, and what they are called now.
+func renamedFlags() map[string]string { return map[string]string{"cell": "--cup"} }
 
 // checkWords is an error where a word or a flag's value is empty, as by quotes
 // with nothing between them, or where the hyphens of a flag have become a dash.
@@ -85,8 +94,8 @@ func tooMany(f *pflag.FlagSet, args, want []string) string {
 			return fmt.Sprintf("; did you mean %s?", kind)
 		}
 		return ""
-	case f.Lookup("cell") != nil && isNumber(words[from+1]):
-		return fmt.Sprintf("; did you mean --cell %s?", words[from+1])
+	case f.Lookup("near") != nil && isNumber(words[from+1]):
+		return fmt.Sprintf("; did you mean --cup %s?", words[from+1])
 	}
 	return fmt.Sprintf("; a name with blanks needs quotes: \"%s\"", strings.Join(words[from:], " "))
 }

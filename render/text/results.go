@@ -315,14 +315,7 @@ func (p *printer) recipes() {
 	p.line("Recipes of the first, as measured (+ = addition, over the 100)")
 	for _, n := range cups[:min(len(cups), mostRecipes)] {
 		recipe, additions := p.r.Test.Recipe(n-1, blend.Measured)
-		var parts []string
-		for _, part := range recipe {
-			parts = append(parts, quantity.RecipeText(part.Amount)+" "+part.Material)
-		}
-		for _, part := range additions {
-			parts = append(parts, "+ "+quantity.RecipeText(part.Amount)+" "+part.Material)
-		}
-		p.line("  cup %d (%s): %s", n, wording.CellText(p.r, n), strings.Join(parts, ", "))
+		p.line("  cup %d (%s): %s", n, wording.CellText(p.r, n), recipeText(recipe, additions))
 	}
 	if more := len(cups) - mostRecipes; more > 0 {
 		rest := slices.Sorted(slices.Values(cups[mostRecipes:]))

@@ -3,44 +3,44 @@ package main
 import (
 	"fmt"
 	"path/filepath"
-	"strconv"
-	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/plan"
 	"pourboard/render/wording"
 )
 
-func refineCommand() command {
+func nextCommand() command {
 	return command{
-		name: "refine",
-		line: "a new plan between the best cups of this one",
-		help: `Usage:  pourboard refine PLAN --cell N,N[,N[,N]] [-o FILE]
-        pourboard refine PLAN --cell N [-o FILE]
+		name: "next",
+		line: "write the next plan from the best cups",
+		help: `Usage:  pourboard next PLAN --cup N,N[,N[,N]] [-o FILE]
+        pourboard next PLAN --cup N [-o FILE]
 
-Writes a plan whose ends are the recipes of the chosen cups: two make a line,
-three a triaxial, four a biaxial or, with --kind, a quadraxial. One cup, of a
-line or a biaxial of one base with colourants in steps, makes finer steps of
-the same colourants in the same base, between the cup's neighbours. The other
-settings stay, and the mark is moved on, so that tiles of the two tests cannot
-be mixed up.
+Writes a plan whose end glazes are the recipes of the chosen cups: two make a
+line, three a triaxial, four a biaxial or, with --kind, a quadraxial. One cup,
+of a line or a biaxial of one base with colourants in steps, makes finer steps
+of the same colourants in the same base, between the cup's neighbours. Other
+settings stay; the mark moves on, so that tiles of the two tests cannot be
+mixed up.
 
-  --cell LIST         the cups, such as 12,13,17, or the one cup
-  --kind KIND         of four cups: biaxial or quadraxial
-  --asked             the recipes or steps as the plan asks, not as measured
-  -o, --output FILE   where to, instead of PLAN-next.toml; - prints it
+  --cup LIST        the cups, such as 12,13,17, or the one cup
+` + nearHelp + `                    (repeat --near for each further cup)
+  --kind KIND       of four cups: biaxial or quadraxial
+  --asked           the recipes or steps as the plan asks, not as measured
+  -o, --output FILE where to, instead of PLAN-next.toml; - prints it
 ` + measuredHelp + `
 Example:
 
-  pourboard refine plan.toml --cell 12,13,17 -o next.toml
+  pourboard next plan.toml --cup 12,13,17 -o next.toml
 `,
-		run: runRefine,
+		run: runNext,
 	}
 }
 
-func runRefine(u *ui, args []string) error {
-	f := flags("refine")
-	list := f.StringSlice("cell", nil, "")
+func runNext(u *ui, args []string) error {
+	f := flags("next")
+	var chosen cupFlags
+	chosen.add(f)
 	kind := f.String("kind", string(blend.Biaxial), "")
 	asked := f.Bool("asked", false, "")
 	output := f.StringP("output", "o", "", "")
@@ -50,16 +50,8 @@ func runRefine(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	if len(*list) == 0 {
-		return usagef("--cell is missing: between which cups is the next test to lie?")
-	}
-	var cells []int
-	for _, text := range *list {
-		n, err := strconv.Atoi(strings.TrimSpace(text))
-		if err != nil {
-			return usagef("--cell: %q is no number of a cup; several are named as in 12,13,17", text)
-		}
-		cells = append(cells, n-1)
+	if !chosen.given() {
+		return usagef("name the cups to go on from (such as --cup 12,13,17)")
 	}
 	four := blend.Kind(*kind)
 	if four != blend.Biaxial && four != blend.Quadraxial {
@@ -69,10 +61,18 @@ func runRefine(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
+	cups, err := chosen.choose(u, j.test)
+	if err != nil {
+		return err
+	}
 	which := j.which(u, *asked)
+	cells := make([]int, len(cups))
+	for i, n := range cups {
+		cells[i] = n - 1
+	}
 	next, err := j.test.Refine(cells, which, four, freeMark(j.plan.Mark, marksBeside(j.file)))
 	if err != nil {
-		return usagef("--cell: %s", err)
+		return usagef("--cup: %s", err)
 	}
 	worked, err := blend.New(next)
 	if err != nil {
