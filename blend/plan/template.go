@@ -158,6 +158,9 @@ func startSeries(design Design, p *blend.Plan) {
 	rutile := blend.Series{Material: "Rutile", Percents: []float64{0, 2, 4}}
 	switch design.Name {
 	case "line-series":
+		// A batch shared between ten cups of about 100 g: how a colourant test
+		// begins in most studios.
+		p.Cup.Size, p.Cup.BatchG = 0, 1000
 		p.Title, p.Mark = "Copper over a magnesia matt", "MK"
 		copper.Percents = []float64{0, 0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, 4}
 		b.Series = []blend.Series{copper}

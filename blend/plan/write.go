@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 )
 
 // Write is p as the text of a plan. Read of it gives an equal plan; comments and
@@ -148,21 +149,4 @@ func remarked(line, help string) string {
 	return fmt.Sprintf("%-*s# %s", column-1, line+" ", help)
 }
 
-// tomlText is a text of TOML, on one line.
-func tomlText(s string) string {
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range s {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(r)
-		case r < ' ' || r == 0x7f:
-			fmt.Fprintf(&b, `\u%04X`, r)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	b.WriteByte('"')
-	return b.String()
-}
+func tomlText(s string) string { return quantity.TOML(s) }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"pourboard/blend"
+	"pourboard/blend/identity"
 	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
@@ -24,8 +25,8 @@ func survives(t *testing.T, p *blend.Plan) {
 	if !reflect.DeepEqual(p, again) {
 		t.Fatalf("the plan came back another:\n%+v\n%+v\n%s", p, again, text)
 	}
-	if Fingerprint(p) != Fingerprint(again) {
-		t.Errorf("fingerprints %s and %s", Fingerprint(p), Fingerprint(again))
+	if identity.Fingerprint(p) != identity.Fingerprint(again) {
+		t.Errorf("fingerprints %s and %s", identity.Fingerprint(p), identity.Fingerprint(again))
 	}
 }
 

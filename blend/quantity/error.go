@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"unicode"
@@ -49,4 +50,24 @@ func Listed(words []string, last string) string {
 		return words[0]
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " " + last + " " + words[len(words)-1]
+}
+
+// TOML is a text in quotes as a plan has it, on one line, its letters as they
+// are.
+func TOML(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range s {
+		switch {
+		case r == '"' || r == '\\':
+			b.WriteByte('\\')
+			b.WriteRune(r)
+		case r < ' ' || r == 0x7f:
+			fmt.Fprintf(&b, `\u%04X`, r)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
 }

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"pourboard/blend/plan"
+	"pourboard/blend/identity"
 )
 
 // Origin says which plan a log was made for, by the fingerprint that it
@@ -52,11 +52,11 @@ func (o Origin) notes() []string {
 		return nil
 	}
 	notes := []string{"the log was made for another plan, or for this one before it was changed: a row counts where its mark still means the same percentages on the same body"}
-	for _, line := range o.Was {
-		notes = append(notes, "made for: "+plan.Said(line))
+	for _, m := range identity.ReadOutline(o.Was) {
+		notes = append(notes, "made for: "+m.Said())
 	}
-	for _, line := range o.Is {
-		notes = append(notes, "the plan is now: "+plan.Said(line))
+	for _, m := range identity.ReadOutline(o.Is) {
+		notes = append(notes, "the plan is now: "+m.Said())
 	}
 	return notes
 }

@@ -9,7 +9,7 @@ import (
 	"strings"
 
 	"pourboard/blend"
-	"pourboard/blend/plan"
+	"pourboard/blend/identity"
 	"pourboard/blend/record"
 	"pourboard/render/logbook"
 	"pourboard/render/wording"
@@ -22,7 +22,7 @@ func (j *job) readLog(u *ui, file string) (log *record.Log, amounts []string, er
 	if err != nil {
 		return nil, nil, err
 	}
-	log, err = record.Read(j.test, j.places.Scheme, sheets, plan.Fingerprint(j.plan), plan.Outline(j.plan))
+	log, err = record.Read(j.test, j.places.Scheme, sheets, identity.Fingerprint(j.plan), identity.OutlineOf(j.plan).Lines())
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", file, err)
 	}
@@ -60,10 +60,10 @@ func (j *job) logBeside(u *ui) []string {
 // mark is which mixture goes.
 func (j *job) changedSince(sheets []record.Sheet) []string {
 	fingerprint, outline := record.Carried(sheets)
-	if fingerprint == "" || fingerprint == plan.Fingerprint(j.plan) {
+	if fingerprint == "" || fingerprint == identity.Fingerprint(j.plan) {
 		return nil
 	}
-	return plan.Differences(outline, plan.Outline(j.plan))
+	return identity.Differences(identity.ReadOutline(outline), identity.OutlineOf(j.plan))
 }
 
 // which is the recipes that are wanted: as asked, or as measured, with a note
@@ -86,10 +86,11 @@ func (j *job) which(u *ui, asked bool) blend.Which {
 // really measured into the cups it cannot know: a log that was kept may be of
 // an earlier packet.
 func (j *job) otherAmounts(u *ui, log string, sheets []record.Sheet) []string {
-	says, takes := plan.CommonAmounts(record.CarriedAmounts(sheets), plan.Amounts(j.plan))
-	if plan.SameAmounts(says, takes) {
+	logs, runs := identity.Common(identity.ReadAmounts(record.CarriedAmounts(sheets)), identity.AmountsOf(j.plan))
+	if identity.Same(logs, runs) {
 		return nil
 	}
+	says, takes := logs.Lines(), runs.Lines()
 	onlyLog, onlyRun := without(says, takes), without(takes, says)
 	parts := []string{log + " says " + strings.Join(onlyLog, ", "), "this run takes " + strings.Join(onlyRun, ", ")}
 	switch {
@@ -116,7 +117,7 @@ func (j *job) amountsOf(u *ui, says, takes []string) string {
 	var o overrides
 	var give []string
 	batches := slices.ContainsFunc(says, isBatch)
-	for _, line := range without(says, plan.Amounts(bare.plan)) {
+	for _, line := range without(says, identity.AmountsOf(bare.plan).Lines()) {
 		key, text, _ := strings.Cut(line, " = ")
 		switch size := strings.Trim(text, `"`); {
 		case isBatch(line):
@@ -152,7 +153,7 @@ func (j *job) amountsOf(u *ui, says, takes []string) string {
 	if len(leave) > 0 {
 		how = append(how, "leave out "+strings.Join(leave, " "))
 	}
-	write := without(says, plan.Amounts(with.plan))
+	write := without(says, identity.AmountsOf(with.plan).Lines())
 	if batches { // from which the size of the cup follows
 		write = slices.DeleteFunc(write, isCup)
 	}

@@ -13,7 +13,7 @@ import (
 	"sync"
 
 	"pourboard/blend"
-	"pourboard/blend/plan"
+	"pourboard/blend/identity"
 	"pourboard/layout"
 	"pourboard/render/logbook"
 	"pourboard/render/pourbook"
@@ -222,7 +222,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 			keptPour = pour.file
 		}
 		log := &output{file: base + "-log.xlsx", keep: true, render: func(w io.Writer) ([]wording.Line, error) {
-			return cutTexts(logbook.Write(w, j.test, j.places, plan.Fingerprint(j.plan), plan.Outline(j.plan), plan.Amounts(j.plan)))
+			return cutTexts(logbook.Write(w, j.test, j.places, identity.Fingerprint(j.plan), identity.OutlineOf(j.plan).Lines(), identity.AmountsOf(j.plan).Lines()))
 		}}
 		if m.logAs != "" {
 			log.file = filepath.Join(m.folder, m.logAs+"-log.xlsx")

@@ -10,7 +10,7 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"pourboard/blend/plan"
+	"pourboard/blend/identity"
 	"pourboard/blend/record"
 	"pourboard/blend/results"
 	"pourboard/render/pdf"
@@ -99,7 +99,7 @@ func runResults(u *ui, args []string) error {
 		if err != nil {
 			return err
 		}
-		firings = append(firings, text.Firing{Plan: args[i], Log: args[i+1], Fingerprint: plan.Fingerprint(j.plan), Places: j.places, Results: r})
+		firings = append(firings, text.Firing{Plan: args[i], Log: args[i+1], Fingerprint: identity.Fingerprint(j.plan), Places: j.places, Results: r})
 	}
 	switch {
 	case *asCSV:
@@ -184,7 +184,7 @@ func looksLikeLog(file string) bool {
 // nothingRead says why a log gave nothing; the results that there are stay.
 func (j *job) nothingRead(file string, log *record.Log) error {
 	if log.Origin.Other {
-		differ := plan.Differences(log.Origin.Outline, plan.Outline(j.plan))
+		differ := identity.Differences(identity.ReadOutline(log.Origin.Outline), identity.OutlineOf(j.plan))
 		return fmt.Errorf("%s: is the log of another plan than %s, and no row in it with something written down is of a mark and mixture of this plan: %s", file, j.file, strings.Join(differ, "; "))
 	}
 	if len(log.Complaints) > 0 {

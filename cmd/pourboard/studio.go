@@ -13,6 +13,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/book"
+	"pourboard/blend/identity"
 	"pourboard/blend/mark"
 	"pourboard/blend/plan"
 	"pourboard/blend/record"
@@ -231,7 +232,7 @@ func newReader(file string, text []byte) (*reader, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &reader{file, t, mark.New(p, len(t.Cells)), plan.Fingerprint(p), plan.Outline(p)}, nil
+	return &reader{file, t, mark.New(p, len(t.Cells)), identity.Fingerprint(p), identity.OutlineOf(p).Lines()}, nil
 }
 
 // errNoLog is why a workbook that is named for no plan is not taken.

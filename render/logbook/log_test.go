@@ -10,7 +10,7 @@ import (
 	"testing"
 
 	"pourboard/blend"
-	"pourboard/blend/plan"
+	"pourboard/blend/identity"
 	"pourboard/blend/record"
 	"pourboard/layout"
 	"pourboard/render/xlsx/xlsxtest"
@@ -21,7 +21,7 @@ func logOf(t testing.TB, p *blend.Plan) (data []byte, test *blend.Test, places *
 	test = xlsxtest.Test(t, p)
 	places = layout.Boards(test)
 	var out bytes.Buffer
-	warnings, err := Write(&out, test, places, plan.Fingerprint(p), plan.Outline(p), plan.Amounts(p))
+	warnings, err := Write(&out, test, places, identity.Fingerprint(p), identity.OutlineOf(p).Lines(), identity.AmountsOf(p).Lines())
 	if err != nil || len(warnings) > 0 {
 		t.Fatalf("%v, warnings %q", err, warnings)
 	}
@@ -44,7 +44,7 @@ func TestLog_blank(t *testing.T) {
 	for name, p := range xlsxtest.Plans(t) {
 		data, test, places := logOf(t, p)
 		sheets := readLog(t, data, len(places.Tiles))
-		log, err := record.Read(test, places.Scheme, sheets, plan.Fingerprint(p), plan.Outline(p))
+		log, err := record.Read(test, places.Scheme, sheets, identity.Fingerprint(p), identity.OutlineOf(p).Lines())
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
@@ -52,11 +52,11 @@ func TestLog_blank(t *testing.T) {
 			t.Errorf("%s: a blank log reads as %+v, complaints %v, notes %q, firing %v", name, log.Readings, log.Complaints, log.Notes, log.Firing)
 		}
 		fingerprint, outline := record.Carried(sheets)
-		if fingerprint != plan.Fingerprint(p) || !slices.Equal(outline, plan.Outline(p)) {
+		if fingerprint != identity.Fingerprint(p) || !slices.Equal(outline, identity.OutlineOf(p).Lines()) {
 			t.Errorf("%s: the plan reads as %q %q", name, fingerprint, outline)
 		}
-		if amounts := record.CarriedAmounts(sheets); !slices.Equal(amounts, plan.Amounts(p)) {
-			t.Errorf("%s: the amounts read as %q, want %q", name, amounts, plan.Amounts(p))
+		if amounts := record.CarriedAmounts(sheets); !slices.Equal(amounts, identity.AmountsOf(p).Lines()) {
+			t.Errorf("%s: the amounts read as %q, want %q", name, amounts, identity.AmountsOf(p).Lines())
 		}
 		columns := record.Columns(p)
 		tiles := sheets[0]
@@ -68,7 +68,7 @@ func TestLog_blank(t *testing.T) {
 			for c, column := range columns {
 				want := column.Printed(test, places.Scheme.Tile(i))
 				if column.Field == record.PlanField {
-					want = record.Cell{Kind: record.Text, Text: plan.Fingerprint(p)}
+					want = record.Cell{Kind: record.Text, Text: identity.Fingerprint(p)}
 				}
 				got := record.Cell{}
 				if c < len(row.Cells) {
@@ -122,7 +122,7 @@ w.save(sys.argv[1])
 			t.Fatal(err)
 		}
 		sheets := readLog(t, data, len(places.Tiles))
-		log, err := record.Read(test, places.Scheme, sheets, plan.Fingerprint(&p), plan.Outline(&p))
+		log, err := record.Read(test, places.Scheme, sheets, identity.Fingerprint(&p), identity.OutlineOf(&p).Lines())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -142,7 +142,7 @@ w.save(sys.argv[1])
 		if want := []record.Entry{{Label: "Cone", Value: "6"}, {Label: "Date", Value: "2025-03-01"}}; !slices.Equal(log.Firing, want) {
 			t.Errorf("%s: firing %v, want %v", file, log.Firing, want)
 		}
-		if fingerprint, outline := record.Carried(sheets); fingerprint != plan.Fingerprint(&p) || !slices.Equal(outline, plan.Outline(&p)) {
+		if fingerprint, outline := record.Carried(sheets); fingerprint != identity.Fingerprint(&p) || !slices.Equal(outline, identity.OutlineOf(&p).Lines()) {
 			t.Errorf("%s: the plan reads as %q %q", file, fingerprint, outline)
 		}
 	}

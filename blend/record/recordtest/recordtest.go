@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"pourboard/blend"
+	"pourboard/blend/identity"
 	"pourboard/blend/mark"
 	"pourboard/blend/plan"
 	"pourboard/blend/record"
@@ -49,7 +50,7 @@ func Replanned(t testing.TB, p *blend.Plan) Made {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Made{test, mark.New(p, len(test.Cells)), plan.Fingerprint(p), plan.Outline(p)}
+	return Made{test, mark.New(p, len(test.Cells)), identity.Fingerprint(p), identity.OutlineOf(p).Lines()}
 }
 
 // BlankLog is a log as it is written, with nothing filled in.

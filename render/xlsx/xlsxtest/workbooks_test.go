@@ -7,7 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"pourboard/blend"
-	"pourboard/blend/plan"
+	"pourboard/blend/identity"
 	"pourboard/layout"
 	"pourboard/render/logbook"
 	"pourboard/render/pourbook"
@@ -107,7 +107,7 @@ func BenchmarkWorkbooks(b *testing.B) {
 		for name, write := range map[string]func() error{
 			"pour": func() error { _, err := pourbook.Write(new(bytes.Buffer), test); return err },
 			"log": func() error {
-				_, err := logbook.Write(new(bytes.Buffer), test, places, plan.Fingerprint(&p), plan.Outline(&p), plan.Amounts(&p))
+				_, err := logbook.Write(new(bytes.Buffer), test, places, identity.Fingerprint(&p), identity.OutlineOf(&p).Lines(), identity.AmountsOf(&p).Lines())
 				return err
 			},
 		} {
@@ -164,7 +164,7 @@ func logBytes(t testing.TB, p *blend.Plan) []byte {
 	t.Helper()
 	test := Test(t, p)
 	var out bytes.Buffer
-	if warnings, err := logbook.Write(&out, test, layout.Boards(test), plan.Fingerprint(p), plan.Outline(p), plan.Amounts(p)); err != nil || len(warnings) > 0 {
+	if warnings, err := logbook.Write(&out, test, layout.Boards(test), identity.Fingerprint(p), identity.OutlineOf(p).Lines(), identity.AmountsOf(p).Lines()); err != nil || len(warnings) > 0 {
 		t.Fatalf("%v, warnings %q", err, warnings)
 	}
 	return out.Bytes()

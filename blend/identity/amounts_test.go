@@ -1,4 +1,4 @@
-package plan
+package identity
 
 import (
 	"slices"
@@ -18,11 +18,11 @@ func TestAmounts(t *testing.T) {
 		Have:   []blend.Have{{Glaze: "Ash = wood", ML: 1450}, {Glaze: "Blue", G: 2000}},
 	}
 	want := []string{
-		`[cup] dry = "0.3 g"`, `--have "Ash = wood=1450 mL"`, `--have "Blue=2000 g"`,
+		`[cup] dry = "0.3 g"`, `--have "Ash = wood=1450 mL"`, `--have "Blue=2000 g wet"`,
 		`[measure] scale = "0.1 g"`, `[measure] pour = "5 mL"`,
 		`[[glaze]] "Ash = wood" specific-gravity = 1.45`, `[[glaze]] "Blue" water = "98 g"`,
 	}
-	if got := Amounts(p); !slices.Equal(got, want) {
+	if got := AmountsOf(p).Lines(); !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}
 }
@@ -44,8 +44,24 @@ func TestSameAmounts(t *testing.T) {
 		{[]string{`[[glaze]] "Slate" specific-gravity = 1.45`}, []string{`[[glaze]] "Slate" water = "98 g"`}, false},
 		{[]string{`--have "Ash=1450 mL"`, `--have "Tin=1 L"`}, []string{`--have "Tin=1 L"`, `--have "Ash=1450 mL"`}, true},
 	} {
-		if got := SameAmounts(c.was, c.is); got != c.want {
+		if got := Same(ReadAmounts(c.was), ReadAmounts(c.is)); got != c.want {
 			t.Errorf("from %q to %q: %v, want %v", c.was, c.is, got, c.want)
 		}
+	}
+}
+
+// What a log has is read back, in the words of earlier versions too.
+func TestReadAmounts(t *testing.T) {
+	lines := []string{
+		`[cup] batch = "1000 g"`, `--have "Ash = wood=1450 mL"`, `--have "Blue=1000 g dry, 1370 mL"`,
+		`[measure] scale = "0.1 g"`, `[measure] pour = "5 mL"`, `[blend] method = "stock"`, `[measure] syringe = "1 mL"`,
+		`[[glaze]] "Ash = wood" specific-gravity = 1.45`, `[[glaze]] "Blue" water = "98 g"`,
+	}
+	if got := ReadAmounts(lines).Lines(); !slices.Equal(got, lines) {
+		t.Errorf("%q", got)
+	}
+	old := ReadAmounts([]string{`[cup] dry = "100 g"`, `--have "Blue=2000 g"`, `[oven] heat = "9"`})
+	if len(old.Have) != 1 || old.Have[0].G != 2000 || len(old.Rest) != 1 || old.Cup.Size != 100 {
+		t.Errorf("%+v", old)
 	}
 }

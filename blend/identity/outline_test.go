@@ -1,4 +1,4 @@
-package plan
+package identity
 
 import (
 	"regexp"
@@ -7,11 +7,12 @@ import (
 	"testing"
 
 	"pourboard/blend"
+	"pourboard/blend/plan"
 )
 
 func mustRead(t *testing.T, text string) *blend.Plan {
 	t.Helper()
-	p, _, err := Read("plan.toml", []byte(text))
+	p, _, err := plan.Read("plan.toml", []byte(text))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -32,7 +33,7 @@ func TestOutline(t *testing.T) {
 		`coats: 1`,
 		`repeats: 1`,
 	}
-	if got := Outline(mustRead(t, endsPlan)); !slices.Equal(got, want) {
+	if got := OutlineOf(mustRead(t, endsPlan)).Lines(); !slices.Equal(got, want) {
 		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
 }
@@ -74,7 +75,7 @@ func TestFingerprint(t *testing.T) {
 			[]string{"cells: was [1, 0, 0], [1, 1, 1], is [1, 0, 0], [1, 2, 1]"}},
 	} {
 		was, is := mustRead(t, c.plan), mustRead(t, c.edit.of(c.plan))
-		got := Differences(Outline(was), Outline(is))
+		got := Differences(OutlineOf(was), OutlineOf(is))
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s: differences\n%s\nwant\n%s", c.name, strings.Join(got, "\n"), strings.Join(c.want, "\n"))
 		}
@@ -98,19 +99,19 @@ func TestFingerprint_stays(t *testing.T) {
 }
 
 func TestDifferences_order(t *testing.T) {
-	got := Differences([]string{"a: 1", "b: 2"}, []string{"b: 2", "a: 1"})
+	got := Differences(ReadOutline([]string{"a: 1", "b: 2"}), ReadOutline([]string{"b: 2", "a: 1"}))
 	if len(got) != 1 {
 		t.Errorf("%q", got)
 	}
 }
 
-func TestLabelled(t *testing.T) {
+func TestParted(t *testing.T) {
 	for _, c := range []struct{ line, label, text string }{
 		{`mark: MR`, "mark", "MR"},
 		{`mark: `, "mark", ""},
 		{`recipe of "A: \"b: c": "Silica: fine" 40`, `recipe of "A: \"b: c"`, `"Silica: fine" 40`},
 	} {
-		if label, text := labelled(c.line); label != c.label || text != c.text {
+		if label, text := parted(c.line); label != c.label || text != c.text {
 			t.Errorf("%s: %q, %q", c.line, label, text)
 		}
 	}
@@ -123,8 +124,101 @@ func TestSaid(t *testing.T) {
 		{`slip of "Ash": specific gravity 1.5, water 0.5 g, solids 0.5`, `slip of "Ash": specific gravity 1.5, water 0.5 g, solids 0.5`},
 		{`ends: "A, water 0 g", "B, solids 0"`, `ends: "A, water 0 g", "B, solids 0"`},
 	} {
-		if got := Said(c.line); got != c.want {
+		if got := ReadOutline([]string{c.line})[0].Said(); got != c.want {
 			t.Errorf("%s is said as %s, want %s", c.line, got, c.want)
 		}
+	}
+}
+
+// endsPlan is a plan of family A with one matter on each line.
+const endsPlan = `title = "Three glazes"
+mark = "MR"
+[cup]
+dry = "100 g"
+[measure]
+scale = "0.1 g"
+pour = "5 mL"
+extra = "10 %"
+worst = "5 %"
+[[glaze]]
+name = "Magnesia matte"
+recipe = [["Potash feldspar", 44], ["Silica", 22], ["Talc", 16], ["Whiting", 10], ["Kaolin", 8]]
+specific-gravity = 1.45
+[[glaze]]
+name = "Chalk white"
+recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 30]]
+specific-gravity = 1.48
+[[glaze]]
+name = "Soda blue"
+recipe = [["Soda feldspar", 60], ["Whiting", 40]]
+water = "95 g"
+[blend]
+kind = "triaxial"
+ends = ["Magnesia matte", "Chalk white", "Soda blue"]
+divisions = 6
+[tiles]
+bodies = ["Porcelain", "Buff"]
+size = "50 x 100 mm"
+[board]
+paper = "A4"
+`
+
+// seriesPlan is one of family B.
+const seriesPlan = `title = "Copper"
+mark = "CU"
+cup = { dry = "100 g" }
+[[glaze]]
+name = "Magnesia matte"
+recipe = [["Potash feldspar", 60], ["Silica", 40]]
+specific-gravity = 1.45
+[blend]
+kind = "line"
+base = "Magnesia matte"
+[[blend.series]]
+material = "Copper carbonate"
+percent = [0, 0.5, 1, 2]
+[tiles]
+bodies = ["Buff"]
+`
+
+// edit puts text in place of a line, from 1; a text may be several lines.
+type edit map[int]string
+
+func (e edit) of(plan string) string {
+	lines := strings.Split(plan, "\n")
+	for n, text := range e {
+		lines[n-1] = text
+	}
+	return strings.Join(lines, "\n")
+}
+
+// What a log has is read back, whatever the names.
+func TestReadOutline(t *testing.T) {
+	for _, text := range []string{endsPlan, seriesPlan, edit{11: `name = "A: \"b\" = c"`, 24: `ends = ["A: \"b\" = c", "Chalk white", "Soda blue"]`}.of(endsPlan)} {
+		o := OutlineOf(mustRead(t, text))
+		if got := ReadOutline(o.Lines()); !slices.Equal(got, o) {
+			t.Errorf("%q\nis read as\n%q", o, got)
+		}
+	}
+	o := OutlineOf(mustRead(t, endsPlan))
+	if o.Text("divisions", "") != "6" || o.Text("recipe of", "chalk  White") != `"Silica" 40, "Whiting" 30, "Kaolin" 30` || !o.SameRecipe("Chalk white", o, "Chalk white") || o.SameRecipe("Chalk white", o, "Soda blue") {
+		t.Errorf("%q", o)
+	}
+}
+
+// A log of a line without its ends counts its cells as it always has.
+func TestOutlineOf_interior(t *testing.T) {
+	line := edit{23: `kind = "line"`, 24: `ends = ["Chalk white", "Soda blue"]`, 25: "cells = 9\ninterior = true"}.of(endsPlan)
+	if got := OutlineOf(mustRead(t, line)).Text("cells", ""); got != "11" {
+		t.Errorf("cells: %s, want 11", got)
+	}
+}
+
+// What was poured otherwise is no part of the identity.
+func TestFingerprint_poured(t *testing.T) {
+	was := mustRead(t, endsPlan)
+	is := mustRead(t, endsPlan+"[[poured]]\ncups = \"7-25\"\nglaze = \"Soda blue\"\namount = \"140 mL\"\n")
+	if len(is.Poured) != 1 || len(is.Poured[0].Cups) != 19 || Fingerprint(was) != Fingerprint(is) {
+		t.Errorf("%+v, fingerprints %s and %s", is.Poured, Fingerprint(was), Fingerprint(is))
 	}
 }

@@ -1,0 +1,316 @@
+// Package identity ties a log to the plan that it was made for.
+//
+// An Outline is what decides which mark stands for which mixture on which body,
+// a Fingerprint its short form: a log with the plan's fingerprint is the plan's.
+// Amounts is what decides, beside the outline, how much was really measured into
+// each cup. Both are written into logs as lines of text, and read back from
+// there, logs of earlier versions too.
+//
+// Package logbook writes OutlineOf(p).Lines() and AmountsOf(p).Lines() into its
+// sheet Plan; package record reads them with ReadOutline and ReadAmounts.
+// [[poured]] belongs to neither: the log's sheet Cups wins over it.
+package identity
+
+import (
+	"crypto/sha256"
+	"encoding/base32"
+	"slices"
+	"strconv"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/quantity"
+)
+
+// Outline is a matter to an entry. Two plans with equal outlines give tiles that
+// can be read with either. Titles, amounts in the cups, instruments and the
+// board do not belong to it.
+type Outline []Matter
+
+// Matter is one thing that an outline says: "divisions: 6", or, with a name,
+// `recipe of "Ash": "Silica" 40`.
+type Matter struct {
+	Label string // "divisions", "recipe of"
+	Name  string // of a glaze or a material, "" for none
+	Text  string
+}
+
+// String is the matter as a log has it.
+func (m Matter) String() string { return m.key() + ": " + m.Text }
+
+// key is the label with its name in quotes.
+func (m Matter) key() string {
+	if m.Name == "" {
+		return m.Label
+	}
+	return m.Label + " " + quoted(m.Name)
+}
+
+// OutlineOf is the outline of a plan.
+func OutlineOf(p *blend.Plan) Outline {
+	b := p.Blend
+	o := Outline{{Label: "mark", Text: p.Mark}, {Label: "kind", Text: string(b.Kind)}}
+	glazes := b.Ends
+	if b.HasSeries() {
+		glazes = []int{b.Base}
+		o.add("base", "", p.Glazes[b.Base].Name)
+		o.series(b)
+	} else {
+		var ends []string
+		for _, e := range b.Ends {
+			ends = append(ends, quoted(p.Glazes[e].Name))
+		}
+		o.add("ends", "", ends...)
+		o.add("basis", "", string(b.Basis))
+	}
+	o.design(p)
+	for _, i := range glazes {
+		o.glaze(p.Glazes[i], !b.HasSeries() && b.Basis != blend.Dry)
+	}
+	var bodies []string
+	for _, body := range p.Tiles.Bodies {
+		bodies = append(bodies, quoted(body))
+	}
+	o.add("bodies", "", bodies...)
+	o.add("coats", "", strconv.Itoa(p.Tiles.Coats))
+	o.add("repeats", "", strconv.Itoa(p.Tiles.Repeats))
+	return o
+}
+
+func (o *Outline) add(label, name string, texts ...string) {
+	*o = append(*o, Matter{label, name, strings.Join(texts, ", ")})
+}
+
+// series adds the steps of each series.
+func (o *Outline) series(b blend.Blend) {
+	for _, s := range b.Series {
+		steps := percents(s.Percents)
+		if b.Kind == blend.Triaxial {
+			steps = []string{"to " + number(s.To) + " %"}
+		}
+		o.add("series", s.Label(), steps...)
+	}
+}
+
+// design adds what the kind of design is laid out by.
+func (o *Outline) design(p *blend.Plan) {
+	b := p.Blend
+	for _, n := range []struct {
+		label string
+		n     int
+	}{{"cells", points(b)}, {"columns", b.Columns}, {"rows", b.Rows}, {"divisions", b.Divisions}} {
+		if n.n > 0 {
+			o.add(n.label, "", strconv.Itoa(n.n))
+		}
+	}
+	for _, yes := range []struct {
+		label string
+		is    bool
+	}{{"interior", b.Interior}, {"alone", b.Alone}, {"shared-zero", b.SharedZero}} {
+		if yes.is {
+			o.add(yes.label, "", "true")
+		}
+	}
+	for i, bound := range b.Bounds {
+		o.add("bounds of", p.Glazes[b.Ends[i]].Name, number(quantity.Shift(bound.Lo, 2))+" to "+number(quantity.Shift(bound.Hi, 2))+" %")
+	}
+	lists := func(label string, rows [][]float64) {
+		var all []string
+		for _, row := range rows {
+			all = append(all, "["+strings.Join(numbers(row), ", ")+"]")
+		}
+		if all != nil {
+			o.add(label, "", all...)
+		}
+	}
+	lists("cells", b.Parts)
+	if len(b.PairShares) > 0 {
+		o.add("shares", "", percents(b.PairShares)...)
+	}
+	if len(b.Repeat) > 0 {
+		var all []string
+		for _, n := range b.Repeat {
+			all = append(all, strconv.Itoa(n))
+		}
+		o.add("repeat", "", all...)
+	}
+}
+
+// points is the points of a line, as logs have always counted them: the ends that
+// interior leaves out among them.
+func points(b blend.Blend) int {
+	if b.Cells == 0 {
+		return 0
+	}
+	_, n := b.Design().LineSteps()
+	return n
+}
+
+// glaze adds a glaze's recipe; where shares are not of dry glaze, the water in
+// it decides how much dry glaze a share brings.
+func (o *Outline) glaze(g blend.Glaze, wet bool) {
+	o.add("recipe of", g.Name, parts(g.Recipe)...)
+	if len(g.Additions) > 0 {
+		o.add("additions to", g.Name, parts(g.Additions)...)
+	}
+	if wet {
+		o.add("slip of", g.Name, "specific gravity "+number(g.SG), "water "+number(g.WaterPer)+" g", "solids "+number(g.Solids))
+	}
+}
+
+// Lines is the outline as a log has it, a matter to a line.
+func (o Outline) Lines() []string {
+	all := make([]string, len(o))
+	for i, m := range o {
+		all[i] = m.String()
+	}
+	return all
+}
+
+// ReadOutline reads the lines of a log; a line without a colon is a matter
+// without a text.
+func ReadOutline(lines []string) Outline {
+	o := make(Outline, len(lines))
+	for i, line := range lines {
+		label, text := parted(line)
+		m := Matter{Label: label, Text: text}
+		if at := strings.IndexByte(label, '"'); at > 0 {
+			if name, err := strconv.Unquote(label[at:]); err == nil {
+				m.Label, m.Name = strings.TrimSpace(label[:at]), name
+			}
+		}
+		o[i] = m
+	}
+	return o
+}
+
+// parted cuts a line at the colon after its label, which may hold a name in
+// quotes with colons of its own.
+func parted(line string) (label, text string) {
+	inQuotes := false
+	for i := 0; i < len(line); i++ {
+		switch {
+		case line[i] == '\\':
+			i++
+		case line[i] == '"':
+			inQuotes = !inQuotes
+		case line[i] == ':' && !inQuotes:
+			return line[:i], strings.TrimSpace(line[i+1:])
+		}
+	}
+	return line, ""
+}
+
+// Text is the text of the first matter with a label and a name; "" for none.
+func (o Outline) Text(label, name string) string {
+	for _, m := range o {
+		if m.Label == label && quantity.Fold(m.Name) == quantity.Fold(name) {
+			return m.Text
+		}
+	}
+	return ""
+}
+
+// Names is the names that a label stands with.
+func (o Outline) Names(label string) []string {
+	var all []string
+	for _, m := range o {
+		if m.Label == label {
+			all = append(all, m.Name)
+		}
+	}
+	return all
+}
+
+// SameRecipe reports whether a glaze of one outline and a glaze of another are
+// of one recipe with the same additions.
+func (o Outline) SameRecipe(name string, other Outline, otherName string) bool {
+	recipe := o.Text("recipe of", name)
+	return recipe != "" && recipe == other.Text("recipe of", otherName) &&
+		o.Text("additions to", name) == other.Text("additions to", otherName)
+}
+
+// Fingerprint is ten characters that stand for the outline of a plan: equal
+// plans have equal ones, and a change of any matter gives another.
+func Fingerprint(p *blend.Plan) string {
+	sum := sha256.Sum256([]byte(strings.Join(OutlineOf(p).Lines(), "\n")))
+	const characters = 10 // 50 bits
+	return strings.ToLower(base32.StdEncoding.EncodeToString(sum[:]))[:characters]
+}
+
+// Differences says what is different between two outlines, a matter to a line:
+// "divisions: was 6, is 7". It is empty when they are equal.
+func Differences(was, is Outline) []string {
+	find := func(o Outline, m Matter) (Matter, bool) {
+		i := slices.IndexFunc(o, func(x Matter) bool { return x.key() == m.key() })
+		if i < 0 {
+			return Matter{}, false
+		}
+		return o[i], true
+	}
+	var all []string
+	for _, m := range was {
+		now, there := find(is, m)
+		switch {
+		case !there:
+			all = append(all, m.key()+": was "+m.said()+", is no more")
+		case now.Text != m.Text:
+			all = append(all, m.key()+": was "+m.said()+", is "+now.said())
+		}
+	}
+	for _, m := range is {
+		if _, there := find(was, m); !there {
+			all = append(all, m.key()+": is new, "+m.said())
+		}
+	}
+	if all == nil && !slices.Equal(was, is) {
+		all = []string{"the order of the series or of the glazes"}
+	}
+	return all
+}
+
+// Said is the matter as a person is told it: without the nought that stands for
+// what a plan does not give.
+func (m Matter) Said() string { return m.key() + ": " + m.said() }
+
+func (m Matter) said() string {
+	if m.Label != "slip of" {
+		return m.Text
+	}
+	text := " " + strings.TrimSuffix(m.Text, ", solids 0")
+	for _, nought := range []string{", water 0 g", " specific gravity 0,"} {
+		if at := strings.LastIndex(text, nought); at >= 0 && !strings.HasPrefix(text[at+len(nought):], ".") {
+			text = text[:at] + text[at+len(nought):]
+		}
+	}
+	return strings.TrimSpace(text)
+}
+
+func number(x float64) string { return quantity.Plain(x) }
+
+func percents(xs []float64) []string {
+	all := numbers(xs)
+	for i := range all {
+		all[i] += " %"
+	}
+	return all
+}
+
+func numbers(xs []float64) []string {
+	all := make([]string, len(xs))
+	for i, x := range xs {
+		all[i] = number(x)
+	}
+	return all
+}
+
+func parts(list []blend.Part) []string {
+	all := make([]string, len(list))
+	for i, p := range list {
+		all[i] = quoted(p.Material) + " " + number(p.Amount)
+	}
+	return all
+}
+
+// quoted is a name in quotes, on one line, its letters as they are.
+func quoted(s string) string { return quantity.TOML(s) }
