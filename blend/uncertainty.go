@@ -25,6 +25,7 @@ type judge struct {
 	factors    []float64 // by end: what a unit on the instrument brings of the basis
 	pourU      float64   // standard uncertainty of a reading when pouring
 	running    bool
+	tareU      float64     // of the reading before the first pour, on a scale
 	pourCause  []Cause     // by end
 	doseCause  []Cause     // by series
 	stockCause []Cause     // by stock
@@ -37,7 +38,7 @@ type judge struct {
 func newJudge(t *Test) *judge {
 	kit := t.Plan.Kit
 	n := len(t.Ends)
-	j := &judge{t: t, running: kit.Pour.Unit == measure.Gram, pourU: kit.Pour.Reading(), amounts: make([]float64, n), values: make([]float64, n)}
+	j := &judge{t: t, running: kit.OnScale(), pourU: kit.PourU(), tareU: kit.TareU(), amounts: make([]float64, n), values: make([]float64, n)}
 	for _, e := range t.Ends {
 		per := 1 / e.per(t.basis()).ml // units of the basis per mL
 		if j.running {
@@ -47,7 +48,7 @@ func newJudge(t *Test) *judge {
 		j.pourCause = append(j.pourCause, Cause{Kind: CausePour, Name: e.Name})
 	}
 	if t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != ByPour && kit.Fill > 0 {
-		j.running, j.pourU = false, measure.FillU(kit.Fill)
+		j.running, j.tareU, j.pourU = false, 0, measure.FillU(kit.Fill)
 		if kit.Pour.Unit == measure.Gram {
 			j.pourU *= t.base.SG
 		}
@@ -83,7 +84,7 @@ func (j *judge) pouring(c *Cell) measure.Pouring {
 	for i, p := range c.Pours {
 		j.amounts[i] = p.Measured
 	}
-	return measure.Pouring{Amounts: j.amounts, Factors: j.factors, U: j.pourU, Running: j.running}
+	return measure.Pouring{Amounts: j.amounts, Factors: j.factors, U: j.pourU, Running: j.running, Tare: j.tareU}
 }
 
 // worse keeps the largest relative ± of a cup and its cause.
@@ -171,10 +172,7 @@ func relativeTo(u, x float64) float64 {
 // product is the standard uncertainty in percentage points of a dose over the
 // base's recipe, whose relative parts add in squares.
 func (j *judge) product(d *Dose, base, dose, strength float64, s int) (u float64, cause Cause) {
-	pour := relativeTo(j.pourU, base)
-	if j.running {
-		pour *= math.Sqrt2 // tare and reading
-	}
+	pour := relativeTo(math.Hypot(j.tareU, j.pourU), base)
 	cause = j.doseCause[s]
 	switch largest := max(pour, dose, strength); {
 	case largest == pour:

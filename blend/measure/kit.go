@@ -1,5 +1,7 @@
 package measure
 
+import "math"
+
 // Kit is what the maker measures with. The zero value of an optional
 // instrument means that there is none.
 type Kit struct {
@@ -24,3 +26,29 @@ func (k Kit) Dosing() Step {
 	}
 	return k.Scale
 }
+
+// OnScale reports whether glaze is poured onto a scale, so that readings run.
+func (k Kit) OnScale() bool { return k.Pour.Unit == Gram }
+
+// PourU is the standard uncertainty of the reading that ends a pour, in the
+// pouring instrument's unit. Nobody stops a pour onto a scale at its last digit:
+// what is stopped ± FillG off has √(d²/12 + t²/3) (JCGM 100:2008, 4.3.7, 5.1.2).
+func (k Kit) PourU() float64 {
+	if k.OnScale() {
+		return math.Hypot(k.Pour.Reading(), FillU(k.FillG))
+	}
+	return k.Pour.Reading()
+}
+
+// TareU is the standard uncertainty of the reading before the first pour: that
+// of the tared scale, in g; 0 for a jug, whose pours have one reading each.
+func (k Kit) TareU() float64 {
+	if k.OnScale() {
+		return k.Pour.Reading()
+	}
+	return 0
+}
+
+// OnePourU is the standard uncertainty of a pour by itself, in the pouring
+// instrument's unit: of its reading and of the one before.
+func (k Kit) OnePourU() float64 { return math.Hypot(k.TareU(), k.PourU()) }

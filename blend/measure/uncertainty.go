@@ -26,8 +26,9 @@ func Smallest(u, worst float64) float64 { return Coverage * u / worst }
 type Pouring struct {
 	Amounts []float64 // measured, in the instrument's unit; 0 is no pour
 	Factors []float64 // what one unit of each brings of the quantity that is shared
-	U       float64   // standard uncertainty of one reading, in the instrument's unit
+	U       float64   // standard uncertainty of a pour's reading, in the instrument's unit
 	Running bool      // on one scale: amounts are differences of readings
+	Tare    float64   // Running: standard uncertainty of the reading before the first pour
 }
 
 // Mean is Σ mⱼ·vⱼ/Σ mⱼ over the pours, mⱼ = amount·factor, with its standard
@@ -50,17 +51,18 @@ func (p Pouring) Mean(values []float64) (mean, u float64, cause int) {
 	}
 	mean /= whole
 	cause = -1
-	largest, sum, carried := 0.0, 0.0, 0.0
+	// A pour on a scale lies between two readings; the one before the first is
+	// of the tared scale.
+	largest, sum, carried, began := 0.0, 0.0, 0.0, p.Tare
 	for j, a := range p.Amounts {
 		if a == 0 {
 			continue
 		}
 		slope := (values[j] - mean) / whole * p.Factors[j]
 		if p.Running {
-			// The reading before this pour ends the last one and begins this.
-			before := (carried - slope) * p.U
+			before := (carried - slope) * began
 			sum += before * before
-			carried = slope
+			carried, began = slope, p.U
 		} else {
 			sum += slope * slope * p.U * p.U
 		}

@@ -2,7 +2,6 @@ package pourbook
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"pourboard/blend/measure"
@@ -108,8 +107,12 @@ func (b *pourBook) writeUncertainties() {
 	kit := b.t.Plan.Kit
 	reading, u := "Pour_step/SQRT(12)", kit.Pour.Reading()
 	b.value("U_zero", "u of the tared scale, g", reading, u)
-	b.value("U_pour", "u of a pour's reading, "+string(kit.Pour.Unit), reading, u)
-	cup, uCup := "U_pour", u
+	pour, uPour := reading, kit.PourU()
+	if b.scale {
+		pour = "SQRT(" + reading + "^2+" + xlsx.Literal(kit.FillG) + "^2/3)"
+	}
+	b.value("U_pour", "u of a pour's reading, "+string(kit.Pour.Unit), pour, uPour)
+	cup, uCup := "U_pour", uPour
 	switch {
 	case kit.Fill > 0 && b.doses > 0:
 		cup, uCup = xlsx.Literal(kit.Fill)+"/SQRT(3)", measure.FillU(kit.Fill)
@@ -117,7 +120,7 @@ func (b *pourBook) writeUncertainties() {
 			cup, uCup = cup+"*SG_1", uCup*b.t.Ends[0].SG
 		}
 	case b.scale:
-		cup, uCup = "SQRT(U_zero^2+U_pour^2)", math.Hypot(u, u)
+		cup, uCup = "SQRT(U_zero^2+U_pour^2)", kit.OnePourU()
 	}
 	b.value("U_cup", "u of a pour by itself, "+string(kit.Pour.Unit), cup, uCup)
 	b.value("Star_below", "a smaller pour has a star, "+string(kit.Pour.Unit), "U_cup/(2*Limit/100)", b.t.StarBelow())

@@ -70,7 +70,7 @@ func (d *drawer) pours() []field {
 			default:
 				f.texts = append(f.texts, wording.PourText(t, p))
 			}
-			f.stars = append(f.stars, p.Steps > 0 && t.TooSmall(p))
+			f.stars = append(f.stars, t.Starred(p))
 		}
 		fields = append(fields, f)
 	}
@@ -245,7 +245,7 @@ func (d *drawer) starLine() string {
 	least := measure.Step{}
 	for _, c := range d.Test.Cells {
 		for _, p := range c.Pours {
-			if p.Steps > 0 && d.Test.TooSmall(p) {
+			if d.Test.Starred(p) {
 				if step := d.Test.FinerPour(p); least.Size == 0 || step.Size < least.Size {
 					least = step
 				}
@@ -255,12 +255,8 @@ func (d *drawer) starLine() string {
 	if least.Size == 0 {
 		return ""
 	}
-	with := "a syringe marked every " + least.String()
-	if d.Test.OnScale() {
-		with = "a " + least.String() + " scale"
-	}
-	return fmt.Sprintf("* Too little for %s: it could be off by more than %s. Use %s.",
-		pouringTool(d.plan.Kit.Pour), quantity.FractionText(4*d.plan.Kit.Worst), with)
+	return fmt.Sprintf("* Too little for %s: it could be off by more than %s. Use a syringe marked every %s.",
+		pouringTool(d.plan.Kit.Pour), quantity.FractionText(4*d.plan.Kit.Worst), least)
 }
 
 // pouringTool is what wet glaze is poured by.
