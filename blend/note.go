@@ -41,6 +41,12 @@ type (
 		Glazes   []string
 		DryPerML float64
 	}
+	// OddAnalysis is about a material whose analysis does not add up to 100 %.
+	OddAnalysis struct {
+		Material string
+		Total    float64 // weight %, its LOI included
+		NoLOI    bool    // it gives none
+	}
 	// BoundsMissed is about a lattice whose steps do not end at an upper bound.
 	BoundsMissed struct {
 		Ends      []BoundMissed
@@ -164,6 +170,7 @@ type CoarseMaterial struct {
 }
 
 func (NoGravity) note()     {}
+func (OddAnalysis) note()   {}
 func (BoundsMissed) note()  {}
 func (FillUnused) note()    {}
 func (ManyLoads) note()     {}

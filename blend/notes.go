@@ -10,6 +10,7 @@ import (
 // takeNotes gathers what the maker should know, in the order of the work.
 func (t *Test) takeNotes() {
 	t.noteGravity()
+	t.noteAnalyses()
 	t.noteBounds()
 	b := t.Plan.Blend
 	if t.Plan.Kit.Fill > 0 && (!b.HasSeries() || b.Method == ByPour) {
@@ -46,6 +47,16 @@ func (t *Test) note(n Note) { t.Notes = append(t.Notes, n) }
 func (t *Test) noteGravity() {
 	if n, ok := t.Assumed(); ok {
 		t.note(n)
+	}
+}
+
+// noteAnalyses is about analyses that do not add up, of materials in use.
+func (t *Test) noteAnalyses() {
+	for _, name := range t.Materials() {
+		m, ok := t.library.Find(name)
+		if ok && !m.Analysis.Empty() && !m.Analysis.AddsUp() {
+			t.note(OddAnalysis{name, m.Analysis.Total(), m.Analysis.NoLOI})
+		}
 	}
 }
 

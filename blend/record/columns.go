@@ -134,7 +134,7 @@ func Columns(p *blend.Plan) []Column {
 // that a cup has percentages of.
 func partNames(p *blend.Plan) (names []string) {
 	for _, s := range p.Blend.Series {
-		names = append(names, s.Material)
+		names = append(names, s.Label())
 	}
 	if !p.Blend.HasSeries() {
 		for _, e := range p.Blend.Ends {

@@ -52,9 +52,9 @@ func CupColumns(t *blend.Test) []CupColumn {
 		switch t.Plan.Blend.Method {
 		case blend.ByPour:
 		case blend.ByStock:
-			pair(s.Material+" stock", "mL", "poured", DoseAsked, DoseEntered, i)
+			pair(s.Label()+" stock", "mL", "poured", DoseAsked, DoseEntered, i)
 		default:
-			pair(s.Material, "g", "weighed", DoseAsked, DoseEntered, i)
+			pair(s.Label(), "g", "weighed", DoseAsked, DoseEntered, i)
 		}
 	}
 	return append(all,

@@ -84,8 +84,21 @@ func (s Sheets) letterKey() string {
 // A held is one thing that a cup is said to hold: a letter and a percentage.
 type held struct{ letter, text string }
 
-// holds is what a cup is said to hold; a lone series needs no letter.
+// holds is what a cup is said to hold; a lone series needs no letter. The parts
+// of a list come first as they were written, and last which cup is made again.
 func (s Sheets) holds(c blend.Cell) []held {
+	list := s.amounts(c)
+	if parts := s.Test.WrittenParts(c.Number - 1); parts != nil {
+		list = append([]held{{"", wording.Parts(parts)}}, list...)
+	}
+	if c.Repeats > 0 {
+		list = append(list, held{"", wording.RepeatOf(c)})
+	}
+	return list
+}
+
+// amounts is the percentages that a cup is said to hold.
+func (s Sheets) amounts(c blend.Cell) []held {
 	var list []held
 	series := s.plan0().Blend.Series
 	for i, d := range c.Doses {
@@ -126,7 +139,7 @@ func (s Sheets) holdsKey() string {
 	var list []string
 	for i, series := range p.Blend.Series {
 		if len(p.Blend.Series) > 1 {
-			list = append(list, blend.SeriesLetter(i)+"\u00A0"+series.Material)
+			list = append(list, blend.SeriesLetter(i)+"\u00A0"+series.Label())
 		}
 	}
 	if len(p.Blend.Series) > 0 {

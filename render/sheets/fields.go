@@ -109,7 +109,7 @@ func (d *drawer) doses() []field {
 		if len(d.plan.Blend.Series) == 1 {
 			letter = ""
 		}
-		add(i, -1, s.Material, letter)
+		add(i, -1, s.Label(), letter)
 	}
 	return fields
 }

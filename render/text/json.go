@@ -36,6 +36,8 @@ type (
 		Row       int      `json:"row"`
 		Column    int      `json:"column"`
 		Layer     int      `json:"layer"`
+		Parts     []number `json:"parts,omitempty"`
+		Repeats   int      `json:"repeats,omitempty"`
 		Shares    []number `json:"shares"`
 		Pours     []pour   `json:"pours"`
 		Doses     []dose   `json:"doses"`
@@ -238,6 +240,10 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 			parts(gotRecipe), parts(gotAdditions)},
 		Recipe: parts(recipe), Additions: parts(additions),
 		Oxides: chemistry.WeightPercent, Mol: chemistry.MolPercent, Unity: chemistry.Unity, Missing: chemistry.Missing,
+	}
+	out.Repeats = c.Repeats
+	for _, x := range t.WrittenParts(i) {
+		out.Parts = append(out.Parts, number(x))
 	}
 	for _, x := range c.Shares {
 		out.Shares = append(out.Shares, number(x))

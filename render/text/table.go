@@ -3,6 +3,7 @@ package text
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 
 	"pourboard/blend"
@@ -22,6 +23,10 @@ func Table(w io.Writer, t *blend.Test) error {
 	}
 	g := grid{}
 	head := []string{"cup"}
+	inParts := slices.ContainsFunc(t.Cells, func(c blend.Cell) bool { return t.WrittenParts(c.Number-1) != nil })
+	if inParts {
+		head = append(head, "parts")
+	}
 	if !p.Blend.HasSeries() {
 		for i := range t.Ends {
 			head = append(head, blend.GlazeLetter(i)+" %")
@@ -47,10 +52,17 @@ func Table(w io.Writer, t *blend.Test) error {
 	g.add(head...)
 	g.rule()
 	for _, c := range t.Cells {
-		g.add(tableRow(t, c)...)
+		row := tableRow(t, c)
+		if inParts {
+			row = slices.Insert(row, 1, wording.Parts(t.WrittenParts(c.Number-1)))
+		}
+		g.add(row...)
 	}
 	if err := g.write(w); err != nil {
 		return err
+	}
+	if line := wording.Repeats(t); line != "" {
+		fmt.Fprintf(w, "\n%s\n", line)
 	}
 	for _, text := range wording.SkippedDoses(t) {
 		fmt.Fprintf(w, "\n%s\n", oneLine(text))
@@ -64,7 +76,7 @@ func legend(w io.Writer, t *blend.Test) error {
 		g.add(blend.GlazeLetter(i), oneLine(e.Name), "SG "+quantity.SGText(e.SG)+assumed(e))
 	}
 	for s, series := range t.Plan.Blend.Series {
-		g.add(blend.SeriesLetter(s), oneLine(series.Material))
+		g.add(blend.SeriesLetter(s), oneLine(series.Label()))
 	}
 	for i, stock := range t.Stocks {
 		if stock.ML == 0 {

@@ -5,6 +5,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/blend/quantity"
+	"strings"
 )
 
 // CupSize is a cup's size: "100 g dry", "180 mL", "250 g of wet glaze".
@@ -62,10 +63,42 @@ func Holds(t *blend.Test, c blend.Cell) string {
 		}
 		return quantity.Together(parts)
 	}
+	rows := t.Plan.Blend.Kind == blend.Rows
 	for s, d := range c.Doses {
-		parts = append(parts, quantity.Held(DoseSaid(d), t.Plan.Blend.Series[s].Material))
+		if !rows || d.Percent > 0 {
+			parts = append(parts, quantity.Held(DoseSaid(d), t.Plan.Blend.Series[s].Material))
+		}
+	}
+	if parts == nil {
+		return "the base alone"
 	}
 	return quantity.Together(parts)
+}
+
+// Parts is a cup of a list as its maker wrote it: "2 : 1".
+func Parts(parts []float64) string {
+	texts := make([]string, len(parts))
+	for i, x := range parts {
+		texts[i] = quantity.PercentText(x)
+	}
+	return strings.Join(texts, " : ")
+}
+
+// RepeatOf says which cup a cup makes again.
+func RepeatOf(c blend.Cell) string { return fmt.Sprintf("repeat of %d", c.Repeats) }
+
+// Repeats names the cups that make others again in a line, "" for none.
+func Repeats(t *blend.Test) string {
+	var list []string
+	for _, c := range t.Cells {
+		if c.Repeats > 0 {
+			list = append(list, fmt.Sprintf("%d of %d", c.Number, c.Repeats))
+		}
+	}
+	if list == nil {
+		return ""
+	}
+	return "repeats: " + strings.Join(list, ", ")
 }
 
 // DosePercent is the percentage asked of a dose.

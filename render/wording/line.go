@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -34,6 +35,8 @@ func LineOf(note blend.Note) Line {
 	switch n := note.(type) {
 	case blend.NoGravity:
 		return noGravity(n)
+	case blend.OddAnalysis:
+		return oddAnalysis(n)
 	case blend.BoundsMissed:
 		return boundsMissed(n)
 	case blend.FillUnused:
@@ -81,6 +84,16 @@ func noGravity(n blend.NoGravity) Line {
 		fmt.Sprintf("no SG; %s g dry per mL assumed", quantity.Fixed(n.DryPerML, 2)),
 		"shares by volume hold, but amounts in g and recipes are estimates",
 		"weigh 100 mL: 145 g means specific-gravity = 1.45")
+}
+
+func oddAnalysis(n blend.OddAnalysis) Line {
+	what := fmt.Sprintf("analysis adds up to %s %%", quantity.PercentText(math.Round(10*n.Total)/10))
+	if n.NoLOI && n.Total < 100 {
+		rest := quantity.PercentText(math.Round(1000-10*n.Total) / 10)
+		return line("material "+strconv.Quote(n.Material), what+", without LOI",
+			"what burns off is unknown", "LOI = "+rest+" if the rest burns off, or analysis-of = \"fired\"")
+	}
+	return line("material "+strconv.Quote(n.Material), what, "oxides and unity formulas may be wrong", "check its figures; 97 to 103 % is usual")
 }
 
 func boundsMissed(n blend.BoundsMissed) Line {
