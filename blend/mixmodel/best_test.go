@@ -79,7 +79,7 @@ func TestBest_finerGrid(t *testing.T) {
 			y[i] = 50 + 10*random.NormFloat64()
 		}
 		d := design(t, Shares, abc, lattice(3, 6), y)
-		for _, kind := range Kinds(Shares)[1:] {
+		for _, kind := range Kinds(Shares, 3)[1:] {
 			m := fit(t, d, kind)
 			high, err := m.Highest()
 			low, errLow := m.Lowest()

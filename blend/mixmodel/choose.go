@@ -26,7 +26,7 @@ func (d *Design) Choose() Choice {
 	// Models that predict equally well differ by rounding, which must not choose.
 	rounding := 1e-9 * (high - low)
 	var choice Choice
-	for _, kind := range Kinds(d.Space) {
+	for _, kind := range Kinds(d.Space, len(d.Names)) {
 		model, err := d.Fit(kind)
 		if err != nil {
 			choice.Candidates = append(choice.Candidates, Candidate{Kind: kind, Refused: err.Error()})

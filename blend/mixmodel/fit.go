@@ -82,6 +82,7 @@ type Gap int
 const (
 	NoGap        Gap = iota
 	NoRepeats        // no cup was made twice
+	RepeatsApart     // cups made alike differ in firing or block
 	Saturated        // the model has as many terms as there are different mixtures
 	ExactRepeats     // repeated cups agree exactly
 )
@@ -204,6 +205,8 @@ func (m *Model) lackOfFit(y []float64) LackOfFit {
 		lack.SumSquares += off * off
 	}
 	switch {
+	case lack.PureDF == 0 && m.design.kinds < m.N:
+		lack.Gap = RepeatsApart
 	case lack.PureDF == 0:
 		lack.Gap = NoRepeats
 	case lack.DF == 0:

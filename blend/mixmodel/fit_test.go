@@ -147,7 +147,7 @@ func TestPRESS_refits(t *testing.T) {
 			y[i] = 10 + random.NormFloat64()
 		}
 		d := design(t, c.space, c.names, c.points, y)
-		for _, kind := range Kinds(c.space) {
+		for _, kind := range Kinds(c.space, len(c.names)) {
 			m, err := d.Fit(kind)
 			if err != nil {
 				t.Logf("%s of %d ends: %v", kind, len(c.names), err)
@@ -194,7 +194,7 @@ func TestFit_recovers(t *testing.T) {
 				points = append(points, p[:1])
 			}
 		}
-		for _, kind := range Kinds(c.space)[1:] {
+		for _, kind := range Kinds(c.space, len(c.names))[1:] {
 			exponents, err := (&Design{Space: c.space, Names: c.names}).exponents(kind)
 			if err != nil {
 				continue
@@ -232,7 +232,7 @@ func TestPredict_reordered(t *testing.T) {
 		points, y = append(points, turn(cup.Point)), append(y, cup.Mean)
 	}
 	turned := design(t, Shares, turnNames(d.Names, order), points, y)
-	for _, kind := range Kinds(Shares) {
+	for _, kind := range Kinds(Shares, 3) {
 		a, b := fit(t, d, kind), fit(t, turned, kind)
 		if !near(a.LOO, b.LOO, 1e-9) || !near(a.R2, b.R2, 1e-12) {
 			t.Errorf("%s: LOO %g and %g, R² %g and %g", kind, a.LOO, b.LOO, a.R2, b.R2)
@@ -264,7 +264,7 @@ func TestFit_exact(t *testing.T) {
 		exact[i] = 0.3*p[0] - 0.7*p[1] + 0.1*p[2]
 		off[i] = exact[i] + 1e-9*float64(i%3)
 	}
-	for _, kind := range Kinds(Shares)[1:] {
+	for _, kind := range Kinds(Shares, 3)[1:] {
 		m := fit(t, design(t, Shares, abc, points, exact), kind)
 		if m.S != 0 || m.PRESS != 0 || m.LOO != 0 || m.R2 != 1 || m.AdjR2 != 1 {
 			t.Errorf("%s: S %g, PRESS %g, LOO %g, R² %v, adjusted %v", kind, m.S, m.PRESS, m.LOO, m.R2, m.AdjR2)

@@ -362,7 +362,7 @@ func TestPublished_penicillin(t *testing.T) {
 	e.printed(t, "p_treatment", distuv.F{D1: 3, D2: 12}.Survival(f))
 	e.printed(t, "residual_sd", m.S)
 	e.computed(t, "residual_ss_df12", squares(m))
-	if m.DF != 12 || m.Lack.Gap != NoRepeats {
+	if m.DF != 12 || m.Lack.Gap != RepeatsApart {
 		t.Errorf("%d degrees of freedom, lack of fit %+v", m.DF, m.Lack)
 	}
 	var mid float64 // effects that add up to nothing

@@ -21,12 +21,15 @@ const (
 	Cubic Kind = "cubic"
 )
 
-// Kinds are the models of a space, the simplest first.
-func Kinds(space Space) []Kind {
-	if space == Shares {
-		return []Kind{Mean, Linear, Quadratic, SpecialCubic}
+// Kinds are the models of a space of so many ends or series, the simplest first.
+func Kinds(space Space, ends int) []Kind {
+	switch {
+	case space == Percent:
+		return []Kind{Mean, Linear, Quadratic, Cubic}
+	case ends < 3:
+		return []Kind{Mean, Linear, Quadratic}
 	}
-	return []Kind{Mean, Linear, Quadratic, Cubic}
+	return []Kind{Mean, Linear, Quadratic, SpecialCubic}
 }
 
 // exponents of the terms of a model: term t is the product of the coordinates

@@ -275,13 +275,24 @@ func (r *Results) fit(samples []sample, body int, lowest bool) Model {
 	case chosen == nil:
 		model.Refused = "the cups that were read carry no model"
 	case chosen.Kind == mixmodel.Mean:
-		model.Refused = "no model in the mixture predicts a cup left out better than the mean of the others does"
+		model.Refused = model.whyMean()
 		model.Checks = chosen.Checks()
 	default:
 		model.Checks = chosen.Checks()
 		model.predict(r, lowest)
 	}
 	return model
+}
+
+// whyMean says why nothing but the mean is left: no model in the mixture is
+// better, or none could be fitted.
+func (model *Model) whyMean() string {
+	for _, c := range model.Choice.Candidates[1:] {
+		if c.Model != nil {
+			return "no model in the mixture predicts a cup left out better than the mean of the others does"
+		}
+	}
+	return model.Choice.Candidates[1].Refused
 }
 
 // predict finds the best mixtures within the cups read.

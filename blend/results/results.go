@@ -38,7 +38,7 @@ type Measure struct {
 	// Scatter between tiles of one cup on one body, and between cups of one
 	// mixture on one body.
 	Scatter mixmodel.Scatter
-	Highest []Ranking // by body; then, where there are several, of all bodies together
+	Highest []Ranking // by body; then, where several were read, of all bodies together
 	Lowest  []Ranking // likewise; none for the rating
 	Missing []Gap     // by body: cells that it was not read of
 	Models  []Model   // by body; then of all bodies together where several were read; none for coats
@@ -141,7 +141,7 @@ func (r *Results) measure(c record.Column) (m Measure, ok bool) {
 	for body := range m.Means {
 		m.rank(body, m.Means[body])
 	}
-	if len(m.Means) > 1 {
+	if len(m.Highest) > 1 {
 		m.rank(AllBodies, m.together())
 	}
 	return m, true
@@ -309,11 +309,16 @@ func (r *Results) Firsts() []int {
 // colourants the best one, otherwise the two best, which differ. Of equals those
 // without defects come first. It is nil where nothing was rated or measured.
 func (r *Results) Onward() []int {
-	judged := r.Judged()
-	if len(judged) == 0 || len(judged[0].Highest) == 0 {
+	var highest Ranking
+	for _, m := range r.Judged() {
+		highest = m.Highest[len(m.Highest)-1] // all bodies together, where there are several
+		if len(highest.Ranks) > 1 {
+			break // one by which all cups are equal chooses none
+		}
+	}
+	if len(highest.Ranks) < 2 {
 		return nil
 	}
-	highest := judged[0].Highest[len(judged[0].Highest)-1] // all bodies together, where there are several
 	var order []int
 	for _, k := range highest.Ranks {
 		cells := slices.Clone(k.Cells)

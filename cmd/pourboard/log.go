@@ -26,13 +26,33 @@ func (j *job) readLog(u *ui, file string) (log *record.Log, amounts []string, er
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", file, err)
 	}
-	if record.CarriedAmounts(sheets) == nil {
-		return log, j.logBeside(u), nil // CSV carries no amounts, but the log that make wrote does
+	if record.CarriedAmounts(sheets) == nil { // CSV carries no amounts, but the log that make wrote does
+		if log.Origin.Fingerprint == "" && !hasPercentages(sheets) {
+			if changed := j.changedBeside(); changed != "" {
+				return nil, nil, fmt.Errorf("%s: its marks may mean other cups: %s (give the log with its columns of percentages, or the plan as it was)", file, changed)
+			}
+		}
+		return log, j.logBeside(u), nil
 	}
 	if parts := j.otherAmounts(u, "the log", sheets); parts != nil {
 		amounts = []string{strings.Join(parts, "; ")}
 	}
 	return log, amounts, nil
+}
+
+// hasPercentages reports whether some column of a log is one of percentages, by
+// which a row is held against the plan.
+func hasPercentages(sheets []record.Sheet) bool {
+	for _, s := range sheets {
+		for _, row := range s.Rows {
+			for _, cell := range row.Cells {
+				if cell.Kind == record.Text && strings.HasSuffix(strings.TrimSpace(cell.Text), " %") {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // logBeside says of the log that make wrote beside the plan, if there is one,
@@ -47,13 +67,30 @@ func (j *job) logBeside(u *ui) []string {
 		return nil // nothing was asked of that log
 	}
 	var notes []string
-	if changed := j.changedSince(sheets); changed != nil {
-		notes = append(notes, "the plan has changed since "+file+" was made: "+strings.Join(changed, "; "))
+	if changed := j.changedBeside(); changed != "" {
+		notes = append(notes, changed)
 	}
 	if parts := j.otherAmounts(u, file, sheets); parts != nil {
 		notes = append(notes, strings.Join(parts, "; "))
 	}
 	return notes
+}
+
+// changedBeside says in what the plan differs from that of the log that make wrote
+// beside it; empty where it does not, or where there is no such log.
+func (j *job) changedBeside() string {
+	file := filepath.Join(filepath.Dir(j.file), j.name+"-log.xlsx")
+	if _, err := os.Stat(file); err != nil {
+		return ""
+	}
+	sheets, err := j.logSheets(file)
+	if err != nil {
+		return ""
+	}
+	if differ := j.changedSince(sheets); differ != nil {
+		return "the plan has changed since " + file + " was made: " + strings.Join(differ, "; ")
+	}
+	return ""
 }
 
 // changedSince says in what the plan differs from that of a log, as far as which

@@ -330,7 +330,9 @@ func (p *printer) models(judged []*results.Measure) {
 	for _, m := range judged {
 		p.line("  %s: %s", m.Head, wording.ScatterText(m))
 		for _, model := range m.Models {
-			p.model(m, model)
+			if len(model.Bodies) > 0 {
+				p.model(m, model)
+			}
 		}
 	}
 	if bare := noRepeats(judged); bare != nil {
@@ -365,6 +367,12 @@ func (p *printer) model(m *results.Measure, model results.Model) {
 	}
 	for _, text := range wording.OffsetTexts(chosen) {
 		p.line("    %s", text)
+	}
+	for _, c := range model.Choice.Candidates {
+		if c.Model == nil && chosen.Kind != mixmodel.Mean { // the first is enough
+			p.line("    %s", c.Refused)
+			break
+		}
 	}
 	if model.Highest == nil {
 		return // nothing is predicted

@@ -70,6 +70,8 @@ func LackText(m *mixmodel.Model) string {
 	switch m.Lack.Gap {
 	case mixmodel.NoRepeats:
 		return "misfit cannot be told: no repeated cups"
+	case mixmodel.RepeatsApart:
+		return "misfit cannot be told: no repeated cups in one firing and block"
 	case mixmodel.Saturated:
 		return "misfit cannot be told: as many terms as mixtures"
 	case mixmodel.ExactRepeats:
