@@ -42,6 +42,18 @@ func Builtin() Library { return builtin() }
 
 var builtin = sync.OnceValue(func() Library { return newLibrary(nil, builtinMaterials()) })
 
+// builtinKeys are the keys of all built-in names. Every plan makes a library of
+// its own, and folding the names anew took a fifth of reading a studio.
+var builtinKeys = sync.OnceValue(func() map[string]string {
+	keys := map[string]string{}
+	for _, m := range builtinMaterials() {
+		for _, name := range append([]string{m.Name, m.Formula}, m.Aliases...) {
+			keys[name] = key(name)
+		}
+	}
+	return keys
+})
+
 // With is the library with a maker's own materials, which are found before
 // the ones it has. What an own material leaves open, its analysis or its
 // density, is taken from the material of the same name, if there is one. An
@@ -79,7 +91,10 @@ func (l Library) With(own ...Material) Library {
 func newLibrary(own, rest []Material) Library {
 	l := Library{list: slices.Concat(own, rest), index: map[string]int{}}
 	enter := func(name string, i int) bool {
-		k := key(name)
+		k, known := builtinKeys()[name]
+		if !known {
+			k = key(name)
+		}
 		if _, ok := l.index[k]; ok || k == "" {
 			return false
 		}

@@ -3,7 +3,9 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"strings"
 
@@ -59,6 +61,7 @@ func runBook(u *ui, args []string) error {
 	if err != nil {
 		return usagef("--paper: %s", err)
 	}
+	debug.SetGCPercent(20) // most of what is read of a thousand tests is dropped again
 	b, s, err := u.readBook(args[0])
 	if err != nil {
 		return err
@@ -74,22 +77,35 @@ func runBook(u *ui, args []string) error {
 	if *crate != nil {
 		return u.sortingList(b, *crate, *missing, base+"-crate.pdf", sheet)
 	}
-	var workbook, pages bytes.Buffer
-	warnings, err := recordbook.WriteWorkbook(&workbook, b)
-	if err != nil {
-		return err
-	}
-	if err := recordbook.WritePages(&pages, b, sheet.W, sheet.H); err != nil {
-		return err
-	}
-	for _, file := range []struct {
+	var warnings []string
+	files := []struct {
 		name string
-		body []byte
-	}{{base + "-book.xlsx", workbook.Bytes()}, {base + "-book.pdf", pages.Bytes()}} {
-		if err := writeFile(file.name, file.body, byOut); err != nil {
+		draw func(w io.Writer) error
+	}{
+		{base + "-book.xlsx", func(w io.Writer) (err error) {
+			warnings, err = recordbook.WriteWorkbook(w, b)
+			return err
+		}},
+		{base + "-book.pdf", func(w io.Writer) error { return recordbook.WritePages(w, b, sheet.W, sheet.H) }},
+	}
+	var ready []*prepared
+	for _, file := range files {
+		var body bytes.Buffer
+		if err := file.draw(&body); err != nil {
 			return err
 		}
-		u.printf("  %s\n", file.name)
+		p, err := prepare(file.name, body.Bytes(), byOut)
+		if err != nil {
+			return err
+		}
+		defer p.drop()
+		ready = append(ready, p)
+	}
+	for _, p := range ready {
+		if err := p.replace(); err != nil {
+			return err
+		}
+		u.printf("  %s\n", p.name)
 	}
 	u.printf("%d tests, %d rows of fired tiles, %d skipped\n", len(b.Chapters), b.Tiles, len(b.Skipped))
 	s.tell(u, b)

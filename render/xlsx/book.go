@@ -141,7 +141,8 @@ type Sheet struct {
 	book         *Book
 	made         *tealeg.Sheet // the library's sheet: columns, panes, checks, no cells
 	index        int
-	rows         []byte   // the rows as they stand in the file
+	rows         []byte   // the last rows as they stand in the file
+	packed       [][]byte // the rows before them, packed
 	row          int      // number of the row that is written, from 1; 0 before the first
 	col          int      // index of the next cell, from 0
 	began        int      // where the last row begins in them

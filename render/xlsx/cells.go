@@ -30,7 +30,7 @@ func (s *Sheet) BreakBefore(column int) { s.columnBreaks = append(s.columnBreaks
 
 // Grow makes room for n rows like the one that was written last.
 func (s *Sheet) Grow(n int) {
-	s.rows = slices.Grow(s.rows, (len(s.rows)-s.began)*n*11/10)
+	s.rows = slices.Grow(s.rows, min((len(s.rows)-s.began)*n*11/10, mostRows))
 }
 
 // rowHeight is the height in points of a row of one line.
@@ -101,6 +101,7 @@ func (s *Sheet) endRow() {
 	if s.open {
 		s.rows = append(s.rows, "</row>"...)
 		s.open = false
+		s.packRows()
 	}
 	s.wide = max(s.wide, s.col)
 }

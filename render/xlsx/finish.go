@@ -7,7 +7,6 @@ import (
 	"encoding/xml"
 	"fmt"
 	"io"
-	"iter"
 	"math"
 	"slices"
 	"strconv"
@@ -43,7 +42,7 @@ func (b *Book) Bytes() ([]byte, error) {
 	if err := b.finish(parts); err != nil {
 		return nil, fmt.Errorf("finishing the workbook: %w", err)
 	}
-	addSeal(parts)
+	b.addSeal(parts)
 	return b.pack(parts)
 }
 
@@ -90,8 +89,7 @@ func (b *Book) sampleFormats() {
 
 // finish puts the rows and all that the library does not know into its parts.
 func (b *Book) finish(parts map[string]string) error {
-	const first = "xl/worksheets/sheet1.xml"
-	samples, err := styleIndexes(parts[first])
+	samples, err := styleIndexes(parts[partOfSheet(0)])
 	if err != nil {
 		return err
 	}
@@ -99,7 +97,7 @@ func (b *Book) finish(parts map[string]string) error {
 		return err
 	}
 	for i, s := range b.sheets {
-		name := fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)
+		name := partOfSheet(i)
 		if parts[name], err = s.frame(parts[name]); err != nil {
 			return fmt.Errorf("sheet %q: %w", s.Name, err)
 		}
@@ -114,6 +112,9 @@ func (b *Book) finish(parts map[string]string) error {
 			program+"</dc:creator></cp:coreProperties>", 1)
 	return nil
 }
+
+// partOfSheet is the name of the part of sheet i, from 0.
+func partOfSheet(i int) string { return fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1) }
 
 func (t *sharedStrings) xml() string {
 	return fmt.Sprintf(`%s<sst xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" count="%d" uniqueCount="%d">%s</sst>`,
@@ -268,14 +269,11 @@ func (s *Sheet) frame(part string) (string, error) {
 		texts["sheetProtection"] = `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>`
 	}
 	var out strings.Builder
-	out.Grow(len(part) + len(s.rows) + 1024)
+	out.Grow(len(part) + 1024)
 	out.WriteString(head)
 	for _, name := range sheetOrder {
 		if name == "sheetData" {
-			out.WriteString("<sheetData>")
-			out.Write(s.rows)
-			out.WriteString("</sheetData>")
-			s.rows = nil // as large as all else together
+			out.WriteString(rowsBegin + rowsEnd) // the rows come between when the part is packed
 			continue
 		}
 		out.WriteString(texts[name])
@@ -417,20 +415,6 @@ func (p Page) headerFooter() string {
 
 const pieceBytes = 32 << 10
 
-// pieces are the bytes of a text, one piece after the other in the same room, so
-// that what takes bytes only does not have a large part copied whole.
-func pieces(text string, room []byte) iter.Seq[[]byte] {
-	return func(yield func([]byte) bool) {
-		for text != "" {
-			n := copy(room, text)
-			text = text[n:]
-			if !yield(room[:n]) {
-				return
-			}
-		}
-	}
-}
-
 // pack writes the parts into a zip: those that say what the rest is first, the
 // rest by name, all at one time.
 func (b *Book) pack(parts map[string]string) ([]byte, error) {
@@ -470,7 +454,7 @@ func (b *Book) pack(parts map[string]string) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		for piece := range pieces(parts[name], room) {
+		for piece := range b.pieces(name, parts[name], room) {
 			if _, err := w.Write(piece); err != nil {
 				return nil, err
 			}

@@ -41,12 +41,13 @@ func sealText(parts map[string]seal) string {
 }
 
 // addSeal writes the seal of the parts among them.
-func addSeal(parts map[string]string) {
+func (b *Book) addSeal(parts map[string]string) {
 	seals := map[string]seal{}
 	room := make([]byte, pieceBytes)
 	for name, part := range parts {
-		s := seal{size: uint64(len(part))}
-		for piece := range pieces(part, room) {
+		var s seal
+		for piece := range b.pieces(name, part, room) {
+			s.size += uint64(len(piece))
 			s.crc = crc32.Update(s.crc, crc32.IEEETable, piece)
 		}
 		seals[partName(name)] = s
