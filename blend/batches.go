@@ -22,7 +22,8 @@ func (t *Test) batches() {
 			}
 		}
 		if h := t.had(e.Name); b.NeedML > 0 && h != nil {
-			b.Mixed, b.RecipeG = true, t.ml(*h, i)*e.RecipePerML
+			ml, _ := t.ml(*h, i) // a weight without SG is refused before
+			b.Mixed, b.RecipeG = true, ml*e.RecipePerML
 			b.weigh(e, kit, ownFine)
 		} else if b.NeedML > 0 && t.Plan.Cup.BatchG > 0 && t.Plan.Blend.Method != ByPour {
 			b.RecipeG = t.Plan.Cup.BatchG
@@ -32,16 +33,6 @@ func (t *Test) batches() {
 		}
 		t.Batches[i] = b
 	}
-}
-
-// had is what the plan says of a batch that is mixed already, or nil.
-func (t *Test) had(name string) *Have {
-	for i := range t.Plan.Have {
-		if t.Plan.Have[i].Glaze == name {
-			return &t.Plan.Have[i]
-		}
-	}
-	return nil
 }
 
 // mix makes the batch at least ml of the end's slip.

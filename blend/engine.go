@@ -11,17 +11,24 @@ import (
 
 // New works out a whole test. The plan must have passed the checks of package
 // plan; what those cannot see, such as a batch too small for its cups, comes
-// back as a Fault. Test.Plan is p, or where p shares out a batch a copy that has
-// the size of cup.
+// back as a Fault. Test.Plan is p, or a copy with the size of cup that follows
+// from a batch to share out or from the batches that there are.
 func New(p *Plan) (*Test, error) {
 	lib := oxide.Builtin().With(p.Materials...)
 	p, err := p.sharedOut(lib)
 	if err != nil {
 		return nil, err
 	}
+	p, supplied, err := p.supplied(lib)
+	if err != nil {
+		return nil, err
+	}
 	t, err := compute(p, lib, nil)
 	if err != nil {
 		return nil, err
+	}
+	if supplied != nil {
+		t.note(*supplied)
 	}
 	t.library, t.fired = lib, newFired(t, lib)
 	if t.worst() > p.Kit.Worst*(1+hair) {
@@ -99,7 +106,11 @@ func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]fl
 		return nil, errors.New("a design without ends")
 	}
 	for _, g := range glazes {
-		t.Ends = append(t.Ends, newEnd(t.Plan.Glazes[g], lib))
+		e := newEnd(t.Plan.Glazes[g], lib)
+		if err := t.takeHave(&e); err != nil {
+			return nil, err
+		}
+		t.Ends = append(t.Ends, e)
 	}
 	for _, e := range t.Ends {
 		if e.SG > 0 {
@@ -125,7 +136,11 @@ func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]fl
 		slips, s := corners(b, points)
 		t.Ends = nil
 		for _, c := range slips {
-			t.Ends = append(t.Ends, cornerEnd(t.base, c, b.Series, t.densities))
+			e := cornerEnd(t.base, c, b.Series, t.densities)
+			if err := t.takeHave(&e); err != nil {
+				return nil, err
+			}
+			t.Ends = append(t.Ends, e)
 		}
 		shares = s
 	default:

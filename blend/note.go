@@ -146,10 +146,13 @@ type (
 		Unit            measure.Unit
 		AfterDoses      bool // doses are weighed in before it
 	}
-	// Stretched is about cups made larger or smaller to fit the batches there are.
-	Stretched struct {
+	// Supplied is about the batches that there are already, and whether the cups
+	// keep their size.
+	Supplied struct {
 		Cup, Was CupSize
+		Short    bool   // the cups are smaller than planned
 		Left     []Have // what stays over of each batch, mL
+		More     int    // cups more that it would serve, where all are filled from one base
 		Dead     float64
 		Others   bool // there are end glazes that no batch is given of
 	}
@@ -187,4 +190,4 @@ func (Inseparable) note()   {}
 func (NarrowCup) note()     {}
 func (ShallowCup) note()    {}
 func (UnevenGravity) note() {}
-func (Stretched) note()     {}
+func (Supplied) note()      {}

@@ -61,9 +61,12 @@ func (p *Plan) pourStepML(e End) float64 {
 	return p.Kit.Pour.Size
 }
 
-// CheckBatch returns a Fault where the plan's batch is too small for its cups,
-// or is not one that can be shared, and nil where the plan asks for a size.
-func (p *Plan) CheckBatch() error {
-	_, err := p.sharedOut(oxide.Builtin().With(p.Materials...))
-	return err
+// SharedCup is the plan's cup with the size that its batch gives, where the plan
+// has one. A batch that is too small for the cups is a Fault.
+func (p *Plan) SharedCup() (Cup, error) {
+	q, err := p.sharedOut(oxide.Builtin().With(p.Materials...))
+	if err != nil {
+		return Cup{}, err
+	}
+	return q.Cup, nil
 }

@@ -16,6 +16,7 @@ type Amounts struct {
 	CupKey  string       // "dry", "volume", "weight" or "batch" of [cup], "" when not known
 	Cup     measure.Step // its size: g or mL
 	Have    []blend.Have // batches that were mixed already
+	Share   bool         // all of them is shared out
 	Scale   measure.Step
 	Fine    measure.Step // Size 0 when there is none
 	Pour    measure.Step
@@ -35,7 +36,7 @@ type Water struct {
 // AmountsOf is the amounts of a plan.
 func AmountsOf(p *blend.Plan) Amounts {
 	k, b := p.Kit, p.Blend
-	a := Amounts{CupKey: string(p.Cup.Of), Have: p.Have, Scale: k.Scale, Fine: k.Fine, Pour: k.Pour}
+	a := Amounts{CupKey: string(p.Cup.Of), Have: p.Have, Share: p.ShareAll, Scale: k.Scale, Fine: k.Fine, Pour: k.Pour}
 	// A size that --have worked out has the noise of a product in its last digits.
 	size, err := strconv.ParseFloat(strconv.FormatFloat(p.Cup.Size, 'g', 12, 64), 64)
 	if err != nil {
@@ -88,6 +89,9 @@ func (a Amounts) Lines() []string {
 	for _, h := range a.Have {
 		lines = append(lines, "--have "+quoted(h.Glaze+"="+haveText(h)))
 	}
+	if a.Share {
+		lines = append(lines, shareAll)
+	}
 	step("[measure] scale", a.Scale)
 	step("[measure] fine", a.Fine)
 	step("[measure] pour", a.Pour)
@@ -105,6 +109,9 @@ func (a Amounts) Lines() []string {
 	return append(lines, a.Rest...)
 }
 
+// shareAll is the line of amounts whose batches are shared out wholly.
+const shareAll = "--share-all"
+
 // haveText is a batch as --have takes it.
 func haveText(h blend.Have) string {
 	var all []string
@@ -114,8 +121,8 @@ func haveText(h blend.Have) string {
 	if h.ML > 0 {
 		all = append(all, number(h.ML)+" mL")
 	}
-	if h.G > 0 && h.ML == 0 {
-		all = append(all, number(h.G)+" g wet")
+	if h.WetG > 0 {
+		all = append(all, number(h.WetG)+" g wet")
 	}
 	return strings.Join(all, ", ")
 }
@@ -135,6 +142,10 @@ func ReadAmounts(lines []string) Amounts {
 func (a *Amounts) read(line string) bool {
 	if text, ok := strings.CutPrefix(line, "--have "); ok {
 		return a.readHave(text)
+	}
+	if line == shareAll {
+		a.Share = true
+		return true
 	}
 	at := strings.LastIndex(line, " = ")
 	if at < 0 {
@@ -181,7 +192,7 @@ func (a *Amounts) readHave(text string) bool {
 			return false
 		}
 	}
-	h.ML, h.G, h.DryG = batch.ML, batch.WetG, batch.DryG
+	h.ML, h.WetG, h.DryG = batch.ML, batch.WetG, batch.DryG
 	a.Have = append(a.Have, h)
 	return true
 }
@@ -217,9 +228,6 @@ func Same(was, is Amounts) bool {
 		return true
 	}
 	was, is = Common(was, is)
-	if len(was.Have) > 0 || len(is.Have) > 0 {
-		was.CupKey, is.CupKey = "", ""
-	}
 	a, b := was.Lines(), is.Lines()
 	slices.Sort(a)
 	slices.Sort(b)

@@ -15,7 +15,7 @@ func TestAmounts(t *testing.T) {
 		Kit:    measure.Kit{Scale: measure.Step{Size: 0.1, Unit: measure.Gram}, Pour: measure.Step{Size: 5, Unit: measure.Millilitre}},
 		Glazes: []blend.Glaze{{Name: "Ash = wood", SG: 1.45}, {Name: "Blue", WaterPer: 98}},
 		Blend:  blend.Blend{Kind: blend.Line, Ends: []int{0, 1}},
-		Have:   []blend.Have{{Glaze: "Ash = wood", ML: 1450}, {Glaze: "Blue", G: 2000}},
+		Have:   []blend.Have{{Glaze: "Ash = wood", ML: 1450}, {Glaze: "Blue", WetG: 2000}},
 	}
 	want := []string{
 		`[cup] dry = "0.3 g"`, `--have "Ash = wood=1450 mL"`, `--have "Blue=2000 g wet"`,
@@ -39,7 +39,7 @@ func TestSameAmounts(t *testing.T) {
 		{[]string{`[cup] dry = "300 g"`}, []string{`[cup] dry = "300 g"`, `[measure] pour = "1 mL"`}, false},
 		{[]string{`[cup] dry = "287 g"`, `--have "Ash=1450 mL"`}, []string{`[cup] dry = "300 g"`}, false},
 		{[]string{`[cup] dry = "300 g"`}, []string{`[cup] dry = "287 g"`, `--have "Ash=1450 mL"`}, false},
-		{[]string{`[cup] dry = "287 g"`, `--have "Ash=1450 mL"`}, []string{`[cup] dry = "286 g"`, `--have "Ash=1450 mL"`}, true},
+		{[]string{`[cup] dry = "287 g"`, `--have "Ash=1450 mL"`}, []string{`[cup] dry = "286 g"`, `--have "Ash=1450 mL"`}, false},
 		{[]string{`[[glaze]] "Slate" specific-gravity = 1.45`}, []string{`[[glaze]] "Slate blue" specific-gravity = 1.45`}, true},
 		{[]string{`[[glaze]] "Slate" specific-gravity = 1.45`}, []string{`[[glaze]] "Slate" water = "98 g"`}, false},
 		{[]string{`--have "Ash=1450 mL"`, `--have "Tin=1 L"`}, []string{`--have "Tin=1 L"`, `--have "Ash=1450 mL"`}, true},
@@ -61,7 +61,7 @@ func TestReadAmounts(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	old := ReadAmounts([]string{`[cup] dry = "100 g"`, `--have "Blue=2000 g"`, `[oven] heat = "9"`})
-	if len(old.Have) != 1 || old.Have[0].G != 2000 || len(old.Rest) != 1 || old.Cup.Size != 100 {
+	if len(old.Have) != 1 || old.Have[0].WetG != 2000 || len(old.Rest) != 1 || old.Cup.Size != 100 {
 		t.Errorf("%+v", old)
 	}
 }

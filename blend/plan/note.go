@@ -7,6 +7,7 @@ type Note struct {
 	What  string // what is the matter
 	Why   string // what it leads to, may be empty
 	Fix   string // what would be right, may be empty
+	Loud  bool   // said even where no notes are wanted
 }
 
 // String is the note on one line.

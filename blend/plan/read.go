@@ -124,7 +124,7 @@ func (r *reader) plan(root *table) *blend.Plan {
 		top.density(d)
 		f["blend"].extent(d)
 		var fault *blend.Fault
-		if errors.As(p.CheckBatch(), &fault) {
+		if _, err := p.SharedCup(); errors.As(err, &fault) {
 			top.problem(f["cup"].at("batch"), fault.What, fault.Fix)
 		}
 		m.questions(d)

@@ -31,7 +31,8 @@ really in it after rounding, or what was asked.
 ` + nearHelp + `  --dry AMOUNT      dry weight of the batch, such as "5 kg"
   --volume AMOUNT   or its volume as slip, such as "10 L"
   --asked           the recipe as the plan asks, not as the cup was measured
-  --sg NUMBER       specific gravity wanted, instead of the cup's own
+  --sg NUMBER       specific gravity wanted, instead of the cup's own (as
+                    NAME=NUMBER it is the one that you read of a glaze)
   --scale STEP      the smallest step of the bucket's scale, such as "1 g"
   --capacity AMOUNT the most that it takes, such as "3 kg"
   --pdf FILE        write the ticket as a page to print
@@ -50,7 +51,6 @@ func runBatch(u *ui, args []string) error {
 	chosen.add(f)
 	dry, volume := f.String("dry", "", ""), f.String("volume", "", "")
 	asked := f.Bool("asked", false, "")
-	sg := f.Float64("sg", 0, "")
 	scale, capacity := f.String("scale", "", ""), f.String("capacity", "", "")
 	page := f.String("pdf", "", "")
 	var o overrides
@@ -63,6 +63,10 @@ func runBatch(u *ui, args []string) error {
 		return usagef("name the cup to mix (such as --cup 12)")
 	}
 	size, err := bucketSize(*dry, *volume)
+	if err != nil {
+		return err
+	}
+	sg, err := o.bucketSG()
 	if err != nil {
 		return err
 	}
@@ -87,10 +91,7 @@ func runBatch(u *ui, args []string) error {
 		}
 	}
 	which := j.which(u, *asked)
-	if f.Changed("sg") && !(*sg > 1 && *sg < 10) {
-		return usagef("--sg %g is no specific gravity of a slip; 1.45 is", *sg)
-	}
-	b, err := j.test.Bucket(cups[0]-1, which, size, *sg, kit)
+	b, err := j.test.Bucket(cups[0]-1, which, size, sg, kit)
 	if err != nil {
 		return usagef("%s", err)
 	}
@@ -149,6 +150,23 @@ func (u *ui) care(t *blend.Test, b blend.Bucket) {
 		u.note("%s", line)
 	}
 	u.note("%s", wording.NoProof)
+}
+
+// bucketSG takes the specific gravity that a bucket is to have out of --sg, 0
+// when none is given: the one without a glaze's name.
+func (o *overrides) bucketSG() (sg float64, err error) {
+	o.sg = slices.DeleteFunc(o.sg, func(text string) bool {
+		if strings.Contains(text, "=") || err != nil {
+			return false
+		}
+		if sg, err = strconv.ParseFloat(text, 64); err != nil {
+			err = usagef("--sg %q is not a number", text)
+		} else if !(sg > 1 && sg < 10) {
+			err = usagef("--sg %g is not an SG of a glaze (such as 1.45)", sg)
+		}
+		return true
+	})
+	return sg, err
 }
 
 func bucketSize(dry, volume string) (blend.Cup, error) {

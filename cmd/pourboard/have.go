@@ -1,41 +1,103 @@
 package main
 
 import (
+	"errors"
+	"fmt"
+	"strconv"
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
+	"pourboard/render/wording"
 )
 
-// stretch fits the cups of a plan to the batches of --have.
-func (o overrides) stretch(p *blend.Plan) ([]blend.Note, error) {
-	var have []blend.Have
+// named parts a flag's NAME=VALUE.
+func named(flag, text, example string) (name, value string, err error) {
+	at := strings.LastIndex(text, "=")
+	if at < 1 {
+		return "", "", usagef(`--%s %q needs a glaze and an amount, such as %q`, flag, text, example)
+	}
+	return strings.TrimSpace(text[:at]), strings.TrimSpace(text[at+1:]), nil
+}
+
+// batches puts the batches of --have into a plan.
+func (o overrides) batches(p *blend.Plan) error {
 	for _, text := range o.have {
-		at := strings.LastIndex(text, "=")
-		if at < 1 {
-			return nil, usagef(`--have %q is not a batch; "Ash=1450 mL" is`, text)
+		name, amount, err := named("have", text, "Ash=1450 mL")
+		if err != nil {
+			return err
 		}
-		h := blend.Have{Glaze: strings.TrimSpace(text[:at])}
-		amount := strings.TrimSpace(text[at+1:])
-		size, in, err := quantity.Graduation(amount)
-		switch {
-		case err == nil && size > 0 && in == "mL":
-			h.ML = size
-		case err == nil && size > 0:
-			h.G = size
-		default:
-			return nil, usagef(`--have %q: %q is no amount of slip; "1450 mL" or "2 kg" is`, text, amount)
+		b, err := quantity.ReadBatch(amount)
+		if err != nil {
+			return usagef("--have: %s", err)
 		}
-		have = append(have, h)
+		p.Have = append(p.Have, blend.Have{Glaze: name, ML: b.ML, WetG: b.WetG, DryG: b.DryG})
 	}
-	unstretched := *p
-	warnings, err := blend.Stretch(p, have)
-	if err == nil {
-		return warnings, nil
+	p.ShareAll = o.shareAll
+	if o.shareAll && o.have == nil {
+		return usagef(`--share-all needs a batch to share, such as --have "Ash=1450 mL"`)
 	}
-	*p = unstretched
-	if _, wrong := blend.New(p); wrong != nil {
-		return nil, nil // the plan itself, which is told of as without --have
+	return nil
+}
+
+// gravities puts the specific gravities of --sg into a plan.
+func (o overrides) gravities(p *blend.Plan) error {
+	library := oxide.Builtin().With(p.Materials...)
+	for _, text := range o.sg {
+		const example = "Ash=1.45"
+		name, number, err := named("sg", text, example)
+		if err != nil {
+			return err
+		}
+		at, names := -1, []string{}
+		for i, g := range p.Glazes {
+			if names = append(names, g.Name); g.Name == name {
+				at = i
+			}
+		}
+		if at < 0 {
+			return usagef("--sg: unknown glaze %q%s", name, meantOr(name, names, "the plan has"))
+		}
+		sg, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
+		if err != nil {
+			return usagef("--sg %q is not a number (such as %q)", text, example)
+		}
+		switch solids := p.Glazes[at].SolidsDensity(library); {
+		case !(sg > 1):
+			return usagef("--sg %q is too low (water is 1.00; weigh 100 mL again)", text)
+		case sg >= solids:
+			return usagef("--sg %q is too high (keep below the solids density, %s)", text, quantity.Fixed(solids, 2))
+		}
+		p.Glazes[at].SG, p.Glazes[at].WaterPer = sg, 0
 	}
-	return nil, usagef("--have: %s", err)
+	return nil
+}
+
+// wrongFlag says whether a plan that cannot be worked out with its flags is the
+// fault of --have, and not of the plan.
+func wrongFlag(file string, p *blend.Plan, err error) error {
+	var fault *blend.Fault
+	if p.Have != nil && errors.As(err, &fault) {
+		bare := *p
+		bare.Have = nil
+		if _, wrong := blend.New(&bare); wrong == nil {
+			return usagef("--have: %s", err)
+		}
+	}
+	return fmt.Errorf("%s: %w", file, err)
+}
+
+// loud marks the lines that are said even where no notes are wanted: with a
+// batch that is too small, whatever the smaller cups cannot do.
+func loud(lines []wording.Line, notes []blend.Note) {
+	short := false
+	for i, n := range notes {
+		switch n := n.(type) {
+		case blend.Supplied:
+			short = n.Short
+		case blend.OverLimit, blend.LostPours, blend.SkippedDoses, blend.NarrowCup, blend.ShallowCup:
+			lines[i].Loud = short
+		}
+	}
 }

@@ -20,7 +20,8 @@ import (
 // overrides are the flags that change a plan for a quick try.
 type overrides struct {
 	cup, pour, paper string
-	have             []string
+	have, sg         []string
+	shareAll         bool
 }
 
 func (o *overrides) add(f *pflag.FlagSet) {
@@ -28,6 +29,8 @@ func (o *overrides) add(f *pflag.FlagSet) {
 	f.StringVar(&o.pour, "pour", "", "")
 	f.StringVar(&o.paper, "paper", "", "")
 	f.StringArrayVar(&o.have, "have", nil, "")
+	f.StringArrayVar(&o.sg, "sg", nil, "")
+	f.BoolVar(&o.shareAll, "share-all", false, "")
 }
 
 // overridesHelp is the part of a help text that is about them.
@@ -35,15 +38,18 @@ const overridesHelp = `  --cup-size SIZE   try another cup size, such as "120 g"
   --pour STEP       another pouring instrument, such as "1 mL" or "1 g"
   --paper PAPER     another paper: A5 A4 A3 A2 Letter Legal Tabloid or a size
                     such as "300 x 420 mm"
-  --have NAME=AMOUNT  what a batch really came to, such as "Ash=1450 mL"; the
-                    cups are made larger or smaller to fit (may be repeated)
+  --have NAME=AMOUNT  what there is of a batch: "Ash=1450 mL", "Ash=1000 g dry",
+                    "Ash=1990 g wet" or "Ash=1000 g dry, 1450 mL"; cups shrink
+                    where it is too little (may be repeated)
+  --share-all       share all of it out, so that cups grow too
+  --sg NAME=NUMBER  the specific gravity that you read, such as "Ash=1.40"
   -q, --quiet       no notes
 `
 
 // measuredHelp is the part of a help text that is about them where cups have
 // been measured already.
-const measuredHelp = `  --cup-size SIZE, --pour STEP, --have NAME=AMOUNT, --paper PAPER
-                    repeat the options you gave to make
+const measuredHelp = `  --cup-size SIZE, --pour STEP, --have NAME=AMOUNT, --share-all, --sg NAME=NUMBER,
+  --paper PAPER     repeat the options you gave to make
   -q, --quiet       no notes
 `
 
@@ -81,7 +87,10 @@ func (o overrides) apply(p *blend.Plan) error {
 		}
 		p.Board.Paper, p.Board.PaperW, p.Board.PaperH = size.Name, size.W, size.H
 	}
-	return nil
+	if err := o.gravities(p); err != nil {
+		return err
+	}
+	return o.batches(p)
 }
 
 // job is a plan worked out, with the places of its tiles.
@@ -116,23 +125,25 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 	if err != nil {
 		return nil, err
 	}
-	cup, pour := p.Cup, p.Kit.Pour
-	if err := o.apply(p); err != nil {
-		return nil, err
-	}
-	stretched, err := o.stretch(p)
+	cup, err := p.SharedCup()
 	if err != nil {
+		return nil, fmt.Errorf("%s: %w", file, err)
+	}
+	pour := p.Kit.Pour
+	if err := o.apply(p); err != nil {
 		return nil, err
 	}
 	t, err := blend.New(p)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", file, err)
+		return nil, wrongFlag(file, p, err)
 	}
 	p = t.Plan
+	lines := wording.Lines(t.Notes)
+	loud(lines, t.Notes)
 	return &job{
 		file: file, name: strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)),
 		plan: p, test: t, places: layout.Boards(t),
-		notes: append(notes, wording.Lines(append(stretched, t.Notes...))...),
+		notes: append(notes, lines...),
 		tried: o.tried(p, cup, pour),
 	}, nil
 }
@@ -143,14 +154,23 @@ func (o overrides) tried(p *blend.Plan, cup blend.Cup, pour measure.Step) string
 	var parts []string
 	if p.Cup != cup {
 		flag := "--cup-size"
-		if o.have != nil {
+		switch {
+		case o.have != nil:
 			flag = "--have"
+		case o.cup != "":
+		case o.pour != "":
+			flag = "--pour"
+		default:
+			flag = "--sg"
 		}
 		parts = append(parts, fmt.Sprintf("cups of %s, by %s; the plan's file says %s",
 			wording.AmountText(p.Cup.Size, p.Cup.Of), flag, wording.AmountText(cup.Size, cup.Of)))
 	}
 	if p.Kit.Pour != pour {
 		parts = append(parts, fmt.Sprintf("pours in steps of %s, by --pour; the plan's file says %s", p.Kit.Pour, pour))
+	}
+	if o.sg != nil {
+		parts = append(parts, "SG by --sg: "+strings.Join(o.sg, ", "))
 	}
 	return strings.Join(parts, "; ")
 }

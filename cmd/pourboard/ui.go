@@ -77,14 +77,11 @@ func (u *ui) progress(what string) (done func()) {
 	return func() { timer.Stop() }
 }
 
-// warn prints warnings, each once.
+// warn prints notes, each once; where none are wanted, those that are loud.
 func (u *ui) warn(file string, warnings []wording.Line) {
-	if u.quiet {
-		return
-	}
 	said := map[string]bool{}
 	for _, w := range warnings {
-		if text := w.String(); !said[text] {
+		if text := w.String(); !said[text] && (w.Loud || !u.quiet) {
 			said[text] = true
 			fmt.Fprintf(u.err, "%s: note: %s\n", file, text)
 		}

@@ -69,8 +69,8 @@ func LineOf(note blend.Note) Line {
 		return depthLine(note)
 	case blend.UnevenGravity:
 		return uneven(n)
-	case blend.Stretched:
-		return stretched(n)
+	case blend.Supplied:
+		return supplied(n)
 	}
 	panic(fmt.Sprintf("no line for %T", note))
 }
@@ -197,22 +197,36 @@ func uneven(n blend.UnevenGravity) Line {
 		fmt.Sprintf("water to thin every cup to SG %s is on the %s sheet, at most %s %s", quantity.SGText(n.ThinSG), sheet, n.Water, n.Unit))
 }
 
-func stretched(n blend.Stretched) Line {
-	l := Line{Place: "what there is", What: "each cup gets " + CupSize(n.Cup)}
-	if change := n.Cup.Size/n.Was.Size - 1; change >= 0 {
-		l.What += fmt.Sprintf(", %s more than planned", quantity.FractionText(change))
-	} else {
-		l.What += fmt.Sprintf(" instead of %s, %s less", CupSize(n.Was), quantity.FractionText(-change))
+// supplied says what the batches that there are do to the cups. That they
+// become smaller is said in any case.
+func supplied(n blend.Supplied) Line {
+	l := Line{Place: "--have", Loud: n.Short}
+	switch {
+	case n.Short:
+		l.What = fmt.Sprintf("too little, so cups shrink from %s to %s, %s less", CupSize(n.Was), CupSize(n.Cup), quantity.FractionText(1-n.Cup.Size/n.Was.Size))
+	case n.Cup.Size > n.Was.Size*(1+1e-9):
+		l.What = fmt.Sprintf("cups grow from %s to %s, %s more", CupSize(n.Was), CupSize(n.Cup), quantity.FractionText(n.Cup.Size/n.Was.Size-1))
+	default:
+		l.What = "enough, so cups stay at " + CupSize(n.Cup)
 	}
 	var left []string
 	for _, h := range n.Left {
 		left = append(left, quantity.VolumeText(h.ML)+" mL of "+strconv.Quote(h.Glaze))
 	}
-	l.Why = "pours and doses follow; " + strings.Join(left, ", ") + " left"
+	l.Why = strings.Join(left, ", ") + " left over"
+	switch {
+	case n.More == 1:
+		l.Why += ", enough for 1 more cup"
+	case n.More > 1:
+		l.Why += fmt.Sprintf(", enough for %d more cups", n.More)
+	}
 	if n.Others {
 		l.Why += "; other glazes are planned to match"
 	}
-	if n.Dead == 0 {
+	switch {
+	case n.More > 0:
+		l.Fix = "--share-all makes the cups larger instead"
+	case n.Dead == 0:
 		l.Fix = `dead = "20 mL" in [measure] keeps back what clings to the jug`
 	}
 	return l
