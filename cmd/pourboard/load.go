@@ -48,8 +48,9 @@ const overridesHelp = `  --cup-size SIZE   try another cup size, such as "120 g"
 
 // measuredHelp is the part of a help text that is about them where cups have
 // been measured already.
-const measuredHelp = `  --cup-size SIZE, --pour STEP, --have NAME=AMOUNT, --share-all, --sg NAME=NUMBER,
-  --paper PAPER     repeat the options you gave to make
+const measuredHelp = `  --cup-size SIZE, --pour STEP, --have NAME=AMOUNT, --share-all,
+  --sg NAME=NUMBER, --paper PAPER
+                    repeat the options you gave to make
   -q, --quiet       no notes
 `
 

@@ -11,21 +11,21 @@ import (
 func TestUsage(t *testing.T) {
 	const plan = "../../testdata/plans/line.toml"
 	for line, want := range map[string]string{
-		"batch --dry":                       "nothing is given after --dry",
-		"batch -cell|12":                    "--cell is now --cup",
-		"batch -x":                          "there is no flag -x",
-		"batch --sg|abc":                    `--sg "abc" is no number`,
-		"batch --asked=maybe":               "--asked stands alone, without =maybe",
-		"batch --=x":                        "--=x is no flag",
-		"batch –cup|12":                     "a flag with two hyphens: --cup",
-		"batch --cup|12|--dry|5|kg|" + plan: `"` + plan + `" is one word too many; what has blanks needs quotes: --dry "5 kg"`,
-		"batch " + plan + "|--cup|12,|13":   `"13" is one word too many; what has blanks needs quotes: --cup "12, 13"`,
-		"batch " + plan + "|12":             `"12" is one word too many; did you mean --cup 12?`,
-		"show --paper|300|x|420|mm|" + plan: `needs quotes: --paper "300 x 420 mm"`,
-		"show --have|Ash=1450|mL|" + plan:   `needs quotes: --have "Ash=1450 mL"`,
-		"new triaxial|series":               `"series" is one word too many; did you mean triaxial-series?`,
-		"materials wood|ash":                `a name with blanks needs quotes: "wood ash"`,
-		"help show|check":                   "help is of one command: pourboard help show",
+		"batch --dry":    "nothing is given after --dry",
+		"batch -cell|12": "--cell is now --cup",
+		"batch -x":       "there is no flag -x",
+		"batch --sg|abc|--cup|2|--dry|1 kg|" + plan: `--sg "abc" is not a number`,
+		"batch --asked=maybe":                       "--asked stands alone, without =maybe",
+		"batch --=x":                                "--=x is no flag",
+		"batch –cup|12":                             "a flag with two hyphens: --cup",
+		"batch --cup|12|--dry|5|kg|" + plan:         `"` + plan + `" is one word too many; what has blanks needs quotes: --dry "5 kg"`,
+		"batch " + plan + "|--cup|12,|13":           `"13" is one word too many; what has blanks needs quotes: --cup "12, 13"`,
+		"batch " + plan + "|12":                     `"12" is one word too many; did you mean --cup 12?`,
+		"show --paper|300|x|420|mm|" + plan:         `needs quotes: --paper "300 x 420 mm"`,
+		"show --have|Ash=1450|mL|" + plan:           `needs quotes: --have "Ash=1450 mL"`,
+		"new triaxial|series":                       `"series" is one word too many; did you mean triaxial-series?`,
+		"materials wood|ash":                        `a name with blanks needs quotes: "wood ash"`,
+		"help show|check":                           "help is of one command: pourboard help show",
 	} {
 		name, rest, _ := strings.Cut(line, " ")
 		var out, errs bytes.Buffer
