@@ -50,6 +50,9 @@ func twoSides(text string) string {
 	}
 	if sign == "" {
 		sign = "mm"
+		if len(parts[1]) == 1 { // no tile is so small
+			sign = "in"
+		}
 	}
 	if match(lengthUnits(), sign) == nil {
 		return ""

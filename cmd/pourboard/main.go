@@ -118,7 +118,10 @@ func unknownCommand(name string) error {
 	if now, ok := renamedCommands()[name]; ok {
 		return usagef("%s is now %s: pourboard %s --help", name, now, now)
 	}
-	return usagef("there is no command %q%s", name, didYouMean(name, names))
+	if strings.HasSuffix(name, ".toml") {
+		return usagef("%s is a plan; say what to do with it: pourboard make %s (check, show, batch, next, find take a plan too)", name, name)
+	}
+	return usagef("unknown command %q%s", name, didYouMean(name, names))
 }
 
 func topHelp() string {

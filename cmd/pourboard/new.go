@@ -10,19 +10,39 @@ import (
 func newCommand() command {
 	return command{
 		name: "new",
-		line: "write a commented plan to start from",
-		help: `Usage:  pourboard new KIND [-o FILE]
+		line: "write a new plan",
+		help: `Usage:  pourboard new KIND [FLAGS]
 
-Writes a plan with every key explained, ready to be changed in a text editor.
+Writes a plan to start from. Without flags, every key is explained in it.
+With flags, the plan is yours at once; --make makes the sheets as well.
 
 KIND is one of
 ` + kindsHelp() + `
+  --glaze NAME        an end glaze, for each; its name is enough
+  --base NAME         the glaze that all cups have
+  --colourant NAME=0,0.5,1,2
+                      a colourant and its percentages, for each;
+                      of a triaxial NAME=4, the most
+  --cups N            how many cups, of a line, triaxial or quadraxial
+  --divisions N       steps along each side, instead of --cups
+  --batch "1000 g"    dry glaze mixed once and shared between all cups
+  --cup-size SIZE     in each cup: "100 mL", or "100 g" of dry glaze
+  --jug "5 mL"        smallest mark of your jug
+  --scale "0.1 g"     smallest step of your scale
+  --bodies "A, B"     clay bodies of the tiles
+  --tile SIZE         size of a tile: "50 x 100 mm" or "2 x 4 in"
+  --paper PAPER       A4, Letter, ... or "300 x 420 mm"
+  --title TITLE, --mark MR
+                      name of the test; what is painted on its tiles
+  --make              make the sheets and the workbooks
   -o, --output FILE   where to, instead of KIND.toml; - prints it
   -q, --quiet         no notes
 
 Example:
 
   pourboard new triaxial -o ash.toml
+  pourboard new triaxial --glaze Shino --glaze Celadon --glaze Tenmoku \
+    --divisions 4 --cup-size "100 mL" --jug "5 mL" --make
 `,
 		run: runNew,
 	}
@@ -38,36 +58,85 @@ func kindsHelp() string {
 
 func runNew(u *ui, args []string) error {
 	f := flags("new")
+	var a plan.Answers
+	f.StringArrayVar(&a.Glazes, "glaze", nil, "")
+	f.StringArrayVar(&a.Colourants, "colourant", nil, "")
+	for name, to := range map[string]*string{
+		"base": &a.Base, "cups": &a.Cups, "divisions": &a.Divisions, "batch": &a.Batch, "cup-size": &a.CupSize,
+		"jug": &a.Jug, "scale": &a.Scale, "bodies": &a.Bodies, "tile": &a.Tile, "paper": &a.Paper, "title": &a.Title, "mark": &a.Mark,
+	} {
+		f.StringVar(to, name, "", "")
+	}
+	withSheets := f.Bool("make", false, "")
 	output := f.StringP("output", "o", "", "")
 	args, err := u.parse(f, args, "the kind")
 	if err != nil {
 		return err
 	}
-	var names []string
-	for _, d := range plan.Designs() {
-		if d.Name == args[0] {
-			return u.writeStart(d.Name, *output)
-		}
-		names = append(names, d.Name)
-	}
-	return usagef("unknown kind %q%s", args[0], meantOr(args[0], names, "the kinds are"))
-}
-
-func (u *ui) writeStart(design, name string) error {
-	text, err := plan.Template(design)
+	design, err := plan.FindDesign(args[0])
 	if err != nil {
+		return usagef("unknown kind %q%s", args[0], meantOr(args[0], startNames(), "the kinds are"))
+	}
+	answered := 0
+	for _, name := range []string{"glaze", "colourant", "base", "cups", "divisions", "batch", "cup-size", "jug", "scale", "bodies", "tile", "paper", "title", "mark"} {
+		if f.Changed(name) {
+			answered++
+		}
+	}
+	text, err := startText(design, a, answered > 0)
+	if err != nil {
+		return usagef("%s", err)
+	}
+	name := *output
+	if name == "" {
+		name = design.Name + ".toml"
+	}
+	if name == "-" && *withSheets {
+		return usagef("--make needs a file for the plan (leave out -o -)")
+	}
+	if err := u.writeStart(name, text, *withSheets); err != nil {
 		return err
 	}
+	if a.Base != "" && name != "-" {
+		u.note("%s: note: specific-gravity = %v is assumed; weigh 100 mL of %s and write yours into the plan", name, plan.AssumedSG, a.Base)
+	}
+	if *withSheets {
+		return makeOne(u, name)
+	}
+	return nil
+}
+
+// makeOne makes the sheets and workbooks of a plan beside it.
+func makeOne(u *ui, name string) error {
+	args := []string{name}
+	if u.quiet {
+		args = append(args, "--quiet")
+	}
+	return runMake(u, args)
+}
+
+// startText is a plan to start from, with the answers of the flags where there
+// are any.
+func startText(design plan.Design, a plan.Answers, answered bool) ([]byte, error) {
+	if answered {
+		return plan.New(design, a)
+	}
+	return plan.Template(design.Name)
+}
+
+// writeStart writes a new plan to a file, or prints it.
+func (u *ui) writeStart(name string, text []byte, making bool) error {
 	if name == "-" {
 		u.print(string(text))
 		return nil
 	}
-	if name == "" {
-		name = design + ".toml"
-	}
 	if err := createFile(name, text, byOutput); err != nil {
 		return err
 	}
-	u.printf("%s is written; change it, then run: pourboard check %s\n", name, name)
+	if making {
+		u.printf("%s is written\n", name)
+	} else {
+		u.printf("%s is written; change it, then run: pourboard check %s\n", name, name)
+	}
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"slices"
 	"strings"
 	"syscall"
@@ -149,11 +150,27 @@ func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, e
 		}
 	}
 	if n := f.NArg(); n < least {
+		if want[n] == "the plan's file" {
+			return nil, usagef("name a plan file%s", plansHere())
+		}
 		return nil, usagef("%s is not named", want[n])
 	} else if n > len(want) {
 		return nil, usagef("%q is one word too many%s", f.Arg(len(want)), tooMany(f, args, want))
 	}
 	return f.Args(), nil
+}
+
+// plansHere lists the plans of the folder that the program is run in.
+func plansHere() string {
+	const most = 12
+	files, err := filepath.Glob("*.toml")
+	switch {
+	case err != nil || len(files) == 0:
+		return " (this folder has none; begin with: pourboard new line)"
+	case len(files) > most:
+		return fmt.Sprintf(" (%s and %d more are here)", strings.Join(files[:most], ", "), len(files)-most)
+	}
+	return " (here: " + strings.Join(files, ", ") + ")"
 }
 
 // meantOr proposes the nearest of names or, where none is near, says what there
