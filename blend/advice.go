@@ -22,6 +22,9 @@ type cupSize struct {
 // dose of the test is good to the plan's Worst. It is found by working the test
 // out again, size by size.
 func smallestCup(p *Plan, lib oxide.Library) cupSize {
+	free := *p // larger cups need batches of their own
+	free.Have, free.Cup.BatchG = nil, 0
+	p = &free
 	start, keep, ok := nearSmallest(p, lib)
 	if !ok {
 		return cupSize{p.Cup.Size, true} // nothing is shared and nothing dosed
@@ -91,13 +94,15 @@ func nextConvenient(size float64) float64 {
 // worst is the largest relative ± over all cells, as a fraction.
 func (t *Test) worst() float64 { return t.Cells[t.worstCell()].Got.Worst }
 
-// Option is one method of a series, judged for the whole test.
+// Option is one way of measuring the test, judged for the whole of it.
 type Option struct {
-	Method    Method
-	Worst     float64 // largest relative ± of a percentage, as a fraction
-	Cell      int     // number of the cell where that is
+	Method    Method       // of a series; "" where end glazes are blended
+	Pour      measure.Step // what wet glaze is poured by: a jug, or the scale
+	Planned   bool         // it is the plan's own
+	Worst     float64      // largest relative ± of a share or percentage, as a fraction
+	Cell      int          // number of the cell where that is
 	Cause     Cause
-	Weighings int     // of the series' materials, and of the water of stocks
+	Weighings int     // of the series' materials, of the water of stocks, and of pours on a scale
 	Smallest  float64 // smallest amount of a colourant to weigh (g) or of stock to pour (mL)
 	Unit      measure.Unit
 	WaterML   float64 // most water that a cup gets with its stock
@@ -105,6 +110,9 @@ type Option struct {
 	Keeps     bool    // Worst is within the plan's
 	RoomML    float64 // water that stocks should bring into a cup at most
 }
+
+// OnScale reports whether wet glaze is poured onto a scale.
+func (o Option) OnScale() bool { return o.Pour.Unit == measure.Gram }
 
 // Advice says how well a test can be measured, and what would be better.
 type Advice struct {
@@ -114,9 +122,9 @@ type Advice struct {
 	Cause       Cause
 	Lacks       string     // the material that the cell should have and gets none of, if any
 	Moved       Difference // what rounding to whole steps moves most, Cell 0 when nothing
-	Options     []Option   // series only, by method
-	Recommended Method     // series only: the fewest weighings that are good enough, else what comes nearest
-	GoodEnough  bool       // the recommended method is good enough
+	Options     []Option   // the ways of measuring it, the plan's own among them
+	Best        int        // of Options: the fewest weighings that are good enough, else what comes nearest
+	GoodEnough  bool       // the best one is good enough
 	SmallestCup float64    // in the unit of the plan's cup, 0 when none will do
 	CoarseScale float64    // g: the coarsest step with which weighing each dose would do, 0 when none
 	Dilution    int        // parts of the triturate to one of colourant that make the smallest dose weighable, 0 when it is already or none will
@@ -139,10 +147,10 @@ const mostTriturate = 0.1
 
 // Advise judges the plan and, for a series, each of its methods. The test must
 // be that of New for the same plan.
-func Advise(t *Test) (Advice, error) {
+func Advise(t *Test) (a Advice, err error) {
 	p := t.Plan
 	worst := t.Cells[t.worstCell()]
-	a := Advice{Worst: worst.Got.Worst, Good: worst.Got.Worst <= p.Kit.Worst*(1+hair), Cell: worst.Number, Cause: worst.Got.Cause}
+	a = Advice{Worst: worst.Got.Worst, Good: worst.Got.Worst <= p.Kit.Worst*(1+hair), Cell: worst.Number, Cause: worst.Got.Cause}
 	lib := t.library
 	for s, d := range worst.Doses {
 		if d.None() {
@@ -162,36 +170,77 @@ func Advise(t *Test) (Advice, error) {
 	if smallest.found {
 		a.SmallestCup = smallest.size
 	}
-	if !p.Blend.HasSeries() {
-		return a, nil
+	if a.Options, err = t.options(); err != nil {
+		return a, err
 	}
-	for _, m := range []Method{ByDose, ByStock, ByPour} {
-		o := t
-		if p.Blend.Method != m {
-			try := *p
-			try.Blend.Method = m
-			var err error
-			if o, err = compute(&try, lib, nil); err != nil {
-				return a, fmt.Errorf("method %s: %w", m, err)
-			}
-		}
-		a.Options = append(a.Options, o.option())
+	a.Best = recommend(a.Options)
+	a.GoodEnough = a.Options[a.Best].Good
+	if p.Blend.HasSeries() {
+		a.scales(t, lib)
 	}
-	best := recommend(a.Options)
-	a.Recommended, a.GoodEnough = best.Method, best.Good
-	a.scales(t, lib)
 	return a, nil
 }
 
-// recommend takes the fewest weighings among the methods that are good enough;
-// where none is, a stock that keeps the plan's Worst and brings not more than
-// twice the water that it should; else the least Worst.
-func recommend(options []Option) Option {
-	best := options[0]
-	for _, o := range options[1:] {
-		switch a, b := o.rank(), best.rank(); {
-		case a < b, a == b && a < 2 && o.Weighings < best.Weighings, a == b && a == 2 && o.Worst < best.Worst:
-			best = o
+// options are the methods that the plan's kind of blend has, each with the jug
+// and with the scale that the person owns.
+func (t *Test) options() ([]Option, error) {
+	p := t.Plan
+	methods := []Method{""}
+	if p.Blend.HasSeries() {
+		methods = []Method{ByDose, ByStock, ByPour}
+	}
+	kits := []measure.Kit{p.Kit}
+	if kit, ok := t.onOwnScale(); ok {
+		kits = append(kits, kit)
+	}
+	var all []Option
+	for k, kit := range kits {
+		for _, m := range methods {
+			planned := k == 0 && p.Blend.Method == m
+			o := t
+			if !planned {
+				try := *p
+				try.Blend.Method, try.Kit = m, kit
+				var err error
+				if o, err = compute(&try, t.library, nil); err != nil {
+					return nil, fmt.Errorf("method %s: %w", m, err)
+				}
+			}
+			option := o.option()
+			option.Planned = planned
+			all = append(all, option)
+		}
+	}
+	return all, nil
+}
+
+// onOwnScale is the plan's kit with its scale in place of the jug; ok is false
+// where the plan pours on a scale already, a cup is more than the scale takes,
+// or grams of wet glaze would rest on a gravity that nobody has measured.
+func (t *Test) onOwnScale() (kit measure.Kit, ok bool) {
+	kit = t.Plan.Kit
+	if t.OnScale() || len(t.unmeasured) > 0 || slices.ContainsFunc(t.Ends, func(e End) bool { return e.Bucket }) {
+		return kit, false
+	}
+	for _, c := range t.Cells {
+		if kit.Capacity > 0 && c.G > kit.Capacity {
+			return kit, false
+		}
+	}
+	kit.Pour, kit.Fill = kit.Scale, 0
+	return kit, true
+}
+
+// recommend is the index of the option with the fewest weighings among those
+// that are good enough; where none is, of a stock that keeps the plan's Worst and
+// brings not more than twice the water that it should; else of the least Worst.
+func recommend(options []Option) int {
+	best := 0
+	for i, o := range options[1:] {
+		b := options[best]
+		switch x, y := o.rank(), b.rank(); {
+		case x < y, x == y && x < 2 && o.Weighings < b.Weighings, x == y && x == 2 && o.Worst < b.Worst:
+			best = i + 1
 		}
 	}
 	return best
@@ -218,7 +267,7 @@ func (o Option) rank() int {
 func (t *Test) option() Option {
 	worst := t.Cells[t.worstCell()]
 	o := Option{
-		Method: t.Plan.Blend.Method, Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause,
+		Method: t.Plan.Blend.Method, Pour: t.Plan.Kit.Pour, Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause,
 		Keeps: worst.Got.Worst <= t.Plan.Kit.Worst*(1+hair), Smallest: math.Inf(1), Unit: measure.Gram,
 	}
 	if o.Method == ByStock {
@@ -231,6 +280,11 @@ func (t *Test) option() Option {
 	}
 	for _, c := range t.Cells {
 		o.WaterML = max(o.WaterML, c.WaterML)
+		for _, pour := range c.Pours {
+			if o.OnScale() && pour.ML > 0 {
+				o.Weighings++
+			}
+		}
 		for _, d := range c.Doses {
 			switch {
 			case o.Method == ByDose && d.Percent > 0:

@@ -65,5 +65,5 @@ func (u *ui) advice(p *blend.Plan, a blend.Advice) error {
 	for _, line := range wording.Advice(a, p) {
 		u.printf("%s\n", line)
 	}
-	return text.Methods(u.out, p, a)
+	return text.Methods(u.out, a)
 }

@@ -258,17 +258,12 @@ func (s *sheets) advice(f *flow) {
 	if !s.Advice.GoodEnough {
 		best = "comes nearest"
 	}
-	for _, o := range s.Advice.Options {
-		name := wording.MethodText(o.Method)
-		switch {
-		case o.Method == s.plan.Blend.Method && o.Method == s.Advice.Recommended:
-			name += " (the plan's, " + best + ")"
-		case o.Method == s.plan.Blend.Method:
-			name += " (the plan's)"
-		case o.Method == s.Advice.Recommended:
-			name += " (" + best + ")"
+	for i, o := range s.Advice.Options {
+		name := wording.OptionName(o)
+		if i == s.Advice.Best {
+			name += ", " + best
 		}
-		t.rows = append(t.rows, row{bold: o.Method == s.Advice.Recommended, cells: []cell{
+		t.rows = append(t.rows, row{bold: i == s.Advice.Best, cells: []cell{
 			words(name), words(quantity.FractionText(o.Worst)), words(fmt.Sprint(o.Cell)), words(fmt.Sprint(o.Weighings)),
 			words(wording.Smallest(o)), words(quantity.VolumeText(o.WaterML) + " " + string(measure.Millilitre)),
 		}})

@@ -88,16 +88,12 @@ func (d *drawer) measuring(f *page.Flow) {
 
 // options compares the ways of getting a colourant into the cups.
 func (d *drawer) options(f *page.Flow) {
-	if len(d.Advice.Options) == 0 {
+	if d.Advice.Worst == 0 {
 		return
 	}
 	var names, worsts, cells, weighings, smallest, water []string
 	for _, o := range d.Advice.Options {
-		name := wording.MethodText(o.Method)
-		if o.Method == d.plan.Blend.Method {
-			name += " (your plan)"
-		}
-		names, worsts = append(names, name), append(worsts, quantity.FractionText(o.Worst))
+		names, worsts = append(names, wording.OptionName(o)), append(worsts, quantity.FractionText(o.Worst))
 		cells, weighings = append(cells, fmt.Sprint(o.Cell)), append(weighings, fmt.Sprint(o.Weighings))
 		smallest, water = append(smallest, wording.Smallest(o)), append(water, quantity.VolumeText(o.WaterML)+" "+string(measure.Millilitre))
 	}

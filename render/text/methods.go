@@ -9,22 +9,27 @@ import (
 	"pourboard/render/wording"
 )
 
-// Methods prints the methods of a series side by side; of a design without a
-// series there is nothing to print.
-func Methods(w io.Writer, p *blend.Plan, a blend.Advice) error {
-	if len(a.Options) == 0 {
+// Methods prints the ways of measuring a test side by side. Where nothing can
+// be off there is nothing to print.
+func Methods(w io.Writer, a blend.Advice) error {
+	if a.Worst == 0 {
 		return nil
 	}
 	g := grid{left: []bool{true}}
 	g.add()
-	g.add("method", "worst ±", "in cup", "weighings", "smallest amount", "water in a cup")
+	head := []string{"by", "worst ±", "in cup", "weighings"}
+	series := a.Options[0].Method != ""
+	if series {
+		head = append(head, "smallest amount", "water in a cup")
+	}
+	g.add(head...)
 	g.rule()
 	for _, o := range a.Options {
-		name := string(o.Method)
-		if o.Method == p.Blend.Method {
-			name += " (the plan's)"
+		row := []string{wording.OptionName(o), quantity.FractionText(o.Worst), strconv.Itoa(o.Cell), strconv.Itoa(o.Weighings)}
+		if series {
+			row = append(row, wording.Smallest(o), quantity.VolumeText(o.WaterML)+" mL")
 		}
-		g.add(name, quantity.FractionText(o.Worst), strconv.Itoa(o.Cell), strconv.Itoa(o.Weighings), wording.Smallest(o), quantity.VolumeText(o.WaterML)+" mL")
+		g.add(row...)
 	}
 	return g.write(w)
 }

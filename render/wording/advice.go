@@ -37,16 +37,33 @@ func Advice(a blend.Advice, p *blend.Plan) []string {
 	if asked != got && a.Moved.Got > 0 {
 		say("Rounding adds most in cup %d: %s %% %s comes to %s %%.", a.Moved.Cell, asked, a.Moved.Of, got)
 	}
-	if len(a.Options) == 0 || a.Dose == 0 {
-		return all
-	}
 	if a.GoodEnough {
-		say("Recommended: %s.", MethodText(a.Recommended))
+		sayBest(a, say)
 	} else {
 		sayNearest(a, p, say)
 	}
-	sayScales(a, p, say)
+	if a.Dose > 0 {
+		sayScales(a, p, say)
+	}
 	return all
+}
+
+// sayBest says what is recommended, and why not what is more exact.
+func sayBest(a blend.Advice, say func(string, ...any)) {
+	best := a.Options[a.Best]
+	exact := best
+	for _, o := range a.Options {
+		if o.Good && o.Worst < exact.Worst {
+			exact = o
+		}
+	}
+	if best.Worst == 0 {
+		return
+	}
+	say("Recommended: %s, ± %s. It needs the fewest weighings within your limit: %d.", OptionText(best), quantity.FractionText(best.Worst), best.Weighings)
+	if exact != best {
+		say("More exact: %s, ± %s with %d weighings.", OptionText(exact), quantity.FractionText(exact.Worst), exact.Weighings)
+	}
 }
 
 // sayScales says what would make weighing each dose good enough.
@@ -72,28 +89,26 @@ func sayScales(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
 	say("Weigh %d times as much of it, and leave out the base that it brings.", a.Dilution)
 }
 
-// sayNearest says which method comes nearest where none is good enough, what is
+// sayNearest says which way comes nearest where none is good enough, what is
 // wrong with it, and why one that is more exact is not it. Only a stock can keep
 // the plan's limit there, for nothing else brings water in.
 func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
-	var best, stock blend.Option
+	best := a.Options[a.Best]
+	stock := best
 	for _, o := range a.Options {
-		if o.Method == a.Recommended {
-			best = o
-		}
-		if o.Method == blend.ByStock {
+		if o.Method == blend.ByStock && o.Worst < stock.Worst {
 			stock = o
 		}
 	}
-	nearest := fmt.Sprintf("%s, ± %s", MethodText(a.Recommended), quantity.FractionText(best.Worst))
-	if !stock.Thins() || best.Method != blend.ByStock && stock.Worst >= best.Worst {
-		say("No method meets your limit in cups of this size. Nearest: %s.", nearest)
+	nearest := fmt.Sprintf("%s, ± %s", OptionText(best), quantity.FractionText(best.Worst))
+	if !stock.Thins() {
+		say("Nothing you own meets your limit in cups of this size. Nearest: %s.", nearest)
 		return
 	}
 	if stock.Keeps {
 		say("Only a stock meets your %s limit in cups of this size: ± %s.", quantity.FractionText(p.Kit.Worst), quantity.FractionText(stock.Worst))
 	} else {
-		say("No method meets your limit in cups of this size. A stock is the most exact: ± %s.", quantity.FractionText(stock.Worst))
+		say("Nothing meets your limit in cups of this size. A stock is the most exact: ± %s.", quantity.FractionText(stock.Worst))
 	}
 	water := fmt.Sprintf("it adds up to %s mL of water, and over %s mL thins the glaze", quantity.VolumeText(stock.WaterML), quantity.VolumeText(stock.RoomML))
 	finer := fmt.Sprintf("A syringe finer than %s allows a stronger stock.", p.Kit.Syringe)
@@ -103,6 +118,34 @@ func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
 	}
 	say("Not advised: %s. %s", water, finer)
 	say("Nearest without water: %s.", nearest)
+}
+
+// OptionText says what to do in one way of measuring: "weigh each dose into its
+// cup, and pour on the scale".
+func OptionText(o blend.Option) string {
+	how := "by the jug"
+	if o.OnScale() {
+		how = "on your scale"
+	}
+	if o.Method == "" {
+		return "pour the end glazes " + how
+	}
+	return MethodText(o.Method) + ", and pour " + how
+}
+
+// OptionName is an option in a table: "dose, jug".
+func OptionName(o blend.Option) string {
+	name := "jug"
+	if o.OnScale() {
+		name = "scale"
+	}
+	if o.Method != "" {
+		name = string(o.Method) + ", " + name
+	}
+	if o.Planned {
+		name += " (your plan)"
+	}
+	return name
 }
 
 // MethodText says what a method does.
