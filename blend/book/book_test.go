@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"pourboard/blend"
+	"pourboard/blend/oxide"
 	"pourboard/blend/record"
 	"pourboard/blend/record/recordtest"
 )
@@ -180,6 +181,30 @@ func TestDoubts(t *testing.T) {
 	want := []Doubt{{Kind: SameMaterial, A: "Feldspar", B: "Potash feldspar"}, {Kind: DifferentGlazes, Name: "Clear", A: "a.toml", B: "b.toml"}}
 	if !slices.Equal(b.Doubts, want) {
 		t.Errorf("doubts %+v, want %+v", b.Doubts, want)
+	}
+}
+
+// The same oxides from other materials are near; a neighbour of the same
+// materials is not.
+func TestFired_near(t *testing.T) {
+	mix := func(feldspar string, silica, potash float64) *Mix {
+		return &Mix{Recipe: []Part{{Name: feldspar, Percent: 60}, {Name: "Silica", Percent: 40}},
+			Oxides: []oxide.Amount{{Oxide: "SiO2", Value: silica}, {Oxide: "K2O", Value: potash}}}
+	}
+	for _, test := range []struct {
+		other *Mix
+		want  bool
+	}{
+		{mix("Own feldspar", 71.5, 10.2), true},
+		{mix("Own feldspar", 71.5, 11), false},
+		{mix("Feldspar", 70.1, 10), false},
+	} {
+		b := &Book{Chapters: []*Chapter{{Plan: "old.toml", Tiles: []Tile{{Mark: "X1", Body: "Buff", Mix: test.other}}}}}
+		test.other.Recipe[1].Percent += 0.5
+		found := b.Fired("new.toml", []*Mix{mix("Feldspar", 70, 10)}, []string{"Buff"})
+		if (len(found) == 1 && found[0].Near) != test.want {
+			t.Errorf("%v: found %v", test.other, found)
+		}
 	}
 }
 

@@ -13,9 +13,13 @@ type Match struct {
 	Near    bool    // its materials are other ones; its oxides are near
 }
 
-// nearOxides is how far apart two glazes are at most that are near in oxides,
-// in weight percent of each oxide.
-const nearOxides = 0.5
+// Two glazes are near in oxides when no oxide differs by more than nearOxides
+// percentage points and nearPart of its amount together. Common practice, no
+// source: analyses of natural materials scatter by about as much.
+const (
+	nearOxides = 0.1
+	nearPart   = 0.03
+)
 
 // Fired looks for cups of earlier tests with the recipe of a plan's cups: each
 // material within the root sum of squares of both ±, on one of the bodies.
@@ -35,7 +39,7 @@ func (b *Book) Fired(plan string, mixes []*Mix, bodies []string) []Match {
 				case !slices.Contains(bodies, t.Body):
 				case m.sameRecipe(t.Mix):
 					same.Tiles = append(same.Tiles, t)
-				case m.sameOxides(t.Mix):
+				case !m.sameMaterials(t.Mix) && m.sameOxides(t.Mix):
 					near.Tiles = append(near.Tiles, t)
 				}
 			}
@@ -54,26 +58,31 @@ func (m *Mix) sameRecipe(o *Mix) bool {
 	if len(m.Recipe) == 0 || len(o.Recipe) == 0 {
 		return false
 	}
-	covered := 0
-	for _, p := range m.Recipe {
-		q := Part{}
-		if k := indexOf(o.Recipe, p.Name); k >= 0 {
-			q = o.Recipe[k]
-			covered++
-		}
-		if math.Abs(p.Percent-q.Percent) > math.Hypot(p.PlusMinus, q.PlusMinus) {
-			return false
-		}
-	}
-	if covered == len(o.Recipe) {
-		return true
-	}
-	for _, q := range o.Recipe {
-		if indexOf(m.Recipe, q.Name) < 0 && q.Percent > q.PlusMinus {
-			return false
+	for _, list := range [][2]*Mix{{m, o}, {o, m}} {
+		for _, p := range list[0].Recipe {
+			q := Part{}
+			if k := indexOf(list[1].Recipe, p.Name); k >= 0 {
+				q = list[1].Recipe[k]
+			}
+			if math.Abs(p.Percent-q.Percent) > math.Hypot(p.PlusMinus, q.PlusMinus) {
+				return false
+			}
 		}
 	}
 	return true
+}
+
+// sameMaterials reports whether two recipes are of the same materials.
+func (m *Mix) sameMaterials(o *Mix) bool {
+	within := func(a, b *Mix) bool {
+		for _, p := range a.Recipe {
+			if p.Percent > p.PlusMinus && indexOf(b.Recipe, p.Name) < 0 {
+				return false
+			}
+		}
+		return true
+	}
+	return within(m, o) && within(o, m)
 }
 
 // sameOxides reports whether every oxide is near.
@@ -81,16 +90,12 @@ func (m *Mix) sameOxides(o *Mix) bool {
 	if len(m.Oxides) == 0 || len(o.Oxides) == 0 {
 		return false
 	}
-	difference := map[string]float64{}
-	for _, a := range m.Oxides {
-		difference[string(a.Oxide)] += a.Value
-	}
-	for _, a := range o.Oxides {
-		difference[string(a.Oxide)] -= a.Value
-	}
-	for _, d := range difference {
-		if math.Abs(d) > nearOxides {
-			return false
+	for _, list := range [][2]*Mix{{m, o}, {o, m}} {
+		for _, a := range list[0].Oxides {
+			other, _ := list[1].Oxide(a.Oxide)
+			if math.Abs(a.Value-other) > nearOxides+nearPart*a.Value {
+				return false
+			}
 		}
 	}
 	return true

@@ -20,6 +20,7 @@ line of the file and what would be right. A plan that is right is summed up:
 which usual instruments are taken where it names none, how far off its cups can
 be, what would be better, what to watch.
 
+  --book FOLDER     also name cups that earlier tests in this folder have fired
 ` + overridesHelp + `
 Example:
 
@@ -31,6 +32,7 @@ Example:
 
 func runCheck(u *ui, args []string) error {
 	f := flags("check")
+	studio := f.String("book", "", "")
 	var o overrides
 	o.add(f)
 	args, err := u.parse(f, args, "the plan's file")
@@ -54,6 +56,11 @@ func runCheck(u *ui, args []string) error {
 	}
 	if err := u.advice(j.plan, advice); err != nil {
 		return err
+	}
+	if *studio != "" {
+		if err := u.firedBefore(j, *studio); err != nil {
+			return err
+		}
 	}
 	u.warn(args[0], j.notes)
 	u.warnMark(j)
