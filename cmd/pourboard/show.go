@@ -16,7 +16,7 @@ and weigh, what that makes and how far off it can be (±, about 95 % sure).
   --cup LIST        only these cups, with recipe and chemistry
 ` + nearHelp + `  --chemistry       what each cup fires to: unity formula, weight % and mol %
   --json            everything, for other programs
-  --csv             the pours and doses, for a spreadsheet
+  --csv             the pour card, a row a cup, for a spreadsheet
 ` + overridesHelp + `
 Example:
 

@@ -35,8 +35,6 @@ func flagProblem(f *pflag.FlagSet, err error) error {
 		return usagef("nothing is given after --%s", bare.GetFlag().Name)
 	case errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "bool":
 		return usagef("--%s stands alone, without =%s", invalid.GetFlag().Name, invalid.GetValue())
-	case errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "float64":
-		return usagef("--%s %q is no number", invalid.GetFlag().Name, invalid.GetValue())
 	case errors.As(err, &syntax):
 		return usagef("%s is no flag", syntax.GetSpecifiedFlag())
 	}

@@ -3,51 +3,96 @@ package text
 import (
 	"encoding/csv"
 	"io"
+	"math"
 	"strconv"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 	"pourboard/render/wording"
 )
 
-// CSV writes a row for each pour and each dose of every cup; a dose that is
-// poured from a stock suspension has the label of its bottle. Decimal points
+// CSV writes the pour card: a row for each cup, and for each glaze and each
+// colourant the columns asked, to pour or weigh, and comes to. Decimal points
 // and commas are those of RFC 4180, whatever the locale.
 func CSV(w io.Writer, t *blend.Test) error {
 	out := csv.NewWriter(w)
-	out.Write([]string{"cup", "what", "name", "asked_percent", "exact", "measured", "unit", "scale_reading", "made_percent", "plus_minus_percent", "bottle"})
-	for _, c := range t.Cells {
-		for e, p := range c.Pours {
-			if p.ML == 0 {
-				continue
-			}
-			exact, reading := p.ML, ""
-			if t.OnScale() {
-				exact, reading = p.G, wording.ReadingText(t, p)
-			}
-			out.Write([]string{strconv.Itoa(c.Number), "pour", safeCell(t.Ends[e].Name), figure(100 * c.Shares[e]), figure(exact),
-				wording.PourText(t, p), string(t.Plan.Kit.Pour.Unit), reading, figure(100 * p.GotShare), figure(100 * p.PlusMinus), ""})
+	columns := cardColumns(t)
+	row := make([]string, len(columns))
+	for i, c := range columns {
+		row[i] = c.head
+	}
+	out.Write(row)
+	for i := range t.Cells {
+		for k, c := range columns {
+			row[k] = c.text(&t.Cells[i])
 		}
-		for s, d := range c.Doses {
-			if d.Percent == 0 || t.Plan.Blend.Method == blend.ByPour {
-				continue
-			}
-			exact, measured, bottle := d.G, wording.DoseText(t, d), ""
-			if t.Plan.Blend.Method == blend.ByStock {
-				exact, bottle = d.ML, t.StockLabel(d.Stock)
-			}
-			if d.None() {
-				measured, bottle = "0", "" // it is a column of numbers; the column made_percent says it too
-			}
-			out.Write([]string{strconv.Itoa(c.Number), "dose", safeCell(t.Plan.Blend.Series[s].Material), figure(d.Percent), figure(exact),
-				measured, string(t.DoseUnit()), "", figure(d.GotPercent), figure(d.PlusMinus), bottle})
-		}
+		out.Write(row)
 	}
 	out.Flush()
 	return out.Error()
 }
 
+// cardColumn is a column of the pour card.
+type cardColumn struct {
+	head string
+	text func(c *blend.Cell) string
+}
+
+// cardColumns are the columns of a test's pour card. Shares of one base, or of
+// the glazes that make a series by pouring, are no percentages that anyone asked.
+func cardColumns(t *blend.Test) []cardColumn {
+	columns := []cardColumn{{"cup", func(c *blend.Cell) string { return strconv.Itoa(c.Number) }}}
+	add := func(head string, text func(c *blend.Cell) string) {
+		columns = append(columns, cardColumn{safeCell(head), text})
+	}
+	blended := !t.Plan.Blend.HasSeries()
+	kit := t.Plan.Kit
+	for e, end := range t.Ends {
+		if blended {
+			add(end.Name+" asked %", func(c *blend.Cell) string { return quantity.PercentText(c.Pours[e].Percent) })
+		}
+		add(end.Name+" pour "+string(kit.Pour.Unit), func(c *blend.Cell) string { return kit.Pour.Format(c.Pours[e].Steps) })
+		if t.OnScale() && len(t.Ends) > 1 {
+			add(end.Name+" scale reads g", func(c *blend.Cell) string {
+				if c.Pours[e].Steps == 0 {
+					return ""
+				}
+				return kit.Pour.Format(c.Pours[e].Reading)
+			})
+		}
+		if blended {
+			add(end.Name+" comes to %", func(c *blend.Cell) string { return quantity.PercentText(c.Pours[e].GotPercent) })
+		}
+	}
+	for s, series := range t.Plan.Blend.Series {
+		name := series.Material
+		add(name+" asked %", func(c *blend.Cell) string { return quantity.PercentText(c.Doses[s].Percent) })
+		if t.Plan.Blend.Method != blend.ByPour {
+			do := " weigh "
+			if t.Plan.Blend.Method == blend.ByStock {
+				do = " draw "
+				add(name+" bottle", func(c *blend.Cell) string {
+					if c.Doses[s].Steps == 0 {
+						return ""
+					}
+					return t.StockLabel(c.Doses[s].Stock)
+				})
+			}
+			add(name+do+string(t.DoseUnit()), func(c *blend.Cell) string {
+				if c.Doses[s].Steps == 0 {
+					return "0"
+				}
+				return wording.DoseText(t, c.Doses[s])
+			})
+		}
+		add(name+" comes to %", func(c *blend.Cell) string { return quantity.AtMost(c.Doses[s].GotPercent, 3) })
+	}
+	return columns
+}
+
+// figure is a number to six digits after the point.
 func figure(x float64) string {
-	text, _ := number(x).MarshalJSON()
+	text, _ := number(math.Round(x*1e6) / 1e6).MarshalJSON()
 	return string(text)
 }
 

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
-	"math"
 	"slices"
 	"strconv"
 
@@ -32,28 +31,31 @@ type (
 		Warnings []string   `json:"warnings"`
 	}
 	cell struct {
-		Number    int      `json:"number"`
-		Row       int      `json:"row"`
-		Column    int      `json:"column"`
-		Layer     int      `json:"layer"`
-		Parts     []number `json:"parts,omitempty"`
-		Repeats   int      `json:"repeats,omitempty"`
-		Shares    []number `json:"shares"`
-		Pours     []pour   `json:"pours"`
-		Doses     []dose   `json:"doses"`
-		RecipeG   number   `json:"recipe_g"`
-		DryG      number   `json:"dry_g"`
-		ML        number   `json:"ml"`
-		G         number   `json:"g"`
-		SG        number   `json:"sg"`
-		Got       got      `json:"got"`
-		Recipe    []part   `json:"recipe"`
-		Additions []part   `json:"additions"`
-		Oxides    amounts  `json:"oxides,omitempty"`
-		Mol       amounts  `json:"mol_percent,omitempty"`
-		Unity     amounts  `json:"unity,omitempty"`
-		Missing   []string `json:"without_analysis,omitempty"`
-		MadeLike  []int    `json:"made_like_cells,omitempty"`
+		Number         int      `json:"number"`
+		Row            int      `json:"row"`
+		Column         int      `json:"column"`
+		Layer          int      `json:"layer"`
+		Parts          []number `json:"parts,omitempty"`
+		Repeats        int      `json:"repeats,omitempty"`
+		Shares         []number `json:"shares"`
+		Pours          []pour   `json:"pours"`
+		Doses          []dose   `json:"doses"`
+		RecipeG        number   `json:"recipe_g"`
+		DryG           number   `json:"dry_g"`
+		ML             number   `json:"ml"`
+		G              number   `json:"g"`
+		SG             number   `json:"sg"`
+		Measured       measured `json:"measured"`
+		Got            got      `json:"got"`
+		Recipe         []part   `json:"recipe"`
+		Additions      []part   `json:"additions"`
+		AskedRecipe    []part   `json:"asked_recipe"`
+		AskedAdditions []part   `json:"asked_additions"`
+		Oxides         amounts  `json:"oxides,omitempty"`
+		Mol            amounts  `json:"mol_percent,omitempty"`
+		Unity          amounts  `json:"unity,omitempty"`
+		Missing        []string `json:"without_analysis,omitempty"`
+		MadeLike       []int    `json:"made_like_cells,omitempty"`
 	}
 	pour struct {
 		Glaze     string  `json:"glaze"`
@@ -79,6 +81,15 @@ type (
 		PlusMinus  number  `json:"plus_minus_percent"`
 		NotDosed   string  `json:"not_dosed,omitempty"`
 	}
+	measured struct {
+		RecipeG number `json:"recipe_g"`
+		DryG    number `json:"dry_g"`
+		ML      number `json:"ml"`
+		G       number `json:"g"`
+		SG      number `json:"sg"`
+	}
+	// got says of the measured cup what measured does not; the rest of it is
+	// there for programs that were written for it.
 	got struct {
 		RecipeG     number `json:"recipe_g"`
 		DryG        number `json:"dry_g"`
@@ -128,12 +139,11 @@ type (
 	}
 )
 
-// number is written to six digits after the point, without a trailing noise.
+// number is written to full precision, without an exponent.
 type number float64
 
 func (n number) MarshalJSON() ([]byte, error) {
-	x := math.Round(float64(n)*1e6) / 1e6
-	return strconv.AppendFloat(nil, x+0, 'f', -1, 64), nil // +0 turns −0 into 0
+	return strconv.AppendFloat(nil, float64(n)+0, 'f', -1, 64), nil // +0 turns −0 into 0
 }
 
 // part is a material with its amount, written as a pair.
@@ -238,7 +248,9 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 		Got: got{number(c.Got.RecipeG), number(c.Got.DryG), number(c.Got.ML), number(c.Got.G), number(c.Got.SG),
 			number(commonSG), number(c.WaterTo(commonSG)), number(100 * c.Got.Worst), wording.Cause(c.Got.Cause),
 			parts(gotRecipe), parts(gotAdditions)},
-		Recipe: parts(recipe), Additions: parts(additions),
+		Measured: measured{number(c.Got.RecipeG), number(c.Got.DryG), number(c.Got.ML), number(c.Got.G), number(c.Got.SG)},
+		Recipe:   parts(gotRecipe), Additions: parts(gotAdditions),
+		AskedRecipe: parts(recipe), AskedAdditions: parts(additions),
 		Oxides: chemistry.WeightPercent, Mol: chemistry.MolPercent, Unity: chemistry.Unity, Missing: chemistry.Missing,
 	}
 	out.Repeats = c.Repeats

@@ -8,6 +8,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -64,12 +65,13 @@ func TestJSONKeys(t *testing.T) {
 			t.Fatalf("%s: %v", name, err)
 		}
 		want := map[string]string{
-			"":            "title kind basis ends cells batches tiles warnings",
-			"cells":       "number row column layer shares pours doses dry_g ml g sg recipe additions",
-			"cells.pours": "glaze ml g dry_g measured unit",
-			"cells.doses": "material percent g measured_g plus_minus_percent",
-			"batches":     "glaze ml dry_g water_g materials",
-			"tiles":       "mark cell body x_mm y_mm board",
+			"":               "title kind basis ends cells batches tiles warnings",
+			"cells":          "number row column layer shares pours doses recipe_g dry_g ml g sg measured recipe additions asked_recipe asked_additions",
+			"cells.pours":    "glaze ml g recipe_g dry_g measured unit",
+			"cells.measured": "recipe_g dry_g ml g sg",
+			"cells.doses":    "material percent g measured_g plus_minus_percent",
+			"batches":        "glaze ml recipe_g dry_g water_g materials",
+			"tiles":          "mark cell body x_mm y_mm board",
 		}
 		hold := func(path string, keys map[string]any) {
 			for _, key := range strings.Fields(want[path]) {
@@ -88,6 +90,7 @@ func TestJSONKeys(t *testing.T) {
 		each(got["cells"], func(c map[string]any) {
 			cells++
 			hold("cells", c)
+			hold("cells.measured", c["measured"].(map[string]any))
 			each(c["pours"], func(p map[string]any) { hold("cells.pours", p) })
 			each(c["doses"], func(d map[string]any) { hold("cells.doses", d) })
 			for _, pair := range c["recipe"].([]any) {
@@ -249,7 +252,8 @@ func TestLongNames(t *testing.T) {
 	}
 }
 
-// The CSV's amounts are the table's, and no cell of it is a formula.
+// The CSV is the pour card: a row for each cup, the amounts that the test has,
+// asked and made percentages that sum to 100, and no cell of it is a formula.
 func TestCSV(t *testing.T) {
 	for _, name := range names(t) {
 		test, _ := load(t, name)
@@ -261,30 +265,51 @@ func TestCSV(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
-		for _, row := range rows[1:] {
-			if strings.ContainsAny(row[2][:1], "=+-@") {
-				t.Errorf("%s: %q is a formula", name, row[2])
+		if len(rows) != len(test.Cells)+1 {
+			t.Fatalf("%s: %d rows for %d cups", name, len(rows)-1, len(test.Cells))
+		}
+		for _, head := range rows[0] {
+			if strings.ContainsAny(head[:1], "=+-@") {
+				t.Errorf("%s: %q is a formula", name, head)
 			}
-			if row[5] == "" || row[5] == "–" {
-				t.Errorf("%s: nothing to measure in %v", name, row)
-			}
-			// A bottle stands where something is poured from one, and it is of the row's colourant.
-			want := ""
-			if row[1] == "dose" && row[5] != "0" && test.Plan.Blend.Method == blend.ByStock {
-				for i, stock := range test.Stocks {
-					if test.StockLabel(i) == row[10] {
-						want = row[10]
-						if safeCell(stock.Material) != row[2] {
-							t.Errorf("%s: bottle %s of %s in %v", name, row[10], stock.Material, row)
-						}
-					}
+		}
+		for i, c := range test.Cells {
+			asked, made, amounts := 0.0, 0.0, map[string][]float64{}
+			for k, text := range rows[i+1] {
+				head := rows[0][k]
+				if head == "cup" || strings.HasSuffix(head, " bottle") {
+					continue
 				}
-				if want == "" {
-					t.Errorf("%s: no bottle in %v", name, row)
+				x, err := strconv.ParseFloat(text, 64)
+				switch {
+				case text == "" && strings.HasSuffix(head, "reads g"):
+				case err != nil:
+					t.Errorf("%s: cup %d has %q in %q", name, c.Number, text, head)
+				case strings.HasSuffix(head, " asked %"):
+					asked += x
+				case strings.HasSuffix(head, " comes to %"):
+					made += x
+				default:
+					unit := head[strings.LastIndex(head[:strings.LastIndex(head, " ")], " ")+1:]
+					amounts[unit] = append(amounts[unit], x)
 				}
 			}
-			if row[10] != want {
-				t.Errorf("%s: bottle %q in %v", name, row[10], row)
+			if !test.Plan.Blend.HasSeries() && (math.Abs(asked-100) > 1e-9 || c.Poured() && math.Abs(made-100) > 1e-9) {
+				t.Errorf("%s: cup %d is asked %g %% and comes to %g %%", name, c.Number, asked, made)
+			}
+			pours := amounts["pour "+string(test.Plan.Kit.Pour.Unit)]
+			for e, p := range c.Pours {
+				if pours[e] != p.Measured {
+					t.Errorf("%s: cup %d pours %g and the test %g", name, c.Number, pours[e], p.Measured)
+				}
+			}
+			for s, d := range c.Doses {
+				if doses := amounts["weigh g"]; test.Plan.Blend.Method == blend.ByDose && doses[s] != d.MeasuredG {
+					t.Errorf("%s: cup %d weighs %g and the test %g", name, c.Number, doses[s], d.MeasuredG)
+				}
+				if doses := amounts["draw mL"]; test.Plan.Blend.Method == blend.ByStock && doses[s] != d.MeasuredML {
+					t.Errorf("%s: cup %d draws %g and the test %g", name, c.Number, doses[s], d.MeasuredML)
+				}
 			}
 		}
 	}
