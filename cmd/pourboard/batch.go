@@ -13,7 +13,6 @@ import (
 	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
-	"pourboard/render/pdf"
 	"pourboard/render/sheets"
 	"pourboard/render/text"
 	"pourboard/render/wording"
@@ -101,7 +100,7 @@ func runBatch(u *ui, args []string) error {
 	}
 	if *page != "" {
 		var body bytes.Buffer
-		notes, err := pdf.Bucket(&body, j.test, b, kit, j.tried)
+		notes, err := sheetNotes(sheets.Bucket(&body, j.test, b, kit, j.tried))
 		if err != nil {
 			return fmt.Errorf("%s: %w", *page, err)
 		}
@@ -135,7 +134,7 @@ func notTicket(file string) error {
 		return nil // that it cannot be written is told when it is
 	}
 	body, err := os.ReadFile(file)
-	if err == nil && len(body) > 0 && !pdf.IsBucket(body) {
+	if err == nil && len(body) > 0 && !sheets.IsBucket(body) {
 		return fmt.Errorf("%s is there already, is no ticket of a bucket and is kept; %s", file, byPage)
 	}
 	return nil

@@ -29,12 +29,12 @@ func TestImportsRunOneWay(t *testing.T) {
 	ground := map[string]bool{"xlsx": true, "page": true, "wording": true}
 	rooms := map[string]string{
 		"github.com/spf13/pflag":       "pourboard/cmd/",
-		"github.com/signintech/gopdf":  "pourboard/render/p",
+		"github.com/signintech/gopdf":  "pourboard/render/page",
 		"github.com/tealeg/xlsx":       "pourboard/render/xlsx",
 		"github.com/pelletier/go-toml": "pourboard/blend/plan",
 		"gonum.org":                    "pourboard/blend/mixmodel",
 		"golang.org/x/text":            "pourboard/blend/quantity",
-		"github.com/go-fonts":          "pourboard/render/p",
+		"github.com/go-fonts":          "pourboard/render/page",
 		"golang.org/x/image":           "pourboard/render/page",
 	}
 	lines := strings.Split(strings.TrimSpace(string(out)), "\n")

@@ -13,7 +13,7 @@ import (
 	"pourboard/blend/identity"
 	"pourboard/blend/record"
 	"pourboard/blend/results"
-	"pourboard/render/pdf"
+	"pourboard/render/report"
 	"pourboard/render/text"
 	"pourboard/render/wording"
 )
@@ -159,7 +159,7 @@ func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
 		}
 	}
 	var body bytes.Buffer
-	notes, err := pdf.Results(&body, j.places, firing.Results, j.tried)
+	notes, err := sheetNotes(report.Results(&body, j.places, firing.Results, j.tried))
 	if err != nil {
 		return fmt.Errorf("%s: %w", firing.Log, err)
 	}

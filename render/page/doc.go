@@ -125,6 +125,21 @@ func (p *Page) Next() *Page {
 	return next
 }
 
+// Truncate takes away all pages behind the first n, with their bookmarks.
+func (d *Doc) Truncate(n int) {
+	for _, p := range d.pages[n:] {
+		d.marks = slices.DeleteFunc(d.marks, func(m bookmark) bool { return m.page == p })
+	}
+	d.pages = d.pages[:n]
+}
+
+// Clear takes away what is drawn on the page, and the n pages behind it.
+func (p *Page) Clear(n int) {
+	p.items = nil
+	at := p.Number()
+	p.doc.pages = slices.Delete(p.doc.pages, at, at+n)
+}
+
 // Number is the page's number, from 1, as long as no page is added before it.
 func (p *Page) Number() int { return slices.Index(p.doc.pages, p) + 1 }
 
@@ -161,3 +176,6 @@ func (d *Doc) Page(i int) *Page {
 	}
 	return d.pages[i]
 }
+
+// Part is the part that the page is of.
+func (p *Page) Part() string { return p.part }

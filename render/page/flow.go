@@ -5,9 +5,10 @@ import "math"
 // Flow sets texts and tables down the pages of one part, and goes on to a next
 // page where one is full.
 type Flow struct {
-	Page *Page
-	Y    float64 // where the next thing goes
-	Head func(p *Page, continued bool) (y float64)
+	Page  *Page
+	Y     float64 // where the next thing goes
+	Lines int     // set on this page so far, of paragraphs and rows
+	Head  func(p *Page, continued bool) (y float64)
 }
 
 // NewFlow begins a flow on a page. head draws the head of each page and gives
@@ -33,6 +34,7 @@ func (f *Flow) Take(h float64) Rect {
 // Break goes on to the next page.
 func (f *Flow) Break() {
 	f.Page = f.Page.Next()
+	f.Lines = 0
 	f.Y = f.Head(f.Page, true)
 }
 
@@ -50,6 +52,7 @@ func (f *Flow) Para(s Style, text string) {
 	for _, line := range lines {
 		f.Need(s.LineH())
 		f.Page.Para(f.Take(s.LineH()), s, line)
+		f.Lines++
 	}
 	f.Y += 0.6
 }
@@ -74,6 +77,7 @@ func (f *Flow) Items(s Style, texts []string) {
 		for i, line := range lines {
 			f.Need(s.LineH())
 			r := f.Take(s.LineH())
+			f.Lines++
 			if i == 0 {
 				f.Page.Para(r, s, "•")
 			}
@@ -140,6 +144,9 @@ func (f *Flow) Pages(g *Grid, h float64) int {
 	return n
 }
 
+// leastRows are the fewest rows that are worth a page of their own.
+const leastRows = 5
+
 // Grid sets a grid: the rows as high as its RowH, or lower down to LeastH where
 // that saves a page.
 func (f *Flow) Grid(g Grid) {
@@ -160,7 +167,13 @@ func (f *Flow) Grid(g Grid) {
 			}
 			most = (left + strips - 1) / strips
 		}
-		row = f.page(&g, row, strips, most, h)
+		// No page for a few rows: this one leaves it some.
+		if left := g.Rows - row - strips*most; left > 0 && left < leastRows && most > leastRows {
+			most -= (leastRows - left + strips - 1) / strips
+		}
+		next := f.page(&g, row, strips, most, h)
+		f.Lines += (next - row + strips - 1) / strips
+		row = next
 	}
 }
 

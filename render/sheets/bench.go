@@ -2,10 +2,10 @@ package sheets
 
 import (
 	"fmt"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/quantity"
-	"pourboard/layout"
 	"pourboard/render/page"
 )
 
@@ -13,8 +13,8 @@ import (
 const (
 	mostBenchCups = 12
 	benchRowH     = 11.0
-	leastBenchH   = 8.6
-	benchHeadH    = 14.0
+	leastBenchH   = 8.2
+	benchHeadH    = 13.0
 	benchRoom     = 1.0 // behind a box
 )
 
@@ -45,8 +45,8 @@ func (d *drawer) fitBench() small {
 		tries = []small{all, three}
 	}
 	for _, s := range tries {
-		for s.rowH = benchRowH; s.rowH >= leastBenchH; s.rowH -= 0.4 {
-			if d.benchFits(s) {
+		for k := range 8 {
+			if s.rowH = benchRowH - (benchRowH-leastBenchH)*float64(k)/7; d.benchFits(s) {
 				return s
 			}
 		}
@@ -83,7 +83,6 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 		return text
 	}
 	if len(d.small.holds) == 5 {
-		f.Y -= 1
 		f.Page.Text(f.Take(partName.LineH()), partName, "Before you weigh")
 		f.Items(page.Regular(9.5), d.care(d.Test.Materials()))
 		f.Y += 1.5
@@ -108,12 +107,16 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 
 // benchLead is what is tested.
 func (d *drawer) benchLead() string {
+	if len(d.small.holds) == 5 {
+		return sentence(d.about())
+	}
 	return sentence(d.about()) + " " + sentence(d.holdsKey())
 }
 
 // benchMix is the batch and the decision about it, side by side.
 func (d *drawer) benchMix(f *page.Flow, step func(string) string) {
 	t := d.batchTicket(0)
+	t.short = true
 	rest := f.Rest()
 	left := page.Rect{X: rest.X, Y: f.Y, W: rest.W * leftPart}
 	right := page.Rect{X: left.Right() + columnsGap, Y: f.Y, W: rest.W*(1-leftPart) - columnsGap}
@@ -161,9 +164,17 @@ func (d *drawer) benchGrid() page.Grid {
 
 // dipLine says how the tiles are marked and dipped.
 func (d *drawer) dipLine() string {
-	text := d.pourLead() + " Paint marks above, and underneath with the check letter. "
-	for i, c := range d.plan.Tiles.Dips() {
-		text += d.coatText(i+1, c) + " "
+	text := d.howToPour() + " Paint marks above, and underneath with the check letter. "
+	if coats := d.plan.Tiles.Dips(); d.plan.Tiles.Bands != blend.Corner && len(coats) > 1 {
+		var depths []string
+		for _, c := range coats {
+			depths = append(depths, strings.TrimSuffix(quantity.LengthText(c.MM), " mm"))
+		}
+		text += "Dip the lower edge first: coats " + strings.Join(depths, ", ") + " mm deep. "
+	} else {
+		for i, c := range coats {
+			text += d.coatText(i+1, c) + " "
+		}
 	}
 	if d.plan.Tiles.Coats > 1 {
 		text += "Give every tile its first coat. Then start again for the second."
@@ -175,8 +186,17 @@ func (d *drawer) dipLine() string {
 func (d *drawer) benchFoot() string {
 	text := d.letterKey()
 	if d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 {
-		left := d.Test.Jug(0, layout.PourOrder(d.Test, nil, 0)).LeftML
+		left := d.Test.Jug(0, d.everyCup()).LeftML
 		text = fmt.Sprintf("%s mL stay in the bucket. Percentages are of the cup’s dry glaze, not of the batch. ", quantity.VolumeText(left)) + text
 	}
 	return text
+}
+
+// everyCup is the indexes of all cups.
+func (d *drawer) everyCup() []int {
+	all := make([]int, len(d.Test.Cells))
+	for i := range all {
+		all[i] = i
+	}
+	return all
 }

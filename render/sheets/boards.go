@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"pourboard/blend"
 	"pourboard/layout"
 	"pourboard/render/page"
 )
@@ -15,8 +16,13 @@ type spread struct {
 	pages []layout.Page
 }
 
-// boards are the boards at life size over taped pages.
+// boards are the boards at life size over taped pages, or, where the plan says
+// so, each on one page.
 func (d *drawer) boards() {
+	if d.plan.Board.Scale == blend.Fit {
+		d.fitBoards()
+		return
+	}
 	spreads := d.lifeSize(d.Places.Boards)
 	lead := "The places of the tiles at life size. Lay each tile on the place with its mark. " + sentence(d.holdsKey()) + " " + d.letterKey()
 	if d.plan.Board.Shuffle {
@@ -25,6 +31,33 @@ func (d *drawer) boards() {
 	d.layingOut("Board", lead, spreads)
 	for _, s := range spreads {
 		d.drawLife(s, func(p *page.Page, r page.Rect, at layout.Spot) { d.caption(p, r, at.Tile) })
+	}
+}
+
+// fitBoards draws each board small on one page: the places of the tiles with
+// their marks, and what is in them.
+func (d *drawer) fitBoards() {
+	const leastW, leastH = 16.0, 12.0
+	for i := range d.Places.Boards {
+		b := &d.Places.Boards[i]
+		for _, from := range layout.FitPages(b, layout.SheetOf(d.plan.Board), leastW, leastH) {
+			p := d.doc.Add(d.part.title, from.PaperW, from.PaperH)
+			p.FootRect, p.Foot = from.Footer, "Not to scale. This edge is yours."
+			h := from.Header
+			h.W -= d.toYou(p, h) + 3
+			p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, page.Bold(11), boardTitle(b))
+			p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, d.span(b)+". "+sentence(d.holdsKey()))
+			for _, k := range from.Spots {
+				r := from.RectOnPaper(b.Spots[k].Whole())
+				r = page.Rect{X: r.X + 0.4, Y: r.Y + 0.4, W: r.W - 0.8, H: r.H - 0.8}
+				p.Box(r, page.Thin)
+				tile := d.Places.Tiles[b.Spots[k].Tile]
+				style := page.Bold(12)
+				style.Pt = min(style.Pt, style.Pt*(r.W-1.6)/d.doc.Width(tile.Mark, style))
+				d.mark(p, r.X+0.8, r.Y+1+style.CapMM(), style, tile.Mark)
+				p.Fitted(page.Rect{X: r.X + 0.8, Y: r.Y + 6, W: r.W - 1.6, H: r.H - 6.4}, page.Regular(10), d.holdsLine(d.Test.Cells[tile.Cell-1]))
+			}
+		}
 	}
 }
 

@@ -84,6 +84,14 @@ func (s Sheets) letterKey() string {
 // A held is one thing that a cup is said to hold: a letter and a percentage.
 type held struct{ letter, text string }
 
+// line is the letter and the percentage together.
+func (h held) line() string {
+	if h.letter == "" {
+		return h.text
+	}
+	return h.letter + "\u00A0" + h.text
+}
+
 // holds is what a cup is said to hold; a lone series needs no letter. The parts
 // of a list come first as they were written, and last which cup is made again.
 func (s Sheets) holds(c blend.Cell) []held {
@@ -128,7 +136,7 @@ func (s Sheets) amounts(c blend.Cell) []held {
 func (s Sheets) holdsLine(c blend.Cell) string {
 	var list []string
 	for _, h := range s.holds(c) {
-		list = append(list, strings.TrimSpace(h.letter+"\u00A0"+h.text))
+		list = append(list, h.line())
 	}
 	return strings.Join(list, ", ")
 }

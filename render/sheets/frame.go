@@ -16,9 +16,6 @@ var (
 	cupNo  = page.Bold(page.Amount)
 )
 
-// titleH is the height of a sheet's title with what stands beside it, mm.
-const titleH = 10.0
-
 // begin begins a part on a new page under its title and a line or two of what
 // to do. signed pages have room for who did it and when.
 func (d *drawer) begin(title, lead string, signed bool) *page.Flow {
@@ -29,60 +26,13 @@ func (d *drawer) beginOn(w, h float64, title, lead string, signed bool) *page.Fl
 	return page.NewFlow(d.doc.Add(d.part.title, w, h), d.head(title, lead, signed))
 }
 
-// head draws the title of a sheet, the test on its right, and below that the
-// lead, over a rule.
+// head is the head of a sheet.
 func (d *drawer) head(title, lead string, signed bool) func(*page.Page, bool) float64 {
-	return func(p *page.Page, continued bool) float64 {
-		in := p.Inside()
-		name := title
-		if continued {
-			name += ", continued"
-		}
-		style := page.Bold(page.Title)
-		if continued {
-			style = page.Bold(page.Amount)
-		}
-		w := min(d.doc.Width(name, style), in.W*0.62)
-		p.Text(page.Rect{X: in.X, Y: in.Y, W: w, H: titleH}, style, name)
-		right := page.Rect{X: in.X + w + 5, Y: in.Y, W: in.W - w - 5, H: titleH}
-		if signed {
-			right.H = titleH / 2
-			d.blanks(p, page.Rect{X: right.X, Y: in.Y + titleH/2, W: right.W, H: titleH / 2}, "name", "date")
-		}
-		p.Fitted(right, strong.To(page.Right), d.plan.Title)
-		y := in.Y + titleH + 1
-		if !continued {
-			if d.Tried != "" {
-				y = p.Para(page.Rect{X: in.X, Y: y, W: in.W}, strong, d.Tried) + 0.3
-			}
-			if lead != "" {
-				y = p.Para(page.Rect{X: in.X, Y: y, W: in.W}, body, lead) + 0.6
-			}
-		}
-		p.Line(in.X, y, in.Right(), y, page.Medium)
-		return y + 2
-	}
+	return d.titles(title, lead, signed).Draw
 }
 
-// blanks sets lines to write on, right-aligned, with a word before each.
-func (d *drawer) blanks(p *page.Page, r page.Rect, words ...string) {
-	const line, gap = 24.0, 3.0
-	w := gap * float64(len(words)-1)
-	for _, word := range words {
-		w += d.doc.Width(word, fine) + 1 + line
-	}
-	x, long := r.Right()-w, line
-	if w > r.W {
-		long -= (w - r.W) / float64(len(words))
-		x = r.X
-	}
-	base := r.Bottom() - 1
-	for _, word := range words {
-		p.At(x, base, fine, word)
-		x += d.doc.Width(word, fine) + 1
-		p.Line(x, base+0.4, x+long, base+0.4, page.Thin)
-		x += long + gap
-	}
+func (d *drawer) titles(title, lead string, signed bool) page.Titles {
+	return page.Titles{Title: title, Test: d.plan.Title, Tried: d.Tried, Lead: lead, Signed: signed}
 }
 
 // counted is a number of things in words: "1 tile", "28 tiles".

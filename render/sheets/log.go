@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 
+	"pourboard/blend"
 	"pourboard/render/page"
 )
 
@@ -11,7 +12,7 @@ const (
 	writeMM  = 15.0
 	notesMM  = 24.0
 	logH     = 8.0
-	leastLog = 7.2
+	leastLog = 6.7
 )
 
 // logShape is what of the log has columns of its own.
@@ -55,10 +56,25 @@ func (d *drawer) log() {
 		lead += "."
 	}
 	f := d.beginOn(w, h, "Log", lead, true)
-	f.Page.Foot = "Write here, then type it into the log workbook."
-	d.blanks(f.Page, f.Take(6), "fired on", "cone", "kiln", "atmosphere")
+	f.Page.Foot = "Then type it into the log workbook."
+	f.Page.Blanks(f.Take(6), "fired on", "cone", "kiln", "atmosphere")
 	f.Y += 1.5
 	f.Grid(d.logGrid(shape))
+}
+
+// holdsInRows spreads what a cup holds over the rows of its tiles.
+func (d *drawer) holdsInRows(c blend.Cell, rows int) []string {
+	lines := make([]string, rows)
+	list := d.holds(c)
+	per := (len(list) + rows - 1) / rows
+	for i, h := range list {
+		if at := i / per; lines[at] == "" {
+			lines[at] = h.line()
+		} else {
+			lines[at] += ", " + h.line()
+		}
+	}
+	return lines
 }
 
 // logGrid is the log in a shape.
@@ -69,11 +85,12 @@ func (d *drawer) logGrid(s logShape) page.Grid {
 	for i, t := range all {
 		marks = append(marks, t.Mark)
 		bodies = append(bodies, tiles.Bodies[t.Body])
-		cup, held := "", ""
+		cup := ""
 		if i == 0 || all[i-1].Cell != t.Cell {
-			cup, held = fmt.Sprint(t.Cell), d.holdsLine(d.Test.Cells[t.Cell-1])
+			cup = fmt.Sprint(t.Cell)
+			holds = append(holds, d.holdsInRows(d.Test.Cells[t.Cell-1], len(d.tilesOf(t.Cell)))...)
 		}
-		cups, holds = append(cups, cup), append(holds, held)
+		cups = append(cups, cup)
 	}
 	strongMark := page.Bold(11)
 	columns := []page.Column{
@@ -82,14 +99,9 @@ func (d *drawer) logGrid(s logShape) page.Grid {
 		d.doc.Texts("mark", marks, strongMark, 3),
 		d.doc.Texts("body", bodies, page.Regular(9.5), 2),
 	}
-	// Long contents go on several lines; long names are set smaller.
-	columns[1].W = min(columns[1].W, 24)
-	columns[1].Cell = func(p *page.Page, r page.Rect, row int) {
-		p.Fitted(page.Rect{X: r.X, Y: r.Y + 0.3, W: r.W - 2.5, H: r.H - 0.6}, page.Regular(9.5), holds[row])
-	}
-	columns[3].W = min(columns[3].W, 34)
+	columns[3].W = min(columns[3].W, 34) // longer names are set smaller
 	columns[3].Cell = func(p *page.Page, r page.Rect, row int) {
-		p.Fitted(page.Rect{X: r.X, Y: r.Y + 0.3, W: r.W - 2, H: r.H - 0.6}, page.Regular(9.5), bodies[row])
+		p.Fitted(page.Rect{X: r.X, Y: r.Y, W: r.W - 2, H: r.H}, page.Regular(9.5), bodies[row])
 	}
 	blank := func(head string, w, grow float64) {
 		columns = append(columns, page.Column{

@@ -54,13 +54,18 @@ func (d *drawer) maps() {
 	if c.turned {
 		w, h = h, w
 	}
-	lead := d.holdsKey() + ". " + d.letterKey()
-	if c.brief {
-		lead = d.letterKey() + " What each cup holds is on the log."
-	}
-	f := d.beginOn(w, h, "Map", sentence(lead), false)
-	f.Page.Foot = "Pour, dip and stand the cups in the order of their numbers. This edge is yours."
+	f := d.beginOn(w, h, "Map", d.mapLead(c.brief), false)
+	f.Page.Foot = "Pour and dip by number. This edge is yours."
 	d.drawChart(f, c)
+}
+
+// mapLead says what the letters stand for.
+func (d *drawer) mapLead(brief bool) string {
+	text := "Row by row from the top, left to right. " + d.letterKey()
+	if brief {
+		return text + " What each cup holds is on the log."
+	}
+	return sentence(d.holdsKey()) + " " + text
 }
 
 // inLine reports whether the design is a row of cups.
@@ -82,7 +87,8 @@ func (d *drawer) chart() chart {
 				if turned {
 					w, h = h, w
 				}
-				c := d.place(size, w-2*page.Margin, h-2*page.Margin-page.FootH-23)
+				top := d.titles("Map", d.mapLead(brief), false).Height(d.doc, w, h)
+				c := d.place(size, w-2*page.Margin, h-page.Margin-page.FootH-top-1)
 				c.turned, c.brief = turned, brief
 				switch {
 				case best.pages == 0 || c.pages < best.pages:
@@ -211,7 +217,7 @@ func (d *drawer) layerName(p *page.Page, r page.Rect, b layout.MapBlock, c chart
 	}
 	text := fmt.Sprintf("%s %s %%", blend.GlazeLetter(3), quantity.ShareText(share[3]))
 	room := b.Places[0].X * c.w
-	if room > d.doc.Width(text, strong)+1 {
+	if w := d.doc.Width(text, strong); room > w+1 && r.X >= page.Margin && r.X+w < p.W-page.Margin {
 		p.Text(page.Rect{X: r.X, Y: r.Y, W: room - 1, H: strong.LineH()}, strong, text)
 	}
 }
@@ -271,7 +277,7 @@ func (d *drawer) lineMap() {
 	rows := (len(cells) + across - 1) / across
 	across = (len(cells) + rows - 1) / rows
 	f := d.beginOn(w, h, "Map", sentence(d.holdsKey())+" "+d.letterKey(), false)
-	f.Page.Foot = "Pour, dip and stand the cups in the order of their numbers. This edge is yours."
+	f.Page.Foot = "Pour and dip by number. This edge is yours."
 	placeW := min(mostPlaceW, (f.Rest().W-label)/float64(across))
 	parts := 1
 	for _, c := range cells {

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"pourboard/blend"
-	"pourboard/blend/measure"
 	"pourboard/blend/quantity"
 	"pourboard/render/page"
 	"pourboard/render/wording"
@@ -21,20 +20,34 @@ const (
 // notes is what is longer and looked up: notes on the plan, instruments, what
 // rounding does, hazards with their sources, and shortened names in full.
 func (d *drawer) notes() {
+	from := d.doc.Pages()
+	for _, pt := range []float64{page.Small, 8.2, page.Least, 9} {
+		d.doc.Truncate(from)
+		if f := d.drawNotes(page.Regular(pt)); f.Lines >= leastLines || d.doc.Pages() == from+1 {
+			return
+		}
+	}
+}
+
+// leastLines are the fewest lines that are worth a page of their own: with
+// fewer the notes are set in another size.
+const leastLines = 5
+
+func (d *drawer) drawNotes(fine page.Style) *page.Flow {
 	f := d.begin("Notes", "", false)
-	f.Page.Foot = "Sources and details"
-	d.planNotes(f)
-	d.measuring(f)
-	d.rounding(f)
-	d.hazards(f)
+	d.planNotes(f, fine)
+	d.measuring(f, fine)
+	d.rounding(f, fine)
+	d.hazards(f, fine)
 	if cut := d.doc.Cut(); len(cut) > 0 {
 		f.Heading("Names in full", 10)
 		f.Items(fine, cut)
 	}
+	return f
 }
 
 // planNotes are the notes on the plan and the test, each once.
-func (d *drawer) planNotes(f *page.Flow) {
+func (d *drawer) planNotes(f *page.Flow, fine page.Style) {
 	var texts []string
 	seen := map[string]bool{}
 	for _, n := range d.Notes {
@@ -50,7 +63,7 @@ func (d *drawer) planNotes(f *page.Flow) {
 }
 
 // measuring is the instruments, and what of the advice Start has no room for.
-func (d *drawer) measuring(f *page.Flow) {
+func (d *drawer) measuring(f *page.Flow, fine page.Style) {
 	kit := d.plan.Kit
 	tools := []string{"a " + kit.Scale.String() + " scale"}
 	if kit.Fine.Size > 0 {
@@ -83,35 +96,29 @@ func (d *drawer) measuring(f *page.Flow) {
 	}
 	f.Heading("Instruments", 10)
 	f.Items(fine, lines)
-	d.options(f)
+	d.options(f, fine)
 }
 
 // options compares the ways of getting a colourant into the cups.
-func (d *drawer) options(f *page.Flow) {
+func (d *drawer) options(f *page.Flow, fine page.Style) {
 	if d.Advice.Worst == 0 {
 		return
 	}
-	var names, worsts, cells, weighings, smallest, water []string
+	var rows [][]string
 	for _, o := range d.Advice.Options {
-		names, worsts = append(names, wording.OptionName(o)), append(worsts, quantity.FractionText(o.Worst))
-		cells, weighings = append(cells, fmt.Sprint(o.Cell)), append(weighings, fmt.Sprint(o.Weighings))
-		smallest, water = append(smallest, wording.Smallest(o)), append(water, quantity.VolumeText(o.WaterML)+" "+string(measure.Millilitre))
+		rows = append(rows, []string{wording.OptionName(o), quantity.FractionText(o.Worst), fmt.Sprint(o.Cell), fmt.Sprint(o.Weighings),
+			wording.Smallest(o), quantity.VolumeText(o.WaterML) + " mL"})
 	}
 	right := fine.To(page.Right)
 	f.Need(30)
 	f.Y += 1
-	name := d.doc.Texts("method", names, fine, 4)
-	name.W = min(name.W, 70)
-	f.Grid(page.Grid{
-		Columns: []page.Column{name, d.doc.Texts("worst ±", worsts, right, 4), d.doc.Texts("in cup", cells, right, 4),
-			d.doc.Texts("weighings", weighings, right, 4), d.doc.Texts("smallest", smallest, right, 4), d.doc.Texts("water a cup", water, right, 1)},
-		Rows: len(names), HeadH: 4.5, RowH: 4.5, Rule: page.EveryRow, Loose: true,
-	})
+	f.Table([]page.Prose{{Head: "method", Grow: 1, Style: fine}, {Head: "worst ±", Style: right}, {Head: "in cup", Style: right},
+		{Head: "weighings", Style: right}, {Head: "smallest", Style: right}, {Head: "water a cup", Style: right}}, rows)
 }
 
 // rounding is where cups differ most from what is asked, and which of them
 // cannot be told apart.
-func (d *drawer) rounding(f *page.Flow) {
+func (d *drawer) rounding(f *page.Flow, fine page.Style) {
 	var cups, of, asked, got, off []string
 	for _, x := range d.Test.Differences() {
 		a, g := quantity.PercentText(x.Asked), quantity.GotText(x.Got)
@@ -141,7 +148,7 @@ func (d *drawer) rounding(f *page.Flow) {
 		return
 	}
 	name := d.doc.Texts("of", of, fine, 4)
-	name.W = min(name.W, 70)
+	name.W = min(name.W, f.Rest().W-75)
 	f.Grid(page.Grid{
 		Columns: []page.Column{d.doc.Texts("cup", cups, fine.To(page.Right), 3), name, d.doc.Figures("asked %", asked, fine, 4),
 			d.doc.Figures("comes to %", got, fine, 4), d.doc.Figures("could be off by", off, fine, 1)},
@@ -150,7 +157,7 @@ func (d *drawer) rounding(f *page.Flow) {
 }
 
 // hazards are the materials' hazards with their classes and sources.
-func (d *drawer) hazards(f *page.Flow) {
+func (d *drawer) hazards(f *page.Flow, fine page.Style) {
 	names := d.Test.Materials()
 	list := d.Test.HazardsOf(names)
 	var lines []string

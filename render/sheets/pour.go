@@ -13,8 +13,8 @@ import (
 // may be where that saves a page, mm.
 const (
 	pourH      = 8.0
-	leastPourH = 6.6
-	cardHeadH  = 15.0
+	leastPourH = 6.2
+	cardHeadH  = 13.0
 )
 
 // pour is the pour card: cups down, glazes and doses across.
@@ -28,15 +28,20 @@ func (d *drawer) pour() {
 			title = "More of the cups"
 		}
 		f := d.begin(title, d.pourLead(), true)
-		f.Page.Foot = "Cup numbers follow the map: row by row from the top, left to right."
+		f.Page.Foot = "Cups are numbered as on the map."
 		d.card(f, fields)
 	}
 }
 
-// pourLead says how to go about it, in short sentences.
+// pourLead says what is poured and how to go about it.
 func (d *drawer) pourLead() string {
+	return d.cupsLine() + ". " + d.howToPour() + " Behind each box: the amount, if it came out otherwise."
+}
+
+// howToPour says how to go about it, in short sentences.
+func (d *drawer) howToPour() string {
 	t := d.Test
-	text := fmt.Sprintf("%s. ", d.cupsLine())
+	text := ""
 	switch {
 	case d.plan.Blend.Method == blend.ByWeigh:
 		text += "Tare a dry cup. Weigh each material into it, one after the other, and tick. Then stir in the water."
@@ -55,7 +60,7 @@ func (d *drawer) pourLead() string {
 	case t.Dosed():
 		text += " Weigh each dose dry, tip it in, stir until no speck is left. Weakest cup first."
 	}
-	return text + " Behind each box: the amount, if it came out otherwise."
+	return text
 }
 
 // cupsLine is how many cups there are and of what size.
@@ -69,6 +74,9 @@ func (d *drawer) cards() [][]field {
 	var cards [][]field
 	width := 0.0
 	cup := d.cupColumn(cupNo).W
+	if sums := d.inCup(); sums != nil {
+		cup += d.sumColumn(sums).W
+	}
 	for _, f := range d.fields() {
 		w := d.column(f, amount, leastRoom)[0].W
 		if cards == nil || cup+width+w > room {
@@ -88,7 +96,7 @@ func (d *drawer) card(f *page.Flow, fields []field) {
 		columns = append(columns, d.column(field, amount, leastRoom)...)
 	}
 	if sums := d.inCup(); sums != nil {
-		columns = append(columns, d.doc.Texts("in cup", sums, body.To(page.Right), 0.5))
+		columns = append(columns, d.sumColumn(sums))
 	}
 	g := page.Grid{
 		Columns: columns, Rows: len(d.Test.Cells), HeadH: cardHeadH, RowH: pourH, LeastH: leastPourH, Strips: 3,
@@ -98,10 +106,15 @@ func (d *drawer) card(f *page.Flow, fields []field) {
 	if star != "" && !slices.ContainsFunc(fields, func(f field) bool { return slices.Contains(f.stars, true) }) {
 		star = ""
 	}
-	f.Grid(g)
 	if star != "" {
 		f.Para(fine, star)
 	}
+	f.Grid(g)
+}
+
+// sumColumn is the mL in each cup, to check it by.
+func (d *drawer) sumColumn(sums []string) page.Column {
+	return d.doc.Texts("in cup", sums, body.To(page.Right), 0.5)
 }
 
 // rowRule is heavier where a new row of the design begins.

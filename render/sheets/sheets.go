@@ -105,18 +105,23 @@ func (s Sheets) drawn() (*drawer, []string, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	var start *page.Flow
 	for _, d.part = range list {
-		if d.part.name == "start" { // drawn last: it names the others' pages
-			start = d.reserve()
+		switch d.part.name {
+		case "start": // drawn when the others are: it names their pages
+			d.reserve()
 			continue
+		case "notes": // they have the names that were shortened
+			d.drawStart()
 		}
 		before := d.doc.Pages()
 		d.part.draw(d)
 		d.opened(before)
 	}
-	if start != nil {
-		d.drawStart(start)
+	if d.first["notes"] == nil {
+		d.drawStart()
+		if cut := d.doc.Cut(); len(cut) > 0 {
+			notes = append(notes, "shortened for want of room: "+strings.Join(cut, "; "))
+		}
 	}
 	return d, notes, nil
 }

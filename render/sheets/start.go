@@ -13,11 +13,10 @@ import (
 
 // reserve begins the first sheet, which is filled when all others are drawn:
 // it names their pages.
-func (d *drawer) reserve() *page.Flow {
+func (d *drawer) reserve() {
 	p := d.doc.Add(d.part.title, d.w, d.h)
 	p.Bookmark(d.part.title)
 	d.first["start"] = p
-	return &page.Flow{Page: p, Head: d.head("Start", d.startLead(), false)}
 }
 
 // startLead is what is tested, in a sentence or two.
@@ -30,13 +29,31 @@ func (d *drawer) startLead() string {
 
 // drawStart is the first sheet: care, the shopping list, the batches, the
 // order of work with its pages, and how well it can be measured.
-func (d *drawer) drawStart(f *page.Flow) {
-	f.Y = f.Head(f.Page, false)
+func (d *drawer) drawStart() {
+	p := d.first["start"]
+	if p == nil {
+		return
+	}
+	for extra := 0; ; { // a second page would shift the pages that it names
+		before := d.doc.Pages()
+		f := page.NewFlow(p, d.head("Start", d.startLead(), false))
+		d.fillStart(f, extra)
+		more := d.doc.Pages() - before
+		if more == extra {
+			return
+		}
+		p.Clear(more)
+		extra = more
+	}
+}
+
+// fillStart fills the first sheet, which takes so many pages more than one.
+func (d *drawer) fillStart(f *page.Flow, extra int) {
 	f.Heading("Before you weigh", 20)
 	f.Items(body, d.care(d.Test.Materials()))
 	d.shopping(f)
 	d.batchTable(f)
-	d.order(f)
+	d.order(f, extra)
 	d.accuracy(f)
 }
 
@@ -48,7 +65,7 @@ func (d *drawer) shopping(f *page.Flow) {
 	}
 	var names, grams []string
 	for _, p := range list {
-		names, grams = append(names, p.Material), append(grams, quantity.MassText(p.Amount))
+		names, grams = append(names, p.Material), append(grams, fmt.Sprintf("%.1f", p.Amount))
 	}
 	f.Heading("Have ready", 25)
 	name := d.doc.Texts("material", names, body, 4)
@@ -116,7 +133,7 @@ func (d *drawer) jobs() []job {
 }
 
 // order is the jobs with their pages.
-func (d *drawer) order(f *page.Flow) {
+func (d *drawer) order(f *page.Flow, extra int) {
 	var numbers, texts, pages []string
 	for i, j := range d.jobs() {
 		name := j.part
@@ -125,7 +142,7 @@ func (d *drawer) order(f *page.Flow) {
 		}
 		at := ""
 		if p := d.first[name]; p != nil {
-			at = fmt.Sprint(p.Number())
+			at = fmt.Sprint(p.Number() + extra)
 		}
 		numbers, texts, pages = append(numbers, fmt.Sprint(i+1)), append(texts, j.text), append(pages, at)
 	}

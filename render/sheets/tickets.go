@@ -50,6 +50,8 @@ type ticket struct {
 	steps       []string
 	sg          float64 // expected; 0 where none is known
 	assumed     bool
+	short       bool // on the bench page, which has little room
+	bucket      bool // of one chosen cup, for which no pour card is printed
 }
 
 // tickets are the batches, two to a page where they go.
@@ -86,7 +88,7 @@ func (d *drawer) allTickets() []ticket {
 
 // batchTicket is the ticket of the batch of an end.
 func (d *drawer) batchTicket(i int) ticket {
-	t, b, e := d.Test, d.Test.Batches[i], d.Test.Ends[i]
+	b, e := d.Test.Batches[i], d.Test.Ends[i]
 	k := ticket{name: b.Glaze, sg: e.SG, assumed: e.Assumed}
 	cups := fmt.Sprintf("The cups need %s mL.", quantity.VolumeText(b.NeedML))
 	switch {
@@ -102,6 +104,13 @@ func (d *drawer) batchTicket(i int) ticket {
 	}
 	k.about = fmt.Sprintf("Makes %s mL from %s g of recipe. %s", quantity.VolumeText(b.ML), quantity.MassText(b.RecipeG), cups)
 	k.care = d.careOf(e.Materials())
+	d.mix(&k, b)
+	return k
+}
+
+// mix fills in what a batch is mixed of, and how.
+func (d *drawer) mix(k *ticket, b blend.Batch) {
+	t, scale := d.Test, d.plan.Kit.Scale
 	for n, g := range b.WaterLoads {
 		name := "Water into the bucket"
 		if len(b.WaterLoads) > 1 {
@@ -109,7 +118,6 @@ func (d *drawer) batchTicket(i int) ticket {
 		}
 		k.water = append(k.water, weighing{name: name, amount: wording.ScaleText(t, g)})
 	}
-	scale := d.plan.Kit.Scale
 	for n, w := range b.Weighings {
 		if w.Load > 1 && w.Load != b.Weighings[n-1].Load {
 			k.dry = append(k.dry, weighing{name: fmt.Sprintf("Load %d: empty the container into the bucket, tare", w.Load), note: true})
@@ -123,7 +131,6 @@ func (d *drawer) batchTicket(i int) ticket {
 		k.dry = append(k.dry, weighing{plus(x.Addition, x.Material), quantity.RecipeText(x.Percent), x.Text(), "on " + x.Step.String(), false})
 	}
 	k.steps = []string{"Add the powder to the water. Slake. Stir.", "Sieve, then stir until nothing lies at the bottom."}
-	return k
 }
 
 func plus(addition bool, name string) string {
@@ -169,7 +176,7 @@ func (d *drawer) ticketH(t ticket) float64 {
 // ticket draws a ticket.
 func (d *drawer) ticket(f *page.Flow, t ticket) {
 	name := f.Take(glazeName.LineH())
-	d.blanks(f.Page, page.Rect{X: name.X + name.W*0.62, Y: name.Y, W: name.W * 0.38, H: name.H}, "name", "date")
+	f.Page.Blanks(page.Rect{X: name.X + name.W*0.62, Y: name.Y, W: name.W * 0.38, H: name.H}, "name", "date")
 	f.Page.Text(page.Rect{X: name.X, Y: name.Y, W: name.W * 0.6, H: name.H}, glazeName, t.name)
 	f.Para(body, t.about)
 	f.Items(body, t.care)
@@ -268,7 +275,7 @@ func (d *drawer) decision(p *page.Page, r page.Rect, t ticket) float64 {
 	p.Line(from, line.Bottom()-1.5, from+22, line.Bottom()-1.5, page.Thin)
 	if t.assumed {
 		y = line.Bottom() + 0.5
-		return p.Para(page.Rect{X: r.X, Y: y, W: r.W}, body, fmt.Sprintf("The plan gives no SG; %s is assumed. Repeat make with --sg %q.", quantity.SGText(t.sg), t.name+"=1.45")) + 1
+		return p.Para(page.Rect{X: r.X, Y: y, W: r.W}, body, fmt.Sprintf("The plan gives no SG; %s is assumed. Give the SG that you read with --sg, and print anew.", quantity.SGText(t.sg))) + 1
 	}
 	p.Text(page.Rect{X: from + 25, Y: line.Y, W: r.Right() - from - 25, H: line.H}, strong, "expected "+quantity.SGText(t.sg))
 	y = line.Bottom() + 0.5
@@ -283,6 +290,9 @@ func (d *drawer) decision(p *page.Page, r page.Rect, t ticket) float64 {
 		p.Para(page.Rect{X: r.X, Y: y + 0.7, W: wide + 1}, strong, row[0])
 		y = p.Para(text, body, row[1]) + 0.7
 		p.Line(r.X, y, r.Right(), y, page.Hair)
+	}
+	if t.short {
+		return y + 1
 	}
 	return p.Para(page.Rect{X: r.X, Y: y + 1, W: r.W}, fine, "Between two lines: take the nearer. After adding water, stir and read again.") + 1
 }
@@ -300,10 +310,16 @@ func (d *drawer) sgRows(t ticket) [][2]string {
 	}
 	rows := [][2]string{{as, "as expected: use it"}}
 	for _, more := range thicker {
+		if t.short && more != 0.03 && more != 0.05 && more != 0.10 {
+			continue
+		}
 		if more > leeway+0.009 {
 			water := strconv.FormatFloat(slip.WaterPerLitre(t.sg+more, t.sg), 'f', 0, 64)
 			rows = append(rows, [2]string{quantity.SGText(t.sg + more), "add " + water + " mL of water a litre"})
 		}
+	}
+	if t.bucket {
+		return append(rows, [2]string{"below " + low, "too thin: let it settle, take off clear water"})
 	}
 	return append(rows, [2]string{"below " + low, "type it into the pour workbook, or use --sg; print the pour card anew"})
 }

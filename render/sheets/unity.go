@@ -80,7 +80,7 @@ func formula(o oxide.Oxide) string {
 
 // amountTable is a table of oxides by cup, with SiO2:Al2O3 and the loss on
 // ignition where ratio says so. Oxides of which no cup has as much as least are
-// named below it.
+// named above it.
 func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []oxide.Amount, text func(float64) string, least float64, ratio bool) {
 	most := map[oxide.Oxide]float64{}
 	values := make([]map[oxide.Oxide]float64, len(known))
@@ -120,10 +120,10 @@ func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []
 	if ratio {
 		columns = append(columns, d.doc.Figures("SiO₂:Al₂O₃", ratios, page.Bold(9.5), 2), d.doc.Figures("LOI %", losses, style, 1))
 	}
-	d.wideGrid(f, columns, len(known))
 	if len(traces) > 0 {
 		f.Para(fine, "In no cup as much as "+text(least)+": "+strings.Join(traces, ", ")+".")
 	}
+	d.wideGrid(f, columns, len(known))
 }
 
 // wideGrid sets a table of cups; columns beyond the width of the paper go into

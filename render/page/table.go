@@ -1,0 +1,91 @@
+package page
+
+import "strings"
+
+// Prose is a column of a table whose cells may take several lines.
+type Prose struct {
+	Head  string
+	Grow  float64 // its part of the width that is left over by columns without
+	Style Style
+}
+
+// Table sets rows of texts: columns that do not grow are as wide as their
+// widest text, the others share what is left and wrap. A row stays whole.
+func (f *Flow) Table(columns []Prose, rows [][]string) {
+	const gap, pad = 3.0, 0.7
+	d := f.Page.doc
+	head := Regular(Small)
+	room, grown := f.Rest().W, 0.0
+	widths := make([]float64, len(columns))
+	for k, c := range columns {
+		grown += c.Grow
+		if c.Grow == 0 {
+			widths[k] = d.Width(c.Head, head)
+			for _, row := range rows {
+				for _, line := range strings.Split(row[k], "\n") {
+					widths[k] = max(widths[k], d.Width(line, c.Style))
+				}
+			}
+			widths[k] = min(widths[k], f.Rest().W/3)
+			room -= widths[k]
+		}
+	}
+	room -= gap * float64(len(columns)-1)
+	for k, c := range columns {
+		if c.Grow > 0 {
+			widths[k] = max(12, room*c.Grow/grown)
+		}
+	}
+	heads := func() {
+		r := f.Take(head.LineH() + 0.5)
+		for k, c := range columns {
+			f.Page.Text(Rect{X: r.X, Y: r.Y, W: widths[k], H: head.LineH()}, head.To(c.Style.Align), c.Head)
+			r.X += widths[k] + gap
+		}
+		f.Page.Rule(f.Rest(), Medium)
+	}
+	for i, row := range rows {
+		cells, high := make([][]string, len(columns)), 0.0
+		for k, c := range columns {
+			cells[k] = d.Lines(row[k], c.Style, widths[k])
+			high = max(high, float64(len(cells[k]))*c.Style.LineH()+2*pad)
+		}
+		if i == 0 {
+			f.Need(head.LineH() + high + 2)
+			heads()
+		} else if f.Rest().H < high && high < f.Page.Inside().H/2 {
+			f.Break()
+			heads()
+		}
+		f.prose(columns, cells, widths, gap, pad, high)
+		f.Lines++
+		f.Page.Rule(f.Rest(), Hair)
+	}
+	f.Y += 1.5
+}
+
+// prose sets one row, over several pages if it is higher than one.
+func (f *Flow) prose(columns []Prose, cells [][]string, widths []float64, gap, pad, high float64) {
+	for {
+		r := f.Rest()
+		high = min(high, r.H)
+		x, left := r.X, 0.0
+		for k, c := range columns {
+			n := min(len(cells[k]), max(1, int((high-2*pad+1e-6)/c.Style.LineH())))
+			y := r.Y + pad
+			for _, line := range cells[k][:n] {
+				f.Page.Para(Rect{X: x, Y: y, W: widths[k]}, c.Style, line)
+				y += c.Style.LineH()
+			}
+			cells[k] = cells[k][n:]
+			left = max(left, float64(len(cells[k]))*c.Style.LineH()+2*pad)
+			x += widths[k] + gap
+		}
+		f.Y += high
+		if left <= 2*pad {
+			return
+		}
+		f.Break()
+		high = left
+	}
+}

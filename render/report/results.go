@@ -1,0 +1,270 @@
+// Package report draws what was learnt from a crate of fired tiles: first what
+// came out best and what to do next, then the readings by map, then the models
+// behind them.
+package report
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/quantity"
+	"pourboard/blend/results"
+	"pourboard/layout"
+	"pourboard/render/page"
+	"pourboard/render/wording"
+)
+
+// How much of long lists is printed.
+const (
+	mostNotes      = 16
+	mostComplaints = 12
+	mostRecipes    = 6
+)
+
+var (
+	body   = page.Regular(page.Body)
+	strong = page.Bold(page.Body)
+	fine   = page.Regular(9)
+)
+
+// report draws what a log says about a test.
+type report struct {
+	r        *results.Results
+	test     *blend.Test
+	places   *layout.Places
+	tried    string
+	doc      *page.Doc
+	w, h     float64
+	measures []*results.Measure
+}
+
+// Results draws what was learnt from a log as a PDF file. tried is what was
+// asked for otherwise than the plan's file says, or nothing. Nothing is written
+// if anything is wrong. The notes are about texts that cannot be printed as they
+// are.
+func Results(w io.Writer, places *layout.Places, r *results.Results, tried string) ([]string, error) {
+	p, err := drawn(places, r, tried)
+	if err != nil {
+		return nil, err
+	}
+	if err := p.doc.Write(w); err != nil {
+		return nil, err
+	}
+	return p.doc.Unprinted([]string{r.Test.Plan.Title}), nil
+}
+
+// drawn is Results without the writing.
+func drawn(places *layout.Places, r *results.Results, tried string) (*report, error) {
+	doc, err := page.New(r.Test.Plan.Title, "results", "results")
+	if err != nil {
+		return nil, err
+	}
+	b := r.Test.Plan.Board
+	p := &report{r: r, test: r.Test, places: places, tried: tried, doc: doc, measures: slices.Concat(r.Judged(), r.Coats())}
+	p.w, p.h = min(b.PaperW, b.PaperH), max(b.PaperW, b.PaperH)
+	if p.w < 148 || p.w > 216 || p.h > 356 || p.h < 200 {
+		p.w, p.h = 210, 297
+	}
+	p.first()
+	for _, m := range p.measures {
+		p.measure(m)
+	}
+	p.words()
+	for _, m := range p.measures {
+		p.models(m)
+	}
+	p.log()
+	return p, nil
+}
+
+// begin begins a part on a new page.
+func (p *report) begin(title, lead string) *page.Flow {
+	at := p.doc.Add(title, p.w, p.h)
+	at.Bookmark(title)
+	return page.NewFlow(at, page.Titles{Title: title, Test: p.test.Plan.Title, Tried: p.tried, Lead: lead}.Draw)
+}
+
+// first is what came out best, and what to do next.
+func (p *report) first() {
+	f := p.begin("Results", p.lead())
+	p.best(f)
+	p.next(f)
+	p.recipes(f)
+	f.Y += 1
+	f.Para(strong, wording.NoProof)
+}
+
+// lead says of how many tiles what was read.
+func (p *report) lead() string {
+	text := fmt.Sprintf("%d of %d tiles recorded.", p.r.Tiles, p.places.Scheme.Tiles())
+	for _, m := range p.measures {
+		text += fmt.Sprintf(" %s: %d tiles.", m.Head, m.N)
+	}
+	return text
+}
+
+// best ranks the cups by every measure on every body.
+func (p *report) best(f *page.Flow) {
+	var rows [][]string
+	judged := p.r.Judged()
+	lowest := slices.ContainsFunc(judged, func(m *results.Measure) bool { return len(m.Lowest) > 0 })
+	for _, m := range judged {
+		for k, high := range m.Highest {
+			row := []string{m.Head, wording.BodyText(p.r, high.Body), p.ranks(m, high)}
+			if lowest {
+				low := ""
+				if k < len(m.Lowest) {
+					low = p.ranks(m, m.Lowest[k])
+				}
+				row = append(row, low)
+			}
+			rows = append(rows, row)
+		}
+	}
+	f.Heading("Best cups", 25)
+	if rows == nil {
+		f.Para(body, "No ratings or numbers: cups cannot be ranked.")
+		return
+	}
+	columns := []page.Prose{{Head: "read", Style: strong}, {Head: "body", Style: body}, {Head: "highest", Grow: 1, Style: body}}
+	if lowest {
+		columns = append(columns, page.Prose{Head: "lowest", Grow: 1, Style: body})
+	}
+	f.Table(columns, rows)
+}
+
+// ranks are the places of a ranking, a line each.
+func (p *report) ranks(m *results.Measure, ranking results.Ranking) string {
+	var lines []string
+	for _, k := range ranking.Ranks {
+		lines = append(lines, wording.RankedText(p.r, m, ranking.Body, k))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// next says what to go on with.
+func (p *report) next(f *page.Flow) {
+	cups := p.r.Onward()
+	if cups == nil {
+		return
+	}
+	f.Heading("Next", 15)
+	f.Items(body, []string{
+		fmt.Sprintf("For a new plan between the best, go on from %s.", quantity.Cups(cups, 8)),
+		"For a bucket of one cup, have its ticket printed.",
+		"Look at the tiles again before you do: a rating is a number, a tile is a glaze.",
+	})
+}
+
+// recipes sets the recipes of the cups in a first place side by side.
+func (p *report) recipes(f *page.Flow) {
+	cups := p.r.Firsts()
+	if len(cups) == 0 {
+		return
+	}
+	f.Heading("Their recipes", 40)
+	f.Para(fine, "As measured into the cups, % of the dry recipe. + = addition, over the 100. "+wording.EndsText(p.r)+".")
+	if more := len(cups) - mostRecipes; more > 0 {
+		f.Para(fine, fmt.Sprintf("%d more cups share a first place. The command batch prints any cup’s recipe.", more))
+		cups = cups[:mostRecipes]
+	}
+	slices.Sort(cups)
+	columns := []page.Prose{{Head: "", Style: body, Grow: 1.4}}
+	asked := []string{"asked"}
+	var recipes, additions [][]blend.Part
+	for _, n := range cups {
+		columns = append(columns, page.Prose{Head: fmt.Sprint("cup ", n), Grow: 1, Style: page.Regular(9.5).To(page.Right)})
+		asked = append(asked, strings.ReplaceAll(wording.CellText(p.r, n), ", ", "\n"))
+		recipe, over := p.test.Recipe(n-1, blend.Measured)
+		recipes, additions = append(recipes, recipe), append(additions, over)
+	}
+	rows := [][]string{asked}
+	for k, lists := range [][][]blend.Part{recipes, additions} {
+		sign := [...]string{"", "+ "}[k]
+		for _, material := range materialsOf(lists) {
+			row := []string{sign + material}
+			for _, list := range lists {
+				text := "–"
+				if at := slices.IndexFunc(list, func(p blend.Part) bool { return p.Material == material }); at >= 0 {
+					text = quantity.RecipeText(list[at].Amount)
+				}
+				row = append(row, text)
+			}
+			rows = append(rows, row)
+		}
+	}
+	f.Table(columns, rows)
+}
+
+// materialsOf names the materials of several recipes, each once.
+func materialsOf(lists [][]blend.Part) []string {
+	var names []string
+	for _, list := range lists {
+		for _, part := range list {
+			if !slices.Contains(names, part.Material) {
+				names = append(names, part.Material)
+			}
+		}
+	}
+	return names
+}
+
+// words is what was written down, a row for each cup.
+func (p *report) words() {
+	var rows [][]string
+	for i := range p.test.Cells {
+		s := p.r.Said(i+1, results.AllBodies)
+		if s.Empty() {
+			continue
+		}
+		rows = append(rows, []string{fmt.Sprint(s.Cell), fmt.Sprint(s.Tiles), wording.CountsText(s, s.Defects),
+			wording.CountsText(s, s.Surface), wording.CountsText(s, s.Colour), strings.Join(append(wording.CoatTexts(s), s.Notes...), "\n")})
+	}
+	if rows == nil {
+		return
+	}
+	f := p.begin("Notes by cup", "All tiles of a cup together. A number such as 2 of 3 counts the tiles with an entry.")
+	f.Table([]page.Prose{{Head: "cup", Style: strong.To(page.Right)}, {Head: "tiles", Style: fine.To(page.Right)}, {Head: "defects", Grow: 1, Style: page.Bold(9)},
+		{Head: "surface", Grow: 1, Style: fine}, {Head: "colour", Grow: 1, Style: fine}, {Head: "coats, notes", Grow: 2, Style: fine}}, rows)
+}
+
+// log is the firing, what is missing, and what was skipped.
+func (p *report) log() {
+	f := p.begin("Log", "")
+	f.Heading("Firing", 10)
+	if len(p.r.Log.Firing) == 0 {
+		f.Para(body, "No entries.")
+	}
+	for _, e := range p.r.Log.Firing {
+		f.Para(body, e.Label+": "+e.Value)
+	}
+	list := func(title string, texts []string, most int) {
+		if len(texts) == 0 {
+			return
+		}
+		f.Heading(title, 10)
+		f.Items(body, texts[:min(most, len(texts))])
+		if more := len(texts) - most; more > 0 {
+			f.Para(body, fmt.Sprintf("And %d more: pourboard results lists them.", more))
+		}
+	}
+	list("Missing", wording.MissingText(p.r, p.r.Missing, "no entries"), mostNotes)
+	list("About the log", p.r.Log.Notes, mostNotes)
+	var complaints []string
+	for _, c := range p.r.Log.Complaints {
+		complaints = append(complaints, c.String())
+	}
+	list("Skipped, or read with a doubt", complaints, mostComplaints)
+}
+
+// sentence is a clause with a capital and a full stop.
+func sentence(clause string) string {
+	if clause == "" {
+		return ""
+	}
+	r := []rune(clause)
+	return strings.ToUpper(string(r[:1])) + strings.TrimSuffix(string(r[1:]), ".") + "."
+}

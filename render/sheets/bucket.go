@@ -1,0 +1,76 @@
+package sheets
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf16"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
+	"pourboard/layout"
+	"pourboard/render/page"
+	"pourboard/render/wording"
+)
+
+// bucketSubject begins the subject of a bucket ticket's file.
+const bucketSubject = "bucket of cup "
+
+// Bucket draws the ticket of a large batch of one cup as a PDF file. kit is the
+// instruments that the bucket was worked out for; tried is what was asked for
+// otherwise than the plan's file says, or nothing. Nothing is written if anything
+// is wrong. The notes are about texts that cannot be printed as they are.
+func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried string) ([]string, error) {
+	// The ticket's figures are those of the bucket's scale, not of the plan's.
+	plan, test := *t.Plan, *t
+	plan.Kit, test.Plan = kit, &plan
+	doc, err := page.New(plan.Title, bucketSubject+fmt.Sprint(b.Cell), "")
+	if err != nil {
+		return nil, err
+	}
+	d := &drawer{Sheets: Sheets{Test: &test, Places: &layout.Places{}, Tried: tried}, plan: &plan, doc: doc}
+	d.w, d.h = handPaper(plan.Board)
+	p := doc.Add("Bucket", d.w, d.h)
+	f := page.NewFlow(p, d.head("Bucket", plan.Title, false))
+	d.ticket(f, d.bucketTicket(b))
+	f.Y += 3
+	names := b.Materials()
+	f.Heading("Take care", 10)
+	f.Items(body, append(wording.CareLines(test.HazardsOf(names)), wording.LeachLines(test.HazardsOf(names))...))
+	f.Para(body, wording.NoProof)
+	if err := doc.Write(w); err != nil {
+		return nil, err
+	}
+	return doc.Unprinted(d.ownTexts()), nil
+}
+
+// bucketTicket is the ticket of a bucket.
+func (d *drawer) bucketTicket(b blend.Bucket) ticket {
+	k := ticket{name: fmt.Sprintf("Bucket of cup %d", b.Cell), sg: b.Batch.SG, bucket: true}
+	k.about = fmt.Sprintf("Makes %s mL from %s g of recipe.", quantity.VolumeText(b.Batch.ML), wording.ScaleText(d.Test, b.Batch.RecipeG))
+	if b.Which == blend.Asked {
+		k.about += " The recipe is the one that the plan asks for."
+	} else {
+		k.about += " The recipe is that of the cup as measured."
+		if lines := wording.MadeOtherwise(d.Test, b.Cell-1); lines != nil {
+			k.about += " " + sentence(strings.Join(lines, "; "))
+		}
+	}
+	for i, p := range d.Test.Cells[b.Cell-1].Pours {
+		k.assumed = k.assumed || p.ML > 0 && d.Test.Ends[i].Assumed
+	}
+	d.mix(&k, b.Batch)
+	return k
+}
+
+// IsBucket reports whether a file is a PDF that Bucket wrote: by its subject,
+// which is written in hexadecimal UTF-16.
+func IsBucket(file []byte) bool {
+	subject := []byte("/Subject <FEFF")
+	for _, unit := range utf16.Encode([]rune(bucketSubject)) {
+		subject = fmt.Appendf(subject, "%04X", unit)
+	}
+	return bytes.Contains(file, subject)
+}
