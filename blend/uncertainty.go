@@ -10,12 +10,16 @@ import (
 func (t *Test) judge() {
 	j := newJudge(t)
 	for i := range t.Cells {
-		c := &t.Cells[i]
-		if t.Plan.Blend.HasSeries() {
-			j.percents(c)
-		} else {
-			j.shares(c)
-		}
+		j.cell(&t.Cells[i])
+	}
+}
+
+// cell judges a cup.
+func (j *judge) cell(c *Cell) {
+	if j.t.Plan.Blend.HasSeries() {
+		j.percents(c)
+	} else {
+		j.shares(c)
 	}
 }
 

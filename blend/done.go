@@ -1,0 +1,82 @@
+package blend
+
+import "slices"
+
+// Done is what really went into a cup, where that is other than what was to be
+// measured.
+type Done struct {
+	Cup    int             // by number
+	Poured map[int]float64 // by end: mL, or g where glazes are poured on a scale
+	Dosed  map[int]float64 // by series: g, or mL of stock
+}
+
+// AsDone is the test with some of its cups as they were really made: what they
+// hold, their shares, percentages and their ± follow from the amounts given.
+// What the plan asks stays; t itself is not changed. Cups that the test has not
+// are left out, and so are doses that come with end glazes.
+func (t *Test) AsDone(all []Done) *Test {
+	as := *t
+	as.Cells = slices.Clone(t.Cells)
+	j := newJudge(&as)
+	for _, done := range all {
+		if done.Cup < 1 || done.Cup > len(as.Cells) {
+			continue
+		}
+		c := &as.Cells[done.Cup-1]
+		c.Pours, c.Doses = slices.Clone(c.Pours), slices.Clone(c.Doses)
+		c.Got, c.AsMade = Got{}, false
+		for e, amount := range done.Poured {
+			p := &c.Pours[e]
+			p.Measured, p.Steps = amount, as.Plan.Kit.Pour.Count(amount)
+			p.GotML = amount
+			if as.OnScale() {
+				p.GotML /= as.Ends[e].SG
+			}
+			p.GotRecipeG = p.GotML * as.Ends[e].RecipePerML
+		}
+		for e, p := range c.Pours {
+			c.Got.RecipeG += p.GotRecipeG
+			c.Got.ML += p.GotML
+			c.Got.G += p.GotML * as.Ends[e].SG
+			c.Got.DryG += as.gotDry(e, p)
+		}
+		for s := range c.Doses {
+			amount, given := done.Dosed[s]
+			as.redose(c, s, amount, given)
+		}
+		if c.Got.ML > 0 {
+			c.Got.SG = c.Got.G / c.Got.ML
+		}
+		j.cell(c)
+		as.label(c)
+	}
+	return &as
+}
+
+// redose works out what a dose makes of a cup that was made otherwise.
+func (t *Test) redose(c *Cell, s int, amount float64, given bool) {
+	d := &c.Doses[s]
+	switch t.Plan.Blend.Method {
+	case ByPour:
+		d.MeasuredG = 0
+		for e, p := range c.Pours {
+			d.MeasuredG += p.GotRecipeG * t.SeriesMade(e, s)
+		}
+	case ByStock:
+		stock := t.Stocks[d.Stock]
+		if given {
+			d.MeasuredML, d.Steps = amount, t.Plan.Kit.Syringe.Count(amount)
+			d.MeasuredG = amount * stock.GPerML
+		}
+		c.Got.add(d.MeasuredG, d.MeasuredG*(1/stock.GPerML-1/t.densities[s]), t.densities[s])
+	default:
+		if given {
+			d.MeasuredG, d.Steps = amount, t.Plan.Kit.Dosing().Count(amount)
+		}
+		c.Got.add(d.MeasuredG, 0, t.densities[s])
+	}
+	d.GotPercent = 0
+	if c.Got.RecipeG > 0 {
+		d.GotPercent = 100 * d.MeasuredG / c.Got.RecipeG
+	}
+}
