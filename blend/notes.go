@@ -205,7 +205,7 @@ func (t *Test) noteSameRecipe() {
 	}
 	for i, a := range t.Ends {
 		for _, b := range t.Ends[:i] {
-			if sameParts(a.Recipe, b.Recipe) && sameParts(a.Additions, b.Additions) {
+			if len(a.Recipe) > 0 && sameParts(a.Recipe, b.Recipe) && sameParts(a.Additions, b.Additions) {
 				t.note(SameRecipe{b.Name, a.Name})
 			}
 		}

@@ -92,9 +92,17 @@ func (f fields) misfits(series bool) {
 	}
 	for _, e := range f.t.entries {
 		if k := f.s.find(e.key); k != nil && !k.fits(f.design) {
-			f.problem(e.line, e.key+" does not belong to a "+f.design, "it takes "+listed(takes, "and"))
+			f.problem(e.line, e.key+" does not belong to "+kindText(f.design), "it takes "+listed(takes, "and"))
 		}
 	}
+}
+
+// kindText is a kind of design in a message; pairs and rows have no singular.
+func kindText(kind string) string {
+	if kind == string(blend.Pairs) || kind == string(blend.Rows) {
+		return "kind = " + quote(kind)
+	}
+	return "a " + kind
 }
 
 // find is the place of a glaze by its name, 0 when there is none.
@@ -143,7 +151,7 @@ func (f fields) shares(d *draft) {
 			needs += " to " + strconv.Itoa(most)
 		}
 		right := "list " + needs
-		f.problem(v.line, "a "+string(b.Kind)+" needs "+needs+" end glazes; ends lists "+strconv.Itoa(len(v.items)), right)
+		f.problem(v.line, kindText(string(b.Kind))+" needs "+needs+" end glazes; ends lists "+strconv.Itoa(len(v.items)), right)
 	}
 	f.limits(d)
 	if b.Method == blend.ByWeigh {

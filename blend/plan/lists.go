@@ -103,7 +103,7 @@ func (r *reader) dose(v *value, key string) (float64, bool) {
 	switch {
 	case !ok:
 	case x == largestDose:
-		r.problem(v.line, key+" = "+shown(v)+" is as much as the base", "below 100 %")
+		r.problem(v.line, key+" = "+shown(v)+" is too much", "below 100 %")
 	case x > 0 && x < leastPart:
 		r.problem(v.line, key+" = "+shown(v)+" is too small to be measured", "0, or at least 0.000001 %")
 	default:

@@ -2,9 +2,13 @@ package main
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/identity"
+	"pourboard/blend/record"
 	"pourboard/render/text"
 	"pourboard/render/wording"
 )
@@ -64,6 +68,31 @@ func runCheck(u *ui, args []string) error {
 	}
 	u.warn(args[0], j.notes)
 	u.warnMark(j)
+	return u.warnLog(j)
+}
+
+// warnLog says what became of the numbers of the cups since the log beside the
+// plan was made: its tiles are painted with them.
+func (u *ui) warnLog(j *job) error {
+	file := j.logFile()
+	if _, err := os.Stat(file); err != nil {
+		return nil
+	}
+	sheets, err := j.logSheets(file)
+	if err != nil {
+		return nil // results says what is wrong with a log
+	}
+	changed := j.changedSince(sheets)
+	if changed == nil {
+		return nil
+	}
+	_, outline := record.Carried(sheets)
+	lines := wording.Reordered(identity.Reorderings(identity.ReadOutline(outline), identity.OutlineOf(j.plan)), filepath.Base(file))
+	if lines == nil {
+		u.note("%s: note: the plan has changed since %s was made: %s", j.file, filepath.Base(file), strings.Join(changed, "; "))
+		return nil
+	}
+	u.warn(j.file, lines)
 	return nil
 }
 

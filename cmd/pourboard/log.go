@@ -55,10 +55,13 @@ func hasPercentages(sheets []record.Sheet) bool {
 	return false
 }
 
+// logFile is where make writes the log, beside the plan.
+func (j *job) logFile() string { return filepath.Join(filepath.Dir(j.file), j.name+"-log.xlsx") }
+
 // logBeside says of the log that make wrote beside the plan, if there is one,
 // that the plan was changed since, or that its amounts are not those of this run.
 func (j *job) logBeside(u *ui) []string {
-	file := filepath.Join(filepath.Dir(j.file), j.name+"-log.xlsx")
+	file := j.logFile()
 	if _, err := os.Stat(file); err != nil {
 		return nil
 	}

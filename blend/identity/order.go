@@ -1,0 +1,84 @@
+package identity
+
+import (
+	"slices"
+	"strings"
+
+	"pourboard/blend"
+)
+
+// Reordered is a list of the design, the steps of a series or the cups of a
+// list, in which cups have come since a log was made.
+type Reordered struct {
+	Label, Name string   // of its matter: "series" and its material, or "cells"
+	Kept        int      // so many cups of the log, from the first, still have their number
+	Shifted     bool     // others have another
+	Order       []string // the entries in an order that keeps all numbers; nil where they are kept, or cannot be
+}
+
+// Reorderings says of a line with a series and of a list which cups still have
+// the number that a log has for them. Other designs number their cups by their
+// shape.
+func Reorderings(was, is Outline) []Reordered {
+	kind := is.Text("kind", "")
+	if kind != was.Text("kind", "") || kind != string(blend.Line) && kind != string(blend.List) {
+		return nil
+	}
+	var all []Reordered
+	for _, m := range is {
+		if m.Label != "series" && (m.Label != "cells" || kind != string(blend.List)) {
+			continue
+		}
+		old, now := entries(was.Text(m.Label, m.Name)), entries(m.Text)
+		if len(old) == 0 || slices.Equal(old, now) {
+			continue
+		}
+		r := Reordered{Label: m.Label, Name: m.Name}
+		for r.Kept < min(len(old), len(now)) && old[r.Kept] == now[r.Kept] {
+			r.Kept++
+		}
+		// Cups that are made again are numbered after the last.
+		repeats := was.Text("repeat", "") != ""
+		r.Shifted = r.Kept < len(old) || repeats && len(now) != len(old)
+		if rest, whole := minus(now, old); r.Shifted && whole && !(repeats && len(rest) > 0) {
+			r.Order = append(slices.Clone(old), rest...)
+		}
+		all = append(all, r)
+	}
+	return all
+}
+
+// minus is a list without the entries of another, and whether it has them all.
+func minus(list, others []string) (rest []string, whole bool) {
+	rest = slices.Clone(list)
+	for _, x := range others {
+		i := slices.Index(rest, x)
+		if i < 0 {
+			return nil, false
+		}
+		rest = slices.Delete(rest, i, i+1)
+	}
+	return rest, true
+}
+
+// entries parts the text of a matter at the commas outside brackets.
+func entries(text string) []string {
+	var all []string
+	depth, from := 0, 0
+	for i, r := range text {
+		switch r {
+		case '[':
+			depth++
+		case ']':
+			depth--
+		case ',':
+			if depth == 0 {
+				all, from = append(all, strings.TrimSpace(text[from:i])), i+1
+			}
+		}
+	}
+	if last := strings.TrimSpace(text[from:]); last != "" {
+		all = append(all, last)
+	}
+	return all
+}
