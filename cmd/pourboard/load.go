@@ -98,6 +98,7 @@ func (o overrides) apply(p *blend.Plan) error {
 type job struct {
 	file   string
 	name   string // the file's name without folder and ending
+	text   string // of the plan's file
 	plan   *blend.Plan
 	test   *blend.Test
 	places *layout.Places
@@ -143,7 +144,7 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 	loud(lines, t.Notes)
 	return &job{
 		file: file, name: strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)),
-		plan: p, test: t, places: layout.Boards(t),
+		text: string(text), plan: p, test: t, places: layout.Boards(t),
 		notes: append(notes, lines...),
 		tried: o.tried(p, cup, pour),
 	}, nil

@@ -13,7 +13,6 @@ import (
 	"sync"
 
 	"pourboard/blend"
-	"pourboard/blend/identity"
 	"pourboard/layout"
 	"pourboard/render/logbook"
 	"pourboard/render/pourbook"
@@ -210,11 +209,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 	keptPour, keptLog := "", ""
 	if m.only == nil {
 		pour := &output{file: base + "-pour.xlsx", render: func(w io.Writer) ([]wording.Line, error) {
-			planned, err := j.planned()
-			if err != nil {
-				return nil, err
-			}
-			return cutTexts(pourbook.Write(w, planned))
+			return cutTexts(pourbook.Write(w, j.test))
 		}}
 		if mayReplace(pour.file) {
 			outputs = append(outputs, pour)
@@ -222,7 +217,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 			keptPour = pour.file
 		}
 		log := &output{file: base + "-log.xlsx", keep: true, render: func(w io.Writer) ([]wording.Line, error) {
-			return cutTexts(logbook.Write(w, j.test, j.places, identity.Fingerprint(j.plan), identity.OutlineOf(j.plan).Lines(), identity.AmountsOf(j.plan).Lines()))
+			return cutTexts(logbook.Write(w, j.test, j.places, j.text))
 		}}
 		if m.logAs != "" {
 			log.file = filepath.Join(m.folder, m.logAs+"-log.xlsx")
@@ -298,17 +293,6 @@ func mayReplace(file string) bool {
 	defer f.Close()
 	info, err := f.Stat()
 	return err == nil && (info.IsDir() || xlsx.Untouched(f, info.Size()))
-}
-
-// planned is the test without the batches of --have: the workbook has cells of
-// its own for what was really mixed.
-func (j *job) planned() (*blend.Test, error) {
-	if j.plan.Have == nil {
-		return j.test, nil
-	}
-	p := *j.plan
-	p.Have = nil
-	return blend.New(&p)
 }
 
 // sheetNotes turns what is said of the sheets into notes.

@@ -3,27 +3,27 @@ package logbook
 import (
 	"fmt"
 	"io"
-	"math"
 	"strconv"
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/identity"
 	"pourboard/blend/record"
 	"pourboard/layout"
 	"pourboard/render/wording"
 	"pourboard/render/xlsx"
 )
 
-// Write writes the workbook in which fired tiles are recorded: a row for
-// each tile, the firing, what the marks mean, and the plan that it was made
-// for, by its fingerprint, outline and amounts (package plan makes all three).
-// Warnings are the texts that had to be cut.
-func Write(w io.Writer, t *blend.Test, places *layout.Places, fingerprint string, outline, amounts []string) (warnings []string, err error) {
-	b := &logBook{Book: xlsx.New(t.Plan.Title + " – log"), t: t, marks: places, fingerprint: fingerprint}
+// Write writes the workbook in which fired tiles are recorded: a row for each
+// tile, a row for each cup, the firings, what the marks mean, and the plan,
+// whose file's text is given. Warnings are the texts that had to be cut.
+func Write(w io.Writer, t *blend.Test, places *layout.Places, text string) (warnings []string, err error) {
+	b := &logBook{Book: xlsx.New(t.Plan.Title + " – log"), t: t, marks: places, text: text, code: identity.Fingerprint(t.Plan)}
 	b.writeTiles()
-	b.writeFiring()
+	b.writeCups()
+	b.writeFirings()
 	b.writeLegend()
-	b.writePlan(fingerprint, outline, amounts)
+	b.writePlan()
 	data, err := b.Bytes()
 	if err != nil {
 		return nil, err
@@ -37,8 +37,8 @@ type logBook struct {
 	*xlsx.Book
 	t     *blend.Test
 	marks *layout.Places
-
-	fingerprint string
+	text  string
+	code  string // fingerprint of the plan
 }
 
 func (b *logBook) sheet(name string, landscape bool) *xlsx.Sheet {
@@ -47,49 +47,73 @@ func (b *logBook) sheet(name string, landscape bool) *xlsx.Sheet {
 	return s
 }
 
-// logRowHeight is the height of a tile's row in points: enough to write in by
-// hand on a print.
-const logRowHeight = 30
+// rowHeight is the height of a row to fill in, in points: enough for a thumb on
+// a screen and a pen on paper.
+const rowHeight = 30
 
-// writeTiles writes the sheet with a row for each tile.
+// firings are the letters of the firings that there are columns for.
+const firings = "ABCD"
+
+// choose lets the cells of an area choose from a list, or hold other words.
+func choose(s *xlsx.Sheet, area xlsx.Area, head string, choices []string) {
+	s.List(area, choices, xlsx.Check{Title: head, Lenient: true, Message: "Not in the list. Keep it anyway?"})
+}
+
+// heads writes the heads of a table, in a row that is high enough for them.
+func heads(s *xlsx.Sheet, names []string, width func(int) float64) {
+	lines := 1
+	for i, head := range names {
+		w := max(width(i), xlsx.HeadWidth(head))
+		s.Width(i, i, w)
+		lines = max(lines, xlsx.LinesOf(head, w))
+	}
+	row := s.TallRow(float64(15*lines + 15))
+	for _, head := range names {
+		s.Text(xlsx.Head, head)
+	}
+	s.Page.HeadRows = [2]int{row, row}
+	s.Freeze(1, row)
+}
+
+// writeTiles writes the sheet with a row for each tile. It is not locked, for a
+// locked sheet cannot be sorted; what is printed is checked against the mark
+// when the log is read.
 func (b *logBook) writeTiles() {
 	s := b.sheet(record.SheetTiles, true)
 	columns := record.Columns(b.t.Plan)
-	lines := 1
-	for i, c := range columns {
-		width := max(logWidth(c), xlsx.HeadWidth(c.Head))
-		s.Width(i, i, width)
-		lines = max(lines, xlsx.LinesOf(c.Head, width))
-	}
-	s.TallRow(float64(15*lines + 15))
+	var names []string
 	for _, c := range columns {
-		s.Text(xlsx.Head, c.Head)
+		names = append(names, c.Head)
 	}
+	heads(s, names, func(i int) float64 { return tileWidth(columns[i]) })
 	for tile := range b.marks.Tiles {
 		if tile == 1 { // room for all rows, by the first one
 			s.Grow(len(b.marks.Tiles))
 		}
-		s.TallRow(logRowHeight)
+		s.TallRow(rowHeight)
 		for i := range columns {
 			b.writeTile(s, &columns[i], tile)
 		}
 	}
 	last := len(b.marks.Tiles) + 1
 	for i, c := range columns {
-		b.checkColumn(s, c, xlsx.Area{FirstColumn: i, FirstRow: 2, LastColumn: i, LastRow: last})
+		area := xlsx.Area{FirstColumn: i, FirstRow: 2, LastColumn: i, LastRow: last}
+		switch {
+		case c.Choices != nil:
+			choose(s, area, c.Head, c.Choices)
+		case c.Field == record.RatingField:
+			choose(s, area, c.Head, ratings())
+		case c.Field == record.FiringField:
+			choose(s, area, c.Head, strings.Split(firings, ""))
+		}
 	}
 	s.Filter(0, 1, len(columns)-1, last)
-	s.Page.HeadRows = [2]int{1, 1}
-	s.Freeze(1, 1)
-	// It is not locked: a program that keeps to the format sorts a locked sheet
-	// only where every cell is open, and tiles are sorted. What is printed is
-	// checked against the mark when the log is read.
 }
 
-// logWidth is the width of a column in digits: rows are two lines high, so that
-// what has several words needs half of its length, and all columns go onto a
-// page at a size that can be read.
-func logWidth(c record.Column) float64 {
+// tileWidth is the width of a column in digits: rows are two lines high, so that
+// what has several words needs half of its length. Mark and Rating are narrow,
+// to be seen together on a phone.
+func tileWidth(c record.Column) float64 {
 	width := float64(max(c.Chars, 7))
 	switch c.Field {
 	case record.ShareField, record.MadeField, record.NumberField, record.CoatField:
@@ -104,64 +128,33 @@ func logWidth(c record.Column) float64 {
 
 // writeTile writes the cell of a tile in a column.
 func (b *logBook) writeTile(s *xlsx.Sheet, c *record.Column, tile int) {
-	if c.Fill {
-		if c.Field == record.FiringField {
-			s.Text(xlsx.Field, record.FirstFiring)
-		} else {
-			s.Blank(xlsx.Field, logFormat(c.Field))
-		}
-		return
-	}
 	cell := c.Printed(b.t, b.marks.Tiles[tile].Tile)
-	if c.Field == record.PlanField {
-		cell = record.Cell{Kind: record.Text, Text: b.fingerprint}
-	}
-	look := xlsx.Given
 	switch {
+	case c.Field == record.PlanField:
+		s.FormattedText(xlsx.GivenText, xlsx.AsText, b.code)
+	case c.Fill && cell.Kind == record.Text:
+		s.FormattedText(xlsx.Field, xlsx.AsText, cell.Text)
+	case c.Fill:
+		s.Blank(xlsx.Field, entryFormat(c.Field))
 	case c.Field == record.MarkField:
-		look = xlsx.Head
-	case cell.Kind != record.Number:
-		look = xlsx.GivenText
-	}
-	switch {
-	case cell.Kind != record.Number:
-		s.FormattedText(look, xlsx.AsText, cell.Text)
-	case c.Field == record.ShareField && b.t.Plan.Blend.HasSeries():
-		dose := b.t.Cells[b.marks.Tiles[tile].Cell-1].Doses[c.Index]
-		s.Number(look, xlsx.PercentFormat(cell.Number, wording.DosePercent(dose)), cell.Number)
-	case c.Field == record.ShareField:
-		s.Number(look, "0.0", cell.Number)
+		s.FormattedText(xlsx.Head, xlsx.AsText, cell.Text)
+	case cell.Kind == record.Text:
+		s.FormattedText(xlsx.GivenText, xlsx.AsText, cell.Text)
+	case c.Field == record.ShareField || c.Field == record.MadeField:
+		s.Number(xlsx.Given, "0.0##", cell.Number)
 	default:
-		s.Number(look, xlsx.General, cell.Number)
+		s.Number(xlsx.Given, xlsx.General, cell.Number)
 	}
 }
 
-// logFormat is the number format of a column to fill in: what is mostly words
-// or a file's name stays as it is typed.
-func logFormat(f record.Field) xlsx.Format {
+// entryFormat is the number format of a column to fill in: words and names of
+// files stay as they are typed.
+func entryFormat(f record.Field) xlsx.Format {
 	switch f {
 	case record.ColourField, record.PhotoField, record.NotesField:
 		return xlsx.AsText
 	}
 	return xlsx.General
-}
-
-// checkColumn says what may stand in a column.
-func (b *logBook) checkColumn(s *xlsx.Sheet, c record.Column, area xlsx.Area) {
-	switch {
-	case c.Choices != nil:
-		s.List(area, c.Choices, xlsx.Check{Title: c.Head, Lenient: true,
-			Message: "That is none of the list. It may stand here all the same."})
-	case c.Field == record.RatingField:
-		// A list of numbers: what is chosen from it is a number, and what is none
-		// of it is refused.
-		s.List(area, ratings(), xlsx.Check{Title: c.Head,
-			Prompt:  fmt.Sprintf("a whole number, %d the worst, %d the best", record.LeastRating, record.MostRating),
-			Message: fmt.Sprintf("What fits here is a whole number from %d to %d.", record.LeastRating, record.MostRating)})
-	case c.Field == record.NumberField:
-		s.Between(area, math.Inf(-1), math.Inf(1), xlsx.Check{Title: c.Head, Lenient: true,
-			Message: "That is no number. It will be left out of the results."})
-	}
 }
 
 // ratings are the numbers to choose a rating from.
@@ -173,31 +166,76 @@ func ratings() []string {
 	return all
 }
 
-// writeFiring writes the sheet of the firing: labels with a blank beside each.
-func (b *logBook) writeFiring() {
-	s := b.sheet(record.SheetFirings, false)
-	s.Width(0, 0, 24)
-	s.Width(1, 1, 60)
-	s.Title(record.SheetFirings)
+// writeCups writes the sheet with a row for each cup, laid out like the pour
+// card: each amount, and room for what it came out as.
+func (b *logBook) writeCups() {
+	s := b.sheet(record.SheetCups, false)
+	columns := record.CupColumns(b.t)
+	var names []string
+	for _, c := range columns {
+		names = append(names, c.Head)
+	}
+	heads(s, names, func(i int) float64 {
+		return map[record.CupField]float64{record.CupNumber: 6, record.MishapField: 12, record.CupNoteField: 24}[columns[i].Field]
+	})
+	for i, cup := range b.t.Cells {
+		if i == 1 {
+			s.Grow(len(b.t.Cells))
+		}
+		s.TallRow(rowHeight)
+		for _, c := range columns {
+			switch c.Field {
+			case record.CupNumber:
+				s.Number(xlsx.Head, xlsx.General, float64(cup.Number))
+			case record.PourAsked:
+				s.Number(xlsx.Given, dash(b.t.Plan.Kit.Pour.Decimals()), cup.Pours[c.Index].Measured)
+			case record.DoseAsked:
+				step, amount := b.t.Plan.Kit.Dosing(), cup.Doses[c.Index].MeasuredG
+				if len(b.t.Stocks) > 0 {
+					step, amount = b.t.Plan.Kit.Syringe, cup.Doses[c.Index].MeasuredML
+				}
+				s.Number(xlsx.Given, dash(step.Decimals()), amount)
+			default:
+				s.Blank(xlsx.Field, xlsx.General)
+			}
+		}
+	}
+	for i, c := range columns {
+		if c.Choices != nil {
+			choose(s, xlsx.Area{FirstColumn: i, FirstRow: 2, LastColumn: i, LastRow: len(b.t.Cells) + 1}, c.Head, c.Choices)
+		}
+	}
+}
+
+// dash is a number format that shows nothing as a dash.
+func dash(decimals int) xlsx.Format { return xlsx.WithNought(xlsx.Decimals(decimals), "–") }
+
+// writeFirings writes the sheet of firings: a line for each label, a column for
+// each firing.
+func (b *logBook) writeFirings() {
+	s := b.sheet(record.SheetFirings, true)
+	names := []string{record.HeadFiring}
+	for _, letter := range firings {
+		names = append(names, string(letter))
+	}
+	heads(s, names, func(i int) float64 { return 24 })
 	for _, l := range record.FiringLabels() {
-		height := 24.0
-		format := xlsx.General
+		height, format := float64(rowHeight), xlsx.General
 		switch l.Label {
 		case "Schedule", "Notes":
-			height = 96
-			format = xlsx.AsText
+			height, format = 3*rowHeight, xlsx.AsText
 		case "Date":
 			format = xlsx.Date
 		}
 		row := s.TallRow(height)
-		s.Text(xlsx.Label, l.Label)
-		if l.Choices != nil {
-			s.List(xlsx.CellArea(1, row), l.Choices, xlsx.Check{Title: l.Label, Lenient: true,
-				Message: "That is none of the list. It may stand here all the same."})
+		s.Text(xlsx.Head, l.Label)
+		for range firings {
+			s.Blank(xlsx.Field, format)
 		}
-		s.Blank(xlsx.Field, format)
+		if l.Choices != nil {
+			choose(s, xlsx.Area{FirstColumn: 1, FirstRow: row, LastColumn: len(firings), LastRow: row}, l.Label, l.Choices)
+		}
 	}
-	s.Lock()
 }
 
 // writeLegend writes what the marks mean.
@@ -205,36 +243,30 @@ func (b *logBook) writeLegend() {
 	s, p := b.sheet(record.SheetLegend, false), b.t.Plan
 	s.Width(0, 0, 16)
 	s.Width(1, 2, 40)
-	line := func(text string) {
-		s.Row()
-		s.Text(xlsx.Plain, text)
-		s.Skip(2) // it runs over the columns beside it
-	}
-	s.Title("What the marks mean")
-	line("The tiles of this test bear " + b.marks.Scheme.Form() + ".")
-	if p.Mark != "" {
-		line(strings.ToUpper(p.Mark) + " is this test, and the number is the cup.")
-	} else {
-		line("The number is the cup.")
-	}
+	s.Title("Marks")
 	first := b.marks.Tiles[0]
-	line("Underneath, in oxide wash, the mark has one check sign more: " + first.Mark + " is " + first.Under + " there.")
-	line("The check sign shows up a wrong or a lost sign.")
+	lines := []string{
+		"Marks: " + b.marks.Scheme.Form() + ". The number is the cup.",
+		"Underneath, the mark and its check letter: " + first.Mark + " is " + first.Under + ".",
+		"Rating: " + fmt.Sprintf("%d is the worst, %d the best.", record.LeastRating, record.MostRating),
+		"Firing: the sheet " + record.SheetFirings + " has a column for each. A tile fired again gets a second row with its mark.",
+		"An amount that came out otherwise, or a cup forgotten or spilled: enter it on the sheet " + record.SheetCups + ".",
+	}
 	if p.Blend.HasSeries() {
-		line("Percentages of additions are of the dry base in the cup.")
+		lines = append(lines, "Percentages are of the cup's dry glaze.")
 	} else {
-		line("Shares are " + wording.BasisText(p.Blend.Basis) + ".")
+		lines = append(lines, "Shares are "+wording.BasisText(p.Blend.Basis)+".")
+	}
+	for _, line := range lines {
+		s.Remark(line, 3, 96)
 	}
 	s.SkipRows(1)
-	heads := []string{"Letters", "Body", "Repeat"}
-	if p.Tiles.Repeats <= 1 {
-		heads = heads[:2]
-	}
 	s.Row()
-	for _, h := range heads {
-		s.Text(xlsx.Head, h)
+	s.Text(xlsx.Head, "Letters")
+	s.Text(xlsx.Head, "Body")
+	if p.Tiles.Repeats > 1 {
+		s.Text(xlsx.Head, "Repeat")
 	}
-	s.Page.HeadRows = [2]int{s.LastRow(), s.LastRow()}
 	stem := strings.ToUpper(p.Mark) + "1"
 	for _, tile := range b.marks.Tiles {
 		if tile.Cell != 1 {
@@ -247,7 +279,7 @@ func (b *logBook) writeLegend() {
 		s.Row()
 		s.FormattedText(xlsx.Head, xlsx.AsText, letters)
 		s.FormattedText(xlsx.Given, xlsx.AsText, p.Tiles.Bodies[tile.Body])
-		if len(heads) > 2 {
+		if p.Tiles.Repeats > 1 {
 			s.Number(xlsx.Given, xlsx.General, float64(tile.Repeat+1))
 		}
 	}
@@ -255,24 +287,44 @@ func (b *logBook) writeLegend() {
 }
 
 // writePlan writes what tells one plan from another, for record.Carried and
-// record.CarriedAmounts to read.
-func (b *logBook) writePlan(fingerprint string, outline, amounts []string) {
+// record.CarriedAmounts to read, and the plan's text for record.PlanText.
+func (b *logBook) writePlan() {
 	s := b.sheet(record.SheetPlan, false)
 	const width = 90
-	s.Width(0, 0, width)
-	s.Width(1, 1, 16)
 	lines := func(texts []string) {
 		for _, line := range texts {
 			s.TallRow(float64(15*min(xlsx.LinesOf(line, width), 27) + 2)) // a row is at most 409 points high
 			s.FormattedText(xlsx.Label, xlsx.AsText, line)
 		}
 	}
+	s.Width(0, 0, width)
+	s.Width(1, 1, 16)
 	s.Row()
 	s.Text(xlsx.Label, record.HeadAmounts)
-	lines(amounts)
+	lines(identity.AmountsOf(b.t.Plan).Lines())
 	s.Row()
 	s.Text(xlsx.Label, record.HeadFingerprint)
-	s.FormattedText(xlsx.Given, xlsx.AsText, fingerprint)
-	lines(outline)
+	s.FormattedText(xlsx.Given, xlsx.AsText, b.code)
+	lines(identity.OutlineOf(b.t.Plan).Lines())
+	s.Lock()
+
+	s = b.sheet(record.SheetText, false)
+	s.Width(0, 0, width)
+	text := strings.Split(strings.TrimSuffix(b.text, "\n"), "\n")
+	if len(text) > mostPlanLines {
+		text = nil // nobody wrote that by hand
+	}
+	for _, line := range text {
+		line = strings.TrimSuffix(line, "\r")
+		if line == "" {
+			s.SkipRows(1)
+			continue
+		}
+		if strings.ContainsRune("=+-@", rune(line[0])) {
+			line = "'" + line
+		}
+		s.TallRow(float64(15*min(xlsx.LinesOf(line, width), 27) + 2))
+		s.FormattedText(xlsx.Label, xlsx.AsText, line)
+	}
 	s.Lock()
 }

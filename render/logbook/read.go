@@ -11,11 +11,16 @@ import (
 // limitsFor leaves room for.
 const mostLogColumns = 60
 
+// mostPlanLines is how many lines of a plan a log carries.
+const mostPlanLines = 10_000
+
 // Read reads a log that a person has filled in, a workbook or CSV, within
 // the limits of a plan with so many tiles. Name, r, size and the error are
 // those of read.
 func Read(name string, r io.ReaderAt, size int64, tiles int) ([]record.Sheet, error) {
-	tables, err := xlsx.Read(name, r, size, xlsx.LimitsFor(tiles, mostLogColumns))
+	limits := xlsx.LimitsFor(tiles, mostLogColumns)
+	limits.Rows += mostPlanLines
+	tables, err := xlsx.Read(name, r, size, limits)
 	if err != nil {
 		return nil, err
 	}

@@ -106,7 +106,7 @@ func (b *pourBook) writeBatch(e int) {
 	asked := b.batchRow("Dry glaze for that", "g", xlsx.Worked, "0.0", least+"*"+name("Holds", e), ml*end.RecipePerML)
 	mix := upToSteps(convenient(asked), "Scale_step")
 	if t.Plan.Cup.BatchG > 0 {
-		mix = xlsx.Literal(batch.RecipeG) // the plan says how much is mixed
+		mix = "Batch_size*(Cup_used>0)"
 	}
 	dry := b.batchRow("Dry glaze by its recipe", "g", xlsx.Measured, xlsx.General,
 		fmt.Sprintf("IF(%[1]s>0,%[1]s*%[2]s,%[3]s)", name("Mixed", e), name("Holds", e), mix), batch.RecipeG)

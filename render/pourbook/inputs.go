@@ -145,12 +145,21 @@ func (b *pourBook) input(in input) {
 
 func (b *pourBook) cupInput() input {
 	cup := b.t.Plan.Cup
+	if cup.BatchG > 0 {
+		return input{name: "Batch_size", label: "Batch", value: cup.BatchG, format: xlsx.General, least: "0.1", most: "1000000", right: "0.1 g or more", need: true,
+			unit: "g dry", help: "by its recipe, mixed once and shared between the cups"}
+	}
 	in := input{name: "Cup_size", label: "Cup size", value: cup.Size, format: xlsx.General, least: "0.1", most: "1000000", right: "0.1 or more", need: true,
-		unit: map[blend.Basis]string{blend.Dry: "g dry", blend.Volume: "mL", blend.Weight: "g of wet glaze"}[cup.Of], help: "what goes into each cup"}
+		unit: cupUnit(cup.Of), help: "what goes into each cup"}
 	if b.k > 0 {
 		in.help += ": the base, before its colourants"
 	}
 	return in
+}
+
+// cupUnit is what a cup's size counts.
+func cupUnit(of blend.Basis) string {
+	return map[blend.Basis]string{blend.Dry: "g dry", blend.Volume: "mL", blend.Weight: "g of wet glaze"}[of]
 }
 
 // glazeInputs are the gravity and the solids of each glaze that is mixed from a
@@ -184,15 +193,22 @@ func (b *pourBook) glazeInputs() []input {
 // mixedInput is what was actually mixed of an end glaze. The help says how far it goes.
 func (b *pourBook) mixedInput(e int) input {
 	const help = "leave empty if it came out as planned"
-	have, says := 0.0, ""
+	have, says := b.have(e), ""
 	if batch := b.t.Batches[e]; batch.Mixed {
-		have = roundTo9(batch.ML)
 		says = strconv.FormatFloat(math.Round(10*(batch.ML-batch.NeedML))/10, 'f', -1, 64) + " mL left"
 	}
 	left := fmt.Sprintf("ROUND(%s-%s,1)", name("Mixed", e), name("Need", e))
 	return input{name: name("Mixed", e), label: b.endHead(e), unit: "mL", blank: have == 0, value: have, format: xlsx.General, help: help, says: says,
 		least: "0", most: "1000000", right: "the mL in the bucket",
 		helpNow: fmt.Sprintf(`IF(%[1]s>0,IF(Cup_used=0,"TOO LITTLE for the cups: mix more",IF(%[2]s<Dead-1E-6,"SHORT: type a smaller cup size",%[2]s&" mL left")),%[3]s)`, name("Mixed", e), left, xlsx.Quoted(help))}
+}
+
+// have is what there is of an end glaze already, mL, 0 where it is to be mixed.
+func (b *pourBook) have(e int) float64 {
+	if batch := b.t.Batches[e]; batch.Mixed {
+		return roundTo9(batch.ML)
+	}
+	return 0
 }
 
 func (b *pourBook) instrumentInputs() []input {
@@ -239,7 +255,7 @@ func (b *pourBook) writeResult(last int) {
 		s.Text(xlsx.Unit, unit)
 		s.Text(xlsx.Hint, help)
 	}
-	unit := b.cupInput().unit
+	unit := cupUnit(t.Plan.Cup.Of)
 	line("Cup_used", "Cup size used", unit, b.cupUsed(), xlsx.General, t.Plan.Cup.Size, "the size above, or less where what was mixed is not enough")
 	worst := 0.0
 	for _, c := range t.Cells {
@@ -268,19 +284,36 @@ func (b *pourBook) writeResult(last int) {
 // less where what was mixed is not enough. From one glaze every cup gets the whole
 // steps that there are for it. Where several are rounded together, the exact share
 // is taken to three digits, less a margin: the roundings of n pours come to more
-// than a step times the root of n once in two thousand times.
+// than a step times the root of n once in two thousand times. For what was mixed
+// when the workbook was made, the size asked is enough. A plan that begins with a
+// batch asks for no size.
 func (b *pourBook) cupUsed() string {
 	least := []string{"Cup_size"}
+	if b.t.Plan.Cup.BatchG > 0 {
+		least = nil
+	}
 	for e, n := range b.poured {
 		if n == 0 {
 			continue
 		}
-		mixed, unit := name("Mixed", e), name("Size", e)+"/"+name("Unit", e)
-		fit := fmt.Sprintf("ROUNDDOWN(MAX(0,%s-Dead-Loss*%d-%s)/%s,2-INT(LOG10(Cup_size)))", mixed, n, b.inML(fmt.Sprintf("Pour_step*SQRT(%d)", n), e), name("Takes", e))
-		if b.slots == 1 {
-			fit = b.inML(fmt.Sprintf("INT(ROUND(MAX(0,(%s-Dead)/%d-Loss)/(%s),9))*Pour_step", mixed, n, b.inML("Pour_step", e)), e) + "*" + unit
+		mixed := name("Mixed", e)
+		if b.slots > 1 {
+			fit := fmt.Sprintf("ROUNDDOWN(MAX(0,%s-Dead-Loss*%d-%s)/%s,2-INT(LOG10(Cup_size)))", mixed, n, b.inML(fmt.Sprintf("Pour_step*SQRT(%d)", n), e), name("Takes", e))
+			least = append(least, fmt.Sprintf("IF(AND(%[1]s>0,%[1]s<>%[2]s),%[3]s,Cup_size)", mixed, xlsx.Literal(b.have(e)), fit))
+			continue
 		}
-		least = append(least, fmt.Sprintf("IF(%s>0,%s,Cup_size)", mixed, fit))
+		unit := name("Size", e) + "/" + name("Unit", e)
+		steps := func(ml string) string {
+			return fmt.Sprintf("INT(ROUND(MAX(0,(%s-Dead)/%d-Loss)/(%s),9))", ml, n, b.inML("Pour_step", e))
+		}
+		size := func(ml string) string { return b.inML(steps(ml)+"*Pour_step", e) + "*" + unit }
+		if least == nil {
+			mixed = fmt.Sprintf("IF(%[1]s>0,%[1]s,Batch_size/%[2]s)", mixed, name("Holds", e))
+			least = append(least, size(mixed))
+			continue
+		}
+		asked := stepsOf("Cup_size/("+unit+")", b.inML("Pour_step", e))
+		least = append(least, fmt.Sprintf("IF(AND(%[1]s>0,%[2]s>%[3]s),%[4]s,Cup_size)", mixed, asked, steps(mixed), size(mixed)))
 	}
 	return "IF(Inputs_fit=0,0,MIN(" + strings.Join(least, ",") + "))"
 }

@@ -187,25 +187,6 @@ func TestResavedByOpenpyxl(t *testing.T) {
 	checkFilled(t, data, "|") // openpyxl drops the values of formulas
 }
 
-func TestResavedByLibreOffice(t *testing.T) {
-	if testing.Short() {
-		t.Skip("starting LibreOffice takes seconds")
-	}
-	xlsxtest.Tool(t, "soffice")
-	dir := t.TempDir()
-	in := filepath.Join(dir, "log.xlsx")
-	if err := os.WriteFile(in, filledLog(t), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	xlsxtest.Run(t, "soffice", "-env:UserInstallation=file://"+filepath.Join(dir, "profile"), "--headless",
-		"--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", filepath.Join(dir, "out"), in)
-	data, err := os.ReadFile(filepath.Join(dir, "out", "log.xlsx"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	checkFilled(t, data, "|7")
-}
-
 // TestOpenpyxlReads checks what another reader makes of the page set-up, the
 // checks, the protection and the names.
 func TestOpenpyxlReads(t *testing.T) {

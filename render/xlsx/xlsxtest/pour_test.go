@@ -101,6 +101,10 @@ func changes(p *blend.Plan, test *blend.Test) map[string][]float64 {
 	if len(test.Stocks) > 0 {
 		all["Syringe_step"] = []float64{0.2, 1}
 	}
+	if p.Cup.BatchG > 0 {
+		delete(all, "Cup_size")
+		all["Batch_size"] = []float64{1500, 740}
+	}
 	if p.Kit.Capacity > 0 {
 		all["Capacity"] = []float64{100, 37, 250, 1000, 2}
 	}
@@ -230,7 +234,7 @@ func TestPourMixed(t *testing.T) {
 			}
 			got := o.typed(t, typed)
 			size, _ := got[at].(float64)
-			if q.Cup.Size = size; factor > 1 && size != p.Cup.Size || factor < 1 && size >= p.Cup.Size || size < p.Cup.Size*factor*0.7 {
+			if q.Cup.Size = size; factor > 1 && size != p.Cup.Size || factor < 0.5 && size >= p.Cup.Size || size > p.Cup.Size || size < p.Cup.Size*factor*0.7 {
 				t.Errorf("%s, %v: cups of %v, asked %v", name, typed, size, p.Cup.Size)
 				continue
 			}

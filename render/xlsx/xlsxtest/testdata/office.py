@@ -101,6 +101,8 @@ def main():
                 if doc:
                     doc.close(True)
                 doc = load(desktop, request["open"])
+                for sheet in doc.Sheets:
+                    sheet.unprotect("")
                 doc.calculateAll()  # whatever values the file carries
             elif "save" in request:
                 other = load(desktop, request["save"])
