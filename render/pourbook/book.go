@@ -123,7 +123,7 @@ func (b *pourBook) pour(cup, slot int) blend.Pour {
 // share is the percentage of a pour of a cup that the plan asks for.
 func (b *pourBook) share(cup, slot int) float64 {
 	if e := b.end(cup, slot); e >= 0 {
-		return roundTo9(100 * b.t.Cells[cup].Shares[e])
+		return 100 * b.t.Cells[cup].Shares[e]
 	}
 	return 0
 }

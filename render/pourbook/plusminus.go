@@ -109,7 +109,7 @@ func (b *pourBook) writeUncertainties() {
 	b.value("U_zero", "u of the tared scale, g", reading, u)
 	pour, uPour := reading, kit.PourU()
 	if b.scale {
-		pour = "SQRT(" + reading + "^2+" + xlsx.Literal(kit.FillG) + "^2/3)"
+		pour = "SQRT((" + reading + ")^2+" + xlsx.Literal(kit.FillG) + "^2/3)"
 	}
 	b.value("U_pour", "u of a pour's reading, "+string(kit.Pour.Unit), pour, uPour)
 	cup, uCup := "U_pour", uPour
