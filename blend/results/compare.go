@@ -49,7 +49,7 @@ func Compare(all []*Results) *Comparison {
 // oneDesign reports whether mixtures of two tests are points of one space: the
 // same glazes by name and recipe, the same colourants.
 func oneDesign(a, b *blend.Test) bool {
-	if a == b {
+	if a.Plan == b.Plan {
 		return true
 	}
 	p, q := a.Plan.Blend, b.Plan.Blend

@@ -163,7 +163,7 @@ const cupsApart = 10 * blend.MaxCells
 func measured(all []*Results, head string) []sample {
 	var samples []sample
 	for k, r := range all {
-		owner := slices.IndexFunc(all, func(other *Results) bool { return other.Test == r.Test })
+		owner := slices.IndexFunc(all, func(other *Results) bool { return other.Test.Plan == r.Test.Plan })
 		for _, m := range r.Judged() {
 			if m.Head != head {
 				continue

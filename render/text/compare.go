@@ -63,7 +63,7 @@ func common(c *results.Comparison) string {
 // sideBySide has a row for each cup and a column for each body and firing.
 func (p *printer) sideBySide(c *results.Comparison, head string) {
 	means := c.Means(head)
-	oneTest := !slices.ContainsFunc(c.Results, func(r *results.Results) bool { return r.Test != c.Results[0].Test })
+	oneTest := !slices.ContainsFunc(c.Results, func(r *results.Results) bool { return r.Test.Plan != c.Results[0].Test.Plan })
 	column := func(m results.CupMean) string {
 		if oneTest || len(c.Results[m.Test].Firings()) > 1 {
 			return m.Body + " " + m.Firing
