@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"bytes"
 	"errors"
 	"strconv"
 	"unicode/utf8"
@@ -37,6 +38,12 @@ func (r *reader) read(src []byte) *blend.Plan {
 	}
 	if line := badUTF8(src); line > 0 {
 		r.problem(line, "a character is not UTF-8", "save the file again, in the editor's Save as, with the encoding UTF-8")
+		return nil
+	}
+	// Cups that are written out are counted before a tree is made of them.
+	if bytes.Count(src, []byte("[")) > blend.MaxCells+1000 {
+		line := 1 + bytes.Count(src[:max(bytes.Index(src, []byte("cells")), 0)], []byte("\n"))
+		r.problem(line, "the plan lists more than "+strconv.Itoa(blend.MaxCells)+" cups", "at most "+strconv.Itoa(blend.MaxCells))
 		return nil
 	}
 	root := r.tree(src)

@@ -6,9 +6,11 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
@@ -415,5 +417,42 @@ func TestRead_accents(t *testing.T) {
 	q, _, err := Read("x", []byte(apart))
 	if err != nil || !reflect.DeepEqual(p, q) {
 		t.Errorf("%v", err)
+	}
+}
+
+// A plan that is refused costs little, however hostile: all that is allocated
+// stays below 64 MiB, so what is held at one time does too.
+func TestRead_refusedCheaply(t *testing.T) {
+	const size = 800_000
+	fill := func(line string) string { return strings.Repeat(line, size/len(line)) }
+	cups := func(n int) string {
+		return edit{23: `kind = "list"`, 24: `ends = ["Magnesia matte", "Chalk white"]`, 25: "cells = [" + strings.Repeat("[1,1],", n) + "]"}.of(endsPlan)
+	}
+	for name, text := range map[string]string{
+		"a lines":            fill("a\n"),
+		"a lines with keys":  fill("a = 1\n"),
+		"bare sections":      fill("cup\n"),
+		"open lists":         fill("recipe = [\n"),
+		"no quotes":          fill("dry = 100 g\n"),
+		"one open list":      "recipe = [" + fill("\"Silica\" 40\n"),
+		"one long line":      fill("a"),
+		"brackets":           fill("["),
+		"a hundred thousand": cups(115_000),
+		"unclosed":           cups(100_000)[:500_000],
+	} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		start := time.Now()
+		_, _, err := Read("plan.toml", []byte(text))
+		took := time.Since(start)
+		runtime.ReadMemStats(&after)
+		if err == nil {
+			t.Errorf("%s: read", name)
+		}
+		mib := float64(after.TotalAlloc-before.TotalAlloc) / (1 << 20)
+		t.Logf("%-20s %6.1f MiB %v", name, mib, took)
+		if mib > 64 {
+			t.Errorf("%s: %.0f MiB allocated", name, mib)
+		}
 	}
 }

@@ -42,7 +42,10 @@ func (r *reader) repair(src []byte) []byte {
 			n += count
 			continue
 		}
-		m, ok := mend(body)
+		m, ok := mended{}, false
+		if len(body) <= longestStatement {
+			m, ok = mend(body)
+		}
 		if ok && faultIn(m.text) == nil && strings.Count(m.text, "\n") == strings.Count(body, "\n") {
 			if m.what != "" {
 				r.problem(n+1+m.line, m.what, m.right)

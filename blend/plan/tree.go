@@ -14,7 +14,7 @@ import (
 // interface is not promised, and the version is pinned in go.mod.
 
 // kind is what sort of value stands after a key.
-type kind int
+type kind uint8
 
 const (
 	text   kind = iota
@@ -27,12 +27,12 @@ const (
 
 // value is what stands after a key, with the line that it begins on.
 type value struct {
-	kind  kind
-	line  int
 	text  string   // a text itself; a figure, truth or date as it was written
-	tight bool     // in a list: a comma stands right before it, with no blank between
 	items []*value // of a list
 	table *table   // of a group
+	line  int
+	kind  kind
+	tight bool // in a list: a comma stands right before it, with no blank between
 }
 
 // entry is a key with its value.
