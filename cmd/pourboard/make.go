@@ -13,10 +13,12 @@ import (
 	"sync"
 
 	"pourboard/blend"
+	"pourboard/blend/class"
 	"pourboard/layout"
 	"pourboard/render/logbook"
 	"pourboard/render/pourbook"
 	"pourboard/render/sheets"
+	"pourboard/render/text"
 	"pourboard/render/wording"
 	"pourboard/render/xlsx"
 )
@@ -25,7 +27,7 @@ func makeCommand() command {
 	return command{
 		name: "make",
 		line: "make the packet to print and the workbooks",
-		help: `Usage:  pourboard make PLAN [FLAGS]
+		help: `Usage:  pourboard make PLAN [PLAN ...] [FLAGS]
 
 Writes beside the plan, for a plan named test.toml:
 
@@ -35,6 +37,9 @@ Writes beside the plan, for a plan named test.toml:
                     program has saved is kept, since numbers may be typed in it
   test-log.xlsx     the record of the fired tiles; it is made once and never
                     replaced, since it may have been filled in
+
+Several plans, such as those of a class, also print a class sheet: what is
+mixed once for all, the shopping list, and marks that read alike.
 
   --out FOLDER      another folder
   --only LIST       only these parts of the sheets, such as board,pour, as a
@@ -88,9 +93,16 @@ func runMake(u *ui, args []string) error {
 	measured := f.String("measured", "", "")
 	free := f.String("free", "", "")
 	logAs := f.String("log-as", "", "")
-	args, err := u.parse(f, args, "the plan's file")
+	want := []string{"the plan's file"}
+	for range args { // as many more as there could be
+		want = append(want, "[another plan]")
+	}
+	args, err := u.parse(f, args, want...)
 	if err != nil {
 		return err
+	}
+	if len(args) > 1 && (*logAs != "" || *free != "") {
+		return usagef("--log-as and --free are for one plan at a time")
 	}
 	m := makeOptions{folder: *out, elsewhere: byOut, logAs: strings.TrimSuffix(strings.TrimSuffix(*logAs, ".xlsx"), "-log")}
 	if m.logAs != filepath.Base(m.logAs) && m.logAs != "" {
@@ -111,10 +123,14 @@ func runMake(u *ui, args []string) error {
 		}
 	}
 	largePages()
-	j, err := load(args[0], o)
+	jobs, err := loadAll(args, o)
 	if err != nil {
 		return err
 	}
+	if len(jobs) > 1 {
+		return u.makeClass(jobs, m)
+	}
+	j := jobs[0]
 	if *free != "" {
 		if j.plan.Labels == nil {
 			return usagef("--free is about labels, and the plan describes none: it has no [labels]")
@@ -134,6 +150,54 @@ func runMake(u *ui, args []string) error {
 	u.warn(args[0], j.notes)
 	u.warnMark(j)
 	return nil
+}
+
+// loadAll works out every plan before anything is written.
+func loadAll(files []string, o overrides) ([]*job, error) {
+	var jobs []*job
+	for i, file := range files {
+		if slices.Contains(files[:i], file) {
+			return nil, usagef("%s is named twice", file)
+		}
+		j, err := load(file, o)
+		if err != nil {
+			return nil, err
+		}
+		jobs = append(jobs, j)
+	}
+	return jobs, nil
+}
+
+// makeClass makes the sheets of several plans, and prints the class sheet.
+func (u *ui) makeClass(jobs []*job, m makeOptions) error {
+	var members []class.Member
+	folders := map[string]string{}
+	for _, j := range jobs {
+		folder := m.folder
+		if folder == "" {
+			folder = filepath.Dir(j.file)
+		}
+		if other, taken := folders[filepath.Join(folder, j.name)]; taken {
+			return usagef("%s and %s would write the same files; rename one", other, j.file)
+		}
+		folders[filepath.Join(folder, j.name)] = j.file
+		members = append(members, class.Member{Plan: j.file, Test: j.test})
+	}
+	for _, j := range jobs {
+		own := m
+		if own.folder == "" {
+			own.folder = filepath.Dir(j.file)
+		} else if err := os.MkdirAll(own.folder, 0o755); err != nil {
+			return notWritten(own.folder, err, byOut)
+		}
+		u.printf("%s\n", j.file)
+		if err := u.make(j, own); err != nil {
+			return err
+		}
+		u.warn(j.file, j.notes)
+	}
+	u.printf("\n")
+	return text.Class(u.out, class.Of(members))
 }
 
 // partNames checks the names of parts given to a flag, and drops what is named

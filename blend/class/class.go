@@ -1,0 +1,173 @@
+// Package class puts the tests of one class together: what is mixed once for
+// all, what is bought, and which marks cannot be told apart.
+package class
+
+import (
+	"slices"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/mark"
+	"pourboard/blend/quantity"
+)
+
+// Member is one test of a class, worked out.
+type Member struct {
+	Plan string // its file's name
+	Test *blend.Test
+}
+
+// Sheet is what a class needs to know beside the sheets of each test.
+type Sheet struct {
+	Members  []Member
+	Batches  []Batch
+	Shopping []blend.Part // raw materials over all tests, g, by name
+	Clashes  []Clash
+}
+
+// Batch is one glaze for all tests that pour it: the same recipe, additions and
+// specific gravity, under whatever names.
+type Batch struct {
+	Glaze   string  // its name in the first test
+	Bucket  bool    // ready in a bucket: only ML counts
+	SG      float64 // expected, 0 when it is assumed
+	RecipeG float64 // dry glaze by its recipe
+	WaterG  float64
+	ML      float64      // wet glaze
+	Parts   []blend.Part // materials, g: the recipe's, then the additions
+	Uses    []Use
+}
+
+// Use is what one test takes of a batch.
+type Use struct {
+	Member int    // which of Sheet.Members
+	Glaze  string // its name in that test
+	ML     float64
+}
+
+// Clash is two tests of which some tiles bear marks that read alike, O as 0 and I
+// as 1.
+type Clash struct {
+	A, B  int    // which of Sheet.Members
+	Mark  string // one that both have, as the first writes it
+	Count int    // how many
+}
+
+// Of puts tests together. Batches that are mixed already are nobody's to mix,
+// and left out, as in blend.Test.Shopping.
+func Of(members []Member) Sheet {
+	s := Sheet{Members: members}
+	found := map[string]int{}
+	bought := map[string]int{}
+	for m, member := range members {
+		for e, b := range member.Test.Batches {
+			if b.NeedML > 0 && !b.Mixed {
+				s.batch(m, member.Test.Ends[e], b, found)
+			}
+		}
+		for _, p := range member.Test.Shopping() {
+			name := quantity.Fold(p.Material)
+			at, ok := bought[name]
+			if !ok {
+				at = len(s.Shopping)
+				bought[name] = at
+				s.Shopping = append(s.Shopping, blend.Part{Material: p.Material})
+			}
+			s.Shopping[at].Amount += p.Amount
+		}
+	}
+	for _, b := range s.Batches {
+		for i := range b.Parts { // percent of the recipe until here
+			b.Parts[i].Amount *= b.RecipeG / 100
+		}
+	}
+	slices.SortStableFunc(s.Shopping, func(a, b blend.Part) int {
+		return strings.Compare(quantity.Fold(a.Material), quantity.Fold(b.Material))
+	})
+	s.clashes()
+	return s
+}
+
+// batch adds a test's batch to the one of its recipe, or begins that.
+func (s *Sheet) batch(member int, e blend.End, b blend.Batch, found map[string]int) {
+	key := kindOf(e)
+	at, ok := found[key]
+	if !ok {
+		at = len(s.Batches)
+		found[key] = at
+		first := Batch{Glaze: e.Name, Bucket: len(e.Recipe) == 0, Parts: append(slices.Clone(e.Recipe), e.Additions...)}
+		if !e.Assumed {
+			first.SG = e.SG
+		}
+		s.Batches = append(s.Batches, first)
+	}
+	all := &s.Batches[at]
+	ml := b.ML
+	if all.Bucket {
+		ml = b.NeedML
+	}
+	all.ML += ml
+	all.RecipeG += b.RecipeG
+	all.WaterG += b.WaterG
+	all.Uses = append(all.Uses, Use{Member: member, Glaze: e.Name, ML: ml})
+}
+
+// kindOf is equal for glazes that can be one batch. A glaze without a recipe is
+// known by its name.
+func kindOf(e blend.End) string {
+	var b strings.Builder
+	add := func(list []blend.Part) {
+		for _, p := range list {
+			b.WriteString(quantity.Fold(p.Material) + "=" + quantity.Significant(p.Amount, 6) + ";")
+		}
+		b.WriteByte('|')
+	}
+	if len(e.Recipe) == 0 {
+		b.WriteString(quantity.Fold(e.Name))
+	}
+	add(sorted(e.Recipe))
+	add(sorted(e.Additions))
+	b.WriteString(quantity.SGText(e.SG))
+	return b.String()
+}
+
+// sorted is a recipe in the order of its materials' names, which is of no matter
+// to the glaze.
+func sorted(list []blend.Part) []blend.Part {
+	return slices.SortedFunc(slices.Values(list), func(a, b blend.Part) int {
+		return strings.Compare(quantity.Fold(a.Material), quantity.Fold(b.Material))
+	})
+}
+
+// clashes finds the pairs of tests whose marks read alike.
+func (s *Sheet) clashes() {
+	reads := strings.NewReplacer("O", "0", "I", "1")
+	marks := make([]map[string]string, len(s.Members)) // as it reads: as it is written
+	for i, m := range s.Members {
+		scheme := mark.New(m.Test.Plan, len(m.Test.Cells))
+		marks[i] = make(map[string]string, scheme.Tiles())
+		for n := range scheme.Tiles() {
+			written := scheme.Tile(n).Mark
+			marks[i][reads.Replace(written)] = written
+		}
+	}
+	for a := range marks {
+		for b := a + 1; b < len(marks); b++ {
+			var both []string
+			for read, written := range marks[a] {
+				if _, ok := marks[b][read]; ok {
+					both = append(both, written)
+				}
+			}
+			if both != nil {
+				slices.SortFunc(both, func(x, y string) int {
+					if len(x) != len(y) {
+						return len(x) - len(y)
+					}
+					return strings.Compare(x, y)
+				})
+				s.Clashes = append(s.Clashes, Clash{A: a, B: b, Mark: both[0], Count: len(both)})
+			}
+		}
+	}
+}
