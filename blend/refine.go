@@ -39,6 +39,7 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 	p := *t.Plan
 	p.Mark = mark
 	p.Glazes = nil
+	p.forget()
 	p.Blend = Blend{Kind: kind, Basis: cmp.Or(t.Plan.Blend.Basis, Dry)}
 	p.Board.BodiesAsRows = p.Board.BodiesAsRows && kind == Line
 	var names []string
@@ -121,7 +122,7 @@ func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 	}
 	b := t.Plan.Blend
 	if !t.canNarrow() {
-		return nil, errors.New("one cup is enough only in a line or a biaxial of one base with colourants in steps; name two, three or four")
+		return nil, errors.New("one cup is enough only in a line, a biaxial or rows of one base with colourants in steps; name two, three or four")
 	}
 	if which == Measured && !t.Cells[i].Poured() {
 		return nil, nothingIn(i)
@@ -129,12 +130,22 @@ func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 	p := *t.Plan
 	p.Mark = mark
 	p.Title = fmt.Sprintf("%s%s%d", t.firstTitle(), aboutCup, i+1) + t.ofMark()
+	p.forget()
 	p.Blend.Series = nil
 	parts := refinedParts
-	if len(b.Series) > 1 {
+	if len(b.Series) > 1 && b.Kind != Rows {
 		parts = refinedPartsEach
 	}
+	if b.Kind == Rows { // the cup's own row becomes a line
+		p.Blend.Kind, p.Blend.SharedZero = Line, false
+		if !slices.ContainsFunc(t.Cells[i].Doses, func(d Dose) bool { return d.Percent > 0 }) {
+			return nil, fmt.Errorf("cup %d is the base alone; name a cup with a colourant", i+1)
+		}
+	}
 	for n, s := range b.Series {
+		if b.Kind == Rows && t.Cells[i].Doses[n].Percent == 0 {
+			continue
+		}
 		if d := t.Cells[i].Doses[n]; which == Measured && d.None() {
 			return nil, fmt.Errorf("cup %d was made without %s, for %s %% is too little for the instrument; take a cup that has some, or the steps as the plan asks with --asked",
 				i+1, s.Material, quantity.PercentText(d.Percent))
@@ -154,6 +165,11 @@ func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 		p.Blend.Series = append(p.Blend.Series, Series{Material: s.Material, Percents: percents})
 	}
 	return &p, nil
+}
+
+// forget takes out of a plan what was said of single cups.
+func (p *Plan) forget() {
+	p.Blend.Repeat, p.Poured, p.Log.Check = nil, nil, nil
 }
 
 // canNarrow reports whether one cell alone can be refined.
