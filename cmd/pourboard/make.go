@@ -38,7 +38,7 @@ Writes beside the plan, for a plan named test.toml:
   test-log.xlsx     the record of the fired tiles; it is made once and never
                     replaced, since it may have been filled in
 
-Several plans, such as those of a class, also print a class sheet: what is
+Several plans, such as those of a class, also make class-sheet.pdf: what is
 mixed once for all, the shopping list, and marks that read alike.
 
   --out FOLDER      another folder
@@ -168,7 +168,8 @@ func loadAll(files []string, o overrides) ([]*job, error) {
 	return jobs, nil
 }
 
-// makeClass makes the sheets of several plans, and prints the class sheet.
+// makeClass makes the sheets of several plans, and the class sheet, which is
+// printed as text as well.
 func (u *ui) makeClass(jobs []*job, m makeOptions) error {
 	var members []class.Member
 	folders := map[string]string{}
@@ -179,6 +180,9 @@ func (u *ui) makeClass(jobs []*job, m makeOptions) error {
 		}
 		if other, taken := folders[filepath.Join(folder, j.name)]; taken {
 			return usagef("%s and %s would write the same files; rename one", other, j.file)
+		}
+		if j.name == "class-sheet" {
+			return usagef("%s has the name of the class sheet; rename it", j.file)
 		}
 		folders[filepath.Join(folder, j.name)] = j.file
 		members = append(members, class.Member{Plan: j.file, Test: j.test})
@@ -196,8 +200,23 @@ func (u *ui) makeClass(jobs []*job, m makeOptions) error {
 		}
 		u.warn(j.file, j.notes)
 	}
-	u.printf("\n")
-	return text.Class(u.out, class.Of(members))
+	sheet := class.Of(members)
+	folder := m.folder
+	if folder == "" {
+		folder = filepath.Dir(jobs[0].file)
+	}
+	printed := &output{file: filepath.Join(folder, "class-sheet.pdf"), render: func(w io.Writer) ([]wording.Line, error) {
+		return nil, sheets.WriteClass(w, sheet)
+	}}
+	if printed.prepare(m.elsewhere); printed.err != nil {
+		return printed.err
+	}
+	defer printed.ready.drop()
+	if err := printed.place(); err != nil {
+		return err
+	}
+	u.printf("%s\n\n", printed.file)
+	return text.Class(u.out, sheet)
 }
 
 // partNames checks the names of parts given to a flag, and drops what is named
