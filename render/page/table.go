@@ -20,7 +20,7 @@ func (f *Flow) Table(columns []Prose, rows [][]string) {
 	for k, c := range columns {
 		grown += c.Grow
 		if c.Grow == 0 {
-			widths[k] = d.Width(c.Head, head)
+			widths[k] = d.Widest(strings.Fields(c.Head), head)
 			for _, row := range rows {
 				for _, line := range strings.Split(row[k], "\n") {
 					widths[k] = max(widths[k], d.Width(line, c.Style))
@@ -36,10 +36,15 @@ func (f *Flow) Table(columns []Prose, rows [][]string) {
 			widths[k] = max(12, room*c.Grow/grown)
 		}
 	}
+	headH := 0.0 // long heads have two lines
+	for k, c := range columns {
+		headH = max(headH, head.LineH()*float64(len(d.Lines(c.Head, head, widths[k]))))
+	}
 	heads := func() {
-		r := f.Take(head.LineH() + 0.5)
+		r := f.Take(headH + 0.5)
 		for k, c := range columns {
-			f.Page.Text(Rect{X: r.X, Y: r.Y, W: widths[k], H: head.LineH()}, head.To(c.Style.Align), c.Head)
+			high := head.LineH() * float64(len(d.Lines(c.Head, head, widths[k])))
+			f.Page.Para(Rect{X: r.X, Y: r.Y + headH - high, W: widths[k]}, head.To(c.Style.Align), c.Head)
 			r.X += widths[k] + gap
 		}
 		f.Page.Rule(f.Rest(), Medium)
@@ -51,7 +56,7 @@ func (f *Flow) Table(columns []Prose, rows [][]string) {
 			high = max(high, float64(len(cells[k]))*c.Style.LineH()+2*pad)
 		}
 		if i == 0 {
-			f.Need(head.LineH() + high + 2)
+			f.Need(headH + high + 2)
 			heads()
 		} else if f.Rest().H < high && high < f.Page.Inside().H/2 {
 			f.Break()
