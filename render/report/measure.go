@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"pourboard/blend/results"
 	"pourboard/layout"
@@ -34,16 +35,28 @@ func (p *report) measure(m *results.Measure) {
 	}
 	f.Items(fine, lines)
 	p.legend(f, m)
+	var bodies []int
 	for b, means := range m.Means {
 		read := 0
 		for _, mean := range means {
 			read += mean.N
 		}
 		if read > 0 { // otherwise it is among what is missing
-			p.resultMap(f, m, b)
+			bodies = append(bodies, b)
 		}
 	}
+	// All on this page, if their places can be so small.
+	most := f.Rest().H/float64(max(1, len(bodies))) - mapHead
+	for _, b := range bodies {
+		p.resultMap(f, m, b, most)
+	}
+	if slices.Index(p.r.Judged(), m) > 0 { // the first is on the first page; a coat is no judgement
+		p.rankings(f, "Highest and lowest", []*results.Measure{m})
+	}
 }
+
+// mapHead is what the title of a map takes, and the room below it, mm.
+const mapHead = 13.0
 
 // classGrey is the grey of a class.
 func classGrey(k, of int) float64 {
@@ -85,10 +98,13 @@ func (p *report) legend(f *page.Flow, m *results.Measure) {
 }
 
 // resultMap is the map of one body, on one page.
-func (p *report) resultMap(f *page.Flow, m *results.Measure, b int) {
+func (p *report) resultMap(f *page.Flow, m *results.Measure, b int, mostH float64) {
 	in := f.Page.Inside()
 	blocks := layout.Map(p.test, int(in.W/16))
-	packed, w, h := fit(blocks, in.W, in.H-35)
+	packed, w, h := fit(blocks, in.W, mostH)
+	if w < leastW || h < leastH {
+		packed, w, h = fit(blocks, in.W, in.H-35)
+	}
 	whole := packed.H*h + 3
 	f.Heading(m.Head+" on "+wording.BodyText(p.r, b), min(whole, in.H-32))
 	if w < leastW || h < leastH {

@@ -106,10 +106,21 @@ func (p *report) lead() string {
 	return text
 }
 
-// best ranks the cups by every measure on every body.
+// best ranks the cups by the first measure, which is the rating where there is
+// one; the others' rankings are on their own pages.
 func (p *report) best(f *page.Flow) {
-	var rows [][]string
 	judged := p.r.Judged()
+	if len(judged) == 0 {
+		f.Heading("Best cups", 10)
+		f.Para(body, "No ratings or numbers: cups cannot be ranked.")
+		return
+	}
+	p.rankings(f, "Best cups", judged[:1])
+}
+
+// rankings are the best cups, and the lowest, by some measures on every body.
+func (p *report) rankings(f *page.Flow, title string, judged []*results.Measure) {
+	var rows [][]string
 	lowest := slices.ContainsFunc(judged, func(m *results.Measure) bool { return len(m.Lowest) > 0 })
 	for _, m := range judged {
 		for k, high := range m.Highest {
@@ -124,11 +135,10 @@ func (p *report) best(f *page.Flow) {
 			rows = append(rows, row)
 		}
 	}
-	f.Heading("Best cups", 25)
 	if rows == nil {
-		f.Para(body, "No ratings or numbers: cups cannot be ranked.")
 		return
 	}
+	f.Heading(title, 25)
 	columns := []page.Prose{{Head: "read", Style: strong}, {Head: "body", Style: body}, {Head: "highest", Grow: 1, Style: body}}
 	if lowest {
 		columns = append(columns, page.Prose{Head: "lowest", Grow: 1, Style: body})
