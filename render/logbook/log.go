@@ -3,6 +3,7 @@ package logbook
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -59,11 +60,13 @@ func choose(s *xlsx.Sheet, area xlsx.Area, head string, choices []string) {
 	s.List(area, choices, xlsx.Check{Title: head, Lenient: true, Message: "Not in the list. Keep it anyway?"})
 }
 
-// heads writes the heads of a table, in a row that is high enough for them.
-func heads(s *xlsx.Sheet, names []string, width func(int) float64) {
+// heads writes the heads of a table, in a row that is high enough for them, and
+// returns how wide they are together.
+func heads(s *xlsx.Sheet, names []string, width func(int) float64) (digits float64) {
 	lines := 1
 	for i, head := range names {
 		w := max(width(i), xlsx.HeadWidth(head))
+		digits += w
 		s.Width(i, i, w)
 		lines = max(lines, xlsx.LinesOf(head, w))
 	}
@@ -73,6 +76,7 @@ func heads(s *xlsx.Sheet, names []string, width func(int) float64) {
 	}
 	s.Page.HeadRows = [2]int{row, row}
 	s.Freeze(1, row)
+	return digits
 }
 
 // writeTiles writes the sheet with a row for each tile. It is not locked, for a
@@ -108,6 +112,7 @@ func (b *logBook) writeTiles() {
 		}
 	}
 	s.Filter(0, 1, len(columns)-1, last)
+	s.Page.Columns = slices.IndexFunc(columns, func(c record.Column) bool { return c.Field == record.ShareField }) // what follows is for the screen
 }
 
 // tileWidth is the width of a column in digits: rows are two lines high, so that
@@ -175,7 +180,7 @@ func (b *logBook) writeCups() {
 	for _, c := range columns {
 		names = append(names, c.Head)
 	}
-	heads(s, names, func(i int) float64 {
+	digits := heads(s, names, func(i int) float64 {
 		return map[record.CupField]float64{record.CupNumber: 6, record.MishapField: 12, record.CupNoteField: 24}[columns[i].Field]
 	})
 	for i, cup := range b.t.Cells {
@@ -205,6 +210,7 @@ func (b *logBook) writeCups() {
 			choose(s, xlsx.Area{FirstColumn: i, FirstRow: 2, LastColumn: i, LastRow: len(b.t.Cells) + 1}, c.Head, c.Choices)
 		}
 	}
+	s.FitPages(digits)
 }
 
 // dash is a number format that shows nothing as a dash.
@@ -242,7 +248,7 @@ func (b *logBook) writeFirings() {
 func (b *logBook) writeLegend() {
 	s, p := b.sheet(record.SheetLegend, false), b.t.Plan
 	s.Width(0, 0, 16)
-	s.Width(1, 2, 40)
+	s.Width(1, 1, 64)
 	s.Title("Marks")
 	first := b.marks.Tiles[0]
 	lines := []string{
@@ -258,7 +264,7 @@ func (b *logBook) writeLegend() {
 		lines = append(lines, "Shares are "+wording.BasisText(p.Blend.Basis)+".")
 	}
 	for _, line := range lines {
-		s.Remark(line, 3, 96)
+		s.Remark(line, 2, 80)
 	}
 	s.SkipRows(1)
 	s.Row()

@@ -312,7 +312,7 @@ func (b *pourBook) cupUsed() string {
 			least = append(least, size(mixed))
 			continue
 		}
-		asked := stepsOf("Cup_size/("+unit+")", b.inML("Pour_step", e))
+		asked := stepsOf("Cup_size/("+unit+")", "("+b.inML("Pour_step", e)+")")
 		least = append(least, fmt.Sprintf("IF(AND(%[1]s>0,%[2]s>%[3]s),%[4]s,Cup_size)", mixed, asked, steps(mixed), size(mixed)))
 	}
 	return "IF(Inputs_fit=0,0,MIN(" + strings.Join(least, ",") + "))"
