@@ -185,9 +185,9 @@ func Advise(t *Test) (a Advice, err error) {
 // and with the scale that the person owns.
 func (t *Test) options() ([]Option, error) {
 	p := t.Plan
-	methods := []Method{""}
+	methods := []Method{"", ByWeigh}
 	if p.Blend.HasSeries() {
-		methods = []Method{ByDose, ByStock, ByPour}
+		methods = []Method{ByDose, ByStock, ByPour, ByWeigh}
 	}
 	kits := []measure.Kit{p.Kit}
 	if kit, ok := t.onOwnScale(); ok {
@@ -199,6 +199,9 @@ func (t *Test) options() ([]Option, error) {
 			planned := k == 0 && p.Blend.Method == m
 			o := t
 			if !planned {
+				if m == ByWeigh && (k > 0 || !p.weighable()) {
+					continue
+				}
 				try := *p
 				try.Blend.Method, try.Kit = m, kit
 				var err error
@@ -214,12 +217,24 @@ func (t *Test) options() ([]Option, error) {
 	return all, nil
 }
 
+// weighable reports whether every cup could be weighed from dry materials: with
+// recipes, shares of dry glaze, and no batch that is mixed already or wanted.
+func (p *Plan) weighable() bool {
+	glazes := p.Blend.Ends
+	if p.Blend.HasSeries() {
+		glazes = []int{p.Blend.Base}
+	} else if p.Blend.Basis != Dry {
+		return false
+	}
+	return p.Have == nil && p.Cup.BatchG == 0 && !slices.ContainsFunc(glazes, func(g int) bool { return len(p.Glazes[g].Recipe) == 0 })
+}
+
 // onOwnScale is the plan's kit with its scale in place of the jug; ok is false
 // where the plan pours on a scale already, a cup is more than the scale takes,
 // or grams of wet glaze would rest on a gravity that nobody has measured.
 func (t *Test) onOwnScale() (kit measure.Kit, ok bool) {
 	kit = t.Plan.Kit
-	if t.OnScale() || len(t.unmeasured) > 0 || slices.ContainsFunc(t.Ends, func(e End) bool { return e.Bucket }) {
+	if t.OnScale() || t.Plan.Blend.Method == ByWeigh || len(t.unmeasured) > 0 || slices.ContainsFunc(t.Ends, func(e End) bool { return e.Bucket }) {
 		return kit, false
 	}
 	for _, c := range t.Cells {
@@ -280,8 +295,12 @@ func (t *Test) option() Option {
 	}
 	for _, c := range t.Cells {
 		o.WaterML = max(o.WaterML, c.WaterML)
+		o.Weighings += len(c.Weighings)
+		for _, w := range c.Weighings {
+			smaller(w.G)
+		}
 		for _, pour := range c.Pours {
-			if o.OnScale() && pour.ML > 0 {
+			if o.OnScale() && pour.Steps > 0 {
 				o.Weighings++
 			}
 		}

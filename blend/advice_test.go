@@ -160,17 +160,17 @@ func TestAdvise_scale(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(a.Options) != 2 || !a.Options[0].Planned || a.Options[0].OnScale() || !a.Options[1].OnScale() {
-		t.Fatalf("options %+v, want the jug and the scale", a.Options)
+	if len(a.Options) != 3 || !a.Options[0].Planned || a.Options[0].OnScale() || a.Options[1].Method != ByWeigh || !a.Options[2].OnScale() {
+		t.Fatalf("options %+v, want the jug, weighing dry and the scale", a.Options)
 	}
-	if jug, scale := a.Options[0], a.Options[1]; scale.Worst > jug.Worst/2 || jug.Weighings != 0 || scale.Weighings != 18 {
+	if jug, scale := a.Options[0], a.Options[2]; scale.Worst > jug.Worst/2 || jug.Weighings != 0 || scale.Weighings != 18 {
 		t.Errorf("the jug ± %g with %d weighings, the scale ± %g with %d", jug.Worst, jug.Weighings, scale.Worst, scale.Weighings)
 	}
 	p.Kit.Capacity = 100 // less than a cup
 	if test, err = New(p); err != nil {
 		t.Fatal(err)
 	}
-	if a, err = Advise(test); err != nil || len(a.Options) != 1 {
+	if a, err = Advise(test); err != nil || len(a.Options) != 2 {
 		t.Errorf("a scale that takes no cup is advised: %+v, %v", a.Options, err)
 	}
 	// In small cups the jug is over the limit and the scale is not.
@@ -178,7 +178,7 @@ func TestAdvise_scale(t *testing.T) {
 	if test, err = New(p); err != nil {
 		t.Fatal(err)
 	}
-	if a, err = Advise(test); err != nil || a.Best != 1 || !a.GoodEnough {
+	if a, err = Advise(test); err != nil || a.Best != 2 || !a.GoodEnough {
 		t.Errorf("best is %+v, want the scale", a.Options[a.Best])
 	}
 }

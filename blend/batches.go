@@ -16,6 +16,10 @@ func (t *Test) batches() {
 	t.Batches = make([]Batch, len(t.Ends))
 	for i, e := range t.Ends {
 		b := Batch{Glaze: e.Name}
+		if t.Plan.Blend.Method == ByWeigh {
+			t.Batches[i] = b
+			continue
+		}
 		for _, c := range t.Cells {
 			if p := c.Pours[i]; p.ML > 0 {
 				b.NeedML += p.GotML + kit.Loss

@@ -30,7 +30,7 @@ func New(p *Plan) (*Test, error) {
 	if supplied != nil {
 		t.note(*supplied)
 	}
-	t.library, t.fired = lib, newFired(t, lib)
+	t.fired = newFired(t, lib)
 	if t.worst() > p.Kit.Worst*(1+hair) {
 		t.smallest = smallestCup(p, lib)
 	}
@@ -51,7 +51,7 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := &Test{Plan: p, densities: make([]float64, len(p.Blend.Series))}
+	t := &Test{Plan: p, library: lib, densities: make([]float64, len(p.Blend.Series))}
 	for i, s := range p.Blend.Series {
 		t.densities[i] = density(lib, s.Material)
 	}
@@ -243,11 +243,17 @@ func (t *Test) pour(c *Cell) {
 		c.G += p.G
 		c.ML += p.ML
 	}
-	t.measurePours(c)
+	if t.Plan.Blend.Method != ByWeigh {
+		t.measurePours(c)
+	}
 }
 
 // fill works out the doses of a cell, and what they make of the cup.
 func (t *Test) fill(c *Cell) {
+	if t.Plan.Blend.Method == ByWeigh {
+		t.weighCup(c)
+		return
+	}
 	for i := range c.Pours {
 		c.Got.DryG += t.gotDry(i, c.Pours[i])
 	}
@@ -372,6 +378,9 @@ func (t *Test) CommonSG() float64 {
 
 // Poured reports whether any slip was measured into the cup.
 func (c Cell) Poured() bool {
+	if c.Weighings != nil {
+		return c.Got.RecipeG > 0
+	}
 	for _, p := range c.Pours {
 		if p.Steps > 0 {
 			return true

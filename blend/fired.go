@@ -34,6 +34,10 @@ func newFired(t *Test, lib oxide.Library) fired {
 // the materials without analysis that are in it; then the vector is zero.
 func (t *Test) Vector(i int, which Which) (v oxide.Vector, missing []string) {
 	c := t.Cells[i]
+	if t.Plan.Blend.Method == ByWeigh {
+		recipe, additions := t.Grams(i, which)
+		return t.library.Vector(oxideParts(recipe, additions))
+	}
 	var room [usualEnds + 3]oxide.Vector
 	var roomDry [usualEnds + 3]float64
 	vectors, dry := room[:0], roomDry[:0]

@@ -57,6 +57,14 @@ func (t *Test) sign(c *Cell, which Which) string {
 		}
 		fmt.Fprintf(&text, "%d ", int64(math.Round(asked/noise)))
 	}
+	if which == Measured && t.Plan.Blend.Method == ByWeigh {
+		for _, w := range c.Weighings {
+			if w.Steps > 0 {
+				fmt.Fprintf(&text, "%s %v %d ", w.Material, w.Addition, w.Steps)
+			}
+		}
+		return text.String()
+	}
 	if t.Plan.Blend.HasSeries() {
 		for _, d := range c.Doses {
 			add(d.Percent, d.GotPercent)

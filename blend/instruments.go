@@ -36,7 +36,9 @@ func (t *Test) DoseUnit() measure.Unit {
 
 // Dosed reports whether something is weighed or drawn into the cups after they
 // are poured.
-func (t *Test) Dosed() bool { return t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != ByPour }
+func (t *Test) Dosed() bool {
+	return t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != ByPour && t.Plan.Blend.Method != ByWeigh
+}
 
 // OnScale reports whether slips are poured onto a scale, so that readings run.
 func (t *Test) OnScale() bool { return t.Plan.Kit.Pour.Unit == measure.Gram }

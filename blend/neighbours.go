@@ -12,6 +12,9 @@ func (t *Test) neighbours(yield func(a, b int)) {
 // percentage by more than the root sum of squares of their ±.
 func (t *Test) toldApart(a, b int) bool {
 	x, y := t.Cells[a], t.Cells[b]
+	if t.Plan.Blend.Method == ByWeigh {
+		return weighedApart(&x, &y)
+	}
 	if t.Plan.Blend.HasSeries() {
 		for s := range x.Doses {
 			if measure.ToldApart(x.Doses[s].GotPercent, x.Doses[s].PlusMinus, y.Doses[s].GotPercent, y.Doses[s].PlusMinus) {

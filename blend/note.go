@@ -17,6 +17,7 @@ const (
 	CauseDose                           // the dose of a material
 	CauseStock                          // the strength of a stock
 	CauseBatchDose                      // the dose of a material in the batch of a glaze
+	CauseWeighing                       // method weigh: a material weighed into the cup
 )
 
 // Cause is what contributes most to a ±.

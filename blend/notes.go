@@ -172,6 +172,9 @@ func (t *Test) CoarseScale(i int) (n CoarseScale, ok bool) {
 
 // noteLostPours is about pours that are asked and round to nothing.
 func (t *Test) noteLostPours() {
+	if t.Plan.Blend.Method == ByWeigh {
+		return
+	}
 	n := LostPours{Step: t.Plan.Kit.Pour, Enough: t.enough()}
 	for _, c := range t.Cells {
 		if slices.ContainsFunc(c.Pours, func(p Pour) bool { return p.ML > 0 && p.Steps == 0 }) {

@@ -34,6 +34,19 @@ func (t *Test) Recipe(i int, which Which) (recipe, additions []Part) {
 // and of the additions over them. What there is nothing of is left out.
 func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 	c := t.Cells[i]
+	if t.Plan.Blend.Method == ByWeigh {
+		if which == Asked {
+			return t.askedGrams(&c)
+		}
+		for _, w := range c.Weighings {
+			list := &recipe
+			if w.Addition {
+				list = &additions
+			}
+			*list = addParts(*list, []Part{{w.Material, t.Plan.Kit.Dosing().Amount(w.Steps)}}, 1)
+		}
+		return recipe, additions
+	}
 	for e, p := range c.Pours {
 		g := p.recipe(which)
 		if g == 0 {

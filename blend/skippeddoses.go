@@ -45,7 +45,7 @@ func (t *Test) skippedDoses(s int) (n SkippedDoses, ok bool) {
 	if n.Cups == nil {
 		return n, false
 	}
-	if n.Method == ByDose {
+	if n.Method == ByDose || n.Method == ByWeigh {
 		n.Finer = finer(least, t.Plan.Kit)
 	}
 	twins := t.twins()

@@ -59,6 +59,7 @@ type Cell struct {
 	SG                 float64
 	Repeats            int          // number of the cup that this one makes again, 0 for none
 	Weighings          []CupWeighed // method weigh: by material, in the order of the recipes
+	WaterG             float64      // method weigh: brings the cup to its planned SG
 	AsMade             bool         // one end or colourant is noticeably off: all ends are labelled as made
 	Got                Got          // the cup as its measured amounts make it
 }
@@ -99,7 +100,8 @@ type CupWeighed struct {
 	G         float64 // exact
 	Steps     int64   // in steps of the scale
 	ReadingG  float64 // what the scale reads with this material in
-	PlusMinus float64 // ± of its percentage of the recipe, in percentage points (2u)
+	Percent   float64 // of the recipe, as weighed
+	PlusMinus float64 // ± of Percent, in percentage points (2u)
 }
 
 // Got is a cup as its measured amounts make it.

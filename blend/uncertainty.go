@@ -8,6 +8,12 @@ import (
 
 // judge works out how far off each cup's shares and percentages can be.
 func (t *Test) judge() {
+	if t.Plan.Blend.Method == ByWeigh {
+		for i := range t.Cells {
+			t.judgeWeighed(&t.Cells[i])
+		}
+		return
+	}
 	j := newJudge(t)
 	for i := range t.Cells {
 		j.cell(&t.Cells[i])

@@ -76,6 +76,20 @@ func (p Pouring) Mean(values []float64) (mean, u float64, cause int) {
 	return mean, math.Sqrt(sum), cause
 }
 
+// RunningU is the standard uncertainty of a quantity that depends with these
+// slopes on amounts weighed one after the other on one scale, without taring
+// between. u is of one reading. An amount is the difference of two readings,
+// and the reading between two amounts belongs to both, so the sum of squares
+// goes over readings (JCGM 100:2008, 5.1.2).
+func RunningU(slopes []float64, u float64) float64 {
+	sum, carried := 0.0, 0.0
+	for _, slope := range slopes {
+		sum += (carried - slope) * (carried - slope)
+		carried = slope
+	}
+	return u * math.Sqrt(sum+carried*carried)
+}
+
 // Relative combines relative standard uncertainties of a product or quotient:
 // their root sum of squares (JCGM 100:2008, 5.1.6).
 func Relative(parts ...float64) float64 {

@@ -114,7 +114,8 @@ func (d *drawer) doses() []field {
 	return fields
 }
 
-// weighings are the fields of a weigh card: the dry materials of each cup.
+// weighings are the fields of a weigh card: what the scale reads with each dry
+// material of a cup in, then the water.
 func (d *drawer) weighings() []field {
 	var fields []field
 	at := map[string]int{}
@@ -125,16 +126,20 @@ func (d *drawer) weighings() []field {
 			if !ok {
 				k = len(fields)
 				at[key] = k
-				f := field{name: w.Material, unit: "g", texts: slices.Repeat([]string{dash}, len(d.Test.Cells))}
+				f := field{name: w.Material, unit: "scale reads g", texts: slices.Repeat([]string{dash}, len(d.Test.Cells))}
 				if w.Addition {
 					f.name = "+ " + f.name
 				}
 				fields = append(fields, f)
 			}
-			fields[k].texts[i] = d.plan.Kit.Dosing().Format(w.Steps)
+			fields[k].texts[i] = d.plan.Kit.Dosing().Format(d.plan.Kit.Dosing().Count(w.ReadingG))
 		}
 	}
-	return fields
+	water := field{name: "Water", unit: "g"}
+	for _, c := range d.Test.Cells {
+		water.texts = append(water.texts, quantity.Fixed(c.WaterG, 0))
+	}
+	return append(fields, water)
 }
 
 // inCup is the sum to check a cup by: the mL in it when all is poured. It is

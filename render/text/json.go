@@ -31,31 +31,33 @@ type (
 		Warnings []string   `json:"warnings"`
 	}
 	cell struct {
-		Number         int      `json:"number"`
-		Row            int      `json:"row"`
-		Column         int      `json:"column"`
-		Layer          int      `json:"layer"`
-		Parts          []number `json:"parts,omitempty"`
-		Repeats        int      `json:"repeats,omitempty"`
-		Shares         []number `json:"shares"`
-		Pours          []pour   `json:"pours"`
-		Doses          []dose   `json:"doses"`
-		RecipeG        number   `json:"recipe_g"`
-		DryG           number   `json:"dry_g"`
-		ML             number   `json:"ml"`
-		G              number   `json:"g"`
-		SG             number   `json:"sg"`
-		Measured       measured `json:"measured"`
-		Got            got      `json:"got"`
-		Recipe         []part   `json:"recipe"`
-		Additions      []part   `json:"additions"`
-		AskedRecipe    []part   `json:"asked_recipe"`
-		AskedAdditions []part   `json:"asked_additions"`
-		Oxides         amounts  `json:"oxides,omitempty"`
-		Mol            amounts  `json:"mol_percent,omitempty"`
-		Unity          amounts  `json:"unity,omitempty"`
-		Missing        []string `json:"without_analysis,omitempty"`
-		MadeLike       []int    `json:"made_like_cells,omitempty"`
+		Number         int        `json:"number"`
+		Row            int        `json:"row"`
+		Column         int        `json:"column"`
+		Layer          int        `json:"layer"`
+		Parts          []number   `json:"parts,omitempty"`
+		Repeats        int        `json:"repeats,omitempty"`
+		Shares         []number   `json:"shares"`
+		Pours          []pour     `json:"pours"`
+		Doses          []dose     `json:"doses"`
+		Weighings      []weighing `json:"weighings,omitempty"`
+		WaterG         number     `json:"water_g,omitempty"`
+		RecipeG        number     `json:"recipe_g"`
+		DryG           number     `json:"dry_g"`
+		ML             number     `json:"ml"`
+		G              number     `json:"g"`
+		SG             number     `json:"sg"`
+		Measured       measured   `json:"measured"`
+		Got            got        `json:"got"`
+		Recipe         []part     `json:"recipe"`
+		Additions      []part     `json:"additions"`
+		AskedRecipe    []part     `json:"asked_recipe"`
+		AskedAdditions []part     `json:"asked_additions"`
+		Oxides         amounts    `json:"oxides,omitempty"`
+		Mol            amounts    `json:"mol_percent,omitempty"`
+		Unity          amounts    `json:"unity,omitempty"`
+		Missing        []string   `json:"without_analysis,omitempty"`
+		MadeLike       []int      `json:"made_like_cells,omitempty"`
 	}
 	pour struct {
 		Glaze     string  `json:"glaze"`
@@ -68,6 +70,15 @@ type (
 		Reading   *number `json:"reading,omitempty"`
 		Share     number  `json:"measured_share"`
 		PlusMinus number  `json:"plus_minus_percent"`
+	}
+	weighing struct {
+		Material  string `json:"material"`
+		Addition  bool   `json:"addition"`
+		G         number `json:"g"`
+		MeasuredG number `json:"measured_g"`
+		ReadingG  number `json:"reading_g"`
+		Percent   number `json:"measured_percent"`
+		PlusMinus number `json:"plus_minus_percent"`
 	}
 	dose struct {
 		Material   string  `json:"material"`
@@ -261,7 +272,7 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 		out.Shares = append(out.Shares, number(x))
 	}
 	for e, p := range c.Pours {
-		if p.ML == 0 {
+		if p.ML == 0 || t.Plan.Blend.Method == blend.ByWeigh {
 			continue
 		}
 		q := pour{
@@ -274,6 +285,11 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 		}
 		out.Pours = append(out.Pours, q)
 	}
+	for _, x := range c.Weighings {
+		out.Weighings = append(out.Weighings, weighing{x.Material, x.Addition, number(x.G), number(t.Plan.Kit.Dosing().Amount(x.Steps)),
+			number(x.ReadingG), number(x.Percent), number(x.PlusMinus)})
+	}
+	out.WaterG = number(c.WaterG)
 	for s, x := range c.Doses {
 		q := dose{
 			Material: t.Plan.Blend.Series[s].Material, Percent: number(x.Percent), G: number(x.G), MeasuredG: number(x.MeasuredG),

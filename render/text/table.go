@@ -32,21 +32,28 @@ func Table(w io.Writer, t *blend.Test) error {
 			head = append(head, blend.GlazeLetter(i)+" %")
 		}
 	}
+	weighed := p.Blend.Method == blend.ByWeigh
 	unit := string(p.Kit.Pour.Unit)
 	for i := range t.Ends {
+		if weighed {
+			break
+		}
 		name := blend.GlazeLetter(i) + " " + unit
 		if len(t.Ends) == 1 {
 			name = "pour " + unit
 		}
 		head = append(head, name)
 	}
-	if t.OnScale() && len(t.Ends) > 1 {
+	if t.OnScale() && len(t.Ends) > 1 && !weighed {
 		for i := range t.Ends {
 			head = append(head, "reads "+blend.GlazeLetter(i))
 		}
 	}
 	for s := range p.Blend.Series {
 		head = append(head, seriesHeads(t, s)...)
+	}
+	if weighed {
+		head = append(head, "water g")
 	}
 	head = append(head, "dry g", "SG", "worst ±")
 	g.add(head...)
@@ -67,7 +74,32 @@ func Table(w io.Writer, t *blend.Test) error {
 	for _, text := range wording.SkippedDoses(t) {
 		fmt.Fprintf(w, "\n%s\n", oneLine(text))
 	}
+	if weighed {
+		return weighings(w, t)
+	}
 	return mixes(w, t)
+}
+
+// weighings prints what is weighed dry into each cup, with what the scale reads
+// then.
+func weighings(w io.Writer, t *blend.Test) error {
+	fmt.Fprintln(w, "\nto weigh: tare the cup, then add each material until the scale reads the figure")
+	scale := t.Plan.Kit.Dosing()
+	g := grid{left: []bool{false, true}}
+	g.add("cup", "material", "g", "scale reads", "% of recipe", "±")
+	g.rule()
+	for _, c := range t.Cells {
+		cup := strconv.Itoa(c.Number)
+		for _, x := range c.Weighings {
+			name := oneLine(x.Material)
+			if x.Addition {
+				name = "+ " + name
+			}
+			g.add(cup, name, scale.Format(x.Steps), scale.Format(scale.Count(x.ReadingG)), quantity.GotText(x.Percent), quantity.PlusMinusText(x.PlusMinus))
+			cup = ""
+		}
+	}
+	return g.write(w)
 }
 
 func legend(w io.Writer, t *blend.Test) error {
@@ -111,10 +143,13 @@ func tableRow(t *blend.Test, c blend.Cell) []string {
 			row = append(row, wording.SharePercent(p))
 		}
 	}
+	weighed := t.Plan.Blend.Method == blend.ByWeigh
 	for _, p := range c.Pours {
-		row = append(row, wording.PourText(t, p))
+		if !weighed {
+			row = append(row, wording.PourText(t, p))
+		}
 	}
-	if t.OnScale() && len(t.Ends) > 1 {
+	if t.OnScale() && len(t.Ends) > 1 && !weighed {
 		for _, p := range c.Pours {
 			row = append(row, wording.ReadingText(t, p))
 		}
@@ -128,6 +163,9 @@ func tableRow(t *blend.Test, c blend.Cell) []string {
 			row = append(row, wording.DoseText(t, d))
 		}
 		row = append(row, strconv.FormatFloat(d.GotPercent, 'f', 2, 64), wording.DosePlusMinus(d))
+	}
+	if weighed {
+		row = append(row, quantity.Fixed(c.WaterG, 0))
 	}
 	worst := quantity.FractionText(c.Got.Worst)
 	for s, d := range c.Doses {

@@ -127,6 +127,9 @@ func OptionText(o blend.Option) string {
 	if o.OnScale() {
 		how = "on your scale"
 	}
+	if o.Method == blend.ByWeigh {
+		return MethodText(o.Method)
+	}
 	if o.Method == "" {
 		return "pour the end glazes " + how
 	}
@@ -139,7 +142,9 @@ func OptionName(o blend.Option) string {
 	if o.OnScale() {
 		name = "scale"
 	}
-	if o.Method != "" {
+	if o.Method == blend.ByWeigh {
+		name = "weigh dry"
+	} else if o.Method != "" {
 		name = string(o.Method) + ", " + name
 	}
 	if o.Planned {
@@ -153,6 +158,8 @@ func MethodText(m blend.Method) string {
 	switch m {
 	case blend.ByStock:
 		return "pour each dose from a stock of the colourant"
+	case blend.ByWeigh:
+		return "weigh every cup's dry materials into it"
 	case blend.ByPour:
 		return "blend end glazes with the colourant mixed in"
 	default:

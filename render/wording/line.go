@@ -279,6 +279,8 @@ func Cause(c blend.Cause) string {
 		text = "the dose of " + c.Name
 	case blend.CauseStock:
 		text = "the strength of the " + c.Name
+	case blend.CauseWeighing:
+		text = "weighing " + c.Name
 	case blend.CauseBatchDose:
 		text = "the dose of " + c.Name + " in the batch of " + c.Batch
 	}

@@ -11,7 +11,7 @@ import (
 // skippedLine is the line of doses too small to be measured.
 func skippedLine(n blend.SkippedDoses) Line {
 	fix := enough(n.Enough)
-	if n.Method == blend.ByDose {
+	if n.Method == blend.ByDose || n.Method == blend.ByWeigh {
 		fix = "use a " + n.Finer.String() + " scale"
 	}
 	return line(quantity.Cups(n.Cups, mostCups), "no "+n.Material+": "+tooLittle(n), identicalThen(n), fix)
