@@ -306,7 +306,7 @@ func (r *Results) Firsts() []int {
 }
 
 // Onward are the cups from which the next test goes on: of a base with steps of
-// colourants the best one, otherwise the two best, which differ. Of equals those
+// colourants the best one that has any, otherwise the two best, which differ. Of equals those
 // without defects come first. It is nil where nothing was rated or measured.
 func (r *Results) Onward() []int {
 	var highest Ranking
@@ -340,7 +340,8 @@ func (r *Results) Onward() []int {
 	var onward []int
 	for _, cell := range order {
 		same := func(other int) bool { return alike[other] == alike[cell] }
-		if len(onward) < want && !slices.ContainsFunc(onward, same) {
+		plain := want == 1 && !slices.ContainsFunc(r.Test.Cells[cell-1].Doses, func(d blend.Dose) bool { return d.MeasuredG > 0 })
+		if len(onward) < want && !plain && !slices.ContainsFunc(onward, same) {
 			onward = append(onward, cell)
 		}
 	}

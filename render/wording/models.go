@@ -28,13 +28,13 @@ func ScatterText(m *results.Measure) string {
 	s := m.Scatter
 	var parts []string
 	if s.TileDF > 0 {
-		parts = append(parts, fmt.Sprintf("tiles of one cup scatter by %s (standard deviation, %d degrees of freedom)", ErrorText(s.Tiles), s.TileDF))
+		parts = append(parts, fmt.Sprintf("tiles of one cup scatter by %s (standard deviation, %s)", ErrorText(s.Tiles), counted(s.TileDF, "degree of freedom", "degrees of freedom")))
 	}
 	switch {
 	case s.CupDF > 0 && s.TileDF > 0:
 		parts = append(parts, fmt.Sprintf("cups of one mixture by %s more (%d)", ErrorText(s.Cups), s.CupDF))
 	case s.CupDF > 0:
-		parts = append(parts, fmt.Sprintf("cups of one mixture, tiles included, scatter by %s (standard deviation, %d degrees of freedom)", ErrorText(s.Cups), s.CupDF))
+		parts = append(parts, fmt.Sprintf("cups of one mixture, tiles included, scatter by %s (standard deviation, %s)", ErrorText(s.Cups), counted(s.CupDF, "degree of freedom", "degrees of freedom")))
 	case s.TileDF == 0:
 		return "no repeats: scatter unknown"
 	default:
