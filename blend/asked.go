@@ -66,6 +66,7 @@ type Plan struct {
 	Also      []string // parts of the sheets that are printed on request
 	Poured    []Poured // pours that came out otherwise than planned
 	Have      []Have   // batches that are mixed already; no file says so
+	Letters   []string // marks keep these letters (package mark); a log says so, no file
 	ShareAll  bool     // share all of Have between the cups; no file says so
 }
 

@@ -183,12 +183,11 @@ func (t Tile) agrees(o Tile) bool {
 
 // addFirings adds the firings of a log that the chapter does not have yet.
 func (c *Chapter) addFirings(l *record.Log) {
-	if len(l.Firing) == 0 {
-		return
-	}
-	has := func(f Firing) bool { return f.Letter == record.FirstFiring }
-	if !slices.ContainsFunc(c.Firings, has) {
-		c.Firings = append(c.Firings, Firing{record.FirstFiring, l.Firing})
+	for _, said := range l.Firings {
+		has := func(f Firing) bool { return f.Letter == said.Letter }
+		if !slices.ContainsFunc(c.Firings, has) {
+			c.Firings = append(c.Firings, Firing{said.Letter, said.Entries})
+		}
 	}
 }
 

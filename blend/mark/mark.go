@@ -1,60 +1,59 @@
 // Package mark is what is painted on tiles, and how it is read back.
 //
-// A mark is the plan's prefix, the cell's number, and, where a cell has more
-// than one tile, a letter for the copy: MR7A, MR7C, MR7D are cell 7 on three
-// bodies. Underneath, in oxide wash, the mark is repeated with one check sign
-// more. Signs are painted with a brush, fired, and read weeks later.
+// A mark is the plan's prefix, the cup's number and, where a cup has more than
+// one tile, the letter of the body and, where tiles are repeated, a figure:
+// MR7P, MR7B are cup 7 on porcelain and on buff, MR7P2 is the second of two.
+// Underneath, in oxide wash, the mark is repeated with a check letter behind it.
+// Characters are painted with a brush, fired, and read weeks later.
 //
-// # Signs
+// # Letters
 //
 // Of the letters, O I S Z B G are left out because they read as 0 1 5 2 8 6,
-// Q because it reads as 0, and V as U. The 18 others are shared out: 7 count
-// copies and 11 are check signs. No letter is both, so a letter tells by itself
-// whether it is the check sign, and most pairs that a lost stroke or half a turn
-// makes alike (E F, E L, C L, A R, K X, K H, M W, M N, T Y, D P) stand one on
-// each side, where the place in the mark tells them apart. The rest (P R, P F,
-// H N, U W) are all check signs, where a wrong one is found.
+// Q because it reads as 0, and V as U: 18 can be read. A body has the first
+// of these in its name that no other body has, so that a crate is sorted by
+// eye. Up to seven bodies have one letter, more have two, of seven letters in
+// all. Check letters are eleven of the others, so that a letter tells by itself
+// whether it is the check letter.
 //
-// # The check sign
+// # The check letter
 //
-// With digits d of the number, places c₁ c₂ … of the copy letters in their
-// alphabet, counted from the right, and a constant k of the prefix, the check
-// sign is that of the number
+// With figures d of the number and of the repeat, the places c₁ c₂ … of the
+// body's letters among those of all bodies, from 1 and counted from the right,
+// and a constant k of the prefix, the check letter is that of the number
 //
 //	k + Σ (d+1) + Σ j·c_j   modulo 11.
 //
-// The number has no fixed length, and a digit that is lost without trace shifts
-// every digit before it. A sum whose weights differed from digit to digit would
-// change by the lost digit and by all those shifts together, which may cancel.
-// With equal weights nothing shifts, and because a digit counts d+1, 1 to 10,
-// none is worth nothing modulo 11. Hence:
+// The number has no fixed length, and a figure that is lost without trace shifts
+// every figure before it. A sum whose weights differed from figure to figure
+// would change by the lost figure and by all those shifts together, which may
+// cancel. With equal weights nothing shifts, and because a figure counts d+1, 1
+// to 10, none is worth nothing modulo 11. Hence:
 //
-//   - One wrong digit changes the sum by 1 to 9 either way, never by a multiple
-//     of 11: found. One wrong copy letter changes it by j times 1 to 6, with j
-//     less than 11 and 11 prime: found. A wrong check sign is another number.
-//   - A digit for a letter or a letter for a digit breaks the form (prefix,
-//     digits, so many letters): found. A wrong sign of the prefix is seen, for
-//     the prefix is known.
-//   - One digit lost without trace changes the sum by 1 to 10: found, at every
-//     length; and so is one too many, or one painted twice. A lost copy letter
-//     leaves too few letters, the last of which is a check sign: found. What is
-//     left when the check sign itself is lost is the mark on the top: right.
-//   - One sign that is lost and leaves a gap is worked out from the others: the
-//     sum fixes one digit or letter at a known place. So is a sign that no mark
-//     has at that place.
+//   - One figure read as another changes the sum by 1 to 9 either way, never by
+//     a multiple of 11: found. One of the body's letters read as another of them
+//     changes it by j times 1 to 6, with j less than 11 and 11 prime: found; as
+//     a letter that no body has, it breaks the form. A wrong check letter is
+//     another number, or no check letter.
+//   - A figure for a letter or a letter for a figure breaks the form (prefix,
+//     figures, body's letters, figures of the repeat): found, but for a plan of
+//     one tile a cup, whose marks end in a figure on the top. A wrong character
+//     of the prefix is seen, for the prefix is known.
+//   - One figure lost without trace changes the sum by 1 to 10: found, at every
+//     length; and so is one too many, or one painted twice. A lost letter leaves
+//     too few: found. When the check letter itself is lost, what is left is the
+//     mark on the top: right.
+//   - One character that is lost and leaves a gap is worked out from the others.
 //
-// Why 11: ten digits must differ from each other and from nothing, so no
+// Why 11: ten figures must differ from each other and from nothing, so no
 // smaller number does; a larger prime needs more letters than can be read.
 //
-// What it cannot do: two digits that have changed places are not found. (Weights
-// that found them would leave one lost digit in eleven unfound: of two-digit
-// numbers, the ten with the same first digit take all signs but the one that
-// must be kept from the first digit alone, and no choice of unequal weights
-// keeps it.) Of marks with two wrong signs about one in eleven passes. A mark
-// without its check sign, as on the top, has no more than its form to go by,
-// and a plan with one tile for each cell has marks that end in a digit, so a
-// check sign read as a digit is found only by whoever knows that the mark is the
-// one underneath.
+// What it cannot do: two figures that have changed places are not found. (Weights
+// that found them would leave one lost figure in eleven unfound: of two-figure
+// numbers, the ten with the same first figure take all letters but the one that
+// must be kept from the first figure alone, and no choice of unequal weights
+// keeps it.) Of marks with two wrong characters about one in eleven passes. A
+// mark without its check letter, as on the top, has no more than its form to go
+// by.
 package mark
 
 import (
@@ -65,13 +64,6 @@ import (
 	"pourboard/blend"
 )
 
-// Letters of copies, and check letters.
-const (
-	copySigns  = "ACDEKMT"
-	checkSigns = "FHJLNPRUWXY"
-	modulus    = len(checkSigns)
-)
-
 // Tile is one tile of a test and what is painted on it.
 type Tile struct {
 	Index  int    // from 0: by cell, then body, then repeat
@@ -79,43 +71,69 @@ type Tile struct {
 	Body   int    // index into the plan's bodies
 	Repeat int    // from 0
 	Mark   string // painted above
-	Under  string // painted underneath: the mark and its check sign
+	Under  string // painted underneath: the mark and its check letter
 }
 
-// Scheme is how the tiles of a plan are marked. Make one with New.
+// Scheme is how the tiles of a plan are marked. Make one with New or Keep.
 type Scheme struct {
 	prefix  string
 	cells   int
 	repeats int
-	copies  int // tiles of each cell: bodies × repeats
-	letters int // copy letters in a mark
+	copies  int      // tiles of each cell: bodies × repeats
+	behind  []string // by copy: what stands behind the number
+	place   map[string]int
+	letters Letters
 	start   int // what the prefix adds to the check sum
 }
 
-// New is the scheme of a plan whose design has so many cells. Copies are
-// counted over bodies, then repeats: body 1 repeat 1, body 1 repeat 2, body 2
-// repeat 1. Seven copies take one letter, 49 two, 343 three.
+// New is the scheme of a plan whose design has so many cells, with the letters
+// that the plan keeps. Copies are counted over bodies, then repeats: body 1
+// repeat 1, body 1 repeat 2, body 2 repeat 1.
 func New(p *blend.Plan, cells int) Scheme {
+	kept, _ := ParseLetters(p.Letters)
+	return Keep(p, cells, kept)
+}
+
+// Keep is New with the letters that tiles of the plan were marked with before.
+// Bodies and repeats that have none yet are given letters that tell them apart.
+func Keep(p *blend.Plan, cells int, kept Letters) Scheme {
 	s := Scheme{
 		prefix:  strings.ToUpper(p.Mark),
 		cells:   cells,
 		repeats: max(p.Tiles.Repeats, 1),
+		place:   map[string]int{},
 	}
-	s.copies = s.repeats * max(len(p.Tiles.Bodies), 1)
-	for reach := 1; reach < s.copies; reach *= len(copySigns) {
-		s.letters++
+	bodies := p.Tiles.Bodies
+	if len(bodies) == 0 {
+		bodies = []string{""}
+	}
+	s.copies = s.repeats * len(bodies)
+	s.letters = kept.extend(bodies, s.repeats)
+	for _, body := range bodies {
+		for repeat := range s.repeats {
+			behind, _ := s.letters.behind(body, repeat)
+			s.place[behind] = len(s.behind)
+			s.behind = append(s.behind, behind)
+		}
 	}
 	for i := range len(s.prefix) {
 		// Plans of one kiln differ in their prefix: with it in the sum, ten of
 		// eleven marks of another plan are told even where its prefix is misread.
-		s.start += (i + 2) * strings.IndexByte(signs, s.prefix[i])
+		s.start += (i + 2) * strings.IndexByte(characters, s.prefix[i])
 	}
 	s.start = (s.start%modulus + modulus) % modulus
 	return s
 }
 
-// signs is every sign that a prefix can have.
-const signs = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+// characters is every character that a prefix can have.
+const characters = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+// Letters are what the marks have behind their numbers.
+func (s Scheme) Letters() Letters { return s.letters }
+
+// Behind is what the marks of a body and a repeat (both from 0) have behind
+// their numbers, "" where there is nothing to tell apart.
+func (s Scheme) Behind(body, repeat int) string { return s.behind[body*s.repeats+repeat] }
 
 // Copies is how many tiles each cell has: bodies times repeats.
 func (s Scheme) Copies() int { return s.copies }
@@ -129,14 +147,8 @@ func (s Scheme) Tile(index int) Tile {
 	buf := make([]byte, 0, len(s.prefix)+12)
 	buf = append(buf, s.prefix...)
 	buf = strconv.AppendInt(buf, int64(cell), 10)
-	for j := s.letters - 1; j >= 0; j-- {
-		n := copied
-		for range j {
-			n /= len(copySigns)
-		}
-		buf = append(buf, copySigns[n%len(copySigns)])
-	}
-	buf = append(buf, checkSigns[s.sum(buf[len(s.prefix):])])
+	buf = append(buf, s.behind[copied]...)
+	buf = append(buf, s.letters.Check[s.sum(buf[len(s.prefix):])])
 	under := string(buf)
 	return Tile{
 		Index:  index,
@@ -154,22 +166,23 @@ func (s Scheme) IndexOf(cell, body, repeat int) int {
 	return (cell-1)*s.copies + body*s.repeats + repeat
 }
 
-// sum is the check sum of a mark without its prefix: digits, then copy letters.
+// sum is the check sum of a mark without its prefix: figures and body's letters.
 func (s Scheme) sum(mark []byte) int {
-	n := s.start
-	for i, c := range mark {
-		if c <= '9' {
+	n, weight := s.start, 0
+	for i := len(mark) - 1; i >= 0; i-- {
+		if c := mark[i]; c <= '9' {
 			n += int(c-'0') + 1
 		} else {
-			n += (len(mark) - i) * strings.IndexByte(copySigns, c)
+			weight++
+			n += weight * (strings.IndexByte(s.letters.Bodies, c) + s.letters.first)
 		}
 	}
 	return n % modulus
 }
 
-// Underlined says which signs of a mark, top or underside, get a line below:
-// 6 and 9 always, and every sign of a mark that turned upside down reads as the
-// mark of another tile.
+// Underlined says which characters of a mark, top or underside, get a line
+// below: 6 and 9 always, and every one of a mark that turned upside down reads
+// as the mark of another tile.
 func (s Scheme) Underlined(mark string) []bool {
 	lines := make([]bool, len(mark))
 	turned, turns := upsideDown(mark)
@@ -186,7 +199,7 @@ func (s Scheme) Underlined(mark string) []bool {
 }
 
 // upsideDown is a mark as it reads when the tile is turned by half a turn, and
-// whether every sign of it then still reads as a sign. 2 and 5 count as they
+// whether every character of it then still reads as one. 2 and 5 count as they
 // are painted with straight strokes.
 func upsideDown(mark string) (string, bool) {
 	const upright, turned = "01256789EHILMNOSWXZ3", "01259L863HI7WNOSMXZE"
@@ -205,103 +218,68 @@ func upsideDown(mark string) (string, bool) {
 type fault int
 
 const (
-	sound    fault = iota
-	badForm        // not prefix, number, letters
-	badCell        // a number that the design does not have
-	badCopy        // copy letters beyond the copies there are
-	badCheck       // the check sign does not fit
-	noCopy         // the copy letter is missing in front of the check sign
+	sound     fault = iota
+	badForm         // not prefix, number, letters
+	badCell         // a number that the design does not have
+	badBehind       // behind the number stands what no tile has there
+	badCheck        // the check letter does not fit
 )
 
-// parse finds the index of the tile of a mark of plain signs. The letters O and
-// I, which no mark has after its prefix, are taken for 0 and 1, as they are
-// typed.
+// longest is how many characters a mark may have behind its prefix.
+const longest = 16
+
+// parse finds the index of the tile of a mark, every character taken as it
+// stands.
 func (s Scheme) parse(mark string) (index int, f fault) {
-	if len(mark) <= len(s.prefix) || len(mark) > len(s.prefix)+16 {
+	rest, ok := strings.CutPrefix(mark, s.prefix)
+	if !ok || rest == "" || len(rest) > longest {
 		return 0, badForm
 	}
-	for i := range len(s.prefix) {
-		if typed(mark[i]) != typed(s.prefix[i]) {
-			return 0, badForm
-		}
-	}
-	var buf [16]byte
-	rest := buf[:copy(buf[:], mark[len(s.prefix):])]
 	digits, cell := 0, 0
-	for digits < len(rest) {
-		c := typed(rest[digits])
-		if c < '0' || c > '9' || digits == 0 && c == '0' {
-			break
-		}
-		rest[digits] = c
-		cell = min(cell*10+int(c-'0'), blend.MaxCells*10)
+	for digits < len(rest) && isFigure(rest[digits]) && (digits > 0 || rest[0] != '0') {
+		cell = min(cell*10+int(rest[digits]-'0'), blend.MaxCells*10)
 		digits++
 	}
-	letters := len(rest) - digits
-	if digits == 0 || letters > s.letters+1 {
+	if digits == 0 {
 		return 0, badForm
 	}
-	for _, c := range rest[digits:] {
-		if c < 'A' || c > 'Z' {
-			return 0, badForm
-		}
-	}
+	top := rest
 	last := rest[len(rest)-1]
-	checked := letters > 0 && strings.IndexByte(checkSigns, last) >= 0
-	copied := rest[digits:]
+	checked := strings.IndexByte(s.letters.Check, last) >= 0
 	if checked {
-		copied = copied[:letters-1]
+		top = rest[:len(rest)-1]
 	}
+	copied, known := s.place[top[digits:]]
 	switch {
-	case checked && len(copied) < s.letters:
-		return 0, noCopy
-	case len(copied) != s.letters:
-		return 0, badForm
 	case cell > s.cells:
 		return 0, badCell
-	}
-	n := 0
-	for _, c := range copied {
-		at := strings.IndexByte(copySigns, c)
-		if at < 0 {
-			return 0, badForm
-		}
-		n = n*len(copySigns) + at
-	}
-	if n >= s.copies {
-		return 0, badCopy
-	}
-	if checked && last != checkSigns[s.sum(rest[:digits+s.letters])] {
+	case !known:
+		return 0, badBehind
+	case checked && last != s.letters.Check[s.sum([]byte(top))]:
 		return 0, badCheck
 	}
-	return (cell-1)*s.copies + n, sound
+	return (cell-1)*s.copies + copied, sound
 }
 
-// typed takes the letters O and I for the digits that they are typed for.
-func typed(c byte) byte {
-	switch c {
-	case 'O':
-		return '0'
-	case 'I':
-		return '1'
-	}
-	return c
-}
+func isFigure(c byte) bool { return '0' <= c && c <= '9' }
 
-// Form says in words what the marks of the plan look like: "MR1 to MR66 with
-// one of the letters A C D".
+// Form says in words what the marks of the plan look like: "MR1 to MR66, then P,
+// B or R".
 func (s Scheme) Form() string {
 	form := fmt.Sprintf("%s1 to %s%d", s.prefix, s.prefix, s.cells)
 	if s.cells == 1 {
 		form = s.prefix + "1"
 	}
-	switch s.letters {
-	case 0:
+	first, last := s.behind[0], s.behind[s.copies-1]
+	switch {
+	case s.copies == 1 && first == "":
 		return form
-	case 1:
-		return form + " with one of the letters " + strings.Join(strings.Split(copySigns[:s.copies], ""), " ")
+	case s.copies > 8:
+		return form + ", then " + first + " to " + last
 	}
-	first, last := s.Tile(0), s.Tile(s.copies-1)
-	at := len(s.prefix) + 1
-	return fmt.Sprintf("%s with %d letters, %s to %s", form, s.letters, first.Mark[at:], last.Mark[at:])
+	list := strings.Join(s.behind[:s.copies-1], ", ")
+	if list != "" {
+		list += " or "
+	}
+	return form + ", then " + list + last
 }

@@ -7,37 +7,168 @@ import (
 	"strings"
 )
 
-// Read finds the tile of a mark, with or without its check sign. Small letters,
-// spaces and hyphens do not matter, and O and I are taken for 0 and 1. The
-// error says what is wrong in one line; Nearest then has proposals.
-func (s Scheme) Read(mark string) (Tile, error) {
-	index, f := s.parse(plain(mark))
-	if f != sound {
-		return Tile{}, s.complain(mark, f)
+// Read finds the tile of a mark, with or without its check letter. Capitals or
+// not, and spaces or hyphens between prefix, number and what is behind it do not
+// matter; nothing may stand between figures. Where l, I or O can be a figure
+// and only then does the mark fit, it is taken for one in front of another
+// character; a mark that can be that of two tiles is refused with both. The error
+// says what is wrong in one line; Nearest then has proposals.
+func (s Scheme) Read(text string) (Tile, error) {
+	read, as := s.normal(text)
+	index, f := s.parse(read)
+	others := s.asFigures(as, index, f)
+	switch {
+	case f != sound && len(others) == 1 && others[0].inside && s.certain(as, others[0]):
+		return s.Tile(others[0].index), nil
+	case len(others) > 0:
+		return Tile{}, s.ask(text, read, index, f, others)
+	case f != sound:
+		return Tile{}, s.complain(text, f)
 	}
 	return s.Tile(index), nil
 }
 
-// complain puts a fault into one line.
-func (s Scheme) complain(mark string, f fault) error {
-	if r := []rune(mark); len(r) > 40 {
-		mark = string(r[:40]) + "…"
-	}
-	switch f {
-	case badCell:
-		return fmt.Errorf("mark %q has a number beyond the %d cups: marks are %s", mark, s.cells, s.Form())
-	case badCopy:
-		return fmt.Errorf("mark %q has a copy letter beyond the %d tiles of a cup: marks are %s", mark, s.copies, s.Form())
-	case badCheck:
-		return fmt.Errorf("mark %q is read wrong: its last letter, the check sign, does not fit the rest", mark)
-	case noCopy:
-		return fmt.Errorf("mark %q lacks a letter before its check sign: marks are %s", mark, s.Form())
-	}
-	return fmt.Errorf("mark %q is none of this plan: marks are %s", mark, s.Form())
+// Literal reports whether a mark reads as that of the tile as it was typed, no
+// letter taken for a figure.
+func (s Scheme) Literal(text string, t Tile) bool {
+	read, _ := s.normal(text)
+	return read == t.Mark || read == t.Under
 }
 
-// plain is a mark in capitals without the spaces, hyphens and points that are
-// typed into it.
+// figured is a reading of a mark in which letters stand for figures.
+type figured struct {
+	index  int
+	mark   string
+	inside bool // the last character is as it was typed
+}
+
+// asFigures are the readings of a mark that differ from that of index where
+// letters that look like a figure are taken for one.
+func (s Scheme) asFigures(as string, index int, f fault) (all []figured) {
+	var at []int
+	for i := len(s.prefix); i < len(as); i++ {
+		if figureOf(as[i]) != 0 {
+			at = append(at, i)
+		}
+	}
+	if len(at) > 8 { // more than a number has figures
+		return nil
+	}
+	for which := 1; which < 1<<len(at); which++ {
+		word := []byte(strings.ToUpper(as))
+		inside := true
+		for k, i := range at {
+			if which&(1<<k) != 0 {
+				word[i] = figureOf(as[i])
+				inside = inside && i < len(as)-1
+			}
+		}
+		n, fault := s.parse(string(word))
+		if fault == sound && !(f == sound && n == index) && !slices.ContainsFunc(all, func(o figured) bool { return o.index == n }) {
+			all = append(all, figured{n, string(word), inside})
+		}
+	}
+	return all
+}
+
+// certain reports whether no other tile is meant if a letter that was taken for
+// a figure is another letter, misread.
+func (s Scheme) certain(as string, o figured) bool {
+	for i := range as {
+		if o.mark[i] == as[i] || !isFigure(o.mark[i]) {
+			continue
+		}
+		for _, c := range []byte(s.letters.Bodies + s.letters.Check) {
+			word := []byte(o.mark)
+			word[i] = c
+			if n, f := s.parse(string(word)); f == sound && n != o.index {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// figureOf is the figure that a letter is typed for, as it was typed, or 0.
+func figureOf(c byte) byte {
+	switch c {
+	case 'O', 'o':
+		return '0'
+	case 'I', 'i', 'l':
+		return '1'
+	}
+	return 0
+}
+
+// ask is the error of a mark that can be read in more than one way.
+func (s Scheme) ask(text, read string, index int, f fault, others []figured) error {
+	var ways []string
+	if f == sound {
+		way := read
+		if t := s.Tile(index); read == t.Under {
+			way = t.Mark + " with check letter " + read[len(t.Mark):]
+		}
+		ways = append(ways, way)
+	}
+	for _, o := range others {
+		ways = append(ways, o.mark)
+	}
+	if len(ways) == 1 {
+		return fmt.Errorf("mark %q may be %s, or misread at its end (type it as %s if it is)", shorten(text), ways[0], ways[0])
+	}
+	return fmt.Errorf("mark %q can be %s (type the one that is meant, in capitals)", shorten(text), strings.Join(ways, " or "))
+}
+
+// complain puts a fault into one line.
+func (s Scheme) complain(text string, f fault) error {
+	text = shorten(text)
+	switch f {
+	case badCell:
+		return fmt.Errorf("mark %q has a number beyond the %d cups: marks are %s", text, s.cells, s.Form())
+	case badCheck:
+		return fmt.Errorf("mark %q misread: its check letter does not match", text)
+	}
+	return fmt.Errorf("mark %q is not in this plan: marks are %s", text, s.Form())
+}
+
+// shorten is a text as a message quotes it.
+func shorten(text string) string {
+	if r := []rune(text); len(r) > 40 {
+		return string(r[:40]) + "…"
+	}
+	return text
+}
+
+// normal is a mark in capitals without what may stand between its parts: spaces
+// and hyphens behind the prefix, and where one side is a letter. as has the same
+// characters as they were typed. Of a text that holds anything else it makes what
+// no mark is.
+func (s Scheme) normal(text string) (capitals, as string) {
+	var typed []byte
+	gap := false
+	for _, r := range strings.TrimSpace(text) {
+		switch r {
+		case ' ', '\t', '\u00a0', '\u2009', '\u202f', '-', '‐', '‑', '–', '_':
+			gap = true
+			continue
+		}
+		if r > 'z' {
+			return "", ""
+		}
+		if gap && (len(typed) == 0 || len(typed) < len(s.prefix) || len(typed) > len(s.prefix) && isFigure(typed[len(typed)-1]) && '0' <= r && r <= '9') {
+			return "", ""
+		}
+		gap = false
+		typed = append(typed, byte(r))
+	}
+	if gap {
+		return "", ""
+	}
+	return strings.ToUpper(string(typed)), string(typed)
+}
+
+// plain is a mark in capitals, without spaces and hyphens: how a damaged mark
+// is compared, of which nothing is certain.
 func plain(mark string) string {
 	return strings.Map(func(r rune) rune {
 		switch r {
@@ -59,8 +190,8 @@ type Candidate struct {
 const maxPattern = 32
 
 // Candidates lists the tiles that a pattern can be, most likely first: '?' is
-// one lost sign, '*' any number of them, and the rest are signs as they are
-// read. The pattern may be of the top or of the underside; it may also leave
+// one lost character, '*' any number of them, and the rest are characters as they
+// are read. The pattern may be of the top or of the underside; it may also leave
 // out the copy letters, or the prefix, which makes its tiles less likely.
 //
 // A sign that no mark has (O I S Z B G Q V outside the prefix) counts almost
@@ -82,7 +213,7 @@ func (s Scheme) Candidates(pattern string, keep func(Tile) bool) []Candidate {
 		if keep != nil && !keep(t) {
 			continue
 		}
-		number := t.Mark[:len(t.Mark)-s.letters]
+		number := t.Mark[:len(t.Mark)-len(s.behind[i%s.copies])]
 		penalty := math.Inf(1)
 		for _, form := range []struct {
 			text  string

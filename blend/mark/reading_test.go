@@ -27,20 +27,20 @@ func TestCandidates(t *testing.T) {
 		{one, "M?7", nil, "MR7", -1},
 		{one, "mr 5?", nil, "MR5 MR50 MR51 MR52 MR53 MR54 MR55 MR56 MR57 MR58 MR59", -1}, // MR5 and its check sign
 		{one, "M*66", nil, "MR66", -1},
-		{three, "M?7", nil, "MR7A MR7C MR7D", -1},
-		{three, "M?7", ofBody(1), "MR7C", -1},
-		{three, "MR7?", ofBody(2), "MR7D", -1},
-		{three, "MRIOA", nil, "MR10A", -1},   // the letters are in no mark
-		{three, "MR1ZA", nil, "MR12A", -1},   // nor is Z
-		{three, "MRSBC", nil, "MR58C", -1},   // S, B
-		{three, "MR7DU", nil, "MR7D", -1},    // (7+1+2·1+k): U is the check sign
-		{three, "*C", ofBody(1), "MR1C", 66}, // every tile of the body
+		{three, "M?7", nil, "MR7P MR7U MR7R", -1},
+		{three, "M?7", ofBody(1), "MR7U", -1},
+		{three, "MR7?", ofBody(2), "MR7R", -1},
+		{three, "MRIOP", nil, "MR10P", -1},   // the letters are in no mark
+		{three, "MR1ZP", nil, "MR12P", -1},   // nor is Z
+		{three, "MRSBU", nil, "MR58U", -1},   // S, B
+		{three, "MR7RU", nil, "MR7R", -1},    // (7+1+3+k): that is the check sign
+		{three, "*U", ofBody(1), "MR1U", 66}, // every tile of the body
 		{three, "XX7A", nil, "", 0},
 		{three, "", nil, "", 0},
 		{three, "**", nil, "", 0},
 		{three, strings.Repeat("?", 40), nil, "", 0},
 	} {
-		if strings.HasSuffix(c.pattern, "DU") {
+		if strings.HasSuffix(c.pattern, "RU") {
 			c.pattern = c.s.Tile(20).Under
 		}
 		got := c.s.Candidates(c.pattern, c.keep)
@@ -71,15 +71,15 @@ func TestCandidates(t *testing.T) {
 func TestNearest(t *testing.T) {
 	s := scheme("MR", 66, 3, 1)
 	for _, c := range []struct{ mark, want string }{
-		{"MR7 A", "MR7A"},
-		{"MR1ZA", "MR12A"}, // Z is read for 2
-		{"MP7A", "MR7A"},   // R without its leg
-		{"MRR7A", "MR7A"},  // one too many
-		{"M7A", "MR7A"},    // one lost
-		{"RM7A", "MR7A"},   // changed places
-		{"7A", "MR7A"},     // without the prefix
-		{"MR7", "MR7A"},    // without the copy
-		{"MR77C", "MR17C"}, // 7 for 1, the commonest
+		{"MR7 P", "MR7P"},
+		{"MR1ZP", "MR12P"}, // Z is read for 2
+		{"MP7P", "MR7P"},   // R without its leg
+		{"MRR7P", "MR7P"},  // one too many
+		{"M7P", "MR7P"},    // one lost
+		{"RM7P", "MR7P"},   // changed places
+		{"7P", "MR7P"},     // without the prefix
+		{"MR7", "MR7P"},    // without the copy
+		{"MR77U", "MR17U"}, // 7 for 1, the commonest
 		{"nothing", ""},
 		{"", ""},
 		{strings.Repeat("M", 100), ""},
@@ -97,26 +97,26 @@ func TestNearest(t *testing.T) {
 // nothing is chosen where several tiles can be meant.
 func TestRepair_uncertain(t *testing.T) {
 	s := scheme("", 66, 1, 1)
-	// 12 has the check sign P (2+3 = 5). 22P: cell 12 with its first digit
-	// wrong, or 22 with the check sign wrong (R, 6).
-	if got, certain := s.Repair("22P", nil); certain {
-		t.Errorf("Repair(22P) takes %s, though 12P and 22R are as near", got.Mark)
+	// 12 has the check letter R (2+3 = 5). 22R: cell 12 with its first digit
+	// wrong, or 22 with the check letter wrong (U, 6).
+	if got, certain := s.Repair("22R", nil); certain {
+		t.Errorf("Repair(22R) takes %s, though 12P and 22U are as near", got.Mark)
 	}
-	if got, certain := s.Repair("22P", func(t Tile) bool { return t.Cell == 12 || t.Cell == 40 }); !certain || got.Cell != 12 {
-		t.Errorf("Repair(22P) among cells 12 and 40 is %s, %v", got.Mark, certain)
+	if got, certain := s.Repair("22R", func(t Tile) bool { return t.Cell == 12 || t.Cell == 40 }); !certain || got.Cell != 12 {
+		t.Errorf("Repair(22R) among cells 12 and 40 is %s, %v", got.Mark, certain)
 	}
-	if got, certain := s.Repair("??P", nil); certain {
-		t.Errorf("Repair(??P) takes %s", got.Mark)
+	if got, certain := s.Repair("??R", nil); certain {
+		t.Errorf("Repair(??R) takes %s", got.Mark)
 	}
-	if got, certain := s.Repair("#2P", nil); !certain || got.Cell != 12 {
-		t.Errorf("Repair(#2P) is %s, %v; no other digit fits the check sign", got.Mark, certain)
+	if got, certain := s.Repair("#2R", nil); !certain || got.Cell != 12 {
+		t.Errorf("Repair(#2R) is %s, %v; no other digit fits the check sign", got.Mark, certain)
 	}
 }
 
 // FuzzRead looks for text that upsets the readers, and for marks that Read and
 // Candidates take for different tiles.
 func FuzzRead(f *testing.F) {
-	for _, text := range []string{"MR7A", "MR7AK", "M?7*", "mr-10 c", "\xff\xfe", "Ж7", "**?"} {
+	for _, text := range []string{"MR7P", "MR7PK", "M?7*", "mr-10 u", "\xff\xfe", "Ж7", "**?"} {
 		f.Add(text)
 	}
 	s := scheme("MR", 66, 3, 1)

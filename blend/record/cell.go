@@ -12,6 +12,9 @@ type Sheet struct {
 type Row struct {
 	Number int    // in its sheet, from 1; of CSV the line
 	Cells  []Cell // by column from 0; short where the rest is blank
+	Width  int    // of CSV how many fields the line has, blank ones too; 0 of a workbook
+	Hidden bool   // by hand or by a filter
+	Struck bool   // its first cell is crossed out
 }
 
 // cell is the cell in a column, blank beyond the last one.

@@ -42,7 +42,7 @@ const (
 	SheetCups    = "Cups"      // a row for each cup: CupColumns
 	SheetFirings = "Firings"   // a row for each of FiringLabels, a column for each firing
 	SheetLegend  = "Legend"    // what the marks mean
-	SheetPlan    = "Plan"      // HeadAmounts and below it the amounts, HeadFingerprint with the fingerprint beside it and below it the plan's outline, a line to a row
+	SheetPlan    = "Plan"      // HeadLetters and below it mark.Letters.Lines, HeadAmounts and below it the amounts, HeadFingerprint with the fingerprint beside it and below it the plan's outline, a line to a row
 	SheetText    = "Plan text" // the plan's file, a line to a row; an apostrophe before what a program takes for a formula
 )
 
@@ -54,6 +54,7 @@ const (
 	HeadPlan        = "Plan code"   // of the column of fingerprints
 	HeadMishap      = "Mishap"      // of a cup: one of Mishaps
 	HeadNotes       = "Notes"       // of a tile, of a cup
+	HeadLetters     = "Letters"     // above what the marks have behind their numbers
 	HeadAmounts     = "Amounts"     // above what the cups were measured by
 	HeadFingerprint = "Fingerprint" // beside the plan's fingerprint
 )

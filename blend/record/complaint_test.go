@@ -10,7 +10,7 @@ import (
 	"pourboard/blend/record/recordtest"
 )
 
-// What is wrong in a log is listed, and nothing else is left out.
+// What is wrong in a log is listed, and nothing else skipped.
 func TestRead_complaints(t *testing.T) {
 	m := recordtest.Planned(t, "triaxial", nil)
 	all := m.Scheme.Tiles()
@@ -25,67 +25,67 @@ func TestRead_complaints(t *testing.T) {
 		gloss  int
 	}{
 		{"rating too high", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", recordtest.Number(6)) },
-			`sheet "Tiles", row 20, Rating: 6 is left out (a whole number from 1 to 5)`, all - 1, all},
+			`sheet "Tiles", row 20, Rating: 6 skipped (a whole number from 1 to 5)`, all - 1, all},
 		{"rating 0", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", recordtest.Number(0)) },
-			`sheet "Tiles", row 20, Rating: 0 is left out (a whole number from 1 to 5)`, all - 1, all},
+			`sheet "Tiles", row 20, Rating: 0 skipped (a whole number from 1 to 5)`, all - 1, all},
 		{"rating and a half", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", recordtest.Words("3,5")) },
-			`sheet "Tiles", row 20, Rating: 3,5 is left out (a whole number from 1 to 5)`, all - 1, all},
+			`sheet "Tiles", row 20, Rating: 3,5 skipped (a whole number from 1 to 5)`, all - 1, all},
 		{"rating in words", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", recordtest.Words("good")) },
-			`sheet "Tiles", row 20, Rating: "good" is left out (a whole number from 1 to 5)`, all - 1, all},
+			`sheet "Tiles", row 20, Rating: "good" skipped (a whole number from 1 to 5)`, all - 1, all},
 		{"number in words", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Words("60 or so")) },
-			`sheet "Tiles", row 20, Gloss: "60 or so" is not a number and is left out (a number such as 12.5)`, all, all - 1},
+			`sheet "Tiles", row 20, Gloss: "60 or so" is not a number; skipped (a number such as 12.5)`, all, all - 1},
 		{"number with a unit", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Words("60 GU")) },
-			`sheet "Tiles", row 20, Gloss: "60 GU" is not a number and is left out (a number such as 12.5)`, all, all - 1},
+			`sheet "Tiles", row 20, Gloss: "60 GU" is not a number; skipped (a number such as 12.5)`, all, all - 1},
 		{"ambiguous comma", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Words("1,234")) },
-			`sheet "Tiles", row 20, Gloss: "1,234" can be read in two ways and is left out (1234 for the large number, 1.2340 for the small one)`, all, all - 1},
+			`sheet "Tiles", row 20, Gloss: "1,234" is ambiguous; skipped (1234 for the large number, 1.2340 for the small one)`, all, all - 1},
 		{"ambiguous point", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Words("-12.345")) },
-			`sheet "Tiles", row 20, Gloss: "-12.345" can be read in two ways and is left out (-12345 for the large number, -12.3450 for the small one)`, all, all - 1},
+			`sheet "Tiles", row 20, Gloss: "-12.345" is ambiguous; skipped (-12345 for the large number, -12.3450 for the small one)`, all, all - 1},
 		{"not ambiguous", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Words("0,125")) }, ``, all, all},
 		{"number too large", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Number(1e300)) },
-			`is out of range and is left out (a number read off a tile)`, all, all - 1},
+			`is out of range; skipped (a number read off a tile)`, all, all - 1},
 		{"date for a number", func(s *Sheet) {
 			recordtest.Put(t, s, painted(7, 0), "Gloss", Cell{Kind: Date, Text: "2026-05-01", Number: 46143})
 		},
-			`sheet "Tiles", row 20, Gloss: the date or time 2026-05-01 is left out (a number: spreadsheet programs take 1.5 or 1-5 for a day unless the cell is formatted as a number)`, all, all - 1},
+			`sheet "Tiles", row 20, Gloss: 2026-05-01 is a date, not a number; skipped (a number: spreadsheet programs take 1.5 or 1-5 for a day unless the cell is formatted as a number)`, all, all - 1},
 		{"truth", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", Cell{Kind: Truth, Text: "TRUE"}) },
-			`sheet "Tiles", row 20, Gloss: TRUE is not a number and is left out (a number such as 12.5)`, all, all - 1},
+			`sheet "Tiles", row 20, Gloss: TRUE is not a number; skipped (a number such as 12.5)`, all, all - 1},
 		{"error", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Notes", Cell{Kind: Fault, Text: "#REF!"}) },
-			`sheet "Tiles", row 20, Notes: the error #REF! is left out (what was read off the tile)`, all, all},
+			`sheet "Tiles", row 20, Notes: the error #REF!; skipped (what was read off the tile)`, all, all},
 		{"stale formula", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", Cell{Kind: Stale}) },
-			`sheet "Tiles", row 20, Rating: a formula without its value is left out (open the log in a spreadsheet program and save it again, or type the value)`, all - 1, all},
+			`sheet "Tiles", row 20, Rating: a formula without its value; skipped (open the log in a spreadsheet program and save it again, or type the value)`, all - 1, all},
 		{"unknown mark", func(s *Sheet) { recordtest.RowOf(t, s, painted(7, 0)).Cells[0] = recordtest.Words("MR7Y") },
 			`sheet "Tiles", row 20, Mark: mark "MR7Y"`, all - 1, all - 1},
 		{"number beyond the cells", func(s *Sheet) { recordtest.RowOf(t, s, painted(7, 0)).Cells[0] = recordtest.Words("MR70A") },
-			`sheet "Tiles", row 20, Mark: mark "MR70A" has a number beyond the 28 cups: marks are MR1 to MR28 with one of the letters A C D; the row is left out (nearest`, all - 1, all - 1},
+			`sheet "Tiles", row 20, Mark: mark "MR70A" has a number beyond the 28 cups: marks are MR1 to MR28, then P, U or R; skipped (nearest`, all - 1, all - 1},
 		{"a date for a mark", func(s *Sheet) { recordtest.RowOf(t, s, painted(7, 0)).Cells[0] = Cell{Kind: Date, Text: "2026-03-01"} },
-			`sheet "Tiles", row 20, Mark: 2026-03-01 is a date, not a mark; the row is left out (the mark as text: spreadsheet programs take marks such as MAR1 for a day)`, all - 1, all - 1},
+			`sheet "Tiles", row 20, Mark: 2026-03-01 is a date, not a mark; skipped (enter the mark as text: spreadsheet programs take marks such as MAR1 for a day)`, all - 1, all - 1},
 		{"formula for a mark", func(s *Sheet) { recordtest.RowOf(t, s, painted(7, 0)).Cells[0] = Cell{Kind: Stale} },
-			`sheet "Tiles", row 20, Mark: a formula without its value is left out and the row with it (marks are MR1 to MR28 with one of the letters A C D)`, all - 1, all - 1},
+			`sheet "Tiles", row 20, Mark: a formula without its value; skipped (marks are MR1 to MR28, then P, U or R)`, all - 1, all - 1},
 		{"no mark", func(s *Sheet) { recordtest.RowOf(t, s, painted(7, 0)).Cells[0] = recordtest.Words("  ") },
-			`sheet "Tiles", row 20, Mark: the row has no mark and is left out (the mark painted on the tile)`, all - 1, all - 1},
+			`sheet "Tiles", row 20, Mark: the row has no mark; skipped (enter the mark painted on the tile)`, all - 1, all - 1},
 		{"cell of another mark", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Cup", recordtest.Number(8)) },
-			`sheet "Tiles", row 20, Cup: it reads "8", which is not what belongs to mark MR7A; the row is left out (MR7A is cup 7)`, all - 1, all - 1},
+			`sheet "Tiles", row 20, Cup: it reads "8", which does not belong to mark MR7P; skipped (MR7P is cup 7)`, all - 1, all - 1},
 		{"cell of another mark, in a log of an earlier version", func(s *Sheet) {
 			recordtest.Put(t, s, painted(7, 0), "Cup", recordtest.Number(8))
 			s.Rows[0].Cells[recordtest.Column(t, *s, "Cup")] = recordtest.Words("Cell")
-		}, `sheet "Tiles", row 20, Cup: it reads "8", which is not what belongs to mark MR7A; the row is left out (MR7A is cup 7)`, all - 1, all - 1},
+		}, `sheet "Tiles", row 20, Cup: it reads "8", which does not belong to mark MR7P; skipped (MR7P is cup 7)`, all - 1, all - 1},
 		{"body of another mark", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Body", recordtest.Words("Red")) },
-			`sheet "Tiles", row 20, Body: it reads "Red", which is not what belongs to mark MR7A; the row is left out (MR7A is Porcelain)`, all - 1, all - 1},
+			`sheet "Tiles", row 20, Body: it reads "Red", which does not belong to mark MR7P; skipped (MR7P is Porcelain)`, all - 1, all - 1},
 		{"doubled and different", func(s *Sheet) {
 			recordtest.RowOf(t, s, painted(8, 0)).Cells = slices.Clone(recordtest.RowOf(t, s, painted(7, 0)).Cells)
 			row := &s.Rows[22]
 			row.Cells[recordtest.Column(t, *s, "Rating")] = recordtest.Number(5)
 			row.Cells[recordtest.Column(t, *s, "Gloss")] = recordtest.Number(99)
-		}, `sheet "Tiles", row 20, Mark: MR7A stands in rows 20, 23, which differ in Rating, Gloss; all are left out (one row for each tile)`, all - 2, all - 2},
+		}, `sheet "Tiles", row 20, Mark: MR7P has rows 20, 23, which disagree on Rating, Gloss; all skipped (keep one, or give a second firing its letter)`, all - 2, all - 2},
 		{"doubled and alike", func(s *Sheet) {
 			s.Rows = append(s.Rows, Row{Number: 200, Cells: slices.Clone(recordtest.RowOf(t, s, painted(7, 0)).Cells)})
-		}, `sheet "Tiles", row 20, Mark: MR7A stands in rows 20, 200, which agree; it is read once (one row for each tile)`, all, all},
+		}, `sheet "Tiles", row 20, Mark: MR7P has rows 20, 200, which agree; read once (keep one row for each tile and firing)`, all, all},
 		{"doubled, each a part", func(s *Sheet) {
 			row := Row{Number: 200, Cells: slices.Clone(recordtest.RowOf(t, s, painted(7, 0)).Cells)}
 			row.Cells[recordtest.Column(t, *s, "Rating")] = Cell{}
 			recordtest.Put(t, s, painted(7, 0), "Gloss", Cell{})
 			s.Rows = append(s.Rows, row)
-		}, `sheet "Tiles", row 20, Mark: MR7A stands in rows 20, 200, which agree; it is read once (one row for each tile)`, all, all},
+		}, `sheet "Tiles", row 20, Mark: MR7P has rows 20, 200, which agree; read once (keep one row for each tile and firing)`, all, all},
 	} {
 		sheets := m.BlankLog()
 		s := &sheets[0]
@@ -116,9 +116,9 @@ func TestRead_complaints(t *testing.T) {
 func TestRead_nearest(t *testing.T) {
 	m := recordtest.Planned(t, "triaxial", nil)
 	sheets := m.BlankLog()
-	recordtest.RowOf(t, &sheets[0], "MR12C").Cells[0] = recordtest.Words("MR-12CZ")
+	recordtest.RowOf(t, &sheets[0], "MR12U").Cells[0] = recordtest.Words("MR-12UZ")
 	log := m.Read(t, sheets)
-	if len(log.Complaints) != 1 || log.Complaints[0].Right != "nearest is MR12C, cup 12 on Buff" {
+	if len(log.Complaints) != 1 || log.Complaints[0].Right != "nearest is MR12U, cup 12 on Buff" {
 		t.Errorf("got %s", recordtest.Complaints(log))
 	}
 }

@@ -4,61 +4,100 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"pourboard/blend/mark"
 )
 
-// headRows is in how many rows of a sheet its heads are looked for: people put
-// titles and remarks above a table, but not pages of them.
-const headRows = 200
-
-// table is the sheet of tiles with the places of its heads.
+// table is a row of heads in a sheet, with the rows below it as far as the next
+// row of heads, and for the first also those above.
 type table struct {
-	sheet *Sheet
-	head  int   // index into sheet.Rows
-	at    []int // for each column of the plan its column in the sheet, -1 when it is not there
-	found int   // how many are there
-	rows  int   // how many rows have something filled in
+	sheet    *Sheet
+	head     int   // index into sheet.Rows
+	from, to int   // rows of the table, its heads among them
+	at       []int // for each column of the plan its column in the sheet, -1 when it is not there
+	found    int   // how many are there
+	rows     int   // how many rows have something filled in
 }
 
-// find looks for the sheet of tiles: the one with the most heads, and of those
-// that are alike in it, as copies are, the one with the most rows filled in.
-// others are the sheets that have something filled in too.
-func find(columns []Column, sheets []Sheet) (best table, others []string, err error) {
-	byHead := map[string]int{}
+// headings finds the columns of a plan by their heads.
+type headings struct {
+	columns []Column
+	byHead  map[string]int // index into columns, by folded head
+}
+
+func headingsOf(columns []Column) headings {
+	h := headings{columns, map[string]int{}}
 	for i, c := range columns {
-		byHead[fold(c.Head)] = i
+		h.byHead[fold(c.Head)] = i
 	}
 	for head, field := range earlierHeads() {
-		if _, taken := byHead[fold(head)]; !taken {
-			byHead[fold(head)] = slices.IndexFunc(columns, func(c Column) bool { return c.Field == field })
+		if _, taken := h.byHead[fold(head)]; !taken {
+			h.byHead[fold(head)] = slices.IndexFunc(columns, func(c Column) bool { return c.Field == field })
 		}
 	}
-	var all []table
+	return h
+}
+
+// read finds the columns of a row of heads. marked says whether that of the
+// marks is among them, and fills how many are for entries.
+func (h headings) read(r Row) (at []int, found, fills int, marked bool) {
+	at = make([]int, len(h.columns))
+	for i := range at {
+		at[i] = -1
+	}
+	for column, cell := range r.Cells {
+		if cell.Kind != Text {
+			continue
+		}
+		if i, ok := h.byHead[fold(cell.Text)]; ok && at[i] < 0 {
+			at[i] = column
+			found++
+			if h.columns[i].Fill {
+				fills++
+			}
+			marked = marked || h.columns[i].Field == MarkField
+		}
+	}
+	return at, found, fills, marked
+}
+
+// find looks for the tables of tiles: those of the sheet with the most heads in
+// a row, and of sheets that are alike in it, as copies are, of the one with the
+// most rows filled in. others are the sheets that have something filled in too.
+func find(h headings, sheets []Sheet) (best []table, others []string, err error) {
+	var all [][]table
 	nearest, nearestFound := "", 0
 	for i := range sheets {
-		t, unmarked := findHeads(columns, byHead, &sheets[i])
-		if t.found > 0 {
-			t.count(columns)
-			all = append(all, t)
-		}
-		if unmarked > nearestFound {
+		tables, unmarked := h.tables(&sheets[i])
+		if tables != nil {
+			all = append(all, tables)
+		} else if unmarked > nearestFound {
 			nearest, nearestFound = sheets[i].Name, unmarked
 		}
 	}
 	if len(all) == 0 {
 		if nearestFound >= 2 {
-			return table{}, nil, fmt.Errorf("%sno column %q: every row of a log begins with the mark of its tile", inSheet(nearest), HeadMark)
+			return nil, nil, fmt.Errorf("%sno column %q (every row of a log begins with the mark of its tile)", inSheet(nearest), HeadMark)
 		}
-		return table{}, nil, fmt.Errorf("no sheet with a row of heads such as %s", headList(columns))
+		return nil, nil, fmt.Errorf("no sheet with a row of heads such as %s", headList(h.columns))
 	}
-	slices.SortStableFunc(all, func(a, b table) int {
-		if a.found != b.found {
-			return b.found - a.found
+	most := func(tables []table) (found, rows int) {
+		for _, t := range tables {
+			found, rows = max(found, t.found), rows+t.rows
 		}
-		return b.rows - a.rows
+		return found, rows
+	}
+	slices.SortStableFunc(all, func(a, b []table) int {
+		foundA, rowsA := most(a)
+		foundB, rowsB := most(b)
+		if foundA != foundB {
+			return foundB - foundA
+		}
+		return rowsB - rowsA
 	})
-	for _, t := range all[1:] {
-		if t.rows > 0 {
-			others = append(others, t.sheet.Name)
+	for _, tables := range all[1:] {
+		if _, rows := most(tables); rows > 0 {
+			others = append(others, tables[0].sheet.Name)
 		}
 	}
 	return all[0], others, nil
@@ -81,54 +120,93 @@ func headList(columns []Column) string {
 	return strings.Join(heads[:min(len(heads), 6)], ", ")
 }
 
-// findHeads finds the row with the most heads, that of the marks among them.
-// unmarked is the most heads in a row when no row has that of the marks.
-func findHeads(columns []Column, byHead map[string]int, s *Sheet) (best table, unmarked int) {
-	mark := slices.IndexFunc(columns, func(c Column) bool { return c.Field == MarkField })
-	for r := range s.Rows[:min(headRows, len(s.Rows))] {
-		at := make([]int, len(columns))
-		for i := range at {
-			at[i] = -1
-		}
-		found, fills := 0, 0
-		for column, cell := range s.Rows[r].Cells {
-			if cell.Kind != Text {
-				continue
-			}
-			if i, ok := byHead[fold(cell.Text)]; ok && at[i] < 0 {
-				at[i] = column
-				found++
-				if columns[i].Fill {
-					fills++
-				}
-			}
-		}
+// tables parts a sheet at its rows of heads: those that have the head of the
+// marks and another one to fill in. unmarked is the most heads in a row when no
+// row has that of the marks.
+func (h headings) tables(s *Sheet) (all []table, unmarked int) {
+	for r, row := range s.Rows {
+		at, found, fills, marked := h.read(row)
 		switch {
-		case at[mark] < 0:
+		case !marked:
 			unmarked = max(unmarked, found)
-		case fills > 0 && found > best.found:
-			best = table{sheet: s, head: r, at: at, found: found}
+		case fills > 0:
+			all = append(all, table{sheet: s, head: r, from: r, to: len(s.Rows), at: at, found: found})
 		}
 	}
-	if best.found > 0 {
-		unmarked = 0
-	}
-	return best, unmarked
-}
-
-// count counts the rows with something filled in.
-func (t *table) count(columns []Column) {
-	for r := range t.sheet.Rows {
-		if r != t.head && t.filled(columns, t.sheet.Rows[r]) {
-			t.rows++
+	for i := range all {
+		if i == 0 {
+			all[i].from = 0
+		} else {
+			all[i-1].to = all[i].from
 		}
 	}
+	for i := range all {
+		t := &all[i]
+		for r := t.from; r < t.to; r++ {
+			if r != t.head && t.filled(h.columns, s.Rows[r]) {
+				t.rows++
+			}
+		}
+	}
+	return all, unmarked
 }
 
 // filled reports whether something stands in a column that is filled in by hand.
 func (t *table) filled(columns []Column, r Row) bool {
 	for i, c := range columns {
 		if c.Fill && c.Field != FiringField && t.at[i] >= 0 && !r.cell(t.at[i]).blank() {
+			return true
+		}
+	}
+	return false
+}
+
+// cell is a row's cell in the only column of a field.
+func (t *table) cell(columns []Column, row Row, field Field) Cell {
+	for i, c := range columns {
+		if c.Field == field {
+			return row.cell(t.at[i])
+		}
+	}
+	return Cell{}
+}
+
+// misplaced says why a row's values are not below their heads, or nothing. A CSV
+// of which every row has as many blank fields too many ends its lines with the
+// sign between fields.
+func (t *table) misplaced(row Row, scheme mark.Scheme) (what, right string) {
+	for _, cell := range row.Cells {
+		if cell.Kind == Text && strings.Contains(cell.Text, "\n") && t.sheet.Name == "" && swallows(cell.Text, scheme) {
+			return "a field holds the lines of other tiles; skipped", "is a quotation mark not closed?"
+		}
+	}
+	heads := t.sheet.Rows[t.head].Width
+	if row.Width <= heads || heads == 0 {
+		return "", ""
+	}
+	for _, cell := range row.Cells[min(heads, len(row.Cells)):] {
+		if !cell.blank() {
+			return fmt.Sprintf("%d values below %d heads; skipped", row.Width, heads), `put a value with a comma in quotes: "3,5"`
+		}
+	}
+	for r := t.head + 1; r < t.to; r++ {
+		if t.sheet.Rows[r].Width != row.Width {
+			return fmt.Sprintf("%d values below %d heads; skipped", row.Width, heads), `put a value with a comma in quotes: "3,5"`
+		}
+	}
+	return "", ""
+}
+
+// swallows reports whether a field of several lines has a mark at the beginning
+// of one of them.
+func swallows(text string, scheme mark.Scheme) bool {
+	lines := strings.Split(text, "\n")
+	for _, line := range lines[1:] {
+		first := line
+		if i := strings.IndexAny(line, ",;\t"); i >= 0 {
+			first = line[:i]
+		}
+		if _, err := scheme.Read(strings.Trim(first, `" `)); err == nil {
 			return true
 		}
 	}
@@ -165,8 +243,19 @@ func (t *table) notes(columns []Column) []string {
 			notes = append(notes, text+strings.Join(heads, ", "))
 		}
 	}
-	say("columns that are missing: ", missing)
-	say("columns that the log does not know and that are not read: ", extra)
-	say("columns that stand there twice and are read where they stand first: ", twice)
+	say("missing columns: ", missing)
+	say("unknown columns, skipped: ", extra)
+	say("columns that are there twice, read where they are first: ", twice)
 	return notes
+}
+
+// headless are the columns beside those with heads in which a row has something.
+func (t *table) headless(row Row) (all []int) {
+	heads := t.sheet.Rows[t.head]
+	for column, cell := range row.Cells {
+		if !cell.blank() && heads.cell(column).blank() {
+			all = append(all, column)
+		}
+	}
+	return all
 }

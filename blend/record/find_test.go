@@ -2,24 +2,24 @@ package record_test
 
 import (
 	"slices"
-	"strings"
 	"testing"
 
 	. "pourboard/blend/record"
 	"pourboard/blend/record/recordtest"
 )
 
-// A table from CSV has no name, no fingerprint, and lines instead of rows.
+// A table from CSV has no name, lines instead of rows, and says which plan it is
+// of by its rows alone.
 func TestRead_table(t *testing.T) {
 	m := recordtest.Planned(t, "triaxial", nil)
 	sheets := m.BlankLog()[:1]
 	sheets[0].Name = ""
-	recordtest.Put(t, &sheets[0], "MR7A", "Rating", recordtest.Words("9"))
+	recordtest.Put(t, &sheets[0], "MR7P", "Rating", recordtest.Words("9"))
 	log := m.Read(t, sheets)
-	if log.Origin.Other || log.Origin.Fingerprint != "" || len(log.Notes) != 1 || !strings.Contains(log.Notes[0], "does not say which plan") {
+	if log.Origin.Other || log.Origin.Fingerprint != m.Fingerprint || len(log.Notes) != 0 {
 		t.Errorf("origin %+v, notes %q", log.Origin, log.Notes)
 	}
-	if got := recordtest.Complaints(log); got != "line 20, Rating: 9 is left out (a whole number from 1 to 5)" {
+	if got := recordtest.Complaints(log); got != "line 20, Rating: 9 skipped (a whole number from 1 to 5)" {
 		t.Errorf("%s", got)
 	}
 }
@@ -43,14 +43,14 @@ func TestRead_notes(t *testing.T) {
 		third.Rows[i+1].Cells[recordtest.Column(t, third, "Rating")] = recordtest.Number(4)
 	}
 	log = m.Read(t, append(sheets, second, third))
-	if want := []string{`sheet "Second reader" has tiles filled in too and is not read, for sheet "Third reader" has more`}; !slices.Equal(log.Notes, want) {
+	if want := []string{`sheet "Second reader" has tiles filled in too; skipped, since sheet "Third reader" has more`}; !slices.Equal(log.Notes, want) {
 		t.Errorf("notes %q, want %q", log.Notes, want)
 	}
 	log = m.Read(t, sheets)
 	want := []string{
-		"columns that are missing: Gloss",
-		"columns that the log does not know and that are not read: Shine",
-		"columns that stand there twice and are read where they stand first: RATING",
+		"missing columns: Gloss",
+		"unknown columns, skipped: Shine",
+		"columns that are there twice, read where they are first: RATING",
 	}
 	if !slices.Equal(log.Notes, want) {
 		t.Errorf("notes %q, want %q", log.Notes, want)
@@ -68,7 +68,7 @@ func TestRead_refused(t *testing.T) {
 	}{
 		{nil, "no sheet with a row of heads such as Mark, Rating, Surface, Defects, Colour, Coat 1"},
 		{blank[1:], "no sheet with a row of heads such as Mark, Rating, Surface, Defects, Colour, Coat 1"},
-		{noMark, `sheet "Tiles" has no column "Mark": every row of a log begins with the mark of its tile`},
+		{noMark, `sheet "Tiles" has no column "Mark" (every row of a log begins with the mark of its tile)`},
 	} {
 		if log, err := Read(m.Test, m.Scheme, test.sheets, "", nil); err == nil || err.Error() != test.want {
 			t.Errorf("got %v, %v\nwant %s", log, err, test.want)

@@ -30,42 +30,98 @@ func FiringLabels() []FiringLabel {
 // Entry is a line of the sheet of the firing that was filled in.
 type Entry struct{ Label, Value string }
 
-// firing reads the sheet of the firing: the one with the most of its labels,
-// two or more. The lines that it always has come first, in their order, then
-// those that a person added.
-func firing(sheets []Sheet, tiles *Sheet) []Entry {
+// Firing is what a log says of one firing.
+type Firing struct {
+	Letter  string  // FirstFiring, B, …
+	Entries []Entry // filled in: the lines that there always are in their order, then those that a person added
+}
+
+// firingName is a firing's letter as it was typed.
+func firingName(text string) string { return strings.ToUpper(strings.TrimSpace(text)) }
+
+// firings reads the sheet of the firings: of those with two or more of its
+// labels, the one with the most. In a row that begins with HeadFiring stand the
+// letters of the firings, each above its column; without one all is of the first.
+func firings(sheets []Sheet, tiles string) []Firing {
+	var best []Firing
+	most := 1
+	for _, s := range sheets {
+		if s.Name == tiles {
+			continue
+		}
+		if all, found := firingsIn(s); found > most {
+			most, best = found, all
+		}
+	}
+	return best
+}
+
+// firingsIn reads a sheet as that of the firings; found is how many of the
+// labels it has.
+func firingsIn(s Sheet) (all []Firing, found int) {
 	labels := FiringLabels()
 	place := map[string]int{}
 	for i, l := range labels {
 		place[fold(l.Label)] = i
 	}
-	var best []Entry
-	most := 1
-	for i := range sheets {
-		if &sheets[i] == tiles {
+	letters := map[int]string{} // by column
+	known := map[string][]Entry{}
+	added := map[string][]Entry{}
+	var order []string
+	note := func(to map[string][]Entry, letter string, e Entry) {
+		if !slices.Contains(order, letter) {
+			order = append(order, letter)
+		}
+		to[letter] = append(to[letter], e)
+	}
+	for _, row := range s.Rows {
+		label, value := labelled(row)
+		if fold(label) == fold(HeadFiring) && value != "" && len(value) < 100 && found == 0 {
+			for column, cell := range row.Cells {
+				if text := cell.text(); text != "" && fold(text) != fold(HeadFiring) {
+					letters[column] = firingName(text)
+				}
+			}
 			continue
 		}
-		known := make([][]Entry, len(labels))
-		var added []Entry
-		found := 0
-		for _, row := range sheets[i].Rows {
-			label, value := labelled(row)
-			at, ok := place[fold(strings.TrimSuffix(label, ":"))]
-			if ok {
-				found++
-			}
-			switch {
-			case value == "":
-			case ok:
-				known[at] = append(known[at], Entry{labels[at].Label, value})
-			default:
-				added = append(added, Entry{label, value})
-			}
+		at, ok := place[fold(strings.TrimSuffix(label, ":"))]
+		e := Entry{Label: label}
+		to := added
+		if ok {
+			found++
+			e.Label, to = labels[at].Label, known
 		}
-		if found > most {
-			most = found
-			best = slices.Concat(slices.Concat(known...), added)
+		if value == "" {
+			continue
+		}
+		if len(letters) == 0 {
+			e.Value = value
+			note(to, FirstFiring, e)
+			continue
+		}
+		for column, cell := range row.Cells {
+			letter, there := letters[column]
+			if there && !cell.blank() && cell.Kind != Fault && cell.Kind != Stale {
+				e.Value = cell.text()
+				note(to, letter, e)
+			}
 		}
 	}
-	return best
+	slices.Sort(order)
+	for _, letter := range order {
+		slices.SortStableFunc(known[letter], func(a, b Entry) int { return place[fold(a.Label)] - place[fold(b.Label)] })
+		all = append(all, Firing{letter, slices.Concat(known[letter], added[letter])})
+	}
+	return all, found
+}
+
+// Firing is what the log says of the firing of a letter, nil where it says
+// nothing.
+func (l *Log) Firing(letter string) []Entry {
+	for _, f := range l.Firings {
+		if f.Letter == letter {
+			return f.Entries
+		}
+	}
+	return nil
 }

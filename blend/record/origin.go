@@ -12,24 +12,52 @@ import (
 // same; whether a recipe that was changed is a recipe that was corrected is for
 // a person to say who knows.
 type Origin struct {
-	Fingerprint string   // of the plan that the log was made for; empty when it carries none, as CSV
+	Fingerprint string   // of the plan that the log was made for; empty when it carries none
 	Other       bool     // it is that of another plan
+	Coded       bool     // the rows of tiles say so too
 	Outline     []string // of the plan that the log was made for
 	Was, Is     []string // lines of the two outlines that the other lacks: of the log's, of the plan's
+
+	plan string // fingerprint of the plan
+}
+
+// of reports whether a row's plan code is that of the log.
+func (o Origin) of(code string) bool {
+	if o.Fingerprint != "" {
+		return fold(code) == fold(o.Fingerprint)
+	}
+	return fold(code) == fold(o.plan)
 }
 
 // outlineLines is how many lines of an outline are read; more is no outline.
 const outlineLines = 2000
 
-// originOf finds the fingerprint that a log carries and compares it with the
-// plan's.
-func originOf(sheets []Sheet, fingerprint string, outline []string) Origin {
-	o := Origin{}
+// origin finds the fingerprint that a log carries, or that all its rows do, and
+// compares it with the plan's.
+func (r *reader) origin(sheets []Sheet, fingerprint string, outline []string) Origin {
+	o := Origin{plan: fingerprint}
 	o.Fingerprint, o.Outline = Carried(sheets)
+	codes := map[string]bool{}
+	for _, t := range r.tables {
+		for i := t.head + 1; i < t.to; i++ {
+			if code := t.cell(r.columns, t.sheet.Rows[i], PlanField).text(); code != "" {
+				codes[code] = true
+				o.Coded = true
+			}
+		}
+	}
+	if len(codes) == 1 && o.Fingerprint == "" {
+		for code := range codes {
+			o.Fingerprint = code
+		}
+	}
 	if o.Fingerprint == "" || fold(o.Fingerprint) == fold(fingerprint) {
 		return o
 	}
 	o.Other = true
+	if o.Outline == nil {
+		return o
+	}
 	for _, line := range o.Outline {
 		if !slices.Contains(outline, line) {
 			o.Was = append(o.Was, line)
@@ -47,11 +75,11 @@ func originOf(sheets []Sheet, fingerprint string, outline []string) Origin {
 func (o Origin) notes() []string {
 	switch {
 	case o.Fingerprint == "":
-		return []string{"the log does not say which plan it was made for, as a CSV cannot: only its marks and percentages tell whether it is that of this plan"}
+		return []string{"the log does not name its plan; rows were matched by mark and percentages"}
 	case !o.Other:
 		return nil
 	}
-	notes := []string{"the log was made for another plan, or for this one before it was changed: a row counts where its mark still means the same percentages on the same body"}
+	notes := []string{"the log is of an earlier state of this plan, or of another plan; a row counts where its mark still means the same percentages on the same body"}
 	for _, m := range identity.ReadOutline(o.Was) {
 		notes = append(notes, "made for: "+m.Said())
 	}

@@ -1,6 +1,7 @@
 package record
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -14,14 +15,16 @@ import (
 type Log struct {
 	Sheet      string      // the sheet with the tiles; empty for CSV
 	Columns    []Column    // those of the plan
-	Readings   []Reading   // of the tiles with something filled in, in the order of the tiles
+	Readings   []Reading   // of the tiles with something filled in, in the order of the tiles and then of the firings
 	Complaints []Complaint // in the order of the rows
 	Notes      []string    // about the log as a whole, a sentence each
-	Firing     []Entry
+	Firings    []Firing    // in the order of the log
+	Cups       []CupEntry  // of the cups that something was done otherwise in, by number
 	Origin     Origin
+	PlanText   string // the plan's file as the log carries it; empty when it has none
 }
 
-// Reading is what a log says of one tile.
+// Reading is what a log says of one tile in one firing.
 type Reading struct {
 	mark.Tile
 	Row     int // where it stands, the first one when it stands in several
@@ -51,6 +54,7 @@ const mostNearest = 40
 // entry is a row that was matched with its tile.
 type entry struct {
 	tile   mark.Tile
+	firing string
 	row    int
 	values []value // by column of the plan
 }
@@ -58,149 +62,290 @@ type entry struct {
 // reader reads one log.
 type reader struct {
 	test    *blend.Test
-	scheme  mark.Scheme
+	scheme  mark.Scheme // of the plan
+	paint   paint       // of the log
 	columns []Column
-	table   table
+	tables  []table
 	log     *Log
 	wrong   int // marks that were wrong
 
-	percents []percentage // what the rows' percentages are held against
-	changed  []mismatch   // rows that a change of the plan has left out
+	table    *table        // the one that is read
+	percents []percentage  // what its rows' percentages are held against
+	changed  []mismatch    // rows that a change of the plan has left out
+	decimals []decimalSign // by column
+	decided  []int         // by column: numbers that could be two
+	typed    []string      // marks in which a letter was taken for a figure
+	hidden   []int         // rows read though a person does not see them
 }
 
 // Read reads a log. The sheets may stand in any order and have any name, the
-// columns likewise; rows may be sorted, hidden or deleted. fingerprint and
-// outline are those of the plan (package blend/plan); Log.Origin says whether
-// the log's are the same.
+// columns likewise; rows may be sorted, hidden or deleted, and heads may come
+// again, in another order. fingerprint and outline are those of the plan (package
+// blend/plan); Log.Origin says whether the log's are the same.
 //
 // A row counts for the tile of its mark. What cannot be read with certainty is
-// a Complaint and is left out, cell by cell where that is possible: unknown
-// marks; rows in which the printed cell, percentages, body or repeat are not
-// those of the mark, as after sorting one column alone or changing the plan;
-// tiles that stand in several rows which differ in what is filled in; values out
-// of range; numbers that can be read in two ways. Tiles in several rows that
-// agree, or of which one fills what the other leaves blank, are read once and a
-// complaint says so.
+// a Complaint and is skipped, cell by cell where that is possible: unknown marks
+// and those that can be read in two ways; rows in which the printed cell,
+// percentages, body, repeat or plan code are not those of the mark, as after
+// sorting one column alone, pasting from another log or changing the plan; rows
+// with more values than heads; tiles that stand in several rows of one firing
+// which differ in what is filled in; values out of range; numbers of a column
+// that fits two ways. Tiles in several rows that agree, or of which one fills
+// what the other leaves blank, are read once and a complaint says so.
 //
 // The error says in one line why nothing can be read, or that the log is of
 // another test altogether.
 func Read(t *blend.Test, scheme mark.Scheme, sheets []Sheet, fingerprint string, outline []string) (*Log, error) {
 	columns := Columns(t.Plan)
-	found, others, err := find(columns, sheets)
+	tables, others, err := find(headingsOf(columns), sheets)
 	if err != nil {
 		return nil, err
 	}
 	r := reader{
-		test: t, scheme: scheme, columns: columns, table: found,
-		log: &Log{Sheet: found.sheet.Name, Columns: columns, Notes: found.notes(columns)},
+		test: t, scheme: scheme, columns: columns, tables: tables,
+		log: &Log{Sheet: tables[0].sheet.Name, Columns: columns},
 	}
-	for _, other := range others {
-		r.log.Notes = append(r.log.Notes, fmt.Sprintf("sheet %q has tiles filled in too and is not read, for sheet %q has more", other, found.sheet.Name))
-	}
-	r.log.Origin = originOf(sheets, fingerprint, outline)
-	r.percents = r.percentages(r.log.Origin, outline)
-	if err := r.anotherTest(r.log.Origin, outline); err != nil {
-		return nil, err
-	}
-	entries := make([][]entry, r.scheme.Tiles())
-	for i := range found.sheet.Rows {
-		if e, ok := r.row(i); ok {
-			entries[e.tile.Index] = append(entries[e.tile.Index], e)
+	r.paint = choose(paints(t, scheme, sheets), columns, tables)
+	for _, table := range tables {
+		for _, note := range table.notes(columns) {
+			if !slices.Contains(r.log.Notes, note) {
+				r.log.Notes = append(r.log.Notes, note)
+			}
 		}
 	}
-	for _, same := range entries {
-		if e, ok := r.merge(same); ok {
+	for _, other := range others {
+		r.log.Notes = append(r.log.Notes, fmt.Sprintf("sheet %q has tiles filled in too; skipped, since sheet %q has more", other, r.log.Sheet))
+	}
+	r.log.Origin = r.origin(sheets, fingerprint, outline)
+	r.decide()
+	entries := map[tileFired][]entry{}
+	for i := range tables {
+		r.table = &tables[i]
+		if r.percents, err = r.percentages(r.log.Origin, outline); err != nil {
+			return nil, err
+		}
+		if err := r.anotherTest(r.log.Origin, outline); err != nil {
+			return nil, err
+		}
+		r.headless()
+		for i := r.table.from; i < r.table.to; i++ {
+			if e, ok := r.row(i); ok {
+				key := tileFired{e.tile.Index, e.firing}
+				entries[key] = append(entries[key], e)
+			}
+		}
+	}
+	r.table = &tables[0]
+	var keys []tileFired
+	for key := range entries {
+		keys = append(keys, key)
+	}
+	slices.SortFunc(keys, func(a, b tileFired) int {
+		return cmp.Or(a.tile-b.tile, strings.Compare(a.firing, b.firing))
+	})
+	for _, key := range keys {
+		if e, ok := r.merge(entries[key]); ok {
 			if reading, ok := r.reading(e); ok {
 				r.log.Readings = append(r.log.Readings, reading)
 			}
 		}
 	}
+	r.log.Notes = slices.Concat(r.log.Notes, r.log.Origin.notes(), r.changedNote(), r.rowNotes(), r.log.strangeWords())
+	r.log.Firings = firings(sheets, r.log.Sheet)
+	r.readCups(sheets)
+	r.log.PlanText = PlanText(sheets)
 	byPlace(r.log.Complaints)
-	r.log.Notes = append(r.log.Notes, r.log.Origin.notes()...)
-	r.log.Notes = append(r.log.Notes, r.changedNote()...)
-	r.log.Notes = append(r.log.Notes, r.log.strangeWords()...)
-	r.log.Firing = firing(sheets, found.sheet)
 	return r.log, nil
+}
+
+// tileFired is a tile, by index, in one firing.
+type tileFired struct {
+	tile   int
+	firing string
 }
 
 func (r *reader) complain(row int, column, what, right string) {
 	r.log.Complaints = append(r.log.Complaints, Complaint{r.table.sheet.Name, row, column, what, right})
 }
 
+// decide settles for each column of numbers which sign is before decimals.
+func (r *reader) decide() {
+	r.decimals = make([]decimalSign, len(r.columns))
+	r.decided = make([]int, len(r.columns))
+	for i, c := range r.columns {
+		if c.Field != NumberField && c.Field != CoatField {
+			continue
+		}
+		var texts []string
+		for _, t := range r.tables {
+			for _, row := range t.sheet.Rows[t.from:t.to] {
+				if cell := row.cell(t.at[i]); cell.Kind == Text {
+					texts = append(texts, strings.TrimSpace(cell.Text))
+				}
+			}
+		}
+		r.decimals[i] = signOf(texts)
+	}
+}
+
+// rowNotes says what was decided for columns and marks, and which rows were read
+// though a person does not see them.
+func (r *reader) rowNotes() (notes []string) {
+	for i, n := range r.decided {
+		if n > 0 {
+			notes = append(notes, r.decimals[i].note(r.columns[i].Head, n))
+		}
+	}
+	if n := len(r.typed); n > 0 {
+		notes = append(notes, fmt.Sprintf("letters taken for figures in %s: %s", counted(n, "mark", "marks"), strings.Join(r.typed[:min(n, 8)], ", ")))
+	}
+	if n := len(r.hidden); n > 0 {
+		notes = append(notes, fmt.Sprintf("%s read all the same, the first is row %d", counted(n, "hidden row is", "hidden rows are"), r.hidden[0]))
+	}
+	return notes
+}
+
+// headless complains of what stands below no head.
+func (r *reader) headless() {
+	told := 0
+	for i := r.table.head + 1; i < r.table.to; i++ {
+		row := r.table.sheet.Rows[i]
+		for _, column := range r.table.headless(row) {
+			if told++; told > mostHeadless {
+				r.complain(row.Number, "", "more values below no head; skipped", "give the columns heads")
+				return
+			}
+			r.complain(row.Number, "column "+columnName(column), fmt.Sprintf("%q is below no head; skipped", short(row.cell(column).Text)), "give the column a head, or move the value")
+		}
+	}
+}
+
+// mostHeadless is how many values below no head are told of one by one.
+const mostHeadless = 12
+
+// columnName is a column, from 0, as spreadsheet programs letter them.
+func columnName(column int) string {
+	name := ""
+	for column++; column > 0; column = (column - 1) / 26 {
+		name = string(rune('A'+(column-1)%26)) + name
+	}
+	return name
+}
+
 // row matches a row with its tile and reads what is filled in.
 func (r *reader) row(i int) (entry, bool) {
 	row := r.table.sheet.Rows[i]
-	mark := r.cellOf(row, MarkField)
+	read := r.cellOf(row, MarkField)
 	above := i < r.table.head // a title perhaps; a sheet sorted heads and all has tiles here
 	switch {
-	case i == r.table.head || mark.Kind == Text && fold(mark.Text) == fold(HeadMark):
+	case i == r.table.head || read.Kind == Text && fold(read.Text) == fold(HeadMark):
 		return entry{}, false
-	case mark.blank():
+	case read.blank():
 		if !above && r.table.filled(r.columns, row) {
-			r.complain(row.Number, HeadMark, "the row has no mark and is left out", "the mark painted on the tile")
+			r.complain(row.Number, HeadMark, "the row has no mark; skipped", "enter the mark painted on the tile")
+		}
+		return entry{}, false
+	case row.Struck:
+		r.complain(row.Number, HeadMark, fmt.Sprintf("%s is crossed out; skipped", short(read.Text)), "remove the line through it to count it")
+		return entry{}, false
+	}
+	if what, right := r.table.misplaced(row, r.paint.scheme); what != "" {
+		r.complain(row.Number, "", what, right)
+		return entry{}, false
+	}
+	tile, ok := r.tile(row.Number, read, above)
+	if !ok {
+		return entry{}, false
+	}
+	good, evidence := r.agrees(row, tile, above)
+	if above && (!good || evidence == 0) {
+		if r.table.filled(r.columns, row) || len(row.Cells) > 1 {
+			r.complain(row.Number, HeadMark, fmt.Sprintf("%s is above the heads; skipped", short(read.Text)), "move a tile's row below them")
 		}
 		return entry{}, false
 	}
-	tile, ok := r.tile(row.Number, mark, above)
-	if !ok || !r.agrees(row, tile) {
+	if !good {
 		return entry{}, false
 	}
-	e := entry{tile: tile, row: row.Number, values: make([]value, len(r.columns))}
+	own, ok := r.own(row, tile)
+	if !ok {
+		return entry{}, false
+	}
+	if row.Hidden && r.table.filled(r.columns, row) {
+		r.hidden = append(r.hidden, row.Number)
+	}
+	if !r.paint.scheme.Literal(read.Text, tile) {
+		r.typed = append(r.typed, short(read.Text)+" as "+tile.Mark)
+	}
+	e := entry{tile: own, firing: FirstFiring, row: row.Number, values: make([]value, len(r.columns))}
 	for i, c := range r.columns {
 		if !c.Fill || r.table.at[i] < 0 {
 			continue
 		}
-		v, what, right := c.read(row.cell(r.table.at[i]))
+		v, what, right := c.read(row.cell(r.table.at[i]), &r.decimals[i], &r.decided[i])
 		if what != "" {
 			r.complain(row.Number, c.Head, what, right)
+		}
+		if c.Field == FiringField && v.text != "" {
+			e.firing = firingName(v.text)
 		}
 		e.values[i] = v
 	}
 	return e, true
 }
 
-// cellOf is a row's cell in the only column of a field.
-func (r *reader) cellOf(row Row, field Field) Cell {
-	for i, c := range r.columns {
-		if c.Field == field {
-			return row.cell(r.table.at[i])
-		}
+// own is the plan's tile of a tile of the log: bodies may have been put in another
+// order since, and repeats been added.
+func (r *reader) own(row Row, tile mark.Tile) (mark.Tile, bool) {
+	body := r.paint.at[tile.Body]
+	switch {
+	case body < 0:
+		r.complain(row.Number, r.head(BodyField), fmt.Sprintf("%s is on %s, which is not in the plan now; skipped", tile.Mark, r.paint.bodies[tile.Body]), "")
+	case tile.Repeat >= max(r.test.Plan.Tiles.Repeats, 1):
+		r.complain(row.Number, r.head(RepeatField), fmt.Sprintf("%s is repeat %d, and the plan has %d now; skipped", tile.Mark, tile.Repeat+1, max(r.test.Plan.Tiles.Repeats, 1)), "")
+	default:
+		own := r.scheme.Tile(r.scheme.IndexOf(tile.Cell, body, tile.Repeat))
+		own.Mark, own.Under = tile.Mark, tile.Under // as they are painted
+		return own, true
 	}
-	return Cell{}
+	return mark.Tile{}, false
 }
+
+// cellOf is a row's cell in the only column of a field.
+func (r *reader) cellOf(row Row, field Field) Cell { return r.table.cell(r.columns, row, field) }
 
 // tile finds the tile of a mark, and complains unless it may be a title.
 func (r *reader) tile(row int, read Cell, title bool) (mark.Tile, bool) {
 	if read.Kind == Text || read.Kind == Number {
-		tile, err := r.scheme.Read(read.Text)
+		tile, err := r.paint.scheme.Read(read.Text)
 		if err == nil {
 			return tile, true
 		}
 		if !title {
-			r.complain(row, HeadMark, err.Error()+"; the row is left out", r.nearest(read.Text))
+			r.complain(row, HeadMark, err.Error()+"; skipped", r.nearest(read.Text))
 		}
 		return mark.Tile{}, false
 	}
 	switch {
 	case title:
 	case read.Kind == Date:
-		r.complain(row, HeadMark, fmt.Sprintf("%s is a date, not a mark; the row is left out", short(read.Text)),
-			"the mark as text: spreadsheet programs take marks such as MAR1 for a day")
+		r.complain(row, HeadMark, fmt.Sprintf("%s is a date, not a mark; skipped", short(read.Text)),
+			"enter the mark as text: spreadsheet programs take marks such as MAR1 for a day")
 	case read.Kind == Stale || read.Kind == Fault:
 		what, _, _ := read.fault()
-		r.complain(row, HeadMark, what+" and the row with it", "marks are "+r.scheme.Form())
+		r.complain(row, HeadMark, what, "marks are "+r.scheme.Form())
 	default:
-		r.complain(row, HeadMark, fmt.Sprintf("%q is not a mark; the row is left out", short(read.Text)), "marks are "+r.scheme.Form())
+		r.complain(row, HeadMark, fmt.Sprintf("%q is not a mark; skipped", short(read.Text)), "marks are "+r.scheme.Form())
 	}
 	return mark.Tile{}, false
 }
 
 // nearest names the valid marks that are nearest to a wrong one.
-func (r *reader) nearest(mark string) string {
+func (r *reader) nearest(read string) string {
 	if r.wrong++; r.wrong > mostNearest {
 		return ""
 	}
-	near := r.scheme.Nearest(mark, 4)
+	near := r.paint.scheme.Nearest(read, 4)
 	if len(near) == 0 {
 		return ""
 	}
@@ -212,7 +357,7 @@ func (r *reader) nearest(mark string) string {
 		names = append(names, n.Mark)
 	}
 	if len(names) == 1 {
-		return fmt.Sprintf("nearest is %s, cup %d on %s", names[0], near[0].Cell, r.test.Plan.Tiles.Bodies[near[0].Body])
+		return fmt.Sprintf("nearest is %s, cup %d on %s", names[0], near[0].Cell, r.paint.bodies[near[0].Body])
 	}
 	if len(names) > 3 {
 		return "nearest are " + strings.Join(names[:3], ", ") + " and others"
@@ -220,12 +365,15 @@ func (r *reader) nearest(mark string) string {
 	return "nearest are " + strings.Join(names, ", ")
 }
 
-// agrees reports whether what is printed in a row is what belongs to its mark.
-func (r *reader) agrees(row Row, tile mark.Tile) bool {
-	good := true
+// agrees reports whether what is printed in a row is what belongs to its mark,
+// and by how many printed cells. It complains unless the row may be a title.
+func (r *reader) agrees(row Row, tile mark.Tile, title bool) (good bool, evidence int) {
+	good = true
 	differs := func(field Field, reads, right string) {
+		if good && !title {
+			r.complain(row.Number, r.head(field), fmt.Sprintf("it reads %q, which does not belong to mark %s; skipped", short(reads), tile.Mark), right)
+		}
 		good = false
-		r.complain(row.Number, r.head(field), fmt.Sprintf("it reads %q, which is not what belongs to mark %s; the row is left out", short(reads), tile.Mark), right)
 	}
 	number := func(field Field, want int) {
 		cell := r.cellOf(row, field)
@@ -241,24 +389,35 @@ func (r *reader) agrees(row Row, tile mark.Tile) bool {
 		}
 		if x != float64(want) {
 			differs(field, cell.Text, fmt.Sprintf("%s is %s %d", tile.Mark, field, want))
+			return
 		}
+		evidence++
 	}
 	number(CellField, tile.Cell)
 	number(RepeatField, tile.Repeat+1)
-	body := r.test.Plan.Tiles.Bodies[tile.Body]
-	if cell := r.cellOf(row, BodyField); !cell.blank() && fold(cell.Text) != fold(body) {
-		differs(BodyField, cell.Text, fmt.Sprintf("%s is %s", tile.Mark, body))
+	body := r.paint.bodies[tile.Body]
+	if cell := r.cellOf(row, BodyField); !cell.blank() {
+		if fold(cell.Text) != fold(body) {
+			differs(BodyField, cell.Text, fmt.Sprintf("%s is %s", tile.Mark, body))
+		} else {
+			evidence++
+		}
 	}
-	if m, other := r.otherMixture(row, tile); other && good {
+	if code := r.cellOf(row, PlanField).text(); code != "" && !r.log.Origin.of(code) {
+		differs(PlanField, code, "the row is of another plan's log")
+	}
+	m, other, held := r.otherMixture(row, tile)
+	if other && good {
 		good = false
 		switch {
+		case title:
 		case !r.log.Origin.Other:
-			r.complain(row.Number, m.head, "it "+m.says+"; the row is left out", "the percentages as they were printed, or the mark that belongs to them")
+			r.complain(row.Number, m.head, "it "+m.says+"; skipped", "is it another test's row? enter the mark that belongs to these percentages")
 		case r.table.filled(r.columns, row):
 			r.changed = append(r.changed, m)
 		}
 	}
-	return good
+	return good, evidence + held
 }
 
 // changedNote tells of the rows of a log of another plan whose mixture is not
@@ -272,10 +431,7 @@ func (r *reader) changedNote() []string {
 		cells[i] = m.cell
 	}
 	slices.Sort(cells)
-	rows := "1 row is left out"
-	if n := len(r.changed); n > 1 {
-		rows = fmt.Sprintf("%d rows are left out", n)
-	}
+	rows := counted(len(r.changed), "row", "rows") + " skipped"
 	first := r.changed[0]
 	return []string{fmt.Sprintf("%s, of %s: the mark means another mixture now (row %d: %s %s)",
 		rows, quantity.Cups(slices.Compact(cells), 20), first.row, first.head, first.says)}
@@ -299,7 +455,7 @@ func (r *reader) merge(same []entry) (entry, bool) {
 	case 1:
 		return same[0], true
 	}
-	one := entry{tile: same[0].tile, row: same[0].row, values: make([]value, len(r.columns))}
+	one := entry{tile: same[0].tile, firing: same[0].firing, row: same[0].row, values: make([]value, len(r.columns))}
 	var rows []string
 	for _, e := range same {
 		one.row = min(one.row, e.row)
@@ -325,18 +481,18 @@ func (r *reader) merge(same []entry) (entry, bool) {
 		where += fmt.Sprintf(" and %d more", len(rows)-8)
 	}
 	if len(differ) > 0 {
-		r.complain(one.row, HeadMark, fmt.Sprintf("%s stands in rows %s, which differ in %s; all are left out", one.tile.Mark, where, strings.Join(differ, ", ")),
-			"one row for each tile")
+		r.complain(one.row, HeadMark, fmt.Sprintf("%s has rows %s, which disagree on %s; all skipped", one.tile.Mark, where, strings.Join(differ, ", ")),
+			"keep one, or give a second firing its letter")
 		return entry{}, false
 	}
-	r.complain(one.row, HeadMark, fmt.Sprintf("%s stands in rows %s, which agree; it is read once", one.tile.Mark, where), "one row for each tile")
+	r.complain(one.row, HeadMark, fmt.Sprintf("%s has rows %s, which agree; read once", one.tile.Mark, where), "keep one row for each tile and firing")
 	return one, true
 }
 
 // reading is what an entry says of its tile, if it says anything.
 func (r *reader) reading(e entry) (Reading, bool) {
 	it := Reading{
-		Tile: e.tile, Row: e.row, Firing: FirstFiring,
+		Tile: e.tile, Row: e.row, Firing: e.firing,
 		Coats: make([]Coat, r.test.Plan.Tiles.Coats), Numbers: make([]Amount, len(r.test.Plan.Log.Numbers)),
 	}
 	given := false
@@ -358,10 +514,6 @@ func (r *reader) reading(e entry) (Reading, bool) {
 			it.Numbers[c.Index] = v.amount
 		case BlockField:
 			it.Block = v.text
-		case FiringField:
-			if v.text != "" {
-				it.Firing = v.text
-			}
 		case PhotoField:
 			it.Photo = v.text
 		case NotesField:

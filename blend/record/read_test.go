@@ -21,7 +21,7 @@ import (
 func TestRead_asWritten(t *testing.T) {
 	m := recordtest.Planned(t, "triaxial", nil)
 	log := m.Read(t, m.BlankLog())
-	if len(log.Readings) != 0 || len(log.Complaints) != 0 || len(log.Notes) != 0 || len(log.Firing) != 0 || log.Origin.Other {
+	if len(log.Readings) != 0 || len(log.Complaints) != 0 || len(log.Notes) != 0 || len(log.Firings) != 0 || log.Origin.Other {
 		t.Errorf("a blank log reads as %+v", log)
 	}
 	if log.Origin.Fingerprint != m.Fingerprint {
@@ -57,8 +57,8 @@ func TestRead_filled(t *testing.T) {
 	if !reflect.DeepEqual(log.Readings[0], want) {
 		t.Errorf("got  %+v\nwant %+v", log.Readings[0], want)
 	}
-	if want := []Entry{{"Cone", "8"}, {"Top temperature °C", "1255"}, {"Cooling:", "slow to 900 °C"}}; !slices.Equal(log.Firing, want) {
-		t.Errorf("firing %v, want %v", log.Firing, want)
+	if want := []Entry{{"Cone", "8"}, {"Top temperature °C", "1255"}, {"Cooling:", "slow to 900 °C"}}; len(log.Firings) != 1 || !slices.Equal(log.Firings[0].Entries, want) {
+		t.Errorf("firing %v, want %v", log.Firings, want)
 	}
 }
 
@@ -175,7 +175,7 @@ func TestRead_otherPlan(t *testing.T) {
 		t.Fatalf("notes %q", log.Notes)
 	}
 	// Of the 21 mixtures of five steps only the first end alone keeps its number.
-	if want := "60 rows are left out, of cups 2-21: the mark means another mixture now (row 5: Magnesia matte % reads 80, and cup 2 is 83.3333 %)"; log.Notes[3] != want {
+	if want := "60 rows skipped, of cups 2-21: the mark means another mixture now (row 5: Magnesia matte % reads 80, and cup 2 is 83.3333 %)"; log.Notes[3] != want {
 		t.Errorf("%q, want %q", log.Notes[3], want)
 	}
 	for _, r := range log.Readings {
@@ -274,11 +274,11 @@ func TestRead_percentages(t *testing.T) {
 		{recordtest.Words("83.3"), ""},
 		{recordtest.Words("83,33"), ""},
 		{recordtest.Words("83.3 % asked, 80.1 made"), ""},
-		{recordtest.Words("83"), "it reads 83, and cup 2 is 83.3333 %; the row is left out"},
+		{recordtest.Words("83"), "it reads 83, and cup 2 is 83.3333 %; skipped"},
 		{recordtest.Words("about 80"), ""},
 		{Cell{}, ""},
-		{recordtest.Number(83), "it reads 83, and cup 2 is 83.3333 %; the row is left out"},
-		{recordtest.Words("66.7"), "it reads 66.7, and cup 2 is 83.3333 %; the row is left out"},
+		{recordtest.Number(83), "it reads 83, and cup 2 is 83.3333 %; skipped"},
+		{recordtest.Words("66.7"), "it reads 66.7, and cup 2 is 83.3333 %; skipped"},
 		{recordtest.Words("66.7 % asked, 68 made"), "reads 66.7 % asked, 68 made, and cup 2"},
 	} {
 		sheets := m.BlankLog()
@@ -418,8 +418,8 @@ func TestRead_csvOfAnotherPlan(t *testing.T) {
 		{"its own", steps, csv(steps), "cups 1-7", ""},
 		{"steps that round alike", series(0.05, 0.14, 0.25, 0.54, 1.4, 2.5, 3.5), csv(steps), "cup 3", ""},
 		{"whole steps", series(0, 1, 2.4, 3), csv(series(0, 1, 2, 3)), "cups 1-2, 4", ""},
-		{"marks alone", series(0, 1), csv(series(0, 2), "Copper carbonate %", "Cup", "Body"), "cups 1-2", ""},
-		{"another colourant", series(0, 1), csv(recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Blend.Series[0].Material = "Rutile" })), "", `it has no column "Copper carbonate %"`},
+		{"marks alone", series(0, 1), csv(series(0, 2), "Copper carbonate %", "Cup", "Body", "Plan code"), "cups 1-2", ""},
+		{"another colourant", series(0, 1), csv(recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Blend.Series[0].Material = "Rutile" })), "", `the plan has no column "Rutile %"`},
 		{"a blend", recordtest.Planned(t, "line", func(p *blend.Plan) { p.Mark = "MC" }), csv(steps), "", "another test"},
 	} {
 		log, err := Read(c.is.Test, c.is.Scheme, c.sheets, c.is.Fingerprint, c.is.Outline)

@@ -27,9 +27,9 @@ func (c Cell) blank() bool {
 func (c Cell) fault() (what, right string, bad bool) {
 	switch c.Kind {
 	case Fault:
-		return fmt.Sprintf("the error %s is left out", short(c.Text)), "what was read off the tile", true
+		return fmt.Sprintf("the error %s; skipped", short(c.Text)), "what was read off the tile", true
 	case Stale:
-		return "a formula without its value is left out", "open the log in a spreadsheet program and save it again, or type the value", true
+		return "a formula without its value; skipped", "open the log in a spreadsheet program and save it again, or type the value", true
 	}
 	return "", "", false
 }
@@ -39,7 +39,7 @@ func (c Cell) text() string { return strings.TrimSpace(c.Text) }
 
 // amount reads a cell as a number. Where it cannot, what and right say why; a
 // blank cell gives no number and no reason.
-func (c Cell) amount() (a Amount, what, right string) {
+func (c Cell) amount(d *decimalSign, decided *int) (a Amount, what, right string) {
 	if c.blank() {
 		return Amount{}, "", ""
 	}
@@ -52,19 +52,27 @@ func (c Cell) amount() (a Amount, what, right string) {
 		value, ambiguous, ok := parseNumber(c.Text)
 		switch {
 		case !ok:
-			return Amount{}, fmt.Sprintf("%q is not a number and is left out", short(c.Text)), "a number such as 12.5"
+			return Amount{}, fmt.Sprintf("%q is not a number; skipped", short(c.Text)), "a number such as 12.5"
 		case ambiguous:
-			return Amount{}, fmt.Sprintf("%q can be read in two ways and is left out", short(c.Text)), twoWays(c.Text)
+			if x, ok := d.read(strings.TrimSpace(c.Text)); ok {
+				*decided++
+				places := 0
+				if strings.IndexByte(c.Text, d.sign) >= 0 {
+					places = decimals(c.Text)
+				}
+				return Amount{Value: x, Given: true, Decimals: places}, "", ""
+			}
+			return Amount{}, fmt.Sprintf("%q is ambiguous; skipped", short(c.Text)), twoWays(c.Text)
 		}
 		x = value
 	case Truth:
-		return Amount{}, fmt.Sprintf("%s is not a number and is left out", short(c.Text)), "a number such as 12.5"
+		return Amount{}, fmt.Sprintf("%s is not a number; skipped", short(c.Text)), "a number such as 12.5"
 	case Date:
-		return Amount{}, fmt.Sprintf("the date or time %s is left out", short(c.Text)),
+		return Amount{}, fmt.Sprintf("%s is a date, not a number; skipped", short(c.Text)),
 			"a number: spreadsheet programs take 1.5 or 1-5 for a day unless the cell is formatted as a number"
 	}
 	if math.IsNaN(x) || math.Abs(x) > mostAmount {
-		return Amount{}, fmt.Sprintf("%s is out of range and is left out", short(c.Text)), "a number read off a tile"
+		return Amount{}, fmt.Sprintf("%s is out of range; skipped", short(c.Text)), "a number read off a tile"
 	}
 	return Amount{Value: x, Given: true, Decimals: decimals(c.Text)}, "", ""
 }
@@ -99,16 +107,16 @@ func decimals(text string) int {
 // rating reads a cell as a rating.
 func (c Cell) rating() (rating int, what, right string) {
 	right = fmt.Sprintf("a whole number from %d to %d", LeastRating, MostRating)
-	a, what, why := c.amount()
+	a, what, why := c.amount(&decimalSign{}, new(int))
 	switch {
 	case what != "" && c.Kind == Text:
-		return 0, fmt.Sprintf("%q is left out", short(c.Text)), right
+		return 0, fmt.Sprintf("%q skipped", short(c.Text)), right
 	case what != "":
 		return 0, what, why
 	case !a.Given:
 		return 0, "", ""
 	case a.Value != math.Trunc(a.Value) || a.Value < LeastRating || a.Value > MostRating:
-		return 0, fmt.Sprintf("%s is left out", short(c.Text)), right
+		return 0, fmt.Sprintf("%s skipped", short(c.Text)), right
 	}
 	return int(a.Value), "", ""
 }
@@ -123,7 +131,7 @@ type value struct {
 
 // read reads a cell of the column. What and right are empty unless it was left
 // out.
-func (c Column) read(cell Cell) (v value, what, right string) {
+func (c Column) read(cell Cell, d *decimalSign, decided *int) (v value, what, right string) {
 	if cell.blank() {
 		return value{}, "", ""
 	}
@@ -134,7 +142,7 @@ func (c Column) read(cell Cell) (v value, what, right string) {
 			v.key = strconv.Itoa(v.rating)
 		}
 	case NumberField:
-		if v.amount, what, right = cell.amount(); what == "" {
+		if v.amount, what, right = cell.amount(d, decided); what == "" {
 			v.key = strconv.FormatFloat(v.amount.Value, 'g', -1, 64)
 		}
 	default:
@@ -148,7 +156,7 @@ func (c Column) read(cell Cell) (v value, what, right string) {
 			}
 		}
 		if c.Field == CoatField {
-			v.amount, _, _ = cell.amount()
+			v.amount, _, _ = cell.amount(d, decided)
 		}
 	}
 	return v, what, right

@@ -23,7 +23,7 @@ func saidResults(t *testing.T, defects, surfaces []string) *Results {
 		}
 		return 5
 	})
-	for i, mark := range []string{"MR1A", "MR1C"} {
+	for i, mark := range []string{"MR1P", "MR1U"} {
 		recordtest.Put(t, &sheets[0], mark, "Defects", recordtest.Words(defects[i]))
 		recordtest.Put(t, &sheets[0], mark, "Surface", recordtest.Words(surfaces[i]))
 		recordtest.Put(t, &sheets[0], mark, "Notes", recordtest.Words("note "+mark))
@@ -43,7 +43,7 @@ func TestSaid(t *testing.T) {
 	if got := wording.CountsText(s, s.Defects); got != "Crawling 2 of 3, pinholes 1 of 3" {
 		t.Errorf("defects %q", got)
 	}
-	if want := []string{"MR1A: note MR1A", "MR1C: note MR1C"}; !slices.Equal(s.Notes, want) {
+	if want := []string{"MR1P: note MR1P", "MR1U: note MR1U"}; !slices.Equal(s.Notes, want) {
 		t.Errorf("notes %q, want %q", s.Notes, want)
 	}
 	if !r.Said(2, AllBodies).Empty() {
@@ -79,7 +79,7 @@ func TestSaid_coats(t *testing.T) {
 	m := recordtest.Planned(t, "triaxial", nil)
 	sheets := m.BlankLog()
 	m.Fill(t, &sheets[0], "Rating", func(tile mark.Tile) float64 { return float64(1 + tile.Cell%5) })
-	recordtest.Put(t, &sheets[0], "MR1A", "Coat 3", recordtest.Words("runs, ran onto shelf"))
+	recordtest.Put(t, &sheets[0], "MR1P", "Coat 3", recordtest.Words("runs, ran onto shelf"))
 	r := Evaluate(m.Test, m.Read(t, sheets))
 	s := r.Said(1, AllBodies)
 	if got := strings.Join(wording.SaidTexts(s), "; "); got != "coat 3 runs, ran onto shelf 1 of 3" || s.Empty() {

@@ -149,7 +149,7 @@ func TestPrintedOntoFullDisk(t *testing.T) {
 	const plan = "../../testdata/plans/line.toml"
 	for _, args := range [][]string{
 		{"show", plan}, {"show", "--json", plan}, {"show", "--csv", plan}, {"show", "--chemistry", plan}, {"check", plan},
-		{"new", "line", "-o", "-"}, {"which", plan, "ML2A"}, {"materials"}, {"materials", "talc"}, {"version"}, {"help"}, {"make", "--help"},
+		{"new", "line", "-o", "-"}, {"find", plan, "ML2A"}, {"materials"}, {"materials", "talc"}, {"version"}, {"help"}, {"make", "--help"},
 		{"batch", plan, "--cup", "2", "--dry", "1 kg"}, {"next", plan, "--cup", "2,3", "-o", "-"}, {"completion", "bash"},
 	} {
 		var errs bytes.Buffer

@@ -20,6 +20,7 @@ import (
 // overrides are the flags that change a plan for a quick try.
 type overrides struct {
 	cup, pour, paper string
+	folder           string // where the log is looked for, beside the plan's own
 	have, sg         []string
 	shareAll         bool
 }
@@ -140,12 +141,14 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 		return nil, wrongFlag(file, p, err)
 	}
 	p = t.Plan
+	var unread []wording.Line
+	p.Letters, unread = keptLetters(file, o.folder, len(t.Cells)*len(p.Tiles.Bodies)*p.Tiles.Repeats)
 	lines := wording.Lines(t.Notes)
 	loud(lines, t.Notes)
 	return &job{
 		file: file, name: strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)),
 		text: string(text), plan: p, test: t, places: layout.Boards(t),
-		notes: append(notes, lines...),
+		notes: append(append(notes, unread...), lines...),
 		tried: o.tried(p, cup, pour),
 	}, nil
 }

@@ -96,6 +96,30 @@ func (j *job) changedBeside() string {
 	return ""
 }
 
+// keptLetters is what marks have behind their numbers by the log beside a plan's
+// file, or in another folder: tiles that were painted keep their marks. A log that
+// cannot be read is told of.
+func keptLetters(file, folder string, tiles int) (lines []string, unread []wording.Line) {
+	name := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)) + "-log.xlsx"
+	for _, dir := range []string{folder, filepath.Dir(file)} {
+		log := filepath.Join(dir, name)
+		if info, err := os.Stat(log); dir == "" || err != nil || !info.Mode().IsRegular() {
+			continue
+		}
+		f, info, err := openFile(log)
+		if err == nil {
+			defer f.Close()
+			letters, err := logbook.Letters(log, f, info.Size(), tiles)
+			if err == nil && letters.Check != "" {
+				return letters.Lines(), nil
+			}
+		}
+		unread = []wording.Line{{Place: log, What: "does not say the letters of the marks",
+			Why: "they are chosen anew, and may differ from those on painted tiles", Fix: "put an earlier copy of the log in its place"}}
+	}
+	return nil, unread
+}
+
 // changedSince says in what the plan differs from that of a log, as far as which
 // mark is which mixture goes.
 func (j *job) changedSince(sheets []record.Sheet) []string {

@@ -45,7 +45,7 @@ type command struct {
 func commands() []command {
 	return []command{
 		demoCommand(), newCommand(), checkCommand(), showCommand(), makeCommand(),
-		resultsCommand(), batchCommand(), nextCommand(), whichCommand(), bookCommand(), materialsCommand(),
+		resultsCommand(), batchCommand(), nextCommand(), findCommand(), bookCommand(), materialsCommand(),
 		completionCommand(), versionCommand(),
 	}
 }
@@ -108,7 +108,7 @@ func find(name string) (command, bool) {
 
 // renamedCommands are the commands of earlier versions, and what they are called
 // now.
-func renamedCommands() map[string]string { return map[string]string{"refine": "next"} }
+func renamedCommands() map[string]string { return map[string]string{"refine": "next", "which": "find"} }
 
 func unknownCommand(name string) error {
 	var names []string

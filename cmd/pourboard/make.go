@@ -122,7 +122,7 @@ func runMake(u *ui, args []string) error {
 			return err
 		}
 	}
-	largePages()
+	o.folder = m.folder
 	jobs, err := loadAll(args, o)
 	if err != nil {
 		return err

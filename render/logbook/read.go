@@ -3,6 +3,7 @@ package logbook
 import (
 	"io"
 
+	"pourboard/blend/mark"
 	"pourboard/blend/record"
 	"pourboard/render/xlsx"
 )
@@ -18,8 +19,26 @@ const mostPlanLines = 10_000
 // the limits of a plan with so many tiles. Name, r, size and the error are
 // those of read.
 func Read(name string, r io.ReaderAt, size int64, tiles int) ([]record.Sheet, error) {
+	return readSheets(name, r, size, limitsFor(tiles))
+}
+
+// Letters reads what the marks of a log have behind their numbers, and nothing
+// else of it. The error is that of Read.
+func Letters(name string, r io.ReaderAt, size int64, tiles int) (mark.Letters, error) {
+	limits := limitsFor(tiles)
+	limits.Sheet = record.SheetPlan
+	sheets, err := readSheets(name, r, size, limits)
+	return record.CarriedLetters(sheets), err
+}
+
+// limitsFor are the limits of a log of so many tiles.
+func limitsFor(tiles int) xlsx.Limits {
 	limits := xlsx.LimitsFor(tiles, mostLogColumns)
 	limits.Rows += mostPlanLines
+	return limits
+}
+
+func readSheets(name string, r io.ReaderAt, size int64, limits xlsx.Limits) ([]record.Sheet, error) {
 	tables, err := xlsx.Read(name, r, size, limits)
 	if err != nil {
 		return nil, err

@@ -244,12 +244,15 @@ func (p *report) words() {
 // log is the firing, what is missing, and what was skipped.
 func (p *report) log() {
 	f := p.begin("Log", "")
-	f.Heading("Firing", 10)
-	if len(p.r.Log.Firing) == 0 {
+	if len(p.r.Log.Firings) == 0 {
+		f.Heading("Firing", 10)
 		f.Para(body, "No entries.")
 	}
-	for _, e := range p.r.Log.Firing {
-		f.Para(body, e.Label+": "+e.Value)
+	for _, firing := range p.r.Log.Firings {
+		f.Heading("Firing "+firing.Letter, 10)
+		for _, e := range firing.Entries {
+			f.Para(body, e.Label+": "+e.Value)
+		}
 	}
 	list := func(title string, texts []string, most int) {
 		if len(texts) == 0 {

@@ -24,8 +24,10 @@ func Compare(w io.Writer, firings []Firing, c *results.Comparison) error {
 	}
 	p.grid(g)
 	for k, f := range firings {
-		for _, e := range f.Results.Log.Firing {
-			p.line("firing %d  %s: %s", k+1, e.Label, e.Value)
+		for _, firing := range f.Results.Log.Firings {
+			for _, e := range firing.Entries {
+				p.line("log %d, firing %s  %s: %s", k+1, firing.Letter, e.Label, e.Value)
+			}
 		}
 	}
 	head := common(c)

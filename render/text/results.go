@@ -91,8 +91,10 @@ func (p *printer) read(scheme mark.Scheme) {
 			g.add("missing", text)
 		}
 	}
-	for _, e := range p.r.Log.Firing {
-		g.add("firing", e.Label+": "+e.Value)
+	for _, firing := range p.r.Log.Firings {
+		for _, e := range firing.Entries {
+			g.add("firing "+firing.Letter, e.Label+": "+e.Value)
+		}
 	}
 	p.grid(g)
 }

@@ -19,7 +19,7 @@ import (
 // each end by its share and a little more or less, the rating a fifteenth of
 // that, and every eleventh tile is missing.
 func logged(t *blend.Test, places *layout.Places) *record.Log {
-	log := &record.Log{Columns: record.Columns(t.Plan), Firing: []record.Entry{{Label: "Cone", Value: "6"}}}
+	log := &record.Log{Columns: record.Columns(t.Plan), Firings: []record.Firing{{Letter: "A", Entries: []record.Entry{{Label: "Cone", Value: "6"}}}}}
 	points := results.Evaluate(t, log)
 	for i, tile := range places.Tiles {
 		if i%11 == 7 {

@@ -243,7 +243,7 @@ func TestLongNames(t *testing.T) {
 		t.Errorf("to mix is\n%s", mix)
 	}
 	out.Reset()
-	tile := places.Scheme.Candidates("MR1A", func(mark.Tile) bool { return true })[0].Tile
+	tile := places.Scheme.Candidates("MR1P", func(mark.Tile) bool { return true })[0].Tile
 	if err := Tiles(&out, test, places, []mark.Tile{tile}); err != nil {
 		t.Fatal(err)
 	}

@@ -86,7 +86,7 @@ func tidy(firings []Firing, version string) []tidyRow {
 			for _, coat := range reading.Coats {
 				row.Coats = append(row.Coats, coat.Text)
 			}
-			for _, entry := range r.Log.Firing {
+			for _, entry := range r.Log.Firing(reading.Firing) {
 				row.FiringLog[entry.Label] = entry.Value
 			}
 			rows = append(rows, row)
@@ -250,8 +250,10 @@ func namesOf(firings []Firing) (names tidyNames) {
 		for _, name := range t.Plan.Log.Numbers {
 			add(&names.numbers, name)
 		}
-		for _, entry := range f.Results.Log.Firing {
-			add(&names.labels, entry.Label)
+		for _, firing := range f.Results.Log.Firings {
+			for _, entry := range firing.Entries {
+				add(&names.labels, entry.Label)
+			}
 		}
 		for i := range t.Cells {
 			for _, a := range t.Chemistry(i, blend.Measured).WeightPercent {

@@ -15,14 +15,15 @@ import (
 // made for, so that a file that was made to do harm is refused before it costs
 // time or memory.
 type Limits struct {
-	Bytes      int64 // of the file; pictures in it count here only
-	Parts      int   // entries of its zip directory
-	PartBytes  int64 // of one part when unpacked, and of a CSV
-	TotalBytes int64 // of all parts that are read, when unpacked
-	Elements   int   // of XML, in all parts that are read
-	Rows       int   // number of the last row that holds a value
-	Columns    int   // of the last column that holds a value
-	Cells      int   // up to the last value of each row, in all sheets together
+	Bytes      int64  // of the file; pictures in it count here only
+	Parts      int    // entries of its zip directory
+	PartBytes  int64  // of one part when unpacked, and of a CSV
+	TotalBytes int64  // of all parts that are read, when unpacked
+	Elements   int    // of XML, in all parts that are read
+	Rows       int    // number of the last row that holds a value
+	Columns    int    // of the last column that holds a value
+	Cells      int    // up to the last value of each row, in all sheets together
+	Sheet      string // the only sheet that is read, "" for all
 }
 
 // LimitsFor are the limits of a file with tables of about so many rows and

@@ -47,13 +47,16 @@ func readWorkbook(r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
 		if target == "" { // a sheet that is a chart has no cells
 			continue
 		}
+		if limits.Sheet != "" && s.name != limits.Sheet {
+			continue
+		}
 		rows, err := w.readRows(s.name, target)
 		if err != nil {
 			return nil, err
 		}
 		tables = append(tables, Table{Name: s.name, Rows: rows})
 	}
-	if len(tables) == 0 {
+	if len(tables) == 0 && limits.Sheet == "" {
 		return nil, damaged("it has no sheets")
 	}
 	return tables, nil

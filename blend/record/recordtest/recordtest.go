@@ -75,11 +75,21 @@ func (m Made) BlankLog() []record.Sheet {
 	for i, l := range record.FiringLabels() {
 		fire.Rows = append(fire.Rows, record.Row{Number: i + 1, Cells: []record.Cell{Words(l.Label), {}}})
 	}
-	about := record.Sheet{Name: record.SheetPlan, Rows: []record.Row{
-		{Number: 1, Cells: []record.Cell{Words(record.HeadFingerprint), Words(m.Fingerprint)}},
-	}}
-	for i, line := range m.Outline {
-		about.Rows = append(about.Rows, record.Row{Number: i + 2, Cells: []record.Cell{Words(line)}})
+	about := record.Sheet{Name: record.SheetPlan}
+	line := func(texts ...string) {
+		row := record.Row{Number: len(about.Rows) + 1}
+		for _, text := range texts {
+			row.Cells = append(row.Cells, Words(text))
+		}
+		about.Rows = append(about.Rows, row)
+	}
+	line(record.HeadLetters)
+	for _, text := range m.Scheme.Letters().Lines() {
+		line(text)
+	}
+	line(record.HeadFingerprint, m.Fingerprint)
+	for _, text := range m.Outline {
+		line(text)
 	}
 	return []record.Sheet{tiles, fire, about}
 }

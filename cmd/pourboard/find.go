@@ -11,30 +11,30 @@ import (
 	"pourboard/render/text"
 )
 
-func whichCommand() command {
+func findCommand() command {
 	return command{
-		name: "which",
-		line: "the tiles that a half-lost mark can be",
-		help: `Usage:  pourboard which PLAN MARK [FLAGS]
+		name: "find",
+		line: "find tiles from a damaged mark",
+		help: `Usage:  pourboard find PLAN MARK [FLAGS]
 
 Lists the tiles that a mark can be, most likely first. In MARK, ? stands for
-one sign that cannot be read and * for any number of them; put it in quotes.
-A mark from the underside, with its check sign, is put right where one wrong
-or lost sign leaves only one tile, and never guessed where it does not.
+one character that cannot be read and * for any number; put it in quotes. One
+wrong or lost character of a mark from the underside is corrected if only one
+tile fits. Otherwise all that fit are listed.
 
   --body NAME       only tiles of this body
-  --log LOG         leave out the tiles that this log has been filled in for
+  --log LOG         skip tiles that this log has filled in
 ` + measuredHelp + `
 Example:
 
-  pourboard which plan.toml 'M?7' --body Buff
+  pourboard find plan.toml 'M?7' --body Buff
 `,
-		run: runWhich,
+		run: runFind,
 	}
 }
 
-func runWhich(u *ui, args []string) error {
-	f := flags("which")
+func runFind(u *ui, args []string) error {
+	f := flags("find")
 	body, log := f.String("body", "", ""), f.String("log", "", "")
 	var o overrides
 	o.add(f)
@@ -43,7 +43,7 @@ func runWhich(u *ui, args []string) error {
 		return err
 	}
 	if filepath.Ext(args[1]) == ".toml" && filepath.Ext(args[0]) != ".toml" {
-		return usagef("the plan comes first: pourboard which %s '%s'", args[1], args[0])
+		return usagef("the plan comes first: pourboard find %s '%s'", args[1], args[0])
 	}
 	j, err := load(args[0], o)
 	if err != nil {
@@ -70,11 +70,11 @@ func runWhich(u *ui, args []string) error {
 		case only >= 0 && t.Body != only:
 			return "its body is " + j.plan.Tiles.Bodies[t.Body]
 		case logged[t.Index]:
-			return "the log has it filled in already"
+			return "the log has it already"
 		}
 		return ""
 	}
-	return u.which(j, args[1], why)
+	return u.findTiles(j, args[1], why)
 }
 
 // bodyNamed is the index of the body of that name, but for case and accents, or
@@ -99,28 +99,28 @@ func bodyNamed(name string, bodies []string) (int, error) {
 // mostShown is how many tiles are listed.
 const mostShown = 20
 
-// which lists the tiles that a mark can be; leftOut says why a tile is not
+// findTiles lists the tiles that a mark can be; leftOut says why a tile is not
 // looked for, or nothing.
-func (u *ui) which(j *job, read string, leftOut func(mark.Tile) string) error {
+func (u *ui) findTiles(j *job, read string, leftOut func(mark.Tile) string) error {
 	scheme := j.places.Scheme
 	keep := func(t mark.Tile) bool { return leftOut(t) == "" }
 	other := ""
 	if tile, err := scheme.Read(read); err == nil && keep(tile) {
-		u.printf("%s is a mark of this test\n\n", read)
+		u.printf("%s is in this test\n\n", read)
 		return text.Tiles(u.out, j.test, j.places, []mark.Tile{tile})
 	} else if err == nil {
-		u.printf("%s is a mark of this test, but %s\n", read, leftOut(tile))
+		u.printf("%s is in this test, but %s\n", read, leftOut(tile))
 		other = "other "
 	} else if !strings.ContainsAny(read, "?*") {
 		u.printf("%s\n\n", err)
 		if tile, certain := scheme.Repair(read, keep); certain {
-			u.printf("if one sign is wrong or lost, it is certain to be this one\n\n")
+			u.printf("one wrong or lost character leaves only this tile\n\n")
 			return text.Tiles(u.out, j.test, j.places, []mark.Tile{tile})
 		}
 	}
 	candidates := scheme.Candidates(read, keep)
 	if fits := scheme.Candidates(read, nil); other == "" && len(fits) > 0 && (len(candidates) == 0 || fits[0].Penalty < candidates[0].Penalty) {
-		u.printf("as it stands, %s is most like %s, but %s\n", read, fits[0].Mark, leftOut(fits[0].Tile))
+		u.printf("%s is most like %s, but %s\n", read, fits[0].Mark, leftOut(fits[0].Tile))
 		other = "other "
 	}
 	if len(candidates) == 0 {
@@ -130,12 +130,12 @@ func (u *ui) which(j *job, read string, leftOut func(mark.Tile) string) error {
 	}
 	switch {
 	case len(candidates) == 0:
-		u.printf("no %stile of this test can be meant\n", other)
+		u.printf("no %stile of this test fits\n", other)
 		return nil
 	case other != "":
-		u.printf("other tiles that can be meant, the likeliest first\n\n")
+		u.printf("other tiles that fit, likeliest first\n\n")
 	case len(candidates) > 1 && candidates[len(candidates)-1].Penalty > candidates[0].Penalty:
-		u.printf("tiles that can be meant, the likeliest first\n\n")
+		u.printf("tiles that fit, likeliest first\n\n")
 	}
 	var tiles []mark.Tile
 	for _, c := range candidates[:min(len(candidates), mostShown)] {
@@ -150,7 +150,7 @@ func (u *ui) which(j *job, read string, leftOut func(mark.Tile) string) error {
 	return nil
 }
 
-// orOneError adds, to the tiles of a mark of which every sign was read as
+// orOneError adds, to the tiles of a mark of which every character was read as
 // itself or as one like it, those that are one other error away.
 func orOneError(scheme mark.Scheme, read string, found []mark.Candidate, keep func(mark.Tile) bool) []mark.Candidate {
 	for _, near := range kept(scheme.Nearest(read, scheme.Tiles()), keep) {

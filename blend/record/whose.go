@@ -29,13 +29,13 @@ type percentage struct {
 	within float64 // how far off a text of this column can be, as it was rounded
 }
 
-// percentages pairs the log's columns of percentages with the plan's. A log of
-// this very plan may lack some, and one of a person's own has none at all; but
-// a log that has some, and that may be of another plan, must have for each cup
-// what the plan asks of it, and nothing else. A glaze with the same recipe under
-// another name is the same glaze.
-func (r *reader) percentages(o Origin, outline []string) []percentage {
-	var all []percentage
+// percentages pairs the log's columns of percentages with the plan's. A row must
+// have in each of them what the plan asks of its cup, whatever the log says of
+// its plan: a sheet may have been pasted over another. Of a plan that was changed
+// the log may have columns that the plan has no more, which must be nothing; a
+// glaze with the same recipe under another name is the same glaze. Any other
+// column of percentages is that of another test.
+func (r *reader) percentages(o Origin, outline []string) (all []percentage, err error) {
 	var lacking []int
 	for i, c := range r.columns {
 		switch {
@@ -46,59 +46,58 @@ func (r *reader) percentages(o Origin, outline []string) []percentage {
 			lacking = append(lacking, i)
 		}
 	}
-	if o.Fingerprint != "" && !o.Other {
-		return all
-	}
-	foreign := r.foreign(o)
+	foreign := r.foreign()
 	for _, name := range slices.Sorted(maps.Keys(foreign)) {
 		at := foreign[name]
 		renamed := slices.IndexFunc(lacking, func(i int) bool {
 			return o.Other && !r.test.Plan.Blend.HasSeries() && sameRecipe(o.Outline, name, outline, strings.TrimSuffix(r.columns[i].Head, percentSign))
 		})
 		column := -1
-		if renamed >= 0 {
+		switch {
+		case renamed >= 0:
 			column = lacking[renamed]
 			lacking = slices.Delete(lacking, renamed, renamed+1)
+		case !o.outlined(name):
+			return nil, fmt.Errorf("the log is of another test than the plan: the plan has no column %q (a column of your own needs a head without %%)", name+percentSign)
 		}
 		all = append(all, percentage{name + percentSign, at, column, r.rounded(at)})
 	}
-	if len(all) > 0 {
+	if len(all) > 0 && (o.Fingerprint == "" || o.Other || !o.Coded) {
 		for _, i := range lacking {
 			all = append(all, percentage{r.columns[i].Head, -1, i, 0})
 		}
 	}
-	return all
+	return all, nil
 }
 
 // percentSign ends the heads of columns of percentages.
 const percentSign = " %"
 
-// foreign are the log's columns of percentages that the plan has not, by the
-// name of what they count. Where the log carries its outline, they are those of
-// its ends and series; otherwise all of them.
-func (r *reader) foreign(o Origin) map[string]int {
-	outlined := map[string]bool{}
+// foreign are the table's columns of percentages that the plan has not, by the
+// name of what they count.
+func (r *reader) foreign() map[string]int {
+	found := map[string]int{}
+	for at, cell := range r.table.sheet.Rows[r.table.head].Cells {
+		name, ok := strings.CutSuffix(cell.text(), percentSign)
+		if cell.Kind != Text || !ok || slices.Contains(r.table.at, at) || strings.HasSuffix(cell.text(), madeSuffix) {
+			continue
+		}
+		found[name] = at
+	}
+	return found
+}
+
+// outlined reports whether the plan of the log, which was changed since, had
+// percentages of that name.
+func (o Origin) outlined(name string) bool {
 	for _, line := range o.Outline {
 		for _, label := range []string{"recipe of ", "series "} {
-			if name, _, ok := named(line, label); ok {
-				outlined[fold(name)] = true
+			if of, _, ok := named(line, label); ok && fold(of) == fold(name) {
+				return o.Other
 			}
 		}
 	}
-	found := map[string]int{}
-	for at, cell := range r.table.sheet.Rows[r.table.head].Cells {
-		name, ok := strings.CutSuffix(strings.TrimSpace(cell.Text), percentSign)
-		if strings.HasSuffix(cell.text(), madeSuffix) {
-			continue
-		}
-		if cell.Kind != Text || !ok || slices.Contains(r.table.at, at) {
-			continue
-		}
-		if outlined[fold(name)] || len(outlined) == 0 {
-			found[name] = at
-		}
-	}
-	return found
+	return false
 }
 
 // rounded is how far a number in a column can be off what was printed there, by
@@ -107,8 +106,8 @@ func (r *reader) foreign(o Origin) map[string]int {
 func (r *reader) rounded(at int) float64 {
 	most := 0
 	for _, row := range r.table.sheet.Rows {
-		if cell := row.cell(at); cell.Kind == Text && !said(strings.TrimSpace(cell.Text)) {
-			if digits, _, ok := percentIn(cell.Text); ok {
+		if cell := row.cell(at); cell.Kind == Text && !showsBoth(strings.TrimSpace(cell.Text)) {
+			if digits, percents := percentsIn(cell.Text); percents != nil {
 				most = max(most, decimalsOf(digits))
 			}
 		}
@@ -125,9 +124,9 @@ const noise = 1e-5
 // half is half of the last of so many decimals.
 func half(decimals int) float64 { return 0.5*math.Pow(10, -float64(decimals)) + noise }
 
-// said reports whether a text of Printed says what was asked and what was made,
-// which it does with the digits that are printed on paper, a decimal at least.
-func said(text string) bool { return strings.Contains(text, " ") }
+// showsBoth reports whether a text of an earlier log says what was asked and what
+// was made, which it does with the digits that are printed on paper, a decimal at least.
+func showsBoth(text string) bool { return strings.Contains(text, " ") }
 
 func decimalsOf(digits string) int {
 	if i := strings.LastIndexAny(digits, ".,"); i >= 0 {
@@ -136,50 +135,59 @@ func decimalsOf(digits string) int {
 	return 0
 }
 
-// percentIn is the number that a text of Printed begins with: one that says what
-// was made begins with what was asked.
-func percentIn(text string) (digits string, percent float64, ok bool) {
+// percentsIn are the numbers that the text of a percentage can be: one that says
+// what was made begins with what was asked, and 33,333 can be two.
+func percentsIn(text string) (digits string, percents []float64) {
 	digits, _, _ = strings.Cut(strings.TrimSpace(text), " ")
 	digits = strings.TrimSuffix(digits, "%")
 	percent, ambiguous, ok := parseNumber(digits)
-	return digits, percent, ok && !ambiguous
+	if !ok {
+		return digits, nil
+	}
+	percents = []float64{percent}
+	if ambiguous {
+		percents = append(percents, percent*1000)
+	}
+	return digits, percents
 }
 
 // otherMixture looks for a percentage in a row that is not that of its mark. A
-// cell without a number says nothing.
-func (r *reader) otherMixture(row Row, tile mark.Tile) (m mismatch, other bool) {
+// cell without a number says nothing. held is how many are what they should be.
+func (r *reader) otherMixture(row Row, tile mark.Tile) (m mismatch, other bool, held int) {
 	for _, p := range r.percents {
 		asked, is := 0.0, "the plan has none of it"
 		if p.column >= 0 {
 			asked = r.columns[p.column].asked(r.test, &r.test.Cells[tile.Cell-1])
 			is = fmt.Sprintf("cup %d is %s %%", tile.Cell, quantity.PercentText(roundTo(asked, 6)))
 		}
-		reads, percent, within := "has no such column", 0.0, noise
+		reads, percents, within := "has no such column", []float64{0}, noise
 		if p.at >= 0 {
 			cell := row.cell(p.at)
 			switch cell.Kind {
 			case Number:
-				percent = cell.Number
+				percents = []float64{cell.Number}
 			case Text:
-				digits, number, ok := percentIn(cell.Text)
-				if !ok {
+				var digits string
+				if digits, percents = percentsIn(cell.Text); percents == nil {
 					continue
 				}
-				percent, within = number, p.within
-				if said(strings.TrimSpace(cell.Text)) {
-					// Labels of a cup sum to 100, so one can be a whole tenth off.
-					within = 2 * half(max(1, decimalsOf(digits)))
+				within = p.within
+				if showsBoth(strings.TrimSpace(cell.Text)) {
+					within = half(max(1, decimalsOf(digits)))
 				}
 			default:
 				continue
 			}
 			reads = "reads " + short(cell.Text)
 		}
-		if math.Abs(percent-asked) > within {
-			return mismatch{row.Number, tile.Cell, p.head, reads + ", and " + is}, true
+		if !slices.ContainsFunc(percents, func(percent float64) bool { return math.Abs(percent-asked) <= within }) {
+			return mismatch{row.Number, tile.Cell, p.head, reads + ", and " + is}, true, held
+		}
+		if p.at >= 0 {
+			held++
 		}
 	}
-	return mismatch{}, false
+	return mismatch{}, false, held
 }
 
 // anotherTest says why a log cannot be of this test at all: it has percentages
@@ -187,6 +195,9 @@ func (r *reader) otherMixture(row Row, tile mark.Tile) (m mismatch, other bool) 
 // are of something else. A plan in which something was corrected is none of
 // these.
 func (r *reader) anotherTest(o Origin, outline []string) error {
+	if r.pasted(o) {
+		return fmt.Errorf("the tiles are those of another plan's log (its plan code is not %s; undo the paste)", o.Fingerprint)
+	}
 	if o.Fingerprint != "" && !o.Other {
 		return nil
 	}
@@ -205,7 +216,7 @@ func (r *reader) anotherTest(o Origin, outline []string) error {
 			}
 		}
 		why = "it has no column " + strings.Join(heads, " or ")
-	case !o.Other:
+	case !o.Other || o.Outline == nil:
 	case base != was && !sameRecipe(o.Outline, strings.TrimPrefix(was, "base: "), outline, strings.TrimPrefix(base, "base: ")):
 		why = "its colourants went into another base"
 	case lineOf(outline, "basis: ") != lineOf(o.Outline, "basis: "):
@@ -226,6 +237,23 @@ func (r *reader) anotherTest(o Origin, outline []string) error {
 		why += "; it was made for " + strings.Join(made, "; ")
 	}
 	return fmt.Errorf("the log is of another test than the plan: %s", why)
+}
+
+// pasted reports whether every row that has a plan code has that of another plan
+// than the log's.
+func (r *reader) pasted(o Origin) bool {
+	coded := 0
+	for i := r.table.head + 1; i < r.table.to; i++ {
+		row := r.table.sheet.Rows[i]
+		switch code := r.cellOf(row, PlanField).text(); {
+		case code == "" || r.cellOf(row, MarkField).blank():
+		case o.of(code):
+			return false
+		default:
+			coded++
+		}
+	}
+	return coded > 0
 }
 
 // lineOf is the line of an outline that begins with a label, "" when there is

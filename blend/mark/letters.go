@@ -1,0 +1,262 @@
+package mark
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"pourboard/blend/spell"
+)
+
+const (
+	// legible are the letters that are read as no figure and as no other letter
+	// of them, but for a lost stroke.
+	legible = "ACDEFHJKLMNPRTUWXY"
+	modulus = 11 // how many check letters there are: see the package's comment
+	// mostBodyLetters leaves eleven of the legible ones for check letters.
+	mostBodyLetters = len(legible) - modulus
+)
+
+// checkOrder is in which order letters are taken for check letters.
+const checkOrder = "FHJLNRUWXYPKMTDCEA"
+
+// Letters are the letters and figures that a test's marks have behind their
+// numbers. The zero value has none yet.
+type Letters struct {
+	Bodies string // the letters of bodies, in the order that the check sum counts them
+	Check  string // eleven check letters
+	first  int    // what the first of Bodies counts in the check sum
+	copies []copyLetters
+}
+
+// copyLetters is what stands behind the number on tiles of a body and a repeat.
+type copyLetters struct {
+	body   string
+	repeat int // from 0
+	behind string
+}
+
+// behind is what stands behind the number for a body, by name, and a repeat,
+// from 0.
+func (l Letters) behind(body string, repeat int) (string, bool) {
+	for _, c := range l.copies {
+		if c.repeat == repeat && strings.EqualFold(c.body, body) {
+			return c.behind, true
+		}
+	}
+	return "", false
+}
+
+// Body is the body (by name) and the repeat, from 0, of tiles with something
+// behind their number.
+func (l Letters) Body(behind string) (body string, repeat int, ok bool) {
+	for _, c := range l.copies {
+		if c.behind == behind {
+			return c.body, c.repeat, true
+		}
+	}
+	return "", 0, false
+}
+
+// Earlier are the letters of the first version's marks: the tiles of a cup were
+// counted, bodies before repeats, in seven letters.
+func Earlier(bodies []string, repeats int) Letters {
+	l := Letters{Bodies: "ACDEKMT", Check: "FHJLNPRUWXY"}
+	repeats = max(repeats, 1)
+	length := 0
+	for reach := 1; reach < len(bodies)*repeats; reach *= len(l.Bodies) {
+		length++
+	}
+	for b, body := range bodies {
+		for repeat := range repeats {
+			behind := make([]byte, length)
+			n := b*repeats + repeat
+			for j := length - 1; j >= 0; j-- {
+				behind[j] = l.Bodies[n%len(l.Bodies)]
+				n /= len(l.Bodies)
+			}
+			l.copies = append(l.copies, copyLetters{body, repeat, string(behind)})
+		}
+	}
+	return l
+}
+
+// extend gives bodies and repeats letters that have none yet; those that have
+// some keep them.
+func (l Letters) extend(bodies []string, repeats int) Letters {
+	if len(l.copies) == 0 {
+		return choose(bodies, repeats)
+	}
+	l.copies = slices.Clone(l.copies)
+	figures := slices.ContainsFunc(l.copies, func(c copyLetters) bool { return c.behind != stemOf(c.behind) })
+	for _, body := range bodies {
+		for repeat := range repeats {
+			if _, there := l.behind(body, repeat); there {
+				continue
+			}
+			first, _ := l.behind(body, 0)
+			behind := stemOf(first)
+			if behind == "" {
+				behind = l.freeStem(body)
+			}
+			if repeat > 0 || figures {
+				behind += strconv.Itoa(repeat + 1)
+			}
+			l.copies = append(l.copies, copyLetters{body, repeat, behind})
+		}
+	}
+	return l
+}
+
+// stemOf is the letters of what stands behind a number, without the figures.
+func stemOf(behind string) string { return strings.TrimRight(behind, "0123456789") }
+
+// freeStem is the letters of a body that is new to a test with letters: one that
+// is free, or else two of those in use.
+func (l *Letters) freeStem(body string) string {
+	for _, c := range namesLetters(body) + legible {
+		if len(l.Bodies) < mostBodyLetters && !strings.ContainsRune(l.Bodies+l.Check, c) {
+			l.Bodies += string(c)
+			return string(c)
+		}
+	}
+	for _, a := range l.Bodies {
+		for _, b := range l.Bodies {
+			stem := string(a) + string(b)
+			taken := slices.ContainsFunc(l.copies, func(c copyLetters) bool { return strings.HasPrefix(c.behind, stem) })
+			// Without the second letter the check sum must be another one.
+			moved := strings.IndexRune(l.Bodies, a) + strings.IndexRune(l.Bodies, b) + 2*l.first
+			if !taken && moved%modulus != 0 {
+				return stem
+			}
+		}
+	}
+	return body // more bodies than a plan can have
+}
+
+// choose gives bodies their letters, and repeats their figures.
+func choose(bodies []string, repeats int) Letters {
+	l := Letters{first: 1}
+	stems := make([]string, len(bodies))
+	switch {
+	case len(bodies) == 1 && repeats <= 1:
+	case len(bodies) <= mostBodyLetters:
+		for i, body := range bodies {
+			for _, c := range namesLetters(body) + legible {
+				if !strings.ContainsRune(l.Bodies, c) {
+					stems[i] = string(c)
+					l.Bodies += stems[i]
+					break
+				}
+			}
+		}
+	default:
+		for _, body := range bodies {
+			if c := (namesLetters(body) + legible)[:1]; len(l.Bodies) < mostBodyLetters && !strings.Contains(l.Bodies, c) {
+				l.Bodies += c
+			}
+		}
+		for _, c := range legible {
+			if len(l.Bodies) < mostBodyLetters && !strings.ContainsRune(l.Bodies, c) {
+				l.Bodies += string(c)
+			}
+		}
+		for i, body := range bodies {
+			stems[i] = l.pair(body, stems[:i])
+		}
+	}
+	for _, c := range checkOrder {
+		if len(l.Check) < modulus && !strings.ContainsRune(l.Bodies, c) {
+			l.Check += string(c)
+		}
+	}
+	for i, body := range bodies {
+		for repeat := range max(repeats, 1) {
+			behind := stems[i]
+			if repeats > 1 {
+				behind += fmt.Sprintf("%0*d", len(strconv.Itoa(repeats)), repeat+1)
+			}
+			l.copies = append(l.copies, copyLetters{body, repeat, behind})
+		}
+	}
+	return l
+}
+
+// pair is two of the bodies' letters that no body has yet, those of its name
+// first.
+func (l Letters) pair(body string, taken []string) string {
+	named := ""
+	for _, c := range namesLetters(body) {
+		if strings.ContainsRune(l.Bodies, c) {
+			named += string(c)
+		}
+	}
+	for i, a := range named + l.Bodies {
+		after := named[min(i+1, len(named)):]
+		for _, b := range after + l.Bodies {
+			if stem := string(a) + string(b); !slices.Contains(taken, stem) {
+				return stem
+			}
+		}
+	}
+	return ""
+}
+
+// namesLetters are the legible letters of a name, in capitals.
+func namesLetters(name string) string {
+	letters := ""
+	for _, r := range strings.ToUpper(spell.Bare(name)) {
+		if strings.ContainsRune(legible, r) {
+			letters += string(r)
+		}
+	}
+	return letters
+}
+
+// Lines are the letters as a log keeps them, for ParseLetters.
+func (l Letters) Lines() []string {
+	lines := []string{
+		fmt.Sprintf("letters of bodies %q from %d", l.Bodies, l.first),
+		fmt.Sprintf("check letters %q", l.Check),
+	}
+	for _, c := range l.copies {
+		lines = append(lines, fmt.Sprintf("%q repeat %d is %q", c.body, c.repeat+1, c.behind))
+	}
+	return lines
+}
+
+// ParseLetters reads what Lines wrote; it is not ok where something is missing
+// or cannot be.
+func ParseLetters(lines []string) (l Letters, ok bool) {
+	if len(lines) < 3 {
+		return Letters{}, false
+	}
+	if n, _ := fmt.Sscanf(lines[0], "letters of bodies %q from %d", &l.Bodies, &l.first); n != 2 {
+		return Letters{}, false
+	}
+	if n, _ := fmt.Sscanf(lines[1], "check letters %q", &l.Check); n != 1 || len(l.Check) != modulus {
+		return Letters{}, false
+	}
+	for i, c := range l.Bodies + l.Check {
+		if !strings.ContainsRune(legible, c) || strings.IndexRune(l.Bodies+l.Check, c) != i {
+			return Letters{}, false
+		}
+	}
+	seen := map[string]bool{}
+	for _, line := range lines[2:] {
+		var c copyLetters
+		if n, _ := fmt.Sscanf(line, "%q repeat %d is %q", &c.body, &c.repeat, &c.behind); n != 3 || c.repeat < 1 || seen[c.behind] {
+			return Letters{}, false
+		}
+		for _, r := range c.behind {
+			if !strings.ContainsRune(l.Bodies+"0123456789", r) {
+				return Letters{}, false
+			}
+		}
+		seen[c.behind] = true
+		c.repeat--
+		l.copies = append(l.copies, c)
+	}
+	return l, len(l.Bodies) <= mostBodyLetters && (l.first == 0 || l.first == 1)
+}
