@@ -59,7 +59,7 @@ func invented(test *blend.Test, places *layout.Places, read func(mark.Tile) bool
 	}
 	log := &record.Log{
 		Columns:    record.Columns(test.Plan),
-		Firing:     []record.Entry{{Label: "Cone", Value: "6"}, {Label: "Schedule", Value: "100 °C/h to 600 °C, 150 °C/h to the top, 15 min hold"}},
+		Firings:    []record.Firing{{Letter: "A", Entries: []record.Entry{{Label: "Cone", Value: "6"}, {Label: "Schedule", Value: "100 °C/h to 600 °C, 150 °C/h to the top, 15 min hold"}}}},
 		Complaints: []record.Complaint{{Sheet: "Tiles", Row: 3, Column: "Rating", What: "8 is left out", Right: "a whole number from 1 to 5"}},
 		Notes:      []string{"the log carries no fingerprint"},
 	}
