@@ -57,7 +57,7 @@ func New(design Design, a Answers) ([]byte, error) {
 		}
 	}
 	p := Start(design)
-	p.Tiles.Bodies, p.Cup.DiameterMM, p.Kit.Fine.Size = []string{"Test body"}, 0, 0
+	p.Tiles.Bodies, p.Kit.Fine.Size = []string{"Test body"}, 0
 	s := &setup{d: &draft{plan: p}, r: &reader{told: map[int]bool{}}}
 	for _, set := range []func(*setup, Design) error{a.general, a.cup, a.design} {
 		if err := set(s, design); err != nil {

@@ -95,7 +95,7 @@ func (w *writer) help(s *Section) string {
 
 // Start is an invented plan of a design.
 func Start(design Design) *blend.Plan {
-	p := &blend.Plan{Cup: blend.Cup{Size: 100, Of: blend.Dry, DiameterMM: 70}}
+	p := &blend.Plan{Cup: blend.Cup{Size: 100, Of: blend.Dry}}
 	d := &draft{plan: p}
 	for _, path := range []string{"measure", "tiles", "board"} {
 		fields{reader: &reader{told: map[int]bool{}}, s: section(path)}.read(d)
@@ -110,6 +110,9 @@ func Start(design Design) *blend.Plan {
 		p.Glazes = all[:1]
 		startSeries(design, p)
 		return p
+	}
+	if design.Method != blend.ByWeigh {
+		p.Cup.Size = 200 // a jug marked every 5 mL needs that for small shares
 	}
 	least, _ := design.Kind.Ends()
 	if least < 3 && design.Kind != blend.Line {
