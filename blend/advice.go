@@ -23,7 +23,7 @@ type cupSize struct {
 // out again, size by size.
 func smallestCup(p *Plan, lib oxide.Library) cupSize {
 	free := *p // larger cups need batches of their own
-	free.Have, free.Cup.BatchG = nil, 0
+	free.Have, free.Poured, free.Cup.BatchG = nil, nil, 0
 	p = &free
 	start, keep, ok := nearSmallest(p, lib)
 	if !ok {
@@ -203,7 +203,7 @@ func (t *Test) options() ([]Option, error) {
 					continue
 				}
 				try := *p
-				try.Blend.Method, try.Kit = m, kit
+				try.Blend.Method, try.Kit, try.Poured = m, kit, nil
 				var err error
 				if o, err = compute(&try, t.library, nil); err != nil {
 					return nil, fmt.Errorf("method %s: %w", m, err)
@@ -360,7 +360,7 @@ func (a *Advice) scales(t *Test, lib oxide.Library) {
 	}
 	for _, step := range scaleSteps {
 		try := *p
-		try.Blend.Method = ByDose
+		try.Blend.Method, try.Poured = ByDose, nil
 		try.Kit.Fine = measure.Step{Size: step, Unit: measure.Gram}
 		if o, err := compute(&try, lib, small); err == nil && o.worst() <= p.Kit.Worst*(1+hair) {
 			a.CoarseScale = step
@@ -402,6 +402,7 @@ func (a *Advice) triturate(t *Test, parts int, weighable float64) {
 // leaves in a percentage: that of doses weighed without error.
 func basePart(p *Plan, lib oxide.Library) float64 {
 	try := *p
+	try.Poured = nil
 	withoutDoses(&try)
 	t, err := compute(&try, lib, nil)
 	if err != nil {

@@ -25,6 +25,11 @@ func (t *Test) batches() {
 				b.NeedML += p.GotML + kit.Loss
 			}
 		}
+		if b.NeedML > 0 && e.Bucket {
+			b.ML, b.SG = measure.Convenient(b.NeedML*(1+kit.Extra)+kit.Dead), e.SG
+			t.Batches[i] = b
+			continue
+		}
 		if h := t.had(e.Name); b.NeedML > 0 && h != nil {
 			ml, _ := t.ml(*h, i) // a weight without SG is refused before
 			b.Mixed, b.RecipeG = true, ml*e.RecipePerML

@@ -31,6 +31,11 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	if c.Got.DryG == 0 && which == Measured {
 		return Bucket{}, errors.New("nothing was measured into that cup")
 	}
+	for e, p := range c.Pours {
+		if t.Ends[e].Bucket && p.ML > 0 {
+			return Bucket{}, fmt.Errorf("cup %d holds %q, which has no recipe", c.Number, t.Ends[e].Name)
+		}
+	}
 	switch {
 	case sg > 0:
 	case which == Measured:

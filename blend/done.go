@@ -1,10 +1,6 @@
 package blend
 
-import (
-	"slices"
-
-	"pourboard/blend/measure"
-)
+import "slices"
 
 // Done is what really went into a cup, where that is other than what was to be
 // measured.
@@ -31,17 +27,10 @@ func (t *Test) AsDone(all []Done) *Test {
 		c.Got, c.AsMade = Got{}, false
 		for e, amount := range done.Poured {
 			p := &c.Pours[e]
-			p.Measured, p.Steps = amount, as.Plan.Kit.Pour.Count(amount)
-			p.GotML = amount
-			if as.OnScale() {
-				p.GotML /= as.Ends[e].SG
-			}
-			p.GotRecipeG = p.GotML * as.Ends[e].RecipePerML
+			p.Other, p.Measured, p.Steps = true, amount, as.Plan.Kit.Pour.Count(amount)
 		}
+		as.tally(c)
 		for e, p := range c.Pours {
-			c.Got.RecipeG += p.GotRecipeG
-			c.Got.ML += p.GotML
-			c.Got.G += p.GotML * as.Ends[e].SG
 			c.Got.DryG += as.gotDry(e, p)
 		}
 		for s := range c.Doses {
@@ -83,32 +72,4 @@ func (t *Test) redose(c *Cell, s int, amount float64, given bool) {
 	if c.Got.RecipeG > 0 {
 		d.GotPercent = 100 * d.MeasuredG / c.Got.RecipeG
 	}
-}
-
-// PlannedDone is what the plan itself says was poured otherwise (Plan.Poured), in
-// the unit of the pouring instrument.
-func (t *Test) PlannedDone() []Done {
-	var all []Done
-	for _, poured := range t.Plan.Poured {
-		end := slices.IndexFunc(t.Ends, func(e End) bool { return e.Name == t.Plan.Glazes[poured.Glaze].Name })
-		if end < 0 {
-			continue
-		}
-		amount := poured.Amount
-		switch {
-		case t.OnScale() && poured.Unit != measure.Gram:
-			amount *= t.Ends[end].SG
-		case !t.OnScale() && poured.Unit == measure.Gram:
-			amount /= t.Ends[end].SG
-		}
-		for _, cup := range poured.Cups {
-			at := slices.IndexFunc(all, func(d Done) bool { return d.Cup == cup })
-			if at < 0 {
-				at = len(all)
-				all = append(all, Done{Cup: cup, Poured: map[int]float64{}})
-			}
-			all[at].Poured[end] = amount
-		}
-	}
-	return all
 }

@@ -70,7 +70,7 @@ func over(additions []Part) float64 {
 
 // newEnd works out a glaze's slip; without a specific gravity it is left open.
 func newEnd(g Glaze, lib oxide.Library) End {
-	e := End{Name: g.Name, Solids: g.SolidsDensity(lib), SG: g.SG}
+	e := End{Name: g.Name, Solids: g.SolidsDensity(lib), SG: g.SG, Bucket: len(g.Recipe) == 0}
 	e.Recipe, e.Additions = percent(g)
 	e.Over = over(e.Additions)
 	if g.WaterPer > 0 {

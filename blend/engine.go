@@ -74,6 +74,9 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 		t.pour(&t.Cells[i])
 	}
 	t.batches()
+	if err := t.pourOtherwise(); err != nil {
+		return nil, err
+	}
 	t.weighedIn()
 	t.strengths()
 	for i := range t.Cells {
@@ -121,6 +124,13 @@ func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]fl
 	}
 	alike(t.Ends)
 	for _, e := range t.Ends {
+		if e.Assumed && e.Bucket {
+			if t.inGrams() {
+				return nil, &Fault{0, fmt.Sprintf("glaze %q needs its SG, since amounts in g are asked", e.Name),
+					"weigh 100 mL: 145 g means specific-gravity = 1.45"}
+			}
+			continue // nothing rests on it
+		}
 		if e.Assumed {
 			t.unmeasured = append(t.unmeasured, e)
 		}
@@ -149,6 +159,13 @@ func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]fl
 		}
 	}
 	return shares, nil
+}
+
+// inGrams reports whether the plan asks for grams anywhere, so that the SG of
+// every glaze is needed: in shares, the size of cups, doses or pours.
+func (t *Test) inGrams() bool {
+	p := t.Plan
+	return p.Blend.HasSeries() || p.Blend.Basis != Volume || p.Cup.Of != Volume || t.OnScale()
 }
 
 // lay makes the cells, numbered, with room for their pours and doses.
@@ -285,12 +302,21 @@ func (t *Test) measurePours(c *Cell) {
 	} else {
 		step.Apportion(exact, counts)
 	}
-	for i, e := range t.Ends {
+	for i := range t.Ends {
 		p := &c.Pours[i]
 		p.Steps, p.Reading = counts[i], readings[i]
 		p.Measured = step.Amount(p.Steps)
+	}
+	t.tally(c)
+}
+
+// tally works out what a cup's measured pours bring.
+func (t *Test) tally(c *Cell) {
+	c.Got.RecipeG, c.Got.ML, c.Got.G = 0, 0, 0
+	for i, e := range t.Ends {
+		p := &c.Pours[i]
 		p.GotML = p.Measured
-		if byWeight {
+		if t.OnScale() {
 			p.GotML /= e.SG
 		}
 		p.GotRecipeG = p.GotML * e.RecipePerML

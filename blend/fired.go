@@ -20,6 +20,9 @@ func newFired(t *Test, lib oxide.Library) fired {
 	for which, ends := range [2][]End{Asked: t.Ends, Measured: t.made} {
 		for _, e := range ends {
 			v, missing := lib.Vector(oxideParts(e.Recipe, e.Additions))
+			if e.Bucket { // what is in it nobody knows
+				missing = []string{e.Name}
+			}
 			f.ends[which], f.missing[which] = append(f.ends[which], v), append(f.missing[which], missing)
 		}
 	}

@@ -31,7 +31,8 @@ func (t *Test) Recipe(i int, which Which) (recipe, additions []Part) {
 }
 
 // Grams is what a cell's cup holds, in g of each dry material: of the recipes,
-// and of the additions over them. What there is nothing of is left out.
+// and of the additions over them. What there is nothing of is left out. Both are
+// nil where a glaze without recipe is in the cup.
 func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 	c := t.Cells[i]
 	if t.Plan.Blend.Method == ByWeigh {
@@ -51,6 +52,9 @@ func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 		g := p.recipe(which)
 		if g == 0 {
 			continue
+		}
+		if t.Ends[e].Bucket {
+			return nil, nil
 		}
 		end, per := t.Ends[e], g/100
 		if which == Measured {

@@ -37,6 +37,7 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 		return nil, errors.New("a new test is made from two, three or four cups, or from one of a series")
 	}
 	p := *t.Plan
+	p.Poured = nil
 	p.Mark = mark
 	p.Glazes = nil
 	p.forget()
@@ -128,6 +129,7 @@ func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 		return nil, nothingIn(i)
 	}
 	p := *t.Plan
+	p.Poured = nil
 	p.Mark = mark
 	p.Title = fmt.Sprintf("%s%s%d", t.firstTitle(), aboutCup, i+1) + t.ofMark()
 	p.forget()

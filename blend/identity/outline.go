@@ -149,7 +149,11 @@ func points(b blend.Blend) int {
 // glaze adds a glaze's recipe; where shares are not of dry glaze, the water in
 // it decides how much dry glaze a share brings.
 func (o *Outline) glaze(g blend.Glaze, wet bool) {
-	o.add("recipe of", g.Name, parts(g.Recipe)...)
+	if recipe := parts(g.Recipe); len(recipe) > 0 {
+		o.add("recipe of", g.Name, recipe...)
+	} else {
+		o.add("recipe of", g.Name, "none") // from the bucket
+	}
 	if len(g.Additions) > 0 {
 		o.add("additions to", g.Name, parts(g.Additions)...)
 	}

@@ -78,6 +78,9 @@ func (o overrides) gravities(p *blend.Plan) error {
 // fault of --have, and not of the plan.
 func wrongFlag(file string, p *blend.Plan, err error) error {
 	var fault *blend.Fault
+	if errors.As(err, &fault) && fault.Line > 0 {
+		return fmt.Errorf("%s:%d: %w", file, fault.Line, err)
+	}
 	if p.Have != nil && errors.As(err, &fault) {
 		bare := *p
 		bare.Have = nil

@@ -130,13 +130,9 @@ func (j *job) changedSince(sheets []record.Sheet) []string {
 	return identity.Differences(identity.ReadOutline(outline), identity.OutlineOf(j.plan))
 }
 
-// asPoured takes the cups as the plan says that they were really poured.
-func (j *job) asPoured() { j.test = j.test.AsDone(j.test.PlannedDone()) }
-
 // which is the recipes that are wanted: as asked, or as measured, with a note
 // when the log says other amounts, and when they rest on what is assumed.
 func (j *job) which(u *ui, asked bool) blend.Which {
-	j.asPoured()
 	if n, ok := j.test.Assumed(); ok {
 		u.warn(j.file, []wording.Line{wording.LineOf(n)})
 	}

@@ -134,9 +134,6 @@ func (u *ui) parsePairs(f *pflag.FlagSet, args []string) ([]string, error) {
 
 // resultsOf reads a log and works it out.
 func (j *job) resultsOf(u *ui, file string) (*results.Results, error) {
-	if len(j.plan.Poured) > 0 {
-		j.asPoured()
-	}
 	log, amounts, err := j.readLog(u, file)
 	if err != nil {
 		return nil, err

@@ -51,7 +51,12 @@ func cardColumns(t *blend.Test) []cardColumn {
 		if blended {
 			add(end.Name+" asked %", func(c *blend.Cell) string { return quantity.PercentText(c.Pours[e].Percent) })
 		}
-		add(end.Name+" pour "+string(kit.Pour.Unit), func(c *blend.Cell) string { return kit.Pour.Format(c.Pours[e].Steps) })
+		add(end.Name+" pour "+string(kit.Pour.Unit), func(c *blend.Cell) string {
+			if c.Pours[e].Steps == 0 {
+				return "0"
+			}
+			return wording.PourText(t, c.Pours[e])
+		})
 		if t.OnScale() && len(t.Ends) > 1 {
 			add(end.Name+" scale reads g", func(c *blend.Cell) string {
 				if c.Pours[e].Steps == 0 {

@@ -150,11 +150,13 @@ type (
 	}
 )
 
-// number is written to full precision, without an exponent.
+// number is written to the fifteen digits that a float64 holds of any number,
+// which leaves out the noise behind them, and without an exponent.
 type number float64
 
 func (n number) MarshalJSON() ([]byte, error) {
-	return strconv.AppendFloat(nil, float64(n)+0, 'f', -1, 64), nil // +0 turns −0 into 0
+	x, err := strconv.ParseFloat(strconv.FormatFloat(float64(n), 'g', 15, 64), 64)
+	return strconv.AppendFloat(nil, x+0, 'f', -1, 64), err // +0 turns −0 into 0
 }
 
 // part is a material with its amount, written as a pair.

@@ -105,7 +105,7 @@ func weighings(w io.Writer, t *blend.Test) error {
 func legend(w io.Writer, t *blend.Test) error {
 	g := grid{left: []bool{true, true, true}}
 	for i, e := range t.Ends {
-		g.add(blend.GlazeLetter(i), oneLine(e.Name), "SG "+quantity.SGText(e.SG)+assumed(e))
+		g.add(blend.GlazeLetter(i), oneLine(e.Name), gravity(e))
 	}
 	for s, series := range t.Plan.Blend.Series {
 		g.add(blend.SeriesLetter(s), oneLine(series.Label()))
@@ -120,11 +120,26 @@ func legend(w io.Writer, t *blend.Test) error {
 	return g.write(w)
 }
 
-func assumed(e blend.End) string {
-	if e.Assumed {
-		return " (assumed)"
+// gravity is the SG of an end glaze; what nothing rests on is not assumed.
+func gravity(e blend.End) string {
+	switch {
+	case e.Assumed && e.Bucket:
+		return "ready in a bucket"
+	case e.Assumed:
+		return "SG " + quantity.SGText(e.SG) + " (assumed)"
 	}
-	return ""
+	return "SG " + quantity.SGText(e.SG)
+}
+
+// noGrams reports whether a cup holds a glaze of which nothing but the volume is
+// known.
+func noGrams(t *blend.Test, c blend.Cell) bool {
+	for e, p := range c.Pours {
+		if t.Ends[e].Assumed && t.Ends[e].Bucket && p.ML > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func seriesHeads(t *blend.Test, s int) []string {
@@ -174,6 +189,9 @@ func tableRow(t *blend.Test, c blend.Cell) []string {
 			break
 		}
 	}
+	if noGrams(t, c) {
+		return append(row, "–", "–", worst)
+	}
 	return append(row, quantity.MassText(c.Got.RecipeG), quantity.SGText(c.Got.SG), worst)
 }
 
@@ -183,6 +201,10 @@ func mixes(w io.Writer, t *blend.Test) error {
 	g := grid{left: []bool{true, true}, cut: 1} // the legend has the whole names
 	for i, b := range t.Batches {
 		if b.ML == 0 {
+			continue
+		}
+		if t.Ends[i].Bucket {
+			g.add(blend.GlazeLetter(i), oneLine(b.Glaze), "have ready", "", "= "+quantity.VolumeText(b.ML)+" mL", "("+quantity.VolumeText(b.NeedML)+" mL needed)")
 			continue
 		}
 		if b.Mixed {

@@ -15,6 +15,9 @@ func PourText(t *blend.Test, p blend.Pour) string {
 	if p.ML == 0 {
 		return dash
 	}
+	if p.Other {
+		return quantity.AtMost(p.Measured, 2)
+	}
 	return t.Plan.Kit.Pour.Format(p.Steps)
 }
 

@@ -1,0 +1,88 @@
+package blend
+
+import (
+	"fmt"
+
+	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
+)
+
+// pourOtherwise takes the pours that came out otherwise than planned in place
+// of the measured ones. Batches stay as they were planned, for they are mixed
+// by then. A pour that a cup does not have, or more than a batch holds, is a
+// Fault.
+func (t *Test) pourOtherwise() error {
+	last := make([]*Poured, len(t.Ends)) // by end
+	for i := range t.Plan.Poured {
+		q := &t.Plan.Poured[i]
+		end := t.endOf(q.Glaze)
+		if end < 0 {
+			return &Fault{q.Line, fmt.Sprintf("no cup is poured from %q alone", t.Plan.Glazes[q.Glaze].Name), "a glaze that cups are poured from"}
+		}
+		last[end] = q
+		for _, n := range q.Cups {
+			if n < 1 || n > len(t.Cells) {
+				return &Fault{q.Line, fmt.Sprintf("cup %d does not exist", n), fmt.Sprintf("cups are 1 to %d", len(t.Cells))}
+			}
+			c := &t.Cells[n-1]
+			if c.Pours[end].ML == 0 {
+				return &Fault{q.Line, fmt.Sprintf("cup %d has no %q", n, t.Ends[end].Name), "another cup or another glaze"}
+			}
+			t.pourInto(c, end, *q)
+		}
+	}
+	for end, q := range last {
+		if q == nil {
+			continue
+		}
+		ml, batch := 0.0, t.Batches[end].ML
+		for _, c := range t.Cells {
+			if p := c.Pours[end]; p.ML > 0 {
+				ml += p.GotML + t.Plan.Kit.Loss
+			}
+		}
+		if ml > batch*(1+hair) {
+			return &Fault{q.Line, fmt.Sprintf("the cups take %s mL of %q, and its batch is %s mL", quantity.VolumeText(ml), t.Ends[end].Name, quantity.VolumeText(batch)),
+				fmt.Sprintf("%s mL less", quantity.VolumeText(ml-batch))}
+		}
+	}
+	return nil
+}
+
+// endOf is the end that is poured from a glaze of the plan, or −1: end glazes of
+// a series by pouring are none of the plan's own.
+func (t *Test) endOf(glaze int) int {
+	b := t.Plan.Blend
+	switch {
+	case t.oneBase() && glaze == b.Base:
+		return 0
+	case b.HasSeries():
+		return -1
+	}
+	for end, g := range b.Ends {
+		if g == glaze {
+			return end
+		}
+	}
+	return -1
+}
+
+// pourInto makes a pour of a cup the one that it really was.
+func (t *Test) pourInto(c *Cell, end int, q Poured) {
+	p, sg := &c.Pours[end], t.Ends[end].SG
+	ml := q.Amount
+	if q.Unit == measure.Gram {
+		ml /= sg
+	}
+	p.Other, p.Measured = true, ml
+	if t.OnScale() {
+		p.Measured = ml * sg
+	}
+	p.Steps = t.Plan.Kit.Pour.Count(p.Measured)
+	reading := int64(0)
+	for i := range c.Pours {
+		reading += c.Pours[i].Steps
+		c.Pours[i].Reading = reading
+	}
+	t.tally(c)
+}
