@@ -91,8 +91,9 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 		c := d.place(d.placeSize(mapSizes[0], false), f.Rest().W, 60)
 		c.w, c.h = max(c.size.w+mapAir, min(c.w, 34)), c.size.h+mapAir
 		c.pages = 1
+		f.Y -= mapLower - 1
 		d.drawBlocks(f, c, page.Rect{W: 1e6, H: 1e6}, true)
-		f.Y += c.packed.H*c.h + 3
+		f.Y += c.packed.H*c.h + mapLower + 2
 	}
 	f.Page.Text(f.Take(partName.LineH()+1), partName, step("Pour, weigh, stir, dip"))
 	f.Para(page.Regular(9.5), d.dipLine())

@@ -25,6 +25,7 @@ type field struct {
 	texts   []string // by cup, without the unit
 	stars   []bool   // by cup: the amount is too small for the instrument, may be nil
 	percent []string // by cup: what a dose is asked to be, may be nil
+	names   []string // by cup: the glaze of a pair, nil where the column has one
 }
 
 // fields are the columns of the pour card: glazes, then colourants, then water.
@@ -33,6 +34,9 @@ func (d *drawer) fields() []field {
 		return d.weighings()
 	}
 	fields := d.pours()
+	if d.plan.Blend.Kind == blend.Pairs {
+		fields = d.paired(fields)
+	}
 	fields = append(fields, d.doses()...)
 	if d.plan.Cup.Even {
 		sg := d.Test.CommonSG()
@@ -75,6 +79,27 @@ func (d *drawer) pours() []field {
 		fields = append(fields, f)
 	}
 	return fields
+}
+
+// paired are the fields of a pairs design: the first and the second glaze of
+// each cup, by name, in place of a column for each glaze.
+func (d *drawer) paired(pours []field) []field {
+	pair := []field{{name: "First glaze", unit: pours[0].unit}, {name: "Second glaze", unit: pours[0].unit}}
+	for row := range d.Test.Cells {
+		n := 0
+		for _, f := range pours {
+			if f.texts[row] != dash && n < 2 {
+				p := &pair[n]
+				p.names, p.texts, p.stars = append(p.names, f.letter+" "+f.name), append(p.texts, f.texts[row]), append(p.stars, f.stars[row])
+				n++
+			}
+		}
+		for ; n < 2; n++ {
+			p := &pair[n]
+			p.names, p.texts, p.stars = append(p.names, ""), append(p.texts, dash), append(p.stars, false)
+		}
+	}
+	return pair
 }
 
 // doses are the fields of what is weighed into the cups, or drawn from a
@@ -186,6 +211,11 @@ func (d *drawer) column(f field, style page.Style, room float64) []page.Column {
 	if f.percent != nil {
 		whole.Head, lead = nil, whole.W+1
 	}
+	named := 0.0
+	if f.names != nil {
+		named = min(46, d.doc.Widest(f.names, strong)) + 1
+		lead = named
+	}
 	c := page.Column{W: lead + fieldPad + wide + star + tickGap + page.Tick + room, Grow: 1}
 	for d.broken(f.name, c.W) {
 		c.W += 1
@@ -210,6 +240,9 @@ func (d *drawer) column(f field, style page.Style, room float64) []page.Column {
 	c.Cell = func(p *page.Page, r page.Rect, row int) {
 		if f.percent != nil && f.percent[row] != "" {
 			whole.Cell(p, page.Rect{X: r.X + 1, Y: r.Y, W: whole.W, H: r.H}, row)
+		}
+		if f.names != nil {
+			p.Fitted(page.Rect{X: r.X + fieldPad, Y: r.Y, W: named - 1, H: r.H}, strong, f.names[row])
 		}
 		x := r.X + lead + fieldPad
 		text := f.texts[row]

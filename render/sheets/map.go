@@ -18,6 +18,7 @@ const (
 	mapNumberPt = 15.0
 	mapPad      = 0.8 // mm, between the frame and the text
 	mapAir      = 1.0 // mm, between places
+	mapLower    = 6.0 // mm, at most, that a map lies lower than the head
 	mapLeading  = 0.9 // of the usual distance of lines
 	mostPlaceH  = 34.0
 	mostPlaceW  = 44.0
@@ -192,7 +193,7 @@ func (d *drawer) drawBlocks(f *page.Flow, c chart, view page.Rect, alone bool) {
 	x0, y0 := in.X, in.Y
 	if alone {
 		x0 += (in.W - c.packed.W*c.w) / 2
-		y0 += min(6, (in.H-c.packed.H*c.h)/2)
+		y0 += min(mapLower, (in.H-c.packed.H*c.h)/2)
 	}
 	for i, b := range c.blocks {
 		for _, p := range b.Places {

@@ -90,7 +90,7 @@ func (d *drawer) batchTable(f *page.Flow) {
 		}
 		names, sgs, mls = append(names, b.Glaze), append(sgs, sg), append(mls, quantity.VolumeText(b.ML))
 		dry, water := wording.ScaleText(d.Test, b.DryG), wording.ScaleText(d.Test, b.WaterG)
-		if b.Mixed || d.Test.Ends[i].Bucket {
+		if b.Mixed || d.Test.Ends[i].Bucket || len(d.Test.Ends[i].Recipe) == 0 {
 			dry, water = "ready", dash
 		}
 		drys, waters = append(drys, dry), append(waters, water)

@@ -92,7 +92,8 @@ func (d *drawer) batchTicket(i int) ticket {
 	k := ticket{name: b.Glaze, sg: e.SG, assumed: e.Assumed}
 	cups := fmt.Sprintf("The cups need %s mL.", quantity.VolumeText(b.NeedML))
 	switch {
-	case e.Bucket:
+	case e.Bucket || len(e.Recipe) == 0:
+		k.sg = 0
 		k.about = fmt.Sprintf("Have %s mL ready, stirred and sieved. %s", quantity.VolumeText(b.ML), cups)
 		return k
 	case b.Mixed:

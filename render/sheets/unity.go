@@ -22,7 +22,7 @@ type fired struct {
 // lacksChemistry says why there is no chemistry to print.
 func (d *drawer) lacksChemistry() string {
 	for i := range d.Test.Cells {
-		if _, missing := d.Test.Vector(i, blend.Measured); missing == nil {
+		if c := d.Test.Chemistry(i, blend.Measured); c.Missing == nil && len(c.Unity) > 0 {
 			return ""
 		}
 	}
