@@ -88,7 +88,7 @@ func (d *drawer) measuring(f *page.Flow, fine page.Style) {
 		lines = append(lines, "Defaults used: "+strings.Join(kit.Defaults, ", ")+".")
 	}
 	if advice := wording.Advice(d.Advice, d.plan); len(advice) > 0 {
-		from := 3
+		from := d.advised
 		if d.first["start"] == nil {
 			from = 0
 		}

@@ -23,13 +23,12 @@ func (d *drawer) pour() {
 	if d.plan.Blend.Method == blend.ByWeigh {
 		title = "Weigh card"
 	}
-	for k, fields := range d.cards() {
-		if k > 0 {
-			title = "More of the cups"
-		}
-		f := d.begin(title, d.pourLead(), true)
-		f.Page.Foot = "Cups are numbered as on the map."
+	f := d.begin(title, d.pourLead(), true)
+	f.Page.Foot = "Cups are numbered as on the map."
+	for _, fields := range d.cards() {
+		f.Need(cardHeadH + leastPourH*float64(min(len(d.Test.Cells), 12)))
 		d.card(f, fields)
+		f.Y += 4
 	}
 }
 

@@ -77,8 +77,9 @@ type drawer struct {
 	w, h float64 // of the sheets that are read in the hand
 	part part    // being drawn
 
-	small small                 // what the bench page holds
-	first map[string]*page.Page // of each part drawn
+	advised int                   // sentences on accuracy that the first sheet has; the notes have the others
+	small   small                 // what the bench page holds
+	first   map[string]*page.Page // of each part drawn
 }
 
 // Write draws the sheets as a PDF file; nothing is written if anything is
@@ -137,7 +138,7 @@ func (s Sheets) drawer() (*drawer, error) {
 			return nil, err
 		}
 	}
-	d := &drawer{Sheets: s, plan: p, doc: doc, first: map[string]*page.Page{}}
+	d := &drawer{Sheets: s, plan: p, doc: doc, first: map[string]*page.Page{}, advised: 3}
 	d.w, d.h = handPaper(p.Board)
 	d.small = d.fitBench()
 	return d, nil

@@ -39,7 +39,9 @@ func (d *drawer) drawStart() {
 		f := page.NewFlow(p, d.head("Start", d.startLead(), false))
 		d.fillStart(f, extra)
 		more := d.doc.Pages() - before
-		if more == extra {
+		if few := more > 0 && f.Lines < leastLines && d.advised > 0; few {
+			d.advised = 0 // the notes have it, rather than a page of its own
+		} else if more == extra {
 			return
 		}
 		p.Clear(more)
@@ -90,7 +92,7 @@ func (d *drawer) batchTable(f *page.Flow) {
 		}
 		names, sgs, mls = append(names, b.Glaze), append(sgs, sg), append(mls, quantity.VolumeText(b.ML))
 		dry, water := wording.ScaleText(d.Test, b.DryG), wording.ScaleText(d.Test, b.WaterG)
-		if b.Mixed || d.Test.Ends[i].Bucket || len(d.Test.Ends[i].Recipe) == 0 {
+		if b.Mixed || d.fromBucket(i) {
 			dry, water = "ready", dash
 		}
 		drys, waters = append(drys, dry), append(waters, water)
@@ -99,7 +101,7 @@ func (d *drawer) batchTable(f *page.Flow) {
 		names, sgs = append(names, d.Test.StockLabel(i)+" "+s.Material+" stock"), append(sgs, "")
 		mls, drys, waters = append(mls, quantity.VolumeText(s.ML)), append(drys, wording.DosingText(d.Test, s.G)), append(waters, wording.ScaleText(d.Test, s.WaterG))
 	}
-	f.Heading("Batches to mix", 20)
+	f.Heading("Glazes", 20)
 	name := d.doc.Texts("glaze", names, strong, 4)
 	name.W, name.Grow = min(name.W, f.Rest().W*0.4), 1
 	f.Grid(page.Grid{
@@ -159,9 +161,9 @@ func (d *drawer) order(f *page.Flow, extra int) {
 // the rest.
 func (d *drawer) accuracy(f *page.Flow) {
 	lines := wording.Advice(d.Advice, d.plan)
-	if len(lines) == 0 {
+	if len(lines) == 0 || d.advised == 0 {
 		return
 	}
 	f.Heading("How well it can be measured", 15)
-	f.Items(body, lines[:min(3, len(lines))])
+	f.Items(body, lines[:min(d.advised, len(lines))])
 }

@@ -32,6 +32,9 @@ func (d *drawer) lacksTickets() string {
 	if d.plan.Blend.Method == blend.ByWeigh {
 		return "every cup is weighed by itself"
 	}
+	if len(d.allTickets()) == 0 {
+		return "nothing is mixed: all glazes come from a bucket"
+	}
 	return ""
 }
 
@@ -78,12 +81,21 @@ func (d *drawer) tickets() {
 func (d *drawer) allTickets() []ticket {
 	var list []ticket
 	for i := range d.Test.Batches {
-		list = append(list, d.batchTicket(i))
+		if !d.fromBucket(i) {
+			list = append(list, d.batchTicket(i))
+		}
 	}
 	for i := range d.Test.Stocks {
 		list = append(list, d.stockTicket(i))
 	}
 	return list
+}
+
+// fromBucket reports whether an end glaze is bought or ready: nothing is mixed,
+// and the first sheet says how much to have.
+func (d *drawer) fromBucket(end int) bool {
+	e := d.Test.Ends[end]
+	return e.Bucket || len(e.Recipe) == 0
 }
 
 // batchTicket is the ticket of the batch of an end.
@@ -92,10 +104,6 @@ func (d *drawer) batchTicket(i int) ticket {
 	k := ticket{name: b.Glaze, sg: e.SG, assumed: e.Assumed}
 	cups := fmt.Sprintf("The cups need %s mL.", quantity.VolumeText(b.NeedML))
 	switch {
-	case e.Bucket || len(e.Recipe) == 0:
-		k.sg = 0
-		k.about = fmt.Sprintf("Have %s mL ready, stirred and sieved. %s", quantity.VolumeText(b.ML), cups)
-		return k
 	case b.Mixed:
 		k.about = fmt.Sprintf("Mixed already: %s mL. %s", quantity.VolumeText(b.ML), cups)
 		return k
