@@ -95,7 +95,10 @@ func (p *prepared) create() error {
 }
 
 // drop removes what was not put in its place.
-func (p *prepared) drop() { os.Remove(p.tmp) }
+func (p *prepared) drop() {
+	os.Remove(p.tmp)
+	end(p.tmp)
+}
 
 func isKept(name, elsewhere string) error {
 	return fmt.Errorf("%s is there already and is kept; %s", name, elsewhere)
@@ -174,10 +177,12 @@ func writeBeside(target string, body []byte, mode fs.FileMode) (name string, err
 	var f *os.File
 	for try := 0; ; try++ {
 		name = filepath.Join(folder, fmt.Sprintf("%s%d-%d%s", unfinishedStart, os.Getpid(), try, unfinishedEnd))
+		begin(name)
 		f, err = os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666) // less what the system's mask takes
 		if err == nil {
 			break
 		}
+		end(name)
 		if !errors.Is(err, fs.ErrExist) || try == 1000 {
 			return "", err
 		}
@@ -194,6 +199,7 @@ func writeBeside(target string, body []byte, mode fs.FileMode) (name string, err
 	}
 	if err != nil {
 		os.Remove(name)
+		end(name)
 		return "", err
 	}
 	return name, nil
@@ -234,6 +240,15 @@ func openFile(name string) (*os.File, fs.FileInfo, error) {
 		return nil, nil, notRead(name, err)
 	}
 	return f, info, nil
+}
+
+// regular is the error of openFile for what is no file that can be read.
+func regular(name string) error {
+	f, _, err := openFile(name)
+	if err == nil {
+		f.Close()
+	}
+	return err
 }
 
 // readFile reads a file of at most limit bytes.

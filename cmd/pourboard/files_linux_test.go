@@ -119,7 +119,7 @@ func TestWrittenUpToLimit(t *testing.T) {
 	if got, err := os.ReadFile(file); err != nil || string(got) != "%PDF old" {
 		t.Errorf("the file is now %.20q, %v", got, err)
 	}
-	if left := unfinished(t, folder); left != nil {
+	if left := unfinishedIn(t, folder); left != nil {
 		t.Errorf("left: %q", left)
 	}
 }

@@ -90,8 +90,8 @@ func TestNotThere(t *testing.T) {
 	}
 }
 
-// unfinished are the files that writing has left in a folder.
-func unfinished(t *testing.T, folder string) []string {
+// unfinishedIn is the files that writing has left in a folder.
+func unfinishedIn(t *testing.T, folder string) []string {
 	t.Helper()
 	left, err := filepath.Glob(filepath.Join(folder, unfinishedStart+"*"))
 	if err != nil {
@@ -143,7 +143,7 @@ func TestKept(t *testing.T) {
 	if err := createFile(at("log.xlsx"), []byte("PK\x03\x04"), byOutput); err == nil || !strings.Contains(err.Error(), "is kept") {
 		t.Errorf("created over a file: %v", err)
 	}
-	if left := unfinished(t, folder); left != nil {
+	if left := unfinishedIn(t, folder); left != nil {
 		t.Errorf("left: %q", left)
 	}
 }
@@ -175,7 +175,7 @@ func TestReplaced(t *testing.T) {
 			t.Errorf("the other name of %.20s is now %q", name, other)
 		}
 	}
-	if left := unfinished(t, folder); left != nil {
+	if left := unfinishedIn(t, folder); left != nil {
 		t.Errorf("left: %q", left)
 	}
 }

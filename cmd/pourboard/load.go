@@ -124,6 +124,9 @@ func load(file string, o overrides) (*job, error) {
 }
 
 func loadText(file string, text []byte, o overrides) (*job, error) {
+	if name := filepath.Base(file); name == filepath.Ext(name) {
+		return nil, fmt.Errorf("%s: the file has only an ending (give it a name, such as plan%s)", file, name)
+	}
 	p, notes, err := plan.Read(file, text)
 	if err != nil {
 		return nil, err

@@ -121,6 +121,9 @@ func runMake(u *ui, args []string) error {
 		if m.measured, err = millimetres(*measured); err != nil {
 			return err
 		}
+		if m.measured <= 0 {
+			return usagef("--measured %q is too small (the printed bar is 100 mm)", *measured)
+		}
 	}
 	o.folder = m.folder
 	jobs, err := loadAll(args, o)
@@ -241,6 +244,7 @@ type output struct {
 	file   string
 	render func(io.Writer) ([]wording.Line, error)
 	notes  []wording.Line
+	yields bool // to what a person has saved
 	keep   bool // a file of this name is never replaced
 	ready  *prepared
 	err    error
@@ -291,7 +295,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 	outputs := []*output{{file: base + ".pdf", render: func(w io.Writer) ([]wording.Line, error) { return sheetNotes(printed.Write(w)) }}}
 	keptPour, keptLog := "", ""
 	if m.only == nil {
-		pour := &output{file: base + "-pour.xlsx", render: func(w io.Writer) ([]wording.Line, error) {
+		pour := &output{file: base + "-pour.xlsx", yields: true, render: func(w io.Writer) ([]wording.Line, error) {
 			return cutTexts(pourbook.Write(w, j.test))
 		}}
 		if mayReplace(pour.file) {
@@ -307,6 +311,8 @@ func (u *ui) make(j *job, m makeOptions) error {
 		}
 		if _, err := os.Lstat(log.file); err != nil {
 			outputs = append(outputs, log)
+		} else if err := regular(log.file); err != nil {
+			return err
 		} else if m.logAs != "" {
 			return fmt.Errorf("%s is there already and is kept; give --log-as another name", log.file)
 		} else {
@@ -330,7 +336,17 @@ func (u *ui) make(j *job, m makeOptions) error {
 		j.notes = append(j.notes, o.notes...)
 	}
 	for _, o := range outputs {
-		if err := o.place(); err != nil {
+		// Drawing takes a while: what a person has saved since is kept.
+		if o.yields && !mayReplace(o.file) {
+			keptPour = o.file
+			continue
+		}
+		err := o.place()
+		if _, there := os.Lstat(o.file); err != nil && o.keep && m.logAs == "" && there == nil {
+			keptLog = o.file // another make has just put it there
+			continue
+		}
+		if err != nil {
 			return err
 		}
 		u.printf("  %s\n", o.file)
@@ -369,13 +385,16 @@ func (j *job) ofAnother(file string) error {
 // it is as it was written, and nobody has typed the day's numbers into it. What
 // is no file at all is for writeFile to complain of.
 func mayReplace(file string) bool {
+	info, err := os.Stat(file)
+	if err != nil || !info.Mode().IsRegular() {
+		return true
+	}
 	f, err := os.Open(file)
 	if err != nil {
 		return errors.Is(err, fs.ErrNotExist)
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	return err == nil && (info.IsDir() || xlsx.Untouched(f, info.Size()))
+	return xlsx.Untouched(f, info.Size())
 }
 
 // sheetNotes turns what is said of the sheets into notes.

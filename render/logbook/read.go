@@ -51,7 +51,7 @@ func readSheets(name string, r io.ReaderAt, size int64, limits xlsx.Limits) ([]r
 			for c, v := range row.Cells {
 				cells[c] = logCell(v)
 			}
-			sheets[i].Rows[k] = record.Row{Number: row.Number, Cells: cells}
+			sheets[i].Rows[k] = record.Row{Number: row.Number, Cells: cells, Width: row.Width, Hidden: row.Hidden, Struck: row.Struck}
 		}
 	}
 	return sheets, nil

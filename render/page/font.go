@@ -2,13 +2,14 @@ package page
 
 import (
 	"fmt"
-	"unicode"
 
 	"github.com/go-fonts/dejavu/dejavusans"
 	"github.com/go-fonts/dejavu/dejavusansbold"
 	"github.com/signintech/gopdf"
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goregular"
+
+	"pourboard/blend/readable"
 )
 
 // The sizes of type, each about a quarter larger than the one before: what is
@@ -136,7 +137,7 @@ func (d *Doc) glyph(r rune, bold bool) glyph {
 
 // lacks reports whether a character cannot be printed as itself.
 func (d *Doc) lacks(r rune) bool {
-	return unicode.IsControl(r) || d.glyph(r, false).family < 0 || d.glyph(r, true).family < 0
+	return readable.Hidden(r) || d.glyph(r, false).family < 0 || d.glyph(r, true).family < 0
 }
 
 // Width is the width of a text in mm, on one line.

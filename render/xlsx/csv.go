@@ -58,7 +58,7 @@ func readCSV(r io.Reader, limits Limits) (Table, error) {
 			return Table{}, fmt.Errorf("cannot be read: %w", err)
 		}
 		line, _ := c.FieldPos(0)
-		row := TableRow{Number: line + skipped}
+		row := TableRow{Number: line + skipped, Width: len(record)}
 		for column, field := range record {
 			if field == "" {
 				continue

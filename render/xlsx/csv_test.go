@@ -24,10 +24,10 @@ func flat(t Table) string {
 // TestOtherFiles gives in place of a log the files that lie beside it.
 func TestOtherFiles(t *testing.T) {
 	for name, test := range map[string]struct{ file, want string }{
-		"test.toml":  {"title = \"Ash\"\n", "is a plan: what is wanted here is the log"},
-		"test.pdf":   {"%PDF-1.7\n", "is a PDF: what is wanted here is the log"},
+		"test.toml":  {"title = \"Ash\"\n", "is a plan, not a log"},
+		"test.pdf":   {"%PDF-1.7\n", "is a PDF, not a log"},
 		"notes.docx": {"PK\x03\x04 cut", "is not a workbook"},
-		"notes":      {"glossy", "is not a workbook: save it as .xlsx or .csv"},
+		"notes":      {"glossy", "is not a workbook (in its program: File, Save As, .xlsx or .csv)"},
 	} {
 		_, err := readBytes(name, []byte(test.file))
 		if err == nil {

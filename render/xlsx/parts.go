@@ -22,6 +22,7 @@ type reading struct {
 	targets  map[string]string
 	texts    []string
 	moments  []momentKind // by cell format
+	struck   []bool       // by cell format: its text is crossed out
 	cells    int          // read so far, of all sheets, with the blanks before each value
 	textPart string
 	lookPart string
@@ -197,6 +198,7 @@ func (w *reading) readFormats() error {
 		return nil
 	}
 	codes := map[int]momentKind{}
+	var struck []bool // by font
 	return w.each(w.lookPart, func(s *scanner, e xml.StartElement) error {
 		switch e.Name.Local {
 		case "numFmt":
@@ -205,6 +207,15 @@ func (w *reading) readFormats() error {
 				return s.broken("has a number format without a number")
 			}
 			codes[id] = codeMoment(attribute(e, "formatCode"))
+		case "font":
+			if n := len(s.open); n > 1 && s.open[n-2] == "fonts" {
+				struck = append(struck, false)
+			}
+		case "strike":
+			if n := len(s.open); n > 2 && s.open[n-2] == "font" && s.open[n-3] == "fonts" {
+				value := attribute(e, "val")
+				struck[len(struck)-1] = value == "" || truth(value)
+			}
 		case "xf":
 			if n := len(s.open); n < 2 || s.open[n-2] != "cellXfs" {
 				return nil
@@ -215,6 +226,8 @@ func (w *reading) readFormats() error {
 				kind = builtInMoment(id)
 			}
 			w.moments = append(w.moments, kind)
+			font, err := strconv.Atoi(attribute(e, "fontId"))
+			w.struck = append(w.struck, err == nil && font >= 0 && font < len(struck) && struck[font])
 		}
 		return nil
 	})

@@ -17,6 +17,9 @@ type Table struct {
 type TableRow struct {
 	Number int     // of the row in its sheet, from 1; in a CSV of the line
 	Cells  []Value // by column from 0; short where the rest is blank
+	Width  int     // in a CSV how many fields the line has, blank ones too
+	Hidden bool    // by hand or by a filter
+	Struck bool    // its first value is crossed out
 }
 
 // Kind is what a cell holds.
@@ -66,7 +69,7 @@ func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]Table, error
 		}
 		return tables, nil
 	case string(start) == "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1":
-		return nil, fmt.Errorf("%s is a workbook of the old kind or locked with a password: save it as .xlsx without a password", name)
+		return nil, fmt.Errorf("%s is a workbook of the old kind, a text document, or locked with a password (File, Save As, Excel Workbook .xlsx, without a password)", name)
 	case ending == ".csv" || ending == ".txt" || ending == ".tsv":
 		only, err := readCSV(io.NewSectionReader(r, 0, size), limits)
 		if err != nil {
@@ -74,11 +77,11 @@ func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]Table, error
 		}
 		return []Table{only}, nil
 	case ending == ".toml":
-		return nil, fmt.Errorf("%s is a plan: what is wanted here is the log, %s", name, whichLog)
+		return nil, fmt.Errorf("%s is a plan, not a log (give %s)", name, whichLog)
 	case strings.HasPrefix(string(start), "%PDF-"): // ISO 32000
-		return nil, fmt.Errorf("%s is a PDF: what is wanted here is the log, %s", name, whichLog)
+		return nil, fmt.Errorf("%s is a PDF, not a log (give %s)", name, whichLog)
 	}
-	return nil, fmt.Errorf("%s is not a workbook: save it as .xlsx or .csv", name)
+	return nil, fmt.Errorf("%s is not a workbook (in its program: File, Save As, .xlsx or .csv)", name)
 }
 
 // whichLog says where the log is for who gave another file.

@@ -31,7 +31,7 @@ func (w *reading) readRows(name, part string) ([]TableRow, error) {
 		if !ok || e.Name.Local != "row" {
 			continue
 		}
-		row := TableRow{Number: last + 1}
+		row := TableRow{Number: last + 1, Hidden: truth(attribute(e, "hidden"))}
 		if r := attribute(e, "r"); r != "" {
 			if row.Number, err = strconv.Atoi(r); err != nil || row.Number <= last || row.Number > maxRows {
 				return nil, s.broken(fmt.Sprintf("has a row numbered %.20q after row %d", r, last))
@@ -90,6 +90,9 @@ func (w *reading) readCells(s *scanner, row *TableRow) error {
 		if column >= w.limits.Columns {
 			return fmt.Errorf("has a value in cell %s, far beside its table: clear it there (column %s is the last that is read)",
 				Address(column, row.Number), Letters(w.limits.Columns-1))
+		}
+		if first := len(row.Cells) == 0; first {
+			row.Struck = w.isStruck(attribute(e, "s"))
 		}
 		// The blanks before a value take as much memory as it does.
 		if w.cells += column + 1 - len(row.Cells); w.cells > w.limits.Cells {
@@ -172,6 +175,12 @@ func (w *reading) readCell(s *scanner, e xml.StartElement, column, row int) (Val
 		return Value{Kind: KindMoment, Text: strings.TrimSuffix(strings.Replace(bare, "T", " ", 1), " 00:00:00")}, nil
 	}
 	return w.numberValue(bare, attribute(e, "s")), nil
+}
+
+// isStruck reports whether a cell format crosses its text out.
+func (w *reading) isStruck(format string) bool {
+	i, err := strconv.Atoi(format)
+	return err == nil && i >= 0 && i < len(w.struck) && w.struck[i]
 }
 
 func textValue(text string) Value {

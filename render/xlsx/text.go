@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"pourboard/blend/readable"
 )
 
 // Lengths that the workbook format sets, in UTF-16 units.
@@ -75,7 +77,7 @@ func unwelcome(r rune) bool {
 	case 0xFFFE, 0xFFFF:
 		return true
 	}
-	return unicode.IsControl(r)
+	return readable.Hidden(r)
 }
 
 // escapeUnder writes the underscore of "_x0041_" as "_x005F_", for a

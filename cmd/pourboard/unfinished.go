@@ -1,0 +1,50 @@
+package main
+
+import (
+	"os"
+	"os/signal"
+	"sync"
+	"syscall"
+)
+
+// unfinished are the files that are being written. A signal comes to the whole
+// process, so this is the one thing that all of it shares.
+var unfinished struct {
+	sync.Mutex
+	files map[string]bool
+}
+
+// begin notes a file that is being written, and end that it is no more.
+func begin(file string) {
+	unfinished.Lock()
+	defer unfinished.Unlock()
+	if unfinished.files == nil {
+		unfinished.files = map[string]bool{}
+	}
+	unfinished.files[file] = true
+}
+
+func end(file string) {
+	unfinished.Lock()
+	defer unfinished.Unlock()
+	delete(unfinished.files, file)
+}
+
+// dropWhenInterrupted removes unfinished files when the program is told to stop,
+// and ends it as that signal does.
+func dropWhenInterrupted() {
+	told := make(chan os.Signal, 1)
+	signal.Notify(told, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	go func() {
+		s := <-told
+		unfinished.Lock() // nothing is begun any more
+		for file := range unfinished.files {
+			os.Remove(file)
+		}
+		code := 128
+		if number, ok := s.(syscall.Signal); ok {
+			code += int(number)
+		}
+		os.Exit(code)
+	}()
+}
