@@ -90,8 +90,20 @@ func (t *Test) Shallow() (n Note, shallow bool) {
 		return nil, false
 	}
 	found.LevelMM = in.levelMM(found.ML)
-	// Rounded down, it must still take the tile.
-	if widest := math.Floor(in.widestMM(found.ML, deepest.MM)); widest >= in.narrowestMM() {
+	// What is proposed must be enough for the last tile too; a narrower cup,
+	// rounded down, must still take the tile.
+	widest := math.Floor(in.widestMM(found.ML, deepest.MM))
+	fits := widest >= in.narrowestMM()
+	for _, n := range found.Cups {
+		c := t.Cells[n-1].Got
+		if !(c.DryG > 0) {
+			fits = false
+			continue
+		}
+		found.NeedML = max(found.NeedML, math.Ceil(t.dipAll(c.DryG/c.ML, cup.DiameterMM).needML/5)*5)
+		fits = fits && t.dipAll(c.DryG/c.ML, widest).needML <= c.ML
+	}
+	if fits {
 		found.WidestMM = widest
 	}
 	return found, true

@@ -1,6 +1,9 @@
 package blend
 
-import "pourboard/blend/measure"
+import (
+	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
+)
 
 // Note is something that the maker should know; it never stops a run. It is one
 // of the types below, each with the figures of one matter, however many cups
@@ -139,13 +142,32 @@ type (
 		NeedML   float64
 		WidestMM float64 // a cup that takes the tile and is deep enough; 0 when there is none
 	}
+	// RunsShort is about cups that may not cover their last tile.
+	RunsShort struct {
+		Cups         []int
+		Tiles, Coats int     // of each cup
+		ML           float64 // in the emptiest of them
+		TakenML      float64 // by all coats of its tiles
+		NeedML       float64 // a cup that would do
+		PickupG      float64 // dry glaze on a cm² and coat
+		Rough        bool    // PickupG is the usual figure, not the maker's own
+	}
+	// Unusual is about more of a colourant than glazes usually get.
+	Unusual struct {
+		Material  string
+		Glaze     string // whose addition it is; "" for a series
+		Percent   float64
+		Usual     oxide.Usual
+		Cups      int
+		BatchDose bool // divided by the number of cups it would be usual
+	}
 	// UnevenGravity is about cups that differ in specific gravity.
 	UnevenGravity struct {
 		Thin, Thick     int // numbers of the cups
 		ThinSG, ThickSG float64
 		Water           string // the most that thins a cup to ThinSG, as its instrument shows it
 		Unit            measure.Unit
-		AfterDoses      bool // doses are weighed in before it
+		Even            bool // the plan has the water on its pour card
 	}
 	// Supplied is about the batches that there are already, and whether the cups
 	// keep their size.
@@ -190,5 +212,7 @@ func (StockWater) note()    {}
 func (Inseparable) note()   {}
 func (NarrowCup) note()     {}
 func (ShallowCup) note()    {}
+func (RunsShort) note()     {}
+func (Unusual) note()       {}
 func (UnevenGravity) note() {}
 func (Supplied) note()      {}

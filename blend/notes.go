@@ -16,6 +16,7 @@ func (t *Test) takeNotes() {
 	if t.Plan.Kit.Fill > 0 && (!b.HasSeries() || b.Method == ByPour) {
 		t.note(FillUnused{})
 	}
+	t.noteUnusual()
 	t.noteLoads()
 	t.noteCapacity()
 	for i := range t.Ends {
@@ -38,6 +39,7 @@ func (t *Test) takeNotes() {
 	if n, ok := t.Shallow(); ok {
 		t.note(n)
 	}
+	t.noteRunsShort()
 	t.noteUneven()
 }
 

@@ -41,7 +41,7 @@ func (t *Test) noteUneven() {
 	}
 	t.note(UnevenGravity{
 		Thin: thin.Number, Thick: thick.Number, ThinSG: thin.Got.SG, ThickSG: thick.Got.SG,
-		Water: t.WaterStep().Format(most), Unit: t.WaterStep().Unit, AfterDoses: t.Dosed(),
+		Water: t.WaterStep().Format(most), Unit: t.WaterStep().Unit, Even: t.Plan.Cup.Even,
 	})
 }
 

@@ -67,6 +67,10 @@ func LineOf(note blend.Note) Line {
 			"use fewer steps, larger cups or a finer instrument")
 	case blend.NarrowCup, blend.ShallowCup:
 		return depthLine(note)
+	case blend.RunsShort:
+		return runsShort(n)
+	case blend.Unusual:
+		return unusual(n)
 	case blend.UnevenGravity:
 		return uneven(n)
 	case blend.Supplied:
@@ -188,13 +192,12 @@ func depthLine(note blend.Note) Line {
 }
 
 func uneven(n blend.UnevenGravity) Line {
-	sheet := "pour"
-	if n.AfterDoses {
-		sheet = "dose"
+	fix := fmt.Sprintf("even = true in [cup] plans the water, at most %s %s a cup", n.Water, n.Unit)
+	if n.Even {
+		fix = fmt.Sprintf("thin every cup to SG %s by the pour card, at most %s %s", quantity.SGText(n.ThinSG), n.Water, n.Unit)
 	}
 	return line(fmt.Sprintf("cups %d and %d", min(n.Thin, n.Thick), max(n.Thin, n.Thick)),
-		fmt.Sprintf("differ in SG, %s and %s", quantity.SGText(n.ThinSG), quantity.SGText(n.ThickSG)), "coats will differ in thickness",
-		fmt.Sprintf("water to thin every cup to SG %s is on the %s sheet, at most %s %s", quantity.SGText(n.ThinSG), sheet, n.Water, n.Unit))
+		fmt.Sprintf("differ in SG, %s and %s", quantity.SGText(n.ThinSG), quantity.SGText(n.ThickSG)), "coats will differ in thickness", fix)
 }
 
 // supplied says what the batches that there are do to the cups. That they
