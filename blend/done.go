@@ -24,6 +24,10 @@ func (t *Test) AsDone(all []Done) *Test {
 		}
 		c := &as.Cells[done.Cup-1]
 		c.Pours, c.Doses = slices.Clone(c.Pours), slices.Clone(c.Doses)
+		if as.Plan.Blend.Method == ByWeigh {
+			as.reweigh(c, done)
+			continue
+		}
 		c.Got, c.AsMade = Got{}, false
 		for e, amount := range done.Poured {
 			p := &c.Pours[e]

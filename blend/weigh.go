@@ -2,6 +2,7 @@ package blend
 
 import (
 	"pourboard/blend/measure"
+	"slices"
 )
 
 // Method weigh: no batch is mixed. Every cup's recipe, additions and colourants
@@ -168,4 +169,27 @@ func weighedApart(a, b *Cell) bool {
 		}
 	}
 	return false
+}
+
+// reweigh is a cup that was weighed dry with other amounts of its colourants.
+func (t *Test) reweigh(c *Cell, done Done) {
+	scale := t.Plan.Kit.Dosing()
+	c.Weighings = slices.Clone(c.Weighings)
+	for s, amount := range done.Dosed {
+		if s >= len(c.Doses) {
+			continue
+		}
+		more := amount - c.Doses[s].MeasuredG
+		for i := range c.Weighings {
+			w := &c.Weighings[i]
+			if w.Addition && w.Material == t.Plan.Blend.Series[s].Material {
+				w.Steps += scale.Count(more)
+			}
+		}
+		c.Got.add(more, 0, t.densities[s])
+	}
+	c.Got.SG = c.Got.G / c.Got.ML
+	c.Got.Worst, c.Got.Cause, c.AsMade = 0, Cause{}, false
+	t.judgeWeighed(c)
+	t.label(c)
 }
