@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"pourboard/blend"
+	"pourboard/blend/oxide"
 	"pourboard/render/xlsx"
 )
 
@@ -24,6 +25,8 @@ type pourBook struct {
 	places                            map[string]place // of columns, by their keys
 	typed                             []input
 	weighed                           []weighed // by end glaze
+	analyses                          []analysis
+	oxides                            []oxide.Oxide // the first of analyses
 }
 
 // Write writes the workbook of a test's amounts: the pour card first, then what
@@ -72,6 +75,7 @@ func newBook(t *blend.Test) *pourBook {
 	b.recipes = b.grid("Recipes", true)
 	b.chemistry = b.grid("Chemistry", true)
 	b.working = b.grid("Working", true)
+	b.analyse()
 	b.buildCard()
 	b.buildWorking()
 	return b

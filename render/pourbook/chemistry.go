@@ -57,7 +57,7 @@ var views = [...]string{"unity formula", "weight %", "mol %"}
 // writeChemistry writes the oxides of each cup, in the view that is chosen.
 func (b *pourBook) writeChemistry() {
 	t, g := b.t, &b.chemistry
-	_, oxides := b.analyses()
+	oxides := b.oxides
 	options := oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity}
 	rows := make([]oxide.Row, len(t.Cells))
 	for i := range t.Cells {
@@ -108,6 +108,5 @@ func (b *pourBook) flux(i int) float64 {
 	if missing != nil {
 		return 0
 	}
-	all, _ := b.analyses()
-	return all[len(all)-2].of(v) * b.t.Cells[i].Got.DryG
+	return b.analyses[len(b.analyses)-2].of(v) * b.t.Cells[i].Got.DryG
 }

@@ -310,8 +310,10 @@ type analysis struct {
 	of          func(oxide.Vector) float64
 }
 
-// analyses are the oxides that can be in a cup, and what they come to together.
-func (b *pourBook) analyses() (all []analysis, oxides []oxide.Oxide) {
+// analyse finds the oxides that can be in a cup, and what they come to together.
+func (b *pourBook) analyse() {
+	var all []analysis
+	var oxides []oxide.Oxide
 	options := oxide.Options{ColourantsInUnity: b.t.Plan.Chemistry.ColourantsInUnity}
 	var fluxes []oxide.Oxide
 	for _, o := range oxide.Oxides() {
@@ -337,7 +339,8 @@ func (b *pourBook) analyses() (all []analysis, oxides []oxide.Oxide) {
 			return sum
 		}
 	}
-	return append(all,
+	b.oxides = oxides
+	b.analyses = append(all,
 		analysis{"All oxides", "Fired_part", func(v oxide.Vector) float64 {
 			sum := 0.0
 			for _, g := range v.G {
@@ -347,14 +350,14 @@ func (b *pourBook) analyses() (all []analysis, oxides []oxide.Oxide) {
 		}},
 		analysis{"All oxides, mol", "Mol_part", mol(oxides)},
 		analysis{"R2O + RO, mol", "Flux_part", mol(fluxes)},
-		analysis{"Lost on firing", "Loss_part", func(v oxide.Vector) float64 { return v.Loss }}), oxides
+		analysis{"Lost on firing", "Loss_part", func(v oxide.Vector) float64 { return v.Loss }})
 }
 
 // writeFired writes what each glaze fires to, and below it what 1 g of each
 // material does: first is how many are of recipes, column where a glaze's are.
 func (b *pourBook) writeFired(materials []string, first int, column func(int) string) {
 	t, s := b.t, b.working.Sheet
-	all, _ := b.analyses()
+	all := b.analyses
 	lacks := make([]float64, len(materials))
 	for i, m := range materials {
 		if _, missing := t.MaterialVector(m); missing != nil {

@@ -132,9 +132,9 @@ func (b *pourBook) write(g *grid, title, remark string) {
 	if slices.ContainsFunc(g.columns, func(c column) bool { return c.look == xlsx.Measured }) {
 		begin = func() int { return g.TallRow(measuredHeight) }
 	}
-	formulas, shared := make([]string, len(g.columns)), make([]int, len(g.columns))
+	formulas, shared := make([][]string, len(g.columns)), make([]int, len(g.columns))
 	for i, c := range g.columns {
-		formulas[i], shared[i] = b.resolve(c.formula, g), -1
+		formulas[i], shared[i] = strings.Split(b.resolve(c.formula, g), "#"), -1
 	}
 	for cup := range b.t.Cells {
 		if cup == 2 { // room for all rows, by the second one, which shares its formulas already
@@ -153,7 +153,7 @@ func (b *pourBook) write(g *grid, title, remark string) {
 // writeCell writes the cell of a cup in a column. A formula that stays on its
 // sheet is written once and shared; not all programs take one that refers to
 // other sheets for shared.
-func (b *pourBook) writeCell(g *grid, i, cup, row int, formula string, shared *int) {
+func (b *pourBook) writeCell(g *grid, i, cup, row int, pieces []string, shared *int) {
 	c := &g.columns[i]
 	format, value := c.format, 0.0
 	if c.dash != nil && c.dash(cup) {
@@ -161,22 +161,25 @@ func (b *pourBook) writeCell(g *grid, i, cup, row int, formula string, shared *i
 	} else if c.value != nil {
 		value = c.value(cup)
 	}
-	at := func() string { return strings.ReplaceAll(formula, "#", strconv.Itoa(row)) }
+	formula := ""
+	if *shared < 0 {
+		formula = strings.Join(pieces, strconv.Itoa(row))
+	}
 	switch {
 	case c.field && value == 0:
 		g.Blank(xlsx.Field, format)
 	case c.text != nil && formula == "":
 		g.FormattedText(c.look, xlsx.AsText, c.text(cup))
 	case c.text != nil:
-		g.TextFormula(c.look, at(), c.text(cup))
-	case formula == "":
-		g.Number(c.look, format, value)
+		g.TextFormula(c.look, formula, c.text(cup))
 	case *shared >= 0:
 		g.Share(c.look, format, *shared, value)
+	case formula == "":
+		g.Number(c.look, format, value)
 	case strings.Contains(formula, "!"):
-		g.Formula(c.look, format, at(), value)
+		g.Formula(c.look, format, formula, value)
 	default:
-		*shared = g.Shared(c.look, format, at(), firstRow+len(b.t.Cells)-1, value)
+		*shared = g.Shared(c.look, format, formula, firstRow+len(b.t.Cells)-1, value)
 	}
 }
 
