@@ -18,6 +18,7 @@ type pourBook struct {
 	k      int   // series
 	doses  int   // series whose colourant is measured into the cups by itself
 	scale  bool  // glazes are poured on a scale
+	weigh  bool  // cups are weighed dry
 	poured []int // by end glaze: cups that get some
 
 	card, recipes, chemistry, working grid
@@ -35,12 +36,14 @@ type pourBook struct {
 func Write(w io.Writer, t *blend.Test) (warnings []string, err error) {
 	b := newBook(t)
 	b.writeInputs()
-	b.writeBatches()
-	b.writeCard()
-	if b.recipes.Sheet != nil {
-		b.writeRecipes()
-		b.writeChemistry()
+	if !b.weigh {
+		b.writeBatches()
 	}
+	b.writeCard()
+	if !b.weigh {
+		b.writeRecipes()
+	}
+	b.writeChemistry()
 	b.writeWorking()
 	data, err := b.Bytes()
 	if err != nil {
@@ -59,7 +62,8 @@ func newBook(t *blend.Test) *pourBook {
 	if b.pairs() {
 		b.slots = 2
 	}
-	if t.Plan.Blend.Method != blend.ByPour {
+	b.weigh = t.Plan.Blend.Method == blend.ByWeigh
+	if !b.weigh && !b.blended() {
 		b.doses = b.k
 	}
 	for _, c := range t.Cells {
@@ -69,13 +73,22 @@ func newBook(t *blend.Test) *pourBook {
 			}
 		}
 	}
+	b.analyse()
+	if b.weigh {
+		b.scale = false
+		b.card = b.grid("Weigh card", true)
+		b.inputs = b.sheet("Inputs", false)
+		b.chemistry = b.grid("Chemistry", true)
+		b.working = b.grid("Working", true)
+		b.buildWeigh()
+		return b
+	}
 	b.card = b.grid("Pour card", b.slots+b.doses > 4 || b.pairs())
 	b.inputs = b.sheet("Inputs", false)
 	b.batches = b.sheet("Batches", false)
 	b.recipes = b.grid("Recipes", true)
 	b.chemistry = b.grid("Chemistry", true)
 	b.working = b.grid("Working", true)
-	b.analyse()
 	b.buildCard()
 	b.buildWorking()
 	return b
@@ -95,6 +108,9 @@ func (b *pourBook) grid(name string, landscape bool) grid {
 	s := b.sheet(name, landscape)
 	return grid{Sheet: s, ref: s.Ref()}
 }
+
+// blended reports whether a series is poured from end glazes made of the base.
+func (b *pourBook) blended() bool { return b.k > 0 && b.t.Plan.Blend.Method == blend.ByPour }
 
 // pairs reports whether each cup is of two of many end glazes, so that its
 // pours are told by their order in the cup.
@@ -149,6 +165,9 @@ func (b *pourBook) of(what string, slot int) string {
 // product is the formula for the sum over all that goes into a cup, each g of
 // recipe or dose times what a named row of the sheet Working has for it.
 func (b *pourBook) product(row string) string {
+	if b.weigh {
+		return fmt.Sprintf("SUMPRODUCT({mat1:mat%d},%s)", len(b.weighMaterials()), row)
+	}
 	if b.pairs() {
 		return fmt.Sprintf("({rec1}*INDEX(%[1]s,{end1})+{rec2}*INDEX(%[1]s,{end2}))", row)
 	}

@@ -268,6 +268,7 @@ func (b *pourBook) addCup() {
 
 // writeCard writes the pour card.
 func (b *pourBook) writeCard() {
+	title := "Pour card"
 	b.card.troubles = []trouble{
 		{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")},
 		{"SUMPRODUCT(({cup[]}<>{workedcup[]})*1)>0", xlsx.Quoted("rows were sorted: amounts no longer match cups. Undo.")},
@@ -286,5 +287,8 @@ func (b *pourBook) writeCard() {
 	if b.slots > 1 {
 		remark += fmt.Sprintf(" * = too little for a step of %s; use a finer instrument.", b.t.Plan.Kit.Pour)
 	}
-	b.write(&b.card, "Pour card", remark)
+	if b.weigh {
+		title, remark = "Weigh card", "Cup by cup: tare the cup, then add each material until the scale shows its figure. Tick. Add the water. Stir."
+	}
+	b.write(&b.card, title, remark)
 }

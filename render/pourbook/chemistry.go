@@ -66,6 +66,10 @@ func (b *pourBook) writeChemistry() {
 		}
 	}
 	b.add(g, b.cupOfRow())
+	known := b.product("Dry_part") + ">0"
+	if t.Unanalysed() != nil {
+		known = "AND(" + known + "," + b.product("Unanalysed") + "=0)"
+	}
 	for _, o := range oxides {
 		place, _ := o.Place()
 		b.add(g, column{key: "oxide" + string(o), head: string(o), width: 7.5, look: xlsx.Worked, format: oxideFormat,
@@ -75,19 +79,15 @@ func (b *pourBook) writeChemistry() {
 	if slices.Contains(oxides, "SiO2") && slices.Contains(oxides, "Al2O3") {
 		al := b.product("Oxide_Al2O3")
 		b.add(g, column{head: "SiO2:\nAl2O3\nmol", width: 7.5, look: xlsx.Worked, format: hundredths,
-			formula: fmt.Sprintf("IF(AND({whole}>0,%[1]s>0),%[2]s/%[1]s*%[3]s,0)", al, b.product("Oxide_SiO2"),
-				xlsx.Literal(oxide.Oxide("Al2O3").MolarMass()/oxide.Oxide("SiO2").MolarMass())),
+			formula: fmt.Sprintf("IF(AND(%[4]s,%[1]s>0),%[2]s/%[1]s*%[3]s,0)", al, b.product("Oxide_SiO2"),
+				xlsx.Literal(oxide.Oxide("Al2O3").MolarMass()/oxide.Oxide("SiO2").MolarMass()), known),
 			value: func(i int) float64 { return rows[i].SiAl }})
 	}
 	b.add(g, column{head: "LOI\n%", width: 7.5, look: xlsx.Worked, format: xlsx.WithNought("0.0", "–"),
-		formula: "IF({whole}>0,100*" + b.product("Loss_part") + "/" + b.product("Dry_part") + ",0)", value: func(i int) float64 { return rows[i].LOI }})
+		formula: "IF(" + known + ",100*" + b.product("Loss_part") + "/" + b.product("Dry_part") + ",0)", value: func(i int) float64 { return rows[i].LOI }})
 	g.Page.Columns = len(g.columns)
-	known := ""
-	if t.Unanalysed() != nil {
-		known = "*(" + b.product("Unanalysed") + "=0)"
-	}
 	b.add(g, column{key: "whole", head: "Sum of\nthe view", look: xlsx.Worked, format: xlsx.General,
-		formula: "CHOOSE(View," + b.product("Flux_part") + "," + b.product("Fired_part") + "/100," + b.product("Mol_part") + "/100)" + known,
+		formula: "IF(" + known + ",CHOOSE(View," + b.product("Flux_part") + "," + b.product("Fired_part") + "/100," + b.product("Mol_part") + "/100),0)",
 		value:   func(i int) float64 { return b.flux(i) }})
 	g.choices = views[:]
 	g.troubles = []trouble{{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")}}

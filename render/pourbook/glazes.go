@@ -63,7 +63,7 @@ func (b *pourBook) writeGlazes() {
 	for i := range b.doses {
 		s.Text(xlsx.Head, t.Plan.Blend.Series[i].Material)
 	}
-	poured := b.k > 0 && b.doses == 0 // end glazes made from the base
+	poured := b.blended()
 	sg, solids := "", ""
 	if poured {
 		sg, solids = "SG", "Solids"
@@ -148,7 +148,7 @@ func (b *pourBook) unit(e int) string {
 // counts. In a series a unit is a gram of the base's recipe.
 func (b *pourBook) size(e int) string {
 	unit, sg, holds := name("Unit", e), name("SG", e), name("Holds", e)
-	if b.k > 0 && b.doses == 0 {
+	if b.blended() {
 		sg, holds = "SG_base", fmt.Sprintf("((SG_base-1)*Solids_base/(Solids_base-1)/%s)", xlsx.Literal(1+b.t.Base().Over))
 		unit = "1/" + holds
 	}
@@ -218,8 +218,10 @@ func (b *pourBook) materials() (recipes, additions []string) {
 	for _, e := range b.t.Ends {
 		recipes, additions = add(recipes, e.Recipe), add(additions, e.Additions)
 	}
-	for s := range b.doses {
-		additions = add(additions, []blend.Part{{Material: b.t.Plan.Blend.Series[s].Material}})
+	for _, series := range b.t.Plan.Blend.Series {
+		if !b.blended() {
+			additions = add(additions, []blend.Part{{Material: series.Material}})
+		}
 	}
 	return recipes, additions
 }
@@ -246,7 +248,11 @@ func (b *pourBook) writeMade() {
 		})
 	}
 	last := s.LastRow()
-	if last < first {
+	switch {
+	case b.weigh:
+		b.writeWeighed()
+		return
+	case last < first:
 		return
 	}
 	column := func(i int) string { return fmt.Sprintf("%[1]s$%[2]d:%[1]s$%[3]d", xlsx.Letters(1+i), first, last) }

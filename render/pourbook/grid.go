@@ -24,16 +24,17 @@ type grid struct {
 // {used1} is the cell of the same cup, {used1:used3} those from one column to
 // another, {used1[]} the whole column.
 type column struct {
-	key     string
-	head    string
-	width   float64 // in digits; 0 for that of a number
-	look    xlsx.Look
-	format  xlsx.Format
-	formula string // "" writes the value alone
-	value   func(cup int) float64
-	text    func(cup int) string // in place of value, for a text
-	field   bool                 // a blank to fill in; value, where there is one, is what is there already
-	dash    func(cup int) bool   // where nothing is planned, 0 shows as a dash
+	key       string
+	head      string
+	width     float64 // in digits; 0 for that of a number
+	look      xlsx.Look
+	format    xlsx.Format
+	formula   string               // "" writes the value alone
+	formulaAt func(cup int) string // in place of formula, where it goes by the cup
+	value     func(cup int) float64
+	text      func(cup int) string // in place of value, for a text
+	field     bool                 // a blank to fill in; value, where there is one, is what is there already
+	dash      func(cup int) bool   // where nothing is planned, 0 shows as a dash
 }
 
 // trouble is what can be wrong with a table: a formula for whether it is, and
@@ -162,7 +163,14 @@ func (b *pourBook) writeCell(g *grid, i, cup, row int, pieces []string, shared *
 		value = c.value(cup)
 	}
 	formula := ""
-	if *shared < 0 {
+	switch {
+	case c.formulaAt != nil:
+		formula = strings.ReplaceAll(b.resolve(c.formulaAt(cup), g), "#", strconv.Itoa(row))
+		if formula != "" {
+			g.Formula(c.look, format, formula, value)
+			return
+		}
+	case *shared < 0:
 		formula = strings.Join(pieces, strconv.Itoa(row))
 	}
 	switch {

@@ -71,10 +71,12 @@ func (b *pourBook) writeInputs() {
 	for _, in := range b.glazeInputs() {
 		b.input(in)
 	}
-	b.section("Actually mixed")
-	for e := range b.q {
-		if b.poured[e] > 0 {
-			b.input(b.mixedInput(e))
+	if !b.weigh {
+		b.section("Actually mixed")
+		for e := range b.q {
+			if b.poured[e] > 0 {
+				b.input(b.mixedInput(e))
+			}
 		}
 	}
 	b.section("Instruments")
@@ -84,6 +86,10 @@ func (b *pourBook) writeInputs() {
 	for i, stock := range b.t.Stocks {
 		b.input(input{name: name("Strength", i), label: stock.Name, unit: "g/mL", value: stock.GPerML, format: xlsx.General,
 			help: "g of dry material in a mL of stock", least: "0.0001", most: "3", right: "0.0001 to 3 g/mL", need: true})
+	}
+	if b.weigh {
+		b.writeResult(s.LastRow())
+		return
 	}
 	b.section("Batches")
 	b.input(input{name: "Extra", label: "Extra", unit: "%", value: roundTo9(100 * kit.Extra), format: xlsx.General,
@@ -180,7 +186,7 @@ func (b *pourBook) glazeInputs() []input {
 				least: "MAX(1.0001," + sg + ")+0.0001", most: "20", right: "more than the SG, at most 20", need: true})
 	}
 	switch {
-	case b.k > 0 && b.doses == 0:
+	case b.blended():
 		add(b.t.Base(), "base", b.t.Base().Name)
 	default:
 		for e := range b.q {
@@ -223,6 +229,9 @@ func (b *pourBook) instrumentInputs() []input {
 	fine.least, fine.most, fine.right = "0", "MAX(0,Scale_step-0.0001)", "a step finer than the other scale's, in g"
 	fine.holds = "Fine_step_typed>=0,Fine_step_typed<Scale_step"
 	all = append(all, fine)
+	if b.weigh {
+		return all
+	}
 	label, help := "The jug is marked every", "pours are whole marks"
 	if b.scale {
 		label, help = "Smallest step of the scale for pouring", "glazes are poured on it"
@@ -264,7 +273,7 @@ func (b *pourBook) writeResult(last int) {
 	line("Worst", "Largest possible error", "± %", "100*MAX({worst[]})", "0.0", 100*worst, "of a dose or share, from measuring alone")
 	size := measure.Convenient(t.Plan.Cup.Size * worst / t.Plan.Kit.Worst)
 	line("Smallest_cup", "Cup size that meets your limit, about", unit, convenient("(Cup_used*Worst/Limit)"), xlsx.General, size, "with these instruments")
-	if b.doses > 0 {
+	if b.doses > 0 || b.weigh {
 		s.TallRow(20)
 		s.Skip(usedColumn)
 		b.Define("Dose_step", s.At(usedColumn, s.LastRow()))
@@ -288,6 +297,9 @@ func (b *pourBook) writeResult(last int) {
 // when the workbook was made, the size asked is enough. A plan that begins with a
 // batch asks for no size.
 func (b *pourBook) cupUsed() string {
+	if b.weigh {
+		return "IF(Inputs_fit=0,0,Cup_size)"
+	}
 	least := []string{"Cup_size"}
 	if b.t.Plan.Cup.BatchG > 0 {
 		least = nil

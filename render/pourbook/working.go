@@ -20,7 +20,7 @@ func (b *pourBook) buildWorking() {
 			b.work(fmt.Sprint("end", s+1), b.slotHead(s)+"\nnumber", "", func(i int) float64 { return float64(max(0, b.end(i, s)) + 1) })
 		}
 	}
-	if b.k > 0 && b.doses == 0 {
+	if b.blended() {
 		for s := range b.slots {
 			b.work(fmt.Sprint("share", s+1), b.endHead(s)+"\nshare, %", "", func(i int) float64 { return b.share(i, s) })
 		}
@@ -87,9 +87,9 @@ func (b *pourBook) work(key, head, formula string, value func(i int) float64) {
 	b.add(&b.working, column{key: key, head: head, look: look, format: xlsx.General, formula: formula, value: value})
 }
 
-// addExact adds the exact pours, and their steps.
-func (b *pourBook) addExact() {
-	t, kit := b.t, b.t.Plan.Kit
+// addUnits adds the exact pours.
+func (b *pourBook) addUnits() {
+	t := b.t
 	exact := func(i, s int) float64 { return b.pour(i, s).ML }
 	if b.slots > 1 {
 		var sum []string
@@ -98,7 +98,7 @@ func (b *pourBook) addExact() {
 		}
 		shares := "{share1:share" + fmt.Sprint(b.slots) + "}"
 		good := fmt.Sprintf("AND(COUNT(%[1]s)=%[2]d,MIN(%[1]s)>=0,ABS(SUM(%[1]s)-100)<0.05)", shares, b.slots)
-		if b.k == 0 {
+		if !b.blended() {
 			good = fmt.Sprintf("IF(ISNUMBER(%s),%s,FALSE)", strings.Join(b.each("share"), "+"),
 				fmt.Sprintf("AND(MIN(%[1]s)>=0,ABS(%[2]s-100)<0.05)", strings.Join(b.each("share"), ","), strings.Join(b.each("share"), "+")))
 		}
@@ -120,6 +120,13 @@ func (b *pourBook) addExact() {
 		}
 		b.work(fmt.Sprint("ml", s+1), b.slotHead(s)+"\nexact, mL", formula, func(i int) float64 { return exact(i, s) })
 	}
+}
+
+// addExact adds the exact pours, and their steps.
+func (b *pourBook) addExact() {
+	b.addUnits()
+	kit := b.t.Plan.Kit
+	exact := func(i, s int) float64 { return b.pour(i, s).ML }
 	settled := func(i, s int) float64 { return roundTo9(exact(i, s) / kit.Pour.Size) }
 	switch {
 	case b.scale:
@@ -201,8 +208,10 @@ func (b *pourBook) writeWorking() {
 	b.write(&b.working, "Working", "How inputs become amounts. Nothing here is to be measured.")
 	s := b.working.Sheet
 	s.SkipRows(1)
-	b.writeUncertainties()
-	if b.t.Plan.Cup.Even {
+	if !b.weigh {
+		b.writeUncertainties()
+	}
+	if b.t.Plan.Cup.Even && !b.weigh {
 		common := noGlaze
 		for i := range b.t.Cells {
 			common = min(common, b.thickness(i))

@@ -91,6 +91,11 @@ func changes(p *blend.Plan, test *blend.Test) map[string][]float64 {
 		all["SG_"+suffix] = []float64{1.3, 1.62}
 		all["Solids_"+suffix] = []float64{2.45, 2.9}
 	}
+	if p.Blend.Method == blend.ByWeigh {
+		for _, input := range []string{"Pour_step", "Extra", "Dead", "Loss"} {
+			delete(all, input)
+		}
+	}
 	if p.Blend.Method == blend.ByPour {
 		glaze("base")
 	} else {
@@ -105,7 +110,7 @@ func changes(p *blend.Plan, test *blend.Test) map[string][]float64 {
 		delete(all, "Cup_size")
 		all["Batch_size"] = []float64{1500, 740}
 	}
-	if p.Kit.Capacity > 0 {
+	if p.Kit.Capacity > 0 && p.Blend.Method != blend.ByWeigh {
 		all["Capacity"] = []float64{100, 37, 250, 1000, 2}
 	}
 	return all

@@ -1,0 +1,238 @@
+package pourbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/measure"
+	"pourboard/render/xlsx"
+)
+
+// A cup that is weighed dry has a card of its own: cups down, materials across,
+// each until the scale reads its figure. Nothing is mixed or poured.
+
+// material is a dry material that is weighed into cups.
+type material struct {
+	name     string
+	addition bool
+}
+
+// weighMaterials are the materials of all cups, those of recipes first.
+func (b *pourBook) weighMaterials() (all []material) {
+	recipes, additions := b.materials()
+	for _, m := range recipes {
+		all = append(all, material{m, false})
+	}
+	for _, m := range additions {
+		all = append(all, material{m, true})
+	}
+	return all
+}
+
+// head is how a material is called over its columns.
+func (m material) head() string {
+	if m.addition {
+		return "+ " + m.name
+	}
+	return m.name
+}
+
+// weighing is where a material comes in a cup, from 0, and its weighing; -1 where
+// the cup has none of it.
+func (b *pourBook) weighing(cup int, m material) (at int, w blend.CupWeighed) {
+	all := b.t.Cells[cup].Weighings
+	at = slices.IndexFunc(all, func(w blend.CupWeighed) bool { return w.Material == m.name && w.Addition == m.addition })
+	if at >= 0 {
+		w = all[at]
+	}
+	return at, w
+}
+
+// before is the keys of columns of what is weighed into a cup before a place.
+func (b *pourBook) before(cup, at int, what string, all []material) (keys []string) {
+	for _, w := range b.t.Cells[cup].Weighings[:at] {
+		k := slices.Index(all, material{w.Material, w.Addition})
+		keys = append(keys, key(what, k))
+	}
+	return keys
+}
+
+// buildWeigh lays out the weigh card and the sheet Working for it.
+func (b *pourBook) buildWeigh() {
+	t, g, all := b.t, &b.card, b.weighMaterials()
+	scale := t.Plan.Kit.Dosing()
+	b.add(g, column{key: "cup", head: "Cup", width: 6, look: xlsx.Head, format: xlsx.General,
+		value: func(i int) float64 { return float64(t.Cells[i].Number) }})
+	for k, m := range all {
+		b.add(g, column{key: fmt.Sprint("reads", k+1), head: m.head() + "\nreads, g", width: 11, look: xlsx.Measured, format: formatOf(scale),
+			dash: func(i int) bool { at, _ := b.weighing(i, m); return at < 0 },
+			formulaAt: func(i int) string {
+				at, _ := b.weighing(i, m)
+				if at < 0 {
+					return ""
+				}
+				return measured(strings.Join(append(b.before(i, at, "exact", all), key("exact", k)), "+"), "Dose_step")
+			},
+			value: func(i int) float64 { _, w := b.weighing(i, m); return w.ReadingG }})
+		b.add(g, column{head: "tick", width: 5, field: true, format: xlsx.General})
+	}
+	b.add(g, column{key: "water", head: "Water\ng", width: 11, look: xlsx.Measured, format: "0",
+		formula: measured("{exactwater}", "1"), value: func(i int) float64 { return t.Cells[i].WaterG }})
+	g.Page.Columns = len(g.columns)
+	for s := range b.slots {
+		if b.slots > 1 {
+			b.add(g, column{key: fmt.Sprint("share", s+1), head: b.slotHead(s) + "\nasked, %", look: xlsx.Given, format: "0.0#", value: func(i int) float64 { return b.share(i, s) }})
+		}
+	}
+	for s := range b.k {
+		b.add(g, column{key: fmt.Sprint("percent", s+1), head: t.Plan.Blend.Series[s].Material + "\nasked, %", look: xlsx.Given, format: b.percentFormat(s),
+			value: func(i int) float64 { return t.Cells[i].Doses[s].Percent }})
+	}
+	for k, m := range all {
+		b.add(g, column{key: fmt.Sprint("comes", k+1), head: m.head() + "\ncomes to, %", look: xlsx.Worked, format: hundredths,
+			formula: "IF({recipe}>0,100*" + key("mat", k) + "/{recipe},0)", value: func(i int) float64 { _, w := b.weighing(i, m); return w.Percent }})
+		b.add(g, column{key: fmt.Sprint("off", k+1), head: m.head() + "\ncould be off\nby, ± points", look: xlsx.Worked, format: hundredths,
+			formulaAt: func(i int) string { return b.weighOff(i, k, m) }, value: func(i int) float64 { _, w := b.weighing(i, m); return w.PlusMinus }})
+	}
+	b.buildWeighWorking(all, scale)
+}
+
+// weighOff is the formula for the ± of a material's percentage of the recipe, in
+// points. A weighing lies between two readings that its neighbours share, so the
+// sum of squares goes over readings (blend.Test, judgeWeighed): beside the
+// material's own two, those before the first and after the last of the recipe.
+func (b *pourBook) weighOff(cup, k int, m material) string {
+	at, _ := b.weighing(cup, m)
+	if at < 0 {
+		return ""
+	}
+	last := -1 // of the recipe
+	for i, w := range b.t.Cells[cup].Weighings {
+		if !w.Addition {
+			last = i
+		}
+	}
+	x := key("comes", k)
+	sum := x + "^2+" + x + "^2+2E4"
+	switch {
+	case !m.addition && at == 0 && at == last:
+		sum = "2*(100-" + x + ")^2"
+	case !m.addition && (at == 0 || at == last):
+		sum = "(100-" + x + ")^2+1E4+" + x + "^2"
+	case m.addition && at == last+1:
+		sum = x + "^2+(100+" + x + ")^2+1E4"
+	}
+	return fmt.Sprintf("IF({recipe}>0,2*Dose_step/SQRT(12)*SQRT(%s)/{recipe},0)", sum)
+}
+
+// buildWeighWorking lays out how the card comes about: exact grams of each
+// material, and as they are weighed.
+func (b *pourBook) buildWeighWorking(all []material, scale measure.Step) {
+	t := b.t
+	b.add(&b.working, column{key: "workedcup", head: "Cup", width: 30, look: xlsx.Head, format: xlsx.General,
+		value: func(i int) float64 { return float64(t.Cells[i].Number) }})
+	if b.pairs() {
+		for s := range b.slots {
+			b.work(fmt.Sprint("end", s+1), b.slotHead(s)+"\nnumber", "", func(i int) float64 { return float64(max(0, b.end(i, s)) + 1) })
+		}
+	}
+	b.addUnits()
+	var recipe, water, wet, ml []string
+	for s := range b.slots {
+		rec := key("rec", s)
+		recipe, ml = append(recipe, rec), append(ml, key("ml", s))
+		water = append(water, fmt.Sprintf("%s*(1+%s)*%s", rec, b.of("Over", s), b.of("Water", s)))
+		wet = append(wet, key("ml", s)+"*"+b.of("SG", s))
+		b.work(fmt.Sprint("rec", s+1), b.slotHead(s)+"\ndry, g", key("ml", s)+"*"+b.of("Holds", s), func(i int) float64 { return b.pour(i, s).RecipeG })
+	}
+	base := "(" + strings.Join(recipe, "+") + ")"
+	b.work("sg", "SG of\nthe glaze", "IF("+strings.Join(ml, "+")+">0,("+strings.Join(wet, "+")+")/("+strings.Join(ml, "+")+"),2)", func(i int) float64 { return t.Cells[i].SG })
+	grains := ""
+	for s, series := range t.Plan.Blend.Series {
+		dose := fmt.Sprintf("MAX(0,N(%s))/100*%s", key("percent", s), base)
+		b.work(fmt.Sprint("dosed", s+1), series.Material+"\nexact, g", dose, func(i int) float64 { return t.Cells[i].Doses[s].G })
+		water = append(water, fmt.Sprintf("(%[1]s-{sg}*%[1]s/%[2]s)/({sg}-1)", key("dosed", s), name("Density", s)))
+		grains += "+" + key("dosed", s) + "/" + name("Density", s)
+	}
+	recipes, _ := b.materials()
+	for k, m := range all {
+		row := name("Recipe", k)
+		if m.addition {
+			row = name("Addition", k-len(recipes))
+		}
+		var sum []string
+		for s := range b.slots {
+			e := fmt.Sprint(s + 1)
+			if b.pairs() {
+				e = key("end", s)
+			}
+			sum = append(sum, fmt.Sprintf("%s*INDEX(%s,%s)", key("rec", s), row, e))
+		}
+		for s, series := range t.Plan.Blend.Series {
+			if m.addition && series.Material == m.name {
+				sum = append(sum, key("dosed", s))
+			}
+		}
+		b.work(fmt.Sprint("exact", k+1), m.head()+"\nexact, g", strings.Join(sum, "+"), func(i int) float64 { _, w := b.weighing(i, m); return w.G })
+	}
+	for k, m := range all {
+		c := column{key: fmt.Sprint("mat", k+1), head: m.head() + "\nweighed, g", look: xlsx.Worked, format: xlsx.General,
+			value: func(i int) float64 { _, w := b.weighing(i, m); return scale.Amount(w.Steps) }}
+		c.formulaAt = func(i int) string {
+			at, _ := b.weighing(i, m)
+			if at < 0 {
+				return ""
+			}
+			keys := b.before(i, at, "reads", all)
+			return "ROUND(" + strings.Join(append([]string{key("reads", k)}, keys[max(0, len(keys)-1):]...), "-") + ",9)"
+		}
+		b.add(&b.working, c)
+	}
+	b.work("recipe", "Dry glaze\nby recipe, g", fmt.Sprintf("SUM({mat1:mat%d})", len(recipes)), func(i int) float64 { return t.Cells[i].Got.RecipeG })
+	b.work("exactwater", "Water\nexact, g", strings.Join(water, "+"), func(i int) float64 { return b.exactWater(i) })
+	var worst []string
+	for k := range all {
+		worst = append(worst, fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,IF(%[3]s>0,1,0))", key("comes", k), key("off", k), key("exact", k)))
+	}
+	b.work("worst", "Largest\nrelative ±", "MAX("+strings.Join(worst, ",")+")", func(i int) float64 { return t.Cells[i].Got.Worst })
+}
+
+// exactWater is the water that brings a cup to the gravity of its glaze, in g.
+func (b *pourBook) exactWater(i int) float64 {
+	c, sum := b.t.Cells[i], 0.0
+	for e, p := range c.Pours {
+		sum += p.DryG * b.t.Ends[e].WaterPerG
+	}
+	for s, d := range c.Doses {
+		sum += (d.G - c.SG*d.G/b.t.SeriesDensity(s)) / (c.SG - 1)
+	}
+	return sum
+}
+
+// writeWeighed writes, on the sheet Working, what a gram of each material of the
+// card fires to, in the order of its columns.
+func (b *pourBook) writeWeighed() {
+	s := b.working.Sheet
+	s.SkipRows(1)
+	row := func(label, name string, of func(m material) float64) {
+		at := s.Row()
+		s.Text(xlsx.Label, label)
+		all := b.weighMaterials()
+		for _, m := range all {
+			s.Number(xlsx.Given, xlsx.General, of(m))
+		}
+		b.Define(name, s.Range(1, at, len(all), at))
+	}
+	row("Dry matter, g", "Dry_part", func(material) float64 { return 1 })
+	for _, a := range b.analyses {
+		row(a.label, a.name, func(m material) float64 { v, _ := b.t.MaterialVector(m.name); return a.of(v) })
+	}
+	row("Without analysis", "Unanalysed", func(m material) float64 {
+		if _, missing := b.t.MaterialVector(m.name); missing != nil {
+			return 1
+		}
+		return 0
+	})
+}
