@@ -199,3 +199,29 @@ func TestEvaluate_checkCups(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// What a log says was poured counts for its tiles, whatever the plan measures;
+// a cup that was spilled counts for nothing.
+func TestEvaluate_asDone(t *testing.T) {
+	m := recordtest.Planned(t, "line", func(p *blend.Plan) {
+		p.Tiles.Repeats, p.Tiles.Bodies, p.Log.Numbers, p.Blend.Cells = 1, []string{"Buff"}, []string{"Gloss"}, 7
+	})
+	sheets := m.BlankLog()
+	m.Fill(t, &sheets[0], "Gloss", func(tile mark.Tile) float64 { return float64(10 + tile.Cell) })
+	log := m.Read(t, sheets)
+	log.Cups = []record.CupEntry{
+		{Cup: 4, Poured: []record.Amount{{Value: 30, Given: true}, {Value: 90, Given: true}}},
+		{Cup: 6, Mishap: "spilled"},
+	}
+	r := Evaluate(m.Test, log)
+	want := r.Test.Cells[3].Pours[1].GotShare
+	if got := r.Point(4); math.Abs(got[1]-want) > 1e-9 || math.Abs(want-m.Test.Cells[3].Pours[1].GotShare) < 0.1 {
+		t.Errorf("cup 4 lies at %v, planned at %v", got, PointOf(m.Test, 4))
+	}
+	if got := len(measureOf(t, r, "Gloss").Models[0].Design.Cups); got != 6 || r.Tiles != 6 {
+		t.Errorf("%d cups of %d tiles, want 6: one was spilled", got, r.Tiles)
+	}
+	if got := strings.Join(wording.DoneTexts(m.Test, log), "; "); !strings.HasPrefix(got, "cup 4: poured 30 mL ") || !strings.HasSuffix(got, "cup 6 forgotten or spilled: tiles skipped") {
+		t.Error(got)
+	}
+}

@@ -75,8 +75,13 @@ type Rank struct {
 // ranks is how many places a ranking lists, ties not counted.
 const ranks = 3
 
-// Evaluate works out what a log says about a test.
+// Evaluate works out what a log says about a test. Cups count as the log says
+// that they were really made; those that were lost do not count.
 func Evaluate(t *blend.Test, log *record.Log) *Results {
+	if done := Done(log); done != nil {
+		t = t.AsDone(done)
+	}
+	log = withoutLost(log)
 	r := &Results{Test: t, Log: log, Tiles: len(log.Readings)}
 	r.Space, r.Ends = endsOf(t)
 	bodies := len(t.Plan.Tiles.Bodies)

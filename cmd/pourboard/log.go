@@ -11,6 +11,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/identity"
 	"pourboard/blend/record"
+	"pourboard/blend/results"
 	"pourboard/render/logbook"
 	"pourboard/render/wording"
 )
@@ -34,8 +35,9 @@ func (j *job) readLog(u *ui, file string) (log *record.Log, amounts []string, er
 		}
 		return log, j.logBeside(u), nil
 	}
+	amounts = wording.DoneTexts(j.test, log)
 	if parts := j.otherAmounts(u, "the log", sheets); parts != nil {
-		amounts = []string{strings.Join(parts, "; ")}
+		amounts = append(amounts, strings.Join(parts, "; "))
 	}
 	return log, amounts, nil
 }
@@ -130,6 +132,19 @@ func (j *job) changedSince(sheets []record.Sheet) []string {
 	return identity.Differences(identity.ReadOutline(outline), identity.OutlineOf(j.plan))
 }
 
+// asDone takes the cups as the log that make wrote beside the plan says that they
+// were really poured and dosed; what the plan itself says is counted already.
+func (j *job) asDone() {
+	sheets, err := j.logSheets(j.logFile())
+	if err != nil {
+		return // there is none, or nothing was asked of it
+	}
+	log, err := record.Read(j.test, j.places.Scheme, sheets, identity.Fingerprint(j.plan), identity.OutlineOf(j.plan).Lines())
+	if err == nil && !log.Origin.Other {
+		j.test = j.test.AsDone(results.Done(log))
+	}
+}
+
 // which is the recipes that are wanted: as asked, or as measured, with a note
 // when the log says other amounts, and when they rest on what is assumed.
 func (j *job) which(u *ui, asked bool) blend.Which {
@@ -142,6 +157,7 @@ func (j *job) which(u *ui, asked bool) blend.Which {
 	for _, note := range j.logBeside(u) {
 		u.note("%s: note: %s", j.file, note)
 	}
+	j.asDone()
 	return blend.Measured
 }
 

@@ -146,6 +146,7 @@ func (j *job) resultsOf(u *ui, file string) (*results.Results, error) {
 		return nil, j.nothingRead(file, log)
 	}
 	u.tellLog(file, log)
+	j.asDone()
 	return results.Evaluate(j.test, log), nil
 }
 
