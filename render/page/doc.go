@@ -8,6 +8,7 @@
 package page
 
 import (
+	"compress/zlib"
 	"fmt"
 	"math"
 	"slices"
@@ -52,6 +53,7 @@ func New(title, subject, foot string) (*Doc, error) {
 	d := &Doc{subject: subject, scale: 1}
 	d.pdf = &gopdf.GoPdf{}
 	d.pdf.Start(gopdf.Config{Unit: gopdf.UnitMM, PageSize: gopdf.Rect{W: 210, H: 297}})
+	d.pdf.SetCompressLevel(zlib.BestSpeed)
 	if err := d.loadFonts(); err != nil {
 		return nil, err
 	}
@@ -118,10 +120,15 @@ func (d *Doc) AddLife(part string, w, h float64) *Page {
 	return p
 }
 
+// Scrap is a page that is in no document: to measure what is drawn on it.
+func (d *Doc) Scrap(w, h float64) *Page { return &Page{doc: d, W: w, H: h, scale: 1} }
+
 // Next adds a page like p right behind it.
 func (p *Page) Next() *Page {
 	next := &Page{doc: p.doc, part: p.part, W: p.W, H: p.H, scale: p.scale, Foot: p.Foot}
-	p.doc.pages = slices.Insert(p.doc.pages, p.Number(), next)
+	if n := p.Number(); n > 0 { // what follows scrap is scrap
+		p.doc.pages = slices.Insert(p.doc.pages, n, next)
+	}
 	return next
 }
 

@@ -28,6 +28,7 @@ const (
 	lineItem   kind = iota // at[0] to at[1]
 	fillItem               // polygon, filled with grey
 	polyItem               // polygon, outline
+	boxItem                // outline of the rectangle from at[0] to at[1]
 	circleItem             // about at[0]
 	textItem               // its baseline begins at at[0]
 )
@@ -57,7 +58,7 @@ func (p *Page) Rule(r Rect, pen Pen) { p.Line(r.X, r.Y, r.Right(), r.Y, pen) }
 
 // Box draws the outline of a rectangle.
 func (p *Page) Box(r Rect, pen Pen) {
-	p.add(item{kind: polyItem, pen: pen, at: corners(r)})
+	p.add(item{kind: boxItem, pen: pen, at: []Point{{r.X, r.Y}, {r.Right(), r.Bottom()}}})
 }
 
 func corners(r Rect) []Point {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"github.com/signintech/gopdf"
 )
@@ -85,8 +86,9 @@ func (d *Doc) emit(p *Page) error {
 		}
 	}
 	grey := 0.0
+	var at []gopdf.Point
 	for _, i := range p.items {
-		var at []gopdf.Point
+		at = at[:0]
 		for _, q := range i.at {
 			if math.IsNaN(q.X+q.Y) || math.IsInf(q.X+q.Y, 0) {
 				return fmt.Errorf("page %d: a place on it is not a number", p.Number())
@@ -98,9 +100,12 @@ func (d *Doc) emit(p *Page) error {
 		case lineItem:
 			stroke(i.pen)
 			g.Line(at[0].X, at[0].Y, at[1].X, at[1].Y)
+		case boxItem:
+			stroke(i.pen)
+			g.RectFromUpperLeftWithStyle(at[0].X, at[0].Y, at[1].X-at[0].X, at[1].Y-at[0].Y, "D")
 		case polyItem:
 			stroke(i.pen)
-			g.Polygon(at, "D")
+			g.Polygon(slices.Clone(at), "D")
 		case circleItem:
 			stroke(i.pen)
 			r := i.radius * p.scale
@@ -111,7 +116,7 @@ func (d *Doc) emit(p *Page) error {
 				level := uint8(math.Round(255 * grey))
 				g.SetFillColor(level, level, level)
 			}
-			g.Polygon(at, "F")
+			g.Polygon(slices.Clone(at), "F")
 		case textItem:
 			if err := d.emitText(i, at[0], p.scale); err != nil {
 				return err

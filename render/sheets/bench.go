@@ -56,18 +56,14 @@ func (d *drawer) fitBench() small {
 
 // benchFits draws the bench page elsewhere.
 func (d *drawer) benchFits(s small) bool {
-	doc, err := page.New("", "", "")
-	if err != nil {
-		return false
-	}
 	try := *d
-	try.doc, try.small = doc, s
-	if w := try.benchGrid(); w.Width() > d.w-2*page.Margin {
+	try.small = s
+	if g := try.benchGrid(); g.Width() > d.w-2*page.Margin {
 		return false
 	}
-	p := doc.Add("", d.w, d.h)
+	p := d.doc.Scrap(d.w, d.h)
 	f := try.drawBench(p)
-	return doc.Pages() == 1 && f.Y <= p.Inside().Bottom()+1e-6
+	return f.Page == p && f.Y <= p.Inside().Bottom()+1e-6
 }
 
 // bench is the bench page.

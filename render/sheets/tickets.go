@@ -32,10 +32,12 @@ func (d *drawer) lacksTickets() string {
 	if d.plan.Blend.Method == blend.ByWeigh {
 		return "every cup is weighed by itself"
 	}
-	if len(d.allTickets()) == 0 {
-		return "nothing is mixed: all glazes come from a bucket"
+	for i := range d.Test.Ends {
+		if !d.fromBucket(i) {
+			return ""
+		}
 	}
-	return ""
+	return "nothing is mixed: all glazes come from a bucket"
 }
 
 // A weighing is a line of a ticket: what goes onto the scale or into the bucket.
@@ -170,13 +172,10 @@ func (d *drawer) stockTicket(i int) ticket {
 	return k
 }
 
-// ticketH is the height that a ticket takes, mm.
+// ticketH is the height that a ticket takes, mm: it is drawn on paper of its
+// own and measured.
 func (d *drawer) ticketH(t ticket) float64 {
-	scratch, err := page.New("", "", "")
-	if err != nil {
-		return d.h
-	}
-	f := page.NewFlow(scratch.Add("", d.w, 10*d.h), func(p *page.Page, _ bool) float64 { return p.Inside().Y })
+	f := page.NewFlow(d.doc.Scrap(d.w, 10*d.h), func(p *page.Page, _ bool) float64 { return p.Inside().Y })
 	top := f.Y
 	d.ticket(f, t)
 	return f.Y - top
