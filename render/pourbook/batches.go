@@ -103,6 +103,11 @@ func (b *pourBook) writeBatch(e int) {
 		ml = batch.NeedML*(1+kit.Extra) + kit.Dead
 	}
 	least := b.batchRow("With the extra", "mL", xlsx.Worked, "0.0", fmt.Sprintf("IF(%[1]s>0,%[1]s*(1+Extra/100)+Dead,0)", need), ml)
+	if end.Bucket {
+		ready := b.batchRow("Have ready", "mL", xlsx.Measured, xlsx.General, fmt.Sprintf("IF(%[1]s>0,%[1]s,%[2]s)", name("Mixed", e), convenient(least)), batch.ML)
+		b.batchRow("Left when all cups are poured", "mL", xlsx.Worked, "0", ready+"-"+need, batch.ML-batch.NeedML)
+		return
+	}
 	asked := b.batchRow("Dry glaze for that", "g", xlsx.Worked, "0.0", least+"*"+name("Holds", e), ml*end.RecipePerML)
 	mix := upToSteps(convenient(asked), "Scale_step")
 	if t.Plan.Cup.BatchG > 0 {

@@ -40,10 +40,12 @@ func Write(w io.Writer, t *blend.Test) (warnings []string, err error) {
 		b.writeBatches()
 	}
 	b.writeCard()
-	if !b.weigh {
+	if b.recipes.Sheet != nil {
 		b.writeRecipes()
 	}
-	b.writeChemistry()
+	if b.chemistry.Sheet != nil {
+		b.writeChemistry()
+	}
 	b.writeWorking()
 	data, err := b.Bytes()
 	if err != nil {
@@ -86,8 +88,10 @@ func newBook(t *blend.Test) *pourBook {
 	b.card = b.grid("Pour card", b.slots+b.doses > 4 || b.pairs())
 	b.inputs = b.sheet("Inputs", false)
 	b.batches = b.sheet("Batches", false)
-	b.recipes = b.grid("Recipes", true)
-	b.chemistry = b.grid("Chemistry", true)
+	if recipes, additions := b.materials(); len(recipes)+len(additions) > 0 {
+		b.recipes = b.grid("Recipes", true)
+		b.chemistry = b.grid("Chemistry", true)
+	}
 	b.working = b.grid("Working", true)
 	b.buildCard()
 	b.buildWorking()

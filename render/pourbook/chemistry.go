@@ -26,9 +26,13 @@ func (b *pourBook) writeRecipes() {
 	}
 	b.add(g, b.cupOfRow())
 	recipes, additions := b.materials()
+	known := "{recipe}>0"
+	if slices.ContainsFunc(t.Ends, func(e blend.End) bool { return e.Bucket }) {
+		known = "AND(" + known + "," + b.product("Bucket_part") + "=0)"
+	}
 	column := func(head, row string) {
 		b.add(g, column{head: head + "\n%", look: xlsx.Worked, format: hundredths,
-			formula: "IF({recipe}>0,100*" + b.product(row) + "/{recipe},0)", value: func(i int) float64 { return grams[i][head] }})
+			formula: "IF(" + known + ",100*" + b.product(row) + "/{recipe},0)", value: func(i int) float64 { return grams[i][head] }})
 	}
 	for k, m := range recipes {
 		column(m, name("Recipe", k))

@@ -252,12 +252,27 @@ func (b *pourBook) writeMade() {
 	case b.weigh:
 		b.writeWeighed()
 		return
-	case last < first:
-		return
 	}
 	column := func(i int) string { return fmt.Sprintf("%[1]s$%[2]d:%[1]s$%[3]d", xlsx.Letters(1+i), first, last) }
-	b.glazeRow("Dry matter, g", "", "Dry_part", func(e int) value { return value{"SUM(" + column(e) + ")", b.dryPart(e)} }, func(int) value { return value{"", 1} })
+	b.glazeRow("Dry matter, g", "", "Dry_part", func(e int) value {
+		if b.t.Ends[e].Bucket {
+			return value{"", 1}
+		}
+		return value{"SUM(" + column(e) + ")", b.dryPart(e)}
+	}, func(int) value { return value{"", 1} })
+	if last < first { // nothing has a recipe
+		return
+	}
+	b.glazeRow("Without recipe", "", "Bucket_part", func(e int) value { return value{"", b.bucket(e)} }, nothing)
 	b.writeFired(slices.Concat(recipes, additions), len(recipes), column)
+}
+
+// bucket is 1 for a glaze that has no recipe.
+func (b *pourBook) bucket(e int) float64 {
+	if b.t.Ends[e].Bucket {
+		return 1
+	}
+	return 0
 }
 
 // dryPart is the dry matter with a gram of recipe of an end glaze as weighed.
@@ -378,6 +393,9 @@ func (b *pourBook) writeFired(materials []string, first int, column func(int) st
 	s.SkipRows(1)
 	row := func(label, name string, k int, end, dose func(int) float64) {
 		b.glazeRow(label, "", name, func(e int) value {
+			if b.t.Ends[e].Bucket {
+				return value{"", end(e)}
+			}
 			return value{"SUMPRODUCT((" + column(e) + ")*" + analysed(k) + ")", end(e)}
 		}, func(i int) value {
 			return value{"SUMPRODUCT((" + column(b.q+i) + ")*" + analysed(k) + ")", dose(i)}
@@ -434,7 +452,7 @@ func (b *pourBook) known(e int, a analysis) float64 {
 // unanalysed is how much of an end glaze, g with 1 g of recipe, has no analysis.
 func (b *pourBook) unanalysed(e int) float64 {
 	recipe, over := b.t.Made(e)
-	sum := 0.0
+	sum := b.bucket(e)
 	for _, p := range slices.Concat(recipe, over) {
 		if _, missing := b.t.MaterialVector(p.Material); missing != nil {
 			sum += p.Amount

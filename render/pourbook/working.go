@@ -222,7 +222,9 @@ func (b *pourBook) writeWorking() {
 	for _, v := range views {
 		list = append(list, xlsx.Quoted(v))
 	}
-	b.value("View", "which view the sheet Chemistry shows", "IFERROR(MATCH(Chemistry!$A$2,{"+strings.Join(list, ",")+"},0),1)", 1)
+	if b.chemistry.Sheet != nil {
+		b.value("View", "which view the sheet Chemistry shows", "IFERROR(MATCH(Chemistry!$A$2,{"+strings.Join(list, ",")+"},0),1)", 1)
+	}
 	b.writeGlazes()
 }
 
