@@ -18,6 +18,7 @@ type Book struct {
 	Coats    int      // the most coats that a tile has
 	Tiles    int      // rows: fired tiles that something is recorded of
 	Skipped  []Skip
+	Others   []Skip // files of other kinds, by kind
 	Doubts   []Doubt
 	Twice    []Twice
 }

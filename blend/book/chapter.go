@@ -28,6 +28,8 @@ type Chapter struct {
 
 	series bool
 	ends   []glaze // end glazes, or the base
+	scheme mark.Scheme
+	bodies []string
 }
 
 // glaze is what tells glazes of one name apart.
@@ -97,6 +99,7 @@ func NewChapter(s Source) *Chapter {
 	c := &Chapter{
 		Title: p.Title, Mark: p.Mark, Kind: p.Blend.Kind, Plan: s.Plan,
 		Cups: len(s.Test.Cells), Planned: s.Scheme.Tiles(), series: p.Blend.HasSeries(),
+		scheme: s.Scheme, bodies: p.Tiles.Bodies,
 	}
 	for i := range c.Planned {
 		c.Marks = append(c.Marks, s.Scheme.Tile(i).Mark)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"maps"
 	"path/filepath"
 	"runtime/debug"
 	"slices"
@@ -62,7 +63,7 @@ func runBook(u *ui, args []string) error {
 		return usagef("--paper: %s", err)
 	}
 	debug.SetGCPercent(20) // most of what is read of a thousand tests is dropped again
-	b, s, err := u.readBook(args[0])
+	b, err := u.readBook(args[0])
 	if err != nil {
 		return err
 	}
@@ -108,7 +109,7 @@ func runBook(u *ui, args []string) error {
 		u.printf("  %s\n", p.name)
 	}
 	u.printf("%d tests, %d rows of fired tiles, %d skipped\n", len(b.Chapters), b.Tiles, len(b.Skipped))
-	s.tell(u, b)
+	u.tellSkipped(b)
 	for _, w := range warnings {
 		u.note("note: %s", w)
 	}
@@ -116,13 +117,13 @@ func runBook(u *ui, args []string) error {
 }
 
 // readBook reads the book of a folder.
-func (u *ui) readBook(folder string) (*book.Book, *studio, error) {
+func (u *ui) readBook(folder string) (*book.Book, error) {
 	s, err := findTests(folder)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	if len(s.tests) == 0 {
-		return nil, nil, fmt.Errorf("%s: no plans and no logs beneath this folder (plans end in .toml)", folder)
+		return nil, fmt.Errorf("%s: no plans and no logs beneath this folder (plans end in .toml)", folder)
 	}
 	done := u.progress(fmt.Sprintf("reading %d tests", len(s.tests)))
 	defer done()
@@ -132,14 +133,16 @@ func (u *ui) readBook(folder string) (*book.Book, *studio, error) {
 		c.Notes = notes
 		chapters = append(chapters, c)
 	})
-	return book.Bind(chapters, s.skipped), s, nil
+	b := book.Bind(chapters, s.skipped)
+	b.Others = s.otherFiles()
+	return b, nil
 }
 
 // mostSkips is how many skipped files and rows the terminal lists.
 const mostSkips = 10
 
-// tell lists what was skipped, as far as a terminal's page goes.
-func (s *studio) tell(u *ui, b *book.Book) {
+// tellSkipped lists what was skipped, as far as a terminal's page goes.
+func (u *ui) tellSkipped(b *book.Book) {
 	for i, skip := range b.Skipped {
 		if i == mostSkips {
 			u.note("%d more are on the sheet Skipped of the workbook", len(b.Skipped)-i)
@@ -151,15 +154,24 @@ func (s *studio) tell(u *ui, b *book.Book) {
 		u.note("note: mark %s is used by %s", t.Mark, strings.Join(t.Plans, ", "))
 	}
 	var kinds []string
-	for ending, n := range s.others {
-		if ending == "" {
-			ending = "no ending"
-		}
-		kinds = append(kinds, fmt.Sprintf("%d %s", n, ending))
+	for _, o := range b.Others {
+		kinds = append(kinds, o.File)
 	}
-	if slices.Sort(kinds); kinds != nil {
+	if kinds != nil {
 		u.note("note: other files, not read: %s", strings.Join(kinds, ", "))
 	}
+}
+
+// otherFiles are the files of other kinds, by ending.
+func (s *studio) otherFiles() (all []book.Skip) {
+	for _, ending := range slices.Sorted(maps.Keys(s.others)) {
+		name := "*" + ending
+		if ending == "" {
+			name = "names without an ending"
+		}
+		all = append(all, book.Skip{File: name, Reason: counted(s.others[ending], "file", "files") + " of another kind, not read"})
+	}
+	return all
 }
 
 // sortingList prints the tiles of a crate by mark.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -15,19 +16,21 @@ func findCommand() command {
 	return command{
 		name: "find",
 		line: "find tiles from a damaged mark",
-		help: `Usage:  pourboard find PLAN MARK [FLAGS]
+		help: `Usage:  pourboard find PLAN|FOLDER MARK [FLAGS]
 
-Lists the tiles that a mark can be, most likely first. In MARK, ? stands for
-one character that cannot be read and * for any number; put it in quotes. One
-wrong or lost character of a mark from the underside is corrected if only one
-tile fits. Otherwise all that fit are listed.
+Lists the tiles that a mark can be, most likely first: those of a plan, or of
+all tests in a folder, with their firings and where they are kept. In MARK, ?
+stands for one character that cannot be read and * for any number; put it in
+quotes. One wrong or lost character of a mark from the underside is corrected if
+only one tile fits. Otherwise all that fit are listed.
 
   --body NAME       only tiles of this body
-  --log LOG         skip tiles that this log has filled in
+  --log LOG         with a plan: skip tiles that this log has filled in
 ` + measuredHelp + `
 Example:
 
   pourboard find plan.toml 'M?7' --body Buff
+  pourboard find tests 'M?7'
 `,
 		run: runFind,
 	}
@@ -38,12 +41,15 @@ func runFind(u *ui, args []string) error {
 	body, log := f.String("body", "", ""), f.String("log", "", "")
 	var o overrides
 	o.add(f)
-	args, err := u.parse(f, args, "the plan's file", "the mark")
+	args, err := u.parse(f, args, "the plan or folder", "the mark")
 	if err != nil {
 		return err
 	}
 	if filepath.Ext(args[1]) == ".toml" && filepath.Ext(args[0]) != ".toml" {
 		return usagef("the plan comes first: pourboard find %s '%s'", args[1], args[0])
+	}
+	if info, err := os.Stat(args[0]); err == nil && info.IsDir() {
+		return u.findInFolder(args[0], args[1], *body)
 	}
 	j, err := load(args[0], o)
 	if err != nil {

@@ -14,7 +14,7 @@ const mostMatches = 30
 // firedBefore says which cups of a plan earlier tests of a folder have, with
 // what was written of them.
 func (u *ui) firedBefore(j *job, folder string) error {
-	b, _, err := u.readBook(folder)
+	b, err := u.readBook(folder)
 	if err != nil {
 		return err
 	}

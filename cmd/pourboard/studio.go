@@ -200,6 +200,7 @@ func (f testFiles) read() (sources []book.Source, notes []string, skipped []book
 			sources = append(sources, book.Source{Plan: by.file, Test: by.test, Scheme: by.scheme, Logs: []book.LogFile{{File: file, Log: log}}})
 			continue
 		}
+		source.Scheme = own.scheme
 		source.Logs = append(source.Logs, book.LogFile{File: file, Log: log})
 	}
 	if own != nil && (len(source.Logs) > 0 || len(sources) == 0) {
@@ -243,6 +244,7 @@ var errNoLog = errors.New("not a log (its plan is not beside it, and it carries 
 func (r *reader) readerFor(file string, sheets []record.Sheet) (*reader, string, error) {
 	fingerprint, _ := record.Carried(sheets)
 	if r != nil && (fingerprint == "" || fingerprint == r.fingerprint) {
+		r.keepLetters(sheets)
 		return r, "", nil
 	}
 	text := record.PlanText(sheets)
@@ -256,14 +258,34 @@ func (r *reader) readerFor(file string, sheets []record.Sheet) (*reader, string,
 	if err != nil {
 		return nil, "", err
 	}
-	if r != nil {
-		carried.file = r.file
+	carried.keepLetters(sheets)
+	if r == nil {
+		return carried, file + ": no plan beside it can be read; the plan in the log counts", nil
 	}
+	carried.file = r.file
 	return carried, file + ": the plan was changed since this log was made; the plan in the log counts", nil
 }
 
+// keepLetters marks the tiles as they were painted by a log.
+func (r *reader) keepLetters(sheets []record.Sheet) {
+	if letters := record.CarriedLetters(sheets); letters.Check != "" {
+		r.scheme = mark.Keep(r.test.Plan, len(r.test.Cells), letters)
+	}
+}
+
+// read reads a log. CSV carries no letters, so that its marks say whether the
+// tiles were painted by those of the first version.
 func (r *reader) read(sheets []record.Sheet) (*record.Log, error) {
-	return record.Read(r.test, r.scheme, sheets, r.fingerprint, r.outline)
+	log, err := record.Read(r.test, r.scheme, sheets, r.fingerprint, r.outline)
+	if err != nil {
+		return nil, err
+	}
+	painted := func(e record.Reading) bool { return e.Mark != r.scheme.Tile(e.Index).Mark }
+	if slices.ContainsFunc(log.Readings, painted) {
+		p := r.test.Plan
+		r.scheme = mark.Keep(p, len(r.test.Cells), mark.Earlier(p.Tiles.Bodies, p.Tiles.Repeats))
+	}
+	return log, nil
 }
 
 // mostStudioTiles is how many rows a log can have in a studio.

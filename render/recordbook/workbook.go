@@ -2,6 +2,7 @@ package recordbook
 
 import (
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -211,8 +212,8 @@ func (w *workbook) firings() {
 
 // skipped writes the sheet of what was not taken, and why.
 func (w *workbook) skipped() {
-	s := w.begin(SheetSkipped, []column{{"File", 48}, {"Reason", 80}}, len(w.b.Skipped))
-	for _, skip := range w.b.Skipped {
+	s := w.begin(SheetSkipped, []column{{"File", 48}, {"Reason", 80}}, len(w.b.Skipped)+len(w.b.Others))
+	for _, skip := range slices.Concat(w.b.Skipped, w.b.Others) {
 		s.Row()
 		text(s, skip.File)
 		text(s, skip.Reason)

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/pflag"
+
+	"pourboard/blend/book"
+	"pourboard/render/text"
+)
+
+// findInFolder lists the tiles of all tests in a folder that a mark can be.
+func (u *ui) findInFolder(folder, read, body string) error {
+	var wrong error
+	u.flags.Visit(func(f *pflag.Flag) {
+		if wrong == nil && f.Name != "body" && f.Name != "quiet" {
+			wrong = usagef("--%s is for one plan; %s is a folder", f.Name, folder)
+		}
+	})
+	if wrong != nil {
+		return wrong
+	}
+	b, err := u.readBook(folder)
+	if err != nil {
+		return err
+	}
+	if n := len(b.Skipped); n > 0 {
+		u.note("note: %s skipped (pourboard book %s says why)", counted(n, "file or row", "files or rows"), folder)
+	}
+	found, how := b.Find(read, body)
+	where := counted(len(b.Chapters), "test", "tests") + " in " + folder
+	switch {
+	case how == book.NotFound:
+		u.printf("%s fits no tile of %s\n", read, where)
+		return nil
+	case how == book.Exactly && len(found) == 1:
+		u.printf("%s is in 1 of %s\n\n", read, where)
+	case how == book.Exactly:
+		u.printf("%s is in %d of %s\n\n", read, len(found), where)
+	case how == book.Repaired:
+		u.printf("one wrong or lost character leaves only this tile of %s\n\n", where)
+	default:
+		u.printf("tiles that fit %s in %s%s\n\n", read, where, order(found))
+	}
+	if err := text.Found(u.out, found[:min(len(found), mostShown)]); err != nil {
+		return err
+	}
+	if more := len(found) - mostShown; more > 0 {
+		u.printf("and %d more\n", more)
+	}
+	return nil
+}
+
+// order says that the likeliest stand first, where some are likelier.
+func order(found []book.Found) string {
+	if found[0].Penalty < found[len(found)-1].Penalty {
+		return ", likeliest first"
+	}
+	return ""
+}
+
+func counted(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprint(n, " ", more)
+}
