@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -11,9 +12,6 @@ import (
 	"pourboard/blend/mark"
 	"pourboard/render/wording"
 )
-
-// mostBeside is how many plans of a folder are looked into for their marks.
-const mostBeside = 200
 
 // marksBeside is the marks of the other plans in a plan's folder, with their
 // files, the first by name of those that share one. A mark stands in the first
@@ -26,15 +24,11 @@ func marksBeside(file string) map[string]string {
 		return nil
 	}
 	own, _ := os.Stat(file)
-	looked := 0
 	for _, e := range entries {
 		other := filepath.Join(folder, e.Name())
 		info, err := os.Stat(other)
 		if filepath.Ext(other) != ".toml" || err != nil || !info.Mode().IsRegular() || os.SameFile(info, own) {
 			continue
-		}
-		if looked++; looked > mostBeside {
-			break
 		}
 		if mark := markIn(beginning(other, 4<<10)); mark != "" && marks[mark] == "" {
 			marks[mark] = e.Name()
@@ -71,16 +65,28 @@ func beginning(file string, most int64) []byte {
 	return start
 }
 
-// warnMark says when another plan in the folder has the plan's mark.
+// warnMark says when tiles of another plan in the folder bear the same marks.
 func (u *ui) warnMark(j *job) {
 	taken := marksBeside(j.file)
-	if other := taken[j.plan.Mark]; other != "" {
-		u.warn(j.file, []wording.Line{{
-			Place: "mark " + j.plan.Mark,
-			What:  "is that of " + other + " too",
-			Why:   "nobody can tell the tiles of the two apart",
-			Fix:   fmt.Sprintf("mark = %q", freeMark(j.plan.Mark, taken)),
-		}})
+	for _, prefix := range slices.Sorted(maps.Keys(taken)) {
+		if !mark.MayClash(j.plan.Mark, prefix) {
+			continue
+		}
+		note := wording.Line{Place: "mark " + j.plan.Mark, What: "is used by " + taken[prefix] + " too",
+			Why: "nobody can tell the tiles of the two apart", Fix: fmt.Sprintf("mark = %q", freeMark(j.plan.Mark, taken))}
+		if prefix != j.plan.Mark {
+			other, err := load(filepath.Join(filepath.Dir(j.file), taken[prefix]), overrides{})
+			if err != nil {
+				continue // nothing was asked of that plan
+			}
+			first, last, clash := mark.Clash(j.places.Scheme, other.places.Scheme)
+			if !clash {
+				continue
+			}
+			note.What = fmt.Sprintf("shares marks with %s: %s to %s", taken[prefix], first, last)
+		}
+		u.warn(j.file, []wording.Line{note})
+		return
 	}
 }
 
@@ -88,9 +94,19 @@ func (u *ui) warnMark(j *job) {
 func freeMark(own string, taken map[string]string) string {
 	tried := []string{own}
 	next := mark.Next(own)
-	for taken[next] != "" && !slices.Contains(tried, next) {
+	for clashes(next, taken) && !slices.Contains(tried, next) {
 		tried = append(tried, next)
 		next = mark.Next(next)
 	}
 	return next
+}
+
+// clashes reports whether a mark may spell what one that is taken does.
+func clashes(prefix string, taken map[string]string) bool {
+	for other := range taken {
+		if mark.MayClash(prefix, other) {
+			return true
+		}
+	}
+	return false
 }

@@ -1,0 +1,37 @@
+package mark
+
+import "strings"
+
+// spelt is a mark as it reads on a tile: O is 0 there, and I is 1.
+func spelt(text string) string {
+	return strings.NewReplacer("O", "0", "I", "1").Replace(strings.ToUpper(text))
+}
+
+// MayClash reports whether marks with these prefixes can spell the same: where
+// the prefixes do, or one is the other with figures behind it, as A1 is of A.
+func MayClash(a, b string) bool {
+	a, b = spelt(a), spelt(b)
+	if len(a) > len(b) {
+		a, b = b, a
+	}
+	rest, ok := strings.CutPrefix(b, a)
+	return ok && strings.Trim(rest, "0123456789") == "" && !strings.HasPrefix(rest, "0")
+}
+
+// Clash is the first mark of a and the last that tiles of b bear too, as they are
+// spelt on the top; ok is false where there are none.
+func Clash(a, b Scheme) (first, last string, ok bool) {
+	tops := make(map[string]bool, a.Tiles())
+	for i := range a.Tiles() {
+		tops[spelt(a.Tile(i).Mark)] = true
+	}
+	for i := range b.Tiles() {
+		if top := b.Tile(i).Mark; tops[spelt(top)] {
+			if first == "" {
+				first = top
+			}
+			last = top
+		}
+	}
+	return first, last, first != ""
+}
