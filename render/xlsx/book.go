@@ -136,38 +136,36 @@ func looksLikeAddress(name string) bool {
 // Sheet is one sheet while it is written, row by row and in each row from left
 // to right.
 type Sheet struct {
-	Name         string // safe and unique
-	Page         Page
-	book         *Book
-	made         *tealeg.Sheet // the library's sheet: columns, panes, checks, no cells
-	index        int
-	rows         []byte   // the last rows as they stand in the file
-	packed       [][]byte // the rows before them, packed
-	row          int      // number of the row that is written, from 1; 0 before the first
-	col          int      // index of the next cell, from 0
-	began        int      // where the last row begins in them
-	open         bool     // a row is begun and not closed
-	wide         int      // cells of the widest row
-	shared       int      // formulas that several cells share
-	merged       []string // ranges of cells that are one
-	height       float64  // of the rows so far, in points
-	breaks       []int    // rows that a page ends with
-	columnBreaks []int    // columns that a page ends with
-	lock         bool
+	Name   string // safe and unique
+	Page   Page
+	book   *Book
+	made   *tealeg.Sheet // the library's sheet: columns, panes, checks, no cells
+	index  int
+	rows   []byte   // the last rows as they stand in the file
+	packed [][]byte // the rows before them, packed
+	row    int      // number of the row that is written, from 1; 0 before the first
+	col    int      // index of the next cell, from 0
+	began  int      // where the last row begins in them
+	open   bool     // a row is begun and not closed
+	wide   int      // cells of the widest row
+	shared int      // formulas that several cells share
+	merged []string // ranges of cells that are one
+	height float64  // of the rows so far, in points
+	breaks []int    // rows that a page ends with
+	lock   bool
 }
 
 // Page is how a sheet prints.
 type Page struct {
-	Paper       string // A2, A3, A4, A5, Letter, Legal or Tabloid; anything else prints on A4
-	Landscape   bool
-	HeadRows    [2]int // first and last row repeated on every page, from 1; zero for none
-	HeadColumns int    // how many are repeated on every page
-	Columns     int    // how many are printed; 0 for all
-	Percent     int    // size at which it is printed; 0 for as large as all columns go onto a page
-	Pages       int    // on how many pages, one below the other, all rows go; 0 for any
-	Left        string // at the top left of every page
-	Right       string // at the top right
-	Foot        string // at the bottom left; the bottom right numbers the pages
+	Paper     string // A2, A3, A4, A5, Letter, Legal or Tabloid; anything else prints on A4
+	Landscape bool
+	HeadRows  [2]int // first and last row repeated on every page, from 1; zero for none
+	Columns   int    // how many are printed; 0 for all
+	Percent   int    // size at which it is printed; 0 for as large as all columns go onto a page
+	Pages     int    // on how many pages, one below the other, all rows go; 0 for any
+	Left      string // at the top left of every page
+	Right     string // at the top right
+	Foot      string // at the bottom left; the bottom right numbers the pages
 }
 
 // Freeze keeps the first columns and rows in sight.

@@ -31,7 +31,7 @@ func sampleBook(t testing.TB) []byte {
 	b.Define("Scale_step", in.At(in.Column(), row))
 	in.Number(Input, Decimals(2), 0.1)
 	in.Text(Hint, "the smallest step that the scale shows")
-	in.Between(Area{1, row, 1, row}, 0.001, 100, Check{Title: "Scale step", Prompt: "in g", Message: "a step between 0.001 g and 100 g"})
+	in.Check(Area{1, row, 1, row}, Rule{"decimal", "between", "0.001", "100"}, Check{Title: "Scale step", Prompt: "in g", Message: "a step between 0.001 g and 100 g"})
 	row = in.Row()
 	in.Text(Label, "Surface")
 	in.Blank(Input, General)
@@ -226,7 +226,6 @@ func TestRefused(t *testing.T) {
 		}, "given to two cells"},
 		"hidden first sheet": {func(b *Book, s *Sheet) { s.Hide() }, "cannot be hidden"},
 		"no choices":         {func(b *Book, s *Sheet) { s.List(Area{0, 1, 0, 1}, nil, Check{}) }, "choices is empty"},
-		"limits reversed":    {func(b *Book, s *Sheet) { s.Between(Area{0, 1, 0, 1}, 5, 1, Check{}) }, "no number lies between 5 and 1"},
 		"too many columns":   {func(b *Book, s *Sheet) { s.Skip(maxColumns); s.Text(Plain, "x") }, "16384 columns"},
 		"too many rows":      {func(b *Book, s *Sheet) { s.SkipRows(maxRows); s.Row() }, "1048576 rows"},
 	} {

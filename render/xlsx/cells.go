@@ -25,9 +25,6 @@ func (s *Sheet) Merge(first, last int) {
 	s.merged = append(s.merged, Address(first, s.row)+":"+Address(last, s.row))
 }
 
-// BreakBefore begins a page with a column, counted from 0.
-func (s *Sheet) BreakBefore(column int) { s.columnBreaks = append(s.columnBreaks, column) }
-
 // Grow makes room for n rows like the one that was written last.
 func (s *Sheet) Grow(n int) {
 	s.rows = slices.Grow(s.rows, min((len(s.rows)-s.began)*n*11/10, mostRows))
@@ -78,7 +75,6 @@ const titleHeight = 24
 // Title writes a row with the sheet's title.
 func (s *Sheet) Title(text string) {
 	s.TallRow(titleHeight)
-	s.Skip(s.Page.HeadColumns) // it runs over the columns beside it, not over those that every page repeats
 	s.Text(Title, text)
 }
 
@@ -86,7 +82,6 @@ func (s *Sheet) Title(text string) {
 // "=", and the text that it comes to.
 func (s *Sheet) TitleFormula(formula, value string) {
 	s.TallRow(titleHeight)
-	s.Skip(s.Page.HeadColumns)
 	s.TextFormula(Title, formula, value)
 }
 

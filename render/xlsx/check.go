@@ -2,8 +2,6 @@ package xlsx
 
 import (
 	"fmt"
-	"math"
-	"strconv"
 	"strings"
 
 	tealeg "github.com/tealeg/xlsx/v3"
@@ -38,27 +36,6 @@ func (s *Sheet) List(area Area, items []string, check Check) {
 	} else {
 		row := s.book.choices(items)
 		r.First = s.book.lists.Range(0, row, len(items)-1, row)
-	}
-	s.Check(area, r, check)
-}
-
-// Between lets the cells of an area hold numbers from least to most. An
-// infinite limit is no limit.
-func (s *Sheet) Between(area Area, least, most float64, check Check) {
-	r := Rule{Kind: "decimal"}
-	bound := func(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
-	switch {
-	case math.IsNaN(least) || math.IsNaN(most) || least > most:
-		s.book.Fail(fmt.Errorf("sheet %q: no number lies between %v and %v", s.Name, least, most))
-		return
-	case math.IsInf(least, -1) && math.IsInf(most, 1):
-		r.Operator, r.First = "greaterThanOrEqual", "-1E+300" // any number, but no text
-	case math.IsInf(most, 1):
-		r.Operator, r.First = "greaterThanOrEqual", bound(least)
-	case math.IsInf(least, -1):
-		r.Operator, r.First = "lessThanOrEqual", bound(most)
-	default:
-		r.Operator, r.First, r.Second = "between", bound(least), bound(most)
 	}
 	s.Check(area, r, check)
 }

@@ -51,9 +51,6 @@ func (s *Sheet) printNames() {
 	index := s.index
 	if head := s.Page.HeadRows; head[0] > 0 {
 		titles := fmt.Sprintf("%s$%d:$%d", s.Ref(), head[0], head[1])
-		if n := s.Page.HeadColumns; n > 0 {
-			titles = fmt.Sprintf("%s$A:$%s,", s.Ref(), Letters(n-1)) + titles
-		}
 		s.book.define(tealeg.DefinedName{Name: "_xlnm.Print_Titles", LocalSheetID: &index, Data: titles})
 	}
 	if s.wide > 0 && s.row > 0 && !s.made.Hidden {
@@ -235,7 +232,7 @@ func (b *Book) restyle(styles string, samples []int) (string, error) {
 var sheetOrder = []string{
 	"sheetPr", "dimension", "sheetViews", "sheetFormatPr", "cols", "sheetData",
 	"sheetProtection", "autoFilter", "mergeCells", "dataValidations",
-	"pageMargins", "pageSetup", "headerFooter", "rowBreaks", "colBreaks",
+	"pageMargins", "pageSetup", "headerFooter", "rowBreaks",
 }
 
 // frame puts the rows, the page and the protection into the library's part.
@@ -263,8 +260,7 @@ func (s *Sheet) frame(part string) (string, error) {
 	if n := len(s.merged); n > 0 {
 		texts["mergeCells"] = fmt.Sprintf(`<mergeCells count="%d"><mergeCell ref="%s"/></mergeCells>`, n, strings.Join(s.merged, `"/><mergeCell ref="`))
 	}
-	texts["rowBreaks"] = breaksOf("rowBreaks", s.breaks, maxColumns)
-	texts["colBreaks"] = breaksOf("colBreaks", s.columnBreaks, maxRows)
+	texts["rowBreaks"] = s.breaksText()
 	if s.lock {
 		texts["sheetProtection"] = `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>`
 	}
@@ -282,17 +278,16 @@ func (s *Sheet) frame(part string) (string, error) {
 	return out.String(), nil
 }
 
-// breaksOf is an element of the ends of pages: after rows or columns, over so
-// many of the others.
-func breaksOf(name string, after []int, over int) string {
-	if len(after) == 0 {
+// breaksText is the element of the rows that pages end with.
+func (s *Sheet) breaksText() string {
+	if len(s.breaks) == 0 {
 		return ""
 	}
-	breaks := fmt.Sprintf(`<%[1]s count="%[2]d" manualBreakCount="%[2]d">`, name, len(after))
-	for _, at := range after {
-		breaks += fmt.Sprintf(`<brk id="%d" max="%d" man="1"/>`, at, over-1)
+	breaks := fmt.Sprintf(`<rowBreaks count="%[1]d" manualBreakCount="%[1]d">`, len(s.breaks))
+	for _, at := range s.breaks {
+		breaks += fmt.Sprintf(`<brk id="%d" max="%d" man="1"/>`, at, maxColumns-1)
 	}
-	return breaks + "</" + name + ">"
+	return breaks + "</rowBreaks>"
 }
 
 // The margins of a page in inches.

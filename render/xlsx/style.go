@@ -1,7 +1,6 @@
 package xlsx
 
 import (
-	"strconv"
 	"strings"
 
 	tealeg "github.com/tealeg/xlsx/v3"
@@ -145,22 +144,6 @@ func WithNought(f Format, text string) Format {
 		f = "General" // as the code of a part of a format
 	}
 	return f + ";-" + f + `;"` + Format(text) + `"`
-}
-
-// DecimalsOf is a format of as many digits after the point as the printed form
-// of a number has.
-func DecimalsOf(text string) Format {
-	_, digits, _ := strings.Cut(text, ".")
-	return Decimals(len(digits))
-}
-
-// PercentFormat is the format of a percentage that was asked, by its printed
-// form: one that is printed as it is shows as it is, whatever is typed over it.
-func PercentFormat(percent float64, text string) Format {
-	if x, err := strconv.ParseFloat(text, 64); err == nil && x == percent {
-		return General
-	}
-	return DecimalsOf(text)
 }
 
 // Literal is a number within a formula.
