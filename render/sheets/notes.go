@@ -159,7 +159,7 @@ func (d *drawer) rounding(f *page.Flow, fine page.Style) {
 // hazards are the materials' hazards with their classes and sources.
 func (d *drawer) hazards(f *page.Flow, fine page.Style) {
 	names := d.Test.Materials()
-	list := d.Test.HazardsOf(names)
+	list := d.hazardsOf(names)
 	var lines []string
 	for _, h := range list {
 		lines = append(lines, wording.CareLine(h))

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/oxide"
 	"pourboard/layout"
 	"pourboard/render/page"
 	"pourboard/render/wording"
@@ -79,6 +80,7 @@ type drawer struct {
 
 	advised int                   // sentences on accuracy that the first sheet has; the notes have the others
 	small   small                 // what the bench page holds
+	dangers []oxide.Hazard        // of all materials of the test, see hazardsOf
 	first   map[string]*page.Page // of each part drawn
 }
 

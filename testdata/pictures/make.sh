@@ -1,14 +1,17 @@
 #!/usr/bin/env bash
-# Makes the README's pictures anew from the demo: a pour sheet and a page of a
-# board at life size. Needs pdftoppm (poppler-utils).
+# Makes the README's pictures anew from the demo: a bench page, a pour card, a map
+# and a page of a board at life size. Needs pdftoppm (poppler-utils).
 set -euo pipefail
 cd "$(dirname "$0")"
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 (cd ../.. && go build -o "$work/pourboard" ./cmd/pourboard)
 "$work/pourboard" demo "$work/demo" >/dev/null 2>&1
-plan=$work/demo/ash-triaxial.toml
-"$work/pourboard" make -q "$plan" --only pour --out "$work/pour" >/dev/null
-"$work/pourboard" make -q "$plan" --only board --out "$work/board" >/dev/null
-pdftoppm -r 50 -gray -png -singlefile -f 1 -l 1 "$work/pour/ash-triaxial-pour.pdf" pour
-pdftoppm -r 50 -gray -png -singlefile -f 2 -l 2 "$work/board/ash-triaxial-board.pdf" board
+picture() { # NAME PLAN PART PAGE
+  "$work/pourboard" make -q "$work/demo/$2.toml" --only "$3" --out "$work/$1" >/dev/null
+  pdftoppm -r 60 -gray -png -singlefile -f "$4" -l "$4" "$work/$1/$2-$3.pdf" "$1"
+}
+picture bench copper-series bench 1
+picture pour ash-triaxial pour 1
+picture map ash-triaxial map 1
+picture board ash-triaxial board 2
