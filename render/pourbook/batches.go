@@ -92,9 +92,9 @@ func (b *pourBook) writeBatch(e int) {
 		s.Number(xlsx.Worked, xlsx.General, 0)
 		return
 	}
-	poured := b.poursOf("used", e)
+	poured := b.poursOf("pour", e) // what was poured otherwise does not change what was mixed
 	if b.scale {
-		poured += "/" + name("SG", e)
+		poured = b.poursOf("due", e) + "/" + name("SG", e)
 	}
 	need := b.batchRow("The cups need", "mL", xlsx.Worked, "0.0", fmt.Sprintf("%s+Loss*%d*(Cup_used>0)", poured, b.poured[e]), batch.NeedML)
 	b.Define(name("Need", e), s.At(1, s.LastRow()))

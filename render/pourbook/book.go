@@ -13,13 +13,14 @@ import (
 type pourBook struct {
 	*xlsx.Book
 	t      *blend.Test
-	q      int   // end glazes
-	slots  int   // pours of a cup: as many as end glazes, but 2 where each cup is of two of them
-	k      int   // series
-	doses  int   // series whose colourant is measured into the cups by itself
-	scale  bool  // glazes are poured on a scale
-	weigh  bool  // cups are weighed dry
-	poured []int // by end glaze: cups that get some
+	asked  *blend.Test // without the pours that came out otherwise
+	q      int         // end glazes
+	slots  int         // pours of a cup: as many as end glazes, but 2 where each cup is of two of them
+	k      int         // series
+	doses  int         // series whose colourant is measured into the cups by itself
+	scale  bool        // glazes are poured on a scale
+	weigh  bool        // cups are weighed dry
+	poured []int       // by end glaze: cups that get some
 
 	card, recipes, chemistry, working grid
 	inputs, batches                   *xlsx.Sheet
@@ -34,7 +35,14 @@ type pourBook struct {
 // can be changed on the day, and all that follows from it as formulas. Each
 // carries the value that the test has. Warnings are the texts that had to be cut.
 func Write(w io.Writer, t *blend.Test) (warnings []string, err error) {
-	b := newBook(t)
+	asked := t
+	if p := *t.Plan; len(p.Poured) > 0 {
+		p.Poured = nil
+		if asked, err = blend.New(&p); err != nil {
+			return nil, err
+		}
+	}
+	b := newBook(t, asked)
 	b.writeInputs()
 	if !b.weigh {
 		b.writeBatches()
@@ -55,9 +63,9 @@ func Write(w io.Writer, t *blend.Test) (warnings []string, err error) {
 	return b.Warnings(), err
 }
 
-func newBook(t *blend.Test) *pourBook {
+func newBook(t, asked *blend.Test) *pourBook {
 	b := &pourBook{
-		Book: xlsx.New(t.Plan.Title + " – pour workbook"), t: t,
+		Book: xlsx.New(t.Plan.Title + " – pour workbook"), t: t, asked: asked,
 		q: len(t.Ends), slots: len(t.Ends), k: len(t.Plan.Blend.Series), scale: t.OnScale(),
 		poured: make([]int, len(t.Ends)), weighed: make([]weighed, len(t.Ends)), places: map[string]place{},
 	}
@@ -142,6 +150,29 @@ func (b *pourBook) pour(cup, slot int) blend.Pour {
 		return b.t.Cells[cup].Pours[e]
 	}
 	return blend.Pour{}
+}
+
+// planned is a pour of a cup as it was planned.
+func (b *pourBook) planned(cup, slot int) blend.Pour {
+	if e := b.end(cup, slot); e >= 0 {
+		return b.asked.Cells[cup].Pours[e]
+	}
+	return blend.Pour{}
+}
+
+// other is what stands in the field beside a pour: the amount, or the reading,
+// that it came out as, 0 where it came out as planned. A reading moves those
+// after it.
+func (b *pourBook) other(cup, slot int) float64 {
+	for s := range slot + 1 {
+		switch p := b.pour(cup, slot); {
+		case b.scale && b.pour(cup, s).Other:
+			return b.t.Plan.Kit.Pour.Amount(p.Reading)
+		case s == slot && p.Other:
+			return p.Measured
+		}
+	}
+	return 0
 }
 
 // share is the percentage of a pour of a cup that the plan asks for.

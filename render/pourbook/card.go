@@ -35,7 +35,7 @@ func (b *pourBook) buildCard() {
 			value: func(i int) float64 {
 				var n int64
 				for s := range b.slots {
-					n += b.pour(i, s).Steps
+					n += b.planned(i, s).Steps
 				}
 				return t.Plan.Kit.Pour.Amount(n)
 			}})
@@ -99,13 +99,13 @@ func (b *pourBook) addPour(s int) {
 		if b.slots > 1 {
 			c.formula = "IF(N(" + key("share", s) + ")>0," + c.formula + ",0)"
 		}
-		c.value = func(i int) float64 { return t.Plan.Kit.Pour.Amount(b.pour(i, s).Reading) }
+		c.value = func(i int) float64 { return t.Plan.Kit.Pour.Amount(b.planned(i, s).Reading) }
 	case b.slots == 1:
 		c.formula = measured(key("ml", s), "Pour_step")
-		c.value = func(i int) float64 { return b.pour(i, s).Measured }
+		c.value = func(i int) float64 { return b.planned(i, s).Measured }
 	default:
 		c.formula = amountOf(b.apportioned(s), "Pour_step")
-		c.value = func(i int) float64 { return b.pour(i, s).Measured }
+		c.value = func(i int) float64 { return b.planned(i, s).Measured }
 	}
 	b.add(g, c)
 	if b.slots > 1 {
@@ -118,7 +118,8 @@ func (b *pourBook) addPour(s int) {
 				return ""
 			}})
 	}
-	b.add(g, column{key: fmt.Sprint("otherpour", s+1), head: fieldHead, width: 8, field: true, format: xlsx.General})
+	b.add(g, column{key: fmt.Sprint("otherpour", s+1), head: fieldHead, width: 8, look: xlsx.Field, field: true, format: xlsx.General,
+		value: func(i int) float64 { return b.other(i, s) }})
 }
 
 // apportioned is the formula for the steps of a pour, by largest remainder: a

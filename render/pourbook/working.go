@@ -31,6 +31,11 @@ func (b *pourBook) buildWorking() {
 		formula := otherOr("pour", s)
 		if b.scale { // what is typed is a reading
 			formula = fmt.Sprintf("IF(ISNUMBER(%[1]s),%[1]s,%[2]s)", key("otherpour", s), amountOf(key("steps", s), "Pour_step"))
+			due := key("steps", s)
+			if s > 0 {
+				due += "-" + key("steps", s-1)
+			}
+			b.work(fmt.Sprint("due", s+1), b.slotHead(s)+"\nplanned, g", amountOf(due, "Pour_step"), func(i int) float64 { return b.planned(i, s).Measured })
 			b.work(fmt.Sprint("reads", s+1), b.slotHead(s)+"\nread, g", formula, func(i int) float64 { return kit.Pour.Amount(b.pour(i, s).Reading) })
 			formula = key("reads", s)
 			if s > 0 {
@@ -134,7 +139,7 @@ func (b *pourBook) addExact() {
 		for s := range b.slots {
 			grams = append(grams, key("ml", s)+"*"+b.of("SG", s))
 			b.work(fmt.Sprint("steps", s+1), b.slotHead(s)+"\nreads, steps", stepsOf(strings.Join(grams, "+"), "Pour_step"),
-				func(i int) float64 { return float64(b.pour(i, s).Reading) })
+				func(i int) float64 { return float64(b.planned(i, s).Reading) })
 		}
 	case b.slots > 1:
 		missing := stepsOf(strings.Join(b.each("ml"), "+"), "Pour_step")

@@ -230,7 +230,9 @@ func unescape(s string) string {
 func TestPourRecalculated(t *testing.T) {
 	o := theOffice(t)
 	n := 0
-	for name, p := range Plans(t) {
+	plans := plansToChange(t)
+	plans["cells-500"] = Plans(t)["cells-500"]
+	for name, p := range plans {
 		if name == "cells-500" && os.Getenv("POURBOARD_OUTSIDE") != "1" {
 			continue // takes seconds, and is as cells-66
 		}

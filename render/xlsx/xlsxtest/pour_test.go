@@ -134,6 +134,12 @@ func plansToChange(t *testing.T) map[string]*blend.Plan {
 	with("one-stock", "line-stock", func(p *blend.Plan) {
 		p.Blend.Series = []blend.Series{{Material: "Cobalt carbonate", Percents: []float64{1, 1.1, 1.2}}}
 	})
+	with("poured-series", "line-series", func(p *blend.Plan) {
+		p.Poured = []blend.Poured{{Cups: []int{2, 4}, Glaze: p.Blend.Base, Amount: 132, Unit: measure.Millilitre}}
+	})
+	with("poured-triaxial", "triaxial", func(p *blend.Plan) {
+		p.Poured = []blend.Poured{{Cups: []int{5, 8}, Glaze: p.Blend.Ends[1], Amount: 25, Unit: measure.Millilitre}}
+	})
 	with("two-scales", "biaxial-pour", func(p *blend.Plan) { p.Kit.Scale, p.Kit.Fine, p.Kit.Capacity = gram(1), gram(0.05), 120 })
 	for _, of := range []string{"line-series", "one-stock", "line-pour", "triaxial", "quadraxial"} {
 		for i, size := range []blend.Cup{{Size: 90, Of: blend.Dry}, {Size: 150, Of: blend.Volume}, {Size: 210, Of: blend.Weight}} {
