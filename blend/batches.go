@@ -60,7 +60,11 @@ func (b *Batch) weigh(e End, kit measure.Kit, apart func(g float64, kit measure.
 		kit.Capacity = 0
 	}
 	b.ML = b.DryG / e.DryPerML
-	water := kit.Scale.Count(e.WaterPerG * b.DryG)
+	b.WaterG = e.WaterPerG * b.DryG
+	if !b.Mixed {
+		b.WaterG = kit.Water(b.WaterG)
+	}
+	water := kit.Scale.Count(b.WaterG)
 	b.WaterG = kit.Scale.Amount(water)
 	b.G = b.DryG + b.WaterG
 	b.SG = slip.Mixed(b.WaterG/b.DryG, e.Solids).SG

@@ -120,7 +120,7 @@ type Batch struct {
 	ML         float64     // mixed, after extra, dead volume and rounding up
 	RecipeG    float64     // of the recipe's 100: what is rounded to a convenient figure
 	DryG       float64     // RecipeG with its additions
-	WaterG     float64     // in whole steps of the scale
+	WaterG     float64     // as measure.Kit.Water has it; of what is mixed already, in whole steps of the scale
 	G          float64     // slip weight
 	SG         float64     // expected
 	Mixed      bool        // it is there already (Plan.Have): the amounts are of what there is

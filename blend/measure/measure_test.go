@@ -253,3 +253,29 @@ func TestToldApart(t *testing.T) {
 		t.Error("1 ± 0.3 and 1.5 ± 0.4 are on the border: 0.5")
 	}
 }
+
+// Worked by hand from the rule: a scale of 2 g makes steps of 5 g into 6.
+func TestWater(t *testing.T) {
+	for _, c := range []struct{ scale, g, want float64 }{
+		{0.1, 12.34, 12.3}, {0.1, 49.96, 50}, {0.1, 98.1, 98}, {0.1, 199.6, 200}, {0.1, 398.1, 400}, {0.1, 397.4, 395},
+		{0.1, 1482.6, 1480}, {1, 1485, 1490}, {0.1, 6024, 6000}, {0.1, 6025, 6050}, {2, 398.1, 396}, {10, 398.1, 400}, {0.1, 0, 0},
+	} {
+		if got := (Kit{Scale: grams(c.scale)}).Water(c.g); got != c.want {
+			t.Errorf("%g g of water on a %g g scale: %g g, want %g g", c.g, c.scale, got, c.want)
+		}
+	}
+}
+
+// What is rounded is a whole number of the scale's steps, and near enough that
+// the SG stays.
+func TestWaterStaysNear(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 5000 {
+		g := math.Exp(math.Log(1) + r.Float64()*math.Log(40000))
+		k := Kit{Scale: grams([]float64{0.01, 0.1, 0.5, 1}[r.IntN(4)])}
+		got := k.Water(g)
+		if math.Abs(got-g) > max(k.Scale.Size/2, 0.0126*g) || math.Abs(got/k.Scale.Size-math.Round(got/k.Scale.Size)) > 1e-6 {
+			t.Fatalf("%g g on a scale of %g g comes to %g g", g, k.Scale.Size, got)
+		}
+	}
+}

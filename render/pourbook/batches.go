@@ -116,7 +116,8 @@ func (b *pourBook) writeBatch(e int) {
 	dry := b.batchRow("Dry glaze by its recipe", "g", xlsx.Measured, xlsx.General,
 		fmt.Sprintf("IF(%[1]s>0,%[1]s*%[2]s,%[3]s)", name("Mixed", e), name("Holds", e), mix), batch.RecipeG)
 	all := fmt.Sprintf("(%s*(1+%s))", dry, name("Over", e))
-	water := b.batchRow("Water", "g", xlsx.Measured, formatOf(kit.Scale), measured(name("Water", e)+"*"+all, "Scale_step"), batch.WaterG)
+	exact := b.batchRow("Water by the SG", "g", xlsx.Worked, "0.0", name("Water", e)+"*"+all, end.WaterPerG*batch.DryG)
+	water := b.batchRow("Water", "g", xlsx.Measured, xlsx.General, bucketWater(exact, name("Mixed", e)), batch.WaterG)
 	if kit.Capacity > 0 {
 		b.batchRow("Loads of the scale for the water", "", xlsx.Worked, xlsx.General,
 			fmt.Sprintf("ROUNDUP(ROUND(%s/Scale_step,0)/%s,0)", water, b.most(dry, e)), float64(len(batch.WaterLoads)))

@@ -29,6 +29,14 @@ func convenient(x string) string {
 	return "IF(" + x + ">0," + upToSteps(x, "(10^INT(ROUND(LOG10("+x+"),9))/20)") + ",0)"
 }
 
+// bucketWater is the formula for the water in a cell in steps that a bucket can
+// show: measure.Kit.Water. What is mixed already has the water that it has.
+func bucketWater(g, mixed string) string {
+	x := "ROUND(" + g + ",9)"
+	size := "IF(" + x + "<200,1,IF(" + x + "<1000,5,IF(" + x + "<5000,10,50)))"
+	return measured(g, "IF(OR("+mixed+">0,"+x+"<50),Scale_step,"+upToSteps(size, "Scale_step")+")")
+}
+
 // tared is the formula for the standard uncertainty of a tared weighing with a
 // step: measure.Step.Tared.
 func tared(step string) string { return step + "*SQRT(2/12)" }

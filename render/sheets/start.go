@@ -91,7 +91,7 @@ func (d *drawer) batchTable(f *page.Flow) {
 			sg = "assumed"
 		}
 		names, sgs, mls = append(names, b.Glaze), append(sgs, sg), append(mls, quantity.VolumeText(b.ML))
-		dry, water := wording.ScaleText(d.Test, b.DryG), wording.ScaleText(d.Test, b.WaterG)
+		dry, water := wording.ScaleText(d.Test, b.DryG), wording.BatchWaterText(b.WaterG)
 		if b.Mixed || d.fromBucket(i) {
 			dry, water = "ready", dash
 		}

@@ -114,7 +114,7 @@ func (d *drawer) batchTicket(i int) ticket {
 		return k
 	}
 	k.about = fmt.Sprintf("Makes %s mL from %s g of recipe. %s", quantity.VolumeText(b.ML), quantity.MassText(b.RecipeG), cups)
-	k.care = d.careOf(e.Materials())
+	k.care, k.sg = d.careOf(e.Materials()), b.SG
 	d.mix(&k, b)
 	return k
 }
@@ -127,7 +127,7 @@ func (d *drawer) mix(k *ticket, b blend.Batch) {
 		if len(b.WaterLoads) > 1 {
 			name = fmt.Sprintf("Water, load %d", n+1)
 		}
-		k.water = append(k.water, weighing{name: name, amount: wording.ScaleText(t, g)})
+		k.water = append(k.water, weighing{name: name, amount: wording.BatchWaterText(g)})
 	}
 	for n, w := range b.Weighings {
 		if w.Load > 1 && w.Load != b.Weighings[n-1].Load {

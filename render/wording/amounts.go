@@ -75,6 +75,10 @@ func ScaleText(t *blend.Test, g float64) string {
 	return t.Plan.Kit.Scale.Format(t.Plan.Kit.Scale.Count(g))
 }
 
+// BatchWaterText is the water of a batch in g, without the unit: measure.Kit.Water has
+// made it a figure that a bucket can show.
+func BatchWaterText(g float64) string { return quantity.AtMost(g, 3) }
+
 // WeighedText is the dry glaze that a batch is weighed from, in g to the last
 // digit that any of its scales shows, without the unit.
 func WeighedText(t *blend.Test, b blend.Batch) string {
