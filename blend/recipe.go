@@ -1,5 +1,11 @@
 package blend
 
+import (
+	"math"
+
+	"pourboard/blend/measure"
+)
+
 // Which says whether a cup is meant as it was asked or as it was measured.
 type Which int
 
@@ -89,4 +95,37 @@ next:
 		list = append(list, Part{p.Material, p.Amount * per})
 	}
 	return list
+}
+
+// Written is a recipe as a potter writes it: to a sum of exactly 100, in tenths
+// where it was measured and in hundredths where it was asked, finer where a part
+// would be less than five steps; 24.99 and 15.01 are 25 and 15. The parts are
+// rounded by largest remainder. A recipe of another sum than 100, or of nothing,
+// stays as it is.
+func Written(recipe []Part, which Which) []Part {
+	step := measure.Step{Size: 0.1}
+	if which == Asked {
+		step.Size = 0.01
+	}
+	sum, least := 0.0, 100.0
+	exact, steps := make([]float64, len(recipe)), make([]int64, len(recipe))
+	for i, p := range recipe {
+		exact[i] = p.Amount
+		sum += p.Amount
+		if p.Amount > 0 {
+			least = min(least, p.Amount)
+		}
+	}
+	if math.Abs(sum-100) > 1e-6 {
+		return recipe
+	}
+	for least < 5*step.Size && step.Size > 0.001 {
+		step.Size /= 10
+	}
+	step.Apportion(exact, steps)
+	all := make([]Part, len(recipe))
+	for i, p := range recipe {
+		all[i] = Part{p.Material, step.Amount(steps[i])}
+	}
+	return all
 }

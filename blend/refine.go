@@ -278,7 +278,7 @@ func (t *Test) refinedGlaze(i int, which Which) (Glaze, error) {
 	if which == Measured {
 		sg = c.Got.SG
 	}
-	g := Glaze{Name: fmt.Sprintf("Cup %d", c.Number), Recipe: readable(recipe), Additions: readable(additions)}
+	g := Glaze{Name: fmt.Sprintf("Cup %d", c.Number), Recipe: Written(recipe, which), Additions: readable(additions)}
 	assumed := false
 	for e, p := range c.Pours {
 		assumed = assumed || p.ML > 0 && t.Ends[e].Assumed

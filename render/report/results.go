@@ -176,7 +176,7 @@ func (p *report) recipes(f *page.Flow) {
 		return
 	}
 	f.Heading("Their recipes", 40)
-	f.Para(fine, "As measured into the cups, % of the dry recipe. + = addition, over the 100. "+wording.EndsText(p.r)+".")
+	f.Para(fine, "As measured into the cups, % of the dry recipe, rounded to 100. + = addition, over the 100. "+wording.EndsText(p.r)+".")
 	if more := len(cups) - mostRecipes; more > 0 {
 		f.Para(fine, fmt.Sprintf("%d more cups share a first place. The command batch prints any cup’s recipe.", more))
 		cups = cups[:mostRecipes]
@@ -189,7 +189,7 @@ func (p *report) recipes(f *page.Flow) {
 		columns = append(columns, page.Prose{Head: fmt.Sprint("cup ", n), Grow: 1, Style: page.Regular(9.5).To(page.Right)})
 		asked = append(asked, strings.ReplaceAll(wording.CellText(p.r, n), ", ", "\n"))
 		recipe, over := p.test.Recipe(n-1, blend.Measured)
-		recipes, additions = append(recipes, recipe), append(additions, over)
+		recipes, additions = append(recipes, blend.Written(recipe, blend.Measured)), append(additions, over)
 	}
 	rows := [][]string{asked}
 	for k, lists := range [][][]blend.Part{recipes, additions} {
@@ -199,7 +199,7 @@ func (p *report) recipes(f *page.Flow) {
 			for _, list := range lists {
 				text := "–"
 				if at := slices.IndexFunc(list, func(p blend.Part) bool { return p.Material == material }); at >= 0 {
-					text = quantity.RecipeText(list[at].Amount)
+					text = quantity.AtMost(list[at].Amount, 2+1-k)
 				}
 				row = append(row, text)
 			}

@@ -61,7 +61,7 @@ func (d *drawer) bucketTicket(b blend.Bucket) ticket {
 	for i, p := range d.Test.Cells[b.Cell-1].Pours {
 		k.assumed = k.assumed || p.ML > 0 && d.Test.Ends[i].Assumed
 	}
-	d.mix(&k, b.Batch)
+	d.mix(&k, b.Batch, b.Which)
 	return k
 }
 

@@ -115,13 +115,13 @@ func (d *drawer) batchTicket(i int) ticket {
 	}
 	k.about = fmt.Sprintf("Makes %s mL from %s g of recipe. %s", quantity.VolumeText(b.ML), quantity.MassText(b.RecipeG), cups)
 	k.care, k.sg = d.careOf(e.Materials()), b.SG
-	d.mix(&k, b)
+	d.mix(&k, b, blend.Asked)
 	return k
 }
 
 // mix fills in what a batch is mixed of, and how.
-func (d *drawer) mix(k *ticket, b blend.Batch) {
-	t, scale := d.Test, d.plan.Kit.Scale
+func (d *drawer) mix(k *ticket, b blend.Batch, which blend.Which) {
+	t, scale, percents := d.Test, d.plan.Kit.Scale, wording.PercentTexts(b, which)
 	for n, g := range b.WaterLoads {
 		name := "Water into the bucket"
 		if len(b.WaterLoads) > 1 {
@@ -133,13 +133,13 @@ func (d *drawer) mix(k *ticket, b blend.Batch) {
 		if w.Load > 1 && w.Load != b.Weighings[n-1].Load {
 			k.dry = append(k.dry, weighing{name: fmt.Sprintf("Load %d: empty the container into the bucket, tare", w.Load), note: true})
 		}
-		k.dry = append(k.dry, weighing{plus(w.Addition, w.Material), quantity.RecipeText(w.Percent), scale.Format(w.Steps), wording.ScaleText(t, w.ReadingG), false})
+		k.dry = append(k.dry, weighing{plus(w.Addition, w.Material), percents[w.Part], scale.Format(w.Steps), wording.ScaleText(t, w.ReadingG), false})
 	}
 	for n, x := range b.Apart {
 		if n == 0 {
 			k.dry = append(k.dry, weighing{name: "Weigh separately on a finer scale:", note: true})
 		}
-		k.dry = append(k.dry, weighing{plus(x.Addition, x.Material), quantity.RecipeText(x.Percent), x.Text(), "on " + x.Step.String(), false})
+		k.dry = append(k.dry, weighing{plus(x.Addition, x.Material), percents[x.Part], x.Text(), "on " + x.Step.String(), false})
 	}
 	k.steps = []string{"Add the powder to the water. Slake. Stir.", "Sieve, then stir until nothing lies at the bottom."}
 }

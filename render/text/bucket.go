@@ -17,7 +17,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 	if b.Which == blend.Asked {
 		which = "as the plan asks"
 	}
-	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of slip at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, which,
+	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of wet glaze at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, which,
 		kit.Scale.Format(kit.Scale.Count(b.Batch.RecipeG)), quantity.VolumeText(b.Batch.ML), quantity.SGText(b.Batch.SG))
 	if b.Which == blend.Measured {
 		if lines := wording.MadeOtherwise(t, b.Cell-1); lines != nil {
@@ -29,23 +29,23 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 	}
 	g := grid{left: []bool{true}}
 	g.add("material", "%", "weigh g", "scale reads g")
-	load := 1
+	load, percents := 1, wording.PercentTexts(b.Batch, b.Which)
 	g.rule()
 	for _, x := range b.Batch.Weighings {
 		if x.Load > load {
 			load = x.Load
 			g.add(fmt.Sprintf("empty the scale into the bucket: load %d", load))
 		}
-		g.add(partName(x.Material, x.Addition), quantity.RecipeText(x.Percent), kit.Scale.Format(x.Steps), kit.Scale.Format(kit.Scale.Count(x.ReadingG)))
+		g.add(partName(x.Material, x.Addition), percents[x.Part], kit.Scale.Format(x.Steps), kit.Scale.Format(kit.Scale.Count(x.ReadingG)))
 	}
 	if err := g.write(w); err != nil {
 		return err
 	}
 	if len(b.Batch.Apart) > 0 {
-		fmt.Fprintf(w, "\ntoo little for a scale of %s; weigh apart on a finer one\n", kit.Scale)
+		fmt.Fprintf(w, "\ntoo little for a scale of %s; weigh separately on a finer one\n", kit.Scale)
 		g := grid{left: []bool{true}}
 		for _, x := range b.Batch.Apart {
-			g.add(partName(x.Material, x.Addition), quantity.RecipeText(x.Percent)+" %", x.Text()+" g", "on a scale of "+x.Step.String())
+			g.add(partName(x.Material, x.Addition), percents[x.Part]+" %", x.Text()+" g", "on a scale of "+x.Step.String())
 		}
 		if err := g.write(w); err != nil {
 			return err
@@ -59,7 +59,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 		if i > 0 {
 			fmt.Fprint(w, " + ")
 		}
-		fmt.Fprintf(w, "%s g", kit.Scale.Format(kit.Scale.Count(load)))
+		fmt.Fprintf(w, "%s g", wording.BatchWaterText(load))
 	}
 	_, err := fmt.Fprintf(w, "\npercentages are of the dry recipe; + is over the 100\n")
 	return err

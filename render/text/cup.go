@@ -31,7 +31,12 @@ func Cups(w io.Writer, t *blend.Test, cups []int) error {
 			}
 		}
 		recipe, additions := t.Recipe(n-1, blend.Measured)
-		g.add("recipe", oneLine(recipeText(recipe, additions)))
+		text := recipeText(blend.Written(recipe, blend.Measured), additions)
+		g.add("recipe", oneLine(text))
+		askedRecipe, askedAdditions := t.Recipe(n-1, blend.Asked)
+		if asked := recipeText(blend.Written(askedRecipe, blend.Measured), askedAdditions); asked != text {
+			g.add("asked", oneLine(asked))
+		}
 		chemistry := t.Chemistry(n-1, blend.Measured)
 		if len(chemistry.Missing) > 0 {
 			g.add("oxides", "unknown: no analysis of "+oneLine(strings.Join(chemistry.Missing, ", ")))
@@ -60,7 +65,7 @@ func Cups(w io.Writer, t *blend.Test, cups []int) error {
 func recipeText(recipe, additions []blend.Part) string {
 	var parts []string
 	for _, part := range recipe {
-		parts = append(parts, quantity.RecipeText(part.Amount)+" "+part.Material)
+		parts = append(parts, quantity.AtMost(part.Amount, 3)+" "+part.Material)
 	}
 	for _, part := range additions {
 		parts = append(parts, "+ "+quantity.RecipeText(part.Amount)+" "+part.Material)

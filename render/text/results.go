@@ -317,7 +317,7 @@ func (p *printer) recipes() {
 	p.line("Recipes of the first, as measured (+ = addition, over the 100)")
 	for _, n := range cups[:min(len(cups), mostRecipes)] {
 		recipe, additions := p.r.Test.Recipe(n-1, blend.Measured)
-		p.line("  cup %d (%s): %s", n, wording.CellText(p.r, n), recipeText(recipe, additions))
+		p.line("  cup %d (%s): %s", n, wording.CellText(p.r, n), recipeText(blend.Written(recipe, blend.Measured), additions))
 	}
 	if more := len(cups) - mostRecipes; more > 0 {
 		rest := slices.Sorted(slices.Values(cups[mostRecipes:]))

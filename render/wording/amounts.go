@@ -79,6 +79,33 @@ func ScaleText(t *blend.Test, g float64) string {
 // made it a figure that a bucket can show.
 func BatchWaterText(g float64) string { return quantity.AtMost(g, 3) }
 
+// PercentTexts are the percentages of a batch's materials by their parts, the
+// recipe's to a sum of 100 as blend.Written has them.
+func PercentTexts(b blend.Batch, which blend.Which) map[int]string {
+	texts := map[int]string{}
+	var parts []int
+	var recipe []blend.Part
+	add := func(part int, percent float64, addition bool) {
+		if _, ok := texts[part]; ok {
+			return
+		}
+		texts[part] = quantity.RecipeText(percent)
+		if !addition {
+			parts, recipe = append(parts, part), append(recipe, blend.Part{Amount: percent})
+		}
+	}
+	for _, w := range b.Weighings {
+		add(w.Part, w.Percent, w.Addition)
+	}
+	for _, x := range b.Apart {
+		add(x.Part, x.Percent, x.Addition)
+	}
+	for i, p := range blend.Written(recipe, which) {
+		texts[parts[i]] = quantity.AtMost(p.Amount, 3)
+	}
+	return texts
+}
+
 // WeighedText is the dry glaze that a batch is weighed from, in g to the last
 // digit that any of its scales shows, without the unit.
 func WeighedText(t *blend.Test, b blend.Batch) string {

@@ -1,0 +1,58 @@
+package blend
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// Worked by hand: three thirds at one decimal leave a tenth, which the first has.
+func TestWritten(t *testing.T) {
+	for _, c := range []struct {
+		which    Which
+		is, want []float64
+	}{
+		{Measured, []float64{59.99, 24.99, 15.02}, []float64{60, 25, 15}},
+		{Measured, []float64{100.0 / 3, 100.0 / 3, 100.0 / 3}, []float64{33.4, 33.3, 33.3}},
+		{Asked, []float64{100.0 / 3, 100.0 / 3, 100.0 / 3}, []float64{33.34, 33.33, 33.33}},
+		{Measured, []float64{99.7, 0.3}, []float64{99.7, 0.3}},
+		{Measured, []float64{74.968, 24.99, 0.042}, []float64{74.968, 24.99, 0.042}},
+		{Asked, []float64{44, 22, 16, 10, 8}, []float64{44, 22, 16, 10, 8}},
+	} {
+		parts := make([]Part, len(c.is))
+		for i, x := range c.is {
+			parts[i].Amount = x
+		}
+		for i, p := range Written(parts, c.which) {
+			if p.Amount != c.want[i] {
+				t.Errorf("%v reads %v in part %d, want %v", c.is, p.Amount, i+1, c.want[i])
+			}
+		}
+	}
+}
+
+// Whatever the recipe, its parts sum to 100 as printed, none vanishes, and none
+// is further off than a step.
+func TestWrittenSums(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	for range 2000 {
+		parts, sum := make([]Part, 1+r.IntN(9)), 0.0
+		for i := range parts {
+			parts[i].Amount = 0.1 + r.ExpFloat64()
+			sum += parts[i].Amount
+		}
+		for i := range parts {
+			parts[i].Amount *= 100 / sum
+		}
+		total := int64(0)
+		for i, p := range Written(parts, Which(r.IntN(2))) {
+			total += int64(math.Round(p.Amount * 1000))
+			if p.Amount <= 0 || math.Abs(p.Amount-parts[i].Amount) > 0.1 {
+				t.Fatalf("%v reads %v", parts[i].Amount, p.Amount)
+			}
+		}
+		if total != 100000 {
+			t.Fatalf("%v sums to %v thousandths", parts, total)
+		}
+	}
+}
