@@ -1,31 +1,38 @@
 package main
 
 import (
+	"bytes"
 	"embed"
 	"os"
 	"path/filepath"
 
+	"pourboard/blend/record"
+	"pourboard/render/logbook"
 	"pourboard/render/text"
 )
 
-// demoFiles are the invented plans and, as CSV, logs with invented results.
+// demoFiles are the invented plans and, as CSV, the tiles and firings of their logs, with invented results.
 //
 //go:embed demo
 var demoFiles embed.FS
 
 // demoPlans are the plans' names; the first is the one that is shown.
-var demoPlans = [...]string{"copper-series", "ash-triaxial"}
+var demoPlans = [...]string{"copper-series", "ash-triaxial", "class-rows", "bucket-pairs", "iron-refired"}
 
 func demoCommand() command {
 	return command{
 		name: "demo",
-		line: "make everything for two invented tests, to look at",
+		line: "make a small invented studio: five tests with results",
 		help: `Usage:  pourboard demo [FOLDER]
 
-Writes two invented plans into FOLDER (pourboard-demo when none is named), a
-colourant series on three bodies and a triaxial of three glazes, and makes the
-packet and the workbooks of each beside them, and a log with invented results.
-Plans that are there already are kept, with whatever has been changed in them.
+Writes a small studio into FOLDER (pourboard-demo when none is named): five
+plans, the sheets and workbooks of each, and logs filled in with results. Plans,
+people, glazes and results are invented. See them together with:
+
+  pourboard book pourboard-demo
+
+Plans and logs that are there already are kept, with all that was changed in
+them.
 
 Example:
 
@@ -49,10 +56,8 @@ func runDemo(u *ui, args []string) error {
 	}
 	for i, name := range demoPlans {
 		file := filepath.Join(folder, name+".toml")
-		for _, part := range []string{name + ".toml", name + "-fired.csv"} {
-			if err := layDown(folder, part); err != nil {
-				return err
-			}
+		if err := layDown(folder, name+".toml"); err != nil {
+			return err
 		}
 		j, err := load(file, overrides{})
 		if err != nil {
@@ -65,19 +70,47 @@ func runDemo(u *ui, args []string) error {
 			u.printf("\n")
 		}
 		u.printf("%s\n", file)
-		if err := u.make(j, makeOptions{folder: folder, elsewhere: byFolder}); err != nil {
+		filled, err := demoLog(j)
+		if err != nil {
 			return err
 		}
-		u.printf("  %s\n", filepath.Join(folder, name+"-fired.csv"))
+		u.quiet = i > 0 // what more can be made is said once
+		if err := u.make(j, makeOptions{folder: folder, elsewhere: byFolder, filled: filled}); err != nil {
+			return err
+		}
 	}
 	first := filepath.Join(folder, demoPlans[0])
 	u.printf(`
 Print the PDFs at 100 %%, or change a plan and run
   pourboard make %s.toml
-The -fired.csv are logs with invented results, to see what comes after
-  pourboard results %s.toml %s-fired.csv
-`, first, first, first)
+The logs are filled in with invented results. To see what comes after:
+  pourboard results %s.toml %s-log.xlsx
+  pourboard book %s
+`, first, first, first, folder)
 	return nil
+}
+
+// demoLog is the log of a plan of the demo, filled in with invented results; nil
+// where the plan has been changed, for its marks may mean other cups.
+func demoLog(j *job) (*record.Log, error) {
+	if own, err := demoFiles.ReadFile("demo/" + j.name + ".toml"); err != nil || string(own) != j.text {
+		return nil, err
+	}
+	var sheets []record.Sheet
+	for _, part := range []string{"tiles", "firings"} {
+		file := j.name + "-" + part + ".csv"
+		body, err := demoFiles.ReadFile("demo/" + file)
+		if err != nil {
+			return nil, err
+		}
+		read, err := logbook.Read(file, bytes.NewReader(body), int64(len(body)), len(j.places.Tiles))
+		if err != nil {
+			return nil, err
+		}
+		read[0].Name = part
+		sheets = append(sheets, read[0])
+	}
+	return record.Read(j.test, j.places.Scheme, sheets, "", nil)
 }
 
 // layDown writes a file of the demo unless it is there already.

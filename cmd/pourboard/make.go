@@ -14,6 +14,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/class"
+	"pourboard/blend/record"
 	"pourboard/layout"
 	"pourboard/render/logbook"
 	"pourboard/render/pourbook"
@@ -81,6 +82,7 @@ type makeOptions struct {
 	measured  float64
 	free      []int
 	logAs     string
+	filled    *record.Log // what a new log is filled in with
 }
 
 func runMake(u *ui, args []string) error {
@@ -304,6 +306,9 @@ func (u *ui) make(j *job, m makeOptions) error {
 			keptPour = pour.file
 		}
 		log := &output{file: base + "-log.xlsx", keep: true, render: func(w io.Writer) ([]wording.Line, error) {
+			if m.filled != nil {
+				return cutTexts(logbook.WriteFilled(w, j.test, j.places, j.text, m.filled))
+			}
 			return cutTexts(logbook.Write(w, j.test, j.places, j.text))
 		}}
 		if m.logAs != "" {

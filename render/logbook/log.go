@@ -19,7 +19,12 @@ import (
 // tile, a row for each cup, the firings, what the marks mean, and the plan,
 // whose file's text is given. Warnings are the texts that had to be cut.
 func Write(w io.Writer, t *blend.Test, places *layout.Places, text string) (warnings []string, err error) {
-	b := &logBook{Book: xlsx.New(t.Plan.Title + " – log"), t: t, marks: places, text: text, code: identity.Fingerprint(t.Plan)}
+	return WriteFilled(w, t, places, text, new(record.Log))
+}
+
+// WriteFilled is Write with what a log says of its tiles and firings filled in.
+func WriteFilled(w io.Writer, t *blend.Test, places *layout.Places, text string, filled *record.Log) (warnings []string, err error) {
+	b := &logBook{Book: xlsx.New(t.Plan.Title + " – log"), t: t, marks: places, text: text, code: identity.Fingerprint(t.Plan), filled: filled}
 	b.writeTiles()
 	b.writeCups()
 	b.writeFirings()
@@ -40,6 +45,8 @@ type logBook struct {
 	marks *layout.Places
 	text  string
 	code  string // fingerprint of the plan
+
+	filled *record.Log // what is entered already
 }
 
 func (b *logBook) sheet(name string, landscape bool) *xlsx.Sheet {
@@ -90,16 +97,17 @@ func (b *logBook) writeTiles() {
 		names = append(names, c.Head)
 	}
 	heads(s, names, func(i int) float64 { return tileWidth(columns[i]) })
-	for tile := range b.marks.Tiles {
-		if tile == 1 { // room for all rows, by the first one
-			s.Grow(len(b.marks.Tiles))
+	rows := b.rows()
+	for r, row := range rows {
+		if r == 1 { // room for all rows, by the first one
+			s.Grow(len(rows))
 		}
 		s.TallRow(rowHeight)
 		for i := range columns {
-			b.writeTile(s, &columns[i], tile)
+			b.writeTile(s, &columns[i], row)
 		}
 	}
-	last := len(b.marks.Tiles) + 1
+	last := len(rows) + 1
 	for i, c := range columns {
 		area := xlsx.Area{FirstColumn: i, FirstRow: 2, LastColumn: i, LastRow: last}
 		switch {
@@ -132,13 +140,18 @@ func tileWidth(c record.Column) float64 {
 }
 
 // writeTile writes the cell of a tile in a column.
-func (b *logBook) writeTile(s *xlsx.Sheet, c *record.Column, tile int) {
-	cell := c.Printed(b.t, b.marks.Tiles[tile].Tile)
+func (b *logBook) writeTile(s *xlsx.Sheet, c *record.Column, row tileRow) {
+	cell := c.Printed(b.t, row.tile)
+	if c.Fill && row.reading != nil {
+		cell = entered(c, row.reading)
+	}
 	switch {
 	case c.Field == record.PlanField:
 		s.FormattedText(xlsx.GivenText, xlsx.AsText, b.code)
 	case c.Fill && cell.Kind == record.Text:
 		s.FormattedText(xlsx.Field, xlsx.AsText, cell.Text)
+	case c.Fill && cell.Kind == record.Number:
+		s.Number(xlsx.Field, xlsx.General, cell.Number)
 	case c.Fill:
 		s.Blank(xlsx.Field, entryFormat(c.Field))
 	case c.Field == record.MarkField:
@@ -235,8 +248,12 @@ func (b *logBook) writeFirings() {
 		}
 		row := s.TallRow(height)
 		s.Text(xlsx.Head, l.Label)
-		for range firings {
-			s.Blank(xlsx.Field, format)
+		for _, letter := range firings {
+			if text := value(b.filled.Firing(string(letter)), l.Label); text != "" {
+				s.FormattedText(xlsx.Field, xlsx.AsText, text)
+			} else {
+				s.Blank(xlsx.Field, format)
+			}
 		}
 		if l.Choices != nil {
 			choose(s, xlsx.Area{FirstColumn: 1, FirstRow: row, LastColumn: len(firings), LastRow: row}, l.Label, l.Choices)
