@@ -75,7 +75,7 @@ func Bind(chapters []*Chapter, skipped []Skip) *Book {
 }
 
 // original is the chapter that c is a copy of: the same test with the same
-// marks whose rows all say the same, or one of which nothing is recorded.
+// marks whose rows all say the same.
 func (b *Book) original(c *Chapter) *Chapter {
 	for _, o := range b.Chapters {
 		if o.Title != c.Title || o.Mark != c.Mark || !slices.Equal(o.Marks, c.Marks) || !slices.Equal(o.ends, c.ends) || len(o.Tiles) != len(c.Tiles) {

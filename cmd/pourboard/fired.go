@@ -43,17 +43,20 @@ func (u *ui) firedBefore(j *job, folder string) error {
 		}
 		var tiles []string
 		for _, t := range m.Tiles {
-			tiles = append(tiles, tileText(t))
+			tiles = append(tiles, tileText(m.Chapter, t))
 		}
 		u.printf("  cup %d in %s%s: %s\n", m.Cup, m.Chapter.Title, how, strings.Join(tiles, "; "))
 	}
 	return nil
 }
 
-// tileText is a tile with what was written of it: "CU4P on Porcelain, rated 5,
-// gloss, crawling".
-func tileText(t *book.Tile) string {
+// tileText is a tile with what was written of it: "CU4P on Porcelain, cone 6,
+// rated 5, gloss, crawling".
+func tileText(c *book.Chapter, t *book.Tile) string {
 	parts := []string{t.Mark + " on " + t.Body}
+	if cone := c.Firing(t.Firing).Value("Cone"); cone != "" {
+		parts = append(parts, "cone "+cone)
+	}
 	if t.Rating > 0 {
 		parts = append(parts, fmt.Sprint("rated ", t.Rating))
 	}
