@@ -24,6 +24,7 @@ type input struct {
 	right       string // what would be right
 	need        bool   // nothing can be worked out without it; others may be empty, which is 0
 	holds       string // what it must be to be used, "" for least and most
+	used        string // the formula for the value that is used, "" for what is typed
 	helpNow     string // a formula for the help where it fits, "" for help
 	says        string // what that comes to, "" for help
 }
@@ -145,7 +146,11 @@ func (b *pourBook) input(in input) {
 		xlsx.Quoted(begin), in.typed(), xlsx.Quoted(" (the cell holds text, not a number): "), xlsx.Quoted(": "), xlsx.Quoted(right)), says)
 	s.Skip(1)
 	b.Define(in.name, s.At(usedColumn, row))
-	s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("IF(%s,N(%s),%s)", fits, in.typed(), xlsx.Literal(in.value)), in.value)
+	used := in.used
+	if used == "" {
+		used = "N(" + in.typed() + ")"
+	}
+	s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("IF(%s,%s,%s)", fits, used, xlsx.Literal(in.value)), in.value)
 	s.Formula(xlsx.Worked, xlsx.General, "IF("+in.fits()+",1,0)", 1)
 }
 
@@ -227,7 +232,9 @@ func (b *pourBook) instrumentInputs() []input {
 	fine := step("Fine_step", "Smallest step of a second, finer scale", "weighs what the other is too coarse for; may be empty", kit.Fine)
 	fine.unit, fine.blank, fine.need = string(measure.Gram), kit.Fine.Size == 0, false
 	fine.least, fine.most, fine.right = "0", "MAX(0,Scale_step-0.0001)", "a step finer than the other scale's, in g"
-	fine.holds = "Fine_step_typed>=0,Fine_step_typed<Scale_step"
+	fine.holds = "Fine_step_typed>=0,Fine_step_typed<=10000"
+	fine.used = "IF(N(Fine_step_typed)<Scale_step,N(Fine_step_typed),0)" // the other does, where this is no finer
+	fine.helpNow = fmt.Sprintf("IF(AND(Fine_step=0,N(Fine_step_typed)>0),%s,%s)", xlsx.Quoted("NOT USED: not finer than the other scale"), xlsx.Quoted(fine.help))
 	all = append(all, fine)
 	if b.weigh {
 		return all

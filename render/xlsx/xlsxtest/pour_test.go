@@ -186,7 +186,8 @@ func TestPourChanged(t *testing.T) {
 	for _, name := range slices.Sorted(maps.Keys(plans)) {
 		p := settled(t, plans[name])
 		test := Test(t, p)
-		o.open(t, pourBytes(t, p))
+		written := pourBytes(t, p)
+		o.open(t, written)
 		all := changes(p, test)
 		try := func(inputs map[string]float64) {
 			q := *p
@@ -196,20 +197,25 @@ func TestPourChanged(t *testing.T) {
 				change(&q, input, x)
 				typed[input+"_typed"] = x
 			}
+			var help string // says that the second scale is not used
+			if q.Kit.Fine.Size >= q.Kit.Scale.Size {
+				q.Kit.Fine = measure.Step{}
+				help = strings.Replace(addressOf(t, written, "Fine_step_typed"), "!B", "!D", 1)
+			}
 			changed, err := blend.New(&q)
 			if err != nil || !sameStocks(test, changed) {
 				return
 			}
 			strengths(typed, changed)
 			books++
-			formulas += compare(t, fmt.Sprint(name, typed), pourBytes(t, &q), o.typed(t, typed), nil)
+			formulas += compare(t, fmt.Sprint(name, typed), pourBytes(t, &q), o.typed(t, typed), func(at string) bool { return at == help })
 		}
 		together := map[string]float64{}
 		for _, input := range slices.Sorted(maps.Keys(all)) {
 			turn++
 			x := all[input][turn%len(all[input])]
 			together[input] = x
-			if os.Getenv("POURBOARD_OUTSIDE") == "1" || turn%7 == 0 {
+			if os.Getenv("POURBOARD_OUTSIDE") == "1" || turn%20 == 0 {
 				try(map[string]float64{input: x})
 			}
 		}
@@ -292,6 +298,9 @@ func TestPourEmptied(t *testing.T) {
 			seen[input] = true
 			optional := strings.HasPrefix(input, "Mixed") || slices.Contains([]string{"Fine_step", "Extra", "Dead", "Loss"}, input)
 			for k, x := range []any{nil, -1.0, 1e9, "1,5", " "} {
+				if k > 2 && k%2 == len(seen)%2 && os.Getenv("POURBOARD_OUTSIDE") != "1" {
+					continue // one text or the other
+				}
 				n++
 				got := o.typed(t, map[string]any{m[1]: x})
 				said, texts := 0, 0
