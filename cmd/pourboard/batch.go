@@ -21,20 +21,20 @@ import (
 func batchCommand() command {
 	return command{
 		name: "batch",
-		line: "the raw materials for a bucket of one cup",
+		line: "scale one cup up to a bucket",
 		help: `Usage:  pourboard batch PLAN --cup N --dry "5 kg" [FLAGS]
 
-Works out what to weigh for a large batch of the glaze of one cup: what is
-really in it after rounding, or what was asked.
+Prints what to weigh for a bucket of one cup's glaze. The recipe is what was
+measured into the cup. With --asked, it is the plan's own figure.
 
-  --cup N           the number of the cup
-` + nearHelp + `  --dry AMOUNT      dry weight of the batch, such as "5 kg"
-  --volume AMOUNT   or its volume as slip, such as "10 L"
-  --asked           the recipe as the plan asks, not as the cup was measured
-  --sg NUMBER       specific gravity wanted, instead of the cup's own (as
-                    NAME=NUMBER it is the one that you read of a glaze)
-  --scale STEP      the smallest step of the bucket's scale, such as "1 g"
-  --capacity AMOUNT the most that it takes, such as "3 kg"
+  --cup N           number of the cup
+` + nearHelp + `  --dry AMOUNT      dry glaze in the bucket, such as "5 kg"
+  --volume AMOUNT   or wet glaze in the bucket, such as "10 L"
+  --asked           use the recipe as the plan asks, not as measured
+  --sg NUMBER       SG of the bucket, instead of the cup's own
+                    (NAME=NUMBER is the SG that you read of one glaze)
+  --scale STEP      smallest step of your bucket scale, such as "1 g"
+  --capacity AMOUNT most it can weigh at once, such as "3 kg"
   --pdf FILE        write the ticket as a page to print
 ` + measuredHelp + `
 Example:
@@ -55,7 +55,7 @@ func runBatch(u *ui, args []string) error {
 	page := f.String("pdf", "", "")
 	var o overrides
 	o.add(f)
-	args, err := u.parse(f, args, "the plan's file")
+	args, err := u.parse(f, args, "a plan file")
 	if err != nil {
 		return err
 	}
@@ -79,7 +79,7 @@ func runBatch(u *ui, args []string) error {
 		return err
 	}
 	if len(cups) != 1 {
-		return usagef("a batch is of one cup; %d are named", len(cups))
+		return usagef("%d cups named (a bucket is of one cup)", len(cups))
 	}
 	kit, err := bucketKit(j.plan.Kit, *scale, *capacity)
 	if err != nil {
@@ -107,7 +107,7 @@ func runBatch(u *ui, args []string) error {
 		if err := writeFile(*page, body.Bytes(), byPage); err != nil {
 			return err
 		}
-		u.printf("\n%s is written\n", *page)
+		u.printf("\n%s written\n", *page)
 		u.warn(args[0], notes)
 	}
 	u.care(j.test, b)
@@ -121,7 +121,7 @@ func notTicket(file string) error {
 	stem := strings.TrimSuffix(file, filepath.Ext(file))
 	for filepath.Ext(file) != ".toml" {
 		if _, err := os.Stat(stem + ".toml"); err == nil {
-			return fmt.Errorf("%s is a name that make or results gives to what it prints of %s; %s", file, stem+".toml", byPage)
+			return fmt.Errorf("%s would be mixed up with the pages of %s (%s)", file, stem+".toml", byPage)
 		}
 		at := strings.LastIndex(stem, "-")
 		if at < 0 || stem[at+1:] != "results" && !slices.Contains(sheets.Parts(), stem[at+1:]) {
@@ -135,7 +135,7 @@ func notTicket(file string) error {
 	}
 	body, err := os.ReadFile(file)
 	if err == nil && len(body) > 0 && !sheets.IsBucket(body) {
-		return fmt.Errorf("%s is there already, is no ticket of a bucket and is kept; %s", file, byPage)
+		return fmt.Errorf("%s exists and is not a ticket; not overwritten (%s)", file, byPage)
 	}
 	return nil
 }
@@ -162,7 +162,7 @@ func (o *overrides) bucketSG() (sg float64, err error) {
 		if sg, err = strconv.ParseFloat(text, 64); err != nil {
 			err = usagef("--sg %q is not a number", text)
 		} else if !(sg > 1 && sg < 10) {
-			err = usagef("--sg %g is not an SG of a glaze (such as 1.45)", sg)
+			err = usagef("--sg %g is out of range for a glaze (such as 1.45)", sg)
 		}
 		return true
 	})
@@ -171,7 +171,7 @@ func (o *overrides) bucketSG() (sg float64, err error) {
 
 func bucketSize(dry, volume string) (blend.Cup, error) {
 	if (dry == "") == (volume == "") {
-		return blend.Cup{}, usagef(`how much? give --dry "5 kg" or --volume "10 L", one of them`)
+		return blend.Cup{}, usagef(`name the amount: --dry "5 kg" or --volume "10 L"`)
 	}
 	if dry != "" {
 		g, err := amountFlag("--dry", dry, quantity.Mass)
@@ -211,7 +211,7 @@ func bucketKit(kit measure.Kit, scale, capacity string) (measure.Kit, error) {
 			return kit, err
 		}
 		if g < kit.Scale.Size {
-			return kit, usagef("--capacity is less than one step of the scale")
+			return kit, usagef("--capacity is smaller than one step of the scale (such as 3 kg)")
 		}
 		kit.Capacity = g
 	}

@@ -21,19 +21,19 @@ func bookCommand() command {
 		line: "make the record book of all tests in a folder",
 		help: `Usage:  pourboard book FOLDER [FLAGS]
 
-Reads every plan and log beneath FOLDER and writes, beside the folder:
+Reads every plan and log beneath FOLDER and writes beside it:
 
-  FOLDER-book.xlsx  a row for each fired tile; tests, firings, what was skipped
+  FOLDER-book.xlsx  a row for each fired tile; tests, firings, skipped rows
   FOLDER-book.pdf   indexes by test, colourant and rating; marks used twice
 
 A log belongs to the plan beside it: test-log.xlsx or test-log.csv to
-test.toml. Plans and logs are never changed; the book is made anew each time.
+test.toml. Plans and logs are never changed. The book is made anew each time.
 
   --crate LIST      print the sorting list of these tests instead, such as
-                    copper,ash: file names, parts of titles, or a place that
-                    firings are kept in
-  --missing         with --crate: only tiles that no log has an entry for
-  --paper PAPER     paper of the PDF; A4 when left out
+                    copper,ash: file names, parts of titles, or the place
+                    where firings are kept
+  --missing         with --crate: only tiles without an entry in a log
+  --paper PAPER     paper of the PDF, instead of A4
   --out FOLDER      write to another folder
   -q, --quiet       no notes
 
@@ -51,12 +51,12 @@ func runBook(u *ui, args []string) error {
 	missing := f.Bool("missing", false, "")
 	size := f.String("paper", "A4", "")
 	out := f.String("out", "", "")
-	args, err := u.parse(f, args, "the folder")
+	args, err := u.parse(f, args, "a folder")
 	if err != nil {
 		return err
 	}
 	if *missing && *crate == nil {
-		return usagef("--missing needs --crate: name the tests of the crate")
+		return usagef("--missing needs --crate (name the tests of the crate)")
 	}
 	sheet, err := paper.Parse(*size)
 	if err != nil {
@@ -123,7 +123,7 @@ func (u *ui) readBook(folder string) (*book.Book, error) {
 		return nil, err
 	}
 	if len(s.tests) == 0 {
-		return nil, fmt.Errorf("%s: no plans and no logs beneath this folder (plans end in .toml)", folder)
+		return nil, fmt.Errorf("%s: no plans or logs beneath this folder (plans end in .toml)", folder)
 	}
 	done := u.progress(fmt.Sprintf("reading %d tests", len(s.tests)))
 	defer done()
@@ -145,7 +145,7 @@ const mostSkips = 10
 func (u *ui) tellSkipped(b *book.Book) {
 	for i, skip := range b.Skipped {
 		if i == mostSkips {
-			u.note("%d more are on the sheet Skipped of the workbook", len(b.Skipped)-i)
+			u.note("%d more on the sheet Skipped of the workbook", len(b.Skipped)-i)
 			break
 		}
 		u.note("%s: skipped: %s", skip.File, skip.Reason)

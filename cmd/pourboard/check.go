@@ -16,15 +16,14 @@ import (
 func checkCommand() command {
 	return command{
 		name: "check",
-		line: "say what is wrong with a plan, or how well it can be measured",
+		line: "check a plan: mistakes, accuracy, advice",
 		help: `Usage:  pourboard check PLAN [FLAGS]
 
-Reads a plan and says everything that is wrong with it, a line each, with the
-line of the file and what would be right. A plan that is right is summed up:
-which usual instruments are taken where it names none, how far off its cups can
-be, what would be better, what to watch.
+Lists every mistake in a plan with its line, and how to correct it. For a plan
+without mistakes it prints how accurate the cups can be, the default
+instruments, advice and cautions.
 
-  --book FOLDER     also name cups that earlier tests in this folder have fired
+  --book FOLDER     also name cups that tests in this folder have fired before
 ` + overridesHelp + `
 Example:
 
@@ -39,7 +38,7 @@ func runCheck(u *ui, args []string) error {
 	studio := f.String("book", "", "")
 	var o overrides
 	o.add(f)
-	args, err := u.parse(f, args, "the plan's file")
+	args, err := u.parse(f, args, "a plan file")
 	if err != nil {
 		return err
 	}
@@ -52,7 +51,7 @@ func runCheck(u *ui, args []string) error {
 		u.printf("Take care. %s\n", worst)
 	}
 	if usual := j.plan.Kit.Defaults; len(usual) > 0 {
-		u.printf("Not in the plan, and so taken as usual: %s; your own go under [measure].\n", strings.Join(usual, ", "))
+		u.printf("Defaults used: %s. Put your own under [measure].\n", strings.Join(usual, ", "))
 	}
 	advice, err := blend.Advise(j.test)
 	if err != nil {

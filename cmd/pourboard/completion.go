@@ -15,7 +15,7 @@ func completionCommand() command {
 		line: "print a script that lets the shell complete commands",
 		help: `Usage:  pourboard completion SHELL
 
-Prints a script for bash, zsh or fish; with it the Tab key completes commands,
+Prints a script for bash, zsh or fish. The Tab key then completes commands,
 flags and kinds of plan. Put it where the shell reads such scripts, or load it:
 
   bash   source <(pourboard completion bash)
@@ -31,14 +31,14 @@ Example:
 }
 
 func runCompletion(u *ui, args []string) error {
-	args, err := u.parse(flags("completion"), args, "the shell")
+	args, err := u.parse(flags("completion"), args, "a shell")
 	if err != nil {
 		return err
 	}
 	scripts := map[string]func() string{"bash": bashCompletion, "zsh": zshCompletion, "fish": fishCompletion}
 	script, ok := scripts[args[0]]
 	if !ok {
-		return usagef("there is no script for %q%s", args[0], meantOr(args[0], shells, "there are those for"))
+		return usagef("unknown shell %q%s", args[0], meantOr(args[0], shells, "choose from"))
 	}
 	u.print(script())
 	return nil

@@ -24,7 +24,7 @@ func (c *cupFlags) add(f *pflag.FlagSet) {
 }
 
 // nearHelp is the part of a help text that is about --near.
-const nearHelp = `  --near CHEMISTRY  in place of --cup, the cup nearest to a value:
+const nearHelp = `  --near CHEMISTRY  the cup nearest to a value, instead of --cup:
                     "SiO2:Al2O3=8" (mol), "MgO=4" (weight %),
                     "unity B2O3=0.3", or several with commas
 `
@@ -39,9 +39,9 @@ func (c *cupFlags) choose(u *ui, t *blend.Test) ([]int, error) {
 		n, err := strconv.Atoi(strings.TrimSpace(text))
 		if err != nil {
 			if strings.ContainsAny(text, "gGlL") {
-				return nil, usagef("--cup %q is not a cup's number (for another cup size: --cup-size %q)", text, text)
+				return nil, usagef("--cup %q is not a cup number (for another cup size: --cup-size %q)", text, text)
 			}
-			return nil, usagef("--cup %q is not a cup's number (such as --cup 12 or --cup 12,13)", text)
+			return nil, usagef("--cup %q is not a cup number (such as --cup 12 or --cup 12,13)", text)
 		}
 		if n < 1 || n > len(t.Cells) {
 			return nil, usagef("cup %d does not exist (cups are 1 to %d)", n, len(t.Cells))

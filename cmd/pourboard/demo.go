@@ -25,14 +25,12 @@ func demoCommand() command {
 		line: "make a small invented studio: five tests with results",
 		help: `Usage:  pourboard demo [FOLDER]
 
-Writes a small studio into FOLDER (pourboard-demo when none is named): five
-plans, the sheets and workbooks of each, and logs filled in with results. Plans,
-people, glazes and results are invented. See them together with:
+Writes an invented studio into FOLDER, or into pourboard-demo: five plans, their
+sheets and workbooks, and logs filled in with results. See them together with:
 
   pourboard book pourboard-demo
 
-Plans and logs that are there already are kept, with all that was changed in
-them.
+Plans and logs that you have changed are kept.
 
 Example:
 
@@ -83,7 +81,7 @@ func runDemo(u *ui, args []string) error {
 	u.printf(`
 Print the PDFs at 100 %%, or change a plan and run
   pourboard make %s.toml
-The logs are filled in with invented results. To see what comes after:
+The logs hold invented results. Look at them with
   pourboard results %s.toml %s-log.xlsx
   pourboard book %s
 `, first, first, first, folder)

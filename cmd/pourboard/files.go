@@ -17,8 +17,8 @@ import (
 // error proposes.
 const (
 	byOut    = "choose another folder with --out"
-	byOutput = "give another name with -o"
-	byPage   = "give another name with --pdf"
+	byOutput = "choose another name with -o"
+	byPage   = "choose another name with --pdf"
 	byFolder = "name another folder"
 )
 
@@ -101,7 +101,7 @@ func (p *prepared) drop() {
 }
 
 func isKept(name, elsewhere string) error {
-	return fmt.Errorf("%s is there already and is kept; %s", name, elsewhere)
+	return fmt.Errorf("%s exists; not overwritten (%s)", name, elsewhere)
 }
 
 // replaceable is the file that name stands for and the mode that it is to have,
@@ -109,13 +109,13 @@ func isKept(name, elsewhere string) error {
 func replaceable(name string, body []byte, elsewhere string) (target string, mode fs.FileMode, err error) {
 	if runtime.GOOS == "windows" {
 		if why := windowsName(filepath.Base(name)); why != "" {
-			return "", 0, fmt.Errorf("%s cannot be the name of a file: %s; %s", name, why, elsewhere)
+			return "", 0, fmt.Errorf("%s cannot be a file name: %s (%s)", name, why, elsewhere)
 		}
 	}
 	info, err := os.Stat(name)
 	if errors.Is(err, fs.ErrNotExist) {
 		if _, err := os.Lstat(name); err == nil {
-			return "", 0, fmt.Errorf("%s is a link to something that is not there; remove the link, or %s", name, elsewhere)
+			return "", 0, fmt.Errorf("%s is a link to a missing file (remove the link, or %s)", name, elsewhere)
 		}
 		return name, 0, nil
 	}
@@ -124,11 +124,11 @@ func replaceable(name string, body []byte, elsewhere string) (target string, mod
 	}
 	switch {
 	case info.IsDir():
-		return "", 0, fmt.Errorf("%s is a folder, and a file of that name is to be written", name)
+		return "", 0, fmt.Errorf("%s is a folder (rename or move it, or write elsewhere)", name)
 	case !info.Mode().IsRegular():
-		return "", 0, fmt.Errorf("%s is a device or a pipe; the name of a file is wanted", name)
+		return "", 0, fmt.Errorf("%s is a device or a pipe (name a file)", name)
 	case info.Mode()&0o200 == 0:
-		return "", 0, fmt.Errorf("%s is marked read-only and is kept; allow writing to it, or %s", name, elsewhere)
+		return "", 0, fmt.Errorf("%s is read-only; not overwritten (allow writing to it, or %s)", name, elsewhere)
 	}
 	if target, err = filepath.EvalSymlinks(name); err != nil {
 		return "", 0, notWritten(name, err, elsewhere)
@@ -136,7 +136,7 @@ func replaceable(name string, body []byte, elsewhere string) (target string, mod
 	if other, err := otherKind(target, body); err != nil {
 		return "", 0, notWritten(name, err, elsewhere)
 	} else if other {
-		return "", 0, fmt.Errorf("%s is there already, is a file of another kind and is kept; %s", name, elsewhere)
+		return "", 0, fmt.Errorf("%s exists and is another kind of file; not overwritten (%s)", name, elsewhere)
 	}
 	return target, info.Mode().Perm(), nil
 }
@@ -231,9 +231,9 @@ func openFile(name string) (*os.File, fs.FileInfo, error) {
 	}
 	switch {
 	case info.IsDir():
-		return nil, nil, fmt.Errorf("%s is a folder; a file is wanted", name)
+		return nil, nil, fmt.Errorf("%s is a folder (name a file)", name)
 	case !info.Mode().IsRegular():
-		return nil, nil, fmt.Errorf("%s is a device or a pipe; save what comes from it as a file first", name)
+		return nil, nil, fmt.Errorf("%s is a device or a pipe (save its content as a file first)", name)
 	}
 	f, err := os.Open(name)
 	if err != nil {
@@ -258,7 +258,7 @@ func readFile(name string, limit int64) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	tooLarge := fmt.Errorf("%s is larger than %d MB; is it the right file?", name, limit>>20)
+	tooLarge := fmt.Errorf("%s is larger than %d MB (is it the right file?)", name, limit>>20)
 	if info.Size() > limit {
 		return nil, tooLarge
 	}

@@ -17,10 +17,10 @@ func TestWindowsName(t *testing.T) {
 		"ash-triaxial.pdf": "", "Ash & soda (2).pdf": "", "grün ₂ 𝛼.pdf": "", ".toml": "", "a.b.c": "",
 		"console.pdf": "", "com.pdf": "", "com0.pdf": "", "COM10.pdf": "", "lpt.pdf": "", "nulls": "", "auxiliary.toml": "", "my con.pdf": "",
 		"": "empty", "a:b.pdf": ":", "a<b": "<", "a>b": ">", `a"b`: `"`, "a/b": "/", `a\b`: `\`, "a|b": "|", "what?.pdf": "?", "a*": "*",
-		"a\tb": "control sign", "a\x00": "control sign", "a.": "at the end", "a ": "at the end", "..": "at the end", "test.pdf. .": "at the end",
-		"CON": "device", "con.pdf": "CON is a device", "nul": "device", "Aux.toml": "AUX is a device", "PRN.tar.gz": "device",
-		"COM1": "device", "com9-": "", "com9.pdf": "COM9 is a device", "LPT1.xlsx": "device", "COM¹.pdf": "device", "CON .pdf": "device", "conin$": "device",
-		strings.Repeat("a", 255): "", strings.Repeat("a", 256): "256 signs", strings.Repeat("ü", 255): "", strings.Repeat("𝛼", 128): "256 signs",
+		"a\tb": "control character", "a\x00": "control character", "a.": "at the end", "a ": "at the end", "..": "at the end", "test.pdf. .": "at the end",
+		"CON": "device", "con.pdf": "CON is reserved", "nul": "device", "Aux.toml": "AUX is reserved", "PRN.tar.gz": "device",
+		"COM1": "device", "com9-": "", "com9.pdf": "COM9 is reserved", "LPT1.xlsx": "device", "COM¹.pdf": "device", "CON .pdf": "device", "conin$": "device",
+		strings.Repeat("a", 255): "", strings.Repeat("a", 256): "256 characters", strings.Repeat("ü", 255): "", strings.Repeat("𝛼", 128): "256 characters",
 	} {
 		got := windowsName(name)
 		if (got == "") != (want == "") || !strings.Contains(got, want) {
@@ -37,24 +37,24 @@ func TestInWords(t *testing.T) {
 		elsewhere string // of what is written
 		want      string // "" for nothing
 	}{
-		{"windows", wrap(syscall.Errno(5)), byOut, "you are not allowed to write it, or it is open in another program; close it there, or choose another folder with --out"},
-		{"windows", wrap(syscall.Errno(5)), "", "you are not allowed to read it, or it is open in another program; close it there and try again"},
-		{"windows", wrap(syscall.Errno(32)), byOut, "it is open in another program; close it there and try again"},
-		{"windows", wrap(syscall.Errno(33)), "", "it is open in another program; close it there and try again"},
-		{"windows", wrap(syscall.Errno(112)), byPage, "the disk is full, and this file is as it was; make room, or give another name with --pdf"},
-		{"windows", wrap(syscall.Errno(123)), byOut, `this cannot be the name of a file; a name has none of the signs < > : " / \ | ? *`},
-		{"windows", wrap(syscall.Errno(206)), byOut, "the name is too long; give a shorter one"},
+		{"windows", wrap(syscall.Errno(5)), byOut, "you may not write it, or another program has it open (close it there, or choose another folder with --out)"},
+		{"windows", wrap(syscall.Errno(5)), "", "you may not read it, or another program has it open (close it there and try again)"},
+		{"windows", wrap(syscall.Errno(32)), byOut, "it is open in another program (close it there and try again)"},
+		{"windows", wrap(syscall.Errno(33)), "", "it is open in another program (close it there and try again)"},
+		{"windows", wrap(syscall.Errno(112)), byPage, "the disk is full; this file is unchanged (make room, or choose another name with --pdf)"},
+		{"windows", wrap(syscall.Errno(123)), byOut, `not a file name (leave out < > : " / \ | ? *)`},
+		{"windows", wrap(syscall.Errno(206)), byOut, "the name is too long (choose a shorter one)"},
 		{"linux", wrap(syscall.Errno(32)), byOut, ""}, // a broken pipe there
-		{"linux", wrap(syscall.ENOSPC), byOutput, "the disk is full, and this file is as it was; make room, or give another name with -o"},
-		{"darwin", wrap(syscall.EDQUOT), byOut, "the disk is full, and this file is as it was; make room, or choose another folder with --out"},
-		{"linux", wrap(syscall.EROFS), byFolder, "the disk is write-protected; name another folder"},
-		{"linux", wrap(syscall.EACCES), byOut, "you are not allowed to write into this folder; choose another folder with --out"},
-		{"linux", &fs.PathError{Op: "open", Path: filepath.Join("a", "b"), Err: syscall.EACCES}, byOutput, "you are not allowed to write into the folder a; give another name with -o"},
-		{"linux", &fs.PathError{Op: "open", Path: filepath.Join("a", "b"), Err: syscall.EACCES}, "", "you are not allowed to read it; whoever it belongs to can allow that"},
-		{"linux", wrap(syscall.ENAMETOOLONG), byOut, "the name is too long; give a shorter one"},
-		{"linux", wrap(syscall.ELOOP), "", "it is a link that leads back to itself; give the name of the file itself"},
-		{"linux", wrap(syscall.ENOTDIR), byOut, "a part of this name is a file where a folder is wanted"},
-		{"linux", wrap(syscall.EIO), "", "the disk cannot be read or written; is it still connected?"},
+		{"linux", wrap(syscall.ENOSPC), byOutput, "the disk is full; this file is unchanged (make room, or choose another name with -o)"},
+		{"darwin", wrap(syscall.EDQUOT), byOut, "the disk is full; this file is unchanged (make room, or choose another folder with --out)"},
+		{"linux", wrap(syscall.EROFS), byFolder, "the disk is write-protected (name another folder)"},
+		{"linux", wrap(syscall.EACCES), byOut, "you may not write into this folder (choose another folder with --out)"},
+		{"linux", &fs.PathError{Op: "open", Path: filepath.Join("a", "b"), Err: syscall.EACCES}, byOutput, "you may not write into the folder a (choose another name with -o)"},
+		{"linux", &fs.PathError{Op: "open", Path: filepath.Join("a", "b"), Err: syscall.EACCES}, "", "you may not read it (its owner can allow that)"},
+		{"linux", wrap(syscall.ENAMETOOLONG), byOut, "the name is too long (choose a shorter one)"},
+		{"linux", wrap(syscall.ELOOP), "", "the link leads back to itself (name the file itself)"},
+		{"linux", wrap(syscall.ENOTDIR), byOut, "one of the folders in this name is a file"},
+		{"linux", wrap(syscall.EIO), "", "the disk cannot be read or written (is it still connected?)"},
 		{"linux", errors.New("odd"), byOut, ""},
 	} {
 		if got := inWords(test.system, test.err, test.elsewhere); got != test.want {
@@ -76,13 +76,13 @@ func TestNotThere(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, want := range map[string]string{
-		"ash":         "ash: there is no such file; did you mean ash.toml?",
-		"ahs.toml":    "ahs.toml: there is no such file; did you mean ash.toml?",
-		"ash-lg.xlsx": "ash-lg.xlsx: there is no such file; did you mean ash-log.xlsx?",
-		"ash.csv":     "ash.csv: there is no such file",
-		"in/ash.toml": "in/ash.toml: there is no such file",
-		"no/a/b.toml": "no/a/b.toml: there is no folder no",
-		"in/a/b.toml": "in/a/b.toml: there is no folder " + filepath.Join("in", "a"),
+		"ash":         "ash: file not found (did you mean ash.toml?)",
+		"ahs.toml":    "ahs.toml: file not found (did you mean ash.toml?)",
+		"ash-lg.xlsx": "ash-lg.xlsx: file not found (did you mean ash-log.xlsx?)",
+		"ash.csv":     "ash.csv: file not found",
+		"in/ash.toml": "in/ash.toml: file not found",
+		"no/a/b.toml": "no/a/b.toml: folder no does not exist",
+		"in/a/b.toml": "in/a/b.toml: folder " + filepath.Join("in", "a") + " does not exist",
 	} {
 		if _, err := readFile(name, 10); err == nil || err.Error() != want {
 			t.Errorf("%s: %v, want %s", name, err, want)
@@ -121,14 +121,14 @@ func TestKept(t *testing.T) {
 		}
 	}
 	for name, want := range map[string]string{
-		"plan.toml":       "of another kind and is kept",
-		"log.xlsx":        "of another kind and is kept",
-		"short.pdf":       "of another kind and is kept",
-		"locked.pdf":      "read-only and is kept",
-		"nowhere.pdf":     "a link to something that is not there",
+		"plan.toml":       "another kind of file; not overwritten",
+		"log.xlsx":        "another kind of file; not overwritten",
+		"short.pdf":       "another kind of file; not overwritten",
+		"locked.pdf":      "read-only; not overwritten",
+		"nowhere.pdf":     "a link to a missing file",
 		"loop.pdf":        "leads back to itself",
-		"plan.toml/a.pdf": "a file where a folder is wanted",
-		"none/a.pdf":      "there is no folder " + at("none") + "; make it first, or choose another folder with --out",
+		"plan.toml/a.pdf": "one of the folders in this name is a file",
+		"none/a.pdf":      "folder " + at("none") + " does not exist (make it first, or choose another folder with --out)",
 		"":                "is a folder",
 	} {
 		before, _ := os.ReadFile(at(name))
@@ -140,7 +140,7 @@ func TestKept(t *testing.T) {
 			t.Errorf("%s is now %q", name, after)
 		}
 	}
-	if err := createFile(at("log.xlsx"), []byte("PK\x03\x04"), byOutput); err == nil || !strings.Contains(err.Error(), "is kept") {
+	if err := createFile(at("log.xlsx"), []byte("PK\x03\x04"), byOutput); err == nil || !strings.Contains(err.Error(), "not overwritten") {
 		t.Errorf("created over a file: %v", err)
 	}
 	if left := unfinishedIn(t, folder); left != nil {

@@ -15,14 +15,14 @@ import (
 func notRead(name string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {
 		if folder := missingFolder(name); folder != "" {
-			return fmt.Errorf("%s: there is no folder %s", name, folder)
+			return fmt.Errorf("%s: folder %s does not exist", name, folder)
 		}
 		ending := filepath.Ext(name)
 		if ending == "" {
 			ending = ".toml" // a plan's, which is easily left out
 		}
 		whole := strings.TrimSuffix(filepath.Base(name), ending) + ending
-		return fmt.Errorf("%s: there is no such file%s", name, didYouMean(whole, alike(name, ending)))
+		return fmt.Errorf("%s: file not found%s", name, didYouMean(whole, alike(name, ending)))
 	}
 	return inPlain(name, err, "")
 }
@@ -32,7 +32,7 @@ func notRead(name string, err error) error {
 func notWritten(name string, err error, elsewhere string) error {
 	if errors.Is(err, fs.ErrNotExist) {
 		if folder := missingFolder(name); folder != "" {
-			return fmt.Errorf("%s: there is no folder %s; make it first, or %s", name, folder, elsewhere)
+			return fmt.Errorf("%s: folder %s does not exist (make it first, or %s)", name, folder, elsewhere)
 		}
 	}
 	return inPlain(name, err, elsewhere)
@@ -88,47 +88,47 @@ func bare(err error) error {
 // elsewhere is what is proposed in place of what could not be written, and
 // nothing of what could not be read.
 func inWords(system string, err error, elsewhere string) string {
-	full := "the disk is full, and this file is as it was; make room, or " + elsewhere
+	full := "the disk is full; this file is unchanged (make room, or " + elsewhere + ")"
 	var number syscall.Errno
 	if errors.As(err, &number) && system == "windows" {
 		// The numbers of winerror.h; other systems mean other things by them.
 		switch number {
 		case 5: // ERROR_ACCESS_DENIED
 			if elsewhere == "" {
-				return "you are not allowed to read it, or it is open in another program; close it there and try again"
+				return "you may not read it, or another program has it open (close it there and try again)"
 			}
-			return "you are not allowed to write it, or it is open in another program; close it there, or " + elsewhere
+			return "you may not write it, or another program has it open (close it there, or " + elsewhere + ")"
 		case 32, 33: // ERROR_SHARING_VIOLATION, ERROR_LOCK_VIOLATION
-			return "it is open in another program; close it there and try again"
+			return "it is open in another program (close it there and try again)"
 		case 19: // ERROR_WRITE_PROTECT
-			return "the disk is write-protected; " + elsewhere
+			return "the disk is write-protected (" + elsewhere + ")"
 		case 39, 112: // ERROR_HANDLE_DISK_FULL, ERROR_DISK_FULL
 			return full
 		case 123: // ERROR_INVALID_NAME
-			return `this cannot be the name of a file; a name has none of the signs < > : " / \ | ? *`
+			return `not a file name (leave out < > : " / \ | ? *)`
 		case 206: // ERROR_FILENAME_EXCED_RANGE
-			return "the name is too long; give a shorter one"
+			return "the name is too long (choose a shorter one)"
 		}
 	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return "there is no such file or folder"
+		return "file or folder not found"
 	case errors.Is(err, fs.ErrPermission) && elsewhere == "":
-		return "you are not allowed to read it; whoever it belongs to can allow that"
+		return "you may not read it (its owner can allow that)"
 	case errors.Is(err, fs.ErrPermission):
-		return "you are not allowed to write " + folderOf(err) + "; " + elsewhere
+		return "you may not write " + folderOf(err) + " (" + elsewhere + ")"
 	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
 		return full
 	case errors.Is(err, syscall.EROFS):
-		return "the disk is write-protected; " + elsewhere
+		return "the disk is write-protected (" + elsewhere + ")"
 	case errors.Is(err, syscall.ENAMETOOLONG):
-		return "the name is too long; give a shorter one"
+		return "the name is too long (choose a shorter one)"
 	case errors.Is(err, syscall.ELOOP):
-		return "it is a link that leads back to itself; give the name of the file itself"
+		return "the link leads back to itself (name the file itself)"
 	case errors.Is(err, syscall.ENOTDIR):
-		return "a part of this name is a file where a folder is wanted"
+		return "one of the folders in this name is a file"
 	case errors.Is(err, syscall.EIO):
-		return "the disk cannot be read or written; is it still connected?"
+		return "the disk cannot be read or written (is it still connected?)"
 	}
 	return ""
 }
@@ -159,10 +159,10 @@ func windowsName(name string) string {
 	}
 	for _, r := range name {
 		if r < 0x20 {
-			return "it has a control sign"
+			return "it has a control character"
 		}
 		if strings.ContainsRune(`<>:"/\|?*`, r) {
-			return fmt.Sprintf("Windows has no %c in names", r)
+			return fmt.Sprintf("Windows does not allow %c in names", r)
 		}
 	}
 	if strings.TrimRight(name, ". ") != name {
@@ -175,19 +175,19 @@ func windowsName(name string) string {
 		}
 	}
 	if units > 255 {
-		return fmt.Sprintf("it has %d signs where 255 are the most", units)
+		return fmt.Sprintf("it has %d characters (at most 255)", units)
 	}
 	// A device keeps its name whatever ending it is given.
 	stem, _, _ := strings.Cut(name, ".")
 	switch stem = strings.ToUpper(strings.TrimRight(stem, " ")); stem {
 	case "CON", "PRN", "AUX", "NUL", "CONIN$", "CONOUT$":
-		return fmt.Sprintf("%s is a device of Windows", stem)
+		return fmt.Sprintf("%s is reserved for a Windows device", stem)
 	}
 	if device, number, ok := strings.Cut(stem, "COM"); ok && device == "" && isPort(number) {
-		return fmt.Sprintf("%s is a device of Windows", stem)
+		return fmt.Sprintf("%s is reserved for a Windows device", stem)
 	}
 	if device, number, ok := strings.Cut(stem, "LPT"); ok && device == "" && isPort(number) {
-		return fmt.Sprintf("%s is a device of Windows", stem)
+		return fmt.Sprintf("%s is reserved for a Windows device", stem)
 	}
 	return ""
 }

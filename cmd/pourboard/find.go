@@ -18,14 +18,14 @@ func findCommand() command {
 		line: "find tiles from a damaged mark",
 		help: `Usage:  pourboard find PLAN|FOLDER MARK [FLAGS]
 
-Lists the tiles that a mark can be, most likely first: those of a plan, or of
-all tests in a folder, with their firings and where they are kept. In MARK, ?
-stands for one character that cannot be read and * for any number; put it in
-quotes. One wrong or lost character of a mark from the underside is corrected if
-only one tile fits. Otherwise all that fit are listed.
+Lists the tiles that a mark can be, most likely first. Given a folder, it looks
+in all tests and says where each tile is kept. In MARK, type ? for one character
+that cannot be read and * for several. Put MARK in quotes. One wrong or lost
+character of a mark underneath is corrected if only one tile fits. Otherwise all
+that fit are listed.
 
   --body NAME       only tiles of this body
-  --log LOG         with a plan: skip tiles that this log has filled in
+  --log LOG         skip tiles that this log has recorded (with a plan)
 ` + measuredHelp + `
 Example:
 
@@ -41,12 +41,12 @@ func runFind(u *ui, args []string) error {
 	body, log := f.String("body", "", ""), f.String("log", "", "")
 	var o overrides
 	o.add(f)
-	args, err := u.parse(f, args, "the plan or folder", "the mark")
+	args, err := u.parse(f, args, "a plan or folder", "a mark")
 	if err != nil {
 		return err
 	}
 	if filepath.Ext(args[1]) == ".toml" && filepath.Ext(args[0]) != ".toml" {
-		return usagef("the plan comes first: pourboard find %s '%s'", args[1], args[0])
+		return usagef("%s is a plan (put it first: pourboard find %s '%s')", args[1], args[1], args[0])
 	}
 	if info, err := os.Stat(args[0]); err == nil && info.IsDir() {
 		return u.findInFolder(args[0], args[1], *body)
@@ -76,7 +76,7 @@ func runFind(u *ui, args []string) error {
 		case only >= 0 && t.Body != only:
 			return "its body is " + j.plan.Tiles.Bodies[t.Body]
 		case logged[t.Index]:
-			return "the log has it already"
+			return "it is recorded in the log"
 		}
 		return ""
 	}
@@ -99,7 +99,7 @@ func bodyNamed(name string, bodies []string) (int, error) {
 	if len(holds) == 1 {
 		return holds[0], nil
 	}
-	return 0, usagef("no tile is of the body %q%s", name, meantOr(name, bodies, "the plan has"))
+	return 0, usagef("unknown body %q%s", name, meantOr(name, bodies, "the plan has"))
 }
 
 // mostShown is how many tiles are listed.
@@ -120,13 +120,13 @@ func (u *ui) findTiles(j *job, read string, leftOut func(mark.Tile) string) erro
 	} else if !strings.ContainsAny(read, "?*") {
 		u.printf("%s\n\n", err)
 		if tile, certain := scheme.Repair(read, keep); certain {
-			u.printf("one wrong or lost character leaves only this tile\n\n")
+			u.printf("with one wrong or lost character, only this tile fits\n\n")
 			return text.Tiles(u.out, j.test, j.places, []mark.Tile{tile})
 		}
 	}
 	candidates := scheme.Candidates(read, keep)
 	if fits := scheme.Candidates(read, nil); other == "" && len(fits) > 0 && (len(candidates) == 0 || fits[0].Penalty < candidates[0].Penalty) {
-		u.printf("%s is most like %s, but %s\n", read, fits[0].Mark, leftOut(fits[0].Tile))
+		u.printf("%s is closest to %s, but %s\n", read, fits[0].Mark, leftOut(fits[0].Tile))
 		other = "other "
 	}
 	if len(candidates) == 0 {
@@ -139,9 +139,9 @@ func (u *ui) findTiles(j *job, read string, leftOut func(mark.Tile) string) erro
 		u.printf("no %stile of this test fits\n", other)
 		return nil
 	case other != "":
-		u.printf("other tiles that fit, likeliest first\n\n")
+		u.printf("other tiles that fit, most likely first\n\n")
 	case len(candidates) > 1 && candidates[len(candidates)-1].Penalty > candidates[0].Penalty:
-		u.printf("tiles that fit, likeliest first\n\n")
+		u.printf("tiles that fit, most likely first\n\n")
 	}
 	var tiles []mark.Tile
 	for _, c := range candidates[:min(len(candidates), mostShown)] {

@@ -38,7 +38,7 @@ func (u *ui) findInFolder(folder, read, body string) error {
 	case how == book.Exactly:
 		u.printf("%s is in %d of %s\n\n", read, len(found), where)
 	case how == book.Repaired:
-		u.printf("one wrong or lost character leaves only this tile of %s\n\n", where)
+		u.printf("with one wrong or lost character, only this tile fits of %s\n\n", where)
 	default:
 		u.printf("tiles that fit %s in %s%s\n\n", read, where, order(found))
 	}
@@ -54,7 +54,7 @@ func (u *ui) findInFolder(folder, read, body string) error {
 // order says that the likeliest stand first, where some are likelier.
 func order(found []book.Found) string {
 	if found[0].Penalty < found[len(found)-1].Penalty {
-		return ", likeliest first"
+		return ", most likely first"
 	}
 	return ""
 }

@@ -20,14 +20,14 @@ func TestHelp(t *testing.T) {
 				if flag == "--quiet" && (c.name == "demo" || c.name == "version" || c.name == "completion") {
 					continue
 				}
-				t.Errorf("the help of %s does not tell of %s", c.name, flag)
+				t.Errorf("the help of %s does not explain %s", c.name, flag)
 			}
 		}
 		if c.name != "version" && !strings.Contains(c.help, "Example:") {
 			t.Errorf("the help of %s has no example", c.name)
 		}
 		if !strings.HasPrefix(c.help, "Usage:  pourboard "+c.name) {
-			t.Errorf("the help of %s does not begin with how it is called", c.name)
+			t.Errorf("the help of %s does not begin with its usage line", c.name)
 		}
 		for _, line := range strings.Split(c.help, "\n") {
 			if utf8.RuneCountInString(line) > 80 {

@@ -39,10 +39,10 @@ const overridesHelp = `  --cup-size SIZE   try another cup size, such as "120 g"
   --pour STEP       another pouring instrument, such as "1 mL" or "1 g"
   --paper PAPER     another paper: A5 A4 A3 A2 Letter Legal Tabloid or a size
                     such as "300 x 420 mm"
-  --have NAME=AMOUNT  what there is of a batch: "Ash=1450 mL", "Ash=1000 g dry",
-                    "Ash=1990 g wet" or "Ash=1000 g dry, 1450 mL"; cups shrink
-                    where it is too little (may be repeated)
-  --share-all       share all of it out, so that cups grow too
+  --have NAME=AMOUNT  the batch you have: "Ash=1450 mL", "Ash=1000 g dry",
+                    "Ash=1990 g wet" or "Ash=1000 g dry, 1450 mL";
+                    cups shrink if it is too little (may be repeated)
+  --share-all       share out the whole batch, so cups may grow too
   --sg NAME=NUMBER  the specific gravity that you read, such as "Ash=1.40"
   -q, --quiet       no notes
 `
@@ -118,7 +118,7 @@ func load(file string, o overrides) (*job, error) {
 		return nil, err
 	}
 	if looksLikeLog(file) || strings.EqualFold(filepath.Ext(file), ".pdf") {
-		return nil, fmt.Errorf("%s: a table or a PDF is no plan; the plan's name ends in .toml", file)
+		return nil, fmt.Errorf("%s: not a plan (plans end in .toml)", file)
 	}
 	return loadText(file, text, o)
 }
@@ -171,11 +171,11 @@ func (o overrides) tried(p *blend.Plan, cup blend.Cup, pour measure.Step) string
 		default:
 			flag = "--sg"
 		}
-		parts = append(parts, fmt.Sprintf("cups of %s, by %s; the plan's file says %s",
+		parts = append(parts, fmt.Sprintf("cups of %s, by %s (plan: %s)",
 			wording.AmountText(p.Cup.Size, p.Cup.Of), flag, wording.AmountText(cup.Size, cup.Of)))
 	}
 	if p.Kit.Pour != pour {
-		parts = append(parts, fmt.Sprintf("pours in steps of %s, by --pour; the plan's file says %s", p.Kit.Pour, pour))
+		parts = append(parts, fmt.Sprintf("pours in steps of %s, by --pour (plan: %s)", p.Kit.Pour, pour))
 	}
 	if o.sg != nil {
 		parts = append(parts, "SG by --sg: "+strings.Join(o.sg, ", "))
@@ -190,7 +190,7 @@ func millimetres(text string) (float64, error) {
 	}
 	mm, err := quantity.Length(text + " mm")
 	if err != nil {
-		return 0, usagef("--measured %q is not a length (97.4, in mm)", text)
+		return 0, usagef("--measured %q is not a length in mm (such as 97.4)", text)
 	}
 	return mm, nil
 }

@@ -116,8 +116,8 @@ func keptLetters(file, folder string, tiles int) (lines []string, unread []wordi
 				return letters.Lines(), nil
 			}
 		}
-		unread = []wording.Line{{Place: log, What: "does not say the letters of the marks",
-			Why: "they are chosen anew, and may differ from those on painted tiles", Fix: "put an earlier copy of the log in its place"}}
+		unread = []wording.Line{{Place: log, What: "the letters of the marks are missing",
+			Why: "new letters were chosen; they may differ from those on painted tiles", Fix: "put an earlier copy of the log in its place"}}
 	}
 	return nil, unread
 }
@@ -172,16 +172,16 @@ func (j *job) otherAmounts(u *ui, log string, sheets []record.Sheet) []string {
 	}
 	says, takes := logs.Lines(), runs.Lines()
 	onlyLog, onlyRun := without(says, takes), without(takes, says)
-	parts := []string{log + " says " + strings.Join(onlyLog, ", "), "this run takes " + strings.Join(onlyRun, ", ")}
+	parts := []string{log + " has " + strings.Join(onlyLog, ", "), "this run has " + strings.Join(onlyRun, ", ")}
 	switch {
 	case onlyLog == nil:
-		parts[0] = log + " does not say " + strings.Join(onlyRun, ", ")
-		parts[1] = "this run takes it"
+		parts[0] = log + " lacks " + strings.Join(onlyRun, ", ")
+		parts[1] = "this run has it"
 	case onlyRun == nil:
-		parts[1] = "this run does not"
+		parts[1] = "this run lacks it"
 	}
 	if how := j.amountsOf(u, says, takes); how != "" {
-		parts = append(parts, "for the log's amounts "+how)
+		parts = append(parts, "for the log's amounts, "+how)
 	}
 	return parts
 }

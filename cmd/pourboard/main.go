@@ -67,7 +67,7 @@ func (u *ui) run(args []string) error {
 	switch name := args[0]; name {
 	case "-h", "--help", "help":
 		if len(args) > 2 {
-			return usagef("%q is one word too many; help is of one command: pourboard help %s", args[2], args[1])
+			return usagef("unexpected argument %q (pourboard help %s)", args[2], args[1])
 		}
 		if len(args) > 1 {
 			if c, ok := find(args[1]); ok {
@@ -82,7 +82,7 @@ func (u *ui) run(args []string) error {
 		args = []string{"version"}
 	default:
 		if strings.HasPrefix(name, "-") {
-			return usagef("%s comes after a command, as in 'pourboard make plan.toml %s'", name, name)
+			return usagef("%s needs a command before it (such as pourboard make plan.toml %s)", name, name)
 		}
 	}
 	c, ok := find(args[0])
@@ -117,19 +117,18 @@ func unknownCommand(name string) error {
 		names = append(names, c.name)
 	}
 	if now, ok := renamedCommands()[name]; ok {
-		return usagef("%s is now %s: pourboard %s --help", name, now, now)
+		return usagef("%s is now %s (see pourboard %s --help)", name, now, now)
 	}
 	if strings.HasSuffix(name, ".toml") {
-		return usagef("%s is a plan; say what to do with it: pourboard make %s (check, show, batch, next, find take a plan too)", name, name)
+		return usagef("%s is a plan (name a command first, such as pourboard make %s)", name, name)
 	}
 	return usagef("unknown command %q%s", name, didYouMean(name, names))
 }
 
 func topHelp() string {
 	var b strings.Builder
-	b.WriteString(`pourboard does the arithmetic and the paperwork of a glaze test: what to mix,
-what to pour and weigh into each cup, where each tile lies, and how to go on
-from the best one.
+	b.WriteString(`pourboard does the arithmetic and paperwork of a glaze test. It prints what to
+mix, what to pour and weigh into each cup, and where each tile lies.
 
 Usage:  pourboard COMMAND [PLAN] [FLAGS]
 
@@ -138,7 +137,7 @@ Usage:  pourboard COMMAND [PLAN] [FLAGS]
 		fmt.Fprintf(&b, "  %-11s %s\n", c.name, c.line)
 	}
 	b.WriteString(`
-'pourboard COMMAND --help' tells more of one command. Start with a look:
+'pourboard COMMAND --help' explains one command. Start with a look:
 
   pourboard demo
 `)

@@ -27,28 +27,27 @@ import (
 func makeCommand() command {
 	return command{
 		name: "make",
-		line: "make the packet to print and the workbooks",
+		line: "make the sheets and the workbooks",
 		help: `Usage:  pourboard make PLAN [PLAN ...] [FLAGS]
 
 Writes beside the plan, for a plan named test.toml:
 
   test.pdf          the sheets: start, tickets, pour card, map, tiles, log;
                     a small test has them on one bench page
-  test-pour.xlsx    the amounts as a live spreadsheet; one that a spreadsheet
-                    program has saved is kept, since numbers may be typed in it
-  test-log.xlsx     the record of the fired tiles; it is made once and never
-                    replaced, since it may have been filled in
+  test-pour.xlsx    the amounts as a live spreadsheet; kept once you have
+                    saved it, as your numbers may be in it
+  test-log.xlsx     the log of the fired tiles; made once, never replaced
 
-Several plans, such as those of a class, also make class-sheet.pdf: what is
-mixed once for all, the shopping list, and marks that read alike.
+Several plans, such as those of a class, also make class-sheet.pdf: batches to
+mix once for all, the shopping list, and marks that are easily confused.
 
-  --out FOLDER      another folder
-  --only LIST       only these parts of the sheets, such as board,pour, as a
-                    file test-board-pour.pdf; the parts are
-` + partsHelp() + `  --also LIST       parts on request, beyond what is always printed
-  --measured MM     what the printed 100 mm bar measured; the life-size pages
-                    are corrected for the printer, by at most 5 %
-  --free LIST       places that are free on the first sheet of labels: 3-7,20
+  --out FOLDER      write to another folder
+  --only LIST       only these parts of the sheets, such as board,pour, in a
+                    file of their own, test-board-pour.pdf; the parts are
+` + partsHelp() + `  --also LIST       more parts, beyond what is always printed
+  --measured MM     measured length of the printed 100 mm bar; corrects the
+                    life-size pages for your printer, by at most 5 %
+  --free LIST       free places on the first sheet of labels: 3-7,20
   --log-as NAME     write a new log as NAME-log.xlsx, for a changed plan
 ` + overridesHelp + `
 Example:
@@ -95,7 +94,7 @@ func runMake(u *ui, args []string) error {
 	measured := f.String("measured", "", "")
 	free := f.String("free", "", "")
 	logAs := f.String("log-as", "", "")
-	want := []string{"the plan's file"}
+	want := []string{"a plan file"}
 	for range args { // as many more as there could be
 		want = append(want, "[another plan]")
 	}
@@ -104,11 +103,11 @@ func runMake(u *ui, args []string) error {
 		return err
 	}
 	if len(args) > 1 && (*logAs != "" || *free != "") {
-		return usagef("--log-as and --free are for one plan at a time")
+		return usagef("--log-as and --free take one plan at a time")
 	}
 	m := makeOptions{folder: *out, elsewhere: byOut, logAs: strings.TrimSuffix(strings.TrimSuffix(*logAs, ".xlsx"), "-log")}
 	if m.logAs != filepath.Base(m.logAs) && m.logAs != "" {
-		return usagef("--log-as %q: a name without a folder is wanted; --out names the folder", *logAs)
+		return usagef("--log-as %q names a folder (use --out for the folder)", *logAs)
 	}
 	if m.only, err = partNames("--only", *only); err != nil {
 		return err
@@ -138,7 +137,7 @@ func runMake(u *ui, args []string) error {
 	j := jobs[0]
 	if *free != "" {
 		if j.plan.Labels == nil {
-			return usagef("--free is about labels, and the plan describes none: it has no [labels]")
+			return usagef("--free needs labels (describe them in [labels] of the plan)")
 		}
 		if m.free, err = layout.ParseFree(*free, j.plan.Labels.Columns*j.plan.Labels.Rows); err != nil {
 			return usagef("--free: %s", err)
@@ -184,10 +183,10 @@ func (u *ui) makeClass(jobs []*job, m makeOptions) error {
 			folder = filepath.Dir(j.file)
 		}
 		if other, taken := folders[filepath.Join(folder, j.name)]; taken {
-			return usagef("%s and %s would write the same files; rename one", other, j.file)
+			return usagef("%s and %s would write the same files (rename one)", other, j.file)
 		}
 		if j.name == "class-sheet" {
-			return usagef("%s has the name of the class sheet; rename it", j.file)
+			return usagef("%s has the name of the class sheet (rename it)", j.file)
 		}
 		folders[filepath.Join(folder, j.name)] = j.file
 		members = append(members, class.Member{Plan: j.file, Test: j.test})
@@ -234,7 +233,7 @@ func partNames(flag string, names []string) ([]string, error) {
 			continue
 		}
 		if !slices.Contains(sheets.Parts(), name) {
-			return nil, usagef("%s: unknown part %q%s", flag, name, meantOr(name, sheets.Parts(), "the parts are"))
+			return nil, usagef("%s: unknown part %q%s", flag, name, meantOr(name, sheets.Parts(), "choose from"))
 		}
 		all = append(all, name)
 	}
@@ -319,7 +318,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 		} else if err := regular(log.file); err != nil {
 			return err
 		} else if m.logAs != "" {
-			return fmt.Errorf("%s is there already and is kept; give --log-as another name", log.file)
+			return fmt.Errorf("%s exists; not overwritten (choose another name with --log-as)", log.file)
 		} else {
 			keptLog = log.file
 		}
@@ -357,7 +356,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 		u.printf("  %s\n", o.file)
 	}
 	if keptPour != "" {
-		u.printf("  %s is kept as it is: it was saved in a spreadsheet; its amounts may no longer be those of this packet; rename it and run make again for a new one\n", keptPour)
+		u.printf("  %s kept; it was saved in a spreadsheet, so its amounts may differ from these sheets (for a new one, rename it and run make again)\n", keptPour)
 	}
 	if keptLog != "" {
 		u.keep(j, keptLog)
@@ -380,7 +379,7 @@ func (j *job) ofAnother(file string) error {
 	for _, folder := range folders {
 		other := filepath.Join(folder, name)
 		if _, err := os.Stat(other); err == nil {
-			return fmt.Errorf("%s is the name of the packet of another plan, %s; give another folder with --out", file, other)
+			return fmt.Errorf("%s would be mixed up with the sheets of %s (choose another folder with --out)", file, other)
 		}
 	}
 	return nil
@@ -422,7 +421,7 @@ func cutTexts(texts []string, err error) ([]wording.Line, error) {
 
 // keep says that the log is kept, and in what it is not of this packet.
 func (u *ui) keep(j *job, file string) {
-	u.printf("  %s is kept as it is\n", file)
+	u.printf("  %s kept; it may be filled in\n", file)
 	sheets, err := j.logSheets(file)
 	if err != nil {
 		u.note("%s: note: %s", j.file, err)
@@ -435,12 +434,12 @@ func (u *ui) keep(j *job, file string) {
 			u.note("  %s", line)
 		}
 	} else if amounts != nil {
-		u.note("%s: note: %s says other amounts than this packet:", j.file, file)
+		u.note("%s: note: %s has other amounts than these sheets:", j.file, file)
 	} else {
 		return
 	}
 	for _, line := range amounts {
 		u.note("  %s", line)
 	}
-	u.note("  for a log of these cups rename it, or add --log-as NAME, and run make again")
+	u.note("  for a log of these cups, rename it or add --log-as NAME, then run make again")
 }

@@ -65,7 +65,7 @@ func beginning(file string, most int64) []byte {
 	return start
 }
 
-// warnMark says when tiles of another plan in the folder bear the same marks.
+// warnMark warns when tiles of another plan in the folder bear the same marks.
 func (u *ui) warnMark(j *job) {
 	taken := marksBeside(j.file)
 	for _, prefix := range slices.Sorted(maps.Keys(taken)) {
@@ -73,7 +73,7 @@ func (u *ui) warnMark(j *job) {
 			continue
 		}
 		note := wording.Line{Place: "mark " + j.plan.Mark, What: "is used by " + taken[prefix] + " too",
-			Why: "nobody can tell the tiles of the two apart", Fix: fmt.Sprintf("mark = %q", freeMark(j.plan.Mark, taken))}
+			Why: "nobody could tell the tiles of the two tests apart", Fix: fmt.Sprintf("mark = %q", freeMark(j.plan.Mark, taken))}
 		if prefix != j.plan.Mark {
 			other, err := load(filepath.Join(filepath.Dir(j.file), taken[prefix]), overrides{})
 			if err != nil {

@@ -11,15 +11,14 @@ import (
 func materialsCommand() command {
 	return command{
 		name: "materials",
-		line: "the raw materials that are known, with their composition",
+		line: "list the built-in materials",
 		help: `Usage:  pourboard materials [NAME]
 
-Lists the raw materials whose composition is built in, or tells of one: its
-other names, formula or analysis, what it loses in firing, its density, where
-the figures come from and what calls for care. A plan can describe materials of
-its own under [[material]]; those go first.
+Lists the built-in raw materials. With NAME, it prints that material's other
+names, formula or analysis, LOI, density, sources and cautions. A plan may
+describe its own materials under [[material]]; those are used first.
 
-  --plan PLAN       with the plan's own materials
+  --plan PLAN       include the plan's own materials
   -q, --quiet       no notes
 
 Example:
@@ -50,11 +49,11 @@ func runMaterials(u *ui, args []string) error {
 	}
 	m, ok := lib.Find(args[0])
 	if !ok {
-		near := ""
+		fix := "describe it in a [[material]] of the plan"
 		if name := lib.Nearest(args[0]); name != "" {
-			near = fmt.Sprintf(" (did you mean %s?)", name)
+			fix = fmt.Sprintf("did you mean %s? If not, %s", name, fix)
 		}
-		return fmt.Errorf("no material is known as %q%s; a plan can describe it under [[material]]", strings.TrimSpace(args[0]), near)
+		return fmt.Errorf("unknown material %q (%s)", strings.TrimSpace(args[0]), fix)
 	}
 	return text.Material(u.out, m, lib)
 }

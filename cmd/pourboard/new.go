@@ -13,17 +13,17 @@ func newCommand() command {
 		line: "write a new plan",
 		help: `Usage:  pourboard new KIND [FLAGS]
 
-Writes a plan to start from. Without flags, every key is explained in it.
-With flags, the plan is yours at once; --make makes the sheets as well.
+Writes a plan to start from. Without flags, it explains every key. With flags,
+it has your figures, and --make makes the sheets at once.
 
 KIND is one of
 ` + kindsHelp() + `
-  --glaze NAME        an end glaze, for each; its name is enough
-  --base NAME         the glaze that all cups have
+  --glaze NAME        an end glaze (repeat for each)
+  --base NAME         the base of all cups
   --colourant NAME=0,0.5,1,2
-                      a colourant and its percentages, for each;
-                      of a triaxial NAME=4, the most
-  --cups N            how many cups, of a line, triaxial or quadraxial
+                      a colourant and its percentages (repeat for each);
+                      in a triaxial the highest, NAME=4
+  --cups N            number of cups of a line, triaxial or quadraxial
   --divisions N       steps along each side, instead of --cups
   --batch "1000 g"    dry glaze mixed once and shared between all cups
   --cup-size SIZE     in each cup: "100 mL", or "100 g" of dry glaze
@@ -35,7 +35,7 @@ KIND is one of
   --title TITLE, --mark MR
                       name of the test; what is painted on its tiles
   --make              make the sheets and the workbooks
-  -o, --output FILE   where to, instead of KIND.toml; - prints it
+  -o, --output FILE   file to write, instead of KIND.toml; - prints it
   -q, --quiet         no notes
 
 Example:
@@ -69,13 +69,13 @@ func runNew(u *ui, args []string) error {
 	}
 	withSheets := f.Bool("make", false, "")
 	output := f.StringP("output", "o", "", "")
-	args, err := u.parse(f, args, "the kind")
+	args, err := u.parse(f, args, "a kind")
 	if err != nil {
 		return err
 	}
 	design, err := plan.FindDesign(args[0])
 	if err != nil {
-		return usagef("unknown kind %q%s", args[0], meantOr(args[0], startNames(), "the kinds are"))
+		return usagef("unknown kind %q%s", args[0], meantOr(args[0], startNames(), "choose from"))
 	}
 	answered := 0
 	for _, name := range []string{"glaze", "colourant", "base", "cups", "divisions", "batch", "cup-size", "jug", "scale", "bodies", "tile", "paper", "title", "mark"} {
@@ -98,7 +98,7 @@ func runNew(u *ui, args []string) error {
 		return err
 	}
 	if a.Base != "" && name != "-" {
-		u.note("%s: note: specific-gravity = %v is assumed; weigh 100 mL of %s and write yours into the plan", name, plan.AssumedSG, a.Base)
+		u.note("%s: note: specific-gravity = %v assumed (weigh 100 mL of %s and put yours into the plan)", name, plan.AssumedSG, a.Base)
 	}
 	if *withSheets {
 		return makeOne(u, name)
@@ -134,9 +134,9 @@ func (u *ui) writeStart(name string, text []byte, making bool) error {
 		return err
 	}
 	if making {
-		u.printf("%s is written\n", name)
+		u.printf("%s written\n", name)
 	} else {
-		u.printf("%s is written; change it, then run: pourboard check %s\n", name, name)
+		u.printf("%s written; change it, then run: pourboard check %s\n", name, name)
 	}
 	return nil
 }

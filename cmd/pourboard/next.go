@@ -16,18 +16,16 @@ func nextCommand() command {
 		help: `Usage:  pourboard next PLAN --cup N,N[,N[,N]] [-o FILE]
         pourboard next PLAN --cup N [-o FILE]
 
-Writes a plan whose end glazes are the recipes of the chosen cups: two make a
-line, three a triaxial, four a biaxial or, with --kind, a quadraxial. One cup,
-of a line or a biaxial of one base with colourants in steps, makes finer steps
-of the same colourants in the same base, between the cup's neighbours. Other
-settings stay; the mark moves on, so that tiles of the two tests cannot be
-mixed up.
+Writes a plan with the recipes of your chosen cups as end glazes. Two cups make
+a line, three a triaxial, four a biaxial or, with --kind, a quadraxial. One cup
+of a colourant series makes a series with finer steps around it. Other settings
+stay. The mark changes, so tiles of the two tests cannot be mixed up.
 
-  --cup LIST        the cups, such as 12,13,17, or the one cup
+  --cup LIST        the cups, such as 12,13,17, or one cup
 ` + nearHelp + `                    (repeat --near for each further cup)
-  --kind KIND       of four cups: biaxial or quadraxial
-  --asked           the recipes or steps as the plan asks, not as measured
-  -o, --output FILE where to, instead of PLAN-next.toml; - prints it
+  --kind KIND       for four cups: biaxial or quadraxial
+  --asked           use recipes or steps as the plan asks, not as measured
+  -o, --output FILE file to write, instead of PLAN-next.toml; - prints it
 ` + measuredHelp + `
 Example:
 
@@ -46,7 +44,7 @@ func runNext(u *ui, args []string) error {
 	output := f.StringP("output", "o", "", "")
 	var o overrides
 	o.add(f)
-	args, err := u.parse(f, args, "the plan's file")
+	args, err := u.parse(f, args, "a plan file")
 	if err != nil {
 		return err
 	}
@@ -55,7 +53,7 @@ func runNext(u *ui, args []string) error {
 	}
 	four := blend.Kind(*kind)
 	if four != blend.Biaxial && four != blend.Quadraxial {
-		return usagef("--kind is %s or %s, for four cups", blend.Biaxial, blend.Quadraxial)
+		return usagef("--kind must be %s or %s, for four cups", blend.Biaxial, blend.Quadraxial)
 	}
 	j, err := load(args[0], o)
 	if err != nil {
@@ -91,7 +89,7 @@ func runNext(u *ui, args []string) error {
 	if err := createFile(file, text, byOutput); err != nil {
 		return err
 	}
-	u.printf("%s is written, with marks that begin with %s; look it over, then run: pourboard check %s\n", file, next.Mark, file)
+	u.printf("%s written; its marks begin with %s. Look it over, then run: pourboard check %s\n", file, next.Mark, file)
 	u.warnAlike(file, worked)
 	return nil
 }

@@ -24,39 +24,38 @@ func resultsCommand() command {
 		line: "read filled-in logs: best cups, maps, models",
 		help: `Usage:  pourboard results PLAN LOG [PLAN LOG ...] [FLAGS]
 
-Reads the log of the fired tiles, a workbook or CSV, and prints what came out
-and what to do next; details follow and are written as PLAN-results.pdf. Rows
-are found by their mark, so the log may be sorted, filtered or saved by another
-program. What cannot be read is listed with its row and skipped. A log is never
-changed.
+Reads the log of the fired tiles, a workbook or CSV. Prints the results and what
+to do next, and writes the details to PLAN-results.pdf. Rows are found by their
+mark, so you may sort, filter or save the log in another program. Unreadable
+rows are listed and skipped. The log is never changed.
 
-Several pairs of PLAN and LOG are put side by side: firings of one plan, tests
-of one design (with the firing as a term of the model), or different designs
-by their oxides.
+Give several pairs of PLAN and LOG to compare them: firings of one plan, tests
+of one design (each firing is a term of the model), or different designs by
+their oxides.
 
-  --out FOLDER      another folder for the PDF
+  --out FOLDER      write the PDF to another folder
   --csv             print a row for each recorded tile, for other programs
-  --json            the same as JSON
-` + measuredHelp + `  With --quiet, skipped rows are not listed either.
+  --json            print the same as JSON
+` + measuredHelp + `                    --quiet also hides the list of skipped rows.
 
-Columns of --csv, one row for each tile in each firing; they are never renamed:
+Columns of --csv, one row for each tile in each firing (names never change):
 
   test, plan, log   title of the test, the two files
   mark, cup, body, repeat, firing, block, place
                     the tile, the letter of its firing, its shelf or kiln, and
-                    where it lay on the board
+                    its place on the board
   check             true for a cup kept out of the models ([log] check)
   asked: NAME, made: NAME
                     % of each glaze or colourant, as asked and as measured
   oxide: NAME       weight % of the fired glaze; sio2_al2o3 is in mol
   rating, number: NAME, coat: N, surface, defects, colour, photograph, notes
-                    what was entered
-  firing: NAME      what was entered of the firing
+                    as entered
+  firing: NAME      the firing's own entries
   version, fingerprint
                     of pourboard, and of the plan
 
-In JSON asked, made, oxides, numbers and firing_log are objects, coats a list;
-what was not entered is null or empty.
+In JSON asked, made, oxides, numbers and firing_log are objects, coats a list.
+Missing entries are null or empty.
 
 Example:
 
@@ -83,7 +82,7 @@ func runResults(u *ui, args []string) error {
 	var firings []text.Firing
 	for i := 0; i < len(args); i += 2 {
 		if looksLikeLog(args[i]) && !looksLikeLog(args[i+1]) {
-			return usagef("%s looks like a log; give the plan first: pourboard results %s %s", args[i], args[i+1], args[i])
+			return usagef("%s looks like a log (put the plan first: pourboard results %s %s)", args[i], args[i+1], args[i])
 		}
 		if slices.ContainsFunc(firings, func(f text.Firing) bool { return f.Log == args[i+1] }) {
 			return usagef("%s is named twice", args[i+1])
@@ -121,13 +120,13 @@ func runResults(u *ui, args []string) error {
 
 // parsePairs parses a command line of pairs of a plan and a log.
 func (u *ui) parsePairs(f *pflag.FlagSet, args []string) ([]string, error) {
-	want := []string{"the plan's file", "the log's file"}
+	want := []string{"a plan file", "a log file"}
 	for range args { // as many more as there could be
 		want = append(want, "[another plan or log]")
 	}
 	names, err := u.parse(f, args, want...)
 	if err == nil && len(names)%2 == 1 {
-		err = usagef("name a log for %s: give pairs of PLAN and LOG", names[len(names)-1])
+		err = usagef("name a log for %s (give pairs of PLAN and LOG)", names[len(names)-1])
 	}
 	return names, err
 }
@@ -171,7 +170,7 @@ func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
 	if err := writeFile(file, body.Bytes(), byOut); err != nil {
 		return err
 	}
-	u.printf("\n%s is written\n", file)
+	u.printf("\n%s written\n", file)
 	u.warn(j.file, notes)
 	return nil
 }
@@ -186,10 +185,10 @@ func looksLikeLog(file string) bool {
 func (j *job) nothingRead(file string, log *record.Log) error {
 	if log.Origin.Other {
 		differ := identity.Differences(identity.ReadOutline(log.Origin.Outline), identity.OutlineOf(j.plan))
-		return fmt.Errorf("%s: is the log of another plan than %s, and no row in it with something written down is of a mark and mixture of this plan: %s", file, j.file, strings.Join(differ, "; "))
+		return fmt.Errorf("%s: made for another plan than %s; no recorded row matches a mark and mixture of this plan: %s", file, j.file, strings.Join(differ, "; "))
 	}
 	if len(log.Complaints) > 0 {
-		return fmt.Errorf("%s: nothing could be read; the first thing that is wrong is in %s", file, log.Complaints[0])
+		return fmt.Errorf("%s: no usable rows; first fault in %s", file, log.Complaints[0])
 	}
-	return fmt.Errorf("%s: nothing is written down yet of any tile", file)
+	return fmt.Errorf("%s: no tile recorded yet", file)
 }

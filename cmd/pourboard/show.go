@@ -7,16 +7,16 @@ import (
 func showCommand() command {
 	return command{
 		name: "show",
-		line: "print what goes into each cup, as a table, JSON or CSV",
+		line: "print the cups as a table, JSON or CSV",
 		help: `Usage:  pourboard show PLAN [--chemistry | --json | --csv] [FLAGS]
 
-Prints the cups of a plan on the terminal: shares or percentages, what to pour
-and weigh, what that makes and how far off it can be (±, about 95 % sure).
+Prints the cups of a plan: shares or percentages, what to pour and weigh, what
+that comes to, and how far it could be off (±, about 95 % sure).
 
   --cup LIST        only these cups, with recipe and chemistry
-` + nearHelp + `  --chemistry       what each cup fires to: unity formula, weight % and mol %
+` + nearHelp + `  --chemistry       fired composition: unity formula, weight % and mol %
   --json            everything, for other programs
-  --csv             the pour card, a row a cup, for a spreadsheet
+  --csv             the pour card for a spreadsheet, a row for each cup
 ` + overridesHelp + `
 Example:
 
@@ -33,15 +33,15 @@ func runShow(u *ui, args []string) error {
 	chosen.add(f)
 	var o overrides
 	o.add(f)
-	args, err := u.parse(f, args, "the plan's file")
+	args, err := u.parse(f, args, "a plan file")
 	if err != nil {
 		return err
 	}
 	if *asJSON && *asCSV || *chemistry && (*asJSON || *asCSV) {
-		return usagef("--chemistry, --json and --csv are forms of one thing: give one of them")
+		return usagef("choose one of --chemistry, --json and --csv")
 	}
 	if chosen.given() && (*asJSON || *asCSV || *chemistry) {
-		return usagef("--cup and --near go with the plain table alone")
+		return usagef("--cup and --near cannot be combined with --chemistry, --json or --csv")
 	}
 	j, err := load(args[0], o)
 	if err != nil {

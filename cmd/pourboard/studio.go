@@ -42,7 +42,7 @@ func findTests(folder string) (*studio, error) {
 	if info, err := os.Stat(folder); err != nil {
 		return nil, notRead(folder, err)
 	} else if !info.IsDir() {
-		return nil, fmt.Errorf("%s is a file; name a folder", folder)
+		return nil, fmt.Errorf("%s is a file (name a folder)", folder)
 	}
 	files := map[string]bool{}
 	err := filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error {
@@ -60,7 +60,7 @@ func findTests(folder string) (*studio, error) {
 			}
 		case e.Type()&fs.ModeSymlink != 0:
 			if info, err := os.Stat(path); err != nil {
-				s.skip(path, "link to nothing")
+				s.skip(path, "link to a missing file")
 			} else if info.IsDir() {
 				s.skip(path, "link to a folder; not followed (name that folder itself)")
 			} else {

@@ -50,9 +50,9 @@ func (s *sink) failed(err error) error {
 	case s.err == nil, err != nil && !errors.Is(err, s.err):
 		return err
 	case errors.Is(s.err, syscall.ENOSPC), errors.Is(s.err, syscall.EDQUOT):
-		return errors.New("pourboard: not all could be printed: the disk is full; make room, and run it again")
+		return errors.New("pourboard: output incomplete: the disk is full (make room and run again)")
 	}
-	return fmt.Errorf("pourboard: not all could be printed: %w", bare(s.err))
+	return fmt.Errorf("pourboard: output incomplete: %w", bare(s.err))
 }
 
 // print writes a result.
@@ -98,7 +98,7 @@ func (u *ui) fail(err error) int {
 	if errors.As(err, &usage) {
 		fmt.Fprintf(u.err, "pourboard: %s\n", usage.text)
 		if u.command != "" {
-			fmt.Fprintf(u.err, "'pourboard %s --help' shows how it is called\n", u.command)
+			fmt.Fprintf(u.err, "'pourboard %s --help' shows its options\n", u.command)
 		} else {
 			fmt.Fprintln(u.err, "'pourboard --help' lists the commands")
 		}
@@ -150,12 +150,12 @@ func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, e
 		}
 	}
 	if n := f.NArg(); n < least {
-		if want[n] == "the plan's file" {
+		if want[n] == "a plan file" {
 			return nil, usagef("name a plan file%s", plansHere())
 		}
-		return nil, usagef("%s is not named", want[n])
+		return nil, usagef("name %s", want[n])
 	} else if n > len(want) {
-		return nil, usagef("%q is one word too many%s", f.Arg(len(want)), tooMany(f, args, want))
+		return nil, usagef("unexpected argument %q%s", f.Arg(len(want)), tooMany(f, args, want))
 	}
 	return f.Args(), nil
 }
@@ -166,9 +166,9 @@ func plansHere() string {
 	files, err := filepath.Glob("*.toml")
 	switch {
 	case err != nil || len(files) == 0:
-		return " (this folder has none; begin with: pourboard new line)"
+		return " (this folder has none; start with pourboard new line)"
 	case len(files) > most:
-		return fmt.Sprintf(" (%s and %d more are here)", strings.Join(files[:most], ", "), len(files)-most)
+		return fmt.Sprintf(" (here: %s and %d more)", strings.Join(files[:most], ", "), len(files)-most)
 	}
 	return " (here: " + strings.Join(files, ", ") + ")"
 }
@@ -179,7 +179,7 @@ func meantOr(name string, names []string, otherwise string) string {
 	if near := didYouMean(name, names); near != "" {
 		return near
 	}
-	return "; " + otherwise + " " + strings.Join(names, ", ")
+	return " (" + otherwise + " " + strings.Join(names, ", ") + ")"
 }
 
 // didYouMean proposes the nearest of names, or the first that begins as name
@@ -194,5 +194,5 @@ func didYouMean(name string, names []string) string {
 	if near == "" {
 		return ""
 	}
-	return fmt.Sprintf("; did you mean %s?", near)
+	return fmt.Sprintf(" (did you mean %s?)", near)
 }

@@ -28,15 +28,15 @@ func flagProblem(f *pflag.FlagSet, err error) error {
 			return usagef("--%s is now %s", name, renamed)
 		}
 		if name == "cup" && f.Lookup("cup-size") != nil {
-			return usagef("for another cup size give --cup-size (--cup chooses a cup by its number, in show, batch and next)")
+			return usagef("unknown flag --cup (cup size: --cup-size; a cup by its number: --cup in show, batch and next)")
 		}
-		return usagef("there is no flag %s%s%s", hyphens, name, didYouMean("--"+name, names))
+		return usagef("unknown flag %s%s%s", hyphens, name, didYouMean("--"+name, names))
 	case errors.As(err, &bare):
-		return usagef("nothing is given after --%s", bare.GetFlag().Name)
+		return usagef("--%s needs a value", bare.GetFlag().Name)
 	case errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "bool":
-		return usagef("--%s stands alone, without =%s", invalid.GetFlag().Name, invalid.GetValue())
+		return usagef("--%s takes no value (leave out =%s)", invalid.GetFlag().Name, invalid.GetValue())
 	case errors.As(err, &syntax):
-		return usagef("%s is no flag", syntax.GetSpecifiedFlag())
+		return usagef("%s is not a flag", syntax.GetSpecifiedFlag())
 	}
 	return usagef("%s", err)
 }
@@ -49,16 +49,16 @@ func renamedFlags() map[string]string { return map[string]string{"cell": "--cup"
 func checkWords(f *pflag.FlagSet) error {
 	for _, word := range f.Args() {
 		if word == "" {
-			return usagef("a name is empty: there is nothing between its quotes")
+			return usagef("an argument is empty (nothing between its quotes)")
 		}
 		if name := strings.TrimLeft(word, "–—−"); name != word && name != "" {
-			return usagef("%q begins with a dash, and a flag with two hyphens: --%s", word, strings.TrimLeft(name, "-"))
+			return usagef("%q begins with a dash (a flag begins with two hyphens: --%s)", word, strings.TrimLeft(name, "-"))
 		}
 	}
 	var err error
 	f.Visit(func(flag *pflag.Flag) {
 		if value := flag.Value.String(); err == nil && (value == "" || value == "[]") {
-			err = usagef("nothing is given after --%s; leave it out, or say what it is to be", flag.Name)
+			err = usagef("--%s is empty (give a value, or leave it out)", flag.Name)
 		}
 	})
 	return err
@@ -79,7 +79,7 @@ func tooMany(f *pflag.FlagSet, args, want []string) string {
 			end++
 		}
 		if end > i+2 {
-			return fmt.Sprintf("; what has blanks needs quotes: %s \"%s\"", args[i], strings.Join(args[i+1:end], " "))
+			return fmt.Sprintf(" (put quotes around it: %s \"%s\")", args[i], strings.Join(args[i+1:end], " "))
 		}
 	}
 	if len(want) == 0 {
@@ -87,15 +87,15 @@ func tooMany(f *pflag.FlagSet, args, want []string) string {
 	}
 	from := len(want) - 1
 	switch last := want[from]; {
-	case last == "the kind" || last == "the shell":
+	case last == "a kind" || last == "a shell":
 		if kind := strings.Join(words, "-"); slices.Contains(startNames(), kind) {
-			return fmt.Sprintf("; did you mean %s?", kind)
+			return fmt.Sprintf(" (did you mean %s?)", kind)
 		}
 		return ""
 	case f.Lookup("near") != nil && isNumber(words[from+1]):
-		return fmt.Sprintf("; did you mean --cup %s?", words[from+1])
+		return fmt.Sprintf(" (did you mean --cup %s?)", words[from+1])
 	}
-	return fmt.Sprintf("; a name with blanks needs quotes: \"%s\"", strings.Join(words[from:], " "))
+	return fmt.Sprintf(" (put quotes around the name: \"%s\")", strings.Join(words[from:], " "))
 }
 
 // endsInFigure reports whether a word can be a flag's value that goes on in the

@@ -16,9 +16,9 @@ func versionCommand() command {
 		line: "print the version",
 		help: `Usage:  pourboard version [--licences]
 
-Prints which pourboard this is.
+Prints the version of pourboard.
 
-  --licences   print the licences of everything inside the program
+  --licences   print the licences of all parts of the program
 `,
 		run: func(u *ui, args []string) error {
 			f := flags("version")
