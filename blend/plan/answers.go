@@ -58,7 +58,7 @@ func New(design Design, a Answers) ([]byte, error) {
 	}
 	p := Start(design)
 	p.Tiles.Bodies, p.Kit.Fine.Size = []string{"Test body"}, 0
-	s := &setup{d: &draft{plan: p}, r: &reader{told: map[int]bool{}}}
+	s := &setup{d: &draft{plan: p}, r: &reader{}}
 	for _, set := range []func(*setup, Design) error{a.general, a.cup, a.design} {
 		if err := set(s, design); err != nil {
 			return nil, err
@@ -137,15 +137,15 @@ func (s *setup) set(flag, path, key, answer string) error {
 	}
 	k := Find(path, key)
 	v := &value{kind: text, line: 1, text: answer}
-	switch k.form.codec().shape {
-	case inDigits, rowShape:
+	switch k.form {
+	case whole, percentNumber:
 		v = figureOf(answer)
-	case nameShape:
+	case names:
 		v = &value{kind: list, line: 1}
 		for _, name := range strings.Split(answer, ",") {
 			v.items = append(v.items, &value{kind: text, line: 1, text: name})
 		}
-	case digitShape:
+	case percents:
 		v = &value{kind: list, line: 1}
 		for _, digits := range strings.Split(answer, ",") {
 			v.items = append(v.items, figureOf(digits))

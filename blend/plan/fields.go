@@ -17,13 +17,12 @@ type reader struct {
 	file     string
 	problems Problems
 	warnings []Note
-	design   string       // by its name in the schema, "" when it cannot be told
-	broken   bool         // part of the text was lost: what is missing may be in it
-	told     map[int]bool // lines whose problem is told already
+	design   string // by its name in the schema, "" when it cannot be told
+	broken   bool   // part of the text was lost: what is missing may be in it
 }
 
 func (r *reader) problem(line int, what, right string) {
-	if r.told[line] || len(r.problems) > mostProblems {
+	if len(r.problems) > mostProblems {
 		return
 	}
 	if n := len(r.problems); n > 0 && r.problems[n-1].Line == line && r.problems[n-1].What == what {
@@ -146,7 +145,7 @@ func (f fields) read(d *draft) {
 func (f fields) leftOut(k *Key, d *draft) {
 	switch {
 	case k.Default != "":
-		silent := &reader{told: map[int]bool{}}
+		silent := &reader{}
 		root, _ := parse([]byte(k.Name+" = "+k.Default), silent.problem)
 		k.form.codec().read(cell{reader: silent, k: k, v: root.byKey[k.Name].value}, k.at(d))
 	case k.Needed && f.s.Path == "":
@@ -168,9 +167,8 @@ func (f fields) ofName() string {
 // that the section lacks is read as that.
 func (f fields) unknown() {
 	options := f.s.names()
-	loose := f.looseRecipe()
 	for _, e := range f.t.entries {
-		if slices.Contains(options, e.key) || slices.Contains(loose, e) {
+		if slices.Contains(options, e.key) {
 			continue
 		}
 		if len(f.problems) > mostProblems {
@@ -203,26 +201,6 @@ func (f fields) unknown() {
 			f.problem(e.line, what, "one of "+listed(choices, "or"))
 		}
 	}
-}
-
-// looseRecipe is the lines of a recipe that stand in a [[glaze]] as keys of
-// their own, "Silica = 40"; they are told as one problem.
-func (f fields) looseRecipe() []*entry {
-	if f.s.Path != "glaze" || f.has("recipe") {
-		return nil
-	}
-	var lines []*entry
-	var texts []string
-	for _, e := range f.t.entries {
-		if e.value.kind == figure && home(e.key, "") == "" && slang(e.key) == "" && spell.Nearest(e.key, f.s.names()) == "" {
-			lines = append(lines, e)
-			texts = append(texts, "["+tomlText(e.key)+", "+e.value.text+"]")
-		}
-	}
-	if lines != nil {
-		f.problem(lines[0].line, "the recipe is not in brackets", "recipe = ["+strings.Join(texts, ", ")+"]")
-	}
-	return lines
 }
 
 // get is the value of a key, nil when the file does not have it.

@@ -40,6 +40,16 @@ const (
 	bounds                    // { "Wood ash" = ["20 %", "60 %"] }
 )
 
+// shape is what a value looks like on the page.
+type shape int
+
+const (
+	inWords   shape = iota // a text in quotes, an amount with its unit too
+	inDigits               // a plain number
+	inLists                // in square brackets
+	otherwise              // true, false, or in braces
+)
+
 // cell is a value to be read, with its key.
 type cell struct {
 	*reader
@@ -74,14 +84,14 @@ func (f form) codec() codec {
 		gravity:       {inDigits, readGravity, writeFigure},
 		percentNumber: {inDigits, readPercentNumber, writeFigure},
 		whole:         {inDigits, readWhole, writeWhole},
-		yes:           {yesOrNo, readYes, writeYes},
-		names:         {nameShape, readNames, writeNames},
-		percents:      {digitShape, readPercents, writePercents},
-		cups:          {digitShape, readCups, writeCups},
-		parts:         {pairShape, readParts, writeParts},
-		cells:         {rowShape, readCells, writeCells},
-		figures:       {figureShape, readFigures, writeFigures},
-		bounds:        {rangeShape, readBounds, writeBounds},
+		yes:           {otherwise, readYes, writeYes},
+		names:         {inLists, readNames, writeNames},
+		percents:      {inLists, readPercents, writePercents},
+		cups:          {inLists, readCups, writeCups},
+		parts:         {inLists, readParts, writeParts},
+		cells:         {inLists, readCells, writeCells},
+		figures:       {otherwise, readFigures, writeFigures},
+		bounds:        {otherwise, readBounds, writeBounds},
 	}[f]
 }
 
@@ -185,10 +195,10 @@ func (c cell) number(right string) (float64, bool) { return c.figure(c.v, c.k.Na
 func (r *reader) figure(v *value, what, right string) (float64, bool) {
 	if v.kind != figure {
 		if v.kind == text {
-			if digits, ok := plainNumber(v.text); ok {
-				right = "write " + digits + " without quotes"
-				if strings.TrimSpace(v.text) != digits {
-					right = "write " + digits + " without quotes or unit"
+			if x, unit, err := numberOf(v.text); err == nil {
+				right = "write " + number(x) + " without quotes"
+				if unit != "" {
+					right += " or unit"
 				}
 			}
 		}
@@ -385,4 +395,11 @@ func writeEither(from any) string {
 		return tomlText(number(a.g) + " g")
 	}
 	return ""
+}
+
+// numberOf is a number in a text, and what follows it.
+func numberOf(text string) (x float64, unit string, err error) {
+	digits, unit := quantity.Split(text)
+	x, err = quantity.Number(digits, unit)
+	return x, unit, err
 }

@@ -109,11 +109,7 @@ func knownKey(key string) *Key {
 	if len(key) > longestKey {
 		return nil
 	}
-	key = hyphens.Replace(key)
-	if k := keysByName()[spell.Bare(key)]; k != nil {
-		return k
-	}
-	return keysByName()[spell.Bare(slang(key))]
+	return keysByName()[spell.Bare(hyphens.Replace(key))]
 }
 
 // keysByName is the keys of all sections by what spell.Bare leaves of them. Of

@@ -24,10 +24,10 @@ func TestSections(t *testing.T) {
 				if text == "" {
 					continue
 				}
-				r := &reader{told: map[int]bool{}}
-				root, fault := parse([]byte(k.Name+" = "+text), r.problem)
-				if fault != nil {
-					t.Fatalf("[%s] %s = %s: %v", s.Path, k.Name, text, fault)
+				r := &reader{}
+				root, ok := parse([]byte(k.Name+" = "+text), r.problem)
+				if !ok {
+					t.Fatalf("[%s] %s = %s", s.Path, k.Name, text)
 				}
 				d := &draft{plan: &blend.Plan{}, glaze: &glazeDraft{}, series: &seriesDraft{}, material: &materialDraft{}, poured: &pouredDraft{}}
 				if c := (cell{reader: r, k: k, v: root.byKey[k.Name].value}); !k.form.codec().read(c, k.at(d)) {

@@ -15,9 +15,6 @@ const leastPart = 1e-6
 // items is the entries of a list, at most blend.MaxCells.
 func (c cell) items(right string) ([]*value, bool) {
 	if c.v.kind != list {
-		if texts := spelled(c.v, c.k.form.codec().shape); texts != nil {
-			right = c.k.Name + " = [" + strings.Join(texts, ", ") + "]"
-		}
 		return nil, c.fault("is "+describe(c.v), "a list in square brackets: "+right)
 	}
 	if len(c.v.items) == 0 {

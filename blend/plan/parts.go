@@ -11,9 +11,6 @@ import (
 
 func readParts(c cell, to any) bool {
 	right := "a material and its amount in each pair of brackets: " + c.k.line()
-	if texts := spelled(c.v, pairShape); texts != nil {
-		right = c.k.Name + " = [" + strings.Join(texts, ", ") + "]"
-	}
 	if c.v.kind != list {
 		return c.fault("is "+describe(c.v), right)
 	}
@@ -42,9 +39,6 @@ func readParts(c cell, to any) bool {
 func (c cell) part(item *value, right string) (p blend.Part, ok bool) {
 	line := "a line of " + c.k.Name + c.of
 	switch {
-	case item.kind == list && len(item.items) == 3 && item.items[0].kind == text && item.items[2].tight:
-		c.problem(item.line, line+" has a decimal comma", "a point: "+right)
-		return p, false
 	case item.kind != list || len(item.items) != 2:
 		c.problem(item.line, line+" is not a material and its amount", right)
 		return p, false

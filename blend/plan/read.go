@@ -17,7 +17,7 @@ const largestFile = 1 << 20
 // for messages. What deserves a question comes back as warnings. A plan that is
 // wrong gives Problems, all that could be found, in the order of the lines.
 func Read(name string, src []byte) (*blend.Plan, []Note, error) {
-	r := &reader{file: name, told: map[int]bool{}}
+	r := &reader{file: name}
 	p := r.read(src)
 	if len(r.problems) == 0 {
 		return p, r.warnings, nil
@@ -54,9 +54,8 @@ func (r *reader) read(src []byte) *blend.Plan {
 	if len(r.problems) == 0 {
 		// The library comes last: its time grows with the square of the number
 		// of keys.
-		if fault := unsound(src); fault != nil {
-			what, right := spoken(src, fault)
-			r.problem(fault.line, what, right)
+		if line := unsound(src); line > 0 {
+			r.problem(line, "this line cannot be read", "each key and section once, and numbers such as 12.5")
 		}
 	}
 	return p
@@ -66,8 +65,8 @@ func (r *reader) read(src []byte) *blend.Plan {
 // statement that is not TOML is a problem; it is read as it was meant, or else
 // left out, so that the rest of the file is looked at too.
 func (r *reader) tree(src []byte) *table {
-	root, fault := parse(src, r.problem)
-	if fault == nil {
+	root, ok := parse(src, r.problem)
+	if ok {
 		return root
 	}
 	r.problems = nil
@@ -75,12 +74,7 @@ func (r *reader) tree(src []byte) *table {
 	if len(r.problems) > mostProblems {
 		return nil
 	}
-	root, fault = parse(src, r.problem)
-	if fault != nil {
-		what, right := spoken(src, fault)
-		r.problem(fault.line, what, right)
-		r.broken = true
-	}
+	root, _ = parse(src, r.problem)
 	return root
 }
 

@@ -2,217 +2,242 @@ package plan
 
 import (
 	"bytes"
+	"regexp"
 	"strings"
+	"unicode"
 
-	"pourboard/blend/spell"
+	"pourboard/blend/quantity"
 )
 
 // This file says what a statement that is not TOML was meant to be, for what
 // people do: quotes missing or curly, a colon for the =, no =, a decimal comma,
-// a heading without its brackets. A plan that was repaired is never accepted;
-// its problems show each line as it should be, and the rest is read on.
-
-// mended is a statement as it was meant.
-type mended struct {
-	text  string // with as many lines as it had
-	line  int    // of the statement, from 0, that the problem is on
-	what  string // "" where the reader of keys will say it
-	right string
-	lost  bool // a part of it could not be kept
-}
+// a section without its brackets. Of anything else it says where it stops being
+// TOML, with a line that is right. A plan that was repaired is never accepted.
 
 // longestStatement is how many bytes of a statement are looked at.
 const longestStatement = 100_000
 
 // repair tells of every statement that is not TOML, and gives the text with each
-// as it was meant, or left out.
+// as it was meant, or left out, on as many lines: the rest is read on.
 func (r *reader) repair(src []byte) []byte {
 	var out bytes.Buffer
-	lines := strings.SplitAfter(string(src), "\n")
-	for n := 0; n < len(lines) && len(r.problems) <= mostProblems; {
-		count := extent(lines[n:])
-		statement := strings.Join(lines[n:n+count], "")
-		body := strings.TrimRight(statement, "\r\n")
-		fault := faultIn(body)
+	for line := 1; len(r.problems) <= mostProblems; {
+		fault := faultIn(src)
 		if fault == nil {
-			out.WriteString(statement)
-			n += count
-			continue
+			break
 		}
-		m, ok := mended{}, false
-		if len(body) <= longestStatement {
-			m, ok = mend(body)
+		out.Write(src[:fault.start])
+		line += bytes.Count(src[:fault.start], []byte("\n"))
+		src = src[fault.start:]
+		statement := string(src[:extent(src)])
+		fixed, what := "", ""
+		if len(statement) < longestStatement {
+			fixed, what = mend(statement)
 		}
-		if ok && faultIn(m.text) == nil && strings.Count(m.text, "\n") == strings.Count(body, "\n") {
-			if m.what != "" {
-				r.problem(n+1+m.line, m.what, m.right)
-				r.told[n+1+m.line] = true
-			}
-			r.broken = r.broken || m.lost
-			out.WriteString(m.text + "\n")
+		if what != "" && faultIn([]byte(fixed)) == nil {
+			below, right := changed(statement, fixed)
+			r.problem(line+below, what, right)
 		} else {
-			what, right := spoken([]byte(body), fault)
-			r.problem(n+fault.line, what, right)
-			r.told[n+fault.line] = true
+			below, what, right := spoken(statement, fault)
+			r.problem(line+below, what, right)
 			r.broken = true
-			out.WriteString(strings.Repeat("\n", count))
+			fixed = strings.Repeat("\n", strings.Count(statement, "\n"))
 		}
-		n += count
+		out.WriteString(fixed)
+		line += strings.Count(statement, "\n")
+		src = src[len(statement):]
 	}
+	out.Write(src)
 	return out.Bytes()
 }
 
-// faultIn is what is not TOML in a statement, nil when nothing is.
-func faultIn(statement string) *syntax {
-	_, fault := parse([]byte(statement), func(int, string, string) {})
-	return fault
+// extent is how many bytes a statement takes: its line, and the lines below it
+// that begin no other.
+func extent(src []byte) int {
+	for end := 0; ; {
+		next := bytes.IndexByte(src[end:], '\n')
+		if next < 0 {
+			return len(src)
+		}
+		end += next + 1
+		below, _, _ := bytes.Cut(src[end:min(len(src), end+longestKey)], []byte("\n"))
+		line := string(below)
+		if sectionMeant(line) != nil || aHeading.MatchString(line) || assigned(line).separator != none {
+			return end
+		}
+	}
 }
 
 // aHeading is a line that is nothing but a heading.
-var aHeading = pattern(`^\s*\[{1,2}\s*[A-Za-z.-]+\s*\]{1,2}\s*(#.*)?$`)
+var aHeading = regexp.MustCompile(`^\s*\[{1,2}\s*[A-Za-z.-]+\s*\]{1,2}\s*(#.*)?$`)
 
-// extent is how many lines the statement takes that begins at the first: to
-// where its brackets close, or to the next heading, key or blank line.
-func extent(lines []string) int {
-	first := strings.TrimSpace(lines[0])
-	if first == "" || first[0] == '#' || aHeading().MatchString(first) {
-		return 1
-	}
-	a := assigned(first)
-	open := depth(a.value)
-	below := a.key != nil && a.key.form.codec().shape >= nameShape && strings.TrimSpace(a.value) == ""
-	size := 0
-	for n := 1; n < len(lines); n++ {
-		if open <= 0 && !below || size > longestStatement {
-			return n
-		}
-		line := strings.TrimRight(lines[n], "\r\n")
-		if aHeading().MatchString(line) || below && strings.TrimSpace(line) == "" || assigned(line).key != nil && assigned(line).separator != "" {
-			return n
-		}
-		size += len(line)
-		if open += depth(line); below && open > 0 {
-			below = false
-		}
-	}
-	return len(lines)
-}
-
-var inQuotes = pattern(`"[^"]*"`)
-
-// depth is how many brackets a line leaves open.
-func depth(line string) int {
-	line = outside(line)
-	return strings.Count(line, "[") + strings.Count(line, "{") - strings.Count(line, "]") - strings.Count(line, "}")
-}
-
-// outside is a line with each text in quotes made one quote, without a comment.
-func outside(line string) string {
-	line = inQuotes().ReplaceAllString(evenQuotes(line), `"`)
+// sectionMeant is the section that a line names, in whatever brackets; nil for
+// a line that names none.
+func sectionMeant(line string) *Section {
 	line, _, _ = strings.Cut(line, "#")
-	return strings.TrimSpace(line)
+	if path := strings.Trim(line, "[](): \t\r\n"); path != "" {
+		return section(path)
+	}
+	return nil
 }
+
+// What stands between a key and its value.
+const (
+	none = iota
+	equals
+	colon
+	blank
+)
 
 // assignment is a statement parted at its = or what stands for it.
 type assignment struct {
 	typed     string // the key as it was typed
 	key       *Key   // the one that it must be, nil when there is none
-	separator string // "=", ":" or ""
+	separator int
 	value     string
 }
 
-// assigned parts a statement. Without a separator the longest known key in
-// front of it counts.
-func assigned(line string) assignment {
-	if at := strings.IndexAny(line, "=:\"[#"); at >= 0 && at <= longestKey && strings.ContainsRune("=:", rune(line[at])) {
-		typed := strings.Trim(strings.TrimSpace(line[:at]), `"'`)
-		return assignment{typed, knownKey(typed), line[at : at+1], line[at+1:]}
-	}
-	head := line[:min(len(line), longestKey)]
-	words := strings.Fields(head)
-	for n := min(3, len(words)-1); n > 0; n-- {
-		typed := strings.Join(words[:n], " ")
-		if k := knownKey(typed); k != nil && !strings.ContainsAny(typed, `"[`) {
-			at := 0
-			for _, w := range words[:n] {
-				at += strings.Index(line[at:], w) + len(w)
-			}
-			return assignment{typed, k, "", line[at:]}
+// assigned parts a statement. A colon or a blank parts it only behind a key that
+// there is.
+func assigned(text string) assignment {
+	head := text[:min(len(text), longestKey)]
+	at := strings.IndexAny(head, "=:\"'[{#\n")
+	if at > 0 && (head[at] == '=' || head[at] == ':') {
+		a := assignment{typed: strings.TrimSpace(head[:at]), separator: equals, value: text[at+1:]}
+		a.key = knownKey(strings.Trim(a.typed, `"'`))
+		if head[at] == ':' {
+			a.separator = colon
+		}
+		if a.separator == equals || a.key != nil {
+			return a
 		}
 	}
-	return assignment{typed: line}
+	typed, value, ok := strings.Cut(strings.Replace(strings.TrimLeft(head, " \t"), "\t", " ", 1), " ")
+	if ok && strings.Trim(value[:min(len(value), 1)], `"0123456789`) == "" && strings.IndexFunc(typed, unicode.IsLetter) == 0 {
+		if k := knownKey(typed); k != nil {
+			return assignment{typed, k, blank, text[strings.Index(text, typed)+len(typed):]}
+		}
+	}
+	return assignment{}
 }
 
-// mend is a statement as it was meant; ok is false when it cannot be told.
-func mend(statement string) (m mended, ok bool) {
-	if m, ok := mendHeading(statement); ok {
-		return m, true
+var (
+	straight     = strings.NewReplacer("“", `"`, "”", `"`, "„", `"`, "‟", `"`, "«", `"`, "»", `"`, "″", `"`)
+	decimalComma = regexp.MustCompile(`^\s*[+-]?\d+,\d+\s*$`)
+	bareName     = regexp.MustCompile(`[\[,]\s*\pL[^\[\]{},"=#\n]*`)
+)
+
+// mend is a statement as it may have been meant, with what is wrong with it;
+// what is "" when nothing can be told.
+func mend(statement string) (fixed, what string) {
+	first, rest, _ := strings.Cut(statement, "\n")
+	rest = statement[len(first):len(statement)-len(rest)] + rest
+	if s := sectionMeant(first); s != nil {
+		return s.heading() + rest, strings.TrimSpace(first) + " needs the brackets of a section"
 	}
-	if comment, ok := strings.CutPrefix(strings.TrimSpace(statement), "//"); ok {
-		m.text = "# " + strings.TrimSpace(comment)
-		m.what, m.right = "// does not begin a comment", "a comment begins with #: "+m.text
-		return m, !strings.Contains(statement, "\n")
+	fixed = straight.Replace(statement)
+	a := assigned(fixed)
+	if fixed != statement {
+		what = a.typed + " has curly quotes"
 	}
-	a := assigned(statement)
 	switch {
-	case a.key == nil && a.separator == "=" && faultIn("k ="+a.value) == nil && !strings.HasPrefix(a.typed, "/"):
-		return mended{text: tomlText(a.typed) + " =" + a.value}, true // the key is told of by its reader
 	case a.key == nil:
-		return m, false
-	case a.key.form.codec().shape >= nameShape:
-		m = a.list()
-	default:
-		m = a.scalar()
+		return fixed, what
+	case a.separator != equals:
+		what = a.typed + " has no = before its value"
+	case a.key.Name != a.typed:
+		what = "unknown key " + quote(a.typed)
 	}
-	return m, m.text != ""
+	if faultIn([]byte("k ="+a.value)) != nil {
+		value, fault := a.quoted()
+		if what == "" {
+			what = fault
+		}
+		a.value = value
+	}
+	return a.key.Name + " = " + strings.TrimLeft(a.value, " \t"), what
 }
 
-// mendHeading is a line that was meant as a heading.
-func mendHeading(statement string) (m mended, ok bool) {
-	line, _, _ := strings.Cut(statement, "#")
-	line = strings.TrimSpace(line)
-	bare := strings.TrimSpace(strings.Trim(line, "[]() :"))
-	s := section(bare)
-	if s == nil {
-		s = meantPath(bare)
+// quoted is a value that is not TOML with its quotes or its decimal point, and
+// what it lacks; the value as it is when it lacks something else.
+func (a assignment) quoted() (value, what string) {
+	first, _, _ := strings.Cut(a.value, "\n")
+	text, _, _ := strings.Cut(first, "#")
+	bare := strings.Trim(text, "\"'‘’ \t\r\u00a0")
+	switch shape := a.key.form.codec().shape; {
+	case shape == inDigits && decimalComma.MatchString(text):
+		return strings.Replace(a.value, ",", ".", 1), a.typed + " has a decimal comma"
+	case shape == inWords && bare != "" && !strings.ContainsAny(bare, "\"=\\") && !strings.ContainsFunc(bare, unicode.IsControl):
+		digits, sign := quantity.Split(bare)
+		if known, each := quantity.Spelling(sign); digits != "" && each == 1 {
+			bare = digits + " " + known
+		}
+		return tomlText(bare) + a.value[len(strings.TrimRight(text, " \t\r")):], a.typed + " needs its value in quotes"
+	case shape == inLists:
+		return bareName.ReplaceAllStringFunc(a.value, func(name string) string {
+			at := strings.IndexFunc(name, unicode.IsLetter)
+			return name[:at] + tomlText(strings.TrimSpace(name[at:]))
+		}), a.typed + " needs its names in quotes"
 	}
-	bracketed := strings.ContainsAny(line[:min(1, len(line))], "[(")
-	switch {
-	case bare == "" || strings.ContainsAny(bare, "[](),=\":"):
-		return m, false
-	case s == nil && !bracketed, !bracketed && section(bare) == nil && !strings.HasSuffix(line, ":"):
-		return m, false
-	case s == nil:
-		return mended{text: "[" + quoteKey(bare) + "]", what: "a heading is not closed", right: "[" + quoteKey(bare) + "]"}, true
-	}
-	m.text, m.right = s.heading(), s.heading()
-	switch {
-	case strings.HasPrefix(line, "[") && !strings.Contains(line, "]"):
-		m.what = "a heading is not closed"
-	case !strings.ContainsAny(line, "[]"):
-		m.what = line + " is not a heading without square brackets"
-	default:
-		m.what = "the brackets of the heading do not match"
-	}
-	return m, true
+	return a.value, ""
 }
 
-// name is the key as it is to be written: the known one, where only its
-// spelling was wrong.
-func (a assignment) name() string {
-	if spell.Bare(a.key.Name) == spell.Bare(hyphens.Replace(a.typed)) {
-		return a.key.Name
+// changed is the first line that differs in a text of as many, from 0, and that
+// line as it is to be written.
+func changed(old, now string) (line int, right string) {
+	before, after := strings.Split(old, "\n"), strings.Split(now, "\n")
+	for before[line] == after[line] {
+		line++
 	}
-	return quoteKey(a.typed)
+	return line, strings.TrimSpace(after[line])
 }
 
-// keyFault is what is wrong before the value, "" for nothing.
-func (a assignment) keyFault() string {
-	switch {
-	case a.separator != "=":
-		return a.typed + " has no = before its value"
-	case a.typed != a.key.Name && a.name() == a.key.Name:
-		return "unknown key " + quote(a.typed)
+// spoken says in the maker's words why the parser stopped in a statement, and on
+// which of its lines, from 0.
+func spoken(statement string, fault *syntax) (line int, what, right string) {
+	at := max(fault.at-fault.start, 0)
+	if at < len(statement) {
+		line = strings.Count(statement[:at], "\n")
 	}
-	return ""
+	subject, right := "this line", `as in key = "value", [section] or # comment`
+	a := assigned(statement)
+	if a.key != nil {
+		subject, right = a.key.Name, "as in "+a.key.line()
+	}
+	has := func(words ...string) bool {
+		for _, w := range words {
+			if strings.Contains(fault.what, w) {
+				return true
+			}
+		}
+		return false
+	}
+	switch {
+	case a.separator != none && oneLine(a.value) == "":
+		return line, subject + " has no value", right
+	case has("after array value", "array is incomplete", "after inline table", "inline table is incomplete"), at >= len(statement) && a.separator != none:
+		if at < len(statement) { // what is missing is missing after what stands before
+			line = strings.Count(strings.TrimRightFunc(statement[:at], unicode.IsSpace), "\n")
+		}
+		return line, subject + " lacks a comma or a closing bracket", right
+	case has("have new lines", "unterminated", "not terminated"):
+		return line, "the text of " + subject + " is not closed", "a quote before it and one after it: \"…\""
+	case has("escape", `after \`):
+		return line, `a \ is in the text of ` + subject, `\\ for the character itself`
+	case has("control character", "carriage return"):
+		return line, "a control character is in " + subject, "save the file as plain text"
+	case has("expected newline"):
+		return line, "something is left over after the value of " + subject, right
+	case a.separator == equals && a.key == nil && has("key"):
+		return line, "unknown key " + quote(a.typed), right
+	case a.separator == none:
+		return line, "this is neither a key with its value nor a section", "a comment begins with #: # " + quantity.Shorten(oneLine(statement))
+	}
+	return line, subject + " cannot be read", right
+}
+
+// oneLine is the first line of a text without control characters.
+func oneLine(text string) string {
+	first, _, _ := strings.Cut(text, "\n")
+	return strings.TrimSpace(strings.Join(strings.FieldsFunc(first, unicode.IsControl), " "))
 }

@@ -98,7 +98,7 @@ func Start(design Design) *blend.Plan {
 	p := &blend.Plan{Cup: blend.Cup{Size: 100, Of: blend.Dry}}
 	d := &draft{plan: p}
 	for _, path := range []string{"measure", "tiles", "board"} {
-		fields{reader: &reader{told: map[int]bool{}}, s: section(path)}.read(d)
+		fields{reader: &reader{}, s: section(path)}.read(d)
 	}
 	p.Kit.Scale.Unit, p.Kit.Fine.Unit, p.Kit.Syringe.Unit = "g", "g", "mL"
 	p.Kit.Fine.Size, p.Kit.FillG = 0.01, usualFillG

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"bytes"
 	"errors"
 	"sort"
 	"strconv"
@@ -58,11 +59,53 @@ func (t *table) add(key string, line int, v *value) {
 	t.byKey[key] = e
 }
 
-// syntax is a place where the text is not TOML.
+// syntax is a place where a text is not TOML.
 type syntax struct {
-	line  int    // where the parser stopped
-	start int    // where the key or heading begins that it was reading
+	start int    // offset of the line on which its statement begins
+	at    int    // offset where the parser stopped
 	what  string // the library's words
+}
+
+// faultIn is the first place where a text is not TOML, nil when there is none.
+func faultIn(src []byte) *syntax {
+	var toml unstable.Parser
+	toml.Reset(src)
+	start := 0
+	for toml.NextExpression() {
+		start = lineAfter(src, ends(toml.Expression()))
+	}
+	var err *unstable.ParserError
+	if !errors.As(toml.Error(), &err) {
+		return nil
+	}
+	s := &syntax{at: int(toml.Range(err.Highlight).Offset), what: err.Error()}
+	for next := lineAfter(src, start); next < s.at; next = lineAfter(src, start) {
+		if line := bytes.TrimSpace(src[start:next]); len(line) > 0 && line[0] != '#' {
+			break
+		}
+		start = next
+	}
+	s.start = start
+	return s
+}
+
+// lineAfter is where the line below an offset begins.
+func lineAfter(src []byte, offset int) int {
+	if n := bytes.IndexByte(src[offset:], '\n'); n >= 0 {
+		return offset + n + 1
+	}
+	return len(src)
+}
+
+// ends is where an expression ends: a heading with the last of its keys.
+func ends(e *unstable.Node) int {
+	raw := e.Raw
+	if e.Kind != unstable.KeyValue {
+		for it := e.Key(); it.Next(); {
+			raw = it.Node().Raw
+		}
+	}
+	return int(raw.Offset + raw.Length)
 }
 
 // parser makes a tree of a text.
@@ -75,9 +118,9 @@ type parser struct {
 	problem  func(line int, what, right string)
 }
 
-// parse makes a tree of a text that may be cut short by an error of syntax;
-// keys and headings that are given twice go to problem.
-func parse(src []byte, problem func(line int, what, right string)) (*table, *syntax) {
+// parse makes a tree of a text, as far as it is TOML; ok is false when it is cut
+// short. Keys and headings that are given twice go to problem.
+func parse(src []byte, problem func(line int, what, right string)) (root *table, ok bool) {
 	p := &parser{src: src, problem: problem, root: newTable(1)}
 	p.here = p.root
 	for i, c := range src {
@@ -86,73 +129,32 @@ func parse(src []byte, problem func(line int, what, right string)) (*table, *syn
 		}
 	}
 	p.toml.Reset(src)
-	done := 0
 	for p.toml.NextExpression() {
-		e := p.toml.Expression()
-		switch e.Kind {
+		switch e := p.toml.Expression(); e.Kind {
 		case unstable.Table, unstable.ArrayTable:
-			done = p.heading(e)
+			p.heading(e)
 		case unstable.KeyValue:
 			p.keyed(p.here, e)
-			done = int(e.Raw.Offset + e.Raw.Length)
 		}
 	}
-	if err := p.toml.Error(); err != nil {
-		return p.root, p.fault(src, done, err)
-	}
-	return p.root, nil
-}
-
-// fault says where and why the parser stopped; done is where the last good
-// expression ended.
-func (p *parser) fault(src []byte, done int, err error) *syntax {
-	at := len(src)
-	var pe *unstable.ParserError
-	if errors.As(err, &pe) {
-		at = int(p.toml.Range(pe.Highlight).Offset)
-	}
-	s := &syntax{line: p.line(at), what: err.Error()}
-	s.start = s.line
-	for line := p.line(done); line <= s.line; line++ {
-		if line == p.line(done) && done > 0 {
-			continue // the rest of the last good line
-		}
-		if body := strings.TrimSpace(p.textOf(src, line)); body != "" && body[0] != '#' {
-			s.start = line
-			break
-		}
-	}
-	return s
-}
-
-// textOf is the text of a line, without its end.
-func (p *parser) textOf(src []byte, line int) string {
-	start, end := 0, len(src)
-	if line > 1 {
-		start = p.newlines[line-2] + 1
-	}
-	if line <= len(p.newlines) {
-		end = p.newlines[line-1]
-	}
-	return strings.TrimSuffix(string(src[start:end]), "\r")
+	return p.root, p.toml.Error() == nil
 }
 
 // line is the line of an offset, from 1.
 func (p *parser) line(offset int) int { return 1 + sort.SearchInts(p.newlines, offset) }
 
-// heading opens the table of a [heading] or [[heading]] and gives its end.
-func (p *parser) heading(e *unstable.Node) (end int) {
+// heading opens the table of a [heading] or [[heading]].
+func (p *parser) heading(e *unstable.Node) {
 	var keys []string
 	line := 0
 	for it := e.Key(); it.Next(); {
 		k := it.Node()
 		keys = append(keys, string(k.Data))
 		line = p.line(int(k.Raw.Offset))
-		end = int(k.Raw.Offset + k.Raw.Length)
 	}
 	if p.tooDeep(keys, line) {
 		p.here = newTable(line)
-		return end
+		return
 	}
 	path := strings.Join(keys, ".")
 	many := e.Kind == unstable.ArrayTable
@@ -164,7 +166,7 @@ func (p *parser) heading(e *unstable.Node) (end int) {
 	for i, key := range keys[:len(keys)-1] {
 		if t = p.into(t, key, line, strings.Join(keys[:i+1], ".")); t == nil {
 			p.here = newTable(line) // read what follows, and tell of it nothing more
-			return end
+			return
 		}
 	}
 	last := keys[len(keys)-1]
@@ -177,7 +179,6 @@ func (p *parser) heading(e *unstable.Node) (end int) {
 		many = !many
 	}
 	p.here = p.open(t, last, path, line, many)
-	return end
 }
 
 // open is the table that a heading stands for.
@@ -303,18 +304,17 @@ func (p *parser) value(n *unstable.Node, line int) *value {
 }
 
 // unsound is what the library finds wrong with a text that parse accepts:
-// numbers out of range, tables that the standard does not let be reopened.
-func unsound(src []byte) *syntax {
+// numbers out of range, tables that the standard does not let be reopened. line
+// is 0 when it finds nothing.
+func unsound(src []byte) (line int) {
 	var all map[string]any
 	err := toml.Unmarshal(src, &all)
-	if err == nil {
-		return nil
-	}
-	s := &syntax{line: 1, what: strings.TrimPrefix(err.Error(), "toml: ")}
 	var at *toml.DecodeError
-	if errors.As(err, &at) {
-		s.line, _ = at.Position()
+	switch {
+	case err == nil:
+		return 0
+	case errors.As(err, &at):
+		line, _ = at.Position()
 	}
-	s.start = s.line
-	return s
+	return max(line, 1)
 }
