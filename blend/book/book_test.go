@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -261,5 +262,84 @@ func TestCrate(t *testing.T) {
 	}
 	if compareMarks("CU2A", "CU10A") >= 0 || compareMarks("CU2A", "CU2C") >= 0 || compareMarks("AZ9", "CU1") >= 0 {
 		t.Error("marks are not in the order in which a person sorts them")
+	}
+}
+
+// A tile that was fired twice stands once for each firing, with the cone, the
+// date and the place of its own firing.
+func TestNewChapter_firedTwice(t *testing.T) {
+	s := made(t, "line-series", "Copper", "CU", map[int]int{0: 2, 1: 3})
+	log := s.Logs[0].Log
+	again := log.Readings[0]
+	again.Firing, again.Rating = "B", 5
+	log.Readings = append(log.Readings, again)
+	log.Firings = []record.Firing{
+		{Letter: "A", Entries: []record.Entry{{Label: "Cone", Value: "6"}, {Label: "Date", Value: "2026-03-01"}}},
+		{Letter: "B", Entries: []record.Entry{{Label: "Cone", Value: "10"}, {Label: "Atmosphere", Value: "reduction"}, {Label: "Kept in", Value: "Crate 4"}}},
+	}
+	c := chapter(t, s)
+	var got []string
+	for _, tile := range c.Tiles {
+		f := c.Firing(tile.Firing)
+		got = append(got, fmt.Sprint(tile.Cup, tile.Firing, tile.Rating, " ", f.Value("Cone"), f.Value("Atmosphere"), f.Value("Date"), f.Value(KeptInLabel)))
+	}
+	if want := []string{"1A2 62026-03-01", "1B5 10reductionCrate 4", "1A3 62026-03-01"}; !slices.Equal(got, want) {
+		t.Errorf("tiles %q, want %q", got, want)
+	}
+	if c.Recorded("A") != 2 || c.Recorded("B") != 1 {
+		t.Errorf("%d and %d rows", c.Recorded("A"), c.Recorded("B"))
+	}
+	kept := Bind([]*Chapter{c}, nil).KeptIn()
+	if len(kept) != 1 || kept[0].Place != "Crate 4" || kept[0].Tests[0].Firing != "B" {
+		t.Errorf("kept in %+v", kept)
+	}
+}
+
+// A dose that came out as twice the planned one counts, by hand: the percentage
+// is twice the one of the plan. A cup that was spilled is skipped.
+func TestNewChapter_asDone(t *testing.T) {
+	s := made(t, "line-series", "Copper", "CU", map[int]int{3: 2, 6: 3})
+	cell := s.Test.Cells[1]
+	s.Logs[0].Log.Cups = []record.CupEntry{
+		{Cup: 2, Poured: make([]record.Amount, 1), Dosed: []record.Amount{{Value: 2 * cell.Doses[0].MeasuredG, Given: true}}},
+		{Cup: 3, Mishap: "spilled"},
+	}
+	c := NewChapter(s)
+	if len(c.Tiles) != 1 || len(c.Skipped) != 1 || !strings.Contains(c.Skipped[0].Reason, "cup 3 was forgotten or spilled") {
+		t.Fatalf("%d tiles, skipped %v", len(c.Tiles), c.Skipped)
+	}
+	if got, want := c.Tiles[0].Mix.Parts[0].Percent, 2*cell.Doses[0].GotPercent; math.Abs(got-want) > 1e-9 {
+		t.Errorf("%v %%, want %v", got, want)
+	}
+}
+
+// A half-lost mark is looked for in every test.
+func TestFind(t *testing.T) {
+	b := Bind([]*Chapter{
+		chapter(t, made(t, "line-series", "Copper", "CU", map[int]int{0: 4})),
+		chapter(t, made(t, "line-series", "Iron", "FE", nil)),
+		chapter(t, made(t, "line-series", "Copper again", "CU", map[int]int{5: 1})),
+	}, nil)
+	first := b.Chapters[0].scheme.Tile(0)
+	found, how := b.Find(first.Mark, "")
+	if how != Exactly || len(found) != 2 || len(found[0].Rows) != 1 || found[1].Rows != nil {
+		t.Errorf("%s: %v, %d found", first.Mark, how, len(found))
+	}
+	for i := range b.Chapters[2].scheme.Tiles() {
+		tile := b.Chapters[2].scheme.Tile(i) // of the iron test, whose marks no other has
+		for at := len("FE"); at < len(tile.Mark); at++ {
+			lost := tile.Mark[:at] + "?" + tile.Mark[at+1:]
+			found, how := b.Find(lost, "")
+			if how != Likely || !slices.ContainsFunc(found, func(f Found) bool { return f.Tile.Mark == tile.Mark && f.Penalty == 0 }) {
+				t.Errorf("%s does not find %s", lost, tile.Mark)
+			}
+		}
+	}
+	if _, how := b.Find("QXQX99", ""); how != NotFound {
+		t.Error("a mark of nothing is found")
+	}
+	tile := b.Chapters[2].scheme.Tile(4)
+	if found, how := b.Find(tile.Under[:len(tile.Under)-1]+"?", b.Chapters[2].bodies[tile.Body]); how != Likely || found[0].Tile.Mark != tile.Mark {
+		t.Errorf("underneath: %v %+v", how, found)
 	}
 }

@@ -1,12 +1,14 @@
 package book
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/mark"
 	"pourboard/blend/record"
+	"pourboard/blend/results"
 )
 
 // Chapter is what the book keeps of one test.
@@ -112,16 +114,24 @@ func NewChapter(s Source) *Chapter {
 		c.Base = base.Name
 		c.ends = []glaze{{base.Name, recipeText(base)}}
 	}
-	mixes := map[int]*Mix{}
 	rows := map[place]entry{}
 	for _, l := range s.Logs {
+		made, lost := s.Test, results.Lost(l.Log)
+		if done := results.Done(l.Log); done != nil {
+			made = made.AsDone(done)
+		}
+		mixes := map[int]*Mix{}
 		c.Logs = append(c.Logs, l.File)
 		for _, complaint := range l.Log.Complaints {
 			c.Skipped = append(c.Skipped, Skip{l.File, complaint.String()})
 		}
 		for _, r := range l.Log.Readings {
+			if slices.Contains(lost, r.Cell) {
+				c.Skipped = append(c.Skipped, Skip{l.File, fmt.Sprintf("%s, firing %s: cup %d was forgotten or spilled", r.Mark, r.Firing, r.Cell)})
+				continue
+			}
 			if mixes[r.Cell] == nil {
-				mixes[r.Cell] = newMix(s.Test, r.Cell-1)
+				mixes[r.Cell] = newMix(made, r.Cell-1)
 			}
 			e := entry{c.tile(s.Test, r, mixes[r.Cell]), l.File}
 			at := place{r.Index, r.Firing}

@@ -30,7 +30,13 @@ func newMix(t *blend.Test, i int) *Mix {
 	c, m := t.Cells[i], &Mix{}
 	if t.Plan.Blend.HasSeries() {
 		for s, d := range c.Doses {
-			m.Parts = append(m.Parts, Part{Name: t.Plan.Blend.Series[s].Material, Percent: d.GotPercent, PlusMinus: d.PlusMinus})
+			p := Part{Name: t.Plan.Blend.Series[s].Material, Percent: d.GotPercent, PlusMinus: d.PlusMinus}
+			if k := indexOf(m.Parts, p.Name); k >= 0 { // two rows of one material
+				m.Parts[k].Percent += p.Percent
+				m.Parts[k].PlusMinus = math.Hypot(m.Parts[k].PlusMinus, p.PlusMinus)
+				continue
+			}
+			m.Parts = append(m.Parts, p)
 		}
 	} else {
 		for e, p := range c.Pours {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -38,6 +39,36 @@ func TestIndependentEngine(t *testing.T) {
 	}
 	c := exec.Command(py, append([]string{"../../testdata/independent/engine.py", self}, plans...)...)
 	c.Env = append(os.Environ(), asProgram+"=1")
+	out, err := c.CombinedOutput()
+	if err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	t.Logf("%s", out)
+}
+
+// A reader of studios in another language finds the same tiles and percentages
+// as the record book, and a filter of it counts the same tiles. LibreOffice
+// counts too, unless -short is given; otherwise openpyxl.
+func TestIndependentStudio(t *testing.T) {
+	t.Parallel()
+	py := python(t, "import tomllib, openpyxl")
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	folder := filepath.Join(t.TempDir(), "studio")
+	if code := run([]string{"demo", folder}, io.Discard, io.Discard); code != exitDone {
+		t.Fatal(code)
+	}
+	args := []string{"../../testdata/independent/studio.py", self, folder}
+	for _, name := range []string{"biaxial-series", "triaxial-weight", "quadraxial", "rows", "pairs"} {
+		args = append(args, "../../testdata/plans/"+name+".toml")
+	}
+	c := exec.Command(py, args...)
+	c.Env = append(os.Environ(), asProgram+"=1")
+	if office, err := exec.LookPath("soffice"); err == nil && !testing.Short() {
+		c.Env = append(c.Env, "SOFFICE="+office)
+	}
 	out, err := c.CombinedOutput()
 	if err != nil {
 		t.Fatalf("%v\n%s", err, out)
