@@ -31,10 +31,8 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	if c.Got.DryG == 0 && which == Measured {
 		return Bucket{}, errors.New("nothing was measured into that cup")
 	}
-	for e, p := range c.Pours {
-		if t.Ends[e].Bucket && p.ML > 0 {
-			return Bucket{}, fmt.Errorf("cup %d holds %q, which has no recipe", c.Number, t.Ends[e].Name)
-		}
+	if without := t.WithoutRecipe(i); without != nil {
+		return Bucket{}, t.noRecipe(i, without[0])
 	}
 	switch {
 	case sg > 0:
@@ -60,6 +58,11 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 		return Bucket{}, fmt.Errorf("%s g dry is too little for a scale that reads to %s: it weighs none of the materials; a finer scale or a larger batch is wanted", quantity.MassText(recipe), kit.Scale)
 	}
 	return b, nil
+}
+
+// noRecipe says that a cell, by its index, holds a glaze without a recipe.
+func (t *Test) noRecipe(i int, glaze string) error {
+	return fmt.Errorf("cup %d holds %q, which has no recipe", t.Cells[i].Number, glaze)
 }
 
 // cellSolids is the density in g/mL of a cell's dry matter: volumes add.

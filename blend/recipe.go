@@ -79,6 +79,18 @@ func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 	return recipe, additions
 }
 
+// WithoutRecipe names the glazes of a cell that have no recipe, so that neither
+// its recipe nor its chemistry is known; nil where all have one.
+func (t *Test) WithoutRecipe(i int) []string {
+	var names []string
+	for e, p := range t.Cells[i].Pours {
+		if t.Ends[e].Bucket && p.ML > 0 {
+			names = append(names, t.Ends[e].Name)
+		}
+	}
+	return names
+}
+
 // addParts adds parts, times per, to a list, joining those of one material.
 func addParts(list, parts []Part, per float64) []Part {
 next:

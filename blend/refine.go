@@ -270,6 +270,9 @@ func nothingIn(i int) error { return fmt.Errorf("nothing was measured into cup %
 // gravity.
 func (t *Test) refinedGlaze(i int, which Which) (Glaze, error) {
 	recipe, additions := t.Recipe(i, which)
+	if without := t.WithoutRecipe(i); without != nil {
+		return Glaze{}, t.noRecipe(i, without[0])
+	}
 	if recipe == nil {
 		return Glaze{}, nothingIn(i)
 	}

@@ -84,15 +84,21 @@ func (d *drawer) batchTable(f *page.Flow) {
 	if d.plan.Blend.Method == blend.ByWeigh {
 		return
 	}
-	var names, sgs, mls, drys, waters []string
+	var names, sgs, mls, drys, waters, ready []string
 	for i, b := range d.Test.Batches {
+		if d.fromBucket(i) {
+			if b.ML > 0 {
+				ready = append(ready, fmt.Sprintf("Have %s mL of %s ready.", quantity.VolumeText(b.ML), b.Glaze))
+			}
+			continue
+		}
 		sg := quantity.SGText(b.SG)
 		if d.Test.Ends[i].Assumed {
 			sg = "assumed"
 		}
 		names, sgs, mls = append(names, b.Glaze), append(sgs, sg), append(mls, quantity.VolumeText(b.ML))
 		dry, water := wording.ScaleText(d.Test, b.DryG), wording.BatchWaterText(b.WaterG)
-		if b.Mixed || d.fromBucket(i) {
+		if b.Mixed {
 			dry, water = "ready", dash
 		}
 		drys, waters = append(drys, dry), append(waters, water)
@@ -102,6 +108,13 @@ func (d *drawer) batchTable(f *page.Flow) {
 		mls, drys, waters = append(mls, quantity.VolumeText(s.ML)), append(drys, wording.DosingText(d.Test, s.G)), append(waters, wording.ScaleText(d.Test, s.WaterG))
 	}
 	f.Heading("Glazes", 20)
+	f.Items(body, ready)
+	if ready != nil {
+		f.Para(fine, "A glaze without a recipe is not mixed. Cups that hold it have no recipe, chemistry or unity formula.")
+	}
+	if names == nil {
+		return
+	}
 	name := d.doc.Texts("glaze", names, strong, 4)
 	name.W, name.Grow = min(name.W, f.Rest().W*0.4), 1
 	f.Grid(page.Grid{

@@ -31,8 +31,14 @@ func Cups(w io.Writer, t *blend.Test, cups []int) error {
 			}
 		}
 		recipe, additions := t.Recipe(n-1, blend.Measured)
+		without := t.WithoutRecipe(n - 1)
+		if without != nil {
+			g.add("recipe", "unknown: "+oneLine(strings.Join(without, ", "))+" without recipe")
+		}
 		text := recipeText(blend.Written(recipe, blend.Measured), additions)
-		g.add("recipe", oneLine(text))
+		if without == nil {
+			g.add("recipe", oneLine(text))
+		}
 		askedRecipe, askedAdditions := t.Recipe(n-1, blend.Asked)
 		if asked := recipeText(blend.Written(askedRecipe, blend.Measured), askedAdditions); asked != text {
 			g.add("asked", oneLine(asked))

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
+	"math"
 	"slices"
 	"strconv"
 
@@ -155,9 +156,15 @@ type (
 type number float64
 
 func (n number) MarshalJSON() ([]byte, error) {
+	if math.IsNaN(float64(n)) {
+		return []byte("null"), nil
+	}
 	x, err := strconv.ParseFloat(strconv.FormatFloat(float64(n), 'g', 15, 64), 64)
 	return strconv.AppendFloat(nil, x+0, 'f', -1, 64), err // +0 turns −0 into 0
 }
+
+// unknown is printed as null.
+var unknown = number(math.NaN())
 
 // part is a material with its amount, written as a pair.
 type part blend.Part
@@ -222,8 +229,8 @@ func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []wording.Lin
 			d.Cells[n-1].MadeLike = slices.Delete(slices.Clone(group), i, i+1)
 		}
 	}
-	for _, b := range t.Batches {
-		d.Batches = append(d.Batches, jsonBatch(b))
+	for i, b := range t.Batches {
+		d.Batches = append(d.Batches, jsonBatch(b, t.Ends[i]))
 	}
 	for _, s := range t.Stocks {
 		d.Stocks = append(d.Stocks, stock{s.Name, s.Material, number(s.GPerML), number(s.ML), number(s.G), number(s.WaterG)})
@@ -266,6 +273,11 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 		AskedRecipe: parts(recipe), AskedAdditions: parts(additions),
 		Oxides: chemistry.WeightPercent, Mol: chemistry.MolPercent, Unity: chemistry.Unity, Missing: chemistry.Missing,
 	}
+	if noGrams(t, c) { // nothing is guessed of a bucket without SG
+		out.RecipeG, out.DryG, out.G, out.SG = unknown, unknown, unknown, unknown
+		out.Measured = measured{unknown, unknown, out.Measured.ML, unknown, unknown}
+		out.Got.RecipeG, out.Got.DryG, out.Got.G, out.Got.SG, out.Got.WaterToSG, out.Got.WaterML = unknown, unknown, unknown, unknown, unknown, unknown
+	}
 	out.Repeats = c.Repeats
 	for _, x := range t.WrittenParts(i) {
 		out.Parts = append(out.Parts, number(x))
@@ -281,6 +293,9 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 			Glaze: t.Ends[e].Name, ML: number(p.ML), G: number(p.G), RecipeG: number(p.RecipeG), DryG: number(p.DryG),
 			Measured: number(p.Measured), Unit: string(t.Plan.Kit.Pour.Unit),
 			Share: number(p.GotShare), PlusMinus: number(100 * p.PlusMinus),
+		}
+		if t.Ends[e].Bucket && t.Ends[e].Assumed {
+			q.G, q.RecipeG, q.DryG = unknown, unknown, unknown
 		}
 		if t.OnScale() {
 			q.Reading = optional(t.Plan.Kit.Pour.Amount(p.Reading))
@@ -309,10 +324,16 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 	return out
 }
 
-func jsonBatch(b blend.Batch) batch {
+func jsonBatch(b blend.Batch, e blend.End) batch {
 	out := batch{
 		Glaze: b.Glaze, NeedML: number(b.NeedML), ML: number(b.ML), RecipeG: number(b.RecipeG), DryG: number(b.DryG),
 		WaterG: number(b.WaterG), SG: number(b.SG), Materials: []part{}, WeighedG: number(b.WeighedG),
+	}
+	if e.Bucket {
+		out.RecipeG, out.DryG, out.WaterG = unknown, unknown, unknown
+		if e.Assumed {
+			out.SG = unknown
+		}
 	}
 	whole := make([]part, len(b.Weighings)+len(b.Apart)) // by Part; what the scale's capacity split is put together again
 	for _, w := range b.Weighings {

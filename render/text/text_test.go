@@ -331,3 +331,52 @@ func BenchmarkTable(b *testing.B) {
 		Table(&bytes.Buffer{}, test)
 	}
 }
+
+// A glaze known by its name alone has its volumes and nothing else: what would be
+// guessed is null, and what is known of the plan's own glaze stays.
+func TestJSONBucketGlazes(t *testing.T) {
+	test, places := load(t, "bucket-glazes")
+	var out bytes.Buffer
+	if err := JSON(&out, test, places, wording.Lines(test.Notes)); err != nil {
+		t.Fatal(err)
+	}
+	type amounts struct {
+		Glaze   string
+		ML      *float64
+		G       *float64
+		RecipeG *float64 `json:"recipe_g"`
+		DryG    *float64 `json:"dry_g"`
+		SG      *float64
+		WaterG  *float64 `json:"water_g"`
+	}
+	var got struct {
+		Cells []struct {
+			amounts
+			Measured amounts
+			Pours    []amounts
+		}
+		Batches []amounts
+	}
+	if err := json.Unmarshal(out.Bytes(), &got); err != nil {
+		t.Fatal(err)
+	}
+	none := func(a amounts) bool {
+		return a.ML != nil && a.G == nil && a.RecipeG == nil && a.DryG == nil && a.SG == nil
+	}
+	for i, c := range got.Cells {
+		own := len(c.Pours) == 1 && c.Pours[0].Glaze == "Own"
+		if own == none(c.amounts) || own == none(c.Measured) {
+			t.Errorf("cell %d: %+v", i+1, c)
+		}
+		for _, p := range c.Pours {
+			if (p.Glaze == "Own") == none(p) {
+				t.Errorf("cell %d: %+v", i+1, p)
+			}
+		}
+	}
+	for _, b := range got.Batches {
+		if (b.Glaze == "Own") == none(b) || (b.Glaze == "Own") == (b.WaterG == nil) {
+			t.Errorf("batch %+v", b)
+		}
+	}
+}
