@@ -6,10 +6,20 @@ import (
 	"pourboard/blend/measure"
 )
 
-// GlazeLetter and SeriesLetter are what the ends of a test and the materials of
-// its series go by where there is no room for names: P to S and X to Z. None
-// of these tells the tiles of one cup apart in a mark (layout/marks.go).
-func GlazeLetter(end int) string { return string(rune('P' + end)) }
+// glazeLetters are those that no mark has: they read as figures when painted by
+// hand, so no body and no check letter is one of them (blend/mark).
+const glazeLetters = "QSVBGZ"
+
+// GlazeLetter and SeriesLetter are what the end glazes of a test and the
+// materials of its series go by where there is no room for names: Q S V B, and X
+// to Z. The seventh glaze and those after it have a figure too.
+func GlazeLetter(end int) string {
+	letter := glazeLetters[end%len(glazeLetters) : end%len(glazeLetters)+1]
+	if round := end / len(glazeLetters); round > 0 {
+		letter += strconv.Itoa(round + 1)
+	}
+	return letter
+}
 
 // SeriesLetter is described at GlazeLetter.
 func SeriesLetter(series int) string { return string(rune('X' + series)) }

@@ -20,7 +20,7 @@ func TestChart(t *testing.T) {
 		levels  string
 	}{
 		// Of 0.2 + 0.5 b + 0.1 c over the whole triangle.
-		{"triaxial", "100 % P; 100 % Q; 100 % R", "0.20 0.25 0.30 0.35 0.40 0.45 0.50 0.55 0.60 0.65 0.70"},
+		{"triaxial", "100 % Q; 100 % S; 100 % V", "0.20 0.25 0.30 0.35 0.40 0.45 0.50 0.55 0.60 0.65 0.70"},
 		{"triaxial-series", "3 % Copper carbonate; 5 % Rutile; 4 % Tin oxide", "0.20 0.25 0.30 0.35 0.40 0.45 0.50 0.55 0.60 0.65 0.70"},
 		{"triaxial-bounds", "", ""},
 	} {

@@ -101,10 +101,10 @@ func TestEvaluate_knownModel(t *testing.T) {
 		return func(p *blend.Plan) { p.Blend.Series[0].Percents = percents }
 	}
 	for _, test := range []truth{
-		{"triaxial", nil, mixmodel.Quadratic, map[string]float64{"P": 30, "Q": 50, "R": 20, "P×Q": 60, "P×R": -40, "Q×R": 8}, nil},
-		{"triaxial-weight", nil, mixmodel.Linear, map[string]float64{"P": 30, "Q": 50, "R": 20}, []float64{0, 1, 0}},
-		{"line", nil, mixmodel.Quadratic, map[string]float64{"P": 20, "Q": 40, "P×Q": 80}, []float64{0.375, 0.625}}, // of 20+100b−80b²
-		{"quadraxial", nil, mixmodel.Quadratic, map[string]float64{"P": 20, "Q": 40, "R": 60, "S": 30, "P×Q": 80, "P×R": 20, "P×S": 30, "Q×R": -50, "Q×S": 10, "R×S": 60}, nil},
+		{"triaxial", nil, mixmodel.Quadratic, map[string]float64{"Q": 30, "S": 50, "V": 20, "Q×S": 60, "Q×V": -40, "S×V": 8}, nil},
+		{"triaxial-weight", nil, mixmodel.Linear, map[string]float64{"Q": 30, "S": 50, "V": 20}, []float64{0, 1, 0}},
+		{"line", nil, mixmodel.Quadratic, map[string]float64{"Q": 20, "S": 40, "Q×S": 80}, []float64{0.375, 0.625}}, // of 20+100b−80b²
+		{"quadraxial", nil, mixmodel.Quadratic, map[string]float64{"Q": 20, "S": 40, "V": 60, "B": 30, "Q×S": 80, "Q×V": 20, "Q×B": 30, "S×V": -50, "S×B": 10, "V×B": 60}, nil},
 		{"triaxial-series", nil, mixmodel.Linear, map[string]float64{"X": 10, "Y": 70, "Z": 40}, []float64{0, 1, 0}},
 		{"line-series", copper(0, 0.5, 1, 1.5, 2, 3, 4), mixmodel.Quadratic, map[string]float64{"constant": 20, "X": 30, "X²": -5}, []float64{3}},
 		{"biaxial-series", nil, mixmodel.Linear, map[string]float64{"constant": 10, "X": 8, "Y": 5}, []float64{2, 4}},
@@ -171,7 +171,7 @@ func (t truth) at(point []float64) float64 {
 	for name, coef := range t.terms {
 		if name != "constant" {
 			for _, factor := range strings.Split(name, "×") {
-				x := point[strings.Index("PQRSXYZ", factor[:1])%4]
+				x := point[strings.Index("QSVBXYZ", factor[:1])%4]
 				if strings.HasSuffix(factor, "²") {
 					x *= x
 				}

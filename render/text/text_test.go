@@ -231,7 +231,7 @@ func TestLongNames(t *testing.T) {
 		t.Fatal(err)
 	}
 	legend, mix, _ := strings.Cut(out.String(), "to mix\n")
-	if !strings.Contains(legend, "P  "+long+"  SG 1.45\n") {
+	if !strings.Contains(legend, "Q  "+long+"  SG 1.45\n") {
 		t.Errorf("the legend has not the whole name:\n%s", legend)
 	}
 	for line := range strings.Lines(mix) {
@@ -239,7 +239,7 @@ func TestLongNames(t *testing.T) {
 			t.Errorf("a line of %d signs: %s", n, line)
 		}
 	}
-	if !strings.HasPrefix(mix, "P  Magnesia matte, the t…  ") {
+	if !strings.HasPrefix(mix, "Q  Magnesia matte, the t…  ") {
 		t.Errorf("to mix is\n%s", mix)
 	}
 	out.Reset()

@@ -47,8 +47,8 @@ func TestMixtureText(t *testing.T) {
 		mixture string
 		ends    string
 	}{
-		{"triaxial", []float64{0.45, 0.3, 0.25}, "45 % P, 30 % Q, 25 % R",
-			"P Magnesia matte, Q Field ash runny, R Soda blue; shares of dry glaze"},
+		{"triaxial", []float64{0.45, 0.3, 0.25}, "45 % Q, 30 % S, 25 % V",
+			"Q Magnesia matte, S Field ash runny, V Soda blue; shares of dry glaze"},
 		{"triaxial-series", []float64{0.5, 0.25, 0.25}, "1.5 % Copper carbonate, 1.25 % Rutile, 1 % Tin oxide",
 			"X Copper carbonate (a share of 1 is 3 %), Y Rutile (a share of 1 is 5 %), Z Tin oxide (a share of 1 is 4 %); shares of the way to each corner"},
 		{"biaxial-series", []float64{0, 0}, "the base alone",
@@ -87,7 +87,7 @@ func TestModelInWords(t *testing.T) {
 	if got := strings.Join(OffsetTexts(all.Choice.Chosen), "; "); got != "Buff reads 1.000 above Porcelain; Red reads 2.000 above Porcelain" {
 		t.Errorf("%s", got)
 	}
-	if got := BestText(r, all.Highest); !strings.HasPrefix(got, "50.") || !strings.Contains(got, " ± 0.") || !strings.HasSuffix(got, " at 100 % Q, which is cup 22") {
+	if got := BestText(r, all.Highest); !strings.HasPrefix(got, "50.") || !strings.Contains(got, " ± 0.") || !strings.HasSuffix(got, " at 100 % S, which is cup 22") {
 		t.Errorf("%s", got)
 	}
 	if got := LackText(all.Choice.Chosen); got != "misfit cannot be told: no repeated cups" {
