@@ -76,7 +76,7 @@ func cupKeys() []Key {
 			form: mass, at: func(d *draft) any { return &d.plan.Cup.BatchG }},
 		{Name: "diameter", Label: "Cup width", Help: "inside; says whether a tile can be dipped", Example: `"70 mm"`, Least: 5, Most: 2000, Unit: "mm",
 			form: length, at: func(d *draft) any { return &d.plan.Cup.DiameterMM }},
-		{Name: "even", Label: "Thin to one SG", Help: "thin all cups to the SG of the thinnest", Example: "true",
+		{Name: "even", Label: "Thin to one SG", Help: "thin all cups to the SG of the thinnest: closer coats, not the same coat", Example: "true",
 			form: yes, at: func(d *draft) any { return &d.plan.Cup.Even }},
 	}
 }

@@ -25,11 +25,28 @@ func (d *drawer) pour() {
 	}
 	f := d.begin(title, d.pourLead(), true)
 	f.Page.Foot = "Cups are numbered as on the map."
+	f.Items(body, d.cardCare())
 	for _, fields := range d.cards() {
 		f.Need(cardHeadH + leastPourH*float64(min(len(d.Test.Cells), 12)))
 		d.card(f, fields)
 		f.Y += 4
 	}
+}
+
+// cardCare is what to take care of where powder is weighed by the card: all of
+// it for cups that are weighed dry, the worst of the colourants for doses.
+func (d *drawer) cardCare() []string {
+	switch {
+	case d.plan.Blend.Method == blend.ByWeigh:
+		return d.care(d.Test.Materials())
+	case d.Test.Dosed() && d.plan.Blend.Method == blend.ByDose:
+		var colourants []string
+		for _, s := range d.plan.Blend.Series {
+			colourants = append(colourants, s.Material)
+		}
+		return d.careOf(colourants)
+	}
+	return nil
 }
 
 // pourLead says what is poured and how to go about it.

@@ -22,7 +22,13 @@ func Cups(w io.Writer, t *blend.Test, cups []int) error {
 		g.add("cup "+strconv.Itoa(n), oneLine(wording.Holds(t, c)))
 		for e, p := range c.Pours {
 			if p.ML > 0 {
-				g.add("pour", fmt.Sprintf("%s %s %s", wording.PourText(t, p), t.Plan.Kit.Pour.Unit, oneLine(t.Ends[e].Name)))
+				amount := wording.PourText(t, p)
+				if amount == quantity.Nothing {
+					amount += ", too little,"
+				} else {
+					amount += " " + string(t.Plan.Kit.Pour.Unit)
+				}
+				g.add("pour", amount+" "+oneLine(t.Ends[e].Name))
 			}
 		}
 		for s, d := range c.Doses {

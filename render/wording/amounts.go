@@ -10,13 +10,17 @@ import (
 // dash is printed of an amount that nothing is asked of.
 const dash = "–"
 
-// PourText is a measured pour without its unit, or a dash for none.
+// PourText is a measured pour without its unit, a dash where none is asked and
+// "none" where it rounds to nothing.
 func PourText(t *blend.Test, p blend.Pour) string {
 	if p.ML == 0 {
 		return dash
 	}
 	if p.Other {
 		return quantity.AtMost(p.Measured, 2)
+	}
+	if p.Steps == 0 {
+		return quantity.Nothing
 	}
 	return t.Plan.Kit.Pour.Format(p.Steps)
 }
