@@ -182,3 +182,30 @@ func TestSentences(t *testing.T) {
 		}
 	}
 }
+
+// By hand: a fifth of 10 g dry at some 0.7 g/mL is 3 mL, less than a step
+// of 10 mL: it was asked, and nothing is poured.
+func TestPourText_nothing(t *testing.T) {
+	test := testOf(t, "line.toml", func(p *blend.Plan) {
+		p.Kit.Pour = measure.Step{Size: 10, Unit: measure.Millilitre}
+		p.Cup = blend.Cup{Size: 10, Of: blend.Dry}
+	})
+	none := 0
+	for _, c := range test.Cells {
+		for _, p := range c.Pours {
+			got := PourText(test, p)
+			switch {
+			case p.ML == 0 && got != "–", p.ML >= 10 && (got == "none" || got == "–"):
+				t.Errorf("cup %d: %.1f mL read %q", c.Number, p.ML, got)
+			case p.ML > 0 && p.Steps == 0:
+				none++
+				if got != "none" {
+					t.Errorf("cup %d: %.1f mL read %q", c.Number, p.ML, got)
+				}
+			}
+		}
+	}
+	if none == 0 {
+		t.Error("no pour rounds to nothing; the test tests nothing")
+	}
+}
