@@ -127,8 +127,7 @@ type Advice struct {
 	GoodEnough  bool       // the best one is good enough
 	SmallestCup float64    // in the unit of the plan's cup, 0 when none will do
 	CoarseScale float64    // g: the coarsest step with which weighing each dose would do, 0 when none
-	Dilution    int        // parts of the triturate to one of colourant that make the smallest dose weighable, 0 when it is already or none will
-	DilutionTo  float64    // the largest percentage that the triturate serves
+	Dilutions   []Dilution // mixes with dry base that make small doses weighable, were each dose weighed
 	Dose        float64    // g: the smallest dose
 	DosePercent float64    // of which it is
 	DoseOf      string     // material of it
@@ -137,13 +136,6 @@ type Advice struct {
 // steps of the scales that are about, in g (common practice, no source): below
 // a gram they go by tens.
 var scaleSteps = [...]float64{5, 2, 1, 0.1, 0.01, 0.001}
-
-// dilutions of a colourant in dry base: one part in so many.
-var dilutions = [...]int{2, 5, 10, 20, 50, 100}
-
-// mostTriturate is how much of a cup's dry base may come with a triturate, dry,
-// in place of the slip (common practice, no source).
-const mostTriturate = 0.1
 
 // Advise judges the plan and, for a series, each of its methods. The test must
 // be that of New for the same plan.
@@ -367,46 +359,12 @@ func (a *Advice) scales(t *Test, lib oxide.Library) {
 			break
 		}
 	}
-	// Of what is wished, the pour of the base takes its part; the weighing may
-	// take what is left of the squares.
-	left := p.Kit.Worst*p.Kit.Worst - basePart(p, lib)
-	if left <= 0 {
-		return
-	}
-	weighable := measure.Smallest(p.Kit.Dosing().Tared(), math.Sqrt(left))
-	if a.Dose >= weighable {
-		return
-	}
-	for _, parts := range dilutions {
-		if a.Dose*float64(parts) >= weighable {
-			a.triturate(t, parts, weighable)
-			return
+	a.Dilutions = t.Dilutions
+	if p.Blend.Method != ByDose {
+		try := *p
+		try.Blend.Method, try.Poured = ByDose, nil
+		if o, err := compute(&try, lib, nil); err == nil {
+			a.Dilutions = o.dilutions()
 		}
 	}
-}
-
-// triturate is the doses that one part of a colourant in so many parts serves:
-// those that are too small to be weighed alone, up to where it would bring too
-// much dry base in. If it serves none there is no Dilution.
-func (a *Advice) triturate(t *Test, parts int, weighable float64) {
-	for _, c := range t.Cells {
-		for _, d := range c.Doses {
-			if d.Percent > 0 && d.G < weighable && d.G*float64(parts-1) <= mostTriturate*t.baseRecipe()*(1+hair) {
-				a.Dilution, a.DilutionTo = parts, max(a.DilutionTo, d.Percent)
-			}
-		}
-	}
-}
-
-// basePart is the square of the relative ± that the pour of the base alone
-// leaves in a percentage: that of doses weighed without error.
-func basePart(p *Plan, lib oxide.Library) float64 {
-	try := *p
-	try.Poured = nil
-	withoutDoses(&try)
-	t, err := compute(&try, lib, nil)
-	if err != nil {
-		return math.Inf(1)
-	}
-	return t.worst() * t.worst()
 }

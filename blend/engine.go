@@ -33,6 +33,7 @@ func New(p *Plan) (*Test, error) {
 	t.fired = newFired(t, lib)
 	if t.worst() > p.Kit.Worst*(1+hair) {
 		t.smallest = smallestCup(p, lib)
+		t.Dilutions = t.dilutions()
 	}
 	t.takeNotes()
 	return t, nil

@@ -132,29 +132,3 @@ func TestRefine_asMade(t *testing.T) {
 		t.Errorf("steps that the scale cannot tell apart: %v, want 1 and 2, 4 and 5", got)
 	}
 }
-
-// A hint to grind a colourant with base is given only for doses that it serves:
-// 20 times 1.5 g is a tenth of 300 g of base, and 20 times 3 g is more.
-func TestDilution(t *testing.T) {
-	for _, x := range []struct {
-		size  float64
-		parts int
-		to    float64
-	}{{300, 20, 0.5}, {100, 0, 0}} {
-		p := planOf(Blend{Kind: Line, Method: ByDose, Series: []Series{{Material: "Red iron oxide", Percents: []float64{0, 0.5, 1, 10}}}})
-		p.Cup = Cup{Size: x.size, Of: Dry}
-		p.Kit.Scale, p.Kit.Fine, p.Kit.Worst = measure.Step{Size: 1, Unit: measure.Gram}, measure.Step{}, 0.05
-		p.Kit.Pour = measure.Step{Size: 10, Unit: measure.Millilitre}
-		test, err := New(p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		a, err := Advise(test)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if a.Dilution != x.parts || a.DilutionTo != x.to {
-			t.Errorf("cups of %g g: 1 in %d up to %g %%, want 1 in %d up to %g %%", x.size, a.Dilution, a.DilutionTo, x.parts, x.to)
-		}
-	}
-}

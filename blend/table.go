@@ -19,6 +19,8 @@ type Test struct {
 	Stocks  []Stock // method stock only, by series, from weak to strong
 	Notes   []Note
 
+	Dilutions []Dilution // method dose: mixes in which doses that are too small are weighed
+
 	points     []design.Point // of Cells
 	base       End            // family B: the base before anything is stirred in
 	densities  []float64      // g/mL of each series' material

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -57,7 +58,7 @@ func runCheck(u *ui, args []string) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", args[0], err)
 	}
-	if err := u.advice(j.plan, advice); err != nil {
+	if err := u.advice(j.test, advice); err != nil {
 		return err
 	}
 	if *studio != "" {
@@ -96,8 +97,8 @@ func (u *ui) warnLog(j *job) error {
 }
 
 // advice prints how well a test can be measured and what would be better.
-func (u *ui) advice(p *blend.Plan, a blend.Advice) error {
-	for _, line := range wording.Advice(a, p) {
+func (u *ui) advice(t *blend.Test, a blend.Advice) error {
+	for _, line := range slices.Concat(wording.Advice(a, t.Plan), wording.Dilutions(t)) {
 		u.printf("%s\n", line)
 	}
 	return text.Methods(u.out, a)

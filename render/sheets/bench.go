@@ -7,6 +7,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/quantity"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 // A small test has all of its sheets, or the last three of them, on one page.
@@ -98,6 +99,7 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 	if star := d.starLine(); star != "" {
 		f.Para(page.Regular(9), star)
 	}
+	f.Items(page.Regular(9.5), wording.Dilutions(d.Test))
 	f.Para(page.Regular(9), d.benchFoot())
 	return f
 }

@@ -31,6 +31,10 @@ func (d *drawer) pour() {
 		d.card(f, fields)
 		f.Y += 4
 	}
+	if lines := wording.Dilutions(d.Test); lines != nil {
+		f.Heading("Too little for the scale: weigh a mix with dry base", 10)
+		f.Items(body, lines)
+	}
 }
 
 // cardCare is what to take care of where powder is weighed by the card: all of

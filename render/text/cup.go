@@ -36,6 +36,9 @@ func Cups(w io.Writer, t *blend.Test, cups []int) error {
 				g.add("dose", fmt.Sprintf("%s %s %s", wording.DoseText(t, d), t.DoseUnit(), oneLine(t.Plan.Blend.Series[s].Material)))
 			}
 		}
+		for _, text := range wording.CupDilutions(t, n) {
+			g.add("or", oneLine(text))
+		}
 		recipe, additions := t.Recipe(n-1, blend.Measured)
 		without := t.WithoutRecipe(n - 1)
 		if without != nil {

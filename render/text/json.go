@@ -28,6 +28,7 @@ type (
 		Cells    []cell     `json:"cells"`
 		Batches  []batch    `json:"batches"`
 		Stocks   []stock    `json:"stocks,omitempty"`
+		Mixes    []mix      `json:"mixes,omitempty"`
 		Tiles    []tile     `json:"tiles"`
 		Warnings []string   `json:"warnings"`
 	}
@@ -235,6 +236,7 @@ func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []wording.Lin
 	for _, s := range t.Stocks {
 		d.Stocks = append(d.Stocks, stock{s.Name, s.Material, number(s.GPerML), number(s.ML), number(s.G), number(s.WaterG)})
 	}
+	d.Mixes = jsonMixes(t)
 	for i, p := range places.Tiles {
 		spot := places.Spot(i)
 		d.Tiles = append(d.Tiles, tile{

@@ -74,6 +74,12 @@ func Table(w io.Writer, t *blend.Test) error {
 	for _, text := range wording.SkippedDoses(t) {
 		fmt.Fprintf(w, "\n%s\n", oneLine(text))
 	}
+	for i, text := range wording.Dilutions(t) {
+		if i == 0 {
+			fmt.Fprintln(w)
+		}
+		fmt.Fprintln(w, oneLine(text))
+	}
 	if weighed {
 		return weighings(w, t)
 	}

@@ -78,15 +78,19 @@ func sayScales(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
 	default:
 		say("A %s scale or finer weighs each dose well enough.", coarse)
 	}
-	if a.Dilution == 0 {
-		return
+	for _, d := range a.Dilutions {
+		say("For doses up to %s %% %s with this scale: grind 1 part with %s of dry base.",
+			quantity.PercentText(d.Doses[len(d.Doses)-1].Percent), p.Blend.Series[d.Series].Material, parts(d.Parts-1))
+		say("Weigh %d times as much of it, and leave out the base that it brings.", d.Parts)
 	}
-	parts := "parts"
-	if a.Dilution == 2 {
-		parts = "part"
+}
+
+// parts is a number of parts in words: "1 part", "4 parts".
+func parts(n int) string {
+	if n == 1 {
+		return "1 part"
 	}
-	say("For doses up to %s %% with this scale: grind 1 part of colourant with %d %s of dry base.", quantity.PercentText(a.DilutionTo), a.Dilution-1, parts)
-	say("Weigh %d times as much of it, and leave out the base that it brings.", a.Dilution)
+	return fmt.Sprint(n, " parts")
 }
 
 // sayNearest says which way comes nearest where none is good enough, what is
