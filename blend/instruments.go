@@ -2,6 +2,7 @@ package blend
 
 import (
 	"strconv"
+	"strings"
 
 	"pourboard/blend/measure"
 )
@@ -12,7 +13,7 @@ const glazeLetters = "QSVBGZ"
 
 // GlazeLetter and SeriesLetter are what the end glazes of a test and the
 // materials of its series go by where there is no room for names: Q S V B, and X
-// to Z. The seventh glaze and those after it have a figure too.
+// Y Z. The seventh glaze and those after it have a figure too.
 func GlazeLetter(end int) string {
 	letter := glazeLetters[end%len(glazeLetters) : end%len(glazeLetters)+1]
 	if round := end / len(glazeLetters); round > 0 {
@@ -21,8 +22,15 @@ func GlazeLetter(end int) string {
 	return letter
 }
 
-// SeriesLetter is described at GlazeLetter.
-func SeriesLetter(series int) string { return string(rune('X' + series)) }
+// seriesLetters are of no body either, nor of the base, the first end glaze.
+const seriesLetters = "XYZSVBG"
+
+// SeriesLetter is described at GlazeLetter. After the seventh series letters are
+// doubled: XX.
+func SeriesLetter(series int) string {
+	at := series % len(seriesLetters)
+	return strings.Repeat(seriesLetters[at:at+1], 1+series/len(seriesLetters))
+}
 
 // StockLabel is what is written on the bottle of a stock suspension, and what
 // every sheet and table calls it by: "X1", "X2" of the series X.

@@ -14,6 +14,9 @@ const (
 	// of them, but for a lost stroke.
 	legible = "ACDEFHJKLMNPRTUWXY"
 	modulus = 11 // how many check letters there are: see the package's comment
+	// ofBodies are those that new bodies have: X and Y are series' letters
+	// (blend.SeriesLetter).
+	ofBodies = "ACDEFHJKLMNPRTUW"
 	// mostBodyLetters leaves eleven of the legible ones for check letters.
 	mostBodyLetters = len(legible) - modulus
 )
@@ -100,7 +103,8 @@ func (l Letters) extend(bodies []string, repeats int) Letters {
 			if behind == "" {
 				behind = l.freeStem(body)
 			}
-			if repeat > 0 || figures {
+			if repeat > 0 || figures || !l.clear(behind) {
+				figures = true
 				behind += strconv.Itoa(repeat + 1)
 			}
 			l.copies = append(l.copies, copyLetters{body, repeat, behind})
@@ -112,22 +116,43 @@ func (l Letters) extend(bodies []string, repeats int) Letters {
 // stemOf is the letters of what stands behind a number, without the figures.
 func stemOf(behind string) string { return strings.TrimRight(behind, "0123456789") }
 
+// clear reports whether what stands behind a number stays another's when its
+// check letter is taken for a body's: P and PU are not clear of each other.
+func (l Letters) clear(behind string) bool {
+	return !slices.ContainsFunc(l.copies, func(c copyLetters) bool {
+		longer, shorter := c.behind, behind
+		if len(longer) < len(shorter) {
+			longer, shorter = shorter, longer
+		}
+		more, ok := strings.CutPrefix(longer, shorter)
+		return ok && len(more) == 1 && !isFigure(more[0])
+	})
+}
+
 // freeStem is the letters of a body that is new to a test with letters: one that
-// is free, or else two of those in use.
+// no body has, or else two of those in use. Where all have two, it has two.
 func (l *Letters) freeStem(body string) string {
-	for _, c := range namesLetters(body) + legible {
-		if len(l.Bodies) < mostBodyLetters && !strings.ContainsRune(l.Bodies+l.Check, c) {
-			l.Bodies += string(c)
-			return string(c)
+	// Without one of its letters the check sum must be another one.
+	counts := func(c byte) int { return strings.IndexByte(l.Bodies, c) + l.first }
+	used := func(stem string) bool {
+		return slices.ContainsFunc(l.copies, func(c copyLetters) bool { return strings.HasPrefix(c.behind, stem) })
+	}
+	for _, c := range namesLetters(body) + l.Bodies + ofBodies {
+		stem, has := string(c), strings.ContainsRune(l.Bodies, c)
+		if used(stem) || strings.ContainsRune(l.Check, c) || !has && len(l.Bodies) >= mostBodyLetters || len(stemOf(l.copies[0].behind)) > 1 {
+			continue
+		}
+		if !has {
+			l.Bodies += stem
+		}
+		if counts(stem[0]) > 0 {
+			return stem
 		}
 	}
-	for _, a := range l.Bodies {
-		for _, b := range l.Bodies {
-			stem := string(a) + string(b)
-			taken := slices.ContainsFunc(l.copies, func(c copyLetters) bool { return strings.HasPrefix(c.behind, stem) })
-			// Without the second letter the check sum must be another one.
-			moved := strings.IndexRune(l.Bodies, a) + strings.IndexRune(l.Bodies, b) + 2*l.first
-			if !taken && moved%modulus != 0 {
+	for i := range len(l.Bodies) {
+		for k := range len(l.Bodies) {
+			a, b := l.Bodies[i], l.Bodies[k]
+			if stem := string([]byte{a, b}); !used(stem) && (counts(a)+counts(b))%modulus != 0 && counts(a) > 0 && counts(b) > 0 {
 				return stem
 			}
 		}
@@ -143,7 +168,7 @@ func choose(bodies []string, repeats int) Letters {
 	case len(bodies) == 1 && repeats <= 1:
 	case len(bodies) <= mostBodyLetters:
 		for i, body := range bodies {
-			for _, c := range namesLetters(body) + legible {
+			for _, c := range namesLetters(body) + ofBodies {
 				if !strings.ContainsRune(l.Bodies, c) {
 					stems[i] = string(c)
 					l.Bodies += stems[i]
@@ -153,11 +178,11 @@ func choose(bodies []string, repeats int) Letters {
 		}
 	default:
 		for _, body := range bodies {
-			if c := (namesLetters(body) + legible)[:1]; len(l.Bodies) < mostBodyLetters && !strings.Contains(l.Bodies, c) {
+			if c := (namesLetters(body) + ofBodies)[:1]; len(l.Bodies) < mostBodyLetters && !strings.Contains(l.Bodies, c) {
 				l.Bodies += c
 			}
 		}
-		for _, c := range legible {
+		for _, c := range ofBodies {
 			if len(l.Bodies) < mostBodyLetters && !strings.ContainsRune(l.Bodies, c) {
 				l.Bodies += string(c)
 			}
@@ -203,11 +228,11 @@ func (l Letters) pair(body string, taken []string) string {
 	return ""
 }
 
-// namesLetters are the legible letters of a name, in capitals.
+// namesLetters are the letters of a name that a body can have, in capitals.
 func namesLetters(name string) string {
 	letters := ""
 	for _, r := range strings.ToUpper(spell.Bare(name)) {
-		if strings.ContainsRune(legible, r) {
+		if strings.ContainsRune(ofBodies, r) {
 			letters += string(r)
 		}
 	}
