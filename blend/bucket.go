@@ -29,7 +29,7 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	}
 	c := t.Cells[i]
 	if c.Got.DryG == 0 && which == Measured {
-		return Bucket{}, errors.New("nothing was measured into that cup")
+		return Bucket{}, errors.New("the cup is empty: nothing was measured into it")
 	}
 	if without := t.WithoutRecipe(i); without != nil {
 		return Bucket{}, t.noRecipe(i, without[0])
@@ -55,7 +55,7 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	b.Batch = Batch{Glaze: e.Name, RecipeG: recipe}
 	b.Batch.weigh(e, kit, finer)
 	if len(b.Batch.Weighings) == 0 {
-		return Bucket{}, fmt.Errorf("%s g dry is too little for a scale that reads to %s: it weighs none of the materials; a finer scale or a larger batch is wanted", quantity.MassText(recipe), kit.Scale)
+		return Bucket{}, fmt.Errorf("a %s scale cannot weigh any material of %s g dry (use a finer scale or a larger batch)", kit.Scale, quantity.MassText(recipe))
 	}
 	return b, nil
 }

@@ -65,7 +65,7 @@ cups:
 		all = append(all, near)
 	}
 	if all == nil {
-		return nil, fmt.Errorf("no cup has such a value: chemistry needs the analysis of every material")
+		return nil, fmt.Errorf("no cup has a value to compare (chemistry needs the analysis of every material)")
 	}
 	slices.SortStableFunc(all, func(a, b Near) int {
 		switch d := a.off - b.off; {

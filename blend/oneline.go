@@ -65,9 +65,9 @@ func lined(glazes []Glaze, near float64) (a, b int, ok bool) {
 func (t *Test) onOneLineError(all []string, a, b string) error {
 	alone := ""
 	if t.canNarrow() {
-		alone = ", or one cup alone"
+		alone = ", or one cup"
 	}
 	last := len(all) - 1
-	return fmt.Errorf("the recipes of cups %s and %s lie on one line, so that what is between them is all between cups %s and %s; name these two%s",
+	return fmt.Errorf("the recipes of cups %s and %s lie on one line (name its ends, cups %s and %s%s)",
 		strings.Join(all[:last], ", "), all[last], a, b, alone)
 }

@@ -34,7 +34,7 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 	kinds := map[int]Kind{2: Line, 3: Triaxial, 4: four}
 	kind, ok := kinds[len(cells)]
 	if !ok {
-		return nil, errors.New("a new test is made from two, three or four cups, or from one of a series")
+		return nil, errors.New("name two, three or four cups, or one cup of a series")
 	}
 	p := *t.Plan
 	p.Poured = nil
@@ -87,7 +87,7 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 // there is an error when t has no cell of that index.
 func (t *Test) there(i int) error {
 	if i < 0 || i >= len(t.Cells) {
-		return fmt.Errorf("there is no cup %d; they go from 1 to %d", i+1, len(t.Cells))
+		return fmt.Errorf("cup %d does not exist (cups are 1 to %d)", i+1, len(t.Cells))
 	}
 	return nil
 }
@@ -123,7 +123,7 @@ func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 	}
 	b := t.Plan.Blend
 	if !t.canNarrow() {
-		return nil, errors.New("one cup is enough only in a line, a biaxial or rows of one base with colourants in steps; name two, three or four")
+		return nil, errors.New("one cup is not enough here (name two, three or four; one is enough in a line, biaxial or rows of colourants)")
 	}
 	if which == Measured && !t.Cells[i].Poured() {
 		return nil, nothingIn(i)
@@ -141,7 +141,7 @@ func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 	if b.Kind == Rows { // the cup's own row becomes a line
 		p.Blend.Kind, p.Blend.SharedZero = Line, false
 		if !slices.ContainsFunc(t.Cells[i].Doses, func(d Dose) bool { return d.Percent > 0 }) {
-			return nil, fmt.Errorf("cup %d is the base alone; name a cup with a colourant", i+1)
+			return nil, fmt.Errorf("cup %d is the base alone (name a cup with a colourant)", i+1)
 		}
 	}
 	for n, s := range b.Series {
@@ -149,7 +149,7 @@ func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 			continue
 		}
 		if d := t.Cells[i].Doses[n]; which == Measured && d.None() {
-			return nil, fmt.Errorf("cup %d was made without %s, for %s %% is too little for the instrument; take a cup that has some, or the steps as the plan asks with --asked",
+			return nil, fmt.Errorf("cup %d holds no %s: %s %% is too little for your instrument (choose another cup, or use the plan's steps with --asked)",
 				i+1, s.Material, quantity.PercentText(d.Percent))
 		}
 		best, others := t.beside(i, n, Asked)
@@ -157,7 +157,7 @@ func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 		how := ""
 		if madeBest, made := t.beside(i, n, which); madeBest != best || !slices.Equal(made, others) {
 			if len(percents) > 1 {
-				how = " as they were made; for the steps as the plan asks there is --asked"
+				how = " as measured (use the plan's steps with --asked)"
 			}
 			percents = about(madeBest, made, parts, roundStep)
 		}
@@ -256,15 +256,15 @@ func about(best float64, percents []float64, parts int, rounded float64) []float
 
 // alikeError says that nothing lies between two cells, by their indexes.
 func (t *Test) alikeError(a, b int, which Which) error {
-	how := "were made alike: what the plan asks to differ is less than the instruments show, so there is nothing between them; take one of them, or the recipes as the plan asks with --asked"
+	how := "are identical as measured (name one of them, or use the plan's recipes with --asked)"
 	if which == Asked || t.askedAlike(a, b) {
-		how = "have the same recipe, so there is nothing between them; take one of them"
+		how = "have the same recipe (name one of them)"
 	}
 	return fmt.Errorf("cups %d and %d %s", a+1, b+1, how)
 }
 
 // nothingIn says that a cell, by its index, is empty.
-func nothingIn(i int) error { return fmt.Errorf("nothing was measured into cup %d", i+1) }
+func nothingIn(i int) error { return fmt.Errorf("cup %d is empty: nothing was measured into it", i+1) }
 
 // refinedGlaze is a cell's recipe as a glaze of its own, at the cell's specific
 // gravity.

@@ -168,11 +168,11 @@ func TestRefine_onOneLine(t *testing.T) {
 		}
 	}
 	_, err := worked(t, "line-series").Refine([]int{2, 4, 3}, blend.Measured, blend.Biaxial, "QX")
-	if err == nil || !strings.Contains(err.Error(), "name these two, or one cup alone") || !strings.Contains(err.Error(), "between cups 3 and 5;") {
+	if err == nil || !strings.Contains(err.Error(), "name its ends, cups 3 and 5, or one cup)") {
 		t.Errorf("cups of a line: %v", err)
 	}
 	_, err = worked(t, "line-series").Refine([]int{1, 4, 3, 2}, blend.Measured, blend.Biaxial, "QX")
-	if err == nil || !strings.Contains(err.Error(), "between cups 2 and 5;") {
+	if err == nil || !strings.Contains(err.Error(), "name its ends, cups 2 and 5,") {
 		t.Errorf("four cups of a line: %v", err)
 	}
 }
@@ -185,7 +185,7 @@ func TestRefine_refused(t *testing.T) {
 	}{
 		{"triaxial", []int{3}, "name two, three or four"},
 		{"triaxial-series", []int{3}, "name two, three or four"},
-		{"line-series", []int{9}, "there is no cup 10"},
+		{"line-series", []int{9}, "cup 10 does not exist"},
 		{"line-series", []int{0, 1, 2, 3, 4}, "two, three or four cups"},
 		{"line-series", nil, "two, three or four cups"},
 	} {

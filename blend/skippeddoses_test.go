@@ -69,8 +69,8 @@ func TestRefine_alike(t *testing.T) {
 		which Which
 		want  string // "" for no error
 	}{
-		{[]int{2, 3}, Measured, "cups 3 and 4 were made alike"},
-		{[]int{0, 1}, Measured, "cups 1 and 2 were made alike"},
+		{[]int{2, 3}, Measured, "cups 3 and 4 are identical as measured"},
+		{[]int{0, 1}, Measured, "cups 1 and 2 are identical as measured"},
 
 		{[]int{2, 3}, Asked, ""},
 		{[]int{1, 4}, Measured, ""},
@@ -100,7 +100,7 @@ func TestRefine_asMade(t *testing.T) {
 		{4, Measured, []float64{0.5, 1, 1.5}, ""},
 		{3, Asked, []float64{0.375, 0.5, 0.75}, ""},
 		{1, Measured, []float64{0, 0.5}, ""},
-		{2, Measured, nil, "cup 2 was made without Cobalt carbonate"},
+		{2, Measured, nil, "cup 2 holds no Cobalt carbonate"},
 		{2, Measured, nil, "--asked"},
 		{2, Asked, []float64{0.125, 0.25, 0.375}, ""},
 	} {

@@ -30,7 +30,7 @@ const (
 )
 
 // LeftOver says what becomes of a colourant's suspension that is left over.
-const LeftOver = "what is left over goes down no drain: keep it for a later test, or follow the colourant's safety data sheet and local codes"
+const LeftOver = "never pour leftovers down the drain: keep them for a later test, or follow the safety data sheet and local codes"
 
 // strengths chooses the suspensions of each series: as strong as may be, so
 // that they bring little water in, while the syringe alone reads the smallest

@@ -65,15 +65,15 @@ func ParseFree(text string, n int) ([]int, error) {
 		}
 		switch {
 		case err != nil:
-			return nil, fmt.Errorf("free labels %q: %q is no place: write places and ranges as in \"3-7,20\"", text, part)
+			return nil, fmt.Errorf("%q is not a place (write places and ranges such as 3-7,20)", part)
 		case a < 1 || b > n || a > n || b < 1:
-			return nil, fmt.Errorf("free labels %q: the places of a sheet are 1 to %d", text, n)
+			return nil, fmt.Errorf("%q is out of range (places of a sheet are 1 to %d)", text, n)
 		case b < a:
-			return nil, fmt.Errorf("free labels %q: %q runs backwards: write \"%d-%d\"", text, part, b, a)
+			return nil, fmt.Errorf("%q runs backwards (write %d-%d)", part, b, a)
 		}
 		for ; a <= b; a++ {
 			if slices.Contains(free, a) {
-				return nil, fmt.Errorf("free labels %q: place %d is named twice", text, a)
+				return nil, fmt.Errorf("place %d is named twice", a)
 			}
 			free = append(free, a)
 		}

@@ -57,16 +57,16 @@ func TestParseFree(t *testing.T) {
 		}
 	}
 	for _, c := range []struct{ text, says string }{
-		{"", `"" is no place`},
-		{"3,,4", `"" is no place`},
-		{"three", `"three" is no place`},
-		{"3-", `"3-" is no place`},
-		{"-3", `"-3" is no place`},
+		{"", `"" is not a place`},
+		{"3,,4", `"" is not a place`},
+		{"three", `"three" is not a place`},
+		{"3-", `"3-" is not a place`},
+		{"-3", `"-3" is not a place`},
 		{"0", "places of a sheet are 1 to 24"},
 		{"20-25", "places of a sheet are 1 to 24"},
 		{"1-999999999", "places of a sheet are 1 to 24"},
-		{"99999999999999999999", "is no place"},
-		{"7-3", `write "3-7"`},
+		{"99999999999999999999", "is not a place"},
+		{"7-3", "write 3-7"},
 		{"3-7,5", "place 5 is named twice"},
 	} {
 		if got, err := ParseFree(c.text, 24); err == nil || !strings.Contains(err.Error(), c.says) {

@@ -31,7 +31,7 @@ func (b *Book) Crate(names []string, missing bool) (*Crate, error) {
 	for _, name := range names {
 		found := b.named(strings.TrimSpace(name))
 		if len(found) == 0 {
-			return nil, fmt.Errorf("%q fits no test and no place (give a plan's file name, such as %s)", name, b.anyName())
+			return nil, fmt.Errorf("%q matches no test and no place (give a plan's file name, such as %s)", name, b.anyName())
 		}
 		for _, c := range found {
 			if !slices.Contains(list.Chapters, c) {

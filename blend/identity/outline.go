@@ -257,7 +257,7 @@ func Differences(was, is Outline) []string {
 		now, there := find(is, m)
 		switch {
 		case !there:
-			all = append(all, m.key()+": was "+m.said()+", is no more")
+			all = append(all, m.key()+": was "+m.said()+", now removed")
 		case now.Text != m.Text:
 			all = append(all, m.key()+": was "+m.said()+", is "+now.said())
 		}

@@ -353,7 +353,7 @@ func TestRead_refused(t *testing.T) {
 		{scheme("", 66, 1, 1), "-2", "not in this plan"},
 		{scheme("", 66, 1, 1), "2-", "not in this plan"},
 		// A letter that can be a figure is never chosen for one where both fit.
-		{scheme("TA", 66, 1, 1), "TA2l", "can be TA2 with check letter L or TA21"},
+		{scheme("TA", 66, 1, 1), "TA2l", "ambiguous: TA2 with check letter L or TA21"},
 		{scheme("TA", 66, 1, 1), "ta2I", "may be TA21, or misread at its end"},
 		{scheme("I", 66, 1, 1), "11", "not in this plan"},
 		{scheme("TO", 66, 1, 1), "T03", "not in this plan"},

@@ -116,7 +116,7 @@ func (s Scheme) ask(text, read string, index int, f fault, others []figured) err
 	if len(ways) == 1 {
 		return fmt.Errorf("mark %q may be %s, or misread at its end (type it as %s if it is)", shorten(text), ways[0], ways[0])
 	}
-	return fmt.Errorf("mark %q can be %s (type the one that is meant, in capitals)", shorten(text), strings.Join(ways, " or "))
+	return fmt.Errorf("mark %q is ambiguous: %s (type it in capitals)", shorten(text), strings.Join(ways, " or "))
 }
 
 // complain puts a fault into one line.

@@ -82,7 +82,7 @@ func (m *Model) Lowest() (Best, error) { return m.extreme(-1) }
 // the grid between them.
 func (m *Model) extreme(sign float64) (Best, error) {
 	if m.Kind == Mean {
-		return Best{}, errors.New("the mean predicts the same for every mixture, so none is best")
+		return Best{}, errors.New("the mean is the same for every mixture, so none is best")
 	}
 	var best []float64
 	most := math.Inf(-1)

@@ -104,7 +104,7 @@ func TestBest_finerGrid(t *testing.T) {
 func TestBest_refused(t *testing.T) {
 	d := reference(t, "mixture_yarn.csv")
 	mean, quadratic := fit(t, d, Mean), fit(t, d, Quadratic)
-	const same = "the mean predicts the same for every mixture, so none is best"
+	const same = "the mean is the same for every mixture, so none is best"
 	if _, err := mean.Highest(); err == nil || err.Error() != same {
 		t.Error(err)
 	}

@@ -130,7 +130,7 @@ func (d *Design) Fit(kind Kind) (*Model, error) {
 	for i := range y {
 		h := m.squares.leverage(i)
 		if h >= dictated {
-			return nil, fmt.Errorf("the %s model cannot be fitted: cup %d alone settles one of its terms (make that cup twice)", kind, d.Cups[i].Number)
+			return nil, fmt.Errorf("the %s model cannot be fitted: cup %d alone fixes one of its terms (make that cup twice)", kind, d.Cups[i].Number)
 		}
 		m.Leverages = append(m.Leverages, h)
 	}
@@ -233,7 +233,7 @@ func magnitude(values []float64) float64 {
 func (m *Model) dependence(t int, x [][]float64) error {
 	d := m.design
 	if t >= len(m.exponents) {
-		return fmt.Errorf("the %s model cannot be fitted: %s goes with the mixtures, so their effects cannot be told apart",
+		return fmt.Errorf("the %s model cannot be fitted: %s goes with the mixtures, so their effects are mixed up",
 			m.Kind, d.Factors[d.terms[t-len(m.exponents)].factor].Name)
 	}
 	name := termName(m.Kind, d.Names, m.exponents[t])

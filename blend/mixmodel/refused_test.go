@@ -37,7 +37,7 @@ func TestFit_refused(t *testing.T) {
 		{"no interior", Shares, "A B C", edges, SpecialCubic, "the special cubic model cannot be fitted: no cup read has A, B and C together"},
 		{"no C", Shares, "A B C", noC, Linear, "the linear model cannot be fitted: no cup read has any C"},
 		{"biaxial", Shares, "A B C D", biaxial, Quadratic, "the quadratic model cannot be fitted: in the cups read, B×C follows from its other terms"},
-		{"leverage 1", Shares, "A B C", lone, SpecialCubic, "the special cubic model cannot be fitted: cup 19 alone settles one of its terms (make that cup twice)"},
+		{"leverage 1", Shares, "A B C", lone, SpecialCubic, "the special cubic model cannot be fitted: cup 19 alone fixes one of its terms (make that cup twice)"},
 		{"two series that go together", Percent, "Cu Ti", diagonal, Linear, "the linear model cannot be fitted: in the cups read, Ti follows from its other terms"},
 		{"two ends", Shares, "A B", lattice(2, 5), SpecialCubic, "the special cubic model needs 3 end glazes; there are 2"},
 		{"cubic in shares", Shares, "A B", lattice(2, 5), Cubic, "there is no cubic model in shares; there are mean, linear, quadratic and special cubic"},

@@ -184,7 +184,7 @@ func TestFactors_told(t *testing.T) {
 	}
 	points = [][]float64{{1, 0}, {1, 0}, {0, 1}, {0, 1}}
 	d = build([]Factor{shelf}, func(cup, k int) []int { return []int{cup / 2} })
-	if _, err := d.Fit(Linear); err == nil || err.Error() != "the linear model cannot be fitted: Shelf goes with the mixtures, so their effects cannot be told apart" {
+	if _, err := d.Fit(Linear); err == nil || err.Error() != "the linear model cannot be fitted: Shelf goes with the mixtures, so their effects are mixed up" {
 		t.Error(err)
 	}
 	if d.Choose().Chosen == nil {

@@ -85,7 +85,7 @@ func fromFormula(text string) (Analysis, error) {
 		}
 		i, ok := tables.firedTo[t.element]
 		if !ok {
-			return Analysis{}, fmt.Errorf("formula %q has %s, which has no fired oxide here", text, t.element)
+			return Analysis{}, fmt.Errorf("formula %q has %s, whose fired oxide is unknown", text, t.element)
 		}
 		percent[i] += 100 * t.count / oxides[i].cations * tables.molar[i] / mass
 	}
@@ -203,11 +203,11 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 		}
 	}
 	if total > largestTotal {
-		return Analysis{}, &AnalysisError{"", fmt.Sprintf("the analysis adds up to %.4g %%, more than 100; check its figures, and write analysis-of = \"fired\" where they are of the fired material", total)}
+		return Analysis{}, &AnalysisError{"", fmt.Sprintf("the analysis adds up to %.4g %%, more than 100 %% (check its figures; of the fired material, write analysis-of = \"fired\")", total)}
 	}
 	a := Analysis{Oxides: amounts(&percent), LOI: min(loi, 100), NoLOI: !hasLOI} // more is rounding, as in the total
 	if total == 0 {
-		return Analysis{}, &AnalysisError{"", "the analysis is empty; give oxides in weight %, like SiO2 = 46.5, and LOI"}
+		return Analysis{}, &AnalysisError{"", "the analysis is empty (give oxides in weight %, such as SiO2 = 46.5, and LOI)"}
 	}
 	return a, nil
 }
@@ -229,7 +229,7 @@ func unknownOxide(key string) string {
 	}
 	consider(loiKey)
 	if best == "" {
-		return fmt.Sprintf("%q is not an oxide; write SiO2, CaO, … or LOI", key)
+		return fmt.Sprintf("%q is not an oxide (write SiO2, CaO, … or LOI)", key)
 	}
-	return fmt.Sprintf("%q is not an oxide; did you mean %s?", key, best)
+	return fmt.Sprintf("%q is not an oxide (did you mean %s?)", key, best)
 }

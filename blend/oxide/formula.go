@@ -29,11 +29,11 @@ const (
 // bracket are whole. Subscript digits (SiO₂) are read too.
 func parseFormula(s string) (formula, error) {
 	if len(s) > longestFormula {
-		return nil, fmt.Errorf("formula is longer than %d characters", longestFormula)
+		return nil, fmt.Errorf("the formula is too long (at most %d characters)", longestFormula)
 	}
 	p := formulaReader{text: plainFormula.Replace(strings.TrimSpace(s))}
 	if p.text == "" {
-		return nil, fmt.Errorf("formula is empty; write it like CaCO3")
+		return nil, fmt.Errorf("the formula is empty (write it like CaCO3)")
 	}
 	for {
 		factor, err := p.factor()
@@ -98,7 +98,7 @@ func (p *formulaReader) number(start int, absent float64) (float64, error) {
 	}
 	n, err := strconv.ParseFloat(p.text[start:p.at], 64)
 	if err != nil || n <= 0 || n > largestCount {
-		return 0, fmt.Errorf("%q in formula %q is not a number of atoms from 1 to %d", p.text[start:p.at], p.text, largestCount)
+		return 0, fmt.Errorf("%q in formula %q is out of range (1 to %d atoms)", p.text[start:p.at], p.text, largestCount)
 	}
 	return n, nil
 }
@@ -120,7 +120,7 @@ func (p *formulaReader) group(factor float64, depth int) error {
 		case isUpper(b):
 			symbol := p.symbol()
 			if _, ok := weights()[symbol]; !ok {
-				return fmt.Errorf("%q in formula %q is not an element used here", symbol, p.text)
+				return fmt.Errorf("%q in formula %q is not a known element", symbol, p.text)
 			}
 			n, err := p.count()
 			if err != nil {
@@ -144,11 +144,11 @@ func (p *formulaReader) group(factor float64, depth int) error {
 			}
 		case b == ')' && depth > 0, b == '.' && depth == 0, b == 0 && depth == 0 && p.at == len(p.text):
 			if p.at == start {
-				return fmt.Errorf("formula %q has nothing where an element should stand", p.text)
+				return fmt.Errorf("formula %q lacks an element", p.text)
 			}
 			return nil
 		default:
-			return fmt.Errorf("formula %q cannot be read from its character %d on; write it like Al2Si2O5(OH)4", p.text, p.at+1)
+			return fmt.Errorf("formula %q cannot be read from character %d on (write it like Al2Si2O5(OH)4)", p.text, p.at+1)
 		}
 	}
 }
@@ -180,7 +180,7 @@ func (p *formulaReader) bracket() (float64, error) {
 			}
 		}
 	}
-	return 0, fmt.Errorf("formula %q has a bracket that is not closed", p.text)
+	return 0, fmt.Errorf("formula %q has an open bracket (close it)", p.text)
 }
 
 func (p *formulaReader) add(symbol string, n float64) {

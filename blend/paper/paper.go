@@ -51,7 +51,7 @@ func Parse(text string) (Size, error) {
 		}
 		names = append(names, s.Name)
 	}
-	unknown := fmt.Errorf("paper %q is not known: it can be %s, or two sides as in \"300 x 420 mm\"",
+	unknown := fmt.Errorf("unknown paper %q (choose from %s, or give two sides: \"300 x 420 mm\")",
 		text, strings.Join(names, ", "))
 	plain := strings.ToLower(strings.ReplaceAll(text, "×", "x"))
 	factor := 1.0
@@ -76,7 +76,7 @@ func Parse(text string) (Size, error) {
 		}
 		v *= factor
 		if v < minSide || v > maxSide {
-			return Size{}, fmt.Errorf("paper %q has a side of %.4g mm: a sheet is %d to %d mm on a side", text, v, minSide, maxSide)
+			return Size{}, fmt.Errorf("paper %q has a side of %.4g mm (sides are %d to %d mm)", text, v, minSide, maxSide)
 		}
 		side[i] = math.Round(v*1e6) / 1e6 // 8.5 in is 215.9 mm, not 215.89999999999998
 	}

@@ -54,16 +54,16 @@ func TestParse(t *testing.T) {
 
 func TestParse_refused(t *testing.T) {
 	for _, c := range []struct{ text, says string }{
-		{"", "is not known"},
-		{"A9", "is not known"},
-		{"300", "is not known"},
-		{"300 x", "is not known"},
-		{"300 x 420 x 5 mm", "is not known"},
-		{"NaN x 420 mm", "is not known"},
-		{"Inf x 420 mm", "a sheet is 80 to 2000 mm"},
-		{"10 x 420 mm", "a sheet is 80 to 2000 mm"},
-		{"300 x 4200 mm", "a sheet is 80 to 2000 mm"},
-		{"-300 x 420 mm", "a sheet is 80 to 2000 mm"},
+		{"", "unknown paper"},
+		{"A9", "unknown paper"},
+		{"300", "unknown paper"},
+		{"300 x", "unknown paper"},
+		{"300 x 420 x 5 mm", "unknown paper"},
+		{"NaN x 420 mm", "unknown paper"},
+		{"Inf x 420 mm", "sides are 80 to 2000 mm"},
+		{"10 x 420 mm", "sides are 80 to 2000 mm"},
+		{"300 x 4200 mm", "sides are 80 to 2000 mm"},
+		{"-300 x 420 mm", "sides are 80 to 2000 mm"},
 	} {
 		got, err := Parse(c.text)
 		if err == nil || !strings.Contains(err.Error(), c.says) {

@@ -25,7 +25,7 @@ func ReadBatch(text string) (Batch, error) {
 		}
 	}
 	if b.WetG > 0 && (b.DryG > 0 || b.ML > 0) {
-		return Batch{}, &Error{Quote(text) + " gives the wet weight beside another amount", `one amount, or dry weight and volume: "1000 g dry, 1370 mL"`}
+		return Batch{}, &Error{Quote(text) + " gives wet weight and another amount", `one amount, or dry weight and volume: "1000 g dry, 1370 mL"`}
 	}
 	return b, nil
 }
@@ -50,7 +50,7 @@ func (b *Batch) add(part string) error {
 	case x == 0:
 		return &Error{Quote(part) + " is too small", fix}
 	case (dry || wet) && in != "g":
-		return &Error{Quote(part) + " is a volume with " + low[len(low)-3:] + " behind it", fix}
+		return &Error{Quote(part) + " has a volume and " + low[len(low)-3:] + " behind it", fix}
 	case !dry && !wet && in == "g":
 		return &Error{Quote(part) + " does not say dry or wet", "write " + Quote(number+" dry") + " for the powder, " + Quote(number+" wet") + " for the glaze with its water"}
 	case *place > 0:

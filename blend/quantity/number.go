@@ -78,7 +78,7 @@ func Number(digits, unit string) (float64, error) {
 	case comma && (strings.ContainsAny(after, ",.") || strings.Contains(whole, ".")):
 		return 0, &Error{with(digits) + " has more than one point or comma", "one decimal point, as in " + with("1234.5")}
 	case comma && len(after) == 3 && strings.Trim(whole, "+-0") != "":
-		return 0, &Error{with(digits) + " can be read in two ways", "write " + with(whole+"."+after) + " or " + with(whole+after)}
+		return 0, &Error{with(digits) + " is ambiguous", "write " + with(whole+"."+after) + " or " + with(whole+after)}
 	case comma:
 		plain = whole + "." + after
 	}

@@ -115,7 +115,7 @@ func TestReadBatch(t *testing.T) {
 		"1990 g":                `"1990 g dry" for the powder, "1990 g wet"`,
 		"1990":                  "no unit",
 		"0 mL":                  "too small",
-		"1370 mL wet":           "a volume with wet",
+		"1370 mL wet":           "a volume and wet",
 		"1990 g wet, 1370 mL":   "one amount",
 		"1000 g dry, 900 g dry": "given twice",
 	} {

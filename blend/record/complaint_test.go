@@ -37,22 +37,22 @@ func TestRead_complaints(t *testing.T) {
 		{"number with a unit", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Words("60 GU")) },
 			`sheet "Tiles", row 20, Gloss: "60 GU" is not a number; skipped (a number such as 12.5)`, all, all - 1},
 		{"ambiguous comma", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Words("1,234")) },
-			`sheet "Tiles", row 20, Gloss: "1,234" is ambiguous; skipped (1234 for the large number, 1.2340 for the small one)`, all, all - 1},
+			`sheet "Tiles", row 20, Gloss: "1,234" is ambiguous; skipped (write 1234 or 1.2340)`, all, all - 1},
 		{"ambiguous point", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Words("-12.345")) },
-			`sheet "Tiles", row 20, Gloss: "-12.345" is ambiguous; skipped (-12345 for the large number, -12.3450 for the small one)`, all, all - 1},
+			`sheet "Tiles", row 20, Gloss: "-12.345" is ambiguous; skipped (write -12345 or -12.3450)`, all, all - 1},
 		{"not ambiguous", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Words("0,125")) }, ``, all, all},
 		{"number too large", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Number(1e300)) },
 			`is out of range; skipped (a number read off a tile)`, all, all - 1},
 		{"date for a number", func(s *Sheet) {
 			recordtest.Put(t, s, painted(7, 0), "Gloss", Cell{Kind: Date, Text: "2026-05-01", Number: 46143})
 		},
-			`sheet "Tiles", row 20, Gloss: 2026-05-01 is a date, not a number; skipped (a number: spreadsheet programs take 1.5 or 1-5 for a day unless the cell is formatted as a number)`, all, all - 1},
+			`sheet "Tiles", row 20, Gloss: 2026-05-01 is a date, not a number; skipped (format the cell as a number and type it again)`, all, all - 1},
 		{"truth", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", Cell{Kind: Truth, Text: "TRUE"}) },
 			`sheet "Tiles", row 20, Gloss: TRUE is not a number; skipped (a number such as 12.5)`, all, all - 1},
 		{"error", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Notes", Cell{Kind: Fault, Text: "#REF!"}) },
-			`sheet "Tiles", row 20, Notes: the error #REF!; skipped (what was read off the tile)`, all, all},
+			`sheet "Tiles", row 20, Notes: the error #REF!; skipped (enter the reading)`, all, all},
 		{"stale formula", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", Cell{Kind: Stale}) },
-			`sheet "Tiles", row 20, Rating: a formula without its value; skipped (open the log in a spreadsheet program and save it again, or type the value)`, all - 1, all},
+			`sheet "Tiles", row 20, Rating: a formula without its value; skipped (save the log again in a spreadsheet program, or type the value)`, all - 1, all},
 		{"unknown mark", func(s *Sheet) { recordtest.RowOf(t, s, painted(7, 0)).Cells[0] = recordtest.Words("MR7Y") },
 			`sheet "Tiles", row 20, Mark: mark "MR7Y"`, all - 1, all - 1},
 		{"number beyond the cells", func(s *Sheet) { recordtest.RowOf(t, s, painted(7, 0)).Cells[0] = recordtest.Words("MR70A") },
@@ -64,13 +64,13 @@ func TestRead_complaints(t *testing.T) {
 		{"no mark", func(s *Sheet) { recordtest.RowOf(t, s, painted(7, 0)).Cells[0] = recordtest.Words("  ") },
 			`sheet "Tiles", row 20, Mark: the row has no mark; skipped (enter the mark painted on the tile)`, all - 1, all - 1},
 		{"cell of another mark", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Cup", recordtest.Number(8)) },
-			`sheet "Tiles", row 20, Cup: it reads "8", which does not belong to mark MR7P; skipped (MR7P is cup 7)`, all - 1, all - 1},
+			`sheet "Tiles", row 20, Cup: "8" does not belong to mark MR7P; skipped (MR7P is cup 7)`, all - 1, all - 1},
 		{"cell of another mark, in a log of an earlier version", func(s *Sheet) {
 			recordtest.Put(t, s, painted(7, 0), "Cup", recordtest.Number(8))
 			s.Rows[0].Cells[recordtest.Column(t, *s, "Cup")] = recordtest.Words("Cell")
-		}, `sheet "Tiles", row 20, Cup: it reads "8", which does not belong to mark MR7P; skipped (MR7P is cup 7)`, all - 1, all - 1},
+		}, `sheet "Tiles", row 20, Cup: "8" does not belong to mark MR7P; skipped (MR7P is cup 7)`, all - 1, all - 1},
 		{"body of another mark", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Body", recordtest.Words("Red")) },
-			`sheet "Tiles", row 20, Body: it reads "Red", which does not belong to mark MR7P; skipped (MR7P is Porcelain)`, all - 1, all - 1},
+			`sheet "Tiles", row 20, Body: "Red" does not belong to mark MR7P; skipped (MR7P is Porcelain)`, all - 1, all - 1},
 		{"doubled and different", func(s *Sheet) {
 			recordtest.RowOf(t, s, painted(8, 0)).Cells = slices.Clone(recordtest.RowOf(t, s, painted(7, 0)).Cells)
 			row := &s.Rows[22]

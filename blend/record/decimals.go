@@ -13,7 +13,7 @@ type decimalSign struct {
 }
 
 // signOf decides from all texts of a column which sign is before the decimals:
-// 12.345 and 12,345 alone can be read in two ways.
+// 12.345 and 12,345 alone is ambiguous.
 func signOf(texts []string) decimalSign {
 	var d decimalSign
 	for _, text := range texts {
@@ -41,7 +41,7 @@ func signOf(texts []string) decimalSign {
 	return d
 }
 
-// read reads a number of the column that can be read in two ways; it is not ok
+// read reads a number of the column that is ambiguous; it is not ok
 // where the column does not say which one is meant.
 func (d decimalSign) read(text string) (x float64, ok bool) {
 	if d.sign == 0 || d.mixed {
@@ -57,5 +57,5 @@ func (d decimalSign) read(text string) (x float64, ok bool) {
 // note says what was decided.
 func (d decimalSign) note(head string, of int) string {
 	name := map[byte]string{'.': "point", ',': "comma"}[d.sign]
-	return fmt.Sprintf("%s: the decimal sign is the %s, as in %s; %s read so", head, name, short(d.by), counted(of, "number that could be two is", "numbers that could be two are"))
+	return fmt.Sprintf("%s: numbers have a decimal %s, as in %s; %s read so", head, name, short(d.by), counted(of, "ambiguous number", "ambiguous numbers"))
 }

@@ -77,9 +77,9 @@ func find(h headings, sheets []Sheet) (best []table, others []string, err error)
 	}
 	if len(all) == 0 {
 		if nearestFound >= 2 {
-			return nil, nil, fmt.Errorf("%sno column %q (every row of a log begins with the mark of its tile)", inSheet(nearest), HeadMark)
+			return nil, nil, fmt.Errorf("%sno column %q (each row of a log begins with its tile's mark)", inSheet(nearest), HeadMark)
 		}
-		return nil, nil, fmt.Errorf("no sheet with a row of heads such as %s", headList(h.columns))
+		return nil, nil, fmt.Errorf("no sheet has column heads such as %s", headList(h.columns))
 	}
 	most := func(tables []table) (found, rows int) {
 		for _, t := range tables {
@@ -177,7 +177,7 @@ func (t *table) cell(columns []Column, row Row, field Field) Cell {
 func (t *table) misplaced(row Row, scheme mark.Scheme) (what, right string) {
 	for _, cell := range row.Cells {
 		if cell.Kind == Text && strings.Contains(cell.Text, "\n") && t.sheet.Name == "" && swallows(cell.Text, scheme) {
-			return "a field holds the lines of other tiles; skipped", "is a quotation mark not closed?"
+			return "a value runs over several lines; skipped", "close its quotation mark"
 		}
 	}
 	heads := t.sheet.Rows[t.head].Width
@@ -245,7 +245,7 @@ func (t *table) notes(columns []Column) []string {
 	}
 	say("missing columns: ", missing)
 	say("unknown columns, skipped: ", extra)
-	say("columns that are there twice, read where they are first: ", twice)
+	say("columns given twice; the first is read: ", twice)
 	return notes
 }
 

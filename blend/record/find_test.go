@@ -50,7 +50,7 @@ func TestRead_notes(t *testing.T) {
 	want := []string{
 		"missing columns: Gloss",
 		"unknown columns, skipped: Shine",
-		"columns that are there twice, read where they are first: RATING",
+		"columns given twice; the first is read: RATING",
 	}
 	if !slices.Equal(log.Notes, want) {
 		t.Errorf("notes %q, want %q", log.Notes, want)
@@ -66,9 +66,9 @@ func TestRead_refused(t *testing.T) {
 		sheets []Sheet
 		want   string
 	}{
-		{nil, "no sheet with a row of heads such as Mark, Rating, Surface, Defects, Colour, Coat 1"},
-		{blank[1:], "no sheet with a row of heads such as Mark, Rating, Surface, Defects, Colour, Coat 1"},
-		{noMark, `sheet "Tiles" has no column "Mark" (every row of a log begins with the mark of its tile)`},
+		{nil, "no sheet has column heads such as Mark, Rating, Surface, Defects, Colour, Coat 1"},
+		{blank[1:], "no sheet has column heads such as Mark, Rating, Surface, Defects, Colour, Coat 1"},
+		{noMark, `sheet "Tiles" has no column "Mark" (each row of a log begins with its tile's mark)`},
 	} {
 		if log, err := Read(m.Test, m.Scheme, test.sheets, "", nil); err == nil || err.Error() != test.want {
 			t.Errorf("got %v, %v\nwant %s", log, err, test.want)

@@ -79,7 +79,7 @@ func (o Origin) notes() []string {
 	case !o.Other:
 		return nil
 	}
-	notes := []string{"the log is of an earlier state of this plan, or of another plan; a row counts where its mark still means the same percentages on the same body"}
+	notes := []string{"the log is of an earlier or another plan; a row counts if its mark still means the same percentages on the same body"}
 	for _, m := range identity.ReadOutline(o.Was) {
 		notes = append(notes, "made for: "+m.Said())
 	}

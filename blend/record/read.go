@@ -85,7 +85,7 @@ type reader struct {
 //
 // A row counts for the tile of its mark. What cannot be read with certainty is
 // a Complaint and is skipped, cell by cell where that is possible: unknown marks
-// and those that can be read in two ways; rows in which the printed cell,
+// and those that is ambiguous; rows in which the printed cell,
 // percentages, body, repeat or plan code are not those of the mark, as after
 // sorting one column alone, pasting from another log or changing the plan; rows
 // with more values than heads; tiles that stand in several rows of one firing
@@ -200,7 +200,7 @@ func (r *reader) rowNotes() (notes []string) {
 		notes = append(notes, fmt.Sprintf("letters taken for figures in %s: %s", counted(n, "mark", "marks"), strings.Join(r.typed[:min(n, 8)], ", ")))
 	}
 	if n := len(r.hidden); n > 0 {
-		notes = append(notes, fmt.Sprintf("%s read all the same, the first is row %d", counted(n, "hidden row is", "hidden rows are"), r.hidden[0]))
+		notes = append(notes, fmt.Sprintf("%s read too, the first is row %d", counted(n, "hidden row", "hidden rows"), r.hidden[0]))
 	}
 	return notes
 }
@@ -212,10 +212,10 @@ func (r *reader) headless() {
 		row := r.table.sheet.Rows[i]
 		for _, column := range r.table.headless(row) {
 			if told++; told > mostHeadless {
-				r.complain(row.Number, "", "more values below no head; skipped", "give the columns heads")
+				r.complain(row.Number, "", "more values without a column head; skipped", "give these columns heads")
 				return
 			}
-			r.complain(row.Number, "column "+columnName(column), fmt.Sprintf("%q is below no head; skipped", short(row.cell(column).Text)), "give the column a head, or move the value")
+			r.complain(row.Number, "column "+columnName(column), fmt.Sprintf("%q has no column head; skipped", short(row.cell(column).Text)), "give the column a head, or move the value")
 		}
 	}
 }
@@ -300,9 +300,9 @@ func (r *reader) own(row Row, tile mark.Tile) (mark.Tile, bool) {
 	body := r.paint.at[tile.Body]
 	switch {
 	case body < 0:
-		r.complain(row.Number, r.head(BodyField), fmt.Sprintf("%s is on %s, which is not in the plan now; skipped", tile.Mark, r.paint.bodies[tile.Body]), "")
+		r.complain(row.Number, r.head(BodyField), fmt.Sprintf("%s is on %s, which is no longer in the plan; skipped", tile.Mark, r.paint.bodies[tile.Body]), "")
 	case tile.Repeat >= max(r.test.Plan.Tiles.Repeats, 1):
-		r.complain(row.Number, r.head(RepeatField), fmt.Sprintf("%s is repeat %d, and the plan has %d now; skipped", tile.Mark, tile.Repeat+1, max(r.test.Plan.Tiles.Repeats, 1)), "")
+		r.complain(row.Number, r.head(RepeatField), fmt.Sprintf("%s is repeat %d, but the plan now has %d; skipped", tile.Mark, tile.Repeat+1, max(r.test.Plan.Tiles.Repeats, 1)), "")
 	default:
 		own := r.scheme.Tile(r.scheme.IndexOf(tile.Cell, body, tile.Repeat))
 		own.Mark, own.Under = tile.Mark, tile.Under // as they are painted
@@ -371,7 +371,7 @@ func (r *reader) agrees(row Row, tile mark.Tile, title bool) (good bool, evidenc
 	good = true
 	differs := func(field Field, reads, right string) {
 		if good && !title {
-			r.complain(row.Number, r.head(field), fmt.Sprintf("it reads %q, which does not belong to mark %s; skipped", short(reads), tile.Mark), right)
+			r.complain(row.Number, r.head(field), fmt.Sprintf("%q does not belong to mark %s; skipped", short(reads), tile.Mark), right)
 		}
 		good = false
 	}
@@ -412,7 +412,7 @@ func (r *reader) agrees(row Row, tile mark.Tile, title bool) (good bool, evidenc
 		switch {
 		case title:
 		case !r.log.Origin.Other:
-			r.complain(row.Number, m.head, "it "+m.says+"; skipped", "is it another test's row? enter the mark that belongs to these percentages")
+			r.complain(row.Number, m.head, "it "+m.says+"; skipped", "enter the mark of these percentages, or remove another test's row")
 		case r.table.filled(r.columns, row):
 			r.changed = append(r.changed, m)
 		}
@@ -433,7 +433,7 @@ func (r *reader) changedNote() []string {
 	slices.Sort(cells)
 	rows := counted(len(r.changed), "row", "rows") + " skipped"
 	first := r.changed[0]
-	return []string{fmt.Sprintf("%s, of %s: the mark means another mixture now (row %d: %s %s)",
+	return []string{fmt.Sprintf("%s, of %s: the mark now means another mixture (row %d: %s %s)",
 		rows, quantity.Cups(slices.Compact(cells), 20), first.row, first.head, first.says)}
 }
 

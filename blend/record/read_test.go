@@ -175,7 +175,7 @@ func TestRead_otherPlan(t *testing.T) {
 		t.Fatalf("notes %q", log.Notes)
 	}
 	// Of the 21 mixtures of five steps only the first end alone keeps its number.
-	if want := "60 rows skipped, of cups 2-21: the mark means another mixture now (row 5: Magnesia matte % reads 80, and cup 2 is 83.3333 %)"; log.Notes[3] != want {
+	if want := "60 rows skipped, of cups 2-21: the mark now means another mixture (row 5: Magnesia matte % reads 80, and cup 2 is 83.3333 %)"; log.Notes[3] != want {
 		t.Errorf("%q, want %q", log.Notes[3], want)
 	}
 	for _, r := range log.Readings {
@@ -224,14 +224,14 @@ func TestRead_changedPlan(t *testing.T) {
 		{"a step of a series was changed", recordtest.Planned(t, "line-series", series(0, 1, 2, 4)), recordtest.Planned(t, "line-series", series(0, 1, 2, 3)), "cups 1-3", "", 0},
 		{"a recipe was corrected", recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Recipe[0].Amount++ }), recordtest.Planned(t, "line-series", nil), "cups 1-6", "", 0},
 		{"a base was renamed", recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Name = "Magnesia mat" }), recordtest.Planned(t, "line-series", nil), "cups 1-6", "", 0},
-		{"another base", recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Name = "Ash"; p.Glazes[0].Recipe[0].Amount++ }), recordtest.Planned(t, "line-series", nil),
-			"", "another test than the plan: its colourants went into another base; it was made for base: Ash", 0},
+		{"its base is another", recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Name = "Ash"; p.Glazes[0].Recipe[0].Amount++ }), recordtest.Planned(t, "line-series", nil),
+			"", "another test than the plan: its base is another; made for base: Ash", 0},
 		{"a base renamed and changed in its additions", recordtest.Planned(t, "line-series", func(p *blend.Plan) {
 			p.Glazes[0].Name = "Ash"
 			p.Glazes[0].Additions = append(p.Glazes[0].Additions, blend.Part{Material: "Tin oxide", Amount: 8})
-		}), recordtest.Planned(t, "line-series", nil), "", "another base", 0},
+		}), recordtest.Planned(t, "line-series", nil), "", "its base is another", 0},
 		{"another colourant", recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Blend.Series[0].Material = "Manganese dioxide" }), recordtest.Planned(t, "line-series", nil),
-			"", `it has no column "Copper carbonate %"; it was made for series "Manganese dioxide"`, 0},
+			"", `it has no column "Copper carbonate %"; made for series "Manganese dioxide"`, 0},
 		{"a second colourant now", recordtest.Planned(t, "line-series", nil), recordtest.Planned(t, "biaxial-series", func(p *blend.Plan) {
 			p.Mark = "MC"
 			p.Glazes = recordtest.Planned(t, "line-series", nil).Test.Plan.Glazes
@@ -239,7 +239,7 @@ func TestRead_changedPlan(t *testing.T) {
 		}),
 			"cups 1-4", "", 0},
 		{"another glaze for an end", recordtest.Planned(t, "triaxial", func(p *blend.Plan) { p.Glazes[2].Name = "Ash"; p.Glazes[2].Recipe[0].Amount++ }), recordtest.Planned(t, "triaxial", nil), "cups 1-2, 4, 7, 11, 16, 22", "", 0},
-		{"another basis", recordtest.Planned(t, "triaxial", func(p *blend.Plan) { p.Blend.Basis = blend.Volume }), recordtest.Planned(t, "triaxial", nil), "", "its shares are on another basis; it was made for basis: volume", 0},
+		{"another basis", recordtest.Planned(t, "triaxial", func(p *blend.Plan) { p.Blend.Basis = blend.Volume }), recordtest.Planned(t, "triaxial", nil), "", "its shares are on another basis; made for basis: volume", 0},
 		{"a blend for a series", recordtest.Planned(t, "line", nil), recordtest.Planned(t, "line-series", nil), "", "it has no column \"Copper carbonate %\"", 0},
 		{"an end was renamed", recordtest.Planned(t, "triaxial", func(p *blend.Plan) { p.Glazes[2].Name = "Soda bleu" }), recordtest.Planned(t, "triaxial", nil), "cups 1-28", "", 0},
 		{"a thirds plan as it is", recordtest.Planned(t, "triaxial", nil), recordtest.Planned(t, "triaxial", nil), "cups 1-28", "", 0},

@@ -73,14 +73,14 @@ func (l *Log) strangeWords() []string {
 		}
 		for i, s := range strange {
 			if i == mostStrange {
-				notes = append(notes, fmt.Sprintf("%s: and %d more words that are not in its list", c.Head, len(strange)-mostStrange))
+				notes = append(notes, fmt.Sprintf("%s: and %d more words not in its list", c.Head, len(strange)-mostStrange))
 				break
 			}
 			right := "the list has " + strings.Join(c.Choices, ", ")
 			if near := spell.Nearest(s.Word, c.Choices); near != "" {
 				right = "did you mean " + near + "?"
 			}
-			notes = append(notes, fmt.Sprintf("%s: %q, of %s, is not in its list and is kept as typed (%s)", c.Head, short(s.Word), counted(s.Tiles, "tile", "tiles"), right))
+			notes = append(notes, fmt.Sprintf("%s: %q, on %s, is not in its list; kept as typed (%s)", c.Head, short(s.Word), counted(s.Tiles, "tile", "tiles"), right))
 		}
 	}
 	return notes

@@ -27,9 +27,9 @@ func (c Cell) blank() bool {
 func (c Cell) fault() (what, right string, bad bool) {
 	switch c.Kind {
 	case Fault:
-		return fmt.Sprintf("the error %s; skipped", short(c.Text)), "what was read off the tile", true
+		return fmt.Sprintf("the error %s; skipped", short(c.Text)), "enter the reading", true
 	case Stale:
-		return "a formula without its value; skipped", "open the log in a spreadsheet program and save it again, or type the value", true
+		return "a formula without its value; skipped", "save the log again in a spreadsheet program, or type the value", true
 	}
 	return "", "", false
 }
@@ -69,7 +69,7 @@ func (c Cell) amount(d *decimalSign, decided *int) (a Amount, what, right string
 		return Amount{}, fmt.Sprintf("%s is not a number; skipped", short(c.Text)), "a number such as 12.5"
 	case Date:
 		return Amount{}, fmt.Sprintf("%s is a date, not a number; skipped", short(c.Text)),
-			"a number: spreadsheet programs take 1.5 or 1-5 for a day unless the cell is formatted as a number"
+			"format the cell as a number and type it again"
 	}
 	if math.IsNaN(x) || math.Abs(x) > mostAmount {
 		return Amount{}, fmt.Sprintf("%s is out of range; skipped", short(c.Text)), "a number read off a tile"
@@ -88,7 +88,7 @@ func twoWays(text string) string {
 		digits = strings.TrimLeft(digits, "+-−– ")
 	}
 	whole, fraction, _ := strings.Cut(strings.Replace(digits, ",", ".", 1), ".")
-	return fmt.Sprintf("%s%s%s for the large number, %s%s.%s0 for the small one", sign, whole, fraction, sign, whole, fraction)
+	return fmt.Sprintf("write %s%s%s or %s%s.%s0", sign, whole, fraction, sign, whole, fraction)
 }
 
 // decimals counts the digits after the point or comma of a number as typed.

@@ -58,7 +58,7 @@ func (r *reader) percentages(o Origin, outline []string) (all []percentage, err 
 			column = lacking[renamed]
 			lacking = slices.Delete(lacking, renamed, renamed+1)
 		case !o.outlined(name):
-			return nil, fmt.Errorf("the log is of another test than the plan: the plan has no column %q (a column of your own needs a head without %%)", name+percentSign)
+			return nil, fmt.Errorf("the log is of another test than the plan: the plan has no column %q (give your own column a head without %%)", name+percentSign)
 		}
 		all = append(all, percentage{name + percentSign, at, column, r.rounded(at)})
 	}
@@ -191,12 +191,12 @@ func (r *reader) otherMixture(row Row, tile mark.Tile) (m mismatch, other bool, 
 }
 
 // anotherTest says why a log cannot be of this test at all: it has percentages
-// but none of the plan's, its colourants went into another base, or its shares
+// but none of the plan's, its base is another, or its shares
 // are of something else. A plan in which something was corrected is none of
 // these.
 func (r *reader) anotherTest(o Origin, outline []string) error {
 	if r.pasted(o) {
-		return fmt.Errorf("the tiles are those of another plan's log (its plan code is not %s; undo the paste)", o.Fingerprint)
+		return fmt.Errorf("the tiles come from another plan's log: the plan code is not %s (undo the paste)", o.Fingerprint)
 	}
 	if o.Fingerprint != "" && !o.Other {
 		return nil
@@ -218,7 +218,7 @@ func (r *reader) anotherTest(o Origin, outline []string) error {
 		why = "it has no column " + strings.Join(heads, " or ")
 	case !o.Other || o.Outline == nil:
 	case base != was && !sameRecipe(o.Outline, strings.TrimPrefix(was, "base: "), outline, strings.TrimPrefix(base, "base: ")):
-		why = "its colourants went into another base"
+		why = "its base is another"
 	case lineOf(outline, "basis: ") != lineOf(o.Outline, "basis: "):
 		why = "its shares are on another basis"
 	}
@@ -234,7 +234,7 @@ func (r *reader) anotherTest(o Origin, outline []string) error {
 		}
 	}
 	if made != nil {
-		why += "; it was made for " + strings.Join(made, "; ")
+		why += "; made for " + strings.Join(made, "; ")
 	}
 	return fmt.Errorf("the log is of another test than the plan: %s", why)
 }

@@ -181,7 +181,7 @@ func TestEvaluate_block(t *testing.T) {
 	}
 	_, r = gloss(t, block, value, shelves(func(mark.Tile) string { return "top" }))
 	model := measureOf(t, r, "Gloss").Models[0]
-	if got := strings.Join(wording.DesignTexts(model.Design), "; "); got != "Shelf has one value in all tiles; left out" || model.Choice.Chosen == nil {
+	if got := strings.Join(wording.DesignTexts(model.Design), "; "); got != "Shelf has one value in all tiles; left out of the model" || model.Choice.Chosen == nil {
 		t.Error(got)
 	}
 }

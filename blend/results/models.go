@@ -273,7 +273,7 @@ func (r *Results) fit(samples []sample, body int, lowest bool) Model {
 	model.Choice = design.Choose()
 	switch chosen := model.Choice.Chosen; {
 	case chosen == nil:
-		model.Refused = "the cups that were read carry no model"
+		model.Refused = "too few cups recorded for a model"
 	case chosen.Kind == mixmodel.Mean:
 		model.Refused = model.whyMean()
 		model.Checks = chosen.Checks()
@@ -289,7 +289,7 @@ func (r *Results) fit(samples []sample, body int, lowest bool) Model {
 func (model *Model) whyMean() string {
 	for _, c := range model.Choice.Candidates[1:] {
 		if c.Model != nil {
-			return "no model in the mixture predicts a cup left out better than the mean of the others does"
+			return "no model predicts a cup left out better than the mean of the others"
 		}
 	}
 	return model.Choice.Candidates[1].Refused

@@ -25,11 +25,11 @@ type Slip struct {
 func (s Slip) Check() error {
 	switch {
 	case math.IsNaN(s.Solids) || math.IsInf(s.Solids, 0) || s.Solids <= 1:
-		return fmt.Errorf("solids of %g g/mL would float: their density is above 1 g/mL", s.Solids)
+		return fmt.Errorf("solids density %g g/mL is too low (more than 1)", s.Solids)
 	case math.IsNaN(s.SG) || s.SG <= 1:
-		return fmt.Errorf("specific gravity %g is not above that of water, 1", s.SG)
+		return fmt.Errorf("SG %g is too low (water is 1.00)", s.SG)
 	case s.SG >= s.Solids:
-		return fmt.Errorf("specific gravity %g is not below the density of the dry solids, %.4g", s.SG, s.Solids)
+		return fmt.Errorf("SG %g is too high (keep below the solids density, %.4g)", s.SG, s.Solids)
 	}
 	return nil
 }

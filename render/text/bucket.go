@@ -13,9 +13,9 @@ import (
 // Bucket prints the ticket of a large batch of the glaze of one cup; amounts are
 // as the bucket's scale shows them, as on paper.
 func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
-	which := "as it was measured"
+	which := "as measured"
 	if b.Which == blend.Asked {
-		which = "as the plan asks"
+		which = "as asked"
 	}
 	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of wet glaze at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, which,
 		kit.Scale.Format(kit.Scale.Count(b.Batch.RecipeG)), quantity.VolumeText(b.Batch.ML), quantity.SGText(b.Batch.SG))
@@ -24,7 +24,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 			for _, line := range lines {
 				fmt.Fprintln(w, oneLine(line))
 			}
-			fmt.Fprint(w, "this is the recipe of what was made; --asked gives the one that the plan asks for\n\n")
+			fmt.Fprint(w, "the recipe below is as made; --asked gives the plan's own\n\n")
 		}
 	}
 	g := grid{left: []bool{true}}
@@ -42,10 +42,10 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 		return err
 	}
 	if len(b.Batch.Apart) > 0 {
-		fmt.Fprintf(w, "\ntoo little for a scale of %s; weigh separately on a finer one\n", kit.Scale)
+		fmt.Fprintf(w, "\ntoo little for a %s scale; weigh separately on a finer one\n", kit.Scale)
 		g := grid{left: []bool{true}}
 		for _, x := range b.Batch.Apart {
-			g.add(partName(x.Material, x.Addition), percents[x.Part]+" %", x.Text()+" g", "on a scale of "+x.Step.String())
+			g.add(partName(x.Material, x.Addition), percents[x.Part]+" %", x.Text()+" g", "on a "+x.Step.String()+" scale")
 		}
 		if err := g.write(w); err != nil {
 			return err
@@ -61,7 +61,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 		}
 		fmt.Fprintf(w, "%s g", wording.BatchWaterText(load))
 	}
-	_, err := fmt.Fprintf(w, "\npercentages are of the dry recipe; + is over the 100\n")
+	_, err := fmt.Fprintf(w, "\n%% of the dry recipe; + = addition, over the 100\n")
 	return err
 }
 

@@ -66,7 +66,7 @@ func Chemistry(w io.Writer, t *blend.Test) error {
 	if len(without) == 0 {
 		return nil
 	}
-	_, err := fmt.Fprintf(w, "\nnothing is known of %s: there is no analysis of %s;\na plan can give one under [[material]]\n",
+	_, err := fmt.Fprintf(w, "\nchemistry of %s unknown: no analysis of %s\n(give one in a [[material]] of the plan)\n",
 		quantity.Cups(without, 20), oneLine(strings.Join(t.Unanalysed(), ", ")))
 	return err
 }

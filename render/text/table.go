@@ -214,7 +214,7 @@ func mixes(w io.Writer, t *blend.Test) error {
 			continue
 		}
 		if b.Mixed {
-			g.add(blend.GlazeLetter(i), oneLine(b.Glaze), "is mixed", "", "= "+quantity.VolumeText(b.ML)+" mL", "("+quantity.VolumeText(b.NeedML)+" mL needed)")
+			g.add(blend.GlazeLetter(i), oneLine(b.Glaze), "mixed already", "", "= "+quantity.VolumeText(b.ML)+" mL", "("+quantity.VolumeText(b.NeedML)+" mL needed)")
 			continue
 		}
 		g.add(blend.GlazeLetter(i), oneLine(b.Glaze), quantity.MassText(b.RecipeG)+" g dry", quantity.MassText(b.WaterG)+" g water",

@@ -146,10 +146,10 @@ func MadeOtherwise(t *blend.Test, i int) []string {
 	var all []string
 	add := func(asked, made, name string) {
 		if made == quantity.Nothing {
-			all = append(all, asked+" % of "+name+" was asked. It was too little for the instrument, so there is none")
+			all = append(all, asked+" % of "+name+" asked; too little for your instrument, so none is in")
 			return
 		}
-		all = append(all, asked+" % of "+name+" was asked. In whole steps it comes to "+made+" %")
+		all = append(all, asked+" % of "+name+" asked; in whole steps it comes to "+made+" %")
 	}
 	if !t.Plan.Blend.HasSeries() {
 		for e, p := range c.Pours {

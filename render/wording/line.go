@@ -124,10 +124,10 @@ func scaleLine(note blend.Note) Line {
 	case blend.OverCapacity:
 		return line(quantity.Cups(n.Cups, mostCups),
 			fmt.Sprintf("up to %s g of glaze on a scale that takes %s g", n.Step.Format(n.Step.Count(n.MostG)), quantity.PercentText(n.CapacityG)),
-			"the cup's own weight comes on top", "use smaller cups or another scale")
+			"the cup's own weight adds to it", "use smaller cups or another scale")
 	case blend.CoarseScale:
 		what, fix := Coarse(n)
-		return line("batch of "+strconv.Quote(n.Glaze), what, "an error there is in every cup", fix)
+		return line("batch of "+strconv.Quote(n.Glaze), what, "an error there goes into every cup", fix)
 	}
 	return Line{}
 }
@@ -150,7 +150,7 @@ func largeStocks(n blend.LargeStocks) Line {
 			worst = s
 		}
 	}
-	what := fmt.Sprintf("%s mL is made where %s mL is poured", quantity.VolumeText(worst.ML), quantity.VolumeText(worst.NeedML))
+	what := fmt.Sprintf("%s mL made, but only %s mL poured", quantity.VolumeText(worst.ML), quantity.VolumeText(worst.NeedML))
 	if others := len(n.Stocks) - 1; others > 0 {
 		what += fmt.Sprintf("; %d more are larger than needed too", others)
 	}
@@ -275,7 +275,7 @@ func Cause(c blend.Cause) string {
 	text := ""
 	switch c.Kind {
 	case blend.CausePour:
-		text, small = "the pour of "+c.Name, "half a graduation"
+		text, small = "the pour of "+c.Name, "half a step of the jug"
 	case blend.CauseFill:
 		text = "the fill by eye"
 	case blend.CauseDose:

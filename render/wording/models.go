@@ -116,10 +116,10 @@ func OffsetTexts(m *mixmodel.Model) []string {
 func DesignTexts(d *mixmodel.Design) []string {
 	var texts []string
 	for _, name := range d.Alone {
-		texts = append(texts, name+" has one value in all tiles; left out")
+		texts = append(texts, name+" has one value in all tiles; left out of the model")
 	}
 	if len(d.Confused) > 0 {
-		texts = append(texts, "left out, since its effect cannot be told from another's: "+strings.Join(d.Confused, ", "))
+		texts = append(texts, "left out of the model, as its effect cannot be told from another's: "+strings.Join(d.Confused, ", "))
 	}
 	return texts
 }

@@ -189,7 +189,7 @@ func ShapeText(r *results.Results) string {
 			return "from " + r.Ends[0].Letter + " to " + r.Ends[1].Letter + ", row by row"
 		}
 	case blend.Centroid:
-		return "each row mixes one end more than the row above"
+		return "each row adds one end glaze"
 	}
 	return "in the order of the plan, row by row"
 }

@@ -10,7 +10,7 @@ import (
 
 // runsShort says that a cup may not cover its last tile.
 func runsShort(n blend.RunsShort) Line {
-	why := fmt.Sprintf("reckoned with %s g of dry glaze per cm² and coat", quantity.AtMost(n.PickupG, 3))
+	why := fmt.Sprintf("each coat is taken to hold %s g of dry glaze per cm²", quantity.AtMost(n.PickupG, 3))
 	if n.Rough {
 		why += fmt.Sprintf(", a rough figure (%s to %s); weigh a tile before and after, and set pickup", quantity.AtMost(blend.PickupLow, 3), quantity.AtMost(blend.PickupHigh, 3))
 	}
