@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -162,8 +163,7 @@ func (s *studio) read(each func(source book.Source, notes []string)) {
 // gone, is read by the text of the plan that it carries.
 func (f testFiles) read() (sources []book.Source, notes []string, skipped []book.Skip) {
 	skip := func(file string, err error) {
-		reason := strings.TrimPrefix(strings.TrimPrefix(oneLine(err), file), ": ")
-		skipped = append(skipped, book.Skip{File: file, Reason: reason})
+		skipped = append(skipped, book.Skip{File: file, Reason: reason(file, err)})
 	}
 	var own *reader
 	if f.plan != "" {
@@ -209,10 +209,21 @@ func (f testFiles) read() (sources []book.Source, notes []string, skipped []book
 	return sources, notes, skipped
 }
 
-// oneLine is the first line of an error.
-func oneLine(err error) string {
-	line, _, _ := strings.Cut(err.Error(), "\n")
-	return line
+// reason is the first line of an error about a file, without the file's name.
+func reason(file string, err error) string {
+	text, _, _ := strings.Cut(err.Error(), "\n")
+	text, named := strings.CutPrefix(text, file)
+	text = strings.TrimSpace(text)
+	if !named {
+		return text
+	}
+	text = strings.TrimLeft(text, ": ")
+	if line, fault, ok := strings.Cut(text, ": "); ok {
+		if _, err := strconv.Atoi(line); err == nil {
+			return "line " + line + ": " + fault
+		}
+	}
+	return text
 }
 
 // reader reads the logs of one test.
@@ -237,7 +248,7 @@ func newReader(file string, text []byte) (*reader, error) {
 }
 
 // errNoLog is why a workbook that is named for no plan is not taken.
-var errNoLog = errors.New("not a log (its plan is not beside it, and it carries none)")
+var errNoLog = errors.New("not a log, or its plan is missing (no plan beside it can be read, and it carries none)")
 
 // readerFor is what a log is read by: its own plan, or the one that it carries
 // where that is another or the plan is gone.

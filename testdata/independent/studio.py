@@ -11,7 +11,7 @@ with over 1 % of copper carbonate are counted here, in the book by openpyxl and,
 where soffice is given in the environment variable SOFFICE, by a spreadsheet's
 own formula.
 
-    studio.py --time FOLDER
+    studio.py --time pourboard FOLDER
 
 only reads plans and logs and works out percentages, to be timed.
 """
@@ -124,7 +124,7 @@ def by_formula(book, rating, copper):
 
 def main():
     if sys.argv[1] == "--time":
-        print(len(read(None, sys.argv[2])), "tiles")
+        print(len(read(sys.argv[2], sys.argv[3])), "tiles")
         return
     program, folder, plans = sys.argv[1], sys.argv[2], sys.argv[3:]
     fill(program, folder, plans)
