@@ -234,3 +234,12 @@ func (t *Tile) Number(head string) (x float64, has bool) {
 	}
 	return 0, false
 }
+
+// RecordedTiles is how many tiles have a row, in whatever firing.
+func (c *Chapter) RecordedTiles() int {
+	tiles := map[string]bool{}
+	for _, t := range c.Tiles {
+		tiles[t.Mark] = true
+	}
+	return len(tiles)
+}

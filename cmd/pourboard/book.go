@@ -45,6 +45,10 @@ Example:
 	}
 }
 
+// bookMemory is about how many bytes the program keeps to while it makes a book:
+// most of what is read of a thousand tests is dropped again.
+const bookMemory = 100 << 20
+
 func runBook(u *ui, args []string) error {
 	f := flags("book")
 	crate := f.StringSlice("crate", nil, "")
@@ -62,7 +66,7 @@ func runBook(u *ui, args []string) error {
 	if err != nil {
 		return usagef("--paper: %s", err)
 	}
-	debug.SetGCPercent(20) // most of what is read of a thousand tests is dropped again
+	debug.SetMemoryLimit(bookMemory)
 	b, err := u.readBook(args[0])
 	if err != nil {
 		return err

@@ -7,6 +7,10 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"pourboard/blend/record"
+	"pourboard/layout"
+	"pourboard/render/logbook"
 )
 
 // studioOf writes n tests of one plan with a log in which every tile is rated.
@@ -27,12 +31,16 @@ func studioOf(t testing.TB, plan string, n int) (folder string) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		var log bytes.Buffer
-		log.WriteString("Mark,Rating,Notes\n")
+		filled := &record.Log{}
 		for k := range r.scheme.Tiles() {
-			fmt.Fprintf(&log, "%s,%d,note %d\n", r.scheme.Tile(k).Mark, 1+(i+k)%5, k)
+			filled.Readings = append(filled.Readings, record.Reading{Tile: r.scheme.Tile(k), Rating: 1 + (i+k)%5, Notes: fmt.Sprint("note ", k), Firing: "A",
+				Coats: make([]record.Coat, r.test.Plan.Tiles.Coats), Numbers: make([]record.Amount, len(r.test.Plan.Log.Numbers))})
 		}
-		for file, body := range map[string][]byte{name + ".toml": text, name + "-log.csv": log.Bytes()} {
+		var log bytes.Buffer
+		if _, err := logbook.WriteFilled(&log, r.test, layout.Boards(r.test), string(text), filled); err != nil {
+			t.Fatal(err)
+		}
+		for file, body := range map[string][]byte{name + ".toml": text, name + "-log.xlsx": log.Bytes()} {
 			if err := os.WriteFile(file, body, 0o644); err != nil {
 				t.Fatal(err)
 			}

@@ -73,10 +73,14 @@ type field struct {
 	texts []string
 }
 
-// table sets a table, each text in its field on one or two lines.
+// table sets a table, each text in its field on one or two lines. A field that is
+// empty in every row leaves its room to the others.
 func (p printer) table(f *page.Flow, fields ...field) {
 	var columns []page.Column
 	for _, fd := range fields {
+		if strings.Join(fd.texts, "") == "" {
+			continue
+		}
 		columns = append(columns, page.Column{
 			W: fd.mm, Grow: fd.grow, Head: page.HeadText(fd.head, page.Regular(page.Small).To(fd.style.Align), 2),
 			Cell: func(pg *page.Page, r page.Rect, row int) {
@@ -118,14 +122,14 @@ func (p printer) index(b *book.Book) *page.Flow {
 	}
 	f := p.begin("Record book", lead)
 	title, mark, cups, recorded := field{head: "test", mm: 40, grow: 3, style: strong}, field{head: "mark", mm: 14, style: strong},
-		field{head: "cups", mm: 12, style: small.To(page.Right)}, field{head: "recorded", mm: 19, style: small.To(page.Right)}
+		field{head: "cups", mm: 12, style: small.To(page.Right)}, field{head: "tiles recorded", mm: 22, style: small}
 	fired, kept, plan := field{head: "fired", mm: 34, grow: 1, style: small}, field{head: "kept in", mm: 24, grow: 1, style: small},
 		field{head: "plan", mm: 34, grow: 2, style: small}
 	for _, c := range b.Chapters {
 		title.texts = append(title.texts, c.Title)
 		mark.texts = append(mark.texts, c.Mark)
 		cups.texts = append(cups.texts, strconv.Itoa(c.Cups))
-		recorded.texts = append(recorded.texts, fmt.Sprintf("%d of %d", len(c.Tiles), c.Planned))
+		recorded.texts = append(recorded.texts, fmt.Sprintf("%d of %d", c.RecordedTiles(), c.Planned))
 		fired.texts = append(fired.texts, firedText(c))
 		kept.texts = append(kept.texts, keptText(c))
 		plan.texts = append(plan.texts, c.Plan)
@@ -182,7 +186,7 @@ func (p printer) uses(f *page.Flow, b *book.Book) {
 	p.section(f, "Colourants and glazes", "Percent as made, over the tiles recorded. Best: the highest rating.")
 	name, test, percent := field{head: "colourant or glaze", mm: 40, grow: 2, style: strong}, field{head: "test", mm: 40, grow: 3, style: small},
 		field{head: "percent", mm: 24, style: small}
-	tiles, bodies, best := field{head: "tiles", mm: 12, style: small.To(page.Right)}, field{head: "bodies", mm: 28, grow: 2, style: small},
+	tiles, bodies, best := field{head: "rows", mm: 12, style: small}, field{head: "bodies", mm: 28, grow: 2, style: small},
 		field{head: "best", mm: 40, grow: 1, style: small}
 	for i, u := range all {
 		shown := u.Part

@@ -56,8 +56,9 @@ def studio(folder, text, log, tests):
 
 
 def timed(command, runs):
-    """Median seconds and largest peak memory in MiB of a command."""
-    seconds, peak = [], 0
+    """Median seconds, median seconds of processor, and largest peak memory in MiB
+    of a command."""
+    seconds, busy, peak = [], [], 0
     for _ in range(runs):
         begun = time.perf_counter()
         process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
@@ -66,27 +67,29 @@ def timed(command, runs):
         process.returncode = os.waitstatus_to_exitcode(status)
         if process.returncode != 0:
             sys.exit("%s ended with %d" % (command, process.returncode))
+        busy.append(usage.ru_utime + usage.ru_stime)
         peak = max(peak, usage.ru_maxrss / 1024)
-    return statistics.median(seconds), peak
+    return statistics.median(seconds), statistics.median(busy), peak
 
 
 def main():
     program = os.path.abspath(sys.argv[1])
     with tempfile.TemporaryDirectory() as folder:
         text, log = filled(program, folder)
-        reader = 0
-        print("| tests | tiles | pourboard book | peak MiB | independent reader, scaled from 100 |")
-        print("| --- | --- | --- | --- | --- |")
+        reader = work = 0
+        print("| tests | tiles | pourboard book | processor | peak MiB | independent reader, scaled from 100 | processor |")
+        print("| --- | --- | --- | --- | --- | --- | --- |")
         for tests in (100, 10, 1000):
             of = os.path.join(folder, "studio%d" % tests)
             studio(of, text, log, tests)
             said = subprocess.run([program, "book", of], check=True, capture_output=True, text=True).stdout
             if "%d tests, %d rows of fired tiles, 0 skipped" % (tests, 63 * tests) not in said:
                 sys.exit(said)
-            took, peak = timed([program, "book", "-q", of], RUNS)
+            took, busy, peak = timed([program, "book", "-q", of], RUNS)
             if tests == 100:
-                reader, _ = timed([sys.executable, READER, "--time", program, of], max(1, RUNS // 2))
-            print("| %d | %d | %.2f s | %.0f | %.1f s |" % (tests, 63 * tests, took, peak, reader * tests / 100), flush=True)
+                reader, work, _ = timed([sys.executable, READER, "--time", program, of], max(1, RUNS // 2))
+            print("| %d | %d | %.2f s | %.2f s | %.0f | %.1f s | %.1f s |" % (
+                tests, 63 * tests, took, busy, peak, reader * tests / 100, work * tests / 100), flush=True)
 
 
 main()
