@@ -27,6 +27,10 @@ func (t *Test) batches() {
 		}
 		if b.NeedML > 0 && e.Bucket {
 			b.ML, b.SG = measure.Convenient(b.NeedML*(1+kit.Extra)+kit.Dead), e.SG
+			if h := t.had(e.Name); h != nil {
+				b.ML, _ = t.ml(*h, i) // a weight without SG is refused before
+				b.Mixed = true
+			}
 			t.Batches[i] = b
 			continue
 		}

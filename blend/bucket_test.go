@@ -79,3 +79,27 @@ func TestBucketByVolume(t *testing.T) {
 		t.Error("a slip heavier than its solids has a bucket")
 	}
 }
+
+// What there is of a glaze without recipe wins over what would be convenient:
+// of it 1370 mL were had ready.
+func TestBatch_bucketGlazeHad(t *testing.T) {
+	p := planOf(designs()["triaxial"])
+	glaze := p.Glazes[p.Blend.Ends[0]].Name
+	p.Cup = Cup{Size: 100, Of: Volume}
+	p.Blend.Basis = Volume
+	p.Glazes[p.Blend.Ends[0]].Recipe, p.Glazes[p.Blend.Ends[0]].Additions = nil, nil
+	p.Have = []Have{{Glaze: glaze, ML: 1370}}
+	test, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b := test.Batches[0]; !b.Mixed || b.ML != 1370 || b.RecipeG != 0 {
+		t.Errorf("%+v", b)
+	}
+	if got := test.WithoutRecipe(0); len(got) != 1 || got[0] != glaze {
+		t.Errorf("cup 1 lacks the recipe of %q", got)
+	}
+	if got := test.WithoutRecipe(len(test.Cells) - 1); got != nil {
+		t.Errorf("the last cup lacks the recipe of %q", got)
+	}
+}

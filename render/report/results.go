@@ -158,7 +158,7 @@ func (p *report) ranks(m *results.Measure, ranking results.Ranking) string {
 // next says what to go on with.
 func (p *report) next(f *page.Flow) {
 	cups := p.r.Onward()
-	if cups == nil {
+	if cups == nil || slices.ContainsFunc(cups, p.bucket) { // both start from recipes
 		return
 	}
 	f.Heading("Next", 15)
@@ -169,9 +169,12 @@ func (p *report) next(f *page.Flow) {
 	})
 }
 
+// bucket reports whether a cup, by its number, holds a glaze without a recipe.
+func (p *report) bucket(cup int) bool { return p.test.WithoutRecipe(cup-1) != nil }
+
 // recipes sets the recipes of the cups in a first place side by side.
 func (p *report) recipes(f *page.Flow) {
-	cups := p.r.Firsts()
+	cups := slices.DeleteFunc(slices.Clone(p.r.Firsts()), p.bucket)
 	if len(cups) == 0 {
 		return
 	}

@@ -119,7 +119,11 @@ func (d *drawer) benchMix(f *page.Flow, step func(string) string) {
 	rest := f.Rest()
 	left := page.Rect{X: rest.X, Y: f.Y, W: rest.W * leftPart}
 	right := page.Rect{X: left.Right() + columnsGap, Y: f.Y, W: rest.W*(1-leftPart) - columnsGap}
-	y := f.Page.Para(left, partName, step("Mix the batch"))
+	do := "Mix the batch"
+	if d.fromBucket(0) {
+		do = "Stir the glaze"
+	}
+	y := f.Page.Para(left, partName, step(do))
 	y = f.Page.Para(page.Rect{X: left.X, Y: y, W: left.W}, page.Regular(9.5), t.about) + 0.5
 	if t.dry != nil {
 		y = d.weighingList(f.Page, page.Rect{X: left.X, Y: y, W: left.W}, t)

@@ -87,8 +87,11 @@ func (d *drawer) batchTable(f *page.Flow) {
 	var names, sgs, mls, drys, waters, ready []string
 	for i, b := range d.Test.Batches {
 		if d.fromBucket(i) {
-			if b.ML > 0 {
-				ready = append(ready, fmt.Sprintf("Have %s mL of %s ready.", quantity.VolumeText(b.ML), b.Glaze))
+			if b.Mixed {
+				ready = append(ready, fmt.Sprintf("There are %s mL of %s; the cups need %s mL.", quantity.VolumeText(b.ML), b.Glaze, quantity.VolumeText(b.NeedML)))
+			}
+			if b.ML > 0 && !b.Mixed {
+				ready = append(ready, haveReady(b))
 			}
 			continue
 		}

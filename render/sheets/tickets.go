@@ -104,6 +104,10 @@ func (d *drawer) fromBucket(end int) bool {
 func (d *drawer) batchTicket(i int) ticket {
 	b, e := d.Test.Batches[i], d.Test.Ends[i]
 	k := ticket{name: b.Glaze, sg: e.SG, assumed: e.Assumed}
+	if d.fromBucket(i) && b.ML > 0 && !b.Mixed {
+		k.about = haveReady(b)
+		return k
+	}
 	cups := fmt.Sprintf("The cups need %s mL.", quantity.VolumeText(b.NeedML))
 	switch {
 	case b.Mixed:
@@ -117,6 +121,11 @@ func (d *drawer) batchTicket(i int) ticket {
 	k.care, k.sg = d.careOf(e.Materials()), b.SG
 	d.mix(&k, b, blend.Asked)
 	return k
+}
+
+// haveReady is what to have of a glaze without a recipe.
+func haveReady(b blend.Batch) string {
+	return fmt.Sprintf("Have %s mL of %s ready.", quantity.VolumeText(b.ML), b.Glaze)
 }
 
 // mix fills in what a batch is mixed of, and how.

@@ -253,6 +253,9 @@ func (p *printer) next(plan string) {
 	}
 	var cups []string
 	for _, n := range onward {
+		if p.r.Test.WithoutRecipe(n-1) != nil {
+			return // next and batch start from recipes
+		}
 		cups = append(cups, strconv.Itoa(n))
 	}
 	p.line("")
@@ -317,6 +320,10 @@ func (p *printer) recipes() {
 	p.line("Recipes of the first, as measured (+ = addition, over the 100)")
 	for _, n := range cups[:min(len(cups), mostRecipes)] {
 		recipe, additions := p.r.Test.Recipe(n-1, blend.Measured)
+		if without := p.r.Test.WithoutRecipe(n - 1); without != nil {
+			p.line("  cup %d (%s): unknown; %s without recipe", n, wording.CellText(p.r, n), strings.Join(without, ", "))
+			continue
+		}
 		p.line("  cup %d (%s): %s", n, wording.CellText(p.r, n), recipeText(blend.Written(recipe, blend.Measured), additions))
 	}
 	if more := len(cups) - mostRecipes; more > 0 {

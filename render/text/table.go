@@ -209,7 +209,7 @@ func mixes(w io.Writer, t *blend.Test) error {
 		if b.ML == 0 {
 			continue
 		}
-		if t.Ends[i].Bucket {
+		if t.Ends[i].Bucket && !b.Mixed {
 			g.add(blend.GlazeLetter(i), oneLine(b.Glaze), "have ready", "", "= "+quantity.VolumeText(b.ML)+" mL", "("+quantity.VolumeText(b.NeedML)+" mL needed)")
 			continue
 		}

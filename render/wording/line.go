@@ -192,12 +192,12 @@ func depthLine(note blend.Note) Line {
 }
 
 func uneven(n blend.UnevenGravity) Line {
-	fix := fmt.Sprintf("even = true in [cup] plans the water, at most %s %s a cup", n.Water, n.Unit)
+	fix := fmt.Sprintf("even = true plans the water, at most %s %s a cup", n.Water, n.Unit)
 	if n.Even {
 		fix = fmt.Sprintf("thin every cup to SG %s by the pour card, at most %s %s", quantity.SGText(n.ThinSG), n.Water, n.Unit)
 	}
 	return line(fmt.Sprintf("cups %d and %d", min(n.Thin, n.Thick), max(n.Thin, n.Thick)),
-		fmt.Sprintf("differ in SG, %s and %s", quantity.SGText(n.ThinSG), quantity.SGText(n.ThickSG)), "coats will differ in thickness", fix+"; closer coats, not the same coat")
+		fmt.Sprintf("differ in SG, %s and %s", quantity.SGText(n.ThinSG), quantity.SGText(n.ThickSG)), "coats will differ", fix+": closer coats, not the same coat")
 }
 
 // supplied says what the batches that there are do to the cups. That they
