@@ -122,7 +122,7 @@ func (p printer) index(b *book.Book) *page.Flow {
 	}
 	f := p.begin("Record book", lead)
 	title, mark, cups, recorded := field{head: "test", mm: 40, grow: 3, style: strong}, field{head: "mark", mm: 14, style: strong},
-		field{head: "cups", mm: 12, style: small.To(page.Right)}, field{head: "tiles recorded", mm: 22, style: small}
+		field{head: "cups", mm: 12, style: small}, field{head: "tiles recorded", mm: 22, style: small}
 	fired, kept, plan := field{head: "fired", mm: 34, grow: 1, style: small}, field{head: "kept in", mm: 24, grow: 1, style: small},
 		field{head: "plan", mm: 34, grow: 2, style: small}
 	for _, c := range b.Chapters {
