@@ -60,6 +60,22 @@ func TestReadme(t *testing.T) {
 	}
 }
 
+// The whole plan that the README shows is a plan.
+func TestReadme_plan(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, after, found := strings.Cut(string(text), "```toml\n")
+	shown, _, closed := strings.Cut(after, "```")
+	if !found || !closed {
+		t.Fatal("the README shows no plan")
+	}
+	if _, err := newReader("README.md", []byte(shown)); err != nil {
+		t.Error(err)
+	}
+}
+
 // shellWords splits a command line at blanks outside double quotes.
 func shellWords(t *testing.T, line string) []string {
 	t.Helper()
