@@ -95,12 +95,9 @@ func TestResults_everyPlanAndPaper(t *testing.T) {
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no plans to test with: %v", err)
 	}
-	for _, f := range files {
+	for i, f := range files {
 		name := strings.TrimSuffix(filepath.Base(f), ".toml")
-		for _, size := range []string{"A4", "Letter", "A5"} {
-			if name == "cells-500" && testing.Short() && size != "A4" {
-				continue
-			}
+		for _, size := range pagetest.Papers(i) {
 			t.Run(name+"/"+size, func(t *testing.T) {
 				t.Parallel()
 				places, r := resultsOf(t, name, size, func(p *blend.Plan) {

@@ -83,12 +83,12 @@ var lifeSizeParts = []string{"Tray cards", "Board", "Mat", "Labels"}
 // another, nothing near an edge, no page nearly empty, qpdf clean, and the same
 // bytes each time.
 func TestSheets_everyPlanAndPaper(t *testing.T) {
-	for _, name := range planNames(t) {
-		for _, size := range []string{"A4", "Letter", "A5"} {
+	for i, name := range planNames(t) {
+		for _, size := range pagetest.Papers(i) {
 			t.Run(name+"/"+size, func(t *testing.T) {
 				t.Parallel()
 				s := sheetsOf(t, name, onPaper(t, size))
-				if size == "A4" && name != "cells-500" || name == "triaxial" || !testing.Short() {
+				if name != "cells-500" || len(pagetest.Papers(i)) > 1 {
 					s.Also = onRequest(s)
 				}
 				d, _, err := s.drawn()
@@ -280,7 +280,7 @@ func TestSheets_extremes(t *testing.T) {
 			g.Additions = append(g.Additions, blend.Part{Material: "Addition number " + string(rune('A'+i)), Amount: 0.5})
 		}
 	}
-	for _, c := range []struct {
+	for i, c := range []struct {
 		name, plan string
 		change     []func(*blend.Plan)
 	}{
@@ -294,7 +294,7 @@ func TestSheets_extremes(t *testing.T) {
 		{"12 coats", "triaxial", []func(*blend.Plan){func(p *blend.Plan) { p.Tiles.Coats = 12 }}},
 		{"large tiles", "line-series", []func(*blend.Plan){func(p *blend.Plan) { p.Tiles.WidthMM, p.Tiles.HeightMM = 250, 320 }}},
 	} {
-		for _, size := range []string{"A4", "A5"} {
+		for _, size := range pagetest.Papers(i) {
 			t.Run(c.name+"/"+size, func(t *testing.T) {
 				t.Parallel()
 				s := sheetsOf(t, c.plan, append(c.change, onPaper(t, size))...)
