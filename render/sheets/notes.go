@@ -167,7 +167,7 @@ func (d *drawer) hazards(f *page.Flow, fine page.Style) {
 	if unknown := d.Test.NotKnown(names); len(unknown) > 0 {
 		lines = append(lines, "Unknown here: "+strings.Join(unknown, ", ")+". The supplier’s safety data sheet decides.")
 	}
-	lines = slices.Concat(lines, wording.LeachLines(list), wording.CareClasses(list), wording.CareSources(list))
+	lines = slices.Concat(lines, wording.CareClasses(list), wording.CareSources(list))
 	f.Heading("Take care", 10)
 	f.Items(fine, append(lines, wording.NoProof))
 }
