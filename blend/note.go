@@ -67,7 +67,8 @@ type (
 		CapacityG float64
 		NeedG     float64 // a scale that takes so much would do
 	}
-	// OverCapacity is about cups whose pours are more than the scale takes.
+	// OverCapacity is about cups whose pours, or dry materials with their
+	// water, are more than the scale takes.
 	OverCapacity struct {
 		Cups      []int
 		MostG     float64 // in whole steps of Step

@@ -132,17 +132,25 @@ func (t *Test) noteLoads() {
 	}
 }
 
-// noteCapacity is about pours onto the scale that are more than it takes.
+// noteCapacity is about what is poured onto the scale, or weighed into a cup on
+// it with the water, that is more than it takes.
 func (t *Test) noteCapacity() {
-	kit := t.Plan.Kit
-	if !t.OnScale() || kit.Capacity == 0 {
+	kit, weighed := t.Plan.Kit, t.Plan.Blend.Method == ByWeigh
+	if !t.OnScale() && !weighed || kit.Capacity == 0 {
 		return
 	}
 	n := OverCapacity{Step: kit.Pour, CapacityG: kit.Capacity}
+	if weighed {
+		n.Step = kit.Dosing()
+	}
 	for _, c := range t.Cells {
 		g := 0.0
-		for _, p := range c.Pours {
-			g += kit.Pour.Amount(p.Steps)
+		if weighed {
+			g = c.Got.G
+		} else {
+			for _, p := range c.Pours {
+				g += kit.Pour.Amount(p.Steps)
+			}
 		}
 		if g > kit.Capacity {
 			n.Cups = append(n.Cups, c.Number)

@@ -18,6 +18,13 @@ var waterStep = measure.Step{Size: 1, Unit: measure.Gram}
 func (t *Test) weighCup(c *Cell) {
 	scale := t.Plan.Kit.Dosing()
 	recipe, additions := t.askedGrams(c)
+	order := t.weighOrder()
+	inOrder := func(addition bool) func(a, b Part) int {
+		at := func(p Part) int { return slices.Index(order, DryMaterial{p.Material, addition}) }
+		return func(a, b Part) int { return at(a) - at(b) }
+	}
+	slices.SortStableFunc(recipe, inOrder(false))
+	slices.SortStableFunc(additions, inOrder(true))
 	for _, p := range recipe {
 		c.Weighings = append(c.Weighings, CupWeighed{Material: p.Material, G: p.Amount})
 	}
@@ -63,6 +70,44 @@ func (t *Test) weighCup(c *Cell) {
 	c.DryG, c.G, c.ML, c.SG = asked, asked+water, volume+water, sg
 	c.Got.G, c.Got.ML = c.Got.DryG+c.WaterG, volume*c.Got.DryG/asked+c.WaterG
 	c.Got.SG = c.Got.G / c.Got.ML
+}
+
+// DryMaterial is a material of a recipe, or an addition over it.
+type DryMaterial struct {
+	Material string
+	Addition bool
+}
+
+// DryMaterials are what is weighed into cups, in the order in which every cup is
+// weighed (method weigh): readings then rise from left to right in a table.
+func (t *Test) DryMaterials() []DryMaterial {
+	return slices.DeleteFunc(t.weighOrder(), func(m DryMaterial) bool {
+		return !slices.ContainsFunc(t.Cells, func(c Cell) bool {
+			return slices.ContainsFunc(c.Weighings, func(w CupWeighed) bool { return w.Material == m.Material && w.Addition == m.Addition })
+		})
+	})
+}
+
+// weighOrder is DryMaterials with those that no cup has.
+func (t *Test) weighOrder() []DryMaterial {
+	var all []DryMaterial
+	add := func(parts []Part, addition bool) {
+		for _, p := range parts {
+			if m := (DryMaterial{p.Material, addition}); !slices.Contains(all, m) {
+				all = append(all, m)
+			}
+		}
+	}
+	for _, e := range t.Ends {
+		add(e.Recipe, false)
+	}
+	for _, e := range t.Ends {
+		add(e.Additions, true)
+	}
+	for _, s := range t.Plan.Blend.Series {
+		add([]Part{{Material: s.Material}}, true)
+	}
+	return all
 }
 
 // askedGrams is what a cup should hold, in g of each material: of the recipes,

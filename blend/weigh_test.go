@@ -2,6 +2,7 @@ package blend
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pourboard/blend/measure"
@@ -94,5 +95,51 @@ func TestWeigh_series(t *testing.T) {
 	// readings −0.044, 0, −2.044, 2: u = 0.1/√12.
 	if got, want := test.Cells[2].Doses[0].PlusMinus, 2*0.1*math.Sqrt((0.044*0.044+2.044*2.044+4)/12); math.Abs(got-want) > 1e-12 {
 		t.Errorf("± %g, by hand %g", got, want)
+	}
+}
+
+// Every cup is weighed in one order, so that the readings of a table with a
+// column for each material rise from left to right: recipes of all end glazes
+// first, then what goes over them.
+func TestWeigh_order(t *testing.T) {
+	p := planOf(Blend{Kind: Triaxial, Ends: []int{0, 1, 2}, Divisions: 3, Method: ByWeigh})
+	test, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	order := test.DryMaterials()
+	if n := len(order); n != 9 || order[n-1] != (DryMaterial{"Cobalt carbonate", true}) || order[n-2] != (DryMaterial{"Bentonite", true}) {
+		t.Fatalf("the order %v, want 5 + 1 + 1 of recipes, bentonite and cobalt carbonate", order)
+	}
+	for _, c := range test.Cells {
+		at, reading := -1, -1.0
+		for _, w := range c.Weighings {
+			next := slices.Index(order, DryMaterial{w.Material, w.Addition})
+			if next <= at || w.ReadingG < reading {
+				t.Errorf("cup %d: %s is weighed at place %d after %d, reading %g after %g", c.Number, w.Material, next, at, w.ReadingG, reading)
+			}
+			at, reading = next, w.ReadingG
+		}
+	}
+}
+
+// A cup of 102 g dry at SG 1.45 (solids 2.6: 0.983 g of water a g) is 202 g on
+// the scale, one of 100 g at SG 1.43 (1.0465 g a g) 205 g; the scale takes 200 g
+// or 250 g.
+func TestWeigh_capacity(t *testing.T) {
+	p := planOf(Blend{Kind: Line, Ends: []int{0, 3}, Cells: 2, Method: ByWeigh})
+	for _, x := range []struct {
+		capacity float64
+		noted    bool
+	}{{200, true}, {250, false}} {
+		p.Kit.Capacity = x.capacity
+		test, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n, ok := noteOf[OverCapacity](test)
+		if ok != x.noted || ok && (len(n.Cups) != 2 || math.Abs(n.MostG-205) > 0.2) {
+			t.Errorf("a scale of %g g: %+v, %v", x.capacity, n, ok)
+		}
 	}
 }

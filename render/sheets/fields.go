@@ -143,22 +143,22 @@ func (d *drawer) doses() []field {
 // material of a cup in, then the water.
 func (d *drawer) weighings() []field {
 	var fields []field
-	at := map[string]int{}
-	for i, c := range d.Test.Cells {
-		for _, w := range c.Weighings {
-			key := fmt.Sprint(w.Addition, w.Material)
-			k, ok := at[key]
-			if !ok {
-				k = len(fields)
-				at[key] = k
-				f := field{name: w.Material, unit: "scale reads g", texts: slices.Repeat([]string{dash}, len(d.Test.Cells))}
-				if w.Addition {
-					f.name = "+ " + f.name
-				}
-				fields = append(fields, f)
-			}
-			fields[k].texts[i] = d.plan.Kit.Dosing().Format(d.plan.Kit.Dosing().Count(w.ReadingG))
+	scale := d.plan.Kit.Dosing()
+	for _, m := range d.Test.DryMaterials() {
+		f := field{name: m.Material, unit: "scale reads g"}
+		if m.Addition {
+			f.name = "+ " + f.name
 		}
+		for _, c := range d.Test.Cells {
+			text := dash
+			for _, w := range c.Weighings {
+				if w.Material == m.Material && w.Addition == m.Addition {
+					text = scale.Format(scale.Count(w.ReadingG))
+				}
+			}
+			f.texts = append(f.texts, text)
+		}
+		fields = append(fields, f)
 	}
 	water := field{name: "Water", unit: "g"}
 	for _, c := range d.Test.Cells {
