@@ -8,6 +8,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/render/wording"
 	"pourboard/render/xlsx"
 )
 
@@ -292,4 +293,17 @@ func (b *pourBook) writeCard() {
 		title, remark = "Weigh card", "Cup by cup: tare the cup, then add each material until the scale shows its figure. Tick. Add the water. Stir."
 	}
 	b.write(&b.card, title, remark)
+	// They are of the plan, and do not follow the inputs.
+	lines := wording.Dilutions(b.t)
+	width := 0.0
+	for _, c := range b.card.columns[:b.card.Page.Columns] {
+		width += c.width
+	}
+	for i, line := range lines {
+		if i == 0 {
+			b.card.SkipRows(1)
+			b.card.Remark("Too little for the scale: weigh a mix with dry base. Amounts for the cups as planned:", b.card.Page.Columns, width)
+		}
+		b.card.Remark(line, b.card.Page.Columns, width)
+	}
 }
