@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"pourboard/blend"
-	"pourboard/blend/paper"
+	"pourboard/blend/quantity"
 )
 
 // boardsAndMats is every board of a test, the cup mats with them.
@@ -284,7 +284,7 @@ func TestFitPages(t *testing.T) {
 }
 
 func TestSheet(t *testing.T) {
-	for _, size := range paper.Named() {
+	for _, size := range quantity.Papers() {
 		b := blend.Board{PaperW: size.W, PaperH: size.H}
 		if got, want := SheetOf(b).Usable, (Rect{10, 10, size.W - 20, size.H - 20}); got != want {
 			t.Errorf("%s: usable %v, want %v", size.Name, got, want)

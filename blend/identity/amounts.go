@@ -188,9 +188,7 @@ func (a *Amounts) readHave(text string) bool {
 	h := blend.Have{Glaze: plain[:at]}
 	batch, err := quantity.ReadBatch(plain[at+1:])
 	if err != nil {
-		if batch, err = quantity.ReadBatch(plain[at+1:] + " wet"); err != nil {
-			return false
-		}
+		return false
 	}
 	h.ML, h.WetG, h.DryG = batch.ML, batch.WetG, batch.DryG
 	a.Have = append(a.Have, h)

@@ -3,6 +3,7 @@ package plan
 import (
 	"bytes"
 	"errors"
+	"regexp"
 	"strconv"
 	"unicode/utf8"
 
@@ -12,6 +13,9 @@ import (
 
 // largestFile is 1 MiB: a plan of a hundred thousand written-out cups.
 const largestFile = 1 << 20
+
+// cellsKey is where the cups of a list begin.
+var cellsKey = regexp.MustCompile(`(?m)^[ \t]*"?cells"?[ \t]*=`)
 
 // Read checks the text of a plan and turns it into blend's types; name is only
 // for messages. What deserves a question comes back as warnings. A plan that is
@@ -41,10 +45,16 @@ func (r *reader) read(src []byte) *blend.Plan {
 		return nil
 	}
 	// Cups that are written out are counted before a tree is made of them.
-	if bytes.Count(src, []byte("[")) > blend.MaxCells+1000 {
-		line := 1 + bytes.Count(src[:max(bytes.Index(src, []byte("cells")), 0)], []byte("\n"))
-		r.problem(line, "the plan lists more than "+strconv.Itoa(blend.MaxCells)+" cups", "at most "+strconv.Itoa(blend.MaxCells))
-		return nil
+	if bytes.Count(src, []byte("[")) > blend.MaxCells {
+		at := 0
+		if cells := cellsKey.FindIndex(src); cells != nil {
+			at = cells[0]
+		}
+		if bytes.Count(src[at:at+extent(src[at:])], []byte("[")) > blend.MaxCells+1 {
+			line := 1 + bytes.Count(src[:at], []byte("\n"))
+			r.problem(line, "the plan lists more than "+strconv.Itoa(blend.MaxCells)+" cups", "at most "+strconv.Itoa(blend.MaxCells))
+			return nil
+		}
 	}
 	root := r.tree(src)
 	if root == nil {

@@ -438,6 +438,7 @@ func TestRead_refusedCheaply(t *testing.T) {
 		"one long line":      fill("a"),
 		"brackets":           fill("["),
 		"a hundred thousand": cups(115_000),
+		"a cup too many":     cups(100_001),
 		"unclosed":           cups(100_000)[:500_000],
 	} {
 		var before, after runtime.MemStats

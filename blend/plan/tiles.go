@@ -7,7 +7,6 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
-	"pourboard/blend/paper"
 	"pourboard/blend/quantity"
 	"pourboard/blend/spell"
 )
@@ -34,31 +33,16 @@ func writeSheet(from any) string { return writeWords(from.(*sheet).text) }
 
 // readPaper reads a sheet by its name or its two sides.
 func readPaper(c cell, to any) bool {
-	var known []string
-	for _, s := range paper.Named() {
-		known = append(known, s.Name)
-	}
-	right := listed(known, "or") + `, or two sides: "300 x 420 mm"`
 	if c.v.kind != text {
-		return c.fault("is "+describe(c.v), "in quotes: "+right)
+		return c.fault("is "+describe(c.v), "in quotes: "+c.k.line())
 	}
-	size, err := paper.Parse(c.v.text)
-	if err == nil {
-		s := to.(*sheet)
-		*s.text, *s.w, *s.h = size.Name, size.W, size.H
-		return true
+	size, err := quantity.ReadPaper(c.v.text)
+	if err != nil {
+		return c.wrong(err)
 	}
-	if _, _, err := quantity.Size(c.v.text); err == nil {
-		c.problem(c.v.line, c.k.Name+" = "+shown(c.v)+" is out of range", "sides from 80 to 2000 mm")
-		return false
-	}
-	for _, word := range append(strings.Fields(c.v.text), c.v.text) { // "DIN A4", "US letter"
-		if near := spell.Nearest(word, known); near != "" {
-			right = "did you mean " + quote(near) + "?"
-		}
-	}
-	c.problem(c.v.line, "unknown "+c.k.Name+" "+shown(c.v), right)
-	return false
+	s := to.(*sheet)
+	*s.text, *s.w, *s.h = size.Name, size.W, size.H
+	return true
 }
 
 // tiles checks [tiles].
@@ -99,7 +83,7 @@ func (f fields) sheetOfLabels(d *draft) {
 		if slices.Contains([]string{"Letter", "Legal", "Tabloid"}, d.plan.Board.Paper) {
 			usual = "Letter"
 		}
-		if size, err := paper.Parse(usual); err == nil {
+		if size, err := quantity.ReadPaper(usual); err == nil {
 			l.Sheet, l.SheetW, l.SheetH = size.Name, size.W, size.H
 		}
 	}

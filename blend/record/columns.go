@@ -177,7 +177,7 @@ func tellApart(all []Column) {
 }
 
 // fold is a text by which heads, labels and choices are compared: without case
-// and without spaces.
+// and without any blank, unlike quantity.Fold, for programs break and join heads.
 func fold(s string) string {
 	return strings.Map(func(r rune) rune {
 		if unicode.IsSpace(r) || r == '\u200b' || r == '\ufeff' {

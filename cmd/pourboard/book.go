@@ -11,7 +11,7 @@ import (
 	"strings"
 
 	"pourboard/blend/book"
-	"pourboard/blend/paper"
+	"pourboard/blend/quantity"
 	"pourboard/render/recordbook"
 )
 
@@ -62,7 +62,7 @@ func runBook(u *ui, args []string) error {
 	if *missing && *crate == nil {
 		return usagef("--missing needs --crate (name the tests of the crate)")
 	}
-	sheet, err := paper.Parse(*size)
+	sheet, err := quantity.ReadPaper(*size)
 	if err != nil {
 		return usagef("--paper: %s", err)
 	}
@@ -179,7 +179,7 @@ func (s *studio) otherFiles() (all []book.Skip) {
 }
 
 // sortingList prints the tiles of a crate by mark.
-func (u *ui) sortingList(b *book.Book, names []string, missing bool, file string, sheet paper.Size) error {
+func (u *ui) sortingList(b *book.Book, names []string, missing bool, file string, sheet quantity.Paper) error {
 	list, err := b.Crate(names, missing)
 	if err != nil {
 		return usagef("--crate: %s", err)

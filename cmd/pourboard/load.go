@@ -10,7 +10,6 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
-	"pourboard/blend/paper"
 	"pourboard/blend/plan"
 	"pourboard/blend/quantity"
 	"pourboard/layout"
@@ -83,7 +82,7 @@ func (o overrides) apply(p *blend.Plan) error {
 		p.Kit.Defaults = slices.DeleteFunc(slices.Clone(p.Kit.Defaults), func(line string) bool { return strings.HasPrefix(line, "pour ") })
 	}
 	if o.paper != "" {
-		size, err := paper.Parse(o.paper)
+		size, err := quantity.ReadPaper(o.paper)
 		if err != nil {
 			return usagef("--paper: %s", err)
 		}

@@ -12,8 +12,8 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/mark"
-	"pourboard/blend/paper"
 	"pourboard/blend/plan"
+	"pourboard/blend/quantity"
 	"pourboard/blend/record"
 	"pourboard/blend/results"
 	"pourboard/layout"
@@ -34,7 +34,7 @@ func resultsOf(t testing.TB, name, size string, change ...func(*blend.Plan)) (*l
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := paper.Parse(size)
+	s, err := quantity.ReadPaper(size)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,8 +8,8 @@ import (
 	"testing"
 
 	"pourboard/blend"
-	"pourboard/blend/paper"
 	"pourboard/blend/plan"
+	"pourboard/blend/quantity"
 	"pourboard/layout"
 	"pourboard/render/page/pagetest"
 	"pourboard/render/wording"
@@ -57,7 +57,7 @@ func sheetsOf(t testing.TB, name string, change ...func(*blend.Plan)) Sheets {
 
 // onPaper changes a plan's paper.
 func onPaper(t testing.TB, name string) func(*blend.Plan) {
-	size, err := paper.Parse(name)
+	size, err := quantity.ReadPaper(name)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -15,7 +15,7 @@ import (
 
 	tealeg "github.com/tealeg/xlsx/v3"
 
-	"pourboard/blend/paper"
+	"pourboard/blend/quantity"
 )
 
 // program stands in the file's properties as what made it.
@@ -303,10 +303,10 @@ var paperCodes = map[string]int{
 }
 
 // paper is what the sheet prints on, and the format's number for it.
-func (p Page) paper() (size paper.Size, code int) {
-	size, err := paper.Parse(p.Paper)
+func (p Page) paper() (size quantity.Paper, code int) {
+	size, err := quantity.ReadPaper(p.Paper)
 	if code = paperCodes[size.Name]; err != nil || code == 0 {
-		size, _ = paper.Parse("A4")
+		size, _ = quantity.ReadPaper("A4")
 		code = paperCodes["A4"]
 	}
 	return size, code
