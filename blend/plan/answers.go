@@ -51,10 +51,8 @@ const AssumedSG = 1.45
 // New is a commented plan of a design with the answers in it. Each answer is
 // checked as its key is, and all of them as a plan; the error is an AnswerError.
 func New(design Design, a Answers) ([]byte, error) {
-	for _, check := range []func(Design) error{a.contradictions, a.counts} {
-		if err := check(design); err != nil {
-			return nil, err
-		}
+	if err := a.contradictions(design); err != nil {
+		return nil, err
 	}
 	p := Start(design)
 	p.Tiles.Bodies, p.Kit.Fine.Size = []string{"Test body"}, 0
@@ -83,7 +81,7 @@ func (d Design) article() string {
 // contradictions is answers that exclude each other or the design.
 func (a Answers) contradictions(design Design) error {
 	refuse := func(flag, why, right string) error { return &AnswerError{Flag: flag, What: why, Right: right} }
-	kind := design.article()
+	kind, name := design.article(), designName(design.Kind, design.Series)
 	switch {
 	case design.Series && a.Glazes != nil:
 		return refuse("--glaze", kind+" has one base", "--base "+strconv.Quote(a.Glazes[0]))
@@ -97,29 +95,10 @@ func (a Answers) contradictions(design Design) error {
 		return refuse("--batch", "--cup-size is given as well", "keep one; the other follows")
 	case a.Cups != "" && a.Divisions != "":
 		return refuse("--cups", "--divisions is given as well", "keep one; the other follows")
-	case a.Divisions != "" && !Find("blend", "divisions").fits(designName(design.Kind, design.Series)):
+	case a.Divisions != "" && !Find("blend", "divisions").fits(name):
 		return refuse("--divisions", kind+" has no divisions", "leave it out")
-	case a.Cups != "" && design.Series && design.Kind != blend.Triaxial:
-		return refuse("--cups", "the cups of "+kind+" follow from its percentages", `--colourant "Rutile=0,1,2,4"`)
-	case a.Cups != "" && design.Kind != blend.Line && !slices.Contains(ofTriangle, designName(design.Kind, design.Series)):
-		return refuse("--cups", "the cups of "+kind+" cannot be counted so", "leave it out, and change the plan")
-	}
-	return nil
-}
-
-// counts is whether there are as many glazes and colourants as the design has.
-func (a Answers) counts(design Design) error {
-	least, most := design.Kind.Ends()
-	if n := len(a.Glazes); n > 0 && (n < least || n > most) {
-		needs := strconv.Itoa(least)
-		if most > least {
-			needs += " to " + strconv.Itoa(most)
-		}
-		return &AnswerError{"--glaze", design.article() + " needs " + needs + " end glazes; " + strconv.Itoa(n) + " given", "--glaze for each"}
-	}
-	want := map[blend.Kind]int{blend.Line: 1, blend.Biaxial: 2, blend.Triaxial: 3}[design.Kind]
-	if n := len(a.Colourants); n > 0 && want > 0 && n != want {
-		return &AnswerError{"--colourant", design.article() + " needs " + plural(want, "colourant") + "; " + strconv.Itoa(n) + " given", "--colourant for each"}
+	case a.Cups != "" && !Find("blend", "tiles").fits(name):
+		return refuse("--cups", "the cups of "+kind+" follow from its other keys", "leave it out, and change the plan")
 	}
 	return nil
 }
@@ -326,7 +305,7 @@ func (a Answers) colourants(s *setup) error {
 		if err := s.set("--colourant", "blend.series", key, percent); err != nil {
 			return err
 		}
-		s.d.series.Percents = s.d.series.percents.values
+		s.d.series.Percents = s.d.series.percents
 		b.Series = append(b.Series, s.d.series.Series)
 	}
 	for i := range b.Series {

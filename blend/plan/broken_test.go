@@ -270,7 +270,7 @@ func TestRead_broken(t *testing.T) {
 		{"paper like another", endsPlan, edit{30: `paper = "Tabliod"`}, []told{{30, `did you mean "Tabloid"?`}}},
 		{"paper of stamps", endsPlan, edit{30: `paper = "20 x 30 mm"`}, []told{{30, "80 to 2000 mm"}}},
 		{"unknown scale of the board", endsPlan, edit{30: `scale = "lifesize"`}, []told{{30, `"lifesize"|"life"`}}},
-		{"rows of a triaxial", endsPlan, edit{30: `bodies-as-rows = true`}, []told{{30, "only a line"}}},
+		{"rows of a triaxial", endsPlan, edit{30: `bodies-as-rows = true`}, []told{{30, "bodies-as-rows does not belong to a triaxial"}}},
 		{"negative seed", endsPlan, edit{30: "order = \"random\"\nseed = -1"}, []told{{31, "-1|0 to"}}},
 		{"labels beyond the sheet", endsPlan, edit{30: "[labels]\ncolumns = 4\nrows = 8\nwidth = \"70 mm\"\nheight = \"37 mm\"\nleft = \"0 mm\"\ntop = \"0 mm\""},
 			[]told{{31, "280 mm|210 mm wide"}}},

@@ -30,9 +30,6 @@ func (f fields) cup(d *draft) {
 	case len(given) > 1:
 		f.problem(f.at(given[1]), "[cup] has "+listed(given, "and"), "keep one of them; the others follow")
 	}
-	if f.has("batch") && !f.s.find("batch").fits(f.design) && f.design != "" {
-		f.problem(f.at("batch"), "batch needs a base with [[blend.series]]", `the size of a cup: dry = "100 g"`)
-	}
 	switch {
 	case d.volume > 0:
 		cup.Size, cup.Of = d.volume, blend.Volume

@@ -22,7 +22,13 @@ func designOf(root *table) string {
 	if k := t.byKey["kind"]; k != nil && k.value.kind == text {
 		kind = k.value.text
 	}
-	series := (t.byKey["base"] != nil || t.byKey["series"] != nil) && t.byKey["ends"] == nil
+	has := func(keys ...string) bool {
+		return slices.ContainsFunc(keys, func(key string) bool { return t.byKey[key] != nil })
+	}
+	series := has("base", "series")
+	if series && has("ends", "basis", "bounds") {
+		return "" // family tells of it
+	}
 	return designName(blend.Kind(kind), series)
 }
 
@@ -43,7 +49,6 @@ func (f fields) blend(d *draft, m *materials) {
 	if !known {
 		return
 	}
-	f.misfits(series)
 	if series {
 		f.seriesSteps(d)
 	} else {
@@ -74,27 +79,6 @@ func (f fields) family() (series bool) {
 		f.missing(f.line, "[blend] has neither ends nor base", `ends = ["A", "B"], or base = "A" and [[blend.series]]`)
 	}
 	return len(base) > 0 && !f.has("ends")
-}
-
-// misfits tells of keys that another design takes.
-func (f fields) misfits(series bool) {
-	if series && (f.has("basis") || f.has("bounds")) || !series && (f.has("base") || f.has("series")) {
-		return // told by family
-	}
-	if !slices.Contains(ofEnds, f.design) && !slices.Contains(ofSeries, f.design) {
-		return // told with the number of series
-	}
-	var takes []string
-	for i := range f.s.Keys {
-		if k := &f.s.Keys[i]; k.Name != "kind" && k.fits(f.design) {
-			takes = append(takes, k.Name)
-		}
-	}
-	for _, e := range f.t.entries {
-		if k := f.s.find(e.key); k != nil && !k.fits(f.design) {
-			f.problem(e.line, e.key+" does not belong to "+kindText(f.design), "it takes "+listed(takes, "and"))
-		}
-	}
 }
 
 // kindText is a kind of design in a message; pairs and rows have no singular.
@@ -222,7 +206,7 @@ func (f fields) limits(d *draft) {
 func (f fields) pairs(d *draft) {
 	b := &d.plan.Blend
 	if b.Kind == blend.Pairs {
-		b.PairShares = d.shares.values
+		b.PairShares = d.shares
 		if !f.has("shares") {
 			b.PairShares = []float64{50}
 		}

@@ -22,7 +22,7 @@ type draft struct {
 	base                string
 	cells               count
 	tiles               int
-	shares              numberList
+	shares              []float64
 	bounds              []bound
 	steps               []*seriesDraft
 	bodies, also        nameList
@@ -44,14 +44,6 @@ type draft struct {
 type nameList struct {
 	names []string
 	lines []int
-}
-
-// numberList is percentages as they stand in the file; joined is the list with
-// some of its commas read as decimal ones, "" when that cannot have been meant.
-type numberList struct {
-	line   int
-	values []float64
-	joined string
 }
 
 // amount is mL or g, whichever is not 0.
@@ -85,7 +77,7 @@ type glazeDraft struct {
 
 type seriesDraft struct {
 	blend.Series
-	percents numberList
+	percents []float64
 	from     float64
 	cells    int
 	spacing  string
@@ -175,7 +167,7 @@ func (d *draft) design(p *blend.Plan) {
 		d.base = p.Glazes[b.Base].Name
 		d.plan.Blend.Basis = "" // of end glazes only
 		for _, s := range b.Series {
-			d.steps = append(d.steps, &seriesDraft{Series: s, percents: numberList{values: s.Percents}})
+			d.steps = append(d.steps, &seriesDraft{Series: s, percents: s.Percents})
 		}
 	}
 	for _, e := range b.Ends {
@@ -183,7 +175,7 @@ func (d *draft) design(p *blend.Plan) {
 	}
 	d.cells.parts = b.Parts
 	d.cells.n = b.Cells
-	d.shares.values = b.PairShares
+	d.shares = b.PairShares
 	for i, limit := range b.Bounds {
 		d.bounds = append(d.bounds, bound{name: d.ends.names[i], lo: quantity.Shift(limit.Lo, 2), hi: quantity.Shift(limit.Hi, 2)})
 	}

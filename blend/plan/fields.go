@@ -130,6 +130,9 @@ func (f fields) read(d *draft) {
 			f.leftOut(k, d)
 			continue
 		}
+		if f.misfit(k) {
+			continue
+		}
 		c := cell{reader: f.reader, k: k, v: v}
 		if f.s.Several && k.Name != "name" {
 			c.of = f.ofName()
@@ -139,6 +142,21 @@ func (f fields) read(d *draft) {
 	if f.s.Path == "blend" {
 		f.section(section("blend.series"), d)
 	}
+}
+
+// misfit tells of a key that another design takes.
+func (f fields) misfit(k *Key) bool {
+	if k.fits(f.design) || !slices.Contains(ofEnds, f.design) && !slices.Contains(ofSeries, f.design) {
+		return false
+	}
+	var takes []string
+	for i := range f.s.Keys {
+		if other := &f.s.Keys[i]; other.fits(f.design) && other.Name != "kind" {
+			takes = append(takes, other.Name)
+		}
+	}
+	f.problem(f.at(k.Name), k.Name+" does not belong to "+kindText(f.design), "it takes "+listed(takes, "and"))
+	return true
 }
 
 // leftOut takes the default of a key, or asks for a key that is needed.
@@ -181,7 +199,7 @@ func (f fields) unknown() {
 			choices = slices.DeleteFunc(slices.Clone(options), func(k string) bool { return section(k) == nil })
 			show = func(path string) string { return section(path).heading() }
 		}
-		right := slang(e.key)
+		right := otherNames[spell.Bare(e.key)]
 		if !slices.Contains(choices, right) {
 			right = ""
 		}

@@ -7,7 +7,6 @@ import (
 	"strings"
 	"unicode"
 
-	"pourboard/blend/measure"
 	"pourboard/blend/quantity"
 )
 
@@ -166,7 +165,7 @@ func readChoice(c cell, to any) bool {
 	}
 	s := strings.TrimSpace(c.v.text)
 	if !slices.Contains(c.k.Choices, s) {
-		c.problem(c.v.line, "unknown "+c.k.Name+" "+quote(s), choiceMeant(c.k.Name, s, c.k.Choices))
+		c.problem(c.v.line, "unknown "+c.k.Name+" "+quote(s), meantText(s, c.k.Choices))
 		return false
 	}
 	*to.(*string) = s
@@ -270,129 +269,6 @@ func readWhole(c cell, to any) bool {
 func writeWhole(from any) string {
 	if n := *from.(*int); n != 0 {
 		return strconv.Itoa(n)
-	}
-	return ""
-}
-
-// quantityText is the text of a value that must be a number with its unit.
-func (c cell) quantityText() (string, bool) {
-	switch c.v.kind {
-	case text:
-		if thousand := quantity.AsThousand(c.v.text); thousand != "" {
-			c.caution(c.v.line, c.k.Name+" = "+shown(c.v), "has a decimal point", "", "for a thousand write "+quote(thousand))
-		}
-		return c.v.text, true
-	case figure:
-		example, _ := strconv.Unquote(c.k.Example)
-		unit := strings.TrimLeft(example, "0123456789.x ")
-		if unit == "kg" { // who leaves the unit out reads it off a scale in g
-			unit = "g"
-		}
-		right := "number and unit in quotes: " + c.k.Name + " = " + quote(shown(c.v)+" "+unit)
-		if share, isFraction := quantity.AsPercent(c.v.text); unit == "%" && isFraction {
-			right = "in percent and in quotes: " + c.k.Name + " = " + quote(share+" %")
-		}
-		if strings.Contains(example, "x") || unit == "" {
-			right = "with its unit, in quotes: " + c.k.line()
-		}
-		c.problem(c.v.line, c.k.Name+" = "+shown(c.v)+" has no unit", right)
-	default:
-		c.fault("is "+describe(c.v), "a number and its unit in quotes: "+c.k.line())
-	}
-	return "", false
-}
-
-// amountReader reads a quantity whose number the key's range holds.
-func amountReader(parse func(string) (float64, error)) func(c cell, to any) bool {
-	return func(c cell, to any) bool {
-		s, ok := c.quantityText()
-		if !ok {
-			return false
-		}
-		x, err := parse(s)
-		if err != nil {
-			return c.wrong(err)
-		}
-		if c.within(x) {
-			*to.(*float64) = x
-			return true
-		}
-		return false
-	}
-}
-
-func amountWriter(unit string) func(from any) string {
-	return func(from any) string {
-		if x := *from.(*float64); x != 0 {
-			return tomlText(number(x) + unit)
-		}
-		return ""
-	}
-}
-
-func readPercentOf(c cell, to any) bool {
-	var percent float64
-	ok := amountReader(quantity.Percent)(c, &percent)
-	if ok {
-		*to.(*float64) = quantity.Shift(percent, -2)
-	}
-	return ok
-}
-
-func writePercentOf(from any) string {
-	return tomlText(number(quantity.Shift(*from.(*float64), 2)) + " %")
-}
-
-func readGraduation(c cell, to any) bool {
-	s, ok := c.quantityText()
-	if !ok {
-		return false
-	}
-	size, in, err := quantity.Graduation(s)
-	if err != nil {
-		return c.wrong(err)
-	}
-	c.unit(in)
-	if !c.within(size) {
-		return false
-	}
-	*to.(*measure.Step) = measure.Step{Size: size, Unit: measure.Unit(in)}
-	return true
-}
-
-// unit gives the key's range the unit that the value is in.
-func (c *cell) unit(in string) {
-	k := *c.k
-	k.Unit = in
-	c.k = &k
-}
-
-func writeGraduation(from any) string {
-	if s := *from.(*measure.Step); s.Size != 0 {
-		return tomlText(number(s.Size) + " " + string(s.Unit))
-	}
-	return ""
-}
-
-func readEither(c cell, to any) bool {
-	var s measure.Step
-	if !readGraduation(c, &s) {
-		return false
-	}
-	*to.(*amount) = amount{ml: s.Size}
-	if s.Unit == measure.Gram {
-		*to.(*amount) = amount{g: s.Size}
-	}
-	return true
-}
-
-func writeEither(from any) string {
-	a := *from.(*amount)
-	switch {
-	case a.ml != 0:
-		return tomlText(number(a.ml) + " mL")
-	case a.g != 0:
-		return tomlText(number(a.g) + " g")
 	}
 	return ""
 }

@@ -4,7 +4,6 @@ import (
 	"strings"
 	"sync"
 
-	"pourboard/blend"
 	"pourboard/blend/spell"
 )
 
@@ -21,80 +20,13 @@ func meantText(name string, options []string) string {
 	return "one of " + listed(quoteAll(options), "or")
 }
 
-// choiceMeant is meantText for a key that takes one of few words: people have
-// other words for some of them.
-func choiceMeant(key, name string, options []string) string {
-	if other := synonym(key, name); other != "" {
-		return "did you mean " + quote(other) + "?"
-	}
-	if key == "method" && spell.Nearest(name, options) == "" {
-		return `"dose" weighs each dose, "stock" pours a suspension of the colourant, "pour" blends end glazes, "weigh" weighs every cup dry`
-	}
-	return meantText(name, options)
-}
-
-// synonym is the word that a plan has for another one, or "".
-func synonym(key, word string) string {
-	switch key + " " + spell.Bare(word) {
-	case "method weighing", "method weighed", "method weight", "method dry":
-		return string(blend.ByWeigh)
-	case "method dosing", "method dosed":
-		return string(blend.ByDose)
-	case "method suspension", "method solution", "method liquid":
-		return string(blend.ByStock)
-	case "method pouring", "method poured", "method blend", "method blending", "method ends":
-		return string(blend.ByPour)
-	case "kind lineblend", "kind linear", "kind series", "kind lineseries":
-		return string(blend.Line)
-	case "kind triangle", "kind triangular", "kind ternary", "kind triaxialblend", "kind triaxialseries":
-		return string(blend.Triaxial)
-	case "kind rectangle", "kind square", "kind grid", "kind biaxialblend", "kind biaxialseries":
-		return string(blend.Biaxial)
-	case "kind tetrahedron", "kind quaternary", "kind quadraxialblend":
-		return string(blend.Quadraxial)
-	case "scale 1:1", "scale 100%", "scale lifesize", "scale full", "scale actual", "scale actualsize":
-		return string(blend.Life)
-	case "scale page", "scale onepage":
-		return string(blend.Fit)
-	case "basis slip", "basis slipweight":
-		return string(blend.Weight)
-	case "basis ml":
-		return string(blend.Volume)
-	}
-	return ""
-}
-
-// slang is what else people call a key.
-func slang(key string) string {
-	switch spell.Bare(key) {
-	case "sg", "density", "gravity", "litreweight", "literweight":
-		return "specific-gravity"
-	case "materials", "ingredients", "recipes":
-		return "recipe"
-	case "glazes", "endpoints", "corners":
-		return "ends"
-	case "clays", "clay", "body", "claybody", "claybodies", "tilebodies":
-		return "bodies"
-	case "tilesize":
-		return "size"
-	case "papersize", "format":
-		return "paper"
-	case "percentage", "percentages", "percents", "amounts":
-		return "percent"
-	case "colourant", "colorant", "oxide":
-		return "material"
-	case "size", "amount", "cupsize", "dryweight":
-		return "dry"
-	case "prefix", "code":
-		return "mark"
-	case "type", "shape", "design":
-		return "kind"
-	case "steps", "count", "cups", "number":
-		return "cells"
-	case "oxides", "chemistry":
-		return "analysis"
-	}
-	return ""
+// otherNames is what else people call a key, as spell.Bare leaves it.
+var otherNames = map[string]string{
+	"sg": "specific-gravity", "gravity": "specific-gravity", "density": "specific-gravity",
+	"materials": "recipe", "ingredients": "recipe",
+	"glazes": "ends", "colourant": "material", "colorant": "material",
+	"clay": "bodies", "clays": "bodies", "body": "bodies",
+	"size": "dry", "type": "kind", "cups": "cells", "oxides": "analysis",
 }
 
 // longestKey is more bytes than any spelling of a key has.

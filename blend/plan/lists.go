@@ -122,25 +122,18 @@ func readPercents(c cell, to any) bool {
 	if !ok {
 		return false
 	}
-	all := numberList{line: c.v.line, joined: joinedDecimals(items)}
-	seen := map[float64]bool{}
+	var all []float64
 	for _, item := range items {
-		x, ok := c.dose(item, c.k.Name)
-		if ok && seen[x] && all.joined != "" {
-			c.problem(item.line, c.k.Name+" has a comma for a point: "+number(x)+" % is listed twice", c.k.Name+" = "+all.joined)
-			return false
-		}
-		seen[x] = true
-		if ok {
-			all.values = append(all.values, x)
+		if x, ok := c.dose(item, c.k.Name); ok {
+			all = append(all, x)
 		}
 	}
-	*to.(*numberList) = all
-	return len(all.values) == len(items)
+	*to.(*[]float64) = all
+	return len(all) == len(items)
 }
 
 func writePercents(from any) string {
-	if all := from.(*numberList).values; len(all) > 0 {
+	if all := *from.(*[]float64); len(all) > 0 {
 		return bracket(all)
 	}
 	return ""
@@ -152,30 +145,6 @@ func bracket(xs []float64) string {
 		all[i] = number(x)
 	}
 	return "[" + strings.Join(all, ", ") + "]"
-}
-
-// joinedDecimals is a list of numbers in which some commas have a blank after
-// them and others have none, with the others read as decimal commas; "" when
-// there is no such thing in it.
-func joinedDecimals(items []*value) string {
-	whole := func(v *value) bool { return v.kind == figure && strings.Trim(v.text, "0123456789") == "" }
-	var texts []string
-	loose, tight := false, false
-	joined := false // the last text has its decimals
-	for i, item := range items {
-		if i > 0 && item.tight && !joined && whole(items[i-1]) && whole(item) {
-			texts[len(texts)-1] += "." + item.text
-			tight, joined = true, true
-			continue
-		}
-		loose = loose || i > 0 && !item.tight
-		texts = append(texts, shown(item))
-		joined = false
-	}
-	if !loose || !tight {
-		return ""
-	}
-	return "[" + strings.Join(texts, ", ") + "]"
 }
 
 func readCups(c cell, to any) bool {

@@ -232,7 +232,6 @@ func TestRead_cautions(t *testing.T) {
 		{"last letters of the alphabet", endsPlan, edit{2: `mark = "Z"`}, "for instance A"},
 		{"recipe of 98", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 28]]`}, `recipe of "Chalk white" (line 16): adds up to 98; scaled to 100`},
 		{"recipe of 99.5", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 29.5]]`}, ""},
-		{"much colourant", seriesPlan, edit{13: "percent = [0, 5, 18]"}, "goes up to 18 % of the dry glaze"},
 		{"as much as is ordinary", seriesPlan, edit{13: "percent = [0, 12, 15]"}, ""},
 		{"near material", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whitting", 30], ["Kaolin", 30]]`}, `material Whitting (line 16): is unknown`},
 		{"unused material", endsPlan, edit{30: "[[material]]\nname = \"Quarry dust\"\ndensity = 2.7"}, "material Quarry dust (line 30): is in no recipe"},

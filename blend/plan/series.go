@@ -36,41 +36,18 @@ func (f fields) doses(d *draft, m *materials) {
 			seen[name] = true
 			m.use(s.Material, g.at("material"))
 		}
-		if s.Name != "" && b.Kind != blend.Rows && b.Kind != "" {
-			g.problem(g.at("name"), "name does not belong to a series of a "+string(b.Kind), `only the rows of kind = "rows" have names`)
-		}
 		if b.Kind == blend.Triaxial {
 			s.corner()
 		} else {
 			s.To, s.Percents = 0, s.list()
 		}
-		s.high()
 		b.Series = append(b.Series, s.Series)
-	}
-}
-
-// high asks about a dose that is large for a colourant.
-func (s *seriesDraft) high() {
-	// Iron, titania and rutile go up to 12 to 15 % (common practice, no source).
-	const usual = 15
-	highest := s.To
-	for _, p := range s.Percents {
-		highest = max(highest, p)
-	}
-	if highest > usual && highest < largestDose {
-		s.fields.caution(s.fields.line, "series of "+s.Material, "goes up to "+number(highest)+" % of the dry glaze",
-			"that is much for a colourant", "is it percent of the dry glaze in each cup?")
 	}
 }
 
 // corner checks a series of a triaxial: its percentage at its own corner.
 func (s *seriesDraft) corner() {
 	f := s.fields
-	for _, key := range []string{"percent", "from", "cells", "spacing"} {
-		if f.has(key) {
-			f.problem(f.at(key), key+" does not belong to a series of a triaxial", "to = 4, the percentage at its corner; divisions in [blend] gives the steps")
-		}
-	}
 	if !f.has("to") {
 		f.missing(f.line, "the series has no to", "the percentage at its corner: to = 4")
 	} else if s.To == 0 && len(f.problems) == 0 {
@@ -93,31 +70,17 @@ func (s *seriesDraft) list() []float64 {
 			f.problem(f.at(key), "the series has percent and "+key, "keep percent, or from, to and cells")
 		}
 	}
-	s.suspicion()
-	return s.percents.values
+	s.unordered()
+	return s.percents
 }
 
-// suspicion asks about a list of percentages that looks as if a decimal comma
-// were in it.
-func (s *seriesDraft) suspicion() {
-	all := s.percents.values
-	const mostShown = 12
-	texts := make([]string, 0, mostShown+1)
-	for _, x := range all {
-		if len(texts) == mostShown {
-			texts = append(texts, "…")
-			break
-		}
-		texts = append(texts, number(x))
-	}
-	read := "is read as " + plural(len(all), "percentage") + ": " + listed(texts, "and")
-	falling := slices.Clone(all)
+// unordered asks about a list of percentages that goes up and down, as one does
+// with a decimal comma in it.
+func (s *seriesDraft) unordered() {
+	falling := slices.Clone(s.percents)
 	slices.Reverse(falling)
-	switch {
-	case s.percents.joined != "":
-		s.fields.caution(s.percents.line, "percent", read, "a decimal needs a point", "is percent = "+s.percents.joined+" meant?")
-	case !slices.IsSorted(all) && !slices.IsSorted(falling):
-		s.fields.caution(s.percents.line, "percent", read, "they neither rise nor fall all along", "if a decimal comma is among them, write a point")
+	if !slices.IsSorted(s.percents) && !slices.IsSorted(falling) {
+		s.fields.caution(s.fields.at("percent"), "percent", "is read as "+plural(len(s.percents), "percentage")+" that neither rise nor fall", "", "if a decimal comma is among them, write a point")
 	}
 }
 

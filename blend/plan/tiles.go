@@ -5,45 +5,10 @@ import (
 	"strconv"
 	"strings"
 
-	"pourboard/blend"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 	"pourboard/blend/spell"
 )
-
-// readSides reads the width and height of a tile, kept as written.
-func readSides(c cell, to any) bool {
-	s, ok := c.quantityText()
-	if !ok {
-		return false
-	}
-	w, h, err := quantity.Size(s)
-	if err != nil {
-		return c.wrong(err)
-	}
-	if !c.within(min(w, h)) || !c.within(max(w, h)) {
-		return false
-	}
-	size := to.(*sheet)
-	*size.text, *size.w, *size.h = strings.TrimSpace(s), w, h
-	return true
-}
-
-func writeSheet(from any) string { return writeWords(from.(*sheet).text) }
-
-// readPaper reads a sheet by its name or its two sides.
-func readPaper(c cell, to any) bool {
-	if c.v.kind != text {
-		return c.fault("is "+describe(c.v), "in quotes: "+c.k.line())
-	}
-	size, err := quantity.ReadPaper(c.v.text)
-	if err != nil {
-		return c.wrong(err)
-	}
-	s := to.(*sheet)
-	*s.text, *s.w, *s.h = size.Name, size.W, size.H
-	return true
-}
 
 // tiles checks [tiles].
 func (f fields) tiles(d *draft) {
@@ -57,9 +22,6 @@ func (f fields) tiles(d *draft) {
 // board checks [board].
 func (f fields) board(d *draft) {
 	b := &d.plan.Board
-	if kind := d.plan.Blend.Kind; b.BodiesAsRows && kind != "" && kind != blend.Line {
-		f.problem(f.at("bodies-as-rows"), "a "+string(kind)+" cannot lie with its bodies as rows", "only a line can; leave it out")
-	}
 	b.Shuffle = d.order == "random"
 	switch {
 	case b.Shuffle && f.has("seed"):

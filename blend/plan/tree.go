@@ -33,7 +33,6 @@ type value struct {
 	table *table   // of a group
 	line  int
 	kind  kind
-	tight bool // in a list: a comma stands right before it, with no blank between
 }
 
 // entry is a key with its value.
@@ -281,9 +280,6 @@ func (p *parser) value(n *unstable.Node, line int) *value {
 		v.kind = list
 		for it := n.Children(); it.Next(); {
 			item := p.value(it.Node(), line)
-			if raw := it.Node().Raw; raw.Length > 0 && raw.Offset > 0 {
-				item.tight = p.src[raw.Offset-1] == ','
-			}
 			v.items = append(v.items, item)
 			line = item.line
 		}
