@@ -101,7 +101,11 @@ func oxideNamed(name string) (oxide.Oxide, error) {
 		for _, o := range list {
 			names = append(names, string(o))
 		}
-		return "", usagef("--near: %q is not an oxide%s", name, meantOr(name, names, "known are"))
+		fix := didYouMean(name, names)
+		if fix == "" {
+			fix = " (such as SiO2 or Al2O3)"
+		}
+		return "", usagef("--near: %q is not an oxide%s", name, fix)
 	}
 	return list[at], nil
 }

@@ -318,7 +318,7 @@ func (b *pourBook) writeStock(i int) {
 	well := measure.Smallest(kit.Dosing().Tared(), kit.Worst*blend.StockWeighing) / stock.GPerML
 	least := b.batchRow("To weigh it well, at least", "mL", xlsx.Worked, "0.0",
 		fmt.Sprintf("2*%s/(Limit/100*%s)/%s", tared("Dose_step"), xlsx.Literal(blend.StockWeighing), strength), well)
-	asked := b.batchRow(fmt.Sprintf("Wanted (at most %d times what is needed)", blend.MostSpare), "mL", xlsx.Worked, "0.0",
+	asked := b.batchRow(fmt.Sprintf("To mix (at most %d times the need)", blend.MostSpare), "mL", xlsx.Worked, "0.0",
 		fmt.Sprintf("MAX(%[1]s,MIN(%[2]s,%[3]d*%[1]s))", x, least, blend.MostSpare), max(beyond, min(well, blend.MostSpare*beyond)))
 	g := b.batchRow(stock.Material, "g", xlsx.Measured, formatOf(kit.Dosing()), upToSteps(convenient(asked)+"*"+strength, "Dose_step"), stock.G)
 	volume := b.batchRow("Make up to", "mL", xlsx.Measured, xlsx.AtLeast(1), g+"/"+strength, stock.ML)

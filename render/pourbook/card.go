@@ -49,7 +49,7 @@ func (b *pourBook) buildCard() {
 		if b.scale {
 			name = "Pour_step"
 		}
-		b.add(g, column{head: "Water to\neven out\n" + string(step.Unit), look: xlsx.Measured, format: xlsx.WithNought(formatOf(step), "–"),
+		b.add(g, column{head: "Water to\nthin\n" + string(step.Unit), look: xlsx.Measured, format: xlsx.WithNought(formatOf(step), "–"),
 			formula: "IF(AND({gotml}>0,Common_SG>1)," + measured("MAX(0,({gotg}-Common_SG*{gotml})/(Common_SG-1))", name) + ",0)",
 			value: func(i int) float64 {
 				if sg := t.CommonSG(); t.Cells[i].Poured() && sg > 1 {
@@ -276,7 +276,7 @@ func (b *pourBook) writeCard() {
 		{"SUMPRODUCT(({cup[]}<>{workedcup[]})*1)>0", xlsx.Quoted("rows were sorted: amounts no longer match cups. Undo.")},
 	}
 	if b.slots > 1 {
-		b.card.troubles = append(b.card.troubles, trouble{"MIN({units[]})=0", xlsx.Quoted("the shares of a cup do not come to 100 %; it gets nothing")})
+		b.card.troubles = append(b.card.troubles, trouble{"MIN({units[]})=0", xlsx.Quoted("shares of a cup do not add up to 100 %; it gets nothing")})
 	}
 	remark := "Pour down each column: all of one glaze, then all of the next. Stir the glaze before you fill each jug."
 	if b.scale {

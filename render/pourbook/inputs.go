@@ -62,7 +62,7 @@ func (b *pourBook) writeInputs() {
 	s.Page.Columns, s.Page.Pages = 4, 1
 	s.Title("Inputs")
 	s.Row()
-	s.Text(xlsx.Plain, "Fill in the framed boxes. The other sheets follow. Then print the pour card anew.")
+	s.Text(xlsx.Plain, "Fill in the framed boxes. The other sheets follow. Then print the pour card again.")
 
 	b.section("Cups")
 	b.input(b.cupInput())
@@ -96,9 +96,9 @@ func (b *pourBook) writeInputs() {
 	b.input(input{name: "Extra", label: "Extra", unit: "%", value: roundTo9(100 * kit.Extra), format: xlsx.General,
 		help: "mixed beyond what the cups need", least: "0", most: "1000", right: "0 to 1000 %"})
 	b.input(input{name: "Dead", label: "Left in the jug", unit: "mL", value: kit.Dead, format: xlsx.General,
-		help: "of each batch, mixed on top", least: "0", most: "100000", right: "0 mL or more"})
+		help: "of each batch, mixed in addition", least: "0", most: "100000", right: "0 mL or more"})
 	b.input(input{name: "Loss", label: "Lost at each pour", unit: "mL", value: kit.Loss, format: xlsx.General,
-		help: "runs down the jug and never gets into a cup", least: "0", most: "1000", right: "0 mL or more"})
+		help: "stays on the jug", least: "0", most: "1000", right: "0 mL or more"})
 	b.writeResult(s.LastRow())
 }
 
@@ -229,7 +229,7 @@ func (b *pourBook) instrumentInputs() []input {
 			least: "0.0001", most: "10000", right: "0.0001 to 10 000 " + string(s.Unit), need: true}
 	}
 	all := []input{step("Scale_step", "Smallest step of the scale", "weighs the batches", kit.Scale)}
-	fine := step("Fine_step", "Smallest step of a second, finer scale", "weighs what the other is too coarse for; may be empty", kit.Fine)
+	fine := step("Fine_step", "Smallest step of a second, finer scale", "for amounts too small for the other; may be empty", kit.Fine)
 	fine.unit, fine.blank, fine.need = string(measure.Gram), kit.Fine.Size == 0, false
 	fine.least, fine.most, fine.right = "0", "MAX(0,Scale_step-0.0001)", "a step finer than the other scale's, in g"
 	fine.holds = "Fine_step_typed>=0,Fine_step_typed<=10000"
@@ -245,7 +245,7 @@ func (b *pourBook) instrumentInputs() []input {
 	}
 	all = append(all, step("Pour_step", label, help, kit.Pour))
 	if len(b.t.Stocks) > 0 || b.t.Plan.Cup.Even && !b.scale {
-		help := "measures the water to even out"
+		help := "measures the water to thin with"
 		if len(b.t.Stocks) > 0 {
 			help = "draws the stocks"
 		}

@@ -210,7 +210,7 @@ func roundTo9(x float64) float64 { return math.Round(x*1e9) / 1e9 }
 // writeWorking writes the sheet Working: the cups, below them the glazes, and
 // what materials fire to.
 func (b *pourBook) writeWorking() {
-	b.write(&b.working, "Working", "How inputs become amounts. Nothing here is to be measured.")
+	b.write(&b.working, "Working", "How inputs become amounts. Measure nothing from this sheet.")
 	s := b.working.Sheet
 	s.SkipRows(1)
 	if !b.weigh {

@@ -164,7 +164,7 @@ func (p *report) next(f *page.Flow) {
 	f.Heading("Next", 15)
 	f.Items(body, []string{
 		fmt.Sprintf("For a new plan between the best, go on from %s.", quantity.Cups(cups, 8)),
-		"For a bucket of one cup, have its ticket printed.",
+		"For a bucket of one cup, print its ticket.",
 		"Look at the tiles again before you do: a rating is a number, a tile is a glaze.",
 	})
 }
@@ -273,7 +273,7 @@ func (p *report) log() {
 	for _, c := range p.r.Log.Complaints {
 		complaints = append(complaints, c.String())
 	}
-	list("Skipped, or read with a doubt", complaints, mostComplaints)
+	list("Skipped or doubtful", complaints, mostComplaints)
 }
 
 // sentence is a clause with a capital and a full stop.

@@ -51,9 +51,9 @@ func (d *drawer) bucketTicket(b blend.Bucket) ticket {
 	k := ticket{name: fmt.Sprintf("Bucket of cup %d", b.Cell), sg: b.Batch.SG, bucket: true}
 	k.about = fmt.Sprintf("Makes %s mL from %s g of recipe.", quantity.VolumeText(b.Batch.ML), wording.ScaleText(d.Test, b.Batch.RecipeG))
 	if b.Which == blend.Asked {
-		k.about += " The recipe is the one that the plan asks for."
+		k.about += " The recipe is as the plan asks."
 	} else {
-		k.about += " The recipe is that of the cup as measured."
+		k.about += " The recipe is the cup as measured."
 		if lines := wording.MadeOtherwise(d.Test, b.Cell-1); lines != nil {
 			k.about += " " + sentence(strings.Join(lines, "; "))
 		}

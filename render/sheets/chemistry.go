@@ -18,7 +18,7 @@ const leastPercent = 0.05
 // plan names.
 func (d *drawer) chemistry() {
 	known, without := d.known()
-	f := d.begin("Chemistry", "What is left after firing in air, of the amounts as measured. It says nothing of how a glaze melts.", false)
+	f := d.begin("Chemistry", "Fired in air, amounts as measured. It does not show how a glaze melts.", false)
 	d.unknownCups(f, without)
 	f.Heading("Weight %", 30)
 	d.amountTable(f, known, func(c fired) []oxide.Amount { return c.WeightPercent }, percentText, leastPercent, false)

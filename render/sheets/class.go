@@ -23,7 +23,7 @@ func WriteClass(w io.Writer, s class.Sheet) error {
 	width, height := handPaper(first.Board)
 	p := doc.Add("Class sheet", width, height)
 	p.Bookmark("Class sheet")
-	titles := page.Titles{Title: "Class sheet", Test: counted(len(s.Members), "test"), Lead: "Mix each batch once, for all tests that are named with it."}
+	titles := page.Titles{Title: "Class sheet", Test: counted(len(s.Members), "test"), Lead: "Mix each batch once for all tests named with it."}
 	f := page.NewFlow(p, titles.Draw)
 	c := classSheet{s, doc, f}
 	c.clashes()

@@ -123,7 +123,7 @@ func (s Sheets) drawn() (*drawer, []string, error) {
 	if d.first["notes"] == nil {
 		d.drawStart()
 		if cut := d.doc.Cut(); len(cut) > 0 {
-			notes = append(notes, "shortened for want of room: "+strings.Join(cut, "; "))
+			notes = append(notes, "shortened to fit: "+strings.Join(cut, "; "))
 		}
 	}
 	return d, notes, nil
@@ -198,7 +198,7 @@ func (d *drawer) chosen() (list []part, notes []string, err error) {
 	names := Parts()
 	for _, name := range slices.Concat(d.Only, d.Also, d.plan.Also) {
 		if !slices.Contains(names, name) {
-			return nil, nil, fmt.Errorf("unknown part %q of the sheets (the parts are %s)", name, strings.Join(names, ", "))
+			return nil, nil, fmt.Errorf("unknown part %q of the sheets (choose from %s)", name, strings.Join(names, ", "))
 		}
 	}
 	for _, p := range parts() {

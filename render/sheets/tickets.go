@@ -292,7 +292,7 @@ func (d *drawer) decision(p *page.Page, r page.Rect, t ticket) float64 {
 	p.Line(from, line.Bottom()-1.5, from+22, line.Bottom()-1.5, page.Thin)
 	if t.assumed {
 		y = line.Bottom() + 0.5
-		return p.Para(page.Rect{X: r.X, Y: y, W: r.W}, body, fmt.Sprintf("The plan gives no SG; %s is assumed. Give the SG that you read with --sg, and print anew.", quantity.SGText(t.sg))) + 1
+		return p.Para(page.Rect{X: r.X, Y: y, W: r.W}, body, fmt.Sprintf("The plan gives no SG; %s is assumed. Give the SG that you read with --sg, and print again.", quantity.SGText(t.sg))) + 1
 	}
 	p.Text(page.Rect{X: from + 25, Y: line.Y, W: r.Right() - from - 25, H: line.H}, strong, "expected "+quantity.SGText(t.sg))
 	y = line.Bottom() + 0.5
@@ -338,7 +338,7 @@ func (d *drawer) sgRows(t ticket) [][2]string {
 	if t.bucket {
 		return append(rows, [2]string{"below " + low, "too thin: let it settle, take off clear water"})
 	}
-	return append(rows, [2]string{"below " + low, "type it into the pour workbook, or use --sg; print the pour card anew"})
+	return append(rows, [2]string{"below " + low, "type it into the pour workbook, or use --sg; print the pour card again"})
 }
 
 // finerScales names the scales that are needed beside the one for batches.

@@ -213,8 +213,8 @@ func TestRefused(t *testing.T) {
 		write func(*Book, *Sheet)
 		want  string
 	}{
-		"not a number":      {func(b *Book, s *Sheet) { s.Number(Plain, General, math.NaN()) }, "cell A1: NaN is no number"},
-		"infinite":          {func(b *Book, s *Sheet) { s.Formula(Plain, General, "1/0", math.Inf(1)) }, "+Inf is no number"},
+		"not a number":      {func(b *Book, s *Sheet) { s.Number(Plain, General, math.NaN()) }, "cell A1: NaN is not a number"},
+		"infinite":          {func(b *Book, s *Sheet) { s.Formula(Plain, General, "1/0", math.Inf(1)) }, "+Inf is not a number"},
 		"formula with =":    {func(b *Book, s *Sheet) { s.Formula(Plain, General, "=1", 1) }, `"=1" cannot stand`},
 		"empty formula":     {func(b *Book, s *Sheet) { s.TextFormula(Plain, "", "") }, "cannot stand"},
 		"name of a cell":    {func(b *Book, s *Sheet) { b.Define("SG1", s.At(0, 1)) }, `"SG1" cannot be the name`},

@@ -233,7 +233,7 @@ func (s *Sheet) fit(text string) string {
 
 func (s *Sheet) finite(x float64) float64 {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
-		s.book.Fail(fmt.Errorf("%s: %v is no number that a workbook can hold", s.place(0), x))
+		s.book.Fail(fmt.Errorf("%s: %v is not a number that a workbook can hold", s.place(0), x))
 		return 0
 	}
 	return x

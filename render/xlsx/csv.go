@@ -53,7 +53,7 @@ func readCSV(r io.Reader, limits Limits) (Table, error) {
 		if err != nil {
 			var where *csv.ParseError
 			if errors.As(err, &where) {
-				return Table{}, fmt.Errorf("cannot be read: a quotation mark stands in the wrong place in line %d", where.Line+skipped)
+				return Table{}, fmt.Errorf("cannot be read: line %d has a quotation mark in the wrong place", where.Line+skipped)
 			}
 			return Table{}, fmt.Errorf("cannot be read: %w", err)
 		}

@@ -91,9 +91,9 @@ func openArchive(r io.ReaderAt, size int64, limits Limits) (*archive, error) {
 	case m.left < 0:
 		return nil, damaged(errDirectory.Error())
 	case err != nil:
-		return nil, damaged("it is cut short, or no zip file at all")
+		return nil, damaged("it is cut short, or not a zip file")
 	case len(z.File) > limits.Parts:
-		return nil, damaged(fmt.Sprintf("it has %d parts where %d are the most", len(z.File), limits.Parts))
+		return nil, damaged(fmt.Sprintf("it has %d parts (at most %d)", len(z.File), limits.Parts))
 	}
 	a := &archive{parts: map[string]*zip.File{}, limits: limits, left: limits.TotalBytes, tags: limits.Elements, meter: m}
 	for _, f := range z.File {
@@ -126,7 +126,7 @@ func partName(name string) string {
 
 // damaged is the error of a file that is not what it says to be.
 func damaged(why string) error {
-	return errors.New("is not a workbook: " + why + "; save it anew as .xlsx, or take an earlier copy")
+	return errors.New("is not a workbook: " + why + "; save it again as .xlsx, or use an earlier copy")
 }
 
 // tooLarge is the error of a file that holds more than its plan can fill.
@@ -216,7 +216,7 @@ func (s *scanner) next() (xml.Token, error) {
 		case errors.As(err, &syntax) && syntax.Msg == "unexpected EOF":
 			return nil, s.broken("ends in the middle")
 		case errors.As(err, &syntax):
-			return nil, s.broken(fmt.Sprintf("is no proper XML in line %d", syntax.Line))
+			return nil, s.broken(fmt.Sprintf("is not valid XML in line %d", syntax.Line))
 		case strings.Contains(err.Error(), "encoding"):
 			return nil, s.broken("is not written in UTF-8")
 		}
@@ -224,7 +224,7 @@ func (s *scanner) next() (xml.Token, error) {
 	}
 	switch t := token.(type) {
 	case xml.Directive:
-		return nil, s.broken("brings a document type of its own, which no workbook does")
+		return nil, s.broken("declares a document type; workbooks have none")
 	case xml.StartElement:
 		if len(s.open) >= maxDepth {
 			return nil, s.broken(fmt.Sprintf("nests elements deeper than %d", maxDepth))

@@ -51,7 +51,7 @@ type Value struct {
 // that begins with the name.
 func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
 	if size > limits.Bytes {
-		return nil, fmt.Errorf("%s is too large: %s where a file of at most %s is expected",
+		return nil, fmt.Errorf("%s is too large: %s (at most %s)",
 			name, byteCount(size), byteCount(limits.Bytes))
 	}
 	start := make([]byte, min(size, 8))
@@ -85,7 +85,7 @@ func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]Table, error
 }
 
 // whichLog says where the log is for who gave another file.
-const whichLog = "the workbook ending in -log.xlsx that make wrote beside the packet, or its tiles saved as .csv"
+const whichLog = "the -log.xlsx that make wrote, or its tiles saved as .csv"
 
 // byteCount is a size in words.
 func byteCount(n int64) string {

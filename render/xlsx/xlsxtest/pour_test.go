@@ -353,7 +353,7 @@ func TestPourUnlocked(t *testing.T) {
 	for _, typed := range []map[string]any{
 		{share(2, 1): "0,5"}, {share(2, 1): nil}, {share(1, 2): 30.0}, {share(5, 1): -50.0, share(5, 2): 150.0},
 	} {
-		if title, want := o.typed(t, typed)["Pour card!A1"], "Pour card: the shares of a cup do not come to 100 %; it gets nothing"; title != want {
+		if title, want := o.typed(t, typed)["Pour card!A1"], "Pour card: shares of a cup do not add up to 100 %; it gets nothing"; title != want {
 			t.Errorf("%v: the card is headed %q", typed, title)
 		}
 	}
