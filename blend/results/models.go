@@ -247,7 +247,7 @@ func (r *Results) fit(samples []sample, body int, lowest bool) Model {
 		names = append(names, e.Letter)
 	}
 	if body != AllBodies {
-		samples = slices.DeleteFunc(samples, func(s sample) bool { return s.reading.Body != body })
+		samples = slices.DeleteFunc(samples, func(s sample) bool { return r.fired(s.reading) != body })
 	}
 	factors, levels := factors(samples, body)
 	var tiles []mixmodel.Tile
@@ -260,8 +260,8 @@ func (r *Results) fit(samples []sample, body int, lowest bool) Model {
 		if !tile.Check {
 			model.Tiles++
 		}
-		if !slices.Contains(model.Bodies, s.reading.Body) {
-			model.Bodies = append(model.Bodies, s.reading.Body)
+		if at := s.of.fired(s.reading); !slices.Contains(model.Bodies, at) {
+			model.Bodies = append(model.Bodies, at)
 		}
 	}
 	design, err := mixmodel.NewDesign(r.Space, names, factors, tiles)

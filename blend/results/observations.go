@@ -22,7 +22,7 @@ func (r *Results) Said(cell, body int) Said {
 	s := Said{Cell: cell, Coats: make([][]record.Count, r.Test.Plan.Tiles.Coats)}
 	for i := range r.Log.Readings {
 		it := &r.Log.Readings[i]
-		if it.Cell != cell || body != AllBodies && it.Body != body {
+		if it.Cell != cell || body != AllBodies && r.fired(it) != body {
 			continue
 		}
 		s.Tiles++

@@ -24,6 +24,7 @@ type Results struct {
 	Space    mixmodel.Space // of the models
 	Ends     []End          // the letters of the models' coordinates
 	Measures []Measure      // the rating, the plan's own numbers, the coats that hold numbers; only those that were read of some tile
+	Fired    []Fired        // what stands for bodies below and in all indexes of bodies here: a body, or a body in one firing
 	Missing  []Gap          // by body: the cells of which no tile has anything filled in
 	Tiles    int            // how many tiles have something filled in
 }
@@ -84,15 +85,15 @@ func Evaluate(t *blend.Test, log *record.Log) *Results {
 	log = withoutLost(log)
 	r := &Results{Test: t, Log: log, Tiles: len(log.Readings)}
 	r.Space, r.Ends = endsOf(t)
-	bodies := len(t.Plan.Tiles.Bodies)
-	seen := make([][]bool, bodies)
+	r.Fired = r.firedOf(len(t.Plan.Tiles.Bodies))
+	seen := make([][]bool, len(r.Fired))
 	for b := range seen {
 		seen[b] = make([]bool, len(t.Cells))
 	}
 	for i := range log.Readings {
-		seen[log.Readings[i].Body][log.Readings[i].Cell-1] = true
+		seen[r.fired(&log.Readings[i])][log.Readings[i].Cell-1] = true
 	}
-	r.Missing = gaps(seen)
+	r.Missing = r.gaps(seen)
 	for _, c := range log.Columns {
 		if m, ok := r.measure(c); ok {
 			r.Measures = append(r.Measures, m)
@@ -109,7 +110,7 @@ func Evaluate(t *blend.Test, log *record.Log) *Results {
 func (r *Results) measure(c record.Column) (m Measure, ok bool) {
 	m.Column = c
 	t := r.Test
-	m.Means = make([][]Mean, len(t.Plan.Tiles.Bodies))
+	m.Means = make([][]Mean, len(r.Fired))
 	for b := range m.Means {
 		m.Means[b] = make([]Mean, len(t.Cells))
 	}
@@ -126,7 +127,7 @@ func (r *Results) measure(c record.Column) (m Measure, ok bool) {
 		m.Decimals = max(m.Decimals, a.Decimals)
 		// The running mean: readings come in the order of the tiles whatever
 		// the order of the rows, so the last digit does not depend on it.
-		mean := &m.Means[reading.Body][reading.Cell-1]
+		mean := &m.Means[r.fired(reading)][reading.Cell-1]
 		mean.N++
 		mean.Value += (a.Value - mean.Value) / float64(mean.N)
 	}
@@ -142,31 +143,14 @@ func (r *Results) measure(c record.Column) (m Measure, ok bool) {
 			read[b][i] = mean.N > 0
 		}
 	}
-	m.Missing = gaps(read)
+	m.Missing = r.gaps(read)
 	for body := range m.Means {
 		m.rank(body, m.Means[body])
 	}
-	if len(m.Highest) > 1 {
-		m.rank(AllBodies, m.together())
+	if bodies := r.fullest(m.Means); len(bodies) > 1 {
+		m.rank(AllBodies, together(bodies))
 	}
 	return m, true
-}
-
-// gaps lists what was not seen, by body.
-func gaps(seen [][]bool) []Gap {
-	var all []Gap
-	for body, cells := range seen {
-		g := Gap{Body: body}
-		for i, was := range cells {
-			if !was {
-				g.Cells = append(g.Cells, i+1)
-			}
-		}
-		if len(g.Cells) > 0 {
-			all = append(all, g)
-		}
-	}
-	return all
 }
 
 // scatter is what readings of one mixture on one body, in one firing and block,
@@ -203,14 +187,8 @@ func (r *Results) scatter(m *Measure) mixmodel.Scatter {
 // together is the means of the bodies' means, of the cells that were read on
 // every body that was read at all: a cell that was read on the better body
 // alone would otherwise come out best.
-func (m *Measure) together() []Mean {
-	var bodies [][]Mean
-	for _, means := range m.Means {
-		if slices.ContainsFunc(means, func(mean Mean) bool { return mean.N > 0 }) {
-			bodies = append(bodies, means)
-		}
-	}
-	all := make([]Mean, len(m.Means[0]))
+func together(bodies [][]Mean) []Mean {
+	all := make([]Mean, len(bodies[0]))
 	for i := range all {
 		for _, means := range bodies {
 			if means[i].N == 0 {
@@ -310,13 +288,25 @@ func (r *Results) Firsts() []int {
 	return cells
 }
 
+// overall is the ranking of all bodies together, or of the only one's firing in
+// which most cups were read.
+func (m *Measure) overall() Ranking {
+	best := m.Highest[len(m.Highest)-1]
+	for _, ranking := range m.Highest {
+		if best.Body != AllBodies && ranking.Of >= best.Of && ranking.Body < best.Body {
+			best = ranking
+		}
+	}
+	return best
+}
+
 // Onward are the cups from which the next test goes on: of a base with steps of
 // colourants the best one that has any, otherwise the two best, which differ. Of equals those
 // without defects come first. It is nil where nothing was rated or measured.
 func (r *Results) Onward() []int {
 	var highest Ranking
 	for _, m := range r.Judged() {
-		highest = m.Highest[len(m.Highest)-1] // all bodies together, where there are several
+		highest = m.overall()
 		if len(highest.Ranks) > 1 {
 			break // one by which all cups are equal chooses none
 		}

@@ -89,12 +89,18 @@ func ErrorText(x float64) string {
 // RatioText is R² or a probability: three digits after the point.
 func RatioText(x float64) string { return fixed(x, 3) }
 
-// BodyText is the name of a body, or "all bodies".
+// BodyText is the name of a body, with the firing where tiles were fired twice,
+// or "all bodies".
 func BodyText(r *results.Results, body int) string {
 	if body == results.AllBodies {
 		return "all bodies"
 	}
-	return r.Test.Plan.Tiles.Bodies[body]
+	fired := r.Fired[body]
+	name := r.Test.Plan.Tiles.Bodies[fired.Body]
+	if fired.Firing != "" {
+		name += ", firing " + fired.Firing
+	}
+	return name
 }
 
 // EndsText says what the letters of the models stand for: "P Magnesia matte,

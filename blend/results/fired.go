@@ -1,0 +1,96 @@
+package results
+
+import (
+	"slices"
+
+	"pourboard/blend/record"
+)
+
+// Fired is the tiles of one body, or, where a tile was fired again and recorded
+// of both firings, those of one body in one firing.
+type Fired struct {
+	Body   int    // index into the plan's bodies
+	Firing string // its letter, "" where no tile of the body was fired twice
+}
+
+// firedOf is by what the tiles of a log are told apart. A tile that was fired
+// twice is two results, not their mean.
+func (r *Results) firedOf(bodies int) []Fired {
+	firing := map[int]string{} // of a tile, by its index
+	twice := map[int]bool{} // by body
+	for _, reading := range r.Log.Readings {
+		before, seen := firing[reading.Index]
+		if seen && before != reading.Firing {
+			twice[reading.Body] = true
+		}
+		firing[reading.Index] = reading.Firing
+	}
+	var all []Fired
+	for body := range bodies {
+		n := len(all)
+		for _, letter := range r.Firings() {
+			if twice[body] && slices.ContainsFunc(r.Log.Readings, func(x record.Reading) bool { return x.Body == body && x.Firing == letter }) {
+				all = append(all, Fired{body, letter})
+			}
+		}
+		if len(all) == n {
+			all = append(all, Fired{Body: body})
+		}
+	}
+	return all
+}
+
+// fired is the index into Fired of a tile's results.
+func (r *Results) fired(reading *record.Reading) int {
+	return slices.IndexFunc(r.Fired, func(f Fired) bool {
+		return f.Body == reading.Body && (f.Firing == "" || f.Firing == reading.Firing)
+	})
+}
+
+// gaps lists the cells that were not seen in any firing, of each body with the
+// first of its firings.
+func (r *Results) gaps(seen [][]bool) []Gap {
+	var all []Gap
+	for at, f := range r.Fired {
+		if at > 0 && r.Fired[at-1].Body == f.Body {
+			continue
+		}
+		g := Gap{Body: at}
+		for i := range seen[at] {
+			was := false
+			for k := at; k < len(r.Fired) && r.Fired[k].Body == f.Body; k++ {
+				was = was || seen[k][i]
+			}
+			if !was {
+				g.Cells = append(g.Cells, i+1)
+			}
+		}
+		if len(g.Cells) > 0 {
+			all = append(all, g)
+		}
+	}
+	return all
+}
+
+// fullest are the means of each body that was read, of the firing in which most
+// of its cells were, the first of equals.
+func (r *Results) fullest(all [][]Mean) [][]Mean {
+	read := func(means []Mean) (n int) {
+		for _, mean := range means {
+			n += min(mean.N, 1)
+		}
+		return n
+	}
+	var bodies [][]Mean
+	last := -1 // the body of the last of bodies
+	for at, means := range all {
+		switch f := r.Fired[at]; {
+		case read(means) == 0:
+		case f.Body != last:
+			bodies, last = append(bodies, means), f.Body
+		case read(means) > read(bodies[len(bodies)-1]):
+			bodies[len(bodies)-1] = means
+		}
+	}
+	return bodies
+}
