@@ -17,7 +17,7 @@ type Fired struct {
 // twice is two results, not their mean.
 func (r *Results) firedOf(bodies int) []Fired {
 	firing := map[int]string{} // of a tile, by its index
-	twice := map[int]bool{} // by body
+	twice := map[int]bool{}    // by body
 	for _, reading := range r.Log.Readings {
 		before, seen := firing[reading.Index]
 		if seen && before != reading.Firing {

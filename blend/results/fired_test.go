@@ -49,6 +49,9 @@ func TestEvaluate_firedTwice(t *testing.T) {
 		t.Fatalf("%d readings, %v", len(log.Readings), log.Complaints)
 	}
 	r := Evaluate(m.Test, log)
+	if r.Tiles != 8 {
+		t.Errorf("%d tiles recorded, want 8", r.Tiles)
+	}
 	var names []string
 	for at := range r.Fired {
 		names = append(names, wording.BodyText(r, at))

@@ -83,7 +83,7 @@ func Evaluate(t *blend.Test, log *record.Log) *Results {
 		t = t.AsDone(done)
 	}
 	log = withoutLost(log)
-	r := &Results{Test: t, Log: log, Tiles: len(log.Readings)}
+	r := &Results{Test: t, Log: log, Tiles: tiles(log)}
 	r.Space, r.Ends = endsOf(t)
 	r.Fired = r.firedOf(len(t.Plan.Tiles.Bodies))
 	seen := make([][]bool, len(r.Fired))
@@ -103,6 +103,15 @@ func Evaluate(t *blend.Test, log *record.Log) *Results {
 		m.Models = r.models(m)
 	}
 	return r
+}
+
+// tiles is how many tiles have something filled in, in one firing or more.
+func tiles(log *record.Log) int {
+	seen := map[int]bool{}
+	for i := range log.Readings {
+		seen[log.Readings[i].Index] = true
+	}
+	return len(seen)
 }
 
 // measure works out a column; ok is false when it holds no numbers. A coat with
