@@ -187,8 +187,10 @@ func (a *Amounts) readHave(text string) bool {
 	}
 	h := blend.Have{Glaze: plain[:at]}
 	batch, err := quantity.ReadBatch(plain[at+1:])
-	if err != nil {
-		return false
+	if err != nil { // logs of the first version give grams of wet glaze without a word
+		if batch, err = quantity.ReadBatch(plain[at+1:] + " wet"); err != nil {
+			return false
+		}
 	}
 	h.ML, h.WetG, h.DryG = batch.ML, batch.WetG, batch.DryG
 	a.Have = append(a.Have, h)

@@ -50,8 +50,8 @@ func TestSameAmounts(t *testing.T) {
 	}
 }
 
-// What a log has is read back; what cannot be read, such as grams that say neither
-// dry nor wet, is kept as it stands.
+// What a log has is read back, in the words of earlier versions too; what cannot
+// be read is kept as it is.
 func TestReadAmounts(t *testing.T) {
 	lines := []string{
 		`[cup] batch = "1000 g"`, `--have "Ash = wood=1450 mL"`, `--have "Blue=1000 g dry, 1370 mL"`,
@@ -62,7 +62,7 @@ func TestReadAmounts(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	old := ReadAmounts([]string{`[cup] dry = "100 g"`, `--have "Blue=2000 g"`, `[oven] heat = "9"`})
-	if len(old.Have) != 0 || len(old.Rest) != 2 || old.Cup.Size != 100 {
+	if len(old.Have) != 1 || old.Have[0].WetG != 2000 || len(old.Rest) != 1 || old.Cup.Size != 100 {
 		t.Errorf("%+v", old)
 	}
 }
