@@ -116,21 +116,22 @@ func (o Option) OnScale() bool { return o.Pour.Unit == measure.Gram }
 
 // Advice says how well a test can be measured, and what would be better.
 type Advice struct {
-	Worst       float64 // of the plan as it is
-	Good        bool    // that is within the plan's limit
-	Cell        int     // where, by number
-	Cause       Cause
-	Lacks       string     // the material that the cell should have and gets none of, if any
-	Moved       Difference // what rounding to whole steps moves most, Cell 0 when nothing
-	Options     []Option   // the ways of measuring it, the plan's own among them
-	Best        int        // of Options: the fewest weighings that are good enough, else what comes nearest
-	GoodEnough  bool       // the best one is good enough
-	SmallestCup float64    // in the unit of the plan's cup, 0 when none will do
-	CoarseScale float64    // g: the coarsest step with which weighing each dose would do, 0 when none
-	Dilutions   []Dilution // mixes with dry base that make small doses weighable, were each dose weighed
-	Dose        float64    // g: the smallest dose
-	DosePercent float64    // of which it is
-	DoseOf      string     // material of it
+	Worst          float64 // of the plan as it is
+	Good           bool    // that is within the plan's limit
+	Cell           int     // where, by number
+	Cause          Cause
+	Lacks          string     // the material that the cell should have and gets none of, if any
+	Moved          Difference // what rounding to whole steps moves most, Cell 0 when nothing
+	Options        []Option   // the ways of measuring it, the plan's own among them
+	Best           int        // of Options: the fewest weighings that are good enough, else what comes nearest
+	GoodEnough     bool       // the best one is good enough
+	SmallestCup    float64    // in the unit of the plan's cup, 0 when none will do
+	SmallestBatchG float64    // g of recipe that gives such cups, where the plan shares out a batch
+	CoarseScale    float64    // g: the coarsest step with which weighing each dose would do, 0 when none
+	Dilutions      []Dilution // mixes with dry base that make small doses weighable, were each dose weighed
+	Dose           float64    // g: the smallest dose
+	DosePercent    float64    // of which it is
+	DoseOf         string     // material of it
 }
 
 // steps of the scales that are about, in g (common practice, no source): below
@@ -160,7 +161,7 @@ func Advise(t *Test) (a Advice, err error) {
 		smallest = smallestCup(p, lib)
 	}
 	if smallest.found {
-		a.SmallestCup = smallest.size
+		a.SmallestCup, a.SmallestBatchG = smallest.size, t.batchFor(smallest.size)
 	}
 	if a.Options, err = t.options(); err != nil {
 		return a, err

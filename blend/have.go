@@ -91,7 +91,7 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 			return nil, nil, err
 		}
 	}
-	was := CupSize{p.Cup.Size, p.Cup.Of, true}
+	was := CupSize{Size: p.Cup.Size, Of: p.Cup.Of, Found: true}
 	if p.ShareAll || !t.serves(have) {
 		q := *p
 		if t.oneBase() {
@@ -235,7 +235,7 @@ func (t *Test) serves(have supply) bool {
 func (t *Test) suppliedNote(have supply, was CupSize) *Supplied {
 	cup := t.Plan.Cup
 	n := &Supplied{
-		Cup: CupSize{cup.Size, cup.Of, true}, Was: was,
+		Cup: CupSize{Size: cup.Size, Of: cup.Of, Found: true}, Was: was,
 		Short: cup.Size < was.Size*(1-hair), Dead: t.Plan.Kit.Dead, Others: len(have) < len(t.Ends),
 	}
 	for _, h := range t.Plan.Have {

@@ -36,6 +36,8 @@ type CupSize struct {
 	Size  float64
 	Of    Basis
 	Found bool // one up to LargestCup is good enough; Size is LargestCup otherwise
+
+	BatchG float64 // g of recipe that gives such cups, where the plan shares out a batch
 }
 
 // The notes of a test.

@@ -265,9 +265,9 @@ func (t *Test) noteOverLimit() {
 // enough is how large the cups must be for all to be good enough.
 func (t *Test) enough() CupSize {
 	if !t.smallest.found {
-		return CupSize{LargestCup, t.Plan.Cup.Of, false}
+		return CupSize{Size: LargestCup, Of: t.Plan.Cup.Of}
 	}
-	return CupSize{t.smallest.size, t.Plan.Cup.Of, true}
+	return CupSize{t.smallest.size, t.Plan.Cup.Of, true, t.batchFor(t.smallest.size)}
 }
 
 // noteStockWater is about stocks that thin a cup too much.

@@ -70,3 +70,18 @@ func (p *Plan) SharedCup() (Cup, error) {
 	}
 	return q.Cup, nil
 }
+
+// batchFor is the convenient batch, in g of recipe, that gives every cup at
+// least size, in the unit of the cup; 0 where the plan shares out no batch.
+func (t *Test) batchFor(size float64) float64 {
+	p := t.Plan
+	if p.Cup.BatchG == 0 || size == 0 {
+		return 0
+	}
+	each := p.Kit.Pour.Amount(p.Kit.Pour.Ceil(size))
+	if t.OnScale() {
+		each /= t.base.SG
+	}
+	ml := float64(len(t.Cells))*(each+p.Kit.Loss) + p.Kit.Dead
+	return measure.Convenient(ml * t.base.RecipePerML)
+}

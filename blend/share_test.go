@@ -79,3 +79,29 @@ func TestBatchTooSmall(t *testing.T) {
 		t.Errorf("two glazes share one batch: %v", err)
 	}
 }
+
+// The batch that is proposed is good enough when it is planned, and one a tenth
+// smaller is not.
+func TestBatchFor(t *testing.T) {
+	for _, pour := range []measure.Step{{Size: 5, Unit: measure.Millilitre}, {Size: 1, Unit: measure.Gram}} {
+		p := planOf(Blend{Kind: Line, Series: []Series{{Material: "Red iron oxide", Percents: []float64{0, 1, 2, 4}}}})
+		p.Cup, p.Kit.Pour, p.Kit.Loss, p.Kit.Dead = Cup{BatchG: 200}, pour, 1, 20
+		test, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		enough := test.enough()
+		if !enough.Found || enough.BatchG <= 200 {
+			t.Fatalf("by %s: %+v", pour, enough)
+		}
+		for _, x := range []struct {
+			batch float64
+			good  bool
+		}{{enough.BatchG, true}, {0.9 * enough.BatchG, false}} {
+			p.Cup.BatchG = x.batch
+			if test, err = New(p); err != nil || (test.worst() <= p.Kit.Worst) != x.good {
+				t.Errorf("by %s, a batch of %g g: ± %g, want good %v (%v)", pour, x.batch, test.worst(), x.good, err)
+			}
+		}
+	}
+}

@@ -23,6 +23,9 @@ func Advice(a blend.Advice, p *blend.Plan) []string {
 		say("Largest possible error: cup %d, ± %s, mostly from %s.", a.Cell, quantity.FractionText(a.Worst), Cause(a.Cause))
 	}
 	smallest := AmountText(a.SmallestCup, p.Cup.Of)
+	if a.SmallestBatchG > 0 {
+		smallest += " (batch = \"" + quantity.PercentText(a.SmallestBatchG) + " g\")"
+	}
 	switch {
 	case a.Good && a.SmallestCup > 0 && a.SmallestCup < p.Cup.Size:
 		say("Every cup meets your %s limit. Cups of %s would too.", limit, smallest)

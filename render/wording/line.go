@@ -166,6 +166,9 @@ func enough(c blend.CupSize) string {
 	if !c.Found {
 		return "no cup up to " + CupSize(c) + " is enough; use a finer instrument"
 	}
+	if c.BatchG > 0 {
+		return fmt.Sprintf("use batch = \"%s g\" or a finer instrument", quantity.PercentText(c.BatchG))
+	}
 	return "use cups of " + CupSize(c) + " or a finer instrument"
 }
 

@@ -167,7 +167,7 @@ func TestSentences(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		sentences := Advice(advice, test.Plan)
+		sentences := append(Advice(advice, test.Plan), Dilutions(test)...)
 		for _, l := range Lines(test.Notes) {
 			sentences = append(sentences, l.What, l.Why, l.Fix)
 		}
