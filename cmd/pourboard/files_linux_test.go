@@ -8,6 +8,7 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 	"unicode/utf16"
 )
 
@@ -158,5 +159,45 @@ func TestPrintedOntoFullDisk(t *testing.T) {
 		if code != exitFile || lines[len(lines)-1] != "pourboard: output incomplete: the disk is full (make room and run again)" {
 			t.Errorf("%q: %d: %s", args, code, errs.String())
 		}
+	}
+}
+
+// TestInterrupted holds that a run that is interrupted, ended or whose terminal
+// is closed leaves whole files and no temporary ones.
+func TestInterrupted(t *testing.T) {
+	t.Parallel()
+	plan := planIn(t, "cells-66")
+	if out, err := program(t, nil, "make", plan).CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	whole := outputs(t, plan)
+	moments := 10
+	if testing.Short() {
+		moments = 4
+	}
+	stopped := 0
+	for i := range moments {
+		for _, signal := range []os.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP} {
+			c := program(t, nil, "make", plan)
+			if err := c.Start(); err != nil {
+				t.Fatal(err)
+			}
+			time.Sleep(time.Duration(50+100*i) * time.Millisecond)
+			c.Process.Signal(signal)
+			if c.Wait() != nil {
+				stopped++
+			}
+			if left := unfinishedIn(t, filepath.Dir(plan)); left != nil {
+				t.Fatalf("%v left %q", signal, left)
+			}
+			for name, body := range outputs(t, plan) {
+				if !bytes.Equal(body, whole[name]) {
+					t.Fatalf("%v: %s has other bytes", signal, name)
+				}
+			}
+		}
+	}
+	if stopped == 0 {
+		t.Error("no run was stopped before its end")
 	}
 }

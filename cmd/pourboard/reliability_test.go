@@ -93,6 +93,7 @@ func TestSameBytes(t *testing.T) {
 
 // Killed at any moment, each output is the old one or the new one, whole.
 func TestKilled(t *testing.T) {
+	t.Parallel()
 	plan := planIn(t, "cells-66")
 	run := func(args ...string) {
 		t.Helper()
@@ -106,7 +107,10 @@ func TestKilled(t *testing.T) {
 	run()
 	whole := time.Since(began)
 	first := outputs(t, plan)
-	const points = 30
+	points := 100
+	if testing.Short() {
+		points = 20
+	}
 	killed := 0
 	for i := range points {
 		args := []string{"make", plan}
@@ -117,7 +121,7 @@ func TestKilled(t *testing.T) {
 		if err := c.Start(); err != nil {
 			t.Fatal(err)
 		}
-		time.Sleep(whole * time.Duration(i) / points)
+		time.Sleep(whole * time.Duration(i) / time.Duration(points))
 		if c.Process.Kill() == nil {
 			killed++
 		}
