@@ -12,7 +12,7 @@ func (k Kit) Water(g float64) float64 {
 // waterStep is what Water counts g in. A spreadsheet that does the same takes
 // the limits from g settled to nine digits.
 func (k Kit) waterStep(g float64) Step {
-	size := k.Scale.Size
+	var size float64
 	switch g = settle(g); {
 	case g < 50:
 		return k.Scale

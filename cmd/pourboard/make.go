@@ -269,6 +269,62 @@ func (o *output) place() error {
 	return o.ready.replace()
 }
 
+// keptFiles are the workbooks that are not replaced, "" for none.
+type keptFiles struct{ pour, log string }
+
+// workbooks are the pour workbook and the log, as far as neither is kept.
+func (j *job) workbooks(base string, m makeOptions) (outputs []*output, kept keptFiles, err error) {
+	pour := &output{file: base + "-pour.xlsx", yields: true, render: func(w io.Writer) ([]wording.Line, error) {
+		return cutTexts(pourbook.Write(w, j.test))
+	}}
+	if mayReplace(pour.file) {
+		outputs = append(outputs, pour)
+	} else {
+		kept.pour = pour.file
+	}
+	log := &output{file: base + "-log.xlsx", keep: true, render: func(w io.Writer) ([]wording.Line, error) {
+		if m.filled != nil {
+			return cutTexts(logbook.WriteFilled(w, j.test, j.places, j.text, m.filled))
+		}
+		return cutTexts(logbook.Write(w, j.test, j.places, j.text))
+	}}
+	if m.logAs != "" {
+		log.file = filepath.Join(m.folder, m.logAs+"-log.xlsx")
+	}
+	if _, err := os.Lstat(log.file); err != nil {
+		return append(outputs, log), kept, nil
+	}
+	if err := regular(log.file); err != nil {
+		return nil, kept, err
+	}
+	if m.logAs != "" {
+		return nil, kept, fmt.Errorf("%s exists; not overwritten (choose another name with --log-as)", log.file)
+	}
+	kept.log = log.file
+	return outputs, kept, nil
+}
+
+// place puts what was drawn in its places. Drawing takes a while: what a person
+// has saved since, or another make has put there, is kept.
+func (u *ui) place(outputs []*output, m makeOptions, kept *keptFiles) error {
+	for _, o := range outputs {
+		if o.yields && !mayReplace(o.file) {
+			kept.pour = o.file
+			continue
+		}
+		err := o.place()
+		if _, there := os.Lstat(o.file); err != nil && o.keep && m.logAs == "" && there == nil {
+			kept.log = o.file
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		u.printf("  %s\n", o.file)
+	}
+	return nil
+}
+
 // make writes the outputs of a plan. They are drawn and written side by side,
 // and put in their places one after the other when all are done, so that a plan
 // that cannot be drawn, or a disk that is full, leaves everything as it was.
@@ -294,34 +350,13 @@ func (u *ui) make(j *job, m makeOptions) error {
 		}
 	}
 	outputs := []*output{{file: base + ".pdf", render: func(w io.Writer) ([]wording.Line, error) { return sheetNotes(printed.Write(w)) }}}
-	keptPour, keptLog := "", ""
+	var kept keptFiles
 	if m.only == nil {
-		pour := &output{file: base + "-pour.xlsx", yields: true, render: func(w io.Writer) ([]wording.Line, error) {
-			return cutTexts(pourbook.Write(w, j.test))
-		}}
-		if mayReplace(pour.file) {
-			outputs = append(outputs, pour)
-		} else {
-			keptPour = pour.file
-		}
-		log := &output{file: base + "-log.xlsx", keep: true, render: func(w io.Writer) ([]wording.Line, error) {
-			if m.filled != nil {
-				return cutTexts(logbook.WriteFilled(w, j.test, j.places, j.text, m.filled))
-			}
-			return cutTexts(logbook.Write(w, j.test, j.places, j.text))
-		}}
-		if m.logAs != "" {
-			log.file = filepath.Join(m.folder, m.logAs+"-log.xlsx")
-		}
-		if _, err := os.Lstat(log.file); err != nil {
-			outputs = append(outputs, log)
-		} else if err := regular(log.file); err != nil {
+		workbooks, k, err := j.workbooks(base, m)
+		if err != nil {
 			return err
-		} else if m.logAs != "" {
-			return fmt.Errorf("%s exists; not overwritten (choose another name with --log-as)", log.file)
-		} else {
-			keptLog = log.file
 		}
+		outputs, kept = append(outputs, workbooks...), k
 	}
 	var wait sync.WaitGroup
 	for _, o := range outputs {
@@ -339,27 +374,14 @@ func (u *ui) make(j *job, m makeOptions) error {
 		}
 		j.notes = append(j.notes, o.notes...)
 	}
-	for _, o := range outputs {
-		// Drawing takes a while: what a person has saved since is kept.
-		if o.yields && !mayReplace(o.file) {
-			keptPour = o.file
-			continue
-		}
-		err := o.place()
-		if _, there := os.Lstat(o.file); err != nil && o.keep && m.logAs == "" && there == nil {
-			keptLog = o.file // another make has just put it there
-			continue
-		}
-		if err != nil {
-			return err
-		}
-		u.printf("  %s\n", o.file)
+	if err := u.place(outputs, m, &kept); err != nil {
+		return err
 	}
-	if keptPour != "" {
-		u.printf("  %s kept; it was saved in a spreadsheet, so its amounts may differ from these sheets (for a new one, rename it and run make again)\n", keptPour)
+	if kept.pour != "" {
+		u.printf("  %s kept; it was saved in a spreadsheet, so its amounts may differ from these sheets (for a new one, rename it and run make again)\n", kept.pour)
 	}
-	if keptLog != "" {
-		u.keep(j, keptLog)
+	if kept.log != "" {
+		u.keep(j, kept.log)
 	}
 	if more := printed.More(); m.only == nil && len(more) > 0 && !u.quiet {
 		u.printf("More on request: --also %s\n", strings.Join(more, ","))
