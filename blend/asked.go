@@ -183,7 +183,7 @@ const (
 	Fit  Scale = "fit"  // each board on one page
 )
 
-// Board describes the paper that the packet is printed on and how tiles lie.
+// Board describes the paper that the sheets are printed on and how tiles lie.
 type Board struct {
 	Paper        string // as the maker wrote it: "A4", "Letter", "300 x 420 mm"
 	PaperW       float64

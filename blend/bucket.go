@@ -11,8 +11,8 @@ import (
 
 // Bucket is a cell mixed again in a large amount, from dry materials.
 type Bucket struct {
-	Cell      int   // number
-	Which     Which // the cup as asked or as measured
+	Cell      int  // number
+	View      View // the cup as asked or as measured
 	Recipe    []Part
 	Additions []Part
 	Batch     Batch
@@ -23,12 +23,12 @@ type Bucket struct {
 // 0 for the cell's own. A material that the scale of kit cannot weigh to the
 // kit's Worst is weighed apart with the coarsest step that can, so that nothing
 // comes out as 0 g; a scale that is too coarse for all of them is an error.
-func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit) (Bucket, error) {
+func (t *Test) Bucket(i int, view View, size Cup, sg float64, kit measure.Kit) (Bucket, error) {
 	if err := t.there(i); err != nil {
 		return Bucket{}, err
 	}
 	c := t.Cells[i]
-	if c.Got.DryG == 0 && which == Measured {
+	if c.Got.DryG == 0 && view == Measured {
 		return Bucket{}, errors.New("the cup is empty: nothing was measured into it")
 	}
 	if without := t.WithoutRecipe(i); without != nil {
@@ -36,14 +36,14 @@ func (t *Test) Bucket(i int, which Which, size Cup, sg float64, kit measure.Kit)
 	}
 	switch {
 	case sg > 0:
-	case which == Measured:
+	case view == Measured:
 		sg = c.Got.SG
 	default:
 		sg = c.SG
 	}
-	b := Bucket{Cell: c.Number, Which: which}
-	b.Recipe, b.Additions = t.Recipe(i, which)
-	e := End{Name: fmt.Sprintf("cup %d", c.Number), SG: sg, Solids: t.cellSolids(i, which)}
+	b := Bucket{Cell: c.Number, View: view}
+	b.Recipe, b.Additions = t.Recipe(i, view)
+	e := End{Name: fmt.Sprintf("cup %d", c.Number), SG: sg, Solids: t.cellSolids(i, view)}
 	if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
 		return Bucket{}, err
 	}
@@ -66,17 +66,17 @@ func (t *Test) noRecipe(i int, glaze string) error {
 }
 
 // cellSolids is the density in g/mL of a cell's dry matter: volumes add.
-func (t *Test) cellSolids(i int, which Which) float64 {
+func (t *Test) cellSolids(i int, view View) float64 {
 	c := t.Cells[i]
 	mass, volume := 0.0, 0.0
 	for e, p := range c.Pours {
-		dry := t.pourDry(e, p, which)
+		dry := t.pourDry(e, p, view)
 		mass += dry
 		volume += dry / t.Ends[e].Solids
 	}
 	if t.Plan.Blend.Method != ByPour {
 		for s := range c.Doses {
-			g := c.grams(s, which)
+			g := c.grams(s, view)
 			mass += g
 			volume += g / t.densities[s]
 		}

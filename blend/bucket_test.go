@@ -19,8 +19,8 @@ func TestBucket(t *testing.T) {
 		bench.Scale = measure.Step{Size: 1, Unit: measure.Gram}
 		bench.Capacity = 3000
 		for i := range test.Cells {
-			for _, which := range []Which{Asked, Measured} {
-				b, err := test.Bucket(i, which, Cup{Size: 5000, Of: Dry}, 1.45, bench)
+			for _, view := range []View{Asked, Measured} {
+				b, err := test.Bucket(i, view, Cup{Size: 5000, Of: Dry}, 1.45, bench)
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -89,9 +89,9 @@ func (e *End) settle() {
 	e.RecipePerML = e.DryPerML / (1 + e.Over)
 }
 
-// alike gives the ends without a specific gravity one dry content, the mean of
+// assumeDryContent gives the ends without a specific gravity one dry content, the mean of
 // those that are known, so that shares of volume are shares of dry matter too.
-func alike(ends []End) {
+func assumeDryContent(ends []End) {
 	known, sum := 0, 0.0
 	for _, e := range ends {
 		if e.SG > 0 {

@@ -123,7 +123,7 @@ func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]fl
 			}
 		}
 	}
-	alike(t.Ends)
+	assumeDryContent(t.Ends)
 	for _, e := range t.Ends {
 		if e.Assumed && e.Bucket {
 			if t.inGrams() {
@@ -328,8 +328,8 @@ func (t *Test) tally(c *Cell) {
 }
 
 // recipe is the recipe that a pour brings, in g.
-func (p Pour) recipe(which Which) float64 {
-	if which == Measured {
+func (p Pour) recipe(view View) float64 {
+	if view == Measured {
 		return p.GotRecipeG
 	}
 	return p.RecipeG
@@ -337,9 +337,9 @@ func (p Pour) recipe(which Which) float64 {
 
 // grams is what a dose brings, in g: as it is asked over the cup's recipe as
 // asked, or as it is measured.
-func (c *Cell) grams(s int, which Which) float64 {
+func (c *Cell) grams(s int, view View) float64 {
 	d := c.Doses[s]
-	if which == Measured {
+	if view == Measured {
 		return d.MeasuredG
 	}
 	return d.Percent / 100 * c.RecipeG

@@ -17,13 +17,13 @@ type fired struct {
 
 func newFired(t *Test, lib oxide.Library) fired {
 	var f fired
-	for which, ends := range [2][]End{Asked: t.Ends, Measured: t.made} {
+	for view, ends := range [2][]End{Asked: t.Ends, Measured: t.made} {
 		for _, e := range ends {
 			v, missing := lib.Vector(oxideParts(e.Recipe, e.Additions))
 			if e.Bucket { // what is in it nobody knows
 				missing = []string{e.Name}
 			}
-			f.ends[which], f.missing[which] = append(f.ends[which], v), append(f.missing[which], missing)
+			f.ends[view], f.missing[view] = append(f.ends[view], v), append(f.missing[view], missing)
 		}
 	}
 	for _, s := range t.Plan.Blend.Series {
@@ -35,10 +35,10 @@ func newFired(t *Test, lib oxide.Library) fired {
 
 // Vector is what 1 g of the dry matter in a cell's cup fires to. Missing names
 // the materials without analysis that are in it; then the vector is zero.
-func (t *Test) Vector(i int, which Which) (v oxide.Vector, missing []string) {
+func (t *Test) Vector(i int, view View) (v oxide.Vector, missing []string) {
 	c := t.Cells[i]
 	if t.Plan.Blend.Method == ByWeigh {
-		recipe, additions := t.Grams(i, which)
+		recipe, additions := t.Grams(i, view)
 		return t.library.Vector(oxideParts(recipe, additions))
 	}
 	var room [usualEnds + 3]oxide.Vector
@@ -56,11 +56,11 @@ func (t *Test) Vector(i int, which Which) (v oxide.Vector, missing []string) {
 		vectors, dry = append(vectors, v), append(dry, g)
 	}
 	for e, p := range c.Pours {
-		add(t.fired.ends[which][e], t.pourDry(e, p, which), t.fired.missing[which][e])
+		add(t.fired.ends[view][e], t.pourDry(e, p, view), t.fired.missing[view][e])
 	}
 	if t.Plan.Blend.Method != ByPour {
 		for s := range c.Doses {
-			add(t.fired.doses[s], c.grams(s, which), t.fired.lacks[s])
+			add(t.fired.doses[s], c.grams(s, view), t.fired.lacks[s])
 		}
 	}
 	if missing != nil || !v.Combine(vectors, dry) {
@@ -71,8 +71,8 @@ func (t *Test) Vector(i int, which Which) (v oxide.Vector, missing []string) {
 
 // Chemistry is the oxides and the unity formula of a cell, in the convention
 // that the plan chooses.
-func (t *Test) Chemistry(i int, which Which) oxide.Chemistry {
-	v, missing := t.Vector(i, which)
+func (t *Test) Chemistry(i int, view View) oxide.Chemistry {
+	v, missing := t.Vector(i, view)
 	if missing != nil {
 		return oxide.Chemistry{Missing: missing}
 	}

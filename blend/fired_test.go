@@ -21,12 +21,12 @@ func TestVectorIsTheRecipeMultipliedOut(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i := range test.Cells {
-			for _, which := range []Which{Asked, Measured} {
-				v, missing := test.Vector(i, which)
+			for _, view := range []View{Asked, Measured} {
+				v, missing := test.Vector(i, view)
 				if missing != nil {
 					t.Fatalf("%s cell %d lacks %v", name, i+1, missing)
 				}
-				recipe, over := test.Recipe(i, which)
+				recipe, over := test.Recipe(i, view)
 				want, _ := lib.Vector(oxideParts(recipe, over))
 				for k := range v.G {
 					if math.Abs(v.G[k]-want.G[k]) > 1e-12 {

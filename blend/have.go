@@ -92,7 +92,7 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 		}
 	}
 	was := CupSize{Size: p.Cup.Size, Of: p.Cup.Of, Found: true}
-	if p.ShareAll || !t.serves(have) {
+	if p.ShareAll || !t.enoughFor(have) {
 		q := *p
 		if t.oneBase() {
 			err = t.shareOne(&q, have)
@@ -187,7 +187,7 @@ func (t *Test) shareAll(p *Plan, have supply, lib oxide.Library) error {
 		if at, err = compute(p, lib, nil); err != nil {
 			return err
 		}
-		if at.serves(have) {
+		if at.enoughFor(have) {
 			return nil
 		}
 	}
@@ -221,8 +221,8 @@ func (t *Test) endNamed(name string) int {
 	return -1
 }
 
-// serves reports whether every batch is poured from and none runs out.
-func (t *Test) serves(have supply) bool {
+// enoughFor reports whether every batch is poured from and none runs out.
+func (t *Test) enoughFor(have supply) bool {
 	for end, ml := range have {
 		if t.Batches[end].NeedML == 0 || t.Batches[end].NeedML+t.Plan.Kit.Dead > ml*(1+hair) {
 			return false

@@ -48,16 +48,16 @@ func (t *Test) MadeGroups() [][]int {
 
 // sign is a text that two cells share when their shares or percentages are the
 // same, but for what floating point leaves.
-func (t *Test) sign(c *Cell, which Which) string {
+func (t *Test) sign(c *Cell, view View) string {
 	const noise = 1e-9
 	var text strings.Builder
 	add := func(asked, got float64) {
-		if which == Measured {
+		if view == Measured {
 			asked = got
 		}
 		fmt.Fprintf(&text, "%d ", int64(math.Round(asked/noise)))
 	}
-	if which == Measured && t.Plan.Blend.Method == ByWeigh {
+	if view == Measured && t.Plan.Blend.Method == ByWeigh {
 		for _, w := range c.Weighings {
 			if w.Steps > 0 {
 				fmt.Fprintf(&text, "%s %v %d ", w.Material, w.Addition, w.Steps)

@@ -99,8 +99,8 @@ func (t *Test) gotDry(end int, p Pour) float64 {
 }
 
 // pourDry is the dry matter that a pour of an end brings, in g.
-func (t *Test) pourDry(end int, p Pour, which Which) float64 {
-	if which == Measured {
+func (t *Test) pourDry(end int, p Pour, view View) float64 {
+	if view == Measured {
 		return t.gotDry(end, p)
 	}
 	return p.DryG

@@ -6,20 +6,20 @@ import (
 	"pourboard/blend/measure"
 )
 
-// Which says whether a cup is meant as it was asked or as it was measured.
-type Which int
+// View says whether a cup is taken as asked or as measured.
+type View int
 
 // The two views of a cup.
 const (
-	Asked Which = iota
+	Asked View = iota
 	Measured
 )
 
 // Recipe is the dry recipe of a cell: percent summing to 100, and additions as
 // percent over that. A material that is part of one end's recipe and an
 // addition of another stands in both lists. The order is that of the ends.
-func (t *Test) Recipe(i int, which Which) (recipe, additions []Part) {
-	grams, over := t.Grams(i, which)
+func (t *Test) Recipe(i int, view View) (recipe, additions []Part) {
+	grams, over := t.Grams(i, view)
 	sum := 0.0
 	for _, p := range grams {
 		sum += p.Amount
@@ -39,10 +39,10 @@ func (t *Test) Recipe(i int, which Which) (recipe, additions []Part) {
 // Grams is what a cell's cup holds, in g of each dry material: of the recipes,
 // and of the additions over them. What there is nothing of is left out. Both are
 // nil where a glaze without recipe is in the cup.
-func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
+func (t *Test) Grams(i int, view View) (recipe, additions []Part) {
 	c := t.Cells[i]
 	if t.Plan.Blend.Method == ByWeigh {
-		if which == Asked {
+		if view == Asked {
 			return t.askedGrams(&c)
 		}
 		for _, w := range c.Weighings {
@@ -55,7 +55,7 @@ func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 		return recipe, additions
 	}
 	for e, p := range c.Pours {
-		g := p.recipe(which)
+		g := p.recipe(view)
 		if g == 0 {
 			continue
 		}
@@ -63,7 +63,7 @@ func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 			return nil, nil
 		}
 		end, per := t.Ends[e], g/100
-		if which == Measured {
+		if view == Measured {
 			end, per = t.made[e], g
 		}
 		recipe = addParts(recipe, end.Recipe, per)
@@ -71,7 +71,7 @@ func (t *Test) Grams(i int, which Which) (recipe, additions []Part) {
 	}
 	if t.Plan.Blend.Method != ByPour {
 		for s := range c.Doses {
-			if g := c.grams(s, which); g > 0 {
+			if g := c.grams(s, view); g > 0 {
 				additions = addParts(additions, []Part{{t.Plan.Blend.Series[s].Material, g}}, 1)
 			}
 		}
@@ -114,9 +114,9 @@ next:
 // would be less than five steps; 24.99 and 15.01 are 25 and 15. The parts are
 // rounded by largest remainder. A recipe of another sum than 100, or of nothing,
 // stays as it is.
-func Written(recipe []Part, which Which) []Part {
+func Written(recipe []Part, view View) []Part {
 	step := measure.Step{Size: 0.1}
-	if which == Asked {
+	if view == Asked {
 		step.Size = 0.01
 	}
 	sum, least := 0.0, 100.0

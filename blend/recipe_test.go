@@ -9,7 +9,7 @@ import (
 // Worked by hand: three thirds at one decimal leave a tenth, which the first has.
 func TestWritten(t *testing.T) {
 	for _, c := range []struct {
-		which    Which
+		view     View
 		is, want []float64
 	}{
 		{Measured, []float64{59.99, 24.99, 15.02}, []float64{60, 25, 15}},
@@ -23,7 +23,7 @@ func TestWritten(t *testing.T) {
 		for i, x := range c.is {
 			parts[i].Amount = x
 		}
-		for i, p := range Written(parts, c.which) {
+		for i, p := range Written(parts, c.view) {
 			if p.Amount != c.want[i] {
 				t.Errorf("%v reads %v in part %d, want %v", c.is, p.Amount, i+1, c.want[i])
 			}
@@ -45,7 +45,7 @@ func TestWrittenSums(t *testing.T) {
 			parts[i].Amount *= 100 / sum
 		}
 		total := int64(0)
-		for i, p := range Written(parts, Which(r.IntN(2))) {
+		for i, p := range Written(parts, View(r.IntN(2))) {
 			total += int64(math.Round(p.Amount * 1000))
 			if p.Amount <= 0 || math.Abs(p.Amount-parts[i].Amount) > 0.1 {
 				t.Fatalf("%v reads %v", parts[i].Amount, p.Amount)

@@ -27,9 +27,9 @@ const (
 // or, of four, the kind asked for (Biaxial or Quadraxial). One cell alone, of
 // a line or a biaxial of series, gives the same base with finer steps about it.
 // Cup, basis, instruments, tiles, board and log stay; mark is the new test's.
-func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, error) {
+func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, error) {
 	if len(cells) == 1 {
-		return t.narrowed(cells[0], which, mark)
+		return t.narrowed(cells[0], view, mark)
 	}
 	kinds := map[int]Kind{2: Line, 3: Triaxial, 4: four}
 	kind, ok := kinds[len(cells)]
@@ -51,13 +51,13 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 		if slices.Contains(cells[:n], i) {
 			return nil, fmt.Errorf("cup %d is named twice", i+1)
 		}
-		g, err := t.refinedGlaze(i, which)
+		g, err := t.refinedGlaze(i, view)
 		if err != nil {
 			return nil, err
 		}
 		for n, other := range p.Glazes {
 			if sameParts(g.Recipe, other.Recipe) && sameParts(g.Additions, other.Additions) {
-				return nil, t.alikeError(cells[n], i, which)
+				return nil, t.alikeError(cells[n], i, view)
 			}
 		}
 		p.Glazes = append(p.Glazes, g)
@@ -65,7 +65,7 @@ func (t *Test) Refine(cells []int, which Which, four Kind, mark string) (*Plan, 
 		names = append(names, fmt.Sprint(i+1))
 	}
 	if len(cells) > 2 {
-		if a, b, ok := t.onOneLine(cells, which); ok {
+		if a, b, ok := t.onOneLine(cells, view); ok {
 			return nil, t.onOneLineError(names, names[a], names[b])
 		}
 	}
@@ -117,7 +117,7 @@ func (t *Test) ofMark() string {
 
 // narrowed is the same base with finer steps of its series about a cell. Of what
 // was made noticeably other than asked, the steps lie about what was made.
-func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
+func (t *Test) narrowed(i int, view View, mark string) (*Plan, error) {
 	if err := t.there(i); err != nil {
 		return nil, err
 	}
@@ -125,7 +125,7 @@ func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 	if !t.canNarrow() {
 		return nil, errors.New("one cup is not enough here (name two, three or four; one is enough in a line, biaxial or rows of colourants)")
 	}
-	if which == Measured && !t.Cells[i].Poured() {
+	if view == Measured && !t.Cells[i].Poured() {
 		return nil, nothingIn(i)
 	}
 	p := *t.Plan
@@ -148,14 +148,14 @@ func (t *Test) narrowed(i int, which Which, mark string) (*Plan, error) {
 		if b.Kind == Rows && t.Cells[i].Doses[n].Percent == 0 {
 			continue
 		}
-		if d := t.Cells[i].Doses[n]; which == Measured && d.None() {
+		if d := t.Cells[i].Doses[n]; view == Measured && d.None() {
 			return nil, fmt.Errorf("cup %d holds no %s: %s %% is too little for your instrument (choose another cup, or use the plan's steps with --asked)",
 				i+1, s.Material, quantity.PercentText(d.Percent))
 		}
 		best, others := t.beside(i, n, Asked)
 		percents := about(best, others, parts, 0)
 		how := ""
-		if madeBest, made := t.beside(i, n, which); madeBest != best || !slices.Equal(made, others) {
+		if madeBest, made := t.beside(i, n, view); madeBest != best || !slices.Equal(made, others) {
 			if len(percents) > 1 {
 				how = " as measured (use the plan's steps with --asked)"
 			}
@@ -182,27 +182,27 @@ func (t *Test) canNarrow() bool {
 // beside is the percentage of a series in a cell, and those in the cells that
 // are asked to differ from it in this series alone. One that was made the same
 // is no neighbour of what was made.
-func (t *Test) beside(i, series int, which Which) (best float64, others []float64) {
+func (t *Test) beside(i, series int, view View) (best float64, others []float64) {
 	c := t.Cells[i]
 	for _, other := range t.Cells {
 		differs := other.Doses[series].Percent != c.Doses[series].Percent
 		for s, d := range other.Doses {
 			differs = differs && (s == series || d.Percent == c.Doses[s].Percent)
 		}
-		if which == Measured && math.Abs(other.Doses[series].GotPercent-c.Doses[series].GotPercent) < 1e-9 {
+		if view == Measured && math.Abs(other.Doses[series].GotPercent-c.Doses[series].GotPercent) < 1e-9 {
 			continue
 		}
 		if differs {
-			others = append(others, t.heldPercent(other.Doses[series], which))
+			others = append(others, t.heldPercent(other.Doses[series], view))
 		}
 	}
-	return t.heldPercent(c.Doses[series], which), others
+	return t.heldPercent(c.Doses[series], view), others
 }
 
 // heldPercent is the percentage that a tile is said to hold of a dose: what is
 // asked, unless what was made strays from it.
-func (t *Test) heldPercent(d Dose, which Which) float64 {
-	if which == Asked || !d.AsMade {
+func (t *Test) heldPercent(d Dose, view View) float64 {
+	if view == Asked || !d.AsMade {
 		return d.Percent
 	}
 	return inFewDigits(d.GotPercent, d.GotPercent/200)
@@ -255,9 +255,9 @@ func about(best float64, percents []float64, parts int, rounded float64) []float
 }
 
 // alikeError says that nothing lies between two cells, by their indexes.
-func (t *Test) alikeError(a, b int, which Which) error {
+func (t *Test) alikeError(a, b int, view View) error {
 	how := "are identical as measured (name one of them, or use the plan's recipes with --asked)"
-	if which == Asked || t.askedAlike(a, b) {
+	if view == Asked || t.askedAlike(a, b) {
 		how = "have the same recipe (name one of them)"
 	}
 	return fmt.Errorf("cups %d and %d %s", a+1, b+1, how)
@@ -268,8 +268,8 @@ func nothingIn(i int) error { return fmt.Errorf("cup %d is empty: nothing was me
 
 // refinedGlaze is a cell's recipe as a glaze of its own, at the cell's specific
 // gravity.
-func (t *Test) refinedGlaze(i int, which Which) (Glaze, error) {
-	recipe, additions := t.Recipe(i, which)
+func (t *Test) refinedGlaze(i int, view View) (Glaze, error) {
+	recipe, additions := t.Recipe(i, view)
 	if without := t.WithoutRecipe(i); without != nil {
 		return Glaze{}, t.noRecipe(i, without[0])
 	}
@@ -278,16 +278,16 @@ func (t *Test) refinedGlaze(i int, which Which) (Glaze, error) {
 	}
 	c := t.Cells[i]
 	sg := c.SG
-	if which == Measured {
+	if view == Measured {
 		sg = c.Got.SG
 	}
-	g := Glaze{Name: fmt.Sprintf("Cup %d", c.Number), Recipe: Written(recipe, which), Additions: readable(additions)}
+	g := Glaze{Name: fmt.Sprintf("Cup %d", c.Number), Recipe: Written(recipe, view), Additions: readable(additions)}
 	assumed := false
 	for e, p := range c.Pours {
 		assumed = assumed || p.ML > 0 && t.Ends[e].Assumed
 	}
 	if !assumed { // what was not measured is not made out to be
-		g.SG, g.Solids = math.Round(sg*1000)/1000, math.Round(t.cellSolids(i, which)*1000)/1000
+		g.SG, g.Solids = math.Round(sg*1000)/1000, math.Round(t.cellSolids(i, view)*1000)/1000
 	}
 	if t.Plan.Mark != "" {
 		g.Name += " of " + t.Plan.Mark

@@ -154,13 +154,13 @@ func TestRefine_onOneLine(t *testing.T) {
 					p, q, r := test.Cells[a], test.Cells[b], test.Cells[c]
 					x1, y1, x2, y2 := place(q, 0)-place(p, 0), place(q, 1)-place(p, 1), place(r, 0)-place(p, 0), place(r, 1)-place(p, 1)
 					onLine := math.Abs(x1*y2-x2*y1) < 1e-9
-					for _, which := range []blend.Which{blend.Asked, blend.Measured} {
-						if which == blend.Measured && slices.ContainsFunc([]blend.Cell{p, q, r}, strays) {
+					for _, view := range []blend.View{blend.Asked, blend.Measured} {
+						if view == blend.Measured && slices.ContainsFunc([]blend.Cell{p, q, r}, strays) {
 							continue // it may well lie beside the line then
 						}
-						_, err := test.Refine([]int{a, b, c}, which, blend.Biaxial, "QX")
+						_, err := test.Refine([]int{a, b, c}, view, blend.Biaxial, "QX")
 						if line := err != nil && strings.Contains(err.Error(), "on one line"); line != onLine {
-							t.Errorf("%s, cups %d, %d, %d, view %d: %v", name, a+1, b+1, c+1, which, err)
+							t.Errorf("%s, cups %d, %d, %d, view %d: %v", name, a+1, b+1, c+1, view, err)
 						}
 					}
 				}

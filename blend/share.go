@@ -25,7 +25,7 @@ func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
 		return nil, err
 	}
 	base := []End{newEnd(p.Glazes[p.Blend.Base], lib)}
-	alike(base)
+	assumeDryContent(base)
 	steps := perCup(cup.BatchG/base[0].RecipePerML, float64(cups), base[0], p.Kit)
 	if steps < 1 {
 		least := (float64(cups)*(p.pourStepML(base[0])+p.Kit.Loss) + p.Kit.Dead) * base[0].RecipePerML

@@ -66,7 +66,7 @@ func TestRefine_alike(t *testing.T) {
 	test := coarseBiaxial(t)
 	for _, x := range []struct {
 		cells []int
-		which Which
+		view  View
 		want  string // "" for no error
 	}{
 		{[]int{2, 3}, Measured, "cups 3 and 4 are identical as measured"},
@@ -75,7 +75,7 @@ func TestRefine_alike(t *testing.T) {
 		{[]int{2, 3}, Asked, ""},
 		{[]int{1, 4}, Measured, ""},
 	} {
-		_, err := test.Refine(x.cells, x.which, Biaxial, "CT")
+		_, err := test.Refine(x.cells, x.view, Biaxial, "CT")
 		switch {
 		case x.want == "" && err != nil:
 			t.Errorf("%v: %v", x.cells, err)
@@ -91,10 +91,10 @@ func TestRefine_alike(t *testing.T) {
 func TestRefine_asMade(t *testing.T) {
 	test := coarseBiaxial(t)
 	for _, x := range []struct {
-		cell  int // from 1
-		which Which
-		want  []float64
-		err   string
+		cell int // from 1
+		view View
+		want []float64
+		err  string
 	}{
 		{3, Measured, []float64{0.5, 1, 1.5}, ""},
 		{4, Measured, []float64{0.5, 1, 1.5}, ""},
@@ -104,7 +104,7 @@ func TestRefine_asMade(t *testing.T) {
 		{2, Measured, nil, "--asked"},
 		{2, Asked, []float64{0.125, 0.25, 0.375}, ""},
 	} {
-		next, err := test.Refine([]int{x.cell - 1}, x.which, Biaxial, "CT")
+		next, err := test.Refine([]int{x.cell - 1}, x.view, Biaxial, "CT")
 		if x.err != "" {
 			if err == nil || !strings.Contains(err.Error(), x.err) {
 				t.Errorf("cup %d: %v, want %q", x.cell, err, x.err)

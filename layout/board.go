@@ -44,9 +44,9 @@ type Board struct {
 	pitchX, pitchY float64 // from place to place
 }
 
-// Alike reports whether two boards have the same places and so the same pages,
+// SameShape reports whether two boards have the same places and so the same pages,
 // as those of several bodies have.
-func (b *Board) Alike(o *Board) bool {
+func (b *Board) SameShape(o *Board) bool {
 	places := func(s, t Spot) bool { return s.Row == t.Row && s.Rect == t.Rect && s.Caption == t.Caption }
 	heads := func(s, t Head) bool { return s.Row == t.Row && s.Rect == t.Rect }
 	return b.W == o.W && b.H == o.H && b.pitchX == o.pitchX && b.pitchY == o.pitchY &&

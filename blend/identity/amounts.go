@@ -80,14 +80,14 @@ func (a Amounts) Lines() []string {
 	var lines []string
 	step := func(key string, s measure.Step) {
 		if s.Size > 0 {
-			lines = append(lines, key+" = "+quoted(number(s.Size)+" "+string(s.Unit)))
+			lines = append(lines, key+" = "+quoteTOML(number(s.Size)+" "+string(s.Unit)))
 		}
 	}
 	if a.CupKey != "" {
 		step("[cup] "+a.CupKey, a.Cup)
 	}
 	for _, h := range a.Have {
-		lines = append(lines, "--have "+quoted(h.Glaze+"="+haveText(h)))
+		lines = append(lines, "--have "+quoteTOML(h.Glaze+"="+haveText(h)))
 	}
 	if a.Share {
 		lines = append(lines, shareAll)
@@ -96,14 +96,14 @@ func (a Amounts) Lines() []string {
 	step("[measure] fine", a.Fine)
 	step("[measure] pour", a.Pour)
 	if a.Method != "" {
-		lines = append(lines, "[blend] method = "+quoted(string(a.Method)))
+		lines = append(lines, "[blend] method = "+quoteTOML(string(a.Method)))
 	}
 	step("[measure] syringe", a.Syringe)
 	for _, g := range a.Glazes {
 		if g.WaterG > 0 {
-			lines = append(lines, "[[glaze]] "+quoted(g.Glaze)+" water = "+quoted(number(g.WaterG)+" g"))
+			lines = append(lines, "[[glaze]] "+quoteTOML(g.Glaze)+" water = "+quoteTOML(number(g.WaterG)+" g"))
 		} else {
-			lines = append(lines, "[[glaze]] "+quoted(g.Glaze)+" specific-gravity = "+number(g.SG))
+			lines = append(lines, "[[glaze]] "+quoteTOML(g.Glaze)+" specific-gravity = "+number(g.SG))
 		}
 	}
 	return append(lines, a.Rest...)

@@ -43,7 +43,7 @@ func (m Matter) key() string {
 	if m.Name == "" {
 		return m.Label
 	}
-	return m.Label + " " + quoted(m.Name)
+	return m.Label + " " + quoteTOML(m.Name)
 }
 
 // OutlineOf is the outline of a plan.
@@ -58,7 +58,7 @@ func OutlineOf(p *blend.Plan) Outline {
 	} else {
 		var ends []string
 		for _, e := range b.Ends {
-			ends = append(ends, quoted(p.Glazes[e].Name))
+			ends = append(ends, quoteTOML(p.Glazes[e].Name))
 		}
 		o.add("ends", "", ends...)
 		o.add("basis", "", string(b.Basis))
@@ -69,7 +69,7 @@ func OutlineOf(p *blend.Plan) Outline {
 	}
 	var bodies []string
 	for _, body := range p.Tiles.Bodies {
-		bodies = append(bodies, quoted(body))
+		bodies = append(bodies, quoteTOML(body))
 	}
 	o.add("bodies", "", bodies...)
 	o.add("coats", "", strconv.Itoa(p.Tiles.Coats))
@@ -257,14 +257,14 @@ func Differences(was, is Outline) []string {
 		now, there := find(is, m)
 		switch {
 		case !there:
-			all = append(all, m.key()+": was "+m.said()+", now removed")
+			all = append(all, m.key()+": was "+m.detail()+", now removed")
 		case now.Text != m.Text:
-			all = append(all, m.key()+": was "+m.said()+", is "+now.said())
+			all = append(all, m.key()+": was "+m.detail()+", is "+now.detail())
 		}
 	}
 	for _, m := range is {
 		if _, there := find(was, m); !there {
-			all = append(all, m.key()+": is new, "+m.said())
+			all = append(all, m.key()+": is new, "+m.detail())
 		}
 	}
 	if all == nil && !slices.Equal(was, is) {
@@ -275,9 +275,9 @@ func Differences(was, is Outline) []string {
 
 // Said is the matter as a person is told it: without the nought that stands for
 // what a plan does not give.
-func (m Matter) Said() string { return m.key() + ": " + m.said() }
+func (m Matter) Said() string { return m.key() + ": " + m.detail() }
 
-func (m Matter) said() string {
+func (m Matter) detail() string {
 	if m.Label != "slip of" {
 		return m.Text
 	}
@@ -311,10 +311,10 @@ func numbers(xs []float64) []string {
 func parts(list []blend.Part) []string {
 	all := make([]string, len(list))
 	for i, p := range list {
-		all[i] = quoted(p.Material) + " " + number(p.Amount)
+		all[i] = quoteTOML(p.Material) + " " + number(p.Amount)
 	}
 	return all
 }
 
-// quoted is a name in quotes, on one line, its letters as they are.
-func quoted(s string) string { return quantity.TOML(s) }
+// quoteTOML is a name in quotes, on one line, its letters as they are.
+func quoteTOML(s string) string { return quantity.TOML(s) }

@@ -17,7 +17,7 @@ type weights struct {
 	swallow  float64 // each sign that a '*' stands for
 }
 
-// byGaps takes '?' and '*' for lost signs, and otherwise only signs that look
+// byGaps takes '?' and '*' for lost signs, and otherwise only characters that look
 // alike for each other.
 func byGaps() weights {
 	return weights{impostor: 0.25, alike: 0.75, other: unlike, lost: unlike, extra: unlike, swapped: unlike, swallow: 0.01}
@@ -84,7 +84,7 @@ func (w weights) sign(read, mark byte) float64 {
 // read as another sign.
 const impostors = "OISZBGQV"
 
-// lookAlikes are the signs that a sign painted with a brush is taken for, also
+// lookAlikes are the characters that a sign painted with a brush is taken for, also
 // where a stroke has burnt away or the tile is held upside down. It is common
 // practice, no source.
 var lookAlikes = [...]string{

@@ -167,9 +167,9 @@ func (s Scheme) normal(text string) (capitals, as string) {
 	return strings.ToUpper(string(typed)), string(typed)
 }
 
-// plain is a mark in capitals, without spaces and hyphens: how a damaged mark
+// normaliseMark is a mark in capitals, without spaces and hyphens: how a damaged mark
 // is compared, of which nothing is certain.
-func plain(mark string) string {
+func normaliseMark(mark string) string {
 	return strings.Map(func(r rune) rune {
 		switch r {
 		case ' ', '\t', '\u00a0', '-', '‐', '‑', '–', '_', '.':
@@ -202,7 +202,7 @@ const maxPattern = 32
 // a body, those that are not in the log yet. A pattern longer than 32 signs
 // has no candidates.
 func (s Scheme) Candidates(pattern string, keep func(Tile) bool) []Candidate {
-	want := plain(pattern)
+	want := normaliseMark(pattern)
 	if len(want) > maxPattern || strings.Trim(want, "*") == "" && want != "*" {
 		return nil
 	}
@@ -242,7 +242,7 @@ func (s Scheme) Candidates(pattern string, keep func(Tile) bool) []Candidate {
 // and the nearest first; none when nothing is near. Signs that look alike, a
 // lost sign, one too many and two that changed places all count.
 func (s Scheme) Nearest(mark string, n int) []Candidate {
-	read := plain(mark)
+	read := normaliseMark(mark)
 	if len(read) > maxPattern {
 		return nil
 	}
@@ -271,7 +271,7 @@ func (s Scheme) Nearest(mark string, n int) []Candidate {
 // is known, the tile's body and its place; nil when nothing is. Where several
 // tiles can be meant it reports false and guesses none.
 func (s Scheme) Repair(mark string, keep func(Tile) bool) (Tile, bool) {
-	read := plain(mark)
+	read := normaliseMark(mark)
 	if len(read) > maxPattern {
 		return Tile{}, false
 	}

@@ -25,7 +25,7 @@ func TestCandidates(t *testing.T) {
 	}{
 		{one, "MR7", nil, "MR7", -1},
 		{one, "M?7", nil, "MR7", -1},
-		{one, "mr 5?", nil, "MR5 MR50 MR51 MR52 MR53 MR54 MR55 MR56 MR57 MR58 MR59", -1}, // MR5 and its check sign
+		{one, "mr 5?", nil, "MR5 MR50 MR51 MR52 MR53 MR54 MR55 MR56 MR57 MR58 MR59", -1}, // MR5 and its check letter
 		{one, "M*66", nil, "MR66", -1},
 		{three, "M?7", nil, "MR7P MR7U MR7R", -1},
 		{three, "M?7", ofBody(1), "MR7U", -1},
@@ -33,7 +33,7 @@ func TestCandidates(t *testing.T) {
 		{three, "MRIOP", nil, "MR10P", -1},   // the letters are in no mark
 		{three, "MR1ZP", nil, "MR12P", -1},   // nor is Z
 		{three, "MRSBU", nil, "MR58U", -1},   // S, B
-		{three, "MR7RU", nil, "MR7R", -1},    // (7+1+3+k): that is the check sign
+		{three, "MR7RU", nil, "MR7R", -1},    // (7+1+3+k): that is the check letter
 		{three, "*U", ofBody(1), "MR1U", 66}, // every tile of the body
 		{three, "XX7A", nil, "", 0},
 		{three, "", nil, "", 0},

@@ -8,7 +8,7 @@ import (
 	"unicode/utf16"
 )
 
-// Mistakes of people who have never written such a file: each is told of in one
+// Mistakes of people who have never written such a file: each is reported in one
 // line, with the line as it should be spelled out, and that line reads.
 func TestRead_mistakes(t *testing.T) {
 	const recipe = `recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 30]]` // line 16

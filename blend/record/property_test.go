@@ -123,7 +123,7 @@ func (s spoiler) spoil() (what string) {
 }
 
 // Whatever is done to the rows of a log, every reading lands on the tile that it
-// was written of, or is told of by its row; and none of another test lands at
+// was written of, or is reported by its row; and none of another test lands at
 // all.
 func TestRead_spoilt(t *testing.T) {
 	random := rand.New(rand.NewPCG(20261128, 13))

@@ -150,7 +150,7 @@ func Read(t *blend.Test, scheme mark.Scheme, sheets []Sheet, fingerprint string,
 			}
 		}
 	}
-	r.log.Notes = slices.Concat(r.log.Notes, r.log.Origin.notes(), r.changedNote(), r.rowNotes(), r.log.strangeWords())
+	r.log.Notes = slices.Concat(r.log.Notes, r.log.Origin.notes(), r.changedNote(), r.rowNotes(), r.log.unlistedWords())
 	r.log.Firings = firings(sheets, r.log.Sheet)
 	r.readCups(sheets)
 	r.log.PlanText = PlanText(sheets)
@@ -220,7 +220,7 @@ func (r *reader) headless() {
 	}
 }
 
-// mostHeadless is how many values below no head are told of one by one.
+// mostHeadless is how many values below no head are reported one by one.
 const mostHeadless = 12
 
 // columnName is a column, from 0, as spreadsheet programs letter them.

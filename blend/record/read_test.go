@@ -262,7 +262,7 @@ func TestRead_changedPlan(t *testing.T) {
 	}
 }
 
-// A percentage that stands by the mark of another cup is told of, and one that a
+// A percentage that stands by the mark of another cup is reported, and one that a
 // program has rounded is not.
 func TestRead_percentages(t *testing.T) {
 	m := recordtest.Planned(t, "triaxial", nil)

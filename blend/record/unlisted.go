@@ -49,31 +49,31 @@ func CountWords(counts []Count, words []string) []Count {
 	return counts
 }
 
-// mostStrange is how many words of one column are told of.
-const mostStrange = 8
+// mostUnlisted is how many words of one column are reported.
+const mostUnlisted = 8
 
-// strangeWords says which words are none of those that a column offers. They
+// unlistedWords says which words are none of those that a column offers. They
 // are kept as typed: the list is a help, and not all that can be seen.
-func (l *Log) strangeWords() []string {
+func (l *Log) unlistedWords() []string {
 	var notes []string
 	for _, c := range l.Columns {
 		if c.Choices == nil {
 			continue
 		}
-		var strange []Count
+		var unlisted []Count
 		for i := range l.Readings {
 			text := l.Readings[i].Surface
 			if c.Field == DefectsField {
 				text = l.Readings[i].Defects
 			}
-			strange = CountWords(strange, slices.DeleteFunc(Words(text), func(word string) bool {
+			unlisted = CountWords(unlisted, slices.DeleteFunc(Words(text), func(word string) bool {
 				return c.Field == DefectsField && IsNone(word) ||
 					slices.ContainsFunc(c.Choices, func(choice string) bool { return fold(choice) == fold(word) })
 			}))
 		}
-		for i, s := range strange {
-			if i == mostStrange {
-				notes = append(notes, fmt.Sprintf("%s: and %d more words not in its list", c.Head, len(strange)-mostStrange))
+		for i, s := range unlisted {
+			if i == mostUnlisted {
+				notes = append(notes, fmt.Sprintf("%s: and %d more words not in its list", c.Head, len(unlisted)-mostUnlisted))
 				break
 			}
 			right := "the list has " + strings.Join(c.Choices, ", ")

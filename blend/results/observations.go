@@ -6,8 +6,8 @@ import (
 	"pourboard/blend/record"
 )
 
-// Said is what a log says in words of the tiles of one cell.
-type Said struct {
+// Observations is what a log says in words of the tiles of one cell.
+type Observations struct {
 	Cell    int // by number
 	Tiles   int // with anything filled in
 	Surface []record.Count
@@ -17,9 +17,9 @@ type Said struct {
 	Notes   []string         // with the mark of the tile before each
 }
 
-// Said gathers what was written of a cell's tiles of one body, or of all bodies.
-func (r *Results) Said(cell, body int) Said {
-	s := Said{Cell: cell, Coats: make([][]record.Count, r.Test.Plan.Tiles.Coats)}
+// Observations gathers what was written of a cell's tiles of one body, or of all bodies.
+func (r *Results) Observations(cell, body int) Observations {
+	s := Observations{Cell: cell, Coats: make([][]record.Count, r.Test.Plan.Tiles.Coats)}
 	for i := range r.Log.Readings {
 		it := &r.Log.Readings[i]
 		if it.Cell != cell || body != AllBodies && r.fired(it) != body {
@@ -47,13 +47,13 @@ func (r *Results) Said(cell, body int) Said {
 }
 
 // Empty reports whether nothing was written in words.
-func (s Said) Empty() bool {
+func (s Observations) Empty() bool {
 	return len(s.Surface)+len(s.Defects)+len(s.Colour)+len(s.Notes) == 0 &&
 		!slices.ContainsFunc(s.Coats, func(counts []record.Count) bool { return len(counts) > 0 })
 }
 
 // Faults are the defects but for words that say that there are none.
-func (s Said) Faults() []record.Count {
+func (s Observations) Faults() []record.Count {
 	var faults []record.Count
 	for _, c := range s.Defects {
 		if !record.IsNone(c.Word) {

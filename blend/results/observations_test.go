@@ -35,7 +35,7 @@ func saidResults(t *testing.T, defects, surfaces []string) *Results {
 // what is wrong with it.
 func TestSaid(t *testing.T) {
 	r := saidResults(t, []string{"Crawling, pinholes", "crawling"}, []string{"gloss", "shiny"})
-	s := r.Said(1, AllBodies)
+	s := r.Observations(1, AllBodies)
 	bodies := len(r.Test.Plan.Tiles.Bodies)
 	if s.Tiles != bodies || bodies < 3 {
 		t.Fatalf("%d tiles of %d bodies", s.Tiles, bodies)
@@ -46,10 +46,10 @@ func TestSaid(t *testing.T) {
 	if want := []string{"MR1P: note MR1P", "MR1U: note MR1U"}; !slices.Equal(s.Notes, want) {
 		t.Errorf("notes %q, want %q", s.Notes, want)
 	}
-	if !r.Said(2, AllBodies).Empty() {
+	if !r.Observations(2, AllBodies).Empty() {
 		t.Error("something was written of cell 2")
 	}
-	one := r.Said(1, 0)
+	one := r.Observations(1, 0)
 	if got := wording.CountsText(one, one.Defects); got != "Crawling, pinholes" {
 		t.Errorf("defects on one body %q", got)
 	}
@@ -66,7 +66,7 @@ func TestSaid(t *testing.T) {
 // What was entered comes back, "none" as well; it is no fault.
 func TestSaid_none(t *testing.T) {
 	r := saidResults(t, []string{"none", "–"}, []string{"mattte", "Matte"})
-	if s := r.Said(1, AllBodies); wording.CountsText(s, s.Defects) != "none 1 of 3, – 1 of 3" || len(s.Faults()) != 0 {
+	if s := r.Observations(1, AllBodies); wording.CountsText(s, s.Defects) != "none 1 of 3, – 1 of 3" || len(s.Faults()) != 0 {
 		t.Errorf("defects %v, faults %v", s.Defects, s.Faults())
 	}
 	if got := strings.Join(r.Log.Notes, "\n"); got != `Surface: "mattte", on 1 tile, is not in its list; kept as typed (did you mean matte?)` {
@@ -81,11 +81,11 @@ func TestSaid_coats(t *testing.T) {
 	m.Fill(t, &sheets[0], "Rating", func(tile mark.Tile) float64 { return float64(1 + tile.Cell%5) })
 	recordtest.Put(t, &sheets[0], "MR1P", "Coat 3", recordtest.Words("runs, ran onto shelf"))
 	r := Evaluate(m.Test, m.Read(t, sheets))
-	s := r.Said(1, AllBodies)
+	s := r.Observations(1, AllBodies)
 	if got := strings.Join(wording.SaidTexts(s), "; "); got != "coat 3 runs, ran onto shelf 1 of 3" || s.Empty() {
 		t.Errorf("said %q", got)
 	}
-	if got := wording.SaidTexts(r.Said(2, AllBodies)); got != nil {
+	if got := wording.SaidTexts(r.Observations(2, AllBodies)); got != nil {
 		t.Errorf("of cup 2 nothing was entered, said %q", got)
 	}
 }

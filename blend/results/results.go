@@ -327,7 +327,7 @@ func (r *Results) Onward() []int {
 	for _, k := range highest.Ranks {
 		cells := slices.Clone(k.Cells)
 		slices.SortStableFunc(cells, func(a, b int) int {
-			return len(r.Said(a, highest.Body).Faults()) - len(r.Said(b, highest.Body).Faults())
+			return len(r.Observations(a, highest.Body).Faults()) - len(r.Observations(b, highest.Body).Faults())
 		})
 		order = append(order, cells...)
 	}

@@ -90,8 +90,8 @@ func runBatch(u *ui, args []string) error {
 			return err
 		}
 	}
-	which := j.which(u, *asked)
-	b, err := j.test.Bucket(cups[0]-1, which, size, sg, kit)
+	view := j.view(u, *asked)
+	b, err := j.test.Bucket(cups[0]-1, view, size, sg, kit)
 	if err != nil {
 		return usagef("%s", err)
 	}

@@ -38,7 +38,7 @@ func runCompletion(u *ui, args []string) error {
 	scripts := map[string]func() string{"bash": bashCompletion, "zsh": zshCompletion, "fish": fishCompletion}
 	script, ok := scripts[args[0]]
 	if !ok {
-		return usagef("unknown shell %q%s", args[0], meantOr(args[0], shells, "choose from"))
+		return usagef("unknown shell %q%s", args[0], nearestOrAll(args[0], shells, "choose from"))
 	}
 	u.print(script())
 	return nil

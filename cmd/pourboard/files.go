@@ -162,7 +162,7 @@ func otherKind(name string, body []byte) (bool, error) {
 
 // Names of files that are being written. They say whose they are to a person
 // who finds one after a power cut, and do not grow with the name of the file,
-// which may have the greatest length that there is.
+// view may have the greatest length that there is.
 const (
 	unfinishedStart = ".pourboard-unfinished-"
 	unfinishedEnd   = ".tmp"

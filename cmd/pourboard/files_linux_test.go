@@ -139,7 +139,7 @@ func TestMask(t *testing.T) {
 	}
 }
 
-// What cannot be printed is told of in one line, whatever the command, and ends
+// What cannot be printed is reported in one line, whatever the command, and ends
 // with 1.
 func TestPrintedOntoFullDisk(t *testing.T) {
 	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)

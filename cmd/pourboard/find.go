@@ -99,7 +99,7 @@ func bodyNamed(name string, bodies []string) (int, error) {
 	if len(holds) == 1 {
 		return holds[0], nil
 	}
-	return 0, usagef("unknown body %q%s", name, meantOr(name, bodies, "the plan has"))
+	return 0, usagef("unknown body %q%s", name, nearestOrAll(name, bodies, "the plan has"))
 }
 
 // mostShown is how many tiles are listed.
@@ -130,7 +130,7 @@ func (u *ui) findTiles(j *job, read string, leftOut func(mark.Tile) string) erro
 		other = "other "
 	}
 	if len(candidates) == 0 {
-		candidates = kept(scheme.Nearest(read, scheme.Tiles()), keep)
+		candidates = filter(scheme.Nearest(read, scheme.Tiles()), keep)
 	} else if !strings.ContainsAny(read, "?*") {
 		candidates = orOneError(scheme, read, candidates, keep)
 	}
@@ -159,7 +159,7 @@ func (u *ui) findTiles(j *job, read string, leftOut func(mark.Tile) string) erro
 // orOneError adds, to the tiles of a mark of which every character was read as
 // itself or as one like it, those that are one other error away.
 func orOneError(scheme mark.Scheme, read string, found []mark.Candidate, keep func(mark.Tile) bool) []mark.Candidate {
-	for _, near := range kept(scheme.Nearest(read, scheme.Tiles()), keep) {
+	for _, near := range filter(scheme.Nearest(read, scheme.Tiles()), keep) {
 		same := func(c mark.Candidate) bool { return c.Index == near.Index }
 		if near.Penalty <= 1 && !slices.ContainsFunc(found, same) {
 			found = append(found, near)
@@ -168,7 +168,7 @@ func orOneError(scheme mark.Scheme, read string, found []mark.Candidate, keep fu
 	return found
 }
 
-func kept(all []mark.Candidate, keep func(mark.Tile) bool) []mark.Candidate {
+func filter(all []mark.Candidate, keep func(mark.Tile) bool) []mark.Candidate {
 	var some []mark.Candidate
 	for _, c := range all {
 		if keep(c.Tile) {

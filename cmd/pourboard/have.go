@@ -57,7 +57,7 @@ func (o overrides) gravities(p *blend.Plan) error {
 			}
 		}
 		if at < 0 {
-			return usagef("--sg: unknown glaze %q%s", name, meantOr(name, names, "the plan has"))
+			return usagef("--sg: unknown glaze %q%s", name, nearestOrAll(name, names, "the plan has"))
 		}
 		sg, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
 		if err != nil {

@@ -43,7 +43,7 @@ func (j *job) readLog(u *ui, file string) (log *record.Log, amounts []string, er
 }
 
 // hasPercentages reports whether some column of a log is one of percentages, by
-// which a row is held against the plan.
+// view a row is held against the plan.
 func hasPercentages(sheets []record.Sheet) bool {
 	for _, s := range sheets {
 		for _, row := range s.Rows {
@@ -100,7 +100,7 @@ func (j *job) changedBeside() string {
 
 // keptLetters is what marks have behind their numbers by the log beside a plan's
 // file, or in another folder: tiles that were painted keep their marks. A log that
-// cannot be read is told of.
+// cannot be read is reported.
 func keptLetters(file, folder string, tiles int) (lines []string, unread []wording.Line) {
 	name := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)) + "-log.xlsx"
 	for _, dir := range []string{folder, filepath.Dir(file)} {
@@ -145,9 +145,9 @@ func (j *job) asDone() {
 	}
 }
 
-// which is the recipes that are wanted: as asked, or as measured, with a note
+// view is the recipes to use: as asked, or as measured, with a note
 // when the log says other amounts, and when they rest on what is assumed.
-func (j *job) which(u *ui, asked bool) blend.Which {
+func (j *job) view(u *ui, asked bool) blend.View {
 	if n, ok := j.test.Assumed(); ok {
 		u.warn(j.file, []wording.Line{wording.LineOf(n)})
 	}

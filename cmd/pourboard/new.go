@@ -75,7 +75,7 @@ func runNew(u *ui, args []string) error {
 	}
 	design, err := plan.FindDesign(args[0])
 	if err != nil {
-		return usagef("unknown kind %q%s", args[0], meantOr(args[0], startNames(), "choose from"))
+		return usagef("unknown kind %q%s", args[0], nearestOrAll(args[0], startNames(), "choose from"))
 	}
 	answered := 0
 	for _, name := range []string{"glaze", "colourant", "base", "cups", "divisions", "batch", "cup-size", "jug", "scale", "bodies", "tile", "paper", "title", "mark"} {

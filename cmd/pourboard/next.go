@@ -63,12 +63,12 @@ func runNext(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	which := j.which(u, *asked)
+	view := j.view(u, *asked)
 	cells := make([]int, len(cups))
 	for i, n := range cups {
 		cells[i] = n - 1
 	}
-	next, err := j.test.Refine(cells, which, four, freeMark(j.plan.Mark, marksBeside(j.file)))
+	next, err := j.test.Refine(cells, view, four, freeMark(j.plan.Mark, marksBeside(j.file)))
 	if err != nil {
 		return usagef("--cup: %s", err)
 	}

@@ -52,7 +52,7 @@ func (s *sink) failed(err error) error {
 	case errors.Is(s.err, syscall.ENOSPC), errors.Is(s.err, syscall.EDQUOT):
 		return errors.New("pourboard: output incomplete: the disk is full (make room and run again)")
 	}
-	return fmt.Errorf("pourboard: output incomplete: %w", bare(s.err))
+	return fmt.Errorf("pourboard: output incomplete: %w", causeOnly(s.err))
 }
 
 // print writes a result.
@@ -78,7 +78,7 @@ func (u *ui) progress(what string) (done func()) {
 	return func() { timer.Stop() }
 }
 
-// warn prints notes, each once; where none are wanted, those that are loud.
+// warn prints notes, each once; where notes are off, those that are loud.
 func (u *ui) warn(file string, warnings []wording.Line) {
 	said := map[string]bool{}
 	for _, w := range warnings {
@@ -113,7 +113,7 @@ func (u *ui) fail(err error) int {
 	return exitFile
 }
 
-// usageError is a command line that cannot be meant.
+// usageError is a command line that cannot be understood.
 type usageError struct{ text string }
 
 func (e *usageError) Error() string { return e.text }
@@ -173,9 +173,9 @@ func plansHere() string {
 	return " (here: " + strings.Join(files, ", ") + ")"
 }
 
-// meantOr proposes the nearest of names or, where none is near, says what there
+// nearestOrAll proposes the nearest of names or, where none is near, says what there
 // is.
-func meantOr(name string, names []string, otherwise string) string {
+func nearestOrAll(name string, names []string, otherwise string) string {
 	if near := didYouMean(name, names); near != "" {
 		return near
 	}

@@ -87,7 +87,7 @@ func TestText_neverClipped(t *testing.T) {
 }
 
 // Characters that the first font lacks come from the second; those that none
-// has, and what runs from right to left, are told of.
+// has, and what runs from right to left, are reported.
 func TestUnprinted(t *testing.T) {
 	d := newDoc(t)
 	p := d.Add("part", 210, 297)

@@ -229,7 +229,7 @@ func materialsOf(lists [][]blend.Part) []string {
 func (p *report) words() {
 	var rows [][]string
 	for i := range p.test.Cells {
-		s := p.r.Said(i+1, results.AllBodies)
+		s := p.r.Observations(i+1, results.AllBodies)
 		if s.Empty() {
 			continue
 		}

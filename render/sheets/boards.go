@@ -89,7 +89,7 @@ func (d *drawer) split(boards []layout.Board, sheet layout.Sheet) []spread {
 	list := make([]spread, len(boards))
 	for i := range boards {
 		b := &boards[i]
-		if i > 0 && b.Alike(&boards[i-1]) {
+		if i > 0 && b.SameShape(&boards[i-1]) {
 			list[i] = spread{b, layout.PagesFor(b, list[i-1].pages)}
 		} else {
 			list[i] = spread{b, layout.Pages(b, sheet)}

@@ -50,7 +50,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried s
 func (d *drawer) bucketTicket(b blend.Bucket) ticket {
 	k := ticket{name: fmt.Sprintf("Bucket of cup %d", b.Cell), sg: b.Batch.SG, bucket: true}
 	k.about = fmt.Sprintf("Makes %s mL from %s g of recipe.", quantity.VolumeText(b.Batch.ML), wording.ScaleText(d.Test, b.Batch.RecipeG))
-	if b.Which == blend.Asked {
+	if b.View == blend.Asked {
 		k.about += " The recipe is as the plan asks."
 	} else {
 		k.about += " The recipe is the cup as measured."
@@ -61,12 +61,12 @@ func (d *drawer) bucketTicket(b blend.Bucket) ticket {
 	for i, p := range d.Test.Cells[b.Cell-1].Pours {
 		k.assumed = k.assumed || p.ML > 0 && d.Test.Ends[i].Assumed
 	}
-	d.mix(&k, b.Batch, b.Which)
+	d.mix(&k, b.Batch, b.View)
 	return k
 }
 
 // IsBucket reports whether a file is a PDF that Bucket wrote: by its subject,
-// which is written in hexadecimal UTF-16.
+// view is written in hexadecimal UTF-16.
 func IsBucket(file []byte) bool {
 	subject := []byte("/Subject <FEFF")
 	for _, unit := range utf16.Encode([]rune(bucketSubject)) {

@@ -129,8 +129,8 @@ func haveReady(b blend.Batch) string {
 }
 
 // mix fills in what a batch is mixed of, and how.
-func (d *drawer) mix(k *ticket, b blend.Batch, which blend.Which) {
-	t, scale, percents := d.Test, d.plan.Kit.Scale, wording.PercentTexts(b, which)
+func (d *drawer) mix(k *ticket, b blend.Batch, view blend.View) {
+	t, scale, percents := d.Test, d.plan.Kit.Scale, wording.PercentTexts(b, view)
 	for n, g := range b.WaterLoads {
 		name := "Water into the bucket"
 		if len(b.WaterLoads) > 1 {

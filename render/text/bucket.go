@@ -13,13 +13,13 @@ import (
 // Bucket prints the ticket of a large batch of the glaze of one cup; amounts are
 // as the bucket's scale shows them, as on paper.
 func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
-	which := "as measured"
-	if b.Which == blend.Asked {
-		which = "as asked"
+	view := "as measured"
+	if b.View == blend.Asked {
+		view = "as asked"
 	}
-	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of wet glaze at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, which,
+	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of wet glaze at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, view,
 		kit.Scale.Format(kit.Scale.Count(b.Batch.RecipeG)), quantity.VolumeText(b.Batch.ML), quantity.SGText(b.Batch.SG))
-	if b.Which == blend.Measured {
+	if b.View == blend.Measured {
 		if lines := wording.MadeOtherwise(t, b.Cell-1); lines != nil {
 			for _, line := range lines {
 				fmt.Fprintln(w, oneLine(line))
@@ -29,7 +29,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 	}
 	g := grid{left: []bool{true}}
 	g.add("material", "%", "weigh g", "scale reads g")
-	load, percents := 1, wording.PercentTexts(b.Batch, b.Which)
+	load, percents := 1, wording.PercentTexts(b.Batch, b.View)
 	g.rule()
 	for _, x := range b.Batch.Weighings {
 		if x.Load > load {

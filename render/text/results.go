@@ -242,7 +242,7 @@ func (p *printer) written(judged []*results.Measure) {
 	if len(judged) > 0 {
 		cells, head = ranked(judged[0]), "Notes on the best cups by "+judged[0].Head
 	}
-	p.said(head, cells)
+	p.observations(head, cells)
 }
 
 // next is what can be done with the best cups.
@@ -264,7 +264,7 @@ func (p *printer) next(plan string) {
 	p.line("  a bucket:     pourboard batch %s --cup %s --dry \"5 kg\"", plan, cups[0])
 }
 
-// mostSaid is how many cups are told of in words.
+// mostSaid is how many cups are reported in words.
 const mostSaid = 8
 
 // ranked are the cups in the places of a measure's rankings, those of all bodies
@@ -282,11 +282,11 @@ func ranked(m *results.Measure) (cells []int) {
 	return cells
 }
 
-// said is what was written of cups in words, a line each.
-func (p *printer) said(head string, cells []int) {
+// observations is what was written of cups in words, a line each.
+func (p *printer) observations(head string, cells []int) {
 	var lines []string
 	for _, cell := range cells {
-		if s := p.r.Said(cell, results.AllBodies); !s.Empty() {
+		if s := p.r.Observations(cell, results.AllBodies); !s.Empty() {
 			lines = append(lines, fmt.Sprintf("  cup %d: %s", cell, strings.Join(wording.SaidTexts(s), "; ")))
 		}
 	}
@@ -303,13 +303,13 @@ func (p *printer) said(head string, cells []int) {
 	}
 }
 
-func (p *printer) ranking(m *results.Measure, which string, all []results.Ranking) {
+func (p *printer) ranking(m *results.Measure, view string, all []results.Ranking) {
 	for _, ranking := range all {
 		var places []string
 		for _, k := range ranking.Ranks {
 			places = append(places, wording.RankedText(p.r, m, ranking.Body, k))
 		}
-		p.line("  %s %s on %s, of %d cups: %s", which, m.Head, wording.BodyText(p.r, ranking.Body), ranking.Of, strings.Join(places, "; "))
+		p.line("  %s %s on %s, of %d cups: %s", view, m.Head, wording.BodyText(p.r, ranking.Body), ranking.Of, strings.Join(places, "; "))
 	}
 }
 
@@ -390,7 +390,7 @@ func (p *printer) model(m *results.Measure, model results.Model) {
 	if model.Lowest != nil {
 		p.line("    lowest %s", wording.BestText(p.r, model.Lowest))
 	}
-	if chosen.Lack.Gap != mixmodel.NoRepeats { // said once
+	if chosen.Lack.Gap != mixmodel.NoRepeats { // observations once
 		p.line("    %s", wording.LackText(chosen))
 	}
 }

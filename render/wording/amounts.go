@@ -85,7 +85,7 @@ func BatchWaterText(g float64) string { return quantity.AtMost(g, 3) }
 
 // PercentTexts are the percentages of a batch's materials by their parts, the
 // recipe's to a sum of 100 as blend.Written has them.
-func PercentTexts(b blend.Batch, which blend.Which) map[int]string {
+func PercentTexts(b blend.Batch, view blend.View) map[int]string {
 	texts := map[int]string{}
 	var parts []int
 	var recipe []blend.Part
@@ -104,7 +104,7 @@ func PercentTexts(b blend.Batch, which blend.Which) map[int]string {
 	for _, x := range b.Apart {
 		add(x.Part, x.Percent, x.Addition)
 	}
-	for i, p := range blend.Written(recipe, which) {
+	for i, p := range blend.Written(recipe, view) {
 		texts[parts[i]] = quantity.AtMost(p.Amount, 3)
 	}
 	return texts

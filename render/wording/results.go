@@ -241,7 +241,7 @@ func counted(n int, one, many string) string {
 
 // CountsText lists words with how many of the cell's tiles each was written of:
 // "crawling 2 of 3, crazing 1 of 3"; of a single tile the words alone.
-func CountsText(s results.Said, counts []record.Count) string {
+func CountsText(s results.Observations, counts []record.Count) string {
 	var texts []string
 	for _, c := range counts {
 		if s.Tiles > 1 {
@@ -255,7 +255,7 @@ func CountsText(s results.Said, counts []record.Count) string {
 
 // SaidTexts is what was entered of a cup in words, a column each, defects first:
 // a column without entries is left out.
-func SaidTexts(s results.Said) []string {
+func SaidTexts(s results.Observations) []string {
 	var texts []string
 	add := func(head string, counts []record.Count) {
 		if len(counts) > 0 {
@@ -269,7 +269,7 @@ func SaidTexts(s results.Said) []string {
 }
 
 // CoatTexts is what was entered of a cup's coats in words: "coat 3 runs".
-func CoatTexts(s results.Said) []string {
+func CoatTexts(s results.Observations) []string {
 	var texts []string
 	for k, counts := range s.Coats {
 		if len(counts) > 0 {
@@ -285,7 +285,7 @@ func CoatTexts(s results.Said) []string {
 func DefectsText(r *results.Results, body int, k results.Rank) string {
 	var texts []string
 	for _, cell := range k.Cells {
-		s := r.Said(cell, body)
+		s := r.Observations(cell, body)
 		if len(s.Faults()) == 0 {
 			continue
 		}

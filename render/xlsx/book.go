@@ -103,7 +103,7 @@ func (b *Book) define(n tealeg.DefinedName) {
 // longestDefined is the longest name of a cell in the format.
 const longestDefined = 255
 
-// validName reports whether name is made of signs that the name of a cell can
+// validName reports whether name is made of characters that the name of a cell can
 // have.
 func validName(name string) bool {
 	for i, c := range []byte(name) {

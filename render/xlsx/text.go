@@ -151,7 +151,7 @@ func hexValue(c byte) int {
 	return -1
 }
 
-// appendEscaped appends s with the signs that XML takes for its own written
+// appendEscaped appends s with the characters that XML takes for its own written
 // out. Tabs and line feeds are written out too, so that no reader that
 // normalises white space loses them.
 func appendEscaped(dst []byte, s string) []byte {

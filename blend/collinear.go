@@ -14,15 +14,15 @@ const (
 )
 
 // onOneLine reports whether cells, by index, differ in one direction alone, and
-// which two of them are the ends then. Cups that are asked to lie on a line and
+// view two of them are the ends then. Cups that are asked to lie on a line and
 // were made beside it by what the instruments do not show have no triangle
 // between them either.
-func (t *Test) onOneLine(cells []int, which Which) (a, b int, ok bool) {
+func (t *Test) onOneLine(cells []int, view View) (a, b int, ok bool) {
 	near := onLine
 	var asked, meant []Glaze
 	for _, i := range cells {
 		g, errAsked := t.refinedGlaze(i, Asked)
-		h, err := t.refinedGlaze(i, which)
+		h, err := t.refinedGlaze(i, view)
 		if errAsked != nil || err != nil {
 			return 0, 0, false
 		}

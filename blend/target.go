@@ -21,8 +21,8 @@ func (t *Test) PerShare(end int) (ml, cup float64) {
 // EndVector is what 1 g of the dry matter (additions included) of an end fires to, by its recipe or
 // as its batch is weighed. Missing names the materials without analysis in it;
 // then the vector is zero.
-func (t *Test) EndVector(end int, which Which) (v oxide.Vector, missing []string) {
-	return t.fired.ends[which][end], t.fired.missing[which][end]
+func (t *Test) EndVector(end int, view View) (v oxide.Vector, missing []string) {
+	return t.fired.ends[view][end], t.fired.missing[view][end]
 }
 
 // SeriesVector is EndVector for the material of a series.

@@ -22,7 +22,7 @@ func notRead(name string, err error) error {
 			ending = ".toml" // a plan's, which is easily left out
 		}
 		whole := strings.TrimSuffix(filepath.Base(name), ending) + ending
-		return fmt.Errorf("%s: file not found%s", name, didYouMean(whole, alike(name, ending)))
+		return fmt.Errorf("%s: file not found%s", name, didYouMean(whole, similarFiles(name, ending)))
 	}
 	return inPlain(name, err, "")
 }
@@ -50,8 +50,8 @@ func missingFolder(name string) string {
 	}
 }
 
-// alike are the files beside one that is not there that have an ending.
-func alike(name, ending string) []string {
+// similarFiles are the files beside one that is not there that have an ending.
+func similarFiles(name, ending string) []string {
 	var names []string
 	entries, _ := os.ReadDir(filepath.Dir(name)) // where it cannot be read, nothing is proposed
 	for _, e := range entries {
@@ -68,11 +68,11 @@ func inPlain(name string, err error, elsewhere string) error {
 	if words := inWords(runtime.GOOS, err, elsewhere); words != "" {
 		return fmt.Errorf("%s: %s", name, words)
 	}
-	return fmt.Errorf("%s: %w", name, bare(err))
+	return fmt.Errorf("%s: %w", name, causeOnly(err))
 }
 
-// bare is an error of the system without the name of the file and of the call.
-func bare(err error) error {
+// causeOnly is an error of the system without the name of the file and of the call.
+func causeOnly(err error) error {
 	var path *fs.PathError
 	if errors.As(err, &path) {
 		return path.Err
