@@ -3,6 +3,8 @@ package sheets
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/quantity"
@@ -239,7 +241,7 @@ func (d *drawer) drawPlace(p *page.Page, r page.Rect, cup int, c chart) {
 	if c.brief {
 		return
 	}
-	list := d.holds(d.Test.Cells[cup-1])
+	list := alignDecimals(d.holds(d.Test.Cells[cup-1]))
 	middle := page.Rect{X: in.X, Y: in.Y + numberH, W: in.W, H: in.H - numberH - marks}
 	line := min(holdsH*1.25, middle.H/float64(len(list)))
 	y := middle.Y + (middle.H-line*float64(len(list)))/2
@@ -255,6 +257,26 @@ func (d *drawer) drawPlace(p *page.Page, r page.Rect, cup int, c chart) {
 		}
 		y += line
 	}
+}
+
+// alignDecimals gives whole numbers a decimal where another one has one, so that
+// the points lie below each other.
+func alignDecimals(list []held) []held {
+	isWhole := func(h held) bool { return h.letter != "" && strings.Trim(h.text, "0123456789") == "" }
+	oneDecimal := func(h held) bool {
+		at := strings.IndexByte(h.text, '.')
+		return h.letter != "" && at > 0 && at == len(h.text)-2
+	}
+	if !slices.ContainsFunc(list, oneDecimal) {
+		return list
+	}
+	list = slices.Clone(list)
+	for i, h := range list {
+		if isWhole(h) {
+			list[i].text += ".0"
+		}
+	}
+	return list
 }
 
 // lineMap is a row of cups, and below it a row for each body.
