@@ -7,7 +7,7 @@ import (
 )
 
 // Materials names every dry material of the test, each once, in the order in
-// view the ends and series have them.
+// which the ends and series have them.
 func (t *Test) Materials() []string {
 	var all []string
 	for _, e := range t.Ends {

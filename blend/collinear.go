@@ -14,7 +14,7 @@ const (
 )
 
 // onOneLine reports whether cells, by index, differ in one direction alone, and
-// view two of them are the ends then. Cups that are asked to lie on a line and
+// which two of them are the ends then. Cups that are asked to lie on a line and
 // were made beside it by what the instruments do not show have no triangle
 // between them either.
 func (t *Test) onOneLine(cells []int, view View) (a, b int, ok bool) {

@@ -101,7 +101,7 @@ func TestMadeByHand(t *testing.T) {
 			t.Fatal(err)
 		}
 		// 0.73125/1.005 g of recipe in a mL: 137.43 mL are measured, 99.996 g,
-		// view 100 g are mixed for.
+		// which 100 g are mixed for.
 		if got := test.Batches[0].RecipeG; got != 100 {
 			t.Fatalf("the batch has %g g", got)
 		}

@@ -2,7 +2,7 @@ package blend
 
 // Shopping is every raw material of the test with all that is weighed of it,
 // in g: for the batches, the stocks, the doses and the cups, in the order in
-// view it is first needed. Batches that are mixed already need none.
+// which it is first needed. Batches that are mixed already need none.
 func (t *Test) Shopping() []Part {
 	var list []Part
 	add := func(name string, g float64) {

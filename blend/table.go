@@ -134,7 +134,7 @@ type Batch struct {
 
 // Weighing is one material onto the scale.
 type Weighing struct {
-	Part     int // view of the end's recipe and then its additions, from 0
+	Part     int // which of the end's recipe and then its additions, from 0
 	Material string
 	Percent  float64 // of the dry recipe
 	Addition bool    // over the 100
@@ -146,7 +146,7 @@ type Weighing struct {
 
 // FineScale is a material that is weighed apart, by itself, on a finer scale.
 type FineScale struct {
-	Part     int // view of the end's recipe and then its additions, from 0
+	Part     int // which of the end's recipe and then its additions, from 0
 	Material string
 	Percent  float64      // of the dry recipe
 	Addition bool         // over the 100

@@ -7,7 +7,7 @@ import (
 
 // Method weigh: no batch is mixed. Every cup's recipe, additions and colourants
 // are weighed dry into it, one after the other on the scale that weighs doses,
-// view is not tared between: the running sums are rounded, so no rounding adds
+// which is not tared between: the running sums are rounded, so no rounding adds
 // up. Water then brings the cup to the SG that its glazes are planned with.
 
 // waterStep is to what water is weighed into a cup.

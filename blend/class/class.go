@@ -40,7 +40,7 @@ type Batch struct {
 
 // Use is what one test takes of a batch.
 type Use struct {
-	Member int    // view of Sheet.Members
+	Member int    // which of Sheet.Members
 	Glaze  string // its name in that test
 	ML     float64
 }
@@ -48,7 +48,7 @@ type Use struct {
 // Clash is two tests of which some tiles bear marks that read alike, O as 0 and I
 // as 1.
 type Clash struct {
-	A, B  int    // view of Sheet.Members
+	A, B  int    // which of Sheet.Members
 	Mark  string // one that both have, as the first writes it
 	Count int    // how many
 }

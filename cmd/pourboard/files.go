@@ -162,7 +162,7 @@ func otherKind(name string, body []byte) (bool, error) {
 
 // Names of files that are being written. They say whose they are to a person
 // who finds one after a power cut, and do not grow with the name of the file,
-// view may have the greatest length that there is.
+// which may have the greatest length that there is.
 const (
 	unfinishedStart = ".pourboard-unfinished-"
 	unfinishedEnd   = ".tmp"
@@ -177,12 +177,10 @@ func writeBeside(target string, body []byte, mode fs.FileMode) (name string, err
 	var f *os.File
 	for try := 0; ; try++ {
 		name = filepath.Join(folder, fmt.Sprintf("%s%d-%d%s", unfinishedStart, os.Getpid(), try, unfinishedEnd))
-		begin(name)
-		f, err = os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666) // less what the system's mask takes
+		f, err = begin(name)
 		if err == nil {
 			break
 		}
-		end(name)
 		if !errors.Is(err, fs.ErrExist) || try == 1000 {
 			return "", err
 		}

@@ -43,7 +43,7 @@ func (j *job) readLog(u *ui, file string) (log *record.Log, amounts []string, er
 }
 
 // hasPercentages reports whether some column of a log is one of percentages, by
-// view a row is held against the plan.
+// which a row is held against the plan.
 func hasPercentages(sheets []record.Sheet) bool {
 	for _, s := range sheets {
 		for _, row := range s.Rows {

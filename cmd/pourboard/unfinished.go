@@ -14,14 +14,20 @@ var unfinished struct {
 	files map[string]bool
 }
 
-// begin notes a file that is being written, and end that it is no more.
-func begin(file string) {
+// begin creates a file and notes that it is being written, and end that it is
+// no more. Both in one go: a file made after an interruption would stay.
+func begin(file string) (*os.File, error) {
 	unfinished.Lock()
 	defer unfinished.Unlock()
+	f, err := os.OpenFile(file, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666) // less what the system's mask takes
+	if err != nil {
+		return nil, err
+	}
 	if unfinished.files == nil {
 		unfinished.files = map[string]bool{}
 	}
 	unfinished.files[file] = true
+	return f, nil
 }
 
 func end(file string) {

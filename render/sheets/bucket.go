@@ -66,7 +66,7 @@ func (d *drawer) bucketTicket(b blend.Bucket) ticket {
 }
 
 // IsBucket reports whether a file is a PDF that Bucket wrote: by its subject,
-// view is written in hexadecimal UTF-16.
+// which is written in hexadecimal UTF-16.
 func IsBucket(file []byte) bool {
 	subject := []byte("/Subject <FEFF")
 	for _, unit := range utf16.Encode([]rune(bucketSubject)) {

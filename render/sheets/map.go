@@ -189,7 +189,7 @@ func (d *drawer) drawChart(f *page.Flow, c chart) {
 	}
 }
 
-// drawBlocks draws what a page shows of the map: view is in places.
+// drawBlocks draws what a page shows of the map: which is in places.
 func (d *drawer) drawBlocks(f *page.Flow, c chart, view page.Rect, alone bool) {
 	in := f.Rest()
 	x0, y0 := in.X, in.Y

@@ -153,7 +153,7 @@ type (
 )
 
 // number is written to the fifteen digits that a float64 holds of any number,
-// view leaves out the noise behind them, and without an exponent.
+// which leaves out the noise behind them, and without an exponent.
 type number float64
 
 func (n number) MarshalJSON() ([]byte, error) {

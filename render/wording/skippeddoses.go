@@ -18,7 +18,7 @@ func skippedLine(n blend.SkippedDoses) Line {
 }
 
 // SkippedDoses says of each series which doses are too small to be measured, in
-// view cups, and which cups those are identical to then.
+// which cups, and which cups those are identical to then.
 func SkippedDoses(t *blend.Test) []string {
 	var texts []string
 	for _, n := range t.SkippedDoses() {
