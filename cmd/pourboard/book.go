@@ -9,6 +9,7 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
+	"sync"
 
 	"pourboard/blend/book"
 	"pourboard/blend/quantity"
@@ -93,18 +94,26 @@ func runBook(u *ui, args []string) error {
 		}},
 		{base + "-book.pdf", func(w io.Writer) error { return recordbook.WritePages(w, b, sheet.W, sheet.H) }},
 	}
-	var ready []*prepared
-	for _, file := range files {
-		var body bytes.Buffer
-		if err := file.draw(&body); err != nil {
-			return err
+	ready, errs := make([]*prepared, len(files)), make([]error, len(files))
+	var wait sync.WaitGroup
+	for i, file := range files {
+		wait.Go(func() {
+			var body bytes.Buffer
+			if errs[i] = file.draw(&body); errs[i] == nil {
+				ready[i], errs[i] = prepare(file.name, body.Bytes(), byOut)
+			}
+		})
+	}
+	wait.Wait()
+	for _, p := range ready {
+		if p != nil {
+			defer p.drop()
 		}
-		p, err := prepare(file.name, body.Bytes(), byOut)
+	}
+	for _, err := range errs {
 		if err != nil {
 			return err
 		}
-		defer p.drop()
-		ready = append(ready, p)
 	}
 	for _, p := range ready {
 		if err := p.replace(); err != nil {
