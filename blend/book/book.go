@@ -49,8 +49,8 @@ type Twice struct {
 	Count int // marks of tiles that they share
 }
 
-// Bind puts chapters together, and skips what stands twice: a plan with its
-// log that was copied under another name.
+// Bind joins chapters to a book. A test that was copied under another name is
+// skipped.
 func Bind(chapters []*Chapter, skipped []Skip) *Book {
 	b := &Book{Skipped: slices.Clone(skipped)}
 	chapters = slices.Clone(chapters)

@@ -50,8 +50,8 @@ func TestSameAmounts(t *testing.T) {
 	}
 }
 
-// What a log has is read back, in the words of earlier versions too; what cannot
-// be read is kept as it is.
+// Amounts of a log are read back, also in the words of earlier versions. A line
+// that cannot be read is carried unchanged.
 func TestReadAmounts(t *testing.T) {
 	lines := []string{
 		`[cup] batch = "1000 g"`, `--have "Ash = wood=1450 mL"`, `--have "Blue=1000 g dry, 1370 mL"`,

@@ -33,15 +33,15 @@ type Letters struct {
 	copies []copyLetters
 }
 
-// copyLetters is what stands behind the number on tiles of a body and a repeat.
+// copyLetters are the characters after the number on tiles of one body and repeat.
 type copyLetters struct {
 	body   string
 	repeat int // from 0
 	behind string
 }
 
-// behind is what stands behind the number for a body, by name, and a repeat,
-// from 0.
+// behind returns the characters after the number for a body, by name, and a
+// repeat, from 0.
 func (l Letters) behind(body string, repeat int) (string, bool) {
 	for _, c := range l.copies {
 		if c.repeat == repeat && strings.EqualFold(c.body, body) {
@@ -113,11 +113,11 @@ func (l Letters) extend(bodies []string, repeats int) Letters {
 	return l
 }
 
-// stemOf is the letters of what stands behind a number, without the figures.
+// stemOf returns the letters after a number, without the figures.
 func stemOf(behind string) string { return strings.TrimRight(behind, "0123456789") }
 
-// clear reports whether what stands behind a number stays another's when its
-// check letter is taken for a body's: P and PU are not clear of each other.
+// clear reports whether a mark keeps its body when its check letter is read as a
+// body's letter: P and PU are not clear of each other.
 func (l Letters) clear(behind string) bool {
 	return !slices.ContainsFunc(l.copies, func(c copyLetters) bool {
 		longer, shorter := c.behind, behind

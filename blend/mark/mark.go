@@ -81,7 +81,7 @@ type Scheme struct {
 	cells   int
 	repeats int
 	copies  int      // tiles of each cell: bodies × repeats
-	behind  []string // by copy: what stands behind the number
+	behind  []string // by copy: the characters after the number
 	place   map[string]int
 	letters Letters
 	start   int // what the prefix adds to the check sum

@@ -266,10 +266,10 @@ func (s Scheme) Nearest(mark string, n int) []Candidate {
 }
 
 // Repair puts a mark of the underside right that Read refuses, where that is
-// certain: one tile alone can be meant if one sign is wrong, lost, too many, or
-// has changed places with its neighbour. '?' is a lost sign. keep is what else
-// is known, the tile's body and its place; nil when nothing is. Where several
-// tiles can be meant it reports false and guesses none.
+// certain: only one tile fits if one character is wrong, lost, too many, or has
+// changed places with its neighbour. '?' is a lost character. keep says which
+// tiles are possible by what else is known; nil allows all. Where several tiles
+// fit, it reports false and guesses none.
 func (s Scheme) Repair(mark string, keep func(Tile) bool) (Tile, bool) {
 	read := normaliseMark(mark)
 	if len(read) > maxPattern {
