@@ -25,24 +25,27 @@ func (t *Test) batches() {
 				b.NeedML += p.GotML + kit.Loss
 			}
 		}
-		if b.NeedML > 0 && e.Bucket {
-			b.ML, b.SG = measure.Convenient(b.NeedML*(1+kit.Extra)+kit.Dead), e.SG
-			if h := t.had(e.Name); h != nil {
-				b.ML, _ = t.ml(*h, i) // a weight without SG is refused before
-				b.Mixed = true
-			}
+		if b.NeedML == 0 {
 			t.Batches[i] = b
 			continue
 		}
-		if h := t.had(e.Name); b.NeedML > 0 && h != nil {
-			ml, _ := t.ml(*h, i) // a weight without SG is refused before
-			b.Mixed, b.RecipeG = true, ml*e.RecipePerML
+		need, there, recipe := b.NeedML*(1+kit.Extra)+kit.Dead, 0.0, t.Plan.Cup.BatchG
+		if h := t.had(e.Name); h != nil {
+			there, _ = t.ml(*h, i) // a weight without SG is refused before
+			b.Mixed, recipe = true, there*e.RecipePerML
+		} else if recipe > 0 {
+			there = recipe / e.RecipePerML
+		}
+		switch {
+		case e.Bucket && there > 0:
+			b.ML, b.SG = there, e.SG
+		case e.Bucket:
+			b.ML, b.SG = measure.Convenient(need), e.SG
+		case there > 0:
+			b.RecipeG = recipe
 			b.weigh(e, kit, ownFine)
-		} else if b.NeedML > 0 && t.Plan.Cup.BatchG > 0 && t.Plan.Blend.Method != ByPour {
-			b.RecipeG = t.Plan.Cup.BatchG
-			b.weigh(e, kit, ownFine)
-		} else if b.NeedML > 0 {
-			b.mix(e, b.NeedML*(1+kit.Extra)+kit.Dead, kit)
+		default:
+			b.mix(e, need, kit)
 		}
 		t.Batches[i] = b
 	}

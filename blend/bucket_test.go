@@ -103,3 +103,20 @@ func TestBatch_bucketGlazeHad(t *testing.T) {
 		t.Errorf("the last cup lacks the recipe of %q", got)
 	}
 }
+
+// A batch that is shared out is what there is, of a glaze without recipe too:
+// 1000 g dry of recipe at SG 1.45 and 2.6 g/mL are 0.45·2.6/1.6 = 0.73125 g in
+// each mL, so 1367.5 mL, whatever the extra.
+func TestBatch_bucketGlazeShared(t *testing.T) {
+	p := planOf(designs()["series"])
+	base := &p.Glazes[p.Blend.Base]
+	base.Recipe, base.Additions, base.SG, base.Solids = nil, nil, 1.45, 2.6
+	p.Cup, p.Kit.Extra = Cup{BatchG: 1000}, 0.1
+	test, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b := test.Batches[0]; math.Abs(b.ML-1000/0.73125) > 1e-9 || b.RecipeG != 0 {
+		t.Errorf("%+v", b)
+	}
+}
