@@ -3,7 +3,6 @@ package xlsx
 import (
 	"archive/zip"
 	"bufio"
-	"encoding/xml"
 	"errors"
 	"fmt"
 	"io"
@@ -50,9 +49,8 @@ const maxDirectory = 1 << 20
 // maxDepth is how deep elements may lie in each other: a workbook needs ten.
 const maxDepth = 40
 
-// maxToken is how many bytes of a part may stand between two tokens: enough for
-// the longest text of a cell with each of its signs written as &#x1234;. It
-// bounds attributes, which the XML reader puts together all at once.
+// maxToken is how many bytes a tag, or a text between two, may have: enough for
+// the longest text of a cell with each of its signs written as &#x1234;.
 const maxToken = 8*maxText + 1<<10
 
 // maxAttributes is how many attributes an element may have: a workbook's first
@@ -159,103 +157,12 @@ func (a *archive) scan(name string) (*scanner, error) {
 		return nil, damaged(fmt.Sprintf("its part %.60q cannot be unpacked", f.Name))
 	}
 	// archive/zip returns no more bytes than the directory says.
-	in := &tokenReader{Reader: bufio.NewReader(r)}
-	start, _ := in.Peek(2) // what is wrong shows when it is read
+	in := bufio.NewReader(r)
+	start, _ := in.Peek(2) // a fault shows when it is read
 	switch string(start) {
 	case "\xFF\xFE", "\xFE\xFF", "<\x00", "\x00<":
 		r.Close()
 		return nil, damaged(fmt.Sprintf("its part %.60q is not written in UTF-8", f.Name))
 	}
-	return &scanner{archive: a, part: f.Name, file: r, in: in, xml: xml.NewDecoder(in)}, nil
-}
-
-// tokenReader passes on bytes one at a time until a token is too long.
-type tokenReader struct {
-	*bufio.Reader
-	left int
-}
-
-// ReadByte is all that the XML reader calls.
-func (t *tokenReader) ReadByte() (byte, error) {
-	if t.left--; t.left < 0 {
-		return 0, errToken
-	}
-	return t.Reader.ReadByte()
-}
-
-var errToken = errors.New("too much between two tokens")
-
-// scanner reads a part token by token and refuses what a workbook never has.
-type scanner struct {
-	*archive
-	part string
-	file io.ReadCloser
-	in   *tokenReader
-	xml  *xml.Decoder
-	open []string // names of the elements around
-}
-
-func (s *scanner) close() { s.file.Close() }
-
-// next is the next token; io.EOF at the end of a whole part. Names have no
-// prefix: Local is all that counts here.
-func (s *scanner) next() (xml.Token, error) {
-	s.in.left = maxToken
-	token, err := s.xml.RawToken()
-	if err == io.EOF {
-		if len(s.open) > 0 {
-			return nil, s.broken("ends in the middle")
-		}
-		return nil, io.EOF
-	}
-	if err != nil {
-		var syntax *xml.SyntaxError
-		switch {
-		case errors.Is(err, errToken):
-			return nil, s.broken(fmt.Sprintf("has a text longer than %d characters, or an element of more than %s", maxText, byteCount(maxToken)))
-		case errors.As(err, &syntax) && syntax.Msg == "unexpected EOF":
-			return nil, s.broken("ends in the middle")
-		case errors.As(err, &syntax):
-			return nil, s.broken(fmt.Sprintf("is not valid XML in line %d", syntax.Line))
-		case strings.Contains(err.Error(), "encoding"):
-			return nil, s.broken("is not written in UTF-8")
-		}
-		return nil, s.broken("cannot be unpacked")
-	}
-	switch t := token.(type) {
-	case xml.Directive:
-		return nil, s.broken("declares a document type; workbooks have none")
-	case xml.StartElement:
-		if len(s.open) >= maxDepth {
-			return nil, s.broken(fmt.Sprintf("nests elements deeper than %d", maxDepth))
-		}
-		if len(t.Attr) > maxAttributes {
-			return nil, s.broken(fmt.Sprintf("has an element with %d attributes", len(t.Attr)))
-		}
-		if s.tags--; s.tags < 0 {
-			return nil, tooLarge("its parts have more than %d elements", s.limits.Elements)
-		}
-		s.open = append(s.open, t.Name.Local)
-	case xml.EndElement:
-		last := len(s.open) - 1
-		if last < 0 || s.open[last] != t.Name.Local {
-			return nil, s.broken("closes an element that is not open")
-		}
-		s.open = s.open[:last]
-	}
-	return token, nil
-}
-
-func (s *scanner) broken(how string) error {
-	return damaged(fmt.Sprintf("its part %.60q %s", s.part, how))
-}
-
-// attribute is an attribute of an element, "" when it has none of that name.
-func attribute(e xml.StartElement, name string) string {
-	for _, a := range e.Attr {
-		if a.Name.Local == name {
-			return a.Value
-		}
-	}
-	return ""
+	return newScanner(a, f.Name, r, in), nil
 }

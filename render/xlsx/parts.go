@@ -1,7 +1,7 @@
 package xlsx
 
 import (
-	"encoding/xml"
+	"bytes"
 	"fmt"
 	"io"
 	"math"
@@ -24,6 +24,8 @@ type reading struct {
 	moments  []momentKind // by cell format
 	struck   []bool       // by cell format: its text is crossed out
 	cells    int          // read so far, of all sheets, with the blanks before each value
+	line     []Value      // room for the row that is read
+	raw      []byte       // room for a cell's v
 	textPart string
 	lookPart string
 }
@@ -64,22 +66,20 @@ func readWorkbook(r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
 }
 
 // each calls on for the start of every element of a part.
-func (w *reading) each(part string, on func(*scanner, xml.StartElement) error) error {
+func (w *reading) each(part string, on func(s *scanner) error) error {
 	s, err := w.scan(part)
 	if err != nil {
 		return err
 	}
 	defer s.close()
 	for {
-		token, err := s.next()
-		if err == io.EOF {
+		switch kind, err := s.next(); {
+		case err == io.EOF:
 			return nil
-		}
-		if err != nil {
+		case err != nil:
 			return err
-		}
-		if e, ok := token.(xml.StartElement); ok {
-			if err := on(s, e); err != nil {
+		case kind == startTag:
+			if err := on(s); err != nil {
 				return err
 			}
 		}
@@ -87,15 +87,15 @@ func (w *reading) each(part string, on func(*scanner, xml.StartElement) error) e
 }
 
 func (w *reading) readSheetList() error {
-	return w.each("xl/workbook.xml", func(s *scanner, e xml.StartElement) error {
-		switch e.Name.Local {
+	return w.each("xl/workbook.xml", func(s *scanner) error {
+		switch string(s.name) {
 		case "workbookPr":
-			w.since04 = truth(attribute(e, "date1904"))
+			w.since04 = truth(s.attributeText("date1904"))
 		case "sheet":
 			if len(w.sheets) >= w.limits.Parts {
 				return tooLarge("it lists more than %d sheets", w.limits.Parts)
 			}
-			w.sheets = append(w.sheets, sheetEntry{clean(attribute(e, "name")), attribute(e, "id")})
+			w.sheets = append(w.sheets, sheetEntry{clean(s.attributeText("name")), s.attributeText("id")})
 		}
 		return nil
 	})
@@ -103,20 +103,20 @@ func (w *reading) readSheetList() error {
 
 // readTargets reads which part holds what.
 func (w *reading) readTargets() error {
-	return w.each("xl/_rels/workbook.xml.rels", func(s *scanner, e xml.StartElement) error {
-		if e.Name.Local != "Relationship" {
+	return w.each("xl/_rels/workbook.xml.rels", func(s *scanner) error {
+		if string(s.name) != "Relationship" {
 			return nil
 		}
-		target := strings.ReplaceAll(attribute(e, "Target"), `\`, "/")
+		target := strings.ReplaceAll(s.attributeText("Target"), `\`, "/")
 		if !strings.HasPrefix(target, "/") {
 			target = path.Join("xl", target)
 		}
-		switch path.Base(attribute(e, "Type")) {
+		switch path.Base(s.attributeText("Type")) {
 		case "worksheet":
 			if len(w.targets) >= w.limits.Parts {
 				return tooLarge("it lists more than %d sheets", w.limits.Parts)
 			}
-			w.targets[attribute(e, "Id")] = target
+			w.targets[s.attributeText("Id")] = target
 		case "sharedStrings":
 			w.textPart = target
 		case "styles":
@@ -131,14 +131,14 @@ func (w *reading) readTexts() error {
 	if w.textPart == "" || !w.has(w.textPart) {
 		return nil
 	}
-	return w.each(w.textPart, func(s *scanner, e xml.StartElement) error {
-		if e.Name.Local != "si" {
+	return w.each(w.textPart, func(s *scanner) error {
+		if string(s.name) != "si" {
 			return nil
 		}
 		if len(w.texts) >= w.limits.Cells {
 			return tooLarge("it lists more than %d texts", w.limits.Cells)
 		}
-		text, err := s.text()
+		text, err := s.readText()
 		if err != nil {
 			return err
 		}
@@ -147,31 +147,29 @@ func (w *reading) readTexts() error {
 	})
 }
 
-// text reads the rest of an element and returns the characters of its t
+// text is an attribute of the tag that was read last.
+func (s *scanner) attributeText(name string) string { return string(s.attribute(name)) }
+
+// readText reads the rest of an element and returns the characters of its t
 // elements, but not those that say how others are spoken (rPh).
-func (s *scanner) text() (string, error) {
-	var b strings.Builder
-	until := len(s.open) - 1
+func (s *scanner) readText() (string, error) {
+	outer, within := s.depth-1, len(s.path)
+	s.long = s.long[:0]
 	for {
-		token, err := s.next()
+		kind, err := s.next()
 		if err != nil {
 			return "", err
 		}
-		switch t := token.(type) {
-		case xml.CharData:
-			if s.inText(until) {
-				if b.Len()+len(t) > maxToken {
-					return "", s.longText()
-				}
-				b.Write(t)
+		switch {
+		case kind == characters && s.isIn("/t") && !bytes.Contains(s.path[within:], []byte("/rPh/")):
+			if s.long = append(s.long, s.chars...); len(s.long) > maxToken {
+				return "", s.longText()
 			}
-		case xml.EndElement:
-			if len(s.open) == until {
-				if units(b.String()) > maxText {
-					return "", s.longText()
-				}
-				return unescapeUnder(b.String()), nil
+		case s.depth == outer:
+			if units(string(s.long)) > maxText {
+				return "", s.longText()
 			}
+			return unescapeUnder(string(s.long)), nil
 		}
 	}
 }
@@ -180,58 +178,43 @@ func (s *scanner) longText() error {
 	return s.broken(fmt.Sprintf("has a text longer than %d characters", maxText))
 }
 
-func (s *scanner) inText(from int) bool {
-	if s.open[len(s.open)-1] != "t" {
-		return false
-	}
-	for _, name := range s.open[from:] {
-		if name == "rPh" {
-			return false
-		}
-	}
-	return true
-}
-
-// readFormats reads which cell formats show a number as a date or time.
+// readFormats reads which cell formats show a number as a date or time, and which
+// cross their text out.
 func (w *reading) readFormats() error {
 	if w.lookPart == "" || !w.has(w.lookPart) {
 		return nil
 	}
 	codes := map[int]momentKind{}
 	var struck []bool // by font
-	return w.each(w.lookPart, func(s *scanner, e xml.StartElement) error {
-		switch e.Name.Local {
-		case "numFmt":
-			id, err := strconv.Atoi(attribute(e, "numFmtId"))
+	return w.each(w.lookPart, func(s *scanner) error {
+		switch name := string(s.name); {
+		case name == "numFmt":
+			id, err := strconv.Atoi(s.attributeText("numFmtId"))
 			if err != nil {
 				return s.broken("has a number format without a number")
 			}
-			codes[id] = codeMoment(attribute(e, "formatCode"))
-		case "font":
-			if n := len(s.open); n > 1 && s.open[n-2] == "fonts" {
-				struck = append(struck, false)
-			}
-		case "strike":
-			if n := len(s.open); n > 2 && s.open[n-2] == "font" && s.open[n-3] == "fonts" {
-				value := attribute(e, "val")
-				struck[len(struck)-1] = value == "" || truth(value)
-			}
-		case "xf":
-			if n := len(s.open); n < 2 || s.open[n-2] != "cellXfs" {
-				return nil
-			}
-			id, _ := strconv.Atoi(attribute(e, "numFmtId"))
+			codes[id] = codeMoment(s.attributeText("formatCode"))
+		case s.isIn("/fonts/font"):
+			struck = append(struck, false)
+		case s.isIn("/fonts/font/strike"):
+			value := s.attributeText("val")
+			struck[len(struck)-1] = value == "" || truth(value)
+		case s.isIn("/cellXfs/xf"):
+			id, _ := strconv.Atoi(s.attributeText("numFmtId"))
 			kind, ok := codes[id]
 			if !ok {
 				kind = builtInMoment(id)
 			}
 			w.moments = append(w.moments, kind)
-			font, err := strconv.Atoi(attribute(e, "fontId"))
+			font, err := strconv.Atoi(s.attributeText("fontId"))
 			w.struck = append(w.struck, err == nil && font >= 0 && font < len(struck) && struck[font])
 		}
 		return nil
 	})
 }
+
+// isIn reports whether the names of the elements around end with these.
+func (s *scanner) isIn(path string) bool { return bytes.HasSuffix(s.path, []byte(path)) }
 
 // momentKind says whether a number format shows a date.
 type momentKind uint8

@@ -1,186 +1,192 @@
 package xlsx
 
 import (
-	"encoding/xml"
 	"fmt"
-	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
 
 // readRows reads the values of one sheet. Cells and rows without an address
 // stand after the one before.
-func (w *reading) readRows(name, part string) ([]TableRow, error) {
-	s, err := w.scan(part)
-	if err != nil {
-		return nil, err
-	}
-	defer s.close()
-	var rows []TableRow
+func (w *reading) readRows(name, part string) (rows []TableRow, err error) {
 	last := 0 // number of the row before
-	for {
-		token, err := s.next()
-		if err == io.EOF {
-			return rows, nil
+	err = w.each(part, func(s *scanner) error {
+		if string(s.name) != "row" {
+			return nil
 		}
-		if err != nil {
-			return nil, err
-		}
-		e, ok := token.(xml.StartElement)
-		if !ok || e.Name.Local != "row" {
-			continue
-		}
-		row := TableRow{Number: last + 1, Hidden: truth(attribute(e, "hidden"))}
-		if r := attribute(e, "r"); r != "" {
-			if row.Number, err = strconv.Atoi(r); err != nil || row.Number <= last || row.Number > maxRows {
-				return nil, s.broken(fmt.Sprintf("has a row numbered %.20q after row %d", r, last))
+		row := TableRow{Number: last + 1, Hidden: truth(string(s.attribute("hidden")))}
+		if r := s.attribute("r"); len(r) > 0 {
+			var err error
+			if row.Number, err = strconv.Atoi(string(r)); err != nil || row.Number <= last || row.Number > maxRows {
+				return s.broken(fmt.Sprintf("has a row numbered %.20q after row %d", r, last))
 			}
 		}
 		last = row.Number
-		if err := w.readCells(s, &row); err != nil {
-			return nil, err
-		}
-		if len(row.Cells) == 0 {
-			continue
+		if err := w.readCells(s, &row); err != nil || len(row.Cells) == 0 {
+			return err
 		}
 		if row.Number > w.limits.Rows {
-			return nil, fmt.Errorf("has a value in row %d of sheet %.40q, far below its table: clear it there (row %d is the last that is read)",
+			return fmt.Errorf("has a value in row %d of sheet %.40q, far below its table: clear it there (row %d is the last that is read)",
 				row.Number, name, w.limits.Rows)
 		}
 		rows = append(rows, row)
-	}
+		return nil
+	})
+	return rows, err
 }
 
 // readCells reads the cells of the row that was just begun.
 func (w *reading) readCells(s *scanner, row *TableRow) error {
-	inRow := len(s.open)
+	inRow := s.depth
+	w.line = w.line[:0]
 	next := 0 // column after the cell before
 	for {
-		token, err := s.next()
-		if err == io.EOF {
-			return s.broken("ends in the middle")
-		}
-		if err != nil {
+		kind, err := s.next()
+		switch {
+		case err != nil:
 			return err
-		}
-		if len(s.open) < inRow {
+		case s.depth < inRow:
+			row.Cells = slices.Clone(w.line)
 			return nil
-		}
-		e, ok := token.(xml.StartElement)
-		if !ok || e.Name.Local != "c" {
+		case kind != startTag || string(s.name) != "c":
 			continue
 		}
-		column := next
-		if r := attribute(e, "r"); r != "" {
-			c, number, ok := parseAddress(r)
-			if !ok || number != row.Number || c < next {
+		c := cell{row: row.Number, column: next}
+		if r := s.attribute("r"); len(r) > 0 {
+			column, number, ok := parseAddress(string(r))
+			if !ok || number != row.Number || column < next {
 				return s.broken(fmt.Sprintf("has a cell %.20q in row %d", r, row.Number))
 			}
-			column = c
+			c.column = column
 		}
-		next = column + 1
-		value, err := w.readCell(s, e, column, row.Number)
+		next = c.column + 1
+		value, err := w.readCell(s, &c)
 		if err != nil {
 			return err
 		}
 		if value == (Value{}) {
 			continue
 		}
-		if column >= w.limits.Columns {
+		if c.column >= w.limits.Columns {
 			return fmt.Errorf("has a value in cell %s, far beside its table: clear it there (column %s is the last that is read)",
-				Address(column, row.Number), Letters(w.limits.Columns-1))
+				c, Letters(w.limits.Columns-1))
 		}
-		if first := len(row.Cells) == 0; first {
-			row.Struck = w.isStruck(attribute(e, "s"))
+		if len(w.line) == 0 {
+			row.Struck = c.format < len(w.struck) && w.struck[c.format]
 		}
 		// The blanks before a value take as much memory as it does.
-		if w.cells += column + 1 - len(row.Cells); w.cells > w.limits.Cells {
+		if w.cells += next - len(w.line); w.cells > w.limits.Cells {
 			return tooLarge("its rows come to more than %d cells", w.limits.Cells)
 		}
-		for len(row.Cells) < column {
-			row.Cells = append(row.Cells, Value{})
+		for len(w.line) < c.column {
+			w.line = append(w.line, Value{})
 		}
-		row.Cells = append(row.Cells, value)
+		w.line = append(w.line, value)
 	}
 }
 
+// cell is a cell while it is read.
+type cell struct {
+	row, column int
+	kind        string // as its attribute t says
+	format      int    // index into the cell formats
+	text        string // of v
+	inline      string
+	formula     bool
+	saved       bool // v is there
+}
+
+func (c cell) String() string { return Address(c.column, c.row) }
+
 // readCell reads the cell that was just begun.
-func (w *reading) readCell(s *scanner, e xml.StartElement, column, row int) (Value, error) {
-	var raw strings.Builder // of v
-	var inline string
-	var formula, saved bool
-	inCell := len(s.open)
-	for len(s.open) >= inCell {
-		token, err := s.next()
-		if err == io.EOF {
-			return Value{}, s.broken("ends in the middle")
-		}
-		if err != nil {
+func (w *reading) readCell(s *scanner, c *cell) (Value, error) {
+	c.kind = cellKind(s.attribute("t"))
+	c.format = math.MaxInt
+	if i, err := strconv.Atoi(string(s.attribute("s"))); err == nil && i >= 0 {
+		c.format = i
+	}
+	w.raw = w.raw[:0]
+	inCell := s.depth
+	for s.depth >= inCell {
+		kind, err := s.next()
+		switch {
+		case err != nil:
 			return Value{}, err
-		}
-		switch t := token.(type) {
-		case xml.StartElement:
-			switch t.Name.Local {
+		case kind == characters && s.depth == inCell+1 && s.isIn("/v"):
+			if w.raw = append(w.raw, s.chars...); len(w.raw) > maxToken {
+				return Value{}, s.longText()
+			}
+		case kind == startTag:
+			switch string(s.name) {
 			case "f":
-				formula = true
+				c.formula = true
 			case "v":
-				saved = true
+				c.saved = true
 			case "is":
-				if inline, err = s.text(); err != nil {
+				if c.inline, err = s.readText(); err != nil {
 					return Value{}, err
 				}
 			}
-		case xml.CharData:
-			if len(s.open) == inCell+1 && s.open[inCell] == "v" {
-				if raw.Len()+len(t) > maxToken {
-					return Value{}, s.longText()
-				}
-				raw.Write(t)
-			}
 		}
 	}
-	text := raw.String()
-	if units(text) > maxText {
+	if c.text = string(w.raw); units(c.text) > maxText {
 		return Value{}, s.longText()
 	}
-	bare := strings.TrimSpace(text)
-	kind := attribute(e, "t")
-	if formula && (!saved || bare == "" && kind != "str") {
-		return Value{Unsaved: true}, nil
-	}
-	switch kind {
-	case "s":
-		if bare == "" {
-			return Value{}, nil
-		}
-		i, err := strconv.Atoi(bare)
-		if err != nil || i < 0 || i >= len(w.texts) {
-			return Value{}, s.broken(fmt.Sprintf("refers in cell %s to text %.20q of %d",
-				Address(column, row), bare, len(w.texts)))
-		}
-		return textValue(w.texts[i]), nil
-	case "inlineStr":
-		return textValue(inline), nil
-	case "str":
-		return textValue(unescapeUnder(text)), nil
-	case "b":
-		if bare == "" {
-			return Value{}, nil
-		}
-		return Value{Kind: KindBool, Text: strings.ToUpper(strconv.FormatBool(truth(bare)))}, nil
-	case "e":
-		return Value{Kind: KindFault, Text: bare}, nil
-	case "d":
-		return Value{Kind: KindMoment, Text: strings.TrimSuffix(strings.Replace(bare, "T", " ", 1), " 00:00:00")}, nil
-	}
-	return w.numberValue(bare, attribute(e, "s")), nil
+	return w.value(s, c)
 }
 
-// isStruck reports whether a cell format crosses its text out.
-func (w *reading) isStruck(format string) bool {
-	i, err := strconv.Atoi(format)
-	return err == nil && i >= 0 && i < len(w.struck) && w.struck[i]
+// The types of cell (ECMA-376-1, 18.18.11, ST_CellType), but for numbers.
+const (
+	sharedCell  = "s"
+	inlineCell  = "inlineStr"
+	formulaCell = "str"
+	boolCell    = "b"
+	faultCell   = "e"
+	momentCell  = "d"
+)
+
+// cellKind is the type of a cell, empty for a number.
+func cellKind(t []byte) string {
+	for _, kind := range []string{sharedCell, inlineCell, formulaCell, boolCell, faultCell, momentCell} {
+		if string(t) == kind {
+			return kind
+		}
+	}
+	return ""
+}
+
+// value is what a cell holds.
+func (w *reading) value(s *scanner, c *cell) (Value, error) {
+	bare := strings.TrimSpace(c.text)
+	if c.formula && (!c.saved || bare == "" && c.kind != formulaCell) {
+		return Value{Unsaved: true}, nil
+	}
+	switch c.kind {
+	case inlineCell:
+		return textValue(c.inline), nil
+	case formulaCell:
+		return textValue(unescapeUnder(c.text)), nil
+	case faultCell:
+		return Value{Kind: KindFault, Text: bare}, nil
+	case momentCell:
+		return Value{Kind: KindMoment, Text: strings.TrimSuffix(strings.Replace(bare, "T", " ", 1), " 00:00:00")}, nil
+	}
+	if bare == "" {
+		return Value{}, nil
+	}
+	switch c.kind {
+	case boolCell:
+		return Value{Kind: KindBool, Text: strings.ToUpper(strconv.FormatBool(truth(bare)))}, nil
+	case sharedCell:
+		i, err := strconv.Atoi(bare)
+		if err != nil || i < 0 || i >= len(w.texts) {
+			return Value{}, s.broken(fmt.Sprintf("refers in cell %s to text %.20q of %d", c, bare, len(w.texts)))
+		}
+		return textValue(w.texts[i]), nil
+	}
+	return w.numberValue(bare, c.format), nil
 }
 
 func textValue(text string) Value {
@@ -190,17 +196,14 @@ func textValue(text string) Value {
 	return Value{Kind: KindText, Text: text}
 }
 
-// numberValue reads a cell that holds a number, shown by a cell format.
-func (w *reading) numberValue(bare, format string) Value {
-	if bare == "" {
-		return Value{}
-	}
+// numberValue reads a number, shown by a cell format.
+func (w *reading) numberValue(bare string, format int) Value {
 	x, err := strconv.ParseFloat(bare, 64)
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
 		return Value{Kind: KindText, Text: bare} // left to whoever needs a number to complain
 	}
-	if i, err := strconv.Atoi(format); err == nil && i >= 0 && i < len(w.moments) && w.moments[i] != plainNumber {
-		if text, ok := w.moment(x, w.moments[i]); ok {
+	if format < len(w.moments) && w.moments[format] != plainNumber {
+		if text, ok := w.moment(x, w.moments[format]); ok {
 			return Value{Kind: KindMoment, Text: text, Number: x}
 		}
 	}

@@ -2,7 +2,6 @@ package xlsx
 
 import (
 	"crypto/sha256"
-	"encoding/xml"
 	"fmt"
 	"hash/crc32"
 	"io"
@@ -80,24 +79,16 @@ func (a *archive) identifier() string {
 		return ""
 	}
 	defer s.close()
-	text, inside := "", false
+	var text []byte
 	for {
-		token, err := s.next()
-		if err == io.EOF {
-			return text
-		}
-		if err != nil {
+		kind, err := s.next()
+		switch {
+		case err == io.EOF:
+			return string(text)
+		case err != nil:
 			return ""
-		}
-		switch t := token.(type) {
-		case xml.StartElement:
-			inside = t.Name.Local == "identifier"
-		case xml.EndElement:
-			inside = false
-		case xml.CharData:
-			if inside {
-				text += string(t)
-			}
+		case kind == characters && s.isIn("/identifier"):
+			text = append(text, s.chars...)
 		}
 	}
 }
