@@ -147,7 +147,7 @@ func partNames(p *blend.Plan) (names []string) {
 
 // surfaces are the choices for a fired surface.
 func surfaces() []string {
-	return []string{"gloss", "satin", "matte", "dry", "textured", "crystalline"}
+	return []string{"gloss", "satin", "matt", "dry", "textured", "crystalline"}
 }
 
 // Defects are the choices for what is wrong with a fired tile.

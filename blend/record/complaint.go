@@ -52,11 +52,3 @@ func short(s string) string {
 	}
 	return s
 }
-
-// counted is a number with its noun: "1 tile", "3 tiles".
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
-}

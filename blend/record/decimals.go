@@ -3,6 +3,8 @@ package record
 import (
 	"fmt"
 	"strings"
+
+	"pourboard/blend/quantity"
 )
 
 // decimalSign is the sign before the decimals in a column of numbers.
@@ -57,5 +59,5 @@ func (d decimalSign) read(text string) (x float64, ok bool) {
 // note says what was decided.
 func (d decimalSign) note(head string, of int) string {
 	name := map[byte]string{'.': "point", ',': "comma"}[d.sign]
-	return fmt.Sprintf("%s: numbers have a decimal %s, as in %s; %s read so", head, name, short(d.by), counted(of, "ambiguous number", "ambiguous numbers"))
+	return fmt.Sprintf("%s: numbers have a decimal %s, as in %s; %s read so", head, name, short(d.by), quantity.Counted(of, "ambiguous number", "ambiguous numbers"))
 }

@@ -3,6 +3,7 @@ package record
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 )
@@ -129,6 +130,9 @@ type value struct {
 	key    string // two cells say the same when their keys are equal; empty when blank
 }
 
+// matte is what earlier logs offered for matt, which is read as that.
+var matte = regexp.MustCompile(`(?i)\bmatte\b`)
+
 // read reads a cell of the column. What and right are empty unless it was left
 // out.
 func (c Column) read(cell Cell, d *decimalSign, decided *int) (v value, what, right string) {
@@ -150,6 +154,9 @@ func (c Column) read(cell Cell, d *decimalSign, decided *int) (v value, what, ri
 			return v, what, right
 		}
 		v.text = cell.text()
+		if c.Field == SurfaceField {
+			v.text = matte.ReplaceAllString(v.text, "matt")
+		}
 		for _, choice := range c.Choices {
 			if fold(choice) == fold(v.text) {
 				v.text = choice
@@ -158,6 +165,7 @@ func (c Column) read(cell Cell, d *decimalSign, decided *int) (v value, what, ri
 		if c.Field == CoatField {
 			v.amount, _, _ = cell.amount(d, decided)
 		}
+		v.key = "=" + fold(v.text)
 	}
 	return v, what, right
 }

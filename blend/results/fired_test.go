@@ -68,7 +68,7 @@ func TestEvaluate_firedTwice(t *testing.T) {
 		}
 	}
 	// Together the bodies are compared in the firing with most cups, A.
-	all := gloss.Highest[len(gloss.Highest)-1]
+	all := gloss.Highest[0]
 	if all.Body != AllBodies || all.Of != 4 || all.Ranks[0].Value != 40 || all.Ranks[0].Cells[0] != 4 {
 		t.Errorf("of all bodies %+v", all)
 	}

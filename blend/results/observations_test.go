@@ -54,11 +54,11 @@ func TestSaid(t *testing.T) {
 		t.Errorf("defects on one body %q", got)
 	}
 	rating := measureOf(t, r, "Rating")
-	last := rating.Highest[len(rating.Highest)-1]
+	last := rating.Highest[0]
 	if got := wording.RankedText(r, rating, last.Body, last.Ranks[0]); got != "1. cups 1-2 (tie): 5.0, but cup 1 Crawling 2 of 3, pinholes 1 of 3" {
 		t.Errorf("ranked %q", got)
 	}
-	if got := strings.Join(r.Log.Notes, "\n"); got != `Surface: "shiny", on 1 tile, is not in its list; kept as typed (the list has gloss, satin, matte, dry, textured, crystalline)` {
+	if got := strings.Join(r.Log.Notes, "\n"); got != `Surface: "shiny", on 1 tile, is not in its list; kept as typed (the list has gloss, satin, matt, dry, textured, crystalline)` {
 		t.Errorf("notes %s", got)
 	}
 }
@@ -69,7 +69,7 @@ func TestSaid_none(t *testing.T) {
 	if s := r.Observations(1, AllBodies); wording.CountsText(s, s.Defects) != "none 1 of 3, – 1 of 3" || len(s.Faults()) != 0 {
 		t.Errorf("defects %v, faults %v", s.Defects, s.Faults())
 	}
-	if got := strings.Join(r.Log.Notes, "\n"); got != `Surface: "mattte", on 1 tile, is not in its list; kept as typed (did you mean matte?)` {
+	if got := strings.Join(r.Log.Notes, "\n"); got != `Surface: "mattte", on 1 tile, is not in its list; kept as typed (did you mean matt?)` {
 		t.Errorf("notes %s", got)
 	}
 }

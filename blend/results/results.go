@@ -39,7 +39,7 @@ type Measure struct {
 	// Scatter between tiles of one cup on one body, and between cups of one
 	// mixture on one body.
 	Scatter mixmodel.Scatter
-	Highest []Ranking // by body; then, where several were read, of all bodies together
+	Highest []Ranking // of all bodies together, where several were read; then by body
 	Lowest  []Ranking // likewise; none for the rating
 	Missing []Gap     // by body: cells that it was not read of
 	Models  []Model   // by body; then of all bodies together where several were read; none for coats
@@ -153,11 +153,11 @@ func (r *Results) measure(c record.Column) (m Measure, ok bool) {
 		}
 	}
 	m.Missing = r.gaps(read)
-	for body := range m.Means {
-		m.rank(body, m.Means[body])
-	}
 	if bodies := r.fullest(m.Means); len(bodies) > 1 {
 		m.rank(AllBodies, together(bodies))
+	}
+	for body := range m.Means {
+		m.rank(body, m.Means[body])
 	}
 	return m, true
 }
@@ -300,9 +300,9 @@ func (r *Results) Firsts() []int {
 // overall is the ranking of all bodies together, or of the only one's firing in
 // which most cups were read.
 func (m *Measure) overall() Ranking {
-	best := m.Highest[len(m.Highest)-1]
+	best := m.Highest[0]
 	for _, ranking := range m.Highest {
-		if best.Body != AllBodies && ranking.Of >= best.Of && ranking.Body < best.Body {
+		if best.Body != AllBodies && ranking.Of > best.Of {
 			best = ranking
 		}
 	}

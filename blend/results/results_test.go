@@ -251,7 +251,7 @@ func TestEvaluate_byHand(t *testing.T) {
 		}
 		return strings.Join(lines, "; ")
 	}
-	if got, want := rankings(rating, rating.Highest), "Buff of 3, 1. cups 1-2 (tie): 4.5, 3. cup 3: 3; Red of 2, 1. cup 4: 5, 2. cup 1: 2.0; all bodies of 1, 1. cup 1: 3.3"; got != want {
+	if got, want := rankings(rating, rating.Highest), "all bodies of 1, 1. cup 1: 3.3; Buff of 3, 1. cups 1-2 (tie): 4.5, 3. cup 3: 3; Red of 2, 1. cup 4: 5, 2. cup 1: 2.0"; got != want {
 		t.Errorf("rating:\n got %s\nwant %s", got, want)
 	}
 	// On all bodies cup 1, then 2 and 1 by gloss; on one body the tie of 1 and 2
@@ -265,10 +265,10 @@ func TestEvaluate_byHand(t *testing.T) {
 	if len(rating.Lowest) != 0 {
 		t.Error("the worst ratings are ranked")
 	}
-	if got, want := rankings(gloss, gloss.Highest), "Buff of 3, 1. cup 3: 30.0, 2. cup 2: 21.00, 3. cup 1: 11.50; Red of 2, 1. cup 2: 60.0, 2. cup 1: 14.0; all bodies of 2, 1. cup 2: 40.50, 2. cup 1: 12.75"; got != want {
+	if got, want := rankings(gloss, gloss.Highest), "all bodies of 2, 1. cup 2: 40.50, 2. cup 1: 12.75; Buff of 3, 1. cup 3: 30.0, 2. cup 2: 21.00, 3. cup 1: 11.50; Red of 2, 1. cup 2: 60.0, 2. cup 1: 14.0"; got != want {
 		t.Errorf("gloss:\n got %s\nwant %s", got, want)
 	}
-	if got := rankings(gloss, gloss.Lowest[:1]); got != "Buff of 3, 1. cup 1: 11.50, 2. cup 2: 21.00, 3. cup 3: 30.0" {
+	if got := rankings(gloss, gloss.Lowest[1:2]); got != "Buff of 3, 1. cup 1: 11.50, 2. cup 2: 21.00, 3. cup 3: 30.0" {
 		t.Errorf("lowest gloss: %s", got)
 	}
 	// 11.5 to 60 in five of 9.7.

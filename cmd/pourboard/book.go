@@ -182,7 +182,7 @@ func (s *studio) otherFiles() (all []book.Skip) {
 		if ending == "" {
 			name = "names without an ending"
 		}
-		all = append(all, book.Skip{File: name, Reason: counted(s.others[ending], "file", "files") + " of another kind, not read"})
+		all = append(all, book.Skip{File: name, Reason: quantity.Counted(s.others[ending], "file", "files") + " of another kind, not read"})
 	}
 	return all
 }

@@ -1,11 +1,10 @@
 package main
 
 import (
-	"fmt"
-
 	"github.com/spf13/pflag"
 
 	"pourboard/blend/book"
+	"pourboard/blend/quantity"
 	"pourboard/render/text"
 )
 
@@ -25,10 +24,10 @@ func (u *ui) findInFolder(folder, read, body string) error {
 		return err
 	}
 	if n := len(b.Skipped); n > 0 {
-		u.note("note: %s skipped (pourboard book %s says why)", counted(n, "file or row", "files or rows"), folder)
+		u.note("note: %s skipped (pourboard book %s says why)", quantity.Counted(n, "file or row", "files or rows"), folder)
 	}
 	found, how := b.Find(read, body)
-	where := counted(len(b.Chapters), "test", "tests") + " in " + folder
+	where := quantity.Counted(len(b.Chapters), "test", "tests") + " in " + folder
 	switch {
 	case how == book.NotFound:
 		u.printf("%s fits no tile of %s\n", read, where)
@@ -57,11 +56,4 @@ func order(found []book.Found) string {
 		return ", most likely first"
 	}
 	return ""
-}
-
-func counted(n int, one, more string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprint(n, " ", more)
 }

@@ -172,21 +172,21 @@ func (p *printer) best(judged []*results.Measure) {
 	first := judged[0]
 	p.line("Best by %s", first.Head)
 	g := grid{left: []bool{true, true}}
-	for k, ranking := range slices.Backward(first.Highest) {
+	for k, ranking := range first.Highest {
 		ranks := ranking.Ranks
-		if k < len(first.Highest)-1 {
+		if k > 0 {
 			ranks = ranks[:1]
 		}
 		g.add("  "+wording.BodyText(p.r, ranking.Body), p.places(first, ranking.Body, ranks))
 	}
 	p.grid(g)
 	for _, m := range judged[1:] {
-		last := len(m.Highest) - 1
-		text := "highest " + p.places(m, m.Highest[last].Body, m.Highest[last].Ranks[:1])
-		if len(m.Lowest) > last {
-			text += "; lowest " + p.places(m, m.Lowest[last].Body, m.Lowest[last].Ranks[:1])
+		body := m.Highest[0].Body
+		text := "highest " + p.places(m, body, m.Highest[0].Ranks[:1])
+		if len(m.Lowest) > 0 {
+			text += "; lowest " + p.places(m, body, m.Lowest[0].Ranks[:1])
 		}
-		p.line("%s on %s: %s", m.Head, wording.BodyText(p.r, m.Highest[last].Body), text)
+		p.line("%s on %s: %s", m.Head, wording.BodyText(p.r, body), text)
 	}
 }
 
@@ -270,7 +270,7 @@ const mostSaid = 8
 // ranked are the cups in the places of a measure's rankings, those of all bodies
 // together first.
 func ranked(m *results.Measure) (cells []int) {
-	for _, ranking := range slices.Backward(m.Highest) { // of all bodies together first
+	for _, ranking := range m.Highest {
 		for _, k := range ranking.Ranks {
 			for _, cell := range k.Cells {
 				if !slices.Contains(cells, cell) {
@@ -309,7 +309,7 @@ func (p *printer) ranking(m *results.Measure, view string, all []results.Ranking
 		for _, k := range ranking.Ranks {
 			places = append(places, wording.RankedText(p.r, m, ranking.Body, k))
 		}
-		p.line("  %s %s on %s, of %d cups: %s", view, m.Head, wording.BodyText(p.r, ranking.Body), ranking.Of, strings.Join(places, "; "))
+		p.line("  %s %s on %s, of %s: %s", view, m.Head, wording.BodyText(p.r, ranking.Body), quantity.Counted(ranking.Of, "cup", "cups"), strings.Join(places, "; "))
 	}
 }
 

@@ -2,10 +2,11 @@ package wording
 
 import (
 	"fmt"
+	"strings"
+
 	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/blend/quantity"
-	"strings"
 )
 
 // CupSize is a cup's size: "100 g dry", "180 mL", "250 g of wet glaze".

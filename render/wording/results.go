@@ -232,13 +232,6 @@ func RankText(m *results.Measure, k results.Rank) string {
 	return fmt.Sprintf("%d. %s%s: %s", k.Place, quantity.Cups(k.Cells, mostTied), tie, ValueText(m, k.Value, n))
 }
 
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
-}
-
 // CountsText lists words with how many of the cell's tiles each was written of:
 // "crawling 2 of 3, crazing 1 of 3"; of a single tile the words alone.
 func CountsText(s results.Observations, counts []record.Count) string {

@@ -2,10 +2,11 @@ package wording
 
 import (
 	"fmt"
-	"pourboard/blend"
-	"pourboard/blend/quantity"
 	"slices"
 	"strings"
+
+	"pourboard/blend"
+	"pourboard/blend/quantity"
 )
 
 // skippedLine is the line of doses too small to be measured.
