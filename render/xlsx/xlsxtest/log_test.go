@@ -20,6 +20,7 @@ import (
 // a filter, and LibreOffice save it anew: what was typed is read with the marks
 // that it stands beside.
 func TestLogFilled(t *testing.T) {
+	t.Parallel()
 	o := theOffice(t)
 	interpreter := Python(t)
 	p := *Plans(t)["triaxial"]
@@ -95,6 +96,7 @@ w.save(sys.argv[1])
 // TestPourResaved has LibreOffice save a pour workbook anew, with nothing typed:
 // that is no longer ours to replace.
 func TestPourResaved(t *testing.T) {
+	t.Parallel()
 	data := theOffice(t).resaved(t, pourBytes(t, Plans(t)["triaxial"]))
 	if xlsx.Untouched(bytes.NewReader(data), int64(len(data))) {
 		t.Error("what LibreOffice saved counts as untouched")

@@ -11,6 +11,7 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"pourboard/blend"
@@ -30,14 +31,21 @@ func Tool(t testing.TB, name string) {
 // system's own behind it.
 func Python(t testing.TB) string {
 	t.Helper()
+	name := interpreter()
+	if name == "" {
+		missing(t, "python3 with openpyxl")
+	}
+	return name
+}
+
+var interpreter = sync.OnceValue(func() string {
 	for _, name := range []string{"python3", "/usr/bin/python3"} {
 		if exec.Command(name, "-c", "import openpyxl").Run() == nil {
 			return name
 		}
 	}
-	missing(t, "python3 with openpyxl")
 	return ""
-}
+})
 
 func missing(t testing.TB, name string) {
 	t.Helper()

@@ -2,10 +2,13 @@
 
 Reads a request a line (JSON) and writes an answer a line:
 
-  {"open": FILE}                 closes the file before, opens one, works all of it out
-  {"type": {CELL: VALUE, ...}}   types into cells (a name, or Sheet!B4; null empties), works
-                                 all out, answers with every value, and takes it back
-  {"save": FILE, "as": FILE}     opens a file and saves it anew as .xlsx
+  {"in": FILE, "type": {CELL: VALUE, ...}}  types into cells (a name, or Sheet!B4; null empties),
+                                            works all out, answers with every value, and takes
+                                            it back
+  {"in": FILE, "pages": SHEET}              answers with how many pages a sheet prints on
+  {"save": FILE, "as": FILE}                opens a file and saves it anew as .xlsx
+
+The files typed into last stay open.
 """
 
 import json
@@ -90,29 +93,37 @@ def typed(doc, entries):
     return out
 
 
+def opened(desktop, docs, path):
+    if path not in docs:
+        if len(docs) == 4:
+            docs.pop(next(iter(docs))).close(True)
+        doc = load(desktop, path)
+        for sheet in doc.Sheets:
+            sheet.unprotect("")
+        doc.calculateAll()  # whatever values the file carries
+        docs[path] = doc
+    return docs[path]
+
+
 def main():
     office, desktop = start(sys.argv[1])
-    doc = None
+    docs = {}
     try:
         for line in sys.stdin:
             request = json.loads(line)
             answer = {}
-            if "open" in request:
-                if doc:
-                    doc.close(True)
-                doc = load(desktop, request["open"])
-                for sheet in doc.Sheets:
-                    sheet.unprotect("")
-                doc.calculateAll()  # whatever values the file carries
-            elif "save" in request:
+            if "save" in request:
                 other = load(desktop, request["save"])
                 other.storeToURL(uno.systemPathToFileUrl(request["as"]), (option("FilterName", "Calc MS Excel 2007 XML"),))
                 other.close(True)
+            elif "pages" in request:
+                doc = opened(desktop, docs, request["in"])
+                answer = {"pages": doc.getRendererCount(doc.Sheets.getByName(request["pages"]), ())}
             else:
-                answer = typed(doc, request["type"])
+                answer = typed(opened(desktop, docs, request["in"]), request["type"])
             print(json.dumps(answer), flush=True)
     finally:
-        if doc:
+        for doc in docs.values():
             doc.close(True)
         try:
             desktop.terminate()
