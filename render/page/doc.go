@@ -3,17 +3,14 @@
 // glazes.
 //
 // Lengths are mm from the top left corner of a page, sizes of type are points.
-// A page keeps what is drawn on it until Write: so the first page can name the
-// number of the last, and a life-size page is scaled as a whole.
+// Pages may be drawn in any order, and are written when all are: so the first
+// can name the number of the last.
 package page
 
 import (
-	"compress/zlib"
 	"fmt"
 	"math"
 	"slices"
-
-	"github.com/signintech/gopdf"
 
 	"pourboard/layout"
 )
@@ -31,8 +28,8 @@ const FootH = 5.0
 type Doc struct {
 	title   string
 	subject string
-	pdf     *gopdf.GoPdf
-	glyphs  [2]map[rune]glyph // by upright and bold
+	faces   [2][2]face         // upright and bold
+	glyphs  [2]map[rune]*glyph // upright and bold
 	pages   []*Page
 	marks   []bookmark
 	foot    string // right side of every footer, before the page's number
@@ -49,16 +46,10 @@ type Doc struct {
 
 // New starts an empty document. Its title is shown by viewers; foot stands in
 // every footer before the page's number.
-func New(title, subject, foot string) (*Doc, error) {
-	d := &Doc{subject: subject, scale: 1}
-	d.pdf = &gopdf.GoPdf{}
-	d.pdf.Start(gopdf.Config{Unit: gopdf.UnitMM, PageSize: gopdf.Rect{W: 210, H: 297}})
-	d.pdf.SetCompressLevel(zlib.BestSpeed)
-	if err := d.loadFonts(); err != nil {
-		return nil, err
-	}
+func New(title, subject, foot string) *Doc {
+	d := &Doc{subject: subject, scale: 1, faces: faces(), glyphs: [2]map[rune]*glyph{{}, {}}}
 	d.title, d.foot = d.clean(title), d.clean(foot)
-	return d, nil
+	return d
 }
 
 // MostOffMM is how far the printed 100 mm bar may be off to be corrected. A
@@ -99,7 +90,7 @@ type Page struct {
 	part  string // named in the page's label
 	W, H  float64
 	scale float64
-	items []item
+	content
 
 	Foot     string // left side of the footer
 	Bare     bool   // no footer: the sheet is used to its edges
@@ -142,7 +133,7 @@ func (d *Doc) Truncate(n int) {
 
 // Clear takes away what is drawn on the page, and the n pages behind it.
 func (p *Page) Clear(n int) {
-	p.items = nil
+	p.content = content{}
 	at := p.Number()
 	p.doc.pages = slices.Delete(p.doc.pages, at, at+n)
 }

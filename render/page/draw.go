@@ -22,35 +22,11 @@ func (p Pen) Dashed(mm ...float64) Pen { p.Dash = mm; return p }
 // Point is a place on a page, mm.
 type Point struct{ X, Y float64 }
 
-type kind int
-
-const (
-	lineItem   kind = iota // at[0] to at[1]
-	fillItem               // polygon, filled with grey
-	polyItem               // polygon, outline
-	boxItem                // outline of the rectangle from at[0] to at[1]
-	circleItem             // about at[0]
-	textItem               // its baseline begins at at[0]
-)
-
-// An item is one thing drawn. Nothing depends on the items before it.
-type item struct {
-	kind   kind
-	at     []Point
-	pen    Pen
-	grey   float64
-	radius float64
-	text   string
-	style  Style
-	turn   float64 // degrees counter-clockwise, of text
-	width  float64 // mm, of text
-}
-
-func (p *Page) add(i item) { p.items = append(p.items, i) }
-
 // Line draws a straight line.
 func (p *Page) Line(x1, y1, x2, y2 float64, pen Pen) {
-	p.add(item{kind: lineItem, at: []Point{{x1, y1}, {x2, y2}}, pen: pen})
+	p.stroke(pen)
+	p.path([]Point{{x1, y1}, {x2, y2}})
+	p.content.operator("S")
 }
 
 // Rule draws a line along the top of a rectangle.
@@ -58,7 +34,10 @@ func (p *Page) Rule(r Rect, pen Pen) { p.Line(r.X, r.Y, r.Right(), r.Y, pen) }
 
 // Box draws the outline of a rectangle.
 func (p *Page) Box(r Rect, pen Pen) {
-	p.add(item{kind: boxItem, pen: pen, at: []Point{{r.X, r.Y}, {r.Right(), r.Bottom()}}})
+	p.stroke(pen)
+	x, y := p.x(r.X), p.y(r.Bottom())
+	p.content.operator("re", x, y, p.x(r.Right())-x, p.y(r.Y)-y)
+	p.content.operator("S")
 }
 
 func corners(r Rect) []Point {
@@ -77,28 +56,43 @@ func (p *Page) Tick(r Rect) {
 func (p *Page) Shade(r Rect, grey float64) { p.Fill(corners(r), grey) }
 
 // Fill fills a polygon with a grey, 0 black to 1 white.
-func (p *Page) Fill(at []Point, grey float64) { p.add(item{kind: fillItem, at: at, grey: grey}) }
+func (p *Page) Fill(at []Point, grey float64) {
+	p.content.fill(grey)
+	p.path(at)
+	p.content.operator("f")
+}
 
 // Outline draws the outline of a polygon.
-func (p *Page) Outline(at []Point, pen Pen) { p.add(item{kind: polyItem, at: at, pen: pen}) }
+func (p *Page) Outline(at []Point, pen Pen) {
+	p.stroke(pen)
+	p.path(at)
+	p.content.operator("s")
+}
 
 // Circle draws the circle that fills a square.
 func (p *Page) Circle(r Rect, pen Pen) {
-	p.add(item{kind: circleItem, at: []Point{{r.X + r.W/2, r.Y + r.H/2}}, radius: r.W / 2, pen: pen})
+	p.stroke(pen)
+	p.round(r)
+	p.content.operator("S")
 }
 
-// Disc fills a circle with a grey: a polygon that strays less than 0.01 mm from it.
-func (p *Page) Disc(x, y, radius, grey float64) {
-	n := 8
-	if radius > 0.02 {
-		n = max(n, 4*int(math.Ceil(math.Pi/math.Acos(1-0.01/radius)/4)))
+// Disc fills the circle that fills a square.
+func (p *Page) Disc(r Rect) {
+	p.content.fill(0)
+	p.round(r)
+	p.content.operator("f")
+}
+
+// round goes around the circle that fills a square, in four curves that stray
+// less than 0.03 % of its radius from it.
+func (p *Page) round(r Rect) {
+	const handle = 0.5523 // of the radius, 4/3·(√2 − 1)
+	x, y, k := p.x(r.X+r.W/2), p.y(r.Y+r.H/2), p.x(r.Right())-p.x(r.X+r.W/2)
+	p.content.operator("m", x+k, y)
+	for _, q := range [][2]float64{{1, 0}, {0, 1}, {-1, 0}, {0, -1}} {
+		a, b := q[0]*k, q[1]*k // the quarter goes from there to the left
+		p.content.operator("c", x+a-handle*b, y+b+handle*a, x-b+handle*a, y+a+handle*b, x-b, y+a)
 	}
-	at := make([]Point, n)
-	for i := range at {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
-		at[i] = Point{x + radius*cos, y + radius*sin}
-	}
-	p.Fill(at, grey)
 }
 
 // Arrow draws a line with a filled head at its second end.
@@ -118,17 +112,24 @@ func (p *Page) Arrow(x1, y1, x2, y2 float64, pen Pen) {
 // height. A text that is too wide is set smaller, down to Least; one that is
 // still too wide is shortened, and Cut lists it.
 func (p *Page) Text(r Rect, s Style, text string) {
-	d := p.doc
-	text = d.clean(text)
-	w := d.width(text, s)
-	if w > r.W+1e-6 {
-		s.Pt = max(min(s.Pt, Least), math.Floor(s.Pt*r.W/w*10)/10)
-		if w = d.width(text, s); w > r.W+1e-6 {
-			text = d.shorten(text, s, r.W)
-			w = d.width(text, s)
+	s, text = p.doc.fit(r.W, s, p.doc.clean(text))
+	p.line(r, r.Y+r.H/2+s.CapMM()/2, s, text)
+}
+
+// fit is Text without the drawing: the style and the text that go in w mm.
+func (d *Doc) fit(w float64, s Style, text string) (Style, string) {
+	if wide := d.width(text, s); wide > w+1e-6 {
+		s.Pt = max(min(s.Pt, Least), math.Floor(s.Pt*w/wide*10)/10)
+		if d.width(text, s) > w+1e-6 {
+			text = d.shorten(text, s, w)
 		}
 	}
-	p.set(r.X+lead(s.Align, r.W, w), r.Y+r.H/2+capEm/2*s.Pt*MMPerPt, s, text, w, 0)
+	return s, text
+}
+
+// line sets a line that fits in a rectangle, with its baseline at y.
+func (p *Page) line(r Rect, y float64, s Style, text string) {
+	p.show(r.X+lead(s.Align, r.W, p.doc.width(text, s)), y, s, text, false)
 }
 
 // lead is the room before a text.
@@ -145,62 +146,52 @@ func lead(a Align, room, w float64) float64 {
 // At sets a text with its baseline at y, and its left end, middle or right end
 // at x as the style's alignment says, however wide it is.
 func (p *Page) At(x, y float64, s Style, text string) {
-	text = p.doc.clean(text)
-	w := p.doc.width(text, s)
-	p.set(x+lead(s.Align, 0, w), y, s, text, w, 0)
+	p.line(Rect{X: x}, y, s, p.doc.clean(text))
 }
 
 // Up sets a text that runs upwards, to be read from the right, centred on x, y.
 func (p *Page) Up(x, y float64, s Style, text string) {
 	text = p.doc.clean(text)
-	w := p.doc.width(text, s)
-	p.set(x+capEm/2*s.Pt*MMPerPt, y+w/2, s, text, w, 90)
-}
-
-func (p *Page) set(x, y float64, s Style, text string, w, turn float64) {
-	if text != "" {
-		p.add(item{kind: textItem, at: []Point{{x, y}}, text: text, style: s, turn: turn, width: w})
-	}
+	p.show(x+s.CapMM()/2, y+p.doc.width(text, s)/2, s, text, true)
 }
 
 // Para sets a text in lines from the top of a rectangle, as many as it takes,
 // and gives the y below the last.
 func (p *Page) Para(r Rect, s Style, text string) float64 {
-	y := r.Y
 	for _, line := range p.doc.Lines(text, s, r.W) {
-		w := p.doc.width(line, s)
-		p.set(r.X+lead(s.Align, r.W, w), y+ascentEm*s.Pt*MMPerPt, s, line, w, 0)
-		y += s.LineH()
+		p.line(r, r.Y+ascentEm*s.Pt*MMPerPt, s, line)
+		r.Y += s.LineH()
 	}
-	return y
+	return r.Y
 }
 
 // Fitted sets a text in lines within a rectangle, centred in its height, in
 // the largest size up to the style's that it fits in; what does not fit at Least
 // is shortened, and Cut lists it.
 func (p *Page) Fitted(r Rect, s Style, text string) {
-	d := p.doc
+	s, lines := p.doc.fitLines(r, s, text)
+	y := r.Y + (r.H-float64(len(lines))*s.LineH())/2 + (leadingEm+ascentEm-descentEm)/2*s.Pt*MMPerPt
+	for _, line := range lines {
+		p.line(r, y, s, line)
+		y += s.LineH()
+	}
+}
+
+// fitLines is Fitted without the drawing.
+func (d *Doc) fitLines(r Rect, s Style, text string) (Style, []string) {
 	lines := d.Lines(text, s, r.W)
 	for s.Pt > Least && (float64(len(lines))*s.LineH() > r.H+1e-6 || d.broken(text, s, r.W)) {
 		s.Pt = max(Least, s.Pt-0.5)
 		lines = d.Lines(text, s, r.W)
 	}
-	if most := max(1, int((r.H+1e-6)/s.LineH())); len(lines) > most {
-		rest := lines[most-1] + "…"
-		for d.width(rest, s) > r.W && len([]rune(rest)) > 2 {
-			runes := []rune(rest)
-			rest = string(runes[:len(runes)-2]) + "…"
-		}
-		lines = append(lines[:most-1:most-1], rest)
-		d.cut.add(text)
+	most := max(1, int((r.H+1e-6)/s.LineH()))
+	if len(lines) <= most {
+		return s, lines
 	}
-	y := r.Y + (r.H-float64(len(lines))*s.LineH())/2
-	for _, line := range lines {
-		w := d.width(line, s)
-		p.set(r.X+lead(s.Align, r.W, w), y+(ascentEm+(leadingEm-ascentEm-descentEm)/2)*s.Pt*MMPerPt, s, line, w, 0)
-		y += s.LineH()
+	d.cut.add(text)
+	rest := []rune(lines[most-1])
+	for d.width(string(rest)+"…", s) > r.W && len(rest) > 1 {
+		rest = rest[:len(rest)-1]
 	}
+	return s, append(lines[:most-1:most-1], string(rest)+"…")
 }
-
-// CapMM is the height of capitals and figures in a style, mm.
-func (s Style) CapMM() float64 { return capEm * s.Pt * MMPerPt }

@@ -5,9 +5,11 @@ import (
 
 	"github.com/go-fonts/dejavu/dejavusans"
 	"github.com/go-fonts/dejavu/dejavusansbold"
-	"github.com/signintech/gopdf"
+	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
 
 	"pourboard/blend/readable"
 )
@@ -51,7 +53,6 @@ type Style struct {
 	Pt    float64
 	Bold  bool
 	Align Align
-	Grey  float64 // 0 black to 1 white; white stands on black only
 }
 
 // Regular and Bold are the two faces in a size.
@@ -69,75 +70,95 @@ func (s Style) At(pt float64) Style { s.Pt = pt; return s }
 // LineH is the distance from one baseline to the next, mm.
 func (s Style) LineH() float64 { return s.Pt * leadingEm * MMPerPt }
 
-// The families: the Go fonts for nearly everything, and DejaVu Sans for the
-// characters that they lack. At the same width of a column the Go fonts' figures
-// are a quarter larger than DejaVu's; zero is slashed, and 1, l and I differ,
-// which they do not in Liberation Sans.
-var families = [2][2]struct {
-	name string
-	ttf  []byte
-}{
-	{{"Go", goregular.TTF}, {"DejaVu", dejavusans.TTF}},
-	{{"GoBold", gobold.TTF}, {"DejaVuBold", dejavusansbold.TTF}},
+// CapMM is the height of capitals and figures in a style, mm.
+func (s Style) CapMM() float64 { return capEm * s.Pt * MMPerPt }
+
+// A face is one of the document's fonts.
+type face struct {
+	name   string
+	ttf    []byte
+	parsed *sfnt.Font
+	buffer sfnt.Buffer
+}
+
+// faces are the Go fonts for nearly everything, and DejaVu Sans for the
+// characters that they lack: upright, then bold. At the same width of a column the
+// Go fonts' figures are a quarter larger than DejaVu's; zero is slashed, and 1, l
+// and I differ, which they do not in Liberation Sans.
+func faces() [2][2]face {
+	return [2][2]face{
+		{{name: "Go", ttf: goregular.TTF}, {name: "DejaVu", ttf: dejavusans.TTF}},
+		{{name: "GoBold", ttf: gobold.TTF}, {name: "DejaVuBold", ttf: dejavusansbold.TTF}},
+	}
 }
 
 // A glyph is how a character is drawn.
 type glyph struct {
-	family  int     // index into families' second, -1 where no font has it
+	face    *face
+	code    [4]byte // its number in the font, in hexadecimal
 	advance float64 // mm in 1 pt
+	lacking bool    // no font has it
+	used    bool    // on some page
 }
 
-// loadFonts makes the Go fonts known to gopdf. The others follow on demand:
-// reading one takes 2 ms.
-func (d *Doc) loadFonts() error {
-	for bold := range families {
-		d.glyphs[bold] = map[rune]glyph{}
-		f := families[bold][0]
-		if err := d.pdf.AddTTFFontData(f.name, f.ttf); err != nil {
-			return fmt.Errorf("font %s: %w", f.name, err)
+// find looks a character up in a font.
+func (f *face) find(r rune) (glyph, error) {
+	if f.parsed == nil {
+		var err error
+		if f.parsed, err = sfnt.Parse(f.ttf); err != nil {
+			return glyph{}, fmt.Errorf("font %s: %w", f.name, err)
 		}
 	}
-	return nil
+	at, err := f.parsed.GlyphIndex(&f.buffer, r)
+	if err != nil {
+		return glyph{}, err
+	}
+	units := f.parsed.UnitsPerEm()
+	advance, err := f.parsed.GlyphAdvance(&f.buffer, at, fixed.Int26_6(units), font.HintingNone)
+	if err != nil {
+		return glyph{}, err
+	}
+	g := glyph{face: f, lacking: at == 0}
+	copy(g.code[:], fmt.Sprintf("%04X", at))
+	// The file's table of widths has whole thousandths of an em.
+	g.advance = float64(int(advance)*1000/int(units)) / 1000 * MMPerPt
+	return g, nil
 }
 
 // replacement is drawn for a character that no font has: a question mark in a
 // diamond, which cannot be taken for one in the plan.
 const replacement = '\uFFFD'
 
-// glyph finds a character in the fonts, the first family first.
-func (d *Doc) glyph(r rune, bold bool) glyph {
+// glyph finds a character in the fonts, the Go fonts first.
+func (d *Doc) glyph(r rune, bold bool) *glyph {
 	b := 0
 	if bold {
 		b = 1
 	}
-	if g, ok := d.glyphs[b][r]; ok {
+	if g := d.glyphs[b][r]; g != nil {
 		return g
 	}
-	g := glyph{family: -1}
-	for k, f := range families[b] {
+	var found glyph
+	for k := range d.faces[b] {
 		if r > 0xFFFF { // gopdf writes a wrong text for these
 			break
 		}
-		if d.pdf.SetFont(f.name, "", 1000) != nil {
-			if d.pdf.AddTTFFontDataWithOption(f.name, f.ttf, gopdf.TtfOption{}) != nil || d.pdf.SetFont(f.name, "", 1000) != nil {
-				break
-			}
-		}
-		if has, err := d.pdf.IsCurrFontContainGlyph(r); err != nil || !has {
-			continue
-		}
-		if w, err := d.pdf.MeasureTextWidth(string(r)); err == nil {
-			g = glyph{k, w / 1000}
+		if g, err := d.faces[b][k].find(r); err == nil && !g.lacking {
+			found = g
 			break
 		}
 	}
-	d.glyphs[b][r] = g
-	return g
+	if found.face == nil {
+		found, _ = d.faces[b][0].find(' ')
+		found.lacking = true
+	}
+	d.glyphs[b][r] = &found
+	return &found
 }
 
 // lacks reports whether a character cannot be printed as itself.
 func (d *Doc) lacks(r rune) bool {
-	return readable.Hidden(r) || d.glyph(r, false).family < 0 || d.glyph(r, true).family < 0
+	return readable.Hidden(r) || d.glyph(r, false).lacking || d.glyph(r, true).lacking
 }
 
 // Width is the width of a text in mm, on one line.

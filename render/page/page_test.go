@@ -11,13 +11,8 @@ import (
 	"pourboard/render/page/pagetest"
 )
 
-func newDoc(t testing.TB) *Doc {
-	t.Helper()
-	d, err := New("Émail brûlé № 5", "a test", "MR1 to MR3")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return d
+func newDoc() *Doc {
+	return New("Émail brûlé № 5", "a test", "MR1 to MR3")
 }
 
 func written(t testing.TB, d *Doc) []byte {
@@ -31,7 +26,7 @@ func written(t testing.TB, d *Doc) []byte {
 
 // Lines are no wider than asked, and nothing of a text is lost but spaces.
 func TestLines(t *testing.T) {
-	d := newDoc(t)
+	d := newDoc()
 	random := rand.New(rand.NewPCG(1, 2))
 	words := []string{"Potash", "feldspar", "0.5", "%", "±", "2", "Überlängenwörterbuch", "CaO/MgO-ratio", "Кварц", "a"}
 	for range 400 {
@@ -56,7 +51,7 @@ func TestLines(t *testing.T) {
 
 // The width that a text is measured to have is the one that poppler finds.
 func TestWidth(t *testing.T) {
-	d := newDoc(t)
+	d := newDoc()
 	p := d.Add("part", 210, 297)
 	const text = "MR10_0.85_feldspar"
 	p.At(20, 50, Bold(20), text)
@@ -70,15 +65,21 @@ func TestWidth(t *testing.T) {
 
 // A text that does not fit is set smaller, then shortened, and Cut has it whole.
 func TestText_neverClipped(t *testing.T) {
-	d := newDoc(t)
-	p := d.Add("part", 210, 297)
-	r := Rect{X: 20, Y: 20, W: 30, H: 8}
-	p.Text(r, Regular(12), "Magnesia matte")
-	p.Text(r, Regular(12), strings.Repeat("Magnesia matte ", 5))
-	p.Fitted(r, Regular(12), strings.Repeat("Nepheline syenite ", 9))
-	for _, i := range p.items {
-		if i.width > r.W+1e-6 || i.style.Pt < Least {
-			t.Errorf("%q is %.1f mm wide in %.1f pt", i.text, i.width, i.style.Pt)
+	d := newDoc()
+	r := Rect{W: 30, H: 8}
+	for text, whole := range map[string]bool{"Magnesia matte": true, strings.Repeat("Magnesia matte ", 5): false} {
+		style, set := d.fit(r.W, Regular(12), text)
+		if w := d.Width(set, style); w > r.W+1e-6 || style.Pt < Least || (set == text) != whole {
+			t.Errorf("%q is set as %q, %.1f mm wide in %.1f pt", text, set, w, style.Pt)
+		}
+	}
+	style, lines := d.fitLines(r, Regular(12), strings.Repeat("Nepheline syenite ", 9))
+	if high := float64(len(lines)) * style.LineH(); high > r.H || style.Pt < Least {
+		t.Errorf("%q is %.1f mm high in %.1f pt", lines, high, style.Pt)
+	}
+	for _, line := range lines {
+		if w := d.Width(line, style); w > r.W+1e-6 {
+			t.Errorf("%q is %.1f mm wide", line, w)
 		}
 	}
 	if cut := d.Cut(); len(cut) != 2 {
@@ -86,10 +87,27 @@ func TestText_neverClipped(t *testing.T) {
 	}
 }
 
+// A text is black whatever was filled before it, and a page says each state once.
+func TestShow_black(t *testing.T) {
+	p := newDoc().Add("part", 210, 297)
+	p.Shade(Rect{X: 20, Y: 20, W: 30, H: 8}, 1)
+	p.At(20, 25, Regular(10), "12")
+	p.At(20, 35, Regular(10), "13")
+	var states []string
+	for line := range strings.Lines(string(p.bytes)) {
+		if strings.HasSuffix(line, " g\n") || strings.HasSuffix(line, " Tf\n") || strings.HasSuffix(line, "Tj\n") {
+			states = append(states, strings.Fields(line)[0])
+		}
+	}
+	if got, want := strings.Join(states, " "), "1.00 0.00 /Go <00140015> <00140016>"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}
+
 // Characters that the first font lacks come from the second; those that none
 // has, and what runs from right to left, are reported.
 func TestUnprinted(t *testing.T) {
-	d := newDoc(t)
+	d := newDoc()
 	p := d.Add("part", 210, 297)
 	own := []string{"Tiếng Việt ☐", "glaze 漢", "קרמיקה"}
 	for i, text := range own {
@@ -111,7 +129,7 @@ func TestUnprinted(t *testing.T) {
 // same document is the same bytes.
 func TestWrite(t *testing.T) {
 	draw := func() []byte {
-		d := newDoc(t)
+		d := newDoc()
 		d.OneSided = true
 		for _, part := range []string{"Start", "Map"} {
 			p := d.Add(part, 210, 297)
@@ -146,12 +164,12 @@ func (brokenWriter) Write([]byte) (int, error) { return 0, errors.New("disk full
 
 // A place that is no number, and a writer that fails, are errors.
 func TestWrite_errors(t *testing.T) {
-	d := newDoc(t)
+	d := newDoc()
 	d.Add("part", 210, 297).Line(0, 0, math.NaN(), 1, Thin)
 	if err := d.Write(&bytes.Buffer{}); err == nil {
 		t.Error("a place that is not a number is written")
 	}
-	d = newDoc(t)
+	d = newDoc()
 	d.Add("part", 210, 297)
 	if err := d.Write(brokenWriter{}); err == nil {
 		t.Error("a writer that fails is not told of")
@@ -165,7 +183,7 @@ func TestWrite_errors(t *testing.T) {
 
 // A ruler's numbers stand where it reads them.
 func TestRuler(t *testing.T) {
-	d := newDoc(t)
+	d := newDoc()
 	p := d.Add("part", 297, 210)
 	p.Ruler(Rect{X: 30, Y: 30, W: 200, H: 7}, 25)
 	found := 0

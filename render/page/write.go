@@ -2,36 +2,182 @@ package page
 
 import (
 	"bytes"
+	"compress/zlib"
+	"crypto/sha256"
 	"fmt"
 	"io"
-	"math"
 	"slices"
+	"strings"
+	"unicode/utf16"
 
 	"github.com/signintech/gopdf"
 )
 
+// language of the sheets, for those who have them read aloud.
+const language = "en-GB"
+
 // Write sets the footers and writes the document. A document is written once.
+//
+// gopdf writes the fonts and the file. Pages are objects that it is given, since
+// it writes them slowly (an fmt call for each number); and so is the catalog,
+// since its own has no language, bookmarks, page labels, or wishes for viewers. The
+// identifier comes from the content and no date is written, so the same sheets
+// are the same bytes. Objects and their fields are those of ISO 32000-1:2008: the
+// catalog 7.7.2, pages 7.7.3, viewer preferences 12.2, bookmarks 12.3.3, page
+// labels 12.4.2, trailer 7.5.5, properties 14.3.3, identifier 14.4.
 func (d *Doc) Write(w io.Writer) error {
 	for i, p := range d.pages {
-		p.footer(i+1, len(d.pages))
-	}
-	d.pdf.SetTextColor(0, 0, 0)
-	for _, p := range d.pages {
-		if err := d.emit(p); err != nil {
-			return err
+		if p.footer(i+1, len(d.pages)); p.wild {
+			return fmt.Errorf("page %d: a place on it is not a number", i+1)
 		}
 	}
-	var raw bytes.Buffer // gopdf ignores the errors of what it writes to
-	if _, err := d.pdf.WriteTo(&raw); err != nil {
-		return err
-	}
-	update, err := d.update(raw.Bytes())
+	f := file{}
+	f.Start(gopdf.Config{Unit: gopdf.UnitPT, PageSize: *gopdf.PageSizeA4})
+	fonts, err := d.embed(&f)
 	if err != nil {
 		return err
 	}
-	raw.Write(update)
-	_, err = w.Write(raw.Bytes())
+	tree, kids := d.write(&f, fonts)
+	catalog := fmt.Sprintf("<< /Type /Catalog /Pages %d 0 R /Lang (%s)", tree, language)
+	if len(d.marks) > 0 {
+		catalog += fmt.Sprintf("\n/PageMode /UseOutlines /Outlines %d 0 R", d.outline(&f, kids))
+	}
+	sides := ""
+	if d.OneSided {
+		sides = " /Duplex /Simplex"
+	}
+	root := f.object(catalog + "\n/ViewerPreferences << /PrintScaling /None /DisplayDocTitle true" + sides + " >>\n" + d.labels() + " >>")
+	info := f.object(fmt.Sprintf("<< /Title %s /Subject %s /Creator %s /Producer %s >>",
+		textString(d.title), textString(d.subject), textString("pourboard"), textString("gopdf")))
+	raw, err := f.finish(root, info)
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(raw)
 	return err
+}
+
+// file is a PDF file whose objects are put in one by one.
+type file struct{ gopdf.GoPdf }
+
+// object adds an object and gives its number.
+func (f *file) object(body string) int {
+	n := f.GetNextObjectID()
+	f.ImportObjects(map[int]string{n: body + "\n"}, n)
+	return n
+}
+
+// finish writes the file, with a trailer that names a catalog and properties.
+func (f *file) finish(root, info int) ([]byte, error) {
+	var raw bytes.Buffer // gopdf ignores the errors of what it writes to
+	size := f.GetNextObjectID()
+	if _, err := f.WriteTo(&raw); err != nil {
+		return nil, err
+	}
+	end := bytes.LastIndex(raw.Bytes(), []byte("trailer\n"))
+	table := bytes.LastIndex(raw.Bytes(), []byte("startxref\n"))
+	if end < 0 || table < end {
+		return nil, fmt.Errorf("the PDF library wrote a file without a trailer")
+	}
+	start := string(raw.Bytes()[table:])
+	raw.Truncate(end)
+	id := sha256.Sum256(raw.Bytes())
+	fmt.Fprintf(&raw, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R /ID [<%x> <%x>] >>\n%s", size, root, info, id[:16], id[:16], start)
+	return raw.Bytes(), nil
+}
+
+// embed puts in of each font the characters that are used, and gives the
+// fonts by name, as pages refer to them.
+func (d *Doc) embed(f *file) (fonts string, err error) {
+	for b := range d.faces {
+		for k := range d.faces[b] {
+			face := &d.faces[b][k]
+			var used []rune
+			for r, g := range d.glyphs[b] {
+				if g.used && g.face == face {
+					used = append(used, r)
+				}
+			}
+			if used == nil {
+				continue
+			}
+			slices.Sort(used)
+			if err := f.AddTTFFontData(face.name, face.ttf); err != nil {
+				return "", fmt.Errorf("font %s: %w", face.name, err)
+			}
+			fonts += fmt.Sprintf("/%s %d 0 R ", face.name, f.GetNextObjectID()-1)
+			if err := f.SetFont(face.name, "", 1); err != nil {
+				return "", err
+			}
+			if _, err := f.MeasureTextWidth(string(used)); err != nil { // this makes them part of the font
+				return "", err
+			}
+		}
+	}
+	return fonts, nil
+}
+
+// write puts in all pages, and gives the number of their tree and their own.
+func (d *Doc) write(f *file, fonts string) (tree int, kids []int) {
+	tree = f.GetNextObjectID() + 2*len(d.pages)
+	var packed bytes.Buffer
+	packer, _ := zlib.NewWriterLevel(&packed, zlib.BestSpeed) // the level is one that there is
+	list := ""
+	for _, p := range d.pages {
+		packed.Reset()
+		packer.Reset(&packed)
+		packer.Write(p.bytes) // a buffer takes all
+		packer.Close()
+		content := f.object(fmt.Sprintf("<< /Filter /FlateDecode /Length %d >>\nstream\n%s\nendstream", packed.Len(), packed.Bytes()))
+		kids = append(kids, f.object(fmt.Sprintf("<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %.2f %.2f] /Contents %d 0 R >>", tree, p.W/MMPerPt, p.H/MMPerPt, content)))
+		list += fmt.Sprintf("%d 0 R ", kids[len(kids)-1])
+	}
+	f.object(fmt.Sprintf("<< /Type /Pages /Count %d /Kids [ %s] /Resources << /Font << %s>> >> >>", len(kids), list, fonts))
+	return tree, kids
+}
+
+// labels name each page by its part and its number: "Map 4".
+func (d *Doc) labels() string {
+	var b strings.Builder
+	b.WriteString("/PageLabels << /Nums [")
+	for i, p := range d.pages {
+		if i == 0 || p.part != d.pages[i-1].part {
+			fmt.Fprintf(&b, " %d << /S /D /St %d /P %s >>", i, i+1, textString(p.part+" "))
+		}
+	}
+	b.WriteString(" ] >>")
+	return b.String()
+}
+
+// outline puts in the bookmarks, and gives the number of their root.
+func (d *Doc) outline(f *file, kids []int) int {
+	root := f.GetNextObjectID()
+	last := root + len(d.marks)
+	f.object(fmt.Sprintf("<< /Type /Outlines /First %d 0 R /Last %d 0 R /Count %d >>", root+1, last, len(d.marks)))
+	for i, m := range d.marks {
+		n := root + 1 + i
+		text := fmt.Sprintf("<< /Title %s /Parent %d 0 R /Dest [%d 0 R /XYZ 0 %.2f null]",
+			textString(m.title), root, kids[m.page.Number()-1], m.page.H/MMPerPt)
+		if n > root+1 {
+			text += fmt.Sprintf(" /Prev %d 0 R", n-1)
+		}
+		if n < last {
+			text += fmt.Sprintf(" /Next %d 0 R", n+1)
+		}
+		f.object(text + " >>")
+	}
+	return root
+}
+
+// textString writes a text as UTF-16 in hexadecimal (ISO 32000-1, 7.9.2.2).
+func textString(text string) string {
+	var b strings.Builder
+	b.WriteString("<FEFF")
+	for _, unit := range utf16.Encode([]rune(text)) {
+		fmt.Fprintf(&b, "%04X", unit)
+	}
+	b.WriteString(">")
+	return b.String()
 }
 
 // footer sets the page's own line on the left, and test and number on the right.
@@ -56,112 +202,4 @@ func (p *Page) footer(number, of int) {
 	if room := r.W - w - 4; p.Foot != "" && room > 20 {
 		p.Text(Rect{X: r.X, Y: r.Y, W: room, H: r.H}, Regular(Least), p.Foot)
 	}
-}
-
-// emit draws a page by gopdf.
-func (d *Doc) emit(p *Page) error {
-	g := d.pdf
-	g.AddPageWithOption(gopdf.PageOption{PageSize: &gopdf.Rect{W: p.W, H: p.H}})
-	g.SetStrokeColor(0, 0, 0)
-	g.SetFillColor(0, 0, 0)
-	place := func(q Point) (float64, float64) {
-		return p.W/2 + (q.X-p.W/2)*p.scale, p.H/2 + (q.Y-p.H/2)*p.scale
-	}
-	width, dashed := 0.0, false
-	stroke := func(pen Pen) {
-		if pen.MM != width {
-			width = pen.MM
-			g.SetLineWidth(width * p.scale)
-		}
-		if pen.Dash != nil {
-			dash := make([]float64, len(pen.Dash))
-			for i, mm := range pen.Dash {
-				dash[i] = mm * p.scale
-			}
-			g.SetCustomLineType(dash, 0)
-			dashed = true
-		} else if dashed {
-			g.SetLineType("solid")
-			dashed = false
-		}
-	}
-	grey := 0.0
-	var at []gopdf.Point
-	for _, i := range p.items {
-		at = at[:0]
-		for _, q := range i.at {
-			if math.IsNaN(q.X+q.Y) || math.IsInf(q.X+q.Y, 0) {
-				return fmt.Errorf("page %d: a place on it is not a number", p.Number())
-			}
-			x, y := place(q)
-			at = append(at, gopdf.Point{X: x, Y: y})
-		}
-		switch i.kind {
-		case lineItem:
-			stroke(i.pen)
-			g.Line(at[0].X, at[0].Y, at[1].X, at[1].Y)
-		case boxItem:
-			stroke(i.pen)
-			g.RectFromUpperLeftWithStyle(at[0].X, at[0].Y, at[1].X-at[0].X, at[1].Y-at[0].Y, "D")
-		case polyItem:
-			stroke(i.pen)
-			g.Polygon(slices.Clone(at), "D")
-		case circleItem:
-			stroke(i.pen)
-			r := i.radius * p.scale
-			g.Oval(at[0].X-r, at[0].Y-r, at[0].X+r, at[0].Y+r)
-		case fillItem:
-			if i.grey != grey {
-				grey = i.grey
-				level := uint8(math.Round(255 * grey))
-				g.SetFillColor(level, level, level)
-			}
-			g.Polygon(slices.Clone(at), "F")
-		case textItem:
-			if err := d.emitText(i, at[0], p.scale); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
-// emitText draws a text in runs of one font each.
-func (d *Doc) emitText(i item, at gopdf.Point, scale float64) error {
-	g, b := d.pdf, 0
-	if i.style.Bold {
-		b = 1
-	}
-	if i.style.Grey > 0 {
-		level := uint8(math.Round(255 * i.style.Grey))
-		g.SetTextColor(level, level, level)
-		defer g.SetTextColor(0, 0, 0)
-	}
-	if i.turn != 0 {
-		g.Rotate(i.turn, at.X, at.Y)
-		defer g.RotateReset()
-	}
-	x := at.X
-	runes := []rune(i.text)
-	for from := 0; from < len(runes); {
-		family := d.glyph(runes[from], i.style.Bold).family
-		to, w := from, 0.0
-		for ; to < len(runes); to++ {
-			next := d.glyph(runes[to], i.style.Bold)
-			if next.family != family {
-				break
-			}
-			w += next.advance
-		}
-		if err := g.SetFont(families[b][max(family, 0)].name, "", i.style.Pt*scale); err != nil {
-			return err
-		}
-		g.SetXY(x, at.Y)
-		if err := g.Text(string(runes[from:to])); err != nil {
-			return err
-		}
-		x += w * i.style.Pt * scale
-		from = to
-	}
-	return nil
 }

@@ -11,10 +11,7 @@ import (
 // WriteCrate writes the sorting list of a crate as a PDF file: each mark with
 // an empty box, in the order in which tiles are sorted.
 func WriteCrate(w io.Writer, c *book.Crate, paperW, paperH float64) error {
-	doc, err := page.New("Sorting list", "Tiles of a crate by mark", "Sorting list")
-	if err != nil {
-		return err
-	}
+	doc := page.New("Sorting list", "Tiles of a crate by mark", "Sorting list")
 	p := printer{doc: doc, w: paperW, h: paperH}
 	lead := fmt.Sprintf("%s of %s. Tick each tile as you find it.", counted(len(c.Tiles), "tile"), counted(len(c.Chapters), "test"))
 	f := p.begin("Sorting list", lead)

@@ -17,10 +17,7 @@ const mostBest = 200
 // colourant and end glaze, the best tiles, and what needs a look. It never
 // lists every tile.
 func WritePages(w io.Writer, b *book.Book, paperW, paperH float64) error {
-	doc, err := page.New("Record book", "Index of fired tests", "Record book")
-	if err != nil {
-		return err
-	}
+	doc := page.New("Record book", "Index of fired tests", "Record book")
 	p := printer{doc: doc, w: paperW, h: paperH}
 	f := p.index(b)
 	p.uses(f, b)

@@ -87,10 +87,10 @@ func (p *report) chart(at *page.Page, r page.Rect, side float64, chart results.C
 		if mixture := p.r.Point(i + 1); t.holds(mixture) {
 			q := t.at(mixture)
 			t.keep(q, dot)
-			if p.wasRead(m, model.Body, i) {
-				at.Disc(q.X, q.Y, dot, 0)
+			if r := (page.Rect{X: q.X - dot, Y: q.Y - dot, W: 2 * dot, H: 2 * dot}); p.wasRead(m, model.Body, i) {
+				at.Disc(r)
 			} else {
-				at.Circle(page.Rect{X: q.X - dot, Y: q.Y - dot, W: 2 * dot, H: 2 * dot}, page.Hair)
+				at.Circle(r, page.Hair)
 			}
 		}
 	}

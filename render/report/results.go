@@ -46,10 +46,7 @@ type report struct {
 // if anything is wrong. The notes are about texts that cannot be printed as they
 // are.
 func Results(w io.Writer, places *layout.Places, r *results.Results, tried string) ([]string, error) {
-	p, err := drawn(places, r, tried)
-	if err != nil {
-		return nil, err
-	}
+	p := drawn(places, r, tried)
 	if err := p.doc.Write(w); err != nil {
 		return nil, err
 	}
@@ -57,11 +54,8 @@ func Results(w io.Writer, places *layout.Places, r *results.Results, tried strin
 }
 
 // drawn is Results without the writing.
-func drawn(places *layout.Places, r *results.Results, tried string) (*report, error) {
-	doc, err := page.New(r.Test.Plan.Title, "results", "results")
-	if err != nil {
-		return nil, err
-	}
+func drawn(places *layout.Places, r *results.Results, tried string) *report {
+	doc := page.New(r.Test.Plan.Title, "results", "results")
 	b := r.Test.Plan.Board
 	p := &report{r: r, test: r.Test, places: places, tried: tried, doc: doc, measures: slices.Concat(r.Judged(), r.Coats())}
 	p.w, p.h = min(b.PaperW, b.PaperH), max(b.PaperW, b.PaperH)
@@ -77,7 +71,7 @@ func drawn(places *layout.Places, r *results.Results, tried string) (*report, er
 		p.models(m)
 	}
 	p.log()
-	return p, nil
+	return p
 }
 
 // begin begins a part on a new page.

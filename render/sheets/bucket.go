@@ -26,10 +26,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried s
 	// The ticket's figures are those of the bucket's scale, not of the plan's.
 	plan, test := *t.Plan, *t
 	plan.Kit, test.Plan = kit, &plan
-	doc, err := page.New(plan.Title, bucketSubject+fmt.Sprint(b.Cell), "")
-	if err != nil {
-		return nil, err
-	}
+	doc := page.New(plan.Title, bucketSubject+fmt.Sprint(b.Cell), "")
 	d := &drawer{Sheets: Sheets{Test: &test, Places: &layout.Places{}, Tried: tried}, plan: &plan, doc: doc}
 	d.w, d.h = handPaper(plan.Board)
 	p := doc.Add("Bucket", d.w, d.h)

@@ -16,10 +16,7 @@ import (
 // read alike.
 func WriteClass(w io.Writer, s class.Sheet) error {
 	first := s.Members[0].Test.Plan
-	doc, err := page.New("Class sheet", counted(len(s.Members), "test"), first.Mark)
-	if err != nil {
-		return err
-	}
+	doc := page.New("Class sheet", counted(len(s.Members), "test"), first.Mark)
 	width, height := handPaper(first.Board)
 	p := doc.Add("Class sheet", width, height)
 	p.Bookmark("Class sheet")

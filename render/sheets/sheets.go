@@ -131,10 +131,7 @@ func (s Sheets) drawn() (*drawer, []string, error) {
 
 func (s Sheets) drawer() (*drawer, error) {
 	p := s.Test.Plan
-	doc, err := page.New(p.Title, s.about(), s.markSpan())
-	if err != nil {
-		return nil, err
-	}
+	doc := page.New(p.Title, s.about(), s.markSpan())
 	if s.MeasuredMM != 0 {
 		if err := doc.Correct(s.MeasuredMM); err != nil {
 			return nil, err
