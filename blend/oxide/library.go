@@ -60,6 +60,9 @@ var builtinKeys = sync.OnceValue(func() map[string]string {
 // own material with the name of another takes its place and its other names;
 // one with only an alias of another takes that alias.
 func (l Library) With(own ...Material) Library {
+	if len(own) == 0 {
+		return l
+	}
 	mine := make([]Material, 0, len(own))
 	taken := map[string]bool{}
 	for _, m := range own {

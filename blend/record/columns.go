@@ -180,11 +180,22 @@ func tellApart(all []Column) {
 // and without any blank, unlike quantity.Fold, for programs break and join heads.
 func fold(s string) string {
 	return strings.Map(func(r rune) rune {
-		if unicode.IsSpace(r) || r == '\u200b' || r == '\ufeff' {
+		if isGap(r) {
 			return -1
 		}
 		return unicode.ToLower(r)
 	}, s)
+}
+
+func isGap(r rune) bool { return unicode.IsSpace(r) || r == '\u200b' || r == '\ufeff' }
+
+// sameFold reports whether two texts fold to the same. Most of them differ in
+// their first letter, which is all that is looked at then.
+func sameFold(a, b string) bool {
+	a, b = strings.TrimLeftFunc(a, isGap), strings.TrimLeftFunc(b, isGap)
+	x, _ := utf8.DecodeRuneInString(a)
+	y, _ := utf8.DecodeRuneInString(b)
+	return unicode.ToLower(x) == unicode.ToLower(y) && fold(a) == fold(b)
 }
 
 // Printed is what the log prints in a column for a tile: a number in the

@@ -156,7 +156,7 @@ const headRows = 200
 func cupHeads(columns []CupColumn, row Row) (at []int, found int) {
 	at = make([]int, len(columns))
 	for i, c := range columns {
-		at[i] = slices.IndexFunc(row.Cells, func(cell Cell) bool { return cell.Kind == Text && fold(cell.Text) == fold(c.Head) })
+		at[i] = slices.IndexFunc(row.Cells, func(cell Cell) bool { return cell.Kind == Text && sameFold(cell.Text, c.Head) })
 		if at[i] >= 0 && c.Fill && c.Field != CupNoteField {
 			found++
 		}

@@ -76,7 +76,7 @@ func firingsIn(s Sheet) (all []Firing, found int) {
 	}
 	for _, row := range s.Rows {
 		label, value := labelled(row)
-		if fold(label) == fold(HeadFiring) && value != "" && len(value) < 100 && found == 0 {
+		if value != "" && len(value) < 100 && found == 0 && sameFold(label, HeadFiring) {
 			for column, cell := range row.Cells {
 				if text := cell.text(); text != "" && fold(text) != fold(HeadFiring) {
 					letters[column] = firingName(text)

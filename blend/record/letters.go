@@ -15,13 +15,16 @@ import (
 func CarriedLetters(sheets []Sheet) mark.Letters {
 	for _, s := range sheets {
 		for i, row := range s.Rows {
-			if label, value := labelled(row); fold(label) != fold(HeadLetters) || value != "" {
+			if !isLabelled(row, HeadLetters) {
+				continue
+			}
+			if _, value := labelled(row); value != "" {
 				continue
 			}
 			var lines []string
 			for _, below := range s.Rows[i+1 : min(len(s.Rows), i+1+outlineLines)] {
 				line, _ := labelled(below)
-				if fold(line) == fold(HeadAmounts) || fold(line) == fold(HeadFingerprint) {
+				if sameFold(line, HeadAmounts) || sameFold(line, HeadFingerprint) {
 					break
 				}
 				lines = append(lines, line)

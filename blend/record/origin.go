@@ -95,8 +95,11 @@ func (o Origin) notes() []string {
 func Carried(sheets []Sheet) (fingerprint string, outline []string) {
 	for _, s := range sheets {
 		for i, row := range s.Rows {
-			label, value := labelled(row)
-			if fold(strings.TrimSuffix(label, ":")) != fold(HeadFingerprint) || value == "" {
+			if !isLabelled(row, HeadFingerprint) {
+				continue
+			}
+			_, value := labelled(row)
+			if value == "" {
 				continue
 			}
 			for _, below := range s.Rows[i+1 : min(len(s.Rows), i+1+outlineLines)] {
@@ -119,12 +122,15 @@ func Carried(sheets []Sheet) (fingerprint string, outline []string) {
 func CarriedAmounts(sheets []Sheet) (lines []string) {
 	for _, s := range sheets {
 		for i, row := range s.Rows {
-			if label, value := labelled(row); fold(label) != fold(HeadAmounts) || value != "" {
+			if !isLabelled(row, HeadAmounts) {
+				continue
+			}
+			if _, value := labelled(row); value != "" {
 				continue
 			}
 			for _, below := range s.Rows[i+1 : min(len(s.Rows), i+1+outlineLines)] {
 				line, _ := labelled(below)
-				if fold(line) == fold(HeadFingerprint) {
+				if sameFold(line, HeadFingerprint) {
 					return lines
 				}
 				if line != "" {
@@ -139,16 +145,24 @@ func CarriedAmounts(sheets []Sheet) (lines []string) {
 
 // labelled is the first text of a row and what stands beside it.
 func labelled(row Row) (label, value string) {
+	first := slices.IndexFunc(row.Cells, Cell.hasText)
+	if first < 0 {
+		return "", ""
+	}
 	var beside []string
-	for _, cell := range row.Cells {
-		text := cell.text()
-		switch {
-		case cell.blank() || cell.Kind == Fault || cell.Kind == Stale:
-		case label == "":
-			label = text
-		default:
-			beside = append(beside, text)
+	for _, cell := range row.Cells[first+1:] {
+		if cell.hasText() {
+			beside = append(beside, cell.text())
 		}
 	}
-	return label, strings.Join(beside, " ")
+	return row.Cells[first].text(), strings.Join(beside, " ")
 }
+
+// isLabelled reports whether the first text of a row is a label, with or without
+// a colon.
+func isLabelled(row Row, label string) bool {
+	first := slices.IndexFunc(row.Cells, Cell.hasText)
+	return first >= 0 && sameFold(strings.TrimSuffix(row.Cells[first].text(), ":"), label)
+}
+
+func (c Cell) hasText() bool { return !c.blank() && c.Kind != Fault && c.Kind != Stale }
