@@ -147,8 +147,7 @@ func (s Scheme) normal(text string) (capitals, as string) {
 	var typed []byte
 	gap := false
 	for _, r := range strings.TrimSpace(text) {
-		switch r {
-		case ' ', '\t', '\u00a0', '\u2009', '\u202f', '-', '‐', '‑', '–', '_':
+		if isGap(r) {
 			gap = true
 			continue
 		}
@@ -171,13 +170,15 @@ func (s Scheme) normal(text string) (capitals, as string) {
 // is compared, of which nothing is certain.
 func normaliseMark(mark string) string {
 	return strings.Map(func(r rune) rune {
-		switch r {
-		case ' ', '\t', '\u00a0', '-', '‐', '‑', '–', '_', '.':
+		if isGap(r) || r == '.' {
 			return -1
 		}
 		return r
-	}, strings.ToUpper(mark))
+	}, strings.ToUpper(strings.TrimSpace(mark)))
 }
+
+// isGap reports whether a character parts those of a mark and is none itself.
+func isGap(r rune) bool { return strings.ContainsRune(" \t\u00a0\u2009\u202f-‐‑–_", r) }
 
 // Candidate is a tile that a half-lost or wrong mark can be.
 type Candidate struct {

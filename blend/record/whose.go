@@ -196,7 +196,7 @@ func (r *reader) otherMixture(row Row, tile mark.Tile) (m mismatch, other bool, 
 // these.
 func (r *reader) anotherTest(o Origin, outline []string) error {
 	if r.pasted(o) {
-		return fmt.Errorf("the tiles come from another plan's log: the plan code is not %s (undo the paste)", o.Fingerprint)
+		return fmt.Errorf("the tiles come from another plan's log: the plan code is not %q (undo the paste)", o.Fingerprint)
 	}
 	if o.Fingerprint != "" && !o.Other {
 		return nil
