@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"errors"
 	"slices"
 	"strconv"
 	"strings"
@@ -9,337 +10,322 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// Answers is what most plans differ in, in the words of a person: what the flags
-// of `new` say. What is empty is left as in the plan to start from.
-type Answers struct {
-	Title, Mark string
-	Glazes      []string // end glazes by name
-	Base        string
-	Colourants  []string // "Rutile=0,1,2,4"; of a triaxial "Rutile=5", the percentage at its corner
-	Cups        string   // how many
-	Divisions   string
-	Batch       string // dry recipe, shared between the cups
-	CupSize     string // "100 mL", or "100 g" of dry glaze
-	Jug, Scale  string
-	Bodies      string // "Porcelain, Buff"
-	Tile, Paper string
+// Flag is a flag of `new`: what most plans differ in, as a key of the plan.
+type Flag struct {
+	Name    string
+	Several bool // given once for each glaze, or colourant
+
+	path, key string // a design that takes the key takes the flag
 }
 
-// AnswerError is an answer that cannot be; Flag is the flag that gives it, ""
-// when it is all of them together.
-type AnswerError struct {
-	Flag        string
-	What, Right string
-}
-
-// Error is the fault and what to write, on one line.
-func (e *AnswerError) Error() string {
-	s := e.What
-	if e.Flag != "" {
-		s = e.Flag + ": " + s
+// Flags is all flags that give a new plan what it is of.
+func Flags() []Flag {
+	return []Flag{
+		{"glaze", true, "blend", "ends"}, {"base", false, "blend", "base"}, {"colourant", true, "blend", "base"},
+		{"cups", false, "blend", "tiles"}, {"divisions", false, "blend", "divisions"},
+		{"batch", false, "cup", "batch"}, {"cup-size", false, "cup", "dry"},
+		{"jug", false, "measure", "pour"}, {"scale", false, "measure", "scale"},
+		{"bodies", false, "tiles", "bodies"}, {"tile", false, "tiles", "size"}, {"paper", false, "board", "paper"},
+		{"title", false, "", "title"}, {"mark", false, "", "mark"},
 	}
-	if e.Right != "" {
-		s += " (" + e.Right + ")"
-	}
-	return s
 }
 
 // AssumedSG is the specific gravity that a plan is given for a base of which
 // only the name is known: doses need it.
 const AssumedSG = 1.45
 
-// New is a commented plan of a design with the answers in it. Each answer is
-// checked as its key is, and all of them as a plan; the error is an AnswerError.
-func New(design Design, a Answers) ([]byte, error) {
-	if err := a.contradictions(design); err != nil {
+// New is a commented plan of a design with what the flags give it, by their
+// names. They are read as the keys that they stand for, and checked as a plan;
+// the error names the flag that is wrong.
+func New(design Design, given map[string][]string) ([]byte, error) {
+	start := design.plan()
+	if err := refusedFlags(designName(start.Blend.Kind, start.Blend.HasSeries()), given); err != nil {
 		return nil, err
 	}
-	p := Start(design)
-	p.Tiles.Bodies, p.Kit.Fine.Size = []string{"Test body"}, 0
-	s := &setup{d: &draft{plan: p}, r: &reader{}}
-	for _, set := range []func(*setup, Design) error{a.general, a.cup, a.design} {
-		if err := set(s, design); err != nil {
-			return nil, err
-		}
+	a := answers{given: given, weigh: start.Blend.Method == blend.ByWeigh, kind: start.Blend.Kind}
+	a.root, _ = parse([]byte(design.text()), nil)
+	if err := a.put(); err != nil {
+		return nil, err
 	}
-	text := Commented(p)
-	if _, _, err := Read("", text); err != nil {
-		first := err.(Problems)[0]
-		return nil, &AnswerError{What: first.What, Right: first.Right}
+	r := &reader{}
+	p := r.plan(a.root)
+	r.problems.inOrder()
+	if err := a.refusal(p, r.problems); err != nil {
+		return nil, err
 	}
-	return text, nil
-}
-
-// article is the design as the subject of a sentence.
-func (d Design) article() string {
-	if d.Kind == blend.Pairs || d.Kind == blend.Rows {
-		return "kind " + d.Name
-	}
-	return "a " + d.Name
-}
-
-// contradictions is answers that exclude each other or the design.
-func (a Answers) contradictions(design Design) error {
-	refuse := func(flag, why, right string) error { return &AnswerError{Flag: flag, What: why, Right: right} }
-	kind, name := design.article(), designName(design.Kind, design.Series)
-	switch {
-	case design.Series && a.Glazes != nil:
-		return refuse("--glaze", kind+" has one base", "--base "+strconv.Quote(a.Glazes[0]))
-	case !design.Series && a.Base != "":
-		return refuse("--base", kind+" blends end glazes", "--glaze "+strconv.Quote(a.Base))
-	case !design.Series && a.Colourants != nil:
-		return refuse("--colourant", kind+" blends end glazes", "pourboard new line-series, or rows")
-	case !design.Series && a.Batch != "":
-		return refuse("--batch", kind+" mixes a batch of each end glaze", `the size of a cup: --cup-size "100 mL"`)
-	case a.Batch != "" && a.CupSize != "":
-		return refuse("--batch", "--cup-size is given as well", "keep one; the other follows")
-	case a.Cups != "" && a.Divisions != "":
-		return refuse("--cups", "--divisions is given as well", "keep one; the other follows")
-	case a.Divisions != "" && !Find("blend", "divisions").fits(name):
-		return refuse("--divisions", kind+" has no divisions", "leave it out")
-	case a.Cups != "" && !Find("blend", "tiles").fits(name):
-		return refuse("--cups", "the cups of "+kind+" follow from its other keys", "leave it out, and change the plan")
-	}
-	return nil
-}
-
-// setup puts answers into a draft through the schema.
-type setup struct {
-	d *draft
-	r *reader
-}
-
-// set reads an answer as the value of a key.
-func (s *setup) set(flag, path, key, answer string) error {
-	if answer == "" {
-		return nil
-	}
-	k := Find(path, key)
-	v := &value{kind: text, line: 1, text: answer}
-	switch k.form {
-	case whole, percentNumber:
-		v = figureOf(answer)
-	case names:
-		v = &value{kind: list, line: 1}
-		for _, name := range strings.Split(answer, ",") {
-			v.items = append(v.items, &value{kind: text, line: 1, text: name})
-		}
-	case percents:
-		v = &value{kind: list, line: 1}
-		for _, digits := range strings.Split(answer, ",") {
-			v.items = append(v.items, figureOf(digits))
-		}
-	}
-	s.r.problems = nil
-	if k.form.codec().read(cell{reader: s.r, k: k, v: v}, k.at(s.d)) {
-		return nil
-	}
-	e := &AnswerError{Flag: flag, What: strconv.Quote(answer) + " cannot be read", Right: "as in " + k.Example}
-	if len(s.r.problems) > 0 {
-		e.What, e.Right = s.r.problems[0].What, s.r.problems[0].Right
-	}
-	return e
-}
-
-// figureOf is an answer as a number, or as a text that is none.
-func figureOf(answer string) *value {
-	answer = strings.TrimSpace(answer)
-	if _, err := strconv.ParseFloat(answer, 64); err != nil {
-		return &value{kind: text, line: 1, text: answer}
-	}
-	return &value{kind: figure, line: 1, text: answer}
-}
-
-// general sets what every design has.
-func (a Answers) general(s *setup, _ Design) error {
-	p := s.d.plan
-	for _, answer := range []struct{ flag, path, key, text string }{
-		{"--title", "", "title", a.Title}, {"--mark", "", "mark", a.Mark},
-		{"--jug", "measure", "pour", a.Jug}, {"--scale", "measure", "scale", a.Scale},
-		{"--bodies", "tiles", "bodies", a.Bodies}, {"--tile", "tiles", "size", a.Tile},
-		{"--paper", "board", "paper", a.Paper},
-	} {
-		if err := s.set(answer.flag, answer.path, answer.key, answer.text); err != nil {
-			return err
-		}
-	}
-	if a.Bodies != "" {
-		p.Tiles.Bodies = s.d.bodies.names
-	}
-	if p.Kit.Pour.Unit != "mL" && a.Jug != "" && a.Glazes != nil {
-		return &AnswerError{"--jug", "pouring on the scale needs each glaze's SG", `a jug, such as --jug "5 mL", or write the SG into the plan`}
-	}
-	if a.Mark != "" && !wellMarked(p.Mark) {
-		return &AnswerError{"--mark", quote(p.Mark) + " cannot be a mark", `1 to 4 of A-Z and 0-9, letters first: --mark "MR"`}
-	}
+	a.entitle(p)
 	p.Kit.Defaults = []string{"syringe 1 mL"} // of a stock only
-	return nil
+	return Commented(p), nil
 }
 
-// cup sets what goes into each cup.
-func (a Answers) cup(s *setup, design Design) error {
-	p := s.d.plan
-	key := "dry"
-	if _, in, err := quantity.Graduation(a.CupSize); err == nil && in == "mL" {
-		key = "volume"
-	}
-	if err := s.set("--cup-size", "cup", key, a.CupSize); err != nil {
-		return err
-	}
-	if err := s.set("--batch", "cup", "batch", a.Batch); err != nil {
-		return err
-	}
-	switch {
-	case s.d.volume > 0:
-		p.Cup.Size, p.Cup.Of, p.Cup.BatchG = s.d.volume, blend.Volume, 0
-	case s.d.dry > 0:
-		p.Cup.Size, p.Cup.Of, p.Cup.BatchG = s.d.dry, blend.Dry, 0
-	case a.Batch != "":
-		p.Cup.Size = 0
-	case a.Glazes != nil && design.Method != blend.ByWeigh:
-		p.Cup.Size, p.Cup.Of = 100, blend.Volume
-	}
-	if a.Glazes != nil && design.Method != blend.ByWeigh && p.Cup.Of == blend.Dry {
-		return &AnswerError{"--cup-size", strconv.Quote(a.CupSize) + " needs each glaze's SG", `a volume, such as --cup-size "100 mL", or write the SG into the plan`}
-	}
-	return nil
-}
-
-// design sets glazes, colourants and how many cups there are.
-func (a Answers) design(s *setup, design Design) error {
-	p := s.d.plan
-	b := &p.Blend
-	if a.Glazes != nil {
-		if err := a.endGlazes(s, design); err != nil {
-			return err
+// refusedFlags is an error where a flag does not belong to a design, or two say
+// the same.
+func refusedFlags(design string, given map[string][]string) error {
+	var takes, chosen []Flag
+	for _, f := range Flags() {
+		k := section(f.path).find(f.key)
+		if k.fits(design) && k.Designs != nil {
+			takes = append(takes, f)
+		}
+		if given[f.Name] != nil {
+			chosen = append(chosen, f)
 		}
 	}
-	if a.Base != "" {
-		if err := s.set("--base", "blend", "base", a.Base); err != nil {
-			return err
+	for _, f := range chosen {
+		k := section(f.path).find(f.key)
+		if !k.fits(design) {
+			return errors.New(withFix(kindText(design)+" takes no --"+f.Name, "it takes "+listedFlags(takes)))
 		}
-		p.Glazes = []blend.Glaze{{Name: s.d.base, SG: AssumedSG}}
-	}
-	if a.Colourants != nil {
-		if err := a.colourants(s); err != nil {
-			return err
+		for _, g := range chosen {
+			if g.path == f.path && slices.Contains(k.Instead, g.key) {
+				return errors.New(withFix(listedFlags([]Flag{f, g})+" say the same", "keep one of them"))
+			}
 		}
-	}
-	if err := s.set("--divisions", "blend", "divisions", a.Divisions); err != nil {
-		return err
-	}
-	if err := s.set("--cups", "blend", "tiles", a.Cups); err != nil {
-		return err
-	}
-	if s.d.tiles > 0 && b.Kind == blend.Line {
-		b.Cells = s.d.tiles
-	} else if s.d.tiles > 0 {
-		s.r.problems = nil
-		q := 3
-		if b.Kind == blend.Quadraxial {
-			q = 4
-		}
-		if b.Divisions = (fields{reader: s.r}).divisions(s.d.tiles, q, false); b.Divisions == 0 {
-			return &AnswerError{"--cups", s.r.problems[0].What, s.r.problems[0].Right}
-		}
-	}
-	a.name(p)
-	return nil
-}
-
-// endGlazes makes the glazes that are blended, known by their names alone; those
-// of a weighed design are raw materials.
-func (a Answers) endGlazes(s *setup, design Design) error {
-	p := s.d.plan
-	p.Glazes, p.Blend.Ends = nil, nil
-	for i, name := range a.Glazes {
-		if err := s.set("--glaze", "blend", "base", name); err != nil {
-			return err
-		}
-		g := blend.Glaze{Name: s.d.base}
-		if design.Method == blend.ByWeigh {
-			g.Recipe, g.SG = []blend.Part{{Material: s.d.base, Amount: 100}}, AssumedSG
-		} else {
-			p.Blend.Basis = blend.Volume
-		}
-		if slices.ContainsFunc(p.Glazes, func(o blend.Glaze) bool { return fold(o.Name) == fold(g.Name) }) {
-			return &AnswerError{"--glaze", quote(g.Name) + " is given twice", "each glaze once"}
-		}
-		p.Glazes, p.Blend.Ends = append(p.Glazes, g), append(p.Blend.Ends, i)
-	}
-	if p.Blend.Kind == blend.List {
-		p.Blend.Parts = equalParts(len(a.Glazes))
 	}
 	return nil
 }
 
-// equalParts is a list to change: each glaze alone, then all in equal parts.
-func equalParts(n int) [][]float64 {
-	var all [][]float64
-	last := make([]float64, n)
-	for i := range n {
-		row := make([]float64, n)
-		row[i], last[i] = 1, 1
-		all = append(all, row)
+func listedFlags(all []Flag) string {
+	var names []string
+	for _, f := range all {
+		names = append(names, "--"+f.Name)
 	}
-	return append(all, last)
+	return listed(names, "and")
 }
 
-// colourants makes the series.
-func (a Answers) colourants(s *setup) error {
-	b := &s.d.plan.Blend
-	b.Series = nil
-	for _, answer := range a.Colourants {
-		name, percent, ok := strings.Cut(answer, "=")
-		if !ok || strings.TrimSpace(name) == "" || strings.TrimSpace(percent) == "" {
-			return &AnswerError{"--colourant", quote(answer) + " has no percentages", `as in "Rutile=0,1,2,4"`}
+// answers puts what the flags give into the tree of a plan to start from.
+type answers struct {
+	given map[string][]string
+	root  *table
+	kind  blend.Kind
+	weigh bool
+	line  int // of what is put in: that of its flag
+}
+
+// firstLine is beyond the lines of a plan to start from: what the flags give has
+// lines of its own, by which a problem is put down to its flag.
+const firstLine = 10_000
+
+func (a *answers) put() error {
+	a.drop("tiles", "bodies")
+	a.drop("measure", "fine")
+	for i, f := range Flags() {
+		values := a.given[f.Name]
+		if values == nil {
+			continue
 		}
-		s.d.series = &seriesDraft{}
-		if err := s.set("--colourant", "blend.series", "material", strings.TrimSpace(name)); err != nil {
-			return err
+		a.line = firstLine + i
+		switch f.Name {
+		case "glaze":
+			a.endGlazes(values)
+		case "base":
+			a.set("blend", "base", values[0])
+			a.root.put("glaze", a.list([]*value{a.glaze(values[0], AssumedSG)}))
+		case "colourant":
+			if err := a.colourants(values); err != nil {
+				return err
+			}
+		case "cups":
+			a.drop("blend", "cells", "divisions")
+			a.set("blend", "tiles", values[0])
+		case "cup-size", "batch":
+			key := f.key
+			if _, in, err := quantity.Graduation(values[0]); err == nil && in == "mL" && key == "dry" {
+				key = "volume"
+			}
+			a.drop("cup", "dry", "volume", "batch")
+			a.set("cup", key, values[0])
+		default:
+			a.set(f.path, f.key, values[0])
 		}
-		key := "percent"
-		if b.Kind == blend.Triaxial {
-			key = "to"
-		}
-		if err := s.set("--colourant", "blend.series", key, percent); err != nil {
-			return err
-		}
-		s.d.series.Percents = s.d.series.percents
-		b.Series = append(b.Series, s.d.series.Series)
-	}
-	for i := range b.Series {
-		b.SharedZero = b.Kind == blend.Rows && b.Series[i].Percents[0] == 0 && (i == 0 || b.SharedZero)
 	}
 	return nil
 }
 
-// name gives a plan of other glazes a title that says them, and a mark of their
-// initials.
-func (a Answers) name(p *blend.Plan) {
-	called := a.Glazes
-	title := listed(called, "and")
-	if a.Base != "" || a.Colourants != nil {
-		called = nil
-		for _, s := range p.Blend.Series {
-			called = append(called, s.Material)
-		}
-		title = listed(called, "and") + " in " + p.Glazes[0].Name
-		called = append(called, p.Glazes[0].Name)
+// section is the table of a section, made where there is none.
+func (a *answers) section(path string) *table {
+	if path == "" {
+		return a.root
 	}
-	if called == nil {
+	if a.root.byKey[path] == nil {
+		a.root.put(path, a.group())
+	}
+	return a.root.byKey[path].value.table
+}
+
+// put gives a key a value, in place of the one that it has.
+func (t *table) put(key string, v *value) {
+	if old := t.byKey[key]; old != nil {
+		old.value, old.line = v, v.line
 		return
 	}
-	if a.Title == "" {
+	t.add(key, v.line, v)
+}
+
+func (a *answers) drop(path string, keys ...string) {
+	for _, key := range keys {
+		delete(a.section(path).byKey, key)
+	}
+}
+
+func (a *answers) set(path, key, answer string) {
+	a.section(path).put(key, a.value(section(path).find(key), answer))
+}
+
+// value is an answer in the form that the example of its key has.
+func (a *answers) value(k *Key, answer string) *value {
+	each := a.text
+	if strings.Trim(k.Example[:min(2, len(k.Example))], "[0123456789.") == "" {
+		each = a.figure
+	}
+	if k.Example[0] != '[' {
+		return each(answer)
+	}
+	var all []*value
+	for _, part := range strings.Split(answer, ",") {
+		all = append(all, each(part))
+	}
+	return a.list(all)
+}
+
+func (a *answers) text(s string) *value { return &value{kind: text, line: a.line, text: s} }
+
+// figure is a number, or a text that is none.
+func (a *answers) figure(s string) *value {
+	v := a.text(strings.TrimSpace(s))
+	if _, err := strconv.ParseFloat(v.text, 64); err == nil {
+		v.kind = figure
+	}
+	return v
+}
+
+func (a *answers) list(items []*value) *value { return &value{kind: list, line: a.line, items: items} }
+
+func (a *answers) group() *value { return &value{kind: group, line: a.line, table: newTable()} }
+
+// glaze is a glaze known by its name and, unless it is 0, its specific gravity.
+func (a *answers) glaze(name string, sg float64) *value {
+	g := a.group()
+	g.table.put("name", a.text(name))
+	if sg > 0 {
+		g.table.put("specific-gravity", a.figure(number(sg)))
+	}
+	return g
+}
+
+// endGlazes puts in the glazes that are blended, known by their names alone;
+// those of a weighed design are raw materials.
+func (a *answers) endGlazes(names []string) {
+	var ends, glazes, each []*value
+	equal := a.list(nil)
+	for i, name := range names {
+		ends = append(ends, a.text(name))
+		g := a.glaze(name, 0)
+		if a.weigh {
+			g = a.glaze(name, AssumedSG)
+			g.table.put("recipe", a.list([]*value{a.list([]*value{a.text(name), a.figure("100")})}))
+		}
+		glazes = append(glazes, g)
+		alone := a.list(nil)
+		for j := range names {
+			alone.items = append(alone.items, a.figure(strconv.Itoa(map[bool]int{true: 1}[i == j])))
+		}
+		each, equal.items = append(each, alone), append(equal.items, a.figure("1"))
+	}
+	a.section("blend").put("ends", a.list(ends))
+	a.root.put("glaze", a.list(glazes))
+	if a.kind == blend.List { // to be changed: each glaze alone, then all in equal parts
+		a.section("blend").put("cells", a.list(append(each, equal)))
+	}
+	if !a.weigh {
+		a.set("blend", "basis", string(blend.Volume))
+		a.drop("cup", "dry")
+		if a.given["cup-size"] == nil {
+			a.set("cup", "volume", "100 mL")
+		}
+	}
+}
+
+// colourants puts in the series.
+func (a *answers) colourants(all []string) error {
+	key := "percent"
+	if a.kind == blend.Triaxial {
+		key = "to"
+	}
+	var series []*value
+	zeros := 0
+	for _, answer := range all {
+		name, percent, ok := strings.Cut(answer, "=")
+		if name = strings.TrimSpace(name); !ok || name == "" || strings.TrimSpace(percent) == "" {
+			return errors.New(withFix("--colourant: "+quote(answer)+" has no percentages", `as in "Rutile=0,1,2,4"`))
+		}
+		s := a.group()
+		s.table.put("material", a.text(name))
+		v := a.value(section("blend.series").find(key), percent)
+		s.table.put(key, v)
+		if len(v.items) > 0 && v.items[0].text == "0" {
+			zeros++
+		}
+		series = append(series, s)
+	}
+	a.section("blend").put("series", a.list(series))
+	a.drop("blend", "shared-zero")
+	if a.kind == blend.Rows && zeros == len(all) {
+		a.section("blend").put("shared-zero", &value{kind: truth, line: a.line, text: "true"})
+	}
+	return nil
+}
+
+// refusal is the first problem with its flag, or what glazes that are known by
+// their names alone cannot be.
+func (a *answers) refusal(p *blend.Plan, problems Problems) error {
+	named := a.given["glaze"] != nil && !a.weigh
+	switch {
+	case len(problems) > 0:
+		first := problems[0]
+		text := withFix(first.What, first.Right)
+		if i := first.Line - firstLine; i >= 0 {
+			text = "--" + Flags()[i].Name + ": " + text
+		}
+		return errors.New(text)
+	case named && p.Kit.OnScale():
+		return errors.New(`--jug: pouring on the scale needs each glaze's SG (a jug, such as --jug "5 mL", or write the SG into the plan)`)
+	case named && p.Cup.Of == blend.Dry:
+		return errors.New(withFix("--cup-size: "+quote(a.given["cup-size"][0])+" needs each glaze's SG", `a volume, such as --cup-size "100 mL", or write the SG into the plan`))
+	}
+	return nil
+}
+
+// entitle gives a plan of other glazes a title that names them, and a mark of
+// their initials.
+func (a *answers) entitle(p *blend.Plan) {
+	var names []string
+	title := ""
+	switch {
+	case a.given["glaze"] != nil:
+		for _, g := range p.Glazes {
+			names = append(names, g.Name)
+		}
+		title = listed(names, "and")
+	case a.given["base"] != nil || a.given["colourant"] != nil:
+		for _, s := range p.Blend.Series {
+			names = append(names, s.Material)
+		}
+		title = listed(names, "and") + " in " + p.Glazes[0].Name
+		names = append(names, p.Glazes[0].Name)
+	default:
+		return
+	}
+	if a.given["title"] == nil {
 		p.Title = title
 	}
 	initials := ""
-	for _, name := range called {
+	for _, name := range names {
 		if c := strings.ToUpper(name[:1]); strings.Contains(clear, c) && len(initials) < 2 {
 			initials += c
 		}
 	}
-	if a.Mark == "" && initials != "" {
+	if a.given["mark"] == nil && initials != "" {
 		p.Mark = initials
 	}
 }

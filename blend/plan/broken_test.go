@@ -161,7 +161,7 @@ func TestRead_broken(t *testing.T) {
 
 		// The cup.
 		{"no cup", endsPlan, edit{3: "", 4: ""}, []told{{1, "no [cup]|dry"}}},
-		{"cup of no size", endsPlan, edit{4: `diameter = "70 mm"`}, []told{{3, "how much|volume"}}},
+		{"cup of no size", endsPlan, edit{4: `diameter = "70 mm"`}, []told{{3, `no dry, volume or weight (dry = "100 g", volume = `}}},
 		{"cup of two sizes", endsPlan, edit{4: "dry = \"100 g\"\nvolume = \"180 mL\""}, []told{{5, "dry and volume|one of them"}}},
 
 		// Glazes.
@@ -213,7 +213,7 @@ func TestRead_broken(t *testing.T) {
 		{"no such count of one", endsPlan, edit{25: "tiles = 2"}, []told{{25, "3, 6 or 10"}}},
 		{"divisions as text", endsPlan, edit{25: `divisions = "6"`}, []told{{25, `the text "6"|without quotes`}}},
 		{"half a division", endsPlan, edit{25: `divisions = 6.5`}, []told{{25, "6.5|whole number"}}},
-		{"no divisions", endsPlan, edit{25: ""}, []told{{22, "no divisions|tiles = 28"}}},
+		{"no divisions", endsPlan, edit{25: ""}, []told{{22, "no divisions or tiles|tiles = 28"}}},
 		{"too many cells", endsPlan, edit{25: "divisions = 50000"}, []told{{25, "more than 100000 cups"}}},
 		{"too many tiles", endsPlan, edit{25: "divisions = 200", 28: "repeats = 20"}, []told{{25, "tiles|200000"}}},
 		{"no inner cell", endsPlan, edit{25: "divisions = 2\ninterior = true"}, []told{{25, "at least 3"}}},

@@ -10,75 +10,63 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// designOf is the design of a file by its name in the schema, as far as it can
-// be told before anything is read.
-func designOf(root *table) string {
-	e := root.byKey["blend"]
-	if e == nil || e.value.kind != group {
-		return ""
-	}
-	t := e.value.table
-	kind := ""
-	if k := t.byKey["kind"]; k != nil && k.value.kind == text {
-		kind = k.value.text
-	}
-	has := func(keys ...string) bool {
-		return slices.ContainsFunc(keys, func(key string) bool { return t.byKey[key] != nil })
-	}
-	series := has("base", "series")
-	if series && has("ends", "basis", "bounds") {
-		return "" // family tells of it
-	}
-	return designName(blend.Kind(kind), series)
-}
+// endsOnly is the keys of [blend] that only a blend of end glazes has.
+var endsOnly = []string{"ends", "basis", "bounds"}
 
 // blend checks [blend] with its [[blend.series]].
 func (f fields) blend(d *draft, m *materials) {
-	b := &d.plan.Blend
 	if f.t == nil {
-		f.missing(1, "the plan has no [blend]", `the design: [blend] with kind = "triaxial" and its ends`)
 		return
 	}
 	series := f.family()
-	known := b.Kind != ""
 	if series {
 		f.doses(d, m)
 	} else {
-		f.shares(d)
+		f.endGlazes(d)
 	}
-	if !known {
+	b := &d.plan.Blend
+	if b.Method == blend.ByWeigh {
+		f.weigh(d)
+	}
+	if b.Kind == "" {
 		return
 	}
-	if series {
-		f.seriesSteps(d)
-	} else {
-		f.steps(d)
+	if series && !f.seriesFit(b) {
+		return
 	}
-	f.pairs(d)
+	switch b.Kind {
+	case blend.Line:
+		if !series {
+			f.lineCups(d)
+		}
+	case blend.Triaxial:
+		f.lattice(d, 3)
+	case blend.Quadraxial:
+		f.lattice(d, 4)
+	case blend.List:
+		f.listOfCups(d)
+	case blend.Pairs:
+		f.pairs(d)
+	}
 }
 
 // family says whether the plan doses one base, and refuses a mixture of the two
 // families.
 func (f fields) family() (series bool) {
-	var ends, base []string
-	for _, key := range []string{"ends", "basis", "bounds"} {
-		if f.has(key) {
-			ends = append(ends, key)
+	of := func(keys ...string) string {
+		if i := slices.IndexFunc(keys, func(key string) bool { return f.has(key) }); i >= 0 {
+			return keys[i]
 		}
+		return ""
 	}
-	for _, key := range []string{"base", "series"} {
-		if f.has(key) {
-			base = append(base, key)
-		}
-	}
+	ends, base := of(endsOnly...), of("base", "series")
 	switch {
-	case len(ends) > 0 && len(base) > 0:
-		f.problem(f.at(base[0]), base[0]+" and "+ends[0]+" exclude each other",
-			"keep ends, whose glazes are blended, or base with its [[blend.series]]")
-	case len(ends) == 0 && len(base) == 0:
+	case ends != "" && base != "":
+		f.problem(f.at(base), base+" and "+ends+" exclude each other", "keep ends, whose glazes are blended, or base with its [[blend.series]]")
+	case base == "" && !f.has("ends"):
 		f.missing(f.line, "[blend] has neither ends nor base", `ends = ["A", "B"], or base = "A" and [[blend.series]]`)
 	}
-	return len(base) > 0 && !f.has("ends")
+	return base != "" && !f.has("ends")
 }
 
 // kindText is a kind of design in a message; pairs and rows have no singular.
@@ -89,65 +77,57 @@ func kindText(kind string) string {
 	return "a " + kind
 }
 
-// find is the place of a glaze by its name, 0 when there is none.
-func (f fields) find(d *draft, name string, line int, key string) int {
+// glazeNamed is the place of a glaze by its name, 0 when there is none, which is
+// told; key is the one that names it.
+func (f fields) glazeNamed(d *draft, name string, line int, key string) int {
 	var options []string
-	for i, g := range d.glazes {
-		if g.Name == name {
+	for i, it := range d.items["glaze"] {
+		if it.glaze.Name == name {
 			return i
 		}
-		if g.Name != "" {
-			options = append(options, g.Name)
+		if it.glaze.Name != "" {
+			options = append(options, it.glaze.Name)
 		}
 	}
-	if !f.broken {
-		right := "describe it in a [[glaze]]"
-		if options != nil {
-			right = meantText(name, options)
-		}
-		f.problem(line, "unknown glaze "+quote(name)+" in "+key, right)
+	right := "describe it in a [[glaze]]"
+	if options != nil {
+		right = meantText(name, options)
 	}
+	f.missing(line, "unknown glaze "+quote(name)+" in "+key, right)
 	return 0
 }
 
-// shares checks what only blends of end glazes have: ends, basis and bounds.
-func (f fields) shares(d *draft) {
+// endGlazes checks what only blends of end glazes have: ends, basis and bounds.
+func (f fields) endGlazes(d *draft) {
 	b := &d.plan.Blend
 	for i, name := range d.ends.names {
-		b.Ends = append(b.Ends, f.find(d, name, d.ends.lines[i], "ends"))
+		b.Ends = append(b.Ends, f.glazeNamed(d, name, d.ends.lines[i], "ends"))
 	}
 	if b.Basis == "" {
 		b.Basis = blend.Dry
 	}
-	if m := b.Method; m != "" && m != blend.ByWeigh {
-		f.problem(f.at("method"), f.shown("method")+" needs a base and [[blend.series]]", `leave it out to pour end glazes, or method = "weigh"`)
+	if b.Method != "" && b.Method != blend.ByWeigh {
+		f.wrong("method", "needs a base and [[blend.series]]", `leave it out to pour end glazes, or method = "weigh"`)
 	}
 	least, most := b.Kind.Ends()
 	v := f.get("ends")
-	switch {
-	case v == nil:
-		if f.has("basis") || f.has("bounds") {
-			f.missing(f.line, "[blend] has no ends", `the glazes that are blended: ends = ["A", "B"]`)
-		}
-	case v.kind == list && len(v.items) > 0 && b.Kind != "" && (len(v.items) < least || len(v.items) > most):
+	if v != nil && v.kind == list && len(v.items) > 0 && b.Kind != "" && (len(v.items) < least || len(v.items) > most) {
 		needs := strconv.Itoa(least)
 		if most > least {
 			needs += " to " + strconv.Itoa(most)
 		}
-		right := "list " + needs
-		f.problem(v.line, kindText(string(b.Kind))+" needs "+needs+" end glazes; ends lists "+strconv.Itoa(len(v.items)), right)
+		f.problem(v.line, kindText(string(b.Kind))+" needs "+needs+" end glazes; ends lists "+strconv.Itoa(len(v.items)), "list "+needs)
 	}
-	f.limits(d)
-	if b.Method == blend.ByWeigh {
-		f.weigh(d)
+	if d.bounds != nil {
+		f.limits(d)
 	}
 }
 
 // weigh checks that cups can be weighed dry.
 func (f fields) weigh(d *draft) {
 	b := &d.plan.Blend
-	if b.Basis != blend.Dry && b.Basis != "" {
-		f.problem(f.at("basis"), f.shown("basis")+` does not go with method = "weigh"`, `dry materials are weighed: basis = "dry"`)
+	if b.Basis != blend.Dry {
+		f.wrong("basis", `does not go with method = "weigh"`, `dry materials are weighed: basis = "dry"`)
 	}
 	if d.plan.Cup.BatchG > 0 {
 		f.problem(f.at("method"), `method = "weigh" mixes no batch, and [cup] has one`, `the size of a cup: [cup] dry = "100 g"`)
@@ -157,21 +137,15 @@ func (f fields) weigh(d *draft) {
 		used = []int{b.Base}
 	}
 	for _, i := range used {
-		if i < len(d.glazes) && !d.glazes[i].fields.has("recipe") && !f.broken {
-			f.problem(f.at("method"), `method = "weigh" needs the recipe of `+quote(d.glazes[i].Name), "add its recipe, or leave method out")
+		if glazes := d.items["glaze"]; i < len(glazes) && !glazes[i].fields.has("recipe") {
+			f.missing(f.at("method"), `method = "weigh" needs the recipe of `+quote(glazes[i].glaze.Name), "add its recipe, or leave method out")
 		}
 	}
 }
 
 // limits turns bounds by name into bounds by end glaze.
 func (f fields) limits(d *draft) {
-	if !f.has("bounds") || d.bounds == nil {
-		return
-	}
-	limits := make([]blend.Bound, len(d.ends.names))
-	for i := range limits {
-		limits[i] = blend.Bound{Lo: 0, Hi: 1}
-	}
+	limits := slices.Repeat([]blend.Bound{{Lo: 0, Hi: 1}}, len(d.ends.names))
 	good := f.get("bounds").kind == group && len(d.bounds) == len(f.get("bounds").table.entries)
 	for _, b := range d.bounds {
 		at := slices.Index(d.ends.names, b.name)
@@ -202,73 +176,38 @@ func (f fields) limits(d *draft) {
 	}
 }
 
-// pairs checks the shares of pairs, and the cups that are made again.
+// pairs checks the shares of pairs.
 func (f fields) pairs(d *draft) {
 	b := &d.plan.Blend
-	if b.Kind == blend.Pairs {
-		b.PairShares = d.shares
-		if !f.has("shares") {
-			b.PairShares = []float64{50}
-		}
-		for _, x := range b.PairShares {
-			if x <= 0 {
-				f.problem(f.at("shares"), "a share of "+number(x)+" % leaves one glaze of the pair out", "above 0 and below 100; alone = true makes each glaze alone")
-				break
-			}
-		}
+	b.PairShares = d.shares
+	if !f.has("shares") {
+		b.PairShares = []float64{50}
 	}
-}
-
-// steps checks how many cups a blend of end glazes has.
-func (f fields) steps(d *draft) {
-	b := &d.plan.Blend
-	switch b.Kind {
-	case blend.Line:
-		f.lineCups(d)
-	case blend.Biaxial:
-		for _, key := range []string{"columns", "rows"} {
-			if !f.has(key) {
-				f.missing(f.line, "the biaxial has no "+key, key+" = 5")
-			}
-		}
-	case blend.Triaxial:
-		f.lattice(d, 3)
-	case blend.Quadraxial:
-		f.lattice(d, 4)
-	case blend.List:
-		f.listOfCups(d)
+	if slices.Contains(b.PairShares, 0) {
+		f.problem(f.at("shares"), "a share of 0 % leaves one glaze of the pair out", "above 0 and below 100; alone = true makes each glaze alone")
 	}
 }
 
 // lineCups checks how many cups a line has, its ends among them or not.
 func (f fields) lineCups(d *draft) {
 	b := &d.plan.Blend
-	key, n := "cells", d.cells.n
-	switch {
-	case f.has("cells") && f.has("tiles"):
-		f.problem(f.at("tiles"), "the line has cells and tiles", "keep one of them")
-		return
-	case f.has("tiles"):
+	key, n, least := "cells", d.cells.n, 2
+	if f.has("tiles") {
 		key, n = "tiles", d.tiles
-	case !f.has("cells"):
-		f.missing(f.line, "the line has no cells", "how many cups: cells = 6")
-		return
-	case d.cells.parts != nil:
-		f.problem(f.at("cells"), "cells of a line is a list", `how many cups: cells = 6; or kind = "list"`)
-		return
 	}
-	if n == 0 {
-		return // told already
-	}
-	least := 2
 	if b.Interior {
 		least = 1
 	}
-	if n < least {
-		f.problem(f.at(key), f.shown(key)+" is out of range", strconv.Itoa(least)+" to "+strconv.Itoa(blend.MaxCells))
-		return
+	switch {
+	case !f.has(key):
+		f.missing(f.line, "[blend] has no cells", "how many cups: cells = 6")
+	case d.cells.parts != nil:
+		f.problem(f.at("cells"), "cells of a line is a list", `how many cups: cells = 6; or kind = "list"`)
+	case n > 0 && n < least: // 0 is told already
+		f.wrong(key, "is out of range", strconv.Itoa(least)+" to "+strconv.Itoa(blend.MaxCells))
+	default:
+		b.Cells = n
 	}
-	b.Cells = n
 }
 
 // lattice checks the divisions of a simplex of q ends, or finds them from the
@@ -276,27 +215,23 @@ func (f fields) lineCups(d *draft) {
 func (f fields) lattice(d *draft, q int) {
 	b := &d.plan.Blend
 	switch {
-	case f.has("divisions") && f.has("tiles"):
-		f.problem(f.at("tiles"), "[blend] has divisions and tiles", "keep one; the other follows")
 	case f.has("tiles") && f.has("bounds"):
 		f.problem(f.at("tiles"), "tiles cannot be counted inside bounds", "divisions = 6, the steps along each side")
-	case f.has("tiles"):
-		if d.tiles > 0 {
-			b.Divisions = f.divisions(d.tiles, q, b.Interior)
-		}
-	case !f.has("divisions"):
-		f.missing(f.line, "the "+string(b.Kind)+" has no divisions", "steps along each side: divisions = 6, or tiles = "+strconv.Itoa(design.LatticeCount(q, 6)))
+	case d.tiles > 0 && !f.has("divisions"):
+		b.Divisions = f.divisions(d.tiles, q, b.Interior)
 	case b.Interior && b.Divisions > 0 && b.Divisions < q:
-		f.problem(f.at("divisions"), f.shown("divisions")+" leaves no cup with every end glaze", "at least "+strconv.Itoa(q)+" with interior = true")
+		f.wrong("divisions", "leaves no cup with every end glaze", "at least "+strconv.Itoa(q)+" with interior = true")
 	}
 }
 
 // divisions is the m of the lattice {q,m} that has n points; when there is
 // none, the counts near n are told.
 func (f fields) divisions(n, q int, interior bool) int {
-	first, count := 1, func(m int) int { return design.LatticeCount(q, m) }
+	first, kind := 1, map[int]string{3: "triaxial", 4: "quadraxial"}[q]
+	count := func(m int) int { return design.LatticeCount(q, m) }
 	if interior { // the inner points of {q,m} are a lattice {q,m−q}
-		first, count = q, func(m int) int { return design.LatticeCount(q, m-q) }
+		first, kind = q, kind+" without its edges"
+		count = func(m int) int { return design.LatticeCount(q, m-q) }
 	}
 	m := first
 	for count(m) < n {
@@ -309,20 +244,16 @@ func (f fields) divisions(n, q int, interior bool) int {
 	for i := max(m-1, first); len(counts) < 3 && count(i) <= blend.MaxCells; i++ {
 		counts = append(counts, strconv.Itoa(count(i)))
 	}
-	kind := map[int]string{3: "triaxial", 4: "quadraxial"}[q]
-	if interior {
-		kind += " without its edges"
-	}
 	f.problem(f.at("tiles"), "no "+kind+" has "+plural(n, "tile"), listed(counts, "or"))
 	return 0
 }
 
 // listOfCups checks cups that are written out.
 func (f fields) listOfCups(d *draft) {
-	const right = "a pair of brackets for each cup: cells = [[70, 30], [50, 50]]"
+	const right = "a pair of brackets for each cup: " + writtenCups
 	switch {
 	case !f.has("cells"):
-		f.missing(f.line, "the list has no cells", right)
+		f.missing(f.line, "[blend] has no cells", right)
 	case d.cells.n > 0:
 		f.problem(f.at("cells"), "cells of a list is a number", right)
 	}
@@ -332,4 +263,46 @@ func (f fields) listOfCups(d *draft) {
 		}
 	}
 	d.plan.Blend.Parts = d.cells.parts
+}
+
+// extent holds the design against what can be worked out and painted.
+func (f fields) extent(d *draft) {
+	p := d.plan
+	line := f.line
+	for _, key := range []string{"series", "columns", "cells", "divisions", "tiles"} {
+		if f.has(key) {
+			line = f.at(key)
+		}
+	}
+	if p.Blend.Count() > blend.MaxCells {
+		f.problem(line, "the design has more than "+strconv.Itoa(blend.MaxCells)+" cups", "fewer steps")
+		return
+	}
+	once := p.Blend
+	once.Repeat = nil
+	cups, err := once.CellCount()
+	if err != nil {
+		if f.has("bounds") {
+			line = f.at("bounds")
+		}
+		f.problem(line, "the design has no cup: "+err.Error(), "more steps or wider bounds")
+		return
+	}
+	exist := func(line int, key string, numbers []int) {
+		if i := slices.IndexFunc(numbers, func(n int) bool { return n > cups }); i >= 0 {
+			f.problem(line, "cup "+strconv.Itoa(numbers[i])+" in "+key+" does not exist", "cups are 1 to "+strconv.Itoa(cups))
+		}
+	}
+	exist(f.at("repeat"), "repeat", p.Blend.Repeat)
+	cups += len(p.Blend.Repeat)
+	exist(d.logAt, "check", p.Log.Check)
+	for _, it := range d.items["poured"] {
+		exist(it.fields.at("cups"), "cups", it.poured.Cups)
+	}
+	const mostTiles = 200_000
+	bodies := len(p.Tiles.Bodies)
+	if tiles := cups * bodies * p.Tiles.Repeats; tiles > mostTiles {
+		f.problem(line, strconv.Itoa(cups)+" cups x "+strconv.Itoa(bodies)+" bodies x "+strconv.Itoa(p.Tiles.Repeats)+" repeats are "+strconv.Itoa(tiles)+" tiles",
+			"at most "+strconv.Itoa(mostTiles))
+	}
 }

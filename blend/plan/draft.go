@@ -9,140 +9,82 @@ import (
 
 // draft is a plan as its file says it, with names where the plan has places
 // and with keys that only lead to others, such as tiles for divisions. The
-// schema says where in it each key's value stands; the reader fills a draft and
+// schema says where in it each key's value is; the reader fills a draft and
 // works the plan out, the writer goes the other way.
 type draft struct {
 	plan *blend.Plan
 
 	dry, volume, weight float64 // [cup]: the one that was given
-	fill                amount
-	glazes              []*glazeDraft
-	materials           []*materialDraft
+	fill                measure.Step
 	ends                nameList
 	base                string
-	cells               count
+	cells               cupList
 	tiles               int
 	shares              []float64
-	bounds              []bound
-	steps               []*seriesDraft
+	bounds              boundList
 	bodies, also        nameList
 	numbers, maps       nameList
 	order               string
 	seed                int
 	labels              blend.Labels
-	pours               []*pouredDraft
 	logAt               int // line of check
 
-	// The entry of a [[section]] that is at work.
-	glaze    *glazeDraft
-	series   *seriesDraft
-	material *materialDraft
-	poured   *pouredDraft
+	items map[string][]*item // of each [[section]], by its path
+	item  *item              // the one at work
 }
 
-// nameList is names with the lines that they stand on.
-type nameList struct {
-	names []string
-	lines []int
-}
+// item is an entry of a [[section]]; the section says which fields it has.
+type item struct {
+	fields fields
 
-// amount is mL or g, whichever is not 0.
-type amount struct{ ml, g float64 }
-
-// count is a number of cups, or their parts written out.
-type count struct {
-	n     int
-	parts [][]float64
-	lines []int // of the parts
-}
-
-// bound is an end glaze with its least and most share in percent.
-type bound struct {
-	name   string
-	lo, hi float64
-	line   int
-}
-
-// partList is the lines of a recipe.
-type partList struct {
-	parts []blend.Part
-	lines []int
-}
-
-type glazeDraft struct {
-	blend.Glaze
+	glaze             blend.Glaze
 	recipe, additions partList
-	fields            fields
-}
 
-type seriesDraft struct {
-	blend.Series
+	series   blend.Series
 	percents []float64
 	from     float64
 	cells    int
 	spacing  string
-	fields   fields
+
+	material   oxide.Material
+	analysis   analysis
+	analysisOf string
+
+	poured      blend.Poured
+	pouredGlaze string
+	amount      measure.Step // its size is the amount
 }
 
-type materialDraft struct {
-	oxide.Material
-	analysis []entryOf
-	of       string
-	fields   fields
+// add makes a new item of a section the one at work.
+func (d *draft) add(path string, it *item) {
+	d.item = it
+	d.items[path] = append(d.items[path], it)
 }
 
-// entryOf is one figure of an analysis.
-type entryOf struct {
-	key   string
-	value float64
-	line  int
-}
-
-type pouredDraft struct {
-	blend.Poured
-	glaze  string
-	amount measure.Step // its size is the amount
-	fields fields
-}
-
-// sheet is a size that is kept as it was written: "2 x 4 in", "A4".
-type sheet struct {
-	text *string
-	w, h *float64 // mm
-}
-
-// size is where the cup's size by a basis stands.
-func (d *draft) size(of blend.Basis) *float64 {
-	switch of {
-	case blend.Volume:
-		return &d.volume
-	case blend.Weight:
-		return &d.weight
-	}
-	return &d.dry
-}
+func newDraft(p *blend.Plan) *draft { return &draft{plan: p, items: map[string][]*item{}} }
 
 // draftOf is a finished plan as a file would say it.
 func draftOf(p *blend.Plan) *draft {
 	own := *p
-	d := &draft{plan: &own, fill: amount{ml: p.Kit.Fill}}
-	if p.Cup.BatchG == 0 {
-		*d.size(p.Cup.Of) = p.Cup.Size
+	d := newDraft(&own)
+	if at := map[blend.Basis]*float64{blend.Dry: &d.dry, blend.Volume: &d.volume, blend.Weight: &d.weight}[p.Cup.Of]; at != nil {
+		*at = p.Cup.Size // 0 where there is a batch
 	}
+	d.fill = measure.Step{Size: p.Kit.Fill, Unit: measure.Millilitre}
 	if p.Kit.FillG != usualFillG {
-		d.fill.g = p.Kit.FillG
+		d.fill = measure.Step{Size: p.Kit.FillG, Unit: measure.Gram}
 	}
 	for _, g := range p.Glazes {
-		d.glazes = append(d.glazes, &glazeDraft{Glaze: g, recipe: partList{parts: g.Recipe}, additions: partList{parts: g.Additions}})
+		d.add("glaze", &item{glaze: g, recipe: partList{parts: g.Recipe}, additions: partList{parts: g.Additions}})
 	}
 	for _, m := range p.Materials {
-		d.materials = append(d.materials, &materialDraft{Material: m, analysis: analysisOf(m.Analysis)})
+		d.add("material", &item{material: m, analysis: analysisFrom(m.Analysis)})
 	}
 	d.design(p)
 	d.bodies.names, d.also.names = p.Tiles.Bodies, p.Also
 	d.numbers.names, d.maps.names = p.Log.Numbers, p.Chemistry.Maps
 	if w, h, err := quantity.Size(p.Tiles.Size); err != nil || w != p.Tiles.WidthMM || h != p.Tiles.HeightMM {
-		d.plan.Tiles.Size = quantity.Plain(p.Tiles.WidthMM) + " x " + quantity.Plain(p.Tiles.HeightMM) + " mm"
+		own.Tiles.Size = number(p.Tiles.WidthMM) + " x " + number(p.Tiles.HeightMM) + " mm"
 	}
 	if p.Board.Shuffle {
 		d.order, d.seed = "random", int(p.Board.Seed)
@@ -151,11 +93,11 @@ func draftOf(p *blend.Plan) *draft {
 		d.labels = *p.Labels
 	}
 	for _, q := range p.Poured {
-		next := &pouredDraft{Poured: q, amount: measure.Step{Size: q.Amount, Unit: q.Unit}}
+		it := &item{poured: q, amount: measure.Step{Size: q.Amount, Unit: q.Unit}}
 		if !p.Blend.HasSeries() || q.Glaze != p.Blend.Base {
-			next.glaze = p.Glazes[q.Glaze].Name
+			it.pouredGlaze = p.Glazes[q.Glaze].Name
 		}
-		d.pours = append(d.pours, next)
+		d.add("poured", it)
 	}
 	return d
 }
@@ -167,28 +109,27 @@ func (d *draft) design(p *blend.Plan) {
 		d.base = p.Glazes[b.Base].Name
 		d.plan.Blend.Basis = "" // of end glazes only
 		for _, s := range b.Series {
-			d.steps = append(d.steps, &seriesDraft{Series: s, percents: s.Percents})
+			d.add("blend.series", &item{series: s, percents: s.Percents})
 		}
 	}
 	for _, e := range b.Ends {
 		d.ends.names = append(d.ends.names, p.Glazes[e].Name)
 	}
-	d.cells.parts = b.Parts
-	d.cells.n = b.Cells
+	d.cells.parts, d.cells.n = b.Parts, b.Cells
 	d.shares = b.PairShares
 	for i, limit := range b.Bounds {
 		d.bounds = append(d.bounds, bound{name: d.ends.names[i], lo: quantity.Shift(limit.Lo, 2), hi: quantity.Shift(limit.Hi, 2)})
 	}
 }
 
-// analysisOf is an analysis as a file says it, with the loss last.
-func analysisOf(a oxide.Analysis) []entryOf {
+// analysisFrom is an analysis as a file says it, with the loss last.
+func analysisFrom(a oxide.Analysis) analysis {
 	if a.Empty() {
 		return nil
 	}
-	var all []entryOf
+	var all analysis
 	for _, x := range a.Oxides {
-		all = append(all, entryOf{key: string(x.Oxide), value: x.Value})
+		all = append(all, percentOf{key: string(x.Oxide), percent: x.Value})
 	}
-	return append(all, entryOf{key: "LOI", value: a.LOI})
+	return append(all, percentOf{key: "LOI", percent: a.LOI})
 }

@@ -58,63 +58,33 @@ func (f fields) section(s *Section, d *draft) fields {
 	name, _ := f.s.child(s.Path)
 	sub := fields{reader: f.reader, s: s, line: f.line}
 	v := f.get(name)
-	if s.Several {
-		for _, each := range f.each(s, name) {
-			d.begin(each)
+	switch {
+	case v == nil && s.Needed != "":
+		f.missing(1, "the plan has no "+s.heading(), s.Needed)
+	case v == nil:
+	case s.Several && v.kind != list:
+		f.problem(v.line, name+" is "+describe(v), "a section in double brackets for each: "+s.heading())
+	case s.Several:
+		for _, entry := range v.items {
+			if entry.kind != group {
+				f.problem(entry.line, name+" lists something other than sections", "a section in double brackets for each: "+s.heading())
+				continue
+			}
+			each := fields{reader: f.reader, s: s, line: entry.line, t: entry.table}
+			d.add(s.Path, &item{fields: each})
 			each.read(d)
 		}
 		return sub
+	case v.kind != group:
+		f.problem(v.line, name+" is "+describe(v), "a section with keys under it: "+s.heading())
+		return sub
+	default:
+		sub.line, sub.t = v.line, v.table
 	}
-	if v != nil {
-		sub.line = v.line
-		if v.kind != group {
-			f.problem(v.line, name+" is "+describe(v), "a section with keys under it: "+s.heading())
-			return sub
-		}
-		sub.t = v.table
+	if !s.Several {
+		sub.read(d)
 	}
-	sub.read(d)
 	return sub
-}
-
-// each is the fields of every [[section]].
-func (f fields) each(s *Section, name string) []fields {
-	v := f.get(name)
-	if v == nil {
-		return nil
-	}
-	right := "a section in double brackets for each: " + s.heading()
-	if v.kind != list {
-		f.problem(v.line, name+" is "+describe(v), right)
-		return nil
-	}
-	var all []fields
-	for _, item := range v.items {
-		if item.kind != group {
-			f.problem(item.line, name+" lists something other than sections", right)
-			continue
-		}
-		all = append(all, fields{reader: f.reader, s: s, line: item.line, t: item.table})
-	}
-	return all
-}
-
-// begin makes the draft of a [[section]] the one at work.
-func (d *draft) begin(f fields) {
-	switch f.s.Path {
-	case "glaze":
-		d.glaze = &glazeDraft{fields: f}
-		d.glazes = append(d.glazes, d.glaze)
-	case "material":
-		d.material = &materialDraft{fields: f}
-		d.materials = append(d.materials, d.material)
-	case "blend.series":
-		d.series = &seriesDraft{fields: f}
-		d.steps = append(d.steps, d.series)
-	case "poured":
-		d.poured = &pouredDraft{fields: f}
-		d.pours = append(d.pours, d.poured)
-	}
 }
 
 // read reads the keys that the schema has for the section into the draft, and
@@ -125,19 +95,19 @@ func (f fields) read(d *draft) {
 	}
 	for i := range f.s.Keys {
 		k := &f.s.Keys[i]
-		v := f.get(k.Name)
-		if v == nil {
-			f.leftOut(k, d)
-			continue
+		c := cell{reader: f.reader, k: k, v: f.get(k.Name)}
+		switch {
+		case c.v != nil && f.misfit(k):
+		case c.v != nil:
+			if f.s.Several && k.Name != "name" {
+				c.of = f.ofName()
+			}
+			k.at(d).read(c)
+		case k.Default != "":
+			root, _ := parse([]byte(k.Name+" = "+k.Default), nil)
+			k.at(d).read(cell{reader: &reader{}, k: k, v: root.byKey[k.Name].value})
 		}
-		if f.misfit(k) {
-			continue
-		}
-		c := cell{reader: f.reader, k: k, v: v}
-		if f.s.Several && k.Name != "name" {
-			c.of = f.ofName()
-		}
-		k.form.codec().read(c, k.at(d))
+		f.oneOf(k)
 	}
 	if f.s.Path == "blend" {
 		f.section(section("blend.series"), d)
@@ -149,27 +119,33 @@ func (f fields) misfit(k *Key) bool {
 	if k.fits(f.design) || !slices.Contains(ofEnds, f.design) && !slices.Contains(ofSeries, f.design) {
 		return false
 	}
-	var takes []string
-	for i := range f.s.Keys {
-		if other := &f.s.Keys[i]; other.fits(f.design) && other.Name != "kind" {
-			takes = append(takes, other.Name)
-		}
-	}
+	takes := f.s.names(f.design)
+	takes = slices.DeleteFunc(takes, func(key string) bool { return key == "kind" })
 	f.problem(f.at(k.Name), k.Name+" does not belong to "+kindText(f.design), "it takes "+listed(takes, "and"))
 	return true
 }
 
-// leftOut takes the default of a key, or asks for a key that is needed.
-func (f fields) leftOut(k *Key, d *draft) {
+// oneOf holds that of a key and those that say the same one is given, where the
+// section needs it, and no more than one.
+func (f fields) oneOf(k *Key) {
+	var given, missing, lines []string
+	for _, name := range append([]string{k.Name}, k.Instead...) {
+		each := f.s.find(name)
+		if f.has(name) {
+			given = append(given, name)
+		}
+		if each.fits(f.design) {
+			missing, lines = append(missing, name), append(lines, each.line())
+		}
+	}
 	switch {
-	case k.Default != "":
-		silent := &reader{}
-		root, _ := parse([]byte(k.Name+" = "+k.Default), silent.problem)
-		k.form.codec().read(cell{reader: silent, k: k, v: root.byKey[k.Name].value}, k.at(d))
-	case k.Needed && f.s.Path == "":
+	case len(given) > 1:
+		f.problem(f.at(given[1]), f.s.heading()+f.ofName()+" has "+listed(given, "and"), "keep one of them")
+	case len(given) > 0 || !k.Needed || !k.fits(f.design):
+	case f.s.Path == "":
 		f.missing(1, "the plan has no "+k.Name, k.line())
-	case k.Needed && f.t != nil:
-		f.missing(f.line, f.s.heading()+" has no "+k.Name, k.line())
+	case f.t != nil:
+		f.missing(f.line, f.s.heading()+" has no "+listed(missing, "or"), listed(lines, "or"))
 	}
 }
 
@@ -184,7 +160,7 @@ func (f fields) ofName() string {
 // unknown tells of keys that there are not. One that was surely meant for a key
 // that the section lacks is read as that.
 func (f fields) unknown() {
-	options := f.s.names()
+	options := f.s.names("")
 	for _, e := range f.t.entries {
 		if slices.Contains(options, e.key) {
 			continue
@@ -223,26 +199,32 @@ func (f fields) unknown() {
 
 // get is the value of a key, nil when the file does not have it.
 func (f fields) get(key string) *value {
-	if f.t == nil {
-		return nil
-	}
-	if e := f.t.byKey[key]; e != nil {
+	if e := f.entry(key); e != nil {
 		return e.value
 	}
 	return nil
 }
 
-func (f fields) has(key string) bool { return f.get(key) != nil }
+func (f fields) entry(key string) *entry {
+	if f.t == nil {
+		return nil
+	}
+	return f.t.byKey[key]
+}
+
+func (f fields) has(keys ...string) bool {
+	return slices.ContainsFunc(keys, func(key string) bool { return f.entry(key) != nil })
+}
 
 // at is the line of a key, or of the heading when there is no such key.
 func (f fields) at(key string) int {
-	if f.t != nil {
-		if e := f.t.byKey[key]; e != nil {
-			return e.line
-		}
+	if e := f.entry(key); e != nil {
+		return e.line
 	}
 	return f.line
 }
 
-// shown is the value of a key as it was written.
-func (f fields) shown(key string) string { return key + " = " + shown(f.get(key)) }
+// wrong tells what is wrong with the value of a key, behind the two.
+func (f fields) wrong(key, what, right string) {
+	f.problem(f.at(key), key+" = "+shown(f.get(key))+" "+what, right)
+}

@@ -7,80 +7,33 @@ import (
 	"strings"
 
 	"pourboard/blend/oxide"
-	"pourboard/blend/quantity"
 )
 
 const mostGlazes = 100
 
-// What still is a wet glaze (common practice, no source): in specific gravity,
-// and in g of water for 100 g of dry glaze.
-const (
-	thinnest = 1.01
-	thickest = 2.5
-	driest   = 15
-)
-
-// Beyond these a gravity deserves a question (common practice, no source).
-const (
-	usuallyThin  = 1.2
-	usuallyThick = 1.8
-)
-
-// readGravity reads a specific gravity, which is also given as the weight of
-// 100 mL or a litre.
-func readGravity(c cell, to any) bool {
-	const right = "a plain number such as specific-gravity = 1.45"
-	x, ok := c.number(right)
-	if !ok {
-		return false
-	}
-	is := "specific-gravity = " + shown(c.v)
-	switch {
-	case x >= 100 && x <= 250: // g of 100 mL
-		c.problem(c.v.line, is+" is the weight of 100 mL", "specific-gravity = "+number(quantity.Shift(x, -2)))
-	case x >= 1000 && x <= 2500: // g of a litre
-		c.problem(c.v.line, is+" is the weight of a litre", "specific-gravity = "+number(quantity.Shift(x, -3)))
-	case x < thinnest:
-		c.problem(c.v.line, is+" is too low", "water is 1.00; weigh 100 mL again")
-	case x > thickest:
-		c.problem(c.v.line, is+" is too high", "keep below the solids density, 2.6")
-	default:
-		if x < usuallyThin || x > usuallyThick {
-			c.caution(c.v.line, is, "is unusual for a wet glaze", "", "most are 1.3 to 1.6; weigh 100 mL again")
-		}
-		*to.(*float64) = x
-		return true
-	}
-	return false
-}
-
 // glazes checks every [[glaze]].
-func (f fields) glazes(d *draft, m *materials) {
-	if len(d.glazes) == 0 && !f.has("glaze") {
-		f.missing(1, "the plan has no [[glaze]]", "one for each glaze, with its name and recipe")
-	}
-	if n := len(d.glazes); n > mostGlazes {
-		f.problem(d.glazes[mostGlazes].fields.line, "there are "+strconv.Itoa(n)+" glazes", "at most "+strconv.Itoa(mostGlazes))
+func (r *reader) glazes(d *draft, m *materials) {
+	if n := len(d.items["glaze"]); n > mostGlazes {
+		r.problem(d.items["glaze"][mostGlazes].fields.line, "there are "+strconv.Itoa(n)+" glazes", "at most "+strconv.Itoa(mostGlazes))
 	}
 	first := map[string]int{}
-	for _, g := range d.glazes {
-		name, line := fold(g.Name), g.fields.at("name")
+	for _, it := range d.items["glaze"] {
+		name, line := fold(it.glaze.Name), it.fields.at("name")
 		if at := first[name]; at > 0 && name != "" {
-			f.problem(line, "two glazes are named "+quote(g.Name), "rename one; the first is on line "+strconv.Itoa(at))
+			r.problem(line, "two glazes are named "+quote(it.glaze.Name), "rename one; the first is on line "+strconv.Itoa(at))
 		} else {
 			first[name] = line
 		}
-		g.check(m)
-		d.plan.Glazes = append(d.plan.Glazes, g.Glaze)
+		it.checkGlaze(m)
+		d.plan.Glazes = append(d.plan.Glazes, it.glaze)
 	}
 }
 
-// check holds the keys of one [[glaze]] against each other.
-func (g *glazeDraft) check(m *materials) {
-	f := g.fields
-	of := f.ofName()
-	g.Recipe, g.Additions = g.recipe.parts, g.additions.parts
-	for _, list := range []partList{g.recipe, g.additions} {
+// checkGlaze holds the keys of one [[glaze]] against each other.
+func (it *item) checkGlaze(m *materials) {
+	f, g := it.fields, &it.glaze
+	g.Recipe, g.Additions = it.recipe.parts, it.additions.parts
+	for _, list := range []partList{it.recipe, it.additions} {
 		for i, p := range list.parts {
 			m.use(p.Material, list.lines[i])
 		}
@@ -90,32 +43,26 @@ func (g *glazeDraft) check(m *materials) {
 		sum += p.Amount
 	}
 	if g.Recipe != nil && (sum < 99 || sum > 101) {
-		f.caution(f.at("recipe"), "recipe"+of, "adds up to "+strconv.FormatFloat(sum, 'g', 6, 64)+"; scaled to 100", "", "check the amounts")
+		f.caution(f.at("recipe"), "recipe"+f.ofName(), "adds up to "+strconv.FormatFloat(sum, 'g', 6, 64)+"; scaled to 100", "", "check the amounts")
 	}
-	if f.t != nil && !f.has("recipe") {
-		if f.has("additions") {
-			f.missing(f.at("additions"), "additions"+of+" have no recipe to go over", "add the recipe, or leave both out for a glaze from the bucket")
-		}
+	if f.has("additions") && !f.has("recipe") {
+		f.missing(f.at("additions"), "additions"+f.ofName()+" have no recipe to go over", "add the recipe, or leave both out for a glaze from the bucket")
 	}
 	if g.SG > 0 && g.Solids > 0 && g.SG >= g.Solids {
-		f.problem(f.at("specific-gravity"), f.shown("specific-gravity")+" is too high", "keep below the solids density, "+number(g.Solids)+" g/mL")
-	}
-	if g.SG > 0 && g.WaterPer > 0 {
-		f.problem(f.at("water"), "the glaze"+of+" has specific-gravity and water", "keep one; the other follows")
+		f.wrong("specific-gravity", "is too high", "keep below the solids density, "+number(g.Solids)+" g/mL")
 	}
 }
 
-// density holds each glaze's specific gravity against that of its solids.
-func (f fields) density(d *draft) {
+// density holds each glaze's specific gravity against that of its materials.
+func (r *reader) density(d *draft) {
 	library := oxide.Builtin().With(d.plan.Materials...)
-	for i, glaze := range d.plan.Glazes {
-		g := d.glazes[i].fields
-		if glaze.SG == 0 || glaze.Recipe == nil && glaze.Solids == 0 {
+	for _, it := range d.items["glaze"] {
+		g := it.glaze
+		if g.SG == 0 || g.Recipe == nil || g.Solids > 0 {
 			continue
 		}
-		if solids := glaze.SolidsDensity(library); glaze.SG >= solids {
-			f.problem(g.at("specific-gravity"), g.shown("specific-gravity")+" is too high",
-				"keep below the density of the dry materials, "+strconv.FormatFloat(solids, 'f', 2, 64)+" g/mL")
+		if solids := g.SolidsDensity(library); g.SG >= solids {
+			it.fields.wrong("specific-gravity", "is too high", "keep below the density of the dry materials, "+strconv.FormatFloat(solids, 'f', 2, 64)+" g/mL")
 		}
 	}
 }
@@ -123,55 +70,49 @@ func (f fields) density(d *draft) {
 // materials is what a plan's recipes can be made of, and what they use.
 type materials struct {
 	*reader
-	own     []*materialDraft
 	library oxide.Library
-	used    map[string]bool // names, folded
-	unknown []unknownMaterial
+	used    []use
 }
 
-// unknownMaterial is one that the library does not have.
-type unknownMaterial struct {
+// use is a material of a recipe or a series, and the first line that has it.
+type use struct {
 	name string
 	line int
 }
 
 // materials checks every [[material]].
 func (r *reader) materials(d *draft) *materials {
-	m := &materials{reader: r, own: d.materials, used: map[string]bool{}}
 	seen := map[string]bool{}
-	for _, own := range d.materials {
-		f, name := own.fields, fold(own.Name)
+	for _, it := range d.items["material"] {
+		f, name := it.fields, fold(it.material.Name)
 		if name != "" && seen[name] {
-			r.problem(f.at("name"), "two materials are named "+quote(own.Name), "keep one [[material]] of each name")
+			r.problem(f.at("name"), "two materials are named "+quote(it.material.Name), "keep one [[material]] of each name")
 		}
 		seen[name] = true
-		if !f.has("analysis") && !f.has("density") {
+		if !f.has("analysis", "density") {
 			f.missing(f.line, "the material"+strings.TrimPrefix(f.ofName(), " of")+" has neither analysis nor density", "analysis = { SiO2 = 60, … } in weight percent, or density = 2.6 in g/mL")
 		}
-		if own.analysis != nil {
-			own.analyse()
+		if it.analysis != nil {
+			it.analyse()
 		}
-		d.plan.Materials = append(d.plan.Materials, own.Material)
+		d.plan.Materials = append(d.plan.Materials, it.material)
 	}
-	m.library = oxide.Builtin().With(d.plan.Materials...)
-	return m
+	return &materials{reader: r, library: oxide.Builtin().With(d.plan.Materials...)}
 }
 
 // analyse works an analysis out. One of the fired material adds up to 100 %
 // without its loss, and becomes one of the raw material here.
-func (own *materialDraft) analyse() {
-	f := own.fields
+func (it *item) analyse() {
 	percents, lines := map[string]float64{}, map[string]int{}
-	loss := 0.0
-	for _, e := range own.analysis {
-		if strings.EqualFold(e.key, "LOI") {
-			loss = e.value
-		}
+	isLoss := func(e percentOf) bool { return strings.EqualFold(e.key, "LOI") }
+	raw := 1.0
+	if i := slices.IndexFunc(it.analysis, isLoss); i >= 0 && it.analysisOf == "fired" {
+		raw -= it.analysis[i].percent / 100
 	}
-	for _, e := range own.analysis {
-		percents[e.key], lines[e.key] = e.value, e.line
-		if own.of == "fired" && !strings.EqualFold(e.key, "LOI") {
-			percents[e.key] = e.value * (1 - loss/100)
+	for _, e := range it.analysis {
+		percents[e.key], lines[e.key] = e.percent, e.line
+		if !isLoss(e) {
+			percents[e.key] *= raw
 		}
 	}
 	a, err := oxide.ParseAnalysis(percents)
@@ -179,82 +120,77 @@ func (own *materialDraft) analyse() {
 	if errors.As(err, &wrong) {
 		line := lines[wrong.Key]
 		if line == 0 {
-			line = f.at("analysis")
+			line = it.fields.at("analysis")
 		}
-		f.problem(line, wrong.Reason, "")
+		it.fields.problem(line, wrong.Reason, "")
 	}
-	own.Analysis, own.Basis = a, oxide.Own
+	it.material.Analysis, it.material.Basis = a, oxide.Own
 }
 
 // use notes that a recipe or a series has a material.
 func (m *materials) use(name string, line int) {
-	if m.used[fold(name)] {
-		return
-	}
-	m.used[fold(name)] = true
-	if _, ok := m.library.Find(name); !ok {
-		m.unknown = append(m.unknown, unknownMaterial{name, line})
+	if !slices.ContainsFunc(m.used, func(u use) bool { return fold(u.name) == fold(name) }) {
+		m.used = append(m.used, use{name, line})
 	}
 }
 
 // questions asks about materials that are unknown or unused, and about glazes
 // that no cup is poured from.
 func (m *materials) questions(d *draft) {
-	m.askUnknown()
 	taken := map[string]bool{}
-	for name := range m.used {
-		if found, ok := m.library.Find(name); ok {
+	var unknown []use
+	for _, u := range m.used {
+		if found, ok := m.library.Find(u.name); ok {
 			taken[found.Name] = true
+		} else {
+			unknown = append(unknown, u)
 		}
 	}
-	for _, own := range m.own {
-		if !taken[own.Name] {
-			m.caution(own.fields.line, "material "+own.Name, "is in no recipe of this plan", "", "spell its name as in the recipe")
+	m.unknown(unknown)
+	for _, own := range d.items["material"] {
+		if !taken[own.material.Name] {
+			m.caution(own.fields.line, "material "+own.material.Name, "is in no recipe of this plan", "", "spell its name as in the recipe")
 		}
 	}
 	used := d.plan.Blend.Ends
 	if d.plan.Blend.HasSeries() {
 		used = []int{d.plan.Blend.Base}
 	}
-	for i, g := range d.glazes {
+	for i, it := range d.items["glaze"] {
 		if !slices.Contains(used, i) {
-			m.caution(g.fields.line, "glaze "+g.Name, "is not used", "", "add it to ends, or delete it")
+			m.caution(it.fields.line, "glaze "+it.glaze.Name, "is not used", "", "add it to ends, or delete it")
 		}
 	}
 }
 
-// askUnknown asks about all unknown materials in one question.
-func (m *materials) askUnknown() {
-	const why, fix = "density assumed, chemistry left blank", "describe it in a [[material]]"
-	near := func(name string) string {
-		if n := m.library.Nearest(name); n != "" {
-			return "did you mean " + quote(n) + "?"
-		}
-		return ""
-	}
-	if len(m.unknown) == 1 {
-		only := m.unknown[0]
-		right := fix
-		if n := near(only.name); n != "" {
-			right = n
-		}
-		m.caution(only.line, "material "+only.name, "is unknown", why, right)
-	}
-	if len(m.unknown) < 2 {
-		return
-	}
+// unknown asks about the materials that the library does not have: about one by
+// itself, about several in one note.
+func (m *materials) unknown(all []use) {
+	note := Note{Place: "materials", Why: "density assumed, chemistry left blank", Fix: "describe each in a [[material]]"}
 	const most = 20 // a plan with more is in another language
-	var all []string
-	for i, u := range m.unknown {
-		if i == most {
-			all = append(all, plural(len(m.unknown)-i, "other"))
-			break
+	var texts []string
+	for i, u := range all {
+		meant := ""
+		if near := m.library.Nearest(u.name); near != "" {
+			meant = "did you mean " + quote(near) + "?"
 		}
-		text := quote(u.name) + " on line " + strconv.Itoa(u.line)
-		if n := near(u.name); n != "" {
-			text += ", " + n
+		switch {
+		case len(all) == 1 && meant != "":
+			m.caution(u.line, "material "+u.name, "is unknown", note.Why, meant)
+			return
+		case len(all) == 1:
+			m.caution(u.line, "material "+u.name, "is unknown", note.Why, "describe it in a [[material]]")
+			return
+		case i == most:
+			texts = append(texts, plural(len(all)-i, "other"))
+		case i < most && meant != "":
+			texts = append(texts, quote(u.name)+" on line "+strconv.Itoa(u.line)+", "+meant)
+		case i < most:
+			texts = append(texts, quote(u.name)+" on line "+strconv.Itoa(u.line))
 		}
-		all = append(all, text)
 	}
-	m.warnings = append(m.warnings, Note{Place: "materials", What: "unknown: " + strings.Join(all, "; "), Why: why, Fix: "describe each in a [[material]]"})
+	if texts != nil {
+		note.What = "unknown: " + strings.Join(texts, "; ")
+		m.warnings = append(m.warnings, note)
+	}
 }

@@ -28,28 +28,28 @@ const (
 var sections = sync.OnceValue(func() []Section {
 	return []Section{
 		{Path: "", Keys: topKeys()},
-		{Path: "cup", Keys: cupKeys(),
+		{Path: "cup", Keys: cupKeys(), Needed: `what goes into each cup: [cup] with dry = "100 g"`,
 			Help: `What goes into each cup: dry glaze, volume or weight of wet glaze. Or batch: this much is mixed once and shared out.`},
 		{Path: "measure", Keys: measureKeys(), Help: `Your instruments, and how far off you accept.`},
-		{Path: "glaze", Several: true, Keys: glazeKeys(),
+		{Path: "glaze", Several: true, Keys: glazeKeys(), Needed: "one for each glaze, with its name and recipe",
 			Help: `A glaze: dry materials, usually to 100. Leave the recipe out when the glaze is bought or ready in a bucket.`},
-		{Path: "blend", Keys: blendKeys()},
+		{Path: "blend", Keys: blendKeys(), Needed: `the design: [blend] with kind = "triaxial" and its ends`},
 		{Path: "blend.series", Several: true, Keys: seriesKeys(),
 			Help: `A colourant in steps, in percent of the dry glaze in each cup, not of the batch.`},
 		{Path: "tiles", Keys: tileKeys(), Help: `The tiles that are dipped.`},
 		{Path: "board", Keys: boardKeys(), Help: `The paper, and how tiles lie on it.`},
 		{Path: "print", Keys: []Key{
 			{Name: "also", Label: "Also print", Help: "parts of the sheets that are printed on request", Example: `["trays", "labels"]`,
-				Choices: []string{"trays", "board", "mat", "labels", "chemistry"}, form: names, at: func(d *draft) any { return &d.also }},
+				Choices: []string{"trays", "board", "mat", "labels", "chemistry"}, at: func(d *draft) place { return &d.also }},
 		}},
 		{Path: "labels", Keys: labelKeys(), Help: `A sheet of self-adhesive labels, as its box says.`},
 		{Path: "log", Keys: logKeys(), Help: `What the log has beyond the usual columns.`},
 		{Path: "poured", Several: true, Keys: pouredKeys(), Help: `Cups that were poured otherwise than planned.`},
 		{Path: "chemistry", Keys: []Key{
 			{Name: "colourants-in-unity", Label: "Colourants in unity", Help: "count colouring oxides in the unity formula", Example: "true",
-				form: yes, at: func(d *draft) any { return &d.plan.Chemistry.ColourantsInUnity }},
+				at: func(d *draft) place { return (*yes)(&d.plan.Chemistry.ColourantsInUnity) }},
 			{Name: "maps", Label: "Oxide maps", Help: "maps that show an oxide in every cup", Example: `["SiO2", "Al2O3"]`,
-				form: names, at: func(d *draft) any { return &d.maps }},
+				at: func(d *draft) place { return &d.maps }},
 		}},
 		{Path: "material", Several: true, Keys: materialKeys(), Help: `A material of your own, or with your supplier's analysis.`},
 	}
@@ -58,229 +58,220 @@ var sections = sync.OnceValue(func() []Section {
 func topKeys() []Key {
 	return []Key{
 		{Name: "title", Label: "Title", Help: "what is tested", Example: `"Copper over a magnesia matt"`, Needed: true,
-			form: words, at: func(d *draft) any { return &d.plan.Title }},
+			at: func(d *draft) place { return (*words)(&d.plan.Title) }},
 		{Name: "mark", Label: "Mark", Help: "painted on every tile before its number: 1 to 4 of A-Z and 0-9", Example: `"MR"`,
-			form: words, at: func(d *draft) any { return &d.plan.Mark }},
+			at: func(d *draft) place { return (*words)(&d.plan.Mark) }},
 	}
 }
 
 func cupKeys() []Key {
 	return []Key{
-		{Name: "dry", Label: "Dry glaze", Help: "dry glaze in each cup, by its recipe's 100", Example: `"100 g"`, Least: leastCup, Most: largestCup, Unit: "g",
-			form: mass, at: func(d *draft) any { return d.size(blend.Dry) }},
+		{Name: "dry", Label: "Dry glaze", Help: "dry glaze in each cup, by its recipe's 100", Example: `"100 g"`, Least: leastCup, Most: largestCup, Unit: "g", Needed: true, Instead: []string{"volume", "weight", "batch"},
+			at: func(d *draft) place { return (*amount)(&d.dry) }},
 		{Name: "volume", Label: "Volume", Help: "wet glaze in each cup", Example: `"180 mL"`, Least: leastCup, Most: largestCup, Unit: "mL",
-			form: volume, at: func(d *draft) any { return d.size(blend.Volume) }},
+			at: func(d *draft) place { return (*amount)(&d.volume) }},
 		{Name: "weight", Label: "Wet weight", Help: "weight of wet glaze in each cup", Example: `"250 g"`, Least: leastCup, Most: largestCup, Unit: "g",
-			form: mass, at: func(d *draft) any { return d.size(blend.Weight) }},
+			at: func(d *draft) place { return (*amount)(&d.weight) }},
 		{Name: "batch", Label: "Batch", Help: "this much dry recipe is mixed once and shared between all cups", Example: `"1000 g"`, Least: 1, Most: 1e6, Unit: "g", Designs: ofSeries,
-			form: mass, at: func(d *draft) any { return &d.plan.Cup.BatchG }},
+			at: func(d *draft) place { return (*amount)(&d.plan.Cup.BatchG) }},
 		{Name: "diameter", Label: "Cup width", Help: "inside; says whether a tile can be dipped", Example: `"70 mm"`, Least: 5, Most: 2000, Unit: "mm",
-			form: length, at: func(d *draft) any { return &d.plan.Cup.DiameterMM }},
+			at: func(d *draft) place { return (*amount)(&d.plan.Cup.DiameterMM) }},
 		{Name: "even", Label: "Thin to one SG", Help: "thin all cups to the SG of the thinnest: closer coats, not the same coat", Example: "true",
-			form: yes, at: func(d *draft) any { return &d.plan.Cup.Even }},
+			at: func(d *draft) place { return (*yes)(&d.plan.Cup.Even) }},
 	}
 }
 
 func measureKeys() []Key {
 	return []Key{
 		{Name: "scale", Label: "Scale", Help: "smallest step that your scale shows", Example: `"0.1 g"`, Default: `"0.1 g"`, Least: finest, Most: coarsest, Unit: "g",
-			form: mass, at: func(d *draft) any { return &d.plan.Kit.Scale.Size }},
-		{Name: "capacity", Label: "Scale's most", Help: "the most that the scale weighs, container included", Example: `"5 kg"`, Least: finest, Most: 1e6, Unit: "g",
-			form: mass, at: func(d *draft) any { return &d.plan.Kit.Capacity }},
-		{Name: "fine", Label: "Fine scale", Help: "a second, finer scale for small doses", Example: `"0.01 g"`, Least: finest, Most: coarsest, Unit: "g",
-			form: mass, at: func(d *draft) any { return &d.plan.Kit.Fine.Size }},
+			at: func(d *draft) place { return (*amount)(&d.plan.Kit.Scale.Size) }},
+		{Name: "capacity", Label: "Scale's most", Help: "the most that the scale weighs, container included", Example: `"5 kg"`, Least: finest, Most: 1e6, Unit: "g", None: true,
+			at: func(d *draft) place { return (*amount)(&d.plan.Kit.Capacity) }},
+		{Name: "fine", Label: "Fine scale", Help: "a second, finer scale for small doses", Example: `"0.01 g"`, Least: finest, Most: coarsest, Unit: "g", None: true,
+			at: func(d *draft) place { return (*amount)(&d.plan.Kit.Fine.Size) }},
 		{Name: "pour", Label: "Jug", Help: `smallest mark of the jug; "1 g" when you pour on a scale`, Example: `"5 mL"`, Default: `"5 mL"`, Least: finest, Most: coarsest,
-			form: graduation, at: func(d *draft) any { return &d.plan.Kit.Pour }},
-		{Name: "syringe", Label: "Syringe", Help: "smallest mark of the syringe for a stock of colourant", Example: `"1 mL"`, Default: `"1 mL"`, Least: finest, Most: coarsest, Unit: "mL",
-			form: volume, at: func(d *draft) any { return &d.plan.Kit.Syringe.Size }},
+			at: func(d *draft) place { return (*step)(&d.plan.Kit.Pour) }},
+		{Name: "syringe", Label: "Syringe", Help: "smallest mark of the syringe for a stock of colourant", Example: `"1 mL"`, Default: `"1 mL"`, Least: finest, Most: coarsest, Unit: "mL", None: true,
+			at: func(d *draft) place { return (*amount)(&d.plan.Kit.Syringe.Size) }},
 		{Name: "fill", Label: "Filled by eye", Help: "how far off a cup filled by eye can be, in mL or g", Example: `"3 mL"`, Most: 10_000,
-			form: either, at: func(d *draft) any { return &d.fill }},
+			at: func(d *draft) place { return (*step)(&d.fill) }},
 		{Name: "dead", Label: "Left in jug", Help: "wet glaze that stays in the container and cannot be poured", Example: `"30 mL"`, Most: 10_000, Unit: "mL",
-			form: volume, at: func(d *draft) any { return &d.plan.Kit.Dead }},
+			at: func(d *draft) place { return (*amount)(&d.plan.Kit.Dead) }},
 		{Name: "loss", Label: "Lost per pour", Help: "wet glaze lost at each pour", Example: `"1 mL"`, Most: 10_000, Unit: "mL",
-			form: volume, at: func(d *draft) any { return &d.plan.Kit.Loss }},
+			at: func(d *draft) place { return (*amount)(&d.plan.Kit.Loss) }},
 		{Name: "extra", Label: "Extra", Help: "mixed beyond what the cups need", Example: `"10 %"`, Default: `"10 %"`, Most: 100, Unit: "%",
-			form: percentOf, at: func(d *draft) any { return &d.plan.Kit.Extra }},
+			at: func(d *draft) place { return (*fraction)(&d.plan.Kit.Extra) }},
 		{Name: "worst", Label: "Limit", Help: "your limit: the largest error for a dose or share", Example: `"5 %"`, Default: `"5 %"`, Least: 0.001, Most: 50, Unit: "%",
-			form: percentOf, at: func(d *draft) any { return &d.plan.Kit.Worst }},
+			at: func(d *draft) place { return (*fraction)(&d.plan.Kit.Worst) }},
 	}
 }
 
 func glazeKeys() []Key {
 	return []Key{
 		{Name: "name", Label: "Name", Help: "as you call it", Example: `"Magnesia matt"`, Needed: true,
-			form: words, at: func(d *draft) any { return &d.glaze.Name }},
+			at: func(d *draft) place { return (*words)(&d.item.glaze.Name) }},
 		{Name: "recipe", Label: "Recipe", Help: "dry materials and their parts", Example: `[["Potash feldspar", 44], ["Silica", 22]]`, Least: leastPart, Most: 1e6,
-			form: parts, at: func(d *draft) any { return &d.glaze.recipe }},
+			at: func(d *draft) place { return &d.item.recipe }},
 		{Name: "additions", Label: "Additions", Help: "over the 100, in percent of the recipe", Example: `[["Bentonite", 2]]`, Least: leastPart, Most: 100,
-			form: parts, at: func(d *draft) any { return &d.glaze.additions }},
-		{Name: "specific-gravity", Label: "SG", Help: "weigh 100 mL of wet glaze in g and divide by 100", Example: "1.45",
-			form: gravity, at: func(d *draft) any { return &d.glaze.SG }},
-		{Name: "water", Label: "Water", Help: "instead of the SG: water for 100 g of dry glaze", Example: `"98 g"`, Least: driest, Most: 10_000, Unit: "g",
-			form: mass, at: func(d *draft) any { return &d.glaze.WaterPer }},
+			at: func(d *draft) place { return &d.item.additions }},
+		{Name: "specific-gravity", Label: "SG", Help: "weigh 100 mL of wet glaze in g and divide by 100", Example: "1.45", Instead: []string{"water"},
+			at: func(d *draft) place { return (*gravity)(&d.item.glaze.SG) }},
+		{Name: "water", Label: "Water", Help: "instead of the SG: water for 100 g of dry glaze", Example: `"98 g"`, Least: 15, Most: 10_000, Unit: "g",
+			at: func(d *draft) place { return (*amount)(&d.item.glaze.WaterPer) }},
 		{Name: "solids-density", Label: "Solids density", Help: "g/mL of the dry materials, if you know it better", Example: "2.6", Least: 1.5, Most: 20,
-			form: figureForm, at: func(d *draft) any { return &d.glaze.Solids }},
+			at: func(d *draft) place { return (*decimal)(&d.item.glaze.Solids) }},
 	}
 }
 
 func blendKeys() []Key {
 	most := float64(blend.MaxCells)
 	return []Key{
-		{Name: "kind", Label: "Design", Help: "the shape of the test", Example: `"triaxial"`, Choices: kinds(), Needed: true,
-			form: choice, at: func(d *draft) any { return (*string)(&d.plan.Blend.Kind) }},
+		{Name: "kind", Label: "Design", Help: "the shape of the test", Example: `"triaxial"`, Choices: []string{"line", "biaxial", "triaxial", "quadraxial", "list", "centroid", "pairs", "rows"}, Needed: true,
+			at: func(d *draft) place { return (*words)(&d.plan.Blend.Kind) }},
 		{Name: "ends", Label: "End glazes", Help: "the glazes that are blended", Example: `["Magnesia matt", "Soda blue"]`, Designs: ofEnds,
-			form: names, at: func(d *draft) any { return &d.ends }},
-		{Name: "base", Label: "Base", Help: "the glaze that all cups have", Example: `"Magnesia matt"`, Designs: ofSeries,
-			form: words, at: func(d *draft) any { return &d.base }},
+			at: func(d *draft) place { return &d.ends }},
+		{Name: "base", Label: "Base", Help: "the glaze that all cups have", Example: `"Magnesia matt"`, Designs: ofSeries, Needed: true,
+			at: func(d *draft) place { return (*words)(&d.base) }},
 		{Name: "method", Label: "Method", Help: "dose: weighed into each cup; stock: poured from a suspension; pour: end glazes blended; weigh: every cup dry", Example: `"dose"`,
-			Choices: []string{"dose", "stock", "pour", "weigh"}, form: choice, at: func(d *draft) any { return (*string)(&d.plan.Blend.Method) }},
+			Choices: []string{"dose", "stock", "pour", "weigh"}, at: func(d *draft) place { return (*words)(&d.plan.Blend.Method) }},
 		{Name: "basis", Label: "Shares of", Help: "what the shares are shares of: dry glaze, volume or weight of wet glaze", Example: `"dry"`, Choices: []string{"dry", "volume", "weight"}, Designs: ofEnds,
-			form: choice, at: func(d *draft) any { return (*string)(&d.plan.Blend.Basis) }},
-		{Name: "cells", Label: "Cups", Help: "how many cups", Example: "6", Least: 1, Most: most, Designs: []string{"line", "list"},
-			form: cells, at: func(d *draft) any { return &d.cells }},
-		{Name: "columns", Label: "Columns", Help: "cups across", Example: "5", Least: 2, Most: most / 2, Designs: []string{"biaxial"},
-			form: whole, at: func(d *draft) any { return &d.plan.Blend.Columns }},
-		{Name: "rows", Label: "Rows", Help: "cups down", Example: "4", Least: 2, Most: most / 2, Designs: []string{"biaxial"},
-			form: whole, at: func(d *draft) any { return &d.plan.Blend.Rows }},
-		{Name: "divisions", Label: "Divisions", Help: "steps along each side; or the number of cups: tiles = 21", Example: "5", Least: 1, Most: most, Designs: ofTriangle,
-			form: whole, at: func(d *draft) any { return &d.plan.Blend.Divisions }},
+			at: func(d *draft) place { return (*words)(&d.plan.Blend.Basis) }},
+		{Name: "cells", Label: "Cups", Help: "how many cups", Example: "6", Least: 1, Most: most, Designs: []string{"line", "list"}, Instead: []string{"tiles"},
+			at: func(d *draft) place { return &d.cells }},
+		{Name: "columns", Label: "Columns", Help: "cups across", Example: "5", Least: 2, Most: most / 2, Designs: []string{"biaxial"}, Needed: true,
+			at: func(d *draft) place { return (*whole)(&d.plan.Blend.Columns) }},
+		{Name: "rows", Label: "Rows", Help: "cups down", Example: "4", Least: 2, Most: most / 2, Designs: []string{"biaxial"}, Needed: true,
+			at: func(d *draft) place { return (*whole)(&d.plan.Blend.Rows) }},
+		{Name: "divisions", Label: "Divisions", Help: "steps along each side; or the number of cups: tiles = 21", Example: "5", Least: 1, Most: most, Designs: ofTriangle, Needed: true, Instead: []string{"tiles"},
+			at: func(d *draft) place { return (*whole)(&d.plan.Blend.Divisions) }},
 		{Name: "tiles", Label: "Cups", Help: "how many cups, instead of divisions", Example: "28", Least: 1, Most: most, Designs: append([]string{"line"}, ofTriangle...),
-			form: whole, at: func(d *draft) any { return &d.tiles }},
+			at: func(d *draft) place { return (*whole)(&d.tiles) }},
 		{Name: "interior", Label: "Inside only", Help: "leaves out cups that lack an end glaze", Example: "true", Designs: ofBounds,
-			form: yes, at: func(d *draft) any { return &d.plan.Blend.Interior }},
+			at: func(d *draft) place { return (*yes)(&d.plan.Blend.Interior) }},
 		{Name: "shares", Label: "Shares", Help: "of the first glaze of each pair, in percent", Example: "[25, 50, 75]", Designs: []string{"pairs"},
-			form: percents, at: func(d *draft) any { return &d.shares }},
+			at: func(d *draft) place { return (*percents)(&d.shares) }},
 		{Name: "alone", Label: "Each alone", Help: "each glaze in a cup of its own as well, last", Example: "true", Designs: []string{"pairs"},
-			form: yes, at: func(d *draft) any { return &d.plan.Blend.Alone }},
+			at: func(d *draft) place { return (*yes)(&d.plan.Blend.Alone) }},
 		{Name: "shared-zero", Label: "One base cup", Help: "one cup of base alone for all rows, cup 1", Example: "true", Designs: []string{"rows"},
-			form: yes, at: func(d *draft) any { return &d.plan.Blend.SharedZero }},
+			at: func(d *draft) place { return (*yes)(&d.plan.Blend.SharedZero) }},
 		{Name: "bounds", Label: "Bounds", Help: "only a part of the design, from the least to the most of an end glaze", Example: `{ "Soda blue" = ["20 %", "60 %"] }`, Designs: ofBounds,
-			form: bounds, at: func(d *draft) any { return &d.bounds }},
+			at: func(d *draft) place { return &d.bounds }},
 		{Name: "repeat", Label: "Repeated cups", Help: "these cups are made again, numbered after the last", Example: "[1, 3]",
-			form: cups, at: func(d *draft) any { return &d.plan.Blend.Repeat }},
+			at: func(d *draft) place { return (*cupNumbers)(&d.plan.Blend.Repeat) }},
 	}
 }
 
 func seriesKeys() []Key {
 	return []Key{
 		{Name: "name", Label: "Name", Help: "what the row is called", Example: `"Ana"`, Designs: []string{"rows"},
-			form: words, at: func(d *draft) any { return &d.series.Name }},
+			at: func(d *draft) place { return (*words)(&d.item.series.Name) }},
 		{Name: "material", Label: "Colourant", Help: "what is dosed", Example: `"Copper carbonate"`, Needed: true,
-			form: words, at: func(d *draft) any { return &d.series.Material }},
+			at: func(d *draft) place { return (*words)(&d.item.series.Material) }},
 		{Name: "percent", Label: "Percent", Help: "of each cup's dry glaze, in order", Example: "[0, 0.5, 1, 2]", Designs: []string{"line-series", "biaxial-series", "rows"},
-			form: percents, at: func(d *draft) any { return &d.series.percents }},
+			at: func(d *draft) place { return (*percents)(&d.item.percents) }},
 		{Name: "from", Label: "From", Help: "instead of percent: the first", Example: "0.25", Designs: []string{"line-series", "biaxial-series", "rows"}, Most: 100,
-			form: percentNumber, at: func(d *draft) any { return &d.series.from }},
+			at: func(d *draft) place { return (*percentage)(&d.item.from) }},
 		{Name: "to", Label: "To", Help: "percent at its corner", Example: "4", Most: 100,
-			form: percentNumber, at: func(d *draft) any { return &d.series.To }},
+			at: func(d *draft) place { return (*percentage)(&d.item.series.To) }},
 		{Name: "cells", Label: "Cups", Help: "how many steps", Example: "5", Least: 2, Most: float64(blend.MaxCells), Designs: []string{"line-series", "biaxial-series", "rows"},
-			form: whole, at: func(d *draft) any { return &d.series.cells }},
+			at: func(d *draft) place { return (*whole)(&d.item.cells) }},
 		{Name: "spacing", Label: "Spacing", Help: "even, or doubling: each step the same factor", Example: `"doubling"`, Choices: []string{"even", "doubling"}, Designs: []string{"line-series", "biaxial-series", "rows"},
-			form: choice, at: func(d *draft) any { return &d.series.spacing }},
+			at: func(d *draft) place { return (*words)(&d.item.spacing) }},
 	}
 }
 
 func tileKeys() []Key {
 	return []Key{
 		{Name: "bodies", Label: "Bodies", Help: "every cup is dipped onto each of them", Example: `["Porcelain", "Buff"]`, Default: `["Test body"]`, Most: 12,
-			form: names, at: func(d *draft) any { return &d.bodies }},
+			at: func(d *draft) place { return &d.bodies }},
 		{Name: "size", Label: "Tile size", Help: "width x height, in mm, cm or in", Example: `"50 x 100 mm"`, Default: `"50 x 100 mm"`, Least: 5, Most: 1000, Unit: "mm",
-			form: sides, at: func(d *draft) any {
-				t := &d.plan.Tiles
-				return &sheet{&t.Size, &t.WidthMM, &t.HeightMM}
-			}},
+			at: func(d *draft) place { t := &d.plan.Tiles; return (*tileSize)(&sheet{&t.Size, &t.WidthMM, &t.HeightMM}) }},
 		{Name: "coats", Label: "Coats", Help: "dips of each tile", Example: "2", Default: "1", Least: 1, Most: 12,
-			form: whole, at: func(d *draft) any { return &d.plan.Tiles.Coats }},
+			at: func(d *draft) place { return (*whole)(&d.plan.Tiles.Coats) }},
 		{Name: "repeats", Label: "Repeats", Help: "tiles of each body for each cup", Example: "1", Default: "1", Least: 1, Most: 20,
-			form: whole, at: func(d *draft) any { return &d.plan.Tiles.Repeats }},
-		{Name: "thickness", Label: "Thickness", Help: "of a tile", Example: `"6 mm"`, Least: 0.5, Most: 200, Unit: "mm",
-			form: length, at: func(d *draft) any { return &d.plan.Tiles.ThicknessMM }},
-		{Name: "dip", Label: "Dip height", Help: "how far up the tile the glaze reaches", Example: `"80 mm"`, Least: 1, Most: 1000, Unit: "mm",
-			form: length, at: func(d *draft) any { return &d.plan.Tiles.DipMM }},
-		{Name: "hold", Label: "Dip time", Help: "how long a tile stays in the glaze", Example: `"3 s"`, Least: 0.1, Most: 3600, Unit: "s",
-			form: seconds, at: func(d *draft) any { return &d.plan.Tiles.HoldS }},
-		{Name: "pickup", Label: "Pick-up", Help: "dry glaze that a coat takes up on each cm²", Example: `"0.06 g"`, Least: 0.001, Most: 1, Unit: "g",
-			form: mass, at: func(d *draft) any { return &d.plan.Tiles.Pickup }},
+			at: func(d *draft) place { return (*whole)(&d.plan.Tiles.Repeats) }},
+		{Name: "thickness", Label: "Thickness", Help: "of a tile", Example: `"6 mm"`, Least: 0.5, Most: 200, Unit: "mm", None: true,
+			at: func(d *draft) place { return (*amount)(&d.plan.Tiles.ThicknessMM) }},
+		{Name: "dip", Label: "Dip height", Help: "how far up the tile the glaze reaches", Example: `"80 mm"`, Least: 1, Most: 1000, Unit: "mm", None: true,
+			at: func(d *draft) place { return (*amount)(&d.plan.Tiles.DipMM) }},
+		{Name: "hold", Label: "Dip time", Help: "how long a tile stays in the glaze", Example: `"3 s"`, Least: 0.1, Most: 3600, Unit: "s", None: true,
+			at: func(d *draft) place { return (*amount)(&d.plan.Tiles.HoldS) }},
+		{Name: "pickup", Label: "Pick-up", Help: "dry glaze that a coat takes up on each cm²", Example: `"0.06 g"`, Least: 0.001, Most: 1, Unit: "g", None: true,
+			at: func(d *draft) place { return (*amount)(&d.plan.Tiles.Pickup) }},
 		{Name: "bands", Label: "Coats overlap", Help: "straight: each coat lower; corner: from two sides", Example: `"corner"`, Default: `"straight"`, Choices: []string{"straight", "corner"},
-			form: choice, at: func(d *draft) any { return (*string)(&d.plan.Tiles.Bands) }},
+			at: func(d *draft) place { return (*words)(&d.plan.Tiles.Bands) }},
 	}
 }
 
 func boardKeys() []Key {
 	return []Key{
 		{Name: "paper", Label: "Paper", Help: "A5, A4, A3, A2, Letter, Legal, Tabloid, or two sides", Example: `"A4"`, Default: `"A4"`,
-			form: paperSheet, at: func(d *draft) any {
-				b := &d.plan.Board
-				return &sheet{&b.Paper, &b.PaperW, &b.PaperH}
-			}},
+			at: func(d *draft) place { b := &d.plan.Board; return &sheet{&b.Paper, &b.PaperW, &b.PaperH} }},
 		{Name: "scale", Label: "Board scale", Help: "of the board on request: life size, or fit on one page", Example: `"fit"`, Default: `"life"`, Choices: []string{"life", "fit"},
-			form: choice, at: func(d *draft) any { return (*string)(&d.plan.Board.Scale) }},
+			at: func(d *draft) place { return (*words)(&d.plan.Board.Scale) }},
 		{Name: "gap", Label: "Gap", Help: "between tiles", Example: `"4 mm"`, Least: 0.1, Most: 200, Unit: "mm",
-			form: length, at: func(d *draft) any { return &d.plan.Board.GapMM }},
+			at: func(d *draft) place { return (*amount)(&d.plan.Board.GapMM) }},
 		{Name: "bodies-as-rows", Label: "Bodies as rows", Help: "a row of the board for each body", Example: "true", Designs: []string{"line", "line-series"},
-			form: yes, at: func(d *draft) any { return &d.plan.Board.BodiesAsRows }},
+			at: func(d *draft) place { return (*yes)(&d.plan.Board.BodiesAsRows) }},
 		{Name: "order", Label: "Order", Help: "of the tiles on the board; random evens out the kiln", Example: `"random"`, Choices: []string{"plan", "random"},
-			form: choice, at: func(d *draft) any { return &d.order }},
+			at: func(d *draft) place { return (*words)(&d.order) }},
 		{Name: "seed", Label: "Seed", Help: "another number, another random order", Example: "1", Most: largestSeed,
-			form: whole, at: func(d *draft) any { return &d.seed }},
+			at: func(d *draft) place { return (*whole)(&d.seed) }},
 	}
 }
 
 func labelKeys() []Key {
-	side := func(name, label, help, example string, least float64, needed bool, at func(l *blend.Labels) any) Key {
+	side := func(name, label, help, example string, least float64, needed bool, at func(l *blend.Labels) *float64) Key {
 		return Key{Name: name, Label: label, Help: help, Example: example, Least: least, Most: mostPlaces, Unit: "mm", Needed: needed,
-			form: length, at: func(d *draft) any { return at(&d.labels) }}
+			at: func(d *draft) place { return (*amount)(at(&d.labels)) }}
 	}
 	return []Key{
 		{Name: "columns", Label: "Columns", Help: "labels across", Example: "3", Least: 1, Most: 100, Needed: true,
-			form: whole, at: func(d *draft) any { return &d.labels.Columns }},
+			at: func(d *draft) place { return (*whole)(&d.labels.Columns) }},
 		{Name: "rows", Label: "Rows", Help: "labels down", Example: "8", Least: 1, Most: 200, Needed: true,
-			form: whole, at: func(d *draft) any { return &d.labels.Rows }},
-		side("width", "Label width", "of a label", `"70 mm"`, 1, true, func(l *blend.Labels) any { return &l.WidthMM }),
-		side("height", "Label height", "of a label", `"37 mm"`, 1, true, func(l *blend.Labels) any { return &l.HeightMM }),
-		side("left", "Left margin", "of the sheet to the first label", `"0 mm"`, 0, true, func(l *blend.Labels) any { return &l.LeftMM }),
-		side("top", "Top margin", "of the sheet to the first label", `"0.5 mm"`, 0, true, func(l *blend.Labels) any { return &l.TopMM }),
-		side("gap-x", "Gap across", "between labels", `"0 mm"`, 0, false, func(l *blend.Labels) any { return &l.GapXMM }),
-		side("gap-y", "Gap down", "between labels", `"0 mm"`, 0, false, func(l *blend.Labels) any { return &l.GapYMM }),
+			at: func(d *draft) place { return (*whole)(&d.labels.Rows) }},
+		side("width", "Label width", "of a label", `"70 mm"`, 1, true, func(l *blend.Labels) *float64 { return &l.WidthMM }),
+		side("height", "Label height", "of a label", `"37 mm"`, 1, true, func(l *blend.Labels) *float64 { return &l.HeightMM }),
+		side("left", "Left margin", "of the sheet to the first label", `"0 mm"`, 0, true, func(l *blend.Labels) *float64 { return &l.LeftMM }),
+		side("top", "Top margin", "of the sheet to the first label", `"0.5 mm"`, 0, true, func(l *blend.Labels) *float64 { return &l.TopMM }),
+		side("gap-x", "Gap across", "between labels", `"0 mm"`, 0, false, func(l *blend.Labels) *float64 { return &l.GapXMM }),
+		side("gap-y", "Gap down", "between labels", `"0 mm"`, 0, false, func(l *blend.Labels) *float64 { return &l.GapYMM }),
 		{Name: "sheet", Label: "Label sheet", Help: "the sheet of labels; otherwise A4, or Letter where the board is", Example: `"A4"`,
-			form: paperSheet, at: func(d *draft) any {
-				l := &d.labels
-				return &sheet{&l.Sheet, &l.SheetW, &l.SheetH}
-			}},
+			at: func(d *draft) place { l := &d.labels; return &sheet{&l.Sheet, &l.SheetW, &l.SheetH} }},
 	}
 }
 
 func logKeys() []Key {
 	return []Key{
 		{Name: "numbers", Label: "Measured columns", Help: "columns for numbers that you measure", Example: `["Gloss"]`, Most: 20,
-			form: names, at: func(d *draft) any { return &d.numbers }},
+			at: func(d *draft) place { return &d.numbers }},
 		{Name: "block", Label: "Block column", Help: "a column that says which tiles shared a shelf or a kiln", Example: `"Shelf"`,
-			form: words, at: func(d *draft) any { return &d.plan.Log.Block }},
+			at: func(d *draft) place { return (*words)(&d.plan.Log.Block) }},
 		{Name: "check", Label: "Check cups", Help: "cups kept out of the models, to test them", Example: "[2, 4]",
-			form: cups, at: func(d *draft) any { return &d.plan.Log.Check }},
+			at: func(d *draft) place { return (*cupNumbers)(&d.plan.Log.Check) }},
 	}
 }
 
 func pouredKeys() []Key {
 	return []Key{
 		{Name: "cups", Label: "Cups", Help: "their numbers", Example: `"2-4"`, Needed: true,
-			form: cups, at: func(d *draft) any { return &d.poured.Cups }},
+			at: func(d *draft) place { return (*cupNumbers)(&d.item.poured.Cups) }},
 		{Name: "glaze", Label: "Glaze", Help: "not needed with one base", Example: `"Magnesia matt"`,
-			form: words, at: func(d *draft) any { return &d.poured.glaze }},
+			at: func(d *draft) place { return (*words)(&d.item.pouredGlaze) }},
 		{Name: "amount", Label: "Amount", Help: "what was poured into each", Example: `"140 mL"`, Most: largestCup, Needed: true,
-			form: graduation, at: func(d *draft) any { return &d.poured.amount }},
+			at: func(d *draft) place { return (*step)(&d.item.amount) }},
 	}
 }
 
 func materialKeys() []Key {
 	return []Key{
 		{Name: "name", Label: "Name", Help: "as in the recipes", Example: `"Wood ash"`, Needed: true,
-			form: words, at: func(d *draft) any { return &d.material.Name }},
+			at: func(d *draft) place { return (*words)(&d.item.material.Name) }},
 		{Name: "analysis", Label: "Analysis", Help: "weight percent", Example: "{ SiO2 = 38.2, CaO = 27.5, K2O = 9.1, MgO = 4.0, P2O5 = 2.6, LOI = 18.6 }",
-			form: figures, at: func(d *draft) any { return &d.material.analysis }},
+			at: func(d *draft) place { return &d.item.analysis }},
 		{Name: "analysis-of", Label: "Analysis of", Help: "the raw material, or fired: then LOI is given beside 100 %", Example: `"fired"`, Choices: []string{"raw", "fired"},
-			form: choice, at: func(d *draft) any { return &d.material.of }},
+			at: func(d *draft) place { return (*words)(&d.item.analysisOf) }},
 		{Name: "density", Label: "Density", Help: "of the particles, g/mL", Example: "2.6", Least: 0.1, Most: 25,
-			form: figureForm, at: func(d *draft) any { return &d.material.Density }},
+			at: func(d *draft) place { return (*decimal)(&d.item.material.Density) }},
 	}
 }

@@ -29,8 +29,9 @@ func TestSections(t *testing.T) {
 				if !ok {
 					t.Fatalf("[%s] %s = %s", s.Path, k.Name, text)
 				}
-				d := &draft{plan: &blend.Plan{}, glaze: &glazeDraft{}, series: &seriesDraft{}, material: &materialDraft{}, poured: &pouredDraft{}}
-				if c := (cell{reader: r, k: k, v: root.byKey[k.Name].value}); !k.form.codec().read(c, k.at(d)) {
+				d := newDraft(&blend.Plan{})
+				d.item = &item{}
+				if c := (cell{reader: r, k: k, v: root.byKey[k.Name].value}); !k.at(d).read(c) {
 					t.Errorf("[%s] %s = %s: %v", s.Path, k.Name, text, r.problems)
 				}
 			}

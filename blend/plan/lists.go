@@ -9,24 +9,70 @@ import (
 	"pourboard/blend/quantity"
 )
 
+// The forms of several values, with the lines that checks between keys name.
+type (
+	nameList struct { // ["A", "B"]
+		names []string
+		lines []int
+	}
+	percents   []float64 // [0, 1, 2]
+	cupNumbers []int     // [1, 8] or "7-25"
+	partList   struct {  // [["Silica", 40]]
+		parts []blend.Part
+		lines []int
+	}
+	cupList struct { // 6, or [[70, 30], [50, 50]]
+		n     int
+		parts [][]float64
+		lines []int // of the parts
+	}
+	analysis  []percentOf // { SiO2 = 60 }
+	percentOf struct {
+		key     string
+		percent float64
+		line    int
+	}
+	boundList []bound  // { "Wood ash" = ["20 %", "60 %"] }
+	bound     struct { // percent
+		name   string
+		lo, hi float64
+		line   int
+	}
+)
+
 // leastPart is the smallest part of a recipe or a list that is not 0.
 const leastPart = 1e-6
 
 // items is the entries of a list, at most blend.MaxCells.
 func (c cell) items(right string) ([]*value, bool) {
-	if c.v.kind != list {
+	switch n := len(c.v.items); {
+	case c.v.kind != list:
 		return nil, c.fault("is "+describe(c.v), "a list in square brackets: "+right)
-	}
-	if len(c.v.items) == 0 {
+	case n == 0:
 		return nil, c.fault("is empty", "as in "+right)
-	}
-	if n := len(c.v.items); n > blend.MaxCells {
+	case n > blend.MaxCells:
 		return nil, c.fault("has "+strconv.Itoa(n)+" entries", "at most "+strconv.Itoa(blend.MaxCells))
 	}
 	return c.v.items, true
 }
 
-func readNames(c cell, to any) bool {
+// bracketed is a list as it is written, "" for an empty one.
+func bracketed[T any](all []T, text func(T) string) string {
+	if len(all) == 0 {
+		return ""
+	}
+	return "[" + joined(all, text) + "]"
+}
+
+func joined[T any](all []T, text func(T) string) string {
+	texts := make([]string, len(all))
+	for i, x := range all {
+		texts[i] = text(x)
+	}
+	return strings.Join(texts, ", ")
+}
+
+func (to *nameList) read(c cell) bool {
 	items, ok := c.items(c.k.line())
 	if !ok {
 		return false
@@ -34,133 +80,56 @@ func readNames(c cell, to any) bool {
 	if most := int(c.k.Most); most > 0 && len(items) > most {
 		return c.fault("lists "+strconv.Itoa(len(items))+" names", "at most "+strconv.Itoa(most))
 	}
-	var all nameList
+	*to = nameList{}
 	seen := map[string]bool{}
 	for _, item := range items {
 		s, ok := c.oneLine(item, "a name in "+c.k.Name, c.k.line())
 		switch {
 		case !ok:
-			continue
 		case seen[fold(s)]:
 			c.problem(item.line, c.k.Name+" lists "+quote(s)+" twice", "each name once")
-			continue
 		case c.k.Choices != nil && !slices.Contains(c.k.Choices, s):
 			c.problem(item.line, "unknown part "+quote(s)+" in "+c.k.Name, meantText(s, c.k.Choices))
-			continue
-		}
-		seen[fold(s)] = true
-		all.names, all.lines = append(all.names, s), append(all.lines, item.line)
-	}
-	*to.(*nameList) = all
-	return len(all.names) > 0
-}
-
-func writeNames(from any) string {
-	all := from.(*nameList).names
-	if len(all) == 0 {
-		return ""
-	}
-	texts := make([]string, len(all))
-	for i, n := range all {
-		texts[i] = tomlText(n)
-	}
-	return "[" + strings.Join(texts, ", ") + "]"
-}
-
-// percent is a percentage from 0 to most: a plain number or a text with %.
-func (r *reader) percent(v *value, what string, most float64) (float64, bool) {
-	right := "a percentage, 0 to " + number(most)
-	var x float64
-	if v.kind == text && strings.Contains(v.text, "%") {
-		var err error
-		if x, err = quantity.Percent(v.text); err != nil {
-			fault, fix := faultOf(err)
-			r.problem(v.line, what+" = "+fault, fix)
-			return 0, false
-		}
-	} else {
-		var ok bool
-		if x, ok = r.figure(v, what, right); !ok {
-			return 0, false
+		default:
+			seen[fold(s)] = true
+			to.names, to.lines = append(to.names, s), append(to.lines, item.line)
 		}
 	}
-	if x < 0 || x > most {
-		r.problem(v.line, what+" = "+shown(v)+" is out of range", "0 to "+number(most)+" %")
-		return 0, false
-	}
-	return x, true
+	return len(to.names) > 0
 }
 
-// largestDose is what a percentage of the dry glaze stays below.
-const largestDose = 100
+func (to *nameList) write(*Key) string { return bracketed(to.names, quantity.TOML) }
 
-// dose is one percentage of a series.
-func (r *reader) dose(v *value, key string) (float64, bool) {
-	x, ok := r.percent(v, key, largestDose)
-	switch {
-	case !ok:
-	case x == largestDose:
-		r.problem(v.line, key+" = "+shown(v)+" is too much", "below 100 %")
-	case x > 0 && x < leastPart:
-		r.problem(v.line, key+" = "+shown(v)+" is too small to be measured", "0, or at least 0.000001 %")
-	default:
-		return x, true
-	}
-	return 0, false
-}
-
-func readPercentNumber(c cell, to any) bool {
-	x, ok := c.dose(c.v, c.k.Name)
-	if ok {
-		*to.(*float64) = x
-	}
-	return ok
-}
-
-func readPercents(c cell, to any) bool {
+func (to *percents) read(c cell) bool {
 	items, ok := c.items(c.k.line())
 	if !ok {
 		return false
 	}
-	var all []float64
+	*to = nil
 	for _, item := range items {
-		if x, ok := c.dose(item, c.k.Name); ok {
-			all = append(all, x)
+		if x, ok := c.dose(item); ok {
+			*to = append(*to, x)
 		}
 	}
-	*to.(*[]float64) = all
-	return len(all) == len(items)
+	return len(*to) == len(items)
 }
 
-func writePercents(from any) string {
-	if all := *from.(*[]float64); len(all) > 0 {
-		return bracket(all)
-	}
-	return ""
-}
+func (to *percents) write(*Key) string { return bracketed(*to, number) }
 
-func bracket(xs []float64) string {
-	all := make([]string, len(xs))
-	for i, x := range xs {
-		all[i] = number(x)
-	}
-	return "[" + strings.Join(all, ", ") + "]"
-}
-
-func readCups(c cell, to any) bool {
-	var all []int
+func (to *cupNumbers) read(c cell) bool {
 	if c.v.kind == text {
-		var err error
-		if all, err = CupNumbers(c.v.text); err != nil {
+		all, err := CupNumbers(c.v.text)
+		if err != nil {
 			return c.wrong(err)
 		}
-		*to.(*[]int) = all
+		*to = all
 		return true
 	}
 	items, ok := c.items(c.k.line())
 	if !ok {
 		return false
 	}
+	*to = nil
 	for _, item := range items {
 		x, ok := c.figure(item, "a cup in "+c.k.Name, "whole numbers: "+c.k.line())
 		if !ok {
@@ -171,9 +140,8 @@ func readCups(c cell, to any) bool {
 			c.problem(item.line, "cup "+shown(item)+" in "+c.k.Name+" does not exist", "cups are numbered from 1")
 			return false
 		}
-		all = append(all, n)
+		*to = append(*to, n)
 	}
-	*to.(*[]int) = all
 	return true
 }
 
@@ -198,30 +166,189 @@ func CupNumbers(s string) ([]int, error) {
 	return all, nil
 }
 
-func writeCups(from any) string {
-	all := *from.(*[]int)
-	if len(all) == 0 {
+func (to *cupNumbers) write(*Key) string {
+	text := bracketed(*to, strconv.Itoa)
+	const long = 40
+	if len(text) < long {
+		return text
+	}
+	_, spans, _ := strings.Cut(quantity.Cups(*to, len(*to)), " ")
+	return quote(spans)
+}
+
+func (to *partList) read(c cell) bool {
+	right := "a material and its amount in each pair of brackets: " + c.k.line()
+	const most = 60
+	switch n := len(c.v.items); {
+	case c.v.kind != list:
+		return c.fault("is "+describe(c.v), right)
+	case n == 0 && c.k.Name == "recipe":
+		return c.fault("is empty", right)
+	case n > most:
+		return c.fault("has "+strconv.Itoa(n)+" lines", "at most "+strconv.Itoa(most))
+	}
+	*to = partList{}
+	for _, item := range c.v.items {
+		p, ok := c.part(item, right)
+		if !ok {
+			continue
+		}
+		if slices.ContainsFunc(to.parts, func(q blend.Part) bool { return fold(q.Material) == fold(p.Material) }) {
+			c.caution(item.line, c.k.Name+c.of, "lists "+quote(p.Material)+" twice", "", "add the two up")
+		}
+		to.parts, to.lines = append(to.parts, p), append(to.lines, item.line)
+	}
+	return len(to.parts) == len(c.v.items)
+}
+
+// part is one line of a recipe.
+func (c cell) part(item *value, right string) (p blend.Part, ok bool) {
+	line := "a line of " + c.k.Name + c.of
+	switch {
+	case item.kind != list || len(item.items) != 2:
+		c.problem(item.line, line+" is not a material and its amount", right)
+		return p, false
+	case item.items[0].kind == figure && item.items[1].kind == text:
+		c.problem(item.line, line+" has the amount before the material", right)
+		return p, false
+	}
+	p.Material, ok = c.oneLine(item.items[0], "a material in "+c.k.Name, c.k.line())
+	if !ok {
+		return p, false
+	}
+	what := "the amount of " + quote(p.Material)
+	v := item.items[1]
+	if v.kind == text && strings.HasSuffix(strings.TrimSpace(v.text), "%") && c.k.Name == "additions" {
+		p.Amount, ok = c.percent(v, what, c.k.Most)
+	} else {
+		p.Amount, ok = c.figure(v, what, "a number above 0, without quotes or unit")
+	}
+	right = ""
+	if p.Amount < leastPart {
+		right = "a number above 0; leave out what is not used"
+	} else if p.Amount > c.k.Most {
+		right = "at most " + number(c.k.Most)
+	}
+	if ok && right != "" {
+		c.problem(v.line, what+" is "+shown(v), right)
+	}
+	return p, ok && right == ""
+}
+
+func (to *partList) write(*Key) string {
+	return bracketed(to.parts, func(p blend.Part) string { return "[" + quantity.TOML(p.Material) + ", " + number(p.Amount) + "]" })
+}
+
+// writtenCups is how the cups of a list are written.
+const writtenCups = "cells = [[70, 30], [50, 50]]"
+
+func (to *cupList) read(c cell) bool {
+	if c.v.kind != list {
+		return (*whole)(&to.n).read(c)
+	}
+	items, ok := c.items(writtenCups)
+	if !ok {
+		return false
+	}
+	*to = cupList{}
+	for i, item := range items {
+		place := "cup " + strconv.Itoa(i+1)
+		if item.kind != list {
+			c.problem(item.line, place+" is "+describe(item), "a pair of brackets for each cup: "+writtenCups)
+			continue
+		}
+		if parts, ok := c.cupParts(item, place); ok {
+			to.parts, to.lines = append(to.parts, parts), append(to.lines, item.line)
+		}
+	}
+	return len(to.parts) == len(items)
+}
+
+// cupParts is the parts of one cup of a list.
+func (c cell) cupParts(item *value, place string) (parts []float64, ok bool) {
+	sum := 0.0
+	for _, v := range item.items {
+		x, ok := c.figure(v, "a part of "+place, "plain numbers")
+		if !ok {
+			return nil, false
+		}
+		if x < 0 || x > quantity.Most || x > 0 && x < leastPart {
+			c.problem(v.line, "a part of "+place+" is "+shown(v), "0, or 0.000001 to "+number(quantity.Most))
+			return nil, false
+		}
+		parts = append(parts, x)
+		sum += x
+	}
+	if sum == 0 {
+		c.problem(item.line, place+" is empty", "at least one part above 0")
+	}
+	return parts, sum > 0
+}
+
+func (to *cupList) write(k *Key) string {
+	if len(to.parts) == 0 {
+		return (*whole)(&to.n).write(k)
+	}
+	text := "["
+	for _, parts := range to.parts {
+		text += "\n  " + bracketed(parts, number) + ","
+	}
+	return text + "\n]"
+}
+
+func (to *analysis) read(c cell) bool {
+	if c.v.kind != group {
+		return c.fault("is "+describe(c.v), "weight percent in braces: "+c.k.line())
+	}
+	*to = nil
+	for _, e := range c.v.table.entries {
+		key := quoteKey(e.key)
+		if x, ok := c.figure(e.value, key, "a number in weight percent: "+key+" = 12.5"); ok {
+			*to = append(*to, percentOf{e.key, x, e.line})
+		}
+	}
+	return len(*to) == len(c.v.table.entries)
+}
+
+func (to *analysis) write(*Key) string {
+	if len(*to) == 0 {
 		return ""
 	}
-	var spans []string
-	long := false
-	for i := 0; i < len(all); {
-		j := i
-		for j+1 < len(all) && all[j+1] == all[j]+1 {
-			j++
-		}
-		if j-i < 2 {
-			j = i
-			spans = append(spans, strconv.Itoa(all[i]))
-		} else {
-			long = true
-			spans = append(spans, strconv.Itoa(all[i])+"-"+strconv.Itoa(all[j]))
-		}
-		i = j + 1
+	return "{ " + joined(*to, func(e percentOf) string { return quoteKey(e.key) + " = " + number(e.percent) }) + " }"
+}
+
+func (to *boundList) read(c cell) bool {
+	right := "the least and the most of an end glaze: " + c.k.line()
+	if c.v.kind != group {
+		return c.fault("is "+describe(c.v), right)
 	}
-	joined := strings.Join(spans, ", ")
-	if long {
-		return tomlText(joined)
+	*to = nil
+	for _, e := range c.v.table.entries {
+		what := "bounds of " + quote(e.key)
+		if e.value.kind != list || len(e.value.items) != 2 {
+			c.problem(e.line, what+" are not two percentages", right)
+			continue
+		}
+		lo, okLo := c.percent(e.value.items[0], "minimum in "+what, 100)
+		hi, okHi := c.percent(e.value.items[1], "maximum in "+what, 100)
+		switch {
+		case !okLo || !okHi:
+		case lo == hi:
+			c.problem(e.line, what+": minimum and maximum are "+number(lo)+" %", "two figures, the smaller first")
+		case lo > hi:
+			c.problem(e.line, what+": minimum "+number(lo)+" % is above maximum "+number(hi)+" %", "the smaller figure first")
+		default:
+			*to = append(*to, bound{e.key, lo, hi, e.line})
+		}
 	}
-	return "[" + joined + "]"
+	return len(*to) == len(c.v.table.entries)
+}
+
+func (to *boundList) write(*Key) string {
+	if len(*to) == 0 {
+		return ""
+	}
+	return "{ " + joined(*to, func(b bound) string {
+		return quoteKey(b.name) + ` = ["` + number(b.lo) + ` %", "` + number(b.hi) + ` %"]`
+	}) + " }"
 }

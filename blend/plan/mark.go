@@ -11,26 +11,24 @@ import (
 // neither.
 const clear = "ACDEFGHJKLMNPRTUVWXY"
 
+const markForm = `1 to 4 of A-Z and 0-9, letters first: mark = "MR"`
+
 // mark checks what is painted on every tile before its number.
 func (f fields) mark(p *blend.Plan) {
-	v := f.get("mark")
-	if v == nil {
-		f.caution(1, "mark", "missing", "tiles bear numbers alone, and look like those of another test", `1 to 4 letters or digits, letters first: mark = "MR"`)
-		return
-	}
-	const right = `1 to 4 of A-Z and 0-9, letters first: mark = "MR"`
-	mark := p.Mark
-	switch upper := strings.ToUpper(mark); {
-	case mark == "" || wellMarked(mark):
-	case wellMarked(upper):
-		f.problem(v.line, "mark = "+quote(mark)+" has small letters", "mark = "+quote(upper))
-	case len(mark) > 4:
-		f.problem(v.line, "mark = "+quote(mark)+" is too long", right)
-	default:
-		f.problem(v.line, "mark = "+quote(mark)+" cannot be a mark", right)
-	}
-	if wellMarked(mark) {
+	v, mark := f.get("mark"), p.Mark
+	upper := strings.ToUpper(mark)
+	switch {
+	case v == nil:
+		f.caution(1, "mark", "missing", "tiles bear numbers alone, and look like those of another test", markForm)
+	case isMark(mark):
 		f.lookAlikes(v.line, mark)
+	case mark == "": // told already
+	case isMark(upper):
+		f.wrong("mark", "has small letters", "mark = "+quote(upper))
+	case len(mark) > 4:
+		f.wrong("mark", "is too long", markForm)
+	default:
+		f.wrong("mark", "cannot be a mark", markForm)
 	}
 }
 
@@ -53,8 +51,8 @@ func (f fields) lookAlikes(line int, mark string) {
 	}
 }
 
-// wellMarked reports whether a mark is 1 to 4 characters, letters before figures.
-func wellMarked(mark string) bool {
+// isMark reports whether a mark is 1 to 4 characters, letters before figures.
+func isMark(mark string) bool {
 	letters := strings.TrimLeft(mark, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
 	return len(mark) <= 4 && mark != "" && letters != mark && strings.Trim(letters, "0123456789") == ""
 }

@@ -218,7 +218,8 @@ func TestRead_otherPrograms(t *testing.T) {
 
 func TestRead_suspicions(t *testing.T) {
 	for percent, want := range map[string]string{
-		"[1, 2,5]":        "",
+		"[1, 2,5]":        "is read as 3 percentages (if a decimal comma is among them, write a point)",
+		"[0,1,2,5]":       "",
 		"[0, 0,5, 1]":     "is read as 4 percentages that neither rise nor fall (if a decimal comma is among them, write a point)",
 		"[0.5,1, 2]":      "",
 		"[4, 2, 1, 0]":    "", // falling

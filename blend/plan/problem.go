@@ -19,9 +19,12 @@ type Problem struct {
 
 // String is the problem as one line: "plan.toml:14: what (right)".
 func (p Problem) String() string {
-	s := fmt.Sprintf("%s:%d: %s", p.File, p.Line, p.What)
-	if p.Right != "" {
-		s += " (" + p.Right + ")"
+	return fmt.Sprintf("%s:%d: %s", p.File, p.Line, withFix(p.What, p.Right))
+}
+
+func withFix(s, fix string) string {
+	if fix != "" {
+		s += " (" + fix + ")"
 	}
 	return s
 }
@@ -41,6 +44,25 @@ func (ps Problems) Error() string {
 // inOrder sorts by line, and leaves those of one line as they were found.
 func (ps Problems) inOrder() {
 	sort.SliceStable(ps, func(i, j int) bool { return ps[i].Line < ps[j].Line })
+}
+
+// Note is something about a plan that its maker should know; it never stops a
+// run.
+type Note struct {
+	Place string // the key or material, with its line
+	What  string // what is the matter
+	Why   string // what it leads to, may be empty
+	Fix   string // what would be right, may be empty
+	Loud  bool   // shown even where no notes are wanted
+}
+
+// String is the note on one line.
+func (n Note) String() string {
+	s := n.Place + ": " + n.What
+	if n.Why != "" {
+		s += "; " + n.Why
+	}
+	return withFix(s, n.Fix)
 }
 
 func quote(s string) string                 { return quantity.Quote(s) }
@@ -65,7 +87,7 @@ func plural(n int, noun string) string {
 	return strconv.Itoa(n) + " " + noun + "s"
 }
 
-// describe says what sort of value stands there.
+// describe is the sort of a value, in words.
 func describe(v *value) string {
 	switch v.kind {
 	case text:
@@ -85,11 +107,11 @@ func describe(v *value) string {
 
 // shown is a value as it was written.
 func shown(v *value) string {
-	if v.kind == text {
-		return quote(v.text)
-	}
 	const longest = 40
-	if len(v.text) > longest {
+	switch {
+	case v.kind == text:
+		return quote(v.text)
+	case len(v.text) > longest:
 		return v.text[:longest] + "…"
 	}
 	return v.text

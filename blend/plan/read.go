@@ -1,9 +1,8 @@
 package plan
 
 import (
-	"bytes"
 	"errors"
-	"regexp"
+	"slices"
 	"strconv"
 	"unicode/utf8"
 
@@ -14,15 +13,12 @@ import (
 // largestFile is 1 MiB: a plan of a hundred thousand written-out cups.
 const largestFile = 1 << 20
 
-// cellsKey is where the cups of a list begin.
-var cellsKey = regexp.MustCompile(`(?m)^[ \t]*"?cells"?[ \t]*=`)
-
 // Read checks the text of a plan and turns it into blend's types; name is only
 // for messages. What deserves a question comes back as warnings. A plan that is
 // wrong gives Problems, all that could be found, in the order of the lines.
 func Read(name string, src []byte) (*blend.Plan, []Note, error) {
 	r := &reader{file: name}
-	p := r.read(src)
+	p := r.text(src)
 	if len(r.problems) == 0 {
 		return p, r.warnings, nil
 	}
@@ -30,31 +26,18 @@ func Read(name string, src []byte) (*blend.Plan, []Note, error) {
 	return nil, nil, r.problems
 }
 
-func (r *reader) read(src []byte) *blend.Plan {
+func (r *reader) text(src []byte) *blend.Plan {
 	src, foreign := quantity.Text(src)
-	if foreign != "" {
+	switch {
+	case foreign != "":
 		r.problem(1, "this is "+foreign+", not a text file", "open it in its own program and save it as text (.txt), encoding UTF-8")
 		return nil
-	}
-	if len(src) > largestFile {
+	case len(src) > largestFile:
 		r.problem(1, "the file is "+strconv.Itoa(len(src)>>10)+" KiB long", "a plan has at most 1024 KiB; is it the right file?")
 		return nil
-	}
-	if line := badUTF8(src); line > 0 {
-		r.problem(line, "a character is not UTF-8", "save the file again, in the editor's Save as, with the encoding UTF-8")
+	case !utf8.Valid(src):
+		r.problem(badUTF8(src), "a character is not UTF-8", "save the file again, in the editor's Save as, with the encoding UTF-8")
 		return nil
-	}
-	// Cups that are written out are counted before a tree is made of them.
-	if bytes.Count(src, []byte("[")) > blend.MaxCells {
-		at := 0
-		if cells := cellsKey.FindIndex(src); cells != nil {
-			at = cells[0]
-		}
-		if bytes.Count(src[at:at+extent(src[at:])], []byte("[")) > blend.MaxCells+1 {
-			line := 1 + bytes.Count(src[:at], []byte("\n"))
-			r.problem(line, "the plan lists more than "+strconv.Itoa(blend.MaxCells)+" cups", "at most "+strconv.Itoa(blend.MaxCells))
-			return nil
-		}
 	}
 	root := r.tree(src)
 	if root == nil {
@@ -88,12 +71,12 @@ func (r *reader) tree(src []byte) *table {
 	return root
 }
 
-// badUTF8 is the line of the first byte that is not UTF-8, 0 when all are.
+// badUTF8 is the line of the first byte that is not UTF-8.
 func badUTF8(src []byte) int {
 	line := 1
-	for len(src) > 0 {
+	for {
 		r, size := utf8.DecodeRune(src)
-		if r == utf8.RuneError && size == 1 {
+		if r == utf8.RuneError && size <= 1 {
 			return line
 		}
 		if r == '\n' {
@@ -101,44 +84,57 @@ func badUTF8(src []byte) int {
 		}
 		src = src[size:]
 	}
-	return 0
 }
 
 // plan reads every section by the schema, and then what holds between keys.
 func (r *reader) plan(root *table) *blend.Plan {
-	d := &draft{plan: &blend.Plan{}}
+	d := newDraft(&blend.Plan{})
 	top := fields{reader: r, s: section(""), line: 1, t: root}
-	r.design = designOf(root)
+	r.design = designOf(top)
 	top.read(d)
-	p := d.plan
 	f := map[string]fields{}
 	for i := range sections() {
-		s := &sections()[i]
-		if s.Path != "" && s.Path != "blend.series" {
+		if s := &sections()[i]; s.Path != "" && s.Path != "blend.series" {
 			f[s.Path] = top.section(s, d)
 		}
 	}
-	top.mark(p)
-	f["cup"].cup(d)
+	top.mark(d.plan)
+	cupSize(d)
 	f["measure"].kit(d)
 	m := r.materials(d)
-	top.glazes(d, m)
+	r.glazes(d, m)
 	f["blend"].blend(d, m)
 	f["tiles"].tiles(d)
 	f["board"].board(d)
 	f["labels"].sheetOfLabels(d)
 	f["log"].log(d)
 	f["chemistry"].chemistry(d)
-	p.Also = d.also.names
+	d.plan.Also = d.also.names
 	r.pours(d)
 	if len(r.problems) == 0 {
-		top.density(d)
+		r.density(d)
 		f["blend"].extent(d)
 		var fault *blend.Fault
-		if _, err := p.SharedCup(); errors.As(err, &fault) {
+		if _, err := d.plan.SharedCup(); errors.As(err, &fault) {
 			top.problem(f["cup"].at("batch"), fault.What, fault.Fix)
 		}
 		m.questions(d)
 	}
-	return p
+	return d.plan
+}
+
+// designOf is the design of a file by its name in the schema, as far as it can
+// be told before anything is read; "" where two families are mixed.
+func designOf(top fields) string {
+	v := top.get("blend")
+	if v == nil || v.kind != group {
+		return ""
+	}
+	f := fields{t: v.table}
+	series := f.has("base", "series")
+	kind := f.get("kind")
+	if kind == nil || kind.kind != text || series && f.has(slices.Clone(endsOnly)...) {
+		return ""
+	}
+	return designName(blend.Kind(kind.text), series)
 }

@@ -3,6 +3,7 @@ package plan
 import (
 	"bytes"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -38,7 +39,7 @@ func (r *reader) repair(src []byte) []byte {
 			below, right := changed(statement, fixed)
 			r.problem(line+below, what, right)
 		} else {
-			below, what, right := spoken(statement, fault)
+			below, what, right := explain(statement, fault)
 			r.problem(line+below, what, right)
 			r.broken = true
 			fixed = strings.Repeat("\n", strings.Count(statement, "\n"))
@@ -62,7 +63,7 @@ func extent(src []byte) int {
 		end += next + 1
 		below, _, _ := bytes.Cut(src[end:min(len(src), end+longestKey)], []byte("\n"))
 		line := string(below)
-		if sectionMeant(line) != nil || aHeading.MatchString(line) || assigned(line).separator != none {
+		if sectionMeant(line) != nil || aHeading.MatchString(line) || assigned(line).separator != 0 {
 			return end
 		}
 	}
@@ -81,19 +82,11 @@ func sectionMeant(line string) *Section {
 	return nil
 }
 
-// What stands between a key and its value.
-const (
-	none = iota
-	equals
-	colon
-	blank
-)
-
 // assignment is a statement parted at its = or what stands for it.
 type assignment struct {
 	typed     string // the key as it was typed
 	key       *Key   // the one that it must be, nil when there is none
-	separator int
+	separator byte   // '=', ':' or ' '; 0 for a statement that has none
 	value     string
 }
 
@@ -103,19 +96,16 @@ func assigned(text string) assignment {
 	head := text[:min(len(text), longestKey)]
 	at := strings.IndexAny(head, "=:\"'[{#\n")
 	if at > 0 && (head[at] == '=' || head[at] == ':') {
-		a := assignment{typed: strings.TrimSpace(head[:at]), separator: equals, value: text[at+1:]}
+		a := assignment{typed: strings.TrimSpace(head[:at]), separator: head[at], value: text[at+1:]}
 		a.key = knownKey(strings.Trim(a.typed, `"'`))
-		if head[at] == ':' {
-			a.separator = colon
-		}
-		if a.separator == equals || a.key != nil {
+		if a.separator == '=' || a.key != nil {
 			return a
 		}
 	}
 	typed, value, ok := strings.Cut(strings.Replace(strings.TrimLeft(head, " \t"), "\t", " ", 1), " ")
 	if ok && strings.Trim(value[:min(len(value), 1)], `"0123456789`) == "" && strings.IndexFunc(typed, unicode.IsLetter) == 0 {
 		if k := knownKey(typed); k != nil {
-			return assignment{typed, k, blank, text[strings.Index(text, typed)+len(typed):]}
+			return assignment{typed, k, ' ', text[strings.Index(text, typed)+len(typed):]}
 		}
 	}
 	return assignment{}
@@ -130,10 +120,9 @@ var (
 // mend is a statement as it may have been meant, with what is wrong with it;
 // what is "" when nothing can be told.
 func mend(statement string) (fixed, what string) {
-	first, rest, _ := strings.Cut(statement, "\n")
-	rest = statement[len(first):len(statement)-len(rest)] + rest
+	first, _, _ := strings.Cut(statement, "\n")
 	if s := sectionMeant(first); s != nil {
-		return s.heading() + rest, strings.TrimSpace(first) + " needs the brackets of a section"
+		return s.heading() + statement[len(first):], strings.TrimSpace(first) + " needs the brackets of a section"
 	}
 	fixed = straight.Replace(statement)
 	a := assigned(fixed)
@@ -143,15 +132,15 @@ func mend(statement string) (fixed, what string) {
 	switch {
 	case a.key == nil:
 		return fixed, what
-	case a.separator != equals:
+	case a.separator != '=':
 		what = a.typed + " has no = before its value"
 	case a.key.Name != a.typed:
 		what = "unknown key " + quote(a.typed)
 	}
 	if faultIn([]byte("k ="+a.value)) != nil {
-		value, fault := a.quoted()
-		if what == "" {
-			what = fault
+		value, lacks := a.quoted()
+		if what == "" && lacks != "" {
+			what = a.typed + " " + lacks
 		}
 		a.value = value
 	}
@@ -159,25 +148,26 @@ func mend(statement string) (fixed, what string) {
 }
 
 // quoted is a value that is not TOML with its quotes or its decimal point, and
-// what it lacks; the value as it is when it lacks something else.
-func (a assignment) quoted() (value, what string) {
+// what it lacks; the value as it is when it lacks something else. What it ought
+// to look like is what the key's example looks like.
+func (a assignment) quoted() (value, lacks string) {
 	first, _, _ := strings.Cut(a.value, "\n")
 	text, _, _ := strings.Cut(first, "#")
 	bare := strings.Trim(text, "\"'‘’ \t\r\u00a0")
-	switch shape := a.key.form.codec().shape; {
-	case shape == inDigits && decimalComma.MatchString(text):
-		return strings.Replace(a.value, ",", ".", 1), a.typed + " has a decimal comma"
-	case shape == inWords && bare != "" && !strings.ContainsAny(bare, "\"=\\") && !strings.ContainsFunc(bare, unicode.IsControl):
+	switch like := a.key.Example[0]; {
+	case '0' <= like && like <= '9' && decimalComma.MatchString(text):
+		return strings.Replace(a.value, ",", ".", 1), "has a decimal comma"
+	case like == '"' && bare != "" && !strings.ContainsAny(bare, "\"=\\") && !strings.ContainsFunc(bare, unicode.IsControl):
 		digits, sign := quantity.Split(bare)
 		if known, each := quantity.Spelling(sign); digits != "" && each == 1 {
 			bare = digits + " " + known
 		}
-		return tomlText(bare) + a.value[len(strings.TrimRight(text, " \t\r")):], a.typed + " needs its value in quotes"
-	case shape == inLists:
+		return quantity.TOML(bare) + a.value[len(strings.TrimRight(text, " \t\r")):], "needs its value in quotes"
+	case like == '[':
 		return bareName.ReplaceAllStringFunc(a.value, func(name string) string {
 			at := strings.IndexFunc(name, unicode.IsLetter)
-			return name[:at] + tomlText(strings.TrimSpace(name[at:]))
-		}), a.typed + " needs its names in quotes"
+			return name[:at] + quantity.TOML(strings.TrimSpace(name[at:]))
+		}), "needs its names in quotes"
 	}
 	return a.value, ""
 }
@@ -192,48 +182,59 @@ func changed(old, now string) (line int, right string) {
 	return line, strings.TrimSpace(after[line])
 }
 
-// spoken says in the maker's words why the parser stopped in a statement, and on
+// stops is why the library stops reading a value: words of its message, and what
+// is wrong with the key in words of ours. right is "" for an example of the key.
+var stops = []struct {
+	words       []string
+	what, right string
+}{
+	{[]string{"have new lines", "unterminated", "not terminated"}, "the text of %s is not closed", `a quote before it and one after it: "…"`},
+	{[]string{"escape", `after \`}, `a \ is in the text of %s`, `\\ for the character itself`},
+	{[]string{"control character", "carriage return"}, "a control character is in %s", "save the file as plain text"},
+	{[]string{"expected newline"}, "something is left over after the value of %s", ""},
+}
+
+// explain says in the maker's words why the parser stopped in a statement, and on
 // which of its lines, from 0.
-func spoken(statement string, fault *syntax) (line int, what, right string) {
-	at := max(fault.at-fault.start, 0)
-	if at < len(statement) {
-		line = strings.Count(statement[:at], "\n")
-	}
-	subject, right := "this line", `as in key = "value", [section] or # comment`
+func explain(statement string, fault *syntax) (line int, what, right string) {
+	at := min(max(fault.at-fault.start, 0), len(statement))
+	ended := at == len(statement)
+	subject, example := "this line", `as in key = "value", [section] or # comment`
 	a := assigned(statement)
 	if a.key != nil {
-		subject, right = a.key.Name, "as in "+a.key.line()
+		subject, example = a.key.Name, "as in "+a.key.line()
 	}
 	has := func(words ...string) bool {
-		for _, w := range words {
-			if strings.Contains(fault.what, w) {
-				return true
-			}
-		}
-		return false
+		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(fault.what, w) })
+	}
+	below := func(text string) int { return strings.Count(text, "\n") }
+	if !ended {
+		line = below(statement[:at])
 	}
 	switch {
-	case a.separator != none && oneLine(a.value) == "":
-		return line, subject + " has no value", right
-	case has("after array value", "array is incomplete", "after inline table", "inline table is incomplete"), at >= len(statement) && a.separator != none:
-		if at < len(statement) { // what is missing is missing after what stands before
-			line = strings.Count(strings.TrimRightFunc(statement[:at], unicode.IsSpace), "\n")
+	case a.separator != 0 && oneLine(a.value) == "":
+		return line, subject + " has no value", example
+	case a.separator != 0 && ended:
+		return line, subject + " lacks a comma or a closing bracket", example
+	case has("after array value", "array is incomplete", "after inline table", "inline table is incomplete"):
+		// What is missing is missing before the place where the parser stopped.
+		return below(strings.TrimRightFunc(statement[:at], unicode.IsSpace)), subject + " lacks a comma or a closing bracket", example
+	}
+	for _, s := range stops {
+		if has(s.words...) {
+			if s.right == "" {
+				s.right = example
+			}
+			return line, strings.Replace(s.what, "%s", subject, 1), s.right
 		}
-		return line, subject + " lacks a comma or a closing bracket", right
-	case has("have new lines", "unterminated", "not terminated"):
-		return line, "the text of " + subject + " is not closed", "a quote before it and one after it: \"…\""
-	case has("escape", `after \`):
-		return line, `a \ is in the text of ` + subject, `\\ for the character itself`
-	case has("control character", "carriage return"):
-		return line, "a control character is in " + subject, "save the file as plain text"
-	case has("expected newline"):
-		return line, "something is left over after the value of " + subject, right
-	case a.separator == equals && a.key == nil && has("key"):
-		return line, "unknown key " + quote(a.typed), right
-	case a.separator == none:
+	}
+	switch {
+	case a.separator == '=' && a.key == nil && has("key"):
+		return line, "unknown key " + quote(a.typed), example
+	case a.separator == 0:
 		return line, "this is neither a key with its value nor a section", "a comment begins with #: # " + quantity.Shorten(oneLine(statement))
 	}
-	return line, subject + " cannot be read", right
+	return line, subject + " cannot be read", example
 }
 
 // oneLine is the first line of a text without control characters.

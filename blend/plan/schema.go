@@ -12,6 +12,7 @@ type Section struct {
 	Path    string // "cup", "blend.series"; "" for the top of the file
 	Several bool   // [[path]], one for each
 	Help    string // what the section is about, one or two sentences
+	Needed  string // what to write in a plan that lacks it, "" when it may
 	Keys    []Key
 }
 
@@ -25,13 +26,14 @@ type Key struct {
 	Default string   // the value that is taken when the key is left out, "" for none
 	Least   float64  // range of the number, in Unit; Least is Most when there is none
 	Most    float64  //
+	None    bool     // 0 is taken as well, and says that there is none
 	Unit    string   // "g", "mL", "mm", "s", "%" or ""
 	Choices []string // the words that it takes, nil for any
 	Designs []string // names of the designs that take it, nil for all
-	Needed  bool     // the section cannot do without it
+	Needed  bool     // the section cannot do without it, or one of Instead
+	Instead []string // keys that say the same: one of them is given
 
-	form form
-	at   func(d *draft) any // where a draft holds its value
+	at func(d *draft) place // its value in a draft
 }
 
 // Sections is the whole schema in the order of the file, the keys of the top
@@ -49,14 +51,7 @@ func section(path string) *Section {
 	return nil
 }
 
-// Find is the key of a section, nil when there is none.
-func Find(path, key string) *Key {
-	if s := section(path); s != nil {
-		return s.find(key)
-	}
-	return nil
-}
-
+// find is a key of the section, nil when there is none.
 func (s *Section) find(key string) *Key {
 	for i := range s.Keys {
 		if s.Keys[i].Name == key {
@@ -66,14 +61,17 @@ func (s *Section) find(key string) *Key {
 	return nil
 }
 
-// names is the keys of a section and, at the top, the sections.
-func (s *Section) names() []string {
+// names is the keys of a section that a design takes and, at the top, the
+// sections; of every design for "".
+func (s *Section) names(design string) []string {
 	var all []string
-	for _, k := range s.Keys {
-		all = append(all, k.Name)
+	for i := range s.Keys {
+		if k := &s.Keys[i]; design == "" || k.fits(design) {
+			all = append(all, k.Name)
+		}
 	}
 	for _, sub := range sections() {
-		if name, ok := s.child(sub.Path); ok {
+		if name, ok := s.child(sub.Path); ok && design == "" {
 			all = append(all, name)
 		}
 	}
@@ -107,31 +105,9 @@ func inBrackets(path string, double bool) string {
 // line is a key with its example, as the file has it.
 func (k *Key) line() string { return k.Name + " = " + k.Example }
 
-// Design is a shape of test by the name that `new` knows it by.
-type Design struct {
-	Name   string // "line", "line-series"
-	Line   string // what it is, for a list of designs
-	Kind   blend.Kind
-	Series bool // one base is dosed (family B)
-	Method blend.Method
-}
-
-// Designs is every shape of test that a plan can start from.
-func Designs() []Design {
-	return []Design{
-		{"line", "two glazes blended in steps", blend.Line, false, ""},
-		{"biaxial", "four glazes at the corners of a rectangle", blend.Biaxial, false, ""},
-		{"triaxial", "three glazes on a triangle", blend.Triaxial, false, ""},
-		{"quadraxial", "four glazes on triangles in layers", blend.Quadraxial, false, ""},
-		{"list", "blends that you write out one by one", blend.List, false, ""},
-		{"centroid", "each glaze alone, each pair, each three in equal shares", blend.Centroid, false, ""},
-		{"pairs", "3 to 12 glazes, each blended with each", blend.Pairs, false, ""},
-		{"weigh", "three glazes on a triangle, weighed dry cup by cup", blend.Triaxial, false, blend.ByWeigh},
-		{"line-series", "one base with a colourant in steps", blend.Line, true, blend.ByDose},
-		{"rows", "one base, each row a colourant in its own steps", blend.Rows, true, blend.ByDose},
-		{"biaxial-series", "one base with two colourants, across and down", blend.Biaxial, true, blend.ByDose},
-		{"triaxial-series", "one base with three colourants on a triangle", blend.Triaxial, true, blend.ByDose},
-	}
+// fits reports whether a design takes the key.
+func (k *Key) fits(design string) bool {
+	return k.Designs == nil || slices.Contains(k.Designs, design)
 }
 
 // designName is the name under which the schema knows a design.
@@ -140,20 +116,4 @@ func designName(kind blend.Kind, series bool) string {
 		return string(kind) + "-series"
 	}
 	return string(kind)
-}
-
-// kinds is the kinds of design in the order of Designs, each once.
-func kinds() []string {
-	var all []string
-	for _, d := range Designs() {
-		if !slices.Contains(all, string(d.Kind)) {
-			all = append(all, string(d.Kind))
-		}
-	}
-	return all
-}
-
-// fits reports whether a design takes the key.
-func (k *Key) fits(design string) bool {
-	return k.Designs == nil || slices.Contains(k.Designs, design)
 }

@@ -11,90 +11,92 @@ import (
 // doses checks what only a series has: base, method and each [[blend.series]].
 func (f fields) doses(d *draft, m *materials) {
 	b := &d.plan.Blend
-	if !f.has("base") {
-		f.missing(f.line, "[blend] has no base", f.s.find("base").line())
-	} else if d.base != "" {
-		b.Base = f.find(d, d.base, f.at("base"), "base")
+	if d.base != "" {
+		b.Base = f.glazeNamed(d, d.base, f.at("base"), "base")
 	}
 	b.Basis = blend.Dry
 	if b.Method == "" {
 		b.Method = blend.ByDose
 	}
-	if b.Method == blend.ByWeigh {
-		f.weigh(d)
-	}
 	if !f.has("series") {
 		f.missing(f.line, "[blend] has a base and no [[blend.series]]", `one for each colourant, with material = "Copper carbonate" and percent = [0, 1, 2]`)
 	}
 	seen := map[string]bool{}
-	for _, s := range d.steps {
-		g := s.fields
+	for _, it := range d.items["blend.series"] {
+		s := it.series
 		if name := fold(s.Material); name != "" {
 			if seen[name] && b.Kind != blend.Rows {
-				g.problem(g.at("material"), "two series are of "+quote(s.Material), "another material in one of them")
+				f.problem(it.fields.at("material"), "two series are of "+quote(s.Material), "another material in one of them")
 			}
 			seen[name] = true
-			m.use(s.Material, g.at("material"))
+			m.use(s.Material, it.fields.at("material"))
 		}
 		if b.Kind == blend.Triaxial {
-			s.corner()
+			it.corner()
 		} else {
-			s.To, s.Percents = 0, s.list()
+			s.To, s.Percents = 0, it.steps()
 		}
-		b.Series = append(b.Series, s.Series)
+		b.Series = append(b.Series, s)
 	}
 }
 
 // corner checks a series of a triaxial: its percentage at its own corner.
-func (s *seriesDraft) corner() {
-	f := s.fields
+func (it *item) corner() {
+	f := it.fields
 	if !f.has("to") {
 		f.missing(f.line, "the series has no to", "the percentage at its corner: to = 4")
-	} else if s.To == 0 && len(f.problems) == 0 {
-		f.problem(f.at("to"), f.shown("to")+" leaves the corner without the colourant", "a percentage above 0")
+	} else if it.series.To == 0 && len(f.problems) == 0 {
+		f.wrong("to", "leaves the corner without the colourant", "a percentage above 0")
 	}
 }
 
-// list is the percentages of a series, written out or from and to.
-func (s *seriesDraft) list() []float64 {
-	f := s.fields
+// steps is the percentages of a series, written out or from and to.
+func (it *item) steps() []float64 {
+	f := it.fields
+	spaced := []string{"from", "to", "cells", "spacing"}
 	if !f.has("percent") {
-		if !f.has("from") && !f.has("to") && !f.has("cells") {
+		if !f.has(spaced[:3]...) {
 			f.missing(f.line, "the series has no steps", "percent = [0, 0.5, 1, 2], or from = 0, to = 4, cells = 5")
 			return nil
 		}
-		return s.spaced()
+		return it.spaced()
 	}
-	for _, key := range []string{"from", "to", "cells", "spacing"} {
+	for _, key := range spaced {
 		if f.has(key) {
 			f.problem(f.at(key), "the series has percent and "+key, "keep percent, or from, to and cells")
 		}
 	}
-	s.unordered()
-	return s.percents
+	it.decimalCommas()
+	return it.percents
 }
 
-// unordered asks about a list of percentages that goes up and down, as one does
-// with a decimal comma in it.
-func (s *seriesDraft) unordered() {
-	falling := slices.Clone(s.percents)
+// decimalCommas asks about a list of percentages that a decimal comma may be
+// among: one that goes up and down, as [0, 0,5, 1] does, or one that was typed
+// with and without a blank behind its commas, as [1, 2,5].
+func (it *item) decimalCommas() {
+	falling := slices.Clone(it.percents)
 	slices.Reverse(falling)
-	if !slices.IsSorted(s.percents) && !slices.IsSorted(falling) {
-		s.fields.caution(s.fields.at("percent"), "percent", "is read as "+plural(len(s.percents), "percentage")+" that neither rise nor fall", "", "if a decimal comma is among them, write a point")
+	what := ""
+	if !slices.IsSorted(it.percents) && !slices.IsSorted(falling) {
+		what = " that neither rise nor fall"
+	} else if !it.fields.get("percent").mixedCommas {
+		return
 	}
+	f := it.fields
+	f.caution(f.at("percent"), "percent", "is read as "+plural(len(it.percents), "percentage")+what, "", "if a decimal comma is among them, write a point")
 }
 
 // spaced is the percentages of from, to, cells and spacing.
-func (s *seriesDraft) spaced() []float64 {
-	f := s.fields
-	doubling := s.spacing == "doubling"
+func (it *item) spaced() []float64 {
+	f := it.fields
+	doubling := it.spacing == "doubling"
 	for _, key := range []string{"from", "to", "cells"} {
 		if !f.has(key) && !(doubling && key == "to") {
 			f.missing(f.line, "the series has no "+key, "from = 0, to = 4, cells = 5")
 			return nil
 		}
 	}
-	from, to, n := s.from, s.To, s.cells
+	from, to, n := it.from, it.series.To, it.cells
 	if n < 2 || len(f.problems) > 0 {
 		return nil // told already
 	}
@@ -103,61 +105,56 @@ func (s *seriesDraft) spaced() []float64 {
 	}
 	switch {
 	case doubling && from == 0:
-		f.problem(f.at("from"), f.shown("from")+" cannot be doubled", "above 0, as in from = 0.25")
-		return nil
+		f.wrong("from", "cannot be doubled", "above 0, as in from = 0.25")
 	case !(to < largestDose):
 		f.problem(f.at("cells"), "doubled over "+plural(n, "cup")+" the series goes beyond 100 %", "fewer cells or a smaller from")
-		return nil
 	case from == to:
 		f.problem(f.at("to"), "the series goes from "+number(from)+" to "+number(to)+" %", "two different percentages")
-		return nil
 	case doubling && to == 0:
-		f.problem(f.at("to"), f.shown("to")+" is not reached by doubling", `above 0, or spacing = "even"`)
-		return nil
+		f.wrong("to", "is not reached by doubling", `above 0, or spacing = "even"`)
+	default:
+		return it.between(from, to, doubling)
 	}
-	return s.between(from, to, n, doubling)
+	return nil
 }
 
-// between is n percentages from the first to the last.
-func (s *seriesDraft) between(from, to float64, n int, doubling bool) []float64 {
-	all := make([]float64, n)
+// between is the percentages from the first to the last.
+func (it *item) between(from, to float64, doubling bool) []float64 {
+	all := make([]float64, it.cells)
 	for i := range all {
-		along := float64(i) / float64(n-1)
+		along := float64(i) / float64(len(all)-1)
 		x := from + (to-from)*along
 		if doubling {
 			x = from * math.Pow(to/from, along)
 		}
 		all[i] = math.Round(x*1e9) / 1e9
 	}
-	all[0], all[n-1] = from, to
+	all[0], all[len(all)-1] = from, to
 	for i, x := range all {
 		if x < 0 || i > 0 && x == all[i-1] {
-			s.fields.problem(s.fields.at("cells"), "the steps of the series are too small to be told apart", "fewer cells")
+			it.fields.problem(it.fields.at("cells"), "the steps of the series are too small to be told apart", "fewer cells")
 			return nil
 		}
 	}
 	return all
 }
 
-// seriesSteps checks how many series and cups a design of doses has.
-func (f fields) seriesSteps(d *draft) {
-	b := &d.plan.Blend
+// seriesFit checks that a design of doses has the series that its kind takes,
+// and reports whether its kind takes any.
+func (f fields) seriesFit(b *blend.Blend) bool {
 	const right = `kind = "line" for one, "biaxial" for two across and down, "triaxial" for three, "rows" for a row each`
 	want, known := map[blend.Kind]int{blend.Line: 1, blend.Biaxial: 2, blend.Triaxial: 3, blend.Rows: 0}[b.Kind]
 	if !known {
 		f.problem(f.at("kind"), "a "+string(b.Kind)+" cannot be made of one base and series", right)
-		return
+		return false
 	}
 	if n := len(b.Series); want > 0 && n > 0 && n != want {
 		f.problem(f.at("series"), "a "+string(b.Kind)+" has "+strconv.Itoa(want)+" [[blend.series]], here there are "+strconv.Itoa(n), right)
-	}
-	if b.Kind == blend.Triaxial {
-		f.lattice(d, 3)
-		return
 	}
 	for i, s := range b.Series {
 		if b.Method == blend.ByPour && len(s.Percents) == 1 {
 			f.problem(f.at("series"), "series "+strconv.Itoa(i+1)+" has one step, and blending takes two end glazes", `two steps or more, or method = "dose"`)
 		}
 	}
+	return true
 }

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,7 +16,7 @@ func (f fields) tiles(d *draft) {
 	t := &d.plan.Tiles
 	t.Bodies = d.bodies.names
 	if t.DipMM > t.HeightMM && t.HeightMM > 0 {
-		f.problem(f.at("dip"), f.shown("dip")+" is longer than the tile", "at most its height, "+number(t.HeightMM)+" mm")
+		f.wrong("dip", "is longer than the tile", "at most its height, "+number(t.HeightMM)+" mm")
 	}
 }
 
@@ -39,47 +40,47 @@ func (f fields) sheetOfLabels(d *draft) {
 		return
 	}
 	l := &d.labels
+	d.plan.Labels = l
 	if l.Sheet == "" {
 		// Labels are sold on the sheets that an office has, whatever the board's are.
 		usual := "A4"
 		if slices.Contains([]string{"Letter", "Legal", "Tabloid"}, d.plan.Board.Paper) {
 			usual = "Letter"
 		}
-		if size, err := quantity.ReadPaper(usual); err == nil {
-			l.Sheet, l.SheetW, l.SheetH = size.Name, size.W, size.H
+		size, _ := quantity.ReadPaper(usual)
+		l.Sheet, l.SheetW, l.SheetH = size.Name, size.W, size.H
+	}
+	fit := func(key string, n int, margin, side, gap, sheet float64, is string) {
+		const hair = 0.05 // mm: makers of sheets round
+		reach := margin + float64(n)*side + float64(n-1)*gap
+		if n > 0 && reach > sheet+hair {
+			f.problem(f.at(key), plural(n, strings.TrimSuffix(key, "s"))+" of labels reach to "+number(math.Round(reach*100)/100)+" mm",
+				"the sheet, "+l.Sheet+", is "+number(sheet)+" mm "+is)
 		}
 	}
-	const hair = 0.05 // mm: makers of sheets round
-	right := l.LeftMM + float64(l.Columns)*l.WidthMM + float64(l.Columns-1)*l.GapXMM
-	if l.Columns > 0 && right > l.SheetW+hair {
-		f.problem(f.at("columns"), plural(l.Columns, "column")+" of labels reach to "+number(rounded(right))+" mm", "the sheet, "+l.Sheet+", is "+number(l.SheetW)+" mm wide")
-	}
-	bottom := l.TopMM + float64(l.Rows)*l.HeightMM + float64(l.Rows-1)*l.GapYMM
-	if l.Rows > 0 && bottom > l.SheetH+hair {
-		f.problem(f.at("rows"), plural(l.Rows, "row")+" of labels reach to "+number(rounded(bottom))+" mm", "the sheet, "+l.Sheet+", is "+number(l.SheetH)+" mm high")
-	}
-	d.plan.Labels = l
+	fit("columns", l.Columns, l.LeftMM, l.WidthMM, l.GapXMM, l.SheetW, "wide")
+	fit("rows", l.Rows, l.TopMM, l.HeightMM, l.GapYMM, l.SheetH, "high")
 }
-
-// rounded is a length as it is spoken of, in hundredths of a mm.
-func rounded(mm float64) float64 { return quantity.Shift(float64(int64(mm*100+0.5)), -2) }
 
 // log checks [log].
 func (f fields) log(d *draft) {
 	d.plan.Log.Numbers, d.logAt = d.numbers.names, f.at("check")
+	taken := func(name string, line int) {
+		f.problem(line, "the log has a column "+quote(name)+" already", "another name")
+	}
 	for i, name := range d.numbers.names {
-		if taken(name) {
-			f.problem(d.numbers.lines[i], "the log has a column "+quote(name)+" already", "another name")
+		if isLogColumn(name) {
+			taken(name, d.numbers.lines[i])
 		}
 	}
 	block := d.plan.Log.Block
-	if block != "" && (taken(block) || slices.ContainsFunc(d.numbers.names, func(n string) bool { return fold(n) == fold(block) })) {
-		f.problem(f.at("block"), "the log has a column "+quote(block)+" already", "another name")
+	if isLogColumn(block) || block != "" && slices.ContainsFunc(d.numbers.names, func(n string) bool { return fold(n) == fold(block) }) {
+		taken(block, f.at("block"))
 	}
 }
 
-// taken reports whether the log has a column of that name of its own.
-func taken(name string) bool {
+// isLogColumn reports whether every log has a column of that name.
+func isLogColumn(name string) bool {
 	name = fold(name)
 	if n, found := strings.CutPrefix(name, "coat"); found {
 		if _, err := strconv.Atoi(strings.TrimSpace(n)); err == nil {
@@ -93,18 +94,19 @@ func taken(name string) bool {
 
 // chemistry checks [chemistry].
 func (f fields) chemistry(d *draft) {
-	var known []string
-	for _, o := range oxide.Oxides() {
-		known = append(known, string(o))
-	}
 	for i, name := range d.maps.names {
-		if !oxide.Oxide(name).Known() {
-			right := `a formula such as "SiO2" or "CaO"`
-			if near := spell.Nearest(name, known); near != "" {
-				right = "did you mean " + quote(near) + "?"
-			}
-			f.problem(d.maps.lines[i], quote(name)+" is not an oxide", right)
+		if oxide.Oxide(name).Known() {
+			continue
 		}
+		var known []string
+		for _, o := range oxide.Oxides() {
+			known = append(known, string(o))
+		}
+		right := `a formula such as "SiO2" or "CaO"`
+		if near := spell.Nearest(name, known); near != "" {
+			right = "did you mean " + quote(near) + "?"
+		}
+		f.problem(d.maps.lines[i], quote(name)+" is not an oxide", right)
 	}
 	d.plan.Chemistry.Maps = d.maps.names
 }
@@ -112,26 +114,21 @@ func (f fields) chemistry(d *draft) {
 // pours checks every [[poured]].
 func (r *reader) pours(d *draft) {
 	p := d.plan
-	for _, q := range d.pours {
-		f := q.fields
-		q.Line = f.line
-		q.Amount, q.Unit = q.amount.Size, q.amount.Unit
+	for _, it := range d.items["poured"] {
+		f, q := it.fields, &it.poured
+		q.Line, q.Amount, q.Unit = f.line, it.amount.Size, it.amount.Unit
 		switch {
-		case f.has("glaze") && q.glaze != "":
-			q.Glaze = f.find(d, q.glaze, f.at("glaze"), "glaze")
+		case it.pouredGlaze != "":
+			q.Glaze = f.glazeNamed(d, it.pouredGlaze, f.at("glaze"), "glaze")
 		case p.Blend.HasSeries():
 			q.Glaze = p.Blend.Base
-		default:
-			f.missing(f.line, "[[poured]] has no glaze", "which of the end glazes it was: glaze = "+exampleEnd(d))
+		case !f.has("glaze"):
+			example := f.s.find("glaze").line()
+			if d.ends.names != nil {
+				example = "glaze = " + quote(d.ends.names[0])
+			}
+			f.missing(f.line, "[[poured]] has no glaze", "which of the end glazes it was: "+example)
 		}
-		p.Poured = append(p.Poured, q.Poured)
+		p.Poured = append(p.Poured, *q)
 	}
-}
-
-// exampleEnd is the first end glaze in quotes.
-func exampleEnd(d *draft) string {
-	if len(d.ends.names) > 0 {
-		return quote(d.ends.names[0])
-	}
-	return `"Magnesia matt"`
 }

@@ -14,7 +14,7 @@ import (
 // This is the one file that leans on the parser inside the TOML library: its
 // interface is not promised, and the version is pinned in go.mod.
 
-// kind is what sort of value stands after a key.
+// kind is what sort of value a key has.
 type kind uint8
 
 const (
@@ -26,13 +26,14 @@ const (
 	group // a table: under a heading of its own, or in braces
 )
 
-// value is what stands after a key, with the line that it begins on.
+// value is what a key has, with the line that it begins on.
 type value struct {
-	text  string   // a text itself; a figure, truth or date as it was written
-	items []*value // of a list
-	table *table   // of a group
-	line  int
-	kind  kind
+	text        string   // a text itself; a figure, truth or date as it was written
+	items       []*value // of a list
+	mixedCommas bool     // of a list: [1, 2,5]
+	table       *table   // of a group
+	line        int
+	kind        kind
 }
 
 // entry is a key with its value.
@@ -44,13 +45,12 @@ type entry struct {
 
 // table is the keys of a group in the order of the file.
 type table struct {
-	line    int  // of its heading
 	headed  bool // has had a heading of its own
 	entries []*entry
 	byKey   map[string]*entry
 }
 
-func newTable(line int) *table { return &table{line: line, byKey: map[string]*entry{}} }
+func newTable() *table { return &table{byKey: map[string]*entry{}} }
 
 func (t *table) add(key string, line int, v *value) {
 	e := &entry{key: key, line: line, value: v}
@@ -71,7 +71,7 @@ func faultIn(src []byte) *syntax {
 	toml.Reset(src)
 	start := 0
 	for toml.NextExpression() {
-		start = lineAfter(src, ends(toml.Expression()))
+		start = lineAfter(src, end(toml.Expression()))
 	}
 	var err *unstable.ParserError
 	if !errors.As(toml.Error(), &err) {
@@ -96,8 +96,8 @@ func lineAfter(src []byte, offset int) int {
 	return len(src)
 }
 
-// ends is where an expression ends: a heading with the last of its keys.
-func ends(e *unstable.Node) int {
+// end is where an expression ends: a heading with the last of its keys.
+func end(e *unstable.Node) int {
 	raw := e.Raw
 	if e.Kind != unstable.KeyValue {
 		for it := e.Key(); it.Next(); {
@@ -120,7 +120,7 @@ type parser struct {
 // parse makes a tree of a text, as far as it is TOML; ok is false when it is cut
 // short. Keys and headings that are given twice go to problem.
 func parse(src []byte, problem func(line int, what, right string)) (root *table, ok bool) {
-	p := &parser{src: src, problem: problem, root: newTable(1)}
+	p := &parser{src: src, problem: problem, root: newTable()}
 	p.here = p.root
 	for i, c := range src {
 		if c == '\n' {
@@ -142,17 +142,26 @@ func parse(src []byte, problem func(line int, what, right string)) (root *table,
 // line is the line of an offset, from 1.
 func (p *parser) line(offset int) int { return 1 + sort.SearchInts(p.newlines, offset) }
 
+// keys is the parts of a key or a heading, and its line; nil when it has more
+// than any that a plan has, which is told.
+func (p *parser) keys(e *unstable.Node) (keys []string, line int) {
+	for it := e.Key(); it.Next(); {
+		keys = append(keys, string(it.Node().Data))
+		line = p.line(int(it.Node().Raw.Offset))
+	}
+	const deepest = 4 // [[blend.series]] has two
+	if len(keys) > deepest {
+		p.problem(line, "a key has "+strconv.Itoa(len(keys))+" parts", "no key of a plan is made of so many")
+		return nil, line
+	}
+	return keys, line
+}
+
 // heading opens the table of a [heading] or [[heading]].
 func (p *parser) heading(e *unstable.Node) {
-	var keys []string
-	line := 0
-	for it := e.Key(); it.Next(); {
-		k := it.Node()
-		keys = append(keys, string(k.Data))
-		line = p.line(int(k.Raw.Offset))
-	}
-	if p.tooDeep(keys, line) {
-		p.here = newTable(line)
+	p.here = newTable() // for what follows a heading that cannot be opened
+	keys, line := p.keys(e)
+	if keys == nil {
 		return
 	}
 	path := strings.Join(keys, ".")
@@ -161,29 +170,23 @@ func (p *parser) heading(e *unstable.Node) {
 		p.problem(line, "unknown section "+inBrackets(path, many), "did you mean "+meant.heading()+"?")
 		path, keys, many = meant.Path, strings.Split(meant.Path, "."), meant.Several
 	}
-	t := p.root
-	for i, key := range keys[:len(keys)-1] {
-		if t = p.into(t, key, line, strings.Join(keys[:i+1], ".")); t == nil {
-			p.here = newTable(line) // read what follows, and tell of it nothing more
-			return
-		}
-	}
-	last := keys[len(keys)-1]
 	if s := section(path); s != nil && many != s.Several {
+		brackets, right := "single", "there can be several, so it takes double ones: "
 		if many {
-			p.problem(line, inBrackets(path, many)+" has double brackets", "there is one of it: "+s.heading())
-		} else {
-			p.problem(line, inBrackets(path, many)+" has single brackets", "there can be several, so it takes double ones: "+s.heading())
+			brackets, right = "double", "there is one of it: "
 		}
+		p.problem(line, inBrackets(path, many)+" has "+brackets+" brackets", right+s.heading())
 		many = !many
 	}
-	p.here = p.open(t, last, path, line, many)
+	if t := p.within(p.root, keys, line); t != nil {
+		p.here = p.open(t, keys[len(keys)-1], path, line, many)
+	}
 }
 
 // open is the table that a heading stands for.
 func (p *parser) open(t *table, last, path string, line int, many bool) *table {
 	old := t.byKey[last]
-	fresh := newTable(line)
+	fresh := newTable()
 	fresh.headed = true
 	v := &value{kind: group, line: line, table: fresh}
 	switch {
@@ -205,50 +208,38 @@ func (p *parser) open(t *table, last, path string, line int, many bool) *table {
 	return fresh
 }
 
-// tooDeep tells of a key with more dots than any that a plan has.
-func (p *parser) tooDeep(keys []string, line int) bool {
-	const deepest = 4 // [[blend.series]] has two
-	if len(keys) <= deepest {
-		return false
+// within is the table in which the last of a dotted key's parts is, or nil when
+// one before has a value, which is told.
+func (p *parser) within(t *table, keys []string, line int) *table {
+	for i, key := range keys[:len(keys)-1] {
+		old := t.byKey[key]
+		if old == nil {
+			next := newTable()
+			t.add(key, line, &value{kind: group, line: line, table: next})
+			t = next
+			continue
+		}
+		v := old.value
+		if v.kind == list && len(v.items) > 0 {
+			v = v.items[len(v.items)-1]
+		}
+		if v.kind != group {
+			p.problem(line, quote(strings.Join(keys[:i+1], "."))+" cannot hold further keys", "it has a value of its own on line "+strconv.Itoa(old.line))
+			return nil
+		}
+		t = v.table
 	}
-	p.problem(line, "a key has "+strconv.Itoa(len(keys))+" parts", "no key of a plan is made of so many")
-	return true
-}
-
-// into is the table that a dotted key passes through, or nil when something
-// else stands there.
-func (p *parser) into(t *table, key string, line int, path string) *table {
-	old := t.byKey[key]
-	if old == nil {
-		next := newTable(line)
-		t.add(key, line, &value{kind: group, line: line, table: next})
-		return next
-	}
-	switch v := old.value; {
-	case v.kind == group:
-		return v.table
-	case v.kind == list && len(v.items) > 0 && v.items[len(v.items)-1].kind == group:
-		return v.items[len(v.items)-1].table
-	}
-	p.problem(line, quote(path)+" cannot hold further keys", "it has a value of its own on line "+strconv.Itoa(old.line))
-	return nil
+	return t
 }
 
 // keyed puts a key and its value into t.
 func (p *parser) keyed(t *table, e *unstable.Node) {
-	var keys []string
-	line := 0
-	for it := e.Key(); it.Next(); {
-		keys = append(keys, string(it.Node().Data))
-		line = p.line(int(it.Node().Raw.Offset))
-	}
-	if p.tooDeep(keys, line) {
+	keys, line := p.keys(e)
+	if keys == nil {
 		return
 	}
-	for i, key := range keys[:len(keys)-1] {
-		if t = p.into(t, key, line, strings.Join(keys[:i+1], ".")); t == nil {
-			return
-		}
+	if t = p.within(t, keys, line); t == nil {
+		return
 	}
 	last := keys[len(keys)-1]
 	if old := t.byKey[last]; old != nil {
@@ -263,7 +254,7 @@ func (p *parser) keyed(t *table, e *unstable.Node) {
 }
 
 // value copies a node of the library's tree, which does not outlive its
-// expression. line is where its key stands, for what has no place of its own.
+// expression. line is that of its key, for what has no place of its own.
 func (p *parser) value(n *unstable.Node, line int) *value {
 	if n.Raw.Length > 0 {
 		line = p.line(int(n.Raw.Offset))
@@ -277,18 +268,10 @@ func (p *parser) value(n *unstable.Node, line int) *value {
 	case unstable.Integer, unstable.Float:
 		v.kind = figure
 	case unstable.Array:
-		v.kind = list
-		for it := n.Children(); it.Next(); {
-			item := p.value(it.Node(), line)
-			v.items = append(v.items, item)
-			line = item.line
-		}
-		if len(v.items) > 0 {
-			v.line = v.items[0].line
-		}
+		p.list(v, n)
 	case unstable.InlineTable:
 		v.kind = group
-		v.table = newTable(line)
+		v.table = newTable()
 		v.table.headed = true
 		for it := n.Children(); it.Next(); {
 			p.keyed(v.table, it.Node())
@@ -299,9 +282,35 @@ func (p *parser) value(n *unstable.Node, line int) *value {
 	return v
 }
 
-// unsound is what the library finds wrong with a text that parse accepts:
-// numbers out of range, tables that the standard does not let be reopened. line
-// is 0 when it finds nothing.
+// list copies a list. A comma between two whole numbers with no blank behind it,
+// where others have one, may be a decimal comma.
+func (p *parser) list(v *value, n *unstable.Node) {
+	v.kind = list
+	line, bare, spaced, last := v.line, false, false, 0
+	for it := n.Children(); it.Next(); {
+		node := it.Node()
+		item := p.value(node, line)
+		v.items = append(v.items, item)
+		line = item.line
+		if first := int(node.Raw.Offset); last > 0 && node.Kind == unstable.Integer {
+			between := string(p.src[last:first])
+			bare = bare || between == ","
+			spaced = spaced || between != ","
+		}
+		last = 0
+		if node.Kind == unstable.Integer {
+			last = int(node.Raw.Offset + node.Raw.Length)
+		}
+	}
+	v.mixedCommas = bare && spaced
+	if len(v.items) > 0 {
+		v.line = v.items[0].line
+	}
+}
+
+// unsound is the line of what the library finds wrong with a text that parse
+// accepts: numbers out of range, tables that the standard does not let be
+// reopened. It is 0 when the library finds nothing.
 func unsound(src []byte) (line int) {
 	var all map[string]any
 	err := toml.Unmarshal(src, &all)

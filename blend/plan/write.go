@@ -11,62 +11,60 @@ import (
 
 // Write is p as the text of a plan. Read of it gives an equal plan; comments and
 // the way amounts are put in the maker's own file are not kept.
-func Write(p *blend.Plan) []byte {
-	w := writer{d: draftOf(p), design: designName(p.Blend.Kind, p.Blend.HasSeries())}
-	w.all()
-	return []byte(w.String())
+func Write(p *blend.Plan) []byte { return writerOf(p).all() }
+
+// Commented is a plan with a comment beside each of its keys.
+func Commented(p *blend.Plan) []byte {
+	w := writerOf(p)
+	w.remarks = true
+	return w.all()
 }
+
+// Template is a plan of a design with a comment beside every key, those that it
+// does not set as well, for a potter to start from. It passes Read as it is.
+func Template(design Design) []byte {
+	w := writerOf(design.plan())
+	w.remarks, w.options = true, true
+	return append([]byte(startHelp), w.all()...)
+}
+
+const startHelp = `# A plan is one test. Change this one into your own, then run "pourboard check"
+# with its name: every mistake is listed with its line. Text after # is a comment.
+# The glazes here are invented to show how they are written. Put in your own.
+
+`
 
 // writer puts the keys of a draft into a text.
 type writer struct {
-	strings.Builder
+	text    strings.Builder
 	d       *draft
 	design  string
 	remarks bool // each key's help behind it
-	options bool // keys that are not set stand in comments
+	options bool // keys that are not set are in comments
+}
+
+func writerOf(p *blend.Plan) *writer {
+	return &writer{d: draftOf(p), design: designName(p.Blend.Kind, p.Blend.HasSeries())}
 }
 
 // all writes every section of the schema.
-func (w *writer) all() {
+func (w *writer) all() []byte {
 	for i := range sections() {
 		s := &sections()[i]
-		switch s.Path {
-		case "glaze":
-			for n, g := range w.d.glazes {
-				g.recipe.parts, g.additions.parts = g.Recipe, g.Additions
-				w.d.glaze = g
-				w.section(s, n == 0)
-			}
-		case "blend.series":
-			for n, series := range w.d.steps {
-				w.d.series = series
-				w.section(s, n == 0)
-			}
-		case "poured":
-			for n, q := range w.d.pours {
-				w.d.poured = q
-				w.section(s, n == 0)
-			}
-			w.d.poured = &pouredDraft{}
-			w.example(s, len(w.d.pours))
-		case "material":
-			for n, m := range w.d.materials {
-				w.d.material = m
-				w.section(s, n == 0)
-			}
-			w.d.material = &materialDraft{}
-			w.example(s, len(w.d.materials))
-		default:
+		if !s.Several {
+			w.section(s, true)
+			continue
+		}
+		for n, it := range w.d.items[s.Path] {
+			w.d.item = it
+			w.section(s, n == 0)
+		}
+		if w.options && w.d.items[s.Path] == nil && s.Path != "blend.series" {
+			w.d.item = &item{}
 			w.section(s, true)
 		}
 	}
-}
-
-// example writes a section that the plan does not have, in comments.
-func (w *writer) example(s *Section, written int) {
-	if written == 0 && w.options {
-		w.section(s, true)
-	}
+	return []byte(w.text.String())
 }
 
 // section writes a section with the keys that are set; one without any is left
@@ -76,15 +74,13 @@ func (w *writer) section(s *Section, first bool) {
 	set := false
 	for i := range s.Keys {
 		k := &s.Keys[i]
-		text := w.value(s, k)
-		if text == "" {
-			if line := w.option(s, k); line != "" && first {
-				lines = append(lines, remarked("# "+line, k.Help))
-			}
+		line := k.Name + " = "
+		if text := w.value(s, k); text != "" {
+			set = true
+			line += text
+		} else if line = w.option(s, k); line == "" || !first {
 			continue
 		}
-		set = true
-		line := k.Name + " = " + text
 		if w.remarks && first {
 			line = remarked(line, k.Help)
 		}
@@ -94,19 +90,16 @@ func (w *writer) section(s *Section, first bool) {
 		return
 	}
 	if s.Path != "" {
-		w.WriteString("\n")
-	}
-	if w.remarks && first && s.Help != "" {
-		w.WriteString(folded(w.help(s)))
-	}
-	if s.Path != "" {
 		heading := s.heading()
 		if !set {
 			heading = "# " + heading
 		}
-		w.WriteString(heading + "\n")
+		if w.remarks && first {
+			heading = folded(w.help(s)) + heading
+		}
+		lines = append([]string{"", heading}, lines...)
 	}
-	w.WriteString(strings.Join(lines, "\n") + "\n")
+	w.text.WriteString(strings.Join(lines, "\n") + "\n")
 }
 
 // value is the text of a key, "" when it is left out.
@@ -114,30 +107,27 @@ func (w *writer) value(s *Section, k *Key) string {
 	if s.Path == "labels" && w.d.plan.Labels == nil || !k.fits(w.design) {
 		return ""
 	}
-	text := k.form.codec().write(k.at(w.d))
+	text := k.at(w.d).write(k)
 	if s.Path == "measure" && slices.Contains(w.d.plan.Kit.Defaults, k.Name+" "+strings.Trim(text, `"`)) {
 		return "" // the plan leaves it out, and it still is the default
-	}
-	if text == "" && k.Needed && k.Unit != "" && s.Path == "labels" {
-		return `"0 ` + k.Unit + `"`
 	}
 	return text
 }
 
 // option is a key that is not set, as it would be written; "" for one that has
-// no place in the design or that another key stands for.
+// no place in the design or that another key says.
 func (w *writer) option(s *Section, k *Key) string {
 	switch {
 	case !w.options, !k.fits(w.design), k.Name == "tiles", s.Path == "blend.series" && k.Name == "to" && w.design == "triaxial-series":
 		return ""
 	case k.Name == "method":
-		return `method = "weigh"`
+		return `# method = "weigh"`
 	case k.Name == "bounds":
-		return "bounds = { " + tomlText(w.d.ends.names[len(w.d.ends.names)-1]) + ` = ["20 %", "60 %"] }`
+		return "# bounds = { " + quantity.TOML(w.d.ends.names[len(w.d.ends.names)-1]) + ` = ["20 %", "60 %"] }`
 	case s.Path == "poured" && k.Name == "glaze":
-		return "glaze = " + tomlText(w.d.plan.Glazes[0].Name)
+		return "# glaze = " + quantity.TOML(w.d.plan.Glazes[0].Name)
 	}
-	return k.line()
+	return "# " + k.line()
 }
 
 // remarked is a line with what it means behind it.
@@ -149,4 +139,27 @@ func remarked(line, help string) string {
 	return fmt.Sprintf("%-*s# %s", column-1, line+" ", help)
 }
 
-func tomlText(s string) string { return quantity.TOML(s) }
+// help is what a commented plan says above a section.
+func (w *writer) help(s *Section) string {
+	if design, err := FindDesign(w.design); err == nil && s.Path == "blend" {
+		return design.help
+	}
+	return s.Help
+}
+
+// folded is text as comment lines of at most 78 characters.
+func folded(text string) string {
+	if text == "" {
+		return ""
+	}
+	var b strings.Builder
+	line := "#"
+	for _, word := range strings.Fields(text) {
+		if len([]rune(line))+1+len([]rune(word)) > 78 {
+			b.WriteString(line + "\n")
+			line = "#"
+		}
+		line += " " + word
+	}
+	return b.String() + line + "\n"
+}

@@ -67,7 +67,7 @@ func anyPlan(r *rand.Rand) *blend.Plan {
 				b.WriteRune(signs[r.IntN(len(signs))])
 			}
 			n := strings.TrimSpace(b.String())
-			if n != "" && !names[fold(n)] && !taken(n) {
+			if n != "" && !names[fold(n)] && !isLogColumn(n) {
 				names[fold(n)] = true
 				return n
 			}

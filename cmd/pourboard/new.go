@@ -1,8 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
+
+	"github.com/spf13/pflag"
 
 	"pourboard/blend/plan"
 )
@@ -58,14 +61,12 @@ func kindsHelp() string {
 
 func runNew(u *ui, args []string) error {
 	f := flags("new")
-	var a plan.Answers
-	f.StringArrayVar(&a.Glazes, "glaze", nil, "")
-	f.StringArrayVar(&a.Colourants, "colourant", nil, "")
-	for name, to := range map[string]*string{
-		"base": &a.Base, "cups": &a.Cups, "divisions": &a.Divisions, "batch": &a.Batch, "cup-size": &a.CupSize,
-		"jug": &a.Jug, "scale": &a.Scale, "bodies": &a.Bodies, "tile": &a.Tile, "paper": &a.Paper, "title": &a.Title, "mark": &a.Mark,
-	} {
-		f.StringVar(to, name, "", "")
+	for _, flag := range plan.Flags() {
+		if flag.Several {
+			f.StringArray(flag.Name, nil, "")
+		} else {
+			f.String(flag.Name, "", "")
+		}
 	}
 	withSheets := f.Bool("make", false, "")
 	output := f.StringP("output", "o", "", "")
@@ -77,33 +78,42 @@ func runNew(u *ui, args []string) error {
 	if err != nil {
 		return usagef("unknown kind %q%s", args[0], nearestOrAll(args[0], startNames(), "choose from"))
 	}
-	answered := 0
-	for _, name := range []string{"glaze", "colourant", "base", "cups", "divisions", "batch", "cup-size", "jug", "scale", "bodies", "tile", "paper", "title", "mark"} {
-		if f.Changed(name) {
-			answered++
-		}
-	}
-	text, err := startText(design, a, answered > 0)
-	if err != nil {
-		return usagef("%s", err)
-	}
-	name := *output
-	if name == "" {
-		name = design.Name + ".toml"
-	}
+	name := cmp.Or(*output, design.Name+".toml")
 	if name == "-" && *withSheets {
 		return usagef("--make needs a file for the plan (leave out -o -)")
+	}
+	given := givenTo(f)
+	text := plan.Template(design)
+	if len(given) > 0 {
+		if text, err = plan.New(design, given); err != nil {
+			return usagef("%s", err)
+		}
 	}
 	if err := u.writeStart(name, text, *withSheets); err != nil {
 		return err
 	}
-	if a.Base != "" && name != "-" {
-		u.note("%s: note: specific-gravity = %v assumed (weigh 100 mL of %s and put yours into the plan)", name, plan.AssumedSG, a.Base)
+	if base := given["base"]; base != nil && name != "-" {
+		u.note("%s: note: specific-gravity = %v assumed (weigh 100 mL of %s and put yours into the plan)", name, plan.AssumedSG, base[0])
 	}
 	if *withSheets {
 		return makeOne(u, name)
 	}
 	return nil
+}
+
+// givenTo is what the flags of a new plan give it, by their names.
+func givenTo(f *pflag.FlagSet) map[string][]string {
+	given := map[string][]string{}
+	for _, flag := range plan.Flags() {
+		if !f.Changed(flag.Name) {
+			continue
+		}
+		given[flag.Name] = []string{f.Lookup(flag.Name).Value.String()}
+		if flag.Several {
+			given[flag.Name], _ = f.GetStringArray(flag.Name)
+		}
+	}
+	return given
 }
 
 // makeOne makes the sheets and workbooks of a plan beside it.
@@ -113,15 +123,6 @@ func makeOne(u *ui, name string) error {
 		args = append(args, "--quiet")
 	}
 	return runMake(u, args)
-}
-
-// startText is a plan to start from, with the answers of the flags where there
-// are any.
-func startText(design plan.Design, a plan.Answers, answered bool) ([]byte, error) {
-	if answered {
-		return plan.New(design, a)
-	}
-	return plan.Template(design.Name)
 }
 
 // writeStart writes a new plan to a file, or prints it.
