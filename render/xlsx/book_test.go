@@ -12,6 +12,8 @@ import (
 	"pourboard/render/xlsx/xlsxtest"
 
 	tealeg "github.com/tealeg/xlsx/v3"
+
+	"pourboard/blend/record"
 )
 
 // sampleBook is a small workbook with one of everything.
@@ -85,14 +87,14 @@ func TestReadBack(t *testing.T) {
 }
 
 // compareSample compares what was read with what sampleBook writes.
-func compareSample(t *testing.T, tables []Table) {
+func compareSample(t *testing.T, tables []record.Sheet) {
 	t.Helper()
 	var got strings.Builder
 	for _, table := range tables {
 		fmt.Fprintf(&got, "%s\n", table.Name)
 		for _, row := range table.Rows {
 			for i, v := range row.Cells {
-				if v != (Value{}) {
+				if v != (record.Cell{}) {
 					fmt.Fprintf(&got, "%s %d %q\n", Address(i, row.Number), v.Kind, v.Text)
 				}
 			}

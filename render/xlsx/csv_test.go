@@ -6,10 +6,12 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf16"
+
+	"pourboard/blend/record"
 )
 
 // flat is a table as one text: row numbers and fields.
-func flat(t Table) string {
+func flat(t record.Sheet) string {
 	var b strings.Builder
 	for _, r := range t.Rows {
 		fmt.Fprintf(&b, "%d", r.Number)
@@ -84,7 +86,7 @@ func TestCSV(t *testing.T) {
 	for name, test := range map[string]struct{ text, want string }{
 		"Latin-1":         {"Mark,caf\xe9\n", "not written in UTF-8"},
 		"zeros":           {"Mark\x00,a\n", "not a table of text"},
-		"half a UTF-16":   {"\xFF\xFEa\x00b", "middle of a character"},
+		"half a UTF-16":   {"\xFF\xFEa\x00b", "is not a table of text"},
 		"open quote":      {"Mark,\"a\nb\n", "has a quotation mark in the wrong place"},
 		"stray quote":     {"Mark,a\"b\n", "line 1 has a quotation mark in the wrong place"},
 		"too many lines":  {strings.Repeat("a,b\n", 2000), "more than 1132 lines"},

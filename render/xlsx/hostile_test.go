@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"pourboard/blend/record"
 )
 
 // The parts of a small whole workbook, to be spoilt one at a time.
@@ -199,7 +201,7 @@ func hostileFiles() []hostile {
 	return files
 }
 
-func readBytes(name string, data []byte) ([]Table, error) {
+func readBytes(name string, data []byte) ([]record.Sheet, error) {
 	return Read(name, bytes.NewReader(data), int64(len(data)), testLimits)
 }
 

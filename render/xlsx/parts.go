@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"pourboard/blend/record"
 )
 
 // reading is a workbook while it is read. Only values are wanted, so the few
@@ -21,11 +23,11 @@ type reading struct {
 	since04  bool // days count from 1904
 	targets  map[string]string
 	texts    []string
-	moments  []momentKind // by cell format
-	struck   []bool       // by cell format: its text is crossed out
-	cells    int          // read so far, of all sheets, with the blanks before each value
-	line     []Value      // room for the row that is read
-	raw      []byte       // room for a cell's v
+	moments  []momentKind  // by cell format
+	struck   []bool        // by cell format: its text is crossed out
+	cells    int           // read so far, of all sheets, with the blanks before each value
+	line     []record.Cell // room for the row that is read
+	raw      []byte        // room for a cell's v
 	textPart string
 	lookPart string
 }
@@ -33,7 +35,7 @@ type reading struct {
 type sheetEntry struct{ name, id string }
 
 // readWorkbook reads all sheets of a workbook.
-func readWorkbook(r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
+func readWorkbook(r io.ReaderAt, size int64, limits Limits) ([]record.Sheet, error) {
 	a, err := openArchive(r, size, limits)
 	if err != nil {
 		return nil, err
@@ -44,7 +46,7 @@ func readWorkbook(r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
 			return nil, err
 		}
 	}
-	var tables []Table
+	var tables []record.Sheet
 	for _, s := range w.sheets {
 		target := w.targets[s.id]
 		if target == "" { // a sheet that is a chart has no cells
@@ -57,7 +59,7 @@ func readWorkbook(r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
 		if err != nil {
 			return nil, err
 		}
-		tables = append(tables, Table{Name: s.name, Rows: rows})
+		tables = append(tables, record.Sheet{Name: s.name, Rows: rows})
 	}
 	if len(tables) == 0 && limits.Sheet == "" {
 		return nil, damaged("it has no sheets")

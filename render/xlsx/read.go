@@ -5,51 +5,15 @@ import (
 	"io"
 	"path/filepath"
 	"strings"
+
+	"pourboard/blend/record"
 )
-
-// Table is one sheet of a file that was read.
-type Table struct {
-	Name string
-	Rows []TableRow // those that hold a value, hidden and filtered ones included, in order
-}
-
-// TableRow is one row of a table.
-type TableRow struct {
-	Number int     // of the row in its sheet, from 1; in a CSV of the line
-	Cells  []Value // by column from 0; short where the rest is blank
-	Width  int     // in a CSV how many fields the line has, blank ones too
-	Hidden bool    // by hand or by a filter
-	Struck bool    // its first value is crossed out
-}
-
-// Kind is what a cell holds.
-type Kind uint8
-
-// The kinds of value.
-const (
-	KindBlank  Kind = iota
-	KindText        // as typed, spaces and line breaks kept
-	KindNumber      // a number cell; Text is its shortest form to 15 digits
-	KindBool        // Text is TRUE or FALSE
-	KindMoment      // a date, a time or a span; Text is 2025-03-01, 2025-03-01 14:30 or 14:30
-	KindFault       // an error of the spreadsheet program, such as #DIV/0!
-)
-
-// Value is what a cell holds.
-type Value struct {
-	Kind   Kind
-	Text   string
-	Number float64 // of a Number; the serial day of a Moment
-	// Unsaved marks a formula whose value the saving program left out. The
-	// cell reads as Blank.
-	Unsaved bool
-}
 
 // Read reads a workbook, or a table of text with , ; or tab between the fields
 // when name ends in .csv, .txt or .tsv. The name is the file's, for messages
 // and its ending; size is its length in bytes. Every error is one sentence
 // that begins with the name.
-func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]Table, error) {
+func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]record.Sheet, error) {
 	if size > limits.Bytes {
 		return nil, fmt.Errorf("%s is too large: %s (at most %s)",
 			name, byteCount(size), byteCount(limits.Bytes))
@@ -75,7 +39,7 @@ func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]Table, error
 		if err != nil {
 			return nil, fmt.Errorf("%s %w", name, err)
 		}
-		return []Table{only}, nil
+		return []record.Sheet{only}, nil
 	case ending == ".toml":
 		return nil, fmt.Errorf("%s is a plan, not a log (give %s)", name, whichLog)
 	case strings.HasPrefix(string(start), "%PDF-"): // ISO 32000

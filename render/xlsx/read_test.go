@@ -5,10 +5,12 @@ import (
 	"path/filepath"
 	"pourboard/render/xlsx/xlsxtest"
 	"testing"
+
+	"pourboard/blend/record"
 )
 
 // checkRead checks what must hold for anything that is read.
-func checkRead(t *testing.T, tables []Table, err error, name string) {
+func checkRead(t *testing.T, tables []record.Sheet, err error, name string) {
 	t.Helper()
 	if err != nil {
 		checkSentence(t, err, name, "")
@@ -23,10 +25,10 @@ func checkRead(t *testing.T, tables []Table, err error, name string) {
 			}
 			last = row.Number
 			for _, v := range row.Cells {
-				if v != (Value{}) {
+				if v != (record.Cell{}) {
 					cells++
 				}
-				if v.Kind == KindBlank && v.Text != "" {
+				if v.Kind == record.Blank && v.Text != "" {
 					t.Fatalf("blank with text %q", v.Text)
 				}
 			}
@@ -58,40 +60,40 @@ func FuzzReadWorkbook(f *testing.F) {
 // TestValues reads cells as different programs write them.
 func TestValues(t *testing.T) {
 	head := `<row r="1">`
-	for cell, want := range map[string]Value{
-		`<c r="A1"><v>4.5</v></c>`:                                             {Kind: KindNumber, Text: "4.5", Number: 4.5},
-		`<c r="A1" t="n"><v>1E-007</v></c>`:                                    {Kind: KindNumber, Text: "0.0000001", Number: 1e-7},
-		`<c r="A1"><v>0.30000000000000004</v></c>`:                             {Kind: KindNumber, Text: "0.3", Number: 0.30000000000000004},
+	for cell, want := range map[string]record.Cell{
+		`<c r="A1"><v>4.5</v></c>`:                                             {Kind: record.Number, Text: "4.5", Number: 4.5},
+		`<c r="A1" t="n"><v>1E-007</v></c>`:                                    {Kind: record.Number, Text: "0.0000001", Number: 1e-7},
+		`<c r="A1"><v>0.30000000000000004</v></c>`:                             {Kind: record.Number, Text: "0.3", Number: 0.30000000000000004},
 		`<c r="A1" s="1"/>`:                                                    {},
 		`<c r="A1" t="s"><v></v></c>`:                                          {},
-		`<c r="A1" t="s"><v>1</v></c>`:                                         {Kind: KindText, Text: "MR1"},
-		`<c r="A1" t="inlineStr"><is><t xml:space="preserve"> a </t></is></c>`: {Kind: KindText, Text: " a "},
-		`<c r="A1" t="inlineStr"><is><r><t>a</t></r><r><rPr><b/></rPr><t>b</t></r><rPh sb="0" eb="1"><t>c</t></rPh></is></c>`: {Kind: KindText, Text: "ab"},
-		`<c r="A1" t="str"><f>A2</f><v>x_x0041_</v></c>`:                                                                      {Kind: KindText, Text: "xA"},
+		`<c r="A1" t="s"><v>1</v></c>`:                                         {Kind: record.Text, Text: "MR1"},
+		`<c r="A1" t="inlineStr"><is><t xml:space="preserve"> a </t></is></c>`: {Kind: record.Text, Text: " a "},
+		`<c r="A1" t="inlineStr"><is><r><t>a</t></r><r><rPr><b/></rPr><t>b</t></r><rPh sb="0" eb="1"><t>c</t></rPh></is></c>`: {Kind: record.Text, Text: "ab"},
+		`<c r="A1" t="str"><f>A2</f><v>x_x0041_</v></c>`:                                                                      {Kind: record.Text, Text: "xA"},
 		`<c r="A1" t="str"><f>A2</f><v></v></c>`:                                                                              {},
-		`<c r="A1"><f>A2</f><v></v></c>`:                                                                                      {Unsaved: true},
-		`<c r="A1"><f>A2</f></c>`:                                                                                             {Unsaved: true},
-		`<c r="A1"><f>A2</f><v>7</v></c>`:                                                                                     {Kind: KindNumber, Text: "7", Number: 7},
-		`<c r="A1" t="b"><v>1</v></c>`:                                                                                        {Kind: KindBool, Text: "TRUE"},
-		`<c r="A1" t="b"><f>FALSE()</f><v>0</v></c>`:                                                                          {Kind: KindBool, Text: "FALSE"},
-		`<c r="A1" t="e"><v>#DIV/0!</v></c>`:                                                                                  {Kind: KindFault, Text: "#DIV/0!"},
-		`<c r="A1" t="d"><v>2025-03-01T14:30:00</v></c>`:                                                                      {Kind: KindMoment, Text: "2025-03-01 14:30:00"},
-		`<c r="A1" s="1"><v>45717</v></c>`:                                                                                    {Kind: KindMoment, Text: "2025-03-01", Number: 45717},
-		`<c r="A1" s="1"><v>45717.604166666664</v></c>`:                                                                       {Kind: KindMoment, Text: "2025-03-01 14:30", Number: 45717.604166666664},
-		`<c r="A1" s="1"><v>0.35416666666666669</v></c>`:                                                                      {Kind: KindMoment, Text: "08:30", Number: 0.35416666666666669},
-		`<c r="A1" s="1"><v>1</v></c>`:                                                                                        {Kind: KindMoment, Text: "1900-01-01", Number: 1},
-		`<c r="A1" s="1"><v>61</v></c>`:                                                                                       {Kind: KindMoment, Text: "1900-03-01", Number: 61},
-		`<c><v>4</v></c>`:                                                                                                     {Kind: KindNumber, Text: "4", Number: 4},
-		`<c r="A1"><v>abc</v></c>`:                                                                                            {Kind: KindText, Text: "abc"},
-		`<c r="A1" t="zz"><v>4</v></c>`:                                                                                       {Kind: KindNumber, Text: "4", Number: 4},
-		`<x:c xmlns:x="y" r="A1"><x:v>4</x:v></x:c>`:                                                                          {Kind: KindNumber, Text: "4", Number: 4},
+		`<c r="A1"><f>A2</f><v></v></c>`:                                                                                      {Kind: record.Stale},
+		`<c r="A1"><f>A2</f></c>`:                                                                                             {Kind: record.Stale},
+		`<c r="A1"><f>A2</f><v>7</v></c>`:                                                                                     {Kind: record.Number, Text: "7", Number: 7},
+		`<c r="A1" t="b"><v>1</v></c>`:                                                                                        {Kind: record.Truth, Text: "TRUE"},
+		`<c r="A1" t="b"><f>FALSE()</f><v>0</v></c>`:                                                                          {Kind: record.Truth, Text: "FALSE"},
+		`<c r="A1" t="e"><v>#DIV/0!</v></c>`:                                                                                  {Kind: record.Fault, Text: "#DIV/0!"},
+		`<c r="A1" t="d"><v>2025-03-01T14:30:00</v></c>`:                                                                      {Kind: record.Date, Text: "2025-03-01 14:30:00"},
+		`<c r="A1" s="1"><v>45717</v></c>`:                                                                                    {Kind: record.Date, Text: "2025-03-01"},
+		`<c r="A1" s="1"><v>45717.604166666664</v></c>`:                                                                       {Kind: record.Date, Text: "2025-03-01 14:30"},
+		`<c r="A1" s="1"><v>0.35416666666666669</v></c>`:                                                                      {Kind: record.Date, Text: "08:30"},
+		`<c r="A1" s="1"><v>1</v></c>`:                                                                                        {Kind: record.Date, Text: "1900-01-01"},
+		`<c r="A1" s="1"><v>61</v></c>`:                                                                                       {Kind: record.Date, Text: "1900-03-01"},
+		`<c><v>4</v></c>`:                                                                                                     {Kind: record.Number, Text: "4", Number: 4},
+		`<c r="A1"><v>abc</v></c>`:                                                                                            {Kind: record.Text, Text: "abc"},
+		`<c r="A1" t="zz"><v>4</v></c>`:                                                                                       {Kind: record.Number, Text: "4", Number: 4},
+		`<x:c xmlns:x="y" r="A1"><x:v>4</x:v></x:c>`:                                                                          {Kind: record.Number, Text: "4", Number: 4},
 	} {
 		tables, err := readBytes("log.xlsx", rows(head+cell+`</row>`))
 		if err != nil {
 			t.Errorf("%s: %v", cell, err)
 			continue
 		}
-		got := Value{}
+		got := record.Cell{}
 		if len(tables[0].Rows) > 0 {
 			got = tables[0].Rows[0].Cells[0]
 		}
@@ -157,15 +159,15 @@ func checkFilled(t *testing.T, data []byte, formulas string) {
 		t.Errorf("read\n%s\nwant\n%s", got, want)
 	}
 	for i, row := range tables[0].Rows[1:] {
-		kinds := [4]Kind{row.Cells[0].Kind, row.Cells[1].Kind, row.Cells[2].Kind, row.Cells[3].Kind}
-		wantKinds := [4]Kind{KindText, KindNumber, KindText, KindMoment}
+		kinds := [4]record.Kind{row.Cells[0].Kind, row.Cells[1].Kind, row.Cells[2].Kind, row.Cells[3].Kind}
+		wantKinds := [4]record.Kind{record.Text, record.Number, record.Text, record.Date}
 		if i == 2 {
-			wantKinds[1] = KindText
+			wantKinds[1] = record.Text
 		}
 		if kinds != wantKinds {
 			t.Errorf("row %d: kinds %v, want %v", row.Number, kinds, wantKinds)
 		}
-		if unsaved := row.Cells[4].Unsaved; unsaved != (formulas == "|") {
+		if unsaved := row.Cells[4].Kind == record.Stale; unsaved != (formulas == "|") {
 			t.Errorf("row %d: formula without a value: %v", row.Number, unsaved)
 		}
 	}

@@ -6,17 +6,19 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"pourboard/blend/record"
 )
 
 // readRows reads the values of one sheet. Cells and rows without an address
 // stand after the one before.
-func (w *reading) readRows(name, part string) (rows []TableRow, err error) {
+func (w *reading) readRows(name, part string) (rows []record.Row, err error) {
 	last := 0 // number of the row before
 	err = w.each(part, func(s *scanner) error {
 		if string(s.name) != "row" {
 			return nil
 		}
-		row := TableRow{Number: last + 1, Hidden: truth(string(s.attribute("hidden")))}
+		row := record.Row{Number: last + 1, Hidden: truth(string(s.attribute("hidden")))}
 		if r := s.attribute("r"); len(r) > 0 {
 			var err error
 			if row.Number, err = strconv.Atoi(string(r)); err != nil || row.Number <= last || row.Number > maxRows {
@@ -38,7 +40,7 @@ func (w *reading) readRows(name, part string) (rows []TableRow, err error) {
 }
 
 // readCells reads the cells of the row that was just begun.
-func (w *reading) readCells(s *scanner, row *TableRow) error {
+func (w *reading) readCells(s *scanner, row *record.Row) error {
 	inRow := s.depth
 	w.line = w.line[:0]
 	next := 0 // column after the cell before
@@ -66,12 +68,12 @@ func (w *reading) readCells(s *scanner, row *TableRow) error {
 		if err != nil {
 			return err
 		}
-		if value == (Value{}) {
+		if value == (record.Cell{}) {
 			continue
 		}
 		if c.column >= w.limits.Columns {
 			return fmt.Errorf("has a value in cell %s, far beside its table: clear it there (column %s is the last that is read)",
-				c, Letters(w.limits.Columns-1))
+				Address(c.column, c.row), Letters(w.limits.Columns-1))
 		}
 		if len(w.line) == 0 {
 			row.Struck = c.format < len(w.struck) && w.struck[c.format]
@@ -81,7 +83,7 @@ func (w *reading) readCells(s *scanner, row *TableRow) error {
 			return tooLarge("its rows come to more than %d cells", w.limits.Cells)
 		}
 		for len(w.line) < c.column {
-			w.line = append(w.line, Value{})
+			w.line = append(w.line, record.Cell{})
 		}
 		w.line = append(w.line, value)
 	}
@@ -98,10 +100,8 @@ type cell struct {
 	saved       bool // v is there
 }
 
-func (c cell) String() string { return Address(c.column, c.row) }
-
 // readCell reads the cell that was just begun.
-func (w *reading) readCell(s *scanner, c *cell) (Value, error) {
+func (w *reading) readCell(s *scanner, c *cell) (record.Cell, error) {
 	c.kind = cellKind(s.attribute("t"))
 	c.format = math.MaxInt
 	if i, err := strconv.Atoi(string(s.attribute("s"))); err == nil && i >= 0 {
@@ -113,10 +113,10 @@ func (w *reading) readCell(s *scanner, c *cell) (Value, error) {
 		kind, err := s.next()
 		switch {
 		case err != nil:
-			return Value{}, err
+			return record.Cell{}, err
 		case kind == characters && s.depth == inCell+1 && s.isIn("/v"):
 			if w.raw = append(w.raw, s.chars...); len(w.raw) > maxToken {
-				return Value{}, s.longText()
+				return record.Cell{}, s.longText()
 			}
 		case kind == startTag:
 			switch string(s.name) {
@@ -126,13 +126,13 @@ func (w *reading) readCell(s *scanner, c *cell) (Value, error) {
 				c.saved = true
 			case "is":
 				if c.inline, err = s.readText(); err != nil {
-					return Value{}, err
+					return record.Cell{}, err
 				}
 			}
 		}
 	}
 	if c.text = string(w.raw); units(c.text) > maxText {
-		return Value{}, s.longText()
+		return record.Cell{}, s.longText()
 	}
 	return w.value(s, c)
 }
@@ -158,10 +158,10 @@ func cellKind(t []byte) string {
 }
 
 // value is what a cell holds.
-func (w *reading) value(s *scanner, c *cell) (Value, error) {
+func (w *reading) value(s *scanner, c *cell) (record.Cell, error) {
 	bare := strings.TrimSpace(c.text)
 	if c.formula && (!c.saved || bare == "" && c.kind != formulaCell) {
-		return Value{Unsaved: true}, nil
+		return record.Cell{Kind: record.Stale}, nil
 	}
 	switch c.kind {
 	case inlineCell:
@@ -169,47 +169,47 @@ func (w *reading) value(s *scanner, c *cell) (Value, error) {
 	case formulaCell:
 		return textValue(unescapeUnder(c.text)), nil
 	case faultCell:
-		return Value{Kind: KindFault, Text: bare}, nil
+		return record.Cell{Kind: record.Fault, Text: bare}, nil
 	case momentCell:
-		return Value{Kind: KindMoment, Text: strings.TrimSuffix(strings.Replace(bare, "T", " ", 1), " 00:00:00")}, nil
+		return record.Cell{Kind: record.Date, Text: strings.TrimSuffix(strings.Replace(bare, "T", " ", 1), " 00:00:00")}, nil
 	}
 	if bare == "" {
-		return Value{}, nil
+		return record.Cell{}, nil
 	}
 	switch c.kind {
 	case boolCell:
-		return Value{Kind: KindBool, Text: strings.ToUpper(strconv.FormatBool(truth(bare)))}, nil
+		return record.Cell{Kind: record.Truth, Text: strings.ToUpper(strconv.FormatBool(truth(bare)))}, nil
 	case sharedCell:
 		i, err := strconv.Atoi(bare)
 		if err != nil || i < 0 || i >= len(w.texts) {
-			return Value{}, s.broken(fmt.Sprintf("refers in cell %s to text %.20q of %d", c, bare, len(w.texts)))
+			return record.Cell{}, s.broken(fmt.Sprintf("refers in cell %s to text %.20q of %d", Address(c.column, c.row), bare, len(w.texts)))
 		}
 		return textValue(w.texts[i]), nil
 	}
 	return w.numberValue(bare, c.format), nil
 }
 
-func textValue(text string) Value {
+func textValue(text string) record.Cell {
 	if text == "" {
-		return Value{}
+		return record.Cell{}
 	}
-	return Value{Kind: KindText, Text: text}
+	return record.Cell{Kind: record.Text, Text: text}
 }
 
 // numberValue reads a number, shown by a cell format.
-func (w *reading) numberValue(bare string, format int) Value {
+func (w *reading) numberValue(bare string, format int) record.Cell {
 	x, err := strconv.ParseFloat(bare, 64)
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-		return Value{Kind: KindText, Text: bare} // left to whoever needs a number to complain
+		return record.Cell{Kind: record.Text, Text: bare} // left to whoever needs a number to complain
 	}
 	if format < len(w.moments) && w.moments[format] != plainNumber {
 		if text, ok := w.moment(x, w.moments[format]); ok {
-			return Value{Kind: KindMoment, Text: text, Number: x}
+			return record.Cell{Kind: record.Date, Text: text}
 		}
 	}
 	// Programs show 15 digits at most; the noise beyond them was not typed.
 	shown, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 15, 64), 64)
-	return Value{Kind: KindNumber, Text: strconv.FormatFloat(shown, 'f', -1, 64), Number: x}
+	return record.Cell{Kind: record.Number, Text: strconv.FormatFloat(shown, 'f', -1, 64), Number: x}
 }
 
 // parseAddress reads a cell's address: B7 is column 1, row 7.
