@@ -37,7 +37,7 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 		return nil, errors.New("name two, three or four cups, or one cup of a series")
 	}
 	p := *t.Plan
-	p.Poured = nil
+	p.Poured, p.Have, p.ShareAll = nil, nil, false
 	p.Mark = mark
 	p.Glazes = nil
 	p.forget()
@@ -129,7 +129,7 @@ func (t *Test) narrowed(i int, view View, mark string) (*Plan, error) {
 		return nil, nothingIn(i)
 	}
 	p := *t.Plan
-	p.Poured = nil
+	p.Poured, p.Have, p.ShareAll = nil, nil, false
 	p.Mark = mark
 	p.Title = fmt.Sprintf("%s%s%d", t.firstTitle(), aboutCup, i+1) + t.ofMark()
 	p.forget()

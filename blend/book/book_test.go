@@ -24,7 +24,7 @@ func made(t *testing.T, name, title, prefix string, ratings map[int]int) Source 
 			log.Readings = append(log.Readings, record.Reading{Tile: m.Scheme.Tile(i), Rating: r, Firing: record.FirstFiring})
 		}
 	}
-	return Source{title + ".toml", m.Test, m.Scheme, []LogFile{{title + "-log.xlsx", log}}}
+	return Source{title + ".toml", m.Test, m.Scheme, []LogFile{{title + "-log.xlsx", log, m.Test}}}
 }
 
 func chapter(t *testing.T, s Source) *Chapter {
@@ -68,7 +68,7 @@ func TestNewChapter_everyRowOnce(t *testing.T) {
 					}
 				}
 			}
-			s.Logs = append(s.Logs, LogFile{fmt.Sprintf("%d.xlsx", l), log})
+			s.Logs = append(s.Logs, LogFile{fmt.Sprintf("%d.xlsx", l), log, s.Test})
 		}
 		c := NewChapter(s)
 		if len(c.Tiles) != len(want) || len(c.Skipped) != refused {

@@ -92,6 +92,7 @@ type Source struct {
 type LogFile struct {
 	File string
 	Log  *record.Log
+	Test *blend.Test // with its cups as this log measured them
 }
 
 // NewChapter reads a test and its logs into a chapter. Rows that a log refused,
@@ -116,7 +117,7 @@ func NewChapter(s Source) *Chapter {
 	}
 	rows := map[place]entry{}
 	for _, l := range s.Logs {
-		made, lost := s.Test, results.Lost(l.Log)
+		made, lost := l.Test, results.Lost(l.Log)
 		if done := results.Done(l.Log); done != nil {
 			made = made.AsDone(done)
 		}

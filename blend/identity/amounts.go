@@ -70,6 +70,39 @@ func AmountsOf(p *blend.Plan) Amounts {
 	return a
 }
 
+// In is a plan with these amounts in place of its own, as far as they are known.
+// The size of its cups is one that batches which are there already have given.
+func (a Amounts) In(p *blend.Plan) *blend.Plan {
+	q := *p
+	switch {
+	case a.CupKey == "batch":
+		q.Cup.BatchG = a.Cup.Size
+	case a.CupKey != "":
+		q.Cup.Size, q.Cup.Of, q.Cup.BatchG = a.Cup.Size, blend.Basis(a.CupKey), 0
+	}
+	q.Have, q.ShareAll = a.Have, a.Share && a.CupKey == "batch"
+	known := func(step, own measure.Step) measure.Step {
+		if step.Size > 0 {
+			return step
+		}
+		return own
+	}
+	k := &q.Kit
+	k.Scale, k.Fine, k.Pour, k.Syringe = known(a.Scale, k.Scale), a.Fine, known(a.Pour, k.Pour), known(a.Syringe, k.Syringe)
+	if a.Method != "" {
+		q.Blend.Method = a.Method
+	}
+	q.Glazes = slices.Clone(p.Glazes)
+	for i := range q.Glazes {
+		for _, w := range a.Glazes {
+			if g := &q.Glazes[i]; g.Name == w.Glaze {
+				g.SG, g.WaterPer = w.SG, w.WaterG
+			}
+		}
+	}
+	return &q
+}
+
 // Empty reports whether nothing is known, as of a log in CSV.
 func (a Amounts) Empty() bool { return len(a.Lines()) == 0 }
 

@@ -318,3 +318,23 @@ func parts(list []blend.Part) []string {
 
 // quoteTOML is a name in quotes, on one line, its letters as they are.
 func quoteTOML(s string) string { return quantity.TOML(s) }
+
+// Tiles are the bodies, and how many tiles of each a cup has; none where the
+// outline does not say.
+func (o Outline) Tiles() (bodies []string, repeats int) {
+	rest := o.Text("bodies", "")
+	for rest != "" {
+		quoted, err := strconv.QuotedPrefix(rest)
+		if err != nil {
+			return nil, 0
+		}
+		body, err := strconv.Unquote(quoted)
+		if err != nil {
+			return nil, 0
+		}
+		bodies = append(bodies, body)
+		rest = strings.TrimPrefix(rest[len(quoted):], ", ")
+	}
+	repeats, _ = strconv.Atoi(o.Text("repeats", ""))
+	return bodies, max(repeats, 1)
+}

@@ -92,6 +92,14 @@ func (l Letters) extend(bodies []string, repeats int) Letters {
 		return choose(bodies, repeats)
 	}
 	l.copies = slices.Clone(l.copies)
+	if was := l.bodyNames(); Renamed(was, bodies) >= 0 {
+		at := Renamed(was, bodies)
+		for i := range l.copies {
+			if l.copies[i].body == was[at] {
+				l.copies[i].body = bodies[at]
+			}
+		}
+	}
 	figures := slices.ContainsFunc(l.copies, func(c copyLetters) bool { return c.behind != stemOf(c.behind) })
 	for _, body := range bodies {
 		for repeat := range repeats {
@@ -111,6 +119,34 @@ func (l Letters) extend(bodies []string, repeats int) Letters {
 		}
 	}
 	return l
+}
+
+// bodyNames are the bodies that have letters, in the order that they got them.
+func (l Letters) bodyNames() (names []string) {
+	for _, c := range l.copies {
+		if !slices.Contains(names, c.body) {
+			names = append(names, c.body)
+		}
+	}
+	return names
+}
+
+// Renamed is the index of the only body that has another name than it had, -1
+// where more of them has changed: then nobody knows which one is which.
+func Renamed(was, is []string) int {
+	at := -1
+	for i := range was {
+		switch {
+		case len(was) != len(is):
+			return -1
+		case strings.EqualFold(was[i], is[i]):
+		case at >= 0:
+			return -1
+		default:
+			at = i
+		}
+	}
+	return at
 }
 
 // stemOf returns the letters after a number, without the figures.

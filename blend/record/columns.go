@@ -215,7 +215,10 @@ func (c Column) Printed(t *blend.Test, it mark.Tile) Cell {
 	case RepeatField:
 		return numberCell(float64(it.Repeat + 1))
 	case ShareField:
-		return numberCell(roundTo(c.asked(t, cell), 6)) // without the noise of a third times a hundred
+		if t.Plan.Blend.HasSeries() {
+			return numberCell(roundTo(cell.Doses[c.Index].Percent, 6))
+		}
+		return numberCell(roundTo(100*cell.Shares[c.Index], 6)) // without the noise of a third times a hundred
 	case MadeField:
 		if t.Plan.Blend.HasSeries() {
 			return numberCell(roundTo(cell.Doses[c.Index].GotPercent, 6))
@@ -223,13 +226,4 @@ func (c Column) Printed(t *blend.Test, it mark.Tile) Cell {
 		return numberCell(roundTo(100*cell.Pours[c.Index].GotShare, 6))
 	}
 	return Cell{}
-}
-
-// asked is the percentage that the plan asks for of a cell in a column of
-// percentages.
-func (c Column) asked(t *blend.Test, cell *blend.Cell) float64 {
-	if t.Plan.Blend.HasSeries() {
-		return cell.Doses[c.Index].Percent
-	}
-	return 100 * cell.Shares[c.Index]
 }

@@ -161,6 +161,11 @@ func (t *table) filled(columns []Column, r Row) bool {
 	return false
 }
 
+// headed is the column below a head, -1 where there is none.
+func (t *table) headed(head string) int {
+	return slices.IndexFunc(t.sheet.Rows[t.head].Cells, func(c Cell) bool { return c.Kind == Text && fold(c.Text) == fold(head) })
+}
+
 // cell is a row's cell in the only column of a field.
 func (t *table) cell(columns []Column, row Row, field Field) Cell {
 	for i, c := range columns {

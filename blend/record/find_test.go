@@ -70,7 +70,7 @@ func TestRead_refused(t *testing.T) {
 		{blank[1:], "no sheet has column heads such as Mark, Rating, Surface, Defects, Colour, Coat 1"},
 		{noMark, `sheet "Tiles" has no column "Mark" (each row of a log begins with its tile's mark)`},
 	} {
-		if log, err := Read(m.Test, m.Scheme, test.sheets, "", nil); err == nil || err.Error() != test.want {
+		if log, err := Read(m.Test, test.sheets); err == nil || err.Error() != test.want {
 			t.Errorf("got %v, %v\nwant %s", log, err, test.want)
 		}
 	}

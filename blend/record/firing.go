@@ -60,59 +60,61 @@ func firings(sheets []Sheet, tiles string) []Firing {
 // labels it has.
 func firingsIn(s Sheet) (all []Firing, found int) {
 	labels := FiringLabels()
-	place := map[string]int{}
-	for i, l := range labels {
-		place[fold(l.Label)] = i
+	places := make([]map[string][]Entry, len(labels)+1) // by label, what a person added last; by letter
+	for i := range places {
+		places[i] = map[string][]Entry{}
 	}
+	var named []string
 	letters := map[int]string{} // by column
-	known := map[string][]Entry{}
-	added := map[string][]Entry{}
-	var order []string
-	note := func(to map[string][]Entry, letter string, e Entry) {
-		if !slices.Contains(order, letter) {
-			order = append(order, letter)
-		}
-		to[letter] = append(to[letter], e)
-	}
 	for _, row := range s.Rows {
-		label, value := labelled(row)
-		if value != "" && len(value) < 100 && found == 0 && sameFold(label, HeadFiring) {
-			for column, cell := range row.Cells {
-				if text := cell.text(); text != "" && fold(text) != fold(HeadFiring) {
-					letters[column] = firingName(text)
+		label, beside := labelled(row)
+		if found == 0 && sameFold(label, HeadFiring) && beside != nil && len(joined(beside)) < 100 {
+			for i := range row.Cells {
+				if text := row.Cells[i].text(); text != "" && fold(text) != fold(HeadFiring) {
+					letters[i] = firingName(text)
 				}
 			}
 			continue
 		}
-		at, ok := place[fold(strings.TrimSuffix(label, ":"))]
-		e := Entry{Label: label}
-		to := added
-		if ok {
+		at := slices.IndexFunc(labels, func(l FiringLabel) bool { return sameFold(strings.TrimSuffix(label, ":"), l.Label) })
+		if at >= 0 {
 			found++
-			e.Label, to = labels[at].Label, known
+			label = labels[at].Label
+		} else {
+			at = len(labels)
 		}
-		if value == "" {
-			continue
+		for letter, value := range valuesByLetter(row, beside, letters) {
+			named = append(named, letter)
+			places[at][letter] = append(places[at][letter], Entry{label, value})
 		}
-		if len(letters) == 0 {
-			e.Value = value
-			note(to, FirstFiring, e)
-			continue
+	}
+	slices.Sort(named)
+	for _, letter := range slices.Compact(named) {
+		f := Firing{Letter: letter}
+		for _, place := range places {
+			f.Entries = append(f.Entries, place[letter]...)
 		}
-		for column, cell := range row.Cells {
-			letter, there := letters[column]
-			if there && !cell.blank() && cell.Kind != Fault && cell.Kind != Stale {
-				e.Value = cell.text()
-				note(to, letter, e)
+		all = append(all, f)
+	}
+	return all, found
+}
+
+// valuesByLetter are what stands in a row for each firing: in its column, or, where
+// the sheet names no firings, all of it for the first.
+func valuesByLetter(row Row, beside []Cell, letters map[int]string) map[string]string {
+	values := map[string]string{}
+	switch {
+	case beside == nil:
+	case len(letters) == 0:
+		values[FirstFiring] = joined(beside)
+	default:
+		for i, cell := range row.Cells {
+			if letter, ok := letters[i]; ok && cell.hasText() {
+				values[letter] = cell.text()
 			}
 		}
 	}
-	slices.Sort(order)
-	for _, letter := range order {
-		slices.SortStableFunc(known[letter], func(a, b Entry) int { return place[fold(a.Label)] - place[fold(b.Label)] })
-		all = append(all, Firing{letter, slices.Concat(known[letter], added[letter])})
-	}
-	return all, found
+	return values
 }
 
 // Firing is what the log says of the firing of a letter, nil where it says

@@ -167,7 +167,7 @@ func TestRead_spoilt(t *testing.T) {
 			})
 			done = append(done, "bodies reordered")
 		}
-		log, err := Read(is.Test, is.Scheme, sheets, is.Fingerprint, is.Outline)
+		log, err := Read(is.Test, sheets)
 		if err != nil {
 			refused++
 			continue

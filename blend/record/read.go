@@ -21,7 +21,6 @@ type Log struct {
 	Firings    []Firing    // in the order of the log
 	Cups       []CupEntry  // of the cups that something was done otherwise in, by number
 	Origin     Origin
-	PlanText   string // the plan's file as the log carries it; empty when it has none
 }
 
 // Reading is what a log says of one tile in one firing.
@@ -62,8 +61,7 @@ type entry struct {
 // reader reads one log.
 type reader struct {
 	test    *blend.Test
-	scheme  mark.Scheme // of the plan
-	paint   paint       // of the log
+	paint   painting
 	columns []Column
 	tables  []table
 	log     *Log
@@ -71,6 +69,7 @@ type reader struct {
 
 	table    *table        // the one that is read
 	percents []percentage  // what its rows' percentages are held against
+	printed  *blend.Test   // what its cups come to by the log itself; nil where it does not say
 	changed  []mismatch    // rows that a change of the plan has left out
 	decimals []decimalSign // by column
 	decided  []int         // by column: numbers that could be two
@@ -80,8 +79,7 @@ type reader struct {
 
 // Read reads a log. The sheets may stand in any order and have any name, the
 // columns likewise; rows may be sorted, hidden or deleted, and heads may come
-// again, in another order. fingerprint and outline are those of the plan (package
-// blend/plan); Log.Origin says whether the log's are the same.
+// again, in another order. Log.Origin says whether the log was made for the plan.
 //
 // A row counts for the tile of its mark. What cannot be read with certainty is
 // a Complaint and is skipped, cell by cell where that is possible: unknown marks
@@ -95,17 +93,18 @@ type reader struct {
 //
 // The error says in one line why nothing can be read, or that the log is of
 // another test altogether.
-func Read(t *blend.Test, scheme mark.Scheme, sheets []Sheet, fingerprint string, outline []string) (*Log, error) {
+func Read(t *blend.Test, sheets []Sheet) (*Log, error) {
 	columns := Columns(t.Plan)
 	tables, others, err := find(headingsOf(columns), sheets)
 	if err != nil {
 		return nil, err
 	}
 	r := reader{
-		test: t, scheme: scheme, columns: columns, tables: tables,
+		test: t, columns: columns, tables: tables,
 		log: &Log{Sheet: tables[0].sheet.Name, Columns: columns},
 	}
-	r.paint = choose(paints(t, scheme, sheets), columns, tables)
+	carried := Carry(sheets)
+	r.paint = choose(paintings(t, carried), columns, tables)
 	for _, table := range tables {
 		for _, note := range table.notes(columns) {
 			if !slices.Contains(r.log.Notes, note) {
@@ -116,15 +115,16 @@ func Read(t *blend.Test, scheme mark.Scheme, sheets []Sheet, fingerprint string,
 	for _, other := range others {
 		r.log.Notes = append(r.log.Notes, fmt.Sprintf("sheet %q has tiles filled in too; skipped, since sheet %q has more", other, r.log.Sheet))
 	}
-	r.log.Origin = r.origin(sheets, fingerprint, outline)
+	r.log.Origin = r.origin(carried)
+	r.printed = carried.printedBy()
 	r.decide()
 	entries := map[tileFired][]entry{}
 	for i := range tables {
 		r.table = &tables[i]
-		if r.percents, err = r.percentages(r.log.Origin, outline); err != nil {
+		if r.percents, err = r.percentages(); err != nil {
 			return nil, err
 		}
-		if err := r.anotherTest(r.log.Origin, outline); err != nil {
+		if err := r.anotherTest(); err != nil {
 			return nil, err
 		}
 		r.headless()
@@ -150,10 +150,9 @@ func Read(t *blend.Test, scheme mark.Scheme, sheets []Sheet, fingerprint string,
 			}
 		}
 	}
-	r.log.Notes = slices.Concat(r.log.Notes, r.log.Origin.notes(), r.changedNote(), r.rowNotes(), r.log.unlistedWords())
+	r.log.Notes = slices.Concat(r.log.Notes, r.log.Origin.notes(), r.renamedNote(), r.changedNote(), r.rowNotes(), r.log.unlistedWords())
 	r.log.Firings = firings(sheets, r.log.Sheet)
 	r.readCups(sheets)
-	r.log.PlanText = PlanText(sheets)
 	byPlace(r.log.Complaints)
 	return r.log, nil
 }
@@ -304,9 +303,11 @@ func (r *reader) own(row Row, tile mark.Tile) (mark.Tile, bool) {
 	case tile.Repeat >= max(r.test.Plan.Tiles.Repeats, 1):
 		r.complain(row.Number, r.head(RepeatField), fmt.Sprintf("%s is repeat %d, but the plan now has %d; skipped", tile.Mark, tile.Repeat+1, max(r.test.Plan.Tiles.Repeats, 1)), "")
 	default:
-		own := r.scheme.Tile(r.scheme.IndexOf(tile.Cell, body, tile.Repeat))
-		own.Mark, own.Under = tile.Mark, tile.Under // as they are painted
-		return own, true
+		// Mark and Under stay as they are painted.
+		repeats := max(r.test.Plan.Tiles.Repeats, 1)
+		tile.Index = ((tile.Cell-1)*len(r.test.Plan.Tiles.Bodies)+body)*repeats + tile.Repeat
+		tile.Body = body
+		return tile, true
 	}
 	return mark.Tile{}, false
 }
@@ -333,9 +334,9 @@ func (r *reader) tile(row int, read Cell, title bool) (mark.Tile, bool) {
 			"enter the mark as text: spreadsheet programs take marks such as MAR1 for a day")
 	case read.Kind == Stale || read.Kind == Fault:
 		what, _, _ := read.fault()
-		r.complain(row, HeadMark, what, "marks are "+r.scheme.Form())
+		r.complain(row, HeadMark, what, "marks are "+r.paint.scheme.Form())
 	default:
-		r.complain(row, HeadMark, fmt.Sprintf("%q is not a mark; skipped", short(read.Text)), "marks are "+r.scheme.Form())
+		r.complain(row, HeadMark, fmt.Sprintf("%q is not a mark; skipped", short(read.Text)), "marks are "+r.paint.scheme.Form())
 	}
 	return mark.Tile{}, false
 }
@@ -397,7 +398,7 @@ func (r *reader) agrees(row Row, tile mark.Tile, title bool) (good bool, evidenc
 	number(RepeatField, tile.Repeat+1)
 	body := r.paint.bodies[tile.Body]
 	if cell := r.cellOf(row, BodyField); !cell.blank() {
-		if fold(cell.Text) != fold(body) {
+		if fold(cell.Text) != fold(body) && fold(cell.Text) != fold(r.nowCalled(tile.Body)) {
 			differs(BodyField, cell.Text, fmt.Sprintf("%s is %s", tile.Mark, body))
 		} else {
 			evidence++
@@ -407,17 +408,25 @@ func (r *reader) agrees(row Row, tile mark.Tile, title bool) (good bool, evidenc
 		differs(PlanField, code, "the row is of another plan's log")
 	}
 	m, other, held := r.otherMixture(row, tile)
-	if other && good {
+	if other != nil && good {
 		good = false
 		switch {
 		case title:
-		case !r.log.Origin.Other:
+		case other.made || !r.log.Origin.Other:
 			r.complain(row.Number, m.head, "it "+m.says+"; skipped", "enter the mark of these percentages, or remove another test's row")
 		case r.table.filled(r.columns, row):
 			r.changed = append(r.changed, m)
 		}
 	}
 	return good, evidence + held
+}
+
+// renamedNote tells of a body that is called otherwise in the plan.
+func (r *reader) renamedNote() []string {
+	if r.paint.renamed == "" {
+		return nil
+	}
+	return []string{r.paint.renamed}
 }
 
 // changedNote tells of the rows of a log of another plan whose mixture is not
@@ -445,6 +454,14 @@ func (r *reader) head(field Field) string {
 		}
 	}
 	return string(field)
+}
+
+// nowCalled is the plan's name of a body of the log, "" where it has it no more.
+func (r *reader) nowCalled(body int) string {
+	if at := r.paint.at[body]; at >= 0 {
+		return r.test.Plan.Tiles.Bodies[at]
+	}
+	return ""
 }
 
 // merge makes one entry of the rows of one tile.

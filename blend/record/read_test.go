@@ -165,18 +165,15 @@ func TestRead_otherPlan(t *testing.T) {
 	if !log.Origin.Other || log.Origin.Fingerprint != other.Fingerprint {
 		t.Fatalf("origin %+v", log.Origin)
 	}
-	if !slices.Equal(log.Origin.Was, []string{"divisions: 5"}) || !slices.Equal(log.Origin.Is, []string{"divisions: 6"}) {
-		t.Errorf("was %q, is %q", log.Origin.Was, log.Origin.Is)
-	}
-	if !slices.Equal(log.Origin.Outline, other.Outline) {
+	if !slices.Equal(log.Origin.Outline.Lines(), other.Outline) {
 		t.Errorf("outline %q", log.Origin.Outline)
 	}
-	if n := len(log.Notes); n != 4 || log.Notes[1] != "made for: divisions: 5" || log.Notes[2] != "the plan is now: divisions: 6" {
+	if n := len(log.Notes); n != 3 || log.Notes[1] != "changed since: divisions: was 5, is 6" {
 		t.Fatalf("notes %q", log.Notes)
 	}
 	// Of the 21 mixtures of five steps only the first end alone keeps its number.
-	if want := "60 rows skipped, of cups 2-21: the mark now means another mixture (row 5: Magnesia matte % reads 80, and cup 2 is 83.3333 %)"; log.Notes[3] != want {
-		t.Errorf("%q, want %q", log.Notes[3], want)
+	if want := "60 rows skipped, of cups 2-21: the mark now means another mixture (row 5: Magnesia matte % reads 80, and cup 2 is 83.3333 %)"; log.Notes[2] != want {
+		t.Errorf("%q, want %q", log.Notes[2], want)
 	}
 	for _, r := range log.Readings {
 		if r.Cell != 1 {
@@ -251,7 +248,7 @@ func TestRead_changedPlan(t *testing.T) {
 		}
 		sheets := c.was.BlankLog()
 		c.was.Fill(t, &sheets[0], "Rating", func(mark.Tile) float64 { return 2 })
-		log, err := Read(c.is.Test, c.is.Scheme, sheets, c.is.Fingerprint, c.is.Outline)
+		log, err := Read(c.is.Test, sheets)
 		got, ok := cellsRead(t, c.what, log, err, c.fails)
 		if !ok {
 			continue
@@ -356,7 +353,7 @@ func FuzzRead(f *testing.F) {
 				}
 			}
 		}
-		log, err := Read(m.Test, m.Scheme, sheets, m.Fingerprint, m.Outline)
+		log, err := Read(m.Test, sheets)
 		if err != nil {
 			if strings.Contains(err.Error(), "\n") {
 				t.Errorf("error of several lines: %q", err)
@@ -422,7 +419,7 @@ func TestRead_csvOfAnotherPlan(t *testing.T) {
 		{"another colourant", series(0, 1), csv(recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Blend.Series[0].Material = "Rutile" })), "", `the plan has no column "Rutile %"`},
 		{"a blend", recordtest.Planned(t, "line", func(p *blend.Plan) { p.Mark = "MC" }), csv(steps), "", "another test"},
 	} {
-		log, err := Read(c.is.Test, c.is.Scheme, c.sheets, c.is.Fingerprint, c.is.Outline)
+		log, err := Read(c.is.Test, c.sheets)
 		got, ok := cellsRead(t, c.what, log, err, c.fails)
 		if !ok {
 			continue

@@ -8,7 +8,9 @@ import (
 	"strconv"
 	"strings"
 
+	"pourboard/blend"
 	"pourboard/blend/mark"
+	"pourboard/blend/plan"
 	"pourboard/blend/quantity"
 )
 
@@ -18,15 +20,16 @@ type mismatch struct {
 	row  int
 	cell int
 	head string // of the column
-	says string // what the row says in that column, and what the plan asks for
+	says string // what the row says in that column, and what it ought to
 }
 
-// A percentage is a column of percentages that the log has or the plan wants.
+// A percentage is a column of percentages with what its rows must have.
 type percentage struct {
 	head   string
-	at     int     // column of the log, -1 when it has none
-	column int     // index of the plan's column, -1 when it has none
-	within float64 // how far off a text of this column can be, as it was rounded
+	at     int       // column of the log, -1 when it has none
+	want   []float64 // by cell, to six decimals; nil where the plan has none of it
+	made   bool      // as measured, by the plan and the amounts of the log
+	within float64   // how far off a text of this column can be, as it was rounded
 }
 
 // percentages pairs the log's columns of percentages with the plan's. A row must
@@ -34,40 +37,82 @@ type percentage struct {
 // its plan: a sheet may have been pasted over another. Of a plan that was changed
 // the log may have columns that the plan has no more, which must be nothing; a
 // glaze with the same recipe under another name is the same glaze. Any other
-// column of percentages is that of another test.
-func (r *reader) percentages(o Origin, outline []string) (all []percentage, err error) {
-	var lacking []int
+// column of percentages is that of another test. What cups come to is held
+// against the log's own plan and amounts.
+func (r *reader) percentages() (all []percentage, err error) {
+	o := r.log.Origin
+	var lacking []Column
 	for i, c := range r.columns {
 		switch {
 		case c.Field != ShareField:
 		case r.table.at[i] >= 0:
-			all = append(all, percentage{c.Head, r.table.at[i], i, r.rounded(r.table.at[i])})
+			all = append(all, r.percentage(c, r.table.at[i]))
 		default:
-			lacking = append(lacking, i)
+			lacking = append(lacking, c)
 		}
 	}
 	foreign := r.foreign()
 	for _, name := range slices.Sorted(maps.Keys(foreign)) {
-		at := foreign[name]
-		renamed := slices.IndexFunc(lacking, func(i int) bool {
-			return o.Other && !r.test.Plan.Blend.HasSeries() && sameRecipe(o.Outline, name, outline, strings.TrimSuffix(r.columns[i].Head, percentSign))
+		p := percentage{head: name + percentSign, at: foreign[name], within: r.rounded(foreign[name])}
+		renamed := slices.IndexFunc(lacking, func(c Column) bool {
+			return o.Other && !r.test.Plan.Blend.HasSeries() && o.Outline.SameRecipe(name, o.is, strings.TrimSuffix(c.Head, percentSign))
 		})
-		column := -1
 		switch {
 		case renamed >= 0:
-			column = lacking[renamed]
+			p.want = lacking[renamed].wanted(r.test)
 			lacking = slices.Delete(lacking, renamed, renamed+1)
 		case !o.outlined(name):
-			return nil, fmt.Errorf("the log is of another test than the plan: the plan has no column %q (give your own column a head without %%)", name+percentSign)
+			return nil, fmt.Errorf("the log is of another test than the plan: the plan has no column %q (give your own column a head without %%)", p.head)
 		}
-		all = append(all, percentage{name + percentSign, at, column, r.rounded(at)})
+		all = append(all, p)
 	}
 	if len(all) > 0 && (o.Fingerprint == "" || o.Other || !o.Coded) {
-		for _, i := range lacking {
-			all = append(all, percentage{r.columns[i].Head, -1, i, 0})
+		for _, c := range lacking {
+			all = append(all, r.percentage(c, -1))
+		}
+	}
+	if r.printed != nil {
+		for _, c := range Columns(r.printed.Plan) {
+			if at := r.table.headed(c.Head); c.Field == MadeField && at >= 0 {
+				all = append(all, percentage{c.Head, at, c.wanted(r.printed), true, r.rounded(at)})
+			}
 		}
 	}
 	return all, nil
+}
+
+func (r *reader) percentage(c Column, at int) percentage {
+	p := percentage{head: c.Head, at: at, want: c.wanted(r.test)}
+	if at >= 0 {
+		p.within = r.rounded(at)
+	}
+	return p
+}
+
+// wanted is what a column of percentages has of each cell.
+func (c Column) wanted(t *blend.Test) []float64 {
+	all := make([]float64, len(t.Cells))
+	for i := range all {
+		all[i] = c.Printed(t, mark.Tile{Cell: i + 1}).Number
+	}
+	return all
+}
+
+// printedBy is the test whose cups a log says what they come to: its own plan by
+// its own amounts. It is nil where the log does not carry both.
+func (c Carried) printedBy() *blend.Test {
+	if c.Amounts.Empty() || c.PlanText == "" {
+		return nil
+	}
+	p, _, err := plan.Read("", []byte(c.PlanText))
+	if err != nil {
+		return nil
+	}
+	t, err := blend.New(c.Amounts.In(p))
+	if err != nil {
+		return nil
+	}
+	return t
 }
 
 // percentSign ends the heads of columns of percentages.
@@ -90,14 +135,7 @@ func (r *reader) foreign() map[string]int {
 // outlined reports whether the plan of the log, which was changed since, had
 // percentages of that name.
 func (o Origin) outlined(name string) bool {
-	for _, line := range o.Outline {
-		for _, label := range []string{"recipe of ", "series "} {
-			if of, _, ok := named(line, label); ok && fold(of) == fold(name) {
-				return o.Other
-			}
-		}
-	}
-	return false
+	return o.Other && (o.Outline.Text("recipe of", name) != "" || o.Outline.Text("series", name) != "")
 }
 
 // rounded is how far a number in a column can be off what was printed there, by
@@ -153,48 +191,67 @@ func percentsIn(text string) (digits string, percents []float64) {
 
 // otherMixture looks for a percentage in a row that is not that of its mark. A
 // cell without a number says nothing. held is how many are what they should be.
-func (r *reader) otherMixture(row Row, tile mark.Tile) (m mismatch, other bool, held int) {
-	for _, p := range r.percents {
-		asked, is := 0.0, "the plan has none of it"
-		if p.column >= 0 {
-			asked = r.columns[p.column].asked(r.test, &r.test.Cells[tile.Cell-1])
-			is = fmt.Sprintf("cup %d is %s %%", tile.Cell, quantity.PercentText(roundTo(asked, 6)))
+func (r *reader) otherMixture(row Row, tile mark.Tile) (m mismatch, other *percentage, held int) {
+	for i := range r.percents {
+		p := &r.percents[i]
+		if p.made && tile.Cell > len(p.want) {
+			continue
 		}
-		reads, percents, within := "has no such column", []float64{0}, noise
-		if p.at >= 0 {
-			cell := row.cell(p.at)
-			switch cell.Kind {
-			case Number:
-				percents = []float64{cell.Number}
-			case Text:
-				var digits string
-				if digits, percents = percentsIn(cell.Text); percents == nil {
-					continue
-				}
-				within = p.within
-				if showsBoth(strings.TrimSpace(cell.Text)) {
-					within = half(max(1, decimalsOf(digits)))
-				}
-			default:
-				continue
-			}
-			reads = "reads " + short(cell.Text)
+		reads, percents, within := p.reading(row)
+		if percents == nil {
+			continue
 		}
-		if !slices.ContainsFunc(percents, func(percent float64) bool { return math.Abs(percent-asked) <= within }) {
-			return mismatch{row.Number, tile.Cell, p.head, reads + ", and " + is}, true, held
+		want := 0.0
+		if p.want != nil {
+			want = p.want[tile.Cell-1]
+		}
+		if !slices.ContainsFunc(percents, func(percent float64) bool { return math.Abs(percent-want) <= within }) {
+			return mismatch{row.Number, tile.Cell, p.head, reads + ", and " + p.is(tile.Cell, want)}, p, held
 		}
 		if p.at >= 0 {
 			held++
 		}
 	}
-	return mismatch{}, false, held
+	return mismatch{}, nil, held
+}
+
+// reading is what a row has in the column, as numbers that it can be; nil where it
+// says nothing.
+func (p *percentage) reading(row Row) (reads string, percents []float64, within float64) {
+	if p.at < 0 {
+		return "has no such column", []float64{0}, noise
+	}
+	switch cell := row.cell(p.at); cell.Kind {
+	case Number:
+		return "reads " + short(cell.Text), []float64{cell.Number}, noise
+	case Text:
+		digits, percents := percentsIn(cell.Text)
+		within := p.within
+		if showsBoth(strings.TrimSpace(cell.Text)) {
+			within = half(max(1, decimalsOf(digits)))
+		}
+		return "reads " + short(cell.Text), percents, within
+	}
+	return "", nil, 0
+}
+
+// is says what a cup has of it.
+func (p *percentage) is(cup int, want float64) string {
+	switch {
+	case p.want == nil:
+		return "the plan has none of it"
+	case p.made:
+		return fmt.Sprintf("by the log's amounts cup %d comes to %s %%", cup, quantity.PercentText(want))
+	}
+	return fmt.Sprintf("cup %d is %s %%", cup, quantity.PercentText(want))
 }
 
 // anotherTest says why a log cannot be of this test at all: it has percentages
 // but none of the plan's, its base is another, or its shares
 // are of something else. A plan in which something was corrected is none of
 // these.
-func (r *reader) anotherTest(o Origin, outline []string) error {
+func (r *reader) anotherTest() error {
+	o := r.log.Origin
 	if r.pasted(o) {
 		return fmt.Errorf("the tiles come from another plan's log: the plan code is not %q (undo the paste)", o.Fingerprint)
 	}
@@ -204,10 +261,10 @@ func (r *reader) anotherTest(o Origin, outline []string) error {
 	theirs, ours := false, false
 	for _, p := range r.percents {
 		theirs = theirs || p.at >= 0
-		ours = ours || p.at >= 0 && p.column >= 0
+		ours = ours || p.at >= 0 && p.want != nil
 	}
 	why := ""
-	switch base, was := lineOf(outline, "base: "), lineOf(o.Outline, "base: "); {
+	switch base, was := o.is.Text("base", ""), o.Outline.Text("base", ""); {
 	case (theirs || o.Other) && !ours:
 		var heads []string
 		for _, c := range r.columns {
@@ -216,27 +273,30 @@ func (r *reader) anotherTest(o Origin, outline []string) error {
 			}
 		}
 		why = "it has no column " + strings.Join(heads, " or ")
-	case !o.Other || o.Outline == nil:
-	case base != was && !sameRecipe(o.Outline, strings.TrimPrefix(was, "base: "), outline, strings.TrimPrefix(base, "base: ")):
+	case !o.Other || len(o.Outline) == 0:
+	case base != was && !o.Outline.SameRecipe(was, o.is, base):
 		why = "its base is another"
-	case lineOf(outline, "basis: ") != lineOf(o.Outline, "basis: "):
+	case o.is.Text("basis", "") != o.Outline.Text("basis", ""):
 		why = "its shares are on another basis"
 	}
 	if why == "" {
 		return nil
 	}
-	var made []string
-	for _, line := range o.Was {
-		for _, label := range []string{"kind: ", "base: ", "ends: ", "basis: ", "series "} {
-			if strings.HasPrefix(line, label) {
-				made = append(made, line)
-			}
-		}
-	}
-	if made != nil {
-		why += "; made for " + strings.Join(made, "; ")
+	for i, line := range o.madeFor() {
+		why += []string{"; made for ", "; "}[min(i, 1)] + line
 	}
 	return fmt.Errorf("the log is of another test than the plan: %s", why)
+}
+
+// madeFor are the matters of the log's plan that tell one test from another, where
+// this plan has them otherwise.
+func (o Origin) madeFor() (lines []string) {
+	for _, m := range o.Outline {
+		if slices.Contains([]string{"kind", "base", "ends", "basis", "series"}, m.Label) && !slices.Contains(o.is, m) {
+			lines = append(lines, m.Said())
+		}
+	}
+	return lines
 }
 
 // pasted reports whether every row that has a plan code has that of another plan
@@ -254,46 +314,4 @@ func (r *reader) pasted(o Origin) bool {
 		}
 	}
 	return coded > 0
-}
-
-// lineOf is the line of an outline that begins with a label, "" when there is
-// none.
-func lineOf(outline []string, label string) string {
-	if i := slices.IndexFunc(outline, func(line string) bool { return strings.HasPrefix(line, label) }); i >= 0 {
-		return outline[i]
-	}
-	return ""
-}
-
-// sameRecipe reports whether a glaze of one outline and a glaze of another are
-// of one recipe with the same additions.
-func sameRecipe(a []string, nameA string, b []string, nameB string) bool {
-	recipe := recipeOf(a, nameA)
-	return recipe != "" && recipe == recipeOf(b, nameB)
-}
-
-// recipeOf is the recipe and additions of a glaze in an outline.
-func recipeOf(outline []string, glaze string) (recipe string) {
-	for _, line := range outline {
-		for _, label := range []string{"recipe of ", "additions to "} {
-			if name, text, ok := named(line, label); ok && fold(name) == fold(glaze) {
-				recipe += label + text + "\n"
-			}
-		}
-	}
-	return recipe
-}
-
-// named parts a line of an outline such as `recipe of "Ash": "Silica" 40`.
-func named(line, label string) (name, text string, ok bool) {
-	rest, ok := strings.CutPrefix(line, label)
-	if !ok {
-		return "", "", false
-	}
-	quoted, text, ok := strings.Cut(rest, `": `)
-	name, err := strconv.Unquote(quoted + `"`)
-	if !ok || err != nil {
-		return "", "", false
-	}
-	return name, text, true
 }

@@ -427,7 +427,7 @@ func BenchmarkResults(b *testing.B) {
 		})
 	}
 	for b.Loop() {
-		log, err := Read(m.Test, m.Scheme, sheets, m.Fingerprint, m.Outline)
+		log, err := Read(m.Test, sheets)
 		if err != nil {
 			b.Fatal(err)
 		}

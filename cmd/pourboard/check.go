@@ -82,12 +82,12 @@ func (u *ui) warnLog(j *job) error {
 	if err != nil {
 		return nil // results says what is wrong with a log
 	}
-	changed := j.changedSince(sheets)
+	carried := record.Carry(sheets)
+	changed := j.differences(carried)
 	if changed == nil {
 		return nil
 	}
-	_, outline := record.Carried(sheets)
-	lines := wording.Reordered(identity.Reorderings(identity.ReadOutline(outline), identity.OutlineOf(j.plan)), filepath.Base(file))
+	lines := wording.Reordered(identity.Reorderings(carried.Outline, identity.OutlineOf(j.plan)), filepath.Base(file))
 	if lines == nil {
 		u.note("%s: note: the plan has changed since %s was made: %s", j.file, filepath.Base(file), strings.Join(changed, "; "))
 		return nil

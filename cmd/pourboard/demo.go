@@ -108,7 +108,7 @@ func demoLog(j *job) (*record.Log, error) {
 		read[0].Name = part
 		sheets = append(sheets, read[0])
 	}
-	return record.Read(j.test, j.places.Scheme, sheets, "", nil)
+	return record.Read(j.test, sheets)
 }
 
 // layDown writes a file of the demo unless it is there already.

@@ -61,15 +61,11 @@ func runFind(u *ui, args []string) error {
 			return err
 		}
 	}
-	var logged map[int]bool
-	var amounts []string
+	logged := map[int]bool{}
 	if *log == "" {
-		amounts = j.logBeside(u)
-	} else if logged, amounts, err = j.filledIn(u, *log); err != nil {
+		j.measure(u)
+	} else if err := j.recorded(u, *log, logged); err != nil {
 		return err
-	}
-	for _, note := range amounts {
-		u.note("%s: note: %s", j.file, note)
 	}
 	why := func(t mark.Tile) string {
 		switch {
@@ -81,6 +77,24 @@ func runFind(u *ui, args []string) error {
 		return ""
 	}
 	return u.findTiles(j, args[1], why)
+}
+
+// recorded notes the tiles, by index, that a log has something filled in for, and
+// takes the cups as it measured them.
+func (j *job) recorded(u *ui, file string, tiles map[int]bool) error {
+	log, t, notes, err := j.readLog(file)
+	if err != nil {
+		return err
+	}
+	u.tellLog(file, log)
+	for _, note := range notes {
+		u.note("%s: note: %s", j.file, note)
+	}
+	for _, r := range log.Readings {
+		tiles[r.Index] = true
+	}
+	j.test = t
+	return nil
 }
 
 // bodyNamed is the index of the body of that name, but for case and accents, or

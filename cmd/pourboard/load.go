@@ -50,7 +50,7 @@ const overridesHelp = `  --cup-size SIZE   try another cup size, such as "120 g"
 // been measured already.
 const measuredHelp = `  --cup-size SIZE, --pour STEP, --have NAME=AMOUNT, --share-all,
   --sg NAME=NUMBER, --paper PAPER
-                    repeat the options you gave to make
+                    as for make; amounts given here count, not the log's
   -q, --quiet       no notes
 `
 
@@ -103,7 +103,10 @@ type job struct {
 	test   *blend.Test
 	places *layout.Places
 	notes  []wording.Line // of the plan and of the test
-	tried  string         // what flags measure otherwise than the plan's file, a sentence or nothing
+	// flagged says that flags give amounts, which then count in place of a log's.
+	flagged  bool
+	measured map[string]*blend.Test // by the amounts of a log
+	tried    string                 // what flags measure otherwise than the plan's file, a sentence or nothing
 }
 
 // largestPlan is how much of a file is read before it is called no plan; the
@@ -150,8 +153,10 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 	return &job{
 		file: file, name: strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)),
 		text: string(text), plan: p, test: t, places: layout.Boards(t),
-		notes: append(append(notes, unread...), lines...),
-		tried: o.tried(p, cup, pour),
+		notes:    append(append(notes, unread...), lines...),
+		measured: map[string]*blend.Test{},
+		flagged:  o.cup != "" || o.pour != "" || o.have != nil || o.sg != nil,
+		tried:    o.tried(p, cup, pour),
 	}, nil
 }
 

@@ -5,7 +5,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 
 	"pourboard/blend"
@@ -16,30 +15,36 @@ import (
 	"pourboard/render/wording"
 )
 
-// readLog reads a filled-in log, as a workbook or as CSV. Reading never writes
-// to it. amounts are notes on a log whose amounts are not those of this run.
-func (j *job) readLog(u *ui, file string) (log *record.Log, amounts []string, err error) {
+// readLog reads a filled-in log, as a workbook or as CSV. Reading never writes to
+// it. t is the test with its cups as that log measured them, or, for CSV, the log
+// that make wrote beside the plan; notes say where that is not as planned.
+func (j *job) readLog(file string) (log *record.Log, t *blend.Test, notes []string, err error) {
 	sheets, err := j.logSheets(file)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
-	log, err = record.Read(j.test, j.places.Scheme, sheets, identity.Fingerprint(j.plan), identity.OutlineOf(j.plan).Lines())
-	if err != nil {
-		return nil, nil, fmt.Errorf("%s: %w", file, err)
+	carried := record.Carry(sheets)
+	var beside *record.Log
+	if filepath.Clean(file) != j.logFile() {
+		beside = j.logBeside()
 	}
-	if record.CarriedAmounts(sheets) == nil { // CSV carries no amounts, but the log that make wrote does
-		if log.Origin.Fingerprint == "" && !hasPercentages(sheets) {
-			if changed := j.changedBeside(); changed != "" {
-				return nil, nil, fmt.Errorf("%s: its marks may mean other cups: %s (give the log with its columns of percentages, or the plan as it was)", file, changed)
-			}
+	t = j.test
+	if !carried.Amounts.Empty() {
+		t, notes = j.asMeasured("the log", carried)
+	} else if beside != nil {
+		changed := j.changedSince(beside.Origin.Carried)
+		if changed != "" && carried.Fingerprint == "" && !hasPercentages(sheets) {
+			return nil, nil, nil, fmt.Errorf("%s: its marks may mean other cups: %s (give the log with its columns of percentages, or the plan as it was)", file, changed)
 		}
-		return log, j.logBeside(u), nil
+		t, notes = j.measuredBeside(beside)
 	}
-	amounts = wording.DoneTexts(j.test, log)
-	if parts := j.otherAmounts(u, "the log", sheets); parts != nil {
-		amounts = append(amounts, strings.Join(parts, "; "))
+	if log, err = record.Read(t, sheets); err != nil {
+		return nil, nil, nil, fmt.Errorf("%s: %w", file, err)
 	}
-	return log, amounts, nil
+	if !carried.Amounts.Empty() {
+		notes = append(wording.DoneTexts(t, log), notes...)
+	}
+	return log, doneBeside(t, beside), notes, nil
 }
 
 // hasPercentages reports whether some column of a log is one of percentages, by
@@ -60,42 +65,119 @@ func hasPercentages(sheets []record.Sheet) bool {
 // logFile is where make writes the log, beside the plan.
 func (j *job) logFile() string { return filepath.Join(filepath.Dir(j.file), j.name+"-log.xlsx") }
 
-// logBeside says of the log that make wrote beside the plan, if there is one,
-// that the plan was changed since, or that its amounts are not those of this run.
-func (j *job) logBeside(u *ui) []string {
-	file := j.logFile()
-	if _, err := os.Stat(file); err != nil {
+// logBeside is the log that make wrote beside the plan; nil where there is none, or
+// none that can be read: nothing was asked of it.
+func (j *job) logBeside() *record.Log {
+	if _, err := os.Stat(j.logFile()); err != nil {
 		return nil
 	}
-	sheets, err := j.logSheets(file)
+	sheets, err := j.logSheets(j.logFile())
 	if err != nil {
-		return nil // nothing was asked of that log
+		return nil
 	}
-	var notes []string
-	if changed := j.changedBeside(); changed != "" {
-		notes = append(notes, changed)
+	log, err := record.Read(j.test, sheets)
+	if err != nil { // what it carries counts all the same
+		return &record.Log{Origin: record.Origin{Carried: record.Carry(sheets)}}
 	}
-	if parts := j.otherAmounts(u, file, sheets); parts != nil {
-		notes = append(notes, strings.Join(parts, "; "))
-	}
-	return notes
+	return log
 }
 
-// changedBeside says in what the plan differs from that of the log that make wrote
-// beside it; empty where it does not, or where there is no such log.
-func (j *job) changedBeside() string {
-	file := filepath.Join(filepath.Dir(j.file), j.name+"-log.xlsx")
-	if _, err := os.Stat(file); err != nil {
-		return ""
+// measuredBeside is the test with its cups as the log beside the plan measured
+// them; notes say so, and in what the plan was changed since.
+func (j *job) measuredBeside(beside *record.Log) (t *blend.Test, notes []string) {
+	if beside == nil {
+		return j.test, nil
 	}
-	sheets, err := j.logSheets(file)
-	if err != nil {
-		return ""
+	t, notes = j.asMeasured(j.logFile(), beside.Origin.Carried)
+	if changed := j.changedSince(beside.Origin.Carried); changed != "" {
+		notes = append([]string{changed}, notes...)
 	}
-	if differ := j.changedSince(sheets); differ != nil {
-		return "the plan has changed since " + file + " was made: " + strings.Join(differ, "; ")
+	return t, notes
+}
+
+// doneBeside is a test with its cups as the log beside the plan says that they
+// were really poured and dosed; what the plan itself says is counted already.
+func doneBeside(t *blend.Test, beside *record.Log) *blend.Test {
+	if beside == nil || beside.Origin.Other {
+		return t
+	}
+	return t.AsDone(results.Done(beside))
+}
+
+// changedSince says in what the plan differs from that of the log beside it, as far
+// as which mark is which mixture goes; empty where it does not.
+func (j *job) changedSince(log record.Carried) string {
+	if differ := j.differences(log); differ != nil {
+		return "the plan has changed since " + j.logFile() + " was made: " + strings.Join(differ, "; ")
 	}
 	return ""
+}
+
+// differences are those of changedSince, a matter each.
+func (j *job) differences(log record.Carried) []string {
+	if log.Fingerprint == "" || log.Fingerprint == identity.Fingerprint(j.plan) {
+		return nil
+	}
+	return identity.Differences(log.Outline, identity.OutlineOf(j.plan))
+}
+
+// asMeasured is the test with its cups as the amounts of a log measured them,
+// unless this run's flags give amounts. A log that was kept may be of sheets that
+// were printed before, so notes say which amounts count and which do not.
+func (j *job) asMeasured(name string, log record.Carried) (t *blend.Test, notes []string) {
+	logs, runs := j.otherAmounts(log)
+	if j.flagged {
+		if logs != "" || runs != "" {
+			notes = []string{fmt.Sprintf("your options count: %s; %s has %s", orNone(runs), name, orNone(logs))}
+		}
+		return j.test, notes
+	}
+	t, err := j.byAmounts(log)
+	switch {
+	case err != nil:
+		return j.test, []string{fmt.Sprintf("%s has %s, which this plan cannot take; the plan's amounts count: %s", name, logs, err)}
+	case logs != "" || runs != "":
+		notes = []string{fmt.Sprintf("the amounts in %s count: %s; the plan has %s", name, orNone(logs), orNone(runs))}
+	case t != j.test:
+		notes = []string{name + " is of the first version; its cups hold what that version measured"}
+	}
+	return t, notes
+}
+
+// byAmounts is record.Carried.AsMeasured, one test for all logs of the same
+// amounts: their cups are the same cups.
+func (j *job) byAmounts(log record.Carried) (*blend.Test, error) {
+	key := fmt.Sprint(log.First, log.Amounts.Lines())
+	if j.measured[key] != nil {
+		return j.measured[key], nil
+	}
+	t, err := log.AsMeasured(j.test)
+	if err == nil {
+		j.measured[key] = t
+	}
+	return t, err
+}
+
+func orNone(text string) string {
+	if text == "" {
+		return "none"
+	}
+	return text
+}
+
+// otherAmounts are the amounts of a log and of this run that the other has
+// otherwise, as lines of the plan and flags.
+func (j *job) otherAmounts(log record.Carried) (logs, runs string) {
+	was, is := identity.Common(log.Amounts, identity.AmountsOf(j.plan))
+	if identity.Same(was, is) {
+		return "", ""
+	}
+	return without(was.Lines(), is.Lines()), without(is.Lines(), was.Lines())
+}
+
+// without are the lines that are not among others.
+func without(lines, others []string) string {
+	return strings.Join(slices.DeleteFunc(lines, func(line string) bool { return slices.Contains(others, line) }), ", ")
 }
 
 // keptLetters is what marks have behind their numbers by the log beside a plan's
@@ -122,31 +204,8 @@ func keptLetters(file, folder string, tiles int) (lines []string, unread []wordi
 	return nil, unread
 }
 
-// changedSince says in what the plan differs from that of a log, as far as which
-// mark is which mixture goes.
-func (j *job) changedSince(sheets []record.Sheet) []string {
-	fingerprint, outline := record.Carried(sheets)
-	if fingerprint == "" || fingerprint == identity.Fingerprint(j.plan) {
-		return nil
-	}
-	return identity.Differences(identity.ReadOutline(outline), identity.OutlineOf(j.plan))
-}
-
-// asDone takes the cups as the log that make wrote beside the plan says that they
-// were really poured and dosed; what the plan itself says is counted already.
-func (j *job) asDone() {
-	sheets, err := j.logSheets(j.logFile())
-	if err != nil {
-		return // there is none, or nothing was asked of it
-	}
-	log, err := record.Read(j.test, j.places.Scheme, sheets, identity.Fingerprint(j.plan), identity.OutlineOf(j.plan).Lines())
-	if err == nil && !log.Origin.Other {
-		j.test = j.test.AsDone(results.Done(log))
-	}
-}
-
-// view is the recipes to use: as asked, or as measured, with a note
-// when the log says other amounts, and when they rest on what is assumed.
+// view is the recipes to use: as asked, or as measured into the cups, as the log
+// beside the plan says. Notes say so, and what the amounts rest on.
 func (j *job) view(u *ui, asked bool) blend.View {
 	if n, ok := j.test.Assumed(); ok {
 		u.warn(j.file, []wording.Line{wording.LineOf(n)})
@@ -154,110 +213,18 @@ func (j *job) view(u *ui, asked bool) blend.View {
 	if asked {
 		return blend.Asked
 	}
-	for _, note := range j.logBeside(u) {
-		u.note("%s: note: %s", j.file, note)
-	}
-	j.asDone()
+	j.measure(u)
 	return blend.Measured
 }
 
-// otherAmounts says which amounts a log says and which this run takes, where
-// they differ, and how a run takes those of the log. Which of the two were
-// really measured into the cups it cannot know: a log that was kept may be of
-// an earlier packet.
-func (j *job) otherAmounts(u *ui, log string, sheets []record.Sheet) []string {
-	logs, runs := identity.Common(identity.ReadAmounts(record.CarriedAmounts(sheets)), identity.AmountsOf(j.plan))
-	if identity.Same(logs, runs) {
-		return nil
+// measure takes the cups as the log beside the plan says that they were measured.
+func (j *job) measure(u *ui) {
+	beside := j.logBeside()
+	t, notes := j.measuredBeside(beside)
+	for _, note := range notes {
+		u.note("%s: note: %s", j.file, note)
 	}
-	says, takes := logs.Lines(), runs.Lines()
-	onlyLog, onlyRun := without(says, takes), without(takes, says)
-	parts := []string{log + " has " + strings.Join(onlyLog, ", "), "this run has " + strings.Join(onlyRun, ", ")}
-	switch {
-	case onlyLog == nil:
-		parts[0] = log + " lacks " + strings.Join(onlyRun, ", ")
-		parts[1] = "this run has it"
-	case onlyRun == nil:
-		parts[1] = "this run lacks it"
-	}
-	if how := j.amountsOf(u, says, takes); how != "" {
-		parts = append(parts, "for the log's amounts, "+how)
-	}
-	return parts
-}
-
-// amountsOf says which flags are to be given and left out, and what is to be
-// written into the plan, for a run that takes the amounts says in place of
-// takes. It is empty where the plan's file cannot be worked out with them.
-func (j *job) amountsOf(u *ui, says, takes []string) string {
-	bare, err := load(j.file, overrides{})
-	if err != nil {
-		return ""
-	}
-	var o overrides
-	var give []string
-	batches := slices.ContainsFunc(says, isBatch)
-	for _, line := range without(says, identity.AmountsOf(bare.plan).Lines()) {
-		key, text, _ := strings.Cut(line, " = ")
-		switch size := strings.Trim(text, `"`); {
-		case isBatch(line):
-			batch, err := strconv.Unquote(strings.TrimPrefix(line, "--have "))
-			if err != nil {
-				return ""
-			}
-			o.have = append(o.have, batch)
-			give = append(give, line)
-		case key == "[measure] pour":
-			o.pour = size
-			give = append(give, "--pour "+text)
-		case isCup(line) && !batches:
-			o.cup = size
-			give = append(give, "--cup-size "+text)
-		}
-	}
-	with, err := load(j.file, o)
-	if err != nil {
-		return ""
-	}
-	var how []string
-	if give != nil {
-		how = append(how, "give "+strings.Join(give, " "))
-	}
-	leave := slices.DeleteFunc(without(takes, says), func(line string) bool { return !isBatch(line) })
-	if u.flags.Changed("cup-size") && o.cup == "" {
-		leave = append(leave, "--cup-size")
-	}
-	if u.flags.Changed("pour") && o.pour == "" {
-		leave = append(leave, "--pour")
-	}
-	if len(leave) > 0 {
-		how = append(how, "leave out "+strings.Join(leave, " "))
-	}
-	write := without(says, identity.AmountsOf(with.plan).Lines())
-	if batches { // from which the size of the cup follows
-		write = slices.DeleteFunc(write, isCup)
-	}
-	if len(write) > 0 {
-		how = append(how, "write "+strings.Join(write, ", ")+" into the plan")
-	}
-	return strings.Join(how, ", ")
-}
-
-// isBatch reports whether a line of amounts is of --have.
-func isBatch(line string) bool { return strings.HasPrefix(line, "--have ") }
-
-// isCup reports whether a line of amounts is the size of the cups.
-func isCup(line string) bool { return strings.HasPrefix(line, "[cup] ") }
-
-// without are the lines that are not among others.
-func without(lines, others []string) []string {
-	var left []string
-	for _, line := range lines {
-		if !slices.Contains(others, line) {
-			left = append(left, line)
-		}
-	}
-	return left
+	j.test = doneBeside(t, beside)
 }
 
 func (j *job) logSheets(file string) ([]record.Sheet, error) {
@@ -267,21 +234,6 @@ func (j *job) logSheets(file string) ([]record.Sheet, error) {
 	}
 	defer f.Close()
 	return logbook.Read(file, f, info.Size(), len(j.places.Tiles))
-}
-
-// filledIn is the tiles, by index, that a log has something filled in for, and
-// the notes on its amounts.
-func (j *job) filledIn(u *ui, file string) (tiles map[int]bool, amounts []string, err error) {
-	log, amounts, err := j.readLog(u, file)
-	if err != nil {
-		return nil, nil, err
-	}
-	u.tellLog(file, log)
-	tiles = map[int]bool{}
-	for _, r := range log.Readings {
-		tiles[r.Index] = true
-	}
-	return tiles, amounts, nil
 }
 
 // tellLog prints what of a log could not be read, and its notes.

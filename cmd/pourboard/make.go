@@ -449,19 +449,22 @@ func (u *ui) keep(j *job, file string) {
 		u.note("%s: note: %s", j.file, err)
 		return
 	}
-	changed, amounts := j.changedSince(sheets), j.otherAmounts(u, "the log", sheets)
+	carried := record.Carry(sheets)
+	changed := j.differences(carried)
+	logs, runs := j.otherAmounts(carried)
 	if changed != nil {
 		u.note("%s: note: the plan has changed since %s was made:", j.file, file)
 		for _, line := range changed {
 			u.note("  %s", line)
 		}
-	} else if amounts != nil {
+	} else if logs != "" || runs != "" {
 		u.note("%s: note: %s has other amounts than these sheets:", j.file, file)
 	} else {
 		return
 	}
-	for _, line := range amounts {
-		u.note("  %s", line)
+	if logs != "" || runs != "" {
+		u.note("  the log has %s", orNone(logs))
+		u.note("  these sheets have %s", orNone(runs))
 	}
 	u.note("  for a log of these cups, rename it or add --log-as NAME, then run make again")
 }

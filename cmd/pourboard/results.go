@@ -133,20 +133,19 @@ func (u *ui) parsePairs(f *pflag.FlagSet, args []string) ([]string, error) {
 
 // resultsOf reads a log and works it out.
 func (j *job) resultsOf(u *ui, file string) (*results.Results, error) {
-	log, amounts, err := j.readLog(u, file)
+	log, t, notes, err := j.readLog(file)
 	if err != nil {
 		return nil, err
 	}
-	log.Notes = append(log.Notes, amounts...)
-	if n, ok := j.test.Assumed(); ok {
+	log.Notes = append(log.Notes, notes...)
+	if n, ok := t.Assumed(); ok {
 		log.Notes = append(log.Notes, wording.LineOf(n).String())
 	}
 	if len(log.Readings) == 0 {
 		return nil, j.nothingRead(file, log)
 	}
 	u.tellLog(file, log)
-	j.asDone()
-	return results.Evaluate(j.test, log), nil
+	return results.Evaluate(t, log), nil
 }
 
 // writeResults writes the PDF of one log.
@@ -184,8 +183,7 @@ func looksLikeLog(file string) bool {
 // nothingRead says why a log gave nothing; the results that there are stay.
 func (j *job) nothingRead(file string, log *record.Log) error {
 	if log.Origin.Other {
-		differ := identity.Differences(identity.ReadOutline(log.Origin.Outline), identity.OutlineOf(j.plan))
-		return fmt.Errorf("%s: made for another plan than %s; no recorded row matches a mark and mixture of this plan: %s", file, j.file, strings.Join(differ, "; "))
+		return fmt.Errorf("%s: made for another plan than %s; no recorded row matches a mark and mixture of this plan: %s", file, j.file, strings.Join(j.differences(log.Origin.Carried), "; "))
 	}
 	if len(log.Complaints) > 0 {
 		return fmt.Errorf("%s: no usable rows; first fault in %s", file, log.Complaints[0])

@@ -185,23 +185,24 @@ func (f testFiles) read() (sources []book.Source, notes []string, skipped []book
 			skip(file, err)
 			continue
 		}
-		by, note, err := own.readerFor(file, sheets)
+		carried := record.Carry(sheets)
+		by, note, err := own.readerFor(file, carried)
 		if err != nil {
 			skip(file, err)
 			continue
 		}
-		log, err := by.read(sheets)
+		log, err := by.read(file, sheets, carried)
 		if err != nil {
 			skip(file, err)
 			continue
 		}
 		if by != own {
 			notes = append(notes, note)
-			sources = append(sources, book.Source{Plan: by.file, Test: by.test, Scheme: by.scheme, Logs: []book.LogFile{{File: file, Log: log}}})
+			sources = append(sources, book.Source{Plan: by.file, Test: by.test, Scheme: by.scheme, Logs: []book.LogFile{log}})
 			continue
 		}
 		source.Scheme = own.scheme
-		source.Logs = append(source.Logs, book.LogFile{File: file, Log: log})
+		source.Logs = append(source.Logs, log)
 	}
 	if own != nil && (len(source.Logs) > 0 || len(sources) == 0) {
 		sources = append(sources, source)
@@ -232,7 +233,6 @@ type reader struct {
 	test        *blend.Test
 	scheme      mark.Scheme
 	fingerprint string
-	outline     []string
 }
 
 func newReader(file string, text []byte) (*reader, error) {
@@ -244,7 +244,7 @@ func newReader(file string, text []byte) (*reader, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &reader{file, t, mark.New(p, len(t.Cells)), identity.Fingerprint(p), identity.OutlineOf(p).Lines()}, nil
+	return &reader{file, t, mark.New(p, len(t.Cells)), identity.Fingerprint(p)}, nil
 }
 
 // errNoLog is why a workbook that is named for no plan is not taken.
@@ -252,24 +252,22 @@ var errNoLog = errors.New("not a log, or its plan is missing (no plan beside it 
 
 // readerFor is what a log is read by: its own plan, or the one that it carries
 // where that is another or the plan is gone.
-func (r *reader) readerFor(file string, sheets []record.Sheet) (*reader, string, error) {
-	fingerprint, _ := record.Carried(sheets)
-	if r != nil && (fingerprint == "" || fingerprint == r.fingerprint) {
-		r.keepLetters(sheets)
+func (r *reader) readerFor(file string, log record.Carried) (*reader, string, error) {
+	if r != nil && (log.Fingerprint == "" || log.Fingerprint == r.fingerprint) {
+		r.keepLetters(log)
 		return r, "", nil
 	}
-	text := record.PlanText(sheets)
-	if text == "" {
+	if log.PlanText == "" {
 		if r != nil {
 			return r, "", nil
 		}
 		return nil, "", errNoLog
 	}
-	carried, err := newReader(file, []byte(text))
+	carried, err := newReader(file, []byte(log.PlanText))
 	if err != nil {
 		return nil, "", err
 	}
-	carried.keepLetters(sheets)
+	carried.keepLetters(log)
 	if r == nil {
 		return carried, file + ": no plan beside it can be read; the plan in the log counts", nil
 	}
@@ -278,25 +276,30 @@ func (r *reader) readerFor(file string, sheets []record.Sheet) (*reader, string,
 }
 
 // keepLetters marks the tiles as they were painted by a log.
-func (r *reader) keepLetters(sheets []record.Sheet) {
-	if letters := record.CarriedLetters(sheets); letters.Check != "" {
-		r.scheme = mark.Keep(r.test.Plan, len(r.test.Cells), letters)
+func (r *reader) keepLetters(log record.Carried) {
+	if log.Letters.Check != "" {
+		r.test.Plan.Letters = log.Letters.Lines()
+		r.scheme = mark.New(r.test.Plan, len(r.test.Cells))
 	}
 }
 
-// read reads a log. CSV carries no letters, so that its marks say whether the
+// read reads a log by the amounts that it carries. CSV carries no letters, so that its marks say whether the
 // tiles were painted by those of the first version.
-func (r *reader) read(sheets []record.Sheet) (*record.Log, error) {
-	log, err := record.Read(r.test, r.scheme, sheets, r.fingerprint, r.outline)
+func (r *reader) read(file string, sheets []record.Sheet, carried record.Carried) (book.LogFile, error) {
+	t, err := carried.AsMeasured(r.test)
 	if err != nil {
-		return nil, err
+		return book.LogFile{}, err
+	}
+	log, err := record.Read(t, sheets)
+	if err != nil {
+		return book.LogFile{}, err
 	}
 	painted := func(e record.Reading) bool { return e.Mark != r.scheme.Tile(e.Index).Mark }
 	if slices.ContainsFunc(log.Readings, painted) {
 		p := r.test.Plan
 		r.scheme = mark.Keep(p, len(r.test.Cells), mark.Earlier(p.Tiles.Bodies, p.Tiles.Repeats))
 	}
-	return log, nil
+	return book.LogFile{File: file, Log: log, Test: t}, nil
 }
 
 // mostStudioTiles is how many rows a log can have in a studio.

@@ -309,8 +309,8 @@ func (b *logBook) writeLegend() {
 	s.Lock()
 }
 
-// writePlan writes what tells one plan from another, for record.Carried and
-// record.CarriedAmounts to read, and the plan's text for record.PlanText.
+// writePlan writes what tells one plan from another, for record.Carry to
+// read, and the plan's text.
 func (b *logBook) writePlan() {
 	s := b.sheet(record.SheetPlan, false)
 	const width = 90

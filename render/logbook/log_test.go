@@ -40,19 +40,19 @@ func TestLog_blank(t *testing.T) {
 	for name, p := range xlsxtest.Plans(t) {
 		data, test, places := logOf(t, p)
 		sheets := readLog(t, data, len(places.Tiles))
-		log, err := record.Read(test, places.Scheme, sheets, identity.Fingerprint(p), identity.OutlineOf(p).Lines())
+		log, err := record.Read(test, sheets)
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
 		if len(log.Readings) > 0 || len(log.Complaints) > 0 || len(log.Notes) > 0 {
 			t.Errorf("%s: a blank log reads as %+v, complaints %v, notes %q", name, log.Readings, log.Complaints, log.Notes)
 		}
-		fingerprint, outline := record.Carried(sheets)
-		if fingerprint != identity.Fingerprint(p) || !slices.Equal(outline, identity.OutlineOf(p).Lines()) {
-			t.Errorf("%s: the plan reads as %q %q", name, fingerprint, outline)
+		carried := record.Carry(sheets)
+		if carried.Fingerprint != identity.Fingerprint(p) || !slices.Equal(carried.Outline.Lines(), identity.OutlineOf(p).Lines()) || carried.First {
+			t.Errorf("%s: the plan reads as %+v", name, carried)
 		}
-		if amounts := record.CarriedAmounts(sheets); !slices.Equal(amounts, identity.AmountsOf(p).Lines()) {
-			t.Errorf("%s: the amounts read as %q, want %q", name, amounts, identity.AmountsOf(p).Lines())
+		if !slices.Equal(carried.Amounts.Lines(), identity.AmountsOf(p).Lines()) {
+			t.Errorf("%s: the amounts read as %q, want %q", name, carried.Amounts.Lines(), identity.AmountsOf(p).Lines())
 		}
 		columns := record.Columns(p)
 		tiles := sheets[0]

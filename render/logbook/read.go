@@ -28,7 +28,7 @@ func Letters(name string, r io.ReaderAt, size int64, tiles int) (mark.Letters, e
 	limits := limitsFor(tiles)
 	limits.Sheet = record.SheetPlan
 	sheets, err := xlsx.Read(name, r, size, limits)
-	return record.CarriedLetters(sheets), err
+	return record.Carry(sheets).Letters, err
 }
 
 // limitsFor are the limits of a log of so many tiles.

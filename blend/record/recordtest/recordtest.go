@@ -94,10 +94,28 @@ func (m Made) BlankLog() []record.Sheet {
 	return []record.Sheet{tiles, fire, about}
 }
 
+// FullLog is BlankLog with the amounts and the text of the plan.
+func (m Made) FullLog() []record.Sheet {
+	sheets := m.BlankLog()
+	amounts := record.Sheet{Name: "Amounts"}
+	text := record.Sheet{Name: record.SheetText}
+	add := func(s *record.Sheet, line string) {
+		s.Rows = append(s.Rows, record.Row{Number: len(s.Rows) + 1, Cells: []record.Cell{Words(line)}})
+	}
+	add(&amounts, record.HeadAmounts)
+	for _, line := range identity.AmountsOf(m.Test.Plan).Lines() {
+		add(&amounts, line)
+	}
+	for _, line := range strings.Split(string(plan.Write(m.Test.Plan)), "\n") {
+		add(&text, line)
+	}
+	return append(sheets, amounts, text)
+}
+
 // Read reads a log that must be readable.
 func (m Made) Read(t testing.TB, sheets []record.Sheet) *record.Log {
 	t.Helper()
-	log, err := record.Read(m.Test, m.Scheme, sheets, m.Fingerprint, m.Outline)
+	log, err := record.Read(m.Test, sheets)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -67,7 +67,7 @@ w.save(sys.argv[1])
 		if err != nil {
 			t.Fatal(err)
 		}
-		log, err := record.Read(test, places.Scheme, sheets, identity.Fingerprint(&p), identity.OutlineOf(&p).Lines())
+		log, err := record.Read(test, sheets)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -84,11 +84,9 @@ w.save(sys.argv[1])
 				t.Errorf("%s: %q is not in %s", by, want, got)
 			}
 		}
-		if fingerprint, outline := record.Carried(sheets); fingerprint != identity.Fingerprint(&p) || !slices.Equal(outline, identity.OutlineOf(&p).Lines()) {
-			t.Errorf("%s: the plan reads as %q %q", by, fingerprint, outline)
-		}
-		if text := record.PlanText(sheets); text != planText {
-			t.Errorf("%s: the plan's text reads as %q", by, text)
+		carried := record.Carry(sheets)
+		if carried.Fingerprint != identity.Fingerprint(&p) || !slices.Equal(carried.Outline.Lines(), identity.OutlineOf(&p).Lines()) || carried.PlanText != planText {
+			t.Errorf("%s: the plan reads as %+v", by, carried)
 		}
 	}
 }
