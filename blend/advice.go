@@ -192,7 +192,7 @@ func (t *Test) options() ([]Option, error) {
 			planned := k == 0 && p.Blend.Method == m
 			o := t
 			if !planned {
-				if m == ByWeigh && (k > 0 || !p.weighable()) {
+				if m == ByWeigh && (k > 0 || !p.weighable()) || m == ByStock && kit.Syringe.Size == 0 {
 					continue
 				}
 				try := *p

@@ -62,7 +62,7 @@ func (f fields) defaults(d *draft) []string {
 	}
 	switch method := d.plan.Blend.Method; {
 	case method == blend.ByWeigh:
-		unused = append(unused, "pour", "extra")
+		unused = append(unused, "pour", "extra", "syringe")
 	case d.plan.Cup.BatchG > 0 && (method == "" || method == blend.ByDose):
 		unused = append(unused, "extra")
 	}
