@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/spf13/pflag"
+
 	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
@@ -45,32 +47,36 @@ Example:
 	}
 }
 
+// bucketFlags are the flags of batch that are about the bucket, as they are typed.
+type bucketFlags struct{ dry, volume, scale, capacity, page string }
+
+func (b *bucketFlags) add(f *pflag.FlagSet) {
+	f.StringVar(&b.dry, "dry", "", "")
+	f.StringVar(&b.volume, "volume", "", "")
+	f.StringVar(&b.scale, "scale", "", "")
+	f.StringVar(&b.capacity, "capacity", "", "")
+	f.StringVar(&b.page, "pdf", "", "")
+}
+
 func runBatch(u *ui, args []string) error {
 	f := flags("batch")
 	var chosen cupFlags
 	chosen.add(f)
-	dry, volume := f.String("dry", "", ""), f.String("volume", "", "")
+	var bucket bucketFlags
+	bucket.add(f)
 	asked := f.Bool("asked", false, "")
-	scale, capacity := f.String("scale", "", ""), f.String("capacity", "", "")
-	page := f.String("pdf", "", "")
-	var o overrides
-	o.add(f)
-	args, err := u.parse(f, args, "a plan file")
-	if err != nil {
+	var size blend.Cup
+	var sg float64
+	j, err := u.onePlan(f, args, func(o *overrides) (err error) {
+		if !chosen.given() {
+			return usagef("name the cup to mix (such as --cup 12)")
+		}
+		if size, err = bucket.size(); err != nil {
+			return err
+		}
+		sg, err = o.bucketSG()
 		return err
-	}
-	if !chosen.given() {
-		return usagef("name the cup to mix (such as --cup 12)")
-	}
-	size, err := bucketSize(*dry, *volume)
-	if err != nil {
-		return err
-	}
-	sg, err := o.bucketSG()
-	if err != nil {
-		return err
-	}
-	j, err := load(args[0], o)
+	})
 	if err != nil {
 		return err
 	}
@@ -81,36 +87,43 @@ func runBatch(u *ui, args []string) error {
 	if len(cups) != 1 {
 		return usagef("%d cups named (a bucket is of one cup)", len(cups))
 	}
-	kit, err := bucketKit(j.plan.Kit, *scale, *capacity)
+	kit, err := bucket.kit(j.plan.Kit)
 	if err != nil {
 		return err
 	}
-	if *page != "" {
-		if err := notTicket(*page); err != nil {
+	if bucket.page != "" {
+		if err := notTicket(bucket.page); err != nil {
 			return err
 		}
 	}
-	view := j.view(u, *asked)
-	b, err := j.test.Bucket(cups[0]-1, view, size, sg, kit)
+	b, err := j.test.Bucket(cups[0]-1, j.view(u, *asked), size, sg, kit)
 	if err != nil {
 		return usagef("%s", err)
 	}
 	if err := text.Bucket(u.out, j.test, b, kit); err != nil {
 		return err
 	}
-	if *page != "" {
-		var body bytes.Buffer
-		notes, err := sheetNotes(sheets.Bucket(&body, j.test, b, kit, j.tried))
-		if err != nil {
-			return fmt.Errorf("%s: %w", *page, err)
-		}
-		if err := writeFile(*page, body.Bytes(), byPage); err != nil {
+	if bucket.page != "" {
+		if err := u.ticket(bucket.page, j, b, kit); err != nil {
 			return err
 		}
-		u.printf("\n%s written\n", *page)
-		u.warn(args[0], notes)
 	}
 	u.care(j.test, b)
+	return nil
+}
+
+// ticket writes the page of a bucket.
+func (u *ui) ticket(page string, j *job, b blend.Bucket, kit measure.Kit) error {
+	var body bytes.Buffer
+	notes, err := sheets.Bucket(&body, j.test, b, kit, j.tried)
+	if err != nil {
+		return fmt.Errorf("%s: %w", page, err)
+	}
+	if err := writeFile(page, body.Bytes(), byPage); err != nil {
+		return err
+	}
+	u.printf("\n%s written\n", page)
+	u.warn(j.file, notesOn("sheets", notes))
 	return nil
 }
 
@@ -169,34 +182,22 @@ func (o *overrides) bucketSG() (sg float64, err error) {
 	return sg, err
 }
 
-func bucketSize(dry, volume string) (blend.Cup, error) {
-	if (dry == "") == (volume == "") {
+func (b *bucketFlags) size() (blend.Cup, error) {
+	if (b.dry == "") == (b.volume == "") {
 		return blend.Cup{}, usagef(`name the amount: --dry "5 kg" or --volume "10 L"`)
 	}
-	if dry != "" {
-		g, err := amountFlag("--dry", dry, quantity.Mass)
+	if b.dry != "" {
+		g, err := amountFlag("--dry", b.dry, quantity.Mass)
 		return blend.Cup{Size: g, Of: blend.Dry}, err
 	}
-	ml, err := amountFlag("--volume", volume, quantity.Volume)
+	ml, err := amountFlag("--volume", b.volume, quantity.Volume)
 	return blend.Cup{Size: ml, Of: blend.Volume}, err
 }
 
-// amountFlag reads an amount above 0 that a flag gives.
-func amountFlag(flag, text string, read func(string) (float64, error)) (float64, error) {
-	x, err := read(text)
-	if err == nil && x == 0 {
-		err = fmt.Errorf("%q is too small (more than 0)", text)
-	}
-	if err != nil {
-		return 0, usagef("%s: %s", flag, err)
-	}
-	return x, nil
-}
-
-// bucketKit is the plan's instruments with the bucket's own scale.
-func bucketKit(kit measure.Kit, scale, capacity string) (measure.Kit, error) {
-	if scale != "" {
-		g, err := amountFlag("--scale", scale, quantity.Mass)
+// kit is the plan's instruments with the bucket's own scale.
+func (b *bucketFlags) kit(kit measure.Kit) (measure.Kit, error) {
+	if b.scale != "" {
+		g, err := amountFlag("--scale", b.scale, quantity.Mass)
 		if err != nil {
 			return kit, err
 		}
@@ -205,8 +206,8 @@ func bucketKit(kit measure.Kit, scale, capacity string) (measure.Kit, error) {
 		}
 		kit.Scale.Size, kit.Capacity = g, 0
 	}
-	if capacity != "" {
-		g, err := amountFlag("--capacity", capacity, quantity.Mass)
+	if b.capacity != "" {
+		g, err := amountFlag("--capacity", b.capacity, quantity.Mass)
 		if err != nil {
 			return kit, err
 		}

@@ -37,17 +37,11 @@ Example:
 func runCheck(u *ui, args []string) error {
 	f := flags("check")
 	studio := f.String("book", "", "")
-	var o overrides
-	o.add(f)
-	args, err := u.parse(f, args, "a plan file")
+	j, err := u.onePlan(f, args, func(*overrides) error { return nil })
 	if err != nil {
 		return err
 	}
-	j, err := load(args[0], o)
-	if err != nil {
-		return err
-	}
-	u.printf("%s: %s\n", args[0], wording.Summary(j.test))
+	u.printf("%s: %s\n", j.file, wording.Summary(j.test))
 	if worst := wording.Worst(j.test.HazardsOf(j.test.Materials())); worst != "" {
 		u.printf("Take care. %s\n", worst)
 	}
@@ -56,7 +50,7 @@ func runCheck(u *ui, args []string) error {
 	}
 	advice, err := blend.Advise(j.test)
 	if err != nil {
-		return fmt.Errorf("%s: %w", args[0], err)
+		return fmt.Errorf("%s: %w", j.file, err)
 	}
 	if err := u.advice(j.test, advice); err != nil {
 		return err
@@ -66,7 +60,7 @@ func runCheck(u *ui, args []string) error {
 			return err
 		}
 	}
-	u.warn(args[0], j.notes)
+	u.warn(j.file, j.notes)
 	u.warnMark(j)
 	return u.warnLog(j)
 }

@@ -54,29 +54,43 @@ const measuredHelp = `  --cup-size SIZE, --pour STEP, --have NAME=AMOUNT, --shar
   -q, --quiet       no notes
 `
 
+// onePlan parses the command line of a command that takes one plan, and works the
+// plan out unless check finds a flag wrong.
+func (u *ui) onePlan(f *pflag.FlagSet, args []string, check func(o *overrides) error) (*job, error) {
+	var o overrides
+	o.add(f)
+	args, err := u.parse(f, args, "a plan file")
+	if err == nil {
+		err = check(&o)
+	}
+	if err != nil {
+		return nil, err
+	}
+	return load(args[0], o)
+}
+
 // apply changes the plan.
 func (o overrides) apply(p *blend.Plan) error {
 	if o.cup != "" {
 		size, in, err := quantity.Graduation(o.cup)
-		switch {
-		case err == nil && size > 0 && in == "mL":
-			p.Cup.Size, p.Cup.Of, p.Cup.BatchG = size, blend.Volume, 0
-		case err == nil && size > 0:
-			p.Cup.Size, p.Cup.BatchG = size, 0
-			if p.Cup.Of == blend.Volume {
-				p.Cup.Of = blend.Dry
-			}
-		default:
+		if err != nil || size == 0 {
 			return usagef(`--cup-size %q is not a size (such as "120 g" or "180 mL")`, o.cup)
+		}
+		p.Cup.Size, p.Cup.BatchG = size, 0
+		if in == "mL" {
+			p.Cup.Of = blend.Volume
+		} else if p.Cup.Of == blend.Volume {
+			p.Cup.Of = blend.Dry
 		}
 	}
 	if o.pour != "" {
-		size, in, err := quantity.Graduation(o.pour)
-		if err == nil && size == 0 {
-			err = fmt.Errorf("%q is too small", o.pour)
-		}
+		var in string
+		size, err := amountFlag("--pour", o.pour, func(text string) (size float64, err error) {
+			size, in, err = quantity.Graduation(text)
+			return size, err
+		})
 		if err != nil {
-			return usagef("--pour: %s", err)
+			return err
 		}
 		p.Kit.Pour = measure.Step{Size: size, Unit: measure.Unit(in)}
 		p.Kit.Defaults = slices.DeleteFunc(slices.Clone(p.Kit.Defaults), func(line string) bool { return strings.HasPrefix(line, "pour ") })
@@ -92,6 +106,18 @@ func (o overrides) apply(p *blend.Plan) error {
 		return err
 	}
 	return o.batches(p)
+}
+
+// amountFlag reads an amount above 0 that a flag gives.
+func amountFlag(flag, text string, read func(string) (float64, error)) (float64, error) {
+	x, err := read(text)
+	if err == nil && x == 0 {
+		err = fmt.Errorf("%q is too small (more than 0)", text)
+	}
+	if err != nil {
+		return 0, usagef("%s: %s", flag, err)
+	}
+	return x, nil
 }
 
 // job is a plan worked out, with the places of its tiles.
@@ -187,14 +213,17 @@ func (o overrides) tried(p *blend.Plan, cup blend.Cup, pour measure.Step) string
 	return strings.Join(parts, "; ")
 }
 
-// millimetres reads a length that may be given without its unit.
-func millimetres(text string) (float64, error) {
-	if mm, err := quantity.Length(text); err == nil {
-		return mm, nil
-	}
-	mm, err := quantity.Length(text + " mm")
+// millimetres reads a length above 0 that a flag gives, perhaps without its unit.
+func millimetres(flag, text string) (float64, error) {
+	mm, err := quantity.Length(text)
 	if err != nil {
-		return 0, usagef("--measured %q is not a length in mm (such as 97.4)", text)
+		mm, err = quantity.Length(text + " mm")
+	}
+	switch {
+	case err != nil:
+		return 0, usagef("%s %q is not a length in mm (such as 97.4)", flag, text)
+	case mm <= 0:
+		return 0, usagef("%s %q is too small (the printed bar is 100 mm)", flag, text)
 	}
 	return mm, nil
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -11,6 +12,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"github.com/spf13/pflag"
 
 	"pourboard/blend"
 	"pourboard/blend/class"
@@ -74,7 +77,7 @@ func partsHelp() string {
 
 // makeOptions are what make is asked for beyond the plan.
 type makeOptions struct {
-	folder    string
+	folder    string // "" for that of the plan
 	elsewhere string // what is proposed where nothing can be written there
 	only      []string
 	also      []string
@@ -84,75 +87,80 @@ type makeOptions struct {
 	filled    *record.Log // what a new log is filled in with
 }
 
+// makeFlags are the flags of make as they are typed.
+type makeFlags struct {
+	out, measured, free, logAs string
+	only, also                 []string
+}
+
+func (m *makeFlags) add(f *pflag.FlagSet) {
+	f.StringVar(&m.out, "out", "", "")
+	f.StringSliceVar(&m.only, "only", nil, "")
+	f.StringSliceVar(&m.also, "also", nil, "")
+	f.StringVar(&m.measured, "measured", "", "")
+	f.StringVar(&m.free, "free", "", "")
+	f.StringVar(&m.logAs, "log-as", "", "")
+}
+
+// options are what the flags ask for, but for --free, which is about a plan.
+func (m *makeFlags) options(plans int) (o makeOptions, err error) {
+	o = makeOptions{folder: m.out, elsewhere: byOut, logAs: strings.TrimSuffix(strings.TrimSuffix(m.logAs, ".xlsx"), "-log")}
+	switch {
+	case plans > 1 && (m.logAs != "" || m.free != ""):
+		return o, usagef("--log-as and --free take one plan at a time")
+	case o.logAs != "" && o.logAs != filepath.Base(o.logAs):
+		return o, usagef("--log-as %q names a folder (use --out for the folder)", m.logAs)
+	case m.only != nil && m.also != nil:
+		return o, usagef("choose one of --only and --also")
+	}
+	if o.only, err = partNames("--only", m.only); err != nil {
+		return o, err
+	}
+	if o.also, err = partNames("--also", m.also); err != nil {
+		return o, err
+	}
+	if m.measured != "" {
+		o.measured, err = millimetres("--measured", m.measured)
+	}
+	return o, err
+}
+
 func runMake(u *ui, args []string) error {
 	f := flags("make")
 	var o overrides
 	o.add(f)
-	out := f.String("out", "", "")
-	only := f.StringSlice("only", nil, "")
-	also := f.StringSlice("also", nil, "")
-	measured := f.String("measured", "", "")
-	free := f.String("free", "", "")
-	logAs := f.String("log-as", "", "")
-	want := []string{"a plan file"}
-	for range args { // as many more as there could be
-		want = append(want, "[another plan]")
-	}
-	args, err := u.parse(f, args, want...)
+	var m makeFlags
+	m.add(f)
+	args, err := u.parse(f, args, orMore(args, "[another plan]", "a plan file")...)
 	if err != nil {
 		return err
 	}
-	if len(args) > 1 && (*logAs != "" || *free != "") {
-		return usagef("--log-as and --free take one plan at a time")
-	}
-	m := makeOptions{folder: *out, elsewhere: byOut, logAs: strings.TrimSuffix(strings.TrimSuffix(*logAs, ".xlsx"), "-log")}
-	if m.logAs != filepath.Base(m.logAs) && m.logAs != "" {
-		return usagef("--log-as %q names a folder (use --out for the folder)", *logAs)
-	}
-	if m.only, err = partNames("--only", *only); err != nil {
+	options, err := m.options(len(args))
+	if err != nil {
 		return err
 	}
-	if m.also, err = partNames("--also", *also); err != nil {
-		return err
-	}
-	if m.only != nil && m.also != nil {
-		return usagef("choose one of --only and --also")
-	}
-	if *measured != "" {
-		if m.measured, err = millimetres(*measured); err != nil {
-			return err
-		}
-		if m.measured <= 0 {
-			return usagef("--measured %q is too small (the printed bar is 100 mm)", *measured)
-		}
-	}
-	o.folder = m.folder
+	o.folder = options.folder
 	jobs, err := loadAll(args, o)
 	if err != nil {
 		return err
 	}
-	if len(jobs) > 1 {
-		return u.makeClass(jobs, m)
-	}
-	j := jobs[0]
-	if *free != "" {
-		if j.plan.Labels == nil {
+	if m.free != "" {
+		labels := jobs[0].plan.Labels
+		if labels == nil {
 			return usagef("--free needs labels (describe them in [labels] of the plan)")
 		}
-		if m.free, err = layout.ParseFree(*free, j.plan.Labels.Columns*j.plan.Labels.Rows); err != nil {
+		if options.free, err = layout.ParseFree(m.free, labels.Columns*labels.Rows); err != nil {
 			return usagef("--free: %s", err)
 		}
 	}
-	if m.folder == "" {
-		m.folder = filepath.Dir(args[0])
-	} else if err := os.MkdirAll(m.folder, 0o755); err != nil {
-		return notWritten(m.folder, err, byOut)
+	if len(jobs) > 1 {
+		return u.makeClass(jobs, options)
 	}
-	if err := u.make(j, m); err != nil {
+	if err := u.make(jobs[0], options); err != nil {
 		return err
 	}
-	u.warn(args[0], j.notes)
-	u.warnMark(j)
+	u.warn(jobs[0].file, jobs[0].notes)
+	u.warnMark(jobs[0])
 	return nil
 }
 
@@ -172,56 +180,59 @@ func loadAll(files []string, o overrides) ([]*job, error) {
 	return jobs, nil
 }
 
+// folderOf is the folder for the files of a plan, made where it is not there.
+func (m makeOptions) folderOf(j *job) (string, error) {
+	if m.folder == "" {
+		return filepath.Dir(j.file), nil
+	}
+	if err := os.MkdirAll(m.folder, 0o755); err != nil {
+		return "", notWritten(m.folder, err, m.elsewhere)
+	}
+	return m.folder, nil
+}
+
 // makeClass makes the sheets of several plans, and the class sheet, which is
 // printed as text as well.
 func (u *ui) makeClass(jobs []*job, m makeOptions) error {
 	var members []class.Member
-	folders := map[string]string{}
+	written := map[string]string{}
 	for _, j := range jobs {
-		folder := m.folder
-		if folder == "" {
-			folder = filepath.Dir(j.file)
-		}
-		if other, taken := folders[filepath.Join(folder, j.name)]; taken {
+		base := filepath.Join(cmp.Or(m.folder, filepath.Dir(j.file)), j.name)
+		if other, taken := written[base]; taken {
 			return usagef("%s and %s would write the same files (rename one)", other, j.file)
 		}
-		if j.name == "class-sheet" {
+		if j.name == classSheet {
 			return usagef("%s has the name of the class sheet (rename it)", j.file)
 		}
-		folders[filepath.Join(folder, j.name)] = j.file
+		written[base] = j.file
 		members = append(members, class.Member{Plan: j.file, Test: j.test})
 	}
 	for _, j := range jobs {
-		own := m
-		if own.folder == "" {
-			own.folder = filepath.Dir(j.file)
-		} else if err := os.MkdirAll(own.folder, 0o755); err != nil {
-			return notWritten(own.folder, err, byOut)
-		}
 		u.printf("%s\n", j.file)
-		if err := u.make(j, own); err != nil {
+		if err := u.make(j, m); err != nil {
 			return err
 		}
 		u.warn(j.file, j.notes)
 	}
-	sheet := class.Of(members)
-	folder := m.folder
-	if folder == "" {
-		folder = filepath.Dir(jobs[0].file)
-	}
-	printed := &output{file: filepath.Join(folder, "class-sheet.pdf"), render: func(w io.Writer) ([]wording.Line, error) {
-		return nil, sheets.WriteClass(w, sheet)
-	}}
-	if printed.prepare(m.elsewhere); printed.err != nil {
-		return printed.err
-	}
-	defer printed.ready.drop()
-	if err := printed.place(); err != nil {
+	folder, err := m.folderOf(jobs[0])
+	if err != nil {
 		return err
 	}
-	u.printf("%s\n\n", printed.file)
+	sheet := class.Of(members)
+	var body bytes.Buffer
+	file := filepath.Join(folder, classSheet+".pdf")
+	if err := sheets.WriteClass(&body, sheet); err != nil {
+		return fmt.Errorf("%s: %w", file, err)
+	}
+	if err := writeFile(file, body.Bytes(), m.elsewhere); err != nil {
+		return err
+	}
+	u.printf("%s\n\n", file)
 	return text.Class(u.out, sheet)
 }
+
+// classSheet is the name of the class sheet's file, without its ending.
+const classSheet = "class-sheet"
 
 // partNames checks the names of parts given to a flag, and drops what is named
 // twice and the nothing behind a last comma.
@@ -243,10 +254,11 @@ func partNames(flag string, names []string) ([]string, error) {
 // output is one file of make.
 type output struct {
 	file   string
-	render func(io.Writer) ([]wording.Line, error)
-	notes  []wording.Line
-	yields bool // to what a person has saved
-	keep   bool // a file of this name is never replaced
+	render func(io.Writer) ([]string, error)
+	notes  []string // what it has to tell
+	about  string   // what that is about
+	yields bool     // to what a person has saved
+	keep   bool     // a file of this name is never replaced
 	ready  *prepared
 	err    error
 }
@@ -269,52 +281,113 @@ func (o *output) place() error {
 	return o.ready.replace()
 }
 
-// keptFiles are the workbooks that are not replaced, "" for none.
-type keptFiles struct{ pour, log string }
+// packet is the files that make writes for a plan.
+type packet struct {
+	outputs  []*output
+	keptPour string   // a pour workbook that is not replaced, "" for none
+	keptLog  string   // a log that is not replaced, "" for none
+	logAs    bool     // the log has a name of its own
+	more     []string // parts that can be had as well
+}
 
-// workbooks are the pour workbook and the log, as far as neither is kept.
-func (j *job) workbooks(base string, m makeOptions) (outputs []*output, kept keptFiles, err error) {
-	pour := &output{file: base + "-pour.xlsx", yields: true, render: func(w io.Writer) ([]wording.Line, error) {
-		return cutTexts(pourbook.Write(w, j.test))
+// packet is what make writes for the plan, nothing drawn yet. A part does not
+// replace the whole, and is called by what is in it.
+func (j *job) packet(m makeOptions) (*packet, error) {
+	folder, err := m.folderOf(j)
+	if err != nil {
+		return nil, err
+	}
+	advice, err := blend.Advise(j.test)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", j.file, err)
+	}
+	printed := sheets.Sheets{
+		Test: j.test, Places: j.places, Advice: advice, Notes: j.notes,
+		Only: m.only, Also: m.also, MeasuredMM: m.measured, Free: m.free, Tried: j.tried,
+	}
+	base := filepath.Join(folder, j.name)
+	p := &packet{logAs: m.logAs != "", outputs: []*output{{file: base + ".pdf", about: "sheets", render: printed.Write}}}
+	if m.only == nil {
+		p.more = printed.More()
+		return p, p.addWorkbooks(j, base, m)
+	}
+	drawn, err := printed.Drawn()
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", j.file, err)
+	}
+	p.outputs[0].file = base + "-" + strings.Join(drawn, "-") + ".pdf"
+	return p, j.ofAnother(p.outputs[0].file)
+}
+
+// addWorkbooks adds the pour workbook and the log, as far as neither is kept.
+func (p *packet) addWorkbooks(j *job, base string, m makeOptions) error {
+	pour := &output{file: base + "-pour.xlsx", about: "workbook", yields: true, render: func(w io.Writer) ([]string, error) {
+		return pourbook.Write(w, j.test)
 	}}
 	if mayReplace(pour.file) {
-		outputs = append(outputs, pour)
+		p.outputs = append(p.outputs, pour)
 	} else {
-		kept.pour = pour.file
+		p.keptPour = pour.file
 	}
-	log := &output{file: base + "-log.xlsx", keep: true, render: func(w io.Writer) ([]wording.Line, error) {
+	log := &output{file: base + "-log.xlsx", about: "workbook", keep: true, render: func(w io.Writer) ([]string, error) {
 		if m.filled != nil {
-			return cutTexts(logbook.WriteFilled(w, j.test, j.places, j.text, m.filled))
+			return logbook.WriteFilled(w, j.test, j.places, j.text, m.filled)
 		}
-		return cutTexts(logbook.Write(w, j.test, j.places, j.text))
+		return logbook.Write(w, j.test, j.places, j.text)
 	}}
-	if m.logAs != "" {
-		log.file = filepath.Join(m.folder, m.logAs+"-log.xlsx")
+	if p.logAs {
+		log.file = filepath.Join(filepath.Dir(base), m.logAs+"-log.xlsx")
 	}
 	if _, err := os.Lstat(log.file); err != nil {
-		return append(outputs, log), kept, nil
+		p.outputs = append(p.outputs, log)
+		return nil
 	}
 	if err := regular(log.file); err != nil {
-		return nil, kept, err
+		return err
 	}
-	if m.logAs != "" {
-		return nil, kept, fmt.Errorf("%s exists; not overwritten (choose another name with --log-as)", log.file)
+	if p.logAs {
+		return fmt.Errorf("%s exists; not overwritten (choose another name with --log-as)", log.file)
 	}
-	kept.log = log.file
-	return outputs, kept, nil
+	p.keptLog = log.file
+	return nil
+}
+
+// draw draws the files side by side and writes each beside its place; the first
+// that failed is the error.
+func (p *packet) draw(elsewhere string) error {
+	var wait sync.WaitGroup
+	for _, o := range p.outputs {
+		wait.Go(func() { o.prepare(elsewhere) })
+	}
+	wait.Wait()
+	for _, o := range p.outputs {
+		if o.err != nil {
+			return o.err
+		}
+	}
+	return nil
+}
+
+// drop removes what was not put in its place.
+func (p *packet) drop() {
+	for _, o := range p.outputs {
+		if o.ready != nil {
+			o.ready.drop()
+		}
+	}
 }
 
 // place puts what was drawn in its places. Drawing takes a while: what a person
 // has saved since, or another make has put there, is kept.
-func (u *ui) place(outputs []*output, m makeOptions, kept *keptFiles) error {
-	for _, o := range outputs {
+func (p *packet) place(u *ui) error {
+	for _, o := range p.outputs {
 		if o.yields && !mayReplace(o.file) {
-			kept.pour = o.file
+			p.keptPour = o.file
 			continue
 		}
 		err := o.place()
-		if _, there := os.Lstat(o.file); err != nil && o.keep && m.logAs == "" && there == nil {
-			kept.log = o.file
+		if _, there := os.Lstat(o.file); err != nil && o.keep && !p.logAs && there == nil {
+			p.keptLog = o.file
 			continue
 		}
 		if err != nil {
@@ -325,66 +398,34 @@ func (u *ui) place(outputs []*output, m makeOptions, kept *keptFiles) error {
 	return nil
 }
 
-// make writes the outputs of a plan. They are drawn and written side by side,
-// and put in their places one after the other when all are done, so that a plan
-// that cannot be drawn, or a disk that is full, leaves everything as it was.
+// make writes the files of a plan, and adds their notes to its own. They are
+// drawn and written side by side, and put in their places one after the other when
+// all are done, so that a plan that cannot be drawn, or a disk that is full, leaves
+// everything as it was.
 func (u *ui) make(j *job, m makeOptions) error {
 	defer u.progress("still at work on " + j.file)()
-	advice, err := blend.Advise(j.test)
+	p, err := j.packet(m)
 	if err != nil {
-		return fmt.Errorf("%s: %w", j.file, err)
-	}
-	base := filepath.Join(m.folder, j.name)
-	printed := sheets.Sheets{
-		Test: j.test, Places: j.places, Advice: advice, Notes: j.notes,
-		Only: m.only, Also: m.also, MeasuredMM: m.measured, Free: m.free, Tried: j.tried,
-	}
-	if m.only != nil { // a part does not replace the whole, and is called by what is in it
-		drawn, err := printed.Drawn()
-		if err != nil {
-			return fmt.Errorf("%s: %w", j.file, err)
-		}
-		base += "-" + strings.Join(drawn, "-")
-		if err := j.ofAnother(base + ".pdf"); err != nil {
-			return err
-		}
-	}
-	outputs := []*output{{file: base + ".pdf", render: func(w io.Writer) ([]wording.Line, error) { return sheetNotes(printed.Write(w)) }}}
-	var kept keptFiles
-	if m.only == nil {
-		workbooks, k, err := j.workbooks(base, m)
-		if err != nil {
-			return err
-		}
-		outputs, kept = append(outputs, workbooks...), k
-	}
-	var wait sync.WaitGroup
-	for _, o := range outputs {
-		wait.Go(func() { o.prepare(m.elsewhere) })
-	}
-	wait.Wait()
-	for _, o := range outputs {
-		if o.ready != nil {
-			defer o.ready.drop()
-		}
-	}
-	for _, o := range outputs {
-		if o.err != nil {
-			return o.err
-		}
-		j.notes = append(j.notes, o.notes...)
-	}
-	if err := u.place(outputs, m, &kept); err != nil {
 		return err
 	}
-	if kept.pour != "" {
-		u.printf("  %s kept; it was saved in a spreadsheet, so its amounts may differ from these sheets (for a new one, rename it and run make again)\n", kept.pour)
+	defer p.drop()
+	if err := p.draw(m.elsewhere); err != nil {
+		return err
 	}
-	if kept.log != "" {
-		u.keep(j, kept.log)
+	if err := p.place(u); err != nil {
+		return err
 	}
-	if more := printed.More(); m.only == nil && len(more) > 0 && !u.quiet {
-		u.printf("More on request: --also %s\n", strings.Join(more, ","))
+	if p.keptPour != "" {
+		u.printf("  %s kept; it was saved in a spreadsheet, so its amounts may differ from these sheets (for a new one, rename it and run make again)\n", p.keptPour)
+	}
+	if p.keptLog != "" {
+		u.keep(j, p.keptLog)
+	}
+	if len(p.more) > 0 && !u.quiet {
+		u.printf("More on request: --also %s\n", strings.Join(p.more, ","))
+	}
+	for _, o := range p.outputs {
+		j.notes = append(j.notes, notesOn(o.about, o.notes)...)
 	}
 	return nil
 }
@@ -423,22 +464,13 @@ func mayReplace(file string) bool {
 	return xlsx.Untouched(f, info.Size())
 }
 
-// sheetNotes turns what is said of the sheets into notes.
-func sheetNotes(texts []string, err error) ([]wording.Line, error) {
+// notesOn makes notes of what a renderer has to tell.
+func notesOn(about string, texts []string) []wording.Line {
 	var notes []wording.Line
 	for _, text := range texts {
-		notes = append(notes, wording.Line{Place: "sheets", What: text})
+		notes = append(notes, wording.Line{Place: about, What: text})
 	}
-	return notes, err
-}
-
-// cutTexts turns what a workbook says of texts that it had to cut into notes.
-func cutTexts(texts []string, err error) ([]wording.Line, error) {
-	var notes []wording.Line
-	for _, text := range texts {
-		notes = append(notes, wording.Line{Place: "workbook", What: text})
-	}
-	return notes, err
+	return notes
 }
 
 // keep says that the log is kept, and in what it is not of this packet.

@@ -42,20 +42,15 @@ func runNext(u *ui, args []string) error {
 	kind := f.String("kind", string(blend.Biaxial), "")
 	asked := f.Bool("asked", false, "")
 	output := f.StringP("output", "o", "", "")
-	var o overrides
-	o.add(f)
-	args, err := u.parse(f, args, "a plan file")
-	if err != nil {
-		return err
-	}
-	if !chosen.given() {
-		return usagef("name the cups to go on from (such as --cup 12,13,17)")
-	}
-	four := blend.Kind(*kind)
-	if four != blend.Biaxial && four != blend.Quadraxial {
-		return usagef("--kind must be %s or %s, for four cups", blend.Biaxial, blend.Quadraxial)
-	}
-	j, err := load(args[0], o)
+	j, err := u.onePlan(f, args, func(*overrides) error {
+		if !chosen.given() {
+			return usagef("name the cups to go on from (such as --cup 12,13,17)")
+		}
+		if four := blend.Kind(*kind); four != blend.Biaxial && four != blend.Quadraxial {
+			return usagef("--kind must be %s or %s, for four cups", blend.Biaxial, blend.Quadraxial)
+		}
+		return nil
+	})
 	if err != nil {
 		return err
 	}
@@ -63,18 +58,17 @@ func runNext(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	view := j.view(u, *asked)
 	cells := make([]int, len(cups))
 	for i, n := range cups {
 		cells[i] = n - 1
 	}
-	next, err := j.test.Refine(cells, view, four, freeMark(j.plan.Mark, marksBeside(j.file)))
+	next, err := j.test.Refine(cells, j.view(u, *asked), blend.Kind(*kind), freeMark(j.plan.Mark, marksBeside(j.file)))
 	if err != nil {
 		return usagef("--cup: %s", err)
 	}
 	worked, err := blend.New(next)
 	if err != nil {
-		return fmt.Errorf("%s: the new plan: %w", args[0], err)
+		return fmt.Errorf("%s: the new plan: %w", j.file, err)
 	}
 	text := plan.Write(next)
 	if *output == "-" {
@@ -84,7 +78,7 @@ func runNext(u *ui, args []string) error {
 	}
 	file := *output
 	if file == "" {
-		file = filepath.Join(filepath.Dir(args[0]), j.name+"-next.toml")
+		file = filepath.Join(filepath.Dir(j.file), j.name+"-next.toml")
 	}
 	if err := createFile(file, text, byOutput); err != nil {
 		return err

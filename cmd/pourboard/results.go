@@ -120,11 +120,7 @@ func runResults(u *ui, args []string) error {
 
 // parsePairs parses a command line of pairs of a plan and a log.
 func (u *ui) parsePairs(f *pflag.FlagSet, args []string) ([]string, error) {
-	want := []string{"a plan file", "a log file"}
-	for range args { // as many more as there could be
-		want = append(want, "[another plan or log]")
-	}
-	names, err := u.parse(f, args, want...)
+	names, err := u.parse(f, args, orMore(args, "[another plan or log]", "a plan file", "a log file")...)
 	if err == nil && len(names)%2 == 1 {
 		err = usagef("name a log for %s (give pairs of PLAN and LOG)", names[len(names)-1])
 	}
@@ -158,7 +154,7 @@ func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
 		}
 	}
 	var body bytes.Buffer
-	notes, err := sheetNotes(report.Results(&body, j.places, firing.Results, j.tried))
+	notes, err := report.Results(&body, j.places, firing.Results, j.tried)
 	if err != nil {
 		return fmt.Errorf("%s: %w", firing.Log, err)
 	}
@@ -170,7 +166,7 @@ func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
 		return err
 	}
 	u.printf("\n%s written\n", file)
-	u.warn(j.file, notes)
+	u.warn(j.file, notesOn("sheets", notes))
 	return nil
 }
 

@@ -31,40 +31,43 @@ func runShow(u *ui, args []string) error {
 	asJSON, asCSV, chemistry := f.Bool("json", false, ""), f.Bool("csv", false, ""), f.Bool("chemistry", false, "")
 	var chosen cupFlags
 	chosen.add(f)
-	var o overrides
-	o.add(f)
-	args, err := u.parse(f, args, "a plan file")
-	if err != nil {
-		return err
-	}
-	if *asJSON && *asCSV || *chemistry && (*asJSON || *asCSV) {
-		return usagef("choose one of --chemistry, --json and --csv")
-	}
-	if chosen.given() && (*asJSON || *asCSV || *chemistry) {
-		return usagef("--cup and --near cannot be combined with --chemistry, --json or --csv")
-	}
-	j, err := load(args[0], o)
-	if err != nil {
-		return err
-	}
-	if chosen.given() {
-		return showCups(u, j, chosen)
-	}
+	j, err := u.onePlan(f, args, func(*overrides) error {
+		switch forms := count(*asJSON, *asCSV, *chemistry); {
+		case forms > 1:
+			return usagef("choose one of --chemistry, --json and --csv")
+		case forms > 0 && chosen.given():
+			return usagef("--cup and --near cannot be combined with --chemistry, --json or --csv")
+		}
+		return nil
+	})
 	switch {
+	case err != nil:
+		return err
+	case chosen.given():
+		return showCups(u, j, chosen)
 	case *asJSON:
 		return text.JSON(u.out, j.test, j.places, j.notes)
 	case *asCSV:
 		return text.CSV(u.out, j.test)
+	case *chemistry:
+		err = text.Chemistry(u.out, j.test)
+	default:
+		err = text.Table(u.out, j.test)
 	}
-	table := text.Table
-	if *chemistry {
-		table = text.Chemistry
+	if err == nil {
+		u.warn(j.file, j.notes)
 	}
-	if err := table(u.out, j.test); err != nil {
-		return err
+	return err
+}
+
+// count is how many of the flags are given.
+func count(flags ...bool) (n int) {
+	for _, given := range flags {
+		if given {
+			n++
+		}
 	}
-	u.warn(args[0], j.notes)
-	return nil
+	return n
 }
 
 // showCups prints single cups; of a single value of --near the nearest few.

@@ -12,7 +12,6 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"pourboard/blend/plan"
 	"pourboard/blend/spell"
 	"pourboard/render/wording"
 )
@@ -104,11 +103,6 @@ func (u *ui) fail(err error) int {
 		}
 		return exitUsage
 	}
-	var problems plan.Problems
-	if errors.As(err, &problems) {
-		fmt.Fprintln(u.err, err)
-		return exitFile
-	}
 	fmt.Fprintf(u.err, "%s\n", err)
 	return exitFile
 }
@@ -158,6 +152,12 @@ func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, e
 		return nil, usagef("unexpected argument %q%s", f.Arg(len(want)), tooMany(f, args, want))
 	}
 	return f.Args(), nil
+}
+
+// orMore is the names of what a command takes, for u.parse, and of as many more
+// as there could be.
+func orMore(args []string, more string, want ...string) []string {
+	return append(want, slices.Repeat([]string{more}, len(args))...)
 }
 
 // plansHere lists the plans of the folder that the program is run in.
