@@ -42,9 +42,9 @@ const (
 	// mostTriturate is how much of a cup's dry base may come with a mix, dry, in
 	// place of wet glaze (common practice, no source).
 	mostTriturate = 0.1
-	// sameBase is how much of the plan's limit the base of a cup may differ from
+	// SameBase is how much of the plan's limit the base of a cup may differ from
 	// that of the others for pouring less in whole steps.
-	sameBase = 0.1
+	SameBase = 0.1
 )
 
 // dilutions are the mixes that bring doses within the plan's limit, by series.
@@ -145,7 +145,7 @@ func (t *Test) leaveOut(x *DilutedDose) {
 	}
 	less := ml / perUnit
 	steps := kit.Pour.Count(less)
-	if steps > 0 && !x.byEye && math.Abs(less-kit.Pour.Amount(steps)) <= sameBase*kit.Worst*x.measured {
+	if steps > 0 && !x.byEye && math.Abs(less-kit.Pour.Amount(steps)) <= SameBase*kit.Worst*x.measured {
 		x.LessSteps = steps
 		ml = kit.Pour.Amount(steps) * perUnit
 	} else {

@@ -52,8 +52,9 @@ func (b *pourBook) writeBatches() {
 		s.SkipRows(1)
 		blocks = append(blocks, xlsx.Block{Row: s.LastRow() + 1, Top: s.Height()})
 		s.TallRow(20)
-		for _, t := range []string{head, "", "", "", ""} {
-			s.Text(xlsx.Section, t)
+		s.Text(xlsx.Section, head)
+		for range s.Page.Columns - 1 {
+			s.Blank(xlsx.Section, xlsx.General)
 		}
 	}
 	for e := range b.q {

@@ -3,6 +3,7 @@ package pourbook
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
@@ -13,20 +14,21 @@ import (
 type pourBook struct {
 	*xlsx.Book
 	t      *blend.Test
-	asked  *blend.Test // without the pours that came out otherwise
-	q      int         // end glazes
-	slots  int         // pours of a cup: as many as end glazes, but 2 where each cup is of two of them
-	k      int         // series
-	doses  int         // series whose colourant is measured into the cups by itself
-	scale  bool        // glazes are poured on a scale
-	weigh  bool        // cups are weighed dry
-	poured []int       // by end glaze: cups that get some
+	asked  *blend.Test         // without the pours that came out otherwise
+	q      int                 // end glazes
+	slots  int                 // pours of a cup: as many as end glazes, but 2 where each cup is of two of them
+	k      int                 // series
+	doses  int                 // series whose colourant is measured into the cups by itself
+	scale  bool                // glazes are poured on a scale
+	weigh  bool                // cups are weighed dry
+	dry    []blend.DryMaterial // that is weighed into cups then
+	poured []int               // by end glaze: cups that get some
 
 	card, recipes, chemistry, working grid
 	inputs, batches                   *xlsx.Sheet
 	places                            map[string]place // of columns, by their keys
-	typed                             []input
-	weighed                           []weighed // by end glaze
+	typed                             map[string]bool  // names of inputs
+	weighed                           []weighed        // by end glaze
 	analyses                          []analysis
 	oxides                            []oxide.Oxide // the first of analyses
 }
@@ -67,7 +69,7 @@ func newBook(t, asked *blend.Test) *pourBook {
 	b := &pourBook{
 		Book: xlsx.New(t.Plan.Title + " – pour workbook"), t: t, asked: asked,
 		q: len(t.Ends), slots: len(t.Ends), k: len(t.Plan.Blend.Series), scale: t.OnScale(),
-		poured: make([]int, len(t.Ends)), weighed: make([]weighed, len(t.Ends)), places: map[string]place{},
+		poured: make([]int, len(t.Ends)), weighed: make([]weighed, len(t.Ends)), places: map[string]place{}, typed: map[string]bool{},
 	}
 	if b.pairs() {
 		b.slots = 2
@@ -85,7 +87,7 @@ func newBook(t, asked *blend.Test) *pourBook {
 	}
 	b.analyse()
 	if b.weigh {
-		b.scale = false
+		b.scale, b.dry = false, t.DryMaterials()
 		b.card = b.grid("Weigh card", true)
 		b.inputs = b.sheet("Inputs", false)
 		b.chemistry = b.grid("Chemistry", true)
@@ -201,7 +203,7 @@ func (b *pourBook) of(what string, slot int) string {
 // recipe or dose times what a named row of the sheet Working has for it.
 func (b *pourBook) product(row string) string {
 	if b.weigh {
-		return fmt.Sprintf("SUMPRODUCT({mat1:mat%d},%s)", len(b.weighMaterials()), row)
+		return fmt.Sprintf("SUMPRODUCT({mat1:mat%d},%s)", len(b.dry), row)
 	}
 	if b.pairs() {
 		return fmt.Sprintf("({rec1}*INDEX(%[1]s,{end1})+{rec2}*INDEX(%[1]s,{end2}))", row)
@@ -216,6 +218,25 @@ func (b *pourBook) contents() string {
 		last = fmt.Sprintf("dosed%d", b.doses)
 	}
 	return "{rec1:" + last + "}"
+}
+
+// isInput reports whether a name is that of an input.
+func (b *pourBook) isInput(name string) bool { return b.typed[name] }
+
+// pouredOf is the formula for what a cup gets of certain end glazes, "" where
+// there are none.
+func (b *pourBook) pouredOf(certain func(blend.End) bool) string {
+	var sum []string
+	for e, end := range b.t.Ends {
+		switch {
+		case !certain(end):
+		case b.pairs():
+			sum = append(sum, fmt.Sprintf("({end1}=%[1]d)*{used1}+({end2}=%[1]d)*{used2}", e+1))
+		default:
+			sum = append(sum, key("used", e))
+		}
+	}
+	return strings.Join(sum, "+")
 }
 
 // poursOf is the formula for the sum of a column of each pour over the cups,

@@ -8,7 +8,6 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
-	"pourboard/render/wording"
 	"pourboard/render/xlsx"
 )
 
@@ -96,11 +95,13 @@ func (b *pourBook) addPour(s int) {
 	}
 	switch {
 	case b.scale:
-		c.formula = amountOf(key("steps", s), "Pour_step")
-		if b.slots > 1 {
-			c.formula = "IF(N(" + key("share", s) + ")>0," + c.formula + ",0)"
+		c.formula = "IF(" + key("due", s) + ">0," + amountOf(key("steps", s), "Pour_step") + ",0)"
+		c.value = func(i int) float64 {
+			if b.planned(i, s).Steps == 0 {
+				return 0
+			}
+			return t.Plan.Kit.Pour.Amount(b.planned(i, s).Reading)
 		}
-		c.value = func(i int) float64 { return t.Plan.Kit.Pour.Amount(b.planned(i, s).Reading) }
 	case b.slots == 1:
 		c.formula = measured(key("ml", s), "Pour_step")
 		c.value = func(i int) float64 { return b.planned(i, s).Measured }
@@ -192,17 +193,21 @@ func (b *pourBook) strength(series int) string {
 	return "CHOOSE(MAX(1," + key("stock", series) + ")," + strings.Join(names, ",") + ")"
 }
 
+// screenWidth is the width of the columns that are not printed, in digits: their
+// heads are to be no higher than those of the card.
+const screenWidth = 14
+
 // addScreen adds what is not printed: asked, comes to and could be off by, each
 // a number in a column of its own, and the cup as measured.
 func (b *pourBook) addScreen() {
 	t, g := b.t, &b.card
 	points := func(key, head, formula string, value func(i int) float64) {
-		b.add(g, column{key: key, head: head, look: xlsx.Worked, format: xlsx.WithNought("0.00", "–"), formula: formula, value: value})
+		b.add(g, column{key: key, head: head, width: screenWidth, look: xlsx.Worked, format: xlsx.WithNought("0.00", "–"), formula: formula, value: value})
 	}
 	for s := range b.k {
 		m := t.Plan.Blend.Series[s].Material
 		dose := func(i int) blend.Dose { return t.Cells[i].Doses[s] }
-		b.add(g, column{key: fmt.Sprint("percent", s+1), head: m + "\nasked, %", look: xlsx.Given, format: b.percentFormat(s),
+		b.add(g, column{key: fmt.Sprint("percent", s+1), head: m + "\nasked, %", width: screenWidth, look: xlsx.Given, format: b.percentFormat(s),
 			value: func(i int) float64 { return dose(i).Percent }})
 		points(fmt.Sprint("comes", s+1), m+"\ncomes to, %", b.percentMade(s), func(i int) float64 { return dose(i).GotPercent })
 		points(fmt.Sprint("off", s+1), m+"\ncould be off\nby, ± points", b.percentOff(s), func(i int) float64 { return dose(i).PlusMinus })
@@ -212,7 +217,7 @@ func (b *pourBook) addScreen() {
 			break
 		}
 		head := b.slotHead(s)
-		b.add(g, column{key: fmt.Sprint("share", s+1), head: head + "\nasked, %", look: xlsx.Given, format: "0.0#",
+		b.add(g, column{key: fmt.Sprint("share", s+1), head: head + "\nasked, %", width: screenWidth, look: xlsx.Given, format: "0.0#",
 			value: func(i int) float64 { return b.share(i, s) }})
 		points(fmt.Sprint("comes", s+1), head+"\ncomes to, %", b.shareMade(s), func(i int) float64 { return 100 * b.pour(i, s).GotShare })
 		points(fmt.Sprint("off", s+1), head+"\ncould be off\nby, ± points", b.shareOff(s), func(i int) float64 { return 100 * b.pour(i, s).PlusMinus })
@@ -258,14 +263,27 @@ func (b *pourBook) addCup() {
 			grams, ml = append(grams, key("water", s)), append(ml, key("water", s))
 		}
 	}
-	sum := func(key, head string, format xlsx.Format, formula string, value func(g blend.Got) float64) {
-		b.add(g, column{key: key, head: "Cup as\nmeasured\n" + head, look: xlsx.Worked, format: format, formula: formula,
-			value: func(i int) float64 { return value(t.Cells[i].Got) }})
+	// Nothing in g is known of a cup with a glaze of which only the mL are.
+	unknown := b.pouredOf(b.volumeOnly)
+	got := func(key, head string, format xlsx.Format, formula string, value func(g blend.Got) float64) {
+		inGrams := unknown != "" && key != "gotml"
+		if inGrams {
+			formula = "IF(" + unknown + ">0,0," + formula + ")"
+		}
+		b.add(g, column{key: key, head: "Cup as\nmeasured\n" + head, look: xlsx.Worked, format: xlsx.WithNought(format, "–"), formula: formula,
+			value: func(i int) float64 {
+				for s := range b.slots {
+					if e := b.end(i, s); inGrams && e >= 0 && b.volumeOnly(t.Ends[e]) && b.pour(i, s).Measured > 0 {
+						return 0
+					}
+				}
+				return value(t.Cells[i].Got)
+			}})
 	}
-	sum("gotdry", "g dry", "0.0", b.product("Dry_part"), func(g blend.Got) float64 { return g.DryG })
-	sum("gotg", "g", "0.0", strings.Join(grams, "+"), func(g blend.Got) float64 { return g.G })
-	sum("gotml", "mL", "0.0", strings.Join(ml, "+"), func(g blend.Got) float64 { return g.ML })
-	sum("gotsg", "SG", "0.00", "IF({gotml}>0,{gotg}/{gotml},0)", func(g blend.Got) float64 { return g.SG })
+	got("gotdry", "g dry", "0.0", b.product("Dry_part"), func(g blend.Got) float64 { return g.DryG })
+	got("gotg", "g", "0.0", strings.Join(grams, "+"), func(g blend.Got) float64 { return g.G })
+	got("gotml", "mL", "0.0", strings.Join(ml, "+"), func(g blend.Got) float64 { return g.ML })
+	got("gotsg", "SG", "0.00", "IF({gotml}>0,{gotg}/{gotml},0)", func(g blend.Got) float64 { return g.SG })
 }
 
 // writeCard writes the pour card.
@@ -290,20 +308,8 @@ func (b *pourBook) writeCard() {
 		remark += fmt.Sprintf(" * = too little for a step of %s; use a finer instrument.", b.t.Plan.Kit.Pour)
 	}
 	if b.weigh {
-		title, remark = "Weigh card", "Cup by cup: tare the cup, then add each material until the scale shows its figure. Tick. Add the water. Stir."
+		title, remark = "Weigh card", "Cup by cup: tare the cup, then add each material until the scale shows its figure. Tick the field, or type what the scale read instead: results follow. Then stir in the water."
 	}
 	b.write(&b.card, title, remark)
-	// They are of the plan, and do not follow the inputs.
-	lines := wording.Dilutions(b.t)
-	width := 0.0
-	for _, c := range b.card.columns[:b.card.Page.Columns] {
-		width += c.width
-	}
-	for i, line := range lines {
-		if i == 0 {
-			b.card.SkipRows(1)
-			b.card.Remark("Too little for the scale: weigh a mix with dry base. Amounts for the cups as planned:", b.card.Page.Columns, width)
-		}
-		b.card.Remark(line, b.card.Page.Columns, width)
-	}
+	b.cardDilutions()
 }

@@ -26,9 +26,10 @@ func (b *pourBook) writeRecipes() {
 	}
 	b.add(g, b.cupOfRow())
 	recipes, additions := b.materials()
-	known := "{recipe}>0"
-	if slices.ContainsFunc(t.Ends, func(e blend.End) bool { return e.Bucket }) {
-		known = "AND(" + known + "," + b.product("Bucket_part") + "=0)"
+	known, remark := "{recipe}>0", "Dry recipe of each cup as measured, to 100. + = addition, over the 100."
+	if without := b.pouredOf(bucket); without != "" {
+		known = "AND(" + known + "," + without + "=0)"
+		remark += " Blank where a cup holds a glaze without recipe."
 	}
 	column := func(head, row string) {
 		b.add(g, column{head: head + "\n%", look: xlsx.Worked, format: hundredths,
@@ -41,7 +42,7 @@ func (b *pourBook) writeRecipes() {
 		column("+ "+m, name("Addition", k))
 	}
 	g.troubles = []trouble{{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")}}
-	b.write(g, "Recipes", "Dry recipe of each cup as measured, to 100. + = addition, over the 100.")
+	b.write(g, "Recipes", remark)
 }
 
 // cupOfRow is the first column of the tables that have no cups of their own.
@@ -73,6 +74,9 @@ func (b *pourBook) writeChemistry() {
 	known := b.product("Dry_part") + ">0"
 	if t.Unanalysed() != nil {
 		known = "AND(" + known + "," + b.product("Unanalysed") + "=0)"
+	}
+	if without := b.pouredOf(bucket); without != "" {
+		known = "AND(" + known + "," + without + "=0)"
 	}
 	for _, o := range oxides {
 		place, _ := o.Place()

@@ -18,17 +18,18 @@ type value struct {
 
 // glazeRow writes a row of the sheet Working with a value for each end glaze, and
 // for each colourant that is dosed: what a cup is made of. Cells are named
-// NAME_1 and so on where cells is set; the row is named as row says.
+// NAME_1 and so on where cells is set, but for those that are inputs; the row is
+// named as row says.
 func (b *pourBook) glazeRow(label, cells, row string, end, dose func(int) value) {
 	s := b.working.Sheet
-	at := s.Row()
+	at := s.TallRow(xlsx.LineHeight(label, workingLabel))
 	s.Text(xlsx.Label, label)
 	for i := range b.q + b.doses {
 		v := value{}
 		switch {
 		case i < b.q:
 			v = end(i)
-			if cells != "" {
+			if cells != "" && !b.isInput(name(cells, i)) {
 				b.Define(name(cells, i), s.At(1+i, at))
 			}
 		case dose == nil:
@@ -38,7 +39,7 @@ func (b *pourBook) glazeRow(label, cells, row string, end, dose func(int) value)
 			v = dose(i - b.q)
 		}
 		if v.formula == "" {
-			s.Number(xlsx.Given, xlsx.General, v.value)
+			s.Number(xlsx.Given, xlsx.WithNought(xlsx.General, "–"), v.value)
 		} else {
 			s.Formula(xlsx.Worked, xlsx.General, b.resolve(v.formula, &b.working), v.value)
 		}
@@ -50,32 +51,51 @@ func (b *pourBook) glazeRow(label, cells, row string, end, dose func(int) value)
 
 func nothing(int) value { return value{} }
 
+// workingHeads writes the heads of a table below the first one of the sheet
+// Working, in a row that is high enough for them.
+func (b *pourBook) workingHeads(heads []string) {
+	height := 0.0
+	for i, head := range heads {
+		width := float64(workingLabel)
+		if i > 0 {
+			width = b.working.columns[min(i, len(b.working.columns)-1)].width
+		}
+		height = max(height, xlsx.LineHeight(head, width))
+	}
+	b.working.TallRow(height)
+	for _, head := range heads {
+		b.working.Text(xlsx.Head, head)
+	}
+}
+
 // writeGlazes writes what follows from the gravity of each glaze, and what its
 // dry matter is made of as it is weighed.
 func (b *pourBook) writeGlazes() {
 	t, s := b.t, b.working.Sheet
 	s.SkipRows(1)
-	s.Row()
-	s.Text(xlsx.Head, "Glaze")
+	heads := []string{"Glaze"}
 	for e := range b.q {
-		s.Text(xlsx.Head, b.endHead(e))
+		heads = append(heads, b.endHead(e))
 	}
 	for i := range b.doses {
-		s.Text(xlsx.Head, t.Plan.Blend.Series[i].Material)
+		heads = append(heads, t.Plan.Blend.Series[i].Material)
 	}
-	poured := b.blended()
-	sg, solids := "", ""
-	if poured {
-		sg, solids = "SG", "Solids"
+	b.workingHeads(heads)
+	// Of a glaze of which only the mL are known these rows show a dash.
+	known := func(v value, e int) value {
+		if b.volumeOnly(t.Ends[e]) {
+			return value{}
+		}
+		return v
 	}
-	b.glazeRow("SG", sg, "SG_all", func(e int) value { return value{b.sg(e, poured), t.Ends[e].SG} }, nil)
-	b.glazeRow("Solids, g/mL", solids, "", func(e int) value { return value{b.solids(e, poured), t.Ends[e].Solids} }, nil)
+	b.glazeRow("SG", "SG", "SG_all", func(e int) value { return known(value{b.sg(e), t.Ends[e].SG}, e) }, nil)
+	b.glazeRow("Solids, g/mL", "Solids", "", func(e int) value { return known(value{b.solids(e), t.Ends[e].Solids}, e) }, nil)
 	b.glazeRow("Additions, g with 1 g of recipe", "Over", "", func(e int) value { return value{"", t.Ends[e].Over} }, nil)
 	b.glazeRow("Dry glaze by its recipe, g per mL", "Holds", "Holds_all", func(e int) value {
-		return value{fmt.Sprintf("(%[1]s-1)*%[2]s/(%[2]s-1)/(1+%[3]s)", name("SG", e), name("Solids", e), name("Over", e)), t.Ends[e].RecipePerML}
+		return known(value{fmt.Sprintf("(%[1]s-1)*%[2]s/(%[2]s-1)/(1+%[3]s)", name("SG", e), name("Solids", e), name("Over", e)), t.Ends[e].RecipePerML}, e)
 	}, nil)
 	b.glazeRow("Water, g per g dry", "Water", "", func(e int) value {
-		return value{fmt.Sprintf("(%[2]s-%[1]s)/(%[2]s*(%[1]s-1))", name("SG", e), name("Solids", e)), t.Ends[e].WaterPerG}
+		return known(value{fmt.Sprintf("(%[2]s-%[1]s)/(%[2]s*(%[1]s-1))", name("SG", e), name("Solids", e)), t.Ends[e].WaterPerG}, e)
 	}, nil)
 	b.glazeRow("mL for a unit of share", "Unit", "Unit_all", func(e int) value {
 		ml, _ := t.PerShare(e)
@@ -102,7 +122,7 @@ func (b *pourBook) writeGlazes() {
 		return value{formula, b.factor(e)}
 	}, nil)
 	for i, series := range t.Plan.Blend.Series {
-		if poured {
+		if b.blended() {
 			b.writeBrought(i, series.Material)
 		}
 		b.value(name("Density", i), "g/mL, "+series.Material, xlsx.Literal(t.SeriesDensity(i)), t.SeriesDensity(i))
@@ -112,8 +132,8 @@ func (b *pourBook) writeGlazes() {
 
 // sg is the formula for the gravity of an end glaze: an input, or what colourants
 // stirred into the base make of it, whose water per gram of recipe stays.
-func (b *pourBook) sg(e int, poured bool) string {
-	if !poured {
+func (b *pourBook) sg(e int) string {
+	if !b.blended() {
 		return name("SG", e)
 	}
 	water := fmt.Sprintf("(Solids_base-SG_base)/(Solids_base*(SG_base-1))*%s/(1+%s)", xlsx.Literal(1+b.t.Base().Over), name("Over", e))
@@ -121,8 +141,8 @@ func (b *pourBook) sg(e int, poured bool) string {
 }
 
 // solids is the formula for the density of an end glaze's solids.
-func (b *pourBook) solids(e int, poured bool) string {
-	if !poured {
+func (b *pourBook) solids(e int) string {
+	if !b.blended() {
 		return name("Solids", e)
 	}
 	volume := xlsx.Literal(1+b.t.Base().Over) + "/Solids_base"
@@ -263,16 +283,16 @@ func (b *pourBook) writeMade() {
 	if last < first { // nothing has a recipe
 		return
 	}
-	b.glazeRow("Without recipe", "", "Bucket_part", func(e int) value { return value{"", b.bucket(e)} }, nothing)
 	b.writeFired(slices.Concat(recipes, additions), len(recipes), column)
 }
 
-// bucket is 1 for a glaze that has no recipe.
-func (b *pourBook) bucket(e int) float64 {
-	if b.t.Ends[e].Bucket {
-		return 1
-	}
-	return 0
+// bucket reports whether an end glaze has no recipe.
+func bucket(e blend.End) bool { return e.Bucket }
+
+// volumeOnly reports whether nothing but the volume of an end glaze is known: a
+// bought one without SG. Nothing rests on its grams, unless cups are thinned alike.
+func (b *pourBook) volumeOnly(e blend.End) bool {
+	return e.Bucket && e.Assumed && !b.t.Plan.Cup.Even
 }
 
 // dryPart is the dry matter with a gram of recipe of an end glaze as weighed.
@@ -417,12 +437,11 @@ func (b *pourBook) writeFired(materials []string, first int, column func(int) st
 		return 0
 	})
 	s.SkipRows(1)
-	s.Row()
-	s.Text(xlsx.Head, "1 g of")
+	heads := []string{"1 g of"}
 	for _, a := range all {
-		s.Text(xlsx.Head, a.label)
+		heads = append(heads, a.label)
 	}
-	s.Text(xlsx.Head, "Without analysis")
+	b.workingHeads(append(heads, "Without analysis"))
 	for i, m := range materials {
 		s.Row()
 		if i >= first {
@@ -452,7 +471,7 @@ func (b *pourBook) known(e int, a analysis) float64 {
 // unanalysed is how much of an end glaze, g with 1 g of recipe, has no analysis.
 func (b *pourBook) unanalysed(e int) float64 {
 	recipe, over := b.t.Made(e)
-	sum := b.bucket(e)
+	sum := 0.0
 	for _, p := range slices.Concat(recipe, over) {
 		if _, missing := b.t.MaterialVector(p.Material); missing != nil {
 			sum += p.Amount

@@ -34,7 +34,7 @@ type column struct {
 	value     func(cup int) float64
 	text      func(cup int) string // in place of value, for a text
 	field     bool                 // a blank to fill in; value, where there is one, is what is there already
-	dash      func(cup int) bool   // where nothing is planned, 0 shows as a dash
+	dash      func(cup int) bool   // where nothing is planned, 0 shows as a dash; elsewhere as "none"
 }
 
 // trouble is what can be wrong with a table: a formula for whether it is, and
@@ -122,7 +122,7 @@ func (b *pourBook) write(g *grid, title, remark string) {
 	if g.choices == nil {
 		g.Remark(remark, printed, width)
 	} else {
-		row := g.TallRow(xlsx.LineHeight(remark, width-g.columns[0].width))
+		row := g.TallRow(max(measuredHeight, xlsx.LineHeight(remark, width-g.columns[0].width)))
 		g.List(xlsx.CellArea(0, row), g.choices, xlsx.Check{Title: title, Message: "Choose one of the list."})
 		g.FormattedText(xlsx.Input, xlsx.General, g.choices[0])
 		g.Text(xlsx.Remark, remark)
@@ -157,10 +157,15 @@ func (b *pourBook) write(g *grid, title, remark string) {
 func (b *pourBook) writeCell(g *grid, i, cup, row int, pieces []string, shared *int) {
 	c := &g.columns[i]
 	format, value := c.format, 0.0
-	if c.dash != nil && c.dash(cup) {
-		format = xlsx.WithNought(format, "–")
-	} else if c.value != nil {
+	if c.value != nil {
 		value = c.value(cup)
+	}
+	if c.dash != nil {
+		nought := "none"
+		if c.dash(cup) {
+			nought, value = "–", 0
+		}
+		format = xlsx.WithNought(format, nought)
 	}
 	formula := ""
 	switch {

@@ -53,24 +53,39 @@ func (in input) fits() string {
 // next one says whether they fit.
 const usedColumn = 5
 
+// The widths of the labels of inputs and of their help, in digits: with box and
+// unit they go across an upright A4 at four fifths of the full size.
+const (
+	inputLabel = 34
+	inputHelp  = 38
+)
+
+// inputRow begins a row with a label and help, high enough for both and for the
+// line that says what is wrong in place of the help.
+func (b *pourBook) inputRow(label, help string) int {
+	return b.inputs.TallRow(max(28, xlsx.LineHeight(label, inputLabel), xlsx.LineHeight(help, inputHelp)))
+}
+
 // writeInputs writes the sheet of what can be changed on the day.
 func (b *pourBook) writeInputs() {
 	s, kit := b.inputs, b.t.Plan.Kit
-	for i, width := range []float64{40, 12, 16, 60, 2, 12, 8} {
+	for i, width := range []float64{inputLabel, 11, 14, inputHelp, 2, 12, 8} {
 		s.Width(i, i, width)
 	}
 	s.Page.Columns, s.Page.Pages = 4, 1
 	s.Title("Inputs")
 	s.Row()
-	s.Text(xlsx.Plain, "Fill in the framed boxes. The other sheets follow. Then print the pour card again.")
+	s.Text(xlsx.Plain, "Fill in the framed boxes. The other sheets follow. Then print the card again.")
 
 	b.section("Cups")
 	b.input(b.cupInput())
 	b.input(input{name: "Limit", label: "Your limit for every dose and share", unit: "± %", value: roundTo9(100 * kit.Worst), format: xlsx.General,
 		help: "the largest error that you accept", least: "0.01", most: "100", right: "0.01 to 100 %", need: true})
-	b.section("Wet glazes, as measured")
-	for _, in := range b.glazeInputs() {
-		b.input(in)
+	if glazes := b.glazeInputs(); glazes != nil {
+		b.section("Wet glazes, as measured")
+		for _, in := range glazes {
+			b.input(in)
+		}
 	}
 	if !b.weigh {
 		b.section("Actually mixed")
@@ -113,7 +128,7 @@ func (b *pourBook) section(text string) {
 // input writes a line: label, box, unit, help, and the value as it is used.
 func (b *pourBook) input(in input) {
 	s := b.inputs
-	row := s.TallRow(float64(15*max(xlsx.LinesOf(in.label, 40), 1) + 3))
+	row := b.inputRow(in.label, in.help)
 	right := in.right
 	if in.blank {
 		right += ", or nothing"
@@ -128,7 +143,7 @@ func (b *pourBook) input(in input) {
 		s.Number(xlsx.Input, in.format, in.value)
 	}
 	s.Text(xlsx.Unit, in.unit)
-	b.typed = append(b.typed, in)
+	b.typed[in.name] = true
 	help := xlsx.Quoted(in.help)
 	if in.helpNow != "" {
 		help = in.helpNow
@@ -178,6 +193,9 @@ func cupUnit(of blend.Basis) string {
 func (b *pourBook) glazeInputs() []input {
 	var all []input
 	add := func(end blend.End, suffix, label string) {
+		if b.volumeOnly(end) {
+			return
+		}
 		help := "weigh 100 mL: 145 g is 1.45"
 		if end.Assumed {
 			help = "assumed; " + help
@@ -264,7 +282,7 @@ func (b *pourBook) writeResult(last int) {
 	s, t := b.inputs, b.t
 	b.section("Result")
 	line := func(name, label, unit, formula string, format xlsx.Format, value float64, help string) {
-		row := s.TallRow(20)
+		row := b.inputRow(label, help)
 		s.Text(xlsx.Label, label)
 		b.Define(name, s.At(1, row))
 		s.Formula(xlsx.Measured, format, b.resolve(formula, nil), value)
@@ -272,14 +290,20 @@ func (b *pourBook) writeResult(last int) {
 		s.Text(xlsx.Hint, help)
 	}
 	unit := cupUnit(t.Plan.Cup.Of)
-	line("Cup_used", "Cup size used", unit, b.cupUsed(), xlsx.General, t.Plan.Cup.Size, "the size above, or less where what was mixed is not enough")
+	help := "the size above"
+	switch {
+	case b.weigh:
+	case b.slots > 1:
+		help += ", or less where too little was mixed (a little less than make --have gives)"
+	default:
+		help += ", or less where too little was mixed"
+	}
+	line("Cup_used", "Cup size used", unit, b.cupUsed(), xlsx.General, t.Plan.Cup.Size, help)
 	worst := 0.0
 	for _, c := range t.Cells {
 		worst = max(worst, c.Got.Worst)
 	}
-	line("Worst", "Largest possible error", "± %", "100*MAX({worst[]})", "0.0", 100*worst, "of a dose or share, from measuring alone")
-	size := measure.Convenient(t.Plan.Cup.Size * worst / t.Plan.Kit.Worst)
-	line("Smallest_cup", "Cup size that meets your limit, about", unit, convenient("(Cup_used*Worst/Limit)"), xlsx.General, size, "with these instruments")
+	line("Worst", "Largest possible error", "± %", "100*MAX({worst[]})", "0.0", 100*worst, "from measuring alone; for the smallest cup within your limit run: pourboard check")
 	if b.doses > 0 || b.weigh {
 		s.TallRow(20)
 		s.Skip(usedColumn)

@@ -101,28 +101,40 @@ func (b *pourBook) addWorst() {
 		formula: "MAX(" + strings.Join(all, ",") + ")", value: func(i int) float64 { return t.Cells[i].Got.Worst }})
 }
 
+// cupU is the standard uncertainty of a pour by itself, in the unit of the
+// pouring instrument.
+func (b *pourBook) cupU() float64 {
+	kit := b.t.Plan.Kit
+	switch {
+	case kit.Fill == 0 || b.doses == 0:
+		return kit.OnePourU()
+	case b.scale:
+		return measure.FillU(kit.Fill) * b.t.Ends[0].SG
+	}
+	return measure.FillU(kit.Fill)
+}
+
 // writeUncertainties writes the standard uncertainties of the instruments that
 // pour, and what they mean.
 func (b *pourBook) writeUncertainties() {
 	kit := b.t.Plan.Kit
 	reading, u := "Pour_step/SQRT(12)", kit.Pour.Reading()
 	b.value("U_zero", "u of the tared scale, g", reading, u)
-	pour, uPour := reading, kit.PourU()
+	pour := reading
 	if b.scale {
 		pour = "SQRT((" + reading + ")^2+" + xlsx.Literal(kit.FillG) + "^2/3)"
 	}
-	b.value("U_pour", "u of a pour's reading, "+string(kit.Pour.Unit), pour, uPour)
-	cup, uCup := "U_pour", uPour
+	b.value("U_pour", "u of a pour's reading, "+string(kit.Pour.Unit), pour, kit.PourU())
+	cup := "U_pour"
 	switch {
 	case kit.Fill > 0 && b.doses > 0:
-		cup, uCup = xlsx.Literal(kit.Fill)+"/SQRT(3)", measure.FillU(kit.Fill)
-		if b.scale {
-			cup, uCup = cup+"*SG_1", uCup*b.t.Ends[0].SG
+		if cup = xlsx.Literal(kit.Fill) + "/SQRT(3)"; b.scale {
+			cup += "*SG_1"
 		}
 	case b.scale:
-		cup, uCup = "SQRT(U_zero^2+U_pour^2)", kit.OnePourU()
+		cup = "SQRT(U_zero^2+U_pour^2)"
 	}
-	b.value("U_cup", "u of a pour by itself, "+string(kit.Pour.Unit), cup, uCup)
+	b.value("U_cup", "u of a pour by itself, "+string(kit.Pour.Unit), cup, b.cupU())
 	b.value("Star_below", "a smaller pour has a star, "+string(kit.Pour.Unit), "U_cup/(2*Limit/100)", b.t.StarBelow())
 	b.value("Coarse_below", "the scale weighs less than this worse than your limit, g", "2*"+tared("Scale_step")+"/(Limit/100)",
 		measure.Smallest(kit.Scale.Tared(), kit.Worst))

@@ -6,44 +6,25 @@ import (
 	"strings"
 
 	"pourboard/blend"
-	"pourboard/blend/measure"
 	"pourboard/render/xlsx"
 )
 
 // A cup that is weighed dry has a card of its own: cups down, materials across,
 // each until the scale reads its figure. Nothing is mixed or poured.
 
-// material is a dry material that is weighed into cups.
-type material struct {
-	name     string
-	addition bool
-}
-
-// weighMaterials are the materials of all cups, those of recipes first.
-func (b *pourBook) weighMaterials() (all []material) {
-	recipes, additions := b.materials()
-	for _, m := range recipes {
-		all = append(all, material{m, false})
+// materialHead is how a material is called over its columns.
+func materialHead(m blend.DryMaterial) string {
+	if m.Addition {
+		return "+ " + m.Material
 	}
-	for _, m := range additions {
-		all = append(all, material{m, true})
-	}
-	return all
-}
-
-// head is how a material is called over its columns.
-func (m material) head() string {
-	if m.addition {
-		return "+ " + m.name
-	}
-	return m.name
+	return m.Material
 }
 
 // weighing is where a material comes in a cup, from 0, and its weighing; -1 where
 // the cup has none of it.
-func (b *pourBook) weighing(cup int, m material) (at int, w blend.CupWeighed) {
+func (b *pourBook) weighing(cup int, m blend.DryMaterial) (at int, w blend.CupWeighed) {
 	all := b.t.Cells[cup].Weighings
-	at = slices.IndexFunc(all, func(w blend.CupWeighed) bool { return w.Material == m.name && w.Addition == m.addition })
+	at = slices.IndexFunc(all, func(w blend.CupWeighed) bool { return w.Material == m.Material && w.Addition == m.Addition })
 	if at >= 0 {
 		w = all[at]
 	}
@@ -51,59 +32,72 @@ func (b *pourBook) weighing(cup int, m material) (at int, w blend.CupWeighed) {
 }
 
 // before is the keys of columns of what is weighed into a cup before a place.
-func (b *pourBook) before(cup, at int, what string, all []material) (keys []string) {
+func (b *pourBook) before(cup, at int, what string) (keys []string) {
 	for _, w := range b.t.Cells[cup].Weighings[:at] {
-		k := slices.Index(all, material{w.Material, w.Addition})
-		keys = append(keys, key(what, k))
+		keys = append(keys, key(what, slices.Index(b.dry, blend.DryMaterial{Material: w.Material, Addition: w.Addition})))
 	}
 	return keys
 }
 
 // buildWeigh lays out the weigh card and the sheet Working for it.
 func (b *pourBook) buildWeigh() {
-	t, g, all := b.t, &b.card, b.weighMaterials()
+	t, g := b.t, &b.card
 	scale := t.Plan.Kit.Dosing()
 	b.add(g, column{key: "cup", head: "Cup", width: 6, look: xlsx.Head, format: xlsx.General,
 		value: func(i int) float64 { return float64(t.Cells[i].Number) }})
-	for k, m := range all {
-		b.add(g, column{key: fmt.Sprint("reads", k+1), head: m.head() + "\nreads, g", width: 11, look: xlsx.Measured, format: formatOf(scale),
+	for k, m := range b.dry {
+		b.add(g, column{key: fmt.Sprint("reads", k+1), head: materialHead(m) + "\nreads, g", width: 11, look: xlsx.Measured, format: formatOf(scale),
 			dash: func(i int) bool { at, _ := b.weighing(i, m); return at < 0 },
 			formulaAt: func(i int) string {
 				at, _ := b.weighing(i, m)
 				if at < 0 {
 					return ""
 				}
-				return measured(strings.Join(append(b.before(i, at, "exact", all), key("exact", k)), "+"), "Dose_step")
+				return measured(strings.Join(append(b.before(i, at, "exact"), key("exact", k)), "+"), "Dose_step")
 			},
 			value: func(i int) float64 { _, w := b.weighing(i, m); return w.ReadingG }})
-		b.add(g, column{head: "tick", width: 5, field: true, format: xlsx.General})
+		b.add(g, column{key: fmt.Sprint("otherreads", k+1), head: fieldHead, width: 8, field: true, format: xlsx.General})
 	}
 	b.add(g, column{key: "water", head: "Water\ng", width: 11, look: xlsx.Measured, format: "0",
 		formula: measured("{exactwater}", "1"), value: func(i int) float64 { return t.Cells[i].WaterG }})
+	b.add(g, column{head: "tick", width: 5, field: true, format: xlsx.General})
 	g.Page.Columns = len(g.columns)
+	for k, m := range b.dry {
+		b.add(g, column{key: fmt.Sprint("mat", k+1), head: materialHead(m) + "\nweighed, g", width: screenWidth, look: xlsx.Worked, format: xlsx.General,
+			dash: func(i int) bool { at, _ := b.weighing(i, m); return at < 0 },
+			formulaAt: func(i int) string {
+				at, _ := b.weighing(i, m)
+				if at < 0 {
+					return ""
+				}
+				keys := b.before(i, at, "read")
+				return "ROUND(" + strings.Join(append([]string{key("read", k)}, keys[max(0, len(keys)-1):]...), "-") + ",9)"
+			},
+			value: func(i int) float64 { _, w := b.weighing(i, m); return scale.Amount(w.Steps) }})
+	}
 	for s := range b.slots {
 		if b.slots > 1 {
-			b.add(g, column{key: fmt.Sprint("share", s+1), head: b.slotHead(s) + "\nasked, %", look: xlsx.Given, format: "0.0#", value: func(i int) float64 { return b.share(i, s) }})
+			b.add(g, column{key: fmt.Sprint("share", s+1), head: b.slotHead(s) + "\nasked, %", width: screenWidth, look: xlsx.Given, format: "0.0#", value: func(i int) float64 { return b.share(i, s) }})
 		}
 	}
 	for s := range b.k {
-		b.add(g, column{key: fmt.Sprint("percent", s+1), head: t.Plan.Blend.Series[s].Material + "\nasked, %", look: xlsx.Given, format: b.percentFormat(s),
+		b.add(g, column{key: fmt.Sprint("percent", s+1), head: t.Plan.Blend.Series[s].Material + "\nasked, %", width: screenWidth, look: xlsx.Given, format: b.percentFormat(s),
 			value: func(i int) float64 { return t.Cells[i].Doses[s].Percent }})
 	}
-	for k, m := range all {
-		b.add(g, column{key: fmt.Sprint("comes", k+1), head: m.head() + "\ncomes to, %", look: xlsx.Worked, format: hundredths,
+	for k, m := range b.dry {
+		b.add(g, column{key: fmt.Sprint("comes", k+1), head: materialHead(m) + "\ncomes to, %", width: screenWidth, look: xlsx.Worked, format: hundredths,
 			formula: "IF({recipe}>0,100*" + key("mat", k) + "/{recipe},0)", value: func(i int) float64 { _, w := b.weighing(i, m); return w.Percent }})
-		b.add(g, column{key: fmt.Sprint("off", k+1), head: m.head() + "\ncould be off\nby, ± points", look: xlsx.Worked, format: hundredths,
+		b.add(g, column{key: fmt.Sprint("off", k+1), head: materialHead(m) + "\ncould be off\nby, ± points", width: screenWidth, look: xlsx.Worked, format: hundredths,
 			formulaAt: func(i int) string { return b.weighOff(i, k, m) }, value: func(i int) float64 { _, w := b.weighing(i, m); return w.PlusMinus }})
 	}
-	b.buildWeighWorking(all, scale)
+	b.buildWeighWorking()
 }
 
 // weighOff is the formula for the ± of a material's percentage of the recipe, in
 // points. A weighing lies between two readings that its neighbours share, so the
 // sum of squares goes over readings (blend.Test, judgeWeighed): beside the
 // material's own two, those before the first and after the last of the recipe.
-func (b *pourBook) weighOff(cup, k int, m material) string {
+func (b *pourBook) weighOff(cup, k int, m blend.DryMaterial) string {
 	at, _ := b.weighing(cup, m)
 	if at < 0 {
 		return ""
@@ -117,11 +111,11 @@ func (b *pourBook) weighOff(cup, k int, m material) string {
 	x := key("comes", k)
 	sum := x + "^2+" + x + "^2+2E4"
 	switch {
-	case !m.addition && at == 0 && at == last:
+	case !m.Addition && at == 0 && at == last:
 		sum = "2*(100-" + x + ")^2"
-	case !m.addition && (at == 0 || at == last):
+	case !m.Addition && (at == 0 || at == last):
 		sum = "(100-" + x + ")^2+1E4+" + x + "^2"
-	case m.addition && at == last+1:
+	case m.Addition && at == last+1:
 		sum = x + "^2+(100+" + x + ")^2+1E4"
 	}
 	return fmt.Sprintf("IF({recipe}>0,2*Dose_step/SQRT(12)*SQRT(%s)/{recipe},0)", sum)
@@ -129,9 +123,9 @@ func (b *pourBook) weighOff(cup, k int, m material) string {
 
 // buildWeighWorking lays out how the card comes about: exact grams of each
 // material, and as they are weighed.
-func (b *pourBook) buildWeighWorking(all []material, scale measure.Step) {
+func (b *pourBook) buildWeighWorking() {
 	t := b.t
-	b.add(&b.working, column{key: "workedcup", head: "Cup", width: 30, look: xlsx.Head, format: xlsx.General,
+	b.add(&b.working, column{key: "workedcup", head: "Cup", width: workingLabel, look: xlsx.Head, format: xlsx.General,
 		value: func(i int) float64 { return float64(t.Cells[i].Number) }})
 	if b.pairs() {
 		for s := range b.slots {
@@ -156,11 +150,13 @@ func (b *pourBook) buildWeighWorking(all []material, scale measure.Step) {
 		water = append(water, fmt.Sprintf("(%[1]s-{sg}*%[1]s/%[2]s)/({sg}-1)", key("dosed", s), name("Density", s)))
 		grains += "+" + key("dosed", s) + "/" + name("Density", s)
 	}
-	recipes, _ := b.materials()
-	for k, m := range all {
-		row := name("Recipe", k)
-		if m.addition {
-			row = name("Addition", k-len(recipes))
+	recipes, additions := b.materials()
+	inRecipe := 0
+	for k, m := range b.dry {
+		row := name("Addition", slices.Index(additions, m.Material))
+		if !m.Addition {
+			row = name("Recipe", slices.Index(recipes, m.Material))
+			inRecipe++
 		}
 		var sum []string
 		for s := range b.slots {
@@ -171,29 +167,19 @@ func (b *pourBook) buildWeighWorking(all []material, scale measure.Step) {
 			sum = append(sum, fmt.Sprintf("%s*INDEX(%s,%s)", key("rec", s), row, e))
 		}
 		for s, series := range t.Plan.Blend.Series {
-			if m.addition && series.Material == m.name {
+			if m.Addition && series.Material == m.Material {
 				sum = append(sum, key("dosed", s))
 			}
 		}
-		b.work(fmt.Sprint("exact", k+1), m.head()+"\nexact, g", strings.Join(sum, "+"), func(i int) float64 { _, w := b.weighing(i, m); return w.G })
+		b.work(fmt.Sprint("exact", k+1), materialHead(m)+"\nexact, g", strings.Join(sum, "+"), func(i int) float64 { _, w := b.weighing(i, m); return w.G })
 	}
-	for k, m := range all {
-		c := column{key: fmt.Sprint("mat", k+1), head: m.head() + "\nweighed, g", look: xlsx.Worked, format: xlsx.General,
-			value: func(i int) float64 { _, w := b.weighing(i, m); return scale.Amount(w.Steps) }}
-		c.formulaAt = func(i int) string {
-			at, _ := b.weighing(i, m)
-			if at < 0 {
-				return ""
-			}
-			keys := b.before(i, at, "reads", all)
-			return "ROUND(" + strings.Join(append([]string{key("reads", k)}, keys[max(0, len(keys)-1):]...), "-") + ",9)"
-		}
-		b.add(&b.working, c)
+	for k, m := range b.dry {
+		b.work(fmt.Sprint("read", k+1), materialHead(m)+"\nread, g", otherOr("reads", k), func(i int) float64 { _, w := b.weighing(i, m); return w.ReadingG })
 	}
-	b.work("recipe", "Dry glaze\nby recipe, g", fmt.Sprintf("SUM({mat1:mat%d})", len(recipes)), func(i int) float64 { return t.Cells[i].Got.RecipeG })
+	b.work("recipe", "Dry glaze\nby recipe, g", fmt.Sprintf("SUM({mat1:mat%d})", inRecipe), func(i int) float64 { return t.Cells[i].Got.RecipeG })
 	b.work("exactwater", "Water\nexact, g", strings.Join(water, "+"), func(i int) float64 { return b.exactWater(i) })
 	var worst []string
-	for k := range all {
+	for k := range b.dry {
 		worst = append(worst, fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,IF(%[3]s>0,1,0))", key("comes", k), key("off", k), key("exact", k)))
 	}
 	b.work("worst", "Largest\nrelative ±", "MAX("+strings.Join(worst, ",")+")", func(i int) float64 { return t.Cells[i].Got.Worst })
@@ -216,21 +202,20 @@ func (b *pourBook) exactWater(i int) float64 {
 func (b *pourBook) writeWeighed() {
 	s := b.working.Sheet
 	s.SkipRows(1)
-	row := func(label, name string, of func(m material) float64) {
+	row := func(label, name string, of func(material string) float64) {
 		at := s.Row()
 		s.Text(xlsx.Label, label)
-		all := b.weighMaterials()
-		for _, m := range all {
-			s.Number(xlsx.Given, xlsx.General, of(m))
+		for _, m := range b.dry {
+			s.Number(xlsx.Given, xlsx.General, of(m.Material))
 		}
-		b.Define(name, s.Range(1, at, len(all), at))
+		b.Define(name, s.Range(1, at, len(b.dry), at))
 	}
-	row("Dry matter, g", "Dry_part", func(material) float64 { return 1 })
+	row("Dry matter, g", "Dry_part", func(string) float64 { return 1 })
 	for _, a := range b.analyses {
-		row(a.label, a.name, func(m material) float64 { v, _ := b.t.MaterialVector(m.name); return a.of(v) })
+		row(a.label, a.name, func(m string) float64 { v, _ := b.t.MaterialVector(m); return a.of(v) })
 	}
-	row("Without analysis", "Unanalysed", func(m material) float64 {
-		if _, missing := b.t.MaterialVector(m.name); missing != nil {
+	row("Without analysis", "Unanalysed", func(m string) float64 {
+		if _, missing := b.t.MaterialVector(m); missing != nil {
 			return 1
 		}
 		return 0

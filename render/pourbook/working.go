@@ -9,11 +9,14 @@ import (
 	"pourboard/render/xlsx"
 )
 
+// workingLabel is the width of the labels of the sheet Working, in digits.
+const workingLabel = 36
+
 // buildWorking lays out the sheet of what lies between inputs and amounts: for
 // each cup how its pours come to whole steps, and what they bring.
 func (b *pourBook) buildWorking() {
 	t, g := b.t, &b.working
-	b.add(g, column{key: "workedcup", head: "Cup", width: 30, look: xlsx.Head, format: xlsx.General,
+	b.add(g, column{key: "workedcup", head: "Cup", width: workingLabel, look: xlsx.Head, format: xlsx.General,
 		value: func(i int) float64 { return float64(t.Cells[i].Number) }})
 	if b.pairs() {
 		for s := range b.slots {
@@ -47,15 +50,26 @@ func (b *pourBook) buildWorking() {
 	for s := range b.k * min(1, len(t.Stocks)) {
 		b.work(fmt.Sprint("drawn", s+1), t.Plan.Blend.Series[s].Material+"\nstock, mL", otherOr("dose", s), func(i int) float64 { return t.Cells[i].Doses[s].MeasuredML })
 	}
+	dry := func(i, s int) float64 {
+		if e := b.end(i, s); e < 0 || b.volumeOnly(t.Ends[e]) {
+			return 0
+		}
+		return b.pour(i, s).GotRecipeG
+	}
 	for s := range b.slots {
 		formula := key("used", s) + "*" + b.of("Holds", s)
 		if b.scale {
 			formula += "/" + b.of("SG", s)
 		}
-		b.work(fmt.Sprint("rec", s+1), b.slotHead(s)+"\ndry, g", formula, func(i int) float64 { return b.pour(i, s).GotRecipeG })
+		b.work(fmt.Sprint("rec", s+1), b.slotHead(s)+"\ndry, g", formula, func(i int) float64 { return dry(i, s) })
 	}
 	b.addDosed()
-	b.work("recipe", "Dry glaze\nby recipe, g", "SUM({rec1:rec"+fmt.Sprint(b.slots)+"})", func(i int) float64 { return t.Cells[i].Got.RecipeG })
+	b.work("recipe", "Dry glaze\nby recipe, g", "SUM({rec1:rec"+fmt.Sprint(b.slots)+"})", func(i int) (sum float64) {
+		for s := range b.slots {
+			sum += dry(i, s)
+		}
+		return sum
+	})
 	if b.slots > 1 && b.k == 0 {
 		var sum []string
 		for s := range b.slots {
@@ -231,12 +245,13 @@ func (b *pourBook) writeWorking() {
 		b.value("View", "which view the sheet Chemistry shows", "IFERROR(MATCH(Chemistry!$A$2,{"+strings.Join(list, ",")+"},0),1)", 1)
 	}
 	b.writeGlazes()
+	b.writeDilutions()
 }
 
 // value writes a named value in a row of the sheet Working.
 func (b *pourBook) value(name, label, formula string, value float64) {
 	s := b.working.Sheet
-	s.Row()
+	s.TallRow(xlsx.LineHeight(label, workingLabel))
 	s.Text(xlsx.Label, label)
 	b.Define(name, s.At(1, s.LastRow()))
 	s.Formula(xlsx.Worked, xlsx.General, b.resolve(formula, &b.working), value)

@@ -100,7 +100,7 @@ func newStyle(l Look) *tealeg.Style {
 	case Unit:
 		s.Alignment.Indent, s.Alignment.Horizontal = 1, "left"
 	case Hint:
-		s.Font.Size, s.Font.Italic, s.Font.Color = 9, true, hintInk
+		s.Font.Size, s.Font.Italic, s.Font.Color = 10, true, hintInk
 		s.Alignment.WrapText = true
 	case Given:
 		tint(s, givenTint)
@@ -114,6 +114,7 @@ func newStyle(l Look) *tealeg.Style {
 		frame(s, "hair")
 	case Measured:
 		s.Font.Size, s.Font.Bold = 14, true
+		s.Alignment.Indent, s.Alignment.Horizontal = 1, "right"
 		frame(s, "thin")
 	case Input:
 		tint(s, inputTint)

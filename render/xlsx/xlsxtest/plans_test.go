@@ -143,6 +143,10 @@ func plansToChange(t *testing.T) map[string]*blend.Plan {
 	with("poured-triaxial", "triaxial", func(p *blend.Plan) {
 		p.Poured = []blend.Poured{{Cups: []int{5, 8}, Glaze: p.Blend.Ends[1], Amount: 25, Unit: measure.Millilitre}}
 	})
+	with("diluted", "line-series", func(p *blend.Plan) {
+		p.Kit.Fine, p.Blend.Series = measure.Step{}, []blend.Series{{Material: "Copper carbonate", Percents: []float64{0, 0.5, 1, 2, 1}}}
+	})
+	with("diluted-scale", "line-series", func(p *blend.Plan) { p.Kit.Fine, p.Kit.Pour = measure.Step{}, gram(1) })
 	with("two-scales", "biaxial-pour", func(p *blend.Plan) { p.Kit.Scale, p.Kit.Fine, p.Kit.Capacity = gram(1), gram(0.05), 120 })
 	for _, of := range []string{"line-series", "one-stock", "line-pour", "triaxial", "quadraxial"} {
 		for i, size := range []blend.Cup{{Size: 90, Of: blend.Dry}, {Size: 150, Of: blend.Volume}, {Size: 210, Of: blend.Weight}} {
@@ -161,9 +165,9 @@ func plansToChange(t *testing.T) map[string]*blend.Plan {
 	return plans
 }
 
-// sameStocks reports whether every cup draws from the same stocks. Others take a
-// new workbook.
-func sameStocks(a, b *blend.Test) bool {
+// sameMixes reports whether every cup draws from the same stocks, and the same
+// doses are weighed in the same mixes. Others take a new workbook.
+func sameMixes(a, b *blend.Test) bool {
 	for i, c := range a.Cells {
 		for s, d := range c.Doses {
 			if d.Stock != b.Cells[i].Doses[s].Stock {
@@ -171,7 +175,15 @@ func sameStocks(a, b *blend.Test) bool {
 			}
 		}
 	}
-	return len(a.Stocks) == len(b.Stocks)
+	mixes := func(t *blend.Test) (all []string) {
+		for _, d := range t.Dilutions {
+			for _, x := range d.Doses {
+				all = append(all, fmt.Sprint(d.Series, d.Parts, x.Cups))
+			}
+		}
+		return all
+	}
+	return len(a.Stocks) == len(b.Stocks) && slices.Equal(mixes(a), mixes(b))
 }
 
 // strengths types the strengths of stocks as a changed plan has them, for they

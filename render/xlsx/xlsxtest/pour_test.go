@@ -54,7 +54,7 @@ func TestPourFormulas(t *testing.T) {
 					help = strings.Replace(w.addressOf(t, "Fine_step_typed"), "!B", "!D", 1)
 				}
 				changed, err := blend.New(&q)
-				if err != nil || !sameStocks(test, changed) {
+				if err != nil || !sameMixes(test, changed) {
 					return
 				}
 				strengths(typed, changed)
@@ -105,7 +105,7 @@ func TestPourMixed(t *testing.T) {
 				continue
 			}
 			changed := Test(t, &q)
-			if !sameStocks(test, changed) {
+			if !sameMixes(test, changed) {
 				continue
 			}
 			strengths(typed, changed)
