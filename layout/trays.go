@@ -26,8 +26,9 @@ type TraySpot struct {
 	Square  Rect // place of its coded square, right of the caption
 }
 
-// Trays lays the tiles out on tray cards in the order of the map, the cards of
-// a body and repeat together. It is nil where a tile is larger than a card.
+// Trays lays the tiles out on tray cards in the order of the boards, which is
+// that of the map or random; the cards of a body and repeat together. It is nil
+// where a tile is larger than a card.
 func Trays(t *blend.Test, p *Places, s Sheet) []Tray {
 	w, h := t.Plan.Tiles.WidthMM, t.Plan.Tiles.HeightMM
 	g := tileGauge(t)
@@ -49,15 +50,16 @@ func Trays(t *blend.Test, p *Places, s Sheet) []Tray {
 	var cards []Tray
 	for body := range t.Plan.Tiles.Bodies {
 		for repeat := range max(1, t.Plan.Tiles.Repeats) {
-			for from := 0; from < len(t.Cells); from += per {
+			tiles := p.of(body, repeat)
+			for from := 0; from < len(tiles); from += per {
 				card := best
 				card.Body, card.Repeat = body, repeat
-				for i := from; i < min(from+per, len(t.Cells)); i++ {
-					x := card.View.X + Edge + float64((i-from)%across)*pitchX
-					y := card.View.Y + Edge + float64((i-from)/across)*pitchY
+				for i, tile := range tiles[from:min(from+per, len(tiles))] {
+					x := card.View.X + Edge + float64(i%across)*pitchX
+					y := card.View.Y + Edge + float64(i/across)*pitchY
 					below := Rect{X: x, Y: y + h, W: capW, H: g.capH}
 					card.Spots = append(card.Spots, TraySpot{
-						Tile:    p.Scheme.IndexOf(t.Cells[i].Number, body, repeat),
+						Tile:    tile,
 						Rect:    Rect{X: x + (capW-w)/2, Y: y, W: w, H: h},
 						Caption: Rect{X: x, Y: below.Y, W: capW - SquareMM - 1, H: g.capH},
 						Square:  Rect{X: below.Right() - SquareMM, Y: below.Y + 3, W: SquareMM, H: SquareMM},
@@ -68,6 +70,19 @@ func Trays(t *blend.Test, p *Places, s Sheet) []Tray {
 		}
 	}
 	return cards
+}
+
+// of is the tiles of a body and repeat, by index, in the order of their boards.
+func (p *Places) of(body, repeat int) []int {
+	var tiles []int
+	for _, b := range p.Boards {
+		for _, s := range b.Spots {
+			if t := p.Tiles[s.Tile]; t.Body == body && t.Repeat == repeat {
+				tiles = append(tiles, s.Tile)
+			}
+		}
+	}
+	return tiles
 }
 
 // tray shares out a card that is upright or turned on its side: as a page of a

@@ -24,14 +24,18 @@ func (d *drawer) boards() {
 		return
 	}
 	spreads := d.lifeSize(d.Places.Boards)
-	lead := "The places of the tiles at life size. Lay each tile on the place with its mark. " + sentence(d.holdsKey()) + " " + d.letterKey()
-	if d.plan.Board.Shuffle {
-		lead += fmt.Sprintf(" Places are in random order (seed %d), so that the kiln is not mistaken for the glaze.", d.plan.Board.Seed)
-	}
-	d.layingOut("Board", lead, spreads)
+	d.layingOut("Board", "The places of the tiles at life size"+d.tileOrder("")+". Lay each tile on the place with its mark. "+sentence(d.holdsKey())+" "+d.letterKey(), spreads)
 	for _, s := range spreads {
 		d.drawLife(s, func(p *page.Page, r page.Rect, at layout.Spot) { d.caption(p, r, at.Tile) })
 	}
+}
+
+// tileOrder says that the places of tiles are in random order, or another thing.
+func (d *drawer) tileOrder(otherwise string) string {
+	if !d.plan.Board.Shuffle {
+		return otherwise
+	}
+	return fmt.Sprintf(", in random order (seed %d) to even out the kiln", d.plan.Board.Seed)
 }
 
 // fitBoards draws each board small on one page: the places of the tiles with

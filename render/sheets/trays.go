@@ -24,8 +24,8 @@ func (d *drawer) lacksTrays() string {
 // how to check the printer.
 func (d *drawer) trays() {
 	cards := d.trayCards()
-	f := d.begin("Tray cards", fmt.Sprintf("%s at life size, in the order of the map. Lay each tile on the place with its mark. %s %s",
-		counted(len(cards), "loose sheet"), sentence(d.holdsKey()), d.letterKey()), false)
+	f := d.begin("Tray cards", fmt.Sprintf("%s at life size%s. Lay each tile on the place with its mark. %s %s",
+		counted(len(cards), "loose sheet"), d.tileOrder(", in the order of the map"), sentence(d.holdsKey()), d.letterKey()), false)
 	d.checkPrinter(f)
 	for i, c := range cards {
 		p := d.doc.AddLife(d.part.title, c.PaperW, c.PaperH)

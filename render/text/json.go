@@ -149,6 +149,12 @@ type (
 		XMM   number `json:"x_mm"`
 		YMM   number `json:"y_mm"`
 		Board int    `json:"board"`
+		Tray  *tray  `json:"tray,omitempty"` // none where a tile is larger than the paper
+	}
+	tray struct {
+		Page int    `json:"page"`
+		XMM  number `json:"x_mm"`
+		YMM  number `json:"y_mm"`
 	}
 )
 
@@ -243,6 +249,11 @@ func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []wording.Lin
 			Mark: p.Mark, Under: p.Under, Cell: p.Cell, Body: t.Plan.Tiles.Bodies[p.Body],
 			XMM: number(spot.X), YMM: number(spot.Y), Board: places.Boards[p.Board].Number,
 		})
+	}
+	for k, card := range layout.Trays(t, places, layout.SheetOf(t.Plan.Board)) {
+		for _, spot := range card.Spots {
+			d.Tiles[spot.Tile].Tray = &tray{Page: k + 1, XMM: number(spot.X), YMM: number(spot.Y)}
+		}
 	}
 	for _, warning := range notes {
 		d.Warnings = append(d.Warnings, warning.String())

@@ -71,7 +71,8 @@ func TestJSONKeys(t *testing.T) {
 			"cells.measured": "recipe_g dry_g ml g sg",
 			"cells.doses":    "material percent g measured_g plus_minus_percent",
 			"batches":        "glaze ml recipe_g dry_g water_g materials",
-			"tiles":          "mark cell body x_mm y_mm board",
+			"tiles":          "mark cell body x_mm y_mm board tray",
+			"tiles.tray":     "page x_mm y_mm",
 		}
 		hold := func(path string, keys map[string]any) {
 			for _, key := range strings.Fields(want[path]) {
@@ -100,7 +101,10 @@ func TestJSONKeys(t *testing.T) {
 			}
 		})
 		each(got["batches"], func(b map[string]any) { hold("batches", b) })
-		each(got["tiles"], func(x map[string]any) { hold("tiles", x) })
+		each(got["tiles"], func(x map[string]any) {
+			hold("tiles", x)
+			hold("tiles.tray", x["tray"].(map[string]any))
+		})
 		if cells != len(test.Cells) || len(got["tiles"].([]any)) != len(places.Tiles) {
 			t.Errorf("%s: %d cells and %d tiles of %d and %d", name, cells, len(got["tiles"].([]any)), len(test.Cells), len(places.Tiles))
 		}
