@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -12,7 +13,7 @@ import (
 
 // A small test has all of its sheets, or the last three of them, on one page.
 const (
-	mostBenchCups = 12
+	mostBenchCups = 15
 	benchRowH     = 11.0
 	leastBenchH   = 8.2
 	benchHeadH    = 13.0
@@ -25,6 +26,9 @@ type small struct {
 	rowH  float64
 }
 
+// has reports whether a part is on the bench page.
+func (s small) has(part string) bool { return slices.Contains(s.holds, part) }
+
 // lacksBench says why there is no bench page.
 func (d *drawer) lacksBench() string {
 	if d.small.holds == nil {
@@ -36,18 +40,21 @@ func (d *drawer) lacksBench() string {
 // fitBench finds out what goes on the bench page at full size: it is drawn on
 // paper of its own and measured.
 func (d *drawer) fitBench() small {
-	if len(d.Test.Cells) > mostBenchCups || d.plan.Blend.Method == blend.ByWeigh {
+	if len(d.Test.Cells) > mostBenchCups {
 		return small{}
 	}
-	all := small{holds: []string{"start", "tickets", "pour", "map", "tiles"}}
-	three := small{holds: []string{"pour", "map", "tiles"}}
-	tries := []small{three}
-	if d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 && len(d.Test.Stocks) == 0 && d.inLine() {
-		tries = []small{all, three}
+	work := []string{"pour", "map", "tiles"}
+	tries := [][]string{work}
+	switch {
+	case d.plan.Blend.Method == blend.ByWeigh:
+		tries = [][]string{{"start", "pour", "map", "tiles"}, {"start", "pour", "tiles"}, work}
+	case d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 && len(d.Test.Stocks) == 0 && d.inLine():
+		tries = [][]string{append([]string{"start", "tickets"}, work...), work}
 	}
-	for _, s := range tries {
+	for _, holds := range tries {
 		for k := range 8 {
-			if s.rowH = benchRowH - (benchRowH-leastBenchH)*float64(k)/7; d.benchFits(s) {
+			s := small{holds, benchRowH - (benchRowH-leastBenchH)*float64(k)/7}
+			if d.benchFits(s) {
 				return s
 			}
 		}
@@ -59,8 +66,10 @@ func (d *drawer) fitBench() small {
 func (d *drawer) benchFits(s small) bool {
 	try := *d
 	try.small = s
-	if g := try.benchGrid(); g.Width() > d.w-2*page.Margin {
-		return false
+	for _, g := range try.benchGrids() {
+		if g.Width() > d.w-2*page.Margin {
+			return false
+		}
 	}
 	p := d.doc.Scrap(d.w, d.h)
 	f := try.drawBench(p)
@@ -73,18 +82,25 @@ func (d *drawer) bench() { d.drawBench(d.doc.Add(d.part.title, d.w, d.h)) }
 func (d *drawer) drawBench(p *page.Page) *page.Flow {
 	f := page.NewFlow(p, d.head("Bench page", d.benchLead(), true))
 	p.Foot = "Cups stand left to right by number. This edge is yours."
+	if d.small.has("start") {
+		f.Page.Text(f.Take(partName.LineH()), partName, "Before you weigh")
+		f.Items(page.Regular(9.5), d.care(d.Test.Materials()))
+		f.Y += 2.5
+	}
 	n := 1
 	step := func(text string) string {
 		text = fmt.Sprint(n, "  ", text)
 		n++
 		return text
 	}
-	if len(d.small.holds) == 5 {
-		f.Page.Text(f.Take(partName.LineH()), partName, "Before you weigh")
-		f.Items(page.Regular(9.5), d.care(d.Test.Materials()))
-		f.Y += 1.5
+	if d.small.has("tickets") {
 		d.benchMix(f, step)
-	} else if !d.inLine() {
+	} else if d.small.has("start") {
+		f.Page.Text(f.Take(partName.LineH()+1), partName, step("Have ready"))
+		f.Para(body, d.haveInLine())
+		f.Y += 1.5
+	}
+	if d.small.has("map") && !d.inLine() {
 		c := d.place(d.placeSize(mapSizes[0], false), f.Rest().W, 60)
 		c.w, c.h = max(c.size.w+mapAir, min(c.w, 34)), c.size.h+mapAir
 		c.pages = 1
@@ -92,10 +108,16 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 		d.drawBlocks(f, c, page.Rect{W: 1e6, H: 1e6}, true)
 		f.Y += c.packed.H*c.h + mapLower + 2
 	}
-	f.Page.Text(f.Take(partName.LineH()+1), partName, step("Pour, weigh, stir, dip"))
+	do := "Pour, weigh, stir, dip"
+	if d.plan.Blend.Method == blend.ByWeigh {
+		do = "Weigh, stir, dip"
+	}
+	f.Page.Text(f.Take(partName.LineH()+1), partName, step(do))
 	f.Para(page.Regular(9.5), d.dipLine())
 	f.Y += 0.5
-	f.Grid(d.benchGrid())
+	for _, g := range d.benchGrids() {
+		f.Grid(g)
+	}
 	if star := d.starLine(); star != "" {
 		f.Para(page.Regular(9), star)
 	}
@@ -104,9 +126,18 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 	return f
 }
 
+// haveInLine is the shopping list in one sentence.
+func (d *drawer) haveInLine() string {
+	var list []string
+	for _, p := range d.Test.Shopping() {
+		list = append(list, fmt.Sprintf("%s\u00A0%.1f\u00A0g", p.Material, p.Amount))
+	}
+	return strings.Join(list, ", ") + "."
+}
+
 // benchLead is what is tested.
 func (d *drawer) benchLead() string {
-	if len(d.small.holds) == 5 {
+	if d.small.has("tickets") {
 		return sentence(d.about())
 	}
 	return sentence(d.about()) + " " + sentence(d.holdsKey())
@@ -135,22 +166,25 @@ func (d *drawer) benchMix(f *page.Flow, step func(string) string) {
 	f.Y = max(y, right.Y) + 2
 }
 
-// benchGrid is one table: amounts, a box for stirring, and the tiles.
-func (d *drawer) benchGrid() page.Grid {
-	columns := []page.Column{d.cupColumn(cupNo)}
+// benchGrids are amounts, a box for stirring, and tiles: one table, or one for
+// the tiles below the other where all is wider than the paper.
+func (d *drawer) benchGrids() []page.Grid {
+	cup := d.cupColumn(cupNo)
+	amounts := []page.Column{cup}
 	for _, field := range d.fields() {
 		list := d.column(field, amount, benchRoom)
 		list[0].Grow = 0.5
-		columns = append(columns, list...)
+		amounts = append(amounts, list...)
 	}
 	if sums := d.inCup(); sums != nil {
-		columns = append(columns, d.doc.Texts("in cup", sums, page.Regular(9.5).To(page.Right), 2))
+		amounts = append(amounts, d.doc.Texts("in cup", sums, page.Regular(9.5).To(page.Right), 2))
 	}
-	columns = append(columns, page.Column{
+	amounts = append(amounts, page.Column{
 		W: page.Tick + 3, Grow: 0.3,
 		Head: page.HeadText("stir", fine, 0),
 		Cell: func(p *page.Page, r page.Rect, _ int) { p.Tick(r) },
 	})
+	var tiles []page.Column
 	groups := d.tileGroups(page.Bold(10.5), page.Regular(8.5))
 	for k := range groups {
 		c := stacked(groups, k, len(groups), 1)
@@ -158,11 +192,17 @@ func (d *drawer) benchGrid() page.Grid {
 			p.Text(page.Rect{X: r.X, Y: r.Bottom() - fine.LineH() - 4.8, W: r.W - 1, H: 4.6}, strong, groups[k].name)
 			p.Text(page.Rect{X: r.X, Y: r.Bottom() - fine.LineH() - 0.2, W: r.W - 1, H: fine.LineH()}, fine, "mark, coats")
 		}
-		columns = append(columns, c)
+		tiles = append(tiles, c)
 	}
-	return page.Grid{
-		Columns: columns, Rows: len(d.Test.Cells), HeadH: benchHeadH, RowH: max(d.small.rowH, leastBenchH), Rule: page.EveryRow,
+	g := page.Grid{
+		Columns: slices.Concat(amounts, tiles), Rows: len(d.Test.Cells), HeadH: benchHeadH, RowH: max(d.small.rowH, leastBenchH), Rule: page.EveryRow,
 	}
+	if g.Width() <= d.w-2*page.Margin {
+		return []page.Grid{g}
+	}
+	below := g
+	g.Columns, below.Columns, below.Strips, below.Even = amounts, append([]page.Column{cup}, tiles...), 3, true
+	return []page.Grid{g, below}
 }
 
 // dipLine says how the tiles are marked and dipped.
@@ -188,7 +228,7 @@ func (d *drawer) dipLine() string {
 // benchFoot is what stays over, and of what percentages are.
 func (d *drawer) benchFoot() string {
 	text := d.letterKey()
-	if d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 {
+	if d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 && d.plan.Blend.Method != blend.ByWeigh {
 		left := d.Test.Jug(0, d.everyCup()).LeftML
 		text = fmt.Sprintf("%s mL stay in the bucket. Percentages are of the cup’s dry glaze, not of the batch. ", quantity.VolumeText(left)) + text
 	}

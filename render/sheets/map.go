@@ -48,8 +48,8 @@ type placeSize struct {
 
 // maps is the design in its own shape, on one page wherever that can be read.
 func (d *drawer) maps() {
-	if d.inLine() {
-		d.lineMap()
+	if l := d.lineShape(); l.rows > 0 {
+		d.lineMap(l)
 		return
 	}
 	c := d.chart()
@@ -108,19 +108,23 @@ func (d *drawer) chart() chart {
 	return best
 }
 
-// place lays the map out on w × h mm: as wide as the paper, if that shape goes.
+// place lays the map out on w × h mm: as wide as the paper, if that shape goes. A
+// line is wrapped.
 func (d *drawer) place(least placeSize, w, h float64) chart {
-	c := chart{blocks: layout.Map(d.Test, 1), size: least}
-	worst := math.Inf(1)
-	widest := 0.0
-	for _, b := range c.blocks {
+	c := chart{size: least}
+	worst, widest := math.Inf(1), 0.0
+	blocks := layout.Map(d.Test, len(d.Test.Cells))
+	for _, b := range blocks {
 		widest += b.W + layerGap
 	}
 	for wide := 1.0; wide <= widest+1; wide++ {
-		packed := layout.Pack(c.blocks, wide, layerGap)
+		if d.inLine() {
+			blocks = layout.Map(d.Test, int(wide))
+		}
+		packed := layout.Pack(blocks, wide, layerGap)
 		size := d.widen(least, min(mostPlaceW, w/packed.W)-mapAir)
 		if s := max(packed.W*(size.w+mapAir)/w, packed.H*(size.h+mapAir)/h); s < worst-1e-9 {
-			worst, c.packed, c.size = s, packed, size
+			worst, c.blocks, c.packed, c.size = s, blocks, packed, size
 		}
 	}
 	c.w = max(c.size.w+mapAir, min(mostPlaceW, w/c.packed.W))
@@ -277,73 +281,4 @@ func alignDecimals(list []held) []held {
 		}
 	}
 	return list
-}
-
-// lineMap is a row of cups, and below it a row for each body.
-func (d *drawer) lineMap() {
-	tiles := d.plan.Tiles
-	repeats := max(1, tiles.Repeats)
-	label := min(30, d.doc.Widest(tiles.Bodies, strong)+3)
-	cells := d.Test.Cells
-	least := 0.0
-	for _, c := range cells {
-		least = max(least, d.doc.Width(d.Places.Tiles[d.tilesOf(c.Number)[0]].Mark, strong)+3)
-		for _, h := range d.holds(c) {
-			least = max(least, d.doc.Width(h.letter+" "+h.text, body)+3)
-		}
-	}
-	w, h := d.w, d.h
-	if fits := int((d.w - 2*page.Margin - label) / least); fits < len(cells) {
-		w, h = h, w // a line lies as far as the paper goes
-	}
-	across := max(1, int((w-2*page.Margin-label)/least))
-	rows := (len(cells) + across - 1) / across
-	across = (len(cells) + rows - 1) / rows
-	f := d.beginOn(w, h, "Map", sentence(d.holdsKey())+" "+d.letterKey(), false)
-	f.Page.Foot = "Pour and dip by number. This edge is yours."
-	placeW := min(mostPlaceW, (f.Rest().W-label)/float64(across))
-	parts := 1
-	for _, c := range cells {
-		parts = max(parts, len(d.holds(c)))
-	}
-	cupH := page.Bold(mapNumberPt).LineH() + float64(parts)*body.LineH() + 3
-	bodyH := max(11, float64(repeats)*strong.LineH()+4)
-	for from := 0; from < len(cells); from += across {
-		f.Need(cupH + bodyH*float64(len(tiles.Bodies)))
-		to := min(from+across, len(cells))
-		top := f.Take(cupH)
-		for i := from; i < to; i++ {
-			r := page.Rect{X: top.X + label + float64(i-from)*placeW, Y: top.Y, W: placeW, H: cupH}
-			d.lineCup(f.Page, r, cells[i])
-		}
-		for b, name := range tiles.Bodies {
-			row := f.Take(bodyH)
-			f.Page.Fitted(page.Rect{X: row.X, Y: row.Y, W: label - 2, H: bodyH}, strong, name)
-			for i := from; i < to; i++ {
-				r := page.Rect{X: row.X + label + float64(i-from)*placeW, Y: row.Y, W: placeW, H: bodyH}
-				f.Page.Box(r, page.Thin)
-				line := (bodyH - 3) / float64(repeats)
-				for k := range repeats {
-					mark := d.Places.Tiles[d.tilesOf(cells[i].Number)[b*repeats+k]].Mark
-					f.Page.Text(page.Rect{X: r.X + 0.8, Y: r.Y + 1.5 + float64(k)*line, W: r.W - 1.6, H: line}, strong.To(page.Centre), mark)
-				}
-			}
-		}
-		f.Y += 8
-	}
-}
-
-// lineCup draws a cup of a line: number and percentages.
-func (d *drawer) lineCup(p *page.Page, r page.Rect, c blend.Cell) {
-	number := page.Bold(mapNumberPt)
-	p.Text(page.Rect{X: r.X, Y: r.Y, W: r.W, H: number.LineH()}, number.To(page.Centre), fmt.Sprint(c.Number))
-	y := r.Y + number.LineH()
-	for _, h := range d.holds(c) {
-		text := h.text
-		if h.letter != "" {
-			text = h.letter + " " + text
-		}
-		p.Text(page.Rect{X: r.X + 0.5, Y: y, W: r.W - 1, H: body.LineH()}, body.To(page.Centre), text)
-		y += body.LineH()
-	}
 }

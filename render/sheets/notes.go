@@ -17,24 +17,45 @@ const (
 	mostPairs       = 24
 )
 
+// leastLines are the fewest lines that are worth a page of their own: with
+// fewer the notes are set in another size.
+const leastLines = 5
+
 // notes is what is longer and looked up: notes on the plan, instruments, what
-// rounding does, hazards with their sources, and shortened names in full.
+// rounding does, hazards with their sources, and shortened names in full. They go
+// below the unity formulas where all of them do, otherwise on pages of their own.
 func (d *drawer) notes() {
+	sizes := []float64{page.Small, 8.2, page.Least}
+	for _, pt := range sizes {
+		if d.notesFit(page.Regular(pt)) {
+			d.first[d.part.name] = d.room.Page
+			d.room.Page.Bookmark(d.part.title)
+			d.drawNotes(d.room, page.Regular(pt))
+			return
+		}
+	}
 	from := d.doc.Pages()
-	for _, pt := range []float64{page.Small, 8.2, page.Least, 9} {
+	for _, pt := range append(sizes, 9) {
 		d.doc.Truncate(from)
-		if f := d.drawNotes(page.Regular(pt)); f.Lines >= leastLines || d.doc.Pages() == from+1 {
+		f := d.begin(d.part.title, "", false)
+		if d.drawNotes(f, page.Regular(pt)); f.Lines >= leastLines || d.doc.Pages() == from+1 {
 			return
 		}
 	}
 }
 
-// leastLines are the fewest lines that are worth a page of their own: with
-// fewer the notes are set in another size.
-const leastLines = 5
+// notesFit reports whether the notes go below the unity formulas.
+func (d *drawer) notesFit(fine page.Style) bool {
+	if d.room == nil {
+		return false
+	}
+	scrap := d.doc.Scrap(d.w, d.h)
+	f := page.NewFlow(scrap, func(*page.Page, bool) float64 { return d.room.Y })
+	d.drawNotes(f, fine)
+	return f.Page == scrap
+}
 
-func (d *drawer) drawNotes(fine page.Style) *page.Flow {
-	f := d.begin("Notes", "", false)
+func (d *drawer) drawNotes(f *page.Flow, fine page.Style) {
 	d.planNotes(f, fine)
 	d.measuring(f, fine)
 	d.rounding(f, fine)
@@ -43,7 +64,6 @@ func (d *drawer) drawNotes(fine page.Style) *page.Flow {
 		f.Heading("Names in full", 10)
 		f.Items(fine, cut)
 	}
-	return f
 }
 
 // planNotes are the notes on the plan and the test, each once.

@@ -82,6 +82,7 @@ type drawer struct {
 	small   small                 // what the bench page holds
 	dangers []oxide.Hazard        // of all materials of the test, see hazardsOf
 	first   map[string]*page.Page // of each part drawn
+	room    *page.Flow            // what the unity formulas leave of their page
 }
 
 // Write draws the sheets as a PDF file; nothing is written if anything is
@@ -187,7 +188,7 @@ func (d *drawer) asked(p part) bool {
 	if p.request {
 		return slices.Contains(d.Also, p.name) || slices.Contains(d.plan.Also, p.name)
 	}
-	return p.name == "bench" && d.small.holds != nil || !slices.Contains(d.small.holds, p.name) && p.name != "bench"
+	return p.name == "bench" && d.small.holds != nil || !d.small.has(p.name) && p.name != "bench"
 }
 
 // chosen are the parts to draw.

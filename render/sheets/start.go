@@ -2,7 +2,6 @@ package sheets
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -155,7 +154,7 @@ func (d *drawer) order(f *page.Flow, extra int) {
 	var numbers, texts, pages []string
 	for i, j := range d.jobs() {
 		name := j.part
-		if slices.Contains(d.small.holds, name) {
+		if d.small.has(name) {
 			name = "bench"
 		}
 		at := ""

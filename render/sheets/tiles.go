@@ -29,8 +29,13 @@ func (d *drawer) tiles() {
 	g := d.tileGroups(markStyle, underStyle)
 	cup := d.cupColumn(cupNo)
 	across := max(1, min(len(g), int((f.Rest().W-cup.W)/g[0].W)))
+	if repeats := d.plan.Tiles.Repeats; repeats > 1 && across > repeats { // a line has whole bodies
+		across -= across % repeats
+	}
 	lines := (len(g) + across - 1) / across
-	across = (len(g) + lines - 1) / lines
+	if d.plan.Tiles.Repeats <= 1 {
+		across = (len(g) + lines - 1) / lines
+	}
 	columns := []page.Column{cup}
 	for k := range across {
 		columns = append(columns, stacked(g, k, across, lines))

@@ -49,6 +49,7 @@ func (d *drawer) unity() {
 	f := d.begin("Unity formula", d.unityLead(), false)
 	d.unknownCups(f, without)
 	d.amountTable(f, known, func(c fired) []oxide.Amount { return c.Unity }, quantity.UnityText, leastMol, true)
+	d.room = f
 }
 
 // unknownCups names the cups without chemistry, and why.
@@ -91,7 +92,7 @@ func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []
 			most[a.Oxide] = max(most[a.Oxide], a.Value)
 		}
 	}
-	style := page.Regular(9.5)
+	style := page.Regular(9)
 	var cups, ratios, losses, traces []string
 	for _, c := range known {
 		cups = append(cups, fmt.Sprint(c.cell.Number))
@@ -101,7 +102,7 @@ func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []
 		}
 		ratios, losses = append(ratios, r), append(losses, quantity.LossText(c.LOI))
 	}
-	columns := []page.Column{d.doc.Texts("cup", cups, page.Bold(9.5).To(page.Right), 3)}
+	columns := []page.Column{d.doc.Texts("cup", cups, page.Bold(9).To(page.Right), 3)}
 	for _, o := range oxide.Oxides() {
 		if most[o] < least {
 			if most[o] > 0 {
@@ -118,7 +119,7 @@ func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []
 		columns = append(columns, d.doc.Figures(formula(o), texts, style, 2))
 	}
 	if ratio {
-		columns = append(columns, d.doc.Figures("SiO₂:Al₂O₃", ratios, page.Bold(9.5), 2), d.doc.Figures("LOI %", losses, style, 1))
+		columns = append(columns, d.doc.Figures("SiO₂:Al₂O₃", ratios, page.Bold(9), 2), d.doc.Figures("LOI %", losses, style, 1))
 	}
 	if len(traces) > 0 {
 		f.Para(fine, "In no cup as much as "+text(least)+": "+strings.Join(traces, ", ")+".")
@@ -139,7 +140,7 @@ func (d *drawer) wideGrid(f *page.Flow, columns []page.Column, rows int) {
 		part := append([]page.Column{columns[0]}, rest[:n]...)
 		rest = rest[n:]
 		f.Grid(page.Grid{
-			Columns: part, Rows: rows, HeadH: 5, RowH: 5, LeastH: 3.7, Loose: true, Strips: 2,
+			Columns: part, Rows: rows, HeadH: 5, RowH: 5, LeastH: 3.4, Loose: true, Strips: 2,
 			Rule: func(row int) page.Pen {
 				if row%5 == 0 {
 					return page.Hair
