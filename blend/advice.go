@@ -12,32 +12,33 @@ import (
 // LargestCup is the largest cup that advice looks at, in g or mL.
 const LargestCup = 5000
 
-// cupSize is a size of cup in the unit of the plan's own.
-type cupSize struct {
-	size  float64
-	found bool // one up to LargestCup does
+// CupSize is a size of cup in the unit of the plan's own.
+type CupSize struct {
+	Amount
+	Found  bool    // one up to LargestCup is good enough; Value is LargestCup otherwise
+	BatchG float64 // g of recipe that gives such cups, where the plan shares out a batch
 }
 
 // smallestCup is the smallest convenient size of cup at which every pour and
 // dose of the test is good to the plan's Worst. It is found by working the test
 // out again, size by size.
-func smallestCup(p *Plan, lib oxide.Library) cupSize {
-	free := *p // larger cups need batches of their own
-	free.Have, free.Poured, free.Cup.BatchG = nil, nil, 0
-	p = &free
-	start, keep, ok := nearSmallest(p, lib)
+func (t *Test) smallestCup() CupSize {
+	p := *t.Plan // larger cups need batches of their own
+	p.Have, p.Poured, p.Cup.BatchG = nil, nil, 0
+	good := func(size Amount) CupSize { return CupSize{size, true, t.batchFor(size.Value)} }
+	start, keep, ok := nearSmallest(&p, t.library)
 	if !ok {
-		return cupSize{p.Cup.Size, true} // nothing is shared and nothing dosed
+		return good(p.Cup.Size) // nothing is shared and nothing dosed
 	}
-	for size := measure.Convenient(start); size <= LargestCup; size = nextConvenient(size) {
-		try := *p
-		try.Cup.Size = size
-		t, err := compute(&try, lib, keep)
-		if err == nil && t.worst() <= p.Kit.Worst*(1+hair) {
-			return cupSize{size, true}
+	try := p
+	size := &try.Cup.Size.Value
+	for *size = measure.Convenient(start); *size <= LargestCup; *size = nextConvenient(*size) {
+		at, err := compute(&try, t.library, keep)
+		if err == nil && at.worst() <= p.Kit.Worst*(1+hair) {
+			return good(try.Cup.Size)
 		}
 	}
-	return cupSize{}
+	return CupSize{Amount: Amount{LargestCup, p.Cup.Size.Of}}
 }
 
 // nearSmallest is a size of cup a little below the smallest that is good
@@ -53,7 +54,7 @@ func smallestCup(p *Plan, lib oxide.Library) cupSize {
 func nearSmallest(p *Plan, lib oxide.Library) (size float64, keep func(int) bool, ok bool) {
 	const large = 1e4
 	try := *p
-	try.Cup.Size = p.Cup.Size * large
+	try.Cup.Size.Value *= large
 	switch p.Blend.Method {
 	case ByStock:
 		withoutDoses(&try)
@@ -67,7 +68,7 @@ func nearSmallest(p *Plan, lib oxide.Library) (size float64, keep func(int) bool
 		return 0, nil, false
 	}
 	worst := t.worst()
-	size = try.Cup.Size * worst / p.Kit.Worst
+	size = try.Cup.Size.Value * worst / p.Kit.Worst
 	// Rounding moves the difference of two readings by a step at most. As a part
 	// of the difference that goes with the ± wished for, k·√2·step/√12 of it.
 	rounding := p.Kit.Worst * math.Sqrt(12) / (math.Sqrt2 * measure.Coverage)
@@ -116,22 +117,21 @@ func (o Option) OnScale() bool { return o.Pour.Unit == measure.Gram }
 
 // Advice says how well a test can be measured, and what would be better.
 type Advice struct {
-	Worst          float64 // of the plan as it is
-	Good           bool    // that is within the plan's limit
-	Cell           int     // where, by number
-	Cause          Cause
-	Lacks          string     // the material that the cell should have and gets none of, if any
-	Moved          Difference // what rounding to whole steps moves most, Cell 0 when nothing
-	Options        []Option   // the ways of measuring it, the plan's own among them
-	Best           int        // of Options: the fewest weighings that are good enough, else what comes nearest
-	GoodEnough     bool       // the best one is good enough
-	SmallestCup    float64    // in the unit of the plan's cup, 0 when none will do
-	SmallestBatchG float64    // g of recipe that gives such cups, where the plan shares out a batch
-	CoarseScale    float64    // g: the coarsest step with which weighing each dose would do, 0 when none
-	Dilutions      []Dilution // mixes with dry base that make small doses weighable, were each dose weighed
-	Dose           float64    // g: the smallest dose
-	DosePercent    float64    // of which it is
-	DoseOf         string     // material of it
+	Worst       float64 // of the plan as it is
+	Good        bool    // that is within the plan's limit
+	Cell        int     // where, by number
+	Cause       Cause
+	Lacks       string     // the material that the cell should have and gets none of, if any
+	Moved       Difference // what rounding to whole steps moves most, Cell 0 when nothing
+	Options     []Option   // the ways of measuring it, the plan's own among them
+	Best        int        // of Options: the fewest weighings that are good enough, else what comes nearest
+	GoodEnough  bool       // the best one is good enough
+	Smallest    CupSize    // that is good enough
+	CoarseScale float64    // g: the coarsest step with which weighing each dose would do, 0 when none
+	Dilutions   []Dilution // mixes with dry base that make small doses weighable, were each dose weighed
+	Dose        float64    // g: the smallest dose
+	DosePercent float64    // of which it is
+	DoseOf      string     // material of it
 }
 
 // steps of the scales that are about, in g (common practice, no source): below
@@ -156,12 +156,9 @@ func Advise(t *Test) (a Advice, err error) {
 	if i := slices.IndexFunc(moved, func(d Difference) bool { return d.Got > 0 }); i >= 0 {
 		a.Moved = moved[i]
 	}
-	smallest := t.smallest
+	a.Smallest = t.smallest
 	if a.Good {
-		smallest = smallestCup(p, lib)
-	}
-	if smallest.found {
-		a.SmallestCup, a.SmallestBatchG = smallest.size, t.batchFor(smallest.size)
+		a.Smallest = t.smallestCup()
 	}
 	if a.Options, err = t.options(); err != nil {
 		return a, err

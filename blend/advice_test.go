@@ -27,8 +27,8 @@ func TestSmallestCupAgainstBruteForce(t *testing.T) {
 					p := planOf(b)
 					p.Kit.Worst, p.Kit.Pour = wish, pour
 					p.Kit.Fine = measure.Step{Size: fine, Unit: measure.Gram}
-					smallest := smallestCup(p, lib)
-					size, ok := smallest.size, smallest.found
+					smallest := (&Test{Plan: p, library: lib}).smallestCup()
+					size, ok := smallest.Value, smallest.Found
 					what := fmt.Sprintf("%s %s to %g with %s", name, method, wish, pour)
 					for try := 2.0; ; try = nextConvenient(try) {
 						if try > LargestCup {
@@ -38,7 +38,7 @@ func TestSmallestCupAgainstBruteForce(t *testing.T) {
 							break
 						}
 						q := *p
-						q.Cup.Size = try
+						q.Cup.Size.Value = try
 						test, err := compute(&q, lib, nil)
 						if err != nil {
 							t.Fatal(err)
@@ -65,7 +65,7 @@ func TestRecommend(t *testing.T) {
 		}
 		for _, size := range []float64{20, 100, 400, 2000} {
 			p := planOf(b)
-			p.Cup.Size = size
+			p.Cup.Size.Value = size
 			test, err := New(p)
 			if err != nil {
 				t.Fatal(err)
@@ -97,7 +97,7 @@ func TestNothingPoured(t *testing.T) {
 		b := designs()["series"]
 		b.Method = m
 		p := planOf(b)
-		p.Cup = Cup{Size: 2, Of: Volume}
+		p.Cup = Cup{Size: Amount{2, Volume}}
 		test, err := New(p)
 		if err != nil {
 			t.Fatal(err)
@@ -141,7 +141,7 @@ func TestSmallestCup_have(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got, want := smallestCup(after.Plan, oxide.Builtin()), smallestCup(before.Plan, oxide.Builtin()); got != want || !got.found {
+	if got, want := after.smallestCup(), before.smallestCup(); got != want || !got.Found {
 		t.Errorf("with a batch there already %+v, without %+v", got, want)
 	}
 }

@@ -72,34 +72,43 @@ type Plan struct {
 
 // Poured is a pour that came out otherwise than planned, in some cups.
 type Poured struct {
-	Cups   []int   // numbers, from 1
-	Glaze  int     // index into Plan.Glazes
-	Amount float64 // mL of wet glaze, or g of it where Unit is measure.Gram
-	Unit   measure.Unit
-	Line   int // of the plan's file, for messages
+	Cups   []int  // numbers, from 1
+	Glaze  int    // index into Plan.Glazes
+	Amount Amount // of wet glaze, by Volume or Weight
+	Line   int    // of the plan's file, for messages
+}
+
+// Amount is an amount of glaze with what it is counted in.
+type Amount struct {
+	Value float64
+	Of    Basis
 }
 
 // Cup is what goes into each cup. In a series it is the base before its doses.
 type Cup struct {
-	Size       float64 // g dry, mL of slip or g of slip, as Of says
-	Of         Basis
+	Size       Amount
 	BatchG     float64 // family B: this much recipe is mixed once and shared between all cups; 0 when Size is asked
 	DiameterMM float64 // inner diameter, 0 when not given
 	Even       bool    // thin every cup to the specific gravity of the thinnest
 }
 
-// Part is one line of a recipe: parts, percent or grams of a material, as the
-// field that holds it says.
+// Part is one line of a recipe.
 type Part struct {
 	Material string
-	Amount   float64
+	Percent  float64 // of the dry recipe; of a recipe that does not sum to 100, parts of that sum
+}
+
+// Mass is an amount of one dry material.
+type Mass struct {
+	Material string
+	G        float64
 }
 
 // Glaze is a recipe and how it is mixed with water.
 type Glaze struct {
 	Name      string
-	Recipe    []Part  // dry, in parts that normally sum to 100, in the maker's order
-	Additions []Part  // over the recipe, percent of the dry recipe, in every batch
+	Recipe    []Part  // dry, normally summing to 100, in the maker's order
+	Additions []Part  // over the recipe, in every batch
 	SG        float64 // specific gravity of the slip, 0 when not given
 	WaterPer  float64 // g water per 100 g dry (additions included), 0 when not given
 	Solids    float64 // density of the solids, g/mL, 0 when not given

@@ -133,14 +133,14 @@ func (b *Batch) materials(e End, kit measure.Kit, apart func(g float64, kit meas
 	var exact []float64
 	for i, p := range slices.Concat(e.Recipe, e.Additions) {
 		addition := i >= len(e.Recipe)
-		g := p.Amount * perPercent
+		g := p.Percent * perPercent
 		if coarse(g, kit) {
 			if step := apart(g, kit); step.Size > 0 {
-				b.Apart = append(b.Apart, FineScale{i, p.Material, p.Amount, addition, step.Amount(step.Count(g)), step})
+				b.Apart = append(b.Apart, FineScale{i, p.Material, p.Percent, addition, step.Amount(step.Count(g)), step})
 				continue
 			}
 		}
-		kept = append(kept, Weighing{Part: i, Material: p.Material, Percent: p.Amount, Addition: addition})
+		kept = append(kept, Weighing{Part: i, Material: p.Material, Percent: p.Percent, Addition: addition})
 		exact = append(exact, g)
 	}
 	b.Weighings = running(kept, exact, kit)

@@ -25,7 +25,7 @@ func TestBatchOnTwoScales(t *testing.T) {
 			b.Method = []Method{ByDose, ByPour}[r.IntN(2)]
 		}
 		p := planOf(b)
-		p.Cup.Size = 2 + 300*r.Float64()
+		p.Cup.Size.Value = 2 + 300*r.Float64()
 		p.Kit.Worst = 0.01 + 0.2*r.Float64()
 		p.Kit.Scale.Size = []float64{0.1, 0.5, 1, 5}[r.IntN(4)]
 		p.Kit.Fine = measure.Step{Size: []float64{0, 0.001, 0.01, 0.05}[r.IntN(4)], Unit: measure.Gram}
@@ -44,7 +44,7 @@ func TestBatchOnTwoScales(t *testing.T) {
 			parts := append(append([]Part(nil), e.Recipe...), e.Additions...)
 			smallest := measure.Smallest(p.Kit.Scale.Tared(), p.Kit.Worst)
 			seen := make([]int, len(parts))
-			exact := func(part int) float64 { return parts[part].Amount * batch.RecipeG / 100 }
+			exact := func(part int) float64 { return parts[part].Percent * batch.RecipeG / 100 }
 			for _, x := range batch.Apart {
 				apart++
 				seen[x.Part]++
@@ -98,7 +98,7 @@ func TestCobaltApart(t *testing.T) {
 	p := planOf(b)
 	p.Glazes[0] = Glaze{Name: "Blue", SG: 1.45, Solids: 2.6, Recipe: []Part{{"Silica", 60}, {"Whiting", 40}}, Additions: []Part{{"Cobalt carbonate", 0.5}}}
 	p.Kit.Scale.Size, p.Kit.Extra = 1, 0
-	p.Cup.Size = 402
+	p.Cup.Size.Value = 402
 	e := End{Name: "Blue", Recipe: p.Glazes[0].Recipe, Additions: p.Glazes[0].Additions, SG: 1.45, Solids: 2.6, Over: 0.005}
 	e.settle()
 	weighed := func() Batch {

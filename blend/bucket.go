@@ -23,7 +23,7 @@ type Bucket struct {
 // 0 for the cell's own. A material that the scale of kit cannot weigh to the
 // kit's Worst is weighed apart with the coarsest step that can, so that nothing
 // comes out as 0 g; a scale that is too coarse for all of them is an error.
-func (t *Test) Bucket(i int, view View, size Cup, sg float64, kit measure.Kit) (Bucket, error) {
+func (t *Test) Bucket(i int, view View, size Amount, sg float64, kit measure.Kit) (Bucket, error) {
 	if err := t.there(i); err != nil {
 		return Bucket{}, err
 	}
@@ -51,7 +51,7 @@ func (t *Test) Bucket(i int, view View, size Cup, sg float64, kit measure.Kit) (
 	e.Over = over(e.Additions)
 	e.settle()
 	per := e.per(size.Of)
-	recipe := size.Size * per.recipe / per.of(size.Of)
+	recipe := size.Value * per.recipe / per.of(size.Of)
 	b.Batch = Batch{Glaze: e.Name, RecipeG: recipe}
 	b.Batch.weigh(e, kit, finer)
 	if len(b.Batch.Weighings) == 0 {

@@ -20,14 +20,14 @@ func TestBucket(t *testing.T) {
 		bench.Capacity = 3000
 		for i := range test.Cells {
 			for _, view := range []View{Asked, Measured} {
-				b, err := test.Bucket(i, view, Cup{Size: 5000, Of: Dry}, 1.45, bench)
+				b, err := test.Bucket(i, view, Amount{5000, Dry}, 1.45, bench)
 				if err != nil {
 					t.Fatal(err)
 				}
 				sum := 0.0
 				over := 0.0 // additions ride on top of the 5000 g of recipe
 				for _, p := range b.Additions {
-					over += 50 * p.Amount
+					over += 50 * p.Percent
 				}
 				for _, w := range b.Batch.Weighings {
 					if w.G == 0 || w.ReadingG > bench.Capacity {
@@ -59,7 +59,7 @@ func TestBucketByVolume(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b, err := test.Bucket(0, Asked, Cup{Size: 10_000, Of: Volume}, 0, test.Plan.Kit)
+	b, err := test.Bucket(0, Asked, Amount{10_000, Volume}, 0, test.Plan.Kit)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,15 +67,15 @@ func TestBucketByVolume(t *testing.T) {
 	if math.Abs(b.Batch.RecipeG-7312.5/1.02) > 1e-6 || math.Abs(b.Batch.DryG-7312.5) > 1e-6 || math.Abs(b.Batch.ML-10_000) > 1e-6 {
 		t.Errorf("10 L are %g g dry in %g mL", b.Batch.DryG, b.Batch.ML)
 	}
-	if _, err := test.Bucket(28, Asked, Cup{Size: 1, Of: Dry}, 0, test.Plan.Kit); err == nil {
+	if _, err := test.Bucket(28, Asked, Amount{1, Dry}, 0, test.Plan.Kit); err == nil {
 		t.Error("a cell beyond the last has a bucket")
 	}
 	coarse := test.Plan.Kit
 	coarse.Scale.Size = 100
-	if _, err := test.Bucket(0, Asked, Cup{Size: 1, Of: Dry}, 0, coarse); err == nil {
+	if _, err := test.Bucket(0, Asked, Amount{1, Dry}, 0, coarse); err == nil {
 		t.Error("a gram is weighed on a scale of 100 g")
 	}
-	if _, err := test.Bucket(0, Asked, Cup{Size: 1, Of: Dry}, 3, test.Plan.Kit); err == nil {
+	if _, err := test.Bucket(0, Asked, Amount{1, Dry}, 3, test.Plan.Kit); err == nil {
 		t.Error("a slip heavier than its solids has a bucket")
 	}
 }
@@ -85,7 +85,7 @@ func TestBucketByVolume(t *testing.T) {
 func TestBatch_bucketGlazeHad(t *testing.T) {
 	p := planOf(designs()["triaxial"])
 	glaze := p.Glazes[p.Blend.Ends[0]].Name
-	p.Cup = Cup{Size: 100, Of: Volume}
+	p.Cup = Cup{Size: Amount{100, Volume}}
 	p.Blend.Basis = Volume
 	p.Glazes[p.Blend.Ends[0]].Recipe, p.Glazes[p.Blend.Ends[0]].Additions = nil, nil
 	p.Have = []Have{{Glaze: glaze, ML: 1370}}

@@ -53,7 +53,7 @@ func lined(glazes []Glaze, near float64) (a, b int, ok bool) {
 		points[i] = make([]float64, len(places))
 		for over, parts := range [][]Part{g.Recipe, g.Additions} {
 			for _, p := range parts {
-				points[i][places[Part{p.Material, float64(over)}]] += p.Amount
+				points[i][places[Part{p.Material, float64(over)}]] += p.Percent
 			}
 		}
 	}

@@ -60,7 +60,7 @@ func TestDilutions_byHand(t *testing.T) {
 // would have 20 g of colourant ground for it, and of 10 g scales none will do.
 func TestDilutions_none(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Series: []Series{{Material: "Red iron oxide", Percents: []float64{0, 0.5, 10}}}})
-	p.Cup.Size = 300
+	p.Cup.Size.Value = 300
 	p.Kit.Scale.Size, p.Kit.Pour.Size = 1, 10
 	test, err := New(p)
 	if err != nil {
@@ -83,7 +83,7 @@ func TestDilutions_everyDesign(t *testing.T) {
 		for _, size := range []float64{20, 50, 100, 400} {
 			for _, pour := range []measure.Step{{Size: 1, Unit: measure.Millilitre}, {Size: 5, Unit: measure.Millilitre}, {Size: 1, Unit: measure.Gram}} {
 				p := planOf(b)
-				p.Cup.Size, p.Kit.Pour, p.Blend.Method = size, pour, ByDose
+				p.Cup.Size.Value, p.Kit.Pour, p.Blend.Method = size, pour, ByDose
 				test, err := New(p)
 				if err != nil {
 					t.Fatal(err)

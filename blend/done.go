@@ -57,7 +57,7 @@ func (t *Test) redose(c *Cell, s int, amount float64, given bool) {
 	case ByPour:
 		d.MeasuredG = 0
 		for e, p := range c.Pours {
-			d.MeasuredG += p.GotRecipeG * t.SeriesMade(e, s)
+			d.MeasuredG += p.GotRecipeG * t.SeriesMade(e, s) / 100
 		}
 	case ByStock:
 		stock := t.Stocks[d.Stock]

@@ -76,9 +76,9 @@ func TestAsDone_asPlanned(t *testing.T) {
 // thirds; a dose of 3 g on 200 mL is what 3 g are of their recipe.
 func TestAsDone_byHand(t *testing.T) {
 	p := &blend.Plan{
-		Title: "Copper", Cup: blend.Cup{Size: 200, Of: blend.Volume},
+		Title: "Copper", Cup: blend.Cup{Size: blend.Amount{Value: 200, Of: blend.Volume}},
 		Kit:    measure.Kit{Scale: measure.Step{Size: 0.01, Unit: measure.Gram}, Pour: measure.Step{Size: 5, Unit: measure.Millilitre}},
-		Glazes: []blend.Glaze{{Name: "Base", Recipe: []blend.Part{{Material: "Silica", Amount: 100}}, SG: 1.5, Solids: 2.5}},
+		Glazes: []blend.Glaze{{Name: "Base", Recipe: []blend.Part{{Material: "Silica", Percent: 100}}, SG: 1.5, Solids: 2.5}},
 		Blend: blend.Blend{Kind: blend.Line, Method: blend.ByDose, Series: []blend.Series{
 			{Material: "Copper carbonate", Percents: []float64{1, 2}},
 		}},

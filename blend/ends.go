@@ -40,11 +40,11 @@ func (g Glaze) SolidsDensity(lib oxide.Library) float64 {
 func percent(g Glaze) (recipe, additions []Part) {
 	sum := 0.0
 	for _, p := range g.Recipe {
-		sum += p.Amount
+		sum += p.Percent
 	}
 	recipe = make([]Part, len(g.Recipe))
 	for i, p := range g.Recipe {
-		recipe[i] = Part{p.Material, 100 * p.Amount / sum}
+		recipe[i] = Part{p.Material, 100 * p.Percent / sum}
 	}
 	return recipe, g.Additions
 }
@@ -53,7 +53,7 @@ func oxideParts(lists ...[]Part) []oxide.Part {
 	var all []oxide.Part
 	for _, list := range lists {
 		for _, p := range list {
-			all = append(all, oxide.Part{Material: p.Material, Amount: p.Amount})
+			all = append(all, oxide.Part{Material: p.Material, Amount: p.Percent})
 		}
 	}
 	return all
@@ -63,7 +63,7 @@ func oxideParts(lists ...[]Part) []oxide.Part {
 func over(additions []Part) float64 {
 	sum := 0.0
 	for _, p := range additions {
-		sum += p.Amount / 100
+		sum += p.Percent / 100
 	}
 	return sum
 }

@@ -32,7 +32,7 @@ func New(p *Plan) (*Test, error) {
 	}
 	t.fired = newFired(t, lib)
 	if t.worst() > p.Kit.Worst*(1+hair) {
-		t.smallest = smallestCup(p, lib)
+		t.smallest = t.smallestCup()
 		t.Dilutions = t.dilutions()
 	}
 	t.takeNotes()
@@ -166,7 +166,7 @@ func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]fl
 // every glaze is needed: in shares, the size of cups, doses or pours.
 func (t *Test) inGrams() bool {
 	p := t.Plan
-	return p.Blend.HasSeries() || p.Blend.Basis != Volume || p.Cup.Of != Volume || t.OnScale()
+	return p.Blend.HasSeries() || p.Blend.Basis != Volume || p.Cup.Size.Of != Volume || t.OnScale()
 }
 
 // lay makes the cells, numbered, with room for their pours and doses.
@@ -232,8 +232,9 @@ func (t *Test) basis() Basis {
 
 // baseRecipe is the base's recipe in each cup of a series as asked, in g.
 func (t *Test) baseRecipe() float64 {
-	per := t.base.per(t.Plan.Cup.Of)
-	return t.Plan.Cup.Size * per.recipe / per.of(t.Plan.Cup.Of)
+	size := t.Plan.Cup.Size
+	per := t.base.per(size.Of)
+	return size.Value * per.recipe / per.of(size.Of)
 }
 
 // pour works out the pours of a cell, exact and as measured. All units are
@@ -241,15 +242,15 @@ func (t *Test) baseRecipe() float64 {
 // A series is asked by the base that is in it before its colourants.
 func (t *Test) pour(c *Cell) {
 	basis := t.basis()
-	cup := t.Plan.Cup
+	size := t.Plan.Cup.Size
 	k := 0.0
 	if t.Plan.Blend.HasSeries() {
 		k = t.baseRecipe()
 	} else {
 		for i, e := range t.Ends {
-			k += c.Shares[i] * e.per(basis).of(cup.Of)
+			k += c.Shares[i] * e.per(basis).of(size.Of)
 		}
-		k = cup.Size / k
+		k = size.Value / k
 	}
 	for i, e := range t.Ends {
 		per, amount := e.per(basis), k*c.Shares[i]

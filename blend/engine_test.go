@@ -34,7 +34,7 @@ func planOf(b Blend) *Plan {
 		b.Method = ByDose
 	}
 	return &Plan{
-		Title: "Invented", Cup: Cup{Size: 100, Of: Dry}, Kit: kit(),
+		Title: "Invented", Cup: Cup{Size: Amount{100, Dry}}, Kit: kit(),
 		Glazes: []Glaze{matte, ash, blue, clear}, Blend: b,
 		Tiles: Tiles{Bodies: []string{"Buff"}, WidthMM: 50, HeightMM: 100, Coats: 2, Repeats: 1},
 	}
@@ -78,7 +78,7 @@ func variants(t *testing.T, try func(t *testing.T, test *Test)) {
 					for _, m := range methods {
 						b.Basis, b.Method = basis, m
 						p := planOf(b)
-						p.Cup = Cup{Size: 150, Of: size}
+						p.Cup = Cup{Size: Amount{150, size}}
 						p.Kit.Pour = pour
 						p.Kit.Worst = 2 // advice has tests of its own
 						t.Run(fmt.Sprintf("%s/%s/%s/%s/%s", name, basis, size, pour.Unit, m), func(t *testing.T) {
@@ -143,9 +143,9 @@ func TestProperties(t *testing.T) {
 				t.Errorf("cell %d: pours hold %g g of recipe, measured %g, and the cup %g and %g", c.Number, recipeG, gotRecipe, c.RecipeG, c.Got.RecipeG)
 			}
 			if !p.Blend.HasSeries() {
-				size := map[Basis]float64{Dry: recipeG, Volume: ml, Weight: g}[p.Cup.Of]
-				if !close(size, p.Cup.Size) {
-					t.Errorf("cell %d: %g in a cup of %g", c.Number, size, p.Cup.Size)
+				size := map[Basis]float64{Dry: recipeG, Volume: ml, Weight: g}[p.Cup.Size.Of]
+				if !close(size, p.Cup.Size.Value) {
+					t.Errorf("cell %d: %g in a cup of %g", c.Number, size, p.Cup.Size.Value)
 				}
 				if !close(dry, c.DryG) {
 					t.Errorf("cell %d: pours hold %g g dry and the cup %g", c.Number, dry, c.DryG)
@@ -159,7 +159,7 @@ func TestProperties(t *testing.T) {
 			recipe, _ := test.Recipe(i, Asked)
 			sum := 0.0
 			for _, part := range recipe {
-				sum += part.Amount
+				sum += part.Percent
 			}
 			if !close(sum, 100) {
 				t.Errorf("cell %d: recipe sums to %g", c.Number, sum)
@@ -278,10 +278,10 @@ func compareParts(t *testing.T, what string, got, want []Part) {
 	t.Helper()
 	amounts := map[string]float64{}
 	for _, p := range want {
-		amounts[p.Material] += p.Amount
+		amounts[p.Material] += p.Percent
 	}
 	for _, p := range got {
-		amounts[p.Material] -= p.Amount
+		amounts[p.Material] -= p.Percent
 	}
 	for m, x := range amounts {
 		if math.Abs(x) > 1e-9 {
@@ -371,7 +371,7 @@ func TestHalfWayIsHalf(t *testing.T) {
 // Whatever is in the jug: with no gravity known, shares by volume stay.
 func TestWithoutGravity(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Ends: []int{0, 1}, Cells: 5, Basis: Volume})
-	p.Cup = Cup{Size: 200, Of: Volume}
+	p.Cup = Cup{Size: Amount{200, Volume}}
 	for i := range p.Glazes {
 		p.Glazes[i].SG = 0
 	}

@@ -38,7 +38,7 @@ func newFired(t *Test, lib oxide.Library) fired {
 func (t *Test) Vector(i int, view View) (v oxide.Vector, missing []string) {
 	c := t.Cells[i]
 	if t.Plan.Blend.Method == ByWeigh {
-		recipe, additions := t.Grams(i, view)
+		recipe, additions := t.Recipe(i, view)
 		return t.library.Vector(oxideParts(recipe, additions))
 	}
 	var room [usualEnds + 3]oxide.Vector

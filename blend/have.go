@@ -91,7 +91,7 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 			return nil, nil, err
 		}
 	}
-	was := CupSize{Size: p.Cup.Size, Of: p.Cup.Of, Found: true}
+	was := p.Cup.Size
 	if p.ShareAll || !t.enoughFor(have) {
 		q := *p
 		if t.oneBase() {
@@ -127,9 +127,9 @@ func (t *Test) shareOne(p *Plan, have supply) error {
 		size /= e.SG
 	}
 	// Four digits are read by a person, and far within a step of the jug.
-	size *= e.per(Volume).of(p.Cup.Of)
+	size *= e.per(Volume).of(p.Cup.Size.Of)
 	digits := measure.Step{Size: math.Pow(10, math.Floor(math.Log10(size))-3)}
-	p.Cup.Size = digits.Amount(digits.Count(size))
+	p.Cup.Size.Value = digits.Amount(digits.Count(size))
 	return nil
 }
 
@@ -167,7 +167,7 @@ func (t *Test) shareAll(p *Plan, have supply, lib oxide.Library) error {
 	if !(factor > 0) {
 		return t.tooLittle(scarce, have[scarce])
 	}
-	p.Cup.Size *= factor
+	p.Cup.Size.Value *= factor
 	at, err := compute(p, lib, nil)
 	if err != nil {
 		return err
@@ -180,10 +180,10 @@ func (t *Test) shareAll(p *Plan, have supply, lib oxide.Library) error {
 			}
 		}
 	}
-	unit := math.Pow(10, math.Floor(math.Log10(p.Cup.Size))-2)
-	most := p.Cup.Size * (1 + min(1/least, 0.25))
+	unit := math.Pow(10, math.Floor(math.Log10(p.Cup.Size.Value))-2)
+	most := p.Cup.Size.Value * (1 + min(1/least, 0.25))
 	for n := math.Floor(most/unit + hair); n >= 1; n-- {
-		p.Cup.Size = n * unit
+		p.Cup.Size.Value = n * unit
 		if at, err = compute(p, lib, nil); err != nil {
 			return err
 		}
@@ -232,11 +232,10 @@ func (t *Test) enoughFor(have supply) bool {
 }
 
 // suppliedNote is what the batches that there are mean for the cups.
-func (t *Test) suppliedNote(have supply, was CupSize) *Supplied {
-	cup := t.Plan.Cup
+func (t *Test) suppliedNote(have supply, was Amount) *Supplied {
+	cup := t.Plan.Cup.Size
 	n := &Supplied{
-		Cup: CupSize{Size: cup.Size, Of: cup.Of, Found: true}, Was: was,
-		Short: cup.Size < was.Size*(1-hair), Dead: t.Plan.Kit.Dead, Others: len(have) < len(t.Ends),
+		Cup: cup, Was: was, Short: cup.Value < was.Value*(1-hair), Dead: t.Plan.Kit.Dead, Others: len(have) < len(t.Ends),
 	}
 	for _, h := range t.Plan.Have {
 		end := t.endNamed(h.Glaze)

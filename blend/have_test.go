@@ -65,8 +65,8 @@ func TestHave(t *testing.T) {
 				t.Errorf("%+v: a mL holds %g g", c.have, got)
 			}
 		}
-		if p.Cup.Size != 100 {
-			t.Fatalf("the plan was changed to cups of %g", p.Cup.Size)
+		if p.Cup.Size.Value != 100 {
+			t.Fatalf("the plan was changed to cups of %g", p.Cup.Size.Value)
 		}
 	}
 }
@@ -110,7 +110,7 @@ func TestHave_blends(t *testing.T) {
 				for _, all := range []bool{false, true} {
 					have := Have{Glaze: planned.Ends[end].Name, ML: part * planned.Batches[end].NeedML}
 					test, n := suppliedOf(t, p, all, have)
-					size, short := test.Plan.Cup.Size, part < 1
+					size, short := test.Plan.Cup.Size.Value, part < 1
 					if n.Short != short || size < 100 != short || size > 100 != (all && !short) {
 						t.Errorf("%s: %g of what is needed, all %v: cups of %g, %+v", name, part, all, size, n)
 					}

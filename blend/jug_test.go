@@ -56,7 +56,7 @@ func TestDifferences(t *testing.T) {
 	}
 	// By hand: 1.2345 g on a scale of 0.1 g is 1.2 g; the pour is exact.
 	p := planOf(Blend{Kind: Line, Series: []Series{{Material: "Rutile", Percents: []float64{1.2345}}}})
-	p.Cup = Cup{Size: 100, Of: Volume}
+	p.Cup = Cup{Size: Amount{100, Volume}}
 	p.Glazes[0].SG, p.Glazes[0].Solids, p.Glazes[0].Additions = 1.625, 2.6666666666666665, nil // 1 g dry per mL
 	test, err := New(p)
 	if err != nil {
@@ -84,7 +84,7 @@ func TestMaterials(t *testing.T) {
 func TestWater_oneRounding(t *testing.T) {
 	// 120 mL at 1.48 and at 1.40: 120·(1.48−1.40)/0.40 = 24 mL exactly.
 	p := &Plan{
-		Cup:    Cup{Size: 120, Of: Volume},
+		Cup:    Cup{Size: Amount{120, Volume}},
 		Kit:    measure.Kit{Scale: measure.Step{Size: 1, Unit: measure.Gram}, Pour: measure.Step{Size: 5, Unit: measure.Millilitre}, Syringe: measure.Step{Size: 1, Unit: measure.Millilitre}, Worst: 0.05},
 		Glazes: []Glaze{{Name: "Thick", SG: 1.48, Recipe: []Part{{"Silica", 100}}}, {Name: "Thin", SG: 1.4, Recipe: []Part{{"Silica", 100}}}},
 		Blend:  Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3, Basis: Volume},

@@ -84,10 +84,10 @@ func wetOf(t *testing.T, g blend.Glaze) (recipePerML, sg float64) {
 	t.Helper()
 	recipe, additions, volume := 0.0, 0.0, 0.0
 	for _, p := range g.Recipe {
-		recipe += p.Amount
+		recipe += p.Percent
 	}
 	for i, p := range slices.Concat(g.Recipe, g.Additions) {
-		mass := p.Amount
+		mass := p.Percent
 		if i < len(g.Recipe) {
 			mass *= 100 / recipe
 		} else {
@@ -158,7 +158,7 @@ func againBlended(t *testing.T, name string, test *blend.Test, c blend.Cell, wan
 	}
 	measured, exact := 0.0, 0.0
 	for e, x := range want {
-		ml := x / size * p.Cup.Size / perML[e]
+		ml := x / size * p.Cup.Size.Value / perML[e]
 		pour := c.Pours[e]
 		if math.Abs(pour.ML-ml) > 1e-9 || math.Abs(pour.Measured-ml) >= step {
 			t.Errorf("%s, cup %d: %g mL of end %d, poured %g; want %g", name, c.Number, pour.ML, e+1, pour.Measured, ml)
@@ -174,7 +174,7 @@ func againDosed(t *testing.T, name string, test *blend.Test, c blend.Cell, want 
 	t.Helper()
 	p := test.Plan
 	perML, _ := wetOf(t, p.Glazes[p.Blend.Base])
-	poured := math.Floor(p.Cup.Size/perML/p.Kit.Pour.Size+0.5) * p.Kit.Pour.Size
+	poured := math.Floor(p.Cup.Size.Value/perML/p.Kit.Pour.Size+0.5) * p.Kit.Pour.Size
 	if math.Abs(c.Pours[0].Measured-poured) > 1e-9 {
 		t.Errorf("%s, cup %d: %g mL poured, want %g", name, c.Number, c.Pours[0].Measured, poured)
 	}

@@ -33,7 +33,7 @@ func (t *Test) weighedIn() {
 		c := &t.Cells[i]
 		for e, p := range c.Pours {
 			for s := range c.Doses {
-				c.Doses[s].MeasuredG += p.GotRecipeG * t.SeriesMade(e, s)
+				c.Doses[s].MeasuredG += p.GotRecipeG * t.SeriesMade(e, s) / 100
 			}
 		}
 		for s := range c.Doses {
@@ -44,29 +44,27 @@ func (t *Test) weighedIn() {
 	}
 }
 
-// made is an end with its recipe and additions as its batch is weighed, g with
-// 1 g of its recipe. A scale that weighs nothing of the recipe leaves it as
-// asked.
+// made is an end with its recipe and additions as its batch is weighed. A scale
+// that weighs nothing of the recipe leaves it as asked.
 func (b *Batch) made(e End, kit measure.Kit) End {
-	asked := e
-	e.Recipe, e.Additions = slices.Clone(e.Recipe), slices.Clone(e.Additions)
+	weighed := e
+	weighed.Recipe, weighed.Additions = slices.Clone(e.Recipe), slices.Clone(e.Additions)
 	whole := 0.0
 	for k := range len(e.Recipe) + len(e.Additions) {
 		g, _ := b.weighed(k, kit)
-		e.part(k).Amount = g
+		weighed.part(k).Percent = g
 		if k < len(e.Recipe) {
 			whole += g
 		}
 	}
 	if b.Mixed || whole == 0 {
-		e.Recipe, e.Additions = slices.Clone(asked.Recipe), slices.Clone(asked.Additions)
-		whole = 100
+		return e
 	}
 	for k := range len(e.Recipe) + len(e.Additions) {
-		e.part(k).Amount /= whole
+		weighed.part(k).Percent *= 100 / whole
 	}
-	e.Over = 100 * over(e.Additions)
-	return e
+	weighed.Over = over(weighed.Additions)
+	return weighed
 }
 
 // part is one of the recipe and then the additions of an end.
@@ -77,19 +75,16 @@ func (e End) part(i int) *Part {
 	return &e.Additions[i-len(e.Recipe)]
 }
 
-// Made is what 1 g of the recipe of an end comes with as its batch is weighed,
-// in g: of the recipe, summing to 1, and of the additions over it.
-func (t *Test) Made(end int) (recipe, additions []Part) {
-	return t.made[end].Recipe, t.made[end].Additions
-}
+// Made is an end with its recipe and additions as its batch is weighed.
+func (t *Test) Made(end int) End { return t.made[end] }
 
-// SeriesMade is the g of a series' material with 1 g of the recipe of an end
+// SeriesMade is the percentage of a series' material over the recipe of an end
 // glaze as it is weighed.
 func (t *Test) SeriesMade(end, series int) float64 {
 	if t.Ends[end].Percents[series] == 0 {
 		return 0
 	}
-	return t.made[end].part(t.SeriesPart(end, series)).Amount
+	return t.made[end].part(t.SeriesPart(end, series)).Percent
 }
 
 // gotDry is the dry matter that a measured pour of an end brings, in g, with

@@ -23,7 +23,7 @@ func TestMadeOfWhatIsPrinted(t *testing.T) {
 			for _, scale := range []float64{0.1, 1, 5} {
 				b.Method = m
 				p := planOf(b)
-				p.Cup.Size = 20 + 200*r.Float64()
+				p.Cup.Size.Value = 20 + 200*r.Float64()
 				p.Kit.Scale.Size = scale
 				p.Kit.Fine = measure.Step{Size: []float64{0, 0.05}[r.IntN(2)], Unit: measure.Gram}
 				test, err := New(p)
@@ -73,7 +73,7 @@ func TestMadeOfWhatIsPrinted(t *testing.T) {
 					}
 					recipe, over := test.Grams(i, Measured)
 					for _, part := range append(recipe, over...) {
-						want[part.Material] -= part.Amount
+						want[part.Material] -= part.G
 					}
 					for material, left := range want {
 						if math.Abs(left) > 1e-9 {
@@ -92,7 +92,7 @@ func TestMadeOfWhatIsPrinted(t *testing.T) {
 func TestMadeByHand(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Ends: []int{0, 3}, Cells: 2})
 	p.Glazes[0] = Glaze{Name: "Blue", SG: 1.45, Solids: 2.6, Recipe: []Part{{"Silica", 60}, {"Whiting", 40}}, Additions: []Part{{"Cobalt carbonate", 0.5}}}
-	p.Cup.Size, p.Kit.Extra = 99.996, 0
+	p.Cup.Size.Value, p.Kit.Extra = 99.996, 0
 	p.Kit.Scale.Size, p.Kit.Pour.Size = 1, 0.01
 	for fine, want := range map[float64][3]float64{0: {60, 40, 1}, 0.1: {60, 40, 0.5}} {
 		p.Kit.Fine = measure.Step{Size: fine, Unit: measure.Gram}
@@ -108,9 +108,9 @@ func TestMadeByHand(t *testing.T) {
 		recipe, over := test.Recipe(0, Measured)
 		cobalt := 0.0 // what a cup holds nothing of is not listed
 		for _, part := range over {
-			cobalt += part.Amount
+			cobalt += part.Percent
 		}
-		if len(recipe) != 2 || !close(recipe[0].Amount, want[0]) || !close(recipe[1].Amount, want[1]) || !close(cobalt, want[2]) || (len(over) == 0) != (want[2] == 0) {
+		if len(recipe) != 2 || !close(recipe[0].Percent, want[0]) || !close(recipe[1].Percent, want[1]) || !close(cobalt, want[2]) || (len(over) == 0) != (want[2] == 0) {
 			t.Errorf("with a finer scale of %g g: %v and %v over", fine, recipe, over)
 		}
 	}
@@ -158,7 +158,7 @@ func TestPouredSeriesAgainstMonteCarlo(t *testing.T) {
 							}
 							before = after
 							recipe := amount * test.Ends[e].RecipePerML
-							perG := test.SeriesMade(e, s)
+							perG := test.SeriesMade(e, s) / 100
 							if perG > 0 {
 								g, scale := test.Batches[e].weighed(test.SeriesPart(e, s), p.Kit)
 								perG *= 1 + (half(scale.Size)-half(scale.Size))/g
@@ -193,7 +193,7 @@ func TestCoarseScalesLeaveNumbers(t *testing.T) {
 	for range 2000 {
 		b := Blend{Kind: Line, Method: ByPour, Series: []Series{{Material: "Rutile", Percents: []float64{0, 50, 40 + 260*r.Float64()}}}}
 		p := planOf(b)
-		p.Cup.Size = 0.2 + 20*r.Float64()
+		p.Cup.Size.Value = 0.2 + 20*r.Float64()
 		p.Kit.Scale.Size, p.Kit.Pour.Size = []float64{1, 5, 20}[r.IntN(3)], []float64{0.1, 1, 5}[r.IntN(3)]
 		test, err := compute(p, oxide.Builtin(), nil)
 		if err != nil {
@@ -204,10 +204,10 @@ func TestCoarseScalesLeaveNumbers(t *testing.T) {
 			recipe, over := test.Recipe(i, Measured)
 			sum := d.MeasuredG + d.GotPercent + d.PlusMinus + c.Got.Worst
 			for _, part := range append(recipe, over...) {
-				sum += part.Amount
+				sum += part.Percent
 			}
 			if math.IsNaN(sum) || math.IsInf(sum, 0) || sum < 0 {
-				t.Fatalf("cup of %g g, scale %s, jug %s: %+v in %v, %v", p.Cup.Size, p.Kit.Scale, p.Kit.Pour, d, recipe, over)
+				t.Fatalf("cup of %g g, scale %s, jug %s: %+v in %v, %v", p.Cup.Size.Value, p.Kit.Scale, p.Kit.Pour, d, recipe, over)
 			}
 		}
 	}

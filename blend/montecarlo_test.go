@@ -64,7 +64,7 @@ func TestPlusMinusOfShares(t *testing.T) {
 	} {
 		for _, basis := range []Basis{Dry, Volume, Weight} {
 			p := planOf(Blend{Kind: Quadraxial, Ends: []int{0, 1, 2, 3}, Divisions: 3, Basis: basis})
-			p.Cup = Cup{Size: 400, Of: Volume}
+			p.Cup = Cup{Size: Amount{400, Volume}}
 			p.Kit.Pour, p.Kit.FillG = pour, 1
 			test, err := New(p)
 			if err != nil {

@@ -31,15 +31,6 @@ type Cause struct {
 	TooSmall bool   // the amount is less than half a step, so none is measured
 }
 
-// CupSize is a size of cup in the unit of the plan's own.
-type CupSize struct {
-	Size  float64
-	Of    Basis
-	Found bool // one up to LargestCup is good enough; Size is LargestCup otherwise
-
-	BatchG float64 // g of recipe that gives such cups, where the plan shares out a batch
-}
-
 // The notes of a test.
 type (
 	// NoGravity is about glazes whose specific gravity is assumed.
@@ -175,7 +166,7 @@ type (
 	// Supplied is about the batches that there are already, and whether the cups
 	// keep their size.
 	Supplied struct {
-		Cup, Was CupSize
+		Cup, Was Amount
 		Short    bool   // the cups are smaller than planned
 		Left     []Have // what stays over of each batch, mL
 		More     int    // cups more that it would serve, where all are filled from one base

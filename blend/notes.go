@@ -173,7 +173,7 @@ func (t *Test) CoarseScale(i int) (n CoarseScale, ok bool) {
 	n = CoarseScale{Glaze: b.Glaze, Scale: kit.Scale}
 	per := b.RecipeG / 100
 	for _, p := range slices.Concat(e.Recipe, e.Additions) {
-		if g := p.Amount * per; coarse(g, kit) {
+		if g := p.Percent * per; coarse(g, kit) {
 			n.Materials = append(n.Materials, CoarseMaterial{p.Material, g, finer(g, kit)})
 		}
 	}
@@ -185,7 +185,7 @@ func (t *Test) noteLostPours() {
 	if t.Plan.Blend.Method == ByWeigh {
 		return
 	}
-	n := LostPours{Step: t.Plan.Kit.Pour, Enough: t.enough()}
+	n := LostPours{Step: t.Plan.Kit.Pour, Enough: t.smallest}
 	for _, c := range t.Cells {
 		if slices.ContainsFunc(c.Pours, func(p Pour) bool { return p.ML > 0 && p.Steps == 0 }) {
 			n.Cups = append(n.Cups, c.Number)
@@ -229,7 +229,7 @@ func (t *Test) noteSameRecipe() {
 // amounts, in whatever order.
 func sameParts(x, y []Part) bool {
 	return len(x) == len(y) && !slices.ContainsFunc(x, func(p Part) bool {
-		return !slices.ContainsFunc(y, func(q Part) bool { return p.Material == q.Material && math.Abs(p.Amount-q.Amount) < 1e-9 })
+		return !slices.ContainsFunc(y, func(q Part) bool { return p.Material == q.Material && math.Abs(p.Percent-q.Percent) < 1e-9 })
 	})
 }
 
@@ -250,7 +250,7 @@ func (t *Test) noteLargeStocks() {
 func (t *Test) noteOverLimit() {
 	worst := t.Cells[t.worstCell()]
 	n := OverLimit{
-		Limit: t.Plan.Kit.Worst, Worst: worst.Number, PlusMinus: worst.Got.Worst, Cause: worst.Got.Cause, Enough: t.enough(),
+		Limit: t.Plan.Kit.Worst, Worst: worst.Number, PlusMinus: worst.Got.Worst, Cause: worst.Got.Cause, Enough: t.smallest,
 	}
 	for _, c := range t.Cells {
 		if c.Got.Worst > t.Plan.Kit.Worst*(1+hair) {
@@ -260,14 +260,6 @@ func (t *Test) noteOverLimit() {
 	if n.Cups != nil {
 		t.note(n)
 	}
-}
-
-// enough is how large the cups must be for all to be good enough.
-func (t *Test) enough() CupSize {
-	if !t.smallest.found {
-		return CupSize{Size: LargestCup, Of: t.Plan.Cup.Of}
-	}
-	return CupSize{t.smallest.size, t.Plan.Cup.Of, true, t.batchFor(t.smallest.size)}
 }
 
 // noteStockWater is about stocks that thin a cup too much.

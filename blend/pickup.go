@@ -115,7 +115,7 @@ func (t *Test) noteUnusual() {
 	}
 	for _, e := range t.Ends {
 		for _, p := range e.Additions {
-			check(p.Material, e.Name, p.Amount)
+			check(p.Material, e.Name, p.Percent)
 		}
 	}
 }

@@ -43,22 +43,22 @@ func TestRunsShort(t *testing.T) {
 		t.Errorf("%g mL are taken, by hand %g", n.TakenML, want)
 	}
 	// What is proposed is enough, and little less is not.
-	p.Cup = Cup{Size: n.NeedML + 10, Of: Volume}
+	p.Cup = Cup{Size: Amount{n.NeedML + 10, Volume}}
 	if test, err = New(p); err != nil {
 		t.Fatal(err)
 	}
 	if n, ok := noteOf[RunsShort](test); ok {
 		t.Errorf("the size proposed runs short: %+v", n)
 	}
-	p.Cup.Size = n.NeedML - 25
+	p.Cup.Size.Value = n.NeedML - 25
 	if test, err = New(p); err != nil {
 		t.Fatal(err)
 	}
 	if _, ok := noteOf[RunsShort](test); !ok {
-		t.Errorf("%g mL are enough where %g are asked for", p.Cup.Size, n.NeedML)
+		t.Errorf("%g mL are enough where %g are asked for", p.Cup.Size.Value, n.NeedML)
 	}
 	// Two tiles out of the same cups are no matter.
-	p.Cup, p.Tiles.Bodies, p.Tiles.Repeats = Cup{Size: 100, Of: Dry}, []string{"A", "B"}, 1
+	p.Cup, p.Tiles.Bodies, p.Tiles.Repeats = Cup{Size: Amount{100, Dry}}, []string{"A", "B"}, 1
 	if test, err = New(p); err != nil {
 		t.Fatal(err)
 	}
@@ -74,7 +74,7 @@ func TestShallow_widest(t *testing.T) {
 	p.Cup.DiameterMM, p.Kit.Pour.Size = 75, 0.1
 	p.Tiles = Tiles{Bodies: []string{"Buff"}, WidthMM: 50, HeightMM: 100, Coats: 1, DipMM: 80, Repeats: 1}
 	for ml := 80.0; ml < 300; ml += 0.7 {
-		p.Cup.Size, p.Cup.Of = ml, Volume
+		p.Cup.Size = Amount{ml, Volume}
 		test, err := New(p)
 		if err != nil {
 			t.Fatal(err)

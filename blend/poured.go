@@ -3,7 +3,6 @@ package blend
 import (
 	"fmt"
 
-	"pourboard/blend/measure"
 	"pourboard/blend/quantity"
 )
 
@@ -70,8 +69,8 @@ func (t *Test) endOf(glaze int) int {
 // pourInto makes a pour of a cup the one that it really was.
 func (t *Test) pourInto(c *Cell, end int, q Poured) {
 	p, sg := &c.Pours[end], t.Ends[end].SG
-	ml := q.Amount
-	if q.Unit == measure.Gram {
+	ml := q.Amount.Value
+	if q.Amount.Of == Weight {
 		ml /= sg
 	}
 	p.Other, p.Measured = true, ml

@@ -5,8 +5,6 @@ import (
 	"math"
 	"slices"
 	"testing"
-
-	"pourboard/blend/measure"
 )
 
 // Worked by hand: ten cups of 100 g at 0.73125 g in a mL take 136.75 mL, 135 by a
@@ -19,7 +17,7 @@ func TestPoured(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p.Poured = []Poured{{Cups: []int{7}, Amount: 143, Unit: measure.Millilitre, Line: 20}, {Cups: []int{8}, Amount: 200, Unit: measure.Gram, Line: 23}}
+	p.Poured = []Poured{{Cups: []int{7}, Amount: Amount{Value: 143, Of: Volume}, Line: 20}, {Cups: []int{8}, Amount: Amount{Value: 200, Of: Weight}, Line: 23}}
 	test, err := New(p)
 	if err != nil {
 		t.Fatal(err)
@@ -50,7 +48,7 @@ func TestPoured(t *testing.T) {
 func TestPoured_shares(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3})
 	p.Glazes[0].Additions = nil
-	p.Poured = []Poured{{Cups: []int{2}, Glaze: 0, Amount: 70, Unit: measure.Millilitre}, {Cups: []int{2}, Glaze: 1, Amount: 63, Unit: measure.Millilitre}}
+	p.Poured = []Poured{{Cups: []int{2}, Glaze: 0, Amount: Amount{Value: 70, Of: Volume}}, {Cups: []int{2}, Glaze: 1, Amount: Amount{Value: 63, Of: Volume}}}
 	test, err := New(p)
 	if err != nil {
 		t.Fatal(err)
@@ -64,10 +62,10 @@ func TestPoured_shares(t *testing.T) {
 // More than a batch holds is a fault with its line, and so is what cannot be.
 func TestPoured_faults(t *testing.T) {
 	for _, x := range []Poured{
-		{Cups: []int{2}, Amount: 5000, Unit: measure.Millilitre, Line: 9},
-		{Cups: []int{12}, Amount: 100, Unit: measure.Millilitre, Line: 9},
-		{Cups: []int{1}, Glaze: 1, Amount: 100, Unit: measure.Millilitre, Line: 9}, // none of it in cup 1
-		{Cups: []int{1}, Glaze: 3, Amount: 100, Unit: measure.Millilitre, Line: 9}, // in no cup
+		{Cups: []int{2}, Amount: Amount{Value: 5000, Of: Volume}, Line: 9},
+		{Cups: []int{12}, Amount: Amount{Value: 100, Of: Volume}, Line: 9},
+		{Cups: []int{1}, Glaze: 1, Amount: Amount{Value: 100, Of: Volume}, Line: 9}, // none of it in cup 1
+		{Cups: []int{1}, Glaze: 3, Amount: Amount{Value: 100, Of: Volume}, Line: 9}, // in no cup
 	} {
 		p := planOf(Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3})
 		p.Poured = []Poured{x}
@@ -82,7 +80,7 @@ func TestPoured_faults(t *testing.T) {
 // of it is mixed, and what its cups are made of is not said.
 func TestBucketGlaze(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3, Basis: Volume})
-	p.Cup = Cup{Size: 100, Of: Volume}
+	p.Cup = Cup{Size: Amount{100, Volume}}
 	p.Glazes[0] = Glaze{Name: "Bought"}
 	test, err := New(p)
 	if err != nil {
@@ -98,7 +96,7 @@ func TestBucketGlaze(t *testing.T) {
 		if (recipe == nil) != holds || slices.Contains(missing, "Bought") != holds {
 			t.Errorf("cup %d: recipe %v, no analysis of %v", i+1, recipe, missing)
 		}
-		if _, err := test.Bucket(i, Measured, Cup{Size: 1000, Of: Dry}, 0, p.Kit); (err != nil) != holds {
+		if _, err := test.Bucket(i, Measured, Amount{1000, Dry}, 0, p.Kit); (err != nil) != holds {
 			t.Errorf("cup %d by the bucket: %v", i+1, err)
 		}
 	}

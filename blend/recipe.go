@@ -21,25 +21,25 @@ const (
 func (t *Test) Recipe(i int, view View) (recipe, additions []Part) {
 	grams, over := t.Grams(i, view)
 	sum := 0.0
-	for _, p := range grams {
-		sum += p.Amount
+	for _, m := range grams {
+		sum += m.G
 	}
 	if sum == 0 {
 		return nil, nil
 	}
-	for k := range grams {
-		grams[k].Amount *= 100 / sum
+	percent := func(list []Mass) (parts []Part) {
+		for _, m := range list {
+			parts = append(parts, Part{m.Material, m.G * (100 / sum)})
+		}
+		return parts
 	}
-	for k := range over {
-		over[k].Amount *= 100 / sum
-	}
-	return grams, over
+	return percent(grams), percent(over)
 }
 
 // Grams is what a cell's cup holds, in g of each dry material: of the recipes,
 // and of the additions over them. What there is nothing of is left out. Both are
 // nil where a glaze without recipe is in the cup.
-func (t *Test) Grams(i int, view View) (recipe, additions []Part) {
+func (t *Test) Grams(i int, view View) (recipe, additions []Mass) {
 	c := t.Cells[i]
 	if t.Plan.Blend.Method == ByWeigh {
 		if view == Asked {
@@ -50,7 +50,7 @@ func (t *Test) Grams(i int, view View) (recipe, additions []Part) {
 			if w.Addition {
 				list = &additions
 			}
-			*list = addParts(*list, []Part{{w.Material, t.Plan.Kit.Dosing().Amount(w.Steps)}}, 1)
+			*list = addMass(*list, w.Material, t.Plan.Kit.Dosing().Amount(w.Steps))
 		}
 		return recipe, additions
 	}
@@ -62,18 +62,16 @@ func (t *Test) Grams(i int, view View) (recipe, additions []Part) {
 		if t.Ends[e].Bucket {
 			return nil, nil
 		}
-		end, per := t.Ends[e], g/100
+		end := t.Ends[e]
 		if view == Measured {
-			end, per = t.made[e], g
+			end = t.made[e]
 		}
-		recipe = addParts(recipe, end.Recipe, per)
-		additions = addParts(additions, end.Additions, per)
+		recipe = addParts(recipe, end.Recipe, g)
+		additions = addParts(additions, end.Additions, g)
 	}
 	if t.Plan.Blend.Method != ByPour {
 		for s := range c.Doses {
-			if g := c.grams(s, view); g > 0 {
-				additions = addParts(additions, []Part{{t.Plan.Blend.Series[s].Material, g}}, 1)
-			}
+			additions = addMass(additions, t.Plan.Blend.Series[s].Material, c.grams(s, view))
 		}
 	}
 	return recipe, additions
@@ -91,22 +89,27 @@ func (t *Test) WithoutRecipe(i int) []string {
 	return names
 }
 
-// addParts adds parts, times per, to a list, joining those of one material.
-func addParts(list, parts []Part, per float64) []Part {
-next:
+// addParts adds what g of a recipe come with to a list.
+func addParts(list []Mass, parts []Part, g float64) []Mass {
 	for _, p := range parts {
-		if p.Amount == 0 { // a coarse scale left nothing of it
-			continue
-		}
-		for k := range list {
-			if list[k].Material == p.Material {
-				list[k].Amount += p.Amount * per
-				continue next
-			}
-		}
-		list = append(list, Part{p.Material, p.Amount * per})
+		list = addMass(list, p.Material, p.Percent*(g/100))
 	}
 	return list
+}
+
+// addMass adds g of a material to a list that has each material once, and
+// nothing of what a coarse scale left nothing of.
+func addMass(list []Mass, material string, g float64) []Mass {
+	if g == 0 {
+		return list
+	}
+	for i := range list {
+		if list[i].Material == material {
+			list[i].G += g
+			return list
+		}
+	}
+	return append(list, Mass{material, g})
 }
 
 // Written is a recipe as a potter writes it: to a sum of exactly 100, in tenths
@@ -122,10 +125,10 @@ func Written(recipe []Part, view View) []Part {
 	sum, least := 0.0, 100.0
 	exact, steps := make([]float64, len(recipe)), make([]int64, len(recipe))
 	for i, p := range recipe {
-		exact[i] = p.Amount
-		sum += p.Amount
-		if p.Amount > 0 {
-			least = min(least, p.Amount)
+		exact[i] = p.Percent
+		sum += p.Percent
+		if p.Percent > 0 {
+			least = min(least, p.Percent)
 		}
 	}
 	if math.Abs(sum-100) > 1e-6 {

@@ -21,11 +21,11 @@ func TestWritten(t *testing.T) {
 	} {
 		parts := make([]Part, len(c.is))
 		for i, x := range c.is {
-			parts[i].Amount = x
+			parts[i].Percent = x
 		}
 		for i, p := range Written(parts, c.view) {
-			if p.Amount != c.want[i] {
-				t.Errorf("%v reads %v in part %d, want %v", c.is, p.Amount, i+1, c.want[i])
+			if p.Percent != c.want[i] {
+				t.Errorf("%v reads %v in part %d, want %v", c.is, p.Percent, i+1, c.want[i])
 			}
 		}
 	}
@@ -38,17 +38,17 @@ func TestWrittenSums(t *testing.T) {
 	for range 2000 {
 		parts, sum := make([]Part, 1+r.IntN(9)), 0.0
 		for i := range parts {
-			parts[i].Amount = 0.1 + r.ExpFloat64()
-			sum += parts[i].Amount
+			parts[i].Percent = 0.1 + r.ExpFloat64()
+			sum += parts[i].Percent
 		}
 		for i := range parts {
-			parts[i].Amount *= 100 / sum
+			parts[i].Percent *= 100 / sum
 		}
 		total := int64(0)
 		for i, p := range Written(parts, View(r.IntN(2))) {
-			total += int64(math.Round(p.Amount * 1000))
-			if p.Amount <= 0 || math.Abs(p.Amount-parts[i].Amount) > 0.1 {
-				t.Fatalf("%v reads %v", parts[i].Amount, p.Amount)
+			total += int64(math.Round(p.Percent * 1000))
+			if p.Percent <= 0 || math.Abs(p.Percent-parts[i].Percent) > 0.1 {
+				t.Fatalf("%v reads %v", parts[i].Percent, p.Percent)
 			}
 		}
 		if total != 100000 {

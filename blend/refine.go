@@ -308,8 +308,8 @@ func (t *Test) askedAlike(a, b int) bool {
 func readable(parts []Part) []Part {
 	var all []Part
 	for _, p := range parts {
-		unit := min(0.01, math.Pow(10, math.Floor(math.Log10(p.Amount))-2))
-		all = append(all, Part{p.Material, measure.Step{Size: unit}.Amount(int64(math.Round(p.Amount / unit)))})
+		unit := min(0.01, math.Pow(10, math.Floor(math.Log10(p.Percent))-2))
+		all = append(all, Part{p.Material, measure.Step{Size: unit}.Amount(int64(math.Round(p.Percent / unit)))})
 	}
 	return all
 }

@@ -10,7 +10,7 @@ import (
 func TestRefine_rows(t *testing.T) {
 	b := designs()["rows"]
 	p := planOf(b)
-	p.Log.Check, p.Poured = []int{2}, []Poured{{Cups: []int{1}, Amount: 140}}
+	p.Log.Check, p.Poured = []int{2}, []Poured{{Cups: []int{1}, Amount: Amount{140, Volume}}}
 	test, err := New(p)
 	if err != nil {
 		t.Fatal(err)

@@ -33,9 +33,9 @@ func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
 			fmt.Sprintf("at least \"%s g\"", quantity.PercentText(measure.Convenient(least)))}
 	}
 	q := *p
-	q.Cup.Size, q.Cup.Of = p.Kit.Pour.Amount(steps), Volume
+	q.Cup.Size = Amount{p.Kit.Pour.Amount(steps), Volume}
 	if p.Kit.Pour.Unit == measure.Gram {
-		q.Cup.Of = Weight
+		q.Cup.Size.Of = Weight
 	}
 	return &q, nil
 }
@@ -75,7 +75,7 @@ func (p *Plan) SharedCup() (Cup, error) {
 // least size, in the unit of the cup; 0 where the plan shares out no batch.
 func (t *Test) batchFor(size float64) float64 {
 	p := t.Plan
-	if p.Cup.BatchG == 0 || size == 0 {
+	if p.Cup.BatchG == 0 {
 		return 0
 	}
 	each := p.Kit.Pour.Amount(p.Kit.Pour.Ceil(size))

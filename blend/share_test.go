@@ -42,8 +42,8 @@ func TestBatchIsShared(t *testing.T) {
 		if b := test.Batches[0]; b.RecipeG != 1000 || math.Abs(b.ML-1367.52) > 0.01 || b.NeedML > b.ML-c.dead {
 			t.Errorf("the batch is %+v", b)
 		}
-		if p.Cup.Size != 0 {
-			t.Errorf("the plan was changed to cups of %g", p.Cup.Size)
+		if p.Cup.Size.Value != 0 {
+			t.Errorf("the plan was changed to cups of %g", p.Cup.Size.Value)
 		}
 	}
 }
@@ -90,7 +90,7 @@ func TestBatchFor(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		enough := test.enough()
+		enough := test.smallest
 		if !enough.Found || enough.BatchG <= 200 {
 			t.Fatalf("by %s: %+v", pour, enough)
 		}

@@ -3,20 +3,9 @@ package blend
 // Shopping is every raw material of the test with all that is weighed of it,
 // in g: for the batches, the stocks, the doses and the cups, in the order in
 // which it is first needed. Batches that are mixed already need none.
-func (t *Test) Shopping() []Part {
-	var list []Part
-	add := func(name string, g float64) {
-		if g <= 0 {
-			return
-		}
-		for i := range list {
-			if list[i].Material == name {
-				list[i].Amount += g
-				return
-			}
-		}
-		list = append(list, Part{name, g})
-	}
+func (t *Test) Shopping() []Mass {
+	var list []Mass
+	add := func(material string, g float64) { list = addMass(list, material, g) }
 	for _, b := range t.Batches {
 		if b.Mixed {
 			continue

@@ -28,7 +28,7 @@ func (t *Test) SkippedDoses() []SkippedDoses {
 // skippedDoses is SkippedDoses for one series; ok is false when it has none.
 func (t *Test) skippedDoses(s int) (n SkippedDoses, ok bool) {
 	b := t.Plan.Blend
-	n = SkippedDoses{Material: b.Series[s].Material, Method: b.Method, Step: t.DoseStep(), Alike: true, Enough: t.enough()}
+	n = SkippedDoses{Material: b.Series[s].Material, Method: b.Method, Step: t.DoseStep(), Alike: true, Enough: t.smallest}
 	least := math.Inf(1)
 	for _, c := range t.Cells {
 		d := c.Doses[s]

@@ -18,7 +18,7 @@ func coarseBiaxial(t *testing.T) *Test {
 		{Material: "Cobalt carbonate", Percents: []float64{0, 0.25, 0.5, 1, 2}},
 		{Material: "Titanium dioxide", Percents: []float64{0, 4}},
 	}})
-	p.Cup = Cup{Size: 100, Of: Dry}
+	p.Cup = Cup{Size: Amount{100, Dry}}
 	p.Kit.Scale, p.Kit.Fine = measure.Step{Size: 1, Unit: measure.Gram}, measure.Step{}
 	// 1 g of recipe in a mL, so that the jug pours 100 g.
 	p.Glazes[0].SG, p.Glazes[0].Solids, p.Glazes[0].Additions = 1.625, 2.6666666666666665, nil
@@ -36,7 +36,7 @@ func TestSkippedDoses(t *testing.T) {
 	want := SkippedDoses{
 		Cups: []int{2, 7}, Material: "Cobalt carbonate", Method: ByDose, Most: test.Cells[1].Doses[0], Alike: true,
 		Step: measure.Step{Size: 1, Unit: measure.Gram}, Twins: [][2]int{{2, 1}, {7, 6}},
-		Finer: measure.Step{Size: 0.01, Unit: measure.Gram}, Enough: test.enough(),
+		Finer: measure.Step{Size: 0.01, Unit: measure.Gram}, Enough: test.smallest,
 	}
 	if len(got) != 1 || !reflect.DeepEqual(got[0], want) {
 		t.Errorf("got %+v\nwant %+v alone", got, want)
@@ -50,7 +50,7 @@ func TestSkippedDoses(t *testing.T) {
 // Where no cup is asked to have none, one that gets none is like no other.
 func TestSkippedDoses_alone(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Method: ByDose, Series: []Series{{Material: "Cobalt carbonate", Percents: []float64{0.1, 2, 4}}}})
-	p.Cup = Cup{Size: 100, Of: Dry}
+	p.Cup = Cup{Size: Amount{100, Dry}}
 	p.Kit.Scale, p.Kit.Fine = measure.Step{Size: 1, Unit: measure.Gram}, measure.Step{}
 	test, err := New(p)
 	if err != nil {

@@ -25,9 +25,9 @@ type Test struct {
 	base       End            // family B: the base before anything is stirred in
 	densities  []float64      // g/mL of each series' material
 	library    oxide.Library  // the materials that are known, the plan's own first
-	made       []End          // by end: its recipe and additions as weighed, g with 1 g of its recipe
+	made       []End          // by end: its recipe and additions as weighed
 	fired      fired
-	smallest   cupSize // that is good enough, when this one is not
+	smallest   CupSize // that is good enough, when this one is not
 	unmeasured []End   // whose specific gravity is assumed, before anything is stirred in
 }
 

@@ -8,7 +8,7 @@ func TestPerShare(t *testing.T) {
 	for name, b := range designs() {
 		p := planOf(b)
 		for _, of := range []Basis{Dry, Volume, Weight} {
-			p.Cup = Cup{Size: 150, Of: of}
+			p.Cup = Cup{Size: Amount{150, of}}
 			test, err := New(p)
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)

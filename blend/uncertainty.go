@@ -198,7 +198,7 @@ func (j *judge) product(d *Dose, base, dose, strength float64, s int) (u float64
 func (j *judge) poured(pouring measure.Pouring, s int) (u float64, cause Cause) {
 	percents, whole := j.values, 0.0
 	for i := range j.t.Ends {
-		percents[i] = 100 * j.t.SeriesMade(i, s)
+		percents[i] = j.t.SeriesMade(i, s)
 		whole += pouring.Amounts[i] * pouring.Factors[i]
 	}
 	_, u, worst := pouring.Mean(percents)

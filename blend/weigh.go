@@ -19,17 +19,17 @@ func (t *Test) weighCup(c *Cell) {
 	scale := t.Plan.Kit.Dosing()
 	recipe, additions := t.askedGrams(c)
 	order := t.weighOrder()
-	inOrder := func(addition bool) func(a, b Part) int {
-		at := func(p Part) int { return slices.Index(order, DryMaterial{p.Material, addition}) }
-		return func(a, b Part) int { return at(a) - at(b) }
+	inOrder := func(addition bool) func(a, b Mass) int {
+		at := func(p Mass) int { return slices.Index(order, DryMaterial{p.Material, addition}) }
+		return func(a, b Mass) int { return at(a) - at(b) }
 	}
 	slices.SortStableFunc(recipe, inOrder(false))
 	slices.SortStableFunc(additions, inOrder(true))
 	for _, p := range recipe {
-		c.Weighings = append(c.Weighings, CupWeighed{Material: p.Material, G: p.Amount})
+		c.Weighings = append(c.Weighings, CupWeighed{Material: p.Material, G: p.G})
 	}
 	for _, p := range additions {
-		c.Weighings = append(c.Weighings, CupWeighed{Material: p.Material, G: p.Amount, Addition: true})
+		c.Weighings = append(c.Weighings, CupWeighed{Material: p.Material, G: p.G, Addition: true})
 	}
 	exact := make([]float64, len(c.Weighings))
 	for i, w := range c.Weighings {
@@ -112,20 +112,20 @@ func (t *Test) weighOrder() []DryMaterial {
 
 // askedGrams is what a cup should hold, in g of each material: of the recipes,
 // and of the additions over them with the colourants of a series.
-func (t *Test) askedGrams(c *Cell) (recipe, additions []Part) {
+func (t *Test) askedGrams(c *Cell) (recipe, additions []Mass) {
 	base := 0.0
 	for e, p := range c.Pours {
 		if p.RecipeG == 0 {
 			continue
 		}
 		base += p.RecipeG
-		recipe = addParts(recipe, t.Ends[e].Recipe, p.RecipeG/100)
-		additions = addParts(additions, t.Ends[e].Additions, p.RecipeG/100)
+		recipe = addParts(recipe, t.Ends[e].Recipe, p.RecipeG)
+		additions = addParts(additions, t.Ends[e].Additions, p.RecipeG)
 	}
 	for s := range c.Doses {
 		d := &c.Doses[s]
 		d.G = d.Percent / 100 * base
-		additions = addParts(additions, []Part{{t.Plan.Blend.Series[s].Material, d.G}}, 1)
+		additions = addMass(additions, t.Plan.Blend.Series[s].Material, d.G)
 	}
 	return recipe, additions
 }
@@ -186,7 +186,7 @@ func (t *Test) baseHas(material string) float64 {
 	sum := 0.0
 	for _, p := range t.base.Additions {
 		if p.Material == material {
-			sum += p.Amount
+			sum += p.Percent
 		}
 	}
 	return sum

@@ -72,7 +72,7 @@ func TestWeigh_series(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Method: ByWeigh, Series: []Series{{Material: "Rutile", Percents: []float64{0, 1, 2.25}}}})
 	p.Glazes = []Glaze{{Name: "P", SG: 1.45, Recipe: []Part{{"Silica", 40}, {"Whiting", 60}}}}
 	p.Kit.Scale, p.Kit.Fine = measure.Step{Size: 0.1, Unit: measure.Gram}, measure.Step{}
-	p.Cup.Size = 50
+	p.Cup.Size.Value = 50
 	test, err := New(p)
 	if err != nil {
 		t.Fatal(err)
@@ -87,7 +87,7 @@ func TestWeigh_series(t *testing.T) {
 			t.Errorf("cup %d comes to SG %g with %g g of water, want 1.45", i+1, c.Got.SG, c.WaterG)
 		}
 		recipe, additions := test.Recipe(i, Measured)
-		if len(recipe) != 2 || !close(recipe[0].Amount, 40) || want.g > 0 && !close(additions[0].Amount, want.percent) {
+		if len(recipe) != 2 || !close(recipe[0].Percent, 40) || want.g > 0 && !close(additions[0].Percent, want.percent) {
 			t.Errorf("cup %d is made of %v and %v", i+1, recipe, additions)
 		}
 	}

@@ -64,7 +64,7 @@ func recipeOf(t *blend.Test, i int) []Part {
 				all = append(all, Part{Name: p.Material, Addition: addition})
 				k = len(all) - 1
 			}
-			all[k].Percent += p.Amount
+			all[k].Percent += p.Percent
 		}
 	}
 	add(recipe, false)
@@ -93,7 +93,7 @@ func inEnd(e blend.End, material string) (percent float64) {
 	for _, list := range [][]blend.Part{e.Recipe, e.Additions} {
 		for _, p := range list {
 			if p.Material == material {
-				percent += p.Amount
+				percent += p.Percent
 			}
 		}
 	}
@@ -120,7 +120,7 @@ func recipeText(g blend.Glaze) string {
 			if i == 1 {
 				b.WriteString("+ ")
 			}
-			b.WriteString(p.Material + " " + strconv.FormatFloat(p.Amount, 'f', -1, 64))
+			b.WriteString(p.Material + " " + strconv.FormatFloat(p.Percent, 'f', -1, 64))
 		}
 	}
 	return b.String()

@@ -21,7 +21,7 @@ type Member struct {
 type Sheet struct {
 	Members  []Member
 	Batches  []Batch
-	Shopping []blend.Part // raw materials over all tests, g, by name
+	Shopping []blend.Mass // raw materials over all tests, g, by name
 	Clashes  []Clash
 }
 
@@ -34,8 +34,10 @@ type Batch struct {
 	RecipeG float64 // dry glaze by its recipe
 	WaterG  float64
 	ML      float64      // wet glaze
-	Parts   []blend.Part // materials, g: the recipe's, then the additions
+	Parts   []blend.Mass // materials, g: the recipe's, then the additions
 	Uses    []Use
+
+	recipe []blend.Part // and additions
 }
 
 // Use is what one test takes of a batch.
@@ -71,17 +73,18 @@ func Of(members []Member) Sheet {
 			if !ok {
 				at = len(s.Shopping)
 				bought[name] = at
-				s.Shopping = append(s.Shopping, blend.Part{Material: p.Material})
+				s.Shopping = append(s.Shopping, blend.Mass{Material: p.Material})
 			}
-			s.Shopping[at].Amount += p.Amount
+			s.Shopping[at].G += p.G
 		}
 	}
-	for _, b := range s.Batches {
-		for i := range b.Parts { // percent of the recipe until here
-			b.Parts[i].Amount *= b.RecipeG / 100
+	for i := range s.Batches {
+		b := &s.Batches[i]
+		for _, p := range b.recipe {
+			b.Parts = append(b.Parts, blend.Mass{Material: p.Material, G: p.Percent * b.RecipeG / 100})
 		}
 	}
-	slices.SortStableFunc(s.Shopping, func(a, b blend.Part) int {
+	slices.SortStableFunc(s.Shopping, func(a, b blend.Mass) int {
 		return strings.Compare(quantity.Fold(a.Material), quantity.Fold(b.Material))
 	})
 	s.clashes()
@@ -95,7 +98,7 @@ func (s *Sheet) batch(member int, e blend.End, b blend.Batch, found map[string]i
 	if !ok {
 		at = len(s.Batches)
 		found[key] = at
-		first := Batch{Glaze: e.Name, Bucket: len(e.Recipe) == 0, Parts: append(slices.Clone(e.Recipe), e.Additions...)}
+		first := Batch{Glaze: e.Name, Bucket: len(e.Recipe) == 0, recipe: slices.Concat(e.Recipe, e.Additions)}
 		if !e.Assumed {
 			first.SG = e.SG
 		}
@@ -118,7 +121,7 @@ func kindOf(e blend.End) string {
 	var b strings.Builder
 	add := func(list []blend.Part) {
 		for _, p := range list {
-			b.WriteString(quantity.Fold(p.Material) + "=" + quantity.Significant(p.Amount, 6) + ";")
+			b.WriteString(quantity.Fold(p.Material) + "=" + quantity.Significant(p.Percent, 6) + ";")
 		}
 		b.WriteByte('|')
 	}

@@ -60,7 +60,7 @@ func TestOf(t *testing.T) {
 	// Two batches of 1000 g: 2000 g of recipe, 40 % of it feldspar, 2 % bentonite
 	// over it.
 	first := s.Batches[0]
-	if first.RecipeG != 2000 || len(first.Uses) != 2 || first.Uses[1].Glaze != "Our clear" || first.Parts[0].Amount != 800 || first.Parts[4].Amount != 40 {
+	if first.RecipeG != 2000 || len(first.Uses) != 2 || first.Uses[1].Glaze != "Our clear" || first.Parts[0].G != 800 || first.Parts[4].G != 40 {
 		t.Errorf("the clear glaze of two: %+v", first)
 	}
 	water := 0.0
@@ -72,7 +72,7 @@ func TestOf(t *testing.T) {
 	}
 	got := map[string]float64{}
 	for _, p := range s.Shopping {
-		got[p.Material] = p.Amount
+		got[p.Material] = p.G
 	}
 	// Bentonite 4 x 20 g; kaolin 3 x 100 g and 500 g.
 	for name, want := range map[string]float64{"Bentonite": 80, "Kaolin": 800, "Potash feldspar": 1200, "Talc": 500} {
@@ -94,11 +94,11 @@ func TestOf_shoppingSums(t *testing.T) {
 	each, all := 0.0, 0.0
 	for _, m := range members {
 		for _, p := range m.Test.Shopping() {
-			each += p.Amount
+			each += p.G
 		}
 	}
 	for _, p := range Of(members).Shopping {
-		all += p.Amount
+		all += p.G
 	}
 	if math.Abs(each-all) > 1e-9 {
 		t.Errorf("%v g over all, %v g one by one", all, each)

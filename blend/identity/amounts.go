@@ -36,19 +36,19 @@ type Water struct {
 // AmountsOf is the amounts of a plan.
 func AmountsOf(p *blend.Plan) Amounts {
 	k, b := p.Kit, p.Blend
-	a := Amounts{CupKey: string(p.Cup.Of), Have: p.Have, Share: p.ShareAll, Scale: k.Scale, Fine: k.Fine, Pour: k.Pour}
+	a := Amounts{CupKey: string(p.Cup.Size.Of), Have: p.Have, Share: p.ShareAll, Scale: k.Scale, Fine: k.Fine, Pour: k.Pour}
 	// A size that --have worked out has the noise of a product in its last digits.
-	size, err := strconv.ParseFloat(strconv.FormatFloat(p.Cup.Size, 'g', 12, 64), 64)
+	size, err := strconv.ParseFloat(strconv.FormatFloat(p.Cup.Size.Value, 'g', 12, 64), 64)
 	if err != nil {
-		size = p.Cup.Size
+		size = p.Cup.Size.Value
 	}
 	a.Cup = measure.Step{Size: size, Unit: measure.Gram}
 	switch {
 	case p.Cup.BatchG > 0:
 		a.CupKey, a.Cup.Size = "batch", p.Cup.BatchG
-	case p.Cup.Of == blend.Volume:
+	case p.Cup.Size.Of == blend.Volume:
 		a.Cup.Unit = measure.Millilitre
-	case p.Cup.Of == "":
+	case p.Cup.Size.Of == "":
 		a.CupKey = string(blend.Dry)
 	}
 	glazes := b.Ends
@@ -78,7 +78,7 @@ func (a Amounts) In(p *blend.Plan) *blend.Plan {
 	case a.CupKey == "batch":
 		q.Cup.BatchG = a.Cup.Size
 	case a.CupKey != "":
-		q.Cup.Size, q.Cup.Of, q.Cup.BatchG = a.Cup.Size, blend.Basis(a.CupKey), 0
+		q.Cup.Size, q.Cup.BatchG = blend.Amount{Value: a.Cup.Size, Of: blend.Basis(a.CupKey)}, 0
 	}
 	q.Have, q.ShareAll = a.Have, a.Share && a.CupKey == "batch"
 	known := func(step, own measure.Step) measure.Step {

@@ -11,7 +11,7 @@ import (
 func TestAmounts(t *testing.T) {
 	tenth := 0.1
 	p := &blend.Plan{
-		Cup:    blend.Cup{Size: 3 * tenth, Of: blend.Dry}, // 0.30000000000000004
+		Cup:    blend.Cup{Size: blend.Amount{Value: 3 * tenth, Of: blend.Dry}}, // 0.30000000000000004
 		Kit:    measure.Kit{Scale: measure.Step{Size: 0.1, Unit: measure.Gram}, Pour: measure.Step{Size: 5, Unit: measure.Millilitre}},
 		Glazes: []blend.Glaze{{Name: "Ash = wood", SG: 1.45}, {Name: "Blue", WaterPer: 98}},
 		Blend:  blend.Blend{Kind: blend.Line, Ends: []int{0, 1}},

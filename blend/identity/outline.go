@@ -311,7 +311,7 @@ func numbers(xs []float64) []string {
 func parts(list []blend.Part) []string {
 	all := make([]string, len(list))
 	for i, p := range list {
-		all[i] = quoteTOML(p.Material) + " " + number(p.Amount)
+		all[i] = quoteTOML(p.Material) + " " + number(p.Percent)
 	}
 	return all
 }

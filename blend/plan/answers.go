@@ -290,7 +290,7 @@ func (a *answers) refusal(p *blend.Plan, problems Problems) error {
 		return errors.New(text)
 	case named && p.Kit.OnScale():
 		return errors.New(`--jug: pouring on the scale needs each glaze's SG (a jug, such as --jug "5 mL", or write the SG into the plan)`)
-	case named && p.Cup.Of == blend.Dry:
+	case named && p.Cup.Size.Of == blend.Dry:
 		return errors.New(withFix("--cup-size: "+quote(a.given["cup-size"][0])+" needs each glaze's SG", `a volume, such as --cup-size "100 mL", or write the SG into the plan`))
 	}
 	return nil

@@ -11,11 +11,11 @@ import (
 // cupSize gives the plan the size that [cup] has.
 func cupSize(d *draft) {
 	cup := &d.plan.Cup
-	cup.Size, cup.Of = d.dry, blend.Dry
+	cup.Size = blend.Amount{Value: d.dry, Of: blend.Dry}
 	if d.volume > 0 {
-		cup.Size, cup.Of = d.volume, blend.Volume
+		cup.Size = blend.Amount{Value: d.volume, Of: blend.Volume}
 	} else if d.weight > 0 {
-		cup.Size, cup.Of = d.weight, blend.Weight
+		cup.Size = blend.Amount{Value: d.weight, Of: blend.Weight}
 	}
 }
 

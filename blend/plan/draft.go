@@ -67,8 +67,8 @@ func newDraft(p *blend.Plan) *draft { return &draft{plan: p, items: map[string][
 func draftOf(p *blend.Plan) *draft {
 	own := *p
 	d := newDraft(&own)
-	if at := map[blend.Basis]*float64{blend.Dry: &d.dry, blend.Volume: &d.volume, blend.Weight: &d.weight}[p.Cup.Of]; at != nil {
-		*at = p.Cup.Size // 0 where there is a batch
+	if at := map[blend.Basis]*float64{blend.Dry: &d.dry, blend.Volume: &d.volume, blend.Weight: &d.weight}[p.Cup.Size.Of]; at != nil {
+		*at = p.Cup.Size.Value // 0 where there is a batch
 	}
 	d.fill = measure.Step{Size: p.Kit.Fill, Unit: measure.Millilitre}
 	if p.Kit.FillG != usualFillG {
@@ -93,7 +93,10 @@ func draftOf(p *blend.Plan) *draft {
 		d.labels = *p.Labels
 	}
 	for _, q := range p.Poured {
-		it := &item{poured: q, amount: measure.Step{Size: q.Amount, Unit: q.Unit}}
+		it := &item{poured: q, amount: measure.Step{Size: q.Amount.Value, Unit: measure.Millilitre}}
+		if q.Amount.Of == blend.Weight {
+			it.amount.Unit = measure.Gram
+		}
 		if !p.Blend.HasSeries() || q.Glaze != p.Blend.Base {
 			it.pouredGlaze = p.Glazes[q.Glaze].Name
 		}

@@ -40,7 +40,7 @@ func (it *item) checkGlaze(m *materials) {
 	}
 	sum := 0.0
 	for _, p := range g.Recipe {
-		sum += p.Amount
+		sum += p.Percent
 	}
 	if g.Recipe != nil && (sum < 99 || sum > 101) {
 		f.caution(f.at("recipe"), "recipe"+f.ofName(), "adds up to "+strconv.FormatFloat(sum, 'g', 6, 64)+"; scaled to 100", "", "check the amounts")

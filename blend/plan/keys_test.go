@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"pourboard/blend"
-	"pourboard/blend/measure"
 )
 
 // Every key has what a form, the commented plans and the hints need of it, and
@@ -48,7 +47,7 @@ func TestRead_newKeys(t *testing.T) {
 		got  func(p *blend.Plan) any
 		want any
 	}{
-		{"batch", seriesPlan, edit{3: `cup = { batch = "1 kg" }`}, func(p *blend.Plan) any { return p.Cup }, blend.Cup{BatchG: 1000, Of: blend.Dry}},
+		{"batch", seriesPlan, edit{3: `cup = { batch = "1 kg" }`}, func(p *blend.Plan) any { return p.Cup }, blend.Cup{BatchG: 1000, Size: blend.Amount{Of: blend.Dry}}},
 		{"even", endsPlan, edit{4: "dry = \"100 g\"\neven = true"}, func(p *blend.Plan) any { return p.Cup.Even }, true},
 		{"fill in mL", endsPlan, edit{6: `fill = "3 mL"`}, func(p *blend.Plan) any { return [2]float64{p.Kit.Fill, p.Kit.FillG} }, [2]float64{3, 1}},
 		{"fill in g", endsPlan, edit{6: `fill = "2 g"`, 7: `pour = "0.1 g"`}, func(p *blend.Plan) any { return [2]float64{p.Kit.Fill, p.Kit.FillG} }, [2]float64{0, 2}},
@@ -61,9 +60,9 @@ func TestRead_newKeys(t *testing.T) {
 		{"block and check", endsPlan, edit{29: "[log]\nblock = \"Shelf\"\ncheck = [3, 9]\n[board]"}, func(p *blend.Plan) any { return p.Log }, blend.Log{Block: "Shelf", Check: []int{3, 9}}},
 		{"repeat", endsPlan, edit{25: "divisions = 6\nrepeat = [1, 8]"}, func(p *blend.Plan) any { return p.Blend.Repeat }, []int{1, 8}},
 		{"poured", endsPlan, edit{29: "[[poured]]\ncups = \"7-9, 12\"\nglaze = \"Soda blue\"\namount = \"140 mL\"\n[board]"}, func(p *blend.Plan) any { return p.Poured },
-			[]blend.Poured{{Cups: []int{7, 8, 9, 12}, Glaze: 2, Amount: 140, Unit: measure.Millilitre, Line: 29}}},
+			[]blend.Poured{{Cups: []int{7, 8, 9, 12}, Glaze: 2, Amount: blend.Amount{Value: 140, Of: blend.Volume}, Line: 29}}},
 		{"poured of a base", seriesPlan, edit{15: "bodies = [\"Buff\"]\n[[poured]]\ncups = [2]\namount = \"90 g\""}, func(p *blend.Plan) any { return p.Poured },
-			[]blend.Poured{{Cups: []int{2}, Amount: 90, Unit: measure.Gram, Line: 16}}},
+			[]blend.Poured{{Cups: []int{2}, Amount: blend.Amount{Value: 90, Of: blend.Weight}, Line: 16}}},
 		{"weigh", endsPlan, edit{25: "divisions = 6\nmethod = \"weigh\""}, func(p *blend.Plan) any { return p.Blend.Method }, blend.ByWeigh},
 		{"pairs", endsPlan, edit{23: `kind = "pairs"`, 25: "shares = [25, 75]\nalone = true"}, func(p *blend.Plan) any { n, _ := p.Blend.CellCount(); return n }, 3*2 + 3},
 		{"pairs half and half", endsPlan, edit{23: `kind = "pairs"`, 25: ""}, func(p *blend.Plan) any { return p.Blend.PairShares }, []float64{50}},

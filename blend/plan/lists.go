@@ -219,14 +219,14 @@ func (c cell) part(item *value, right string) (p blend.Part, ok bool) {
 	what := "the amount of " + quote(p.Material)
 	v := item.items[1]
 	if v.kind == text && strings.HasSuffix(strings.TrimSpace(v.text), "%") && c.k.Name == "additions" {
-		p.Amount, ok = c.percent(v, what, c.k.Most)
+		p.Percent, ok = c.percent(v, what, c.k.Most)
 	} else {
-		p.Amount, ok = c.figure(v, what, "a number above 0, without quotes or unit")
+		p.Percent, ok = c.figure(v, what, "a number above 0, without quotes or unit")
 	}
 	right = ""
-	if p.Amount < leastPart {
+	if p.Percent < leastPart {
 		right = "a number above 0; leave out what is not used"
-	} else if p.Amount > c.k.Most {
+	} else if p.Percent > c.k.Most {
 		right = "at most " + number(c.k.Most)
 	}
 	if ok && right != "" {
@@ -236,7 +236,7 @@ func (c cell) part(item *value, right string) (p blend.Part, ok bool) {
 }
 
 func (to *partList) write(*Key) string {
-	return bracketed(to.parts, func(p blend.Part) string { return "[" + quantity.TOML(p.Material) + ", " + number(p.Amount) + "]" })
+	return bracketed(to.parts, func(p blend.Part) string { return "[" + quantity.TOML(p.Material) + ", " + number(p.Percent) + "]" })
 }
 
 // writtenCups is how the cups of a list are written.

@@ -81,7 +81,7 @@ func TestRead_triaxial(t *testing.T) {
 	want := &blend.Plan{
 		Title: "Copper and rutile over a magnesia matte",
 		Mark:  "MR",
-		Cup:   blend.Cup{Size: 100, Of: blend.Dry, DiameterMM: 70},
+		Cup:   blend.Cup{Size: blend.Amount{Value: 100, Of: blend.Dry}, DiameterMM: 70},
 		Kit: measure.Kit{
 			Scale:   measure.Step{Size: 0.1, Unit: measure.Gram},
 			Pour:    measure.Step{Size: 5, Unit: measure.Millilitre},
@@ -89,11 +89,11 @@ func TestRead_triaxial(t *testing.T) {
 			FillG:   1, Extra: 0.1, Worst: 0.05,
 		},
 		Glazes: []blend.Glaze{
-			{Name: "Magnesia matte", Recipe: []blend.Part{{Material: "Potash feldspar", Amount: 44}, {Material: "Silica", Amount: 22}, {Material: "Talc", Amount: 16}, {Material: "Whiting", Amount: 10}, {Material: "Kaolin", Amount: 8}},
-				Additions: []blend.Part{{Material: "Bentonite", Amount: 2}}, SG: 1.45},
-			{Name: "Field ash runny", Recipe: []blend.Part{{Material: "Wood ash", Amount: 50}, {Material: "Potash feldspar", Amount: 30}, {Material: "Kaolin", Amount: 20}}, SG: 1.5},
-			{Name: "Soda blue", Recipe: []blend.Part{{Material: "Soda feldspar", Amount: 46}, {Material: "Silica", Amount: 24}, {Material: "Whiting", Amount: 18}, {Material: "Kaolin", Amount: 12}},
-				Additions: []blend.Part{{Material: "Cobalt carbonate", Amount: 1}, {Material: "Bentonite", Amount: 1.5}}, WaterPer: 95},
+			{Name: "Magnesia matte", Recipe: []blend.Part{{Material: "Potash feldspar", Percent: 44}, {Material: "Silica", Percent: 22}, {Material: "Talc", Percent: 16}, {Material: "Whiting", Percent: 10}, {Material: "Kaolin", Percent: 8}},
+				Additions: []blend.Part{{Material: "Bentonite", Percent: 2}}, SG: 1.45},
+			{Name: "Field ash runny", Recipe: []blend.Part{{Material: "Wood ash", Percent: 50}, {Material: "Potash feldspar", Percent: 30}, {Material: "Kaolin", Percent: 20}}, SG: 1.5},
+			{Name: "Soda blue", Recipe: []blend.Part{{Material: "Soda feldspar", Percent: 46}, {Material: "Silica", Percent: 24}, {Material: "Whiting", Percent: 18}, {Material: "Kaolin", Percent: 12}},
+				Additions: []blend.Part{{Material: "Cobalt carbonate", Percent: 1}, {Material: "Bentonite", Percent: 1.5}}, WaterPer: 95},
 		},
 		Blend:     blend.Blend{Kind: blend.Triaxial, Ends: []int{0, 1, 2}, Basis: blend.Dry, Divisions: 6},
 		Tiles:     blend.Tiles{Bodies: []string{"Porcelain", "Buff", "Red"}, Size: "50 x 100 mm", WidthMM: 50, HeightMM: 100, ThicknessMM: 6, Coats: 3, Repeats: 1, DipMM: 80, HoldS: 3, Bands: blend.Corner},
@@ -148,7 +148,7 @@ func TestRead_oddText(t *testing.T) {
 	if want := `=SUM(A1) «Émail brûlé», Глазурь № 5 "тест" & 'quotes' <b>`; p.Title != want {
 		t.Errorf("title %q, want %q", p.Title, want)
 	}
-	if p.Cup.Size != 100 || p.Cup.DiameterMM != 75 || p.Kit.Pour.Size != 2.5 || p.Tiles.WidthMM != 45.5 {
+	if p.Cup.Size.Value != 100 || p.Cup.DiameterMM != 75 || p.Kit.Pour.Size != 2.5 || p.Tiles.WidthMM != 45.5 {
 		t.Errorf("decimal commas: cup %+v, pour %v, width %v", p.Cup, p.Kit.Pour, p.Tiles.WidthMM)
 	}
 	if want := `@Argile \ rouge`; p.Glazes[1].Recipe[1].Material != want {

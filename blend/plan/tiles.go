@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"pourboard/blend"
+	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 	"pourboard/blend/spell"
@@ -116,7 +118,10 @@ func (r *reader) pours(d *draft) {
 	p := d.plan
 	for _, it := range d.items["poured"] {
 		f, q := it.fields, &it.poured
-		q.Line, q.Amount, q.Unit = f.line, it.amount.Size, it.amount.Unit
+		q.Line, q.Amount = f.line, blend.Amount{Value: it.amount.Size, Of: blend.Volume}
+		if it.amount.Unit == measure.Gram {
+			q.Amount.Of = blend.Weight
+		}
 		switch {
 		case it.pouredGlaze != "":
 			q.Glaze = f.glazeNamed(d, it.pouredGlaze, f.at("glaze"), "glaze")

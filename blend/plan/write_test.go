@@ -77,14 +77,14 @@ func anyPlan(r *rand.Rand) *blend.Plan {
 	parts := func(n int) []blend.Part {
 		var all []blend.Part
 		for range n {
-			all = append(all, blend.Part{Material: name(), Amount: amount(0.001, 90)})
+			all = append(all, blend.Part{Material: name(), Percent: amount(0.001, 90)})
 		}
 		return all
 	}
 	p := &blend.Plan{
 		Title: name(),
 		Mark:  []string{"", "K", "MR", "AB12"}[r.IntN(4)],
-		Cup:   blend.Cup{Size: amount(1, 5000), Of: []blend.Basis{blend.Dry, blend.Volume, blend.Weight}[r.IntN(3)], DiameterMM: maybe(amount(5, 200))},
+		Cup:   blend.Cup{Size: blend.Amount{Value: amount(1, 5000), Of: []blend.Basis{blend.Dry, blend.Volume, blend.Weight}[r.IntN(3)]}, DiameterMM: maybe(amount(5, 200))},
 		Kit: measure.Kit{
 			Scale:    measure.Step{Size: amount(0.001, 10), Unit: measure.Gram},
 			Capacity: maybe(amount(1000, 90_000)),

@@ -150,11 +150,11 @@ func withoutAdditions(p *blend.Plan) *blend.Plan {
 	for i, g := range p.Glazes {
 		sum := 0.0
 		for _, part := range g.Recipe {
-			sum += part.Amount
+			sum += part.Percent
 		}
 		parts := append([]blend.Part(nil), g.Recipe...)
 		for _, part := range g.Additions { // they are over 100 of the recipe
-			parts = append(parts, blend.Part{Material: part.Material, Amount: part.Amount * sum / 100})
+			parts = append(parts, blend.Part{Material: part.Material, Percent: part.Percent * sum / 100})
 		}
 		g.Recipe, g.Additions = parts, nil
 		q.Glazes[i] = g

@@ -27,7 +27,7 @@ func TestAsMeasured(t *testing.T) {
 	for _, file := range plans {
 		name := strings.TrimSuffix(file.Name(), ".toml")
 		for what, change := range map[string]func(p *blend.Plan){
-			"cup":  func(p *blend.Plan) { p.Cup.Size *= 1.3 },
+			"cup":  func(p *blend.Plan) { p.Cup.Size.Value *= 1.3 },
 			"pour": func(p *blend.Plan) { p.Kit.Pour.Size *= 2 },
 			"unit": func(p *blend.Plan) {
 				p.Kit.Pour = measure.Step{Size: 1, Unit: measure.Gram}
@@ -95,7 +95,7 @@ func measured(t *blend.Test) (all []string) {
 // 103/c mL at c = (ρ−1)·S/(S−1) g in a mL, and a dose was a percentage of all of
 // it. Of a recipe with 2 % of bentonite that is 1.02 as much of the recipe.
 func TestAsMeasured_firstVersion(t *testing.T) {
-	m := recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Cup.Size = 103 })
+	m := recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Cup.Size.Value = 103 })
 	sheets := m.FullLog()
 	about := &sheets[2]
 	letters := slices.IndexFunc(about.Rows, func(r Row) bool { return r.Cells[0].Text == HeadFingerprint })
@@ -129,7 +129,7 @@ func TestAsMeasured_firstVersion(t *testing.T) {
 // What cups come to is held against the log's own plan and amounts, not against
 // those of the plan now.
 func TestRead_comesTo(t *testing.T) {
-	was := recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Cup.Size, p.Kit.Fine = 130, measure.Step{} })
+	was := recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Cup.Size.Value, p.Kit.Fine = 130, measure.Step{} })
 	is := recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Solids = 2.5 })
 	const made = "Copper carbonate comes to %"
 	sheets := was.FullLog()

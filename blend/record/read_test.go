@@ -219,13 +219,13 @@ func TestRead_changedPlan(t *testing.T) {
 		complain int
 	}{
 		{"a step of a series was changed", recordtest.Planned(t, "line-series", series(0, 1, 2, 4)), recordtest.Planned(t, "line-series", series(0, 1, 2, 3)), "cups 1-3", "", 0},
-		{"a recipe was corrected", recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Recipe[0].Amount++ }), recordtest.Planned(t, "line-series", nil), "cups 1-6", "", 0},
+		{"a recipe was corrected", recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Recipe[0].Percent++ }), recordtest.Planned(t, "line-series", nil), "cups 1-6", "", 0},
 		{"a base was renamed", recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Name = "Magnesia mat" }), recordtest.Planned(t, "line-series", nil), "cups 1-6", "", 0},
-		{"its base is another", recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Name = "Ash"; p.Glazes[0].Recipe[0].Amount++ }), recordtest.Planned(t, "line-series", nil),
+		{"its base is another", recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Name = "Ash"; p.Glazes[0].Recipe[0].Percent++ }), recordtest.Planned(t, "line-series", nil),
 			"", "another test than the plan: its base is another; made for base: Ash", 0},
 		{"a base renamed and changed in its additions", recordtest.Planned(t, "line-series", func(p *blend.Plan) {
 			p.Glazes[0].Name = "Ash"
-			p.Glazes[0].Additions = append(p.Glazes[0].Additions, blend.Part{Material: "Tin oxide", Amount: 8})
+			p.Glazes[0].Additions = append(p.Glazes[0].Additions, blend.Part{Material: "Tin oxide", Percent: 8})
 		}), recordtest.Planned(t, "line-series", nil), "", "its base is another", 0},
 		{"another colourant", recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Blend.Series[0].Material = "Manganese dioxide" }), recordtest.Planned(t, "line-series", nil),
 			"", `it has no column "Copper carbonate %"; made for series "Manganese dioxide"`, 0},
@@ -235,7 +235,7 @@ func TestRead_changedPlan(t *testing.T) {
 			p.Blend.Base = 0
 		}),
 			"cups 1-4", "", 0},
-		{"another glaze for an end", recordtest.Planned(t, "triaxial", func(p *blend.Plan) { p.Glazes[2].Name = "Ash"; p.Glazes[2].Recipe[0].Amount++ }), recordtest.Planned(t, "triaxial", nil), "cups 1-2, 4, 7, 11, 16, 22", "", 0},
+		{"another glaze for an end", recordtest.Planned(t, "triaxial", func(p *blend.Plan) { p.Glazes[2].Name = "Ash"; p.Glazes[2].Recipe[0].Percent++ }), recordtest.Planned(t, "triaxial", nil), "cups 1-2, 4, 7, 11, 16, 22", "", 0},
 		{"another basis", recordtest.Planned(t, "triaxial", func(p *blend.Plan) { p.Blend.Basis = blend.Volume }), recordtest.Planned(t, "triaxial", nil), "", "its shares are on another basis; made for basis: volume", 0},
 		{"a blend for a series", recordtest.Planned(t, "line", nil), recordtest.Planned(t, "line-series", nil), "", "it has no column \"Copper carbonate %\"", 0},
 		{"an end was renamed", recordtest.Planned(t, "triaxial", func(p *blend.Plan) { p.Glazes[2].Name = "Soda bleu" }), recordtest.Planned(t, "triaxial", nil), "cups 1-28", "", 0},

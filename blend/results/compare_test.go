@@ -143,7 +143,7 @@ func TestCompare_designs(t *testing.T) {
 		t.Errorf("the second firing reads %g above the first, made with 10", o.Value)
 	}
 	_, other := gloss(t, func(p *blend.Plan) {
-		p.Glazes[0].Recipe = append([]blend.Part{{Material: "Silica", Amount: 5}}, p.Glazes[0].Recipe...)
+		p.Glazes[0].Recipe = append([]blend.Part{{Material: "Silica", Percent: 5}}, p.Glazes[0].Recipe...)
 	}, value, nil)
 	if c := Compare([]*Results{a, other}); c.OneDesign || c.Together != nil {
 		t.Error("two designs were modelled together")

@@ -65,7 +65,7 @@ func runBatch(u *ui, args []string) error {
 	var bucket bucketFlags
 	bucket.add(f)
 	asked := f.Bool("asked", false, "")
-	var size blend.Cup
+	var size blend.Amount
 	var sg float64
 	j, err := u.onePlan(f, args, func(o *overrides) (err error) {
 		if !chosen.given() {
@@ -182,16 +182,16 @@ func (o *overrides) bucketSG() (sg float64, err error) {
 	return sg, err
 }
 
-func (b *bucketFlags) size() (blend.Cup, error) {
+func (b *bucketFlags) size() (blend.Amount, error) {
 	if (b.dry == "") == (b.volume == "") {
-		return blend.Cup{}, usagef(`name the amount: --dry "5 kg" or --volume "10 L"`)
+		return blend.Amount{}, usagef(`name the amount: --dry "5 kg" or --volume "10 L"`)
 	}
 	if b.dry != "" {
 		g, err := amountFlag("--dry", b.dry, quantity.Mass)
-		return blend.Cup{Size: g, Of: blend.Dry}, err
+		return blend.Amount{Value: g, Of: blend.Dry}, err
 	}
 	ml, err := amountFlag("--volume", b.volume, quantity.Volume)
-	return blend.Cup{Size: ml, Of: blend.Volume}, err
+	return blend.Amount{Value: ml, Of: blend.Volume}, err
 }
 
 // kit is the plan's instruments with the bucket's own scale.

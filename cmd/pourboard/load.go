@@ -76,11 +76,11 @@ func (o overrides) apply(p *blend.Plan) error {
 		if err != nil || size == 0 {
 			return usagef(`--cup-size %q is not a size (such as "120 g" or "180 mL")`, o.cup)
 		}
-		p.Cup.Size, p.Cup.BatchG = size, 0
+		p.Cup.Size.Value, p.Cup.BatchG = size, 0
 		if in == "mL" {
-			p.Cup.Of = blend.Volume
-		} else if p.Cup.Of == blend.Volume {
-			p.Cup.Of = blend.Dry
+			p.Cup.Size.Of = blend.Volume
+		} else if p.Cup.Size.Of == blend.Volume {
+			p.Cup.Size.Of = blend.Dry
 		}
 	}
 	if o.pour != "" {
@@ -202,7 +202,7 @@ func (o overrides) tried(p *blend.Plan, cup blend.Cup, pour measure.Step) string
 			flag = "--sg"
 		}
 		parts = append(parts, fmt.Sprintf("cups of %s, by %s (plan: %s)",
-			wording.AmountText(p.Cup.Size, p.Cup.Of), flag, wording.AmountText(cup.Size, cup.Of)))
+			wording.AmountText(p.Cup.Size), flag, wording.AmountText(cup.Size)))
 	}
 	if p.Kit.Pour != pour {
 		parts = append(parts, fmt.Sprintf("pours in steps of %s, by --pour (plan: %s)", p.Kit.Pour, pour))

@@ -174,7 +174,7 @@ type load struct {
 func loads(end blend.End, batch blend.Batch) []load {
 	var all []load
 	for i, p := range slices.Concat(end.Recipe, end.Additions) {
-		l := load{name: p.Material, percent: p.Amount, addition: i >= len(end.Recipe), load: 1}
+		l := load{name: p.Material, percent: p.Percent, addition: i >= len(end.Recipe), load: 1}
 		if i > 0 {
 			l.load, l.readingG = all[i-1].load, all[i-1].readingG
 		}

@@ -69,7 +69,7 @@ func shown(t *testing.T, file *tealeg.File, head string, n, cups int) (all []str
 // a dash. By hand: 1 % of 100 mL is 1 mL, in a jug marked every 5 mL nothing.
 func TestWrite_none(t *testing.T) {
 	p := *xlsxtest.Plans(t)["list"]
-	p.Blend.Basis, p.Cup = blend.Volume, blend.Cup{Size: 100, Of: blend.Volume}
+	p.Blend.Basis, p.Cup = blend.Volume, blend.Cup{Size: blend.Amount{Value: 100, Of: blend.Volume}}
 	p.Kit.Pour = measure.Step{Size: 5, Unit: measure.Millilitre}
 	p.Blend.Parts = [][]float64{{99, 1, 0}, {50, 50, 0}}
 	for _, unit := range []measure.Unit{measure.Millilitre, measure.Gram} {

@@ -18,10 +18,10 @@ func (b *pourBook) writeRecipes() {
 		recipe, additions := t.Recipe(i, blend.Measured)
 		grams[i] = map[string]float64{}
 		for _, p := range recipe {
-			grams[i][p.Material] += p.Amount
+			grams[i][p.Material] += p.Percent
 		}
 		for _, p := range additions {
-			grams[i]["+ "+p.Material] += p.Amount
+			grams[i]["+ "+p.Material] += p.Percent
 		}
 	}
 	b.add(g, b.cupOfRow())

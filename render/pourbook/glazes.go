@@ -111,7 +111,7 @@ func (b *pourBook) writeGlazes() {
 			for _, c := range t.Cells {
 				sum += c.Pours[e].ML
 			}
-			return value{b.takes(e), sum / t.Plan.Cup.Size}
+			return value{b.takes(e), sum / t.Plan.Cup.Size.Value}
 		}, nil)
 	}
 	b.glazeRow("Share in a unit poured", "Factor", "Factor_all", func(e int) value {
@@ -172,7 +172,7 @@ func (b *pourBook) size(e int) string {
 		sg, holds = "SG_base", fmt.Sprintf("((SG_base-1)*Solids_base/(Solids_base-1)/%s)", xlsx.Literal(1+b.t.Base().Over))
 		unit = "1/" + holds
 	}
-	switch b.t.Plan.Cup.Of {
+	switch b.t.Plan.Cup.Size.Of {
 	case blend.Volume:
 		return unit
 	case blend.Weight:
@@ -199,7 +199,7 @@ func (b *pourBook) takes(e int) string {
 func (b *pourBook) writeBrought(i int, material string) {
 	t := b.t
 	b.glazeRow(material+" as weighed, g with 1 g of recipe", "", name("Brings", i), func(e int) value {
-		v := value{"", t.SeriesMade(e, i)}
+		v := value{"", t.SeriesMade(e, i) / 100}
 		if p := t.Ends[e].Percents[i]; p != 0 {
 			v.formula = b.partOf(e, p/100, t.SeriesPart(e, i))
 		}
@@ -218,7 +218,7 @@ func (b *pourBook) writeBrought(i int, material string) {
 		}
 		off := 0.0
 		if g.g > 0 {
-			off = step.Tared() / g.g * t.SeriesMade(e, i)
+			off = step.Tared() / g.g * t.SeriesMade(e, i) / 100
 		}
 		return value{fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,0)*INDEX(%[3]s,%[4]d)", weigh, tared(cell), name("Brings", i), e+1), off}
 	}, nil)
@@ -297,32 +297,26 @@ func (b *pourBook) volumeOnly(e blend.End) bool {
 
 // dryPart is the dry matter with a gram of recipe of an end glaze as weighed.
 func (b *pourBook) dryPart(e int) float64 {
-	sum := 1.0
-	recipe, over := b.t.Made(e)
-	if recipe == nil {
+	if b.t.Ends[e].Bucket {
 		return 0
 	}
-	for _, p := range over {
-		sum += p.Amount
-	}
-	return sum
+	return 1 + b.t.Made(e).Over
 }
 
 // fraction is how much of a material comes with a gram of recipe of an end glaze.
 func (b *pourBook) fraction(e int, material string, addition bool) value {
-	end := b.t.Ends[e]
-	asked, first := end.Recipe, 0
-	made, over := b.t.Made(e)
+	end, made := b.t.Ends[e], b.t.Made(e)
+	asked, weighed, first := end.Recipe, made.Recipe, 0
 	if addition {
-		asked, made, first = end.Additions, over, len(end.Recipe)
+		asked, weighed, first = end.Additions, made.Additions, len(end.Recipe)
 	}
 	var parts []int
 	v, exact := value{}, 0.0
 	for k, p := range asked {
 		if p.Material == material {
 			parts = append(parts, first+k)
-			exact += p.Amount / 100
-			v.value += made[k].Amount
+			exact += p.Percent / 100
+			v.value += weighed[k].Percent / 100
 		}
 	}
 	v.formula = b.partOf(e, exact, parts...)
@@ -459,22 +453,20 @@ func (b *pourBook) writeFired(materials []string, first int, column func(int) st
 
 // known is what the materials of an end glaze that have an analysis come to.
 func (b *pourBook) known(e int, a analysis) float64 {
-	recipe, over := b.t.Made(e)
-	sum := 0.0
-	for _, p := range slices.Concat(recipe, over) {
+	made, sum := b.t.Made(e), 0.0
+	for _, p := range slices.Concat(made.Recipe, made.Additions) {
 		v, _ := b.t.MaterialVector(p.Material)
-		sum += p.Amount * a.of(v)
+		sum += p.Percent / 100 * a.of(v)
 	}
 	return sum
 }
 
 // unanalysed is how much of an end glaze, g with 1 g of recipe, has no analysis.
 func (b *pourBook) unanalysed(e int) float64 {
-	recipe, over := b.t.Made(e)
-	sum := 0.0
-	for _, p := range slices.Concat(recipe, over) {
+	made, sum := b.t.Made(e), 0.0
+	for _, p := range slices.Concat(made.Recipe, made.Additions) {
 		if _, missing := b.t.MaterialVector(p.Material); missing != nil {
-			sum += p.Amount
+			sum += p.Percent / 100
 		}
 	}
 	return sum

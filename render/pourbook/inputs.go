@@ -175,8 +175,8 @@ func (b *pourBook) cupInput() input {
 		return input{name: "Batch_size", label: "Batch", value: cup.BatchG, format: xlsx.General, least: "0.1", most: "1000000", right: "0.1 g or more", need: true,
 			unit: "g dry", help: "by its recipe, mixed once and shared between the cups"}
 	}
-	in := input{name: "Cup_size", label: "Cup size", value: cup.Size, format: xlsx.General, least: "0.1", most: "1000000", right: "0.1 or more", need: true,
-		unit: cupUnit(cup.Of), help: "what goes into each cup"}
+	in := input{name: "Cup_size", label: "Cup size", value: cup.Size.Value, format: xlsx.General, least: "0.1", most: "1000000", right: "0.1 or more", need: true,
+		unit: cupUnit(cup.Size.Of), help: "what goes into each cup"}
 	if b.k > 0 {
 		in.help += ": the base, before its colourants"
 	}
@@ -289,7 +289,7 @@ func (b *pourBook) writeResult(last int) {
 		s.Text(xlsx.Unit, unit)
 		s.Text(xlsx.Hint, help)
 	}
-	unit := cupUnit(t.Plan.Cup.Of)
+	unit := cupUnit(t.Plan.Cup.Size.Of)
 	help := "the size above"
 	switch {
 	case b.weigh:
@@ -298,7 +298,7 @@ func (b *pourBook) writeResult(last int) {
 	default:
 		help += ", or less where too little was mixed"
 	}
-	line("Cup_used", "Cup size used", unit, b.cupUsed(), xlsx.General, t.Plan.Cup.Size, help)
+	line("Cup_used", "Cup size used", unit, b.cupUsed(), xlsx.General, t.Plan.Cup.Size.Value, help)
 	worst := 0.0
 	for _, c := range t.Cells {
 		worst = max(worst, c.Got.Worst)

@@ -196,7 +196,7 @@ func (p *report) recipes(f *page.Flow) {
 			for _, list := range lists {
 				text := "–"
 				if at := slices.IndexFunc(list, func(p blend.Part) bool { return p.Material == material }); at >= 0 {
-					text = quantity.AtMost(list[at].Amount, 2+1-k)
+					text = quantity.AtMost(list[at].Percent, 2+1-k)
 				}
 				row = append(row, text)
 			}

@@ -113,10 +113,10 @@ func (c classSheet) shopping() {
 }
 
 // materials is a table of materials with their grams.
-func (c classSheet) materials(list []blend.Part) {
+func (c classSheet) materials(list []blend.Mass) {
 	var names, grams []string
 	for _, p := range list {
-		names, grams = append(names, p.Material), append(grams, fmt.Sprintf("%.1f", p.Amount))
+		names, grams = append(names, p.Material), append(grams, fmt.Sprintf("%.1f", p.G))
 	}
 	name := c.doc.Texts("material", names, body, 4)
 	name.W, name.Grow = min(name.W, c.f.Rest().W*0.6), 1

@@ -274,10 +274,10 @@ func TestSheets_extremes(t *testing.T) {
 		g := &p.Glazes[0]
 		g.Recipe, g.Additions = nil, nil
 		for i := range 10 {
-			g.Recipe = append(g.Recipe, blend.Part{Material: "Material number " + string(rune('A'+i)), Amount: 10})
+			g.Recipe = append(g.Recipe, blend.Part{Material: "Material number " + string(rune('A'+i)), Percent: 10})
 		}
 		for i := range 11 {
-			g.Additions = append(g.Additions, blend.Part{Material: "Addition number " + string(rune('A'+i)), Amount: 0.5})
+			g.Additions = append(g.Additions, blend.Part{Material: "Addition number " + string(rune('A'+i)), Percent: 0.5})
 		}
 	}
 	for i, c := range []struct {

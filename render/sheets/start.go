@@ -66,7 +66,7 @@ func (d *drawer) shopping(f *page.Flow) {
 	}
 	var names, grams []string
 	for _, p := range list {
-		names, grams = append(names, p.Material), append(grams, fmt.Sprintf("%.1f", p.Amount))
+		names, grams = append(names, p.Material), append(grams, fmt.Sprintf("%.1f", p.G))
 	}
 	f.Heading("Have ready", 25)
 	name := d.doc.Texts("material", names, body, 4)

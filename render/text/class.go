@@ -73,10 +73,10 @@ func classBatch(w io.Writer, s class.Sheet, b class.Batch) error {
 }
 
 // materialGrid is materials with their weights in g.
-func materialGrid(list []blend.Part) *grid {
+func materialGrid(list []blend.Mass) *grid {
 	g := &grid{left: []bool{true, false, true}}
 	for _, p := range list {
-		g.add("  "+p.Material, quantity.MassText(p.Amount), "g")
+		g.add("  "+p.Material, quantity.MassText(p.G), "g")
 	}
 	return g
 }

@@ -80,10 +80,10 @@ func Cups(w io.Writer, t *blend.Test, cups []int) error {
 func recipeText(recipe, additions []blend.Part) string {
 	var parts []string
 	for _, part := range recipe {
-		parts = append(parts, quantity.AtMost(part.Amount, 3)+" "+part.Material)
+		parts = append(parts, quantity.AtMost(part.Percent, 3)+" "+part.Material)
 	}
 	for _, part := range additions {
-		parts = append(parts, "+ "+quantity.RecipeText(part.Amount)+" "+part.Material)
+		parts = append(parts, "+ "+quantity.RecipeText(part.Percent)+" "+part.Material)
 	}
 	return strings.Join(parts, ", ")
 }

@@ -174,10 +174,13 @@ func (n number) MarshalJSON() ([]byte, error) {
 var unknown = number(math.NaN())
 
 // part is a material with its amount, written as a pair.
-type part blend.Part
+type part struct {
+	name  string
+	value float64 // percent of the recipe, or g
+}
 
 func (p part) MarshalJSON() ([]byte, error) {
-	return pair(p.Material, p.Amount)
+	return pair(p.name, p.value)
 }
 
 func pair(name string, x float64) ([]byte, error) {
@@ -211,7 +214,7 @@ func (a amounts) MarshalJSON() ([]byte, error) {
 func parts(list []blend.Part) []part {
 	all := make([]part, len(list))
 	for i, p := range list {
-		all[i] = part(p)
+		all[i] = part{p.Material, p.Percent}
 	}
 	return all
 }
@@ -350,15 +353,15 @@ func jsonBatch(b blend.Batch, e blend.End) batch {
 	}
 	whole := make([]part, len(b.Weighings)+len(b.Apart)) // by Part; what the scale's capacity split is put together again
 	for _, w := range b.Weighings {
-		whole[w.Part].Material = w.Material
-		whole[w.Part].Amount += w.G
+		whole[w.Part].name = w.Material
+		whole[w.Part].value += w.G
 	}
 	for _, x := range b.Apart {
 		whole[x.Part] = part{x.Material, x.G}
 		out.Apart = append(out.Apart, fine{x.Material, number(x.G), number(x.Step.Size)})
 	}
 	for _, p := range whole {
-		if p.Material != "" {
+		if p.name != "" {
 			out.Materials = append(out.Materials, p)
 		}
 	}

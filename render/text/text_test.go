@@ -191,7 +191,7 @@ func TestBucketGolden(t *testing.T) {
 	test, _ := load(t, "triaxial")
 	kit := test.Plan.Kit
 	kit.Scale.Size = 5
-	b, err := test.Bucket(11, blend.Measured, blend.Cup{Size: 10_000, Of: blend.Volume}, 0, kit)
+	b, err := test.Bucket(11, blend.Measured, blend.Amount{Value: 10_000, Of: blend.Volume}, 0, kit)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -22,19 +22,19 @@ func Advice(a blend.Advice, p *blend.Plan) []string {
 	default:
 		say("Largest possible error: cup %d, ± %s, mostly from %s.", a.Cell, quantity.FractionText(a.Worst), Cause(a.Cause))
 	}
-	smallest := AmountText(a.SmallestCup, p.Cup.Of)
-	if a.SmallestBatchG > 0 {
-		smallest += " (batch = \"" + quantity.PercentText(a.SmallestBatchG) + " g\")"
+	smallest := AmountText(a.Smallest.Amount)
+	if a.Smallest.BatchG > 0 {
+		smallest += " (batch = \"" + quantity.PercentText(a.Smallest.BatchG) + " g\")"
 	}
 	switch {
-	case a.Good && a.SmallestCup > 0 && a.SmallestCup < p.Cup.Size:
+	case a.Good && a.Smallest.Found && a.Smallest.Value < p.Cup.Size.Value:
 		say("Every cup meets your %s limit. Cups of %s would too.", limit, smallest)
 	case a.Good:
 		say("Every cup meets your %s limit.", limit)
-	case a.SmallestCup > 0:
+	case a.Smallest.Found:
 		say("The smallest cup that meets your %s limit: %s.", limit, smallest)
 	default:
-		say("No cup up to %s meets your %s limit. Use a finer instrument.", AmountText(blend.LargestCup, p.Cup.Of), limit)
+		say("No cup up to %s meets your %s limit. Use a finer instrument.", smallest, limit)
 	}
 	asked, got := quantity.Significant(a.Moved.Asked, 3), quantity.Significant(a.Moved.Got, 3)
 	if asked != got && a.Moved.Got > 0 {

@@ -95,7 +95,7 @@ func PercentTexts(b blend.Batch, view blend.View) map[int]string {
 		}
 		texts[part] = quantity.RecipeText(percent)
 		if !addition {
-			parts, recipe = append(parts, part), append(recipe, blend.Part{Amount: percent})
+			parts, recipe = append(parts, part), append(recipe, blend.Part{Percent: percent})
 		}
 	}
 	for _, w := range b.Weighings {
@@ -105,7 +105,7 @@ func PercentTexts(b blend.Batch, view blend.View) map[int]string {
 		add(x.Part, x.Percent, x.Addition)
 	}
 	for i, p := range blend.Written(recipe, view) {
-		texts[parts[i]] = quantity.AtMost(p.Amount, 3)
+		texts[parts[i]] = quantity.AtMost(p.Percent, 3)
 	}
 	return texts
 }

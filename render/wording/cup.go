@@ -9,13 +9,10 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// CupSize is a cup's size: "100 g dry", "180 mL", "250 g of wet glaze".
-func CupSize(c blend.CupSize) string { return AmountText(c.Size, c.Of) }
-
-// AmountText is CupSize for a size and what it counts.
-func AmountText(size float64, of blend.Basis) string {
-	text := quantity.PercentText(size)
-	switch of {
+// AmountText is an amount of glaze: "100 g dry", "180 mL", "250 g of wet glaze".
+func AmountText(a blend.Amount) string {
+	text := quantity.PercentText(a.Value)
+	switch a.Of {
 	case blend.Volume:
 		return text + " " + string(measure.Millilitre)
 	case blend.Weight:
@@ -45,7 +42,7 @@ func Summary(t *blend.Test) string {
 	if len(t.Cells) == 1 {
 		cups = "cup"
 	}
-	text := fmt.Sprintf("%s, %d %s, %s each", p.Blend.Kind, len(t.Cells), cups, AmountText(p.Cup.Size, p.Cup.Of))
+	text := fmt.Sprintf("%s, %d %s, %s each", p.Blend.Kind, len(t.Cells), cups, AmountText(p.Cup.Size))
 	if p.Blend.HasSeries() {
 		return text + " of base; percentages of the cup's dry glaze"
 	}

@@ -164,12 +164,12 @@ const LeftOver = "Never pour leftovers down the drain. Keep them for a later tes
 // enough says how large the cups must be for all to be good enough.
 func enough(c blend.CupSize) string {
 	if !c.Found {
-		return "no cup up to " + CupSize(c) + " is enough; use a finer instrument"
+		return "no cup up to " + AmountText(c.Amount) + " is enough; use a finer instrument"
 	}
 	if c.BatchG > 0 {
 		return fmt.Sprintf("use batch = \"%s g\" or a finer instrument", quantity.PercentText(c.BatchG))
 	}
-	return "use cups of " + CupSize(c) + " or a finer instrument"
+	return "use cups of " + AmountText(c.Amount) + " or a finer instrument"
 }
 
 // depthLine is the line of a note about dipping.
@@ -209,11 +209,11 @@ func supplied(n blend.Supplied) Line {
 	l := Line{Place: "--have", Loud: n.Short}
 	switch {
 	case n.Short:
-		l.What = fmt.Sprintf("too little, so cups shrink from %s to %s, %s less", CupSize(n.Was), CupSize(n.Cup), quantity.FractionText(1-n.Cup.Size/n.Was.Size))
-	case n.Cup.Size > n.Was.Size*(1+1e-9):
-		l.What = fmt.Sprintf("cups grow from %s to %s, %s more", CupSize(n.Was), CupSize(n.Cup), quantity.FractionText(n.Cup.Size/n.Was.Size-1))
+		l.What = fmt.Sprintf("too little, so cups shrink from %s to %s, %s less", AmountText(n.Was), AmountText(n.Cup), quantity.FractionText(1-n.Cup.Value/n.Was.Value))
+	case n.Cup.Value > n.Was.Value*(1+1e-9):
+		l.What = fmt.Sprintf("cups grow from %s to %s, %s more", AmountText(n.Was), AmountText(n.Cup), quantity.FractionText(n.Cup.Value/n.Was.Value-1))
 	default:
-		l.What = "enough, so cups stay at " + CupSize(n.Cup)
+		l.What = "enough, so cups stay at " + AmountText(n.Cup)
 	}
 	var left []string
 	for _, h := range n.Left {

@@ -42,7 +42,7 @@ func dosed(t *testing.T, change func(*blend.Plan)) *blend.Test {
 			{Material: "Cobalt carbonate", Percents: []float64{0, 0.25, 0.5, 1, 2}},
 			{Material: "Titanium dioxide", Percents: []float64{0, 4}},
 		}
-		p.Cup = blend.Cup{Size: 100, Of: blend.Dry}
+		p.Cup = blend.Cup{Size: blend.Amount{Value: 100, Of: blend.Dry}}
 		p.Kit.Scale, p.Kit.Fine = grams(1), measure.Step{}
 		p.Kit.Worst = 0.05
 		// 1 g of recipe in a mL, so that the jug pours 100 g.
@@ -146,7 +146,7 @@ func TestDoseSum(t *testing.T) {
 	} {
 		test := dosed(t, func(p *blend.Plan) {
 			p.Blend.Series[0].Percents = []float64{c.percent}
-			p.Cup.Size, p.Kit.Scale.Size, p.Kit.Pour.Size = c.cup, 0.1, 5
+			p.Cup.Size.Value, p.Kit.Scale.Size, p.Kit.Pour.Size = c.cup, 0.1, 5
 		})
 		if got := DoseSum(test, test.Cells[0], 0); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
@@ -188,7 +188,7 @@ func TestSentences(t *testing.T) {
 func TestPourText_nothing(t *testing.T) {
 	test := testOf(t, "line.toml", func(p *blend.Plan) {
 		p.Kit.Pour = measure.Step{Size: 10, Unit: measure.Millilitre}
-		p.Cup = blend.Cup{Size: 10, Of: blend.Dry}
+		p.Cup = blend.Cup{Size: blend.Amount{Value: 10, Of: blend.Dry}}
 	})
 	none := 0
 	for _, c := range test.Cells {

@@ -48,7 +48,7 @@ func change(p *blend.Plan, input string, x float64) {
 	kit := &p.Kit
 	switch input {
 	case "Cup_size":
-		p.Cup.Size = x
+		p.Cup.Size.Value = x
 	case "Batch_size":
 		p.Cup.BatchG = x
 	case "Limit":
@@ -81,7 +81,7 @@ func change(p *blend.Plan, input string, x float64) {
 // changes are the numbers that are typed into each input of a workbook.
 func changes(p *blend.Plan, test *blend.Test) map[string][]float64 {
 	all := map[string][]float64{
-		"Cup_size": {p.Cup.Size * 1.37, 37, p.Cup.Size * 20}, "Scale_step": {0.5, 0.01, 1}, "Pour_step": {1, 2.5, 10, 0.1},
+		"Cup_size": {p.Cup.Size.Value * 1.37, 37, p.Cup.Size.Value * 20}, "Scale_step": {0.5, 0.01, 1}, "Pour_step": {1, 2.5, 10, 0.1},
 		"Extra": {0, 7, 33.3}, "Dead": {12.5}, "Loss": {1.5}, "Fine_step": {0.005, 0.001}, "Limit": {2.5, 10},
 	}
 	glaze := func(suffix string) {
@@ -138,10 +138,10 @@ func plansToChange(t *testing.T) map[string]*blend.Plan {
 		p.Blend.Series = []blend.Series{{Material: "Cobalt carbonate", Percents: []float64{1, 1.1, 1.2}}}
 	})
 	with("poured-series", "line-series", func(p *blend.Plan) {
-		p.Poured = []blend.Poured{{Cups: []int{2, 4}, Glaze: p.Blend.Base, Amount: 132, Unit: measure.Millilitre}}
+		p.Poured = []blend.Poured{{Cups: []int{2, 4}, Glaze: p.Blend.Base, Amount: blend.Amount{Value: 132, Of: blend.Volume}}}
 	})
 	with("poured-triaxial", "triaxial", func(p *blend.Plan) {
-		p.Poured = []blend.Poured{{Cups: []int{5, 8}, Glaze: p.Blend.Ends[1], Amount: 25, Unit: measure.Millilitre}}
+		p.Poured = []blend.Poured{{Cups: []int{5, 8}, Glaze: p.Blend.Ends[1], Amount: blend.Amount{Value: 25, Of: blend.Volume}}}
 	})
 	with("diluted", "line-series", func(p *blend.Plan) {
 		p.Kit.Fine, p.Blend.Series = measure.Step{}, []blend.Series{{Material: "Copper carbonate", Percents: []float64{0, 0.5, 1, 2, 1}}}
@@ -149,12 +149,12 @@ func plansToChange(t *testing.T) map[string]*blend.Plan {
 	with("diluted-scale", "line-series", func(p *blend.Plan) { p.Kit.Fine, p.Kit.Pour = measure.Step{}, gram(1) })
 	with("two-scales", "biaxial-pour", func(p *blend.Plan) { p.Kit.Scale, p.Kit.Fine, p.Kit.Capacity = gram(1), gram(0.05), 120 })
 	for _, of := range []string{"line-series", "one-stock", "line-pour", "triaxial", "quadraxial"} {
-		for i, size := range []blend.Cup{{Size: 90, Of: blend.Dry}, {Size: 150, Of: blend.Volume}, {Size: 210, Of: blend.Weight}} {
+		for i, size := range []blend.Amount{{Value: 90, Of: blend.Dry}, {Value: 150, Of: blend.Volume}, {Value: 210, Of: blend.Weight}} {
 			if !outside && (of == "quadraxial" || of == "one-stock" && i < 2 || of == "line-pour" && i > 0) {
 				continue
 			}
 			with(fmt.Sprintf("%s-%s", of, size.Of), of, func(p *blend.Plan) {
-				p.Cup = blend.Cup{Size: size.Size, Of: size.Of, Even: true}
+				p.Cup = blend.Cup{Size: size, Even: true}
 				p.Blend.Basis = []blend.Basis{blend.Weight, blend.Dry, blend.Volume}[i]
 				if i == 2 {
 					p.Kit.Pour = gram(1)

@@ -100,8 +100,8 @@ func TestPourMixed(t *testing.T) {
 			}
 			got := w.typed(t, typed)
 			size, _ := got[at].(float64)
-			if q.Cup.Size = size; factor > 1 && size != p.Cup.Size || factor < 0.5 && size >= p.Cup.Size || size > p.Cup.Size || size < p.Cup.Size*factor*0.7 {
-				t.Errorf("%s, %v: cups of %v, asked %v", name, typed, size, p.Cup.Size)
+			if q.Cup.Size.Value = size; factor > 1 && size != p.Cup.Size.Value || factor < 0.5 && size >= p.Cup.Size.Value || size > p.Cup.Size.Value || size < p.Cup.Size.Value*factor*0.7 {
+				t.Errorf("%s, %v: cups of %v, asked %v", name, typed, size, p.Cup.Size.Value)
 				continue
 			}
 			changed := Test(t, &q)
