@@ -167,22 +167,20 @@ func TestPrintedOntoFullDisk(t *testing.T) {
 func TestInterrupted(t *testing.T) {
 	t.Parallel()
 	plan := planIn(t, "cells-66")
+	began := time.Now()
 	if out, err := program(t, nil, "make", plan).CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
+	took := time.Since(began)
 	whole := outputs(t, plan)
-	moments := 10
-	if testing.Short() {
-		moments = 4
-	}
-	stopped := 0
-	for i := range moments {
+	points, stopped := moments(4, 10), 0
+	for i := range points {
 		for _, signal := range []os.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP} {
 			c := program(t, nil, "make", plan)
 			if err := c.Start(); err != nil {
 				t.Fatal(err)
 			}
-			time.Sleep(time.Duration(50+100*i) * time.Millisecond)
+			time.Sleep(took * time.Duration(i) / time.Duration(points))
 			c.Process.Signal(signal)
 			if c.Wait() != nil {
 				stopped++

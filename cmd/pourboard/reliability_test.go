@@ -91,6 +91,14 @@ func TestSameBytes(t *testing.T) {
 	}
 }
 
+// moments is few, or many in a run with every check.
+func moments(few, many int) int {
+	if os.Getenv("POURBOARD_OUTSIDE") == "1" {
+		return many
+	}
+	return few
+}
+
 // Killed at any moment, each output is the old one or the new one, whole.
 func TestKilled(t *testing.T) {
 	t.Parallel()
@@ -107,10 +115,7 @@ func TestKilled(t *testing.T) {
 	run()
 	whole := time.Since(began)
 	first := outputs(t, plan)
-	points := 100
-	if testing.Short() {
-		points = 20
-	}
+	points := moments(16, 100)
 	killed := 0
 	for i := range points {
 		args := []string{"make", plan}
@@ -148,7 +153,7 @@ func TestAtOnce(t *testing.T) {
 		}
 		want = append(want, outputs(t, plan))
 	}
-	for range 5 {
+	for range moments(2, 5) {
 		var wait sync.WaitGroup
 		errs := make([]error, len(cups))
 		for i, cup := range cups {
