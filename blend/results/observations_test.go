@@ -82,10 +82,10 @@ func TestSaid_coats(t *testing.T) {
 	recordtest.Put(t, &sheets[0], "MR1P", "Coat 3", recordtest.Words("runs, ran onto shelf"))
 	r := Evaluate(m.Test, m.Read(t, sheets))
 	s := r.Observations(1, AllBodies)
-	if got := strings.Join(wording.SaidTexts(s), "; "); got != "coat 3 runs, ran onto shelf 1 of 3" || s.Empty() {
+	if got := strings.Join(wording.ObservationTexts(s), "; "); got != "coat 3 runs, ran onto shelf 1 of 3" || s.Empty() {
 		t.Errorf("said %q", got)
 	}
-	if got := wording.SaidTexts(r.Observations(2, AllBodies)); got != nil {
+	if got := wording.ObservationTexts(r.Observations(2, AllBodies)); got != nil {
 		t.Errorf("of cup 2 nothing was entered, said %q", got)
 	}
 }

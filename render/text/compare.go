@@ -64,78 +64,86 @@ func common(c *results.Comparison) string {
 
 // sideBySide has a row for each cup and a column for each body and firing.
 func (p *printer) sideBySide(c *results.Comparison, head string) {
-	means := c.Means(head)
-	oneTest := !slices.ContainsFunc(c.Results, func(r *results.Results) bool { return r.Test.Plan != c.Results[0].Test.Plan })
-	column := func(m results.CupMean) string {
-		if oneTest || len(c.Results[m.Test].Firings()) > 1 {
-			return m.Body + " " + m.Firing
-		}
-		return m.Body
-	}
-	type cup struct{ test, number int }
-	rowOf := func(m results.CupMean) cup {
-		if oneTest {
-			return cup{0, m.Cup}
-		}
-		return cup{m.Test, m.Cup}
-	}
-	var rows []cup
-	var columns []string
-	for _, m := range means {
-		if !slices.Contains(rows, rowOf(m)) {
-			rows = append(rows, rowOf(m))
-		}
-		if !slices.Contains(columns, column(m)) {
-			columns = append(columns, column(m))
-		}
-	}
-	ratio := func(k cup) float64 { return c.Results[k.test].Test.Chemistry(k.number-1, blend.Measured).SiAl }
-	slices.SortStableFunc(rows, func(a, b cup) int {
-		if !c.OneDesign {
-			if by := cmp.Compare(ratio(a), ratio(b)); by != 0 {
-				return by
-			}
-		}
-		return cmp.Or(cmp.Compare(a.test, b.test), cmp.Compare(a.number, b.number))
-	})
+	s := newSide(c, head)
+	g := grid{}
+	top := []string{"log", "cup"}[s.skip:]
 	var oxides []oxide.Oxide
 	if !c.OneDesign {
 		oxides = mainOxides(c)
-	}
-	g := grid{}
-	top := []string{"log", "cup"}
-	if oneTest {
-		top = top[1:]
-	}
-	for _, o := range oxides {
-		top = append(top, string(o))
-	}
-	if oxides != nil {
+		for _, o := range oxides {
+			top = append(top, string(o))
+		}
 		top = append(top, "SiO2:Al2O3")
 	}
-	g.add(append(top, columns...)...)
+	g.add(append(top, s.columns...)...)
 	g.rule()
-	for _, k := range rows {
-		line := []string{strconv.Itoa(k.test + 1), strconv.Itoa(k.number)}
-		if oneTest {
-			line = line[1:]
-		}
+	for _, k := range s.rows {
+		line := []string{strconv.Itoa(k.test + 1), strconv.Itoa(k.number)}[s.skip:]
 		line = append(line, chemistryCells(c.Results[k.test].Test, k.number, oxides)...)
-		for _, name := range columns {
-			at := slices.IndexFunc(means, func(m results.CupMean) bool { return rowOf(m) == k && column(m) == name })
-			if at < 0 {
-				line = append(line, "–")
-				continue
-			}
-			r := c.Results[means[at].Test]
-			m := slices.IndexFunc(r.Judged(), func(m *results.Measure) bool { return m.Head == head })
-			line = append(line, wording.ValueText(r.Judged()[m], means[at].Mean, means[at].N))
+		for _, name := range s.columns {
+			line = append(line, s.text(k, name))
 		}
 		g.add(line...)
 	}
 	p.line("")
 	p.line("%s by cup (figures behind bodies: the log; letters: its firing)", head)
 	p.grid(g)
+}
+
+// side is the means of a column of the logs, by cup, and by body and firing.
+type side struct {
+	c       *results.Comparison
+	head    string
+	skip    int // 1 where all logs are of one test, which has one row for a cup
+	rows    []cupOfLog
+	columns []string
+	means   map[cupOfLog]map[string]results.CupMean
+}
+
+type cupOfLog struct{ test, number int }
+
+func newSide(c *results.Comparison, head string) *side {
+	s := &side{c: c, head: head, means: map[cupOfLog]map[string]results.CupMean{}}
+	if !slices.ContainsFunc(c.Results, func(r *results.Results) bool { return r.Test.Plan != c.Results[0].Test.Plan }) {
+		s.skip = 1
+	}
+	for _, m := range c.Means(head) {
+		row, column := cupOfLog{m.Test, m.Cup}, m.Body
+		if s.skip == 1 {
+			row.test = 0
+		}
+		if s.skip == 1 || len(c.Results[m.Test].Firings()) > 1 {
+			column += " " + m.Firing
+		}
+		if s.means[row] == nil {
+			s.rows, s.means[row] = append(s.rows, row), map[string]results.CupMean{}
+		}
+		if !slices.Contains(s.columns, column) {
+			s.columns = append(s.columns, column)
+		}
+		s.means[row][column] = m
+	}
+	ratio := func(k cupOfLog) float64 {
+		if c.OneDesign {
+			return 0
+		}
+		return c.Results[k.test].Test.Chemistry(k.number-1, blend.Measured).SiAl
+	}
+	slices.SortStableFunc(s.rows, func(a, b cupOfLog) int {
+		return cmp.Or(cmp.Compare(ratio(a), ratio(b)), cmp.Compare(a.test, b.test), cmp.Compare(a.number, b.number))
+	})
+	return s
+}
+
+// text is the mean of a cup in a column, a dash for none.
+func (s *side) text(k cupOfLog, column string) string {
+	mean, ok := s.means[k][column]
+	if !ok {
+		return "–"
+	}
+	judged := s.c.Results[mean.Test].Judged()
+	m := slices.IndexFunc(judged, func(m *results.Measure) bool { return m.Head == s.head })
+	return wording.ValueText(judged[m], mean.Mean, mean.N)
 }
 
 // chemistryCells are the oxides of a cup in weight %, and SiO2:Al2O3; none when no

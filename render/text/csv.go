@@ -32,18 +32,12 @@ func CSV(w io.Writer, t *blend.Test) error {
 	return out.Error()
 }
 
-// cardColumn is a column of the pour card.
-type cardColumn struct {
-	head string
-	text func(c *blend.Cell) string
-}
-
 // cardColumns are the columns of a test's pour card. Shares of one base, or of
 // the glazes that make a series by pouring, are no percentages that anyone asked.
-func cardColumns(t *blend.Test) []cardColumn {
-	columns := []cardColumn{{"cup", func(c *blend.Cell) string { return strconv.Itoa(c.Number) }}}
+func cardColumns(t *blend.Test) []column {
+	columns := []column{{"cup", func(c *blend.Cell) string { return strconv.Itoa(c.Number) }}}
 	add := func(head string, text func(c *blend.Cell) string) {
-		columns = append(columns, cardColumn{safeCell(head), text})
+		columns = append(columns, column{safeCell(head), text})
 	}
 	blended := !t.Plan.Blend.HasSeries()
 	kit := t.Plan.Kit

@@ -2,6 +2,7 @@ package text
 
 import (
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -25,10 +26,10 @@ func (g *grid) add(cells ...string) { g.rows = append(g.rows, cells) }
 
 func (g *grid) rule() { g.rules = append(g.rules, len(g.rows)) }
 
-// write prints the grid with two spaces between columns and none at the ends
-// of lines.
-func (g *grid) write(w io.Writer) error {
-	var widths []int
+// layout is how wide each column is, and the rules. Texts of any length can end
+// a row; a rule goes on under them up to the terminal's edge, and under the heads
+// beyond it.
+func (g *grid) layout() (widths []int, rule int) {
 	for _, row := range g.rows {
 		for i, cell := range row {
 			if i == len(widths) {
@@ -37,42 +38,47 @@ func (g *grid) write(w io.Writer) error {
 			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
 		}
 	}
-	whole := max(0, 2*(len(widths)-1))
+	rule = max(0, 2*(len(widths)-1))
 	for _, n := range widths {
-		whole += n
+		rule += n
 	}
-	if over := whole - terminal; g.cut > 0 && over > 0 {
+	if over := rule - terminal; g.cut > 0 && over > 0 {
 		widths[g.cut] = min(widths[g.cut], max(leastCut, widths[g.cut]-over))
 	}
-	// Texts of any length can end a row; a rule goes on under them up to the
-	// terminal's edge, and under the heads beyond it.
-	if last := len(widths) - 1; last >= 0 && last < len(g.left) && g.left[last] && last < len(g.rows[0]) {
-		heads := whole - widths[last] + utf8.RuneCountInString(g.rows[0][last])
-		whole = min(whole, max(terminal, heads))
+	if last := len(widths) - 1; last >= 0 && g.isLeft(last) && last < len(g.rows[0]) {
+		heads := rule - widths[last] + utf8.RuneCountInString(g.rows[0][last])
+		rule = min(rule, max(terminal, heads))
 	}
+	return widths, rule
+}
+
+func (g *grid) isLeft(column int) bool { return column < len(g.left) && g.left[column] }
+
+// write prints the grid with two spaces between columns and none at the ends
+// of lines.
+func (g *grid) write(w io.Writer) error {
+	widths, rule := g.layout()
 	var b strings.Builder
-	rules := g.rules
 	for r, row := range g.rows {
-		if len(rules) > 0 && rules[0] == r {
-			b.WriteString(strings.Repeat("-", whole) + "\n")
-			rules = rules[1:]
+		if slices.Contains(g.rules, r) {
+			b.WriteString(strings.Repeat("-", rule) + "\n")
 		}
-		var line strings.Builder
+		line := ""
 		for i, cell := range row {
 			if i > 0 {
-				line.WriteString("  ")
+				line += "  "
 			}
 			if i == g.cut && i > 0 {
 				cell = cutShort(cell, widths[i])
 			}
 			pad := strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell))
-			if i < len(g.left) && g.left[i] {
-				line.WriteString(cell + pad)
+			if g.isLeft(i) {
+				line += cell + pad
 			} else {
-				line.WriteString(pad + cell)
+				line += pad + cell
 			}
 		}
-		b.WriteString(strings.TrimRight(line.String(), " ") + "\n")
+		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
 	_, err := io.WriteString(w, b.String())
 	return err

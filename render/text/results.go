@@ -264,8 +264,8 @@ func (p *printer) next(plan string) {
 	p.line("  a bucket:     pourboard batch %s --cup %s --dry \"5 kg\"", plan, cups[0])
 }
 
-// mostSaid is how many cups are reported in words.
-const mostSaid = 8
+// mostNoted is how many cups are reported in words.
+const mostNoted = 8
 
 // ranked are the cups in the places of a measure's rankings, those of all bodies
 // together first.
@@ -287,7 +287,7 @@ func (p *printer) observations(head string, cells []int) {
 	var lines []string
 	for _, cell := range cells {
 		if s := p.r.Observations(cell, results.AllBodies); !s.Empty() {
-			lines = append(lines, fmt.Sprintf("  cup %d: %s", cell, strings.Join(wording.SaidTexts(s), "; ")))
+			lines = append(lines, fmt.Sprintf("  cup %d: %s", cell, strings.Join(wording.ObservationTexts(s), "; ")))
 		}
 	}
 	if lines == nil {
@@ -295,10 +295,10 @@ func (p *printer) observations(head string, cells []int) {
 	}
 	p.line("")
 	p.line("%s", head)
-	for _, line := range lines[:min(len(lines), mostSaid)] {
+	for _, line := range lines[:min(len(lines), mostNoted)] {
 		p.line("%s", line)
 	}
-	if more := len(lines) - mostSaid; more > 0 {
+	if more := len(lines) - mostNoted; more > 0 {
 		p.line("  and %d more cups, in the PDF", more)
 	}
 }
@@ -390,7 +390,7 @@ func (p *printer) model(m *results.Measure, model results.Model) {
 	if model.Lowest != nil {
 		p.line("    lowest %s", wording.BestText(p.r, model.Lowest))
 	}
-	if chosen.Lack.Gap != mixmodel.NoRepeats { // observations once
+	if chosen.Lack.Gap != mixmodel.NoRepeats { // which is printed once for all
 		p.line("    %s", wording.LackText(chosen))
 	}
 }

@@ -21,51 +21,7 @@ func Table(w io.Writer, t *blend.Test) error {
 	if err := legend(w, t); err != nil {
 		return err
 	}
-	g := grid{}
-	head := []string{"cup"}
-	inParts := slices.ContainsFunc(t.Cells, func(c blend.Cell) bool { return t.WrittenParts(c.Number-1) != nil })
-	if inParts {
-		head = append(head, "parts")
-	}
-	if !p.Blend.HasSeries() {
-		for i := range t.Ends {
-			head = append(head, blend.GlazeLetter(i)+" %")
-		}
-	}
-	weighed := p.Blend.Method == blend.ByWeigh
-	unit := string(p.Kit.Pour.Unit)
-	for i := range t.Ends {
-		if weighed {
-			break
-		}
-		name := blend.GlazeLetter(i) + " " + unit
-		if len(t.Ends) == 1 {
-			name = "pour " + unit
-		}
-		head = append(head, name)
-	}
-	if t.OnScale() && len(t.Ends) > 1 && !weighed {
-		for i := range t.Ends {
-			head = append(head, "reads "+blend.GlazeLetter(i))
-		}
-	}
-	for s := range p.Blend.Series {
-		head = append(head, seriesHeads(t, s)...)
-	}
-	if weighed {
-		head = append(head, "water g")
-	}
-	head = append(head, "dry g", "SG", "worst ±")
-	g.add(head...)
-	g.rule()
-	for _, c := range t.Cells {
-		row := tableRow(t, c)
-		if inParts {
-			row = slices.Insert(row, 1, wording.Parts(t.WrittenParts(c.Number-1)))
-		}
-		g.add(row...)
-	}
-	if err := g.write(w); err != nil {
+	if err := cupGrid(t, tableColumns(t)).write(w); err != nil {
 		return err
 	}
 	if line := wording.Repeats(t); line != "" {
@@ -80,7 +36,7 @@ func Table(w io.Writer, t *blend.Test) error {
 		}
 		fmt.Fprintln(w, oneLine(text))
 	}
-	if weighed {
+	if p.Blend.Method == blend.ByWeigh {
 		return weighings(w, t)
 	}
 	return mixes(w, t)
@@ -148,84 +104,130 @@ func noGrams(t *blend.Test, c blend.Cell) bool {
 	return false
 }
 
-func seriesHeads(t *blend.Test, s int) []string {
-	x := blend.SeriesLetter(s)
-	heads := []string{x + " %"}
-	if t.Plan.Blend.Method != blend.ByPour {
-		heads = append(heads, x+" "+string(t.DoseUnit()))
-	}
-	return append(heads, x+" made", "±")
+// column is one of a table with a row for each cup.
+type column struct {
+	head string
+	text func(c *blend.Cell) string
 }
 
-func tableRow(t *blend.Test, c blend.Cell) []string {
-	row := []string{strconv.Itoa(c.Number)}
+// cupGrid is a table of all cups.
+func cupGrid(t *blend.Test, columns []column) *grid {
+	g := &grid{}
+	var row []string
+	for _, c := range columns {
+		row = append(row, c.head)
+	}
+	g.add(row...)
+	g.rule()
+	for i := range t.Cells {
+		row = nil
+		for _, c := range columns {
+			row = append(row, c.text(&t.Cells[i]))
+		}
+		g.add(row...)
+	}
+	return g
+}
+
+// tableColumns are what Table shows of each cup.
+func tableColumns(t *blend.Test) []column {
+	columns := []column{{"cup", func(c *blend.Cell) string { return strconv.Itoa(c.Number) }}}
+	add := func(head string, text func(c *blend.Cell) string) { columns = append(columns, column{head, text}) }
+	if slices.ContainsFunc(t.Cells, func(c blend.Cell) bool { return t.WrittenParts(c.Number-1) != nil }) {
+		add("parts", func(c *blend.Cell) string { return wording.Parts(t.WrittenParts(c.Number - 1)) })
+	}
 	if !t.Plan.Blend.HasSeries() {
-		for _, p := range c.Pours {
-			row = append(row, wording.SharePercent(p))
+		for e := range t.Ends {
+			add(blend.GlazeLetter(e)+" %", func(c *blend.Cell) string { return wording.SharePercent(c.Pours[e]) })
 		}
 	}
 	weighed := t.Plan.Blend.Method == blend.ByWeigh
-	for _, p := range c.Pours {
-		if !weighed {
-			row = append(row, wording.PourText(t, p))
-		}
+	if !weighed {
+		columns = append(columns, pourColumns(t)...)
 	}
-	if t.OnScale() && len(t.Ends) > 1 && !weighed {
-		for _, p := range c.Pours {
-			row = append(row, wording.ReadingText(t, p))
-		}
-	}
-	for _, d := range c.Doses {
-		row = append(row, wording.DosePercent(d))
-		switch {
-		case t.Plan.Blend.Method == blend.ByStock && d.Percent > 0 && !d.None():
-			row = append(row, wording.DoseText(t, d)+" "+t.StockLabel(d.Stock))
-		case t.Plan.Blend.Method != blend.ByPour:
-			row = append(row, wording.DoseText(t, d))
-		}
-		row = append(row, strconv.FormatFloat(d.GotPercent, 'f', 2, 64), wording.DosePlusMinus(d))
+	for s := range t.Plan.Blend.Series {
+		columns = append(columns, doseColumns(t, s)...)
 	}
 	if weighed {
-		row = append(row, quantity.Fixed(c.WaterG, 0))
+		add("water g", func(c *blend.Cell) string { return quantity.Fixed(c.WaterG, 0) })
 	}
-	worst := quantity.FractionText(c.Got.Worst)
-	for s, d := range c.Doses {
-		if d.None() {
-			worst = "no " + blend.SeriesLetter(s)
-			break
+	known := func(text func(c *blend.Cell) string) func(c *blend.Cell) string {
+		return func(c *blend.Cell) string {
+			if noGrams(t, *c) {
+				return "–"
+			}
+			return text(c)
 		}
 	}
-	if noGrams(t, c) {
-		return append(row, "–", "–", worst)
+	add("dry g", known(func(c *blend.Cell) string { return quantity.MassText(c.Got.RecipeG) }))
+	add("SG", known(func(c *blend.Cell) string { return quantity.SGText(c.Got.SG) }))
+	add("worst ±", func(c *blend.Cell) string {
+		if s := slices.IndexFunc(c.Doses, blend.Dose.None); s >= 0 {
+			return "no " + blend.SeriesLetter(s)
+		}
+		return quantity.FractionText(c.Got.Worst)
+	})
+	return columns
+}
+
+// pourColumns are the pours of each glaze and, on a scale, its readings.
+func pourColumns(t *blend.Test) []column {
+	var pours, readings []column
+	for e := range t.Ends {
+		letter := blend.GlazeLetter(e)
+		pours = append(pours, column{letter + " " + string(t.Plan.Kit.Pour.Unit), func(c *blend.Cell) string { return wording.PourText(t, c.Pours[e]) }})
+		readings = append(readings, column{"reads " + letter, func(c *blend.Cell) string { return wording.ReadingText(t, c.Pours[e]) }})
 	}
-	return append(row, quantity.MassText(c.Got.RecipeG), quantity.SGText(c.Got.SG), worst)
+	if len(pours) == 1 {
+		pours[0].head = "pour " + string(t.Plan.Kit.Pour.Unit)
+		return pours
+	}
+	if t.OnScale() {
+		return append(pours, readings...)
+	}
+	return pours
+}
+
+// doseColumns are what is asked of a series, dosed, made, and how far off that
+// can be.
+func doseColumns(t *blend.Test, s int) []column {
+	x, method := blend.SeriesLetter(s), t.Plan.Blend.Method
+	columns := []column{{x + " %", func(c *blend.Cell) string { return wording.DosePercent(c.Doses[s]) }}}
+	if method != blend.ByPour {
+		columns = append(columns, column{x + " " + string(t.DoseUnit()), func(c *blend.Cell) string {
+			d := c.Doses[s]
+			if method == blend.ByStock && d.Percent > 0 && !d.None() {
+				return wording.DoseText(t, d) + " " + t.StockLabel(d.Stock)
+			}
+			return wording.DoseText(t, d)
+		}})
+	}
+	return append(columns,
+		column{x + " made", func(c *blend.Cell) string { return strconv.FormatFloat(c.Doses[s].GotPercent, 'f', 2, 64) }},
+		column{"±", func(c *blend.Cell) string { return wording.DosePlusMinus(c.Doses[s]) }})
 }
 
 // mixes prints what is to be mixed to serve the cups.
 func mixes(w io.Writer, t *blend.Test) error {
 	fmt.Fprintln(w, "\nto mix")
 	g := grid{left: []bool{true, true}, cut: 1} // the legend has the whole names
+	add := func(letter, name, dry, water string, ml, needML float64) {
+		if ml > 0 {
+			g.add(letter, oneLine(name), dry, water, "= "+quantity.VolumeText(ml)+" mL", "("+quantity.VolumeText(needML)+" mL needed)")
+		}
+	}
 	for i, b := range t.Batches {
-		if b.ML == 0 {
-			continue
+		dry, water := quantity.MassText(b.RecipeG)+" g dry", quantity.MassText(b.WaterG)+" g water"
+		switch {
+		case b.Mixed:
+			dry, water = "mixed already", ""
+		case t.Ends[i].Bucket:
+			dry, water = "have ready", ""
 		}
-		if t.Ends[i].Bucket && !b.Mixed {
-			g.add(blend.GlazeLetter(i), oneLine(b.Glaze), "have ready", "", "= "+quantity.VolumeText(b.ML)+" mL", "("+quantity.VolumeText(b.NeedML)+" mL needed)")
-			continue
-		}
-		if b.Mixed {
-			g.add(blend.GlazeLetter(i), oneLine(b.Glaze), "mixed already", "", "= "+quantity.VolumeText(b.ML)+" mL", "("+quantity.VolumeText(b.NeedML)+" mL needed)")
-			continue
-		}
-		g.add(blend.GlazeLetter(i), oneLine(b.Glaze), quantity.MassText(b.RecipeG)+" g dry", quantity.MassText(b.WaterG)+" g water",
-			"= "+quantity.VolumeText(b.ML)+" mL", "("+quantity.VolumeText(b.NeedML)+" mL needed)")
+		add(blend.GlazeLetter(i), b.Glaze, dry, water, b.ML, b.NeedML)
 	}
 	for i, x := range t.Stocks {
-		if x.ML == 0 {
-			continue
-		}
-		g.add(t.StockLabel(i), oneLine(x.Material), wording.DosingText(t, x.G)+" g dry", quantity.MassText(x.WaterG)+" g water",
-			"= "+quantity.VolumeText(x.ML)+" mL", "("+quantity.VolumeText(x.NeedML)+" mL needed)")
+		add(t.StockLabel(i), x.Material, wording.DosingText(t, x.G)+" g dry", quantity.MassText(x.WaterG)+" g water", x.ML, x.NeedML)
 	}
 	return g.write(w)
 }

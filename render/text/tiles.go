@@ -20,7 +20,7 @@ func Tiles(w io.Writer, t *blend.Test, places *layout.Places, tiles []mark.Tile)
 		spot := places.Spot(tile.Index)
 		g.add(tile.Mark, tile.Under, strconv.Itoa(tile.Cell), oneLine(t.Plan.Tiles.Bodies[tile.Body]),
 			strconv.Itoa(places.Boards[places.Tiles[tile.Index].Board].Number), strconv.Itoa(spot.Row+1), strconv.Itoa(spot.Column+1),
-			oneLine(wording.Holds(t, t.Cells[tile.Cell-1])))
+			oneLine(wording.Contents(t, t.Cells[tile.Cell-1])))
 	}
 	return g.write(w)
 }

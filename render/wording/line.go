@@ -32,51 +32,67 @@ const mostCups = 6
 
 // LineOf is the line of one note.
 func LineOf(note blend.Note) Line {
+	for _, of := range []func(blend.Note) (Line, bool){glazeLine, scaleLine, amountLine, likenessLine, dippingLine} {
+		if l, ok := of(note); ok {
+			return l
+		}
+	}
+	panic(fmt.Sprintf("no line for %T", note))
+}
+
+// glazeLine is the line of a note about glazes, their materials and the design.
+func glazeLine(note blend.Note) (Line, bool) {
 	switch n := note.(type) {
 	case blend.NoGravity:
-		return noGravity(n)
+		return noGravity(n), true
 	case blend.OddAnalysis:
-		return oddAnalysis(n)
+		return oddAnalysis(n), true
 	case blend.BoundsMissed:
-		return boundsMissed(n)
+		return boundsMissed(n), true
+	case blend.Unusual:
+		return unusual(n), true
+	case blend.Supplied:
+		return supplied(n), true
+	}
+	return Line{}, false
+}
+
+// amountLine is the line of a note about what the instruments make of the amounts.
+func amountLine(note blend.Note) (Line, bool) {
+	switch n := note.(type) {
 	case blend.FillUnused:
-		return Line{Place: "fill", What: "not used here", Why: "only cups of one base are filled by eye"}
-	case blend.ManyLoads, blend.OverCapacity, blend.CoarseScale:
-		return scaleLine(note)
+		return Line{Place: "fill", What: "not used here", Why: "only cups of one base are filled by eye"}, true
 	case blend.LostPours:
 		return line(quantity.Cups(n.Cups, mostCups), "a pour is less than half of "+n.Step.String(),
-			"it rounds to zero, so the cup lacks that glaze", enough(n.Enough))
+			"it rounds to zero, so the cup lacks that glaze", enough(n.Enough)), true
 	case blend.SkippedDoses:
-		return skippedLine(n)
-	case blend.Identical:
-		return line(Groups(n.Groups), "will be identical",
-			"their amounts differ by less than your instruments show", "leave out all but one, or use finer instruments or larger cups")
-	case blend.SameRecipe:
-		return Line{Place: strconv.Quote(n.First) + " and " + strconv.Quote(n.Second), What: "have the same recipe", Why: "nothing changes from one to the other"}
+		return skippedLine(n), true
 	case blend.LargeStocks:
-		return largeStocks(n)
+		return largeStocks(n), true
 	case blend.OverLimit:
 		return line(quantity.Cups(n.Cups, mostCups), "over your "+quantity.FractionText(n.Limit)+" limit",
-			fmt.Sprintf("cup %d is worst, ± %s, mostly from %s", n.Worst, quantity.FractionText(n.PlusMinus), Cause(n.Cause)), enough(n.Enough))
+			fmt.Sprintf("cup %d is worst, ± %s, mostly from %s", n.Worst, quantity.FractionText(n.PlusMinus), Cause(n.Cause)), enough(n.Enough)), true
 	case blend.StockWater:
 		return line(fmt.Sprintf("cup %d", n.Cup), fmt.Sprintf("stock adds %s mL of water", quantity.VolumeText(n.ML)),
 			fmt.Sprintf("over %s mL thins the glaze; its SG becomes %s", quantity.VolumeText(n.MostML), quantity.SGText(n.SG)),
-			"a syringe finer than "+n.Syringe.String()+" allows a stronger stock")
+			"a syringe finer than "+n.Syringe.String()+" allows a stronger stock"), true
+	}
+	return Line{}, false
+}
+
+// likenessLine is the line of a note about cups that may come out the same.
+func likenessLine(note blend.Note) (Line, bool) {
+	switch n := note.(type) {
+	case blend.Identical:
+		return line(Groups(n.Groups), "will be identical",
+			"their amounts differ by less than your instruments show", "leave out all but one, or use finer instruments or larger cups"), true
+	case blend.SameRecipe:
+		return Line{Place: strconv.Quote(n.First) + " and " + strconv.Quote(n.Second), What: "have the same recipe", Why: "nothing changes from one to the other"}, true
 	case blend.Inseparable:
 		return line("cups "+pairs(n.Pairs), "may come out the same", "the step between them is smaller than the error",
-			"use fewer steps, larger cups or a finer instrument")
-	case blend.NarrowCup, blend.ShallowCup:
-		return depthLine(note)
-	case blend.RunsShort:
-		return runsShort(n)
-	case blend.Unusual:
-		return unusual(n)
-	case blend.UnevenGravity:
-		return uneven(n)
-	case blend.Supplied:
-		return supplied(n)
+			"use fewer steps, larger cups or a finer instrument"), true
 	}
-	panic(fmt.Sprintf("no line for %T", note))
+	return Line{}, false
 }
 
 func noGravity(n blend.NoGravity) Line {
@@ -115,21 +131,21 @@ func boundsMissed(n blend.BoundsMissed) Line {
 }
 
 // scaleLine is the line of a note about the scale.
-func scaleLine(note blend.Note) Line {
+func scaleLine(note blend.Note) (Line, bool) {
 	switch n := note.(type) {
 	case blend.ManyLoads:
 		return line("batch of "+strconv.Quote(n.Glaze),
 			fmt.Sprintf("%s g needs %s loads of a scale that takes %s g", quantity.MassText(n.DryG), quantity.Fixed(n.Loads, 0), quantity.PercentText(n.CapacityG)),
-			"it is not split into loads", "use a scale that takes at least "+quantity.PercentText(n.NeedG)+" g")
+			"it is not split into loads", "use a scale that takes at least "+quantity.PercentText(n.NeedG)+" g"), true
 	case blend.OverCapacity:
 		return line(quantity.Cups(n.Cups, mostCups),
 			fmt.Sprintf("up to %s g of glaze on a scale that takes %s g", n.Step.Format(n.Step.Count(n.MostG)), quantity.PercentText(n.CapacityG)),
-			"the cup's own weight adds to it", "use smaller cups or another scale")
+			"the cup's own weight adds to it", "use smaller cups or another scale"), true
 	case blend.CoarseScale:
 		what, fix := Coarse(n)
-		return line("batch of "+strconv.Quote(n.Glaze), what, "an error there goes into every cup", fix)
+		return line("batch of "+strconv.Quote(n.Glaze), what, "an error there goes into every cup", fix), true
 	}
-	return Line{}
+	return Line{}, false
 }
 
 // Coarse says what a batch's scale is too coarse for, and what to do.
@@ -172,26 +188,34 @@ func enough(c blend.CupSize) string {
 	return "use cups of " + AmountText(c.Amount) + " or a finer instrument"
 }
 
-// depthLine is the line of a note about dipping.
-func depthLine(note blend.Note) Line {
+// dippingLine is the line of a note about dipping.
+func dippingLine(note blend.Note) (Line, bool) {
 	switch n := note.(type) {
 	case blend.NarrowCup:
 		return Line{Place: "cup diameter",
 			What: fmt.Sprintf("a tile %s wide and %s thick does not fit into a %s cup", quantity.LengthText(n.TileWidthMM), quantity.LengthText(n.TileThicknessMM), quantity.LengthText(n.DiameterMM)),
-			Fix:  "use a cup at least " + quantity.LengthText(n.NeedMM) + " wide inside"}
+			Fix:  "use a cup at least " + quantity.LengthText(n.NeedMM) + " wide inside"}, true
 	case blend.ShallowCup:
-		coat := "the first coat"
-		if n.Coat > 1 {
-			coat = fmt.Sprintf("coat %d", n.Coat)
-		}
-		fix := fmt.Sprintf("use at least %s mL a cup", quantity.Fixed(n.NeedML, 0))
-		if n.WidestMM > 0 {
-			fix += ", or a cup at most " + quantity.LengthText(n.WidestMM) + " wide"
-		}
-		return Line{Place: quantity.Cups(n.Cups, mostCups), Fix: fix,
-			What: fmt.Sprintf("glaze is %s deep (%s mL with the tile in); %s needs %s", quantity.LengthText(n.LevelMM), quantity.Fixed(n.ML, 0), coat, quantity.LengthText(n.WantMM))}
+		return shallow(n), true
+	case blend.RunsShort:
+		return runsShort(n), true
+	case blend.UnevenGravity:
+		return uneven(n), true
 	}
-	return Line{}
+	return Line{}, false
+}
+
+func shallow(n blend.ShallowCup) Line {
+	coat := "the first coat"
+	if n.Coat > 1 {
+		coat = fmt.Sprintf("coat %d", n.Coat)
+	}
+	fix := fmt.Sprintf("use at least %s mL a cup", quantity.Fixed(n.NeedML, 0))
+	if n.WidestMM > 0 {
+		fix += ", or a cup at most " + quantity.LengthText(n.WidestMM) + " wide"
+	}
+	return Line{Place: quantity.Cups(n.Cups, mostCups), Fix: fix,
+		What: fmt.Sprintf("glaze is %s deep (%s mL with the tile in); %s needs %s", quantity.LengthText(n.LevelMM), quantity.Fixed(n.ML, 0), coat, quantity.LengthText(n.WantMM))}
 }
 
 func uneven(n blend.UnevenGravity) Line {

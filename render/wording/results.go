@@ -161,7 +161,7 @@ func CellText(r *results.Results, cell int) string {
 	var parts []string
 	for i, d := range c.Doses {
 		if d.Percent > 0 {
-			parts = append(parts, quantity.Held(DoseSaid(d), r.Test.Plan.Blend.Series[i].Material))
+			parts = append(parts, quantity.Held(DoseAskedMade(d), r.Test.Plan.Blend.Series[i].Material))
 		}
 	}
 	if parts == nil {
@@ -246,9 +246,9 @@ func CountsText(s results.Observations, counts []record.Count) string {
 	return strings.Join(texts, ", ")
 }
 
-// SaidTexts is what was entered of a cup in words, a column each, defects first:
+// ObservationTexts is what was entered of a cup in words, a column each, defects first:
 // a column without entries is left out.
-func SaidTexts(s results.Observations) []string {
+func ObservationTexts(s results.Observations) []string {
 	var texts []string
 	add := func(head string, counts []record.Count) {
 		if len(counts) > 0 {

@@ -92,7 +92,7 @@ func TestHolds(t *testing.T) {
 		3: "0.5 % Cobalt carbonate asked, 1 made; 0 % Titanium dioxide",
 		9: "1 % Cobalt carbonate, 4 % Titanium dioxide",
 	} {
-		if got := Holds(test, test.Cells[cell-1]); got != want {
+		if got := Contents(test, test.Cells[cell-1]); got != want {
 			t.Errorf("cell %d: %q, want %q", cell, got, want)
 		}
 	}
