@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"compress/flate"
 	"errors"
 	"fmt"
 	"strconv"
@@ -27,6 +28,7 @@ type Book struct {
 	places   map[cellFormat]int
 	strings  sharedStrings
 	lists    *Sheet // hidden, the items of drop-downs that do not fit into a check
+	packer   *flate.Writer
 	warnings []string
 	err      error
 }
@@ -40,6 +42,7 @@ func New(title string) *Book {
 		names:   map[string]bool{},
 		places:  map[cellFormat]int{},
 		strings: newSharedStrings(),
+		packer:  newPacker(),
 	}
 	b.place(cellFormat{Plain, General}) // index 0 is what unformatted cells have
 	return b
@@ -142,7 +145,7 @@ type Sheet struct {
 	made   *tealeg.Sheet // the library's sheet: columns, panes, checks, no cells
 	index  int
 	rows   []byte   // the last rows as they stand in the file
-	packed [][]byte // the rows before them, packed
+	packed packed   // the rows before them
 	row    int      // number of the row that is written, from 1; 0 before the first
 	col    int      // index of the next cell, from 0
 	began  int      // where the last row begins in them

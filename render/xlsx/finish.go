@@ -1,17 +1,15 @@
 package xlsx
 
 import (
-	"archive/zip"
-	"bytes"
-	"compress/flate"
+	"cmp"
 	"encoding/xml"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	tealeg "github.com/tealeg/xlsx/v3"
 
@@ -42,8 +40,17 @@ func (b *Book) Bytes() ([]byte, error) {
 	if err := b.finish(parts); err != nil {
 		return nil, fmt.Errorf("finishing the workbook: %w", err)
 	}
-	b.addSeal(parts)
-	return b.pack(parts)
+	packed := map[string]*packed{}
+	for name, part := range parts {
+		if name != coreProperties {
+			packed[name] = b.pack(name, part)
+		}
+	}
+	packed[coreProperties] = b.pack(coreProperties, sealed(parts[coreProperties], packed))
+	if b.err != nil {
+		return nil, b.err
+	}
+	return zipped(packed)
 }
 
 // printNames defines the names by which the format knows what is printed.
@@ -408,56 +415,10 @@ func (p Page) headerFooter() string {
 	return string(append(out, "</oddFooter></headerFooter>"...))
 }
 
-const pieceBytes = 32 << 10
-
-// pack writes the parts into a zip: those that say what the rest is first, the
-// rest by name, all at one time.
-func (b *Book) pack(parts map[string]string) ([]byte, error) {
-	first := []string{"[Content_Types].xml", "_rels/.rels"}
-	var rest []string
-	for name := range parts {
-		if !slices.Contains(first, name) {
-			rest = append(rest, name)
-		}
-	}
-	slices.Sort(rest)
-
-	var out bytes.Buffer
-	size := 0
-	for _, part := range parts {
-		size += len(part)
-	}
-	out.Grow(size / 4) // more than they take packed
-	z := zip.NewWriter(&out)
-	// Packing was half the time of writing a workbook: the fastest level takes
-	// half of that for files a quarter larger. Parts come one after the other,
-	// so that one packer serves them all.
-	packer, err := flate.NewWriter(io.Discard, flate.BestSpeed)
-	if err != nil {
-		return nil, err
-	}
-	z.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) {
-		packer.Reset(w)
-		return packer, nil
+// partOrder is the order of the parts in the file.
+func partOrder(parts map[string]*packed) []string {
+	return slices.SortedFunc(maps.Keys(parts), func(x, y string) int {
+		first := []string{"_rels/.rels", "[Content_Types].xml"} // the last comes first
+		return cmp.Or(slices.Index(first, y)-slices.Index(first, x), strings.Compare(x, y))
 	})
-	room := make([]byte, pieceBytes)
-	for _, name := range append(first, rest...) {
-		w, err := z.CreateHeader(&zip.FileHeader{
-			Name: name, Method: zip.Deflate,
-			Modified: time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC),
-		})
-		if err != nil {
-			return nil, err
-		}
-		for piece := range b.pieces(name, parts[name], room) {
-			if _, err := w.Write(piece); err != nil {
-				return nil, err
-			}
-		}
-		delete(parts, name)
-	}
-	if err := z.Close(); err != nil {
-		return nil, err
-	}
-	return out.Bytes(), nil
 }

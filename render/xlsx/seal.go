@@ -3,7 +3,6 @@ package xlsx
 import (
 	"crypto/sha256"
 	"fmt"
-	"hash/crc32"
 	"io"
 	"slices"
 	"strings"
@@ -39,19 +38,13 @@ func sealText(parts map[string]seal) string {
 	return fmt.Sprintf("%s %x", program, sum.Sum(nil)[:16])
 }
 
-// addSeal writes the seal of the parts among them.
-func (b *Book) addSeal(parts map[string]string) {
+// sealed is the part of the properties with the seal of the other parts.
+func sealed(properties string, parts map[string]*packed) string {
 	seals := map[string]seal{}
-	room := make([]byte, pieceBytes)
-	for name, part := range parts {
-		var s seal
-		for piece := range b.pieces(name, part, room) {
-			s.size += uint64(len(piece))
-			s.crc = crc32.Update(s.crc, crc32.IEEETable, piece)
-		}
-		seals[partName(name)] = s
+	for name, p := range parts {
+		seals[partName(name)] = seal{p.size, p.crc}
 	}
-	parts[coreProperties] = strings.Replace(parts[coreProperties], "</cp:coreProperties>",
+	return strings.Replace(properties, "</cp:coreProperties>",
 		"<dc:identifier>"+sealText(seals)+"</dc:identifier></cp:coreProperties>", 1)
 }
 
