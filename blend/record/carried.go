@@ -119,11 +119,15 @@ func (c Carried) AsMeasured(t *blend.Test) (*blend.Test, error) {
 		return t, nil
 	}
 	p := c.Amounts.In(t.Plan)
-	as, err := blend.New(p)
-	if err != nil || !c.First {
-		return as, err
+	if !c.First {
+		return blend.New(p)
 	}
 	first, err := blend.New(withoutAdditions(p))
+	if err != nil {
+		return nil, err
+	}
+	p.Have = nil // the size that they gave was counted otherwise
+	as, err := blend.New(p)
 	if err != nil {
 		return nil, err
 	}

@@ -6,14 +6,19 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"strings"
 	"syscall"
+	"unicode/utf16"
 )
 
 // notRead says in words why a file was not read.
 func notRead(name string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {
+		if _, err := os.Lstat(name); err == nil {
+			return fmt.Errorf("%s is a link to a missing file (name the file itself)", name)
+		}
 		if folder := missingFolder(name); folder != "" {
 			return fmt.Errorf("%s: folder %s does not exist", name, folder)
 		}
@@ -88,47 +93,42 @@ func causeOnly(err error) error {
 // elsewhere is what is proposed in place of what could not be written, and
 // nothing of what could not be read.
 func inWords(system string, err error, elsewhere string) string {
+	const tooLong = "the name is too long (choose a shorter one)"
 	full := "the disk is full; this file is unchanged (make room, or " + elsewhere + ")"
-	var number syscall.Errno
-	if errors.As(err, &number) && system == "windows" {
-		// The numbers of winerror.h; other systems mean other things by them.
-		switch number {
-		case 5: // ERROR_ACCESS_DENIED
-			if elsewhere == "" {
-				return "you may not read it, or another program has it open (close it there and try again)"
-			}
-			return "you may not write it, or another program has it open (close it there, or " + elsewhere + ")"
-		case 32, 33: // ERROR_SHARING_VIOLATION, ERROR_LOCK_VIOLATION
-			return "it is open in another program (close it there and try again)"
-		case 19: // ERROR_WRITE_PROTECT
-			return "the disk is write-protected (" + elsewhere + ")"
-		case 39, 112: // ERROR_HANDLE_DISK_FULL, ERROR_DISK_FULL
-			return full
-		case 123: // ERROR_INVALID_NAME
-			return `not a file name (leave out < > : " / \ | ? *)`
-		case 206: // ERROR_FILENAME_EXCED_RANGE
-			return "the name is too long (choose a shorter one)"
-		}
+	protected := "the disk is write-protected (" + elsewhere + ")"
+	mayNot := "you may not write " + folderOf(err) + " (" + elsewhere + ")"
+	denied := "you may not write it, or another program has it open (close it there, or " + elsewhere + ")"
+	if elsewhere == "" {
+		mayNot = "you may not read it (its owner can allow that)"
+		denied = "you may not read it, or another program has it open (close it there and try again)"
 	}
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return "file or folder not found"
-	case errors.Is(err, fs.ErrPermission) && elsewhere == "":
-		return "you may not read it (its owner can allow that)"
-	case errors.Is(err, fs.ErrPermission):
-		return "you may not write " + folderOf(err) + " (" + elsewhere + ")"
-	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
-		return full
-	case errors.Is(err, syscall.EROFS):
-		return "the disk is write-protected (" + elsewhere + ")"
-	case errors.Is(err, syscall.ENAMETOOLONG):
-		return "the name is too long (choose a shorter one)"
-	case errors.Is(err, syscall.ELOOP):
-		return "the link leads back to itself (name the file itself)"
-	case errors.Is(err, syscall.ENOTDIR):
-		return "one of the folders in this name is a file"
-	case errors.Is(err, syscall.EIO):
-		return "the disk cannot be read or written (is it still connected?)"
+	const inUse = "it is open in another program (close it there and try again)"
+	windows := map[syscall.Errno]string{ // the numbers of winerror.h; other systems mean other things by them
+		5: denied, 32: inUse, 33: inUse, 19: protected, 39: full, 112: full, 206: tooLong,
+		123: `not a file name (leave out < > : " / \ | ? *)`,
+	}
+	var number syscall.Errno
+	if system == "windows" && errors.As(err, &number) && windows[number] != "" {
+		return windows[number]
+	}
+	for _, known := range []struct {
+		err   error
+		words string
+	}{
+		{fs.ErrNotExist, "file or folder not found"},
+		{fs.ErrExist, "a file or a broken link has this name (" + elsewhere + ")"}, // of a folder to be made
+		{fs.ErrPermission, mayNot},
+		{syscall.ENOSPC, full},
+		{syscall.EDQUOT, full},
+		{syscall.EROFS, protected},
+		{syscall.ENAMETOOLONG, tooLong},
+		{syscall.ELOOP, "the link leads back to itself (name the file itself)"},
+		{syscall.ENOTDIR, "one of the folders in this name is a file"},
+		{syscall.EIO, "the disk cannot be read or written (is it still connected?)"},
+	} {
+		if errors.Is(err, known.err) {
+			return known.words
+		}
 	}
 	return ""
 }
@@ -168,36 +168,17 @@ func windowsName(name string) string {
 	if strings.TrimRight(name, ". ") != name {
 		return "Windows drops a dot or a space at the end of a name"
 	}
-	units := 0
-	for _, r := range name {
-		if units++; r > 0xFFFF {
-			units++
-		}
-	}
-	if units > 255 {
+	if units := len(utf16.Encode([]rune(name))); units > 255 {
 		return fmt.Sprintf("it has %d characters (at most 255)", units)
 	}
 	// A device keeps its name whatever ending it is given.
 	stem, _, _ := strings.Cut(name, ".")
-	switch stem = strings.ToUpper(strings.TrimRight(stem, " ")); stem {
-	case "CON", "PRN", "AUX", "NUL", "CONIN$", "CONOUT$":
-		return fmt.Sprintf("%s is reserved for a Windows device", stem)
-	}
-	if device, number, ok := strings.Cut(stem, "COM"); ok && device == "" && isPort(number) {
-		return fmt.Sprintf("%s is reserved for a Windows device", stem)
-	}
-	if device, number, ok := strings.Cut(stem, "LPT"); ok && device == "" && isPort(number) {
+	if stem = strings.ToUpper(strings.TrimRight(stem, " ")); device.MatchString(stem) {
 		return fmt.Sprintf("%s is reserved for a Windows device", stem)
 	}
 	return ""
 }
 
-// isPort reports whether s is the number of a port, 1 to 9, of which the first
-// three may be written raised.
-func isPort(s string) bool {
-	switch s {
-	case "1", "2", "3", "4", "5", "6", "7", "8", "9", "¹", "²", "³":
-		return true
-	}
-	return false
-}
+// device is the name of a device of Windows; the first three ports may be written
+// raised.
+var device = regexp.MustCompile(`^(CON|PRN|AUX|NUL|CONIN\$|CONOUT\$|(COM|LPT)[1-9¹²³])$`)

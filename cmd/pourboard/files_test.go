@@ -208,3 +208,58 @@ func TestSweep(t *testing.T) {
 		}
 	}
 }
+
+// What a person saves while the sheets are drawn is kept: make asks again right
+// before a file takes its place.
+func TestSavedMeanwhile(t *testing.T) {
+	t.Parallel()
+	plan := planIn(t, "line")
+	j, err := load(plan, overrides{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	base := strings.TrimSuffix(plan, ".toml")
+	var out, errs bytes.Buffer
+	u := &ui{out: &out, err: &errs}
+	m := makeOptions{folder: filepath.Dir(plan), elsewhere: byOut}
+	for _, made := range []bool{false, true} { // nothing is there, or what make wrote
+		if made {
+			var out bytes.Buffer
+			if code := run([]string{"make", "-q", plan}, &out, &out); code != exitDone {
+				t.Fatal(out.String())
+			}
+			os.Remove(base + "-log.xlsx")
+		}
+		outputs, kept, err := j.workbooks(base, m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, o := range outputs {
+			if o.prepare(m.elsewhere); o.err != nil {
+				t.Fatal(o.err)
+			}
+			defer o.ready.drop()
+		}
+		saved := map[string][]byte{}
+		for _, o := range outputs {
+			saved[o.file] = []byte("PK\x03\x04 saved by hand")
+			if err := os.WriteFile(o.file, saved[o.file], 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := u.place(outputs, m, &kept); err != nil {
+			t.Fatal(err)
+		}
+		if kept.pour != base+"-pour.xlsx" || kept.log != base+"-log.xlsx" {
+			t.Errorf("kept %+v", kept)
+		}
+		for file, body := range saved {
+			if now, err := os.ReadFile(file); err != nil || !bytes.Equal(now, body) {
+				t.Errorf("%s was replaced by %.20q, %v", file, now, err)
+			}
+			if err := os.Remove(file); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}

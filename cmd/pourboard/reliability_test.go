@@ -9,7 +9,6 @@ import (
 	"strings"
 	"sync"
 	"testing"
-	"time"
 )
 
 // asProgram makes the test's own binary be the program when this is set.
@@ -97,49 +96,6 @@ func moments(few, many int) int {
 		return many
 	}
 	return few
-}
-
-// Killed at any moment, each output is the old one or the new one, whole.
-func TestKilled(t *testing.T) {
-	t.Parallel()
-	plan := planIn(t, "cells-66")
-	run := func(args ...string) {
-		t.Helper()
-		if out, err := program(t, nil, append([]string{"make", plan}, args...)...).CombinedOutput(); err != nil {
-			t.Fatalf("%v\n%s", err, out)
-		}
-	}
-	run("--cup-size", "130 g")
-	second := outputs(t, plan)
-	began := time.Now()
-	run()
-	whole := time.Since(began)
-	first := outputs(t, plan)
-	points := moments(16, 100)
-	killed := 0
-	for i := range points {
-		args := []string{"make", plan}
-		if i%2 == 0 {
-			args = append(args, "--cup-size", "130 g")
-		}
-		c := program(t, nil, args...)
-		if err := c.Start(); err != nil {
-			t.Fatal(err)
-		}
-		time.Sleep(whole * time.Duration(i) / time.Duration(points))
-		if c.Process.Kill() == nil {
-			killed++
-		}
-		c.Wait()
-		for name, body := range outputs(t, plan) {
-			if !bytes.Equal(body, first[name]) && !bytes.Equal(body, second[name]) {
-				t.Fatalf("killed after %d of %d parts: %s is neither the old file nor the new one", i, points, name)
-			}
-		}
-	}
-	if killed < points/2 {
-		t.Errorf("only %d of %d runs were killed before they ended", killed, points)
-	}
 }
 
 // Two runs at once do not mix: what stays is wholly of one or of the other.
