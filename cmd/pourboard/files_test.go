@@ -221,7 +221,7 @@ func TestSavedMeanwhile(t *testing.T) {
 	base := strings.TrimSuffix(plan, ".toml")
 	var out, errs bytes.Buffer
 	u := &ui{out: &out, err: &errs}
-	m := makeOptions{folder: filepath.Dir(plan), elsewhere: byOut}
+	m := makeOptions{elsewhere: byOut}
 	for _, made := range []bool{false, true} { // nothing is there, or what make wrote
 		if made {
 			var out bytes.Buffer
@@ -230,28 +230,26 @@ func TestSavedMeanwhile(t *testing.T) {
 			}
 			os.Remove(base + "-log.xlsx")
 		}
-		outputs, kept, err := j.workbooks(base, m)
-		if err != nil {
+		p := &packet{}
+		if err := p.addWorkbooks(j, base, m); err != nil {
 			t.Fatal(err)
 		}
-		for _, o := range outputs {
-			if o.prepare(m.elsewhere); o.err != nil {
-				t.Fatal(o.err)
-			}
-			defer o.ready.drop()
+		defer p.drop()
+		if err := p.draw(m.elsewhere); err != nil {
+			t.Fatal(err)
 		}
 		saved := map[string][]byte{}
-		for _, o := range outputs {
+		for _, o := range p.outputs {
 			saved[o.file] = []byte("PK\x03\x04 saved by hand")
 			if err := os.WriteFile(o.file, saved[o.file], 0o644); err != nil {
 				t.Fatal(err)
 			}
 		}
-		if err := u.place(outputs, m, &kept); err != nil {
+		if err := p.place(u); err != nil {
 			t.Fatal(err)
 		}
-		if kept.pour != base+"-pour.xlsx" || kept.log != base+"-log.xlsx" {
-			t.Errorf("kept %+v", kept)
+		if len(saved) != 2 || p.keptPour != base+"-pour.xlsx" || p.keptLog != base+"-log.xlsx" {
+			t.Errorf("%d files saved, kept %q and %q", len(saved), p.keptPour, p.keptLog)
 		}
 		for file, body := range saved {
 			if now, err := os.ReadFile(file); err != nil || !bytes.Equal(now, body) {
