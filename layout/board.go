@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -40,17 +41,6 @@ type Board struct {
 	W, H   float64 // Edge included
 	Spots  []Spot  // row by row from the top, left to right
 	Heads  []Head  // names of rows, where rows have names
-
-	pitchX, pitchY float64 // from place to place
-}
-
-// SameShape reports whether two boards have the same places and so the same pages,
-// as those of several bodies have.
-func (b *Board) SameShape(o *Board) bool {
-	places := func(s, t Spot) bool { return s.Row == t.Row && s.Rect == t.Rect && s.Caption == t.Caption }
-	heads := func(s, t Head) bool { return s.Row == t.Row && s.Rect == t.Rect }
-	return b.W == o.W && b.H == o.H && b.pitchX == o.pitchX && b.pitchY == o.pitchY &&
-		slices.EqualFunc(b.Spots, o.Spots, places) && slices.EqualFunc(b.Heads, o.Heads, heads)
 }
 
 // Spot is the place of one tile or cup.
@@ -271,39 +261,47 @@ type slot struct {
 	x           float64
 }
 
-// slots is the shape of a layer: one slot for each of its cells, or, with
-// bodies as rows, for each cell of each body.
-func (g gauge) slots(t *blend.Test, cells []int) []slot {
-	all := make([]slot, 0, len(cells)*max(g.bodiesAsRows, 1))
-	switch t.Plan.Blend.Kind {
-	case blend.Line, blend.List:
-		group := max(g.bodiesAsRows, 1)
-		columns := g.columns(len(cells), t.Plan.Board)
-		for from := 0; from < len(cells); from += columns {
-			for body := range group {
-				for j := range min(columns, len(cells)-from) {
-					all = append(all, slot{row: from/columns*group + body, column: j, x: float64(j)})
-				}
-			}
+// shape is the places of some cells (indexes) of one layer: in rows of across
+// cups where the design is a line or list, otherwise in the rows of the design,
+// those of a triangle each half a place further left.
+func shape(t *blend.Test, cells []int, across int) []slot {
+	slots := make([]slot, len(cells))
+	for k, i := range cells {
+		c := &t.Cells[i]
+		s := slot{row: c.Row, column: c.Column, x: float64(c.Column)}
+		switch t.Plan.Blend.Kind {
+		case blend.Line, blend.List:
+			s = slot{row: k / across, column: k % across, x: float64(k % across)}
+		case blend.Triaxial, blend.Quadraxial:
+			s.x -= float64(c.Row) / 2
 		}
-	default:
-		triangle := t.Plan.Blend.Kind == blend.Triaxial || t.Plan.Blend.Kind == blend.Quadraxial
-		for _, i := range cells {
-			c := &t.Cells[i]
-			s := slot{row: c.Row, column: c.Column, x: float64(c.Column)}
-			if triangle {
-				s.x -= float64(c.Row) / 2
-			}
+		slots[k] = s
+	}
+	return slots
+}
+
+// slots is the shape of a layer on a board: with bodies as rows, each row of it
+// for each body.
+func (g gauge) slots(t *blend.Test, cells []int) []slot {
+	slots := shape(t, cells, g.columns(len(cells), t.Plan.Board))
+	if g.bodiesAsRows == 0 {
+		return slots
+	}
+	var all []slot
+	for body := range g.bodiesAsRows {
+		for _, s := range slots {
+			s.row = s.row*g.bodiesAsRows + body
 			all = append(all, s)
 		}
 	}
+	slices.SortStableFunc(all, func(a, b slot) int { return cmp.Compare(a.row, b.row) })
 	return all
 }
 
 // board gives slots their size. Rows and places that the design leaves free at
 // its borders take no room; those inside it do.
 func (g gauge) board(slots []slot) Board {
-	b := Board{Round: g.round, Spots: make([]Spot, len(slots)), pitchX: g.pitchX, pitchY: g.pitchY}
+	b := Board{Round: g.round, Spots: make([]Spot, len(slots))}
 	top, left := slots[0].row, slots[0].x
 	for _, s := range slots {
 		top, left = min(top, s.row), min(left, s.x)

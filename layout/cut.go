@@ -5,13 +5,11 @@ import (
 	"slices"
 )
 
-// band is the rows of spots that one row of pages takes, or a slice of a row
-// that is taller than a page.
+// band is the rows of spots that one row of pages takes.
 type band struct {
 	from, to int // rows, to exclusive
 	y0, y1   float64
 	trim     float64 // where the pages are trimmed below their neighbours above, 0 in the first band
-	sliced   bool
 }
 
 // line is one row of spots.
@@ -24,7 +22,8 @@ type line struct {
 	lead, trail []float64
 }
 
-// cutter splits one board over views of w x h board mm.
+// cutter splits one board, whose spots are smaller than a page, over views of
+// w x h mm.
 type cutter struct {
 	b     *Board
 	w, h  float64
@@ -35,8 +34,7 @@ type cutter struct {
 }
 
 func newCutter(b *Board, w, h float64) *cutter {
-	// Less than two overlaps would never get on; no sheet that can be named is so small.
-	c := &cutter{b: b, w: max(w, 2*Overlap) + hair, h: max(h, 2*Overlap) + hair}
+	c := &cutter{b: b, w: w + hair, h: h + hair}
 	for i, s := range b.Spots {
 		if i == 0 || s.Row != b.Spots[i-1].Row {
 			c.lines = append(c.lines, line{top: math.Inf(1), head: -1})
@@ -69,8 +67,22 @@ func newCutter(b *Board, w, h float64) *cutter {
 		c.cuts[i] = (c.lines[i-1].bottom + c.lines[i].top) / 2
 	}
 	c.cuts[len(c.lines)] = b.H
-	c.chooseBands()
 	return c
+}
+
+// fits reports whether no spot is larger than the view.
+func (c *cutter) fits() bool {
+	for i, l := range c.lines {
+		if y0, y1 := c.extent(i, i+1); y1-y0 > c.h {
+			return false
+		}
+		for j := range l.spots {
+			if l.trail[j]-l.lead[j] > c.w {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // extent is the board that pages with lines from to to−1 have to show.
@@ -94,15 +106,10 @@ func (c *cutter) chooseBands() {
 	next := make([]int, n+1)
 	for i := n - 1; i >= 0; i-- {
 		for j := i + 1; j <= n; j++ {
-			y0, y1 := c.extent(i, j)
-			high := 1
-			if y1-y0 > c.h {
-				if j > i+1 {
-					break
-				}
-				high = len(c.starts(y0, y1, c.h))
+			if y0, y1 := c.extent(i, j); y1-y0 > c.h && j > i+1 {
+				break
 			}
-			pages := high*c.countAcross(i, j) + least[j]
+			pages := c.countAcross(i, j) + least[j]
 			if next[i] == 0 || pages <= least[i] {
 				least[i], next[i] = pages, j
 			}
@@ -111,30 +118,8 @@ func (c *cutter) chooseBands() {
 	c.total = least[0]
 	for i := 0; i < n; i = next[i] {
 		y0, y1 := c.extent(i, next[i])
-		if y1-y0 <= c.h {
-			trim := c.cuts[i]
-			c.bands = append(c.bands, band{from: i, to: next[i], y0: y0, y1: y1, trim: trim})
-			continue
-		}
-		for k, y := range c.starts(y0, y1, c.h) {
-			trim := y + Overlap/2
-			if k == 0 {
-				trim = c.cuts[i]
-			}
-			c.bands = append(c.bands, band{from: i, to: next[i], y0: y, y1: y + c.h - hair, trim: trim, sliced: true})
-		}
+		c.bands = append(c.bands, band{from: i, to: next[i], y0: y0, y1: y1, trim: c.cuts[i]})
 	}
-}
-
-// starts is where pieces of length size start that cover from a to b and
-// overlap by Overlap or more; the last ends at b.
-func (c *cutter) starts(a, b, size float64) []float64 {
-	size -= hair
-	var at []float64
-	for ; a+size < b-hair; a += size - Overlap {
-		at = append(at, a)
-	}
-	return append(at, b-size)
 }
 
 // piece is the part of a band that one page takes.
@@ -142,7 +127,6 @@ type piece struct {
 	x0, x1 float64
 	first  []int // for each line of the band, the first spot that is not on an earlier page
 	upto   []int // and the first that is on a later page; places in line.spots
-	cut    bool  // spots are wider than the page, and this is a slice of them
 }
 
 // between is the x half way between spots j−1 and j of a line.
@@ -159,11 +143,8 @@ func (c *cutter) across(from, to int) []piece {
 	for before := math.Inf(1); ; {
 		first := slices.Clone(done)
 		x0, x1, some := c.fill(lines, done, before)
-		switch {
-		case !some:
+		if !some {
 			return all
-		case x1 == x0:
-			return c.sliceAcross(lines)
 		}
 		all = append(all, piece{x0: x0, x1: x1, first: first, upto: slices.Clone(done)})
 		before = x1
@@ -177,20 +158,17 @@ func (c *cutter) countAcross(from, to int) int {
 	done := make([]int, len(lines))
 	n := 0
 	for before := math.Inf(1); ; n++ {
-		x0, x1, some := c.fill(lines, done, before)
-		switch {
-		case !some:
+		_, x1, some := c.fill(lines, done, before)
+		if !some {
 			return n
-		case x1 == x0:
-			return len(c.sliceAcross(lines))
 		}
 		before = x1
 	}
 }
 
 // fill fills one page with spots of lines, counts them as done, and gives the
-// page's ends, which are one if not even a spot goes on it. before is where the
-// page before ends, +Inf for the first. It says whether any spots were left.
+// page's ends. before is where the page before ends, +Inf for the first. It says
+// whether any spots were left.
 func (c *cutter) fill(lines []line, done []int, before float64) (x0, x1 float64, some bool) {
 	x0 = math.Inf(1)
 	for i, l := range lines {
@@ -226,23 +204,6 @@ func (c *cutter) reaches(lines []line, done []int, x float64) bool {
 	return false
 }
 
-// sliceAcross cuts lines whose spots are wider than a page into slices of a
-// page's width.
-func (c *cutter) sliceAcross(lines []line) []piece {
-	x0, x1 := math.Inf(1), 0.0
-	first, upto := make([]int, len(lines)), make([]int, len(lines))
-	for i, l := range lines {
-		x0 = min(x0, l.lead[0])
-		x1 = max(x1, l.trail[len(l.spots)-1])
-		upto[i] = len(l.spots)
-	}
-	var all []piece
-	for _, x := range c.starts(x0, x1, c.w) {
-		all = append(all, piece{x0: x, x1: x + c.w - hair, first: first, upto: upto, cut: true})
-	}
-	return all
-}
-
 // pages turns bands and pieces into pages with their spots and trim lines.
 func (c *cutter) pages() []Page {
 	out := make([]Page, 0, c.total)
@@ -267,23 +228,11 @@ func (c *cutter) pages() []Page {
 	return out
 }
 
-// show lists on a page the spots, parts of spots and heads of its piece of a
-// band.
+// show lists on a page the spots and heads of its piece of a band.
 func (c *cutter) show(page *Page, band band, p piece) {
 	for i, l := range c.lines[band.from:band.to] {
-		for _, spot := range l.spots[p.first[i]:max(p.first[i], p.upto[i])] {
-			switch {
-			case !p.cut && !band.sliced:
-				page.Spots = append(page.Spots, spot)
-			case c.b.Spots[spot].Whole().meets(page.View):
-				page.Parts = append(page.Parts, spot)
-			}
-		}
-		starts := p.first[i] == 0 && p.upto[i] > 0
-		if l.head < 0 || !starts {
-			continue
-		}
-		if head := c.b.Heads[l.head]; head.Y >= page.View.Y-hair && head.Bottom() <= page.View.Bottom()+hair {
+		page.Spots = append(page.Spots, l.spots[p.first[i]:p.upto[i]]...)
+		if l.head >= 0 && p.first[i] == 0 && p.upto[i] > 0 {
 			page.Heads = append(page.Heads, l.head)
 		}
 	}
@@ -303,10 +252,6 @@ func (c *cutter) seam(band band, p piece) []Segment {
 			steps = append(steps, Segment{last.To, Point{x, last.To.Y}})
 		}
 		steps = append(steps, Segment{Point{x, y0}, Point{x, y1}})
-	}
-	if p.cut {
-		put(p.x0+Overlap/2, band.y0, band.y1)
-		return steps
 	}
 	for i := range p.first {
 		l := c.lines[band.from+i]

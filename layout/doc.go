@@ -8,9 +8,7 @@
 //	sheet := layout.SheetOf(test.Plan.Board)   // what of the paper can be printed on
 //	pages := layout.Pages(&places.Boards[0], sheet)
 //
-// and layout.Mat(test) for the cup mat, whose boards are split by the same
-// Pages; layout.Together puts small boards on common pages. A scheme of marks stands by itself (Marks) for whoever reads marks
-// back: results, and the search for a half-lost one.
+// and layout.Mat(test) for the cup mat, whose boards are split by the same Pages.
 //
 // Lengths are mm; x runs right and y runs down from the top left corner of the
 // board, or of the paper. The package draws nothing, reads no file, and gives

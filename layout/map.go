@@ -22,21 +22,10 @@ type MapBlock struct {
 // stand in a row.
 func Map(t *blend.Test, across int) []MapBlock {
 	var blocks []MapBlock
-	kind := t.Plan.Blend.Kind
-	inLine := kind == blend.Line || kind == blend.List
-	triangle := kind == blend.Triaxial || kind == blend.Quadraxial
 	for i, cells := range cellsByLayer(t) {
 		b := MapBlock{Layer: i}
-		for k, c := range cells {
-			cell := t.Cells[c]
-			p := MapPlace{Cup: cell.Number, X: float64(cell.Column), Y: float64(cell.Row)}
-			switch {
-			case inLine:
-				p.X, p.Y = float64(k%across), float64(k/across)
-			case triangle:
-				p.X -= float64(cell.Row) / 2
-			}
-			b.Places = append(b.Places, p)
+		for k, s := range shape(t, cells, across) {
+			b.Places = append(b.Places, MapPlace{Cup: t.Cells[cells[k]].Number, X: s.x, Y: float64(s.row)})
 		}
 		b.trim()
 		blocks = append(blocks, b)

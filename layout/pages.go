@@ -1,9 +1,6 @@
 package layout
 
-import (
-	"slices"
-	"strconv"
-)
+import "strconv"
 
 // Page is one sheet of a board split over paper.
 type Page struct {
@@ -17,12 +14,10 @@ type Page struct {
 	View           Rect    // what of the board the page shows, board mm
 	At             Point   // where View's top left corner lies on paper
 	ScaleX, ScaleY float64 // mm on paper for a mm of the board, both 1 at life size
-	Spots          []int   // indexes of the spots drawn here whole: every spot is on one page of its board
-	Parts          []int   // of spots larger than a page, those of which a part is shown here
+	Spots          []int   // indexes of the spots drawn here: every spot is whole on one page of its board
 	Heads          []int   // indexes of the board's Heads drawn here
 	Crosses        []Cross
 	Trim           []Segment
-	Shared         bool // it stands on the paper of the page before it, which is of another board
 }
 
 // OnPaper is a place of the board on the page's paper.
@@ -49,76 +44,56 @@ type Cross struct {
 type Segment struct{ From, To Point }
 
 // Pages splits a board at life size over sheets of paper: as few pages as rows
-// of whole spots allow, upright or turned. Neighbouring pages share at least
-// Overlap of the board. In a triangle, whose rows are offset by half a place,
-// no straight line runs between the spots of several rows: there the sheets
-// overlap by more and are trimmed in steps.
+// of whole spots allow, upright or turned; none where a spot is larger than a
+// page. Neighbouring pages share at least Overlap of the board. In a triangle,
+// whose rows are offset by half a place, no straight line runs between the spots
+// of several rows: there the sheets overlap by more and are trimmed in steps.
 func Pages(b *Board, s Sheet) []Page {
-	return fewest(b, s.frame(false), s.frame(true), func(frame) (x, y, size float64) { return 1, 1, 1 }, true)
-}
-
-// PagesFor is the pages of one board for another that is alike.
-func PagesFor(b *Board, pages []Page) []Page {
-	pages = slices.Clone(pages)
-	for i := range pages {
-		pages[i].Board = b
-	}
-	return pages
-}
-
-// FitPages draws a board small, as a map on one page. Its two scales differ
-// where that leaves more room for text, so that it is no measure and has
-// neither rulers nor crosses. Each place, with its caption, is at least wMM wide
-// and hMM high; a board for which one page is too small even so takes several.
-func FitPages(b *Board, s Sheet, wMM, hMM float64) []Page {
-	place := b.Spots[0].Whole()
-	scales := func(f frame) (x, y, size float64) {
-		x = max(min(1, f.view.W/b.W), wMM/place.W)
-		y = max(min(1, f.view.H/b.H), hMM/place.H)
-		return x, y, min(x*place.W/wMM, y*place.H/hMM)
-	}
-	return fewest(b, s.frame(false).withoutRulers(), s.frame(true).withoutRulers(), scales, false)
-}
-
-// fewest splits a board over pages that are all upright or all turned:
-// whichever cut no spot; then whichever are fewer; then whichever show it
-// larger; then upright.
-func fewest(b *Board, upright, turned frame, scales func(frame) (x, y, size float64), life bool) []Page {
 	var best []Page
-	most, cut := 0.0, false
-	for _, f := range []frame{upright, turned} {
-		x, y, size := scales(f)
-		c := newCutter(b, f.view.W/x, f.view.H/y)
-		if best != nil && !cut && c.total > len(best) {
+	for _, turned := range []bool{false, true} {
+		f := s.frame(turned)
+		c := newCutter(b, f.view.W, f.view.H)
+		if !c.fits() {
 			continue
 		}
-		pages := c.pages()
-		cuts := slices.ContainsFunc(pages, func(p Page) bool { return len(p.Parts) > 0 })
-		if best != nil {
-			switch {
-			case cuts && !cut:
-				continue
-			case cuts != cut:
-			case len(pages) > len(best), len(pages) == len(best) && size <= most+hair:
-				continue
-			}
+		if c.chooseBands(); best != nil && c.total >= len(best) {
+			continue
 		}
-		if life {
-			c.register(pages)
-		}
-		for i := range pages {
-			p := &pages[i]
+		best = c.pages()
+		c.register(best)
+		for i := range best {
+			p := &best[i]
 			p.Code = letters(p.Row) + strconv.Itoa(p.Column+1)
 			p.Board, p.PaperW, p.PaperH = b, f.w, f.h
 			p.Header, p.Footer, p.RulerX, p.RulerY = f.header, f.footer, f.rulerX, f.rulerY
-			p.At, p.ScaleX, p.ScaleY = Point{f.view.X, f.view.Y}, x, y
-			if !life {
-				p.Trim = nil
-			} else {
-				p.RulerX.W, p.RulerY.H = p.View.W, p.View.H
-			}
+			p.RulerX.W, p.RulerY.H = p.View.W, p.View.H
+			p.At, p.ScaleX, p.ScaleY = Point{f.view.X, f.view.Y}, 1, 1
 		}
-		best, most, cut = pages, size, cuts
+	}
+	return best
+}
+
+// Fits reports whether a board can be split: no spot is larger than a page.
+func Fits(b *Board, s Sheet) bool {
+	upright, turned := s.frame(false).view, s.frame(true).view
+	return newCutter(b, upright.W, upright.H).fits() || newCutter(b, turned.W, turned.H).fits()
+}
+
+// FitPage draws a board small, as a map on one page. Its two scales differ where
+// that leaves more room for text, so that it is no measure and has neither rulers
+// nor crosses.
+func FitPage(b *Board, s Sheet) Page {
+	var best Page
+	for _, turned := range []bool{false, true} {
+		f := s.frame(turned)
+		view := f.view.around(Rect{X: f.rulerY.X, Y: f.rulerX.Y})
+		p := Page{
+			Board: b, PaperW: f.w, PaperH: f.h, Header: f.header, Footer: f.footer, View: Rect{W: b.W, H: b.H},
+			At: Point{view.X, view.Y}, ScaleX: min(1, view.W/b.W), ScaleY: min(1, view.H/b.H),
+		}
+		if min(p.ScaleX, p.ScaleY) > min(best.ScaleX, best.ScaleY) {
+			best = p
+		}
 	}
 	return best
 }

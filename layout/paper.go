@@ -18,31 +18,8 @@ const (
 )
 
 // SheetOf is the paper of a plan with Margin all round.
-func SheetOf(b blend.Board) Sheet { return sheet(b.PaperW, b.PaperH, b.PaperW, b.PaperH) }
-
-// SheetBoth is the paper of a plan with only the part used that A4 and Letter
-// have in common when the page is centred on either: 190 x 259.4 mm. Paper that
-// is neither of the two is taken as it is.
-func SheetBoth(b blend.Board) Sheet {
-	const (
-		a4W, a4H         = 210, 297     // ISO 216
-		letterW, letterH = 215.9, 279.4 // ANSI A
-	)
-	if b.PaperW == a4W && b.PaperH == a4H || b.PaperW == letterW && b.PaperH == letterH {
-		return sheet(b.PaperW, b.PaperH, a4W, letterH)
-	}
-	return SheetOf(b)
-}
-
-// sheet is paper of w x h with the middle of it used, as much as a sheet of
-// usedW x usedH has between its margins.
-func sheet(w, h, usedW, usedH float64) Sheet {
-	return Sheet{W: w, H: h, Usable: Rect{
-		X: (w-usedW)/2 + Margin,
-		Y: (h-usedH)/2 + Margin,
-		W: usedW - 2*Margin,
-		H: usedH - 2*Margin,
-	}}
+func SheetOf(b blend.Board) Sheet {
+	return Sheet{W: b.PaperW, H: b.PaperH, Usable: Rect{X: Margin, Y: Margin, W: b.PaperW - 2*Margin, H: b.PaperH - 2*Margin}}
 }
 
 // frame is how a page is shared out: places on paper, mm.
@@ -71,11 +48,4 @@ func (s Sheet) frame(turned bool) frame {
 		rulerY: Rect{X: u.X, Y: view.Y, W: Ruler, H: view.H},
 		view:   view,
 	}
-}
-
-// withoutRulers is the frame of a page that is no measure.
-func (f frame) withoutRulers() frame {
-	f.view = f.view.around(Rect{X: f.rulerY.X, Y: f.rulerX.Y, W: f.rulerY.W, H: f.rulerX.H})
-	f.rulerX, f.rulerY = Rect{}, Rect{}
-	return f
 }

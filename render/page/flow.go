@@ -1,7 +1,5 @@
 package page
 
-import "math"
-
 // Flow sets texts and tables down the pages of one part, and goes on to a next
 // page where one is full.
 type Flow struct {
@@ -181,57 +179,69 @@ func (f *Flow) Grid(g Grid) {
 // next row.
 func (f *Flow) page(g *Grid, row, strips, most int, h float64) int {
 	rest := f.Rest()
-	grown, spare := 0.0, 0.0
+	r := Rect{X: rest.X, Y: rest.Y, W: (rest.W - StripGap*float64(strips-1)) / float64(strips)}
+	grown := 0.0
 	for _, c := range g.Columns {
 		grown += c.Grow
 	}
-	stripW := (rest.W - StripGap*float64(strips-1)) / float64(strips)
-	if !g.Loose && grown > 0 {
-		spare = max(0, stripW-g.Width()) / grown
-	} else {
-		stripW = min(stripW, g.Width())
+	if g.Loose || grown == 0 {
+		r.W = min(r.W, g.Width())
+	}
+	spare := 0.0
+	if grown > 0 {
+		spare = max(0, r.W-g.Width()) / grown
 	}
 	bottom := 0.0
-	for s := range strips {
-		x0 := rest.X + float64(s)*(stripW+StripGap)
-		to := min(row+most, g.Rows)
-		if g.Group != nil && to < g.Rows {
-			cut := to
-			for cut > row && g.Group(cut-1) == g.Group(to) {
-				cut--
-			}
-			if cut > row {
-				to = cut
-			}
-		}
+	for range strips {
+		to := g.until(row, row+most)
 		if to == row {
 			break
 		}
-		x := x0
-		for _, c := range g.Columns {
-			w := c.W + spare*c.Grow
-			if c.Head != nil {
-				c.Head(f.Page, Rect{X: x, Y: rest.Y, W: w, H: g.HeadH})
-			}
-			for i := row; i < to; i++ {
-				c.Cell(f.Page, Rect{X: x, Y: rest.Y + g.HeadH + float64(i-row)*h, W: w, H: h}, i)
-			}
-			x += w
-		}
-		y := rest.Y + g.HeadH
-		f.Page.Line(x0, y, x0+stripW, y, Medium)
-		for i := row; i < to; i++ {
-			if y += h; i+1 == to {
-				f.Page.Line(x0, y, x0+stripW, y, Medium)
-			} else if pen := g.Rule(i + 1); pen.MM > 0 {
-				f.Page.Line(x0, y, x0+stripW, y, pen)
-			}
-		}
-		bottom = max(bottom, y)
+		bottom = max(bottom, g.strip(f.Page, r, row, to, h, spare))
+		r.X += r.W + StripGap
 		row = to
 	}
-	f.Y = math.Max(f.Y, bottom) + 1.5
+	f.Y = bottom + 1.5
 	return row
+}
+
+// until is the row before which a strip ends, with its group whole if that can be.
+func (g *Grid) until(from, to int) int {
+	if to = min(to, g.Rows); g.Group == nil || to == g.Rows {
+		return to
+	}
+	for cut := to; cut > from; cut-- {
+		if g.Group(cut-1) != g.Group(to) {
+			return cut
+		}
+	}
+	return to
+}
+
+// strip draws rows of h mm from the top of a rectangle, columns widened by spare
+// mm times their part, and gives the y below the last.
+func (g *Grid) strip(p *Page, r Rect, from, to int, h, spare float64) float64 {
+	x, top := r.X, r.Y+g.HeadH
+	for _, c := range g.Columns {
+		w := c.W + spare*c.Grow
+		if c.Head != nil {
+			c.Head(p, Rect{X: x, Y: r.Y, W: w, H: g.HeadH})
+		}
+		for i := from; i < to; i++ {
+			c.Cell(p, Rect{X: x, Y: top + float64(i-from)*h, W: w, H: h}, i)
+		}
+		x += w
+	}
+	for i := from; i <= to; i++ {
+		pen := Medium
+		if i > from && i < to {
+			pen = g.Rule(i)
+		}
+		if pen.MM > 0 {
+			p.Rule(Rect{X: r.X, Y: top + float64(i-from)*h, W: r.W}, pen)
+		}
+	}
+	return top + float64(to-from)*h
 }
 
 // EveryRow rules every row of a grid alike.

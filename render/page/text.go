@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // distinct are texts in the order in which they were met, each once.
@@ -147,27 +148,29 @@ func (d *Doc) shorten(text string, s Style, w float64) string {
 // than the line is broken after a mark such as / or - in it, else between two
 // letters with a hyphen, else anywhere. There is at least one line.
 func (d *Doc) Lines(text string, s Style, w float64) []string {
-	limit := w + 1e-6
+	limit, space := w+1e-6, d.width(" ", s)
 	var lines []string
 	for paragraph := range strings.SplitSeq(text, "\n") {
-		line := ""
+		line, used := "", 0.0
 		for _, word := range held(d.clean(paragraph)) {
+			wide := d.width(word, s)
 			if line != "" {
-				if joined := line + " " + word; d.width(joined, s) <= limit {
-					line = joined
+				if joined := used + space + wide; joined <= limit {
+					line, used = line+" "+word, joined
 					continue
 				}
 				lines = append(lines, line)
 			}
-			for d.width(word, s) > limit {
+			for wide > limit {
 				head, hyphen := d.breakWord(word, s, limit)
 				if head >= len(word) {
 					break
 				}
 				lines = append(lines, strings.TrimRight(word[:head], " \u00A0")+hyphen)
 				word = strings.TrimLeft(word[head:], " \u00A0")
+				wide = d.width(word, s)
 			}
-			line = word
+			line, used = word, wide
 		}
 		lines = append(lines, line)
 	}
@@ -201,46 +204,33 @@ func held(text string) []string {
 	return kept
 }
 
-// breakWord says how many bytes of a word too wide for the line go on it, and
-// the hyphen that follows them.
+// breakWord says how many bytes of a word too wide for the line go on it, one
+// character at least, and the hyphen that follows them.
 func (d *Doc) breakWord(word string, s Style, limit float64) (head int, hyphen string) {
-	hyphenMM := d.width("-", s)
+	fit := 0
 	width := 0.0
-	var before rune
-	space, mark, letters, some := 0, 0, 0, 0
 	for i, r := range word {
-		if i > 0 {
-			some = i
-			switch {
-			case r == ' ' || r == '\u00A0':
-				space = i
-			case strings.ContainsRune("-/_,;:.+)]&=–—→", before) && !unicode.IsDigit(r):
-				mark = i
-			case unicode.IsLetter(before) && unicode.IsLetter(r) && width+hyphenMM <= limit:
-				letters = i
-			}
-		}
-		if width += d.glyph(r, s.Bold).advance * s.Pt; width > limit {
+		if width += d.glyph(r, s.Bold).advance * s.Pt; width > limit && i > 0 {
 			break
 		}
-		before = r
+		fit = i + utf8.RuneLen(r)
+	}
+	if space := strings.LastIndexAny(word[:fit], " \u00A0"); space > 0 {
+		return space, ""
+	}
+	mark, letters := 0, 0
+	for i, r := range word[:fit] {
+		if before, _ := utf8.DecodeLastRuneInString(word[:i]); strings.ContainsRune("-/_,;:.+)]&=–—→", before) && !unicode.IsDigit(r) {
+			mark = i
+		} else if unicode.IsLetter(before) && unicode.IsLetter(r) && d.width(word[:i]+"-", s) <= limit {
+			letters = i
+		}
 	}
 	switch {
-	case width <= limit:
-		return len(word), ""
-	case space > 0:
-		return space, ""
 	case mark > 0 && 2*mark >= letters: // unless it leaves the line half empty
 		return mark, ""
 	case letters > 0:
 		return letters, "-"
-	case some > 0:
-		return some, ""
 	}
-	for i := range word {
-		if i > 0 {
-			return i, ""
-		}
-	}
-	return len(word), ""
+	return fit, ""
 }

@@ -3,7 +3,6 @@ package sheets
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"pourboard/blend"
 	"pourboard/layout"
@@ -38,88 +37,59 @@ func (d *drawer) tileOrder(otherwise string) string {
 	return fmt.Sprintf(", in random order (seed %d) to even out the kiln", d.plan.Board.Seed)
 }
 
+// The least places of a board on one page, mm.
+const (
+	leastFitW = 16.0
+	leastFitH = 12.0
+)
+
+// lacksBoards says why there are no boards.
+func (d *drawer) lacksBoards() string {
+	b := &d.Places.Boards[0] // the largest
+	if d.plan.Board.Scale == blend.Fit {
+		p := layout.FitPage(b, layout.SheetOf(d.plan.Board))
+		if r := p.RectOnPaper(b.Spots[0].Whole()); r.W < leastFitW || r.H < leastFitH {
+			return "too many tiles for one page (leave out scale of [board], or take larger paper)"
+		}
+	} else if !layout.Fits(b, d.sheet()) {
+		return "a tile is larger than the paper (take larger paper)"
+	}
+	return ""
+}
+
 // fitBoards draws each board small on one page: the places of the tiles with
 // their marks, and what is in them.
 func (d *drawer) fitBoards() {
-	const leastW, leastH = 16.0, 12.0
 	for i := range d.Places.Boards {
 		b := &d.Places.Boards[i]
-		for _, from := range layout.FitPages(b, layout.SheetOf(d.plan.Board), leastW, leastH) {
-			p := d.doc.Add(d.part.title, from.PaperW, from.PaperH)
-			p.FootRect, p.Foot = from.Footer, "Not to scale. This edge is yours."
-			h := from.Header
-			h.W -= d.toYou(p, h) + 3
-			p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, page.Bold(11), boardTitle(b))
-			p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, d.span(b)+". "+sentence(d.holdsKey()))
-			for _, k := range from.Spots {
-				r := from.RectOnPaper(b.Spots[k].Whole())
-				r = page.Rect{X: r.X + 0.4, Y: r.Y + 0.4, W: r.W - 0.8, H: r.H - 0.8}
-				p.Box(r, page.Thin)
-				tile := d.Places.Tiles[b.Spots[k].Tile]
-				style := page.Bold(12)
-				style.Pt = min(style.Pt, style.Pt*(r.W-1.6)/d.doc.Width(tile.Mark, style))
-				d.mark(p, r.X+0.8, r.Y+1+style.CapMM(), style, tile.Mark)
-				p.Fitted(page.Rect{X: r.X + 0.8, Y: r.Y + 6, W: r.W - 1.6, H: r.H - 6.4}, page.Regular(10), d.holdsLine(d.Test.Cells[tile.Cell-1]))
-			}
+		from := layout.FitPage(b, layout.SheetOf(d.plan.Board))
+		p := d.doc.Add(d.part.title, from.PaperW, from.PaperH)
+		p.FootRect, p.Foot = from.Footer, "Not to scale. This edge is yours."
+		h := from.Header
+		h.W -= d.toYou(p, h) + 3
+		p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, page.Bold(11), boardTitle(b))
+		p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, d.span(b)+". "+sentence(d.holdsKey()))
+		for _, spot := range b.Spots {
+			r := from.RectOnPaper(spot.Whole())
+			r = page.Rect{X: r.X + 0.4, Y: r.Y + 0.4, W: r.W - 0.8, H: r.H - 0.8}
+			p.Box(r, page.Thin)
+			tile := d.Places.Tiles[spot.Tile]
+			style := page.Bold(12)
+			style.Pt = min(style.Pt, style.Pt*(r.W-1.6)/d.doc.Width(tile.Mark, style))
+			d.mark(p, r.X+0.8, r.Y+1+style.CapMM(), style, tile.Mark)
+			p.Fitted(page.Rect{X: r.X + 0.8, Y: r.Y + 6, W: r.W - 1.6, H: r.H - 6.4}, page.Regular(10), d.holdsLine(d.Test.Cells[tile.Cell-1]))
 		}
 	}
 }
 
-// lifeSize splits boards over the pages of the plan's paper, so that they also
-// go on the other of A4 and Letter where that costs no more pages.
+// lifeSize splits boards over the pages of the plan's paper.
 func (d *drawer) lifeSize(boards []layout.Board) []spread {
-	both, own := d.split(boards, layout.SheetBoth(d.plan.Board)), d.split(boards, layout.SheetOf(d.plan.Board))
-	count := func(list []spread) (n int) {
-		for _, s := range list {
-			for _, p := range s.pages {
-				if !p.Shared {
-					n++
-				}
-			}
-		}
-		return n
-	}
 	d.doc.OneSided = true
-	if count(both) <= count(own) {
-		return both
-	}
-	return own
-}
-
-// split splits boards over pages of a sheet; neighbours that take a part of a
-// page each share one.
-func (d *drawer) split(boards []layout.Board, sheet layout.Sheet) []spread {
-	sheet = d.widened(sheet)
 	list := make([]spread, len(boards))
 	for i := range boards {
-		b := &boards[i]
-		if i > 0 && b.SameShape(&boards[i-1]) {
-			list[i] = spread{b, layout.PagesFor(b, list[i-1].pages)}
-		} else {
-			list[i] = spread{b, layout.Pages(b, sheet)}
-		}
-	}
-	for from := 0; from < len(list); {
-		to := from
-		var together []*layout.Board
-		var heads []float64
-		for ; to < len(list) && len(list[to].pages) == 1 && len(list[to].pages[0].Parts) == 0; to++ {
-			together = append(together, list[to].board)
-			heads = append(heads, d.headWidth(list[to].board))
-		}
-		if to-from > 1 {
-			for i, p := range layout.Together(together, heads, sheet) {
-				list[from+i].pages = []layout.Page{p}
-			}
-		}
-		from = to + 1
+		list[i] = spread{&boards[i], layout.Pages(&boards[i], d.sheet())}
 	}
 	return list
-}
-
-// headWidth is the width that the header of a small board needs, mm.
-func (d *drawer) headWidth(b *layout.Board) float64 {
-	return max(d.doc.Width(boardTitle(b), page.Bold(9)), d.doc.Width(d.span(b), fine)*0.6) + 14
 }
 
 // boardTitle names a board or a mat in its header.
@@ -144,11 +114,10 @@ func (d *drawer) span(b *layout.Board) string {
 func (d *drawer) layingOut(title, lead string, spreads []spread) {
 	f := d.begin(title, lead, false)
 	d.checkPrinter(f)
-	most, shared := 0, false
+	most := 0
 	var names, pages, sizes, spans []string
 	for _, s := range spreads {
 		most = max(most, len(s.pages))
-		shared = shared || s.pages[0].Shared
 		names, pages = append(names, boardTitle(s.board)), append(pages, fmt.Sprint(len(s.pages)))
 		sizes = append(sizes, fmt.Sprintf("%.0f × %.0f", s.board.W, s.board.H))
 		spans = append(spans, d.span(s.board))
@@ -159,9 +128,6 @@ func (d *drawer) layingOut(title, lead string, spreads []spread) {
 			"Lay the pages by their codes: A1, A2 … make the far row, B1, B2 … the next.",
 			"Cut along the dashed lines. Lay each page over the one to its left and the one above, crosses on crosses. Tape them.",
 			"Measure once across the whole: the rulers count on from page to page.")
-	}
-	if shared {
-		how = append(how, "Small boards share a page. Cut them apart along the dashed line.")
 	}
 	f.Heading("Lay it out", 20)
 	f.Items(body, how)
@@ -182,11 +148,8 @@ func (d *drawer) layingOut(title, lead string, spreads []spread) {
 func (d *drawer) drawLife(s spread, caption func(*page.Page, page.Rect, layout.Spot)) {
 	for i := range s.pages {
 		from := &s.pages[i]
-		p := d.doc.Page(d.doc.Pages() - 1)
-		if !from.Shared {
-			p = d.doc.AddLife(d.part.title, from.PaperW, from.PaperH)
-			p.FootRect, p.Foot = from.Footer, "This edge is yours."
-		}
+		p := d.doc.AddLife(d.part.title, from.PaperW, from.PaperH)
+		p.FootRect, p.Foot = from.Footer, "This edge is yours."
 		d.boardHead(p, s, i)
 		p.Ruler(from.RulerX, from.View.X)
 		p.Ruler(from.RulerY, from.View.Y)
@@ -199,13 +162,6 @@ func (d *drawer) drawLife(s spread, caption func(*page.Page, page.Rect, layout.S
 				p.Circle(r, page.Thin)
 			} else {
 				p.Box(r, page.Thin)
-			}
-		}
-		for _, k := range from.Parts {
-			spot := s.board.Spots[k]
-			drawPart(p, from, spot)
-			if r, ok := besidePart(from, spot); ok {
-				caption(p, r, spot)
 			}
 		}
 		for _, k := range from.Heads {
@@ -296,75 +252,4 @@ func own(from *layout.Page) page.Rect {
 func common(a, b page.Rect) page.Rect {
 	x, y := max(a.X, b.X), max(a.Y, b.Y)
 	return page.Rect{X: x, Y: y, W: min(a.Right(), b.Right()) - x, H: min(a.Bottom(), b.Bottom()) - y}
-}
-
-// drawPart draws what a page shows of a place that is larger than a page.
-func drawPart(p *page.Page, from *layout.Page, spot layout.Spot) {
-	r, v := from.RectOnPaper(spot.Rect), from.RectOnPaper(from.View)
-	var at []page.Point
-	if from.Board.Round { // chords that stray less than 0.01 mm from the circle
-		radius := r.W / 2
-		n := 4 * int(math.Ceil(math.Pi/math.Acos(1-0.01/radius)/4))
-		for i := range n + 1 {
-			sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
-			at = append(at, page.Point{X: r.X + radius + radius*cos, Y: r.Y + radius + radius*sin})
-		}
-	} else {
-		at = []page.Point{{X: r.X, Y: r.Y}, {X: r.Right(), Y: r.Y}, {X: r.Right(), Y: r.Bottom()}, {X: r.X, Y: r.Bottom()}, {X: r.X, Y: r.Y}}
-	}
-	for i := 1; i < len(at); i++ {
-		a, b := at[i-1], at[i]
-		box := common(page.Rect{X: min(a.X, b.X), Y: min(a.Y, b.Y), W: math.Abs(a.X - b.X), H: math.Abs(a.Y - b.Y)}, v)
-		switch {
-		case box.W < -1e-9 || box.H < -1e-9:
-		case from.Board.Round:
-			if box.W >= math.Abs(a.X-b.X)-1e-9 && box.H >= math.Abs(a.Y-b.Y)-1e-9 {
-				p.Line(a.X, a.Y, b.X, b.Y, page.Thin)
-			}
-		default: // upright or level
-			p.Line(box.X, box.Y, box.Right(), box.Bottom(), page.Thin)
-		}
-	}
-}
-
-// besidePart is the place on paper for the caption of a place of which a page
-// shows a part: where the board has it, to the right, or else inside.
-func besidePart(from *layout.Page, spot layout.Spot) (page.Rect, bool) {
-	view := from.RectOnPaper(from.View)
-	view = page.Rect{X: view.X + 1, Y: view.Y + 1, W: view.W - 2, H: view.H - 2}
-	w, h := min(spot.Caption.W, 45), spot.Caption.H
-	shown := common(from.RectOnPaper(spot.Rect), view)
-	tries := []page.Rect{from.RectOnPaper(spot.Caption), {X: shown.Right() + 2, Y: shown.Y}, {X: shown.X + 3, Y: shown.Y + 2}}
-	for _, r := range tries {
-		r.W, r.H = w, h
-		for ; r.Bottom() <= view.Bottom(); r.Y += 2 {
-			if r.X >= view.X && r.Right() <= view.Right() && r.Y >= view.Y && isFree(from, r, spot) {
-				return r, true
-			}
-		}
-	}
-	return page.Rect{}, false
-}
-
-// isFree reports whether nothing else of a page lies in a rectangle.
-func isFree(from *layout.Page, r page.Rect, of layout.Spot) bool {
-	var taken []page.Rect
-	for _, c := range from.Crosses {
-		taken = append(taken, layout.Rect{X: c.X - c.ArmX, Y: c.Y - c.ArmY, W: 2 * c.ArmX, H: 2 * c.ArmY})
-	}
-	for _, t := range from.Trim {
-		taken = append(taken, layout.Rect{X: min(t.From.X, t.To.X), Y: min(t.From.Y, t.To.Y), W: math.Abs(t.To.X - t.From.X), H: math.Abs(t.To.Y - t.From.Y)})
-	}
-	for _, k := range slices.Concat(from.Spots, from.Parts) {
-		if other := from.Board.Spots[k]; other.Rect != of.Rect {
-			taken = append(taken, other.Whole())
-		}
-	}
-	// The outline of the place itself may not run through it.
-	o := of.Rect
-	taken = append(taken, layout.Rect{X: o.X, Y: o.Y, W: o.W}, layout.Rect{X: o.X, Y: o.Bottom(), W: o.W}, layout.Rect{X: o.X, Y: o.Y, H: o.H}, layout.Rect{X: o.Right(), Y: o.Y, H: o.H})
-	return !slices.ContainsFunc(taken, func(t layout.Rect) bool {
-		both := common(r, from.RectOnPaper(t))
-		return both.W > -0.8 && both.H > -0.8
-	})
 }

@@ -8,9 +8,10 @@ import (
 	"pourboard/render/page"
 )
 
-// widened is a sheet with its margins widened for a printer that stretches or
+// sheet is the plan's paper, its margins widened for a printer that stretches or
 // shrinks.
-func (d *drawer) widened(s layout.Sheet) layout.Sheet {
+func (d *drawer) sheet() layout.Sheet {
+	s := layout.SheetOf(d.plan.Board)
 	u := &s.Usable
 	if x := d.doc.LifeMargin(s.W); u.X < x {
 		u.X, u.W = x, s.W-2*x

@@ -12,6 +12,9 @@ func (d *drawer) lacksMat() string {
 	if d.plan.Cup.DiameterMM <= 0 {
 		return "the cup has no diameter (give [cup] diameter)"
 	}
+	if !layout.Fits(&layout.Mat(d.Test)[0], d.sheet()) {
+		return "a cup is larger than the paper (take larger paper)"
+	}
 	return ""
 }
 

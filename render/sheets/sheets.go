@@ -53,7 +53,7 @@ func parts() []part {
 		{"map", "Map", false, none, (*drawer).maps},
 		{"tiles", "Tiles", false, none, (*drawer).tiles},
 		{"trays", "Tray cards", true, (*drawer).lacksTrays, (*drawer).trays},
-		{"board", "Board", true, none, (*drawer).boards},
+		{"board", "Board", true, (*drawer).lacksBoards, (*drawer).boards},
 		{"log", "Log", false, none, (*drawer).log},
 		{"unity", "Unity formula", false, (*drawer).lacksChemistry, (*drawer).unity},
 		{"chemistry", "Chemistry", true, (*drawer).lacksChemistry, (*drawer).chemistry},

@@ -9,13 +9,13 @@ import (
 
 // trayCards are the tiles on tray cards.
 func (d *drawer) trayCards() []layout.Tray {
-	return layout.Trays(d.Test, d.Places, d.widened(layout.SheetOf(d.plan.Board)))
+	return layout.Trays(d.Test, d.Places, d.sheet())
 }
 
 // lacksTrays says why there are none.
 func (d *drawer) lacksTrays() string {
 	if d.trayCards() == nil {
-		return "a tile is larger than the paper"
+		return "a tile is larger than the paper (take larger paper)"
 	}
 	return ""
 }
