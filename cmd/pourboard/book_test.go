@@ -37,7 +37,7 @@ func studioOf(t testing.TB, plan string, n int) (folder string) {
 				Coats: make([]record.Coat, r.test.Plan.Tiles.Coats), Numbers: make([]record.Amount, len(r.test.Plan.Log.Numbers))})
 		}
 		var log bytes.Buffer
-		if _, err := logbook.WriteFilled(&log, r.test, layout.Boards(r.test), string(text), filled); err != nil {
+		if _, err := logbook.Write(&log, r.test, layout.Boards(r.test), string(text), filled); err != nil {
 			t.Fatal(err)
 		}
 		for file, body := range map[string][]byte{name + ".toml": text, name + "-log.xlsx": log.Bytes()} {

@@ -166,18 +166,19 @@ func orNone(text string) string {
 }
 
 // otherAmounts are the amounts of a log and of this run that the other has
-// otherwise, as lines of the plan and flags.
+// otherwise, in words.
 func (j *job) otherAmounts(log record.Carried) (logs, runs string) {
 	was, is := identity.Common(log.Amounts, identity.AmountsOf(j.plan))
 	if identity.Same(was, is) {
 		return "", ""
 	}
-	return without(was.Lines(), is.Lines()), without(is.Lines(), was.Lines())
+	inLog, inRun := wording.Amounts(was), wording.Amounts(is)
+	return without(inLog, inRun), without(inRun, inLog)
 }
 
 // without are the lines that are not among others.
 func without(lines, others []string) string {
-	return strings.Join(slices.DeleteFunc(lines, func(line string) bool { return slices.Contains(others, line) }), ", ")
+	return strings.Join(slices.DeleteFunc(slices.Clone(lines), func(line string) bool { return slices.Contains(others, line) }), ", ")
 }
 
 // keptLetters is what marks have behind their numbers by the log beside a plan's

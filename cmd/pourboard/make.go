@@ -330,10 +330,7 @@ func (p *packet) addWorkbooks(j *job, base string, m makeOptions) error {
 		p.keptPour = pour.file
 	}
 	log := &output{file: base + "-log.xlsx", about: "workbook", keep: true, render: func(w io.Writer) ([]string, error) {
-		if m.filled != nil {
-			return logbook.WriteFilled(w, j.test, j.places, j.text, m.filled)
-		}
-		return logbook.Write(w, j.test, j.places, j.text)
+		return logbook.Write(w, j.test, j.places, j.text, m.filled)
 	}}
 	if p.logAs {
 		log.file = filepath.Join(filepath.Dir(base), m.logAs+"-log.xlsx")

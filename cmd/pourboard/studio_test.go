@@ -67,7 +67,7 @@ func (f *faulty) test(n int, counts bool) (plan, workbook, csv []byte) {
 		}
 	}
 	var body bytes.Buffer
-	if _, err := logbook.WriteFilled(&body, j.test, layout.Boards(j.test), text, log); err != nil {
+	if _, err := logbook.Write(&body, j.test, layout.Boards(j.test), text, log); err != nil {
 		f.t.Fatal(err)
 	}
 	return []byte(text), body.Bytes(), table.Bytes()

@@ -17,25 +17,25 @@ import (
 
 // Write writes the workbook in which fired tiles are recorded: a row for each
 // tile, a row for each cup, the firings, what the marks mean, and the plan,
-// whose file's text is given. Warnings are the texts that had to be cut.
-func Write(w io.Writer, t *blend.Test, places *layout.Places, text string) (warnings []string, err error) {
-	return WriteFilled(w, t, places, text, new(record.Log))
-}
-
-// WriteFilled is Write with what a log says of its tiles and firings filled in.
-func WriteFilled(w io.Writer, t *blend.Test, places *layout.Places, text string, filled *record.Log) (warnings []string, err error) {
+// whose file's text is given. What a log says of its tiles and firings is filled
+// in, nil for nothing. Warnings are the texts that had to be cut.
+func Write(w io.Writer, t *blend.Test, places *layout.Places, text string, filled *record.Log) (warnings []string, err error) {
 	b := &logBook{Book: xlsx.New(t.Plan.Title + " – log"), t: t, marks: places, text: text, code: identity.Fingerprint(t.Plan), filled: filled}
+	if filled == nil {
+		b.filled = new(record.Log)
+	}
 	b.writeTiles()
 	b.writeCups()
 	b.writeFirings()
 	b.writeLegend()
 	b.writePlan()
+	warnings = b.writeText()
 	data, err := b.Bytes()
 	if err != nil {
 		return nil, err
 	}
 	_, err = w.Write(data)
-	return b.Warnings(), err
+	return append(warnings, b.Warnings()...), err
 }
 
 // logBook is the log while it is written.
@@ -309,48 +309,63 @@ func (b *logBook) writeLegend() {
 	s.Lock()
 }
 
-// writePlan writes what tells one plan from another, for record.Carry to
-// read, and the plan's text.
+// planWidth is the width of the lines of a plan, in digits.
+const planWidth = 90
+
+// planLine writes a row with a line of text as it is.
+func planLine(s *xlsx.Sheet, line string) {
+	const most = 409 // the highest row in points
+	s.TallRow(min(xlsx.LineHeight(line, planWidth)+1, most))
+	s.FormattedText(xlsx.Label, xlsx.AsText, line)
+}
+
+// writePlan writes what tells one plan from another, for record.Carried and
+// record.CarriedAmounts to read.
 func (b *logBook) writePlan() {
 	s := b.sheet(record.SheetPlan, false)
-	const width = 90
-	lines := func(texts []string) {
-		for _, line := range texts {
-			s.TallRow(float64(15*min(xlsx.LinesOf(line, width), 27) + 2)) // a row is at most 409 points high
-			s.FormattedText(xlsx.Label, xlsx.AsText, line)
+	s.Width(0, 0, planWidth)
+	s.Width(1, 1, 16)
+	for _, part := range []struct {
+		head  string
+		lines []string
+	}{
+		{record.HeadLetters, b.marks.Scheme.Letters().Lines()},
+		{record.HeadAmounts, identity.AmountsOf(b.t.Plan).Lines()},
+		{record.HeadFingerprint, identity.OutlineOf(b.t.Plan).Lines()},
+	} {
+		s.Row()
+		s.Text(xlsx.Label, part.head)
+		if part.head == record.HeadFingerprint {
+			s.FormattedText(xlsx.Given, xlsx.AsText, b.code)
+		}
+		for _, line := range part.lines {
+			planLine(s, line)
 		}
 	}
-	s.Width(0, 0, width)
-	s.Width(1, 1, 16)
-	s.Row()
-	s.Text(xlsx.Label, record.HeadLetters)
-	lines(b.marks.Scheme.Letters().Lines())
-	s.Row()
-	s.Text(xlsx.Label, record.HeadAmounts)
-	lines(identity.AmountsOf(b.t.Plan).Lines())
-	s.Row()
-	s.Text(xlsx.Label, record.HeadFingerprint)
-	s.FormattedText(xlsx.Given, xlsx.AsText, b.code)
-	lines(identity.OutlineOf(b.t.Plan).Lines())
 	s.Lock()
+}
 
-	s = b.sheet(record.SheetText, false)
-	s.Width(0, 0, width)
+// writeText writes the plan's text, for record.PlanText to read. One of more lines
+// than anybody writes by hand is left out, with a warning.
+func (b *logBook) writeText() (warnings []string) {
+	s := b.sheet(record.SheetText, false)
+	s.Width(0, 0, planWidth)
 	text := strings.Split(strings.TrimSuffix(b.text, "\n"), "\n")
 	if len(text) > mostPlanLines {
-		text = nil // nobody wrote that by hand
+		warnings = []string{fmt.Sprintf("the log does not carry the plan's text: %d lines are more than %d (keep the plan's file)", len(text), mostPlanLines)}
+		text = nil
 	}
 	for _, line := range text {
 		line = strings.TrimSuffix(line, "\r")
-		if line == "" {
+		switch {
+		case line == "":
 			s.SkipRows(1)
 			continue
-		}
-		if strings.ContainsRune("=+-@", rune(line[0])) {
+		case strings.ContainsRune("=+-@", rune(line[0])):
 			line = "'" + line
 		}
-		s.TallRow(float64(15*min(xlsx.LinesOf(line, width), 27) + 2))
-		s.FormattedText(xlsx.Label, xlsx.AsText, line)
+		planLine(s, line)
 	}
 	s.Lock()
+	return warnings
 }

@@ -3,6 +3,7 @@ package logbook
 import (
 	"bytes"
 	"slices"
+	"strings"
 	"testing"
 
 	"pourboard/blend"
@@ -17,7 +18,7 @@ func logOf(t testing.TB, p *blend.Plan) (data []byte, test *blend.Test, places *
 	test = xlsxtest.Test(t, p)
 	places = layout.Boards(test)
 	var out bytes.Buffer
-	warnings, err := Write(&out, test, places, planText)
+	warnings, err := Write(&out, test, places, planText, nil)
 	if err != nil || len(warnings) > 0 {
 		t.Fatalf("%v, warnings %q", err, warnings)
 	}
@@ -74,6 +75,22 @@ func TestLog_blank(t *testing.T) {
 					t.Fatalf("%s, tile %d, %s: %+v, want %+v", name, i, column.Head, got, want)
 				}
 			}
+		}
+	}
+}
+
+// A plan that is too long is not carried, and that is said.
+func TestLog_longPlan(t *testing.T) {
+	test := xlsxtest.Test(t, xlsxtest.Plans(t)["line"])
+	for lines, want := range map[int]int{mostPlanLines: 0, mostPlanLines + 1: 1} {
+		var out bytes.Buffer
+		text := strings.Repeat("# a line\n", lines)
+		warnings, err := Write(&out, test, layout.Boards(test), text, nil)
+		if err != nil || len(warnings) != want {
+			t.Fatalf("%d lines: %v, warnings %q", lines, err, warnings)
+		}
+		if got := record.Carry(readLog(t, out.Bytes(), 9)).PlanText; (got == text) != (want == 0) {
+			t.Errorf("%d lines: %d characters are carried", lines, len(got))
 		}
 	}
 }

@@ -59,7 +59,17 @@ w.save(sys.argv[1])
 	if err != nil {
 		t.Fatal(err)
 	}
-	for by, data := range map[string][]byte{"openpyxl": filled, "LibreOffice": o.resaved(t, filled)} {
+	kinds := kindsOf(t, filled, len(places.Tiles))
+	for _, kind := range []record.Kind{record.Text, record.Number, record.Date} {
+		if !slices.ContainsFunc(kinds, func(text string) bool { return strings.HasSuffix(text, fmt.Sprint(kind)) }) {
+			t.Errorf("no cell of kind %v is filled in", kind)
+		}
+	}
+	resaved := o.resaved(t, filled)
+	if got := kindsOf(t, resaved, len(places.Tiles)); !slices.Equal(got, kinds) {
+		t.Errorf("LibreOffice changes the kinds of cells from\n%q to\n%q", kinds, got)
+	}
+	for by, data := range map[string][]byte{"openpyxl": filled, "LibreOffice": resaved} {
 		if xlsx.Untouched(bytes.NewReader(data), int64(len(data))) {
 			t.Errorf("what %s saved counts as untouched", by)
 		}
@@ -89,6 +99,25 @@ w.save(sys.argv[1])
 			t.Errorf("%s: the plan reads as %+v", by, carried)
 		}
 	}
+}
+
+// kindsOf is of what kind each cell of a log is that has something, by its place.
+func kindsOf(t *testing.T, data []byte, tiles int) (all []string) {
+	t.Helper()
+	sheets, err := logbook.Read("log.xlsx", bytes.NewReader(data), int64(len(data)), tiles)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range sheets {
+		for _, row := range s.Rows {
+			for c, cell := range row.Cells {
+				if cell.Kind != record.Blank {
+					all = append(all, fmt.Sprintf("%s!%s%d %v", s.Name, xlsx.Letters(c), row.Number, cell.Kind))
+				}
+			}
+		}
+	}
+	return all
 }
 
 // TestPourResaved has LibreOffice save a pour workbook anew, with nothing typed:

@@ -105,7 +105,7 @@ func BenchmarkWorkbooks(b *testing.B) {
 		for name, write := range map[string]func() error{
 			"pour": func() error { _, err := pourbook.Write(new(bytes.Buffer), test); return err },
 			"log": func() error {
-				_, err := logbook.Write(new(bytes.Buffer), test, places, planText)
+				_, err := logbook.Write(new(bytes.Buffer), test, places, planText, nil)
 				return err
 			},
 		} {
@@ -156,7 +156,7 @@ func logBytes(t testing.TB, p *blend.Plan) []byte {
 	t.Helper()
 	test := Test(t, p)
 	var out bytes.Buffer
-	if warnings, err := logbook.Write(&out, test, layout.Boards(test), planText); err != nil || len(warnings) > 0 {
+	if warnings, err := logbook.Write(&out, test, layout.Boards(test), planText, nil); err != nil || len(warnings) > 0 {
 		t.Fatalf("%v, warnings %q", err, warnings)
 	}
 	return out.Bytes()
