@@ -9,7 +9,8 @@ import (
 )
 
 // Text is the text of a file in UTF-8 without a byte order mark, accents
-// composed; editors of Windows save in UTF-16 too. foreign says what the file is
+// composed, every line ended by a line feed alone; editors of Windows save in
+// UTF-16 too, old ones of Macintosh end lines by a carriage return. foreign says what the file is
 // when it is not text: "a workbook (.xlsx)". Bytes that are not UTF-8 stay as
 // they are.
 func Text(file []byte) (text []byte, foreign string) {
@@ -26,7 +27,9 @@ func Text(file []byte) (text []byte, foreign string) {
 	}
 	// An accent that is a character of its own, as some systems write it, would
 	// make two names of one.
-	return norm.NFC.Bytes(bytes.TrimPrefix(text, []byte("\uFEFF"))), ""
+	text = norm.NFC.Bytes(bytes.TrimPrefix(text, []byte("\uFEFF")))
+	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
+	return bytes.ReplaceAll(text, []byte("\r"), []byte("\n")), ""
 }
 
 // wide is the order of bytes of a text in UTF-16, nil of any other: it begins

@@ -167,3 +167,12 @@ func FuzzQuantity(f *testing.F) {
 		}
 	})
 }
+
+// Lines end as the program that saved the file ends them: all of them are one.
+func TestText_lineEnds(t *testing.T) {
+	for _, file := range []string{"a\nb\n\nc", "a\r\nb\r\n\r\nc", "a\rb\r\rc"} {
+		if text, _ := Text([]byte(file)); string(text) != "a\nb\n\nc" {
+			t.Errorf("%q is %q", file, text)
+		}
+	}
+}
