@@ -8,6 +8,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/mark"
+	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
 
@@ -53,6 +54,33 @@ type Clash struct {
 	A, B  int    // which of Sheet.Members
 	Mark  string // one that both have, as the first writes it
 	Count int    // how many
+}
+
+// Hazards is what calls for care in what is bought, worst first. Each test knows
+// its own materials: two plans may mean different things by one name.
+func (s Sheet) Hazards() []oxide.Hazard {
+	var found []oxide.Hazard
+	for _, m := range s.Members {
+		var names []string
+		for _, p := range m.Test.Shopping() {
+			names = append(names, p.Material)
+		}
+		found = append(found, m.Test.HazardsOf(names)...)
+	}
+	var all []oxide.Hazard
+	for _, known := range oxide.KnownHazards() {
+		for _, h := range found {
+			for _, name := range h.Materials {
+				if h.Substance == known.Substance && !slices.Contains(known.Materials, name) {
+					known.Materials = append(known.Materials, name)
+				}
+			}
+		}
+		if known.Materials != nil {
+			all = append(all, known)
+		}
+	}
+	return all
 }
 
 // Of puts tests together. Batches that are mixed already are nobody's to mix,

@@ -2,10 +2,12 @@ package class
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"pourboard/blend"
+	"pourboard/blend/oxide"
 	"pourboard/blend/plan"
 )
 
@@ -119,5 +121,29 @@ func TestOf_clashes(t *testing.T) {
 		if n != c.want {
 			t.Errorf("%s and %s share %d marks, want %d: %+v", c.a, c.b, n, c.want, s.Clashes)
 		}
+	}
+}
+
+// A material that only the second plan describes is cautioned by that plan.
+func TestHazards_ownMaterials(t *testing.T) {
+	first := member(t, "ana.toml", "RU", "Clear", clear, "Rutile", "1.45")
+	p := *first.Test.Plan
+	p.Glazes = []blend.Glaze{{Name: "Clear", Recipe: []blend.Part{{Material: "Studio mix", Percent: 100}}, SG: 1.45}}
+	p.Materials = []oxide.Material{{Name: "Studio mix", Analysis: oxide.Analysis{Oxides: []oxide.Amount{{Oxide: "BaO", Value: 60}, {Oxide: "SiO2", Value: 40}}}}}
+	second, err := blend.New(&p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := Of([]Member{first, {Plan: "ben.toml", Test: second}}).Hazards()
+	barium := slices.IndexFunc(got, func(h oxide.Hazard) bool { return h.Contains == "barium" })
+	if barium < 0 || !slices.Equal(got[barium].Materials, []string{"Studio mix"}) {
+		t.Errorf("hazards %+v", got)
+	}
+	seen := map[string]bool{}
+	for _, h := range got {
+		if seen[h.Substance] {
+			t.Errorf("%s twice", h.Substance)
+		}
+		seen[h.Substance] = true
 	}
 }

@@ -72,12 +72,8 @@ func (c classSheet) members() {
 
 // care is the cautions of all materials that are weighed.
 func (c classSheet) care() {
-	var materials []string
-	for _, p := range c.Shopping {
-		materials = append(materials, p.Material)
-	}
 	c.f.Heading("Before you weigh", 20)
-	c.f.Items(body, wording.CareLines(c.Members[0].Test.HazardsOf(materials)))
+	c.f.Items(body, wording.CareLines(c.Hazards()))
 }
 
 func (c classSheet) batches() {
