@@ -27,7 +27,7 @@ func Designs() []Design {
 		{"quadraxial", "four glazes on triangles in layers",
 			"A quadraxial is a stack of triaxials of the first three glazes. From layer to layer the share of the fourth grows, until the last cup is all of it."},
 		{"list", "blends that you write out one by one",
-			"A list has a pair of brackets for each cup, with the parts of each glaze in the order of ends. [2, 1, 1] is a half and two quarters."},
+			"A list has brackets for each cup, with the parts of each glaze in the order of ends. [2, 1, 1] is a half and two quarters."},
 		{"centroid", "each glaze alone, each pair, each three in equal shares",
 			"A centroid takes each glaze alone, each pair half and half, and all of them in equal shares."},
 		{"pairs", "3 to 12 glazes, each blended with each",

@@ -413,7 +413,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 		return err
 	}
 	if p.keptPour != "" {
-		u.printf("  %s kept; it was saved in a spreadsheet, so its amounts may differ from these sheets (for a new one, rename it and run make again)\n", p.keptPour)
+		u.printf("  %s kept; you saved it, so its amounts may differ from these sheets (for a new one, rename it and run make again)\n", p.keptPour)
 	}
 	if p.keptLog != "" {
 		u.keep(j, p.keptLog)

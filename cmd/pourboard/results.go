@@ -29,8 +29,8 @@ to do next, and writes the details to PLAN-results.pdf. Rows are found by their
 mark, so you may sort, filter or save the log in another program. Unreadable
 rows are listed and skipped. The log is never changed.
 
-Give several pairs of PLAN and LOG to compare them: firings of one plan, tests
-of one design (each firing is a term of the model), or different designs by
+Give several pairs of PLAN and LOG to compare them. Firings of one plan, or
+tests of one design, are modelled together. Different designs are compared by
 their oxides.
 
   --out FOLDER      write the PDF to another folder

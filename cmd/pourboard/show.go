@@ -10,8 +10,9 @@ func showCommand() command {
 		line: "print the cups as a table, JSON or CSV",
 		help: `Usage:  pourboard show PLAN [--chemistry | --json | --csv] [FLAGS]
 
-Prints the cups of a plan: shares or percentages, what to pour and weigh, what
-that comes to, and how far it could be off (±, about 95 % sure).
+Prints the cups of a plan: shares or percentages, and what to pour and
+weigh. Then what that comes to, and how far it could be off (±, about 95 %
+sure).
 
   --cup LIST        only these cups, with recipe and chemistry
 ` + nearHelp + `  --chemistry       fired composition: unity formula, weight % and mol %

@@ -2,7 +2,13 @@ package main
 
 import (
 	"bytes"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -77,6 +83,49 @@ func TestPlainHelp(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+// No sentence that the program prints has more words than a person reads at once.
+func TestShortSentences(t *testing.T) {
+	end := regexp.MustCompile(`[.:;?!()]\s|[.:;()]$|\n\n|\n  `)
+	check := func(where, text string) {
+		for _, s := range end.Split(text, -1) {
+			if words := strings.Fields(s); len(words) > longest {
+				t.Errorf("%s: %d words: %s", where, len(words), strings.Join(words, " "))
+			}
+		}
+	}
+	var files []string
+	for _, folder := range []string{"", "../../render/*/", "../../blend/", "../../blend/*/"} {
+		found, _ := filepath.Glob(folder + "*.go")
+		files = append(files, found...)
+	}
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		set := token.NewFileSet()
+		tree, err := parser.ParseFile(set, file, nil, parser.SkipObjectResolution)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(tree, func(n ast.Node) bool {
+			if literal, ok := n.(*ast.BasicLit); ok && literal.Kind == token.STRING {
+				text, _ := strconv.Unquote(literal.Value)
+				check(set.Position(literal.Pos()).String(), text)
+			}
+			return true
+		})
+	}
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, part := range strings.Split(string(readme), "```") {
+		if i%2 == 0 { // not a plan or a command
+			check("README.md", regexp.MustCompile(`(?m)^\|.*\|$`).ReplaceAllString(part, ""))
 		}
 	}
 }
