@@ -49,21 +49,25 @@ type Twice struct {
 	Count int // marks of tiles that they share
 }
 
-// Bind joins chapters to a book. A test that was copied under another name is
-// skipped.
+// Bind joins chapters to a book. Those of one test are one: a copy under another
+// name is skipped, and a log whose plan is among the others goes there.
 func Bind(chapters []*Chapter, skipped []Skip) *Book {
 	b := &Book{Skipped: slices.Clone(skipped)}
 	chapters = slices.Clone(chapters)
+	// Plans with a log come first, plans without one next, logs without a plan last:
+	// each can only be a copy or a part of one before it.
 	slices.SortStableFunc(chapters, func(x, y *Chapter) int {
-		return cmp.Or(strings.Compare(x.Title, y.Title), strings.Compare(x.Plan, y.Plan))
+		return cmp.Or(x.rank()-y.rank(), strings.Compare(x.Title, y.Title), strings.Compare(x.Plan, y.Plan))
 	})
 	for _, c := range chapters {
-		if of := b.original(c); of != nil {
-			of.Copies = append(of.Copies, c.Plan)
-			b.Skipped = append(b.Skipped, Skip{c.Plan, "copy of " + of.Plan + "; counted once"})
-			continue
+		if !b.merge(c) {
+			b.Chapters = append(b.Chapters, c)
 		}
-		b.Chapters = append(b.Chapters, c)
+	}
+	slices.SortStableFunc(b.Chapters, func(x, y *Chapter) int {
+		return cmp.Or(strings.Compare(x.Title, y.Title), strings.Compare(x.Plan, y.Plan))
+	})
+	for _, c := range b.Chapters {
 		b.Tiles += len(c.Tiles)
 		b.Skipped = append(b.Skipped, c.Skipped...)
 	}
@@ -74,23 +78,64 @@ func Bind(chapters []*Chapter, skipped []Skip) *Book {
 	return b
 }
 
-// original is the chapter that c is a copy of: the same test with the same
-// marks whose rows all say the same.
-func (b *Book) original(c *Chapter) *Chapter {
+// rank is 0 for a plan with a log, 1 for one without, 2 for a log that was read by
+// the plan that it carries.
+func (c *Chapter) rank() int {
+	switch {
+	case len(c.Logs) == 0:
+		return 1
+	case c.Plan == c.Logs[0]:
+		return 2
+	}
+	return 0
+}
+
+// merge takes a chapter into the one of the same test that is in the book already.
+// It reports false where there is none, or where more than one could be meant.
+func (b *Book) merge(c *Chapter) bool {
+	var homes []*Chapter // that a log without a plan may belong to
 	for _, o := range b.Chapters {
-		if o.Title != c.Title || o.Mark != c.Mark || !slices.Equal(o.Marks, c.Marks) || !slices.Equal(o.ends, c.ends) || len(o.Tiles) != len(c.Tiles) {
+		if o.Title != c.Title || o.fingerprint != c.fingerprint || !slices.Equal(o.ends, c.ends) {
 			continue
 		}
-		same := true
-		for i, t := range o.Tiles {
-			u := c.Tiles[i]
-			same = same && t.Mark == u.Mark && t.Firing == u.Firing && t.agrees(u) && slices.Equal(t.Mix.Parts, u.Mix.Parts)
+		copied := ""
+		switch {
+		case o.Plan == c.Plan:
+			o.join(c)
+			return true
+		case len(c.Logs) == 0:
+			copied = "copy of " + o.Plan + " without a log; counted once"
+		case o.sameTiles(c):
+			copied = "copy of " + o.Plan + "; counted once"
+		case o.rank() < 2:
+			homes = append(homes, o)
 		}
-		if same {
-			return o
+		if copied != "" {
+			o.Copies = append(o.Copies, c.Plan)
+			b.Skipped = append(b.Skipped, Skip{c.Plan, copied})
+			return true
 		}
 	}
-	return nil
+	if c.rank() < 2 || len(homes) != 1 {
+		return false
+	}
+	homes[0].join(c)
+	return true
+}
+
+// join adds the log of another chapter of the same test.
+func (c *Chapter) join(o *Chapter) {
+	if len(o.Logs) > 0 {
+		c.add(o.Logs[0], o.Tiles, o.Firings)
+		c.Skipped = append(c.Skipped, o.Skipped...)
+	}
+}
+
+// sameTiles reports whether the rows of two chapters of one test all say the same.
+func (c *Chapter) sameTiles(o *Chapter) bool {
+	return slices.EqualFunc(c.Tiles, o.Tiles, func(t, u Tile) bool {
+		return t.Mark == u.Mark && t.Firing == u.Firing && t.agrees(u) && slices.Equal(t.Mix.Parts, u.Mix.Parts)
+	})
 }
 
 // columns collects what the tiles of all chapters have columns for.

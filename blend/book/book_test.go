@@ -135,6 +135,30 @@ func TestBind_copies(t *testing.T) {
 	}
 }
 
+// A log that was read by the plan that it carries joins that plan's test: its rows
+// are added, and those that differ are skipped. Of two tests it joins neither.
+func TestBind_logWithoutPlan(t *testing.T) {
+	logged := chapter(t, made(t, "line-series", "Copper", "CU", map[int]int{0: 3, 4: 5}))
+	alone := func(ratings map[int]int) *Chapter {
+		s := made(t, "line-series", "Copper", "CU", ratings)
+		s.Plan, s.Logs[0].File = "friend.xlsx", "friend.xlsx"
+		return chapter(t, s)
+	}
+	b := Bind([]*Chapter{alone(map[int]int{4: 4, 5: 2}), logged}, nil)
+	if len(b.Chapters) != 1 || b.Tiles != 3 || !slices.Equal(b.Chapters[0].Logs, []string{"Copper-log.xlsx", "friend.xlsx"}) {
+		t.Errorf("%d tests, %d rows", len(b.Chapters), b.Tiles)
+	}
+	if len(b.Skipped) != 1 || b.Skipped[0].File != "friend.xlsx" || !strings.Contains(b.Skipped[0].Reason, "differs from Copper-log.xlsx") {
+		t.Errorf("skipped: %v", b.Skipped)
+	}
+	again := chapter(t, made(t, "line-series", "Copper", "CU", map[int]int{7: 1}))
+	again.Plan = "new/Copper.toml"
+	b = Bind([]*Chapter{alone(map[int]int{5: 2}), again, chapter(t, made(t, "line-series", "Copper", "CU", map[int]int{0: 3}))}, nil)
+	if len(b.Chapters) != 3 || b.Tiles != 3 {
+		t.Errorf("%d tests, %d rows", len(b.Chapters), b.Tiles)
+	}
+}
+
 func TestBind_columns(t *testing.T) {
 	b := Bind([]*Chapter{
 		chapter(t, made(t, "line-series", "Copper", "CU", map[int]int{9: 3})),

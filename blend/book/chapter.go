@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/identity"
 	"pourboard/blend/mark"
 	"pourboard/blend/record"
 	"pourboard/blend/results"
@@ -28,10 +29,10 @@ type Chapter struct {
 	Copies  []string // files that hold the same plan and agree with it
 	Skipped []Skip   // rows of its logs
 
-	series bool
-	ends   []glaze // end glazes, or the base
-	scheme mark.Scheme
-	bodies []string
+	ends        []glaze // end glazes, or the base
+	scheme      mark.Scheme
+	bodies      []string
+	fingerprint string // of its plan
 }
 
 // glaze is what tells glazes of one name apart.
@@ -101,8 +102,8 @@ func NewChapter(s Source) *Chapter {
 	p := s.Test.Plan
 	c := &Chapter{
 		Title: p.Title, Mark: p.Mark, Kind: p.Blend.Kind, Plan: s.Plan,
-		Cups: len(s.Test.Cells), Planned: s.Scheme.Tiles(), series: p.Blend.HasSeries(),
-		scheme: s.Scheme, bodies: p.Tiles.Bodies,
+		Cups: len(s.Test.Cells), Planned: s.Scheme.Tiles(),
+		scheme: s.Scheme, bodies: p.Tiles.Bodies, fingerprint: identity.Fingerprint(p),
 	}
 	for i := range c.Planned {
 		c.Marks = append(c.Marks, s.Scheme.Tile(i).Mark)
@@ -110,60 +111,78 @@ func NewChapter(s Source) *Chapter {
 	for _, e := range p.Blend.Ends {
 		c.ends = append(c.ends, glaze{p.Glazes[e].Name, recipeText(p.Glazes[e])})
 	}
-	if c.series {
+	if p.Blend.HasSeries() {
 		base := p.Glazes[p.Blend.Base]
 		c.Base = base.Name
 		c.ends = []glaze{{base.Name, recipeText(base)}}
 	}
-	rows := map[place]entry{}
 	for _, l := range s.Logs {
-		made, lost := l.Test, results.Lost(l.Log)
-		if done := results.Done(l.Log); done != nil {
-			made = made.AsDone(done)
-		}
-		mixes := map[int]*Mix{}
-		c.Logs = append(c.Logs, l.File)
-		for _, complaint := range l.Log.Complaints {
-			c.Skipped = append(c.Skipped, Skip{l.File, complaint.String()})
-		}
-		for _, r := range l.Log.Readings {
-			if slices.Contains(lost, r.Cell) {
-				c.Skipped = append(c.Skipped, Skip{l.File, fmt.Sprintf("%s, firing %s: cup %d was forgotten or spilled", r.Mark, r.Firing, r.Cell)})
-				continue
-			}
-			if mixes[r.Cell] == nil {
-				mixes[r.Cell] = newMix(made, r.Cell-1)
-			}
-			e := entry{c.tile(s.Test, r, mixes[r.Cell]), l.File}
-			at := place{r.Index, r.Firing}
-			if was, twice := rows[at]; twice && !was.tile.agrees(e.tile) {
-				c.Skipped = append(c.Skipped, Skip{l.File, r.Mark + ", firing " + r.Firing + ": differs from " + was.file + " (keep one)"})
-				continue
-			}
-			rows[at] = e
-		}
-		c.addFirings(l.Log)
+		c.addLog(l)
 	}
-	for _, e := range rows {
-		c.Tiles = append(c.Tiles, e.tile)
-	}
-	slices.SortFunc(c.Tiles, Tile.compare)
 	return c
 }
 
-// place is a tile of the scheme in one firing.
-type place struct {
-	tile   int
-	firing string
+// addLog adds the rows of a log. Those that it refused, those of cups that were
+// lost, and those that differ from a row that is there are skipped.
+func (c *Chapter) addLog(l LogFile) {
+	made, lost := l.Test, results.Lost(l.Log)
+	if done := results.Done(l.Log); done != nil {
+		made = made.AsDone(done)
+	}
+	for _, complaint := range l.Log.Complaints {
+		c.Skipped = append(c.Skipped, Skip{l.File, complaint.String()})
+	}
+	mixes := map[int]*Mix{}
+	var tiles []Tile
+	for _, r := range l.Log.Readings {
+		if slices.Contains(lost, r.Cell) {
+			c.Skipped = append(c.Skipped, Skip{l.File, fmt.Sprintf("%s, firing %s: cup %d was forgotten or spilled", r.Mark, r.Firing, r.Cell)})
+			continue
+		}
+		if mixes[r.Cell] == nil {
+			mixes[r.Cell] = newMix(made, r.Cell-1)
+		}
+		tiles = append(tiles, tileOf(l.Test, r, mixes[r.Cell]))
+	}
+	var firings []Firing
+	for _, f := range l.Log.Firings {
+		firings = append(firings, Firing{f.Letter, f.Entries})
+	}
+	c.add(l.File, tiles, firings)
 }
 
-// entry is a row of a log.
-type entry struct {
-	tile Tile
-	file string
+// add adds tiles and firings that a file has. A tile in a firing that the chapter
+// has already is skipped where the two differ.
+func (c *Chapter) add(file string, tiles []Tile, firings []Firing) {
+	type row struct {
+		cup, repeat  int
+		body, firing string
+	}
+	rowOf := func(t Tile) row { return row{t.Cup, t.Repeat, t.Body, t.Firing} }
+	has := map[row]Tile{}
+	for _, t := range c.Tiles {
+		has[rowOf(t)] = t
+	}
+	for _, t := range tiles {
+		was, twice := has[rowOf(t)]
+		switch {
+		case !twice:
+			c.Tiles = append(c.Tiles, t)
+		case !was.agrees(t):
+			c.Skipped = append(c.Skipped, Skip{file, t.Mark + ", firing " + t.Firing + ": differs from " + strings.Join(c.Logs, ", ") + " (keep one)"})
+		}
+	}
+	slices.SortFunc(c.Tiles, Tile.compare)
+	for _, f := range firings {
+		has := func(g Firing) bool { return g.Letter == f.Letter }
+		if !slices.ContainsFunc(c.Firings, has) {
+			c.Firings = append(c.Firings, f)
+		}
+	}
+	c.Logs = append(c.Logs, file)
 }
 
-func (c *Chapter) tile(t *blend.Test, r record.Reading, mix *Mix) Tile {
+func tileOf(t *blend.Test, r record.Reading, mix *Mix) Tile {
 	it := Tile{
 		Mark: r.Mark, Cup: r.Cell, Body: t.Plan.Tiles.Bodies[r.Body], Repeat: r.Repeat + 1, Firing: r.Firing,
 		Mix: mix, Rating: r.Rating, Surface: r.Surface, Defects: r.Defects, Colour: r.Colour, Notes: r.Notes, Photo: r.Photo,
@@ -193,16 +212,6 @@ func (t Tile) compare(o Tile) int {
 func (t Tile) agrees(o Tile) bool {
 	return t.Rating == o.Rating && t.Surface == o.Surface && t.Defects == o.Defects && t.Colour == o.Colour &&
 		t.Notes == o.Notes && t.Photo == o.Photo && slices.Equal(t.Coats, o.Coats) && slices.Equal(t.Numbers, o.Numbers)
-}
-
-// addFirings adds the firings of a log that the chapter does not have yet.
-func (c *Chapter) addFirings(l *record.Log) {
-	for _, said := range l.Firings {
-		has := func(f Firing) bool { return f.Letter == said.Letter }
-		if !slices.ContainsFunc(c.Firings, has) {
-			c.Firings = append(c.Firings, Firing{said.Letter, said.Entries})
-		}
-	}
 }
 
 // Firing is the firing of a letter, empty where the log says nothing of it.

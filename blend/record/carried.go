@@ -61,6 +61,27 @@ func Carry(sheets []Sheet) Carried {
 	return c
 }
 
+// PlanCodes are the fingerprints in the column of plan codes, each once: all that
+// a CSV says of its plan.
+func PlanCodes(sheets []Sheet) (codes []string) {
+	for _, s := range sheets {
+		column := -1
+		for _, row := range s.Rows {
+			is := func(head string) func(Cell) bool {
+				return func(c Cell) bool { return c.Kind == Text && sameFold(c.Text, head) }
+			}
+			if slices.ContainsFunc(row.Cells, is(HeadMark)) {
+				column = slices.IndexFunc(row.Cells, is(HeadPlan))
+				continue
+			}
+			if code := row.cell(column).text(); code != "" && !slices.Contains(codes, code) {
+				codes = append(codes, code)
+			}
+		}
+	}
+	return codes
+}
+
 // labelled is the first text of a row and the cells beside it that hold something.
 func labelled(row Row) (label string, beside []Cell) {
 	first := slices.IndexFunc(row.Cells, Cell.hasText)

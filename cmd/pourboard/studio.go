@@ -10,7 +10,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
+	"sync/atomic"
 
 	"pourboard/blend"
 	"pourboard/blend/book"
@@ -83,8 +83,8 @@ func (s *studio) skip(file, reason string) {
 	s.skipped = append(s.skipped, book.Skip{File: file, Reason: reason})
 }
 
-// pair puts logs to the plans that they are named for. A workbook that is named
-// for none may be a log all the same.
+// pair puts logs to the plans that they are named for. A table that is named for
+// none may be a log all the same.
 func (s *studio) pair(files map[string]bool) {
 	paths := make([]string, 0, len(files))
 	for path := range files {
@@ -106,9 +106,7 @@ func (s *studio) pair(files map[string]bool) {
 		case ending == ".toml":
 		case isLog && table && planned:
 			s.tests[i].logs = append(s.tests[i].logs, path)
-		case isLog && ending == ".csv":
-			s.skip(path, "log without a plan ("+filepath.Base(name)+".toml is missing)")
-		case ending == ".xlsx" && !strings.HasSuffix(path, "-pour.xlsx") && !strings.HasSuffix(path, "-book.xlsx"):
+		case ending == ".csv", ending == ".xlsx" && !strings.HasSuffix(path, "-pour.xlsx") && !strings.HasSuffix(path, "-book.xlsx"):
 			s.tests = append(s.tests, testFiles{logs: []string{path}})
 		default:
 			s.others[ending]++
@@ -116,54 +114,96 @@ func (s *studio) pair(files map[string]bool) {
 	}
 }
 
+// reading is what was read of a test.
+type reading struct {
+	sources   []book.Source
+	notes     []string
+	skipped   []book.Skip
+	plan      string // whose fingerprint is
+	code      string // fingerprint of the plan
+	homeless  string // a log that names no plan beside it and carries none
+	planCodes []string
+}
+
 // read reads every test, on all processors, and hands it to each in the order
 // of the files. What cannot be read is skipped with its reason.
 func (s *studio) read(each func(source book.Source, notes []string)) {
-	type result struct {
-		sources []book.Source
-		notes   []string
-		skipped []book.Skip
-	}
-	results := make([]chan result, len(s.tests))
+	results := make([]chan reading, len(s.tests))
 	for i := range results {
-		results[i] = make(chan result, 1)
+		results[i] = make(chan reading, 1)
 	}
 	ahead := make(chan struct{}, 4*runtime.NumCPU()) // so many tests in memory at once
-	var next sync.Mutex
-	begun := 0
+	var next atomic.Int64
 	for range runtime.NumCPU() {
 		go func() {
 			for {
 				ahead <- struct{}{}
-				next.Lock()
-				i := begun
-				begun++
-				next.Unlock()
+				i := int(next.Add(1)) - 1
 				if i >= len(s.tests) {
 					<-ahead
 					return
 				}
-				var r result
-				r.sources, r.notes, r.skipped = s.tests[i].read()
-				results[i] <- r
+				results[i] <- s.tests[i].read()
 			}
 		}()
 	}
-	for _, done := range results {
-		r := <-done
-		<-ahead
+	plans := map[string][]string{} // by fingerprint
+	var homeless []reading
+	take := func(r reading) {
 		s.skipped = append(s.skipped, r.skipped...)
 		for _, source := range r.sources {
 			each(source, r.notes)
 		}
 	}
+	for _, done := range results {
+		r := <-done
+		<-ahead
+		take(r)
+		if r.plan != "" {
+			plans[r.code] = append(plans[r.code], r.plan)
+		}
+		if r.homeless != "" {
+			homeless = append(homeless, r)
+		}
+	}
+	for _, r := range homeless {
+		if plan := s.home(r, plans); plan != "" {
+			take(testFiles{plan, []string{r.homeless}}.read())
+		}
+	}
+}
+
+// home is the plan of a log that was found beside none, by the plan code of its
+// rows. Where there is none, or several, the log is skipped.
+func (s *studio) home(log reading, plans map[string][]string) string {
+	var fit []string
+	if len(log.planCodes) == 1 {
+		fit = plans[log.planCodes[0]]
+	}
+	isCSV := strings.EqualFold(filepath.Ext(log.homeless), ".csv")
+	name, isLog := strings.CutSuffix(strings.TrimSuffix(log.homeless, filepath.Ext(log.homeless)), "-log")
+	switch {
+	case len(fit) == 1:
+		return fit[0]
+	case len(fit) > 1:
+		s.skip(log.homeless, "log of one of "+strings.Join(fit, ", ")+" (name it after its plan, as NAME-log"+filepath.Ext(log.homeless)+")")
+	case isLog:
+		s.skip(log.homeless, "log without a plan ("+filepath.Base(name)+".toml is missing)")
+	case log.planCodes != nil:
+		s.skip(log.homeless, "log without a plan (no plan here has the code "+strings.Join(log.planCodes, ", ")+")")
+	case isCSV:
+		s.others[".csv"]++
+	default:
+		s.skip(log.homeless, errNoLog.Error())
+	}
+	return ""
 }
 
 // read reads a plan and its logs. A log whose plan was changed since, or is
 // gone, is read by the text of the plan that it carries.
-func (f testFiles) read() (sources []book.Source, notes []string, skipped []book.Skip) {
+func (f testFiles) read() (r reading) {
 	skip := func(file string, err error) {
-		skipped = append(skipped, book.Skip{File: file, Reason: reason(file, err)})
+		r.skipped = append(r.skipped, book.Skip{File: file, Reason: reason(file, err)})
 	}
 	var own *reader
 	if f.plan != "" {
@@ -178,6 +218,7 @@ func (f testFiles) read() (sources []book.Source, notes []string, skipped []book
 	var source book.Source
 	if own != nil {
 		source = book.Source{Plan: f.plan, Test: own.test, Scheme: own.scheme}
+		r.plan, r.code = f.plan, own.fingerprint
 	}
 	for _, file := range f.logs {
 		sheets, err := readSheets(file)
@@ -187,6 +228,10 @@ func (f testFiles) read() (sources []book.Source, notes []string, skipped []book
 		}
 		carried := record.Carry(sheets)
 		by, note, err := own.readerFor(file, carried)
+		if err == errNoLog && f.plan == "" {
+			r.homeless, r.planCodes = file, record.PlanCodes(sheets)
+			continue
+		}
 		if err != nil {
 			skip(file, err)
 			continue
@@ -197,17 +242,17 @@ func (f testFiles) read() (sources []book.Source, notes []string, skipped []book
 			continue
 		}
 		if by != own {
-			notes = append(notes, note)
-			sources = append(sources, book.Source{Plan: by.file, Test: by.test, Scheme: by.scheme, Logs: []book.LogFile{log}})
+			r.notes = append(r.notes, note)
+			r.sources = append(r.sources, book.Source{Plan: by.file, Test: by.test, Scheme: by.scheme, Logs: []book.LogFile{log}})
 			continue
 		}
 		source.Scheme = own.scheme
 		source.Logs = append(source.Logs, log)
 	}
-	if own != nil && (len(source.Logs) > 0 || len(sources) == 0) {
-		sources = append(sources, source)
+	if own != nil && (len(source.Logs) > 0 || len(r.sources) == 0) {
+		r.sources = append(r.sources, source)
 	}
-	return sources, notes, skipped
+	return r
 }
 
 // reason is the first line of an error about a file, without the file's name.

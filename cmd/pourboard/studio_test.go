@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"pourboard/blend/book"
+	"pourboard/blend/identity"
 	"pourboard/blend/record"
 	"pourboard/layout"
 	"pourboard/render/logbook"
@@ -50,7 +51,7 @@ func (f *faulty) test(n int, counts bool) (plan, workbook, csv []byte) {
 		f.t.Fatal(err)
 	}
 	log := &record.Log{}
-	table := bytes.NewBufferString("Mark,Rating,Firing\n")
+	table := bytes.NewBufferString("Mark,Rating,Firing,Plan code\n")
 	for i := range j.places.Scheme.Tiles() {
 		for _, firing := range []string{"A", "B"} {
 			if f.rng.IntN(3) == 0 {
@@ -60,7 +61,7 @@ func (f *faulty) test(n int, counts bool) (plan, workbook, csv []byte) {
 			r := record.Reading{Tile: tile, Rating: 1 + f.rng.IntN(5), Firing: firing,
 				Coats: make([]record.Coat, j.plan.Tiles.Coats), Numbers: make([]record.Amount, len(j.plan.Log.Numbers))}
 			log.Readings = append(log.Readings, r)
-			fmt.Fprintf(table, "%s,%d,%s\n", r.Mark, r.Rating, firing)
+			fmt.Fprintf(table, "%s,%d,%s,%s\n", r.Mark, r.Rating, firing, identity.Fingerprint(j.plan))
 			if counts {
 				f.rows[fmt.Sprint(title, " ", r.Mark, firing)] = r.Rating
 			}
@@ -110,6 +111,23 @@ var faults = map[string]func(f *faulty, n int){
 		_, log, _ := f.test(n, true)
 		f.write(fmt.Sprintf("lost/from a friend %d.xlsx", n), log)
 	},
+	"plan copied without its log": func(f *faulty, n int) {
+		plan, log, _ := f.test(n, true)
+		f.write(fmt.Sprintf("t%d.toml", n), plan)
+		f.write(fmt.Sprintf("t%d-log.xlsx", n), log)
+		f.write(fmt.Sprintf("copies/t%d.toml", n), plan)
+		f.skipped[fmt.Sprintf("copies/t%d.toml", n)] = "without a log"
+	},
+	"log named for no plan": func(f *faulty, n int) {
+		plan, log, _ := f.test(n, true)
+		f.write(fmt.Sprintf("t%d.toml", n), plan)
+		f.write(fmt.Sprintf("fired %d.xlsx", n), log)
+	},
+	"CSV named for no plan": func(f *faulty, n int) {
+		plan, _, log := f.test(n, true)
+		f.write(fmt.Sprintf("t%d.toml", n), plan)
+		f.write(fmt.Sprintf("crates/fired %d.csv", n), log)
+	},
 	"CSV without a plan": func(f *faulty, n int) {
 		_, _, log := f.test(n, false)
 		f.write(fmt.Sprintf("t%d-log.csv", n), log)
@@ -118,7 +136,7 @@ var faults = map[string]func(f *faulty, n int){
 	"rows of another test": func(f *faulty, n int) {
 		plan, _, log := f.test(n, true)
 		f.write(fmt.Sprintf("t%d.toml", n), plan)
-		f.write(fmt.Sprintf("t%d-log.csv", n), append(log, "XY99,3,A\n"...))
+		f.write(fmt.Sprintf("t%d-log.csv", n), append(log, "XY99,3,A,\n"...))
 		f.skipped[fmt.Sprintf("t%d-log.csv", n)] = "XY99"
 	},
 	"log cut off": func(f *faulty, n int) {

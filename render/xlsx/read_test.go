@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
 	"pourboard/render/xlsx/xlsxtest"
@@ -270,6 +271,32 @@ func BenchmarkRead(b *testing.B) {
 	for b.Loop() {
 		if _, err := readBytes("log.xlsx", data); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// growing is a file that has more at its end each time that it is read.
+type growing struct{ data []byte }
+
+func (g *growing) ReadAt(p []byte, at int64) (int, error) {
+	g.data = append(g.data, "\nMR9,5,added while it is read"...)
+	return bytes.NewReader(g.data).ReadAt(p, at)
+}
+
+// A file that grows while it is read is read as it was when it was opened.
+func TestRead_growing(t *testing.T) {
+	for name, data := range map[string][]byte{"log.xlsx": filledLog(t), "log.csv": []byte("Mark,Rating\nMR1,4\n")} {
+		want, err := readBytes(name, data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		g := &growing{bytes.Clone(data)}
+		got, err := Read(name, g, int64(len(data)), testLimits)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		if len(g.data) == len(data) || len(got) != len(want) || flat(got[0]) != flat(want[0]) {
+			t.Errorf("%s has grown to %d bytes and is read as %v, want %v", name, len(g.data), got, want)
 		}
 	}
 }
