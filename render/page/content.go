@@ -26,7 +26,16 @@ func (p *Page) y(mm float64) float64 { return (p.H/2 - (mm-p.H/2)*p.scale) / MMP
 func (c *content) operator(name string, numbers ...float64) {
 	for _, n := range numbers {
 		c.wild = c.wild || math.IsNaN(n) || math.IsInf(n, 0)
-		c.bytes = append(strconv.AppendFloat(c.bytes, n, 'f', 2, 64), ' ')
+		hundredths := int64(math.Round(100 * n))
+		if hundredths < 0 {
+			c.bytes = append(c.bytes, '-')
+			hundredths = -hundredths
+		}
+		c.bytes = strconv.AppendInt(c.bytes, hundredths/100, 10)
+		if rest := byte(hundredths % 100); rest > 0 {
+			c.bytes = append(c.bytes, '.', '0'+rest/10, '0'+rest%10)
+		}
+		c.bytes = append(c.bytes, ' ')
 	}
 	c.bytes = append(append(c.bytes, name...), '\n')
 }

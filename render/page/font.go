@@ -135,25 +135,33 @@ func (d *Doc) glyph(r rune, bold bool) *glyph {
 	if bold {
 		b = 1
 	}
-	if g := d.glyphs[b][r]; g != nil {
-		return g
+	if r < 128 && d.ascii[b][r] != nil {
+		return d.ascii[b][r]
 	}
-	var found glyph
+	g := d.glyphs[b][r]
+	if g == nil {
+		g = d.find(r, b)
+		d.glyphs[b][r] = g
+	}
+	if r < 128 {
+		d.ascii[b][r] = g
+	}
+	return g
+}
+
+// find is glyph for a character that was not asked for before.
+func (d *Doc) find(r rune, b int) *glyph {
 	for k := range d.faces[b] {
 		if r > 0xFFFF { // gopdf writes a wrong text for these
 			break
 		}
 		if g, err := d.faces[b][k].find(r); err == nil && !g.lacking {
-			found = g
-			break
+			return &g
 		}
 	}
-	if found.face == nil {
-		found, _ = d.faces[b][0].find(' ')
-		found.lacking = true
-	}
-	d.glyphs[b][r] = &found
-	return &found
+	g, _ := d.faces[b][0].find(' ')
+	g.lacking = true
+	return &g
 }
 
 // lacks reports whether a character cannot be printed as itself.

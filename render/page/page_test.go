@@ -99,7 +99,7 @@ func TestShow_black(t *testing.T) {
 			states = append(states, strings.Fields(line)[0])
 		}
 	}
-	if got, want := strings.Join(states, " "), "1.00 0.00 /Go <00140015> <00140016>"; got != want {
+	if got, want := strings.Join(states, " "), "1 0 /Go <00140015> <00140016>"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 }

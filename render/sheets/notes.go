@@ -46,7 +46,7 @@ func (d *drawer) notes() {
 
 // notesFit reports whether the notes go below the unity formulas.
 func (d *drawer) notesFit(fine page.Style) bool {
-	if d.room == nil {
+	if d.room == nil || d.room.Rest().H < d.h/2 {
 		return false
 	}
 	scrap := d.doc.Scrap(d.w, d.h)
