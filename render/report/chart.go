@@ -204,7 +204,7 @@ func (t *triangle) extremes(model results.Model) {
 // corners names the corners: beside the top, and below the base.
 func (p *report) corners(r page.Rect, t *triangle) {
 	const aside = 4.0
-	style := page.Bold(9)
+	style := page.Bold(page.Small)
 	top := t.at(t.chart.Corners[0])
 	var names [3]string
 	for i, c := range t.chart.Corners {

@@ -167,7 +167,7 @@ func (p *report) valueList(f *page.Flow, m *results.Measure, b int) {
 		cups, values = append(cups, fmt.Sprint(i+1)), append(values, text)
 	}
 	f.Grid(page.Grid{
-		Columns: []page.Column{p.doc.Texts("cup", cups, page.Bold(9).To(page.Right), 3), p.doc.Figures("reading", values, fine, 1)},
+		Columns: []page.Column{p.doc.Texts("cup", cups, page.Bold(page.Small).To(page.Right), 3), p.doc.Figures("reading", values, fine, 1)},
 		Rows:    len(cups), HeadH: 5, RowH: 4.4, Strips: 6, Even: true, Rule: page.EveryRow, Loose: true,
 	})
 }

@@ -27,7 +27,7 @@ const (
 var (
 	body   = page.Regular(page.Body)
 	strong = page.Bold(page.Body)
-	fine   = page.Regular(9)
+	fine   = page.Regular(page.Small)
 )
 
 // report draws what a log says about a test.
@@ -183,7 +183,7 @@ func (p *report) recipes(f *page.Flow) {
 	asked := []string{"asked"}
 	var recipes, additions [][]blend.Part
 	for _, n := range cups {
-		columns = append(columns, page.Prose{Head: fmt.Sprint("cup ", n), Grow: 1, Style: page.Regular(9.5).To(page.Right)})
+		columns = append(columns, page.Prose{Head: fmt.Sprint("cup ", n), Grow: 1, Style: body.To(page.Right)})
 		asked = append(asked, strings.ReplaceAll(wording.CellText(p.r, n), ", ", "\n"))
 		recipe, over := p.test.Recipe(n-1, blend.Measured)
 		recipes, additions = append(recipes, blend.Written(recipe, blend.Measured)), append(additions, over)
@@ -234,7 +234,7 @@ func (p *report) words() {
 		return
 	}
 	f := p.begin("Notes by cup", "All tiles of a cup together. A number such as 2 of 3 counts the tiles with an entry.")
-	f.Table([]page.Prose{{Head: "cup", Style: strong.To(page.Right)}, {Head: "tiles", Style: fine.To(page.Right)}, {Head: "defects", Grow: 1, Style: page.Bold(9)},
+	f.Table([]page.Prose{{Head: "cup", Style: strong.To(page.Right)}, {Head: "tiles", Style: fine.To(page.Right)}, {Head: "defects", Grow: 1, Style: page.Bold(page.Small)},
 		{Head: "surface", Grow: 1, Style: fine}, {Head: "colour", Grow: 1, Style: fine}, {Head: "coats, notes", Grow: 2, Style: fine}}, rows)
 }
 

@@ -16,13 +16,14 @@ const (
 	mostBenchCups = 15
 	benchRowH     = 11.0
 	leastBenchH   = 8.2
-	benchHeadH    = 13.0
+	benchHeadH    = cardHeadH
 	benchRoom     = 1.0 // behind a box
 )
 
 // small is what the bench page holds of the other sheets.
 type small struct {
 	holds []string // nil where it does not fit
+	text  page.Style
 	rowH  float64
 }
 
@@ -52,10 +53,12 @@ func (d *drawer) fitBench() small {
 		tries = [][]string{append([]string{"start", "tickets"}, work...), work}
 	}
 	for _, holds := range tries {
-		for k := range 8 {
-			s := small{holds, benchRowH - (benchRowH-leastBenchH)*float64(k)/7}
-			if d.benchFits(s) {
-				return s
+		for _, text := range []page.Style{body, fine} {
+			for k := range 8 {
+				s := small{holds, text, benchRowH - (benchRowH-leastBenchH)*float64(k)/7}
+				if d.benchFits(s) {
+					return s
+				}
 			}
 		}
 	}
@@ -84,7 +87,7 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 	p.Foot = "Cups stand left to right by number. This edge is yours."
 	if d.small.has("start") {
 		f.Page.Text(f.Take(partName.LineH()), partName, "Before you weigh")
-		f.Items(page.Regular(9.5), d.care(d.Test.Materials()))
+		f.Items(d.small.text, d.care(d.Test.Materials()))
 		f.Y += 2.5
 	}
 	n := 1
@@ -113,16 +116,16 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 		do = "Weigh, stir, dip"
 	}
 	f.Page.Text(f.Take(partName.LineH()+1), partName, step(do))
-	f.Para(page.Regular(9.5), d.dipLine())
+	f.Para(d.small.text, d.dipLine())
 	f.Y += 0.5
 	for _, g := range d.benchGrids() {
 		f.Grid(g)
 	}
 	if star := d.starLine(); star != "" {
-		f.Para(page.Regular(9), star)
+		f.Para(fine, star)
 	}
-	f.Items(page.Regular(9.5), wording.Dilutions(d.Test))
-	f.Para(page.Regular(9), d.benchFoot())
+	f.Items(d.small.text, wording.Dilutions(d.Test))
+	f.Para(fine, d.benchFoot())
 	return f
 }
 
@@ -155,7 +158,7 @@ func (d *drawer) benchMix(f *page.Flow, step func(string) string) {
 		do = "Stir the glaze"
 	}
 	y := f.Page.Para(left, partName, step(do))
-	y = f.Page.Para(page.Rect{X: left.X, Y: y, W: left.W}, page.Regular(9.5), t.about) + 0.5
+	y = f.Page.Para(page.Rect{X: left.X, Y: y, W: left.W}, d.small.text, t.about) + 0.5
 	if t.dry != nil {
 		y = d.weighingList(f.Page, page.Rect{X: left.X, Y: y, W: left.W}, t)
 	}
@@ -177,7 +180,7 @@ func (d *drawer) benchGrids() []page.Grid {
 		amounts = append(amounts, list...)
 	}
 	if sums := d.inCup(); sums != nil {
-		amounts = append(amounts, d.doc.Texts("in cup", sums, page.Regular(9.5).To(page.Right), 2))
+		amounts = append(amounts, d.doc.Texts("in cup", sums, d.small.text.To(page.Right), 2))
 	}
 	amounts = append(amounts, page.Column{
 		W: page.Tick + 3, Grow: 0.3,
@@ -185,7 +188,7 @@ func (d *drawer) benchGrids() []page.Grid {
 		Cell: func(p *page.Page, r page.Rect, _ int) { p.Tick(r) },
 	})
 	var tiles []page.Column
-	groups := d.tileGroups(page.Bold(10.5), page.Regular(8.5))
+	groups := d.tileGroups()
 	for k := range groups {
 		c := stacked(groups, k, len(groups), 1)
 		c.Head = func(p *page.Page, r page.Rect) {

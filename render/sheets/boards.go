@@ -67,17 +67,17 @@ func (d *drawer) fitBoards() {
 		p.FootRect, p.Foot = from.Footer, "Not to scale. This edge is yours."
 		h := from.Header
 		h.W -= d.toYou(p, h) + 3
-		p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, page.Bold(11), boardTitle(b))
+		p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, strong, boardTitle(b))
 		p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, d.span(b)+". "+sentence(d.holdsKey()))
 		for _, spot := range b.Spots {
 			r := from.RectOnPaper(spot.Whole())
 			r = page.Rect{X: r.X + 0.4, Y: r.Y + 0.4, W: r.W - 0.8, H: r.H - 0.8}
 			p.Box(r, page.Thin)
 			tile := d.Places.Tiles[spot.Tile]
-			style := page.Bold(12)
+			style := page.Bold(page.Head)
 			style.Pt = min(style.Pt, style.Pt*(r.W-1.6)/d.doc.Width(tile.Mark, style))
 			d.mark(p, r.X+0.8, r.Y+1+style.CapMM(), style, tile.Mark)
-			p.Fitted(page.Rect{X: r.X + 0.8, Y: r.Y + 6, W: r.W - 1.6, H: r.H - 6.4}, page.Regular(10), d.holdsLine(d.Test.Cells[tile.Cell-1]))
+			p.Fitted(page.Rect{X: r.X + 0.8, Y: r.Y + 6, W: r.W - 1.6, H: r.H - 6.4}, body, d.holdsLine(d.Test.Cells[tile.Cell-1]))
 		}
 	}
 }
@@ -204,7 +204,7 @@ func (d *drawer) boardHead(p *page.Page, s spread, i int) {
 		h.W -= pageKey(p, page.Rect{X: h.Right() - min(36, h.W/4), Y: h.Y, W: min(36, h.W/4), H: h.H - 1}, s, i) + 3
 	}
 	h.W -= d.toYou(p, h) + 3
-	p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, page.Bold(11), boardTitle(s.board))
+	p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, strong, boardTitle(s.board))
 	p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, d.span(s.board))
 }
 

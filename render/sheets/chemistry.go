@@ -68,7 +68,7 @@ func (d *drawer) oxideMap(f *page.Flow, known []fired, o oxide.Oxide) {
 			}
 			f.Page.Box(r, page.Thin)
 			f.Page.Text(page.Rect{X: r.X, Y: r.Y + 0.5, W: r.W, H: h * 0.4}, page.Regular(page.Least).To(page.Centre), fmt.Sprint(p.Cup))
-			f.Page.Text(page.Rect{X: r.X, Y: r.Y + h*0.45, W: r.W, H: h * 0.5}, page.Bold(10).To(page.Centre), text)
+			f.Page.Text(page.Rect{X: r.X, Y: r.Y + h*0.45, W: r.W, H: h * 0.5}, strong.To(page.Centre), text)
 		}
 	}
 	f.Y += packed.H*h + 2

@@ -194,7 +194,7 @@ const (
 )
 
 // nameStyle is the name of a glaze over its column, the largest word there.
-var nameStyle = page.Bold(page.Head - 1)
+var nameStyle = page.Bold(page.Head)
 
 // column is a field as columns of a grid: its percentages if it has any, and
 // its amounts with a box and room to write behind each. room is that room, mm.
@@ -226,8 +226,11 @@ func (d *drawer) column(f field, style page.Style, room float64) []page.Column {
 		if f.letter != "" {
 			name = f.letter + " " + name
 		}
-		h := r.H - small.LineH() - 0.3
-		p.Fitted(page.Rect{X: r.X + fieldPad, Y: r.Y, W: r.W - fieldPad - 1, H: h}, nameStyle, name)
+		named := page.Rect{X: r.X + fieldPad, Y: r.Y, W: r.W - fieldPad - 1, H: r.H - small.LineH() - 0.3}
+		if d.doc.Width(name, nameStyle) <= named.W { // names of one line stand on one line
+			named.Y, named.H = named.Bottom()-nameStyle.LineH(), nameStyle.LineH()
+		}
+		p.Fitted(named, nameStyle, name)
 		base := page.Rect{X: r.X + lead + fieldPad, Y: r.Bottom() - small.LineH() - 0.2, W: wide + star, H: small.LineH()}
 		if w := d.doc.Width(f.unit, small); w > base.W {
 			base.X, base.W = base.X-max(0, min(w-base.W, lead+fieldPad)), max(base.W, w)
@@ -265,7 +268,7 @@ func (d *drawer) broken(name string, w float64) bool {
 	if w > 34 {
 		return false
 	}
-	least := nameStyle.At(9)
+	least := nameStyle.At(page.Small)
 	return len(d.doc.Lines(name, least, w-fieldPad-1)) > nameLines
 }
 

@@ -89,9 +89,9 @@ func (d *drawer) toYou(p *page.Page, r page.Rect) float64 {
 func (d *drawer) caption(p *page.Page, r page.Rect, tile int) {
 	t := d.Places.Tiles[tile]
 	cup := fmt.Sprint("cup ", t.Cell)
-	mark := page.Bold(14)
+	mark := partName
 	cupMM := d.doc.Width(cup, fine)
-	for mark.Pt > 9 && d.doc.Width(t.Mark, mark)+2+cupMM > r.W {
+	for mark.Pt > page.Least && d.doc.Width(t.Mark, mark)+2+cupMM > r.W {
 		mark.Pt -= 0.5
 	}
 	line := page.Rect{X: r.X, Y: r.Y, W: r.W, H: layout.CaptionMark}
@@ -99,5 +99,5 @@ func (d *drawer) caption(p *page.Page, r page.Rect, tile int) {
 	if d.doc.Width(t.Mark, mark)+2+cupMM <= r.W {
 		p.Text(line, fine.To(page.Right), cup)
 	}
-	p.Fitted(page.Rect{X: r.X, Y: r.Y + layout.CaptionMark, W: r.W, H: r.H - layout.CaptionMark}, page.Regular(10), d.holdsLine(d.Test.Cells[t.Cell-1]))
+	p.Fitted(page.Rect{X: r.X, Y: r.Y + layout.CaptionMark, W: r.W, H: r.H - layout.CaptionMark}, body, d.holdsLine(d.Test.Cells[t.Cell-1]))
 }

@@ -44,7 +44,7 @@ func (d *drawer) lineShape() line {
 	l.rows = max(1, (len(d.Test.Cells)-1)/max(1, int(room/least))+1)
 	l.across = (len(d.Test.Cells)-1)/l.rows + 1
 	l.placeW = min(mostPlaceW, room/float64(l.across))
-	l.cupH = page.Bold(mapNumberPt).LineH() + float64(parts)*body.LineH() + 3
+	l.cupH = cupNo.LineH() + float64(parts)*body.LineH() + 3
 	l.bodyH = max(11, l.repeats*strong.LineH()+4)
 	top := d.titles("Map", d.mapLead(false), false).Height(d.doc, w, h)
 	if high := l.cupH + l.bodyH*float64(len(tiles.Bodies)) + lineGap; float64(l.rows)*high-lineGap > h-page.Margin-page.FootH-top {
@@ -89,7 +89,7 @@ func (d *drawer) lineMap(l line) {
 
 // lineCup draws a cup of a line: number and percentages.
 func (d *drawer) lineCup(p *page.Page, r page.Rect, c blend.Cell) {
-	number := page.Bold(mapNumberPt)
+	number := cupNo
 	p.Text(page.Rect{X: r.X, Y: r.Y, W: r.W, H: number.LineH()}, number.To(page.Centre), fmt.Sprint(c.Number))
 	y := r.Y + number.LineH()
 	for _, h := range d.holds(c) {

@@ -92,16 +92,15 @@ func (d *drawer) logGrid(s logShape) page.Grid {
 		}
 		cups = append(cups, cup)
 	}
-	strongMark := page.Bold(11)
 	columns := []page.Column{
-		d.doc.Texts("cup", cups, strongMark.To(page.Right), 2.5),
-		d.doc.Texts("%", holds, page.Regular(9.5), 2.5),
-		d.doc.Texts("mark", marks, strongMark, 3),
-		d.doc.Texts("body", bodies, page.Regular(9.5), 2),
+		d.doc.Texts("cup", cups, strong.To(page.Right), 2.5),
+		d.doc.Texts("%", holds, fine, 2.5),
+		d.doc.Texts("mark", marks, strong, 3),
+		d.doc.Texts("body", bodies, fine, 2),
 	}
 	columns[3].W = min(columns[3].W, 34) // longer names are set smaller
 	columns[3].Cell = func(p *page.Page, r page.Rect, row int) {
-		p.Fitted(page.Rect{X: r.X, Y: r.Y, W: r.W - 2, H: r.H}, page.Regular(9.5), bodies[row])
+		p.Fitted(page.Rect{X: r.X, Y: r.Y, W: r.W - 2, H: r.H}, fine, bodies[row])
 	}
 	blank := func(head string, w, grow float64) {
 		columns = append(columns, page.Column{

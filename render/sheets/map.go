@@ -14,17 +14,16 @@ import (
 
 // mapSizes are the sizes of type in a place of the map: the cup's number, what
 // is in it, and the marks. The first that goes on a page is taken.
-var mapSizes = [][3]float64{{15, 10, 9}, {12, 8.5, page.Least}, {10.5, page.Least, page.Least}}
+var mapSizes = [][3]float64{{page.Amount, page.Body, page.Small}, {page.Head, page.Small, page.Least}, {page.Body, page.Least, page.Least}}
 
 const (
-	mapNumberPt = 15.0
-	mapPad      = 0.8 // mm, between the frame and the text
-	mapAir      = 1.0 // mm, between places
-	mapLower    = 6.0 // mm, at most, that a map lies lower than the head
-	mapLeading  = 0.9 // of the usual distance of lines
-	mostPlaceH  = 34.0
-	mostPlaceW  = 44.0
-	layerGap    = 0.35 // of a place, between layers
+	mapPad     = 0.8 // mm, between the frame and the text
+	mapAir     = 1.0 // mm, between places
+	mapLower   = 6.0 // mm, at most, that a map lies lower than the head
+	mapLeading = 0.9 // of the usual distance of lines
+	mostPlaceH = 34.0
+	mostPlaceW = 44.0
+	layerGap   = 0.35 // of a place, between layers
 )
 
 // A chart is the map as it goes on the paper.

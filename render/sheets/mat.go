@@ -35,7 +35,7 @@ func (d *drawer) mat() {
 					}
 				}
 			}
-			p.Text(page.Rect{X: r.X, Y: r.Y, W: r.W, H: layout.CaptionMark}, page.Bold(14), fmt.Sprint("cup ", at.Cell))
+			p.Text(page.Rect{X: r.X, Y: r.Y, W: r.W, H: layout.CaptionMark}, partName, fmt.Sprint("cup ", at.Cell))
 			p.Fitted(page.Rect{X: r.X, Y: r.Y + layout.CaptionMark, W: r.W, H: r.H - layout.CaptionMark}, body, d.holdsLine(d.Test.Cells[at.Cell-1]))
 		})
 	}

@@ -18,7 +18,7 @@ import (
 var (
 	weight     = page.Bold(page.Amount)
 	reading    = page.Regular(page.Head)
-	glazeName  = page.Bold(20)
+	glazeName  = page.Bold(page.Title)
 	partName   = page.Bold(page.Head)
 	weighingH  = 7.4
 	ticketGap  = 9.0 // between two tickets of a page
@@ -249,7 +249,7 @@ func (d *drawer) weighingList(p *page.Page, r page.Rect, t ticket) float64 {
 			return
 		}
 		at := func(q page.Rect) page.Rect { q.Y, q.H = y, weighingH; return q }
-		p.Fitted(at(name), page.Regular(page.Head-1), w.name)
+		p.Fitted(at(name), reading, w.name)
 		figures.Cell(p, at(percent), number)
 		p.Text(at(weigh), weight.To(page.Right), w.amount)
 		p.Text(at(read), reading.To(page.Right), w.reads)

@@ -9,12 +9,6 @@ import (
 	"pourboard/render/page"
 )
 
-// The styles of marks: as painted above, and underneath.
-var (
-	markStyle  = page.Bold(11)
-	underStyle = page.Regular(8.5)
-)
-
 const (
 	tileRowH  = 9.5 // of a cup with all its bodies, mm
 	leastRowH = 8.4
@@ -26,7 +20,7 @@ const (
 func (d *drawer) tiles() {
 	f := d.begin("Tiles", d.tilesLead(), true)
 	d.coats(f)
-	g := d.tileGroups(markStyle, underStyle)
+	g := d.tileGroups()
 	cup := d.cupColumn(cupNo)
 	across := max(1, min(len(g), int((f.Rest().W-cup.W)/g[0].W)))
 	if repeats := d.plan.Tiles.Repeats; repeats > 1 && across > repeats { // a line has whole bodies
@@ -64,11 +58,11 @@ type tileGroup struct {
 }
 
 // tileGroups are the groups of all bodies and repeats, all of one width.
-func (d *drawer) tileGroups(mark, under page.Style) []tileGroup {
+func (d *drawer) tileGroups() []tileGroup {
 	tiles, repeats := d.plan.Tiles, max(1, d.plan.Tiles.Repeats)
 	markMM := 0.0
 	for _, t := range d.Places.Tiles {
-		markMM = max(markMM, d.doc.Width(t.Mark, mark), d.doc.Width(t.Under, under))
+		markMM = max(markMM, d.doc.Width(t.Mark, strong), d.doc.Width(t.Under, fine))
 	}
 	boxes := float64(tiles.Coats) * (page.Tick + boxGap)
 	const pad, gap = 2.0, 2.0
@@ -84,8 +78,8 @@ func (d *drawer) tileGroups(mark, under page.Style) []tileGroup {
 		g.cell = func(p *page.Page, r page.Rect, row int) {
 			t := d.Places.Tiles[d.tilesOf(d.Test.Cells[row].Number)[k]]
 			half := r.H / 2
-			d.mark(p, r.X, r.Y+half-0.5, mark, t.Mark)
-			d.mark(p, r.X, r.Y+half+0.8+under.CapMM(), under, t.Under)
+			d.mark(p, r.X, r.Y+half-0.5, strong, t.Mark)
+			d.mark(p, r.X, r.Y+half+0.8+fine.CapMM(), fine, t.Under)
 			for c := range tiles.Coats {
 				p.Tick(page.Rect{X: r.X + markMM + gap + float64(c)*(page.Tick+boxGap), Y: r.Y, W: page.Tick, H: r.H})
 			}

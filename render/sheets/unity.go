@@ -92,7 +92,6 @@ func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []
 			most[a.Oxide] = max(most[a.Oxide], a.Value)
 		}
 	}
-	style := page.Regular(9)
 	var cups, ratios, losses, traces []string
 	for _, c := range known {
 		cups = append(cups, fmt.Sprint(c.cell.Number))
@@ -102,7 +101,7 @@ func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []
 		}
 		ratios, losses = append(ratios, r), append(losses, quantity.LossText(c.LOI))
 	}
-	columns := []page.Column{d.doc.Texts("cup", cups, page.Bold(9).To(page.Right), 3)}
+	columns := []page.Column{d.doc.Texts("cup", cups, page.Bold(page.Small).To(page.Right), 3)}
 	for _, o := range oxide.Oxides() {
 		if most[o] < least {
 			if most[o] > 0 {
@@ -116,10 +115,10 @@ func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []
 				texts[i] = text(values[i][o])
 			}
 		}
-		columns = append(columns, d.doc.Figures(formula(o), texts, style, 2))
+		columns = append(columns, d.doc.Figures(formula(o), texts, fine, 2))
 	}
 	if ratio {
-		columns = append(columns, d.doc.Figures("SiO₂:Al₂O₃", ratios, page.Bold(9), 2), d.doc.Figures("LOI %", losses, style, 1))
+		columns = append(columns, d.doc.Figures("SiO₂:Al₂O₃", ratios, page.Bold(page.Small), 2), d.doc.Figures("LOI %", losses, fine, 1))
 	}
 	if len(traces) > 0 {
 		f.Para(fine, "In no cup as much as "+text(least)+": "+strings.Join(traces, ", ")+".")
