@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"pourboard/render/page/pagetest"
 )
 
 // TestSigns holds that signs which turn text round or steer a terminal never
@@ -51,45 +53,72 @@ func TestSigns(t *testing.T) {
 	}
 }
 
-// TestSigns_workbooks is TestSigns for what is in the workbooks of such a plan.
-func TestSigns_workbooks(t *testing.T) {
+// TestSigns_files is TestSigns for what is printed, drawn and written of such a
+// plan and such a log, by every command that takes both.
+func TestSigns_files(t *testing.T) {
 	t.Parallel()
-	plan := planIn(t, "line")
+	const bad = "\u202ealc\u2066\x1b[31m\u2028"
+	plan := planIn(t, "line-series")
+	folder := filepath.Dir(plan)
 	text, err := os.ReadFile(plan)
-	if err == nil {
-		err = os.WriteFile(plan, bytes.ReplaceAll(text, []byte("Magnesia matte"), []byte(`Mag\u202Enesia\u2066`)), 0o644)
-	}
 	if err != nil {
 		t.Fatal(err)
 	}
-	var out, errs bytes.Buffer
-	if code := run([]string{"make", plan}, &out, &errs); code != exitDone {
-		t.Fatalf("%d: %s", code, errs.String())
+	named := strings.NewReplacer("Magnesia matte", `Mag\u202Enesia\u2066`, `title = "`, `title = "T\u202E`, `"Red"`, `"R\u2066ed"`).Replace(string(text))
+	log := "Mark,Rating,Notes,Surface,Defects,Colour,Coat 1,Photograph,Firing\nMC2P,4" + strings.Repeat(`,"`+bad+`"`, 6) + ",A\nMC3P,3,n,,,,,,A\n"
+	for name, body := range map[string]string{"line-series.toml": named, "line-series-log.csv": log} {
+		if err := os.WriteFile(filepath.Join(folder, name), []byte(body), 0o644); err != nil {
+			t.Fatal(err)
+		}
 	}
-	books, _ := filepath.Glob(filepath.Join(filepath.Dir(plan), "*.xlsx"))
-	if len(books) != 2 {
-		t.Fatalf("%d workbooks", len(books))
+	csv := filepath.Join(folder, "line-series-log.csv")
+	hidden := func(where, text string) {
+		t.Helper()
+		for _, sign := range []string{"\u202e", "\u2066", "\u2028", "\x1b"} {
+			if at := strings.Index(text, sign); at >= 0 {
+				t.Errorf("%s has %q raw: %.40q", where, sign, text[max(0, at-20):])
+			}
+		}
 	}
-	for _, book := range books {
-		z, err := zip.OpenReader(book)
+	for _, args := range [][]string{
+		{"make", plan}, {"show", plan, "--json"}, {"show", plan, "--csv"}, {"show", plan, "--chemistry"},
+		{"results", plan, csv}, {"results", plan, csv, "--csv"}, {"results", plan, csv, "--json"}, {"results", plan, csv, plan, filepath.Join(folder, "line-series-log.xlsx")},
+		{"find", folder, "MC2P"}, {"next", plan, "--cup", "2,3", "-o", "-"}, {"batch", plan, "--cup", "2", "--dry", "1 kg", "--pdf", filepath.Join(folder, "ticket.pdf")},
+		{"book", folder, "--out", folder},
+	} {
+		var out, errs bytes.Buffer
+		if code := run(args, &out, &errs); code != exitDone && len(args) != 5 { // the log in the workbook is blank
+			t.Errorf("%q: %d: %s", args, code, errs.String())
+		}
+		hidden(strings.Join(args, " "), out.String()+errs.String())
+	}
+	files := outputs(t, plan)
+	if len(files) != 8 { // sheets, two workbooks, results, ticket, the log, the book's two
+		t.Errorf("%d files", len(files))
+	}
+	for name, body := range files {
+		if filepath.Ext(name) != ".xlsx" {
+			continue
+		}
+		z, err := zip.NewReader(bytes.NewReader(body), int64(len(body)))
 		if err != nil {
 			t.Fatal(err)
 		}
-		defer z.Close()
 		for _, part := range z.File {
 			r, err := part.Open()
 			if err != nil {
 				t.Fatal(err)
 			}
-			body, err := io.ReadAll(r)
+			text, err := io.ReadAll(r)
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, sign := range []string{"\u202e", "\u2066"} {
-				if bytes.Contains(body, []byte(sign)) {
-					t.Errorf("%s of %s has %q raw", part.Name, filepath.Base(book), sign)
-				}
-			}
+			hidden(name+" "+part.Name, string(text))
+		}
+	}
+	for name, body := range files {
+		if filepath.Ext(name) == ".pdf" {
+			hidden(name, pagetest.Outside(t, body, "pdftotext", "FILE", "-")+pagetest.Outside(t, body, "pdfinfo", "FILE"))
 		}
 	}
 }
