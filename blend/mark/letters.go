@@ -106,10 +106,9 @@ func (l Letters) extend(bodies []string, repeats int) Letters {
 			if _, there := l.behind(body, repeat); there {
 				continue
 			}
-			first, _ := l.behind(body, 0)
-			behind := stemOf(first)
+			behind := l.stem(body)
 			if behind == "" {
-				behind = l.freeStem(body)
+				behind = l.newStem(body)
 			}
 			if repeat > 0 || figures || !l.clear(behind) {
 				figures = true
@@ -165,68 +164,102 @@ func (l Letters) clear(behind string) bool {
 	})
 }
 
-// freeStem is the letters of a body that is new to a test with letters: one that
-// no body has, or else two of those in use. Where all have two, it has two.
-func (l *Letters) freeStem(body string) string {
-	// Without one of its letters the check sum must be another one.
-	counts := func(c byte) int { return strings.IndexByte(l.Bodies, c) + l.first }
-	used := func(stem string) bool {
-		return slices.ContainsFunc(l.copies, func(c copyLetters) bool { return strings.HasPrefix(c.behind, stem) })
-	}
-	for _, c := range namesLetters(body) + l.Bodies + ofBodies {
-		stem, has := string(c), strings.ContainsRune(l.Bodies, c)
-		if used(stem) || strings.ContainsRune(l.Check, c) || !has && len(l.Bodies) >= mostBodyLetters || len(stemOf(l.copies[0].behind)) > 1 {
-			continue
-		}
-		if !has {
-			l.Bodies += stem
-		}
-		if counts(stem[0]) > 0 {
+// stem is the letters of a body, "" where it has none.
+func (l Letters) stem(body string) string {
+	for _, c := range l.copies {
+		if stem := stemOf(c.behind); stem != "" && strings.EqualFold(c.body, body) {
 			return stem
 		}
 	}
-	for i := range len(l.Bodies) {
-		for k := range len(l.Bodies) {
-			a, b := l.Bodies[i], l.Bodies[k]
-			if stem := string([]byte{a, b}); !used(stem) && (counts(a)+counts(b))%modulus != 0 && counts(a) > 0 && counts(b) > 0 {
-				return stem
-			}
+	return ""
+}
+
+// newStem is the letters of a body that is new to a test with letters. It has as
+// many as the others, or two more: with one more, a letter of it that is read as a
+// figure would leave a mark of theirs.
+func (l *Letters) newStem(body string) string {
+	longest := 0
+	var taken []string
+	for _, c := range l.copies {
+		taken = append(taken, stemOf(c.behind))
+		longest = max(longest, len(stemOf(c.behind)))
+	}
+	if longest == 1 {
+		if letter := l.letter(body, taken); letter != "" {
+			return letter
 		}
 	}
-	return body // more bodies than a plan can have
+	if longest < 2 {
+		longest += 2
+	}
+	return l.word(body, longest, taken)
+}
+
+// letter is a letter that no body has yet, "" where there is none: the first of its
+// name, of those in use, of all.
+func (l *Letters) letter(body string, taken []string) string {
+	for _, c := range namesLetters(body) + l.Bodies + ofBodies {
+		letter := string(c)
+		if !slices.Contains(taken, letter) && l.take(letter) {
+			return letter
+		}
+	}
+	return ""
+}
+
+// take puts a letter among those of bodies, and reports whether it is there.
+func (l *Letters) take(letter string) bool {
+	switch {
+	case strings.Contains(l.Bodies, letter):
+		return true
+	case strings.Contains(l.Check, letter) || len(l.Bodies) == mostBodyLetters:
+		return false
+	}
+	l.Bodies += letter
+	return true
+}
+
+// word is several of the bodies' letters that no body has yet, those of its name
+// first.
+func (l *Letters) word(body string, length int, taken []string) string {
+	for _, c := range ofBodies {
+		l.take(string(c))
+	}
+	named := ""
+	for _, c := range namesLetters(body) {
+		if strings.ContainsRune(l.Bodies, c) {
+			named += string(c)
+		}
+	}
+	free := ""
+	words(named, l.Bodies, length, func(word string) bool {
+		if !slices.Contains(taken, word) {
+			free = word
+		}
+		return free == ""
+	})
+	return free
+}
+
+// words yields the words of so many letters, those of a name in its order first,
+// until yield returns false.
+func words(named, all string, length int, yield func(string) bool) bool {
+	if length == 0 {
+		return yield("")
+	}
+	for i, c := range named + all {
+		rest := named[min(i+1, len(named)):]
+		if !words(rest, all, length-1, func(word string) bool { return yield(string(c) + word) }) {
+			return false
+		}
+	}
+	return true
 }
 
 // choose gives bodies their letters, and repeats their figures.
 func choose(bodies []string, repeats int) Letters {
 	l := Letters{first: 1}
-	stems := make([]string, len(bodies))
-	switch {
-	case len(bodies) == 1 && repeats <= 1:
-	case len(bodies) <= mostBodyLetters:
-		for i, body := range bodies {
-			for _, c := range namesLetters(body) + ofBodies {
-				if !strings.ContainsRune(l.Bodies, c) {
-					stems[i] = string(c)
-					l.Bodies += stems[i]
-					break
-				}
-			}
-		}
-	default:
-		for _, body := range bodies {
-			if c := (namesLetters(body) + ofBodies)[:1]; len(l.Bodies) < mostBodyLetters && !strings.Contains(l.Bodies, c) {
-				l.Bodies += c
-			}
-		}
-		for _, c := range ofBodies {
-			if len(l.Bodies) < mostBodyLetters && !strings.ContainsRune(l.Bodies, c) {
-				l.Bodies += string(c)
-			}
-		}
-		for i, body := range bodies {
-			stems[i] = l.pair(body, stems[:i])
-		}
-	}
+	stems := l.chooseStems(bodies, repeats)
 	for _, c := range checkOrder {
 		if len(l.Check) < modulus && !strings.ContainsRune(l.Bodies, c) {
 			l.Check += string(c)
@@ -244,24 +277,25 @@ func choose(bodies []string, repeats int) Letters {
 	return l
 }
 
-// pair is two of the bodies' letters that no body has yet, those of its name
-// first.
-func (l Letters) pair(body string, taken []string) string {
-	named := ""
-	for _, c := range namesLetters(body) {
-		if strings.ContainsRune(l.Bodies, c) {
-			named += string(c)
+// chooseStems is the letters of each body: none where there is one tile of a cup,
+// one of up to seven bodies, two of more, initials among them.
+func (l *Letters) chooseStems(bodies []string, repeats int) (stems []string) {
+	if len(bodies) == 1 && repeats <= 1 {
+		return []string{""}
+	}
+	if len(bodies) > mostBodyLetters {
+		for _, body := range bodies {
+			l.take((namesLetters(body) + ofBodies)[:1])
 		}
 	}
-	for i, a := range named + l.Bodies {
-		after := named[min(i+1, len(named)):]
-		for _, b := range after + l.Bodies {
-			if stem := string(a) + string(b); !slices.Contains(taken, stem) {
-				return stem
-			}
+	for _, body := range bodies {
+		if len(bodies) > mostBodyLetters {
+			stems = append(stems, l.word(body, 2, stems))
+		} else {
+			stems = append(stems, l.letter(body, stems))
 		}
 	}
-	return ""
+	return stems
 }
 
 // namesLetters are the letters of a name that a body can have, in capitals.
@@ -293,31 +327,34 @@ func ParseLetters(lines []string) (l Letters, ok bool) {
 	if len(lines) < 3 {
 		return Letters{}, false
 	}
-	if n, _ := fmt.Sscanf(lines[0], "letters of bodies %q from %d", &l.Bodies, &l.first); n != 2 {
+	scan := func(line, format string, into ...any) bool {
+		n, err := fmt.Sscanf(line, format, into...)
+		return err == nil && n == len(into)
+	}
+	if !scan(lines[0], "letters of bodies %q from %d", &l.Bodies, &l.first) || !scan(lines[1], "check letters %q", &l.Check) || !l.valid() {
 		return Letters{}, false
 	}
-	if n, _ := fmt.Sscanf(lines[1], "check letters %q", &l.Check); n != 1 || len(l.Check) != modulus {
-		return Letters{}, false
-	}
-	for i, c := range l.Bodies + l.Check {
-		if !strings.ContainsRune(legible, c) || strings.IndexRune(l.Bodies+l.Check, c) != i {
-			return Letters{}, false
-		}
-	}
-	seen := map[string]bool{}
 	for _, line := range lines[2:] {
 		var c copyLetters
-		if n, _ := fmt.Sscanf(line, "%q repeat %d is %q", &c.body, &c.repeat, &c.behind); n != 3 || c.repeat < 1 || seen[c.behind] {
+		if !scan(line, "%q repeat %d is %q", &c.body, &c.repeat, &c.behind) || c.repeat < 1 || strings.Trim(c.behind, l.Bodies+"0123456789") != "" {
 			return Letters{}, false
 		}
-		for _, r := range c.behind {
-			if !strings.ContainsRune(l.Bodies+"0123456789", r) {
-				return Letters{}, false
-			}
+		if _, _, twice := l.Body(c.behind); twice {
+			return Letters{}, false
 		}
-		seen[c.behind] = true
 		c.repeat--
 		l.copies = append(l.copies, c)
 	}
-	return l, len(l.Bodies) <= mostBodyLetters && (l.first == 0 || l.first == 1)
+	return l, true
+}
+
+// valid reports whether the letters can be told from each other and from figures.
+func (l Letters) valid() bool {
+	all := l.Bodies + l.Check
+	for i, c := range all {
+		if !strings.ContainsRune(legible, c) || strings.IndexRune(all, c) != i {
+			return false
+		}
+	}
+	return len(l.Check) == modulus && len(l.Bodies) <= mostBodyLetters && (l.first == 0 || l.first == 1)
 }

@@ -36,9 +36,10 @@
 //     another number, or no check letter.
 //   - A figure for a letter or a letter for a figure breaks the form (prefix,
 //     figures, body's letters, figures of the repeat): found, but for a plan of
-//     one tile a cup, whose marks end in a figure on the top, and for an eighth
-//     body that was added to marks of one letter. A wrong character
-//     of the prefix is seen, for the prefix is known.
+//     one tile a cup, whose marks end in a figure on the top. A body that is added
+//     when all single letters are taken has three, for with two its first letter,
+//     read as a figure, would leave another body's mark. A wrong character of the
+//     prefix is seen, for the prefix is known.
 //   - One figure lost without trace changes the sum by 1 to 10: found, at every
 //     length; and so is one too many, or one painted twice. A lost letter leaves
 //     too few: found. When the check letter itself is lost, what is left is the
