@@ -18,7 +18,8 @@ import (
 // TestPourFormulas works out the workbook of every plan: all formulas come to the
 // values that they carry. Then it types other numbers into the inputs, all of them
 // together and one after the other, and compares all formulas with the workbook of
-// a plan that is changed in the same way.
+// a plan that is changed in the same way. Where outside checks are asked for, the
+// printed card is as long as that of the sheets.
 func TestPourFormulas(t *testing.T) {
 	o := theOffice(t)
 	outside := os.Getenv("POURBOARD_OUTSIDE") == "1"
@@ -36,6 +37,9 @@ func TestPourFormulas(t *testing.T) {
 				formulas.Add(int64(compare(t, fmt.Sprint(typed), want, w.typed(t, typed), skip)))
 			}
 			agree(nil, w.written, "")
+			if outside {
+				samePages(t, w, test)
+			}
 			if name == "cells-500" {
 				return // takes seconds, and is as cells-66
 			}
@@ -242,6 +246,32 @@ func TestPourOther(t *testing.T) {
 	}
 	if ticked := w.typed(t, map[string]any{other: "x"}); ticked[dose] != before[dose] {
 		t.Errorf("a tick changes the dose to %v", ticked[dose])
+	}
+}
+
+// TestPourOtherReading types what the scale read otherwise while a cup was weighed
+// dry: 1 g more of one material is 1 g less of the next, whose reading stays.
+func TestPourOtherReading(t *testing.T) {
+	t.Parallel()
+	w := theOffice(t).open(t, pourBytes(t, Plans(t)["line-weigh"]))
+	reads := func(n int) string { return w.columnOf(t, "Weigh card", "reads, g", n) + "5" }
+	weighed := func(n int) string { return w.columnOf(t, "Weigh card", "weighed, g", n) + "5" }
+	comes := func(n int) string { return w.columnOf(t, "Weigh card", "comes to, %", n) + "5" }
+	before := w.typed(t, nil)
+	second, ok := before[reads(1)].(float64)
+	if !ok {
+		t.Fatalf("no reading of the second material: %v", before[reads(1)])
+	}
+	after := w.typed(t, map[string]any{w.columnOf(t, "Weigh card", "other", 1) + "5": second + 1})
+	for n, more := range []float64{0, 1, -1, 0} {
+		was, _ := before[weighed(n)].(float64)
+		if is, _ := after[weighed(n)].(float64); math.Abs(is-was-more) > 1e-9 {
+			t.Errorf("material %d: %v g, before %v", n+1, is, was)
+		}
+		asked, _ := before[comes(n)].(float64)
+		if is, _ := after[comes(n)].(float64); math.Abs(is-asked*(was+more)/was) > 1e-9 { // the recipe's sum stays
+			t.Errorf("material %d comes to %v %%, before %v", n+1, is, asked)
+		}
 	}
 }
 
