@@ -31,6 +31,7 @@ type pourBook struct {
 	weighed                           []weighed        // by end glaze
 	analyses                          []analysis
 	oxides                            []oxide.Oxide // the first of analyses
+	fluxes                            []oxide.Oxide // those of the unity formula
 }
 
 // Write writes the workbook of a test's amounts: the pour card first, then what

@@ -116,5 +116,5 @@ func (b *pourBook) flux(i int) float64 {
 	if missing != nil {
 		return 0
 	}
-	return b.analyses[len(b.analyses)-2].of(v) * b.t.Cells[i].Got.DryG
+	return mol(v, b.fluxes) * b.t.Cells[i].Got.DryG
 }

@@ -125,30 +125,18 @@ func (b *pourBook) weighOff(cup, k int, m blend.DryMaterial) string {
 // material, and as they are weighed.
 func (b *pourBook) buildWeighWorking() {
 	t := b.t
-	b.add(&b.working, column{key: "workedcup", head: "Cup", width: workingLabel, look: xlsx.Head, format: xlsx.General,
-		value: func(i int) float64 { return float64(t.Cells[i].Number) }})
-	if b.pairs() {
-		for s := range b.slots {
-			b.work(fmt.Sprint("end", s+1), b.slotHead(s)+"\nnumber", "", func(i int) float64 { return float64(max(0, b.end(i, s)) + 1) })
-		}
-	}
+	b.addWorkedCups()
 	b.addUnits()
-	var recipe, water, wet, ml []string
-	for s := range b.slots {
-		rec := key("rec", s)
-		recipe, ml = append(recipe, rec), append(ml, key("ml", s))
-		water = append(water, fmt.Sprintf("%s*(1+%s)*%s", rec, b.of("Over", s), b.of("Water", s)))
-		wet = append(wet, key("ml", s)+"*"+b.of("SG", s))
-		b.work(fmt.Sprint("rec", s+1), b.slotHead(s)+"\ndry, g", key("ml", s)+"*"+b.of("Holds", s), func(i int) float64 { return b.pour(i, s).RecipeG })
-	}
-	base := "(" + strings.Join(recipe, "+") + ")"
-	b.work("sg", "SG of\nthe glaze", "IF("+strings.Join(ml, "+")+">0,("+strings.Join(wet, "+")+")/("+strings.Join(ml, "+")+"),2)", func(i int) float64 { return t.Cells[i].SG })
-	grains := ""
+	b.perSlot("rec", "dry, g", func(s int) string { return key("ml", s) + "*" + b.of("Holds", s) }, func(i, s int) float64 { return b.pour(i, s).RecipeG })
+	wet := b.sumOf(func(s int) string { return key("ml", s) + "*" + b.of("SG", s) })
+	ml, recipe := strings.Join(b.each("ml"), "+"), strings.Join(b.each("rec"), "+")
+	b.work("sg", "SG of\nthe glaze", fmt.Sprintf("IF(%[1]s>0,(%[2]s)/(%[1]s),2)", ml, wet), func(i int) float64 { return t.Cells[i].SG })
+	water := b.sumOf(func(s int) string {
+		return fmt.Sprintf("%s*(1+%s)*%s", key("rec", s), b.of("Over", s), b.of("Water", s))
+	})
 	for s, series := range t.Plan.Blend.Series {
-		dose := fmt.Sprintf("MAX(0,N(%s))/100*%s", key("percent", s), base)
-		b.work(fmt.Sprint("dosed", s+1), series.Material+"\nexact, g", dose, func(i int) float64 { return t.Cells[i].Doses[s].G })
-		water = append(water, fmt.Sprintf("(%[1]s-{sg}*%[1]s/%[2]s)/({sg}-1)", key("dosed", s), name("Density", s)))
-		grains += "+" + key("dosed", s) + "/" + name("Density", s)
+		b.work(fmt.Sprint("dosed", s+1), series.Material+"\nexact, g", fmt.Sprintf("MAX(0,N(%s))/100*(%s)", key("percent", s), recipe), func(i int) float64 { return t.Cells[i].Doses[s].G })
+		water += fmt.Sprintf("+(%[1]s-{sg}*%[1]s/%[2]s)/({sg}-1)", key("dosed", s), name("Density", s))
 	}
 	recipes, additions := b.materials()
 	inRecipe := 0
@@ -177,7 +165,7 @@ func (b *pourBook) buildWeighWorking() {
 		b.work(fmt.Sprint("read", k+1), materialHead(m)+"\nread, g", otherOr("reads", k), func(i int) float64 { _, w := b.weighing(i, m); return w.ReadingG })
 	}
 	b.work("recipe", "Dry glaze\nby recipe, g", fmt.Sprintf("SUM({mat1:mat%d})", inRecipe), func(i int) float64 { return t.Cells[i].Got.RecipeG })
-	b.work("exactwater", "Water\nexact, g", strings.Join(water, "+"), func(i int) float64 { return b.exactWater(i) })
+	b.work("exactwater", "Water\nexact, g", water, func(i int) float64 { return b.exactWater(i) })
 	var worst []string
 	for k := range b.dry {
 		worst = append(worst, fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,IF(%[3]s>0,1,0))", key("comes", k), key("off", k), key("exact", k)))
@@ -195,29 +183,4 @@ func (b *pourBook) exactWater(i int) float64 {
 		sum += (d.G - c.SG*d.G/b.t.SeriesDensity(s)) / (c.SG - 1)
 	}
 	return sum
-}
-
-// writeWeighed writes, on the sheet Working, what a gram of each material of the
-// card fires to, in the order of its columns.
-func (b *pourBook) writeWeighed() {
-	s := b.working.Sheet
-	s.SkipRows(1)
-	row := func(label, name string, of func(material string) float64) {
-		at := s.Row()
-		s.Text(xlsx.Label, label)
-		for _, m := range b.dry {
-			s.Number(xlsx.Given, xlsx.General, of(m.Material))
-		}
-		b.Define(name, s.Range(1, at, len(b.dry), at))
-	}
-	row("Dry matter, g", "Dry_part", func(string) float64 { return 1 })
-	for _, a := range b.analyses {
-		row(a.label, a.name, func(m string) float64 { v, _ := b.t.MaterialVector(m); return a.of(v) })
-	}
-	row("Without analysis", "Unanalysed", func(m string) float64 {
-		if _, missing := b.t.MaterialVector(m); missing != nil {
-			return 1
-		}
-		return 0
-	})
 }

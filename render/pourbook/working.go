@@ -13,88 +13,28 @@ import (
 const workingLabel = 36
 
 // buildWorking lays out the sheet of what lies between inputs and amounts: for
-// each cup how its pours come to whole steps, and what they bring.
+// each cup how its pours come to whole steps, what is used of them, what that
+// brings, and how far off it can be.
 func (b *pourBook) buildWorking() {
-	t, g := b.t, &b.working
-	b.add(g, column{key: "workedcup", head: "Cup", width: workingLabel, look: xlsx.Head, format: xlsx.General,
-		value: func(i int) float64 { return float64(t.Cells[i].Number) }})
-	if b.pairs() {
-		for s := range b.slots {
-			b.work(fmt.Sprint("end", s+1), b.slotHead(s)+"\nnumber", "", func(i int) float64 { return float64(max(0, b.end(i, s)) + 1) })
-		}
-	}
+	b.addWorkedCups()
 	if b.blended() {
-		for s := range b.slots {
-			b.work(fmt.Sprint("share", s+1), b.endHead(s)+"\nshare, %", "", func(i int) float64 { return b.share(i, s) })
-		}
+		b.perSlot("share", "share, %", func(int) string { return "" }, b.share)
 	}
-	b.addExact()
-	kit := t.Plan.Kit
-	for s := range b.slots {
-		formula := otherOr("pour", s)
-		if b.scale { // what is typed is a reading
-			formula = fmt.Sprintf("IF(ISNUMBER(%[1]s),%[1]s,%[2]s)", key("otherpour", s), amountOf(key("steps", s), "Pour_step"))
-			due := key("steps", s)
-			if s > 0 {
-				due += "-" + key("steps", s-1)
-			}
-			b.work(fmt.Sprint("due", s+1), b.slotHead(s)+"\nplanned, g", amountOf(due, "Pour_step"), func(i int) float64 { return b.planned(i, s).Measured })
-			b.work(fmt.Sprint("reads", s+1), b.slotHead(s)+"\nread, g", formula, func(i int) float64 { return kit.Pour.Amount(b.pour(i, s).Reading) })
-			formula = key("reads", s)
-			if s > 0 {
-				formula = "ROUND(" + key("reads", s) + "-" + key("reads", s-1) + ",9)"
-			}
-		}
-		b.work(fmt.Sprint("used", s+1), b.slotHead(s)+"\npoured, "+string(kit.Pour.Unit), formula, func(i int) float64 { return b.pour(i, s).Measured })
-	}
-	for s := range b.k * min(1, len(t.Stocks)) {
-		b.work(fmt.Sprint("drawn", s+1), t.Plan.Blend.Series[s].Material+"\nstock, mL", otherOr("dose", s), func(i int) float64 { return t.Cells[i].Doses[s].MeasuredML })
-	}
-	dry := func(i, s int) float64 {
-		if e := b.end(i, s); e < 0 || b.volumeOnly(t.Ends[e]) {
-			return 0
-		}
-		return b.pour(i, s).GotRecipeG
-	}
-	for s := range b.slots {
-		formula := key("used", s) + "*" + b.of("Holds", s)
-		if b.scale {
-			formula += "/" + b.of("SG", s)
-		}
-		b.work(fmt.Sprint("rec", s+1), b.slotHead(s)+"\ndry, g", formula, func(i int) float64 { return dry(i, s) })
-	}
-	b.addDosed()
-	b.work("recipe", "Dry glaze\nby recipe, g", "SUM({rec1:rec"+fmt.Sprint(b.slots)+"})", func(i int) (sum float64) {
-		for s := range b.slots {
-			sum += dry(i, s)
-		}
-		return sum
-	})
-	if b.slots > 1 && b.k == 0 {
-		var sum []string
-		for s := range b.slots {
-			sum = append(sum, key("used", s)+"*"+b.of("Factor", s))
-		}
-		b.work("weight", "Units of\nshare", strings.Join(sum, "+"), func(i int) float64 {
-			sum := 0.0
-			for s := range b.slots {
-				if e := b.end(i, s); e >= 0 {
-					sum += b.pour(i, s).Measured * b.factor(e)
-				}
-			}
-			return sum
-		})
-	}
-	if t.Plan.Cup.Even {
-		b.work("thin", "SG where\nthere is glaze", "IF({gotml}>0,{gotsg},"+xlsx.Literal(noGlaze)+")", func(i int) float64 { return b.thickness(i) })
-	}
+	b.addUnits()
+	b.addSteps()
+	b.addUsed()
+	b.addContents()
 	b.addWorst()
 }
 
-// otherOr is the formula for an amount of the card, or the other one that is typed
-// beside it.
-func otherOr(what string, i int) string {
-	return fmt.Sprintf("IF(ISNUMBER(%[1]s),%[1]s,%[2]s)", key("other"+what, i), key(what, i))
+// addWorkedCups adds the number of each cup and, where each is of two of many end
+// glazes, of those.
+func (b *pourBook) addWorkedCups() {
+	b.add(&b.working, column{key: "workedcup", head: "Cup", width: workingLabel, look: xlsx.Head, format: xlsx.General,
+		value: func(i int) float64 { return float64(b.t.Cells[i].Number) }})
+	if b.pairs() {
+		b.perSlot("end", "number", func(int) string { return "" }, func(i, s int) float64 { return float64(max(0, b.end(i, s)) + 1) })
+	}
 }
 
 // work adds a column of the sheet Working.
@@ -106,95 +46,163 @@ func (b *pourBook) work(key, head, formula string, value func(i int) float64) {
 	b.add(&b.working, column{key: key, head: head, look: look, format: xlsx.General, formula: formula, value: value})
 }
 
-// addUnits adds the exact pours.
-func (b *pourBook) addUnits() {
-	t := b.t
-	exact := func(i, s int) float64 { return b.pour(i, s).ML }
-	if b.slots > 1 {
-		var sum []string
-		for s := range b.slots {
-			sum = append(sum, key("share", s)+"*"+b.of("Size", s))
-		}
-		shares := "{share1:share" + fmt.Sprint(b.slots) + "}"
-		good := fmt.Sprintf("AND(COUNT(%[1]s)=%[2]d,MIN(%[1]s)>=0,ABS(SUM(%[1]s)-100)<0.05)", shares, b.slots)
-		if !b.blended() {
-			good = fmt.Sprintf("IF(ISNUMBER(%s),%s,FALSE)", strings.Join(b.each("share"), "+"),
-				fmt.Sprintf("AND(MIN(%[1]s)>=0,ABS(%[2]s-100)<0.05)", strings.Join(b.each("share"), ","), strings.Join(b.each("share"), "+")))
-		}
-		b.work("units", "Units of share\nin a size of 1", "IF("+good+",1/("+strings.Join(sum, "+")+"),0)", func(i int) float64 {
-			sum := 0.0
-			for s := range b.slots {
-				if e := b.end(i, s); e >= 0 {
-					_, size := t.PerShare(e)
-					sum += b.share(i, s) * size
-				}
-			}
-			return 1 / sum
-		})
-	}
+// perSlot adds a column of the sheet Working for each pour of a cup.
+func (b *pourBook) perSlot(what, head string, formula func(slot int) string, value func(cup, slot int) float64) {
 	for s := range b.slots {
-		formula := "Cup_used*" + b.of("Unit", s) + "/" + b.of("Size", s)
-		if b.slots > 1 {
-			formula = "Cup_used*N(" + key("share", s) + ")*" + b.of("Unit", s) + "*{units}"
-		}
-		b.work(fmt.Sprint("ml", s+1), b.slotHead(s)+"\nexact, mL", formula, func(i int) float64 { return exact(i, s) })
+		b.work(fmt.Sprint(what, s+1), b.slotHead(s)+"\n"+head, formula(s), func(i int) float64 { return value(i, s) })
 	}
 }
 
-// addExact adds the exact pours, and their steps.
-func (b *pourBook) addExact() {
-	b.addUnits()
-	kit := b.t.Plan.Kit
-	exact := func(i, s int) float64 { return b.pour(i, s).ML }
-	settled := func(i, s int) float64 { return roundTo9(exact(i, s) / kit.Pour.Size) }
+// overSlots is the sum over the pours of a cup, of those that it has.
+func (b *pourBook) overSlots(cup int, value func(slot, end int) float64) (sum float64) {
+	for s := range b.slots {
+		if e := b.end(cup, s); e >= 0 {
+			sum += value(s, e)
+		}
+	}
+	return sum
+}
+
+// sumOf is the formula for a sum over the pours of a cup.
+func (b *pourBook) sumOf(formula func(slot int) string) string {
+	var sum []string
+	for s := range b.slots {
+		sum = append(sum, formula(s))
+	}
+	return strings.Join(sum, "+")
+}
+
+// addUnits adds the exact pours in mL. Shares that do not come to 100 % give
+// nothing.
+func (b *pourBook) addUnits() {
+	formula := func(s int) string { return "Cup_used*" + b.of("Unit", s) + "/" + b.of("Size", s) }
+	if b.slots > 1 {
+		shares := b.each("share")
+		good := fmt.Sprintf("IF(ISNUMBER(%[1]s),AND(MIN(%[2]s)>=0,ABS(%[1]s-100)<0.05),FALSE)", strings.Join(shares, "+"), strings.Join(shares, ","))
+		size := b.sumOf(func(s int) string { return key("share", s) + "*" + b.of("Size", s) })
+		b.work("units", "Units of share\nin a size of 1", "IF("+good+",1/("+size+"),0)", func(i int) float64 {
+			return 1 / b.overSlots(i, func(s, e int) float64 {
+				_, size := b.t.PerShare(e)
+				return b.share(i, s) * size
+			})
+		})
+		formula = func(s int) string { return "Cup_used*N(" + key("share", s) + ")*" + b.of("Unit", s) + "*{units}" }
+	}
+	b.perSlot("ml", "exact, mL", formula, func(i, s int) float64 { return b.pour(i, s).ML })
+}
+
+// addSteps adds how the exact pours come to whole steps of the instrument, where
+// the card does not round each by itself.
+func (b *pourBook) addSteps() {
+	step := b.t.Plan.Kit.Pour
 	switch {
-	case b.scale:
-		var grams []string
-		for s := range b.slots {
-			grams = append(grams, key("ml", s)+"*"+b.of("SG", s))
-			b.work(fmt.Sprint("steps", s+1), b.slotHead(s)+"\nreads, steps", stepsOf(strings.Join(grams, "+"), "Pour_step"),
-				func(i int) float64 { return float64(b.planned(i, s).Reading) })
-		}
-	case b.slots > 1:
-		missing := stepsOf(strings.Join(b.each("ml"), "+"), "Pour_step")
-		for s := range b.slots {
-			b.work(fmt.Sprint("steps", s+1), b.slotHead(s)+"\nsteps", "ROUND("+key("ml", s)+"/Pour_step,9)", func(i int) float64 { return settled(i, s) })
-			missing += "-INT(" + key("steps", s) + ")"
-		}
-		b.work("missing", "Steps\nmissing", missing, func(i int) float64 {
-			sum, floors := 0.0, 0.0
-			for s := range b.slots {
-				sum += exact(i, s)
-				floors += math.Floor(settled(i, s))
-			}
-			return float64(kit.Pour.Count(sum)) - floors
+	case b.scale: // running readings
+		grams := ""
+		b.perSlot("steps", "reads, steps", func(s int) string {
+			grams += "+" + key("ml", s) + "*" + b.of("SG", s)
+			return stepsOf(grams[1:], "Pour_step")
+		}, func(i, s int) float64 { return float64(b.planned(i, s).Reading) })
+	case b.slots > 1: // largest remainder
+		steps := func(i, s int) float64 { return roundTo9(b.pour(i, s).ML / step.Size) }
+		b.perSlot("steps", "steps", func(s int) string { return "ROUND(" + key("ml", s) + "/Pour_step,9)" }, steps)
+		whole := b.sumOf(func(s int) string { return "INT(" + key("steps", s) + ")" })
+		b.work("missing", "Steps\nmissing", stepsOf(strings.Join(b.each("ml"), "+"), "Pour_step")+"-("+whole+")", func(i int) float64 {
+			ml := b.overSlots(i, func(s, _ int) float64 { return b.pour(i, s).ML })
+			return float64(step.Count(ml)) - b.overSlots(i, func(s, _ int) float64 { return math.Floor(steps(i, s)) })
 		})
 	}
 }
 
-// addDosed adds the doses that are measured into the cups: exact by the poured
-// recipe, and what they bring.
+// otherOr is the formula for an amount of the card, or the other one that is typed
+// beside it.
+func otherOr(what string, i int) string { return otherOrElse(what, i, key(what, i)) }
+
+// otherOrElse is otherOr with another formula for the amount.
+func otherOrElse(what string, i int, amount string) string {
+	return fmt.Sprintf("IF(ISNUMBER(%[1]s),%[1]s,%[2]s)", key("other"+what, i), amount)
+}
+
+// addUsed adds what is really poured, and drawn from stocks: as the card says, or
+// as it was typed beside it. On a scale that is a reading, and a pour is the
+// difference of two.
+func (b *pourBook) addUsed() {
+	kit := b.t.Plan.Kit
+	used := func(s int) string { return otherOr("pour", s) }
+	if b.scale {
+		since := func(what string, s int) string {
+			if s == 0 {
+				return key(what, s)
+			}
+			return key(what, s) + "-" + key(what, s-1)
+		}
+		b.perSlot("due", "planned, g", func(s int) string { return amountOf(since("steps", s), "Pour_step") },
+			func(i, s int) float64 { return b.planned(i, s).Measured })
+		b.perSlot("reads", "read, g", func(s int) string { return otherOrElse("pour", s, amountOf(key("steps", s), "Pour_step")) },
+			func(i, s int) float64 { return kit.Pour.Amount(b.pour(i, s).Reading) })
+		used = func(s int) string { return "ROUND(" + since("reads", s) + ",9)" }
+	}
+	b.perSlot("used", "poured, "+string(kit.Pour.Unit), used, func(i, s int) float64 { return b.pour(i, s).Measured })
+	if len(b.t.Stocks) > 0 {
+		for s, series := range b.t.Plan.Blend.Series {
+			b.work(fmt.Sprint("drawn", s+1), series.Material+"\nstock, mL", otherOr("dose", s), func(i int) float64 { return b.t.Cells[i].Doses[s].MeasuredML })
+		}
+	}
+}
+
+// addContents adds what that brings into a cup: the recipe of each pour and, one
+// beside the other behind it, the doses (contents); then their sums.
+func (b *pourBook) addContents() {
+	t := b.t
+	recipe := func(i, s int) float64 {
+		if e := b.end(i, s); e < 0 || b.volumeOnly(t.Ends[e]) {
+			return 0
+		}
+		return b.pour(i, s).GotRecipeG
+	}
+	b.perSlot("rec", "dry, g", func(s int) string {
+		formula := key("used", s) + "*" + b.of("Holds", s)
+		if b.scale {
+			formula += "/" + b.of("SG", s)
+		}
+		return formula
+	}, recipe)
+	b.addDosed()
+	b.work("recipe", "Dry glaze\nby recipe, g", "SUM({rec1:rec"+fmt.Sprint(b.slots)+"})", func(i int) float64 {
+		return b.overSlots(i, func(s, _ int) float64 { return recipe(i, s) })
+	})
+	if b.slots > 1 && b.k == 0 {
+		b.work("weight", "Units of\nshare", b.sumOf(func(s int) string { return key("used", s) + "*" + b.of("Factor", s) }), func(i int) float64 {
+			return b.overSlots(i, func(s, e int) float64 { return b.pour(i, s).Measured * b.factor(e) })
+		})
+	}
+	if t.Plan.Cup.Even {
+		b.work("thin", "SG where\nthere is glaze", "IF({gotml}>0,{gotsg},"+xlsx.Literal(noGlaze)+")", func(i int) float64 { return b.thickness(i) })
+	}
+}
+
+// addDosed adds the doses that are measured into the cups, and what is exact by
+// the poured recipe.
 func (b *pourBook) addDosed() {
 	t := b.t
-	for s := range b.doses {
-		m := t.Plan.Blend.Series[s].Material
-		dose := func(i int) blend.Dose { return t.Cells[i].Doses[s] }
-		formula := otherOr("dose", s)
-		if len(t.Stocks) > 0 {
-			formula = "IFERROR(" + key("drawn", s) + "*" + b.strength(s) + ",0)"
+	type dosed func(d blend.Dose, density float64) float64
+	add := func(what, head string, formula func(s int) string, value dosed) {
+		for s := range b.doses {
+			b.work(fmt.Sprint(what, s+1), t.Plan.Blend.Series[s].Material+"\n"+head, formula(s), func(i int) float64 { return value(t.Cells[i].Doses[s], t.SeriesDensity(s)) })
 		}
-		// One beside the other, behind the recipe of the pours: contents.
-		b.work(fmt.Sprint("dosed", s+1), m+"\ng", formula, func(i int) float64 { return dose(i).MeasuredG })
 	}
-	for s := range b.doses {
-		m := t.Plan.Blend.Series[s].Material
-		dose := func(i int) blend.Dose { return t.Cells[i].Doses[s] }
-		b.work(fmt.Sprint("exact", s+1), m+"\nexact, g", "MAX(0,N("+key("percent", s)+"))/100*SUM({rec1:rec"+fmt.Sprint(b.slots)+"})",
-			func(i int) float64 { return dose(i).G })
-		if len(t.Stocks) > 0 {
-			b.work(fmt.Sprint("water", s+1), m+"\nwater, g", key("drawn", s)+"-"+key("dosed", s)+"/"+name("Density", s),
-				func(i int) float64 { return dose(i).MeasuredML - dose(i).MeasuredG/t.SeriesDensity(s) })
+	stock := len(t.Stocks) > 0
+	add("dosed", "g", func(s int) string {
+		if stock {
+			return "IFERROR(" + key("drawn", s) + "*" + b.strength(s) + ",0)"
 		}
+		return otherOr("dose", s)
+	}, func(d blend.Dose, _ float64) float64 { return d.MeasuredG })
+	add("exact", "exact, g", func(s int) string {
+		return "MAX(0,N(" + key("percent", s) + "))/100*SUM({rec1:rec" + fmt.Sprint(b.slots) + "})"
+	}, func(d blend.Dose, _ float64) float64 { return d.G })
+	if stock {
+		add("water", "water, g", func(s int) string { return key("drawn", s) + "-" + key("dosed", s) + "/" + name("Density", s) },
+			func(d blend.Dose, density float64) float64 { return d.MeasuredML - d.MeasuredG/density })
 	}
 }
 

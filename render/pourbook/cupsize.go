@@ -1,0 +1,101 @@
+package pourbook
+
+import (
+	"fmt"
+	"strings"
+
+	"pourboard/render/xlsx"
+)
+
+// writeResult writes what follows for the cups; last is the row of the last
+// input.
+func (b *pourBook) writeResult(last int) {
+	s, t := b.inputs, b.t
+	b.section("Result")
+	line := func(name, label, unit, formula string, format xlsx.Format, value float64, help string) {
+		row := b.inputRow(label, help)
+		s.Text(xlsx.Label, label)
+		b.Define(name, s.At(1, row))
+		s.Formula(xlsx.Measured, format, b.resolve(formula, nil), value)
+		s.Text(xlsx.Unit, unit)
+		s.Text(xlsx.Hint, help)
+	}
+	unit := cupUnit(t.Plan.Cup.Size.Of)
+	help := "the size above"
+	switch {
+	case b.weigh:
+	case b.slots > 1:
+		help += ", or less where too little was mixed (a little less than make --have gives)"
+	default:
+		help += ", or less where too little was mixed"
+	}
+	line("Cup_used", "Cup size used", unit, b.cupUsed(), xlsx.General, t.Plan.Cup.Size.Value, help)
+	worst := 0.0
+	for _, c := range t.Cells {
+		worst = max(worst, c.Got.Worst)
+	}
+	line("Worst", "Largest possible error", "± %", "100*MAX({worst[]})", "0.0", 100*worst, "from measuring alone; for the smallest cup within your limit run: pourboard check")
+	if b.doses > 0 || b.weigh {
+		s.TallRow(20)
+		s.Skip(usedColumn)
+		b.Define("Dose_step", s.At(usedColumn, s.LastRow()))
+		s.Formula(xlsx.Worked, xlsx.General, "IF(Fine_step>0,Fine_step,Scale_step)", t.Plan.Kit.Dosing().Size)
+		s.Text(xlsx.Plain, "g, the scale for doses")
+	}
+	s.Row()
+	s.Skip(usedColumn)
+	b.Define("Inputs_fit", s.At(usedColumn, s.LastRow()))
+	fits := xlsx.Letters(usedColumn + 1)
+	s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("MIN(%[1]s1:%[1]s%[2]d)", fits, last), 1)
+	s.Text(xlsx.Plain, "all inputs fit")
+	s.Row()
+}
+
+// cupUsed is the formula for the cup size that all sheets use: what is asked, or
+// less where what was mixed is not enough. From one glaze every cup gets the whole
+// steps that there are for it. Where several are rounded together, the exact share
+// is taken to three digits, less a margin: the roundings of n pours come to more
+// than a step times the root of n once in two thousand times. For what was mixed
+// when the workbook was made, the size asked is enough. A plan that begins with a
+// batch asks for no size.
+func (b *pourBook) cupUsed() string {
+	if b.weigh {
+		return "IF(Inputs_fit=0,0,Cup_size)"
+	}
+	least := []string{"Cup_size"}
+	if b.t.Plan.Cup.BatchG > 0 {
+		least = nil
+	}
+	for e, n := range b.poured {
+		if n == 0 {
+			continue
+		}
+		mixed := name("Mixed", e)
+		if b.slots > 1 {
+			fit := fmt.Sprintf("ROUNDDOWN(MAX(0,%s-Dead-Loss*%d-%s)/%s,2-INT(LOG10(Cup_size)))", mixed, n, b.inML(fmt.Sprintf("Pour_step*SQRT(%d)", n), e), name("Takes", e))
+			least = append(least, fmt.Sprintf("IF(AND(%[1]s>0,%[1]s<>%[2]s),%[3]s,Cup_size)", mixed, xlsx.Literal(b.have(e)), fit))
+			continue
+		}
+		unit := name("Size", e) + "/" + name("Unit", e)
+		steps := func(ml string) string {
+			return fmt.Sprintf("INT(ROUND(MAX(0,(%s-Dead)/%d-Loss)/(%s),9))", ml, n, b.inML("Pour_step", e))
+		}
+		size := func(ml string) string { return b.inML(steps(ml)+"*Pour_step", e) + "*" + unit }
+		if least == nil {
+			mixed = fmt.Sprintf("IF(%[1]s>0,%[1]s,Batch_size/%[2]s)", mixed, name("Holds", e))
+			least = append(least, size(mixed))
+			continue
+		}
+		asked := stepsOf("Cup_size/("+unit+")", "("+b.inML("Pour_step", e)+")")
+		least = append(least, fmt.Sprintf("IF(AND(%[1]s>0,%[2]s>%[3]s),%[4]s,Cup_size)", mixed, asked, steps(mixed), size(mixed)))
+	}
+	return "IF(Inputs_fit=0,0,MIN(" + strings.Join(least, ",") + "))"
+}
+
+// inML is the formula in mL for an amount of an end glaze as it is poured.
+func (b *pourBook) inML(amount string, e int) string {
+	if b.scale {
+		return amount + "/" + name("SG", e)
+	}
+	return amount
+}

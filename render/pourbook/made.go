@@ -1,0 +1,144 @@
+package pourbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"pourboard/blend"
+	"pourboard/render/xlsx"
+)
+
+// materials are those of the recipes and those of the additions, each once, in
+// the order of the end glazes and then of the series.
+func (b *pourBook) materials() (recipes, additions []string) {
+	add := func(list []string, parts []blend.Part) []string {
+		for _, p := range parts {
+			if !slices.Contains(list, p.Material) {
+				list = append(list, p.Material)
+			}
+		}
+		return list
+	}
+	for _, e := range b.t.Ends {
+		recipes, additions = add(recipes, e.Recipe), add(additions, e.Additions)
+	}
+	for _, series := range b.t.Plan.Blend.Series {
+		if !b.blended() {
+			additions = add(additions, []blend.Part{{Material: series.Material}})
+		}
+	}
+	return recipes, additions
+}
+
+// writeMade writes what comes with a gram of recipe of each glaze as it is
+// weighed, and what that fires to.
+func (b *pourBook) writeMade() {
+	recipes, additions := b.materials()
+	s := b.working.Sheet
+	s.SkipRows(1)
+	first := s.LastRow() + 1
+	for k, m := range recipes {
+		b.glazeRow(m+", g", "", name("Recipe", k), func(e int) value { return b.fraction(e, m, false) }, nothing)
+	}
+	for k, m := range additions {
+		b.glazeRow("+ "+m+", g", "", name("Addition", k), func(e int) value { return b.fraction(e, m, true) }, func(i int) value {
+			if b.t.Plan.Blend.Series[i].Material == m {
+				return value{"", 1}
+			}
+			return value{}
+		})
+	}
+	last := s.LastRow()
+	if b.weigh {
+		b.writeDryFired()
+		return
+	}
+	column := func(i int) string { return fmt.Sprintf("%[1]s$%[2]d:%[1]s$%[3]d", xlsx.Letters(1+i), first, last) }
+	b.glazeRow("Dry matter, g", "", "Dry_part", func(e int) value {
+		if b.t.Ends[e].Bucket {
+			return value{"", 1}
+		}
+		return value{"SUM(" + column(e) + ")", b.perGram(e, one)}
+	}, func(int) value { return value{"", 1} })
+	if first <= last { // something has a recipe
+		b.writeFired(slices.Concat(recipes, additions), len(recipes), column)
+	}
+}
+
+// perGram is the sum over the materials of an end glaze as it is weighed, each g
+// with a gram of its recipe times what a gram of the material has.
+func (b *pourBook) perGram(e int, has func(material string) float64) float64 {
+	made, sum := b.t.Made(e), 0.0
+	for _, p := range slices.Concat(made.Recipe, made.Additions) {
+		sum += p.Percent / 100 * has(p.Material)
+	}
+	return sum
+}
+
+func one(string) float64 { return 1 }
+
+// fraction is how much of a material comes with a gram of recipe of an end glaze.
+func (b *pourBook) fraction(e int, material string, addition bool) value {
+	end, made := b.t.Ends[e], b.t.Made(e)
+	asked, weighed, first := end.Recipe, made.Recipe, 0
+	if addition {
+		asked, weighed, first = end.Additions, made.Additions, len(end.Recipe)
+	}
+	var parts []int
+	v, exact := value{}, 0.0
+	for k, p := range asked {
+		if p.Material == material {
+			parts = append(parts, first+k)
+			exact += p.Percent / 100
+			v.value += weighed[k].Percent / 100
+		}
+	}
+	v.formula = b.partOf(e, exact, parts...)
+	return v
+}
+
+// partOf is the formula for some materials of a batch with a gram of its recipe,
+// as they are weighed; exact where nothing is.
+func (b *pourBook) partOf(e int, exact float64, materials ...int) string {
+	w := b.weighed[e]
+	if w.recipe == 0 || materials == nil {
+		return ""
+	}
+	var sum []string
+	for _, i := range materials {
+		sum = append(sum, fmt.Sprintf("Batches!$C$%d", w.first+i))
+	}
+	whole := fmt.Sprintf("SUM(Batches!$C$%d:$C$%d)", w.first, w.first+w.recipe-1)
+	return fmt.Sprintf("IF(AND(%[1]s=0,%[2]s>0),(%[3]s)/%[2]s,%[4]s)", name("Mixed", e), whole, strings.Join(sum, "+"), xlsx.Literal(exact))
+}
+
+// writeBrought writes what the end glazes hold of a colourant as they are
+// weighed, and how far off that can be.
+func (b *pourBook) writeBrought(i int, material string) {
+	t := b.t
+	b.glazeRow(material+" as weighed, g with 1 g of recipe", "", name("Brings", i), func(e int) value {
+		v := value{"", t.SeriesMade(e, i) / 100}
+		if p := t.Ends[e].Percents[i]; p != 0 {
+			v.formula = b.partOf(e, p/100, t.SeriesPart(e, i))
+		}
+		return v
+	}, nil)
+	b.glazeRow(material+", its ± there, relative", "", name("Batch_off", i), func(e int) value {
+		if t.Ends[e].Percents[i] == 0 || b.poured[e] == 0 {
+			return value{"", 0}
+		}
+		row := b.weighed[e].first + t.SeriesPart(e, i)
+		weigh := fmt.Sprintf("Batches!$C$%d", row)
+		cell := fmt.Sprintf("IF(Batches!$%s$%d=1,Fine_step,Scale_step)", xlsx.Letters(apartColumn), row)
+		g, step := b.weighed[e].loads[t.SeriesPart(e, i)], t.Plan.Kit.Scale
+		if g.apart {
+			step = t.Plan.Kit.Fine
+		}
+		off := 0.0
+		if g.g > 0 {
+			off = step.Tared() / g.g * t.SeriesMade(e, i) / 100
+		}
+		return value{fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,0)*INDEX(%[3]s,%[4]d)", weigh, tared(cell), name("Brings", i), e+1), off}
+	}, nil)
+}
