@@ -119,7 +119,7 @@ func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]fl
 	for _, e := range t.Ends {
 		if e.SG > 0 {
 			if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
-				return nil, fmt.Errorf("glaze %q: %w", e.Name, err)
+				return nil, &Fault{KeyGravity, 0, fmt.Sprintf("glaze %q: %s", e.Name, err), ""}
 			}
 		}
 	}
@@ -127,7 +127,7 @@ func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]fl
 	for _, e := range t.Ends {
 		if e.Assumed && e.Bucket {
 			if t.inGrams() {
-				return nil, &Fault{0, fmt.Sprintf("glaze %q needs its SG, since amounts in g are asked", e.Name),
+				return nil, &Fault{KeyGravity, 0, fmt.Sprintf("glaze %q needs its SG, since amounts in g are asked", e.Name),
 					"weigh 100 mL: 145 g means specific-gravity = 1.45"}
 			}
 			continue // nothing rests on it

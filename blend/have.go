@@ -40,7 +40,7 @@ func (t *Test) takeHave(e *End) error {
 	}
 	sg := 1 + h.DryG/h.ML*(1+e.Over)*(e.Solids-1)/e.Solids
 	if (slip.Slip{SG: sg, Solids: e.Solids}).Check() != nil {
-		return &Fault{0, fmt.Sprintf("%q: %s g dry do not go into %s mL", e.Name, quantity.PercentText(h.DryG), quantity.PercentText(h.ML)), "weigh and measure both again"}
+		return &Fault{KeyHave, 0, fmt.Sprintf("%q: %s g dry do not go into %s mL", e.Name, quantity.PercentText(h.DryG), quantity.PercentText(h.ML)), "weigh and measure both again"}
 	}
 	e.SG = sg
 	e.settle()
@@ -55,7 +55,7 @@ func (t *Test) ml(h Have, end int) (float64, error) {
 	case h.ML > 0:
 		return h.ML, nil
 	case e.Assumed:
-		return 0, &Fault{0, fmt.Sprintf("%q has no SG, so its weight says nothing of its volume", e.Name), `give mL, or both: "1000 g dry, 1370 mL"`}
+		return 0, &Fault{KeyHave, 0, fmt.Sprintf("%q has no SG, so its weight says nothing of its volume", e.Name), `give mL, or both: "1000 g dry, 1370 mL"`}
 	case h.WetG > 0:
 		return h.WetG / e.SG, nil
 	}
@@ -85,7 +85,7 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 			return nil, nil, t.notPoured(h.Glaze)
 		}
 		if _, twice := have[end]; twice {
-			return nil, nil, &Fault{What: fmt.Sprintf("%q is given twice", h.Glaze), Fix: "one amount for each glaze"}
+			return nil, nil, &Fault{Key: KeyHave, What: fmt.Sprintf("%q is given twice", h.Glaze), Fix: "one amount for each glaze"}
 		}
 		if have[end], err = t.ml(h, end); err != nil {
 			return nil, nil, err
@@ -143,7 +143,7 @@ func (t *Test) tooLittle(end int, ml float64) error {
 	}
 	kit := t.Plan.Kit
 	least := cups*(t.Plan.pourStepML(t.Ends[end])+kit.Loss) + kit.Dead
-	return &Fault{0, fmt.Sprintf("%q: %s mL are too little for %.0f cups", t.Ends[end].Name, quantity.VolumeText(ml), cups),
+	return &Fault{KeyHave, 0, fmt.Sprintf("%q: %s mL are too little for %.0f cups", t.Ends[end].Name, quantity.VolumeText(ml), cups),
 		fmt.Sprintf("at least %s mL", quantity.PercentText(measure.Convenient(least)))}
 }
 
@@ -205,9 +205,9 @@ func (t *Test) notPoured(name string) error {
 	}
 	what := fmt.Sprintf("no cup is poured from %q", name)
 	if meant := spell.Nearest(name, names); meant != "" {
-		return &Fault{0, what, fmt.Sprintf("did you mean %q?", meant)}
+		return &Fault{KeyHave, 0, what, fmt.Sprintf("did you mean %q?", meant)}
 	}
-	return &Fault{0, what, "cups are poured from " + strings.Join(names, ", ")}
+	return &Fault{KeyHave, 0, what, "cups are poured from " + strings.Join(names, ", ")}
 }
 
 // endNamed is the index of the end of that name that something is poured of,

@@ -16,16 +16,16 @@ func (t *Test) pourOtherwise() error {
 		q := &t.Plan.Poured[i]
 		end := t.endOf(q.Glaze)
 		if end < 0 {
-			return &Fault{q.Line, fmt.Sprintf("no cup is poured from %q alone", t.Plan.Glazes[q.Glaze].Name), "a glaze that cups are poured from"}
+			return &Fault{KeyPoured, q.Line, fmt.Sprintf("no cup is poured from %q alone", t.Plan.Glazes[q.Glaze].Name), "a glaze that cups are poured from"}
 		}
 		last[end] = q
 		for _, n := range q.Cups {
 			if n < 1 || n > len(t.Cells) {
-				return &Fault{q.Line, fmt.Sprintf("cup %d does not exist", n), fmt.Sprintf("cups are 1 to %d", len(t.Cells))}
+				return &Fault{KeyPoured, q.Line, fmt.Sprintf("cup %d does not exist", n), fmt.Sprintf("cups are 1 to %d", len(t.Cells))}
 			}
 			c := &t.Cells[n-1]
 			if c.Pours[end].ML == 0 {
-				return &Fault{q.Line, fmt.Sprintf("cup %d has no %q", n, t.Ends[end].Name), "another cup or another glaze"}
+				return &Fault{KeyPoured, q.Line, fmt.Sprintf("cup %d has no %q", n, t.Ends[end].Name), "another cup or another glaze"}
 			}
 			t.pourInto(c, end, *q)
 		}
@@ -41,7 +41,7 @@ func (t *Test) pourOtherwise() error {
 			}
 		}
 		if ml > batch*(1+hair) {
-			return &Fault{q.Line, fmt.Sprintf("the cups take %s mL of %q, and its batch is %s mL", quantity.VolumeText(ml), t.Ends[end].Name, quantity.VolumeText(batch)),
+			return &Fault{KeyPoured, q.Line, fmt.Sprintf("the cups take %s mL of %q, and its batch is %s mL", quantity.VolumeText(ml), t.Ends[end].Name, quantity.VolumeText(batch)),
 				fmt.Sprintf("%s mL less", quantity.VolumeText(ml-batch))}
 		}
 	}

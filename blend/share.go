@@ -18,7 +18,7 @@ func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
 		return p, nil
 	}
 	if !p.Blend.HasSeries() || p.Blend.Method == ByPour || p.Blend.Method == ByWeigh {
-		return nil, &Fault{0, "batch needs one base that is poured into every cup", `dry = "100 g" gives the size of a cup`}
+		return nil, &Fault{KeyBatch, 0, "batch needs one base that is poured into every cup", `dry = "100 g" gives the size of a cup`}
 	}
 	cups, err := p.Blend.CellCount()
 	if err != nil {
@@ -29,7 +29,7 @@ func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
 	steps := perCup(cup.BatchG/base[0].RecipePerML, float64(cups), base[0], p.Kit)
 	if steps < 1 {
 		least := (float64(cups)*(p.pourStepML(base[0])+p.Kit.Loss) + p.Kit.Dead) * base[0].RecipePerML
-		return nil, &Fault{0, fmt.Sprintf("batch = \"%s g\" is too small for %d cups", quantity.PercentText(cup.BatchG), cups),
+		return nil, &Fault{KeyBatch, 0, fmt.Sprintf("batch = \"%s g\" is too small for %d cups", quantity.PercentText(cup.BatchG), cups),
 			fmt.Sprintf("at least \"%s g\"", quantity.PercentText(measure.Convenient(least)))}
 	}
 	q := *p

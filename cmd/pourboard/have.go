@@ -76,17 +76,13 @@ func (o overrides) gravities(p *blend.Plan) error {
 
 // wrongFlag says whether a plan that cannot be worked out with its flags is the
 // fault of --have, and not of the plan.
-func wrongFlag(file string, p *blend.Plan, err error) error {
+func wrongFlag(file string, err error) error {
 	var fault *blend.Fault
 	if errors.As(err, &fault) && fault.Line > 0 {
 		return fmt.Errorf("%s:%d: %w", file, fault.Line, err)
 	}
-	if p.Have != nil && errors.As(err, &fault) {
-		bare := *p
-		bare.Have = nil
-		if _, wrong := blend.New(&bare); wrong == nil {
-			return usagef("--have: %s", err)
-		}
+	if fault != nil && fault.Key == blend.KeyHave {
+		return usagef("--have: %s", err)
 	}
 	return fmt.Errorf("%s: %w", file, err)
 }

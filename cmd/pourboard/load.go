@@ -169,7 +169,7 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 	}
 	t, err := blend.New(p)
 	if err != nil {
-		return nil, wrongFlag(file, p, err)
+		return nil, wrongFlag(file, err)
 	}
 	p = t.Plan
 	var unread []wording.Line
