@@ -26,14 +26,14 @@ func (t *Test) smallestCup() CupSize {
 	p := *t.Plan // larger cups need batches of their own
 	p.Have, p.Poured, p.Cup.BatchG = nil, nil, 0
 	good := func(size Amount) CupSize { return CupSize{size, true, t.batchFor(size.Value)} }
-	start, keep, ok := nearSmallest(&p, t.library)
+	start, keep, ok := nearSmallest(&p, t.Library)
 	if !ok {
 		return good(p.Cup.Size) // nothing is shared and nothing dosed
 	}
 	try := p
 	size := &try.Cup.Size.Value
 	for *size = measure.Convenient(start); *size <= LargestCup; *size = nextConvenient(*size) {
-		at, err := compute(&try, t.library, keep)
+		at, err := compute(&try, t.Library, keep)
 		if err == nil && at.worst() <= p.Kit.Worst*(1+hair) {
 			return good(try.Cup.Size)
 		}
@@ -144,7 +144,7 @@ func Advise(t *Test) (a Advice, err error) {
 	p := t.Plan
 	worst := t.Cells[t.worstCell()]
 	a = Advice{Worst: worst.Got.Worst, Good: worst.Got.Worst <= p.Kit.Worst*(1+hair), Cell: worst.Number, Cause: worst.Got.Cause}
-	lib := t.library
+	lib := t.Library
 	for s, d := range worst.Doses {
 		if d.None() {
 			a.Lacks = p.Blend.Series[s].Material
@@ -195,7 +195,7 @@ func (t *Test) options() ([]Option, error) {
 				try := *p
 				try.Blend.Method, try.Kit, try.Poured = m, kit, nil
 				var err error
-				if o, err = compute(&try, t.library, nil); err != nil {
+				if o, err = compute(&try, t.Library, nil); err != nil {
 					return nil, fmt.Errorf("method %s: %w", m, err)
 				}
 			}

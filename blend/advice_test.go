@@ -27,7 +27,7 @@ func TestSmallestCupAgainstBruteForce(t *testing.T) {
 					p := planOf(b)
 					p.Kit.Worst, p.Kit.Pour = wish, pour
 					p.Kit.Fine = measure.Step{Size: fine, Unit: measure.Gram}
-					smallest := (&Test{Plan: p, library: lib}).smallestCup()
+					smallest := (&Test{Plan: p, Library: lib}).smallestCup()
 					size, ok := smallest.Value, smallest.Found
 					what := fmt.Sprintf("%s %s to %g with %s", name, method, wish, pour)
 					for try := 2.0; ; try = nextConvenient(try) {

@@ -78,7 +78,7 @@ func (t *Test) cellSolids(i int, view View) float64 {
 		for s := range c.Doses {
 			g := c.grams(s, view)
 			mass += g
-			volume += g / t.densities[s]
+			volume += g / t.Densities[s]
 		}
 	}
 	if volume == 0 {

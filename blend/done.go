@@ -65,12 +65,12 @@ func (t *Test) redose(c *Cell, s int, amount float64, given bool) {
 			d.MeasuredML, d.Steps = amount, t.Plan.Kit.Syringe.Count(amount)
 			d.MeasuredG = amount * stock.GPerML
 		}
-		c.Got.add(d.MeasuredG, d.MeasuredG*(1/stock.GPerML-1/t.densities[s]), t.densities[s])
+		c.Got.add(d.MeasuredG, d.MeasuredG*(1/stock.GPerML-1/t.Densities[s]), t.Densities[s])
 	default:
 		if given {
 			d.MeasuredG, d.Steps = amount, t.Plan.Kit.Dosing().Count(amount)
 		}
-		c.Got.add(d.MeasuredG, 0, t.densities[s])
+		c.Got.add(d.MeasuredG, 0, t.Densities[s])
 	}
 	d.GotPercent = 0
 	if c.Got.RecipeG > 0 {

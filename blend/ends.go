@@ -243,7 +243,7 @@ func cornerEnd(base End, c corner, series []Series, densities []float64) End {
 // additions of an end slip that holds some of it.
 func (t *Test) SeriesPart(end, series int) int {
 	e := t.Ends[end]
-	part := len(e.Recipe) + len(t.base.Additions)
+	part := len(e.Recipe) + len(t.Base.Additions)
 	for _, p := range e.Percents[:series] {
 		if p != 0 {
 			part++

@@ -52,9 +52,9 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := &Test{Plan: p, library: lib, densities: make([]float64, len(p.Blend.Series))}
+	t := &Test{Plan: p, Library: lib, Densities: make([]float64, len(p.Blend.Series))}
 	for i, s := range p.Blend.Series {
-		t.densities[i] = density(lib, s.Material)
+		t.Densities[i] = density(lib, s.Material)
 	}
 	shares, err := t.pourEnds(lib, points)
 	if err != nil {
@@ -136,7 +136,7 @@ func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]fl
 			t.unmeasured = append(t.unmeasured, e)
 		}
 	}
-	t.base = t.Ends[0]
+	t.Base = t.Ends[0]
 	shares = make([][]float64, len(points))
 	switch {
 	case !b.HasSeries():
@@ -147,7 +147,7 @@ func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]fl
 		slips, s := corners(b, points)
 		t.Ends = nil
 		for _, c := range slips {
-			e := cornerEnd(t.base, c, b.Series, t.densities)
+			e := cornerEnd(t.Base, c, b.Series, t.Densities)
 			if err := t.takeHave(&e); err != nil {
 				return nil, err
 			}
@@ -233,7 +233,7 @@ func (t *Test) basis() Basis {
 // baseRecipe is the base's recipe in each cup of a series as asked, in g.
 func (t *Test) baseRecipe() float64 {
 	size := t.Plan.Cup.Size
-	per := t.base.per(size.Of)
+	per := t.Base.per(size.Of)
 	return size.Value * per.recipe / per.of(size.Of)
 }
 
@@ -364,16 +364,16 @@ func (t *Test) dose(c *Cell, s int) {
 		d.Steps = t.Plan.Kit.Syringe.Count(d.ML)
 		d.MeasuredML = t.Plan.Kit.Syringe.Amount(d.Steps)
 		d.MeasuredG = d.MeasuredML * stock.GPerML
-		water := 1/stock.GPerML - 1/t.densities[s] // mL of water with a g of colourant
+		water := 1/stock.GPerML - 1/t.Densities[s] // mL of water with a g of colourant
 		c.WaterML += asked * water
-		c.add(asked, asked*water, t.densities[s])
-		c.Got.add(d.MeasuredG, d.MeasuredG*water, t.densities[s])
+		c.add(asked, asked*water, t.Densities[s])
+		c.Got.add(d.MeasuredG, d.MeasuredG*water, t.Densities[s])
 	default:
 		scale := t.Plan.Kit.Dosing()
 		d.Steps = scale.Count(d.G)
 		d.MeasuredG = scale.Amount(d.Steps)
-		c.add(asked, 0, t.densities[s])
-		c.Got.add(d.MeasuredG, 0, t.densities[s])
+		c.add(asked, 0, t.Densities[s])
+		c.Got.add(d.MeasuredG, 0, t.Densities[s])
 	}
 	if c.Got.RecipeG > 0 {
 		d.GotPercent = 100 * d.MeasuredG / c.Got.RecipeG

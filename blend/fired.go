@@ -17,7 +17,7 @@ type fired struct {
 
 func newFired(t *Test, lib oxide.Library) fired {
 	var f fired
-	for view, ends := range [2][]End{Asked: t.Ends, Measured: t.made} {
+	for view, ends := range [2][]End{Asked: t.Ends, Measured: t.AsWeighed} {
 		for _, e := range ends {
 			v, missing := lib.Vector(oxideParts(e.Recipe, e.Additions))
 			if e.Bucket { // what is in it nobody knows
@@ -27,7 +27,7 @@ func newFired(t *Test, lib oxide.Library) fired {
 		}
 	}
 	for _, s := range t.Plan.Blend.Series {
-		v, missing := lib.Vector([]oxide.Part{{Material: s.Material, Amount: 1}})
+		v, missing := lib.MaterialVector(s.Material)
 		f.doses, f.lacks = append(f.doses, v), append(f.lacks, missing)
 	}
 	return f
@@ -39,7 +39,7 @@ func (t *Test) Vector(i int, view View) (v oxide.Vector, missing []string) {
 	c := t.Cells[i]
 	if t.Plan.Blend.Method == ByWeigh {
 		recipe, additions := t.Recipe(i, view)
-		return t.library.Vector(oxideParts(recipe, additions))
+		return t.Library.Vector(oxideParts(recipe, additions))
 	}
 	var room [usualEnds + 3]oxide.Vector
 	var roomDry [usualEnds + 3]float64

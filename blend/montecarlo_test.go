@@ -118,8 +118,8 @@ func TestPlusMinusOfPercents(t *testing.T) {
 					if method == ByStock {
 						s := test.Stocks[d.Stock]
 						weighed := s.G + from(r, step/2) - from(r, step/2)
-						water := s.ML - s.G/test.densities[0] + from(r, p.Kit.Scale.Size/2) - from(r, p.Kit.Scale.Size/2)
-						g = (d.MeasuredML + from(r, p.Kit.Syringe.Size/2)) * weighed / (weighed/test.densities[0] + water)
+						water := s.ML - s.G/test.Densities[0] + from(r, p.Kit.Scale.Size/2) - from(r, p.Kit.Scale.Size/2)
+						g = (d.MeasuredML + from(r, p.Kit.Syringe.Size/2)) * weighed / (weighed/test.Densities[0] + water)
 					}
 					x[0] = 100 * g / recipe
 				})

@@ -55,7 +55,7 @@ func (t *Test) noteGravity() {
 // noteAnalyses is about analyses that do not add up, of materials in use.
 func (t *Test) noteAnalyses() {
 	for _, name := range t.Materials() {
-		m, ok := t.library.Find(name)
+		m, ok := t.Library.Find(name)
 		if ok && !m.Analysis.Empty() && !m.Analysis.AddsUp() {
 			t.note(OddAnalysis{name, m.Analysis.Total(), m.Analysis.NoLOI})
 		}

@@ -96,8 +96,8 @@ func (t *Test) noteRunsShort() {
 func (t *Test) noteUnusual() {
 	cups := float64(len(t.Cells))
 	check := func(material, glaze string, percent float64) {
-		usual, ok := t.library.Usual(material)
-		if !ok || percent <= usual.Strong {
+		usual, ok := t.Library.Usual(material)
+		if !ok || percent <= usual.High {
 			return
 		}
 		each := percent / cups

@@ -64,7 +64,7 @@ func (t *Test) Grams(i int, view View) (recipe, additions []Mass) {
 		}
 		end := t.Ends[e]
 		if view == Measured {
-			end = t.made[e]
+			end = t.AsWeighed[e]
 		}
 		recipe = addParts(recipe, end.Recipe, g)
 		additions = addParts(additions, end.Additions, g)

@@ -80,8 +80,8 @@ func (t *Test) batchFor(size float64) float64 {
 	}
 	each := p.Kit.Pour.Amount(p.Kit.Pour.Ceil(size))
 	if t.OnScale() {
-		each /= t.base.SG
+		each /= t.Base.SG
 	}
 	ml := float64(len(t.Cells))*(each+p.Kit.Loss) + p.Kit.Dead
-	return measure.Convenient(ml * t.base.RecipePerML)
+	return measure.Convenient(ml * t.Base.RecipePerML)
 }

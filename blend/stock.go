@@ -117,9 +117,9 @@ func (t *Test) makeStocks() {
 		ml := measure.Convenient(max(need, min(least, MostSpare*need)))
 		stock.G = kit.Dosing().Amount(kit.Dosing().Ceil(ml * stock.GPerML))
 		stock.ML = stock.G / stock.GPerML
-		stock.WaterG = kit.Scale.Amount(kit.Scale.Count(stock.ML - stock.G/t.densities[stock.Series]))
+		stock.WaterG = kit.Scale.Amount(kit.Scale.Count(stock.ML - stock.G/t.Densities[stock.Series]))
 	}
 }
 
 // mostWater is the most water in mL that stocks should bring into a cup.
-func (t *Test) mostWater() float64 { return mostWaterPart * t.baseRecipe() / t.base.RecipePerML }
+func (t *Test) mostWater() float64 { return mostWaterPart * t.baseRecipe() / t.Base.RecipePerML }

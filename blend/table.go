@@ -21,11 +21,12 @@ type Test struct {
 
 	Dilutions []Dilution // method dose: mixes in which doses that are too small are weighed
 
+	Base      End           // of a series, before anything is stirred in; otherwise the first end
+	Densities []float64     // g/mL of each series' material
+	Library   oxide.Library // the materials that are known, the plan's own first
+	AsWeighed []End         // by end: its recipe and additions as its batch is weighed
+
 	points     []design.Point // of Cells
-	base       End            // family B: the base before anything is stirred in
-	densities  []float64      // g/mL of each series' material
-	library    oxide.Library  // the materials that are known, the plan's own first
-	made       []End          // by end: its recipe and additions as weighed
 	fired      fired
 	smallest   CupSize // that is good enough, when this one is not
 	unmeasured []End   // whose specific gravity is assumed, before anything is stirred in

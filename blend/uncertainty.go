@@ -60,7 +60,7 @@ func newJudge(t *Test) *judge {
 	if t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != ByPour && kit.Fill > 0 {
 		j.running, j.tareU, j.pourU = false, 0, measure.FillU(kit.Fill)
 		if kit.Pour.Unit == measure.Gram {
-			j.pourU *= t.base.SG
+			j.pourU *= t.Base.SG
 		}
 		j.pourCause = []Cause{{Kind: CauseFill}}
 	}
@@ -71,7 +71,7 @@ func newJudge(t *Test) *judge {
 		j.stockCause = append(j.stockCause, Cause{Kind: CauseStock, Name: stock.Name})
 		// s = G/(G/ρ + W): the parts of the strength's relative uncertainty.
 		j.stockU = append(j.stockU, math.Hypot(
-			(1-stock.GPerML/t.densities[stock.Series])*relativeTo(kit.Dosing().Tared(), stock.G),
+			(1-stock.GPerML/t.Densities[stock.Series])*relativeTo(kit.Dosing().Tared(), stock.G),
 			relativeTo(kit.Scale.Tared(), stock.ML)))
 	}
 	if t.Plan.Blend.Method == ByPour {

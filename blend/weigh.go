@@ -62,7 +62,7 @@ func (t *Test) weighCup(c *Cell) {
 	}
 	volume -= water // of the dry materials, mL
 	for s, d := range c.Doses {
-		grains := d.G / t.densities[s]
+		grains := d.G / t.Densities[s]
 		water += (d.G - sg*grains) / (sg - 1)
 		volume += grains
 	}
@@ -184,7 +184,7 @@ func (t *Test) judgeWeighed(c *Cell) {
 // baseHas is the percentage of a material among the base's own additions.
 func (t *Test) baseHas(material string) float64 {
 	sum := 0.0
-	for _, p := range t.base.Additions {
+	for _, p := range t.Base.Additions {
 		if p.Material == material {
 			sum += p.Percent
 		}
@@ -231,7 +231,7 @@ func (t *Test) reweigh(c *Cell, done Done) {
 				w.Steps += scale.Count(more)
 			}
 		}
-		c.Got.add(more, 0, t.densities[s])
+		c.Got.add(more, 0, t.Densities[s])
 	}
 	c.Got.SG = c.Got.G / c.Got.ML
 	c.Got.Worst, c.Got.Cause, c.AsMade = 0, Cause{}, false

@@ -65,7 +65,7 @@ func (s Sheet) Hazards() []oxide.Hazard {
 		for _, p := range m.Test.Shopping() {
 			names = append(names, p.Material)
 		}
-		found = append(found, m.Test.HazardsOf(names)...)
+		found = append(found, m.Test.Library.Hazards(names)...)
 	}
 	var all []oxide.Hazard
 	for _, known := range oxide.KnownHazards() {

@@ -2,6 +2,7 @@ package oxide
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -154,82 +155,75 @@ const mostFired = 130
 // without "LOI" nothing more is taken to be lost than the figures say. CO2, H2O, SO3, F and Cl
 // leave in firing besides LOI. Every error is an *AnalysisError.
 func ParseAnalysis(entries map[string]float64) (Analysis, error) {
-	keys := make([]string, 0, len(entries))
-	for k := range entries {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys) // the same entry is reported every time
-
-	var percent [Count]float64
-	total, loi, hasLOI := 0.0, 0.0, false
-	weights := weights()
-	for _, key := range keys {
-		v := entries[key]
-		name := plainFormula.Replace(strings.TrimSpace(key))
-		if name == loiKey || name == "loi" {
-			if !(v >= -100 && v <= 100) {
-				return Analysis{}, &AnalysisError{key, fmt.Sprintf("%s = %v is not a percentage lost on firing (up to 100, below 0 for a gain)", key, v)}
-			}
-			hasLOI, loi, total = true, loi+v, total+v
-			continue
-		}
-		// A lower oxide that takes oxygen up is more than 100 % as fired: pure
-		// Cu2O is 111 % CuO, with a loss below 0. The total is checked below.
-		if !(v >= 0 && v <= mostFired) {
-			return Analysis{}, &AnalysisError{key, fmt.Sprintf("%s = %v is not a percentage from 0 to 100", key, v)}
-		}
-		if i, ok := Oxide(name).Place(); ok {
-			percent[i] += v
-			total += v
-			continue
-		}
-		switch {
-		case slices.Contains(halogens, name):
-			net := v * (1 - weights["O"]/(2*weights[name]))
-			loi += net
-			total += net
-		case slices.Contains(otherForms, name):
-			a, err := fromFormula(name)
-			if err != nil {
-				return Analysis{}, &AnalysisError{key, err.Error()}
-			}
-			for _, x := range a.Oxides {
-				percent[made().places[x.Oxide]] += v * x.Value / 100
-			}
-			loi += v * a.LOI / 100
-			total += v
-		default:
-			return Analysis{}, &AnalysisError{key, unknownOxide(key)}
+	sum := analysisSum{noLOI: true}
+	for _, key := range slices.Sorted(maps.Keys(entries)) { // the same entry is reported every time
+		if reason := sum.add(key, entries[key]); reason != "" {
+			return Analysis{}, &AnalysisError{key, reason}
 		}
 	}
-	if total > largestTotal {
-		return Analysis{}, &AnalysisError{"", fmt.Sprintf("the analysis adds up to %.4g %%, more than 100 %% (check its figures; of the fired material, write analysis-of = \"fired\")", total)}
-	}
-	a := Analysis{Oxides: amounts(&percent), LOI: min(loi, 100), NoLOI: !hasLOI} // more is rounding, as in the total
-	if total == 0 {
+	switch {
+	case sum.total > largestTotal:
+		return Analysis{}, &AnalysisError{"", fmt.Sprintf("the analysis adds up to %.4g %%, more than 100 %% (check its figures; of the fired material, write analysis-of = \"fired\")", sum.total)}
+	case sum.total == 0:
 		return Analysis{}, &AnalysisError{"", "the analysis is empty (give oxides in weight %, such as SiO2 = 46.5, and LOI)"}
 	}
-	return a, nil
+	return Analysis{Oxides: amounts(&sum.percent), LOI: min(sum.loi, 100), NoLOI: sum.noLOI}, nil // more is rounding, as in the total
+}
+
+// analysisSum is an analysis as far as its entries were added up, weight %.
+type analysisSum struct {
+	percent    [Count]float64
+	loi, total float64
+	noLOI      bool
+}
+
+// add adds an entry; the reason says why it cannot be read.
+func (s *analysisSum) add(key string, v float64) (reason string) {
+	name := plainFormula.Replace(strings.TrimSpace(key))
+	if strings.EqualFold(name, loiKey) {
+		if !(v >= -100 && v <= 100) {
+			return fmt.Sprintf("%s = %v is not a percentage lost on firing (up to 100, below 0 for a gain)", key, v)
+		}
+		s.noLOI, s.loi, s.total = false, s.loi+v, s.total+v
+		return ""
+	}
+	// A lower oxide that takes oxygen up is more than 100 % as fired: pure
+	// Cu2O is 111 % CuO, with a loss below 0. The total is checked afterwards.
+	if !(v >= 0 && v <= mostFired) {
+		return fmt.Sprintf("%s = %v is not a percentage from 0 to 100", key, v)
+	}
+	switch i, ok := Oxide(name).Place(); {
+	case ok:
+		s.percent[i] += v
+		s.total += v
+	case slices.Contains(halogens, name):
+		net := v * (1 - weights()["O"]/(2*weights()[name]))
+		s.loi += net
+		s.total += net
+	case slices.Contains(otherForms, name):
+		a, err := fromFormula(name)
+		if err != nil {
+			return err.Error()
+		}
+		for _, x := range a.Oxides {
+			s.percent[made().places[x.Oxide]] += v * x.Value / 100
+		}
+		s.loi += v * a.LOI / 100
+		s.total += v
+	default:
+		return unknownOxide(key)
+	}
+	return ""
 }
 
 // unknownOxide is the message for a key that is not understood.
 func unknownOxide(key string) string {
-	best, distance := "", 3
-	consider := func(name string) {
-		d := spell.Distance(strings.ToLower(key), strings.ToLower(name), distance)
-		if d < distance && d < len(name) {
-			best, distance = name, d
-		}
-	}
+	names := []string{loiKey}
 	for _, o := range oxides {
-		consider(string(o.name))
+		names = append(names, string(o.name))
 	}
-	for _, name := range otherForms {
-		consider(name)
+	if near := spell.Nearest(key, append(names, otherForms...)); near != "" {
+		return fmt.Sprintf("%q is not an oxide (did you mean %s?)", key, near)
 	}
-	consider(loiKey)
-	if best == "" {
-		return fmt.Sprintf("%q is not an oxide (write SiO2, CaO, … or LOI)", key)
-	}
-	return fmt.Sprintf("%q is not an oxide (did you mean %s?)", key, best)
+	return fmt.Sprintf("%q is not an oxide (write SiO2, CaO, … or LOI)", key)
 }

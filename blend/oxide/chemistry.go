@@ -67,16 +67,11 @@ const trace = 1e-9
 func (r *Row) Fill(v *Vector, opt Options) {
 	tables := made()
 	perGram := &tables.perGram
-	// Each sum is kept in three parts, so that one addition need not wait for
-	// the one before.
-	var mass, mass1, mass2, moles, moles1, moles2 float64
-	for i := 0; i < Count; i += 3 {
-		g, g1, g2 := v.G[i], v.G[i+1], v.G[i+2]
-		mass, mass1, mass2 = mass+g, mass1+g1, mass2+g2
-		moles, moles1, moles2 = moles+g*perGram[i], moles1+g1*perGram[i+1], moles2+g2*perGram[i+2]
+	mass, moles := 0.0, 0.0
+	for i, g := range v.G {
+		mass += g
+		moles += g * perGram[i]
 	}
-	mass += mass1 + mass2
-	moles += moles1 + moles2
 	if !(mass > trace) {
 		*r = Row{LOI: 100 * v.Loss}
 		return
@@ -94,16 +89,13 @@ func (r *Row) Fill(v *Vector, opt Options) {
 	if alumina := v.G[tables.alumina] * perGram[tables.alumina]; alumina > least {
 		r.SiAl = v.G[tables.silica] * perGram[tables.silica] / alumina
 	}
-	toWeight, toMol, toUnity := 100/mass, 100/moles, 0.0
+	toUnity := 0.0
 	if flux > least {
 		toUnity = 1 / flux
 	}
-	for i := 0; i < Count; i += 3 {
-		g, g1, g2 := v.G[i], v.G[i+1], v.G[i+2]
-		n, n1, n2 := g*perGram[i], g1*perGram[i+1], g2*perGram[i+2]
-		r.Weight[i], r.Weight[i+1], r.Weight[i+2] = g*toWeight, g1*toWeight, g2*toWeight
-		r.Mol[i], r.Mol[i+1], r.Mol[i+2] = n*toMol, n1*toMol, n2*toMol
-		r.Unity[i], r.Unity[i+1], r.Unity[i+2] = n*toUnity, n1*toUnity, n2*toUnity
+	for i, g := range v.G {
+		n := g * perGram[i]
+		r.Weight[i], r.Mol[i], r.Unity[i] = 100*g/mass, 100*n/moles, n*toUnity
 	}
 }
 

@@ -35,18 +35,22 @@ func parseFormula(s string) (formula, error) {
 	if p.text == "" {
 		return nil, fmt.Errorf("the formula is empty (write it like CaCO3)")
 	}
+	var whole formula
 	for {
-		factor, err := p.factor()
+		// Nothing but a point can stand between "O7" and "10H2O", so only the
+		// number in front of a group can be a fraction.
+		factor, err := p.number(true)
 		if err != nil {
 			return nil, err
 		}
-		if err := p.group(factor, 0); err != nil {
+		atoms, err := p.group(0)
+		if err != nil {
 			return nil, err
 		}
-		if p.at == len(p.text) {
-			return p.out, nil
+		if whole = whole.plus(atoms, factor); p.at == len(p.text) {
+			return whole, nil
 		}
-		p.at++ // group stops at a separator or at the end
+		p.at++ // the point
 	}
 }
 
@@ -58,10 +62,10 @@ var plainFormula = strings.NewReplacer(
 	"[", "(", "]", ")", " ", "",
 )
 
+// formulaReader is how far a formula has been read.
 type formulaReader struct {
 	text string
 	at   int
-	out  formula
 }
 
 func (p *formulaReader) peek() byte {
@@ -75,26 +79,18 @@ func isDigit(b byte) bool { return '0' <= b && b <= '9' }
 func isUpper(b byte) bool { return 'A' <= b && b <= 'Z' }
 func isLower(b byte) bool { return 'a' <= b && b <= 'z' }
 
-// factor reads the number in front of a group, which alone can be a fraction:
-// nothing but a point can stand between "O7" and "10H2O".
-func (p *formulaReader) factor() (float64, error) {
+// number reads a number, 1 where there is none.
+func (p *formulaReader) number(fraction bool) (float64, error) {
 	start := p.at
 	for isDigit(p.peek()) {
 		p.at++
 	}
-	if p.at > start && p.peek() == '.' && p.at+1 < len(p.text) && isDigit(p.text[p.at+1]) {
-		p.at++
-		for isDigit(p.peek()) {
-			p.at++
-		}
-	}
-	return p.number(start, 1)
-}
-
-// number is the text from start to here, or absent when there is none.
-func (p *formulaReader) number(start int, absent float64) (float64, error) {
 	if p.at == start {
-		return absent, nil
+		return 1, nil
+	}
+	if fraction && p.peek() == '.' && p.at+1 < len(p.text) && isDigit(p.text[p.at+1]) {
+		for p.at++; isDigit(p.peek()); p.at++ {
+		}
 	}
 	n, err := strconv.ParseFloat(p.text[start:p.at], 64)
 	if err != nil || n <= 0 || n > largestCount {
@@ -103,94 +99,75 @@ func (p *formulaReader) number(start int, absent float64) (float64, error) {
 	return n, nil
 }
 
-func (p *formulaReader) count() (float64, error) {
-	start := p.at
-	for isDigit(p.peek()) {
-		p.at++
-	}
-	return p.number(start, 1)
-}
-
-// group reads elements and brackets up to a separator, the end, or the
-// bracket that closes it, and adds them times factor.
-func (p *formulaReader) group(factor float64, depth int) error {
-	start := p.at
+// group reads elements and brackets up to a point, the end, or the bracket that
+// closes it.
+func (p *formulaReader) group(depth int) (formula, error) {
+	var all formula
 	for {
+		var atoms formula
+		var err error
 		switch b := p.peek(); {
 		case isUpper(b):
-			symbol := p.symbol()
-			if _, ok := weights()[symbol]; !ok {
-				return fmt.Errorf("%q in formula %q is not a known element", symbol, p.text)
-			}
-			n, err := p.count()
-			if err != nil {
-				return err
-			}
-			p.add(symbol, factor*n)
+			atoms, err = p.element()
 		case b == '(':
-			if depth == deepestFormula {
-				return fmt.Errorf("formula %q has brackets more than %d deep", p.text, deepestFormula)
-			}
-			n, err := p.bracket()
-			if err != nil {
-				return err
-			}
-			if err := p.group(factor*n, depth+1); err != nil {
-				return err
-			}
-			p.at++ // the closing bracket, which bracket has seen
-			if _, err := p.count(); err != nil {
-				return err
-			}
-		case b == ')' && depth > 0, b == '.' && depth == 0, b == 0 && depth == 0 && p.at == len(p.text):
-			if p.at == start {
-				return fmt.Errorf("formula %q lacks an element", p.text)
-			}
-			return nil
+			atoms, err = p.bracket(depth + 1)
+		case all != nil && (b == ')' && depth > 0 || b == '.' && depth == 0 || p.at == len(p.text)):
+			return all, nil
 		default:
-			return fmt.Errorf("formula %q cannot be read from character %d on (write it like Al2Si2O5(OH)4)", p.text, p.at+1)
+			err = fmt.Errorf("formula %q cannot be read from character %d on (write it like Al2Si2O5(OH)4)", p.text, p.at+1)
 		}
+		if err != nil {
+			return nil, err
+		}
+		n, err := p.number(false)
+		if err != nil {
+			return nil, err
+		}
+		all = all.plus(atoms, n)
 	}
 }
 
-// symbol reads a capital and the small letter behind it, if there is one:
+// element reads a capital and the small letter behind it, if there is one:
 // "Co" is cobalt, "CO" carbon and oxygen.
-func (p *formulaReader) symbol() string {
+func (p *formulaReader) element() (formula, error) {
 	start := p.at
-	p.at++
-	if isLower(p.peek()) {
+	if p.at++; isLower(p.peek()) {
 		p.at++
 	}
-	return p.text[start:p.at]
+	symbol := p.text[start:p.at]
+	if _, ok := weights()[symbol]; !ok {
+		return nil, fmt.Errorf("%q in formula %q is not a known element", symbol, p.text)
+	}
+	return formula{{symbol, 1}}, nil
 }
 
-// bracket stands on "(": it finds the bracket that closes it and the number
-// behind that, so that the group's atoms can be multiplied as they are read.
-func (p *formulaReader) bracket() (float64, error) {
-	depth := 0
-	for i := p.at; i < len(p.text); i++ {
-		switch p.text[i] {
-		case '(':
-			depth++
-		case ')':
-			if depth--; depth == 0 {
-				q := formulaReader{text: p.text, at: i + 1}
-				p.at++
-				return q.count()
+// bracket reads a group in brackets.
+func (p *formulaReader) bracket(depth int) (formula, error) {
+	if depth > deepestFormula {
+		return nil, fmt.Errorf("formula %q has brackets more than %d deep", p.text, deepestFormula)
+	}
+	p.at++
+	atoms, err := p.group(depth)
+	if err == nil && p.peek() != ')' {
+		err = fmt.Errorf("formula %q has an open bracket (close it)", p.text)
+	}
+	p.at++
+	return atoms, err
+}
+
+// plus is the formula with n times the atoms of another.
+func (f formula) plus(atoms formula, n float64) formula {
+next:
+	for _, t := range atoms {
+		for i := range f {
+			if f[i].element == t.element {
+				f[i].count += n * t.count
+				continue next
 			}
 		}
+		f = append(f, term{t.element, n * t.count})
 	}
-	return 0, fmt.Errorf("formula %q has an open bracket (close it)", p.text)
-}
-
-func (p *formulaReader) add(symbol string, n float64) {
-	for i := range p.out {
-		if p.out[i].element == symbol {
-			p.out[i].count += n
-			return
-		}
-	}
-	p.out = append(p.out, term{symbol, n})
+	return f
 }
 
 // molarMass is the mass of one formula unit in g/mol.

@@ -135,6 +135,17 @@ func (l Library) Find(name string) (Material, bool) {
 	return l.list[i], true
 }
 
+// Unlisted names those of some materials that are not in the library, each once.
+func (l Library) Unlisted(names []string) []string {
+	var list []string
+	for _, name := range names {
+		if _, ok := l.Find(name); !ok && !slices.Contains(list, name) {
+			list = append(list, name)
+		}
+	}
+	return list
+}
+
 // All lists the materials, a maker's own first.
 func (l Library) All() []Material { return slices.Clone(l.list) }
 

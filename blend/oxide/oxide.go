@@ -22,10 +22,6 @@ const (
 // Count is the number of fired oxides that are told apart.
 const Count = 39
 
-// The loops that run for every cell take three oxides at a time, which a
-// million cells show: Count is a multiple of three, or this does not compile.
-const _ uint = -(Count % 3)
-
 // oxides lists the fired oxides in the order in which they are printed.
 var oxides = [Count]struct {
 	name    Oxide

@@ -43,6 +43,11 @@ func (l Library) Vector(parts []Part) (v Vector, missing []string) {
 	return v, nil
 }
 
+// MaterialVector is Vector for one material.
+func (l Library) MaterialVector(name string) (v Vector, missing []string) {
+	return l.Vector([]Part{{Material: name, Amount: 1}})
+}
+
 // check finds the largest amount of parts, and the materials that are not
 // good enough or whose amount is none.
 func (l Library) check(parts []Part, good func(Material) bool) (largest float64, missing []string) {
@@ -69,7 +74,6 @@ func (l Library) check(parts []Part, good func(Material) bool) (largest float64,
 // Ends and dryG must be of one length. It allocates nothing.
 func (v *Vector) Combine(ends []Vector, dryG []float64) bool {
 	*v = Vector{}
-	dryG = dryG[:len(ends)]
 	total := 0.0
 	for _, g := range dryG {
 		if !(g >= 0) {
@@ -80,25 +84,12 @@ func (v *Vector) Combine(ends []Vector, dryG []float64) bool {
 	if !(total > 0 && total <= math.MaxFloat64) {
 		return false
 	}
-	// Four ends at a time: most cells have two to four, and one pass over the
-	// oxides then reads and writes each sum once.
-	i := 0
-	for ; i+4 <= len(ends); i += 4 {
-		a, b, c, d := &ends[i], &ends[i+1], &ends[i+2], &ends[i+3]
-		fa, fb, fc, fd := dryG[i]/total, dryG[i+1]/total, dryG[i+2]/total, dryG[i+3]/total
-		for k := 0; k < Count; k += 3 {
-			v.G[k] += (fa*a.G[k] + fb*b.G[k]) + (fc*c.G[k] + fd*d.G[k])
-			v.G[k+1] += (fa*a.G[k+1] + fb*b.G[k+1]) + (fc*c.G[k+1] + fd*d.G[k+1])
-			v.G[k+2] += (fa*a.G[k+2] + fb*b.G[k+2]) + (fc*c.G[k+2] + fd*d.G[k+2])
-		}
-		v.Loss += (fa*a.Loss + fb*b.Loss) + (fc*c.Loss + fd*d.Loss)
-	}
-	for ; i < len(ends); i++ {
-		a, fa := &ends[i], dryG[i]/total
+	for i := range ends {
+		end, part := &ends[i], dryG[i]/total
 		for k := range v.G {
-			v.G[k] += fa * a.G[k]
+			v.G[k] += part * end.G[k]
 		}
-		v.Loss += fa * a.Loss
+		v.Loss += part * end.Loss
 	}
 	return true
 }

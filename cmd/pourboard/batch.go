@@ -155,7 +155,7 @@ func notTicket(file string) error {
 
 // care says what in a bucket calls for care, and what that means for food ware.
 func (u *ui) care(t *blend.Test, b blend.Bucket) {
-	hazards := t.HazardsOf(b.Materials())
+	hazards := t.Library.Hazards(b.Materials())
 	for _, h := range oxide.Special(hazards) {
 		u.note("%s", wording.CareLine(h))
 	}

@@ -42,7 +42,7 @@ func runCheck(u *ui, args []string) error {
 		return err
 	}
 	u.printf("%s: %s\n", j.file, wording.Summary(j.test))
-	if worst := wording.Worst(j.test.HazardsOf(j.test.Materials())); worst != "" {
+	if worst := wording.Worst(j.test.Library.Hazards(j.test.Materials())); worst != "" {
 		u.printf("Take care. %s\n", worst)
 	}
 	if usual := j.plan.Kit.Defaults; len(usual) > 0 {

@@ -326,7 +326,7 @@ func (b *pourBook) writeStock(i int) {
 	b.batchRow("Water for that", "g", xlsx.Measured, formatOf(kit.Scale), measured(volume+"-"+g+"/"+name("Density", stock.Series), "Scale_step"), stock.WaterG)
 	off := 0.0
 	if stock.G > 0 {
-		off = math.Hypot((1-stock.GPerML/t.SeriesDensity(stock.Series))*kit.Dosing().Tared()/stock.G, kit.Scale.Tared()/stock.ML)
+		off = math.Hypot((1-stock.GPerML/t.Densities[stock.Series])*kit.Dosing().Tared()/stock.G, kit.Scale.Tared()/stock.ML)
 	}
 	b.batchRow("Its strength could be off by, relative", "", xlsx.Worked, "0.0%", fmt.Sprintf("IF(%[1]s>0,SQRT(((1-%[2]s/%[3]s)*%[4]s/%[1]s)^2+(%[5]s/%[6]s)^2),0)",
 		g, strength, name("Density", stock.Series), tared("Dose_step"), tared("Scale_step"), volume), off)

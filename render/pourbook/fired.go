@@ -20,7 +20,7 @@ type analysis struct {
 func (b *pourBook) analyse() {
 	vectors, missing := map[string]oxide.Vector{}, map[string]bool{}
 	for _, m := range b.t.Materials() {
-		v, lacks := b.t.MaterialVector(m)
+		v, lacks := b.t.Library.MaterialVector(m)
 		vectors[m], missing[m] = v, lacks != nil
 	}
 	add := func(label, name string, of func(oxide.Vector) float64) {

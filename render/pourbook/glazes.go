@@ -123,7 +123,7 @@ func (b *pourBook) writeGlazes() {
 		if b.blended() {
 			b.writeBrought(i, series.Material)
 		}
-		b.value(name("Density", i), "g/mL, "+series.Material, xlsx.Literal(t.SeriesDensity(i)), t.SeriesDensity(i))
+		b.value(name("Density", i), "g/mL, "+series.Material, xlsx.Literal(t.Densities[i]), t.Densities[i])
 	}
 	b.writeMade()
 }
@@ -134,7 +134,7 @@ func (b *pourBook) sg(e int) string {
 	if !b.blended() {
 		return name("SG", e)
 	}
-	water := fmt.Sprintf("(Solids_base-SG_base)/(Solids_base*(SG_base-1))*%s/(1+%s)", xlsx.Literal(1+b.t.Base().Over), name("Over", e))
+	water := fmt.Sprintf("(Solids_base-SG_base)/(Solids_base*(SG_base-1))*%s/(1+%s)", xlsx.Literal(1+b.t.Base.Over), name("Over", e))
 	return fmt.Sprintf("(1+%[1]s)/(1/%[2]s+%[1]s)", water, name("Solids", e))
 }
 
@@ -143,7 +143,7 @@ func (b *pourBook) solids(e int) string {
 	if !b.blended() {
 		return name("Solids", e)
 	}
-	volume := xlsx.Literal(1+b.t.Base().Over) + "/Solids_base"
+	volume := xlsx.Literal(1+b.t.Base.Over) + "/Solids_base"
 	for i, p := range b.t.Ends[e].Percents {
 		volume += "+" + xlsx.Literal(p/100) + "/" + name("Density", i)
 	}
@@ -167,7 +167,7 @@ func (b *pourBook) unit(e int) string {
 func (b *pourBook) size(e int) string {
 	unit, sg, holds := name("Unit", e), name("SG", e), name("Holds", e)
 	if b.blended() {
-		sg, holds = "SG_base", fmt.Sprintf("((SG_base-1)*Solids_base/(Solids_base-1)/%s)", xlsx.Literal(1+b.t.Base().Over))
+		sg, holds = "SG_base", fmt.Sprintf("((SG_base-1)*Solids_base/(Solids_base-1)/%s)", xlsx.Literal(1+b.t.Base.Over))
 		unit = "1/" + holds
 	}
 	switch b.t.Plan.Cup.Size.Of {

@@ -54,7 +54,7 @@ func (b *pourBook) glazeInputs() []input {
 	}
 	switch {
 	case b.blended():
-		add(b.t.Base(), "base", b.t.Base().Name)
+		add(b.t.Base, "base", b.t.Base.Name)
 	default:
 		for e := range b.q {
 			add(b.t.Ends[e], fmt.Sprint(e+1), b.endHead(e))

@@ -69,7 +69,7 @@ func (b *pourBook) writeMade() {
 // perGram is the sum over the materials of an end glaze as it is weighed, each g
 // with a gram of its recipe times what a gram of the material has.
 func (b *pourBook) perGram(e int, has func(material string) float64) float64 {
-	made, sum := b.t.Made(e), 0.0
+	made, sum := b.t.AsWeighed[e], 0.0
 	for _, p := range slices.Concat(made.Recipe, made.Additions) {
 		sum += p.Percent / 100 * has(p.Material)
 	}
@@ -80,7 +80,7 @@ func one(string) float64 { return 1 }
 
 // fraction is how much of a material comes with a gram of recipe of an end glaze.
 func (b *pourBook) fraction(e int, material string, addition bool) value {
-	end, made := b.t.Ends[e], b.t.Made(e)
+	end, made := b.t.Ends[e], b.t.AsWeighed[e]
 	asked, weighed, first := end.Recipe, made.Recipe, 0
 	if addition {
 		asked, weighed, first = end.Additions, made.Additions, len(end.Recipe)

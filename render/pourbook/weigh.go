@@ -180,7 +180,7 @@ func (b *pourBook) exactWater(i int) float64 {
 		sum += p.DryG * b.t.Ends[e].WaterPerG
 	}
 	for s, d := range c.Doses {
-		sum += (d.G - c.SG*d.G/b.t.SeriesDensity(s)) / (c.SG - 1)
+		sum += (d.G - c.SG*d.G/b.t.Densities[s]) / (c.SG - 1)
 	}
 	return sum
 }

@@ -187,7 +187,7 @@ func (b *pourBook) addDosed() {
 	type dosed func(d blend.Dose, density float64) float64
 	add := func(what, head string, formula func(s int) string, value dosed) {
 		for s := range b.doses {
-			b.work(fmt.Sprint(what, s+1), t.Plan.Blend.Series[s].Material+"\n"+head, formula(s), func(i int) float64 { return value(t.Cells[i].Doses[s], t.SeriesDensity(s)) })
+			b.work(fmt.Sprint(what, s+1), t.Plan.Blend.Series[s].Material+"\n"+head, formula(s), func(i int) float64 { return value(t.Cells[i].Doses[s], t.Densities[s]) })
 		}
 	}
 	stock := len(t.Stocks) > 0

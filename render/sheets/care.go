@@ -24,7 +24,7 @@ func (d *drawer) careOf(materials []string) []string {
 // looked up once: that takes as long as drawing a page.
 func (d *drawer) hazardsOf(materials []string) []oxide.Hazard {
 	if d.dangers == nil {
-		d.dangers = d.Test.HazardsOf(d.Test.Materials())
+		d.dangers = d.Test.Library.Hazards(d.Test.Materials())
 	}
 	var list []oxide.Hazard
 	for _, h := range d.dangers {

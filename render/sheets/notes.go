@@ -184,7 +184,7 @@ func (d *drawer) hazards(f *page.Flow, fine page.Style) {
 	for _, h := range list {
 		lines = append(lines, wording.CareLine(h))
 	}
-	if unknown := d.Test.NotKnown(names); len(unknown) > 0 {
+	if unknown := d.Test.Library.Unlisted(names); len(unknown) > 0 {
 		lines = append(lines, "Unknown here: "+strings.Join(unknown, ", ")+". The supplier’s safety data sheet decides.")
 	}
 	lines = slices.Concat(lines, wording.CareClasses(list), wording.CareSources(list))

@@ -33,7 +33,7 @@ func unusual(n blend.Unusual) Line {
 	}
 	percent := quantity.PercentText(n.Percent)
 	l := line(n.Material+of, fmt.Sprintf("%s %% is unusually strong", percent),
-		fmt.Sprintf("usual is %s to %s %% (%s)", quantity.PercentText(n.Usual.Low), quantity.PercentText(n.Usual.Strong), from), "check the percentage")
+		fmt.Sprintf("usual is %s to %s %% (%s)", quantity.PercentText(n.Usual.Low), quantity.PercentText(n.Usual.High), from), "check the percentage")
 	if n.BatchDose {
 		l.Fix = fmt.Sprintf("is it the dose of the whole batch? Over %d cups it is %s %% each; give the percentage of one cup",
 			n.Cups, quantity.AtMost(n.Percent/float64(n.Cups), 2))

@@ -23,7 +23,7 @@ func settled(t testing.TB, p *blend.Plan) *blend.Plan {
 		g.SG, g.Solids, g.WaterPer = e.SG, e.Solids, 0
 	}
 	if p.Blend.HasSeries() {
-		set(p.Blend.Base, test.Base())
+		set(p.Blend.Base, test.Base)
 	}
 	for i, glaze := range p.Blend.Ends {
 		set(glaze, test.Ends[i])

@@ -1,10 +1,6 @@
 package blend
 
-import (
-	"slices"
-
-	"pourboard/blend/oxide"
-)
+import "slices"
 
 // Materials names every dry material of the test, each once, in the order in
 // which the ends and series have them.
@@ -37,20 +33,4 @@ func addNames(names []string, lists ...[]Part) []string {
 		}
 	}
 	return names
-}
-
-// HazardsOf is what in these materials calls for care, worst first.
-func (t *Test) HazardsOf(names []string) []oxide.Hazard { return t.library.Hazards(names) }
-
-// NotKnown names those of these materials that neither the built-in list nor
-// the plan has an analysis of: little or nothing is known of their hazards.
-func (t *Test) NotKnown(names []string) []string {
-	lib := t.library
-	var list []string
-	for _, name := range names {
-		if _, ok := lib.Find(name); !ok && !slices.Contains(list, name) {
-			list = append(list, name)
-		}
-	}
-	return list
 }

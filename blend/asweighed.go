@@ -22,9 +22,9 @@ import (
 // weighed, and in a series that is poured what that makes of the cups. A batch
 // that is not weighed, or is there already, is taken to be as its recipe says.
 func (t *Test) weighedIn() {
-	t.made = make([]End, len(t.Ends))
+	t.AsWeighed = make([]End, len(t.Ends))
 	for i, e := range t.Ends {
-		t.made[i] = t.Batches[i].made(e, t.Plan.Kit)
+		t.AsWeighed[i] = t.Batches[i].made(e, t.Plan.Kit)
 	}
 	if t.Plan.Blend.Method != ByPour || !t.Plan.Blend.HasSeries() {
 		return
@@ -75,22 +75,19 @@ func (e End) part(i int) *Part {
 	return &e.Additions[i-len(e.Recipe)]
 }
 
-// Made is an end with its recipe and additions as its batch is weighed.
-func (t *Test) Made(end int) End { return t.made[end] }
-
 // SeriesMade is the percentage of a series' material over the recipe of an end
 // glaze as it is weighed.
 func (t *Test) SeriesMade(end, series int) float64 {
 	if t.Ends[end].Percents[series] == 0 {
 		return 0
 	}
-	return t.made[end].part(t.SeriesPart(end, series)).Percent
+	return t.AsWeighed[end].part(t.SeriesPart(end, series)).Percent
 }
 
 // gotDry is the dry matter that a measured pour of an end brings, in g, with
 // additions as they are weighed.
 func (t *Test) gotDry(end int, p Pour) float64 {
-	return p.GotRecipeG * (1 + t.made[end].Over)
+	return p.GotRecipeG * (1 + t.AsWeighed[end].Over)
 }
 
 // pourDry is the dry matter that a pour of an end brings, in g.
