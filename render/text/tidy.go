@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"reflect"
 	"slices"
 	"strconv"
 
@@ -35,19 +36,19 @@ type tidyRow struct {
 	Block       string             `json:"block"`
 	Place       string             `json:"place"`
 	Check       bool               `json:"check"`
-	Asked       map[string]number  `json:"asked"`  // percent: of end glazes, or of colourants
-	Made        map[string]number  `json:"made"`   // the same as measured
-	Oxides      map[string]number  `json:"oxides"` // weight %, as measured
+	Asked       map[string]number  `json:"asked" csv:"asked"`  // percent: of end glazes, or of colourants
+	Made        map[string]number  `json:"made" csv:"made"`    // the same as measured
+	Oxides      map[string]number  `json:"oxides" csv:"oxide"` // weight %, as measured
 	SiAl        *number            `json:"sio2_al2o3"`
 	Rating      *number            `json:"rating"`
-	Numbers     map[string]*number `json:"numbers"`
-	Coats       []string           `json:"coats"`
+	Numbers     map[string]*number `json:"numbers" csv:"number"`
+	Coats       []string           `json:"coats" csv:"coat"`
 	Surface     string             `json:"surface"`
 	Defects     string             `json:"defects"`
 	Colour      string             `json:"colour"`
 	Photograph  string             `json:"photograph"`
 	Notes       string             `json:"notes"`
-	FiringLog   map[string]string  `json:"firing_log"`
+	FiringLog   map[string]string  `json:"firing_log" csv:"firing"`
 	Version     string             `json:"version"`
 	Fingerprint string             `json:"fingerprint"`
 }
@@ -131,8 +132,9 @@ func TidyJSON(w io.Writer, firings []Firing, version string) error {
 	return out.Encode(tidy(firings, version))
 }
 
-// TidyCSV writes a row for each recorded tile in each firing. What differs from
-// test to test has columns of its own, "asked: Wood ash", "number: Gloss".
+// TidyCSV writes a row for each recorded tile in each firing, with a column for
+// each key of tidyRow. What differs from test to test has a column for each of its
+// names, "asked: Wood ash", "number: Gloss".
 func TidyCSV(w io.Writer, firings []Firing, version string) error {
 	columns := tidyColumns(firings)
 	out := csv.NewWriter(w)
@@ -144,7 +146,7 @@ func TidyCSV(w io.Writer, firings []Firing, version string) error {
 	for _, row := range tidy(firings, version) {
 		var cells []string
 		for _, c := range columns {
-			cells = append(cells, c.value(&row))
+			cells = append(cells, c.text(reflect.ValueOf(row)))
 		}
 		out.Write(cells)
 	}
@@ -154,113 +156,86 @@ func TidyCSV(w io.Writer, firings []Firing, version string) error {
 
 // tidyColumn is a column of the CSV.
 type tidyColumn struct {
-	head  string
-	value func(row *tidyRow) string
+	head string
+	text func(row reflect.Value) string // of a tidyRow
 }
 
-// tidyColumns are the columns that the tests need, in order.
+// tidyColumns are the columns that the tests need, in the order of the keys.
 func tidyColumns(firings []Firing) []tidyColumn {
 	var all []tidyColumn
-	words := func(head string, of func(row *tidyRow) string) {
-		all = append(all, tidyColumn{head, func(row *tidyRow) string { return safeCell(of(row)) }})
-	}
-	amounts := func(kind string, names []string, of func(row *tidyRow) map[string]number) {
-		for _, name := range names {
-			all = append(all, tidyColumn{kind + ": " + name, func(row *tidyRow) string {
-				x, ok := of(row)[name]
-				if !ok {
-					return ""
+	names := tidyNames(firings)
+	for _, field := range reflect.VisibleFields(reflect.TypeFor[tidyRow]()) {
+		key, prefix := field.Tag.Get("json"), field.Tag.Get("csv")
+		value := func(row reflect.Value) reflect.Value { return row.FieldByIndex(field.Index) }
+		if prefix == "" {
+			all = append(all, tidyColumn{key, func(row reflect.Value) string { return tidyText(value(row)) }})
+		}
+		for k, name := range names[key] {
+			all = append(all, tidyColumn{prefix + ": " + name, func(row reflect.Value) string {
+				several := value(row)
+				switch {
+				case several.Kind() == reflect.Map:
+					return tidyText(several.MapIndex(reflect.ValueOf(name)))
+				case k < several.Len():
+					return tidyText(several.Index(k))
 				}
-				return figure(float64(x))
+				return ""
 			}})
 		}
 	}
-	maybe := func(head string, of func(row *tidyRow) *number) {
-		all = append(all, tidyColumn{head, func(row *tidyRow) string {
-			if x := of(row); x != nil {
-				return figure(float64(*x))
-			}
-			return ""
-		}})
-	}
-	names := namesOf(firings)
-	words("test", func(row *tidyRow) string { return row.Test })
-	words("plan", func(row *tidyRow) string { return row.Plan })
-	words("log", func(row *tidyRow) string { return row.Log })
-	words("mark", func(row *tidyRow) string { return row.Mark })
-	words("cup", func(row *tidyRow) string { return strconv.Itoa(row.Cup) })
-	words("body", func(row *tidyRow) string { return row.Body })
-	words("repeat", func(row *tidyRow) string { return strconv.Itoa(row.Repeat) })
-	words("firing", func(row *tidyRow) string { return row.Firing })
-	words("block", func(row *tidyRow) string { return row.Block })
-	words("place", func(row *tidyRow) string { return row.Place })
-	words("check", func(row *tidyRow) string { return strconv.FormatBool(row.Check) })
-	amounts("asked", names.mixed, func(row *tidyRow) map[string]number { return row.Asked })
-	amounts("made", names.mixed, func(row *tidyRow) map[string]number { return row.Made })
-	amounts("oxide", names.oxides, func(row *tidyRow) map[string]number { return row.Oxides })
-	maybe("sio2_al2o3", func(row *tidyRow) *number { return row.SiAl })
-	maybe("rating", func(row *tidyRow) *number { return row.Rating })
-	for _, name := range names.numbers {
-		maybe("number: "+name, func(row *tidyRow) *number { return row.Numbers[name] })
-	}
-	for k := range names.coats {
-		words("coat: "+strconv.Itoa(k+1), func(row *tidyRow) string {
-			if k >= len(row.Coats) {
-				return ""
-			}
-			return row.Coats[k]
-		})
-	}
-	words("surface", func(row *tidyRow) string { return row.Surface })
-	words("defects", func(row *tidyRow) string { return row.Defects })
-	words("colour", func(row *tidyRow) string { return row.Colour })
-	words("photograph", func(row *tidyRow) string { return row.Photograph })
-	words("notes", func(row *tidyRow) string { return row.Notes })
-	for _, name := range names.labels {
-		words("firing: "+name, func(row *tidyRow) string { return row.FiringLog[name] })
-	}
-	words("version", func(row *tidyRow) string { return row.Version })
-	words("fingerprint", func(row *tidyRow) string { return row.Fingerprint })
 	return all
 }
 
-// tidyNames are what columns are named for.
-type tidyNames struct {
-	mixed, oxides, numbers, labels []string
-	coats                          int
+// tidyText is a value in the CSV, nothing for one that is missing.
+func tidyText(v reflect.Value) string {
+	if !v.IsValid() || v.Kind() == reflect.Pointer && v.IsNil() {
+		return ""
+	}
+	switch x := reflect.Indirect(v).Interface().(type) {
+	case number:
+		return figure(float64(x))
+	case string:
+		return safeCell(x)
+	default:
+		return fmt.Sprint(x)
+	}
 }
 
-// namesOf gathers the names of all tests, each once.
-func namesOf(firings []Firing) (names tidyNames) {
-	add := func(list *[]string, name string) {
-		if !slices.Contains(*list, name) {
-			*list = append(*list, name)
+// tidyNames is the names of all tests that a key has values for, each once.
+func tidyNames(firings []Firing) map[string][]string {
+	names := map[string][]string{}
+	add := func(key, name string) {
+		if !slices.Contains(names[key], name) {
+			names[key] = append(names[key], name)
 		}
 	}
 	for _, f := range firings {
 		t := f.Results.Test
 		for _, s := range t.Plan.Blend.Series {
-			add(&names.mixed, s.Material)
+			add("asked", s.Material)
 		}
 		for _, e := range t.Ends {
 			if !t.Plan.Blend.HasSeries() {
-				add(&names.mixed, e.Name)
+				add("asked", e.Name)
 			}
 		}
 		for _, name := range t.Plan.Log.Numbers {
-			add(&names.numbers, name)
+			add("numbers", name)
 		}
 		for _, firing := range f.Results.Log.Firings {
 			for _, entry := range firing.Entries {
-				add(&names.labels, entry.Label)
+				add("firing_log", entry.Label)
 			}
 		}
 		for i := range t.Cells {
 			for _, a := range t.Chemistry(i, blend.Measured).WeightPercent {
-				add(&names.oxides, string(a.Oxide))
+				add("oxides", string(a.Oxide))
 			}
 		}
-		names.coats = max(names.coats, t.Plan.Tiles.Coats)
+		for k := range t.Plan.Tiles.Coats {
+			add("coats", strconv.Itoa(k+1))
+		}
 	}
+	names["made"] = names["asked"]
 	return names
 }
