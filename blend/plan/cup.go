@@ -8,17 +8,6 @@ import (
 	"pourboard/blend/measure"
 )
 
-// cupSize gives the plan the size that [cup] has.
-func cupSize(d *draft) {
-	cup := &d.plan.Cup
-	cup.Size = blend.Amount{Value: d.dry, Of: blend.Dry}
-	if d.volume > 0 {
-		cup.Size = blend.Amount{Value: d.volume, Of: blend.Volume}
-	} else if d.weight > 0 {
-		cup.Size = blend.Amount{Value: d.weight, Of: blend.Weight}
-	}
-}
-
 // usualFillG is by how many g a pour that is stopped by eye on a scale is off.
 const usualFillG = 1
 
@@ -27,16 +16,16 @@ func (f fields) kit(d *draft) {
 	k := &d.plan.Kit
 	k.Scale.Unit, k.Syringe.Unit = measure.Gram, measure.Millilitre
 	k.FillG = usualFillG
-	switch onScale := k.Pour.Unit == measure.Gram; {
-	case d.fill.Size == 0:
-	case onScale != (d.fill.Unit == measure.Gram) && onScale:
+	switch weight := d.fill.Of == blend.Weight; {
+	case d.fill.Value == 0:
+	case k.OnScale() && !weight:
 		f.wrong("fill", "is a volume, and you pour on a scale", `how far off you stop, in g: fill = "1 g"`)
-	case onScale != (d.fill.Unit == measure.Gram):
+	case !k.OnScale() && weight:
 		f.wrong("fill", "is a weight, and you pour by volume", `how far off a cup is filled, in mL: fill = "3 mL"`)
-	case onScale:
-		k.FillG = d.fill.Size
+	case weight:
+		k.FillG = d.fill.Value
 	default:
-		k.Fill = d.fill.Size
+		k.Fill = d.fill.Value
 	}
 	k.Defaults = f.defaults(d)
 	if k.Fine.Size > 0 {

@@ -100,8 +100,8 @@ func (f fields) glazeNamed(d *draft, name string, line int, key string) int {
 // endGlazes checks what only blends of end glazes have: ends, basis and bounds.
 func (f fields) endGlazes(d *draft) {
 	b := &d.plan.Blend
-	for i, name := range d.ends.names {
-		b.Ends = append(b.Ends, f.glazeNamed(d, name, d.ends.lines[i], "ends"))
+	for _, name := range d.ends {
+		b.Ends = append(b.Ends, f.glazeNamed(d, name, f.lineOf("ends", name), "ends"))
 	}
 	if b.Basis == "" {
 		b.Basis = blend.Dry
@@ -145,14 +145,14 @@ func (f fields) weigh(d *draft) {
 
 // limits turns bounds by name into bounds by end glaze.
 func (f fields) limits(d *draft) {
-	limits := slices.Repeat([]blend.Bound{{Lo: 0, Hi: 1}}, len(d.ends.names))
+	limits := slices.Repeat([]blend.Bound{{Lo: 0, Hi: 1}}, len(d.ends))
 	good := f.get("bounds").kind == group && len(d.bounds) == len(f.get("bounds").table.entries)
 	for _, b := range d.bounds {
-		at := slices.Index(d.ends.names, b.name)
+		at := slices.Index(d.ends, b.name)
 		if at < 0 {
 			good = false
-			if d.ends.names != nil {
-				f.problem(b.line, "unknown end glaze "+quote(b.name)+" in bounds", meantText(b.name, d.ends.names))
+			if d.ends != nil {
+				f.problem(b.line, "unknown end glaze "+quote(b.name)+" in bounds", meantText(b.name, d.ends))
 			}
 			continue
 		}
@@ -179,7 +179,6 @@ func (f fields) limits(d *draft) {
 // pairs checks the shares of pairs.
 func (f fields) pairs(d *draft) {
 	b := &d.plan.Blend
-	b.PairShares = d.shares
 	if !f.has("shares") {
 		b.PairShares = []float64{50}
 	}
@@ -191,7 +190,7 @@ func (f fields) pairs(d *draft) {
 // lineCups checks how many cups a line has, its ends among them or not.
 func (f fields) lineCups(d *draft) {
 	b := &d.plan.Blend
-	key, n, least := "cells", d.cells.n, 2
+	key, n, least := "cells", b.Cells, 2
 	if f.has("tiles") {
 		key, n = "tiles", d.tiles
 	}
@@ -201,7 +200,7 @@ func (f fields) lineCups(d *draft) {
 	switch {
 	case !f.has(key):
 		f.missing(f.line, "[blend] has no cells", "how many cups: cells = 6")
-	case d.cells.parts != nil:
+	case b.Parts != nil:
 		f.problem(f.at("cells"), "cells of a line is a list", `how many cups: cells = 6; or kind = "list"`)
 	case n > 0 && n < least: // 0 is told already
 		f.wrong(key, "is out of range", strconv.Itoa(least)+" to "+strconv.Itoa(blend.MaxCells))
@@ -254,19 +253,18 @@ func (f fields) listOfCups(d *draft) {
 	switch {
 	case !f.has("cells"):
 		f.missing(f.line, "[blend] has no cells", right)
-	case d.cells.n > 0:
+	case d.plan.Blend.Cells > 0:
 		f.problem(f.at("cells"), "cells of a list is a number", right)
 	}
-	for i, parts := range d.cells.parts {
-		if n := len(d.ends.names); n > 0 && len(parts) != n {
-			f.problem(d.cells.lines[i], "cup "+strconv.Itoa(i+1)+" has "+plural(len(parts), "part"), "one for each of the "+plural(n, "end glaze"))
+	for i, parts := range d.plan.Blend.Parts {
+		if n := len(d.ends); n > 0 && len(parts) != n {
+			f.problem(f.get("cells").items[i].line, "cup "+strconv.Itoa(i+1)+" has "+plural(len(parts), "part"), "one for each of the "+plural(n, "end glaze"))
 		}
 	}
-	d.plan.Blend.Parts = d.cells.parts
 }
 
 // extent holds the design against what can be worked out and painted.
-func (f fields) extent(d *draft) {
+func (f fields) extent(d *draft, log fields) {
 	p := d.plan
 	line := f.line
 	for _, key := range []string{"series", "columns", "cells", "divisions", "tiles"} {
@@ -295,7 +293,7 @@ func (f fields) extent(d *draft) {
 	}
 	exist(f.at("repeat"), "repeat", p.Blend.Repeat)
 	cups += len(p.Blend.Repeat)
-	exist(d.logAt, "check", p.Log.Check)
+	exist(log.at("check"), "check", p.Log.Check)
 	for _, it := range d.items["poured"] {
 		exist(it.fields.at("cups"), "cups", it.poured.Cups)
 	}

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"pourboard/blend"
-	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
@@ -14,20 +13,14 @@ import (
 type draft struct {
 	plan *blend.Plan
 
-	dry, volume, weight float64 // [cup]: the one that was given
-	fill                measure.Step
-	ends                nameList
-	base                string
-	cells               cupList
-	tiles               int
-	shares              []float64
-	bounds              boundList
-	bodies, also        nameList
-	numbers, maps       nameList
-	order               string
-	seed                int
-	labels              blend.Labels
-	logAt               int // line of check
+	fill   blend.Amount
+	ends   []string
+	base   string
+	tiles  int
+	bounds boundList
+	order  string
+	seed   int
+	labels blend.Labels
 
 	items map[string][]*item // of each [[section]], by its path
 	item  *item              // the one at work
@@ -37,14 +30,12 @@ type draft struct {
 type item struct {
 	fields fields
 
-	glaze             blend.Glaze
-	recipe, additions partList
+	glaze blend.Glaze
 
-	series   blend.Series
-	percents []float64
-	from     float64
-	cells    int
-	spacing  string
+	series  blend.Series
+	from    float64
+	cells   int
+	spacing string
 
 	material   oxide.Material
 	analysis   analysis
@@ -52,7 +43,6 @@ type item struct {
 
 	poured      blend.Poured
 	pouredGlaze string
-	amount      measure.Step // its size is the amount
 }
 
 // add makes a new item of a section the one at work.
@@ -67,22 +57,17 @@ func newDraft(p *blend.Plan) *draft { return &draft{plan: p, items: map[string][
 func draftOf(p *blend.Plan) *draft {
 	own := *p
 	d := newDraft(&own)
-	if at := map[blend.Basis]*float64{blend.Dry: &d.dry, blend.Volume: &d.volume, blend.Weight: &d.weight}[p.Cup.Size.Of]; at != nil {
-		*at = p.Cup.Size.Value // 0 where there is a batch
-	}
-	d.fill = measure.Step{Size: p.Kit.Fill, Unit: measure.Millilitre}
+	d.fill = blend.Amount{Value: p.Kit.Fill, Of: blend.Volume}
 	if p.Kit.FillG != usualFillG {
-		d.fill = measure.Step{Size: p.Kit.FillG, Unit: measure.Gram}
+		d.fill = blend.Amount{Value: p.Kit.FillG, Of: blend.Weight}
 	}
 	for _, g := range p.Glazes {
-		d.add("glaze", &item{glaze: g, recipe: partList{parts: g.Recipe}, additions: partList{parts: g.Additions}})
+		d.add("glaze", &item{glaze: g})
 	}
 	for _, m := range p.Materials {
 		d.add("material", &item{material: m, analysis: analysisFrom(m.Analysis)})
 	}
 	d.design(p)
-	d.bodies.names, d.also.names = p.Tiles.Bodies, p.Also
-	d.numbers.names, d.maps.names = p.Log.Numbers, p.Chemistry.Maps
 	if w, h, err := quantity.Size(p.Tiles.Size); err != nil || w != p.Tiles.WidthMM || h != p.Tiles.HeightMM {
 		own.Tiles.Size = number(p.Tiles.WidthMM) + " x " + number(p.Tiles.HeightMM) + " mm"
 	}
@@ -93,10 +78,7 @@ func draftOf(p *blend.Plan) *draft {
 		d.labels = *p.Labels
 	}
 	for _, q := range p.Poured {
-		it := &item{poured: q, amount: measure.Step{Size: q.Amount.Value, Unit: measure.Millilitre}}
-		if q.Amount.Of == blend.Weight {
-			it.amount.Unit = measure.Gram
-		}
+		it := &item{poured: q}
 		if !p.Blend.HasSeries() || q.Glaze != p.Blend.Base {
 			it.pouredGlaze = p.Glazes[q.Glaze].Name
 		}
@@ -112,16 +94,14 @@ func (d *draft) design(p *blend.Plan) {
 		d.base = p.Glazes[b.Base].Name
 		d.plan.Blend.Basis = "" // of end glazes only
 		for _, s := range b.Series {
-			d.add("blend.series", &item{series: s, percents: s.Percents})
+			d.add("blend.series", &item{series: s})
 		}
 	}
 	for _, e := range b.Ends {
-		d.ends.names = append(d.ends.names, p.Glazes[e].Name)
+		d.ends = append(d.ends, p.Glazes[e].Name)
 	}
-	d.cells.parts, d.cells.n = b.Parts, b.Cells
-	d.shares = b.PairShares
 	for i, limit := range b.Bounds {
-		d.bounds = append(d.bounds, bound{name: d.ends.names[i], lo: quantity.Shift(limit.Lo, 2), hi: quantity.Shift(limit.Hi, 2)})
+		d.bounds = append(d.bounds, bound{name: d.ends[i], lo: quantity.Shift(limit.Lo, 2), hi: quantity.Shift(limit.Hi, 2)})
 	}
 }
 

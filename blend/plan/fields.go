@@ -224,6 +224,23 @@ func (f fields) at(key string) int {
 	return f.line
 }
 
+// lineOf is the line of a name in the list that a key has, or of a material in
+// its recipe.
+func (f fields) lineOf(key, name string) int {
+	if v := f.get(key); v != nil {
+		for _, entry := range v.items {
+			line := entry.line
+			if len(entry.items) > 0 {
+				entry = entry.items[0]
+			}
+			if strings.TrimSpace(entry.text) == name {
+				return line
+			}
+		}
+	}
+	return f.at(key)
+}
+
 // wrong tells what is wrong with the value of a key, behind the two.
 func (f fields) wrong(key, what, right string) {
 	f.problem(f.at(key), key+" = "+shown(f.get(key))+" "+what, right)

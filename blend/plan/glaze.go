@@ -32,11 +32,11 @@ func (r *reader) glazes(d *draft, m *materials) {
 // checkGlaze holds the keys of one [[glaze]] against each other.
 func (it *item) checkGlaze(m *materials) {
 	f, g := it.fields, &it.glaze
-	g.Recipe, g.Additions = it.recipe.parts, it.additions.parts
-	for _, list := range []partList{it.recipe, it.additions} {
-		for i, p := range list.parts {
-			m.use(p.Material, list.lines[i])
-		}
+	for _, p := range g.Recipe {
+		m.use(p.Material, f.lineOf("recipe", p.Material))
+	}
+	for _, p := range g.Additions {
+		m.use(p.Material, f.lineOf("additions", p.Material))
 	}
 	sum := 0.0
 	for _, p := range g.Recipe {

@@ -40,7 +40,7 @@ var sections = sync.OnceValue(func() []Section {
 		{Path: "board", Keys: boardKeys(), Help: `The paper, and how tiles lie on it.`},
 		{Path: "print", Keys: []Key{
 			{Name: "also", Label: "Also print", Help: "more parts of the sheets", Example: `["trays", "labels"]`,
-				Choices: []string{"trays", "board", "mat", "labels", "chemistry"}, at: func(d *draft) place { return &d.also }},
+				Choices: []string{"trays", "board", "mat", "labels", "chemistry"}, at: func(d *draft) place { return (*nameList)(&d.plan.Also) }},
 		}},
 		{Path: "labels", Keys: labelKeys(), Help: `A sheet of self-adhesive labels, as its box says.`},
 		{Path: "log", Keys: logKeys(), Help: `What the log has beyond the usual columns.`},
@@ -49,7 +49,7 @@ var sections = sync.OnceValue(func() []Section {
 			{Name: "colourants-in-unity", Label: "Colourants in unity", Help: "count colouring oxides in the unity formula", Example: "true",
 				at: func(d *draft) place { return (*yes)(&d.plan.Chemistry.ColourantsInUnity) }},
 			{Name: "maps", Label: "Oxide maps", Help: "maps that show an oxide in every cup", Example: `["SiO2", "Al2O3"]`,
-				at: func(d *draft) place { return &d.maps }},
+				at: func(d *draft) place { return (*nameList)(&d.plan.Chemistry.Maps) }},
 		}},
 		{Path: "material", Several: true, Keys: materialKeys(), Help: `A material of your own, or with your supplier's analysis.`},
 	}
@@ -67,11 +67,11 @@ func topKeys() []Key {
 func cupKeys() []Key {
 	return []Key{
 		{Name: "dry", Label: "Dry glaze", Help: "dry glaze in each cup, by its recipe's 100", Example: `"100 g"`, Least: leastCup, Most: largestCup, Unit: "g", Needed: true, Instead: []string{"volume", "weight", "batch"},
-			at: func(d *draft) place { return (*amount)(&d.dry) }},
+			at: func(d *draft) place { return &cupSize{&d.plan.Cup.Size, blend.Dry} }},
 		{Name: "volume", Label: "Volume", Help: "wet glaze in each cup", Example: `"180 mL"`, Least: leastCup, Most: largestCup, Unit: "mL",
-			at: func(d *draft) place { return (*amount)(&d.volume) }},
+			at: func(d *draft) place { return &cupSize{&d.plan.Cup.Size, blend.Volume} }},
 		{Name: "weight", Label: "Wet weight", Help: "weight of wet glaze in each cup", Example: `"250 g"`, Least: leastCup, Most: largestCup, Unit: "g",
-			at: func(d *draft) place { return (*amount)(&d.weight) }},
+			at: func(d *draft) place { return &cupSize{&d.plan.Cup.Size, blend.Weight} }},
 		{Name: "batch", Label: "Batch", Help: "this much dry recipe is mixed once and shared between all cups", Example: `"1000 g"`, Least: 1, Most: 1e6, Unit: "g", Designs: ofSeries,
 			at: func(d *draft) place { return (*amount)(&d.plan.Cup.BatchG) }},
 		{Name: "diameter", Label: "Cup width", Help: "inside; checks that the glaze is deep enough to dip", Example: `"70 mm"`, Least: 5, Most: 2000, Unit: "mm",
@@ -94,7 +94,7 @@ func measureKeys() []Key {
 		{Name: "syringe", Label: "Syringe", Help: "smallest mark of the syringe for a stock of colourant", Example: `"1 mL"`, Default: `"1 mL"`, Least: finest, Most: coarsest, Unit: "mL", None: true,
 			at: func(d *draft) place { return (*amount)(&d.plan.Kit.Syringe.Size) }},
 		{Name: "fill", Label: "Filled by eye", Help: "how far off a cup filled by eye can be, in mL or g", Example: `"3 mL"`, Most: 10_000,
-			at: func(d *draft) place { return (*step)(&d.fill) }},
+			at: func(d *draft) place { return (*wetAmount)(&d.fill) }},
 		{Name: "dead", Label: "Left in jug", Help: "wet glaze that stays in the container and cannot be poured", Example: `"30 mL"`, Most: 10_000, Unit: "mL",
 			at: func(d *draft) place { return (*amount)(&d.plan.Kit.Dead) }},
 		{Name: "loss", Label: "Lost per pour", Help: "wet glaze lost at each pour", Example: `"1 mL"`, Most: 10_000, Unit: "mL",
@@ -111,9 +111,9 @@ func glazeKeys() []Key {
 		{Name: "name", Label: "Name", Help: "as you call it", Example: `"Magnesia matt"`, Needed: true,
 			at: func(d *draft) place { return (*words)(&d.item.glaze.Name) }},
 		{Name: "recipe", Label: "Recipe", Help: "dry materials and their parts", Example: `[["Potash feldspar", 44], ["Silica", 22]]`, Least: leastPart, Most: 1e6,
-			at: func(d *draft) place { return &d.item.recipe }},
+			at: func(d *draft) place { return (*partList)(&d.item.glaze.Recipe) }},
 		{Name: "additions", Label: "Additions", Help: "over the 100, in percent of the recipe", Example: `[["Bentonite", 2]]`, Least: leastPart, Most: 100,
-			at: func(d *draft) place { return &d.item.additions }},
+			at: func(d *draft) place { return (*partList)(&d.item.glaze.Additions) }},
 		{Name: "specific-gravity", Label: "SG", Help: "weigh 100 mL of wet glaze in g and divide by 100", Example: "1.45", Instead: []string{"water"},
 			at: func(d *draft) place { return (*gravity)(&d.item.glaze.SG) }},
 		{Name: "water", Label: "Water", Help: "instead of the SG: water for 100 g of dry glaze", Example: `"98 g"`, Least: 15, Most: 10_000, Unit: "g",
@@ -129,7 +129,7 @@ func blendKeys() []Key {
 		{Name: "kind", Label: "Design", Help: "the shape of the test", Example: `"triaxial"`, Choices: []string{"line", "biaxial", "triaxial", "quadraxial", "list", "centroid", "pairs", "rows"}, Needed: true,
 			at: func(d *draft) place { return (*words)(&d.plan.Blend.Kind) }},
 		{Name: "ends", Label: "End glazes", Help: "the glazes that are blended", Example: `["Magnesia matt", "Soda blue"]`, Designs: ofEnds,
-			at: func(d *draft) place { return &d.ends }},
+			at: func(d *draft) place { return (*nameList)(&d.ends) }},
 		{Name: "base", Label: "Base", Help: "the glaze that all cups have", Example: `"Magnesia matt"`, Designs: ofSeries, Needed: true,
 			at: func(d *draft) place { return (*words)(&d.base) }},
 		{Name: "method", Label: "Method", Help: "dose: weigh into each cup; stock: pour from a stock; pour: blend end glazes; weigh: weigh every cup dry", Example: `"dose"`,
@@ -137,7 +137,7 @@ func blendKeys() []Key {
 		{Name: "basis", Label: "Shares of", Help: "what a share counts: dry glaze, volume or weight of wet glaze", Example: `"dry"`, Choices: []string{"dry", "volume", "weight"}, Designs: ofEnds,
 			at: func(d *draft) place { return (*words)(&d.plan.Blend.Basis) }},
 		{Name: "cells", Label: "Cups", Help: "how many cups", Example: "6", Least: 1, Most: most, Designs: []string{"line", "list"}, Instead: []string{"tiles"},
-			at: func(d *draft) place { return &d.cells }},
+			at: func(d *draft) place { return &cupList{&d.plan.Blend.Cells, &d.plan.Blend.Parts} }},
 		{Name: "columns", Label: "Columns", Help: "cups across", Example: "5", Least: 2, Most: most / 2, Designs: []string{"biaxial"}, Needed: true,
 			at: func(d *draft) place { return (*whole)(&d.plan.Blend.Columns) }},
 		{Name: "rows", Label: "Rows", Help: "cups down", Example: "4", Least: 2, Most: most / 2, Designs: []string{"biaxial"}, Needed: true,
@@ -149,7 +149,7 @@ func blendKeys() []Key {
 		{Name: "interior", Label: "Inside only", Help: "leaves out cups that lack an end glaze", Example: "true", Designs: ofBounds,
 			at: func(d *draft) place { return (*yes)(&d.plan.Blend.Interior) }},
 		{Name: "shares", Label: "Shares", Help: "of the first glaze of each pair, in percent", Example: "[25, 50, 75]", Designs: []string{"pairs"},
-			at: func(d *draft) place { return (*percents)(&d.shares) }},
+			at: func(d *draft) place { return (*percents)(&d.plan.Blend.PairShares) }},
 		{Name: "alone", Label: "Each alone", Help: "each glaze in a cup of its own as well, last", Example: "true", Designs: []string{"pairs"},
 			at: func(d *draft) place { return (*yes)(&d.plan.Blend.Alone) }},
 		{Name: "shared-zero", Label: "One base cup", Help: "one cup of base alone for all rows, cup 1", Example: "true", Designs: []string{"rows"},
@@ -168,7 +168,7 @@ func seriesKeys() []Key {
 		{Name: "material", Label: "Colourant", Help: "the material of the dose", Example: `"Copper carbonate"`, Needed: true,
 			at: func(d *draft) place { return (*words)(&d.item.series.Material) }},
 		{Name: "percent", Label: "Percent", Help: "of each cup's dry glaze, in order", Example: "[0, 0.5, 1, 2]", Designs: []string{"line-series", "biaxial-series", "rows"},
-			at: func(d *draft) place { return (*percents)(&d.item.percents) }},
+			at: func(d *draft) place { return (*percents)(&d.item.series.Percents) }},
 		{Name: "from", Label: "From", Help: "instead of percent: the first percent", Example: "0.25", Designs: []string{"line-series", "biaxial-series", "rows"}, Most: 100,
 			at: func(d *draft) place { return (*percentage)(&d.item.from) }},
 		{Name: "to", Label: "To", Help: "the last percent; in a triaxial, that at its corner", Example: "4", Most: 100,
@@ -183,7 +183,7 @@ func seriesKeys() []Key {
 func tileKeys() []Key {
 	return []Key{
 		{Name: "bodies", Label: "Bodies", Help: "every cup is dipped onto each of them", Example: `["Porcelain", "Buff"]`, Default: `["Test body"]`, Most: 12,
-			at: func(d *draft) place { return &d.bodies }},
+			at: func(d *draft) place { return (*nameList)(&d.plan.Tiles.Bodies) }},
 		{Name: "size", Label: "Tile size", Help: "width x height, in mm, cm or in", Example: `"50 x 100 mm"`, Default: `"50 x 100 mm"`, Least: 5, Most: 1000, Unit: "mm",
 			at: func(d *draft) place { t := &d.plan.Tiles; return (*tileSize)(&sheet{&t.Size, &t.WidthMM, &t.HeightMM}) }},
 		{Name: "coats", Label: "Coats", Help: "dips of each tile", Example: "2", Default: "1", Least: 1, Most: 12,
@@ -244,7 +244,7 @@ func labelKeys() []Key {
 func logKeys() []Key {
 	return []Key{
 		{Name: "numbers", Label: "Measured columns", Help: "columns for numbers that you measure", Example: `["Gloss"]`, Most: 20,
-			at: func(d *draft) place { return &d.numbers }},
+			at: func(d *draft) place { return (*nameList)(&d.plan.Log.Numbers) }},
 		{Name: "block", Label: "Block column", Help: "a column that says which tiles shared a shelf or a kiln", Example: `"Shelf"`,
 			at: func(d *draft) place { return (*words)(&d.plan.Log.Block) }},
 		{Name: "check", Label: "Check cups", Help: "cups kept out of the models, to test them", Example: "[2, 4]",
@@ -259,7 +259,7 @@ func pouredKeys() []Key {
 		{Name: "glaze", Label: "Glaze", Help: "not needed with one base", Example: `"Magnesia matt"`,
 			at: func(d *draft) place { return (*words)(&d.item.pouredGlaze) }},
 		{Name: "amount", Label: "Amount", Help: "what was poured into each", Example: `"140 mL"`, Most: largestCup, Needed: true,
-			at: func(d *draft) place { return (*step)(&d.item.amount) }},
+			at: func(d *draft) place { return (*wetAmount)(&d.item.poured.Amount) }},
 	}
 }
 

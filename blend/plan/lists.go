@@ -9,22 +9,15 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// The forms of several values, with the lines that checks between keys name.
+// The forms of several values.
 type (
-	nameList struct { // ["A", "B"]
-		names []string
-		lines []int
-	}
-	percents   []float64 // [0, 1, 2]
-	cupNumbers []int     // [1, 8] or "7-25"
-	partList   struct {  // [["Silica", 40]]
-		parts []blend.Part
-		lines []int
-	}
-	cupList struct { // 6, or [[70, 30], [50, 50]]
-		n     int
-		parts [][]float64
-		lines []int // of the parts
+	nameList   []string     // ["A", "B"]
+	percents   []float64    // [0, 1, 2]
+	cupNumbers []int        // [1, 8] or "7-25"
+	partList   []blend.Part // [["Silica", 40]]
+	cupList    struct {     // 6, or [[70, 30], [50, 50]]
+		n     *int
+		parts *[][]float64
 	}
 	analysis  []percentOf // { SiO2 = 60 }
 	percentOf struct {
@@ -56,6 +49,16 @@ func (c cell) items(right string) ([]*value, bool) {
 	return c.v.items, true
 }
 
+// each reads every entry of a list; ok is false when one cannot be read.
+func each[T any](entries []*value, read func(*value) (T, bool)) (all []T, ok bool) {
+	for _, v := range entries {
+		if x, ok := read(v); ok {
+			all = append(all, x)
+		}
+	}
+	return all, len(all) == len(entries)
+}
+
 // bracketed is a list as it is written, "" for an empty one.
 func bracketed[T any](all []T, text func(T) string) string {
 	if len(all) == 0 {
@@ -80,7 +83,7 @@ func (to *nameList) read(c cell) bool {
 	if most := int(c.k.Most); most > 0 && len(items) > most {
 		return c.fault("lists "+strconv.Itoa(len(items))+" names", "at most "+strconv.Itoa(most))
 	}
-	*to = nameList{}
+	*to = nil
 	seen := map[string]bool{}
 	for _, item := range items {
 		s, ok := c.oneLine(item, "a name in "+c.k.Name, c.k.line())
@@ -92,26 +95,20 @@ func (to *nameList) read(c cell) bool {
 			c.problem(item.line, "unknown part "+quote(s)+" in "+c.k.Name, meantText(s, c.k.Choices))
 		default:
 			seen[fold(s)] = true
-			to.names, to.lines = append(to.names, s), append(to.lines, item.line)
+			*to = append(*to, s)
 		}
 	}
-	return len(to.names) > 0
+	return len(*to) > 0
 }
 
-func (to *nameList) write(*Key) string { return bracketed(to.names, quantity.TOML) }
+func (to *nameList) write(*Key) string { return bracketed(*to, quantity.TOML) }
 
 func (to *percents) read(c cell) bool {
 	items, ok := c.items(c.k.line())
-	if !ok {
-		return false
+	if ok {
+		*to, ok = each(items, c.dose)
 	}
-	*to = nil
-	for _, item := range items {
-		if x, ok := c.dose(item); ok {
-			*to = append(*to, x)
-		}
-	}
-	return len(*to) == len(items)
+	return ok
 }
 
 func (to *percents) write(*Key) string { return bracketed(*to, number) }
@@ -126,23 +123,19 @@ func (to *cupNumbers) read(c cell) bool {
 		return true
 	}
 	items, ok := c.items(c.k.line())
-	if !ok {
-		return false
+	if ok {
+		*to, ok = each(items, c.cupNumber)
 	}
-	*to = nil
-	for _, item := range items {
-		x, ok := c.figure(item, "a cup in "+c.k.Name, "whole numbers: "+c.k.line())
-		if !ok {
-			return false
-		}
-		n := int(x)
-		if float64(n) != x || n < 1 || n > blend.MaxCells {
-			c.problem(item.line, "cup "+shown(item)+" in "+c.k.Name+" does not exist", "cups are numbered from 1")
-			return false
-		}
-		*to = append(*to, n)
+	return ok
+}
+
+func (c cell) cupNumber(v *value) (int, bool) {
+	x, ok := c.figure(v, "a cup in "+c.k.Name, "whole numbers: "+c.k.line())
+	if n := int(x); !ok || float64(n) == x && n >= 1 && n <= blend.MaxCells {
+		return n, ok
 	}
-	return true
+	c.problem(v.line, "cup "+shown(v)+" in "+c.k.Name+" does not exist", "cups are numbered from 1")
+	return 0, false
 }
 
 // CupNumbers reads the numbers of cups, "7-25" or "1, 3, 8-10".
@@ -187,18 +180,18 @@ func (to *partList) read(c cell) bool {
 	case n > most:
 		return c.fault("has "+strconv.Itoa(n)+" lines", "at most "+strconv.Itoa(most))
 	}
-	*to = partList{}
-	for _, item := range c.v.items {
-		p, ok := c.part(item, right)
-		if !ok {
-			continue
+	seen := map[string]bool{}
+	all, ok := each(c.v.items, func(v *value) (blend.Part, bool) {
+		p, ok := c.part(v, right)
+		if name := fold(p.Material); ok && seen[name] {
+			c.caution(v.line, c.k.Name+c.of, "lists "+quote(p.Material)+" twice", "", "add the two up")
+		} else {
+			seen[name] = ok
 		}
-		if slices.ContainsFunc(to.parts, func(q blend.Part) bool { return fold(q.Material) == fold(p.Material) }) {
-			c.caution(item.line, c.k.Name+c.of, "lists "+quote(p.Material)+" twice", "", "add the two up")
-		}
-		to.parts, to.lines = append(to.parts, p), append(to.lines, item.line)
-	}
-	return len(to.parts) == len(c.v.items)
+		return p, ok
+	})
+	*to = all
+	return ok
 }
 
 // part is one line of a recipe.
@@ -236,7 +229,7 @@ func (c cell) part(item *value, right string) (p blend.Part, ok bool) {
 }
 
 func (to *partList) write(*Key) string {
-	return bracketed(to.parts, func(p blend.Part) string { return "[" + quantity.TOML(p.Material) + ", " + number(p.Percent) + "]" })
+	return bracketed(*to, func(p blend.Part) string { return "[" + quantity.TOML(p.Material) + ", " + number(p.Percent) + "]" })
 }
 
 // writtenCups is how the cups of a list are written.
@@ -244,13 +237,13 @@ const writtenCups = "cells = [[70, 30], [50, 50]]"
 
 func (to *cupList) read(c cell) bool {
 	if c.v.kind != list {
-		return (*whole)(&to.n).read(c)
+		return (*whole)(to.n).read(c)
 	}
 	items, ok := c.items(writtenCups)
 	if !ok {
 		return false
 	}
-	*to = cupList{}
+	*to.parts = nil
 	for i, item := range items {
 		place := "cup " + strconv.Itoa(i+1)
 		if item.kind != list {
@@ -258,10 +251,10 @@ func (to *cupList) read(c cell) bool {
 			continue
 		}
 		if parts, ok := c.cupParts(item, place); ok {
-			to.parts, to.lines = append(to.parts, parts), append(to.lines, item.line)
+			*to.parts = append(*to.parts, parts)
 		}
 	}
-	return len(to.parts) == len(items)
+	return len(*to.parts) == len(items)
 }
 
 // cupParts is the parts of one cup of a list.
@@ -286,11 +279,11 @@ func (c cell) cupParts(item *value, place string) (parts []float64, ok bool) {
 }
 
 func (to *cupList) write(k *Key) string {
-	if len(to.parts) == 0 {
-		return (*whole)(&to.n).write(k)
+	if len(*to.parts) == 0 {
+		return (*whole)(to.n).write(k)
 	}
 	text := "["
-	for _, parts := range to.parts {
+	for _, parts := range *to.parts {
 		text += "\n  " + bracketed(parts, number) + ","
 	}
 	return text + "\n]"

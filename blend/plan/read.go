@@ -88,7 +88,7 @@ func badUTF8(src []byte) int {
 
 // plan reads every section by the schema, and then what holds between keys.
 func (r *reader) plan(root *table) *blend.Plan {
-	d := newDraft(&blend.Plan{})
+	d := newDraft(&blend.Plan{Cup: blend.Cup{Size: blend.Amount{Of: blend.Dry}}})
 	top := fields{reader: r, s: section(""), line: 1, t: root}
 	r.design = designOf(top)
 	top.read(d)
@@ -99,7 +99,6 @@ func (r *reader) plan(root *table) *blend.Plan {
 		}
 	}
 	top.mark(d.plan)
-	cupSize(d)
 	f["measure"].kit(d)
 	m := r.materials(d)
 	r.glazes(d, m)
@@ -109,11 +108,10 @@ func (r *reader) plan(root *table) *blend.Plan {
 	f["labels"].sheetOfLabels(d)
 	f["log"].log(d)
 	f["chemistry"].chemistry(d)
-	d.plan.Also = d.also.names
 	r.pours(d)
 	if len(r.problems) == 0 {
 		r.density(d)
-		f["blend"].extent(d)
+		f["blend"].extent(d, f["log"])
 		var fault *blend.Fault
 		if _, err := d.plan.SharedCup(); errors.As(err, &fault) {
 			top.problem(f["cup"].at("batch"), fault.What, fault.Fix)

@@ -34,7 +34,7 @@ func (f fields) doses(d *draft, m *materials) {
 		if b.Kind == blend.Triaxial {
 			it.corner()
 		} else {
-			s.To, s.Percents = 0, it.steps()
+			s.Percents, s.To = it.steps(), 0
 		}
 		b.Series = append(b.Series, s)
 	}
@@ -67,23 +67,23 @@ func (it *item) steps() []float64 {
 		}
 	}
 	it.decimalCommas()
-	return it.percents
+	return it.series.Percents
 }
 
 // decimalCommas asks about a list of percentages that a decimal comma may be
 // among: one that goes up and down, as [0, 0,5, 1] does, or one that was typed
 // with and without a blank behind its commas, as [1, 2,5].
 func (it *item) decimalCommas() {
-	falling := slices.Clone(it.percents)
+	falling := slices.Clone(it.series.Percents)
 	slices.Reverse(falling)
 	what := ""
-	if !slices.IsSorted(it.percents) && !slices.IsSorted(falling) {
+	if !slices.IsSorted(it.series.Percents) && !slices.IsSorted(falling) {
 		what = " that neither rise nor fall"
 	} else if !it.fields.get("percent").mixedCommas {
 		return
 	}
 	f := it.fields
-	f.caution(f.at("percent"), "percent", "is read as "+plural(len(it.percents), "percentage")+what, "", "if a decimal comma is among them, write a point")
+	f.caution(f.at("percent"), "percent", "is read as "+plural(len(it.series.Percents), "percentage")+what, "", "if a decimal comma is among them, write a point")
 }
 
 // spaced is the percentages of from, to, cells and spacing.

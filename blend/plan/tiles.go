@@ -6,8 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"pourboard/blend"
-	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 	"pourboard/blend/spell"
@@ -16,7 +14,6 @@ import (
 // tiles checks [tiles].
 func (f fields) tiles(d *draft) {
 	t := &d.plan.Tiles
-	t.Bodies = d.bodies.names
 	if t.DipMM > t.HeightMM && t.HeightMM > 0 {
 		f.wrong("dip", "is longer than the tile", "at most its height, "+number(t.HeightMM)+" mm")
 	}
@@ -66,17 +63,16 @@ func (f fields) sheetOfLabels(d *draft) {
 
 // log checks [log].
 func (f fields) log(d *draft) {
-	d.plan.Log.Numbers, d.logAt = d.numbers.names, f.at("check")
+	numbers, block := d.plan.Log.Numbers, d.plan.Log.Block
 	taken := func(name string, line int) {
 		f.problem(line, "the log has a column "+quote(name)+" already", "another name")
 	}
-	for i, name := range d.numbers.names {
+	for _, name := range numbers {
 		if isLogColumn(name) {
-			taken(name, d.numbers.lines[i])
+			taken(name, f.lineOf("numbers", name))
 		}
 	}
-	block := d.plan.Log.Block
-	if isLogColumn(block) || block != "" && slices.ContainsFunc(d.numbers.names, func(n string) bool { return fold(n) == fold(block) }) {
+	if isLogColumn(block) || block != "" && slices.ContainsFunc(numbers, func(n string) bool { return fold(n) == fold(block) }) {
 		taken(block, f.at("block"))
 	}
 }
@@ -96,7 +92,7 @@ func isLogColumn(name string) bool {
 
 // chemistry checks [chemistry].
 func (f fields) chemistry(d *draft) {
-	for i, name := range d.maps.names {
+	for _, name := range d.plan.Chemistry.Maps {
 		if oxide.Oxide(name).Known() {
 			continue
 		}
@@ -108,9 +104,8 @@ func (f fields) chemistry(d *draft) {
 		if near := spell.Nearest(name, known); near != "" {
 			right = "did you mean " + quote(near) + "?"
 		}
-		f.problem(d.maps.lines[i], quote(name)+" is not an oxide", right)
+		f.problem(f.lineOf("maps", name), quote(name)+" is not an oxide", right)
 	}
-	d.plan.Chemistry.Maps = d.maps.names
 }
 
 // pours checks every [[poured]].
@@ -118,10 +113,7 @@ func (r *reader) pours(d *draft) {
 	p := d.plan
 	for _, it := range d.items["poured"] {
 		f, q := it.fields, &it.poured
-		q.Line, q.Amount = f.line, blend.Amount{Value: it.amount.Size, Of: blend.Volume}
-		if it.amount.Unit == measure.Gram {
-			q.Amount.Of = blend.Weight
-		}
+		q.Line = f.line
 		switch {
 		case it.pouredGlaze != "":
 			q.Glaze = f.glazeNamed(d, it.pouredGlaze, f.at("glaze"), "glaze")
@@ -129,8 +121,8 @@ func (r *reader) pours(d *draft) {
 			q.Glaze = p.Blend.Base
 		case !f.has("glaze"):
 			example := f.s.find("glaze").line()
-			if d.ends.names != nil {
-				example = "glaze = " + quote(d.ends.names[0])
+			if d.ends != nil {
+				example = "glaze = " + quote(d.ends[0])
 			}
 			f.missing(f.line, "[[poured]] has no glaze", "which of the end glazes it was: "+example)
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/blend/quantity"
 )
@@ -28,8 +29,13 @@ type (
 	amount     float64      // "100 g", in the key's unit
 	fraction   float64      // "10 %" is 0.1
 	percentage float64      // 2, or "2 %"
-	step       measure.Step // "5 mL" or "1 g"
-	sheet      struct {     // "A4", kept as it was written
+	step       measure.Step // "5 mL" or "1 g", of an instrument
+	wetAmount  blend.Amount // "140 mL" or "90 g"
+	cupSize    struct {     // "100 g", of what the key says
+		size *blend.Amount
+		of   blend.Basis
+	}
+	sheet struct { // "A4", kept as it was written
 		text *string
 		w, h *float64 // mm
 	}
@@ -157,6 +163,14 @@ func (r *reader) figure(v *value, what, right string) (float64, bool) {
 	return x + 0, true // not -0
 }
 
+// put sets a value that could be read.
+func put[T ~float64 | ~int](to *T, x float64, ok bool) bool {
+	if ok {
+		*to = T(x)
+	}
+	return ok
+}
+
 // within holds a number in a unit to the key's range.
 func (c cell) within(x float64, unit string) bool {
 	least, most := c.k.Least, c.k.Most
@@ -174,11 +188,7 @@ func (c cell) within(x float64, unit string) bool {
 
 func (to *decimal) read(c cell) bool {
 	x, ok := c.figure(c.v, c.k.Name+c.of, "a plain number such as "+c.k.line())
-	ok = ok && c.within(x, c.k.Unit)
-	if ok {
-		*to = decimal(x)
-	}
-	return ok
+	return put(to, x, ok && c.within(x, c.k.Unit))
 }
 
 func (to *decimal) write(*Key) string { return notZero(float64(*to)) }
@@ -196,11 +206,7 @@ func (to *whole) read(c cell) bool {
 	if ok && x != math.Trunc(x) {
 		return c.isFault("is not a whole number", limits)
 	}
-	ok = ok && c.within(x, c.k.Unit)
-	if ok {
-		*to = whole(x)
-	}
-	return ok
+	return put(to, x, ok && c.within(x, c.k.Unit))
 }
 
 func (to *whole) write(*Key) string { return notZero(float64(*to)) }
@@ -286,15 +292,14 @@ func (c cell) quantity() (x float64, ok bool) {
 
 func (to *amount) read(c cell) bool {
 	x, ok := c.quantity()
-	if ok {
-		*to = amount(x)
-	}
-	return ok
+	return put(to, x, ok)
 }
 
-// write leaves a 0 out, except where the key left out would say something else.
+// zero reports whether a 0 is written, as the key left out would not be 0.
+func (k *Key) zero() bool { return k.Default != "" || k.Needed && k.Least == 0 && k.Most > 0 }
+
 func (to *amount) write(k *Key) string {
-	if *to == 0 && k.Default == "" && !(k.Needed && k.Least == 0) {
+	if *to == 0 && !k.zero() {
 		return ""
 	}
 	return quote(number(float64(*to)) + " " + k.Unit)
@@ -302,10 +307,7 @@ func (to *amount) write(k *Key) string {
 
 func (to *fraction) read(c cell) bool {
 	x, ok := c.quantity()
-	if ok {
-		*to = fraction(quantity.Shift(x, -2))
-	}
-	return ok
+	return put(to, quantity.Shift(x, -2), ok)
 }
 
 func (to *fraction) write(*Key) string {
@@ -351,10 +353,7 @@ func (c cell) dose(v *value) (float64, bool) {
 
 func (to *percentage) read(c cell) bool {
 	x, ok := c.dose(c.v)
-	if ok {
-		*to = percentage(x)
-	}
-	return ok
+	return put(to, x, ok)
 }
 
 func (to *percentage) write(*Key) string { return notZero(float64(*to)) }
@@ -375,11 +374,49 @@ func (to *step) read(c cell) bool {
 	return ok
 }
 
-func (to *step) write(*Key) string {
-	if to.Size == 0 {
+func (to *step) write(k *Key) string {
+	if to.Size == 0 && !k.zero() {
 		return ""
 	}
 	return quote(number(to.Size) + " " + string(to.Unit))
+}
+
+func (to *wetAmount) read(c cell) bool {
+	var s step
+	ok := s.read(c)
+	if ok {
+		*to = wetAmount{Value: s.Size, Of: blend.Volume}
+		if s.Unit == measure.Gram {
+			to.Of = blend.Weight
+		}
+	}
+	return ok
+}
+
+func (to *wetAmount) write(k *Key) string {
+	if to.Of == "" {
+		return ""
+	}
+	s := step{Size: to.Value, Unit: measure.Millilitre}
+	if to.Of == blend.Weight {
+		s.Unit = measure.Gram
+	}
+	return s.write(k)
+}
+
+func (to *cupSize) read(c cell) bool {
+	x, ok := c.quantity()
+	if ok {
+		*to.size = blend.Amount{Value: x, Of: to.of}
+	}
+	return ok
+}
+
+func (to *cupSize) write(k *Key) string {
+	if to.size.Of != to.of {
+		return ""
+	}
+	return (*amount)(&to.size.Value).write(k)
 }
 
 func (to *tileSize) read(c cell) bool {

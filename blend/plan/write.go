@@ -123,7 +123,7 @@ func (w *writer) option(s *Section, k *Key) string {
 	case k.Name == "method":
 		return `# method = "weigh"`
 	case k.Name == "bounds":
-		return "# bounds = { " + quantity.TOML(w.d.ends.names[len(w.d.ends.names)-1]) + ` = ["20 %", "60 %"] }`
+		return "# bounds = { " + quantity.TOML(w.d.ends[len(w.d.ends)-1]) + ` = ["20 %", "60 %"] }`
 	case s.Path == "poured" && k.Name == "glaze":
 		return "# glaze = " + quantity.TOML(w.d.plan.Glazes[0].Name)
 	}
