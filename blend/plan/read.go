@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"bytes"
 	"errors"
 	"slices"
 	"strconv"
@@ -10,8 +11,12 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// largestFile is 1 MiB: a plan of a hundred thousand written-out cups.
-const largestFile = 1 << 20
+// A plan has at most 1 MiB, and 20 000 cups of four parts written out: the library
+// takes some hundred bytes for each value, also of a plan that is then refused.
+const (
+	largestFile = 1 << 20
+	mostCommas  = 80_000
+)
 
 // Read checks the text of a plan and turns it into blend's types; name is only
 // for messages. What deserves a question comes back as warnings. A plan that is
@@ -37,6 +42,10 @@ func (r *reader) text(src []byte) *blend.Plan {
 		return nil
 	case !utf8.Valid(src):
 		r.problem(badUTF8(src), "a character is not UTF-8", "save the file again, in the editor's Save as, with the encoding UTF-8")
+		return nil
+	}
+	if n := bytes.Count(src, []byte(",")); n > mostCommas {
+		r.problem(1, "the file lists about "+strconv.Itoa(n)+" values", "a plan has at most "+strconv.Itoa(mostCommas)+"; is it the right file?")
 		return nil
 	}
 	root := r.tree(src)

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -415,8 +416,17 @@ func TestRead_accents(t *testing.T) {
 	}
 }
 
+// numberedLines is a line for each number.
+func numberedLines(format string, n int) string {
+	var b strings.Builder
+	for i := range n {
+		fmt.Fprintf(&b, format, i)
+	}
+	return b.String()
+}
+
 // A plan that is refused costs little, however hostile: all that is allocated
-// stays below 100 MiB, so what is held at one time does too.
+// stays below 64 MiB, so what is held at one time does too.
 func TestRead_refusedCheaply(t *testing.T) {
 	const size = 800_000
 	fill := func(line string) string { return strings.Repeat(line, size/len(line)) }
@@ -435,6 +445,11 @@ func TestRead_refusedCheaply(t *testing.T) {
 		"a hundred thousand": cups(115_000),
 		"a cup too many":     cups(100_001),
 		"unclosed":           cups(100_000)[:500_000],
+		"many parts":         edit{23: `kind = "list"`, 25: "cells = [" + strings.Repeat("["+strings.Repeat("1,", 99)+"1],", 780) + "]"}.of(endsPlan),
+		"sections":           fill("[moon]\n"),
+		"named sections":     numberedLines("[m%d]\n", 80_000),
+		"materials":          endsPlan + numberedLines("[[material]]\nname = \"m%d\"\n", 20_000),
+		"keys":               numberedLines("a%d = 1\n", 60_000),
 	} {
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)
@@ -447,7 +462,7 @@ func TestRead_refusedCheaply(t *testing.T) {
 		}
 		mib := float64(after.TotalAlloc-before.TotalAlloc) / (1 << 20)
 		t.Logf("%-20s %6.1f MiB %v", name, mib, took)
-		if mib > 100 {
+		if mib > 64 {
 			t.Errorf("%s: %.0f MiB allocated", name, mib)
 		}
 	}

@@ -117,6 +117,9 @@ type parser struct {
 	problem  func(line int, what, right string)
 }
 
+// mostHeadings is how many sections are read.
+const mostHeadings = 2000
+
 // parse makes a tree of a text, as far as it is TOML; ok is false when it is cut
 // short. Keys and headings that are given twice go to problem.
 func parse(src []byte, problem func(line int, what, right string)) (root *table, ok bool) {
@@ -128,7 +131,14 @@ func parse(src []byte, problem func(line int, what, right string)) (root *table,
 		}
 	}
 	p.toml.Reset(src)
+	headings := 0
 	for p.toml.NextExpression() {
+		if p.toml.Expression().Kind != unstable.KeyValue {
+			if headings++; headings > mostHeadings {
+				p.problem(p.line(end(p.toml.Expression())), "more than "+strconv.Itoa(mostHeadings)+" sections", "is it the right file?")
+				return p.root, true
+			}
+		}
 		switch e := p.toml.Expression(); e.Kind {
 		case unstable.Table, unstable.ArrayTable:
 			p.heading(e)
