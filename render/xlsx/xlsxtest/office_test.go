@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 
 	tealeg "github.com/tealeg/xlsx/v3"
@@ -20,11 +21,12 @@ import (
 	"pourboard/render/xlsx"
 )
 
-// An office is one LibreOffice, driven by testdata/office.py: another program
-// that works formulas out, for all checks here. It serves one test at a time;
-// others make their workbooks meanwhile.
+// An office is a LibreOffice, driven by testdata/office.py: another program that
+// works formulas out. It serves one test at a time; others make their workbooks
+// meanwhile.
 type office struct {
 	sync.Mutex
+	begun   bool
 	in      io.WriteCloser
 	out     *bufio.Scanner
 	process *exec.Cmd
@@ -32,60 +34,80 @@ type office struct {
 	files   int
 }
 
+// offices are those for all checks here, for tests to take in turn; turns counts
+// those taken.
 var (
-	startOffice sync.Once
-	running     *office
+	offices [2]office
+	turns   atomic.Int64
 )
 
 func TestMain(m *testing.M) {
 	code := m.Run()
-	if running != nil {
-		running.in.Close()
-		if err := running.process.Wait(); err != nil {
+	for i := range offices {
+		if err := offices[i].end(); err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			code = 1
 		}
-		os.RemoveAll(running.dir)
 	}
 	os.Exit(code)
 }
 
-// theOffice starts LibreOffice for the first test that asks.
+// theOffice is a LibreOffice for a test, started for the first that asks.
 func theOffice(t *testing.T) *office {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("LibreOffice takes seconds to start")
 	}
 	Tool(t, "soffice")
-	const python = "/usr/bin/python3" // the interpreter that has uno
-	if exec.Command(python, "-c", "import uno").Run() != nil {
+	if !hasUno() {
 		missing(t, "python3 with uno")
 	}
-	startOffice.Do(func() {
-		dir, err := os.MkdirTemp("", "office")
-		if err != nil {
+	o := &offices[int(turns.Add(1))%len(offices)]
+	o.Lock()
+	defer o.Unlock()
+	if !o.begun {
+		o.begun = true
+		if err := o.start(); err != nil {
 			t.Fatal(err)
 		}
-		o := &office{dir: dir, process: exec.Command(python, "testdata/office.py", filepath.Join(dir, "profile"))}
-		o.process.Stderr = os.Stderr
-		if o.in, err = o.process.StdinPipe(); err != nil {
-			t.Fatal(err)
-		}
-		out, err := o.process.StdoutPipe()
-		if err != nil {
-			t.Fatal(err)
-		}
-		o.out = bufio.NewScanner(out)
-		o.out.Buffer(nil, 64<<20)
-		if err := o.process.Start(); err != nil {
-			t.Fatal(err)
-		}
-		running = o
-	})
-	if running == nil {
+	}
+	if o.out == nil {
 		t.Fatal("LibreOffice did not start")
 	}
-	return running
+	return o
+}
+
+const python = "/usr/bin/python3" // the interpreter that has uno
+
+var hasUno = sync.OnceValue(func() bool { return exec.Command(python, "-c", "import uno").Run() == nil })
+
+func (o *office) start() (err error) {
+	if o.dir, err = os.MkdirTemp("", "office"); err != nil {
+		return err
+	}
+	o.process = exec.Command(python, "testdata/office.py", filepath.Join(o.dir, "profile"))
+	o.process.Stderr = os.Stderr
+	if o.in, err = o.process.StdinPipe(); err != nil {
+		return err
+	}
+	out, err := o.process.StdoutPipe()
+	if err != nil {
+		return err
+	}
+	if err = o.process.Start(); err == nil {
+		o.out = bufio.NewScanner(out)
+		o.out.Buffer(nil, 64<<20)
+	}
+	return err
+}
+
+func (o *office) end() error {
+	if o.out == nil {
+		return nil
+	}
+	o.in.Close()
+	defer os.RemoveAll(o.dir)
+	return o.process.Wait()
 }
 
 // ask sends a request and reads the answer.
@@ -152,20 +174,20 @@ func (o *office) resaved(t *testing.T, data []byte) []byte {
 type values map[string]any
 
 // typed types numbers, texts and nil, for nothing, into a workbook, by the names
-// of cells or their addresses, and returns what all of it comes to then. No cell
-// may come to an error.
-func (w *workbook) typed(t *testing.T, entries map[string]any) values {
+// of cells or their addresses, and returns what some sheets come to then, all where
+// none is named. No cell of any may come to an error.
+func (w *workbook) typed(t *testing.T, entries map[string]any, sheets ...string) values {
 	t.Helper()
 	if entries == nil {
 		entries = map[string]any{}
 	}
-	var sheets map[string]struct {
+	var answer map[string]struct {
 		Rows   [][]any `json:"rows"`
 		Errors string  `json:"errors"`
 	}
-	w.ask(t, map[string]any{"in": w.file, "type": entries}, &sheets)
+	w.ask(t, map[string]any{"in": w.file, "type": entries, "sheets": sheets}, &answer)
 	all := values{}
-	for name, s := range sheets {
+	for name, s := range answer {
 		if s.Errors != "" {
 			t.Errorf("after %v: errors in %s", entries, s.Errors)
 		}

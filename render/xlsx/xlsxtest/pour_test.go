@@ -21,7 +21,7 @@ import (
 // a plan that is changed in the same way. Where outside checks are asked for, the
 // printed card is as long as that of the sheets.
 func TestPourFormulas(t *testing.T) {
-	o := theOffice(t)
+	theOffice(t)
 	outside := os.Getenv("POURBOARD_OUTSIDE") == "1"
 	var formulas, books atomic.Int64
 	plans := plansToChange(t)
@@ -31,7 +31,7 @@ func TestPourFormulas(t *testing.T) {
 			t.Parallel()
 			p := settled(t, plans[name])
 			test := Test(t, p)
-			w := o.open(t, pourBytes(t, p))
+			w := theOffice(t).open(t, pourBytes(t, p))
 			agree := func(typed map[string]any, want []byte, skip string) {
 				books.Add(1)
 				formulas.Add(int64(compare(t, fmt.Sprint(typed), want, w.typed(t, typed), skip)))
@@ -102,7 +102,7 @@ func TestPourMixed(t *testing.T) {
 				typed[fmt.Sprintf("Mixed_%d_typed", e+1)] = ml
 				q.Have = append(q.Have, blend.Have{Glaze: end.Name, ML: ml})
 			}
-			got := w.typed(t, typed)
+			got := w.typed(t, typed, "Inputs")
 			size, _ := got[at].(float64)
 			if q.Cup.Size.Value = size; factor > 1 && size != p.Cup.Size.Value || factor < 0.5 && size >= p.Cup.Size.Value || size > p.Cup.Size.Value || size < p.Cup.Size.Value*factor*0.7 {
 				t.Errorf("%s, %v: cups of %v, asked %v", name, typed, size, p.Cup.Size.Value)
@@ -156,7 +156,7 @@ func TestPourEmptied(t *testing.T) {
 					continue // one text or the other
 				}
 				n++
-				got := w.typed(t, map[string]any{m[1]: x})
+				got := w.typed(t, map[string]any{m[1]: x}, "Inputs", "Pour card")
 				said, texts := 0, 0
 				for at, v := range got {
 					text, _ := v.(string)
@@ -239,12 +239,12 @@ func TestPourOther(t *testing.T) {
 	w := o.open(t, data)
 	other := w.columnOf(t, "Pour card", "other", 0) + "6"
 	dose := w.columnOf(t, "Pour card", "Copper carbonate\ng", 0) + "6"
-	before, after := w.typed(t, nil), w.typed(t, map[string]any{other: 120.0})
+	before, after := w.typed(t, nil, "Pour card"), w.typed(t, map[string]any{other: 120.0}, "Pour card")
 	want := p.Kit.Dosing().Amount(p.Kit.Dosing().Count(test.Cells[2].Doses[0].Percent / 100 * 120 * test.Ends[0].RecipePerML))
 	if after[dose] != want || before[dose] == want {
 		t.Errorf("a pour of 120 mL gets a dose of %v, want %v; before %v", after[dose], want, before[dose])
 	}
-	if ticked := w.typed(t, map[string]any{other: "x"}); ticked[dose] != before[dose] {
+	if ticked := w.typed(t, map[string]any{other: "x"}, "Pour card"); ticked[dose] != before[dose] {
 		t.Errorf("a tick changes the dose to %v", ticked[dose])
 	}
 }
@@ -289,7 +289,7 @@ func TestPourChemistry(t *testing.T) {
 			"weight %": func(c oxide.Chemistry) []oxide.Amount { return c.WeightPercent },
 			"mol %":    func(c oxide.Chemistry) []oxide.Amount { return c.MolPercent },
 		} {
-			got := w.typed(t, map[string]any{"Chemistry!A2": view})
+			got := w.typed(t, map[string]any{"Chemistry!A2": view}, "Chemistry")
 			for i := range test.Cells {
 				for _, a := range of(test.Chemistry(i, blend.Measured)) {
 					at := w.columnOf(t, "Chemistry", string(a.Oxide), 0) + fmt.Sprint(4+i)

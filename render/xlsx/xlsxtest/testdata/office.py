@@ -2,9 +2,11 @@
 
 Reads a request a line (JSON) and writes an answer a line:
 
-  {"in": FILE, "type": {CELL: VALUE, ...}}  types into cells (a name, or Sheet!B4; null empties),
-                                            works all out, answers with every value, and takes
-                                            it back
+  {"in": FILE, "type": {CELL: VALUE, ...}, "sheets": [SHEET, ...]}
+                                            types into cells (a name, or Sheet!B4; null empties),
+                                            works all out, answers with the values of the sheets
+                                            (all where none is named) and with the errors of all,
+                                            and takes it back
   {"in": FILE, "pages": SHEET}              answers with how many pages a sheet prints on
   {"save": FILE, "as": FILE}                opens a file and saves it anew as .xlsx
 
@@ -62,20 +64,20 @@ def cell(doc, place):
     return doc.Sheets.getByName(sheet).getCellRangeByName(at)
 
 
-def values(doc):
+def values(doc, names):
     out = {}
     for sheet in doc.Sheets:
-        cursor = sheet.createCursor()
-        cursor.gotoEndOfUsedArea(False)
-        end = cursor.RangeAddress
-        out[sheet.Name] = {
-            "rows": sheet.getCellRangeByPosition(0, 0, end.EndColumn, end.EndRow).DataArray,
-            "errors": sheet.queryFormulaCells(ERROR).RangeAddressesAsString,
-        }
+        name, rows = sheet.Name, ()
+        if not names or name in names:
+            cursor = sheet.createCursor()
+            cursor.gotoEndOfUsedArea(False)
+            end = cursor.RangeAddress
+            rows = sheet.getCellRangeByPosition(0, 0, end.EndColumn, end.EndRow).DataArray
+        out[name] = {"rows": rows, "errors": sheet.queryFormulaCells(ERROR).RangeAddressesAsString}
     return out
 
 
-def typed(doc, entries):
+def typed(doc, entries, sheets):
     before = []
     for place, value in entries.items():
         c = cell(doc, place)
@@ -87,7 +89,7 @@ def typed(doc, entries):
         else:
             c.Value = value
     doc.calculate()
-    out = values(doc)
+    out = values(doc, sheets)
     for c, formula in before:
         c.Formula = formula
     return out
@@ -120,7 +122,7 @@ def main():
                 doc = opened(desktop, docs, request["in"])
                 answer = {"pages": doc.getRendererCount(doc.Sheets.getByName(request["pages"]), ())}
             else:
-                answer = typed(opened(desktop, docs, request["in"]), request["type"])
+                answer = typed(opened(desktop, docs, request["in"]), request["type"], request.get("sheets"))
             print(json.dumps(answer), flush=True)
     finally:
         for doc in docs.values():
