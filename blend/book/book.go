@@ -3,6 +3,7 @@ package book
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -167,43 +168,48 @@ func (b *Book) columns() {
 	})
 }
 
-func names(set map[string]bool) []string {
-	var all []string
-	for name := range set {
-		all = append(all, name)
-	}
-	slices.SortFunc(all, func(x, y string) int {
-		return cmp.Or(strings.Compare(strings.ToLower(x), strings.ToLower(y)), strings.Compare(x, y))
-	})
-	return all
+// names are the keys of a set in the order of an index.
+func names[T any](set map[string]T) []string { return slices.SortedFunc(maps.Keys(set), compareNames) }
+
+// compareNames orders names as an index does: case counts only between equals, and
+// Crate 2 comes before Crate 10.
+func compareNames(x, y string) int {
+	px, nx, sx := splitMark(strings.ToLower(x))
+	py, ny, sy := splitMark(strings.ToLower(y))
+	return cmp.Or(strings.Compare(px, py), nx-ny, strings.Compare(sx, sy), strings.Compare(x, y))
 }
 
 // doubts lists names that may be one material, and glazes of one name that are
 // two recipes. Nothing is merged: only the person knows.
 func (b *Book) doubts() {
 	library := oxide.Builtin()
-	known := func(name string) string {
+	builtin := func(name string) string {
 		m, _ := library.Find(name)
 		return m.Name
 	}
 	for i, x := range b.Parts {
 		for _, y := range b.Parts[i+1:] {
-			if within(x, y) || within(y, x) || known(x) != "" && known(x) == known(y) {
+			if within(x, y) || within(y, x) || builtin(x) != "" && builtin(x) == builtin(y) {
 				b.Doubts = append(b.Doubts, Doubt{Kind: SameMaterial, A: x, B: y})
 			}
 		}
 	}
-	first := map[string]*Chapter{}
+	type recipe struct {
+		plan string // the first that has it
+		glaze
+	}
+	known := map[string][]recipe{} // by name
 	for _, c := range b.Chapters {
 		for _, g := range c.ends {
-			was, seen := first[g.name]
-			if !seen {
-				first[g.name] = c
-				continue
+			same := func(r recipe) bool { return r.glaze == g }
+			if !slices.ContainsFunc(known[g.name], same) {
+				known[g.name] = append(known[g.name], recipe{c.Plan, g})
 			}
-			if !slices.Contains(was.ends, g) {
-				b.Doubts = append(b.Doubts, Doubt{Kind: DifferentGlazes, Name: g.name, A: was.Plan, B: c.Plan})
-			}
+		}
+	}
+	for _, name := range names(known) {
+		for _, r := range known[name][1:] {
+			b.Doubts = append(b.Doubts, Doubt{Kind: DifferentGlazes, Name: name, A: known[name][0].plan, B: r.plan})
 		}
 	}
 }

@@ -175,23 +175,57 @@ func TestBind_columns(t *testing.T) {
 		t.Errorf("skipped: %v", b.Skipped)
 	}
 	for _, name := range b.Parts {
-		if !slices.ContainsFunc(b.Uses(), func(u Use) bool { return u.Part == name }) {
+		if !slices.ContainsFunc(b.Uses(name == "Copper carbonate"), func(u Use) bool { return u.Part == name }) {
 			t.Errorf("%s has no line in the index", name)
 		}
 	}
 }
 
+// A colourant's line names the best tile on each body, in the plan's order.
+func TestUses(t *testing.T) {
+	m := recordtest.Planned(t, "line-series", nil)
+	rated, at := map[int]int{}, map[string]int{}
+	for i := range m.Scheme.Tiles() {
+		tile := m.Scheme.Tile(i)
+		if body := m.Test.Plan.Tiles.Bodies[tile.Body]; tile.Cell > 1 && body != "Red" {
+			rated[i] = 1 + (i*7)%5
+			if was, has := at[body]; !has || rated[i] > rated[was] {
+				at[body] = i
+			}
+		}
+	}
+	b := Bind([]*Chapter{chapter(t, made(t, "line-series", "Copper", "MC", rated))}, nil)
+	uses := b.Uses(true)
+	if len(uses) != 1 || uses[0].Rows != len(rated) || len(b.Uses(false)) != 0 {
+		t.Fatalf("uses %+v", uses)
+	}
+	var got, want []string
+	for _, best := range uses[0].Best {
+		got = append(got, best.Body+" "+best.Mark)
+	}
+	for _, body := range []string{"Porcelain", "Buff"} {
+		want = append(want, body+" "+m.Scheme.Tile(at[body]).Mark)
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("best %v, want %v", got, want)
+	}
+}
+
 func TestBest(t *testing.T) {
 	b := Bind([]*Chapter{
-		chapter(t, made(t, "line-series", "A", "CU", map[int]int{0: 4, 1: 3, 2: 5})),
-		chapter(t, made(t, "line-series", "B", "CB", map[int]int{3: 5})),
+		chapter(t, made(t, "line-series", "A", "CU", map[int]int{0: 4, 1: 3, 2: 5, 9: 4})), // three bodies a cup
+		chapter(t, made(t, "line-series", "B", "CB", map[int]int{3: 4, 4: 5, 5: 4})),
 	}, nil)
 	var got []string
 	for _, r := range b.Best(4) {
-		got = append(got, fmt.Sprint(r.Chapter.Title, r.Tile.Rating))
+		text := r.Chapter.Title
+		for _, tile := range r.Tiles {
+			text += fmt.Sprint(" ", tile.Cup, tile.Body[:1], tile.Rating)
+		}
+		got = append(got, text)
 	}
-	if strings.Join(got, " ") != "A5 B5 A4" {
-		t.Errorf("best: %v", got)
+	if want := []string{"B 2B5 2P4 2R4", "A 1R5 1P4", "A 4P4"}; !slices.Equal(got, want) {
+		t.Errorf("best %q, want %q", got, want)
 	}
 }
 
@@ -270,16 +304,12 @@ func TestCrate(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var marks []string
-	for _, tile := range all.Tiles {
-		marks = append(marks, tile.Mark)
-	}
-	if !slices.IsSortedFunc(marks, compareMarks) || !strings.HasPrefix(marks[0], "B1") {
-		t.Errorf("order %v", marks)
+	if !slices.IsSortedFunc(all.Marks, compareMarks) || !strings.HasPrefix(all.Marks[0], "B1") {
+		t.Errorf("order %v", all.Marks)
 	}
 	missing, _ := b.Crate([]string{"copper"}, true)
-	if want := b.Chapters[0].Planned - 2; len(missing.Tiles) != want {
-		t.Errorf("%d are missing, want %d", len(missing.Tiles), want)
+	if want := b.Chapters[0].Planned - 2; len(missing.Marks) != want {
+		t.Errorf("%d are missing, want %d", len(missing.Marks), want)
 	}
 	if _, err := b.Crate([]string{"Nobody"}, false); err == nil {
 		t.Error("a crate of nothing has a list")

@@ -12,14 +12,8 @@ import (
 // Crate is the sorting list of a crate of mixed tiles.
 type Crate struct {
 	Chapters []*Chapter
-	Tiles    []CrateTile // by prefix, number and letters of the mark
-}
-
-// CrateTile is a tile that may lie in the crate.
-type CrateTile struct {
-	Chapter  *Chapter
-	Mark     string
-	Recorded bool // a log has an entry for it
+	Missing  bool     // only tiles that no log has an entry for
+	Marks    []string // by prefix, number and letters
 }
 
 // Crate lists the tiles of some tests by mark. A name is that of a plan's file,
@@ -27,7 +21,7 @@ type CrateTile struct {
 // only the tiles that no log has an entry for. A name that fits no test is an
 // error.
 func (b *Book) Crate(names []string, missing bool) (*Crate, error) {
-	list := &Crate{}
+	list := &Crate{Missing: missing}
 	for _, name := range names {
 		found := b.named(strings.TrimSpace(name))
 		if len(found) == 0 {
@@ -42,15 +36,15 @@ func (b *Book) Crate(names []string, missing bool) (*Crate, error) {
 	for _, c := range list.Chapters {
 		recorded := map[string]bool{}
 		for _, t := range c.Tiles {
-			recorded[t.Mark] = true
+			recorded[t.Mark] = missing
 		}
 		for _, m := range c.Marks {
-			if !missing || !recorded[m] {
-				list.Tiles = append(list.Tiles, CrateTile{c, m, recorded[m]})
+			if !recorded[m] {
+				list.Marks = append(list.Marks, m)
 			}
 		}
 	}
-	slices.SortStableFunc(list.Tiles, func(x, y CrateTile) int { return compareMarks(x.Mark, y.Mark) })
+	slices.SortStableFunc(list.Marks, compareMarks)
 	return list, nil
 }
 

@@ -3,24 +3,25 @@ package book
 import (
 	"cmp"
 	"slices"
-	"strings"
 )
 
 // Use is what one test says of a colourant or end glaze.
 type Use struct {
 	Part     string
 	Chapter  *Chapter
-	Bodies   []string // of the tiles recorded
-	From, To float64  // percent as made, over the tiles recorded that have any
-	Tiles    int
-	Best     *Tile // the highest rating, the first of equals; nil where none is rated
+	From, To float64 // percent as made, over the rows that have any
+	Rows     int
+	Best     []*Tile // on each body the highest rating, the first of equals; bodies in the plan's order
 }
 
-// Uses is the index by colourant and end glaze: for each a line a test, by name
-// and then in the order of the book.
-func (b *Book) Uses() []Use {
+// Uses is the index of colourants, or of end glazes: for each a line a test, by
+// name and then in the order of the book.
+func (b *Book) Uses(colourants bool) []Use {
 	var all []Use
 	for _, c := range b.Chapters {
+		if (c.Base != "") != colourants {
+			continue
+		}
 		byPart := map[string]*Use{}
 		for i := range c.Tiles {
 			t := &c.Tiles[i]
@@ -34,47 +35,68 @@ func (b *Book) Uses() []Use {
 					byPart[p.Name] = u
 				}
 				u.From, u.To = min(u.From, p.Percent), max(u.To, p.Percent)
-				u.Tiles++
-				if !slices.Contains(u.Bodies, t.Body) {
-					u.Bodies = append(u.Bodies, t.Body)
-				}
-				if t.Rating > 0 && (u.Best == nil || t.Rating > u.Best.Rating) {
-					u.Best = t
-				}
+				u.Rows++
+				u.rate(t)
 			}
 		}
-		for _, u := range byPart {
-			all = append(all, *u)
+		for _, name := range names(byPart) {
+			all = append(all, *byPart[name])
 		}
 	}
-	order := map[*Chapter]int{}
-	for i, c := range b.Chapters {
-		order[c] = i
-	}
-	slices.SortFunc(all, func(x, y Use) int {
-		return cmp.Or(strings.Compare(strings.ToLower(x.Part), strings.ToLower(y.Part)), strings.Compare(x.Part, y.Part), order[x.Chapter]-order[y.Chapter])
-	})
+	slices.SortStableFunc(all, func(x, y Use) int { return compareNames(x.Part, y.Part) })
 	return all
 }
 
-// Rated is a tile with its test.
-type Rated struct {
-	Chapter *Chapter
-	Tile    *Tile
+// rate counts a tile among the best if it is.
+func (u *Use) rate(t *Tile) {
+	if t.Rating == 0 {
+		return
+	}
+	place := func(t *Tile) int { return slices.Index(u.Chapter.bodies, t.Body) }
+	k, rated := slices.BinarySearchFunc(u.Best, t, func(x, y *Tile) int { return place(x) - place(y) })
+	switch {
+	case !rated:
+		u.Best = slices.Insert(u.Best, k, t)
+	case t.Rating > u.Best[k].Rating:
+		u.Best[k] = t
+	}
 }
 
-// Best are the tiles rated at least so high, the highest first, then in the
-// order of the book.
+// Rated is the tiles of one cup, in one firing, that are rated high.
+type Rated struct {
+	Chapter *Chapter
+	Tiles   []*Tile // the highest rating first, then by body
+}
+
+// Best are the tiles rated at least so high, cup by cup: the highest rating first,
+// then the cups with the most of them, then in the order of the book.
 func (b *Book) Best(rating int) []Rated {
 	var all []Rated
 	for _, c := range b.Chapters {
+		type mixture struct {
+			cup    int
+			firing string
+		}
+		at := map[mixture]int{}
 		for i := range c.Tiles {
-			if c.Tiles[i].Rating >= rating {
-				all = append(all, Rated{c, &c.Tiles[i]})
+			t := &c.Tiles[i]
+			if t.Rating < rating {
+				continue
 			}
+			key := mixture{t.Cup, t.Firing}
+			if _, has := at[key]; !has {
+				at[key] = len(all)
+				all = append(all, Rated{Chapter: c})
+			}
+			all[at[key]].Tiles = append(all[at[key]].Tiles, t)
 		}
 	}
-	slices.SortStableFunc(all, func(x, y Rated) int { return y.Tile.Rating - x.Tile.Rating })
+	for _, r := range all {
+		slices.SortStableFunc(r.Tiles, func(x, y *Tile) int { return y.Rating - x.Rating })
+	}
+	slices.SortStableFunc(all, func(x, y Rated) int {
+		return cmp.Or(y.Tiles[0].Rating-x.Tiles[0].Rating, len(y.Tiles)-len(x.Tiles))
+	})
 	return all
 }
 
@@ -119,10 +141,9 @@ func (b *Book) KeptIn() []Keeping {
 		}
 	}
 	var all []Keeping
-	for _, k := range places {
-		all = append(all, *k)
+	for _, name := range names(places) {
+		all = append(all, *places[name])
 	}
-	slices.SortFunc(all, func(x, y Keeping) int { return strings.Compare(x.Place, y.Place) })
 	return all
 }
 

@@ -121,7 +121,7 @@ func runBook(u *ui, args []string) error {
 		}
 		u.printf("  %s\n", p.name)
 	}
-	u.printf("%d tests, %d rows of fired tiles, %d skipped\n", len(b.Chapters), b.Tiles, len(b.Skipped))
+	u.printf("%s, %s of fired tiles, %d skipped\n", quantity.Counted(len(b.Chapters), "test", "tests"), quantity.Counted(b.Tiles, "row", "rows"), len(b.Skipped))
 	u.tellSkipped(b)
 	for _, w := range warnings {
 		u.note("note: %s", w)
@@ -200,6 +200,6 @@ func (u *ui) sortingList(b *book.Book, names []string, missing bool, file string
 	if err := writeFile(file, body.Bytes(), byOut); err != nil {
 		return err
 	}
-	u.printf("  %s\n%d tiles of %d tests\n", file, len(list.Tiles), len(list.Chapters))
+	u.printf("  %s\n%s of %s\n", file, quantity.Counted(len(list.Marks), "tile", "tiles"), quantity.Counted(len(list.Chapters), "test", "tests"))
 	return nil
 }
