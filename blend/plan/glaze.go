@@ -163,34 +163,22 @@ func (m *materials) questions(d *draft) {
 	}
 }
 
-// unknown asks about the materials that the library does not have: about one by
-// itself, about several in one note.
+// unknown asks about the materials that the library does not have.
 func (m *materials) unknown(all []use) {
-	note := Note{Place: "materials", Why: "density assumed, chemistry left blank", Fix: "describe each in a [[material]]"}
 	const most = 20 // a plan with more is in another language
 	var texts []string
-	for i, u := range all {
-		meant := ""
+	for _, u := range all[:min(most, len(all))] {
+		text := quote(u.name) + " on line " + strconv.Itoa(u.line)
 		if near := m.library.Nearest(u.name); near != "" {
-			meant = "did you mean " + quote(near) + "?"
+			text += ", did you mean " + quote(near) + "?"
 		}
-		switch {
-		case len(all) == 1 && meant != "":
-			m.caution(u.line, "material "+u.name, "is unknown", note.Why, meant)
-			return
-		case len(all) == 1:
-			m.caution(u.line, "material "+u.name, "is unknown", note.Why, "describe it in a [[material]]")
-			return
-		case i == most:
-			texts = append(texts, plural(len(all)-i, "other"))
-		case i < most && meant != "":
-			texts = append(texts, quote(u.name)+" on line "+strconv.Itoa(u.line)+", "+meant)
-		case i < most:
-			texts = append(texts, quote(u.name)+" on line "+strconv.Itoa(u.line))
-		}
+		texts = append(texts, text)
+	}
+	if more := len(all) - most; more > 0 {
+		texts = append(texts, plural(more, "other"))
 	}
 	if texts != nil {
-		note.What = "unknown: " + strings.Join(texts, "; ")
-		m.warnings = append(m.warnings, note)
+		m.warnings = append(m.warnings, Note{Place: "materials", What: "unknown: " + strings.Join(texts, "; "),
+			Why: "density assumed, chemistry left blank", Fix: "describe each in a [[material]]"})
 	}
 }

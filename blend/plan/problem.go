@@ -3,7 +3,6 @@ package plan
 import (
 	"fmt"
 	"sort"
-	"strconv"
 	"strings"
 
 	"pourboard/blend/quantity"
@@ -80,12 +79,7 @@ func quoteAll(words []string) []string {
 }
 
 // plural writes a count with its noun: "1 end", "3 ends".
-func plural(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return strconv.Itoa(n) + " " + noun + "s"
-}
+func plural(n int, noun string) string { return quantity.Counted(n, noun, noun+"s") }
 
 // describe is the sort of a value, in words.
 func describe(v *value) string {

@@ -41,7 +41,8 @@ func (r *reader) text(src []byte) *blend.Plan {
 		r.problem(1, "the file is "+strconv.Itoa(len(src)>>10)+" KiB long", "a plan has at most 1024 KiB; is it the right file?")
 		return nil
 	case !utf8.Valid(src):
-		r.problem(badUTF8(src), "a character is not UTF-8", "save the file again, in the editor's Save as, with the encoding UTF-8")
+		line := 1 + bytes.Count(src[:bytes.IndexRune(src, utf8.RuneError)], []byte("\n"))
+		r.problem(line, "a character is not UTF-8", "save the file again, in the editor's Save as, with the encoding UTF-8")
 		return nil
 	}
 	if n := bytes.Count(src, []byte(",")); n > mostCommas {
@@ -78,21 +79,6 @@ func (r *reader) tree(src []byte) *table {
 	}
 	root, _ = parse(src, r.problem)
 	return root
-}
-
-// badUTF8 is the line of the first byte that is not UTF-8.
-func badUTF8(src []byte) int {
-	line := 1
-	for {
-		r, size := utf8.DecodeRune(src)
-		if r == utf8.RuneError && size <= 1 {
-			return line
-		}
-		if r == '\n' {
-			line++
-		}
-		src = src[size:]
-	}
 }
 
 // plan reads every section by the schema, and then what holds between keys.

@@ -234,7 +234,7 @@ func TestRead_cautions(t *testing.T) {
 		{"recipe of 98", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 28]]`}, `recipe of "Chalk white" (line 16): adds up to 98; scaled to 100`},
 		{"recipe of 99.5", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 29.5]]`}, ""},
 		{"as much as is ordinary", seriesPlan, edit{13: "percent = [0, 12, 15]"}, ""},
-		{"near material", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whitting", 30], ["Kaolin", 30]]`}, `material Whitting (line 16): is unknown`},
+		{"near material", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whitting", 30], ["Kaolin", 30]]`}, `materials: unknown: "Whitting" on line 16, did you mean "Whiting"?`},
 		{"unused material", endsPlan, edit{30: "[[material]]\nname = \"Quarry dust\"\ndensity = 2.7"}, "material Quarry dust (line 30): is in no recipe"},
 		{"no mark", endsPlan, edit{2: ""}, "mark (line 1): missing; tiles bear numbers alone"},
 		{"glaze in no cup", endsPlan, edit{30: "[[glaze]]\nname = \"Ash\"\nrecipe = [[\"Silica\", 100]]\nspecific-gravity = 1.5"}, "glaze Ash (line 30): is not used"},
