@@ -49,3 +49,16 @@ func (s Sheet) frame(turned bool) frame {
 		view:   view,
 	}
 }
+
+// HandPaper is the paper, upright in mm, of the sheets that are read in the hand: the plan's
+// own from A5 to Legal, otherwise the common size of its kind.
+func HandPaper(b blend.Board) (w, h float64) {
+	short, long := min(b.PaperW, b.PaperH), max(b.PaperW, b.PaperH)
+	switch {
+	case short >= 148 && short <= 216 && long >= 200 && long <= 356:
+		return short, long
+	case b.Paper == "Tabloid":
+		return 215.9, 279.4
+	}
+	return 210, 297
+}

@@ -14,19 +14,18 @@ import (
 // A class of a map is told three ways, since paper, printers and eyes differ:
 // by its grey, by how many squares stand in the place, and by the value itself.
 const (
-	darkest  = 0.62 // grey of the highest class: figures on it are still black on light
-	pip      = 1.3  // side of a square, mm
-	mostW    = 24.0 // of a place, mm
-	mostH    = 15.0
-	leastW   = 8.6
-	leastH   = 7.2
-	layerGap = 0.35
+	darkest = 0.62 // grey of the highest class: figures on it are still black on light
+	pip     = 1.3  // side of a square, mm
+	mostW   = 24.0 // of a place, mm
+	mostH   = 15.0
+	leastW  = 8.6
+	leastH  = 7.2
 )
 
 // measure is one column of numbers: a map for each body, and what was read.
 func (p *report) measure(m *results.Measure) {
-	f := p.begin(m.Head, fmt.Sprintf("Read of %d tiles. %s. %s.", m.N, wording.EndsText(p.r), sentence(wording.ShapeText(p.r))[:len(sentence(wording.ShapeText(p.r)))-1]))
-	lines := []string{sentence(wording.ScatterText(m))}
+	f := p.begin(m.Head, fmt.Sprintf("Read of %d tiles. %s. %s", m.N, wording.EndsText(p.r), wording.Sentence(wording.ShapeText(p.r))))
+	lines := []string{wording.Sentence(wording.ScatterText(m))}
 	for _, text := range wording.MissingText(p.r, m.Missing, "no "+m.Head) {
 		lines = append(lines, "Missing: "+text)
 	}
@@ -100,41 +99,32 @@ func (p *report) legend(f *page.Flow, m *results.Measure) {
 // resultMap is the map of one body, on one page.
 func (p *report) resultMap(f *page.Flow, m *results.Measure, b int, mostH float64) {
 	in := f.Page.Inside()
-	blocks := layout.Map(p.test, int(in.W/16))
-	packed, w, h := fit(blocks, in.W, mostH)
+	shape, w, h := p.fit(in.W, mostH)
 	if w < leastW || h < leastH {
-		packed, w, h = fit(blocks, in.W, in.H-35)
+		shape, w, h = p.fit(in.W, in.H-35)
 	}
-	whole := packed.H*h + 3
+	whole := shape.H*h + 3
 	f.Heading(m.Head+" on "+wording.BodyText(p.r, b), min(whole, in.H-32))
 	if w < leastW || h < leastH {
 		p.valueList(f, m, b)
 		return
 	}
-	top := f.Rest()
-	for i, block := range blocks {
-		for _, at := range block.Places {
-			r := page.Rect{X: top.X + (packed.At[i].X+at.X)*w, Y: top.Y + (packed.At[i].Y+at.Y)*h, W: w, H: h}
-			p.resultPlace(f.Page, r, m, b, at.Cup)
-		}
+	top := f.Take(whole)
+	for _, at := range shape.Places {
+		p.resultPlace(f.Page, page.Rect{X: top.X + at.X*w, Y: top.Y + at.Y*h, W: w, H: h}, m, b, at.Cup)
 	}
-	f.Y += whole
 }
 
-// fit finds the largest places with which a map goes on w × h mm.
-func fit(blocks []layout.MapBlock, w, h float64) (packed layout.Packed, placeW, placeH float64) {
-	best := 0.0
-	for wide := 1.0; wide < 2000; wide++ {
-		try := layout.Pack(blocks, wide, layerGap)
+// fit finds the largest places with which the map goes on w × h mm.
+func (p *report) fit(w, h float64) (best layout.Map, placeW, placeH float64) {
+	for wide := 1.0; wide <= w/leastW+1; wide++ {
+		try := layout.MapOf(p.test, wide)
 		x, y := min(mostW, w/try.W), min(mostH, h/try.H)
-		if x*y > best+1e-9 {
-			best, packed, placeW, placeH = x*y, try, x, min(y, 0.62*max(x, leastH/0.62))
-		}
-		if try.W < wide-1 {
-			break
+		if y = min(y, 0.62*max(x, leastH/0.62)); x*y > placeW*placeH+1e-9 {
+			best, placeW, placeH = try, x, y
 		}
 	}
-	return packed, placeW, placeH
+	return best, placeW, placeH
 }
 
 // resultPlace draws one cup: its number, its class, and what was read.

@@ -39,7 +39,7 @@ func modelNotes(m *results.Measure) []string {
 // model is what came of modelling one body, or all.
 func (p *report) model(f *page.Flow, m *results.Measure, model results.Model) {
 	f.Heading("On "+wording.BodyText(p.r, model.Body), 40)
-	f.Para(body, sentence(wording.ModelText(p.r, model)))
+	f.Para(body, wording.Sentence(wording.ModelText(p.r, model)))
 	var lines []string
 	if model.Design != nil {
 		lines = append(lines, wording.DesignTexts(model.Design)...)
@@ -48,7 +48,7 @@ func (p *report) model(f *page.Flow, m *results.Measure, model results.Model) {
 		lines = append(lines, wording.OffsetTexts(model.Choice.Chosen)...)
 	}
 	for _, c := range model.Checks {
-		lines = append(lines, sentence(wording.CheckText(m, c)))
+		lines = append(lines, wording.Sentence(wording.CheckText(m, c)))
 	}
 	if model.Highest != nil {
 		lines = append(lines, "Highest: "+wording.BestText(p.r, model.Highest))
@@ -58,7 +58,7 @@ func (p *report) model(f *page.Flow, m *results.Measure, model results.Model) {
 	}
 	if model.Choice.Chosen != nil {
 		if lack := wording.LackText(model.Choice.Chosen); lack != "" {
-			lines = append(lines, sentence(lack))
+			lines = append(lines, wording.Sentence(lack))
 		}
 	}
 	f.Items(fine, lines)
@@ -85,7 +85,7 @@ func attempts(f *page.Flow, choice mixmodel.Choice) {
 	var refused []string
 	for _, c := range choice.Candidates {
 		if c.Model == nil {
-			refused = append(refused, sentence(c.Refused))
+			refused = append(refused, wording.Sentence(c.Refused))
 			continue
 		}
 		name := string(c.Kind)

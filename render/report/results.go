@@ -56,12 +56,8 @@ func Results(w io.Writer, places *layout.Places, r *results.Results, tried strin
 // drawn is Results without the writing.
 func drawn(places *layout.Places, r *results.Results, tried string) *report {
 	doc := page.New(r.Test.Plan.Title, "results", "results")
-	b := r.Test.Plan.Board
 	p := &report{r: r, test: r.Test, places: places, tried: tried, doc: doc, measures: slices.Concat(r.Judged(), r.Coats())}
-	p.w, p.h = min(b.PaperW, b.PaperH), max(b.PaperW, b.PaperH)
-	if p.w < 148 || p.w > 216 || p.h > 356 || p.h < 200 {
-		p.w, p.h = 210, 297
-	}
+	p.w, p.h = layout.HandPaper(r.Test.Plan.Board)
 	p.first()
 	for _, m := range p.measures {
 		p.measure(m)
@@ -268,13 +264,4 @@ func (p *report) log() {
 		complaints = append(complaints, c.String())
 	}
 	list("Skipped or doubtful", complaints, mostComplaints)
-}
-
-// sentence is a clause with a capital and a full stop.
-func sentence(clause string) string {
-	if clause == "" {
-		return ""
-	}
-	r := []rune(clause)
-	return strings.ToUpper(string(r[:1])) + strings.TrimSuffix(string(r[1:]), ".") + "."
 }

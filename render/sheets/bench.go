@@ -104,12 +104,11 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 		f.Y += 1.5
 	}
 	if d.small.has("map") && !d.inLine() {
-		c := d.place(d.placeSize(mapSizes[0], false), f.Rest().W, 60)
+		in := f.Rest()
+		c := d.place(d.placeSize(mapSizes[0], false), in.W, 60)
 		c.w, c.h = max(c.size.w+mapAir, min(c.w, 34)), c.size.h+mapAir
-		c.pages = 1
-		f.Y -= mapLower - 1
-		d.drawBlocks(f, c, page.Rect{W: 1e6, H: 1e6}, true)
-		f.Y += c.packed.H*c.h + mapLower + 2
+		at := f.Take(c.H*c.h + 3)
+		d.drawPlaces(f.Page, page.Point{X: in.X + (in.W-c.W*c.w)/2, Y: at.Y + 1}, c, page.Rect{W: c.W, H: c.H})
 	}
 	do := "Pour, weigh, stir, dip"
 	if d.plan.Blend.Method == blend.ByWeigh {
@@ -141,9 +140,9 @@ func (d *drawer) haveInLine() string {
 // benchLead is what is tested.
 func (d *drawer) benchLead() string {
 	if d.small.has("tickets") {
-		return sentence(d.about())
+		return wording.Sentence(d.about())
 	}
-	return sentence(d.about()) + " " + sentence(d.holdsKey())
+	return wording.Sentence(d.about()) + " " + wording.Sentence(d.holdsKey())
 }
 
 // benchMix is the batch and the decision about it, side by side.

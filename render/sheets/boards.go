@@ -7,6 +7,7 @@ import (
 	"pourboard/blend"
 	"pourboard/layout"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 // A spread is a board or a mat with the pages that it is printed on.
@@ -23,7 +24,7 @@ func (d *drawer) boards() {
 		return
 	}
 	spreads := d.lifeSize(d.Places.Boards)
-	d.layingOut("Board", "The places of the tiles at life size"+d.tileOrder("")+". Lay each tile on the place with its mark. "+sentence(d.holdsKey())+" "+d.letterKey(), spreads)
+	d.layingOut("Board", "The places of the tiles at life size"+d.tileOrder("")+". Lay each tile on the place with its mark. "+wording.Sentence(d.holdsKey())+" "+d.letterKey(), spreads)
 	for _, s := range spreads {
 		d.drawLife(s, func(p *page.Page, r page.Rect, at layout.Spot) { d.caption(p, r, at.Tile) })
 	}
@@ -68,7 +69,7 @@ func (d *drawer) fitBoards() {
 		h := from.Header
 		h.W -= d.toYou(p, h) + 3
 		p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, strong, boardTitle(b))
-		p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, d.span(b)+". "+sentence(d.holdsKey()))
+		p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, d.span(b)+". "+wording.Sentence(d.holdsKey()))
 		for _, spot := range b.Spots {
 			r := from.RectOnPaper(spot.Whole())
 			r = page.Rect{X: r.X + 0.4, Y: r.Y + 0.4, W: r.W - 0.8, H: r.H - 0.8}

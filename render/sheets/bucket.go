@@ -28,7 +28,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried s
 	plan.Kit, test.Plan = kit, &plan
 	doc := page.New(plan.Title, bucketSubject+fmt.Sprint(b.Cell), "")
 	d := &drawer{Sheets: Sheets{Test: &test, Places: &layout.Places{}, Tried: tried}, plan: &plan, doc: doc}
-	d.w, d.h = handPaper(plan.Board)
+	d.w, d.h = layout.HandPaper(plan.Board)
 	p := doc.Add("Bucket", d.w, d.h)
 	f := page.NewFlow(p, d.head("Bucket", plan.Title, false))
 	d.ticket(f, d.bucketTicket(b))
@@ -52,7 +52,7 @@ func (d *drawer) bucketTicket(b blend.Bucket) ticket {
 	} else {
 		k.about += " The recipe is the cup as measured."
 		if lines := wording.MadeOtherwise(d.Test, b.Cell-1); lines != nil {
-			k.about += " " + sentence(strings.Join(lines, "; "))
+			k.about += " " + wording.Sentence(strings.Join(lines, "; "))
 		}
 	}
 	for i, p := range d.Test.Cells[b.Cell-1].Pours {

@@ -44,32 +44,29 @@ func (d *drawer) oxideMap(f *page.Flow, known []fired, o oxide.Oxide) {
 		of[c.cell.Number] = x
 		lo, hi = min(lo, x), max(hi, x)
 	}
-	blocks := layout.Map(d.Test, 12)
 	in := f.Page.Inside()
-	packed := layout.Pack(blocks, in.W/13, layerGap)
-	w := min(22, in.W/packed.W)
-	h := min(14, (in.H-40)/packed.H)
+	m := layout.MapOf(d.Test, in.W/13)
+	w := min(22, in.W/m.W)
+	h := min(14, (in.H-40)/m.H)
 	if w < 9 || h < 8 {
 		f.Para(body, fmt.Sprintf("Too many cups for a map of %s on one page: see the table.", formula(o)))
 		return
 	}
-	f.Heading(fmt.Sprintf("%s, weight %%: darker is more", formula(o)), packed.H*h+2)
+	f.Heading(fmt.Sprintf("%s, weight %%: darker is more", formula(o)), m.H*h+2)
 	top := f.Rest()
-	for i, b := range blocks {
-		for _, p := range b.Places {
-			r := page.Rect{X: top.X + (packed.At[i].X+p.X)*w, Y: top.Y + (packed.At[i].Y+p.Y)*h, W: w, H: h}
-			x, ok := of[p.Cup]
-			text := "?"
-			if ok {
-				text = quantity.GotText(x)
-				if hi > lo {
-					f.Page.Shade(r, 1-0.35*(x-lo)/(hi-lo))
-				}
+	for _, p := range m.Places {
+		r := page.Rect{X: top.X + p.X*w, Y: top.Y + p.Y*h, W: w, H: h}
+		x, ok := of[p.Cup]
+		text := "?"
+		if ok {
+			text = quantity.GotText(x)
+			if hi > lo {
+				f.Page.Shade(r, 1-0.35*(x-lo)/(hi-lo))
 			}
-			f.Page.Box(r, page.Thin)
-			f.Page.Text(page.Rect{X: r.X, Y: r.Y + 0.5, W: r.W, H: h * 0.4}, page.Regular(page.Least).To(page.Centre), fmt.Sprint(p.Cup))
-			f.Page.Text(page.Rect{X: r.X, Y: r.Y + h*0.45, W: r.W, H: h * 0.5}, strong.To(page.Centre), text)
 		}
+		f.Page.Box(r, page.Thin)
+		f.Page.Text(page.Rect{X: r.X, Y: r.Y + 0.5, W: r.W, H: h * 0.4}, page.Regular(page.Least).To(page.Centre), fmt.Sprint(p.Cup))
+		f.Page.Text(page.Rect{X: r.X, Y: r.Y + h*0.45, W: r.W, H: h * 0.5}, strong.To(page.Centre), text)
 	}
-	f.Y += packed.H*h + 2
+	f.Y += m.H*h + 2
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 	"pourboard/render/wording"
 )
 
@@ -13,7 +14,7 @@ func (s Sheets) about() string { return wording.Summary(s.Test) }
 // markSpan names the first and the last cup by their marks: "CU1 to CU8".
 func (s Sheets) markSpan() string {
 	if s.plan0().Mark == "" {
-		return counted(len(s.Test.Cells), "cup")
+		return quantity.Counted(len(s.Test.Cells), "cup", "cups")
 	}
 	first, last := s.cupMark(1), s.cupMark(len(s.Test.Cells))
 	if first == last {

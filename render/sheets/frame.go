@@ -2,7 +2,6 @@ package sheets
 
 import (
 	"fmt"
-	"strings"
 
 	"pourboard/render/page"
 )
@@ -35,14 +34,6 @@ func (d *drawer) titles(title, lead string, signed bool) page.Titles {
 	return page.Titles{Title: title, Test: d.plan.Title, Tried: d.Tried, Lead: lead, Signed: signed}
 }
 
-// counted is a number of things in words: "1 tile", "28 tiles".
-func counted(n int, one string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprint(n, " ", one, "s")
-}
-
 // ordinal is the number of a coat: "1st".
 func ordinal(n int) string {
 	suffix := "th"
@@ -57,13 +48,4 @@ func ordinal(n int) string {
 		}
 	}
 	return fmt.Sprint(n, suffix)
-}
-
-// sentence ends a text with a full stop and begins it with a capital.
-func sentence(text string) string {
-	if text == "" {
-		return ""
-	}
-	r := []rune(text)
-	return strings.ToUpper(string(r[:1])) + strings.TrimSuffix(string(r[1:]), ".") + "."
 }

@@ -5,6 +5,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 // line is how a line of cups lies on the paper: in rows of so many cups, each
@@ -59,7 +60,7 @@ func (d *drawer) lineMap(l line) {
 	if l.turned {
 		w, h = h, w
 	}
-	f := d.beginOn(w, h, "Map", sentence(d.holdsKey())+" "+d.letterKey(), false)
+	f := d.beginOn(w, h, "Map", wording.Sentence(d.holdsKey())+" "+d.letterKey(), false)
 	f.Page.Foot = "Pour and dip by number. This edge is yours."
 	cells, repeats := d.Test.Cells, int(l.repeats)
 	for from := 0; from < len(cells); from += l.across {

@@ -5,6 +5,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 // Least widths of what is written by hand, and heights of its rows, mm.
@@ -41,7 +42,7 @@ func (d *drawer) log() {
 	if shape.turned {
 		w, h = h, w
 	}
-	lead := sentence(d.holdsKey()) + " Rating: 1 poor to 5 very good."
+	lead := wording.Sentence(d.holdsKey()) + " Rating: 1 poor to 5 very good."
 	if !shape.coats && d.plan.Tiles.Coats > 1 {
 		lead += " Coat: the one you write about."
 	}

@@ -10,6 +10,7 @@ import (
 	"pourboard/blend/quantity"
 	"pourboard/layout"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 // mapSizes are the sizes of type in a place of the map: the cup's number, what
@@ -28,8 +29,7 @@ const (
 
 // A chart is the map as it goes on the paper.
 type chart struct {
-	blocks []layout.MapBlock
-	packed layout.Packed
+	layout.Map
 	turned bool
 	w, h   float64 // of a place with the air around it, mm
 	brief  bool    // what the cups hold does not go in
@@ -67,7 +67,7 @@ func (d *drawer) mapLead(brief bool) string {
 	if brief {
 		return text + " What each cup holds is on the log."
 	}
-	return sentence(d.holdsKey()) + " " + text
+	return wording.Sentence(d.holdsKey()) + " " + text
 }
 
 // inLine reports whether the design is a row of cups.
@@ -107,29 +107,21 @@ func (d *drawer) chart() chart {
 	return best
 }
 
-// place lays the map out on w × h mm: as wide as the paper, if that shape goes. A
-// line is wrapped.
+// place lays the map out on w × h mm: as wide as the paper, if that shape goes.
 func (d *drawer) place(least placeSize, w, h float64) chart {
-	c := chart{size: least}
-	worst, widest := math.Inf(1), 0.0
-	blocks := layout.Map(d.Test, len(d.Test.Cells))
-	for _, b := range blocks {
-		widest += b.W + layerGap
-	}
-	for wide := 1.0; wide <= widest+1; wide++ {
-		if d.inLine() {
-			blocks = layout.Map(d.Test, int(wide))
-		}
-		packed := layout.Pack(blocks, wide, layerGap)
-		size := d.widen(least, min(mostPlaceW, w/packed.W)-mapAir)
-		if s := max(packed.W*(size.w+mapAir)/w, packed.H*(size.h+mapAir)/h); s < worst-1e-9 {
-			worst, c.blocks, c.packed, c.size = s, blocks, packed, size
+	var c chart
+	worst := math.Inf(1)
+	for wide := 1.0; wide <= w/(least.w+mapAir)+1; wide++ {
+		m := layout.MapOf(d.Test, wide)
+		size := d.widen(least, min(mostPlaceW, w/m.W)-mapAir)
+		if s := max(m.W*(size.w+mapAir)/w, m.H*(size.h+mapAir)/h); s < worst-1e-9 {
+			worst, c.Map, c.size = s, m, size
 		}
 	}
-	c.w = max(c.size.w+mapAir, min(mostPlaceW, w/c.packed.W))
-	c.h = max(c.size.h+mapAir, min(mostPlaceH, h/c.packed.H))
+	c.w = max(c.size.w+mapAir, min(mostPlaceW, w/c.W))
+	c.h = max(c.size.h+mapAir, min(mostPlaceH, h/c.H))
 	across, down := math.Floor(w/c.w+1e-9), math.Floor(h/c.h+1e-9)
-	c.pages = int(math.Ceil(c.packed.W/across-1e-9)) * int(math.Ceil(c.packed.H/down-1e-9))
+	c.pages = int(math.Ceil(c.W/across-1e-9)) * int(math.Ceil(c.H/down-1e-9))
 	if worst <= 1+1e-9 {
 		c.pages = 1
 	}
@@ -174,56 +166,48 @@ func (d *drawer) widen(s placeSize, w float64) placeSize {
 // drawChart draws the map, in as many pages as it takes.
 func (d *drawer) drawChart(f *page.Flow, c chart) {
 	in := f.Rest()
-	across, down := math.Floor(in.W/c.w+1e-9), math.Floor(in.H/c.h+1e-9)
 	if c.pages == 1 {
-		across, down = c.packed.W, c.packed.H
+		d.drawPlaces(f.Page, page.Point{X: in.X + (in.W-c.W*c.w)/2, Y: in.Y + min(mapLower, (in.H-c.H*c.h)/2)}, c, page.Rect{W: c.W, H: c.H})
+		return
 	}
-	columns, rows := math.Ceil(c.packed.W/across-1e-9), math.Ceil(c.packed.H/down-1e-9)
-	first := true
-	for y := range int(rows) {
-		for x := range int(columns) {
-			if !first {
+	across, down := math.Floor(in.W/c.w+1e-9), math.Floor(in.H/c.h+1e-9)
+	for y := 0.0; y < c.H-1e-9; y += down {
+		for x := 0.0; x < c.W-1e-9; x += across {
+			if x+y > 0 {
 				f.Break()
 			}
-			first = false
-			view := page.Rect{X: float64(x) * across, Y: float64(y) * down, W: across, H: down}
-			d.drawBlocks(f, c, view, columns*rows == 1)
+			d.drawPlaces(f.Page, page.Point{X: in.X, Y: f.Y}, c, page.Rect{X: x, Y: y, W: across, H: down})
 		}
 	}
 }
 
-// drawBlocks draws what a page shows of the map: which is in places.
-func (d *drawer) drawBlocks(f *page.Flow, c chart, view page.Rect, alone bool) {
-	in := f.Rest()
-	x0, y0 := in.X, in.Y
-	if alone {
-		x0 += (in.W - c.packed.W*c.w) / 2
-		y0 += min(mapLower, (in.H-c.packed.H*c.h)/2)
+// drawPlaces draws from a point on what of the map begins in a view, which is in
+// places.
+func (d *drawer) drawPlaces(p *page.Page, from page.Point, c chart, view page.Rect) {
+	shown := func(x, y float64) (page.Rect, bool) {
+		at := page.Rect{X: from.X + (x-view.X)*c.w, Y: from.Y + (y-view.Y)*c.h, W: c.w - mapAir, H: c.h - mapAir}
+		return at, x > view.X-1e-9 && y > view.Y-1e-9 && x < view.Right()-1e-9 && y < view.Bottom()-1e-9
 	}
-	for i, b := range c.blocks {
-		for _, p := range b.Places {
-			at := layout.Point{X: c.packed.At[i].X + p.X, Y: c.packed.At[i].Y + p.Y}
-			if at.X < view.X-1e-9 || at.Y < view.Y-1e-9 || at.X+1 > view.X+view.W+1e-9 && !alone && at.X >= view.X+view.W || at.Y >= view.Y+view.H-1e-9 {
-				continue
-			}
-			r := page.Rect{X: x0 + (at.X-view.X)*c.w, Y: y0 + (at.Y-view.Y)*c.h, W: c.w - mapAir, H: c.h - mapAir}
-			d.drawPlace(f.Page, r, p.Cup, c)
+	for _, at := range c.Places {
+		if r, ok := shown(at.X, at.Y); ok {
+			d.drawPlace(p, r, at.Cup, c)
 		}
-		if len(c.blocks) > 1 && c.packed.At[i].Y >= view.Y && c.packed.At[i].Y < view.Y+view.H && c.packed.At[i].X >= view.X {
-			d.layerName(f.Page, page.Rect{X: x0 + (c.packed.At[i].X-view.X)*c.w, Y: y0 + (c.packed.At[i].Y-view.Y)*c.h, W: b.W * c.w}, b, c)
+	}
+	for _, l := range c.Layers {
+		if r, ok := shown(l.X, l.Y); ok && len(c.Layers) > 1 {
+			d.layerName(p, r, c.Places[l.First], (c.Places[l.First].X-l.X)*c.w)
 		}
 	}
 }
 
 // layerName names a layer beside its first row, where a triangle leaves room.
-func (d *drawer) layerName(p *page.Page, r page.Rect, b layout.MapBlock, c chart) {
-	share := d.Test.Cells[b.Places[0].Cup-1].Shares
+func (d *drawer) layerName(p *page.Page, r page.Rect, first layout.MapPlace, room float64) {
+	share := d.Test.Cells[first.Cup-1].Shares
 	if len(share) < 4 {
 		return
 	}
 	text := fmt.Sprintf("%s %s %%", blend.GlazeLetter(3), quantity.ShareText(share[3]))
-	room := b.Places[0].X * c.w
-	if w := d.doc.Width(text, strong); room > w+1 && r.X >= page.Margin && r.X+w < p.W-page.Margin {
+	if w := d.doc.Width(text, strong); room > w+1 && r.X+w < p.W-page.Margin {
 		p.Text(page.Rect{X: r.X, Y: r.Y, W: room - 1, H: strong.LineH()}, strong, text)
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"pourboard/layout"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
 
 // lacksMat says why there is no mat.
@@ -23,7 +24,7 @@ func (d *drawer) lacksMat() string {
 func (d *drawer) mat() {
 	mats := layout.Mat(d.Test)
 	spreads := d.lifeSize(mats)
-	d.layingOut("Mat", "The places of the cups at life size. Cover the mat with clear film. "+sentence(d.holdsKey()), spreads)
+	d.layingOut("Mat", "The places of the cups at life size. Cover the mat with clear film. "+wording.Sentence(d.holdsKey()), spreads)
 	most := d.doc.Width(fmt.Sprint(len(d.Test.Cells)), page.Bold(1))
 	number := page.Bold(min(90, mats[0].Spots[0].W*0.5/most, mats[0].Spots[0].H*0.5/page.MMPerPt))
 	for _, s := range spreads {

@@ -73,7 +73,7 @@ func (d *drawer) planNotes(f *page.Flow, fine page.Style) {
 	for _, n := range d.Notes {
 		if text := n.String(); !seen[text] {
 			seen[text] = true
-			texts = append(texts, sentence(text))
+			texts = append(texts, wording.Sentence(text))
 		}
 	}
 	if texts != nil {

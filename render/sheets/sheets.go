@@ -139,7 +139,7 @@ func (s Sheets) drawer() (*drawer, error) {
 		}
 	}
 	d := &drawer{Sheets: s, plan: p, doc: doc, first: map[string]*page.Page{}, advised: 3}
-	d.w, d.h = handPaper(p.Board)
+	d.w, d.h = layout.HandPaper(p.Board)
 	d.small = d.fitBench()
 	return d, nil
 }
@@ -221,19 +221,6 @@ func (d *drawer) opened(before int) {
 		d.first[d.part.name] = p
 		p.Bookmark(d.part.title)
 	}
-}
-
-// handPaper is the paper of the sheets that are read in the hand: the plan's
-// own from A5 to Legal, otherwise the common size of its kind.
-func handPaper(b blend.Board) (w, h float64) {
-	short, long := min(b.PaperW, b.PaperH), max(b.PaperW, b.PaperH)
-	switch {
-	case short >= 148 && short <= 216 && long >= 200 && long <= 356:
-		return short, long
-	case b.Paper == "Tabloid":
-		return 215.9, 279.4
-	}
-	return 210, 297
 }
 
 // ownTexts are the person's own texts.

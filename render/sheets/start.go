@@ -21,8 +21,8 @@ func (d *drawer) reserve() {
 // startLead is what is tested, in a sentence or two.
 func (d *drawer) startLead() string {
 	tiles := d.plan.Tiles
-	text := sentence(d.about()) + fmt.Sprintf(" %s, %s of %s, %s.", strings.Join(tiles.Bodies, ", "),
-		counted(len(d.Places.Tiles), "tile"), strings.Join(strings.Fields(tiles.Size), " "), counted(tiles.Coats, "coat"))
+	text := wording.Sentence(d.about()) + fmt.Sprintf(" %s, %s of %s, %s.", strings.Join(tiles.Bodies, ", "),
+		quantity.Counted(len(d.Places.Tiles), "tile", "tiles"), strings.Join(strings.Fields(tiles.Size), " "), quantity.Counted(tiles.Coats, "coat", "coats"))
 	return text
 }
 

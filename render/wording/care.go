@@ -173,6 +173,14 @@ func And(words []string) string {
 	return strings.Join(words[:last], ", ") + " and " + words[last]
 }
 
+// Sentence begins a clause with a capital and ends it with a full stop.
+func Sentence(clause string) string {
+	if clause == "" {
+		return ""
+	}
+	return capital(strings.TrimSuffix(clause, ".")) + "."
+}
+
 func capital(s string) string {
 	for i, r := range s {
 		return string(unicode.ToUpper(r)) + s[i+len(string(r)):]
