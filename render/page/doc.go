@@ -74,17 +74,6 @@ func (d *Doc) Scale() float64 { return d.scale }
 // Pages is how many pages there are.
 func (d *Doc) Pages() int { return len(d.pages) }
 
-// Parts counts the pages of each part, and names the parts in order.
-func (d *Doc) Parts() (names []string, pages map[string]int) {
-	pages = map[string]int{}
-	for _, p := range d.pages {
-		if pages[p.part]++; pages[p.part] == 1 {
-			names = append(names, p.part)
-		}
-	}
-	return names, pages
-}
-
 // Page is a sheet of paper and what is drawn on it.
 type Page struct {
 	doc   *Doc
@@ -141,9 +130,6 @@ func (p *Page) Clear(n int) {
 
 // Number is the page's number, from 1, as long as no page is added before it.
 func (p *Page) Number() int { return slices.Index(p.doc.pages, p) + 1 }
-
-// Doc is the document that the page is of.
-func (p *Page) Doc() *Doc { return p.doc }
 
 // Inside is what lies within the margins and above the footer.
 func (p *Page) Inside() Rect {

@@ -40,10 +40,6 @@ func (p *Page) Box(r Rect, pen Pen) {
 	p.content.operator("S")
 }
 
-func corners(r Rect) []Point {
-	return []Point{{r.X, r.Y}, {r.Right(), r.Y}, {r.Right(), r.Bottom()}, {r.X, r.Bottom()}}
-}
-
 // Tick is the side in mm of every box to tick.
 const Tick = 5.0
 
@@ -53,10 +49,17 @@ func (p *Page) Tick(r Rect) {
 }
 
 // Shade fills a rectangle with a grey, 0 black to 1 white.
-func (p *Page) Shade(r Rect, grey float64) { p.Fill(corners(r), grey) }
+func (p *Page) Shade(r Rect, grey float64) {
+	p.fill(grey, Point{r.X, r.Y}, Point{r.Right(), r.Y}, Point{r.Right(), r.Bottom()}, Point{r.X, r.Bottom()})
+}
 
-// Fill fills a polygon with a grey, 0 black to 1 white.
-func (p *Page) Fill(at []Point, grey float64) {
+// Corner fills the upper left half of a square black, cut from corner to corner.
+func (p *Page) Corner(x, y, side float64) {
+	p.fill(0, Point{x, y}, Point{x + side, y}, Point{x, y + side})
+}
+
+// fill fills a polygon.
+func (p *Page) fill(grey float64, at ...Point) {
 	p.content.fill(grey)
 	p.path(at)
 	p.content.operator("f")
@@ -95,17 +98,12 @@ func (p *Page) round(r Rect) {
 	}
 }
 
-// Arrow draws a line with a filled head at its second end.
-func (p *Page) Arrow(x1, y1, x2, y2 float64, pen Pen) {
-	length := math.Hypot(x2-x1, y2-y1)
-	if length == 0 {
-		return
-	}
-	ux, uy := (x2-x1)/length, (y2-y1)/length
-	head := min(length, max(2.5, 5*pen.MM))
-	bx, by := x2-ux*head, y2-uy*head
-	p.Line(x1, y1, bx, by, pen)
-	p.Fill([]Point{{x2, y2}, {bx - uy*head*0.4, by + ux*head*0.4}, {bx + uy*head*0.4, by - ux*head*0.4}}, 0)
+// Arrow draws an arrow down the middle of a rectangle.
+func (p *Page) Arrow(r Rect) {
+	const wide, high = 3.6, 4.5 // of its head
+	x, y := r.X+r.W/2, r.Bottom()
+	p.Line(x, r.Y, x, y-high, Pen{MM: 0.9})
+	p.fill(0, Point{x, y}, Point{x + wide/2, y - high}, Point{x - wide/2, y - high})
 }
 
 // Text sets one line of text in a rectangle, its figures in the middle of the
@@ -121,7 +119,8 @@ func (d *Doc) fit(w float64, s Style, text string) (Style, string) {
 	if wide := d.width(text, s); wide > w+1e-6 {
 		s.Pt = max(min(s.Pt, Least), math.Floor(s.Pt*w/wide*10)/10)
 		if d.width(text, s) > w+1e-6 {
-			text = d.shorten(text, s, w)
+			d.cut.add(text)
+			text = d.shortened(text, s, w)
 		}
 	}
 	return s, text
@@ -189,9 +188,5 @@ func (d *Doc) fitLines(r Rect, s Style, text string) (Style, []string) {
 		return s, lines
 	}
 	d.cut.add(text)
-	rest := []rune(lines[most-1])
-	for d.width(string(rest)+"…", s) > r.W && len(rest) > 1 {
-		rest = rest[:len(rest)-1]
-	}
-	return s, append(lines[:most-1:most-1], string(rest)+"…")
+	return s, append(lines[:most-1:most-1], d.shortened(lines[most-1], s, r.W))
 }

@@ -31,6 +31,11 @@ func (f *Flow) Table(columns []Prose, rows [][]string) {
 		}
 	}
 	room -= gap * float64(len(columns)-1)
+	ruled := f.Rest().W
+	if grown == 0 {
+		ruled -= max(0, room)
+	}
+	rule := func(pen Pen) { f.Page.Rule(Rect{X: f.Rest().X, Y: f.Y, W: ruled}, pen) }
 	for k, c := range columns {
 		if c.Grow > 0 {
 			widths[k] = max(12, room*c.Grow/grown)
@@ -47,7 +52,7 @@ func (f *Flow) Table(columns []Prose, rows [][]string) {
 			f.Page.Para(Rect{X: r.X, Y: r.Y + headH - high, W: widths[k]}, head.To(c.Style.Align), c.Head)
 			r.X += widths[k] + gap
 		}
-		f.Page.Rule(f.Rest(), Medium)
+		rule(Medium)
 	}
 	for i, row := range rows {
 		cells, high := make([][]string, len(columns)), 0.0
@@ -64,7 +69,7 @@ func (f *Flow) Table(columns []Prose, rows [][]string) {
 		}
 		f.prose(columns, cells, widths, gap, pad, high)
 		f.Lines++
-		f.Page.Rule(f.Rest(), Hair)
+		rule(Hair)
 	}
 	f.Y += 1.5
 }

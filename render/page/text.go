@@ -131,16 +131,13 @@ func quoted(texts []string) string {
 	return list[0]
 }
 
-// shorten cuts a text so that it is no wider than w mm, with … at its end.
-func (d *Doc) shorten(text string, s Style, w float64) string {
-	d.cut.add(text)
+// shortened is as much of a text as goes in w mm with … behind it.
+func (d *Doc) shortened(text string, s Style, w float64) string {
 	runes := []rune(text)
-	for n := len(runes) - 1; n > 0; n-- {
-		if short := strings.TrimRight(string(runes[:n]), " ") + "…"; d.width(short, s) <= w {
-			return short
-		}
+	for len(runes) > 1 && d.width(string(runes)+"…", s) > w {
+		runes = runes[:len(runes)-1]
 	}
-	return "…"
+	return strings.TrimRight(string(runes), " ") + "…"
 }
 
 // Lines breaks a text into lines no wider than w mm, at its spaces and line

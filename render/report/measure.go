@@ -115,12 +115,13 @@ func (p *report) resultMap(f *page.Flow, m *results.Measure, b int, mostH float6
 	}
 }
 
-// fit finds the largest places with which the map goes on w × h mm.
+// fit finds the largest places with which the map goes on w × h mm: a line, or
+// layers, as far across as that costs little.
 func (p *report) fit(w, h float64) (best layout.Map, placeW, placeH float64) {
-	for wide := 1.0; wide <= w/leastW+1; wide++ {
+	for wide := math.Floor(w / leastW); wide >= 1; wide-- {
 		try := layout.MapOf(p.test, wide)
 		x, y := min(mostW, w/try.W), min(mostH, h/try.H)
-		if y = min(y, 0.62*max(x, leastH/0.62)); x*y > placeW*placeH+1e-9 {
+		if y = min(y, 0.62*max(x, leastH/0.62)); x*y > 1.1*placeW*placeH {
 			best, placeW, placeH = try, x, y
 		}
 	}

@@ -62,11 +62,10 @@ func drawn(places *layout.Places, r *results.Results, tried string) *report {
 	for _, m := range p.measures {
 		p.measure(m)
 	}
-	p.words()
+	p.log(p.words())
 	for _, m := range p.measures {
 		p.models(m)
 	}
-	p.log()
 	return p
 }
 
@@ -171,7 +170,7 @@ func (p *report) recipes(f *page.Flow) {
 	f.Heading("Their recipes", 40)
 	f.Para(fine, "As measured into the cups, % of the dry recipe, rounded to 100. + = addition, over the 100. "+wording.EndsText(p.r)+".")
 	if more := len(cups) - mostRecipes; more > 0 {
-		f.Para(fine, fmt.Sprintf("%d more cups share a first place. The command batch prints any cup’s recipe.", more))
+		f.Para(fine, fmt.Sprintf("Not shown: %s in a first place. The command batch prints any cup’s recipe.", quantity.Counted(more, "cup", "cups")))
 		cups = cups[:mostRecipes]
 	}
 	slices.Sort(cups)
@@ -215,8 +214,9 @@ func materialsOf(lists [][]blend.Part) []string {
 	return names
 }
 
-// words is what was written down, a row for each cup.
-func (p *report) words() {
+// words is what was written down, a row for each cup. It gives the flow to go on
+// with, or nil where nothing was.
+func (p *report) words() *page.Flow {
 	var rows [][]string
 	for i := range p.test.Cells {
 		s := p.r.Observations(i+1, results.AllBodies)
@@ -227,16 +227,19 @@ func (p *report) words() {
 			wording.CountsText(s, s.Surface), wording.CountsText(s, s.Colour), strings.Join(append(wording.CoatTexts(s), s.Notes...), "\n")})
 	}
 	if rows == nil {
-		return
+		return nil
 	}
 	f := p.begin("Notes by cup", "All tiles of a cup together. A number such as 2 of 3 counts the tiles with an entry.")
 	f.Table([]page.Prose{{Head: "cup", Style: strong.To(page.Right)}, {Head: "tiles", Style: fine.To(page.Right)}, {Head: "defects", Grow: 1, Style: page.Bold(page.Small)},
 		{Head: "surface", Grow: 1, Style: fine}, {Head: "colour", Grow: 1, Style: fine}, {Head: "coats, notes", Grow: 2, Style: fine}}, rows)
+	return f
 }
 
 // log is the firing, what is missing, and what was skipped.
-func (p *report) log() {
-	f := p.begin("Log", "")
+func (p *report) log(f *page.Flow) {
+	if f == nil {
+		f = p.begin("Log", "")
+	}
 	if len(p.r.Log.Firings) == 0 {
 		f.Heading("Firing", 10)
 		f.Para(body, "No entries.")

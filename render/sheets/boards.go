@@ -189,7 +189,7 @@ func frame(p *page.Page, from *layout.Page) {
 		p.Line(a.X, a.Y, b.X, b.Y, page.Thin.Dashed(3, 2))
 	}
 	if at := from.At; from.Row == 0 && from.Column == 0 {
-		p.Fill([]page.Point{{X: at.X, Y: at.Y}, {X: at.X + layout.Edge - 1, Y: at.Y}, {X: at.X, Y: at.Y + layout.Edge - 1}}, 0)
+		p.Corner(at.X, at.Y, layout.Edge-1)
 	}
 }
 

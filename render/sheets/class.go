@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 
-	"pourboard/blend"
 	"pourboard/blend/class"
 	"pourboard/blend/quantity"
 	"pourboard/layout"
@@ -89,7 +88,7 @@ func (c classSheet) batches() {
 				text += ", SG " + quantity.SGText(b.SG)
 			}
 			c.f.Para(strong, text)
-			c.materials(b.Parts)
+			materials(c.doc, c.f, b.Parts)
 		}
 		for _, use := range b.Uses {
 			text := quantity.VolumeText(use.ML) + " mL for " + c.Members[use.Member].Plan
@@ -106,19 +105,5 @@ func (c classSheet) shopping() {
 		return
 	}
 	c.f.Heading("Shopping list, all tests", 25)
-	c.materials(c.Shopping)
-}
-
-// materials is a table of materials with their grams.
-func (c classSheet) materials(list []blend.Mass) {
-	var names, grams []string
-	for _, p := range list {
-		names, grams = append(names, p.Material), append(grams, fmt.Sprintf("%.1f", p.G))
-	}
-	name := c.doc.Texts("material", names, body, 4)
-	name.W, name.Grow = min(name.W, c.f.Rest().W*0.6), 1
-	c.f.Grid(page.Grid{
-		Columns: []page.Column{name, c.doc.Figures("g", grams, strong, 1)},
-		Rows:    len(names), HeadH: 5, RowH: 5.2, Strips: 2, Even: true, Rule: page.EveryRow,
-	})
+	materials(c.doc, c.f, c.Shopping)
 }

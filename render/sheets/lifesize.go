@@ -81,7 +81,7 @@ func (d *drawer) toYou(p *page.Page, r page.Rect) float64 {
 	style := page.Regular(page.Least)
 	w := d.doc.Width("to you", style)
 	p.Text(page.Rect{X: r.Right() - w, Y: r.Y, W: w, H: style.LineH()}, style.To(page.Centre), "to you")
-	p.Arrow(r.Right()-w/2, r.Y+style.LineH()+0.3, r.Right()-w/2, r.Bottom()-1, page.Pen{MM: 0.9})
+	p.Arrow(page.Rect{X: r.Right() - w, Y: r.Y + style.LineH() + 0.3, W: w, H: r.H - style.LineH() - 1.3})
 	return w
 }
 

@@ -169,9 +169,8 @@ func TestSheets_fewPages(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				names, pages := d.doc.Parts()
-				for _, name := range names {
-					t.Logf("%s %d", name, pages[name])
+				for i := range d.doc.Pages() {
+					t.Log(i+1, d.doc.Page(i).Part())
 				}
 				if n := d.doc.Pages(); n > c.most {
 					t.Errorf("%d pages, want at most %d", n, c.most)

@@ -64,16 +64,20 @@ func (d *drawer) shopping(f *page.Flow) {
 	if len(list) == 0 {
 		return
 	}
+	f.Heading("Have ready", 25)
+	materials(d.doc, f, list)
+}
+
+// materials is a table of materials with their grams.
+func materials(doc *page.Doc, f *page.Flow, list []blend.Mass) {
 	var names, grams []string
 	for _, p := range list {
 		names, grams = append(names, p.Material), append(grams, fmt.Sprintf("%.1f", p.G))
 	}
-	f.Heading("Have ready", 25)
-	name := d.doc.Texts("material", names, body, 4)
-	name.W = min(name.W, f.Rest().W*0.6)
-	name.Grow = 1
+	name := doc.Texts("material", names, body, 4)
+	name.W, name.Grow = min(name.W, f.Rest().W*0.6), 1
 	f.Grid(page.Grid{
-		Columns: []page.Column{name, d.doc.Figures("g", grams, strong, 1)},
+		Columns: []page.Column{name, doc.Figures("g", grams, strong, 1)},
 		Rows:    len(names), HeadH: 5, RowH: 5.2, Strips: 2, Even: true, Rule: page.EveryRow,
 	})
 }

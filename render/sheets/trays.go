@@ -51,7 +51,7 @@ func (d *drawer) tray(p *page.Page, c layout.Tray, n, of int) {
 	p.Ruler(c.RulerX, 0)
 	p.Ruler(c.RulerY, 0)
 	// The corner of the card, and which way it lies.
-	p.Fill([]page.Point{{X: c.View.X, Y: c.View.Y}, {X: c.View.X + layout.Edge - 1, Y: c.View.Y}, {X: c.View.X, Y: c.View.Y + layout.Edge - 1}}, 0)
+	p.Corner(c.View.X, c.View.Y, layout.Edge-1)
 	for _, s := range c.Spots {
 		p.Box(s.Rect, page.Thin)
 		d.caption(p, s.Caption, s.Tile)
