@@ -194,7 +194,13 @@ func (b *logBook) writeCups() {
 		names = append(names, c.Head)
 	}
 	digits := heads(s, names, func(i int) float64 {
-		return map[record.CupField]float64{record.CupNumber: 6, record.MishapField: 12, record.CupNoteField: 24}[columns[i].Field]
+		switch columns[i].Field {
+		case record.CupNumber:
+			return 6
+		case record.CupNoteField:
+			return 24
+		}
+		return 11
 	})
 	for i, cup := range b.t.Cells {
 		if i == 1 {
@@ -301,7 +307,7 @@ func (b *logBook) writeLegend() {
 		}
 		s.Row()
 		s.FormattedText(xlsx.Head, xlsx.AsText, letters)
-		s.FormattedText(xlsx.Given, xlsx.AsText, p.Tiles.Bodies[tile.Body])
+		s.FormattedText(xlsx.GivenText, xlsx.AsText, p.Tiles.Bodies[tile.Body])
 		if p.Tiles.Repeats > 1 {
 			s.Number(xlsx.Given, xlsx.General, float64(tile.Repeat+1))
 		}

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	tealeg "github.com/tealeg/xlsx/v3"
+
 	"pourboard/blend"
 	"pourboard/blend/identity"
 	"pourboard/blend/record"
@@ -91,6 +93,34 @@ func TestLog_longPlan(t *testing.T) {
 		}
 		if got := record.Carry(readLog(t, out.Bytes(), 9)).PlanText; (got == text) != (want == 0) {
 			t.Errorf("%d lines: %d characters are carried", lines, len(got))
+		}
+	}
+}
+
+// TestLog_phone adds up columns as wide as a screen of 390 px shows them at full
+// size, a digit 7 px and 5 px to a column (ECMA-376-1, 18.3.1.13): the mark, which
+// stays, and the rating fit beside each other, and so do a cup's number, its
+// amount and the field for what it came out as.
+func TestLog_phone(t *testing.T) {
+	for name, p := range xlsxtest.Plans(t) {
+		data, _, _ := logOf(t, p)
+		file, err := tealeg.OpenBinary(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for sheet, columns := range map[string]int{record.SheetTiles: 2, record.SheetCups: 3} {
+			px, heads := 0.0, file.Sheet[sheet]
+			heads.Cols.ForEach(func(_ int, c *tealeg.Col) {
+				for n := c.Min; n <= c.Max && n <= columns; n++ {
+					px += 7**c.Width + 5
+				}
+			})
+			if px == 0 || px > 390 {
+				t.Errorf("%s: the first %d columns of %s take %.0f px", name, columns, sheet, px)
+			}
+		}
+		if second, _ := file.Sheet[record.SheetTiles].Cell(0, 1); second.Value != "Rating" {
+			t.Errorf("%s: %s stands beside the mark", name, second.Value)
 		}
 	}
 }
