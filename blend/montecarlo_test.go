@@ -70,17 +70,20 @@ func TestPlusMinusOfShares(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
+			factors := make([]float64, len(test.Ends)) // of the basis in a unit of the instrument
+			for e, end := range test.Ends {
+				factors[e] = map[Basis]float64{Dry: end.RecipePerML, Volume: 1, Weight: end.SG}[basis]
+				if pour.Unit == measure.Gram {
+					factors[e] /= end.SG
+				}
+			}
 			for i := range test.Cells {
 				c := &test.Cells[i]
 				got := spread(len(c.Pours), func(r *rand.Rand, x []float64) {
 					pourOnce(r, p.Kit, c, x)
 					whole := 0.0
-					for e, end := range test.Ends {
-						ml := x[e]
-						if pour.Unit == measure.Gram {
-							ml /= end.SG
-						}
-						x[e] = map[Basis]float64{Dry: ml * end.RecipePerML, Volume: ml, Weight: ml * end.SG}[basis]
+					for e := range x {
+						x[e] *= factors[e]
 						whole += x[e]
 					}
 					for e := range x {

@@ -20,17 +20,6 @@ type Prediction struct {
 	Inside bool
 }
 
-// Predict predicts the mean of a mixture.
-func (m *Model) Predict(point []float64) (Prediction, error) {
-	point, err := m.design.checked(point)
-	if err != nil {
-		return Prediction{}, err
-	}
-	p := m.predict(point, nil)
-	p.Inside = m.design.ends.contains(point)
-	return p, nil
-}
-
 // Check is a cup that was kept out of the fit, held against its prediction.
 type Check struct {
 	Cup
@@ -51,7 +40,8 @@ func (m *Model) Checks() []Check {
 	return all
 }
 
-// predict is Predict without telling what lies inside.
+// predict predicts the mean of a mixture with values of the columns between cups,
+// without telling whether it lies inside.
 func (m *Model) predict(point, between []float64) Prediction {
 	full := make([]float64, len(m.coefs))
 	copy(full, row(m.exponents, point))

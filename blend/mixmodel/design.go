@@ -71,10 +71,9 @@ type Design struct {
 	Alone, Confused []string
 	Scatter         Scatter
 
-	kinds  int   // different mixtures among Cups
-	kindOf []int // by index of the cup
-	terms  []betweenTerm
-	ends   *hull
+	kinds int // different mixtures among Cups
+	terms []betweenTerm
+	ends  *hull
 }
 
 // NewDesign checks and copies the tiles. The points of a cup's tiles are to be
@@ -107,18 +106,12 @@ func NewDesign(space Space, names []string, factors []Factor, tiles []Tile) (*De
 	d.Tiles = len(fitted)
 	values := d.gather(fitted, checks)
 	var points [][]float64
-	for i, cup := range d.Cups {
-		kind := slices.IndexFunc(d.Cups[:i], func(other Cup) bool { return same(cup.Point, other.Point) })
-		if kind >= 0 {
-			kind = d.kindOf[kind]
-		} else {
-			kind = d.kinds
-			d.kinds++
+	for _, cup := range d.Cups {
+		if !slices.ContainsFunc(points, func(p []float64) bool { return same(cup.Point, p) }) {
 			points = append(points, cup.Point)
 		}
-		d.kindOf = append(d.kindOf, kind)
 	}
-	d.ends = newHull(points)
+	d.kinds, d.ends = len(points), newHull(points)
 	d.Scatter = d.scatter(fitted, values)
 	return d, nil
 }

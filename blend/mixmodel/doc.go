@@ -12,9 +12,9 @@
 //  2. Design.Choose fits every model of that space and takes the one that
 //     predicts best a cup it has not seen; Design.Fit fits one by name. A model
 //     that the cups cannot carry is refused with a sentence.
-//  3. Model.Predict gives the mean predicted at a mixture, with its limits and
-//     those of a new cup; Highest and Lowest give the best mixture within the
-//     cups read; Surface and its contours cover the triangle of 3 ends.
+//  3. Highest and Lowest give the best mixture within the cups read, with the
+//     limits of its mean and those of a new cup; Surface and its contours cover
+//     the triangle of 3 ends.
 //
 // In shares the models are Scheffé's, linear, quadratic and special cubic
 // (H. Scheffé, Experiments with mixtures, J. Roy. Statist. Soc. B 20 (1958)

@@ -32,16 +32,10 @@ func lattice(corners, divisions int) [][]float64 {
 // blend is the weighted mean of points.
 func blend(points [][]float64, weights []float64) []float64 {
 	mix := make([]float64, len(points[0]))
-	blendInto(mix, points, weights)
-	return mix
-}
-
-// blendInto is blend where the place of the result is there already.
-func blendInto(mix []float64, points [][]float64, weights []float64) {
-	clear(mix)
 	for k, w := range weights {
 		for i, v := range points[k] {
 			mix[i] += w * v
 		}
 	}
+	return mix
 }

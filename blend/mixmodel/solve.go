@@ -2,7 +2,9 @@ package mixmodel
 
 import (
 	"math"
+	"slices"
 
+	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
 	"gonum.org/v1/gonum/lapack/lapack64"
 )
@@ -25,13 +27,13 @@ type leastSquares struct {
 	x     [][]float64 // scaled rows
 	scale []float64   // powers of two, so that scaling rounds nothing
 	q     [][]float64
-	r     [][]float64 // upper triangle
+	r     blas64.Triangular
 }
 
 // factorise prepares the solution of x·β ≈ y. The rows of x are not kept.
 func factorise(x [][]float64) leastSquares {
 	n, p := len(x), len(x[0])
-	f := leastSquares{x: make([][]float64, n), scale: make([]float64, p), q: make([][]float64, n), r: make([][]float64, p)}
+	f := leastSquares{x: make([][]float64, n), scale: make([]float64, p), q: make([][]float64, n)}
 	for j := range f.scale {
 		var norm float64
 		for i := range x {
@@ -53,10 +55,7 @@ func factorise(x [][]float64) leastSquares {
 	tau := make([]float64, p)
 	work := make([]float64, max(n, 32*p))
 	lapack64.Geqrf(a, tau, work, len(work))
-	for j := range f.r {
-		f.r[j] = make([]float64, p)
-		copy(f.r[j][j:], a.Data[j*p+j:(j+1)*p])
-	}
+	f.r = blas64.Triangular{Uplo: blas.Upper, Diag: blas.NonUnit, N: p, Stride: p, Data: slices.Clone(a.Data[:p*p])}
 	lapack64.Orgqr(a, tau, work, len(work))
 	for i := range f.q {
 		f.q[i] = a.Data[i*p : (i+1)*p]
@@ -66,8 +65,8 @@ func factorise(x [][]float64) leastSquares {
 
 // dependent is the first column that the columns before it make up, or −1.
 func (f leastSquares) dependent() int {
-	for j := range f.r {
-		if math.Abs(f.r[j][j]) < independent {
+	for j := range f.r.N {
+		if math.Abs(f.r.Data[j*f.r.Stride+j]) < independent {
 			return j
 		}
 	}
@@ -83,14 +82,12 @@ func (f leastSquares) solve(y []float64) (beta, residual []float64) {
 	n, p := len(f.x), len(f.scale)
 	beta = make([]float64, p)
 	residual = make([]float64, n)
-	copy(residual, y)
 	gap := make([]float64, n) // y − e − Xβ; with the first e = y and β = 0 the first step is plain QR
 	skew := make([]float64, p)
 	row := make([]float64, p+2)
 	weights := make([]float64, p+2)
 	column := make([]float64, n)
 	copy(gap, y)
-	clear(residual)
 	for step := range refinements + 1 {
 		if step > 0 {
 			weights[p], weights[p+1] = 1, -1
@@ -109,7 +106,7 @@ func (f leastSquares) solve(y []float64) (beta, residual []float64) {
 				skew[j] = -dot(column, residual)
 			}
 		}
-		along := f.underTransposed(skew)
+		along := f.under(blas.Trans, skew)
 		for j := range along {
 			along[j] = -along[j]
 		}
@@ -124,7 +121,7 @@ func (f leastSquares) solve(y []float64) (beta, residual []float64) {
 			}
 			residual[i] += g
 		}
-		for j, d := range f.under(along) {
+		for j, d := range f.under(blas.NoTrans, along) {
 			beta[j] += d
 		}
 	}
@@ -151,35 +148,16 @@ func (f leastSquares) spread(row []float64) float64 {
 		scaled[j] = v * f.scale[j]
 	}
 	var norm float64
-	for _, v := range f.underTransposed(scaled) {
+	for _, v := range f.under(blas.Trans, scaled) {
 		norm = math.Hypot(norm, v)
 	}
 	return norm
 }
 
-// under solves R·z = b.
-func (f leastSquares) under(b []float64) []float64 {
-	z := make([]float64, len(b))
-	for j := len(b) - 1; j >= 0; j-- {
-		v := b[j]
-		for k := j + 1; k < len(b); k++ {
-			v -= f.r[j][k] * z[k]
-		}
-		z[j] = v / f.r[j][j]
-	}
-	return z
-}
-
-// underTransposed solves Rᵀ·z = b.
-func (f leastSquares) underTransposed(b []float64) []float64 {
-	z := make([]float64, len(b))
-	for j, v := range b {
-		for k := range j {
-			v -= f.r[k][j] * z[k]
-		}
-		z[j] = v / f.r[j][j]
-	}
-	return z
+// under solves R·z = b, or Rᵀ·z = b, in place of b.
+func (f leastSquares) under(side blas.Transpose, b []float64) []float64 {
+	blas64.Trsv(side, f.r, blas64.Vector{N: len(b), Inc: 1, Data: b})
+	return b
 }
 
 // dot is Σ aᵢ·bᵢ as if summed in twice the working precision, then rounded

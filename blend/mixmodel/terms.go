@@ -2,6 +2,7 @@ package mixmodel
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -36,26 +37,22 @@ func Kinds(space Space, ends int) []Kind {
 // xᵢ, each to the power exponents[t][i].
 func (d *Design) exponents(kind Kind) ([][]int, error) {
 	q := len(d.Names)
-	var all [][]int
+	degree := slices.Index(Kinds(d.Space, q), kind)
 	switch {
-	case kind == Mean:
+	case degree == 0:
 		return [][]int{make([]int, q)}, nil
-	case d.Space == Shares && kind == SpecialCubic && q < 3:
-		return nil, fmt.Errorf("the special cubic model needs 3 end glazes; there are %d", q)
-	case d.Space == Shares && (kind == Linear || kind == Quadratic || kind == SpecialCubic):
-		degree := map[Kind]int{Linear: 1, Quadratic: 2, SpecialCubic: 3}[kind]
-		for n := 1; n <= degree; n++ {
-			all = append(all, products(q, n, 1)...)
-		}
-	case d.Space == Percent && (kind == Linear || kind == Quadratic || kind == Cubic):
-		degree := map[Kind]int{Linear: 1, Quadratic: 2, Cubic: 3}[kind]
-		for n := 0; n <= degree; n++ {
-			all = append(all, products(q, n, n)...)
-		}
-	case d.Space == Shares:
-		return nil, fmt.Errorf("there is no %s model in shares; there are mean, linear, quadratic and special cubic", kind)
-	default:
-		return nil, fmt.Errorf("there is no %s model in percent; there are mean, linear, quadratic and cubic", kind)
+	case degree < 0:
+		return nil, fmt.Errorf("there is no %s model of %d ends or series", kind, q)
+	}
+	// In shares every term has each end once at most; a constant lies in the
+	// span of the linear terms, as the shares add up to 1.
+	least, highest := 1, 1
+	if d.Space == Percent {
+		least, highest = 0, degree
+	}
+	var all [][]int
+	for n := least; n <= degree; n++ {
+		all = append(all, products(q, n, highest)...)
 	}
 	return all, nil
 }
