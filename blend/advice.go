@@ -270,63 +270,61 @@ func (o Option) rank() int {
 
 // option judges a test by the method of its plan.
 func (t *Test) option() Option {
-	worst := t.Cells[t.worstCell()]
+	worst := t.Cells[t.worstCell()].Got.Worst
 	o := Option{
-		Method: t.Plan.Blend.Method, Pour: t.Plan.Kit.Pour, Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause,
-		Keeps: worst.Got.Worst <= t.Plan.Kit.Worst*(1+hair), Smallest: math.Inf(1), Unit: measure.Gram,
+		Method: t.Plan.Blend.Method, Pour: t.Plan.Kit.Pour, Worst: worst, Cell: t.worstCell() + 1, Cause: t.Cells[t.worstCell()].Got.Cause,
+		Keeps: worst <= t.Plan.Kit.Worst*(1+hair), Unit: measure.Gram, RoomML: t.mostWater(),
 	}
+	amounts := t.measuredAmounts()
+	amounts = slices.DeleteFunc(amounts, func(x float64) bool { return x == 0 })
+	if len(amounts) > 0 {
+		o.Smallest = slices.Min(amounts)
+	}
+	o.Weighings = len(amounts)
 	if o.Method == ByStock {
-		o.Unit = measure.Millilitre
-	}
-	smaller := func(x float64) {
-		if x > 0 {
-			o.Smallest = min(o.Smallest, x)
+		o.Unit, o.Weighings = measure.Millilitre, 0
+		for _, s := range t.Stocks {
+			if s.G > 0 {
+				o.Weighings += 2 // the colourant and its water
+			}
 		}
 	}
 	for _, c := range t.Cells {
 		o.WaterML = max(o.WaterML, c.WaterML)
-		o.Weighings += len(c.Weighings)
-		for _, w := range c.Weighings {
-			smaller(w.G)
-		}
 		for _, pour := range c.Pours {
 			if o.OnScale() && pour.Steps > 0 {
 				o.Weighings++
 			}
 		}
-		for _, d := range c.Doses {
-			switch {
-			case o.Method == ByDose && d.Percent > 0:
-				o.Weighings++
-				smaller(d.G)
-			case o.Method == ByStock:
-				smaller(d.ML)
-			}
-		}
 	}
-	switch o.Method {
-	case ByStock:
-		for _, s := range t.Stocks {
-			if s.G > 0 {
-				o.Weighings += 2
-			}
-		}
-	case ByPour:
-		for i, e := range t.Ends {
-			for _, p := range e.Percents {
-				if g := t.Batches[i].RecipeG * p / 100; g > 0 {
-					o.Weighings++
-					smaller(g)
-				}
-			}
-		}
-	}
-	if math.IsInf(o.Smallest, 1) {
-		o.Smallest = 0
-	}
-	o.RoomML = t.mostWater()
 	o.Good = o.Keeps && !o.Thins()
 	return o
+}
+
+// measuredAmounts is what the method measures beside the pours: g of materials,
+// or mL of stocks.
+func (t *Test) measuredAmounts() (amounts []float64) {
+	for _, c := range t.Cells {
+		for _, w := range c.Weighings {
+			amounts = append(amounts, w.G)
+		}
+		for _, d := range c.Doses {
+			switch t.Plan.Blend.Method {
+			case ByDose:
+				amounts = append(amounts, d.G)
+			case ByStock:
+				amounts = append(amounts, d.ML)
+			}
+		}
+	}
+	if t.Plan.Blend.Method == ByPour {
+		for i, e := range t.Ends {
+			for _, p := range e.Percents {
+				amounts = append(amounts, t.Batches[i].RecipeG*p/100)
+			}
+		}
+	}
+	return amounts
 }
 
 // scales works out what would make plain weighing of each dose good enough.

@@ -40,7 +40,7 @@ func (t Tiles) Dips() []Coat {
 func (t Tiles) DishMM() float64 {
 	widest := 0.0
 	for _, c := range t.Dips() {
-		widest = max(widest, bath{WidthMM: t.downMM(c), ThicknessMM: t.Thickness()}.narrowestMM())
+		widest = max(widest, t.in(0, c).narrowestMM())
 	}
 	return widest
 }

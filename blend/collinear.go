@@ -2,8 +2,9 @@ package blend
 
 import (
 	"fmt"
+
 	"pourboard/blend/design"
-	"strings"
+	"pourboard/blend/quantity"
 )
 
 // How far a recipe may lie from the line through two others, as a part of their
@@ -14,60 +15,66 @@ const (
 )
 
 // onOneLine reports whether cells, by index, differ in one direction alone, and
-// which two of them are the ends then. Cups that are asked to lie on a line and
-// were made beside it by what the instruments do not show have no triangle
-// between them either.
-func (t *Test) onOneLine(cells []int, view View) (a, b int, ok bool) {
+// which two of them are the ends then; glazes are their recipes. Cups that are
+// asked to lie on a line and were made beside it by what the instruments do not
+// show have no triangle between them either.
+func (t *Test) onOneLine(cells []int, glazes []Glaze) (a, b int, ok bool) {
 	near := onLine
-	var asked, meant []Glaze
+	var asked []Glaze
 	for _, i := range cells {
-		g, errAsked := t.refinedGlaze(i, Asked)
-		h, err := t.refinedGlaze(i, view)
-		if errAsked != nil || err != nil {
+		g, err := t.refinedGlaze(i, Asked)
+		if err != nil {
 			return 0, 0, false
 		}
-		asked, meant = append(asked, g), append(meant, h)
+		asked = append(asked, g)
 	}
 	if _, _, line := lined(asked, onLine); line {
 		near = nearLine
 	}
-	return lined(meant, near)
+	return lined(glazes, near)
 }
 
 // lined reports whether the recipes of glazes lie on one line, as near to it as
 // given, and which are its ends.
 func lined(glazes []Glaze, near float64) (a, b int, ok bool) {
-	places := map[Part]int{} // by material; Amount 1 for one over the 100
-	points := make([][]float64, len(glazes))
+	type axis struct {
+		material string
+		addition bool
+	}
+	place := map[axis]int{}
 	for _, g := range glazes {
 		for over, parts := range [][]Part{g.Recipe, g.Additions} {
 			for _, p := range parts {
-				axis := Part{p.Material, float64(over)}
-				if _, ok := places[axis]; !ok {
-					places[axis] = len(places)
+				x := axis{p.Material, over == 1}
+				if _, ok := place[x]; !ok {
+					place[x] = len(place)
 				}
 			}
 		}
 	}
+	points := make([][]float64, len(glazes))
 	for i, g := range glazes {
-		points[i] = make([]float64, len(places))
+		points[i] = make([]float64, len(place))
 		for over, parts := range [][]Part{g.Recipe, g.Additions} {
 			for _, p := range parts {
-				points[i][places[Part{p.Material, float64(over)}]] += p.Percent
+				points[i][place[axis{p.Material, over == 1}]] += p.Percent
 			}
 		}
 	}
 	return design.Collinear(points, near)
 }
 
-// onOneLineError says that cells, by their numbers, have nothing between them
-// that two of them have not.
-func (t *Test) onOneLineError(all []string, a, b string) error {
+// onOneLineError says that cells, by index, have nothing between them that two of
+// them have not.
+func (t *Test) onOneLineError(cells []int, a, b int) error {
+	numbers := make([]string, len(cells))
+	for n, i := range cells {
+		numbers[n] = fmt.Sprint(i + 1)
+	}
 	alone := ""
 	if t.canNarrow() {
 		alone = ", or one cup"
 	}
-	last := len(all) - 1
-	return fmt.Errorf("the recipes of cups %s and %s lie on one line (name its ends, cups %s and %s%s)",
-		strings.Join(all[:last], ", "), all[last], a, b, alone)
+	return fmt.Errorf("the recipes of cups %s lie on one line (name its ends, cups %d and %d%s)",
+		quantity.Listed(numbers, "and"), cells[a]+1, cells[b]+1, alone)
 }

@@ -59,29 +59,14 @@ func (t *Test) Shallow() (n Note, shallow bool) {
 	if cup.DiameterMM == 0 || tiles.WidthMM == 0 || tiles.Coats == 0 {
 		return nil, false
 	}
-	var in bath // of the coat that wants the most slip in the cup
-	var deepest Coat
-	number := 0
-	narrowest := bath{ThicknessMM: math.Inf(1)}
-	for k, coat := range tiles.Dips() {
-		b := bath{cup.DiameterMM, tiles.downMM(coat), tiles.Thickness()}
-		if b.narrowestMM() < narrowest.narrowestMM() {
-			narrowest = b
-		}
-		if cup.DiameterMM < b.narrowestMM() || number > 0 && b.needML(coat.MM) <= in.needML(deepest.MM) {
-			continue
-		}
-		in, deepest, number = b, coat, k+1
+	in, coat, number := t.deepestDip()
+	if number == 0 {
+		return t.narrowCup()
 	}
-	switch {
-	case number == 0 && tiles.Bands == Corner && cup.DiameterMM >= (bath{WidthMM: min(tiles.WidthMM, tiles.HeightMM), ThicknessMM: tiles.Thickness()}).narrowestMM():
-		return nil, false // the only coat is one by a long side
-	case number == 0:
-		return NarrowCup{narrowest.WidthMM, narrowest.ThicknessMM, cup.DiameterMM, math.Ceil(narrowest.narrowestMM()/5) * 5}, true
-	}
-	found := ShallowCup{ML: math.Inf(1), Coat: number, WantMM: deepest.MM, NeedML: math.Ceil(in.needML(deepest.MM)/5) * 5}
+	found := ShallowCup{ML: math.Inf(1), Coat: number, WantMM: coat.MM}
+	need := in.needML(coat.MM)
 	for _, c := range t.Cells {
-		if in.levelMM(c.Got.ML) < deepest.MM {
+		if in.levelMM(c.Got.ML) < coat.MM {
 			found.Cups = append(found.Cups, c.Number)
 			found.ML = min(found.ML, c.Got.ML)
 		}
@@ -92,7 +77,7 @@ func (t *Test) Shallow() (n Note, shallow bool) {
 	found.LevelMM = in.levelMM(found.ML)
 	// What is proposed must be enough for the last tile too; a narrower cup,
 	// rounded down, must still take the tile.
-	widest := math.Floor(in.widestMM(found.ML, deepest.MM))
+	widest := math.Floor(in.widestMM(found.ML, coat.MM))
 	fits := widest >= in.narrowestMM()
 	for _, n := range found.Cups {
 		c := t.Cells[n-1].Got
@@ -100,11 +85,45 @@ func (t *Test) Shallow() (n Note, shallow bool) {
 			fits = false
 			continue
 		}
-		found.NeedML = max(found.NeedML, math.Ceil(t.dipAll(c.DryG/c.ML, cup.DiameterMM).needML/5)*5)
+		need = max(need, t.dipAll(c.DryG/c.ML, cup.DiameterMM).needML)
 		fits = fits && t.dipAll(c.DryG/c.ML, widest).needML <= c.ML
 	}
+	found.NeedML = math.Ceil(need/5) * 5
 	if fits {
 		found.WidestMM = widest
 	}
 	return found, true
+}
+
+// deepestDip is the coat that wants the most wet glaze in the cup, and its
+// number from 1, 0 where the cup takes the tile for none.
+func (t *Test) deepestDip() (in bath, coat Coat, number int) {
+	for k, c := range t.Plan.Tiles.Dips() {
+		b := t.Plan.Tiles.in(t.Plan.Cup.DiameterMM, c)
+		if b.DiameterMM >= b.narrowestMM() && (number == 0 || b.needML(c.MM) > in.needML(coat.MM)) {
+			in, coat, number = b, c, k+1
+		}
+	}
+	return in, coat, number
+}
+
+// narrowCup is about a cup that does not take the tile, unless it would by the
+// short side and the only coat is one by a long side.
+func (t *Test) narrowCup() (n Note, narrow bool) {
+	tiles, cup := t.Plan.Tiles, t.Plan.Cup.DiameterMM
+	width := math.Inf(1)
+	for _, c := range tiles.Dips() {
+		width = min(width, tiles.downMM(c))
+	}
+	short := bath{cup, min(tiles.WidthMM, tiles.HeightMM), tiles.Thickness()}
+	if tiles.Bands == Corner && cup >= short.narrowestMM() {
+		return nil, false
+	}
+	need := bath{cup, width, tiles.Thickness()}.narrowestMM()
+	return NarrowCup{width, tiles.Thickness(), cup, math.Ceil(need/5) * 5}, true
+}
+
+// in is a cup of a diameter with a tile in it as a coat is dipped.
+func (t Tiles) in(diameterMM float64, c Coat) bath {
+	return bath{diameterMM, t.downMM(c), t.Thickness()}
 }

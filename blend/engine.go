@@ -1,7 +1,6 @@
 package blend
 
 import (
-	"errors"
 	"fmt"
 	"pourboard/blend/design"
 
@@ -56,7 +55,7 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 	for i, s := range p.Blend.Series {
 		t.Densities[i] = density(lib, s.Material)
 	}
-	shares, err := t.pourEnds(lib, points)
+	shares, err := t.pourEnds(points)
 	if err != nil {
 		return nil, err
 	}
@@ -100,51 +99,21 @@ func density(lib oxide.Library, material string) float64 {
 }
 
 // pourEnds works out the slips that are poured, and each point's shares of them.
-func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]float64, err error) {
-	b := t.Plan.Blend
-	glazes := b.Ends
-	if b.HasSeries() {
-		glazes = []int{b.Base}
-	}
-	if len(glazes) == 0 {
-		return nil, errors.New("a design without ends")
-	}
-	for _, g := range glazes {
-		e := newEnd(t.Plan.Glazes[g], lib)
-		if err := t.takeHave(&e); err != nil {
-			return nil, err
-		}
-		t.Ends = append(t.Ends, e)
-	}
-	for _, e := range t.Ends {
-		if e.SG > 0 {
-			if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
-				return nil, &Fault{KeyGravity, 0, fmt.Sprintf("glaze %q: %s", e.Name, err), ""}
-			}
-		}
-	}
-	assumeDryContent(t.Ends)
-	for _, e := range t.Ends {
-		if e.Assumed && e.Bucket {
-			if t.inGrams() {
-				return nil, &Fault{KeyGravity, 0, fmt.Sprintf("glaze %q needs its SG, since amounts in g are asked", e.Name),
-					"weigh 100 mL: 145 g means specific-gravity = 1.45"}
-			}
-			continue // nothing rests on it
-		}
-		if e.Assumed {
-			t.unmeasured = append(t.unmeasured, e)
-		}
+func (t *Test) pourEnds(points []design.Point) (shares [][]float64, err error) {
+	if err := t.takeGlazes(); err != nil {
+		return nil, err
 	}
 	t.Base = t.Ends[0]
 	shares = make([][]float64, len(points))
+	b := t.Plan.Blend
 	switch {
 	case !b.HasSeries():
 		for i, p := range points {
 			shares[i] = p.Shares
 		}
 	case b.Method == ByPour:
-		slips, s := corners(b, points)
+		var slips []corner
+		slips, shares = corners(b, points)
 		t.Ends = nil
 		for _, c := range slips {
 			e := cornerEnd(t.Base, c, b.Series, t.Densities)
@@ -153,13 +122,45 @@ func (t *Test) pourEnds(lib oxide.Library, points []design.Point) (shares [][]fl
 			}
 			t.Ends = append(t.Ends, e)
 		}
-		shares = s
 	default:
 		for i := range shares {
 			shares[i] = []float64{1}
 		}
 	}
 	return shares, nil
+}
+
+// takeGlazes makes ends of the plan's glazes, with a gravity that is assumed
+// where nothing says it.
+func (t *Test) takeGlazes() error {
+	b := t.Plan.Blend
+	glazes := b.Ends
+	if b.HasSeries() {
+		glazes = []int{b.Base}
+	}
+	for _, g := range glazes {
+		e := newEnd(t.Plan.Glazes[g], t.Library)
+		if err := t.takeHave(&e); err != nil {
+			return err
+		}
+		if e.SG > 0 {
+			if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
+				return &Fault{KeyGravity, 0, fmt.Sprintf("glaze %q: %s", e.Name, err), ""}
+			}
+		}
+		t.Ends = append(t.Ends, e)
+	}
+	assumeDryContent(t.Ends)
+	for _, e := range t.Ends {
+		switch {
+		case e.Assumed && !e.Bucket:
+			t.unmeasured = append(t.unmeasured, e)
+		case e.Assumed && t.inGrams(): // otherwise nothing rests on it
+			return &Fault{KeyGravity, 0, fmt.Sprintf("glaze %q needs its SG, since amounts in g are asked", e.Name),
+				"weigh 100 mL: 145 g means specific-gravity = 1.45"}
+		}
+	}
+	return nil
 }
 
 // inGrams reports whether the plan asks for grams anywhere, so that the SG of

@@ -44,7 +44,7 @@ func (t *Test) dipAll(perML, diameterMM float64) dipping {
 	for _, coat := range tiles.Dips() {
 		takes := tiles.dippedCM2(coat) * tiles.pickup() / perML
 		need := takes
-		in := bath{diameterMM, tiles.downMM(coat), tiles.Thickness()}
+		in := tiles.in(diameterMM, coat)
 		if in.DiameterMM >= in.narrowestMM() {
 			need = max(need, in.needML(coat.MM))
 		}

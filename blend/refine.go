@@ -28,6 +28,14 @@ const (
 // a line or a biaxial of series, gives the same base with finer steps about it.
 // Cup, basis, instruments, tiles, board and log stay; mark is the new test's.
 func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, error) {
+	for n, i := range cells {
+		if err := t.there(i); err != nil {
+			return nil, err
+		}
+		if slices.Contains(cells[:n], i) {
+			return nil, fmt.Errorf("cup %d is named twice", i+1)
+		}
+	}
 	if len(cells) == 1 {
 		return t.narrowed(cells[0], view, mark)
 	}
@@ -36,41 +44,21 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 	if !ok {
 		return nil, errors.New("name two, three or four cups, or one cup of a series")
 	}
-	p := *t.Plan
-	p.Poured, p.Have, p.ShareAll = nil, nil, false
-	p.Mark = mark
-	p.Glazes = nil
-	p.forget()
-	p.Blend = Blend{Kind: kind, Basis: cmp.Or(t.Plan.Blend.Basis, Dry)}
-	p.Board.BodiesAsRows = p.Board.BodiesAsRows && kind == Line
-	var names []string
+	glazes, err := t.refinedGlazes(cells, view)
+	if err != nil {
+		return nil, err
+	}
+	names := make([]string, len(cells))
 	for n, i := range cells {
-		if err := t.there(i); err != nil {
-			return nil, err
-		}
-		if slices.Contains(cells[:n], i) {
-			return nil, fmt.Errorf("cup %d is named twice", i+1)
-		}
-		g, err := t.refinedGlaze(i, view)
-		if err != nil {
-			return nil, err
-		}
-		for n, other := range p.Glazes {
-			if sameParts(g.Recipe, other.Recipe) && sameParts(g.Additions, other.Additions) {
-				return nil, t.alikeError(cells[n], i, view)
-			}
-		}
-		p.Glazes = append(p.Glazes, g)
+		names[n] = fmt.Sprint(i + 1)
+	}
+	p := t.refinedPlan(mark, betweenCups+quantity.Listed(names, "and"))
+	p.Glazes = glazes
+	p.Board.BodiesAsRows = p.Board.BodiesAsRows && kind == Line
+	p.Blend = Blend{Kind: kind, Basis: cmp.Or(t.Plan.Blend.Basis, Dry)}
+	for n := range cells {
 		p.Blend.Ends = append(p.Blend.Ends, n)
-		names = append(names, fmt.Sprint(i+1))
 	}
-	if len(cells) > 2 {
-		if a, b, ok := t.onOneLine(cells, view); ok {
-			return nil, t.onOneLineError(names, names[a], names[b])
-		}
-	}
-	p.Title = fmt.Sprintf("%s%s%s and %s", t.firstTitle(), betweenCups,
-		strings.Join(names[:len(names)-1], ", "), names[len(names)-1]) + t.ofMark()
 	switch kind {
 	case Line:
 		p.Blend.Cells = refinedCells
@@ -81,7 +69,47 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 	case Biaxial:
 		p.Blend.Columns, p.Blend.Rows = refinedSide, refinedSide
 	}
-	return &p, nil
+	return p, nil
+}
+
+// refinedPlan is a copy of the plan for a next test, without what it says of
+// single cups. Tests of several generations have the title of the first; cups
+// says from which it goes on.
+func (t *Test) refinedPlan(mark, cups string) *Plan {
+	p := *t.Plan
+	title, _, _ := strings.Cut(p.Title, betweenCups)
+	title, _, _ = strings.Cut(title, aboutCup)
+	p.Title = title + cups
+	if p.Mark != "" {
+		p.Title += " of " + p.Mark
+	}
+	p.Mark = mark
+	p.Poured, p.Blend.Repeat, p.Log.Check = nil, nil, nil
+	return &p
+}
+
+// refinedGlazes are the recipes of cells as glazes of their own. It is an error
+// when two are one, or when they lie on one line.
+func (t *Test) refinedGlazes(cells []int, view View) ([]Glaze, error) {
+	var glazes []Glaze
+	for _, i := range cells {
+		g, err := t.refinedGlaze(i, view)
+		if err != nil {
+			return nil, err
+		}
+		for n, other := range glazes {
+			if sameParts(g.Recipe, other.Recipe) && sameParts(g.Additions, other.Additions) {
+				return nil, t.alikeError(cells[n], i, view)
+			}
+		}
+		glazes = append(glazes, g)
+	}
+	if len(cells) > 2 {
+		if a, b, ok := t.onOneLine(cells, glazes); ok {
+			return nil, t.onOneLineError(cells, a, b)
+		}
+	}
+	return glazes, nil
 }
 
 // there is an error when t has no cell of that index.
@@ -98,29 +126,9 @@ const (
 	aboutCup    = ": about cup "
 )
 
-// firstTitle is the title of the test that t was refined from, t's own if it
-// is the first.
-func (t *Test) firstTitle() string {
-	title, _, _ := strings.Cut(t.Plan.Title, betweenCups)
-	title, _, _ = strings.Cut(title, aboutCup)
-	return title
-}
-
-// ofMark says whose cups they are: tests of several generations have the title
-// of the first.
-func (t *Test) ofMark() string {
-	if t.Plan.Mark == "" {
-		return ""
-	}
-	return " of " + t.Plan.Mark
-}
-
 // narrowed is the same base with finer steps of its series about a cell. Of what
 // was made noticeably other than asked, the steps lie about what was made.
 func (t *Test) narrowed(i int, view View, mark string) (*Plan, error) {
-	if err := t.there(i); err != nil {
-		return nil, err
-	}
 	b := t.Plan.Blend
 	if !t.canNarrow() {
 		return nil, errors.New("one cup is not enough here (name two, three or four; one is enough in a line, biaxial or rows of colourants)")
@@ -128,50 +136,52 @@ func (t *Test) narrowed(i int, view View, mark string) (*Plan, error) {
 	if view == Measured && !t.Cells[i].Poured() {
 		return nil, nothingIn(i)
 	}
-	p := *t.Plan
-	p.Poured, p.Have, p.ShareAll = nil, nil, false
-	p.Mark = mark
-	p.Title = fmt.Sprintf("%s%s%d", t.firstTitle(), aboutCup, i+1) + t.ofMark()
-	p.forget()
+	p := t.refinedPlan(mark, fmt.Sprint(aboutCup, i+1))
 	p.Blend.Series = nil
+	for n := range b.Series {
+		if b.Kind == Rows && t.Cells[i].Doses[n].Percent == 0 {
+			continue // of the rows, the cup's own becomes a line
+		}
+		percents, err := t.finerSteps(i, n, view)
+		if err != nil {
+			return nil, err
+		}
+		p.Blend.Series = append(p.Blend.Series, Series{Material: b.Series[n].Material, Percents: percents})
+	}
+	if b.Kind == Rows {
+		p.Blend.Kind, p.Blend.SharedZero = Line, false
+		if p.Blend.Series == nil {
+			return nil, fmt.Errorf("cup %d is the base alone (name a cup with a colourant)", i+1)
+		}
+	}
+	return p, nil
+}
+
+// finerSteps are the percentages of a series about that of a cell.
+func (t *Test) finerSteps(i, series int, view View) ([]float64, error) {
+	b := t.Plan.Blend
+	material := b.Series[series].Material
+	if d := t.Cells[i].Doses[series]; view == Measured && d.None() {
+		return nil, fmt.Errorf("cup %d holds no %s: %s %% is too little for your instrument (choose another cup, or use the plan's steps with --asked)",
+			i+1, material, quantity.PercentText(d.Percent))
+	}
 	parts := refinedParts
 	if len(b.Series) > 1 && b.Kind != Rows {
 		parts = refinedPartsEach
 	}
-	if b.Kind == Rows { // the cup's own row becomes a line
-		p.Blend.Kind, p.Blend.SharedZero = Line, false
-		if !slices.ContainsFunc(t.Cells[i].Doses, func(d Dose) bool { return d.Percent > 0 }) {
-			return nil, fmt.Errorf("cup %d is the base alone (name a cup with a colourant)", i+1)
+	best, others := t.beside(i, series, Asked)
+	percents := about(best, others, parts, 0)
+	how := ""
+	if madeBest, made := t.beside(i, series, view); madeBest != best || !slices.Equal(made, others) {
+		if len(percents) > 1 {
+			how = " as measured (use the plan's steps with --asked)"
 		}
+		percents = about(madeBest, made, parts, roundStep)
 	}
-	for n, s := range b.Series {
-		if b.Kind == Rows && t.Cells[i].Doses[n].Percent == 0 {
-			continue
-		}
-		if d := t.Cells[i].Doses[n]; view == Measured && d.None() {
-			return nil, fmt.Errorf("cup %d holds no %s: %s %% is too little for your instrument (choose another cup, or use the plan's steps with --asked)",
-				i+1, s.Material, quantity.PercentText(d.Percent))
-		}
-		best, others := t.beside(i, n, Asked)
-		percents := about(best, others, parts, 0)
-		how := ""
-		if madeBest, made := t.beside(i, n, view); madeBest != best || !slices.Equal(made, others) {
-			if len(percents) > 1 {
-				how = " as measured (use the plan's steps with --asked)"
-			}
-			percents = about(madeBest, made, parts, roundStep)
-		}
-		if len(percents) < 2 {
-			return nil, fmt.Errorf("the series of %s has no other step near that of cup %d%s", s.Material, i+1, how)
-		}
-		p.Blend.Series = append(p.Blend.Series, Series{Material: s.Material, Percents: percents})
+	if len(percents) < 2 {
+		return nil, fmt.Errorf("the series of %s has no other step near that of cup %d%s", material, i+1, how)
 	}
-	return &p, nil
-}
-
-// forget takes out of a plan what was said of single cups.
-func (p *Plan) forget() {
-	p.Blend.Repeat, p.Poured, p.Log.Check = nil, nil, nil
+	return percents, nil
 }
 
 // canNarrow reports whether one cell alone can be refined.

@@ -174,6 +174,9 @@ func LatticeCount(q, m int) int {
 
 // check returns an error for a design that has no cups or too many.
 func (s Spec) check() error {
+	if s.parts() == 0 {
+		return fmt.Errorf("a %s without ends", s.Kind)
+	}
 	n := s.Count()
 	if n > MaxCups {
 		return fmt.Errorf("more than %d cups", MaxCups)
