@@ -52,7 +52,7 @@ func (t *Test) dilutions() []Dilution {
 	if t.Plan.Blend.Method != ByDose || t.Ends[0].Bucket {
 		return nil
 	}
-	j := newJudge(t)
+	j := newPlusMinus(t)
 	var all []Dilution
 	for s := range t.Plan.Blend.Series {
 		small := j.smallDoses(s)
@@ -68,7 +68,7 @@ func (t *Test) dilutions() []Dilution {
 
 // smallDoses are the doses of a series that are over the plan's limit, alike
 // ones together, from the smallest.
-func (j *judge) smallDoses(s int) []DilutedDose {
+func (j *plusMinus) smallDoses(s int) []DilutedDose {
 	var small []DilutedDose
 	kit := j.t.Plan.Kit
 	for _, c := range j.t.Cells {

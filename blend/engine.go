@@ -83,7 +83,7 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 		t.fill(&t.Cells[i])
 	}
 	t.makeStocks()
-	t.judge()
+	t.workOutPlusMinus()
 	for i := range t.Cells {
 		t.label(&t.Cells[i])
 	}

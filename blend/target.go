@@ -1,22 +1,80 @@
 package blend
 
-import "pourboard/blend/oxide"
+import (
+	"fmt"
+	"math"
+	"slices"
 
-// PerShare is what a unit of an end's share brings into a cup: mL of slip, and
-// of what the cup's size counts. A pour is size · share · ml / Σ share · cup.
-func (t *Test) PerShare(end int) (ml, cup float64) {
-	e, of := t.Ends[end], t.Plan.Cup.Size.Of
-	u := e.per(t.basis())
-	if t.Plan.Blend.HasSeries() {
-		per := t.Base.per(of)
-		return u.ml, per.of(of) / per.recipe
-	}
-	return u.ml, u.of(of)
+	"pourboard/blend/oxide"
+)
+
+// Target is a value of a fired glaze that cups are looked for by.
+type Target struct {
+	Oxide oxide.Oxide
+	Over  oxide.Oxide // a ratio of moles, Oxide : Over; empty otherwise
+	Unity bool        // mol of the unity formula, in place of weight %
+	Value float64     // above 0
 }
 
-// EndVector is what 1 g of the dry matter (additions included) of an end fires to, by its recipe or
-// as its batch is weighed. Missing names the materials without analysis in it;
-// then the vector is zero.
-func (t *Test) EndVector(end int, view View) (v oxide.Vector, missing []string) {
-	return t.fired.ends[view][end], t.fired.missing[view][end]
+// value is the target's quantity in a fired glaze; ok is false where there is none.
+func (g Target) value(c oxide.Chemistry) (x float64, ok bool) {
+	amount := func(list []oxide.Amount, o oxide.Oxide) float64 {
+		for _, a := range list {
+			if a.Oxide == o {
+				return a.Value
+			}
+		}
+		return 0
+	}
+	switch {
+	case len(c.Missing) > 0 || len(c.WeightPercent) == 0:
+		return 0, false
+	case g.Over != "":
+		below := amount(c.MolPercent, g.Over)
+		return amount(c.MolPercent, g.Oxide) / below, below > 0
+	case g.Unity:
+		return amount(c.Unity, g.Oxide), c.Unity != nil
+	}
+	return amount(c.WeightPercent, g.Oxide), true
+}
+
+// Near is a cup with its values of the targets.
+type Near struct {
+	Cup    int // by number
+	Values []float64
+	off    float64
+}
+
+// Nearest are the cups in the order of how near they come to the targets, as
+// measured: by the root sum of squares of (value − target)/target. Cups without
+// chemistry are left out; the error says that none has any.
+func (t *Test) Nearest(targets []Target) ([]Near, error) {
+	var all []Near
+cups:
+	for i := range t.Cells {
+		chemistry := t.Chemistry(i, Measured)
+		near := Near{Cup: i + 1}
+		for _, target := range targets {
+			x, ok := target.value(chemistry)
+			if !ok {
+				continue cups
+			}
+			near.Values = append(near.Values, x)
+			near.off = math.Hypot(near.off, (x-target.Value)/target.Value)
+		}
+		all = append(all, near)
+	}
+	if all == nil {
+		return nil, fmt.Errorf("no cup has a value to compare (chemistry needs the analysis of every material)")
+	}
+	slices.SortStableFunc(all, func(a, b Near) int {
+		switch d := a.off - b.off; {
+		case math.Abs(d) < 1e-9:
+			return 0
+		case d < 0:
+			return -1
+		}
+		return 1
+	})
+	return all, nil
 }

@@ -6,22 +6,22 @@ import (
 	"pourboard/blend/measure"
 )
 
-// judge works out how far off each cup's shares and percentages can be.
-func (t *Test) judge() {
+// workOutPlusMinus works out how far off each cup's shares and percentages can be.
+func (t *Test) workOutPlusMinus() {
 	if t.Plan.Blend.Method == ByWeigh {
 		for i := range t.Cells {
-			t.judgeWeighed(&t.Cells[i])
+			t.weighedPlusMinus(&t.Cells[i])
 		}
 		return
 	}
-	j := newJudge(t)
+	j := newPlusMinus(t)
 	for i := range t.Cells {
 		j.cell(&t.Cells[i])
 	}
 }
 
-// cell judges a cup.
-func (j *judge) cell(c *Cell) {
+// cell works out the ± of a cup.
+func (j *plusMinus) cell(c *Cell) {
 	if j.t.Plan.Blend.HasSeries() {
 		j.percents(c)
 	} else {
@@ -29,8 +29,8 @@ func (j *judge) cell(c *Cell) {
 	}
 }
 
-// judge holds what is the same for every cup.
-type judge struct {
+// plusMinus holds what is the same for every cup.
+type plusMinus struct {
 	t          *Test
 	factors    []float64 // by end: what a unit on the instrument brings of the basis
 	pourU      float64   // standard uncertainty of a reading when pouring
@@ -45,10 +45,10 @@ type judge struct {
 	stockU     []float64   // by stock: relative, of the strength
 }
 
-func newJudge(t *Test) *judge {
+func newPlusMinus(t *Test) *plusMinus {
 	kit := t.Plan.Kit
 	n := len(t.Ends)
-	j := &judge{t: t, running: kit.OnScale(), pourU: kit.PourU(), tareU: kit.TareU(), amounts: make([]float64, n), values: make([]float64, n)}
+	j := &plusMinus{t: t, running: kit.OnScale(), pourU: kit.PourU(), tareU: kit.TareU(), amounts: make([]float64, n), values: make([]float64, n)}
 	for _, e := range t.Ends {
 		per := 1 / e.per(t.basis()).ml // units of the basis per mL
 		if j.running {
@@ -90,7 +90,7 @@ func newJudge(t *Test) *judge {
 }
 
 // pouring is how a cup's pours were measured.
-func (j *judge) pouring(c *Cell) measure.Pouring {
+func (j *plusMinus) pouring(c *Cell) measure.Pouring {
 	for i, p := range c.Pours {
 		j.amounts[i] = p.Measured
 	}
@@ -110,8 +110,8 @@ func (c Cause) tooSmall() Cause {
 	return c
 }
 
-// shares judges a cup of blended ends, or the slips of a series that is poured.
-func (j *judge) shares(c *Cell) {
+// shares is cell for a cup of blended ends, or the slips of a series that is poured.
+func (j *plusMinus) shares(c *Cell) {
 	pouring := j.pouring(c)
 	for i := range j.values {
 		j.values[i] = 0
@@ -131,8 +131,8 @@ func (j *judge) shares(c *Cell) {
 	}
 }
 
-// percents judges a cup of a series.
-func (j *judge) percents(c *Cell) {
+// percents is cell for a cup of a series.
+func (j *plusMinus) percents(c *Cell) {
 	pouring := j.pouring(c)
 	t := j.t
 	if t.Plan.Blend.Method == ByPour {
@@ -181,7 +181,7 @@ func relativeTo(u, x float64) float64 {
 
 // product is the standard uncertainty in percentage points of a dose over the
 // base's recipe, whose relative parts add in squares.
-func (j *judge) product(d *Dose, base, dose, strength float64, s int) (u float64, cause Cause) {
+func (j *plusMinus) product(d *Dose, base, dose, strength float64, s int) (u float64, cause Cause) {
 	pour := relativeTo(math.Hypot(j.tareU, j.pourU), base)
 	cause = j.doseCause[s]
 	switch largest := max(pour, dose, strength); {
@@ -195,7 +195,7 @@ func (j *judge) product(d *Dose, base, dose, strength float64, s int) (u float64
 
 // poured is the standard uncertainty in percentage points of what blended end
 // slips bring: of their pours, and of the colourant in each one's batch.
-func (j *judge) poured(pouring measure.Pouring, s int) (u float64, cause Cause) {
+func (j *plusMinus) poured(pouring measure.Pouring, s int) (u float64, cause Cause) {
 	percents, whole := j.values, 0.0
 	for i := range j.t.Ends {
 		percents[i] = j.t.SeriesMade(i, s)

@@ -130,11 +130,11 @@ func (t *Test) askedGrams(c *Cell) (recipe, additions []Mass) {
 	return recipe, additions
 }
 
-// judgeWeighed works out the ± of a cup that is weighed dry: of each material's
+// weighedPlusMinus works out the ± of a cup that is weighed dry: of each material's
 // percentage of the recipe, which is 100·mⱼ/M over the recipe's M. A material is
 // the difference of two readings, each shared with its neighbour, so the sum of
 // squares goes over readings (JCGM 100:2008, 5.1.2).
-func (t *Test) judgeWeighed(c *Cell) {
+func (t *Test) weighedPlusMinus(c *Cell) {
 	scale := t.Plan.Kit.Dosing()
 	slopes := make([]float64, len(c.Weighings))
 	if c.Got.RecipeG == 0 {
@@ -235,6 +235,6 @@ func (t *Test) reweigh(c *Cell, done Done) {
 	}
 	c.Got.SG = c.Got.G / c.Got.ML
 	c.Got.Worst, c.Got.Cause, c.AsMade = 0, Cause{}, false
-	t.judgeWeighed(c)
+	t.weighedPlusMinus(c)
 	t.label(c)
 }

@@ -113,14 +113,14 @@ func (a Amounts) Lines() []string {
 	var lines []string
 	step := func(key string, s measure.Step) {
 		if s.Size > 0 {
-			lines = append(lines, key+" = "+quoteTOML(number(s.Size)+" "+string(s.Unit)))
+			lines = append(lines, key+" = "+quantity.TOML(quantity.Plain(s.Size)+" "+string(s.Unit)))
 		}
 	}
 	if a.CupKey != "" {
 		step("[cup] "+a.CupKey, a.Cup)
 	}
 	for _, h := range a.Have {
-		lines = append(lines, "--have "+quoteTOML(h.Glaze+"="+haveText(h)))
+		lines = append(lines, "--have "+quantity.TOML(h.Glaze+"="+haveText(h)))
 	}
 	if a.Share {
 		lines = append(lines, shareAll)
@@ -129,14 +129,14 @@ func (a Amounts) Lines() []string {
 	step("[measure] fine", a.Fine)
 	step("[measure] pour", a.Pour)
 	if a.Method != "" {
-		lines = append(lines, "[blend] method = "+quoteTOML(string(a.Method)))
+		lines = append(lines, "[blend] method = "+quantity.TOML(string(a.Method)))
 	}
 	step("[measure] syringe", a.Syringe)
 	for _, g := range a.Glazes {
 		if g.WaterG > 0 {
-			lines = append(lines, "[[glaze]] "+quoteTOML(g.Glaze)+" water = "+quoteTOML(number(g.WaterG)+" g"))
+			lines = append(lines, "[[glaze]] "+quantity.TOML(g.Glaze)+" water = "+quantity.TOML(quantity.Plain(g.WaterG)+" g"))
 		} else {
-			lines = append(lines, "[[glaze]] "+quoteTOML(g.Glaze)+" specific-gravity = "+number(g.SG))
+			lines = append(lines, "[[glaze]] "+quantity.TOML(g.Glaze)+" specific-gravity = "+quantity.Plain(g.SG))
 		}
 	}
 	return append(lines, a.Rest...)
@@ -149,13 +149,13 @@ const shareAll = "--share-all"
 func haveText(h blend.Have) string {
 	var all []string
 	if h.DryG > 0 {
-		all = append(all, number(h.DryG)+" g dry")
+		all = append(all, quantity.Plain(h.DryG)+" g dry")
 	}
 	if h.ML > 0 {
-		all = append(all, number(h.ML)+" mL")
+		all = append(all, quantity.Plain(h.ML)+" mL")
 	}
 	if h.WetG > 0 {
-		all = append(all, number(h.WetG)+" g wet")
+		all = append(all, quantity.Plain(h.WetG)+" g wet")
 	}
 	return strings.Join(all, ", ")
 }

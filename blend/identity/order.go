@@ -24,28 +24,32 @@ func Reorderings(was, is Outline) []Reordered {
 	if kind != was.Text("kind", "") || kind != string(blend.Line) && kind != string(blend.List) {
 		return nil
 	}
+	// Cups that are made again are numbered after the last.
+	repeats := was.Text("repeat", "") != ""
 	var all []Reordered
 	for _, m := range is {
 		if m.Label != "series" && (m.Label != "cells" || kind != string(blend.List)) {
 			continue
 		}
 		old, now := entries(was.Text(m.Label, m.Name)), entries(m.Text)
-		if len(old) == 0 || slices.Equal(old, now) {
-			continue
+		if len(old) > 0 && !slices.Equal(old, now) {
+			all = append(all, reordered(m, old, now, repeats))
 		}
-		r := Reordered{Label: m.Label, Name: m.Name}
-		for r.Kept < min(len(old), len(now)) && old[r.Kept] == now[r.Kept] {
-			r.Kept++
-		}
-		// Cups that are made again are numbered after the last.
-		repeats := was.Text("repeat", "") != ""
-		r.Shifted = r.Kept < len(old) || repeats && len(now) != len(old)
-		if rest, whole := minus(now, old); r.Shifted && whole && !(repeats && len(rest) > 0) {
-			r.Order = append(slices.Clone(old), rest...)
-		}
-		all = append(all, r)
 	}
 	return all
+}
+
+// reordered compares the entries of a matter in a log with those of a plan.
+func reordered(m Matter, old, now []string, repeats bool) Reordered {
+	r := Reordered{Label: m.Label, Name: m.Name}
+	for r.Kept < min(len(old), len(now)) && old[r.Kept] == now[r.Kept] {
+		r.Kept++
+	}
+	r.Shifted = r.Kept < len(old) || repeats && len(now) != len(old)
+	if rest, whole := minus(now, old); r.Shifted && whole && !(repeats && len(rest) > 0) {
+		r.Order = append(slices.Clone(old), rest...)
+	}
+	return r
 }
 
 // minus is a list without the entries of another, and whether it has them all.

@@ -43,7 +43,7 @@ func (m Matter) key() string {
 	if m.Name == "" {
 		return m.Label
 	}
-	return m.Label + " " + quoteTOML(m.Name)
+	return m.Label + " " + quantity.TOML(m.Name)
 }
 
 // OutlineOf is the outline of a plan.
@@ -58,7 +58,7 @@ func OutlineOf(p *blend.Plan) Outline {
 	} else {
 		var ends []string
 		for _, e := range b.Ends {
-			ends = append(ends, quoteTOML(p.Glazes[e].Name))
+			ends = append(ends, quantity.TOML(p.Glazes[e].Name))
 		}
 		o.add("ends", "", ends...)
 		o.add("basis", "", string(b.Basis))
@@ -69,7 +69,7 @@ func OutlineOf(p *blend.Plan) Outline {
 	}
 	var bodies []string
 	for _, body := range p.Tiles.Bodies {
-		bodies = append(bodies, quoteTOML(body))
+		bodies = append(bodies, quantity.TOML(body))
 	}
 	o.add("bodies", "", bodies...)
 	o.add("coats", "", strconv.Itoa(p.Tiles.Coats))
@@ -86,7 +86,7 @@ func (o *Outline) series(b blend.Blend) {
 	for _, s := range b.Series {
 		steps := percents(s.Percents)
 		if b.Kind == blend.Triaxial {
-			steps = []string{"to " + number(s.To) + " %"}
+			steps = []string{"to " + quantity.Plain(s.To) + " %"}
 		}
 		o.add("series", s.Label(), steps...)
 	}
@@ -112,7 +112,7 @@ func (o *Outline) design(p *blend.Plan) {
 		}
 	}
 	for i, bound := range b.Bounds {
-		o.add("bounds of", p.Glazes[b.Ends[i]].Name, number(quantity.Shift(bound.Lo, 2))+" to "+number(quantity.Shift(bound.Hi, 2))+" %")
+		o.add("bounds of", p.Glazes[b.Ends[i]].Name, quantity.Plain(quantity.Shift(bound.Lo, 2))+" to "+quantity.Plain(quantity.Shift(bound.Hi, 2))+" %")
 	}
 	lists := func(label string, rows [][]float64) {
 		var all []string
@@ -158,7 +158,7 @@ func (o *Outline) glaze(g blend.Glaze, wet bool) {
 		o.add("additions to", g.Name, parts(g.Additions)...)
 	}
 	if wet {
-		o.add("slip of", g.Name, "specific gravity "+number(g.SG), "water "+number(g.WaterPer)+" g", "solids "+number(g.Solids))
+		o.add("slip of", g.Name, "specific gravity "+quantity.Plain(g.SG), "water "+quantity.Plain(g.WaterPer)+" g", "solids "+quantity.Plain(g.Solids))
 	}
 }
 
@@ -273,9 +273,9 @@ func Differences(was, is Outline) []string {
 	return all
 }
 
-// Said is the matter as a person is told it: without the nought that stands for
+// Sentence is the matter as a person is told it: without the nought that stands for
 // what a plan does not give.
-func (m Matter) Said() string { return m.key() + ": " + m.detail() }
+func (m Matter) Sentence() string { return m.key() + ": " + m.detail() }
 
 func (m Matter) detail() string {
 	if m.Label != "slip of" {
@@ -290,8 +290,6 @@ func (m Matter) detail() string {
 	return strings.TrimSpace(text)
 }
 
-func number(x float64) string { return quantity.Plain(x) }
-
 func percents(xs []float64) []string {
 	all := numbers(xs)
 	for i := range all {
@@ -303,7 +301,7 @@ func percents(xs []float64) []string {
 func numbers(xs []float64) []string {
 	all := make([]string, len(xs))
 	for i, x := range xs {
-		all[i] = number(x)
+		all[i] = quantity.Plain(x)
 	}
 	return all
 }
@@ -311,13 +309,10 @@ func numbers(xs []float64) []string {
 func parts(list []blend.Part) []string {
 	all := make([]string, len(list))
 	for i, p := range list {
-		all[i] = quoteTOML(p.Material) + " " + number(p.Percent)
+		all[i] = quantity.TOML(p.Material) + " " + quantity.Plain(p.Percent)
 	}
 	return all
 }
-
-// quoteTOML is a name in quotes, on one line, its letters as they are.
-func quoteTOML(s string) string { return quantity.TOML(s) }
 
 // Tiles are the bodies, and how many tiles of each a cup has; none where the
 // outline does not say.

@@ -293,7 +293,7 @@ func (r *reader) anotherTest() error {
 func (o Origin) madeFor() (lines []string) {
 	for _, m := range o.Outline {
 		if slices.Contains([]string{"kind", "base", "ends", "basis", "series"}, m.Label) && !slices.Contains(o.is, m) {
-			lines = append(lines, m.Said())
+			lines = append(lines, m.Sentence())
 		}
 	}
 	return lines

@@ -1,7 +1,6 @@
 package results_test
 
 import (
-	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -50,14 +49,6 @@ func TestChart(t *testing.T) {
 		var levels []string
 		for _, line := range chart.Means {
 			levels = append(levels, wording.LevelText(line))
-			for _, piece := range line.Lines {
-				for _, point := range piece {
-					p, err := model.Choice.Chosen.Predict(point)
-					if err != nil || math.Abs(p.Mean-line.Level) > 1e-3 {
-						t.Fatalf("%s: %v predicts %v on the contour %s (%v)", test.plan, point, p.Mean, wording.LevelText(line), err)
-					}
-				}
-			}
 		}
 		// A level at the very edge may come or go with the scatter.
 		if got := strings.Join(levels, " "); test.levels != "" && !strings.Contains(test.levels, strings.Trim(got, " ")) || len(levels) < 3 {

@@ -17,7 +17,7 @@ type Done struct {
 func (t *Test) AsDone(all []Done) *Test {
 	as := *t
 	as.Cells = slices.Clone(t.Cells)
-	j := newJudge(&as)
+	j := newPlusMinus(&as)
 	for _, done := range all {
 		if done.Cup < 1 || done.Cup > len(as.Cells) {
 			continue
