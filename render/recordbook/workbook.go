@@ -2,11 +2,15 @@ package recordbook
 
 import (
 	"io"
+	"iter"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"pourboard/blend/book"
+	"pourboard/blend/oxide"
 	"pourboard/blend/record"
 	"pourboard/render/xlsx"
 )
@@ -22,11 +26,14 @@ const (
 // WriteWorkbook writes the book as a workbook: a row for each fired tile, then
 // its tests, firings and what was skipped. The same book gives the same bytes.
 func WriteWorkbook(w io.Writer, b *book.Book) (warnings []string, err error) {
-	wb := &workbook{Book: xlsx.New("Record book"), b: b}
-	wb.tiles()
-	wb.tests()
-	wb.firings()
-	wb.skipped()
+	wb := xlsx.New("Record book")
+	write(wb, SheetTiles, tileColumns(b), tiles(b))
+	write(wb, SheetTests, testColumns(), slices.Values(b.Chapters))
+	write(wb, SheetFirings, firingColumns(), firings(b))
+	write(wb, SheetSkipped, []column[book.Skip]{
+		textColumn("File", func(s book.Skip) string { return s.File }),
+		textColumn("Reason", func(s book.Skip) string { return s.Reason }),
+	}, slices.Values(slices.Concat(b.Skipped, b.Others)))
 	data, err := wb.Bytes()
 	if err != nil {
 		return nil, err
@@ -35,187 +42,216 @@ func WriteWorkbook(w io.Writer, b *book.Book) (warnings []string, err error) {
 	return wb.Warnings(), err
 }
 
-// workbook is the book while it is written.
-type workbook struct {
-	*xlsx.Book
-	b *book.Book
+// column is a column of a sheet whose rows are of R: of texts, or of numbers.
+type column[R any] struct {
+	head   string
+	text   func(R) string
+	number func(R) (x float64, has bool)
+	format xlsx.Format // of numbers
 }
 
-// column is a column of a sheet.
-type column struct {
-	head  string
-	width float64 // digits
+func textColumn[R any](head string, text func(R) string) column[R] {
+	return column[R]{head: head, text: text}
 }
 
-// begin begins a sheet with a frozen, filtered row of heads over so many rows.
-func (w *workbook) begin(name string, columns []column, rows int) *xlsx.Sheet {
-	s := w.Sheet(name)
-	s.Page = xlsx.Page{Paper: "A4", Landscape: true, Left: "Record book", Right: name, HeadRows: [2]int{1, 1}}
-	lines := 1
-	for i, c := range columns {
-		width := max(c.width, xlsx.HeadWidth(c.head))
-		s.Width(i, i, width)
-		lines = max(lines, xlsx.LinesOf(c.head, width))
+func numberColumn[R any](head string, format xlsx.Format, number func(R) (float64, bool)) column[R] {
+	return column[R]{head: head, number: number, format: format}
+}
+
+// countColumn is a column of whole numbers that every row has.
+func countColumn[R any](head string, count func(R) int) column[R] {
+	return numberColumn(head, "0", func(r R) (float64, bool) { return float64(count(r)), true })
+}
+
+// The widths of columns in digits.
+const (
+	numberWidth = 7
+	widestText  = 48
+)
+
+// width is as wide as the column's texts, up to widestText; filled is false where
+// no row has anything.
+func (c column[R]) width(rows iter.Seq[R]) (width float64, filled bool) {
+	longest := 0
+	for r := range rows {
+		if c.number != nil {
+			if _, has := c.number(r); has {
+				return max(numberWidth, xlsx.HeadWidth(c.head)), true
+			}
+			continue
+		}
+		longest = max(longest, utf8.RuneCountInString(c.text(r)))
 	}
+	return min(max(3+1.1*float64(longest), xlsx.HeadWidth(c.head)), widestText), longest > 0
+}
+
+// write writes a sheet: a frozen row of heads with filters, and the rows. A column
+// in which no row has anything is left out, but for the first two, which stay in
+// sight and on every page.
+func write[R any](b *xlsx.Book, name string, columns []column[R], rows iter.Seq[R]) {
+	const fixed = 2
+	s := b.Sheet(name)
+	var filled []column[R]
+	lines, total := 1, 0.0
+	for i, c := range columns {
+		width, has := c.width(rows)
+		if !has && i >= fixed {
+			continue
+		}
+		s.Width(len(filled), len(filled), width)
+		filled = append(filled, c)
+		lines, total = max(lines, xlsx.LinesOf(c.head, width)), total+width
+	}
+	s.Page = xlsx.Page{Paper: "A4", Landscape: true, Left: "Record book", Right: name, HeadRows: [2]int{1, 1}, HeadColumns: fixed}
+	s.Page.Percent = s.Page.Scale(total)
 	s.TallRow(float64(15*lines + 3))
-	for _, c := range columns {
+	for _, c := range filled {
 		s.Text(xlsx.Head, c.head)
 	}
-	s.Filter(0, 1, len(columns)-1, rows+1)
-	s.Freeze(min(2, len(columns)-1), 1)
-	return s
-}
-
-func text(s *xlsx.Sheet, t string) {
-	if t == "" {
-		s.Skip(1)
-		return
-	}
-	s.FormattedText(xlsx.Plain, xlsx.AsText, t)
-}
-
-func number(s *xlsx.Sheet, x float64, format xlsx.Format, given bool) {
-	if !given {
-		s.Skip(1)
-		return
-	}
-	s.Number(xlsx.Plain, format, x)
-}
-
-// firingLabels are the lines of a firing that tiles have columns for.
-func firingLabels() []string { return []string{"Cone", "Atmosphere", "Date", book.KeptInLabel} }
-
-// tiles writes the sheet of fired tiles.
-func (w *workbook) tiles() {
-	b := w.b
-	columns := []column{{"Test", 28}, {record.HeadMark, 9}, {record.HeadCup, 5}, {"Body", 12}, {"Repeat", 7}, {record.HeadFiring, 7}}
-	for _, label := range firingLabels() {
-		columns = append(columns, column{label, 10})
-	}
-	columns = append(columns, column{"Base", 18})
-	for _, name := range b.Parts {
-		columns = append(columns, column{name + " %", 10})
-	}
-	columns = append(columns, column{"Rating", 7}, column{"Surface", 10}, column{"Defects", 10}, column{"Colour", 12})
-	for i := range b.Coats {
-		columns = append(columns, column{"Coat " + strconv.Itoa(i+1), 10})
-	}
-	for _, head := range b.Numbers {
-		columns = append(columns, column{head, 8})
-	}
-	columns = append(columns, column{"Notes", 28}, column{"Photograph", 14})
-	for _, o := range b.Oxides {
-		columns = append(columns, column{string(o) + " wt%", 8})
-	}
-	columns = append(columns, column{"SiO2:Al2O3", 8}, column{"Plan", 24})
-	s := w.begin(SheetTiles, columns, b.Tiles)
-	for _, c := range b.Chapters {
-		for i := range c.Tiles {
-			w.tile(s, c, &c.Tiles[i])
-		}
-	}
-}
-
-// tile writes the row of a tile.
-func (w *workbook) tile(s *xlsx.Sheet, c *book.Chapter, t *book.Tile) {
-	s.Row()
-	text(s, c.Title)
-	text(s, t.Mark)
-	number(s, float64(t.Cup), "0", true)
-	text(s, t.Body)
-	number(s, float64(t.Repeat), "0", true)
-	text(s, t.Firing)
-	firing := c.Firing(t.Firing)
-	for _, label := range firingLabels() {
-		text(s, firing.Value(label))
-	}
-	text(s, c.Base)
-	for _, name := range w.b.Parts {
-		percent, has := t.Mix.Part(name)
-		number(s, round(percent), "0.0##", has)
-	}
-	number(s, float64(t.Rating), "0", t.Rating > 0)
-	text(s, t.Surface)
-	text(s, t.Defects)
-	text(s, t.Colour)
-	for i := range w.b.Coats {
-		if i < len(t.Coats) {
-			text(s, t.Coats[i])
-		} else {
-			s.Skip(1)
-		}
-	}
-	for _, head := range w.b.Numbers {
-		x, has := t.Number(head)
-		number(s, x, xlsx.General, has)
-	}
-	text(s, t.Notes)
-	text(s, t.Photo)
-	for _, o := range w.b.Oxides {
-		percent, has := t.Mix.Oxide(o)
-		number(s, round(percent), "0.00", has)
-	}
-	number(s, round(t.Mix.SiAl), "0.00", t.Mix.SiAl > 0)
-	text(s, c.Plan)
-}
-
-// round leaves six decimals, without the noise of a third times a hundred.
-func round(x float64) float64 {
-	y, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'f', 6, 64), 64)
-	return y
-}
-
-// tests writes the sheet of tests.
-func (w *workbook) tests() {
-	s := w.begin(SheetTests, []column{{"Test", 32}, {"Mark", 7}, {"Kind", 11}, {"Cups", 6}, {"Tiles planned", 8}, {"Rows recorded", 9},
-		{"Plan", 32}, {"Log", 32}, {"Copies", 24}, {"Notes", 48}}, len(w.b.Chapters))
-	for _, c := range w.b.Chapters {
+	for r := range rows {
 		s.Row()
-		text(s, c.Title)
-		text(s, c.Mark)
-		text(s, string(c.Kind))
-		number(s, float64(c.Cups), "0", true)
-		number(s, float64(c.Planned), "0", true)
-		number(s, float64(len(c.Tiles)), "0", true)
-		text(s, c.Plan)
-		text(s, strings.Join(c.Logs, ", "))
-		text(s, strings.Join(c.Copies, ", "))
-		text(s, strings.Join(c.Notes, "; "))
+		for _, c := range filled {
+			c.write(s, r)
+		}
 	}
+	s.Filter(0, 1, len(filled)-1, s.LastRow())
+	s.Freeze(fixed, 1)
 }
 
-// firings writes the sheet of firings.
-func (w *workbook) firings() {
-	var labels []string
-	columns := []column{{"Test", 32}, {record.HeadFiring, 7}, {"Rows recorded", 9}}
-	for _, l := range record.FiringLabels() {
-		labels = append(labels, l.Label)
-		columns = append(columns, column{l.Label, 12})
+// write writes the cell of a row.
+func (c column[R]) write(s *xlsx.Sheet, r R) {
+	if c.number == nil {
+		if text := c.text(r); text != "" {
+			s.FormattedText(xlsx.Unit, xlsx.AsText, text)
+			return
+		}
+	} else if x, has := c.number(r); has {
+		s.Number(xlsx.Plain, c.format, x)
+		return
 	}
-	rows := 0
-	for _, c := range w.b.Chapters {
-		rows += len(c.Firings)
-	}
-	s := w.begin(SheetFirings, columns, rows)
-	for _, c := range w.b.Chapters {
-		for _, f := range c.Firings {
-			s.Row()
-			text(s, c.Title)
-			text(s, f.Letter)
-			number(s, float64(c.Recorded(f.Letter)), "0", true)
-			for _, label := range labels {
-				text(s, f.Value(label))
+	s.Skip(1)
+}
+
+// tile is a row of the sheet of tiles.
+type tile struct {
+	*book.Tile
+	chapter *book.Chapter
+}
+
+func tiles(b *book.Book) iter.Seq[tile] {
+	return func(yield func(tile) bool) {
+		for _, c := range b.Chapters {
+			for i := range c.Tiles {
+				if !yield(tile{&c.Tiles[i], c}) {
+					return
+				}
 			}
 		}
 	}
 }
 
-// skipped writes the sheet of what was not taken, and why.
-func (w *workbook) skipped() {
-	s := w.begin(SheetSkipped, []column{{"File", 48}, {"Reason", 80}}, len(w.b.Skipped)+len(w.b.Others))
-	for _, skip := range slices.Concat(w.b.Skipped, w.b.Others) {
-		s.Row()
-		text(s, skip.File)
-		text(s, skip.Reason)
+// tileColumns are the columns of the sheet of tiles.
+func tileColumns(b *book.Book) []column[tile] {
+	all := []column[tile]{
+		textColumn("Test", func(t tile) string { return t.chapter.Title }),
+		textColumn(record.HeadMark, func(t tile) string { return t.Mark }),
+		countColumn(record.HeadCup, func(t tile) int { return t.Cup }),
+		textColumn("Body", func(t tile) string { return t.Body }),
+		countColumn("Repeat", func(t tile) int { return t.Repeat }),
+		textColumn(record.HeadFiring, func(t tile) string { return t.Firing }),
 	}
+	for _, label := range []string{"Cone", "Atmosphere", "Date", book.KeptInLabel} {
+		all = append(all, textColumn(label, func(t tile) string { return t.chapter.Firing(t.Firing).Value(label) }))
+	}
+	all = append(all, textColumn("Base", func(t tile) string { return t.chapter.Base }))
+	for _, name := range b.Parts {
+		all = append(all, numberColumn(name+" %", "0.0##", func(t tile) (float64, bool) {
+			percent, has := t.Mix.Part(name)
+			return round(percent), has
+		}))
+	}
+	all = append(all,
+		numberColumn("Rating", "0", func(t tile) (float64, bool) { return float64(t.Rating), t.Rating > 0 }),
+		textColumn("Surface", func(t tile) string { return t.Surface }),
+		textColumn("Defects", func(t tile) string { return t.Defects }),
+		textColumn("Colour", func(t tile) string { return t.Colour }))
+	for i := range b.Coats {
+		all = append(all, textColumn("Coat "+strconv.Itoa(i+1), func(t tile) string {
+			if i < len(t.Coats) {
+				return t.Coats[i]
+			}
+			return ""
+		}))
+	}
+	for _, head := range b.Numbers {
+		all = append(all, numberColumn(head, xlsx.General, func(t tile) (float64, bool) { return t.Number(head) }))
+	}
+	all = append(all,
+		textColumn("Notes", func(t tile) string { return t.Notes }),
+		textColumn("Photograph", func(t tile) string { return t.Photo }))
+	for _, o := range b.Oxides {
+		all = append(all, oxideColumn(o))
+	}
+	return append(all,
+		numberColumn("SiO2:Al2O3", "0.00", func(t tile) (float64, bool) { return round(t.Mix.SiAl), t.Mix.SiAl > 0 }),
+		textColumn("Plan", func(t tile) string { return t.chapter.Plan }))
+}
+
+func oxideColumn(o oxide.Oxide) column[tile] {
+	return numberColumn(string(o)+" wt%", "0.00", func(t tile) (float64, bool) {
+		percent, has := t.Mix.Oxide(o)
+		return round(percent), has
+	})
+}
+
+// round leaves six decimals, without the noise of a third times a hundred.
+func round(x float64) float64 { return math.Round(x*1e6) / 1e6 }
+
+// testColumns are the columns of the sheet of tests.
+func testColumns() []column[*book.Chapter] {
+	type test = *book.Chapter
+	return []column[test]{
+		textColumn("Test", func(c test) string { return c.Title }),
+		textColumn(record.HeadMark, func(c test) string { return c.Mark }),
+		textColumn("Kind", func(c test) string { return string(c.Kind) }),
+		countColumn("Cups", func(c test) int { return c.Cups }),
+		countColumn("Tiles planned", func(c test) int { return c.Planned }),
+		countColumn("Rows recorded", func(c test) int { return len(c.Tiles) }),
+		textColumn("Plan", func(c test) string { return c.Plan }),
+		textColumn("Log", func(c test) string { return strings.Join(c.Logs, ", ") }),
+		textColumn("Copies", func(c test) string { return strings.Join(c.Copies, ", ") }),
+		textColumn("Notes", func(c test) string { return strings.Join(c.Notes, "; ") }),
+	}
+}
+
+// firing is a row of the sheet of firings.
+type firing struct {
+	book.Firing
+	chapter *book.Chapter
+}
+
+func firings(b *book.Book) iter.Seq[firing] {
+	return func(yield func(firing) bool) {
+		for _, c := range b.Chapters {
+			for _, f := range c.Firings {
+				if !yield(firing{f, c}) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// firingColumns are the columns of the sheet of firings.
+func firingColumns() []column[firing] {
+	all := []column[firing]{
+		textColumn("Test", func(f firing) string { return f.chapter.Title }),
+		textColumn(record.HeadMark, func(f firing) string { return f.chapter.Mark }),
+		textColumn(record.HeadFiring, func(f firing) string { return f.Letter }),
+		countColumn("Rows recorded", func(f firing) int { return f.chapter.Recorded(f.Letter) }),
+	}
+	for _, l := range record.FiringLabels() {
+		all = append(all, textColumn(l.Label, func(f firing) string { return f.Value(l.Label) }))
+	}
+	return all
 }

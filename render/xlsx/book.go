@@ -160,15 +160,16 @@ type Sheet struct {
 
 // Page is how a sheet prints.
 type Page struct {
-	Paper     string // A2, A3, A4, A5, Letter, Legal or Tabloid; anything else prints on A4
-	Landscape bool
-	HeadRows  [2]int // first and last row repeated on every page, from 1; zero for none
-	Columns   int    // how many are printed; 0 for all
-	Percent   int    // size at which it is printed; 0 for as large as all columns go onto a page
-	Pages     int    // on how many pages, one below the other, all rows go; 0 for any
-	Left      string // at the top left of every page
-	Right     string // at the top right
-	Foot      string // at the bottom left; the bottom right numbers the pages
+	Paper       string // A2, A3, A4, A5, Letter, Legal or Tabloid; anything else prints on A4
+	Landscape   bool
+	HeadRows    [2]int // first and last row repeated on every page, from 1; zero for none
+	HeadColumns int    // how many of the first are repeated on every page, where rows are
+	Columns     int    // how many are printed; 0 for all
+	Percent     int    // size at which it is printed; 0 for as large as all columns go onto a page
+	Pages       int    // on how many pages, one below the other, all rows go; 0 for any
+	Left        string // at the top left of every page
+	Right       string // at the top right
+	Foot        string // at the bottom left; the bottom right numbers the pages
 }
 
 // Freeze keeps the first columns and rows in sight.

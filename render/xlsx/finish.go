@@ -58,6 +58,9 @@ func (s *Sheet) printNames() {
 	index := s.index
 	if head := s.Page.HeadRows; head[0] > 0 {
 		titles := fmt.Sprintf("%s$%d:$%d", s.Ref(), head[0], head[1])
+		if n := s.Page.HeadColumns; n > 0 {
+			titles = fmt.Sprintf("%s$A:$%s,%s", s.Ref(), Letters(n-1), titles)
+		}
 		s.book.define(tealeg.DefinedName{Name: "_xlnm.Print_Titles", LocalSheetID: &index, Data: titles})
 	}
 	if s.wide > 0 && s.row > 0 && !s.made.Hidden {
@@ -332,6 +335,14 @@ func (p Page) Room() (width, height float64) {
 // smallestPrint is the part of the full size below which the figures of a table
 // are too small to read on paper: 7 points.
 const smallestPrint = 0.65
+
+// Scale is the size in percent at which so many digits beside each other go onto a
+// page, up to the full one; 65 where that would be too small to read, and more pages
+// stand beside each other.
+func (p Page) Scale(digits float64) int {
+	width, _ := p.Room()
+	return int(100 * max(smallestPrint, min(1, width/(digits*widestDigit))))
+}
 
 // FitPages turns the page where so many digits beside each other would print too
 // small, and takes as many pages below each other as the rows need; a last page
