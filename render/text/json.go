@@ -33,33 +33,29 @@ type (
 		Warnings []string   `json:"warnings"`
 	}
 	cell struct {
-		Number         int        `json:"number"`
-		Row            int        `json:"row"`
-		Column         int        `json:"column"`
-		Layer          int        `json:"layer"`
-		Parts          []number   `json:"parts,omitempty"`
-		Repeats        int        `json:"repeats,omitempty"`
-		Shares         []number   `json:"shares"`
-		Pours          []pour     `json:"pours"`
-		Doses          []dose     `json:"doses"`
-		Weighings      []weighing `json:"weighings,omitempty"`
-		WaterG         number     `json:"water_g,omitempty"`
-		RecipeG        number     `json:"recipe_g"`
-		DryG           number     `json:"dry_g"`
-		ML             number     `json:"ml"`
-		G              number     `json:"g"`
-		SG             number     `json:"sg"`
-		Measured       measured   `json:"measured"`
-		Got            got        `json:"got"`
-		Recipe         []part     `json:"recipe"`
-		Additions      []part     `json:"additions"`
-		AskedRecipe    []part     `json:"asked_recipe"`
-		AskedAdditions []part     `json:"asked_additions"`
-		Oxides         amounts    `json:"oxides,omitempty"`
-		Mol            amounts    `json:"mol_percent,omitempty"`
-		Unity          amounts    `json:"unity,omitempty"`
-		Missing        []string   `json:"without_analysis,omitempty"`
-		MadeLike       []int      `json:"made_like_cells,omitempty"`
+		Number    int        `json:"number"`
+		Row       int        `json:"row"`
+		Column    int        `json:"column"`
+		Layer     int        `json:"layer"`
+		Parts     []number   `json:"parts,omitempty"`
+		Repeats   int        `json:"repeats,omitempty"`
+		Shares    []number   `json:"shares"`
+		Pours     []pour     `json:"pours"`
+		Doses     []dose     `json:"doses"`
+		Weighings []weighing `json:"weighings,omitempty"`
+		WaterG    number     `json:"water_g,omitempty"`
+		contents
+		Measured       contents `json:"measured"`
+		Got            got      `json:"got"`
+		Recipe         []part   `json:"recipe"`
+		Additions      []part   `json:"additions"`
+		AskedRecipe    []part   `json:"asked_recipe"`
+		AskedAdditions []part   `json:"asked_additions"`
+		Oxides         amounts  `json:"oxides,omitempty"`
+		Mol            amounts  `json:"mol_percent,omitempty"`
+		Unity          amounts  `json:"unity,omitempty"`
+		Missing        []string `json:"without_analysis,omitempty"`
+		MadeLike       []int    `json:"made_like_cells,omitempty"`
 	}
 	pour struct {
 		Glaze     string  `json:"glaze"`
@@ -94,21 +90,18 @@ type (
 		PlusMinus  number  `json:"plus_minus_percent"`
 		NotDosed   string  `json:"not_dosed,omitempty"`
 	}
-	measured struct {
+	// contents is how much is in a cup.
+	contents struct {
 		RecipeG number `json:"recipe_g"`
 		DryG    number `json:"dry_g"`
 		ML      number `json:"ml"`
 		G       number `json:"g"`
 		SG      number `json:"sg"`
 	}
-	// got says of the measured cup what measured does not; the rest of it is
+	// got says of the measured cup what its contents do not; the rest of it is
 	// there for programs that were written for it.
 	got struct {
-		RecipeG     number `json:"recipe_g"`
-		DryG        number `json:"dry_g"`
-		ML          number `json:"ml"`
-		G           number `json:"g"`
-		SG          number `json:"sg"`
+		contents
 		WaterToSG   number `json:"common_sg"`
 		WaterML     number `json:"water_ml_to_common_sg"`
 		WorstPlus   number `json:"worst_plus_minus_percent"`
@@ -278,29 +271,38 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 	gotRecipe, gotAdditions := t.Recipe(i, blend.Measured)
 	chemistry := t.Chemistry(i, blend.Measured)
 	out := cell{
-		Number: c.Number, Row: c.Row, Column: c.Column, Layer: c.Layer,
-		Pours: []pour{}, Doses: []dose{},
-		RecipeG: number(c.RecipeG), DryG: number(c.DryG), ML: number(c.ML), G: number(c.G), SG: number(c.SG),
-		Got: got{number(c.Got.RecipeG), number(c.Got.DryG), number(c.Got.ML), number(c.Got.G), number(c.Got.SG),
-			number(commonSG), number(c.WaterTo(commonSG)), number(100 * c.Got.Worst), wording.Cause(c.Got.Cause),
-			parts(gotRecipe), parts(gotAdditions)},
-		Measured: measured{number(c.Got.RecipeG), number(c.Got.DryG), number(c.Got.ML), number(c.Got.G), number(c.Got.SG)},
+		Number: c.Number, Row: c.Row, Column: c.Column, Layer: c.Layer, Repeats: c.Repeats,
+		Parts: numbers(t.WrittenParts(i)), Shares: numbers(c.Shares), Pours: jsonPours(t, c), Doses: jsonDoses(t, c), WaterG: number(c.WaterG),
+		contents: contents{number(c.RecipeG), number(c.DryG), number(c.ML), number(c.G), number(c.SG)},
+		Measured: contents{number(c.Got.RecipeG), number(c.Got.DryG), number(c.Got.ML), number(c.Got.G), number(c.Got.SG)},
 		Recipe:   parts(gotRecipe), Additions: parts(gotAdditions),
 		AskedRecipe: parts(recipe), AskedAdditions: parts(additions),
 		Oxides: chemistry.WeightPercent, Mol: chemistry.MolPercent, Unity: chemistry.Unity, Missing: chemistry.Missing,
 	}
+	toSG, water := number(commonSG), number(c.WaterTo(commonSG))
 	if noGrams(t, c) { // nothing is guessed of a bucket without SG
-		out.RecipeG, out.DryG, out.G, out.SG = unknown, unknown, unknown, unknown
-		out.Measured = measured{unknown, unknown, out.Measured.ML, unknown, unknown}
-		out.Got.RecipeG, out.Got.DryG, out.Got.G, out.Got.SG, out.Got.WaterToSG, out.Got.WaterML = unknown, unknown, unknown, unknown, unknown, unknown
+		out.contents = contents{unknown, unknown, out.contents.ML, unknown, unknown}
+		out.Measured = contents{unknown, unknown, out.Measured.ML, unknown, unknown}
+		toSG, water = unknown, unknown
 	}
-	out.Repeats = c.Repeats
-	for _, x := range t.WrittenParts(i) {
-		out.Parts = append(out.Parts, number(x))
+	out.Got = got{out.Measured, toSG, water, number(100 * c.Got.Worst), wording.Cause(c.Got.Cause), out.Recipe, out.Additions}
+	for _, x := range c.Weighings {
+		out.Weighings = append(out.Weighings, weighing{x.Material, x.Addition, number(x.G), number(t.Plan.Kit.Dosing().Amount(x.Steps)),
+			number(x.ReadingG), number(x.Percent), number(x.PlusMinus)})
 	}
-	for _, x := range c.Shares {
-		out.Shares = append(out.Shares, number(x))
+	return out
+}
+
+func numbers(xs []float64) []number {
+	var all []number
+	for _, x := range xs {
+		all = append(all, number(x))
 	}
+	return all
+}
+
+func jsonPours(t *blend.Test, c blend.Cell) []pour {
+	all := []pour{}
 	for e, p := range c.Pours {
 		if p.ML == 0 || t.Plan.Blend.Method == blend.ByWeigh {
 			continue
@@ -316,13 +318,13 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 		if t.OnScale() {
 			q.Reading = optional(t.Plan.Kit.Pour.Amount(p.Reading))
 		}
-		out.Pours = append(out.Pours, q)
+		all = append(all, q)
 	}
-	for _, x := range c.Weighings {
-		out.Weighings = append(out.Weighings, weighing{x.Material, x.Addition, number(x.G), number(t.Plan.Kit.Dosing().Amount(x.Steps)),
-			number(x.ReadingG), number(x.Percent), number(x.PlusMinus)})
-	}
-	out.WaterG = number(c.WaterG)
+	return all
+}
+
+func jsonDoses(t *blend.Test, c blend.Cell) []dose {
+	all := []dose{}
 	for s, x := range c.Doses {
 		q := dose{
 			Material: t.Plan.Blend.Series[s].Material, Percent: number(x.Percent), G: number(x.G), MeasuredG: number(x.MeasuredG),
@@ -335,9 +337,9 @@ func jsonCell(t *blend.Test, i int, commonSG float64) cell {
 			q.Stock = t.Stocks[x.Stock].Name
 			q.ML, q.MeasuredML = optional(x.ML), optional(x.MeasuredML)
 		}
-		out.Doses = append(out.Doses, q)
+		all = append(all, q)
 	}
-	return out
+	return all
 }
 
 func jsonBatch(b blend.Batch, e blend.End) batch {
