@@ -35,7 +35,7 @@ func Flags() []Flag {
 const AssumedSG = 1.45
 
 // New is a commented plan of a design with what the flags give it, by their
-// names. They are read as the keys that they stand for, and checked as a plan;
+// names. They are read as their keys, and checked as a plan;
 // the error names the flag that is wrong.
 func New(design Design, given map[string][]string) ([]byte, error) {
 	start := design.plan()

@@ -202,7 +202,7 @@ func (f fields) lineCups(d *draft) {
 		f.missing(f.line, "[blend] has no cells", "how many cups: cells = 6")
 	case b.Parts != nil:
 		f.problem(f.at("cells"), "cells of a line is a list", `how many cups: cells = 6; or kind = "list"`)
-	case n > 0 && n < least: // 0 is told already
+	case n > 0 && n < least: // 0 is a problem already
 		f.wrong(key, "is out of range", strconv.Itoa(least)+" to "+strconv.Itoa(blend.MaxCells))
 	default:
 		b.Cells = n

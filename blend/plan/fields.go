@@ -114,7 +114,7 @@ func (f fields) read(d *draft) {
 	}
 }
 
-// misfit tells of a key that another design takes.
+// misfit refuses a key that only other designs take.
 func (f fields) misfit(k *Key) bool {
 	if k.fits(f.design) || !slices.Contains(ofEnds, f.design) && !slices.Contains(ofSeries, f.design) {
 		return false
@@ -157,7 +157,7 @@ func (f fields) ofName() string {
 	return ""
 }
 
-// unknown tells of keys that there are not. One that was surely meant for a key
+// unknown refuses keys that the schema lacks. One that was surely meant for a key
 // that the section lacks is read as that.
 func (f fields) unknown() {
 	options := f.s.names("")
@@ -241,7 +241,7 @@ func (f fields) lineOf(key, name string) int {
 	return f.at(key)
 }
 
-// wrong tells what is wrong with the value of a key, behind the two.
+// wrong reports what is wrong, after the key and its value.
 func (f fields) wrong(key, what, right string) {
 	f.problem(f.at(key), key+" = "+shown(f.get(key))+" "+what, right)
 }

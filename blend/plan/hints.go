@@ -45,7 +45,7 @@ func knownKey(key string) *Key {
 }
 
 // keysByName is the keys of all sections by what spell.Bare leaves of them. Of
-// keys with one name the first stands for all: their values look alike.
+// keys with one name the first is taken: their values look alike.
 var keysByName = sync.OnceValue(func() map[string]*Key {
 	all := map[string]*Key{}
 	for i := range sections() {
@@ -59,7 +59,7 @@ var keysByName = sync.OnceValue(func() map[string]*Key {
 	return all
 })
 
-// home is the heading of the section that a key stands in elsewhere, "" when
+// home is the heading of the other section that has a key, "" when
 // there is none or more than one.
 func home(key, elsewhere string) string {
 	at := ""

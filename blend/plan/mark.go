@@ -22,7 +22,7 @@ func (f fields) mark(p *blend.Plan) {
 		f.caution(1, "mark", "missing", "tiles bear numbers alone, and look like those of another test", markForm)
 	case isMark(mark):
 		f.lookAlikes(v.line, mark)
-	case mark == "": // told already
+	case mark == "": // a problem already
 	case isMark(upper):
 		f.wrong("mark", "has small letters", "mark = "+quote(upper))
 	case len(mark) > 4:

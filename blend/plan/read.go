@@ -64,7 +64,7 @@ func (r *reader) text(src []byte) *blend.Plan {
 	return p
 }
 
-// tree is the text as a tree, nil when nothing can be said about it. A
+// tree is the text as a tree, nil when it cannot be made. A
 // statement that is not TOML is a problem; it is read as it was meant, or else
 // left out, so that the rest of the file is looked at too.
 func (r *reader) tree(src []byte) *table {

@@ -18,7 +18,7 @@ import (
 // longestStatement is how many bytes of a statement are looked at.
 const longestStatement = 100_000
 
-// repair tells of every statement that is not TOML, and gives the text with each
+// repair lists every statement that is not TOML, and returns the text with each
 // as it was meant, or left out, on as many lines: the rest is read on.
 func (r *reader) repair(src []byte) []byte {
 	var out bytes.Buffer
@@ -72,7 +72,7 @@ func extent(src []byte) int {
 // aHeading is a line that is nothing but a heading.
 var aHeading = regexp.MustCompile(`^\s*\[{1,2}\s*[A-Za-z.-]+\s*\]{1,2}\s*(#.*)?$`)
 
-// sectionMeant is the section that a line names, in whatever brackets; nil for
+// sectionMeant is the section that a line names, in any brackets; nil for
 // a line that names none.
 func sectionMeant(line string) *Section {
 	line, _, _ = strings.Cut(line, "#")
@@ -82,7 +82,7 @@ func sectionMeant(line string) *Section {
 	return nil
 }
 
-// assignment is a statement parted at its = or what stands for it.
+// assignment is a statement parted at its = or what was typed instead.
 type assignment struct {
 	typed     string // the key as it was typed
 	key       *Key   // the one that it must be, nil when there is none
@@ -138,7 +138,7 @@ func mend(statement string) (fixed, what string) {
 		what = "unknown key " + quote(a.typed)
 	}
 	if faultIn([]byte("k ="+a.value)) != nil {
-		value, lacks := a.quoted()
+		value, lacks := a.withQuotes()
 		if what == "" && lacks != "" {
 			what = a.typed + " " + lacks
 		}
@@ -147,10 +147,10 @@ func mend(statement string) (fixed, what string) {
 	return a.key.Name + " = " + strings.TrimLeft(a.value, " \t"), what
 }
 
-// quoted is a value that is not TOML with its quotes or its decimal point, and
+// withQuotes is a value that is not TOML with its quotes or its decimal point, and
 // what it lacks; the value as it is when it lacks something else. What it ought
 // to look like is what the key's example looks like.
-func (a assignment) quoted() (value, lacks string) {
+func (a assignment) withQuotes() (value, lacks string) {
 	first, _, _ := strings.Cut(a.value, "\n")
 	text, _, _ := strings.Cut(first, "#")
 	bare := strings.Trim(text, "\"'‘’ \t\r\u00a0")

@@ -26,7 +26,7 @@ type Key struct {
 	Default string   // the value that is taken when the key is left out, "" for none
 	Least   float64  // range of the number, in Unit; Least is Most when there is none
 	Most    float64  //
-	None    bool     // 0 is taken as well, and says that there is none
+	None    bool     // 0 is allowed too, and means none
 	Unit    string   // "g", "mL", "mm", "s", "%" or ""
 	Choices []string // the words that it takes, nil for any
 	Designs []string // names of the designs that take it, nil for all

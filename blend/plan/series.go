@@ -98,7 +98,7 @@ func (it *item) spaced() []float64 {
 	}
 	from, to, n := it.from, it.series.To, it.cells
 	if n < 2 || len(f.problems) > 0 {
-		return nil // told already
+		return nil // a problem already
 	}
 	if doubling && !f.has("to") { // each twice the one before
 		to = from * math.Pow(2, float64(n-1))

@@ -41,7 +41,7 @@ func (f fields) sheetOfLabels(d *draft) {
 	l := &d.labels
 	d.plan.Labels = l
 	if l.Sheet == "" {
-		// Labels are sold on the sheets that an office has, whatever the board's are.
+		// Labels are sold on office paper sizes; the board's may be others.
 		usual := "A4"
 		if slices.Contains([]string{"Letter", "Legal", "Tabloid"}, d.plan.Board.Paper) {
 			usual = "Letter"

@@ -153,7 +153,7 @@ func parse(src []byte, problem func(line int, what, right string)) (root *table,
 func (p *parser) line(offset int) int { return 1 + sort.SearchInts(p.newlines, offset) }
 
 // keys is the parts of a key or a heading, and its line; nil when it has more
-// than any that a plan has, which is told.
+// than any that a plan has, which is a problem.
 func (p *parser) keys(e *unstable.Node) (keys []string, line int) {
 	for it := e.Key(); it.Next(); {
 		keys = append(keys, string(it.Node().Data))
@@ -193,7 +193,7 @@ func (p *parser) heading(e *unstable.Node) {
 	}
 }
 
-// open is the table that a heading stands for.
+// open is the table that a heading opens.
 func (p *parser) open(t *table, last, path string, line int, many bool) *table {
 	old := t.byKey[last]
 	fresh := newTable()
@@ -219,7 +219,7 @@ func (p *parser) open(t *table, last, path string, line int, many bool) *table {
 }
 
 // within is the table in which the last of a dotted key's parts is, or nil when
-// one before has a value, which is told.
+// one before has a value, which is a problem.
 func (p *parser) within(t *table, keys []string, line int) *table {
 	for i, key := range keys[:len(keys)-1] {
 		old := t.byKey[key]

@@ -15,7 +15,7 @@ import (
 // place is where a draft holds the value of a key. Its type is the form in
 // which a file has the value.
 type place interface {
-	read(c cell) bool    // false for a value that cannot be read, which is told
+	read(c cell) bool    // false, and a problem, for a value that cannot be read
 	write(k *Key) string // "" for one that is not set
 }
 
@@ -50,16 +50,16 @@ type cell struct {
 	of string // of what, for messages: ` of "Magnesia matt"`
 }
 
-// fault tells what is wrong with the value, behind its key.
+// fault reports what is wrong with the value, after its key.
 func (c cell) fault(what, right string) bool {
 	c.problem(c.v.line, c.k.Name+c.of+" "+what, right)
 	return false
 }
 
-// isFault tells what is wrong with the value, behind its key and the value.
+// isFault reports what is wrong, after the key and its value.
 func (c cell) isFault(what, right string) bool { return c.fault("= "+shown(c.v)+" "+what, right) }
 
-// wrong tells of a value that no quantity can be read from.
+// wrong reports a value that is not a quantity.
 func (c cell) wrong(err error) bool {
 	what, right := faultOf(err)
 	c.problem(c.v.line, c.k.Name+" = "+what, right)

@@ -144,7 +144,7 @@ func notTicket(file string) error {
 	}
 	info, err := os.Stat(file)
 	if err != nil || !info.Mode().IsRegular() {
-		return nil // that it cannot be written is told when it is
+		return nil // writing it will say why it cannot be written
 	}
 	body, err := os.ReadFile(file)
 	if err == nil && len(body) > 0 && !sheets.IsBucket(body) {

@@ -74,7 +74,7 @@ func names(c command) []string {
 	return nil
 }
 
-// shells are those that there is a script for.
+// shells are those with a script.
 var shells = []string{"bash", "zsh", "fish"}
 
 // bashCompletion leaves files to bash itself, which knows how to write a name

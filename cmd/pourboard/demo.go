@@ -72,7 +72,7 @@ func runDemo(u *ui, args []string) error {
 		if err != nil {
 			return err
 		}
-		u.quiet = i > 0 // what more can be made is said once
+		u.quiet = i > 0 // "More on request" is printed once
 		if err := u.make(j, makeOptions{folder: folder, elsewhere: byFolder, filled: filled}); err != nil {
 			return err
 		}

@@ -98,7 +98,7 @@ func (j *job) recorded(u *ui, file string, tiles map[int]bool) error {
 }
 
 // bodyNamed is the index of the body of that name, but for case and accents, or
-// of the only one in whose name it stands.
+// of the only one whose name has it.
 func bodyNamed(name string, bodies []string) (int, error) {
 	typed := spell.Bare(name)
 	var holds []int

@@ -50,7 +50,7 @@ func (u *ui) findInFolder(folder, read, body string) error {
 	return nil
 }
 
-// order says that the likeliest stand first, where some are likelier.
+// order says that the likeliest come first, where some are likelier.
 func order(found []book.Found) string {
 	if found[0].Penalty < found[len(found)-1].Penalty {
 		return ", most likely first"

@@ -12,8 +12,8 @@ import (
 	"pourboard/render/wording"
 )
 
-// named parts a flag's NAME=VALUE.
-func named(flag, text, example string) (name, value string, err error) {
+// nameAndValue parts a flag's NAME=VALUE.
+func nameAndValue(flag, text, example string) (name, value string, err error) {
 	at := strings.LastIndex(text, "=")
 	if at < 1 {
 		return "", "", usagef(`--%s %q needs a glaze and an amount, such as %q`, flag, text, example)
@@ -24,7 +24,7 @@ func named(flag, text, example string) (name, value string, err error) {
 // batches puts the batches of --have into a plan.
 func (o overrides) batches(p *blend.Plan) error {
 	for _, text := range o.have {
-		name, amount, err := named("have", text, "Ash=1450 mL")
+		name, amount, err := nameAndValue("have", text, "Ash=1450 mL")
 		if err != nil {
 			return err
 		}
@@ -46,7 +46,7 @@ func (o overrides) gravities(p *blend.Plan) error {
 	library := oxide.Builtin().With(p.Materials...)
 	for _, text := range o.sg {
 		const example = "Ash=1.45"
-		name, number, err := named("sg", text, example)
+		name, number, err := nameAndValue("sg", text, example)
 		if err != nil {
 			return err
 		}
@@ -87,9 +87,9 @@ func wrongFlag(file string, err error) error {
 	return fmt.Errorf("%s: %w", file, err)
 }
 
-// loud marks the lines that are said even where no notes are wanted: with a
-// batch that is too small, whatever the smaller cups cannot do.
-func loud(lines []wording.Line, notes []blend.Note) {
+// markLoud marks the lines that are printed even under --quiet: with a
+// batch that is too small, all that the smaller cups cannot do.
+func markLoud(lines []wording.Line, notes []blend.Note) {
 	short := false
 	for i, n := range notes {
 		switch n := n.(type) {

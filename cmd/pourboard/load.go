@@ -175,7 +175,7 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 	var unread []wording.Line
 	p.Letters, unread = keptLetters(file, o.folder, len(t.Cells)*len(p.Tiles.Bodies)*p.Tiles.Repeats)
 	lines := wording.Lines(t.Notes)
-	loud(lines, t.Notes)
+	markLoud(lines, t.Notes)
 	return &job{
 		file: file, name: strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)),
 		text: string(text), plan: p, test: t, places: layout.Boards(t),

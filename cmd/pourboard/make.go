@@ -429,7 +429,7 @@ func (u *ui) make(j *job, m makeOptions) error {
 
 // ofAnother is an error when a file that is to be written bears the name of
 // another plan's packet: the part test-pour.pdf that of a plan test-pour.toml,
-// which stands beside the file, or beside this plan if the file is there already.
+// beside the file, or beside this plan if the file exists already.
 func (j *job) ofAnother(file string) error {
 	name := strings.TrimSuffix(filepath.Base(file), ".pdf") + ".toml"
 	folders := []string{filepath.Dir(file)}

@@ -14,7 +14,7 @@ import (
 )
 
 // marksBeside is the marks of the other plans in a plan's folder, with their
-// files, the first by name of those that share one. A mark stands in the first
+// files, the first by name of those that share one. A mark is in the first
 // lines of a plan; the rest is not read, and a plan that is wrong has one too.
 func marksBeside(file string) map[string]string {
 	marks := map[string]string{}

@@ -116,7 +116,7 @@ func (s *studio) pair(files map[string]bool) {
 	}
 }
 
-// reading is what was read of a test.
+// reading is a test with its log, as far as they could be read.
 type reading struct {
 	sources   []book.Source
 	notes     []string

@@ -105,7 +105,7 @@ func oxideRow(amounts []oxide.Amount, columns []oxide.Oxide, text func(float64) 
 	return row
 }
 
-// ratioAndLoss is what stands beside a unity formula.
+// ratioAndLoss is the two columns after a unity formula.
 func ratioAndLoss(c oxide.Chemistry) []string {
 	ratio := "–"
 	if c.SiAl > 0 {

@@ -84,7 +84,7 @@ func (g *grid) write(w io.Writer) error {
 	return err
 }
 
-// cutShort is s in at most n signs, the last of them … where it is longer.
+// cutShort is s in at most n characters, the last of them … where it is longer.
 func cutShort(s string, n int) string {
 	if r := []rune(s); len(r) > n {
 		return strings.TrimRight(string(r[:n-1]), " ") + "…"

@@ -32,7 +32,7 @@ func densityText(d float64) string {
 	return fmt.Sprintf("%.2f", d)
 }
 
-// Material tells of one material.
+// Material prints one material.
 func Material(w io.Writer, m oxide.Material, lib oxide.Library) error {
 	g := grid{left: []bool{true, true}}
 	g.add("name", oneLine(m.Name))

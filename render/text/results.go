@@ -72,7 +72,7 @@ func (p *printer) grid(g grid) {
 	g.write(&p.Builder) // a Builder takes all
 }
 
-// read says what was read, and what was not.
+// read lists how much was recorded, and what is missing.
 func (p *printer) read(scheme mark.Scheme) {
 	g := grid{left: []bool{true, true}}
 	g.add("tiles", fmt.Sprintf("%d of %d recorded", p.r.Tiles, scheme.Tiles()))
@@ -145,7 +145,7 @@ func (p *printer) body(m *results.Measure, means []results.Mean) {
 	}
 }
 
-// A spot is where a cup stands in a map: half is counted in halves of a place,
+// A spot is a cup's place in a map: half is counted in halves of a place,
 // so that rows can be offset.
 type spot struct{ row, half, layer int }
 

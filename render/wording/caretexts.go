@@ -23,7 +23,7 @@ func harmTexts() map[oxide.Harm]string {
 	}
 }
 
-// careTexts says of each substance of oxide.Hazards what it does and what to do.
+// careTexts is, for each substance of oxide.Hazards, what it does and what to do.
 // Common practice, from the classes where there are any.
 func careTexts() map[string]string {
 	const plain = "No EU class known. Wear a respirator when weighing."

@@ -102,7 +102,7 @@ func Repeats(t *blend.Test) string {
 // DosePercent is the percentage asked of a dose.
 func DosePercent(d blend.Dose) string { return quantity.DosePercentText(d.Percent, d.PlusMinus) }
 
-// DoseAskedMade is the percentage of a dose as a tile is said to hold it: "0.5 %",
+// DoseAskedMade is the percentage of a dose, asked and made: "0.5 %",
 // "0.25 % asked, none made", "0.5 % asked, 0.83 made".
 func DoseAskedMade(d blend.Dose) string {
 	return quantity.AskedAndMade(DosePercent(d), quantity.MadeText(d.GotPercent), d.AsMade)

@@ -9,7 +9,7 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// Dilutions says of the doses that are too small for the scale how they are
+// Dilutions is how doses that are too small for the scale are
 // weighed in a mix with dry base: a line for each mix and each dose in it.
 func Dilutions(t *blend.Test) []string {
 	var lines []string

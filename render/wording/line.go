@@ -227,8 +227,8 @@ func uneven(n blend.UnevenGravity) Line {
 		fmt.Sprintf("differ in SG, %s and %s", quantity.SGText(n.ThinSG), quantity.SGText(n.ThickSG)), "coats will differ", fix+": closer coats, not the same coat")
 }
 
-// supplied says what the batches that there are do to the cups. That they
-// become smaller is said in any case.
+// supplied is what the batches you have do to the cups. That they
+// become smaller is printed even under --quiet.
 func supplied(n blend.Supplied) Line {
 	l := Line{Place: "--have", Loud: n.Short}
 	switch {

@@ -16,7 +16,7 @@ import (
 	"pourboard/blend/results"
 )
 
-// The printed forms of what was read and worked out: every page, table and
+// The printed forms of readings and results: every page, table and
 // workbook takes them from here.
 
 // placesFor is how many digits after the point show so many significant digits
@@ -103,7 +103,7 @@ func BodyText(r *results.Results, body int) string {
 	return name
 }
 
-// EndsText says what the letters of the models stand for: "P Magnesia matte,
+// EndsText is the key to the letters of the models: "P Magnesia matte,
 // Q Wood ash", with what a share or a percentage is of.
 func EndsText(r *results.Results) string {
 	var names []string

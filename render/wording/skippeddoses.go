@@ -18,7 +18,7 @@ func skippedLine(n blend.SkippedDoses) Line {
 	return line(quantity.Cups(n.Cups, mostCups), "no "+n.Material+": "+tooLittle(n), identicalThen(n), fix)
 }
 
-// SkippedDoses says of each series which doses are too small to be measured, in
+// SkippedDoses lists, for each series, the doses too small to be measured, in
 // which cups, and which cups those are identical to then.
 func SkippedDoses(t *blend.Test) []string {
 	var texts []string
