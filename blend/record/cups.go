@@ -9,41 +9,27 @@ import (
 	"pourboard/blend/measure"
 )
 
-// CupField is what a column of the sheet of cups holds.
-type CupField string
-
-// The fields of the sheet of cups: what the plan says of a cup, and what was
-// done otherwise.
+// The fields of the sheet of cups beside CellField and NotesField: what the plan
+// says of a cup, and what was done otherwise.
 const (
-	CupNumber    CupField = "cup"
-	PourAsked    CupField = "pour"    // amount of an end glaze, in Unit
-	PourEntered  CupField = "poured"  // the amount that it came out as
-	DoseAsked    CupField = "dose"    // amount of a series' material, in Unit
-	DoseEntered  CupField = "dosed"   // the amount that it came out as
-	MishapField  CupField = "mishap"  // one of Mishaps
-	CupNoteField CupField = "remarks" // free text
+	PourAsked   Field = "pour"   // amount of an end glaze
+	PourEntered Field = "poured" // the amount that it came out as
+	DoseAsked   Field = "dose"   // amount of a series' material, or of its stock
+	DoseEntered Field = "dosed"  // the amount that it came out as
+	MishapField Field = "mishap" // one of Mishaps
 )
-
-// CupColumn is one column of the sheet of cups.
-type CupColumn struct {
-	Head    string // unique in the sheet
-	Field   CupField
-	Index   int    // of the end in Test.Ends, or of the series, from 0
-	Unit    string // of an amount: "mL" or "g"
-	Fill    bool   // filled in by hand
-	Choices []string
-}
 
 // Mishaps are what can have befallen a cup: its tiles are skipped.
 func Mishaps() []string { return []string{"forgotten", "spilled"} }
 
-// CupColumns are the columns of the sheet of cups in order.
-func CupColumns(t *blend.Test) []CupColumn {
-	all := []CupColumn{{Head: HeadCup, Field: CupNumber}}
-	pair := func(name, unit, done string, asked, entered CupField, index int) {
+// CupColumns are the columns of the sheet of cups in order; Index is that of the
+// end in Test.Ends, or of the series.
+func CupColumns(t *blend.Test) []Column {
+	all := []Column{{Head: HeadCup, Field: CellField}}
+	pair := func(name, unit, done string, asked, entered Field, index int) {
 		all = append(all,
-			CupColumn{Head: name + " " + unit, Field: asked, Index: index, Unit: unit},
-			CupColumn{Head: name + " " + done + " " + unit, Field: entered, Index: index, Unit: unit, Fill: true})
+			Column{Head: name + " " + unit, Field: asked, Index: index},
+			Column{Head: name + " " + done + " " + unit, Field: entered, Index: index, Fill: true})
 	}
 	unit := "mL"
 	if t.Plan.Kit.Pour.Unit == measure.Gram {
@@ -62,8 +48,8 @@ func CupColumns(t *blend.Test) []CupColumn {
 		}
 	}
 	return append(all,
-		CupColumn{Head: HeadMishap, Field: MishapField, Fill: true, Choices: Mishaps()},
-		CupColumn{Head: HeadNotes, Field: CupNoteField, Fill: true})
+		Column{Head: HeadMishap, Field: MishapField, Fill: true, Choices: Mishaps()},
+		Column{Head: HeadNotes, Field: NotesField, Fill: true})
 }
 
 // CupEntry is what a log says was done otherwise in one cup.
@@ -76,90 +62,80 @@ type CupEntry struct {
 	Notes  string
 }
 
+// headRows is in how many rows of a sheet the heads of cups are looked for:
+// people put titles and remarks above a table, but not pages of them.
+const headRows = 200
+
 // readCups reads the sheet of cups: the one with the most of its heads to fill
-// in, beside that of the cups.
+// in beside that of the cups.
 func (r *reader) readCups(sheets []Sheet) {
-	columns := CupColumns(r.test)
-	var best *Sheet
-	var at []int
-	head, most := 0, 0
+	h := headingsOf(CupColumns(r.test))
+	var best table
 	for i := range sheets {
 		s := &sheets[i]
 		if s.Name == r.log.Sheet {
 			continue
 		}
 		for k := range s.Rows[:min(len(s.Rows), headRows)] {
-			places, found := cupHeads(columns, s.Rows[k])
-			if places[0] >= 0 && found > most {
-				best, at, head, most = s, places, k, found
+			at, _, fills, _ := h.read(s.Rows[k])
+			if at[len(at)-1] >= 0 { // many a sheet has a column of notes
+				fills--
+			}
+			if at[0] >= 0 && fills > best.found {
+				best = table{sheet: s, head: k, at: at, found: fills}
 			}
 		}
 	}
-	if best == nil {
+	if best.sheet == nil {
 		return
 	}
-	complain := func(row Row, column, what, right string) {
-		r.log.Complaints = append(r.log.Complaints, Complaint{best.Name, row.Number, column, what, right})
-	}
-	seen := map[int]int{} // row by cup
-	for _, row := range best.Rows[head+1:] {
-		e := CupEntry{Row: row.Number, Poured: make([]Amount, len(r.test.Ends)), Dosed: make([]Amount, len(r.test.Plan.Blend.Series))}
-		given := false
-		for i, c := range columns {
-			cell := row.cell(at[i])
-			if !c.Fill || at[i] < 0 || cell.blank() {
-				continue
-			}
-			given = true
-			what, right := "", ""
-			switch c.Field {
-			case PourEntered:
-				e.Poured[c.Index], what, right = cell.amount(&decimalSign{}, new(int))
-			case DoseEntered:
-				e.Dosed[c.Index], what, right = cell.amount(&decimalSign{}, new(int))
-			case MishapField:
-				e.Mishap = cell.text()
-			case CupNoteField:
-				e.Notes = cell.text()
-			}
-			if what != "" {
-				complain(row, c.Head, what, right)
-			}
-		}
-		if !given {
+	r.table = &best
+	rows := map[int]int{} // by cup
+	for _, row := range best.sheet.Rows[best.head+1:] {
+		if !best.filled(h.columns, row) {
 			continue
 		}
-		cup, what, right := row.cell(at[0]).amount(&decimalSign{}, new(int))
-		if e.Cup = int(cup.Value); what != "" || !cup.Given || float64(e.Cup) != cup.Value || e.Cup < 1 || e.Cup > len(r.test.Cells) {
-			if what == "" {
-				what, right = "the cup does not exist; skipped", "cups are 1 to "+strconv.Itoa(len(r.test.Cells))
-			}
-			complain(row, HeadCup, what, right)
+		e := r.cupEntry(row, h.columns)
+		cup, fault := row.cell(best.at[0]).amount(&decimalSign{})
+		e.Cup = int(cup.Value)
+		switch {
+		case fault.What != "":
+		case !cup.Given || float64(e.Cup) != cup.Value || e.Cup < 1 || e.Cup > len(r.test.Cells):
+			fault = Complaint{What: "the cup does not exist; skipped", Right: "cups are 1 to " + strconv.Itoa(len(r.test.Cells))}
+		case rows[e.Cup] > 0:
+			fault = Complaint{What: fmt.Sprintf("cup %d is in row %d already; skipped", e.Cup, rows[e.Cup]), Right: "keep one row for each cup"}
+		}
+		if fault.What != "" {
+			fault.Column = HeadCup
+			r.complain(row.Number, fault)
 			continue
 		}
-		if first, twice := seen[e.Cup]; twice {
-			complain(row, HeadCup, fmt.Sprintf("cup %d is in row %d already; skipped", e.Cup, first), "keep one row for each cup")
-			continue
-		}
-		seen[e.Cup] = row.Number
+		rows[e.Cup] = row.Number
 		r.log.Cups = append(r.log.Cups, e)
 	}
 	slices.SortFunc(r.log.Cups, func(a, b CupEntry) int { return a.Cup - b.Cup })
 }
 
-// headRows is in how many rows of a sheet the heads of cups are looked for:
-// people put titles and remarks above a table, but not pages of them.
-const headRows = 200
-
-// cupHeads finds the columns of a row of heads, and how many of them only the
-// sheet of cups has to fill in.
-func cupHeads(columns []CupColumn, row Row) (at []int, found int) {
-	at = make([]int, len(columns))
+// cupEntry reads what is filled in of a cup.
+func (r *reader) cupEntry(row Row, columns []Column) CupEntry {
+	e := CupEntry{Row: row.Number, Poured: make([]Amount, len(r.test.Ends)), Dosed: make([]Amount, len(r.test.Plan.Blend.Series))}
 	for i, c := range columns {
-		at[i] = slices.IndexFunc(row.Cells, func(cell Cell) bool { return cell.Kind == Text && sameFold(cell.Text, c.Head) })
-		if at[i] >= 0 && c.Fill && c.Field != CupNoteField {
-			found++
+		cell := row.cell(r.table.at[i])
+		var fault Complaint
+		switch c.Field {
+		case PourEntered:
+			e.Poured[c.Index], fault = cell.amount(&decimalSign{})
+		case DoseEntered:
+			e.Dosed[c.Index], fault = cell.amount(&decimalSign{})
+		case MishapField:
+			e.Mishap = cell.text()
+		case NotesField:
+			e.Notes = cell.text()
+		}
+		if fault.What != "" {
+			fault.Column = c.Head
+			r.complain(row.Number, fault)
 		}
 	}
-	return at, found
+	return e
 }

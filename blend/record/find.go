@@ -179,43 +179,35 @@ func (t *table) cell(columns []Column, row Row, field Field) Cell {
 // misplaced says why a row's values are not below their heads, or nothing. A CSV
 // of which every row has as many blank fields too many ends its lines with the
 // sign between fields.
-func (t *table) misplaced(row Row, scheme mark.Scheme) (what, right string) {
+func (t *table) misplaced(row Row, scheme mark.Scheme) Complaint {
 	for _, cell := range row.Cells {
 		if cell.Kind == Text && strings.Contains(cell.Text, "\n") && t.sheet.Name == "" && swallows(cell.Text, scheme) {
-			return "a value runs over several lines; skipped", "close its quotation mark"
+			return Complaint{What: "a value runs over several lines; skipped", Right: "close its quotation mark"}
 		}
 	}
 	heads := t.sheet.Rows[t.head].Width
 	if row.Width <= heads || heads == 0 {
-		return "", ""
+		return Complaint{}
 	}
-	for _, cell := range row.Cells[min(heads, len(row.Cells)):] {
-		if !cell.blank() {
-			return fmt.Sprintf("%d values below %d heads; skipped", row.Width, heads), `put a value with a comma in quotes: "3,5"`
-		}
+	beyond := slices.ContainsFunc(row.Cells[min(heads, len(row.Cells)):], func(c Cell) bool { return !c.blank() })
+	uneven := func(other Row) bool { return other.Width != row.Width }
+	if !beyond && !slices.ContainsFunc(t.sheet.Rows[t.head+1:t.to], uneven) {
+		return Complaint{}
 	}
-	for r := t.head + 1; r < t.to; r++ {
-		if t.sheet.Rows[r].Width != row.Width {
-			return fmt.Sprintf("%d values below %d heads; skipped", row.Width, heads), `put a value with a comma in quotes: "3,5"`
-		}
-	}
-	return "", ""
+	return Complaint{What: fmt.Sprintf("%d values below %d heads; skipped", row.Width, heads), Right: `put a value with a comma in quotes: "3,5"`}
 }
 
 // swallows reports whether a field of several lines has a mark at the beginning
 // of one of them.
 func swallows(text string, scheme mark.Scheme) bool {
-	lines := strings.Split(text, "\n")
-	for _, line := range lines[1:] {
-		first := line
-		if i := strings.IndexAny(line, ",;\t"); i >= 0 {
-			first = line[:i]
+	return slices.ContainsFunc(strings.Split(text, "\n")[1:], func(line string) bool {
+		first := strings.FieldsFunc(line, func(r rune) bool { return strings.ContainsRune(",;\t", r) })
+		if len(first) == 0 {
+			return false
 		}
-		if _, err := scheme.Read(strings.Trim(first, `" `)); err == nil {
-			return true
-		}
-	}
-	return false
+		_, err := scheme.Read(strings.Trim(first[0], `" `))
+		return err == nil
+	})
 }
 
 // notes says which heads are missing, and which the log does not know.

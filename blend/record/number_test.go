@@ -47,16 +47,16 @@ func TestParseNumber(t *testing.T) {
 		{"1,5E3", 1500, false},
 		{"1.234e2", 123.4, false},
 	} {
-		got, ambiguous, ok := parseNumber(test.text)
-		if !ok || got != test.want || ambiguous != test.ambiguous {
-			t.Errorf("parseNumber(%q) = %v, %v, %v; want %v, %v", test.text, got, ambiguous, ok, test.want, test.ambiguous)
+		got, ok := parseNumber(test.text)
+		if !ok || got.value != test.want || got.ambiguous != test.ambiguous {
+			t.Errorf("parseNumber(%q) = %+v, %v; want %v, %v", test.text, got, ok, test.want, test.ambiguous)
 		}
 	}
 	for _, text := range []string{
 		"", " ", "-", ".", ",", "abc", "12 g", "5%", "1 2", "1.2.3", "1,23,456", "1.234,567.8",
 		"12 34", "1234 567", "NaN", "Inf", "infinity", "0x10", "1_000", "1e", "e5", "1e999", "--1", "1.,5", "½", "٣", "1 234'567",
 	} {
-		if got, _, ok := parseNumber(text); ok {
+		if got, ok := parseNumber(text); ok {
 			t.Errorf("parseNumber(%q) = %v, which is no number", text, got)
 		}
 	}
@@ -67,12 +67,12 @@ func FuzzParseNumber(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		x, ambiguous, ok := parseNumber(s)
-		if math.IsNaN(x) || math.IsInf(x, 0) {
-			t.Errorf("parseNumber(%q) = %v", s, x)
+		f, ok := parseNumber(s)
+		if math.IsNaN(f.value) || math.IsInf(f.value, 0) {
+			t.Errorf("parseNumber(%q) = %v", s, f.value)
 		}
-		if !ok && (x != 0 || ambiguous) {
-			t.Errorf("parseNumber(%q) = %v, %v although it is no number", s, x, ambiguous)
+		if !ok && f != (figure{}) {
+			t.Errorf("parseNumber(%q) = %+v although it is no number", s, f)
 		}
 	})
 }

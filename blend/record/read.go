@@ -72,7 +72,6 @@ type reader struct {
 	printed  *blend.Test   // what its cups come to by the log itself; nil where it does not say
 	changed  []mismatch    // rows that a change of the plan has left out
 	decimals []decimalSign // by column
-	decided  []int         // by column: numbers that could be two
 	typed    []string      // marks in which a letter was taken for a figure
 	hidden   []int         // rows read though a person does not see them
 }
@@ -163,36 +162,35 @@ type tileFired struct {
 	firing string
 }
 
-func (r *reader) complain(row int, column, what, right string) {
-	r.log.Complaints = append(r.log.Complaints, Complaint{r.table.sheet.Name, row, column, what, right})
+// complain adds what is wrong with a row.
+func (r *reader) complain(row int, c Complaint) {
+	c.Sheet, c.Row = r.table.sheet.Name, row
+	r.log.Complaints = append(r.log.Complaints, c)
 }
 
 // decide settles for each column of numbers which sign is before decimals.
 func (r *reader) decide() {
 	r.decimals = make([]decimalSign, len(r.columns))
-	r.decided = make([]int, len(r.columns))
 	for i, c := range r.columns {
 		if c.Field != NumberField && c.Field != CoatField {
 			continue
 		}
-		var texts []string
 		for _, t := range r.tables {
 			for _, row := range t.sheet.Rows[t.from:t.to] {
 				if cell := row.cell(t.at[i]); cell.Kind == Text {
-					texts = append(texts, strings.TrimSpace(cell.Text))
+					r.decimals[i].learn(cell.text())
 				}
 			}
 		}
-		r.decimals[i] = signOf(texts)
 	}
 }
 
 // rowNotes says what was decided for columns and marks, and which rows were read
 // though a person does not see them.
 func (r *reader) rowNotes() (notes []string) {
-	for i, n := range r.decided {
-		if n > 0 {
-			notes = append(notes, r.decimals[i].note(r.columns[i].Head, n))
+	for i := range r.decimals {
+		if r.decimals[i].decided > 0 {
+			notes = append(notes, r.decimals[i].note(r.columns[i].Head))
 		}
 	}
 	if n := len(r.typed); n > 0 {
@@ -211,10 +209,11 @@ func (r *reader) headless() {
 		row := r.table.sheet.Rows[i]
 		for _, column := range r.table.headless(row) {
 			if told++; told > mostHeadless {
-				r.complain(row.Number, "", "more values without a column head; skipped", "give these columns heads")
+				r.complain(row.Number, Complaint{What: "more values without a column head; skipped", Right: "give these columns heads"})
 				return
 			}
-			r.complain(row.Number, "column "+columnName(column), fmt.Sprintf("%q has no column head; skipped", short(row.cell(column).Text)), "give the column a head, or move the value")
+			r.complain(row.Number, Complaint{Column: "column " + columnName(column),
+				What: fmt.Sprintf("%q has no column head; skipped", short(row.cell(column).Text)), Right: "give the column a head, or move the value"})
 		}
 	}
 }
@@ -235,110 +234,120 @@ func columnName(column int) string {
 func (r *reader) row(i int) (entry, bool) {
 	row := r.table.sheet.Rows[i]
 	read := r.cellOf(row, MarkField)
-	above := i < r.table.head // a title perhaps; a sheet sorted heads and all has tiles here
+	if i == r.table.head || read.Kind == Text && sameFold(read.Text, HeadMark) {
+		return entry{}, false
+	}
+	filled := r.table.filled(r.columns, row)
+	tile, fault, evidence := r.match(row, read, filled)
+	if i < r.table.head && (fault != (Complaint{}) || evidence == 0) { // a title perhaps; a sheet sorted heads and all has tiles here
+		if tile.Mark == "" || !filled && len(row.Cells) < 2 {
+			return entry{}, false
+		}
+		fault = Complaint{Column: HeadMark, What: short(read.Text) + " is above the heads; skipped", Right: "move a tile's row below them"}
+	}
 	switch {
-	case i == r.table.head || read.Kind == Text && fold(read.Text) == fold(HeadMark):
+	case fault.What != "":
+		r.complain(row.Number, fault)
 		return entry{}, false
-	case read.blank():
-		if !above && r.table.filled(r.columns, row) {
-			r.complain(row.Number, HeadMark, "the row has no mark; skipped", "enter the mark painted on the tile")
-		}
+	case tile.Mark == "":
 		return entry{}, false
-	case row.Struck:
-		r.complain(row.Number, HeadMark, fmt.Sprintf("%s is crossed out; skipped", short(read.Text)), "remove the line through it to count it")
-		return entry{}, false
-	}
-	if what, right := r.table.misplaced(row, r.paint.scheme); what != "" {
-		r.complain(row.Number, "", what, right)
-		return entry{}, false
-	}
-	tile, ok := r.tile(row.Number, read, above)
-	if !ok {
-		return entry{}, false
-	}
-	good, evidence := r.agrees(row, tile, above)
-	if above && (!good || evidence == 0) {
-		if r.table.filled(r.columns, row) || len(row.Cells) > 1 {
-			r.complain(row.Number, HeadMark, fmt.Sprintf("%s is above the heads; skipped", short(read.Text)), "move a tile's row below them")
+	case fault.Column != "": // of a changed plan, told together
+		if filled {
+			r.changed = append(r.changed, mismatch{row.Number, tile.Cell, fault})
 		}
 		return entry{}, false
 	}
-	if !good {
-		return entry{}, false
-	}
-	own, ok := r.own(row, tile)
-	if !ok {
-		return entry{}, false
-	}
-	if row.Hidden && r.table.filled(r.columns, row) {
+	if row.Hidden && filled {
 		r.hidden = append(r.hidden, row.Number)
 	}
 	if !r.paint.scheme.Literal(read.Text, tile) {
 		r.typed = append(r.typed, short(read.Text)+" as "+tile.Mark)
 	}
-	e := entry{tile: own, firing: FirstFiring, row: row.Number, values: make([]value, len(r.columns))}
+	return r.entry(row, tile), true
+}
+
+// entry reads what is filled in of a tile.
+func (r *reader) entry(row Row, tile mark.Tile) entry {
+	e := entry{tile: tile, firing: FirstFiring, row: row.Number, values: make([]value, len(r.columns))}
 	for i, c := range r.columns {
 		if !c.Fill || r.table.at[i] < 0 {
 			continue
 		}
-		v, what, right := c.read(row.cell(r.table.at[i]), &r.decimals[i], &r.decided[i])
-		if what != "" {
-			r.complain(row.Number, c.Head, what, right)
+		v, fault := c.read(row.cell(r.table.at[i]), &r.decimals[i])
+		if fault.What != "" {
+			r.complain(row.Number, fault)
 		}
 		if c.Field == FiringField && v.text != "" {
 			e.firing = firingName(v.text)
 		}
 		e.values[i] = v
 	}
-	return e, true
+	return e
 }
 
-// own is the plan's tile of a tile of the log: bodies may have been put in another
-// order since, and repeats been added.
-func (r *reader) own(row Row, tile mark.Tile) (mark.Tile, bool) {
+// match is the plan's tile that a row is of, or why it is of none. evidence is how
+// many printed cells say so beside the mark. A fault that only names a column is of
+// a plan that was changed.
+func (r *reader) match(row Row, read Cell, filled bool) (tile mark.Tile, fault Complaint, evidence int) {
+	if read.blank() {
+		if filled {
+			fault = Complaint{Column: HeadMark, What: "the row has no mark; skipped", Right: "enter the mark painted on the tile"}
+		}
+		return tile, fault, 0
+	}
+	tile, unread := r.tile(read)
+	if row.Struck {
+		return tile, Complaint{Column: HeadMark, What: short(read.Text) + " is crossed out; skipped", Right: "remove the line through it to count it"}, 0
+	}
+	if fault = r.table.misplaced(row, r.paint.scheme); fault.What != "" || unread.What != "" {
+		return tile, cmp.Or(fault, unread), 0
+	}
+	if evidence, fault = r.agrees(row, tile); fault != (Complaint{}) {
+		return tile, fault, 0
+	}
+	tile, fault = r.own(tile)
+	return tile, fault, evidence
+}
+
+// own is the plan's tile of a tile of the log, painted as it is: bodies may have
+// been put in another order since, and repeats been added.
+func (r *reader) own(tile mark.Tile) (mark.Tile, Complaint) {
+	p := r.test.Plan.Tiles
+	repeats := max(p.Repeats, 1)
 	body := r.paint.at[tile.Body]
 	switch {
 	case body < 0:
-		r.complain(row.Number, r.head(BodyField), fmt.Sprintf("%s is on %s, which is no longer in the plan; skipped", tile.Mark, r.paint.bodies[tile.Body]), "")
-	case tile.Repeat >= max(r.test.Plan.Tiles.Repeats, 1):
-		r.complain(row.Number, r.head(RepeatField), fmt.Sprintf("%s is repeat %d, but the plan now has %d; skipped", tile.Mark, tile.Repeat+1, max(r.test.Plan.Tiles.Repeats, 1)), "")
-	default:
-		// Mark and Under stay as they are painted.
-		repeats := max(r.test.Plan.Tiles.Repeats, 1)
-		tile.Index = ((tile.Cell-1)*len(r.test.Plan.Tiles.Bodies)+body)*repeats + tile.Repeat
-		tile.Body = body
-		return tile, true
+		return tile, Complaint{Column: r.head(BodyField), What: fmt.Sprintf("%s is on %s, which is no longer in the plan; skipped", tile.Mark, r.paint.bodies[tile.Body])}
+	case tile.Repeat >= repeats:
+		return tile, Complaint{Column: r.head(RepeatField), What: fmt.Sprintf("%s is repeat %d, but the plan now has %d; skipped", tile.Mark, tile.Repeat+1, repeats)}
 	}
-	return mark.Tile{}, false
+	tile.Index = ((tile.Cell-1)*len(p.Bodies)+body)*repeats + tile.Repeat
+	tile.Body = body
+	return tile, Complaint{}
 }
 
 // cellOf is a row's cell in the only column of a field.
 func (r *reader) cellOf(row Row, field Field) Cell { return r.table.cell(r.columns, row, field) }
 
-// tile finds the tile of a mark, and complains unless it may be a title.
-func (r *reader) tile(row int, read Cell, title bool) (mark.Tile, bool) {
-	if read.Kind == Text || read.Kind == Number {
+// tile finds the tile of a mark.
+func (r *reader) tile(read Cell) (tile mark.Tile, fault Complaint) {
+	fault = Complaint{Column: HeadMark, Right: "marks are " + r.paint.scheme.Form()}
+	switch read.Kind {
+	case Text, Number:
 		tile, err := r.paint.scheme.Read(read.Text)
 		if err == nil {
-			return tile, true
+			return tile, Complaint{}
 		}
-		if !title {
-			r.complain(row, HeadMark, err.Error()+"; skipped", r.nearest(read.Text))
-		}
-		return mark.Tile{}, false
-	}
-	switch {
-	case title:
-	case read.Kind == Date:
-		r.complain(row, HeadMark, fmt.Sprintf("%s is a date, not a mark; skipped", short(read.Text)),
-			"enter the mark as text: spreadsheet programs take marks such as MAR1 for a day")
-	case read.Kind == Stale || read.Kind == Fault:
-		what, _, _ := read.fault()
-		r.complain(row, HeadMark, what, "marks are "+r.paint.scheme.Form())
+		fault.What, fault.Right = err.Error()+"; skipped", r.nearest(read.Text)
+	case Date:
+		fault.What = short(read.Text) + " is a date, not a mark; skipped"
+		fault.Right = "enter the mark as text: spreadsheet programs take marks such as MAR1 for a day"
+	case Stale, Fault:
+		fault.What = read.fault().What
 	default:
-		r.complain(row, HeadMark, fmt.Sprintf("%q is not a mark; skipped", short(read.Text)), "marks are "+r.paint.scheme.Form())
+		fault.What = fmt.Sprintf("%q is not a mark; skipped", short(read.Text))
 	}
-	return mark.Tile{}, false
+	return mark.Tile{}, fault
 }
 
 // nearest names the valid marks that are nearest to a wrong one.
@@ -366,59 +375,37 @@ func (r *reader) nearest(read string) string {
 	return "nearest are " + strings.Join(names, ", ")
 }
 
-// agrees reports whether what is printed in a row is what belongs to its mark,
-// and by how many printed cells. It complains unless the row may be a title.
-func (r *reader) agrees(row Row, tile mark.Tile, title bool) (good bool, evidence int) {
-	good = true
-	differs := func(field Field, reads, right string) {
-		if good && !title {
-			r.complain(row.Number, r.head(field), fmt.Sprintf("%q does not belong to mark %s; skipped", short(reads), tile.Mark), right)
+// agrees counts the printed cells of a row that are what belongs to its mark, or
+// says which one is not.
+func (r *reader) agrees(row Row, tile mark.Tile) (evidence int, fault Complaint) {
+	number := func(want int) func(Cell) bool {
+		return func(c Cell) bool {
+			f, _ := parseNumber(c.Text)
+			return f.value == float64(want) || f.ambiguous // 1,234 may well be cup 1234
 		}
-		good = false
 	}
-	number := func(field Field, want int) {
-		cell := r.cellOf(row, field)
+	body := r.paint.bodies[tile.Body]
+	for _, printed := range []struct {
+		field Field
+		fits  func(Cell) bool
+		right string
+	}{
+		{CellField, number(tile.Cell), fmt.Sprintf("%s is cup %d", tile.Mark, tile.Cell)},
+		{RepeatField, number(tile.Repeat + 1), fmt.Sprintf("%s is repeat %d", tile.Mark, tile.Repeat+1)},
+		{BodyField, func(c Cell) bool { return sameFold(c.Text, body) || sameFold(c.Text, r.nowCalled(tile.Body)) }, tile.Mark + " is " + body},
+		{PlanField, func(c Cell) bool { return r.log.Origin.of(c.text()) }, "the row is of another plan's log"},
+	} {
+		cell := r.cellOf(row, printed.field)
 		if cell.blank() {
-			return
+			continue
 		}
-		x := cell.Number
-		if cell.Kind == Text {
-			var ambiguous bool
-			if x, ambiguous, _ = parseNumber(cell.Text); ambiguous {
-				return // 1,234 may well be cell 1234
-			}
-		}
-		if x != float64(want) {
-			differs(field, cell.Text, fmt.Sprintf("%s is %s %d", tile.Mark, field, want))
-			return
+		if !printed.fits(cell) {
+			return 0, Complaint{Column: r.head(printed.field), What: fmt.Sprintf("%q does not belong to mark %s; skipped", short(cell.Text), tile.Mark), Right: printed.right}
 		}
 		evidence++
 	}
-	number(CellField, tile.Cell)
-	number(RepeatField, tile.Repeat+1)
-	body := r.paint.bodies[tile.Body]
-	if cell := r.cellOf(row, BodyField); !cell.blank() {
-		if fold(cell.Text) != fold(body) && fold(cell.Text) != fold(r.nowCalled(tile.Body)) {
-			differs(BodyField, cell.Text, fmt.Sprintf("%s is %s", tile.Mark, body))
-		} else {
-			evidence++
-		}
-	}
-	if code := r.cellOf(row, PlanField).text(); code != "" && !r.log.Origin.of(code) {
-		differs(PlanField, code, "the row is of another plan's log")
-	}
-	m, other, held := r.otherMixture(row, tile)
-	if other != nil && good {
-		good = false
-		switch {
-		case title:
-		case other.made || !r.log.Origin.Other:
-			r.complain(row.Number, m.head, "it "+m.says+"; skipped", "enter the mark of these percentages, or remove another test's row")
-		case r.table.filled(r.columns, row):
-			r.changed = append(r.changed, m)
-		}
-	}
-	return good, evidence + held
+	held, fault := r.otherMixture(row, tile)
+	return evidence + held, fault
 }
 
 // renamedNote tells of a body that is called otherwise in the plan.
@@ -443,7 +430,7 @@ func (r *reader) changedNote() []string {
 	rows := quantity.Counted(len(r.changed), "row", "rows") + " skipped"
 	first := r.changed[0]
 	return []string{fmt.Sprintf("%s, of %s: the mark now means another mixture (row %d: %s %s)",
-		rows, quantity.Cups(slices.Compact(cells), 20), first.row, first.head, first.says)}
+		rows, quantity.Cups(slices.Compact(cells), 20), first.row, first.fault.Column, first.fault.Right)}
 }
 
 // head is the head of the only column of a field.
@@ -498,11 +485,11 @@ func (r *reader) merge(same []entry) (entry, bool) {
 		where += fmt.Sprintf(" and %d more", len(rows)-8)
 	}
 	if len(differ) > 0 {
-		r.complain(one.row, HeadMark, fmt.Sprintf("%s has rows %s, which disagree on %s; all skipped", one.tile.Mark, where, strings.Join(differ, ", ")),
-			"keep one, or give a second firing its letter")
+		r.complain(one.row, Complaint{Column: HeadMark, What: fmt.Sprintf("%s has rows %s, which disagree on %s; all skipped", one.tile.Mark, where, strings.Join(differ, ", ")),
+			Right: "keep one, or give a second firing its letter"})
 		return entry{}, false
 	}
-	r.complain(one.row, HeadMark, fmt.Sprintf("%s has rows %s, which agree; read once", one.tile.Mark, where), "keep one row for each tile and firing")
+	r.complain(one.row, Complaint{Column: HeadMark, What: fmt.Sprintf("%s has rows %s, which agree; read once", one.tile.Mark, where), Right: "keep one row for each tile and firing"})
 	return one, true
 }
 

@@ -24,102 +24,63 @@ func (c Cell) blank() bool {
 	return c.Kind == Blank || c.Kind == Text && strings.TrimSpace(c.Text) == ""
 }
 
-// fault is why a cell cannot be read at all, with what would be right.
-func (c Cell) fault() (what, right string, bad bool) {
+// fault is why a cell cannot be read at all.
+func (c Cell) fault() Complaint {
 	switch c.Kind {
 	case Fault:
-		return fmt.Sprintf("the error %s; skipped", short(c.Text)), "enter the reading", true
+		return Complaint{What: fmt.Sprintf("the error %s; skipped", short(c.Text)), Right: "enter the reading"}
 	case Stale:
-		return "a formula without its value; skipped", "save the log again in a spreadsheet program, or type the value", true
+		return Complaint{What: "a formula without its value; skipped", Right: "save the log again in a spreadsheet program, or type the value"}
 	}
-	return "", "", false
+	return Complaint{}
 }
 
 // text is what a cell of free text says.
 func (c Cell) text() string { return strings.TrimSpace(c.Text) }
 
-// amount reads a cell as a number. Where it cannot, what and right say why; a
-// blank cell gives no number and no reason.
-func (c Cell) amount(d *decimalSign, decided *int) (a Amount, what, right string) {
+// amount reads a cell of a column with that decimal sign as a number, or says why
+// it cannot; a blank cell gives neither.
+func (c Cell) amount(d *decimalSign) (Amount, Complaint) {
 	if c.blank() {
-		return Amount{}, "", ""
+		return Amount{}, Complaint{}
 	}
-	if what, right, bad := c.fault(); bad {
-		return Amount{}, what, right
+	if fault := c.fault(); fault.What != "" {
+		return Amount{}, fault
 	}
-	x := c.Number
-	switch c.Kind {
-	case Text:
-		value, ambiguous, ok := parseNumber(c.Text)
-		switch {
-		case !ok:
-			return Amount{}, fmt.Sprintf("%q is not a number; skipped", short(c.Text)), "a number such as 12.5"
-		case ambiguous:
-			if x, ok := d.read(strings.TrimSpace(c.Text)); ok {
-				*decided++
-				places := 0
-				if strings.IndexByte(c.Text, d.sign) >= 0 {
-					places = decimals(c.Text)
-				}
-				return Amount{Value: x, Given: true, Decimals: places}, "", ""
-			}
-			return Amount{}, fmt.Sprintf("%q is ambiguous; skipped", short(c.Text)), twoWays(c.Text)
+	f, ok := parseNumber(c.Text)
+	switch {
+	case c.Kind == Date:
+		return Amount{}, Complaint{What: short(c.Text) + " is a date, not a number; skipped", Right: "format the cell as a number and type it again"}
+	case c.Kind == Truth:
+		return Amount{}, Complaint{What: short(c.Text) + " is not a number; skipped", Right: "a number such as 12.5"}
+	case c.Kind == Number:
+		f.value = c.Number
+	case !ok:
+		return Amount{}, Complaint{What: fmt.Sprintf("%q is not a number; skipped", short(c.Text)), Right: "a number such as 12.5"}
+	case f.ambiguous:
+		asked := f
+		if f, ok = d.read(f); !ok {
+			return Amount{}, Complaint{What: fmt.Sprintf("%q is ambiguous; skipped", short(c.Text)), Right: asked.twoWays()}
 		}
-		x = value
-	case Truth:
-		return Amount{}, fmt.Sprintf("%s is not a number; skipped", short(c.Text)), "a number such as 12.5"
-	case Date:
-		return Amount{}, fmt.Sprintf("%s is a date, not a number; skipped", short(c.Text)),
-			"format the cell as a number and type it again"
 	}
-	if math.IsNaN(x) || math.Abs(x) > mostAmount {
-		return Amount{}, fmt.Sprintf("%s is out of range; skipped", short(c.Text)), "a number read off a tile"
+	if math.IsNaN(f.value) || math.Abs(f.value) > mostAmount {
+		return Amount{}, Complaint{What: short(c.Text) + " is out of range; skipped", Right: "a number read off a tile"}
 	}
-	return Amount{Value: x, Given: true, Decimals: decimals(c.Text)}, "", ""
-}
-
-// twoWays spells out both readings of an ambiguous number.
-func twoWays(text string) string {
-	sign, digits := "", strings.TrimSpace(text)
-	if digits != "" && strings.Trim(digits[:1], "0123456789") != "" {
-		sign = "-"
-		if digits[0] == '+' {
-			sign = ""
-		}
-		digits = strings.TrimLeft(digits, "+-−– ")
-	}
-	whole, fraction, _ := strings.Cut(strings.Replace(digits, ",", ".", 1), ".")
-	return fmt.Sprintf("write %s%s%s or %s%s.%s0", sign, whole, fraction, sign, whole, fraction)
-}
-
-// decimals counts the digits after the point or comma of a number as typed.
-func decimals(text string) int {
-	const most = 6
-	if strings.ContainsAny(text, "eE") {
-		return 0
-	}
-	i := strings.LastIndexAny(text, ".,")
-	if i < 0 || strings.Count(text, text[i:i+1]) > 1 { // 1.234.567 has none
-		return 0
-	}
-	return min(most, len(strings.TrimSpace(text[i+1:])))
+	return Amount{Value: f.value, Given: true, Decimals: f.decimals}, Complaint{}
 }
 
 // rating reads a cell as a rating.
-func (c Cell) rating() (rating int, what, right string) {
-	right = fmt.Sprintf("a whole number from %d to %d", LeastRating, MostRating)
-	a, what, why := c.amount(&decimalSign{}, new(int))
-	switch {
-	case what != "" && c.Kind == Text:
-		return 0, fmt.Sprintf("%q skipped", short(c.Text)), right
-	case what != "":
-		return 0, what, why
-	case !a.Given:
-		return 0, "", ""
-	case a.Value != math.Trunc(a.Value) || a.Value < LeastRating || a.Value > MostRating:
-		return 0, fmt.Sprintf("%s skipped", short(c.Text)), right
+func (c Cell) rating() (int, Complaint) {
+	a, fault := c.amount(&decimalSign{})
+	whole := a.Value == math.Trunc(a.Value) && a.Value >= LeastRating && a.Value <= MostRating
+	if fault.What != "" && c.Kind != Text || fault.What == "" && (whole || !a.Given) {
+		return int(a.Value), fault
 	}
-	return int(a.Value), "", ""
+	typed := short(c.Text)
+	if fault.What != "" {
+		typed = strconv.Quote(typed)
+	}
+	return 0, Complaint{What: typed + " skipped", Right: fmt.Sprintf("a whole number from %d to %d", LeastRating, MostRating)}
 }
 
 // value is a cell of a column to fill in, read.
@@ -133,39 +94,40 @@ type value struct {
 // matte is what earlier logs offered for matt, which is read as that.
 var matte = regexp.MustCompile(`(?i)\bmatte\b`)
 
-// read reads a cell of the column. What and right are empty unless it was left
+// read reads a cell of the column with that decimal sign, or says why it is left
 // out.
-func (c Column) read(cell Cell, d *decimalSign, decided *int) (v value, what, right string) {
+func (c Column) read(cell Cell, d *decimalSign) (v value, fault Complaint) {
 	if cell.blank() {
-		return value{}, "", ""
+		return value{}, Complaint{}
 	}
 	v.key = "=" + fold(cell.Text)
 	switch c.Field {
 	case RatingField:
-		if v.rating, what, right = cell.rating(); what == "" {
+		if v.rating, fault = cell.rating(); fault.What == "" {
 			v.key = strconv.Itoa(v.rating)
 		}
 	case NumberField:
-		if v.amount, what, right = cell.amount(d, decided); what == "" {
+		if v.amount, fault = cell.amount(d); fault.What == "" {
 			v.key = strconv.FormatFloat(v.amount.Value, 'g', -1, 64)
 		}
 	default:
-		if what, right, bad := cell.fault(); bad {
-			return v, what, right
+		if fault = cell.fault(); fault.What != "" {
+			break
 		}
 		v.text = cell.text()
 		if c.Field == SurfaceField {
 			v.text = matte.ReplaceAllString(v.text, "matt")
 		}
 		for _, choice := range c.Choices {
-			if fold(choice) == fold(v.text) {
+			if sameFold(choice, v.text) {
 				v.text = choice
 			}
 		}
 		if c.Field == CoatField {
-			v.amount, _, _ = cell.amount(d, decided)
+			v.amount, _ = cell.amount(d)
 		}
 		v.key = "=" + fold(v.text)
 	}
-	return v, what, right
+	fault.Column = c.Head
+	return v, fault
 }

@@ -17,10 +17,9 @@ import (
 // mismatch is a row whose printed percentages are not those of its mark's cup:
 // the plan was changed, or the row was.
 type mismatch struct {
-	row  int
-	cell int
-	head string // of the column
-	says string // what the row says in that column, and what it ought to
+	row   int
+	cell  int
+	fault Complaint // its column, and, as what would be right, what the row says and what it ought to
 }
 
 // A percentage is a column of percentages with what its rows must have.
@@ -71,14 +70,20 @@ func (r *reader) percentages() (all []percentage, err error) {
 			all = append(all, r.percentage(c, -1))
 		}
 	}
-	if r.printed != nil {
-		for _, c := range Columns(r.printed.Plan) {
-			if at := r.table.headed(c.Head); c.Field == MadeField && at >= 0 {
-				all = append(all, percentage{c.Head, at, c.wanted(r.printed), true, r.rounded(at)})
-			}
+	return append(all, r.comesTo()...), nil
+}
+
+// comesTo pairs the columns of what cups come to with the log's own test.
+func (r *reader) comesTo() (all []percentage) {
+	if r.printed == nil {
+		return nil
+	}
+	for _, c := range Columns(r.printed.Plan) {
+		if at := r.table.headed(c.Head); c.Field == MadeField && at >= 0 {
+			all = append(all, percentage{c.Head, at, c.wanted(r.printed), true, r.rounded(at)})
 		}
 	}
-	return all, nil
+	return all
 }
 
 func (r *reader) percentage(c Column, at int) percentage {
@@ -178,20 +183,21 @@ func decimalsOf(digits string) int {
 func percentsIn(text string) (digits string, percents []float64) {
 	digits, _, _ = strings.Cut(strings.TrimSpace(text), " ")
 	digits = strings.TrimSuffix(digits, "%")
-	percent, ambiguous, ok := parseNumber(digits)
+	f, ok := parseNumber(digits)
 	if !ok {
 		return digits, nil
 	}
-	percents = []float64{percent}
-	if ambiguous {
-		percents = append(percents, percent*1000)
+	percents = []float64{f.value}
+	if f.ambiguous {
+		percents = append(percents, f.thousands())
 	}
 	return digits, percents
 }
 
 // otherMixture looks for a percentage in a row that is not that of its mark. A
-// cell without a number says nothing. held is how many are what they should be.
-func (r *reader) otherMixture(row Row, tile mark.Tile) (m mismatch, other *percentage, held int) {
+// cell without a number says nothing. held is how many are what they should be. Of a
+// plan that was changed the fault only names the column, with both percentages.
+func (r *reader) otherMixture(row Row, tile mark.Tile) (held int, fault Complaint) {
 	for i := range r.percents {
 		p := &r.percents[i]
 		if p.made && tile.Cell > len(p.want) {
@@ -206,13 +212,17 @@ func (r *reader) otherMixture(row Row, tile mark.Tile) (m mismatch, other *perce
 			want = p.want[tile.Cell-1]
 		}
 		if !slices.ContainsFunc(percents, func(percent float64) bool { return math.Abs(percent-want) <= within }) {
-			return mismatch{row.Number, tile.Cell, p.head, reads + ", and " + p.is(tile.Cell, want)}, p, held
+			says := reads + ", and " + p.is(tile.Cell, want)
+			if r.log.Origin.Other && !p.made {
+				return held, Complaint{Column: p.head, Right: says}
+			}
+			return held, Complaint{Column: p.head, What: "it " + says + "; skipped", Right: "enter the mark of these percentages, or remove another test's row"}
 		}
 		if p.at >= 0 {
 			held++
 		}
 	}
-	return mismatch{}, nil, held
+	return held, Complaint{}
 }
 
 // reading is what a row has in the column, as numbers that it can be; nil where it
@@ -246,39 +256,13 @@ func (p *percentage) is(cup int, want float64) string {
 	return fmt.Sprintf("cup %d is %s %%", cup, quantity.PercentText(want))
 }
 
-// anotherTest says why a log cannot be of this test at all: it has percentages
-// but none of the plan's, its base is another, or its shares
-// are of something else. A plan in which something was corrected is none of
-// these.
+// anotherTest says why a log cannot be of this test at all.
 func (r *reader) anotherTest() error {
 	o := r.log.Origin
 	if r.pasted(o) {
-		return fmt.Errorf("the tiles come from another plan's log: the plan code is not %q (undo the paste)", o.Fingerprint)
+		return fmt.Errorf("the tiles come from another plan's log: the plan code is not %q (undo the paste)", short(o.Fingerprint))
 	}
-	if o.Fingerprint != "" && !o.Other {
-		return nil
-	}
-	theirs, ours := false, false
-	for _, p := range r.percents {
-		theirs = theirs || p.at >= 0
-		ours = ours || p.at >= 0 && p.want != nil
-	}
-	why := ""
-	switch base, was := o.is.Text("base", ""), o.Outline.Text("base", ""); {
-	case (theirs || o.Other) && !ours:
-		var heads []string
-		for _, c := range r.columns {
-			if c.Field == ShareField {
-				heads = append(heads, strconv.Quote(c.Head))
-			}
-		}
-		why = "it has no column " + strings.Join(heads, " or ")
-	case !o.Other || len(o.Outline) == 0:
-	case base != was && !o.Outline.SameRecipe(was, o.is, base):
-		why = "its base is another"
-	case o.is.Text("basis", "") != o.Outline.Text("basis", ""):
-		why = "its shares are on another basis"
-	}
+	why := r.whyAnother(o)
 	if why == "" {
 		return nil
 	}
@@ -286,6 +270,35 @@ func (r *reader) anotherTest() error {
 		why += []string{"; made for ", "; "}[min(i, 1)] + line
 	}
 	return fmt.Errorf("the log is of another test than the plan: %s", why)
+}
+
+// whyAnother says in what a log is of another test: it has percentages but none of
+// the plan's, its base is another, or its shares are of something else. A plan in
+// which something was corrected is none of these.
+func (r *reader) whyAnother(o Origin) string {
+	if o.Fingerprint != "" && !o.Other {
+		return ""
+	}
+	theirs := slices.ContainsFunc(r.percents, func(p percentage) bool { return p.at >= 0 })
+	ours := slices.ContainsFunc(r.percents, func(p percentage) bool { return p.at >= 0 && p.want != nil })
+	if (theirs || o.Other) && !ours {
+		var heads []string
+		for _, c := range r.columns {
+			if c.Field == ShareField {
+				heads = append(heads, strconv.Quote(c.Head))
+			}
+		}
+		return "it has no column " + strings.Join(heads, " or ")
+	}
+	base, was := o.is.Text("base", ""), o.Outline.Text("base", "")
+	switch {
+	case !o.Other || len(o.Outline) == 0:
+	case base != was && !o.Outline.SameRecipe(was, o.is, base):
+		return "its base is another"
+	case o.is.Text("basis", "") != o.Outline.Text("basis", ""):
+		return "its shares are on another basis"
+	}
+	return ""
 }
 
 // madeFor are the matters of the log's plan that tell one test from another, where

@@ -25,7 +25,7 @@ func TestEvaluate_cups(t *testing.T) {
 		heads.Cells = append(heads.Cells, recordtest.Words(c.Head))
 	}
 	cups.Rows = append(cups.Rows, heads)
-	row := func(cup float64, field record.CupField, cell record.Cell) {
+	row := func(cup float64, field record.Field, cell record.Cell) {
 		r := record.Row{Number: len(cups.Rows) + 1, Cells: make([]record.Cell, len(columns))}
 		r.Cells[0] = recordtest.Number(cup)
 		for i, c := range columns {

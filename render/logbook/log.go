@@ -195,9 +195,9 @@ func (b *logBook) writeCups() {
 	}
 	digits := heads(s, names, func(i int) float64 {
 		switch columns[i].Field {
-		case record.CupNumber:
+		case record.CellField:
 			return 6
-		case record.CupNoteField:
+		case record.NotesField:
 			return 24
 		}
 		return 11
@@ -209,7 +209,7 @@ func (b *logBook) writeCups() {
 		s.TallRow(rowHeight)
 		for _, c := range columns {
 			switch c.Field {
-			case record.CupNumber:
+			case record.CellField:
 				s.Number(xlsx.Head, xlsx.General, float64(cup.Number))
 			case record.PourAsked:
 				s.Number(xlsx.Given, dash(b.t.Plan.Kit.Pour.Decimals()), cup.Pours[c.Index].Measured)
