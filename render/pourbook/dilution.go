@@ -87,10 +87,7 @@ func (b *pourBook) cardDilutions() {
 	if lines == nil {
 		return
 	}
-	width := 0.0
-	for _, c := range g.columns[:g.Page.Columns] {
-		width += c.width
-	}
+	width := g.printWidth()
 	g.SkipRows(1)
 	g.Remark("Too little for the scale: weigh a mix with dry base. Amounts follow Inputs; the cups are those of the plan.", g.Page.Columns, width)
 	line := func(formula string) {

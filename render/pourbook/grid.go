@@ -108,6 +108,16 @@ func (b *pourBook) titleOr(title string, troubles []trouble) string {
 	return formula
 }
 
+// printWidth is the width in digits of what is printed.
+func (g *grid) printWidth() (digits float64) {
+	for i, c := range g.columns {
+		if n := g.Page.Columns; n == 0 || i < n {
+			digits += c.width
+		}
+	}
+	return digits
+}
+
 // write writes title, remark, heads and a row for each cup.
 func (b *pourBook) write(g *grid, title, remark string) {
 	g.TitleFormula(b.titleOr(title, g.troubles), title)
@@ -115,10 +125,7 @@ func (b *pourBook) write(g *grid, title, remark string) {
 	if n := g.Page.Columns; n > 0 {
 		printed = n
 	}
-	width := 0.0
-	for _, c := range g.columns[:printed] {
-		width += c.width
-	}
+	width := g.printWidth()
 	if g.choices == nil {
 		g.Remark(remark, printed, width)
 	} else {

@@ -12,14 +12,45 @@ import (
 
 // What there is to fill in on the sheet Inputs.
 
+// inputGroup is a part of the sheet.
+type inputGroup struct {
+	head   string
+	inputs []input
+}
+
+// inputGroups are what there is to fill in, in the order of the sheet.
+func (b *pourBook) inputGroups() []inputGroup {
+	kit := b.t.Plan.Kit
+	limit := input{name: "Limit", label: "Your limit for every dose and share", unit: "± %", value: roundTo9(100 * kit.Worst),
+		help: "the largest error that you accept", least: "0.01", most: "100", right: "0.01 to 100 %", need: true}
+	glazes, instruments := inputGroup{"Wet glazes, as measured", b.glazeInputs()}, inputGroup{"Instruments", b.instrumentInputs()}
+	if b.weigh {
+		return []inputGroup{{"Cups", []input{b.cupInput(), limit}}, glazes, instruments}
+	}
+	mixed := inputGroup{head: "Actually mixed"}
+	for e := range b.q {
+		if b.poured[e] > 0 {
+			mixed.inputs = append(mixed.inputs, b.mixedInput(e))
+		}
+	}
+	return []inputGroup{{"Cups", []input{b.cupInput(), limit}}, glazes, mixed, instruments, {"Batches", []input{
+		{name: "Extra", label: "Extra", unit: "%", value: roundTo9(100 * kit.Extra),
+			help: "mixed beyond what the cups need", least: "0", most: "1000", right: "0 to 1000 %"},
+		{name: "Dead", label: "Left in the jug", unit: "mL", value: kit.Dead,
+			help: "of each batch, mixed in addition", least: "0", most: "100000", right: "0 mL or more"},
+		{name: "Loss", label: "Lost at each pour", unit: "mL", value: kit.Loss,
+			help: "stays on the jug", least: "0", most: "1000", right: "0 mL or more"},
+	}}}
+}
+
 // cupInput is the size of the cups, or the batch that is shared between them.
 func (b *pourBook) cupInput() input {
 	cup := b.t.Plan.Cup
 	if cup.BatchG > 0 {
-		return input{name: "Batch_size", label: "Batch", value: cup.BatchG, format: xlsx.General, least: "0.1", most: "1000000", right: "0.1 g or more", need: true,
+		return input{name: "Batch_size", label: "Batch", value: cup.BatchG, least: "0.1", most: "1000000", right: "0.1 g or more", need: true,
 			unit: "g dry", help: "by its recipe, mixed once and shared between the cups"}
 	}
-	in := input{name: "Cup_size", label: "Cup size", value: cup.Size.Value, format: xlsx.General, least: "0.1", most: "1000000", right: "0.1 or more", need: true,
+	in := input{name: "Cup_size", label: "Cup size", value: cup.Size.Value, least: "0.1", most: "1000000", right: "0.1 or more", need: true,
 		unit: cupUnit(cup.Size.Of), help: "what goes into each cup"}
 	if b.k > 0 {
 		in.help += ": the base, before its colourants"
@@ -71,7 +102,7 @@ func (b *pourBook) mixedInput(e int) input {
 		says = strconv.FormatFloat(math.Round(10*(batch.ML-batch.NeedML))/10, 'f', -1, 64) + " mL left"
 	}
 	left := fmt.Sprintf("ROUND(%s-%s,1)", name("Mixed", e), name("Need", e))
-	return input{name: name("Mixed", e), label: b.endHead(e), unit: "mL", blank: have == 0, value: have, format: xlsx.General, help: help, says: says,
+	return input{name: name("Mixed", e), label: b.endHead(e), unit: "mL", blank: have == 0, value: have, help: help, says: says,
 		least: "0", most: "1000000", right: "the mL in the bucket",
 		helpNow: fmt.Sprintf(`IF(%[1]s>0,IF(Cup_used=0,"TOO LITTLE for the cups: mix more",IF(%[2]s<Dead-1E-6,"SHORT: type a smaller cup size",%[2]s&" mL left")),%[3]s)`, name("Mixed", e), left, xlsx.Quoted(help))}
 }
@@ -88,7 +119,7 @@ func (b *pourBook) have(e int) float64 {
 func (b *pourBook) instrumentInputs() []input {
 	kit := b.t.Plan.Kit
 	step := func(name, label, help string, s measure.Step) input {
-		return input{name: name, label: label, unit: string(s.Unit), help: help, value: s.Size, format: xlsx.General,
+		return input{name: name, label: label, unit: string(s.Unit), help: help, value: s.Size,
 			least: "0.0001", most: "10000", right: "0.0001 to 10 000 " + string(s.Unit), need: true}
 	}
 	all := []input{step("Scale_step", "Smallest step of the scale", "weighs the batches", kit.Scale)}
@@ -115,8 +146,12 @@ func (b *pourBook) instrumentInputs() []input {
 		all = append(all, step("Syringe_step", "The syringe is marked every", help, kit.Syringe))
 	}
 	if kit.Capacity > 0 {
-		all = append(all, input{name: "Capacity", label: "The scale takes at most", unit: "g", value: kit.Capacity, format: xlsx.General,
+		all = append(all, input{name: "Capacity", label: "The scale takes at most", unit: "g", value: kit.Capacity,
 			help: "larger batches are weighed in several loads", least: "0.1", most: "1000000", right: "0.1 g or more", need: true})
+	}
+	for i, stock := range b.t.Stocks {
+		all = append(all, input{name: name("Strength", i), label: stock.Name, unit: "g/mL", value: stock.GPerML,
+			help: "g of dry material in a mL of stock", least: "0.0001", most: "3", right: "0.0001 to 3 g/mL", need: true})
 	}
 	return all
 }

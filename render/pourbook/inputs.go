@@ -1,6 +1,7 @@
 package pourbook
 
 import (
+	"cmp"
 	"fmt"
 
 	"pourboard/render/xlsx"
@@ -13,15 +14,15 @@ type input struct {
 	unit        string
 	help        string
 	value       float64
-	format      xlsx.Format
-	blank       bool   // empty unless somebody fills it in
-	least, most string // limits: numbers or formulas
-	right       string // what would be right
-	need        bool   // nothing can be worked out without it; others may be empty, which is 0
-	holds       string // what it must be to be used, "" for least and most
-	used        string // the formula for the value that is used, "" for what is typed
-	helpNow     string // a formula for the help where it fits, "" for help
-	says        string // what that comes to, "" for help
+	format      xlsx.Format // General where it is not set
+	blank       bool        // empty unless somebody fills it in
+	least, most string      // limits: numbers or formulas
+	right       string      // what would be right
+	need        bool        // nothing can be worked out without it; others may be empty, which is 0
+	holds       string      // what it must be to be used, "" for least and most
+	used        string      // the formula for the value that is used, "" for what is typed
+	helpNow     string      // a formula for the help where it fits, "" for help
+	says        string      // what that comes to, "" for help
 }
 
 // typed is the cell that an input is typed into. What formulas refer to is the
@@ -63,7 +64,7 @@ func (b *pourBook) inputRow(label, help string) int {
 
 // writeInputs writes the sheet of what can be changed on the day.
 func (b *pourBook) writeInputs() {
-	s, kit := b.inputs, b.t.Plan.Kit
+	s := b.inputs
 	for i, width := range []float64{inputLabel, 11, 14, inputHelp, 2, 12, 8} {
 		s.Width(i, i, width)
 	}
@@ -72,43 +73,15 @@ func (b *pourBook) writeInputs() {
 	s.Row()
 	s.Text(xlsx.Plain, "Fill in the framed boxes. The other sheets follow. Then print the card again.")
 
-	b.section("Cups")
-	b.input(b.cupInput())
-	b.input(input{name: "Limit", label: "Your limit for every dose and share", unit: "± %", value: roundTo9(100 * kit.Worst), format: xlsx.General,
-		help: "the largest error that you accept", least: "0.01", most: "100", right: "0.01 to 100 %", need: true})
-	if glazes := b.glazeInputs(); glazes != nil {
-		b.section("Wet glazes, as measured")
-		for _, in := range glazes {
+	for _, group := range b.inputGroups() {
+		if group.inputs == nil {
+			continue
+		}
+		b.section(group.head)
+		for _, in := range group.inputs {
 			b.input(in)
 		}
 	}
-	if !b.weigh {
-		b.section("Actually mixed")
-		for e := range b.q {
-			if b.poured[e] > 0 {
-				b.input(b.mixedInput(e))
-			}
-		}
-	}
-	b.section("Instruments")
-	for _, in := range b.instrumentInputs() {
-		b.input(in)
-	}
-	for i, stock := range b.t.Stocks {
-		b.input(input{name: name("Strength", i), label: stock.Name, unit: "g/mL", value: stock.GPerML, format: xlsx.General,
-			help: "g of dry material in a mL of stock", least: "0.0001", most: "3", right: "0.0001 to 3 g/mL", need: true})
-	}
-	if b.weigh {
-		b.writeResult(s.LastRow())
-		return
-	}
-	b.section("Batches")
-	b.input(input{name: "Extra", label: "Extra", unit: "%", value: roundTo9(100 * kit.Extra), format: xlsx.General,
-		help: "mixed beyond what the cups need", least: "0", most: "1000", right: "0 to 1000 %"})
-	b.input(input{name: "Dead", label: "Left in the jug", unit: "mL", value: kit.Dead, format: xlsx.General,
-		help: "of each batch, mixed in addition", least: "0", most: "100000", right: "0 mL or more"})
-	b.input(input{name: "Loss", label: "Lost at each pour", unit: "mL", value: kit.Loss, format: xlsx.General,
-		help: "stays on the jug", least: "0", most: "1000", right: "0 mL or more"})
 	b.writeResult(s.LastRow())
 }
 
@@ -122,7 +95,7 @@ func (b *pourBook) section(text string) {
 
 // input writes a line: label, box, unit, help, and the value as it is used.
 func (b *pourBook) input(in input) {
-	s := b.inputs
+	s, format := b.inputs, cmp.Or(in.format, xlsx.General)
 	row := b.inputRow(in.label, in.help)
 	right := in.right
 	if in.blank {
@@ -133,9 +106,9 @@ func (b *pourBook) input(in input) {
 	s.Check(xlsx.CellArea(1, row), xlsx.Rule{Kind: "decimal", Operator: "between", First: in.least, Second: in.most},
 		xlsx.Check{Title: "Not possible", Prompt: in.help, Message: "Enter " + right + "."})
 	if in.blank {
-		s.Blank(xlsx.Input, in.format)
+		s.Blank(xlsx.Input, format)
 	} else {
-		s.Number(xlsx.Input, in.format, in.value)
+		s.Number(xlsx.Input, format, in.value)
 	}
 	s.Text(xlsx.Unit, in.unit)
 	b.typed[in.name] = true

@@ -254,6 +254,7 @@ func (b *pourBook) writeWorking() {
 	}
 	b.writeGlazes()
 	b.writeDilutions()
+	s.FitPages(b.working.printWidth())
 }
 
 // value writes a named value in a row of the sheet Working.
