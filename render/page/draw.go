@@ -23,9 +23,12 @@ func (p Pen) Dashed(mm ...float64) Pen { p.Dash = mm; return p }
 type Point struct{ X, Y float64 }
 
 // Line draws a straight line.
-func (p *Page) Line(x1, y1, x2, y2 float64, pen Pen) {
+func (p *Page) Line(x1, y1, x2, y2 float64, pen Pen) { p.Lines(pen, Point{x1, y1}, Point{x2, y2}) }
+
+// Lines draws a line through some points.
+func (p *Page) Lines(pen Pen, at ...Point) {
 	p.stroke(pen)
-	p.path([]Point{{x1, y1}, {x2, y2}})
+	p.path(at)
 	p.content.operator("S")
 }
 
@@ -63,13 +66,6 @@ func (p *Page) fill(grey float64, at ...Point) {
 	p.content.fill(grey)
 	p.path(at)
 	p.content.operator("f")
-}
-
-// Outline draws the outline of a polygon.
-func (p *Page) Outline(at []Point, pen Pen) {
-	p.stroke(pen)
-	p.path(at)
-	p.content.operator("s")
 }
 
 // Circle draws the circle that fills a square.

@@ -64,48 +64,54 @@ func (p *report) chart(at *page.Page, r page.Rect, side float64, chart results.C
 	}
 	t.free = chart.Corners[0][0] - t.least[0]
 	p.corners(r, t)
-	var outline []page.Point
-	for _, c := range chart.Corners {
-		outline = append(outline, t.at(c))
-	}
-	for i, n := range chart.Nodes { // dots beyond the cups that were read
-		if !n.Inside && i%2 == 0 {
-			q := t.at(n.Shares)
-			at.Line(q.X-0.1, q.Y, q.X+0.1, q.Y, page.Hair)
-		}
-	}
-	at.Outline(outline, page.Medium)
+	t.outline()
 	for _, line := range lines {
 		for _, part := range line.Lines {
-			for i := 1; i < len(part); i++ {
-				a, b := t.at(part[i-1]), t.at(part[i])
-				at.Line(a.X, a.Y, b.X, b.Y, page.Thin)
-			}
+			at.Lines(page.Thin, t.all(part)...)
 		}
 	}
-	for i := range p.test.Cells {
-		if mixture := p.r.Point(i + 1); t.holds(mixture) {
-			q := t.at(mixture)
-			t.keep(q, dot)
-			if r := (page.Rect{X: q.X - dot, Y: q.Y - dot, W: 2 * dot, H: 2 * dot}); p.wasRead(m, model.Body, i) {
-				at.Disc(r)
-			} else {
-				at.Circle(r, page.Hair)
-			}
-		}
-	}
+	read := p.dots(t, m, model)
 	t.extremes(model)
 	for _, line := range lines {
 		for _, part := range line.Lines {
 			t.label(part, wording.LevelText(line))
 		}
 	}
-	for i := range p.test.Cells {
-		if mixture := p.r.Point(i + 1); t.holds(mixture) && p.wasRead(m, model.Body, i) {
-			q := t.at(mixture)
-			t.number(q, fmt.Sprint(i+1))
+	for _, cup := range read {
+		t.number(t.at(p.r.Point(cup)), fmt.Sprint(cup))
+	}
+}
+
+// outline draws the triangle, and dots where it goes beyond the cups that were read.
+func (t *triangle) outline() {
+	for i, n := range t.chart.Nodes {
+		if !n.Inside && i%2 == 0 {
+			q := t.at(n.Shares)
+			t.p.Line(q.X-0.1, q.Y, q.X+0.1, q.Y, page.Hair)
 		}
 	}
+	at := t.all(t.chart.Corners[:])
+	t.p.Lines(page.Medium, append(at, at[0])...)
+}
+
+// dots draws the cups in the triangle, those that were read filled, and gives
+// their numbers.
+func (p *report) dots(t *triangle, m *results.Measure, model results.Model) (read []int) {
+	for i := range p.test.Cells {
+		mixture := p.r.Point(i + 1)
+		if !t.holds(mixture) {
+			continue
+		}
+		q := t.at(mixture)
+		t.keep(q, dot)
+		if r := (page.Rect{X: q.X - dot, Y: q.Y - dot, W: 2 * dot, H: 2 * dot}); p.wasRead(m, model.Body, i) {
+			t.p.Disc(r)
+			read = append(read, i+1)
+		} else {
+			t.p.Circle(r, page.Hair)
+		}
+	}
+	return read
 }
 
 // wasRead says whether the measure was read of a cup, by its index, on a body
@@ -126,6 +132,15 @@ func (p *report) wasRead(m *results.Measure, b, i int) bool {
 func (t *triangle) at(shares []float64) page.Point {
 	first, third := (shares[0]-t.least[0])/t.free, (shares[2]-t.least[2])/t.free
 	return page.Point{X: t.base.X + (first/2+third)*t.base.W, Y: t.base.Bottom() - first*t.base.H}
+}
+
+// all is the places of some mixtures.
+func (t *triangle) all(mixtures [][]float64) []page.Point {
+	var at []page.Point
+	for _, shares := range mixtures {
+		at = append(at, t.at(shares))
+	}
+	return at
 }
 
 // holds says whether a mixture lies in the triangle drawn.

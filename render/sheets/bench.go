@@ -174,9 +174,9 @@ func (d *drawer) benchGrids() []page.Grid {
 	cup := d.cupColumn(cupNo)
 	amounts := []page.Column{cup}
 	for _, field := range d.fields() {
-		list := d.column(field, amount, benchRoom)
-		list[0].Grow = 0.5
-		amounts = append(amounts, list...)
+		c := d.column(field, benchRoom)
+		c.Grow = 0.5
+		amounts = append(amounts, c)
 	}
 	if sums := d.inCup(); sums != nil {
 		amounts = append(amounts, d.doc.Texts("in cup", sums, d.small.text.To(page.Right), 2))

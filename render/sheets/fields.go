@@ -196,70 +196,76 @@ const (
 // nameStyle is the name of a glaze over its column, the largest word there.
 var nameStyle = page.Bold(page.Head)
 
-// column is a field as columns of a grid: its percentages if it has any, and
-// its amounts with a box and room to write behind each. room is that room, mm.
-func (d *drawer) column(f field, style page.Style, room float64) []page.Column {
-	var columns []page.Column
-	wide := d.doc.Widest(f.texts, style)
-	star := 0.0
+// A fieldColumn is a field as a column of a grid: percentages or names if it has
+// them, and its amounts with a box and room to write behind each.
+type fieldColumn struct {
+	field
+	d       *drawer
+	percent page.Column
+	leadMM  float64 // of what stands before the amounts
+	wideMM  float64 // of the amounts
+	starMM  float64
+}
+
+// column is a field with so much room, mm, behind each box.
+func (d *drawer) column(f field, room float64) page.Column {
+	k := fieldColumn{field: f, d: d, wideMM: d.doc.Widest(f.texts, amount)}
 	if slices.Contains(f.stars, true) {
-		star = d.doc.Width("*", style)
+		k.starMM = d.doc.Width("*", amount)
 	}
-	lead := 0.0
-	percentStyle := page.Regular(page.Body)
-	whole := d.doc.Figures("%", f.percent, percentStyle, 2.5)
-	if f.percent != nil {
-		whole.Head, lead = nil, whole.W+1
+	switch {
+	case f.percent != nil:
+		k.percent = d.doc.Figures("%", f.percent, body, 2.5)
+		k.leadMM = k.percent.W + 1
+	case f.names != nil:
+		k.leadMM = min(46, d.doc.Widest(f.names, strong)) + 1
 	}
-	named := 0.0
-	if f.names != nil {
-		named = min(46, d.doc.Widest(f.names, strong)) + 1
-		lead = named
+	w := k.leadMM + fieldPad + k.wideMM + k.starMM + tickGap + page.Tick + room
+	for d.broken(f.name, w) {
+		w++
 	}
-	c := page.Column{W: lead + fieldPad + wide + star + tickGap + page.Tick + room, Grow: 1}
-	for d.broken(f.name, c.W) {
-		c.W += 1
+	return page.Column{W: w, Grow: 1, Head: k.head, Cell: k.cell}
+}
+
+// head draws the field's name, the largest word over its column, and its unit.
+func (k fieldColumn) head(p *page.Page, r page.Rect) {
+	name := k.name
+	if k.letter != "" {
+		name = k.letter + " " + name
 	}
-	c.Head = func(p *page.Page, r page.Rect) {
-		small := page.Regular(page.Small)
-		name := f.name
-		if f.letter != "" {
-			name = f.letter + " " + name
-		}
-		named := page.Rect{X: r.X + fieldPad, Y: r.Y, W: r.W - fieldPad - 1, H: r.H - small.LineH() - 0.3}
-		if d.doc.Width(name, nameStyle) <= named.W { // names of one line stand on one line
-			named.Y, named.H = named.Bottom()-nameStyle.LineH(), nameStyle.LineH()
-		}
-		p.Fitted(named, nameStyle, name)
-		base := page.Rect{X: r.X + lead + fieldPad, Y: r.Bottom() - small.LineH() - 0.2, W: wide + star, H: small.LineH()}
-		if w := d.doc.Width(f.unit, small); w > base.W {
-			base.X, base.W = base.X-max(0, min(w-base.W, lead+fieldPad)), max(base.W, w)
-		}
-		p.Text(base, small.To(page.Right), f.unit)
-		if f.percent != nil {
-			p.Text(page.Rect{X: r.X + 1, Y: base.Y, W: whole.W - 2.5, H: base.H}, small.To(page.Right), "%")
-		}
+	named := page.Rect{X: r.X + fieldPad, Y: r.Y, W: r.W - fieldPad - 1, H: r.H - fine.LineH() - 0.3}
+	if k.d.doc.Width(name, nameStyle) <= named.W { // names of one line stand on one line
+		named.Y, named.H = named.Bottom()-nameStyle.LineH(), nameStyle.LineH()
 	}
-	c.Cell = func(p *page.Page, r page.Rect, row int) {
-		if f.percent != nil && f.percent[row] != "" {
-			whole.Cell(p, page.Rect{X: r.X + 1, Y: r.Y, W: whole.W, H: r.H}, row)
-		}
-		if f.names != nil {
-			p.Fitted(page.Rect{X: r.X + fieldPad, Y: r.Y, W: named - 1, H: r.H}, strong, f.names[row])
-		}
-		x := r.X + lead + fieldPad
-		text := f.texts[row]
-		if text == dash || text == none {
-			p.Text(page.Rect{X: x, Y: r.Y, W: wide, H: r.H}, page.Regular(page.Body).To(page.Right), text)
-			return
-		}
-		p.Text(page.Rect{X: x, Y: r.Y, W: wide, H: r.H}, style.To(page.Right), text)
-		if f.stars != nil && f.stars[row] {
-			p.At(x+wide, r.Y+r.H/2+style.CapMM()/2, style, "*")
-		}
-		p.Tick(page.Rect{X: x + wide + star + tickGap, Y: r.Y, W: page.Tick, H: r.H})
+	p.Fitted(named, nameStyle, name)
+	unit := page.Rect{X: r.X + k.leadMM + fieldPad, Y: r.Bottom() - fine.LineH() - 0.2, W: k.wideMM + k.starMM, H: fine.LineH()}
+	if more := k.d.doc.Width(k.unit, fine) - unit.W; more > 0 {
+		unit.X, unit.W = unit.X-min(more, k.leadMM+fieldPad), unit.W+more
 	}
-	return append(columns, c)
+	p.Text(unit, fine.To(page.Right), k.unit)
+	if k.field.percent != nil {
+		p.Text(page.Rect{X: r.X + 1, Y: unit.Y, W: k.percent.W - 2.5, H: unit.H}, fine.To(page.Right), "%")
+	}
+}
+
+func (k fieldColumn) cell(p *page.Page, r page.Rect, row int) {
+	switch {
+	case k.field.percent != nil && k.field.percent[row] != "":
+		k.percent.Cell(p, page.Rect{X: r.X + 1, Y: r.Y, W: k.percent.W, H: r.H}, row)
+	case k.names != nil:
+		p.Fitted(page.Rect{X: r.X + fieldPad, Y: r.Y, W: k.leadMM - 1, H: r.H}, strong, k.names[row])
+	}
+	at := page.Rect{X: r.X + k.leadMM + fieldPad, Y: r.Y, W: k.wideMM, H: r.H}
+	text := k.texts[row]
+	if text == dash || text == none {
+		p.Text(at, body.To(page.Right), text)
+		return
+	}
+	p.Text(at, amount.To(page.Right), text)
+	if k.stars != nil && k.stars[row] {
+		p.At(at.Right(), r.Y+r.H/2+amount.CapMM()/2, amount, "*")
+	}
+	p.Tick(page.Rect{X: at.Right() + k.starMM + tickGap, Y: r.Y, W: page.Tick, H: r.H})
 }
 
 // broken reports whether a name would be broken in a word, in its least size,

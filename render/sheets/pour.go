@@ -99,7 +99,7 @@ func (d *drawer) cards() [][]field {
 		cup += d.sumColumn(sums).W
 	}
 	for _, f := range d.fields() {
-		w := d.column(f, amount, leastRoom)[0].W
+		w := d.column(f, leastRoom).W
 		if cards == nil || cup+width+w > room {
 			cards, width = append(cards, nil), 0
 		}
@@ -114,7 +114,7 @@ func (d *drawer) cards() [][]field {
 func (d *drawer) card(f *page.Flow, fields []field) {
 	columns := []page.Column{d.cupColumn(cupNo)}
 	for _, field := range fields {
-		columns = append(columns, d.column(field, amount, leastRoom)...)
+		columns = append(columns, d.column(field, leastRoom))
 	}
 	if sums := d.inCup(); sums != nil {
 		columns = append(columns, d.sumColumn(sums))

@@ -181,13 +181,12 @@ func (d *drawer) coatText(n int, c blend.Coat) string {
 	return fmt.Sprintf("%s coat: dip %s first, %s deep.", ordinal(n), edge, quantity.LengthText(c.MM))
 }
 
-// drawCoats draws a tile with a line at the edge of each coat, how far that is
-// from the tile's edge, and the number of coats in each field.
+// drawCoats draws a tile: the number of coats in each field, and a line at the
+// edge of each coat with how far that is from the tile's edge.
 func (d *drawer) drawCoats(p *page.Page, r page.Rect) {
-	tiles := d.plan.Tiles
+	tiles, coats := d.plan.Tiles, d.plan.Tiles.Dips()
 	kx, ky := r.W/tiles.WidthMM, r.H/tiles.HeightMM
-	coats := tiles.Dips()
-	xs, ys := []float64{0, tiles.WidthMM}, []float64{0, tiles.HeightMM}
+	xs, ys := []float64{0, tiles.WidthMM}, []float64{0, tiles.HeightMM} // from the left, and from below
 	for _, c := range coats {
 		if c.Across {
 			xs = append(xs, c.MM)
@@ -197,37 +196,44 @@ func (d *drawer) drawCoats(p *page.Page, r page.Rect) {
 	}
 	slices.Sort(xs)
 	slices.Sort(ys)
-	for i := 1; i < len(xs); i++ {
-		for j := 1; j < len(ys); j++ {
-			n := 0
-			for _, c := range coats {
-				if c.Across && xs[i] <= c.MM || !c.Across && ys[j] <= c.MM {
-					n++
-				}
-			}
-			field := page.Rect{X: r.X + xs[i-1]*kx, Y: r.Bottom() - ys[j]*ky, W: (xs[i] - xs[i-1]) * kx, H: (ys[j] - ys[j-1]) * ky}
-			if field.W < 0.1 || field.H < 0.1 {
-				continue
-			}
-			if n > 0 {
-				p.Shade(field, 1-0.22*float64(n)/float64(len(coats)))
-			}
-			if field.H > 5 && field.W > 5 {
-				p.Text(field, page.Bold(page.Head).To(page.Centre), fmt.Sprint(n))
-			}
+	for i := range len(xs) - 1 {
+		for j := range len(ys) - 1 {
+			field := page.Rect{X: r.X + xs[i]*kx, Y: r.Bottom() - ys[j+1]*ky, W: (xs[i+1] - xs[i]) * kx, H: (ys[j+1] - ys[j]) * ky}
+			coatField(p, field, coatsAt(coats, (xs[i]+xs[i+1])/2, (ys[j]+ys[j+1])/2), len(coats))
 		}
 	}
+	edge := page.Thin.Dashed(2, 1)
 	for _, c := range coats {
-		if c.Across {
-			x := r.X + c.MM*kx
-			p.Line(x, r.Y, x, r.Bottom(), page.Thin.Dashed(2, 1))
-		} else {
-			y := r.Bottom() - c.MM*ky
-			p.Line(r.X, y, r.Right(), y, page.Thin.Dashed(2, 1))
-			if text := quantity.LengthText(c.MM); c.MM*ky > 5 {
-				p.Up(r.X-3, y+d.doc.Width(text, fine)/2, fine, text)
-			}
+		if x := r.X + c.MM*kx; c.Across {
+			p.Line(x, r.Y, x, r.Bottom(), edge)
+			continue
+		}
+		y := r.Bottom() - c.MM*ky
+		p.Line(r.X, y, r.Right(), y, edge)
+		if text := quantity.LengthText(c.MM); c.MM*ky > 5 {
+			p.Up(r.X-3, y+d.doc.Width(text, fine)/2, fine, text)
 		}
 	}
 	p.Box(r, page.Medium)
+}
+
+// coatsAt counts the coats at a place of a tile, mm from its left and from below.
+func coatsAt(coats []blend.Coat, x, y float64) int {
+	n := 0
+	for _, c := range coats {
+		if c.Across && x < c.MM || !c.Across && y < c.MM {
+			n++
+		}
+	}
+	return n
+}
+
+// coatField draws a field with n of all coats.
+func coatField(p *page.Page, r page.Rect, n, of int) {
+	if n > 0 {
+		p.Shade(r, 1-0.22*float64(n)/float64(of))
+	}
+	if r.H > 5 && r.W > 5 {
+		p.Text(r, partName.To(page.Centre), fmt.Sprint(n))
+	}
 }
