@@ -189,12 +189,7 @@ func (d *drawer) benchGrids() []page.Grid {
 	var tiles []page.Column
 	groups := d.tileGroups()
 	for k := range groups {
-		c := stacked(groups, k, len(groups), 1)
-		c.Head = func(p *page.Page, r page.Rect) {
-			p.Text(page.Rect{X: r.X, Y: r.Bottom() - fine.LineH() - 4.8, W: r.W - 1, H: 4.6}, strong, groups[k].name)
-			p.Text(page.Rect{X: r.X, Y: r.Bottom() - fine.LineH() - 0.2, W: r.W - 1, H: fine.LineH()}, fine, "mark, coats")
-		}
-		tiles = append(tiles, c)
+		tiles = append(tiles, d.stacked(groups, k, len(groups), 1))
 	}
 	g := page.Grid{
 		Columns: slices.Concat(amounts, tiles), Rows: len(d.Test.Cells), HeadH: benchHeadH, RowH: max(d.small.rowH, leastBenchH), Rule: page.EveryRow,

@@ -153,7 +153,9 @@ func (d *drawer) jobs() []job {
 	return jobs
 }
 
-// order is the jobs with their pages.
+const orderH = 6.0 // of a step, mm
+
+// order is the jobs with their pages, all on one page.
 func (d *drawer) order(f *page.Flow, extra int) {
 	var numbers, texts, pages []string
 	for i, j := range d.jobs() {
@@ -167,12 +169,12 @@ func (d *drawer) order(f *page.Flow, extra int) {
 		}
 		numbers, texts, pages = append(numbers, fmt.Sprint(i+1)), append(texts, j.text), append(pages, at)
 	}
-	f.Heading("Order of work", 25)
+	f.Heading("Order of work", 5+orderH*float64(len(texts)))
 	text := d.doc.Texts("", texts, body, 2)
 	text.W, text.Grow = min(text.W, f.Rest().W-25), 1
 	f.Grid(page.Grid{
 		Columns: []page.Column{d.doc.Texts("", numbers, strong.To(page.Right), 3), text, d.doc.Texts("page", pages, strong.To(page.Right), 1)},
-		Rows:    len(texts), HeadH: 5, RowH: 6, Rule: page.EveryRow,
+		Rows:    len(texts), HeadH: 5, RowH: orderH, Rule: page.EveryRow,
 	})
 }
 

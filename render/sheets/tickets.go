@@ -263,7 +263,11 @@ func (d *drawer) weighingList(p *page.Page, r page.Rect, t ticket) float64 {
 	head := func(q page.Rect, text string) {
 		p.Text(page.Rect{X: q.X, Y: y + 1, W: q.W, H: fine.LineH()}, fine.To(page.Right), text)
 	}
-	p.Text(page.Rect{X: r.X, Y: y + 1, W: name.W, H: fine.LineH()}, fine, "Tare a container, then add:")
+	tare := "Tare a container, then add:"
+	if d.doc.Width(tare, fine) > name.W {
+		tare = "Tare, add:"
+	}
+	p.Text(page.Rect{X: r.X, Y: y + 1, W: name.W, H: fine.LineH()}, fine, tare)
 	head(weigh, "weigh g")
 	if readMM > 0 {
 		head(read, "scale reads")
@@ -288,13 +292,15 @@ func (d *drawer) decision(p *page.Page, r page.Rect, t ticket) float64 {
 	y = p.Para(page.Rect{X: r.X, Y: y, W: r.W}, fine, "Weigh 100 mL of the sieved glaze in g, and divide by 100.") + 1
 	line := page.Rect{X: r.X, Y: y, W: r.W, H: 8}
 	p.Text(line, body, "SG read")
-	from := r.X + d.doc.Width("SG read ", body)
-	p.Line(from, line.Bottom()-1.5, from+22, line.Bottom()-1.5, page.Thin)
+	expected := "expected " + quantity.SGText(t.sg)
+	from, to := r.X+d.doc.Width("SG read ", body), r.Right()-d.doc.Width(expected, strong)-3
+	to = min(to, from+22)
+	p.Line(from, line.Bottom()-1.5, to, line.Bottom()-1.5, page.Thin)
 	if t.assumed {
 		y = line.Bottom() + 0.5
 		return p.Para(page.Rect{X: r.X, Y: y, W: r.W}, body, fmt.Sprintf("The plan gives no SG; %s is assumed. Give the SG that you read with --sg, and print again.", quantity.SGText(t.sg))) + 1
 	}
-	p.Text(page.Rect{X: from + 25, Y: line.Y, W: r.Right() - from - 25, H: line.H}, strong, "expected "+quantity.SGText(t.sg))
+	p.Text(page.Rect{X: to + 3, Y: line.Y, W: r.Right() - to - 3, H: line.H}, strong, expected)
 	y = line.Bottom() + 0.5
 	rows := d.sgRows(t)
 	wide := 0.0

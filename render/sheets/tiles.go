@@ -32,7 +32,7 @@ func (d *drawer) tiles() {
 	}
 	columns := []page.Column{cup}
 	for k := range across {
-		columns = append(columns, stacked(g, k, across, lines))
+		columns = append(columns, d.stacked(g, k, across, lines))
 	}
 	f.Grid(page.Grid{
 		Columns: columns, Rows: len(d.Test.Cells), HeadH: 5 + 4.6*float64(lines), RowH: tileRowH * float64(lines), LeastH: leastRowH * float64(lines),
@@ -54,7 +54,6 @@ type tileGroup struct {
 	name string
 	W    float64
 	cell func(p *page.Page, r page.Rect, row int)
-	head func(p *page.Page, r page.Rect)
 }
 
 // tileGroups are the groups of all bodies and repeats, all of one width.
@@ -72,9 +71,6 @@ func (d *drawer) tileGroups() []tileGroup {
 		if repeats > 1 {
 			g.name += fmt.Sprint(" ", k%repeats+1)
 		}
-		g.head = func(p *page.Page, r page.Rect) {
-			p.Text(page.Rect{X: r.X, Y: r.Y, W: r.W - pad, H: 4.6}, strong, g.name)
-		}
 		g.cell = func(p *page.Page, r page.Rect, row int) {
 			t := d.Places.Tiles[d.tilesOf(d.Test.Cells[row].Number)[k]]
 			half := r.H / 2
@@ -90,7 +86,7 @@ func (d *drawer) tileGroups() []tileGroup {
 }
 
 // stacked is a column that has, in several lines, groups k, k+across, …
-func stacked(groups []tileGroup, k, across, lines int) page.Column {
+func (d *drawer) stacked(groups []tileGroup, k, across, lines int) page.Column {
 	part := func(r page.Rect, line int, of float64) page.Rect {
 		return page.Rect{X: r.X, Y: r.Y + float64(line)*of, W: r.W, H: of}
 	}
@@ -99,10 +95,14 @@ func stacked(groups []tileGroup, k, across, lines int) page.Column {
 		Head: func(p *page.Page, r page.Rect) {
 			for line := range lines {
 				if i := line*across + k; i < len(groups) {
-					groups[i].head(p, page.Rect{X: r.X, Y: r.Y + 4.6*float64(line), W: r.W, H: 4.6})
+					p.Text(page.Rect{X: r.X, Y: r.Bottom() - 5 - 4.6*float64(lines-line), W: r.W - 2, H: 4.6}, strong, groups[i].name)
 				}
 			}
-			p.Text(page.Rect{X: r.X, Y: r.Bottom() - 5, W: r.W, H: 4.5}, fine, "mark, then a box for each coat")
+			boxes := "mark, then a box for each coat"
+			if d.doc.Width(boxes, fine) > r.W-2 {
+				boxes = "mark, coats"
+			}
+			p.Text(page.Rect{X: r.X, Y: r.Bottom() - 5, W: r.W - 2, H: 4.5}, fine, boxes)
 		},
 		Cell: func(p *page.Page, r page.Rect, row int) {
 			for line := range lines {
