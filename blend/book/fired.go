@@ -1,16 +1,17 @@
 package book
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
 
-// Match is a cup of an earlier test that was made like one of a plan.
+// Match is a tile of an earlier test that was made like a cup of a plan.
 type Match struct {
 	Cup     int // of the plan
 	Chapter *Chapter
-	Tiles   []*Tile // of the same mixture and body, in every firing
-	Near    bool    // its materials are other ones; its oxides are near
+	Tile    *Tile
+	Near    bool // its materials are other ones; its oxides are near
 }
 
 // Two glazes are near in oxides when no oxide differs by more than nearOxides
@@ -21,10 +22,11 @@ const (
 	nearPart   = 0.03
 )
 
-// Fired looks for cups of earlier tests with the recipe of a plan's cups: each
+// Fired looks for tiles of earlier tests with the recipe of a plan's cups: each
 // material within the root sum of squares of both ±, on one of the bodies.
 // Recipes of other materials that come to the same oxides are near. plan is the
-// file, which is not compared with itself; mixes are its cups.
+// file, which is not compared with itself; mixes are its cups. Matches are in the
+// order of the cups, the same recipes first, the highest rating first.
 func (b *Book) Fired(plan string, mixes []*Mix, bodies []string) []Match {
 	var all []Match
 	for i, m := range mixes {
@@ -32,24 +34,25 @@ func (b *Book) Fired(plan string, mixes []*Mix, bodies []string) []Match {
 			if c.Plan == plan {
 				continue
 			}
-			same, near := Match{Cup: i + 1, Chapter: c}, Match{Cup: i + 1, Chapter: c, Near: true}
 			for k := range c.Tiles {
 				t := &c.Tiles[k]
-				switch {
-				case !slices.Contains(bodies, t.Body):
-				case m.sameRecipe(t.Mix):
-					same.Tiles = append(same.Tiles, t)
-				case !m.sameMaterials(t.Mix) && m.sameOxides(t.Mix):
-					near.Tiles = append(near.Tiles, t)
-				}
-			}
-			for _, found := range []Match{same, near} {
-				if found.Tiles != nil {
-					all = append(all, found)
+				same := m.sameRecipe(t.Mix)
+				near := !same && !m.sameMaterials(t.Mix) && m.sameOxides(t.Mix)
+				if (same || near) && slices.Contains(bodies, t.Body) {
+					all = append(all, Match{Cup: i + 1, Chapter: c, Tile: t, Near: near})
 				}
 			}
 		}
 	}
+	slices.SortStableFunc(all, func(x, y Match) int {
+		switch {
+		case x.Cup == y.Cup && x.Near != y.Near && x.Near:
+			return 1
+		case x.Cup == y.Cup && x.Near != y.Near:
+			return -1
+		}
+		return cmp.Or(x.Cup-y.Cup, y.Tile.Rating-x.Tile.Rating)
+	})
 	return all
 }
 
