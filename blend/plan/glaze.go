@@ -54,14 +54,13 @@ func (it *item) checkGlaze(m *materials) {
 }
 
 // density holds each glaze's specific gravity against that of its materials.
-func (r *reader) density(d *draft) {
-	library := oxide.Builtin().With(d.plan.Materials...)
+func (m *materials) density(d *draft) {
 	for _, it := range d.items["glaze"] {
 		g := it.glaze
 		if g.SG == 0 || g.Recipe == nil || g.Solids > 0 {
 			continue
 		}
-		if solids := g.SolidsDensity(library); g.SG >= solids {
+		if solids := g.SolidsDensity(m.library); g.SG >= solids {
 			it.fields.wrong("specific-gravity", "is too high", "keep below the density of the dry materials, "+strconv.FormatFloat(solids, 'f', 2, 64)+" g/mL")
 		}
 	}
@@ -165,7 +164,7 @@ func (m *materials) questions(d *draft) {
 
 // unknown asks about the materials that the library does not have.
 func (m *materials) unknown(all []use) {
-	const most = 20 // a plan with more is in another language
+	const most = 8 // a plan with more is in another language
 	var texts []string
 	for _, u := range all[:min(most, len(all))] {
 		text := quote(u.name) + " on line " + strconv.Itoa(u.line)

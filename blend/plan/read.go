@@ -105,7 +105,7 @@ func (r *reader) plan(root *table) *blend.Plan {
 	f["chemistry"].chemistry(d)
 	r.pours(d)
 	if len(r.problems) == 0 {
-		r.density(d)
+		m.density(d)
 		f["blend"].extent(d, f["log"])
 		var fault *blend.Fault
 		if _, err := d.plan.SharedCup(); errors.As(err, &fault) {
