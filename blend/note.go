@@ -146,7 +146,8 @@ type (
 		PickupG      float64 // dry glaze on a cm² and coat
 		Rough        bool    // PickupG is the usual figure, not the maker's own
 	}
-	// Unusual is about more of a colourant than glazes usually get.
+	// Unusual is about more of a colourant than glazes usually get. Usual has no
+	// Colourant where no figure is known.
 	Unusual struct {
 		Material  string
 		Glaze     string // whose addition it is; "" for a series

@@ -88,23 +88,3 @@ func TestShallow_widest(t *testing.T) {
 
 // 9 % of cobalt carbonate is unusual, and over ten cups it is 0.9 %: the dose of
 // the batch in one cup. 2 % is usual (testdata/reference/usual_percentages.csv).
-func TestUnusual(t *testing.T) {
-	for _, c := range []struct {
-		percents []float64
-		noted    bool
-		mistake  bool
-	}{
-		{[]float64{0, 1, 2}, false, false},
-		{[]float64{0, 1, 2, 3, 4, 5, 6, 7, 8, 9}, true, true},
-		{[]float64{0, 9}, true, false},
-	} {
-		test, err := New(planOf(Blend{Kind: Line, Series: []Series{{Material: "Cobalt carbonate", Percents: c.percents}}}))
-		if err != nil {
-			t.Fatal(err)
-		}
-		n, ok := noteOf[Unusual](test)
-		if ok != c.noted || n.BatchDose != c.mistake {
-			t.Errorf("%v: %v %+v, want a note %v, a mistake %v", c.percents, ok, n, c.noted, c.mistake)
-		}
-	}
-}

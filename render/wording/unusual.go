@@ -31,9 +31,11 @@ func unusual(n blend.Unusual) Line {
 	if len(n.Usual.Sources) > 0 {
 		from = strings.Join(n.Usual.Sources, "; ")
 	}
-	percent := quantity.PercentText(n.Percent)
-	l := line(n.Material+of, fmt.Sprintf("%s %% is unusually strong", percent),
-		fmt.Sprintf("usual is %s to %s %% (%s)", quantity.PercentText(n.Usual.Low), quantity.PercentText(n.Usual.High), from), "check the percentage")
+	why := fmt.Sprintf("usual is %s to %s %% (%s)", quantity.PercentText(n.Usual.Low), quantity.PercentText(n.Usual.High), from)
+	if n.Usual.Colourant == "" {
+		why = "no usual figure is known for it"
+	}
+	l := line(n.Material+of, quantity.PercentText(n.Percent)+" % is unusually strong", why, "check the percentage")
 	if n.BatchDose {
 		l.Fix = fmt.Sprintf("is it the dose of the whole batch? Over %d cups it is %s %% each; give the percentage of one cup",
 			n.Cups, quantity.AtMost(n.Percent/float64(n.Cups), 2))
