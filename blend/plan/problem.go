@@ -79,7 +79,7 @@ func quoteAll(words []string) []string {
 }
 
 // plural writes a count with its noun: "1 end", "3 ends".
-func plural(n int, noun string) string { return quantity.Counted(n, noun, noun+"s") }
+func plural(n int, noun string) string { return quantity.Plural(n, noun, noun+"s") }
 
 // describe is the sort of a value, in words.
 func describe(v *value) string {

@@ -165,8 +165,8 @@ func Cups(numbers []int, spans int) string {
 	return "cups " + text
 }
 
-// Counted is a number with its noun: "1 tile", "3 tiles".
-func Counted(n int, one, many string) string {
+// Plural is a number with its noun: "1 tile", "3 tiles".
+func Plural(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
 	}

@@ -103,7 +103,7 @@ func (d *decimalSign) read(f figure) (settled figure, ok bool) {
 // note says what was decided in a column.
 func (d *decimalSign) note(head string) string {
 	name := map[byte]string{'.': "point", ',': "comma"}[d.sign]
-	return fmt.Sprintf("%s: numbers have a decimal %s, as in %s; %s read so", head, name, short(d.by), quantity.Counted(d.decided, "ambiguous number", "ambiguous numbers"))
+	return fmt.Sprintf("%s: numbers have a decimal %s, as in %s; %s read so", head, name, short(d.by), quantity.Plural(d.decided, "ambiguous number", "ambiguous numbers"))
 }
 
 // roundTo is x to so many decimals.

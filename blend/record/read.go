@@ -194,10 +194,10 @@ func (r *reader) rowNotes() (notes []string) {
 		}
 	}
 	if n := len(r.typed); n > 0 {
-		notes = append(notes, fmt.Sprintf("letters taken for figures in %s: %s", quantity.Counted(n, "mark", "marks"), strings.Join(r.typed[:min(n, 8)], ", ")))
+		notes = append(notes, fmt.Sprintf("letters taken for figures in %s: %s", quantity.Plural(n, "mark", "marks"), strings.Join(r.typed[:min(n, 8)], ", ")))
 	}
 	if n := len(r.hidden); n > 0 {
-		notes = append(notes, fmt.Sprintf("%s read too, the first is row %d", quantity.Counted(n, "hidden row", "hidden rows"), r.hidden[0]))
+		notes = append(notes, fmt.Sprintf("%s read too, the first is row %d", quantity.Plural(n, "hidden row", "hidden rows"), r.hidden[0]))
 	}
 	return notes
 }
@@ -427,7 +427,7 @@ func (r *reader) changedNote() []string {
 		cells[i] = m.cell
 	}
 	slices.Sort(cells)
-	rows := quantity.Counted(len(r.changed), "row", "rows") + " skipped"
+	rows := quantity.Plural(len(r.changed), "row", "rows") + " skipped"
 	first := r.changed[0]
 	return []string{fmt.Sprintf("%s, of %s: the mark now means another mixture (row %d: %s %s)",
 		rows, quantity.Cups(slices.Compact(cells), 20), first.row, first.fault.Column, first.fault.Right)}

@@ -81,7 +81,7 @@ func (l *Log) unlistedWords() []string {
 			if near := spell.Nearest(s.Word, c.Choices); near != "" {
 				right = "did you mean " + near + "?"
 			}
-			notes = append(notes, fmt.Sprintf("%s: %q, on %s, is not in its list; kept as typed (%s)", c.Head, short(s.Word), quantity.Counted(s.Tiles, "tile", "tiles"), right))
+			notes = append(notes, fmt.Sprintf("%s: %q, on %s, is not in its list; kept as typed (%s)", c.Head, short(s.Word), quantity.Plural(s.Tiles, "tile", "tiles"), right))
 		}
 	}
 	return notes

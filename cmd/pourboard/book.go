@@ -121,7 +121,7 @@ func runBook(u *ui, args []string) error {
 		}
 		u.printf("  %s\n", p.name)
 	}
-	u.printf("%s, %s of fired tiles, %d skipped\n", quantity.Counted(len(b.Chapters), "test", "tests"), quantity.Counted(b.Tiles, "row", "rows"), len(b.Skipped))
+	u.printf("%s, %s of fired tiles, %d skipped\n", quantity.Plural(len(b.Chapters), "test", "tests"), quantity.Plural(b.Tiles, "row", "rows"), len(b.Skipped))
 	u.tellSkipped(b)
 	for _, w := range warnings {
 		u.note("note: %s", w)
@@ -182,7 +182,7 @@ func (s *studio) otherFiles() (all []book.Skip) {
 		if ending == "" {
 			name = "names without an ending"
 		}
-		all = append(all, book.Skip{File: name, Reason: quantity.Counted(s.others[ending], "file", "files") + " of another kind, not read"})
+		all = append(all, book.Skip{File: name, Reason: quantity.Plural(s.others[ending], "file", "files") + " of another kind, not read"})
 	}
 	return all
 }
@@ -200,6 +200,6 @@ func (u *ui) sortingList(b *book.Book, names []string, missing bool, file string
 	if err := writeFile(file, body.Bytes(), byOut); err != nil {
 		return err
 	}
-	u.printf("  %s\n%s of %s\n", file, quantity.Counted(len(list.Marks), "tile", "tiles"), quantity.Counted(len(list.Chapters), "test", "tests"))
+	u.printf("  %s\n%s of %s\n", file, quantity.Plural(len(list.Marks), "tile", "tiles"), quantity.Plural(len(list.Chapters), "test", "tests"))
 	return nil
 }

@@ -24,10 +24,10 @@ func (u *ui) findInFolder(folder, read, body string) error {
 		return err
 	}
 	if n := len(b.Skipped); n > 0 {
-		u.note("note: %s skipped (pourboard book %s says why)", quantity.Counted(n, "file or row", "files or rows"), folder)
+		u.note("note: %s skipped (pourboard book %s says why)", quantity.Plural(n, "file or row", "files or rows"), folder)
 	}
 	found, how := b.Find(read, body)
-	where := quantity.Counted(len(b.Chapters), "test", "tests") + " in " + folder
+	where := quantity.Plural(len(b.Chapters), "test", "tests") + " in " + folder
 	switch {
 	case how == book.NotFound:
 		u.printf("%s fits no tile of %s\n", read, where)

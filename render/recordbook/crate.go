@@ -18,7 +18,7 @@ func WriteCrate(w io.Writer, c *book.Crate, paperW, paperH float64) error {
 	}
 	doc := page.New(title, "Tiles of a crate by mark", title)
 	p := newPrinter(doc, title, fmt.Sprintf("%d %s, of %s. Tick each tile as you find it.",
-		len(c.Marks), which, quantity.Counted(len(c.Chapters), "test", "tests")), paperW, paperH)
+		len(c.Marks), which, quantity.Plural(len(c.Chapters), "test", "tests")), paperW, paperH)
 	var tests [][]string
 	for _, ch := range c.Chapters {
 		tests = append(tests, []string{ch.Mark, ch.Title, firedText(ch), keptText(ch)})

@@ -78,7 +78,7 @@ func bookLead(b *book.Book) string {
 		planned += c.Planned
 	}
 	lead := fmt.Sprintf("%s, %s planned, %s recorded. Every tile is in the workbook of the same name.",
-		quantity.Counted(len(b.Chapters), "test", "tests"), quantity.Counted(planned, "tile", "tiles"), quantity.Counted(b.Tiles, "row", "rows"))
+		quantity.Plural(len(b.Chapters), "test", "tests"), quantity.Plural(planned, "tile", "tiles"), quantity.Plural(b.Tiles, "row", "rows"))
 	if n := len(b.Skipped); n > 0 {
 		lead += fmt.Sprintf(" Skipped files and rows: %d, with their reasons on its sheet Skipped.", n)
 	}
@@ -205,7 +205,7 @@ func (p *printer) best(all []book.Rated) {
 	lead := "Rated 4 and 5, the highest first. Recipe as measured: 100, and additions over it."
 	if more := len(all) - mostBest; more > 0 {
 		all = all[:mostBest]
-		lead += fmt.Sprintf(" %s more in the workbook: filter its column Rating.", quantity.Counted(more, "cup", "cups"))
+		lead += fmt.Sprintf(" %s more in the workbook: filter its column Rating.", quantity.Plural(more, "cup", "cups"))
 	}
 	p.begin("Best tiles", lead)
 	var rows [][]string
@@ -278,7 +278,7 @@ func (p *printer) doubts(b *book.Book) {
 	}
 	var lines []string
 	for _, t := range b.Twice {
-		lines = append(lines, fmt.Sprintf("%s: %s shared by %s", t.Mark, quantity.Counted(t.Count, "mark", "marks"), strings.Join(t.Plans, ", ")))
+		lines = append(lines, fmt.Sprintf("%s: %s shared by %s", t.Mark, quantity.Plural(t.Count, "mark", "marks"), strings.Join(t.Plans, ", ")))
 	}
 	list("Marks used twice", lines)
 	lines = nil

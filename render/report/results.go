@@ -170,7 +170,7 @@ func (p *report) recipes(f *page.Flow) {
 	f.Heading("Their recipes", 40)
 	f.Para(fine, "As measured into the cups, % of the dry recipe, rounded to 100. + = addition, over the 100. "+wording.EndsText(p.r)+".")
 	if more := len(cups) - mostRecipes; more > 0 {
-		f.Para(fine, fmt.Sprintf("Not shown: %s in a first place. The command batch prints any cup’s recipe.", quantity.Counted(more, "cup", "cups")))
+		f.Para(fine, fmt.Sprintf("Not shown: %s in a first place. The command batch prints any cup’s recipe.", quantity.Plural(more, "cup", "cups")))
 		cups = cups[:mostRecipes]
 	}
 	slices.Sort(cups)

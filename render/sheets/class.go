@@ -16,11 +16,11 @@ import (
 // read alike.
 func WriteClass(w io.Writer, s class.Sheet) error {
 	first := s.Members[0].Test.Plan
-	doc := page.New("Class sheet", quantity.Counted(len(s.Members), "test", "tests"), first.Mark)
+	doc := page.New("Class sheet", quantity.Plural(len(s.Members), "test", "tests"), first.Mark)
 	width, height := layout.HandPaper(first.Board)
 	p := doc.Add("Class sheet", width, height)
 	p.Bookmark("Class sheet")
-	titles := page.Titles{Title: "Class sheet", Test: quantity.Counted(len(s.Members), "test", "tests"), Lead: "Mix each batch once for all tests named with it."}
+	titles := page.Titles{Title: "Class sheet", Test: quantity.Plural(len(s.Members), "test", "tests"), Lead: "Mix each batch once for all tests named with it."}
 	f := page.NewFlow(p, titles.Draw)
 	c := classSheet{s, doc, f}
 	c.clashes()

@@ -14,7 +14,7 @@ func (s Sheets) about() string { return wording.Summary(s.Test) }
 // markSpan names the first and the last cup by their marks: "CU1 to CU8".
 func (s Sheets) markSpan() string {
 	if s.plan0().Mark == "" {
-		return quantity.Counted(len(s.Test.Cells), "cup", "cups")
+		return quantity.Plural(len(s.Test.Cells), "cup", "cups")
 	}
 	first, last := s.cupMark(1), s.cupMark(len(s.Test.Cells))
 	if first == last {

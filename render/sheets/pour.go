@@ -86,7 +86,7 @@ func (d *drawer) howToPour() string {
 
 // cupsLine is how many cups there are and of what size.
 func (d *drawer) cupsLine() string {
-	return fmt.Sprintf("%s of %s", quantity.Counted(len(d.Test.Cells), "cup", "cups"), wording.AmountText(d.plan.Cup.Size))
+	return fmt.Sprintf("%s of %s", quantity.Plural(len(d.Test.Cells), "cup", "cups"), wording.AmountText(d.plan.Cup.Size))
 }
 
 // cards are the fields of each card: all on one where they go across the paper.

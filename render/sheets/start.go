@@ -22,7 +22,7 @@ func (d *drawer) reserve() {
 func (d *drawer) startLead() string {
 	tiles := d.plan.Tiles
 	text := wording.Sentence(d.about()) + fmt.Sprintf(" %s, %s of %s, %s.", strings.Join(tiles.Bodies, ", "),
-		quantity.Counted(len(d.Places.Tiles), "tile", "tiles"), strings.Join(strings.Fields(tiles.Size), " "), quantity.Counted(tiles.Coats, "coat", "coats"))
+		quantity.Plural(len(d.Places.Tiles), "tile", "tiles"), strings.Join(strings.Fields(tiles.Size), " "), quantity.Plural(tiles.Coats, "coat", "coats"))
 	return text
 }
 

@@ -309,7 +309,7 @@ func (p *printer) ranking(m *results.Measure, view string, all []results.Ranking
 		for _, k := range ranking.Ranks {
 			places = append(places, wording.RankedText(p.r, m, ranking.Body, k))
 		}
-		p.line("  %s %s on %s, of %s: %s", view, m.Head, wording.BodyText(p.r, ranking.Body), quantity.Counted(ranking.Of, "cup", "cups"), strings.Join(places, "; "))
+		p.line("  %s %s on %s, of %s: %s", view, m.Head, wording.BodyText(p.r, ranking.Body), quantity.Plural(ranking.Of, "cup", "cups"), strings.Join(places, "; "))
 	}
 }
 

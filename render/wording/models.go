@@ -29,13 +29,13 @@ func ScatterText(m *results.Measure) string {
 	s := m.Scatter
 	var parts []string
 	if s.TileDF > 0 {
-		parts = append(parts, fmt.Sprintf("tiles of one cup scatter by %s (standard deviation, %s)", ErrorText(s.Tiles), quantity.Counted(s.TileDF, "degree of freedom", "degrees of freedom")))
+		parts = append(parts, fmt.Sprintf("tiles of one cup scatter by %s (standard deviation, %s)", ErrorText(s.Tiles), quantity.Plural(s.TileDF, "degree of freedom", "degrees of freedom")))
 	}
 	switch {
 	case s.CupDF > 0 && s.TileDF > 0:
 		parts = append(parts, fmt.Sprintf("cups of one mixture by %s more (%d)", ErrorText(s.Cups), s.CupDF))
 	case s.CupDF > 0:
-		parts = append(parts, fmt.Sprintf("cups of one mixture, tiles included, scatter by %s (standard deviation, %s)", ErrorText(s.Cups), quantity.Counted(s.CupDF, "degree of freedom", "degrees of freedom")))
+		parts = append(parts, fmt.Sprintf("cups of one mixture, tiles included, scatter by %s (standard deviation, %s)", ErrorText(s.Cups), quantity.Plural(s.CupDF, "degree of freedom", "degrees of freedom")))
 	case s.TileDF == 0:
 		return "no repeats: scatter unknown"
 	default:
@@ -51,7 +51,7 @@ func ModelText(r *results.Results, m results.Model) string {
 	if m.Design == nil {
 		return fmt.Sprintf("%s: no prediction, %s", where, m.Refused)
 	}
-	of := fmt.Sprintf("%s (%s)", quantity.Counted(len(m.Design.Cups), "cup", "cups"), quantity.Counted(m.Tiles, "tile", "tiles"))
+	of := fmt.Sprintf("%s (%s)", quantity.Plural(len(m.Design.Cups), "cup", "cups"), quantity.Plural(m.Tiles, "tile", "tiles"))
 	chosen := m.Choice.Chosen
 	if chosen == nil || chosen.Kind == mixmodel.Mean {
 		return fmt.Sprintf("%s, %s: no prediction, %s", where, of, m.Refused)

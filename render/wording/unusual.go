@@ -16,7 +16,7 @@ func runsShort(n blend.RunsShort) Line {
 	}
 	return line(quantity.Cups(n.Cups, mostCups),
 		fmt.Sprintf("may run short: %s of %s take about %s mL of %s mL, and the last must still be covered",
-			quantity.Counted(n.Tiles, "tile", "tiles"), quantity.Counted(n.Coats, "coat", "coats"), quantity.Fixed(n.TakenML, 0), quantity.Fixed(n.ML, 0)),
+			quantity.Plural(n.Tiles, "tile", "tiles"), quantity.Plural(n.Coats, "coat", "coats"), quantity.Fixed(n.TakenML, 0), quantity.Fixed(n.ML, 0)),
 		why, fmt.Sprintf("use at least %s mL a cup", quantity.Fixed(n.NeedML, 0)))
 }
 
