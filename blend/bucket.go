@@ -62,7 +62,7 @@ func (t *Test) Bucket(i int, view View, size Amount, sg float64, kit measure.Kit
 
 // noRecipe says that a cell, by its index, holds a glaze without a recipe.
 func (t *Test) noRecipe(i int, glaze string) error {
-	return fmt.Errorf("cup %d holds %q, which has no recipe", t.Cells[i].Number, glaze)
+	return fmt.Errorf("cup %d holds %q, which has no recipe (write its recipe into the plan)", t.Cells[i].Number, glaze)
 }
 
 // cellSolids is the density in g/mL of a cell's dry matter: volumes add.

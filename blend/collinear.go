@@ -72,7 +72,7 @@ func (t *Test) onOneLineError(cells []int, a, b int) error {
 		numbers[n] = fmt.Sprint(i + 1)
 	}
 	alone := ""
-	if t.canNarrow() {
+	if t.CanNarrow() {
 		alone = ", or one cup"
 	}
 	return fmt.Errorf("the recipes of cups %s lie on one line (name its ends, cups %d and %d%s)",

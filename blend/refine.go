@@ -130,7 +130,7 @@ const (
 // was made noticeably other than asked, the steps lie about what was made.
 func (t *Test) narrowed(i int, view View, mark string) (*Plan, error) {
 	b := t.Plan.Blend
-	if !t.canNarrow() {
+	if !t.CanNarrow() {
 		return nil, errors.New("one cup is not enough here (name two, three or four; one is enough in a line, biaxial or rows of colourants)")
 	}
 	if view == Measured && !t.Cells[i].Poured() {
@@ -184,8 +184,8 @@ func (t *Test) finerSteps(i, series int, view View) ([]float64, error) {
 	return percents, nil
 }
 
-// canNarrow reports whether one cell alone can be refined.
-func (t *Test) canNarrow() bool {
+// CanNarrow reports whether one cell alone can be refined.
+func (t *Test) CanNarrow() bool {
 	return t.Plan.Blend.HasSeries() && t.Plan.Blend.Kind != Triaxial
 }
 

@@ -27,7 +27,8 @@ func batchCommand() command {
 		help: `Usage:  pourboard batch PLAN --cup N --dry "5 kg" [FLAGS]
 
 Prints what to weigh for a bucket of one cup's glaze. The recipe is what was
-measured into the cup. With --asked, it is the plan's own figure.
+measured into the cup. With --asked, it is the plan's own figure. A glaze
+without a recipe is poured wet; colourants are weighed into it.
 
   --cup N           number of the cup
 ` + nearHelp + `  --dry AMOUNT      dry glaze in the bucket, such as "5 kg"
@@ -96,7 +97,19 @@ func runBatch(u *ui, args []string) error {
 			return err
 		}
 	}
-	b, err := j.test.Bucket(cups[0]-1, j.view(u, *asked), size, sg, kit)
+	cup, view := cups[0]-1, j.view(u, *asked)
+	if bought := j.test.WithoutRecipe(cup); bought != nil {
+		if sg > 0 || bucket.page != "" {
+			return usagef("%q has no recipe, so cup %d is poured from it: --sg and --pdf do not apply", bought[0], cup+1)
+		}
+		b, err := j.test.WetBucket(cup, view, size, kit)
+		if err != nil {
+			return usagef("%s", err)
+		}
+		u.care(j.test, b.Materials())
+		return text.WetBucket(u.out, j.test, b, kit)
+	}
+	b, err := j.test.Bucket(cup, view, size, sg, kit)
 	if err != nil {
 		return usagef("%s", err)
 	}
@@ -108,7 +121,7 @@ func runBatch(u *ui, args []string) error {
 			return err
 		}
 	}
-	u.care(j.test, b)
+	u.care(j.test, b.Materials())
 	return nil
 }
 
@@ -153,9 +166,9 @@ func notTicket(file string) error {
 	return nil
 }
 
-// care says what in a bucket calls for care, and what that means for food ware.
-func (u *ui) care(t *blend.Test, b blend.Bucket) {
-	hazards := t.Library.Hazards(b.Materials())
+// care says what of a bucket's materials calls for care, and what that means for food ware.
+func (u *ui) care(t *blend.Test, materials []string) {
+	hazards := t.Library.Hazards(materials)
 	for _, h := range oxide.Special(hazards) {
 		u.note("%s", wording.CareLine(h))
 	}

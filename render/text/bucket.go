@@ -13,11 +13,7 @@ import (
 // Bucket prints the ticket of a large batch of the glaze of one cup; amounts are
 // as the bucket's scale shows them, as on paper.
 func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
-	view := "as measured"
-	if b.View == blend.Asked {
-		view = "as asked"
-	}
-	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of wet glaze at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, view,
+	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of wet glaze at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, viewText(b.View),
 		kit.Scale.Format(kit.Scale.Count(b.Batch.RecipeG)), quantity.VolumeText(b.Batch.ML), quantity.SGText(b.Batch.SG))
 	if b.View == blend.Measured {
 		if lines := wording.MadeOtherwise(t, b.Cell-1); lines != nil {
@@ -71,4 +67,42 @@ func partName(material string, addition bool) string {
 		return "+ " + oneLine(material)
 	}
 	return oneLine(material)
+}
+
+// WetBucket prints what to pour and weigh for a large batch of a cup that has a
+// glaze without recipe in it; kit is that of the bucket.
+func WetBucket(w io.Writer, t *blend.Test, b blend.WetBucket, kit measure.Kit) error {
+	ml := 0.0
+	g := grid{left: []bool{true}}
+	g.add("into the bucket", "amount")
+	g.rule()
+	for e, amount := range b.ML {
+		if ml += amount; amount > 0 {
+			g.add(oneLine(t.Ends[e].Name), quantity.VolumeText(amount)+" mL")
+		}
+	}
+	for _, d := range b.Doses {
+		cells := []string{"+ " + oneLine(d.Material), d.Text() + " g"}
+		if d.Step != kit.Scale {
+			cells = append(cells, "on a "+d.Step.String()+" scale")
+		}
+		g.add(cells...)
+	}
+	if b.Water > 0 {
+		g.add("water", quantity.VolumeText(b.Water)+" mL")
+	}
+	fmt.Fprintf(w, "%s\ncup %d, %s: %s mL of wet glaze\n\n", oneLine(t.Plan.Title), b.Cell, viewText(b.View), quantity.VolumeText(ml))
+	if err := g.write(w); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintln(w, "\nStir each glaze well before you pour it. Weigh colourants dry, stir them in, and sieve.")
+	return err
+}
+
+// viewText says which of its two recipes a bucket has.
+func viewText(v blend.View) string {
+	if v == blend.Asked {
+		return "as asked"
+	}
+	return "as measured"
 }

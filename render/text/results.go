@@ -252,16 +252,22 @@ func (p *printer) next(plan string) {
 		return
 	}
 	var cups []string
+	size, finer := `--dry "5 kg"`, true
 	for _, n := range onward {
-		if p.r.Test.WithoutRecipe(n-1) != nil {
-			return // next and batch start from recipes
+		if p.r.Test.WithoutRecipe(n-1) != nil { // end glazes of a new plan need recipes
+			size, finer = `--volume "5 L"`, false
 		}
 		cups = append(cups, strconv.Itoa(n))
 	}
+	if !finer && p.r.Test.CanNarrow() {
+		cups, finer = cups[:1], true
+	}
 	p.line("")
 	p.line("Next")
-	p.line("  finer steps:  pourboard next %s --cup %s", plan, strings.Join(cups, ","))
-	p.line("  a bucket:     pourboard batch %s --cup %s --dry \"5 kg\"", plan, cups[0])
+	if finer {
+		p.line("  finer steps:  pourboard next %s --cup %s", plan, strings.Join(cups, ","))
+	}
+	p.line("  a bucket:     pourboard batch %s --cup %s %s", plan, cups[0], size)
 }
 
 // mostNoted is how many cups are reported in words.
