@@ -70,16 +70,11 @@ func (b *pourBook) writeBatches() {
 
 // batchRow writes a labelled value of a batch and returns its address.
 func (b *pourBook) batchRow(label, unit string, look xlsx.Look, format xlsx.Format, formula string, value float64) string {
-	s := b.batches
 	height := xlsx.LineHeight(label, batchLabel)
 	if look == xlsx.Measured {
 		height = max(height, measuredHeight)
 	}
-	row := s.TallRow(height)
-	s.Text(xlsx.Label, label)
-	s.Formula(look, format, b.resolve(formula, nil), value)
-	s.Text(xlsx.Unit, unit)
-	return "$B$" + fmt.Sprint(row)
+	return b.writeLabelled(b.batches, nil, height, labelled{"", label, unit, look, format, formula, value})
 }
 
 // writeBatch writes the block of an end glaze.

@@ -13,11 +13,7 @@ func (b *pourBook) writeResult(last int) {
 	s, t := b.inputs, b.t
 	b.section("Result")
 	line := func(name, label, unit, formula string, format xlsx.Format, value float64, help string) {
-		row := b.inputRow(label, help)
-		s.Text(xlsx.Label, label)
-		b.Define(name, s.At(1, row))
-		s.Formula(xlsx.Measured, format, b.resolve(formula, nil), value)
-		s.Text(xlsx.Unit, unit)
+		b.writeLabelled(s, nil, inputHeight(label, help), labelled{name, label, unit, xlsx.Measured, format, formula, value})
 		s.Text(xlsx.Hint, help)
 	}
 	unit := cupUnit(t.Plan.Cup.Size.Of)

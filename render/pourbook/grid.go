@@ -203,6 +203,32 @@ func (b *pourBook) writeCell(g *grid, i, cup, row int, pieces []string, shared *
 	}
 }
 
+// labelled is a row with a label, a value that is worked out, and its unit.
+type labelled struct {
+	name    string // of the cell of the value, may be empty
+	label   string
+	unit    string
+	look    xlsx.Look
+	format  xlsx.Format
+	formula string
+	value   float64
+}
+
+// writeLabelled writes such a row of a height in points, and returns the address of
+// the value in its sheet.
+func (b *pourBook) writeLabelled(s *xlsx.Sheet, in *grid, height float64, r labelled) string {
+	row := s.TallRow(height)
+	s.Text(xlsx.Label, r.label)
+	if r.name != "" {
+		b.Define(r.name, s.At(1, row))
+	}
+	s.Formula(r.look, r.format, b.resolve(r.formula, in), r.value)
+	if r.unit != "" {
+		s.Text(xlsx.Unit, r.unit)
+	}
+	return fmt.Sprintf("$B$%d", row)
+}
+
 // writeHeads writes the heads in a row that is high enough for them.
 func (b *pourBook) writeHeads(g *grid) {
 	lines := 1

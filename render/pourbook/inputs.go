@@ -56,10 +56,10 @@ const (
 	inputHelp  = 38
 )
 
-// inputRow begins a row with a label and help, high enough for both and for the
-// line that says what is wrong in place of the help.
-func (b *pourBook) inputRow(label, help string) int {
-	return b.inputs.TallRow(max(28, xlsx.LineHeight(label, inputLabel), xlsx.LineHeight(help, inputHelp)))
+// inputHeight is the height of a row with a label and help, enough for both and for
+// the line that says what is wrong in place of the help.
+func inputHeight(label, help string) float64 {
+	return max(28, xlsx.LineHeight(label, inputLabel), xlsx.LineHeight(help, inputHelp))
 }
 
 // writeInputs writes the sheet of what can be changed on the day.
@@ -96,7 +96,7 @@ func (b *pourBook) section(text string) {
 // input writes a line: label, box, unit, help, and the value as it is used.
 func (b *pourBook) input(in input) {
 	s, format := b.inputs, cmp.Or(in.format, xlsx.General)
-	row := b.inputRow(in.label, in.help)
+	row := s.TallRow(inputHeight(in.label, in.help))
 	right := in.right
 	if in.blank {
 		right += ", or nothing"

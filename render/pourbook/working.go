@@ -259,9 +259,6 @@ func (b *pourBook) writeWorking() {
 
 // value writes a named value in a row of the sheet Working.
 func (b *pourBook) value(name, label, formula string, value float64) {
-	s := b.working.Sheet
-	s.TallRow(xlsx.LineHeight(label, workingLabel))
-	s.Text(xlsx.Label, label)
-	b.Define(name, s.At(1, s.LastRow()))
-	s.Formula(xlsx.Worked, xlsx.General, b.resolve(formula, &b.working), value)
+	b.writeLabelled(b.working.Sheet, &b.working, xlsx.LineHeight(label, workingLabel),
+		labelled{name: name, label: label, look: xlsx.Worked, format: xlsx.General, formula: formula, value: value})
 }
