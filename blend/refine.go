@@ -84,7 +84,7 @@ func (t *Test) refinedPlan(mark, cups string) *Plan {
 		p.Title += " of " + p.Mark
 	}
 	p.Mark = mark
-	p.Poured, p.Blend.Repeat, p.Log.Check = nil, nil, nil
+	p.Poured, p.Have, p.ShareAll, p.Blend.Repeat, p.Log.Check = nil, nil, false, nil, nil
 	return &p
 }
 

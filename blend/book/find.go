@@ -45,7 +45,7 @@ func (b *Book) Find(read, body string) ([]Found, HowFound) {
 			repaired = append(repaired, c.found(t, 0))
 		}
 		one := false
-		for _, m := range c.candidates(read, keep) {
+		for _, m := range c.scheme.Possible(read, keep) {
 			one = one || m.Penalty <= 1
 			near = append(near, c.found(m.Tile, m.Penalty))
 		}
@@ -63,25 +63,6 @@ func (b *Book) Find(read, body string) ([]Found, HowFound) {
 	}
 	slices.SortStableFunc(near, func(x, y Found) int { return cmp.Compare(x.Penalty, y.Penalty) })
 	return near, Likely
-}
-
-// candidates are the tiles of a test that a mark can be: those of which every
-// character that was read fits, and those that are one error away.
-func (c *Chapter) candidates(read string, keep func(mark.Tile) bool) []mark.Candidate {
-	all := c.scheme.Candidates(read, keep)
-	if strings.ContainsAny(read, "?*") && all != nil {
-		return all
-	}
-	seen := map[int]bool{}
-	for _, m := range all {
-		seen[m.Index] = true
-	}
-	for _, m := range c.scheme.Nearest(read, c.scheme.Tiles()) {
-		if m.Penalty <= 1 && !seen[m.Index] && keep(m.Tile) {
-			all = append(all, m)
-		}
-	}
-	return all
 }
 
 func (c *Chapter) found(t mark.Tile, penalty float64) Found {

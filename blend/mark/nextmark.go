@@ -2,10 +2,6 @@ package mark
 
 import "strings"
 
-// plainLetters are the letters that are not taken for a digit or for each
-// other's like; new prefixes are made of them.
-const plainLetters = "ACDEFHJKLMNPRTUWXY"
-
 // Next is a prefix for the test that follows one with the given prefix: its
 // last sign is moved on to the next plain letter, or the next digit, that it is
 // not taken for where a stroke is lost: from E to H, for F is an E that lost
@@ -24,7 +20,7 @@ func Next(mark string) string {
 		}
 	}
 	if 'A' <= last && last <= 'Z' {
-		for _, letter := range plainLetters {
+		for _, letter := range legible {
 			if next := byte(letter); next > last && !looksLike(next, last) && !looksLike(last, next) {
 				return head + string(letter)
 			}

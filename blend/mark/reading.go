@@ -1,6 +1,7 @@
 package mark
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -183,87 +184,102 @@ func isGap(r rune) bool { return strings.ContainsRune(" \t\u00a0\u2009\u202f-‐
 // Candidate is a tile that a half-lost or wrong mark can be.
 type Candidate struct {
 	Tile
-	Penalty float64 // 0 when the mark reads so as it stands; the smaller the likelier
+	Penalty float64 // 0 when the mark reads so as it is; the smaller the likelier
 }
 
 // maxPattern is the longest pattern that is looked at, in signs: longer than
 // any mark, short enough to cost nothing.
 const maxPattern = 32
 
+// fitting are the tiles for which a reading costs at most so much, the likeliest
+// first. forms are the ways in which a tile's mark can be read, each with what it
+// costs to take it so. keep may be nil; otherwise it says which tiles come into
+// question. A reading longer than 32 signs fits none.
+func (s Scheme) fitting(reading string, w weights, most float64, keep func(Tile) bool, forms func(t Tile, form func(text string, extra float64))) []Candidate {
+	if len(reading) > maxPattern {
+		return nil
+	}
+	var found []Candidate
+	for i := range s.Tiles() {
+		t := s.Tile(i)
+		if keep != nil && !keep(t) {
+			continue
+		}
+		penalty := math.Inf(1)
+		forms(t, func(text string, extra float64) {
+			if extra < penalty {
+				penalty = min(penalty, extra+w.cost(reading, text))
+			}
+		})
+		if penalty <= most {
+			found = append(found, Candidate{t, penalty})
+		}
+	}
+	slices.SortStableFunc(found, func(a, b Candidate) int { return cmp.Compare(a.Penalty, b.Penalty) })
+	return found
+}
+
 // Candidates lists the tiles that a pattern can be, most likely first: '?' is
 // one lost character, '*' any number of them, and the rest are characters as they
 // are read. The pattern may be of the top or of the underside; it may also leave
-// out the copy letters, or the prefix, which makes its tiles less likely.
+// out the letters, or the prefix, which makes its tiles less likely.
 //
 // A sign that no mark has (O I S Z B G Q V outside the prefix) counts almost
 // as if the sign that it looks like were read; one that a mark can have but
 // that is easily taken for another (1 and 7) is held against the tile.
 //
 // keep may be nil; otherwise it says which tiles come into question: those of
-// a body, those that are not in the log yet. A pattern longer than 32 signs
-// has no candidates.
+// a body, those that are not in the log yet.
 func (s Scheme) Candidates(pattern string, keep func(Tile) bool) []Candidate {
 	want := normaliseMark(pattern)
-	if len(want) > maxPattern || strings.Trim(want, "*") == "" && want != "*" {
+	if strings.Trim(want, "*") == "" && want != "*" {
 		return nil
 	}
-	var found []Candidate
-	w := byGaps()
-	for i := range s.Tiles() {
-		t := s.Tile(i)
-		if keep != nil && !keep(t) {
-			continue
-		}
-		number := t.Mark[:len(t.Mark)-len(s.behind[i%s.copies])]
-		penalty := math.Inf(1)
-		for _, form := range []struct {
-			text  string
-			extra float64
-		}{
-			{t.Mark, 0},
-			{t.Under, 0},
-			{number, 1},
-			{t.Mark[len(s.prefix):], 2},
-			{t.Under[len(s.prefix):], 2},
-			{number[len(s.prefix):], 3},
-		} {
-			if form.extra < penalty {
-				penalty = min(penalty, form.extra+w.cost(want, form.text))
-			}
-		}
-		if penalty < unlike {
-			found = append(found, Candidate{t, penalty})
-		}
-	}
-	likeliestFirst(found)
-	return found
+	prefix := len(s.prefix)
+	return s.fitting(want, byGaps(), unlike-1, keep, func(t Tile, form func(string, float64)) {
+		number := t.Mark[:len(t.Mark)-len(s.Behind(t.Body, t.Repeat))]
+		form(t.Mark, 0)
+		form(t.Under, 0)
+		form(number, 1)
+		form(t.Mark[prefix:], 2)
+		form(t.Under[prefix:], 2)
+		form(number[prefix:], 3)
+	})
 }
 
-// Nearest lists the tiles whose marks differ least from a wrong one, at most n
-// and the nearest first; none when nothing is near. Signs that look alike, a
-// lost sign, one too many and two that changed places all count.
-func (s Scheme) Nearest(mark string, n int) []Candidate {
+// Nearest lists the tiles whose marks differ least from a wrong one, the nearest
+// first; none when nothing is near. Signs that look alike, a lost sign, one too
+// many and two that changed places all count.
+func (s Scheme) Nearest(mark string, keep func(Tile) bool) []Candidate {
 	read := normaliseMark(mark)
-	if len(read) > maxPattern {
-		return nil
-	}
-	var found []Candidate
-	w := bySlips()
-	for i := range s.Tiles() {
-		t := s.Tile(i)
-		penalty := math.Inf(1)
-		for _, form := range []string{t.Mark, t.Under, t.Mark[len(s.prefix):]} {
-			if d := len(form) - len(read); d >= -2 && d <= 2 {
-				penalty = min(penalty, w.cost(read, form))
+	// Beyond two errors, or when nothing of the reading is left, any tile is as near as another.
+	most := min(2, float64(len(read))-0.01)
+	return s.fitting(read, bySlips(), most, keep, func(t Tile, form func(string, float64)) {
+		for _, text := range []string{t.Mark, t.Under, t.Mark[len(s.prefix):]} {
+			if d := len(text) - len(read); -2 <= d && d <= 2 {
+				form(text, 0)
 			}
 		}
-		// Beyond two errors, or when nothing of the reading is left, any tile is as near as another.
-		if penalty <= 2 && penalty < float64(len(read)) {
-			found = append(found, Candidate{t, penalty})
+	})
+}
+
+// Possible lists the tiles that a mark can be: its candidates, and, where no sign
+// stands for a lost one, those that are one other error away.
+func (s Scheme) Possible(read string, keep func(Tile) bool) []Candidate {
+	all := s.Candidates(read, keep)
+	if all != nil && strings.ContainsAny(read, "?*") {
+		return all
+	}
+	found := map[int]bool{}
+	for _, c := range all {
+		found[c.Index] = true
+	}
+	for _, c := range s.Nearest(read, keep) {
+		if c.Penalty <= 1 && !found[c.Index] {
+			all = append(all, c)
 		}
 	}
-	likeliestFirst(found)
-	return found[:min(n, len(found))]
+	return all
 }
 
 // Repair puts a mark of the underside right that Read refuses, where that is
@@ -273,40 +289,13 @@ func (s Scheme) Nearest(mark string, n int) []Candidate {
 // fit, it reports false and guesses none.
 func (s Scheme) Repair(mark string, keep func(Tile) bool) (Tile, bool) {
 	read := normaliseMark(mark)
-	if len(read) > maxPattern {
-		return Tile{}, false
-	}
-	w := byCount()
-	var only Tile
-	found := 0
-	for i := range s.Tiles() {
-		t := s.Tile(i)
-		if d := len(t.Under) - len(read); d < -1 || d > 1 {
-			continue
+	found := s.fitting(read, byCount(), 1, keep, func(t Tile, form func(string, float64)) {
+		if d := len(t.Under) - len(read); -1 <= d && d <= 1 {
+			form(t.Under, 0)
 		}
-		if keep != nil && !keep(t) {
-			continue
-		}
-		if w.cost(read, t.Under) <= 1 {
-			only = t
-			found++
-		}
-	}
-	if found != 1 {
-		return Tile{}, false
-	}
-	return only, true
-}
-
-// likeliestFirst sorts by penalty and keeps the order of the tiles among equals.
-func likeliestFirst(c []Candidate) {
-	slices.SortStableFunc(c, func(a, b Candidate) int {
-		switch {
-		case a.Penalty < b.Penalty:
-			return -1
-		case a.Penalty > b.Penalty:
-			return 1
-		}
-		return 0
 	})
+	if len(found) != 1 {
+		return Tile{}, false
+	}
+	return found[0].Tile, true
 }

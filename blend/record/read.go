@@ -355,7 +355,7 @@ func (r *reader) nearest(read string) string {
 	if r.wrong++; r.wrong > mostNearest {
 		return ""
 	}
-	near := r.paint.scheme.Nearest(read, 4)
+	near := r.paint.scheme.Nearest(read, nil)
 	if len(near) == 0 {
 		return ""
 	}

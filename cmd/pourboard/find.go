@@ -3,8 +3,6 @@ package main
 import (
 	"os"
 	"path/filepath"
-	"slices"
-	"strconv"
 	"strings"
 
 	"pourboard/blend/mark"
@@ -124,70 +122,56 @@ const mostShown = 20
 func (u *ui) findTiles(j *job, read string, leftOut func(mark.Tile) string) error {
 	scheme := j.places.Scheme
 	keep := func(t mark.Tile) bool { return leftOut(t) == "" }
-	other := ""
-	if tile, err := scheme.Read(read); err == nil && keep(tile) {
+	tile, err := scheme.Read(read)
+	other := err == nil
+	switch {
+	case err == nil && keep(tile):
 		u.printf("%s is in this test\n\n", read)
 		return text.Tiles(u.out, j.test, j.places, []mark.Tile{tile})
-	} else if err == nil {
+	case err == nil:
 		u.printf("%s is in this test, but %s\n", read, leftOut(tile))
-		other = "other "
-	} else if !strings.ContainsAny(read, "?*") {
+	case !strings.ContainsAny(read, "?*"):
 		u.printf("%s\n\n", err)
 		if tile, certain := scheme.Repair(read, keep); certain {
 			u.printf("with one wrong or lost character, only this tile fits\n\n")
 			return text.Tiles(u.out, j.test, j.places, []mark.Tile{tile})
 		}
 	}
-	candidates := scheme.Candidates(read, keep)
-	if fits := scheme.Candidates(read, nil); other == "" && len(fits) > 0 && (len(candidates) == 0 || fits[0].Penalty < candidates[0].Penalty) {
-		u.printf("%s is closest to %s, but %s\n", read, fits[0].Mark, leftOut(fits[0].Tile))
-		other = "other "
+	possible := scheme.Possible(read, keep)
+	if len(possible) == 0 {
+		possible = scheme.Nearest(read, keep)
 	}
-	if len(candidates) == 0 {
-		candidates = filter(scheme.Nearest(read, scheme.Tiles()), keep)
-	} else if !strings.ContainsAny(read, "?*") {
-		candidates = orOneError(scheme, read, candidates, keep)
+	if best := scheme.Candidates(read, nil); !other && len(best) > 0 && !keep(best[0].Tile) && (len(possible) == 0 || best[0].Penalty < possible[0].Penalty) {
+		u.printf("%s is closest to %s, but %s\n", read, best[0].Mark, leftOut(best[0].Tile))
+		other = true
 	}
+	return u.listTiles(j, possible, other)
+}
+
+// listTiles lists tiles that a mark can be, other than one that was named where
+// other says so.
+func (u *ui) listTiles(j *job, possible []mark.Candidate, other bool) error {
 	switch {
-	case len(candidates) == 0:
-		u.printf("no %stile of this test fits\n", other)
+	case len(possible) == 0 && other:
+		u.printf("no other tile of this test fits\n")
 		return nil
-	case other != "":
+	case len(possible) == 0:
+		u.printf("no tile of this test fits\n")
+		return nil
+	case other:
 		u.printf("other tiles that fit, most likely first\n\n")
-	case len(candidates) > 1 && candidates[len(candidates)-1].Penalty > candidates[0].Penalty:
+	case possible[len(possible)-1].Penalty > possible[0].Penalty:
 		u.printf("tiles that fit, most likely first\n\n")
 	}
 	var tiles []mark.Tile
-	for _, c := range candidates[:min(len(candidates), mostShown)] {
+	for _, c := range possible[:min(len(possible), mostShown)] {
 		tiles = append(tiles, c.Tile)
 	}
 	if err := text.Tiles(u.out, j.test, j.places, tiles); err != nil {
 		return err
 	}
-	if more := len(candidates) - len(tiles); more > 0 {
-		u.printf("and %s more\n", strconv.Itoa(more))
+	if more := len(possible) - len(tiles); more > 0 {
+		u.printf("and %d more\n", more)
 	}
 	return nil
-}
-
-// orOneError adds, to the tiles of a mark of which every character was read as
-// itself or as one like it, those that are one other error away.
-func orOneError(scheme mark.Scheme, read string, found []mark.Candidate, keep func(mark.Tile) bool) []mark.Candidate {
-	for _, near := range filter(scheme.Nearest(read, scheme.Tiles()), keep) {
-		same := func(c mark.Candidate) bool { return c.Index == near.Index }
-		if near.Penalty <= 1 && !slices.ContainsFunc(found, same) {
-			found = append(found, near)
-		}
-	}
-	return found
-}
-
-func filter(all []mark.Candidate, keep func(mark.Tile) bool) []mark.Candidate {
-	var some []mark.Candidate
-	for _, c := range all {
-		if keep(c.Tile) {
-			some = append(some, c)
-		}
-	}
-	return some
 }

@@ -78,28 +78,11 @@ func runResults(u *ui, args []string) error {
 	if *asCSV && *asJSON {
 		return usagef("choose one of --csv and --json")
 	}
-	jobs := map[string]*job{}
-	var firings []text.Firing
-	for i := 0; i < len(args); i += 2 {
-		if looksLikeLog(args[i]) && !looksLikeLog(args[i+1]) {
-			return usagef("%s looks like a log (put the plan first: pourboard results %s %s)", args[i], args[i+1], args[i])
-		}
-		if slices.ContainsFunc(firings, func(f text.Firing) bool { return f.Log == args[i+1] }) {
-			return usagef("%s is named twice", args[i+1])
-		}
-		j := jobs[args[i]]
-		if j == nil {
-			if j, err = load(args[i], o); err != nil {
-				return err
-			}
-			jobs[args[i]] = j
-		}
-		r, err := j.resultsOf(u, args[i+1])
-		if err != nil {
-			return err
-		}
-		firings = append(firings, text.Firing{Plan: args[i], Log: args[i+1], Fingerprint: identity.Fingerprint(j.plan), Places: j.places, Results: r})
+	jobs, firings, err := u.readPairs(args, o)
+	if err != nil {
+		return err
 	}
+	first := firings[0]
 	switch {
 	case *asCSV:
 		return text.TidyCSV(u.out, firings, version())
@@ -112,10 +95,36 @@ func runResults(u *ui, args []string) error {
 		}
 		return text.Compare(u.out, firings, results.Compare(all))
 	}
-	if err := text.Results(u.out, firings[0].Places.Scheme, firings[0].Results, args[0]); err != nil {
+	if err := text.Results(u.out, first.Places.Scheme, first.Results, first.Plan); err != nil {
 		return err
 	}
-	return jobs[args[0]].writeResults(u, firings[0], *out)
+	return jobs[first.Plan].writeResults(u, first, *out)
+}
+
+// readPairs reads pairs of a plan and a log; each plan is worked out once.
+func (u *ui) readPairs(args []string, o overrides) (jobs map[string]*job, firings []text.Firing, err error) {
+	jobs = map[string]*job{}
+	for i := 0; i < len(args); i += 2 {
+		if looksLikeLog(args[i]) && !looksLikeLog(args[i+1]) {
+			return nil, nil, usagef("%s looks like a log (put the plan first: pourboard results %s %s)", args[i], args[i+1], args[i])
+		}
+		if slices.ContainsFunc(firings, func(f text.Firing) bool { return f.Log == args[i+1] }) {
+			return nil, nil, usagef("%s is named twice", args[i+1])
+		}
+		j := jobs[args[i]]
+		if j == nil {
+			if j, err = load(args[i], o); err != nil {
+				return nil, nil, err
+			}
+			jobs[args[i]] = j
+		}
+		r, err := j.resultsOf(u, args[i+1])
+		if err != nil {
+			return nil, nil, err
+		}
+		firings = append(firings, text.Firing{Plan: args[i], Log: args[i+1], Fingerprint: identity.Fingerprint(j.plan), Places: j.places, Results: r})
+	}
+	return jobs, firings, nil
 }
 
 // parsePairs parses a command line of pairs of a plan and a log.
