@@ -182,3 +182,27 @@ func TestAdvise_scale(t *testing.T) {
 		t.Errorf("best is %+v, want the scale", a.Options[a.Best])
 	}
 }
+
+// Nobody without a syringe is advised to draw doses from a stock.
+func TestAdvise_noSyringe(t *testing.T) {
+	for name, b := range designs() {
+		if !b.HasSeries() {
+			continue
+		}
+		p := planOf(b)
+		p.Kit.Syringe.Size = 0
+		test, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := Advise(test)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, o := range a.Options {
+			if o.Method == ByStock {
+				t.Errorf("%s: a stock is an option", name)
+			}
+		}
+	}
+}

@@ -52,6 +52,13 @@ func TestRead_newKeys(t *testing.T) {
 		{"fill in mL", endsPlan, edit{6: `fill = "3 mL"`}, func(p *blend.Plan) any { return [2]float64{p.Kit.Fill, p.Kit.FillG} }, [2]float64{3, 1}},
 		{"fill in g", endsPlan, edit{6: `fill = "2 g"`, 7: `pour = "0.1 g"`}, func(p *blend.Plan) any { return [2]float64{p.Kit.Fill, p.Kit.FillG} }, [2]float64{0, 2}},
 		{"nothing lost", endsPlan, edit{6: "dead = \"0 mL\"\nloss = \"0 mL\"\nfill = \"0 mL\""}, func(p *blend.Plan) any { return p.Kit.Dead + p.Kit.Loss + p.Kit.Fill }, 0.0},
+		{"none of them", endsPlan, edit{6: "fine = \"0 g\"\ncapacity = \"0 kg\"\nsyringe = \"0 mL\"", 28: "thickness = \"0 mm\"\ndip = \"0 mm\"\nhold = \"0 s\"\npickup = \"0 g\""},
+			func(p *blend.Plan) any {
+				return []float64{p.Kit.Fine.Size, p.Kit.Capacity, p.Kit.Syringe.Size, p.Tiles.ThicknessMM, p.Tiles.DipMM, p.Tiles.HoldS, p.Tiles.Pickup}
+			}, make([]float64, 7)},
+		{"defaults of cups weighed dry", endsPlan, edit{6: "", 7: "", 8: "", 9: "", 25: "divisions = 6\nmethod = \"weigh\""}, func(p *blend.Plan) any { return p.Kit.Defaults }, []string{"scale 0.1 g", "worst 5 %"}},
+		{"nothing poured", seriesPlan, edit{15: "bodies = [\"Buff\"]\n[[poured]]\ncups = [2]\namount = \"0 mL\""}, func(p *blend.Plan) any { return p.Poured },
+			[]blend.Poured{{Cups: []int{2}, Amount: blend.Amount{Of: blend.Volume}, Line: 16}}},
 		{"inches", endsPlan, edit{28: `size = "2 x 4 in"`}, func(p *blend.Plan) any { return p.Tiles.Size }, "2 x 4 in"},
 		{"inches in mm", endsPlan, edit{28: `size = "2 x 4 in"`}, func(p *blend.Plan) any { return [2]float64{p.Tiles.WidthMM, p.Tiles.HeightMM} }, [2]float64{50.8, 101.6}},
 		{"pick-up", endsPlan, edit{28: `pickup = "0.05 g"`}, func(p *blend.Plan) any { return p.Tiles.Pickup }, 0.05},
@@ -128,6 +135,7 @@ func TestRead_newKeysWrong(t *testing.T) {
 		{endsPlan, edit{12: "", 25: "divisions = 6\nmethod = \"weigh\""}, `method = "weigh" needs the recipe of "Magnesia matte"`},
 		{endsPlan, edit{25: "divisions = 6\nmethod = \"weigh\"\nbasis = \"volume\""}, `basis = "volume" does not go with method = "weigh"`},
 		{endsPlan, edit{25: "divisions = 6\nmethod = \"stock\""}, `method = "stock" needs a base and [[blend.series]]`},
+		{seriesPlan, edit{3: "cup = { dry = \"100 g\" }\nmeasure = { syringe = \"0 mL\" }", 10: "base = \"Magnesia matte\"\nmethod = \"stock\""}, `syringe = "0 mL" is no syringe, and method = "stock" needs one (its smallest mark: syringe = "1 mL")`},
 		{endsPlan, edit{28: `pickup = "5 g"`}, `pickup = "5 g" is out of range (0.001 to 1 g)`},
 	} {
 		_, _, err := Read("plan.toml", []byte(c.edit.of(c.plan)))
