@@ -186,11 +186,7 @@ func (d *drawer) benchGrids() []page.Grid {
 		Head: page.HeadText("stir", fine, 0),
 		Cell: func(p *page.Page, r page.Rect, _ int) { p.Tick(r) },
 	})
-	var tiles []page.Column
-	groups := d.tileGroups()
-	for k := range groups {
-		tiles = append(tiles, d.stacked(groups, k, len(groups), 1))
-	}
+	tiles := d.tileColumns(len(d.tilesOf(1)), 1)
 	g := page.Grid{
 		Columns: slices.Concat(amounts, tiles), Rows: len(d.Test.Cells), HeadH: benchHeadH, RowH: max(d.small.rowH, leastBenchH), Rule: page.EveryRow,
 	}

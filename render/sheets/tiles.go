@@ -20,20 +20,18 @@ const (
 func (d *drawer) tiles() {
 	f := d.begin("Tiles", d.tilesLead(), true)
 	d.coats(f)
-	g := d.tileGroups()
 	cup := d.cupColumn(cupNo)
-	across := max(1, min(len(g), int((f.Rest().W-cup.W)/g[0].W)))
-	if repeats := d.plan.Tiles.Repeats; repeats > 1 && across > repeats { // a line has whole bodies
-		across -= across % repeats
+	bodies, repeats := len(d.plan.Tiles.Bodies), max(1, d.plan.Tiles.Repeats)
+	most := max(1, int((f.Rest().W-cup.W)/d.tileColumns(1, 1)[0].W))
+	across := min(bodies*repeats, most)
+	if repeats > 1 && across > repeats {
+		across -= across % repeats // a line has whole bodies
 	}
-	lines := (len(g) + across - 1) / across
-	if d.plan.Tiles.Repeats <= 1 {
-		across = (len(g) + lines - 1) / lines
+	lines := (bodies*repeats-1)/across + 1
+	if repeats == 1 {
+		across = (bodies-1)/lines + 1
 	}
-	columns := []page.Column{cup}
-	for k := range across {
-		columns = append(columns, d.stacked(g, k, across, lines))
-	}
+	columns := append([]page.Column{cup}, d.tileColumns(across, lines)...)
 	f.Grid(page.Grid{
 		Columns: columns, Rows: len(d.Test.Cells), HeadH: 5 + 4.6*float64(lines), RowH: tileRowH * float64(lines), LeastH: leastRowH * float64(lines),
 		Strips: 3, Rule: d.rowRule(),
@@ -49,69 +47,57 @@ func (d *drawer) tilesLead() string {
 	return text + "Stir the cup before each dip. " + d.letterKey()
 }
 
-// A tileGroup is the columns of one body and repeat: marks and boxes.
-type tileGroup struct {
-	name string
-	W    float64
-	cell func(p *page.Page, r page.Rect, row int)
-}
+// tileGap is between a mark and its boxes, and behind them, mm.
+const tileGap = 2.0
 
-// tileGroups are the groups of all bodies and repeats, all of one width.
-func (d *drawer) tileGroups() []tileGroup {
-	tiles, repeats := d.plan.Tiles, max(1, d.plan.Tiles.Repeats)
+// tileColumns are the marks of all bodies and repeats with their boxes: so many
+// across, in several lines of a row.
+func (d *drawer) tileColumns(across, lines int) []page.Column {
 	markMM := 0.0
 	for _, t := range d.Places.Tiles {
 		markMM = max(markMM, d.doc.Width(t.Mark, strong), d.doc.Width(t.Under, fine))
 	}
-	boxes := float64(tiles.Coats) * (page.Tick + boxGap)
-	const pad, gap = 2.0, 2.0
-	var groups []tileGroup
-	for k := range len(tiles.Bodies) * repeats {
-		g := tileGroup{name: tiles.Bodies[k/repeats], W: markMM + gap + boxes + pad}
-		if repeats > 1 {
-			g.name += fmt.Sprint(" ", k%repeats+1)
-		}
-		g.cell = func(p *page.Page, r page.Rect, row int) {
-			t := d.Places.Tiles[d.tilesOf(d.Test.Cells[row].Number)[k]]
-			half := r.H / 2
-			d.mark(p, r.X, r.Y+half-0.5, strong, t.Mark)
-			d.mark(p, r.X, r.Y+half+0.8+fine.CapMM(), fine, t.Under)
-			for c := range tiles.Coats {
-				p.Tick(page.Rect{X: r.X + markMM + gap + float64(c)*(page.Tick+boxGap), Y: r.Y, W: page.Tick, H: r.H})
+	coats := d.plan.Tiles.Coats
+	c := page.Column{W: markMM + float64(coats)*(page.Tick+boxGap) + 2*tileGap, Grow: 1}
+	var columns []page.Column
+	for k := range across {
+		c.Head = func(p *page.Page, r page.Rect) { d.tileHead(p, r, k, across, lines) }
+		c.Cell = func(p *page.Page, r page.Rect, row int) {
+			tiles := d.tilesOf(d.Test.Cells[row].Number)
+			half := r.H / float64(lines) / 2
+			for i := k; i < len(tiles); i += across {
+				t := d.Places.Tiles[tiles[i]]
+				d.mark(p, r.X, r.Y+half-0.5, strong, t.Mark)
+				d.mark(p, r.X, r.Y+half+0.8+fine.CapMM(), fine, t.Under)
+				for n := range coats {
+					p.Tick(page.Rect{X: r.X + markMM + tileGap + float64(n)*(page.Tick+boxGap), Y: r.Y, H: 2 * half})
+				}
+				r.Y += 2 * half
 			}
 		}
-		groups = append(groups, g)
+		columns = append(columns, c)
 	}
-	return groups
+	return columns
 }
 
-// stacked is a column that has, in several lines, groups k, k+across, …
-func (d *drawer) stacked(groups []tileGroup, k, across, lines int) page.Column {
-	part := func(r page.Rect, line int, of float64) page.Rect {
-		return page.Rect{X: r.X, Y: r.Y + float64(line)*of, W: r.W, H: of}
+// tileHead names the bodies of a column, a line each, and says what is below.
+func (d *drawer) tileHead(p *page.Page, r page.Rect, k, across, lines int) {
+	tiles := d.plan.Tiles
+	repeats := max(1, tiles.Repeats)
+	y := r.Bottom() - 5 - 4.6*float64(lines)
+	for i := k; i < len(tiles.Bodies)*repeats; i += across {
+		name := tiles.Bodies[i/repeats]
+		if repeats > 1 {
+			name += fmt.Sprint(" ", i%repeats+1)
+		}
+		p.Text(page.Rect{X: r.X, Y: y, W: r.W - tileGap, H: 4.6}, strong, name)
+		y += 4.6
 	}
-	return page.Column{
-		W: groups[k].W, Grow: 1,
-		Head: func(p *page.Page, r page.Rect) {
-			for line := range lines {
-				if i := line*across + k; i < len(groups) {
-					p.Text(page.Rect{X: r.X, Y: r.Bottom() - 5 - 4.6*float64(lines-line), W: r.W - 2, H: 4.6}, strong, groups[i].name)
-				}
-			}
-			boxes := "mark, then a box for each coat"
-			if d.doc.Width(boxes, fine) > r.W-2 {
-				boxes = "mark, coats"
-			}
-			p.Text(page.Rect{X: r.X, Y: r.Bottom() - 5, W: r.W - 2, H: 4.5}, fine, boxes)
-		},
-		Cell: func(p *page.Page, r page.Rect, row int) {
-			for line := range lines {
-				if i := line*across + k; i < len(groups) {
-					groups[i].cell(p, part(r, line, r.H/float64(lines)), row)
-				}
-			}
-		},
+	boxes := "mark, then a box for each coat"
+	if d.doc.Width(boxes, fine) > r.W-tileGap {
+		boxes = "mark, coats"
 	}
+	p.Text(page.Rect{X: r.X, Y: r.Bottom() - 5, W: r.W - tileGap, H: 4.5}, fine, boxes)
 }
 
 // mark draws a mark with its baseline at y, and a line under each character
