@@ -258,6 +258,34 @@ func TestPourOther(t *testing.T) {
 	}
 }
 
+// TestPourDiluted asks for a limit that no mix keeps, which the card says then, and
+// types another pour for one of the cups that a mix serves alike.
+func TestPourDiluted(t *testing.T) {
+	t.Parallel()
+	w := theOffice(t).open(t, pourBytes(t, plansToChange(t)["diluted"]))
+	other := w.columnOf(t, "Pour card", "other", 0) + "8" // cup 5, which has 1 % as cup 3 has
+	for entry, c := range map[string]struct {
+		value float64
+		says  string
+	}{
+		"Limit_typed": {0.5, "cannot keep your limit now. Run pourboard make with these inputs."},
+		other:         {100, "Amounts are for cup 3."},
+	} {
+		says := func(got values) (n int) {
+			for _, v := range got {
+				if text, _ := v.(string); strings.Contains(text, c.says) {
+					n++
+				}
+			}
+			return n
+		}
+		before, after := w.typed(t, nil, "Pour card"), w.typed(t, map[string]any{entry: c.value}, "Pour card")
+		if says(before) != 0 || says(after) != 1 {
+			t.Errorf("%s = %v: %d lines say %q, before %d", entry, c.value, says(after), c.says, says(before))
+		}
+	}
+}
+
 // TestPourOtherReading types what the scale read otherwise while a cup was weighed
 // dry: 1 g more of one material is 1 g less of the next, whose reading stays.
 func TestPourOtherReading(t *testing.T) {
