@@ -22,6 +22,10 @@ const (
 // Mishaps are what can have befallen a cup: its tiles are skipped.
 func Mishaps() []string { return []string{"forgotten", "spilled"} }
 
+// MadeAgain is written of a cup that was spilled and made a second time, by the
+// plan: its tiles count.
+const MadeAgain = "made again"
+
 // CupColumns are the columns of the sheet of cups in order; Index is that of the
 // end in Test.Ends, or of the series.
 func CupColumns(t *blend.Test) []Column {
@@ -48,7 +52,7 @@ func CupColumns(t *blend.Test) []Column {
 		}
 	}
 	return append(all,
-		Column{Head: HeadMishap, Field: MishapField, Fill: true, Choices: Mishaps()},
+		Column{Head: HeadMishap, Field: MishapField, Fill: true, Choices: append(Mishaps(), MadeAgain)},
 		Column{Head: HeadNotes, Field: NotesField, Fill: true})
 }
 
