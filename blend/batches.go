@@ -15,18 +15,14 @@ func (t *Test) batches() {
 	kit := t.Plan.Kit
 	t.Batches = make([]Batch, len(t.Ends))
 	for i, e := range t.Ends {
-		b := Batch{Glaze: e.Name}
-		if t.Plan.Blend.Method == ByWeigh {
-			t.Batches[i] = b
-			continue
-		}
+		b := &t.Batches[i]
+		b.Glaze = e.Name
 		for _, c := range t.Cells {
-			if p := c.Pours[i]; p.ML > 0 {
+			if p := c.Pours[i]; p.ML > 0 && t.Plan.Blend.Method != ByWeigh {
 				b.NeedML += p.GotML + kit.Loss
 			}
 		}
 		if b.NeedML == 0 {
-			t.Batches[i] = b
 			continue
 		}
 		need, there, recipe := b.NeedML*(1+kit.Extra)+kit.Dead, 0.0, t.Plan.Cup.BatchG
@@ -47,7 +43,6 @@ func (t *Test) batches() {
 		default:
 			b.mix(e, need, kit)
 		}
-		t.Batches[i] = b
 	}
 }
 

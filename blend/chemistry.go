@@ -41,9 +41,8 @@ func (t *Test) Vector(i int, view View) (v oxide.Vector, missing []string) {
 		recipe, additions := t.Recipe(i, view)
 		return t.Library.Vector(oxideParts(recipe, additions))
 	}
-	var room [usualEnds + 3]oxide.Vector
-	var roomDry [usualEnds + 3]float64
-	vectors, dry := room[:0], roomDry[:0]
+	var vectors []oxide.Vector
+	var dry []float64
 	add := func(v oxide.Vector, g float64, lacks []string) {
 		if g == 0 {
 			return

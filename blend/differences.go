@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -22,16 +23,8 @@ type Difference struct {
 func (t *Test) Differences() []Difference {
 	var all []Difference
 	series := t.Plan.Blend.Series
-	for _, c := range t.Cells {
-		if len(series) > 0 {
-			for s, d := range c.Doses {
-				all = append(all, Difference{c.Number, series[s].Material, d.Percent, d.GotPercent, d.PlusMinus})
-			}
-			continue
-		}
-		for e, p := range c.Pours {
-			all = append(all, Difference{c.Number, t.Ends[e].Name, 100 * c.Shares[e], 100 * p.GotShare, 100 * p.PlusMinus})
-		}
+	for i := range t.Cells {
+		all = append(all, t.differences(&t.Cells[i])...)
 	}
 	size := func(d Difference) float64 {
 		off := math.Abs(d.Got - d.Asked)
@@ -43,14 +36,24 @@ func (t *Test) Differences() []Difference {
 	const none = 1e-6 // below it a difference is of the arithmetic, not of the jug
 	all = slices.DeleteFunc(all, func(d Difference) bool { return size(d) < none })
 	slices.SortStableFunc(all, func(a, b Difference) int {
-		x, y := size(a), size(b)
-		switch {
-		case x > y+none:
-			return -1
-		case y > x+none:
-			return 1
+		if math.Abs(size(a)-size(b)) <= none {
+			return 0
 		}
-		return 0
+		return cmp.Compare(size(b), size(a))
 	})
+	return all
+}
+
+// differences are the shares of a cup, or in a series its percentages, whether
+// they differ or not.
+func (t *Test) differences(c *Cell) (all []Difference) {
+	if !t.Plan.Blend.HasSeries() {
+		for e, p := range c.Pours {
+			all = append(all, Difference{c.Number, t.Ends[e].Name, 100 * c.Shares[e], 100 * p.GotShare, 100 * p.PlusMinus})
+		}
+	}
+	for s, d := range c.Doses {
+		all = append(all, Difference{c.Number, t.Plan.Blend.Series[s].Material, d.Percent, d.GotPercent, d.PlusMinus})
+	}
 	return all
 }

@@ -38,9 +38,6 @@ func New(p *Plan) (*Test, error) {
 	return t, nil
 }
 
-// usualEnds is how many pours of a cup are worked out without asking for memory.
-const usualEnds = 4
-
 // hair is what floating point may add to a figure that is just good enough.
 const hair = 1e-9
 
@@ -290,10 +287,8 @@ func (t *Test) fill(c *Cell) {
 func (t *Test) measurePours(c *Cell) {
 	step := t.Plan.Kit.Pour
 	byWeight := t.OnScale()
-	var room [usualEnds]float64
-	var roomCounts, roomReadings [usualEnds]int64
 	n := len(c.Pours)
-	exact, counts, readings := append(room[:0], make([]float64, n)...), append(roomCounts[:0], make([]int64, n)...), append(roomReadings[:0], make([]int64, n)...)
+	exact, counts, readings := make([]float64, n), make([]int64, n), make([]int64, n)
 	for i, p := range c.Pours {
 		exact[i] = p.ML
 		if byWeight {
@@ -381,17 +376,11 @@ func (t *Test) dose(c *Cell, s int) {
 	}
 }
 
-// add puts a dry addition and water into the cup as asked.
-func (c *Cell) add(dry, water, density float64) {
+// add puts a dry addition and water into a cup.
+func (c *Contents) add(dry, water, density float64) {
 	c.DryG += dry
 	c.G += dry + water
 	c.ML += dry/density + water
-}
-
-func (g *Got) add(dry, water, density float64) {
-	g.DryG += dry
-	g.G += dry + water
-	g.ML += dry/density + water
 }
 
 // WaterTo is the water in mL that brings the cup, as measured, to the specific

@@ -49,14 +49,8 @@ func (t *Test) MadeGroups() [][]int {
 // sign is a text that two cells share when their shares or percentages are the
 // same, but for what floating point leaves.
 func (t *Test) sign(c *Cell, view View) string {
-	const noise = 1e-9
+	const noise = 1e-8
 	var text strings.Builder
-	add := func(asked, got float64) {
-		if view == Measured {
-			asked = got
-		}
-		fmt.Fprintf(&text, "%d ", int64(math.Round(asked/noise)))
-	}
 	if view == Measured && t.Plan.Blend.Method == ByWeigh {
 		for _, w := range c.Weighings {
 			if w.Steps > 0 {
@@ -65,14 +59,12 @@ func (t *Test) sign(c *Cell, view View) string {
 		}
 		return text.String()
 	}
-	if t.Plan.Blend.HasSeries() {
-		for _, d := range c.Doses {
-			add(d.Percent, d.GotPercent)
+	for _, d := range t.differences(c) {
+		x := d.Asked
+		if view == Measured {
+			x = d.Got
 		}
-		return text.String()
-	}
-	for e, p := range c.Pours {
-		add(c.Shares[e], p.GotShare)
+		fmt.Fprintf(&text, "%d ", int64(math.Round(x/noise)))
 	}
 	return text.String()
 }

@@ -1,6 +1,10 @@
 package blend
 
-import "pourboard/blend/measure"
+import (
+	"slices"
+
+	"pourboard/blend/measure"
+)
 
 // neighbours calls yield for each pair of cells that lie one step apart along
 // an axis of the design, as indexes into t.Cells with a < b.
@@ -9,22 +13,19 @@ func (t *Test) neighbours(yield func(a, b int)) {
 }
 
 // toldApart reports whether two cups, as measured, differ in any share or
-// percentage by more than the root sum of squares of their ±.
+// percentage, or in any material that is weighed dry, by more than the root sum
+// of squares of their ±.
 func (t *Test) toldApart(a, b int) bool {
-	x, y := t.Cells[a], t.Cells[b]
+	x, y := &t.Cells[a], &t.Cells[b]
 	if t.Plan.Blend.Method == ByWeigh {
-		return weighedApart(&x, &y)
+		return slices.ContainsFunc(t.weighOrder(), func(m DryMaterial) bool {
+			v, w := x.weighed(m), y.weighed(m)
+			return measure.ToldApart(v.Percent, v.PlusMinus, w.Percent, w.PlusMinus)
+		})
 	}
-	if t.Plan.Blend.HasSeries() {
-		for s := range x.Doses {
-			if measure.ToldApart(x.Doses[s].GotPercent, x.Doses[s].PlusMinus, y.Doses[s].GotPercent, y.Doses[s].PlusMinus) {
-				return true
-			}
-		}
-		return false
-	}
-	for i := range x.Pours {
-		if measure.ToldApart(x.Pours[i].GotShare, x.Pours[i].PlusMinus, y.Pours[i].GotShare, y.Pours[i].PlusMinus) {
+	others := t.differences(y)
+	for i, d := range t.differences(x) {
+		if measure.ToldApart(d.Got, d.PlusMinus, others[i].Got, others[i].PlusMinus) {
 			return true
 		}
 	}

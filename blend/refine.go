@@ -73,8 +73,8 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 }
 
 // refinedPlan is a copy of the plan for a next test, without what it says of
-// single cups. Tests of several generations have the title of the first; cups
-// says from which it goes on.
+// single cups and of batches that were there. Tests of several generations have
+// the title of the first; cups says from which it goes on.
 func (t *Test) refinedPlan(mark, cups string) *Plan {
 	p := *t.Plan
 	title, _, _ := strings.Cut(p.Title, betweenCups)

@@ -51,15 +51,13 @@ type End struct {
 
 // Cell is one mixture of the design, and the cup that it is mixed in.
 type Cell struct {
-	Number             int       // from 1
-	Row, Column, Layer int       // from 0, places in the lattice
-	Shares             []float64 // asked, by end, sum 1, of the plan's basis (family B: of the base's recipe)
-	Pours              []Pour    // by end; a pour of nothing has ML 0
-	Doses              []Dose    // by series; family A has none
-	WaterML            float64   // brought in by stock suspensions
-	DryG, G, ML        float64   // the whole cup as asked: dry, slip weight, volume
-	RecipeG            float64   // of the recipes' 100, as asked: a gram of dry glaze
-	SG                 float64
+	Number             int          // from 1
+	Row, Column, Layer int          // from 0, places in the lattice
+	Shares             []float64    // asked, by end, sum 1, of the plan's basis (family B: of the base's recipe)
+	Pours              []Pour       // by end; a pour of nothing has ML 0
+	Doses              []Dose       // by series; family A has none
+	WaterML            float64      // brought in by stock suspensions
+	Contents                        // the whole cup as asked
 	Repeats            int          // number of the cup that this one makes again, 0 for none
 	Weighings          []CupWeighed // method weigh: by material, in the order of the recipes
 	WaterG             float64      // method weigh: brings the cup to its planned SG
@@ -108,12 +106,19 @@ type CupWeighed struct {
 	PlusMinus float64 // ± of Percent, in percentage points (2u)
 }
 
+// Contents is what is in a cup.
+type Contents struct {
+	RecipeG float64 // of the recipes' 100: a gram of dry glaze
+	DryG    float64 // all dry matter
+	G, ML   float64 // wet glaze
+	SG      float64
+}
+
 // Got is a cup as its measured amounts make it.
 type Got struct {
-	RecipeG         float64 // of the recipes' 100
-	DryG, G, ML, SG float64
-	Worst           float64 // largest relative ± (2u) of the cup's shares or percentages, as a fraction
-	Cause           Cause   // what contributes most to it
+	Contents
+	Worst float64 // largest relative ± (2u) of the cup's shares or percentages, as a fraction
+	Cause Cause   // what contributes most to it
 }
 
 // Batch is what is mixed of one end to serve all cups.

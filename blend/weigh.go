@@ -192,28 +192,14 @@ func (t *Test) baseHas(material string) float64 {
 	return sum
 }
 
-// weighedApart reports whether two cups weighed dry differ in any material by
-// more than the root sum of squares of their ±.
-func weighedApart(a, b *Cell) bool {
-	type made struct{ percent, plusMinus float64 }
-	of := map[CupWeighed]made{}
-	key := func(w CupWeighed) CupWeighed { return CupWeighed{Material: w.Material, Addition: w.Addition} }
-	for _, w := range a.Weighings {
-		of[key(w)] = made{w.Percent, w.PlusMinus}
-	}
-	for _, w := range b.Weighings {
-		x := of[key(w)]
-		if measure.ToldApart(x.percent, x.plusMinus, w.Percent, w.PlusMinus) {
-			return true
-		}
-		delete(of, key(w))
-	}
-	for _, x := range of {
-		if measure.ToldApart(x.percent, x.plusMinus, 0, 0) {
-			return true
+// weighed is what is weighed of a material, nothing where the cup has none.
+func (c *Cell) weighed(m DryMaterial) CupWeighed {
+	for _, w := range c.Weighings {
+		if w.Material == m.Material && w.Addition == m.Addition {
+			return w
 		}
 	}
-	return false
+	return CupWeighed{}
 }
 
 // reweigh is a cup that was weighed dry with other amounts of its colourants.
