@@ -151,7 +151,7 @@ func Advise(t *Test) (a Advice, err error) {
 			break
 		}
 	}
-	// Of what comes to nothing it is said that it does.
+	// An amount that rounds to nothing is noted as that.
 	moved := t.Differences()
 	if i := slices.IndexFunc(moved, func(d Difference) bool { return d.Got > 0 }); i >= 0 {
 		a.Moved = moved[i]

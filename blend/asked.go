@@ -52,7 +52,7 @@ const MaxCells = design.MaxCups
 // that the field names carry. Package blend/plan makes one from a file.
 type Plan struct {
 	Title     string
-	Mark      string // painted on every tile before its number, 1 to 4 signs, may be empty
+	Mark      string // painted on every tile before its number, 1 to 4 characters, may be empty
 	Cup       Cup
 	Kit       measure.Kit
 	Glazes    []Glaze

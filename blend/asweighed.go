@@ -12,7 +12,7 @@ import (
 // it in whole steps of a scale, and 0.5 % of it that comes to 0.52 % there is
 // in every cup that the batch is poured into. What it does to the composition
 // is therefore in what a cup is made of (Measured), and not in its ±, which is
-// of readings alone: that the scale shows what stands on the ticket, to within
+// of readings alone: that the scale shows what is on the ticket, to within
 // its step.
 //
 // How much recipe a mL of wet glaze holds stays as it is planned, for the SG is

@@ -239,7 +239,7 @@ func cornerEnd(base End, c corner, series []Series, densities []float64) End {
 	return e
 }
 
-// SeriesPart is where the material of a series stands among the recipe and the
+// SeriesPart is where the material of a series is among the recipe and the
 // additions of an end slip that holds some of it.
 func (t *Test) SeriesPart(end, series int) int {
 	e := t.Ends[end]

@@ -11,7 +11,7 @@ import (
 // New works out a whole test. The plan must have passed the checks of package
 // plan; what those cannot see, such as a batch too small for its cups, comes
 // back as a Fault. Test.Plan is p, or a copy with the size of cup that follows
-// from a batch to share out or from the batches that there are.
+// from a batch to share out or from the batches you have.
 func New(p *Plan) (*Test, error) {
 	lib := oxide.Builtin().With(p.Materials...)
 	p, err := p.sharedOut(lib)

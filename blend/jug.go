@@ -1,6 +1,6 @@
 package blend
 
-// Jug is how a batch stands while it is poured out.
+// Jug is what is left of a batch while it is poured out.
 type Jug struct {
 	Steps   int64   // poured so far, in steps of the pouring instrument
 	ML      float64 // the same in mL, with what is lost at each pour
@@ -9,7 +9,7 @@ type Jug struct {
 	Pouring int     // cups that got some
 }
 
-// Jug is how the batch of an end stands once it has been poured into the given
+// Jug is what is left of an end's batch once it has been poured into the given
 // cells (indexes into t.Cells).
 func (t *Test) Jug(end int, cells []int) Jug {
 	var j Jug

@@ -37,13 +37,13 @@ func Hundred(shares []float64) []float64 {
 	return percents
 }
 
-// A tile is said to hold what was asked, as long as it does. Where what was made
+// A tile's label gives what was asked, as long as it holds that. Where what was made
 // differs noticeably, both are given, for the tile is read weeks later, when
 // nobody remembers what the scale could not show.
 
 // label works out the percentages that a cup is labelled with. One end that is
 // noticeably off makes all ends of the cup be given as made, so that they sum
-// to 100; the percentages of a series stand each for itself.
+// to 100; each percentage of a series is by itself.
 func (t *Test) label(c *Cell) {
 	if !t.Plan.Blend.HasSeries() {
 		made := make([]float64, len(c.Pours))

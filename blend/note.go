@@ -164,7 +164,7 @@ type (
 		Unit            measure.Unit
 		Even            bool // the plan has the water on its pour card
 	}
-	// Supplied is about the batches that there are already, and whether the cups
+	// Supplied is about the batches that you have already, and whether the cups
 	// keep their size.
 	Supplied struct {
 		Cup, Was Amount

@@ -17,7 +17,7 @@ const (
 
 // Recipe is the dry recipe of a cell: percent summing to 100, and additions as
 // percent over that. A material that is part of one end's recipe and an
-// addition of another stands in both lists. The order is that of the ends.
+// addition of another is in both lists. The order is that of the ends.
 func (t *Test) Recipe(i int, view View) (recipe, additions []Part) {
 	grams, over := t.Grams(i, view)
 	sum := 0.0

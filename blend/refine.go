@@ -209,7 +209,7 @@ func (t *Test) beside(i, series int, view View) (best float64, others []float64)
 	return t.heldPercent(c.Doses[series], view), others
 }
 
-// heldPercent is the percentage that a tile is said to hold of a dose: what is
+// heldPercent is the percentage of a dose on a tile's label: what is
 // asked, unless what was made strays from it.
 func (t *Test) heldPercent(d Dose, view View) float64 {
 	if view == Asked || !d.AsMade {

@@ -23,7 +23,7 @@ const (
 	// colourant should stay below: the syringe has 1/√2 of it, and the pour of
 	// the base what is left of the squares.
 	StockWeighing = 0.5
-	// mostMade is how many times what is poured may be made before it is said why.
+	// mostMade is how many times what is poured may be made before a note gives the reason.
 	mostMade = 1.5
 	// mostStocks is how many suspensions of one colourant are worth their work.
 	mostStocks = 4

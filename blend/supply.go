@@ -21,7 +21,7 @@ type Have struct {
 	DryG  float64 // g of recipe; with ML it gives the recipe in a mL by itself
 }
 
-// had is what the plan says of a batch that is mixed already, or nil.
+// had is what the plan gives for a batch that is mixed already, or nil.
 func (t *Test) had(name string) *Have {
 	for i := range t.Plan.Have {
 		if t.Plan.Have[i].Glaze == name {
@@ -62,7 +62,7 @@ func (t *Test) ml(h Have, end int) (float64, error) {
 	return h.DryG / e.RecipePerML, nil
 }
 
-// supply is the batches that there are, by end, in mL.
+// supply is the batches you have, by end, in mL.
 type supply map[int]float64
 
 // supplied is the plan with the size of cup that its batches allow which are
@@ -231,7 +231,7 @@ func (t *Test) enoughFor(have supply) bool {
 	return true
 }
 
-// suppliedNote is what the batches that there are mean for the cups.
+// suppliedNote is what the batches you have mean for the cups.
 func (t *Test) suppliedNote(have supply, was Amount) *Supplied {
 	cup := t.Plan.Cup.Size
 	n := &Supplied{

@@ -73,7 +73,7 @@ type Pour struct {
 	GotRecipeG  float64 // g of recipe as measured
 	Steps       int64   // the measured amount, in whole steps of the pouring instrument
 	Measured    float64 // the same in the instrument's unit (Kit.Pour.Unit)
-	Other       bool    // it came out otherwise than planned: Measured is what the plan says of it, in no whole steps
+	Other       bool    // it came out otherwise than planned: Measured is the plan's figure for it, in no whole steps
 	Reading     int64   // in steps: what the scale reads when this pour is in (slips poured on a scale)
 	Percent     float64 // share asked, in percent with one decimal; those of a cup sum to 100
 	GotPercent  float64 // the same of GotShare
@@ -167,7 +167,7 @@ func (f FineScale) Text() string { return f.Step.Format(f.Step.Count(f.G)) }
 type Stock struct {
 	Series   int
 	Material string
-	Name     string  // "Copper carbonate stock X1": its label stands last
+	Name     string  // "Copper carbonate stock X1": its label is last
 	From     float64 // g: the smallest dose that is poured from it
 	GPerML   float64 // strength
 	NeedML   float64 // sum of the measured pours

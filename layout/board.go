@@ -57,7 +57,7 @@ func (s Spot) Whole() Rect { return s.Rect.around(s.Caption) }
 
 // Head is the name of a row, with the room for it above the row.
 type Head struct {
-	Row  int // the row of spots that it stands above
+	Row  int // the row of spots that it is above
 	Body int // index into the plan's bodies
 	Rect
 }
@@ -86,7 +86,7 @@ type gauge struct {
 	pitchY       float64
 	head         float64 // above each row
 	round        bool
-	bodiesAsRows int // bodies whose rows stand below each other, or 0
+	bodiesAsRows int // bodies whose rows are below each other, or 0
 }
 
 // tileGauge is the measures of a place for a tile.

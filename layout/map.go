@@ -26,7 +26,7 @@ type MapLayer struct {
 }
 
 // MapOf is the map of a test no wider than wide places if that can be: layers
-// stand side by side, in rows. Rows and places that the design leaves free at its
+// are side by side, in rows. Rows and places that the design leaves free at its
 // borders take no room.
 func MapOf(t *blend.Test, wide float64) Map {
 	var m Map

@@ -23,7 +23,7 @@ type HowFound int
 // The ways in which a mark is found.
 const (
 	NotFound HowFound = iota
-	Exactly           // the mark stands in these tests
+	Exactly           // the mark is in these tests
 	Repaired          // one wrong or lost character of the underside leaves one tile over all tests
 	Likely            // all that fit, the likeliest first
 )

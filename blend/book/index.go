@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// Use is what one test says of a colourant or end glaze.
+// Use is one test of a colourant or end glaze.
 type Use struct {
 	Part     string
 	Chapter  *Chapter

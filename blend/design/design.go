@@ -1,5 +1,5 @@
 // Package design lays out the cups of a test: how many there are, what each is
-// asked to be, where it stands in the shape of the design, and which cups are
+// asked to be, where it is in the shape of the design, and which cups are
 // neighbours. It knows shares and percentages, and nothing of glazes.
 //
 // Start with Spec and its method Points.

@@ -254,7 +254,7 @@ func (a *Amounts) readGlaze(key, text string) bool {
 
 // Same reports whether the amounts of two plans are the same, as far as those of
 // the first are known. Of glazes only those that both have are compared: another
-// glaze, or one under another name, is told as a change of the plan.
+// glaze, or one under another name, is reported as a change of the plan.
 func Same(was, is Amounts) bool {
 	if was.Empty() {
 		return true

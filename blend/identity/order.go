@@ -16,7 +16,7 @@ type Reordered struct {
 	Order       []string // the entries in an order that keeps all numbers; nil where they are kept, or cannot be
 }
 
-// Reorderings says of a line with a series and of a list which cups still have
+// Reorderings is, for a line with a series and for a list, which cups still have
 // the number that a log has for them. Other designs number their cups by their
 // shape.
 func Reorderings(was, is Outline) []Reordered {

@@ -215,7 +215,7 @@ func (o Outline) Text(label, name string) string {
 	return ""
 }
 
-// Names is the names that a label stands with.
+// Names is the names that have a label.
 func (o Outline) Names(label string) []string {
 	var all []string
 	for _, m := range o {

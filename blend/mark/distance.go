@@ -7,17 +7,17 @@ const unlike = 1000.0
 
 // weights are what it costs to take a reading for a mark.
 type weights struct {
-	gap      float64 // a '?', which stands for one sign
-	impostor float64 // a sign that no mark has, for the one that it looks like
-	alike    float64 // a sign for another that looks like it
-	other    float64 // a sign for any other
-	lost     float64 // a sign of the mark that was not read
-	extra    float64 // a sign that was read and is not in the mark
+	gap      float64 // a '?', which stands for one character
+	impostor float64 // a character that no mark has, for the one that it looks like
+	alike    float64 // a character for another that looks like it
+	other    float64 // a character for any other
+	lost     float64 // a character of the mark that was not read
+	extra    float64 // a character that was read and is not in the mark
 	swapped  float64 // two neighbours that changed places
-	swallow  float64 // each sign that a '*' stands for
+	swallow  float64 // each character that a '*' stands for
 }
 
-// byGaps takes '?' and '*' for lost signs, and otherwise only characters that look
+// byGaps takes '?' and '*' for lost characters, and otherwise only characters that look
 // alike for each other.
 func byGaps() weights {
 	return weights{impostor: 0.25, alike: 0.75, other: unlike, lost: unlike, extra: unlike, swapped: unlike, swallow: 0.01}
@@ -35,7 +35,7 @@ func byCount() weights {
 
 // cost is the least that it costs to take the reading for the mark: an edit
 // distance with these weights (Damerau's four slips), where '?' in the reading
-// stands for one sign and '*' for any number. The mark has at most 32 signs.
+// stands for one character and '*' for any number. The mark has at most 32 characters.
 func (w weights) cost(reading, mark string) float64 {
 	var rows [3][maxPattern + 1]float64
 	before, above, row := &rows[0], &rows[1], &rows[2]
@@ -65,7 +65,7 @@ func (w weights) cost(reading, mark string) float64 {
 	return above[n]
 }
 
-// sign is what it costs to take the sign read for the one in the mark.
+// sign is what it costs to take the character read for the one in the mark.
 func (w weights) sign(read, mark byte) float64 {
 	switch {
 	case read == mark:
@@ -81,10 +81,10 @@ func (w weights) sign(read, mark byte) float64 {
 }
 
 // impostors are the letters that no mark has after its prefix, because they
-// read as another sign.
+// read as another character.
 const impostors = "OISZBGQV"
 
-// lookAlikes are the characters that a sign painted with a brush is taken for, also
+// lookAlikes are the characters that a painted character is taken for, also
 // where a stroke has burnt away or the tile is held upside down. It is common
 // practice, no source.
 var lookAlikes = [...]string{
@@ -96,7 +96,7 @@ var lookAlikes = [...]string{
 	'U': "JVW", 'V': "UWY", 'W': "MUV", 'X': "KY", 'Y': "TVX", 'Z': "2",
 }
 
-// looksLike reports whether two signs are taken for each other.
+// looksLike reports whether two characters are taken for each other.
 func looksLike(a, b byte) bool {
 	return int(a) < len(lookAlikes) && strings.IndexByte(lookAlikes[a], b) >= 0
 }

@@ -120,7 +120,7 @@ func Keep(p *blend.Plan, cells int, kept Letters) Scheme {
 	}
 	for i := range len(s.prefix) {
 		// Plans of one kiln differ in their prefix: with it in the sum, ten of
-		// eleven marks of another plan are told even where its prefix is misread.
+		// eleven marks of another plan are noticed even where its prefix is misread.
 		s.start += (i + 2) * strings.IndexByte(characters, s.prefix[i])
 	}
 	s.start = (s.start%modulus + modulus) % modulus
@@ -223,7 +223,7 @@ const (
 	sound     fault = iota
 	badForm         // not prefix, number, letters
 	badCell         // a number that the design does not have
-	badBehind       // behind the number stands what no tile has there
+	badBehind       // the number is followed by what no tile has there
 	badCheck        // the check letter does not fit
 )
 

@@ -3,9 +3,9 @@ package mark
 import "strings"
 
 // Next is a prefix for the test that follows one with the given prefix: its
-// last sign is moved on to the next plain letter, or the next digit, that it is
+// last character is moved on to the next plain letter, or the next digit, that it is
 // not taken for where a stroke is lost: from E to H, for F is an E that lost
-// one. Where there is none the prefix grows, or, at its full four signs, starts
+// one. Where there is none the prefix grows, or, at its full four characters, starts
 // anew.
 func Next(mark string) string {
 	if mark == "" {

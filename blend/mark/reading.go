@@ -10,7 +10,7 @@ import (
 
 // Read finds the tile of a mark, with or without its check letter. Capitals or
 // not, and spaces or hyphens between prefix, number and what is behind it do not
-// matter; nothing may stand between figures. Where l, I or O can be a figure
+// matter; nothing may be between figures. Where l, I or O can be a figure
 // and only then does the mark fit, it is taken for one in front of another
 // character; a mark that can be that of two tiles is refused with both. The error
 // says what is wrong in one line; Nearest then has proposals.
@@ -140,7 +140,7 @@ func shorten(text string) string {
 	return text
 }
 
-// normal is a mark in capitals without what may stand between its parts: spaces
+// normal is a mark in capitals without what may be between its parts: spaces
 // and hyphens behind the prefix, and where one side is a letter. as has the same
 // characters as they were typed. Of a text that holds anything else it makes what
 // no mark is.
@@ -187,14 +187,14 @@ type Candidate struct {
 	Penalty float64 // 0 when the mark reads so as it is; the smaller the likelier
 }
 
-// maxPattern is the longest pattern that is looked at, in signs: longer than
+// maxPattern is the longest pattern that is looked at, in characters: longer than
 // any mark, short enough to cost nothing.
 const maxPattern = 32
 
 // fitting are the tiles for which a reading costs at most so much, the likeliest
 // first. forms are the ways in which a tile's mark can be read, each with what it
 // costs to take it so. keep may be nil; otherwise it says which tiles come into
-// question. A reading longer than 32 signs fits none.
+// question. A reading longer than 32 characters fits none.
 func (s Scheme) fitting(reading string, w weights, most float64, keep func(Tile) bool, forms func(t Tile, form func(text string, extra float64))) []Candidate {
 	if len(reading) > maxPattern {
 		return nil
@@ -225,7 +225,7 @@ func (s Scheme) fitting(reading string, w weights, most float64, keep func(Tile)
 // out the letters, or the prefix, which makes its tiles less likely.
 //
 // A sign that no mark has (O I S Z B G Q V outside the prefix) counts almost
-// as if the sign that it looks like were read; one that a mark can have but
+// as if the character that it looks like were read; one that a mark can have but
 // that is easily taken for another (1 and 7) is held against the tile.
 //
 // keep may be nil; otherwise it says which tiles come into question: those of
@@ -248,7 +248,7 @@ func (s Scheme) Candidates(pattern string, keep func(Tile) bool) []Candidate {
 }
 
 // Nearest lists the tiles whose marks differ least from a wrong one, the nearest
-// first; none when nothing is near. Signs that look alike, a lost sign, one too
+// first; none when nothing is near. Characters that look alike, a lost character, one too
 // many and two that changed places all count.
 func (s Scheme) Nearest(mark string, keep func(Tile) bool) []Candidate {
 	read := normaliseMark(mark)
@@ -263,7 +263,7 @@ func (s Scheme) Nearest(mark string, keep func(Tile) bool) []Candidate {
 	})
 }
 
-// Possible lists the tiles that a mark can be: its candidates, and, where no sign
+// Possible lists the tiles that a mark can be: its candidates, and, where no character
 // stands for a lost one, those that are one other error away.
 func (s Scheme) Possible(read string, keep func(Tile) bool) []Candidate {
 	all := s.Candidates(read, keep)

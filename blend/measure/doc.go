@@ -1,7 +1,7 @@
 // Package measure knows what a jug, a syringe and a scale can read.
 //
 // Every amount that pourboard prints to be measured is a whole number of an
-// instrument's steps, and the rules for that stand here and nowhere else:
+// instrument's steps, and the rules for that are here and nowhere else:
 // rounding one amount (Step.Count), sharing out a cup that is poured by volume
 // (Step.Apportion), pouring onto a scale (Step.Running). How far off a reading
 // can be follows the Guide to the expression of uncertainty in measurement,

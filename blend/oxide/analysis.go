@@ -100,7 +100,7 @@ func fromFormula(text string) (Analysis, error) {
 	return a, nil
 }
 
-// amounts lists the oxides that there are, in printing order.
+// amounts lists the oxides present, in printing order.
 func amounts(values *[Count]float64) []Amount {
 	n := 0
 	for _, v := range values {

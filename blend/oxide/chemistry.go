@@ -99,7 +99,7 @@ func (r *Row) Fill(v *Vector, opt Options) {
 	}
 }
 
-// Chemistry is the row as a list of the oxides that there are.
+// Chemistry is the row as a list of the oxides present.
 func (r *Row) Chemistry() Chemistry {
 	return Chemistry{
 		WeightPercent: amounts(&r.Weight),

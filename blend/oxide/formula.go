@@ -37,7 +37,7 @@ func parseFormula(s string) (formula, error) {
 	}
 	var whole formula
 	for {
-		// Nothing but a point can stand between "O7" and "10H2O", so only the
+		// Nothing but a point can be between "O7" and "10H2O", so only the
 		// number in front of a group can be a fraction.
 		factor, err := p.number(true)
 		if err != nil {

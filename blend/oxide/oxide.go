@@ -19,7 +19,7 @@ const (
 	Colourant    Group = "colourant"
 )
 
-// Count is the number of fired oxides that are told apart.
+// Count is the number of fired oxides.
 const Count = 39
 
 // oxides lists the fired oxides in the order in which they are printed.

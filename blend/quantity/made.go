@@ -22,7 +22,7 @@ func MadeText(percent float64) string {
 	return AtMost(percent, decimals)
 }
 
-// AskedAndMade is a percentage as a tile is said to hold it: "0.5 %", or, where
+// AskedAndMade is a percentage on a tile's label: "0.5 %", or, where
 // it is off target, "0.5 % asked, 0.83 made".
 func AskedAndMade(asked, made string, off bool) string {
 	if !off {

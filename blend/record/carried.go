@@ -9,7 +9,7 @@ import (
 	"pourboard/blend/mark"
 )
 
-// Carried is what a log says of the plan that it was made for. CSV says nothing.
+// Carried is what a log records of the plan that it was made for. CSV says nothing.
 type Carried struct {
 	Fingerprint string           // empty when the log has lost it
 	Outline     identity.Outline // likewise
@@ -25,7 +25,7 @@ type Carried struct {
 const carriedLines = 2000
 
 // Carry reads what a log carries, in whichever sheets it stands. Letters and
-// amounts stand below their labels, the outline below the fingerprint.
+// amounts are below their labels, the outline below the fingerprint.
 func Carry(sheets []Sheet) Carried {
 	c := Carried{PlanText: planText(sheets)}
 	var letters, amounts, outline []string

@@ -14,7 +14,7 @@ import (
 type Field string
 
 // The fields of the sheet of tiles, in the order of its columns: the mark, what
-// whoever reads the fired tile enters, and what the plan says of the tile.
+// whoever reads the fired tile enters, and what the plan gives for the tile.
 const (
 	MarkField    Field = "mark"
 	RatingField  Field = "rating" // whole, LeastRating to MostRating

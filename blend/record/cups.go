@@ -59,7 +59,7 @@ func CupColumns(t *blend.Test) []Column {
 // CupEntry is what a log says was done otherwise in one cup.
 type CupEntry struct {
 	Cup    int
-	Row    int      // where it stands
+	Row    int      // where it is
 	Poured []Amount // by end, in the unit of its column
 	Dosed  []Amount // by series: g, or mL of stock
 	Mishap string   // one of Mishaps, or what was typed

@@ -4,7 +4,7 @@
 //	columns := record.Columns(plan)                   // what the log has columns for
 //	log, err := record.Read(test, scheme, sheets, …)  // readings by tile, and what was skipped and why
 //
-// The heads, choices and labels of the log stand in columns.go and firing.go,
+// The heads, choices and labels of the log are in columns.go and firing.go,
 // for whoever writes a log and for Read alike. A row is matched with its tile by
 // its mark, never by its place, and what cannot be read with certainty is listed
 // and skipped, never guessed. What is wrong with a row is an error, and so is

@@ -151,7 +151,7 @@ func (h headings) tables(s *Sheet) (all []table, unmarked int) {
 	return all, unmarked
 }
 
-// filled reports whether something stands in a column that is filled in by hand.
+// filled reports whether something is in a column that is filled in by hand.
 func (t *table) filled(columns []Column, r Row) bool {
 	for i, c := range columns {
 		if c.Fill && c.Field != FiringField && t.at[i] >= 0 && !r.cell(t.at[i]).blank() {

@@ -30,7 +30,7 @@ func FiringLabels() []FiringLabel {
 // Entry is a line of the sheet of the firing that was filled in.
 type Entry struct{ Label, Value string }
 
-// Firing is what a log says of one firing.
+// Firing is what a log records of one firing.
 type Firing struct {
 	Letter  string  // FirstFiring, B, …
 	Entries []Entry // filled in: the lines that there always are in their order, then those that a person added
@@ -40,7 +40,7 @@ type Firing struct {
 func firingName(text string) string { return strings.ToUpper(strings.TrimSpace(text)) }
 
 // firings reads the sheet of the firings: of those with two or more of its
-// labels, the one with the most. In a row that begins with HeadFiring stand the
+// labels, the one with the most. A row that begins with HeadFiring has the
 // letters of the firings, each above its column; without one all is of the first.
 func firings(sheets []Sheet, tiles string) []Firing {
 	var best []Firing
@@ -99,7 +99,7 @@ func firingsIn(s Sheet) (all []Firing, found int) {
 	return all, found
 }
 
-// valuesByLetter are what stands in a row for each firing: in its column, or, where
+// valuesByLetter are what is in a row for each firing: in its column, or, where
 // the sheet names no firings, all of it for the first.
 func valuesByLetter(row Row, beside []Cell, letters map[int]string) map[string]string {
 	values := map[string]string{}
@@ -117,7 +117,7 @@ func valuesByLetter(row Row, beside []Cell, letters map[int]string) map[string]s
 	return values
 }
 
-// Firing is what the log says of the firing of a letter, nil where it says
+// Firing is what the log records of the firing of a letter, nil where it says
 // nothing.
 func (l *Log) Firing(letter string) []Entry {
 	for _, f := range l.Firings {

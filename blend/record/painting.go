@@ -14,7 +14,7 @@ type painting struct {
 	scheme  mark.Scheme
 	bodies  []string // of the scheme
 	at      []int    // by body of the scheme, the plan's, -1 where the plan has it no more
-	renamed string   // what is to be told of a body that has another name in the plan
+	renamed string   // a note on a body that has another name in the plan
 }
 
 // paint is a way of marking tiles. A body that the plan has no more is the one in
@@ -50,7 +50,7 @@ func paintings(t *blend.Test, c Carried) []painting {
 }
 
 // choose is the way of marking by which the most rows of the tables are tiles of
-// the body that stands in them, the first of equals.
+// the body that is in them, the first of equals.
 func choose(all []painting, columns []Column, tables []table) painting {
 	fits := func(p painting) (n int) {
 		for _, t := range tables {

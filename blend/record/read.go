@@ -23,10 +23,10 @@ type Log struct {
 	Origin     Origin
 }
 
-// Reading is what a log says of one tile in one firing.
+// Reading is what a log records of one tile in one firing.
 type Reading struct {
 	mark.Tile
-	Row     int // where it stands, the first one when it stands in several
+	Row     int // where it is, the first one when it is in several
 	Coats   []Coat
 	Firing  string // letter of the firing
 	Surface string
@@ -39,7 +39,7 @@ type Reading struct {
 	Notes   string
 }
 
-// Coat is what a log says of one coat of a tile: free text, and the number
+// Coat is what a log records of one coat of a tile: free text, and the number
 // that it is when it is one.
 type Coat struct {
 	Text   string
@@ -76,7 +76,7 @@ type reader struct {
 	hidden   []int         // rows read though a person does not see them
 }
 
-// Read reads a log. The sheets may stand in any order and have any name, the
+// Read reads a log. The sheets may be in any order and have any name, the
 // columns likewise; rows may be sorted, hidden or deleted, and heads may come
 // again, in another order. Log.Origin says whether the log was made for the plan.
 //
@@ -85,7 +85,7 @@ type reader struct {
 // and those that is ambiguous; rows in which the printed cell,
 // percentages, body, repeat or plan code are not those of the mark, as after
 // sorting one column alone, pasting from another log or changing the plan; rows
-// with more values than heads; tiles that stand in several rows of one firing
+// with more values than heads; tiles that are in several rows of one firing
 // which differ in what is filled in; values out of range; numbers of a column
 // that fits two ways. Tiles in several rows that agree, or of which one fills
 // what the other leaves blank, are read once and a complaint says so.
@@ -202,7 +202,7 @@ func (r *reader) rowNotes() (notes []string) {
 	return notes
 }
 
-// headless complains of what stands below no head.
+// headless complains of what is below no head.
 func (r *reader) headless() {
 	told := 0
 	for i := r.table.head + 1; i < r.table.to; i++ {
@@ -251,7 +251,7 @@ func (r *reader) row(i int) (entry, bool) {
 		return entry{}, false
 	case tile.Mark == "":
 		return entry{}, false
-	case fault.Column != "": // of a changed plan, told together
+	case fault.Column != "": // of a changed plan, listed together
 		if filled {
 			r.changed = append(r.changed, mismatch{row.Number, tile.Cell, fault})
 		}
@@ -408,7 +408,7 @@ func (r *reader) agrees(row Row, tile mark.Tile) (evidence int, fault Complaint)
 	return evidence + held, fault
 }
 
-// renamedNote tells of a body that is called otherwise in the plan.
+// renamedNote names a body that is called otherwise in the plan.
 func (r *reader) renamedNote() []string {
 	if r.paint.renamed == "" {
 		return nil
@@ -416,7 +416,7 @@ func (r *reader) renamedNote() []string {
 	return []string{r.paint.renamed}
 }
 
-// changedNote tells of the rows of a log of another plan whose mixture is not
+// changedNote names the rows of a log of another plan whose mixture is not
 // what their mark means now.
 func (r *reader) changedNote() []string {
 	if r.changed == nil {
@@ -493,7 +493,7 @@ func (r *reader) merge(same []entry) (entry, bool) {
 	return one, true
 }
 
-// reading is what an entry says of its tile, if it says anything.
+// reading is what an entry gives for its tile, if it says anything.
 func (r *reader) reading(e entry) (Reading, bool) {
 	it := Reading{
 		Tile: e.tile, Row: e.row, Firing: e.firing,

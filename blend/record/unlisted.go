@@ -15,7 +15,7 @@ type Count struct {
 	Tiles int
 }
 
-// Words parts what stands in a cell of words, of which there can be several.
+// Words parts what is in a cell of words, of which there can be several.
 func Words(text string) []string {
 	var words []string
 	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(",;/+&\n", r) }) {

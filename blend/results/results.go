@@ -1,5 +1,5 @@
 // Package results is what the readings of a test's tiles come to: means,
-// scatter, the best cups, maps and models. How its numbers are printed is said
+// scatter, the best cups, maps and models. How its numbers are printed is
 // in package render/wording.
 package results
 

@@ -33,7 +33,7 @@ func notRead(name string, err error) error {
 }
 
 // notWritten says in words why a file or a folder was not written; elsewhere is
-// what the command can be told instead.
+// what the command can do instead.
 func notWritten(name string, err error, elsewhere string) error {
 	if errors.Is(err, fs.ErrNotExist) {
 		if folder := missingFolder(name); folder != "" {

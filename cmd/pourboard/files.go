@@ -13,7 +13,7 @@ import (
 	"time"
 )
 
-// How the commands that write files are told to write them elsewhere: what an
+// How the commands that write files can write them elsewhere: what an
 // error proposes.
 const (
 	byOut    = "choose another folder with --out"
@@ -162,7 +162,7 @@ func otherKind(name string, body []byte) (bool, error) {
 
 // Names of files that are being written. They say whose they are to a person
 // who finds one after a power cut, and do not grow with the name of the file,
-// which may have the greatest length that there is.
+// which may be as long as names can be.
 const (
 	unfinishedStart = ".pourboard-unfinished-"
 	unfinishedEnd   = ".tmp"

@@ -185,7 +185,7 @@ func looksLikeLog(file string) bool {
 	return slices.Contains([]string{".xlsx", ".xlsm", ".xls", ".ods", ".csv", ".tsv"}, strings.ToLower(filepath.Ext(file)))
 }
 
-// nothingRead says why a log gave nothing; the results that there are stay.
+// nothingRead says why a log gave nothing; earlier results stay.
 func (j *job) nothingRead(file string, log *record.Log) error {
 	if log.Origin.Other {
 		return fmt.Errorf("%s: made for another plan than %s; no recorded row matches a mark and mixture of this plan: %s", file, j.file, strings.Join(j.differences(log.Origin.Carried), "; "))

@@ -59,7 +59,7 @@ func (b *logBook) sheet(name string, landscape bool) *xlsx.Sheet {
 // a screen and a pen on paper.
 const rowHeight = 30
 
-// firings are the letters of the firings that there are columns for.
+// firings are the letters of the firings that have columns.
 const firings = "ABCD"
 
 // choose lets the cells of an area choose from a list, or hold other words.

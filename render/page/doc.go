@@ -36,7 +36,7 @@ type Doc struct {
 	foot    string // right side of every footer, before the page's number
 
 	scale float64 // of life-size pages, for a printer that shrinks or stretches
-	note  string  // what every footer says of that
+	note  string  // what every footer notes about that
 
 	OneSided bool // viewers are asked to print on one side of the paper
 
@@ -45,7 +45,7 @@ type Doc struct {
 	cut      distinct // texts that were shortened
 }
 
-// New starts an empty document. Its title is shown by viewers; foot stands in
+// New starts an empty document. Its title is shown by viewers; foot is in
 // every footer before the page's number.
 func New(title, subject, foot string) *Doc {
 	d := &Doc{subject: subject, scale: 1, faces: faces(), glyphs: [2]map[rune]*glyph{{}, {}}}

@@ -94,7 +94,7 @@ type Column struct {
 	Cell func(p *Page, r Rect, row int)
 }
 
-// Grid is a table that may stand in several strips side by side.
+// Grid is a table that may be in several strips side by side.
 type Grid struct {
 	Columns []Column
 	Rows    int
@@ -269,7 +269,7 @@ func HeadText(head string, s Style, pad float64) func(p *Page, r Rect) {
 	}
 }
 
-// Figures is a column of numbers whose decimal points stand below each other.
+// Figures is a column of numbers whose decimal points are below each other.
 func (d *Doc) Figures(head string, texts []string, s Style, pad float64) Column {
 	whole, rest := 0.0, 0.0
 	for _, t := range texts {

@@ -19,7 +19,7 @@ func (l *distinct) add(text string) {
 }
 
 // Cut lists the texts that were shortened, whole, in the order in which they
-// were met: they have to stand in full somewhere.
+// were met: they have to be printed in full somewhere.
 func (d *Doc) Cut() []string { return d.cut }
 
 // clean makes a text fit to draw on one line: white space becomes spaces, and

@@ -1,9 +1,9 @@
 package page
 
-// titleH is the height of a sheet's title with what stands beside it, mm.
+// titleH is the height of a sheet's title with what is beside it, mm.
 const titleH = 10.0
 
-// Titles are what stands at the head of a sheet: its title, the test on its
+// Titles are what is at the head of a sheet: its title, the test on its
 // right, and below that what to do.
 type Titles struct {
 	Title, Test string

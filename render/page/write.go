@@ -121,7 +121,7 @@ func (d *Doc) embed(f *file) (fonts string, err error) {
 func (d *Doc) write(f *file, fonts string) (tree int, kids []int) {
 	tree = f.GetNextObjectID() + 2*len(d.pages)
 	var packed bytes.Buffer
-	packer, _ := zlib.NewWriterLevel(&packed, zlib.BestSpeed) // the level is one that there is
+	packer, _ := zlib.NewWriterLevel(&packed, zlib.BestSpeed) // the level is valid
 	list := ""
 	for _, p := range d.pages {
 		packed.Reset()

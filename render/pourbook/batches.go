@@ -10,8 +10,8 @@ import (
 	"pourboard/render/xlsx"
 )
 
-// The columns of the sheet Batches: those up to loadColumn print, what they are
-// worked out from stands behind.
+// The columns of the sheet Batches: those up to loadColumn print; what they are
+// worked out from comes after.
 const (
 	loadColumn  = 5
 	exactColumn = loadColumn + 1 + iota
@@ -28,7 +28,7 @@ const (
 	batchNumber = 13
 )
 
-// weighed is a batch as it stands on the sheet Batches: the row of its first
+// weighed is a batch as it is on the sheet Batches: the row of its first
 // material, how many of them are of the recipe, 0 where nothing is mixed.
 type weighed struct {
 	first, recipe int
@@ -189,7 +189,7 @@ func loads(end blend.End, batch blend.Batch) []load {
 	return all
 }
 
-// apartText stands where the scale would read what is weighed apart.
+// apartText replaces the scale's reading for what is weighed apart.
 const apartText = "fine scale"
 
 // writeMaterials writes the dry materials of a batch. One that the scale is too

@@ -128,7 +128,7 @@ func (b *pourBook) grid(name string, landscape bool) grid {
 func (b *pourBook) blended() bool { return b.k > 0 && b.t.Plan.Blend.Method == blend.ByPour }
 
 // pairs reports whether each cup is of two of many end glazes, so that its
-// pours are told by their order in the cup.
+// pours are known by their order in the cup.
 func (b *pourBook) pairs() bool { return b.t.Plan.Blend.Kind == blend.Pairs }
 
 // end is the end glaze of a pour of a cup, -1 for none.
@@ -163,7 +163,7 @@ func (b *pourBook) planned(cup, slot int) blend.Pour {
 	return blend.Pour{}
 }
 
-// other is what stands in the field beside a pour: the amount, or the reading,
+// other is what is in the field beside a pour: the amount, or the reading,
 // that it came out as, 0 where it came out as planned. A reading moves those
 // after it.
 func (b *pourBook) other(cup, slot int) float64 {

@@ -38,7 +38,7 @@ type column struct {
 }
 
 // trouble is what can be wrong with a table: a formula for whether it is, and
-// one for what stands behind the title then.
+// one for what is behind the title then.
 type trouble struct{ is, says string }
 
 // Rows of a sheet with a table: a title, a remark, the heads, the cups.

@@ -11,8 +11,8 @@ import (
 	"pourboard/render/wording"
 )
 
-// A class of a map is told three ways, since paper, printers and eyes differ:
-// by its grey, by how many squares stand in the place, and by the value itself.
+// A class of a map is shown three ways, since paper, printers and eyes differ:
+// by its grey, by how many squares are in the place, and by the value itself.
 const (
 	darkest = 0.62 // grey of the highest class: figures on it are still black on light
 	pip     = 1.3  // side of a square, mm

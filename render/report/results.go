@@ -86,7 +86,7 @@ func (p *report) first() {
 	f.Para(strong, wording.NoProof)
 }
 
-// lead says of how many tiles what was read.
+// lead is how many tiles have each reading.
 func (p *report) lead() string {
 	text := fmt.Sprintf("%d of %d tiles recorded.", p.r.Tiles, p.places.Scheme.Tiles())
 	for _, m := range p.measures {

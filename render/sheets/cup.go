@@ -82,7 +82,7 @@ func (s Sheets) letterKey() string {
 	return "Letters behind the number: " + strings.Join(list, ", ") + "."
 }
 
-// A held is one thing that a cup is said to hold: a letter and a percentage.
+// A held is one thing that a cup is labelled with: a letter and a percentage.
 type held struct{ letter, text string }
 
 // line is the letter and the percentage together.
@@ -93,7 +93,7 @@ func (h held) line() string {
 	return h.letter + "\u00A0" + h.text
 }
 
-// holds is what a cup is said to hold; a lone series needs no letter. The parts
+// holds is what a cup is labelled with; a lone series needs no letter. The parts
 // of a list come first as they were written, and last which cup is made again.
 func (s Sheets) holds(c blend.Cell) []held {
 	list := s.amounts(c)
@@ -106,7 +106,7 @@ func (s Sheets) holds(c blend.Cell) []held {
 	return list
 }
 
-// amounts is the percentages that a cup is said to hold.
+// amounts is the percentages that a cup is labelled with.
 func (s Sheets) amounts(c blend.Cell) []held {
 	var list []held
 	series := s.plan0().Blend.Series

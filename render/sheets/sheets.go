@@ -1,5 +1,5 @@
 // Package sheets draws what is printed of one test: few sheets, in the order
-// of the work. It prints what stands in the finished table of the test and
+// of the work. It prints what is in the finished table of the test and
 // computes nothing but places.
 package sheets
 

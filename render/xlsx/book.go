@@ -33,7 +33,7 @@ type Book struct {
 	err      error
 }
 
-// New starts a workbook. The title stands in the file's properties.
+// New starts a workbook. The title is in the file's properties.
 func New(title string) *Book {
 	b := &Book{
 		title:   clean(title),
@@ -144,7 +144,7 @@ type Sheet struct {
 	book   *Book
 	made   *tealeg.Sheet // the library's sheet: columns, panes, checks, no cells
 	index  int
-	rows   []byte   // the last rows as they stand in the file
+	rows   []byte   // the last rows as they are in the file
 	packed packed   // the rows before them
 	row    int      // number of the row that is written, from 1; 0 before the first
 	col    int      // index of the next cell, from 0

@@ -255,7 +255,7 @@ func appendNumber(dst []byte, x float64) []byte {
 // sharedStrings holds each text of a workbook once.
 type sharedStrings struct {
 	places map[string]int
-	part   []byte // the items as they stand in the file
+	part   []byte // the items as they are in the file
 	uses   int
 }
 

@@ -14,7 +14,7 @@ type Area struct{ FirstColumn, FirstRow, LastColumn, LastRow int }
 // CellArea is the area of one cell.
 func CellArea(column, row int) Area { return Area{column, row, column, row} }
 
-// Check is what is said about a cell that may be typed into.
+// Check is the rule and the prompt of a cell that may be typed into.
 type Check struct {
 	Title   string // of both messages, at most 32 characters
 	Prompt  string // shown while the cell is chosen, may be empty

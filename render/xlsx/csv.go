@@ -13,7 +13,7 @@ import (
 	"pourboard/blend/record"
 )
 
-// readCSV reads a table of text. The sign between the fields is the one of
+// readCSV reads a table of text. The separator is the one of
 // , ; and tab that the first line has most of.
 func readCSV(r io.Reader, limits Limits) (record.Sheet, error) {
 	data, err := io.ReadAll(io.LimitReader(r, limits.PartBytes+1))
@@ -30,7 +30,7 @@ func readCSV(r io.Reader, limits Limits) (record.Sheet, error) {
 	skipped := 0
 	delimiter := rune(0)
 	if sep, rest, ok := strings.Cut(text, "\n"); ok && len(sep) == 5 && strings.HasPrefix(sep, "sep=") {
-		// The first line of some programs names the sign.
+		// The first line of some programs names it.
 		delimiter, text, skipped = rune(sep[4]), rest, 1
 	}
 	if !strings.ContainsRune(",;\t", delimiter) {
@@ -130,7 +130,7 @@ func overlong(text string, delimiter rune) int {
 	return 0
 }
 
-// sniff finds the sign between the fields of the first line that is not empty.
+// sniff finds the separator of the first line that is not empty.
 func sniff(text string) rune {
 	counts := map[rune]int{}
 	quoted := false

@@ -16,7 +16,7 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// program stands in the file's properties as what made it.
+// program is named in the file's properties as its maker.
 const program = "pourboard"
 
 // Bytes is the workbook as an xlsx file: the same bytes for the same content.
@@ -131,8 +131,8 @@ func (t *sharedStrings) xml() string {
 // element is a piece of a part: an element with all that it holds.
 type element struct{ name, text string }
 
-// children cuts a part into what stands before its root's content, the root's
-// children, and what stands after. Parts are the library's own: there are no
+// children cuts a part into what is before its root's content, the root's
+// children, and what is after. Parts are the library's own: there are no
 // comments in them, and no ">" that does not end a tag.
 func children(part string) (head string, inner []element, tail string, err error) {
 	depth, from := 0, 0
@@ -338,7 +338,7 @@ const smallestPrint = 0.65
 
 // Scale is the size in percent at which so many digits beside each other go onto a
 // page, up to the full one; 65 where that would be too small to read, and more pages
-// stand beside each other.
+// are beside each other.
 func (p Page) Scale(digits float64) int {
 	width, _ := p.Room()
 	return int(100 * max(smallestPrint, min(1, width/(digits*widestDigit))))
@@ -390,7 +390,7 @@ type Block struct {
 }
 
 // widestDigit is the width in points that programs give a digit of a column's
-// width, at most: 9 dots of 96 to the inch, where another font stands in.
+// width, at most: 9 dots of 96 to the inch, where another font takes its place.
 const widestDigit = 7
 
 func (p Page) setup() string {

@@ -50,7 +50,7 @@ const maxDirectory = 1 << 20
 const maxDepth = 40
 
 // maxToken is how many bytes a tag, or a text between two, may have: enough for
-// the longest text of a cell with each of its signs written as &#x1234;.
+// the longest text of a cell with each of its characters written as &#x1234;.
 const maxToken = 8*maxText + 1<<10
 
 // maxAttributes is how many attributes an element may have: a workbook's first

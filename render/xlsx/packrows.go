@@ -10,12 +10,12 @@ import (
 )
 
 // mostRows is how many bytes of rows are kept as text. Rows before them are packed
-// as they stand in the file, in a tenth of the room: a test of 5000 cups has a
+// as they are in the file, in a tenth of the room: a test of 5000 cups has a
 // hundred times as many.
 const mostRows = 256 << 10
 
 // packed is some text of a part, packed: the blocks of a deflate stream (RFC 1951),
-// which can follow each other, and what a zip says of the text.
+// which can follow each other, and what a zip records of the text.
 type packed struct {
 	blocks bytes.Buffer
 	size   uint64 // of the text
@@ -75,7 +75,7 @@ func (s *Sheet) packRows() {
 	}
 }
 
-// What the rows stand between in the part of a sheet.
+// What comes before and after the rows in the part of a sheet.
 const (
 	rowsBegin = "<sheetData>"
 	rowsEnd   = "</sheetData>"

@@ -11,7 +11,7 @@ import (
 )
 
 // readRows reads the values of one sheet. Cells and rows without an address
-// stand after the one before.
+// come after the one before.
 func (w *reading) readRows(name, part string) (rows []record.Row, err error) {
 	last := 0 // number of the row before
 	err = w.each(part, func(s *scanner) error {

@@ -22,7 +22,7 @@ const (
 
 // scanner reads a part token by token and refuses what a workbook never has. It
 // reads the XML that parts are written in: no document types, no entities but
-// the five of XML, names by what stands behind their prefix. encoding/xml takes
+// the five of XML, names by what is behind their prefix. encoding/xml takes
 // a value apart into structs and strings for every tag, which was a third of the
 // time of reading a thousand logs.
 type scanner struct {
@@ -249,7 +249,7 @@ func cutName(b []byte) (local, rest []byte) {
 	return nameBehind(b, colon), nil
 }
 
-// nameBehind is what stands behind the colon of a name, or all of it.
+// nameBehind is what is behind the colon of a name, or all of it.
 func nameBehind(name []byte, colon int) []byte {
 	if colon > 0 && colon < len(name)-1 {
 		name = name[colon+1:]
@@ -286,7 +286,7 @@ func (s *scanner) attribute(name string) []byte {
 }
 
 // written is a text with what is written out in it, &lt; and line ends, as it is
-// meant. It is b itself or stands in s.room.
+// meant. It is b itself or is in s.room.
 func (s *scanner) written(b []byte) ([]byte, error) {
 	if !validText(b) {
 		return nil, s.invalid()
@@ -345,7 +345,7 @@ func entityRune(entity string) rune {
 	return -1
 }
 
-// validText reports whether all characters of b may stand in XML (XML 1.0, 2.2).
+// validText reports whether all characters of b may be in XML (XML 1.0, 2.2).
 func validText(b []byte) bool {
 	isASCII := true
 	for _, c := range b {

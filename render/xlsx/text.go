@@ -51,7 +51,7 @@ func Cut(s string, limit int) (short string, wasCut bool) {
 	return s, false
 }
 
-// clean makes s fit to stand in XML: bytes that are not UTF-8 and control
+// clean makes s fit to be in XML: bytes that are not UTF-8 and control
 // characters become U+FFFD, so that it shows that something was there. Line
 // ends become line feeds; tabs stay.
 func clean(s string) string {

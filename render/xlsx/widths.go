@@ -17,7 +17,7 @@ func HeadWidth(head string) float64 {
 	return min(widest+margins, most)
 }
 
-// boldWidth is about how many digits wide a sign is in the bold font of heads
+// boldWidth is about how many digits wide a character is in the bold font of heads
 // (widths of Helvetica Bold, which Arial has too, to a digit's 0.556 em).
 func boldWidth(r rune) float64 {
 	switch {
@@ -27,7 +27,7 @@ func boldWidth(r rune) float64 {
 		return 1.65
 	case strings.ContainsRune("wOQGCDHNRUABKV&", r):
 		return 1.4
-	case r > 0x2E7F: // East Asian signs are square
+	case r > 0x2E7F: // East Asian characters are square
 		return 1.8
 	case 'a' <= r && r <= 'z' || '0' <= r && r <= '9':
 		return 1.1
