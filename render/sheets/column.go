@@ -23,7 +23,7 @@ type fieldColumn struct {
 	field
 	d       *drawer
 	percent page.Column
-	leadMM  float64 // of what stands before the amounts
+	leadMM  float64 // of what is before the amounts
 	wideMM  float64 // of the amounts
 	starMM  float64
 }
@@ -55,7 +55,7 @@ func (k fieldColumn) head(p *page.Page, r page.Rect) {
 		name = k.letter + " " + name
 	}
 	named := page.Rect{X: r.X + fieldPad, Y: r.Y, W: r.W - fieldPad - 1, H: r.H - fine.LineH() - 0.3}
-	if k.d.doc.Width(name, nameStyle) <= named.W { // names of one line stand on one line
+	if k.d.doc.Width(name, nameStyle) <= named.W { // names of one line are on one line
 		named.Y, named.H = named.Bottom()-nameStyle.LineH(), nameStyle.LineH()
 	}
 	p.Fitted(named, nameStyle, name)
