@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/binary"
 	"unicode/utf16"
+	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -19,11 +20,16 @@ func Text(file []byte) (text []byte, foreign string) {
 	}
 	text = file
 	if order := wide(file); order != nil {
-		units := make([]uint16, len(file)/2)
-		for i := range units {
-			units[i] = order.Uint16(file[2*i:])
+		text = make([]byte, 0, len(file))
+		for i := 0; i < len(file); i += 2 {
+			r := rune(order.Uint16(file[i:]))
+			if utf16.IsSurrogate(r) && i+3 < len(file) {
+				if pair := utf16.DecodeRune(r, rune(order.Uint16(file[i+2:]))); pair != utf8.RuneError {
+					r, i = pair, i+2
+				}
+			}
+			text = utf8.AppendRune(text, r)
 		}
-		text = []byte(string(utf16.Decode(units)))
 	}
 	// An accent that is a character of its own, as some systems write it, would
 	// make two names of one.

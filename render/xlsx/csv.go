@@ -27,7 +27,7 @@ func readCSV(r io.Reader, limits Limits) (record.Sheet, error) {
 	if err != nil {
 		return record.Sheet{}, err
 	}
-	skipped := 0
+	skipped := 0 // lines
 	delimiter := rune(0)
 	if sep, rest, ok := strings.Cut(text, "\n"); ok && len(sep) == 5 && strings.HasPrefix(sep, "sep=") {
 		// The first line of some programs names it.
@@ -39,24 +39,25 @@ func readCSV(r io.Reader, limits Limits) (record.Sheet, error) {
 	if line := overlong(text, delimiter); line > 0 {
 		return record.Sheet{}, tooLarge("line %d has more than %d fields, or is longer than %s", line+skipped, maxColumns, byteCount(maxRecord))
 	}
+	return readLines(text, delimiter, skipped, limits)
+}
+
+// readLines reads the fields of a text behind so many lines.
+func readLines(text string, delimiter rune, skipped int, limits Limits) (t record.Sheet, err error) {
 	c := csv.NewReader(strings.NewReader(text))
 	c.Comma = delimiter
 	c.FieldsPerRecord = -1
 	c.ReuseRecord = true
-
-	var t record.Sheet
-	cells := 0
-	for {
+	for cells := 0; ; {
 		fields, err := c.Read()
-		if err == io.EOF {
+		var where *csv.ParseError
+		switch {
+		case err == io.EOF:
 			return t, nil
-		}
-		if err != nil {
-			var where *csv.ParseError
-			if errors.As(err, &where) {
-				return record.Sheet{}, fmt.Errorf("cannot be read: line %d has a quotation mark in the wrong place", where.Line+skipped)
-			}
-			return record.Sheet{}, fmt.Errorf("cannot be read: %w", err)
+		case errors.As(err, &where):
+			return t, fmt.Errorf("cannot be read: line %d has a quotation mark in the wrong place", where.Line+skipped)
+		case err != nil:
+			return t, fmt.Errorf("cannot be read: %w", err)
 		}
 		line, _ := c.FieldPos(0)
 		row := record.Row{Number: line + skipped, Width: len(fields)}
@@ -65,21 +66,19 @@ func readCSV(r io.Reader, limits Limits) (record.Sheet, error) {
 				continue
 			}
 			if cells++; cells > limits.Cells {
-				return record.Sheet{}, tooLarge("more than %d fields are filled", limits.Cells)
+				return t, tooLarge("more than %d fields are filled", limits.Cells)
 			}
 			if column >= limits.Columns {
-				return record.Sheet{}, tooLarge("line %d has more than %d fields", row.Number, limits.Columns)
+				return t, tooLarge("line %d has more than %d fields", row.Number, limits.Columns)
 			}
-			for len(row.Cells) < column {
-				row.Cells = append(row.Cells, record.Cell{})
-			}
+			row.Cells = append(row.Cells, make([]record.Cell, column-len(row.Cells))...)
 			row.Cells = append(row.Cells, record.Cell{Kind: record.Text, Text: clean(field)})
 		}
 		if len(row.Cells) == 0 {
 			continue
 		}
 		if len(t.Rows) >= limits.Rows {
-			return record.Sheet{}, tooLarge("more than %d lines are filled", limits.Rows)
+			return t, tooLarge("more than %d lines are filled", limits.Rows)
 		}
 		t.Rows = append(t.Rows, row)
 	}

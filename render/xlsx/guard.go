@@ -124,12 +124,12 @@ func partName(name string) string {
 
 // damaged is the error of a file that is not what it says to be.
 func damaged(why string) error {
-	return errors.New("is not a workbook: " + why + "; save it again as .xlsx, or use an earlier copy")
+	return errors.New("is not a workbook: " + why + " (save it again as .xlsx, or use an earlier copy)")
 }
 
 // tooLarge is the error of a file that holds more than its plan can fill.
 func tooLarge(format string, args ...any) error {
-	return fmt.Errorf("holds more than a log of this plan can: "+format+"; is it the log of this plan?", args...)
+	return fmt.Errorf("holds more than a log of this plan can: "+format+" (is it the log of this plan?)", args...)
 }
 
 // has reports whether the file has a part.
@@ -144,7 +144,7 @@ func (a *archive) scan(name string) (*scanner, error) {
 	unpacked := f.UncompressedSize64
 	switch {
 	case f.Flags&1 != 0:
-		return nil, errors.New("is locked with a password: save it without one")
+		return nil, errors.New("is locked with a password (save it without one)")
 	case unpacked > uint64(a.limits.PartBytes):
 		return nil, tooLarge("its part %.60q would unpack to %s", f.Name, byteCount(int64(min(unpacked, 1<<62))))
 	case unpacked > uint64(a.left):

@@ -68,7 +68,7 @@ func hostileFiles() []hostile {
 	good := xlsxtest.Zipped(goodParts())
 	files := []hostile{
 		// Far rows and columns.
-		{"value in row 1048576", rows(`<row r="1048576"><c r="A1048576"><v>1</v></c></row>`), "has a value in row 1048576 of sheet \"Tiles\", far below its table: clear it there (row 1132"},
+		{"value in row 1048576", rows(`<row r="1048576"><c r="A1048576"><v>1</v></c></row>`), "has a value in row 1048576 of sheet \"Tiles\", far below its table (clear it there; row 1132"},
 		{"nothing in row 1048576", rows(goodRows + `<row r="1048576"><c r="A1048576" s="1"/></row>`), ""},
 		{"row 999999999", rows(`<row r="999999999"><c r="A999999999"><v>1</v></c></row>`), `a row numbered "999999999"`},
 		{"row 99999999999999999999", rows(`<row r="99999999999999999999"/>`), "a row numbered"},

@@ -30,7 +30,7 @@ func (w *reading) readRows(name, part string) (rows []record.Row, err error) {
 			return err
 		}
 		if row.Number > w.limits.Rows {
-			return fmt.Errorf("has a value in row %d of sheet %.40q, far below its table: clear it there (row %d is the last that is read)",
+			return fmt.Errorf("has a value in row %d of sheet %.40q, far below its table (clear it there; row %d is the last that is read)",
 				row.Number, name, w.limits.Rows)
 		}
 		rows = append(rows, row)
@@ -72,7 +72,7 @@ func (w *reading) readCells(s *scanner, row *record.Row) error {
 			continue
 		}
 		if c.column >= w.limits.Columns {
-			return fmt.Errorf("has a value in cell %s, far beside its table: clear it there (column %s is the last that is read)",
+			return fmt.Errorf("has a value in cell %s, far beside its table (clear it there; column %s is the last that is read)",
 				Address(c.column, c.row), Letters(w.limits.Columns-1))
 		}
 		if len(w.line) == 0 {

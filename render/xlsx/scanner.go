@@ -143,7 +143,7 @@ func (s *scanner) next() (token, error) {
 			}
 			return characters, nil
 		case !bytes.HasPrefix(b, []byte("<!--")):
-			return 0, s.broken("declares a document type; workbooks have none")
+			return 0, s.broken("declares a document type, which workbooks never do")
 		}
 	}
 	switch err := s.in.Err(); {

@@ -3,6 +3,7 @@ package xlsxtest
 import (
 	"archive/zip"
 	"bytes"
+	"compress/flate"
 	"io"
 	"maps"
 	"os"
@@ -91,6 +92,11 @@ func Unzipped(t testing.TB, data []byte) map[string]string {
 func Zipped(parts map[string]string) []byte {
 	var out bytes.Buffer
 	z := zip.NewWriter(&out)
+	packer, _ := flate.NewWriter(io.Discard, flate.BestSpeed)
+	z.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) { // parts come one after the other
+		packer.Reset(w)
+		return packer, nil
+	})
 	for _, name := range slices.Sorted(maps.Keys(parts)) {
 		w, err := z.Create(name)
 		if err == nil {
