@@ -217,20 +217,16 @@ const mostKeyed = 100
 func pageKey(p *page.Page, r page.Rect, s spread, i int) float64 {
 	k := min(r.W/s.board.W, r.H/s.board.H)
 	x := r.Right() - s.board.W*k
-	draw := func(of page.Rect, black bool) {
-		q := page.Rect{X: x + of.X*k, Y: r.Y + of.Y*k, W: of.W * k, H: of.H * k}
-		if black {
-			p.Shade(q, 0)
-		}
-		p.Box(q, page.Thin)
+	small := func(of page.Rect) page.Rect {
+		return page.Rect{X: x + of.X*k, Y: r.Y + of.Y*k, W: of.W * k, H: of.H * k}
 	}
+	p.Shade(small(own(&s.pages[i])), 0)
 	if len(s.pages) > mostKeyed {
-		draw(page.Rect{W: s.board.W, H: s.board.H}, false)
-		draw(own(&s.pages[i]), true)
-	} else {
-		for j := range s.pages {
-			draw(own(&s.pages[j]), j == i)
-		}
+		p.Box(small(page.Rect{W: s.board.W, H: s.board.H}), page.Thin)
+		return s.board.W * k
+	}
+	for j := range s.pages {
+		p.Box(small(own(&s.pages[j])), page.Thin)
 	}
 	return s.board.W * k
 }

@@ -6,6 +6,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/render/page/pagetest"
+	"pourboard/render/wording"
 )
 
 // textOf is all that some parts print.
@@ -60,5 +61,30 @@ func TestStart_inches(t *testing.T) {
 	})
 	if got := textOf(t, s, "start"); !strings.Contains(got, "84 tiles of 2 x 4 in,") {
 		t.Errorf("start %q", got)
+	}
+}
+
+// The bench page of cups that are weighed dry has what to take care of, what to
+// have ready, every amount, and every mark.
+func TestBench_weigh(t *testing.T) {
+	t.Parallel()
+	s := sheetsOf(t, "line-weigh")
+	got := " " + textOf(t, s, "bench") + " "
+	want := []string{"Silica dust scars the lungs.", "Potash feldspar 88.0 g"}
+	for _, c := range s.Test.Cells {
+		for _, w := range c.Weighings {
+			want = append(want, " "+wording.ScaleText(s.Test, w.ReadingG)+" ")
+		}
+	}
+	for _, tile := range s.Places.Tiles {
+		want = append(want, " "+tile.Mark+" ", " "+tile.Under+" ")
+	}
+	for _, text := range want {
+		if !strings.Contains(got, text) {
+			t.Errorf("no %q in %q", text, got)
+		}
+	}
+	if strings.Contains(got, "bucket") {
+		t.Error("cups that are weighed dry have a bucket")
 	}
 }

@@ -135,7 +135,7 @@ func withoutLabels(d *drawer, pages []pagetest.Page) []pagetest.Page {
 	return rest
 }
 
-// The targets of pages, on A4 and Letter.
+// The targets of pages, on A4 and Letter, and the map on one page.
 func TestSheets_fewPages(t *testing.T) {
 	bodies := func(n, repeats int) func(*blend.Plan) {
 		return func(p *blend.Plan) {
@@ -160,6 +160,8 @@ func TestSheets_fewPages(t *testing.T) {
 		{"5 × 5", "biaxial", []func(*blend.Plan){func(p *blend.Plan) { p.Blend.Columns, p.Blend.Rows = 5, 5 }}, 12},
 		{"{4,4}", "quadraxial", []func(*blend.Plan){func(p *blend.Plan) { p.Blend.Divisions = 4 }}, 13},
 		{"66 cups on 2 bodies", "cells-66", []func(*blend.Plan){bodies(2, 1)}, 16},
+		{"4 cups weighed dry", "line-weigh", nil, 4},
+		{"15 cups weighed dry", "triaxial-weigh", nil, 5},
 		{"40 cups × 5 bodies × 3", "line", []func(*blend.Plan){cups(40), bodies(5, 3)}, 40},
 	} {
 		for _, size := range []string{"A4", "Letter"} {
@@ -169,8 +171,16 @@ func TestSheets_fewPages(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
+				maps := 0
 				for i := range d.doc.Pages() {
-					t.Log(i+1, d.doc.Page(i).Part())
+					part := d.doc.Page(i).Part()
+					t.Log(i+1, part)
+					if part == "Map" {
+						maps++
+					}
+				}
+				if maps > 1 {
+					t.Errorf("the map takes %d pages", maps)
 				}
 				if n := d.doc.Pages(); n > c.most {
 					t.Errorf("%d pages, want at most %d", n, c.most)

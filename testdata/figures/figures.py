@@ -9,7 +9,7 @@ pages with as many words. Prints a table for DEVELOPERS.md.
 Needs openpyxl, XlsxWriter and reportlab (python3-openpyxl, python3-xlsxwriter,
 python3-reportlab) and pdftotext and pdfinfo (poppler-utils).
 """
-import os, re, statistics, subprocess, sys, tempfile, time, zipfile
+import os, re, subprocess, sys, tempfile, time, zipfile
 
 RUNS = 7
 HERE = os.path.dirname(os.path.abspath(__file__))
@@ -50,7 +50,8 @@ c.save()
 
 
 def timed(command):
-    """Median seconds and largest peak memory in MiB of a command."""
+    """Least seconds, which other work disturbs least, and largest peak memory in MiB
+    of a command."""
     seconds, peak = [], 0
     for run in range(RUNS + 1):
         begun = time.perf_counter()
@@ -63,7 +64,7 @@ def timed(command):
         if run > 0:  # the first warms up
             seconds.append(took)
             peak = max(peak, usage.ru_maxrss / 1024)
-    return statistics.median(seconds), peak
+    return min(seconds), peak
 
 
 def counts(path):
