@@ -12,35 +12,11 @@ type Prose struct {
 // Table sets rows of texts: columns that do not grow are as wide as their
 // widest text, the others share what is left and wrap. A row stays whole.
 func (f *Flow) Table(columns []Prose, rows [][]string) {
-	const gap, pad = 3.0, 0.7
+	const pad = 0.7
 	d := f.Page.doc
 	head := Regular(Small)
-	room, grown := f.Rest().W, 0.0
-	widths := make([]float64, len(columns))
-	for k, c := range columns {
-		grown += c.Grow
-		if c.Grow == 0 {
-			widths[k] = d.Widest(strings.Fields(c.Head), head)
-			for _, row := range rows {
-				for _, line := range strings.Split(row[k], "\n") {
-					widths[k] = max(widths[k], d.Width(line, c.Style))
-				}
-			}
-			widths[k] = min(widths[k], f.Rest().W/3)
-			room -= widths[k]
-		}
-	}
-	room -= gap * float64(len(columns)-1)
-	ruled := f.Rest().W
-	if grown == 0 {
-		ruled -= max(0, room)
-	}
+	widths, ruled := d.proseWidths(columns, rows, f.Rest().W)
 	rule := func(pen Pen) { f.Page.Rule(Rect{X: f.Rest().X, Y: f.Y, W: ruled}, pen) }
-	for k, c := range columns {
-		if c.Grow > 0 {
-			widths[k] = max(12, room*c.Grow/grown)
-		}
-	}
 	headH := 0.0 // long heads have two lines
 	for k, c := range columns {
 		headH = max(headH, head.LineH()*float64(len(d.Lines(c.Head, head, widths[k]))))
@@ -50,7 +26,7 @@ func (f *Flow) Table(columns []Prose, rows [][]string) {
 		for k, c := range columns {
 			high := head.LineH() * float64(len(d.Lines(c.Head, head, widths[k])))
 			f.Page.Para(Rect{X: r.X, Y: r.Y + headH - high, W: widths[k]}, head.To(c.Style.Align), c.Head)
-			r.X += widths[k] + gap
+			r.X += widths[k] + proseGap
 		}
 		rule(Medium)
 	}
@@ -67,15 +43,44 @@ func (f *Flow) Table(columns []Prose, rows [][]string) {
 			f.Break()
 			heads()
 		}
-		f.prose(columns, cells, widths, gap, pad, high)
+		f.prose(columns, cells, widths, pad, high)
 		f.Lines++
 		rule(Hair)
 	}
 	f.Y += 1.5
 }
 
+// proseGap is between columns, mm.
+const proseGap = 3.0
+
+// proseWidths is how wide the columns are in a room, mm, and all together.
+func (d *Doc) proseWidths(columns []Prose, rows [][]string, room float64) (widths []float64, all float64) {
+	widths = make([]float64, len(columns))
+	all, grown := proseGap*float64(len(columns)-1), 0.0
+	for k, c := range columns {
+		if grown += c.Grow; c.Grow > 0 {
+			continue
+		}
+		widths[k] = d.Widest(strings.Fields(c.Head), Regular(Small))
+		for _, row := range rows {
+			widths[k] = max(widths[k], d.Widest(strings.Split(row[k], "\n"), c.Style))
+		}
+		widths[k] = min(widths[k], room/3)
+		all += widths[k]
+	}
+	if grown == 0 {
+		return widths, min(all, room)
+	}
+	for k, c := range columns {
+		if c.Grow > 0 {
+			widths[k] = max(12, (room-all)*c.Grow/grown)
+		}
+	}
+	return widths, room
+}
+
 // prose sets one row, over several pages if it is higher than one.
-func (f *Flow) prose(columns []Prose, cells [][]string, widths []float64, gap, pad, high float64) {
+func (f *Flow) prose(columns []Prose, cells [][]string, widths []float64, pad, high float64) {
 	for {
 		r := f.Rest()
 		high = min(high, r.H)
@@ -89,7 +94,7 @@ func (f *Flow) prose(columns []Prose, cells [][]string, widths []float64, gap, p
 			}
 			cells[k] = cells[k][n:]
 			left = max(left, float64(len(cells[k]))*c.Style.LineH()+2*pad)
-			x += widths[k] + gap
+			x += widths[k] + proseGap
 		}
 		f.Y += high
 		if left <= 2*pad {
