@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"pourboard/blend/quantity"
 )
 
 // Read finds the tile of a mark, with or without its check letter. Capitals or
@@ -115,14 +117,14 @@ func (s Scheme) ask(text, read string, index int, f fault, others []figured) err
 		ways = append(ways, o.mark)
 	}
 	if len(ways) == 1 {
-		return fmt.Errorf("mark %q may be %s, or misread at its end (type it as %s if it is)", shorten(text), ways[0], ways[0])
+		return fmt.Errorf("mark %q may be %s, or misread at its end (type it as %s if it is)", quantity.Shorten(text), ways[0], ways[0])
 	}
-	return fmt.Errorf("mark %q is ambiguous: %s (type it in capitals)", shorten(text), strings.Join(ways, " or "))
+	return fmt.Errorf("mark %q is ambiguous: %s (type it in capitals)", quantity.Shorten(text), strings.Join(ways, " or "))
 }
 
 // complain puts a fault into one line.
 func (s Scheme) complain(text string, f fault) error {
-	text = shorten(text)
+	text = quantity.Shorten(text)
 	switch f {
 	case badCell:
 		return fmt.Errorf("mark %q has a number beyond the %d cups: marks are %s", text, s.cells, s.Form())
@@ -130,14 +132,6 @@ func (s Scheme) complain(text string, f fault) error {
 		return fmt.Errorf("mark %q misread: its check letter does not match", text)
 	}
 	return fmt.Errorf("mark %q is not in this plan: marks are %s", text, s.Form())
-}
-
-// shorten is a text as a message quotes it.
-func shorten(text string) string {
-	if r := []rune(text); len(r) > 40 {
-		return string(r[:40]) + "…"
-	}
-	return text
 }
 
 // normal is a mark in capitals without what may be between its parts: spaces

@@ -11,10 +11,10 @@ import (
 // painting is how the tiles of a log are marked: the log's own bodies and repeats
 // may be others than the plan's now, in another order.
 type painting struct {
-	scheme  mark.Scheme
-	bodies  []string // of the scheme
-	at      []int    // by body of the scheme, the plan's, -1 where the plan has it no more
-	renamed string   // a note on a body that has another name in the plan
+	scheme mark.Scheme
+	bodies []string // of the scheme
+	at     []int    // by body of the scheme, the plan's, -1 where the plan has it no more
+	notes  []string // on a body that has another name in the plan
 }
 
 // paint is a way of marking tiles. A body that the plan has no more is the one in
@@ -27,10 +27,11 @@ func paint(t *blend.Test, bodies []string, repeats int, l mark.Letters) painting
 	}
 	if i := mark.Renamed(bodies, p.Tiles.Bodies); i >= 0 && made.at[i] < 0 {
 		made.at[i] = i
-		made.renamed = fmt.Sprintf("body %q is now called %q; its rows count (letter %s)", bodies[i], p.Tiles.Bodies[i], made.scheme.Behind(i, 0))
-		if made.scheme.Behind(i, 0) == "" {
-			made.renamed = fmt.Sprintf("body %q is now called %q; its rows count", bodies[i], p.Tiles.Bodies[i])
+		note := fmt.Sprintf("body %q is now called %q; its rows count", bodies[i], p.Tiles.Bodies[i])
+		if letters := made.scheme.Behind(i, 0); letters != "" {
+			note += " (letter " + letters + ")"
 		}
+		made.notes = []string{note}
 	}
 	return made
 }

@@ -1,12 +1,13 @@
 package results
 
+import "pourboard/blend"
+
 // For the tests, which lie outside the package so that they may print results
 // in words.
 const Classes = classes
 
 var (
 	Tied     = tied
-	PointOf  = pointOf
 	Classify = (*Measure).classify
 )
 
@@ -18,3 +19,6 @@ func FitWithoutFiring(all []*Results, head string) Model {
 	}
 	return all[0].fit(samples, AllBodies, true)
 }
+
+// PointOf is where a cell of a test lies.
+func PointOf(t *blend.Test, cell int) []float64 { return (&Results{Test: t}).Point(cell) }
