@@ -99,7 +99,7 @@ func (t *Test) refinedGlazes(cells []int, view View) ([]Glaze, error) {
 		}
 		for n, other := range glazes {
 			if sameParts(g.Recipe, other.Recipe) && sameParts(g.Additions, other.Additions) {
-				return nil, t.alikeError(cells[n], i, view)
+				return nil, t.nothingBetween(cells[n], i, view)
 			}
 		}
 		glazes = append(glazes, g)
@@ -264,10 +264,10 @@ func about(best float64, percents []float64, parts int, rounded float64) []float
 	return all
 }
 
-// alikeError says that nothing lies between two cells, by their indexes.
-func (t *Test) alikeError(a, b int, view View) error {
+// nothingBetween is the error that two cells, by their indexes, are one mixture.
+func (t *Test) nothingBetween(a, b int, view View) error {
 	how := "are identical as measured (name one of them, or use the plan's recipes with --asked)"
-	if view == Asked || t.askedAlike(a, b) {
+	if view == Asked || t.sameRecipeAsked(a, b) {
 		how = "have the same recipe (name one of them)"
 	}
 	return fmt.Errorf("cups %d and %d %s", a+1, b+1, how)
@@ -305,9 +305,9 @@ func (t *Test) refinedGlaze(i int, view View) (Glaze, error) {
 	return g, nil
 }
 
-// askedAlike reports whether two cells, by their indexes, are asked to be of one
+// sameRecipeAsked reports whether two cells, by their indexes, are asked to be of one
 // recipe.
-func (t *Test) askedAlike(a, b int) bool {
+func (t *Test) sameRecipeAsked(a, b int) bool {
 	x, overX := t.Recipe(a, Asked)
 	y, overY := t.Recipe(b, Asked)
 	return sameParts(readable(x), readable(y)) && sameParts(readable(overX), readable(overY))

@@ -138,13 +138,13 @@ func (d *Design) Fit(kind Kind) (*Model, error) {
 	if m.noise >= magnitude(m.Residuals) {
 		clear(m.Residuals)
 	}
-	m.judge(y)
+	m.goodness(y)
 	m.name()
 	return m, nil
 }
 
-// judge computes all that follows from readings, residuals and leverages.
-func (m *Model) judge(y []float64) {
+// goodness computes all that follows from readings, residuals and leverages.
+func (m *Model) goodness(y []float64) {
 	var mean, total, left float64
 	for _, v := range y {
 		mean += v / float64(m.N)

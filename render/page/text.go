@@ -26,7 +26,7 @@ func (d *Doc) Cut() []string { return d.cut }
 // what the fonts cannot show becomes a visible replacement, of which Unprinted
 // tells. Nothing disappears.
 func (d *Doc) clean(text string) string {
-	if plain(text) {
+	if isASCII(text) {
 		return text
 	}
 	lost, backward := false, false
@@ -54,8 +54,8 @@ func (d *Doc) clean(text string) string {
 	return cleaned
 }
 
-// plain says whether a text is printable ASCII alone, as most are.
-func plain(text string) bool {
+// isASCII reports whether a text is printable ASCII alone, as most are.
+func isASCII(text string) bool {
 	for i := range len(text) {
 		if text[i] < ' ' || text[i] > '~' {
 			return false
@@ -84,10 +84,10 @@ func (d *Doc) Unprinted(own []string) []string {
 			}
 		}
 		notes = append(notes, fmt.Sprintf("the font lacks %s; %c is printed instead, in %s (use Latin, Greek or Cyrillic letters)",
-			quoted(signs), replacement, quoted(texts)))
+			quoteSome(signs), replacement, quoteSome(texts)))
 	}
 	if texts := accounts(own, d.backward, fromRight); texts != nil {
-		notes = append(notes, quoted(texts)+" runs from right to left and prints in the wrong order (use Latin, Greek or Cyrillic letters)")
+		notes = append(notes, quoteSome(texts)+" runs from right to left and prints in the wrong order (use Latin, Greek or Cyrillic letters)")
 	}
 	return notes
 }
@@ -116,7 +116,7 @@ func accounts(own []string, printed distinct, such func(rune) bool) distinct {
 // mostQuoted are the most texts that a note quotes.
 const mostQuoted = 6
 
-func quoted(texts []string) string {
+func quoteSome(texts []string) string {
 	var list []string
 	for i, text := range texts {
 		if i == mostQuoted {

@@ -99,7 +99,7 @@ func (t *triangle) outline() {
 func (p *report) dots(t *triangle, m *results.Measure, model results.Model) (read []int) {
 	for i := range p.test.Cells {
 		mixture := p.r.Point(i + 1)
-		if !t.holds(mixture) {
+		if !t.contains(mixture) {
 			continue
 		}
 		q := t.at(mixture)
@@ -143,8 +143,8 @@ func (t *triangle) all(mixtures [][]float64) []page.Point {
 	return at
 }
 
-// holds says whether a mixture lies in the triangle drawn.
-func (t *triangle) holds(shares []float64) bool {
+// contains reports whether a mixture lies in the triangle drawn.
+func (t *triangle) contains(shares []float64) bool {
 	for i, least := range t.least {
 		if shares[i] < least-1e-9 {
 			return false

@@ -142,7 +142,7 @@ func (d *drawer) benchLead() string {
 	if d.small.has("tickets") {
 		return wording.Sentence(d.about())
 	}
-	return wording.Sentence(d.about()) + " " + wording.Sentence(d.holdsKey())
+	return wording.Sentence(d.about()) + " " + wording.Sentence(d.contentsKey())
 }
 
 // benchMix is the batch and the decision about it, side by side.

@@ -24,7 +24,7 @@ func (d *drawer) boards() {
 		return
 	}
 	spreads := d.lifeSize(d.Places.Boards)
-	d.layingOut("Board", "The places of the tiles at life size"+d.tileOrder("")+". Lay each tile on the place with its mark. "+wording.Sentence(d.holdsKey())+" "+d.letterKey(), spreads)
+	d.layingOut("Board", "The places of the tiles at life size"+d.tileOrder("")+". Lay each tile on the place with its mark. "+wording.Sentence(d.contentsKey())+" "+d.letterKey(), spreads)
 	for _, s := range spreads {
 		d.drawLife(s, func(p *page.Page, r page.Rect, at layout.Spot) { d.caption(p, r, at.Tile) })
 	}
@@ -69,7 +69,7 @@ func (d *drawer) fitBoards() {
 		h := from.Header
 		h.W -= d.toYou(p, h) + 3
 		p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, strong, boardTitle(b))
-		p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, d.span(b)+". "+wording.Sentence(d.holdsKey()))
+		p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, d.span(b)+". "+wording.Sentence(d.contentsKey()))
 		for _, spot := range b.Spots {
 			r := from.RectOnPaper(spot.Whole())
 			r = page.Rect{X: r.X + 0.4, Y: r.Y + 0.4, W: r.W - 0.8, H: r.H - 0.8}
@@ -78,7 +78,7 @@ func (d *drawer) fitBoards() {
 			style := page.Bold(page.Head)
 			style.Pt = min(style.Pt, style.Pt*(r.W-1.6)/d.doc.Width(tile.Mark, style))
 			d.mark(p, r.X+0.8, r.Y+1+style.CapMM(), style, tile.Mark)
-			p.Fitted(page.Rect{X: r.X + 0.8, Y: r.Y + 6, W: r.W - 1.6, H: r.H - 6.4}, body, d.holdsLine(d.Test.Cells[tile.Cell-1]))
+			p.Fitted(page.Rect{X: r.X + 0.8, Y: r.Y + 6, W: r.W - 1.6, H: r.H - 6.4}, body, d.contentsLine(d.Test.Cells[tile.Cell-1]))
 		}
 	}
 }

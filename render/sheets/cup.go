@@ -93,9 +93,9 @@ func (h held) line() string {
 	return h.letter + "\u00A0" + h.text
 }
 
-// holds is what a cup is labelled with; a lone series needs no letter. The parts
+// cupContents is what a cup is labelled with; a lone series needs no letter. The parts
 // of a list come first as they were written, and last which cup is made again.
-func (s Sheets) holds(c blend.Cell) []held {
+func (s Sheets) cupContents(c blend.Cell) []held {
 	list := s.amounts(c)
 	if parts := s.Test.WrittenParts(c.Number - 1); parts != nil {
 		list = append([]held{{"", wording.Parts(parts)}}, list...)
@@ -133,17 +133,17 @@ func (s Sheets) amounts(c blend.Cell) []held {
 	return list
 }
 
-// holdsLine is holds in one line: "P 50, Q 50".
-func (s Sheets) holdsLine(c blend.Cell) string {
+// contentsLine is cupContents in one line: "P 50, Q 50".
+func (s Sheets) contentsLine(c blend.Cell) string {
 	var list []string
-	for _, h := range s.holds(c) {
+	for _, h := range s.cupContents(c) {
 		list = append(list, h.line())
 	}
 	return strings.Join(list, ", ")
 }
 
-// holdsKey says what the letters of holds stand for and what is counted.
-func (s Sheets) holdsKey() string {
+// contentsKey says what the letters of cupContents stand for and what is counted.
+func (s Sheets) contentsKey() string {
 	p := s.plan0()
 	var list []string
 	for i, series := range p.Blend.Series {

@@ -72,7 +72,7 @@ func (d *drawer) label(p *page.Page, r page.Rect, c blend.Cell, number page.Styl
 	}
 	text := d.contents(c)
 	if len(d.doc.Lines(text, small, right.W)) > int(right.H/small.LineH()) {
-		text = d.holdsLine(c)
+		text = d.contentsLine(c)
 	}
 	p.Fitted(right, page.Regular(page.Body), text)
 }

@@ -99,5 +99,5 @@ func (d *drawer) caption(p *page.Page, r page.Rect, tile int) {
 	if d.doc.Width(t.Mark, mark)+2+cupMM <= r.W {
 		p.Text(line, fine.To(page.Right), cup)
 	}
-	p.Fitted(page.Rect{X: r.X, Y: r.Y + layout.CaptionMark, W: r.W, H: r.H - layout.CaptionMark}, body, d.holdsLine(d.Test.Cells[t.Cell-1]))
+	p.Fitted(page.Rect{X: r.X, Y: r.Y + layout.CaptionMark, W: r.W, H: r.H - layout.CaptionMark}, body, d.contentsLine(d.Test.Cells[t.Cell-1]))
 }

@@ -31,10 +31,10 @@ func (d *drawer) lineShape() line {
 	least, parts := 0.0, 1
 	for _, c := range d.Test.Cells {
 		least = max(least, d.doc.Width(d.Places.Tiles[d.tilesOf(c.Number)[0]].Mark, strong)+3)
-		for _, h := range d.holds(c) {
+		for _, h := range d.cupContents(c) {
 			least = max(least, d.doc.Width(h.letter+" "+h.text, body)+3)
 		}
-		parts = max(parts, len(d.holds(c)))
+		parts = max(parts, len(d.cupContents(c)))
 	}
 	w, h := d.w, d.h
 	if fits := int((w - 2*page.Margin - l.labelMM) / least); fits < len(d.Test.Cells) {
@@ -60,7 +60,7 @@ func (d *drawer) lineMap(l line) {
 	if l.turned {
 		w, h = h, w
 	}
-	f := d.beginOn(w, h, "Map", wording.Sentence(d.holdsKey())+" "+d.letterKey(), false)
+	f := d.beginOn(w, h, "Map", wording.Sentence(d.contentsKey())+" "+d.letterKey(), false)
 	f.Page.Foot = "Pour and dip by number. This edge is yours."
 	cells, repeats := d.Test.Cells, int(l.repeats)
 	for from := 0; from < len(cells); from += l.across {
@@ -93,7 +93,7 @@ func (d *drawer) lineCup(p *page.Page, r page.Rect, c blend.Cell) {
 	number := cupNo
 	p.Text(page.Rect{X: r.X, Y: r.Y, W: r.W, H: number.LineH()}, number.To(page.Centre), fmt.Sprint(c.Number))
 	y := r.Y + number.LineH()
-	for _, h := range d.holds(c) {
+	for _, h := range d.cupContents(c) {
 		p.Text(page.Rect{X: r.X + 0.5, Y: y, W: r.W - 1, H: body.LineH()}, body.To(page.Centre), h.line())
 		y += body.LineH()
 	}

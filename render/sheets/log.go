@@ -42,7 +42,7 @@ func (d *drawer) log() {
 	if shape.turned {
 		w, h = h, w
 	}
-	lead := wording.Sentence(d.holdsKey()) + " Rating: 1 poor to 5 very good."
+	lead := wording.Sentence(d.contentsKey()) + " Rating: 1 poor to 5 very good."
 	if !shape.coats && d.plan.Tiles.Coats > 1 {
 		lead += " Coat: the one you write about."
 	}
@@ -63,10 +63,10 @@ func (d *drawer) log() {
 	f.Grid(d.logGrid(shape))
 }
 
-// holdsInRows spreads what a cup holds over the rows of its tiles.
-func (d *drawer) holdsInRows(c blend.Cell, rows int) []string {
+// contentsInRows spreads what a cup holds over the rows of its tiles.
+func (d *drawer) contentsInRows(c blend.Cell, rows int) []string {
 	lines := make([]string, rows)
-	list := d.holds(c)
+	list := d.cupContents(c)
 	per := (len(list) + rows - 1) / rows
 	for i, h := range list {
 		if at := i / per; lines[at] == "" {
@@ -89,7 +89,7 @@ func (d *drawer) logGrid(s logShape) page.Grid {
 		cup := ""
 		if i == 0 || all[i-1].Cell != t.Cell {
 			cup = fmt.Sprint(t.Cell)
-			holds = append(holds, d.holdsInRows(d.Test.Cells[t.Cell-1], len(d.tilesOf(t.Cell)))...)
+			holds = append(holds, d.contentsInRows(d.Test.Cells[t.Cell-1], len(d.tilesOf(t.Cell)))...)
 		}
 		cups = append(cups, cup)
 	}

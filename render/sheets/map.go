@@ -67,7 +67,7 @@ func (d *drawer) mapLead(brief bool) string {
 	if brief {
 		return text + " What each cup holds is on the log."
 	}
-	return wording.Sentence(d.holdsKey()) + " " + text
+	return wording.Sentence(d.contentsKey()) + " " + text
 }
 
 // inLine reports whether the design is a row of cups.
@@ -134,7 +134,7 @@ func (d *drawer) placeSize(pt [3]float64, brief bool) placeSize {
 	most, last := 0, len(d.Test.Cells)
 	for _, c := range d.Test.Cells {
 		s.w = max(s.w, d.doc.Width(fmt.Sprint(c.Number), s.number))
-		list := d.holds(c)
+		list := d.cupContents(c)
 		most = max(most, len(list))
 		for _, h := range list {
 			s.letterMM = max(s.letterMM, d.doc.Width(h.letter, s.holds))
@@ -228,7 +228,7 @@ func (d *drawer) drawPlace(p *page.Page, r page.Rect, cup int, c chart) {
 	if c.brief {
 		return
 	}
-	list := alignDecimals(d.holds(d.Test.Cells[cup-1]))
+	list := alignDecimals(d.cupContents(d.Test.Cells[cup-1]))
 	middle := page.Rect{X: in.X, Y: in.Y + numberH, W: in.W, H: in.H - numberH - marks}
 	line := min(holdsH*1.25, middle.H/float64(len(list)))
 	y := middle.Y + (middle.H-line*float64(len(list)))/2

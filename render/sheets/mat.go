@@ -24,7 +24,7 @@ func (d *drawer) lacksMat() string {
 func (d *drawer) mat() {
 	mats := layout.Mat(d.Test)
 	spreads := d.lifeSize(mats)
-	d.layingOut("Mat", "The places of the cups at life size. Cover the mat with clear film. "+wording.Sentence(d.holdsKey()), spreads)
+	d.layingOut("Mat", "The places of the cups at life size. Cover the mat with clear film. "+wording.Sentence(d.contentsKey()), spreads)
 	most := d.doc.Width(fmt.Sprint(len(d.Test.Cells)), page.Bold(1))
 	number := page.Bold(min(90, mats[0].Spots[0].W*0.5/most, mats[0].Spots[0].H*0.5/page.MMPerPt))
 	for _, s := range spreads {
@@ -37,7 +37,7 @@ func (d *drawer) mat() {
 				}
 			}
 			p.Text(page.Rect{X: r.X, Y: r.Y, W: r.W, H: layout.CaptionMark}, partName, fmt.Sprint("cup ", at.Cell))
-			p.Fitted(page.Rect{X: r.X, Y: r.Y + layout.CaptionMark, W: r.W, H: r.H - layout.CaptionMark}, body, d.holdsLine(d.Test.Cells[at.Cell-1]))
+			p.Fitted(page.Rect{X: r.X, Y: r.Y + layout.CaptionMark, W: r.W, H: r.H - layout.CaptionMark}, body, d.contentsLine(d.Test.Cells[at.Cell-1]))
 		})
 	}
 }

@@ -27,7 +27,7 @@ func (d *drawer) lacksTrays() string {
 func (d *drawer) trays() {
 	cards := d.trayCards()
 	f := d.begin("Tray cards", fmt.Sprintf("%s at life size%s. Lay each tile on the place with its mark. %s %s",
-		quantity.Plural(len(cards), "loose sheet", "loose sheets"), d.tileOrder(", in the order of the map"), wording.Sentence(d.holdsKey()), d.letterKey()), false)
+		quantity.Plural(len(cards), "loose sheet", "loose sheets"), d.tileOrder(", in the order of the map"), wording.Sentence(d.contentsKey()), d.letterKey()), false)
 	d.checkPrinter(f)
 	for i, c := range cards {
 		p := d.doc.AddLife(d.part.title, c.PaperW, c.PaperH)
