@@ -9,7 +9,6 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
-	"sync"
 
 	"pourboard/blend/book"
 	"pourboard/blend/quantity"
@@ -72,54 +71,25 @@ func runBook(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	folder := filepath.Clean(args[0])
-	if abs, err := filepath.Abs(folder); err == nil && filepath.Base(folder) == "." {
-		folder = abs
-	}
-	base := folder
-	if *out != "" {
-		base = filepath.Join(*out, filepath.Base(folder))
-	}
+	base := bookName(args[0], *out)
 	if *crate != nil {
 		return u.sortingList(b, *crate, *missing, base+"-crate.pdf", sheet)
 	}
+	files := &packet{outputs: []*output{
+		{file: base + "-book.xlsx", render: func(w io.Writer) ([]string, error) { return recordbook.WriteWorkbook(w, b) }},
+		{file: base + "-book.pdf", render: func(w io.Writer) ([]string, error) { return nil, recordbook.WritePages(w, b, sheet.W, sheet.H) }},
+	}}
+	defer files.drop()
+	if err := files.draw(byOut); err != nil {
+		return err
+	}
 	var warnings []string
-	files := []struct {
-		name string
-		draw func(w io.Writer) error
-	}{
-		{base + "-book.xlsx", func(w io.Writer) (err error) {
-			warnings, err = recordbook.WriteWorkbook(w, b)
-			return err
-		}},
-		{base + "-book.pdf", func(w io.Writer) error { return recordbook.WritePages(w, b, sheet.W, sheet.H) }},
-	}
-	ready, errs := make([]*prepared, len(files)), make([]error, len(files))
-	var wait sync.WaitGroup
-	for i, file := range files {
-		wait.Go(func() {
-			var body bytes.Buffer
-			if errs[i] = file.draw(&body); errs[i] == nil {
-				ready[i], errs[i] = prepare(file.name, body.Bytes(), byOut)
-			}
-		})
-	}
-	wait.Wait()
-	for _, p := range ready {
-		if p != nil {
-			defer p.drop()
-		}
-	}
-	for _, err := range errs {
-		if err != nil {
+	for _, o := range files.outputs {
+		if err := o.place(); err != nil {
 			return err
 		}
-	}
-	for _, p := range ready {
-		if err := p.replace(); err != nil {
-			return err
-		}
-		u.printf("  %s\n", p.name)
+		u.printf("  %s\n", o.file)
+		warnings = append(warnings, o.notes...)
 	}
 	u.printf("%s, %s of fired tiles, %d skipped\n", quantity.Plural(len(b.Chapters), "test", "tests"), quantity.Plural(b.Tiles, "row", "rows"), len(b.Skipped))
 	u.tellSkipped(b)
@@ -127,6 +97,19 @@ func runBook(u *ui, args []string) error {
 		u.note("note: %s", w)
 	}
 	return nil
+}
+
+// bookName is the path of a folder's book without its ending, beside the folder or
+// in another.
+func bookName(folder, out string) string {
+	folder = filepath.Clean(folder)
+	if abs, err := filepath.Abs(folder); err == nil && filepath.Base(folder) == "." {
+		folder = abs
+	}
+	if out != "" {
+		return filepath.Join(out, filepath.Base(folder))
+	}
+	return folder
 }
 
 // readBook reads the book of a folder.
