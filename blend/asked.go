@@ -21,9 +21,6 @@ const (
 	Rows       = design.Rows
 )
 
-// Kinds lists every kind in the order in which help texts name them.
-func Kinds() []Kind { return []Kind{Line, Biaxial, Triaxial, Quadraxial, List, Centroid} }
-
 // Basis says what a share or a cup's size is counted in.
 type Basis string
 
@@ -131,7 +128,7 @@ func (s Series) Label() string {
 }
 
 // Bound limits an end's share, as fractions of the whole.
-type Bound struct{ Lo, Hi float64 }
+type Bound = design.Bound
 
 // Blend is the design: family A when Ends is filled, family B when Series is.
 type Blend struct {

@@ -9,10 +9,7 @@ import (
 func (b Blend) Design() design.Spec {
 	s := design.Spec{
 		Kind: b.Kind, Ends: len(b.Ends), Cells: b.Cells, Columns: b.Columns, Rows: b.Rows, Divisions: b.Divisions,
-		Interior: b.Interior, Shares: b.PairShares, Alone: b.Alone, SharedZero: b.SharedZero, Repeat: b.Repeat, Parts: b.Parts,
-	}
-	for _, bound := range b.Bounds {
-		s.Bounds = append(s.Bounds, design.Bound(bound))
+		Interior: b.Interior, Shares: b.PairShares, Alone: b.Alone, SharedZero: b.SharedZero, Repeat: b.Repeat, Bounds: b.Bounds, Parts: b.Parts,
 	}
 	for _, series := range b.Series {
 		s.Series = append(s.Series, series.Percents)
@@ -29,15 +26,6 @@ func (b Blend) Count() int { return b.Design().Count() }
 func (b Blend) CellCount() (int, error) {
 	all, err := b.Design().Points()
 	return len(all), err
-}
-
-// tightened is the bounds with what each implies for the others.
-func (b Blend) tightened() []Bound {
-	var bounds []Bound
-	for _, bound := range b.Design().Tightened() {
-		bounds = append(bounds, Bound(bound))
-	}
-	return bounds
 }
 
 // WrittenParts returns the parts of a list's cup (index into t.Cells) as its

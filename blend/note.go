@@ -8,7 +8,7 @@ import (
 // Note is something that the maker should know; it never stops a run. It is one
 // of the types below, each with the figures of one matter, however many cups
 // that is about. Package render/wording makes the line that is read.
-type Note interface{ note() }
+type Note any
 
 // CauseKind is what measures an amount that is uncertain.
 type CauseKind int
@@ -189,25 +189,3 @@ type CoarseMaterial struct {
 	G        float64
 	Step     measure.Step
 }
-
-func (NoGravity) note()     {}
-func (OddAnalysis) note()   {}
-func (BoundsMissed) note()  {}
-func (FillUnused) note()    {}
-func (ManyLoads) note()     {}
-func (OverCapacity) note()  {}
-func (CoarseScale) note()   {}
-func (LostPours) note()     {}
-func (SkippedDoses) note()  {}
-func (Identical) note()     {}
-func (SameRecipe) note()    {}
-func (LargeStocks) note()   {}
-func (OverLimit) note()     {}
-func (StockWater) note()    {}
-func (Inseparable) note()   {}
-func (NarrowCup) note()     {}
-func (ShallowCup) note()    {}
-func (RunsShort) note()     {}
-func (Unusual) note()       {}
-func (UnevenGravity) note() {}
-func (Supplied) note()      {}

@@ -75,7 +75,7 @@ func (t *Test) Assumed() (n NoGravity, ok bool) {
 // noteBounds is about the steps of a lattice that do not end at an upper bound.
 func (t *Test) noteBounds() {
 	b := t.Plan.Blend
-	bounds := b.tightened()
+	bounds := b.Design().Tightened()
 	if bounds == nil || b.Interior || b.Divisions == 0 {
 		return
 	}

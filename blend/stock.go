@@ -29,9 +29,6 @@ const (
 	mostStocks = 4
 )
 
-// LeftOver says what becomes of a colourant's suspension that is left over.
-const LeftOver = "never pour leftovers down the drain: keep them for a later test, or follow the safety data sheet and local codes"
-
 // strengths chooses the suspensions of each series: as strong as may be, so
 // that they bring little water in, while the syringe alone reads the smallest
 // dose to 1/√2 of what is wished, which leaves as much for the base. A series

@@ -14,17 +14,8 @@ func Convenient(x float64) float64 {
 	if !(x > 0) {
 		return 0
 	}
-	step := ConvenientStep(x)
+	step := math.Pow(10, math.Floor(settle(math.Log10(x)))) / 20
 	return settle(math.Ceil(settle(x/step)) * step)
-}
-
-// ConvenientStep is what Convenient rounds x up in steps of, 0 when x is not
-// above 0.
-func ConvenientStep(x float64) float64 {
-	if !(x > 0) {
-		return 0
-	}
-	return math.Pow(10, math.Floor(settle(math.Log10(x)))) / 20
 }
 
 // ConvenientBelow rounds x down to 1, 1.5, 2, 2.5, 3, 4, 5, 6 or 8 times a

@@ -145,7 +145,7 @@ func anyPlan(r *rand.Rand) *blend.Plan {
 
 // anyDesign makes up a design of four glazes.
 func anyDesign(r *rand.Rand, name func() string) blend.Blend {
-	all := blend.Kinds()
+	all := []blend.Kind{blend.Line, blend.Biaxial, blend.Triaxial, blend.Quadraxial, blend.List, blend.Centroid}
 	b := blend.Blend{Kind: all[r.IntN(len(all))], Basis: blend.Dry}
 	if k := []blend.Kind{blend.Line, blend.Biaxial, blend.Triaxial}; r.IntN(2) == 0 {
 		b.Kind = k[r.IntN(len(k))]
