@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 )
 
 // NoProof goes with fired tiles.
@@ -36,7 +37,7 @@ func CareLines(hazards []oxide.Hazard) []string {
 	}
 	food := "Test tiles prove nothing about food. Follow the suppliers' safety data sheets and local codes."
 	if _, not := oxide.LeachTested(hazards); len(not) > 0 {
-		food = "Not for food ware: " + And(not) + ". " + food
+		food = "Not for food ware: " + quantity.Listed(not, "and") + ". " + food
 	}
 	return append(lines, food)
 }
@@ -50,7 +51,7 @@ func Worst(hazards []oxide.Hazard) string {
 	}
 	line := CareLine(special[0])
 	if _, not := oxide.LeachTested(hazards); len(not) > 0 {
-		line += " Not for food ware: " + And(not) + "."
+		line += " Not for food ware: " + quantity.Listed(not, "and") + "."
 	}
 	return line
 }
@@ -125,10 +126,10 @@ func LeachLines(hazards []oxide.Hazard) []string {
 	test, not := oxide.LeachTested(hazards)
 	var lines []string
 	if len(not) > 0 {
-		lines = append(lines, "Not for food ware, whatever a leach test says: glazes with "+And(not)+".")
+		lines = append(lines, "Not for food ware, whatever a leach test says: glazes with "+quantity.Listed(not, "and")+".")
 	}
 	if len(test) > 0 {
-		lines = append(lines, "Before food touches a glaze with "+And(test)+", have a laboratory leach-test it for "+And(test)+".",
+		lines = append(lines, "Before food touches a glaze with "+quantity.Listed(test, "and")+", have a laboratory leach-test it for "+quantity.Listed(test, "and")+".",
 			"Test methods, for lead and cadmium: "+strings.Join(oxide.LeachMethods(), "; ")+".")
 	}
 	return lines
@@ -162,15 +163,6 @@ func limitText(x oxide.Limit) string {
 		source = strings.TrimPrefix(source+", read on another's page", ", ")
 	}
 	return s + " (" + source + ")"
-}
-
-// And joins words as in "lead, cadmium and copper".
-func And(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	last := len(words) - 1
-	return strings.Join(words[:last], ", ") + " and " + words[last]
 }
 
 // Sentence begins a clause with a capital and ends it with a full stop.

@@ -16,7 +16,7 @@ func Dilutions(t *blend.Test) []string {
 	for _, d := range t.Dilutions {
 		lines = append(lines, mixText(t, d))
 		for _, x := range d.Doses {
-			lines = append(lines, fmt.Sprintf("%s (%s %%): weigh %s g of mix %s instead. %s", upper(quantity.Cups(x.Cups, 60)),
+			lines = append(lines, fmt.Sprintf("%s (%s %%): weigh %s g of mix %s instead. %s", capital(quantity.Cups(x.Cups, 60)),
 				quantity.PercentText(x.Percent), DosingText(t, x.MixG), blend.SeriesLetter(d.Series), leaveOut(t, x)))
 		}
 	}

@@ -27,9 +27,9 @@ func SkippedDoses(t *blend.Test) []string {
 		if len(n.Cups) == 1 {
 			get = "gets"
 		}
-		text := fmt.Sprintf("%s %s no %s: %s.", upper(quantity.Cups(n.Cups, 60)), get, n.Material, tooLittle(n))
+		text := fmt.Sprintf("%s %s no %s: %s.", capital(quantity.Cups(n.Cups, 60)), get, n.Material, tooLittle(n))
 		if then := identicalThen(n); then != "" {
-			text += " " + upper(then) + "."
+			text += " " + capital(then) + "."
 		}
 		texts = append(texts, text)
 	}
@@ -76,6 +76,3 @@ func identicalThen(n blend.SkippedDoses) string {
 	}
 	return subject + " then identical to " + as + order
 }
-
-// upper is a text with a capital at its beginning.
-func upper(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
