@@ -50,7 +50,7 @@ func Trays(t *blend.Test, p *Places, s Sheet) []Tray {
 	var cards []Tray
 	for body := range t.Plan.Tiles.Bodies {
 		for repeat := range max(1, t.Plan.Tiles.Repeats) {
-			tiles := p.of(body, repeat)
+			tiles := p.tilesOf(body, repeat)
 			for from := 0; from < len(tiles); from += per {
 				card := best
 				card.Body, card.Repeat = body, repeat
@@ -72,8 +72,8 @@ func Trays(t *blend.Test, p *Places, s Sheet) []Tray {
 	return cards
 }
 
-// of is the tiles of a body and repeat, by index, in the order of their boards.
-func (p *Places) of(body, repeat int) []int {
+// tilesOf is the tiles of a body and repeat, by index, in the order of their boards.
+func (p *Places) tilesOf(body, repeat int) []int {
 	var tiles []int
 	for _, b := range p.Boards {
 		for _, s := range b.Spots {

@@ -22,17 +22,17 @@ const (
 
 // small is what the bench page holds of the other sheets.
 type small struct {
-	holds []string // nil where it does not fit
+	parts []string // nil where it does not fit
 	text  page.Style
 	rowH  float64
 }
 
 // has reports whether a part is on the bench page.
-func (s small) has(part string) bool { return slices.Contains(s.holds, part) }
+func (s small) has(part string) bool { return slices.Contains(s.parts, part) }
 
 // lacksBench says why there is no bench page.
 func (d *drawer) lacksBench() string {
-	if d.small.holds == nil {
+	if d.small.parts == nil {
 		return "the test does not fit on one page"
 	}
 	return ""
@@ -52,10 +52,10 @@ func (d *drawer) fitBench() small {
 	case d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 && len(d.Test.Stocks) == 0 && d.inLine():
 		tries = [][]string{append([]string{"start", "tickets"}, work...), work}
 	}
-	for _, holds := range tries {
+	for _, parts := range tries {
 		for _, text := range []page.Style{body, fine} {
 			for k := range 8 {
-				s := small{holds, text, benchRowH - (benchRowH-leastBenchH)*float64(k)/7}
+				s := small{parts, text, benchRowH - (benchRowH-leastBenchH)*float64(k)/7}
 				if d.benchFits(s) {
 					return s
 				}

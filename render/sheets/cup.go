@@ -13,7 +13,7 @@ func (s Sheets) about() string { return wording.Summary(s.Test) }
 
 // markSpan names the first and the last cup by their marks: "CU1 to CU8".
 func (s Sheets) markSpan() string {
-	if s.plan0().Mark == "" {
+	if s.Test.Plan.Mark == "" {
 		return quantity.Plural(len(s.Test.Cells), "cup", "cups")
 	}
 	first, last := s.cupMark(1), s.cupMark(len(s.Test.Cells))
@@ -23,11 +23,9 @@ func (s Sheets) markSpan() string {
 	return first + " to " + last
 }
 
-func (s Sheets) plan0() *blend.Plan { return s.Test.Plan }
-
 // tilesOf are the indexes of a cup's tiles: by body, then repeat.
 func (s Sheets) tilesOf(cup int) []int {
-	tiles := s.plan0().Tiles
+	tiles := s.Test.Plan.Tiles
 	n := len(tiles.Bodies) * max(1, tiles.Repeats)
 	first := s.Places.Scheme.IndexOf(cup, 0, 0)
 	list := make([]int, n)
@@ -46,7 +44,7 @@ func (s Sheets) cupMark(cup int) string {
 // suffix is the letters behind the number of a cup's tile.
 func (s Sheets) suffix(cup, k int) string {
 	mark := s.Places.Tiles[s.tilesOf(cup)[k]].Mark
-	at := len(s.plan0().Mark)
+	at := len(s.Test.Plan.Mark)
 	for at < len(mark) && mark[at] >= '0' && mark[at] <= '9' {
 		at++
 	}
@@ -67,7 +65,7 @@ func (s Sheets) allMarks(cup int) string {
 // letterKey says which letters of a mark are which body and repeat; "" where
 // a cup has one tile alone.
 func (s Sheets) letterKey() string {
-	tiles := s.plan0().Tiles
+	tiles := s.Test.Plan.Tiles
 	if len(s.tilesOf(1)) == 1 {
 		return ""
 	}
@@ -109,7 +107,7 @@ func (s Sheets) cupContents(c blend.Cell) []held {
 // amounts is the percentages that a cup is labelled with.
 func (s Sheets) amounts(c blend.Cell) []held {
 	var list []held
-	series := s.plan0().Blend.Series
+	series := s.Test.Plan.Blend.Series
 	for i, d := range c.Doses {
 		h := held{blend.SeriesLetter(i), strings.TrimSuffix(wording.DoseBrief(d), " %")}
 		if len(series) == 1 {
@@ -144,7 +142,7 @@ func (s Sheets) contentsLine(c blend.Cell) string {
 
 // contentsKey says what the letters of cupContents stand for and what is counted.
 func (s Sheets) contentsKey() string {
-	p := s.plan0()
+	p := s.Test.Plan
 	var list []string
 	for i, series := range p.Blend.Series {
 		if len(p.Blend.Series) > 1 {

@@ -188,7 +188,7 @@ func (d *drawer) asked(p part) bool {
 	if p.request {
 		return slices.Contains(d.Also, p.name) || slices.Contains(d.plan.Also, p.name)
 	}
-	return p.name == "bench" && d.small.holds != nil || !d.small.has(p.name) && p.name != "bench"
+	return p.name == "bench" && d.small.parts != nil || !d.small.has(p.name) && p.name != "bench"
 }
 
 // chosen are the parts to draw.
