@@ -120,6 +120,7 @@ func inWords(system string, err error, elsewhere string) string {
 		{fs.ErrPermission, mayNot},
 		{syscall.ENOSPC, full},
 		{syscall.EDQUOT, full},
+		{syscall.EFBIG, "the file is larger than you may write here (" + elsewhere + ")"},
 		{syscall.EROFS, protected},
 		{syscall.ENAMETOOLONG, tooLong},
 		{syscall.ELOOP, "the link leads back to itself (name the file itself)"},

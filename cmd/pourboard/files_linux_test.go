@@ -175,7 +175,7 @@ func TestInterrupted(t *testing.T) {
 	whole := outputs(t, plan)
 	points, stopped := moments(4, 10), 0
 	for i := range points {
-		for _, signal := range []os.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP} {
+		for _, signal := range []os.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT} {
 			c := program(t, nil, "make", plan)
 			if err := c.Start(); err != nil {
 				t.Fatal(err)
@@ -197,5 +197,30 @@ func TestInterrupted(t *testing.T) {
 	}
 	if stopped == 0 {
 		t.Error("no run was stopped before its end")
+	}
+}
+
+// TestPipeClosed holds that a run whose output nobody reads finishes its files,
+// leaves no temporary ones, says nothing and ends as a shell expects.
+func TestPipeClosed(t *testing.T) {
+	t.Parallel()
+	plan := planIn(t, "line")
+	read, write, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	read.Close()
+	defer write.Close()
+	var errs bytes.Buffer
+	c := program(t, nil, "make", "-q", plan)
+	c.Stdout, c.Stderr = write, &errs
+	if c.Run(); c.ProcessState.ExitCode() != exitUnread || errs.Len() > 0 {
+		t.Errorf("%v: %s", c.ProcessState, &errs)
+	}
+	if made := outputs(t, plan); len(made) != 3 {
+		t.Errorf("%d files made, not 3", len(made))
+	}
+	if left := unfinishedIn(t, filepath.Dir(plan)); left != nil {
+		t.Errorf("left %q", left)
 	}
 }

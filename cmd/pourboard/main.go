@@ -32,6 +32,9 @@ const (
 	exitDone  = 0
 	exitFile  = 1 // the plan or a file is wrong
 	exitUsage = 2 // the command line is wrong
+	// Nobody read the output to its end: what a shell says of a program that a
+	// closed pipe has stopped.
+	exitUnread = 128 + 13
 )
 
 // command is one subcommand.

@@ -48,6 +48,8 @@ func (s *sink) failed(err error) error {
 	switch {
 	case s.err == nil, err != nil && !errors.Is(err, s.err):
 		return err
+	case errors.Is(s.err, syscall.EPIPE):
+		return s.err
 	case errors.Is(s.err, syscall.ENOSPC), errors.Is(s.err, syscall.EDQUOT):
 		return errors.New("pourboard: output incomplete: the disk is full (make room and run again)")
 	}
@@ -92,6 +94,9 @@ func (u *ui) warn(file string, warnings []wording.Line) {
 func (u *ui) fail(err error) int {
 	if err == nil {
 		return exitDone
+	}
+	if errors.Is(err, syscall.EPIPE) {
+		return exitUnread
 	}
 	var usage *usageError
 	if errors.As(err, &usage) {

@@ -39,8 +39,11 @@ func end(file string) {
 // dropWhenInterrupted removes unfinished files when the program is told to stop,
 // and ends it as that signal does.
 func dropWhenInterrupted() {
+	// A pipe that nobody reads any more (make PLAN | head) would end the program
+	// between two of its files. Printing fails instead, and the files are finished.
+	signal.Ignore(syscall.SIGPIPE)
 	told := make(chan os.Signal, 1)
-	signal.Notify(told, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	signal.Notify(told, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
 	go func() {
 		s := <-told
 		unfinished.Lock() // nothing is begun any more
