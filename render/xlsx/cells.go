@@ -156,18 +156,16 @@ func (s *Sheet) FormattedText(look Look, format Format, text string) {
 func (s *Sheet) Number(look Look, format Format, x float64) {
 	x = s.finite(x)
 	s.cell(look, format, "")
-	s.rows = append(s.rows, "><v>"...)
-	s.rows = appendNumber(s.rows, x)
-	s.rows = append(s.rows, "</v></c>"...)
+	s.rows = append(s.rows, '>')
+	s.value(x)
 }
 
 // Formula writes a formula, without "=", and the number that it comes to.
 func (s *Sheet) Formula(look Look, format Format, formula string, value float64) {
 	value = s.finite(value)
 	s.cell(look, format, "")
-	s.formula(formula)
-	s.rows = appendNumber(s.rows, value)
-	s.rows = append(s.rows, "</v></c>"...)
+	s.formula("<f>", formula)
+	s.value(value)
 }
 
 // Shared begins a formula that the cells below it share, down to a last row:
@@ -177,12 +175,8 @@ func (s *Sheet) Shared(look Look, format Format, formula string, lastRow int, va
 	value = s.finite(value)
 	column := s.col
 	s.cell(look, format, "")
-	s.checkFormula(formula)
-	s.rows = fmt.Appendf(s.rows, `><f t="shared" ref="%s:%s" si="%d">`, Address(column, s.row), Address(column, lastRow), s.shared)
-	s.rows = appendEscaped(s.rows, formula)
-	s.rows = append(s.rows, "</f><v>"...)
-	s.rows = appendNumber(s.rows, value)
-	s.rows = append(s.rows, "</v></c>"...)
+	s.formula(fmt.Sprintf(`<f t="shared" ref="%s:%s" si="%d">`, Address(column, s.row), Address(column, lastRow), s.shared), formula)
+	s.value(value)
 	s.shared++
 	return s.shared - 1
 }
@@ -194,31 +188,35 @@ func (s *Sheet) Share(look Look, format Format, number int, value float64) {
 	s.cell(look, format, "")
 	s.rows = append(s.rows, `><f t="shared" si="`...)
 	s.rows = strconv.AppendInt(s.rows, int64(number), 10)
-	s.rows = append(s.rows, `"></f><v>`...)
-	s.rows = appendNumber(s.rows, value)
-	s.rows = append(s.rows, "</v></c>"...)
+	s.rows = append(s.rows, `"></f>`...)
+	s.value(value)
 }
 
 // TextFormula writes a formula, without "=", and the text that it comes to.
 func (s *Sheet) TextFormula(look Look, formula, value string) {
 	value = s.fit(value)
 	s.cell(look, General, "str")
-	s.formula(formula)
+	s.formula("<f>", formula)
+	s.rows = append(s.rows, "<v>"...)
 	s.rows = appendEscaped(s.rows, escapeUnder(value))
 	s.rows = append(s.rows, "</v></c>"...)
 }
 
-func (s *Sheet) checkFormula(formula string) {
+// value ends a cell with the number that it holds.
+func (s *Sheet) value(x float64) {
+	s.rows = append(s.rows, "<v>"...)
+	s.rows = appendNumber(s.rows, x)
+	s.rows = append(s.rows, "</v></c>"...)
+}
+
+// formula writes the formula of a cell behind its tag.
+func (s *Sheet) formula(tag, formula string) {
 	if formula == "" || formula[0] == '=' || units(formula) > maxFormula || clean(formula) != formula {
 		s.book.Fail(fmt.Errorf("%s: the formula %.40q cannot stand in a workbook", s.place(-1), formula))
 	}
-}
-
-func (s *Sheet) formula(formula string) {
-	s.checkFormula(formula)
-	s.rows = append(s.rows, "><f>"...)
+	s.rows = append(append(s.rows, '>'), tag...)
 	s.rows = appendEscaped(s.rows, formula)
-	s.rows = append(s.rows, "</f><v>"...)
+	s.rows = append(s.rows, "</f>"...)
 }
 
 // fit makes a text fit a cell and warns when it had to be cut.
