@@ -35,6 +35,16 @@ func (t Tiles) Dips() []Coat {
 	return coats
 }
 
+// DishMM is how wide a cup or dish must be for every one of the dips: a coat by
+// a long side takes more than the tile's width.
+func (t Tiles) DishMM() float64 {
+	widest := 0.0
+	for _, c := range t.Dips() {
+		widest = max(widest, t.in(0, c).narrowestMM())
+	}
+	return widest
+}
+
 // downMM is how long the side is that goes in first.
 func (t Tiles) downMM(c Coat) float64 {
 	if c.Across {

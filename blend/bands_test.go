@@ -49,3 +49,14 @@ func TestDipsStayWithinTheDip(t *testing.T) {
 		}
 	}
 }
+
+func TestDishMM(t *testing.T) {
+	tile := Tiles{WidthMM: 40, HeightMM: 80, ThicknessMM: 9, Coats: 2}
+	if got := tile.DishMM(); got != 41 { // 9, 40, 41
+		t.Errorf("straight: %g mm, want 41", got)
+	}
+	tile.Bands, tile.ThicknessMM = Corner, 18
+	if got := tile.DishMM(); got != 82 { // twice 9, 40, 41
+		t.Errorf("corner: %g mm, want 82", got)
+	}
+}

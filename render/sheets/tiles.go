@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"pourboard/blend"
@@ -150,6 +151,9 @@ func (d *drawer) dipNotes() []string {
 	}
 	if tiles.Coats > 1 {
 		notes = append(notes, "Figures on the tile: number of coats.")
+	}
+	if dish := tiles.DishMM(); tiles.Bands == blend.Corner && dish > d.plan.Cup.DiameterMM {
+		notes = append(notes, "The long side needs a dish at least "+quantity.LengthText(math.Ceil(dish))+" wide. Pour the glaze out of its cup for it.")
 	}
 	return append(notes, "Put each tile back on the place with its mark.")
 }
