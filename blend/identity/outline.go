@@ -158,7 +158,7 @@ func (o *Outline) glaze(g blend.Glaze, wet bool) {
 		o.add("additions to", g.Name, parts(g.Additions)...)
 	}
 	if wet {
-		o.add("slip of", g.Name, "specific gravity "+quantity.Plain(g.SG), "water "+quantity.Plain(g.WaterPer)+" g", "solids "+quantity.Plain(g.Solids))
+		o.add(slipLabel, g.Name, "specific gravity "+quantity.Plain(g.SG), "water "+quantity.Plain(g.WaterPer)+" g", "solids "+quantity.Plain(g.Solids))
 	}
 }
 
@@ -257,14 +257,14 @@ func Differences(was, is Outline) []string {
 		now, there := find(is, m)
 		switch {
 		case !there:
-			all = append(all, m.key()+": was "+m.detail()+", now removed")
+			all = append(all, m.subject()+": was "+m.detail()+", now removed")
 		case now.Text != m.Text:
-			all = append(all, m.key()+": was "+m.detail()+", is "+now.detail())
+			all = append(all, m.subject()+": was "+m.detail()+", is "+now.detail())
 		}
 	}
 	for _, m := range is {
 		if _, there := find(was, m); !there {
-			all = append(all, m.key()+": is new, "+m.detail())
+			all = append(all, m.subject()+": is new, "+m.detail())
 		}
 	}
 	if all == nil && !slices.Equal(was, is) {
@@ -273,21 +273,36 @@ func Differences(was, is Outline) []string {
 	return all
 }
 
-// Sentence is the matter as a person is told it: without the nought that stands for
-// what a plan does not give.
-func (m Matter) Sentence() string { return m.key() + ": " + m.detail() }
+// Sentence is the matter as a person is told it.
+func (m Matter) Sentence() string { return m.subject() + ": " + m.detail() }
 
+// slipLabel is the label of a wet glaze, in the logs that there are.
+const slipLabel = "slip of"
+
+// subject is what the matter is about, for a person.
+func (m Matter) subject() string {
+	if m.Label == slipLabel {
+		return "wet glaze " + quantity.TOML(m.Name)
+	}
+	return m.key()
+}
+
+// detail is the matter's text, without the nought that stands for what a plan
+// does not give.
 func (m Matter) detail() string {
-	if m.Label != "slip of" {
+	if m.Label != slipLabel {
 		return m.Text
 	}
 	text := " " + strings.TrimSuffix(m.Text, ", solids 0")
-	for _, nought := range []string{", water 0 g", " specific gravity 0,"} {
+	for _, nought := range []string{", water 0 g", " specific gravity 0,", " specific gravity 0"} {
 		if at := strings.LastIndex(text, nought); at >= 0 && !strings.HasPrefix(text[at+len(nought):], ".") {
 			text = text[:at] + text[at+len(nought):]
 		}
 	}
-	return strings.TrimSpace(text)
+	if text = strings.TrimSpace(text); text == "" {
+		return "no SG"
+	}
+	return strings.Replace(text, "specific gravity", "SG", 1)
 }
 
 func percents(xs []float64) []string {

@@ -57,9 +57,9 @@ func TestFingerprint(t *testing.T) {
 		{"mark", endsPlan, edit{2: `mark = "MT"`}, []string{"mark: was MR, is MT"}},
 		{"divisions", endsPlan, edit{25: "divisions = 7"}, []string{"divisions: was 6, is 7"}},
 		{"basis", endsPlan, edit{25: "divisions = 6\nbasis = \"volume\""}, []string{"basis: was dry, is volume",
-			`slip of "Magnesia matte": is new, specific gravity 1.45`,
-			`slip of "Chalk white": is new, specific gravity 1.48`,
-			`slip of "Soda blue": is new, water 95 g`}},
+			`wet glaze "Magnesia matte": is new, SG 1.45`,
+			`wet glaze "Chalk white": is new, SG 1.48`,
+			`wet glaze "Soda blue": is new, water 95 g`}},
 		{"order of the ends", endsPlan, edit{24: `ends = ["Chalk white", "Magnesia matte", "Soda blue"]`},
 			[]string{`ends: was "Magnesia matte", "Chalk white", "Soda blue", is "Chalk white", "Magnesia matte", "Soda blue"`}},
 		{"an amount", endsPlan, edit{21: "", 20: `recipe = [["Soda feldspar", 61], ["Whiting", 39]]`},
@@ -119,9 +119,10 @@ func TestParted(t *testing.T) {
 
 func TestSaid(t *testing.T) {
 	for _, c := range []struct{ line, want string }{
-		{`slip of "Ash": specific gravity 1.5, water 0 g, solids 0`, `slip of "Ash": specific gravity 1.5`},
-		{`slip of "Ash": specific gravity 0, water 98 g, solids 2.61`, `slip of "Ash": water 98 g, solids 2.61`},
-		{`slip of "Ash": specific gravity 1.5, water 0.5 g, solids 0.5`, `slip of "Ash": specific gravity 1.5, water 0.5 g, solids 0.5`},
+		{`slip of "Ash": specific gravity 1.5, water 0 g, solids 0`, `wet glaze "Ash": SG 1.5`},
+		{`slip of "Ash": specific gravity 0, water 0 g, solids 0`, `wet glaze "Ash": no SG`},
+		{`slip of "Ash": specific gravity 0, water 98 g, solids 2.61`, `wet glaze "Ash": water 98 g, solids 2.61`},
+		{`slip of "Ash": specific gravity 1.5, water 0.5 g, solids 0.5`, `wet glaze "Ash": SG 1.5, water 0.5 g, solids 0.5`},
 		{`ends: "A, water 0 g", "B, solids 0"`, `ends: "A, water 0 g", "B, solids 0"`},
 	} {
 		if got := ReadOutline([]string{c.line})[0].Sentence(); got != c.want {
