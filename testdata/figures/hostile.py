@@ -113,22 +113,28 @@ def tables():
     for ending, name in (("%PDF-1.7\n", "a PDF"), ("{\\rtf1 x}", "RTF"), ("\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1".encode("latin-1"), "an old workbook")):
         yield name, ending
     rng = random.Random(14)
-    body = (head + "".join(f"MC{1 + i % 6}{'PUR'[i % 3]},{i % 5 + 1},note {i},{1 + i % 6}\n" for i in range(18))).encode()
+    body = (head + "".join(f"MC{1 + i // 3}{'PUR'[i % 3]},{i % 5 + 1},note {i},{1 + i // 3}\n" for i in range(18))).encode()
     for i in range(100):
         spoilt = bytearray(body)
         for _ in range(rng.randrange(1, 12)):
             at = rng.randrange(len(spoilt))
-            spoilt[at : at + rng.randrange(3)] = bytes(rng.choice(b'",;\t\n\r.-09MPl\x00\xff') for _ in range(rng.randrange(4)))
+            spoilt[at : at + rng.randrange(3)] = bytes(rng.choice(b'",;\t\n\r.-09MPl\x00\xff' if i % 4 == 0 else b'",;\n.-09MPl ') for _ in range(rng.randrange(4)))
         yield f"spoilt {i}", bytes(spoilt)
 
 
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 SHEET = f'<worksheet xmlns="{MAIN}"><sheetData>%s</sheetData></worksheet>'
+
+
+def words(*texts):
+    return "".join(f'<c t="inlineStr"><is><t>{text}</t></is></c>' for text in texts)
+
+
 PARTS = {
     "[Content_Types].xml": '<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"/>',
     "xl/workbook.xml": f'<workbook xmlns="{MAIN}" xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"><sheets><sheet name="Tiles" sheetId="1" r:id="rId1"/></sheets></workbook>',
     "xl/_rels/workbook.xml.rels": '<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet1.xml"/></Relationships>',
-    "xl/worksheets/sheet1.xml": SHEET % '<row r="1"><c r="A1" t="inlineStr"><is><t>Mark</t></is></c></row>',
+    "xl/worksheets/sheet1.xml": SHEET % ("<row>" + words("Mark", "Rating", "Cup") + "</row><row>" + words("MC2P") + "<c><v>3</v></c><c><v>2</v></c></row>"),
 }
 
 
@@ -186,11 +192,17 @@ def workbooks():
     overlap[second + 42 : second + 46] = overlap[first + 42 : first + 46]
     yield "parts in one place", bytes(overlap)
     rng = random.Random(15)
-    for i in range(100):
+    for i in range(60):
         spoilt = bytearray(workbook(store=i % 2 == 0))
         for _ in range(rng.randrange(1, 30)):
             spoilt[rng.randrange(len(spoilt))] = rng.randrange(256)
         yield f"spoilt {i}", bytes(spoilt)
+    for i in range(60):
+        spoilt = bytearray(PARTS["xl/worksheets/sheet1.xml"].encode())
+        for _ in range(rng.randrange(1, 6)):
+            at = rng.randrange(len(spoilt))
+            spoilt[at : at + rng.randrange(2)] = bytes(rng.choice(b'<>/"= arc019MP') for _ in range(rng.randrange(3)))
+        yield f"sheet spoilt {i}", workbook(bytes(spoilt))
 
 
 def main():
