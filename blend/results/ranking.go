@@ -106,10 +106,28 @@ func (m *Measure) overall() Ranking {
 	return best
 }
 
-// Onward are the cups from which the next test goes on: of a base with steps of
+// Next is what can be done with the best cups: those that the next test goes on
+// from, none where it needs recipes that there are not, and the one to mix by the
+// bucket. It is nothing and 0 where nothing was rated or measured.
+func (r *Results) Next() (steps []int, bucket int) {
+	onward := r.onward()
+	if onward == nil {
+		return nil, 0
+	}
+	bought := func(n int) bool { return r.Test.WithoutRecipe(n-1) != nil }
+	switch {
+	case !slices.ContainsFunc(onward, bought):
+		steps = onward
+	case r.Test.CanNarrow():
+		steps = onward[:1]
+	}
+	return steps, onward[0]
+}
+
+// onward are the cups from which the next test goes on: of a base with steps of
 // colourants the best one that has any, otherwise the two best, which differ. Of equals those
 // without defects come first. It is nil where nothing was rated or measured.
-func (r *Results) Onward() []int {
+func (r *Results) onward() []int {
 	var highest Ranking
 	for _, m := range r.Judged() {
 		highest = m.overall()

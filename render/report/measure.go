@@ -18,6 +18,8 @@ const (
 	pip     = 1.3  // side of a square, mm
 	mostW   = 24.0 // of a place, mm
 	mostH   = 15.0
+	easyW   = 14.0
+	easyH   = 8.0
 	leastW  = 8.6
 	leastH  = 7.2
 )
@@ -115,14 +117,17 @@ func (p *report) resultMap(f *page.Flow, m *results.Measure, b int, mostH float6
 	}
 }
 
-// fit finds the largest places with which the map goes on w × h mm: a line, or
-// layers, as far across as that costs little.
+// fit finds the places with which the map goes on w × h mm: a line, or layers, as
+// far across as leaves places that are read with ease, otherwise the largest.
 func (p *report) fit(w, h float64) (best layout.Map, placeW, placeH float64) {
 	for wide := math.Floor(w / leastW); wide >= 1; wide-- {
 		try := layout.MapOf(p.test, wide)
 		x, y := min(mostW, w/try.W), min(mostH, h/try.H)
 		if y = min(y, 0.62*max(x, leastH/0.62)); x*y > 1.1*placeW*placeH {
 			best, placeW, placeH = try, x, y
+			if x >= easyW && y >= easyH {
+				break
+			}
 		}
 	}
 	return best, placeW, placeH

@@ -139,23 +139,30 @@ func (p *report) rankings(f *page.Flow, title string, judged []*results.Measure)
 func (p *report) ranks(m *results.Measure, ranking results.Ranking) string {
 	var lines []string
 	for _, k := range ranking.Ranks {
-		lines = append(lines, wording.RankedText(p.r, m, ranking.Body, k))
+		text := wording.RankedText(p.r, m, ranking.Body, k)
+		if len(k.Cells) == 1 {
+			text += " (" + wording.CellText(p.r, k.Cells[0]) + ")"
+		}
+		lines = append(lines, text)
 	}
 	return strings.Join(lines, "\n")
 }
 
 // next says what to go on with.
 func (p *report) next(f *page.Flow) {
-	cups := p.r.Onward()
-	if cups == nil || slices.ContainsFunc(cups, p.bucket) { // both start from recipes
+	steps, bucket := p.r.Next()
+	if bucket == 0 {
 		return
 	}
+	var items []string
+	if len(steps) > 0 {
+		items = append(items, fmt.Sprintf("For finer steps, go on from %s (pourboard next).", quantity.Cups(steps, 8)))
+	}
 	f.Heading("Next", 15)
-	f.Items(body, []string{
-		fmt.Sprintf("For a new plan between the best, go on from %s.", quantity.Cups(cups, 8)),
-		"For a bucket of one cup, print its ticket.",
+	f.Items(body, append(items,
+		fmt.Sprintf("For a bucket, scale cup %d up (pourboard batch).", bucket),
 		"Look at the tiles again before you do: a rating is a number, a tile is a glaze.",
-	})
+	))
 }
 
 // bucket reports whether a cup, by its number, holds a glaze without a recipe.

@@ -247,27 +247,20 @@ func (p *printer) written(judged []*results.Measure) {
 
 // next is what can be done with the best cups.
 func (p *printer) next(plan string) {
-	onward := p.r.Onward()
-	if onward == nil {
+	steps, bucket := p.r.Next()
+	if bucket == 0 {
 		return
-	}
-	var cups []string
-	size, finer := `--dry "5 kg"`, true
-	for _, n := range onward {
-		if p.r.Test.WithoutRecipe(n-1) != nil { // end glazes of a new plan need recipes
-			size, finer = `--volume "5 L"`, false
-		}
-		cups = append(cups, strconv.Itoa(n))
-	}
-	if !finer && p.r.Test.CanNarrow() {
-		cups, finer = cups[:1], true
 	}
 	p.line("")
 	p.line("Next")
-	if finer {
-		p.line("  finer steps:  pourboard next %s --cup %s", plan, strings.Join(cups, ","))
+	if len(steps) > 0 {
+		p.line("  finer steps:  pourboard next %s --cup %s", plan, strings.Join(strings.Fields(strings.Trim(fmt.Sprint(steps), "[]")), ","))
 	}
-	p.line("  a bucket:     pourboard batch %s --cup %s %s", plan, cups[0], size)
+	size := `--dry "5 kg"`
+	if p.r.Test.WithoutRecipe(bucket-1) != nil {
+		size = `--volume "5 L"`
+	}
+	p.line("  a bucket:     pourboard batch %s --cup %d %s", plan, bucket, size)
 }
 
 // mostNoted is how many cups are reported in words.
