@@ -111,15 +111,17 @@ func demoLog(j *job) (*record.Log, error) {
 	return record.Read(j.test, sheets)
 }
 
-// layDown writes a file of the demo unless it is there already.
+// layDown writes a file of the demo unless it is there already, or comes from
+// another run in the meantime.
 func layDown(folder, name string) error {
-	file := filepath.Join(folder, name)
-	if _, err := os.Stat(file); err == nil {
-		return nil
-	}
 	body, err := demoFiles.ReadFile("demo/" + name)
 	if err != nil {
 		return err
 	}
-	return createFile(file, body, byFolder)
+	file := filepath.Join(folder, name)
+	err = createFile(file, body, byFolder)
+	if _, missing := os.Stat(file); missing == nil {
+		return nil
+	}
+	return err
 }

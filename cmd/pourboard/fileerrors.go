@@ -97,6 +97,9 @@ func inWords(system string, err error, elsewhere string) string {
 	full := "the disk is full; this file is unchanged (make room, or " + elsewhere + ")"
 	protected := "the disk is write-protected (" + elsewhere + ")"
 	mayNot := "you may not write " + folderOf(err) + " (" + elsewhere + ")"
+	if link := (*os.LinkError)(nil); errors.As(err, &link) { // the folder took the unfinished file
+		mayNot = "you may not replace this file (" + elsewhere + ")"
+	}
 	denied := "you may not write it, or another program has it open (close it there, or " + elsewhere + ")"
 	if elsewhere == "" {
 		mayNot = "you may not read it (its owner can allow that)"
@@ -139,11 +142,8 @@ func inWords(system string, err error, elsewhere string) string {
 func folderOf(err error) string {
 	name := ""
 	var path *fs.PathError
-	var link *os.LinkError
 	if errors.As(err, &path) {
 		name = path.Path
-	} else if errors.As(err, &link) {
-		name = link.New
 	}
 	if folder := filepath.Dir(name); folder != "." {
 		return "into the folder " + folder

@@ -48,7 +48,7 @@ func TestInWords(t *testing.T) {
 		{"linux", wrap(syscall.ENOSPC), byOutput, "the disk is full; this file is unchanged (make room, or choose another name with -o)"},
 		{"darwin", wrap(syscall.EDQUOT), byOut, "the disk is full; this file is unchanged (make room, or choose another folder with --out)"},
 		{"linux", wrap(syscall.EROFS), byFolder, "the disk is write-protected (name another folder)"},
-		{"linux", wrap(syscall.EACCES), byOut, "you may not write into this folder (choose another folder with --out)"},
+		{"linux", wrap(syscall.EACCES), byOut, "you may not replace this file (choose another folder with --out)"},
 		{"linux", &fs.PathError{Op: "open", Path: filepath.Join("a", "b"), Err: syscall.EACCES}, byOutput, "you may not write into the folder a (choose another name with -o)"},
 		{"linux", &fs.PathError{Op: "open", Path: filepath.Join("a", "b"), Err: syscall.EACCES}, "", "you may not read it (its owner can allow that)"},
 		{"linux", wrap(syscall.ENAMETOOLONG), byOut, "the name is too long (choose a shorter one)"},

@@ -156,11 +156,16 @@ func runMake(u *ui, args []string) error {
 	if len(jobs) > 1 {
 		return u.makeClass(jobs, options)
 	}
-	if err := u.make(jobs[0], options); err != nil {
+	return u.makeSheets(jobs[0], options)
+}
+
+// makeSheets makes the files of one plan and prints its notes.
+func (u *ui) makeSheets(j *job, m makeOptions) error {
+	if err := u.make(j, m); err != nil {
 		return err
 	}
-	u.warn(jobs[0].file, jobs[0].notes)
-	u.warnMark(jobs[0])
+	u.warn(j.file, j.notes)
+	u.warnMark(j)
 	return nil
 }
 

@@ -116,13 +116,14 @@ func givenTo(f *pflag.FlagSet) map[string][]string {
 	return given
 }
 
-// makeOne makes the sheets and workbooks of a plan beside it.
+// makeOne makes the sheets and workbooks of a plan beside it. The plan is written
+// by then, so that what is proposed in an error is a run of make.
 func makeOne(u *ui, name string) error {
-	args := []string{name}
-	if u.quiet {
-		args = append(args, "--quiet")
+	j, err := load(name, overrides{})
+	if err != nil {
+		return err
 	}
-	return runMake(u, args)
+	return u.makeSheets(j, makeOptions{elsewhere: "run pourboard make " + name + " --out FOLDER"})
 }
 
 // writeStart writes a new plan to a file, or prints it.
