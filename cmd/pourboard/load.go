@@ -191,26 +191,15 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 func (o overrides) tried(p *blend.Plan, cup blend.Cup, pour measure.Step) string {
 	var parts []string
 	if p.Cup != cup {
-		flag := "--cup-size"
-		switch {
-		case o.have != nil:
-			flag = "--have"
-		case o.cup != "":
-		case o.pour != "":
-			flag = "--pour"
-		default:
-			flag = "--sg"
-		}
-		parts = append(parts, fmt.Sprintf("cups of %s, by %s (plan: %s)",
-			wording.AmountText(p.Cup.Size), flag, wording.AmountText(cup.Size)))
+		parts = append(parts, fmt.Sprintf("cups of %s (plan: %s)", wording.AmountText(p.Cup.Size), wording.AmountText(cup.Size)))
 	}
 	if p.Kit.Pour != pour {
-		parts = append(parts, fmt.Sprintf("pours in steps of %s, by --pour (plan: %s)", p.Kit.Pour, pour))
+		parts = append(parts, fmt.Sprintf("pours in steps of %s (plan: %s)", p.Kit.Pour, pour))
 	}
-	if o.sg != nil {
-		parts = append(parts, "SG by --sg: "+strings.Join(o.sg, ", "))
+	for _, read := range o.sg {
+		parts = append(parts, "SG as read: "+strings.Replace(read, "=", " ", 1))
 	}
-	return strings.Join(parts, "; ")
+	return wording.Sentence(strings.Join(parts, "; "))
 }
 
 // millimetres reads a length above 0 that a flag gives, perhaps without its unit.

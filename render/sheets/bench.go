@@ -84,7 +84,7 @@ func (d *drawer) bench() { d.drawBench(d.doc.Add(d.part.title, d.w, d.h)) }
 
 func (d *drawer) drawBench(p *page.Page) *page.Flow {
 	f := page.NewFlow(p, d.head("Bench page", d.benchLead(), true))
-	p.Foot = "Cups stand left to right by number. This edge is yours."
+	p.Foot = "Cups stand left to right by number. Keep this edge towards you."
 	if d.small.has("start") {
 		f.Page.Text(f.Take(partName.LineH()), partName, "Before you weigh")
 		f.Items(d.small.text, d.care(d.Test.Materials()))

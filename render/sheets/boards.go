@@ -65,7 +65,7 @@ func (d *drawer) fitBoards() {
 		b := &d.Places.Boards[i]
 		from := layout.FitPage(b, layout.SheetOf(d.plan.Board))
 		p := d.doc.Add(d.part.title, from.PaperW, from.PaperH)
-		p.FootRect, p.Foot = from.Footer, "Not to scale. This edge is yours."
+		p.FootRect, p.Foot = from.Footer, "Not to scale. Keep this edge towards you."
 		h := from.Header
 		h.W -= d.toYou(p, h) + 3
 		p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, strong, boardTitle(b))
@@ -150,7 +150,7 @@ func (d *drawer) drawLife(s spread, caption func(*page.Page, page.Rect, layout.S
 	for i := range s.pages {
 		from := &s.pages[i]
 		p := d.doc.AddLife(d.part.title, from.PaperW, from.PaperH)
-		p.FootRect, p.Foot = from.Footer, "This edge is yours."
+		p.FootRect, p.Foot = from.Footer, "Keep this edge towards you."
 		d.boardHead(p, s, i)
 		p.Ruler(from.RulerX, from.View.X)
 		p.Ruler(from.RulerY, from.View.Y)

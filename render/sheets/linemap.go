@@ -61,7 +61,7 @@ func (d *drawer) lineMap(l line) {
 		w, h = h, w
 	}
 	f := d.beginOn(w, h, "Map", wording.Sentence(d.contentsKey())+" "+d.letterKey(), false)
-	f.Page.Foot = "Pour and dip by number. This edge is yours."
+	f.Page.Foot = "Pour and dip by number. Keep this edge towards you."
 	cells, repeats := d.Test.Cells, int(l.repeats)
 	for from := 0; from < len(cells); from += l.across {
 		row := cells[from:min(from+l.across, len(cells))]

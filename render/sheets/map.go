@@ -57,7 +57,7 @@ func (d *drawer) maps() {
 		w, h = h, w
 	}
 	f := d.beginOn(w, h, "Map", d.mapLead(c.brief), false)
-	f.Page.Foot = "Pour and dip by number. This edge is yours."
+	f.Page.Foot = "Pour and dip by number. Keep this edge towards you."
 	d.drawChart(f, c)
 }
 

@@ -32,7 +32,7 @@ func (d *drawer) trays() {
 	for i, c := range cards {
 		p := d.doc.AddLife(d.part.title, c.PaperW, c.PaperH)
 		p.FootRect = c.Footer
-		p.Foot = "This edge is yours."
+		p.Foot = "Keep this edge towards you."
 		d.tray(p, c, i+1, len(cards))
 	}
 	d.doc.OneSided = true

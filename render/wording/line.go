@@ -70,8 +70,11 @@ func amountLine(note blend.Note) (Line, bool) {
 	case blend.LargeStocks:
 		return largeStocks(n), true
 	case blend.OverLimit:
-		return line(quantity.Cups(n.Cups, mostCups), "over your "+quantity.FractionText(n.Limit)+" limit",
-			fmt.Sprintf("cup %d is worst, ± %s, mostly from %s", n.Worst, quantity.FractionText(n.PlusMinus), Cause(n.Cause)), enough(n.Enough)), true
+		worst := fmt.Sprintf("± %s, mostly from %s", quantity.FractionText(n.PlusMinus), Cause(n.Cause))
+		if len(n.Cups) > 1 {
+			worst = fmt.Sprintf("cup %d is worst, ", n.Worst) + worst
+		}
+		return line(quantity.Cups(n.Cups, mostCups), "over your "+quantity.FractionText(n.Limit)+" limit", worst, enough(n.Enough)), true
 	case blend.StockWater:
 		return line(fmt.Sprintf("cup %d", n.Cup), fmt.Sprintf("stock adds %s mL of water", quantity.VolumeText(n.ML)),
 			fmt.Sprintf("over %s mL thins the glaze; its SG becomes %s", quantity.VolumeText(n.MostML), quantity.SGText(n.SG)),
