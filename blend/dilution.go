@@ -139,15 +139,11 @@ func (t *Test) dilution(s, parts int, small []DilutedDose) (d Dilution, ok bool)
 func (t *Test) leaveOut(x *DilutedDose) {
 	kit, e := t.Plan.Kit, t.Ends[0]
 	ml := x.BaseG / e.DryPerML
-	perUnit := 1.0 // mL in a unit of the pouring instrument
-	if t.OnScale() {
-		perUnit = 1 / e.SG
-	}
-	less := ml / perUnit
+	less := ml * e.perML(kit)
 	steps := kit.Pour.Count(less)
 	if steps > 0 && !x.byEye && math.Abs(less-kit.Pour.Amount(steps)) <= SameBase*kit.Worst*x.measured {
 		x.LessSteps = steps
-		ml = kit.Pour.Amount(steps) * perUnit
+		ml = kit.Pour.Amount(steps) / e.perML(kit)
 	} else {
 		scale := kit.Dosing()
 		x.LessG = scale.Amount(scale.Count(ml * e.SG))

@@ -313,10 +313,7 @@ func (t *Test) tally(c *Cell) {
 	c.Got.RecipeG, c.Got.ML, c.Got.G = 0, 0, 0
 	for i, e := range t.Ends {
 		p := &c.Pours[i]
-		p.GotML = p.Measured
-		if t.OnScale() {
-			p.GotML /= e.SG
-		}
+		p.GotML = p.Measured / e.perML(t.Plan.Kit)
 		p.GotRecipeG = p.GotML * e.RecipePerML
 		c.Got.RecipeG += p.GotRecipeG
 		c.Got.ML += p.GotML

@@ -68,15 +68,8 @@ func (t *Test) endOf(glaze int) int {
 
 // pourInto makes a pour of a cup the one that it really was.
 func (t *Test) pourInto(c *Cell, end int, q Poured) {
-	p, sg := &c.Pours[end], t.Ends[end].SG
-	ml := q.Amount.Value
-	if q.Amount.Of == Weight {
-		ml /= sg
-	}
-	p.Other, p.Measured = true, ml
-	if t.OnScale() {
-		p.Measured = ml * sg
-	}
+	p, e := &c.Pours[end], t.Ends[end]
+	p.Other, p.Measured = true, q.Amount.Value*e.per(q.Amount.Of).ml*e.perML(t.Plan.Kit)
 	p.Steps = t.Plan.Kit.Pour.Count(p.Measured)
 	reading := int64(0)
 	for i := range c.Pours {

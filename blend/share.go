@@ -28,13 +28,13 @@ func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
 	assumeDryContent(base)
 	steps := perCup(cup.BatchG/base[0].RecipePerML, float64(cups), base[0], p.Kit)
 	if steps < 1 {
-		least := (float64(cups)*(p.pourStepML(base[0])+p.Kit.Loss) + p.Kit.Dead) * base[0].RecipePerML
+		least := forCups(p.Kit.Pour.Size, float64(cups), base[0], p.Kit) * base[0].RecipePerML
 		return nil, &Fault{KeyBatch, 0, fmt.Sprintf("batch = \"%s g\" is too small for %d cups", quantity.PercentText(cup.BatchG), cups),
 			fmt.Sprintf("at least \"%s g\"", quantity.PercentText(measure.Convenient(least)))}
 	}
 	q := *p
 	q.Cup.Size = Amount{p.Kit.Pour.Amount(steps), Volume}
-	if p.Kit.Pour.Unit == measure.Gram {
+	if p.Kit.OnScale() {
 		q.Cup.Size.Of = Weight
 	}
 	return &q, nil
@@ -43,22 +43,26 @@ func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
 // perCup is how many whole steps of the jug each of so many cups gets of ml of
 // an end.
 func perCup(ml, cups float64, e End, kit measure.Kit) int64 {
-	each := (ml-kit.Dead)/cups - kit.Loss
-	if kit.Pour.Unit == measure.Gram {
-		each *= e.SG
-	}
+	each := ((ml-kit.Dead)/cups - kit.Loss) * e.perML(kit)
 	if !(each > 0) {
 		return 0
 	}
 	return kit.Pour.Floor(each)
 }
 
-// pourStepML is a step of the jug in mL of an end.
-func (p *Plan) pourStepML(e End) float64 {
-	if p.Kit.Pour.Unit == measure.Gram {
-		return p.Kit.Pour.Size / e.SG
+// forCups is the mL of an end that so many cups need for a pour of each, which
+// is counted as the pouring instrument does.
+func forCups(each, cups float64, e End, kit measure.Kit) float64 {
+	return cups*(each/e.perML(kit)+kit.Loss) + kit.Dead
+}
+
+// perML is what the pouring instrument shows for a mL of an end: 1 mL, or its
+// grams on a scale.
+func (e End) perML(kit measure.Kit) float64 {
+	if kit.OnScale() {
+		return e.SG
 	}
-	return p.Kit.Pour.Size
+	return 1
 }
 
 // SharedCup is the plan's cup with the size that its batch gives, where the plan
@@ -79,9 +83,5 @@ func (t *Test) batchFor(size float64) float64 {
 		return 0
 	}
 	each := p.Kit.Pour.Amount(p.Kit.Pour.Ceil(size))
-	if t.OnScale() {
-		each /= t.Base.SG
-	}
-	ml := float64(len(t.Cells))*(each+p.Kit.Loss) + p.Kit.Dead
-	return measure.Convenient(ml * t.Base.RecipePerML)
+	return measure.Convenient(forCups(each, float64(len(t.Cells)), t.Base, p.Kit) * t.Base.RecipePerML)
 }

@@ -122,12 +122,8 @@ func (t *Test) shareOne(p *Plan, have supply) error {
 	if steps < 1 {
 		return t.tooLittle(0, have[0])
 	}
-	size := p.Kit.Pour.Amount(steps)
-	if p.Kit.Pour.Unit == measure.Gram {
-		size /= e.SG
-	}
 	// Four digits are read by a person, and far within a step of the jug.
-	size *= e.per(Volume).of(p.Cup.Size.Of)
+	size := p.Kit.Pour.Amount(steps) / e.perML(p.Kit) * e.per(Volume).of(p.Cup.Size.Of)
 	digits := measure.Step{Size: math.Pow(10, math.Floor(math.Log10(size))-3)}
 	p.Cup.Size.Value = digits.Amount(digits.Count(size))
 	return nil
@@ -141,8 +137,7 @@ func (t *Test) tooLittle(end int, ml float64) error {
 			cups++
 		}
 	}
-	kit := t.Plan.Kit
-	least := cups*(t.Plan.pourStepML(t.Ends[end])+kit.Loss) + kit.Dead
+	least := forCups(t.Plan.Kit.Pour.Size, cups, t.Ends[end], t.Plan.Kit)
 	return &Fault{KeyHave, 0, fmt.Sprintf("%q: %s mL are too little for %.0f cups", t.Ends[end].Name, quantity.VolumeText(ml), cups),
 		fmt.Sprintf("at least %s mL", quantity.PercentText(measure.Convenient(least)))}
 }

@@ -50,18 +50,11 @@ func newPlusMinus(t *Test) *plusMinus {
 	n := len(t.Ends)
 	j := &plusMinus{t: t, running: kit.OnScale(), pourU: kit.PourU(), tareU: kit.TareU(), amounts: make([]float64, n), values: make([]float64, n)}
 	for _, e := range t.Ends {
-		per := 1 / e.per(t.basis()).ml // units of the basis per mL
-		if j.running {
-			per /= e.SG
-		}
-		j.factors = append(j.factors, per)
+		j.factors = append(j.factors, 1/e.per(t.basis()).ml/e.perML(kit)) // units of the basis per unit poured
 		j.pourCause = append(j.pourCause, Cause{Kind: CausePour, Name: e.Name})
 	}
 	if t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != ByPour && kit.Fill > 0 {
-		j.running, j.tareU, j.pourU = false, 0, measure.FillU(kit.Fill)
-		if kit.Pour.Unit == measure.Gram {
-			j.pourU *= t.Base.SG
-		}
+		j.running, j.tareU, j.pourU = false, 0, measure.FillU(kit.Fill)*t.Base.perML(kit)
 		j.pourCause = []Cause{{Kind: CauseFill}}
 	}
 	for _, series := range t.Plan.Blend.Series {

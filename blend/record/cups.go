@@ -6,7 +6,6 @@ import (
 	"strconv"
 
 	"pourboard/blend"
-	"pourboard/blend/measure"
 )
 
 // The fields of the sheet of cups beside CellField and NotesField: what the plan
@@ -35,12 +34,8 @@ func CupColumns(t *blend.Test) []Column {
 			Column{Head: name + " " + unit, Field: asked, Index: index},
 			Column{Head: name + " " + done + " " + unit, Field: entered, Index: index, Fill: true})
 	}
-	unit := "mL"
-	if t.Plan.Kit.Pour.Unit == measure.Gram {
-		unit = "g"
-	}
 	for i, end := range t.Ends {
-		pair(end.Name, unit, "poured", PourAsked, PourEntered, i)
+		pair(end.Name, string(t.Plan.Kit.Pour.Unit), "poured", PourAsked, PourEntered, i)
 	}
 	for i, s := range t.Plan.Blend.Series {
 		switch t.Plan.Blend.Method {
