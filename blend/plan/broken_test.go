@@ -151,6 +151,8 @@ func TestRead_broken(t *testing.T) {
 		{"worst of nothing", endsPlan, edit{9: `worst = "0 %"`}, []told{{9, "too small"}}},
 		{"scale too coarse", endsPlan, edit{6: `scale = "2 kg"`}, []told{{6, "2 kg|1000 g"}}},
 		{"fine not finer", endsPlan, edit{6: "scale = \"0.1 g\"\nfine = \"1 g\""}, []told{{7, "not finer"}}},
+		{"fine beside a broken scale", endsPlan, edit{6: "scale = \"0.1 ml\"\nfine = \"0.01 g\""}, []told{{6, "wrong unit"}}},
+		{"zero byte", endsPlan, edit{6: "scale = \"0.1\x00 g\""}, []told{{6, "zero byte"}}},
 		{"capacity of nothing much", endsPlan, edit{6: "scale = \"0.1 g\"\ncapacity = \"0.5 g\""}, []told{{7, "ten steps"}}},
 		{"pour in mm", endsPlan, edit{7: `pour = "5 mm"`}, []told{{7, "wrong unit"}}},
 		{"size of one side", endsPlan, edit{28: `size = "50 mm"`}, []told{{28, `"50 x 100 mm"`}}},

@@ -30,7 +30,7 @@ func (f fields) kit(d *draft) {
 	k.Defaults = f.defaults(d)
 	if k.Fine.Size > 0 {
 		k.Fine.Unit = measure.Gram
-		if k.Fine.Size >= k.Scale.Size {
+		if k.Scale.Size > 0 && k.Fine.Size >= k.Scale.Size {
 			f.wrong("fine", "is not finer than the scale, "+k.Scale.String(), "the smaller step of a second scale, or leave it out")
 		}
 	}

@@ -40,6 +40,10 @@ func (r *reader) text(src []byte) *blend.Plan {
 	case len(src) > largestFile:
 		r.problem(1, "the file is "+strconv.Itoa(len(src)>>10)+" KiB long", "a plan has at most 1024 KiB; is it the right file?")
 		return nil
+	case bytes.IndexByte(src, 0) >= 0:
+		line := 1 + bytes.Count(src[:bytes.IndexByte(src, 0)], []byte("\n"))
+		r.problem(line, "a zero byte is in the file", "is it a text file? Save it again as plain text, encoding UTF-8")
+		return nil
 	case !utf8.Valid(src):
 		line := 1 + bytes.Count(src[:bytes.IndexRune(src, utf8.RuneError)], []byte("\n"))
 		r.problem(line, "a character is not UTF-8", "save the file again, in the editor's Save as, with the encoding UTF-8")

@@ -45,7 +45,7 @@ Example:
 	}
 }
 
-// bookMemory is about how many bytes the program keeps to while it makes a book:
+// bookMemory is about how many bytes the program keeps to while it reads a studio:
 // most of what is read of a thousand tests is dropped again.
 const bookMemory = 100 << 20
 
@@ -66,10 +66,14 @@ func runBook(u *ui, args []string) error {
 	if err != nil {
 		return usagef("--paper: %s", err)
 	}
-	debug.SetMemoryLimit(bookMemory)
 	b, err := u.readBook(args[0])
 	if err != nil {
 		return err
+	}
+	if *out != "" {
+		if err := makeFolder(*out, byOut); err != nil {
+			return err
+		}
 	}
 	base := bookName(args[0], *out)
 	if *crate != nil {
@@ -114,6 +118,7 @@ func bookName(folder, out string) string {
 
 // readBook reads the book of a folder.
 func (u *ui) readBook(folder string) (*book.Book, error) {
+	debug.SetMemoryLimit(bookMemory)
 	s, err := findTests(folder)
 	if err != nil {
 		return nil, err
@@ -121,7 +126,7 @@ func (u *ui) readBook(folder string) (*book.Book, error) {
 	if len(s.tests) == 0 {
 		return nil, fmt.Errorf("%s: no plans or logs beneath this folder (plans end in .toml)", folder)
 	}
-	done := u.progress(fmt.Sprintf("reading %d tests", len(s.tests)))
+	done := u.progress("reading " + quantity.Plural(len(s.tests), "test", "tests"))
 	defer done()
 	var chapters []*book.Chapter
 	s.read(func(source book.Source, notes []string) {

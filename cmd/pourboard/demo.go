@@ -49,8 +49,8 @@ func runDemo(u *ui, args []string) error {
 	if len(args) > 0 {
 		folder = args[0]
 	}
-	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return notWritten(folder, err, byFolder)
+	if err := makeFolder(folder, byFolder); err != nil {
+		return err
 	}
 	for i, name := range demoPlans {
 		file := filepath.Join(folder, name+".toml")

@@ -160,6 +160,14 @@ func otherKind(name string, body []byte) (bool, error) {
 	return !bytes.HasPrefix(body, start[:n]), nil
 }
 
+// makeFolder makes a folder for what is written, where it is not there.
+func makeFolder(folder, elsewhere string) error {
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return notWritten(folder, err, elsewhere)
+	}
+	return nil
+}
+
 // Names of files that are being written. They say whose they are to a person
 // who finds one after a power cut, and do not grow with the name of the file,
 // which may be as long as names can be.
@@ -257,8 +265,11 @@ func readFile(name string, limit int64) ([]byte, error) {
 	}
 	defer f.Close()
 	tooLarge := fmt.Errorf("%s is larger than %d MB (is it the right file?)", name, limit>>20)
-	if info.Size() > limit {
+	switch size := info.Size(); {
+	case size > limit:
 		return nil, tooLarge
+	case size == 0: // so says Linux of what is under /proc, and some of that never ends
+		return nil, nil
 	}
 	text, err := io.ReadAll(io.LimitReader(f, limit+1))
 	if err != nil {

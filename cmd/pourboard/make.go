@@ -190,10 +190,7 @@ func (m makeOptions) folderOf(j *job) (string, error) {
 	if m.folder == "" {
 		return filepath.Dir(j.file), nil
 	}
-	if err := os.MkdirAll(m.folder, 0o755); err != nil {
-		return "", notWritten(m.folder, err, m.elsewhere)
-	}
-	return m.folder, nil
+	return m.folder, makeFolder(m.folder, m.elsewhere)
 }
 
 // makeClass makes the sheets of several plans, and the class sheet, which is

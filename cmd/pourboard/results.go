@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -158,8 +157,8 @@ func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
 	folder := filepath.Dir(j.file)
 	if out != "" {
 		folder = out
-		if err := os.MkdirAll(folder, 0o755); err != nil {
-			return notWritten(folder, err, byOut)
+		if err := makeFolder(folder, byOut); err != nil {
+			return err
 		}
 	}
 	var body bytes.Buffer
