@@ -117,15 +117,11 @@ func (o Option) OnScale() bool { return o.Pour.Unit == measure.Gram }
 
 // Advice says how well a test can be measured, and what would be better.
 type Advice struct {
-	Worst       float64 // of the plan as it is
-	Good        bool    // that is within the plan's limit
-	Cell        int     // where, by number
-	Cause       Cause
-	Lacks       string     // the material that the cell should have and gets none of, if any
+	Options     []Option   // the ways of measuring it
+	Planned     Option     // the plan's own among them
+	Best        Option     // of them: the fewest weighings that are good enough, else what comes nearest
+	Lacks       string     // the material that Planned.Cell should have and gets none of, if any
 	Moved       Difference // what rounding to whole steps moves most, Cell 0 when nothing
-	Options     []Option   // the ways of measuring it, the plan's own among them
-	Best        int        // of Options: the fewest weighings that are good enough, else what comes nearest
-	GoodEnough  bool       // the best one is good enough
 	Smallest    CupSize    // that is good enough
 	CoarseScale float64    // g: the coarsest step with which weighing each dose would do, 0 when none
 	Dilutions   []Dilution // mixes with dry base that make small doses weighable, were each dose weighed
@@ -141,15 +137,15 @@ var scaleSteps = [...]float64{5, 2, 1, 0.1, 0.01, 0.001}
 // Advise judges the plan and, for a series, each of its methods. The test must
 // be that of New for the same plan.
 func Advise(t *Test) (a Advice, err error) {
+	if a.Options, err = t.options(); err != nil {
+		return a, err
+	}
+	a.Planned = a.Options[slices.IndexFunc(a.Options, func(o Option) bool { return o.Planned })]
+	a.Best = recommend(a.Options)
 	p := t.Plan
-	worst := t.Cells[t.worstCell()]
-	a = Advice{Worst: worst.Got.Worst, Good: worst.Got.Worst <= p.Kit.Worst*(1+hair), Cell: worst.Number, Cause: worst.Got.Cause}
-	lib := t.Library
-	for s, d := range worst.Doses {
-		if d.None() {
-			a.Lacks = p.Blend.Series[s].Material
-			break
-		}
+	doses := t.Cells[t.worstCell()].Doses
+	if s := slices.IndexFunc(doses, Dose.None); s >= 0 {
+		a.Lacks = p.Blend.Series[s].Material
 	}
 	// An amount that rounds to nothing is noted as that.
 	moved := t.Differences()
@@ -157,16 +153,11 @@ func Advise(t *Test) (a Advice, err error) {
 		a.Moved = moved[i]
 	}
 	a.Smallest = t.smallest
-	if a.Good {
+	if a.Planned.Keeps {
 		a.Smallest = t.smallestCup()
 	}
-	if a.Options, err = t.options(); err != nil {
-		return a, err
-	}
-	a.Best = recommend(a.Options)
-	a.GoodEnough = a.Options[a.Best].Good
 	if p.Blend.HasSeries() {
-		a.scales(t, lib)
+		a.scales(t)
 	}
 	return a, nil
 }
@@ -236,16 +227,15 @@ func (t *Test) onOwnScale() (kit measure.Kit, ok bool) {
 	return kit, true
 }
 
-// recommend is the index of the option with the fewest weighings among those
-// that are good enough; where none is, of a stock that keeps the plan's Worst and
-// brings not more than twice the water that it should; else of the least Worst.
-func recommend(options []Option) int {
-	best := 0
-	for i, o := range options[1:] {
-		b := options[best]
-		switch x, y := o.rank(), b.rank(); {
-		case x < y, x == y && x < 2 && o.Weighings < b.Weighings, x == y && x == 2 && o.Worst < b.Worst:
-			best = i + 1
+// recommend is the option with the fewest weighings among those that are good
+// enough; where none is, a stock that keeps the plan's Worst and brings not more
+// than twice the water that it should; else the least Worst.
+func recommend(options []Option) Option {
+	best := options[0]
+	for _, o := range options[1:] {
+		switch x, y := o.rank(), best.rank(); {
+		case x < y, x == y && x < 2 && o.Weighings < best.Weighings, x == y && x == 2 && o.Worst < best.Worst:
+			best = o
 		}
 	}
 	return best
@@ -270,13 +260,12 @@ func (o Option) rank() int {
 
 // option judges a test by the method of its plan.
 func (t *Test) option() Option {
-	worst := t.Cells[t.worstCell()].Got.Worst
+	worst := t.Cells[t.worstCell()]
 	o := Option{
-		Method: t.Plan.Blend.Method, Pour: t.Plan.Kit.Pour, Worst: worst, Cell: t.worstCell() + 1, Cause: t.Cells[t.worstCell()].Got.Cause,
-		Keeps: worst <= t.Plan.Kit.Worst*(1+hair), Unit: measure.Gram, RoomML: t.mostWater(),
+		Method: t.Plan.Blend.Method, Pour: t.Plan.Kit.Pour, Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause,
+		Keeps: worst.Got.Worst <= t.Plan.Kit.Worst*(1+hair), Unit: measure.Gram, RoomML: t.mostWater(),
 	}
-	amounts := t.measuredAmounts()
-	amounts = slices.DeleteFunc(amounts, func(x float64) bool { return x == 0 })
+	amounts := slices.DeleteFunc(t.measuredAmounts(), func(x float64) bool { return x == 0 })
 	if len(amounts) > 0 {
 		o.Smallest = slices.Min(amounts)
 	}
@@ -328,7 +317,7 @@ func (t *Test) measuredAmounts() (amounts []float64) {
 }
 
 // scales works out what would make plain weighing of each dose good enough.
-func (a *Advice) scales(t *Test, lib oxide.Library) {
+func (a *Advice) scales(t *Test) {
 	p := t.Plan
 	a.Dose = math.Inf(1)
 	for _, c := range t.Cells {
@@ -350,7 +339,7 @@ func (a *Advice) scales(t *Test, lib oxide.Library) {
 		try := *p
 		try.Blend.Method, try.Poured = ByDose, nil
 		try.Kit.Fine = measure.Step{Size: step, Unit: measure.Gram}
-		if o, err := compute(&try, lib, small); err == nil && o.worst() <= p.Kit.Worst*(1+hair) {
+		if o, err := compute(&try, t.Library, small); err == nil && o.worst() <= p.Kit.Worst*(1+hair) {
 			a.CoarseScale = step
 			break
 		}
@@ -359,7 +348,7 @@ func (a *Advice) scales(t *Test, lib oxide.Library) {
 	if p.Blend.Method != ByDose {
 		try := *p
 		try.Blend.Method, try.Poured = ByDose, nil
-		if o, err := compute(&try, lib, nil); err == nil {
+		if o, err := compute(&try, t.Library, nil); err == nil {
 			a.Dilutions = o.dilutions()
 		}
 	}

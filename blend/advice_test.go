@@ -77,15 +77,12 @@ func TestRecommend(t *testing.T) {
 			any := false
 			for _, o := range a.Options {
 				any = any || o.Good
-				if o == a.Options[a.Best] && o.Good != a.GoodEnough {
-					t.Errorf("%s of %g g: %s is called good enough: %v, and it is %+v", name, size, o.Method, a.GoodEnough, o)
-				}
 				if o.Good && o.Worst > p.Kit.Worst*(1+hair) {
 					t.Errorf("%s of %g g: %+v is called good", name, size, o)
 				}
 			}
-			if any != a.GoodEnough {
-				t.Errorf("%s of %g g: a good method there is: %v, and %v is said", name, size, any, a.GoodEnough)
+			if any != a.Best.Good {
+				t.Errorf("%s of %g g: a good method there is: %v, and %v is said", name, size, any, a.Best.Good)
 			}
 		}
 	}
@@ -178,8 +175,8 @@ func TestAdvise_scale(t *testing.T) {
 	if test, err = New(p); err != nil {
 		t.Fatal(err)
 	}
-	if a, err = Advise(test); err != nil || a.Best != 2 || !a.GoodEnough {
-		t.Errorf("best is %+v, want the scale", a.Options[a.Best])
+	if a, err = Advise(test); err != nil || a.Best != a.Options[2] || !a.Best.Good {
+		t.Errorf("best is %+v, want the scale", a.Best)
 	}
 }
 

@@ -121,7 +121,7 @@ func (d *drawer) measuring(f *page.Flow, fine page.Style) {
 
 // options compares the ways of getting a colourant into the cups.
 func (d *drawer) options(f *page.Flow, fine page.Style) {
-	if d.Advice.Worst == 0 {
+	if d.Advice.Planned.Worst == 0 {
 		return
 	}
 	var rows [][]string

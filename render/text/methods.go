@@ -12,7 +12,7 @@ import (
 // Methods prints the ways of measuring a test side by side. Where nothing can
 // be off there is nothing to print.
 func Methods(w io.Writer, a blend.Advice) error {
-	if a.Worst == 0 {
+	if a.Planned.Worst == 0 {
 		return nil
 	}
 	g := grid{left: []bool{true}}

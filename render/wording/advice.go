@@ -16,20 +16,20 @@ func Advice(a blend.Advice, p *blend.Plan) []string {
 	say := func(format string, args ...any) { all = append(all, fmt.Sprintf(format, args...)) }
 	switch {
 	case a.Lacks != "":
-		say("Largest possible error: cup %d gets no %s. It is less than half a step of the instrument.", a.Cell, a.Lacks)
-	case a.Worst == 0:
+		say("Largest possible error: cup %d gets no %s. It is less than half a step of the instrument.", a.Planned.Cell, a.Lacks)
+	case a.Planned.Worst == 0:
 		say("Measuring adds no error to any cup.")
 	default:
-		say("Largest possible error: cup %d, ± %s, mostly from %s.", a.Cell, quantity.FractionText(a.Worst), Cause(a.Cause))
+		say("Largest possible error: cup %d, ± %s, mostly from %s.", a.Planned.Cell, quantity.FractionText(a.Planned.Worst), Cause(a.Planned.Cause))
 	}
 	smallest := AmountText(a.Smallest.Amount)
 	if a.Smallest.BatchG > 0 {
 		smallest += " (batch = \"" + quantity.PercentText(a.Smallest.BatchG) + " g\")"
 	}
 	switch {
-	case a.Good && a.Smallest.Found && a.Smallest.Value < p.Cup.Size.Value:
+	case a.Planned.Keeps && a.Smallest.Found && a.Smallest.Value < p.Cup.Size.Value:
 		say("Every cup meets your %s limit. Cups of %s would too.", limit, smallest)
-	case a.Good:
+	case a.Planned.Keeps:
 		say("Every cup meets your %s limit.", limit)
 	case a.Smallest.Found:
 		say("The smallest cup that meets your %s limit: %s.", limit, smallest)
@@ -40,7 +40,7 @@ func Advice(a blend.Advice, p *blend.Plan) []string {
 	if asked != got && a.Moved.Got > 0 {
 		say("Rounding adds most in cup %d: %s %% %s comes to %s %%.", a.Moved.Cell, asked, a.Moved.Of, got)
 	}
-	if a.GoodEnough {
+	if a.Best.Good {
 		sayBest(a, say)
 	} else {
 		sayNearest(a, p, say)
@@ -53,8 +53,7 @@ func Advice(a blend.Advice, p *blend.Plan) []string {
 
 // sayBest says what is recommended, and why not what is more exact.
 func sayBest(a blend.Advice, say func(string, ...any)) {
-	best := a.Options[a.Best]
-	exact := best
+	best, exact := a.Best, a.Best
 	for _, o := range a.Options {
 		if o.Good && o.Worst < exact.Worst {
 			exact = o
@@ -100,8 +99,7 @@ func parts(n int) string {
 // wrong with it, and why one that is more exact is not it. Only a stock can keep
 // the plan's limit there, for nothing else brings water in.
 func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
-	best := a.Options[a.Best]
-	stock := best
+	best, stock := a.Best, a.Best
 	for _, o := range a.Options {
 		if o.Method == blend.ByStock && o.Worst < stock.Worst {
 			stock = o
