@@ -130,6 +130,7 @@ func TestHostileProcess(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a process for each file takes seconds")
 	}
+	t.Parallel()
 	dir := t.TempDir()
 	program := filepath.Join(dir, "pourboard")
 	xlsxtest.Run(t, "go", "build", "-o", program, "pourboard/cmd/pourboard")

@@ -177,6 +177,7 @@ func checkFilled(t *testing.T, data []byte, formulas string) {
 func TestFilledLog(t *testing.T) { checkFilled(t, filledLog(t), "|7") }
 
 func TestResavedByOpenpyxl(t *testing.T) {
+	t.Parallel()
 	interpreter := xlsxtest.Python(t)
 	in := filepath.Join(t.TempDir(), "log.xlsx")
 	if err := os.WriteFile(in, filledLog(t), 0o644); err != nil {
@@ -193,6 +194,7 @@ func TestResavedByOpenpyxl(t *testing.T) {
 // TestOpenpyxlReads checks what another reader makes of the page set-up, the
 // checks, the protection and the names.
 func TestOpenpyxlReads(t *testing.T) {
+	t.Parallel()
 	interpreter := xlsxtest.Python(t)
 	in := filepath.Join(t.TempDir(), "book.xlsx")
 	if err := os.WriteFile(in, sampleBook(t), 0o644); err != nil {

@@ -4,9 +4,8 @@ package pagetest
 
 import (
 	"bytes"
-	"encoding/xml"
 	"fmt"
-	"io"
+	"html"
 	"math"
 	"os"
 	"os/exec"
@@ -86,34 +85,49 @@ func (p Page) Text() string {
 	return strings.Join(words, " ")
 }
 
-// Read is one text extraction of a file.
+// Read is one text extraction of a file. Poppler writes a page or a word to a line.
 func Read(t testing.TB, pdf []byte) []Page {
 	t.Helper()
-	var doc struct {
-		Pages []struct {
-			W     float64 `xml:"width,attr"`
-			H     float64 `xml:"height,attr"`
-			Words []struct {
-				X0   float64 `xml:"xMin,attr"`
-				Y0   float64 `xml:"yMin,attr"`
-				X1   float64 `xml:"xMax,attr"`
-				Y1   float64 `xml:"yMax,attr"`
-				Text string  `xml:",chardata"`
-			} `xml:"word"`
-		} `xml:"body>doc>page"`
-	}
-	if err := xml.Unmarshal([]byte(Outside(t, pdf, "pdftotext", "-bbox", "FILE", "-")), &doc); err != nil {
-		t.Fatal(err)
-	}
 	var pages []Page
-	for _, p := range doc.Pages {
-		page := Page{W: p.W * mm, H: p.H * mm}
-		for _, w := range p.Words {
-			page.Words = append(page.Words, Word{w.X0 * mm, w.Y0 * mm, w.X1 * mm, w.Y1 * mm, w.Text})
+	for line := range strings.Lines(Outside(t, pdf, "pdftotext", "-bbox", "FILE", "-")) {
+		switch name, v := element(t, line, "width", "height", "xMin", "yMin", "xMax", "yMax"); name {
+		case "page":
+			pages = append(pages, Page{W: v[0] * mm, H: v[1] * mm})
+		case "word":
+			_, text, _ := strings.Cut(line, ">")
+			text, _, _ = strings.Cut(text, "</word>")
+			p := &pages[len(pages)-1]
+			p.Words = append(p.Words, Word{v[2] * mm, v[3] * mm, v[4] * mm, v[5] * mm, html.UnescapeString(text)})
 		}
-		pages = append(pages, page)
 	}
 	return pages
+}
+
+// element reads the name of the element that a line begins with, and numbers among
+// its attributes; those that it lacks are NaN. encoding/xml takes longer for a file
+// than all that is checked of it.
+func element(t testing.TB, line string, attributes ...string) (name string, numbers []float64) {
+	t.Helper()
+	tag, _, _ := strings.Cut(strings.TrimSpace(line), ">")
+	name, tag, _ = strings.Cut(strings.TrimPrefix(tag, "<"), " ")
+	for range attributes {
+		numbers = append(numbers, math.NaN())
+	}
+	for {
+		key, rest, found := strings.Cut(tag, `="`)
+		if !found {
+			return name, numbers
+		}
+		value, rest, _ := strings.Cut(rest, `"`)
+		tag = rest
+		if i := slices.Index(attributes, strings.TrimSpace(key)); i >= 0 {
+			v, err := strconv.ParseFloat(value, 64)
+			if err != nil {
+				t.Fatalf("%s: %v", line, err)
+			}
+			numbers[i] = v
+		}
+	}
 }
 
 // ink is where a word has ink: across the line its box is as wide as the font
@@ -162,55 +176,31 @@ func Check(t testing.TB, pages []Page) {
 	}
 }
 
-// Paths gives the width and height in mm of each path of a file, as mupdf
-// finds them. Of a curve the end points count: those of a circle drawn as four
-// curves are its extremes.
-func Paths(t testing.TB, pdf []byte) [][2]float64 {
+// Paths gives the width and height in mm of each path of each page of a file, as
+// mupdf finds them. Of a curve the end points count: those of a circle drawn as
+// four curves are its extremes.
+func Paths(t testing.TB, pdf []byte) (pages [][][2]float64) {
 	t.Helper()
-	var sizes [][2]float64
 	var x0, y0, x1, y1 float64
-	number := func(e xml.StartElement, name string) float64 {
-		for _, a := range e.Attr {
-			if a.Name.Local == name {
-				v, err := strconv.ParseFloat(a.Value, 64)
-				if err != nil {
-					t.Fatal(err)
-				}
-				return v
-			}
+	for line := range strings.Lines(Outside(t, pdf, "mutool", "trace", "FILE")) {
+		if strings.HasPrefix(line, "        <g ") { // a glyph, which most lines are
+			continue
 		}
-		t.Fatalf("mutool trace: %v has no %s", e, name)
-		return 0
-	}
-	for dec := xml.NewDecoder(strings.NewReader(Outside(t, pdf, "mutool", "trace", "FILE"))); ; {
-		token, err := dec.Token()
-		if err == io.EOF {
-			return sizes
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		switch e := token.(type) {
-		case xml.StartElement:
-			x, y := "x", "y"
-			switch e.Name.Local {
-			case "fill_path", "stroke_path":
-				x0, y0, x1, y1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
-				continue
-			case "curveto":
-				x, y = "x3", "y3"
-			case "moveto", "lineto":
-			default:
-				continue
-			}
-			x0, x1 = min(x0, number(e, x)), max(x1, number(e, x))
-			y0, y1 = min(y0, number(e, y)), max(y1, number(e, y))
-		case xml.EndElement:
-			if e.Name.Local == "fill_path" || e.Name.Local == "stroke_path" {
-				sizes = append(sizes, [2]float64{(x1 - x0) * mm, (y1 - y0) * mm})
-			}
+		switch name, v := element(t, line, "x", "y", "x3", "y3"); name {
+		case "page":
+			pages = append(pages, nil)
+		case "fill_path", "stroke_path":
+			x0, y0, x1, y1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+		case "moveto", "lineto":
+			x0, x1, y0, y1 = min(x0, v[0]), max(x1, v[0]), min(y0, v[1]), max(y1, v[1])
+		case "curveto":
+			x0, x1, y0, y1 = min(x0, v[2]), max(x1, v[2]), min(y0, v[3]), max(y1, v[3])
+		case "/fill_path", "/stroke_path":
+			last := &pages[len(pages)-1]
+			*last = append(*last, [2]float64{(x1 - x0) * mm, (y1 - y0) * mm})
 		}
 	}
+	return pages
 }
 
 // Count counts the paths that measure w × h mm within 0.05 mm on a printer
