@@ -93,7 +93,7 @@ func nextConvenient(size float64) float64 {
 }
 
 // worst is the largest relative ± over all cells, as a fraction.
-func (t *Test) worst() float64 { return t.Cells[t.worstCell()].Got.Worst }
+func (t *Test) worst() float64 { return t.worstCup().Got.Worst }
 
 // Option is one way of measuring the test, judged for the whole of it.
 type Option struct {
@@ -143,7 +143,7 @@ func Advise(t *Test) (a Advice, err error) {
 	a.Planned = a.Options[slices.IndexFunc(a.Options, func(o Option) bool { return o.Planned })]
 	a.Best = recommend(a.Options)
 	p := t.Plan
-	doses := t.Cells[t.worstCell()].Doses
+	doses := t.worstCup().Doses
 	if s := slices.IndexFunc(doses, Dose.None); s >= 0 {
 		a.Lacks = p.Blend.Series[s].Material
 	}
@@ -215,7 +215,7 @@ func (p *Plan) weighable() bool {
 // or grams of wet glaze would rest on a gravity that nobody has measured.
 func (t *Test) onOwnScale() (kit measure.Kit, ok bool) {
 	kit = t.Plan.Kit
-	if t.OnScale() || t.Plan.Blend.Method == ByWeigh || len(t.unmeasured) > 0 || slices.ContainsFunc(t.Ends, func(e End) bool { return e.Bucket }) {
+	if t.Plan.Kit.OnScale() || t.Plan.Blend.Method == ByWeigh || len(t.unmeasured) > 0 || slices.ContainsFunc(t.Ends, func(e End) bool { return e.Bucket }) {
 		return kit, false
 	}
 	for _, c := range t.Cells {
@@ -260,7 +260,7 @@ func (o Option) rank() int {
 
 // option judges a test by the method of its plan.
 func (t *Test) option() Option {
-	worst := t.Cells[t.worstCell()]
+	worst := t.worstCup()
 	o := Option{
 		Method: t.Plan.Blend.Method, Pour: t.Plan.Kit.Pour, Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause,
 		Keeps: worst.Got.Worst <= t.Plan.Kit.Worst*(1+hair), Unit: measure.Gram, RoomML: t.mostWater(),

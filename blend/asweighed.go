@@ -30,16 +30,8 @@ func (t *Test) weighedIn() {
 		return
 	}
 	for i := range t.Cells {
-		c := &t.Cells[i]
-		for e, p := range c.Pours {
-			for s := range c.Doses {
-				c.Doses[s].MeasuredG += p.GotRecipeG * t.SeriesMade(e, s) / 100
-			}
-		}
-		for s := range c.Doses {
-			if d := &c.Doses[s]; c.Got.RecipeG > 0 {
-				d.GotPercent = 100 * d.MeasuredG / c.Got.RecipeG
-			}
+		for s := range t.Cells[i].Doses {
+			t.addDose(&t.Cells[i], s)
 		}
 	}
 }
@@ -84,16 +76,11 @@ func (t *Test) SeriesMade(end, series int) float64 {
 	return t.AsWeighed[end].part(t.SeriesPart(end, series)).Percent
 }
 
-// gotDry is the dry matter that a measured pour of an end brings, in g, with
-// additions as they are weighed.
-func (t *Test) gotDry(end int, p Pour) float64 {
-	return p.GotRecipeG * (1 + t.AsWeighed[end].Over)
-}
-
-// pourDry is the dry matter that a pour of an end brings, in g.
+// pourDry is the dry matter that a pour of an end brings, in g; of a measured
+// one with additions as they are weighed.
 func (t *Test) pourDry(end int, p Pour, view View) float64 {
 	if view == Measured {
-		return t.gotDry(end, p)
+		return p.GotRecipeG * (1 + t.AsWeighed[end].Over)
 	}
 	return p.DryG
 }

@@ -75,11 +75,7 @@ func (t *Test) Chemistry(i int, view View) oxide.Chemistry {
 	if missing != nil {
 		return oxide.Chemistry{Missing: missing}
 	}
-	return v.Chemistry(t.oxideOptions())
-}
-
-func (t *Test) oxideOptions() oxide.Options {
-	return oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity}
+	return v.Chemistry(oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity})
 }
 
 // Unanalysed names the materials of the test that have no analysis.

@@ -101,7 +101,7 @@ func TestDilutions_everyDesign(t *testing.T) {
 								t.Errorf("%s of %g g by %s, cup %d: %g g of colourant, want %g", name, size, pour, n, got, want)
 							}
 							ml := p.Kit.Pour.Amount(c.Pours[0].Steps - x.LessSteps)
-							if test.OnScale() {
+							if test.Plan.Kit.OnScale() {
 								ml /= e.SG
 							}
 							base, want := (ml-x.LessG/e.SG)*e.DryPerML+x.BaseG, c.Pours[0].GotML*e.DryPerML

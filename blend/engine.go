@@ -164,7 +164,7 @@ func (t *Test) takeGlazes() error {
 // every glaze is needed: in shares, the size of cups, doses or pours.
 func (t *Test) inGrams() bool {
 	p := t.Plan
-	return p.Blend.HasSeries() || p.Blend.Basis != Volume || p.Cup.Size.Of != Volume || t.OnScale()
+	return p.Blend.HasSeries() || p.Blend.Basis != Volume || p.Cup.Size.Of != Volume || t.Plan.Kit.OnScale()
 }
 
 // lay makes the cells, numbered, with room for their pours and doses.
@@ -272,7 +272,7 @@ func (t *Test) fill(c *Cell) {
 		return
 	}
 	for i := range c.Pours {
-		c.Got.DryG += t.gotDry(i, c.Pours[i])
+		c.Got.DryG += t.pourDry(i, c.Pours[i], Measured)
 	}
 	for s := range c.Doses {
 		t.dose(c, s)
@@ -286,7 +286,7 @@ func (t *Test) fill(c *Cell) {
 // measurePours counts the pours in the instrument's steps.
 func (t *Test) measurePours(c *Cell) {
 	step := t.Plan.Kit.Pour
-	byWeight := t.OnScale()
+	byWeight := t.Plan.Kit.OnScale()
 	n := len(c.Pours)
 	exact, counts, readings := make([]float64, n), make([]int64, n), make([]int64, n)
 	for i, p := range c.Pours {
@@ -347,27 +347,50 @@ func (t *Test) dose(c *Cell, s int) {
 	d := &c.Doses[s]
 	d.G = d.Percent / 100 * c.Got.RecipeG
 	asked := c.grams(s, Asked)
+	step, amount, water := t.DoseStep(), d.G, 0.0
 	switch t.Plan.Blend.Method {
 	case ByPour:
 		return
 	case ByStock:
 		d.Stock = t.stockFor(s, d.G)
-		stock := t.Stocks[d.Stock]
-		d.ML = d.G / stock.GPerML
-		d.Steps = t.Plan.Kit.Syringe.Count(d.ML)
-		d.MeasuredML = t.Plan.Kit.Syringe.Amount(d.Steps)
-		d.MeasuredG = d.MeasuredML * stock.GPerML
-		water := 1/stock.GPerML - 1/t.Densities[s] // mL of water with a g of colourant
-		c.WaterML += asked * water
-		c.add(asked, asked*water, t.Densities[s])
-		c.Got.add(d.MeasuredG, d.MeasuredG*water, t.Densities[s])
+		d.ML = d.G / t.Stocks[d.Stock].GPerML
+		amount, water = d.ML, asked*t.stockWater(d)
+		c.WaterML += water
+	}
+	c.add(asked, water, t.Densities[s])
+	t.measureDose(d, step.Amount(step.Count(amount)))
+	t.addDose(c, s)
+}
+
+// stockWater is the mL of water that come with a g of a dose's colourant.
+func (t *Test) stockWater(d *Dose) float64 {
+	stock := t.Stocks[d.Stock]
+	return 1/stock.GPerML - 1/t.Densities[stock.Series]
+}
+
+// measureDose makes a dose the amount that was measured, in its instrument's unit.
+func (t *Test) measureDose(d *Dose, amount float64) {
+	d.Steps, d.MeasuredG = t.DoseStep().Count(amount), amount
+	if t.Plan.Blend.Method == ByStock {
+		d.MeasuredML, d.MeasuredG = amount, amount*t.Stocks[d.Stock].GPerML
+	}
+}
+
+// addDose works out what a dose as measured makes of a cup as measured.
+func (t *Test) addDose(c *Cell, s int) {
+	d := &c.Doses[s]
+	switch t.Plan.Blend.Method {
+	case ByPour:
+		d.MeasuredG = 0
+		for e, p := range c.Pours {
+			d.MeasuredG += p.GotRecipeG * t.SeriesMade(e, s) / 100
+		}
+	case ByStock:
+		c.Got.add(d.MeasuredG, d.MeasuredG*t.stockWater(d), t.Densities[s])
 	default:
-		scale := t.Plan.Kit.Dosing()
-		d.Steps = scale.Count(d.G)
-		d.MeasuredG = scale.Amount(d.Steps)
-		c.add(asked, 0, t.Densities[s])
 		c.Got.add(d.MeasuredG, 0, t.Densities[s])
 	}
+	d.GotPercent = 0
 	if c.Got.RecipeG > 0 {
 		d.GotPercent = 100 * d.MeasuredG / c.Got.RecipeG
 	}

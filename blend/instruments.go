@@ -58,9 +58,6 @@ func (t *Test) Dosed() bool {
 	return t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != ByPour && t.Plan.Blend.Method != ByWeigh
 }
 
-// OnScale reports whether slips are poured onto a scale, so that readings run.
-func (t *Test) OnScale() bool { return t.Plan.Kit.Pour.Unit == measure.Gram }
-
 // DoseStep is the step of the instrument that measures doses.
 func (t *Test) DoseStep() measure.Step {
 	switch t.Plan.Blend.Method {

@@ -35,11 +35,13 @@ func (t *Test) AsDone(all []Done) *Test {
 		}
 		as.tally(c)
 		for e, p := range c.Pours {
-			c.Got.DryG += as.gotDry(e, p)
+			c.Got.DryG += as.pourDry(e, p, Measured)
 		}
 		for s := range c.Doses {
-			amount, given := done.Dosed[s]
-			as.redose(c, s, amount, given)
+			if amount, given := done.Dosed[s]; given && as.Dosed() {
+				as.measureDose(&c.Doses[s], amount)
+			}
+			as.addDose(c, s)
 		}
 		if c.Got.ML > 0 {
 			c.Got.SG = c.Got.G / c.Got.ML
@@ -48,32 +50,4 @@ func (t *Test) AsDone(all []Done) *Test {
 		as.label(c)
 	}
 	return &as
-}
-
-// redose works out what a dose makes of a cup that was made otherwise.
-func (t *Test) redose(c *Cell, s int, amount float64, given bool) {
-	d := &c.Doses[s]
-	switch t.Plan.Blend.Method {
-	case ByPour:
-		d.MeasuredG = 0
-		for e, p := range c.Pours {
-			d.MeasuredG += p.GotRecipeG * t.SeriesMade(e, s) / 100
-		}
-	case ByStock:
-		stock := t.Stocks[d.Stock]
-		if given {
-			d.MeasuredML, d.Steps = amount, t.Plan.Kit.Syringe.Count(amount)
-			d.MeasuredG = amount * stock.GPerML
-		}
-		c.Got.add(d.MeasuredG, d.MeasuredG*(1/stock.GPerML-1/t.Densities[s]), t.Densities[s])
-	default:
-		if given {
-			d.MeasuredG, d.Steps = amount, t.Plan.Kit.Dosing().Count(amount)
-		}
-		c.Got.add(d.MeasuredG, 0, t.Densities[s])
-	}
-	d.GotPercent = 0
-	if c.Got.RecipeG > 0 {
-		d.GotPercent = 100 * d.MeasuredG / c.Got.RecipeG
-	}
 }

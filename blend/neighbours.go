@@ -6,12 +6,6 @@ import (
 	"pourboard/blend/measure"
 )
 
-// neighbours calls yield for each pair of cells that lie one step apart along
-// an axis of the design, as indexes into t.Cells with a < b.
-func (t *Test) neighbours(yield func(a, b int)) {
-	t.Plan.Blend.Design().Neighbours(t.points, yield)
-}
-
 // toldApart reports whether two cups, as measured, differ in any share or
 // percentage, or in any material that is weighed dry, by more than the root sum
 // of squares of their ±.
@@ -35,7 +29,7 @@ func (t *Test) toldApart(a, b int) bool {
 // Indistinguishable lists the neighbours that cannot be told apart, by cell number.
 func (t *Test) Indistinguishable() [][2]int {
 	var pairs [][2]int
-	t.neighbours(func(a, b int) {
+	t.Plan.Blend.Design().Neighbours(t.points, func(a, b int) {
 		if !t.toldApart(a, b) {
 			pairs = append(pairs, [2]int{t.Cells[a].Number, t.Cells[b].Number})
 		}

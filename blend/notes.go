@@ -9,7 +9,9 @@ import (
 
 // takeNotes gathers what the maker should know, in the order of the work.
 func (t *Test) takeNotes() {
-	t.noteGravity()
+	if n, ok := t.Assumed(); ok {
+		t.note(n)
+	}
 	t.noteAnalyses()
 	t.noteBounds()
 	b := t.Plan.Blend
@@ -44,13 +46,6 @@ func (t *Test) takeNotes() {
 }
 
 func (t *Test) note(n Note) { t.Notes = append(t.Notes, n) }
-
-// noteGravity is about glazes whose gravity the plan does not give.
-func (t *Test) noteGravity() {
-	if n, ok := t.Assumed(); ok {
-		t.note(n)
-	}
-}
 
 // noteAnalyses is about analyses that do not add up, of materials in use.
 func (t *Test) noteAnalyses() {
@@ -136,7 +131,7 @@ func (t *Test) noteLoads() {
 // it with the water, that is more than it takes.
 func (t *Test) noteCapacity() {
 	kit, weighed := t.Plan.Kit, t.Plan.Blend.Method == ByWeigh
-	if !t.OnScale() && !weighed || kit.Capacity == 0 {
+	if !t.Plan.Kit.OnScale() && !weighed || kit.Capacity == 0 {
 		return
 	}
 	n := OverCapacity{Step: kit.Pour, CapacityG: kit.Capacity}
@@ -248,7 +243,7 @@ func (t *Test) noteLargeStocks() {
 
 // noteOverLimit is about the cups that can be further off than the plan's limit.
 func (t *Test) noteOverLimit() {
-	worst := t.Cells[t.worstCell()]
+	worst := t.worstCup()
 	n := OverLimit{
 		Limit: t.Plan.Kit.Worst, Worst: worst.Number, PlusMinus: worst.Got.Worst, Cause: worst.Got.Cause, Enough: t.smallest,
 	}

@@ -203,15 +203,15 @@ func (t *Test) beside(i, series int, view View) (best float64, others []float64)
 			continue
 		}
 		if differs {
-			others = append(others, t.heldPercent(other.Doses[series], view))
+			others = append(others, other.Doses[series].labelled(view))
 		}
 	}
-	return t.heldPercent(c.Doses[series], view), others
+	return c.Doses[series].labelled(view), others
 }
 
-// heldPercent is the percentage of a dose on a tile's label: what is
-// asked, unless what was made strays from it.
-func (t *Test) heldPercent(d Dose, view View) float64 {
+// labelled is the percentage of a dose on a tile's label: what is asked, unless
+// what was made strays from it.
+func (d Dose) labelled(view View) float64 {
 	if view == Asked || !d.AsMade {
 		return d.Percent
 	}
@@ -267,7 +267,9 @@ func about(best float64, percents []float64, parts int, rounded float64) []float
 // nothingBetween is the error that two cells, by their indexes, are one mixture.
 func (t *Test) nothingBetween(a, b int, view View) error {
 	how := "are identical as measured (name one of them, or use the plan's recipes with --asked)"
-	if view == Asked || t.sameRecipeAsked(a, b) {
+	x, overX := t.Recipe(a, Asked)
+	y, overY := t.Recipe(b, Asked)
+	if view == Asked || sameParts(readable(x), readable(y)) && sameParts(readable(overX), readable(overY)) {
 		how = "have the same recipe (name one of them)"
 	}
 	return fmt.Errorf("cups %d and %d %s", a+1, b+1, how)
@@ -303,14 +305,6 @@ func (t *Test) refinedGlaze(i int, view View) (Glaze, error) {
 		g.Name += " of " + t.Plan.Mark
 	}
 	return g, nil
-}
-
-// sameRecipeAsked reports whether two cells, by their indexes, are asked to be of one
-// recipe.
-func (t *Test) sameRecipeAsked(a, b int) bool {
-	x, overX := t.Recipe(a, Asked)
-	y, overY := t.Recipe(b, Asked)
-	return sameParts(readable(x), readable(y)) && sameParts(readable(overX), readable(overY))
 }
 
 // readable rounds a recipe to hundredths, and what is little of to three digits:

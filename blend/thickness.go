@@ -48,7 +48,7 @@ func (t *Test) noteUneven() {
 // WaterStep is the instrument that measures water into a cup: the scale when
 // glazes are poured on one (1 g is 1 mL), otherwise the syringe.
 func (t *Test) WaterStep() measure.Step {
-	if t.OnScale() {
+	if t.Plan.Kit.OnScale() {
 		return t.Plan.Kit.Pour
 	}
 	return t.Plan.Kit.Syringe

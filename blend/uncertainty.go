@@ -1,7 +1,9 @@
 package blend
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"pourboard/blend/measure"
 )
@@ -212,14 +214,8 @@ func (j *plusMinus) poured(pouring measure.Pouring, s int) (u float64, cause Cau
 	return u, cause
 }
 
-// worstCell is the index of the cell whose shares or percentages can be
-// furthest off, the first of those that are alike.
-func (t *Test) worstCell() int {
-	worst := 0
-	for i, c := range t.Cells {
-		if c.Got.Worst > t.Cells[worst].Got.Worst {
-			worst = i
-		}
-	}
-	return worst
+// worstCup is the cup whose shares or percentages can be furthest off, the first
+// of those that are alike.
+func (t *Test) worstCup() Cell {
+	return slices.MaxFunc(t.Cells, func(a, b Cell) int { return cmp.Compare(a.Got.Worst, b.Got.Worst) })
 }

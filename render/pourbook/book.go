@@ -69,7 +69,7 @@ func Write(w io.Writer, t *blend.Test) (warnings []string, err error) {
 func newBook(t, asked *blend.Test) *pourBook {
 	b := &pourBook{
 		Book: xlsx.New(t.Plan.Title + " – pour workbook"), t: t, asked: asked,
-		q: len(t.Ends), slots: len(t.Ends), k: len(t.Plan.Blend.Series), scale: t.OnScale(),
+		q: len(t.Ends), slots: len(t.Ends), k: len(t.Plan.Blend.Series), scale: t.Plan.Kit.OnScale(),
 		poured: make([]int, len(t.Ends)), weighed: make([]weighed, len(t.Ends)), places: map[string]place{}, typed: map[string]bool{},
 	}
 	if b.pairs() {

@@ -58,7 +58,7 @@ func (d *drawer) pours() []field {
 		if len(t.Ends) == 1 {
 			f.letter = ""
 		}
-		if t.OnScale() {
+		if t.Plan.Kit.OnScale() {
 			f.unit = "scale reads " + f.unit
 		}
 		for _, c := range t.Cells {
@@ -68,7 +68,7 @@ func (d *drawer) pours() []field {
 				f.texts = append(f.texts, dash)
 			case p.Steps == 0:
 				f.texts = append(f.texts, none)
-			case t.OnScale():
+			case t.Plan.Kit.OnScale():
 				f.texts = append(f.texts, wording.ReadingText(t, p))
 			default:
 				f.texts = append(f.texts, wording.PourText(t, p))
@@ -170,7 +170,7 @@ func (d *drawer) weighings() []field {
 // nil where one glaze alone is poured, or a scale shows the sum anyway.
 func (d *drawer) inCup() []string {
 	t := d.Test
-	if len(t.Ends) < 2 || t.OnScale() || d.plan.Blend.Method == blend.ByWeigh {
+	if len(t.Ends) < 2 || t.Plan.Kit.OnScale() || d.plan.Blend.Method == blend.ByWeigh {
 		return nil
 	}
 	texts := make([]string, len(t.Cells))

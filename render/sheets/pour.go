@@ -66,9 +66,9 @@ func (d *drawer) howToPour() string {
 	switch {
 	case d.plan.Blend.Method == blend.ByWeigh:
 		text += "Tare a dry cup. Weigh each material into it, one after the other, and tick. Then stir in the water."
-	case t.OnScale() && len(t.Ends) > 1:
+	case t.Plan.Kit.OnScale() && len(t.Ends) > 1:
 		text += "Tare the empty cup, then go cup by cup: pour each glaze until the scale shows the figure. Do not tare between."
-	case t.OnScale():
+	case t.Plan.Kit.OnScale():
 		text += "Tare the empty cup. Pour until the scale shows the figure, and tick."
 	case len(t.Ends) > 1:
 		text += "Pour down each column, one glaze after the other, and tick."

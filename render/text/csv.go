@@ -51,7 +51,7 @@ func cardColumns(t *blend.Test) []column {
 			}
 			return wording.PourText(t, c.Pours[e])
 		})
-		if t.OnScale() && len(t.Ends) > 1 {
+		if t.Plan.Kit.OnScale() && len(t.Ends) > 1 {
 			add(end.Name+" scale reads g", func(c *blend.Cell) string {
 				if c.Pours[e].Steps == 0 {
 					return ""

@@ -315,7 +315,7 @@ func jsonPours(t *blend.Test, c blend.Cell) []pour {
 		if t.Ends[e].Bucket && t.Ends[e].Assumed {
 			q.G, q.RecipeG, q.DryG = unknown, unknown, unknown
 		}
-		if t.OnScale() {
+		if t.Plan.Kit.OnScale() {
 			q.Reading = optional(t.Plan.Kit.Pour.Amount(p.Reading))
 		}
 		all = append(all, q)

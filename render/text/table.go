@@ -182,7 +182,7 @@ func pourColumns(t *blend.Test) []column {
 		pours[0].head = "pour " + string(t.Plan.Kit.Pour.Unit)
 		return pours
 	}
-	if t.OnScale() {
+	if t.Plan.Kit.OnScale() {
 		return append(pours, readings...)
 	}
 	return pours
