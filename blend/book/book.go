@@ -58,7 +58,7 @@ func Bind(chapters []*Chapter, skipped []Skip) *Book {
 	// Plans with a log come first, plans without one next, logs without a plan last:
 	// each can only be a copy or a part of one before it.
 	slices.SortStableFunc(chapters, func(x, y *Chapter) int {
-		return cmp.Or(x.rank()-y.rank(), strings.Compare(x.Title, y.Title), strings.Compare(x.Plan, y.Plan))
+		return cmp.Or(x.rank()-y.rank(), compareNames(x.Title, y.Title), compareNames(x.Plan, y.Plan))
 	})
 	for _, c := range chapters {
 		if !b.merge(c) {
@@ -66,7 +66,7 @@ func Bind(chapters []*Chapter, skipped []Skip) *Book {
 		}
 	}
 	slices.SortStableFunc(b.Chapters, func(x, y *Chapter) int {
-		return cmp.Or(strings.Compare(x.Title, y.Title), strings.Compare(x.Plan, y.Plan))
+		return cmp.Or(compareNames(x.Title, y.Title), compareNames(x.Plan, y.Plan))
 	})
 	for _, c := range b.Chapters {
 		b.Tiles += len(c.Tiles)
@@ -75,7 +75,7 @@ func Bind(chapters []*Chapter, skipped []Skip) *Book {
 	b.columns()
 	b.doubts()
 	b.clashes()
-	slices.SortStableFunc(b.Skipped, func(x, y Skip) int { return strings.Compare(x.File, y.File) })
+	slices.SortStableFunc(b.Skipped, func(x, y Skip) int { return compareNames(x.File, y.File) })
 	return b
 }
 
@@ -170,14 +170,6 @@ func (b *Book) columns() {
 
 // names are the keys of a set in the order of an index.
 func names[T any](set map[string]T) []string { return slices.SortedFunc(maps.Keys(set), compareNames) }
-
-// compareNames orders names as an index does: case counts only between equals, and
-// Crate 2 comes before Crate 10.
-func compareNames(x, y string) int {
-	px, nx, sx := splitMark(strings.ToLower(x))
-	py, ny, sy := splitMark(strings.ToLower(y))
-	return cmp.Or(strings.Compare(px, py), nx-ny, strings.Compare(sx, sy), strings.Compare(x, y))
-}
 
 // doubts lists names that may be one material, and glazes of one name that are
 // two recipes. Nothing is merged: only the person knows.

@@ -307,6 +307,13 @@ func TestCrate(t *testing.T) {
 	if !slices.IsSortedFunc(all.Marks, compareMarks) || !strings.HasPrefix(all.Marks[0], "B1") {
 		t.Errorf("order %v", all.Marks)
 	}
+	if shared := all.Shared(); shared != nil {
+		t.Errorf("%v are marks of two tests", shared)
+	}
+	twice := &Crate{Marks: []string{"CU1A", "CU2A", "CU2A", "CU2A", "CU3A", "CU3A"}}
+	if got := twice.Shared(); !slices.Equal(got, []string{"CU2A", "CU3A"}) {
+		t.Errorf("shared are %v", got)
+	}
 	missing, _ := b.Crate([]string{"copper"}, true)
 	if want := b.Chapters[0].Planned - 2; len(missing.Marks) != want {
 		t.Errorf("%d are missing, want %d", len(missing.Marks), want)

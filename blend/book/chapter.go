@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -69,6 +70,18 @@ type Number struct {
 type Firing struct {
 	Letter  string
 	Entries []record.Entry // label and value, in the order of the log
+}
+
+// coneLabel is the label of a firing's cone in a log.
+const coneLabel = "Cone"
+
+// coneSign is what people write before the number of a cone.
+var coneSign = regexp.MustCompile(`(?i)^(?:cone|[\^△Δ])\s*(\d)`)
+
+// coneNumber is a cone as one number, by which firings are filtered: "cone 6" and
+// "^6" are "6". What has no number behind it stays as it was typed.
+func coneNumber(typed string) string {
+	return coneSign.ReplaceAllString(strings.TrimSpace(typed), "$1")
 }
 
 // Value is what was entered beside a label, "" for nothing.
@@ -146,7 +159,12 @@ func (c *Chapter) addLog(l LogFile) {
 	}
 	var firings []Firing
 	for _, f := range l.Log.Firings {
-		firings = append(firings, Firing{f.Letter, f.Entries})
+		firings = append(firings, Firing{f.Letter, slices.Clone(f.Entries)})
+		for i, e := range f.Entries {
+			if strings.EqualFold(e.Label, coneLabel) {
+				firings[len(firings)-1].Entries[i].Value = coneNumber(e.Value)
+			}
+		}
 	}
 	c.add(l.File, tiles, firings)
 }

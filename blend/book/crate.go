@@ -48,6 +48,17 @@ func (b *Book) Crate(names []string, missing bool) (*Crate, error) {
 	return list, nil
 }
 
+// Shared are the marks of the list that tiles of more than one test have.
+func (c *Crate) Shared() []string {
+	var all []string
+	for i, m := range c.Marks {
+		if i > 0 && m == c.Marks[i-1] && !slices.Contains(all, m) {
+			all = append(all, m)
+		}
+	}
+	return all
+}
+
 // named are the tests that a name fits, by file if any does.
 func (b *Book) named(name string) []*Chapter {
 	fits := []func(c *Chapter) bool{

@@ -189,5 +189,8 @@ func (u *ui) sortingList(b *book.Book, names []string, missing bool, file string
 		return err
 	}
 	u.printf("  %s\n%s of %s\n", file, quantity.Plural(len(list.Marks), "tile", "tiles"), quantity.Plural(len(list.Chapters), "test", "tests"))
+	if shared := list.Shared(); shared != nil {
+		u.note("note: %s on tiles of more than one test, such as %s (tell them apart by body and glaze)", quantity.Plural(len(shared), "mark", "marks"), shared[0])
+	}
 	return nil
 }

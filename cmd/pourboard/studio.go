@@ -102,13 +102,12 @@ func (s *studio) pair(files map[string]bool) {
 		ending := strings.ToLower(filepath.Ext(path))
 		name, isLog := strings.CutSuffix(strings.TrimSuffix(path, filepath.Ext(path)), "-log")
 		table := ending == ".xlsx" || ending == ".csv"
-		_, poured := at[strings.TrimSuffix(name, "-pour")]
 		switch i, planned := at[name]; {
 		case ending == ".toml":
-		case planned && ending == ".pdf", poured && ending == ".xlsx" && strings.HasSuffix(name, "-pour"): // made of a plan
+		case ending == ".pdf", strings.HasSuffix(path, "-pour.xlsx"), strings.HasSuffix(path, "-book.xlsx"): // made of plans
 		case isLog && table && planned:
 			s.tests[i].logs = append(s.tests[i].logs, path)
-		case ending == ".csv", ending == ".xlsx" && !strings.HasSuffix(path, "-pour.xlsx") && !strings.HasSuffix(path, "-book.xlsx"):
+		case ending == ".csv", ending == ".xlsx":
 			s.tests = append(s.tests, testFiles{logs: []string{path}})
 		default:
 			s.others[ending]++

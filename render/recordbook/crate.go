@@ -17,8 +17,11 @@ func WriteCrate(w io.Writer, c *book.Crate, paperW, paperH float64) error {
 		title, which = "Missing tiles", "tiles without an entry"
 	}
 	doc := page.New(title, "Tiles of a crate by mark", title)
-	p := newPrinter(doc, title, fmt.Sprintf("%d %s, of %s. Tick each tile as you find it.",
-		len(c.Marks), which, quantity.Plural(len(c.Chapters), "test", "tests")), paperW, paperH)
+	lead := fmt.Sprintf("%d %s, of %s. Tick each tile as you find it.", len(c.Marks), which, quantity.Plural(len(c.Chapters), "test", "tests"))
+	if shared := c.Shared(); shared != nil {
+		lead += fmt.Sprintf(" On tiles of more than one test: %s, such as %s. Tell them apart by body and glaze.", quantity.Plural(len(shared), "mark", "marks"), shared[0])
+	}
+	p := newPrinter(doc, title, lead, paperW, paperH)
 	var tests [][]string
 	for _, ch := range c.Chapters {
 		tests = append(tests, []string{ch.Mark, ch.Title, firedText(ch), keptText(ch)})

@@ -34,6 +34,7 @@ func WritePages(w io.Writer, b *book.Book, paperW, paperH float64) error {
 // printer sets sections down pages.
 type printer struct {
 	*page.Flow
+	title   string
 	section string // for the head of a page that goes on with it
 }
 
@@ -44,7 +45,7 @@ var (
 
 // newPrinter begins a file under its title and a line about it.
 func newPrinter(doc *page.Doc, title, lead string, w, h float64) *printer {
-	p := &printer{section: title}
+	p := &printer{title: title, section: title}
 	first := doc.Add(title, w, h)
 	first.Bookmark(title)
 	p.Flow = page.NewFlow(first, func(pg *page.Page, continued bool) float64 {
@@ -62,14 +63,20 @@ func newPrinter(doc *page.Doc, title, lead string, w, h float64) *printer {
 // begin begins a section under its heading and a line about it, on a new page
 // where too little of this one is left.
 func (p *printer) begin(title, lead string) {
-	p.Need(40)
-	p.section = title
-	p.Heading(title, 30)
+	p.heading(title, title, 30)
 	p.Page.Bookmark(title)
 	if lead != "" {
 		p.Para(page.Regular(page.Body), lead)
 	}
 	p.Y++
+}
+
+// heading sets a heading, and keeps h mm of what follows on its page. A page that
+// begins with one goes on with no section.
+func (p *printer) heading(section, text string, h float64) {
+	p.section = p.title
+	p.Heading(text, h)
+	p.section = section
 }
 
 func bookLead(b *book.Book) string {
@@ -129,7 +136,7 @@ func firedText(c *book.Chapter) string {
 
 // firingText is a firing's cone, atmosphere and date, as far as they are known.
 func firingText(f book.Firing) string {
-	cone := strings.TrimSpace(strings.TrimPrefix(strings.ToLower(f.Value("Cone")), "cone"))
+	cone := f.Value("Cone")
 	if cone != "" {
 		cone = "cone " + cone
 	}
@@ -162,8 +169,7 @@ func (p *printer) uses(title string, all []book.Use) {
 	p.begin(title, "Percent as made, of the rows recorded. Best: the highest rating on each body.")
 	for len(all) > 0 {
 		name := all[0].Part
-		p.section = title + ": " + name
-		p.Heading(name, 20)
+		p.heading(title+": "+name, name, 20)
 		var rows [][]string
 		for len(all) > 0 && all[0].Part == name {
 			u := all[0]
@@ -270,8 +276,7 @@ func (p *printer) kept(all []book.Keeping) {
 func (p *printer) doubts(b *book.Book) {
 	list := func(title string, lines []string) {
 		if len(lines) > 0 {
-			p.section = title
-			p.Heading(title, 8)
+			p.heading(title, title, 8)
 			p.Page.Bookmark(title)
 			p.Items(page.Regular(page.Body), lines)
 		}
