@@ -221,7 +221,31 @@ func TestEvaluate_asDone(t *testing.T) {
 	if got := len(measureOf(t, r, "Gloss").Models[0].Design.Cups); got != 6 || r.Tiles != 6 {
 		t.Errorf("%d cups of %d tiles, want 6: one was spilled", got, r.Tiles)
 	}
+	if r.Missing != nil {
+		t.Errorf("missing %v: nothing can be entered of a spilled cup", r.Missing)
+	}
 	if got := strings.Join(wording.DoneTexts(m.Test, log), "; "); !strings.HasPrefix(got, "cup 4: poured 30 mL ") || !strings.HasSuffix(got, "cup 6 forgotten or spilled: tiles skipped") {
 		t.Error(got)
+	}
+}
+
+// A body of which only two cups were read does not choose among the seven of the
+// other; where it was read of most cups, both count.
+func TestNext_bodyHardlyRead(t *testing.T) {
+	for _, want := range []struct{ red, bucket int }{{2, 5}, {4, 4}} {
+		m := recordtest.Planned(t, "line", func(p *blend.Plan) {
+			p.Tiles.Repeats, p.Tiles.Bodies, p.Blend.Cells = 1, []string{"Buff", "Red"}, 7
+		})
+		sheets := m.BlankLog()
+		buff, red := []float64{1, 2, 3, 4, 5, 3, 2}, []float64{2, 1, 1, 5}
+		for i, rating := range buff {
+			recordtest.Put(t, &sheets[0], m.Scheme.Tile(m.Scheme.IndexOf(i+1, 0, 0)).Mark, "Rating", recordtest.Number(rating))
+		}
+		for i, rating := range red[:want.red] {
+			recordtest.Put(t, &sheets[0], m.Scheme.Tile(m.Scheme.IndexOf(i+1, 1, 0)).Mark, "Rating", recordtest.Number(rating))
+		}
+		if _, bucket := Evaluate(m.Test, m.Read(t, sheets)).Next(); bucket != want.bucket {
+			t.Errorf("%d cups read on Red: cup %d is best, want %d", want.red, bucket, want.bucket)
+		}
 	}
 }

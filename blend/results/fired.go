@@ -50,6 +50,7 @@ func (r *Results) fired(reading *record.Reading) int {
 // gaps lists the cells that were not seen in any firing, of each body with the
 // first of its firings.
 func (r *Results) gaps(seen [][]bool) []Gap {
+	lost := Lost(r.Log) // nothing can be entered of these
 	var all []Gap
 	for at, f := range r.Fired {
 		if at > 0 && r.Fired[at-1].Body == f.Body {
@@ -61,7 +62,7 @@ func (r *Results) gaps(seen [][]bool) []Gap {
 			for k := at; k < len(r.Fired) && r.Fired[k].Body == f.Body; k++ {
 				was = was || seen[k][i]
 			}
-			if !was {
+			if !was && !slices.Contains(lost, i+1) {
 				g.Cells = append(g.Cells, i+1)
 			}
 		}
@@ -72,23 +73,25 @@ func (r *Results) gaps(seen [][]bool) []Gap {
 	return all
 }
 
+// CellsRead is of how many cells there are readings.
+func CellsRead(means []Mean) (cells int) {
+	for _, mean := range means {
+		cells += min(mean.N, 1)
+	}
+	return cells
+}
+
 // fullest are the means of each body that was read, of the firing in which most
 // of its cells were, the first of equals.
 func (r *Results) fullest(all [][]Mean) [][]Mean {
-	read := func(means []Mean) (n int) {
-		for _, mean := range means {
-			n += min(mean.N, 1)
-		}
-		return n
-	}
 	var bodies [][]Mean
 	last := -1 // the body of the last of bodies
 	for at, means := range all {
 		switch f := r.Fired[at]; {
-		case read(means) == 0:
+		case CellsRead(means) == 0:
 		case f.Body != last:
 			bodies, last = append(bodies, means), f.Body
-		case read(means) > read(bodies[len(bodies)-1]):
+		case CellsRead(means) > CellsRead(bodies[len(bodies)-1]):
 			bodies[len(bodies)-1] = means
 		}
 	}

@@ -115,7 +115,10 @@ func toOne(made, asked []float64) []float64 {
 func (r *Results) models(m *Measure) []Model {
 	var all []Model
 	read := 0
-	for body := range m.Means {
+	for body, means := range m.Means {
+		if CellsRead(means) == 0 {
+			continue // it is among what is missing
+		}
 		model := r.model(m, body)
 		if len(model.Bodies) > 0 {
 			read++

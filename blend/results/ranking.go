@@ -94,12 +94,12 @@ func (r *Results) Firsts() []int {
 	return cells
 }
 
-// overall is the ranking of all bodies together, or of the only one's firing in
-// which most cups were read.
+// overall is the ranking of all bodies together, or, where that compares fewer than
+// half of the cups that another does, of the body and firing of which most were read.
 func (m *Measure) overall() Ranking {
 	best := m.Highest[0]
 	for _, ranking := range m.Highest {
-		if best.Body != AllBodies && ranking.Of > best.Of {
+		if ranking.Of > best.Of && (best.Body != AllBodies || ranking.Of > 2*best.Of) {
 			best = ranking
 		}
 	}

@@ -32,17 +32,13 @@ func (p *report) measure(m *results.Measure) {
 		lines = append(lines, "Missing: "+text)
 	}
 	for _, model := range m.Models {
-		lines = append(lines, wording.BodyText(p.r, model.Body)+": "+wording.ModelText(p.r, model))
+		lines = append(lines, wording.Sentence(wording.ModelText(p.r, model)))
 	}
 	f.Items(fine, lines)
 	p.legend(f, m)
 	var bodies []int
 	for b, means := range m.Means {
-		read := 0
-		for _, mean := range means {
-			read += mean.N
-		}
-		if read > 0 { // otherwise it is among what is missing
+		if results.CellsRead(means) > 0 { // otherwise it is among what is missing
 			bodies = append(bodies, b)
 		}
 	}

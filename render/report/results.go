@@ -113,7 +113,7 @@ func (p *report) rankings(f *page.Flow, title string, judged []*results.Measure)
 	lowest := slices.ContainsFunc(judged, func(m *results.Measure) bool { return len(m.Lowest) > 0 })
 	for _, m := range judged {
 		for k, high := range m.Highest {
-			row := []string{m.Head, wording.BodyText(p.r, high.Body), p.ranks(m, high)}
+			row := []string{m.Head, wording.RankingText(p.r, m, high), p.ranks(m, high)}
 			if lowest {
 				low := ""
 				if k < len(m.Lowest) {

@@ -104,6 +104,9 @@ func (p *printer) maps(m *results.Measure) {
 	p.line("")
 	p.line("Maps: %s. Left: first cup of the row. –: not read.", wording.ShapeText(p.r))
 	for body, means := range m.Means {
+		if results.CellsRead(means) == 0 {
+			continue // it is among what is missing
+		}
 		p.line("")
 		p.line("%s on %s", m.Head, wording.BodyText(p.r, body))
 		p.body(m, means)
@@ -177,7 +180,7 @@ func (p *printer) best(judged []*results.Measure) {
 		if k > 0 {
 			ranks = ranks[:1]
 		}
-		g.add("  "+wording.BodyText(p.r, ranking.Body), p.places(first, ranking.Body, ranks))
+		g.add("  "+wording.RankingText(p.r, first, ranking), p.places(first, ranking.Body, ranks))
 	}
 	p.grid(g)
 	for _, m := range judged[1:] {

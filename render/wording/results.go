@@ -103,6 +103,16 @@ func BodyText(r *results.Results, body int) string {
 	return name
 }
 
+// RankingText is the body of a ranking, with how many cups it compares where another
+// compares more: "all bodies, 4 cups".
+func RankingText(r *results.Results, m *results.Measure, ranking results.Ranking) string {
+	text := BodyText(r, ranking.Body)
+	if slices.ContainsFunc(m.Highest, func(other results.Ranking) bool { return other.Of > ranking.Of }) {
+		text += ", " + quantity.Plural(ranking.Of, "cup", "cups")
+	}
+	return text
+}
+
 // EndsText is the key to the letters of the models: "P Magnesia matte,
 // Q Wood ash", with what a share or a percentage is of.
 func EndsText(r *results.Results) string {
