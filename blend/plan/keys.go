@@ -241,7 +241,7 @@ var sections = sync.OnceValue(func() []Section {
 					at: func(d *draft) place { return (*words)(&d.item.material.Name) }},
 				{Name: "analysis", Label: "Analysis", Help: "weight percent", Example: "{ SiO2 = 38.2, CaO = 27.5, K2O = 9.1, MgO = 4.0, P2O5 = 2.6, LOI = 18.6 }",
 					at: func(d *draft) place { return &d.item.analysis }},
-				{Name: "analysis-of", Label: "Analysis of", Help: "the raw material, or fired: then LOI is given beside 100 %", Example: `"fired"`, Choices: []string{"raw", "fired"},
+				{Name: "analysis-of", Label: "Analysis of", Help: "the raw material, or fired: then LOI is given beside 100 %", Example: `"raw"`, Choices: []string{"raw", "fired"},
 					at: func(d *draft) place { return (*words)(&d.item.analysisOf) }},
 				{Name: "density", Label: "Density", Help: "of the particles, g/mL", Example: "2.6", Least: 0.1, Most: 25,
 					at: func(d *draft) place { return (*decimal)(&d.item.material.Density) }},

@@ -159,9 +159,9 @@ func (u *ui) listTiles(j *job, possible []mark.Candidate, other bool) error {
 		u.printf("no tile of this test fits\n")
 		return nil
 	case other:
-		u.printf("other tiles that fit, most likely first\n\n")
+		u.printf("other possible tiles, most likely first\n\n")
 	case possible[len(possible)-1].Penalty > possible[0].Penalty:
-		u.printf("tiles that fit, most likely first\n\n")
+		u.printf("possible tiles, most likely first\n\n")
 	}
 	var tiles []mark.Tile
 	for _, c := range possible[:min(len(possible), mostShown)] {

@@ -39,7 +39,7 @@ func (u *ui) findInFolder(folder, read, body string) error {
 	case how == book.Repaired:
 		u.printf("with one wrong or lost character, only this tile fits of %s\n\n", where)
 	default:
-		u.printf("tiles that fit %s in %s%s\n\n", read, where, order(found))
+		u.printf("possible tiles for %s in %s%s\n\n", read, where, order(found))
 	}
 	if err := text.Found(u.out, found[:min(len(found), mostShown)]); err != nil {
 		return err

@@ -4,11 +4,13 @@ import (
 	"bytes"
 	"fmt"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
 
+	"pourboard/blend"
 	"pourboard/blend/identity"
 	"pourboard/blend/record"
 	"pourboard/blend/results"
@@ -142,6 +144,9 @@ func (j *job) resultsOf(u *ui, file string) (*results.Results, error) {
 		return nil, err
 	}
 	log.Notes = append(log.Notes, notes...)
+	if j.goesByAnother(file, log) {
+		log.Notes = append(log.Notes, fmt.Sprintf("next and batch do not read this log (rename it to %s first, so that its amounts count)", j.logFile()))
+	}
 	if n, ok := t.Assumed(); ok {
 		log.Notes = append(log.Notes, wording.LineOf(n).String())
 	}
@@ -150,6 +155,20 @@ func (j *job) resultsOf(u *ui, file string) (*results.Results, error) {
 	}
 	u.tellLog(file, log)
 	return results.Evaluate(t, log), nil
+}
+
+// goesByAnother reports whether the commands that go on from the results would count
+// other amounts than this log's: they go by the log of the plan's own name.
+func (j *job) goesByAnother(file string, log *record.Log) bool {
+	if filepath.Clean(file) == j.logFile() || log.Origin.Amounts.Empty() || j.flagged {
+		return false
+	}
+	counted, done := identity.AmountsOf(j.plan), []blend.Done(nil)
+	if beside := j.logBeside(); beside != nil && !beside.Origin.Amounts.Empty() {
+		counted, done = beside.Origin.Amounts, results.Done(beside)
+	}
+	was, is := identity.Common(log.Origin.Amounts, counted)
+	return !identity.Same(was, is) || !reflect.DeepEqual(done, results.Done(log))
 }
 
 // writeResults writes the PDF of one log.

@@ -277,7 +277,7 @@ func (b *logBook) writeLegend() {
 	lines := []string{
 		"Marks: " + b.marks.Scheme.Form() + ". The number is the cup.",
 		"Underneath, the mark and its check letter: " + first.Mark + " is " + first.Under + ".",
-		"Rating: " + fmt.Sprintf("%d is the worst, %d the best.", record.LeastRating, record.MostRating),
+		"Rating: a whole number. " + fmt.Sprintf("%d is the worst, %d the best.", record.LeastRating, record.MostRating),
 		"Firing: the sheet " + record.SheetFirings + " has a column for each. A tile fired again gets a second row with its mark.",
 		"An amount that came out otherwise, or a cup forgotten or spilled: enter it on the sheet " + record.SheetCups + ".",
 	}

@@ -13,7 +13,7 @@ import (
 // Tiles lists tiles: their marks, what they are and where they lie.
 func Tiles(w io.Writer, t *blend.Test, places *layout.Places, tiles []mark.Tile) error {
 	g := grid{left: []bool{true, true, false, true}}
-	g.add("mark", "underneath", "cup", "body", "board", "row", "place", "what is in it")
+	g.add("mark", "underneath", "cup", "body", "board", "row", "place", "contents")
 	g.left = append(g.left, false, false, false, true)
 	g.rule()
 	for _, tile := range tiles {
