@@ -7,7 +7,9 @@ the program: what each cup is poured and dosed, and what that makes of it.
 reads each plan, works it out, and compares every figure with what
 `pourboard show --json` says. The relation between specific gravity and dry
 content is the one commonly credited to Brongniart; rounding is by whole steps,
-the largest remainder first, halves away from zero.
+the largest remainder first, halves away from zero. The ± is twice the combined
+standard uncertainty of the readings (JCGM 100:2008, 5.1.2), each reading with its
+own derivative.
 """
 import itertools, json, math, re, subprocess, sys, tomllib
 
@@ -32,7 +34,8 @@ class Glaze:
     def __init__(self, glaze, density):
         recipe, additions = glaze.get("recipe", []), glaze.get("additions", [])
         total = sum(part for _, part in recipe)
-        self.name, self.over = glaze["name"], sum(part for _, part in additions) / 100 if recipe else 0
+        self.name, self.made_of = glaze["name"], ([(m, part / total) for m, part in recipe], [(m, part / 100) for m, part in additions])
+        self.over = sum(part for _, part in additions) / 100 if recipe else 0
         self.solids = glaze.get("solids-density")
         if self.solids is None:
             parts = [(name, part / total) for name, part in recipe] + [(name, part / 100) for name, part in additions]
@@ -152,39 +155,106 @@ def in_steps(exact, step, running):
     return [n * step for n in floors]
 
 
+def off_by(ratio, readings, us):
+    """Twice the standard uncertainty of a ratio of readings, in percent, by central
+    differences."""
+    squares = 0
+    for i, u in enumerate(us):
+        h = 1e-4 * max(1, abs(readings[i]))
+        up, down = list(readings), list(readings)
+        up[i], down[i] = readings[i] + h, readings[i] - h
+        squares += ((ratio(up) - ratio(down)) / (2 * h) * u) ** 2
+    return 200 * math.sqrt(squares)
+
+
+def pours_off(measured, per, step, onto_scale, fill):
+    """How far each share of poured glazes could be off, in percent; per is what one
+    mL or g of each counts for in a share. On a scale the readings run: each pour
+    lies between two of them."""
+    poured = [k for k, m in enumerate(measured) if m]
+    u = step / math.sqrt(12)
+    if onto_scale:
+        readings = [0] + list(itertools.accumulate(measured[k] for k in poured))
+        us = [u] + [math.sqrt(u * u + fill * fill / 3)] * len(poured)
+        amounts = lambda r: [(r[j + 1] - r[j]) * per[k] for j, k in enumerate(poured)]
+    else:
+        readings, us = [measured[k] for k in poured], [u] * len(poured)
+        amounts = lambda r: [x * per[k] for x, k in zip(r, poured)]
+    off = [0.0] * len(measured)
+    for j, k in enumerate(poured):
+        off[k] = off_by(lambda r: amounts(r)[j] / sum(amounts(r)), readings, us)
+    return off
+
+
+def weighed(ends, asked, family_b, series, size, step):
+    """A cup weighed dry: for each material its grams, as weighed, in percent of the
+    recipe, and how far that could be off. Every cup has its materials in the order of
+    the card's columns, that of the glazes in the plan."""
+    recipe, over = {}, {}
+    for end, part in zip(ends, [1] if family_b else asked):
+        for lines, into in zip(end.made_of, (recipe, over)):
+            for name, x in lines:
+                into[name] = into.get(name, 0) + part * x * size
+    for name, percent in zip(series, asked if family_b else []):
+        over[name] = over.get(name, 0) + percent / 100 * size
+    recipe, over = ({name: g for name, g in some.items() if g} for some in (recipe, over))
+    exact = list(recipe.values()) + list(over.values())
+    readings = [0] + [whole(g / step) * step for g in itertools.accumulate(exact)]
+    n, us = len(recipe), [step / math.sqrt(12)] * len(readings)
+    for k, (name, g) in enumerate(zip(list(recipe) + list(over), exact)):
+        part = lambda r: (r[k + 1] - r[k]) / (r[n] - r[0])
+        yield name, g, readings[k + 1] - readings[k], 100 * part(readings), off_by(part, readings, us)
+
+
 def work_out(plan, density):
-    """Each cup of a plan: its pours in mL, as measured, its recipe grams and
-    its doses, each as (asked grams, measured grams, percent)."""
+    """Each cup of a plan: its pours in mL, as measured, how far its shares could be
+    off, its recipe grams and its doses, each as (asked grams, measured grams, percent,
+    ±); or, weighed dry, its weighings."""
     blend, cup, measure = plan["blend"], plan["cup"], plan.get("measure", {})
-    if blend.get("method", "dose") != "dose":
+    if blend.get("method", "dose") not in ("dose", "weigh"):
         raise NotImplementedError("method " + blend["method"])
-    if not set(cup) & {"dry", "volume", "weight"}:
-        raise NotImplementedError("a batch shared out")
     glazes = {g["name"]: g for g in plan["glaze"]}
     family_b = "series" in blend
     ends = [Glaze(glazes[name], density) for name in ([blend["base"]] if family_b else blend["ends"])]
     basis = "dry" if family_b else blend.get("basis", "dry")
-    of = next(key for key in ("dry", "volume", "weight") if key in cup)
-    size = amount(cup[of])[0]
     step, unit = amount(measure.get("pour", "5 mL"))
+    onto_scale, fill = unit == "g", amount(measure.get("fill", "1 g"))[0]
     dosing = amount(measure.get("fine", measure.get("scale", "0.1 g")))[0]
     cups = percents(blend) if family_b else shares(blend)
     cups += [cups[n - 1] for n in blend.get("repeat", [])]
+    if "batch" in cup:  # shared out in whole steps
+        if set(measure) & {"dead", "loss"} or onto_scale:
+            raise NotImplementedError("a batch less what is lost")
+        of, size = "volume", math.floor(amount(cup["batch"])[0] / ends[0].recipe / len(cups) / step + 1e-9) * step
+    else:
+        of = next(key for key in ("dry", "volume", "weight") if key in cup)
+        size = amount(cup[of])[0]
     for asked in cups:
+        if blend.get("method") == "weigh":
+            names = [s["material"] for s in blend["series"]] if family_b else []
+            yield {"weighed": list(weighed(ends, asked, family_b, names, size, dosing))}
+            continue
         part = [1] if family_b else asked
         units = [e.unit(basis) for e in ends]
         k = size / sum(p * u[of] for p, u in zip(part, units))
         ml = [k * p * u["volume"] for p, u in zip(part, units)]
-        exact = [v * e.rho for v, e in zip(ml, ends)] if unit == "g" else ml
-        measured = in_steps(exact, step, unit == "g")
-        poured = [v / e.rho for v, e in zip(measured, ends)] if unit == "g" else measured
+        exact = [v * e.rho for v, e in zip(ml, ends)] if onto_scale else ml
+        measured = in_steps(exact, step, onto_scale)
+        poured = [v / e.rho for v, e in zip(measured, ends)] if onto_scale else measured
+        per = [1 / (e.rho if onto_scale else 1) / u["volume"] for u, e in zip(units, ends)]
+        off = pours_off(measured, per, step, onto_scale, fill)
+        # A dose is a percentage of the recipe in the pour: parts add in squares.
+        reading = step / math.sqrt(12)
+        of_pour = math.sqrt(2 * reading**2 + fill**2 / 3 if onto_scale else reading**2) / measured[0] if family_b else 0
         recipe = sum(v * e.recipe for v, e in zip(poured, ends))
         doses = []
         for percent in asked if family_b else []:
             g = percent / 100 * recipe
             got = whole(g / dosing) * dosing
-            doses.append((g, got, 100 * got / recipe if recipe else 0))
-        yield {"names": [e.name for e in ends], "ml": ml, "measured": measured, "recipe_g": recipe, "doses": doses}
+            made = 100 * got / recipe
+            of_dose = 100 * math.sqrt(2) * dosing / math.sqrt(12) / recipe
+            doses.append((g, got, made, 2 * math.hypot(of_dose, made * of_pour) if got else 0))
+        yield {"names": [e.name for e in ends], "ml": ml, "measured": measured, "off": off, "recipe_g": recipe, "doses": doses}
 
 
 def densities(program, plan):
@@ -199,6 +269,25 @@ def densities(program, plan):
         return known[name.lower()]
 
     return density
+
+
+def pairs(own, theirs):
+    """What is compared of a cup: a name, the figure worked out here, the program's."""
+    if "weighed" in own:
+        said = {w["material"]: w for w in theirs["weighings"]}
+        for name, g, got, percent, off in own["weighed"]:
+            for what, right, key in (("", g, "g"), (" weighed", got, "measured_g"), (" in percent", percent, "measured_percent"), (" ±", off, "plus_minus_percent")):
+                yield name + what, right, said[name][key]
+        return
+    yield "recipe_g", own["recipe_g"], (theirs.get("measured") or theirs.get("got"))["recipe_g"]
+    pours = {p["glaze"]: p for p in theirs["pours"]}
+    none = {"ml": 0, "measured": 0, "plus_minus_percent": 0}
+    for name, ml, measured, off in zip(own["names"], own["ml"], own["measured"], own["off"]):
+        for what, right, key in (("mL of ", ml, "ml"), ("pour of ", measured, "measured"), ("± of ", off, "plus_minus_percent")):
+            yield what + name, right, pours.get(name, none)[key]
+    for (g, got, percent, off), dose in zip(own["doses"], theirs["doses"]):
+        for what, right, key in (("dose", g, "g"), ("measured dose", got, "measured_g"), ("percent", percent, "measured_percent"), ("± of dose", off, "plus_minus_percent")):
+            yield what, right, dose[key]
 
 
 def main():
@@ -216,14 +305,7 @@ def main():
         if len(cups) != len(shown):
             sys.exit(f"{file}: {len(shown)} cups, {len(cups)} are right")
         for own, theirs in zip(cups, shown):
-            pours = {p["glaze"]: p for p in theirs["pours"]}
-            none = {"ml": 0, "measured": 0}
-            pairs = [("recipe_g", own["recipe_g"], (theirs.get("measured") or theirs.get("got"))["recipe_g"])]
-            for name, ml, measured in zip(own["names"], own["ml"], own["measured"]):
-                pairs += [("mL of " + name, ml, pours.get(name, none)["ml"]), ("pour of " + name, measured, pours.get(name, none)["measured"])]
-            for (g, got, percent), dose in zip(own["doses"], theirs["doses"]):
-                pairs += [("dose", g, dose["g"]), ("measured dose", got, dose["measured_g"]), ("percent", percent, dose["measured_percent"])]
-            for what, right, says in pairs:
+            for what, right, says in pairs(own, theirs):
                 figures += 1
                 if abs(right - says) > 2e-6 * max(1, abs(right)):
                     wrong += 1
