@@ -1,0 +1,171 @@
+package xlsx
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	tealeg "github.com/tealeg/xlsx/v3"
+
+	"pourboard/blend/quantity"
+)
+
+// printNames defines the names by which the format knows what is printed.
+func (s *Sheet) printNames() {
+	index := s.index
+	if head := s.Page.HeadRows; head[0] > 0 {
+		titles := fmt.Sprintf("%s$%d:$%d", s.Ref(), head[0], head[1])
+		if n := s.Page.HeadColumns; n > 0 {
+			titles = fmt.Sprintf("%s$A:$%s,%s", s.Ref(), Letters(n-1), titles)
+		}
+		s.book.define(tealeg.DefinedName{Name: "_xlnm.Print_Titles", LocalSheetID: &index, Data: titles})
+	}
+	if s.wide > 0 && s.row > 0 && !s.made.Hidden {
+		columns := s.wide
+		if n := s.Page.Columns; n > 0 {
+			columns = min(columns, n)
+		}
+		s.book.define(tealeg.DefinedName{
+			Name: "_xlnm.Print_Area", LocalSheetID: &index,
+			Data: s.Range(0, 1, columns-1, s.row),
+		})
+	}
+}
+
+// breaksText is the element of the rows that pages end with.
+func (s *Sheet) breaksText() string {
+	if len(s.breaks) == 0 {
+		return ""
+	}
+	breaks := fmt.Sprintf(`<rowBreaks count="%[1]d" manualBreakCount="%[1]d">`, len(s.breaks))
+	for _, at := range s.breaks {
+		breaks += fmt.Sprintf(`<brk id="%d" max="%d" man="1"/>`, at, maxColumns-1)
+	}
+	return breaks + "</rowBreaks>"
+}
+
+// The margins of a page in inches.
+const (
+	sideMargin = 0.5
+	headMargin = 0.75 // and at the foot
+)
+
+// paperCodes are the format's numbers for papers (ECMA-376-1, 18.3.1.63,
+// pageSetup).
+var paperCodes = map[string]int{
+	"Letter": 1, "Tabloid": 3, "Legal": 5, "A3": 8, "A4": 9, "A5": 11, "A2": 66,
+}
+
+// paper is what the sheet prints on, and the format's number for it.
+func (p Page) paper() (size quantity.Paper, code int) {
+	size, err := quantity.ReadPaper(p.Paper)
+	if code = paperCodes[size.Name]; err != nil || code == 0 {
+		size, _ = quantity.ReadPaper("A4")
+		code = paperCodes["A4"]
+	}
+	return size, code
+}
+
+// Room is how much there is on a page between the margins, in points.
+func (p Page) Room() (width, height float64) {
+	size, _ := p.paper()
+	if p.Landscape {
+		size.W, size.H = size.H, size.W
+	}
+	const inch = 72
+	return size.W/25.4*inch - 2*sideMargin*inch, size.H/25.4*inch - 2*headMargin*inch
+}
+
+// smallestPrint is the part of the full size below which the figures of a table
+// are too small to read on paper: 7 points.
+const smallestPrint = 0.65
+
+// Scale is the size in percent at which so many digits beside each other go onto a
+// page, up to the full one; 65 where that would be too small to read, and more pages
+// are beside each other.
+func (p Page) Scale(digits float64) int {
+	width, _ := p.Room()
+	return int(100 * max(smallestPrint, min(1, width/(digits*widestDigit))))
+}
+
+// FitPages turns the page where so many digits beside each other would print too
+// small, and takes as many pages below each other as the rows need; a last page
+// with few rows goes onto the others, a little smaller.
+func (s *Sheet) FitPages(digits float64) {
+	s.Page.Landscape = false
+	width, height := s.Page.Room()
+	if width < digits*widestDigit*smallestPrint {
+		s.Page.Landscape = true
+		width, height = s.Page.Room()
+	}
+	pages := s.height * min(1, width/(digits*widestDigit)) / height
+	s.Page.Pages = max(1, int(math.Ceil(pages-0.15)))
+}
+
+// KeepTogether begins a page before each block of rows that would be cut by the
+// end of one. Programs keep to that only on a sheet that is printed at a set
+// size: the largest, up to the full one, at which a width in digits goes onto
+// the page. Blocks are given by their first row and its distance from the top.
+func (s *Sheet) KeepTogether(digits float64, blocks []Block) {
+	width, height := s.Page.Room()
+	s.Page.Percent = min(100, int(100*width/(digits*widestDigit)))
+	height = height*100/float64(s.Page.Percent) - rowHeight // a row to spare: programs differ
+	top := 0.0
+	for i, b := range blocks {
+		end := s.height
+		if i+1 < len(blocks) {
+			end = blocks[i+1].Top
+		}
+		if end-top > height && b.Top > top {
+			s.breaks = append(s.breaks, b.Row-1)
+			top = b.Top
+		}
+		for end-top > height { // longer than a page
+			top += height
+		}
+	}
+}
+
+// Block is rows that belong together: the first, and its distance from the top
+// of the sheet in points.
+type Block struct {
+	Row int
+	Top float64
+}
+
+// widestDigit is the width in points that programs give a digit of a column's
+// width, at most: 9 dots of 96 to the inch, where another font takes its place.
+const widestDigit = 7
+
+func (p Page) setup() string {
+	_, code := p.paper()
+	turn := "portrait"
+	if p.Landscape {
+		turn = "landscape"
+	}
+	size := fmt.Sprintf(`fitToWidth="1" fitToHeight="%d"`, p.Pages)
+	if p.Percent > 0 {
+		size = fmt.Sprintf(`scale="%d"`, p.Percent)
+	}
+	return fmt.Sprintf(`<pageSetup paperSize="%d" %s orientation="%s"/>`, code, size, turn)
+}
+
+func (p Page) headerFooter() string {
+	// Each text gets a share of the 255 characters that a header can have.
+	field := func(code, text string) string {
+		text, _ = Cut(strings.Join(strings.Fields(clean(text)), " "), 90)
+		if text == "" {
+			return ""
+		}
+		return code + strings.ReplaceAll(text, "&", "&&")
+	}
+	header := field("&L", p.Left) + field("&R", p.Right)
+	footer := field("&L", p.Foot) + "&RPage &P of &N"
+	header, _ = Cut(header, maxHeader)
+	footer, _ = Cut(footer, maxHeader)
+	out := []byte("<headerFooter><oddHeader>")
+	out = appendEscaped(out, header)
+	out = append(out, "</oddHeader><oddFooter>"...)
+	out = appendEscaped(out, footer)
+	return string(append(out, "</oddFooter></headerFooter>"...))
+}
