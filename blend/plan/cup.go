@@ -6,6 +6,7 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/quantity"
 )
 
 // usualFillG is by how many g a pour that is stopped by eye on a scale is off.
@@ -38,7 +39,9 @@ func (f fields) kit(d *draft) {
 		f.wrong("capacity", "is less than ten steps of the scale, "+k.Scale.String(), `the most that the scale weighs, as in "5 kg"`)
 	}
 	if k.Syringe.Size == 0 && d.plan.Blend.Method == blend.ByStock {
-		f.wrong("syringe", `is no syringe, and method = "stock" needs one`, `its smallest mark: syringe = "1 mL"`)
+		if _, err := quantity.Volume(f.get("syringe").text); err == nil { // one that was refused is not none
+			f.wrong("syringe", `is no syringe, and method = "stock" needs one`, `its smallest mark: syringe = "1 mL"`)
+		}
 	}
 }
 

@@ -61,7 +61,7 @@ func TestSize(t *testing.T) {
 func TestQuantities_refused(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"", "not a mass"}, {"g", "not a mass"}, {"nan g", "not a mass"}, {"inf g", "not a mass"}, {"a lot", "not a mass"},
-		{"100", `"100 g"`}, {"100 mL", "wrong unit"}, {"100 gg", "wrong unit"}, {"100 KG", `"100 kg"`}, {"1e3 g", "wrong unit"},
+		{"100", `"100 g"`}, {"100 mL", "wrong unit"}, {"100 gg", "wrong unit"}, {"100 KG", `"100 kg"`}, {"1e3 g", "not a mass"}, {"0G5 g", `as in "100 g"`},
 		{"100gr", `write "100 g"`}, {"100 Grams", `write "100 g"`}, {"0,5 Kilo", `write "0,5 kg"`}, {"4 oz", `write "113.4 g"`}, {"2 lbs.", `write "907.2 g"`},
 		{"1,234 gr", `"1.234 gr" or "1234 gr"`}, {"5 cc", "wrong unit"}, {"3 inches", "wrong unit"},
 		{"-1 g", "negative"}, {"−1 g", "negative"},
@@ -83,7 +83,7 @@ func TestQuantities_otherUnits(t *testing.T) {
 		read       reader
 		text, want string
 	}{
-		{Volume, "5cc", `write "5 mL"`}, {Volume, "1.5 litres", `write "1.5 L"`}, {Volume, "1 cup", "wrong unit"},
+		{Volume, "5cc", `write "5 mL"`}, {Volume, "0G5 mL", `not a volume (a number and its unit, as in "180 mL")`}, {Volume, "1.5 litres", `write "1.5 L"`}, {Volume, "1 cup", "wrong unit"},
 		{Length, "3 inches", `write "3 in"`}, {Percent, "10 percent", `write "10 %"`},
 		{Time, "3 seconds", `write "3 s"`}, {Time, "2 minutes", `write "2 min"`},
 		{graduation, "5 cm3", `write "5 mL"`}, {graduation, "1 gram", `write "1 g"`},

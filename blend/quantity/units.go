@@ -66,7 +66,7 @@ func read(text, name, example string, units []unit) (float64, error) {
 	}
 	known := match(units, sign)
 	if known == nil {
-		return 0, wrongUnit(text, digits, sign, name, units)
+		return 0, wrongUnit(text, digits, sign, name, example, units)
 	}
 	x, err := Number(digits, sign)
 	if err != nil {
@@ -109,14 +109,15 @@ func times(x, factor float64) float64 {
 }
 
 // wrongUnit says which units there are.
-func wrongUnit(text, digits, sign, name string, units []unit) error {
+func wrongUnit(text, digits, sign, name, example string, units []unit) error {
 	shown := Quote(strings.TrimSpace(text))
 	for _, u := range units {
 		if strings.EqualFold(u.sign, sign) {
 			return &Error{shown + " has the unit in the wrong case", "did you mean " + Quote(digits+" "+u.sign) + "?"}
 		}
 	}
-	if known, each := Spelling(sign); match(units, known) != nil {
+	known, each := Spelling(sign)
+	if match(units, known) != nil {
 		x, err := Number(digits, sign)
 		switch {
 		case err != nil:
@@ -127,6 +128,9 @@ func wrongUnit(text, digits, sign, name string, units []unit) error {
 			const places = 4 // as exact as anyone measures
 			return &Error{shown + " is not in metric units", "write " + Quote(strconv.FormatFloat(x*each, 'g', places, 64)+" "+known)}
 		}
+	}
+	if known == "" && strings.ContainsAny(sign, "0123456789") { // a slip within the number: "0G5 mL"
+		return &Error{shown + " is not " + name, "a number and its unit, as in " + Quote(example)}
 	}
 	right := name + " in " + Listed(signs(units), "or") + ", as in " + Quote(digits+" "+units[0].sign)
 	if sign == "" {
