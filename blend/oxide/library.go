@@ -48,7 +48,7 @@ var builtinKeys = sync.OnceValue(func() map[string]string {
 	keys := map[string]string{}
 	for _, m := range builtinMaterials() {
 		for _, name := range append([]string{m.Name, m.Formula}, m.Aliases...) {
-			keys[name] = key(name)
+			keys[name] = lettersOf(name)
 		}
 	}
 	return keys
@@ -94,10 +94,7 @@ func (l Library) With(own ...Material) Library {
 func newLibrary(own, rest []Material) Library {
 	l := Library{list: slices.Concat(own, rest), index: map[string]int{}}
 	enter := func(name string, i int) bool {
-		k, known := builtinKeys()[name]
-		if !known {
-			k = key(name)
-		}
+		k := key(name)
 		if _, ok := l.index[k]; ok || k == "" {
 			return false
 		}
@@ -197,6 +194,15 @@ func allowedEdits(n int) int {
 
 // key is what of a name is compared.
 func key(name string) string {
+	if k, ok := builtinKeys()[name]; ok {
+		return k
+	}
+	return lettersOf(name)
+}
+
+// lettersOf is a name's letters and figures alone, small and without accents, as
+// formulas have subscripts.
+func lettersOf(name string) string {
 	var b strings.Builder
 	for _, r := range name {
 		r = unicode.ToLower(r)

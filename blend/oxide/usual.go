@@ -83,8 +83,7 @@ var usualRows = []usualRow{
 func (l Library) Usual(material string) (Usual, bool) {
 	s := l.subject(material)
 	for _, r := range usualRows {
-		named := slices.ContainsFunc(r.names, func(n string) bool { return slices.Contains(s.keys, key(n)) })
-		if named || len(r.words) > 0 && s.saysAll(r.words) {
+		if s.isAny(r.names) || len(r.words) > 0 && s.saysAll(r.words) {
 			return r.Usual, true
 		}
 	}

@@ -243,7 +243,7 @@ func (f fields) divisions(n, q int, interior bool) int {
 	for i := max(m-1, first); len(counts) < 3 && count(i) <= blend.MaxCells; i++ {
 		counts = append(counts, strconv.Itoa(count(i)))
 	}
-	f.problem(f.at("tiles"), "no "+kind+" has "+plural(n, "tile"), listed(counts, "or"))
+	f.problem(f.at("tiles"), "no "+kind+" has "+quantity.Plural(n, "tile", "tiles"), listed(counts, "or"))
 	return 0
 }
 
@@ -258,7 +258,7 @@ func (f fields) listOfCups(d *draft) {
 	}
 	for i, parts := range d.plan.Blend.Parts {
 		if n := len(d.ends); n > 0 && len(parts) != n {
-			f.problem(f.get("cells").items[i].line, "cup "+strconv.Itoa(i+1)+" has "+plural(len(parts), "part"), "one for each of the "+plural(n, "end glaze"))
+			f.problem(f.get("cells").items[i].line, "cup "+strconv.Itoa(i+1)+" has "+quantity.Plural(len(parts), "part", "parts"), "one for each of the "+quantity.Plural(n, "end glaze", "end glazes"))
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 )
 
 const mostGlazes = 100
@@ -18,7 +19,7 @@ func (r *reader) glazes(d *draft, m *materials) {
 	}
 	first := map[string]int{}
 	for _, it := range d.items["glaze"] {
-		name, line := fold(it.glaze.Name), it.fields.at("name")
+		name, line := quantity.Fold(it.glaze.Name), it.fields.at("name")
 		if at := first[name]; at > 0 && name != "" {
 			r.problem(line, "two glazes are named "+quote(it.glaze.Name), "rename one; the first is on line "+strconv.Itoa(at))
 		} else {
@@ -83,7 +84,7 @@ type use struct {
 func (r *reader) materials(d *draft) *materials {
 	seen := map[string]bool{}
 	for _, it := range d.items["material"] {
-		f, name := it.fields, fold(it.material.Name)
+		f, name := it.fields, quantity.Fold(it.material.Name)
 		if name != "" && seen[name] {
 			r.problem(f.at("name"), "two materials are named "+quote(it.material.Name), "keep one [[material]] of each name")
 		}
@@ -128,7 +129,7 @@ func (it *item) analyse() {
 
 // use notes that a recipe or a series has a material.
 func (m *materials) use(name string, line int) {
-	if !slices.ContainsFunc(m.used, func(u use) bool { return fold(u.name) == fold(name) }) {
+	if !slices.ContainsFunc(m.used, func(u use) bool { return quantity.Fold(u.name) == quantity.Fold(name) }) {
 		m.used = append(m.used, use{name, line})
 	}
 }
@@ -174,7 +175,7 @@ func (m *materials) unknown(all []use) {
 		texts = append(texts, text)
 	}
 	if more := len(all) - most; more > 0 {
-		texts = append(texts, plural(more, "other"))
+		texts = append(texts, quantity.Plural(more, "other", "others"))
 	}
 	if texts != nil {
 		m.warnings = append(m.warnings, Note{Place: "materials", What: "unknown: " + strings.Join(texts, "; "),

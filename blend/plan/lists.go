@@ -89,12 +89,12 @@ func (to *nameList) read(c cell) bool {
 		s, ok := c.oneLine(item, "a name in "+c.k.Name, c.k.line())
 		switch {
 		case !ok:
-		case seen[fold(s)]:
+		case seen[quantity.Fold(s)]:
 			c.problem(item.line, c.k.Name+" lists "+quote(s)+" twice", "each name once")
 		case c.k.Choices != nil && !slices.Contains(c.k.Choices, s):
 			c.problem(item.line, "unknown part "+quote(s)+" in "+c.k.Name, meantText(s, c.k.Choices))
 		default:
-			seen[fold(s)] = true
+			seen[quantity.Fold(s)] = true
 			*to = append(*to, s)
 		}
 	}
@@ -183,7 +183,7 @@ func (to *partList) read(c cell) bool {
 	seen := map[string]bool{}
 	all, ok := each(c.v.items, func(v *value) (blend.Part, bool) {
 		p, ok := c.part(v, right)
-		if name := fold(p.Material); ok && seen[name] {
+		if name := quantity.Fold(p.Material); ok && seen[name] {
 			c.caution(v.line, c.k.Name+c.of, "lists "+quote(p.Material)+" twice", "", "add the two up")
 		} else {
 			seen[name] = ok

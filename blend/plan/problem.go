@@ -66,7 +66,6 @@ func (n Note) String() string {
 
 func quote(s string) string                 { return quantity.Quote(s) }
 func number(x float64) string               { return quantity.Plain(x) }
-func fold(name string) string               { return quantity.Fold(name) }
 func listed(w []string, last string) string { return quantity.Listed(w, last) }
 
 // quoteAll is the words in quotes, as values are written in the file.
@@ -77,9 +76,6 @@ func quoteAll(words []string) []string {
 	}
 	return all
 }
-
-// plural writes a count with its noun: "1 end", "3 ends".
-func plural(n int, noun string) string { return quantity.Plural(n, noun, noun+"s") }
 
 // describe is the sort of a value, in words.
 func describe(v *value) string {

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 )
 
 // doses checks what only a series has: base, method and each [[blend.series]].
@@ -24,7 +25,7 @@ func (f fields) doses(d *draft, m *materials) {
 	seen := map[string]bool{}
 	for _, it := range d.items["blend.series"] {
 		s := it.series
-		if name := fold(s.Material); name != "" {
+		if name := quantity.Fold(s.Material); name != "" {
 			if seen[name] && b.Kind != blend.Rows {
 				f.problem(it.fields.at("material"), "two series are of "+quote(s.Material), "another material in one of them")
 			}
@@ -83,7 +84,7 @@ func (it *item) decimalCommas() {
 		return
 	}
 	f := it.fields
-	f.caution(f.at("percent"), "percent", "is read as "+plural(len(it.series.Percents), "percentage")+what, "", "if a decimal comma is among them, write a point")
+	f.caution(f.at("percent"), "percent", "is read as "+quantity.Plural(len(it.series.Percents), "percentage", "percentages")+what, "", "if a decimal comma is among them, write a point")
 }
 
 // spaced is the percentages of from, to, cells and spacing.
@@ -107,7 +108,7 @@ func (it *item) spaced() []float64 {
 	case doubling && from == 0:
 		f.wrong("from", "cannot be doubled", "above 0, as in from = 0.25")
 	case !(to < largestDose):
-		f.problem(f.at("cells"), "doubled over "+plural(n, "cup")+" the series goes beyond 100 %", "fewer cells or a smaller from")
+		f.problem(f.at("cells"), "doubled over "+quantity.Plural(n, "cup", "cups")+" the series goes beyond 100 %", "fewer cells or a smaller from")
 	case from == to:
 		f.problem(f.at("to"), "the series goes from "+number(from)+" to "+number(to)+" %", "two different percentages")
 	case doubling && to == 0:

@@ -53,7 +53,7 @@ func (f fields) sheetOfLabels(d *draft) {
 		const hair = 0.05 // mm: makers of sheets round
 		reach := margin + float64(n)*side + float64(n-1)*gap
 		if n > 0 && reach > sheet+hair {
-			f.problem(f.at(key), plural(n, strings.TrimSuffix(key, "s"))+" of labels reach to "+number(math.Round(reach*100)/100)+" mm",
+			f.problem(f.at(key), quantity.Plural(n, strings.TrimSuffix(key, "s"), key)+" of labels reach to "+number(math.Round(reach*100)/100)+" mm",
 				"the sheet, "+l.Sheet+", is "+number(sheet)+" mm "+is)
 		}
 	}
@@ -72,14 +72,14 @@ func (f fields) log(d *draft) {
 			taken(name, f.lineOf("numbers", name))
 		}
 	}
-	if isLogColumn(block) || block != "" && slices.ContainsFunc(numbers, func(n string) bool { return fold(n) == fold(block) }) {
+	if isLogColumn(block) || block != "" && slices.ContainsFunc(numbers, func(n string) bool { return quantity.Fold(n) == quantity.Fold(block) }) {
 		taken(block, f.at("block"))
 	}
 }
 
 // isLogColumn reports whether every log has a column of that name.
 func isLogColumn(name string) bool {
-	name = fold(name)
+	name = quantity.Fold(name)
 	if n, found := strings.CutPrefix(name, "coat"); found {
 		if _, err := strconv.Atoi(strings.TrimSpace(n)); err == nil {
 			return true

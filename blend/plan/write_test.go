@@ -67,8 +67,8 @@ func anyPlan(r *rand.Rand) *blend.Plan {
 				b.WriteRune(signs[r.IntN(len(signs))])
 			}
 			n := strings.TrimSpace(b.String())
-			if n != "" && !names[fold(n)] && !isLogColumn(n) {
-				names[fold(n)] = true
+			if n != "" && !names[quantity.Fold(n)] && !isLogColumn(n) {
+				names[quantity.Fold(n)] = true
 				return n
 			}
 		}
