@@ -25,7 +25,7 @@ type Chapter struct {
 	Planned int      // tiles that the plan has
 	Marks   []string // of all planned tiles, in their order
 	Tiles   []Tile   // of which something is recorded, by cup, body, repeat and firing
-	Firings []Firing
+	Firings []record.Firing
 	Notes   []string // about the test as a whole
 	Copies  []string // files that hold the same plan and agree with it
 	Skipped []Skip   // rows of its logs
@@ -66,12 +66,6 @@ type Number struct {
 	Value float64
 }
 
-// Firing is one firing of a test.
-type Firing struct {
-	Letter  string
-	Entries []record.Entry // label and value, in the order of the log
-}
-
 // coneLabel is the label of a firing's cone in a log.
 const coneLabel = "Cone"
 
@@ -82,16 +76,6 @@ var coneSign = regexp.MustCompile(`(?i)^(?:cone|[\^△Δ])\s*(\d)`)
 // "^6" are "6". What has no number behind it stays as it was typed.
 func coneNumber(typed string) string {
 	return coneSign.ReplaceAllString(strings.TrimSpace(typed), "$1")
-}
-
-// Value is what was entered beside a label, "" for nothing.
-func (f Firing) Value(label string) string {
-	for _, e := range f.Entries {
-		if strings.EqualFold(e.Label, label) {
-			return e.Value
-		}
-	}
-	return ""
 }
 
 // Source is a test with the logs that belong to it.
@@ -157,9 +141,9 @@ func (c *Chapter) addLog(l LogFile) {
 		}
 		tiles = append(tiles, tileOf(l.Test, r, mixes[r.Cell]))
 	}
-	var firings []Firing
+	var firings []record.Firing
 	for _, f := range l.Log.Firings {
-		firings = append(firings, Firing{f.Letter, slices.Clone(f.Entries)})
+		firings = append(firings, record.Firing{Letter: f.Letter, Entries: slices.Clone(f.Entries)})
 		for i, e := range f.Entries {
 			if strings.EqualFold(e.Label, coneLabel) {
 				firings[len(firings)-1].Entries[i].Value = coneNumber(e.Value)
@@ -171,7 +155,7 @@ func (c *Chapter) addLog(l LogFile) {
 
 // add adds tiles and firings that a file has. A tile in a firing that the chapter
 // has already is skipped where the two differ.
-func (c *Chapter) add(file string, tiles []Tile, firings []Firing) {
+func (c *Chapter) add(file string, tiles []Tile, firings []record.Firing) {
 	type row struct {
 		cup, repeat  int
 		body, firing string
@@ -192,7 +176,7 @@ func (c *Chapter) add(file string, tiles []Tile, firings []Firing) {
 	}
 	slices.SortFunc(c.Tiles, Tile.compare)
 	for _, f := range firings {
-		has := func(g Firing) bool { return g.Letter == f.Letter }
+		has := func(g record.Firing) bool { return g.Letter == f.Letter }
 		if !slices.ContainsFunc(c.Firings, has) {
 			c.Firings = append(c.Firings, f)
 		}
@@ -233,13 +217,13 @@ func (t Tile) agrees(o Tile) bool {
 }
 
 // Firing is the firing of a letter, empty where the log says nothing of it.
-func (c *Chapter) Firing(letter string) Firing {
+func (c *Chapter) Firing(letter string) record.Firing {
 	for _, f := range c.Firings {
 		if f.Letter == letter {
 			return f
 		}
 	}
-	return Firing{Letter: letter}
+	return record.Firing{Letter: letter}
 }
 
 // Recorded is how many rows a firing has.

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"pourboard/blend/record"
 )
 
 // Crate is the sorting list of a crate of mixed tiles.
@@ -64,7 +66,7 @@ func (b *Book) named(name string) []*Chapter {
 	fits := []func(c *Chapter) bool{
 		func(c *Chapter) bool { return strings.EqualFold(fileName(c.Plan), name) || c.Plan == name },
 		func(c *Chapter) bool {
-			return slices.ContainsFunc(c.Firings, func(f Firing) bool { return strings.EqualFold(f.Value(KeptInLabel), name) })
+			return slices.ContainsFunc(c.Firings, func(f record.Firing) bool { return strings.EqualFold(f.Value(KeptInLabel), name) })
 		},
 		func(c *Chapter) bool {
 			return name != "" && strings.Contains(strings.ToLower(c.Title), strings.ToLower(name))

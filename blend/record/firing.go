@@ -117,13 +117,23 @@ func valuesByLetter(row Row, beside []Cell, letters map[int]string) map[string]s
 	return values
 }
 
-// Firing is what the log records of the firing of a letter, nil where it says
-// nothing.
-func (l *Log) Firing(letter string) []Entry {
-	for _, f := range l.Firings {
-		if f.Letter == letter {
-			return f.Entries
+// Value is what was entered beside a label, "" for nothing.
+func (f Firing) Value(label string) string {
+	for _, e := range f.Entries {
+		if strings.EqualFold(e.Label, label) {
+			return e.Value
 		}
 	}
-	return nil
+	return ""
+}
+
+// Firing is what the log records of the firing of a letter, without entries where
+// it says nothing.
+func (l *Log) Firing(letter string) Firing {
+	for _, f := range l.Firings {
+		if f.Letter == letter {
+			return f
+		}
+	}
+	return Firing{Letter: letter}
 }

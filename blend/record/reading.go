@@ -58,27 +58,55 @@ func (r *reader) reading(e entry) (Reading, bool) {
 		v := e.values[i]
 		given = given || c.Field != FiringField && (v.text != "" || v.amount.Given || v.rating != 0)
 		switch c.Field {
-		case CoatField:
-			it.Coats[c.Index] = Coat{v.text, v.amount}
-		case SurfaceField:
-			it.Surface = v.text
-		case DefectsField:
-			it.Defects = v.text
-		case ColourField:
-			it.Colour = v.text
 		case RatingField:
 			it.Rating = v.rating
 		case NumberField:
 			it.Numbers[c.Index] = v.amount
-		case BlockField:
-			it.Block = v.text
-		case PhotoField:
-			it.Photo = v.text
-		case NotesField:
-			it.Notes = v.text
+		case FiringField: // the entry has it, of a row that names none too
+			continue
+		case CoatField:
+			it.Coats[c.Index].Number = v.amount
+		}
+		if text := c.text(&it); text != nil {
+			*text = v.text
 		}
 	}
 	return it, given
+}
+
+// Entered is the cell of a reading in a column to fill in, blank where it says
+// nothing: the other way of what the log is read by.
+func (c Column) Entered(r *Reading) Cell {
+	if a, given := c.Amount(r); given && c.Field != CoatField {
+		return numberCell(a.Value)
+	}
+	if text := c.text(r); text != nil && *text != "" {
+		return Cell{Kind: Text, Text: *text}
+	}
+	return Cell{}
+}
+
+// text is where a reading has the text of a column, nil where it has none.
+func (c Column) text(r *Reading) *string {
+	switch c.Field {
+	case CoatField:
+		return &r.Coats[c.Index].Text
+	case SurfaceField:
+		return &r.Surface
+	case DefectsField:
+		return &r.Defects
+	case ColourField:
+		return &r.Colour
+	case BlockField:
+		return &r.Block
+	case PhotoField:
+		return &r.Photo
+	case NotesField:
+		return &r.Notes
+	case FiringField:
+		return &r.Firing
+	}
+	return nil
 }
 
 // Amount is the number of a reading in a column of ratings, numbers or coats,

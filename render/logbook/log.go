@@ -143,7 +143,7 @@ func tileWidth(c record.Column) float64 {
 func (b *logBook) writeTile(s *xlsx.Sheet, c *record.Column, row tileRow) {
 	cell := c.Printed(b.t, row.tile)
 	if c.Fill && row.reading != nil {
-		cell = entered(c, row.reading)
+		cell = c.Entered(row.reading)
 	}
 	switch {
 	case c.Field == record.PlanField:
@@ -255,7 +255,7 @@ func (b *logBook) writeFirings() {
 		row := s.TallRow(height)
 		s.Text(xlsx.Head, l.Label)
 		for _, letter := range firings {
-			if text := value(b.filled.Firing(string(letter)), l.Label); text != "" {
+			if text := b.filled.Firing(string(letter)).Value(l.Label); text != "" {
 				s.FormattedText(xlsx.Field, xlsx.AsText, text)
 			} else {
 				s.Blank(xlsx.Field, format)

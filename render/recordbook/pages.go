@@ -10,6 +10,7 @@ import (
 
 	"pourboard/blend/book"
 	"pourboard/blend/quantity"
+	"pourboard/blend/record"
 	"pourboard/render/page"
 )
 
@@ -135,7 +136,7 @@ func firedText(c *book.Chapter) string {
 }
 
 // firingText is a firing's cone, atmosphere and date, as far as they are known.
-func firingText(f book.Firing) string {
+func firingText(f record.Firing) string {
 	cone := f.Value("Cone")
 	if cone != "" {
 		cone = "cone " + cone

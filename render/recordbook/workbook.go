@@ -226,7 +226,7 @@ func testColumns() []column[*book.Chapter] {
 
 // firing is a row of the sheet of firings.
 type firing struct {
-	book.Firing
+	record.Firing
 	chapter *book.Chapter
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"pourboard/blend/book"
 	"pourboard/blend/quantity"
+	"pourboard/blend/record"
 )
 
 // Found lists tiles of several tests, a row for each firing: what they are, and
@@ -16,7 +17,7 @@ func Found(w io.Writer, found []book.Found) error {
 	g.add("mark", "underneath", "cup", "body", "firing", "kept in", "rating", "plan", "test")
 	g.rule()
 	for _, f := range found {
-		row := func(firing book.Firing, rating string) {
+		row := func(firing record.Firing, rating string) {
 			g.add(f.Tile.Mark, f.Tile.Under, strconv.Itoa(f.Tile.Cell), oneLine(f.Body),
 				firedText(firing), oneLine(firing.Value(book.KeptInLabel)), rating, oneLine(f.Chapter.Plan), oneLine(f.Chapter.Title))
 		}
@@ -24,14 +25,14 @@ func Found(w io.Writer, found []book.Found) error {
 			row(f.Chapter.Firing(r.Firing), ratingText(r))
 		}
 		if f.Rows == nil {
-			row(book.Firing{Letter: "not recorded"}, "")
+			row(record.Firing{Letter: "not recorded"}, "")
 		}
 	}
 	return g.write(w)
 }
 
 // firedText is a firing in a few words: "A, cone 6, 2026-03-01".
-func firedText(f book.Firing) string {
+func firedText(f record.Firing) string {
 	text := f.Letter
 	if cone := f.Value("Cone"); cone != "" {
 		text += ", cone " + cone

@@ -87,7 +87,7 @@ func tidy(firings []Firing, version string) []tidyRow {
 			for _, coat := range reading.Coats {
 				row.Coats = append(row.Coats, coat.Text)
 			}
-			for _, entry := range r.Log.Firing(reading.Firing) {
+			for _, entry := range r.Log.Firing(reading.Firing).Entries {
 				row.FiringLog[entry.Label] = entry.Value
 			}
 			rows = append(rows, row)
