@@ -25,8 +25,9 @@ func (j *job) readLog(file string) (log *record.Log, t *blend.Test, notes []stri
 	}
 	carried := record.Carry(sheets)
 	var beside *record.Log
+	var unread []string
 	if filepath.Clean(file) != j.logFile() {
-		beside = j.logBeside()
+		beside, unread = j.logBeside()
 	}
 	t = j.test
 	if !carried.Amounts.Empty() {
@@ -43,6 +44,8 @@ func (j *job) readLog(file string) (log *record.Log, t *blend.Test, notes []stri
 	}
 	if !carried.Amounts.Empty() {
 		notes = append(wording.DoneTexts(t, log), notes...)
+	} else {
+		notes = append(unread, notes...)
 	}
 	return log, doneBeside(t, beside), notes, nil
 }
@@ -66,20 +69,20 @@ func hasPercentages(sheets []record.Sheet) bool {
 func (j *job) logFile() string { return filepath.Join(filepath.Dir(j.file), j.name+"-log.xlsx") }
 
 // logBeside is the log that make wrote beside the plan; nil where there is none, or
-// none that can be read: nothing was asked of it.
-func (j *job) logBeside() *record.Log {
+// none that can be read, of which the note tells.
+func (j *job) logBeside() (log *record.Log, unread []string) {
 	if _, err := os.Stat(j.logFile()); err != nil {
-		return nil
+		return nil, nil
 	}
 	sheets, err := j.logSheets(j.logFile())
 	if err != nil {
-		return nil
+		return nil, []string{err.Error() + "; amounts and marks are the plan's own"}
 	}
-	log, err := record.Read(j.test, sheets)
+	log, err = record.Read(j.test, sheets)
 	if err != nil { // what it carries counts all the same
-		return &record.Log{Origin: record.Origin{Carried: record.Carry(sheets)}}
+		return &record.Log{Origin: record.Origin{Carried: record.Carry(sheets)}}, nil
 	}
-	return log
+	return log, nil
 }
 
 // measuredBeside is the test with its cups as the log beside the plan measured
@@ -220,9 +223,9 @@ func (j *job) view(u *ui, asked bool) blend.View {
 
 // measure takes the cups as the log beside the plan says that they were measured.
 func (j *job) measure(u *ui) {
-	beside := j.logBeside()
+	beside, unread := j.logBeside()
 	t, notes := j.measuredBeside(beside)
-	for _, note := range notes {
+	for _, note := range append(unread, notes...) {
 		u.note("%s: note: %s", j.file, note)
 	}
 	j.test = doneBeside(t, beside)

@@ -164,7 +164,7 @@ func (j *job) goesByAnother(file string, log *record.Log) bool {
 		return false
 	}
 	counted, done := identity.AmountsOf(j.plan), []blend.Done(nil)
-	if beside := j.logBeside(); beside != nil && !beside.Origin.Amounts.Empty() {
+	if beside, _ := j.logBeside(); beside != nil && !beside.Origin.Amounts.Empty() {
 		counted, done = beside.Origin.Amounts, results.Done(beside)
 	}
 	was, is := identity.Common(log.Origin.Amounts, counted)
