@@ -39,6 +39,36 @@ func (c Complaint) String() string {
 	return b.String()
 }
 
+// fewAlike is how many complaints of one kind are told one by one.
+const fewAlike = 3
+
+// Alike joins complaints of one column that ask for the same, after the first few:
+// the last of those told has the other rows, so that none is lost.
+func Alike(all []Complaint) []Complaint {
+	type kind struct{ sheet, column, right string }
+	of := func(c Complaint) kind { return kind{c.Sheet, c.Column, c.Right} }
+	rows := map[kind][]string{}
+	for _, c := range all {
+		rows[of(c)] = append(rows[of(c)], strconv.Itoa(c.Row))
+	}
+	seen := map[kind]int{}
+	var told []Complaint
+	for _, c := range all {
+		k := of(c)
+		seen[k]++
+		if alike := rows[k]; c.Column != "" && c.Right != "" && len(alike) > fewAlike+1 {
+			if seen[k] > fewAlike {
+				continue
+			}
+			if seen[k] == fewAlike {
+				c.What += fmt.Sprintf("; likewise in %d more rows: %s", len(alike)-fewAlike, strings.Join(alike[fewAlike:], ", "))
+			}
+		}
+		told = append(told, c)
+	}
+	return told
+}
+
 // byPlace sorts complaints by row and keeps those of one row in their order.
 func byPlace(all []Complaint) {
 	slices.SortStableFunc(all, func(a, b Complaint) int { return a.Row - b.Row })

@@ -142,3 +142,24 @@ func TestRead_oneColumnSorted(t *testing.T) {
 		t.Errorf("%d readings, %d complaints", len(log.Readings), len(log.Complaints))
 	}
 }
+
+// Of one kind the first three are told one by one; the third has the rows of the
+// rest. Other kinds, and what is about whole rows, stay as they are.
+func TestAlike(t *testing.T) {
+	var all []Complaint
+	for row := 2; row < 9; row++ {
+		all = append(all, Complaint{Sheet: "Tiles", Row: row, Column: "Rating", What: "2,5 skipped", Right: "a whole number from 1 to 5"},
+			Complaint{Sheet: "Tiles", Row: row, What: "mark missing"})
+	}
+	all = append(all, Complaint{Sheet: "Tiles", Row: 9, Column: "Gloss", What: "odd", Right: "a number such as 12.5"})
+	told := Alike(all)
+	if len(told) != 3+7+1 {
+		t.Fatalf("%d are told: %v", len(told), told)
+	}
+	if got, want := told[4].String(), `sheet "Tiles", row 4, Rating: 2,5 skipped; likewise in 4 more rows: 5, 6, 7, 8 (a whole number from 1 to 5)`; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	if few := Alike(all[:8]); len(few) != 8 {
+		t.Errorf("four of a kind become %v", few)
+	}
+}

@@ -242,7 +242,7 @@ func (j *job) logSheets(file string) ([]record.Sheet, error) {
 
 // tellLog prints what of a log could not be read, and its notes.
 func (u *ui) tellLog(file string, log *record.Log) {
-	for _, c := range log.Complaints {
+	for _, c := range record.Alike(log.Complaints) {
 		u.note("%s: %s", file, c)
 	}
 	for _, n := range log.Notes {
