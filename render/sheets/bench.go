@@ -111,8 +111,11 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 		d.drawPlaces(f.Page, page.Point{X: in.X + (in.W-c.W*c.w)/2, Y: at.Y + 1}, c, page.Rect{W: c.W, H: c.H})
 	}
 	do := "Pour, weigh, stir, dip"
-	if d.plan.Blend.Method == blend.ByWeigh {
+	switch {
+	case d.plan.Blend.Method == blend.ByWeigh:
 		do = "Weigh, stir, dip"
+	case !d.plan.Blend.HasSeries():
+		do = "Pour, stir, dip"
 	}
 	f.Page.Text(f.Take(partName.LineH()+1), partName, step(do))
 	f.Para(d.small.text, d.dipLine())

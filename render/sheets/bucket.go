@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"strings"
 	"unicode/utf16"
 
 	"pourboard/blend"
@@ -30,7 +29,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried s
 	d := &drawer{Sheets: Sheets{Test: &test, Places: &layout.Places{}, Tried: tried}, plan: &plan, doc: doc}
 	d.w, d.h = layout.HandPaper(plan.Board)
 	p := doc.Add("Bucket", d.w, d.h)
-	f := page.NewFlow(p, d.head("Bucket", plan.Title, false))
+	f := page.NewFlow(p, d.head("Bucket", fmt.Sprintf("Cup %d: %s.", b.Cell, wording.Contents(t, t.Cells[b.Cell-1])), false))
 	d.ticket(f, d.bucketTicket(b))
 	f.Y += 3
 	names := b.Materials()
@@ -51,9 +50,6 @@ func (d *drawer) bucketTicket(b blend.Bucket) ticket {
 		k.about += " The recipe is as the plan asks."
 	} else {
 		k.about += " The recipe is the cup as measured."
-		if lines := wording.MadeOtherwise(d.Test, b.Cell-1); lines != nil {
-			k.about += " " + wording.Sentence(strings.Join(lines, "; "))
-		}
 	}
 	for i, p := range d.Test.Cells[b.Cell-1].Pours {
 		k.assumed = k.assumed || p.ML > 0 && d.Test.Ends[i].Assumed

@@ -3,6 +3,7 @@ package text
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
@@ -13,16 +14,13 @@ import (
 // Bucket prints the ticket of a large batch of the glaze of one cup; amounts are
 // as the bucket's scale shows them, as on paper.
 func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
-	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of wet glaze at SG %s\n\n", oneLine(t.Plan.Title), b.Cell, viewText(b.View),
-		kit.Scale.Format(kit.Scale.Count(b.Batch.RecipeG)), quantity.VolumeText(b.Batch.ML), quantity.SGText(b.Batch.SG))
-	if b.View == blend.Measured {
-		if lines := wording.MadeOtherwise(t, b.Cell-1); lines != nil {
-			for _, line := range lines {
-				fmt.Fprintln(w, oneLine(line))
-			}
-			fmt.Fprint(w, "the recipe below is as made; --asked gives the plan's own\n\n")
-		}
+	contents := wording.Contents(t, t.Cells[b.Cell-1])
+	fmt.Fprintf(w, "%s\ncup %d, %s: %s g dry, %s mL of wet glaze at SG %s\n%s\n", oneLine(t.Plan.Title), b.Cell, viewText(b.View),
+		kit.Scale.Format(kit.Scale.Count(b.Batch.RecipeG)), quantity.VolumeText(b.Batch.ML), quantity.SGText(b.Batch.SG), oneLine(contents))
+	if b.View == blend.Measured && strings.Contains(contents, " asked, ") {
+		fmt.Fprint(w, "the recipe below is as measured; --asked gives the plan's own\n")
 	}
+	fmt.Fprintln(w)
 	g := grid{left: []bool{true}}
 	g.add("material", "%", "weigh g", "scale reads g")
 	load, percents := 1, wording.PercentTexts(b.Batch, b.View)

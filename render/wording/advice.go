@@ -62,7 +62,11 @@ func sayBest(a blend.Advice, say func(string, ...any)) {
 	if best.Worst == 0 {
 		return
 	}
-	say("Recommended: %s, ± %s. It needs the fewest weighings within your limit: %d.", OptionText(best), quantity.FractionText(best.Worst), best.Weighings)
+	weighings := "no weighing"
+	if best.Weighings > 0 {
+		weighings = fmt.Sprint("the fewest weighings within your limit: ", best.Weighings)
+	}
+	say("Recommended: %s, ± %s. It needs %s.", OptionText(best), quantity.FractionText(best.Worst), weighings)
 	if exact != best {
 		say("More exact: %s, ± %s with %d weighings.", OptionText(exact), quantity.FractionText(exact.Worst), exact.Weighings)
 	}

@@ -136,31 +136,3 @@ func ShareBrief(c blend.Cell, end int) string {
 	p := c.Pours[end]
 	return quantity.Brief(SharePercent(p), shareMade(p), c.MadeOther(end))
 }
-
-// MadeOtherwise says what of a cup comes to noticeably more or less than asked,
-// a line for each.
-func MadeOtherwise(t *blend.Test, i int) []string {
-	c := t.Cells[i]
-	var all []string
-	add := func(asked, made, name string) {
-		if made == quantity.Nothing {
-			all = append(all, asked+" % of "+name+" asked; too little for your instrument, so none is in")
-			return
-		}
-		all = append(all, asked+" % of "+name+" asked; in whole steps it comes to "+made+" %")
-	}
-	if !t.Plan.Blend.HasSeries() {
-		for e, p := range c.Pours {
-			if c.MadeOther(e) {
-				add(SharePercent(p), shareMade(p), t.Ends[e].Name)
-			}
-		}
-		return all
-	}
-	for s, d := range c.Doses {
-		if d.AsMade {
-			add(quantity.PercentText(d.Percent), quantity.MadeText(d.GotPercent), t.Plan.Blend.Series[s].Material)
-		}
-	}
-	return all
-}

@@ -99,12 +99,6 @@ func TestHolds(t *testing.T) {
 	if got := DoseBrief(test.Cells[1].Doses[0]); got != "none" {
 		t.Errorf("briefly %q, want none", got)
 	}
-	if got := MadeOtherwise(test, 1); len(got) != 1 || !strings.Contains(got[0], "none is in") {
-		t.Errorf("made otherwise: %q", got)
-	}
-	if got := MadeOtherwise(test, 8); got != nil {
-		t.Errorf("made as asked, and said to be otherwise: %q", got)
-	}
 }
 
 func TestWaterText(t *testing.T) {
