@@ -5,7 +5,9 @@
 The files are made here: plans, logs as CSV, logs as workbooks. The table says how
 many were tried, read, refused in one line, refused otherwise (at more length, by a
 line for each fault of a plan), crashed, and what the worst took. Files that cost
-more than 0.5 s or 64 MiB are listed. With FOLDER they are kept there.
+more than 0.5 s or 64 MiB are listed. In the end `book` and
+`find` read a folder of them all, each log with a plan of its own. With FOLDER the
+files are kept there.
 """
 import io
 import os
@@ -208,7 +210,8 @@ def workbooks():
 def main():
     program = os.path.abspath(sys.argv[1])
     with tempfile.TemporaryDirectory() as made:
-        folder = sys.argv[2] if len(sys.argv) > 2 else made
+        folder = sys.argv[2] if len(sys.argv) > 2 else os.path.join(made, "studio")
+        os.makedirs(folder, exist_ok=True)
         plan = os.path.join(made, "line-series.toml")
         open(plan, "w").write(open(os.path.join(PLANS, "line-series.toml")).read())
         print("| files | tried | read | one line | more lines | crashed | worst s | worst MiB |")
@@ -222,7 +225,7 @@ def main():
             tried = read = one = more = crashed = 0
             worst_s = worst_mib = 0
             for i, (name, body) in enumerate(files):
-                file = os.path.join(folder, f"{kind.replace(' ', '-')}-{i}{ending}")
+                file = os.path.join(folder, f"{kind.replace(' ', '-')}-{i}{'-log' * (ending != '.toml')}{ending}")
                 with open(file, "wb") as f:
                     f.write(body if isinstance(body, bytes) else body.encode())
                 began = time.time()
@@ -241,10 +244,14 @@ def main():
                 worst_s, worst_mib = max(worst_s, s), max(worst_mib, mib)
                 if s > 0.5 or mib > 64 or time.time() - began > 10:
                     told.append(f"{kind}, {name}: {s:.2f} s, {mib:.0f} MiB, exit code {code}: {text[:110]!r}")
-                if folder == made:
-                    os.remove(file)
+                if ending != ".toml":  # its plan, for the book
+                    with open(file.removesuffix("-log" + ending) + ".toml", "w") as f:
+                        f.write(open(plan).read())
             print(f"| {kind} | {tried} | {read} | {one} | {more} | {crashed} | {worst_s:.2f} | {worst_mib:.0f} |")
         print()
+        for args in (["book", folder, "--out", made], ["find", folder, "MC2P"]):
+            code, out, s, mib = run([program, *args])
+            print(f"{args[0]} of them all: {s:.1f} s, {mib:.0f} MiB, exit code {code}{', a crash' * (b'goroutine' in out)}")
         print("\n".join(told) or "None took more than 0.5 s or 64 MiB.")
 
 
