@@ -124,17 +124,23 @@ func (r *Results) Next() (steps []int, bucket int) {
 	return steps, onward[0]
 }
 
-// onward are the cups from which the next test goes on: of a base with steps of
-// colourants the best one that has any, otherwise the two best, which differ. Of equals those
-// without defects come first. It is nil where nothing was rated or measured.
-func (r *Results) onward() []int {
-	var highest Ranking
+// Chooser is the ranking by which Next chooses. It has fewer than two places where
+// none is of use.
+func (r *Results) Chooser() (highest Ranking) {
 	for _, m := range r.Judged() {
 		highest = m.overall()
 		if len(highest.Ranks) > 1 {
 			break // one by which all cups are equal chooses none
 		}
 	}
+	return highest
+}
+
+// onward are the cups from which the next test goes on: of a base with steps of
+// colourants the best one that has any, otherwise the two best, which differ. Of equals those
+// without defects come first. It is nil where nothing was rated or measured.
+func (r *Results) onward() []int {
+	highest := r.Chooser()
 	if len(highest.Ranks) < 2 {
 		return nil
 	}

@@ -52,6 +52,9 @@ func (p *report) measure(m *results.Measure) {
 	}
 }
 
+// headH is what the head of a page that goes on takes, mm.
+const headH = 16.0
+
 // mapHead is what the title of a map takes, and the room below it, mm.
 const mapHead = 13.0
 
@@ -98,8 +101,10 @@ func (p *report) legend(f *page.Flow, m *results.Measure) {
 func (p *report) resultMap(f *page.Flow, m *results.Measure, b int, mostH float64) {
 	in := f.Page.Inside()
 	shape, w, h := p.fit(in.W, mostH)
-	if w < leastW || h < leastH {
-		shape, w, h = p.fit(in.W, in.H-35)
+	for _, most := range []float64{(in.H-headH)/2 - mapHead, in.H - 35} { // two on a page, or one
+		if w < leastW || h < leastH {
+			shape, w, h = p.fit(in.W, most)
+		}
 	}
 	whole := shape.H*h + 3
 	f.Heading(m.Head+" on "+wording.BodyText(p.r, b), min(whole, in.H-32))

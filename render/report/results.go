@@ -158,7 +158,7 @@ func (p *report) next(f *page.Flow) {
 	if len(steps) > 0 {
 		items = append(items, fmt.Sprintf("For finer steps, go on from %s (pourboard next).", quantity.Cups(steps, 8)))
 	}
-	f.Heading("Next", 15)
+	f.Heading("Next, from the best on "+wording.BodyText(p.r, p.r.Chooser().Body), 15)
 	f.Items(body, append(items,
 		fmt.Sprintf("For a bucket, scale cup %d up (pourboard batch).", bucket),
 		"Look at the tiles again before you do: a rating is a number, a tile is a glaze.",

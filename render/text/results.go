@@ -255,7 +255,7 @@ func (p *printer) next(plan string) {
 		return
 	}
 	p.line("")
-	p.line("Next")
+	p.line("Next, from the best on %s", wording.BodyText(p.r, p.r.Chooser().Body))
 	if len(steps) > 0 {
 		p.line("  finer steps:  pourboard next %s --cup %s", plan, strings.Join(strings.Fields(strings.Trim(fmt.Sprint(steps), "[]")), ","))
 	}
