@@ -31,7 +31,7 @@ def percentages(plan, density):
     blend = plan["blend"]
     if "series" in blend:
         for cup in work_out(plan, density):
-            yield {s["material"]: percent for s, (_, _, percent) in zip(blend["series"], cup["doses"])}
+            yield {s["material"]: percent for s, (_, _, percent, _) in zip(blend["series"], cup["doses"])}
         return
     basis = blend.get("basis", "dry")
     if basis == "volume":  # needs no SG
