@@ -69,7 +69,7 @@ const Edge = 5.0
 // number takes one line of 14 pt, the others are of 11 pt with their leading.
 const (
 	CaptionMark = 6.0
-	CaptionLine = 4.5
+	captionLine = 4.5
 	headRoom    = 6.0
 	normalGap   = 4.0  // between tiles, when the plan does not say
 	cupGap      = 3.0  // between a cup and the caption above it
@@ -98,7 +98,7 @@ func tileGauge(t *blend.Test) gauge {
 		parts = len(t.Plan.Blend.Ends)
 	}
 	across := int(g.capW / shareRoom)
-	g.capH = CaptionMark + CaptionLine*float64(max(2, (parts+across-1)/across))
+	g.capH = CaptionMark + captionLine*float64(max(2, (parts+across-1)/across))
 	gap := board.GapMM
 	if gap == 0 {
 		gap = normalGap
@@ -109,23 +109,6 @@ func tileGauge(t *blend.Test) gauge {
 	}
 	g.pitchX = max(g.w+gap, g.capW+1)
 	g.pitchY = max(g.h+gap, g.head+g.h+g.capH+normalGap)
-	return g
-}
-
-// cupGauge is the measures of a place for a cup: its number and a line for each
-// dose or pour go below the circle, where the cup does not cover them.
-func cupGauge(t *blend.Test) gauge {
-	d, b := t.Plan.Cup.DiameterMM, t.Plan.Blend
-	parts := len(b.Ends)
-	if b.HasSeries() {
-		parts = len(b.Series)
-		if b.Method != blend.ByPour {
-			parts++ // the base
-		}
-	}
-	g := gauge{w: d, h: d, capW: max(d, doseRoom), capH: CaptionMark + CaptionLine*float64(max(parts, 1)), round: true}
-	g.pitchX = g.capW + normalGap
-	g.pitchY = g.h + g.capH + cupGap
 	return g
 }
 
@@ -210,36 +193,6 @@ func (p *Places) lay(t *blend.Test, b Board, bodies []int, order [][]int) {
 		p.Tiles[s.Tile].Board, p.Tiles[s.Tile].Spot = len(p.Boards), i
 	}
 	p.Boards = append(p.Boards, b)
-}
-
-// Mat lays out the places of the cups, or none when the plan does not give the
-// cup's diameter: in the shape of the design, one mat for each layer. Cups stand
-// in the order of the design, also where tiles are in random order.
-func Mat(t *blend.Test) []Board {
-	if t.Plan.Cup.DiameterMM <= 0 {
-		return nil
-	}
-	g := cupGauge(t)
-	var mats []Board
-	for _, cells := range cellsByLayer(t) {
-		b := g.mat(g.slots(t, cells), cells[0])
-		b.Number, b.Layer = len(mats)+1, t.Cells[cells[0]].Layer
-		if t.Layers > 1 {
-			b.Name = fmt.Sprintf("Cups, layer %d of %d", b.Layer+1, t.Layers)
-		}
-		mats = append(mats, b)
-	}
-	return mats
-}
-
-// mat is a board of cups, the first of which is that of a cell (index).
-func (g gauge) mat(slots []slot, first int) Board {
-	b := g.board(slots)
-	b.Body, b.Name = -1, "Cups"
-	for i := range b.Spots {
-		b.Spots[i].Tile, b.Spots[i].Cell = -1, first+i+1
-	}
-	return b
 }
 
 // cellsByLayer is the cells (indexes) of each layer that has any, in order.

@@ -53,15 +53,15 @@ func New(title, subject, foot string) *Doc {
 	return d
 }
 
-// MostOffMM is how far the printed 100 mm bar may be off to be corrected. A
+// mostOffMM is how far the printed 100 mm bar may be off to be corrected. A
 // printer that is further off was told to fit the page to the paper.
-const MostOffMM = 5.0
+const mostOffMM = 5.0
 
 // Correct makes life-size pages come out right on a printer that printed the
 // 100 mm bar measuredMM long, and says so in every footer.
 func (d *Doc) Correct(measuredMM float64) error {
-	if !(math.Abs(measuredMM-100) <= MostOffMM) {
-		return fmt.Errorf("the 100 mm bar measured %g mm: at most %g mm more or less can be corrected; print with scaling off (100 %%), then measure again", measuredMM, MostOffMM)
+	if !(math.Abs(measuredMM-100) <= mostOffMM) {
+		return fmt.Errorf("the 100 mm bar measured %g mm: at most %g mm more or less can be corrected; print with scaling off (100 %%), then measure again", measuredMM, mostOffMM)
 	}
 	d.scale = 100 / measuredMM
 	d.note = fmt.Sprintf("corrected: bar measured %g mm", measuredMM)

@@ -108,8 +108,8 @@ type Grid struct {
 	Even    bool              // as many strips as go, also where one would do
 }
 
-// StripGap is between strips, mm.
-const StripGap = 7.0
+// stripGap is between strips, mm.
+const stripGap = 7.0
 
 // Width is the least width of a strip, mm.
 func (g *Grid) Width() float64 {
@@ -122,7 +122,7 @@ func (g *Grid) Width() float64 {
 
 // strips is how many strips go side by side on w mm.
 func (g *Grid) strips(w float64) int {
-	n := int((w + StripGap + 1e-6) / (g.Width() + StripGap))
+	n := int((w + stripGap + 1e-6) / (g.Width() + stripGap))
 	return max(1, min(max(g.Strips, 1), n))
 }
 
@@ -179,7 +179,7 @@ func (f *Flow) Grid(g Grid) {
 // next row.
 func (f *Flow) page(g *Grid, row, strips, most int, h float64) int {
 	rest := f.Rest()
-	r := Rect{X: rest.X, Y: rest.Y, W: (rest.W - StripGap*float64(strips-1)) / float64(strips)}
+	r := Rect{X: rest.X, Y: rest.Y, W: (rest.W - stripGap*float64(strips-1)) / float64(strips)}
 	grown := 0.0
 	for _, c := range g.Columns {
 		grown += c.Grow
@@ -198,7 +198,7 @@ func (f *Flow) page(g *Grid, row, strips, most int, h float64) int {
 			break
 		}
 		bottom = max(bottom, g.strip(f.Page, r, row, to, h, spare))
-		r.X += r.W + StripGap
+		r.X += r.W + stripGap
 		row = to
 	}
 	f.Y = bottom + 1.5

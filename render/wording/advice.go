@@ -66,9 +66,9 @@ func sayBest(a blend.Advice, say func(string, ...any)) {
 	if best.Weighings > 0 {
 		weighings = fmt.Sprint("the fewest weighings within your limit: ", best.Weighings)
 	}
-	say("Recommended: %s, ± %s. It needs %s.", OptionText(best), quantity.FractionText(best.Worst), weighings)
+	say("Recommended: %s, ± %s. It needs %s.", optionText(best), quantity.FractionText(best.Worst), weighings)
 	if exact != best {
-		say("More exact: %s, ± %s with %d weighings.", OptionText(exact), quantity.FractionText(exact.Worst), exact.Weighings)
+		say("More exact: %s, ± %s with %d weighings.", optionText(exact), quantity.FractionText(exact.Worst), exact.Weighings)
 	}
 }
 
@@ -109,7 +109,7 @@ func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
 			stock = o
 		}
 	}
-	nearest := fmt.Sprintf("%s, ± %s", OptionText(best), quantity.FractionText(best.Worst))
+	nearest := fmt.Sprintf("%s, ± %s", optionText(best), quantity.FractionText(best.Worst))
 	if !stock.Thins() {
 		say("Nothing you own meets your limit in cups of this size. Nearest: %s.", nearest)
 		return
@@ -129,20 +129,20 @@ func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
 	say("Nearest without water: %s.", nearest)
 }
 
-// OptionText says what to do in one way of measuring: "weigh each dose into its
+// optionText says what to do in one way of measuring: "weigh each dose into its
 // cup, and pour on the scale".
-func OptionText(o blend.Option) string {
+func optionText(o blend.Option) string {
 	how := "by the jug"
 	if o.OnScale() {
 		how = "on your scale"
 	}
 	if o.Method == blend.ByWeigh {
-		return MethodText(o.Method)
+		return methodText(o.Method)
 	}
 	if o.Method == "" {
 		return "pour the end glazes " + how
 	}
-	return MethodText(o.Method) + ", and pour " + how
+	return methodText(o.Method) + ", and pour " + how
 }
 
 // OptionName is an option in a table: "dose, jug".
@@ -162,8 +162,8 @@ func OptionName(o blend.Option) string {
 	return name
 }
 
-// MethodText says what a method does.
-func MethodText(m blend.Method) string {
+// methodText says what a method does.
+func methodText(m blend.Method) string {
 	switch m {
 	case blend.ByStock:
 		return "pour each dose from a stock of the colourant"

@@ -1,8 +1,6 @@
 package wording
 
 import (
-	"fmt"
-
 	"pourboard/blend"
 	"pourboard/blend/quantity"
 )
@@ -44,14 +42,6 @@ func DoseText(t *blend.Test, d blend.Dose) string {
 		return quantity.Nothing
 	}
 	return t.DoseStep().Format(d.Steps)
-}
-
-// DoseAmount is DoseText with its unit: "1.2 g", "none, too little".
-func DoseAmount(t *blend.Test, d blend.Dose) string {
-	if d.None() {
-		return quantity.Nothing + ", too little"
-	}
-	return DoseText(t, d) + " " + string(t.DoseUnit())
 }
 
 // DosePlusMinus is the ± of a dose, in percentage points; a dash where none of
@@ -110,27 +100,9 @@ func PercentTexts(b blend.Batch, view blend.View) map[int]string {
 	return texts
 }
 
-// WeighedText is the dry glaze that a batch is weighed from, in g to the last
-// digit that any of its scales shows, without the unit.
-func WeighedText(t *blend.Test, b blend.Batch) string {
-	digits := t.Plan.Kit.Scale.Decimals()
-	for _, x := range b.Apart {
-		digits = max(digits, x.Step.Decimals())
-	}
-	return quantity.Fixed(b.WeighedG, digits)
-}
-
 // DosingText is g as the scale that weighs doses shows them, without the unit.
 func DosingText(t *blend.Test, g float64) string {
 	return t.Plan.Kit.Dosing().Format(t.Plan.Kit.Dosing().Count(g))
-}
-
-// DoseSum writes out how a dose comes about: "140 mL hold 102.4 g dry; 1 % of
-// that is 1.02 g". It has one digit more than the scale shows.
-func DoseSum(t *blend.Test, c blend.Cell, series int) string {
-	d, pour := c.Doses[series], t.Plan.Kit.Pour
-	return fmt.Sprintf("%s %s hold %s g dry; %s %% of that is %s g", pour.Format(c.Pours[0].Steps), pour.Unit, quantity.Significant(c.Got.RecipeG, 4),
-		quantity.PercentText(d.Percent), quantity.Fixed(d.G, t.Plan.Kit.Dosing().Decimals()+1))
 }
 
 // WaterText is the water that thins a cup to an SG, without its unit; a dash

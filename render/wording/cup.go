@@ -56,7 +56,7 @@ func Contents(t *blend.Test, c blend.Cell) string {
 	if !t.Plan.Blend.HasSeries() {
 		for e, x := range c.Shares {
 			if x > 0 {
-				parts = append(parts, quantity.Held(ShareAskedMade(c, e), t.Ends[e].Name))
+				parts = append(parts, quantity.Held(shareAskedMade(c, e), t.Ends[e].Name))
 			}
 		}
 		return quantity.Together(parts)
@@ -64,7 +64,7 @@ func Contents(t *blend.Test, c blend.Cell) string {
 	rows := t.Plan.Blend.Kind == blend.Rows
 	for s, d := range c.Doses {
 		if !rows || d.Percent > 0 {
-			parts = append(parts, quantity.Held(DoseAskedMade(d), t.Plan.Blend.Series[s].Material))
+			parts = append(parts, quantity.Held(doseAskedMade(d), t.Plan.Blend.Series[s].Material))
 		}
 	}
 	if parts == nil {
@@ -102,13 +102,13 @@ func Repeats(t *blend.Test) string {
 // DosePercent is the percentage asked of a dose.
 func DosePercent(d blend.Dose) string { return quantity.DosePercentText(d.Percent, d.PlusMinus) }
 
-// DoseAskedMade is the percentage of a dose, asked and made: "0.5 %",
+// doseAskedMade is the percentage of a dose, asked and made: "0.5 %",
 // "0.25 % asked, none made", "0.5 % asked, 0.83 made".
-func DoseAskedMade(d blend.Dose) string {
+func doseAskedMade(d blend.Dose) string {
 	return quantity.AskedAndMade(DosePercent(d), quantity.MadeText(d.GotPercent), d.AsMade)
 }
 
-// DoseBrief is DoseAskedMade where there is little room: what is made where that
+// DoseBrief is doseAskedMade where there is little room: what is made where that
 // differs noticeably, "none" or "0.83 %", otherwise what is asked.
 func DoseBrief(d blend.Dose) string {
 	return quantity.Brief(DosePercent(d), quantity.MadeText(d.GotPercent), d.AsMade)
@@ -125,8 +125,8 @@ func shareMade(p blend.Pour) string {
 	return quantity.AtMost(p.GotPercent, 1)
 }
 
-// ShareAskedMade is DoseAskedMade for the share of an end glaze.
-func ShareAskedMade(c blend.Cell, end int) string {
+// shareAskedMade is doseAskedMade for the share of an end glaze.
+func shareAskedMade(c blend.Cell, end int) string {
 	p := c.Pours[end]
 	return quantity.AskedAndMade(SharePercent(p), shareMade(p), c.MadeOther(end))
 }

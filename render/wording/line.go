@@ -145,14 +145,14 @@ func scaleLine(note blend.Note) (Line, bool) {
 			fmt.Sprintf("up to %s g of glaze on a scale that takes %s g", n.Step.Format(n.Step.Count(n.MostG)), quantity.PercentText(n.CapacityG)),
 			"the cup's own weight adds to it", "use smaller cups or another scale"), true
 	case blend.CoarseScale:
-		what, fix := Coarse(n)
+		what, fix := coarseText(n)
 		return line("batch of "+strconv.Quote(n.Glaze), what, "an error there goes into every cup", fix), true
 	}
 	return Line{}, false
 }
 
-// Coarse says what a batch's scale is too coarse for, and what to do.
-func Coarse(n blend.CoarseScale) (what, fix string) {
+// coarseText says what a batch's scale is too coarse for, and what to do.
+func coarseText(n blend.CoarseScale) (what, fix string) {
 	var too, weigh []string
 	for _, m := range n.Materials {
 		too = append(too, quantity.Significant(m.G, 3)+" g of "+m.Material)
@@ -174,11 +174,11 @@ func largeStocks(n blend.LargeStocks) Line {
 		what += fmt.Sprintf("; %d more are larger than needed too", others)
 	}
 	return line(worst.Name, what,
-		fmt.Sprintf("a %s scale cannot weigh a smaller stock accurately. %s", n.Scale, LeftOver), "a finer scale allows less")
+		fmt.Sprintf("a %s scale cannot weigh a smaller stock accurately. %s", n.Scale, leftOver), "a finer scale allows less")
 }
 
-// LeftOver says what becomes of a stock that is left over.
-const LeftOver = "Never pour leftovers down the drain. Keep them for a later test, or follow the safety data sheet and local codes"
+// leftOver says what becomes of a stock that is left over.
+const leftOver = "Never pour leftovers down the drain. Keep them for a later test, or follow the safety data sheet and local codes"
 
 // enough says how large the cups must be for all to be good enough.
 func enough(c blend.CupSize) string {

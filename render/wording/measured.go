@@ -39,7 +39,7 @@ func Amounts(a identity.Amounts) []string {
 		say("a jug marked every", a.Pour.String())
 	}
 	if a.Method != "" {
-		say("a plan to " + MethodText(a.Method))
+		say("a plan to " + methodText(a.Method))
 	}
 	if a.Syringe.Size > 0 {
 		say("a syringe marked every", a.Syringe.String())

@@ -171,7 +171,7 @@ func CellText(r *results.Results, cell int) string {
 	var parts []string
 	for i, d := range c.Doses {
 		if d.Percent > 0 {
-			parts = append(parts, quantity.Held(DoseAskedMade(d), r.Test.Plan.Blend.Series[i].Material))
+			parts = append(parts, quantity.Held(doseAskedMade(d), r.Test.Plan.Blend.Series[i].Material))
 		}
 	}
 	if parts == nil {
@@ -232,8 +232,8 @@ func MissingText(r *results.Results, gaps []results.Gap, what string) []string {
 // mostTied is how many cups of one place are named.
 const mostTied = 8
 
-// RankText is a place in a ranking: "1. cup 12: 5", "1. cups 3, 7 (tie): 4.5".
-func RankText(m *results.Measure, k results.Rank) string {
+// rankText is a place in a ranking: "1. cup 12: 5", "1. cups 3, 7 (tie): 4.5".
+func rankText(m *results.Measure, k results.Rank) string {
 	n := slices.Max(k.N)
 	tie := ""
 	if len(k.Cells) > 1 {
@@ -282,10 +282,10 @@ func CoatTexts(s results.Observations) []string {
 	return texts
 }
 
-// DefectsText says which cells of a place in a ranking have defects on the
+// defectsText says which cells of a place in a ranking have defects on the
 // ranking's body: "crawling 2 of 3", "cup 2 crawling, cup 7 crazing 1 of 2" for
 // several; nothing when none has.
-func DefectsText(r *results.Results, body int, k results.Rank) string {
+func defectsText(r *results.Results, body int, k results.Rank) string {
 	var texts []string
 	for _, cell := range k.Cells {
 		s := r.Observations(cell, body)
@@ -307,11 +307,11 @@ func DefectsText(r *results.Results, body int, k results.Rank) string {
 // mostFaulty is how many cups of one place have their defects named.
 const mostFaulty = 3
 
-// RankedText is RankText with what is wrong with the cells of the place, for a
+// RankedText is rankText with what is wrong with the cells of the place, for a
 // glaze that crawled is not best for being rated so.
 func RankedText(r *results.Results, m *results.Measure, body int, k results.Rank) string {
-	text := RankText(m, k)
-	if defects := DefectsText(r, body, k); defects != "" {
+	text := rankText(m, k)
+	if defects := defectsText(r, body, k); defects != "" {
 		text += ", but " + defects
 	}
 	return text

@@ -208,8 +208,8 @@ func (s *Sheet) Filter(firstColumn, headRow, lastColumn, lastRow int) {
 // can be typed into. Widths and heights stay free.
 func (s *Sheet) Lock() { s.lock = true }
 
-// Hide hides the sheet. The first sheet cannot be hidden.
-func (s *Sheet) Hide() {
+// hide hides the sheet. The first sheet cannot be hidden.
+func (s *Sheet) hide() {
 	if s.index == 0 {
 		s.book.Fail(errors.New("the first sheet of a workbook cannot be hidden"))
 		return

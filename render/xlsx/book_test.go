@@ -217,7 +217,7 @@ func TestRefused(t *testing.T) {
 			b.Define("Extra", s.At(0, 1))
 			b.Define("extra", s.At(0, 2))
 		}, "given to two cells"},
-		"hidden first sheet": {func(b *Book, s *Sheet) { s.Hide() }, "cannot be hidden"},
+		"hidden first sheet": {func(b *Book, s *Sheet) { s.hide() }, "cannot be hidden"},
 		"no choices":         {func(b *Book, s *Sheet) { s.List(Area{0, 1, 0, 1}, nil, Check{}) }, "choices is empty"},
 		"too many columns":   {func(b *Book, s *Sheet) { s.Skip(maxColumns); s.Text(Plain, "x") }, "16384 columns"},
 		"too many rows":      {func(b *Book, s *Sheet) { s.SkipRows(maxRows); s.Row() }, "1048576 rows"},

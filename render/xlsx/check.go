@@ -82,7 +82,7 @@ func inlineItems(items []string) bool {
 func (b *Book) choices(items []string) int {
 	if b.lists == nil {
 		b.lists = b.Sheet("Choices")
-		b.lists.Hide()
+		b.lists.hide()
 	}
 	row := b.lists.Row()
 	for _, item := range items {
