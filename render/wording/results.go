@@ -232,8 +232,8 @@ func MissingText(r *results.Results, gaps []results.Gap, what string) []string {
 // mostTied is how many cups of one place are named.
 const mostTied = 8
 
-// rankText is a place in a ranking: "1. cup 12: 5", "1. cups 3, 7 (tie): 4.5".
-func rankText(m *results.Measure, k results.Rank) string {
+// RankText is a place in a ranking: "1. cup 12: 5", "1. cups 3, 7 (tie): 4.5".
+func RankText(m *results.Measure, k results.Rank) string {
 	n := slices.Max(k.N)
 	tie := ""
 	if len(k.Cells) > 1 {
@@ -307,10 +307,10 @@ func defectsText(r *results.Results, body int, k results.Rank) string {
 // mostFaulty is how many cups of one place have their defects named.
 const mostFaulty = 3
 
-// RankedText is rankText with what is wrong with the cells of the place, for a
+// RankedText is RankText with what is wrong with the cells of the place, for a
 // glaze that crawled is not best for being rated so.
 func RankedText(r *results.Results, m *results.Measure, body int, k results.Rank) string {
-	text := rankText(m, k)
+	text := RankText(m, k)
 	if defects := defectsText(r, body, k); defects != "" {
 		text += ", but " + defects
 	}
