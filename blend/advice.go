@@ -9,13 +9,13 @@ import (
 	"pourboard/blend/oxide"
 )
 
-// LargestCup is the largest cup that advice looks at, in g or mL.
-const LargestCup = 5000
+// largestCup is the largest cup that advice looks at, in g or mL.
+const largestCup = 5000
 
 // CupSize is a size of cup in the unit of the plan's own.
 type CupSize struct {
 	Amount
-	Found  bool    // one up to LargestCup is good enough; Value is LargestCup otherwise
+	Found  bool    // one up to largestCup is good enough; Value is largestCup otherwise
 	BatchG float64 // g of recipe that gives such cups, where the plan shares out a batch
 }
 
@@ -32,13 +32,13 @@ func (t *Test) smallestCup() CupSize {
 	}
 	try := p
 	size := &try.Cup.Size.Value
-	for *size = measure.Convenient(start); *size <= LargestCup; *size = nextConvenient(*size) {
+	for *size = measure.Convenient(start); *size <= largestCup; *size = nextConvenient(*size) {
 		at, err := compute(&try, t.Library, keep)
 		if err == nil && at.worst() <= p.Kit.Worst*(1+hair) {
 			return good(try.Cup.Size)
 		}
 	}
-	return CupSize{Amount: Amount{LargestCup, p.Cup.Size.Of}}
+	return CupSize{Amount: Amount{largestCup, p.Cup.Size.Of}}
 }
 
 // nearSmallest is a size of cup a little below the smallest that is good

@@ -17,10 +17,8 @@ func (t *Test) batches() {
 	for i, e := range t.Ends {
 		b := &t.Batches[i]
 		b.Glaze = e.Name
-		for _, c := range t.Cells {
-			if p := c.Pours[i]; p.ML > 0 && t.Plan.Blend.Method != ByWeigh {
-				b.NeedML += p.GotML + kit.Loss
-			}
+		if t.Plan.Blend.Method != ByWeigh {
+			b.NeedML = t.PouredML(i)
 		}
 		if b.NeedML == 0 {
 			continue

@@ -51,10 +51,10 @@ func (b bath) widestMM(ml, mm float64) float64 {
 	return math.Sqrt(4 / math.Pi * (1000*ml/mm + b.WidthMM*b.ThicknessMM))
 }
 
-// Shallow says where a tile cannot be dipped as far as its coats want, if that
+// shallow says where a tile cannot be dipped as far as its coats want, if that
 // is so anywhere. A coat by a long side that the cup is too narrow for is dipped
 // in a dish, and wants nothing of the cup.
-func (t *Test) Shallow() (n Note, shallow bool) {
+func (t *Test) shallow() (n Note, ok bool) {
 	tiles, cup := t.Plan.Tiles, t.Plan.Cup
 	if cup.DiameterMM == 0 || tiles.WidthMM == 0 || tiles.Coats == 0 {
 		return nil, false

@@ -38,7 +38,7 @@ func (t *Test) takeNotes() {
 	t.noteOverLimit()
 	t.noteStockWater()
 	t.noteInseparable()
-	if n, ok := t.Shallow(); ok {
+	if n, ok := t.shallow(); ok {
 		t.note(n)
 	}
 	t.noteRunsShort()

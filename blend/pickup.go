@@ -66,7 +66,7 @@ func (t *Test) noteRunsShort() {
 	}
 	n := RunsShort{Tiles: t.tilesPerCup(), Coats: tiles.Coats, ML: math.Inf(1), PickupG: tiles.pickup(), Rough: tiles.Pickup == 0}
 	var shallow []int
-	if note, ok := t.Shallow(); ok {
+	if note, ok := t.shallow(); ok {
 		if cup, is := note.(ShallowCup); is {
 			shallow = cup.Cups
 		}

@@ -34,18 +34,24 @@ func (t *Test) pourOtherwise() error {
 		if q == nil {
 			continue
 		}
-		ml, batch := 0.0, t.Batches[end].ML
-		for _, c := range t.Cells {
-			if p := c.Pours[end]; p.ML > 0 {
-				ml += p.GotML + t.Plan.Kit.Loss
-			}
-		}
+		ml, batch := t.PouredML(end), t.Batches[end].ML
 		if ml > batch*(1+hair) {
 			return &Fault{KeyPoured, q.Line, fmt.Sprintf("the cups take %s mL of %q, and its batch is %s mL", quantity.VolumeText(ml), t.Ends[end].Name, quantity.VolumeText(batch)),
 				fmt.Sprintf("%s mL less", quantity.VolumeText(ml-batch))}
 		}
 	}
 	return nil
+}
+
+// PouredML is what the cups take of an end's batch as measured, in mL, with what
+// is lost at each pour.
+func (t *Test) PouredML(end int) (ml float64) {
+	for _, c := range t.Cells {
+		if p := c.Pours[end]; p.ML > 0 {
+			ml += p.GotML + t.Plan.Kit.Loss
+		}
+	}
+	return ml
 }
 
 // endOf is the end that is poured from a glaze of the plan, or −1: end glazes of

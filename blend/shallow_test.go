@@ -31,7 +31,7 @@ func TestShallow(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, shallow := test.Shallow()
+		got, shallow := test.shallow()
 		if n, ok := got.(ShallowCup); ok {
 			got = ShallowCup{Coat: n.Coat, WantMM: n.WantMM}
 		}

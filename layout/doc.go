@@ -28,17 +28,6 @@ func (r Rect) Right() float64 { return r.X + r.W }
 // Bottom is the y of the lower edge.
 func (r Rect) Bottom() float64 { return r.Y + r.H }
 
-// Inside reports whether r lies wholly in outer, edges included.
-func (r Rect) Inside(outer Rect) bool {
-	return r.X >= outer.X-hair && r.Y >= outer.Y-hair &&
-		r.Right() <= outer.Right()+hair && r.Bottom() <= outer.Bottom()+hair
-}
-
-// meets reports whether r and s have an area in common; edges that touch do not.
-func (r Rect) meets(s Rect) bool {
-	return r.X < s.Right()-hair && s.X < r.Right()-hair && r.Y < s.Bottom()-hair && s.Y < r.Bottom()-hair
-}
-
 // hair is the length below which two edges count as one: sums of millimetres
 // in floating point differ by far less, and no printer shows it.
 const hair = 1e-6

@@ -116,3 +116,14 @@ func each(t *testing.T, all map[string]plan, check func(*testing.T, *blend.Test)
 		t.Run(name, func(t *testing.T) { check(t, d.test()) })
 	}
 }
+
+// Inside reports whether r lies wholly in outer, edges included.
+func (r Rect) Inside(outer Rect) bool {
+	return r.X >= outer.X-hair && r.Y >= outer.Y-hair &&
+		r.Right() <= outer.Right()+hair && r.Bottom() <= outer.Bottom()+hair
+}
+
+// meets reports whether r and s have an area in common; edges that touch do not.
+func (r Rect) meets(s Rect) bool {
+	return r.X < s.Right()-hair && s.X < r.Right()-hair && r.Y < s.Bottom()-hair && s.Y < r.Bottom()-hair
+}

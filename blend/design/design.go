@@ -25,9 +25,6 @@ const (
 	Rows       Kind = "rows"       // one base, each series a row of its own
 )
 
-// Kinds lists every kind in the order in which help texts name them.
-func Kinds() []Kind { return []Kind{Line, Biaxial, Triaxial, Quadraxial, List, Centroid, Pairs, Rows} }
-
 // Limits of a design.
 const (
 	MaxCups = 100_000

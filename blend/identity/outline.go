@@ -215,17 +215,6 @@ func (o Outline) Text(label, name string) string {
 	return ""
 }
 
-// Names is the names that have a label.
-func (o Outline) Names(label string) []string {
-	var all []string
-	for _, m := range o {
-		if m.Label == label {
-			all = append(all, m.Name)
-		}
-	}
-	return all
-}
-
 // SameRecipe reports whether a glaze of one outline and a glaze of another are
 // of one recipe with the same additions.
 func (o Outline) SameRecipe(name string, other Outline, otherName string) bool {

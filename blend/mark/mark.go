@@ -137,9 +137,6 @@ func (s Scheme) Letters() Letters { return s.letters }
 // their numbers, "" where there is nothing to tell apart.
 func (s Scheme) Behind(body, repeat int) string { return s.behind[body*s.repeats+repeat] }
 
-// Copies is how many tiles each cell has: bodies times repeats.
-func (s Scheme) Copies() int { return s.copies }
-
 // Tiles is how many tiles there are.
 func (s Scheme) Tiles() int { return s.cells * s.copies }
 

@@ -63,7 +63,7 @@ type Model struct {
 	squares   leastSquares
 	coefs     []float64 // of the terms, then of the factors between cups
 	noise     float64   // precision, in the units of the readings
-	student   float64   // StudentT(DF)
+	student   float64   // studentT(DF)
 }
 
 // settled is a figure, which readings of standard deviation 1 would give the
@@ -122,7 +122,7 @@ func (d *Design) Fit(kind Kind) (*Model, error) {
 	}
 	m := &Model{
 		Kind: kind, N: n, DF: n - p, design: d, exponents: exponents,
-		squares: factorise(x), noise: precision * magnitude(y), student: StudentT(n - p),
+		squares: factorise(x), noise: precision * magnitude(y), student: studentT(n - p),
 	}
 	if t := m.squares.dependent(); t >= 0 {
 		return nil, m.dependence(t, x)

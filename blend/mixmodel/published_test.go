@@ -230,15 +230,15 @@ func TestPublished_runs(t *testing.T) {
 		e.printed(t, "sd_run"+run, NewScatter(readings, 0).Tiles)
 	}
 	square := func(x float64) float64 { return x * x }
-	e.printed(t, "var_mean_1run_1rep", square(s.Of(1, 1)))
-	e.printed(t, "var_mean_1run_2rep", square(s.Of(1, 2)))
-	e.printed(t, "var_mean_1run_3rep", square(s.Of(1, 3)))
-	e.printed(t, "var_mean_2run_2rep", square(s.Of(2, 2)))
-	e.printed(t, "var_mean_2run_3rep", square(s.Of(2, 3)))
-	e.printed(t, "sd_mean_1run_3rep", s.Of(1, 3))
-	e.printed(t, "sd_mean_2run_1rep", s.Of(2, 1))
-	e.printed(t, "sd_mean_2run_2rep", s.Of(2, 2))
-	e.printed(t, "sd_mean_2run_3rep", s.Of(2, 3))
+	e.printed(t, "var_mean_1run_1rep", square(meanSD(s, 1, 1)))
+	e.printed(t, "var_mean_1run_2rep", square(meanSD(s, 1, 2)))
+	e.printed(t, "var_mean_1run_3rep", square(meanSD(s, 1, 3)))
+	e.printed(t, "var_mean_2run_2rep", square(meanSD(s, 2, 2)))
+	e.printed(t, "var_mean_2run_3rep", square(meanSD(s, 2, 3)))
+	e.printed(t, "sd_mean_1run_3rep", meanSD(s, 1, 3))
+	e.printed(t, "sd_mean_2run_1rep", meanSD(s, 2, 1))
+	e.printed(t, "sd_mean_2run_2rep", meanSD(s, 2, 2))
+	e.printed(t, "sd_mean_2run_3rep", meanSD(s, 2, 3))
 	e.rest(t)
 }
 
@@ -555,6 +555,12 @@ func TestPublished_studentT(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		e.printed(t, key, StudentT(df))
+		e.printed(t, key, studentT(df))
 	}
+}
+
+// meanSD is the expected standard deviation of a mean over so many cups with so
+// many tiles each.
+func meanSD(s Scatter, cups, tiles float64) float64 {
+	return math.Sqrt(s.Cups*s.Cups/cups + s.Tiles*s.Tiles/(cups*tiles))
 }

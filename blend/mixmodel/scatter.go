@@ -24,13 +24,6 @@ type Scatter struct {
 	CupMeans float64
 }
 
-// Of is the expected standard deviation of a mean over so many cups with so
-// many tiles each.
-func (s Scatter) Of(cups, tiles int) float64 {
-	c, t := float64(cups), float64(tiles)
-	return math.Sqrt(s.Cups*s.Cups/c + s.Tiles*s.Tiles/(c*t))
-}
-
 // Nested is a reading in a cup, of a group of cups that were made alike.
 type Nested struct {
 	Group, Cup int
@@ -137,11 +130,11 @@ func limit(se float64, df int) float64 {
 	if df < 1 {
 		return 0
 	}
-	return StudentT(df) * se
+	return studentT(df) * se
 }
 
-// StudentT is the two-sided 95 % point of Student's t distribution.
-func StudentT(df int) float64 {
+// studentT is the two-sided 95 % point of Student's t distribution.
+func studentT(df int) float64 {
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile(0.975)
 }
 

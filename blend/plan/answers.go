@@ -55,7 +55,7 @@ func New(design Design, given map[string][]string) ([]byte, error) {
 	}
 	a.entitle(p)
 	p.Kit.Defaults = []string{"syringe 1 mL"} // of a stock only
-	return Commented(p), nil
+	return commented(p), nil
 }
 
 // refusedFlags is an error where a flag does not belong to a design, or two say

@@ -1,7 +1,7 @@
 // Package plan reads the file in which a maker describes a test, and writes
 // one.
 //
-// One table, Sections, knows every key: name, unit, range, default, example,
+// One table, sections, knows every key: name, unit, range, default, example,
 // help, the label of its field, and its place in a draft. The type of that place
 // is the form of the value: it reads, checks and writes it. Read, Write, the hints
 // ("did you mean"), the commented plans of Template and New follow from the table.

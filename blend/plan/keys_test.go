@@ -13,7 +13,7 @@ import (
 // Every key has what a form, the commented plans and the hints need of it, and
 // its example and its default read.
 func TestSections(t *testing.T) {
-	for _, s := range Sections() {
+	for _, s := range sections() {
 		for i := range s.Keys {
 			k := &s.Keys[i]
 			if k.Label == "" || k.Help == "" || k.Example == "" || k.at == nil {
@@ -149,12 +149,12 @@ func TestRead_newKeysWrong(t *testing.T) {
 
 func TestCupNumbers(t *testing.T) {
 	for text, want := range map[string][]int{"7": {7}, "7-9": {7, 8, 9}, "1, 3, 8–10": {1, 3, 8, 9, 10}} {
-		if got, err := CupNumbers(text); err != nil || !slices.Equal(got, want) {
+		if got, err := readCupNumbers(text); err != nil || !slices.Equal(got, want) {
 			t.Errorf("%q: %v, %v", text, got, err)
 		}
 	}
 	for _, text := range []string{"", "x", "0", "3-1", "1-999999999", "-3"} {
-		if got, err := CupNumbers(text); err == nil {
+		if got, err := readCupNumbers(text); err == nil {
 			t.Errorf("%q reads as %v", text, got)
 		}
 	}

@@ -115,7 +115,7 @@ func (to *percents) write(*Key) string { return bracketed(*to, number) }
 
 func (to *cupNumbers) read(c cell) bool {
 	if c.v.kind == text {
-		all, err := CupNumbers(c.v.text)
+		all, err := readCupNumbers(c.v.text)
 		if err != nil {
 			return c.wrong(err)
 		}
@@ -138,8 +138,8 @@ func (c cell) cupNumber(v *value) (int, bool) {
 	return 0, false
 }
 
-// CupNumbers reads the numbers of cups, "7-25" or "1, 3, 8-10".
-func CupNumbers(s string) ([]int, error) {
+// readCupNumbers reads the numbers of cups, "7-25" or "1, 3, 8-10".
+func readCupNumbers(s string) ([]int, error) {
 	wrong := &quantity.Error{Fault: quote(s) + " does not list cups", Fix: `as in "7-25" or "1, 3, 8-10"`}
 	var all []int
 	for _, span := range strings.Split(s, ",") {

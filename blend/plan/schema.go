@@ -36,10 +36,6 @@ type Key struct {
 	at func(d *draft) place // its value in a draft
 }
 
-// Sections is the whole schema in the order of the file, the keys of the top
-// first.
-func Sections() []Section { return sections() }
-
 // section is the section of a path, nil when there is none.
 func section(path string) *Section {
 	all := sections()

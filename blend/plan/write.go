@@ -13,8 +13,8 @@ import (
 // the way amounts are put in the maker's own file are not kept.
 func Write(p *blend.Plan) []byte { return writerOf(p).all() }
 
-// Commented is a plan with a comment beside each of its keys.
-func Commented(p *blend.Plan) []byte {
+// commented is a plan with a comment beside each of its keys.
+func commented(p *blend.Plan) []byte {
 	w := writerOf(p)
 	w.remarks = true
 	return w.all()

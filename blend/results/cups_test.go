@@ -53,7 +53,7 @@ func TestEvaluate_cups(t *testing.T) {
 		t.Errorf("complaints %v", log.Complaints)
 	}
 	r := Evaluate(m.Test, log)
-	copies := m.Scheme.Copies()
+	copies := m.Scheme.Tiles() / len(m.Test.Cells)
 	if want := m.Scheme.Tiles() - 2*copies; r.Tiles != want {
 		t.Errorf("%d tiles in the results, want %d", r.Tiles, want)
 	}

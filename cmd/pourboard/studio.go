@@ -23,7 +23,6 @@ import (
 
 // studio is the plans and logs beneath a folder.
 type studio struct {
-	folder  string
 	tests   []testFiles // by path
 	skipped []book.Skip
 	others  map[string]int // files of other kinds, by ending
@@ -39,7 +38,7 @@ type testFiles struct {
 // findTests walks a folder. Nothing is read yet. Links to folders are not
 // followed, so that no circle of them is walked.
 func findTests(folder string) (*studio, error) {
-	s := &studio{folder: folder, others: map[string]int{}}
+	s := &studio{others: map[string]int{}}
 	if info, err := os.Stat(folder); err != nil {
 		return nil, notRead(folder, err)
 	} else if !info.IsDir() {

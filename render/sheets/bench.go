@@ -225,17 +225,8 @@ func (d *drawer) dipLine() string {
 func (d *drawer) benchFoot() string {
 	text := d.letterKey()
 	if d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 && d.plan.Blend.Method != blend.ByWeigh {
-		left := d.Test.Jug(0, d.everyCup()).LeftML
+		left := d.Test.Batches[0].ML - d.Test.PouredML(0)
 		text = fmt.Sprintf("%s mL stay in the bucket. Percentages are of the cup’s dry glaze, not of the batch. ", quantity.VolumeText(left)) + text
 	}
 	return text
-}
-
-// everyCup is the indexes of all cups.
-func (d *drawer) everyCup() []int {
-	all := make([]int, len(d.Test.Cells))
-	for i := range all {
-		all[i] = i
-	}
-	return all
 }
