@@ -21,8 +21,8 @@ type MapPlace struct {
 
 // MapLayer is one layer of a design on the map. Its places follow each other.
 type MapLayer struct {
-	X, Y, W float64
-	First   int // index into Places
+	X, Y  float64
+	First int // index into Places
 }
 
 // MapOf is the map of a test no wider than wide places if that can be: layers
@@ -41,7 +41,7 @@ func MapOf(t *blend.Test, wide float64) Map {
 		if x > 0 && x+w > wide {
 			x, y = 0, m.H+layerGap
 		}
-		m.Layers = append(m.Layers, MapLayer{X: x, Y: y, W: w, First: len(m.Places)})
+		m.Layers = append(m.Layers, MapLayer{X: x, Y: y, First: len(m.Places)})
 		for k, s := range slots {
 			m.Places = append(m.Places, MapPlace{Cup: t.Cells[cells[k]].Number, X: x + s.x - left, Y: y + float64(s.row-top)})
 		}

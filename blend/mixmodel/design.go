@@ -61,7 +61,6 @@ type Design struct {
 	Factors []Factor
 	Cups    []Cup // fitted to, in the order of their first tiles
 	Checks  []Cup // kept out of the fit
-	Tiles   int   // of Cups
 	// Offsets of factors that vary within cups, each against the first level
 	// that was read.
 	Offsets []Offset
@@ -103,7 +102,6 @@ func NewDesign(space Space, names []string, factors []Factor, tiles []Tile) (*De
 	if err := checkReadings(fitted); err != nil {
 		return nil, err
 	}
-	d.Tiles = len(fitted)
 	values := d.gather(fitted, checks)
 	var points [][]float64
 	for _, cup := range d.Cups {

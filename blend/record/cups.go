@@ -54,7 +54,6 @@ func CupColumns(t *blend.Test) []Column {
 // CupEntry is what a log says was done otherwise in one cup.
 type CupEntry struct {
 	Cup    int
-	Row    int      // where it is
 	Poured []Amount // by end, in the unit of its column
 	Dosed  []Amount // by series: g, or mL of stock
 	Mishap string   // one of Mishaps, or what was typed
@@ -117,7 +116,7 @@ func (r *reader) readCups(sheets []Sheet) {
 
 // cupEntry reads what is filled in of a cup.
 func (r *reader) cupEntry(row Row, columns []Column) CupEntry {
-	e := CupEntry{Row: row.Number, Poured: make([]Amount, len(r.test.Ends)), Dosed: make([]Amount, len(r.test.Plan.Blend.Series))}
+	e := CupEntry{Poured: make([]Amount, len(r.test.Ends)), Dosed: make([]Amount, len(r.test.Plan.Blend.Series))}
 	for i, c := range columns {
 		cell := row.cell(r.table.at[i])
 		var fault Complaint
