@@ -71,7 +71,7 @@ func checkBoard(t *testing.T, b *Board) {
 		all = append(all, h.Rect)
 	}
 	for i, r := range all {
-		if !r.Inside(inner) {
+		if !r.inside(inner) {
 			t.Errorf("%v is not within the board of %g x %g", r, b.W, b.H)
 		}
 		for j := range i {

@@ -117,8 +117,8 @@ func each(t *testing.T, all map[string]plan, check func(*testing.T, *blend.Test)
 	}
 }
 
-// Inside reports whether r lies wholly in outer, edges included.
-func (r Rect) Inside(outer Rect) bool {
+// inside reports whether r lies wholly in outer, edges included.
+func (r Rect) inside(outer Rect) bool {
 	return r.X >= outer.X-hair && r.Y >= outer.Y-hair &&
 		r.Right() <= outer.Right()+hair && r.Bottom() <= outer.Bottom()+hair
 }

@@ -24,7 +24,7 @@ func TestLabels(t *testing.T) {
 	}
 	sheet := Rect{0, 0, 210, 297}
 	for i, l := range all {
-		if !l.Inside(sheet) {
+		if !l.inside(sheet) {
 			t.Errorf("label %d leaves the sheet: %v", i+1, l.Rect)
 		}
 		for _, other := range all[:i] {

@@ -49,7 +49,7 @@ func checkPages(t *testing.T, b *Board, sheet Sheet, pages []Page) {
 		}
 		for _, s := range p.Spots {
 			on[s]++
-			if !b.Spots[s].Whole().Inside(p.View) {
+			if !b.Spots[s].Whole().inside(p.View) {
 				t.Errorf("page %s cuts spot %d", p.Code, s)
 			}
 		}
@@ -64,7 +64,7 @@ func checkPages(t *testing.T, b *Board, sheet Sheet, pages []Page) {
 			if line.W > hair && line.H > hair {
 				t.Errorf("page %s is trimmed aslant, %v", p.Code, seg)
 			}
-			if !line.Inside(p.View) {
+			if !line.inside(p.View) {
 				t.Errorf("page %s is trimmed outside of itself, %v", p.Code, seg)
 			}
 			for k, s := range b.Spots {
@@ -75,7 +75,7 @@ func checkPages(t *testing.T, b *Board, sheet Sheet, pages []Page) {
 		}
 		for _, c := range p.Crosses {
 			arms := Rect{c.X - c.ArmX, c.Y - c.ArmY, 2 * c.ArmX, 2 * c.ArmY}
-			if !arms.Inside(p.View) {
+			if !arms.inside(p.View) {
 				t.Errorf("page %s: cross %v leaves the page", p.Code, c)
 			}
 			for k, s := range b.Spots {
@@ -165,7 +165,7 @@ func checkFrame(t *testing.T, p *Page, sheet Sheet) {
 		if r == (Rect{}) {
 			continue
 		}
-		if !r.Inside(inner) {
+		if !r.inside(inner) {
 			t.Errorf("page %s: %v is nearer than %g mm to an edge", p.Code, r, Margin)
 		}
 		for _, other := range parts[:i] {

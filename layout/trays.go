@@ -2,9 +2,9 @@ package layout
 
 import "pourboard/blend"
 
-// SquareMM is the place of one coded square, its white border included: 8 × 8
+// squareMM is the place of one coded square, its white border included: 8 × 8
 // modules of 0.9 mm, and one module of white all round.
-const SquareMM = 9.0
+const squareMM = 9.0
 
 // Tray is one tray card: a loose sheet of tile places at life size, whole
 // tiles only. Rect are mm on paper.
@@ -14,7 +14,6 @@ type Tray struct {
 	Header, Footer Rect
 	View           Rect // where the tiles lie; the rulers count from its corner
 	RulerX, RulerY Rect
-	Corner, End    Rect // places of the card's own coded squares: where the rulers meet, and right of the header
 	Spots          []TraySpot
 }
 
@@ -61,8 +60,8 @@ func Trays(t *blend.Test, p *Places, s Sheet) []Tray {
 					card.Spots = append(card.Spots, TraySpot{
 						Tile:    tile,
 						Rect:    Rect{X: x + (capW-w)/2, Y: y, W: w, H: h},
-						Caption: Rect{X: x, Y: below.Y, W: capW - SquareMM - 1, H: g.capH},
-						Square:  Rect{X: below.Right() - SquareMM, Y: below.Y + 3, W: SquareMM, H: SquareMM},
+						Caption: Rect{X: x, Y: below.Y, W: capW - squareMM - 1, H: g.capH},
+						Square:  Rect{X: below.Right() - squareMM, Y: below.Y + 3, W: squareMM, H: squareMM},
 					})
 				}
 				cards = append(cards, card)
@@ -86,16 +85,15 @@ func (p *Places) tilesOf(body, repeat int) []int {
 }
 
 // tray shares out a card that is upright or turned on its side: as a page of a
-// board, with room for a square where the rulers meet and at the header's end.
+// board, with room for the card's own coded squares where the rulers meet and at the
+// header's end.
 func (s Sheet) tray(turned bool) Tray {
 	f := s.frame(turned)
-	const more = SquareMM - Ruler
+	const more = squareMM - Ruler
 	c := Tray{PaperW: f.w, PaperH: f.h, Header: f.header, Footer: f.footer, View: f.view}
 	c.View.X, c.View.W = c.View.X+more, c.View.W-more
 	c.View.Y, c.View.H = c.View.Y+more, c.View.H-more
-	c.Header.W -= SquareMM + 2
-	c.End = Rect{X: f.header.Right() - SquareMM, Y: f.header.Y, W: SquareMM, H: SquareMM}
-	c.Corner = Rect{X: f.header.X, Y: f.header.Bottom(), W: SquareMM, H: SquareMM}
+	c.Header.W -= squareMM + 2
 	c.RulerX = Rect{X: c.View.X, Y: c.View.Y - Ruler, W: c.View.W, H: Ruler}
 	c.RulerY = Rect{X: c.View.X - Ruler, Y: c.View.Y, W: Ruler, H: c.View.H}
 	return c

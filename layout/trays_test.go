@@ -24,7 +24,7 @@ func TestTrays(t *testing.T) {
 				tiles = append(tiles, s.Tile)
 			}
 			for i, r := range taken {
-				if !r.Inside(card.View) || slices.ContainsFunc(taken[:i], r.meets) {
+				if !r.inside(card.View) || slices.ContainsFunc(taken[:i], r.meets) {
 					t.Errorf("%v is not alone within %v", r, card.View)
 				}
 			}

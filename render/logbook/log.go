@@ -119,7 +119,7 @@ func (b *logBook) writeTiles() {
 			choose(s, area, c.Head, strings.Split(firings, ""))
 		}
 	}
-	s.Filter(0, 1, len(columns)-1, last)
+	s.Filter(len(columns)-1, last)
 	s.Page.Columns = slices.IndexFunc(columns, func(c record.Column) bool { return c.Field == record.ShareField }) // what follows is for the screen
 }
 
@@ -289,7 +289,7 @@ func (b *logBook) writeLegend() {
 	for _, line := range lines {
 		s.Remark(line, 2, 80)
 	}
-	s.SkipRows(1)
+	s.SkipRow()
 	s.Row()
 	s.Text(xlsx.Head, "Letters")
 	s.Text(xlsx.Head, "Body")
@@ -365,7 +365,7 @@ func (b *logBook) writeText() (warnings []string) {
 		line = strings.TrimSuffix(line, "\r")
 		switch {
 		case line == "":
-			s.SkipRows(1)
+			s.SkipRow()
 			continue
 		case strings.ContainsRune("=+-@", rune(line[0])):
 			line = "'" + line

@@ -49,7 +49,7 @@ func (b *pourBook) writeBatches() {
 	s.Remark("Tare the container. Add each material until the scale shows its figure. Weigh what says \""+apartText+"\" separately.", loadColumn, batchLabel+4*batchNumber)
 	var blocks []xlsx.Block
 	begin := func(head string) {
-		s.SkipRows(1)
+		s.SkipRow()
 		blocks = append(blocks, xlsx.Block{Row: s.LastRow() + 1, Top: s.Height()})
 		s.TallRow(20)
 		s.Text(xlsx.Section, head)

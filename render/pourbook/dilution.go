@@ -88,7 +88,7 @@ func (b *pourBook) cardDilutions() {
 		return
 	}
 	width := g.printWidth()
-	g.SkipRows(1)
+	g.SkipRow()
 	g.Remark("Too little for the scale: weigh a mix with dry base. Amounts follow Inputs; the cups are those of the plan.", g.Page.Columns, width)
 	line := func(formula string) {
 		text := strings.TrimSpace(lines[0])

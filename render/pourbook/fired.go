@@ -72,7 +72,7 @@ func mol(v oxide.Vector, list []oxide.Oxide) (sum float64) {
 func (b *pourBook) writeFired(materials []string, first int, column func(int) string) {
 	s := b.working.Sheet
 	table := s.LastRow() + len(b.analyses) + 4 // of the first material
-	s.SkipRows(1)
+	s.SkipRow()
 	for k, a := range b.analyses {
 		c := xlsx.Letters(1 + k)
 		analysed := fmt.Sprintf("$%[1]s$%[2]d:$%[1]s$%[3]d", c, table, table+len(materials)-1)
@@ -84,7 +84,7 @@ func (b *pourBook) writeFired(materials []string, first int, column func(int) st
 			return value{sum(e), b.perGram(e, a.of)}
 		}, func(i int) value { return value{sum(b.q + i), a.of(b.t.Plan.Blend.Series[i].Material)} })
 	}
-	s.SkipRows(1)
+	s.SkipRow()
 	heads := []string{"1 g of"}
 	for _, a := range b.analyses {
 		heads = append(heads, a.label)
@@ -107,7 +107,7 @@ func (b *pourBook) writeFired(materials []string, first int, column func(int) st
 // fires to, in the order of the card.
 func (b *pourBook) writeDryFired() {
 	s := b.working.Sheet
-	s.SkipRows(1)
+	s.SkipRow()
 	for _, a := range append([]analysis{{"Dry matter, g", "Dry_part", one}}, b.analyses...) {
 		at := s.Row()
 		s.Text(xlsx.Label, a.label)

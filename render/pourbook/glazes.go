@@ -70,7 +70,7 @@ func (b *pourBook) workingHeads(heads []string) {
 // dry matter is made of as it is weighed.
 func (b *pourBook) writeGlazes() {
 	t, s := b.t, b.working.Sheet
-	s.SkipRows(1)
+	s.SkipRow()
 	heads := []string{"Glaze"}
 	for e := range b.q {
 		heads = append(heads, b.endHead(e))

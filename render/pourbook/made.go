@@ -36,7 +36,7 @@ func (b *pourBook) materials() (recipes, additions []string) {
 func (b *pourBook) writeMade() {
 	recipes, additions := b.materials()
 	s := b.working.Sheet
-	s.SkipRows(1)
+	s.SkipRow()
 	first := s.LastRow() + 1
 	for k, m := range recipes {
 		b.glazeRow(m+", g", "", name("Recipe", k), func(e int) value { return b.fraction(e, m, false) }, nothing)

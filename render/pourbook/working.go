@@ -234,7 +234,7 @@ func roundTo9(x float64) float64 { return math.Round(x*1e9) / 1e9 }
 func (b *pourBook) writeWorking() {
 	b.write(&b.working, "Working", "How inputs become amounts. Measure nothing from this sheet.")
 	s := b.working.Sheet
-	s.SkipRows(1)
+	s.SkipRow()
 	if !b.weigh {
 		b.writeUncertainties()
 	}

@@ -114,7 +114,7 @@ func write[R any](b *xlsx.Book, name string, columns []column[R], rows iter.Seq[
 			c.write(s, r)
 		}
 	}
-	s.Filter(0, 1, len(filled)-1, s.LastRow())
+	s.Filter(len(filled)-1, s.LastRow())
 	s.Freeze(fixed, 1)
 }
 

@@ -24,7 +24,6 @@ const (
 	mapLeading = 0.9 // of the usual distance of lines
 	mostPlaceH = 34.0
 	mostPlaceW = 44.0
-	layerGap   = 0.35 // of a place, between layers
 )
 
 // A chart is the map as it goes on the paper.

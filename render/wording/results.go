@@ -150,9 +150,9 @@ func MixtureText(r *results.Results, point []float64) string {
 		case !r.Test.Plan.Blend.HasSeries():
 			add(quantity.PercentText(percents[i]), e.Letter)
 		case r.Space == mixmodel.Shares:
-			add(quantity.PercentText(roundTo(point[i]*e.To, 2)), e.Name)
+			add(quantity.PercentText(hundredths(point[i]*e.To)), e.Name)
 		default:
-			add(quantity.PercentText(roundTo(point[i], 2)), e.Name)
+			add(quantity.PercentText(hundredths(point[i])), e.Name)
 		}
 	}
 	if parts == nil {
@@ -210,10 +210,7 @@ func ShapeText(r *results.Results) string {
 	return "in the order of the plan, row by row"
 }
 
-func roundTo(x float64, decimals int) float64 {
-	scale := math.Pow(10, float64(decimals))
-	return math.Round(x*scale) / scale
-}
+func hundredths(x float64) float64 { return math.Round(100*x) / 100 }
 
 // MissingText says which cells were not read, a body to a line; what names it:
 // "no entries", "no Gloss".

@@ -196,10 +196,10 @@ func (s *Sheet) Width(first, last int, digits float64) {
 	s.made.SetColWidth(first+1, last+1, digits)
 }
 
-// Filter puts filter buttons on the head row of a table.
-func (s *Sheet) Filter(firstColumn, headRow, lastColumn, lastRow int) {
+// Filter puts filter buttons on the first row of a table that begins the sheet.
+func (s *Sheet) Filter(lastColumn, lastRow int) {
 	s.made.AutoFilter = &tealeg.AutoFilter{
-		TopLeftCell:     Address(firstColumn, headRow),
+		TopLeftCell:     Address(0, 1),
 		BottomRightCell: Address(lastColumn, lastRow),
 	}
 }

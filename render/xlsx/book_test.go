@@ -58,11 +58,11 @@ func sampleBook(t testing.TB) []byte {
 		out.TextFormula(Worked, fmt.Sprintf(`IF(%s<5*Scale_step,%s,"")`, Address(1, row), Quoted(`too "little"`)),
 			map[bool]string{true: `too "little"`, false: ""}[g < 0.5])
 	}
-	out.SkipRows(1)
+	out.SkipRow()
 	out.Row()
 	out.Skip(1)
 	out.Text(Plain, "=1+1 is text, _x0041_ too, \x07 & < > \n next line ")
-	out.Filter(0, 1, 3, 4)
+	out.Filter(3, 4)
 	data, err := b.Bytes()
 	if err != nil {
 		t.Fatal(err)
@@ -220,7 +220,7 @@ func TestRefused(t *testing.T) {
 		"hidden first sheet": {func(b *Book, s *Sheet) { s.hide() }, "cannot be hidden"},
 		"no choices":         {func(b *Book, s *Sheet) { s.List(Area{0, 1, 0, 1}, nil, Check{}) }, "choices is empty"},
 		"too many columns":   {func(b *Book, s *Sheet) { s.Skip(maxColumns); s.Text(Plain, "x") }, "16384 columns"},
-		"too many rows":      {func(b *Book, s *Sheet) { s.SkipRows(maxRows); s.Row() }, "1048576 rows"},
+		"too many rows":      {func(b *Book, s *Sheet) { s.row = maxRows; s.Row() }, "1048576 rows"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			b := New("refused")

@@ -85,11 +85,11 @@ func (s *Sheet) TitleFormula(formula, value string) {
 	s.TextFormula(Title, formula, value)
 }
 
-// SkipRows leaves n rows empty.
-func (s *Sheet) SkipRows(n int) {
+// SkipRow leaves a row empty.
+func (s *Sheet) SkipRow() {
 	s.endRow()
-	s.row += n
-	s.height += float64(n) * rowHeight
+	s.row++
+	s.height += rowHeight
 }
 
 func (s *Sheet) endRow() {
