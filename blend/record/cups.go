@@ -60,6 +60,24 @@ type CupEntry struct {
 	Notes  string
 }
 
+// Lost reports whether the cup's tiles are skipped: it has one of Mishaps, as
+// phones write it too.
+func (e CupEntry) Lost() bool {
+	return slices.ContainsFunc(Mishaps(), func(m string) bool { return m == fold(e.Mishap) })
+}
+
+// Noted is what was written of a cup and changes nothing: its notes, and any word
+// in place of a mishap, such as MadeAgain.
+func (e CupEntry) Noted() string {
+	switch {
+	case e.Mishap == "" || e.Lost():
+		return e.Notes
+	case e.Notes == "":
+		return e.Mishap
+	}
+	return e.Mishap + "; " + e.Notes
+}
+
 // headRows is in how many rows of a sheet the heads of cups are looked for:
 // people put titles and remarks above a table, but not pages of them.
 const headRows = 200

@@ -211,7 +211,8 @@ func TestEvaluate_asDone(t *testing.T) {
 	log := m.Read(t, sheets)
 	log.Cups = []record.CupEntry{
 		{Cup: 4, Poured: []record.Amount{{Value: 30, Given: true}, {Value: 90, Given: true}}},
-		{Cup: 6, Mishap: "spilled"},
+		{Cup: 5, Mishap: "made again", Notes: "by Ana"},
+		{Cup: 6, Mishap: "Spilled", Notes: "cat"},
 	}
 	r := Evaluate(m.Test, log)
 	want := r.Test.Cells[3].Pours[1].GotShare
@@ -224,7 +225,7 @@ func TestEvaluate_asDone(t *testing.T) {
 	if r.Missing != nil {
 		t.Errorf("missing %v: nothing can be entered of a spilled cup", r.Missing)
 	}
-	if got := strings.Join(wording.DoneTexts(m.Test, log), "; "); !strings.HasPrefix(got, "cup 4: poured 30 mL ") || !strings.HasSuffix(got, "cup 6 forgotten or spilled: tiles skipped") {
+	if got := strings.Join(wording.DoneTexts(m.Test, log), "; "); !strings.HasPrefix(got, "cup 4: poured 30 mL ") || !strings.HasSuffix(got, "cup 6 forgotten or spilled: tiles skipped; cup 5: made again; by Ana; cup 6: cat") {
 		t.Error(got)
 	}
 }

@@ -34,7 +34,7 @@ func Done(log *record.Log) []blend.Done {
 func Lost(log *record.Log) []int {
 	var cups []int
 	for _, entry := range log.Cups {
-		if slices.Contains(record.Mishaps(), entry.Mishap) {
+		if entry.Lost() {
 			cups = append(cups, entry.Cup)
 		}
 	}

@@ -10,8 +10,8 @@ import (
 	"pourboard/blend/results"
 )
 
-// DoneTexts say what a log's sheet of cups changes: "cup 5: poured 280 mL Matte,
-// not 135". t is the test as planned.
+// DoneTexts say what a log's sheet of cups changes, "cup 5: poured 280 mL Matte,
+// not 135", and what is noted there. t is the test as planned.
 func DoneTexts(t *blend.Test, log *record.Log) []string {
 	var texts []string
 	for _, done := range results.Done(log) {
@@ -31,6 +31,11 @@ func DoneTexts(t *blend.Test, log *record.Log) []string {
 	}
 	if lost := results.Lost(log); lost != nil {
 		texts = append(texts, fmt.Sprintf("%s forgotten or spilled: tiles skipped", quantity.Cups(lost, 20)))
+	}
+	for _, e := range log.Cups {
+		if e.Noted() != "" {
+			texts = append(texts, fmt.Sprintf("cup %d: %s", e.Cup, e.Noted()))
+		}
 	}
 	return texts
 }
