@@ -169,7 +169,9 @@ func (d *drawer) drawChart(f *page.Flow, c chart) {
 		d.drawPlaces(f.Page, page.Point{X: in.X + (in.W-c.W*c.w)/2, Y: in.Y + min(mapLower, (in.H-c.H*c.h)/2)}, c, page.Rect{W: c.W, H: c.H})
 		return
 	}
-	across, down := math.Floor(in.W/c.w+1e-9), math.Floor(in.H/c.h+1e-9)
+	// Pages of one size, so that none is left with a place or two.
+	even := func(all, most float64) float64 { return math.Ceil(all / math.Ceil(all/most-1e-9)) }
+	across, down := even(c.W, math.Floor(in.W/c.w+1e-9)), even(c.H, math.Floor(in.H/c.h+1e-9))
 	for y := 0.0; y < c.H-1e-9; y += down {
 		for x := 0.0; x < c.W-1e-9; x += across {
 			if x+y > 0 {

@@ -131,13 +131,22 @@ func (d *drawer) coats(f *page.Flow) {
 	d.drawCoats(f.Page, r)
 	text := page.Rect{X: r.Right() + air + 6, Y: rest.Y, W: rest.W - w - 6 - air - 6}
 	y := f.Page.Para(text, page.Bold(page.Head), name) + 1
+	var lines []string
 	for i, c := range tiles.Dips() {
-		y = f.Page.Para(page.Rect{X: text.X, Y: y, W: text.W}, body, d.coatText(i+1, c)) + 1
+		lines = append(lines, d.coatText(i+1, c))
 	}
-	for _, line := range d.dipNotes() {
-		y = f.Page.Para(page.Rect{X: text.X, Y: y, W: text.W}, body, line) + 1
+	lines = append(lines, d.dipNotes()...)
+	beside := func(line string) bool {
+		return y+float64(len(d.doc.Lines(line, body, text.W)))*body.LineH() <= rest.Bottom()
+	}
+	for len(lines) > 0 && beside(lines[0]) {
+		y = f.Page.Para(page.Rect{X: text.X, Y: y, W: text.W}, body, lines[0]) + 1
+		lines = lines[1:]
 	}
 	f.Y = max(r.Bottom(), y) + 3
+	for _, line := range lines { // of many coats on small paper
+		f.Para(body, line)
+	}
 }
 
 // dipNotes are further things to know about dipping.
