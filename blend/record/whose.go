@@ -24,8 +24,8 @@ func (r *reader) anotherTest() error {
 }
 
 // whyAnother says in what a log is of another test: it has percentages but none of
-// the plan's, its base is another, or its shares are of something else. A plan in
-// which something was corrected is none of these.
+// the plan's, its base is another, or its shares are of something else. A plan
+// that was only corrected has none of these.
 func (r *reader) whyAnother(o Origin) string {
 	if o.Fingerprint != "" && !o.Other {
 		return ""

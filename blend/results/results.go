@@ -22,7 +22,7 @@ type Results struct {
 	Space    mixmodel.Space // of the models
 	Ends     []End          // the letters of the models' coordinates
 	Measures []Measure      // the rating, the plan's own numbers, the coats that hold numbers; only those that were read of some tile
-	Fired    []Fired        // what stands for bodies below and in all indexes of bodies here: a body, or a body in one firing
+	Fired    []Fired        // each body, or each body in one firing: all indexes of bodies here count these
 	Missing  []Gap          // by body: the cells of which no tile has anything filled in
 	Tiles    int            // how many tiles have something filled in
 }

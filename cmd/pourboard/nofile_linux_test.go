@@ -23,7 +23,7 @@ func TestNoFile(t *testing.T) {
 	kinds := []struct {
 		name string
 		make func(name string) error
-		read string // what is said where it is read
+		read string // the message when it is read
 	}{
 		{"dangling", func(name string) error { return os.Symlink("none/at/all", name) }, "is a link to a missing file"},
 		{"loop", func(name string) error { return os.Symlink(name, name) }, "the link leads back to itself"},
@@ -35,7 +35,7 @@ func TestNoFile(t *testing.T) {
 		for _, c := range []struct {
 			file string
 			args []string
-			want string // "" for what is said where it is read
+			want string // the message, "" for that of reading
 		}{
 			{"line-series.pdf", []string{"make", plan}, ""},
 			{"line-series-pour.xlsx", []string{"make", plan}, ""},
