@@ -39,7 +39,7 @@ func (t *Test) WetBucket(i int, view View, size Amount, kit measure.Kit) (WetBuc
 		case size.Of == Volume:
 			total += ml
 		case ml > 0 && end.Assumed:
-			return WetBucket{}, fmt.Errorf("%q has no SG, so its dry weight is unknown (give --volume)", end.Name)
+			return WetBucket{}, fmt.Errorf("%q has no SG, so its dry weight is unknown (give a volume)", end.Name)
 		default:
 			total += ml * end.RecipePerML
 		}

@@ -25,7 +25,7 @@ func (r *reader) anotherTest() error {
 
 // whyAnother says in what a log is of another test: it has percentages but none of
 // the plan's, its base is another, or its shares are of something else. A plan
-// that was only corrected has none of these.
+// that was only corrected is not another.
 func (r *reader) whyAnother(o Origin) string {
 	if o.Fingerprint != "" && !o.Other {
 		return ""

@@ -100,14 +100,9 @@ func runBatch(u *ui, args []string) error {
 	cup, view := cups[0]-1, j.view(u, *asked)
 	if bought := j.test.WithoutRecipe(cup); bought != nil {
 		if sg > 0 || bucket.page != "" {
-			return usagef("%q has no recipe, so cup %d is poured from it: --sg and --pdf do not apply", bought[0], cup+1)
+			return usagef("%q has no recipe, so cup %d is poured wet (leave out --sg and --pdf)", bought[0], cup+1)
 		}
-		b, err := j.test.WetBucket(cup, view, size, kit)
-		if err != nil {
-			return usagef("%s", err)
-		}
-		u.care(j.test, b.Materials())
-		return text.WetBucket(u.out, j.test, b, kit)
+		return u.wetBucket(j.test, cup, view, size, kit)
 	}
 	b, err := j.test.Bucket(cup, view, size, sg, kit)
 	if err != nil {
@@ -122,6 +117,19 @@ func runBatch(u *ui, args []string) error {
 		}
 	}
 	u.care(j.test, b.Materials())
+	return nil
+}
+
+// wetBucket prints the bucket of a cup, by its index, of bought glazes.
+func (u *ui) wetBucket(t *blend.Test, cup int, view blend.View, size blend.Amount, kit measure.Kit) error {
+	b, err := t.WetBucket(cup, view, size, kit)
+	if err != nil {
+		return usagef("%s", err)
+	}
+	if err := text.WetBucket(u.out, t, b, kit); err != nil {
+		return err
+	}
+	u.care(t, b.Materials())
 	return nil
 }
 

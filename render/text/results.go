@@ -257,7 +257,7 @@ func (p *printer) next(plan string) {
 	p.line("")
 	p.line("Next, from the best on %s", wording.BodyText(p.r, p.r.Chooser().Body))
 	if len(steps) > 0 {
-		p.line("  finer steps:  pourboard next %s --cup %s", plan, strings.Join(strings.Fields(strings.Trim(fmt.Sprint(steps), "[]")), ","))
+		p.line("  finer steps:  pourboard next %s --cup %s", plan, strings.ReplaceAll(strings.Trim(fmt.Sprint(steps), "[]"), " ", ","))
 	}
 	size := `--dry "5 kg"`
 	if p.r.Test.WithoutRecipe(bucket-1) != nil {
