@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"pourboard/blend/design"
 	"pourboard/blend/measure"
 	"pourboard/blend/quantity"
 )
@@ -25,7 +26,10 @@ const (
 // Refine is the next test: the recipes of the chosen cells (indexes into
 // t.Cells) become the ends of a new plan, a line of two, a triaxial of three
 // or, of four, the kind asked for (Biaxial or Quadraxial). One cell alone, of
-// a line or a biaxial of series, gives the same base with finer steps about it.
+// a line or a biaxial of series, gives the same base with finer steps about it;
+// cells that differ in one colourant alone, the same base with finer steps
+// between them. Where a cell has no recipe, the same glazes are blended in the
+// shares between the cells.
 // Cup, basis, instruments, tiles, board and log stay; mark is the new test's.
 func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, error) {
 	for n, i := range cells {
@@ -44,16 +48,16 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 	if !ok {
 		return nil, errors.New("name two, three or four cups, or one cup of a series")
 	}
-	glazes, err := t.refinedGlazes(cells, view)
-	if err != nil {
-		return nil, err
-	}
 	names := make([]string, len(cells))
 	for n, i := range cells {
 		names[n] = fmt.Sprint(i + 1)
 	}
 	p := t.refinedPlan(mark, betweenCups+quantity.Listed(names, "and"))
-	p.Glazes = glazes
+	if series := t.onlySeries(cells); series >= 0 {
+		p.Cup.Size = t.askedSize()
+		return p, t.refineSeries(p, cells, series, view)
+	}
+	p.Cup.BatchG = 0 // no base goes into every cup
 	p.Board.BodiesAsRows = p.Board.BodiesAsRows && kind == Line
 	p.Blend = Blend{Kind: kind, Basis: cmp.Or(t.Plan.Blend.Basis, Dry)}
 	for n := range cells {
@@ -69,7 +73,107 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 	case Biaxial:
 		p.Blend.Columns, p.Blend.Rows = refinedSide, refinedSide
 	}
-	return p, nil
+	if !t.Plan.Blend.HasSeries() && slices.ContainsFunc(cells, func(i int) bool { return t.WithoutRecipe(i) != nil }) {
+		return p, t.refineShares(p, cells, view)
+	}
+	var err error
+	p.Glazes, err = t.refinedGlazes(cells, view)
+	return p, err
+}
+
+// onlySeries is the one series whose dose differs between cells, -1 where
+// another is dosed into one of them.
+func (t *Test) onlySeries(cells []int) int {
+	only := -1
+	for s := range t.Plan.Blend.Series {
+		if slices.ContainsFunc(cells, func(i int) bool { return t.Cells[i].Doses[s].Percent > 0 }) {
+			if only >= 0 {
+				return -1
+			}
+			only = s
+		}
+	}
+	return only
+}
+
+// refineSeries makes p a line of one series, in quarters of each step between
+// the cells, which are in it themselves.
+func (t *Test) refineSeries(p *Plan, cells []int, series int, view View) error {
+	cells = slices.Clone(cells)
+	slices.SortFunc(cells, func(a, b int) int {
+		return cmp.Compare(t.Cells[a].Doses[series].labelled(view), t.Cells[b].Doses[series].labelled(view))
+	})
+	var percents []float64
+	rounded := 0.0
+	for n, i := range cells {
+		d := t.Cells[i].Doses[series]
+		if view == Measured && d.AsMade {
+			rounded = roundStep
+		}
+		if n > 0 {
+			low := t.Cells[cells[n-1]].Doses[series].labelled(view)
+			if low == d.labelled(view) {
+				return t.nothingBetween(cells[n-1], i, view)
+			}
+			percents = append(percents, between(low, d.labelled(view), refinedParts, rounded)...)
+		}
+		percents = append(percents, d.labelled(view))
+	}
+	p.Blend.Kind, p.Blend.SharedZero = Line, false
+	p.Blend.Series = []Series{{Material: t.Plan.Blend.Series[series].Material, Percents: percents}}
+	return nil
+}
+
+// refineShares makes p, a blend of the cells, one of the glazes in them: a list
+// of the shares that it has of each.
+func (t *Test) refineShares(p *Plan, cells []int, view View) error {
+	points, err := p.Blend.Design().Points()
+	if err != nil {
+		return err
+	}
+	shares := make([][]float64, len(cells))
+	for n, i := range cells {
+		for _, pour := range t.Cells[i].Pours {
+			percent := pour.Percent
+			if view == Measured && t.Cells[i].AsMade {
+				percent = pour.GotPercent
+			}
+			shares[n] = append(shares[n], percent)
+		}
+		for m := range n {
+			if slices.Equal(shares[m], shares[n]) {
+				return fmt.Errorf("cups %d and %d hold the same shares (name one of them)", cells[m]+1, i+1)
+			}
+		}
+	}
+	if len(cells) > 2 {
+		if a, b, ok := design.Collinear(shares, onLine); ok {
+			return t.onOneLineError(cells, a, b)
+		}
+	}
+	p.Board.BodiesAsRows = false
+	p.Blend = Blend{Kind: List, Basis: p.Blend.Basis, Parts: make([][]float64, len(points))}
+	for e, glaze := range t.Plan.Blend.Ends {
+		if !slices.ContainsFunc(shares, func(of []float64) bool { return of[e] > 0 }) {
+			continue
+		}
+		p.Blend.Ends = append(p.Blend.Ends, glaze)
+		for k, point := range points {
+			part := 0.0
+			for n := range cells {
+				part += point.Shares[n] * shares[n][e] / 100
+			}
+			p.Blend.Parts[k] = append(p.Blend.Parts[k], part)
+		}
+	}
+	for k, parts := range p.Blend.Parts {
+		p.Blend.Parts[k] = Hundred(parts)
+	}
+	if len(p.Blend.Ends) > 4 {
+		return fmt.Errorf("these cups hold %d glazes without recipe; 4 can be blended (choose cups of fewer glazes, or write their recipes into the plan)",
+			len(p.Blend.Ends))
+	}
+	return nil
 }
 
 // refinedPlan is a copy of the plan for a next test, without what it says of
@@ -86,6 +190,15 @@ func (t *Test) refinedPlan(mark, cups string) *Plan {
 	p.Mark = mark
 	p.Poured, p.Have, p.ShareAll, p.Blend.Repeat, p.Log.Check = nil, nil, false, nil, nil
 	return &p
+}
+
+// askedSize is the size of cup that the plan asks for, nothing where it follows
+// from a batch.
+func (t *Test) askedSize() Amount {
+	if t.Plan.Cup.BatchG > 0 {
+		return Amount{Of: Dry}
+	}
+	return t.Plan.Cup.Size
 }
 
 // refinedGlazes are the recipes of cells as glazes of their own. It is an error
@@ -137,6 +250,7 @@ func (t *Test) narrowed(i int, view View, mark string) (*Plan, error) {
 		return nil, nothingIn(i)
 	}
 	p := t.refinedPlan(mark, fmt.Sprint(aboutCup, i+1))
+	p.Cup.Size = t.askedSize()
 	p.Blend.Series = nil
 	for n := range b.Series {
 		if b.Kind == Rows && t.Cells[i].Doses[n].Percent == 0 {
@@ -247,20 +361,20 @@ func about(best float64, percents []float64, parts int, rounded float64) []float
 			higher = x
 		}
 	}
-	var all []float64
-	// between adds the steps inside two percentages.
-	between := func(from, to float64) {
-		part := (to - from) / float64(parts)
-		for k := 1; k < parts; k++ {
-			x := inFewDigits(from+part*float64(k), part*rounded)
-			if x > from && x < to && !slices.Contains(all, x) {
-				all = append(all, x)
-			}
+	all := append(between(lower, best, parts, rounded), best) // as it is: it is what was chosen
+	return append(all, between(best, higher, parts, rounded)...)
+}
+
+// between is the steps inside two percentages, rounded by no more than so much
+// of a step.
+func between(from, to float64, parts int, rounded float64) (all []float64) {
+	part := (to - from) / float64(parts)
+	for k := 1; k < parts; k++ {
+		x := inFewDigits(from+part*float64(k), part*rounded)
+		if x > from && x < to && !slices.Contains(all, x) {
+			all = append(all, x)
 		}
 	}
-	between(lower, best)
-	all = append(all, best) // as it is: it is what was chosen
-	between(best, higher)
 	return all
 }
 

@@ -137,7 +137,7 @@ func TestRefine_digits(t *testing.T) {
 
 // Three cups are refused when, and only when, what they are asked to hold lies
 // on one line: shares of two ends in a triaxial, percentages of two colourants
-// in a biaxial.
+// in a biaxial. Of one colourant alone there is a series.
 func TestRefine_onOneLine(t *testing.T) {
 	for _, name := range []string{"triaxial", "biaxial-series"} {
 		test := worked(t, name)
@@ -154,6 +154,9 @@ func TestRefine_onOneLine(t *testing.T) {
 					p, q, r := test.Cells[a], test.Cells[b], test.Cells[c]
 					x1, y1, x2, y2 := place(q, 0)-place(p, 0), place(q, 1)-place(p, 1), place(r, 0)-place(p, 0), place(r, 1)-place(p, 1)
 					onLine := math.Abs(x1*y2-x2*y1) < 1e-9
+					for axis := range p.Doses {
+						onLine = onLine && place(p, axis)+place(q, axis)+place(r, axis) > 0
+					}
 					for _, view := range []blend.View{blend.Asked, blend.Measured} {
 						if view == blend.Measured && slices.ContainsFunc([]blend.Cell{p, q, r}, strays) {
 							continue // it may well lie beside the line then
@@ -167,13 +170,100 @@ func TestRefine_onOneLine(t *testing.T) {
 			}
 		}
 	}
-	_, err := worked(t, "line-series").Refine([]int{2, 4, 3}, blend.Measured, blend.Biaxial, "QX")
-	if err == nil || !strings.Contains(err.Error(), "name its ends, cups 3 and 5, or one cup)") {
-		t.Errorf("cups of a line: %v", err)
-	}
-	_, err = worked(t, "line-series").Refine([]int{1, 4, 3, 2}, blend.Measured, blend.Biaxial, "QX")
-	if err == nil || !strings.Contains(err.Error(), "name its ends, cups 2 and 5,") {
+	_, err := worked(t, "line").Refine([]int{1, 4, 3, 2}, blend.Measured, blend.Biaxial, "QX")
+	if err == nil || !strings.Contains(err.Error(), "name its ends, cups 2 and 5)") {
 		t.Errorf("four cups of a line: %v", err)
+	}
+}
+
+// Cups that differ in one colourant give the same base with quarters of the steps
+// between them, whether the base has a recipe or not, and from the same batch.
+// The steps were worked out by hand.
+func TestRefine_cupsOfASeries(t *testing.T) {
+	for _, c := range []struct {
+		plan  string
+		cells []int
+		want  []float64
+	}{
+		{"line-series", []int{2, 3}, []float64{1, 1.25, 1.5, 1.75, 2}}, // 0, 0.5, 1, 2, 3, 4
+		{"line-series", []int{4, 0, 2}, []float64{0, 0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3}},
+		{"line-pour", []int{0, 2}, []float64{1, 1.25, 1.5, 1.75, 2}}, // 1, 1.5, 2, …
+	} {
+		for _, bought := range []bool{false, true} {
+			p := *worked(t, c.plan).Plan
+			p.Cup = blend.Cup{BatchG: 2000}
+			if p.Blend.Method == blend.ByPour {
+				p.Cup = blend.Cup{Size: blend.Amount{Value: 200, Of: blend.Volume}}
+			}
+			if bought {
+				p.Glazes = slices.Clone(p.Glazes)
+				p.Glazes[p.Blend.Base].Recipe, p.Glazes[p.Blend.Base].Additions = nil, nil
+			}
+			test, err := blend.New(&p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			next, err := test.Refine(c.cells, blend.Asked, blend.Biaxial, "QX")
+			if err != nil {
+				t.Errorf("%s %v: %v", c.plan, c.cells, err)
+				continue
+			}
+			again, _, err := plan.Read("next", plan.Write(next))
+			if err != nil || !reflect.DeepEqual(again.Blend, next.Blend) || again.Cup != next.Cup || next.Cup.BatchG != p.Cup.BatchG {
+				t.Errorf("%s %v: does not come back: %v", c.plan, c.cells, err)
+			}
+			if got := next.Blend.Series[0].Percents; !slices.Equal(got, c.want) {
+				t.Errorf("%s %v: %v, want %v", c.plan, c.cells, got, c.want)
+			}
+		}
+	}
+}
+
+// One cup of a plan that shares out a batch goes on with the batch.
+func TestRefine_batch(t *testing.T) {
+	p := *worked(t, "line-series").Plan
+	p.Cup = blend.Cup{BatchG: 2000}
+	test, err := blend.New(&p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	next, err := test.Refine([]int{3}, blend.Asked, blend.Biaxial, "QX")
+	if err != nil || next.Cup.BatchG != p.Cup.BatchG || next.Cup.Size.Value != p.Cup.Size.Value {
+		t.Errorf("cup %+v, %v; want the batch alone", next.Cup, err)
+	}
+}
+
+// Bought glazes are blended again, in the shares between the cups: a triangle of
+// {3,4} over cups 5 (50, 25, 25), 8 (25, 50, 25) and 9 (25, 25, 50), worked out by
+// hand; a pair of cups leaves out the glaze that neither holds.
+func TestRefine_boughtGlazes(t *testing.T) {
+	p := &blend.Plan{Title: "Bought", Mark: "B", Cup: blend.Cup{Size: blend.Amount{Value: 100, Of: blend.Volume}},
+		Kit:    measure.Kit{Pour: measure.Step{Size: 5, Unit: measure.Millilitre}, Worst: 0.05},
+		Glazes: []blend.Glaze{{Name: "A"}, {Name: "B"}, {Name: "C"}},
+		Blend:  blend.Blend{Kind: blend.Triaxial, Ends: []int{0, 1, 2}, Basis: blend.Volume, Divisions: 4},
+		Tiles:  blend.Tiles{Bodies: []string{"Buff"}, Coats: 1, Repeats: 1}}
+	test, err := blend.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	next, err := test.Refine([]int{4, 7, 8}, blend.Asked, blend.Biaxial, "QX")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k, want := range map[int][]float64{0: {50, 25, 25}, 3: {37.5, 37.5, 25}, 10: {25, 50, 25}, 14: {25, 25, 50}} {
+		if got := next.Blend.Parts[k]; !slices.Equal(got, want) {
+			t.Errorf("cup %d: %v, want %v", k+1, got, want)
+		}
+	}
+	if len(next.Blend.Parts) != 15 || len(next.Glazes) != 3 {
+		t.Errorf("%d cups of %d glazes", len(next.Blend.Parts), len(next.Glazes))
+	}
+	next, err = test.Refine([]int{0, 3}, blend.Asked, blend.Biaxial, "QX")
+	if err != nil || !slices.Equal(next.Blend.Ends, []int{0, 1}) || !slices.Equal(next.Blend.Parts[3], []float64{75, 25}) {
+		t.Errorf("between cups 1 and 4: %+v, %v", next.Blend, err)
+	}
+	if _, err = test.Refine([]int{0, 1, 3}, blend.Asked, blend.Biaxial, "QX"); err == nil || !strings.Contains(err.Error(), "on one line") {
+		t.Errorf("cups of one side: %v", err)
 	}
 }
 

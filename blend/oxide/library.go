@@ -146,6 +146,15 @@ func (l Library) Unlisted(names []string) []string {
 // All lists the materials, a maker's own first.
 func (l Library) All() []Material { return slices.Clone(l.list) }
 
+// Containing lists the materials with a word in their name: the copper compounds
+// for "copper".
+func (l Library) Containing(word string) []Material {
+	word = key(word)
+	return slices.DeleteFunc(l.All(), func(m Material) bool {
+		return word == "" || !strings.Contains(key(m.Name), word)
+	})
+}
+
 // longestName is the longest name that Nearest compares, in letters.
 const longestName = 60
 

@@ -15,8 +15,9 @@ func materialsCommand() command {
 		help: `Usage:  pourboard materials [NAME]
 
 Lists the built-in raw materials. With NAME, it prints that material's other
-names, formula or analysis, LOI, density, sources and cautions. A plan may
-describe its own materials under [[material]]; those are used first.
+names, formula or analysis, LOI, density, sources and cautions. A word such as
+copper lists all materials with it in their names. A plan may describe its own
+materials under [[material]]; those are used first.
 
   --plan PLAN       include the plan's own materials
   -q, --quiet       no notes
@@ -45,10 +46,13 @@ func runMaterials(u *ui, args []string) error {
 		lib = lib.With(j.plan.Materials...)
 	}
 	if len(args) == 0 {
-		return text.Materials(u.out, lib)
+		return text.Materials(u.out, lib.All())
 	}
 	m, ok := lib.Find(args[0])
 	if !ok {
+		if some := lib.Containing(args[0]); len(some) > 1 {
+			return text.Materials(u.out, some)
+		}
 		fix := "describe it in a [[material]] of the plan"
 		if name := lib.Nearest(args[0]); name != "" {
 			fix = fmt.Sprintf("did you mean %s? If not, %s", name, fix)

@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -74,9 +75,13 @@ func runNew(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	design, err := plan.FindDesign(args[0])
+	kind := args[0]
+	if series := kind + "-series"; (f.Changed("base") || f.Changed("colourant")) && slices.Contains(startNames(), series) {
+		kind = series
+	}
+	design, err := plan.FindDesign(kind)
 	if err != nil {
-		return usagef("unknown kind %q%s", args[0], nearestOrAll(args[0], startNames(), "choose from"))
+		return usagef("unknown kind %q%s", kind, nearestOrAll(kind, startNames(), "choose from"))
 	}
 	name := cmp.Or(*output, design.Name+".toml")
 	if name == "-" && *withSheets {

@@ -17,9 +17,11 @@ func nextCommand() command {
         pourboard next PLAN --cup N [-o FILE]
 
 Writes a plan with the recipes of your chosen cups as end glazes. Two cups make
-a line, three a triaxial, four a biaxial or, with --kind, a quadraxial. One cup
-of a colourant series makes a series with finer steps around it. Other settings
-stay. The mark changes, so tiles of the two tests cannot be mixed up.
+a line, three a triaxial, four a biaxial or, with --kind, a quadraxial. Cups
+with one colourant make a series with finer steps between them, one cup alone
+a series around it. Glazes without a recipe are blended again, in the shares
+between the cups. Other settings stay. The mark changes, so tiles of the two
+tests cannot be mixed up.
 
   --cup LIST        the cups, such as 12,13,17, or one cup
 ` + nearHelp + `                    (repeat --near for each further cup)

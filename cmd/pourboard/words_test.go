@@ -35,7 +35,7 @@ func TestPlainErrors(t *testing.T) {
 		"make|--log-as|a/b|" + plan, "make|--only", "make|" + plan + "|" + plan,
 		"batch|" + plan, "batch|--cup|2|" + plan, "batch|--cup|2|--dry|0 g|" + plan, "batch|--cup|2,3|--dry|1 kg|" + plan,
 		"batch|--cup|2|--dry|1 kg|--sg|x|" + plan, "batch|--cup|2|--dry|1 kg|--capacity|0.001 g|" + plan, "batch|--cup|99|--dry|1 kg|" + plan,
-		"next|" + plan, "next|--cup|2,3|--kind|ring|" + plan, "next|--cup|2,2|" + plan, "next|--cup|1,2,3|" + plan, "next|--cup|99|" + plan,
+		"next|" + plan, "next|--cup|2,3|--kind|ring|" + plan, "next|--cup|2,2|" + plan, "next|--cup|1,2,3,4,5|" + plan, "next|--cup|99|" + plan,
 		"find|" + plan, "find|MC1|" + plan, "find|--body|Bone|" + plan + "|MC1", "find|--log|none.csv|" + plan + "|MC1",
 		"results|" + plan, "results|none.csv|" + plan, "results|" + plan + "|none.csv", "results|--csv|--json|" + plan + "|none.csv",
 		"new", "new|ring", "new|triaxal", "new|line|--make|-o|-", "new|line|--cups|x|-o|-", "new|line|--glaze|A|-o|-",

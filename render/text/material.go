@@ -10,12 +10,12 @@ import (
 	"pourboard/render/wording"
 )
 
-// Materials lists a library: names, formulas, loss on ignition and density.
-func Materials(w io.Writer, lib oxide.Library) error {
+// Materials lists materials: names, formulas, loss on ignition and density.
+func Materials(w io.Writer, all []oxide.Material) error {
 	g := grid{left: []bool{true, true}}
 	g.add("material", "formula", "LOI %", "g/mL", "figures")
 	g.rule()
-	for _, m := range lib.All() {
+	for _, m := range all {
 		loi := "–"
 		if !m.Analysis.Empty() {
 			loi = quantity.LossText(m.Analysis.LOI)
