@@ -1,9 +1,6 @@
 package mixmodel
 
-import (
-	"errors"
-	"math"
-)
+import "math"
 
 // Prediction is the mean that a model predicts of a mixture, over all bodies
 // and other factors alike, in the units of the readings.
@@ -33,26 +30,23 @@ func (c Check) Missed() bool { return math.Abs(c.Cup.Mean-c.Prediction.Mean) > c
 func (m *Model) Checks() []Check {
 	var all []Check
 	for _, cup := range m.design.Checks {
-		c := Check{cup, m.predict(cup.Point, cup.between)}
-		c.Inside = m.design.ends.contains(cup.Point)
-		all = append(all, c)
+		all = append(all, Check{cup, m.predict(cup.Point, cup.between)})
 	}
 	return all
 }
 
 // predict predicts the mean of a mixture with values of the columns between cups,
-// without telling whether it lies inside.
+// nil for those of no factor.
 func (m *Model) predict(point, between []float64) Prediction {
 	full := make([]float64, len(m.coefs))
-	copy(full, row(m.exponents, point))
-	copy(full[len(m.exponents):], between)
-	var mean float64
-	for t, coef := range m.coefs {
-		mean += coef * full[t]
-	}
+	copy(full, row(m.terms, point))
+	copy(full[len(m.terms):], between)
 	spread := m.squares.spread(full)
 	se := m.S * spread
-	return Prediction{Mean: m.settled(mean, spread), SE: se, Limit: m.student * se, NewLimit: m.student * math.Hypot(se, m.S)}
+	return Prediction{
+		Mean: m.settled(inner(m.coefs, full), spread), SE: se, Limit: limit(se, m.DF), NewLimit: limit(math.Hypot(se, m.S), m.DF),
+		Inside: m.design.hull.contains(point),
+	}
 }
 
 // Best is the best mixture of a fine grid within the cups that were read.
@@ -63,30 +57,25 @@ type Best struct {
 
 // Highest is where the model predicts most. Of equal places it is always the
 // same one.
-func (m *Model) Highest() (Best, error) { return m.extreme(1) }
+func (m *Model) Highest() Best { return m.extreme(1) }
 
 // Lowest is where the model predicts least.
-func (m *Model) Lowest() (Best, error) { return m.extreme(-1) }
+func (m *Model) Lowest() Best { return m.extreme(-1) }
 
 // extreme is the point of greatest sign × mean among the cups and the points of
 // the grid between them.
-func (m *Model) extreme(sign float64) (Best, error) {
-	if m.Kind == Mean {
-		return Best{}, errors.New("the mean is the same for every mixture, so none is best")
-	}
+func (m *Model) extreme(sign float64) Best {
 	var best []float64
 	most := math.Inf(-1)
-	for _, point := range m.design.ends.grid(m.design.Space) {
+	for _, point := range m.design.hull.grid(m.design.Space) {
 		var mean float64
-		for t, powers := range m.exponents {
-			mean += m.coefs[t] * product(powers, point)
+		for i, t := range m.terms {
+			mean += m.coefs[i] * t.at(point)
 		}
 		// Where all is level, rounding must not choose.
 		if v := sign * mean; best == nil || v > most+1e-9*math.Abs(most) {
 			best, most = point, v
 		}
 	}
-	p := m.predict(best, nil)
-	p.Inside = true
-	return Best{best, p}, nil
+	return Best{best, m.predict(best, nil)}
 }

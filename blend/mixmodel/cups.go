@@ -12,7 +12,6 @@ type Offset struct {
 	Value, SE              float64
 	DF                     int     // degrees of freedom of SE; 0 without scatter to judge it by
 	P                      float64 // probability of an offset as large if there were none; 1 when DF is 0
-	Within                 bool    // it varies within cups, so that it comes from differences within them
 }
 
 // Limit is the 95 % limit of the offset, ± in the units of the readings.
@@ -25,75 +24,80 @@ type column struct {
 	middle                 float64   // its value where all levels count alike
 }
 
-// betweenTerm is what is left of a column that cups differ in as wholes.
-type betweenTerm struct{ factor, level, against int }
+// offset is the effect of a column.
+func (d *Design) offset(c column, value, se float64, df int) Offset {
+	f := d.Factors[c.factor]
+	return Offset{f.Name, f.Levels[c.level], f.Levels[c.against], value, se, df, chance(value, se, df)}
+}
 
 // gather makes cups of tiles. Offsets of what varies within cups come from the
 // differences within cups alone, by least squares on the readings less their
 // cups' means: cups that hold other tiles than the rest then still count once
-// and fairly. A level that within no cup is read beside another (or in a group
-// of levels that is not) varies between cups, and becomes a column of theirs.
-// The mixture's mean is that of all levels, each counting alike. The values
-// returned are those of the tiles with the offsets within cups taken out.
+// and fairly. A level that no cup has beside another varies between cups, and
+// becomes a column of theirs. The mixture's mean is that of all levels, each
+// counting alike. The values returned are those of the tiles with the offsets
+// within cups taken out.
 func (d *Design) gather(fitted, checks []Tile) (values []float64) {
 	tiles := slices.Concat(fitted, checks)
-	columns := d.columns(fitted, tiles)
-	n := len(fitted)
-	cupOf := map[int]int{}
-	var members [][]int // of every cup, its tiles
-	for i, tile := range tiles {
-		at, ok := cupOf[tile.Cup]
-		if !ok {
-			at = len(members)
-			cupOf[tile.Cup] = at
-			members = append(members, nil)
-		}
-		members[at] = append(members[at], i)
-	}
+	members, n := membersOf(tiles, len(fitted))
 	var within []column
-	var between []column
-	for _, c := range columns {
-		x := centredRows(append(slices.Clone(within), c), members, n)
-		if len(within)+1 < n && factorise(x).dependent() < 0 {
-			within = append(within, c)
-			continue
-		}
-		if len(within) > 0 { // what of it follows from columns within cups is theirs
-			f := factorise(centredRows(within, members, n))
-			along, _ := f.solve(centred(c.values, members, n))
-			for k, w := range along {
-				for i := range c.values {
-					c.values[i] -= w * within[k].values[i]
-				}
-				c.middle -= w * within[k].middle
-			}
-		}
-		between = append(between, c)
+	var shifts [][]float64                                           // of the columns between cups, the means of all cups
+	inside, across := [][]float64{}, [][]float64{make([]float64, n)} // what columns are within cups, and between
+	for i := range across[0] {
+		across[0][i] = 1
 	}
-	values = make([]float64, len(tiles))
-	for i, tile := range tiles {
-		values[i] = tile.Value
+	for _, c := range d.columns(fitted, tiles) {
+		steps, means := parted(c.values, members)
+		steps = steps[:len(fitted)]
+		switch {
+		case magnitude(steps) == 0 && independent(across, means[:n], n):
+			d.between, across, shifts = append(d.between, c), append(across, means[:n]), append(shifts, means)
+		case magnitude(steps) > 0 && independent(inside, steps, len(fitted)-1):
+			within, inside = append(within, c), append(inside, steps)
+		default:
+			d.Confused = append(d.Confused, d.Factors[c.factor].Name+" "+d.Factors[c.factor].Levels[c.level])
+		}
+	}
+	for _, tile := range tiles {
+		values = append(values, tile.Value)
 	}
 	if len(within) > 0 {
-		d.takeOut(within, members, values, n)
+		steps, _ := parted(values, members)
+		d.takeOut(within, inside, values, steps[:len(fitted)], len(fitted)-n-len(within))
 	}
-	between = d.independent(between, members, n)
-	for _, c := range between {
-		d.terms = append(d.terms, betweenTerm{c.factor, c.level, c.against})
-	}
-	for _, of := range members {
-		cup := Cup{Number: tiles[of[0]].Cup, Point: tiles[of[0]].Point, Tiles: len(of)}
-		cup.Mean = meanOf(values, of)
-		for _, c := range between {
-			cup.between = append(cup.between, meanOf(c.values, of)-c.middle)
+	_, means := parted(values, members)
+	for k, of := range members {
+		first := tiles[of[0]]
+		cup := Cup{Number: first.Cup, Point: first.Point, Tiles: len(of), Mean: means[k]}
+		for i, c := range d.between {
+			cup.between = append(cup.between, shifts[i][k]-c.middle)
 		}
-		if tiles[of[0]].Check {
+		if first.Check {
 			d.Checks = append(d.Checks, cup)
 		} else {
 			d.Cups = append(d.Cups, cup)
 		}
 	}
 	return values
+}
+
+// membersOf are the indexes of the tiles of each cup; n is how many of the cups
+// have their tiles among the first so many.
+func membersOf(tiles []Tile, fitted int) (members [][]int, n int) {
+	cups := map[int]int{}
+	for i, tile := range tiles {
+		at, known := cups[tile.Cup]
+		if !known {
+			at = len(members)
+			cups[tile.Cup] = at
+			members = append(members, nil)
+		}
+		members[at] = append(members[at], i)
+		if i < fitted {
+			n = len(members)
+		}
+	}
+	return members, n
 }
 
 // columns are the indicators of all levels that were read of tiles that are
@@ -127,13 +131,15 @@ func (d *Design) columns(fitted, tiles []Tile) []column {
 	return all
 }
 
-// takeOut estimates the offsets within cups and takes them out of the values.
-func (d *Design) takeOut(within []column, members [][]int, values []float64, n int) {
-	f := factorise(centredRows(within, members, n))
-	offsets, residuals := f.solve(centred(values, members, n))
-	df := n - cupsOf(members, n) - len(within)
+// takeOut estimates the offsets within cups, from the steps of columns and readings
+// from the means of their cups, and takes them out of the values.
+func (d *Design) takeOut(within []column, inside [][]float64, values, steps []float64, df int) {
+	x := transposed(inside)
+	f := factorise(x)
+	offsets := f.solve(steps)
 	var left float64
-	for _, e := range residuals {
+	for i, step := range steps {
+		e := step - inner(x[i], offsets)
 		left += e * e
 	}
 	s := 0.0
@@ -141,88 +147,42 @@ func (d *Design) takeOut(within []column, members [][]int, values []float64, n i
 		s = math.Sqrt(left / float64(df))
 	}
 	for k, c := range within {
-		unit := make([]float64, len(within))
-		unit[k] = 1
-		factor := d.Factors[c.factor]
-		o := Offset{
-			Factor: factor.Name, Level: factor.Levels[c.level], Against: factor.Levels[c.against],
-			Value: offsets[k], SE: s * f.spread(unit), DF: max(0, df), Within: true,
-		}
-		o.P = chance(o.Value, o.SE, o.DF)
-		d.Offsets = append(d.Offsets, o)
-	}
-	for i := range values {
-		for k, c := range within {
+		d.Offsets = append(d.Offsets, d.offset(c, offsets[k], s*f.spread(unit(len(within), k)), max(0, df)))
+		for i := range values {
 			values[i] -= offsets[k] * (c.values[i] - c.middle)
 		}
 	}
 }
 
-// independent are the columns between cups that say something of their own:
-// of two that go together the first is kept.
-func (d *Design) independent(between []column, members [][]int, n int) []column {
-	var kept []column
-	x := make([][]float64, cupsOf(members, n))
-	for i := range x {
-		x[i] = []float64{1}
-	}
-	for _, c := range between {
-		wider := make([][]float64, len(x))
-		for i := range x {
-			wider[i] = append(slices.Clone(x[i]), meanOf(c.values, members[i]))
-		}
-		if len(kept)+2 > len(x) || factorise(wider).dependent() >= 0 {
-			d.Confused = append(d.Confused, d.Factors[c.factor].Name+" "+d.Factors[c.factor].Levels[c.level])
-			continue
-		}
-		x, kept = wider, append(kept, c)
-	}
-	return kept
-}
-
-// cupsOf is how many of the cups are fitted: those whose tiles are among the
-// first n. Cups that are fitted come first.
-func cupsOf(members [][]int, n int) int {
-	count := 0
+// parted are the means of cups, and what each tile of theirs differs from its mean by.
+func parted(values []float64, members [][]int) (steps, means []float64) {
+	steps = make([]float64, len(values))
 	for _, of := range members {
-		if of[0] < n {
-			count++
+		var mean float64
+		for k, i := range of {
+			mean += (values[i] - mean) / float64(k+1)
 		}
-	}
-	return count
-}
-
-// centred are the first n values less the means of their cups.
-func centred(values []float64, members [][]int, n int) []float64 {
-	out := make([]float64, n)
-	for _, of := range members {
-		if of[0] >= n {
-			continue
-		}
-		mean := meanOf(values, of)
 		for _, i := range of {
-			out[i] = values[i] - mean
+			steps[i] = values[i] - mean
 		}
+		means = append(means, mean)
 	}
-	return out
+	return steps, means
 }
 
-// centredRows are columns, centred, side by side.
-func centredRows(columns []column, members [][]int, n int) [][]float64 {
-	x := make([][]float64, n)
-	for _, c := range columns {
-		for i, v := range centred(c.values, members, n) {
-			x[i] = append(x[i], v)
-		}
-	}
-	return x
+// independent reports whether a column says something that the others do not, and
+// there are no more of them than most.
+func independent(others [][]float64, column []float64, most int) bool {
+	return len(others) < most && factorise(transposed(append(slices.Clone(others), column))).dependent() < 0
 }
 
-// meanOf is the mean of some of the values, as a running mean.
-func meanOf(values []float64, of []int) float64 {
-	var mean float64
-	for k, i := range of {
-		mean += (values[i] - mean) / float64(k+1)
+// transposed are columns as rows.
+func transposed(columns [][]float64) [][]float64 {
+	rows := make([][]float64, len(columns[0]))
+	for i := range rows {
+		for _, c := range columns {
+			rows[i] = append(rows[i], c[i])
+		}
 	}
-	return mean
+	return rows
 }

@@ -17,10 +17,6 @@ const (
 	Percent
 )
 
-// shareSlack is how far shares may be from adding up to 1: they are often
-// typed with six decimals.
-const shareSlack = 1e-5
-
 // samePoint is the distance, in shares or percent, below which two cups were
 // made alike.
 const samePoint = 1e-9
@@ -70,14 +66,14 @@ type Design struct {
 	Alone, Confused []string
 	Scatter         Scatter
 
-	kinds int // different mixtures among Cups
-	terms []betweenTerm
-	ends  *hull
+	kinds   int // different mixtures among Cups
+	between []column
+	hull    *hull
 }
 
-// NewDesign checks and copies the tiles. The points of a cup's tiles are to be
-// the same; tiles without a reading are to be left out beforehand. The error
-// says in a sentence why there is nothing to model.
+// NewDesign makes cups of tiles. The points of a cup's tiles are to be the same;
+// tiles without a reading are to be left out beforehand. The error says in a
+// sentence why there is nothing to model.
 func NewDesign(space Space, names []string, factors []Factor, tiles []Tile) (*Design, error) {
 	switch n := len(names); {
 	case space == Shares && (n < 2 || n > 4):
@@ -85,14 +81,9 @@ func NewDesign(space Space, names []string, factors []Factor, tiles []Tile) (*De
 	case space == Percent && (n < 1 || n > 3):
 		return nil, fmt.Errorf("a model in percent needs 1 to 3 series, not %d", n)
 	}
-	d := &Design{Space: space, Names: slices.Clone(names), Factors: factors}
+	d := &Design{Space: space, Names: names, Factors: factors}
 	var fitted, checks []Tile
-	for i, tile := range tiles {
-		point, err := d.checked(tile.Point)
-		if err != nil {
-			return nil, fmt.Errorf("reading %d: %w", i+1, err)
-		}
-		tile.Point = point
+	for _, tile := range tiles {
 		if tile.Check {
 			checks = append(checks, tile)
 		} else {
@@ -109,40 +100,9 @@ func NewDesign(space Space, names []string, factors []Factor, tiles []Tile) (*De
 			points = append(points, cup.Point)
 		}
 	}
-	d.kinds, d.ends = len(points), newHull(points)
+	d.kinds, d.hull = len(points), newHull(points)
 	d.Scatter = d.scatter(fitted, values)
 	return d, nil
-}
-
-// checked is a copy of the point, its shares adding up to 1, or the reason why
-// it is not a point of the design's space.
-func (d *Design) checked(point []float64) ([]float64, error) {
-	if len(point) != len(d.Names) {
-		return nil, fmt.Errorf("the mixture has %d amounts and must have %d", len(point), len(d.Names))
-	}
-	point = slices.Clone(point)
-	var sum float64
-	for i, v := range point {
-		switch {
-		case math.IsNaN(v) || math.IsInf(v, 0):
-			return nil, fmt.Errorf("the amount of %s is %v, not a number", d.Names[i], v)
-		case v < 0:
-			return nil, fmt.Errorf("the amount of %s is %v (0 or more)", d.Names[i], v)
-		case d.Space == Percent && v > 1000:
-			return nil, fmt.Errorf("the amount of %s is %v %% (1000 %% or less)", d.Names[i], v)
-		}
-		sum += v
-	}
-	if d.Space == Percent {
-		return point, nil
-	}
-	if math.Abs(sum-1) > shareSlack {
-		return nil, fmt.Errorf("the shares add up to %.6g, not to 1", sum)
-	}
-	for i := range point {
-		point[i] /= sum
-	}
-	return point, nil
 }
 
 // checkReadings refuses readings that no model can be fitted to.
@@ -150,21 +110,15 @@ func checkReadings(tiles []Tile) error {
 	if len(tiles) < 2 {
 		return fmt.Errorf("a model needs 2 readings or more; there are %d", len(tiles))
 	}
-	low, high := math.Inf(1), math.Inf(-1)
-	for i, tile := range tiles {
-		v := tile.Value
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return fmt.Errorf("reading %d is %v, not a number", i+1, v)
-		}
-		if math.Abs(v) > largest {
-			return fmt.Errorf("reading %d is %g, too large to compute with", i+1, v)
-		}
-		low, high = min(low, v), max(high, v)
+	first := tiles[0]
+	low, high := first.Value, first.Value
+	for _, tile := range tiles {
+		low, high = min(low, tile.Value), max(high, tile.Value)
 	}
-	if high-low <= precision*max(math.Abs(high), math.Abs(low), 1/largest) {
-		return fmt.Errorf("all %d readings are %g: there is nothing to model", len(tiles), tiles[0].Value)
-	}
-	if tiles[0].Cup == tiles[len(tiles)-1].Cup && !slices.ContainsFunc(tiles, func(t Tile) bool { return t.Cup != tiles[0].Cup }) {
+	switch {
+	case high-low <= precision*max(math.Abs(high), math.Abs(low)):
+		return fmt.Errorf("all %d readings are %g: there is nothing to model", len(tiles), first.Value)
+	case !slices.ContainsFunc(tiles, func(t Tile) bool { return t.Cup != first.Cup }):
 		return errors.New("a model needs 2 cups or more; there is 1")
 	}
 	return nil

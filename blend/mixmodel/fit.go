@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -12,9 +11,6 @@ import (
 // dictated is the leverage from which a cup counts as fitted whatever it is:
 // leaving it out would leave a coefficient without a reading.
 const dictated = 1 - 1e-9
-
-// largest magnitude of a reading: squares of residuals must stay finite.
-const largest = 1e100
 
 // precision is the working precision of a fit as a fraction of the largest
 // reading. Readings, shares and the solver round to some 1e-16 each, which all
@@ -54,16 +50,13 @@ type Model struct {
 	// cup predicted from all others; LOO is their root mean square √(PRESS/N).
 	// Offsets within cups are not estimated anew for it.
 	PRESS, LOO float64
-	// Fitted, Residuals (mean − fitted) and Leverages, one per cup.
-	Fitted, Residuals, Leverages []float64
-	Lack                         LackOfFit
+	Lack       LackOfFit
 
-	design    *Design
-	exponents [][]int
-	squares   leastSquares
-	coefs     []float64 // of the terms, then of the factors between cups
-	noise     float64   // precision, in the units of the readings
-	student   float64   // studentT(DF)
+	design  *Design
+	terms   []term
+	squares *leastSquares
+	coefs   []float64 // of the terms, then of the factors between cups
+	noise   float64   // precision, in the units of the readings
 }
 
 // settled is a figure, which readings of standard deviation 1 would give the
@@ -100,61 +93,98 @@ type LackOfFit struct {
 	Gap                        Gap     // why there are no F and P
 }
 
-// Fit fits one model. The error says in a sentence why the cups cannot carry
-// the model.
-func (d *Design) Fit(kind Kind) (*Model, error) {
-	exponents, err := d.exponents(kind)
-	if err != nil {
-		return nil, err
+// Candidate is a model that was tried: fitted, or refused in a sentence.
+type Candidate struct {
+	Kind    Kind
+	Model   *Model // nil when refused
+	Refused string
+}
+
+// Choice is what came of trying every model of a space.
+type Choice struct {
+	Candidates []Candidate // the simplest first
+	// Chosen is the candidate of least leave-one-out error, nil when the cups
+	// carry none. When it is the mean, no model in the mixture predicts a
+	// cup left out better than the mean of the others does.
+	Chosen *Model
+}
+
+// Choose fits every model of the design's space and takes the one of least
+// leave-one-out error (Model.LOO); of models that are equal in it, the simplest.
+func (d *Design) Choose() Choice {
+	low, high := d.Cups[0].Mean, d.Cups[0].Mean
+	for _, cup := range d.Cups {
+		low, high = min(low, cup.Mean), max(high, cup.Mean)
 	}
-	n, terms := len(d.Cups), len(exponents)
-	p := terms + len(d.terms)
-	if d.kinds < terms {
-		return nil, fmt.Errorf("the %s model needs %d different mixtures; %d were read", kind, terms, d.kinds)
+	// Models that predict equally well differ by rounding, which must not choose.
+	rounding := 1e-9 * (high - low)
+	var choice Choice
+	for _, kind := range Kinds(d.Space, len(d.Names)) {
+		model, err := d.Fit(kind)
+		if err != nil {
+			choice.Candidates = append(choice.Candidates, Candidate{Kind: kind, Refused: err.Error()})
+			continue
+		}
+		choice.Candidates = append(choice.Candidates, Candidate{Kind: kind, Model: model})
+		if choice.Chosen == nil || model.LOO < choice.Chosen.LOO-rounding {
+			choice.Chosen = model
+		}
+	}
+	return choice
+}
+
+// Fit fits one of the Kinds of the design's space. The error says in a sentence
+// why the cups cannot carry the model.
+func (d *Design) Fit(kind Kind) (*Model, error) {
+	terms := terms(d.Space, len(d.Names), kind)
+	n, p := len(d.Cups), len(terms)+len(d.between)
+	if d.kinds < len(terms) {
+		return nil, fmt.Errorf("the %s model needs %d different mixtures; %d were read", kind, len(terms), d.kinds)
 	}
 	if n <= p {
 		return nil, fmt.Errorf("the %s model has %d terms and needs %d cups; %d were read", kind, p, p+1, n)
 	}
 	x, y := make([][]float64, n), make([]float64, n)
 	for i, cup := range d.Cups {
-		x[i] = append(row(exponents, cup.Point), cup.between...)
+		x[i] = append(row(terms, cup.Point), cup.between...)
 		y[i] = cup.Mean
 	}
-	m := &Model{
-		Kind: kind, N: n, DF: n - p, design: d, exponents: exponents,
-		squares: factorise(x), noise: precision * magnitude(y), student: studentT(n - p),
+	m := &Model{Kind: kind, N: n, DF: n - p, design: d, terms: terms, squares: factorise(x), noise: precision * magnitude(y)}
+	if i := m.squares.dependent(); i >= len(terms) {
+		return nil, fmt.Errorf("the %s model cannot be fitted: %s goes with the mixtures, so their effects are mixed up",
+			kind, d.Factors[d.between[i-len(terms)].factor].Name)
+	} else if i >= 0 {
+		return nil, fmt.Errorf("the %s model cannot be fitted: the cups read do not show %s apart from its other terms", kind, terms[i].name(kind, d.Names))
 	}
-	if t := m.squares.dependent(); t >= 0 {
-		return nil, m.dependence(t, x)
-	}
-	for i := range y {
-		h := m.squares.leverage(i)
-		if h >= dictated {
+	leverages := make([]float64, n)
+	for i := range x {
+		spread := m.squares.spread(x[i])
+		if leverages[i] = spread * spread; leverages[i] >= dictated {
 			return nil, fmt.Errorf("the %s model cannot be fitted: cup %d alone fixes one of its terms (make that cup twice)", kind, d.Cups[i].Number)
 		}
-		m.Leverages = append(m.Leverages, h)
 	}
-	m.coefs, m.Residuals = m.squares.solve(y)
-	if m.noise >= magnitude(m.Residuals) {
-		clear(m.Residuals)
+	m.coefs = m.squares.solve(y)
+	residuals := make([]float64, n)
+	for i := range x {
+		residuals[i] = y[i] - inner(x[i], m.coefs)
 	}
-	m.goodness(y)
+	if m.noise >= magnitude(residuals) {
+		clear(residuals)
+	}
+	m.goodness(y, residuals, leverages)
+	m.lackOfFit(y, residuals)
 	m.name()
 	return m, nil
 }
 
-// goodness computes all that follows from readings, residuals and leverages.
-func (m *Model) goodness(y []float64) {
-	var mean, total, left float64
-	for _, v := range y {
-		mean += v / float64(m.N)
-	}
-	for i, e := range m.Residuals {
-		total += (y[i] - mean) * (y[i] - mean)
+// goodness computes S, R² and the leave-one-out error.
+func (m *Model) goodness(y, residuals, leverages []float64) {
+	_, total := about(y)
+	var left float64
+	for i, e := range residuals {
 		left += e * e
-		out := e / (1 - m.Leverages[i])
+		out := e / (1 - leverages[i])
 		m.PRESS += out * out
-		m.Fitted = append(m.Fitted, y[i]-e)
 	}
 	m.S = math.Sqrt(left / float64(m.DF))
 	m.LOO = math.Sqrt(m.PRESS / float64(m.N))
@@ -162,45 +192,33 @@ func (m *Model) goodness(y []float64) {
 		m.R2 = max(0, 1-left/total) // below 0 only by rounding: the mean is in the span
 		m.AdjR2 = 1 - left/float64(m.DF)/(total/float64(m.N-1))
 	}
-	m.Lack = m.lackOfFit(y)
 }
 
 // name gives the coefficients their names and errors.
 func (m *Model) name() {
 	d := m.design
 	m.Offsets = slices.Clone(d.Offsets)
-	for t, coef := range m.coefs {
-		unit := make([]float64, len(m.coefs))
-		unit[t] = 1
-		spread := m.squares.spread(unit)
+	for i, coef := range m.coefs {
+		spread := m.squares.spread(unit(len(m.coefs), i))
 		coef, se := m.settled(coef, spread), m.S*spread
-		if t < len(m.exponents) {
-			m.Terms = append(m.Terms, Term{termName(m.Kind, d.Names, m.exponents[t]), coef, se})
-			continue
+		if i < len(m.terms) {
+			m.Terms = append(m.Terms, Term{m.terms[i].name(m.Kind, d.Names), coef, se})
+		} else {
+			m.Offsets = append(m.Offsets, d.offset(d.between[i-len(m.terms)], coef, se, m.DF))
 		}
-		term := d.terms[t-len(m.exponents)]
-		factor := d.Factors[term.factor]
-		m.Offsets = append(m.Offsets, Offset{
-			Factor: factor.Name, Level: factor.Levels[term.level], Against: factor.Levels[term.against],
-			Value: coef, SE: se, DF: m.DF, P: chance(coef, se, m.DF),
-		})
 	}
 }
 
-func (m *Model) lackOfFit(y []float64) LackOfFit {
+func (m *Model) lackOfFit(y, residuals []float64) {
 	groups := m.design.repeats()
-	means, count := make([]float64, m.N), make([]float64, m.N)
-	different := 0
+	means := map[int][]float64{}
 	for i, group := range groups {
-		if count[group] == 0 {
-			different++
-		}
-		count[group]++
-		means[group] += (y[i] - means[group]) / count[group]
+		means[group] = append(means[group], y[i])
 	}
-	lack := LackOfFit{DF: different - (m.N - m.DF), PureDF: m.N - different}
+	lack := LackOfFit{DF: len(means) - (m.N - m.DF), PureDF: m.N - len(means)}
 	for i, group := range groups {
-		pure, off := y[i]-means[group], means[group]-m.Fitted[i]
+		mean, _ := about(means[group])
+		pure, off := y[i]-mean, mean-(y[i]-residuals[i])
 		lack.PureSumSquares += pure * pure
 		lack.SumSquares += off * off
 	}
@@ -217,7 +235,7 @@ func (m *Model) lackOfFit(y []float64) LackOfFit {
 		lack.F = lack.SumSquares / float64(lack.DF) / (lack.PureSumSquares / float64(lack.PureDF))
 		lack.P = distuv.F{D1: float64(lack.DF), D2: float64(lack.PureDF)}.Survival(lack.F)
 	}
-	return lack
+	m.Lack = lack
 }
 
 // magnitude is the largest |v|.
@@ -227,28 +245,4 @@ func magnitude(values []float64) float64 {
 		largest = max(largest, math.Abs(v))
 	}
 	return largest
-}
-
-// dependence says why column t cannot be estimated from the rows x.
-func (m *Model) dependence(t int, x [][]float64) error {
-	d := m.design
-	if t >= len(m.exponents) {
-		return fmt.Errorf("the %s model cannot be fitted: %s goes with the mixtures, so their effects are mixed up",
-			m.Kind, d.Factors[d.terms[t-len(m.exponents)].factor].Name)
-	}
-	name := termName(m.Kind, d.Names, m.exponents[t])
-	if slices.ContainsFunc(x, func(row []float64) bool { return row[t] != 0 }) {
-		return fmt.Errorf("the %s model cannot be fitted: in the cups read, %s follows from its other terms", m.Kind, name)
-	}
-	var factors []string
-	for i, power := range m.exponents[t] {
-		if power > 0 {
-			factors = append(factors, d.Names[i])
-		}
-	}
-	if len(factors) == 1 {
-		return fmt.Errorf("the %s model cannot be fitted: no cup read has any %s", m.Kind, name)
-	}
-	last := len(factors) - 1
-	return fmt.Errorf("the %s model cannot be fitted: no cup read has %s and %s together", m.Kind, strings.Join(factors[:last], ", "), factors[last])
 }

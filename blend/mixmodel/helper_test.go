@@ -114,3 +114,41 @@ func lattice3(n int) [][]float64 {
 	}
 	return points
 }
+
+// lattice lists the weights of a simplex lattice of so many divisions an edge,
+// in the order of a triaxial's cells: most of the first corner first.
+func lattice(corners, divisions int) [][]float64 {
+	parts := make([]int, corners)
+	parts[0] = divisions
+	var all [][]float64
+	for {
+		weights := make([]float64, corners)
+		for i, n := range parts {
+			weights[i] = float64(n) / float64(divisions)
+		}
+		all = append(all, weights)
+		// The next one: a part goes on from the last corner that can give one,
+		// and what lay behind it comes back to its neighbour.
+		last := corners - 1
+		giver := last - 1
+		for giver >= 0 && parts[giver] == 0 {
+			giver--
+		}
+		if giver < 0 {
+			return all
+		}
+		back := parts[last]
+		parts[last] = 0
+		parts[giver]--
+		parts[giver+1] = back + 1
+	}
+}
+
+// middleOf is half way between two points.
+func middleOf(a, b []float64) []float64 {
+	middle := make([]float64, len(a))
+	for i := range a {
+		middle[i] = (a[i] + b[i]) / 2
+	}
+	return middle
+}

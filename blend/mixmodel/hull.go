@@ -31,22 +31,18 @@ func newHull(points [][]float64) *hull {
 			h.low[i], h.high[i] = min(h.low[i], v), max(h.high[i], v)
 		}
 	}
-	directions := [][]float64{nil}
 	reach := []int{1, 1, 8, 3, 2}[len(h.low)] // whole numbers of each coordinate's range
-	for i := range h.low {
+	slopes := make([][]float64, len(h.low))
+	for i := range slopes {
 		wide := h.high[i] - h.low[i]
 		if wide <= 0 {
 			wide = 1
 		}
-		var longer [][]float64
-		for _, d := range directions {
-			for k := -reach; k <= reach; k++ {
-				longer = append(longer, append(slices.Clone(d), float64(k)/wide))
-			}
+		for k := -reach; k <= reach; k++ {
+			slopes[i] = append(slopes[i], float64(k)/wide)
 		}
-		directions = longer
 	}
-	for _, normal := range directions {
+	for _, normal := range box(slopes) {
 		most := inner(normal, points[0])
 		for _, p := range points[1:] {
 			most = max(most, inner(normal, p))
@@ -58,26 +54,35 @@ func newHull(points [][]float64) *hull {
 
 // contains says whether the point lies in the hull or on its border.
 func (h *hull) contains(p []float64) bool {
-	for _, bound := range h.planes {
-		if inner(bound.normal, p) > bound.most {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(h.planes, func(bound plane) bool { return inner(bound.normal, p) > bound.most })
 }
 
-// grid is the points read and those of a grid between them: of shares a simplex
-// lattice laid over what was read, of percentages even steps of each.
+// grid is the points read and those between them of even steps in each coordinate;
+// of shares the last one is what the others leave.
 func (h *hull) grid(space Space) [][]float64 {
 	if h.nodes != nil {
 		return h.nodes
 	}
-	lattice := h.steps
+	free := len(h.low)
 	if space == Shares {
-		lattice = h.shares
+		free--
+	}
+	n := []int{1, 100, 60, 20}[free] // some thousands of points in all
+	steps := make([][]float64, free)
+	for i := range steps {
+		for k := range n + 1 {
+			steps[i] = append(steps[i], h.low[i]+(h.high[i]-h.low[i])*float64(k)/float64(n))
+		}
 	}
 	h.nodes = slices.Clone(h.points)
-	for _, point := range lattice() {
+	for _, point := range box(steps) {
+		if space == Shares {
+			rest := 1.0
+			for _, v := range point {
+				rest -= v
+			}
+			point = append(point, rest)
+		}
 		if h.contains(point) {
 			h.nodes = append(h.nodes, point)
 		}
@@ -85,47 +90,17 @@ func (h *hull) grid(space Space) [][]float64 {
 	return h.nodes
 }
 
-// shares is the lattice over the least simplex that holds the points.
-func (h *hull) shares() [][]float64 {
-	free := 1.0
-	for _, v := range h.low {
-		free -= v
-	}
-	var all [][]float64
-	for _, weights := range lattice(len(h.low), divisions(len(h.low)-1)) {
-		point := slices.Clone(h.low)
-		for i, w := range weights {
-			point[i] += free * w
-		}
-		all = append(all, point)
-	}
-	return all
-}
-
-// steps is the grid over the least box that holds the points.
-func (h *hull) steps() [][]float64 {
+// box is every point that has one of the values of each axis.
+func box(axes [][]float64) [][]float64 {
 	all := [][]float64{nil}
-	n := divisions(len(h.low))
-	for i := range h.low {
+	for _, axis := range axes {
 		var longer [][]float64
 		for _, point := range all {
-			for k := range n + 1 {
-				longer = append(longer, append(slices.Clone(point), h.low[i]+(h.high[i]-h.low[i])*float64(k)/float64(n)))
+			for _, v := range axis {
+				longer = append(longer, append(slices.Clone(point), v))
 			}
 		}
 		all = longer
 	}
 	return all
-}
-
-// divisions of the grid in so many dimensions: a percent of a line, a hundredth
-// or two of more, some thousands of points in all.
-func divisions(dims int) int { return []int{1, 100, 60, 20}[dims] }
-
-func inner(a, b []float64) float64 {
-	var sum float64
-	for i, v := range a {
-		sum += v * b[i]
-	}
-	return sum
 }

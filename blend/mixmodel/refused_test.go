@@ -1,7 +1,6 @@
 package mixmodel
 
 import (
-	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -34,14 +33,11 @@ func TestFit_refused(t *testing.T) {
 	}{
 		{"too few cells", Shares, "A B C", append(lattice(3, 1), lattice(3, 1)...), Quadratic, "the quadratic model needs 6 different mixtures; 3 were read"},
 		{"too few readings", Shares, "A B C", lattice(3, 2), Quadratic, "the quadratic model has 6 terms and needs 7 cups; 6 were read"},
-		{"no interior", Shares, "A B C", edges, SpecialCubic, "the special cubic model cannot be fitted: no cup read has A, B and C together"},
-		{"no C", Shares, "A B C", noC, Linear, "the linear model cannot be fitted: no cup read has any C"},
-		{"biaxial", Shares, "A B C D", biaxial, Quadratic, "the quadratic model cannot be fitted: in the cups read, B×C follows from its other terms"},
+		{"no interior", Shares, "A B C", edges, SpecialCubic, "the special cubic model cannot be fitted: the cups read do not show A×B×C apart from its other terms"},
+		{"no C", Shares, "A B C", noC, Linear, "the linear model cannot be fitted: the cups read do not show C apart from its other terms"},
+		{"biaxial", Shares, "A B C D", biaxial, Quadratic, "the quadratic model cannot be fitted: the cups read do not show B×C apart from its other terms"},
 		{"leverage 1", Shares, "A B C", lone, SpecialCubic, "the special cubic model cannot be fitted: cup 19 alone fixes one of its terms (make that cup twice)"},
-		{"two series that go together", Percent, "Cu Ti", diagonal, Linear, "the linear model cannot be fitted: in the cups read, Ti follows from its other terms"},
-		{"two ends", Shares, "A B", lattice(2, 5), SpecialCubic, "there is no special cubic model of 2 ends or series"},
-		{"cubic in shares", Shares, "A B", lattice(2, 5), Cubic, "there is no cubic model of 2 ends or series"},
-		{"special cubic in percent", Percent, "Cu Ti", diagonal, SpecialCubic, "there is no special cubic model of 2 ends or series"},
+		{"two series that go together", Percent, "Cu Ti", diagonal, Linear, "the linear model cannot be fitted: the cups read do not show Ti apart from its other terms"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			d := design(t, c.space, strings.Fields(c.ends), c.points, count(len(c.points)))
@@ -59,9 +55,6 @@ func TestReadings_refused(t *testing.T) {
 		want string
 	}{
 		{[]float64{1}, "a model needs 2 readings or more; there are 1"},
-		{[]float64{1, 2, math.NaN(), 4}, "reading 3 is NaN, not a number"},
-		{[]float64{1, 2, 3, math.Inf(-1)}, "reading 4 is -Inf, not a number"},
-		{[]float64{1, 2, 3, 1e200}, "reading 4 is 1e+200, too large to compute with"},
 		{[]float64{5, 5, 5, 5}, "all 4 readings are 5: there is nothing to model"},
 		{[]float64{0, 0, 0, 0}, "all 4 readings are 0: there is nothing to model"},
 	} {
@@ -85,11 +78,6 @@ func TestNewDesign_refused(t *testing.T) {
 		{Shares, "A", [][]float64{{1}}, "a mixture model needs 2 to 4 end glazes, not 1"},
 		{Percent, "A B C D", nil, "a model in percent needs 1 to 3 series, not 4"},
 		{Shares, "A B", nil, "a model needs 2 readings or more; there are 0"},
-		{Shares, "A B", [][]float64{{1, 0}, {0.5}}, "reading 2: the mixture has 1 amounts and must have 2"},
-		{Shares, "A B", [][]float64{{0.5, 0.4}}, "reading 1: the shares add up to 0.9, not to 1"},
-		{Shares, "A B", [][]float64{{1.5, -0.5}}, "reading 1: the amount of B is -0.5 (0 or more)"},
-		{Percent, "Cu", [][]float64{{math.NaN()}}, "reading 1: the amount of Cu is NaN, not a number"},
-		{Percent, "Cu", [][]float64{{1001}}, "reading 1: the amount of Cu is 1001 % (1000 % or less)"},
 	} {
 		if _, err := NewDesign(c.space, strings.Fields(c.ends), nil, single(c.points, make([]float64, len(c.points)))); err == nil || err.Error() != c.want {
 			t.Errorf("got %v, want %s", err, c.want)

@@ -24,7 +24,8 @@ type Scatter struct {
 	CupMeans float64
 }
 
-// Nested is a reading in a cup, of a group of cups that were made alike.
+// Nested is a reading in a cup, of a group of cups that were made alike. No cup is
+// in two groups.
 type Nested struct {
 	Group, Cup int
 	Value      float64
@@ -33,57 +34,39 @@ type Nested struct {
 // NewScatter computes the components from readings; lost is how many numbers
 // were estimated within cups and taken out of the values before.
 func NewScatter(readings []Nested, lost int) Scatter {
-	type cup struct {
-		group        int
-		n            float64
-		mean, square float64
-	}
-	var cups []*cup
-	at := map[[2]int]*cup{}
+	var cups, groups []int // in the order of the readings
+	tiles := map[int][]float64{}
+	groupOf := map[int]int{}
 	for _, r := range readings {
-		c := at[[2]int{r.Group, r.Cup}]
-		if c == nil {
-			c = &cup{group: r.Group}
-			at[[2]int{r.Group, r.Cup}] = c
-			cups = append(cups, c)
+		if tiles[r.Cup] == nil {
+			cups = append(cups, r.Cup)
 		}
-		c.n++
-		step := r.Value - c.mean
-		c.mean += step / c.n
-		c.square += step * (r.Value - c.mean) // Welford's running sum of squares
+		tiles[r.Cup] = append(tiles[r.Cup], r.Value)
+		groupOf[r.Cup] = r.Group
 	}
-	var s Scatter
-	var tileSquares float64
-	groups := map[int][]*cup{}
-	var order []int
-	for _, c := range cups {
-		tileSquares += c.square
-		s.TileDF += int(c.n) - 1
-		if groups[c.group] == nil {
-			order = append(order, c.group)
+	s := Scatter{TileDF: -lost}
+	var tileSquares, cupSquares, inverse float64
+	means, inverses := map[int][]float64{}, map[int]float64{} // by group; Σ 1/n of its cups
+	for _, cup := range cups {
+		mean, squares := about(tiles[cup])
+		n, g := len(tiles[cup]), groupOf[cup]
+		tileSquares += squares
+		s.TileDF += n - 1
+		if means[g] == nil {
+			groups = append(groups, g)
 		}
-		groups[c.group] = append(groups[c.group], c)
+		means[g] = append(means[g], mean)
+		inverses[g] += 1 / float64(n)
 	}
-	s.TileDF = max(0, s.TileDF-lost)
-	if s.TileDF > 0 {
+	for _, g := range groups {
+		_, squares := about(means[g])
+		k := len(means[g])
+		cupSquares += squares
+		s.CupDF += k - 1
+		inverse += float64(k-1) * inverses[g] / float64(k)
+	}
+	if s.TileDF = max(0, s.TileDF); s.TileDF > 0 {
 		s.Tiles = math.Sqrt(tileSquares / float64(s.TileDF))
-	}
-	var cupSquares, inverse float64 // Σ(k−1)·mean(1/n), over groups
-	for _, g := range order {
-		k := float64(len(groups[g]))
-		if k < 2 {
-			continue
-		}
-		var mean, thin float64
-		for _, c := range groups[g] {
-			mean += c.mean / k
-			thin += 1 / c.n / k
-		}
-		for _, c := range groups[g] {
-			cupSquares += (c.mean - mean) * (c.mean - mean)
-		}
-		s.CupDF += int(k) - 1
-		inverse += (k - 1) * thin
 	}
 	if s.CupDF > 0 {
 		df := float64(s.CupDF)
@@ -93,9 +76,18 @@ func NewScatter(readings []Nested, lost int) Scatter {
 	return s
 }
 
+// about is the mean of values and their sum of squares about it.
+func about(values []float64) (mean, squares float64) {
+	for i, v := range values {
+		step := v - mean
+		mean += step / float64(i+1)
+		squares += step * (v - mean) // Welford's running sum of squares
+	}
+	return mean, squares
+}
+
 // scatter is that of the design's tiles, of whose values the offsets within cups
-// were taken out. Cups of one mixture are repeats only where the factors between
-// cups are alike too.
+// were taken out.
 func (d *Design) scatter(tiles []Tile, values []float64) Scatter {
 	groups := map[int]int{}
 	for i, group := range d.repeats() {

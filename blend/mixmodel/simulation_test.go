@@ -50,7 +50,7 @@ func TestSimulation(t *testing.T) {
 				cupVariance += d.Scatter.CupMeans * d.Scatter.CupMeans / runs
 				tileVariance += d.Scatter.Tiles * d.Scatter.Tiles / runs
 				p := []float64{0.2, 0.3, 0.5}
-				predicted, _ := m.Predict(p)
+				predicted := m.Predict(p)
 				next := truth(p) + c.cups*random.NormFloat64() + c.tiles/math.Sqrt(3)*random.NormFloat64()
 				tried++
 				if math.Abs(predicted.Mean-truth(p)) <= predicted.Limit {
@@ -59,7 +59,7 @@ func TestSimulation(t *testing.T) {
 				if math.Abs(predicted.Mean-next) <= predicted.NewLimit {
 					heldNew++
 				}
-				if chosen, _ := d.Choose().Chosen.Predict(p); math.Abs(chosen.Mean-truth(p)) <= chosen.Limit {
+				if chosen := d.Choose().Chosen.Predict(p); math.Abs(chosen.Mean-truth(p)) <= chosen.Limit {
 					heldChosen++
 				}
 				bare, err := NewDesign(Shares, abc, nil, firing(random, 0, c.cups, c.tiles))
@@ -119,7 +119,7 @@ func TestSimulation_bodies(t *testing.T) {
 			t.Fatalf("the offset of bodies was taken for scatter: %.2f, %.2f", m.S, d.Scatter.Tiles)
 		}
 		p := []float64{0.2, 0.3, 0.5}
-		predicted, _ := m.Predict(p)
+		predicted := m.Predict(p)
 		if math.Abs(predicted.Mean-truth(p)-10) <= predicted.Limit { // half way between the bodies
 			held++
 		}
@@ -213,7 +213,7 @@ func TestChecks(t *testing.T) {
 	if len(checks) != 2 || checks[0].Number != 20 || checks[0].Cup.Mean != 62 || checks[0].Tiles != 2 {
 		t.Fatalf("checks %+v", checks)
 	}
-	middle, _ := b.Predict([]float64{0.4, 0.6})
+	middle := b.Predict([]float64{0.4, 0.6})
 	if want := middle.Mean + b.Offsets[0].Value/2; !near(checks[0].Prediction.Mean, want, 1e-9) {
 		t.Errorf("predicted %g in firing B, want %g", checks[0].Prediction.Mean, want)
 	}

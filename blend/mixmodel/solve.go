@@ -2,176 +2,97 @@ package mixmodel
 
 import (
 	"math"
-	"slices"
 
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack/lapack64"
+	"gonum.org/v1/gonum/mat"
 )
 
-// independent is the length that a column, scaled to a length between 0.7 and
-// 1.5, must have left when its part along the columns before it is taken away.
-// Rounding leaves some 1e-15 of a column that depends on the others exactly;
-// Longley's data, the textbook case of near dependence, leave 8e-5.
-const independent = 1e-10
-
-// refinements of the first solution: plain QR has 10.9 digits right of Longley's
-// data, one refinement has all that the certified values can confirm.
-const refinements = 1
+// independentLength is the length that a column, scaled to length 1, must have left
+// when its part along the columns before it is taken away. Rounding leaves some
+// 1e-15 of a column that depends on the others exactly; Longley's data, the
+// textbook case of near dependence, leave 8e-5.
+const independentLength = 1e-10
 
 // leastSquares is a factorised matrix X of n rows and p columns, n ≥ p:
-// X·diag(scale) = Q·R with Q of n rows and p orthonormal columns, by
-// Householder reflections. XᵀX is never formed, as that would lose half of
-// the digits.
+// X = Q·R·diag(scale), by Householder reflections. XᵀX is never formed, as that
+// would lose half of the digits.
 type leastSquares struct {
-	x     [][]float64 // scaled rows
-	scale []float64   // powers of two, so that scaling rounds nothing
-	q     [][]float64
-	r     blas64.Triangular
+	qr    mat.QR
+	r     mat.Dense
+	scale []float64 // lengths of the columns of X
 }
 
-// factorise prepares the solution of x·β ≈ y. The rows of x are not kept.
-func factorise(x [][]float64) leastSquares {
-	n, p := len(x), len(x[0])
-	f := leastSquares{x: make([][]float64, n), scale: make([]float64, p), q: make([][]float64, n)}
+// factorise prepares the solution of x·β ≈ y.
+func factorise(x [][]float64) *leastSquares {
+	f := &leastSquares{scale: make([]float64, len(x[0]))}
+	a := mat.NewDense(len(x), len(x[0]), nil)
 	for j := range f.scale {
-		var norm float64
 		for i := range x {
-			norm = math.Hypot(norm, x[i][j])
+			f.scale[j] = math.Hypot(f.scale[j], x[i][j])
 		}
-		f.scale[j] = 1
-		if norm > 0 {
-			f.scale[j] = math.Exp2(-math.Round(math.Log2(norm)))
+		if f.scale[j] == 0 {
+			f.scale[j] = 1
+		}
+		for i := range x {
+			a.Set(i, j, x[i][j]/f.scale[j])
 		}
 	}
-	a := blas64.General{Rows: n, Cols: p, Stride: p, Data: make([]float64, n*p)}
-	for i := range x {
-		f.x[i] = make([]float64, p)
-		for j, v := range x[i] {
-			f.x[i][j] = v * f.scale[j]
-		}
-		copy(a.Data[i*p:], f.x[i])
-	}
-	tau := make([]float64, p)
-	work := make([]float64, max(n, 32*p))
-	lapack64.Geqrf(a, tau, work, len(work))
-	f.r = blas64.Triangular{Uplo: blas.Upper, Diag: blas.NonUnit, N: p, Stride: p, Data: slices.Clone(a.Data[:p*p])}
-	lapack64.Orgqr(a, tau, work, len(work))
-	for i := range f.q {
-		f.q[i] = a.Data[i*p : (i+1)*p]
-	}
+	f.qr.Factorize(a)
+	f.qr.RTo(&f.r)
 	return f
 }
 
 // dependent is the first column that the columns before it make up, or −1.
-func (f leastSquares) dependent() int {
-	for j := range f.r.N {
-		if math.Abs(f.r.Data[j*f.r.Stride+j]) < independent {
+func (f *leastSquares) dependent() int {
+	for j := range f.scale {
+		if math.Abs(f.r.At(j, j)) < independentLength {
 			return j
 		}
 	}
 	return -1
 }
 
-// solve finds the β that makes the sum of squares of y − x·β least, and those
-// residuals. The solution by QR is refined on the equations
-// e + Xβ = y, Xᵀe = 0, whose own residuals are summed in twice the working
-// precision (Å. Björck, Iterative refinement of linear least squares
-// solutions I, BIT 7 (1967) 257-278).
-func (f leastSquares) solve(y []float64) (beta, residual []float64) {
-	n, p := len(f.x), len(f.scale)
-	beta = make([]float64, p)
-	residual = make([]float64, n)
-	gap := make([]float64, n) // y − e − Xβ; with the first e = y and β = 0 the first step is plain QR
-	skew := make([]float64, p)
-	row := make([]float64, p+2)
-	weights := make([]float64, p+2)
-	column := make([]float64, n)
-	copy(gap, y)
-	for step := range refinements + 1 {
-		if step > 0 {
-			weights[p], weights[p+1] = 1, -1
-			for j, b := range beta {
-				weights[j] = -b
-			}
-			for i := range gap {
-				copy(row, f.x[i])
-				row[p], row[p+1] = y[i], residual[i]
-				gap[i] = dot(row, weights)
-			}
-			for j := range skew {
-				for i := range column {
-					column[i] = f.x[i][j]
-				}
-				skew[j] = -dot(column, residual)
-			}
-		}
-		along := f.under(blas.Trans, skew)
-		for j := range along {
-			along[j] = -along[j]
-		}
-		for i, g := range gap {
-			for j, q := range f.q[i] {
-				along[j] += q * g
-			}
-		}
-		for i, g := range gap {
-			for j, q := range f.q[i] {
-				g -= q * along[j]
-			}
-			residual[i] += g
-		}
-		for j, d := range f.under(blas.NoTrans, along) {
-			beta[j] += d
-		}
+// solve finds the β that makes the sum of squares of y − x·β least. No column may
+// be dependent.
+func (f *leastSquares) solve(y []float64) []float64 {
+	var beta mat.VecDense
+	if err := f.qr.SolveVecTo(&beta, false, mat.NewVecDense(len(y), y)); err != nil {
+		panic(err) // a dependent column
 	}
+	solution := beta.RawVector().Data
 	for j, s := range f.scale {
-		beta[j] *= s
+		solution[j] /= s
 	}
-	return beta, residual
+	return solution
 }
 
-// leverage of row i: how much of its own reading is in its fitted value,
-// between 0 and 1.
-func (f leastSquares) leverage(i int) float64 {
-	var h float64
-	for _, q := range f.q[i] {
-		h += q * q
-	}
-	return h
-}
-
-// spread is the standard error of row·β for readings of standard deviation 1.
-func (f leastSquares) spread(row []float64) float64 {
-	scaled := make([]float64, len(row))
-	for j, v := range row {
-		scaled[j] = v * f.scale[j]
-	}
+// spread is the standard error of row·β for readings of standard deviation 1: the
+// length of the z with Rᵀz = row. Of a row of X its square is the row's leverage.
+func (f *leastSquares) spread(row []float64) float64 {
+	z := make([]float64, len(row))
 	var norm float64
-	for _, v := range f.under(blas.Trans, scaled) {
-		norm = math.Hypot(norm, v)
+	for j := range z {
+		z[j] = row[j] / f.scale[j]
+		for k := range j {
+			z[j] -= f.r.At(k, j) * z[k]
+		}
+		z[j] /= f.r.At(j, j)
+		norm = math.Hypot(norm, z[j])
 	}
 	return norm
 }
 
-// under solves R·z = b, or Rᵀ·z = b, in place of b.
-func (f leastSquares) under(side blas.Transpose, b []float64) []float64 {
-	blas64.Trsv(side, f.r, blas64.Vector{N: len(b), Inc: 1, Data: b})
-	return b
+// inner is Σ aᵢ·bᵢ.
+func inner(a, b []float64) float64 {
+	var sum float64
+	for i, v := range a {
+		sum += v * b[i]
+	}
+	return sum
 }
 
-// dot is Σ aᵢ·bᵢ as if summed in twice the working precision, then rounded
-// (T. Ogita, S. M. Rump, S. Oishi, Accurate sum and dot product, SIAM J. Sci.
-// Comput. 26 (2005) 1955-1988, algorithm Dot2).
-func dot(a, b []float64) float64 {
-	var sum, low float64
-	for i, x := range a {
-		product := x * b[i]
-		lowProduct := math.FMA(x, b[i], -product)
-		next := sum + product
-		back := next - sum
-		low += (sum - (next - back)) + (product - back) + lowProduct
-		sum = next
-	}
-	return sum + low
+// unit is a row of n zeros but for a 1 at an index.
+func unit(n, at int) []float64 {
+	row := make([]float64, n)
+	row[at] = 1
+	return row
 }

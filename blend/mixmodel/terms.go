@@ -1,7 +1,6 @@
 package mixmodel
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 )
@@ -33,52 +32,51 @@ func Kinds(space Space, ends int) []Kind {
 	return []Kind{Mean, Linear, Quadratic, SpecialCubic}
 }
 
-// exponents of the terms of a model: term t is the product of the coordinates
-// xᵢ, each to the power exponents[t][i].
-func (d *Design) exponents(kind Kind) ([][]int, error) {
-	q := len(d.Names)
-	degree := slices.Index(Kinds(d.Space, q), kind)
-	switch {
-	case degree == 0:
-		return [][]int{make([]int, q)}, nil
-	case degree < 0:
-		return nil, fmt.Errorf("there is no %s model of %d ends or series", kind, q)
+// term is a product of the coordinates, each to its power.
+type term []int
+
+// terms are those of a model of q ends or series.
+func terms(space Space, q int, kind Kind) []term {
+	degree := slices.Index(Kinds(space, q), kind)
+	if degree == 0 {
+		return []term{make(term, q)}
 	}
 	// In shares every term has each end once at most; a constant lies in the
 	// span of the linear terms, as the shares add up to 1.
 	least, highest := 1, 1
-	if d.Space == Percent {
+	if space == Percent {
 		least, highest = 0, degree
 	}
-	var all [][]int
+	var all []term
 	for n := least; n <= degree; n++ {
 		all = append(all, products(q, n, highest)...)
 	}
-	return all, nil
+	return all
 }
 
-// products lists the exponents of q factors that add up to degree, none above
-// highest, those of the first factors first.
-func products(q, degree, highest int) [][]int {
+// products lists the terms of q coordinates whose powers add up to degree, none
+// above highest, those of the first coordinates first.
+func products(q, degree, highest int) []term {
 	if q == 0 {
 		if degree == 0 {
-			return [][]int{{}}
+			return []term{{}}
 		}
 		return nil
 	}
-	var all [][]int
+	var all []term
 	for first := min(degree, highest); first >= 0; first-- {
 		for _, rest := range products(q-1, degree-first, highest) {
-			all = append(all, append([]int{first}, rest...))
+			all = append(all, append(term{first}, rest...))
 		}
 	}
 	return all
 }
 
-// termName is "A×B" or "A²×B" of the names of ends or series.
-func termName(kind Kind, names []string, exponents []int) string {
+// name is "A×B" or "A²×B" of the names of ends or series; a term without any is
+// the constant of a model, or the mean that is all of one.
+func (t term) name(kind Kind, names []string) string {
 	var factors []string
-	for i, power := range exponents {
+	for i, power := range t {
 		if power > 0 {
 			factors = append(factors, names[i]+[]string{"", "²", "³"}[power-1])
 		}
@@ -88,27 +86,26 @@ func termName(kind Kind, names []string, exponents []int) string {
 		return strings.Join(factors, "×")
 	case kind == Mean:
 		return "mean"
-	default:
-		return "constant"
 	}
+	return "constant"
 }
 
-// row is the value of every term at a point.
-func row(exponents [][]int, point []float64) []float64 {
-	values := make([]float64, len(exponents))
-	for t, powers := range exponents {
-		values[t] = product(powers, point)
-	}
-	return values
-}
-
-// product is the value of one term at a point.
-func product(powers []int, point []float64) float64 {
+// at is the value of the term at a point.
+func (t term) at(point []float64) float64 {
 	value := 1.0
-	for i, power := range powers {
+	for i, power := range t {
 		for range power {
 			value *= point[i]
 		}
 	}
 	return value
+}
+
+// row is the value of every term at a point.
+func row(terms []term, point []float64) []float64 {
+	values := make([]float64, len(terms))
+	for i, t := range terms {
+		values[i] = t.at(point)
+	}
+	return values
 }

@@ -14,10 +14,11 @@ type Chart struct {
 	Errors []Line // contours of its standard error
 }
 
-// Line is a contour with how many digits after the point its level is written with.
+// Line is the contour of a level.
 type Line struct {
-	mixmodel.Contour
-	Decimals int
+	Level    float64
+	Decimals int           // digits after the point that the level is written with
+	Parts    [][][]float64 // polylines of points in shares
 }
 
 // chartDivisions of an edge of the triangle: fine enough that a contour drawn
@@ -30,37 +31,30 @@ func (r *Results) Chart(m *Model) (c Chart, ok bool) {
 	if m.Highest == nil || r.Space != mixmodel.Shares || len(r.Ends) != 3 {
 		return Chart{}, false
 	}
-	surface, err := m.Choice.Chosen.Surface(chartDivisions)
-	if err != nil {
-		return Chart{}, false
-	}
-	c.Surface = surface
-	c.Means = contours(surface, surface.MeanContours, func(n mixmodel.Node) float64 { return n.Mean })
-	c.Errors = contours(surface, surface.SEContours, func(n mixmodel.Node) float64 { return n.SE })
-	return c, true
+	s := m.Choice.Chosen.Surface(chartDivisions)
+	return Chart{
+		Surface: s,
+		Means:   contours(s, func(p mixmodel.Prediction) float64 { return p.Mean }),
+		Errors:  contours(s, func(p mixmodel.Prediction) float64 { return p.SE }),
+	}, true
 }
 
 // contours are those at every convenient step of 1, 2 or 5 times a power of
 // ten between the least and the most within the cells read: four to twelve.
-func contours(s mixmodel.Surface, at func(levels []float64) []mixmodel.Contour, of func(mixmodel.Node) float64) []Line {
+func contours(s mixmodel.Surface, of func(mixmodel.Prediction) float64) (lines []Line) {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, n := range s.Nodes {
 		if n.Inside {
-			lo, hi = min(lo, of(n)), max(hi, of(n))
+			lo, hi = min(lo, of(n.Prediction)), max(hi, of(n.Prediction))
 		}
 	}
 	if !(lo < hi) || tied(lo, hi) {
 		return nil
 	}
 	step := measure.ScaleBelow((hi - lo) / 5)
-	var levels []float64
 	for k := math.Ceil(lo / step); k*step <= hi; k++ {
-		levels = append(levels, k*step)
-	}
-	var lines []Line
-	for _, c := range at(levels) {
-		if len(c.Lines) > 0 {
-			lines = append(lines, Line{c, placesFor(step, 1)})
+		if parts := s.Contour(k*step, of); parts != nil {
+			lines = append(lines, Line{k * step, placesFor(step, 1), parts})
 		}
 	}
 	return lines

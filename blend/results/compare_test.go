@@ -83,7 +83,7 @@ func TestCompare_splitEqualsWhole(t *testing.T) {
 		t.Fatalf("%+v", c)
 	}
 	chosen := c.Together[0].Model.Choice.Chosen
-	if len(chosen.Offsets) != 1 || chosen.Offsets[0].Factor != FiringFactor || chosen.Offsets[0].Within || chosen.N != 14 {
+	if len(chosen.Offsets) != 1 || chosen.Offsets[0].Factor != FiringFactor || chosen.N != 14 {
 		t.Errorf("offsets %+v of %d cups", chosen.Offsets, chosen.N)
 	}
 }
@@ -136,7 +136,7 @@ func TestCompare_designs(t *testing.T) {
 	_, b := gloss(t, func(p *blend.Plan) { p.Mark = "ZZ" }, func(tile mark.Tile, x float64) float64 { return 10 + value(tile, x) }, nil)
 	c := Compare([]*Results{a, b})
 	model := c.Together[0].Model
-	if len(model.Design.Cups) != 14 || len(model.Choice.Chosen.Offsets) != 2 || model.Choice.Chosen.Offsets[1].Within {
+	if len(model.Design.Cups) != 14 || len(model.Choice.Chosen.Offsets) != 2 {
 		t.Errorf("%d cups, offsets %+v", len(model.Design.Cups), model.Choice.Chosen.Offsets)
 	}
 	if o := model.Choice.Chosen.Offsets[1]; math.Abs(o.Value-10) > 1e-9 {

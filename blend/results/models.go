@@ -31,14 +31,6 @@ type Model struct {
 	Checks  []mixmodel.Check // cups kept out, held against the chosen model
 }
 
-// Best is a predicted mixture with the cell that comes nearest to it.
-type Best struct {
-	mixmodel.Best
-	Cell   int    // number
-	Is     bool   // the mixture is that of the cell
-	Beyond string // of a rating that is predicted above or below the scale: which end that is beyond
-}
-
 // endsOf is the space of a test's models and its coordinates. Ends that are
 // poured together and series toward the corners of a triaxial have shares;
 // other series have their percent.
@@ -278,7 +270,11 @@ func (r *Results) fit(samples []sample, body int, lowest bool) Model {
 		model.Checks = chosen.Checks()
 	default:
 		model.Checks = chosen.Checks()
-		model.predict(r, lowest)
+		if model.Highest = r.best(chosen.Highest()); lowest {
+			model.Lowest = r.best(chosen.Lowest())
+		} else {
+			model.Highest.Beyond = beyond(model.Highest.Mean)
+		}
 	}
 	return model
 }

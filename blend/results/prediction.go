@@ -8,23 +8,12 @@ import (
 	"pourboard/blend/record"
 )
 
-// predict finds the best mixtures within the cups read.
-func (model *Model) predict(r *Results, lowest bool) {
-	highest, err := model.Choice.Chosen.Highest()
-	if err != nil {
-		model.Refused = err.Error()
-		return
-	}
-	model.Highest = r.best(highest)
-	if !lowest {
-		model.Highest.Beyond = beyond(model.Highest.Mean)
-	}
-	if !lowest {
-		return
-	}
-	if low, err := model.Choice.Chosen.Lowest(); err == nil {
-		model.Lowest = r.best(low)
-	}
+// Best is a predicted mixture with the cell that comes nearest to it.
+type Best struct {
+	mixmodel.Best
+	Cell   int    // number
+	Is     bool   // the mixture is that of the cell
+	Beyond string // of a rating that is predicted above or below the scale: which end that is beyond
 }
 
 // beyond says which end of the rating's scale a predicted mean lies beyond by

@@ -66,14 +66,14 @@ func (p *report) chart(at *page.Page, r page.Rect, side float64, chart results.C
 	p.corners(r, t)
 	t.outline()
 	for _, line := range lines {
-		for _, part := range line.Lines {
+		for _, part := range line.Parts {
 			at.Lines(page.Thin, t.all(part)...)
 		}
 	}
 	read := p.dots(t, m, model)
 	t.extremes(model)
 	for _, line := range lines {
-		for _, part := range line.Lines {
+		for _, part := range line.Parts {
 			t.label(part, wording.LevelText(line))
 		}
 	}
