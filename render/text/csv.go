@@ -3,7 +3,6 @@ package text
 import (
 	"encoding/csv"
 	"io"
-	"math"
 	"strconv"
 
 	"pourboard/blend"
@@ -87,12 +86,6 @@ func cardColumns(t *blend.Test) []column {
 		add(name+" comes to %", func(c *blend.Cell) string { return quantity.AtMost(c.Doses[s].GotPercent, 3) })
 	}
 	return columns
-}
-
-// figure is a number to six digits after the point.
-func figure(x float64) string {
-	text, _ := number(math.Round(x*1e6) / 1e6).MarshalJSON()
-	return string(text)
 }
 
 // safeCell keeps text from becoming a formula when a spreadsheet opens the

@@ -1,371 +1,201 @@
 package text
 
 import (
-	"bytes"
 	"encoding/json"
 	"io"
-	"math"
 	"slices"
-	"strconv"
 
 	"pourboard/blend"
-	"pourboard/blend/oxide"
 	"pourboard/layout"
 	"pourboard/render/wording"
 )
 
-// The keys below are an interface: they are added to, never renamed. Amounts
-// are in the unit that the key names, shares are fractions. A cell is as it was
-// asked for; what is measured into it is its "got", and what it fires to, its
-// "oxides" (weight %), "mol_percent" and "unity", is of that.
-type (
-	document struct {
-		Title    string     `json:"title"`
-		Kind     blend.Kind `json:"kind"`
-		Basis    string     `json:"basis"`
-		Ends     []string   `json:"ends"`
-		Method   string     `json:"method,omitempty"`
-		Cells    []cell     `json:"cells"`
-		Batches  []batch    `json:"batches"`
-		Stocks   []stock    `json:"stocks,omitempty"`
-		Mixes    []mix      `json:"mixes,omitempty"`
-		Tiles    []tile     `json:"tiles"`
-		Warnings []string   `json:"warnings"`
-	}
-	cell struct {
-		Number    int        `json:"number"`
-		Row       int        `json:"row"`
-		Column    int        `json:"column"`
-		Layer     int        `json:"layer"`
-		Parts     []number   `json:"parts,omitempty"`
-		Repeats   int        `json:"repeats,omitempty"`
-		Shares    []number   `json:"shares"`
-		Pours     []pour     `json:"pours"`
-		Doses     []dose     `json:"doses"`
-		Weighings []weighing `json:"weighings,omitempty"`
-		WaterG    number     `json:"water_g,omitempty"`
-		contents
-		Measured       contents `json:"measured"`
-		Got            got      `json:"got"`
-		Recipe         []part   `json:"recipe"`
-		Additions      []part   `json:"additions"`
-		AskedRecipe    []part   `json:"asked_recipe"`
-		AskedAdditions []part   `json:"asked_additions"`
-		Oxides         amounts  `json:"oxides,omitempty"`
-		Mol            amounts  `json:"mol_percent,omitempty"`
-		Unity          amounts  `json:"unity,omitempty"`
-		Missing        []string `json:"without_analysis,omitempty"`
-		MadeLike       []int    `json:"made_like_cells,omitempty"`
-	}
-	pour struct {
-		Glaze     string  `json:"glaze"`
-		ML        number  `json:"ml"`
-		G         number  `json:"g"`
-		RecipeG   number  `json:"recipe_g"`
-		DryG      number  `json:"dry_g"`
-		Measured  number  `json:"measured"`
-		Unit      string  `json:"unit"`
-		Reading   *number `json:"reading,omitempty"`
-		Share     number  `json:"measured_share"`
-		PlusMinus number  `json:"plus_minus_percent"`
-	}
-	weighing struct {
-		Material  string `json:"material"`
-		Addition  bool   `json:"addition"`
-		G         number `json:"g"`
-		MeasuredG number `json:"measured_g"`
-		ReadingG  number `json:"reading_g"`
-		Percent   number `json:"measured_percent"`
-		PlusMinus number `json:"plus_minus_percent"`
-	}
-	dose struct {
-		Material   string  `json:"material"`
-		Percent    number  `json:"percent"`
-		G          number  `json:"g"`
-		MeasuredG  number  `json:"measured_g"`
-		Stock      string  `json:"stock,omitempty"`
-		ML         *number `json:"stock_ml,omitempty"`
-		MeasuredML *number `json:"measured_stock_ml,omitempty"`
-		GotPercent number  `json:"measured_percent"`
-		PlusMinus  number  `json:"plus_minus_percent"`
-		NotDosed   string  `json:"not_dosed,omitempty"`
-	}
-	// contents is how much is in a cup.
-	contents struct {
-		RecipeG number `json:"recipe_g"`
-		DryG    number `json:"dry_g"`
-		ML      number `json:"ml"`
-		G       number `json:"g"`
-		SG      number `json:"sg"`
-	}
-	// got says of the measured cup what its contents do not; the rest of it is
-	// there for programs that were written for it.
-	got struct {
-		contents
-		WaterToSG   number `json:"common_sg"`
-		WaterML     number `json:"water_ml_to_common_sg"`
-		WorstPlus   number `json:"worst_plus_minus_percent"`
-		WorstSource string `json:"worst_cause"`
-		Recipe      []part `json:"recipe"`
-		Additions   []part `json:"additions"`
-	}
-	batch struct {
-		Glaze     string `json:"glaze"`
-		NeedML    number `json:"need_ml"`
-		ML        number `json:"ml"`
-		RecipeG   number `json:"recipe_g"`
-		DryG      number `json:"dry_g"`
-		WaterG    number `json:"water_g"`
-		SG        number `json:"sg"`
-		Materials []part `json:"materials"`
-		WeighedG  number `json:"weighed_g"`
-		Apart     []fine `json:"weighed_apart,omitempty"`
-	}
-	fine struct {
-		Material string `json:"material"`
-		G        number `json:"g"`
-		ScaleG   number `json:"scale_g"`
-	}
-	stock struct {
-		Name     string `json:"name"`
-		Material string `json:"material"`
-		GPerML   number `json:"g_per_ml"`
-		ML       number `json:"ml"`
-		G        number `json:"g"`
-		WaterG   number `json:"water_g"`
-	}
-	tile struct {
-		Mark  string `json:"mark"`
-		Under string `json:"mark_underneath"`
-		Cell  int    `json:"cell"`
-		Body  string `json:"body"`
-		XMM   number `json:"x_mm"`
-		YMM   number `json:"y_mm"`
-		Board int    `json:"board"`
-		Tray  *tray  `json:"tray,omitempty"` // none where a tile is larger than the paper
-	}
-	tray struct {
-		Page int    `json:"page"`
-		XMM  number `json:"x_mm"`
-		YMM  number `json:"y_mm"`
-	}
-)
-
-// number is written to the fifteen digits that a float64 holds of any number,
-// which leaves out the noise behind them, and without an exponent.
-type number float64
-
-func (n number) MarshalJSON() ([]byte, error) {
-	if math.IsNaN(float64(n)) {
-		return []byte("null"), nil
-	}
-	x, err := strconv.ParseFloat(strconv.FormatFloat(float64(n), 'g', 15, 64), 64)
-	return strconv.AppendFloat(nil, x+0, 'f', -1, 64), err // +0 turns −0 into 0
-}
-
-// unknown is printed as null.
-var unknown = number(math.NaN())
-
-// part is a material with its amount, written as a pair.
-type part struct {
-	name  string
-	value float64 // percent of the recipe, or g
-}
-
-func (p part) MarshalJSON() ([]byte, error) {
-	return pair(p.name, p.value)
-}
-
-func pair(name string, x float64) ([]byte, error) {
-	text, err := json.Marshal(name)
-	if err != nil {
-		return nil, err
-	}
-	value, err := number(x).MarshalJSON()
-	return append(append(append(append([]byte{'['}, text...), ','), value...), ']'), err
-}
-
-// amounts are oxides with their values, in the order of package oxide.
-type amounts []oxide.Amount
-
-func (a amounts) MarshalJSON() ([]byte, error) {
-	out := []byte{'{'}
-	for i, x := range a {
-		if i > 0 {
-			out = append(out, ',')
-		}
-		value, err := number(x.Value).MarshalJSON()
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, `"`+string(x.Oxide)+`":`...)
-		out = append(out, value...)
-	}
-	return append(out, '}'), nil
-}
-
-func parts(list []blend.Part) []part {
-	all := make([]part, len(list))
-	for i, p := range list {
-		all[i] = part{p.Material, p.Percent}
-	}
-	return all
-}
-
-func optional(x float64) *number { n := number(x); return &n }
-
-// JSON writes a test, the places of its tiles, and the notes on both.
+// JSON writes a test, the places of its tiles, and the notes on both. Amounts are
+// in the unit that the key names, shares are fractions. A cell is as it was asked
+// for; "measured" is what was measured into it, and what it fires to, its "oxides"
+// (weight %), "mol_percent" and "unity", is of that.
 func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []wording.Line) error {
-	d := document{
-		Title: t.Plan.Title, Kind: t.Plan.Blend.Kind, Basis: string(t.Plan.Blend.Basis),
-		Method: string(t.Plan.Blend.Method), Warnings: []string{},
-	}
-	for _, e := range t.Ends {
-		d.Ends = append(d.Ends, e.Name)
-	}
-	sg := t.CommonSG()
-	for i := range t.Cells {
-		d.Cells = append(d.Cells, jsonCell(t, i, sg))
-	}
+	alike := map[int][]int{} // cups made as one is, by its number
 	for _, group := range t.IdenticalCups() {
 		for i, n := range group {
-			d.Cells[n-1].MadeLike = slices.Delete(slices.Clone(group), i, i+1)
+			alike[n] = slices.Delete(slices.Clone(group), i, i+1)
 		}
 	}
+	sg := t.CommonSG()
+	cells := list(t.Cells, func(c blend.Cell) object {
+		return append(cellObject(t, c, sg), field{"made_like_cells", given(alike[c.Number])})
+	})
+	var batches []object
 	for i, b := range t.Batches {
-		d.Batches = append(d.Batches, jsonBatch(b, t.Ends[i]))
+		batches = append(batches, batchObject(b, t.Ends[i]))
 	}
-	for _, s := range t.Stocks {
-		d.Stocks = append(d.Stocks, stock{s.Name, s.Material, number(s.GPerML), number(s.ML), number(s.G), number(s.WaterG)})
-	}
-	d.Mixes = jsonMixes(t)
-	for i, p := range places.Tiles {
-		spot := places.Spot(i)
-		d.Tiles = append(d.Tiles, tile{
-			Mark: p.Mark, Under: p.Under, Cell: p.Cell, Body: t.Plan.Tiles.Bodies[p.Body],
-			XMM: number(spot.X), YMM: number(spot.Y), Board: places.Boards[p.Board].Number,
-		})
-	}
-	for k, card := range layout.Trays(t, places, layout.SheetOf(t.Plan.Board)) {
-		for _, spot := range card.Spots {
-			d.Tiles[spot.Tile].Tray = &tray{Page: k + 1, XMM: number(spot.X), YMM: number(spot.Y)}
-		}
-	}
-	for _, warning := range notes {
-		d.Warnings = append(d.Warnings, warning.String())
-	}
-	var out bytes.Buffer
-	enc := json.NewEncoder(&out)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", " ")
-	if err := enc.Encode(d); err != nil {
-		return err
-	}
-	_, err := w.Write(out.Bytes())
-	return err
+	return writeJSON(w, object{
+		{"title", t.Plan.Title}, {"kind", t.Plan.Blend.Kind}, {"basis", t.Plan.Blend.Basis},
+		{"ends", list(t.Ends, func(e blend.End) string { return e.Name })},
+		{"method", given(t.Plan.Blend.Method)}, {"cells", cells}, {"batches", batches},
+		{"stocks", given(list(t.Stocks, stockObject))},
+		{"mixes", given(list(t.Dilutions, func(d blend.Dilution) object { return mixObject(t, d) }))},
+		{"tiles", tileObjects(t, places)}, {"warnings", list(notes, wording.Line.String)},
+	})
 }
 
-func jsonCell(t *blend.Test, i int, commonSG float64) cell {
-	c := t.Cells[i]
-	recipe, additions := t.Recipe(i, blend.Asked)
-	gotRecipe, gotAdditions := t.Recipe(i, blend.Measured)
-	chemistry := t.Chemistry(i, blend.Measured)
-	out := cell{
-		Number: c.Number, Row: c.Row, Column: c.Column, Layer: c.Layer, Repeats: c.Repeats,
-		Parts: numbers(t.WrittenParts(i)), Shares: numbers(c.Shares), Pours: jsonPours(t, c), Doses: jsonDoses(t, c), WaterG: number(c.WaterG),
-		contents: contents{number(c.RecipeG), number(c.DryG), number(c.ML), number(c.G), number(c.SG)},
-		Measured: contents{number(c.Got.RecipeG), number(c.Got.DryG), number(c.Got.ML), number(c.Got.G), number(c.Got.SG)},
-		Recipe:   parts(gotRecipe), Additions: parts(gotAdditions),
-		AskedRecipe: parts(recipe), AskedAdditions: parts(additions),
-		Oxides: chemistry.WeightPercent, Mol: chemistry.MolPercent, Unity: chemistry.Unity, Missing: chemistry.Missing,
-	}
-	toSG, water := number(commonSG), number(c.WaterTo(commonSG))
+// writeJSON writes a value with an indent of a blank.
+func writeJSON(w io.Writer, v any) error {
+	out := json.NewEncoder(w)
+	out.SetEscapeHTML(false)
+	out.SetIndent("", " ")
+	return out.Encode(v)
+}
+
+// cellObject is a cup; commonSG is that of the thinnest.
+func cellObject(t *blend.Test, c blend.Cell, commonSG float64) object {
+	cup := c.Number - 1
+	askedRecipe, askedAdditions := t.Recipe(cup, blend.Asked)
+	recipe, additions := t.Recipe(cup, blend.Measured)
+	asked, measured, water := contents(c.Contents), contents(c.Got.Contents), c.WaterTo(commonSG)
 	if noGrams(t, c) { // nothing is guessed of a bucket without SG
-		out.contents = contents{unknown, unknown, out.contents.ML, unknown, unknown}
-		out.Measured = contents{unknown, unknown, out.Measured.ML, unknown, unknown}
-		toSG, water = unknown, unknown
+		asked = contents(blend.Contents{ML: c.ML, RecipeG: unknown, DryG: unknown, G: unknown, SG: unknown})
+		measured = contents(blend.Contents{ML: c.Got.ML, RecipeG: unknown, DryG: unknown, G: unknown, SG: unknown})
+		commonSG, water = unknown, unknown
 	}
-	out.Got = got{out.Measured, toSG, water, number(100 * c.Got.Worst), wording.Cause(c.Got.Cause), out.Recipe, out.Additions}
-	for _, x := range c.Weighings {
-		out.Weighings = append(out.Weighings, weighing{x.Material, x.Addition, number(x.G), number(t.Plan.Kit.Dosing().Amount(x.Steps)),
-			number(x.ReadingG), number(x.Percent), number(x.PlusMinus)})
-	}
-	return out
+	chemistry := t.Chemistry(cup, blend.Measured)
+	return slices.Concat(object{
+		{"number", c.Number}, {"row", c.Row}, {"column", c.Column}, {"layer", c.Layer},
+		{"parts", given(t.WrittenParts(cup))}, {"repeats", given(c.Repeats)}, {"shares", c.Shares},
+		{"pours", pourObjects(t, c)}, {"doses", doseObjects(t, c)},
+		{"weighings", given(list(c.Weighings, func(x blend.CupWeighed) object { return weighingObject(t, x) }))},
+		{"water_g", given(c.WaterG)},
+	}, asked, object{
+		{"measured", measured},
+		{"got", slices.Concat(measured, object{ // kept for programs that were written for it
+			{"common_sg", commonSG}, {"water_ml_to_common_sg", water},
+			{"worst_plus_minus_percent", 100 * c.Got.Worst}, {"worst_cause", wording.Cause(c.Got.Cause)},
+			{"recipe", parts(recipe)}, {"additions", parts(additions)},
+		})},
+		{"recipe", parts(recipe)}, {"additions", parts(additions)}, {"asked_recipe", parts(askedRecipe)},
+		{"asked_additions", parts(askedAdditions)}, {"oxides", given(oxides(chemistry.WeightPercent))},
+		{"mol_percent", given(oxides(chemistry.MolPercent))}, {"unity", given(oxides(chemistry.Unity))},
+		{"without_analysis", given(chemistry.Missing)},
+	})
 }
 
-func numbers(xs []float64) []number {
-	var all []number
-	for _, x := range xs {
-		all = append(all, number(x))
-	}
-	return all
+// contents is how much is in a cup.
+func contents(c blend.Contents) object {
+	return object{{"recipe_g", c.RecipeG}, {"dry_g", c.DryG}, {"ml", c.ML}, {"g", c.G}, {"sg", c.SG}}
 }
 
-func jsonPours(t *blend.Test, c blend.Cell) []pour {
-	all := []pour{}
+func pourObjects(t *blend.Test, c blend.Cell) []object {
+	all := []object{}
 	for e, p := range c.Pours {
 		if p.ML == 0 || t.Plan.Blend.Method == blend.ByWeigh {
 			continue
 		}
-		q := pour{
-			Glaze: t.Ends[e].Name, ML: number(p.ML), G: number(p.G), RecipeG: number(p.RecipeG), DryG: number(p.DryG),
-			Measured: number(p.Measured), Unit: string(t.Plan.Kit.Pour.Unit),
-			Share: number(p.GotShare), PlusMinus: number(100 * p.PlusMinus),
-		}
+		g, recipeG, dryG := p.G, p.RecipeG, p.DryG
 		if t.Ends[e].Bucket && t.Ends[e].Assumed {
-			q.G, q.RecipeG, q.DryG = unknown, unknown, unknown
+			g, recipeG, dryG = unknown, unknown, unknown
 		}
+		var reading any
 		if t.Plan.Kit.OnScale() {
-			q.Reading = optional(t.Plan.Kit.Pour.Amount(p.Reading))
+			reading = t.Plan.Kit.Pour.Amount(p.Reading)
 		}
-		all = append(all, q)
+		all = append(all, object{
+			{"glaze", t.Ends[e].Name}, {"ml", p.ML}, {"g", g}, {"recipe_g", recipeG}, {"dry_g", dryG},
+			{"measured", p.Measured}, {"unit", t.Plan.Kit.Pour.Unit}, {"reading", reading},
+			{"measured_share", p.GotShare}, {"plus_minus_percent", 100 * p.PlusMinus},
+		})
 	}
 	return all
 }
 
-func jsonDoses(t *blend.Test, c blend.Cell) []dose {
-	all := []dose{}
-	for s, x := range c.Doses {
-		q := dose{
-			Material: t.Plan.Blend.Series[s].Material, Percent: number(x.Percent), G: number(x.G), MeasuredG: number(x.MeasuredG),
-			GotPercent: number(x.GotPercent), PlusMinus: number(x.PlusMinus),
-		}
-		if x.None() {
-			q.NotDosed = "too small for this " + wording.DoseInstrument(t)
-		}
+func doseObjects(t *blend.Test, c blend.Cell) []object {
+	all := []object{}
+	for s, d := range c.Doses {
+		var stock, ml, measuredML, skipped any
 		if t.Plan.Blend.Method == blend.ByStock {
-			q.Stock = t.Stocks[x.Stock].Name
-			q.ML, q.MeasuredML = optional(x.ML), optional(x.MeasuredML)
+			stock, ml, measuredML = t.Stocks[d.Stock].Name, d.ML, d.MeasuredML
 		}
-		all = append(all, q)
+		if d.None() {
+			skipped = "too small for this " + wording.DoseInstrument(t)
+		}
+		all = append(all, object{
+			{"material", t.Plan.Blend.Series[s].Material}, {"percent", d.Percent}, {"g", d.G},
+			{"measured_g", d.MeasuredG}, {"stock", stock}, {"stock_ml", ml}, {"measured_stock_ml", measuredML},
+			{"measured_percent", d.GotPercent}, {"plus_minus_percent", d.PlusMinus}, {"not_dosed", skipped},
+		})
 	}
 	return all
 }
 
-func jsonBatch(b blend.Batch, e blend.End) batch {
-	out := batch{
-		Glaze: b.Glaze, NeedML: number(b.NeedML), ML: number(b.ML), RecipeG: number(b.RecipeG), DryG: number(b.DryG),
-		WaterG: number(b.WaterG), SG: number(b.SG), Materials: []part{}, WeighedG: number(b.WeighedG),
+func weighingObject(t *blend.Test, x blend.CupWeighed) object {
+	return object{
+		{"material", x.Material}, {"addition", x.Addition}, {"g", x.G},
+		{"measured_g", t.Plan.Kit.Dosing().Amount(x.Steps)}, {"reading_g", x.ReadingG},
+		{"measured_percent", x.Percent}, {"plus_minus_percent", x.PlusMinus},
 	}
+}
+
+func batchObject(b blend.Batch, e blend.End) object {
+	recipeG, dryG, waterG, sg := b.RecipeG, b.DryG, b.WaterG, b.SG
 	if e.Bucket {
-		out.RecipeG, out.DryG, out.WaterG = unknown, unknown, unknown
+		recipeG, dryG, waterG = unknown, unknown, unknown
 		if e.Assumed {
-			out.SG = unknown
+			sg = unknown
 		}
 	}
-	whole := make([]part, len(b.Weighings)+len(b.Apart)) // by Part; what the scale's capacity split is put together again
+	masses := make([]blend.Mass, len(b.Weighings)+len(b.Apart)) // by Part; loads of one material are put together
 	for _, w := range b.Weighings {
-		whole[w.Part].name = w.Material
-		whole[w.Part].value += w.G
+		masses[w.Part].Material = w.Material
+		masses[w.Part].G += w.G
 	}
 	for _, x := range b.Apart {
-		whole[x.Part] = part{x.Material, x.G}
-		out.Apart = append(out.Apart, fine{x.Material, number(x.G), number(x.Step.Size)})
+		masses[x.Part] = blend.Mass{Material: x.Material, G: x.G}
 	}
-	for _, p := range whole {
-		if p.name != "" {
-			out.Materials = append(out.Materials, p)
+	masses = slices.DeleteFunc(masses, func(m blend.Mass) bool { return m.Material == "" })
+	return object{
+		{"glaze", b.Glaze}, {"need_ml", b.NeedML}, {"ml", b.ML}, {"recipe_g", recipeG}, {"dry_g", dryG},
+		{"water_g", waterG}, {"sg", sg},
+		{"materials", list(masses, func(m blend.Mass) []any { return pair(m.Material, m.G) })},
+		{"weighed_g", b.WeighedG},
+		{"weighed_apart", given(list(b.Apart, func(x blend.FineScale) object {
+			return object{{"material", x.Material}, {"g", x.G}, {"scale_g", x.Step.Size}}
+		}))},
+	}
+}
+
+func stockObject(s blend.Stock) object {
+	return object{{"name", s.Name}, {"material", s.Material}, {"g_per_ml", s.GPerML}, {"ml", s.ML}, {"g", s.G}, {"water_g", s.WaterG}}
+}
+
+// mixObject is a colourant ground with dry base, for doses that are too small.
+// "pour_less" is in the pouring instrument's unit, "take_out_g" is wet glaze.
+func mixObject(t *blend.Test, d blend.Dilution) object {
+	return object{
+		{"material", t.Plan.Blend.Series[d.Series].Material}, {"parts", d.Parts}, {"colourant_g", d.ColourantG},
+		{"base_dry_g", d.BaseG},
+		{"doses", list(d.Doses, func(x blend.DilutedDose) object {
+			return object{
+				{"percent", x.Percent}, {"cells", x.Cups}, {"mix_g", x.MixG}, {"base_dry_g", x.BaseG},
+				{"pour_less", t.Plan.Kit.Pour.Amount(x.LessSteps)}, {"take_out_g", x.LessG},
+				{"water_g", x.WaterG}, {"plus_minus_percent", x.PlusMinus * x.Percent},
+			}
+		})},
+	}
+}
+
+// tileObjects are the tiles; one that is larger than the paper is on no tray card.
+func tileObjects(t *blend.Test, places *layout.Places) []object {
+	trays := map[int]object{}
+	for k, card := range layout.Trays(t, places, layout.SheetOf(t.Plan.Board)) {
+		for _, spot := range card.Spots {
+			trays[spot.Tile] = object{{"page", k + 1}, {"x_mm", spot.X}, {"y_mm", spot.Y}}
 		}
 	}
-	return out
+	return list(places.Tiles, func(p layout.Placed) object {
+		spot := places.Spot(p.Index)
+		return object{
+			{"mark", p.Mark}, {"mark_underneath", p.Under}, {"cell", p.Cell},
+			{"body", t.Plan.Tiles.Bodies[p.Body]}, {"x_mm", spot.X}, {"y_mm", spot.Y},
+			{"board", places.Boards[p.Board].Number}, {"tray", given(trays[p.Index])},
+		}
+	})
 }

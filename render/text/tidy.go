@@ -2,14 +2,14 @@ package text
 
 import (
 	"encoding/csv"
-	"encoding/json"
 	"fmt"
 	"io"
-	"reflect"
+	"math"
 	"slices"
 	"strconv"
 
 	"pourboard/blend"
+	"pourboard/blend/record"
 	"pourboard/blend/results"
 	"pourboard/layout"
 )
@@ -22,220 +22,139 @@ type Firing struct {
 	Results     *results.Results
 }
 
-// tidyRow is a tile in one firing. Its keys and the columns made of them are an
-// interface: they are added to, never renamed.
-type tidyRow struct {
-	Test        string             `json:"test"`
-	Plan        string             `json:"plan"`
-	Log         string             `json:"log"`
-	Mark        string             `json:"mark"`
-	Cup         int                `json:"cup"`
-	Body        string             `json:"body"`
-	Repeat      int                `json:"repeat"`
-	Firing      string             `json:"firing"`
-	Block       string             `json:"block"`
-	Place       string             `json:"place"`
-	Check       bool               `json:"check"`
-	Asked       map[string]number  `json:"asked" csv:"asked"`  // percent: of end glazes, or of colourants
-	Made        map[string]number  `json:"made" csv:"made"`    // the same as measured
-	Oxides      map[string]number  `json:"oxides" csv:"oxide"` // weight %, as measured
-	SiAl        *number            `json:"sio2_al2o3"`
-	Rating      *number            `json:"rating"`
-	Numbers     map[string]*number `json:"numbers" csv:"number"`
-	Coats       []string           `json:"coats" csv:"coat"`
-	Surface     string             `json:"surface"`
-	Defects     string             `json:"defects"`
-	Colour      string             `json:"colour"`
-	Photograph  string             `json:"photograph"`
-	Notes       string             `json:"notes"`
-	FiringLog   map[string]string  `json:"firing_log" csv:"firing"`
-	Version     string             `json:"version"`
-	Fingerprint string             `json:"fingerprint"`
-}
-
-// tidy makes a row of every tile of which something was recorded.
-func tidy(firings []Firing, version string) []tidyRow {
-	rows := []tidyRow{}
+// tidy is a row for every tile of which something was recorded.
+func tidy(firings []Firing, version string) []object {
+	rows := []object{}
 	for k, f := range firings {
-		r := f.Results
-		for i := range r.Log.Readings {
-			reading := &r.Log.Readings[i]
-			row := tidyRow{
-				Test: r.Test.Plan.Title, Plan: f.Plan, Log: f.Log,
-				Mark: reading.Mark, Cup: reading.Cell, Body: r.Test.Plan.Tiles.Bodies[reading.Body], Repeat: reading.Repeat + 1,
-				Firing: reading.Firing, Block: reading.Block, Place: placeText(f.Places, reading.Index),
-				Check: slices.Contains(r.Test.Plan.Log.Check, reading.Cell),
-				Asked: map[string]number{}, Made: map[string]number{}, Oxides: map[string]number{}, Numbers: map[string]*number{},
-				Coats: []string{}, FiringLog: map[string]string{},
-				Surface: reading.Surface, Defects: reading.Defects, Colour: reading.Colour, Photograph: reading.Photo, Notes: reading.Notes,
-				Version: version, Fingerprint: f.Fingerprint,
-			}
+		for i := range f.Results.Log.Readings {
+			r := &f.Results.Log.Readings[i]
+			firing := r.Firing
 			if len(firings) > 1 {
-				row.Firing = strconv.Itoa(k+1) + reading.Firing
+				firing = strconv.Itoa(k+1) + firing
 			}
-			row.mixture(r.Test, reading.Cell)
-			if reading.Rating != 0 {
-				row.Rating = optional(float64(reading.Rating))
-			}
-			for n, name := range r.Test.Plan.Log.Numbers {
-				if a := reading.Numbers[n]; a.Given {
-					row.Numbers[name] = optional(a.Value)
-				} else {
-					row.Numbers[name] = nil
-				}
-			}
-			for _, coat := range reading.Coats {
-				row.Coats = append(row.Coats, coat.Text)
-			}
-			for _, entry := range r.Log.Firing(reading.Firing).Entries {
-				row.FiringLog[entry.Label] = entry.Value
-			}
-			rows = append(rows, row)
+			rows = append(rows, tidyRow(f, r, firing, version))
 		}
 	}
 	return rows
 }
 
-// mixture adds what the cup was made of.
-func (row *tidyRow) mixture(t *blend.Test, cup int) {
+// tidyRow is a tile in one firing; firing is its letter, with the log's number
+// where there are several.
+func tidyRow(f Firing, r *record.Reading, firing, version string) object {
+	t := f.Results.Test
+	spot := f.Places.Spot(r.Index)
+	board := f.Places.Boards[f.Places.Tiles[r.Index].Board].Number
+	asked, made := mixture(t, r.Cell)
+	chemistry := t.Chemistry(r.Cell-1, blend.Measured)
+	numbers := object{}
+	for n, name := range t.Plan.Log.Numbers {
+		numbers = append(numbers, field{name, orUnknown(r.Numbers[n].Value, r.Numbers[n].Given)})
+	}
+	return object{
+		{"test", t.Plan.Title}, {"plan", f.Plan}, {"log", f.Log}, {"mark", r.Mark}, {"cup", r.Cell},
+		{"body", t.Plan.Tiles.Bodies[r.Body]}, {"repeat", r.Repeat + 1}, {"firing", firing}, {"block", r.Block},
+		{"place", fmt.Sprintf("board %d, row %d, place %d", board, spot.Row+1, spot.Column+1)},
+		{"check", slices.Contains(t.Plan.Log.Check, r.Cell)}, {"asked", asked}, {"made", made},
+		{"oxides", oxides(chemistry.WeightPercent)},
+		{"sio2_al2o3", orUnknown(chemistry.SiAl, chemistry.SiAl > 0)},
+		{"rating", orUnknown(float64(r.Rating), r.Rating != 0)}, {"numbers", numbers},
+		{"coats", list(r.Coats, func(c record.Coat) string { return c.Text })}, {"surface", r.Surface},
+		{"defects", r.Defects}, {"colour", r.Colour}, {"photograph", r.Photo}, {"notes", r.Notes},
+		{"firing_log", object(list(f.Results.Log.Firing(r.Firing).Entries, func(e record.Entry) field { return field{e.Label, e.Value} }))},
+		{"version", version}, {"fingerprint", f.Fingerprint},
+	}
+}
+
+func orUnknown(x float64, known bool) float64 {
+	if !known {
+		return unknown
+	}
+	return x
+}
+
+// mixture is what a cup, by its number, was made of, in percent as asked and as
+// measured: of colourants, or of end glazes.
+func mixture(t *blend.Test, cup int) (asked, made object) {
 	c := t.Cells[cup-1]
 	if t.Plan.Blend.HasSeries() {
 		for s, d := range c.Doses {
 			name := t.Plan.Blend.Series[s].Material
-			row.Asked[name], row.Made[name] = number(d.Percent), number(d.GotPercent)
+			asked, made = append(asked, field{name, d.Percent}), append(made, field{name, d.GotPercent})
 		}
-	} else {
-		for e, p := range c.Pours {
-			row.Asked[t.Ends[e].Name], row.Made[t.Ends[e].Name] = number(100*c.Shares[e]), number(100*p.GotShare)
-		}
+		return asked, made
 	}
-	chemistry := t.Chemistry(cup-1, blend.Measured)
-	for _, a := range chemistry.WeightPercent {
-		row.Oxides[string(a.Oxide)] = number(a.Value)
+	for e, p := range c.Pours {
+		name := t.Ends[e].Name
+		asked, made = append(asked, field{name, 100 * c.Shares[e]}), append(made, field{name, 100 * p.GotShare})
 	}
-	if chemistry.SiAl > 0 {
-		row.SiAl = optional(chemistry.SiAl)
-	}
-}
-
-// placeText says where a tile lies: "board 1, row 2, place 3".
-func placeText(places *layout.Places, tile int) string {
-	spot := places.Spot(tile)
-	return fmt.Sprintf("board %d, row %d, place %d", places.Boards[places.Tiles[tile].Board].Number, spot.Row+1, spot.Column+1)
+	return asked, made
 }
 
 // TidyJSON writes an array with an object for each recorded tile in each firing.
 func TidyJSON(w io.Writer, firings []Firing, version string) error {
-	out := json.NewEncoder(w)
-	out.SetEscapeHTML(false)
-	out.SetIndent("", " ")
-	return out.Encode(tidy(firings, version))
+	return writeJSON(w, tidy(firings, version))
 }
 
-// TidyCSV writes a row for each recorded tile in each firing, with a column for
-// each key of tidyRow. What differs from test to test has a column for each of its
-// names, "asked: Wood ash", "number: Gloss".
+// TidyCSV writes the same as a row for each tile, with a column for each key. What
+// differs from test to test has a column for each of its names, "asked: Wood ash",
+// "number: Gloss".
 func TidyCSV(w io.Writer, firings []Firing, version string) error {
-	columns := tidyColumns(firings)
-	out := csv.NewWriter(w)
-	var head []string
-	for _, c := range columns {
-		head = append(head, oneLine(c.head))
-	}
-	out.Write(head)
-	for _, row := range tidy(firings, version) {
-		var cells []string
-		for _, c := range columns {
-			cells = append(cells, c.text(reflect.ValueOf(row)))
+	rows := tidy(firings, version)
+	var heads [][]string // by key
+	cells := make([]map[string]string, len(rows))
+	for i, row := range rows {
+		cells[i] = map[string]string{}
+		for k, f := range row {
+			if k == len(heads) {
+				heads = append(heads, nil)
+			}
+			for _, c := range tidyColumns(f) {
+				cells[i][c.key] = tidyText(c.value)
+				if !slices.Contains(heads[k], c.key) {
+					heads[k] = append(heads[k], c.key)
+				}
+			}
 		}
-		out.Write(cells)
+	}
+	columns := slices.Concat(heads...)
+	out := csv.NewWriter(w)
+	out.Write(list(columns, oneLine))
+	for _, row := range cells {
+		out.Write(list(columns, func(head string) string { return row[head] }))
 	}
 	out.Flush()
 	return out.Error()
 }
 
-// tidyColumn is a column of the CSV.
-type tidyColumn struct {
-	head string
-	text func(row reflect.Value) string // of a tidyRow
+// tidyColumns are the columns of a key: one, or one for each of its names.
+func tidyColumns(f field) []field {
+	prefix := map[string]string{
+		"asked": "asked: ", "made": "made: ", "oxides": "oxide: ", "numbers": "number: ", "coats": "coat: ", "firing_log": "firing: ",
+	}[f.key]
+	switch v := f.value.(type) {
+	case object:
+		return list(v, func(named field) field { return field{prefix + named.key, named.value} })
+	case []string:
+		var all []field
+		for k, text := range v {
+			all = append(all, field{prefix + strconv.Itoa(k+1), text})
+		}
+		return all
+	}
+	return []field{f}
 }
 
-// tidyColumns are the columns that the tests need, in the order of the keys.
-func tidyColumns(firings []Firing) []tidyColumn {
-	var all []tidyColumn
-	names := tidyNames(firings)
-	for _, field := range reflect.VisibleFields(reflect.TypeFor[tidyRow]()) {
-		key, prefix := field.Tag.Get("json"), field.Tag.Get("csv")
-		value := func(row reflect.Value) reflect.Value { return row.FieldByIndex(field.Index) }
-		if prefix == "" {
-			all = append(all, tidyColumn{key, func(row reflect.Value) string { return tidyText(value(row)) }})
+// tidyText is a value in the CSV: a number with six digits after the point, nothing
+// for one that is unknown.
+func tidyText(v any) string {
+	switch v := v.(type) {
+	case float64:
+		if math.IsNaN(v) {
+			return ""
 		}
-		for k, name := range names[key] {
-			all = append(all, tidyColumn{prefix + ": " + name, func(row reflect.Value) string {
-				several := value(row)
-				switch {
-				case several.Kind() == reflect.Map:
-					return tidyText(several.MapIndex(reflect.ValueOf(name)))
-				case k < several.Len():
-					return tidyText(several.Index(k))
-				}
-				return ""
-			}})
-		}
-	}
-	return all
-}
-
-// tidyText is a value in the CSV, nothing for one that is missing.
-func tidyText(v reflect.Value) string {
-	if !v.IsValid() || v.Kind() == reflect.Pointer && v.IsNil() {
-		return ""
-	}
-	switch x := reflect.Indirect(v).Interface().(type) {
-	case number:
-		return figure(float64(x))
+		return figure(math.Round(v*1e6) / 1e6)
 	case string:
-		return safeCell(x)
-	default:
-		return fmt.Sprint(x)
+		return safeCell(v)
 	}
-}
-
-// tidyNames is the names of all tests that a key has values for, each once.
-func tidyNames(firings []Firing) map[string][]string {
-	names := map[string][]string{}
-	add := func(key, name string) {
-		if !slices.Contains(names[key], name) {
-			names[key] = append(names[key], name)
-		}
-	}
-	for _, f := range firings {
-		t := f.Results.Test
-		for _, s := range t.Plan.Blend.Series {
-			add("asked", s.Material)
-		}
-		for _, e := range t.Ends {
-			if !t.Plan.Blend.HasSeries() {
-				add("asked", e.Name)
-			}
-		}
-		for _, name := range t.Plan.Log.Numbers {
-			add("numbers", name)
-		}
-		for _, firing := range f.Results.Log.Firings {
-			for _, entry := range firing.Entries {
-				add("firing_log", entry.Label)
-			}
-		}
-		for i := range t.Cells {
-			for _, a := range t.Chemistry(i, blend.Measured).WeightPercent {
-				add("oxides", string(a.Oxide))
-			}
-		}
-		for k := range t.Plan.Tiles.Coats {
-			add("coats", strconv.Itoa(k+1))
-		}
-	}
-	names["made"] = names["asked"]
-	return names
+	return fmt.Sprint(v)
 }
