@@ -1,7 +1,6 @@
 package text
 
 import (
-	"fmt"
 	"io"
 	"strconv"
 	"strings"
@@ -16,100 +15,82 @@ import (
 // what the fired glaze is by weight and by molecules. Oxides are grouped by what
 // they do in a glaze; traces are only named.
 func Chemistry(w io.Writer, t *blend.Test) error {
-	if _, err := fmt.Fprintf(w, "%s\n%s\n", oneLine(t.Plan.Title), wording.Summary(t)); err != nil {
-		return err
-	}
-	cells := make([]oxide.Chemistry, len(t.Cells))
-	var without []int
-	for i := range cells {
-		cells[i] = t.Chemistry(i, blend.Measured)
-		if len(cells[i].Missing) > 0 {
-			without = append(without, t.Cells[i].Number)
+	var p printer
+	p.line("%s", t.Plan.Title)
+	p.line("%s", wording.Summary(t))
+	var known []oxide.Chemistry
+	var cups, without []int // by their numbers
+	for i, cell := range t.Cells {
+		if c := t.Chemistry(i, blend.Measured); len(c.Missing) > 0 {
+			without = append(without, cell.Number)
+		} else {
+			known, cups = append(known, c), append(cups, cell.Number)
 		}
 	}
-	if len(without) < len(cells) {
-		columns, traces := oxide.Columns(cells)
-		for _, table := range []struct {
-			title  string
-			last   []string // heads of the columns after the oxides
-			values func(oxide.Chemistry) []oxide.Amount
-			text   func(float64) string
-			more   func(oxide.Chemistry) []string
-		}{
-			{"unity formula of each cup as measured, in mol; LOI is in percent of the dry glaze", []string{"SiO2:Al2O3", "LOI"},
-				func(c oxide.Chemistry) []oxide.Amount { return c.Unity }, quantity.UnityText, ratioAndLoss},
-			{"weight % of the fired glaze", nil,
-				func(c oxide.Chemistry) []oxide.Amount { return c.WeightPercent }, quantity.GotText, nil},
-			{"mol % of the fired glaze", nil,
-				func(c oxide.Chemistry) []oxide.Amount { return c.MolPercent }, quantity.GotText, nil},
-		} {
-			fmt.Fprintf(w, "\n%s\n\n", table.title)
-			g := headed(columns, table.last)
-			for i, c := range cells {
-				if len(c.Missing) > 0 {
-					continue
-				}
-				row := append([]string{strconv.Itoa(t.Cells[i].Number)}, oxideRow(table.values(c), columns, table.text)...)
-				if table.more != nil {
-					row = append(row, table.more(c)...)
-				}
-				g.add(row...)
-			}
-			if err := g.write(w); err != nil {
-				return err
-			}
+	columns, traces := oxide.Columns(known)
+	print := func(title string, more []string, row func(c oxide.Chemistry) []string) {
+		if known == nil {
+			return
 		}
-		if line := wording.Traces(traces); line != "" {
-			fmt.Fprintf(w, "\n%s\n", line)
+		p.line("")
+		p.line("%s", title)
+		p.line("")
+		g := oxideGrid(columns, more)
+		for i, c := range known {
+			g.add(append([]string{strconv.Itoa(cups[i])}, row(c)...)...)
 		}
+		p.grid(g)
 	}
-	if len(without) == 0 {
-		return nil
+	print("unity formula of each cup as measured, in mol; LOI is in percent of the dry glaze", []string{"SiO2:Al2O3", "LOI"},
+		func(c oxide.Chemistry) []string {
+			return append(oxideCells(c.Unity, columns, quantity.UnityText), ratioText(c), quantity.LossText(c.LOI))
+		})
+	print("weight % of the fired glaze", nil,
+		func(c oxide.Chemistry) []string { return oxideCells(c.WeightPercent, columns, quantity.GotText) })
+	print("mol % of the fired glaze", nil,
+		func(c oxide.Chemistry) []string { return oxideCells(c.MolPercent, columns, quantity.GotText) })
+	if line := wording.Traces(traces); line != "" {
+		p.line("")
+		p.line("%s", line)
 	}
-	_, err := fmt.Fprintf(w, "\nchemistry of %s unknown: no analysis of %s\n(give one in a [[material]] of the plan)\n",
-		quantity.Cups(without, 20), oneLine(strings.Join(t.Unanalysed(), ", ")))
-	return err
+	if without != nil {
+		p.line("")
+		p.line("chemistry of %s unknown: no analysis of %s", quantity.Cups(without, 20), strings.Join(t.Unanalysed(), ", "))
+		p.line("(give one in a [[material]] of the plan)")
+	}
+	return p.to(w)
 }
 
-// headed is a grid with two rows of heads: the groups of the oxides, and these.
-func headed(columns []oxide.Oxide, last []string) grid {
-	g := grid{}
-	groups, head := []string{""}, []string{"cup"}
+// oxideGrid is a grid with two rows of heads: the groups of the oxides, and the
+// oxides with more columns behind them.
+func oxideGrid(columns []oxide.Oxide, more []string) *grid {
+	groups, heads := []string{""}, []string{"cup"}
 	for i, o := range columns {
 		group := string(o.Group())
 		if i > 0 && columns[i-1].Group() == o.Group() {
 			group = ""
 		}
-		groups, head = append(groups, group), append(head, string(o))
+		groups, heads = append(groups, group), append(heads, string(o))
 	}
-	g.add(append(groups, make([]string, len(last))...)...)
-	g.add(append(head, last...)...)
-	g.rule()
-	return g
+	return &grid{rows: [][]string{groups, append(heads, more...)}, heads: 2}
 }
 
-// oxideRow is the values of the columns.
-func oxideRow(amounts []oxide.Amount, columns []oxide.Oxide, text func(float64) string) []string {
-	values := map[oxide.Oxide]float64{}
-	for _, a := range amounts {
-		values[a.Oxide] = a.Value
-	}
-	var row []string
-	for _, o := range columns {
-		if values[o] == 0 {
-			row = append(row, "–")
-		} else {
-			row = append(row, text(values[o]))
+// oxideCells are the values of the columns, a dash for none.
+func oxideCells(amounts []oxide.Amount, columns []oxide.Oxide, text func(float64) string) []string {
+	return list(columns, func(o oxide.Oxide) string {
+		for _, a := range amounts {
+			if a.Oxide == o && a.Value != 0 {
+				return text(a.Value)
+			}
 		}
-	}
-	return row
+		return "–"
+	})
 }
 
-// ratioAndLoss is the two columns after a unity formula.
-func ratioAndLoss(c oxide.Chemistry) []string {
-	ratio := "–"
-	if c.SiAl > 0 {
-		ratio = quantity.UnityText(c.SiAl)
+// ratioText is SiO2:Al2O3 in mol, a dash without Al2O3.
+func ratioText(c oxide.Chemistry) string {
+	if c.SiAl == 0 {
+		return "–"
 	}
-	return []string{ratio, quantity.LossText(c.LOI)}
+	return quantity.UnityText(c.SiAl)
 }

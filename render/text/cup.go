@@ -1,33 +1,30 @@
 package text
 
 import (
-	"fmt"
 	"io"
 	"strconv"
 	"strings"
 
 	"pourboard/blend"
-	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 	"pourboard/render/wording"
 )
 
 // Cups prints single cups: what goes in, and what that makes.
 func Cups(w io.Writer, t *blend.Test, cups []int) error {
+	var p printer
 	for k, n := range cups {
 		if k > 0 {
-			fmt.Fprintln(w)
+			p.line("")
 		}
-		g := &grid{left: []bool{true, true}}
-		g.add("cup "+strconv.Itoa(n), oneLine(wording.Contents(t, t.Cells[n-1])))
+		g := &grid{align: "ll"}
+		g.add("cup "+strconv.Itoa(n), wording.Contents(t, t.Cells[n-1]))
 		g.amounts(t, n)
 		g.recipes(t, n)
-		g.chemistry(t.Chemistry(n-1, blend.Measured))
-		if err := g.write(w); err != nil {
-			return err
-		}
+		g.chemistry(t, n)
+		p.grid(g)
 	}
-	return nil
+	return p.to(w)
 }
 
 // amounts are what is measured into a cup.
@@ -37,65 +34,53 @@ func (g *grid) amounts(t *blend.Test, cup int) {
 		if p.ML == 0 {
 			continue
 		}
-		amount := wording.PourText(t, p)
-		if amount == quantity.Nothing {
-			amount += ", too little,"
-		} else {
-			amount += " " + string(t.Plan.Kit.Pour.Unit)
+		unit := string(t.Plan.Kit.Pour.Unit)
+		if p.Steps == 0 && !p.Other {
+			unit = "(too little)"
 		}
-		g.add("pour", amount+" "+oneLine(t.Ends[e].Name))
+		g.add("pour", wording.PourText(t, p)+" "+unit+" "+t.Ends[e].Name)
 	}
 	for s, d := range c.Doses {
 		if d.Percent > 0 && t.Plan.Blend.Method != blend.ByPour {
-			g.add("dose", fmt.Sprintf("%s %s %s", wording.DoseText(t, d), t.DoseUnit(), oneLine(t.Plan.Blend.Series[s].Material)))
+			g.add("dose", wording.DoseText(t, d)+" "+string(t.DoseUnit())+" "+t.Plan.Blend.Series[s].Material)
 		}
 	}
 	for _, text := range wording.CupDilutions(t, cup) {
-		g.add("or", oneLine(text))
+		g.add("or", text)
 	}
 }
 
 // recipes are a cup's recipe as measured, and as asked where that differs.
 func (g *grid) recipes(t *blend.Test, cup int) {
-	text := func(view blend.View) string {
-		recipe, additions := t.Recipe(cup-1, view)
-		return oneLine(recipeText(blend.Written(recipe, blend.Measured), additions))
-	}
-	measured, asked := text(blend.Measured), text(blend.Asked)
-	if without := t.WithoutRecipe(cup - 1); without != nil {
-		g.add("recipe", "unknown: "+oneLine(strings.Join(without, ", "))+" without recipe")
-	} else {
-		g.add("recipe", measured)
-	}
+	measured, asked := recipeText(t, cup, blend.Measured), recipeText(t, cup, blend.Asked)
+	g.add("recipe", measured)
 	if asked != measured {
 		g.add("asked", asked)
 	}
 }
 
 // chemistry is what a cup fires to.
-func (g *grid) chemistry(c oxide.Chemistry) {
+func (g *grid) chemistry(t *blend.Test, cup int) {
+	c := t.Chemistry(cup-1, blend.Measured)
 	if len(c.Missing) > 0 {
-		g.add("oxides", "unknown: no analysis of "+oneLine(strings.Join(c.Missing, ", ")))
+		g.add("oxides", "unknown: no analysis of "+strings.Join(c.Missing, ", "))
 		return
 	}
-	text := func(amounts []oxide.Amount, figure func(float64) string) string {
-		var all []string
-		for _, a := range amounts {
-			all = append(all, string(a.Oxide)+" "+figure(a.Value))
-		}
-		return strings.Join(all, ", ")
-	}
-	g.add("weight %", text(c.WeightPercent, quantity.GotText))
-	g.add("unity", text(c.Unity, quantity.UnityText))
+	g.add("weight %", amounts(c.WeightPercent, quantity.GotText))
+	g.add("unity", amounts(c.Unity, quantity.UnityText))
 	if c.SiAl > 0 {
-		g.add("SiO2:Al2O3", strconv.FormatFloat(c.SiAl, 'f', 2, 64))
+		g.add("SiO2:Al2O3", quantity.Fixed(c.SiAl, 2))
 	}
 }
 
-// recipeText is a recipe on a line, additions after a +.
-func recipeText(recipe, additions []blend.Part) string {
+// recipeText is the recipe of a cup, by its number, in a line, additions after a +.
+func recipeText(t *blend.Test, cup int, view blend.View) string {
+	if without := t.WithoutRecipe(cup - 1); without != nil {
+		return "unknown: " + strings.Join(without, ", ") + " without recipe"
+	}
+	recipe, additions := t.Recipe(cup-1, view)
 	var parts []string
-	for _, part := range recipe {
+	for _, part := range blend.Written(recipe, blend.Measured) {
 		parts = append(parts, quantity.AtMost(part.Percent, 3)+" "+part.Material)
 	}
 	for _, part := range additions {

@@ -13,22 +13,22 @@ import (
 // Found lists tiles of several tests, a row for each firing: what they are, and
 // where they are kept.
 func Found(w io.Writer, found []book.Found) error {
-	g := grid{left: []bool{true, true, false, true, true, true, false, true, true}}
-	g.add("mark", "underneath", "cup", "body", "firing", "kept in", "rating", "plan", "test")
-	g.rule()
+	g := table("llrlllrll", "mark", "underneath", "cup", "body", "firing", "kept in", "rating", "plan", "test")
 	for _, f := range found {
-		row := func(firing record.Firing, rating string) {
-			g.add(f.Tile.Mark, f.Tile.Under, strconv.Itoa(f.Tile.Cell), oneLine(f.Body),
-				firedText(firing), oneLine(firing.Value(book.KeptInLabel)), rating, oneLine(f.Chapter.Plan), oneLine(f.Chapter.Title))
+		row := func(fired, keptIn, rating string) {
+			g.add(f.Tile.Mark, f.Tile.Under, strconv.Itoa(f.Tile.Cell), f.Body, fired, keptIn, rating, f.Chapter.Plan, f.Chapter.Title)
 		}
 		for _, r := range f.Rows {
-			row(f.Chapter.Firing(r.Firing), ratingText(r))
+			firing := f.Chapter.Firing(r.Firing)
+			row(firedText(firing), firing.Value(book.KeptInLabel), ratingText(r))
 		}
 		if f.Rows == nil {
-			row(record.Firing{Letter: "not recorded"}, "")
+			row("not recorded", "", "")
 		}
 	}
-	return g.write(w)
+	var p printer
+	p.grid(g)
+	return p.to(w)
 }
 
 // firedText is a firing in a few words: "A, cone 6, 2026-03-01".
@@ -40,7 +40,7 @@ func firedText(f record.Firing) string {
 	if date := f.Value("Date"); date != "" {
 		text += ", " + date
 	}
-	return oneLine(text)
+	return text
 }
 
 func ratingText(t *book.Tile) string {
@@ -50,33 +50,27 @@ func ratingText(t *book.Tile) string {
 	return strconv.Itoa(t.Rating)
 }
 
-// mostFired is how many earlier tiles are listed of a cup.
-const mostFired = 4
-
-// Fired lists tiles of earlier tests that are made like cups of a plan, with what
-// was entered of them.
+// Fired lists tiles of earlier tests that are made like cups of a plan, at most four
+// of each, with what was entered of them.
 func Fired(w io.Writer, matches []book.Match) error {
-	g := grid{left: []bool{false, true, true, false, true, true, true}}
-	g.add("cup", "mark", "body", "rating", "firing", "test", "entered")
-	g.rule()
+	const most = 4
+	of := map[int]int{} // by cup, its matches
+	g := table("rllrlll", "cup", "mark", "body", "rating", "firing", "test", "entered")
 	for i, m := range matches {
-		of := 0 // the cup's matches before
-		for of < i && matches[i-of-1].Cup == m.Cup {
-			of++
+		if of[m.Cup]++; of[m.Cup] <= most {
+			cup := ""
+			if of[m.Cup] == 1 {
+				cup = strconv.Itoa(m.Cup)
+			}
+			g.add(cup, m.Tile.Mark, m.Tile.Body, ratingText(m.Tile), firedText(m.Chapter.Firing(m.Tile.Firing)), m.Chapter.Title, entered(m))
 		}
-		cup := ""
-		if of == 0 {
-			cup = strconv.Itoa(m.Cup)
-		}
-		last := i == len(matches)-1 || matches[i+1].Cup != m.Cup
-		switch {
-		case of < mostFired:
-			g.add(cup, m.Tile.Mark, oneLine(m.Tile.Body), ratingText(m.Tile), firedText(m.Chapter.Firing(m.Tile.Firing)), oneLine(m.Chapter.Title), entered(m))
-		case last:
-			g.add("", "", "", "", "", "", "and "+strconv.Itoa(of+1-mostFired)+" more")
+		if last := i == len(matches)-1 || matches[i+1].Cup != m.Cup; last && of[m.Cup] > most {
+			g.add("", "", "", "", "", "", "and "+strconv.Itoa(of[m.Cup]-most)+" more")
 		}
 	}
-	return g.write(w)
+	var p printer
+	p.grid(g)
+	return p.to(w)
 }
 
 // entered is what was entered of a tile in one line. That it has no defects is
@@ -86,13 +80,9 @@ func entered(m book.Match) string {
 	if m.Near {
 		words = append(words, "other materials, near in oxides")
 	}
-	defects := m.Tile.Defects
-	if strings.EqualFold(defects, quantity.Nothing) {
-		defects = ""
-	}
-	for _, word := range []string{m.Tile.Surface, defects, m.Tile.Colour, m.Tile.Notes} {
-		if word != "" {
-			words = append(words, oneLine(word))
+	for _, word := range []string{m.Tile.Surface, m.Tile.Defects, m.Tile.Colour, m.Tile.Notes} {
+		if word != "" && !strings.EqualFold(word, quantity.Nothing) {
+			words = append(words, word)
 		}
 	}
 	return strings.Join(words, "; ")

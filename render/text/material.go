@@ -1,8 +1,8 @@
 package text
 
 import (
-	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"pourboard/blend/oxide"
@@ -12,75 +12,74 @@ import (
 
 // Materials lists materials: names, formulas, loss on ignition and density.
 func Materials(w io.Writer, all []oxide.Material) error {
-	g := grid{left: []bool{true, true}}
-	g.add("material", "formula", "LOI %", "g/mL", "figures")
-	g.rule()
+	g := table("ll", "material", "formula", "LOI %", "g/mL", "figures")
 	for _, m := range all {
 		loi := "–"
 		if !m.Analysis.Empty() {
 			loi = quantity.LossText(m.Analysis.LOI)
 		}
-		g.add(oneLine(m.Name), m.Formula, loi, densityText(m.Density), m.Basis)
+		g.add(m.Name, m.Formula, loi, densityText(m.Density), m.Basis)
 	}
-	return g.write(w)
+	var p printer
+	p.grid(g)
+	return p.to(w)
 }
 
 func densityText(d float64) string {
 	if d == 0 {
 		return "–"
 	}
-	return fmt.Sprintf("%.2f", d)
+	return quantity.Fixed(d, 2)
 }
 
 // Material prints one material.
 func Material(w io.Writer, m oxide.Material, lib oxide.Library) error {
-	g := grid{left: []bool{true, true}}
-	g.add("name", oneLine(m.Name))
-	if len(m.Aliases) > 0 {
-		g.add("also", strings.Join(m.Aliases, ", "))
-	}
-	if m.Formula != "" {
-		g.add("formula", m.Formula)
-	}
-	if m.Analysis.Empty() {
-		g.add("analysis", "not known")
-	} else {
-		var oxides []string
-		for _, x := range m.Analysis.Oxides {
-			oxides = append(oxides, fmt.Sprintf("%s %s", x.Oxide, quantity.RecipeText(x.Value)))
+	g := &grid{align: "ll"}
+	say := func(label, text string) {
+		if text != "" {
+			g.add(label, text)
 		}
-		g.add("weight %", strings.Join(oxides, ", "))
+	}
+	say("name", m.Name)
+	say("also", strings.Join(m.Aliases, ", "))
+	say("formula", m.Formula)
+	if m.Analysis.Empty() {
+		say("analysis", "not known")
+	} else {
 		loi := quantity.LossText(m.Analysis.LOI) + " %"
 		if m.Analysis.NoLOI {
 			loi = "not given"
 		}
-		g.add("LOI", loi)
-		g.add("figures", strings.Join(nonEmpty(m.Basis, m.Source), ": "))
+		say("weight %", amounts(m.Analysis.Oxides, quantity.RecipeText))
+		say("LOI", loi)
+		say("figures", joined(m.Basis, m.Source))
 	}
 	if m.Density > 0 {
-		g.add("density", strings.Join(nonEmpty(densityText(m.Density)+" g/mL", m.DensitySource), ": "))
+		say("density", joined(densityText(m.Density)+" g/mL", m.DensitySource))
 	}
 	hazards := lib.Hazards([]string{m.Name})
 	for _, h := range hazards {
-		g.add("care", wording.CareLine(h))
+		say("care", wording.CareLine(h))
 	}
 	for _, line := range wording.CareClasses(hazards) {
-		g.add("class", line)
+		say("class", line)
 	}
 	if len(hazards) > 0 {
 		for _, line := range wording.CareSources(hazards) {
-			g.add("source", line)
+			say("source", line)
 		}
 	}
-	return g.write(w)
+	var p printer
+	p.grid(g)
+	return p.to(w)
 }
 
-func nonEmpty(texts ...string) []string {
-	var all []string
-	for _, t := range texts {
-		if t != "" {
-			all = append(all, t)
-		}
-	}
-	return all
+// joined is a figure with its source, as far as both are known.
+func joined(texts ...string) string {
+	return strings.Join(slices.DeleteFunc(texts, func(s string) bool { return s == "" }), ": ")
+}
+
+// amounts are oxides with their figures in a line.
+func amounts(all []oxide.Amount, figure func(float64) string) string {
+	return strings.Join(list(all, func(a oxide.Amount) string { return string(a.Oxide) + " " + figure(a.Value) }), ", ")
 }

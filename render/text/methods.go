@@ -15,15 +15,12 @@ func Methods(w io.Writer, a blend.Advice) error {
 	if a.Planned.Worst == 0 {
 		return nil
 	}
-	g := grid{left: []bool{true}}
-	g.add()
-	head := []string{"by", "worst ±", "in cup", "weighings"}
+	heads := []string{"by", "largest ±", "in cup", "weighings"}
 	series := a.Options[0].Method != ""
 	if series {
-		head = append(head, "smallest amount", "water in a cup")
+		heads = append(heads, "smallest amount", "water in a cup")
 	}
-	g.add(head...)
-	g.rule()
+	g := table("l", heads...)
 	for _, o := range a.Options {
 		row := []string{wording.OptionName(o), quantity.FractionText(o.Worst), strconv.Itoa(o.Cell), strconv.Itoa(o.Weighings)}
 		if series {
@@ -31,5 +28,8 @@ func Methods(w io.Writer, a blend.Advice) error {
 		}
 		g.add(row...)
 	}
-	return g.write(w)
+	var p printer
+	p.line("")
+	p.grid(g)
+	return p.to(w)
 }

@@ -16,79 +16,72 @@ import (
 	"pourboard/render/wording"
 )
 
-// mostRecipes is how many recipes of the best cups are printed.
-const mostRecipes = 5
+// How many cups have their recipes printed, and how many their notes.
+const (
+	mostRecipes = 5
+	mostNoted   = 8
+)
 
 // Results prints what was learnt from a crate of fired tiles: first what came out
 // and what to do next, then the details: maps by rating (or by the first number,
-// if nothing was rated), recipes, scatter and models. plan is the plan's file, for
-// the commands that go on from here. What was skipped of the log is not among it:
-// see record.Log.
+// if nothing was rated), recipes, scatter and models. plan is the plan's file, with
+// its flags, for the commands that go on from here. What was skipped of the log is
+// not among it: see record.Log.
 func Results(w io.Writer, scheme mark.Scheme, r *results.Results, plan string) error {
-	p := printer{r: r}
+	p := resultsPrinter{r: r}
 	p.line("%s", r.Test.Plan.Title)
 	p.line("%s", wording.Summary(r.Test))
 	p.line("")
 	p.read(scheme)
 	judged := r.Judged()
-	if len(judged) > 0 {
+	if len(judged) == 0 {
+		p.line("No ratings or numbers: cups cannot be ranked.")
+		p.notes("Notes by cup", list(r.Test.Cells, func(c blend.Cell) int { return c.Number }))
+	} else {
 		p.best(judged)
 		p.checks(judged)
-	} else {
-		p.line("No ratings or numbers: cups cannot be ranked.")
-	}
-	p.written(judged)
-	p.next(plan)
-	if len(judged) > 0 {
+		p.notes("Notes on the best cups by "+judged[0].Head, ranked(judged[0]))
+		p.next(plan)
 		p.line("")
 		p.line("Details: %s", wording.EndsText(r))
 		p.maps(judged[0])
-		p.rankings(judged)
 		p.recipes()
 		p.models(judged)
 	}
 	p.line("")
 	p.line("%s", wording.NoProof)
-	_, err := io.WriteString(w, p.String())
-	return err
+	return p.to(w)
 }
 
-// printer collects the lines of one output.
-type printer struct {
-	strings.Builder
+// resultsPrinter prints results.
+type resultsPrinter struct {
+	printer
 	r *results.Results
 }
 
-func (p *printer) line(format string, args ...any) {
-	p.WriteString(strings.TrimRight(oneLine(fmt.Sprintf(format, args...)), " ") + "\n")
-}
-
-func (p *printer) grid(g grid) {
-	for _, row := range g.rows {
-		for i := range row {
-			row[i] = oneLine(row[i])
-		}
-	}
-	g.write(&p.Builder) // a Builder takes all
+// section begins a part with its head.
+func (p *resultsPrinter) section(format string, args ...any) {
+	p.line("")
+	p.line(format, args...)
 }
 
 // read lists how much was recorded, and what is missing.
-func (p *printer) read(scheme mark.Scheme) {
-	g := grid{left: []bool{true, true}}
+func (p *resultsPrinter) read(scheme mark.Scheme) {
+	g := &grid{align: "ll"}
 	g.add("tiles", fmt.Sprintf("%d of %d recorded", p.r.Tiles, scheme.Tiles()))
 	for _, m := range slices.Concat(p.r.Judged(), p.r.Coats()) {
 		g.add("", fmt.Sprintf("%s of %d", m.Head, m.N))
 	}
-	for _, text := range wording.MissingText(p.r, p.r.Missing, "no entries") {
-		g.add("missing", text)
+	missing := func(gaps []results.Gap, what string) {
+		for _, text := range wording.MissingText(p.r, gaps, what) {
+			g.add("missing", text)
+		}
 	}
+	missing(p.r.Missing, "no entries")
 	for _, m := range p.r.Judged() {
 		same := func(a, b results.Gap) bool { return a.Body == b.Body && slices.Equal(a.Cells, b.Cells) }
-		if slices.EqualFunc(m.Missing, p.r.Missing, same) {
-			continue
-		}
-		for _, text := range wording.MissingText(p.r, m.Missing, "no "+m.Head) {
-			g.add("missing", text)
+		if !slices.EqualFunc(m.Missing, p.r.Missing, same) {
+			missing(m.Missing, "no "+m.Head)
 		}
 	}
 	for _, firing := range p.r.Log.Firings {
@@ -100,59 +93,52 @@ func (p *printer) read(scheme mark.Scheme) {
 }
 
 // maps are the maps of a measure in the shape of the design, a body each.
-func (p *printer) maps(m *results.Measure) {
-	p.line("")
-	p.line("Maps: %s. Left: first cup of the row. –: not read.", wording.ShapeText(p.r))
+func (p *resultsPrinter) maps(m *results.Measure) {
+	p.section("Maps: %s. Left: first cup of the row. –: not read.", wording.ShapeText(p.r))
 	for body, means := range m.Means {
-		if results.CellsRead(means) == 0 {
-			continue // it is among what is missing
+		if results.CellsRead(means) > 0 { // else it is among what is missing
+			p.section("%s on %s", m.Head, wording.BodyText(p.r, body))
+			p.body(list(means, func(mean results.Mean) string {
+				if mean.N == 0 {
+					return "–"
+				}
+				return wording.ValueText(m, mean.Value, mean.N)
+			}))
 		}
-		p.line("")
-		p.line("%s on %s", m.Head, wording.BodyText(p.r, body))
-		p.body(m, means)
 	}
 }
 
-// body is the map of one body.
-func (p *printer) body(m *results.Measure, means []results.Mean) {
-	texts := make([]string, len(means))
-	wide := 0
-	for i, mean := range means {
-		texts[i] = "–"
-		if mean.N > 0 {
-			texts[i] = wording.ValueText(m, mean.Value, mean.N)
-		}
-		wide = max(wide, utf8.RuneCountInString(texts[i]))
+// body is the map of one body, a text for each cup.
+func (p *resultsPrinter) body(texts []string) {
+	spots := p.spots()
+	wide, least := 0, 0
+	for i, s := range spots {
+		wide, least = max(wide, utf8.RuneCountInString(texts[i])), min(least, s.half)
 	}
 	wide += wide%2 + 2 // an even number, so that a row may be offset by half of it
-	label := len(strconv.Itoa(len(means)))
-	spots := p.spots()
-	least := 0
-	for _, s := range spots {
-		least = min(least, s.half)
-	}
-	for i := 0; i < len(spots); {
-		if layers := p.r.Test.Layers; layers > 1 && (i == 0 || spots[i].layer != spots[i-1].layer) {
-			p.line("layer %d of %d", spots[i].layer+1, layers)
+	line, at := "", 0
+	for i, s := range spots {
+		if i == 0 || s.row != spots[i-1].row || s.layer != spots[i-1].layer {
+			if i > 0 {
+				p.line("%s", line)
+			}
+			if layers := p.r.Test.Layers; layers > 1 && (i == 0 || s.layer != spots[i-1].layer) {
+				p.line("layer %d of %d", s.layer+1, layers)
+			}
+			line, at = fmt.Sprintf("%*d ", len(strconv.Itoa(len(texts))), i+1), 0
 		}
-		line := fmt.Sprintf("%*d ", label, i+1)
-		at := 0
-		first := spots[i]
-		for ; i < len(spots) && spots[i].row == first.row && spots[i].layer == first.layer; i++ {
-			end := (spots[i].half-least)*wide/2 + wide // of the figure, which is set to the right
-			n := utf8.RuneCountInString(texts[i])
-			line += strings.Repeat(" ", max(1, end-at-n)) + texts[i]
-			at = end
-		}
-		p.line("%s", line)
+		end := (s.half-least)*wide/2 + wide // of the text, which is set to the right
+		line += fmt.Sprintf(" %*s", end-at-1, texts[i])
+		at = end
 	}
+	p.line("%s", line)
 }
 
 // A spot is a cup's place in a map: half is counted in halves of a place,
 // so that rows can be offset.
 type spot struct{ row, half, layer int }
 
-func (p *printer) spots() []spot {
+func (p *resultsPrinter) spots() []spot {
 	const perRow = 10 // where the design gives no rows
 	var all []spot
 	for i, c := range p.r.Test.Cells {
@@ -169,12 +155,11 @@ func (p *printer) spots() []spot {
 }
 
 // best is the cups in the first places: by the first measure on each body, all
-// bodies together before, by the others one line each.
-func (p *printer) best(judged []*results.Measure) {
-	p.line("")
+// bodies together before, by the others one line each. The PDF has all ranks.
+func (p *resultsPrinter) best(judged []*results.Measure) {
 	first := judged[0]
-	p.line("Best by %s", first.Head)
-	g := grid{left: []bool{true, true}}
+	p.section("Best by %s", first.Head)
+	g := &grid{align: "ll"}
 	for k, ranking := range first.Highest {
 		ranks := ranking.Ranks
 		if k > 0 {
@@ -194,70 +179,41 @@ func (p *printer) best(judged []*results.Measure) {
 }
 
 // places are ranks with what the only cup of a place is.
-func (p *printer) places(m *results.Measure, body int, ranks []results.Rank) string {
-	var texts []string
-	for _, k := range ranks {
+func (p *resultsPrinter) places(m *results.Measure, body int, ranks []results.Rank) string {
+	return strings.Join(list(ranks, func(k results.Rank) string {
 		text := wording.RankedText(p.r, m, body, k)
 		if len(k.Cells) == 1 {
 			text += " (" + wording.CellText(p.r, k.Cells[0]) + ")"
 		}
-		texts = append(texts, text)
-	}
-	return strings.Join(texts, "; ")
-}
-
-// rankings are all places of all measures.
-func (p *printer) rankings(judged []*results.Measure) {
-	p.line("")
-	p.line("Ranks")
-	for _, m := range judged {
-		p.ranking(m, "highest", m.Highest)
-		p.ranking(m, "lowest", m.Lowest)
-	}
+		return text
+	}), "; ")
 }
 
 // checks are the cups that were kept out of the models.
-func (p *printer) checks(judged []*results.Measure) {
-	var lines []string
+func (p *resultsPrinter) checks(judged []*results.Measure) {
+	first := true
 	for _, m := range judged {
 		for _, model := range m.Models {
 			for _, c := range model.Checks {
-				lines = append(lines, fmt.Sprintf("  %s, %s: %s", m.Head, wording.BodyText(p.r, model.Body), wording.CheckText(m, c)))
+				if first {
+					p.section("Check cups, by models that they are kept out of")
+					first = false
+				}
+				p.line("  %s, %s: %s", m.Head, wording.BodyText(p.r, model.Body), wording.CheckText(m, c))
 			}
 		}
 	}
-	if lines != nil {
-		p.line("")
-		p.line("Check cups, by models that they are kept out of")
-		for _, line := range lines {
-			p.line("%s", line)
-		}
-	}
-}
-
-// written is what was entered in words: of the best cups, or of all where none is.
-func (p *printer) written(judged []*results.Measure) {
-	cells := make([]int, len(p.r.Test.Cells))
-	for i := range cells {
-		cells[i] = i + 1
-	}
-	head := "Notes by cup"
-	if len(judged) > 0 {
-		cells, head = ranked(judged[0]), "Notes on the best cups by "+judged[0].Head
-	}
-	p.observations(head, cells)
 }
 
 // next is what can be done with the best cups.
-func (p *printer) next(plan string) {
+func (p *resultsPrinter) next(plan string) {
 	steps, bucket := p.r.Next()
 	if bucket == 0 {
 		return
 	}
-	p.line("")
-	p.line("Next, from the best on %s", wording.BodyText(p.r, p.r.Chooser().Body))
+	p.section("Next, from the best on %s", wording.BodyText(p.r, p.r.Chooser().Body))
 	if len(steps) > 0 {
-		p.line("  finer steps:  pourboard next %s --cup %s", plan, strings.ReplaceAll(strings.Trim(fmt.Sprint(steps), "[]"), " ", ","))
+		p.line("  finer steps:  pourboard next %s --cup %s", plan, strings.Join(list(steps, strconv.Itoa), ","))
 	}
 	size := `--dry "5 kg"`
 	if p.r.Test.WithoutRecipe(bucket-1) != nil {
@@ -265,9 +221,6 @@ func (p *printer) next(plan string) {
 	}
 	p.line("  a bucket:     pourboard batch %s --cup %d %s", plan, bucket, size)
 }
-
-// mostNoted is how many cups are reported in words.
-const mostNoted = 8
 
 // ranked are the cups in the places of a measure's rankings, those of all bodies
 // together first.
@@ -284,8 +237,8 @@ func ranked(m *results.Measure) (cells []int) {
 	return cells
 }
 
-// observations is what was written of cups in words, a line each.
-func (p *printer) observations(head string, cells []int) {
+// notes is what was written of cups in words, a line each.
+func (p *resultsPrinter) notes(head string, cells []int) {
 	var lines []string
 	for _, cell := range cells {
 		if s := p.r.Observations(cell, results.AllBodies); !s.Empty() {
@@ -295,8 +248,7 @@ func (p *printer) observations(head string, cells []int) {
 	if lines == nil {
 		return
 	}
-	p.line("")
-	p.line("%s", head)
+	p.section("%s", head)
 	for _, line := range lines[:min(len(lines), mostNoted)] {
 		p.line("%s", line)
 	}
@@ -305,28 +257,12 @@ func (p *printer) observations(head string, cells []int) {
 	}
 }
 
-func (p *printer) ranking(m *results.Measure, view string, all []results.Ranking) {
-	for _, ranking := range all {
-		var places []string
-		for _, k := range ranking.Ranks {
-			places = append(places, wording.RankedText(p.r, m, ranking.Body, k))
-		}
-		p.line("  %s %s on %s, of %s: %s", view, m.Head, wording.BodyText(p.r, ranking.Body), quantity.Plural(ranking.Of, "cup", "cups"), strings.Join(places, "; "))
-	}
-}
-
 // recipes are those of the cups in a first place, as they were measured.
-func (p *printer) recipes() {
+func (p *resultsPrinter) recipes() {
 	cups := p.r.Firsts()
-	p.line("")
-	p.line("Recipes of the first, as measured (+ = addition, over the 100)")
+	p.section("Recipes of the first, as measured (+ = addition, over the 100)")
 	for _, n := range cups[:min(len(cups), mostRecipes)] {
-		recipe, additions := p.r.Test.Recipe(n-1, blend.Measured)
-		if without := p.r.Test.WithoutRecipe(n - 1); without != nil {
-			p.line("  cup %d (%s): unknown; %s without recipe", n, wording.CellText(p.r, n), strings.Join(without, ", "))
-			continue
-		}
-		p.line("  cup %d (%s): %s", n, wording.CellText(p.r, n), recipeText(blend.Written(recipe, blend.Measured), additions))
+		p.line("  cup %d (%s): %s", n, wording.CellText(p.r, n), recipeText(p.r.Test, n, blend.Measured))
 	}
 	if more := len(cups) - mostRecipes; more > 0 {
 		rest := slices.Sorted(slices.Values(cups[mostRecipes:]))
@@ -334,38 +270,30 @@ func (p *printer) recipes() {
 	}
 }
 
-// models are the models in short.
-func (p *printer) models(judged []*results.Measure) {
-	p.line("")
-	p.line("Models, fitted to the means of cups (± are 95 %% limits)")
+// models are the models in short. That misfit cannot be told, as no cup was made
+// twice, is printed once for all.
+func (p *resultsPrinter) models(judged []*results.Measure) {
+	p.section("Models, fitted to the means of cups (± are 95 %% limits)")
+	var noRepeats *mixmodel.Model
 	for _, m := range judged {
 		p.line("  %s: %s", m.Head, wording.ScatterText(m))
 		for _, model := range m.Models {
 			if len(model.Bodies) > 0 {
 				p.model(m, model)
 			}
+			if chosen := model.Choice.Chosen; chosen != nil && chosen.Lack.Gap == mixmodel.NoRepeats {
+				noRepeats = chosen
+			}
 		}
 	}
-	if bare := noRepeats(judged); bare != nil {
-		p.line("  %s", wording.LackText(bare))
+	if noRepeats != nil {
+		p.line("  %s", wording.LackText(noRepeats))
 	}
 	p.line("  nothing is predicted beyond the cups read")
 }
 
-// noRepeats is a model of cups of which none was made twice, if there is one.
-func noRepeats(judged []*results.Measure) *mixmodel.Model {
-	for _, m := range judged {
-		for _, model := range m.Models {
-			if chosen := model.Choice.Chosen; chosen != nil && chosen.Lack.Gap == mixmodel.NoRepeats {
-				return chosen
-			}
-		}
-	}
-	return nil
-}
-
 // model is what came of modelling one body, or all.
-func (p *printer) model(m *results.Measure, model results.Model) {
+func (p *resultsPrinter) model(m *results.Measure, model results.Model) {
 	p.line("  %s on %s", m.Head, wording.ModelText(p.r, model))
 	if model.Design != nil {
 		for _, text := range wording.DesignTexts(model.Design) {
@@ -392,7 +320,7 @@ func (p *printer) model(m *results.Measure, model results.Model) {
 	if model.Lowest != nil {
 		p.line("    lowest %s", wording.BestText(p.r, model.Lowest))
 	}
-	if chosen.Lack.Gap != mixmodel.NoRepeats { // which is printed once for all
+	if chosen.Lack.Gap != mixmodel.NoRepeats {
 		p.line("    %s", wording.LackText(chosen))
 	}
 }

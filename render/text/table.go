@@ -1,7 +1,6 @@
 package text
 
 import (
-	"fmt"
 	"io"
 	"slices"
 	"strconv"
@@ -14,72 +13,68 @@ import (
 // Table prints the cups of a test: what goes in, what it makes and how far off
 // that can be.
 func Table(w io.Writer, t *blend.Test) error {
-	p := t.Plan
-	if _, err := fmt.Fprintf(w, "%s\n%s\n\n", oneLine(p.Title), wording.Summary(t)); err != nil {
-		return err
-	}
-	if err := legend(w, t); err != nil {
-		return err
-	}
-	if err := cupGrid(t, tableColumns(t)).write(w); err != nil {
-		return err
-	}
+	var p printer
+	p.line("%s", t.Plan.Title)
+	p.line("%s", wording.Summary(t))
+	p.line("")
+	p.grid(legend(t))
+	p.line("")
+	p.cups(t, tableColumns(t))
 	if line := wording.Repeats(t); line != "" {
-		fmt.Fprintf(w, "\n%s\n", line)
+		p.line("")
+		p.line("%s", line)
 	}
 	for _, text := range wording.SkippedDoses(t) {
-		fmt.Fprintf(w, "\n%s\n", oneLine(text))
+		p.line("")
+		p.line("%s", text)
 	}
 	for i, text := range wording.Dilutions(t) {
 		if i == 0 {
-			fmt.Fprintln(w)
+			p.line("")
 		}
-		fmt.Fprintln(w, oneLine(text))
+		p.line("%s", text)
 	}
-	if p.Blend.Method == blend.ByWeigh {
-		return weighings(w, t)
+	p.line("")
+	if t.Plan.Blend.Method == blend.ByWeigh {
+		p.line("to weigh: tare the cup, then add each material until the scale reads the figure")
+		p.grid(weighings(t))
+	} else {
+		p.line("to mix")
+		p.grid(mixes(t))
 	}
-	return mixes(w, t)
+	return p.to(w)
 }
 
-// weighings prints what is weighed dry into each cup, with what the scale reads
-// then.
-func weighings(w io.Writer, t *blend.Test) error {
-	fmt.Fprintln(w, "\nto weigh: tare the cup, then add each material until the scale reads the figure")
+// weighings are what is weighed dry into each cup, with what the scale reads then.
+func weighings(t *blend.Test) *grid {
 	scale := t.Plan.Kit.Dosing()
-	g := grid{left: []bool{false, true}}
-	g.add("cup", "material", "g", "scale reads", "% of recipe", "±")
-	g.rule()
+	g := table("rl", "cup", "material", "g", "scale reads", "% of recipe", "±")
 	for _, c := range t.Cells {
 		cup := strconv.Itoa(c.Number)
 		for _, x := range c.Weighings {
-			name := oneLine(x.Material)
-			if x.Addition {
-				name = "+ " + name
-			}
-			g.add(cup, name, scale.Format(x.Steps), scale.Format(scale.Count(x.ReadingG)), quantity.GotText(x.Percent), quantity.PlusMinusText(x.PlusMinus))
+			g.add(cup, partName(x.Material, x.Addition), scale.Format(x.Steps), scale.Format(scale.Count(x.ReadingG)),
+				quantity.GotText(x.Percent), quantity.PlusMinusText(x.PlusMinus))
 			cup = ""
 		}
 	}
-	return g.write(w)
+	return g
 }
 
-func legend(w io.Writer, t *blend.Test) error {
-	g := grid{left: []bool{true, true, true}}
+// legend is what the letters in the heads mean.
+func legend(t *blend.Test) *grid {
+	g := &grid{align: "lll"}
 	for i, e := range t.Ends {
-		g.add(blend.GlazeLetter(i), oneLine(e.Name), gravity(e))
+		g.add(blend.GlazeLetter(i), e.Name, gravity(e))
 	}
 	for s, series := range t.Plan.Blend.Series {
-		g.add(blend.SeriesLetter(s), oneLine(series.Label()))
+		g.add(blend.SeriesLetter(s), series.Label())
 	}
 	for i, stock := range t.Stocks {
-		if stock.ML == 0 {
-			continue
+		if stock.ML > 0 {
+			g.add(t.StockLabel(i), stock.Name, quantity.StrengthText(stock.GPerML))
 		}
-		g.add(t.StockLabel(i), oneLine(stock.Name), quantity.StrengthText(stock.GPerML))
 	}
-	g.add()
-	return g.write(w)
+	return g
 }
 
 // gravity is the SG of an end glaze; what nothing rests on is not assumed.
@@ -107,38 +102,28 @@ func noGrams(t *blend.Test, c blend.Cell) bool {
 // column is one of a table with a row for each cup.
 type column struct {
 	head string
-	text func(c *blend.Cell) string
+	text func(c blend.Cell) string
 }
 
-// cupGrid is a table of all cups.
-func cupGrid(t *blend.Test, columns []column) *grid {
-	g := &grid{}
-	var row []string
-	for _, c := range columns {
-		row = append(row, c.head)
+// cups adds a table of all cups.
+func (p *printer) cups(t *blend.Test, columns []column) {
+	g := table("", list(columns, func(c column) string { return c.head })...)
+	for _, cell := range t.Cells {
+		g.add(list(columns, func(c column) string { return c.text(cell) })...)
 	}
-	g.add(row...)
-	g.rule()
-	for i := range t.Cells {
-		row = nil
-		for _, c := range columns {
-			row = append(row, c.text(&t.Cells[i]))
-		}
-		g.add(row...)
-	}
-	return g
+	p.grid(g)
 }
 
 // tableColumns are what Table shows of each cup.
 func tableColumns(t *blend.Test) []column {
-	columns := []column{{"cup", func(c *blend.Cell) string { return strconv.Itoa(c.Number) }}}
-	add := func(head string, text func(c *blend.Cell) string) { columns = append(columns, column{head, text}) }
+	columns := []column{{"cup", cupNumber}}
+	add := func(head string, text func(c blend.Cell) string) { columns = append(columns, column{head, text}) }
 	if slices.ContainsFunc(t.Cells, func(c blend.Cell) bool { return t.WrittenParts(c.Number-1) != nil }) {
-		add("parts", func(c *blend.Cell) string { return wording.Parts(t.WrittenParts(c.Number - 1)) })
+		add("parts", func(c blend.Cell) string { return wording.Parts(t.WrittenParts(c.Number - 1)) })
 	}
 	if !t.Plan.Blend.HasSeries() {
 		for e := range t.Ends {
-			add(blend.GlazeLetter(e)+" %", func(c *blend.Cell) string { return wording.SharePercent(c.Pours[e]) })
+			add(blend.GlazeLetter(e)+" %", func(c blend.Cell) string { return wording.SharePercent(c.Pours[e]) })
 		}
 	}
 	weighed := t.Plan.Blend.Method == blend.ByWeigh
@@ -149,19 +134,17 @@ func tableColumns(t *blend.Test) []column {
 		columns = append(columns, doseColumns(t, s)...)
 	}
 	if weighed {
-		add("water g", func(c *blend.Cell) string { return quantity.Fixed(c.WaterG, 0) })
+		add("water g", func(c blend.Cell) string { return quantity.Fixed(c.WaterG, 0) })
 	}
-	known := func(text func(c *blend.Cell) string) func(c *blend.Cell) string {
-		return func(c *blend.Cell) string {
-			if noGrams(t, *c) {
-				return "–"
-			}
-			return text(c)
+	known := func(c blend.Cell, text string) string {
+		if noGrams(t, c) {
+			return "–"
 		}
+		return text
 	}
-	add("dry g", known(func(c *blend.Cell) string { return quantity.MassText(c.Got.RecipeG) }))
-	add("SG", known(func(c *blend.Cell) string { return quantity.SGText(c.Got.SG) }))
-	add("worst ±", func(c *blend.Cell) string {
+	add("dry g", func(c blend.Cell) string { return known(c, quantity.MassText(c.Got.RecipeG)) })
+	add("SG", func(c blend.Cell) string { return known(c, quantity.SGText(c.Got.SG)) })
+	add("largest ±", func(c blend.Cell) string {
 		if s := slices.IndexFunc(c.Doses, blend.Dose.None); s >= 0 {
 			return "no " + blend.SeriesLetter(s)
 		}
@@ -170,50 +153,52 @@ func tableColumns(t *blend.Test) []column {
 	return columns
 }
 
+func cupNumber(c blend.Cell) string { return strconv.Itoa(c.Number) }
+
 // pourColumns are the pours of each glaze and, on a scale, its readings.
 func pourColumns(t *blend.Test) []column {
+	unit := " " + string(t.Plan.Kit.Pour.Unit)
 	var pours, readings []column
 	for e := range t.Ends {
 		letter := blend.GlazeLetter(e)
-		pours = append(pours, column{letter + " " + string(t.Plan.Kit.Pour.Unit), func(c *blend.Cell) string { return wording.PourText(t, c.Pours[e]) }})
-		readings = append(readings, column{"reads " + letter, func(c *blend.Cell) string { return wording.ReadingText(t, c.Pours[e]) }})
+		pours = append(pours, column{letter + unit, func(c blend.Cell) string { return wording.PourText(t, c.Pours[e]) }})
+		readings = append(readings, column{"reads " + letter, func(c blend.Cell) string { return wording.ReadingText(t, c.Pours[e]) }})
 	}
-	if len(pours) == 1 {
-		pours[0].head = "pour " + string(t.Plan.Kit.Pour.Unit)
-		return pours
-	}
-	if t.Plan.Kit.OnScale() {
+	switch {
+	case len(pours) == 1:
+		pours[0].head = "pour" + unit
+	case t.Plan.Kit.OnScale():
 		return append(pours, readings...)
 	}
 	return pours
 }
 
-// doseColumns are what is asked of a series, dosed, made, and how far off that
-// can be.
+// doseColumns are what is asked of a series, dosed, what that comes to, and how far
+// off it could be.
 func doseColumns(t *blend.Test, s int) []column {
-	x, method := blend.SeriesLetter(s), t.Plan.Blend.Method
-	columns := []column{{x + " %", func(c *blend.Cell) string { return wording.DosePercent(c.Doses[s]) }}}
-	if method != blend.ByPour {
-		columns = append(columns, column{x + " " + string(t.DoseUnit()), func(c *blend.Cell) string {
-			d := c.Doses[s]
-			if method == blend.ByStock && d.Percent > 0 && !d.None() {
-				return wording.DoseText(t, d) + " " + t.StockLabel(d.Stock)
+	x := blend.SeriesLetter(s)
+	columns := []column{{x + " %", func(c blend.Cell) string { return wording.DosePercent(c.Doses[s]) }}}
+	if t.Plan.Blend.Method != blend.ByPour {
+		columns = append(columns, column{x + " " + string(t.DoseUnit()), func(c blend.Cell) string {
+			d, bottle := c.Doses[s], ""
+			if t.Plan.Blend.Method == blend.ByStock && d.Percent > 0 && !d.None() {
+				bottle = " " + t.StockLabel(d.Stock)
 			}
-			return wording.DoseText(t, d)
+			return wording.DoseText(t, d) + bottle
 		}})
 	}
 	return append(columns,
-		column{x + " made", func(c *blend.Cell) string { return strconv.FormatFloat(c.Doses[s].GotPercent, 'f', 2, 64) }},
-		column{"±", func(c *blend.Cell) string { return wording.DosePlusMinus(c.Doses[s]) }})
+		column{x + " comes to", func(c blend.Cell) string { return quantity.Fixed(c.Doses[s].GotPercent, 2) }},
+		column{"±", func(c blend.Cell) string { return wording.DosePlusMinus(c.Doses[s]) }})
 }
 
-// mixes prints what is to be mixed to serve the cups.
-func mixes(w io.Writer, t *blend.Test) error {
-	fmt.Fprintln(w, "\nto mix")
-	g := grid{left: []bool{true, true}, cut: 1} // the legend has the whole names
-	add := func(letter, name, dry, water string, ml, needML float64) {
+// mixes is what is to be mixed to serve the cups. The legend has the whole names.
+func mixes(t *blend.Test) *grid {
+	const name = 22 // characters that leave the usual row on a terminal
+	g := &grid{align: "ll"}
+	add := func(letter, glaze, dry, water string, ml, needML float64) {
 		if ml > 0 {
-			g.add(letter, oneLine(name), dry, water, "= "+quantity.VolumeText(ml)+" mL", "("+quantity.VolumeText(needML)+" mL needed)")
+			g.add(letter, cutShort(glaze, name), dry, water, "= "+quantity.VolumeText(ml)+" mL", "("+quantity.VolumeText(needML)+" mL needed)")
 		}
 	}
 	for i, b := range t.Batches {
@@ -229,5 +214,5 @@ func mixes(w io.Writer, t *blend.Test) error {
 	for i, x := range t.Stocks {
 		add(t.StockLabel(i), x.Material, wording.DosingText(t, x.G)+" g dry", quantity.MassText(x.WaterG)+" g water", x.ML, x.NeedML)
 	}
-	return g.write(w)
+	return g
 }
