@@ -120,7 +120,7 @@ func TestCobaltApart(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if n, ok := test.CoarseScale(0); ok {
+		if n, ok := noteOf[CoarseScale](test); ok {
 			return n.Scale.Size
 		}
 		return 0

@@ -1,7 +1,6 @@
 package blend
 
 import (
-	"errors"
 	"fmt"
 
 	"pourboard/blend/measure"
@@ -24,25 +23,15 @@ type Bucket struct {
 // kit's Worst is weighed apart with the coarsest step that can, so that nothing
 // comes out as 0 g; a scale that is too coarse for all of them is an error.
 func (t *Test) Bucket(i int, view View, size Amount, sg float64, kit measure.Kit) (Bucket, error) {
-	if err := t.there(i); err != nil {
-		return Bucket{}, err
-	}
 	c := t.Cells[i]
-	if c.Got.DryG == 0 && view == Measured {
-		return Bucket{}, errors.New("the cup is empty: nothing was measured into it")
-	}
-	if without := t.WithoutRecipe(i); without != nil {
-		return Bucket{}, t.noRecipe(i, without[0])
-	}
-	switch {
-	case sg > 0:
-	case view == Measured:
-		sg = c.Got.SG
-	default:
-		sg = c.SG
-	}
 	b := Bucket{Cell: c.Number, View: view}
 	b.Recipe, b.Additions = t.Recipe(i, view)
+	if err := t.noRecipe(i, b.Recipe); err != nil {
+		return Bucket{}, err
+	}
+	if sg == 0 {
+		sg = c.contents(view).SG
+	}
 	e := End{Name: fmt.Sprintf("cup %d", c.Number), SG: sg, Solids: t.cellSolids(i, view)}
 	if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
 		return Bucket{}, err
@@ -60,10 +49,20 @@ func (t *Test) Bucket(i int, view View, size Amount, sg float64, kit measure.Kit
 	return b, nil
 }
 
-// noRecipe says that a cell, by its index, holds a glaze without a recipe.
-func (t *Test) noRecipe(i int, glaze string) error {
-	return fmt.Errorf("cup %d holds %q, which has no recipe (write its recipe into the plan)", t.Cells[i].Number, glaze)
+// noRecipe is an error where a cell, by its index, has no recipe: it is empty, or
+// holds a glaze without one.
+func (t *Test) noRecipe(i int, recipe []Part) error {
+	if without := t.WithoutRecipe(i); without != nil {
+		return fmt.Errorf("cup %d holds %q, which has no recipe (write its recipe into the plan)", i+1, without[0])
+	}
+	if recipe == nil {
+		return emptyCup(i)
+	}
+	return nil
 }
+
+// emptyCup says that a cell, by its index, is empty.
+func emptyCup(i int) error { return fmt.Errorf("cup %d is empty: nothing was measured into it", i+1) }
 
 // cellSolids is the density in g/mL of a cell's dry matter: volumes add.
 func (t *Test) cellSolids(i int, view View) float64 {
@@ -105,4 +104,70 @@ func finer(g float64, kit measure.Kit) measure.Step {
 		s.Size /= 10
 	}
 	return s
+}
+
+// WetBucket is a cell made again in a large amount from wet glazes, since one of
+// them has no recipe.
+type WetBucket struct {
+	Cell  int // number
+	View  View
+	ML    []float64   // by end: wet glaze to pour
+	Doses []FineScale // the colourants to weigh into it, each with its scale
+	Water float64     // mL, of a cup whose colourant came with water
+}
+
+// WetBucket is a cell's pours and doses to scale: size is the volume of wet
+// glaze poured, or its dry weight where the SG of every glaze is known. Doses
+// come on top, as in the cup; one that the scale of kit cannot weigh to the
+// kit's Worst has a finer scale.
+func (t *Test) WetBucket(i int, view View, size Amount, kit measure.Kit) (WetBucket, error) {
+	c := t.Cells[i]
+	if t.Plan.Blend.Method == ByPour && len(c.Doses) > 0 {
+		return WetBucket{}, fmt.Errorf("cup %d is blended from batches with colourant in them (give the recipe of %q)", c.Number, t.Base.Name)
+	}
+	b := WetBucket{Cell: c.Number, View: view}
+	total := 0.0
+	for e, p := range c.Pours {
+		ml, end := p.ml(view), t.Ends[e]
+		switch b.ML = append(b.ML, ml); {
+		case size.Of == Volume:
+			total += ml
+		case ml > 0 && end.Assumed:
+			return WetBucket{}, fmt.Errorf("%q has no SG, so its dry weight is unknown (give a volume)", end.Name)
+		default:
+			total += ml * end.RecipePerML
+		}
+	}
+	if total == 0 {
+		return WetBucket{}, emptyCup(i)
+	}
+	factor := size.Value / total
+	for e := range b.ML {
+		b.ML[e] *= factor
+	}
+	b.Water = c.WaterML * factor
+	for s, d := range c.Doses {
+		g := c.grams(s, view) * factor
+		if g == 0 {
+			continue
+		}
+		step := kit.Scale
+		if coarse(g, kit) {
+			step = finer(g, kit)
+		}
+		percent := d.Percent
+		if view == Measured {
+			percent = d.GotPercent
+		}
+		b.Doses = append(b.Doses, FineScale{Material: t.Plan.Blend.Series[s].Material, Percent: percent, Addition: true, G: step.Amount(step.Count(g)), Step: step})
+	}
+	return b, nil
+}
+
+// Materials are the colourants that are weighed.
+func (b WetBucket) Materials() (names []string) {
+	for _, d := range b.Doses {
+		names = append(names, d.Material)
+	}
+	return names
 }

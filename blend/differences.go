@@ -23,8 +23,8 @@ type Difference struct {
 func (t *Test) Differences() []Difference {
 	var all []Difference
 	series := t.Plan.Blend.Series
-	for i := range t.Cells {
-		all = append(all, t.differences(&t.Cells[i])...)
+	for _, c := range t.Cells {
+		all = append(all, t.differences(c)...)
 	}
 	size := func(d Difference) float64 {
 		off := math.Abs(d.Got - d.Asked)
@@ -46,7 +46,7 @@ func (t *Test) Differences() []Difference {
 
 // differences are the shares of a cup, or in a series its percentages, whether
 // they differ or not.
-func (t *Test) differences(c *Cell) (all []Difference) {
+func (t *Test) differences(c Cell) (all []Difference) {
 	if !t.Plan.Blend.HasSeries() {
 		for e, p := range c.Pours {
 			all = append(all, Difference{c.Number, t.Ends[e].Name, 100 * c.Shares[e], 100 * p.GotShare, 100 * p.PlusMinus})

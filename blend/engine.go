@@ -2,8 +2,9 @@ package blend
 
 import (
 	"fmt"
-	"pourboard/blend/design"
 
+	"pourboard/blend/design"
+	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 	"pourboard/blend/slip"
 )
@@ -27,7 +28,7 @@ func New(p *Plan) (*Test, error) {
 		return nil, err
 	}
 	if supplied != nil {
-		t.note(*supplied)
+		t.note(*supplied, true)
 	}
 	t.fired = newFired(t, lib)
 	if t.worst() > p.Kit.Worst*(1+hair) {
@@ -321,6 +322,22 @@ func (t *Test) tally(c *Cell) {
 	}
 }
 
+// contents is the whole cup, as asked or as measured.
+func (c Cell) contents(view View) Contents {
+	if view == Measured {
+		return c.Got.Contents
+	}
+	return c.Contents
+}
+
+// ml is the wet glaze that a pour brings, in mL.
+func (p Pour) ml(view View) float64 {
+	if view == Measured {
+		return p.GotML
+	}
+	return p.ML
+}
+
 // recipe is the recipe that a pour brings, in g.
 func (p Pour) recipe(view View) float64 {
 	if view == Measured {
@@ -408,11 +425,40 @@ func (c *Contents) add(dry, water, density float64) {
 func (c Cell) WaterTo(sg float64) float64 { return slip.WaterTo(sg, c.Got.G, c.Got.ML) }
 
 // CommonSG is the gravity of the thinnest cup, to which water can bring all.
-// Cups that no slip was measured into do not count.
 func (t *Test) CommonSG() float64 {
-	thin, _, _ := t.Thickness()
-	return t.Cells[thin].Got.SG
+	thin, _ := t.thinAndThick()
+	return thin.Got.SG
 }
+
+// thinAndThick is the thinnest and the thickest cup as measured. Cups that no
+// wet glaze was measured into do not count.
+func (t *Test) thinAndThick() (thin, thick Cell) {
+	for _, c := range t.Cells {
+		if !c.Poured() {
+			continue
+		}
+		if thin.Number == 0 || c.Got.SG < thin.Got.SG {
+			thin = c
+		}
+		if thick.Number == 0 || c.Got.SG > thick.Got.SG {
+			thick = c
+		}
+	}
+	return thin, thick
+}
+
+// WaterStep is the instrument that measures water into a cup: the scale when
+// glazes are poured on one (1 g is 1 mL), otherwise the syringe.
+func (t *Test) WaterStep() measure.Step {
+	if t.Plan.Kit.OnScale() {
+		return t.Plan.Kit.Pour
+	}
+	return t.Plan.Kit.Syringe
+}
+
+// WaterSteps is the water that brings a cup, as measured, to a specific
+// gravity, in whole steps of WaterStep; negative where it is too thin already.
+func (t *Test) WaterSteps(c Cell, sg float64) int64 { return t.WaterStep().Count(c.WaterTo(sg)) }
 
 // Poured reports whether any slip was measured into the cup.
 func (c Cell) Poured() bool {

@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -9,66 +10,62 @@ import (
 
 // takeNotes gathers what the maker should know, in the order of the work.
 func (t *Test) takeNotes() {
-	if n, ok := t.Assumed(); ok {
-		t.note(n)
+	for _, find := range []func(*Test){
+		noteMaterials, noteBounds, noteUnusual, noteCapacity, noteCoarseScale, noteLostPours, noteAlike,
+		noteLargeStocks, noteOverLimit, noteStockWater, noteInseparable, noteDips, noteUneven,
+	} {
+		find(t)
 	}
-	t.noteAnalyses()
-	t.noteBounds()
-	b := t.Plan.Blend
-	if t.Plan.Kit.Fill > 0 && (!b.HasSeries() || b.Method == ByPour) {
-		t.note(FillUnused{})
-	}
-	t.noteUnusual()
-	t.noteLoads()
-	t.noteCapacity()
-	for i := range t.Ends {
-		if n, ok := t.CoarseScale(i); ok {
-			t.note(n)
-		}
-	}
-	t.noteLostPours()
-	for s := range b.Series {
-		if n, ok := t.skippedDoses(s); ok {
-			t.note(n)
-		}
-	}
-	t.noteIdentical()
-	t.noteSameRecipe()
-	t.noteLargeStocks()
-	t.noteOverLimit()
-	t.noteStockWater()
-	t.noteInseparable()
-	if n, ok := t.shallow(); ok {
-		t.note(n)
-	}
-	t.noteRunsShort()
-	t.noteUneven()
 }
 
-func (t *Test) note(n Note) { t.Notes = append(t.Notes, n) }
+// note adds a note, if there is something to say.
+func (t *Test) note(n Note, is bool) {
+	if is {
+		t.Notes = append(t.Notes, n)
+	}
+}
 
-// noteAnalyses is about analyses that do not add up, of materials in use.
-func (t *Test) noteAnalyses() {
+// NotesOf returns the notes of one type in a test, in their order.
+func NotesOf[N Note](t *Test) (all []N) {
+	for _, note := range t.Notes {
+		if n, is := note.(N); is {
+			all = append(all, n)
+		}
+	}
+	return all
+}
+
+// cups are the numbers of the cups of which something is true, nil for none.
+func (t *Test) cups(is func(c Cell) bool) (numbers []int) {
+	for _, c := range t.Cells {
+		if is(c) {
+			numbers = append(numbers, c.Number)
+		}
+	}
+	return numbers
+}
+
+// most is the first of the cups that have most of something.
+func (t *Test) most(of func(c Cell) float64) Cell {
+	return slices.MaxFunc(t.Cells, func(a, b Cell) int { return cmp.Compare(of(a), of(b)) })
+}
+
+// noteMaterials is about glazes without a gravity, and materials in use whose
+// analyses do not add up.
+func noteMaterials(t *Test) {
+	var n NoGravity
+	for _, e := range t.unmeasured {
+		n.Glazes, n.DryPerML = append(n.Glazes, e.Name), e.DryPerML
+	}
+	t.note(n, n.Glazes != nil)
 	for _, name := range t.Materials() {
 		m, ok := t.Library.Find(name)
-		if ok && !m.Analysis.Empty() && !m.Analysis.AddsUp() {
-			t.note(OddAnalysis{name, m.Analysis.Total(), m.Analysis.NoLOI})
-		}
+		t.note(OddAnalysis{name, m.Analysis.Total(), m.Analysis.NoLOI}, ok && !m.Analysis.Empty() && !m.Analysis.AddsUp())
 	}
-}
-
-// Assumed names the glazes whose gravity is assumed; ok is false when all have
-// one.
-func (t *Test) Assumed() (n NoGravity, ok bool) {
-	for _, e := range t.unmeasured {
-		n.Glazes = append(n.Glazes, e.Name)
-		n.DryPerML = e.DryPerML
-	}
-	return n, n.Glazes != nil
 }
 
 // noteBounds is about the steps of a lattice that do not end at an upper bound.
-func (t *Test) noteBounds() {
+func noteBounds(t *Test) {
 	b := t.Plan.Blend
 	bounds := b.Design().Tightened()
 	if bounds == nil || b.Interior || b.Divisions == 0 {
@@ -80,17 +77,14 @@ func (t *Test) noteBounds() {
 	}
 	n := BoundsMissed{Step: room / float64(b.Divisions)}
 	for i, bound := range bounds {
-		most := 0.0
-		for _, c := range t.Cells {
-			most = max(most, c.Shares[i])
-		}
+		most := t.most(func(c Cell) float64 { return c.Shares[i] }).Shares[i]
 		if hi := min(bound.Hi, bound.Lo+room); most < hi-hair {
 			n.Ends = append(n.Ends, BoundMissed{t.Ends[i].Name, most, hi})
 		}
 	}
 	if n.Ends != nil {
 		n.Divisions = b.reaching(bounds, room)
-		t.note(n)
+		t.note(n, true)
 	}
 }
 
@@ -98,40 +92,60 @@ func (t *Test) noteBounds() {
 // number up to four times as many has.
 func (b Blend) reaching(bounds []Bound, room float64) int {
 	most := 4 * b.Divisions
-	for n := b.Divisions + 1; n <= most; n++ {
-		on := true
-		for _, bound := range bounds {
-			steps := (min(bound.Hi, bound.Lo+room) - bound.Lo) / room * float64(n)
-			on = on && math.Abs(steps-math.Round(steps)) < 1e-6
-		}
-		if b.Divisions = n; on && b.Count() <= MaxCells {
-			return n
+	for b.Divisions++; b.Divisions <= most && b.Count() <= MaxCells; b.Divisions++ {
+		if !slices.ContainsFunc(bounds, func(bound Bound) bool {
+			steps := (min(bound.Hi, bound.Lo+room) - bound.Lo) / room * float64(b.Divisions)
+			return math.Abs(steps-math.Round(steps)) >= 1e-6
+		}) {
+			return b.Divisions
 		}
 	}
 	return 0
 }
 
-// noteLoads is about batches far beyond what the scale takes.
-func (t *Test) noteLoads() {
-	kit := t.Plan.Kit
-	for i, b := range t.Batches {
-		if b.Mixed {
-			continue
+// mostUnlisted is the percentage above which a material that nothing is known of
+// is a lot of a colourant: more than the usual figure of any that is listed
+// (common practice, no source).
+const mostUnlisted = 20
+
+// noteUnusual is about a fill by eye that nothing is filled by, and about
+// colourants of which there is more than is usual. Where the percentage divided
+// by the number of cups would be a usual one, the dose of the whole batch may
+// have been taken for that of one cup.
+func noteUnusual(t *Test) {
+	t.note(FillUnused{}, t.Plan.Kit.Fill > 0 && !t.oneBase())
+	cups := float64(len(t.Cells))
+	check := func(material, glaze string, percent float64) {
+		usual, ok := t.Library.Usual(material)
+		if _, listed := t.Library.Find(material); !ok && !listed && glaze == "" {
+			usual.High, ok = mostUnlisted, true
 		}
-		if loads := b.loads(t.Ends[i], kit); loads > MostLoads {
-			t.note(ManyLoads{
-				Glaze: b.Glaze, DryG: b.DryG, Loads: loads, CapacityG: kit.Capacity,
-				NeedG: measure.Convenient(b.DryG * max(1, t.Ends[i].WaterPerG) / MostLoads),
-			})
+		each := percent / cups
+		t.note(Unusual{material, glaze, percent, usual, len(t.Cells), cups > 1 && usual.Low > 0 && each >= usual.Low && each <= usual.High},
+			ok && percent > usual.High)
+	}
+	for i, s := range t.Plan.Blend.Series {
+		check(s.Material, "", t.most(func(c Cell) float64 { return c.Doses[i].Percent }).Doses[i].Percent)
+	}
+	if t.Plan.Blend.HasSeries() {
+		return
+	}
+	for _, e := range t.Ends {
+		for _, p := range e.Additions {
+			check(p.Material, e.Name, p.Percent)
 		}
 	}
 }
 
-// noteCapacity is about what is poured onto the scale, or weighed into a cup on
-// it with the water, that is more than it takes.
-func (t *Test) noteCapacity() {
+// noteCapacity is about batches far beyond what the scale takes, and cups on it
+// with more glaze than it takes: poured, or weighed dry with the water.
+func noteCapacity(t *Test) {
 	kit, weighed := t.Plan.Kit, t.Plan.Blend.Method == ByWeigh
-	if !t.Plan.Kit.OnScale() && !weighed || kit.Capacity == 0 {
+	for i, b := range t.Batches {
+		loads, heavier := b.loads(t.Ends[i], kit), b.DryG*max(1, t.Ends[i].WaterPerG)
+		t.note(ManyLoads{b.Glaze, b.DryG, loads, kit.Capacity, measure.Convenient(heavier / MostLoads)}, !b.Mixed && loads > MostLoads)
+	}
+	if !kit.OnScale() && !weighed || kit.Capacity == 0 {
 		return
 	}
 	n := OverCapacity{Step: kit.Pour, CapacityG: kit.Capacity}
@@ -152,135 +166,108 @@ func (t *Test) noteCapacity() {
 			n.MostG = max(n.MostG, g)
 		}
 	}
-	if n.Cups != nil {
-		t.note(n)
-	}
+	t.note(n, n.Cups != nil)
 }
 
-// CoarseScale says which materials of the batch of end i cannot be weighed to
-// the plan's limit, on the plan's own finer scale if there is one; ok is false
-// when all can, or the batch is there already.
-func (t *Test) CoarseScale(i int) (n CoarseScale, ok bool) {
-	kit, b, e := finest(t.Plan.Kit), t.Batches[i], t.Ends[i]
-	if b.DryG == 0 || b.Mixed {
-		return n, false
-	}
-	n = CoarseScale{Glaze: b.Glaze, Scale: kit.Scale}
-	per := b.RecipeG / 100
-	for _, p := range slices.Concat(e.Recipe, e.Additions) {
-		if g := p.Percent * per; coarse(g, kit) {
-			n.Materials = append(n.Materials, CoarseMaterial{p.Material, g, finer(g, kit)})
+// noteCoarseScale is about the materials of batches that cannot be weighed to
+// the plan's limit, on the plan's own finer scale if there is one. What is there
+// already is not weighed.
+func noteCoarseScale(t *Test) {
+	kit := finest(t.Plan.Kit)
+	for i, b := range t.Batches {
+		n := CoarseScale{Glaze: b.Glaze, Scale: kit.Scale}
+		for _, p := range slices.Concat(t.Ends[i].Recipe, t.Ends[i].Additions) {
+			if g := p.Percent * b.RecipeG / 100; coarse(g, kit) && !b.Mixed {
+				n.Materials = append(n.Materials, CoarseMaterial{p.Material, g, finer(g, kit)})
+			}
 		}
+		t.note(n, n.Materials != nil)
 	}
-	return n, n.Materials != nil
 }
 
 // noteLostPours is about pours that are asked and round to nothing.
-func (t *Test) noteLostPours() {
-	if t.Plan.Blend.Method == ByWeigh {
-		return
-	}
+func noteLostPours(t *Test) {
 	n := LostPours{Step: t.Plan.Kit.Pour, Enough: t.smallest}
-	for _, c := range t.Cells {
-		if slices.ContainsFunc(c.Pours, func(p Pour) bool { return p.ML > 0 && p.Steps == 0 }) {
-			n.Cups = append(n.Cups, c.Number)
-		}
-	}
-	if n.Cups != nil {
-		t.note(n)
-	}
+	n.Cups = t.cups(func(c Cell) bool {
+		return c.Weighings == nil && slices.ContainsFunc(c.Pours, func(p Pour) bool { return p.ML > 0 && p.Steps == 0 })
+	})
+	t.note(n, n.Cups != nil)
 }
 
-// noteIdentical is about the cups that are made alike, but for those that differ
-// only in what is not dosed: SkippedDoses has them.
-func (t *Test) noteIdentical() {
+// noteAlike is about doses that are skipped, about other cups that are made
+// alike, and about two ends of a blend with one recipe.
+func noteAlike(t *Test) {
+	groups := t.IdenticalCups()
+	for s := range t.Plan.Blend.Series {
+		n := t.skippedDoses(s, groups)
+		t.note(n, n.Cups != nil)
+	}
 	var n Identical
-	for _, group := range t.IdenticalCups() {
+	for _, group := range groups {
 		group = slices.DeleteFunc(group, func(n int) bool { return slices.ContainsFunc(t.Cells[n-1].Doses, Dose.None) })
 		if len(group) > 1 {
 			n.Groups = append(n.Groups, group)
 		}
 	}
-	if n.Groups != nil {
-		t.note(n)
-	}
-}
-
-// noteSameRecipe is about two ends of a blend with one recipe.
-func (t *Test) noteSameRecipe() {
-	if t.Plan.Blend.HasSeries() {
-		return
-	}
+	t.note(n, n.Groups != nil)
 	for i, a := range t.Ends {
 		for _, b := range t.Ends[:i] {
-			if len(a.Recipe) > 0 && sameParts(a.Recipe, b.Recipe) && sameParts(a.Additions, b.Additions) {
-				t.note(SameRecipe{b.Name, a.Name})
-			}
+			t.note(SameRecipe{b.Name, a.Name}, !t.Plan.Blend.HasSeries() && len(a.Recipe) > 0 && sameRecipe(a.Recipe, b.Recipe, a.Additions, b.Additions))
 		}
 	}
 }
 
-// sameParts reports whether two lists are of the same materials in the same
-// amounts, in whatever order.
-func sameParts(x, y []Part) bool {
-	return len(x) == len(y) && !slices.ContainsFunc(x, func(p Part) bool {
-		return !slices.ContainsFunc(y, func(q Part) bool { return p.Material == q.Material && math.Abs(p.Percent-q.Percent) < 1e-9 })
-	})
-}
-
 // noteLargeStocks is about stocks of which much more is made than is poured.
-func (t *Test) noteLargeStocks() {
+func noteLargeStocks(t *Test) {
 	n := LargeStocks{Scale: t.Plan.Kit.Dosing()}
 	for _, s := range t.Stocks {
 		if s.NeedML > 0 && s.ML > mostMade*s.NeedML {
 			n.Stocks = append(n.Stocks, s)
 		}
 	}
-	if n.Stocks != nil {
-		t.note(n)
-	}
+	t.note(n, n.Stocks != nil)
 }
 
 // noteOverLimit is about the cups that can be further off than the plan's limit.
-func (t *Test) noteOverLimit() {
-	worst := t.worstCup()
-	n := OverLimit{
-		Limit: t.Plan.Kit.Worst, Worst: worst.Number, PlusMinus: worst.Got.Worst, Cause: worst.Got.Cause, Enough: t.smallest,
-	}
-	for _, c := range t.Cells {
-		if c.Got.Worst > t.Plan.Kit.Worst*(1+hair) {
-			n.Cups = append(n.Cups, c.Number)
-		}
-	}
-	if n.Cups != nil {
-		t.note(n)
-	}
+func noteOverLimit(t *Test) {
+	worst, limit := t.worstCup(), t.Plan.Kit.Worst
+	n := OverLimit{Limit: limit, Worst: worst.Number, PlusMinus: worst.Got.Worst, Cause: worst.Got.Cause, Enough: t.smallest}
+	n.Cups = t.cups(func(c Cell) bool { return c.Got.Worst > limit*(1+hair) })
+	t.note(n, n.Cups != nil)
 }
 
 // noteStockWater is about stocks that thin a cup too much.
-func (t *Test) noteStockWater() {
-	if len(t.Stocks) == 0 {
-		return
-	}
-	worst := 0
-	for i, c := range t.Cells {
-		if c.WaterML > t.Cells[worst].WaterML {
-			worst = i
-		}
-	}
-	if c := t.Cells[worst]; c.WaterML > t.mostWater()*(1+hair) {
-		t.note(StockWater{c.Number, c.WaterML, t.mostWater(), c.Got.SG, t.Plan.Kit.Syringe})
+func noteStockWater(t *Test) {
+	if t.Stocks != nil {
+		c := t.most(func(c Cell) float64 { return c.WaterML })
+		t.note(StockWater{c.Number, c.WaterML, t.mostWater(), c.Got.SG, t.Plan.Kit.Syringe}, c.WaterML > t.mostWater()*(1+hair))
 	}
 }
 
 // noteInseparable is about neighbours that the measuring cannot tell apart, but
 // for those that are made alike: Identical has them.
-func (t *Test) noteInseparable() {
-	twins := t.twins()
+func noteInseparable(t *Test) {
+	groups := t.IdenticalCups()
 	pairs := slices.DeleteFunc(t.Indistinguishable(), func(p [2]int) bool {
-		return twins[p[0]-1] != 0 && t.sign(&t.Cells[p[0]-1], Measured) == t.sign(&t.Cells[p[1]-1], Measured)
+		return slices.ContainsFunc(groups, func(group []int) bool { return slices.Contains(group, p[0]) && slices.Contains(group, p[1]) })
 	})
-	if len(pairs) > 0 {
-		t.note(Inseparable{pairs})
+	t.note(Inseparable{pairs}, len(pairs) > 0)
+}
+
+// thickDifference is the spread of specific gravity over the cups from which
+// on coats of one dip differ to the eye (common practice, no source).
+const thickDifference = 0.02
+
+// noteUneven is about cups that differ in specific gravity.
+func noteUneven(t *Test) {
+	thin, thick := t.thinAndThick()
+	low, high := thin.Got.SG, thick.Got.SG
+	if low <= 1 || high-low < thickDifference {
+		return
 	}
+	var most int64
+	for _, c := range t.Cells {
+		most = max(most, t.WaterSteps(c, low))
+	}
+	t.note(UnevenGravity{thin.Number, thick.Number, low, high, t.WaterStep().Format(most), t.WaterStep().Unit, t.Plan.Cup.Even}, true)
 }

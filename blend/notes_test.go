@@ -10,10 +10,8 @@ import (
 
 // noteOf is the note of type N of a test.
 func noteOf[N Note](t *Test) (found N, ok bool) {
-	for _, note := range t.Notes {
-		if n, is := note.(N); is {
-			return n, true
-		}
+	if all := NotesOf[N](t); all != nil {
+		return all[0], true
 	}
 	return found, false
 }

@@ -79,8 +79,7 @@ func TestShallow_widest(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		note, _ := test.shallow()
-		if n, ok := note.(ShallowCup); ok && n.WidestMM > 0 && n.WidestMM < math.Hypot(50, 6) {
+		if n, ok := noteOf[ShallowCup](test); ok && n.WidestMM > 0 && n.WidestMM < math.Hypot(50, 6) {
 			t.Errorf("%g mL: a cup %g mm wide is proposed, into which the tile does not go", ml, n.WidestMM)
 		}
 	}

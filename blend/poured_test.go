@@ -100,7 +100,7 @@ func TestBucketGlaze(t *testing.T) {
 			t.Errorf("cup %d by the bucket: %v", i+1, err)
 		}
 	}
-	if n, ok := test.Assumed(); ok {
+	if n, ok := noteOf[NoGravity](test); ok {
 		t.Errorf("an SG is assumed that nothing rests on: %+v", n)
 	}
 	// Where grams are, its SG is needed; weight and volume of --have will do too.

@@ -13,7 +13,7 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// Steps of a refined design: few enough to mix in an afternoon.
+// Size of a refined design: few enough cups to mix in an afternoon.
 const (
 	refinedCells     = 7 // line
 	refinedDivisions = 4 // triaxial: 15 cells
@@ -21,6 +21,12 @@ const (
 	refinedSide      = 4 // biaxial: 16 cells
 	refinedParts     = 4 // line of a series: quarters of each step beside a cell, 7 cells
 	refinedPartsEach = 2 // biaxial of two series: halves, 9 cells
+)
+
+// What a refined test's title has after that of the first.
+const (
+	betweenCups = ": between cups "
+	aboutCup    = ": about cup "
 )
 
 // Refine is the next test: the recipes of the chosen cells (indexes into
@@ -32,53 +38,92 @@ const (
 // shares between the cells.
 // Cup, basis, instruments, tiles, board and log stay; mark is the new test's.
 func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, error) {
-	for n, i := range cells {
-		if err := t.there(i); err != nil {
-			return nil, err
-		}
-		if slices.Contains(cells[:n], i) {
-			return nil, fmt.Errorf("cup %d is named twice", i+1)
-		}
-	}
 	if len(cells) == 1 {
 		return t.narrowed(cells[0], view, mark)
 	}
-	kinds := map[int]Kind{2: Line, 3: Triaxial, 4: four}
-	kind, ok := kinds[len(cells)]
-	if !ok {
+	if len(cells) < 2 || len(cells) > 4 {
 		return nil, errors.New("name two, three or four cups, or one cup of a series")
 	}
 	names := make([]string, len(cells))
 	for n, i := range cells {
+		if slices.Contains(cells[:n], i) {
+			return nil, fmt.Errorf("cup %d is named twice", i+1)
+		}
 		names[n] = fmt.Sprint(i + 1)
 	}
 	p := t.refinedPlan(mark, betweenCups+quantity.Listed(names, "and"))
 	if series := t.onlySeries(cells); series >= 0 {
-		p.Cup.Size = t.askedSize()
 		return p, t.refineSeries(p, cells, series, view)
 	}
-	p.Cup.BatchG = 0 // no base goes into every cup
-	p.Board.BodiesAsRows = p.Board.BodiesAsRows && kind == Line
-	p.Blend = Blend{Kind: kind, Basis: cmp.Or(t.Plan.Blend.Basis, Dry)}
-	for n := range cells {
-		p.Blend.Ends = append(p.Blend.Ends, n)
+	if err := t.onOneLine(cells, names); err != nil {
+		return nil, err
 	}
-	switch kind {
-	case Line:
-		p.Blend.Cells = refinedCells
-	case Triaxial:
-		p.Blend.Divisions = refinedDivisions
-	case Quadraxial:
-		p.Blend.Divisions = refinedLayers
-	case Biaxial:
-		p.Blend.Columns, p.Blend.Rows = refinedSide, refinedSide
+	p.Cup.Size, p.Cup.BatchG = t.Plan.Cup.Size, 0 // no base goes into every cup
+	b := Blend{Basis: cmp.Or(t.Plan.Blend.Basis, Dry), Ends: []int{0, 1, 2, 3}[:len(cells)]}
+	switch len(cells) {
+	case 2:
+		b.Kind, b.Cells = Line, refinedCells
+	case 3:
+		b.Kind, b.Divisions = Triaxial, refinedDivisions
+	default:
+		if b.Kind = four; four == Quadraxial {
+			b.Divisions = refinedLayers
+		} else {
+			b.Columns, b.Rows = refinedSide, refinedSide
+		}
 	}
+	p.Blend = b
+	p.Board.BodiesAsRows = p.Board.BodiesAsRows && b.Kind == Line
 	if !t.Plan.Blend.HasSeries() && slices.ContainsFunc(cells, func(i int) bool { return t.WithoutRecipe(i) != nil }) {
 		return p, t.refineShares(p, cells, view)
 	}
-	var err error
-	p.Glazes, err = t.refinedGlazes(cells, view)
-	return p, err
+	p.Glazes = nil
+	for n, i := range cells {
+		g, err := t.refinedGlaze(i, view)
+		if err != nil {
+			return nil, err
+		}
+		for m, other := range p.Glazes {
+			if sameRecipe(g.Recipe, other.Recipe, g.Additions, other.Additions) {
+				return nil, nothingBetween(names[m], names[n], view)
+			}
+		}
+		p.Glazes = append(p.Glazes, g)
+	}
+	return p, nil
+}
+
+// nothingBetween is the error that two cups are one mixture.
+func nothingBetween(a, b string, view View) error {
+	if view == Measured {
+		return fmt.Errorf("cups %s and %s are identical as measured (name one of them, or use the plan's recipes with --asked)", a, b)
+	}
+	return fmt.Errorf("cups %s and %s have the same recipe (name one of them)", a, b)
+}
+
+// onOneLine is an error when three cells or more are asked to lie on one line:
+// there is nothing between them that two of them have not.
+func (t *Test) onOneLine(cells []int, names []string) error {
+	if len(cells) < 3 {
+		return nil
+	}
+	points := make([][]float64, len(cells))
+	for n, i := range cells {
+		points[n] = slices.Clone(t.Cells[i].Shares)
+		for _, d := range t.Cells[i].Doses {
+			points[n] = append(points[n], d.Percent)
+		}
+	}
+	a, b, ok := design.Collinear(points)
+	if !ok {
+		return nil
+	}
+	alone := ""
+	if t.CanNarrow() {
+		alone = ", or one cup"
+	}
+	return fmt.Errorf("the recipes of cups %s lie on one line (name its ends, cups %s and %s%s)",
+		quantity.Listed(names, "and"), names[a], names[b], alone)
 }
 
 // onlySeries is the one series whose dose differs between cells, -1 where
@@ -104,20 +149,16 @@ func (t *Test) refineSeries(p *Plan, cells []int, series int, view View) error {
 		return cmp.Compare(t.Cells[a].Doses[series].labelled(view), t.Cells[b].Doses[series].labelled(view))
 	})
 	var percents []float64
-	rounded := 0.0
 	for n, i := range cells {
-		d := t.Cells[i].Doses[series]
-		if view == Measured && d.AsMade {
-			rounded = roundStep
-		}
+		percent := t.Cells[i].Doses[series].labelled(view)
 		if n > 0 {
-			low := t.Cells[cells[n-1]].Doses[series].labelled(view)
-			if low == d.labelled(view) {
-				return t.nothingBetween(cells[n-1], i, view)
+			low := percents[len(percents)-1]
+			if low == percent {
+				return nothingBetween(fmt.Sprint(cells[n-1]+1), fmt.Sprint(i+1), view)
 			}
-			percents = append(percents, between(low, d.labelled(view), refinedParts, rounded)...)
+			percents = append(percents, between(low, percent, refinedParts)...)
 		}
-		percents = append(percents, d.labelled(view))
+		percents = append(percents, percent)
 	}
 	p.Blend.Kind, p.Blend.SharedZero = Line, false
 	p.Blend.Series = []Series{{Material: t.Plan.Blend.Series[series].Material, Percents: percents}}
@@ -144,11 +185,6 @@ func (t *Test) refineShares(p *Plan, cells []int, view View) error {
 			if slices.Equal(shares[m], shares[n]) {
 				return fmt.Errorf("cups %d and %d hold the same shares (name one of them)", cells[m]+1, i+1)
 			}
-		}
-	}
-	if len(cells) > 2 {
-		if a, b, ok := design.Collinear(shares, onLine); ok {
-			return t.onOneLineError(cells, a, b)
 		}
 	}
 	p.Board.BodiesAsRows = false
@@ -189,55 +225,11 @@ func (t *Test) refinedPlan(mark, cups string) *Plan {
 	}
 	p.Mark = mark
 	p.Poured, p.Have, p.ShareAll, p.Blend.Repeat, p.Log.Check = nil, nil, false, nil, nil
+	if p.Cup.BatchG > 0 { // it gives the size of the cups
+		p.Cup.Size = Amount{Of: Dry}
+	}
 	return &p
 }
-
-// askedSize is the size of cup that the plan asks for, nothing where it follows
-// from a batch.
-func (t *Test) askedSize() Amount {
-	if t.Plan.Cup.BatchG > 0 {
-		return Amount{Of: Dry}
-	}
-	return t.Plan.Cup.Size
-}
-
-// refinedGlazes are the recipes of cells as glazes of their own. It is an error
-// when two are one, or when they lie on one line.
-func (t *Test) refinedGlazes(cells []int, view View) ([]Glaze, error) {
-	var glazes []Glaze
-	for _, i := range cells {
-		g, err := t.refinedGlaze(i, view)
-		if err != nil {
-			return nil, err
-		}
-		for n, other := range glazes {
-			if sameParts(g.Recipe, other.Recipe) && sameParts(g.Additions, other.Additions) {
-				return nil, t.nothingBetween(cells[n], i, view)
-			}
-		}
-		glazes = append(glazes, g)
-	}
-	if len(cells) > 2 {
-		if a, b, ok := t.onOneLine(cells, glazes); ok {
-			return nil, t.onOneLineError(cells, a, b)
-		}
-	}
-	return glazes, nil
-}
-
-// there is an error when t has no cell of that index.
-func (t *Test) there(i int) error {
-	if i < 0 || i >= len(t.Cells) {
-		return fmt.Errorf("cup %d does not exist (cups are 1 to %d)", i+1, len(t.Cells))
-	}
-	return nil
-}
-
-// What a refined test's title has after that of the first.
-const (
-	betweenCups = ": between cups "
-	aboutCup    = ": about cup "
-)
 
 // narrowed is the same base with finer steps of its series about a cell. Of what
 // was made noticeably other than asked, the steps lie about what was made.
@@ -247,10 +239,9 @@ func (t *Test) narrowed(i int, view View, mark string) (*Plan, error) {
 		return nil, errors.New("one cup is not enough here (name two, three or four; one is enough in a line, biaxial or rows of colourants)")
 	}
 	if view == Measured && !t.Cells[i].Poured() {
-		return nil, nothingIn(i)
+		return nil, emptyCup(i)
 	}
 	p := t.refinedPlan(mark, fmt.Sprint(aboutCup, i+1))
-	p.Cup.Size = t.askedSize()
 	p.Blend.Series = nil
 	for n := range b.Series {
 		if b.Kind == Rows && t.Cells[i].Doses[n].Percent == 0 {
@@ -283,44 +274,20 @@ func (t *Test) finerSteps(i, series int, view View) ([]float64, error) {
 	if len(b.Series) > 1 && b.Kind != Rows {
 		parts = refinedPartsEach
 	}
-	best, others := t.beside(i, series, Asked)
-	percents := about(best, others, parts, 0)
+	percents := t.about(i, series, view, parts)
+	if len(percents) > 1 {
+		return percents, nil
+	}
 	how := ""
-	if madeBest, made := t.beside(i, series, view); madeBest != best || !slices.Equal(made, others) {
-		if len(percents) > 1 {
-			how = " as measured (use the plan's steps with --asked)"
-		}
-		percents = about(madeBest, made, parts, roundStep)
+	if view == Measured && len(t.about(i, series, Asked, parts)) > 1 {
+		how = " as measured (use the plan's steps with --asked)"
 	}
-	if len(percents) < 2 {
-		return nil, fmt.Errorf("the series of %s has no other step near that of cup %d%s", material, i+1, how)
-	}
-	return percents, nil
+	return nil, fmt.Errorf("the series of %s has no other step near that of cup %d%s", material, i+1, how)
 }
 
 // CanNarrow reports whether one cell alone can be refined.
 func (t *Test) CanNarrow() bool {
 	return t.Plan.Blend.HasSeries() && t.Plan.Blend.Kind != Triaxial
-}
-
-// beside is the percentage of a series in a cell, and those in the cells that
-// are asked to differ from it in this series alone. One that was made the same
-// is no neighbour of what was made.
-func (t *Test) beside(i, series int, view View) (best float64, others []float64) {
-	c := t.Cells[i]
-	for _, other := range t.Cells {
-		differs := other.Doses[series].Percent != c.Doses[series].Percent
-		for s, d := range other.Doses {
-			differs = differs && (s == series || d.Percent == c.Doses[s].Percent)
-		}
-		if view == Measured && math.Abs(other.Doses[series].GotPercent-c.Doses[series].GotPercent) < 1e-9 {
-			continue
-		}
-		if differs {
-			others = append(others, other.Doses[series].labelled(view))
-		}
-	}
-	return c.Doses[series].labelled(view), others
 }
 
 // labelled is the percentage of a dose on a tile's label: what is asked, unless
@@ -344,33 +311,42 @@ func inFewDigits(x, within float64) float64 {
 	return math.Round(x*unit) / unit
 }
 
-// roundStep is by how much steps about what was made may be rounded, as a part
-// of a step: such percentages have no end of digits.
+// roundStep is by how much a step may be rounded, as a part of it.
 const roundStep = 0.02
 
-// about is finer steps from the next lower of percents to the next higher, each
-// side of best in as many parts, rounded by no more than so much of a step. The
-// neighbours themselves are left out: they were fired.
-func about(best float64, percents []float64, parts int, rounded float64) []float64 {
-	lower, higher := best, best
-	for _, x := range percents {
-		if x < best && (lower == best || x > lower) {
-			lower = x
+// about is finer steps of a series from the next lower percentage to the next
+// higher of the cells that are asked to differ from a cell in this series alone,
+// each side of the cell's own in as many parts. The neighbours themselves are
+// left out: they were fired. A cell that was made the same is no neighbour of
+// what was made.
+func (t *Test) about(i, series int, view View, parts int) []float64 {
+	c := t.Cells[i]
+	best := c.Doses[series].labelled(view)
+	lower, higher := math.Inf(-1), math.Inf(1)
+	for _, other := range t.Cells {
+		alone := true
+		for s, d := range other.Doses {
+			alone = alone && (s == series || d.Percent == c.Doses[s].Percent)
 		}
-		if x > best && (higher == best || x < higher) {
-			higher = x
+		if !alone || view == Measured && math.Abs(other.Doses[series].GotPercent-c.Doses[series].GotPercent) < noiseOff {
+			continue
+		}
+		if x := other.Doses[series].labelled(view); x < best {
+			lower = max(lower, x)
+		} else if x > best {
+			higher = min(higher, x)
 		}
 	}
-	all := append(between(lower, best, parts, rounded), best) // as it is: it is what was chosen
-	return append(all, between(best, higher, parts, rounded)...)
+	all := append(between(lower, best, parts), best) // as it is: it is what was chosen
+	return append(all, between(best, higher, parts)...)
 }
 
-// between is the steps inside two percentages, rounded by no more than so much
-// of a step.
-func between(from, to float64, parts int, rounded float64) (all []float64) {
+// between is the steps inside two percentages, rounded to few digits; none where
+// there is no end.
+func between(from, to float64, parts int) (all []float64) {
 	part := (to - from) / float64(parts)
-	for k := 1; k < parts; k++ {
-		x := inFewDigits(from+part*float64(k), part*rounded)
+	for k := 1; k < parts && !math.IsInf(part, 0); k++ {
+		x := inFewDigits(from+part*float64(k), part*roundStep)
 		if x > from && x < to && !slices.Contains(all, x) {
 			all = append(all, x)
 		}
@@ -378,42 +354,21 @@ func between(from, to float64, parts int, rounded float64) (all []float64) {
 	return all
 }
 
-// nothingBetween is the error that two cells, by their indexes, are one mixture.
-func (t *Test) nothingBetween(a, b int, view View) error {
-	how := "are identical as measured (name one of them, or use the plan's recipes with --asked)"
-	x, overX := t.Recipe(a, Asked)
-	y, overY := t.Recipe(b, Asked)
-	if view == Asked || sameParts(readable(x), readable(y)) && sameParts(readable(overX), readable(overY)) {
-		how = "have the same recipe (name one of them)"
-	}
-	return fmt.Errorf("cups %d and %d %s", a+1, b+1, how)
-}
-
-// nothingIn says that a cell, by its index, is empty.
-func nothingIn(i int) error { return fmt.Errorf("cup %d is empty: nothing was measured into it", i+1) }
-
 // refinedGlaze is a cell's recipe as a glaze of its own, at the cell's specific
 // gravity.
 func (t *Test) refinedGlaze(i int, view View) (Glaze, error) {
 	recipe, additions := t.Recipe(i, view)
-	if without := t.WithoutRecipe(i); without != nil {
-		return Glaze{}, t.noRecipe(i, without[0])
-	}
-	if recipe == nil {
-		return Glaze{}, nothingIn(i)
+	if err := t.noRecipe(i, recipe); err != nil {
+		return Glaze{}, err
 	}
 	c := t.Cells[i]
-	sg := c.SG
-	if view == Measured {
-		sg = c.Got.SG
-	}
 	g := Glaze{Name: fmt.Sprintf("Cup %d", c.Number), Recipe: Written(recipe, view), Additions: readable(additions)}
 	assumed := false
 	for e, p := range c.Pours {
 		assumed = assumed || p.ML > 0 && t.Ends[e].Assumed
 	}
 	if !assumed { // what was not measured is not made out to be
-		g.SG, g.Solids = math.Round(sg*1000)/1000, math.Round(t.cellSolids(i, view)*1000)/1000
+		g.SG, g.Solids = math.Round(c.contents(view).SG*1000)/1000, math.Round(t.cellSolids(i, view)*1000)/1000
 	}
 	if t.Plan.Mark != "" {
 		g.Name += " of " + t.Plan.Mark

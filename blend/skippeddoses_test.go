@@ -32,7 +32,7 @@ func coarseBiaxial(t *testing.T) *Test {
 // What is too little for the scale is skipped, and said to be.
 func TestSkippedDoses(t *testing.T) {
 	test := coarseBiaxial(t)
-	got := test.SkippedDoses()
+	got := NotesOf[SkippedDoses](test)
 	want := SkippedDoses{
 		Cups: []int{2, 7}, Material: "Cobalt carbonate", Method: ByDose, Most: test.Cells[1].Doses[0], Alike: true,
 		Step: measure.Step{Size: 1, Unit: measure.Gram}, Twins: [][2]int{{2, 1}, {7, 6}},
@@ -56,7 +56,7 @@ func TestSkippedDoses_alone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := test.SkippedDoses(); len(got) != 1 || !slices.Equal(got[0].Cups, []int{1}) || got[0].Twins != nil {
+	if got := NotesOf[SkippedDoses](test); len(got) != 1 || !slices.Equal(got[0].Cups, []int{1}) || got[0].Twins != nil {
 		t.Errorf("got %+v, want cup 1, identical to none", got)
 	}
 }

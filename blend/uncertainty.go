@@ -1,9 +1,7 @@
 package blend
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"pourboard/blend/measure"
 )
@@ -216,6 +214,4 @@ func (j *plusMinus) poured(pouring measure.Pouring, s int) (u float64, cause Cau
 
 // worstCup is the cup whose shares or percentages can be furthest off, the first
 // of those that are alike.
-func (t *Test) worstCup() Cell {
-	return slices.MaxFunc(t.Cells, func(a, b Cell) int { return cmp.Compare(a.Got.Worst, b.Got.Worst) })
-}
+func (t *Test) worstCup() Cell { return t.most(func(c Cell) float64 { return c.Got.Worst }) }

@@ -193,7 +193,7 @@ func (t *Test) baseHas(material string) float64 {
 }
 
 // weighed is what is weighed of a material, nothing where the cup has none.
-func (c *Cell) weighed(m DryMaterial) CupWeighed {
+func (c Cell) weighed(m DryMaterial) CupWeighed {
 	for _, w := range c.Weighings {
 		if w.Material == m.Material && w.Addition == m.Addition {
 			return w

@@ -1,14 +1,14 @@
 package design
 
-// Collinear reports whether points lie on one line, as near to it as given (a
-// part of the distance of its ends), and which two are its ends. Coordinates
-// are compared as parts of the largest that a point has there, since a little
-// of a strong colourant counts as much as a lot of a weak one. All points must
-// have as many coordinates, none negative.
-func Collinear(points [][]float64, near float64) (a, b int, ok bool) {
-	if len(points) == 0 {
-		return 0, 0, true
-	}
+// onLine is how far from a line through two points others may lie, as a part of
+// their distance: shares that are written out are rounded.
+const onLine = 0.005
+
+// Collinear reports whether points lie on one line, and which two are its ends.
+// Coordinates count as parts of the largest that a point has there, since a
+// little of a strong colourant counts as much as a lot of a weak one. All points
+// must have as many coordinates, none negative.
+func Collinear(points [][]float64) (a, b int, ok bool) {
 	most := make([]float64, len(points[0]))
 	for _, p := range points {
 		for k, x := range p {
@@ -16,11 +16,9 @@ func Collinear(points [][]float64, near float64) (a, b int, ok bool) {
 		}
 	}
 	// dot is the product of the differences of two points from that at from.
-	dot := func(from, i, j int) float64 {
-		sum := 0.0
+	dot := func(from, i, j int) (sum float64) {
 		for k, full := range most {
-			if full > 0 {
-				x := points[from][k]
+			if x := points[from][k]; full > 0 {
 				sum += (points[i][k] - x) * (points[j][k] - x) / (full * full)
 			}
 		}
@@ -34,12 +32,9 @@ func Collinear(points [][]float64, near float64) (a, b int, ok bool) {
 			}
 		}
 	}
-	if longest == 0 {
-		return a, b, true
-	}
 	for i := range points {
 		along := dot(a, i, b)
-		if dot(a, i, i)-along*along/longest > near*near*longest {
+		if longest > 0 && dot(a, i, i)-along*along/longest > onLine*onLine*longest {
 			return a, b, false
 		}
 	}

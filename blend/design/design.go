@@ -7,7 +7,6 @@ package design
 
 import (
 	"fmt"
-	"math/bits"
 )
 
 // Kind is the shape of a design, by its trade name.
@@ -182,31 +181,6 @@ func (s Spec) check() error {
 		return fmt.Errorf("a %s without cups", s.Kind)
 	}
 	return nil
-}
-
-// ofSum is parts as shares of their sum.
-func ofSum(parts []float64) []float64 {
-	sum := 0.0
-	for _, x := range parts {
-		sum += x
-	}
-	shares := make([]float64, len(parts))
-	for e, x := range parts {
-		shares[e] = x / sum
-	}
-	return shares
-}
-
-// inEqualParts is the shares of q ends of which those of a set, a bit mask, are
-// alike and the others 0.
-func inEqualParts(set, q int) []float64 {
-	shares := make([]float64, q)
-	for e := range shares {
-		if set&(1<<e) != 0 {
-			shares[e] = 1 / float64(bits.OnesCount(uint(set)))
-		}
-	}
-	return shares
 }
 
 // along is the place of step i of n between 0 and 1; a single step lies at 0.

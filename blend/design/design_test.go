@@ -173,9 +173,11 @@ func TestPairs_order(t *testing.T) {
 		t.Errorf("%v, want %v", all, want)
 	}
 	var pairs []string
-	s.Neighbours(all, func(a, b int) { pairs = append(pairs, fmt.Sprintf("%d-%d", a+1, b+1)) })
+	for _, p := range s.Neighbours(all) {
+		pairs = append(pairs, fmt.Sprintf("%d-%d", p[0]+1, p[1]+1))
+	}
 	// from the first end alone to the second
-	if got := strings.Join(pairs, " "); got != "2-7 1-2 1-8 4-7 3-4 3-9 6-8 5-6 5-9" {
+	if got := strings.Join(pairs, " "); got != "1-2 1-8 2-7 3-4 3-9 4-7 5-6 5-9 6-8" {
 		t.Errorf("neighbours %s", got)
 	}
 }
@@ -195,7 +197,7 @@ func TestRows(t *testing.T) {
 			{0, 0, 0, []float64{0, 0}, 0},
 			{1, 0, 0, []float64{1, 0}, 0}, {1, 1, 0, []float64{2, 0}, 0},
 			{2, 0, 0, []float64{0, 4}, 0},
-		}, "1-2 2-3 1-4"},
+		}, "1-2 1-4 2-3"},
 	} {
 		s := Spec{Kind: Rows, Series: series, SharedZero: c.shared}
 		all, err := s.Points()
@@ -203,7 +205,9 @@ func TestRows(t *testing.T) {
 			t.Errorf("%v (%d counted, %v), want %v", all, s.Count(), err, c.want)
 		}
 		var pairs []string
-		s.Neighbours(all, func(a, b int) { pairs = append(pairs, fmt.Sprintf("%d-%d", a+1, b+1)) })
+		for _, p := range s.Neighbours(all) {
+			pairs = append(pairs, fmt.Sprintf("%d-%d", p[0]+1, p[1]+1))
+		}
 		if got := strings.Join(pairs, " "); got != c.neighbours {
 			t.Errorf("shared %v: neighbours %s, want %s", c.shared, got, c.neighbours)
 		}
@@ -272,8 +276,7 @@ func TestAgain(t *testing.T) {
 			}
 			at[place] = true
 		}
-		n := 0
-		c.s.Neighbours(all, func(a, b int) { n++ })
+		n := len(c.s.Neighbours(all))
 		if n != c.neighbours {
 			t.Errorf("%+v: %d neighbours, want %d", c.s, n, c.neighbours)
 		}
@@ -302,8 +305,7 @@ func TestNeighbours_lattice(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		n := 0
-		c.s.Neighbours(all, func(a, b int) { n++ })
+		n := len(c.s.Neighbours(all))
 		if n != c.want {
 			t.Errorf("%s: %d pairs, want %d", c.s.Kind, n, c.want)
 		}
@@ -322,7 +324,7 @@ func TestCollinear(t *testing.T) {
 		{[][]float64{{100, 0.1}, {100, 0.2}, {100, 0.3}}, 0, 2, true},
 		{[][]float64{{1, 1}, {1, 1}}, 0, 0, true},
 	} {
-		a, b, ok := Collinear(c.points, 0.005)
+		a, b, ok := Collinear(c.points)
 		if ok != c.ok || ok && (a != c.a || b != c.b) {
 			t.Errorf("%v: %d, %d, %v", c.points, a, b, ok)
 		}

@@ -1,62 +1,35 @@
 package design
 
 import (
-	"cmp"
-	"encoding/binary"
 	"fmt"
-	"math"
 	"math/bits"
 	"slices"
 )
 
-// points gathers points whose shares lie in one piece of memory.
-type points struct {
-	all  []Point
-	flat []float64
-}
+// points gathers the points of a design.
+type points []Point
 
 func (p *points) add(row, column, layer int, shares ...float64) {
-	start := len(p.flat)
-	p.flat = append(p.flat, shares...)
-	p.all = append(p.all, Point{Row: row, Column: column, Layer: layer, Shares: p.flat[start:len(p.flat):len(p.flat)]})
+	*p = append(*p, Point{Row: row, Column: column, Layer: layer, Shares: slices.Clone(shares)})
 }
 
 // Points lays out the design in the order in which its cups are numbered. The
 // error says why there are no cups, or that there are too many.
 func (s Spec) Points() ([]Point, error) {
+	lay, ok := map[Kind]func(*points){
+		Line: s.line, Biaxial: s.biaxial, Triaxial: s.triaxial, Quadraxial: s.quadraxial,
+		List: s.list, Centroid: s.centroid, Pairs: s.pairs, Rows: s.rows,
+	}[s.Kind]
+	if !ok {
+		return nil, fmt.Errorf("no design is called %q", s.Kind)
+	}
 	if err := s.check(); err != nil {
 		return nil, err
 	}
-	n := s.Count()
-	p := &points{make([]Point, 0, n), make([]float64, 0, n*s.parts())}
-	switch s.Kind {
-	case Line:
-		s.line(p)
-	case Biaxial:
-		s.biaxial(p)
-	case Triaxial:
-		s.triaxial(p)
-	case Quadraxial:
-		s.quadraxial(p)
-	case List:
-		for i, parts := range s.Parts {
-			p.add(0, i, 0, ofSum(parts)...)
-		}
-	case Centroid:
-		for size := 1; size <= s.Ends; size++ {
-			for column, set := range subsets(s.Ends, size) {
-				p.add(size-1, column, 0, inEqualParts(set, s.Ends)...)
-			}
-		}
-	case Pairs:
-		s.pairs(p)
-	case Rows:
-		s.rows(p)
-	default:
-		return nil, fmt.Errorf("no design is called %q", s.Kind)
-	}
-	s.zoom(p.all)
-	all := s.within(p.all)
+	var p points
+	lay(&p)
+	s.zoom(p)
+	all := s.within(p)
 	if len(all) == 0 {
 		return nil, fmt.Errorf("no cup is left inside the bounds")
 	}
@@ -133,6 +106,41 @@ func (s Spec) quadraxial(p *points) {
 	}
 }
 
+// list has the parts of each cup as shares of their sum.
+func (s Spec) list(p *points) {
+	for i, parts := range s.Parts {
+		sum := 0.0
+		for _, x := range parts {
+			sum += x
+		}
+		shares := slices.Clone(parts)
+		for e := range shares {
+			shares[e] /= sum
+		}
+		p.add(0, i, 0, shares...)
+	}
+}
+
+// centroid has a row for each size of set, in it the sets in the order of the
+// handbook, the earliest ends first; ends of a set have equal shares. A set is a
+// bit mask whose highest bit is the first end.
+func (s Spec) centroid(p *points) {
+	for size := 1; size <= s.Ends; size++ {
+		column := 0
+		for set := uint(1)<<s.Ends - 1; set > 0; set-- {
+			if bits.OnesCount(set) != size {
+				continue
+			}
+			shares := make([]float64, s.Ends)
+			for e := range shares {
+				shares[e] = float64(set>>(s.Ends-1-e)&1) / float64(size)
+			}
+			p.add(size-1, column, 0, shares...)
+			column++
+		}
+	}
+}
+
 // pairs goes 1–2, 1–3, …, 2–3, …: a row for each first end, in it the others in
 // order, for each the shares as given. Ends alone are a row of their own.
 func (s Spec) pairs(p *points) {
@@ -160,11 +168,9 @@ func (s Spec) pairs(p *points) {
 // rows has a row for each series, below one cup of base alone where all share
 // it.
 func (s Spec) rows(p *points) {
-	first := 0
 	percents := make([]float64, len(s.Series))
 	if s.SharedZero {
 		p.add(0, 0, 0, percents...)
-		first = 1
 	}
 	for row, series := range s.Series {
 		column := 0
@@ -173,11 +179,19 @@ func (s Spec) rows(p *points) {
 				continue
 			}
 			percents[row] = x
-			p.add(first+row, column, 0, percents...)
+			p.add(s.firstRow()+row, column, 0, percents...)
 			column++
 		}
 		percents[row] = 0
 	}
+}
+
+// firstRow is the place of the first series of a Rows, below the shared base.
+func (s Spec) firstRow() int {
+	if s.SharedZero {
+		return 1
+	}
+	return 0
 }
 
 // findAgain notes which cups are asked to be the same as one before. The rows
@@ -186,21 +200,17 @@ func (s Spec) findAgain(all []Point) {
 	if s.Kind != List && s.Kind != Pairs && !s.dosed() {
 		return // no two points of a lattice are the same
 	}
-	seen := make(map[string]int, len(all))
-	var key []byte
+	seen := map[string]int{}
 	for i := range all {
-		key = key[:0]
+		key := fmt.Sprint(all[i].Shares)
 		if s.Kind == Rows {
-			key = binary.LittleEndian.AppendUint32(key, uint32(all[i].Row))
+			key += fmt.Sprint(all[i].Row)
 		}
-		for _, x := range all[i].Shares {
-			key = binary.LittleEndian.AppendUint64(key, math.Float64bits(x))
-		}
-		if number, ok := seen[string(key)]; ok {
+		if number, ok := seen[key]; ok {
 			all[i].Again = number
-			continue
+		} else {
+			seen[key] = i + 1
 		}
-		seen[string(key)] = i + 1
 	}
 }
 
@@ -230,23 +240,4 @@ func (s Spec) repeated(all []Point) ([]Point, error) {
 		all = append(all, p)
 	}
 	return all, nil
-}
-
-// subsets lists the sets of size out of q ends as bit masks, in the order of
-// the handbook: with the earliest ends first.
-func subsets(q, size int) []int {
-	var all []int
-	for set := 1; set < 1<<q; set++ {
-		if bits.OnesCount(uint(set)) == size {
-			all = append(all, set)
-		}
-	}
-	// Ends are bits, the earliest the lowest: the first set has the lowest bit in
-	// which two differ.
-	slices.SortFunc(all, func(a, b int) int {
-		differ := a ^ b
-		lowest := differ & -differ
-		return cmp.Compare(b&lowest, a&lowest)
-	})
-	return all
 }

@@ -211,7 +211,7 @@ func keptLetters(file, folder string, tiles int) (lines []string, unread []wordi
 // view is the recipes to use: as asked, or as measured into the cups, as the log
 // beside the plan says. Notes say so, and what the amounts rest on.
 func (j *job) view(u *ui, asked bool) blend.View {
-	if n, ok := j.test.Assumed(); ok {
+	for _, n := range blend.NotesOf[blend.NoGravity](j.test) {
 		u.warn(j.file, []wording.Line{wording.LineOf(n)})
 	}
 	if asked {

@@ -147,7 +147,7 @@ func (j *job) resultsOf(u *ui, file string) (*results.Results, error) {
 	if j.goesByAnother(file, log) {
 		log.Notes = append(log.Notes, fmt.Sprintf("next and batch do not read this log (rename it to %s first, so that its amounts count)", j.logFile()))
 	}
-	if n, ok := t.Assumed(); ok {
+	for _, n := range blend.NotesOf[blend.NoGravity](t) {
 		log.Notes = append(log.Notes, wording.LineOf(n).String())
 	}
 	if len(log.Readings) == 0 {

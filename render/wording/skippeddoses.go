@@ -22,7 +22,7 @@ func skippedLine(n blend.SkippedDoses) Line {
 // which cups, and which cups those are identical to then.
 func SkippedDoses(t *blend.Test) []string {
 	var texts []string
-	for _, n := range t.SkippedDoses() {
+	for _, n := range blend.NotesOf[blend.SkippedDoses](t) {
 		get := "get"
 		if len(n.Cups) == 1 {
 			get = "gets"

@@ -108,10 +108,11 @@ func TestWaterText(t *testing.T) {
 			p.Glazes[p.Blend.Ends[i]].SG, p.Glazes[p.Blend.Ends[i]].WaterPer = sg, 0
 		}
 	})
-	thin, thick, uneven := test.Thickness()
-	if !uneven || test.Cells[thin].Got.SG != test.CommonSG() {
-		t.Fatalf("thinnest cup %d, uneven %v; want the cup of the common gravity %g", thin+1, uneven, test.CommonSG())
+	uneven := blend.NotesOf[blend.UnevenGravity](test)
+	if len(uneven) != 1 || uneven[0].ThinSG != test.CommonSG() {
+		t.Fatalf("%+v; want the cup of the common gravity %g", uneven, test.CommonSG())
 	}
+	thin, thick := uneven[0].Thin-1, uneven[0].Thick-1
 	if got := WaterText(test, test.Cells[thin], test.CommonSG()); got != "–" {
 		t.Errorf("water into the thinnest cup: %q, want none", got)
 	}

@@ -1,0 +1,146 @@
+package blend
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"pourboard/blend/measure"
+)
+
+// IdenticalCups lists the cells, by number, that come out as the very same glaze
+// though they were asked to differ, in groups: what is measured into them is
+// the same, because their difference is less than a step of the instrument.
+func (t *Test) IdenticalCups() (differ [][]int) {
+	for _, group := range t.MadeGroups() {
+		first := t.sign(t.Cells[group[0]-1], Asked)
+		if slices.ContainsFunc(group, func(n int) bool { return t.sign(t.Cells[n-1], Asked) != first }) {
+			differ = append(differ, group)
+		}
+	}
+	return differ
+}
+
+// MadeGroups parts the cells that something is poured into, by number, into
+// groups of one glaze each: what is measured into the cups of a group is the
+// same, whether it was asked to be or not.
+func (t *Test) MadeGroups() (all [][]int) {
+	groups := map[string]int{}
+	for _, c := range t.Cells {
+		if !c.Poured() {
+			continue
+		}
+		made := t.sign(c, Measured)
+		at, ok := groups[made]
+		if !ok {
+			at = len(all)
+			groups[made], all = at, append(all, nil)
+		}
+		all[at] = append(all[at], c.Number)
+	}
+	return all
+}
+
+// sign is a text that two cells share when their shares or percentages are the
+// same, but for what floating point leaves.
+func (t *Test) sign(c Cell, view View) string {
+	var text strings.Builder
+	if view == Measured && c.Weighings != nil {
+		for _, w := range c.Weighings {
+			if w.Steps > 0 {
+				fmt.Fprintf(&text, "%s %v %d ", w.Material, w.Addition, w.Steps)
+			}
+		}
+		return text.String()
+	}
+	for _, d := range t.differences(c) {
+		x := d.Asked
+		if view == Measured {
+			x = d.Got
+		}
+		fmt.Fprintf(&text, "%d ", int64(math.Round(x*1e8)))
+	}
+	return text.String()
+}
+
+// toldApart reports whether two cups, as measured, differ in any share or
+// percentage, or in any material that is weighed dry, by more than the root sum
+// of squares of their ±.
+func (t *Test) toldApart(x, y Cell) bool {
+	if t.Plan.Blend.Method == ByWeigh {
+		return slices.ContainsFunc(t.weighOrder(), func(m DryMaterial) bool {
+			v, w := x.weighed(m), y.weighed(m)
+			return measure.ToldApart(v.Percent, v.PlusMinus, w.Percent, w.PlusMinus)
+		})
+	}
+	others := t.differences(y)
+	for i, d := range t.differences(x) {
+		if measure.ToldApart(d.Got, d.PlusMinus, others[i].Got, others[i].PlusMinus) {
+			return true
+		}
+	}
+	return false
+}
+
+// Indistinguishable lists the neighbours that cannot be told apart, by cell number.
+func (t *Test) Indistinguishable() [][2]int {
+	var pairs [][2]int
+	for _, p := range t.Plan.Blend.Design().Neighbours(t.points) {
+		if !t.toldApart(t.Cells[p[0]], t.Cells[p[1]]) {
+			pairs = append(pairs, [2]int{p[0] + 1, p[1] + 1})
+		}
+	}
+	return pairs
+}
+
+// sameRecipe reports whether two recipes and their additions are of the same
+// materials in the same amounts, in whatever order.
+func sameRecipe(x, y, overX, overY []Part) bool {
+	same := func(x, y []Part) bool {
+		return len(x) == len(y) && !slices.ContainsFunc(x, func(p Part) bool {
+			return !slices.ContainsFunc(y, func(q Part) bool { return p.Material == q.Material && math.Abs(p.Percent-q.Percent) < noiseOff })
+		})
+	}
+	return same(x, y) && same(overX, overY)
+}
+
+// A dose that is less than half a step of its instrument is skipped: "0 g" is
+// nothing that a person can weigh, and a box to tick beside it makes believe
+// that the cup has it. Whatever is printed of such a dose asks Dose.None.
+
+// None reports that a dose is asked and none of it is measured, because it is
+// too little for the instrument.
+func (d Dose) None() bool { return d.Percent > 0 && d.MeasuredG == 0 }
+
+// skippedDoses is about the doses of a series that are too little to be
+// measured, without cups when there are none. identical is IdenticalCups.
+func (t *Test) skippedDoses(s int, identical [][]int) SkippedDoses {
+	b := t.Plan.Blend
+	n := SkippedDoses{Material: b.Series[s].Material, Method: b.Method, Step: t.DoseStep(), Alike: true, Enough: t.smallest}
+	least := math.Inf(1)
+	for _, c := range t.Cells {
+		d := c.Doses[s]
+		if !d.None() {
+			continue
+		}
+		n.Alike = n.Alike && (n.Cups == nil || d.Percent == n.Most.Percent)
+		n.Cups = append(n.Cups, c.Number)
+		least = min(least, d.G)
+		if d.Percent > n.Most.Percent {
+			n.Most = d
+		}
+		for _, group := range identical {
+			switch at := slices.Index(group, c.Number); {
+			case at > 0:
+				n.Twins = append(n.Twins, [2]int{c.Number, group[0]})
+			case at == 0:
+				n.Twins = append(n.Twins, [2]int{c.Number, group[1]})
+			}
+		}
+	}
+	if n.Cups != nil && (n.Method == ByDose || n.Method == ByWeigh) {
+		n.Finer = finer(least, t.Plan.Kit)
+	}
+	return n
+}
