@@ -3,6 +3,7 @@ package layout
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"pourboard/blend"
@@ -34,13 +35,11 @@ func (p *Places) Spot(tile int) Spot {
 type Board struct {
 	Number int     // from 1
 	Name   string  // "Buff", "Buff, repeat 1 of 2, layer 2 of 5"
-	Body   int     // index into the plan's bodies, -1 when the board has several or none
-	Repeat int     // from 0
-	Layer  int     // from 0
 	Round  bool    // the spots are circles of diameter W: a cup mat
+	HeadH  float64 // room above each row for its name, 0 where rows have none
 	W, H   float64 // Edge included
 	Spots  []Spot  // row by row from the top, left to right
-	Heads  []Head  // names of rows, where rows have names
+	gauge
 }
 
 // Spot is the place of one tile or cup.
@@ -54,13 +53,6 @@ type Spot struct {
 
 // Whole is the outline and the caption together.
 func (s Spot) Whole() Rect { return s.Rect.around(s.Caption) }
-
-// Head is the name of a row, with the room for it above the row.
-type Head struct {
-	Row  int // the row of spots that it is above
-	Body int // index into the plan's bodies
-	Rect
-}
 
 // Edge is what a board has around its spots, mm.
 const Edge = 5.0
@@ -78,16 +70,16 @@ const (
 	doseRoom    = 45.0 // caption of a cup: "Copper carb. 0.50 g"
 )
 
-// gauge is the measures of one place of a board.
+// gauge is the measures of one place of a board, mm.
 type gauge struct {
-	w, h         float64 // outline
-	capW, capH   float64 // caption, centred below the outline
-	pitchX       float64 // from place to place
-	pitchY       float64
-	head         float64 // above each row
-	round        bool
-	bodiesAsRows int // bodies whose rows are below each other, or 0
+	w, h           float64 // outline
+	capW, capH     float64 // caption, as wide as the outline at least
+	pitchX, pitchY float64 // from place to place
+	head           float64 // above each row
 }
+
+// high is a place with its caption and the name of its row, mm.
+func (g gauge) high() float64 { return g.head + g.h + g.capH }
 
 // tileGauge is the measures of a place for a tile.
 func tileGauge(t *blend.Test) gauge {
@@ -103,14 +95,16 @@ func tileGauge(t *blend.Test) gauge {
 	if gap == 0 {
 		gap = normalGap
 	}
-	if board.BodiesAsRows && t.Plan.Blend.Kind == blend.Line {
-		g.bodiesAsRows = len(tiles.Bodies)
+	if bodiesAsRows(t.Plan) {
 		g.head = headRoom
 	}
 	g.pitchX = max(g.w+gap, g.capW+1)
-	g.pitchY = max(g.h+gap, g.head+g.h+g.capH+normalGap)
+	g.pitchY = max(g.h+gap, g.high()+normalGap)
 	return g
 }
+
+// bodiesAsRows reports whether the bodies are rows of one board.
+func bodiesAsRows(p *blend.Plan) bool { return p.Board.BodiesAsRows && p.Blend.Kind == blend.Line }
 
 // Boards lays out the tiles of a test. Each body has a board of its own, so
 // that a board is one colour of clay; each repeat has one too, a whole second
@@ -127,72 +121,44 @@ func Boards(t *blend.Test) *Places {
 	for i := range p.Tiles {
 		p.Tiles[i].Tile = p.Scheme.Tile(i)
 	}
-	g := tileGauge(t)
-	layers := cellsByLayer(t)
-	shapes := make([]Board, len(layers))
-	for i, cells := range layers {
-		shapes[i] = g.board(g.slots(t, cells))
+	g, layers, bodies := tileGauge(t), cellsByLayer(t), t.Plan.Tiles.Bodies
+	together := 1 // bodies on one board
+	if bodiesAsRows(t.Plan) {
+		together = len(bodies)
 	}
-	bodies, repeats := t.Plan.Tiles.Bodies, max(t.Plan.Tiles.Repeats, 1)
 	draws := uint64(0)
-	for body := 0; body < len(bodies); body += max(g.bodiesAsRows, 1) {
-		on := []int{body} // the bodies on one board
-		for len(on) < g.bodiesAsRows {
-			on = append(on, len(on))
-		}
-		for repeat := range repeats {
-			for layer, cells := range layers {
-				b := shapes[layer]
-				b.Number = len(p.Boards) + 1
-				b.Body, b.Repeat, b.Layer = body, repeat, t.Cells[cells[0]].Layer
-				if g.bodiesAsRows > 0 {
-					b.Body = -1
-				}
-				b.Name = boardName(t, &b)
-				order := make([][]int, len(on))
-				for k := range order {
-					order[k] = cells
+	for body := 0; body < len(bodies); body += together {
+		for repeat := range max(t.Plan.Tiles.Repeats, 1) {
+			for _, cells := range layers {
+				orders := make([][]int, together)
+				for k := range orders {
+					orders[k] = cells
 					if t.Plan.Board.Shuffle {
-						order[k] = shuffled(cells, t.Plan.Board.Seed, draws)
+						orders[k] = shuffled(cells, t.Plan.Board.Seed, draws)
 						draws++
 					}
 				}
-				b.Spots = slices.Clone(b.Spots)
-				p.lay(t, b, on, order)
+				b := g.board(t, cells, orders...)
+				b.Number, b.Name = len(p.Boards)+1, bodies[body]
+				if together > 1 {
+					b.Name = "All bodies"
+				}
+				if t.Plan.Tiles.Repeats > 1 {
+					b.Name += fmt.Sprintf(", repeat %d of %d", repeat+1, t.Plan.Tiles.Repeats)
+				}
+				if t.Layers > 1 {
+					b.Name += fmt.Sprintf(", layer %d of %d", t.Cells[cells[0]].Layer+1, t.Layers)
+				}
+				for i := range b.Spots {
+					s := &b.Spots[i]
+					s.Tile = p.Scheme.IndexOf(s.Cell, body+s.Row%together, repeat)
+					p.Tiles[s.Tile].Board, p.Tiles[s.Tile].Spot = len(p.Boards), i
+				}
+				p.Boards = append(p.Boards, b)
 			}
 		}
 	}
 	return p
-}
-
-// boardName tells a board from the others of its test.
-func boardName(t *blend.Test, b *Board) string {
-	name := "All bodies"
-	if b.Body >= 0 {
-		name = t.Plan.Tiles.Bodies[b.Body]
-	}
-	if repeats := t.Plan.Tiles.Repeats; repeats > 1 {
-		name += fmt.Sprintf(", repeat %d of %d", b.Repeat+1, repeats)
-	}
-	if t.Layers > 1 {
-		name += fmt.Sprintf(", layer %d of %d", b.Layer+1, t.Layers)
-	}
-	return name
-}
-
-// lay adds a board with its tiles: the spots of each of the bodies on it take
-// cells (indexes) in that body's order.
-func (p *Places) lay(t *blend.Test, b Board, bodies []int, order [][]int) {
-	next := make([]int, len(bodies))
-	for i := range b.Spots {
-		s := &b.Spots[i]
-		k := s.Row % len(bodies)
-		s.Cell = t.Cells[order[k][next[k]]].Number
-		next[k]++
-		s.Tile = p.Scheme.IndexOf(s.Cell, bodies[k], b.Repeat)
-		p.Tiles[s.Tile].Board, p.Tiles[s.Tile].Spot = len(p.Boards), i
-	}
-	p.Boards = append(p.Boards, b)
 }
 
 // cellsByLayer is the cells (indexes) of each layer that has any, in order.
@@ -207,18 +173,21 @@ func cellsByLayer(t *blend.Test) [][]int {
 	return layers
 }
 
-// slot is one place of a board before it has a size: x in places from wherever
-// the design starts.
+// slot is one place of a design before it has a size: x in places from the
+// left, and the row from the top.
 type slot struct {
 	row, column int
 	x           float64
 }
 
-// shape is the places of some cells (indexes) of one layer: in rows of across
-// cups where the design is a line or list, otherwise in the rows of the design,
-// those of a triangle each half a place further left.
-func shape(t *blend.Test, cells []int, across int) []slot {
-	slots := make([]slot, len(cells))
+// shape is the places of some cells (indexes) of one layer, and how many places
+// they are wide and high: in rows of across cups where the design is a line or
+// list, otherwise in the rows of the design, those of a triangle each half a place
+// further left. Rows and places that the design leaves free at its borders take no
+// room; those inside it do.
+func shape(t *blend.Test, cells []int, across int) (slots []slot, w, h float64) {
+	slots = make([]slot, len(cells))
+	left, top := math.Inf(1), math.MaxInt
 	for k, i := range cells {
 		c := &t.Cells[i]
 		s := slot{row: c.Row, column: c.Column, x: float64(c.Column)}
@@ -228,89 +197,68 @@ func shape(t *blend.Test, cells []int, across int) []slot {
 		case blend.Triaxial, blend.Quadraxial:
 			s.x -= float64(c.Row) / 2
 		}
-		slots[k] = s
+		left, top, slots[k] = min(left, s.x), min(top, s.row), s
 	}
-	return slots
+	for k := range slots {
+		s := &slots[k]
+		s.x, s.row = s.x-left, s.row-top
+		w, h = max(w, s.x+1), max(h, float64(s.row)+1)
+	}
+	return slots, w, h
 }
 
-// slots is the shape of a layer on a board: with bodies as rows, each row of it
-// for each body.
-func (g gauge) slots(t *blend.Test, cells []int) []slot {
-	slots := shape(t, cells, g.columns(len(cells), t.Plan.Board))
-	if g.bodiesAsRows == 0 {
-		return slots
-	}
-	var all []slot
-	for body := range g.bodiesAsRows {
-		for _, s := range slots {
-			s.row = s.row*g.bodiesAsRows + body
-			all = append(all, s)
-		}
-	}
-	slices.SortStableFunc(all, func(a, b slot) int { return cmp.Compare(a.row, b.row) })
-	return all
-}
-
-// board gives slots their size. Rows and places that the design leaves free at
-// its borders take no room; those inside it do.
-func (g gauge) board(slots []slot) Board {
-	b := Board{Round: g.round, Spots: make([]Spot, len(slots))}
-	top, left := slots[0].row, slots[0].x
-	for _, s := range slots {
-		top, left = min(top, s.row), min(left, s.x)
-	}
-	wide := max(g.w, g.capW)
+// board gives the cells (indexes) of a layer their places. With several orders of
+// them, each row of the design is there once for each, in that order.
+func (g gauge) board(t *blend.Test, cells []int, orders ...[]int) Board {
+	slots, w, h := shape(t, cells, g.columns(len(cells), len(orders), t.Plan.Board))
+	b := Board{HeadH: g.head, gauge: g, W: 2*Edge + (w-1)*g.pitchX + g.capW}
+	b.H = 2*Edge + (h*float64(len(orders))-1)*g.pitchY + g.high()
 	for i, s := range slots {
-		x := Edge + (s.x-left)*g.pitchX
-		y := Edge + float64(s.row-top)*g.pitchY + g.head
-		spot := Spot{
-			Row:     s.row - top,
-			Column:  s.column,
-			Rect:    Rect{X: x + (wide-g.w)/2, Y: y, W: g.w, H: g.h},
-			Caption: Rect{X: x + (wide-g.capW)/2, Y: y + g.h, W: g.capW, H: g.capH},
-		}
-		b.Spots[i] = spot
-		whole := spot.Whole()
-		b.W, b.H = max(b.W, whole.Right()+Edge), max(b.H, whole.Bottom()+Edge)
-		if g.head > 0 && s.column == 0 {
-			b.Heads = append(b.Heads, Head{
-				Row:  spot.Row,
-				Body: spot.Row % max(g.bodiesAsRows, 1),
-				Rect: Rect{X: x, Y: y - g.head, W: wide, H: g.head},
-			})
-		}
-		if n := len(b.Heads); n > 0 {
-			b.Heads[n-1].W = whole.Right() - b.Heads[n-1].X
+		for k, order := range orders {
+			spot := g.spot(s.x, s.row*len(orders)+k, s.column)
+			spot.Cell = t.Cells[order[i]].Number
+			b.Spots = append(b.Spots, spot)
 		}
 	}
+	slices.SortStableFunc(b.Spots, func(a, b Spot) int { return cmp.Compare(a.Row, b.Row) })
 	return b
 }
 
-// columns is how many of n places of a line or list make a row: at life size as
-// many as a page takes, turned so that there are the fewest pages, and then
-// evened out; on one page, what lets the places be largest.
-func (g gauge) columns(n int, plan blend.Board) int {
-	sheet := SheetOf(plan)
-	best, least := 1, 0.0
+// spot is a place so many places from the left, without tile and cup.
+func (g gauge) spot(left float64, row, column int) Spot {
+	x, y := Edge+left*g.pitchX, Edge+float64(row)*g.pitchY+g.head
+	return Spot{
+		Tile: -1, Row: row, Column: column,
+		Rect:    Rect{X: x + (g.capW-g.w)/2, Y: y, W: g.w, H: g.h},
+		Caption: Rect{X: x, Y: y + g.h, W: g.capW, H: g.capH},
+	}
+}
+
+// columns is how many of n places of a line or list make a row, with so many
+// rows of each: at life size as many as a page takes, turned so that there are the
+// fewest pages, and then evened out; on one page, what lets the places be largest.
+func (g gauge) columns(n, orders int, plan blend.Board) int {
+	best, least := 1, math.Inf(1)
+	try := func(across int, cost float64) {
+		if cost < least {
+			best, least = across, cost
+		}
+	}
 	for _, turned := range []bool{false, true} {
-		view := sheet.frame(turned).view
+		view := SheetOf(plan).page(turned).View
 		if plan.Scale == blend.Fit {
 			for c := 1; c <= n; c++ {
-				rows := (n + c - 1) / c * max(g.bodiesAsRows, 1)
-				size := min(view.W/(float64(c)*g.pitchX), view.H/(float64(rows)*g.pitchY))
-				if -size < least {
-					best, least = c, -size
-				}
+				rows := (n + c - 1) / c * orders
+				try(c, -min(view.W/(float64(c)*g.pitchX), view.H/(float64(rows)*g.pitchY)))
 			}
 			continue
 		}
-		across := max(1, int((view.W-2*Edge+g.pitchX-max(g.w, g.capW)+hair)/g.pitchX))
-		down := max(1, int((view.H-2*Edge+g.pitchY-g.head-g.h-g.capH+hair)/g.pitchY))
-		rows := (n + across - 1) / across
-		pages := float64((rows*max(g.bodiesAsRows, 1) + down - 1) / down)
-		if least == 0 || pages < least {
-			best, least = (n+rows-1)/rows, pages
-		}
+		rows := (n-1)/max(1, fit(view.W, g.pitchX, g.capW)) + 1
+		down := max(1, fit(view.H, g.pitchY, g.high()))
+		try((n-1)/rows+1, float64((rows*orders-1)/down+1))
 	}
 	return best
 }
+
+// fit is how many places go in room, mm, with Edge around them.
+func fit(room, pitch, place float64) int { return int((room - 2*Edge - place + hair + pitch) / pitch) }

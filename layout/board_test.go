@@ -28,11 +28,9 @@ func TestBoards_properties(t *testing.T) {
 			if tile.Index != i || s.Tile != i || s.Cell != tile.Cell {
 				t.Errorf("tile %d of cell %d lies on the spot of tile %d of cell %d", i, tile.Cell, s.Tile, s.Cell)
 			}
-			if b.Body >= 0 && b.Body != tile.Body || b.Repeat != tile.Repeat {
+			first := p.Tiles[b.Spots[0].Tile]
+			if first.Body != tile.Body && b.HeadH == 0 || first.Repeat != tile.Repeat || test.Cells[first.Cell-1].Layer != test.Cells[tile.Cell-1].Layer {
 				t.Errorf("tile %s lies on board %q", tile.Mark, b.Name)
-			}
-			if b.Layer != test.Cells[tile.Cell-1].Layer {
-				t.Errorf("tile %s of layer %d lies on board %q", tile.Mark, test.Cells[tile.Cell-1].Layer, b.Name)
 			}
 		}
 		names := map[string]bool{}
@@ -67,8 +65,10 @@ func checkBoard(t *testing.T, b *Board) {
 			t.Errorf("spot %d is not right of or below the one before", i)
 		}
 	}
-	for _, h := range b.Heads {
-		all = append(all, h.Rect)
+	for _, s := range b.Spots {
+		if b.HeadH > 0 {
+			all = append(all, Rect{X: s.Caption.X, Y: s.Y - b.HeadH, W: s.Caption.W, H: b.HeadH})
+		}
 	}
 	for i, r := range all {
 		if !r.inside(inner) {
@@ -110,8 +110,8 @@ func TestBoards_shapes(t *testing.T) {
 		t.Errorf("line of 11 has %d rows", rows)
 	}
 	rows := Boards(plan{blend.Line, 4, 0, 3, 1, usual, [2]float64{420, 594}, func(p *blend.Plan) { p.Board.BodiesAsRows = true }}.test())
-	if len(rows.Boards) != 1 || len(rows.Boards[0].Heads) != 3 || rows.Boards[0].Heads[2].Body != 2 {
-		t.Errorf("three bodies as rows: %d boards, %v", len(rows.Boards), rows.Boards[0].Heads)
+	if len(rows.Boards) != 1 || rows.Boards[0].HeadH == 0 || rows.Boards[0].rows() != 3 || rows.Tiles[rows.Boards[0].Spots[8].Tile].Body != 2 {
+		t.Errorf("three bodies as rows: %d boards, %v", len(rows.Boards), rows.Boards[0].Spots)
 	}
 	quad := Boards(plan{blend.Quadraxial, 4, 0, 2, 1, usual, a4, nil}.test())
 	if len(quad.Boards) != 10 || quad.Boards[6].Name != "Body 2, layer 2 of 5" || len(quad.Boards[6].Spots) != 10 {

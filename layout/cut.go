@@ -2,270 +2,132 @@ package layout
 
 import (
 	"math"
-	"slices"
+	"strconv"
 )
 
-// band is the rows of spots that one row of pages takes.
+// rows is how many rows of places the board has.
+func (b *Board) rows() int { return b.Spots[len(b.Spots)-1].Row + 1 }
+
+// x is where a place begins that is so many places from the left, half the gap
+// before it included.
+func (b *Board) x(places float64) float64 { return Edge + places*b.pitchX - (b.pitchX-b.capW)/2 }
+
+// y is the middle of the gap above a row; the board's edge above the first and
+// below the last.
+func (b *Board) y(row int) float64 {
+	switch row {
+	case 0:
+		return 0
+	case b.rows():
+		return b.H
+	}
+	return Edge + float64(row)*b.pitchY - (b.pitchY-b.high())/2
+}
+
+// place is how many places a spot is from the left, in halves.
+func (b *Board) place(s Spot) float64 { return math.Round(2*(s.Caption.X-Edge)/b.pitchX) / 2 }
+
+// A band is the rows of places that one row of pages takes: from first on, and the
+// places from start to end.
 type band struct {
-	from, to int // rows, to exclusive
-	y0, y1   float64
-	trim     float64 // where the pages are trimmed below their neighbours above, 0 in the first band
+	first      int
+	start, end float64
+	half       []float64 // by row: by how much a row of a triangle is offset, 0 or a half
+	most       float64   // of half
 }
 
-// line is one row of spots.
-type line struct {
-	spots       []int // indexes, left to right
-	top, bottom float64
-	head        int // index into the board's Heads, -1 when it has none
-	// By place in spots: the left end of what a page has to show that starts
-	// with the spot, and the right end of what it has to show that ends with it.
-	lead, trail []float64
-}
-
-// cutter splits one board, whose spots are smaller than a page, over views of
-// w x h mm.
-type cutter struct {
-	b     *Board
-	w, h  float64
-	lines []line
-	cuts  []float64 // cuts[i] is above lines[i], the last one below all
-	bands []band
-	total int // pages
-}
-
-func newCutter(b *Board, w, h float64) *cutter {
-	c := &cutter{b: b, w: w + hair, h: h + hair}
-	for i, s := range b.Spots {
-		if i == 0 || s.Row != b.Spots[i-1].Row {
-			c.lines = append(c.lines, line{top: math.Inf(1), head: -1})
+// cut splits a board over pages like sheet, with so many rows on each, less skip on
+// the first. Pages of one row of pages have about as many places each. It is nil
+// where a place is larger than a page.
+func (b *Board) cut(sheet Page, rows, skip int) []Page {
+	var pages []Page
+	for from, to := 0, 0; from < len(b.Spots); from = to {
+		n := (b.Spots[from].Row + skip) / rows
+		k := band{first: max(0, n*rows-skip), start: math.Inf(1)}
+		last := min((n+1)*rows-skip, b.rows())
+		for to = from; to < len(b.Spots) && b.Spots[to].Row < last; to++ {
+			x := b.place(b.Spots[to])
+			k.start, k.end = min(k.start, x), max(k.end, x)
 		}
-		l := &c.lines[len(c.lines)-1]
-		l.spots = append(l.spots, i)
-		whole := s.Whole()
-		l.top, l.bottom = min(l.top, whole.Y), max(l.bottom, whole.Bottom())
-	}
-	for i := range c.lines {
-		l := &c.lines[i]
-		l.lead, l.trail = make([]float64, len(l.spots)), make([]float64, len(l.spots))
-		for j := 1; j < len(l.spots); j++ {
-			between := c.between(*l, j)
-			l.lead[j], l.trail[j-1] = between-Overlap/2, between+Overlap/2
+		k.half = make([]float64, last-k.first)
+		for _, s := range b.Spots[from:to] {
+			_, half := math.Modf(b.place(s) - k.start)
+			k.half[s.Row-k.first], k.most = half, max(k.most, half)
 		}
-		l.lead[0] = b.Spots[l.spots[0]].Whole().X - Edge
-		l.trail[len(l.spots)-1] = b.Spots[l.spots[len(l.spots)-1]].Whole().Right() + Edge
-	}
-	at := 0
-	for i, head := range b.Heads {
-		for b.Spots[c.lines[at].spots[0]].Row != head.Row {
-			at++
+		across := b.across(sheet.View.W, k)
+		if across == 0 {
+			return nil
 		}
-		c.lines[at].head = i
-		c.lines[at].top = min(c.lines[at].top, head.Y)
-	}
-	c.cuts = make([]float64, len(c.lines)+1)
-	for i := 1; i < len(c.lines); i++ {
-		c.cuts[i] = (c.lines[i-1].bottom + c.lines[i].top) / 2
-	}
-	c.cuts[len(c.lines)] = b.H
-	return c
-}
-
-// fits reports whether no spot is larger than the view.
-func (c *cutter) fits() bool {
-	for i, l := range c.lines {
-		if y0, y1 := c.extent(i, i+1); y1-y0 > c.h {
-			return false
-		}
-		for j := range l.spots {
-			if l.trail[j]-l.lead[j] > c.w {
-				return false
+		columns := int((k.end-k.start)/across) + 1
+		row := make([]Page, columns)
+		for i := range row {
+			row[i] = sheet
+			p := &row[i]
+			p.Row, p.Column, p.Code = n, i, letters(n)+strconv.Itoa(i+1)
+			left := k.start + float64(i)*across
+			right := left + across
+			if i == columns-1 {
+				right = k.end + 1
 			}
+			b.show(p, k, left, right)
+			b.trim(p, k, left)
 		}
+		for i := from; i < to; i++ {
+			p := &row[int((b.place(b.Spots[i])-k.start)/across)]
+			p.Spots = append(p.Spots, i)
+		}
+		pages = append(pages, row...)
 	}
-	return true
+	return pages
 }
 
-// extent is the board that pages with lines from to to−1 have to show.
-func (c *cutter) extent(from, to int) (y0, y1 float64) {
-	y0, y1 = c.cuts[from], c.cuts[to]
-	if from > 0 {
-		y0 -= Overlap / 2
+// across is how many of a band's places a page w mm wide takes, in halves where some
+// rows are offset, so that all pages have about as many; 0 where it takes none.
+func (b *Board) across(w float64, k band) float64 {
+	step := 1 - k.most
+	all := k.end - k.start + step
+	if (k.end-k.start)*b.pitchX+b.capW+2*Edge <= w+hair {
+		return all
 	}
-	if to < len(c.lines) {
-		y1 += Overlap / 2
+	most := math.Floor(((w-Overlap+hair)/b.pitchX-k.most)/step) * step
+	if most <= 0 {
+		return 0
 	}
-	return y0, y1
+	return math.Ceil(all/math.Ceil(all/most-hair)/step-hair) * step
 }
 
-// chooseBands groups the lines so that the pages are the fewest, which filling
-// each page from the top does not always give; among equals the first bands
-// are the fullest.
-func (c *cutter) chooseBands() {
-	n := len(c.lines)
-	least := make([]int, n+1) // pages for lines i…
-	next := make([]int, n+1)
-	for i := n - 1; i >= 0; i-- {
-		for j := i + 1; j <= n; j++ {
-			if y0, y1 := c.extent(i, j); y1-y0 > c.h && j > i+1 {
-				break
+// show says what of the board a page shows that takes the places of a band from
+// left to right.
+func (b *Board) show(p *Page, k band, left, right float64) {
+	x0, x1 := b.x(left)-Overlap/2, b.x(right+k.most)+Overlap/2
+	gap := (b.pitchX - b.capW) / 2
+	if left == k.start {
+		x0 = b.x(left) + gap - Edge
+	}
+	if right == k.end+1 {
+		x1 = b.x(right) - gap + Edge
+	}
+	y0, y1 := max(0, b.y(k.first)-Overlap/2), min(b.H, b.y(k.first+len(k.half))+Overlap/2)
+	p.View = Rect{X: x0, Y: y0, W: x1 - x0, H: y1 - y0}
+	p.RulerX.W, p.RulerY.H = p.View.W, p.View.H
+}
+
+// trim says where a page is trimmed that takes a band's places from left on: each
+// row before its first place there, and all above the band.
+func (b *Board) trim(p *Page, k band, left float64) {
+	from := p.View.X
+	if p.Column > 0 {
+		for r, half := range k.half {
+			_, offset := math.Modf(left - k.start + half)
+			top, bottom := Point{b.x(left + offset), b.y(k.first + r)}, Point{b.x(left + offset), b.y(k.first + r + 1)}
+			if r > 0 {
+				p.Trim = append(p.Trim, Segment{p.Trim[len(p.Trim)-1].To, top})
 			}
-			pages := c.countAcross(i, j) + least[j]
-			if next[i] == 0 || pages <= least[i] {
-				least[i], next[i] = pages, j
-			}
+			p.Trim = append(p.Trim, Segment{top, bottom})
 		}
+		from = p.Trim[0].From.X
 	}
-	c.total = least[0]
-	for i := 0; i < n; i = next[i] {
-		y0, y1 := c.extent(i, next[i])
-		c.bands = append(c.bands, band{from: i, to: next[i], y0: y0, y1: y1, trim: c.cuts[i]})
+	if p.Row > 0 {
+		p.Trim = append(p.Trim, Segment{Point{from, b.y(k.first)}, Point{p.View.Right(), b.y(k.first)}})
 	}
-}
-
-// piece is the part of a band that one page takes.
-type piece struct {
-	x0, x1 float64
-	first  []int // for each line of the band, the first spot that is not on an earlier page
-	upto   []int // and the first that is on a later page; places in line.spots
-}
-
-// between is the x half way between spots j−1 and j of a line.
-func (c *cutter) between(l line, j int) float64 {
-	return (c.b.Spots[l.spots[j-1]].Whole().Right() + c.b.Spots[l.spots[j]].Whole().X) / 2
-}
-
-// across shares the spots of lines from to to−1 out over pages from left to
-// right, as many as each takes.
-func (c *cutter) across(from, to int) []piece {
-	lines := c.lines[from:to]
-	done := make([]int, len(lines))
-	var all []piece
-	for before := math.Inf(1); ; {
-		first := slices.Clone(done)
-		x0, x1, some := c.fill(lines, done, before)
-		if !some {
-			return all
-		}
-		all = append(all, piece{x0: x0, x1: x1, first: first, upto: slices.Clone(done)})
-		before = x1
-	}
-}
-
-// countAcross is the number of pages that across gives, which is asked for far
-// more often: once for every way to group the lines.
-func (c *cutter) countAcross(from, to int) int {
-	lines := c.lines[from:to]
-	done := make([]int, len(lines))
-	n := 0
-	for before := math.Inf(1); ; n++ {
-		_, x1, some := c.fill(lines, done, before)
-		if !some {
-			return n
-		}
-		before = x1
-	}
-}
-
-// fill fills one page with spots of lines, counts them as done, and gives the
-// page's ends. before is where the page before ends, +Inf for the first. It says
-// whether any spots were left.
-func (c *cutter) fill(lines []line, done []int, before float64) (x0, x1 float64, some bool) {
-	x0 = math.Inf(1)
-	for i, l := range lines {
-		if done[i] < len(l.spots) {
-			x0 = min(x0, l.lead[done[i]])
-		}
-	}
-	if math.IsInf(x0, 1) {
-		return x0, x0, false
-	}
-	// Where a row starts anew right of the page before, the sheets would
-	// not meet: start earlier, as far as that costs nothing.
-	if joined := min(x0, before-Overlap); c.reaches(lines, done, joined) {
-		x0 = joined
-	}
-	x1 = x0
-	for i, l := range lines {
-		for done[i] < len(l.spots) && l.trail[done[i]] <= x0+c.w {
-			x1 = max(x1, l.trail[done[i]])
-			done[i]++
-		}
-	}
-	return x0, x1, true
-}
-
-// reaches reports whether a page that starts at x takes a spot.
-func (c *cutter) reaches(lines []line, done []int, x float64) bool {
-	for i, l := range lines {
-		if done[i] < len(l.spots) && l.trail[done[i]] <= x+c.w {
-			return true
-		}
-	}
-	return false
-}
-
-// pages turns bands and pieces into pages with their spots and trim lines.
-func (c *cutter) pages() []Page {
-	out := make([]Page, 0, c.total)
-	for row, band := range c.bands {
-		for column, p := range c.across(band.from, band.to) {
-			page := Page{
-				Row: row, Column: column,
-				View: Rect{X: p.x0, Y: band.y0, W: p.x1 - p.x0, H: band.y1 - band.y0},
-			}
-			c.show(&page, band, p)
-			left := page.View.X
-			if column > 0 {
-				page.Trim = c.seam(band, p)
-				left = page.Trim[0].From.X
-			}
-			if row > 0 {
-				page.Trim = append(page.Trim, Segment{Point{left, band.trim}, Point{page.View.Right(), band.trim}})
-			}
-			out = append(out, page)
-		}
-	}
-	return out
-}
-
-// show lists on a page the spots and heads of its piece of a band.
-func (c *cutter) show(page *Page, band band, p piece) {
-	for i, l := range c.lines[band.from:band.to] {
-		page.Spots = append(page.Spots, l.spots[p.first[i]:p.upto[i]]...)
-		if l.head >= 0 && p.first[i] == 0 && p.upto[i] > 0 {
-			page.Heads = append(page.Heads, l.head)
-		}
-	}
-}
-
-// seam is the line between a page and the one to its left, stepping from row to
-// row.
-func (c *cutter) seam(band band, p piece) []Segment {
-	var steps []Segment
-	put := func(x, y0, y1 float64) {
-		if n := len(steps); n > 0 {
-			last := &steps[n-1]
-			if math.Abs(last.To.X-x) < hair {
-				last.To.Y = y1
-				return
-			}
-			steps = append(steps, Segment{last.To, Point{x, last.To.Y}})
-		}
-		steps = append(steps, Segment{Point{x, y0}, Point{x, y1}})
-	}
-	for i := range p.first {
-		l := c.lines[band.from+i]
-		y0, y1 := max(c.cuts[band.from+i], band.trim), min(c.cuts[band.from+i+1], band.y1)
-		x := p.x0 + Overlap/2
-		switch j := p.first[i]; {
-		case j > 0 && j < len(l.spots):
-			x = c.between(l, j)
-		case j > 0: // the line has ended on an earlier page
-			x = max(x, c.b.Spots[l.spots[j-1]].Whole().Right())
-		default: // it starts here or later
-			x = min(x, c.b.Spots[l.spots[0]].Whole().X)
-		}
-		put(x, y0, y1)
-	}
-	return steps
 }

@@ -28,6 +28,14 @@ func (r Rect) Right() float64 { return r.X + r.W }
 // Bottom is the y of the lower edge.
 func (r Rect) Bottom() float64 { return r.Y + r.H }
 
+// Inset is the rectangle without mm along each edge.
+func (r Rect) Inset(mm float64) Rect {
+	return Rect{X: r.X + mm, Y: r.Y + mm, W: r.W - 2*mm, H: r.H - 2*mm}
+}
+
+// Below is the rectangle without its upper mm.
+func (r Rect) Below(mm float64) Rect { return Rect{X: r.X, Y: r.Y + mm, W: r.W, H: r.H - mm} }
+
 // hair is the length below which two edges count as one: sums of millimetres
 // in floating point differ by far less, and no printer shows it.
 const hair = 1e-6

@@ -1,23 +1,24 @@
 package layout
 
-import "strconv"
-
 // Page is one sheet of a board split over paper.
 type Page struct {
-	Code           string // "B2": row of pages, and number in it
-	Board          *Board
+	Code           string  // "B2": row of pages, and number in it
 	Row, Column    int     // of pages, from 0
 	PaperW, PaperH float64 // as the page is turned
 	Header, Footer Rect    // on paper
-	RulerX         Rect    // on paper: along the top, counting board mm from View.X; empty on a map
-	RulerY         Rect    // on paper: along the left side, counting board mm from View.Y; empty on a map
+	RulerX, RulerY Rect    // on paper: along the top and the left side, counting board mm from View's corner
 	View           Rect    // what of the board the page shows, board mm
 	At             Point   // where View's top left corner lies on paper
 	ScaleX, ScaleY float64 // mm on paper for a mm of the board, both 1 at life size
 	Spots          []int   // indexes of the spots drawn here: every spot is whole on one page of its board
-	Heads          []int   // indexes of the board's Heads drawn here
 	Crosses        []Cross
 	Trim           []Segment
+}
+
+// Spread is a board or a mat with the pages that it is printed on.
+type Spread struct {
+	Board *Board
+	Pages []Page
 }
 
 // OnPaper is a place of the board on the page's paper.
@@ -43,40 +44,30 @@ type Cross struct {
 // spots, never through one that a page holds whole.
 type Segment struct{ From, To Point }
 
-// Pages splits a board at life size over sheets of paper: as few pages as rows
-// of whole spots allow, upright or turned; none where a spot is larger than a
-// page. Neighbouring pages share at least Overlap of the board. In a triangle,
-// whose rows are offset by half a place, no straight line runs between the spots
-// of several rows: there the sheets overlap by more and are trimmed in steps.
+// Pages splits a board at life size over sheets of paper, rows of whole spots on
+// each: upright or turned, and with as many rows a page, as takes the fewest. It is
+// nil where a spot is larger than a page. Neighbouring pages share at least Overlap
+// of the board. In a triangle, whose rows are offset by half a place, no straight
+// line runs between the spots of several rows: there the sheets overlap by more
+// and are trimmed in steps.
 func Pages(b *Board, s Sheet) []Page {
 	var best []Page
 	for _, turned := range []bool{false, true} {
-		f := s.frame(turned)
-		c := newCutter(b, f.view.W, f.view.H)
-		if !c.fits() {
-			continue
+		sheet := s.page(turned)
+		most := int((sheet.View.H - Overlap + hair) / b.pitchY)
+		if b.H <= sheet.View.H+hair {
+			most = b.rows()
 		}
-		if c.chooseBands(); best != nil && c.total >= len(best) {
-			continue
-		}
-		best = c.pages()
-		c.register(best)
-		for i := range best {
-			p := &best[i]
-			p.Code = letters(p.Row) + strconv.Itoa(p.Column+1)
-			p.Board, p.PaperW, p.PaperH = b, f.w, f.h
-			p.Header, p.Footer, p.RulerX, p.RulerY = f.header, f.footer, f.rulerX, f.rulerY
-			p.RulerX.W, p.RulerY.H = p.View.W, p.View.H
-			p.At, p.ScaleX, p.ScaleY = Point{f.view.X, f.view.Y}, 1, 1
+		for rows := min(most, b.rows()); rows > 0; rows-- {
+			for _, skip := range []int{0, (rows - b.rows()%rows) % rows} { // the short page last, or first
+				if pages := b.cut(sheet, rows, skip); pages != nil && (best == nil || len(pages) < len(best)) {
+					best = pages
+				}
+			}
 		}
 	}
+	b.register(best)
 	return best
-}
-
-// Fits reports whether a board can be split: no spot is larger than a page.
-func Fits(b *Board, s Sheet) bool {
-	upright, turned := s.frame(false).view, s.frame(true).view
-	return newCutter(b, upright.W, upright.H).fits() || newCutter(b, turned.W, turned.H).fits()
 }
 
 // FitPage draws a board small, as a map on one page. Its two scales differ where
@@ -85,12 +76,10 @@ func Fits(b *Board, s Sheet) bool {
 func FitPage(b *Board, s Sheet) Page {
 	var best Page
 	for _, turned := range []bool{false, true} {
-		f := s.frame(turned)
-		view := f.view.around(Rect{X: f.rulerY.X, Y: f.rulerX.Y})
-		p := Page{
-			Board: b, PaperW: f.w, PaperH: f.h, Header: f.header, Footer: f.footer, View: Rect{W: b.W, H: b.H},
-			At: Point{view.X, view.Y}, ScaleX: min(1, view.W/b.W), ScaleY: min(1, view.H/b.H),
-		}
+		p := s.page(turned)
+		room := Rect{X: p.At.X, Y: p.At.Y, W: p.View.W, H: p.View.H}.around(Rect{X: p.RulerY.X, Y: p.RulerX.Y})
+		p.At, p.View, p.RulerX, p.RulerY = Point{room.X, room.Y}, Rect{W: b.W, H: b.H}, Rect{}, Rect{}
+		p.ScaleX, p.ScaleY = min(1, room.W/b.W), min(1, room.H/b.H)
 		if min(p.ScaleX, p.ScaleY) > min(best.ScaleX, best.ScaleY) {
 			best = p
 		}

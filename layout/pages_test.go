@@ -35,7 +35,6 @@ func TestPages_properties(t *testing.T) {
 func checkPages(t *testing.T, b *Board, sheet Sheet, pages []Page) {
 	t.Helper()
 	on := make([]int, len(b.Spots))
-	heads := make([]int, len(b.Heads))
 	codes := map[string]bool{}
 	for i := range pages {
 		p := &pages[i]
@@ -51,12 +50,6 @@ func checkPages(t *testing.T, b *Board, sheet Sheet, pages []Page) {
 			on[s]++
 			if !b.Spots[s].Whole().inside(p.View) {
 				t.Errorf("page %s cuts spot %d", p.Code, s)
-			}
-		}
-		for _, h := range p.Heads {
-			heads[h]++
-			if r := b.Heads[h].Rect; r.X < p.View.X-hair || r.Y < p.View.Y-hair || r.Bottom() > p.View.Bottom()+hair {
-				t.Errorf("page %s cuts the name of a row", p.Code)
 			}
 		}
 		for _, seg := range p.Trim {
@@ -122,11 +115,6 @@ func checkPages(t *testing.T, b *Board, sheet Sheet, pages []Page) {
 	for i, n := range on {
 		if n != 1 {
 			t.Errorf("spot %d is on %d pages", i, n)
-		}
-	}
-	for i, n := range heads {
-		if n != 1 {
-			t.Errorf("the name of row %d is on %d pages", i, n)
 		}
 	}
 	if again := Pages(b, sheet); !reflect.DeepEqual(pages, again) {

@@ -22,31 +22,22 @@ func SheetOf(b blend.Board) Sheet {
 	return Sheet{W: b.PaperW, H: b.PaperH, Usable: Rect{X: Margin, Y: Margin, W: b.PaperW - 2*Margin, H: b.PaperH - 2*Margin}}
 }
 
-// frame is how a page is shared out: places on paper, mm.
-type frame struct {
-	w, h           float64
-	header, footer Rect
-	rulerX, rulerY Rect
-	view           Rect // where the board is drawn
-}
-
-// frame shares out a page that is upright or turned on its side.
-func (s Sheet) frame(turned bool) frame {
+// page shares out a sheet that is upright or turned on its side: View is the room
+// for a board, from its corner.
+func (s Sheet) page(turned bool) Page {
 	w, h, u := s.W, s.H, s.Usable
 	if turned {
 		w, h = h, w
 		u = Rect{X: u.Y, Y: u.X, W: u.H, H: u.W}
 	}
-	top := u.Y + Header + Ruler
-	view := Rect{X: u.X + Ruler, Y: top, W: u.W - Ruler, H: u.Bottom() - Footer - top}
-	return frame{
-		w:      w,
-		h:      h,
-		header: Rect{X: u.X, Y: u.Y, W: u.W, H: Header},
-		footer: Rect{X: u.X, Y: u.Bottom() - Footer, W: u.W, H: Footer},
-		rulerX: Rect{X: view.X, Y: u.Y + Header, W: view.W, H: Ruler},
-		rulerY: Rect{X: u.X, Y: view.Y, W: Ruler, H: view.H},
-		view:   view,
+	at := Point{u.X + Ruler, u.Y + Header + Ruler}
+	view := Rect{W: u.Right() - at.X, H: u.Bottom() - Footer - at.Y}
+	return Page{
+		PaperW: w, PaperH: h, View: view, At: at, ScaleX: 1, ScaleY: 1,
+		Header: Rect{X: u.X, Y: u.Y, W: u.W, H: Header},
+		Footer: Rect{X: u.X, Y: u.Bottom() - Footer, W: u.W, H: Footer},
+		RulerX: Rect{X: at.X, Y: at.Y - Ruler, W: view.W, H: Ruler},
+		RulerY: Rect{X: u.X, Y: at.Y, W: Ruler, H: view.H},
 	}
 }
 

@@ -16,16 +16,18 @@ func TestTrays(t *testing.T) {
 		var tiles []int
 		for _, card := range Trays(test, p, SheetOf(test.Plan.Board)) {
 			var taken []Rect
-			for _, s := range card.Spots {
-				if tile := p.Tiles[s.Tile]; tile.Body != card.Body || tile.Repeat != card.Repeat {
-					t.Errorf("tile %d lies on a card of body %d", s.Tile, card.Body)
+			first := p.Tiles[card.Board.Spots[0].Tile]
+			for _, s := range card.Board.Spots {
+				if tile := p.Tiles[s.Tile]; tile.Body != first.Body || tile.Repeat != first.Repeat {
+					t.Errorf("tile %d lies on a card of body %d", s.Tile, first.Body)
 				}
-				taken = append(taken, s.Rect, s.Caption, s.Square)
+				square := Rect{X: s.Caption.Right() + 1, Y: s.Caption.Y + 3, W: squareMM, H: squareMM}
+				taken = append(taken, s.Rect, s.Caption, square)
 				tiles = append(tiles, s.Tile)
 			}
 			for i, r := range taken {
-				if !r.inside(card.View) || slices.ContainsFunc(taken[:i], r.meets) {
-					t.Errorf("%v is not alone within %v", r, card.View)
+				if view := card.Pages[0].View; !r.inside(view) || slices.ContainsFunc(taken[:i], r.meets) {
+					t.Errorf("%v is not alone within %v", r, view)
 				}
 			}
 		}

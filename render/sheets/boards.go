@@ -2,41 +2,18 @@ package sheets
 
 import (
 	"fmt"
-	"math"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 	"pourboard/layout"
 	"pourboard/render/page"
 	"pourboard/render/wording"
 )
 
-// A spread is a board or a mat with the pages that it is printed on.
-type spread struct {
-	board *layout.Board
-	pages []layout.Page
-}
-
-// boards are the boards at life size over taped pages, or, where the plan says
-// so, each on one page.
-func (d *drawer) boards() {
-	if d.plan.Board.Scale == blend.Fit {
-		d.fitBoards()
-		return
-	}
-	spreads := d.lifeSize(d.Places.Boards)
-	d.layingOut("Board", "The places of the tiles at life size"+d.tileOrder("")+". Lay each tile on the place with its mark. "+wording.Sentence(d.contentsKey())+" "+d.letterKey(), spreads)
-	for _, s := range spreads {
-		d.drawLife(s, func(p *page.Page, r page.Rect, at layout.Spot) { d.caption(p, r, at.Tile) })
-	}
-}
-
-// tileOrder says that the places of tiles are in random order, or another thing.
-func (d *drawer) tileOrder(otherwise string) string {
-	if !d.plan.Board.Shuffle {
-		return otherwise
-	}
-	return fmt.Sprintf(", in random order (seed %d) to even out the kiln", d.plan.Board.Seed)
-}
+const (
+	tooLarge = "a tile is larger than the paper (take larger paper)"
+	edgeFoot = "Keep this edge towards you."
+)
 
 // The least places of a board on one page, mm.
 const (
@@ -52,76 +29,147 @@ func (d *drawer) lacksBoards() string {
 		if r := p.RectOnPaper(b.Spots[0].Whole()); r.W < leastFitW || r.H < leastFitH {
 			return "too many tiles for one page (leave out scale of [board], or take larger paper)"
 		}
-	} else if !layout.Fits(b, d.sheet()) {
-		return "a tile is larger than the paper (take larger paper)"
+	} else if layout.Pages(b, d.sheet()) == nil {
+		return tooLarge
 	}
 	return ""
 }
 
-// fitBoards draws each board small on one page: the places of the tiles with
-// their marks, and what is in them.
-func (d *drawer) fitBoards() {
-	for i := range d.Places.Boards {
-		b := &d.Places.Boards[i]
-		from := layout.FitPage(b, layout.SheetOf(d.plan.Board))
-		p := d.doc.Add(d.part.title, from.PaperW, from.PaperH)
-		p.FootRect, p.Foot = from.Footer, "Not to scale. Keep this edge towards you."
-		h := from.Header
-		h.W -= d.toYou(p, h) + 3
-		p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, strong, boardTitle(b))
-		p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, d.span(b)+". "+wording.Sentence(d.contentsKey()))
-		for _, spot := range b.Spots {
-			r := from.RectOnPaper(spot.Whole())
-			r = page.Rect{X: r.X + 0.4, Y: r.Y + 0.4, W: r.W - 0.8, H: r.H - 0.8}
-			p.Box(r, page.Thin)
-			tile := d.Places.Tiles[spot.Tile]
-			style := page.Bold(page.Head)
-			style.Pt = min(style.Pt, style.Pt*(r.W-1.6)/d.doc.Width(tile.Mark, style))
-			d.mark(p, r.X+0.8, r.Y+1+style.CapMM(), style, tile.Mark)
-			p.Fitted(page.Rect{X: r.X + 0.8, Y: r.Y + 6, W: r.W - 1.6, H: r.H - 6.4}, body, d.contentsLine(d.Test.Cells[tile.Cell-1]))
+// boards are the boards at life size over taped pages, or, where the plan says
+// so, each on one page.
+func (d *drawer) boards() {
+	if d.plan.Board.Scale == blend.Fit {
+		for i := range d.Places.Boards {
+			d.fitBoard(&d.Places.Boards[i])
 		}
+		return
+	}
+	spreads := d.spreads(d.Places.Boards)
+	d.layingOut("Board", "The places of the tiles at life size"+d.tileOrder("")+". Lay each tile on the place with its mark. "+d.keys(), spreads)
+	for _, s := range spreads {
+		d.drawLife(s, fmt.Sprintf("Board %d: %s", s.Board.Number, s.Board.Name), d.tilePlace)
 	}
 }
 
-// lifeSize splits boards over the pages of the plan's paper.
-func (d *drawer) lifeSize(boards []layout.Board) []spread {
-	d.doc.OneSided = true
-	list := make([]spread, len(boards))
+// keys says what the letters of the contents and of the marks stand for.
+func (d *drawer) keys() string { return wording.Sentence(d.contentsKey()) + " " + d.letterKey() }
+
+// tileOrder says that the places of tiles are in random order, or another thing.
+func (d *drawer) tileOrder(otherwise string) string {
+	if !d.plan.Board.Shuffle {
+		return otherwise
+	}
+	return fmt.Sprintf(", in random order (seed %d) to even out the kiln", d.plan.Board.Seed)
+}
+
+// fitBoard draws a board small on one page: the places of the tiles with their
+// marks, and what is in them.
+func (d *drawer) fitBoard(b *layout.Board) {
+	from := layout.FitPage(b, layout.SheetOf(d.plan.Board))
+	p := d.doc.Add(d.part.title, from.PaperW, from.PaperH)
+	p.FootRect, p.Foot = from.Footer, "Not to scale. "+edgeFoot
+	d.lifeHead(p, from.Header, fmt.Sprintf("Board %d: %s", b.Number, b.Name), d.span(b)+". "+wording.Sentence(d.contentsKey()))
+	for _, spot := range b.Spots {
+		r := from.RectOnPaper(spot.Whole()).Inset(0.4)
+		p.Box(r, page.Thin)
+		tile := d.Places.Tiles[spot.Tile]
+		style := page.Bold(page.Head)
+		style.Pt = min(style.Pt, style.Pt*(r.W-1.6)/d.doc.Width(tile.Mark, style))
+		d.mark(p, r.X+0.8, r.Y+1+style.CapMM(), style, tile.Mark)
+		p.Fitted(page.Rect{X: r.X + 0.8, Y: r.Y + 6, W: r.W - 1.6, H: r.H - 6.4}, body, d.contentsLine(d.Test.Cells[tile.Cell-1]))
+	}
+}
+
+// lacksMat says why there is no mat.
+func (d *drawer) lacksMat() string {
+	if d.plan.Cup.DiameterMM <= 0 {
+		return "the cup has no diameter (give [cup] diameter)"
+	}
+	if layout.Pages(&layout.Mat(d.Test)[0], d.sheet()) == nil {
+		return "a cup is larger than the paper (take larger paper)"
+	}
+	return ""
+}
+
+// mat is the places of the cups at life size, in the shape of the design, each
+// with its number and what goes in.
+func (d *drawer) mat() {
+	mats := layout.Mat(d.Test)
+	spreads := d.spreads(mats)
+	d.layingOut("Mat", "The places of the cups at life size. Cover the mat with clear film. "+wording.Sentence(d.contentsKey()), spreads)
+	most, cup := d.doc.Width(fmt.Sprint(len(d.Test.Cells)), page.Bold(1)), mats[0].Spots[0]
+	number := page.Bold(min(90, cup.W*0.5/most, cup.H*0.5/page.MMPerPt)).To(page.Centre)
+	for _, s := range spreads {
+		d.drawLife(s, s.Board.Name, func(p *page.Page, circle, below page.Rect, at layout.Spot) {
+			p.Circle(circle, page.Thin)
+			p.Text(circle, number, fmt.Sprint(at.Cell))
+			p.Text(page.Rect{X: below.X, Y: below.Y, W: below.W, H: layout.CaptionMark}, partName, fmt.Sprint("cup ", at.Cell))
+			p.Fitted(below.Below(layout.CaptionMark), body, d.contentsLine(d.Test.Cells[at.Cell-1]))
+		})
+	}
+}
+
+// lacksTrays says why there are no tray cards.
+func (d *drawer) lacksTrays() string {
+	if layout.Trays(d.Test, d.Places, d.sheet()) == nil {
+		return tooLarge
+	}
+	return ""
+}
+
+// trays are loose sheets of tile places at life size, after a page that says
+// how to check the printer. The places of coded squares stay free.
+func (d *drawer) trays() {
+	cards := layout.Trays(d.Test, d.Places, d.sheet())
+	f := d.begin("Tray cards", fmt.Sprintf("%s at life size%s. Lay each tile on the place with its mark. %s",
+		quantity.Plural(len(cards), "loose sheet", "loose sheets"), d.tileOrder(", in the order of the map"), d.keys()), false)
+	d.checkPrinter(f)
+	for i, c := range cards {
+		first := d.Places.Tiles[c.Board.Spots[0].Tile]
+		name := fmt.Sprintf("Tray %d of %d: %s", i+1, len(cards), d.plan.Tiles.Bodies[first.Body])
+		if d.plan.Tiles.Repeats > 1 {
+			name += fmt.Sprintf(", %s tile", ordinal(first.Repeat+1))
+		}
+		d.drawLife(c, name, d.tilePlace)
+	}
+}
+
+// spreads are boards with the pages that they are printed on.
+func (d *drawer) spreads(boards []layout.Board) []layout.Spread {
+	list := make([]layout.Spread, len(boards))
 	for i := range boards {
-		list[i] = spread{&boards[i], layout.Pages(&boards[i], d.sheet())}
+		list[i] = layout.Spread{Board: &boards[i], Pages: layout.Pages(&boards[i], d.sheet())}
 	}
 	return list
 }
 
-// boardTitle names a board or a mat in its header.
-func boardTitle(b *layout.Board) string {
-	if b.Round {
-		return b.Name
-	}
-	return fmt.Sprintf("Board %d: %s", b.Number, b.Name)
-}
-
-// span names the first and the last place of a board.
+// span names the first and the last place of a board. A mark is spelled too, so
+// that it cannot be taken for another by whoever holds the sheet upside down.
 func (d *drawer) span(b *layout.Board) string {
 	first, last := b.Spots[0], b.Spots[len(b.Spots)-1]
 	if first.Tile < 0 {
 		return fmt.Sprintf("First cup %d, last cup %d", first.Cell, last.Cell)
 	}
-	return d.firstAndLast(first.Tile, last.Tile)
+	if first.Tile == last.Tile {
+		return "Only " + spelled(d.Places.Tiles[first.Tile].Mark)
+	}
+	return "First " + spelled(d.Places.Tiles[first.Tile].Mark) + "; last " + spelled(d.Places.Tiles[last.Tile].Mark)
 }
 
 // layingOut is the page before boards or mats: how to check the printer, how to
 // lay the pages together, and which they are.
-func (d *drawer) layingOut(title, lead string, spreads []spread) {
+func (d *drawer) layingOut(title, lead string, spreads []layout.Spread) {
 	f := d.begin(title, lead, false)
 	d.checkPrinter(f)
 	most := 0
-	var names, pages, sizes, spans []string
+	var rows [][]string
 	for _, s := range spreads {
-		most = max(most, len(s.pages))
-		names, pages = append(names, boardTitle(s.board)), append(pages, fmt.Sprint(len(s.pages)))
-		sizes = append(sizes, fmt.Sprintf("%.0f × %.0f", s.board.W, s.board.H))
-		spans = append(spans, d.span(s.board))
+		most = max(most, len(s.Pages))
+		name := s.Board.Name
+		if !s.Board.Round {
+			name = fmt.Sprintf("Board %d: %s", s.Board.Number, name)
+		}
+		rows = append(rows, []string{name, fmt.Sprint(len(s.Pages)), fmt.Sprintf("%.0f × %.0f", s.Board.W, s.Board.H), d.span(s.Board)})
 	}
 	how := []string{"The arrow points to you. The black corner lies at the far left."}
 	if most > 1 {
@@ -132,43 +180,37 @@ func (d *drawer) layingOut(title, lead string, spreads []spread) {
 	}
 	f.Heading("Lay it out", 20)
 	f.Items(body, how)
-	name := d.doc.Texts("name", names, strong, 4)
-	name.W = min(name.W, 60)
-	span := d.doc.Texts("first and last", spans, fine, 1)
-	span.W, span.Grow = min(span.W, f.Rest().W-name.W-45), 1
-	span.Cell = func(p *page.Page, r page.Rect, row int) { p.Fitted(r, fine, spans[row]) }
 	f.Y += 2
-	f.Grid(page.Grid{
-		Columns: []page.Column{name, d.doc.Texts("pages", pages, body.To(page.Right), 4), d.doc.Texts("size, mm", sizes, body.To(page.Right), 4), span},
-		Rows:    len(names), HeadH: 5, RowH: 8, Rule: page.EveryRow,
-	})
+	right := body.To(page.Right)
+	f.Table([]page.Prose{{Head: "name", Style: strong}, {Head: "pages", Style: right}, {Head: "size, mm", Style: right},
+		{Head: "first and last", Style: fine, Grow: 1}}, rows)
 }
 
-// drawLife draws a board at life size: the outline of each place, and its
-// caption beside it.
-func (d *drawer) drawLife(s spread, caption func(*page.Page, page.Rect, layout.Spot)) {
-	for i := range s.pages {
-		from := &s.pages[i]
+// drawLife draws a board at life size, each place with its caption below it by
+// draw.
+func (d *drawer) drawLife(s layout.Spread, name string, draw func(p *page.Page, outline, below page.Rect, at layout.Spot)) {
+	d.doc.OneSided = true
+	for i := range s.Pages {
+		from := &s.Pages[i]
 		p := d.doc.AddLife(d.part.title, from.PaperW, from.PaperH)
-		p.FootRect, p.Foot = from.Footer, "Keep this edge towards you."
-		d.boardHead(p, s, i)
+		p.FootRect, p.Foot = from.Footer, edgeFoot
+		header := from.Header
+		if len(s.Pages) > 1 {
+			header = d.pageCode(p, header, s, i)
+		}
+		d.lifeHead(p, header, name, d.span(s.Board))
 		p.Ruler(from.RulerX, from.View.X)
 		p.Ruler(from.RulerY, from.View.Y)
 		frame(p, from)
+		row := -1
 		for _, k := range from.Spots {
-			spot := s.board.Spots[k]
-			caption(p, from.RectOnPaper(spot.Caption), spot)
-			r := from.RectOnPaper(spot.Rect)
-			if s.board.Round {
-				p.Circle(r, page.Thin)
-			} else {
-				p.Box(r, page.Thin)
-			}
-		}
-		for _, k := range from.Heads {
-			head := s.board.Heads[k]
-			if r := common(from.RectOnPaper(head.Rect), from.RectOnPaper(from.View)); r.W > 0 {
-				p.Text(r, strong, d.plan.Tiles.Bodies[head.Body])
+			spot := s.Board.Spots[k]
+			outline, below := from.RectOnPaper(spot.Rect), from.RectOnPaper(spot.Caption)
+			draw(p, outline, below, spot)
+			if s.Board.HeadH > 0 && spot.Row != row {
+				row = spot.Row
+				p.Text(page.Rect{X: below.X, Y: outline.Y - s.Board.HeadH, W: below.W, H: s.Board.HeadH}, strong,
+					d.plan.Tiles.Bodies[d.Places.Tiles[spot.Tile].Body])
 			}
 		}
 	}
@@ -193,60 +235,54 @@ func frame(p *page.Page, from *layout.Page) {
 	}
 }
 
-// boardHead is the head of a page of a board: its code, its board, the first
-// and the last mark, the way to the reader, and a key of all pages.
-func (d *drawer) boardHead(p *page.Page, s spread, i int) {
-	h := s.pages[i].Header
-	if len(s.pages) > 1 {
-		code := page.Bold(page.Title)
-		w := d.doc.Width(s.pages[i].Code, code)
-		p.Text(page.Rect{X: h.X, Y: h.Y, W: w, H: h.H - 1}, code, s.pages[i].Code)
-		h.X, h.W = h.X+w+3, h.W-w-3
-		h.W -= pageKey(p, page.Rect{X: h.Right() - min(36, h.W/4), Y: h.Y, W: min(36, h.W/4), H: h.H - 1}, s, i) + 3
+// pageCode draws the code of page i of a board, and at the right all pages small,
+// that one black. It gives the header between them.
+func (d *drawer) pageCode(p *page.Page, h page.Rect, s layout.Spread, i int) page.Rect {
+	style := page.Bold(page.Title)
+	w := d.doc.Width(s.Pages[i].Code, style)
+	p.Text(page.Rect{X: h.X, Y: h.Y, W: w, H: h.H - 1}, style, s.Pages[i].Code)
+	k := min(36/s.Board.W, h.W/4/s.Board.W, (h.H-1)/s.Board.H)
+	key := page.Rect{X: h.Right() - s.Board.W*k, Y: h.Y, W: s.Board.W * k, H: s.Board.H * k}
+	p.Box(key, page.Thin)
+	for j, from := range s.Pages {
+		own := from.View.Inset(layout.Overlap / 2)
+		small := page.Rect{X: key.X + own.X*k, Y: key.Y + own.Y*k, W: own.W * k, H: own.H * k}
+		if j == i {
+			p.Shade(small, 0)
+		} else if len(s.Pages) <= mostKeyed {
+			p.Box(small, page.Thin)
+		}
 	}
-	h.W -= d.toYou(p, h) + 3
-	p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, strong, boardTitle(s.board))
-	p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, d.span(s.board))
+	return page.Rect{X: h.X + w + 3, Y: h.Y, W: key.X - 3 - (h.X + w + 3), H: h.H}
 }
 
 // mostKeyed are the most pages that a key shows one by one.
 const mostKeyed = 100
 
-// pageKey draws the pages of a board small at the right of a rectangle, with
-// page i black, and gives the width that it takes.
-func pageKey(p *page.Page, r page.Rect, s spread, i int) float64 {
-	k := min(r.W/s.board.W, r.H/s.board.H)
-	x := r.Right() - s.board.W*k
-	small := func(of page.Rect) page.Rect {
-		return page.Rect{X: x + of.X*k, Y: r.Y + of.Y*k, W: of.W * k, H: of.H * k}
-	}
-	p.Shade(small(own(&s.pages[i])), 0)
-	if len(s.pages) > mostKeyed {
-		p.Box(small(page.Rect{W: s.board.W, H: s.board.H}), page.Thin)
-		return s.board.W * k
-	}
-	for j := range s.pages {
-		p.Box(small(own(&s.pages[j])), page.Thin)
-	}
-	return s.board.W * k
+// lifeHead is the head of a page at life size: what it is of, and at the right an
+// arrow to the reader.
+func (d *drawer) lifeHead(p *page.Page, h page.Rect, name, span string) {
+	style := page.Regular(page.Least)
+	w := d.doc.Width("to you", style)
+	p.Text(page.Rect{X: h.Right() - w, Y: h.Y, W: w, H: style.LineH()}, style.To(page.Centre), "to you")
+	p.Arrow(page.Rect{X: h.Right() - w, Y: h.Y + style.LineH() + 0.3, W: w, H: h.H - style.LineH() - 1.3})
+	h.W -= w + 3
+	p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, strong, name)
+	p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, span)
 }
 
-// own is the part of the board that the places of a page take.
-func own(from *layout.Page) page.Rect {
-	if len(from.Spots) == 0 {
-		return from.View
+// tilePlace draws the outline of a tile, and below it its mark, its cup where
+// there is room, and what is in it.
+func (d *drawer) tilePlace(p *page.Page, outline, r page.Rect, at layout.Spot) {
+	p.Box(outline, page.Thin)
+	style, text, cup := partName, d.Places.Tiles[at.Tile].Mark, fmt.Sprint("cup ", at.Cell)
+	cupMM := d.doc.Width(cup, fine) + 2
+	for style.Pt > page.Least && d.doc.Width(text, style)+cupMM > r.W {
+		style.Pt -= 0.5
 	}
-	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
-	for _, k := range from.Spots {
-		r := from.Board.Spots[k].Whole()
-		x0, y0, x1, y1 = min(x0, r.X), min(y0, r.Y), max(x1, r.Right()), max(y1, r.Bottom())
+	d.mark(p, r.X, r.Y+layout.CaptionMark/2+style.CapMM()/2, style, text)
+	if d.doc.Width(text, style)+cupMM <= r.W {
+		p.Text(page.Rect{X: r.X, Y: r.Y, W: r.W, H: layout.CaptionMark}, fine.To(page.Right), cup)
 	}
-	return page.Rect{X: x0, Y: y0, W: x1 - x0, H: y1 - y0}
-}
-
-// common is what two rectangles have in common; its width or height is not
-// above 0 where that is nothing.
-func common(a, b page.Rect) page.Rect {
-	x, y := max(a.X, b.X), max(a.Y, b.Y)
-	return page.Rect{X: x, Y: y, W: min(a.Right(), b.Right()) - x, H: min(a.Bottom(), b.Bottom()) - y}
+	p.Fitted(r.Below(layout.CaptionMark), body, d.contentsLine(d.Test.Cells[at.Cell-1]))
 }

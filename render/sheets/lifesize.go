@@ -66,38 +66,3 @@ func spelled(mark string) string {
 	}
 	return mark + " (" + strings.Join(words, " ") + ")"
 }
-
-// firstAndLast names the first and the last tile of a sheet.
-func (d *drawer) firstAndLast(first, last int) string {
-	a, b := d.Places.Tiles[first].Mark, d.Places.Tiles[last].Mark
-	if first == last {
-		return "Only " + spelled(a)
-	}
-	return "First " + spelled(a) + "; last " + spelled(b)
-}
-
-// toYou draws an arrow to the reader at the right of a header, and gives its width.
-func (d *drawer) toYou(p *page.Page, r page.Rect) float64 {
-	style := page.Regular(page.Least)
-	w := d.doc.Width("to you", style)
-	p.Text(page.Rect{X: r.Right() - w, Y: r.Y, W: w, H: style.LineH()}, style.To(page.Centre), "to you")
-	p.Arrow(page.Rect{X: r.Right() - w, Y: r.Y + style.LineH() + 0.3, W: w, H: r.H - style.LineH() - 1.3})
-	return w
-}
-
-// caption sets the mark of a tile, its cup, and what is in it.
-func (d *drawer) caption(p *page.Page, r page.Rect, tile int) {
-	t := d.Places.Tiles[tile]
-	cup := fmt.Sprint("cup ", t.Cell)
-	mark := partName
-	cupMM := d.doc.Width(cup, fine)
-	for mark.Pt > page.Least && d.doc.Width(t.Mark, mark)+2+cupMM > r.W {
-		mark.Pt -= 0.5
-	}
-	line := page.Rect{X: r.X, Y: r.Y, W: r.W, H: layout.CaptionMark}
-	d.mark(p, r.X, r.Y+layout.CaptionMark/2+mark.CapMM()/2, mark, t.Mark)
-	if d.doc.Width(t.Mark, mark)+2+cupMM <= r.W {
-		p.Text(line, fine.To(page.Right), cup)
-	}
-	p.Fitted(page.Rect{X: r.X, Y: r.Y + layout.CaptionMark, W: r.W, H: r.H - layout.CaptionMark}, body, d.contentsLine(d.Test.Cells[t.Cell-1]))
-}

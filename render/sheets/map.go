@@ -13,60 +13,91 @@ import (
 	"pourboard/render/wording"
 )
 
-// mapSizes are the sizes of type in a place of the map: the cup's number, what
-// is in it, and the marks. The first that goes on a page is taken.
-var mapSizes = [][3]float64{{page.Amount, page.Body, page.Small}, {page.Head, page.Small, page.Least}, {page.Body, page.Least, page.Least}}
-
+// Measures of a map, mm.
 const (
-	mapPad     = 0.8 // mm, between the frame and the text
-	mapAir     = 1.0 // mm, between places
-	mapLower   = 6.0 // mm, at most, that a map lies lower than the head
-	mapLeading = 0.9 // of the usual distance of lines
+	mapPad     = 0.8  // between the frame and the text
+	mapAir     = 1.0  // between places
+	mapLower   = 6.0  // at most, that a map lies lower than the head
+	mapLeading = 0.9  // of the usual distance of lines
+	mostPlaceW = 44.0 // of a place
 	mostPlaceH = 34.0
-	mostPlaceW = 44.0
+	lineGap    = 8.0 // below each row of cups with its bodies
 )
+
+// A mapStyle is a way to set the places of a map.
+type mapStyle struct {
+	number, holds, mark page.Style
+	byBody              bool // the marks of each body in a row of their own
+	brief               bool // what the cups hold is left to the log
+}
+
+// mapStyles are in the order in which they are tried: a row for each body where
+// the design is a line, then smaller type.
+func (d *drawer) mapStyles() []mapStyle {
+	var list []mapStyle
+	if d.inLine() {
+		list = append(list, mapStyle{number: cupNo, holds: body, mark: strong, byBody: true})
+	}
+	for _, brief := range []bool{false, true} {
+		for _, pt := range [][3]float64{{page.Amount, page.Body, page.Small}, {page.Head, page.Small, page.Least}, {page.Body, page.Least, page.Least}} {
+			list = append(list, mapStyle{page.Bold(pt[0]), page.Regular(pt[1]), page.Regular(pt[2]), false, brief})
+		}
+	}
+	return list
+}
 
 // A chart is the map as it goes on the paper.
 type chart struct {
 	layout.Map
-	turned bool
-	w, h   float64 // of a place with the air around it, mm
-	brief  bool    // what the cups hold does not go in
-	pages  int
-	size   placeSize
-}
-
-// placeSize is what one place needs.
-type placeSize struct {
-	number, holds, mark page.Style
-	w, h                float64
-	letterMM, figureMM  float64
-	marks               int // lines
+	mapStyle
+	turned             bool
+	w, h               float64 // of a place with the air around it, mm
+	labelMM            float64 // of the names of the bodies, left of the places
+	letterMM, figureMM float64 // of what the cups hold
+	holdsLines, pages  int
 }
 
 // maps is the design in its own shape, on one page wherever that can be read.
 func (d *drawer) maps() {
-	if l := d.lineShape(); l.rows > 0 {
-		d.lineMap(l)
-		return
-	}
 	c := d.chart()
 	w, h := d.w, d.h
 	if c.turned {
 		w, h = h, w
 	}
-	f := d.beginOn(w, h, "Map", d.mapLead(c.brief), false)
-	f.Page.Foot = "Pour and dip by number. Keep this edge towards you."
-	d.drawChart(f, c)
+	f := d.beginOn(w, h, "Map", d.mapLead(c.mapStyle), false)
+	f.Page.Foot = "Pour and dip by number. " + edgeFoot
+	in := f.Rest()
+	if c.pages == 1 {
+		at := page.Point{X: in.X + c.labelMM + (in.W-c.labelMM-c.W*c.w)/2, Y: in.Y + min(mapLower, (in.H-c.H*c.h)/2)}
+		if c.byBody {
+			at = page.Point{X: in.X + c.labelMM, Y: in.Y}
+		}
+		d.drawPlaces(f.Page, at, c, page.Rect{W: c.W, H: c.H})
+		return
+	}
+	// Pages of one size, so that none is left with a place or two.
+	even := func(all, most float64) float64 { return math.Ceil(all / math.Ceil(all/most-1e-9)) }
+	most := c.perPage(in.W, in.H)
+	across, down := even(c.W, most.X), even(c.H, most.Y)
+	for y := 0.0; y < c.H-1e-9; y += down {
+		for x := 0.0; x < c.W-1e-9; x += across {
+			if x+y > 0 {
+				f.Break()
+			}
+			d.drawPlaces(f.Page, page.Point{X: in.X, Y: f.Y + layout.LayerGap*c.h}, c, page.Rect{X: x, Y: y, W: across, H: down})
+		}
+	}
 }
 
 // mapLead says what the letters stand for.
-func (d *drawer) mapLead(brief bool) string {
-	text := "Row by row from the top, left to right. " + d.letterKey()
-	if brief {
-		return text + " What each cup holds is on the log."
+func (d *drawer) mapLead(s mapStyle) string {
+	switch {
+	case s.byBody:
+		return d.keys()
+	case s.brief:
+		return "Row by row from the top, left to right. " + d.letterKey() + " What each cup holds is on the log."
 	}
-	return wording.Sentence(d.contentsKey()) + " " + text
+	return wording.Sentence(d.contentsKey()) + " Row by row from the top, left to right. " + d.letterKey()
 }
 
 // inLine reports whether the design is a row of cups.
@@ -75,192 +106,215 @@ func (d *drawer) inLine() bool {
 	return k == blend.Line || k == blend.List
 }
 
-// chart finds the largest type with which the map goes on one page, and the
-// larger places of the two ways to turn the paper. Where it does not go, what the
-// cups hold is left to the log, and then it takes several pages.
+// chart finds the first style with which the map goes on one page, and of the two
+// ways to turn the paper the one with larger places, or fewer rows of a line. Where
+// none does, it takes several pages.
 func (d *drawer) chart() chart {
 	var best chart
-	for _, brief := range []bool{false, true} {
-		for _, pt := range mapSizes {
-			size := d.placeSize(pt, brief)
-			for _, turned := range []bool{false, true} {
-				w, h := d.w, d.h
-				if turned {
-					w, h = h, w
-				}
-				top := d.titles("Map", d.mapLead(brief), false).Height(d.doc, w, h)
-				c := d.place(size, w-2*page.Margin, h-page.Margin-page.FootH-top-1)
-				c.turned, c.brief = turned, brief
-				switch {
-				case best.pages == 0 || c.pages < best.pages:
-					best = c
-				case c.pages == 1 && c.size == best.size && c.w*c.h > 1.1*best.w*best.h:
-					best = c
-				}
+	for _, s := range d.mapStyles() {
+		for _, turned := range []bool{false, true} {
+			w, h := d.w, d.h
+			if turned {
+				w, h = h, w
 			}
-			if best.pages == 1 {
-				return best
+			top := d.titles("Map", d.mapLead(s), false).Height(d.doc, w, h)
+			c := d.place(s, w-2*page.Margin, h-page.Margin-page.FootH-top-1)
+			c.turned = turned
+			better := c.w*c.h > 1.1*best.w*best.h
+			if s.byBody {
+				better = c.H < best.H
 			}
+			if best.pages == 0 || c.pages < best.pages || c.pages == 1 && better {
+				best = c
+			}
+		}
+		if best.pages == 1 {
+			return best
+		}
+		if s.byBody {
+			best = chart{}
 		}
 	}
 	return best
 }
 
-// place lays the map out on w × h mm: as wide as the paper, if that shape goes.
-func (d *drawer) place(least placeSize, w, h float64) chart {
-	var c chart
-	worst := math.Inf(1)
-	for wide := 1.0; wide <= w/(least.w+mapAir)+1; wide++ {
+// perPage is how many places a page of the room has across and down, where the map
+// takes several.
+func (c *chart) perPage(w, h float64) page.Point {
+	return page.Point{X: max(1, math.Floor(w/c.w+1e-9)), Y: max(1, math.Floor(h/c.h-layout.LayerGap+1e-9))}
+}
+
+// place lays the map out on w × h mm: in the shape that leaves the largest places,
+// a line as far across as it goes.
+func (d *drawer) place(s mapStyle, w, h float64) chart {
+	c := d.measure(s)
+	w -= c.labelMM
+	least, worst := c.w, math.Inf(1)
+	for wide := 1.0; wide <= w/least+1; wide++ {
 		m := layout.MapOf(d.Test, wide)
-		size := d.widen(least, min(mostPlaceW, w/m.W)-mapAir)
-		if s := max(m.W*(size.w+mapAir)/w, m.H*(size.h+mapAir)/h); s < worst-1e-9 {
-			worst, c.Map, c.size = s, m, size
+		placeW := max(least, min(mostPlaceW, w/m.W))
+		placeH := d.placeH(c, placeW)
+		over := max(m.W*placeW/w, m.H*placeH/h)
+		better := over < worst-1e-9
+		if s.byBody && over <= 1 {
+			better = worst > 1 || m.H < c.H
+		}
+		if better {
+			worst, c.Map, c.w, c.h = over, m, placeW, placeH
 		}
 	}
-	c.w = max(c.size.w+mapAir, min(mostPlaceW, w/c.W))
-	c.h = max(c.size.h+mapAir, min(mostPlaceH, h/c.H))
-	across, down := math.Floor(w/c.w+1e-9), math.Floor(h/c.h+1e-9)
-	c.pages = int(math.Ceil(c.W/across-1e-9)) * int(math.Ceil(c.H/down-1e-9))
+	if !s.byBody {
+		c.h = max(c.h, min(mostPlaceH, h/c.H))
+	}
+	most := c.perPage(w, h)
+	c.pages = int(math.Ceil(c.W/most.X-1e-9) * math.Ceil(c.H/most.Y-1e-9))
 	if worst <= 1+1e-9 {
 		c.pages = 1
+	} else {
+		c.pages = max(2, c.pages)
 	}
 	return c
 }
 
-// placeSize measures what a place needs at least.
-func (d *drawer) placeSize(pt [3]float64, brief bool) placeSize {
-	s := placeSize{number: page.Bold(pt[0]), holds: page.Regular(pt[1]), mark: page.Regular(pt[2])}
-	most, last := 0, len(d.Test.Cells)
-	for _, c := range d.Test.Cells {
-		s.w = max(s.w, d.doc.Width(fmt.Sprint(c.Number), s.number))
-		list := d.cupContents(c)
-		most = max(most, len(list))
+// measure is a chart with what its places need at least.
+func (d *drawer) measure(s mapStyle) chart {
+	c := chart{mapStyle: s}
+	for _, cell := range d.Test.Cells {
+		c.w = max(c.w, d.doc.Width(fmt.Sprint(cell.Number), s.number))
+		list := d.cupContents(cell)
+		c.holdsLines = max(c.holdsLines, len(list))
 		for _, h := range list {
-			s.letterMM = max(s.letterMM, d.doc.Width(h.letter, s.holds))
-			s.figureMM = max(s.figureMM, d.doc.Width(h.text, s.holds))
+			c.letterMM = max(c.letterMM, d.doc.Width(h.letter, s.holds))
+			c.figureMM = max(c.figureMM, d.doc.Width(h.text, s.holds))
 		}
 	}
-	if brief {
-		most = 0
+	if s.brief {
+		c.holdsLines = 0
 	} else {
-		s.w = max(s.w, s.letterMM+1.5+s.figureMM)
+		c.w = max(c.w, c.letterMM+1.5+c.figureMM)
 	}
-	// Marks of many tiles go on several lines.
-	least := d.doc.Width(d.cupMark(last)+" "+d.suffix(1, 0), s.mark)
-	s.w = max(s.w, least) + 2*mapPad
-	s.marks = len(d.doc.Lines(d.allMarks(last), s.mark, s.w-2*mapPad))
-	s.h = mapLeading*(s.number.LineH()+float64(most)*s.holds.LineH()+float64(s.marks)*s.mark.LineH()) + 2*mapPad
-	return s
+	if s.byBody {
+		c.labelMM = min(30, d.doc.Widest(d.plan.Tiles.Bodies, strong)+3)
+	}
+	last := len(d.Test.Cells)
+	c.w = max(c.w, d.doc.Width(d.cupMark(last)+" "+d.suffix(1, 0), s.mark)) + 2*mapPad + mapAir
+	return c
 }
 
-// widen gives a place more width, which may take lines from its marks.
-func (d *drawer) widen(s placeSize, w float64) placeSize {
-	s.w = max(s.w, w)
-	marks := len(d.doc.Lines(d.allMarks(len(d.Test.Cells)), s.mark, s.w-2*mapPad))
-	s.h -= mapLeading * float64(s.marks-marks) * s.mark.LineH()
-	s.marks = marks
-	return s
+// markRows are the marks of a cup in the rows that a place w mm wide, air
+// included, has for them.
+func (d *drawer) markRows(c chart, cup int, w float64) []string {
+	if !c.byBody {
+		return d.doc.Lines(d.allMarks(cup), c.mark, w-mapAir-2*mapPad)
+	}
+	var marks []string
+	for _, tile := range d.tilesOf(cup) {
+		marks = append(marks, d.Places.Tiles[tile].Mark)
+	}
+	return marks
 }
 
-// drawChart draws the map, in as many pages as it takes.
-func (d *drawer) drawChart(f *page.Flow, c chart) {
-	in := f.Rest()
-	if c.pages == 1 {
-		d.drawPlaces(f.Page, page.Point{X: in.X + (in.W-c.W*c.w)/2, Y: in.Y + min(mapLower, (in.H-c.H*c.h)/2)}, c, page.Rect{W: c.W, H: c.H})
-		return
+// bodyH is the height of the row of a body, mm.
+func (d *drawer) bodyH() float64 {
+	return max(11, float64(max(1, d.plan.Tiles.Repeats))*strong.LineH()+4)
+}
+
+// marksH is the height that so many rows of marks take, mm.
+func (d *drawer) marksH(c chart, rows int) float64 {
+	if c.byBody {
+		return d.bodyH() * float64(len(d.plan.Tiles.Bodies))
 	}
-	// Pages of one size, so that none is left with a place or two.
-	even := func(all, most float64) float64 { return math.Ceil(all / math.Ceil(all/most-1e-9)) }
-	across, down := even(c.W, math.Floor(in.W/c.w+1e-9)), even(c.H, math.Floor(in.H/c.h+1e-9))
-	for y := 0.0; y < c.H-1e-9; y += down {
-		for x := 0.0; x < c.W-1e-9; x += across {
-			if x+y > 0 {
-				f.Break()
-			}
-			d.drawPlaces(f.Page, page.Point{X: in.X, Y: f.Y}, c, page.Rect{X: x, Y: y, W: across, H: down})
-		}
+	return mapLeading * c.mark.LineH() * float64(rows)
+}
+
+// placeH is the height that a place of a width needs, mm, air included.
+func (d *drawer) placeH(c chart, w float64) float64 {
+	h := mapLeading*(c.number.LineH()+float64(c.holdsLines)*c.holds.LineH()) + d.marksH(c, len(d.markRows(c, len(d.Test.Cells), w)))
+	if c.byBody {
+		return h + 3 + lineGap
 	}
+	return h + 2*mapPad + mapAir
 }
 
 // drawPlaces draws from a point on what of the map begins in a view, which is in
 // places.
 func (d *drawer) drawPlaces(p *page.Page, from page.Point, c chart, view page.Rect) {
-	shown := func(x, y float64) (page.Rect, bool) {
-		at := page.Rect{X: from.X + (x-view.X)*c.w, Y: from.Y + (y-view.Y)*c.h, W: c.w - mapAir, H: c.h - mapAir}
-		return at, x > view.X-1e-9 && y > view.Y-1e-9 && x < view.Right()-1e-9 && y < view.Bottom()-1e-9
-	}
+	layer := -1
 	for _, at := range c.Places {
-		if r, ok := shown(at.X, at.Y); ok {
-			d.drawPlace(p, r, at.Cup, c)
+		cell := d.Test.Cells[at.Cup-1]
+		first := cell.Layer != layer
+		layer = cell.Layer
+		if at.X < view.X-1e-9 || at.Y < view.Y-1e-9 || at.X > view.Right()-1e-9 || at.Y > view.Bottom()-1e-9 {
+			continue
 		}
-	}
-	for _, l := range c.Layers {
-		if r, ok := shown(l.X, l.Y); ok && len(c.Layers) > 1 {
-			d.layerName(p, r, c.Places[l.First], (c.Places[l.First].X-l.X)*c.w)
+		r := page.Rect{X: from.X + (at.X-view.X)*c.w, Y: from.Y + (at.Y-view.Y)*c.h, W: c.w - mapAir, H: c.h - mapAir}
+		if first && d.Test.Layers > 1 {
+			name := fmt.Sprintf("%s %s %%", blend.GlazeLetter(3), quantity.ShareText(cell.Shares[3]))
+			gap := layout.LayerGap * c.h
+			p.Text(page.Rect{X: r.X, Y: r.Y - gap, W: r.W, H: gap}, strong.To(page.Centre), name)
 		}
-	}
-}
-
-// layerName names a layer beside its first row, where a triangle leaves room.
-func (d *drawer) layerName(p *page.Page, r page.Rect, first layout.MapPlace, room float64) {
-	share := d.Test.Cells[first.Cup-1].Shares
-	if len(share) < 4 {
-		return
-	}
-	text := fmt.Sprintf("%s %s %%", blend.GlazeLetter(3), quantity.ShareText(share[3]))
-	if w := d.doc.Width(text, strong); room > w+1 && r.X+w < p.W-page.Margin {
-		p.Text(page.Rect{X: r.X, Y: r.Y, W: room - 1, H: strong.LineH()}, strong, text)
+		if c.byBody {
+			r.W, r.H = c.w, c.h-lineGap
+		}
+		d.drawPlace(p, r, cell, c)
+		for b, name := range d.plan.Tiles.Bodies {
+			if y := r.Bottom() - d.bodyH()*float64(len(d.plan.Tiles.Bodies)-b); c.byBody && at.X == 0 {
+				p.Fitted(page.Rect{X: r.X - c.labelMM, Y: y, W: c.labelMM - 2, H: d.bodyH()}, strong, name)
+			}
+		}
 	}
 }
 
 // drawPlace draws a cup: its number, what it holds, the marks of its tiles.
-func (d *drawer) drawPlace(p *page.Page, r page.Rect, cup int, c chart) {
-	s := c.size
-	p.Box(r, page.Thin)
-	in := page.Rect{X: r.X + mapPad, Y: r.Y + mapPad, W: r.W - 2*mapPad, H: r.H - 2*mapPad}
-	numberH, holdsH := mapLeading*s.number.LineH(), mapLeading*s.holds.LineH()
-	p.Text(page.Rect{X: in.X, Y: in.Y, W: in.W, H: numberH}, s.number.To(page.Centre), fmt.Sprint(cup))
-	lines := d.doc.Lines(d.allMarks(cup), s.mark, in.W)
-	marks := float64(s.marks) * mapLeading * s.mark.LineH()
-	for i, line := range lines {
-		y := in.Bottom() - float64(len(lines)-i)*mapLeading*s.mark.LineH()
-		p.Text(page.Rect{X: in.X, Y: y, W: in.W, H: mapLeading * s.mark.LineH()}, s.mark.To(page.Centre), line)
+func (d *drawer) drawPlace(p *page.Page, r page.Rect, cell blend.Cell, c chart) {
+	rows := d.markRows(c, cell.Number, r.W+mapAir)
+	pitch := mapLeading * c.mark.LineH()
+	in := r.Inset(mapPad)
+	if c.byBody {
+		in = r
+		bodies := len(d.plan.Tiles.Bodies)
+		for b := range bodies {
+			p.Box(page.Rect{X: r.X, Y: r.Bottom() - d.bodyH()*float64(bodies-b), W: r.W, H: d.bodyH()}, page.Thin)
+		}
+		pitch = d.marksH(c, 0) / float64(len(rows))
+	} else {
+		p.Box(r, page.Thin)
+	}
+	numberH := mapLeading * c.number.LineH()
+	p.Text(page.Rect{X: in.X, Y: in.Y, W: in.W, H: numberH}, c.number.To(page.Centre), fmt.Sprint(cell.Number))
+	top := in.Bottom() - pitch*float64(len(rows))
+	for i, mark := range rows {
+		p.Text(page.Rect{X: in.X, Y: top + pitch*float64(i), W: in.W, H: pitch}, c.mark.To(page.Centre), mark)
 	}
 	if c.brief {
 		return
 	}
-	list := alignDecimals(d.cupContents(d.Test.Cells[cup-1]))
-	middle := page.Rect{X: in.X, Y: in.Y + numberH, W: in.W, H: in.H - numberH - marks}
-	line := min(holdsH*1.25, middle.H/float64(len(list)))
-	y := middle.Y + (middle.H-line*float64(len(list)))/2
-	wide := min(in.W, s.letterMM+3.5+s.figureMM)
-	x := in.X + (in.W-wide)/2
+	list := alignDecimals(d.cupContents(cell))
+	middle := page.Rect{X: in.X, Y: in.Y + numberH, W: in.W, H: top - in.Y - numberH}
+	line := min(mapLeading*c.holds.LineH()*1.25, middle.H/float64(len(list)))
+	wide := min(in.W, c.letterMM+3.5+c.figureMM)
+	row := page.Rect{X: in.X + (in.W-wide)/2, Y: middle.Y + (middle.H-line*float64(len(list)))/2, W: wide, H: line}
 	for _, h := range list {
-		row := page.Rect{X: x, Y: y, W: wide, H: line}
 		if h.letter == "" {
-			p.Text(row, s.holds.To(page.Centre), h.text)
+			p.Text(row, c.holds.To(page.Centre), h.text)
 		} else {
-			p.Text(page.Rect{X: x, Y: y, W: s.letterMM, H: line}, s.holds, h.letter)
-			p.Text(row, s.holds.To(page.Right), h.text)
+			p.Text(page.Rect{X: row.X, Y: row.Y, W: c.letterMM, H: line}, c.holds, h.letter)
+			p.Text(row, c.holds.To(page.Right), h.text)
 		}
-		y += line
+		row.Y += line
 	}
 }
 
 // alignDecimals gives whole numbers a decimal where another one has one, so that
 // the points lie below each other.
 func alignDecimals(list []held) []held {
-	isWhole := func(h held) bool { return h.letter != "" && strings.Trim(h.text, "0123456789") == "" }
-	oneDecimal := func(h held) bool {
-		at := strings.IndexByte(h.text, '.')
-		return h.letter != "" && at > 0 && at == len(h.text)-2
-	}
-	if !slices.ContainsFunc(list, oneDecimal) {
+	figure := func(h held) bool { return h.letter != "" && strings.Trim(h.text, "0123456789.") == "" }
+	if !slices.ContainsFunc(list, func(h held) bool { return figure(h) && strings.IndexByte(h.text, '.') == len(h.text)-2 }) {
 		return list
 	}
 	list = slices.Clone(list)
 	for i, h := range list {
-		if isWhole(h) {
+		if figure(h) && !strings.Contains(h.text, ".") {
 			list[i].text += ".0"
 		}
 	}

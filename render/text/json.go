@@ -186,8 +186,9 @@ func mixObject(t *blend.Test, d blend.Dilution) object {
 func tileObjects(t *blend.Test, places *layout.Places) []object {
 	trays := map[int]object{}
 	for k, card := range layout.Trays(t, places, layout.SheetOf(t.Plan.Board)) {
-		for _, spot := range card.Spots {
-			trays[spot.Tile] = object{{"page", k + 1}, {"x_mm", spot.X}, {"y_mm", spot.Y}}
+		for _, spot := range card.Board.Spots {
+			at := card.Pages[0].RectOnPaper(spot.Rect)
+			trays[spot.Tile] = object{{"page", k + 1}, {"x_mm", at.X}, {"y_mm", at.Y}}
 		}
 	}
 	return list(places.Tiles, func(p layout.Placed) object {
