@@ -42,11 +42,13 @@ func New(design Design, given map[string][]string) ([]byte, error) {
 	if err := refusedFlags(designName(start.Blend.Kind, start.Blend.HasSeries()), given); err != nil {
 		return nil, err
 	}
-	a := answers{given: given, weigh: start.Blend.Method == blend.ByWeigh, kind: start.Blend.Kind}
-	a.root, _ = parse([]byte(design.text()), nil)
+	a := answers{given: given, root: parse(design.text()), weigh: start.Blend.Method == blend.ByWeigh, kind: start.Blend.Kind}
 	if err := a.put(); err != nil {
 		return nil, err
 	}
+	lines := newParser(ignore)
+	lines.add([]byte(strings.ToValidUTF8(strings.Join(a.lines, "\n"), "\uFFFD")), firstLine)
+	a.root.merge(lines.root)
 	r := &reader{}
 	p := r.plan(a.root)
 	r.problems.inOrder()
@@ -93,155 +95,133 @@ func listedFlags(all []Flag) string {
 	return listed(names, "and")
 }
 
-// answers puts what the flags give into the tree of a plan to start from.
+// answers puts what the flags give into a plan to start from, as lines of a plan.
 type answers struct {
 	given map[string][]string
-	root  *table
+	root  *table // of the plan to start from
 	kind  blend.Kind
 	weigh bool
-	line  int // of what is put in: that of its flag
+
+	flag  string   // at work
+	lines []string // "blend.divisions = 4"
+	flags []string // that each line is of
 }
 
-// firstLine is beyond the lines of a plan to start from: what the flags give has
-// lines of its own, by which a problem is put down to its flag.
+// firstLine is beyond the lines of a plan to start from, so that a problem is put
+// down to its flag.
 const firstLine = 10_000
 
 func (a *answers) put() error {
 	a.drop("tiles", "bodies")
 	a.drop("measure", "fine")
-	for i, f := range Flags() {
+	for _, f := range Flags() {
 		values := a.given[f.Name]
 		if values == nil {
 			continue
 		}
-		a.line = firstLine + i
+		a.flag = f.Name
 		switch f.Name {
 		case "glaze":
 			a.endGlazes(values)
 		case "base":
-			a.set("blend", "base", values[0])
-			a.root.put("glaze", a.list([]*value{a.glaze(values[0], AssumedSG)}))
+			a.answer("blend", "base", values[0])
+			a.set("glaze", "[{ name = "+quantity.TOML(values[0])+", specific-gravity = "+number(AssumedSG)+" }]")
 		case "colourant":
 			if err := a.colourants(values); err != nil {
 				return err
 			}
 		case "cups":
 			a.drop("blend", "cells", "divisions")
-			a.set("blend", "tiles", values[0])
+			a.answer("blend", "tiles", values[0])
 		case "cup-size", "batch":
 			key := f.key
 			if _, in, err := quantity.Graduation(values[0]); err == nil && in == "mL" && key == "dry" {
 				key = "volume"
 			}
 			a.drop("cup", "dry", "volume", "batch")
-			a.set("cup", key, values[0])
+			a.answer("cup", key, values[0])
 		default:
-			a.set(f.path, f.key, values[0])
+			a.answer(f.path, f.key, values[0])
 		}
 	}
 	return nil
 }
 
-// section is the table of a section, made where there is none.
-func (a *answers) section(path string) *table {
-	if path == "" {
-		return a.root
+// merge puts the keys of another table in place of those that t has.
+func (t *table) merge(other *table) {
+	for _, v := range other.entries {
+		if old := t.byKey[v.key]; old != nil && old.kind == group && v.kind == group {
+			old.table.merge(v.table)
+		} else {
+			t.put(v)
+		}
 	}
-	if a.root.byKey[path] == nil {
-		a.root.put(path, a.group())
-	}
-	return a.root.byKey[path].value.table
 }
 
-// put gives a key a value, in place of the one that it has.
-func (t *table) put(key string, v *value) {
-	if old := t.byKey[key]; old != nil {
-		old.value, old.line = v, v.line
-		return
-	}
-	t.add(key, v.line, v)
-}
-
+// drop takes keys from a section.
 func (a *answers) drop(path string, keys ...string) {
 	for _, key := range keys {
-		delete(a.section(path).byKey, key)
+		delete(a.root.byKey[path].table.byKey, key)
 	}
 }
 
-func (a *answers) set(path, key, answer string) {
-	a.section(path).put(key, a.value(section(path).find(key), answer))
+// set writes a line of a plan for the flag at work.
+func (a *answers) set(path, value string) {
+	a.lines = append(a.lines, path+" = "+value)
+	a.flags = append(a.flags, a.flag)
 }
 
-// value is an answer in the form that the example of its key has.
-func (a *answers) value(k *Key, answer string) *value {
-	each := a.text
-	if strings.Trim(k.Example[:min(2, len(k.Example))], "[0123456789.") == "" {
-		each = a.figure
-	}
-	if k.Example[0] != '[' {
-		return each(answer)
-	}
-	var all []*value
-	for _, part := range strings.Split(answer, ",") {
-		all = append(all, each(part))
-	}
-	return a.list(all)
+// answer writes a key with what was typed for it.
+func (a *answers) answer(path, key, typed string) {
+	k := section(path).find(key)
+	a.set(strings.TrimPrefix(path+"."+key, "."), k.typed(typed))
 }
 
-func (a *answers) text(s string) *value { return &value{kind: text, line: a.line, text: s} }
-
-// figure is a number, or a text that is none.
-func (a *answers) figure(s string) *value {
-	v := a.text(strings.TrimSpace(s))
-	if _, err := strconv.ParseFloat(v.text, 64); err == nil {
-		v.kind = figure
+// typed is an answer in the form that the key's example has.
+func (k *Key) typed(answer string) string {
+	form := quantity.TOML
+	if strings.Trim(k.Example[:min(2, len(k.Example))], "[0123456789") == "" { // 5, or [0, 1]
+		form = figureOrText
 	}
-	return v
+	if k.Example[0] == '[' {
+		return bracketed(strings.Split(answer, ","), form)
+	}
+	return form(answer)
 }
 
-func (a *answers) list(items []*value) *value { return &value{kind: list, line: a.line, items: items} }
-
-func (a *answers) group() *value { return &value{kind: group, line: a.line, table: newTable()} }
-
-// glaze is a glaze known by its name and, unless it is 0, its specific gravity.
-func (a *answers) glaze(name string, sg float64) *value {
-	g := a.group()
-	g.table.put("name", a.text(name))
-	if sg > 0 {
-		g.table.put("specific-gravity", a.figure(number(sg)))
+// figureOrText is a number, or a text that is none.
+func figureOrText(s string) string {
+	if x, err := strconv.ParseFloat(strings.TrimSpace(s), 64); err == nil && x-x == 0 {
+		return number(x)
 	}
-	return g
+	return quantity.TOML(s)
 }
 
 // endGlazes puts in the glazes that are blended, known by their names alone;
 // those of a weighed design are raw materials.
 func (a *answers) endGlazes(names []string) {
-	var ends, glazes, each []*value
-	equal := a.list(nil)
-	for i, name := range names {
-		ends = append(ends, a.text(name))
-		g := a.glaze(name, 0)
+	a.set("blend.ends", bracketed(names, quantity.TOML))
+	a.set("glaze", bracketed(names, func(name string) string {
 		if a.weigh {
-			g = a.glaze(name, AssumedSG)
-			g.table.put("recipe", a.list([]*value{a.list([]*value{a.text(name), a.figure("100")})}))
+			return "{ name = " + quantity.TOML(name) + ", specific-gravity = " + number(AssumedSG) + ", recipe = [[" + quantity.TOML(name) + ", 100]] }"
 		}
-		glazes = append(glazes, g)
-		alone := a.list(nil)
-		for j := range names {
-			alone.items = append(alone.items, a.figure(strconv.Itoa(map[bool]int{true: 1}[i == j])))
-		}
-		each, equal.items = append(each, alone), append(equal.items, a.figure("1"))
-	}
-	a.section("blend").put("ends", a.list(ends))
-	a.root.put("glaze", a.list(glazes))
+		return "{ name = " + quantity.TOML(name) + " }"
+	}))
 	if a.kind == blend.List { // to be changed: each glaze alone, then all in equal parts
-		a.section("blend").put("cells", a.list(append(each, equal)))
+		var cups []string
+		for i := range names {
+			alone := make([]float64, len(names))
+			alone[i] = 1
+			cups = append(cups, bracketed(alone, number))
+		}
+		cups = append(cups, bracketed(slices.Repeat([]float64{1}, len(names)), number))
+		a.set("blend.cells", "["+strings.Join(cups, ", ")+"]")
 	}
 	if !a.weigh {
-		a.set("blend", "basis", string(blend.Volume))
+		a.set("blend.basis", quote(string(blend.Volume)))
 		a.drop("cup", "dry")
 		if a.given["cup-size"] == nil {
-			a.set("cup", "volume", "100 mL")
+			a.set("cup.volume", `"100 mL"`)
 		}
 	}
 }
@@ -252,26 +232,23 @@ func (a *answers) colourants(all []string) error {
 	if a.kind == blend.Triaxial {
 		key = "to"
 	}
-	var series []*value
+	var series []string
 	zeros := 0
 	for _, answer := range all {
 		name, percent, ok := strings.Cut(answer, "=")
 		if name = strings.TrimSpace(name); !ok || name == "" || strings.TrimSpace(percent) == "" {
 			return errors.New(withFix("--colourant: "+quote(answer)+" has no percentages", `as in "Rutile=0,1,2,4"`))
 		}
-		s := a.group()
-		s.table.put("material", a.text(name))
-		v := a.value(section("blend.series").find(key), percent)
-		s.table.put(key, v)
-		if len(v.items) > 0 && v.items[0].text == "0" {
+		value := section("blend.series").find(key).typed(percent)
+		series = append(series, "{ material = "+quantity.TOML(name)+", "+key+" = "+value+" }")
+		if strings.HasPrefix(value+",", "[0,") {
 			zeros++
 		}
-		series = append(series, s)
 	}
-	a.section("blend").put("series", a.list(series))
+	a.set("blend.series", "["+strings.Join(series, ", ")+"]")
 	a.drop("blend", "shared-zero")
 	if a.kind == blend.Rows && zeros == len(all) {
-		a.section("blend").put("shared-zero", &value{kind: truth, line: a.line, text: "true"})
+		a.set("blend.shared-zero", "true")
 	}
 	return nil
 }
@@ -285,7 +262,7 @@ func (a *answers) refusal(p *blend.Plan, problems Problems) error {
 		first := problems[0]
 		text := withFix(first.What, first.Right)
 		if i := first.Line - firstLine; i >= 0 {
-			text = "--" + Flags()[i].Name + ": " + text
+			text = "--" + a.flags[i] + ": " + text
 		}
 		return errors.New(text)
 	case named && p.Kit.OnScale():

@@ -12,6 +12,18 @@ import (
 // usualFillG is by how many g a pour that is stopped by eye on a scale is off.
 const usualFillG = 1
 
+// cup takes the size of a cup from the one key that gives it.
+func (d *draft) cup() {
+	size := blend.Amount{Value: d.dry, Of: blend.Dry}
+	switch {
+	case d.volume > 0:
+		size = blend.Amount{Value: d.volume, Of: blend.Volume}
+	case d.weight > 0:
+		size = blend.Amount{Value: d.weight, Of: blend.Weight}
+	}
+	d.plan.Cup.Size = size
+}
+
 // kit checks [measure].
 func (f fields) kit(d *draft) {
 	k := &d.plan.Kit
@@ -49,7 +61,7 @@ func (f fields) kit(d *draft) {
 // the test uses, with its value: "scale 0.1 g".
 func (f fields) defaults(d *draft) []string {
 	var unused []string
-	if !slices.Contains(ofSeries, f.design) {
+	if !isSeries(f.design) {
 		unused = append(unused, "syringe")
 	}
 	switch method := d.plan.Blend.Method; {
@@ -59,9 +71,9 @@ func (f fields) defaults(d *draft) []string {
 		unused = append(unused, "extra")
 	}
 	var all []string
-	for i := range f.s.Keys {
-		if k := &f.s.Keys[i]; k.Default != "" && !f.has(k.Name) && !slices.Contains(unused, k.Name) {
-			all = append(all, k.Name+" "+strings.Trim(k.at(d).write(k), `"`))
+	for _, k := range f.s.Keys {
+		if k.Default != "" && !f.has(k.Name) && !slices.Contains(unused, k.Name) {
+			all = append(all, k.Name+" "+strings.Trim(k.Default, `"`))
 		}
 	}
 	return all

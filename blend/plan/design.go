@@ -18,20 +18,18 @@ func (f fields) blend(d *draft, m *materials) {
 	if f.t == nil {
 		return
 	}
+	b := &d.plan.Blend
+	b.Parts = d.cells.parts
 	series := f.family()
 	if series {
 		f.doses(d, m)
 	} else {
 		f.endGlazes(d)
 	}
-	b := &d.plan.Blend
 	if b.Method == blend.ByWeigh {
 		f.weigh(d)
 	}
-	if b.Kind == "" {
-		return
-	}
-	if series && !f.seriesFit(b) {
+	if series && b.Kind != "" && !f.seriesFit(b) {
 		return
 	}
 	switch b.Kind {
@@ -46,7 +44,12 @@ func (f fields) blend(d *draft, m *materials) {
 	case blend.List:
 		f.listOfCups(d)
 	case blend.Pairs:
-		f.pairs(d)
+		if !f.has("shares") {
+			b.PairShares = []float64{50}
+		}
+		if slices.Contains(b.PairShares, 0) {
+			f.problem(f.at("shares"), "a share of 0 % leaves one glaze of the pair out", "above 0 and below 100; alone = true makes each glaze alone")
+		}
 	}
 }
 
@@ -77,8 +80,8 @@ func kindText(kind string) string {
 	return "a " + kind
 }
 
-// glazeNamed is the place of a glaze by its name, 0 when there is none, which is
-// told; key is the one that names it.
+// glazeNamed is the place of a glaze by its name, 0 after a problem when there is
+// none; key is the one that names it.
 func (f fields) glazeNamed(d *draft, name string, line int, key string) int {
 	var options []string
 	for i, it := range d.items["glaze"] {
@@ -110,15 +113,14 @@ func (f fields) endGlazes(d *draft) {
 		f.wrong("method", "needs a base and [[blend.series]]", `leave it out to pour end glazes, or method = "weigh"`)
 	}
 	least, most := b.Kind.Ends()
-	v := f.get("ends")
-	if v != nil && v.kind == list && len(v.items) > 0 && b.Kind != "" && (len(v.items) < least || len(v.items) > most) {
+	if v := f.get("ends"); v != nil && b.Kind != "" && len(v.items) > 0 && (len(v.items) < least || len(v.items) > most) {
 		needs := strconv.Itoa(least)
 		if most > least {
 			needs += " to " + strconv.Itoa(most)
 		}
 		f.problem(v.line, kindText(string(b.Kind))+" needs "+needs+" end glazes; ends lists "+strconv.Itoa(len(v.items)), "list "+needs)
 	}
-	if d.bounds != nil {
+	if d.bounds != nil && d.ends != nil {
 		f.limits(d)
 	}
 }
@@ -146,20 +148,13 @@ func (f fields) weigh(d *draft) {
 // limits turns bounds by name into bounds by end glaze.
 func (f fields) limits(d *draft) {
 	limits := slices.Repeat([]blend.Bound{{Lo: 0, Hi: 1}}, len(d.ends))
-	good := f.get("bounds").kind == group && len(d.bounds) == len(f.get("bounds").table.entries)
 	for _, b := range d.bounds {
 		at := slices.Index(d.ends, b.name)
 		if at < 0 {
-			good = false
-			if d.ends != nil {
-				f.problem(b.line, "unknown end glaze "+quote(b.name)+" in bounds", meantText(b.name, d.ends))
-			}
-			continue
+			f.problem(b.line, "unknown end glaze "+quote(b.name)+" in bounds", meantText(b.name, d.ends))
+			return
 		}
 		limits[at] = blend.Bound{Lo: quantity.Shift(b.lo, -2), Hi: quantity.Shift(b.hi, -2)}
-	}
-	if !good {
-		return
 	}
 	d.plan.Blend.Bounds = limits
 	least, most := 0.0, 0.0
@@ -176,60 +171,38 @@ func (f fields) limits(d *draft) {
 	}
 }
 
-// pairs checks the shares of pairs.
-func (f fields) pairs(d *draft) {
-	b := &d.plan.Blend
-	if !f.has("shares") {
-		b.PairShares = []float64{50}
-	}
-	if slices.Contains(b.PairShares, 0) {
-		f.problem(f.at("shares"), "a share of 0 % leaves one glaze of the pair out", "above 0 and below 100; alone = true makes each glaze alone")
-	}
-}
-
 // lineCups checks how many cups a line has, its ends among them or not.
 func (f fields) lineCups(d *draft) {
 	b := &d.plan.Blend
-	key, n, least := "cells", b.Cells, 2
-	if f.has("tiles") {
-		key, n = "tiles", d.tiles
-	}
-	if b.Interior {
-		least = 1
-	}
+	b.Cells = d.cells.n + d.tiles // one of the two
 	switch {
-	case !f.has(key):
+	case !f.has("cells", "tiles"):
 		f.missing(f.line, "[blend] has no cells", "how many cups: cells = 6")
 	case b.Parts != nil:
 		f.problem(f.at("cells"), "cells of a line is a list", `how many cups: cells = 6; or kind = "list"`)
-	case n > 0 && n < least: // 0 is a problem already
-		f.wrong(key, "is out of range", strconv.Itoa(least)+" to "+strconv.Itoa(blend.MaxCells))
-	default:
-		b.Cells = n
+	case b.Cells == 1 && !b.Interior:
+		f.problem(f.at("cells"), "a line has one cup", "2 cups or more: cells = 6")
 	}
 }
 
 // lattice checks the divisions of a simplex of q ends, or finds them from the
 // number of cups.
 func (f fields) lattice(d *draft, q int) {
-	b := &d.plan.Blend
-	switch {
+	switch b := &d.plan.Blend; {
 	case f.has("tiles") && f.has("bounds"):
 		f.problem(f.at("tiles"), "tiles cannot be counted inside bounds", "divisions = 6, the steps along each side")
 	case d.tiles > 0 && !f.has("divisions"):
 		b.Divisions = f.divisions(d.tiles, q, b.Interior)
-	case b.Interior && b.Divisions > 0 && b.Divisions < q:
-		f.wrong("divisions", "leaves no cup with every end glaze", "at least "+strconv.Itoa(q)+" with interior = true")
 	}
 }
 
 // divisions is the m of the lattice {q,m} that has n points; when there is
 // none, the counts near n are told.
 func (f fields) divisions(n, q int, interior bool) int {
-	first, kind := 1, map[int]string{3: "triaxial", 4: "quadraxial"}[q]
+	first, what := 1, "tiles"
 	count := func(m int) int { return design.LatticeCount(q, m) }
 	if interior { // the inner points of {q,m} are a lattice {q,m−q}
-		first, kind = q, kind+" without its edges"
+		first, what = q, "tiles inside its edges"
 		count = func(m int) int { return design.LatticeCount(q, m-q) }
 	}
 	m := first
@@ -243,22 +216,22 @@ func (f fields) divisions(n, q int, interior bool) int {
 	for i := max(m-1, first); len(counts) < 3 && count(i) <= blend.MaxCells; i++ {
 		counts = append(counts, strconv.Itoa(count(i)))
 	}
-	f.problem(f.at("tiles"), "no "+kind+" has "+quantity.Plural(n, "tile", "tiles"), listed(counts, "or"))
+	f.problem(f.at("tiles"), kindText(f.design)+" cannot have "+strconv.Itoa(n)+" "+what, listed(counts, "or"))
 	return 0
 }
 
 // listOfCups checks cups that are written out.
 func (f fields) listOfCups(d *draft) {
-	const right = "a pair of brackets for each cup: " + writtenCups
 	switch {
 	case !f.has("cells"):
-		f.missing(f.line, "[blend] has no cells", right)
-	case d.plan.Blend.Cells > 0:
-		f.problem(f.at("cells"), "cells of a list is a number", right)
+		f.missing(f.line, "[blend] has no cells", writtenCups)
+	case d.cells.n > 0:
+		f.problem(f.at("cells"), "cells of a list is a number", writtenCups)
 	}
 	for i, parts := range d.plan.Blend.Parts {
 		if n := len(d.ends); n > 0 && len(parts) != n {
-			f.problem(f.get("cells").items[i].line, "cup "+strconv.Itoa(i+1)+" has "+quantity.Plural(len(parts), "part", "parts"), "one for each of the "+quantity.Plural(n, "end glaze", "end glazes"))
+			f.problem(f.get("cells").items[i].line, "cup "+strconv.Itoa(i+1)+" has "+quantity.Plural(len(parts), "part", "parts"),
+				"one for each of the "+quantity.Plural(n, "end glaze", "end glazes"))
 		}
 	}
 }
@@ -280,10 +253,7 @@ func (f fields) extent(d *draft, log fields) {
 	once.Repeat = nil
 	cups, err := once.CellCount()
 	if err != nil {
-		if f.has("bounds") {
-			line = f.at("bounds")
-		}
-		f.problem(line, "the design has no cup: "+err.Error(), "more steps or wider bounds")
+		f.problem(line, "the design has no cup", "more steps, or wider bounds")
 		return
 	}
 	exist := func(line int, key string, numbers []int) {
@@ -298,9 +268,7 @@ func (f fields) extent(d *draft, log fields) {
 		exist(it.fields.at("cups"), "cups", it.poured.Cups)
 	}
 	const mostTiles = 200_000
-	bodies := len(p.Tiles.Bodies)
-	if tiles := cups * bodies * p.Tiles.Repeats; tiles > mostTiles {
-		f.problem(line, strconv.Itoa(cups)+" cups x "+strconv.Itoa(bodies)+" bodies x "+strconv.Itoa(p.Tiles.Repeats)+" repeats are "+strconv.Itoa(tiles)+" tiles",
-			"at most "+strconv.Itoa(mostTiles))
+	if tiles := cups * len(p.Tiles.Bodies) * p.Tiles.Repeats; tiles > mostTiles {
+		f.problem(line, "cups x bodies x repeats are "+strconv.Itoa(tiles)+" tiles", "at most "+strconv.Itoa(mostTiles))
 	}
 }

@@ -19,16 +19,17 @@ type reader struct {
 	warnings []Note
 	design   string // by its name in the schema, "" when it cannot be told
 	broken   bool   // part of the text was lost: what is missing may be in it
+	src      []byte // the text
 }
 
 func (r *reader) problem(line int, what, right string) {
-	if len(r.problems) > mostProblems {
+	n := len(r.problems)
+	switch {
+	case n > mostProblems:
 		return
-	}
-	if n := len(r.problems); n > 0 && r.problems[n-1].Line == line && r.problems[n-1].What == what {
+	case n > 0 && r.problems[n-1].Line == line && r.problems[n-1].What == what:
 		return // once is enough, as for a recipe without any pairs
-	}
-	if len(r.problems) == mostProblems {
+	case n == mostProblems:
 		what, right = "more than "+strconv.Itoa(mostProblems)+" problems", "mend those above first"
 	}
 	r.problems = append(r.problems, Problem{r.file, line, what, right})
@@ -42,7 +43,8 @@ func (r *reader) missing(line int, what, right string) {
 }
 
 func (r *reader) caution(line int, place, what, why, fix string) {
-	r.warnings = append(r.warnings, Note{Place: place + " (line " + strconv.Itoa(line) + ")", What: what, Why: why, Fix: fix})
+	place += " (line " + strconv.Itoa(line) + ")"
+	r.warnings = append(r.warnings, Note{Place: place, What: what, Why: why, Fix: fix})
 }
 
 // fields is the keys of one section of a file.
@@ -62,50 +64,46 @@ func (f fields) section(s *Section, d *draft) fields {
 	case v == nil && s.Needed != "":
 		f.missing(1, "the plan has no "+s.heading(), s.Needed)
 	case v == nil:
-	case s.Several && v.kind != list:
-		f.problem(v.line, name+" is "+describe(v), "a section in double brackets for each: "+s.heading())
-	case s.Several:
+	case s.Several && v.kind == list:
 		for _, entry := range v.items {
+			each := fields{reader: f.reader, s: s, line: entry.line, t: entry.table}
 			if entry.kind != group {
-				f.problem(entry.line, name+" lists something other than sections", "a section in double brackets for each: "+s.heading())
+				f.problem(entry.line, name+" lists "+describe(entry), "a section for each: "+s.heading())
 				continue
 			}
-			each := fields{reader: f.reader, s: s, line: entry.line, t: entry.table}
-			d.add(s.Path, &item{fields: each})
-			each.read(d)
+			each.read(d, d.add(s.Path, &item{fields: each}))
 		}
-		return sub
-	case v.kind != group:
+	case s.Several || v.kind != group:
 		f.problem(v.line, name+" is "+describe(v), "a section with keys under it: "+s.heading())
 		return sub
 	default:
 		sub.line, sub.t = v.line, v.table
 	}
 	if !s.Several {
-		sub.read(d)
+		sub.read(d, nil)
 	}
 	return sub
 }
 
-// read reads the keys that the schema has for the section into the draft, and
-// takes the defaults of those that are left out.
-func (f fields) read(d *draft) {
+// read reads the keys that the schema has for the section into the draft, or an
+// item of it, and takes the defaults of those that are left out.
+func (f fields) read(d *draft, it *item) {
 	if f.t != nil {
 		f.unknown()
 	}
 	for i := range f.s.Keys {
 		k := &f.s.Keys[i]
-		c := cell{reader: f.reader, k: k, v: f.get(k.Name)}
+		c := cell{reader: f.reader, k: k, v: f.get(k.Name), name: k.Name}
 		switch {
 		case c.v != nil && f.misfit(k):
 		case c.v != nil:
 			if f.s.Several && k.Name != "name" {
-				c.of = f.ofName()
+				c.name += f.ofName()
 			}
-			k.at(d).read(c)
+			c.read(d.place(f.s, k, it))
 		case k.Default != "":
-			root, _ := parse([]byte(k.Name+" = "+k.Default), nil)
-			k.at(d).read(cell{reader: &reader{}, k: k, v: root.byKey[k.Name].value})
+			c.v = parse(k.Name + " = " + k.Default).byKey[k.Name]
+			c.read(d.place(f.s, k, it))
 		}
 		f.oneOf(k)
 	}
@@ -116,11 +114,15 @@ func (f fields) read(d *draft) {
 
 // misfit refuses a key that only other designs take.
 func (f fields) misfit(k *Key) bool {
-	if k.fits(f.design) || !slices.Contains(ofEnds, f.design) && !slices.Contains(ofSeries, f.design) {
+	if k.fits(f.design) || !isBlend(f.design) && !isSeries(f.design) {
 		return false
 	}
-	takes := f.s.names(f.design)
-	takes = slices.DeleteFunc(takes, func(key string) bool { return key == "kind" })
+	var takes []string
+	for _, k := range f.s.Keys {
+		if k.Name != "kind" && k.fits(f.design) {
+			takes = append(takes, k.Name)
+		}
+	}
 	f.problem(f.at(k.Name), k.Name+" does not belong to "+kindText(f.design), "it takes "+listed(takes, "and"))
 	return true
 }
@@ -160,7 +162,7 @@ func (f fields) ofName() string {
 // unknown refuses keys that the schema lacks. One that was surely meant for a key
 // that the section lacks is read as that.
 func (f fields) unknown() {
-	options := f.s.names("")
+	options := f.s.names()
 	for _, e := range f.t.entries {
 		if slices.Contains(options, e.key) {
 			continue
@@ -168,26 +170,23 @@ func (f fields) unknown() {
 		if len(f.problems) > mostProblems {
 			return
 		}
-		what := "unknown key " + quote(e.key) + " in " + f.s.heading()
-		choices, show := options, func(key string) string { return key }
-		if f.s.Path == "" && e.value.kind == group {
+		what, choices := "unknown key "+quote(e.key)+" in "+f.s.heading(), options
+		if f.s.Path == "" && e.kind == group {
 			what = "unknown section [" + quoteKey(e.key) + "]"
 			choices = slices.DeleteFunc(slices.Clone(options), func(k string) bool { return section(k) == nil })
-			show = func(path string) string { return section(path).heading() }
 		}
-		right := otherNames[spell.Bare(e.key)]
-		if !slices.Contains(choices, right) {
-			right = ""
+		meant, at := otherNames[spell.Bare(e.key)], home(e.key, f.s.Path)
+		if !slices.Contains(choices, meant) {
+			meant = ""
 		}
-		at := home(e.key, f.s.Path)
-		if right == "" && at == "" {
-			right = spell.Nearest(e.key, choices)
+		if meant == "" && at == "" {
+			meant = spell.Nearest(e.key, choices)
 		}
 		switch {
-		case right != "":
-			f.problem(e.line, what, "did you mean "+show(right)+"?")
-			if f.t.byKey[right] == nil {
-				f.t.byKey[right] = e
+		case meant != "":
+			f.problem(e.line, what, "did you mean "+meant+"?")
+			if f.t.byKey[meant] == nil {
+				f.t.byKey[meant] = e
 			}
 		case at != "":
 			f.problem(e.line, what, "it belongs in "+at)
@@ -199,13 +198,6 @@ func (f fields) unknown() {
 
 // get is the value of a key, nil when the file does not have it.
 func (f fields) get(key string) *value {
-	if e := f.entry(key); e != nil {
-		return e.value
-	}
-	return nil
-}
-
-func (f fields) entry(key string) *entry {
 	if f.t == nil {
 		return nil
 	}
@@ -213,13 +205,13 @@ func (f fields) entry(key string) *entry {
 }
 
 func (f fields) has(keys ...string) bool {
-	return slices.ContainsFunc(keys, func(key string) bool { return f.entry(key) != nil })
+	return slices.ContainsFunc(keys, func(key string) bool { return f.get(key) != nil })
 }
 
 // at is the line of a key, or of the heading when there is no such key.
 func (f fields) at(key string) int {
-	if e := f.entry(key); e != nil {
-		return e.line
+	if v := f.get(key); v != nil {
+		return v.line
 	}
 	return f.line
 }
@@ -229,12 +221,12 @@ func (f fields) at(key string) int {
 func (f fields) lineOf(key, name string) int {
 	if v := f.get(key); v != nil {
 		for _, entry := range v.items {
-			line := entry.line
+			first := entry
 			if len(entry.items) > 0 {
-				entry = entry.items[0]
+				first = entry.items[0]
 			}
-			if strings.TrimSpace(entry.text) == name {
-				return line
+			if strings.TrimSpace(first.text) == name {
+				return entry.line
 			}
 		}
 	}

@@ -12,19 +12,27 @@ import (
 
 const mostGlazes = 100
 
+// named refuses a second [[glaze]] or [[material]] of one name.
+func (r *reader) named(items []*item, sort string, name func(*item) string) {
+	first := map[string]int{}
+	for _, it := range items {
+		key, line := quantity.Fold(name(it)), it.fields.at("name")
+		if at := first[key]; at > 0 && key != "" {
+			r.problem(line, "two "+sort+" are named "+quote(name(it)), "rename one; the first is on line "+strconv.Itoa(at))
+		} else {
+			first[key] = line
+		}
+	}
+}
+
 // glazes checks every [[glaze]].
 func (r *reader) glazes(d *draft, m *materials) {
-	if n := len(d.items["glaze"]); n > mostGlazes {
-		r.problem(d.items["glaze"][mostGlazes].fields.line, "there are "+strconv.Itoa(n)+" glazes", "at most "+strconv.Itoa(mostGlazes))
+	all := d.items["glaze"]
+	if n := len(all); n > mostGlazes {
+		r.problem(all[mostGlazes].fields.line, "there are "+strconv.Itoa(n)+" glazes", "at most "+strconv.Itoa(mostGlazes))
 	}
-	first := map[string]int{}
-	for _, it := range d.items["glaze"] {
-		name, line := quantity.Fold(it.glaze.Name), it.fields.at("name")
-		if at := first[name]; at > 0 && name != "" {
-			r.problem(line, "two glazes are named "+quote(it.glaze.Name), "rename one; the first is on line "+strconv.Itoa(at))
-		} else {
-			first[name] = line
-		}
+	r.named(all, "glazes", func(it *item) string { return it.glaze.Name })
+	for _, it := range all {
 		it.checkGlaze(m)
 		d.plan.Glazes = append(d.plan.Glazes, it.glaze)
 	}
@@ -33,18 +41,16 @@ func (r *reader) glazes(d *draft, m *materials) {
 // checkGlaze holds the keys of one [[glaze]] against each other.
 func (it *item) checkGlaze(m *materials) {
 	f, g := it.fields, &it.glaze
+	sum := 0.0
 	for _, p := range g.Recipe {
 		m.use(p.Material, f.lineOf("recipe", p.Material))
+		sum += p.Percent
 	}
 	for _, p := range g.Additions {
 		m.use(p.Material, f.lineOf("additions", p.Material))
 	}
-	sum := 0.0
-	for _, p := range g.Recipe {
-		sum += p.Percent
-	}
 	if g.Recipe != nil && (sum < 99 || sum > 101) {
-		f.caution(f.at("recipe"), "recipe"+f.ofName(), "adds up to "+strconv.FormatFloat(sum, 'g', 6, 64)+"; scaled to 100", "", "check the amounts")
+		f.caution(f.at("recipe"), "recipe"+f.ofName(), "adds up to "+quantity.Significant(sum, 6)+"; scaled to 100", "", "check the amounts")
 	}
 	if f.has("additions") && !f.has("recipe") {
 		f.missing(f.at("additions"), "additions"+f.ofName()+" have no recipe to go over", "add the recipe, or leave both out for a glaze from the bucket")
@@ -62,7 +68,7 @@ func (m *materials) density(d *draft) {
 			continue
 		}
 		if solids := g.SolidsDensity(m.library); g.SG >= solids {
-			it.fields.wrong("specific-gravity", "is too high", "keep below the density of the dry materials, "+strconv.FormatFloat(solids, 'f', 2, 64)+" g/mL")
+			it.fields.wrong("specific-gravity", "is too high", "keep below the density of the dry materials, "+quantity.SGText(solids)+" g/mL")
 		}
 	}
 }
@@ -82,15 +88,12 @@ type use struct {
 
 // materials checks every [[material]].
 func (r *reader) materials(d *draft) *materials {
-	seen := map[string]bool{}
+	r.named(d.items["material"], "materials", func(it *item) string { return it.material.Name })
 	for _, it := range d.items["material"] {
-		f, name := it.fields, quantity.Fold(it.material.Name)
-		if name != "" && seen[name] {
-			r.problem(f.at("name"), "two materials are named "+quote(it.material.Name), "keep one [[material]] of each name")
-		}
-		seen[name] = true
+		f := it.fields
 		if !f.has("analysis", "density") {
-			f.missing(f.line, "the material"+strings.TrimPrefix(f.ofName(), " of")+" has neither analysis nor density", "analysis = { SiO2 = 60, … } in weight percent, or density = 2.6 in g/mL")
+			f.missing(f.line, "the material"+strings.TrimPrefix(f.ofName(), " of")+" has neither analysis nor density",
+				"analysis = { SiO2 = 60, … } in weight percent, or density = 2.6 in g/mL")
 		}
 		if it.analysis != nil {
 			it.analyse()
@@ -103,7 +106,7 @@ func (r *reader) materials(d *draft) *materials {
 // analyse works an analysis out. One of the fired material adds up to 100 %
 // without its loss, and becomes one of the raw material here.
 func (it *item) analyse() {
-	percents, lines := map[string]float64{}, map[string]int{}
+	percents, lines := map[string]float64{}, map[string]int{"": it.fields.at("analysis")}
 	isLoss := func(e percentOf) bool { return strings.EqualFold(e.key, "LOI") }
 	raw := 1.0
 	if i := slices.IndexFunc(it.analysis, isLoss); i >= 0 && it.analysisOf == "fired" {
@@ -118,11 +121,7 @@ func (it *item) analyse() {
 	a, err := oxide.ParseAnalysis(percents)
 	var wrong *oxide.AnalysisError
 	if errors.As(err, &wrong) {
-		line := lines[wrong.Key]
-		if line == 0 {
-			line = it.fields.at("analysis")
-		}
-		it.fields.problem(line, wrong.Reason, "")
+		it.fields.problem(lines[wrong.Key], wrong.Reason, "")
 	}
 	it.material.Analysis, it.material.Basis = a, oxide.Own
 }

@@ -1,7 +1,8 @@
 package plan
 
 import (
-	"slices"
+	"fmt"
+	"reflect"
 	"strconv"
 	"strings"
 
@@ -9,63 +10,285 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// The forms of several values.
+// Values of several parts.
 type (
-	nameList   []string     // ["A", "B"]
-	percents   []float64    // [0, 1, 2]
-	cupNumbers []int        // [1, 8] or "7-25"
-	partList   []blend.Part // [["Silica", 40]]
-	cupList    struct {     // 6, or [[70, 30], [50, 50]]
-		n     *int
-		parts *[][]float64
+	cupList struct { // 6, or [[70, 30], [50, 50]]
+		n     int
+		parts [][]float64
 	}
-	analysis  []percentOf // { SiO2 = 60 }
-	percentOf struct {
+	percentOf struct { // of an analysis: SiO2 = 60
 		key     string
 		percent float64
 		line    int
 	}
-	boundList []bound  // { "Wood ash" = ["20 %", "60 %"] }
-	bound     struct { // percent
+	bound struct { // "Wood ash" = ["20 %", "60 %"]
 		name   string
-		lo, hi float64
+		lo, hi float64 // percent
 		line   int
 	}
 )
 
-// leastPart is the smallest part of a recipe or a list that is not 0.
-const leastPart = 1e-6
+// readSeveral reads a value of several parts, as read does.
+func (c cell) readSeveral(place any) bool {
+	switch to := place.(type) {
+	case *[]string:
+		return set(to, c.names)
+	case *[]float64:
+		return set(to, c.doses)
+	case *[]int:
+		return set(to, c.cupNumbers)
+	case *[]blend.Part:
+		return set(to, c.recipe)
+	case *cupList:
+		return set(to, c.cups)
+	case *[]percentOf:
+		return set(to, c.analysis)
+	case *[]bound:
+		return set(to, c.bounds)
+	}
+	panic(c.k.Name + " has no place") // a test reads every key
+}
 
-// items is the entries of a list, at most blend.MaxCells.
-func (c cell) items(right string) ([]*value, bool) {
+// items is the entries of a list of most or fewer.
+func (c cell) items(most int, right string) ([]*value, bool) {
 	switch n := len(c.v.items); {
 	case c.v.kind != list:
-		return nil, c.fault("is "+describe(c.v), "a list in square brackets: "+right)
+		c.fault("is "+describe(c.v), right)
 	case n == 0:
-		return nil, c.fault("is empty", "as in "+right)
-	case n > blend.MaxCells:
-		return nil, c.fault("has "+strconv.Itoa(n)+" entries", "at most "+strconv.Itoa(blend.MaxCells))
+		c.fault("is empty", right)
+	case n > most:
+		c.fault("has "+strconv.Itoa(n)+" entries", "at most "+strconv.Itoa(most))
+	default:
+		return c.v.items, true
 	}
-	return c.v.items, true
+	return nil, false
 }
 
-// each reads every entry of a list; ok is false when one cannot be read.
-func each[T any](entries []*value, read func(*value) (T, bool)) (all []T, ok bool) {
-	for _, v := range entries {
-		if x, ok := read(v); ok {
+// each reads every entry of the value, a list; ok is false when one cannot be read.
+func each[T any](c cell, most int, right, name string, read func(cell) (T, bool)) (all []T, ok bool) {
+	items, ok := c.items(most, right)
+	for _, v := range items {
+		x, read := read(c.item(v, name))
+		if read {
 			all = append(all, x)
 		}
+		ok = ok && read
 	}
-	return all, len(all) == len(entries)
+	return all, ok
 }
 
-// bracketed is a list as it is written, "" for an empty one.
-func bracketed[T any](all []T, text func(T) string) string {
-	if len(all) == 0 {
-		return ""
+// names is a list of names. Those that cannot be read are left out, so that the
+// others are looked up.
+func (c cell) names() ([]string, bool) {
+	most := int(c.k.Range[1])
+	if most == 0 {
+		most = blend.MaxCells
 	}
-	return "[" + joined(all, text) + "]"
+	seen := map[string]bool{}
+	all, _ := each(c, most, "a list in square brackets: "+c.k.line(), "a name in "+c.k.Name, func(c cell) (string, bool) {
+		s, ok := c.text()
+		if ok && seen[quantity.Fold(s)] {
+			c.problem(c.v.line, c.k.Name+" lists "+quote(s)+" twice", "each name once")
+			return "", false
+		}
+		seen[quantity.Fold(s)] = ok
+		return s, ok
+	})
+	return all, all != nil
 }
+
+// doses is percentages of the dry glaze, in percent.
+func (c cell) doses() ([]float64, bool) {
+	return each(c, blend.MaxCells, "a list in square brackets: "+c.k.line(), c.k.Name, func(c cell) (float64, bool) {
+		x, ok := c.dose()
+		return float64(x), ok
+	})
+}
+
+// cupNumbers is the numbers of cups, [1, 8] or "7-25".
+func (c cell) cupNumbers() ([]int, bool) {
+	if c.v.kind == text {
+		all := readCupNumbers(c.v.text)
+		if all == nil {
+			c.unfit("does not list cups", `as in "7-25" or "1, 3, 8-10"`)
+		}
+		return all, all != nil
+	}
+	return each(c, blend.MaxCells, "a list in square brackets: "+c.k.line(), "a cup in "+c.k.Name, func(c cell) (int, bool) {
+		x, ok := c.figure()
+		n := int(x)
+		if ok && (float64(n) != x || n < 1 || n > blend.MaxCells) {
+			c.unfit("does not exist", "cups are numbered from 1")
+			return 0, false
+		}
+		return n, ok
+	})
+}
+
+// readCupNumbers reads the numbers of cups, "7-25" or "1, 3, 8-10"; nil for a text
+// that is something else.
+func readCupNumbers(s string) (all []int) {
+	for _, span := range strings.Split(s, ",") {
+		first, last, ranged := strings.Cut(strings.ReplaceAll(span, "–", "-"), "-")
+		if !ranged {
+			last = first
+		}
+		lo, errLo := strconv.Atoi(strings.TrimSpace(first))
+		hi, errHi := strconv.Atoi(strings.TrimSpace(last))
+		if errLo != nil || errHi != nil || lo < 1 || hi < lo || len(all)+hi-lo >= blend.MaxCells {
+			return nil
+		}
+		for n := lo; n <= hi; n++ {
+			all = append(all, n)
+		}
+	}
+	return all
+}
+
+// recipe is materials with their amounts.
+func (c cell) recipe() ([]blend.Part, bool) {
+	right := "a material and its amount in each pair of brackets: " + c.k.line()
+	if c.k.Name == "additions" && c.v.kind == list && len(c.v.items) == 0 {
+		return nil, true
+	}
+	seen := map[string]bool{}
+	const most = 60
+	return each(c, most, right, "a line of "+c.name, func(line cell) (blend.Part, bool) {
+		p, ok := line.part(right)
+		if name := quantity.Fold(p.Material); ok && seen[name] {
+			c.caution(line.v.line, c.name, "lists "+quote(p.Material)+" twice", "", "add the two up")
+		} else {
+			seen[name] = ok
+		}
+		return p, ok
+	})
+}
+
+// part is one line of a recipe.
+func (c cell) part(right string) (p blend.Part, ok bool) {
+	items := c.v.items
+	if c.v.kind != list || len(items) != 2 {
+		c.fault("is not a material and its amount", right)
+		return p, false
+	}
+	if items[0].kind == figure && items[1].kind == text {
+		c.fault("has the amount before the material", right)
+		return p, false
+	}
+	if p.Material, ok = c.item(items[0], "a material in "+c.k.Name).text(); !ok {
+		return p, false
+	}
+	c = c.item(items[1], "the amount of "+quote(p.Material))
+	if c.k.Name == "additions" {
+		p.Percent, ok = c.percent()
+	} else {
+		p.Percent, ok = c.figure()
+	}
+	least, most := c.k.Range[0], c.k.Range[1]
+	if ok && (p.Percent < least || p.Percent > most) {
+		c.unfit("is out of range", number(least)+" to "+number(most)+"; leave out what is not used")
+		return p, false
+	}
+	return p, ok
+}
+
+// writtenCups is how the cups of a list are written.
+const writtenCups = "a pair of brackets for each cup: cells = [[70, 30], [50, 50]]"
+
+// cups is how many cups there are, or the parts of each.
+func (c cell) cups() (all cupList, ok bool) {
+	if c.v.kind != list {
+		all.n, ok = c.whole()
+		return all, ok
+	}
+	n := 0
+	all.parts, _ = each(c, blend.MaxCells, writtenCups, "", func(cup cell) ([]float64, bool) {
+		n++
+		cup.name = "cup " + strconv.Itoa(n)
+		return cup.parts()
+	})
+	return all, all.parts != nil
+}
+
+// parts is the parts of one cup of a list.
+func (c cell) parts() (parts []float64, ok bool) {
+	sum := 0.0
+	parts, ok = each(c, blend.MaxCells, writtenCups, "a part of "+c.name, func(c cell) (float64, bool) {
+		x, ok := c.figure()
+		if ok && (x < 0 || x > quantity.Most || x > 0 && x < leastPart) {
+			c.unfit("is out of range", "0, or 0.000001 to "+number(quantity.Most))
+			return 0, false
+		}
+		sum += x
+		return x, ok
+	})
+	if ok && sum == 0 {
+		c.fault("is empty", "at least one part above 0")
+	}
+	return parts, ok && sum > 0
+}
+
+// entries is the keys of a group in braces, or under a heading of its own.
+func (c cell) entries(right string) ([]*value, bool) {
+	if c.v.kind != group {
+		c.fault("is "+describe(c.v), right+c.k.line())
+		return nil, false
+	}
+	return c.v.table.entries, true
+}
+
+func (c cell) analysis() (all []percentOf, ok bool) {
+	entries, ok := c.entries("weight percent in braces: ")
+	for _, e := range entries {
+		x, read := c.item(e, quoteKey(e.key)).figure()
+		all = append(all, percentOf{e.key, x, e.line})
+		ok = ok && read
+	}
+	return all, ok
+}
+
+func (c cell) bounds() (all []bound, ok bool) {
+	const right = "the least and the most of an end glaze: "
+	entries, ok := c.entries(right)
+	for _, e := range entries {
+		b := c.item(e, "bounds of "+quote(e.key))
+		if e.kind != list || len(e.items) != 2 {
+			b.fault("are not two percentages", right+c.k.line())
+			ok = false
+			continue
+		}
+		lo, okLo := b.item(e.items[0], "minimum in "+b.name).percent()
+		hi, okHi := b.item(e.items[1], "maximum in "+b.name).percent()
+		if okLo && okHi && !(0 <= lo && lo < hi && hi <= 100) {
+			b.fault("are "+number(lo)+" to "+number(hi)+" %", "the smaller figure first, from 0 to 100 %")
+			ok = false
+		}
+		all, ok = append(all, bound{e.key, lo, hi, e.line}), ok && okLo && okHi
+	}
+	return all, ok
+}
+
+// writeSeveral is a value of several parts, or of any other type, as a file has it.
+func writeSeveral(place any) string {
+	switch x := place.(type) {
+	case *[]string:
+		return bracketed(*x, quantity.TOML)
+	case *[]float64:
+		return bracketed(*x, number)
+	case *[]int:
+		return bracketed(*x, strconv.Itoa)
+	case *[]blend.Part:
+		return bracketed(*x, func(p blend.Part) string { return "[" + quantity.TOML(p.Material) + ", " + number(p.Percent) + "]" })
+	case *[]percentOf:
+		return "{ " + joined(*x, percentOf.String) + " }"
+	case *[]bound:
+		return "{ " + joined(*x, bound.String) + " }"
+	}
+	return fmt.Sprint(reflect.ValueOf(place).Elem())
+}
+
+// bracketed is a list as it is written.
+func bracketed[T any](all []T, text func(T) string) string { return "[" + joined(all, text) + "]" }
 
 func joined[T any](all []T, text func(T) string) string {
 	texts := make([]string, len(all))
@@ -75,273 +298,19 @@ func joined[T any](all []T, text func(T) string) string {
 	return strings.Join(texts, ", ")
 }
 
-func (to *nameList) read(c cell) bool {
-	items, ok := c.items(c.k.line())
-	if !ok {
-		return false
-	}
-	if most := int(c.k.Most); most > 0 && len(items) > most {
-		return c.fault("lists "+strconv.Itoa(len(items))+" names", "at most "+strconv.Itoa(most))
-	}
-	*to = nil
-	seen := map[string]bool{}
-	for _, item := range items {
-		s, ok := c.oneLine(item, "a name in "+c.k.Name, c.k.line())
-		switch {
-		case !ok:
-		case seen[quantity.Fold(s)]:
-			c.problem(item.line, c.k.Name+" lists "+quote(s)+" twice", "each name once")
-		case c.k.Choices != nil && !slices.Contains(c.k.Choices, s):
-			c.problem(item.line, "unknown part "+quote(s)+" in "+c.k.Name, meantText(s, c.k.Choices))
-		default:
-			seen[quantity.Fold(s)] = true
-			*to = append(*to, s)
-		}
-	}
-	return len(*to) > 0
+func (p percentOf) String() string { return quoteKey(p.key) + " = " + number(p.percent) }
+
+func (b bound) String() string {
+	return quoteKey(b.name) + ` = ["` + number(b.lo) + ` %", "` + number(b.hi) + ` %"]`
 }
 
-func (to *nameList) write(*Key) string { return bracketed(*to, quantity.TOML) }
-
-func (to *percents) read(c cell) bool {
-	items, ok := c.items(c.k.line())
-	if ok {
-		*to, ok = each(items, c.dose)
-	}
-	return ok
-}
-
-func (to *percents) write(*Key) string { return bracketed(*to, number) }
-
-func (to *cupNumbers) read(c cell) bool {
-	if c.v.kind == text {
-		all, err := readCupNumbers(c.v.text)
-		if err != nil {
-			return c.wrong(err)
-		}
-		*to = all
-		return true
-	}
-	items, ok := c.items(c.k.line())
-	if ok {
-		*to, ok = each(items, c.cupNumber)
-	}
-	return ok
-}
-
-func (c cell) cupNumber(v *value) (int, bool) {
-	x, ok := c.figure(v, "a cup in "+c.k.Name, "whole numbers: "+c.k.line())
-	if n := int(x); !ok || float64(n) == x && n >= 1 && n <= blend.MaxCells {
-		return n, ok
-	}
-	c.problem(v.line, "cup "+shown(v)+" in "+c.k.Name+" does not exist", "cups are numbered from 1")
-	return 0, false
-}
-
-// readCupNumbers reads the numbers of cups, "7-25" or "1, 3, 8-10".
-func readCupNumbers(s string) ([]int, error) {
-	wrong := &quantity.Error{Fault: quote(s) + " does not list cups", Fix: `as in "7-25" or "1, 3, 8-10"`}
-	var all []int
-	for _, span := range strings.Split(s, ",") {
-		first, last, ranged := strings.Cut(strings.ReplaceAll(span, "–", "-"), "-")
-		if !ranged {
-			last = first
-		}
-		lo, errLo := strconv.Atoi(strings.TrimSpace(first))
-		hi, errHi := strconv.Atoi(strings.TrimSpace(last))
-		if errLo != nil || errHi != nil || lo < 1 || hi < lo || len(all)+hi-lo >= blend.MaxCells {
-			return nil, wrong
-		}
-		for n := lo; n <= hi; n++ {
-			all = append(all, n)
-		}
-	}
-	return all, nil
-}
-
-func (to *cupNumbers) write(*Key) string {
-	text := bracketed(*to, strconv.Itoa)
-	const long = 40
-	if len(text) < long {
-		return text
-	}
-	_, spans, _ := strings.Cut(quantity.Cups(*to, len(*to)), " ")
-	return quote(spans)
-}
-
-func (to *partList) read(c cell) bool {
-	right := "a material and its amount in each pair of brackets: " + c.k.line()
-	const most = 60
-	switch n := len(c.v.items); {
-	case c.v.kind != list:
-		return c.fault("is "+describe(c.v), right)
-	case n == 0 && c.k.Name == "recipe":
-		return c.fault("is empty", right)
-	case n > most:
-		return c.fault("has "+strconv.Itoa(n)+" lines", "at most "+strconv.Itoa(most))
-	}
-	seen := map[string]bool{}
-	all, ok := each(c.v.items, func(v *value) (blend.Part, bool) {
-		p, ok := c.part(v, right)
-		if name := quantity.Fold(p.Material); ok && seen[name] {
-			c.caution(v.line, c.k.Name+c.of, "lists "+quote(p.Material)+" twice", "", "add the two up")
-		} else {
-			seen[name] = ok
-		}
-		return p, ok
-	})
-	*to = all
-	return ok
-}
-
-// part is one line of a recipe.
-func (c cell) part(item *value, right string) (p blend.Part, ok bool) {
-	line := "a line of " + c.k.Name + c.of
-	switch {
-	case item.kind != list || len(item.items) != 2:
-		c.problem(item.line, line+" is not a material and its amount", right)
-		return p, false
-	case item.items[0].kind == figure && item.items[1].kind == text:
-		c.problem(item.line, line+" has the amount before the material", right)
-		return p, false
-	}
-	p.Material, ok = c.oneLine(item.items[0], "a material in "+c.k.Name, c.k.line())
-	if !ok {
-		return p, false
-	}
-	what := "the amount of " + quote(p.Material)
-	v := item.items[1]
-	if v.kind == text && strings.HasSuffix(strings.TrimSpace(v.text), "%") && c.k.Name == "additions" {
-		p.Percent, ok = c.percent(v, what, c.k.Most)
-	} else {
-		p.Percent, ok = c.figure(v, what, "a number above 0, without quotes or unit")
-	}
-	right = ""
-	if p.Percent < leastPart {
-		right = "a number above 0; leave out what is not used"
-	} else if p.Percent > c.k.Most {
-		right = "at most " + number(c.k.Most)
-	}
-	if ok && right != "" {
-		c.problem(v.line, what+" is "+shown(v), right)
-	}
-	return p, ok && right == ""
-}
-
-func (to *partList) write(*Key) string {
-	return bracketed(*to, func(p blend.Part) string { return "[" + quantity.TOML(p.Material) + ", " + number(p.Percent) + "]" })
-}
-
-// writtenCups is how the cups of a list are written.
-const writtenCups = "cells = [[70, 30], [50, 50]]"
-
-func (to *cupList) read(c cell) bool {
-	if c.v.kind != list {
-		return (*whole)(to.n).read(c)
-	}
-	items, ok := c.items(writtenCups)
-	if !ok {
-		return false
-	}
-	*to.parts = nil
-	for i, item := range items {
-		place := "cup " + strconv.Itoa(i+1)
-		if item.kind != list {
-			c.problem(item.line, place+" is "+describe(item), "a pair of brackets for each cup: "+writtenCups)
-			continue
-		}
-		if parts, ok := c.cupParts(item, place); ok {
-			*to.parts = append(*to.parts, parts)
-		}
-	}
-	return len(*to.parts) == len(items)
-}
-
-// cupParts is the parts of one cup of a list.
-func (c cell) cupParts(item *value, place string) (parts []float64, ok bool) {
-	sum := 0.0
-	for _, v := range item.items {
-		x, ok := c.figure(v, "a part of "+place, "plain numbers")
-		if !ok {
-			return nil, false
-		}
-		if x < 0 || x > quantity.Most || x > 0 && x < leastPart {
-			c.problem(v.line, "a part of "+place+" is "+shown(v), "0, or 0.000001 to "+number(quantity.Most))
-			return nil, false
-		}
-		parts = append(parts, x)
-		sum += x
-	}
-	if sum == 0 {
-		c.problem(item.line, place+" is empty", "at least one part above 0")
-	}
-	return parts, sum > 0
-}
-
-func (to *cupList) write(k *Key) string {
-	if len(*to.parts) == 0 {
-		return (*whole)(to.n).write(k)
+func (c cupList) String() string {
+	if c.parts == nil {
+		return strconv.Itoa(c.n)
 	}
 	text := "["
-	for _, parts := range *to.parts {
+	for _, parts := range c.parts {
 		text += "\n  " + bracketed(parts, number) + ","
 	}
 	return text + "\n]"
-}
-
-func (to *analysis) read(c cell) bool {
-	if c.v.kind != group {
-		return c.fault("is "+describe(c.v), "weight percent in braces: "+c.k.line())
-	}
-	*to = nil
-	for _, e := range c.v.table.entries {
-		key := quoteKey(e.key)
-		if x, ok := c.figure(e.value, key, "a number in weight percent: "+key+" = 12.5"); ok {
-			*to = append(*to, percentOf{e.key, x, e.line})
-		}
-	}
-	return len(*to) == len(c.v.table.entries)
-}
-
-func (to *analysis) write(*Key) string {
-	if len(*to) == 0 {
-		return ""
-	}
-	return "{ " + joined(*to, func(e percentOf) string { return quoteKey(e.key) + " = " + number(e.percent) }) + " }"
-}
-
-func (to *boundList) read(c cell) bool {
-	right := "the least and the most of an end glaze: " + c.k.line()
-	if c.v.kind != group {
-		return c.fault("is "+describe(c.v), right)
-	}
-	*to = nil
-	for _, e := range c.v.table.entries {
-		what := "bounds of " + quote(e.key)
-		if e.value.kind != list || len(e.value.items) != 2 {
-			c.problem(e.line, what+" are not two percentages", right)
-			continue
-		}
-		lo, okLo := c.percent(e.value.items[0], "minimum in "+what, 100)
-		hi, okHi := c.percent(e.value.items[1], "maximum in "+what, 100)
-		switch {
-		case !okLo || !okHi:
-		case lo == hi:
-			c.problem(e.line, what+": minimum and maximum are "+number(lo)+" %", "two figures, the smaller first")
-		case lo > hi:
-			c.problem(e.line, what+": minimum "+number(lo)+" % is above maximum "+number(hi)+" %", "the smaller figure first")
-		default:
-			*to = append(*to, bound{e.key, lo, hi, e.line})
-		}
-	}
-	return len(*to) == len(c.v.table.entries)
-}
-
-func (to *boundList) write(*Key) string {
-	if len(*to) == 0 {
-		return ""
-	}
-	return "{ " + joined(*to, func(b bound) string {
-		return quoteKey(b.name) + ` = ["` + number(b.lo) + ` %", "` + number(b.hi) + ` %"]`
-	}) + " }"
 }

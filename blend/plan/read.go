@@ -3,7 +3,6 @@ package plan
 import (
 	"bytes"
 	"errors"
-	"slices"
 	"strconv"
 	"unicode/utf8"
 
@@ -33,28 +32,28 @@ func Read(name string, src []byte) (*blend.Plan, []Note, error) {
 
 func (r *reader) text(src []byte) *blend.Plan {
 	src, foreign := quantity.Text(src)
+	commas := bytes.Count(src, []byte(","))
+	// The line of the first byte that is not text, 0 when all are.
+	odd := 0
+	if at := bytes.IndexFunc(src, func(c rune) bool { return c == 0 || c == utf8.RuneError }); at >= 0 && (src[at] == 0 || !utf8.Valid(src)) {
+		odd = 1 + bytes.Count(src[:at], []byte("\n"))
+	}
 	switch {
 	case foreign != "":
 		r.problem(1, "this is "+foreign+", not a text file", "open it in its own program and save it as text (.txt), encoding UTF-8")
-		return nil
 	case len(src) > largestFile:
 		r.problem(1, "the file is "+strconv.Itoa(len(src)>>10)+" KiB long", "a plan has at most 1024 KiB; is it the right file?")
-		return nil
-	case bytes.IndexByte(src, 0) >= 0:
-		line := 1 + bytes.Count(src[:bytes.IndexByte(src, 0)], []byte("\n"))
-		r.problem(line, "a zero byte is in the file", "is it a text file? Save it again as plain text, encoding UTF-8")
-		return nil
-	case !utf8.Valid(src):
-		line := 1 + bytes.Count(src[:bytes.IndexRune(src, utf8.RuneError)], []byte("\n"))
-		r.problem(line, "a character is not UTF-8", "save the file again, in the editor's Save as, with the encoding UTF-8")
+	case odd > 0:
+		r.problem(odd, "a character is not UTF-8 text", "save the file again, in the editor's Save as, with the encoding UTF-8")
+	case commas > mostCommas:
+		r.problem(1, "the file lists about "+strconv.Itoa(commas)+" values", "a plan has at most "+strconv.Itoa(mostCommas)+"; is it the right file?")
+	}
+	if len(r.problems) > 0 {
 		return nil
 	}
-	if n := bytes.Count(src, []byte(",")); n > mostCommas {
-		r.problem(1, "the file lists about "+strconv.Itoa(n)+" values", "a plan has at most "+strconv.Itoa(mostCommas)+"; is it the right file?")
-		return nil
-	}
+	r.src = src
 	root := r.tree(src)
-	if root == nil {
+	if len(r.problems) > mostProblems {
 		return nil
 	}
 	p := r.plan(root)
@@ -68,29 +67,12 @@ func (r *reader) text(src []byte) *blend.Plan {
 	return p
 }
 
-// tree is the text as a tree, nil when it cannot be made. A
-// statement that is not TOML is a problem; it is read as it was meant, or else
-// left out, so that the rest of the file is looked at too.
-func (r *reader) tree(src []byte) *table {
-	root, ok := parse(src, r.problem)
-	if ok {
-		return root
-	}
-	r.problems = nil
-	src = r.repair(src)
-	if len(r.problems) > mostProblems {
-		return nil
-	}
-	root, _ = parse(src, r.problem)
-	return root
-}
-
 // plan reads every section by the schema, and then what holds between keys.
 func (r *reader) plan(root *table) *blend.Plan {
-	d := newDraft(&blend.Plan{Cup: blend.Cup{Size: blend.Amount{Of: blend.Dry}}})
+	d := newDraft(&blend.Plan{})
 	top := fields{reader: r, s: section(""), line: 1, t: root}
 	r.design = designOf(top)
-	top.read(d)
+	top.read(d, nil)
 	f := map[string]fields{}
 	for i := range sections() {
 		if s := &sections()[i]; s.Path != "" && s.Path != "blend.series" {
@@ -98,6 +80,7 @@ func (r *reader) plan(root *table) *blend.Plan {
 		}
 	}
 	top.mark(d.plan)
+	d.cup()
 	f["measure"].kit(d)
 	m := r.materials(d)
 	r.glazes(d, m)
@@ -130,7 +113,7 @@ func designOf(top fields) string {
 	f := fields{t: v.table}
 	series := f.has("base", "series")
 	kind := f.get("kind")
-	if kind == nil || kind.kind != text || series && f.has(slices.Clone(endsOnly)...) {
+	if kind == nil || kind.kind != text || series && f.has(endsOnly...) {
 		return ""
 	}
 	return designName(blend.Kind(kind.text), series)

@@ -12,55 +12,57 @@ import (
 
 // This file says what a statement that is not TOML was meant to be, for what
 // people do: quotes missing or curly, a colon for the =, no =, a decimal comma,
-// a section without its brackets. Of anything else it says where it stops being
-// TOML, with a line that is right. A plan that was repaired is never accepted.
+// a section without its brackets. Of anything else it says why the library stopped,
+// with a line that is right. A plan that was repaired is never accepted.
 
 // longestStatement is how many bytes of a statement are looked at.
 const longestStatement = 100_000
 
-// repair lists every statement that is not TOML, and returns the text with each
-// as it was meant, or left out, on as many lines: the rest is read on.
-func (r *reader) repair(src []byte) []byte {
-	var out bytes.Buffer
+// tree is a text as a tree. Each statement that is not TOML is a problem; it is
+// read as it was meant, or else left out, so that the rest is looked at too.
+func (r *reader) tree(src []byte) *table {
+	p := newParser(r.problem)
 	for line := 1; len(r.problems) <= mostProblems; {
-		fault := faultIn(src)
+		fault := p.add(src, line)
 		if fault == nil {
 			break
 		}
-		out.Write(src[:fault.start])
 		line += bytes.Count(src[:fault.start], []byte("\n"))
 		src = src[fault.start:]
 		statement := string(src[:extent(src)])
-		fixed, what := "", ""
-		if len(statement) < longestStatement {
-			fixed, what = mend(statement)
-		}
-		if what != "" && faultIn([]byte(fixed)) == nil {
+		src = src[len(statement):]
+		r.mended(p, statement, fault, line)
+		line += strings.Count(statement, "\n")
+	}
+	return p.root
+}
+
+// mended adds a statement to the tree as it was meant, and says what is wrong.
+func (r *reader) mended(p *parser, statement string, fault *syntax, line int) {
+	if len(statement) < longestStatement {
+		fixed, what := mend(statement)
+		if what != "" && newParser(ignore).add([]byte(fixed), line) == nil {
 			below, right := changed(statement, fixed)
 			r.problem(line+below, what, right)
-		} else {
-			below, what, right := explain(statement, fault)
-			r.problem(line+below, what, right)
-			r.broken = true
-			fixed = strings.Repeat("\n", strings.Count(statement, "\n"))
+			p.add([]byte(fixed), line)
+			return
 		}
-		out.WriteString(fixed)
-		line += strings.Count(statement, "\n")
-		src = src[len(statement):]
 	}
-	out.Write(src)
-	return out.Bytes()
+	below, what, right := explain(statement, fault)
+	r.problem(line+below, what, right)
+	r.broken = true
 }
+
+// ignore is for texts whose problems are known or none.
+func ignore(int, string, string) {}
 
 // extent is how many bytes a statement takes: its line, and the lines below it
 // that begin no other.
 func extent(src []byte) int {
 	for end := 0; ; {
-		next := bytes.IndexByte(src[end:], '\n')
-		if next < 0 {
-			return len(src)
+		if end = lineAfter(src, end); end == len(src) {
+			return end
 		}
-		end += next + 1
 		below, _, _ := bytes.Cut(src[end:min(len(src), end+longestKey)], []byte("\n"))
 		line := string(below)
 		if sectionMeant(line) != nil || aHeading.MatchString(line) || assigned(line).separator != 0 {
@@ -103,7 +105,7 @@ func assigned(text string) assignment {
 		}
 	}
 	typed, value, ok := strings.Cut(strings.Replace(strings.TrimLeft(head, " \t"), "\t", " ", 1), " ")
-	if ok && strings.Trim(value[:min(len(value), 1)], `"0123456789`) == "" && strings.IndexFunc(typed, unicode.IsLetter) == 0 {
+	if ok && value != "" && strings.ContainsAny(value[:1], `"0123456789`) {
 		if k := knownKey(typed); k != nil {
 			return assignment{typed, k, ' ', text[strings.Index(text, typed)+len(typed):]}
 		}
@@ -112,7 +114,8 @@ func assigned(text string) assignment {
 }
 
 var (
-	straight     = strings.NewReplacer("“", `"`, "”", `"`, "„", `"`, "‟", `"`, "«", `"`, "»", `"`, "″", `"`)
+	straight = strings.NewReplacer(
+		"“", `"`, "”", `"`, "„", `"`, "‟", `"`, "«", `"`, "»", `"`, "″", `"`)
 	decimalComma = regexp.MustCompile(`^\s*[+-]?\d+,\d+\s*$`)
 	bareName     = regexp.MustCompile(`[\[,]\s*\pL[^\[\]{},"=#\n]*`)
 )
@@ -137,7 +140,7 @@ func mend(statement string) (fixed, what string) {
 	case a.key.Name != a.typed:
 		what = "unknown key " + quote(a.typed)
 	}
-	if faultIn([]byte("k ="+a.value)) != nil {
+	if newParser(ignore).add([]byte("k ="+a.value), 1) != nil {
 		value, lacks := a.withQuotes()
 		if what == "" && lacks != "" {
 			what = a.typed + " " + lacks
@@ -182,59 +185,50 @@ func changed(old, now string) (line int, right string) {
 	return line, strings.TrimSpace(after[line])
 }
 
-// stops is why the library stops reading a value: words of its message, and what
-// is wrong with the key in words of ours. right is "" for an example of the key.
+// stops is why the library stops reading a statement: words of its message, and
+// the same in ours.
 var stops = []struct {
-	words       []string
-	what, right string
+	words []string
+	plain string
 }{
-	{[]string{"have new lines", "unterminated", "not terminated"}, "the text of %s is not closed", `a quote before it and one after it: "…"`},
-	{[]string{"escape", `after \`}, `a \ is in the text of %s`, `\\ for the character itself`},
-	{[]string{"control character", "carriage return"}, "a control character is in %s", "save the file as plain text"},
-	{[]string{"expected newline"}, "something is left over after the value of %s", ""},
+	{[]string{"incomplete", "after array", "after inline table"}, "a comma or a closing bracket is missing"},
+	{[]string{"have new lines", "unterminated", "not terminated"}, "its text is not closed"},
+	{[]string{"expected newline"}, "something is left over after its value"},
+	{[]string{"start of value", "must be quoted", "keyword"}, "a text goes in quotes, a list in square brackets"},
+	{[]string{"escape", `after \`}, `for a \ in a text write \\`},
 }
 
-// explain says in the maker's words why the parser stopped in a statement, and on
-// which of its lines, from 0.
+// explain says why the library stopped in a statement, and on which of its lines,
+// from 0.
 func explain(statement string, fault *syntax) (line int, what, right string) {
-	at := min(max(fault.at-fault.start, 0), len(statement))
-	ended := at == len(statement)
-	subject, example := "this line", `as in key = "value", [section] or # comment`
 	a := assigned(statement)
+	subject, right := "this line", `as in key = "value", [section] or # comment`
 	if a.key != nil {
-		subject, example = a.key.Name, "as in "+a.key.line()
+		subject, right = a.key.Name, "as in "+a.key.line()
 	}
-	has := func(words ...string) bool {
-		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(fault.what, w) })
-	}
-	below := func(text string) int { return strings.Count(text, "\n") }
-	if !ended {
-		line = below(statement[:at])
-	}
-	switch {
-	case a.separator != 0 && oneLine(a.value) == "":
-		return line, subject + " has no value", example
-	case a.separator != 0 && ended:
-		return line, subject + " lacks a comma or a closing bracket", example
-	case has("after array value", "array is incomplete", "after inline table", "inline table is incomplete"):
-		// What is missing is missing before the place where the parser stopped.
-		return below(strings.TrimRightFunc(statement[:at], unicode.IsSpace)), subject + " lacks a comma or a closing bracket", example
-	}
-	for _, s := range stops {
-		if has(s.words...) {
-			if s.right == "" {
-				s.right = example
+	why := strings.TrimPrefix(fault.what, "toml: ")
+	if at := fault.at - fault.start; at >= len(statement) {
+		why = stops[0].plain
+	} else {
+		// What is missing is missing before the place where the library stopped.
+		line = strings.Count(strings.TrimRightFunc(statement[:max(at, 0)], unicode.IsSpace), "\n")
+		for _, s := range stops {
+			if slices.ContainsFunc(s.words, func(w string) bool { return strings.Contains(fault.what, w) }) {
+				why = s.plain
+				break
 			}
-			return line, strings.Replace(s.what, "%s", subject, 1), s.right
 		}
 	}
 	switch {
-	case a.separator == '=' && a.key == nil && has("key"):
-		return line, "unknown key " + quote(a.typed), example
 	case a.separator == 0:
-		return line, "this is neither a key with its value nor a section", "a comment begins with #: # " + quantity.Shorten(oneLine(statement))
+		return line, "this is neither a key with its value nor a section",
+			"a comment begins with #: # " + quantity.Shorten(oneLine(statement))
+	case a.key == nil:
+		return line, "unknown key " + quote(a.typed), right
+	case oneLine(a.value) == "":
+		return line, subject + " has no value", right
 	}
-	return line, subject + " cannot be read", example
+	return line, subject + " cannot be read: " + why, right
 }
 
 // oneLine is the first line of a text without control characters.

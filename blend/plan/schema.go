@@ -1,73 +1,82 @@
 package plan
 
 import (
+	_ "embed"
 	"slices"
 	"strings"
+	"sync"
+
+	"github.com/pelletier/go-toml/v2"
 
 	"pourboard/blend"
 )
+
+// schemaText is the table of sections and keys; it explains itself at its top.
+//
+//go:embed schema.toml
+var schemaText []byte
 
 // Section is a group of keys of the plan file.
 type Section struct {
 	Path    string // "cup", "blend.series"; "" for the top of the file
 	Several bool   // [[path]], one for each
-	Help    string // what the section is about, one or two sentences
+	Help    string
 	Needed  string // what to write in a plan that lacks it, "" when it may
-	Keys    []Key
+	Keys    []Key  `toml:"key"`
 }
 
 // Key is one key of a section: everything that its reader, its writer, the
-// hints, the commented plans and a form have to know of it.
+// hints and the commented plans have to know of it.
 type Key struct {
 	Name    string
-	Label   string   // of its field in a form, one to three words
-	Help    string   // one line
-	Example string   // a value as the file has it
-	Default string   // the value that is taken when the key is left out, "" for none
-	Least   float64  // range of the number, in Unit; Least is Most when there is none
-	Most    float64  //
-	None    bool     // 0 is allowed too, and means none
-	Unit    string   // "g", "mL", "mm", "s", "%" or ""
-	Choices []string // the words that it takes, nil for any
-	Designs []string // names of the designs that take it, nil for all
-	Needed  bool     // the section cannot do without it, or one of Instead
-	Instead []string // keys that say the same: one of them is given
-
-	at func(d *draft) place // its value in a draft
+	Help    string
+	Example string     // a value as the file has it
+	Default string     // the value that is taken when the key is left out, "" for none
+	Range   [2]float64 // least and most, in Unit; equal when there is no range
+	None    bool       // 0 is allowed too, and means none
+	Unit    string     // "g", "mL", "mm", "s", "%" or ""
+	Choices []string   // the words that it takes, nil for any
+	Designs []string   // names of the designs that take it, nil for all
+	Needed  bool
+	Instead []string
 }
+
+// sections is the schema.
+var sections = sync.OnceValue(func() []Section {
+	var schema struct {
+		Section []Section
+	}
+	if err := toml.Unmarshal(schemaText, &schema); err != nil {
+		panic(err) // a test reads it
+	}
+	return schema.Section
+})
 
 // section is the section of a path, nil when there is none.
 func section(path string) *Section {
 	all := sections()
-	for i := range all {
-		if all[i].Path == path {
-			return &all[i]
-		}
+	if i := slices.IndexFunc(all, func(s Section) bool { return s.Path == path }); i >= 0 {
+		return &all[i]
 	}
 	return nil
 }
 
 // find is a key of the section, nil when there is none.
 func (s *Section) find(key string) *Key {
-	for i := range s.Keys {
-		if s.Keys[i].Name == key {
-			return &s.Keys[i]
-		}
+	if i := slices.IndexFunc(s.Keys, func(k Key) bool { return k.Name == key }); i >= 0 {
+		return &s.Keys[i]
 	}
 	return nil
 }
 
-// names is the keys of a section that a design takes and, at the top, the
-// sections; of every design for "".
-func (s *Section) names(design string) []string {
+// names is the keys and the sections that a section can have.
+func (s *Section) names() []string {
 	var all []string
-	for i := range s.Keys {
-		if k := &s.Keys[i]; design == "" || k.fits(design) {
-			all = append(all, k.Name)
-		}
+	for _, k := range s.Keys {
+		all = append(all, k.Name)
 	}
 	for _, sub := range sections() {
-		if name, ok := s.child(sub.Path); ok && design == "" {
+		if name, ok := s.child(sub.Path); ok {
 			all = append(all, name)
 		}
 	}
@@ -77,8 +86,7 @@ func (s *Section) names(design string) []string {
 // child is the name that a section has under s.
 func (s *Section) child(path string) (name string, ok bool) {
 	if s.Path != "" {
-		path, ok = strings.CutPrefix(path, s.Path+".")
-		return path, ok
+		return strings.CutPrefix(path, s.Path+".")
 	}
 	return path, path != "" && !strings.Contains(path, ".")
 }
@@ -112,4 +120,13 @@ func designName(kind blend.Kind, series bool) string {
 		return string(kind) + "-series"
 	}
 	return string(kind)
+}
+
+// isSeries reports whether a design doses one base, isBlend whether it blends end
+// glazes; both are false for a name that is no design's.
+func isSeries(design string) bool {
+	return slices.Contains(section("blend").find("base").Designs, design)
+}
+func isBlend(design string) bool {
+	return slices.Contains(section("blend").find("ends").Designs, design)
 }

@@ -1,7 +1,9 @@
 package plan
 
 import (
+	"bytes"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 
@@ -25,13 +27,14 @@ func (f fields) doses(d *draft, m *materials) {
 	seen := map[string]bool{}
 	for _, it := range d.items["blend.series"] {
 		s := it.series
-		if name := quantity.Fold(s.Material); name != "" {
-			if seen[name] && b.Kind != blend.Rows {
-				f.problem(it.fields.at("material"), "two series are of "+quote(s.Material), "another material in one of them")
-			}
-			seen[name] = true
+		name := quantity.Fold(s.Material)
+		if name != "" {
 			m.use(s.Material, it.fields.at("material"))
 		}
+		if name != "" && seen[name] && b.Kind != blend.Rows {
+			f.problem(it.fields.at("material"), "two series are of "+quote(s.Material), "another material in one of them")
+		}
+		seen[name] = true
 		if b.Kind == blend.Triaxial {
 			it.corner()
 		} else {
@@ -54,65 +57,65 @@ func (it *item) corner() {
 // steps is the percentages of a series, written out or from and to.
 func (it *item) steps() []float64 {
 	f := it.fields
-	spaced := []string{"from", "to", "cells", "spacing"}
-	if !f.has("percent") {
-		if !f.has(spaced[:3]...) {
-			f.missing(f.line, "the series has no steps", "percent = [0, 0.5, 1, 2], or from = 0, to = 4, cells = 5")
+	if f.has("percent") {
+		for _, key := range []string{"from", "to", "cells", "spacing"} {
+			if f.has(key) {
+				f.problem(f.at(key), "the series has percent and "+key, "keep percent, or from, to and cells")
+			}
+		}
+		it.decimalCommas()
+		return it.series.Percents
+	}
+	for _, key := range []string{"from", "to", "cells"} {
+		if !f.has(key) && !(it.spacing == "doubling" && key == "to") {
+			f.missing(f.line, "the series has neither percent nor "+key, "percent = [0, 0.5, 1, 2], or from = 0, to = 4, cells = 5")
 			return nil
 		}
-		return it.spaced()
 	}
-	for _, key := range spaced {
-		if f.has(key) {
-			f.problem(f.at(key), "the series has percent and "+key, "keep percent, or from, to and cells")
-		}
+	if it.cells < 2 || len(f.problems) > 0 {
+		return nil // a problem already
 	}
-	it.decimalCommas()
-	return it.series.Percents
+	return it.spaced()
 }
+
+// tightComma is a comma with no blank behind it, between whole numbers.
+var tightComma = regexp.MustCompile(`(^|[^.\d])\d+,\d`)
 
 // decimalCommas asks about a list of percentages that a decimal comma may be
 // among: one that goes up and down, as [0, 0,5, 1] does, or one that was typed
 // with and without a blank behind its commas, as [1, 2,5].
 func (it *item) decimalCommas() {
-	falling := slices.Clone(it.series.Percents)
+	f := it.fields
+	percents := it.series.Percents
+	falling := slices.Clone(percents)
 	slices.Reverse(falling)
 	what := ""
-	if !slices.IsSorted(it.series.Percents) && !slices.IsSorted(falling) {
+	if !slices.IsSorted(percents) && !slices.IsSorted(falling) {
 		what = " that neither rise nor fall"
-	} else if !it.fields.get("percent").mixedCommas {
+	} else if lines := bytes.Split(f.src, []byte("\n")); f.at("percent") > len(lines) {
+		return
+	} else if line := lines[f.at("percent")-1]; !bytes.Contains(line, []byte(", ")) || !tightComma.Match(line) {
 		return
 	}
-	f := it.fields
-	f.caution(f.at("percent"), "percent", "is read as "+quantity.Plural(len(it.series.Percents), "percentage", "percentages")+what, "", "if a decimal comma is among them, write a point")
+	f.caution(f.at("percent"), "percent", "is read as "+quantity.Plural(len(percents), "percentage", "percentages")+what, "",
+		"if a decimal comma is among them, write a point")
 }
 
 // spaced is the percentages of from, to, cells and spacing.
 func (it *item) spaced() []float64 {
 	f := it.fields
 	doubling := it.spacing == "doubling"
-	for _, key := range []string{"from", "to", "cells"} {
-		if !f.has(key) && !(doubling && key == "to") {
-			f.missing(f.line, "the series has no "+key, "from = 0, to = 4, cells = 5")
-			return nil
-		}
-	}
-	from, to, n := it.from, it.series.To, it.cells
-	if n < 2 || len(f.problems) > 0 {
-		return nil // a problem already
-	}
+	from, to := it.from, it.series.To
 	if doubling && !f.has("to") { // each twice the one before
-		to = from * math.Pow(2, float64(n-1))
+		to = from * math.Pow(2, float64(it.cells-1))
 	}
 	switch {
-	case doubling && from == 0:
-		f.wrong("from", "cannot be doubled", "above 0, as in from = 0.25")
+	case doubling && (from == 0 || to == 0):
+		f.problem(f.at("from"), "a percentage of 0 cannot be doubled", "above 0, as in from = 0.25")
 	case !(to < largestDose):
-		f.problem(f.at("cells"), "doubled over "+quantity.Plural(n, "cup", "cups")+" the series goes beyond 100 %", "fewer cells or a smaller from")
+		f.problem(f.at("cells"), "doubled over "+quantity.Plural(it.cells, "cup", "cups")+" the series goes beyond 100 %", "fewer cells or a smaller from")
 	case from == to:
 		f.problem(f.at("to"), "the series goes from "+number(from)+" to "+number(to)+" %", "two different percentages")
-	case doubling && to == 0:
-		f.wrong("to", "is not reached by doubling", `above 0, or spacing = "even"`)
 	default:
 		return it.between(from, to, doubling)
 	}
@@ -129,14 +132,12 @@ func (it *item) between(from, to float64, doubling bool) []float64 {
 			x = from * math.Pow(to/from, along)
 		}
 		all[i] = math.Round(x*1e9) / 1e9
-	}
-	all[0], all[len(all)-1] = from, to
-	for i, x := range all {
-		if x < 0 || i > 0 && x == all[i-1] {
+		if i > 0 && all[i] == all[i-1] {
 			it.fields.problem(it.fields.at("cells"), "the steps of the series are too small to be told apart", "fewer cells")
 			return nil
 		}
 	}
+	all[0], all[len(all)-1] = from, to
 	return all
 }
 

@@ -2,18 +2,18 @@ package plan
 
 import (
 	"math"
+	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
-	"pourboard/blend/spell"
 )
 
 // tiles checks [tiles].
 func (f fields) tiles(d *draft) {
 	t := &d.plan.Tiles
+	t.Size, t.WidthMM, t.HeightMM = d.tile.Name, d.tile.W, d.tile.H
 	if t.DipMM > t.HeightMM && t.HeightMM > 0 {
 		f.wrong("dip", "is longer than the tile", "at most its height, "+number(t.HeightMM)+" mm")
 	}
@@ -22,6 +22,7 @@ func (f fields) tiles(d *draft) {
 // board checks [board].
 func (f fields) board(d *draft) {
 	b := &d.plan.Board
+	b.Paper, b.PaperW, b.PaperH = d.paper.Name, d.paper.W, d.paper.H
 	b.Shuffle = d.order == "random"
 	switch {
 	case b.Shuffle && f.has("seed"):
@@ -40,15 +41,16 @@ func (f fields) sheetOfLabels(d *draft) {
 	}
 	l := &d.labels
 	d.plan.Labels = l
-	if l.Sheet == "" {
+	sheet := d.labelSheet
+	if sheet.Name == "" {
 		// Labels are sold on office paper sizes; the board's may be others.
 		usual := "A4"
-		if slices.Contains([]string{"Letter", "Legal", "Tabloid"}, d.plan.Board.Paper) {
+		if slices.Contains([]string{"Letter", "Legal", "Tabloid"}, d.paper.Name) {
 			usual = "Letter"
 		}
-		size, _ := quantity.ReadPaper(usual)
-		l.Sheet, l.SheetW, l.SheetH = size.Name, size.W, size.H
+		sheet, _ = quantity.ReadPaper(usual)
 	}
+	l.Sheet, l.SheetW, l.SheetH = sheet.Name, sheet.W, sheet.H
 	fit := func(key string, n int, margin, side, gap, sheet float64, is string) {
 		const hair = 0.05 // mm: makers of sheets round
 		reach := margin + float64(n)*side + float64(n-1)*gap
@@ -61,50 +63,40 @@ func (f fields) sheetOfLabels(d *draft) {
 	fit("rows", l.Rows, l.TopMM, l.HeightMM, l.GapYMM, l.SheetH, "high")
 }
 
+// logColumn is the name of a column that every log has.
+var logColumn = regexp.MustCompile(
+	`^(mark|cup|cell|body|repeat|place|surface|defects|colour|rating|photograph|notes|firing|coat *\d+)$`)
+
+func isLogColumn(name string) bool { return logColumn.MatchString(quantity.Fold(name)) }
+
 // log checks [log].
 func (f fields) log(d *draft) {
-	numbers, block := d.plan.Log.Numbers, d.plan.Log.Block
 	taken := func(name string, line int) {
 		f.problem(line, "the log has a column "+quote(name)+" already", "another name")
 	}
-	for _, name := range numbers {
+	block := d.plan.Log.Block
+	twice := isLogColumn(block)
+	for _, name := range d.plan.Log.Numbers {
 		if isLogColumn(name) {
 			taken(name, f.lineOf("numbers", name))
 		}
+		twice = twice || quantity.Fold(name) == quantity.Fold(block)
 	}
-	if isLogColumn(block) || block != "" && slices.ContainsFunc(numbers, func(n string) bool { return quantity.Fold(n) == quantity.Fold(block) }) {
+	if twice {
 		taken(block, f.at("block"))
 	}
 }
 
-// isLogColumn reports whether every log has a column of that name.
-func isLogColumn(name string) bool {
-	name = quantity.Fold(name)
-	if n, found := strings.CutPrefix(name, "coat"); found {
-		if _, err := strconv.Atoi(strings.TrimSpace(n)); err == nil {
-			return true
-		}
-	}
-	return slices.Contains([]string{
-		"mark", "cup", "cell", "body", "repeat", "place", "surface", "defects", "colour", "rating", "photograph", "notes", "firing",
-	}, name)
-}
-
 // chemistry checks [chemistry].
 func (f fields) chemistry(d *draft) {
+	var known []string
+	for _, o := range oxide.Oxides() {
+		known = append(known, string(o))
+	}
 	for _, name := range d.plan.Chemistry.Maps {
-		if oxide.Oxide(name).Known() {
-			continue
+		if !slices.Contains(known, name) {
+			f.problem(f.lineOf("maps", name), quote(name)+" is not an oxide", meantText(name, known))
 		}
-		var known []string
-		for _, o := range oxide.Oxides() {
-			known = append(known, string(o))
-		}
-		right := `a formula such as "SiO2" or "CaO"`
-		if near := spell.Nearest(name, known); near != "" {
-			right = "did you mean " + quote(near) + "?"
-		}
-		f.problem(f.lineOf("maps", name), quote(name)+" is not an oxide", right)
 	}
 }
 
@@ -120,11 +112,7 @@ func (r *reader) pours(d *draft) {
 		case p.Blend.HasSeries():
 			q.Glaze = p.Blend.Base
 		case !f.has("glaze"):
-			example := f.s.find("glaze").line()
-			if d.ends != nil {
-				example = "glaze = " + quote(d.ends[0])
-			}
-			f.missing(f.line, "[[poured]] has no glaze", "which of the end glazes it was: "+example)
+			f.missing(f.line, "[[poured]] has no glaze", "which of the end glazes it was: "+f.s.find("glaze").line())
 		}
 		p.Poured = append(p.Poured, *q)
 	}

@@ -3,7 +3,6 @@ package plan
 import (
 	"bytes"
 	"errors"
-	"sort"
 	"strconv"
 	"strings"
 
@@ -26,36 +25,61 @@ const (
 	group // a table: under a heading of its own, or in braces
 )
 
-// value is what a key has, with the line that it begins on.
+// value is what a key has, or an entry of a list, with the line that it begins on.
 type value struct {
-	text        string   // a text itself; a figure, truth or date as it was written
-	items       []*value // of a list
-	mixedCommas bool     // of a list: [1, 2,5]
-	table       *table   // of a group
-	line        int
-	kind        kind
-}
-
-// entry is a key with its value.
-type entry struct {
-	key   string
+	key   string // "" in a list
 	line  int
-	value *value
+	kind  kind
+	text  string   // a text itself; a figure, truth or date as it was written
+	items []*value // of a list
+	table *table   // of a group
 }
 
 // table is the keys of a group in the order of the file.
 type table struct {
 	headed  bool // has had a heading of its own
-	entries []*entry
-	byKey   map[string]*entry
+	entries []*value
+	byKey   map[string]*value
 }
 
-func newTable() *table { return &table{byKey: map[string]*entry{}} }
+func newTable() *table { return &table{byKey: map[string]*value{}} }
 
-func (t *table) add(key string, line int, v *value) {
-	e := &entry{key: key, line: line, value: v}
-	t.entries = append(t.entries, e)
-	t.byKey[key] = e
+// put gives a key a value, in place of one that it has.
+func (t *table) put(v *value) *value {
+	if t.byKey[v.key] == nil {
+		t.entries = append(t.entries, v)
+	}
+	t.byKey[v.key] = v
+	return v
+}
+
+// group puts an empty group into the table.
+func (t *table) group(key string, line int) *table {
+	return t.put(&value{key: key, line: line, kind: group, table: newTable()}).table
+}
+
+// parser makes a tree of a text that is added to it piece by piece.
+type parser struct {
+	root, here *table // here is what the last heading opened
+	problem    func(line int, what, right string)
+	headings   int
+
+	toml unstable.Parser
+	src  []byte // the piece at work
+	at   int    // a place in it
+	row  int    // and its line
+}
+
+func newParser(problem func(line int, what, right string)) *parser {
+	root := newTable()
+	return &parser{root: root, here: root, problem: problem}
+}
+
+// parse makes a tree of a text that is known to be right.
+func parse(text string) *table {
+	p := newParser(ignore)
+	p.add([]byte(text), 1)
+	return p.root
 }
 
 // syntax is a place where a text is not TOML.
@@ -65,27 +89,39 @@ type syntax struct {
 	what  string // the library's words
 }
 
-// faultIn is the first place where a text is not TOML, nil when there is none.
-func faultIn(src []byte) *syntax {
-	var toml unstable.Parser
-	toml.Reset(src)
+// mostHeadings is how many sections are read.
+const mostHeadings = 2000
+
+// add reads a piece of text that begins on a line, as far as it is TOML. Keys and
+// headings that are given twice are problems.
+func (p *parser) add(src []byte, line int) *syntax {
+	p.src, p.at, p.row = src, 0, line
+	p.toml.Reset(src)
 	start := 0
-	for toml.NextExpression() {
-		start = lineAfter(src, end(toml.Expression()))
+	for p.toml.NextExpression() && p.headings <= mostHeadings {
+		e := p.toml.Expression()
+		start = lineAfter(src, end(e))
+		if e.Kind == unstable.KeyValue {
+			p.keyed(p.here, e)
+		} else if p.headings++; p.headings > mostHeadings {
+			p.problem(p.line(end(e)), "more than "+strconv.Itoa(mostHeadings)+" sections", "is it the right file?")
+		} else {
+			p.heading(e)
+		}
 	}
 	var err *unstable.ParserError
-	if !errors.As(toml.Error(), &err) {
+	if !errors.As(p.toml.Error(), &err) {
 		return nil
 	}
-	s := &syntax{at: int(toml.Range(err.Highlight).Offset), what: err.Error()}
-	for next := lineAfter(src, start); next < s.at; next = lineAfter(src, start) {
+	fault := &syntax{at: int(p.toml.Range(err.Highlight).Offset), what: err.Error()}
+	for next := lineAfter(src, start); next < fault.at; next = lineAfter(src, start) {
 		if line := bytes.TrimSpace(src[start:next]); len(line) > 0 && line[0] != '#' {
 			break
 		}
 		start = next
 	}
-	s.start = start
-	return s
+	fault.start = start
+	return fault
 }
 
 // lineAfter is where the line below an offset begins.
@@ -107,50 +143,16 @@ func end(e *unstable.Node) int {
 	return int(raw.Offset + raw.Length)
 }
 
-// parser makes a tree of a text.
-type parser struct {
-	toml     unstable.Parser
-	src      []byte
-	newlines []int // offsets
-	root     *table
-	here     *table // that the last heading opened
-	problem  func(line int, what, right string)
-}
-
-// mostHeadings is how many sections are read.
-const mostHeadings = 2000
-
-// parse makes a tree of a text, as far as it is TOML; ok is false when it is cut
-// short. Keys and headings that are given twice go to problem.
-func parse(src []byte, problem func(line int, what, right string)) (root *table, ok bool) {
-	p := &parser{src: src, problem: problem, root: newTable()}
-	p.here = p.root
-	for i, c := range src {
-		if c == '\n' {
-			p.newlines = append(p.newlines, i)
-		}
+// line is the line of an offset.
+func (p *parser) line(offset int) int {
+	if offset < p.at {
+		p.row -= bytes.Count(p.src[offset:p.at], []byte("\n"))
+	} else {
+		p.row += bytes.Count(p.src[p.at:offset], []byte("\n"))
 	}
-	p.toml.Reset(src)
-	headings := 0
-	for p.toml.NextExpression() {
-		if p.toml.Expression().Kind != unstable.KeyValue {
-			if headings++; headings > mostHeadings {
-				p.problem(p.line(end(p.toml.Expression())), "more than "+strconv.Itoa(mostHeadings)+" sections", "is it the right file?")
-				return p.root, true
-			}
-		}
-		switch e := p.toml.Expression(); e.Kind {
-		case unstable.Table, unstable.ArrayTable:
-			p.heading(e)
-		case unstable.KeyValue:
-			p.keyed(p.here, e)
-		}
-	}
-	return p.root, p.toml.Error() == nil
+	p.at = offset
+	return p.row
 }
-
-// line is the line of an offset, from 1.
-func (p *parser) line(offset int) int { return 1 + sort.SearchInts(p.newlines, offset) }
 
 // keys is the parts of a key or a heading, and its line; nil when it has more
 // than any that a plan has, which is a problem.
@@ -181,63 +183,56 @@ func (p *parser) heading(e *unstable.Node) {
 		path, keys, many = meant.Path, strings.Split(meant.Path, "."), meant.Several
 	}
 	if s := section(path); s != nil && many != s.Several {
-		brackets, right := "single", "there can be several, so it takes double ones: "
-		if many {
-			brackets, right = "double", "there is one of it: "
-		}
-		p.problem(line, inBrackets(path, many)+" has "+brackets+" brackets", right+s.heading())
-		many = !many
+		p.problem(line, inBrackets(path, many)+" has the wrong brackets", "write "+s.heading())
+		many = s.Several
 	}
 	if t := p.within(p.root, keys, line); t != nil {
-		p.here = p.open(t, keys[len(keys)-1], path, line, many)
+		p.here = p.open(t, keys[len(keys)-1], line, many)
 	}
 }
 
 // open is the table that a heading opens.
-func (p *parser) open(t *table, last, path string, line int, many bool) *table {
-	old := t.byKey[last]
+func (p *parser) open(t *table, key string, line int, many bool) *table {
+	old := t.byKey[key]
 	fresh := newTable()
-	fresh.headed = true
-	v := &value{kind: group, line: line, table: fresh}
 	switch {
-	case old == nil && many:
-		t.add(last, line, &value{kind: list, line: line, items: []*value{v}})
-	case old == nil:
-		t.add(last, line, v)
-	case many && old.value.kind == list:
-		old.value.items = append(old.value.items, v)
-	case !many && old.value.kind == group:
-		if old.value.table.headed {
-			p.problem(line, "["+path+"] is given twice", "put its keys under one heading; the first is on line "+strconv.Itoa(old.line))
-		}
-		old.value.table.headed = true
-		return old.value.table
+	case !many && old != nil && old.kind == group && !old.table.headed:
+		fresh = old.table
+	case !many && old != nil, old != nil && old.kind != list:
+		p.twice(line, key, old)
+	case !many:
+		fresh = t.group(key, line)
 	default:
-		p.problem(line, quote(path)+" is given twice", "it has a value on line "+strconv.Itoa(old.line)+" already")
+		if old == nil {
+			old = t.put(&value{key: key, line: line, kind: list})
+		}
+		old.items = append(old.items, &value{line: line, kind: group, table: fresh})
 	}
+	fresh.headed = true
 	return fresh
+}
+
+func (p *parser) twice(line int, key string, first *value) {
+	p.problem(line, quote(key)+" is given twice", "keep one; the first is on line "+strconv.Itoa(first.line))
 }
 
 // within is the table in which the last of a dotted key's parts is, or nil when
 // one before has a value, which is a problem.
 func (p *parser) within(t *table, keys []string, line int) *table {
-	for i, key := range keys[:len(keys)-1] {
-		old := t.byKey[key]
-		if old == nil {
-			next := newTable()
-			t.add(key, line, &value{kind: group, line: line, table: next})
-			t = next
-			continue
-		}
-		v := old.value
-		if v.kind == list && len(v.items) > 0 {
+	for _, key := range keys[:len(keys)-1] {
+		v := t.byKey[key]
+		if v != nil && v.kind == list && len(v.items) > 0 {
 			v = v.items[len(v.items)-1]
 		}
-		if v.kind != group {
-			p.problem(line, quote(strings.Join(keys[:i+1], "."))+" cannot hold further keys", "it has a value of its own on line "+strconv.Itoa(old.line))
+		switch {
+		case v == nil:
+			t = t.group(key, line)
+		case v.kind != group:
+			p.problem(line, quote(key)+" cannot hold further keys", "it has a value on line "+strconv.Itoa(v.line))
 			return nil
+		default:
+			t = v.table
 		}
-		t = v.table
 	}
 	return t
 }
@@ -251,20 +246,18 @@ func (p *parser) keyed(t *table, e *unstable.Node) {
 	if t = p.within(t, keys, line); t == nil {
 		return
 	}
-	last := keys[len(keys)-1]
-	if old := t.byKey[last]; old != nil {
-		p.problem(line, quote(last)+" is given twice", "keep one of them; the first is on line "+strconv.Itoa(old.line))
+	key := keys[len(keys)-1]
+	if old := t.byKey[key]; old != nil {
+		p.twice(line, key, old)
 		return
 	}
 	v := p.value(e.Value(), line)
-	if v.kind == list {
-		v.line = line // a list has no place of its own; one inside another is where its first entry is
-	}
-	t.add(last, line, v)
+	v.key, v.line = key, line
+	t.put(v)
 }
 
 // value copies a node of the library's tree, which does not outlive its
-// expression. line is that of its key, for what has no place of its own.
+// expression. line is that of what is before it, for what has no place of its own.
 func (p *parser) value(n *unstable.Node, line int) *value {
 	if n.Raw.Length > 0 {
 		line = p.line(int(n.Raw.Offset))
@@ -278,7 +271,15 @@ func (p *parser) value(n *unstable.Node, line int) *value {
 	case unstable.Integer, unstable.Float:
 		v.kind = figure
 	case unstable.Array:
-		p.list(v, n)
+		v.kind = list
+		for it := n.Children(); it.Next(); {
+			item := p.value(it.Node(), line)
+			v.items = append(v.items, item)
+			line = item.line
+		}
+		if len(v.items) > 0 {
+			v.line = v.items[0].line
+		}
 	case unstable.InlineTable:
 		v.kind = group
 		v.table = newTable()
@@ -290,32 +291,6 @@ func (p *parser) value(n *unstable.Node, line int) *value {
 		v.kind = date
 	}
 	return v
-}
-
-// list copies a list. A comma between two whole numbers with no blank behind it,
-// where others have one, may be a decimal comma.
-func (p *parser) list(v *value, n *unstable.Node) {
-	v.kind = list
-	line, bare, spaced, last := v.line, false, false, 0
-	for it := n.Children(); it.Next(); {
-		node := it.Node()
-		item := p.value(node, line)
-		v.items = append(v.items, item)
-		line = item.line
-		if first := int(node.Raw.Offset); last > 0 && node.Kind == unstable.Integer {
-			between := string(p.src[last:first])
-			bare = bare || between == ","
-			spaced = spaced || between != ","
-		}
-		last = 0
-		if node.Kind == unstable.Integer {
-			last = int(node.Raw.Offset + node.Raw.Length)
-		}
-	}
-	v.mixedCommas = bare && spaced
-	if len(v.items) > 0 {
-		v.line = v.items[0].line
-	}
 }
 
 // unsound is the line of what the library finds wrong with a text that parse

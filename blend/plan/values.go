@@ -12,168 +12,171 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// place is where a draft holds the value of a key. Its type is the form in
-// which a file has the value.
-type place interface {
-	read(c cell) bool    // false, and a problem, for a value that cannot be read
-	write(k *Key) string // "" for one that is not set
-}
-
-// The forms of one value; lists.go has those of several.
+// The type of the place that a draft has for a key's value (places.go) says how the
+// file has it; these are for what Go's own types do not tell.
 type (
-	words      string       // a text on one line, one of the key's choices if it has any
-	yes        bool         // true
-	whole      int          // 6
-	decimal    float64      // 2.6
-	gravity    float64      // 1.45
-	amount     float64      // "100 g", in the key's unit
-	fraction   float64      // "10 %" is 0.1
-	percentage float64      // 2, or "2 %"
-	step       measure.Step // "5 mL" or "1 g", of an instrument
-	wetAmount  blend.Amount // "140 mL" or "90 g"
-	cupSize    struct {     // "100 g", of what the key says
-		size *blend.Amount
-		of   blend.Basis
-	}
-	sheet struct { // "A4", kept as it was written
-		text *string
-		w, h *float64 // mm
-	}
-	tileSize sheet // "50 x 100 mm", kept as it was written
+	dose     float64        // a percentage of the dry glaze: 2, or "2 %"
+	gravity  float64        // 1.45
+	tileSize quantity.Paper // "50 x 100 mm", kept as it was written
 )
 
 // cell is a value to be read, with its key.
 type cell struct {
 	*reader
-	k  *Key
-	v  *value
-	of string // of what, for messages: ` of "Magnesia matt"`
+	k    *Key
+	v    *value
+	name string // what messages call it: `recipe of "Magnesia matt"`
 }
 
-// fault reports what is wrong with the value, after its key.
-func (c cell) fault(what, right string) bool {
-	c.problem(c.v.line, c.k.Name+c.of+" "+what, right)
-	return false
+// item is a value inside that of the key.
+func (c cell) item(v *value, name string) cell {
+	c.v, c.name = v, name
+	return c
 }
 
-// isFault reports what is wrong, after the key and its value.
-func (c cell) isFault(what, right string) bool { return c.fault("= "+shown(c.v)+" "+what, right) }
+// fault reports what is wrong with the value.
+func (c cell) fault(what, right string) { c.problem(c.v.line, c.name+" "+what, right) }
 
-// wrong reports a value that is not a quantity.
-func (c cell) wrong(err error) bool {
-	what, right := faultOf(err)
-	c.problem(c.v.line, c.k.Name+" = "+what, right)
-	return false
-}
+// unfit reports what is wrong with the value, and shows it.
+func (c cell) unfit(what, right string) { c.fault("= "+shown(c.v)+" "+what, right) }
 
-func faultOf(err error) (what, right string) {
+// refused reports a value that is not a quantity.
+func (c cell) refused(err error) {
 	if e, ok := err.(*quantity.Error); ok {
-		return e.Fault, e.Fix
+		c.fault("= "+e.Fault, e.Fix)
 	}
-	return err.Error(), ""
 }
 
-// oneLine checks a text: not blank, not too long, on one line. what names it in
-// messages.
-func (r *reader) oneLine(v *value, what, example string) (string, bool) {
-	if v.kind != text {
-		r.problem(v.line, what+" is "+describe(v), "text in quotes: "+example)
+// read puts the value into its place; it is false, after a problem, for a value
+// that cannot be read.
+func (c cell) read(place any) bool {
+	switch to := place.(type) {
+	case *string:
+		return set(to, c.text)
+	case *bool:
+		return set(to, c.truth)
+	case *int:
+		return set(to, c.whole)
+	case *float64:
+		return set(to, c.number)
+	case *dose:
+		return set(to, c.dose)
+	case *gravity:
+		return set(to, c.gravity)
+	case *measure.Step:
+		return set(to, c.step)
+	case *blend.Amount:
+		return set(to, c.wetAmount)
+	case *quantity.Paper:
+		return set(to, c.paper)
+	case *tileSize:
+		return set(to, c.tileSize)
+	}
+	return c.readSeveral(place)
+}
+
+func set[T any](to *T, read func() (T, bool)) bool {
+	x, ok := read()
+	if ok {
+		*to = x
+	}
+	return ok
+}
+
+// text is a text on one line, one of the key's choices if it has any.
+func (c cell) text() (string, bool) {
+	if c.v.kind != text {
+		c.fault("is "+describe(c.v), "text in quotes: "+c.k.line())
 		return "", false
 	}
-	s := strings.TrimSpace(v.text)
+	s := strings.TrimSpace(c.v.text)
 	const longest = 200
-	switch n := len([]rune(s)); {
+	switch {
 	case s == "":
-		r.problem(v.line, what+" is empty", "as in "+example)
-	case n > longest:
-		r.problem(v.line, what+" is "+strconv.Itoa(n)+" characters long", "at most "+strconv.Itoa(longest))
+		c.fault("is empty", "as in "+c.k.line())
+	case len([]rune(s)) > longest:
+		c.fault("is too long", "at most "+strconv.Itoa(longest)+" characters")
 	case strings.ContainsFunc(s, unicode.IsControl):
-		plain := strings.Join(strings.FieldsFunc(s, func(r rune) bool { return unicode.IsControl(r) || r == ' ' }), " ")
-		r.problem(v.line, what+" has a line break, a tab or another control character", "one line: "+quote(plain))
+		plain := strings.FieldsFunc(s, func(r rune) bool { return unicode.IsControl(r) || r == ' ' })
+		c.fault("has a line break, a tab or another control character", "one line: "+quote(strings.Join(plain, " ")))
+	case c.k.Choices != nil && !slices.Contains(c.k.Choices, s):
+		c.problem(c.v.line, "unknown "+strings.TrimPrefix(c.name, "a ")+" "+quote(s), meantText(s, c.k.Choices))
 	default:
 		return s, true
 	}
 	return "", false
 }
 
-func (to *words) read(c cell) bool {
-	if c.k.Choices != nil && c.v.kind != text {
-		return c.fault("is "+describe(c.v), listed(quoteAll(c.k.Choices), "or"))
-	}
-	s, ok := c.oneLine(c.v, c.k.Name+c.of, c.k.line())
-	if !ok {
-		return false
-	}
-	if c.k.Choices != nil && !slices.Contains(c.k.Choices, s) {
-		c.problem(c.v.line, "unknown "+c.k.Name+" "+quote(s), meantText(s, c.k.Choices))
-		return false
-	}
-	*to = words(s)
-	return true
-}
-
-func (to *words) write(*Key) string {
-	if *to == "" {
-		return ""
-	}
-	return quantity.TOML(string(*to))
-}
-
-func (to *yes) read(c cell) bool {
+func (c cell) truth() (yes, ok bool) {
 	if c.v.kind != truth {
-		return c.fault("is "+describe(c.v), "true or false, without quotes")
+		c.fault("is "+describe(c.v), "true or false, without quotes")
 	}
-	*to = c.v.text == "true"
-	return true
+	return c.v.text == "true", c.v.kind == truth
 }
 
-func (to *yes) write(*Key) string {
-	if *to {
-		return "true"
-	}
-	return ""
-}
-
-// figure is a plain number; what names it in messages.
-func (r *reader) figure(v *value, what, right string) (float64, bool) {
-	if v.kind != figure {
-		if v.kind == text {
-			digits, unit := quantity.Split(v.text)
-			if x, err := quantity.Number(digits, unit); err == nil {
-				right = "write " + number(x) + " without quotes"
-				if unit != "" {
-					right += " or unit"
-				}
+// figure is a plain number.
+func (c cell) figure() (float64, bool) {
+	if c.v.kind != figure {
+		right := "a plain number: " + c.k.line()
+		digits, unit := quantity.Split(c.v.text)
+		if x, err := quantity.Number(digits, unit); c.v.kind == text && err == nil {
+			right = "write " + number(x) + " without quotes"
+			if unit != "" {
+				right += " or unit"
 			}
 		}
-		r.problem(v.line, what+" is "+describe(v), right)
+		c.fault("is "+describe(c.v), right)
 		return 0, false
 	}
-	plain := strings.ReplaceAll(v.text, "_", "")
+	plain := strings.ReplaceAll(c.v.text, "_", "")
 	x, err := strconv.ParseFloat(plain, 64)
-	if err != nil {
-		var n int64
-		n, err = strconv.ParseInt(plain, 0, 64) // 0x1F
-		x = float64(n)
+	if n, errInt := strconv.ParseInt(plain, 0, 64); err != nil && errInt == nil { // 0x1F
+		x, err = float64(n), nil
 	}
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-		r.problem(v.line, what+" = "+shown(v)+" is not a number", right)
+		c.unfit("is not a number", "as in "+c.k.line())
 		return 0, false
 	}
 	return x + 0, true // not -0
 }
 
-// put sets a value that could be read.
-func put[T ~float64 | ~int](to *T, x float64, ok bool) bool {
-	if ok {
-		*to = T(x)
+// number is a plain number, or one with the key's unit; "10 %" is 0.1.
+func (c cell) number() (float64, bool) {
+	if c.k.Unit == "" {
+		x, ok := c.figure()
+		return x, ok && c.within(x, "")
 	}
-	return ok
+	s, ok := c.quantityText()
+	if !ok {
+		return 0, false
+	}
+	parse := map[string]func(string) (float64, error){
+		"g": quantity.Mass, "mL": quantity.Volume, "mm": quantity.Length, "s": quantity.Time, "%": quantity.Percent,
+	}[c.k.Unit]
+	x, err := parse(s)
+	if err != nil {
+		c.refused(err)
+		return 0, false
+	}
+	ok = c.within(x, c.k.Unit)
+	if c.k.Unit == "%" {
+		x = quantity.Shift(x, -2)
+	}
+	return x, ok
+}
+
+func (c cell) whole() (int, bool) {
+	x, ok := c.figure()
+	if ok && x != math.Trunc(x) {
+		c.unfit("is not a whole number", number(c.k.Range[0])+" to "+number(c.k.Range[1]))
+		return 0, false
+	}
+	return int(x), ok && c.within(x, c.k.Unit)
 }
 
 // within holds a number in a unit to the key's range.
 func (c cell) within(x float64, unit string) bool {
-	least, most := c.k.Least, c.k.Most
+	least, most := c.k.Range[0], c.k.Range[1]
 	if least == most || x >= least && x <= most || x == 0 && c.k.None {
 		return true
 	}
@@ -181,35 +184,40 @@ func (c cell) within(x float64, unit string) bool {
 		unit = " " + unit
 	}
 	if x == 0 && c.v.kind == text {
-		return c.isFault("is too small", "more than 0"+unit)
+		c.unfit("is too small", "more than 0"+unit)
+	} else {
+		c.unfit("is out of range", number(least)+" to "+number(most)+unit)
 	}
-	return c.isFault("is out of range", number(least)+" to "+number(most)+unit)
+	return false
 }
 
-func (to *decimal) read(c cell) bool {
-	x, ok := c.figure(c.v, c.k.Name+c.of, "a plain number such as "+c.k.line())
-	return put(to, x, ok && c.within(x, c.k.Unit))
-}
-
-func (to *decimal) write(*Key) string { return notZero(float64(*to)) }
-
-func notZero(x float64) string {
-	if x == 0 {
-		return ""
+// quantityText is the text of a value that must be a number with its unit.
+func (c cell) quantityText() (string, bool) {
+	example, _ := strconv.Unquote(c.k.Example)
+	switch c.v.kind {
+	case text:
+		if thousand := quantity.AsThousand(c.v.text); thousand != "" {
+			c.caution(c.v.line, c.name+" = "+shown(c.v), "has a decimal point", "", "for a thousand write "+quote(thousand))
+		}
+		return c.v.text, true
+	case figure:
+		unit := strings.TrimLeft(example, "0123456789. ")
+		if unit == "kg" { // who leaves the unit out reads it off a scale in g
+			unit = "g"
+		}
+		right := "number and unit in quotes: " + c.k.Name + " = " + quote(shown(c.v)+" "+unit)
+		if share, isFraction := quantity.AsPercent(c.v.text); unit == "%" && isFraction {
+			right = "in percent and in quotes: " + c.k.Name + " = " + quote(share+" %")
+		}
+		if strings.Contains(example, "x") {
+			right = "with its unit, in quotes: " + c.k.line()
+		}
+		c.unfit("has no unit", right)
+	default:
+		c.fault("is "+describe(c.v), "a number and its unit in quotes: "+c.k.line())
 	}
-	return number(x)
+	return "", false
 }
-
-func (to *whole) read(c cell) bool {
-	limits := number(c.k.Least) + " to " + number(c.k.Most)
-	x, ok := c.figure(c.v, c.k.Name+c.of, "a whole number, "+limits+", without quotes")
-	if ok && x != math.Trunc(x) {
-		return c.isFault("is not a whole number", limits)
-	}
-	return put(to, x, ok && c.within(x, c.k.Unit))
-}
-
-func (to *whole) write(*Key) string { return notZero(float64(*to)) }
 
 // What still is a wet glaze, in specific gravity, and beyond what it deserves a
 // question (common practice, no source).
@@ -220,233 +228,101 @@ const (
 	usuallyThick = 1.8
 )
 
-// read reads a specific gravity, which is also given as the weight of 100 mL or
-// of a litre.
-func (to *gravity) read(c cell) bool {
-	x, ok := c.figure(c.v, c.k.Name+c.of, "a plain number such as "+c.k.line())
-	if !ok {
-		return false
-	}
-	c.of = ""
-	switch {
-	case x >= 100 && x <= 250: // g of 100 mL
-		return c.isFault("is the weight of 100 mL", c.k.Name+" = "+number(quantity.Shift(x, -2)))
-	case x >= 1000 && x <= 2500: // g of a litre
-		return c.isFault("is the weight of a litre", c.k.Name+" = "+number(quantity.Shift(x, -3)))
-	case x < thinnest:
-		return c.isFault("is too low", "water is 1.00; weigh 100 mL again")
-	case x > thickest:
-		return c.isFault("is too high", "keep below the solids density, 2.6")
-	case x < usuallyThin || x > usuallyThick:
-		c.caution(c.v.line, c.k.Name+" = "+shown(c.v), "is unusual for a wet glaze", "", "most are 1.3 to 1.6; weigh 100 mL again")
-	}
-	*to = gravity(x)
-	return true
-}
-
-func (to *gravity) write(*Key) string { return notZero(float64(*to)) }
-
-// quantityText is the text of a value that must be a number with its unit.
-func (c cell) quantityText() (string, bool) {
-	switch c.v.kind {
-	case text:
-		if thousand := quantity.AsThousand(c.v.text); thousand != "" {
-			c.caution(c.v.line, c.k.Name+" = "+shown(c.v), "has a decimal point", "", "for a thousand write "+quote(thousand))
-		}
-		return c.v.text, true
-	case figure:
-		example, _ := strconv.Unquote(c.k.Example)
-		unit := strings.TrimLeft(example, "0123456789.x ")
-		if unit == "kg" { // who leaves the unit out reads it off a scale in g
-			unit = "g"
-		}
-		right := "number and unit in quotes: " + c.k.Name + " = " + quote(shown(c.v)+" "+unit)
-		if share, isFraction := quantity.AsPercent(c.v.text); unit == "%" && isFraction {
-			right = "in percent and in quotes: " + c.k.Name + " = " + quote(share+" %")
-		}
-		if strings.Contains(example, "x") || unit == "" {
-			right = "with its unit, in quotes: " + c.k.line()
-		}
-		c.problem(c.v.line, c.k.Name+" = "+shown(c.v)+" has no unit", right)
-	default:
-		c.fault("is "+describe(c.v), "a number and its unit in quotes: "+c.k.line())
-	}
-	return "", false
-}
-
-// quantity is a number with its unit, in the key's.
-func (c cell) quantity() (x float64, ok bool) {
-	s, ok := c.quantityText()
-	if !ok {
-		return 0, false
-	}
-	parse := map[string]func(string) (float64, error){
-		"g": quantity.Mass, "mL": quantity.Volume, "mm": quantity.Length, "s": quantity.Time, "%": quantity.Percent,
-	}[c.k.Unit]
-	x, err := parse(s)
-	if err != nil {
-		return 0, c.wrong(err)
-	}
-	return x, c.within(x, c.k.Unit)
-}
-
-func (to *amount) read(c cell) bool {
-	x, ok := c.quantity()
-	return put(to, x, ok)
-}
-
-// zero reports whether a 0 is written, as the key left out would not be 0.
-func (k *Key) zero() bool { return k.Default != "" || k.Needed && k.Least == 0 && k.Most > 0 }
-
-func (to *amount) write(k *Key) string {
-	if *to == 0 && !k.zero() {
-		return ""
-	}
-	return quote(number(float64(*to)) + " " + k.Unit)
-}
-
-func (to *fraction) read(c cell) bool {
-	x, ok := c.quantity()
-	return put(to, quantity.Shift(x, -2), ok)
-}
-
-func (to *fraction) write(*Key) string {
-	return quote(number(quantity.Shift(float64(*to), 2)) + " %")
-}
-
-// percent is a percentage from 0 to most: a plain number or a text with %.
-func (r *reader) percent(v *value, what string, most float64) (x float64, ok bool) {
-	if v.kind == text && strings.Contains(v.text, "%") {
-		var err error
-		if x, err = quantity.Percent(v.text); err != nil {
-			fault, fix := faultOf(err)
-			r.problem(v.line, what+" = "+fault, fix)
-			return 0, false
-		}
-	} else if x, ok = r.figure(v, what, "a percentage, 0 to "+number(most)); !ok {
-		return 0, false
-	}
-	if x < 0 || x > most {
-		r.problem(v.line, what+" = "+shown(v)+" is out of range", "0 to "+number(most)+" %")
-		return 0, false
-	}
-	return x, true
-}
-
-// largestDose is what a percentage of the dry glaze stays below.
-const largestDose = 100
-
-// dose is one percentage of a series.
-func (c cell) dose(v *value) (float64, bool) {
-	x, ok := c.percent(v, c.k.Name, largestDose)
+// gravity is a specific gravity; people also write the weight of 100 mL or of a
+// litre.
+func (c cell) gravity() (gravity, bool) {
+	x, ok := c.figure()
 	switch {
 	case !ok:
-	case x == largestDose:
-		c.problem(v.line, c.k.Name+" = "+shown(v)+" is too much", "below 100 %")
-	case x > 0 && x < leastPart:
-		c.problem(v.line, c.k.Name+" = "+shown(v)+" is too small to be measured", "0, or at least 0.000001 %")
+	case x >= 100 && x <= 250: // g of 100 mL
+		c.unfit("is the weight of 100 mL", c.k.Name+" = "+number(quantity.Shift(x, -2)))
+	case x >= 1000 && x <= 2500: // g of a litre
+		c.unfit("is the weight of a litre", c.k.Name+" = "+number(quantity.Shift(x, -3)))
+	case x < thinnest:
+		c.unfit("is too low", "water is 1.00; weigh 100 mL again")
+	case x > thickest:
+		c.unfit("is too high", "keep below the solids density, 2.6")
 	default:
-		return x, true
+		if x < usuallyThin || x > usuallyThick {
+			c.caution(c.v.line, c.k.Name+" = "+shown(c.v), "is unusual for a wet glaze", "", "most are 1.3 to 1.6; weigh 100 mL again")
+		}
+		return gravity(x), true
 	}
 	return 0, false
 }
 
-func (to *percentage) read(c cell) bool {
-	x, ok := c.dose(c.v)
-	return put(to, x, ok)
+// leastPart is the smallest part of a recipe, of a list or of a percentage that
+// is not 0.
+const leastPart = 1e-6
+
+// largestDose is what a percentage of the dry glaze stays below.
+const largestDose = 100
+
+func (c cell) dose() (dose, bool) {
+	x, ok := c.percent()
+	if ok && (x < 0 || x >= largestDose || x > 0 && x < leastPart) {
+		c.unfit("is out of range", "0, or from 0.000001 to below 100 %")
+		return 0, false
+	}
+	return dose(x), ok
 }
 
-func (to *percentage) write(*Key) string { return notZero(float64(*to)) }
+// percent is a percentage, a plain number or a text with %, in percent.
+func (c cell) percent() (float64, bool) {
+	if c.v.kind != text || !strings.Contains(c.v.text, "%") {
+		return c.figure()
+	}
+	x, err := quantity.Percent(c.v.text)
+	if err != nil {
+		c.refused(err)
+	}
+	return x, err == nil
+}
 
-func (to *step) read(c cell) bool {
+// step is a volume or a mass: "5 mL" or "1 g".
+func (c cell) step() (measure.Step, bool) {
 	s, ok := c.quantityText()
 	if !ok {
-		return false
+		return measure.Step{}, false
 	}
 	size, in, err := quantity.Graduation(s)
 	if err != nil {
-		return c.wrong(err)
+		c.refused(err)
+		return measure.Step{}, false
 	}
-	ok = c.within(size, in)
-	if ok {
-		*to = step{Size: size, Unit: measure.Unit(in)}
-	}
-	return ok
+	return measure.Step{Size: size, Unit: measure.Unit(in)}, c.within(size, in)
 }
 
-func (to *step) write(k *Key) string {
-	if to.Size == 0 && !k.zero() {
-		return ""
+// wetAmount is a volume or a weight of wet glaze.
+func (c cell) wetAmount() (blend.Amount, bool) {
+	s, ok := c.step()
+	if s.Unit == measure.Gram {
+		return blend.Amount{Value: s.Size, Of: blend.Weight}, ok
 	}
-	return quote(number(to.Size) + " " + string(to.Unit))
+	return blend.Amount{Value: s.Size, Of: blend.Volume}, ok
 }
 
-func (to *wetAmount) read(c cell) bool {
-	var s step
-	ok := s.read(c)
-	if ok {
-		*to = wetAmount{Value: s.Size, Of: blend.Volume}
-		if s.Unit == measure.Gram {
-			to.Of = blend.Weight
-		}
-	}
-	return ok
-}
-
-func (to *wetAmount) write(k *Key) string {
-	if to.Of == "" {
-		return ""
-	}
-	s := step{Size: to.Value, Unit: measure.Millilitre}
-	if to.Of == blend.Weight {
-		s.Unit = measure.Gram
-	}
-	return s.write(k)
-}
-
-func (to *cupSize) read(c cell) bool {
-	x, ok := c.quantity()
-	if ok {
-		*to.size = blend.Amount{Value: x, Of: to.of}
-	}
-	return ok
-}
-
-func (to *cupSize) write(k *Key) string {
-	if to.size.Of != to.of {
-		return ""
-	}
-	return (*amount)(&to.size.Value).write(k)
-}
-
-func (to *tileSize) read(c cell) bool {
+func (c cell) tileSize() (size tileSize, ok bool) {
 	s, ok := c.quantityText()
 	if !ok {
-		return false
+		return size, false
 	}
 	w, h, err := quantity.Size(s)
 	if err != nil {
-		return c.wrong(err)
+		c.refused(err)
+		return size, false
 	}
-	if !c.within(min(w, h), c.k.Unit) || !c.within(max(w, h), c.k.Unit) {
-		return false
-	}
-	*to.text, *to.w, *to.h = strings.TrimSpace(s), w, h
-	return true
+	return tileSize{Name: strings.TrimSpace(s), W: w, H: h}, c.within(min(w, h), c.k.Unit) && c.within(max(w, h), c.k.Unit)
 }
 
-func (to *tileSize) write(k *Key) string { return (*sheet)(to).write(k) }
-
-func (to *sheet) read(c cell) bool {
+func (c cell) paper() (quantity.Paper, bool) {
 	if c.v.kind != text {
-		return c.fault("is "+describe(c.v), "in quotes: "+c.k.line())
+		c.fault("is "+describe(c.v), "in quotes: "+c.k.line())
+		return quantity.Paper{}, false
 	}
 	size, err := quantity.ReadPaper(c.v.text)
 	if err != nil {
-		return c.wrong(err)
+		c.refused(err)
 	}
-	*to.text, *to.w, *to.h = size.Name, size.W, size.H
-	return true
+	return size, err == nil
 }
-
-func (to *sheet) write(k *Key) string { return (*words)(to.text).write(k) }

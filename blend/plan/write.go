@@ -2,10 +2,12 @@ package plan
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/measure"
 	"pourboard/blend/quantity"
 )
 
@@ -52,30 +54,26 @@ func (w *writer) all() []byte {
 	for i := range sections() {
 		s := &sections()[i]
 		if !s.Several {
-			w.section(s, true)
-			continue
+			w.section(s, nil, true)
+		} else if w.d.items[s.Path] == nil && w.options && s.Path != "blend.series" {
+			w.d.add(s.Path, &item{})
 		}
 		for n, it := range w.d.items[s.Path] {
-			w.d.item = it
-			w.section(s, n == 0)
-		}
-		if w.options && w.d.items[s.Path] == nil && s.Path != "blend.series" {
-			w.d.item = &item{}
-			w.section(s, true)
+			w.section(s, it, n == 0)
 		}
 	}
 	return []byte(w.text.String())
 }
 
 // section writes a section with the keys that are set; one without any is left
-// out. first is the first of several.
-func (w *writer) section(s *Section, first bool) {
+// out. it is one of several, first the first of them.
+func (w *writer) section(s *Section, it *item, first bool) {
 	var lines []string
 	set := false
 	for i := range s.Keys {
 		k := &s.Keys[i]
 		line := k.Name + " = "
-		if text := w.value(s, k); text != "" {
+		if text := w.value(s, k, it); text != "" {
 			set = true
 			line += text
 		} else if line = w.option(s, k); line == "" || !first {
@@ -103,15 +101,55 @@ func (w *writer) section(s *Section, first bool) {
 }
 
 // value is the text of a key, "" when it is left out.
-func (w *writer) value(s *Section, k *Key) string {
+func (w *writer) value(s *Section, k *Key, it *item) string {
 	if s.Path == "labels" && w.d.plan.Labels == nil || !k.fits(w.design) {
 		return ""
 	}
-	text := k.at(w.d).write(k)
+	text := k.write(w.d.place(s, k, it))
 	if s.Path == "measure" && slices.Contains(w.d.plan.Kit.Defaults, k.Name+" "+strings.Trim(text, `"`)) {
 		return "" // the plan leaves it out, and it still is the default
 	}
 	return text
+}
+
+// write is the value in a place as a file has it, "" for one that is not set.
+func (k *Key) write(place any) string {
+	v := reflect.ValueOf(place).Elem()
+	unset := v.IsZero() || v.Kind() == reflect.Slice && v.Len() == 0
+	// A 0 is written where the key left out would be something else.
+	if unset && k.Default == "" && !(k.Needed && k.Range[0] == 0 && k.Range[1] > 0) {
+		return ""
+	}
+	switch x := place.(type) {
+	case *string:
+		return quantity.TOML(*x)
+	case *float64:
+		switch k.Unit {
+		case "":
+			return number(*x)
+		case "%":
+			return quote(number(quantity.Shift(*x, 2)) + " %")
+		}
+		return quote(number(*x) + " " + k.Unit)
+	case *measure.Step:
+		return quote(number(x.Size) + " " + string(x.Unit))
+	case *blend.Amount:
+		switch x.Of {
+		case blend.Volume:
+			return quote(number(x.Value) + " mL")
+		case blend.Weight:
+			return quote(number(x.Value) + " g")
+		}
+		return ""
+	case *quantity.Paper:
+		return quantity.TOML(x.Name)
+	case *tileSize:
+		return quantity.TOML(x.Name)
+	}
+	if v.CanFloat() {
+		return number(v.Float())
+	}
+	return writeSeveral(place)
 }
 
 // option is a key that is not set, as it would be written; "" for one that has
