@@ -19,6 +19,14 @@ type CupSize struct {
 	BatchG float64 // g of recipe that gives such cups, where the plan shares out a batch
 }
 
+// SmallestCup is the smallest size of cup within the plan's limit.
+func (t *Test) SmallestCup() CupSize {
+	if t.smallest.Value > 0 {
+		return t.smallest // found when the test was worked out, as this one is not
+	}
+	return t.smallestCup()
+}
+
 // smallestCup is the smallest convenient size of cup at which every pour and
 // dose of the test is good to the plan's Worst. It is found by working the test
 // out again, size by size.
@@ -152,10 +160,7 @@ func Advise(t *Test) (a Advice, err error) {
 	if i := slices.IndexFunc(moved, func(d Difference) bool { return d.Got > 0 }); i >= 0 {
 		a.Moved = moved[i]
 	}
-	a.Smallest = t.smallest
-	if a.Planned.Keeps {
-		a.Smallest = t.smallestCup()
-	}
+	a.Smallest = t.SmallestCup()
 	if p.Blend.HasSeries() {
 		a.scales(t)
 	}

@@ -73,16 +73,18 @@ func (b *pourBook) writeInputs() {
 	s.Row()
 	s.Text(xlsx.Plain, "Fill in the framed boxes. The other sheets follow. Then print the card again.")
 
+	var all []input
 	for _, group := range b.inputGroups() {
 		if group.inputs == nil {
 			continue
 		}
 		b.section(group.head)
+		all = append(all, group.inputs...)
 		for _, in := range group.inputs {
 			b.input(in)
 		}
 	}
-	b.writeResult(s.LastRow())
+	b.writeResult(s.LastRow(), all)
 }
 
 // section writes the head of a part of the sheet.

@@ -25,6 +25,7 @@ func (b *pourBook) buildWorking() {
 	b.addUsed()
 	b.addContents()
 	b.addWorst()
+	b.addEnough()
 }
 
 // addWorkedCups adds the number of each cup and, where each is of two of many end
@@ -254,6 +255,7 @@ func (b *pourBook) writeWorking() {
 	}
 	b.writeGlazes()
 	b.writeDilutions()
+	b.writeTries()
 	s.FitPages(b.working.printWidth())
 }
 

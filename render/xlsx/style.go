@@ -119,7 +119,8 @@ func newStyle(l Look) *tealeg.Style {
 	case Input:
 		tint(s, inputTint)
 		frame(s, "medium")
-	case Field:
+	case Field: // a number is not to touch the text to its right
+		s.Alignment.Indent, s.Alignment.Horizontal = 1, "left"
 		s.Alignment.WrapText = true
 		frame(s, "thin")
 	}

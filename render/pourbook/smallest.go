@@ -1,0 +1,217 @@
+package pourbook
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"pourboard/blend/measure"
+	"pourboard/render/xlsx"
+)
+
+// The smallest cup within the limit. blend.Test.SmallestCup works the test out again
+// size by size. Doses can be tried so here: the same is poured into every cup, and the
+// smallest dose decides. For shares and weighings the sheet goes by the rule that the ±
+// of exact amounts goes with 1/size, and says "about", for whole steps move it by up to
+// twice the limit. Stocks and batches of end glazes would be others for another cup:
+// once an input has changed, pourboard check has to say.
+
+// largestCup is the largest cup that blend.Advise looks at, in g or mL; mostTries is
+// how many sizes are tried, more than limits up to 10 % need.
+const (
+	largestCup = 5000
+	mostTries  = 30
+)
+
+// writeSmallest writes the smallest cup within the limit on the sheet Inputs, 0 for
+// none, with what there is to say of it.
+func (b *pourBook) writeSmallest(unit string, inputs []input) {
+	if !b.weigh && (b.slots == 1 && b.k == 0 || b.k > 0 && b.leastPercent() == 0) {
+		return // nothing can be off
+	}
+	found := b.t.SmallestCup()
+	if !found.Found {
+		found.Value = 0
+	}
+	planned := xlsx.Literal(found.Value)
+	const known, about, changed = "cups below it are over your limit", "about; the error above shows whether a size holds", "inputs have changed: run pourboard check with them"
+	none := fmt.Sprintf("no cup up to %d is within it: use a finer instrument", largestCup)
+	says := known
+	if found.Value == 0 {
+		says = none
+	}
+	var size, hint string
+	switch same := b.unchanged(inputs); {
+	case b.blended() || len(b.t.Stocks) > 0:
+		size, hint = "IF("+same+","+planned+",0)", "IF("+same+","+xlsx.Quoted(says)+","+xlsx.Quoted(changed)+")"
+	case b.doses > 0:
+		size, hint = "IFERROR(INDEX(Tries,MATCH(1,Tries_within,0)),0)", xlsx.Quoted(known)
+	default:
+		most := 0.0
+		for i := range b.t.Cells {
+			most = max(most, b.enough(i))
+		}
+		same = fmt.Sprintf("ABS(MAX({enough[]})/%s-1)<1E-9", xlsx.Literal(most))
+		size, hint = "IF("+same+","+planned+","+convenient("MAX({enough[]})")+")", "IF("+same+","+xlsx.Quoted(known)+","+xlsx.Quoted(about)+")"
+	}
+	if !b.blended() && len(b.t.Stocks) == 0 {
+		hint = "IF(Smallest_cup=0," + xlsx.Quoted(none) + "," + hint + ")"
+	}
+	const label = "Smallest cup within your limit"
+	b.writeLabelled(b.inputs, nil, inputHeight(label, about), labelled{"Smallest_cup", label, unit, xlsx.Measured, xlsx.WithNought(xlsx.General, "–"),
+		fmt.Sprintf("IF(Cup_used=0,0,IF(%[1]s>%[2]d,0,%[1]s))", size, largestCup), found.Value})
+	b.inputs.TextFormula(xlsx.Hint, b.resolve(`IF(Cup_used=0,"",`+hint+")", nil), says)
+}
+
+// unchanged is the formula for whether all inputs are as planned that the smallest cup
+// can rest on.
+func (b *pourBook) unchanged(inputs []input) string {
+	var all []string
+	for _, in := range inputs {
+		if !in.blank && !slices.Contains([]string{"Cup_size", "Batch_size", "Capacity"}, in.name) && !strings.HasPrefix(in.name, "Mixed") || in.name == "Fine_step" {
+			all = append(all, in.name+"="+xlsx.Literal(in.value))
+		}
+	}
+	for s := range b.k {
+		sum := 0.0
+		for _, c := range b.t.Cells {
+			sum += c.Doses[s].Percent
+		}
+		all = append(all, fmt.Sprintf("ABS(SUM({percent%d[]})-%s)<1E-9", s+1, xlsx.Literal(sum)))
+	}
+	return "AND(" + strings.Join(all, ",") + ")"
+}
+
+// addEnough adds the size at which the shares or weighings of a cup would be within
+// the limit if they were exact.
+func (b *pourBook) addEnough() {
+	if b.k > 0 && !b.weigh || b.slots == 1 && !b.weigh {
+		return
+	}
+	b.add(&b.working, column{key: "enough", head: "Size within\nthe limit", look: xlsx.Worked, format: xlsx.General,
+		formulaAt: func(cup int) string {
+			formulas, _ := b.enoughTerms(cup)
+			return "IF(Cup_used>0,IFERROR(MAX(0," + strings.Join(formulas, ",") + ")/(Limit/100),0),0)"
+		},
+		value: b.enough})
+}
+
+// enough is that size.
+func (b *pourBook) enough(cup int) float64 {
+	_, sizes := b.enoughTerms(cup)
+	return slices.Max(append(sizes, 0)) / b.t.Plan.Kit.Worst
+}
+
+// enoughTerms are the sizes at which the ± of each share, or weighing, of a cup would
+// be as large as itself.
+func (b *pourBook) enoughTerms(cup int) (formulas []string, sizes []float64) {
+	if b.weigh {
+		return b.enoughWeighed(cup)
+	}
+	exact := measure.Pouring{U: b.t.Plan.Kit.PourU(), Running: b.scale, Tare: b.t.Plan.Kit.TareU()}
+	units := 1 / b.overSlots(cup, func(s, e int) float64 {
+		_, size := b.t.PerShare(e)
+		return b.share(cup, s) * size
+	})
+	for s := range b.slots { // of a cup of size 1
+		factor := b.factor(max(0, b.end(cup, s)))
+		exact.Factors, exact.Amounts = append(exact.Factors, factor), append(exact.Amounts, b.share(cup, s)*units/factor)
+	}
+	for s := range b.slots {
+		is := make([]float64, b.slots)
+		is[s] = 1
+		formulas = append(formulas, fmt.Sprintf("IF(N(%[1]s)>0,2*SQRT(%[2]s)/({units}*%[1]s),0)", key("share", s), b.variance("share", oneOf(s), key("share", s)+"/100")))
+		if share, u, _ := exact.Mean(is); share > 0 {
+			sizes = append(sizes, measure.Coverage*u/share)
+		}
+	}
+	return formulas, sizes
+}
+
+// enoughWeighed is enoughTerms for a cup that is weighed dry.
+func (b *pourBook) enoughWeighed(cup int) (formulas []string, sizes []float64) {
+	recipe, recipeG := "("+strings.Join(b.each("rec"), "+")+")", 0.0
+	for s := range b.slots {
+		recipeG += b.pour(cup, s).RecipeG
+	}
+	for k, m := range b.dry {
+		at, w := b.weighing(cup, m)
+		if at < 0 || w.G == 0 {
+			continue
+		}
+		slopes, sum := b.readingSlopes(cup, m)
+		formulas = append(formulas, fmt.Sprintf("Cup_used*2*Dose_step/SQRT(12)*SQRT(%s)/(100*%s)", slopes("(100*"+key("exact", k)+"/"+recipe+")"), key("exact", k)))
+		sizes = append(sizes, b.t.Plan.Cup.Size.Value*measure.Coverage*b.t.Plan.Kit.Dosing().Reading()*math.Sqrt(sum(100*w.G/recipeG))/(100*w.G))
+	}
+	return formulas, sizes
+}
+
+// leastPercent is the smallest percentage that is dosed, 0 for none.
+func (b *pourBook) leastPercent() (least float64) {
+	for _, c := range b.t.Cells {
+		for _, d := range c.Doses {
+			if d.Percent > 0 && (least == 0 || d.Percent < least) {
+				least = d.Percent
+			}
+		}
+	}
+	return least
+}
+
+// writeTries writes the sizes that are tried for doses: each a convenient one above
+// the one before, with what is poured, what is dosed of the smallest percentage, and
+// whether that is within the limit. The first is as much below the size that exact
+// amounts need as whole steps can move it (blend.nearSmallest).
+func (b *pourBook) writeTries() {
+	if b.doses == 0 || len(b.t.Stocks) > 0 || b.leastPercent() == 0 {
+		return
+	}
+	t, kit, s := b.t, b.t.Plan.Kit, b.working.Sheet
+	inverse := []string{"0"}
+	for i := range b.doses {
+		inverse = append(inverse, fmt.Sprintf("SUMPRODUCT(MAX(({percent%[1]d[]}>0)/({percent%[1]d[]}+({percent%[1]d[]}<=0))))", i+1))
+	}
+	ml, size := t.PerShare(0)
+	unit, holds, perUnit, recipe := "Unit_1/Size_1", "Holds_1", ml/size, t.Ends[0].RecipePerML
+	if b.scale {
+		unit, holds, perUnit, recipe = unit+"*SG_1", holds+"/SG_1", perUnit*t.Ends[0].SG, recipe/t.Ends[0].SG
+	}
+	least := b.leastPercent()
+	b.value("Least_percent", "smallest dose, %", "IFERROR(1/MAX("+strings.Join(inverse, ",")+"),0)", least)
+	pour, dose := b.cupU()/perUnit, kit.Dosing().Tared()/(least/100*perUnit*recipe)
+	from := measure.Coverage * math.Hypot(pour, dose) / kit.Worst * (1 - min(0.5, kit.Worst*math.Sqrt(1.5)))
+	b.value("Try_from", "smallest size to try", fmt.Sprintf("IFERROR(2*SQRT((U_cup/(%[1]s))^2+(%[2]s/(Least_percent/100*%[1]s*%[3]s))^2)/(Limit/100)*(1-MIN(0.5,Limit/100*SQRT(1.5))),1)",
+		unit, tared("Dose_step"), holds), from)
+	b.workingHeads([]string{"Size tried", "poured, " + string(kit.Pour.Unit), "dosed, g", "1 = within"})
+	first := s.LastRow() + 1
+	try := measure.Convenient(from)
+	for i := range mostTries {
+		row, formula := s.Row(), convenient("Try_from")
+		if i > 0 {
+			try, formula = measure.Convenient(try*(1+1e-6)), convenient(fmt.Sprintf("($A%d*(1+1E-6))", row-1))
+		}
+		poured := kit.Pour.Amount(kit.Pour.Count(try * perUnit))
+		dosed := kit.Dosing().Amount(kit.Dosing().Count(least / 100 * poured * recipe))
+		within := 0.0
+		if dosed > 0 && measure.Coverage*math.Hypot(b.cupU()/poured, kit.Dosing().Tared()/dosed) <= kit.Worst*(1+1e-9) {
+			within = 1
+		}
+		s.Formula(xlsx.Worked, xlsx.General, formula, try)
+		s.Formula(xlsx.Worked, xlsx.General, measured(fmt.Sprintf("$A%d*%s", row, unit), "Pour_step"), poured)
+		s.Formula(xlsx.Worked, xlsx.General, measured(fmt.Sprintf("Least_percent/100*$B%d*%s", row, holds), "Dose_step"), dosed)
+		s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("IF($C%[1]d>0,(2*SQRT((U_cup/$B%[1]d)^2+(%[2]s/$C%[1]d)^2)<=Limit/100*(1+1E-9))*1,0)", row, tared("Dose_step")), within)
+	}
+	b.Define("Tries", s.Range(0, first, 0, s.LastRow()))
+	b.Define("Tries_within", s.Range(3, first, 3, s.LastRow()))
+}
+
+// oneOf is the values of which the mean is the share of a pour.
+func oneOf(s int) func(int) string {
+	return func(j int) string {
+		if j == s {
+			return "1"
+		}
+		return "0"
+	}
+}
