@@ -24,8 +24,8 @@ func (t *Test) batches() {
 			continue
 		}
 		need, there, recipe := b.NeedML*(1+kit.Extra)+kit.Dead, 0.0, t.Plan.Cup.BatchG
-		if h := t.had(e.Name); h != nil {
-			there, _ = t.ml(*h, i) // a weight without SG is refused before
+		if h := t.Plan.had(e.Name); h != nil {
+			there, _ = h.volume(e) // a weight without SG is refused before
 			b.Mixed, recipe = true, there*e.RecipePerML
 		} else if recipe > 0 {
 			there = recipe / e.RecipePerML

@@ -115,7 +115,7 @@ func (t *Test) pourEnds(points []design.Point) (shares [][]float64, err error) {
 		t.Ends = nil
 		for _, c := range slips {
 			e := cornerEnd(t.Base, c, b.Series, t.Densities)
-			if err := t.takeHave(&e); err != nil {
+			if err := e.takeHave(t.Plan.had(e.Name)); err != nil {
 				return nil, err
 			}
 			t.Ends = append(t.Ends, e)
@@ -138,7 +138,7 @@ func (t *Test) takeGlazes() error {
 	}
 	for _, g := range glazes {
 		e := newEnd(t.Plan.Glazes[g], t.Library)
-		if err := t.takeHave(&e); err != nil {
+		if err := e.takeHave(t.Plan.had(e.Name)); err != nil {
 			return err
 		}
 		if e.SG > 0 {

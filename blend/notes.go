@@ -113,7 +113,7 @@ const mostUnlisted = 20
 // by the number of cups would be a usual one, the dose of the whole batch may
 // have been taken for that of one cup.
 func noteUnusual(t *Test) {
-	t.note(FillUnused{}, t.Plan.Kit.Fill > 0 && !t.oneBase())
+	t.note(FillUnused{}, t.Plan.Kit.Fill > 0 && !t.Plan.oneBase())
 	cups := float64(len(t.Cells))
 	check := func(material, glaze string, percent float64) {
 		usual, ok := t.Library.Usual(material)

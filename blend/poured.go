@@ -59,7 +59,7 @@ func (t *Test) PouredML(end int) (ml float64) {
 func (t *Test) endOf(glaze int) int {
 	b := t.Plan.Blend
 	switch {
-	case t.oneBase() && glaze == b.Base:
+	case t.Plan.oneBase() && glaze == b.Base:
 		return 0
 	case b.HasSeries():
 		return -1

@@ -3,14 +3,18 @@ package blend
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 	"pourboard/blend/slip"
-	"pourboard/blend/spell"
 )
+
+// How large cups can be follows from what there is of a glaze: a batch to share
+// out (Cup.BatchG), or batches that are mixed already (Plan.Have). Less what
+// stays in the jug and what is lost at each pour, it has to serve every cup.
 
 // Have is what there really is of a batch that is mixed already: one of the
 // three, or DryG and ML of the same glaze.
@@ -22,10 +26,10 @@ type Have struct {
 }
 
 // had is what the plan gives for a batch that is mixed already, or nil.
-func (t *Test) had(name string) *Have {
-	for i := range t.Plan.Have {
-		if t.Plan.Have[i].Glaze == name {
-			return &t.Plan.Have[i]
+func (p *Plan) had(name string) *Have {
+	for i := range p.Have {
+		if p.Have[i].Glaze == name {
+			return &p.Have[i]
 		}
 	}
 	return nil
@@ -33,24 +37,21 @@ func (t *Test) had(name string) *Have {
 
 // takeHave gives an end the SG that its dry weight and volume make, which wins
 // over the plan's: c = DryG/ML·(1+a), ρ = 1 + c·(S−1)/S.
-func (t *Test) takeHave(e *End) error {
-	h := t.had(e.Name)
+func (e *End) takeHave(h *Have) error {
 	if h == nil || h.DryG == 0 || h.ML == 0 {
 		return nil
 	}
-	sg := 1 + h.DryG/h.ML*(1+e.Over)*(e.Solids-1)/e.Solids
-	if (slip.Slip{SG: sg, Solids: e.Solids}).Check() != nil {
+	e.SG = 1 + h.DryG/h.ML*(1+e.Over)*(e.Solids-1)/e.Solids
+	if (slip.Slip{SG: e.SG, Solids: e.Solids}).Check() != nil {
 		return &Fault{KeyHave, 0, fmt.Sprintf("%q: %s g dry do not go into %s mL", e.Name, quantity.PercentText(h.DryG), quantity.PercentText(h.ML)), "weigh and measure both again"}
 	}
-	e.SG = sg
 	e.settle()
 	return nil
 }
 
-// ml is a batch's volume, by its weight where that was given. A weight of a
-// glaze without SG is a Fault.
-func (t *Test) ml(h Have, end int) (float64, error) {
-	e := t.Ends[end]
+// volume is a batch's volume in mL, by its weight where that was given. A weight
+// of a glaze without SG is a Fault.
+func (h Have) volume(e End) (float64, error) {
 	switch {
 	case h.ML > 0:
 		return h.ML, nil
@@ -62,8 +63,84 @@ func (t *Test) ml(h Have, end int) (float64, error) {
 	return h.DryG / e.RecipePerML, nil
 }
 
-// supply is the batches you have, by end, in mL.
-type supply map[int]float64
+// oneBase reports whether every cup is poured from one base, so that all pours
+// are alike.
+func (p *Plan) oneBase() bool { return p.Blend.HasSeries() && p.Blend.Method != ByPour }
+
+// perML is what the pouring instrument shows for a mL of an end: 1 mL, or its
+// grams on a scale.
+func (e End) perML(kit measure.Kit) float64 {
+	if kit.OnScale() {
+		return e.SG
+	}
+	return 1
+}
+
+// pourEach is what each cup gets of ml of the one base, in whole steps of the
+// pouring instrument.
+func (t *Test) pourEach(ml float64) float64 {
+	kit := t.Plan.Kit
+	each := ((ml-kit.Dead)/float64(len(t.Cells)) - kit.Loss) * t.Ends[0].perML(kit)
+	return kit.Pour.Amount(max(0, kit.Pour.Floor(each)))
+}
+
+// forCups is the mL of an end that all cups with some of it need for the same
+// pour, which is counted as the pouring instrument does, and how many they are.
+func (t *Test) forCups(end int, pour float64) (ml float64, cups int) {
+	kit := t.Plan.Kit
+	cups = len(t.cups(func(c Cell) bool { return c.Pours[end].ML > 0 }))
+	return float64(cups)*(pour/t.Ends[end].perML(kit)+kit.Loss) + kit.Dead, cups
+}
+
+// sharedOut is the plan with the size of cup that its batch gives, shared
+// between the cups in whole steps of the jug, every cup alike. A plan that asks
+// for a size is returned as it is. A batch too small for the cups is a Fault.
+func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
+	if p.Cup.BatchG == 0 {
+		return p, nil
+	}
+	if !p.oneBase() || p.Blend.Method == ByWeigh {
+		return nil, &Fault{KeyBatch, 0, "batch needs one base that is poured into every cup", `dry = "100 g" gives the size of a cup`}
+	}
+	q := *p
+	q.Cup.Size = Amount{p.Kit.Pour.Size, Volume}
+	if p.Kit.OnScale() {
+		q.Cup.Size.Of = Weight
+	}
+	q.Have, q.Poured = nil, nil
+	t, err := compute(&q, lib, nil)
+	if err != nil {
+		return nil, err
+	}
+	if q.Cup.Size.Value = t.pourEach(p.Cup.BatchG / t.Base.RecipePerML); q.Cup.Size.Value == 0 {
+		least, cups := t.forCups(0, p.Kit.Pour.Size)
+		return nil, &Fault{KeyBatch, 0, fmt.Sprintf("batch = \"%s g\" is too small for %d cups", quantity.PercentText(p.Cup.BatchG), cups),
+			fmt.Sprintf("at least \"%s g\"", quantity.PercentText(measure.Convenient(least*t.Base.RecipePerML)))}
+	}
+	q.Have, q.Poured = p.Have, p.Poured
+	return &q, nil
+}
+
+// SharedCup is the plan's cup with the size that its batch gives, where the plan
+// has one. A batch that is too small for the cups is a Fault.
+func (p *Plan) SharedCup() (Cup, error) {
+	q, err := p.sharedOut(oxide.Builtin().With(p.Materials...))
+	if err != nil {
+		return Cup{}, err
+	}
+	return q.Cup, nil
+}
+
+// batchFor is the convenient batch, in g of recipe, that gives every cup at
+// least size, in the unit of the cup; 0 where the plan shares out no batch.
+func (t *Test) batchFor(size float64) float64 {
+	p := t.Plan
+	if p.Cup.BatchG == 0 {
+		return 0
+	}
+	ml, _ := t.forCups(0, p.Kit.Pour.Amount(p.Kit.Pour.Ceil(size)))
+	return measure.Convenient(ml * t.Base.RecipePerML)
+}
 
 // supplied is the plan with the size of cup that its batches allow which are
 // there already, and what they do to the cups. Where there is enough the cups
@@ -78,74 +155,73 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	have := supply{}
-	for _, h := range p.Have {
-		end := t.endNamed(h.Glaze)
-		if end < 0 {
-			return nil, nil, t.notPoured(h.Glaze)
-		}
-		if _, twice := have[end]; twice {
-			return nil, nil, &Fault{Key: KeyHave, What: fmt.Sprintf("%q is given twice", h.Glaze), Fix: "one amount for each glaze"}
-		}
-		if have[end], err = t.ml(h, end); err != nil {
-			return nil, nil, err
-		}
+	have, err := t.haveML()
+	if err != nil {
+		return nil, nil, err
 	}
 	was := p.Cup.Size
 	if p.ShareAll || !t.enoughFor(have) {
-		q := *p
-		if t.oneBase() {
-			err = t.shareOne(&q, have)
+		if t, err = t.fitted(have); err != nil {
+			return nil, nil, err
+		}
+	}
+	p = t.Plan
+	n := &Supplied{Cup: p.Cup.Size, Was: was, Short: p.Cup.Size.Value < was.Value*(1-hair), Dead: p.Kit.Dead}
+	for end, ml := range have {
+		if ml > 0 {
+			n.Left = append(n.Left, Have{Glaze: t.Ends[end].Name, ML: ml - t.Batches[end].NeedML})
 		} else {
-			err = t.shareAll(&q, have, lib)
-		}
-		if err != nil {
-			return nil, nil, err
-		}
-		if t, err = compute(&q, lib, nil); err != nil {
-			return nil, nil, err
-		}
-		p = &q
-	}
-	return p, t.suppliedNote(have, was), nil
-}
-
-// oneBase reports whether every cup is poured from one base, so that all pours
-// are alike.
-func (t *Test) oneBase() bool { return t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != ByPour }
-
-// shareOne sets the plan's cups to what one batch gives each of them in whole
-// steps of the jug.
-func (t *Test) shareOne(p *Plan, have supply) error {
-	e, cups := t.Ends[0], float64(len(t.Cells))
-	steps := perCup(have[0], cups, e, p.Kit)
-	if steps < 1 {
-		return t.tooLittle(0, have[0])
-	}
-	// Four digits are read by a person, and far within a step of the jug.
-	size := p.Kit.Pour.Amount(steps) / e.perML(p.Kit) * e.per(Volume).of(p.Cup.Size.Of)
-	digits := measure.Step{Size: math.Pow(10, math.Floor(math.Log10(size))-3)}
-	p.Cup.Size.Value = digits.Amount(digits.Count(size))
-	return nil
-}
-
-// tooLittle is the fault of a batch that does not give every cup a step.
-func (t *Test) tooLittle(end int, ml float64) error {
-	cups := 0.0
-	for _, c := range t.Cells {
-		if c.Pours[end].ML > 0 {
-			cups++
+			n.Others = true
 		}
 	}
-	least := forCups(t.Plan.Kit.Pour.Size, cups, t.Ends[end], t.Plan.Kit)
-	return &Fault{KeyHave, 0, fmt.Sprintf("%q: %s mL are too little for %.0f cups", t.Ends[end].Name, quantity.VolumeText(ml), cups),
-		fmt.Sprintf("at least %s mL", quantity.PercentText(measure.Convenient(least)))}
+	if pour := t.Cells[0].Pours[0]; p.oneBase() && pour.GotML > 0 {
+		n.More = int((n.Left[0].ML - p.Kit.Dead + hair) / (pour.GotML + p.Kit.Loss))
+	}
+	return p, n, nil
 }
 
-// shareAll sets the plan's cups to the largest size, of three digits, that every
-// batch serves. It looks down from a size at which rounded pours can no longer
-// be few enough: rounding moves a pour by half a step at most.
-func (t *Test) shareAll(p *Plan, have supply, lib oxide.Library) error {
+// haveML is what there is by end, in mL; 0 where the plan does not say.
+func (t *Test) haveML() ([]float64, error) {
+	have := make([]float64, len(t.Ends))
+	var poured []string
+	for end, b := range t.Batches {
+		if b.NeedML > 0 {
+			poured = append(poured, b.Glaze)
+		}
+		if h := t.Plan.had(b.Glaze); h != nil && b.NeedML > 0 {
+			var err error
+			if have[end], err = h.volume(t.Ends[end]); err != nil {
+				return nil, err
+			}
+		}
+	}
+	for i, h := range t.Plan.Have {
+		if t.Plan.had(h.Glaze) != &t.Plan.Have[i] {
+			return nil, &Fault{KeyHave, 0, fmt.Sprintf("%q is given twice", h.Glaze), "one amount for each glaze"}
+		}
+		if !slices.Contains(poured, h.Glaze) {
+			return nil, &Fault{KeyHave, 0, fmt.Sprintf("no cup is poured from %q", h.Glaze), "cups are poured from " + strings.Join(poured, ", ")}
+		}
+	}
+	return have, nil
+}
+
+// enoughFor reports whether no batch runs out, and each is poured from.
+func (t *Test) enoughFor(have []float64) bool {
+	for end, ml := range have {
+		if need := t.Batches[end].NeedML; ml > 0 && (need == 0 || need+t.Plan.Kit.Dead > ml*(1+hair)) {
+			return false
+		}
+	}
+	return true
+}
+
+// fitted is the test with the largest cups that every batch serves, in mL by
+// end: of one base whole steps of the jug, otherwise of three digits, looking
+// down from a size at which rounded pours can no longer be few enough.
+func (t *Test) fitted(have []float64) (*Test, error) {
+	p := *t.Plan
+	size := &p.Cup.Size.Value
 	factor, scarce := math.Inf(1), 0
 	for end, ml := range have {
 		exact, left := 0.0, ml-p.Kit.Dead
@@ -155,89 +231,32 @@ func (t *Test) shareAll(p *Plan, have supply, lib oxide.Library) error {
 				left -= p.Kit.Loss
 			}
 		}
-		if f := left / exact; f < factor || f == factor && end < scarce {
+		if f := left / exact; ml > 0 && f < factor {
 			factor, scarce = f, end
 		}
 	}
+	least, cups := t.forCups(scarce, p.Kit.Pour.Size)
+	tooLittle := &Fault{KeyHave, 0, fmt.Sprintf("%q: %s mL are too little for %d cups", t.Ends[scarce].Name, quantity.VolumeText(have[scarce]), cups),
+		fmt.Sprintf("at least %s mL", quantity.PercentText(measure.Convenient(least)))}
+	if p.oneBase() {
+		// Four digits are read by a person, and far within a step of the jug.
+		each := t.pourEach(have[0]) / t.Base.perML(p.Kit) * t.Base.per(Volume).of(p.Cup.Size.Of)
+		if each == 0 {
+			return nil, tooLittle
+		}
+		digits := measure.Step{Size: math.Pow(10, math.Floor(math.Log10(each))-3)}
+		*size = digits.Amount(digits.Count(each))
+		return compute(&p, t.Library, nil)
+	}
 	if !(factor > 0) {
-		return t.tooLittle(scarce, have[scarce])
+		return nil, tooLittle
 	}
-	p.Cup.Size.Value *= factor
-	at, err := compute(p, lib, nil)
-	if err != nil {
-		return err
-	}
-	least := math.Inf(1)
-	for _, c := range at.Cells {
-		for _, pour := range c.Pours {
-			if pour.Steps > 0 {
-				least = min(least, float64(pour.Steps))
-			}
+	unit := math.Pow(10, math.Floor(math.Log10(factor**size))-2)
+	for n := math.Floor(1.25 * factor * *size / unit); n >= 1; n-- {
+		*size = n * unit
+		if at, err := compute(&p, t.Library, nil); err != nil || at.enoughFor(have) {
+			return at, err
 		}
 	}
-	unit := math.Pow(10, math.Floor(math.Log10(p.Cup.Size.Value))-2)
-	most := p.Cup.Size.Value * (1 + min(1/least, 0.25))
-	for n := math.Floor(most/unit + hair); n >= 1; n-- {
-		p.Cup.Size.Value = n * unit
-		if at, err = compute(p, lib, nil); err != nil {
-			return err
-		}
-		if at.enoughFor(have) {
-			return nil
-		}
-	}
-	return t.tooLittle(scarce, have[scarce])
-}
-
-// notPoured says that no cup is poured from a glaze, and what they are poured
-// from.
-func (t *Test) notPoured(name string) error {
-	var names []string
-	for i, e := range t.Ends {
-		if t.Batches[i].NeedML > 0 {
-			names = append(names, e.Name)
-		}
-	}
-	what := fmt.Sprintf("no cup is poured from %q", name)
-	if meant := spell.Nearest(name, names); meant != "" {
-		return &Fault{KeyHave, 0, what, fmt.Sprintf("did you mean %q?", meant)}
-	}
-	return &Fault{KeyHave, 0, what, "cups are poured from " + strings.Join(names, ", ")}
-}
-
-// endNamed is the index of the end of that name that something is poured of,
-// or −1.
-func (t *Test) endNamed(name string) int {
-	for i, e := range t.Ends {
-		if e.Name == name && t.Batches[i].NeedML > 0 {
-			return i
-		}
-	}
-	return -1
-}
-
-// enoughFor reports whether every batch is poured from and none runs out.
-func (t *Test) enoughFor(have supply) bool {
-	for end, ml := range have {
-		if t.Batches[end].NeedML == 0 || t.Batches[end].NeedML+t.Plan.Kit.Dead > ml*(1+hair) {
-			return false
-		}
-	}
-	return true
-}
-
-// suppliedNote is what the batches you have mean for the cups.
-func (t *Test) suppliedNote(have supply, was Amount) *Supplied {
-	cup := t.Plan.Cup.Size
-	n := &Supplied{
-		Cup: cup, Was: was, Short: cup.Value < was.Value*(1-hair), Dead: t.Plan.Kit.Dead, Others: len(have) < len(t.Ends),
-	}
-	for _, h := range t.Plan.Have {
-		end := t.endNamed(h.Glaze)
-		n.Left = append(n.Left, Have{Glaze: h.Glaze, ML: have[end] - t.Batches[end].NeedML})
-	}
-	if pour := t.Cells[0].Pours[0]; t.oneBase() && pour.GotML > 0 {
-		n.More = int((n.Left[0].ML - t.Plan.Kit.Dead + hair) / (pour.GotML + t.Plan.Kit.Loss))
-	}
-	return n
+	return nil, tooLittle
 }
