@@ -156,6 +156,15 @@ type Blend struct {
 // HasSeries reports whether the design doses one base (family B).
 func (b Blend) HasSeries() bool { return len(b.Series) > 0 }
 
+// Glazes are the glazes that the design is made from, as indexes into
+// Plan.Glazes: its end glazes, or its base.
+func (b Blend) Glazes() []int {
+	if b.HasSeries() {
+		return []int{b.Base}
+	}
+	return b.Ends
+}
+
 // Bands says how the coats of a tile overlap.
 type Bands string
 

@@ -18,26 +18,9 @@ import (
 // How much recipe a mL of wet glaze holds stays as it is planned, for the SG is
 // taken when it is mixed, and water or glaze added until it is right.
 
-// weighedIn works out the recipe and the additions of each end as its batch is
-// weighed, and in a series that is poured what that makes of the cups. A batch
-// that is not weighed, or is there already, is taken to be as its recipe says.
-func (t *Test) weighedIn() {
-	t.AsWeighed = make([]End, len(t.Ends))
-	for i, e := range t.Ends {
-		t.AsWeighed[i] = t.Batches[i].made(e, t.Plan.Kit)
-	}
-	if t.Plan.Blend.Method != ByPour || !t.Plan.Blend.HasSeries() {
-		return
-	}
-	for i := range t.Cells {
-		for s := range t.Cells[i].Doses {
-			t.addDose(&t.Cells[i], s)
-		}
-	}
-}
-
-// made is an end with its recipe and additions as its batch is weighed. A scale
-// that weighs nothing of the recipe leaves it as asked.
+// made is an end with its recipe, additions and percents as its batch is weighed.
+// A batch that is not weighed, or is there already, and one of whose recipe the
+// scale weighs nothing, is taken to be as its recipe says.
 func (b *Batch) made(e End, kit measure.Kit) End {
 	weighed := e
 	weighed.Recipe, weighed.Additions = slices.Clone(e.Recipe), slices.Clone(e.Additions)
@@ -56,6 +39,12 @@ func (b *Batch) made(e End, kit measure.Kit) End {
 		weighed.part(k).Percent *= 100 / whole
 	}
 	weighed.Over = over(weighed.Additions)
+	weighed.Percents = slices.Clone(e.Percents)
+	for s, p := range e.Percents {
+		if p != 0 {
+			weighed.Percents[s] = weighed.part(e.SeriesPart(s)).Percent
+		}
+	}
 	return weighed
 }
 
@@ -65,22 +54,4 @@ func (e End) part(i int) *Part {
 		return &e.Recipe[i]
 	}
 	return &e.Additions[i-len(e.Recipe)]
-}
-
-// SeriesMade is the percentage of a series' material over the recipe of an end
-// glaze as it is weighed.
-func (t *Test) SeriesMade(end, series int) float64 {
-	if t.Ends[end].Percents[series] == 0 {
-		return 0
-	}
-	return t.AsWeighed[end].part(t.SeriesPart(end, series)).Percent
-}
-
-// pourDry is the dry matter that a pour of an end brings, in g; of a measured
-// one with additions as they are weighed.
-func (t *Test) pourDry(end int, p Pour, view View) float64 {
-	if view == Measured {
-		return p.GotRecipeG * (1 + t.AsWeighed[end].Over)
-	}
-	return p.DryG
 }

@@ -71,7 +71,7 @@ func TestMadeOfWhatIsPrinted(t *testing.T) {
 							t.Errorf("%s by %s, scale %g, cell %d: %g %% made, %g by what is printed", name, m, scale, i+1, d.GotPercent, 100*brought[s]/base)
 						}
 					}
-					recipe, over := test.Grams(i, Measured)
+					recipe, over := test.grams(&test.Cells[i], Measured)
 					for _, part := range append(recipe, over...) {
 						want[part.Material] -= part.G
 					}
@@ -158,9 +158,9 @@ func TestPouredSeriesAgainstMonteCarlo(t *testing.T) {
 							}
 							before = after
 							recipe := amount * test.Ends[e].RecipePerML
-							perG := test.SeriesMade(e, s) / 100
+							perG := test.AsWeighed[e].Percents[s] / 100
 							if perG > 0 {
-								g, scale := test.Batches[e].weighed(test.SeriesPart(e, s), p.Kit)
+								g, scale := test.Batches[e].weighed(test.Ends[e].SeriesPart(s), p.Kit)
 								perG *= 1 + (half(scale.Size)-half(scale.Size))/g
 							}
 							brought += recipe * perG

@@ -13,7 +13,7 @@ import (
 // of recipe.
 func (t *Test) batches() {
 	kit := t.Plan.Kit
-	t.Batches = make([]Batch, len(t.Ends))
+	t.Batches, t.AsWeighed = make([]Batch, len(t.Ends)), slices.Clone(t.Ends)
 	for i, e := range t.Ends {
 		b := &t.Batches[i]
 		b.Glaze = e.Name
@@ -41,6 +41,7 @@ func (t *Test) batches() {
 		default:
 			b.mix(e, need, kit)
 		}
+		t.AsWeighed[i] = b.made(e, kit)
 	}
 }
 

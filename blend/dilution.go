@@ -52,10 +52,9 @@ func (t *Test) dilutions() []Dilution {
 	if t.Plan.Blend.Method != ByDose || t.Ends[0].Bucket {
 		return nil
 	}
-	j := newPlusMinus(t)
 	var all []Dilution
 	for s := range t.Plan.Blend.Series {
-		small := j.smallDoses(s)
+		small := t.smallDoses(s)
 		for _, parts := range dilutions {
 			if d, ok := t.dilution(s, parts, small); ok {
 				all = append(all, d)
@@ -68,10 +67,10 @@ func (t *Test) dilutions() []Dilution {
 
 // smallDoses are the doses of a series that are over the plan's limit, alike
 // ones together, from the smallest.
-func (j *plusMinus) smallDoses(s int) []DilutedDose {
+func (t *Test) smallDoses(s int) []DilutedDose {
 	var small []DilutedDose
-	kit := j.t.Plan.Kit
-	for _, c := range j.t.Cells {
+	kit := t.Plan.Kit
+	for _, c := range t.Cells {
 		d, p := c.Doses[s], c.Pours[0]
 		if d.Percent == 0 || p.Measured == 0 || d.GotPercent > 0 && d.PlusMinus <= d.GotPercent*kit.Worst*(1+hair) {
 			continue
@@ -79,8 +78,9 @@ func (j *plusMinus) smallDoses(s int) []DilutedDose {
 		i := slices.IndexFunc(small, func(x DilutedDose) bool { return x.Percent == d.Percent && x.measured == p.Measured })
 		if i < 0 {
 			i = len(small)
+			pouring := t.pouring(&c)
 			small = append(small, DilutedDose{Percent: d.Percent, g: d.G, measured: p.Measured, byEye: p.Other || kit.Fill > 0,
-				pour: measure.Coverage * math.Hypot(j.tareU, j.pourU) / p.Measured})
+				pour: measure.Coverage * math.Hypot(pouring.Tare, pouring.U) / p.Measured})
 		}
 		small[i].Cups = append(small[i].Cups, c.Number)
 	}

@@ -1,11 +1,12 @@
 package blend
 
 import (
-	"pourboard/blend/design"
-	"pourboard/blend/quantity"
+	"slices"
 	"strings"
 
+	"pourboard/blend/design"
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 	"pourboard/blend/slip"
 )
 
@@ -113,117 +114,85 @@ func assumeDryContent(ends []End) {
 	}
 }
 
-// corner says how much of each series' material an end glaze holds, in percent
-// of its recipe.
-type corner []float64
-
-// corners are the end slips whose blends make a series by pouring, and for
-// each point its shares of their recipe.
+// corners are the end slips whose blends make a series by pouring, as percents of
+// each series' material over their recipe, and for each point its shares of them.
 //
 // A line has the slips of the lowest and the highest percentage; a biaxial
 // those of the four corners, blended bilinearly; a triaxial one for each
 // series; rows share the base, and have the slip of its highest percentage each.
 // A point that lies at one slip takes nothing of the others.
-func corners(b Blend, points []design.Point) (slips []corner, shares [][]float64) {
+func corners(b Blend, points []design.Point) (slips, shares [][]float64) {
+	alone := func(series int, percent float64) []float64 {
+		slip := make([]float64, len(b.Series))
+		slip[series] = percent
+		return slip
+	}
 	shares = make([][]float64, len(points))
 	switch b.Kind {
 	case Triaxial:
-		for i := range b.Series {
-			c := make(corner, len(b.Series))
-			c[i] = b.Series[i].To
-			slips = append(slips, c)
+		for k, series := range b.Series {
+			slips = append(slips, alone(k, series.To))
 		}
 		for i, p := range points {
 			shares[i] = p.Shares
 		}
-		return slips, shares
 	case Rows:
-		return rowCorners(b, points)
-	}
-	// One series at a time doubles the slips: those so far with its lowest
-	// percentage, then the same with its highest.
-	slips = []corner{{}}
-	for i := range shares {
-		shares[i] = []float64{1}
-	}
-	for k, series := range b.Series {
-		across := spanOf(series.Percents)
-		low := slips
-		slips = nil
-		for _, c := range low {
-			slips = append(slips, append(c[:k:k], across.lo))
-		}
-		if across.lo == across.hi {
-			continue
-		}
-		for _, c := range low {
-			slips = append(slips, append(c[:k:k], across.hi))
+		slips = [][]float64{alone(0, 0)}
+		for k, series := range b.Series {
+			slips = append(slips, alone(k, slices.Max(series.Percents)))
 		}
 		for i, p := range points {
-			u := across.place(p.Shares[k])
-			n := len(shares[i])
-			for _, x := range shares[i][:n:n] {
-				shares[i] = append(shares[i], u*x)
+			base := 1.0
+			shares[i] = make([]float64, len(slips))
+			for k, x := range p.Shares {
+				if x > 0 {
+					shares[i][k+1] = x / slips[k+1][k]
+					base -= shares[i][k+1]
+				}
 			}
-			for j := range n {
-				shares[i][j] *= 1 - u
+			shares[i][0] = base
+		}
+	default:
+		// One series at a time doubles the slips: those so far with its lowest
+		// percentage, then the same with its highest.
+		slips = [][]float64{nil}
+		for i := range shares {
+			shares[i] = []float64{1}
+		}
+		for k, series := range b.Series {
+			low, high := slices.Min(series.Percents), slices.Max(series.Percents)
+			whole := len(slips)
+			for _, slip := range slips[:whole] {
+				slips = append(slips, append(slices.Clone(slip), high))
+			}
+			for n, slip := range slips[:whole] {
+				slips[n] = append(slices.Clone(slip), low)
+			}
+			if low == high {
+				slips = slips[:whole]
+				continue
+			}
+			for i, p := range points {
+				part := (p.Shares[k] - low) / (high - low)
+				for n, x := range shares[i] {
+					shares[i] = append(shares[i], x*part)
+					shares[i][n] *= 1 - part
+				}
 			}
 		}
 	}
 	return slips, shares
 }
 
-// rowCorners is corners for rows.
-func rowCorners(b Blend, points []design.Point) (slips []corner, shares [][]float64) {
-	none := make(corner, len(b.Series))
-	slips = []corner{none}
-	for i, series := range b.Series {
-		c := make(corner, len(b.Series))
-		c[i] = spanOf(series.Percents).hi
-		slips = append(slips, c)
-	}
-	for _, p := range points {
-		s := make([]float64, len(slips))
-		s[0] = 1
-		for i, x := range p.Shares {
-			if x > 0 {
-				u := x / slips[i+1][i]
-				s[0], s[i+1] = 1-u, u
-			}
-		}
-		shares = append(shares, s)
-	}
-	return slips, shares
-}
-
-// span is the range of a series' percentages.
-type span struct{ lo, hi float64 }
-
-func spanOf(percents []float64) span {
-	s := span{percents[0], percents[0]}
-	for _, p := range percents {
-		s.lo, s.hi = min(s.lo, p), max(s.hi, p)
-	}
-	return s
-}
-
-// place is where a percentage lies between lo, 0, and hi, 1.
-func (s span) place(p float64) float64 {
-	if s.hi == s.lo {
-		return 0
-	}
-	return (p - s.lo) / (s.hi - s.lo)
-}
-
-// cornerEnd is the base with a corner's additions stirred in dry: its water per
-// gram of recipe stays.
-func cornerEnd(base End, c corner, series []Series, densities []float64) End {
+// cornerEnd is the base with percents of each series' material stirred in dry: its
+// water per gram of recipe stays.
+func cornerEnd(base End, percents []float64, series []Series, densities []float64) End {
 	e := base
-	e.Percents = c
+	e.Percents = percents
 	e.Additions = append([]Part(nil), base.Additions...)
 	names := []string{base.Name}
 	volume := (1 + base.Over) / base.Solids // mL of solids with 1 g of recipe
-	for i, p := range c {
+	for i, p := range percents {
 		if p == 0 {
 			continue
 		}
@@ -239,14 +208,13 @@ func cornerEnd(base End, c corner, series []Series, densities []float64) End {
 	return e
 }
 
-// SeriesPart is where the material of a series is among the recipe and the
-// additions of an end slip that holds some of it.
-func (t *Test) SeriesPart(end, series int) int {
-	e := t.Ends[end]
-	part := len(e.Recipe) + len(t.Base.Additions)
-	for _, p := range e.Percents[:series] {
+// SeriesPart is where the material of a series is among the recipe and then the
+// additions of an end that holds some of it.
+func (e End) SeriesPart(series int) int {
+	part := len(e.Recipe) + len(e.Additions)
+	for _, p := range e.Percents[series:] {
 		if p != 0 {
-			part++
+			part--
 		}
 	}
 	return part

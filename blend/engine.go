@@ -30,7 +30,6 @@ func New(p *Plan) (*Test, error) {
 	if supplied != nil {
 		t.note(*supplied, true)
 	}
-	t.fired = newFired(t, lib)
 	if t.worst() > p.Kit.Worst*(1+hair) {
 		t.smallest = t.smallestCup()
 		t.Dilutions = t.dilutions()
@@ -42,8 +41,8 @@ func New(p *Plan) (*Test, error) {
 // hair is what floating point may add to a figure that is just good enough.
 const hair = 1e-9
 
-// compute is New without its oxides and warnings. keep, if not nil, says which
-// cells are worked out, by their place in the whole design.
+// compute is New without its notes. keep, if not nil, says which cells are
+// worked out, by their place in the whole design.
 func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 	points, err := p.Blend.Design().Points()
 	if err != nil {
@@ -51,23 +50,23 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 	}
 	t := &Test{Plan: p, Library: lib, Densities: make([]float64, len(p.Blend.Series))}
 	for i, s := range p.Blend.Series {
-		t.Densities[i] = density(lib, s.Material)
+		t.Densities[i] = assumedSolids
+		if m, ok := lib.Find(s.Material); ok && m.Density > 0 {
+			t.Densities[i] = m.Density
+		}
+	}
+	if err := t.takeGlazes(); err != nil {
+		return nil, err
 	}
 	shares, err := t.pourEnds(points)
 	if err != nil {
 		return nil, err
 	}
-	if keep != nil {
-		n := 0
-		for i := range points {
-			if keep(i) {
-				points[n], shares[n] = points[i], shares[i]
-				n++
-			}
+	for i, point := range points {
+		if keep == nil || keep(i) {
+			t.lay(point, shares[i])
 		}
-		points, shares = points[:n], shares[:n]
 	}
-	t.lay(points, shares)
 	for i := range t.Cells {
 		t.pour(&t.Cells[i])
 	}
@@ -75,68 +74,22 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 	if err := t.pourOtherwise(); err != nil {
 		return nil, err
 	}
-	t.weighedIn()
 	t.strengths()
 	for i := range t.Cells {
-		t.fill(&t.Cells[i])
+		t.dose(&t.Cells[i])
 	}
 	t.makeStocks()
-	t.workOutPlusMinus()
 	for i := range t.Cells {
+		t.plusMinus(&t.Cells[i])
 		t.label(&t.Cells[i])
 	}
 	return t, nil
 }
 
-// density of a material's grains in g/mL, assumedSolids when it is not known.
-func density(lib oxide.Library, material string) float64 {
-	if m, ok := lib.Find(material); ok && m.Density > 0 {
-		return m.Density
-	}
-	return assumedSolids
-}
-
-// pourEnds works out the slips that are poured, and each point's shares of them.
-func (t *Test) pourEnds(points []design.Point) (shares [][]float64, err error) {
-	if err := t.takeGlazes(); err != nil {
-		return nil, err
-	}
-	t.Base = t.Ends[0]
-	shares = make([][]float64, len(points))
-	b := t.Plan.Blend
-	switch {
-	case !b.HasSeries():
-		for i, p := range points {
-			shares[i] = p.Shares
-		}
-	case b.Method == ByPour:
-		var slips []corner
-		slips, shares = corners(b, points)
-		t.Ends = nil
-		for _, c := range slips {
-			e := cornerEnd(t.Base, c, b.Series, t.Densities)
-			if err := e.takeHave(t.Plan.had(e.Name)); err != nil {
-				return nil, err
-			}
-			t.Ends = append(t.Ends, e)
-		}
-	default:
-		for i := range shares {
-			shares[i] = []float64{1}
-		}
-	}
-	return shares, nil
-}
-
 // takeGlazes makes ends of the plan's glazes, with a gravity that is assumed
 // where nothing says it.
 func (t *Test) takeGlazes() error {
-	b := t.Plan.Blend
-	glazes := b.Ends
-	if b.HasSeries() {
-		glazes = []int{b.Base}
-	}
-	for _, g := range glazes {
+	for _, g := range t.Plan.Blend.Glazes() {
 		e := newEnd(t.Plan.Glazes[g], t.Library)
 		if err := e.takeHave(t.Plan.had(e.Name)); err != nil {
 			return err
@@ -149,11 +102,12 @@ func (t *Test) takeGlazes() error {
 		t.Ends = append(t.Ends, e)
 	}
 	assumeDryContent(t.Ends)
+	t.Base = t.Ends[0]
 	for _, e := range t.Ends {
 		switch {
 		case e.Assumed && !e.Bucket:
 			t.unmeasured = append(t.unmeasured, e)
-		case e.Assumed && t.inGrams(): // otherwise nothing rests on it
+		case e.Assumed && t.Plan.inGrams(): // otherwise nothing rests on it
 			return &Fault{KeyGravity, 0, fmt.Sprintf("glaze %q needs its SG, since amounts in g are asked", e.Name),
 				"weigh 100 mL: 145 g means specific-gravity = 1.45"}
 		}
@@ -163,33 +117,49 @@ func (t *Test) takeGlazes() error {
 
 // inGrams reports whether the plan asks for grams anywhere, so that the SG of
 // every glaze is needed: in shares, the size of cups, doses or pours.
-func (t *Test) inGrams() bool {
-	p := t.Plan
-	return p.Blend.HasSeries() || p.Blend.Basis != Volume || p.Cup.Size.Of != Volume || t.Plan.Kit.OnScale()
+func (p *Plan) inGrams() bool {
+	return p.Blend.HasSeries() || p.Blend.Basis != Volume || p.Cup.Size.Of != Volume || p.Kit.OnScale()
 }
 
-// lay makes the cells, numbered, with room for their pours and doses.
-func (t *Test) lay(points []design.Point, shares [][]float64) {
-	q, k := len(t.Ends), len(t.Plan.Blend.Series)
-	pours := make([]Pour, len(points)*q)
-	doses := make([]Dose, len(points)*k)
-	t.Cells = make([]Cell, len(points))
-	t.points = points
-	for i, p := range points {
-		c := &t.Cells[i]
-		*c = Cell{Number: i + 1, Row: p.Row, Column: p.Column, Layer: p.Layer, Shares: shares[i], Repeats: p.Again}
-		c.Pours, pours = pours[:q:q], pours[q:]
-		c.Doses, doses = doses[:k:k], doses[k:]
-		for s := range c.Doses {
-			c.Doses[s].Percent = p.Shares[s]
-			if t.Plan.Blend.Kind == Triaxial {
-				c.Doses[s].Percent *= t.Plan.Blend.Series[s].To
+// pourEnds works out each point's shares of the wet glazes that are poured; of a
+// series that is poured these take the place of the base.
+func (t *Test) pourEnds(points []design.Point) (shares [][]float64, err error) {
+	b := t.Plan.Blend
+	if b.HasSeries() && b.Method == ByPour {
+		var slips [][]float64
+		slips, shares = corners(b, points)
+		t.Ends = nil
+		for _, percents := range slips {
+			e := cornerEnd(t.Base, percents, b.Series, t.Densities)
+			if err := e.takeHave(t.Plan.had(e.Name)); err != nil {
+				return nil, err
 			}
+			t.Ends = append(t.Ends, e)
 		}
-		t.Layers = max(t.Layers, p.Layer+1)
-		t.Rows = max(t.Rows, p.Row+1)
-		t.Columns = max(t.Columns, p.Column+1)
+		return shares, nil
 	}
+	for _, p := range points {
+		if b.HasSeries() {
+			p.Shares = []float64{1}
+		}
+		shares = append(shares, p.Shares)
+	}
+	return shares, nil
+}
+
+// lay adds a cell, with room for its pours and doses.
+func (t *Test) lay(p design.Point, shares []float64) {
+	b := t.Plan.Blend
+	c := Cell{Number: len(t.Cells) + 1, Row: p.Row, Column: p.Column, Layer: p.Layer, Shares: shares, Repeats: p.Again,
+		Pours: make([]Pour, len(t.Ends)), Doses: make([]Dose, len(b.Series))}
+	for s := range c.Doses {
+		c.Doses[s].Percent = p.Shares[s]
+		if b.Kind == Triaxial {
+			c.Doses[s].Percent *= b.Series[s].To
+		}
+	}
+	t.Cells, t.points = append(t.Cells, c), append(t.points, p)
+	t.Layers, t.Rows, t.Columns = max(t.Layers, p.Layer+1), max(t.Rows, p.Row+1), max(t.Columns, p.Column+1)
 }
 
 // unit is what one unit of a basis brings of an end: g of recipe, mL and g of
@@ -236,47 +206,108 @@ func (t *Test) baseRecipe() float64 {
 	return size.Value * per.recipe / per.of(size.Of)
 }
 
-// pour works out the pours of a cell, exact and as measured. All units are
-// scaled by k = size / Σ pᵢ·unitᵢ, so that the cup gets the size that is asked.
-// A series is asked by the base that is in it before its colourants.
+// pour works out the pours of a cell, exact and in the instrument's steps. All
+// units are scaled by k = size / Σ pᵢ·unitᵢ, so that the cup gets the size that
+// is asked. A series is asked by the base that is in it before its colourants.
 func (t *Test) pour(c *Cell) {
-	basis := t.basis()
-	size := t.Plan.Cup.Size
-	k := 0.0
-	if t.Plan.Blend.HasSeries() {
-		k = t.baseRecipe()
-	} else {
+	basis, size, kit := t.basis(), t.Plan.Cup.Size, t.Plan.Kit
+	k := t.baseRecipe()
+	if !t.Plan.Blend.HasSeries() {
+		whole := 0.0
 		for i, e := range t.Ends {
-			k += c.Shares[i] * e.per(basis).of(size.Of)
+			whole += c.Shares[i] * e.per(basis).of(size.Of)
 		}
-		k = size.Value / k
+		k = size.Value / whole
 	}
+	n := len(t.Ends)
+	exact, counts, readings := make([]float64, n), make([]int64, n), make([]int64, n)
 	for i, e := range t.Ends {
 		per, amount := e.per(basis), k*c.Shares[i]
 		p := &c.Pours[i]
 		p.ML, p.G, p.RecipeG = amount*per.ml, amount*per.g, amount*per.recipe
 		p.DryG = p.RecipeG * (1 + e.Over)
-		c.RecipeG += p.RecipeG
-		c.DryG += p.DryG
-		c.G += p.G
-		c.ML += p.ML
+		if exact[i] = p.ML; kit.OnScale() {
+			exact[i] = p.G
+		}
 	}
-	if t.Plan.Blend.Method != ByWeigh {
-		t.measurePours(c)
+	switch {
+	case t.Plan.Blend.Method == ByWeigh:
+		return
+	case kit.OnScale():
+		kit.Pour.Running(exact, counts, readings)
+	default:
+		kit.Pour.Apportion(exact, counts)
+	}
+	for i, e := range t.Ends {
+		p := &c.Pours[i]
+		p.Steps, p.Reading = counts[i], readings[i]
+		p.measure(kit.Pour.Amount(p.Steps), e, kit)
 	}
 }
 
-// fill works out the doses of a cell, and what they make of the cup.
-func (t *Test) fill(c *Cell) {
+// measure makes a pour of an end the amount that is poured, in the unit of the
+// pouring instrument.
+func (p *Pour) measure(amount float64, e End, kit measure.Kit) {
+	p.Measured = amount
+	p.GotML = amount / e.perML(kit)
+	p.GotRecipeG = p.GotML * e.RecipePerML
+}
+
+// dose works out the colourants of a cup and what is in it. Their grams are a
+// percentage of the recipe in the measured pours, so that of a cup as made only
+// the rounding of the dose is left. What comes with end glazes is measured in
+// their batches.
+func (t *Test) dose(c *Cell) {
 	if t.Plan.Blend.Method == ByWeigh {
 		t.weighCup(c)
 		return
 	}
-	for i := range c.Pours {
-		c.Got.DryG += t.pourDry(i, c.Pours[i], Measured)
-	}
+	recipe := t.poured(c, Measured).RecipeG
 	for s := range c.Doses {
-		t.dose(c, s)
+		d := &c.Doses[s]
+		d.G = d.Percent / 100 * recipe
+		amount := d.G
+		if t.Plan.Blend.Method == ByStock {
+			d.Stock = t.stockFor(s, d.G)
+			d.ML = d.G / t.Stocks[d.Stock].GPerML
+			amount = d.ML
+		}
+		t.measureDose(d, t.DoseStep().Amount(t.DoseStep().Count(amount)))
+	}
+	t.tally(c)
+}
+
+// measureDose makes a dose the amount that is measured, in its instrument's unit.
+func (t *Test) measureDose(d *Dose, amount float64) {
+	if !t.Dosed() {
+		return
+	}
+	d.Steps, d.MeasuredG = t.DoseStep().Count(amount), amount
+	if t.Plan.Blend.Method == ByStock {
+		d.MeasuredML, d.MeasuredG = amount, amount*t.Stocks[d.Stock].GPerML
+	}
+}
+
+// tally works out what is in a cup, as asked and as measured.
+func (t *Test) tally(c *Cell) {
+	c.Contents, c.Got.Contents, c.WaterML = t.poured(c, Asked), t.poured(c, Measured), 0
+	for s := range c.Doses {
+		d := &c.Doses[s]
+		if t.Dosed() {
+			asked, water := c.grams(s, Asked), t.stockWater(*d)
+			c.WaterML += asked * water
+			c.add(asked, asked*water, t.Densities[s])
+			c.Got.add(d.MeasuredG, d.MeasuredG*water, t.Densities[s])
+		} else {
+			d.MeasuredG = 0
+			for e, p := range c.Pours {
+				d.MeasuredG += p.GotRecipeG * t.AsWeighed[e].Percents[s] / 100
+			}
+		}
+		d.GotPercent = 0
+		if c.Got.RecipeG > 0 {
+			d.GotPercent = 100 * d.MeasuredG / c.Got.RecipeG
+		}
 	}
 	c.SG = c.G / c.ML
 	if c.Got.ML > 0 {
@@ -284,42 +315,26 @@ func (t *Test) fill(c *Cell) {
 	}
 }
 
-// measurePours counts the pours in the instrument's steps.
-func (t *Test) measurePours(c *Cell) {
-	step := t.Plan.Kit.Pour
-	byWeight := t.Plan.Kit.OnScale()
-	n := len(c.Pours)
-	exact, counts, readings := make([]float64, n), make([]int64, n), make([]int64, n)
-	for i, p := range c.Pours {
-		exact[i] = p.ML
-		if byWeight {
-			exact[i] = p.G
+// poured is what a cup's pours bring.
+func (t *Test) poured(c *Cell, view View) (in Contents) {
+	for e, p := range c.Pours {
+		in.RecipeG += p.recipe(view)
+		in.DryG += t.pourDry(e, p, view)
+		in.ML += p.ml(view)
+		if view == Measured {
+			in.G += p.GotML * t.Ends[e].SG
+		} else {
+			in.G += p.G
 		}
 	}
-	if byWeight {
-		step.Running(exact, counts, readings)
-	} else {
-		step.Apportion(exact, counts)
-	}
-	for i := range t.Ends {
-		p := &c.Pours[i]
-		p.Steps, p.Reading = counts[i], readings[i]
-		p.Measured = step.Amount(p.Steps)
-	}
-	t.tally(c)
+	return in
 }
 
-// tally works out what a cup's measured pours bring.
-func (t *Test) tally(c *Cell) {
-	c.Got.RecipeG, c.Got.ML, c.Got.G = 0, 0, 0
-	for i, e := range t.Ends {
-		p := &c.Pours[i]
-		p.GotML = p.Measured / e.perML(t.Plan.Kit)
-		p.GotRecipeG = p.GotML * e.RecipePerML
-		c.Got.RecipeG += p.GotRecipeG
-		c.Got.ML += p.GotML
-		c.Got.G += p.GotML * e.SG
-	}
+// add puts a dry addition and water into a cup.
+func (c *Contents) add(dry, water, density float64) {
+	c.DryG += dry
+	c.G += dry + water
+	c.ML += dry/density + water
 }
 
 // contents is the whole cup, as asked or as measured.
@@ -346,78 +361,22 @@ func (p Pour) recipe(view View) float64 {
 	return p.RecipeG
 }
 
+// pourDry is the dry matter that a pour of an end brings, in g; of a measured
+// one with additions as they are weighed.
+func (t *Test) pourDry(end int, p Pour, view View) float64 {
+	if view == Measured {
+		return p.GotRecipeG * (1 + t.AsWeighed[end].Over)
+	}
+	return p.DryG
+}
+
 // grams is what a dose brings, in g: as it is asked over the cup's recipe as
 // asked, or as it is measured.
 func (c *Cell) grams(s int, view View) float64 {
-	d := c.Doses[s]
 	if view == Measured {
-		return d.MeasuredG
+		return c.Doses[s].MeasuredG
 	}
-	return d.Percent / 100 * c.RecipeG
-}
-
-// dose works out one colourant of a cup: its grams are a percentage of the
-// recipe in the measured pour, so that of a cup as made only the rounding of
-// the dose is left. What comes with end glazes is measured in their batches
-// (weighedIn).
-func (t *Test) dose(c *Cell, s int) {
-	d := &c.Doses[s]
-	d.G = d.Percent / 100 * c.Got.RecipeG
-	asked := c.grams(s, Asked)
-	step, amount, water := t.DoseStep(), d.G, 0.0
-	switch t.Plan.Blend.Method {
-	case ByPour:
-		return
-	case ByStock:
-		d.Stock = t.stockFor(s, d.G)
-		d.ML = d.G / t.Stocks[d.Stock].GPerML
-		amount, water = d.ML, asked*t.stockWater(d)
-		c.WaterML += water
-	}
-	c.add(asked, water, t.Densities[s])
-	t.measureDose(d, step.Amount(step.Count(amount)))
-	t.addDose(c, s)
-}
-
-// stockWater is the mL of water that come with a g of a dose's colourant.
-func (t *Test) stockWater(d *Dose) float64 {
-	stock := t.Stocks[d.Stock]
-	return 1/stock.GPerML - 1/t.Densities[stock.Series]
-}
-
-// measureDose makes a dose the amount that was measured, in its instrument's unit.
-func (t *Test) measureDose(d *Dose, amount float64) {
-	d.Steps, d.MeasuredG = t.DoseStep().Count(amount), amount
-	if t.Plan.Blend.Method == ByStock {
-		d.MeasuredML, d.MeasuredG = amount, amount*t.Stocks[d.Stock].GPerML
-	}
-}
-
-// addDose works out what a dose as measured makes of a cup as measured.
-func (t *Test) addDose(c *Cell, s int) {
-	d := &c.Doses[s]
-	switch t.Plan.Blend.Method {
-	case ByPour:
-		d.MeasuredG = 0
-		for e, p := range c.Pours {
-			d.MeasuredG += p.GotRecipeG * t.SeriesMade(e, s) / 100
-		}
-	case ByStock:
-		c.Got.add(d.MeasuredG, d.MeasuredG*t.stockWater(d), t.Densities[s])
-	default:
-		c.Got.add(d.MeasuredG, 0, t.Densities[s])
-	}
-	d.GotPercent = 0
-	if c.Got.RecipeG > 0 {
-		d.GotPercent = 100 * d.MeasuredG / c.Got.RecipeG
-	}
-}
-
-// add puts a dry addition and water into a cup.
-func (c *Contents) add(dry, water, density float64) {
-	c.DryG += dry
-	c.G += dry + water
-	c.ML += dry/density + water
+	return c.Doses[s].Percent / 100 * c.RecipeG
 }
 
 // WaterTo is the water in mL that brings the cup, as measured, to the specific

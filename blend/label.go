@@ -45,6 +45,7 @@ func Hundred(shares []float64) []float64 {
 // noticeably off makes all ends of the cup be given as made, so that they sum
 // to 100; each percentage of a series is by itself.
 func (t *Test) label(c *Cell) {
+	c.AsMade = false
 	if !t.Plan.Blend.HasSeries() {
 		made := make([]float64, len(c.Pours))
 		for e, p := range c.Pours {

@@ -17,36 +17,28 @@ type Done struct {
 func (t *Test) AsDone(all []Done) *Test {
 	as := *t
 	as.Cells = slices.Clone(t.Cells)
-	j := newPlusMinus(&as)
 	for _, done := range all {
 		if done.Cup < 1 || done.Cup > len(as.Cells) {
 			continue
 		}
 		c := &as.Cells[done.Cup-1]
-		c.Pours, c.Doses = slices.Clone(c.Pours), slices.Clone(c.Doses)
-		if as.Plan.Blend.Method == ByWeigh {
-			as.reweigh(c, done)
-			continue
-		}
-		c.Got, c.AsMade = Got{}, false
+		c.Pours, c.Doses, c.Weighings = slices.Clone(c.Pours), slices.Clone(c.Doses), slices.Clone(c.Weighings)
 		for e, amount := range done.Poured {
 			p := &c.Pours[e]
-			p.Other, p.Measured, p.Steps = true, amount, as.Plan.Kit.Pour.Count(amount)
-		}
-		as.tally(c)
-		for e, p := range c.Pours {
-			c.Got.DryG += as.pourDry(e, p, Measured)
+			p.Other, p.Steps = true, as.Plan.Kit.Pour.Count(amount)
+			p.measure(amount, as.Ends[e], as.Plan.Kit)
 		}
 		for s := range c.Doses {
-			if amount, given := done.Dosed[s]; given && as.Dosed() {
+			if amount, given := done.Dosed[s]; given && as.Plan.Blend.Method == ByWeigh {
+				as.reweigh(c, s, amount)
+			} else if given {
 				as.measureDose(&c.Doses[s], amount)
 			}
-			as.addDose(c, s)
 		}
-		if c.Got.ML > 0 {
-			c.Got.SG = c.Got.G / c.Got.ML
+		if as.Plan.Blend.Method != ByWeigh {
+			as.tally(c)
 		}
-		j.cell(c)
+		as.plusMinus(c)
 		as.label(c)
 	}
 	return &as

@@ -7,30 +7,33 @@ import "slices"
 func (t *Test) Materials() []string {
 	var all []string
 	for _, e := range t.Ends {
-		all = addNames(all, e.Recipe, e.Additions)
+		all = append(all, e.Materials()...)
 	}
 	for _, s := range t.Plan.Blend.Series {
-		if !slices.Contains(all, s.Material) {
-			all = append(all, s.Material)
-		}
+		all = append(all, s.Material)
 	}
-	return all
+	return once(all)
 }
 
 // Materials names the dry materials of an end, each once.
-func (e End) Materials() []string { return addNames(nil, e.Recipe, e.Additions) }
+func (e End) Materials() []string { return materialsOf(e.Recipe, e.Additions) }
 
 // Materials names what the bucket is weighed from, each once.
-func (b Bucket) Materials() []string { return addNames(nil, b.Recipe, b.Additions) }
+func (b Bucket) Materials() []string { return materialsOf(b.Recipe, b.Additions) }
 
-// addNames adds the materials of some lists to names that have each once.
-func addNames(names []string, lists ...[]Part) []string {
-	for _, list := range lists {
-		for _, p := range list {
-			if !slices.Contains(names, p.Material) {
-				names = append(names, p.Material)
-			}
+func materialsOf(recipe, additions []Part) (names []string) {
+	for _, p := range slices.Concat(recipe, additions) {
+		names = append(names, p.Material)
+	}
+	return once(names)
+}
+
+// once is a list of names with each where it is first.
+func once(names []string) (all []string) {
+	for _, name := range names {
+		if !slices.Contains(all, name) {
+			all = append(all, name)
 		}
 	}
-	return names
+	return all
 }

@@ -74,13 +74,13 @@ func (t *Test) endOf(glaze int) int {
 
 // pourInto makes a pour of a cup the one that it really was.
 func (t *Test) pourInto(c *Cell, end int, q Poured) {
-	p, e := &c.Pours[end], t.Ends[end]
-	p.Other, p.Measured = true, q.Amount.Value*e.per(q.Amount.Of).ml*e.perML(t.Plan.Kit)
-	p.Steps = t.Plan.Kit.Pour.Count(p.Measured)
+	p, e, kit := &c.Pours[end], t.Ends[end], t.Plan.Kit
+	p.Other = true
+	p.measure(q.Amount.Value*e.per(q.Amount.Of).ml*e.perML(kit), e, kit)
+	p.Steps = kit.Pour.Count(p.Measured)
 	reading := int64(0)
 	for i := range c.Pours {
 		reading += c.Pours[i].Steps
 		c.Pours[i].Reading = reading
 	}
-	t.tally(c)
 }

@@ -2,6 +2,7 @@ package blend
 
 import (
 	"math"
+	"slices"
 
 	"pourboard/blend/measure"
 )
@@ -19,7 +20,7 @@ const (
 // percent over that. A material that is part of one end's recipe and an
 // addition of another is in both lists. The order is that of the ends.
 func (t *Test) Recipe(i int, view View) (recipe, additions []Part) {
-	grams, over := t.Grams(i, view)
+	grams, over := t.grams(&t.Cells[i], view)
 	sum := 0.0
 	for _, m := range grams {
 		sum += m.G
@@ -36,15 +37,11 @@ func (t *Test) Recipe(i int, view View) (recipe, additions []Part) {
 	return percent(grams), percent(over)
 }
 
-// Grams is what a cell's cup holds, in g of each dry material: of the recipes,
-// and of the additions over them. What there is nothing of is left out. Both are
-// nil where a glaze without recipe is in the cup.
-func (t *Test) Grams(i int, view View) (recipe, additions []Mass) {
-	c := t.Cells[i]
-	if t.Plan.Blend.Method == ByWeigh {
-		if view == Asked {
-			return t.askedGrams(&c)
-		}
+// grams is what a cup holds, in g of each dry material: of the recipes, and of
+// the additions over them. What there is nothing of is left out. Both are nil
+// where a glaze without recipe is in the cup.
+func (t *Test) grams(c *Cell, view View) (recipe, additions []Mass) {
+	if view == Measured && t.Plan.Blend.Method == ByWeigh {
 		for _, w := range c.Weighings {
 			list := &recipe
 			if w.Addition {
@@ -54,24 +51,25 @@ func (t *Test) Grams(i int, view View) (recipe, additions []Mass) {
 		}
 		return recipe, additions
 	}
+	ends := t.Ends
+	if view == Measured {
+		ends = t.AsWeighed
+	}
 	for e, p := range c.Pours {
 		g := p.recipe(view)
-		if g == 0 {
-			continue
-		}
-		if t.Ends[e].Bucket {
+		if g > 0 && ends[e].Bucket {
 			return nil, nil
 		}
-		end := t.Ends[e]
-		if view == Measured {
-			end = t.AsWeighed[e]
+		for _, p := range ends[e].Recipe {
+			recipe = addMass(recipe, p.Material, p.Percent*(g/100))
 		}
-		recipe = addParts(recipe, end.Recipe, g)
-		additions = addParts(additions, end.Additions, g)
+		for _, p := range ends[e].Additions {
+			additions = addMass(additions, p.Material, p.Percent*(g/100))
+		}
 	}
 	if t.Plan.Blend.Method != ByPour {
-		for s := range c.Doses {
-			additions = addMass(additions, t.Plan.Blend.Series[s].Material, c.grams(s, view))
+		for s, series := range t.Plan.Blend.Series {
+			additions = addMass(additions, series.Material, c.grams(s, view))
 		}
 	}
 	return recipe, additions
@@ -87,14 +85,6 @@ func (t *Test) WithoutRecipe(i int) []string {
 		}
 	}
 	return names
-}
-
-// addParts adds what g of a recipe come with to a list.
-func addParts(list []Mass, parts []Part, g float64) []Mass {
-	for _, p := range parts {
-		list = addMass(list, p.Material, p.Percent*(g/100))
-	}
-	return list
 }
 
 // addMass adds g of a material to a list that has each material once, and
@@ -138,9 +128,9 @@ func Written(recipe []Part, view View) []Part {
 		step.Size /= 10
 	}
 	step.Apportion(exact, steps)
-	all := make([]Part, len(recipe))
-	for i, p := range recipe {
-		all[i] = Part{p.Material, step.Amount(steps[i])}
+	all := slices.Clone(recipe)
+	for i := range all {
+		all[i].Percent = step.Amount(steps[i])
 	}
 	return all
 }

@@ -43,7 +43,7 @@ func (t *Test) strengths() {
 	for s, series := range t.Plan.Blend.Series {
 		var doses []float64
 		for _, c := range t.Cells {
-			if g := c.Doses[s].Percent / 100 * c.Got.RecipeG; g > 0 {
+			if g := c.Doses[s].Percent / 100 * t.poured(&c, Measured).RecipeG; g > 0 {
 				doses = append(doses, g)
 			}
 		}
@@ -120,3 +120,13 @@ func (t *Test) makeStocks() {
 
 // mostWater is the most water in mL that stocks should bring into a cup.
 func (t *Test) mostWater() float64 { return mostWaterPart * t.baseRecipe() / t.Base.RecipePerML }
+
+// stockWater is the mL of water that come with a g of a dose's colourant, none
+// where it is weighed dry.
+func (t *Test) stockWater(d Dose) float64 {
+	if t.Plan.Blend.Method != ByStock {
+		return 0
+	}
+	stock := t.Stocks[d.Stock]
+	return 1/stock.GPerML - 1/t.Densities[stock.Series]
+}

@@ -27,9 +27,8 @@ type Test struct {
 	AsWeighed []End         // by end: its recipe and additions as its batch is weighed
 
 	points     []design.Point // of Cells
-	fired      fired
-	smallest   CupSize // that is good enough, when this one is not
-	unmeasured []End   // whose specific gravity is assumed, before anything is stirred in
+	smallest   CupSize        // that is good enough, when this one is not
+	unmeasured []End          // whose specific gravity is assumed, before anything is stirred in
 }
 
 // End is one slip that is poured.

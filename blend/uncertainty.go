@@ -6,88 +6,23 @@ import (
 	"pourboard/blend/measure"
 )
 
-// workOutPlusMinus works out how far off each cup's shares and percentages can be.
-func (t *Test) workOutPlusMinus() {
-	if t.Plan.Blend.Method == ByWeigh {
-		for i := range t.Cells {
-			t.weighedPlusMinus(&t.Cells[i])
-		}
-		return
-	}
-	j := newPlusMinus(t)
-	for i := range t.Cells {
-		j.cell(&t.Cells[i])
-	}
+// part is a standard uncertainty that goes into another, and what it is of.
+type part struct {
+	u     float64
+	cause Cause
 }
 
-// cell works out the ± of a cup.
-func (j *plusMinus) cell(c *Cell) {
-	if j.t.Plan.Blend.HasSeries() {
-		j.percents(c)
-	} else {
-		j.shares(c)
-	}
-}
-
-// plusMinus holds what is the same for every cup.
-type plusMinus struct {
-	t          *Test
-	factors    []float64 // by end: what a unit on the instrument brings of the basis
-	pourU      float64   // standard uncertainty of a reading when pouring
-	running    bool
-	tareU      float64     // of the reading before the first pour, on a scale
-	pourCause  []Cause     // by end
-	doseCause  []Cause     // by series
-	stockCause []Cause     // by stock
-	batchU     [][]float64 // by end and series: relative, of the colourant in the batch
-	amounts    []float64   // of the cup at hand, by end
-	values     []float64   // by end, of whatever is averaged
-	stockU     []float64   // by stock: relative, of the strength
-}
-
-func newPlusMinus(t *Test) *plusMinus {
-	kit := t.Plan.Kit
-	n := len(t.Ends)
-	j := &plusMinus{t: t, running: kit.OnScale(), pourU: kit.PourU(), tareU: kit.TareU(), amounts: make([]float64, n), values: make([]float64, n)}
-	for _, e := range t.Ends {
-		j.factors = append(j.factors, 1/e.per(t.basis()).ml/e.perML(kit)) // units of the basis per unit poured
-		j.pourCause = append(j.pourCause, Cause{Kind: CausePour, Name: e.Name})
-	}
-	if t.Plan.Blend.HasSeries() && t.Plan.Blend.Method != ByPour && kit.Fill > 0 {
-		j.running, j.tareU, j.pourU = false, 0, measure.FillU(kit.Fill)*t.Base.perML(kit)
-		j.pourCause = []Cause{{Kind: CauseFill}}
-	}
-	for _, series := range t.Plan.Blend.Series {
-		j.doseCause = append(j.doseCause, Cause{Kind: CauseDose, Name: series.Material})
-	}
-	for _, stock := range t.Stocks {
-		j.stockCause = append(j.stockCause, Cause{Kind: CauseStock, Name: stock.Name})
-		// s = G/(G/ρ + W): the parts of the strength's relative uncertainty.
-		j.stockU = append(j.stockU, math.Hypot(
-			(1-stock.GPerML/t.Densities[stock.Series])*relativeTo(kit.Dosing().Tared(), stock.G),
-			relativeTo(kit.Scale.Tared(), stock.ML)))
-	}
-	if t.Plan.Blend.Method == ByPour {
-		for i, e := range t.Ends {
-			relative := make([]float64, len(e.Percents))
-			for s, p := range e.Percents {
-				if p > 0 {
-					g, scale := t.Batches[i].weighed(t.SeriesPart(i, s), kit)
-					relative[s] = relativeTo(scale.Tared(), g)
-				}
-			}
-			j.batchU = append(j.batchU, relative)
+// together is the root sum of squares of independent parts, and the cause of the
+// largest, the first of those that are alike.
+func together(parts ...part) (u float64, cause Cause) {
+	largest := -1.0
+	for _, p := range parts {
+		u = math.Hypot(u, p.u)
+		if p.u > largest {
+			largest, cause = p.u, p.cause
 		}
 	}
-	return j
-}
-
-// pouring is how a cup's pours were measured.
-func (j *plusMinus) pouring(c *Cell) measure.Pouring {
-	for i, p := range c.Pours {
-		j.amounts[i] = p.Measured
-	}
-	return measure.Pouring{Amounts: j.amounts, Factors: j.factors, U: j.pourU, Running: j.running, Tare: j.tareU}
+	return u, cause
 }
 
 // worse keeps the largest relative ± of a cup and its cause.
@@ -97,71 +32,87 @@ func (g *Got) worse(relative float64, cause Cause) {
 	}
 }
 
-// tooSmall is a cause of which nothing is measured.
-func (c Cause) tooSmall() Cause {
-	c.TooSmall = true
-	return c
+// missing is a share or percentage of which nothing is measured.
+func (g *Got) missing(cause Cause) {
+	cause.TooSmall = true
+	g.worse(1, cause)
 }
 
-// shares is cell for a cup of blended ends, or the slips of a series that is poured.
-func (j *plusMinus) shares(c *Cell) {
-	pouring := j.pouring(c)
-	for i := range j.values {
-		j.values[i] = 0
+// plusMinus works out how far off a cup's shares and percentages can be.
+func (t *Test) plusMinus(c *Cell) {
+	c.Got.Worst, c.Got.Cause = 0, Cause{}
+	b, pouring := t.Plan.Blend, t.pouring(c)
+	if b.Method == ByWeigh {
+		t.weighedPlusMinus(c)
+		return
 	}
 	for i := range c.Pours {
-		j.values[i] = 1
-		p := &c.Pours[i]
-		share, u, cause := pouring.Mean(j.values)
-		j.values[i] = 0
+		p, only := &c.Pours[i], make([]float64, len(c.Pours))
+		only[i] = 1
+		share, u, cause := pouring.Mean(only)
 		p.GotShare, p.PlusMinus = share, measure.Coverage*u
 		switch {
+		case b.HasSeries(): // what counts is the percentage
 		case p.ML > 0 && p.Steps == 0:
-			c.Got.worse(1, j.pourCause[i].tooSmall())
+			c.Got.missing(t.pourCause(i))
 		case share > 0 && cause >= 0:
-			c.Got.worse(p.PlusMinus/share, j.pourCause[cause])
+			c.Got.worse(p.PlusMinus/share, t.pourCause(cause))
 		}
 	}
-}
-
-// percents is cell for a cup of a series.
-func (j *plusMinus) percents(c *Cell) {
-	pouring := j.pouring(c)
-	t := j.t
-	if t.Plan.Blend.Method == ByPour {
-		j.shares(c)
-		c.Got.Worst, c.Got.Cause = 0, Cause{} // what counts is the percentage
-	} else {
-		c.Pours[0].GotShare = 1
+	if !b.HasSeries() {
+		return
 	}
 	if c.Got.RecipeG == 0 {
-		c.Got.worse(1, j.pourCause[0].tooSmall())
-		return
+		c.Got.missing(t.pourCause(0))
 	}
 	for s := range c.Doses {
 		d := &c.Doses[s]
-		if d.Percent == 0 && d.GotPercent == 0 {
+		if c.Got.RecipeG == 0 || d.Percent == 0 && d.GotPercent == 0 {
 			continue
 		}
 		var u float64
 		var cause Cause
-		switch t.Plan.Blend.Method {
-		case ByPour:
-			u, cause = j.poured(pouring, s)
-		case ByStock:
-			u, cause = j.product(d, pouring.Amounts[0],
-				relativeTo(t.Plan.Kit.Syringe.Reading(), d.MeasuredML), j.stockU[d.Stock], s)
-		default:
-			u, cause = j.product(d, pouring.Amounts[0], relativeTo(t.Plan.Kit.Dosing().Tared(), d.MeasuredG), 0, s)
+		if b.Method == ByPour {
+			u, cause = t.blendedU(pouring, s)
+		} else {
+			u, cause = t.doseU(*d, pouring, s)
 		}
 		d.PlusMinus = measure.Coverage * u
 		switch {
 		case d.MeasuredG == 0:
-			c.Got.worse(1, j.doseCause[s].tooSmall())
+			c.Got.missing(t.doseCause(s))
 		case d.GotPercent > 0:
 			c.Got.worse(d.PlusMinus/d.GotPercent, cause)
 		}
 	}
+}
+
+// byEye reports whether cups are filled to a line by eye.
+func (t *Test) byEye() bool { return t.Plan.oneBase() && t.Plan.Kit.Fill > 0 }
+
+func (t *Test) pourCause(end int) Cause {
+	if t.byEye() {
+		return Cause{Kind: CauseFill}
+	}
+	return Cause{Kind: CausePour, Name: t.Ends[end].Name}
+}
+
+func (t *Test) doseCause(series int) Cause {
+	return Cause{Kind: CauseDose, Name: t.Plan.Blend.Series[series].Material}
+}
+
+// pouring is how a cup's pours were measured, as shares of the test's basis.
+func (t *Test) pouring(c *Cell) measure.Pouring {
+	kit := t.Plan.Kit
+	p := measure.Pouring{U: kit.PourU(), Running: kit.OnScale(), Tare: kit.TareU()}
+	if t.byEye() {
+		p.U, p.Running, p.Tare = measure.FillU(kit.Fill)*t.Base.perML(kit), false, 0
+	}
+	for i, e := range t.Ends {
+		p.Amounts = append(p.Amounts, c.Pours[i].Measured)
+		p.Factors = append(p.Factors, 1/e.per(t.basis()).ml/e.perML(kit)) // units of the basis per unit poured
+	}
+	return p
 }
 
 // relativeTo is u/x, or 0 where nothing was measured.
@@ -172,44 +123,43 @@ func relativeTo(u, x float64) float64 {
 	return u / x
 }
 
-// product is the standard uncertainty in percentage points of a dose over the
+// doseU is the standard uncertainty in percentage points of a dose over the
 // base's recipe, whose relative parts add in squares.
-func (j *plusMinus) product(d *Dose, base, dose, strength float64, s int) (u float64, cause Cause) {
-	pour := relativeTo(math.Hypot(j.tareU, j.pourU), base)
-	cause = j.doseCause[s]
-	switch largest := max(pour, dose, strength); {
-	case largest == pour:
-		cause = j.pourCause[0]
-	case largest == strength:
-		cause = j.stockCause[d.Stock]
+func (t *Test) doseU(d Dose, pouring measure.Pouring, s int) (u float64, cause Cause) {
+	kit := t.Plan.Kit
+	parts := []part{{relativeTo(math.Hypot(pouring.Tare, pouring.U), pouring.Amounts[0]), t.pourCause(0)}}
+	if t.Plan.Blend.Method == ByStock {
+		// s = G/(G/ρ + W): the parts of the strength's relative uncertainty.
+		stock := t.Stocks[d.Stock]
+		strength := math.Hypot((1-stock.GPerML/t.Densities[s])*relativeTo(kit.Dosing().Tared(), stock.G), relativeTo(kit.Scale.Tared(), stock.ML))
+		parts = append(parts, part{strength, Cause{Kind: CauseStock, Name: stock.Name}}, part{relativeTo(kit.Syringe.Reading(), d.MeasuredML), t.doseCause(s)})
+	} else {
+		parts = append(parts, part{relativeTo(kit.Dosing().Tared(), d.MeasuredG), t.doseCause(s)})
 	}
-	return d.GotPercent * measure.Relative(pour, dose, strength), cause
+	u, cause = together(parts...)
+	return d.GotPercent * u, cause
 }
 
-// poured is the standard uncertainty in percentage points of what blended end
+// blendedU is the standard uncertainty in percentage points of what blended end
 // slips bring: of their pours, and of the colourant in each one's batch.
-func (j *plusMinus) poured(pouring measure.Pouring, s int) (u float64, cause Cause) {
-	percents, whole := j.values, 0.0
-	for i := range j.t.Ends {
-		percents[i] = j.t.SeriesMade(i, s)
+func (t *Test) blendedU(pouring measure.Pouring, s int) (u float64, cause Cause) {
+	percents, whole := make([]float64, len(t.Ends)), 0.0
+	for i, e := range t.AsWeighed {
+		percents[i] = e.Percents[s]
 		whole += pouring.Amounts[i] * pouring.Factors[i]
 	}
 	_, u, worst := pouring.Mean(percents)
-	largest := u
-	if worst >= 0 {
-		cause = j.pourCause[worst]
-	}
-	for i := range j.t.Ends {
-		if whole == 0 {
-			break
+	parts := []part{{u, t.pourCause(max(worst, 0))}}
+	for i, e := range t.Ends {
+		if e.Percents[s] == 0 {
+			continue
 		}
-		part := pouring.Amounts[i] * pouring.Factors[i] / whole * percents[i] * j.batchU[i][s]
-		if part > largest {
-			largest, cause = part, Cause{Kind: CauseBatchDose, Name: j.doseCause[s].Name, Batch: j.t.Ends[i].Name}
-		}
-		u = math.Hypot(u, part)
+		g, scale := t.Batches[i].weighed(e.SeriesPart(s), t.Plan.Kit)
+		share := pouring.Amounts[i] * pouring.Factors[i] / whole
+		parts = append(parts, part{share * percents[i] * relativeTo(scale.Tared(), g),
+			Cause{Kind: CauseBatchDose, Name: t.Plan.Blend.Series[s].Material, Batch: e.Name}})
 	}
-	return u, cause
+	return together(parts...)
 }
 
 // worstCup is the cup whose shares or percentages can be furthest off, the first

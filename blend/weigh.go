@@ -17,51 +17,46 @@ var waterStep = measure.Step{Size: 1, Unit: measure.Gram}
 // as they make it.
 func (t *Test) weighCup(c *Cell) {
 	scale := t.Plan.Kit.Dosing()
-	recipe, additions := t.askedGrams(c)
-	order := t.weighOrder()
-	inOrder := func(addition bool) func(a, b Mass) int {
-		at := func(p Mass) int { return slices.Index(order, DryMaterial{p.Material, addition}) }
-		return func(a, b Mass) int { return at(a) - at(b) }
+	c.Contents = t.poured(c, Asked)
+	recipe, additions := t.grams(c, Asked)
+	var exact []float64
+	asked := 0.0 // dry glaze with all additions, g
+	for _, m := range t.weighOrder() {
+		list := recipe
+		if m.Addition {
+			list = additions
+		}
+		for _, p := range list {
+			if p.Material == m.Material {
+				c.Weighings = append(c.Weighings, CupWeighed{Material: p.Material, Addition: m.Addition, G: p.G})
+				exact = append(exact, p.G)
+				asked += p.G
+			}
+		}
 	}
-	slices.SortStableFunc(recipe, inOrder(false))
-	slices.SortStableFunc(additions, inOrder(true))
-	for _, p := range recipe {
-		c.Weighings = append(c.Weighings, CupWeighed{Material: p.Material, G: p.G})
-	}
-	for _, p := range additions {
-		c.Weighings = append(c.Weighings, CupWeighed{Material: p.Material, G: p.G, Addition: true})
-	}
-	exact := make([]float64, len(c.Weighings))
-	for i, w := range c.Weighings {
-		exact[i] = w.G
-	}
-	parts, readings := make([]int64, len(exact)), make([]int64, len(exact))
-	scale.Running(exact, parts, readings)
+	steps, readings := make([]int64, len(exact)), make([]int64, len(exact))
+	scale.Running(exact, steps, readings)
 	for i := range c.Weighings {
 		w := &c.Weighings[i]
-		w.Steps, w.ReadingG = parts[i], scale.Amount(readings[i])
+		w.Steps, w.ReadingG = steps[i], scale.Amount(readings[i])
 		g := scale.Amount(w.Steps)
 		c.Got.DryG += g
 		if !w.Addition {
 			c.Got.RecipeG += g
 		}
 	}
-	asked := 0.0 // dry glaze with all additions, g
-	for _, g := range exact {
-		asked += g
-	}
-	for i := range c.Pours {
-		p := &c.Pours[i]
-		p.GotShare, p.GotML, p.GotRecipeG = c.Shares[i], p.ML, p.RecipeG
-	}
 	// The pours bring their water; a colourant has as much as keeps the SG:
 	// x = (m − ρ·V)/(ρ − 1), V the volume of its grains.
 	water, volume, sg := 0.0, c.ML, c.G/c.ML
 	for i, e := range t.Ends {
-		water += c.Pours[i].DryG * e.WaterPerG
+		p := &c.Pours[i]
+		p.GotShare, p.GotML, p.GotRecipeG = c.Shares[i], p.ML, p.RecipeG
+		water += p.DryG * e.WaterPerG
 	}
 	volume -= water // of the dry materials, mL
-	for s, d := range c.Doses {
+	for s := range c.Doses {
+		d := &c.Doses[s]
+		d.G = c.grams(s, Asked)
 		grains := d.G / t.Densities[s]
 		water += (d.G - sg*grains) / (sg - 1)
 		volume += grains
@@ -89,45 +84,26 @@ func (t *Test) DryMaterials() []DryMaterial {
 }
 
 // weighOrder is DryMaterials with those that no cup has.
-func (t *Test) weighOrder() []DryMaterial {
-	var all []DryMaterial
-	add := func(parts []Part, addition bool) {
-		for _, p := range parts {
-			if m := (DryMaterial{p.Material, addition}); !slices.Contains(all, m) {
-				all = append(all, m)
-			}
+func (t *Test) weighOrder() (all []DryMaterial) {
+	add := func(material string, addition bool) {
+		if m := (DryMaterial{material, addition}); !slices.Contains(all, m) {
+			all = append(all, m)
 		}
 	}
 	for _, e := range t.Ends {
-		add(e.Recipe, false)
+		for _, p := range e.Recipe {
+			add(p.Material, false)
+		}
 	}
 	for _, e := range t.Ends {
-		add(e.Additions, true)
+		for _, p := range e.Additions {
+			add(p.Material, true)
+		}
 	}
 	for _, s := range t.Plan.Blend.Series {
-		add([]Part{{Material: s.Material}}, true)
+		add(s.Material, true)
 	}
 	return all
-}
-
-// askedGrams is what a cup should hold, in g of each material: of the recipes,
-// and of the additions over them with the colourants of a series.
-func (t *Test) askedGrams(c *Cell) (recipe, additions []Mass) {
-	base := 0.0
-	for e, p := range c.Pours {
-		if p.RecipeG == 0 {
-			continue
-		}
-		base += p.RecipeG
-		recipe = addParts(recipe, t.Ends[e].Recipe, p.RecipeG)
-		additions = addParts(additions, t.Ends[e].Additions, p.RecipeG)
-	}
-	for s := range c.Doses {
-		d := &c.Doses[s]
-		d.G = d.Percent / 100 * base
-		additions = addMass(additions, t.Plan.Blend.Series[s].Material, d.G)
-	}
-	return recipe, additions
 }
 
 // weighedPlusMinus works out the ± of a cup that is weighed dry: of each material's
@@ -138,7 +114,7 @@ func (t *Test) weighedPlusMinus(c *Cell) {
 	scale := t.Plan.Kit.Dosing()
 	slopes := make([]float64, len(c.Weighings))
 	if c.Got.RecipeG == 0 {
-		c.Got.worse(1, Cause{Kind: CauseWeighing, Name: t.Ends[0].Name, TooSmall: true})
+		c.Got.missing(Cause{Kind: CauseWeighing, Name: t.Ends[0].Name})
 		return
 	}
 	for i := range c.Weighings {
@@ -157,39 +133,29 @@ func (t *Test) weighedPlusMinus(c *Cell) {
 		switch {
 		case w.G == 0:
 		case w.Steps == 0:
-			c.Got.worse(1, cause.tooSmall())
+			c.Got.missing(cause)
 		default:
 			c.Got.worse(w.PlusMinus/w.Percent, cause)
 		}
 	}
 	for s := range c.Doses {
-		d := &c.Doses[s]
+		d, material := &c.Doses[s], t.Plan.Blend.Series[s].Material
+		w := c.weighed(DryMaterial{material, true})
 		if d.Percent == 0 {
 			continue
 		}
-		for _, w := range c.Weighings {
-			if w.Addition && w.Material == t.Plan.Blend.Series[s].Material {
-				// An addition of the base of the same material is part of the weighing.
-				own := w.Percent - t.baseHas(w.Material)
-				d.Steps, d.GotPercent, d.PlusMinus = w.Steps, own, w.PlusMinus
-				d.MeasuredG = own / 100 * c.Got.RecipeG
-				if w.Steps == 0 {
-					d.GotPercent, d.MeasuredG = 0, 0
-				}
+		// An addition of the base of the same material is part of the weighing.
+		own := w.Percent
+		for _, p := range t.Base.Additions {
+			if p.Material == material {
+				own -= p.Percent
 			}
 		}
-	}
-}
-
-// baseHas is the percentage of a material among the base's own additions.
-func (t *Test) baseHas(material string) float64 {
-	sum := 0.0
-	for _, p := range t.Base.Additions {
-		if p.Material == material {
-			sum += p.Percent
+		if w.Steps == 0 {
+			own = 0
 		}
+		d.Steps, d.GotPercent, d.PlusMinus, d.MeasuredG = w.Steps, own, w.PlusMinus, own/100*c.Got.RecipeG
 	}
-	return sum
 }
 
 // weighed is what is weighed of a material, nothing where the cup has none.
@@ -202,25 +168,16 @@ func (c Cell) weighed(m DryMaterial) CupWeighed {
 	return CupWeighed{}
 }
 
-// reweigh is a cup that was weighed dry with other amounts of its colourants.
-func (t *Test) reweigh(c *Cell, done Done) {
-	scale := t.Plan.Kit.Dosing()
-	c.Weighings = slices.Clone(c.Weighings)
-	for s, amount := range done.Dosed {
-		if s >= len(c.Doses) {
-			continue
+// reweigh makes a cup one that was weighed dry with another amount of a
+// colourant, in g.
+func (t *Test) reweigh(c *Cell, series int, g float64) {
+	more := g - c.Doses[series].MeasuredG
+	for i := range c.Weighings {
+		w := &c.Weighings[i]
+		if w.Addition && w.Material == t.Plan.Blend.Series[series].Material {
+			w.Steps += t.Plan.Kit.Dosing().Count(more)
 		}
-		more := amount - c.Doses[s].MeasuredG
-		for i := range c.Weighings {
-			w := &c.Weighings[i]
-			if w.Addition && w.Material == t.Plan.Blend.Series[s].Material {
-				w.Steps += scale.Count(more)
-			}
-		}
-		c.Got.add(more, 0, t.Densities[s])
 	}
+	c.Got.add(more, 0, t.Densities[series])
 	c.Got.SG = c.Got.G / c.Got.ML
-	c.Got.Worst, c.Got.Cause, c.AsMade = 0, Cause{}, false
-	t.weighedPlusMinus(c)
-	t.label(c)
 }

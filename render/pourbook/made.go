@@ -118,9 +118,9 @@ func (b *pourBook) partOf(e int, exact float64, materials ...int) string {
 func (b *pourBook) writeBrought(i int, material string) {
 	t := b.t
 	b.glazeRow(material+" as weighed, g with 1 g of recipe", "", name("Brings", i), func(e int) value {
-		v := value{"", t.SeriesMade(e, i) / 100}
+		v := value{"", t.AsWeighed[e].Percents[i] / 100}
 		if p := t.Ends[e].Percents[i]; p != 0 {
-			v.formula = b.partOf(e, p/100, t.SeriesPart(e, i))
+			v.formula = b.partOf(e, p/100, t.Ends[e].SeriesPart(i))
 		}
 		return v
 	}, nil)
@@ -128,16 +128,16 @@ func (b *pourBook) writeBrought(i int, material string) {
 		if t.Ends[e].Percents[i] == 0 || b.poured[e] == 0 {
 			return value{"", 0}
 		}
-		row := b.weighed[e].first + t.SeriesPart(e, i)
+		row := b.weighed[e].first + t.Ends[e].SeriesPart(i)
 		weigh := fmt.Sprintf("Batches!$C$%d", row)
 		cell := fmt.Sprintf("IF(Batches!$%s$%d=1,Fine_step,Scale_step)", xlsx.Letters(apartColumn), row)
-		g, step := b.weighed[e].loads[t.SeriesPart(e, i)], t.Plan.Kit.Scale
+		g, step := b.weighed[e].loads[t.Ends[e].SeriesPart(i)], t.Plan.Kit.Scale
 		if g.apart {
 			step = t.Plan.Kit.Fine
 		}
 		off := 0.0
 		if g.g > 0 {
-			off = step.Tared() / g.g * t.SeriesMade(e, i) / 100
+			off = step.Tared() / g.g * t.AsWeighed[e].Percents[i] / 100
 		}
 		return value{fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,0)*INDEX(%[3]s,%[4]d)", weigh, tared(cell), name("Brings", i), e+1), off}
 	}, nil)
