@@ -21,7 +21,7 @@ func made(t *testing.T, name, title, prefix string, ratings map[int]int) Source 
 	log := &record.Log{}
 	for i := range m.Scheme.Tiles() {
 		if r, has := ratings[i]; has {
-			log.Readings = append(log.Readings, record.Reading{Tile: m.Scheme.Tile(i), Rating: r, Firing: record.FirstFiring})
+			log.Readings = append(log.Readings, record.Reading{Tile: m.Scheme.Tile(i), Rating: float64(r), Firing: record.FirstFiring})
 		}
 	}
 	return Source{title + ".toml", m.Test, m.Scheme, []LogFile{{title + "-log.xlsx", log, m.Test}}}
@@ -47,7 +47,7 @@ func TestNewChapter_everyRowOnce(t *testing.T) {
 		type row struct {
 			tile   int
 			firing string
-			rating int
+			rating float64
 		}
 		want := map[string]row{}
 		refused := 0
@@ -58,7 +58,7 @@ func TestNewChapter_everyRowOnce(t *testing.T) {
 					if rng.IntN(3) > 0 {
 						continue
 					}
-					r := record.Reading{Tile: m.Scheme.Tile(i), Rating: 1 + rng.IntN(2), Firing: firing}
+					r := record.Reading{Tile: m.Scheme.Tile(i), Rating: float64(1 + rng.IntN(2)), Firing: firing}
 					log.Readings = append(log.Readings, r)
 					key := r.Mark + firing
 					if was, twice := want[key]; !twice {
@@ -341,7 +341,7 @@ func TestNewChapter_firedTwice(t *testing.T) {
 	c := chapter(t, s)
 	var got []string
 	for _, tile := range c.Tiles {
-		f := c.Firing(tile.Firing)
+		f := c.Firings.Of(tile.Firing)
 		got = append(got, fmt.Sprint(tile.Cup, tile.Firing, tile.Rating, " ", f.Value("Cone"), f.Value("Atmosphere"), f.Value("Date"), f.Value(KeptInLabel)))
 	}
 	if want := []string{"1A2 62026-03-01", "1B5 10reductionCrate 4", "1A3 62026-03-01"}; !slices.Equal(got, want) {
@@ -362,8 +362,8 @@ func TestNewChapter_asDone(t *testing.T) {
 	s := made(t, "line-series", "Copper", "CU", map[int]int{3: 2, 6: 3})
 	cell := s.Test.Cells[1]
 	s.Logs[0].Log.Cups = []record.CupEntry{
-		{Cup: 2, Poured: make([]record.Amount, 1), Dosed: []record.Amount{{Value: 2 * cell.Doses[0].MeasuredG, Given: true}}},
-		{Cup: 3, Mishap: "spilled"},
+		{Done: blend.Done{Cup: 2, Dosed: map[int]float64{0: 2 * cell.Doses[0].MeasuredG}}},
+		{Done: blend.Done{Cup: 3}, Mishap: "spilled"},
 	}
 	c := NewChapter(s)
 	if len(c.Tiles) != 1 || len(c.Skipped) != 1 || !strings.Contains(c.Skipped[0].Reason, "cup 3 was forgotten or spilled") {

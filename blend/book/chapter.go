@@ -10,7 +10,6 @@ import (
 	"pourboard/blend/identity"
 	"pourboard/blend/mark"
 	"pourboard/blend/record"
-	"pourboard/blend/results"
 )
 
 // Chapter is what the book keeps of one test.
@@ -25,7 +24,7 @@ type Chapter struct {
 	Planned int      // tiles that the plan has
 	Marks   []string // of all planned tiles, in their order
 	Tiles   []Tile   // of which something is recorded, by cup, body, repeat and firing
-	Firings []record.Firing
+	Firings record.Firings
 	Notes   []string // about the test as a whole
 	Copies  []string // files that hold the same plan and agree with it
 	Skipped []Skip   // rows of its logs
@@ -47,10 +46,10 @@ type Tile struct {
 	Mark    string
 	Cup     int // number, from 1
 	Body    string
-	Repeat  int    // from 1
-	Firing  string // letter
-	Mix     *Mix   // of the cup, shared by its tiles
-	Rating  int    // 0 when not given
+	Repeat  int     // from 1
+	Firing  string  // letter
+	Mix     *Mix    // of the cup, shared by its tiles
+	Rating  float64 // 0 when not given
 	Surface string
 	Defects string
 	Colour  string
@@ -122,8 +121,8 @@ func NewChapter(s Source) *Chapter {
 // addLog adds the rows of a log. Those that it refused, those of cups that were
 // lost, and those that differ from a row that is there are skipped.
 func (c *Chapter) addLog(l LogFile) {
-	made, lost := l.Test, results.Lost(l.Log)
-	if done := results.Done(l.Log); done != nil {
+	made, lost := l.Test, l.Log.Lost()
+	if done := l.Log.Done(); done != nil {
 		made = made.AsDone(done)
 	}
 	for _, complaint := range l.Log.Complaints {
@@ -214,16 +213,6 @@ func (t Tile) compare(o Tile) int {
 func (t Tile) agrees(o Tile) bool {
 	return t.Rating == o.Rating && t.Surface == o.Surface && t.Defects == o.Defects && t.Colour == o.Colour &&
 		t.Notes == o.Notes && t.Photo == o.Photo && slices.Equal(t.Coats, o.Coats) && slices.Equal(t.Numbers, o.Numbers)
-}
-
-// Firing is the firing of a letter, empty where the log says nothing of it.
-func (c *Chapter) Firing(letter string) record.Firing {
-	for _, f := range c.Firings {
-		if f.Letter == letter {
-			return f
-		}
-	}
-	return record.Firing{Letter: letter}
 }
 
 // Recorded is how many rows a firing has.

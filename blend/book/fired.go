@@ -51,7 +51,7 @@ func (b *Book) Fired(plan string, mixes []*Mix, bodies []string) []Match {
 		case x.Cup == y.Cup && x.Near != y.Near:
 			return -1
 		}
-		return cmp.Or(x.Cup-y.Cup, y.Tile.Rating-x.Tile.Rating)
+		return cmp.Or(x.Cup-y.Cup, cmp.Compare(y.Tile.Rating, x.Tile.Rating))
 	})
 	return all
 }

@@ -70,7 +70,7 @@ type Rated struct {
 
 // Best are the tiles rated at least so high, cup by cup: the highest rating first,
 // then the cups with the most of them, then in the order of the book.
-func (b *Book) Best(rating int) []Rated {
+func (b *Book) Best(rating float64) []Rated {
 	var all []Rated
 	for _, c := range b.Chapters {
 		type mixture struct {
@@ -92,10 +92,10 @@ func (b *Book) Best(rating int) []Rated {
 		}
 	}
 	for _, r := range all {
-		slices.SortStableFunc(r.Tiles, func(x, y *Tile) int { return y.Rating - x.Rating })
+		slices.SortStableFunc(r.Tiles, func(x, y *Tile) int { return cmp.Compare(y.Rating, x.Rating) })
 	}
 	slices.SortStableFunc(all, func(x, y Rated) int {
-		return cmp.Or(y.Tiles[0].Rating-x.Tiles[0].Rating, len(y.Tiles)-len(x.Tiles))
+		return cmp.Or(cmp.Compare(y.Tiles[0].Rating, x.Tiles[0].Rating), len(y.Tiles)-len(x.Tiles))
 	})
 	return all
 }

@@ -7,6 +7,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/identity"
 	"pourboard/blend/mark"
+	"pourboard/blend/plan"
 )
 
 // Carried is what a log records of the plan that it was made for. CSV says nothing.
@@ -32,18 +33,17 @@ func Carry(sheets []Sheet) Carried {
 	for _, s := range sheets {
 		var lines *[]string
 		for _, row := range s.Rows {
-			label, rest := labelled(row)
-			section := func(head string) bool { return sameFold(strings.TrimSuffix(label, ":"), head) }
-			switch {
+			label, beside := labelled(row)
+			switch folded := fold(strings.TrimSuffix(label, ":")); {
 			case label == "":
-			case rest == nil && section(HeadLetters):
+			case beside == nil && folded == fold(HeadLetters):
 				lines = &letters
-			case rest == nil && section(HeadAmounts):
+			case beside == nil && folded == fold(HeadAmounts):
 				lines = &amounts
-			case rest != nil && c.Fingerprint == "" && section(HeadFingerprint):
-				c.Fingerprint, lines = joined(rest), &outline
+			case beside != nil && c.Fingerprint == "" && folded == fold(HeadFingerprint):
+				c.Fingerprint, lines = joined(beside), &outline
 			case lines != nil && len(*lines) < carriedLines:
-				*lines = append(*lines, strings.TrimSpace(label+" "+joined(rest)))
+				*lines = append(*lines, strings.TrimSpace(label+" "+joined(beside)))
 			}
 		}
 	}
@@ -53,9 +53,8 @@ func Carry(sheets []Sheet) Carried {
 	c.Outline, c.Amounts = identity.ReadOutline(outline), identity.ReadAmounts(amounts)
 	var ok bool
 	if c.Letters, ok = mark.ParseLetters(letters); !ok {
-		bodies, repeats := c.Outline.Tiles()
-		if c.First = len(bodies) > 0 && letters == nil; len(bodies) > 0 {
-			c.Letters = mark.Earlier(bodies, repeats)
+		if bodies, repeats := c.Outline.Tiles(); len(bodies) > 0 {
+			c.First, c.Letters = letters == nil, mark.Earlier(bodies, repeats)
 		}
 	}
 	return c
@@ -67,11 +66,8 @@ func PlanCodes(sheets []Sheet) (codes []string) {
 	for _, s := range sheets {
 		column := -1
 		for _, row := range s.Rows {
-			is := func(head string) func(Cell) bool {
-				return func(c Cell) bool { return c.Kind == Text && sameFold(c.Text, head) }
-			}
-			if slices.ContainsFunc(row.Cells, is(HeadMark)) {
-				column = slices.IndexFunc(row.Cells, is(HeadPlan))
+			if slices.ContainsFunc(row.Cells, func(c Cell) bool { return c.says(HeadMark) }) {
+				column = slices.IndexFunc(row.Cells, func(c Cell) bool { return c.says(HeadPlan) })
 				continue
 			}
 			if code := row.cell(column).text(); code != "" && !slices.Contains(codes, code) {
@@ -81,33 +77,6 @@ func PlanCodes(sheets []Sheet) (codes []string) {
 	}
 	return codes
 }
-
-// labelled is the first text of a row and the cells beside it that hold something.
-func labelled(row Row) (label string, beside []Cell) {
-	first := slices.IndexFunc(row.Cells, Cell.hasText)
-	if first < 0 {
-		return "", nil
-	}
-	for i := first + 1; i < len(row.Cells); i++ {
-		if row.Cells[i].hasText() {
-			return row.Cells[first].text(), row.Cells[i:]
-		}
-	}
-	return row.Cells[first].text(), nil
-}
-
-// joined are the texts of cells as one.
-func joined(cells []Cell) string {
-	var all []string
-	for _, cell := range cells {
-		if cell.hasText() {
-			all = append(all, cell.text())
-		}
-	}
-	return strings.Join(all, " ")
-}
-
-func (c Cell) hasText() bool { return !c.blank() && c.Kind != Fault && c.Kind != Stale }
 
 // planText is the text of the plan that a log carries. A line that a program
 // would take for a formula has an apostrophe before it, which is not of the plan.
@@ -129,6 +98,23 @@ func planText(sheets []Sheet) string {
 		}
 	}
 	return b.String()
+}
+
+// printedBy is the test whose cups a log says what they come to: its own plan by
+// its own amounts. It is nil where the log does not carry both.
+func (c Carried) printedBy() *blend.Test {
+	if c.Amounts.Empty() || c.PlanText == "" {
+		return nil
+	}
+	p, _, err := plan.Read("", []byte(c.PlanText))
+	if err != nil {
+		return nil
+	}
+	t, err := blend.New(c.Amounts.In(p))
+	if err != nil {
+		return nil
+	}
+	return t
 }
 
 // AsMeasured is a test with its cups as the amounts of the log measured them; the

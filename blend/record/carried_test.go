@@ -182,7 +182,7 @@ func TestRead_renamedBody(t *testing.T) {
 			if !slices.Contains(read, body) {
 				read = append(read, body)
 			}
-			if was.Test.Plan.Tiles.Bodies[r.Rating-1] != body && body != "Terracotta" {
+			if was.Test.Plan.Tiles.Bodies[int(r.Rating)-1] != body && body != "Terracotta" {
 				t.Errorf("%q: %s is read as %s", c.is, r.Mark, body)
 			}
 			if tile := is.Scheme.Tile(r.Index); tile.Cell != r.Cell || tile.Body != r.Body {

@@ -1,6 +1,11 @@
 package record
 
-import "strconv"
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+)
 
 // Sheet is a sheet of a log as it was read, from a workbook or from CSV.
 type Sheet struct {
@@ -49,4 +54,65 @@ type Cell struct {
 // numberCell is a cell that holds x.
 func numberCell(x float64) Cell {
 	return Cell{Kind: Number, Text: strconv.FormatFloat(x, 'f', -1, 64), Number: x}
+}
+
+// blank reports whether a cell holds nothing but spaces.
+func (c Cell) blank() bool {
+	return c.Kind == Blank || c.Kind == Text && strings.TrimSpace(c.Text) == ""
+}
+
+// text is what a cell of free text says.
+func (c Cell) text() string { return strings.TrimSpace(c.Text) }
+
+// says reports whether a cell is a text that reads as another, such as a head.
+func (c Cell) says(text string) bool { return c.Kind == Text && fold(c.Text) == fold(text) }
+
+// readable reports whether a cell has a text that a person sees too.
+func (c Cell) readable() bool { return !c.blank() && c.Kind != Fault && c.Kind != Stale }
+
+// fault is why a cell cannot be read at all.
+func (c Cell) fault() Complaint {
+	switch c.Kind {
+	case Fault:
+		return Complaint{What: fmt.Sprintf("the error %s; skipped", short(c.Text)), Right: "enter the reading"}
+	case Stale:
+		return Complaint{What: "a formula without its value; skipped", Right: "save the log again in a spreadsheet program, or type the value"}
+	}
+	return Complaint{}
+}
+
+// fold is a text by which heads, labels and choices are compared: without case
+// and without any blank, unlike quantity.Fold, for programs break and join heads.
+func fold(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) || r == '\u200b' || r == '\ufeff' {
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, s)
+}
+
+// labelled is the first text of a row and the cells from the next one on.
+func labelled(row Row) (label string, beside []Cell) {
+	for i, cell := range row.Cells {
+		switch {
+		case !cell.readable():
+		case label == "":
+			label = cell.text()
+		default:
+			return label, row.Cells[i:]
+		}
+	}
+	return label, nil
+}
+
+// joined are the texts of cells as one.
+func joined(cells []Cell) string {
+	var all []string
+	for _, cell := range cells {
+		if cell.readable() {
+			all = append(all, cell.text())
+		}
+	}
+	return strings.Join(all, " ")
 }

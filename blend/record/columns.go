@@ -2,8 +2,6 @@ package record
 
 import (
 	"strconv"
-	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"pourboard/blend"
@@ -17,7 +15,7 @@ type Field string
 // whoever reads the fired tile enters, and what the plan gives for the tile.
 const (
 	MarkField    Field = "mark"
-	RatingField  Field = "rating" // whole, LeastRating to MostRating
+	RatingField  Field = "rating" // LeastRating to MostRating, whole or half
 	SurfaceField Field = "surface"
 	DefectsField Field = "defects"
 	ColourField  Field = "colour"
@@ -69,10 +67,7 @@ const madeSuffix = " comes to" + percentSign
 // are read too.
 func earlierHeads() map[string]Field { return map[string]Field{"Cell": CellField} }
 
-// ignoredHeads are columns of earlier logs that say nothing of a tile.
-func ignoredHeads() []string { return []string{"Place"} }
-
-// A rating is a whole number from the least to the most.
+// A rating is a number from the least to the most, whole or half.
 const (
 	LeastRating = 1
 	MostRating  = 5
@@ -174,28 +169,6 @@ func tellApart(all []Column) {
 			all[i].Chars = max(all[i].Chars, utf8.RuneCountInString(all[i].Head)+1)
 		}
 	}
-}
-
-// fold is a text by which heads, labels and choices are compared: without case
-// and without any blank, unlike quantity.Fold, for programs break and join heads.
-func fold(s string) string {
-	return strings.Map(func(r rune) rune {
-		if isGap(r) {
-			return -1
-		}
-		return unicode.ToLower(r)
-	}, s)
-}
-
-func isGap(r rune) bool { return unicode.IsSpace(r) || r == '\u200b' || r == '\ufeff' }
-
-// sameFold reports whether two texts fold to the same. Most of them differ in
-// their first letter, which is all that is looked at then.
-func sameFold(a, b string) bool {
-	a, b = strings.TrimLeftFunc(a, isGap), strings.TrimLeftFunc(b, isGap)
-	x, _ := utf8.DecodeRuneInString(a)
-	y, _ := utf8.DecodeRuneInString(b)
-	return unicode.ToLower(x) == unicode.ToLower(y) && fold(a) == fold(b)
 }
 
 // Printed is what the log prints in a column for a tile: a number in the

@@ -2,7 +2,6 @@ package record
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 )
@@ -13,30 +12,24 @@ type Complaint struct {
 	Sheet  string // empty for CSV
 	Row    int    // in the sheet, from 1; of CSV the line
 	Column string // its head; empty when it is about the whole row
-	What   string // what is wrong, and what was made of it
+	What   string // what is wrong, and what was made of it; empty for none
 	Right  string // what would be right; empty when only the person who read the tile knows
 }
 
-// String is the complaint as one line: `sheet "Tiles", row 7, Rating: 8 is left
-// out (a whole number from 1 to 5)`.
+// String is the complaint as one line: `sheet "Tiles", row 7, Rating: 8 skipped
+// (1 to 5, whole or half)`.
 func (c Complaint) String() string {
-	var b strings.Builder
-	if c.Sheet == "" {
-		b.WriteString("line ")
-	} else {
-		fmt.Fprintf(&b, "sheet %q, row ", c.Sheet)
+	place := fmt.Sprintf("line %d", c.Row)
+	if c.Sheet != "" {
+		place = fmt.Sprintf("sheet %q, row %d", c.Sheet, c.Row)
 	}
-	b.WriteString(strconv.Itoa(c.Row))
 	if c.Column != "" {
-		b.WriteString(", ")
-		b.WriteString(c.Column)
+		place += ", " + c.Column
 	}
-	b.WriteString(": ")
-	b.WriteString(c.What)
 	if c.Right != "" {
-		b.WriteString(" (" + c.Right + ")")
+		return place + ": " + c.What + " (" + c.Right + ")"
 	}
-	return b.String()
+	return place + ": " + c.What
 }
 
 // fewAlike is how many complaints of one kind are told one by one.
@@ -45,16 +38,15 @@ const fewAlike = 3
 // Alike joins complaints of one column that ask for the same, after the first few:
 // the last of those told has the other rows, so that none is lost.
 func Alike(all []Complaint) []Complaint {
-	type kind struct{ sheet, column, right string }
-	of := func(c Complaint) kind { return kind{c.Sheet, c.Column, c.Right} }
-	rows := map[kind][]string{}
+	kind := func(c Complaint) Complaint { return Complaint{Sheet: c.Sheet, Column: c.Column, Right: c.Right} }
+	rows := map[Complaint][]string{}
 	for _, c := range all {
-		rows[of(c)] = append(rows[of(c)], strconv.Itoa(c.Row))
+		rows[kind(c)] = append(rows[kind(c)], strconv.Itoa(c.Row))
 	}
-	seen := map[kind]int{}
+	seen := map[Complaint]int{}
 	var told []Complaint
 	for _, c := range all {
-		k := of(c)
+		k := kind(c)
 		seen[k]++
 		if alike := rows[k]; c.Column != "" && c.Right != "" && len(alike) > fewAlike+1 {
 			if seen[k] > fewAlike {
@@ -67,11 +59,6 @@ func Alike(all []Complaint) []Complaint {
 		told = append(told, c)
 	}
 	return told
-}
-
-// byPlace sorts complaints by row and keeps those of one row in their order.
-func byPlace(all []Complaint) {
-	slices.SortStableFunc(all, func(a, b Complaint) int { return a.Row - b.Row })
 }
 
 // short is a text as a message quotes it.

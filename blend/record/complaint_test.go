@@ -25,13 +25,14 @@ func TestRead_complaints(t *testing.T) {
 		gloss  int
 	}{
 		{"rating too high", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", recordtest.Number(6)) },
-			`sheet "Tiles", row 20, Rating: 6 skipped (a whole number from 1 to 5)`, all - 1, all},
+			`sheet "Tiles", row 20, Rating: 6 skipped (1 to 5, whole or half)`, all - 1, all},
 		{"rating 0", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", recordtest.Number(0)) },
-			`sheet "Tiles", row 20, Rating: 0 skipped (a whole number from 1 to 5)`, all - 1, all},
-		{"rating and a half", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", recordtest.Words("3,5")) },
-			`sheet "Tiles", row 20, Rating: 3,5 skipped (a whole number from 1 to 5)`, all - 1, all},
+			`sheet "Tiles", row 20, Rating: 0 skipped (1 to 5, whole or half)`, all - 1, all},
+		{"rating and a half", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", recordtest.Words("3,5")) }, ``, all, all},
+		{"rating and a quarter", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", recordtest.Words("3.25")) },
+			`sheet "Tiles", row 20, Rating: 3.25 skipped (1 to 5, whole or half)`, all - 1, all},
 		{"rating in words", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", recordtest.Words("good")) },
-			`sheet "Tiles", row 20, Rating: "good" skipped (a whole number from 1 to 5)`, all - 1, all},
+			`sheet "Tiles", row 20, Rating: good skipped (1 to 5, whole or half)`, all - 1, all},
 		{"number in words", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Words("60 or so")) },
 			`sheet "Tiles", row 20, Gloss: "60 or so" is not a number; skipped (a number such as 12.5)`, all, all - 1},
 		{"number with a unit", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", recordtest.Words("60 GU")) },
@@ -48,7 +49,7 @@ func TestRead_complaints(t *testing.T) {
 		},
 			`sheet "Tiles", row 20, Gloss: 2026-05-01 is a date, not a number; skipped (format the cell as a number and type it again)`, all, all - 1},
 		{"truth", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Gloss", Cell{Kind: Truth, Text: "TRUE"}) },
-			`sheet "Tiles", row 20, Gloss: TRUE is not a number; skipped (a number such as 12.5)`, all, all - 1},
+			`sheet "Tiles", row 20, Gloss: "TRUE" is not a number; skipped (a number such as 12.5)`, all, all - 1},
 		{"error", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Notes", Cell{Kind: Fault, Text: "#REF!"}) },
 			`sheet "Tiles", row 20, Notes: the error #REF!; skipped (enter the reading)`, all, all},
 		{"stale formula", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Rating", Cell{Kind: Stale}) },
@@ -116,6 +117,7 @@ func TestRead_complaints(t *testing.T) {
 func TestRead_nearest(t *testing.T) {
 	m := recordtest.Planned(t, "triaxial", nil)
 	sheets := m.BlankLog()
+	recordtest.Put(t, &sheets[0], "MR12U", "Rating", recordtest.Number(3))
 	recordtest.RowOf(t, &sheets[0], "MR12U").Cells[0] = recordtest.Words("MR-12UZ")
 	log := m.Read(t, sheets)
 	if len(log.Complaints) != 1 || log.Complaints[0].Right != "nearest is MR12U, cup 12 on Buff" {
@@ -148,7 +150,7 @@ func TestRead_oneColumnSorted(t *testing.T) {
 func TestAlike(t *testing.T) {
 	var all []Complaint
 	for row := 2; row < 9; row++ {
-		all = append(all, Complaint{Sheet: "Tiles", Row: row, Column: "Rating", What: "2,5 skipped", Right: "a whole number from 1 to 5"},
+		all = append(all, Complaint{Sheet: "Tiles", Row: row, Column: "Rating", What: "2,4 skipped", Right: "1 to 5, whole or half"},
 			Complaint{Sheet: "Tiles", Row: row, What: "mark missing"})
 	}
 	all = append(all, Complaint{Sheet: "Tiles", Row: 9, Column: "Gloss", What: "odd", Right: "a number such as 12.5"})
@@ -156,7 +158,7 @@ func TestAlike(t *testing.T) {
 	if len(told) != 3+7+1 {
 		t.Fatalf("%d are told: %v", len(told), told)
 	}
-	if got, want := told[4].String(), `sheet "Tiles", row 4, Rating: 2,5 skipped; likewise in 4 more rows: 5, 6, 7, 8 (a whole number from 1 to 5)`; got != want {
+	if got, want := told[4].String(), `sheet "Tiles", row 4, Rating: 2,4 skipped; likewise in 4 more rows: 5, 6, 7, 8 (1 to 5, whole or half)`; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 	if few := Alike(all[:8]); len(few) != 8 {

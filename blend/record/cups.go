@@ -53,18 +53,14 @@ func CupColumns(t *blend.Test) []Column {
 
 // CupEntry is what a log says was done otherwise in one cup.
 type CupEntry struct {
-	Cup    int
-	Poured []Amount // by end, in the unit of its column
-	Dosed  []Amount // by series: g, or mL of stock
-	Mishap string   // one of Mishaps, or what was typed
-	Notes  string
+	blend.Done        // amounts poured, in the unit of their column, and dosed
+	Mishap     string // one of Mishaps, or what was typed
+	Notes      string
 }
 
 // Lost reports whether the cup's tiles are skipped: it has one of Mishaps, as
 // phones write it too.
-func (e CupEntry) Lost() bool {
-	return slices.ContainsFunc(Mishaps(), func(m string) bool { return m == fold(e.Mishap) })
-}
+func (e CupEntry) Lost() bool { return slices.Contains(Mishaps(), fold(e.Mishap)) }
 
 // Noted is what was written of a cup and changes nothing: its notes, and any word
 // in place of a mishap, such as MadeAgain.
@@ -78,79 +74,100 @@ func (e CupEntry) Noted() string {
 	return e.Mishap + "; " + e.Notes
 }
 
+// Done is what was really poured and dosed, for blend.Test.AsDone.
+func (l *Log) Done() (all []blend.Done) {
+	for _, e := range l.Cups {
+		if len(e.Poured)+len(e.Dosed) > 0 {
+			all = append(all, e.Done)
+		}
+	}
+	return all
+}
+
+// Lost are the cups that were forgotten or spilled, by number.
+func (l *Log) Lost() (cups []int) {
+	for _, e := range l.Cups {
+		if e.Lost() {
+			cups = append(cups, e.Cup)
+		}
+	}
+	return cups
+}
+
 // headRows is in how many rows of a sheet the heads of cups are looked for:
 // people put titles and remarks above a table, but not pages of them.
 const headRows = 200
 
 // readCups reads the sheet of cups: the one with the most of its heads to fill
-// in beside that of the cups.
+// in beside that of the cups. Many a sheet has a column of notes, which do not count.
 func (r *reader) readCups(sheets []Sheet) {
-	h := headingsOf(CupColumns(r.test))
+	columns := CupColumns(r.test)
+	by := heads(columns)
 	var best table
+	most := 0
 	for i := range sheets {
-		s := &sheets[i]
-		if s.Name == r.log.Sheet {
-			continue
-		}
-		for k := range s.Rows[:min(len(s.Rows), headRows)] {
-			at, _, fills, _ := h.read(s.Rows[k])
-			if at[len(at)-1] >= 0 { // many a sheet has a column of notes
-				fills--
-			}
-			if at[0] >= 0 && fills > best.found {
-				best = table{sheet: s, head: k, at: at, found: fills}
+		if s := &sheets[i]; s.Name != r.sheet.Name {
+			for head := range s.Rows[:min(len(s.Rows), headRows)] {
+				t := tableAt(s, head, columns, by)
+				if n := t.count(func(c Column) bool { return c.Fill && c.Field != NotesField }); t.at[0] >= 0 && n > most {
+					best, most = t, n
+				}
 			}
 		}
 	}
-	if best.sheet == nil {
+	if most == 0 {
 		return
 	}
-	r.table = &best
 	rows := map[int]int{} // by cup
 	for _, row := range best.sheet.Rows[best.head+1:] {
-		if !best.filled(h.columns, row) {
+		if !best.filled(row) {
 			continue
 		}
-		e := r.cupEntry(row, h.columns)
-		cup, fault := row.cell(best.at[0]).amount(&decimalSign{})
-		e.Cup = int(cup.Value)
+		cup, fault := best.cell(row, CellField).amount(&decimalSign{})
+		n := int(cup.Value)
 		switch {
 		case fault.What != "":
-		case !cup.Given || float64(e.Cup) != cup.Value || e.Cup < 1 || e.Cup > len(r.test.Cells):
+		case float64(n) != cup.Value || n < 1 || n > len(r.test.Cells):
 			fault = Complaint{What: "the cup does not exist; skipped", Right: "cups are 1 to " + strconv.Itoa(len(r.test.Cells))}
-		case rows[e.Cup] > 0:
-			fault = Complaint{What: fmt.Sprintf("cup %d is in row %d already; skipped", e.Cup, rows[e.Cup]), Right: "keep one row for each cup"}
+		case rows[n] > 0:
+			fault = Complaint{What: fmt.Sprintf("cup %d is in row %d already; skipped", n, rows[n]), Right: "keep one row for each cup"}
 		}
 		if fault.What != "" {
 			fault.Column = HeadCup
-			r.complain(row.Number, fault)
+			r.complain(best.sheet, row.Number, fault)
 			continue
 		}
-		rows[e.Cup] = row.Number
-		r.log.Cups = append(r.log.Cups, e)
+		rows[n] = row.Number
+		r.log.Cups = append(r.log.Cups, r.cupEntry(&best, row, n))
 	}
 	slices.SortFunc(r.log.Cups, func(a, b CupEntry) int { return a.Cup - b.Cup })
 }
 
 // cupEntry reads what is filled in of a cup.
-func (r *reader) cupEntry(row Row, columns []Column) CupEntry {
-	e := CupEntry{Poured: make([]Amount, len(r.test.Ends)), Dosed: make([]Amount, len(r.test.Plan.Blend.Series))}
-	for i, c := range columns {
-		cell := row.cell(r.table.at[i])
-		var fault Complaint
-		switch c.Field {
+func (r *reader) cupEntry(t *table, row Row, cup int) CupEntry {
+	e := CupEntry{Done: blend.Done{Cup: cup, Poured: map[int]float64{}, Dosed: map[int]float64{}}}
+	amount := func(cell Cell, c Column, into map[int]float64) {
+		a, fault := cell.amount(&decimalSign{})
+		if a.Given && a.Value < 0 {
+			fault = Complaint{What: short(cell.Text) + " is negative; skipped", Right: "0 or more"}
+		}
+		if fault.What != "" {
+			fault.Column = c.Head
+			r.complain(t.sheet, row.Number, fault)
+		} else if a.Given {
+			into[c.Index] = a.Value
+		}
+	}
+	for i, c := range t.columns {
+		switch cell := row.cell(t.at[i]); c.Field {
 		case PourEntered:
-			e.Poured[c.Index], fault = cell.amount(&decimalSign{})
+			amount(cell, c, e.Poured)
 		case DoseEntered:
-			e.Dosed[c.Index], fault = cell.amount(&decimalSign{})
+			amount(cell, c, e.Dosed)
 		case MishapField:
 			e.Mishap = cell.text()
 		case NotesField:
 			e.Notes = cell.text()
-		}
-		if fault.What != "" {
-			fault.Column = c.Head
-			r.complain(row.Number, fault)
 		}
 	}
 	return e

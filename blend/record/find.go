@@ -1,6 +1,7 @@
 package record
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -12,163 +13,56 @@ import (
 // row of heads, and for the first also those above.
 type table struct {
 	sheet    *Sheet
-	head     int   // index into sheet.Rows
-	from, to int   // rows of the table, its heads among them
-	at       []int // for each column of the plan its column in the sheet, -1 when it is not there
-	found    int   // how many are there
-	rows     int   // how many rows have something filled in
+	columns  []Column // those of the plan
+	at       []int    // for each of them its column in the sheet, -1 when it is not there
+	head     int      // index into sheet.Rows
+	from, to int      // rows of the table, its heads among them
 }
 
-// headings finds the columns of a plan by their heads.
-type headings struct {
-	columns []Column
-	byHead  map[string]int // index into columns, by folded head
-}
-
-func headingsOf(columns []Column) headings {
-	h := headings{columns, map[string]int{}}
+// heads are the columns of a plan by their folded heads.
+func heads(columns []Column) map[string]int {
+	by := map[string]int{}
 	for i, c := range columns {
-		h.byHead[fold(c.Head)] = i
+		by[fold(c.Head)] = i
 	}
 	for head, field := range earlierHeads() {
-		if _, taken := h.byHead[fold(head)]; !taken {
-			h.byHead[fold(head)] = slices.IndexFunc(columns, func(c Column) bool { return c.Field == field })
+		if _, taken := by[fold(head)]; !taken {
+			by[fold(head)] = slices.IndexFunc(columns, func(c Column) bool { return c.Field == field })
 		}
 	}
-	return h
+	return by
 }
 
-// read finds the columns of a row of heads. marked says whether that of the
-// marks is among them, and fills how many are for entries.
-func (h headings) read(r Row) (at []int, found, fills int, marked bool) {
-	at = make([]int, len(h.columns))
-	for i := range at {
-		at[i] = -1
+// tableAt takes a row as one of heads.
+func tableAt(s *Sheet, head int, columns []Column, by map[string]int) table {
+	t := table{sheet: s, columns: columns, at: make([]int, len(columns)), head: head, to: len(s.Rows)}
+	for i := range t.at {
+		t.at[i] = -1
 	}
-	for column, cell := range r.Cells {
+	for place, cell := range s.Rows[head].Cells {
 		if cell.Kind != Text {
 			continue
 		}
-		if i, ok := h.byHead[fold(cell.Text)]; ok && at[i] < 0 {
-			at[i] = column
-			found++
-			if h.columns[i].Fill {
-				fills++
-			}
-			marked = marked || h.columns[i].Field == MarkField
+		if i, ok := by[fold(cell.Text)]; ok && t.at[i] < 0 {
+			t.at[i] = place
 		}
 	}
-	return at, found, fills, marked
+	return t
 }
 
-// find looks for the tables of tiles: those of the sheet with the most heads in
-// a row, and of sheets that are alike in it, as copies are, of the one with the
-// most rows filled in. others are the sheets that have something filled in too.
-func find(h headings, sheets []Sheet) (best []table, others []string, err error) {
-	var all [][]table
-	nearest, nearestFound := "", 0
-	for i := range sheets {
-		tables, unmarked := h.tables(&sheets[i])
-		if tables != nil {
-			all = append(all, tables)
-		} else if unmarked > nearestFound {
-			nearest, nearestFound = sheets[i].Name, unmarked
+// count is how many columns of a kind are there.
+func (t *table) count(kind func(c Column) bool) (n int) {
+	for i, c := range t.columns {
+		if t.at[i] >= 0 && kind(c) {
+			n++
 		}
 	}
-	if len(all) == 0 {
-		if nearestFound >= 2 {
-			return nil, nil, fmt.Errorf("%sno column %q (each row of a log begins with its tile's mark)", inSheet(nearest), HeadMark)
-		}
-		return nil, nil, fmt.Errorf("no sheet has column heads such as %s", headList(h.columns))
-	}
-	most := func(tables []table) (found, rows int) {
-		for _, t := range tables {
-			found, rows = max(found, t.found), rows+t.rows
-		}
-		return found, rows
-	}
-	slices.SortStableFunc(all, func(a, b []table) int {
-		foundA, rowsA := most(a)
-		foundB, rowsB := most(b)
-		if foundA != foundB {
-			return foundB - foundA
-		}
-		return rowsB - rowsA
-	})
-	for _, tables := range all[1:] {
-		if _, rows := most(tables); rows > 0 {
-			others = append(others, tables[0].sheet.Name)
-		}
-	}
-	return all[0], others, nil
-}
-
-func inSheet(name string) string {
-	if name == "" {
-		return ""
-	}
-	return fmt.Sprintf("sheet %q has ", name)
-}
-
-func headList(columns []Column) string {
-	var heads []string
-	for _, c := range columns {
-		if c.Field == MarkField || c.Fill {
-			heads = append(heads, c.Head)
-		}
-	}
-	return strings.Join(heads[:min(len(heads), 6)], ", ")
-}
-
-// tables parts a sheet at its rows of heads: those that have the head of the
-// marks and another one to fill in. unmarked is the most heads in a row when no
-// row has that of the marks.
-func (h headings) tables(s *Sheet) (all []table, unmarked int) {
-	for r, row := range s.Rows {
-		at, found, fills, marked := h.read(row)
-		switch {
-		case !marked:
-			unmarked = max(unmarked, found)
-		case fills > 0:
-			all = append(all, table{sheet: s, head: r, from: r, to: len(s.Rows), at: at, found: found})
-		}
-	}
-	for i := range all {
-		if i == 0 {
-			all[i].from = 0
-		} else {
-			all[i-1].to = all[i].from
-		}
-	}
-	for i := range all {
-		t := &all[i]
-		for r := t.from; r < t.to; r++ {
-			if r != t.head && t.filled(h.columns, s.Rows[r]) {
-				t.rows++
-			}
-		}
-	}
-	return all, unmarked
-}
-
-// filled reports whether something is in a column that is filled in by hand.
-func (t *table) filled(columns []Column, r Row) bool {
-	for i, c := range columns {
-		if c.Fill && c.Field != FiringField && t.at[i] >= 0 && !r.cell(t.at[i]).blank() {
-			return true
-		}
-	}
-	return false
-}
-
-// headed is the column below a head, -1 where there is none.
-func (t *table) headed(head string) int {
-	return slices.IndexFunc(t.sheet.Rows[t.head].Cells, func(c Cell) bool { return c.Kind == Text && fold(c.Text) == fold(head) })
+	return n
 }
 
 // cell is a row's cell in the only column of a field.
-func (t *table) cell(columns []Column, row Row, field Field) Cell {
-	for i, c := range columns {
+func (t *table) cell(row Row, field Field) Cell {
+	for i, c := range t.columns {
 		if c.Field == field {
 			return row.cell(t.at[i])
 		}
@@ -176,12 +70,69 @@ func (t *table) cell(columns []Column, row Row, field Field) Cell {
 	return Cell{}
 }
 
+// filled reports whether something is in a column that is filled in by hand.
+func (t *table) filled(row Row) bool {
+	for i, c := range t.columns {
+		if c.Fill && c.Field != FiringField && !row.cell(t.at[i]).blank() {
+			return true
+		}
+	}
+	return false
+}
+
+// find looks for the tables of tiles, whose heads are that of the marks and another
+// one to fill in: those of the sheet with the most heads in a row, and of sheets
+// that are alike in it, as copies are, of the one with the most rows filled in.
+// others are the sheets that have something filled in too.
+func find(columns []Column, sheets []Sheet) (best []table, others []string, err error) {
+	type candidate struct {
+		tables      []table
+		heads, rows int // found; filled in
+	}
+	by := heads(columns)
+	var all []candidate
+	for i := range sheets {
+		c, s := candidate{}, &sheets[i]
+		for head := range s.Rows {
+			t := tableAt(s, head, columns, by)
+			if t.at[0] < 0 || t.count(func(c Column) bool { return c.Fill }) == 0 {
+				continue
+			}
+			if n := len(c.tables); n > 0 {
+				c.tables[n-1].to, t.from = head, head
+			}
+			c.tables = append(c.tables, t)
+			c.heads = max(c.heads, t.count(func(Column) bool { return true }))
+		}
+		for _, t := range c.tables {
+			for k := t.from; k < t.to; k++ {
+				if k != t.head && t.filled(s.Rows[k]) {
+					c.rows++
+				}
+			}
+		}
+		if c.tables != nil {
+			all = append(all, c)
+		}
+	}
+	if all == nil {
+		return nil, nil, fmt.Errorf("no sheet has a row of heads such as %s, Rating, Surface (keep the heads of the log)", HeadMark)
+	}
+	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Or(b.heads-a.heads, b.rows-a.rows) })
+	for _, c := range all[1:] {
+		if c.rows > 0 {
+			others = append(others, c.tables[0].sheet.Name)
+		}
+	}
+	return all[0].tables, others, nil
+}
+
 // misplaced says why a row's values are not below their heads, or nothing. A CSV
 // of which every row has as many blank fields too many ends its lines with the
 // sign between fields.
 func (t *table) misplaced(row Row, scheme mark.Scheme) Complaint {
 	for _, cell := range row.Cells {
-		if cell.Kind == Text && strings.Contains(cell.Text, "\n") && t.sheet.Name == "" && swallows(cell.Text, scheme) {
+		if t.sheet.Name == "" && cell.Kind == Text && swallows(cell.Text, scheme) {
 			return Complaint{What: "a value runs over several lines; skipped", Right: "close its quotation mark"}
 		}
 	}
@@ -201,34 +152,33 @@ func (t *table) misplaced(row Row, scheme mark.Scheme) Complaint {
 // of one of them.
 func swallows(text string, scheme mark.Scheme) bool {
 	return slices.ContainsFunc(strings.Split(text, "\n")[1:], func(line string) bool {
-		first := strings.FieldsFunc(line, func(r rune) bool { return strings.ContainsRune(",;\t", r) })
-		if len(first) == 0 {
-			return false
-		}
-		_, err := scheme.Read(strings.Trim(first[0], `" `))
+		first, _, _ := strings.Cut(strings.NewReplacer(";", ",", "\t", ",").Replace(line), ",")
+		_, err := scheme.Read(strings.Trim(first, `" `))
 		return err == nil
 	})
 }
 
-// notes says which heads are missing, and which the log does not know.
-func (t *table) notes(columns []Column) []string {
-	var notes, missing, extra, twice []string
-	for i, c := range columns {
+// headless is the first value of a row below no head, if there is one.
+func (t *table) headless(row Row) (value string, found bool) {
+	heads := t.sheet.Rows[t.head]
+	for place, cell := range row.Cells {
+		if !cell.blank() && heads.cell(place).blank() {
+			return short(cell.Text), true
+		}
+	}
+	return "", false
+}
+
+// notes say which heads are missing, and which the log does not know or has twice.
+func (t *table) notes() (notes []string) {
+	var missing, extra []string
+	for i, c := range t.columns {
 		if c.Fill && c.Field != FiringField && t.at[i] < 0 {
 			missing = append(missing, c.Head)
 		}
 	}
-	known := map[string]int{}
-	for i, c := range columns {
-		known[fold(c.Head)] = t.at[i]
-	}
-	for column, cell := range t.sheet.Rows[t.head].Cells {
-		if cell.blank() || slices.Contains(t.at, column) || slices.Contains(ignoredHeads(), cell.text()) {
-			continue
-		}
-		if _, ok := known[fold(cell.Text)]; ok && cell.Kind == Text {
-			twice = append(twice, short(cell.Text))
-		} else {
+	for place, cell := range t.sheet.Rows[t.head].Cells {
+		if !cell.blank() && !slices.Contains(t.at, place) {
 			extra = append(extra, short(cell.Text))
 		}
 	}
@@ -236,23 +186,11 @@ func (t *table) notes(columns []Column) []string {
 		if n := len(heads); n > 8 {
 			heads = append(heads[:8:8], fmt.Sprintf("and %d more", n-8))
 		}
-		if len(heads) > 0 {
+		if heads != nil {
 			notes = append(notes, text+strings.Join(heads, ", "))
 		}
 	}
 	say("missing columns: ", missing)
-	say("unknown columns, skipped: ", extra)
-	say("columns given twice; the first is read: ", twice)
+	say("unknown or repeated columns, skipped: ", extra)
 	return notes
-}
-
-// headless are the columns beside those with heads in which a row has something.
-func (t *table) headless(row Row) (all []int) {
-	heads := t.sheet.Rows[t.head]
-	for column, cell := range row.Cells {
-		if !cell.blank() && heads.cell(column).blank() {
-			all = append(all, column)
-		}
-	}
-	return all
 }

@@ -33,20 +33,18 @@ type Entry struct{ Label, Value string }
 // Firing is what a log records of one firing.
 type Firing struct {
 	Letter  string  // FirstFiring, B, …
-	Entries []Entry // filled in: the lines that there always are in their order, then those that a person added
+	Entries []Entry // filled in, in the order of the sheet
 }
 
 // firingName is a firing's letter as it was typed.
 func firingName(text string) string { return strings.ToUpper(strings.TrimSpace(text)) }
 
 // firings reads the sheet of the firings: of those with two or more of its
-// labels, the one with the most. A row that begins with HeadFiring has the
-// letters of the firings, each above its column; without one all is of the first.
-func firings(sheets []Sheet, tiles string) []Firing {
-	var best []Firing
+// labels, the one with the most.
+func firings(sheets []Sheet, tiles *Sheet) (best []Firing) {
 	most := 1
 	for _, s := range sheets {
-		if s.Name == tiles {
+		if s.Name == tiles.Name {
 			continue
 		}
 		if all, found := firingsIn(s); found > most {
@@ -57,64 +55,45 @@ func firings(sheets []Sheet, tiles string) []Firing {
 }
 
 // firingsIn reads a sheet as that of the firings; found is how many of the
-// labels it has.
+// labels it has. A row that begins with HeadFiring has the letters of the firings,
+// each above its column; without one all is of the first.
 func firingsIn(s Sheet) (all []Firing, found int) {
-	labels := FiringLabels()
-	places := make([]map[string][]Entry, len(labels)+1) // by label, what a person added last; by letter
-	for i := range places {
-		places[i] = map[string][]Entry{}
-	}
+	entries := map[string][]Entry{} // by letter
 	var named []string
 	letters := map[int]string{} // by column
 	for _, row := range s.Rows {
 		label, beside := labelled(row)
-		if found == 0 && sameFold(label, HeadFiring) && beside != nil && len(joined(beside)) < 100 {
-			for i := range row.Cells {
-				if text := row.Cells[i].text(); text != "" && fold(text) != fold(HeadFiring) {
+		if found == 0 && fold(label) == fold(HeadFiring) && beside != nil && len(joined(beside)) < 100 {
+			for i, cell := range row.Cells {
+				if text := cell.text(); text != "" && !cell.says(HeadFiring) {
 					letters[i] = firingName(text)
 				}
 			}
 			continue
 		}
-		at := slices.IndexFunc(labels, func(l FiringLabel) bool { return sameFold(strings.TrimSuffix(label, ":"), l.Label) })
-		if at >= 0 {
+		known := slices.IndexFunc(FiringLabels(), func(l FiringLabel) bool { return fold(strings.TrimSuffix(label, ":")) == fold(l.Label) })
+		if known >= 0 {
 			found++
-			label = labels[at].Label
-		} else {
-			at = len(labels)
+			label = FiringLabels()[known].Label
 		}
-		for letter, value := range valuesByLetter(row, beside, letters) {
+		add := func(letter, value string) {
 			named = append(named, letter)
-			places[at][letter] = append(places[at][letter], Entry{label, value})
+			entries[letter] = append(entries[letter], Entry{label, value})
+		}
+		if beside != nil && len(letters) == 0 {
+			add(FirstFiring, joined(beside))
+		}
+		for i, cell := range row.Cells {
+			if letter, ok := letters[i]; ok && beside != nil && cell.readable() {
+				add(letter, cell.text())
+			}
 		}
 	}
 	slices.Sort(named)
 	for _, letter := range slices.Compact(named) {
-		f := Firing{Letter: letter}
-		for _, place := range places {
-			f.Entries = append(f.Entries, place[letter]...)
-		}
-		all = append(all, f)
+		all = append(all, Firing{letter, entries[letter]})
 	}
 	return all, found
-}
-
-// valuesByLetter are what is in a row for each firing: in its column, or, where
-// the sheet names no firings, all of it for the first.
-func valuesByLetter(row Row, beside []Cell, letters map[int]string) map[string]string {
-	values := map[string]string{}
-	switch {
-	case beside == nil:
-	case len(letters) == 0:
-		values[FirstFiring] = joined(beside)
-	default:
-		for i, cell := range row.Cells {
-			if letter, ok := letters[i]; ok && cell.hasText() {
-				values[letter] = cell.text()
-			}
-		}
-	}
-	return values
 }
 
 // Value is what was entered beside a label, "" for nothing.
@@ -127,10 +106,13 @@ func (f Firing) Value(label string) string {
 	return ""
 }
 
-// Firing is what the log records of the firing of a letter, without entries where
-// it says nothing.
-func (l *Log) Firing(letter string) Firing {
-	for _, f := range l.Firings {
+// Firings are the firings of a test.
+type Firings []Firing
+
+// Of is what is recorded of the firing of a letter, without entries where nothing
+// is.
+func (all Firings) Of(letter string) Firing {
+	for _, f := range all {
 		if f.Letter == letter {
 			return f
 		}

@@ -10,54 +10,48 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// figure is a number as it was typed.
-type figure struct {
-	value     float64 // with its decimals, where it is ambiguous
-	decimals  int     // digits after the point
-	sign      byte    // point or comma before its decimals, or the one that must be; 0 where it has neither
-	ambiguous bool    // one sign before exactly three digits, as in 1.234 and 1,234
+// Amount is a number that may not have been given.
+type Amount struct {
+	Value    float64
+	Given    bool
+	Decimals int // digits after the point as it was typed
 }
 
-// typedSigns are the signs that stand for others in a number as people type it.
-var typedSigns = strings.NewReplacer("−", "-", "–", "-", "\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ", "’", "'")
+// mostAmount is the largest magnitude that is read as a number: more digits
+// before the point than a spreadsheet keeps are not read off a tile.
+const mostAmount = 1e15
+
+// figure is a number as it was typed.
+type figure struct {
+	value     float64
+	decimals  int    // digits after the point
+	sign      string // point or comma before its decimals, "" where it has neither
+	ambiguous bool   // the sign may part thousands too, as in 1.234 and 1,234
+}
 
 var (
-	figureForm = regexp.MustCompile(`^([+-]?) *([0-9 .,']*)([eE][+-]?[0-9]+)?$`)
+	typedSigns = strings.NewReplacer("−", "-", "–", "-", "\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ", "’", "'")
+	figureForm = regexp.MustCompile(`^([+-]?) *([0-9]{1,3}(?:[ '][0-9]{3})+|[0-9]*)(?:([.,])([0-9]*))?((?:[eE][+-]?[0-9]+)?)$`)
 	askedForm  = regexp.MustCompile(`^[1-9][0-9]{0,2}[.,][0-9]{3}$`)
-	// groupForm is of groups of three digits with one kind of sign between them.
-	groupForm = regexp.MustCompile(`^([0-9]+|[0-9]{1,3}((\.[0-9]{3})+|(,[0-9]{3})+|( [0-9]{3})+|('[0-9]{3})+))?$`)
 )
 
 // parseNumber reads a number as people type it: a point or a comma before the
-// decimals, spaces, points, commas or apostrophes between thousands, a minus of any
-// shape, an exponent. Both signs together are not ambiguous, for the last one is
-// then before the decimals.
+// decimals, spaces or apostrophes between thousands, a minus of any shape, an
+// exponent.
 func parseNumber(text string) (f figure, ok bool) {
-	m := figureForm.FindStringSubmatch(typedSigns.Replace(strings.TrimSpace(text)))
+	typed := typedSigns.Replace(strings.TrimSpace(text))
+	m := figureForm.FindStringSubmatch(typed)
 	if m == nil {
 		return figure{}, false
 	}
-	sign, whole, exponent, fraction := m[1], m[2], m[3], ""
-	f.ambiguous = exponent == "" && askedForm.MatchString(whole)
-	if i := strings.LastIndexAny(whole, ".,"); i >= 0 {
-		f.sign = whole[i]
-		if strings.Count(whole, whole[i:i+1]) > 1 { // 1.234.567: not before decimals
-			f.sign = '.' + ',' - whole[i]
-		} else {
-			whole, fraction = whole[:i], whole[i+1:]
-		}
-	}
-	if !groupForm.MatchString(whole) || strings.Trim(fraction, "0123456789") != "" || whole+fraction == "" {
+	whole := strings.NewReplacer(" ", "", "'", "").Replace(m[2])
+	value, err := strconv.ParseFloat(m[1]+whole+"."+m[4]+m[5], 64)
+	if err != nil {
 		return figure{}, false
 	}
-	whole = strings.NewReplacer(" ", "", ".", "", ",", "", "'", "").Replace(whole)
-	value, err := strconv.ParseFloat(strings.TrimPrefix(sign, "+")+whole+"."+fraction+exponent, 64)
-	if err != nil || math.IsInf(value, 0) {
-		return figure{}, false
-	}
-	f.value = value
-	if exponent == "" {
-		f.decimals = min(6, len(fraction))
+	f = figure{value: value, sign: m[3], ambiguous: askedForm.MatchString(strings.TrimLeft(typed, "+- "))}
+	if m[5] == "" {
+		f.decimals = min(6, len(m[4]))
 	}
 	return f, true
 }
@@ -65,44 +59,62 @@ func parseNumber(text string) (f figure, ok bool) {
 // thousands is an ambiguous number read as one of thousands.
 func (f figure) thousands() float64 { return math.Round(f.value * 1000) }
 
-// twoWays spells out both readings of an ambiguous number.
-func (f figure) twoWays() string { return fmt.Sprintf("write %.0f or %.4f", f.thousands(), f.value) }
+// amount reads a cell of a column with that decimal sign as a number, or says why
+// it cannot; a blank cell gives neither.
+func (c Cell) amount(d *decimalSign) (Amount, Complaint) {
+	fault := c.fault()
+	if c.blank() || fault.What != "" {
+		return Amount{}, fault
+	}
+	f, ok := parseNumber(c.Text)
+	switch {
+	case c.Kind == Date:
+		return Amount{}, Complaint{What: short(c.Text) + " is a date, not a number; skipped", Right: "format the cell as a number and type it again"}
+	case c.Kind == Number:
+		f.value = c.Number
+	case c.Kind == Truth || !ok:
+		return Amount{}, Complaint{What: strconv.Quote(short(c.Text)) + " is not a number; skipped", Right: "a number such as 12.5"}
+	case f.ambiguous && !d.settles(f):
+		return Amount{}, Complaint{What: strconv.Quote(short(c.Text)) + " is ambiguous; skipped", Right: fmt.Sprintf("write %.0f or %.4f", f.thousands(), f.value)}
+	}
+	if math.IsNaN(f.value) || math.Abs(f.value) > mostAmount {
+		return Amount{}, Complaint{What: short(c.Text) + " is out of range; skipped", Right: "a number read off a tile"}
+	}
+	return Amount{Value: f.value, Given: true, Decimals: f.decimals}, Complaint{}
+}
 
 // decimalSign is the sign before the decimals in a column of numbers, from all of
 // its texts: 12.345 alone is ambiguous. The zero value says nothing.
 type decimalSign struct {
-	sign    byte   // '.' or ',', 0 where the column does not say
+	sign    string // "" where the column does not say, or says both
 	by      string // a text that says so
-	mixed   bool   // some texts have the one and some the other
 	decided int    // how many ambiguous numbers were read by it
 }
 
 // learn takes a text of the column into account.
 func (d *decimalSign) learn(text string) {
 	switch f, ok := parseNumber(text); {
-	case !ok || f.ambiguous || f.sign == 0:
-	case d.sign == 0:
+	case !ok || f.ambiguous || f.sign == "":
+	case d.by == "":
 		d.sign, d.by = f.sign, text
 	case d.sign != f.sign:
-		d.mixed = true
+		d.sign = ""
 	}
 }
 
-// read settles an ambiguous number; it is not ok where the column does not say
-// what is meant.
-func (d *decimalSign) read(f figure) (settled figure, ok bool) {
-	if d.sign == 0 || d.mixed {
-		return f, false
+// settles reports whether the sign of an ambiguous number is known to be before its
+// decimals.
+func (d *decimalSign) settles(f figure) bool {
+	if d.sign != f.sign {
+		return false
 	}
-	if d.decided++; f.sign != d.sign { // the other sign is between thousands
-		return figure{value: f.thousands()}, true
-	}
-	return f, true
+	d.decided++
+	return true
 }
 
 // note says what was decided in a column.
 func (d *decimalSign) note(head string) string {
-	name := map[byte]string{'.': "point", ',': "comma"}[d.sign]
+	name := map[string]string{".": "point", ",": "comma"}[d.sign]
 	return fmt.Sprintf("%s: numbers have a decimal %s, as in %s; %s read so", head, name, short(d.by), quantity.Plural(d.decided, "ambiguous number", "ambiguous numbers"))
 }
 

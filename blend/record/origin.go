@@ -1,6 +1,13 @@
 package record
 
-import "pourboard/blend/identity"
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"pourboard/blend/identity"
+)
 
 // Origin says which plan a log was made for. A log of another plan is read as far
 // as its marks still mean the same; whether a recipe that was changed is a recipe
@@ -25,19 +32,17 @@ func (o Origin) of(code string) bool {
 // origin holds what a log carries, or what all its rows do, against the plan.
 func (r *reader) origin(c Carried) Origin {
 	o := Origin{Carried: c, is: identity.OutlineOf(r.test.Plan), code: identity.Fingerprint(r.test.Plan)}
-	codes := map[string]bool{}
+	var codes []string
 	for _, t := range r.tables {
-		for i := t.head + 1; i < t.to; i++ {
-			if code := t.cell(r.columns, t.sheet.Rows[i], PlanField).text(); code != "" {
-				codes[code] = true
-				o.Coded = true
+		for _, row := range t.sheet.Rows[t.head+1 : t.to] {
+			if code := t.cell(row, PlanField).text(); code != "" && !slices.Contains(codes, code) {
+				codes = append(codes, code)
 			}
 		}
 	}
+	o.Coded = codes != nil
 	if len(codes) == 1 && o.Fingerprint == "" {
-		for code := range codes {
-			o.Fingerprint = code
-		}
+		o.Fingerprint = codes[0]
 	}
 	o.Other = o.Fingerprint != "" && fold(o.Fingerprint) != fold(o.code)
 	return o
@@ -58,4 +63,46 @@ func (o Origin) notes() []string {
 		}
 	}
 	return notes
+}
+
+// anotherTest says why a log cannot be of this test at all: it has percentages but
+// none of the plan's, its base is another, or its shares are of something else. A
+// plan that was only corrected is not another.
+func (r *reader) anotherTest() error {
+	o := r.log.Origin
+	if o.Fingerprint != "" && !o.Other {
+		return nil
+	}
+	theirs := slices.ContainsFunc(r.percents, func(p percentage) bool { return p.at >= 0 })
+	ours := slices.ContainsFunc(r.percents, func(p percentage) bool { return p.at >= 0 && p.want != nil })
+	base, was := o.is.Text("base", ""), o.Outline.Text("base", "")
+	why := ""
+	switch {
+	case (theirs || o.Other) && !ours:
+		var heads []string
+		for _, c := range r.columns {
+			if c.Field == ShareField {
+				heads = append(heads, strconv.Quote(c.Head))
+			}
+		}
+		why = "it has no column " + strings.Join(heads, " or ")
+	case !o.Other || len(o.Outline) == 0:
+		return nil
+	case base != was && !o.Outline.SameRecipe(was, o.is, base):
+		why = "its base is another"
+	case o.is.Text("basis", "") != o.Outline.Text("basis", ""):
+		why = "its shares are on another basis"
+	default:
+		return nil
+	}
+	var madeFor []string // what tells one test from another, where this plan has it otherwise
+	for _, m := range o.Outline {
+		if slices.Contains([]string{"kind", "base", "ends", "basis", "series"}, m.Label) && !slices.Contains(o.is, m) {
+			madeFor = append(madeFor, m.Sentence())
+		}
+	}
+	if madeFor != nil {
+		why += "; made for " + strings.Join(madeFor, "; ")
+	}
+	return fmt.Errorf("the log is of another test than the plan: %s", why)
 }

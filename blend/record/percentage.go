@@ -2,24 +2,14 @@ package record
 
 import (
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/mark"
-	"pourboard/blend/plan"
 	"pourboard/blend/quantity"
 )
-
-// mismatch is a row whose printed percentages are not those of its mark's cup:
-// the plan was changed, or the row was.
-type mismatch struct {
-	row   int
-	cell  int
-	fault Complaint // its column, and, as what would be right, what the row says and what it ought to
-}
 
 // A percentage is a column of percentages with what its rows must have.
 type percentage struct {
@@ -30,67 +20,61 @@ type percentage struct {
 	within float64   // how far off a text of this column can be, as it was rounded
 }
 
-// percentages pairs the log's columns of percentages with the plan's. A row must
-// have in each of them what the plan asks of its cup, whatever the log says of
+// percentages pairs the columns of percentages of a table with the plan's. A row
+// must have in each of them what the plan asks of its cup, whatever the log says of
 // its plan: a sheet may have been pasted over another. Of a plan that was changed
 // the log may have columns that the plan has no more, which must be nothing; a
 // glaze with the same recipe under another name is the same glaze. Any other
 // column of percentages is that of another test. What cups come to is held
 // against the log's own plan and amounts.
-func (r *reader) percentages() (all []percentage, err error) {
+func (r *reader) percentages(t *table) (all []percentage, err error) {
 	o := r.log.Origin
 	var lacking []Column
+	add := func(head string, at int, want []float64, made bool) {
+		all = append(all, percentage{head, at, want, made, t.rounded(at)})
+	}
 	for i, c := range r.columns {
 		switch {
 		case c.Field != ShareField:
-		case r.table.at[i] >= 0:
-			all = append(all, r.percentage(c, r.table.at[i]))
+		case t.at[i] >= 0:
+			add(c.Head, t.at[i], c.wanted(r.test), false)
 		default:
 			lacking = append(lacking, c)
 		}
 	}
-	foreign := r.foreign()
-	for _, name := range slices.Sorted(maps.Keys(foreign)) {
-		p := percentage{head: name + percentSign, at: foreign[name], within: r.rounded(foreign[name])}
+	for at, cell := range t.sheet.Rows[t.head].Cells {
+		head := cell.text()
+		name, ok := strings.CutSuffix(head, percentSign)
+		if cell.Kind != Text || !ok || slices.Contains(t.at, at) || strings.HasSuffix(head, madeSuffix) {
+			continue
+		}
 		renamed := slices.IndexFunc(lacking, func(c Column) bool {
 			return o.Other && !r.test.Plan.Blend.HasSeries() && o.Outline.SameRecipe(name, o.is, strings.TrimSuffix(c.Head, percentSign))
 		})
 		switch {
 		case renamed >= 0:
-			p.want = lacking[renamed].wanted(r.test)
+			add(head, at, lacking[renamed].wanted(r.test), false)
 			lacking = slices.Delete(lacking, renamed, renamed+1)
-		case !o.outlined(name):
-			return nil, fmt.Errorf("the log is of another test than the plan: the plan has no column %q (give your own column a head without %%)", p.head)
+		case o.Other && (o.Outline.Text("recipe of", name) != "" || o.Outline.Text("series", name) != ""):
+			add(head, at, nil, false)
+		default:
+			return nil, fmt.Errorf("the log is of another test than the plan: the plan has no column %q (give your own column a head without %%)", head)
 		}
-		all = append(all, p)
 	}
 	if len(all) > 0 && (o.Fingerprint == "" || o.Other || !o.Coded) {
 		for _, c := range lacking {
-			all = append(all, r.percentage(c, -1))
+			add(c.Head, -1, c.wanted(r.test), false)
 		}
 	}
-	return append(all, r.comesTo()...), nil
-}
-
-// comesTo pairs the columns of what cups come to with the log's own test.
-func (r *reader) comesTo() (all []percentage) {
-	if r.printed == nil {
-		return nil
-	}
-	for _, c := range Columns(r.printed.Plan) {
-		if at := r.table.headed(c.Head); c.Field == MadeField && at >= 0 {
-			all = append(all, percentage{c.Head, at, c.wanted(r.printed), true, r.rounded(at)})
+	if r.printed != nil {
+		for _, c := range Columns(r.printed.Plan) {
+			at := slices.IndexFunc(t.sheet.Rows[t.head].Cells, func(cell Cell) bool { return cell.says(c.Head) })
+			if c.Field == MadeField && at >= 0 {
+				add(c.Head, at, c.wanted(r.printed), true)
+			}
 		}
 	}
-	return all
-}
-
-func (r *reader) percentage(c Column, at int) percentage {
-	p := percentage{head: c.Head, at: at, want: c.wanted(r.test)}
-	if at >= 0 {
-		p.within = r.rounded(at)
-	}
-	return p
+	return all, nil
 }
 
 // wanted is what a column of percentages has of each cell.
@@ -102,56 +86,18 @@ func (c Column) wanted(t *blend.Test) []float64 {
 	return all
 }
 
-// printedBy is the test whose cups a log says what they come to: its own plan by
-// its own amounts. It is nil where the log does not carry both.
-func (c Carried) printedBy() *blend.Test {
-	if c.Amounts.Empty() || c.PlanText == "" {
-		return nil
-	}
-	p, _, err := plan.Read("", []byte(c.PlanText))
-	if err != nil {
-		return nil
-	}
-	t, err := blend.New(c.Amounts.In(p))
-	if err != nil {
-		return nil
-	}
-	return t
-}
-
 // percentSign ends the heads of columns of percentages.
 const percentSign = " %"
-
-// foreign are the table's columns of percentages that the plan has not, by the
-// name of what they count.
-func (r *reader) foreign() map[string]int {
-	found := map[string]int{}
-	for at, cell := range r.table.sheet.Rows[r.table.head].Cells {
-		name, ok := strings.CutSuffix(cell.text(), percentSign)
-		if cell.Kind != Text || !ok || slices.Contains(r.table.at, at) || strings.HasSuffix(cell.text(), madeSuffix) {
-			continue
-		}
-		found[name] = at
-	}
-	return found
-}
-
-// outlined reports whether the plan of the log, which was changed since, had
-// percentages of that name.
-func (o Origin) outlined(name string) bool {
-	return o.Other && (o.Outline.Text("recipe of", name) != "" || o.Outline.Text("series", name) != "")
-}
 
 // rounded is how far a number in a column can be off what was printed there, by
 // the decimals that some program has left of its texts: with one, 16.7 is
 // anything from 16.65 to 16.75. Where none has any, they are whole.
-func (r *reader) rounded(at int) float64 {
+func (t *table) rounded(at int) float64 {
 	most := 0
-	for _, row := range r.table.sheet.Rows {
-		if cell := row.cell(at); cell.Kind == Text && !showsBoth(strings.TrimSpace(cell.Text)) {
-			if digits, percents := percentsIn(cell.Text); percents != nil {
-				most = max(most, decimalsOf(digits))
-			}
+	for _, row := range t.sheet.Rows {
+		if cell := row.cell(at); cell.Kind == Text && !showsBoth(cell) {
+			f, _ := percentIn(cell)
+			most = max(most, f.decimals)
 		}
 	}
 	if most == 0 {
@@ -168,54 +114,45 @@ func half(decimals int) float64 { return 0.5*math.Pow(10, -float64(decimals)) + 
 
 // showsBoth reports whether a text of an earlier log says what was asked and what
 // was made, which it does with the digits that are printed on paper, a decimal at least.
-func showsBoth(text string) bool { return strings.Contains(text, " ") }
+func showsBoth(cell Cell) bool { return strings.Contains(cell.text(), " ") }
 
-func decimalsOf(digits string) int {
-	if i := strings.LastIndexAny(digits, ".,"); i >= 0 {
-		return len(digits) - i - 1
-	}
-	return 0
-}
-
-// percentsIn are the numbers that the text of a percentage can be: one that says
-// what was made begins with what was asked, and 33,333 can be two.
-func percentsIn(text string) (digits string, percents []float64) {
-	digits, _, _ = strings.Cut(strings.TrimSpace(text), " ")
-	digits = strings.TrimSuffix(digits, "%")
-	f, ok := parseNumber(digits)
-	if !ok {
-		return digits, nil
-	}
-	percents = []float64{f.value}
-	if f.ambiguous {
-		percents = append(percents, f.thousands())
-	}
-	return digits, percents
+// percentIn is the number in the text of a percentage. One that says what was made
+// begins with what was asked.
+func percentIn(cell Cell) (f figure, ok bool) {
+	digits, _, _ := strings.Cut(cell.text(), " ")
+	return parseNumber(strings.TrimSuffix(digits, "%"))
 }
 
 // otherMixture looks for a percentage in a row that is not that of its mark. A
-// cell without a number says nothing. held is how many are what they should be. Of a
-// plan that was changed the fault only names the column, with both percentages.
+// cell without a number says nothing. held is how many are what they should be.
 func (r *reader) otherMixture(row Row, tile mark.Tile) (held int, fault Complaint) {
 	for i := range r.percents {
 		p := &r.percents[i]
 		if p.made && tile.Cell > len(p.want) {
 			continue
 		}
-		reads, percents, within := p.reading(row)
-		if percents == nil {
+		percent, within, says := p.reading(row)
+		if !says {
 			continue
 		}
-		want := 0.0
+		want, is := 0.0, "the plan has none of it"
 		if p.want != nil {
 			want = p.want[tile.Cell-1]
+			is = fmt.Sprintf("cup %d is %s %%", tile.Cell, quantity.PercentText(want))
 		}
-		if !slices.ContainsFunc(percents, func(percent float64) bool { return math.Abs(percent-want) <= within }) {
-			says := reads + ", and " + p.is(tile.Cell, want)
-			if r.log.Origin.Other && !p.made {
-				return held, Complaint{Column: p.head, Right: says}
+		if p.made {
+			is = fmt.Sprintf("by the log's amounts cup %d comes to %s %%", tile.Cell, quantity.PercentText(want))
+		}
+		if math.Abs(percent-want) > within {
+			reads := "there is no such column"
+			if p.at >= 0 {
+				reads = "it reads " + short(row.cell(p.at).Text)
 			}
-			return held, Complaint{Column: p.head, What: "it " + says + "; skipped", Right: "enter the mark of these percentages, or remove another test's row"}
+			fault = Complaint{Column: p.head, What: reads + ", and " + is + "; skipped", Right: "enter the mark of these percentages, or remove another test's row"}
+			if r.log.Origin.Other && !p.made {
+				fault.Right = "the plan has changed; its mark now means another mixture"
+			}
+			return held, fault
 		}
 		if p.at >= 0 {
 			held++
@@ -224,33 +161,21 @@ func (r *reader) otherMixture(row Row, tile mark.Tile) (held int, fault Complain
 	return held, Complaint{}
 }
 
-// reading is what a row has in the column, as numbers that it can be; nil where it
-// says nothing.
-func (p *percentage) reading(row Row) (reads string, percents []float64, within float64) {
-	if p.at < 0 {
-		return "has no such column", []float64{0}, noise
-	}
-	switch cell := row.cell(p.at); cell.Kind {
-	case Number:
-		return "reads " + short(cell.Text), []float64{cell.Number}, noise
-	case Text:
-		digits, percents := percentsIn(cell.Text)
-		within := p.within
-		if showsBoth(strings.TrimSpace(cell.Text)) {
-			within = half(max(1, decimalsOf(digits)))
-		}
-		return "reads " + short(cell.Text), percents, within
-	}
-	return "", nil, 0
-}
-
-// is says what a cup has of it.
-func (p *percentage) is(cup int, want float64) string {
+// reading is the percentage that a row has in the column, and how far off it can
+// be; says is false where it is silent. Without the column a cup has none of it.
+func (p *percentage) reading(row Row) (percent, within float64, says bool) {
+	cell := row.cell(p.at)
 	switch {
-	case p.want == nil:
-		return "the plan has none of it"
-	case p.made:
-		return fmt.Sprintf("by the log's amounts cup %d comes to %s %%", cup, quantity.PercentText(want))
+	case p.at < 0:
+		return 0, noise, true
+	case cell.Kind == Number:
+		return cell.Number, noise, true
+	case cell.Kind != Text:
+		return 0, 0, false
 	}
-	return fmt.Sprintf("cup %d is %s %%", cup, quantity.PercentText(want))
+	f, ok := percentIn(cell)
+	if showsBoth(cell) {
+		return f.value, half(max(1, f.decimals)), ok
+	}
+	return f.value, p.within, ok
 }

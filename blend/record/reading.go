@@ -2,88 +2,34 @@ package record
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
+
+	"pourboard/blend/mark"
 )
 
-// merge makes one entry of the rows of one tile.
-func (r *reader) merge(same []entry) (entry, bool) {
-	switch len(same) {
-	case 0:
-		return entry{}, false
-	case 1:
-		return same[0], true
-	}
-	one := entry{tile: same[0].tile, firing: same[0].firing, row: same[0].row, values: make([]value, len(r.columns))}
-	var rows []string
-	for _, e := range same {
-		one.row = min(one.row, e.row)
-		rows = append(rows, fmt.Sprint(e.row))
-	}
-	var differ []string
-	for i, c := range r.columns {
-		for _, e := range same {
-			switch v := e.values[i]; {
-			case v.key == "":
-			case one.values[i].key == "":
-				one.values[i] = v
-			case one.values[i].key != v.key:
-				differ = append(differ, c.Head)
-			}
-			if len(differ) > 0 && differ[len(differ)-1] == c.Head {
-				break
-			}
-		}
-	}
-	where := strings.Join(rows[:min(len(rows), 8)], ", ")
-	if len(rows) > 8 {
-		where += fmt.Sprintf(" and %d more", len(rows)-8)
-	}
-	if len(differ) > 0 {
-		r.complain(one.row, Complaint{Column: HeadMark, What: fmt.Sprintf("%s has rows %s, which disagree on %s; all skipped", one.tile.Mark, where, strings.Join(differ, ", ")),
-			Right: "keep one, or give a second firing its letter"})
-		return entry{}, false
-	}
-	r.complain(one.row, Complaint{Column: HeadMark, What: fmt.Sprintf("%s has rows %s, which agree; read once", one.tile.Mark, where), Right: "keep one row for each tile and firing"})
-	return one, true
+// Reading is what a log records of one tile in one firing.
+type Reading struct {
+	mark.Tile
+	Row     int // where it is, the first one when it is in several
+	Coats   []Coat
+	Firing  string // letter of the firing
+	Surface string
+	Defects string
+	Colour  string
+	Rating  float64  // LeastRating to MostRating, halves too; 0 when not given
+	Numbers []Amount // by the plan's own numbers
+	Block   string
+	Photo   string
+	Notes   string
 }
 
-// reading is what an entry gives for its tile, if it says anything.
-func (r *reader) reading(e entry) (Reading, bool) {
-	it := Reading{
-		Tile: e.tile, Row: e.row, Firing: e.firing,
-		Coats: make([]Coat, r.test.Plan.Tiles.Coats), Numbers: make([]Amount, len(r.test.Plan.Log.Numbers)),
-	}
-	given := false
-	for i, c := range r.columns {
-		v := e.values[i]
-		given = given || c.Field != FiringField && (v.text != "" || v.amount.Given || v.rating != 0)
-		switch c.Field {
-		case RatingField:
-			it.Rating = v.rating
-		case NumberField:
-			it.Numbers[c.Index] = v.amount
-		case FiringField: // the entry has it, of a row that names none too
-			continue
-		case CoatField:
-			it.Coats[c.Index].Number = v.amount
-		}
-		if text := c.text(&it); text != nil {
-			*text = v.text
-		}
-	}
-	return it, given
-}
-
-// Entered is the cell of a reading in a column to fill in, blank where it says
-// nothing: the other way of what the log is read by.
-func (c Column) Entered(r *Reading) Cell {
-	if a, given := c.Amount(r); given && c.Field != CoatField {
-		return numberCell(a.Value)
-	}
-	if text := c.text(r); text != nil && *text != "" {
-		return Cell{Kind: Text, Text: *text}
-	}
-	return Cell{}
+// Coat is what a log records of one coat of a tile: free text, and the number
+// that it is when it is one.
+type Coat struct {
+	Text   string
+	Number Amount
 }
 
 // text is where a reading has the text of a column, nil where it has none.
@@ -115,11 +61,121 @@ func (c Column) Amount(r *Reading) (Amount, bool) {
 	var a Amount
 	switch c.Field {
 	case RatingField:
-		a = Amount{Value: float64(r.Rating), Given: r.Rating != 0}
+		a = Amount{Value: r.Rating, Given: r.Rating != 0}
 	case NumberField:
 		a = r.Numbers[c.Index]
 	case CoatField:
 		a = r.Coats[c.Index].Number
 	}
 	return a, a.Given
+}
+
+// Entered is the cell of a reading in a column to fill in, blank where it says
+// nothing: the other way of what the log is read by.
+func (c Column) Entered(r *Reading) Cell {
+	if text := c.text(r); text != nil && *text != "" {
+		return Cell{Kind: Text, Text: *text}
+	}
+	if a, given := c.Amount(r); given {
+		return numberCell(a.Value)
+	}
+	return Cell{}
+}
+
+// enter puts a text, and the number that it is, into the column's place.
+func (c Column) enter(r *Reading, text string, a Amount) {
+	switch c.Field {
+	case RatingField:
+		r.Rating = a.Value
+	case NumberField:
+		r.Numbers[c.Index] = a
+	case CoatField:
+		r.Coats[c.Index] = Coat{text, a}
+	default:
+		*c.text(r) = text
+	}
+}
+
+// matte is what earlier logs offered for matt, which is read as that.
+var matte = regexp.MustCompile(`(?i)\bmatte\b`)
+
+// read reads a cell of the column with that decimal sign into a reading, or says
+// why it is skipped.
+func (c Column) read(r *Reading, cell Cell, d *decimalSign) (fault Complaint) {
+	if cell.blank() {
+		return Complaint{}
+	}
+	text := cell.text()
+	var a Amount
+	switch c.Field {
+	case RatingField:
+		if a, fault = cell.amount(d); cell.Kind == Text && fault.What != "" || a.Given && !isRating(a.Value) {
+			fault = Complaint{What: short(text) + " skipped", Right: fmt.Sprintf("%d to %d, whole or half", LeastRating, MostRating)}
+		}
+	case NumberField:
+		a, fault = cell.amount(d)
+	case CoatField:
+		if fault = cell.fault(); fault.What == "" {
+			a, _ = cell.amount(d)
+		}
+	case FiringField:
+		text, fault = firingName(text), cell.fault()
+	default:
+		if fault = cell.fault(); c.Field == SurfaceField {
+			text = matte.ReplaceAllString(text, "matt")
+		}
+		if i := slices.IndexFunc(c.Choices, func(choice string) bool { return fold(choice) == fold(text) }); i >= 0 {
+			text = c.Choices[i]
+		}
+	}
+	if fault.What == "" {
+		c.enter(r, text, a)
+	}
+	fault.Column = c.Head
+	return fault
+}
+
+func isRating(x float64) bool { return x >= LeastRating && x <= MostRating && 2*x == float64(int(2*x)) }
+
+// given reports whether a reading says anything.
+func (r *reader) given(it *Reading) bool {
+	return slices.ContainsFunc(r.columns, func(c Column) bool { return c.Field != FiringField && c.Entered(it).Kind != Blank })
+}
+
+// merge makes one reading of the rows of one tile in one firing; ok is false where
+// they disagree.
+func (r *reader) merge(same []Reading) (one Reading, ok bool) {
+	one = same[0]
+	if len(same) == 1 {
+		return one, true
+	}
+	var rows, differ []string
+	for _, it := range same {
+		rows = append(rows, fmt.Sprint(it.Row))
+	}
+	for _, c := range r.columns {
+		for _, it := range same[1:] {
+			was, is := c.Entered(&one), c.Entered(&it)
+			switch {
+			case is.Kind == Blank:
+			case was.Kind == Blank:
+				a, _ := c.Amount(&it)
+				c.enter(&one, is.Text, a)
+			case fold(was.Text) != fold(is.Text) && !slices.Contains(differ, c.Head):
+				differ = append(differ, c.Head)
+			}
+		}
+	}
+	if len(rows) > 8 {
+		rows = append(rows[:8], fmt.Sprintf("and %d more", len(rows)-8))
+	}
+	fault := Complaint{Column: HeadMark, What: one.Mark + " has rows " + strings.Join(rows, ", ")}
+	if ok = differ == nil; ok {
+		fault.What, fault.Right = fault.What+", which agree; read once", "keep one row for each tile and firing"
+	} else {
+		fault.What += ", which disagree on " + strings.Join(differ, ", ") + "; all skipped"
+		fault.Right = "keep one, or give a second firing its letter"
+	}
+	r.complain(r.sheet, one.Row, fault)
+	return one, ok
 }

@@ -1,90 +1,151 @@
 package record
 
 import (
-	"cmp"
 	"fmt"
-	"strings"
+	"slices"
 
 	"pourboard/blend/mark"
+	"pourboard/blend/quantity"
 )
 
-// row matches a row with its tile and reads what is filled in.
-func (r *reader) row(i int) (entry, bool) {
-	row := r.table.sheet.Rows[i]
-	read := r.cellOf(row, MarkField)
-	if i == r.table.head || read.Kind == Text && sameFold(read.Text, HeadMark) {
-		return entry{}, false
+// row reads a row in which something is filled in; ok is false where it is of no
+// tile, which a complaint says.
+func (r *reader) row(t *table, i int) (it Reading, ok bool) {
+	row := t.sheet.Rows[i]
+	typed := t.cell(row, MarkField)
+	if i == t.head || typed.says(HeadMark) || !t.filled(row) {
+		return Reading{}, false
 	}
-	filled := r.table.filled(r.columns, row)
-	tile, fault, evidence := r.match(row, read, filled)
-	if i < r.table.head && (fault != (Complaint{}) || evidence == 0) { // a title perhaps; a sheet sorted heads and all has tiles here
-		if tile.Mark == "" || !filled && len(row.Cells) < 2 {
-			return entry{}, false
+	tile, evidence, fault := r.match(t, row, typed)
+	if i < t.head && (fault.What != "" || evidence == 0) { // a title perhaps; a sheet sorted heads and all has tiles here
+		if _, err := r.paint.scheme.Read(typed.Text); err != nil {
+			return Reading{}, false
 		}
-		fault = Complaint{Column: HeadMark, What: short(read.Text) + " is above the heads; skipped", Right: "move a tile's row below them"}
+		fault = Complaint{Column: HeadMark, What: short(typed.Text) + " is above the heads; skipped", Right: "move a tile's row below them"}
 	}
-	switch {
-	case fault.What != "":
-		r.complain(row.Number, fault)
-		return entry{}, false
-	case tile.Mark == "":
-		return entry{}, false
-	case fault.Column != "": // of a changed plan, listed together
-		if filled {
-			r.changed = append(r.changed, mismatch{row.Number, tile.Cell, fault})
-		}
-		return entry{}, false
+	if fault.What != "" {
+		r.complain(t.sheet, row.Number, fault)
+		return Reading{}, false
 	}
-	if row.Hidden && filled {
+	if row.Hidden {
 		r.hidden = append(r.hidden, row.Number)
 	}
-	if !r.paint.scheme.Literal(read.Text, tile) {
-		r.typed = append(r.typed, short(read.Text)+" as "+tile.Mark)
+	it = Reading{
+		Tile: tile, Row: row.Number, Firing: FirstFiring,
+		Coats: make([]Coat, r.test.Plan.Tiles.Coats), Numbers: make([]Amount, len(r.test.Plan.Log.Numbers)),
 	}
-	return r.entry(row, tile), true
-}
-
-// entry reads what is filled in of a tile.
-func (r *reader) entry(row Row, tile mark.Tile) entry {
-	e := entry{tile: tile, firing: FirstFiring, row: row.Number, values: make([]value, len(r.columns))}
-	for i, c := range r.columns {
-		if !c.Fill || r.table.at[i] < 0 {
-			continue
+	for k, c := range r.columns {
+		if c.Fill && t.at[k] >= 0 {
+			if fault := c.read(&it, row.cell(t.at[k]), &r.decimals[k]); fault.What != "" {
+				r.complain(t.sheet, row.Number, fault)
+			}
 		}
-		v, fault := c.read(row.cell(r.table.at[i]), &r.decimals[i])
-		if fault.What != "" {
-			r.complain(row.Number, fault)
-		}
-		if c.Field == FiringField && v.text != "" {
-			e.firing = firingName(v.text)
-		}
-		e.values[i] = v
 	}
-	return e
+	return it, true
 }
 
 // match is the plan's tile that a row is of, or why it is of none. evidence is how
-// many printed cells say so beside the mark. A fault that only names a column is of
-// a plan that was changed.
-func (r *reader) match(row Row, read Cell, filled bool) (tile mark.Tile, fault Complaint, evidence int) {
-	if read.blank() {
-		if filled {
-			fault = Complaint{Column: HeadMark, What: "the row has no mark; skipped", Right: "enter the mark painted on the tile"}
-		}
-		return tile, fault, 0
+// many printed cells say so beside the mark.
+func (r *reader) match(t *table, row Row, typed Cell) (tile mark.Tile, evidence int, fault Complaint) {
+	switch {
+	case typed.blank():
+		return tile, 0, Complaint{Column: HeadMark, What: "the row has no mark; skipped", Right: "enter the mark painted on the tile"}
+	case row.Struck:
+		return tile, 0, Complaint{Column: HeadMark, What: short(typed.Text) + " is crossed out; skipped", Right: "remove the line through it to count it"}
 	}
-	tile, unread := r.tile(read)
-	if row.Struck {
-		return tile, Complaint{Column: HeadMark, What: short(read.Text) + " is crossed out; skipped", Right: "remove the line through it to count it"}, 0
+	if fault = t.misplaced(row, r.paint.scheme); fault.What != "" {
+		return tile, 0, fault
 	}
-	if fault = r.table.misplaced(row, r.paint.scheme); fault.What != "" || unread.What != "" {
-		return tile, cmp.Or(fault, unread), 0
+	if tile, fault = r.tile(typed); fault.What != "" {
+		return tile, 0, fault
 	}
-	if evidence, fault = r.agrees(row, tile); fault != (Complaint{}) {
-		return tile, fault, 0
+	if evidence, fault = r.agrees(t, row, tile); fault.What != "" {
+		return tile, 0, fault
 	}
 	tile, fault = r.own(tile)
-	return tile, fault, evidence
+	return tile, evidence, fault
+}
+
+// tile finds the tile of a mark.
+func (r *reader) tile(typed Cell) (tile mark.Tile, fault Complaint) {
+	fault = Complaint{Column: HeadMark, Right: "marks are " + r.paint.scheme.Form()}
+	switch typed.Kind {
+	case Text, Number:
+		tile, err := r.paint.scheme.Read(typed.Text)
+		if err == nil {
+			return tile, Complaint{}
+		}
+		fault.What, fault.Right = err.Error()+"; skipped", r.nearest(typed.Text)
+	case Date:
+		fault.What = short(typed.Text) + " is a date, not a mark; skipped"
+		fault.Right = "enter the mark as text: spreadsheet programs take marks such as MAR1 for a day"
+	case Stale, Fault:
+		fault.What = typed.fault().What
+	default:
+		fault.What = fmt.Sprintf("%q is not a mark; skipped", short(typed.Text))
+	}
+	return mark.Tile{}, fault
+}
+
+// mostNearest is for how many wrong marks the nearest valid one is looked for;
+// a log with more of them is not that of the plan.
+const mostNearest = 40
+
+// nearest names the valid marks that are nearest to a wrong one.
+func (r *reader) nearest(typed string) string {
+	if r.wrong++; r.wrong > mostNearest {
+		return ""
+	}
+	var names []string
+	near := r.paint.scheme.Nearest(typed, nil)
+	for _, n := range near {
+		if n.Penalty == near[0].Penalty {
+			names = append(names, n.Mark)
+		}
+	}
+	switch {
+	case names == nil:
+		return ""
+	case len(names) == 1:
+		return fmt.Sprintf("nearest is %s, cup %d on %s", names[0], near[0].Cell, r.paint.bodies[near[0].Body])
+	case len(names) > 3:
+		names = append(names[:3], "others")
+	}
+	return "nearest are " + quantity.Listed(names, "and")
+}
+
+// agrees counts the printed cells of a row that are what belongs to its mark, or
+// says which one is not.
+func (r *reader) agrees(t *table, row Row, tile mark.Tile) (evidence int, fault Complaint) {
+	number := func(want int) func(Cell) bool {
+		return func(c Cell) bool {
+			f, _ := parseNumber(c.Text)
+			return f.value == float64(want) || f.ambiguous && f.thousands() == float64(want) // 1,234 is cup 1234
+		}
+	}
+	body, now := r.paint.bodies[tile.Body], r.paint.nowCalled(tile.Body)
+	for _, printed := range []struct {
+		field Field
+		fits  func(Cell) bool
+		right string
+	}{
+		{CellField, number(tile.Cell), fmt.Sprintf("%s is cup %d", tile.Mark, tile.Cell)},
+		{RepeatField, number(tile.Repeat + 1), fmt.Sprintf("%s is repeat %d", tile.Mark, tile.Repeat+1)},
+		{BodyField, func(c Cell) bool { return fold(c.Text) == fold(body) || fold(c.Text) == fold(now) }, tile.Mark + " is " + body},
+		{PlanField, func(c Cell) bool { return r.log.Origin.of(c.text()) }, "the row is of another plan's log"},
+	} {
+		cell := t.cell(row, printed.field)
+		if cell.blank() {
+			continue
+		}
+		if !printed.fits(cell) {
+			head := r.columns[slices.IndexFunc(r.columns, func(c Column) bool { return c.Field == printed.field })].Head
+			return 0, Complaint{Column: head, What: fmt.Sprintf("%q does not belong to mark %s; skipped", short(cell.Text), tile.Mark), Right: printed.right}
+		}
+		evidence++
+	}
+	held, fault := r.otherMixture(row, tile)
+	return evidence + held, fault
 }
 
 // own is the plan's tile of a tile of the log, painted as it is: bodies may have
@@ -93,113 +154,29 @@ func (r *reader) own(tile mark.Tile) (mark.Tile, Complaint) {
 	p := r.test.Plan.Tiles
 	repeats := max(p.Repeats, 1)
 	body := r.paint.at[tile.Body]
+	what := ""
 	switch {
 	case body < 0:
-		return tile, Complaint{Column: r.head(BodyField), What: fmt.Sprintf("%s is on %s, which is no longer in the plan; skipped", tile.Mark, r.paint.bodies[tile.Body])}
+		what = fmt.Sprintf("%s is on %s, which is no longer in the plan; skipped", tile.Mark, r.paint.bodies[tile.Body])
 	case tile.Repeat >= repeats:
-		return tile, Complaint{Column: r.head(RepeatField), What: fmt.Sprintf("%s is repeat %d, but the plan now has %d; skipped", tile.Mark, tile.Repeat+1, repeats)}
-	}
-	tile.Index = ((tile.Cell-1)*len(p.Bodies)+body)*repeats + tile.Repeat
-	tile.Body = body
-	return tile, Complaint{}
-}
-
-// cellOf is a row's cell in the only column of a field.
-func (r *reader) cellOf(row Row, field Field) Cell { return r.table.cell(r.columns, row, field) }
-
-// tile finds the tile of a mark.
-func (r *reader) tile(read Cell) (tile mark.Tile, fault Complaint) {
-	fault = Complaint{Column: HeadMark, Right: "marks are " + r.paint.scheme.Form()}
-	switch read.Kind {
-	case Text, Number:
-		tile, err := r.paint.scheme.Read(read.Text)
-		if err == nil {
-			return tile, Complaint{}
-		}
-		fault.What, fault.Right = err.Error()+"; skipped", r.nearest(read.Text)
-	case Date:
-		fault.What = short(read.Text) + " is a date, not a mark; skipped"
-		fault.Right = "enter the mark as text: spreadsheet programs take marks such as MAR1 for a day"
-	case Stale, Fault:
-		fault.What = read.fault().What
+		what = fmt.Sprintf("%s is repeat %d, but the plan now has %d; skipped", tile.Mark, tile.Repeat+1, repeats)
 	default:
-		fault.What = fmt.Sprintf("%q is not a mark; skipped", short(read.Text))
+		tile.Index = ((tile.Cell-1)*len(p.Bodies)+body)*repeats + tile.Repeat
+		tile.Body = body
 	}
-	return mark.Tile{}, fault
+	return tile, Complaint{Column: HeadMark, What: what}
 }
 
-// nearest names the valid marks that are nearest to a wrong one.
-func (r *reader) nearest(read string) string {
-	if r.wrong++; r.wrong > mostNearest {
-		return ""
-	}
-	near := r.paint.scheme.Nearest(read, nil)
-	if len(near) == 0 {
-		return ""
-	}
-	var names []string
-	for _, n := range near {
-		if n.Penalty > near[0].Penalty {
-			break
-		}
-		names = append(names, n.Mark)
-	}
-	if len(names) == 1 {
-		return fmt.Sprintf("nearest is %s, cup %d on %s", names[0], near[0].Cell, r.paint.bodies[near[0].Body])
-	}
-	if len(names) > 3 {
-		return "nearest are " + strings.Join(names[:3], ", ") + " and others"
-	}
-	return "nearest are " + strings.Join(names, ", ")
-}
-
-// agrees counts the printed cells of a row that are what belongs to its mark, or
-// says which one is not.
-func (r *reader) agrees(row Row, tile mark.Tile) (evidence int, fault Complaint) {
-	number := func(want int) func(Cell) bool {
-		return func(c Cell) bool {
-			f, _ := parseNumber(c.Text)
-			return f.value == float64(want) || f.ambiguous // 1,234 may well be cup 1234
+// rowNotes say what was decided for columns, and which rows were read though a
+// person does not see them.
+func (r *reader) rowNotes() (notes []string) {
+	for i := range r.decimals {
+		if r.decimals[i].decided > 0 {
+			notes = append(notes, r.decimals[i].note(r.columns[i].Head))
 		}
 	}
-	body := r.paint.bodies[tile.Body]
-	for _, printed := range []struct {
-		field Field
-		fits  func(Cell) bool
-		right string
-	}{
-		{CellField, number(tile.Cell), fmt.Sprintf("%s is cup %d", tile.Mark, tile.Cell)},
-		{RepeatField, number(tile.Repeat + 1), fmt.Sprintf("%s is repeat %d", tile.Mark, tile.Repeat+1)},
-		{BodyField, func(c Cell) bool { return sameFold(c.Text, body) || sameFold(c.Text, r.nowCalled(tile.Body)) }, tile.Mark + " is " + body},
-		{PlanField, func(c Cell) bool { return r.log.Origin.of(c.text()) }, "the row is of another plan's log"},
-	} {
-		cell := r.cellOf(row, printed.field)
-		if cell.blank() {
-			continue
-		}
-		if !printed.fits(cell) {
-			return 0, Complaint{Column: r.head(printed.field), What: fmt.Sprintf("%q does not belong to mark %s; skipped", short(cell.Text), tile.Mark), Right: printed.right}
-		}
-		evidence++
+	if n := len(r.hidden); n > 0 {
+		notes = append(notes, fmt.Sprintf("%s read too, the first is row %d", quantity.Plural(n, "hidden row", "hidden rows"), r.hidden[0]))
 	}
-	held, fault := r.otherMixture(row, tile)
-	return evidence + held, fault
-}
-
-// head is the head of the only column of a field.
-func (r *reader) head(field Field) string {
-	for _, c := range r.columns {
-		if c.Field == field {
-			return c.Head
-		}
-	}
-	return string(field)
-}
-
-// nowCalled is the plan's name of a body of the log, "" where it has it no more.
-func (r *reader) nowCalled(body int) string {
-	if at := r.paint.at[body]; at >= 0 {
-		return r.test.Plan.Tiles.Bodies[at]
-	}
-	return ""
+	return notes
 }

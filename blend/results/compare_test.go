@@ -210,9 +210,9 @@ func TestEvaluate_asDone(t *testing.T) {
 	m.Fill(t, &sheets[0], "Gloss", func(tile mark.Tile) float64 { return float64(10 + tile.Cell) })
 	log := m.Read(t, sheets)
 	log.Cups = []record.CupEntry{
-		{Cup: 4, Poured: []record.Amount{{Value: 30, Given: true}, {Value: 90, Given: true}}},
-		{Cup: 5, Mishap: "made again", Notes: "by Ana"},
-		{Cup: 6, Mishap: "Spilled", Notes: "cat"},
+		{Done: blend.Done{Cup: 4, Poured: map[int]float64{0: 30, 1: 90}}},
+		{Done: blend.Done{Cup: 5}, Mishap: "made again", Notes: "by Ana"},
+		{Done: blend.Done{Cup: 6}, Mishap: "Spilled", Notes: "cat"},
 	}
 	r := Evaluate(m.Test, log)
 	want := r.Test.Cells[3].Pours[1].GotShare

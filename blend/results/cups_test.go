@@ -42,10 +42,10 @@ func TestEvaluate_cups(t *testing.T) {
 	row(5, record.MishapField, recordtest.Words("looked odd"))
 	row(99, record.MishapField, recordtest.Words("spilled"))
 	log := m.Read(t, append(sheets, cups))
-	if got := Lost(log); !slices.Equal(got, []int{3, 4}) {
+	if got := log.Lost(); !slices.Equal(got, []int{3, 4}) {
 		t.Errorf("lost are %v", got)
 	}
-	done := Done(log)
+	done := log.Done()
 	if len(done) != 1 || done[0].Cup != 2 || done[0].Poured[0] != 20 {
 		t.Errorf("done otherwise: %+v", done)
 	}

@@ -47,26 +47,25 @@ func (r *Results) fired(reading *record.Reading) int {
 	})
 }
 
-// gaps lists the cells that were not seen in any firing, of each body with the
+// gaps lists the cells that were not read in any firing, of each body with the
 // first of its firings.
-func (r *Results) gaps(seen [][]bool) []Gap {
-	lost := Lost(r.Log) // nothing can be entered of these
-	var all []Gap
+func (r *Results) gaps(means [][]Mean) (all []Gap) {
+	lost := r.Log.Lost() // nothing can be entered of these
 	for at, f := range r.Fired {
 		if at > 0 && r.Fired[at-1].Body == f.Body {
 			continue
 		}
 		g := Gap{Body: at}
-		for i := range seen[at] {
-			was := false
+		for i := range means[at] {
+			read := slices.Contains(lost, i+1)
 			for k := at; k < len(r.Fired) && r.Fired[k].Body == f.Body; k++ {
-				was = was || seen[k][i]
+				read = read || means[k][i].N > 0
 			}
-			if !was && !slices.Contains(lost, i+1) {
+			if !read {
 				g.Cells = append(g.Cells, i+1)
 			}
 		}
-		if len(g.Cells) > 0 {
+		if g.Cells != nil {
 			all = append(all, g)
 		}
 	}

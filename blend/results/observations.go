@@ -2,63 +2,90 @@ package results
 
 import (
 	"slices"
+	"strings"
 
-	"pourboard/blend/record"
+	"pourboard/blend/quantity"
 )
+
+// Count is a word with how many tiles it was written of.
+type Count struct {
+	Word  string
+	Tiles int
+}
 
 // Observations is what a log says in words of the tiles of one cell.
 type Observations struct {
 	Cell    int // by number
 	Tiles   int // with anything filled in
-	Surface []record.Count
-	Defects []record.Count // "none" too, where it was entered
-	Colour  []record.Count
-	Coats   [][]record.Count // by coat: what was entered of it, of coats that hold words
-	Notes   []string         // with the mark of the tile before each
+	Surface []Count
+	Defects []Count // "none" too, where it was entered
+	Colour  []Count
+	Coats   [][]Count // by coat: what was entered of it, of coats that hold words
+	Notes   []string  // with the mark of the tile before each
 }
 
 // Observations gathers what was written of a cell's tiles of one body, or of all bodies.
 func (r *Results) Observations(cell, body int) Observations {
-	s := Observations{Cell: cell, Coats: make([][]record.Count, r.Test.Plan.Tiles.Coats)}
+	s := Observations{Cell: cell, Coats: make([][]Count, r.Test.Plan.Tiles.Coats)}
 	for i := range r.Log.Readings {
 		it := &r.Log.Readings[i]
 		if it.Cell != cell || body != AllBodies && r.fired(it) != body {
 			continue
 		}
 		s.Tiles++
-		s.Surface = record.CountWords(s.Surface, record.Words(it.Surface))
-		s.Defects = record.CountWords(s.Defects, record.Words(it.Defects))
-		if it.Colour != "" {
-			s.Colour = record.CountWords(s.Colour, []string{it.Colour})
-		}
+		s.Surface = count(s.Surface, words(it.Surface))
+		s.Defects = count(s.Defects, words(it.Defects))
+		s.Colour = count(s.Colour, []string{it.Colour})
 		for k, coat := range it.Coats {
-			if coat.Text != "" && !slices.ContainsFunc(r.Coats(), func(m *Measure) bool { return m.Index == k }) {
-				s.Coats[k] = record.CountWords(s.Coats[k], []string{coat.Text})
+			if !slices.ContainsFunc(r.Coats(), func(m *Measure) bool { return m.Index == k }) {
+				s.Coats[k] = count(s.Coats[k], []string{coat.Text})
 			}
 		}
 		if it.Notes != "" {
 			s.Notes = append(s.Notes, it.Mark+": "+it.Notes)
 		}
 	}
-	for _, counts := range append([][]record.Count{s.Surface, s.Defects, s.Colour}, s.Coats...) {
-		slices.SortStableFunc(counts, func(a, b record.Count) int { return b.Tiles - a.Tiles })
+	for _, counts := range append([][]Count{s.Surface, s.Defects, s.Colour}, s.Coats...) {
+		slices.SortStableFunc(counts, func(a, b Count) int { return b.Tiles - a.Tiles })
 	}
 	return s
+}
+
+// words parts what is in a cell of words, of which there can be several.
+func words(text string) (all []string) {
+	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(",;/+&\n", r) }) {
+		all = append(all, strings.TrimSpace(word))
+	}
+	return all
+}
+
+// count adds the words of one tile to counts, each once.
+func count(counts []Count, words []string) []Count {
+	var seen []string
+	for _, word := range words {
+		folded := quantity.Fold(word)
+		if folded == "" || slices.Contains(seen, folded) {
+			continue
+		}
+		seen = append(seen, folded)
+		if i := slices.IndexFunc(counts, func(c Count) bool { return quantity.Fold(c.Word) == folded }); i >= 0 {
+			counts[i].Tiles++
+		} else {
+			counts = append(counts, Count{word, 1})
+		}
+	}
+	return counts
 }
 
 // Empty reports whether nothing was written in words.
 func (s Observations) Empty() bool {
 	return len(s.Surface)+len(s.Defects)+len(s.Colour)+len(s.Notes) == 0 &&
-		!slices.ContainsFunc(s.Coats, func(counts []record.Count) bool { return len(counts) > 0 })
+		!slices.ContainsFunc(s.Coats, func(counts []Count) bool { return len(counts) > 0 })
 }
 
 // Faults are the defects but for words that say that there are none.
-func (s Observations) Faults() []record.Count {
-	var faults []record.Count
-	for _, c := range s.Defects {
-		if !record.IsNone(c.Word) {
-			faults = append(faults, c)
-		}
-	}
-	return faults
+func (s Observations) Faults() []Count {
+	return slices.DeleteFunc(slices.Clone(s.Defects), func(c Count) bool {
+		return slices.Contains([]string{"none", "no", "nothing", "-", "–", "0"}, quantity.Fold(c.Word))
+	})
 }

@@ -4,6 +4,7 @@
 package results
 
 import (
+	"slices"
 	"strconv"
 
 	"pourboard/blend"
@@ -77,21 +78,21 @@ const ranks = 3
 // Evaluate works out what a log says about a test. Cups count as the log says
 // that they were really made; those that were lost do not count.
 func Evaluate(t *blend.Test, log *record.Log) *Results {
-	if done := Done(log); done != nil {
+	if done := log.Done(); done != nil {
 		t = t.AsDone(done)
 	}
-	log = withoutLost(log)
-	r := &Results{Test: t, Log: log, Tiles: tiles(log)}
+	kept, lost := *log, log.Lost()
+	kept.Readings = slices.DeleteFunc(slices.Clone(log.Readings), func(r record.Reading) bool { return slices.Contains(lost, r.Cell) })
+	r := &Results{Test: t, Log: &kept}
 	r.Space, r.Ends = endsOf(t)
 	r.Fired = r.firedOf(len(t.Plan.Tiles.Bodies))
-	seen := make([][]bool, len(r.Fired))
-	for b := range seen {
-		seen[b] = make([]bool, len(t.Cells))
+	read, tiles := r.noMeans(), map[int]bool{}
+	for i := range kept.Readings {
+		reading := &kept.Readings[i]
+		read[r.fired(reading)][reading.Cell-1].N++
+		tiles[reading.Index] = true
 	}
-	for i := range log.Readings {
-		seen[r.fired(&log.Readings[i])][log.Readings[i].Cell-1] = true
-	}
-	r.Missing = r.gaps(seen)
+	r.Tiles, r.Missing = len(tiles), r.gaps(read)
 	for _, c := range log.Columns {
 		if m, ok := r.measure(c); ok {
 			r.Measures = append(r.Measures, m)
@@ -103,24 +104,19 @@ func Evaluate(t *blend.Test, log *record.Log) *Results {
 	return r
 }
 
-// tiles is how many tiles have something filled in, in one firing or more.
-func tiles(log *record.Log) int {
-	seen := map[int]bool{}
-	for i := range log.Readings {
-		seen[log.Readings[i].Index] = true
+// noMeans are means of no tiles, by body, then index of the cell.
+func (r *Results) noMeans() [][]Mean {
+	all := make([][]Mean, len(r.Fired))
+	for body := range all {
+		all[body] = make([]Mean, len(r.Test.Cells))
 	}
-	return len(seen)
+	return all
 }
 
 // measure works out a column; ok is false when it holds no numbers. A coat with
 // a single entry in words is one of words.
 func (r *Results) measure(c record.Column) (m Measure, ok bool) {
-	m.Column = c
-	t := r.Test
-	m.Means = make([][]Mean, len(r.Fired))
-	for b := range m.Means {
-		m.Means[b] = make([]Mean, len(t.Cells))
-	}
+	m.Column, m.Means = c, r.noMeans()
 	for i := range r.Log.Readings {
 		reading := &r.Log.Readings[i]
 		if c.Field == record.CoatField && reading.Coats[c.Index].Text != "" && !reading.Coats[c.Index].Number.Given {
@@ -141,16 +137,8 @@ func (r *Results) measure(c record.Column) (m Measure, ok bool) {
 	if m.N == 0 {
 		return Measure{}, false
 	}
-	m.Scatter = r.scatter(&m)
+	m.Scatter, m.Missing = r.scatter(&m), r.gaps(m.Means)
 	m.classify()
-	read := make([][]bool, len(m.Means))
-	for b, means := range m.Means {
-		read[b] = make([]bool, len(means))
-		for i, mean := range means {
-			read[b][i] = mean.N > 0
-		}
-	}
-	m.Missing = r.gaps(read)
 	if bodies := r.fullest(m.Means); len(bodies) > 1 {
 		m.rank(AllBodies, together(bodies))
 	}

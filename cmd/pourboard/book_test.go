@@ -33,7 +33,7 @@ func studioOf(t testing.TB, plan string, n int) (folder string) {
 		}
 		filled := &record.Log{}
 		for k := range r.scheme.Tiles() {
-			filled.Readings = append(filled.Readings, record.Reading{Tile: r.scheme.Tile(k), Rating: 1 + (i+k)%5, Notes: fmt.Sprint("note ", k), Firing: "A",
+			filled.Readings = append(filled.Readings, record.Reading{Tile: r.scheme.Tile(k), Rating: float64(1 + (i+k)%5), Notes: fmt.Sprint("note ", k), Firing: "A",
 				Coats: make([]record.Coat, r.test.Plan.Tiles.Coats), Numbers: make([]record.Amount, len(r.test.Plan.Log.Numbers))})
 		}
 		var log bytes.Buffer

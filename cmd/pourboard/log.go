@@ -10,7 +10,6 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/identity"
 	"pourboard/blend/record"
-	"pourboard/blend/results"
 	"pourboard/render/logbook"
 	"pourboard/render/wording"
 )
@@ -104,7 +103,7 @@ func doneBeside(t *blend.Test, beside *record.Log) *blend.Test {
 	if beside == nil || beside.Origin.Other {
 		return t
 	}
-	return t.AsDone(results.Done(beside))
+	return t.AsDone(beside.Done())
 }
 
 // changedSince says in what the plan differs from that of the log beside it, as far

@@ -165,10 +165,10 @@ func (j *job) goesByAnother(file string, log *record.Log) bool {
 	}
 	counted, done := identity.AmountsOf(j.plan), []blend.Done(nil)
 	if beside, _ := j.logBeside(); beside != nil && !beside.Origin.Amounts.Empty() {
-		counted, done = beside.Origin.Amounts, results.Done(beside)
+		counted, done = beside.Origin.Amounts, beside.Done()
 	}
 	was, is := identity.Common(log.Origin.Amounts, counted)
-	return !identity.Same(was, is) || !reflect.DeepEqual(done, results.Done(log))
+	return !identity.Same(was, is) || !reflect.DeepEqual(done, log.Done())
 }
 
 // writeResults writes the PDF of one log.

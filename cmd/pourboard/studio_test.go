@@ -23,9 +23,9 @@ type faulty struct {
 	t       *testing.T
 	rng     *rand.Rand
 	folder  string
-	plan    string            // text of all plans but for title and mark
-	rows    map[string]int    // rating by test, mark and firing
-	skipped map[string]string // a part of the reason by a part of the file's name
+	plan    string             // text of all plans but for title and mark
+	rows    map[string]float64 // rating by test, mark and firing
+	skipped map[string]string  // a part of the reason by a part of the file's name
 }
 
 func (f *faulty) write(name string, body []byte) {
@@ -58,10 +58,10 @@ func (f *faulty) test(n int, counts bool) (plan, workbook, csv []byte) {
 				continue
 			}
 			tile := j.places.Scheme.Tile(i)
-			r := record.Reading{Tile: tile, Rating: 1 + f.rng.IntN(5), Firing: firing,
+			r := record.Reading{Tile: tile, Rating: float64(1 + f.rng.IntN(5)), Firing: firing,
 				Coats: make([]record.Coat, j.plan.Tiles.Coats), Numbers: make([]record.Amount, len(j.plan.Log.Numbers))}
 			log.Readings = append(log.Readings, r)
-			fmt.Fprintf(table, "%s,%d,%s,%s\n", r.Mark, r.Rating, firing, identity.Fingerprint(j.plan))
+			fmt.Fprintf(table, "%s,%g,%s,%s\n", r.Mark, r.Rating, firing, identity.Fingerprint(j.plan))
 			if counts {
 				f.rows[fmt.Sprint(title, " ", r.Mark, firing)] = r.Rating
 			}
@@ -201,7 +201,7 @@ func TestBook_faults(t *testing.T) {
 	}
 	for _, planted := range studios {
 		t.Run(strings.Join(planted, ", "), func(t *testing.T) {
-			f := &faulty{t, rng, t.TempDir(), string(text), map[string]int{}, map[string]string{}}
+			f := &faulty{t, rng, t.TempDir(), string(text), map[string]float64{}, map[string]string{}}
 			for n, kind := range planted {
 				faults[kind](f, n)
 			}
@@ -224,7 +224,7 @@ func (f *faulty) compare(b *book.Book) {
 		for _, tile := range c.Tiles {
 			key := fmt.Sprint(c.Title, " ", tile.Mark, tile.Firing)
 			if rating, has := f.rows[key]; !has || rating != tile.Rating {
-				f.t.Errorf("%s is rated %d, entered is %d", key, tile.Rating, rating)
+				f.t.Errorf("%s is rated %g, entered is %g", key, tile.Rating, rating)
 			}
 			found++
 		}
@@ -255,7 +255,7 @@ func TestBook_said(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f := &faulty{t, rand.New(rand.NewPCG(1, 2)), t.TempDir(), string(text), map[string]int{}, map[string]string{}}
+	f := &faulty{t, rand.New(rand.NewPCG(1, 2)), t.TempDir(), string(text), map[string]float64{}, map[string]string{}}
 	faults["plan changed since"](f, 0)
 	faults["log without a plan"](f, 1)
 	faults["files of other kinds"](f, 2)

@@ -255,7 +255,7 @@ func (b *logBook) writeFirings() {
 		row := s.TallRow(height)
 		s.Text(xlsx.Head, l.Label)
 		for _, letter := range firings {
-			if text := b.filled.Firing(string(letter)).Value(l.Label); text != "" {
+			if text := b.filled.Firings.Of(string(letter)).Value(l.Label); text != "" {
 				s.FormattedText(xlsx.Field, xlsx.AsText, text)
 			} else {
 				s.Blank(xlsx.Field, format)
@@ -277,7 +277,7 @@ func (b *logBook) writeLegend() {
 	lines := []string{
 		"Marks: " + b.marks.Scheme.Form() + ". The number is the cup.",
 		"Underneath, the mark and its check letter: " + first.Mark + " is " + first.Under + ".",
-		"Rating: a whole number. " + fmt.Sprintf("%d is the worst, %d the best.", record.LeastRating, record.MostRating),
+		fmt.Sprintf("Rating: %d is the worst, %d the best; halves count too.", record.LeastRating, record.MostRating),
 		"Firing: the sheet " + record.SheetFirings + " has a column for each. A tile fired again gets a second row with its mark.",
 		"An amount that came out otherwise, or a cup forgotten or spilled: enter it on the sheet " + record.SheetCups + ".",
 	}

@@ -194,7 +194,7 @@ func tileTexts(tiles []*book.Tile, part string) []string {
 	texts := make([]string, 4)
 	for i, t := range tiles {
 		percent, _ := t.Mix.Part(part)
-		for k, text := range []string{strconv.Itoa(t.Rating), t.Mark, t.Body, quantity.MadeText(percent) + " %"} {
+		for k, text := range []string{quantity.AtMost(t.Rating, 1), t.Mark, t.Body, quantity.MadeText(percent) + " %"} {
 			if i > 0 {
 				texts[k] += "\n"
 			}
@@ -218,7 +218,7 @@ func (p *printer) best(all []book.Rated) {
 	var rows [][]string
 	for _, r := range all {
 		test := r.Chapter.Title
-		if fired := firingText(r.Chapter.Firing(r.Tiles[0].Firing)); fired != "" {
+		if fired := firingText(r.Chapter.Firings.Of(r.Tiles[0].Firing)); fired != "" {
 			test += "\n" + fired
 		}
 		rows = append(rows, append(tileTexts(r.Tiles, "")[:3], test, recipeText(r.Tiles[0].Mix)))

@@ -26,7 +26,7 @@ func studio(t *testing.T, tests int) *book.Book {
 		log := &record.Log{Firings: []record.Firing{{Letter: "A", Entries: []record.Entry{
 			{Label: "Cone", Value: "6"}, {Label: "Date", Value: "2026-03-01"}, {Label: "Kept in", Value: fmt.Sprint("Crate ", n/3)}}}}}
 		for i := 0; i < m.Scheme.Tiles() && n < tests-1; i += 3 {
-			log.Readings = append(log.Readings, record.Reading{Tile: m.Scheme.Tile(i), Rating: 1 + (i+n)%5, Surface: "satin", Firing: "A"})
+			log.Readings = append(log.Readings, record.Reading{Tile: m.Scheme.Tile(i), Rating: float64(1 + (i+n)%5), Surface: "satin", Firing: "A"})
 		}
 		file := fmt.Sprintf("tests/%s.toml", prefix)
 		chapters = append(chapters, book.NewChapter(book.Source{Plan: file, Test: m.Test, Scheme: m.Scheme,

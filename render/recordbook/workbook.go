@@ -161,7 +161,7 @@ func tileColumns(b *book.Book) []column[tile] {
 		textColumn(record.HeadFiring, func(t tile) string { return t.Firing }),
 	}
 	for _, label := range []string{"Cone", "Atmosphere", "Date", book.KeptInLabel} {
-		all = append(all, textColumn(label, func(t tile) string { return t.chapter.Firing(t.Firing).Value(label) }))
+		all = append(all, textColumn(label, func(t tile) string { return t.chapter.Firings.Of(t.Firing).Value(label) }))
 	}
 	all = append(all, textColumn("Base", func(t tile) string { return t.chapter.Base }))
 	for _, name := range b.Parts {
@@ -171,7 +171,7 @@ func tileColumns(b *book.Book) []column[tile] {
 		}))
 	}
 	all = append(all,
-		numberColumn("Rating", "0", func(t tile) (float64, bool) { return float64(t.Rating), t.Rating > 0 }),
+		numberColumn("Rating", xlsx.General, func(t tile) (float64, bool) { return t.Rating, t.Rating > 0 }),
 		textColumn("Surface", func(t tile) string { return t.Surface }),
 		textColumn("Defects", func(t tile) string { return t.Defects }),
 		textColumn("Colour", func(t tile) string { return t.Colour }))

@@ -60,7 +60,7 @@ func invented(test *blend.Test, places *layout.Places, read func(mark.Tile) bool
 	log := &record.Log{
 		Columns:    record.Columns(test.Plan),
 		Firings:    []record.Firing{{Letter: "A", Entries: []record.Entry{{Label: "Cone", Value: "6"}, {Label: "Schedule", Value: "100 °C/h to 600 °C, 150 °C/h to the top, 15 min hold"}}}},
-		Complaints: []record.Complaint{{Sheet: "Tiles", Row: 3, Column: "Rating", What: "8 is left out", Right: "a whole number from 1 to 5"}},
+		Complaints: []record.Complaint{{Sheet: "Tiles", Row: 3, Column: "Rating", What: "8 is left out", Right: "1 to 5, whole or half"}},
 		Notes:      []string{"the log carries no fingerprint"},
 	}
 	for _, tile := range places.Tiles {
@@ -73,7 +73,7 @@ func invented(test *blend.Test, places *layout.Places, read func(mark.Tile) bool
 			sum += 9 * float64(i+1) * x * (1.6 - x)
 		}
 		it := record.Reading{Tile: tile.Tile, Coats: make([]record.Coat, test.Plan.Tiles.Coats)}
-		it.Rating = int(max(record.LeastRating, min(record.MostRating, math.Round((sum-38)/6))))
+		it.Rating = max(record.LeastRating, min(record.MostRating, math.Round((sum-38)/6)))
 		for i := range test.Plan.Log.Numbers {
 			it.Numbers = append(it.Numbers, hundredths(sum/float64(1+9*i)))
 		}

@@ -19,7 +19,7 @@ func Found(w io.Writer, found []book.Found) error {
 			g.add(f.Tile.Mark, f.Tile.Under, strconv.Itoa(f.Tile.Cell), f.Body, fired, keptIn, rating, f.Chapter.Plan, f.Chapter.Title)
 		}
 		for _, r := range f.Rows {
-			firing := f.Chapter.Firing(r.Firing)
+			firing := f.Chapter.Firings.Of(r.Firing)
 			row(firedText(firing), firing.Value(book.KeptInLabel), ratingText(r))
 		}
 		if f.Rows == nil {
@@ -47,7 +47,7 @@ func ratingText(t *book.Tile) string {
 	if t.Rating == 0 {
 		return ""
 	}
-	return strconv.Itoa(t.Rating)
+	return quantity.AtMost(t.Rating, 1)
 }
 
 // Fired lists tiles of earlier tests that are made like cups of a plan, at most four
@@ -62,7 +62,7 @@ func Fired(w io.Writer, matches []book.Match) error {
 			if of[m.Cup] == 1 {
 				cup = strconv.Itoa(m.Cup)
 			}
-			g.add(cup, m.Tile.Mark, m.Tile.Body, ratingText(m.Tile), firedText(m.Chapter.Firing(m.Tile.Firing)), m.Chapter.Title, entered(m))
+			g.add(cup, m.Tile.Mark, m.Tile.Body, ratingText(m.Tile), firedText(m.Chapter.Firings.Of(m.Tile.Firing)), m.Chapter.Title, entered(m))
 		}
 		if last := i == len(matches)-1 || matches[i+1].Cup != m.Cup; last && of[m.Cup] > most {
 			g.add("", "", "", "", "", "", "and "+strconv.Itoa(of[m.Cup]-most)+" more")

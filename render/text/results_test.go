@@ -29,7 +29,7 @@ func logged(t *blend.Test, places *layout.Places) *record.Log {
 		for e, x := range points.Point(tile.Cell) {
 			gloss += []float64{30, 50, 20, 40, 60}[e] * x
 		}
-		reading := record.Reading{Tile: tile.Tile, Coats: make([]record.Coat, t.Plan.Tiles.Coats), Rating: max(1, min(5, int(math.Round(gloss/15))))}
+		reading := record.Reading{Tile: tile.Tile, Coats: make([]record.Coat, t.Plan.Tiles.Coats), Rating: max(1, min(5, math.Round(gloss/15)))}
 		if i == 3 {
 			reading.Rating = 0 // not given
 		}

@@ -57,10 +57,10 @@ func tidyRow(f Firing, r *record.Reading, firing, version string) object {
 		{"check", slices.Contains(t.Plan.Log.Check, r.Cell)}, {"asked", asked}, {"made", made},
 		{"oxides", oxides(chemistry.WeightPercent)},
 		{"sio2_al2o3", orUnknown(chemistry.SiAl, chemistry.SiAl > 0)},
-		{"rating", orUnknown(float64(r.Rating), r.Rating != 0)}, {"numbers", numbers},
+		{"rating", orUnknown(r.Rating, r.Rating != 0)}, {"numbers", numbers},
 		{"coats", list(r.Coats, func(c record.Coat) string { return c.Text })}, {"surface", r.Surface},
 		{"defects", r.Defects}, {"colour", r.Colour}, {"photograph", r.Photo}, {"notes", r.Notes},
-		{"firing_log", object(list(f.Results.Log.Firing(r.Firing).Entries, func(e record.Entry) field { return field{e.Label, e.Value} }))},
+		{"firing_log", object(list(f.Results.Log.Firings.Of(r.Firing).Entries, func(e record.Entry) field { return field{e.Label, e.Value} }))},
 		{"version", version}, {"fingerprint", f.Fingerprint},
 	}
 }

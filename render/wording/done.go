@@ -7,14 +7,13 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/quantity"
 	"pourboard/blend/record"
-	"pourboard/blend/results"
 )
 
 // DoneTexts say what a log's sheet of cups changes, "cup 5: poured 280 mL Matte,
 // not 135", and what is noted there. t is the test as planned.
 func DoneTexts(t *blend.Test, log *record.Log) []string {
 	var texts []string
-	for _, done := range results.Done(log) {
+	for _, done := range log.Done() {
 		c := t.Cells[done.Cup-1]
 		var parts []string
 		for e, p := range c.Pours {
@@ -29,7 +28,7 @@ func DoneTexts(t *blend.Test, log *record.Log) []string {
 		}
 		texts = append(texts, fmt.Sprintf("cup %d: %s (counted as done)", done.Cup, strings.Join(parts, ", ")))
 	}
-	if lost := results.Lost(log); lost != nil {
+	if lost := log.Lost(); lost != nil {
 		texts = append(texts, fmt.Sprintf("%s forgotten or spilled: tiles skipped", quantity.Cups(lost, 20)))
 	}
 	for _, e := range log.Cups {

@@ -241,7 +241,7 @@ func RankText(m *results.Measure, k results.Rank) string {
 
 // CountsText lists words with how many of the cell's tiles each was written of:
 // "crawling 2 of 3, crazing 1 of 3"; of a single tile the words alone.
-func CountsText(s results.Observations, counts []record.Count) string {
+func CountsText(s results.Observations, counts []results.Count) string {
 	var texts []string
 	for _, c := range counts {
 		if s.Tiles > 1 {
@@ -257,7 +257,7 @@ func CountsText(s results.Observations, counts []record.Count) string {
 // a column without entries is left out.
 func ObservationTexts(s results.Observations) []string {
 	var texts []string
-	add := func(head string, counts []record.Count) {
+	add := func(head string, counts []results.Count) {
 		if len(counts) > 0 {
 			texts = append(texts, head+" "+CountsText(s, counts))
 		}
