@@ -4,12 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"os"
-	"path/filepath"
 	"slices"
-	"strconv"
-	"strings"
-
-	"github.com/spf13/pflag"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
@@ -39,7 +34,7 @@ without a recipe is poured wet; colourants are weighed into it.
   --scale STEP      smallest step of your bucket scale, such as "1 g"
   --capacity AMOUNT most it can weigh at once, such as "3 kg"
   --pdf FILE        write the ticket as a page to print
-` + measuredHelp + `
+` + logHelp + measuredHelp + `
 Example:
 
   pourboard batch plan.toml --cup 12 --dry "5 kg" --scale "1 g"
@@ -48,35 +43,33 @@ Example:
 	}
 }
 
-// bucketFlags are the flags of batch that are about the bucket, as they are typed.
-type bucketFlags struct{ dry, volume, scale, capacity, page string }
-
-func (b *bucketFlags) add(f *pflag.FlagSet) {
-	f.StringVar(&b.dry, "dry", "", "")
-	f.StringVar(&b.volume, "volume", "", "")
-	f.StringVar(&b.scale, "scale", "", "")
-	f.StringVar(&b.capacity, "capacity", "", "")
-	f.StringVar(&b.page, "pdf", "", "")
+// bucket is what the flags of batch say of it.
+type bucket struct {
+	dryG, ml         float64 // its size; one of them is 0
+	scaleG, capacity float64 // of its scale, in g; 0 for the plan's
+	sg               float64 // 0 for the cup's own
 }
 
 func runBatch(u *ui, args []string) error {
 	f := flags("batch")
 	var chosen cupFlags
 	chosen.add(f)
-	var bucket bucketFlags
-	bucket.add(f)
+	var b bucket
+	add(f, &b.dryG, "dry", "5 kg", positive(quantity.Mass))
+	add(f, &b.ml, "volume", "10 L", positive(quantity.Volume))
+	add(f, &b.scaleG, "scale", "1 g", positive(quantity.Mass))
+	add(f, &b.capacity, "capacity", "3 kg", positive(quantity.Mass))
+	page, log := f.String("pdf", "", "ticket.pdf"), f.String("log", "", "plan-log.xlsx")
 	asked := f.Bool("asked", false, "")
-	var size blend.Amount
-	var sg float64
-	j, err := u.onePlan(f, args, func(o *overrides) (err error) {
+	j, err := u.onePlan(f, args, func(o *overrides) error {
 		if !chosen.given() {
 			return usagef("name the cup to mix (such as --cup 12)")
 		}
-		if size, err = bucket.size(); err != nil {
-			return err
+		if (b.dryG > 0) == (b.ml > 0) {
+			return usagef(`name the amount: --dry "5 kg" or --volume "10 L"`)
 		}
-		sg, err = o.bucketSG()
-		return err
+		b.takeSG(o)
+		return nil
 	})
 	if err != nil {
 		return err
@@ -88,35 +81,43 @@ func runBatch(u *ui, args []string) error {
 	if len(cups) != 1 {
 		return usagef("%d cups named (a bucket is of one cup)", len(cups))
 	}
-	kit, err := bucket.kit(j.plan.Kit)
+	kit, err := b.kit(j.plan.Kit)
 	if err != nil {
 		return err
 	}
-	if bucket.page != "" {
-		if err := notTicket(bucket.page); err != nil {
+	if *page != "" {
+		if err := notTicket(*page); err != nil {
 			return err
 		}
 	}
-	cup, view := cups[0]-1, j.view(u, *asked)
+	view, err := j.view(u, *asked, *log)
+	if err != nil {
+		return err
+	}
+	size := blend.Amount{Value: b.dryG, Of: blend.Dry}
+	if b.ml > 0 {
+		size = blend.Amount{Value: b.ml, Of: blend.Volume}
+	}
+	cup := cups[0] - 1
 	if bought := j.test.WithoutRecipe(cup); bought != nil {
-		if sg > 0 || bucket.page != "" {
+		if b.sg > 0 || *page != "" {
 			return usagef("%q has no recipe, so cup %d is poured wet (leave out --sg and --pdf)", bought[0], cup+1)
 		}
 		return u.wetBucket(j.test, cup, view, size, kit)
 	}
-	b, err := j.test.Bucket(cup, view, size, sg, kit)
+	mixed, err := j.test.Bucket(cup, view, size, b.sg, kit)
 	if err != nil {
 		return usagef("%s", err)
 	}
-	if err := text.Bucket(u.out, j.test, b, kit); err != nil {
+	if err := text.Bucket(u.out, j.test, mixed, kit); err != nil {
 		return err
 	}
-	if bucket.page != "" {
-		if err := u.ticket(bucket.page, j, b, kit); err != nil {
+	if *page != "" {
+		if err := u.ticket(*page, j, mixed, kit); err != nil {
 			return err
 		}
 	}
-	u.care(j.test, b.Materials())
+	u.care(j.test, mixed.Materials())
 	return nil
 }
 
@@ -148,21 +149,8 @@ func (u *ui) ticket(page string, j *job, b blend.Bucket, kit measure.Kit) error 
 	return nil
 }
 
-// notTicket is an error when a ticket is to be written under the name of a
-// plan's packet, of a part of it or of its results, or in place of a file that
-// is no ticket.
+// notTicket is an error when a ticket would take the place of a file that is none.
 func notTicket(file string) error {
-	stem := strings.TrimSuffix(file, filepath.Ext(file))
-	for filepath.Ext(file) != ".toml" {
-		if _, err := os.Stat(stem + ".toml"); err == nil {
-			return fmt.Errorf("%s would be mixed up with the pages of %s (%s)", file, stem+".toml", byPage)
-		}
-		at := strings.LastIndex(stem, "-")
-		if at < 0 || stem[at+1:] != "results" && !slices.Contains(sheets.Parts(), stem[at+1:]) {
-			break
-		}
-		stem = stem[:at]
-	}
 	info, err := os.Stat(file)
 	if err != nil || !info.Mode().IsRegular() {
 		return nil // writing it will say why it cannot be written
@@ -186,56 +174,30 @@ func (u *ui) care(t *blend.Test, materials []string) {
 	u.note("%s", wording.NoProof)
 }
 
-// bucketSG takes the specific gravity that a bucket is to have out of --sg, 0
-// when none is given: the one without a glaze's name.
-func (o *overrides) bucketSG() (sg float64, err error) {
-	o.sg = slices.DeleteFunc(o.sg, func(text string) bool {
-		if strings.Contains(text, "=") || err != nil {
-			return false
+// takeSG takes the specific gravity that the bucket is to have out of --sg: the one
+// without a glaze's name.
+func (b *bucket) takeSG(o *overrides) {
+	for i, read := range o.sg {
+		if read.glaze == "" {
+			b.sg, o.sg = read.sg, slices.Delete(o.sg, i, i+1)
+			return
 		}
-		if sg, err = strconv.ParseFloat(text, 64); err != nil {
-			err = usagef("--sg %q is not a number", text)
-		} else if !(sg > 1 && sg < 10) {
-			err = usagef("--sg %g is out of range for a glaze (such as 1.45)", sg)
-		}
-		return true
-	})
-	return sg, err
-}
-
-func (b *bucketFlags) size() (blend.Amount, error) {
-	if (b.dry == "") == (b.volume == "") {
-		return blend.Amount{}, usagef(`name the amount: --dry "5 kg" or --volume "10 L"`)
 	}
-	if b.dry != "" {
-		g, err := amountFlag("--dry", b.dry, quantity.Mass)
-		return blend.Amount{Value: g, Of: blend.Dry}, err
-	}
-	ml, err := amountFlag("--volume", b.volume, quantity.Volume)
-	return blend.Amount{Value: ml, Of: blend.Volume}, err
 }
 
 // kit is the plan's instruments with the bucket's own scale.
-func (b *bucketFlags) kit(kit measure.Kit) (measure.Kit, error) {
-	if b.scale != "" {
-		g, err := amountFlag("--scale", b.scale, quantity.Mass)
-		if err != nil {
-			return kit, err
-		}
-		if kit.Fine.Size == 0 && g > kit.Scale.Size {
+func (b *bucket) kit(kit measure.Kit) (measure.Kit, error) {
+	if b.scaleG > 0 {
+		if kit.Fine.Size == 0 && b.scaleG > kit.Scale.Size {
 			kit.Fine = kit.Scale // the bench scale is there for what is small
 		}
-		kit.Scale.Size, kit.Capacity = g, 0
+		kit.Scale.Size, kit.Capacity = b.scaleG, 0
 	}
-	if b.capacity != "" {
-		g, err := amountFlag("--capacity", b.capacity, quantity.Mass)
-		if err != nil {
-			return kit, err
-		}
-		if g < kit.Scale.Size {
+	if b.capacity > 0 {
+		if b.capacity < kit.Scale.Size {
 			return kit, usagef("--capacity is smaller than one step of the scale (such as 3 kg)")
 		}
-		kit.Capacity = g
+		kit.Capacity = b.capacity
 	}
 	return kit, nil
 }

@@ -79,26 +79,17 @@ func runBook(u *ui, args []string) error {
 	if *crate != nil {
 		return u.sortingList(b, *crate, *missing, base+"-crate.pdf", sheet)
 	}
-	files := &packet{outputs: []*output{
+	files := []*output{
 		{file: base + "-book.xlsx", render: func(w io.Writer) ([]string, error) { return recordbook.WriteWorkbook(w, b) }},
 		{file: base + "-book.pdf", render: func(w io.Writer) ([]string, error) { return nil, recordbook.WritePages(w, b, sheet.W, sheet.H) }},
-	}}
-	defer files.drop()
-	if err := files.draw(byOut); err != nil {
-		return err
 	}
-	var warnings []string
-	for _, o := range files.outputs {
-		if err := o.place(); err != nil {
-			return err
-		}
-		u.printf("  %s\n", o.file)
-		warnings = append(warnings, o.notes...)
+	if err := u.writeAll(files, byOut); err != nil {
+		return err
 	}
 	u.printf("%s, %s of fired tiles, %d skipped\n", quantity.Plural(len(b.Chapters), "test", "tests"), quantity.Plural(b.Tiles, "row", "rows"), len(b.Skipped))
 	u.tellSkipped(b)
-	for _, w := range warnings {
-		u.note("note: %s", w)
+	for _, note := range files[0].notes {
+		u.note("note: %s", note)
 	}
 	return nil
 }

@@ -16,7 +16,7 @@ func completionCommand() command {
 		help: `Usage:  pourboard completion SHELL
 
 Prints a script for bash, zsh or fish. The Tab key then completes commands,
-flags and kinds of plan. Put it where the shell reads such scripts, or load it:
+flags and kinds of plan. Load it when the shell starts:
 
   bash   source <(pourboard completion bash)
   zsh    source <(pourboard completion zsh)
@@ -35,14 +35,22 @@ func runCompletion(u *ui, args []string) error {
 	if err != nil {
 		return err
 	}
-	scripts := map[string]func() string{"bash": bashCompletion, "zsh": zshCompletion, "fish": fishCompletion}
-	script, ok := scripts[args[0]]
-	if !ok {
+	switch args[0] {
+	case "bash":
+		u.print(bashCompletion())
+	case "zsh": // which can run scripts of bash
+		u.print("(( $+functions[compdef] )) || { autoload -Uz compinit && compinit -i }\nautoload -Uz bashcompinit && bashcompinit\n")
+		u.print(bashCompletion())
+	case "fish":
+		u.print(fishCompletion())
+	default:
 		return usagef("unknown shell %q%s", args[0], nearestOrAll(args[0], shells, "choose from"))
 	}
-	u.print(script())
 	return nil
 }
+
+// shells are those with a script.
+var shells = []string{"bash", "zsh", "fish"}
 
 // flagsOf is the flags of a command, without the letters of short ones.
 func flagsOf(c command) []string {
@@ -63,8 +71,8 @@ func startNames() []string {
 	return names
 }
 
-// names are what can follow a command besides flags and files.
-func names(c command) []string {
+// wordsOf are what can follow a command besides flags and files.
+func wordsOf(c command) []string {
 	switch c.name {
 	case "new":
 		return startNames()
@@ -74,28 +82,20 @@ func names(c command) []string {
 	return nil
 }
 
-// shells are those with a script.
-var shells = []string{"bash", "zsh", "fish"}
-
 // bashCompletion leaves files to bash itself, which knows how to write a name
 // with blanks.
 func bashCompletion() string {
-	var b strings.Builder
-	var all []string
+	var names, cases []string
 	for _, c := range commands() {
-		all = append(all, c.name)
+		names = append(names, c.name)
+		cases = append(cases, fmt.Sprintf("      %s) names='%s' flags='%s' ;;\n", c.name, strings.Join(wordsOf(c), " "), strings.Join(flagsOf(c), " ")))
 	}
-	fmt.Fprintf(&b, `_pourboard() {
-  local word=${COMP_WORDS[COMP_CWORD]} names= flags=
-  if [ "$COMP_CWORD" -eq 1 ]; then
-    names='%s'
-  else
+	return `_pourboard() {
+  local word=${COMP_WORDS[COMP_CWORD]} names='` + strings.Join(names, " ") + `' flags=
+  if [ "$COMP_CWORD" -gt 1 ]; then
+    names=
     case ${COMP_WORDS[1]} in
-`, strings.Join(all, " "))
-	for _, c := range commands() {
-		fmt.Fprintf(&b, "      %s) names='%s' flags='%s' ;;\n", c.name, strings.Join(names(c), " "), strings.Join(flagsOf(c), " "))
-	}
-	b.WriteString(`    esac
+` + strings.Join(cases, "") + `    esac
   fi
   case $word in
     -*) names=$flags ;;
@@ -103,50 +103,15 @@ func bashCompletion() string {
   COMPREPLY=($(compgen -W "$names" -- "$word"))
 }
 complete -o bashdefault -o default -F _pourboard pourboard
-`)
-	return b.String()
-}
-
-// zshCompletion starts the shell's completion where that was not done, and can
-// be loaded as well as lie where zsh looks for such scripts.
-func zshCompletion() string {
-	var b strings.Builder
-	b.WriteString(`#compdef pourboard
-(( $+functions[compdef] )) || { autoload -Uz compinit && compinit -i }
-_pourboard() {
-  local -a commands names flags
-  commands=(
-`)
-	for _, c := range commands() {
-		fmt.Fprintf(&b, "    '%s:%s'\n", c.name, strings.ReplaceAll(c.line, "'", ""))
-	}
-	b.WriteString("  )\n  if (( CURRENT == 2 )); then\n    _describe command commands\n    return\n  fi\n  case ${words[2]} in\n")
-	for _, c := range commands() {
-		fmt.Fprintf(&b, "    %s) names=(%s) flags=(%s) ;;\n", c.name, strings.Join(names(c), " "), strings.Join(flagsOf(c), " "))
-	}
-	b.WriteString(`  esac
-  if [[ ${words[CURRENT]} == -* ]]; then
-    compadd -- $flags
-    return
-  fi
-  compadd -- $names
-  _files
-}
-if [[ ${funcstack[1]} == _pourboard ]]; then
-  _pourboard "$@"
-else
-  compdef _pourboard pourboard
-fi
-`)
-	return b.String()
+`
 }
 
 func fishCompletion() string {
 	var b strings.Builder
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "complete -c pourboard -n __fish_use_subcommand -f -a %s -d '%s'\n", c.name, strings.ReplaceAll(c.line, "'", ""))
+		fmt.Fprintf(&b, "complete -c pourboard -n __fish_use_subcommand -f -a %s -d '%s'\n", c.name, c.line)
 		when := "'__fish_seen_subcommand_from " + c.name + "'"
-		for _, name := range names(c) {
+		for _, name := range wordsOf(c) {
 			fmt.Fprintf(&b, "complete -c pourboard -n %s -f -a %s\n", when, name)
 		}
 		for _, flag := range flagsOf(c) {

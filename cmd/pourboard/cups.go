@@ -1,8 +1,8 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -10,17 +10,37 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
+	"pourboard/blend/quantity"
 )
 
 // cupFlags choose cups, by number or by chemistry.
 type cupFlags struct {
-	numbers []string
-	near    []string
+	numbers []int
+	near    []near
+}
+
+// near are values of a fired glaze, and how they were typed.
+type near struct {
+	text    string
+	targets []blend.Target
 }
 
 func (c *cupFlags) add(f *pflag.FlagSet) {
-	f.StringSliceVar(&c.numbers, "cup", nil, "")
-	f.StringArrayVar(&c.near, "near", nil, "")
+	add(f, &c.numbers, "cup", "12,13", func(text string) ([]int, error) {
+		numbers := c.numbers
+		for _, word := range strings.Split(text, ",") {
+			n, err := strconv.Atoi(strings.TrimSpace(word))
+			if err != nil {
+				return nil, fmt.Errorf("%q is not a cup number (such as 12 or 12,13; a cup's size goes into --cup-size)", word)
+			}
+			numbers = append(numbers, n)
+		}
+		return numbers, nil
+	})
+	add(f, &c.near, "near", "SiO2:Al2O3=8", func(text string) ([]near, error) {
+		targets, err := parseTargets(text)
+		return append(c.near, near{text, targets}), err
+	})
 }
 
 // nearHelp is the part of a help text that is about --near.
@@ -34,31 +54,19 @@ func (c *cupFlags) given() bool { return len(c.numbers)+len(c.near) > 0 }
 
 // choose is the cups asked for, by number from 1, each --near giving one.
 func (c *cupFlags) choose(u *ui, t *blend.Test) ([]int, error) {
-	var cups []int
-	for _, text := range c.numbers {
-		n, err := strconv.Atoi(strings.TrimSpace(text))
-		if err != nil {
-			if strings.ContainsAny(text, "gGlL") {
-				return nil, usagef("--cup %q is not a cup number (for another cup size: --cup-size %q)", text, text)
-			}
-			return nil, usagef("--cup %q is not a cup number (such as --cup 12 or --cup 12,13)", text)
-		}
+	cups := c.numbers
+	for _, n := range cups {
 		if n < 1 || n > len(t.Cells) {
 			return nil, usagef("cup %d does not exist (cups are 1 to %d)", n, len(t.Cells))
 		}
-		cups = append(cups, n)
 	}
-	for _, text := range c.near {
-		targets, err := parseTargets(text)
+	for _, wanted := range c.near {
+		found, err := t.Nearest(wanted.targets)
 		if err != nil {
-			return nil, err
+			return nil, fmt.Errorf("--near %q: %w", wanted.text, err)
 		}
-		near, err := t.Nearest(targets)
-		if err != nil {
-			return nil, fmt.Errorf("--near %q: %w", text, err)
-		}
-		u.note("--near %q: cup %d has %s", text, near[0].Cup, nearText(targets, near[0]))
-		cups = append(cups, near[0].Cup)
+		u.note("--near %q: cup %d has %s", wanted.text, found[0].Cup, nearText(wanted.targets, found[0]))
+		cups = append(cups, found[0].Cup)
 	}
 	return cups, nil
 }
@@ -70,7 +78,7 @@ func parseTargets(text string) ([]blend.Target, error) {
 		name, value, ok := strings.Cut(part, "=")
 		x, err := strconv.ParseFloat(strings.TrimSpace(value), 64)
 		if !ok || err != nil || !(x > 0 && x < 1e6) {
-			return nil, usagef(`--near %q is not a value (such as "SiO2:Al2O3=8", "MgO=4" or "unity B2O3=0.3")`, strings.TrimSpace(part))
+			return nil, fmt.Errorf(`%q is not a value (such as "SiO2:Al2O3=8", "MgO=4" or "unity B2O3=0.3")`, strings.TrimSpace(part))
 		}
 		target := blend.Target{Value: x}
 		name = strings.TrimSpace(name)
@@ -94,20 +102,14 @@ func parseTargets(text string) ([]blend.Target, error) {
 // oxideNamed finds an oxide, however its letters are set.
 func oxideNamed(name string) (oxide.Oxide, error) {
 	name = strings.TrimSpace(name)
-	list := oxide.Oxides()
-	at := slices.IndexFunc(list, func(o oxide.Oxide) bool { return strings.EqualFold(string(o), name) })
-	if at < 0 {
-		var names []string
-		for _, o := range list {
-			names = append(names, string(o))
+	var names []string
+	for _, o := range oxide.Oxides() {
+		if strings.EqualFold(string(o), name) {
+			return o, nil
 		}
-		fix := didYouMean(name, names)
-		if fix == "" {
-			fix = " (such as SiO2 or Al2O3)"
-		}
-		return "", usagef("--near: %q is not an oxide%s", name, fix)
+		names = append(names, string(o))
 	}
-	return list[at], nil
+	return "", fmt.Errorf("%q is not an oxide%s", name, cmp.Or(didYouMean(name, names), " (such as SiO2 or Al2O3)"))
 }
 
 // nearText is what a cup has of the targets: "SiO2:Al2O3 7.96".
@@ -121,7 +123,7 @@ func nearText(targets []blend.Target, near blend.Near) string {
 		if g.Unity {
 			name = "unity " + name
 		}
-		text := name + " " + strconv.FormatFloat(near.Values[i], 'f', 2, 64)
+		text := name + " " + quantity.Fixed(near.Values[i], 2)
 		if !g.Unity && g.Over == "" {
 			text += " %"
 		}

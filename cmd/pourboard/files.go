@@ -1,16 +1,16 @@
 package main
 
 import (
-	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"runtime"
-	"strings"
-	"time"
+	"strconv"
 )
 
 // How the commands that write files can write them elsewhere: what an
@@ -58,7 +58,7 @@ type prepared struct {
 // so that what it points at is replaced; a file's mode is kept. Another name of
 // the same file (a hard link) keeps the old content.
 func prepare(name string, body []byte, elsewhere string) (*prepared, error) {
-	target, mode, err := replaceable(name, body, elsewhere)
+	target, mode, err := replaceable(name, elsewhere)
 	if err != nil {
 		return nil, err
 	}
@@ -82,11 +82,8 @@ func (p *prepared) replace() error {
 func (p *prepared) create() error {
 	// A second name, unlike a rename, never takes the place of a file that has
 	// come since. Where a file system has no second names, a rename must do.
-	switch err := os.Link(p.tmp, p.target); {
-	case err == nil:
+	if os.Link(p.tmp, p.target) == nil {
 		return nil
-	case errors.Is(err, fs.ErrExist):
-		return isKept(p.name, p.elsewhere)
 	}
 	if _, err := os.Lstat(p.target); err == nil {
 		return isKept(p.name, p.elsewhere)
@@ -95,22 +92,17 @@ func (p *prepared) create() error {
 }
 
 // drop removes what was not put in its place.
-func (p *prepared) drop() {
-	os.Remove(p.tmp)
-	end(p.tmp)
-}
+func (p *prepared) drop() { drop(p.tmp) }
 
 func isKept(name, elsewhere string) error {
 	return fmt.Errorf("%s exists; not overwritten (%s)", name, elsewhere)
 }
 
 // replaceable is the file that name stands for and the mode that it is to have,
-// 0 for the usual one; an error says why it cannot be replaced by body.
-func replaceable(name string, body []byte, elsewhere string) (target string, mode fs.FileMode, err error) {
-	if runtime.GOOS == "windows" {
-		if why := windowsName(filepath.Base(name)); why != "" {
-			return "", 0, fmt.Errorf("%s cannot be a file name: %s (%s)", name, why, elsewhere)
-		}
+// 0 for the usual one; an error says why it cannot be replaced.
+func replaceable(name, elsewhere string) (target string, mode fs.FileMode, err error) {
+	if runtime.GOOS == "windows" && notOnWindows.MatchString(filepath.Base(name)) {
+		return "", 0, fmt.Errorf("%s cannot be a file name on Windows (%s)", name, elsewhere)
 	}
 	info, err := os.Stat(name)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -119,10 +111,12 @@ func replaceable(name string, body []byte, elsewhere string) (target string, mod
 		}
 		return name, 0, nil
 	}
-	if err != nil {
-		return "", 0, notWritten(name, err, elsewhere)
+	if err == nil {
+		target, err = filepath.EvalSymlinks(name)
 	}
 	switch {
+	case err != nil:
+		return "", 0, notWritten(name, err, elsewhere)
 	case info.IsDir():
 		return "", 0, fmt.Errorf("%s is a folder (rename or move it, or write elsewhere)", name)
 	case !info.Mode().IsRegular():
@@ -130,34 +124,7 @@ func replaceable(name string, body []byte, elsewhere string) (target string, mod
 	case info.Mode()&0o200 == 0:
 		return "", 0, fmt.Errorf("%s is read-only; not overwritten (allow writing to it, or %s)", name, elsewhere)
 	}
-	if target, err = filepath.EvalSymlinks(name); err != nil {
-		return "", 0, notWritten(name, err, elsewhere)
-	}
-	if other, err := otherKind(target, body); err != nil {
-		return "", 0, notWritten(name, err, elsewhere)
-	} else if other {
-		return "", 0, fmt.Errorf("%s exists and is another kind of file; not overwritten (%s)", name, elsewhere)
-	}
 	return target, info.Mode().Perm(), nil
-}
-
-// otherKind reports whether a file is a plan or a workbook where body is a PDF,
-// or the other way round: the flag --pdf with the name of the plan, say.
-func otherKind(name string, body []byte) (bool, error) {
-	f, err := os.Open(name)
-	if errors.Is(err, fs.ErrPermission) {
-		return false, nil // it can be replaced, though not be looked at
-	}
-	if err != nil {
-		return false, err
-	}
-	defer f.Close()
-	start := make([]byte, 4)
-	n, err := io.ReadFull(f, start)
-	if n == 0 || err != nil && !errors.Is(err, io.ErrUnexpectedEOF) {
-		return false, nil // what is empty is no loss
-	}
-	return !bytes.HasPrefix(body, start[:n]), nil
 }
 
 // makeFolder makes a folder for what is written, where it is not there.
@@ -168,30 +135,16 @@ func makeFolder(folder, elsewhere string) error {
 	return nil
 }
 
-// Names of files that are being written. They say whose they are to a person
-// who finds one after a power cut, and do not grow with the name of the file,
-// which may be as long as names can be.
-const (
-	unfinishedStart = ".pourboard-unfinished-"
-	unfinishedEnd   = ".tmp"
-	// unfinishedFor is how long another run may be at work on one.
-	unfinishedFor = time.Hour
-)
+// unfinishedStart begins the names of files that are being written. It says whose
+// they are to a person who finds one after a power cut.
+const unfinishedStart = ".pourboard-unfinished-"
 
 // writeBeside writes body to a new file in the folder of target.
 func writeBeside(target string, body []byte, mode fs.FileMode) (name string, err error) {
-	folder := filepath.Dir(target)
-	sweep(folder)
-	var f *os.File
-	for try := 0; ; try++ {
-		name = filepath.Join(folder, fmt.Sprintf("%s%d-%d%s", unfinishedStart, os.Getpid(), try, unfinishedEnd))
-		f, err = begin(name)
-		if err == nil {
-			break
-		}
-		if !errors.Is(err, fs.ErrExist) || try == 1000 {
-			return "", err
-		}
+	name = filepath.Join(filepath.Dir(target), unfinishedStart+strconv.FormatUint(rand.Uint64(), 36))
+	f, err := begin(name)
+	if err != nil {
+		return "", err
 	}
 	_, err = f.Write(body)
 	if err == nil && mode != 0 {
@@ -200,32 +153,11 @@ func writeBeside(target string, body []byte, mode fs.FileMode) (name string, err
 	if err == nil {
 		err = f.Sync()
 	}
-	if closing := f.Close(); err == nil {
-		err = closing
-	}
-	if err != nil {
-		os.Remove(name)
-		end(name)
+	if err = cmp.Or(err, f.Close()); err != nil {
+		drop(name)
 		return "", err
 	}
 	return name, nil
-}
-
-// sweep removes what runs that were killed have left in a folder. It is no loss
-// if that fails.
-func sweep(folder string) {
-	entries, err := os.ReadDir(folder)
-	if err != nil {
-		return
-	}
-	for _, e := range entries {
-		if !strings.HasPrefix(e.Name(), unfinishedStart) || !strings.HasSuffix(e.Name(), unfinishedEnd) {
-			continue
-		}
-		if info, err := e.Info(); err == nil && info.Mode().IsRegular() && time.Since(info.ModTime()) > unfinishedFor {
-			os.Remove(filepath.Join(folder, e.Name()))
-		}
-	}
 }
 
 // openFile opens a file to be read, and nothing else: a pipe that nobody writes
@@ -265,17 +197,14 @@ func readFile(name string, limit int64) ([]byte, error) {
 	}
 	defer f.Close()
 	tooLarge := fmt.Errorf("%s is larger than %d MB (is it the right file?)", name, limit>>20)
-	switch size := info.Size(); {
-	case size > limit:
-		return nil, tooLarge
-	case size == 0: // so says Linux of what is under /proc, and some of that never ends
+	if info.Size() == 0 { // so says Linux of what is under /proc, and some of that never ends
 		return nil, nil
 	}
 	text, err := io.ReadAll(io.LimitReader(f, limit+1))
-	if err != nil {
+	switch {
+	case err != nil:
 		return nil, notRead(name, err)
-	}
-	if int64(len(text)) > limit { // it has grown since
+	case int64(len(text)) > limit:
 		return nil, tooLarge
 	}
 	return text, nil

@@ -156,7 +156,7 @@ func TestPrintedOntoFullDisk(t *testing.T) {
 		var errs bytes.Buffer
 		code := run(args, full, &errs)
 		lines := strings.Split(strings.TrimSpace(errs.String()), "\n")
-		if code != exitFile || lines[len(lines)-1] != "pourboard: output incomplete: the disk is full (make room and run again)" {
+		if code != exitFile || lines[len(lines)-1] != "pourboard: output incomplete: the disk is full" {
 			t.Errorf("%q: %d: %s", args, code, errs.String())
 		}
 	}

@@ -5,7 +5,11 @@ import (
 	"path/filepath"
 	"strings"
 
+	"github.com/spf13/pflag"
+
+	"pourboard/blend/book"
 	"pourboard/blend/mark"
+	"pourboard/blend/quantity"
 	"pourboard/blend/spell"
 	"pourboard/render/text"
 )
@@ -23,7 +27,8 @@ character of a mark underneath is corrected if only one tile fits. Otherwise all
 that fit are listed.
 
   --body NAME       only tiles of this body
-  --log LOG         skip tiles that this log has recorded (with a plan)
+  --log FILE        skip tiles that this log has recorded (with a plan); its
+                    amounts count, instead of those in the log beside the plan
 ` + measuredHelp + `
 Example:
 
@@ -36,20 +41,21 @@ Example:
 
 func runFind(u *ui, args []string) error {
 	f := flags("find")
-	body, log := f.String("body", "", ""), f.String("log", "", "")
+	body, log := f.String("body", "", "Buff"), f.String("log", "", "plan-log.xlsx")
 	var o overrides
 	o.add(f)
 	args, err := u.parse(f, args, "a plan or folder", "a mark")
 	if err != nil {
 		return err
 	}
-	if filepath.Ext(args[1]) == ".toml" && filepath.Ext(args[0]) != ".toml" {
-		return usagef("%s is a plan (put it first: pourboard find %s '%s')", args[1], args[1], args[0])
+	place, read := args[0], args[1]
+	if filepath.Ext(read) == ".toml" && filepath.Ext(place) != ".toml" {
+		return usagef("%s is a plan (put it first: pourboard find %s '%s')", read, read, place)
 	}
-	if info, err := os.Stat(args[0]); err == nil && info.IsDir() {
-		return u.findInFolder(args[0], args[1], *body)
+	if info, err := os.Stat(place); err == nil && info.IsDir() {
+		return u.findInFolder(place, read, *body)
 	}
-	j, err := load(args[0], o)
+	j, err := load(place, o)
 	if err != nil {
 		return err
 	}
@@ -59,40 +65,26 @@ func runFind(u *ui, args []string) error {
 			return err
 		}
 	}
-	logged := map[int]bool{}
-	if *log == "" {
-		j.measure(u)
-	} else if err := j.recorded(u, *log, logged); err != nil {
-		return err
-	}
-	why := func(t mark.Tile) string {
-		switch {
-		case only >= 0 && t.Body != only:
-			return "its body is " + j.plan.Tiles.Bodies[t.Body]
-		case logged[t.Index]:
-			return "it is recorded in the log"
-		}
-		return ""
-	}
-	return u.findTiles(j, args[1], why)
-}
-
-// recorded notes the tiles, by index, that a log has something filled in for, and
-// takes the cups as it measured them.
-func (j *job) recorded(u *ui, file string, tiles map[int]bool) error {
-	log, t, notes, err := j.readLog(file)
+	recorded := map[int]bool{}
+	filled, err := j.measure(u, *log)
 	if err != nil {
 		return err
 	}
-	u.tellLog(file, log)
-	for _, note := range notes {
-		u.note("%s: note: %s", j.file, note)
+	if filled != nil {
+		u.tellLog(*log, filled)
+		for _, r := range filled.Readings {
+			recorded[r.Index] = true
+		}
 	}
-	for _, r := range log.Readings {
-		tiles[r.Index] = true
-	}
-	j.test = t
-	return nil
+	return u.findTiles(j, read, func(t mark.Tile) string {
+		switch {
+		case only >= 0 && t.Body != only:
+			return "its body is " + j.plan.Tiles.Bodies[t.Body]
+		case recorded[t.Index]:
+			return "it is recorded in the log"
+		}
+		return ""
+	})
 }
 
 // bodyNamed is the index of the body of that name, but for case and accents, or
@@ -117,52 +109,37 @@ func bodyNamed(name string, bodies []string) (int, error) {
 // mostShown is how many tiles are listed.
 const mostShown = 20
 
-// findTiles lists the tiles that a mark can be; leftOut says why a tile is not
+// findTiles lists the tiles that a mark can be; skipped says why a tile is not
 // looked for, or nothing.
-func (u *ui) findTiles(j *job, read string, leftOut func(mark.Tile) string) error {
+func (u *ui) findTiles(j *job, read string, skipped func(mark.Tile) string) error {
 	scheme := j.places.Scheme
-	keep := func(t mark.Tile) bool { return leftOut(t) == "" }
+	keep := func(t mark.Tile) bool { return skipped(t) == "" }
 	tile, err := scheme.Read(read)
-	other := err == nil
-	switch {
+	switch repaired, certain := scheme.Repair(read, keep); {
 	case err == nil && keep(tile):
 		u.printf("%s is in this test\n\n", read)
 		return text.Tiles(u.out, j.test, j.places, []mark.Tile{tile})
 	case err == nil:
-		u.printf("%s is in this test, but %s\n", read, leftOut(tile))
-	case !strings.ContainsAny(read, "?*"):
-		u.printf("%s\n\n", err)
-		if tile, certain := scheme.Repair(read, keep); certain {
-			u.printf("with one wrong or lost character, only this tile fits\n\n")
-			return text.Tiles(u.out, j.test, j.places, []mark.Tile{tile})
-		}
+		u.printf("%s is in this test, but %s\n", read, skipped(tile))
+	case strings.ContainsAny(read, "?*"):
+	case certain:
+		u.printf("%s\n\nwith one wrong or lost character, only this tile fits\n\n", err)
+		return text.Tiles(u.out, j.test, j.places, []mark.Tile{repaired})
+	default:
+		u.printf("%s\n", err)
 	}
-	possible := scheme.Possible(read, keep)
+	possible, head := scheme.Possible(read, keep), "possible tiles"
 	if len(possible) == 0 {
 		possible = scheme.Nearest(read, keep)
 	}
-	if best := scheme.Candidates(read, nil); !other && len(best) > 0 && !keep(best[0].Tile) && (len(possible) == 0 || best[0].Penalty < possible[0].Penalty) {
-		u.printf("%s is closest to %s, but %s\n", read, best[0].Mark, leftOut(best[0].Tile))
-		other = true
+	if len(possible) > 0 && possible[0].Penalty > 0 && strings.ContainsAny(read, "?*") {
+		head = "no tile fits " + read + " as it is; nearest tiles"
 	}
-	return u.listTiles(j, possible, other)
-}
-
-// listTiles lists tiles that a mark can be, other than one that was named where
-// other says so.
-func (u *ui) listTiles(j *job, possible []mark.Candidate, other bool) error {
-	switch {
-	case len(possible) == 0 && other:
-		u.printf("no other tile of this test fits\n")
+	if len(possible) == 0 {
+		u.printf("no tile fits; find takes a mark as painted, such as %s (pourboard book lists tests by colourant)\n", scheme.Tile(0).Mark)
 		return nil
-	case len(possible) == 0:
-		u.printf("no tile of this test fits\n")
-		return nil
-	case other:
-		u.printf("other possible tiles, most likely first\n\n")
-	case possible[len(possible)-1].Penalty > possible[0].Penalty:
-		u.printf("possible tiles, most likely first\n\n")
 	}
+	u.printf("%s%s\n\n", head, order(possible[0].Penalty, possible[len(possible)-1].Penalty))
 	var tiles []mark.Tile
 	for _, c := range possible[:min(len(possible), mostShown)] {
 		tiles = append(tiles, c.Tile)
@@ -170,8 +147,59 @@ func (u *ui) listTiles(j *job, possible []mark.Candidate, other bool) error {
 	if err := text.Tiles(u.out, j.test, j.places, tiles); err != nil {
 		return err
 	}
-	if more := len(possible) - len(tiles); more > 0 {
-		u.printf("and %d more\n", more)
+	u.more(len(possible))
+	return nil
+}
+
+// more says how many tiles there are beyond those that are listed.
+func (u *ui) more(found int) {
+	if found > mostShown {
+		u.printf("and %d more\n", found-mostShown)
 	}
+}
+
+// order says that the likeliest tiles come first, where some are likelier.
+func order(first, last float64) string {
+	if first < last {
+		return ", most likely first"
+	}
+	return ""
+}
+
+// findInFolder lists the tiles of all tests in a folder that a mark can be.
+func (u *ui) findInFolder(folder, read, body string) error {
+	var wrong error
+	u.flags.Visit(func(f *pflag.Flag) {
+		if wrong == nil && f.Name != "body" && f.Name != "quiet" {
+			wrong = usagef("--%s is for one plan; %s is a folder", f.Name, folder)
+		}
+	})
+	if wrong != nil {
+		return wrong
+	}
+	b, err := u.readBook(folder)
+	if err != nil {
+		return err
+	}
+	if n := len(b.Skipped); n > 0 {
+		u.note("note: %s skipped (pourboard book %s says why)", quantity.Plural(n, "file or row", "files or rows"), folder)
+	}
+	found, how := b.Find(read, body)
+	where := quantity.Plural(len(b.Chapters), "test", "tests") + " in " + folder
+	switch how {
+	case book.NotFound:
+		u.printf("%s fits no tile of %s; find takes a mark as painted (pourboard book %s lists tests by colourant)\n", read, where, folder)
+		return nil
+	case book.Exactly:
+		u.printf("%s is in %d of %s\n\n", read, len(found), where)
+	case book.Repaired:
+		u.printf("with one wrong or lost character, only this tile fits of %s\n\n", where)
+	default:
+		u.printf("possible tiles for %s in %s%s\n\n", read, where, order(found[0].Penalty, found[len(found)-1].Penalty))
+	}
+	if err := text.Found(u.out, found[:min(len(found), mostShown)]); err != nil {
+		return err
+	}
+	u.more(len(found))
 	return nil
 }

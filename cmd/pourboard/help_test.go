@@ -48,7 +48,9 @@ COMP_WORDS=(pourboard nex); COMP_CWORD=1; _pourboard; echo "${COMPREPLY[@]}"
 COMP_WORDS=(pourboard new tri); COMP_CWORD=2; _pourboard; echo "${COMPREPLY[@]}"
 COMP_WORDS=(pourboard make my); COMP_CWORD=2; _pourboard; echo "files ${#COMPREPLY[@]}"
 complete -p pourboard`, "--measured\nnext\ntriaxial triaxial-series\nfiles 0\ncomplete -o bashdefault -o default -F _pourboard pourboard\n"},
-		"zsh": {`source "$1"; print -r -- $_comps[pourboard]`, "_pourboard\n"},
+		"zsh": {`source "$1"; print -r -- $_comps[pourboard]
+COMP_WORDS=(pourboard make --mea); COMP_CWORD=2; setopt ksharrays shwordsplit; _pourboard; print -r -- ${(M)COMPREPLY[@]:#--mea*}`,
+			"_bash_complete -o bashdefault -o default -F _pourboard\n--measured\n"},
 		"fish": {`source $argv[1]
 complete -C 'pourboard make --mea'; complete -C 'pourboard nex' | string split -f1 \t; complete -C 'pourboard new tri'; complete -C 'pourboard make my'`,
 			"--measured\nnext\ntriaxial\ntriaxial-series\nmy glaze plan.toml\n"},

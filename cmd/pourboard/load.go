@@ -1,9 +1,11 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -18,19 +20,62 @@ import (
 
 // overrides are the flags that change a plan for a quick try.
 type overrides struct {
-	cup, pour, paper string
-	folder           string // where the log is looked for, beside the plan's own
-	have, sg         []string
-	shareAll         bool
+	cup, pour graduation
+	paper     quantity.Paper
+	folder    string // where the log is looked for, beside the plan's own
+	have      []blend.Have
+	sg        []gravity
+	shareAll  bool
+}
+
+// graduation is a size or a step, in mL or in g.
+type graduation struct {
+	size float64
+	in   string
+}
+
+// gravity is the specific gravity of a glaze, as it was read; one without a name is
+// that of a bucket.
+type gravity struct {
+	glaze string
+	sg    float64
 }
 
 func (o *overrides) add(f *pflag.FlagSet) {
-	f.StringVar(&o.cup, "cup-size", "", "")
-	f.StringVar(&o.pour, "pour", "", "")
-	f.StringVar(&o.paper, "paper", "", "")
-	f.StringArrayVar(&o.have, "have", nil, "")
-	f.StringArrayVar(&o.sg, "sg", nil, "")
+	add(f, &o.cup, "cup-size", "120 g", readGraduation)
+	add(f, &o.pour, "pour", "1 mL", readGraduation)
+	add(f, &o.paper, "paper", "A4", quantity.ReadPaper)
+	add(f, &o.have, "have", "Ash=1450 mL", func(text string) ([]blend.Have, error) {
+		name, amount, ok := strings.Cut(text, "=")
+		if !ok {
+			return nil, fmt.Errorf("%q needs a glaze and an amount, such as %q", text, "Ash=1450 mL")
+		}
+		b, err := quantity.ReadBatch(strings.TrimSpace(amount))
+		return append(o.have, blend.Have{Glaze: strings.TrimSpace(name), ML: b.ML, WetG: b.WetG, DryG: b.DryG}), err
+	})
+	add(f, &o.sg, "sg", "Ash=1.45", func(text string) ([]gravity, error) {
+		name, number, ok := strings.Cut(text, "=")
+		if !ok {
+			name, number = "", text
+		}
+		sg, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(number), ",", ".", 1), 64)
+		if err != nil {
+			return nil, fmt.Errorf("%q is not a number (such as %q)", text, "Ash=1.45")
+		}
+		if !(sg > 1) {
+			return nil, fmt.Errorf("%q is too low (water is 1.00; weigh 100 mL again)", text)
+		}
+		return append(o.sg, gravity{strings.TrimSpace(name), sg}), nil
+	})
 	f.BoolVar(&o.shareAll, "share-all", false, "")
+}
+
+func readGraduation(text string) (graduation, error) {
+	size, in, err := quantity.Graduation(text)
+	if err == nil && size == 0 {
+		err = fmt.Errorf("%q is too small (more than 0)", text)
+	}
+	return graduation{size, in}, err
 }
 
 // overridesHelp is the part of a help text that is about them.
@@ -54,6 +99,11 @@ const measuredHelp = `  --cup-size SIZE, --pour STEP, --have NAME=AMOUNT, --shar
   -q, --quiet       no notes
 `
 
+// logHelp is the part of a help text that is about --log.
+const logHelp = `  --log FILE        the log whose amounts count, instead of the one beside
+                    the plan
+`
+
 // onePlan parses the command line of a command that takes one plan, and works the
 // plan out unless check finds a flag wrong.
 func (u *ui) onePlan(f *pflag.FlagSet, args []string, check func(o *overrides) error) (*job, error) {
@@ -71,53 +121,58 @@ func (u *ui) onePlan(f *pflag.FlagSet, args []string, check func(o *overrides) e
 
 // apply changes the plan.
 func (o overrides) apply(p *blend.Plan) error {
-	if o.cup != "" {
-		size, in, err := quantity.Graduation(o.cup)
-		if err != nil || size == 0 {
-			return usagef(`--cup-size %q is not a size (such as "120 g" or "180 mL")`, o.cup)
-		}
-		p.Cup.Size.Value, p.Cup.BatchG = size, 0
-		if in == "mL" {
-			p.Cup.Size.Of = blend.Volume
-		} else if p.Cup.Size.Of == blend.Volume {
-			p.Cup.Size.Of = blend.Dry
+	if size := &p.Cup.Size; o.cup.size > 0 {
+		size.Value, p.Cup.BatchG = o.cup.size, 0
+		if o.cup.in == "mL" {
+			size.Of = blend.Volume
+		} else if size.Of == blend.Volume {
+			size.Of = blend.Dry
 		}
 	}
-	if o.pour != "" {
-		var in string
-		size, err := amountFlag("--pour", o.pour, func(text string) (size float64, err error) {
-			size, in, err = quantity.Graduation(text)
-			return size, err
-		})
-		if err != nil {
-			return err
-		}
-		p.Kit.Pour = measure.Step{Size: size, Unit: measure.Unit(in)}
+	if o.pour.size > 0 {
+		p.Kit.Pour = measure.Step{Size: o.pour.size, Unit: measure.Unit(o.pour.in)}
 		p.Kit.Defaults = slices.DeleteFunc(slices.Clone(p.Kit.Defaults), func(line string) bool { return strings.HasPrefix(line, "pour ") })
 	}
-	if o.paper != "" {
-		size, err := quantity.ReadPaper(o.paper)
-		if err != nil {
-			return usagef("--paper: %s", err)
+	if o.paper.W > 0 {
+		p.Board.Paper, p.Board.PaperW, p.Board.PaperH = o.paper.Name, o.paper.W, o.paper.H
+	}
+	for _, read := range o.sg {
+		var names []string
+		for _, g := range p.Glazes {
+			names = append(names, g.Name)
 		}
-		p.Board.Paper, p.Board.PaperW, p.Board.PaperH = size.Name, size.W, size.H
+		at := slices.Index(names, read.glaze)
+		switch {
+		case read.glaze == "":
+			return usagef(`--sg needs a glaze, such as --sg "Ash=1.45"`)
+		case at < 0:
+			return usagef("--sg: unknown glaze %q%s", read.glaze, nearestOrAll(read.glaze, names, "the plan has"))
+		}
+		p.Glazes[at].SG, p.Glazes[at].WaterPer = read.sg, 0
 	}
-	if err := o.gravities(p); err != nil {
-		return err
+	if o.shareAll && o.have == nil {
+		return usagef(`--share-all needs a batch to share, such as --have "Ash=1450 mL"`)
 	}
-	return o.batches(p)
+	p.Have, p.ShareAll = append(p.Have, o.have...), o.shareAll
+	return nil
 }
 
-// amountFlag reads an amount above 0 that a flag gives.
-func amountFlag(flag, text string, read func(string) (float64, error)) (float64, error) {
-	x, err := read(text)
-	if err == nil && x == 0 {
-		err = fmt.Errorf("%q is too small (more than 0)", text)
+// wrong is the error of a plan that cannot be worked out, which may be the fault of
+// flags and not of the plan.
+func (o overrides) wrong(file string, err error) error {
+	var fault *blend.Fault
+	if !errors.As(err, &fault) {
+		return fmt.Errorf("%s: %w", file, err)
 	}
-	if err != nil {
-		return 0, usagef("%s: %s", flag, err)
+	switch {
+	case fault.Line > 0:
+		return fmt.Errorf("%s:%d: %w", file, fault.Line, err)
+	case fault.Key == blend.KeyHave:
+		return usagef("--have: %s", err)
+	case fault.Key == blend.KeyGravity && o.sg != nil:
+		return usagef("--sg: %s", err)
 	}
-	return x, nil
+	return fmt.Errorf("%s: %w", file, err)
 }
 
 // job is a plan worked out, with the places of its tiles.
@@ -169,7 +224,7 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 	}
 	t, err := blend.New(p)
 	if err != nil {
-		return nil, wrongFlag(file, err)
+		return nil, o.wrong(file, err)
 	}
 	p = t.Plan
 	var unread []wording.Line
@@ -181,7 +236,7 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 		text: string(text), plan: p, test: t, places: layout.Boards(t),
 		notes:    append(append(notes, unread...), lines...),
 		measured: map[string]*blend.Test{},
-		flagged:  o.cup != "" || o.pour != "" || o.have != nil || o.sg != nil,
+		flagged:  o.cup.size > 0 || o.pour.size > 0 || o.have != nil || o.sg != nil,
 		tried:    o.tried(p, cup, pour),
 	}, nil
 }
@@ -197,22 +252,21 @@ func (o overrides) tried(p *blend.Plan, cup blend.Cup, pour measure.Step) string
 		parts = append(parts, fmt.Sprintf("pours in steps of %s (plan: %s)", p.Kit.Pour, pour))
 	}
 	for _, read := range o.sg {
-		parts = append(parts, "SG as read: "+strings.Replace(read, "=", " ", 1))
+		parts = append(parts, "SG as read: "+read.glaze+" "+quantity.AtMost(read.sg, 4))
 	}
 	return wording.Sentence(strings.Join(parts, "; "))
 }
 
-// millimetres reads a length above 0 that a flag gives, perhaps without its unit.
-func millimetres(flag, text string) (float64, error) {
-	mm, err := quantity.Length(text)
-	if err != nil {
-		mm, err = quantity.Length(text + " mm")
+// markLoud marks the lines that are printed even under --quiet: with a
+// batch that is too small, all that the smaller cups cannot do.
+func markLoud(lines []wording.Line, notes []blend.Note) {
+	short := false
+	for i, n := range notes {
+		switch n := n.(type) {
+		case blend.Supplied:
+			short = n.Short
+		case blend.OverLimit, blend.LostPours, blend.SkippedDoses, blend.NarrowCup, blend.ShallowCup:
+			lines[i].Loud = short
+		}
 	}
-	switch {
-	case err != nil:
-		return 0, usagef("%s %q is not a length in mm (such as 97.4)", flag, text)
-	case mm <= 0:
-		return 0, usagef("%s %q is too small (the printed bar is 100 mm)", flag, text)
-	}
-	return mm, nil
 }

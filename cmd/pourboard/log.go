@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -14,39 +15,77 @@ import (
 	"pourboard/render/wording"
 )
 
+// logFile is where make writes the log, beside the plan.
+func (j *job) logFile() string { return filepath.Join(filepath.Dir(j.file), j.name+"-log.xlsx") }
+
+func (j *job) logSheets(file string) ([]record.Sheet, error) {
+	f, info, err := openFile(file)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return logbook.Read(file, f, info.Size(), len(j.places.Tiles))
+}
+
+// beside is the log that make wrote beside the plan, as far as it counts for the
+// cups.
+type beside struct {
+	test    *blend.Test  // by its amounts; the plan's own where there is no log
+	done    []blend.Done // what it says was really poured and dosed
+	changed string       // in what the plan was changed since, as far as marks mean mixtures
+	notes   []string
+}
+
+// logBeside reads the log beside the plan. Its amounts count even where its rows
+// cannot be read.
+func (j *job) logBeside() beside {
+	file := j.logFile()
+	if _, err := os.Stat(file); err != nil {
+		return beside{test: j.test}
+	}
+	sheets, err := j.logSheets(file)
+	if err != nil {
+		return beside{test: j.test, notes: []string{err.Error() + "; amounts and marks are the plan's own"}}
+	}
+	var b beside
+	carried := record.Carry(sheets)
+	if differ := j.differences(carried); differ != nil {
+		b.changed = "the plan has changed since " + file + " was made: " + strings.Join(differ, "; ")
+		b.notes = []string{b.changed}
+	}
+	t, notes := j.asMeasured(file, carried)
+	b.test, b.notes = t, append(b.notes, notes...)
+	if log, err := record.Read(j.test, sheets); err == nil && !log.Origin.Other {
+		b.done = log.Done()
+	}
+	return b
+}
+
 // readLog reads a filled-in log, as a workbook or as CSV. Reading never writes to
 // it. t is the test with its cups as that log measured them, or, for CSV, the log
-// that make wrote beside the plan; notes say where that is not as planned.
+// beside the plan; notes say where that is not as planned.
 func (j *job) readLog(file string) (log *record.Log, t *blend.Test, notes []string, err error) {
 	sheets, err := j.logSheets(file)
 	if err != nil {
 		return nil, nil, nil, err
 	}
 	carried := record.Carry(sheets)
-	var beside *record.Log
-	var unread []string
-	if filepath.Clean(file) != j.logFile() {
-		beside, unread = j.logBeside()
-	}
-	t = j.test
-	if !carried.Amounts.Empty() {
-		t, notes = j.asMeasured("the log", carried)
-	} else if beside != nil {
-		changed := j.changedSince(beside.Origin.Carried)
-		if changed != "" && carried.Fingerprint == "" && !hasPercentages(sheets) {
-			return nil, nil, nil, fmt.Errorf("%s: its marks may mean other cups: %s (give the log with its columns of percentages, or the plan as it was)", file, changed)
+	if carried.Amounts.Empty() {
+		b := j.logBeside()
+		if b.changed != "" && carried.Fingerprint == "" && !hasPercentages(sheets) {
+			const fix = "give the log with its columns of percentages, or the plan as it was"
+			return nil, nil, nil, fmt.Errorf("%s: its marks may mean other cups: %s (%s)", file, b.changed, fix)
 		}
-		t, notes = j.measuredBeside(beside)
-	}
-	if log, err = record.Read(t, sheets); err != nil {
-		return nil, nil, nil, fmt.Errorf("%s: %w", file, err)
-	}
-	if !carried.Amounts.Empty() {
-		notes = append(wording.DoneTexts(t, log), notes...)
+		if log, err = record.Read(b.test, sheets); err == nil {
+			return log, b.test.AsDone(b.done), b.notes, nil
+		}
 	} else {
-		notes = append(unread, notes...)
+		t, notes = j.asMeasured(file, carried)
+		if log, err = record.Read(t, sheets); err == nil {
+			return log, t, append(wording.DoneTexts(t, log), notes...), nil
+		}
 	}
-	return log, doneBeside(t, beside), notes, nil
+	return nil, nil, nil, fmt.Errorf("%s: %w", file, err)
 }
 
 // hasPercentages reports whether some column of a log is one of percentages, by
@@ -64,58 +103,42 @@ func hasPercentages(sheets []record.Sheet) bool {
 	return false
 }
 
-// logFile is where make writes the log, beside the plan.
-func (j *job) logFile() string { return filepath.Join(filepath.Dir(j.file), j.name+"-log.xlsx") }
-
-// logBeside is the log that make wrote beside the plan; nil where there is none, or
-// none that can be read, of which the note tells.
-func (j *job) logBeside() (log *record.Log, unread []string) {
-	if _, err := os.Stat(j.logFile()); err != nil {
-		return nil, nil
+// measure takes the cups as a log measured and made them, and says where that is
+// not as planned: the log named, which is returned, or the one beside the plan.
+func (j *job) measure(u *ui, named string) (log *record.Log, err error) {
+	b := beside{}
+	if named == "" {
+		b = j.logBeside()
+	} else {
+		if log, b.test, b.notes, err = j.readLog(named); err != nil {
+			return nil, err
+		}
+		b.done = log.Done()
 	}
-	sheets, err := j.logSheets(j.logFile())
-	if err != nil {
-		return nil, []string{err.Error() + "; amounts and marks are the plan's own"}
+	for _, note := range b.notes {
+		u.note("%s: note: %s", j.file, note)
 	}
-	log, err = record.Read(j.test, sheets)
-	if err != nil { // what it carries counts all the same
-		return &record.Log{Origin: record.Origin{Carried: record.Carry(sheets)}}, nil
+	if j.test = b.test; b.done != nil {
+		j.test = j.test.AsDone(b.done)
 	}
 	return log, nil
 }
 
-// measuredBeside is the test with its cups as the log beside the plan measured
-// them; notes say so, and in what the plan was changed since.
-func (j *job) measuredBeside(beside *record.Log) (t *blend.Test, notes []string) {
-	if beside == nil {
-		return j.test, nil
+// view is the recipes to use: as asked, or as measured into the cups by a log.
+// Notes say so, and what the amounts rest on.
+func (j *job) view(u *ui, asked bool, log string) (blend.View, error) {
+	for _, n := range blend.NotesOf[blend.NoGravity](j.test) {
+		u.warn(j.file, []wording.Line{wording.LineOf(n)})
 	}
-	t, notes = j.asMeasured(j.logFile(), beside.Origin.Carried)
-	if changed := j.changedSince(beside.Origin.Carried); changed != "" {
-		notes = append([]string{changed}, notes...)
+	if asked {
+		return blend.Asked, nil
 	}
-	return t, notes
+	_, err := j.measure(u, log)
+	return blend.Measured, err
 }
 
-// doneBeside is a test with its cups as the log beside the plan says that they
-// were really poured and dosed; what the plan itself says is counted already.
-func doneBeside(t *blend.Test, beside *record.Log) *blend.Test {
-	if beside == nil || beside.Origin.Other {
-		return t
-	}
-	return t.AsDone(beside.Done())
-}
-
-// changedSince says in what the plan differs from that of the log beside it, as far
-// as which mark is which mixture goes; empty where it does not.
-func (j *job) changedSince(log record.Carried) string {
-	if differ := j.differences(log); differ != nil {
-		return "the plan has changed since " + j.logFile() + " was made: " + strings.Join(differ, "; ")
-	}
-	return ""
-}
-
-// differences are those of changedSince, a matter each.
+// differences are in what the plan differs from that of a log, as far as which mark
+// is which mixture goes, a matter each.
 func (j *job) differences(log record.Carried) []string {
 	if log.Fingerprint == "" || log.Fingerprint == identity.Fingerprint(j.plan) {
 		return nil
@@ -125,62 +148,50 @@ func (j *job) differences(log record.Carried) []string {
 
 // asMeasured is the test with its cups as the amounts of a log measured them,
 // unless this run's flags give amounts. A log that was kept may be of sheets that
-// were printed before, so notes say which amounts count and which do not.
-func (j *job) asMeasured(name string, log record.Carried) (t *blend.Test, notes []string) {
+// were printed before, so notes say which amounts count and which do not. Logs of
+// the same amounts have one test: their cups are the same cups.
+func (j *job) asMeasured(file string, log record.Carried) (t *blend.Test, notes []string) {
 	logs, runs := j.otherAmounts(log)
 	if j.flagged {
-		if logs != "" || runs != "" {
-			notes = []string{fmt.Sprintf("your options count: %s; %s has %s", orNone(runs), name, orNone(logs))}
+		if logs != "" {
+			notes = []string{fmt.Sprintf("your options count: %s; %s has %s", runs, file, logs)}
 		}
 		return j.test, notes
 	}
-	t, err := j.byAmounts(log)
+	key := fmt.Sprint(log.First, log.Amounts.Lines())
+	if t = j.measured[key]; t == nil {
+		var err error
+		if t, err = log.AsMeasured(j.test); err != nil {
+			note := fmt.Sprintf("%s has %s, which this plan cannot take; the plan's amounts count: %s", file, logs, err)
+			return j.test, []string{note}
+		}
+		j.measured[key] = t
+	}
 	switch {
-	case err != nil:
-		return j.test, []string{fmt.Sprintf("%s has %s, which this plan cannot take; the plan's amounts count: %s", name, logs, err)}
-	case logs != "" || runs != "":
-		notes = []string{fmt.Sprintf("the amounts in %s count: %s; the plan has %s", name, orNone(logs), orNone(runs))}
+	case logs != "":
+		notes = []string{fmt.Sprintf("the amounts in %s count: %s; the plan has %s", file, logs, runs)}
 	case t != j.test:
-		notes = []string{name + " is of the first version; its cups hold what that version measured"}
+		notes = []string{file + " is of the first version; its cups hold what that version measured"}
 	}
 	return t, notes
 }
 
-// byAmounts is record.Carried.AsMeasured, one test for all logs of the same
-// amounts: their cups are the same cups.
-func (j *job) byAmounts(log record.Carried) (*blend.Test, error) {
-	key := fmt.Sprint(log.First, log.Amounts.Lines())
-	if j.measured[key] != nil {
-		return j.measured[key], nil
-	}
-	t, err := log.AsMeasured(j.test)
-	if err == nil {
-		j.measured[key] = t
-	}
-	return t, err
-}
-
-func orNone(text string) string {
-	if text == "" {
-		return "none"
-	}
-	return text
-}
-
 // otherAmounts are the amounts of a log and of this run that the other has
-// otherwise, in words.
+// otherwise, in words; both are empty where all are the same.
 func (j *job) otherAmounts(log record.Carried) (logs, runs string) {
 	was, is := identity.Common(log.Amounts, identity.AmountsOf(j.plan))
 	if identity.Same(was, is) {
 		return "", ""
 	}
 	inLog, inRun := wording.Amounts(was), wording.Amounts(is)
-	return without(inLog, inRun), without(inRun, inLog)
-}
-
-// without are the lines that are not among others.
-func without(lines, others []string) string {
-	return strings.Join(slices.DeleteFunc(slices.Clone(lines), func(line string) bool { return slices.Contains(others, line) }), ", ")
+	without := func(lines, others []string) string {
+		rest := slices.DeleteFunc(slices.Clone(lines), func(line string) bool { return slices.Contains(others, line) })
+		return strings.Join(rest, ", ")
+	}
+	if logs, runs = without(inLog, inRun), without(inRun, inLog); logs+runs == "" {
+		return "", ""
+	}
+	return cmp.Or(logs, "none"), cmp.Or(runs, "none")
 }
 
 // keptLetters is what marks have behind their numbers by the log beside a plan's
@@ -207,44 +218,21 @@ func keptLetters(file, folder string, tiles int) (lines []string, unread []wordi
 	return nil, unread
 }
 
-// view is the recipes to use: as asked, or as measured into the cups, as the log
-// beside the plan says. Notes say so, and what the amounts rest on.
-func (j *job) view(u *ui, asked bool) blend.View {
-	for _, n := range blend.NotesOf[blend.NoGravity](j.test) {
-		u.warn(j.file, []wording.Line{wording.LineOf(n)})
-	}
-	if asked {
-		return blend.Asked
-	}
-	j.measure(u)
-	return blend.Measured
-}
-
-// measure takes the cups as the log beside the plan says that they were measured.
-func (j *job) measure(u *ui) {
-	beside, unread := j.logBeside()
-	t, notes := j.measuredBeside(beside)
-	for _, note := range append(unread, notes...) {
-		u.note("%s: note: %s", j.file, note)
-	}
-	j.test = doneBeside(t, beside)
-}
-
-func (j *job) logSheets(file string) ([]record.Sheet, error) {
-	f, info, err := openFile(file)
+// keep says that make keeps the log, and in what it is not of these sheets.
+func (u *ui) keep(j *job, file string) {
+	u.printf("  %s kept; it may be filled in\n", file)
+	sheets, err := j.logSheets(file)
 	if err != nil {
-		return nil, err
+		u.note("%s: note: %s", j.file, err)
+		return
 	}
-	defer f.Close()
-	return logbook.Read(file, f, info.Size(), len(j.places.Tiles))
-}
-
-// tellLog prints what of a log could not be read, and its notes.
-func (u *ui) tellLog(file string, log *record.Log) {
-	for _, c := range record.Alike(log.Complaints) {
-		u.note("%s: %s", file, c)
+	carried := record.Carry(sheets)
+	other := j.differences(carried)
+	if logs, runs := j.otherAmounts(carried); logs != "" {
+		other = append(other, fmt.Sprintf("it has %s, the sheets %s", logs, runs))
 	}
-	for _, n := range log.Notes {
-		u.note("%s: note: %s", file, n)
+	if other != nil {
+		const fix = "rename it or add --log-as NAME, then run make again"
+		u.note("%s: note: %s is of other sheets than these: %s (%s)", j.file, file, strings.Join(other, "; "), fix)
 	}
 }

@@ -56,7 +56,7 @@ func commands() []command {
 
 // run is the program but for its exit.
 func run(args []string, stdout, stderr io.Writer) int {
-	printed := &sink{to: &shown{to: stdout}}
+	printed := &shown{to: stdout}
 	u := &ui{out: printed, err: &shown{to: stderr}}
 	if len(args) == 0 {
 		u.print(topHelp())

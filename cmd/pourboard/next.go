@@ -28,7 +28,7 @@ tests cannot be mixed up.
   --kind KIND       for four cups: biaxial or quadraxial
   --asked           use recipes or steps as the plan asks, not as measured
   -o, --output FILE file to write, instead of PLAN-next.toml; - prints it
-` + measuredHelp + `
+` + logHelp + measuredHelp + `
 Example:
 
   pourboard next plan.toml --cup 12,13,17 -o next.toml
@@ -43,7 +43,7 @@ func runNext(u *ui, args []string) error {
 	chosen.add(f)
 	kind := f.String("kind", string(blend.Biaxial), "")
 	asked := f.Bool("asked", false, "")
-	output := f.StringP("output", "o", "", "")
+	output, log := f.StringP("output", "o", "", "next.toml"), f.String("log", "", "plan-log.xlsx")
 	j, err := u.onePlan(f, args, func(*overrides) error {
 		if !chosen.given() {
 			return usagef("name the cups to go on from (such as --cup 12,13,17)")
@@ -64,7 +64,11 @@ func runNext(u *ui, args []string) error {
 	for i, n := range cups {
 		cells[i] = n - 1
 	}
-	next, err := j.test.Refine(cells, j.view(u, *asked), blend.Kind(*kind), freeMark(j.plan.Mark, marksBeside(j.file)))
+	view, err := j.view(u, *asked, *log)
+	if err != nil {
+		return err
+	}
+	next, err := j.test.Refine(cells, view, blend.Kind(*kind), freeMark(j.plan.Mark, marksBeside(j.file)))
 	if err != nil {
 		return usagef("--cup: %s", err)
 	}

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"path/filepath"
-	"reflect"
 	"slices"
 	"strings"
 
@@ -96,10 +95,14 @@ func runResults(u *ui, args []string) error {
 		}
 		return text.Compare(u.out, firings, results.Compare(all))
 	}
-	if err := text.Results(u.out, first.Places.Scheme, first.Results, first.Plan); err != nil {
+	j, plan := jobs[first.Plan], first.Plan
+	if filepath.Clean(first.Log) != j.logFile() && !first.Results.Log.Origin.Amounts.Empty() {
+		plan += " --log " + first.Log // otherwise the log beside the plan counts
+	}
+	if err := text.Results(u.out, first.Places.Scheme, first.Results, plan); err != nil {
 		return err
 	}
-	return jobs[first.Plan].writeResults(u, first, *out)
+	return j.writeResults(u, first, *out)
 }
 
 // readPairs reads pairs of a plan and a log; each plan is worked out once.
@@ -144,9 +147,6 @@ func (j *job) resultsOf(u *ui, file string) (*results.Results, error) {
 		return nil, err
 	}
 	log.Notes = append(log.Notes, notes...)
-	if j.goesByAnother(file, log) {
-		log.Notes = append(log.Notes, fmt.Sprintf("next and batch do not read this log (rename it to %s first, so that its amounts count)", j.logFile()))
-	}
 	for _, n := range blend.NotesOf[blend.NoGravity](t) {
 		log.Notes = append(log.Notes, wording.LineOf(n).String())
 	}
@@ -155,20 +155,6 @@ func (j *job) resultsOf(u *ui, file string) (*results.Results, error) {
 	}
 	u.tellLog(file, log)
 	return results.Evaluate(t, log), nil
-}
-
-// goesByAnother reports whether the commands that go on from the results would count
-// other amounts than this log's: they go by the log of the plan's own name.
-func (j *job) goesByAnother(file string, log *record.Log) bool {
-	if filepath.Clean(file) == j.logFile() || log.Origin.Amounts.Empty() || j.flagged {
-		return false
-	}
-	counted, done := identity.AmountsOf(j.plan), []blend.Done(nil)
-	if beside, _ := j.logBeside(); beside != nil && !beside.Origin.Amounts.Empty() {
-		counted, done = beside.Origin.Amounts, beside.Done()
-	}
-	was, is := identity.Common(log.Origin.Amounts, counted)
-	return !identity.Same(was, is) || !reflect.DeepEqual(done, log.Done())
 }
 
 // writeResults writes the PDF of one log.
@@ -186,9 +172,6 @@ func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
 		return fmt.Errorf("%s: %w", firing.Log, err)
 	}
 	file := filepath.Join(folder, j.name+"-results.pdf")
-	if err := j.ofAnother(file); err != nil {
-		return err
-	}
 	if err := writeFile(file, body.Bytes(), byOut); err != nil {
 		return err
 	}
@@ -212,4 +195,14 @@ func (j *job) nothingRead(file string, log *record.Log) error {
 		return fmt.Errorf("%s: no usable rows; first fault in %s", file, log.Complaints[0])
 	}
 	return fmt.Errorf("%s: no tile recorded yet", file)
+}
+
+// tellLog prints what of a log could not be read, and its notes.
+func (u *ui) tellLog(file string, log *record.Log) {
+	for _, c := range record.Alike(log.Complaints) {
+		u.note("%s: %s", file, c)
+	}
+	for _, n := range log.Notes {
+		u.note("%s: note: %s", file, n)
+	}
 }

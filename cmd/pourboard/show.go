@@ -33,10 +33,10 @@ func runShow(u *ui, args []string) error {
 	var chosen cupFlags
 	chosen.add(f)
 	j, err := u.onePlan(f, args, func(*overrides) error {
-		switch forms := count(*asJSON, *asCSV, *chemistry); {
-		case forms > 1:
+		switch {
+		case *asJSON && *asCSV || *chemistry && (*asJSON || *asCSV):
 			return usagef("choose one of --chemistry, --json and --csv")
-		case forms > 0 && chosen.given():
+		case chosen.given() && (*asJSON || *asCSV || *chemistry):
 			return usagef("--cup and --near cannot be combined with --chemistry, --json or --csv")
 		}
 		return nil
@@ -61,16 +61,6 @@ func runShow(u *ui, args []string) error {
 	return err
 }
 
-// count is how many of the flags are given.
-func count(flags ...bool) (n int) {
-	for _, given := range flags {
-		if given {
-			n++
-		}
-	}
-	return n
-}
-
 // showCups prints single cups; of a single value of --near the nearest few.
 func showCups(u *ui, j *job, chosen cupFlags) error {
 	cups, err := chosen.choose(u, j.test)
@@ -79,10 +69,7 @@ func showCups(u *ui, j *job, chosen cupFlags) error {
 	}
 	if len(cups) == 1 && len(chosen.near) == 1 {
 		const most = 5
-		targets, err := parseTargets(chosen.near[0])
-		if err != nil {
-			return err
-		}
+		targets := chosen.near[0].targets
 		near, err := j.test.Nearest(targets)
 		if err != nil {
 			return err

@@ -47,7 +47,7 @@ func findTests(folder string) (*studio, error) {
 	files := map[string]bool{}
 	err := filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error {
 		if err != nil {
-			s.skip(path, causeOnly(err).Error())
+			s.skip(path, reasonOf(err))
 			if e != nil && e.IsDir() {
 				return fs.SkipDir
 			}

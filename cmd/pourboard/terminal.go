@@ -1,17 +1,23 @@
 package main
 
 import (
+	"cmp"
+	"errors"
+	"fmt"
 	"io"
+	"syscall"
 	"unicode/utf8"
 
 	"pourboard/blend/readable"
 )
 
 // shown is where the program speaks: what plans, logs, file names and flags hold
-// reaches no terminal as a control character.
+// reaches no terminal as a control character. It remembers that something could not
+// be written, onto a disk that is full, say.
 type shown struct {
 	to   io.Writer
 	rest []byte // the beginning of a character, its end is still to come
+	err  error
 }
 
 // Write passes p on with its hidden characters written out.
@@ -27,8 +33,16 @@ func (s *shown) Write(p []byte) (int, error) {
 		}
 	}
 	s.rest = append([]byte(nil), text[whole:]...)
-	if _, err := io.WriteString(s.to, readable.Text(string(text[:whole]))); err != nil {
-		return 0, err
+	if s.err == nil {
+		_, s.err = io.WriteString(s.to, readable.Text(string(text[:whole])))
 	}
-	return len(p), nil
+	return len(p), s.err
+}
+
+// failed is err, or that something could not be written.
+func (s *shown) failed(err error) error {
+	if s.err == nil || err != nil && !errors.Is(err, s.err) || errors.Is(s.err, syscall.EPIPE) {
+		return cmp.Or(err, s.err)
+	}
+	return fmt.Errorf("pourboard: output incomplete: %s", reasonOf(s.err))
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -25,35 +26,6 @@ type ui struct {
 	command  string
 	quiet    bool           // no notes and no warnings
 	flags    *pflag.FlagSet // of the command that was called
-}
-
-// sink is where results go. It remembers that one could not be written, onto a
-// disk that is full, say.
-type sink struct {
-	to  io.Writer
-	err error
-}
-
-func (s *sink) Write(p []byte) (int, error) {
-	if s.err != nil {
-		return 0, s.err
-	}
-	n, err := s.to.Write(p)
-	s.err = err
-	return n, err
-}
-
-// failed is err, or that something could not be written.
-func (s *sink) failed(err error) error {
-	switch {
-	case s.err == nil, err != nil && !errors.Is(err, s.err):
-		return err
-	case errors.Is(s.err, syscall.EPIPE):
-		return s.err
-	case errors.Is(s.err, syscall.ENOSPC), errors.Is(s.err, syscall.EDQUOT):
-		return errors.New("pourboard: output incomplete: the disk is full (make room and run again)")
-	}
-	return fmt.Errorf("pourboard: output incomplete: %w", causeOnly(s.err))
 }
 
 // print writes a result.
@@ -142,19 +114,14 @@ func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, e
 	if err := checkWords(f); err != nil {
 		return nil, err
 	}
-	least := 0
-	for _, name := range want {
-		if !strings.HasPrefix(name, "[") {
-			least++
-		}
-	}
-	if n := f.NArg(); n < least {
-		if want[n] == "a plan file" {
-			return nil, usagef("name a plan file%s", plansHere())
-		}
+	least := slices.IndexFunc(append(want, "["), func(name string) bool { return strings.HasPrefix(name, "[") })
+	switch n := f.NArg(); {
+	case n < least && want[n] == "a plan file":
+		return nil, usagef("name a plan file%s", plansHere())
+	case n < least:
 		return nil, usagef("name %s", want[n])
-	} else if n > len(want) {
-		return nil, usagef("unexpected argument %q%s", f.Arg(len(want)), tooMany(f, args, want))
+	case n > len(want):
+		return nil, tooMany(f, f.Arg(len(want)))
 	}
 	return f.Args(), nil
 }
@@ -168,12 +135,12 @@ func orMore(args []string, more string, want ...string) []string {
 // plansHere lists the plans of the folder that the program is run in.
 func plansHere() string {
 	const most = 12
-	files, err := filepath.Glob("*.toml")
-	switch {
-	case err != nil || len(files) == 0:
+	files, _ := filepath.Glob("*.toml")
+	switch more := len(files) - most; {
+	case files == nil:
 		return " (this folder has none; start with pourboard new line)"
-	case len(files) > most:
-		return fmt.Sprintf(" (here: %s and %d more)", strings.Join(files[:most], ", "), len(files)-most)
+	case more > 0:
+		return fmt.Sprintf(" (here: %s and %d more)", strings.Join(files[:most], ", "), more)
 	}
 	return " (here: " + strings.Join(files, ", ") + ")"
 }
@@ -181,23 +148,20 @@ func plansHere() string {
 // nearestOrAll proposes the nearest of names or, where none is near, says what there
 // is.
 func nearestOrAll(name string, names []string, otherwise string) string {
-	if near := didYouMean(name, names); near != "" {
-		return near
-	}
-	return " (" + otherwise + " " + strings.Join(names, ", ") + ")"
+	return cmp.Or(didYouMean(name, names), " ("+otherwise+" "+strings.Join(names, ", ")+")")
 }
 
 // didYouMean proposes the nearest of names, or the first that begins as name
 // does, or nothing.
 func didYouMean(name string, names []string) string {
-	near := spell.Nearest(name, names)
-	if start := spell.Bare(name); near == "" && len(start) >= 3 {
-		if i := slices.IndexFunc(names, func(n string) bool { return strings.HasPrefix(spell.Bare(n), start) }); i >= 0 {
-			near = names[i]
+	near, start := spell.Nearest(name, names), spell.Bare(name)
+	for _, n := range names {
+		if near == "" && len(start) >= 3 && strings.HasPrefix(spell.Bare(n), start) {
+			near = n
 		}
 	}
 	if near == "" {
 		return ""
 	}
-	return fmt.Sprintf(" (did you mean %s?)", near)
+	return " (did you mean " + near + "?)"
 }

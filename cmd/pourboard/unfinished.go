@@ -14,8 +14,8 @@ var unfinished struct {
 	files map[string]bool
 }
 
-// begin creates a file and notes that it is being written, and end that it is
-// no more. Both in one go: a file made after an interruption would stay.
+// begin creates a file and notes that it is being written. Both in one go: a file
+// made after an interruption would stay.
 func begin(file string) (*os.File, error) {
 	unfinished.Lock()
 	defer unfinished.Unlock()
@@ -30,7 +30,9 @@ func begin(file string) (*os.File, error) {
 	return f, nil
 }
 
-func end(file string) {
+// drop removes what of a file that was begun is not in its place.
+func drop(file string) {
+	os.Remove(file)
 	unfinished.Lock()
 	defer unfinished.Unlock()
 	delete(unfinished.files, file)

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -24,25 +23,74 @@ func flagProblem(f *pflag.FlagSet, err error) error {
 		if letters := unknown.GetSpecifiedShortnames(); letters != "" { // one hyphen where two are wanted
 			name, hyphens = letters, "-"
 		}
-		if renamed, ok := renamedFlags()[name]; ok {
-			return usagef("--%s is now %s", name, renamed)
-		}
-		if name == "cup" && f.Lookup("cup-size") != nil {
+		switch {
+		case name == "cell": // of earlier versions
+			return usagef("--cell is now --cup")
+		case name == "cup" && f.Lookup("cup-size") != nil:
 			return usagef("unknown flag --cup (cup size: --cup-size; a cup by its number: --cup in show, batch and next)")
 		}
 		return usagef("unknown flag %s%s%s", hyphens, name, didYouMean("--"+name, names))
 	case errors.As(err, &bare):
-		return usagef("--%s needs a value", bare.GetFlag().Name)
+		return usagef("--%s needs a value%s", bare.GetFlag().Name, suchAs(bare.GetFlag()))
 	case errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "bool":
 		return usagef("--%s takes no value (leave out =%s)", invalid.GetFlag().Name, invalid.GetValue())
+	case errors.As(err, &invalid):
+		return usagef("--%s: %s", invalid.GetFlag().Name, errors.Unwrap(invalid))
 	case errors.As(err, &syntax):
 		return usagef("%s is not a flag", syntax.GetSpecifiedFlag())
 	}
 	return usagef("%s", err)
 }
 
-// renamedFlags are the flags of earlier versions, and what they are called now.
-func renamedFlags() map[string]string { return map[string]string{"cell": "--cup"} }
+// value is a flag whose text is read into what it means.
+type value[T any] struct {
+	text string
+	read func(string) (T, error)
+	into *T
+}
+
+// add adds a flag to a command, with an example of its text. A flag that is given
+// several times reads on.
+func add[T any](f *pflag.FlagSet, into *T, name, example string, read func(string) (T, error)) {
+	f.Var(&value[T]{read: read, into: into}, name, example)
+}
+
+func (v *value[T]) Set(text string) error {
+	v.text = text
+	if text == "" { // checkWords says so
+		return nil
+	}
+	x, err := v.read(text)
+	if err == nil {
+		*v.into = x
+	}
+	return err
+}
+
+func (v *value[T]) String() string { return v.text }
+
+func (v *value[T]) Type() string { return "value" }
+
+// positive is a reader of amounts that takes no 0.
+func positive(read func(string) (float64, error)) func(string) (float64, error) {
+	return func(text string) (float64, error) {
+		x, err := read(text)
+		if err == nil && x <= 0 {
+			err = fmt.Errorf("%q is too small (more than 0)", text)
+		}
+		return x, err
+	}
+}
+
+// suchAs is an example of a flag's value, which is where pflag has its help; ours is
+// written by hand.
+func suchAs(flag *pflag.Flag) string {
+	example := flag.Usage
+	if strings.Contains(example, " ") {
+		example = strconv.Quote(example)
+	}
+	return ", such as " + example
+}
 
 // checkWords is an error where a word or a flag's value is empty, as by quotes
 // with nothing between them, or where the hyphens of a flag have become a dash.
@@ -58,60 +106,17 @@ func checkWords(f *pflag.FlagSet) error {
 	var err error
 	f.Visit(func(flag *pflag.Flag) {
 		if value := flag.Value.String(); err == nil && (value == "" || value == "[]") {
-			err = usagef("--%s is empty (give a value, or leave it out)", flag.Name)
+			err = usagef("--%s is empty (give a value%s)", flag.Name, suchAs(flag))
 		}
 	})
 	return err
 }
 
-// tooMany says what is likely meant where there are more words than a command
-// takes: an amount or a name of several words without its quotes, or the
-// number of a cup without its flag. args is the command line, want is what the
-// command takes besides flags.
-func tooMany(f *pflag.FlagSet, args, want []string) string {
-	words := f.Args()
-	for i := 0; i+2 < len(args); i++ {
-		if !strings.HasPrefix(args[i], "--") || !endsInFigure(args[i+1]) {
-			continue
-		}
-		end := i + 2
-		for end < len(args) && ofAmount(args[end]) {
-			end++
-		}
-		if end > i+2 {
-			return fmt.Sprintf(" (put quotes around it: %s \"%s\")", args[i], strings.Join(args[i+1:end], " "))
-		}
+// tooMany is the error for the first word more than a command takes: likely the rest
+// of an amount or a name without its quotes, or a cup without its flag.
+func tooMany(f *pflag.FlagSet, word string) error {
+	if _, err := strconv.Atoi(word); err == nil && f.Lookup("near") != nil {
+		return usagef("unexpected argument %q (name cups with --cup, such as --cup 12,13)", word)
 	}
-	if len(want) == 0 {
-		return ""
-	}
-	from := len(want) - 1
-	switch last := want[from]; {
-	case last == "a kind" || last == "a shell":
-		if kind := strings.Join(words, "-"); slices.Contains(startNames(), kind) {
-			return fmt.Sprintf(" (did you mean %s?)", kind)
-		}
-		return ""
-	case f.Lookup("near") != nil && isNumber(words[from+1]):
-		return fmt.Sprintf(" (did you mean --cup %s?)", words[from+1])
-	}
-	return fmt.Sprintf(" (put quotes around the name: \"%s\")", strings.Join(words[from:], " "))
-}
-
-// endsInFigure reports whether a word can be a flag's value that goes on in the
-// next word: 5, 12, or Ash=1450.
-func endsInFigure(word string) bool {
-	word = strings.TrimSuffix(word, ",")
-	return !strings.HasPrefix(word, "-") && word != "" && '0' <= word[len(word)-1] && word[len(word)-1] <= '9'
-}
-
-// ofAmount reports whether a word can be the rest of an amount: a number, a
-// unit, or the x between two lengths.
-func ofAmount(word string) bool {
-	return isNumber(strings.TrimSuffix(word, ",")) || slices.Contains([]string{"g", "kg", "ml", "l", "mm", "cm", "x", "%"}, strings.ToLower(word))
-}
-
-func isNumber(word string) bool {
-	_, err := strconv.ParseFloat(word, 64)
-	return err == nil
+	return usagef(`unexpected argument %q (put quotes around a name or an amount with blanks, such as "5 kg")`, word)
 }

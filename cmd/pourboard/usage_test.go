@@ -11,21 +11,18 @@ import (
 func TestUsage(t *testing.T) {
 	const plan = "../../testdata/plans/line.toml"
 	for line, want := range map[string]string{
-		"batch --dry":    "--dry needs a value",
-		"batch -cell|12": "--cell is now --cup",
-		"batch -x":       "unknown flag -x",
-		"batch --sg|abc|--cup|2|--dry|1 kg|" + plan: `--sg "abc" is not a number`,
-		"batch --asked=maybe":                       "--asked takes no value (leave out =maybe)",
-		"batch --=x":                                "--=x is not a flag",
-		"batch –cup|12":                             "begins with a dash (a flag begins with two hyphens: --cup)",
-		"batch --cup|12|--dry|5|kg|" + plan:         `unexpected argument "` + plan + `" (put quotes around it: --dry "5 kg")`,
-		"batch " + plan + "|--cup|12,|13":           `unexpected argument "13" (put quotes around it: --cup "12, 13")`,
-		"batch " + plan + "|12":                     `unexpected argument "12" (did you mean --cup 12?)`,
-		"show --paper|300|x|420|mm|" + plan:         `(put quotes around it: --paper "300 x 420 mm")`,
-		"show --have|Ash=1450|mL|" + plan:           `(put quotes around it: --have "Ash=1450 mL")`,
-		"new triaxial|series":                       `unexpected argument "series" (did you mean triaxial-series?)`,
-		"materials wood|ash":                        `(put quotes around the name: "wood ash")`,
-		"help show|check":                           `unexpected argument "check" (pourboard help show)`,
+		"batch --dry":                          `--dry needs a value, such as "5 kg"`,
+		"batch --pdf":                          "--pdf needs a value, such as ticket.pdf",
+		"batch -cell|12":                       "--cell is now --cup",
+		"batch -x":                             "unknown flag -x",
+		"batch --sg|abc":                       `--sg: "abc" is not a number (such as "Ash=1.45")`,
+		"batch --asked=maybe":                  "--asked takes no value (leave out =maybe)",
+		"batch --=x":                           "--=x is not a flag",
+		"batch –cup|12":                        "begins with a dash (a flag begins with two hyphens: --cup)",
+		"batch --cup|12|--dry|5 kg|kg|" + plan: `unexpected argument "` + plan + `" (put quotes around a name or an amount with blanks, such as "5 kg")`,
+		"batch " + plan + "|12":                `unexpected argument "12" (name cups with --cup, such as --cup 12,13)`,
+		"materials wood|ash":                   `unexpected argument "ash" (put quotes around a name or an amount with blanks, such as "5 kg")`,
+		"help show|check":                      `unexpected argument "check" (pourboard help show)`,
 	} {
 		name, rest, _ := strings.Cut(line, " ")
 		var out, errs bytes.Buffer
