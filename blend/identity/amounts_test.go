@@ -62,7 +62,8 @@ func TestReadAmounts(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	old := ReadAmounts([]string{`[cup] dry = "100 g"`, `--have "Blue=2000 g"`, `[oven] heat = "9"`})
-	if len(old.Have) != 1 || old.Have[0].WetG != 2000 || len(old.Rest) != 1 || old.Cup.Size != 100 {
-		t.Errorf("%+v", old)
+	p := old.In(&blend.Plan{Cup: blend.Cup{BatchG: 5}})
+	if len(p.Have) != 1 || p.Have[0].WetG != 2000 || p.Cup != (blend.Cup{Size: blend.Amount{Value: 100, Of: blend.Dry}}) || old[2].Line != `[oven] heat = "9"` {
+		t.Errorf("%+v makes %+v", old, p)
 	}
 }

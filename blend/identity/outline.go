@@ -14,6 +14,7 @@ package identity
 import (
 	"crypto/sha256"
 	"encoding/base32"
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -50,21 +51,25 @@ func (m Matter) key() string {
 func OutlineOf(p *blend.Plan) Outline {
 	b := p.Blend
 	o := Outline{{Label: "mark", Text: p.Mark}, {Label: "kind", Text: string(b.Kind)}}
-	glazes := b.Ends
+	var ends []string
+	for _, i := range b.Glazes() {
+		ends = append(ends, quantity.TOML(p.Glazes[i].Name))
+	}
 	if b.HasSeries() {
-		glazes = []int{b.Base}
 		o.add("base", "", p.Glazes[b.Base].Name)
-		o.series(b)
-	} else {
-		var ends []string
-		for _, e := range b.Ends {
-			ends = append(ends, quantity.TOML(p.Glazes[e].Name))
+		for _, s := range b.Series {
+			steps := percents(s.Percents)
+			if b.Kind == blend.Triaxial {
+				steps = []string{"to " + quantity.Plain(s.To) + " %"}
+			}
+			o.add("series", s.Label(), steps...)
 		}
+	} else {
 		o.add("ends", "", ends...)
 		o.add("basis", "", string(b.Basis))
 	}
 	o.design(p)
-	for _, i := range glazes {
+	for _, i := range b.Glazes() {
 		o.glaze(p.Glazes[i], !b.HasSeries() && b.Basis != blend.Dry)
 	}
 	var bodies []string
@@ -81,69 +86,45 @@ func (o *Outline) add(label, name string, texts ...string) {
 	*o = append(*o, Matter{label, name, strings.Join(texts, ", ")})
 }
 
-// series adds the steps of each series.
-func (o *Outline) series(b blend.Blend) {
-	for _, s := range b.Series {
-		steps := percents(s.Percents)
-		if b.Kind == blend.Triaxial {
-			steps = []string{"to " + quantity.Plain(s.To) + " %"}
-		}
-		o.add("series", s.Label(), steps...)
-	}
-}
-
 // design adds what the kind of design is laid out by.
 func (o *Outline) design(p *blend.Plan) {
 	b := p.Blend
-	for _, n := range []struct {
-		label string
-		n     int
-	}{{"cells", points(b)}, {"columns", b.Columns}, {"rows", b.Rows}, {"divisions", b.Divisions}} {
-		if n.n > 0 {
-			o.add(n.label, "", strconv.Itoa(n.n))
+	number := func(label string, n int) {
+		if n > 0 {
+			o.add(label, "", strconv.Itoa(n))
 		}
 	}
-	for _, yes := range []struct {
-		label string
-		is    bool
-	}{{"interior", b.Interior}, {"alone", b.Alone}, {"shared-zero", b.SharedZero}} {
-		if yes.is {
-			o.add(yes.label, "", "true")
+	flag := func(label string, is bool) {
+		if is {
+			o.add(label, "", "true")
 		}
 	}
+	if b.Cells > 0 { // points of a line, as logs have always counted them: the ends that interior leaves out among them
+		_, points := b.Design().LineSteps()
+		number("cells", points)
+	}
+	number("columns", b.Columns)
+	number("rows", b.Rows)
+	number("divisions", b.Divisions)
+	flag("interior", b.Interior)
+	flag("alone", b.Alone)
+	flag("shared-zero", b.SharedZero)
 	for i, bound := range b.Bounds {
 		o.add("bounds of", p.Glazes[b.Ends[i]].Name, quantity.Plain(quantity.Shift(bound.Lo, 2))+" to "+quantity.Plain(quantity.Shift(bound.Hi, 2))+" %")
 	}
-	lists := func(label string, rows [][]float64) {
-		var all []string
-		for _, row := range rows {
-			all = append(all, "["+strings.Join(numbers(row), ", ")+"]")
-		}
-		if all != nil {
-			o.add(label, "", all...)
-		}
+	var cells []string
+	for _, parts := range b.Parts {
+		cells = append(cells, "["+strings.Join(numbers(parts), ", ")+"]")
 	}
-	lists("cells", b.Parts)
+	if cells != nil {
+		o.add("cells", "", cells...)
+	}
 	if len(b.PairShares) > 0 {
 		o.add("shares", "", percents(b.PairShares)...)
 	}
 	if len(b.Repeat) > 0 {
-		var all []string
-		for _, n := range b.Repeat {
-			all = append(all, strconv.Itoa(n))
-		}
-		o.add("repeat", "", all...)
+		o.add("repeat", "", strings.Trim(strings.ReplaceAll(fmt.Sprint(b.Repeat), " ", ", "), "[]"))
 	}
-}
-
-// points is the points of a line, as logs have always counted them: the ends that
-// interior leaves out among them.
-func points(b blend.Blend) int {
-	if b.Cells == 0 {
-		return 0
-	}
-	_, n := b.Design().LineSteps()
-	return n
 }
 
 // glaze adds a glaze's recipe; where shares are not of dry glaze, the water in
@@ -176,33 +157,25 @@ func (o Outline) Lines() []string {
 func ReadOutline(lines []string) Outline {
 	o := make(Outline, len(lines))
 	for i, line := range lines {
-		label, text := parted(line)
-		m := Matter{Label: label, Text: text}
-		if at := strings.IndexByte(label, '"'); at > 0 {
-			if name, err := strconv.Unquote(label[at:]); err == nil {
-				m.Label, m.Name = strings.TrimSpace(label[:at]), name
+		label, text, _ := strings.Cut(line, ":")
+		name := ""
+		if before, _, quoted := strings.Cut(label, `"`); quoted { // the name may have a colon
+			if quote, rest, ok := cutQuoted(line[len(before):]); ok {
+				label, name, text = before, quote, strings.TrimPrefix(rest, ":")
 			}
 		}
-		o[i] = m
+		o[i] = Matter{strings.TrimSpace(label), name, strings.TrimSpace(text)}
 	}
 	return o
 }
 
-// parted cuts a line at the colon after its label, which may hold a name in
-// quotes with colons of its own.
-func parted(line string) (label, text string) {
-	inQuotes := false
-	for i := 0; i < len(line); i++ {
-		switch {
-		case line[i] == '\\':
-			i++
-		case line[i] == '"':
-			inQuotes = !inQuotes
-		case line[i] == ':' && !inQuotes:
-			return line[:i], strings.TrimSpace(line[i+1:])
-		}
+// cutQuoted is the text in quotes that s begins with, and what comes behind it.
+func cutQuoted(s string) (text, rest string, ok bool) {
+	quoted, err := strconv.QuotedPrefix(s)
+	if err == nil {
+		text, err = strconv.Unquote(quoted)
 	}
-	return line, ""
+	return text, strings.TrimPrefix(s, quoted), err == nil
 }
 
 // Text is the text of the first matter with a label and a name; "" for none.
@@ -233,26 +206,19 @@ func Fingerprint(p *blend.Plan) string {
 
 // Differences says what is different between two outlines, a matter to a line:
 // "divisions: was 6, is 7". It is empty when they are equal.
-func Differences(was, is Outline) []string {
-	find := func(o Outline, m Matter) (Matter, bool) {
-		i := slices.IndexFunc(o, func(x Matter) bool { return x.key() == m.key() })
-		if i < 0 {
-			return Matter{}, false
-		}
-		return o[i], true
+func Differences(was, is Outline) (all []string) {
+	at := func(o Outline, m Matter) int {
+		return slices.IndexFunc(o, func(x Matter) bool { return x.key() == m.key() })
 	}
-	var all []string
 	for _, m := range was {
-		now, there := find(is, m)
-		switch {
-		case !there:
+		if i := at(is, m); i < 0 {
 			all = append(all, m.subject()+": was "+m.detail()+", now removed")
-		case now.Text != m.Text:
-			all = append(all, m.subject()+": was "+m.detail()+", is "+now.detail())
+		} else if is[i].Text != m.Text {
+			all = append(all, m.subject()+": was "+m.detail()+", is "+is[i].detail())
 		}
 	}
 	for _, m := range is {
-		if _, there := find(was, m); !there {
+		if at(was, m) < 0 {
 			all = append(all, m.subject()+": is new, "+m.detail())
 		}
 	}
@@ -282,16 +248,13 @@ func (m Matter) detail() string {
 	if m.Label != slipLabel {
 		return m.Text
 	}
-	text := " " + strings.TrimSuffix(m.Text, ", solids 0")
-	for _, nought := range []string{", water 0 g", " specific gravity 0,", " specific gravity 0"} {
-		if at := strings.LastIndex(text, nought); at >= 0 && !strings.HasPrefix(text[at+len(nought):], ".") {
-			text = text[:at] + text[at+len(nought):]
-		}
-	}
-	if text = strings.TrimSpace(text); text == "" {
+	given := slices.DeleteFunc(strings.Split(m.Text, ", "), func(part string) bool {
+		return strings.HasSuffix(strings.TrimSuffix(part, " g"), " 0")
+	})
+	if len(given) == 0 {
 		return "no SG"
 	}
-	return strings.Replace(text, "specific gravity", "SG", 1)
+	return strings.Replace(strings.Join(given, ", "), "specific gravity", "SG", 1)
 }
 
 func percents(xs []float64) []string {
@@ -321,18 +284,12 @@ func parts(list []blend.Part) []string {
 // Tiles are the bodies, and how many tiles of each a cup has; none where the
 // outline does not say.
 func (o Outline) Tiles() (bodies []string, repeats int) {
-	rest := o.Text("bodies", "")
-	for rest != "" {
-		quoted, err := strconv.QuotedPrefix(rest)
-		if err != nil {
+	for rest := o.Text("bodies", ""); rest != ""; {
+		body, behind, ok := cutQuoted(rest)
+		if !ok {
 			return nil, 0
 		}
-		body, err := strconv.Unquote(quoted)
-		if err != nil {
-			return nil, 0
-		}
-		bodies = append(bodies, body)
-		rest = strings.TrimPrefix(rest[len(quoted):], ", ")
+		bodies, rest = append(bodies, body), strings.TrimPrefix(behind, ", ")
 	}
 	repeats, _ = strconv.Atoi(o.Text("repeats", ""))
 	return bodies, max(repeats, 1)

@@ -105,14 +105,14 @@ func TestDifferences_order(t *testing.T) {
 	}
 }
 
-func TestParted(t *testing.T) {
-	for _, c := range []struct{ line, label, text string }{
-		{`mark: MR`, "mark", "MR"},
-		{`mark: `, "mark", ""},
-		{`recipe of "A: \"b: c": "Silica: fine" 40`, `recipe of "A: \"b: c"`, `"Silica: fine" 40`},
+func TestReadOutline_names(t *testing.T) {
+	for line, want := range map[string]Matter{
+		`mark: MR`: {"mark", "", "MR"},
+		`mark: `:   {"mark", "", ""},
+		`recipe of "A: \"b: c": "Silica: fine" 40`: {"recipe of", `A: "b: c`, `"Silica: fine" 40`},
 	} {
-		if label, text := parted(c.line); label != c.label || text != c.text {
-			t.Errorf("%s: %q, %q", c.line, label, text)
+		if got := ReadOutline([]string{line})[0]; got != want {
+			t.Errorf("%s: %q", line, got)
 		}
 	}
 }

@@ -103,7 +103,7 @@ func planText(sheets []Sheet) string {
 // printedBy is the test whose cups a log says what they come to: its own plan by
 // its own amounts. It is nil where the log does not carry both.
 func (c Carried) printedBy() *blend.Test {
-	if c.Amounts.Empty() || c.PlanText == "" {
+	if c.Amounts == nil || c.PlanText == "" {
 		return nil
 	}
 	p, _, err := plan.Read("", []byte(c.PlanText))
@@ -122,7 +122,7 @@ func (c Carried) printedBy() *blend.Test {
 // counted dry glaze with its additions: its cups have the pours and the doses that
 // this gave. It is an error where the plan cannot be measured by these amounts.
 func (c Carried) AsMeasured(t *blend.Test) (*blend.Test, error) {
-	if c.Amounts.Empty() || !c.First && identity.Same(c.Amounts, identity.AmountsOf(t.Plan)) {
+	if c.Amounts == nil || !c.First && identity.Same(c.Amounts, identity.AmountsOf(t.Plan)) {
 		return t, nil
 	}
 	p := c.Amounts.In(t.Plan)

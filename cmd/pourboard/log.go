@@ -70,7 +70,7 @@ func (j *job) readLog(file string) (log *record.Log, t *blend.Test, notes []stri
 		return nil, nil, nil, err
 	}
 	carried := record.Carry(sheets)
-	if carried.Amounts.Empty() {
+	if carried.Amounts == nil {
 		b := j.logBeside()
 		if b.changed != "" && carried.Fingerprint == "" && !hasPercentages(sheets) {
 			const fix = "give the log with its columns of percentages, or the plan as it was"

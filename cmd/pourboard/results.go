@@ -96,7 +96,7 @@ func runResults(u *ui, args []string) error {
 		return text.Compare(u.out, firings, results.Compare(all))
 	}
 	j, plan := jobs[first.Plan], first.Plan
-	if filepath.Clean(first.Log) != j.logFile() && !first.Results.Log.Origin.Amounts.Empty() {
+	if filepath.Clean(first.Log) != j.logFile() && first.Results.Log.Origin.Amounts != nil {
 		plan += " --log " + first.Log // otherwise the log beside the plan counts
 	}
 	if err := text.Results(u.out, first.Places.Scheme, first.Results, plan); err != nil {
