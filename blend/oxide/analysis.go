@@ -61,16 +61,6 @@ func (a Analysis) Of(o Oxide) float64 {
 	return 0
 }
 
-// usable reports whether the figures can be calculated with.
-func (a Analysis) usable() bool {
-	for _, x := range a.Oxides {
-		if !x.Oxide.Known() || !(x.Value >= 0 && x.Value <= 1000) {
-			return false
-		}
-	}
-	return !a.Empty() && a.LOI >= -1000 && a.LOI <= 100
-}
-
 // fromFormula is the analysis of a pure substance: its cations as fired
 // oxides, and whatever its mass differs by as loss on firing.
 func fromFormula(text string) (Analysis, error) {
@@ -80,38 +70,25 @@ func fromFormula(text string) (Analysis, error) {
 	}
 	mass, tables := f.molarMass(), made()
 	var percent [Count]float64
-	for _, t := range f {
-		if leaves(t.element) {
-			continue
+	for element, count := range f {
+		i, ok := tables.firedTo[element]
+		if !ok && !leaves(element) {
+			return Analysis{}, fmt.Errorf("formula %q has %s, whose fired oxide is unknown", text, element)
 		}
-		i, ok := tables.firedTo[t.element]
-		if !ok {
-			return Analysis{}, fmt.Errorf("formula %q has %s, whose fired oxide is unknown", text, t.element)
+		if ok {
+			percent[i] = 100 * count / oxides[i].cations * tables.molar[i] / mass
 		}
-		percent[i] += 100 * t.count / oxides[i].cations * tables.molar[i] / mass
 	}
-	a := Analysis{Oxides: amounts(&percent), LOI: 100}
-	for _, x := range a.Oxides {
-		a.LOI -= x.Value
-	}
-	if math.Abs(a.LOI) < 1e-9 {
-		a.LOI = 0 // nothing is lost; the rest is rounding
+	a := Analysis{Oxides: amounts(&percent)}
+	if loss := 100 - a.Total(); math.Abs(loss) > 1e-9 { // nothing is lost; the rest is rounding
+		a.LOI = loss
 	}
 	return a, nil
 }
 
 // amounts lists the oxides present, in printing order.
 func amounts(values *[Count]float64) []Amount {
-	n := 0
-	for _, v := range values {
-		if v != 0 {
-			n++
-		}
-	}
-	if n == 0 {
-		return nil
-	}
-	list := make([]Amount, 0, n)
+	var list []Amount
 	for i, v := range values {
 		if v != 0 {
 			list = append(list, Amount{oxides[i].name, v})
@@ -155,65 +132,49 @@ const mostFired = 130
 // without "LOI" nothing more is taken to be lost than the figures say. CO2, H2O, SO3, F and Cl
 // leave in firing besides LOI. Every error is an *AnalysisError.
 func ParseAnalysis(entries map[string]float64) (Analysis, error) {
-	sum := analysisSum{noLOI: true}
+	a, total := Analysis{NoLOI: true}, 0.0
+	var percent [Count]float64
 	for _, key := range slices.Sorted(maps.Keys(entries)) { // the same entry is reported every time
-		if reason := sum.add(key, entries[key]); reason != "" {
-			return Analysis{}, &AnalysisError{key, reason}
+		name, v := plainFormula.Replace(strings.TrimSpace(key)), entries[key]
+		i, known := Oxide(name).Place()
+		isLoss := strings.EqualFold(name, loiKey)
+		switch {
+		case isLoss && !(v >= -100 && v <= 100):
+			return Analysis{}, &AnalysisError{key, fmt.Sprintf("%s = %v is not a percentage lost on firing (up to 100, below 0 for a gain)", key, v)}
+		// A lower oxide that takes oxygen up is more than 100 % as fired: pure
+		// Cu2O is 111 % CuO, with a loss below 0. The total is checked afterwards.
+		case !isLoss && !(v >= 0 && v <= mostFired):
+			return Analysis{}, &AnalysisError{key, fmt.Sprintf("%s = %v is not a percentage from 0 to 100", key, v)}
+		case isLoss:
+			a.NoLOI = false
+			a.LOI += v
+		case known:
+			percent[i] += v
+		case slices.Contains(halogens, name):
+			v *= 1 - weights()["O"]/(2*weights()[name])
+			a.LOI += v
+		case slices.Contains(otherForms, name):
+			fired, err := fromFormula(name)
+			if err != nil {
+				return Analysis{}, &AnalysisError{key, err.Error()}
+			}
+			for _, x := range fired.Oxides {
+				percent[made().places[x.Oxide]] += v * x.Value / 100
+			}
+			a.LOI += v * fired.LOI / 100
+		default:
+			return Analysis{}, &AnalysisError{key, unknownOxide(key)}
 		}
+		total += v
 	}
 	switch {
-	case sum.total > largestTotal:
-		return Analysis{}, &AnalysisError{"", fmt.Sprintf("the analysis adds up to %.4g %%, more than 100 %% (check its figures; of the fired material, write analysis-of = \"fired\")", sum.total)}
-	case sum.total == 0:
+	case total > largestTotal:
+		return Analysis{}, &AnalysisError{"", fmt.Sprintf("the analysis adds up to %.4g %%, more than 100 %% (check its figures; of the fired material, write analysis-of = \"fired\")", total)}
+	case total == 0:
 		return Analysis{}, &AnalysisError{"", "the analysis is empty (give oxides in weight %, such as SiO2 = 46.5, and LOI)"}
 	}
-	return Analysis{Oxides: amounts(&sum.percent), LOI: min(sum.loi, 100), NoLOI: sum.noLOI}, nil // more is rounding, as in the total
-}
-
-// analysisSum is an analysis as far as its entries were added up, weight %.
-type analysisSum struct {
-	percent    [Count]float64
-	loi, total float64
-	noLOI      bool
-}
-
-// add adds an entry; the reason says why it cannot be read.
-func (s *analysisSum) add(key string, v float64) (reason string) {
-	name := plainFormula.Replace(strings.TrimSpace(key))
-	if strings.EqualFold(name, loiKey) {
-		if !(v >= -100 && v <= 100) {
-			return fmt.Sprintf("%s = %v is not a percentage lost on firing (up to 100, below 0 for a gain)", key, v)
-		}
-		s.noLOI, s.loi, s.total = false, s.loi+v, s.total+v
-		return ""
-	}
-	// A lower oxide that takes oxygen up is more than 100 % as fired: pure
-	// Cu2O is 111 % CuO, with a loss below 0. The total is checked afterwards.
-	if !(v >= 0 && v <= mostFired) {
-		return fmt.Sprintf("%s = %v is not a percentage from 0 to 100", key, v)
-	}
-	switch i, ok := Oxide(name).Place(); {
-	case ok:
-		s.percent[i] += v
-		s.total += v
-	case slices.Contains(halogens, name):
-		net := v * (1 - weights()["O"]/(2*weights()[name]))
-		s.loi += net
-		s.total += net
-	case slices.Contains(otherForms, name):
-		a, err := fromFormula(name)
-		if err != nil {
-			return err.Error()
-		}
-		for _, x := range a.Oxides {
-			s.percent[made().places[x.Oxide]] += v * x.Value / 100
-		}
-		s.loi += v * a.LOI / 100
-		s.total += v
-	default:
-		return unknownOxide(key)
-	}
-	return ""
+	a.Oxides, a.LOI = amounts(&percent), min(a.LOI, 100) // more is rounding, as in the total
+	return a, nil
 }
 
 // unknownOxide is the message for a key that is not understood.

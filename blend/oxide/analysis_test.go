@@ -103,7 +103,7 @@ func FuzzParseAnalysis(f *testing.F) {
 			}
 			return
 		}
-		if !a.usable() {
+		if !usable(a) {
 			t.Errorf("%q %v, %q %v is read as %v, which cannot be used", k1, v1, k2, v2, a)
 		}
 		c := Builtin().With(Material{Name: "Own", Analysis: a}).Of([]Part{{"Own", 1}}, Options{})
@@ -113,4 +113,14 @@ func FuzzParseAnalysis(f *testing.F) {
 			}
 		}
 	})
+}
+
+// usable reports whether the figures can be calculated with.
+func usable(a Analysis) bool {
+	for _, x := range a.Oxides {
+		if !x.Oxide.Known() || !(x.Value >= 0 && x.Value <= 1000) {
+			return false
+		}
+	}
+	return !a.Empty() && a.LOI >= -1000 && a.LOI <= 100
 }

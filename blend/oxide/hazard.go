@@ -1,8 +1,10 @@
 package oxide
 
 import (
+	_ "embed"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 )
 
@@ -63,61 +65,64 @@ type Opinion struct {
 // family is what is known of the compounds of one element, or of one kind of
 // material.
 type family struct {
-	contains string
-	least    float64  // weight % of the oxide in the raw material from which on it is named
-	bound    bool     // a frit has it bound in glass, and does not count
-	not      []string // materials that do not count, as Library.Find understands them
-	except   []string // words of a name that say it is something else
-	rules    []rule   // the first that fits holds
+	Contains string
+	Least    float64  // weight % of the oxide in the raw material from which on it is named
+	Bound    bool     // a frit has it bound in glass, and does not count
+	Not      []string // materials that do not count, as Library.Find understands them
+	Except   []string // words of a name that say it is something else
+	Rules    []rule   // the first that fits holds
 }
 
 // rule says which materials a hazard is of.
 type rule struct {
-	names   []string // these, as Library.Find understands them
-	element string   // or those whose formula or analysis has this element
-	words   []string // or those with one of these words in their name
-	and     []string // but only with one of these words in the name, where there are any
-	hazard  Hazard
+	Names   []string // these, as Library.Find understands them
+	Element string   // or those whose formula or analysis has this element
+	Words   []string // or those with one of these words in their name
+	And     []string // but only with one of these words in the name, where there are any
+	Hazard
 }
 
-const (
-	// named is the weight % from which on a family is named. A rock's or an
-	// ash's traces would otherwise drown what matters (common practice, no
-	// source); where any amount matters, the family says so with anyAmount.
-	named     = 0.1
-	anyAmount = 0
-)
+// hazardsText lists the families, worst first. Classes and groups are those of
+// testdata/reference/hazards.csv; that a compound without an entry of its own is
+// treated like its metal is common practice, no source. Most families are named
+// from 0.1 % on: a rock's or an ash's traces would otherwise drown what matters
+// (common practice, no source). Whether the SiO2 of an analysis is quartz is not
+// known from it.
+//
+//go:embed hazards.json
+var hazardsText []byte
+
+var families = sync.OnceValue(func() []family {
+	list := read[family](hazardsText)
+	for _, f := range list {
+		for i := range f.Rules {
+			f.Rules[i].Contains = f.Contains
+		}
+	}
+	return list
+})
 
 // Hazards is what in these materials calls for care, worst first, each once.
 // A material is judged by what it is, by what its analysis contains, and,
 // because an analysis can leave something out, by the words of its name. The
 // order is common practice, no source.
 func (l Library) Hazards(materials []string) []Hazard {
-	var list []Hazard
-	add := func(h Hazard, name string) {
-		for i := range list {
-			if list[i].Substance == h.Substance {
-				if !slices.Contains(list[i].Materials, name) {
-					list[i].Materials = append(list[i].Materials, name)
-				}
-				return
-			}
-		}
-		h.Materials = []string{name}
-		list = append(list, h)
-	}
 	var subjects []subject
 	for _, name := range materials {
 		subjects = append(subjects, l.subject(name))
 	}
+	var list []Hazard
 	for _, f := range families() {
-		for _, r := range f.rules {
-			for _, s := range subjects {
-				if f.first(s) == r.hazard.Substance {
-					h := r.hazard
-					h.Contains = f.contains
-					add(h, s.name)
-				}
+		found := make([][]string, len(f.Rules)) // materials of each
+		for _, s := range subjects {
+			if i := f.first(s); i >= 0 && !slices.Contains(found[i], s.name) {
+				found[i] = append(found[i], s.name)
+			}
+		}
+		for i, r := range f.Rules {
+			if h := r.Hazard; found[i] != nil {
+				h.Materials = found[i]
+				list = append(list, h)
 			}
 		}
 	}
@@ -129,10 +134,8 @@ func (l Library) Hazards(materials []string) []Hazard {
 func KnownHazards() []Hazard {
 	var list []Hazard
 	for _, f := range families() {
-		for _, r := range f.rules {
-			h := r.hazard
-			h.Contains = f.contains
-			list = append(list, h)
+		for _, r := range f.Rules {
+			list = append(list, r.Hazard)
 		}
 	}
 	return list
@@ -186,40 +189,35 @@ func (s subject) saysAny(words []string) bool {
 	return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(s.words, w) })
 }
 
-// first is the substance of the first rule that fits a material, "" for none.
-func (f family) first(s subject) string {
-	if f.bound && s.frit || s.isAny(f.not) || s.saysAny(f.except) {
-		return ""
+// first is the place of the first rule that fits a material, -1 for none.
+func (f family) first(s subject) int {
+	if f.Bound && s.frit || s.isAny(f.Not) || s.saysAny(f.Except) {
+		return -1
 	}
-	for _, r := range f.rules {
-		if f.fits(r, s) {
-			return r.hazard.Substance
-		}
-	}
-	return ""
+	return slices.IndexFunc(f.Rules, func(r rule) bool { return f.fits(r, s) })
 }
 
 // fits reports whether a rule is about a material.
 func (f family) fits(r rule, s subject) bool {
-	if s.isAny(r.names) {
+	if s.isAny(r.Names) {
 		return true
 	}
-	if r.and != nil && !s.saysAny(r.and) {
+	if r.And != nil && !s.saysAny(r.And) {
 		return false
 	}
-	if r.element == "Si" && s.atoms.atoms("Si") > 0 && s.atoms.atoms("O") == 0 {
+	if r.Element == "Si" && s.atoms["Si"] > 0 && s.atoms["O"] == 0 {
 		return false // silicon carbide holds no silica before it is fired
 	}
-	if s.atoms.atoms(r.element) > 0 {
+	if s.atoms[r.Element] > 0 {
 		return true
 	}
-	if i, ok := made().firedTo[r.element]; ok {
-		if v := s.material.Analysis.Of(oxides[i].name); v > 0 && v >= f.least {
+	if i, ok := made().firedTo[r.Element]; ok {
+		if v := s.material.Analysis.Of(oxides[i].name); v > 0 && v >= f.Least {
 			return true
 		}
 	}
-	if r.element == "Si" && !s.material.Analysis.Empty() {
+	if r.Element == "Si" && !s.material.Analysis.Empty() {
 		return false // "bone ash" is an ash by name only
 	}
-	return s.saysAny(r.words)
+	return s.saysAny(r.Words)
 }

@@ -4,8 +4,6 @@ import (
 	"slices"
 	"strings"
 	"sync"
-	"unicode"
-	"unicode/utf8"
 
 	"pourboard/blend/spell"
 )
@@ -29,95 +27,62 @@ type Material struct {
 	DensitySource string
 }
 
-// Library looks materials up by name. It does not change after it is made;
-// the slices in its materials must not be written to. The zero value is empty.
+// Library looks materials up by name: a maker's own before the built-in ones,
+// which are all that the zero value has. The slices in its materials must not be
+// written to.
 type Library struct {
-	list  []Material
-	index map[string]int // by key
-	names []string       // all names and aliases, in order of the list
+	own   []Material
+	index map[string]int // of own, by key
 }
 
 // Builtin is the list of generic raw materials of this package.
-func Builtin() Library { return builtin() }
+func Builtin() Library { return Library{} }
 
-var builtin = sync.OnceValue(func() Library { return newLibrary(nil, builtinMaterials()) })
+// builtin is the index of the built-in materials, by key.
+var builtin = sync.OnceValue(func() map[string]int { return indexed(builtinMaterials()) })
 
-// builtinKeys are the keys of all built-in names. Every plan makes a library of
-// its own, and folding the names anew took a fifth of reading a studio.
-var builtinKeys = sync.OnceValue(func() map[string]string {
-	keys := map[string]string{}
-	for _, m := range builtinMaterials() {
-		for _, name := range append([]string{m.Name, m.Formula}, m.Aliases...) {
-			keys[name] = lettersOf(name)
+// indexed finds materials by key: by names before aliases, by formulas last, and
+// the first where two share one.
+func indexed(list []Material) map[string]int {
+	index := map[string]int{}
+	enter := func(i int, names ...string) {
+		for _, name := range names {
+			k := key(name)
+			if _, taken := index[k]; !taken && k != "" {
+				index[k] = i
+			}
 		}
 	}
-	return keys
-})
-
-// With is the library with a maker's own materials, which are found before
-// the ones it has. What an own material leaves open, its analysis or its
-// density, is taken from the material of the same name, if there is one. An
-// own material with the name of another takes its place and its other names;
-// one with only an alias of another takes that alias.
-func (l Library) With(own ...Material) Library {
-	if len(own) == 0 {
-		return l
+	for i, m := range list {
+		enter(i, m.Name)
 	}
-	mine := make([]Material, 0, len(own))
-	taken := map[string]bool{}
+	for i, m := range list {
+		enter(i, m.Aliases...)
+	}
+	for i, m := range list {
+		enter(i, m.Formula)
+	}
+	return index
+}
+
+// With is the built-in library with a maker's own materials. What an own material
+// leaves open, its analysis or its density, is taken from the built-in material of
+// the same name, if there is one. An own material with the name of another takes
+// its place and its other names; one with only an alias of another takes that alias.
+func (l Library) With(own ...Material) Library {
+	l.own = slices.Clone(l.own)
 	for _, m := range own {
-		if old, ok := l.Find(m.Name); ok {
+		if old, ok := Builtin().Find(m.Name); ok {
 			if m.Analysis.Empty() {
 				m.Analysis, m.Basis, m.Source, m.Formula = old.Analysis, old.Basis, old.Source, old.Formula
 			}
 			if m.Density == 0 {
 				m.Density, m.DensitySource = old.Density, old.DensitySource
 			}
-			if key(m.Name) == key(old.Name) {
-				m.Aliases = append(slices.Clone(m.Aliases), old.Aliases...)
-			}
 		}
-		mine = append(mine, m)
-		taken[key(m.Name)] = true
+		l.own = append(l.own, m)
 	}
-	var rest []Material
-	for _, m := range l.list {
-		if !taken[key(m.Name)] {
-			rest = append(rest, m)
-		}
-	}
-	return newLibrary(mine, rest)
-}
-
-// newLibrary indexes the materials: of own before those of rest, names before
-// aliases, formulas last.
-func newLibrary(own, rest []Material) Library {
-	l := Library{list: slices.Concat(own, rest), index: map[string]int{}}
-	enter := func(name string, i int) bool {
-		k := key(name)
-		if _, ok := l.index[k]; ok || k == "" {
-			return false
-		}
-		l.index[k] = i
-		return true
-	}
-	for _, span := range [][2]int{{0, len(own)}, {len(own), len(l.list)}} {
-		for i := span[0]; i < span[1]; i++ {
-			if enter(l.list[i].Name, i) {
-				l.names = append(l.names, l.list[i].Name)
-			}
-		}
-		for i := span[0]; i < span[1]; i++ {
-			for _, a := range l.list[i].Aliases {
-				if enter(a, i) {
-					l.names = append(l.names, a)
-				}
-			}
-		}
-	}
-	for i, m := range l.list {
-		enter(m.Formula, i)
-	}
+	l.index = indexed(l.own)
 	return l
 }
 
@@ -125,11 +90,28 @@ func newLibrary(own, rest []Material) Library {
 // formula. Case, accents, spaces, hyphens and other marks make no difference,
 // nor does sulfate for sulphate or aluminum for aluminium.
 func (l Library) Find(name string) (Material, bool) {
-	i, ok := l.index[key(name)]
+	k := key(name)
+	if i, ok := l.index[k]; ok {
+		return l.own[i], true
+	}
+	i, ok := builtin()[k]
 	if !ok {
 		return Material{}, false
 	}
-	return l.list[i], true
+	m := builtinMaterials()[i]
+	if own, ok := l.instead(m); ok {
+		return own, true
+	}
+	return m, true
+}
+
+// instead is the own material that has the name of a built-in one.
+func (l Library) instead(m Material) (Material, bool) {
+	i, ok := l.index[key(m.Name)]
+	if !ok || key(l.own[i].Name) != key(m.Name) {
+		return Material{}, false
+	}
+	return l.own[i], true
 }
 
 // Unlisted names those of some materials that are not in the library, each once.
@@ -144,7 +126,15 @@ func (l Library) Unlisted(names []string) []string {
 }
 
 // All lists the materials, a maker's own first.
-func (l Library) All() []Material { return slices.Clone(l.list) }
+func (l Library) All() []Material {
+	list := slices.Clone(l.own)
+	for _, m := range builtinMaterials() {
+		if _, taken := l.instead(m); !taken {
+			list = append(list, m)
+		}
+	}
+	return list
+}
 
 // Containing lists the materials with a word in their name: the copper compounds
 // for "copper".
@@ -155,30 +145,21 @@ func (l Library) Containing(word string) []Material {
 	})
 }
 
-// longestName is the longest name that Nearest compares, in letters.
-const longestName = 60
-
 // Nearest is the known name that is most like name, to ask "did you mean",
 // or "" when none is close.
 func (l Library) Nearest(name string) string {
-	typed := key(name)
-	letters := utf8.RuneCountInString(typed)
-	if letters == 0 || letters > longestName {
-		return ""
+	var names []string
+	for _, m := range l.All() {
+		names = append(names, m.Name)
+		names = append(names, m.Aliases...)
 	}
-	best, distance := "", 1+allowedEdits(letters)
-	for _, n := range l.names {
-		if d := spell.Distance(typed, key(n), distance); d < distance {
-			best, distance = n, d
-		}
-	}
-	if best != "" {
-		return best
+	if near := spell.Nearest(name, names); near != "" {
+		return near
 	}
 	// "Silica 325 mesh" and "Feldspar": one name inside the other.
 	const shortest = 4
-	longest := shortest - 1
-	for _, n := range l.names {
+	typed, best, longest := key(name), "", shortest-1
+	for _, n := range names {
 		k := key(n)
 		inside := min(len(k), len(typed))
 		if inside > longest && (strings.Contains(typed, k) || strings.Contains(k, typed)) {
@@ -188,50 +169,8 @@ func (l Library) Nearest(name string) string {
 	return best
 }
 
-// allowedEdits is how many letters can be wrong in a name of n letters.
-func allowedEdits(n int) int {
-	switch {
-	case n < 4:
-		return 0
-	case n < 6:
-		return 1
-	case n < 10:
-		return 2
-	}
-	return 3
-}
-
-// key is what of a name is compared.
-func key(name string) string {
-	if k, ok := builtinKeys()[name]; ok {
-		return k
-	}
-	return lettersOf(name)
-}
-
-// lettersOf is a name's letters and figures alone, small and without accents, as
-// formulas have subscripts.
-func lettersOf(name string) string {
-	var b strings.Builder
-	for _, r := range name {
-		r = unicode.ToLower(r)
-		switch {
-		case r < unicode.MaxASCII:
-			if isLower(byte(r)) || isDigit(byte(r)) {
-				b.WriteByte(byte(r))
-			}
-		case '₀' <= r && r <= '₉':
-			b.WriteByte(byte('0' + r - '₀'))
-		case unicode.IsLetter(r) || unicode.IsDigit(r):
-			if plain, ok := spell.Unaccented(r); ok {
-				b.WriteString(plain)
-			} else {
-				b.WriteRune(r)
-			}
-		}
-	}
-	return spellings.Replace(b.String())
-}
+// key is what of a material's name is compared.
+func key(name string) string { return spellings.Replace(spell.Bare(name)) }
 
 // spellings are differences between American and British names.
 var spellings = strings.NewReplacer("sulf", "sulph", "aluminum", "aluminium", "haematite", "hematite")

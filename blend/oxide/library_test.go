@@ -58,7 +58,7 @@ func TestBuiltinMaterials(t *testing.T) {
 				t.Errorf("%q of %s finds %q", n, m.Name, found.Name)
 			}
 		}
-		if !m.Analysis.usable() {
+		if !usable(m.Analysis) {
 			t.Errorf("%s: analysis %v cannot be used", m.Name, m.Analysis)
 		}
 		if sum := m.Analysis.Total(); math.Abs(sum-100) > 1e-9 {

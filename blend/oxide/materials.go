@@ -1,79 +1,54 @@
 package oxide
 
-// substance is a material whose analysis follows from its formula.
-type substance struct {
-	name    string
-	formula string
-	density density
-	aliases []string
-}
-
-// mixture is a material whose analysis is a round figure.
-type mixture struct {
-	name    string
-	density density
-	aliases []string
-	oxides  []Amount
-	loi     float64
-}
-
-// density is that of a material's particles. Where mineral is filled, the
-// figure was read in published mineral data for it; otherwise it is quoted
-// from memory.
-type density struct {
-	gPerML  float64
-	mineral string
-}
-
-const (
-	byFormula     = "computed from the formula with IUPAC 2021 atomic weights"
-	typicalMemory = "typical figures, from memory"
-	organicLoss   = "organic: burns away"
+import (
+	_ "embed"
+	"encoding/json"
+	"sync"
 )
 
-func (d density) source() string {
-	if d.mineral != "" {
-		return "published mineral data, " + d.mineral
+// materialsText is the list of generic raw materials: pure substances by their
+// formula, rocks and clays by round figures that stand for the kind, not for a
+// delivery. A density with a mineral was read in published mineral data for it.
+//
+//go:embed materials.json
+var materialsText []byte
+
+// read unpacks a table of this package, which a test has read.
+func read[T any](table []byte) (rows []T) {
+	if err := json.Unmarshal(table, &rows); err != nil {
+		panic(err)
 	}
-	return "from memory"
+	return rows
 }
 
-// builtinMaterials puts the lists of this package together.
-func builtinMaterials() []Material {
+// builtinMaterials is the list worked out.
+var builtinMaterials = sync.OnceValue(func() []Material {
 	var list []Material
-	for _, group := range [][]substance{minerals, fluxes, opacifiers, colourants} {
-		for _, s := range group {
-			a, err := fromFormula(s.formula)
-			if err != nil {
-				panic("list of materials: " + err.Error()) // a test reads the whole list
-			}
-			list = append(list, Material{
-				Name: s.name, Aliases: s.aliases, Formula: s.formula,
-				Analysis: a, Basis: Theoretical, Source: byFormula,
-				Density: s.density.gPerML, DensitySource: s.density.source(),
-			})
+	for _, row := range read[struct {
+		Material
+		Analysis map[string]float64
+		Mineral  string
+	}](materialsText) {
+		m := row.Material
+		var err error
+		if m.Formula != "" {
+			m.Analysis, err = fromFormula(m.Formula)
+			m.Basis, m.Source = Theoretical, "computed from the formula with IUPAC 2021 atomic weights"
+		} else {
+			m.Analysis, err = ParseAnalysis(row.Analysis)
+			m.Basis = Typical
 		}
-	}
-	for _, m := range mixtures {
-		list = append(list, Material{
-			Name: m.name, Aliases: m.aliases,
-			Analysis: Analysis{Oxides: m.oxides, LOI: m.loi}, Basis: Typical, Source: typicalMemory,
-			Density: m.density.gPerML, DensitySource: m.density.source(),
-		})
-	}
-	for _, m := range gums {
-		list = append(list, Material{
-			Name: m.name, Aliases: m.aliases,
-			Analysis: Analysis{LOI: 100}, Basis: Typical, Source: organicLoss,
-			Density: m.density.gPerML, DensitySource: m.density.source(),
-		})
+		if err != nil {
+			panic(m.Name + ": " + err.Error())
+		}
+		if m.Source == "" {
+			m.Source = "typical figures, from memory"
+		}
+		m.DensitySource = "from memory"
+		if row.Mineral != "" {
+			m.DensitySource = "published mineral data, " + row.Mineral
+		}
+		list = append(list, m)
 	}
 	return list
-}
-
-// gums burn away; they count in a dry mix and leave no oxide.
-var gums = []mixture{
-	{name: "CMC gum", density: density{1.6, ""}, aliases: []string{"CMC", "Carboxymethyl cellulose", "Sodium carboxymethyl cellulose", "Cellulose gum"}},
-	{name: "Gum arabic", density: density{1.4, ""}, aliases: []string{"Acacia gum"}},
-	{name: "Dextrin", density: density{1.5, ""}, aliases: []string{"Dextrine"}},
-}
+})

@@ -76,7 +76,7 @@ func TestUsual_names(t *testing.T) {
 			t.Errorf("%q: %q, %v, want %q", tt.material, u.Colourant, ok, tt.want)
 		}
 	}
-	for _, r := range usualRows {
+	for _, r := range usualRows() {
 		if !(0 < r.Low && r.Low < r.High) || slices.Contains(r.Sources, "") {
 			t.Errorf("%+v", r)
 		}

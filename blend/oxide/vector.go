@@ -1,6 +1,9 @@
 package oxide
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Part is one line of a dry mix: parts or grams of a material.
 type Part struct {
@@ -15,26 +18,20 @@ type Vector struct {
 }
 
 // Vector multiplies a dry mix out. Missing names, once each and in order, the
-// materials that are not known or have no analysis, and those whose amount is
-// not a finite number from 0 up; when there are any, the vector is zero. A
-// material of which there is nothing is not asked for.
+// materials that are not known or have no analysis; when there are any, the vector
+// is zero. A material of which there is nothing is not asked for.
 func (l Library) Vector(parts []Part) (v Vector, missing []string) {
-	largest, missing := l.check(parts, func(m Material) bool { return m.Analysis.usable() })
-	if len(missing) > 0 || largest == 0 {
-		return Vector{}, missing
-	}
 	total, places := 0.0, made().places
-	for _, p := range parts {
-		if p.Amount == 0 {
-			continue
-		}
-		m, _ := l.Find(p.Material)
-		part := p.Amount / largest // so that no sum overflows
+	missing = l.each(parts, func(m Material, part float64) bool {
 		total += part
 		for _, x := range m.Analysis.Oxides {
 			v.G[places[x.Oxide]] += part * x.Value / 100
 		}
 		v.Loss += part * m.Analysis.LOI / 100
+		return !m.Analysis.Empty()
+	})
+	if len(missing) > 0 || total == 0 {
+		return Vector{}, missing
 	}
 	for i := range v.G {
 		v.G[i] /= total
@@ -48,24 +45,20 @@ func (l Library) MaterialVector(name string) (v Vector, missing []string) {
 	return l.Vector([]Part{{Material: name, Amount: 1}})
 }
 
-// check finds the largest amount of parts, and the materials that are not
-// good enough or whose amount is none.
-func (l Library) check(parts []Part, good func(Material) bool) (largest float64, missing []string) {
-	seen := map[string]bool{}
+// each adds every part of which there is something; missing names those, once each,
+// that the library does not have or that cannot be added.
+func (l Library) each(parts []Part, add func(m Material, amount float64) bool) (missing []string) {
 	for _, p := range parts {
-		valid := p.Amount >= 0 && p.Amount <= math.MaxFloat64
-		if valid && p.Amount == 0 {
+		if p.Amount == 0 {
 			continue
 		}
 		m, ok := l.Find(p.Material)
-		if ok && valid && good(m) {
-			largest = max(largest, p.Amount)
-		} else if k := key(p.Material); !seen[k] {
-			seen[k] = true
+		same := func(name string) bool { return key(name) == key(p.Material) }
+		if (!ok || !add(m, p.Amount)) && !slices.ContainsFunc(missing, same) {
 			missing = append(missing, p.Material)
 		}
 	}
-	return largest, missing
+	return missing
 }
 
 // Combine makes v the mix of ends of which there are dryG grams each: the
@@ -96,24 +89,19 @@ func (v *Vector) Combine(ends []Vector, dryG []float64) bool {
 
 // SolidsDensity is the density of a dry mix's particles in g/mL: volumes add,
 // so 1/S is the sum of f/S over the mass fractions f. Missing names the
-// materials whose density is not known (or whose amount is not a finite
-// number from 0 up); when there are any, or when there is nothing, the
-// density is 0.
+// materials whose density is not known; when there are any, or when there is
+// nothing, the density is 0.
 func (l Library) SolidsDensity(parts []Part) (density float64, missing []string) {
-	largest, missing := l.check(parts, func(m Material) bool {
-		return m.Density > 0 && m.Density <= math.MaxFloat64
-	})
-	if len(missing) > 0 || largest == 0 {
-		return 0, missing
-	}
 	mass, volume := 0.0, 0.0
-	for _, p := range parts {
-		if p.Amount == 0 {
-			continue
+	missing = l.each(parts, func(m Material, part float64) bool {
+		if m.Density > 0 {
+			mass += part
+			volume += part / m.Density
 		}
-		m, _ := l.Find(p.Material)
-		mass += p.Amount / largest
-		volume += p.Amount / largest / m.Density
+		return m.Density > 0
+	})
+	if len(missing) > 0 || mass == 0 {
+		return 0, missing
 	}
 	return mass / volume, nil
 }

@@ -32,16 +32,13 @@ var otherNames = map[string]string{
 // longestKey is more bytes than any spelling of a key has.
 const longestKey = 100
 
-// hyphens puts a hyphen for the dashes that word processors put for it.
-var hyphens = strings.NewReplacer("–", "-", "‑", "-", "—", "-", "−", "-")
-
 // knownKey is the key of any section that a key is another spelling of, nil
 // for none.
 func knownKey(key string) *Key {
-	if len(key) > longestKey {
+	if len(key) > longestKey || strings.Contains(key, "/") { // a comment of another language
 		return nil
 	}
-	return keysByName()[spell.Bare(hyphens.Replace(key))]
+	return keysByName()[spell.Bare(key)]
 }
 
 // keysByName is the keys of all sections by what spell.Bare leaves of them. Of

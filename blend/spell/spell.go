@@ -5,7 +5,24 @@ package spell
 import (
 	"strings"
 	"unicode"
+
+	"golang.org/x/text/unicode/norm"
 )
+
+// Bare is a name's letters and figures alone, small and without accents, and with
+// the figures of subscripts: what people write now so, now so, is left out.
+func Bare(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) {
+			return unicode.ToLower(r)
+		}
+		return -1
+	}, norm.NFKD.String(ligatures.Replace(s)))
+}
+
+// ligatures are the letters of Western European languages that Unicode does not
+// take apart.
+var ligatures = strings.NewReplacer("ß", "ss", "æ", "ae", "Æ", "ae", "œ", "oe", "Œ", "oe", "ø", "o", "Ø", "o", "ł", "l", "Ł", "l", "đ", "d", "Đ", "d")
 
 // Nearest is the option that name was most likely meant to be, or "" when none
 // is near.
@@ -21,7 +38,7 @@ func Nearest(name string, options []string) string {
 			continue
 		}
 		// Of two that are equally near, the one that only goes on longer.
-		d := Distance(plain, Bare(option), least+1)
+		d := distance(plain, Bare(option))
 		if d < least || d == least && best != "" && strings.HasPrefix(Bare(option), plain) {
 			best, least = option, d
 		}
@@ -29,53 +46,10 @@ func Nearest(name string, options []string) string {
 	return best
 }
 
-// Bare leaves out what people write now so, now so: case, accents, blanks and
-// hyphens.
-func Bare(s string) string {
-	var b strings.Builder
-	for _, r := range strings.ToLower(s) {
-		switch {
-		case r == ' ' || r == '-' || r == '_' || unicode.Is(unicode.Mn, r): // Mn are accents on their own
-		default:
-			if plain, ok := Unaccented(r); ok {
-				b.WriteString(plain)
-			} else {
-				b.WriteRune(r)
-			}
-		}
-	}
-	return b.String()
-}
-
-// Unaccented is the plain letters of a small letter with an accent; ok is false
-// when it has none.
-func Unaccented(r rune) (plain string, ok bool) {
-	plain, ok = accents[r]
-	return plain, ok
-}
-
-// accents maps the accented letters of Western European languages.
-var accents = func() map[rune]string {
-	m := map[rune]string{'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'ł': "l", 'đ': "d"}
-	for plain, accented := range map[string]string{
-		"a": "àáâãäåāăą", "c": "çćč", "d": "ď", "e": "èéêëēėęě", "g": "ğ",
-		"i": "ìíîïīį", "l": "ľĺ", "n": "ñńň", "o": "òóôõöōő", "r": "řŕ",
-		"s": "śšşș", "t": "ťțţ", "u": "ùúûüūůű", "y": "ýÿ", "z": "źżž",
-	} {
-		for _, r := range accented {
-			m[r] = plain
-		}
-	}
-	return m
-}()
-
-// Distance is how many letters have to be changed, put in, left out or swapped
-// with their neighbour to make b of a; enough or more is given as enough.
-func Distance(a, b string, enough int) int {
+// distance is how many letters have to be changed, put in, left out or swapped
+// with their neighbour to make b of a.
+func distance(a, b string) int {
 	ra, rb := []rune(a), []rune(b)
-	if d := len(ra) - len(rb); d >= enough || -d >= enough {
-		return enough
-	}
 	before := make([]int, len(rb)+1)
 	last := make([]int, len(rb)+1)
 	row := make([]int, len(rb)+1)
@@ -97,5 +71,5 @@ func Distance(a, b string, enough int) int {
 		}
 		before, last, row = last, row, before
 	}
-	return min(last[len(rb)], enough)
+	return last[len(rb)]
 }

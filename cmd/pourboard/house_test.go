@@ -33,7 +33,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"github.com/tealeg/xlsx":       "pourboard/render/xlsx",
 		"github.com/pelletier/go-toml": "pourboard/blend/plan",
 		"gonum.org":                    "pourboard/blend/mixmodel",
-		"golang.org/x/text":            "pourboard/blend/quantity",
+		"golang.org/x/text":            "pourboard/blend/",
 		"github.com/go-fonts":          "pourboard/render/page",
 		"golang.org/x/image":           "pourboard/render/page",
 	}
