@@ -45,7 +45,7 @@ func (b *Book) Find(read, body string) ([]Found, HowFound) {
 			repaired = append(repaired, c.found(t, 0))
 		}
 		one := false
-		for _, m := range c.scheme.Possible(read, keep) {
+		for _, m := range c.scheme.Candidates(read, keep) {
 			one = one || m.Penalty <= 1
 			near = append(near, c.found(m.Tile, m.Penalty))
 		}

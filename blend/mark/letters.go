@@ -51,17 +51,6 @@ func (l Letters) behind(body string, repeat int) (string, bool) {
 	return "", false
 }
 
-// Body is the body (by name) and the repeat, from 0, of tiles with something
-// behind their number.
-func (l Letters) Body(behind string) (body string, repeat int, ok bool) {
-	for _, c := range l.copies {
-		if c.behind == behind {
-			return c.body, c.repeat, true
-		}
-	}
-	return "", 0, false
-}
-
 // Earlier are the letters of the first version's marks: the tiles of a cup were
 // counted, bodies before repeats, in seven letters.
 func Earlier(bodies []string, repeats int) Letters {
@@ -231,29 +220,25 @@ func (l *Letters) word(body string, length int, taken []string) string {
 			named += string(c)
 		}
 	}
-	free := ""
-	words(named, l.Bodies, length, func(word string) bool {
+	for _, word := range words(named, l.Bodies, length) {
 		if !slices.Contains(taken, word) {
-			free = word
+			return word
 		}
-		return free == ""
-	})
-	return free
+	}
+	return ""
 }
 
-// words yields the words of so many letters, those of a name in its order first,
-// until yield returns false.
-func words(named, all string, length int, yield func(string) bool) bool {
+// words are the words of so many letters, those of a name in its order first.
+func words(named, all string, length int) (list []string) {
 	if length == 0 {
-		return yield("")
+		return []string{""}
 	}
 	for i, c := range named + all {
-		rest := named[min(i+1, len(named)):]
-		if !words(rest, all, length-1, func(word string) bool { return yield(string(c) + word) }) {
-			return false
+		for _, word := range words(named[min(i+1, len(named)):], all, length-1) {
+			list = append(list, string(c)+word)
 		}
 	}
-	return true
+	return list
 }
 
 // choose gives bodies their letters, and repeats their figures.
@@ -339,7 +324,7 @@ func ParseLetters(lines []string) (l Letters, ok bool) {
 		if !scan(line, "%q repeat %d is %q", &c.body, &c.repeat, &c.behind) || c.repeat < 1 || strings.Trim(c.behind, l.Bodies+"0123456789") != "" {
 			return Letters{}, false
 		}
-		if _, _, twice := l.Body(c.behind); twice {
+		if slices.ContainsFunc(l.copies, func(other copyLetters) bool { return other.behind == c.behind }) {
 			return Letters{}, false
 		}
 		c.repeat--

@@ -363,7 +363,8 @@ func TestRead_refused(t *testing.T) {
 		{scheme("", 66, 1, 1), "2-", "not in this plan"},
 		// A letter that can be a figure is never chosen for one where both fit.
 		{scheme("TA", 66, 1, 1), "TA2l", "ambiguous: TA2 with check letter L or TA21"},
-		{scheme("TA", 66, 1, 1), "ta2I", "may be TA21, or misread at its end"},
+		{scheme("TA", 66, 1, 1), "ta2I", "not in this plan"},
+		{s, "mrIOp", "not in this plan"},
 		{scheme("I", 66, 1, 1), "11", "not in this plan"},
 		{scheme("TO", 66, 1, 1), "T03", "not in this plan"},
 		{scheme("T0", 66, 1, 1), "TO3", "not in this plan"},
@@ -376,7 +377,7 @@ func TestRead_refused(t *testing.T) {
 		s          Scheme
 		text, mark string
 	}{
-		{s, "mrIOp", "MR10P"}, {s, "MR 7-P", "MR7P"}, {s, " mr7 p ", "MR7P"},
+		{s, "MR 7-P", "MR7P"}, {s, " mr7 p ", "MR7P"},
 		{scheme("K2", 66, 1, 1), "k2 12", "K212"}, {scheme("TL", 66, 1, 1), "tl3", "TL3"},
 	} {
 		if got, err := c.s.Read(c.text); err != nil || got.Mark != c.mark {

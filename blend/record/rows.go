@@ -97,7 +97,7 @@ func (r *reader) nearest(typed string) string {
 		return ""
 	}
 	var names []string
-	near := r.paint.scheme.Nearest(typed, nil)
+	near := r.paint.scheme.Candidates(typed, nil)
 	for _, n := range near {
 		if n.Penalty == near[0].Penalty {
 			names = append(names, n.Mark)

@@ -128,10 +128,7 @@ func (u *ui) findTiles(j *job, read string, skipped func(mark.Tile) string) erro
 	default:
 		u.printf("%s\n", err)
 	}
-	possible, head := scheme.Possible(read, keep), "possible tiles"
-	if len(possible) == 0 {
-		possible = scheme.Nearest(read, keep)
-	}
+	possible, head := scheme.Candidates(read, keep), "possible tiles"
 	if len(possible) > 0 && possible[0].Penalty > 0 && strings.ContainsAny(read, "?*") {
 		head = "no tile fits " + read + " as it is; nearest tiles"
 	}
