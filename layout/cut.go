@@ -55,7 +55,7 @@ func (b *Board) cut(sheet Page, rows, skip int) []Page {
 			k.half[s.Row-k.first], k.most = half, max(k.most, half)
 		}
 		across := b.across(sheet.View.W, k)
-		if across == 0 {
+		if y0, y1 := b.extent(k); across == 0 || y1-y0 > sheet.View.H+hair {
 			return nil
 		}
 		columns := int((k.end-k.start)/across) + 1
@@ -89,11 +89,20 @@ func (b *Board) across(w float64, k band) float64 {
 	if (k.end-k.start)*b.pitchX+b.capW+2*Edge <= w+hair {
 		return all
 	}
-	most := math.Floor(((w-Overlap+hair)/b.pitchX-k.most)/step) * step
+	fit := func(w float64) float64 { return math.Floor(((w-Overlap+hair)/b.pitchX-k.most)/step) * step }
+	most := fit(w)
+	if two := fit(w + (b.pitchX-b.capW)/2); all <= 2*two { // the first and the last have an edge
+		most = two
+	}
 	if most <= 0 {
 		return 0
 	}
 	return math.Ceil(all/math.Ceil(all/most-hair)/step-hair) * step
+}
+
+// extent is what of the board's height the pages of a band show.
+func (b *Board) extent(k band) (y0, y1 float64) {
+	return max(0, b.y(k.first)-Overlap/2), min(b.H, b.y(k.first+len(k.half))+Overlap/2)
 }
 
 // show says what of the board a page shows that takes the places of a band from
@@ -107,7 +116,7 @@ func (b *Board) show(p *Page, k band, left, right float64) {
 	if right == k.end+1 {
 		x1 = b.x(right) - gap + Edge
 	}
-	y0, y1 := max(0, b.y(k.first)-Overlap/2), min(b.H, b.y(k.first+len(k.half))+Overlap/2)
+	y0, y1 := b.extent(k)
 	p.View = Rect{X: x0, Y: y0, W: x1 - x0, H: y1 - y0}
 	p.RulerX.W, p.RulerY.H = p.View.W, p.View.H
 }

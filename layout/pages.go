@@ -54,11 +54,7 @@ func Pages(b *Board, s Sheet) []Page {
 	var best []Page
 	for _, turned := range []bool{false, true} {
 		sheet := s.page(turned)
-		most := int((sheet.View.H - Overlap + hair) / b.pitchY)
-		if b.H <= sheet.View.H+hair {
-			most = b.rows()
-		}
-		for rows := min(most, b.rows()); rows > 0; rows-- {
+		for rows := min(b.rows(), int(sheet.View.H/b.pitchY)+1); rows > 0; rows-- {
 			for _, skip := range []int{0, (rows - b.rows()%rows) % rows} { // the short page last, or first
 				if pages := b.cut(sheet, rows, skip); pages != nil && (best == nil || len(pages) < len(best)) {
 					best = pages

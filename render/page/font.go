@@ -46,6 +46,7 @@ const (
 	Left Align = iota
 	Centre
 	Right
+	Decimal // in a column of a grid: the points of numbers below each other
 )
 
 // Style is how a text is set: black, upright, regular or bold.

@@ -26,18 +26,18 @@ func WriteCrate(w io.Writer, c *book.Crate, paperW, paperH float64) error {
 	for _, ch := range c.Chapters {
 		tests = append(tests, []string{ch.Mark, ch.Title, firedText(ch), keptText(ch)})
 	}
-	p.Table([]page.Prose{
+	p.Table([]page.Column{
 		{Head: "mark", Style: strong}, {Head: "test", Style: small, Grow: 3}, {Head: "fired", Style: small, Grow: 2}, {Head: "kept in", Style: small},
 	}, tests)
 	p.Y += 2
 	const box = 5.0
 	if len(c.Marks) > 0 {
 		p.Grid(page.Grid{Columns: []page.Column{
-			{W: box + 2.5, Cell: func(pg *page.Page, r page.Rect, _ int) {
+			{W: box + 2.5, Draw: func(pg *page.Page, r page.Rect, _ int) {
 				pg.Box(page.Rect{X: r.X + 0.5, Y: r.Y + (r.H-box)/2, W: box, H: box}, page.Thin)
 			}},
-			doc.Texts("", c.Marks, page.Bold(14), 4),
-		}, Rows: len(c.Marks), HeadH: 1, RowH: 7.5, Strips: 6, Even: true, Loose: true, Rule: page.EveryRow})
+			{Style: page.Bold(14), Texts: c.Marks},
+		}, Rows: len(c.Marks), HeadH: 1, RowH: 7.5, Strips: 6, Even: true, Loose: true})
 	}
 	return doc.Write(w)
 }

@@ -103,7 +103,7 @@ func (p *printer) tests(b *book.Book) {
 		}
 		rows = append(rows, []string{c.Title, c.Mark, strconv.Itoa(c.Cups), recorded, firedText(c), keptText(c), planName(c)})
 	}
-	p.Table([]page.Prose{
+	p.Table([]page.Column{
 		{Head: "test", Style: strong, Grow: 3}, {Head: "mark", Style: strong}, {Head: "cups", Style: small.To(page.Right)},
 		{Head: "tiles recorded", Style: small}, {Head: "fired", Style: small}, {Head: "kept in", Style: small}, {Head: "plan", Style: small, Grow: 2},
 	}, rows)
@@ -181,7 +181,7 @@ func (p *printer) uses(title string, all []book.Use) {
 			rows = append(rows, append([]string{u.Chapter.Title, firedText(u.Chapter), span + " %", strconv.Itoa(u.Rows)}, tileTexts(u.Best, name)...))
 			all = all[1:]
 		}
-		p.Table([]page.Prose{
+		p.Table([]page.Column{
 			{Head: "test", Style: small, Grow: 1}, {Head: "fired", Style: small}, {Head: "percent", Style: small}, {Head: "rows", Style: small.To(page.Right)},
 			{Head: "best", Style: strong.To(page.Right)}, {Head: "mark", Style: strong}, {Head: "body", Style: small}, {Head: "at", Style: small.To(page.Right)},
 		}, rows)
@@ -223,7 +223,7 @@ func (p *printer) best(all []book.Rated) {
 		}
 		rows = append(rows, append(tileTexts(r.Tiles, "")[:3], test, recipeText(r.Tiles[0].Mix)))
 	}
-	p.Table([]page.Prose{
+	p.Table([]page.Column{
 		{Head: "rating", Style: strong.To(page.Right)}, {Head: "mark", Style: strong}, {Head: "body", Style: small},
 		{Head: "test, firing", Style: small, Grow: 4}, {Head: "recipe", Style: small, Grow: 5},
 	}, rows)
@@ -269,7 +269,7 @@ func (p *printer) kept(all []book.Keeping) {
 		}
 		rows = append(rows, []string{k.Place, strconv.Itoa(n), strings.Join(tests, ", ")})
 	}
-	p.Table([]page.Prose{{Head: "place", Style: strong}, {Head: "rows", Style: small.To(page.Right)}, {Head: "tests", Style: small, Grow: 1}}, rows)
+	p.Table([]page.Column{{Head: "place", Style: strong}, {Head: "rows", Style: small.To(page.Right)}, {Head: "tests", Style: small, Grow: 1}}, rows)
 }
 
 // doubts is what needs a person's eye: marks used twice, tests without entries,

@@ -155,16 +155,13 @@ func (p *report) resultPlace(at *page.Page, r page.Rect, m *results.Measure, b, 
 
 // valueList is the values of a map whose places are too small for them.
 func (p *report) valueList(f *page.Flow, m *results.Measure, b int) {
-	var cups, values []string
+	cup, reading := page.Column{Head: "cup", Style: page.Bold(page.Small).To(page.Right)}, page.Column{Head: "reading", Style: fine.To(page.Decimal)}
 	for i, mean := range m.Means[b] {
 		text := "–"
 		if mean.N > 0 {
 			text = wording.ValueText(m, mean.Value, mean.N)
 		}
-		cups, values = append(cups, fmt.Sprint(i+1)), append(values, text)
+		cup.Texts, reading.Texts = append(cup.Texts, fmt.Sprint(i+1)), append(reading.Texts, text)
 	}
-	f.Grid(page.Grid{
-		Columns: []page.Column{p.doc.Texts("cup", cups, page.Bold(page.Small).To(page.Right), 3), p.doc.Figures("reading", values, fine, 1)},
-		Rows:    len(cups), HeadH: 5, RowH: 4.4, Strips: 6, Even: true, Rule: page.EveryRow, Loose: true,
-	})
+	f.Grid(page.Grid{Columns: []page.Column{cup, reading}, Rows: len(cup.Texts), HeadH: 5, RowH: 4.4, Strips: 6, Even: true, Loose: true})
 }

@@ -76,7 +76,7 @@ func coefficients(f *page.Flow, m *mixmodel.Model) {
 		rows = append(rows, []string{t.Name, wording.StatisticText(t.Coef), "± " + wording.ErrorText(t.SE)})
 	}
 	right := fine.To(page.Right)
-	f.Table([]page.Prose{{Head: "term", Style: fine}, {Head: "coefficient", Style: right}, {Head: "standard error", Style: right}}, rows)
+	f.Table([]page.Column{{Head: "term", Style: fine}, {Head: "coefficient", Style: right}, {Head: "standard error", Style: right}}, rows)
 }
 
 // attempts are the models that were fitted, and why others were not.
@@ -97,7 +97,7 @@ func attempts(f *page.Flow, choice mixmodel.Choice) {
 	}
 	if rows != nil {
 		right := fine.To(page.Right)
-		f.Table([]page.Prose{{Head: "tried", Style: fine}, {Head: "terms", Style: right}, {Head: "leave-one-out error", Style: right},
+		f.Table([]page.Column{{Head: "tried", Style: fine}, {Head: "terms", Style: right}, {Head: "leave-one-out error", Style: right},
 			{Head: "standard deviation", Style: right}, {Head: "R²", Style: right}, {Head: "adjusted R²", Style: right}}, rows)
 	}
 	f.Items(fine, refused)

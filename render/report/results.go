@@ -128,9 +128,9 @@ func (p *report) rankings(f *page.Flow, title string, judged []*results.Measure)
 		return
 	}
 	f.Heading(title, 25)
-	columns := []page.Prose{{Head: "read", Style: strong}, {Head: "body", Style: body}, {Head: "highest", Grow: 1, Style: body}}
+	columns := []page.Column{{Head: "read", Style: strong}, {Head: "body", Style: body}, {Head: "highest", Grow: 1, Style: body}}
 	if lowest {
-		columns = append(columns, page.Prose{Head: "lowest", Grow: 1, Style: body})
+		columns = append(columns, page.Column{Head: "lowest", Grow: 1, Style: body})
 	}
 	f.Table(columns, rows)
 }
@@ -181,11 +181,11 @@ func (p *report) recipes(f *page.Flow) {
 		cups = cups[:mostRecipes]
 	}
 	slices.Sort(cups)
-	columns := []page.Prose{{Head: "", Style: body, Grow: 1.4}}
+	columns := []page.Column{{Head: "", Style: body, Grow: 1.4}}
 	asked := []string{"asked"}
 	var recipes, additions [][]blend.Part
 	for _, n := range cups {
-		columns = append(columns, page.Prose{Head: fmt.Sprint("cup ", n), Grow: 1, Style: body.To(page.Right)})
+		columns = append(columns, page.Column{Head: fmt.Sprint("cup ", n), Grow: 1, Style: body.To(page.Right)})
 		asked = append(asked, strings.ReplaceAll(wording.CellText(p.r, n), ", ", "\n"))
 		recipe, over := p.test.Recipe(n-1, blend.Measured)
 		recipes, additions = append(recipes, blend.Written(recipe, blend.Measured)), append(additions, over)
@@ -237,7 +237,7 @@ func (p *report) words() *page.Flow {
 		return nil
 	}
 	f := p.begin("Notes by cup", "All tiles of a cup together. A number such as 2 of 3 counts the tiles with an entry.")
-	f.Table([]page.Prose{{Head: "cup", Style: strong.To(page.Right)}, {Head: "tiles", Style: fine.To(page.Right)}, {Head: "defects", Grow: 1, Style: page.Bold(page.Small)},
+	f.Table([]page.Column{{Head: "cup", Style: strong.To(page.Right)}, {Head: "tiles", Style: fine.To(page.Right)}, {Head: "defects", Grow: 1, Style: page.Bold(page.Small)},
 		{Head: "surface", Grow: 1, Style: fine}, {Head: "colour", Grow: 1, Style: fine}, {Head: "coats, notes", Grow: 2, Style: fine}}, rows)
 	return f
 }

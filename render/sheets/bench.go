@@ -16,7 +16,6 @@ const (
 	mostBenchCups = 15
 	benchRowH     = 11.0
 	leastBenchH   = 8.2
-	benchHeadH    = cardHeadH
 	benchRoom     = 1.0 // behind a box
 )
 
@@ -24,7 +23,6 @@ const (
 type small struct {
 	parts []string // nil where it does not fit
 	text  page.Style
-	rowH  float64
 }
 
 // has reports whether a part is on the bench page.
@@ -54,52 +52,53 @@ func (d *drawer) fitBench() small {
 	}
 	for _, parts := range tries {
 		for _, text := range []page.Style{body, fine} {
-			for k := range 8 {
-				s := small{parts, text, benchRowH - (benchRowH-leastBenchH)*float64(k)/7}
-				if d.benchFits(s) {
-					return s
-				}
+			try := *d
+			try.small = small{parts, text}
+			p := d.doc.Scrap(d.w, d.h)
+			if f := try.drawBench(p); f != nil && f.Page == p {
+				return try.small
 			}
 		}
 	}
 	return small{}
 }
 
-// benchFits draws the bench page elsewhere.
-func (d *drawer) benchFits(s small) bool {
-	try := *d
-	try.small = s
-	for _, g := range try.benchGrids() {
-		if g.Width() > d.w-2*page.Margin {
-			return false
-		}
-	}
-	p := d.doc.Scrap(d.w, d.h)
-	f := try.drawBench(p)
-	return f.Page == p && f.Y <= p.Inside().Bottom()+1e-6
-}
-
 // bench is the bench page.
 func (d *drawer) bench() { d.drawBench(d.doc.Add(d.part.title, d.w, d.h)) }
 
+// drawBench draws the bench page; it is nil where the tables are wider than it.
 func (d *drawer) drawBench(p *page.Page) *page.Flow {
-	f := page.NewFlow(p, d.head("Bench page", d.benchLead(), true))
-	p.Foot = "Cups stand left to right by number. Keep this edge towards you."
-	if d.small.has("start") {
-		f.Page.Text(f.Take(partName.LineH()), partName, "Before you weigh")
-		f.Items(d.small.text, d.care(d.Test.Materials()))
-		f.Y += 2.5
+	grids := d.benchGrids()
+	for _, g := range grids {
+		if g.Width() > d.w-2*page.Margin {
+			return nil
+		}
 	}
-	n := 1
-	step := func(text string) string {
-		text = fmt.Sprint(n, "  ", text)
-		n++
-		return text
+	f := page.NewFlow(p, d.head("Bench page", d.benchLead(), true))
+	p.Foot = "Cups stand left to right by number. " + edgeFoot
+	title := func(text string) { f.Page.Text(f.Take(partName.LineH()+0.5), partName, text) }
+	n := 0
+	step := func(text string) string { n++; return fmt.Sprint(n, "  ", text) }
+	if d.small.has("start") {
+		title("Before you weigh")
+		f.Items(d.small.text, d.care(d.Test.Materials()))
+		f.Y += 2
 	}
 	if d.small.has("tickets") {
-		d.benchMix(f, step)
+		t := d.batchTicket(0)
+		t.short = true
+		do := "Mix the batch"
+		if d.fromBucket(0) {
+			do = "Stir the glaze"
+		}
+		left, right := f.Split(leftPart, columnsGap)
+		left.Para(partName, step(do))
+		left.Para(d.small.text, t.about)
+		d.mixing(left, right, t)
+		f.Join(left, right)
+		f.Y++
 	} else if d.small.has("start") {
-		f.Page.Text(f.Take(partName.LineH()+1), partName, step("Have ready"))
+		title(step("Have ready"))
 		f.Para(body, d.haveInLine())
 		f.Y += 1.5
 	}
@@ -117,17 +116,13 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 	case !d.plan.Blend.HasSeries():
 		do = "Pour, stir, dip"
 	}
-	f.Page.Text(f.Take(partName.LineH()+1), partName, step(do))
+	title(step(do))
 	f.Para(d.small.text, d.dipLine())
-	f.Y += 0.5
-	for _, g := range d.benchGrids() {
-		f.Grid(g)
-	}
-	if star := d.starLine(); star != "" {
-		f.Para(fine, star)
-	}
 	f.Items(d.small.text, wording.Dilutions(d.Test))
 	f.Para(fine, d.benchFoot())
+	for _, g := range grids {
+		f.Grid(g)
+	}
 	return f
 }
 
@@ -148,56 +143,30 @@ func (d *drawer) benchLead() string {
 	return wording.Sentence(d.about()) + " " + wording.Sentence(d.contentsKey())
 }
 
-// benchMix is the batch and the decision about it, side by side.
-func (d *drawer) benchMix(f *page.Flow, step func(string) string) {
-	t := d.batchTicket(0)
-	t.short = true
-	rest := f.Rest()
-	left := page.Rect{X: rest.X, Y: f.Y, W: rest.W * leftPart}
-	right := page.Rect{X: left.Right() + columnsGap, Y: f.Y, W: rest.W*(1-leftPart) - columnsGap}
-	do := "Mix the batch"
-	if d.fromBucket(0) {
-		do = "Stir the glaze"
-	}
-	y := f.Page.Para(left, partName, step(do))
-	y = f.Page.Para(page.Rect{X: left.X, Y: y, W: left.W}, d.small.text, t.about) + 0.5
-	if t.dry != nil {
-		y = d.weighingList(f.Page, page.Rect{X: left.X, Y: y, W: left.W}, t)
-	}
-	for _, s := range t.steps {
-		right.Y = d.step(f.Page, right, s)
-	}
-	right.Y = d.decision(f.Page, right, t)
-	f.Y = max(y, right.Y) + 2
-}
-
 // benchGrids are amounts, a box for stirring, and tiles: one table, or one for
 // the tiles below the other where all is wider than the paper.
 func (d *drawer) benchGrids() []page.Grid {
-	cup := d.cupColumn(cupNo)
-	amounts := []page.Column{cup}
+	amounts := []page.Column{d.cupColumn()}
 	for _, field := range d.fields() {
 		c := d.column(field, benchRoom)
 		c.Grow = 0.5
 		amounts = append(amounts, c)
 	}
-	if sums := d.inCup(); sums != nil {
-		amounts = append(amounts, d.doc.Texts("in cup", sums, d.small.text.To(page.Right), 2))
-	}
-	amounts = append(amounts, page.Column{
-		W: page.Tick + 3, Grow: 0.3,
-		Head: page.HeadText("stir", fine, 0),
-		Cell: func(p *page.Page, r page.Rect, _ int) { p.Tick(r) },
+	amounts = append(append(amounts, d.inCup()...), page.Column{
+		Head: "stir", W: page.Tick + 3, Grow: 0.3,
+		Draw: func(p *page.Page, r page.Rect, _ int) { p.Tick(r) },
 	})
 	tiles := d.tileColumns(len(d.tilesOf(1)), 1)
-	g := page.Grid{
-		Columns: slices.Concat(amounts, tiles), Rows: len(d.Test.Cells), HeadH: benchHeadH, RowH: max(d.small.rowH, leastBenchH), Rule: page.EveryRow,
-	}
+	g := page.Grid{Columns: slices.Concat(amounts, tiles), Rows: len(d.Test.Cells), HeadH: cardHeadH, RowH: benchRowH, LeastH: leastBenchH}
+	g.Measure(d.doc)
 	if g.Width() <= d.w-2*page.Margin {
 		return []page.Grid{g}
 	}
+	g.RowH = leastBenchH
 	below := g
-	g.Columns, below.Columns, below.Strips, below.Even = amounts, append([]page.Column{cup}, tiles...), 3, true
+	g.Columns, below.Columns, below.Strips, below.Even = amounts, append([]page.Column{d.cupColumn()}, tiles...), 3, true
+	g.Measure(d.doc)
+	below.Measure(d.doc)
 	return []page.Grid{g, below}
 }
 
@@ -221,12 +190,12 @@ func (d *drawer) dipLine() string {
 	return text
 }
 
-// benchFoot is what stays over, and of what percentages are.
+// benchFoot is what stays over, of what percentages are, and what a star means.
 func (d *drawer) benchFoot() string {
-	text := d.letterKey()
+	text := ""
 	if d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 && d.plan.Blend.Method != blend.ByWeigh {
 		left := d.Test.Batches[0].ML - d.Test.PouredML(0)
-		text = fmt.Sprintf("%s mL stay in the bucket. Percentages are of the cup’s dry glaze, not of the batch. ", quantity.VolumeText(left)) + text
+		text = fmt.Sprintf("%s mL stay in the bucket. Percentages are of the cup’s dry glaze, not of the batch. ", quantity.VolumeText(left))
 	}
-	return text
+	return strings.TrimSpace(text + d.letterKey() + " " + d.starLine())
 }

@@ -182,7 +182,7 @@ func (d *drawer) layingOut(title, lead string, spreads []layout.Spread) {
 	f.Items(body, how)
 	f.Y += 2
 	right := body.To(page.Right)
-	f.Table([]page.Prose{{Head: "name", Style: strong}, {Head: "pages", Style: right}, {Head: "size, mm", Style: right},
+	f.Table([]page.Column{{Head: "name", Style: strong}, {Head: "pages", Style: right}, {Head: "size, mm", Style: right},
 		{Head: "first and last", Style: fine, Grow: 1}}, rows)
 }
 

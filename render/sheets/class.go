@@ -22,88 +22,56 @@ func WriteClass(w io.Writer, s class.Sheet) error {
 	p.Bookmark("Class sheet")
 	titles := page.Titles{Title: "Class sheet", Test: quantity.Plural(len(s.Members), "test", "tests"), Lead: "Mix each batch once for all tests named with it."}
 	f := page.NewFlow(p, titles.Draw)
-	c := classSheet{s, doc, f}
-	c.clashes()
-	c.members()
-	c.care()
-	c.batches()
-	c.shopping()
-	return doc.Write(w)
-}
-
-// classSheet is a class sheet being drawn.
-type classSheet struct {
-	class.Sheet
-	doc *page.Doc
-	f   *page.Flow
-}
-
-// clashes names tests whose tiles cannot be told apart, before anything is
-// painted.
-func (c classSheet) clashes() {
 	var lines []string
-	for _, x := range c.Clashes {
+	for _, x := range s.Clashes {
 		more := ""
 		if x.Count > 1 {
 			more = fmt.Sprintf(" and %d more", x.Count-1)
 		}
-		lines = append(lines, fmt.Sprintf("%s and %s share the marks %s%s. Give one of them another mark.", c.Members[x.A].Plan, c.Members[x.B].Plan, x.Mark, more))
+		lines = append(lines, fmt.Sprintf("%s and %s share the marks %s%s. Give one of them another mark.", s.Members[x.A].Plan, s.Members[x.B].Plan, x.Mark, more))
 	}
 	if lines != nil {
-		c.f.Heading("Marks that read alike", 12)
-		c.f.Items(strong, lines)
+		f.Heading("Marks that read alike", 12)
+		f.Items(strong, lines)
 	}
-}
-
-func (c classSheet) members() {
-	var plans, marks, cups, titles []string
-	for _, m := range c.Members {
-		plans, marks = append(plans, m.Plan), append(marks, m.Test.Plan.Mark)
-		cups, titles = append(cups, fmt.Sprint(len(m.Test.Cells))), append(titles, m.Test.Plan.Title)
+	var rows [][]string
+	for _, m := range s.Members {
+		rows = append(rows, []string{m.Plan, m.Test.Plan.Mark, fmt.Sprint(len(m.Test.Cells)), m.Test.Plan.Title})
 	}
-	title := c.doc.Texts("title", titles, body, 1)
-	title.W, title.Grow = min(title.W, c.f.Rest().W*0.4), 1
-	c.f.Heading("Tests", 20)
-	c.f.Grid(page.Grid{
-		Columns: []page.Column{c.doc.Texts("plan", plans, body, 5), c.doc.Texts("mark", marks, strong, 5), c.doc.Figures("cups", cups, body, 5), title},
-		Rows:    len(plans), HeadH: 5, RowH: 5.2, Rule: page.EveryRow,
-	})
+	f.Heading("Tests", 20)
+	f.Table([]page.Column{{Head: "plan", Style: body}, {Head: "mark", Style: strong}, {Head: "cups", Style: body.To(page.Right)},
+		{Head: "title", Style: body, Grow: 1}}, rows)
+	f.Heading("Before you weigh", 20)
+	f.Items(body, wording.CareLines(s.Hazards()))
+	for _, b := range s.Batches {
+		classBatch(f, s, b)
+	}
+	if len(s.Shopping) > 0 {
+		f.Heading("Shopping list, all tests", 25)
+		materials(f, s.Shopping)
+	}
+	return doc.Write(w)
 }
 
-// care is the cautions of all materials that are weighed.
-func (c classSheet) care() {
-	c.f.Heading("Before you weigh", 20)
-	c.f.Items(body, wording.CareLines(c.Hazards()))
-}
-
-func (c classSheet) batches() {
-	for _, b := range c.Batches {
-		if b.Bucket {
-			c.f.Heading("Have ready: "+b.Glaze, 14)
-			c.f.Para(strong, quantity.VolumeText(b.ML)+" mL")
-		} else {
-			c.f.Heading("Mix: "+b.Glaze, 24)
-			text := fmt.Sprintf("%s g dry glaze, %s g water, makes %s mL", quantity.MassText(b.RecipeG), quantity.MassText(b.WaterG), quantity.VolumeText(b.ML))
-			if b.SG > 0 {
-				text += ", SG " + quantity.SGText(b.SG)
-			}
-			c.f.Para(strong, text)
-			materials(c.doc, c.f, b.Parts)
+// classBatch is a glaze that is mixed once, and the tests that it is for.
+func classBatch(f *page.Flow, s class.Sheet, b class.Batch) {
+	if b.Bucket {
+		f.Heading("Have ready: "+b.Glaze, 14)
+		f.Para(strong, quantity.VolumeText(b.ML)+" mL")
+	} else {
+		f.Heading("Mix: "+b.Glaze, 24)
+		text := fmt.Sprintf("%s g dry glaze, %s g water, makes %s mL", quantity.MassText(b.RecipeG), quantity.MassText(b.WaterG), quantity.VolumeText(b.ML))
+		if b.SG > 0 {
+			text += ", SG " + quantity.SGText(b.SG)
 		}
-		for _, use := range b.Uses {
-			text := quantity.VolumeText(use.ML) + " mL for " + c.Members[use.Member].Plan
-			if use.Glaze != b.Glaze {
-				text += ", there called " + use.Glaze
-			}
-			c.f.Para(body, text)
+		f.Para(strong, text)
+		materials(f, b.Parts)
+	}
+	for _, use := range b.Uses {
+		text := quantity.VolumeText(use.ML) + " mL for " + s.Members[use.Member].Plan
+		if use.Glaze != b.Glaze {
+			text += ", there called " + use.Glaze
 		}
+		f.Para(body, text)
 	}
-}
-
-func (c classSheet) shopping() {
-	if len(c.Shopping) == 0 {
-		return
-	}
-	c.f.Heading("Shopping list, all tests", 25)
-	materials(c.doc, c.f, c.Shopping)
 }

@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/render/page"
@@ -47,14 +48,7 @@ func (d *drawer) log() {
 		lead += " Coat: the one you write about."
 	}
 	if n := d.plan.Log.Numbers; len(n) > 0 && !shape.numbers {
-		lead += " Also measured, under notes:"
-		for i, name := range n {
-			if i > 0 {
-				lead += ","
-			}
-			lead += " " + name
-		}
-		lead += "."
+		lead += " Also measured, under notes: " + strings.Join(n, ", ") + "."
 	}
 	f := d.beginOn(w, h, "Log", lead, true)
 	f.Page.Foot = "Then type it into the log workbook."
@@ -80,37 +74,30 @@ func (d *drawer) contentsInRows(c blend.Cell, rows int) []string {
 
 // logGrid is the log in a shape.
 func (d *drawer) logGrid(s logShape) page.Grid {
-	tiles := d.plan.Tiles
-	all := d.Places.Tiles
-	var marks, bodies, cups, holds []string
+	tiles, all := d.plan.Tiles, d.Places.Tiles
+	cup, holds := page.Column{Head: "cup", Style: strong.To(page.Right)}, page.Column{Head: "%", Style: fine}
+	mark, names := page.Column{Head: "mark", Style: strong}, []string{}
 	for i, t := range all {
-		marks = append(marks, t.Mark)
-		bodies = append(bodies, tiles.Bodies[t.Body])
-		cup := ""
+		mark.Texts, names = append(mark.Texts, t.Mark), append(names, tiles.Bodies[t.Body])
+		number := ""
 		if i == 0 || all[i-1].Cell != t.Cell {
-			cup = fmt.Sprint(t.Cell)
-			holds = append(holds, d.contentsInRows(d.Test.Cells[t.Cell-1], len(d.tilesOf(t.Cell)))...)
+			number = fmt.Sprint(t.Cell)
+			holds.Texts = append(holds.Texts, d.contentsInRows(d.Test.Cells[t.Cell-1], len(d.tilesOf(t.Cell)))...)
 		}
-		cups = append(cups, cup)
+		cup.Texts = append(cup.Texts, number)
 	}
-	columns := []page.Column{
-		d.doc.Texts("cup", cups, strong.To(page.Right), 2.5),
-		d.doc.Texts("%", holds, fine, 2.5),
-		d.doc.Texts("mark", marks, strong, 3),
-		d.doc.Texts("body", bodies, fine, 2),
-	}
-	columns[3].W = min(columns[3].W, 34) // longer names are set smaller
-	columns[3].Cell = func(p *page.Page, r page.Rect, row int) {
-		p.Fitted(page.Rect{X: r.X, Y: r.Y, W: r.W - 2, H: r.H}, fine, bodies[row])
-	}
+	body := page.Column{Head: "body", Style: fine, W: min(d.doc.Widest(names, fine)+2.5, 34), Draw: func(p *page.Page, r page.Rect, row int) {
+		p.Fitted(page.Rect{X: r.X, Y: r.Y, W: r.W - 2, H: r.H}, fine, names[row]) // long names are set smaller
+	}}
+	columns := []page.Column{cup, holds, mark, body}
 	blank := func(head string, w, grow float64) {
 		columns = append(columns, page.Column{
 			W: max(w, d.doc.Width(head, fine)+2), Grow: grow,
-			Head: func(p *page.Page, r page.Rect) {
-				page.HeadText(head, fine, 1)(p, page.Rect{X: r.X + 1, Y: r.Y, W: r.W - 1, H: r.H})
+			DrawHead: func(p *page.Page, r page.Rect) {
+				p.Text(page.Rect{X: r.X + 1, Y: r.Bottom() - fine.LineH(), W: r.W - 2, H: fine.LineH()}, fine, head)
 				p.Line(r.X, r.Bottom()-3, r.X, r.Bottom(), page.Hair)
 			},
-			Cell: func(p *page.Page, r page.Rect, _ int) { p.Line(r.X, r.Y, r.X, r.Bottom(), page.Hair) },
+			Draw: func(p *page.Page, r page.Rect, _ int) { p.Line(r.X, r.Y, r.X, r.Bottom(), page.Hair) },
 		})
 	}
 	switch {
@@ -131,14 +118,16 @@ func (d *drawer) logGrid(s logShape) page.Grid {
 		}
 	}
 	blank("notes", notesMM, 2)
-	group := func(row int) int { return all[row].Cell }
-	return page.Grid{
-		Columns: columns, Rows: len(all), HeadH: 5, RowH: logH, LeastH: leastLog, Group: group,
+	g := page.Grid{
+		Columns: columns, Rows: len(all), HeadH: 5, RowH: logH, LeastH: leastLog,
+		Group: func(row int) int { return all[row].Cell },
 		Rule: func(row int) page.Pen {
-			if group(row) != group(row-1) {
+			if all[row].Cell != all[row-1].Cell {
 				return page.Medium
 			}
 			return page.Hair
 		},
 	}
+	g.Measure(d.doc)
+	return g
 }

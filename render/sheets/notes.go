@@ -132,48 +132,43 @@ func (d *drawer) options(f *page.Flow, fine page.Style) {
 	right := fine.To(page.Right)
 	f.Need(30)
 	f.Y += 1
-	f.Table([]page.Prose{{Head: "method", Grow: 1, Style: fine}, {Head: "worst ±", Style: right}, {Head: "in cup", Style: right},
+	f.Table([]page.Column{{Head: "method", Grow: 1, Style: fine}, {Head: "worst ±", Style: right}, {Head: "in cup", Style: right},
 		{Head: "weighings", Style: right}, {Head: "smallest", Style: right}, {Head: "water a cup", Style: right}}, rows)
 }
 
 // rounding is where cups differ most from what is asked, and which of them
 // cannot be told apart.
 func (d *drawer) rounding(f *page.Flow, fine page.Style) {
-	var cups, of, asked, got, off []string
+	columns := []page.Column{{Head: "cup", Style: fine.To(page.Right)}, {Head: "of", Style: fine},
+		{Head: "asked %", Style: fine.To(page.Decimal)}, {Head: "comes to %", Style: fine.To(page.Decimal)}, {Head: "could be off by", Style: fine.To(page.Decimal)}}
+	rows := 0
 	for _, x := range d.Test.Differences() {
 		a, g := quantity.PercentText(x.Asked), quantity.GotText(x.Got)
-		if strings.TrimRight(strings.TrimRight(g, "0"), ".") == a || len(cups) == mostDifferences {
+		if strings.TrimRight(strings.TrimRight(g, "0"), ".") == a || rows == mostDifferences {
 			continue
 		}
-		cups, of, asked, got = append(cups, fmt.Sprint(x.Cell)), append(of, x.Of), append(asked, quantity.GotText(x.Asked)), append(got, g)
-		off = append(off, quantity.PlusMinusText(x.PlusMinus))
+		for k, text := range []string{fmt.Sprint(x.Cell), x.Of, quantity.GotText(x.Asked), g, quantity.PlusMinusText(x.PlusMinus)} {
+			columns[k].Texts = append(columns[k].Texts, text)
+		}
+		rows++
 	}
-	pairs := d.Test.Indistinguishable()
-	if cups == nil && len(pairs) == 0 {
+	var pairs []string
+	for _, p := range d.Test.Indistinguishable() {
+		pairs = append(pairs, fmt.Sprintf("%d–%d", p[0], p[1]))
+	}
+	if more := len(pairs) - mostPairs; more > 0 {
+		pairs = append(pairs[:mostPairs], fmt.Sprintf("and %d more", more))
+	}
+	if rows == 0 && pairs == nil {
 		return
 	}
 	f.Heading("Asked and measured", 30)
-	if len(pairs) > 0 {
-		var names []string
-		for i, p := range pairs {
-			if i == mostPairs {
-				names = append(names, fmt.Sprintf("and %d more", len(pairs)-mostPairs))
-				break
-			}
-			names = append(names, fmt.Sprintf("%d–%d", p[0], p[1]))
-		}
-		f.Para(fine, "These neighbours may come out the same, as the step is smaller than the error: "+strings.Join(names, ", ")+".")
+	if pairs != nil {
+		f.Para(fine, "These neighbours may come out the same, as the step is smaller than the error: "+strings.Join(pairs, ", ")+".")
 	}
-	if cups == nil {
-		return
+	if rows > 0 {
+		f.Grid(page.Grid{Columns: columns, Rows: rows, HeadH: 4.5, RowH: 4.4, Loose: true, Strips: 2})
 	}
-	name := d.doc.Texts("of", of, fine, 4)
-	name.W = min(name.W, f.Rest().W-75)
-	f.Grid(page.Grid{
-		Columns: []page.Column{d.doc.Texts("cup", cups, fine.To(page.Right), 3), name, d.doc.Figures("asked %", asked, fine, 4),
-			d.doc.Figures("comes to %", got, fine, 4), d.doc.Figures("could be off by", off, fine, 1)},
-		Rows: len(cups), HeadH: 4.5, RowH: 4.4, Rule: page.EveryRow, Loose: true, Strips: 2,
-	})
 }
 
 // hazards are the materials' hazards with their classes and sources.

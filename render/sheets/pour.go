@@ -2,7 +2,6 @@ package sheets
 
 import (
 	"fmt"
-	"slices"
 
 	"pourboard/blend"
 	"pourboard/blend/quantity"
@@ -27,11 +26,15 @@ func (d *drawer) pour() {
 	f := d.begin(title, d.pourLead(), true)
 	f.Page.Foot = "Cups are numbered as on the map."
 	f.Items(body, d.cardCare())
-	for _, fields := range d.cards() {
-		f.Need(cardHeadH + leastPourH*float64(min(len(d.Test.Cells), 12)))
-		d.card(f, fields)
-		f.Y += 4
+	f.Para(fine, d.starLine())
+	columns := []page.Column{d.cupColumn()}
+	for _, field := range d.fields() {
+		columns = append(columns, d.column(field, leastRoom))
 	}
+	f.Grid(page.Grid{
+		Columns: append(columns, d.inCup()...), Keep: 1, Rows: len(d.Test.Cells),
+		HeadH: cardHeadH, RowH: pourH, LeastH: leastPourH, Strips: 3, Rule: d.rowRule(),
+	})
 	if lines := wording.Dilutions(d.Test); lines != nil {
 		f.Heading("Too little for the scale: weigh a mix with dry base", 10)
 		f.Items(body, lines)
@@ -87,55 +90,6 @@ func (d *drawer) howToPour() string {
 // cupsLine is how many cups there are and of what size.
 func (d *drawer) cupsLine() string {
 	return fmt.Sprintf("%s of %s", quantity.Plural(len(d.Test.Cells), "cup", "cups"), wording.AmountText(d.plan.Cup.Size))
-}
-
-// cards are the fields of each card: all on one where they go across the paper.
-func (d *drawer) cards() [][]field {
-	room := d.w - 2*page.Margin
-	var cards [][]field
-	width := 0.0
-	cup := d.cupColumn(cupNo).W
-	if sums := d.inCup(); sums != nil {
-		cup += d.sumColumn(sums).W
-	}
-	for _, f := range d.fields() {
-		w := d.column(f, leastRoom).W
-		if cards == nil || cup+width+w > room {
-			cards, width = append(cards, nil), 0
-		}
-		last := len(cards) - 1
-		cards[last] = append(cards[last], f)
-		width += w
-	}
-	return cards
-}
-
-// card sets some fields of all cups.
-func (d *drawer) card(f *page.Flow, fields []field) {
-	columns := []page.Column{d.cupColumn(cupNo)}
-	for _, field := range fields {
-		columns = append(columns, d.column(field, leastRoom))
-	}
-	if sums := d.inCup(); sums != nil {
-		columns = append(columns, d.sumColumn(sums))
-	}
-	g := page.Grid{
-		Columns: columns, Rows: len(d.Test.Cells), HeadH: cardHeadH, RowH: pourH, LeastH: leastPourH, Strips: 3,
-		Rule: d.rowRule(),
-	}
-	star := d.starLine()
-	if star != "" && !slices.ContainsFunc(fields, func(f field) bool { return slices.Contains(f.stars, true) }) {
-		star = ""
-	}
-	if star != "" {
-		f.Para(fine, star)
-	}
-	f.Grid(g)
-}
-
-// sumColumn is the mL in each cup, to check it by.
-func (d *drawer) sumColumn(sums []string) page.Column {
-	return d.doc.Texts("in cup", sums, body.To(page.Right), 0.5)
 }
 
 // rowRule is heavier where a new row of the design begins.

@@ -36,10 +36,22 @@ func (d *drawer) drawStart() {
 	for extra := 0; ; { // a second page would shift the pages that it names
 		before := d.doc.Pages()
 		f := page.NewFlow(p, d.head("Start", d.startLead(), false))
-		d.fillStart(f, extra)
+		f.Heading("Before you weigh", 20)
+		f.Items(body, d.care(d.Test.Materials()))
+		if list := d.Test.Shopping(); len(list) > 0 {
+			f.Heading("Have ready", 25)
+			materials(f, list)
+		}
+		d.batchTable(f)
+		d.order(f, extra)
+		// The notes have the rest, and all of it rather than a page of its own.
+		if lines := wording.Advice(d.Advice, d.plan); len(lines) > 0 && d.advised > 0 {
+			f.Heading("How well it can be measured", 15)
+			f.Items(body, lines[:min(d.advised, len(lines))])
+		}
 		more := d.doc.Pages() - before
 		if few := more > 0 && f.Lines < leastLines && d.advised > 0; few {
-			d.advised = 0 // the notes have it, rather than a page of its own
+			d.advised = 0
 		} else if more == extra {
 			return
 		}
@@ -48,38 +60,13 @@ func (d *drawer) drawStart() {
 	}
 }
 
-// fillStart fills the first sheet, which takes so many pages more than one.
-func (d *drawer) fillStart(f *page.Flow, extra int) {
-	f.Heading("Before you weigh", 20)
-	f.Items(body, d.care(d.Test.Materials()))
-	d.shopping(f)
-	d.batchTable(f)
-	d.order(f, extra)
-	d.accuracy(f)
-}
-
-// shopping is every raw material with all that the test takes of it.
-func (d *drawer) shopping(f *page.Flow) {
-	list := d.Test.Shopping()
-	if len(list) == 0 {
-		return
-	}
-	f.Heading("Have ready", 25)
-	materials(d.doc, f, list)
-}
-
 // materials is a table of materials with their grams.
-func materials(doc *page.Doc, f *page.Flow, list []blend.Mass) {
-	var names, grams []string
+func materials(f *page.Flow, list []blend.Mass) {
+	name, grams := page.Column{Head: "material", Style: body, Grow: 1}, page.Column{Head: "g", Style: strong.To(page.Decimal)}
 	for _, p := range list {
-		names, grams = append(names, p.Material), append(grams, fmt.Sprintf("%.1f", p.G))
+		name.Texts, grams.Texts = append(name.Texts, p.Material), append(grams.Texts, fmt.Sprintf("%.1f", p.G))
 	}
-	name := doc.Texts("material", names, body, 4)
-	name.W, name.Grow = min(name.W, f.Rest().W*0.6), 1
-	f.Grid(page.Grid{
-		Columns: []page.Column{name, doc.Figures("g", grams, strong, 1)},
-		Rows:    len(names), HeadH: 5, RowH: 5.2, Strips: 2, Even: true, Rule: page.EveryRow,
-	})
+	f.Grid(page.Grid{Columns: []page.Column{name, grams}, Rows: len(list), HeadH: 5, RowH: 5.2, Strips: 2, Even: true})
 }
 
 // batchTable is what is mixed, with the pages of the tickets.
@@ -87,47 +74,40 @@ func (d *drawer) batchTable(f *page.Flow) {
 	if d.plan.Blend.Method == blend.ByWeigh {
 		return
 	}
-	var names, sgs, mls, drys, waters, ready []string
+	var rows [][]string
+	var ready []string
 	for i, b := range d.Test.Batches {
+		sg, dry, water := quantity.SGText(b.SG), wording.ScaleText(d.Test, b.DryG), wording.BatchWaterText(b.WaterG)
+		switch {
+		case d.fromBucket(i) && b.Mixed:
+			ready = append(ready, fmt.Sprintf("There are %s mL of %s; the cups need %s mL.", quantity.VolumeText(b.ML), b.Glaze, quantity.VolumeText(b.NeedML)))
+		case d.fromBucket(i) && b.ML > 0:
+			ready = append(ready, haveReady(b))
+		}
 		if d.fromBucket(i) {
-			if b.Mixed {
-				ready = append(ready, fmt.Sprintf("There are %s mL of %s; the cups need %s mL.", quantity.VolumeText(b.ML), b.Glaze, quantity.VolumeText(b.NeedML)))
-			}
-			if b.ML > 0 && !b.Mixed {
-				ready = append(ready, haveReady(b))
-			}
 			continue
 		}
-		sg := quantity.SGText(b.SG)
 		if d.Test.Ends[i].Assumed {
 			sg = "assumed"
 		}
-		names, sgs, mls = append(names, b.Glaze), append(sgs, sg), append(mls, quantity.VolumeText(b.ML))
-		dry, water := wording.ScaleText(d.Test, b.DryG), wording.BatchWaterText(b.WaterG)
 		if b.Mixed {
 			dry, water = "ready", dash
 		}
-		drys, waters = append(drys, dry), append(waters, water)
+		rows = append(rows, []string{b.Glaze, sg, quantity.VolumeText(b.ML), dry, water})
 	}
 	for i, s := range d.Test.Stocks {
-		names, sgs = append(names, d.Test.StockLabel(i)+" "+s.Material+" stock"), append(sgs, "")
-		mls, drys, waters = append(mls, quantity.VolumeText(s.ML)), append(drys, wording.DosingText(d.Test, s.G)), append(waters, wording.ScaleText(d.Test, s.WaterG))
+		rows = append(rows, []string{d.Test.StockLabel(i) + " " + s.Material + " stock", "", quantity.VolumeText(s.ML),
+			wording.DosingText(d.Test, s.G), wording.ScaleText(d.Test, s.WaterG)})
 	}
 	f.Heading("Glazes", 20)
 	f.Items(body, ready)
 	if ready != nil {
 		f.Para(fine, "A glaze without a recipe is not mixed. Cups that hold it have no recipe, chemistry or unity formula.")
 	}
-	if names == nil {
-		return
+	if rows != nil {
+		f.Table([]page.Column{{Head: "glaze", Style: strong, Grow: 1}, {Head: "SG", Style: body.To(page.Right)}, {Head: "mix mL", Style: strong.To(page.Decimal)},
+			{Head: "dry g", Style: body.To(page.Decimal)}, {Head: "water g", Style: body.To(page.Decimal)}}, rows)
 	}
-	name := d.doc.Texts("glaze", names, strong, 4)
-	name.W, name.Grow = min(name.W, f.Rest().W*0.4), 1
-	f.Grid(page.Grid{
-		Columns: []page.Column{name, d.doc.Texts("SG", sgs, body.To(page.Right), 5), d.doc.Figures("mix mL", mls, strong, 5),
-			d.doc.Figures("dry g", drys, body, 5), d.doc.Figures("water g", waters, body, 1)},
-		Rows: len(names), HeadH: 5, RowH: 5.6, Rule: page.EveryRow,
-	})
 }
 
 // A job is a step of the work and the part that it is done by.
@@ -153,11 +133,9 @@ func (d *drawer) jobs() []job {
 	return jobs
 }
 
-const orderH = 6.0 // of a step, mm
-
 // order is the jobs with their pages, all on one page.
 func (d *drawer) order(f *page.Flow, extra int) {
-	var numbers, texts, pages []string
+	var rows [][]string
 	for i, j := range d.jobs() {
 		name := j.part
 		if d.small.has(name) {
@@ -167,24 +145,8 @@ func (d *drawer) order(f *page.Flow, extra int) {
 		if p := d.first[name]; p != nil {
 			at = fmt.Sprint(p.Number() + extra)
 		}
-		numbers, texts, pages = append(numbers, fmt.Sprint(i+1)), append(texts, j.text), append(pages, at)
+		rows = append(rows, []string{fmt.Sprint(i + 1), j.text, at})
 	}
-	f.Heading("Order of work", 5+orderH*float64(len(texts)))
-	text := d.doc.Texts("", texts, body, 2)
-	text.W, text.Grow = min(text.W, f.Rest().W-25), 1
-	f.Grid(page.Grid{
-		Columns: []page.Column{d.doc.Texts("", numbers, strong.To(page.Right), 3), text, d.doc.Texts("page", pages, strong.To(page.Right), 1)},
-		Rows:    len(texts), HeadH: 5, RowH: orderH, Rule: page.EveryRow,
-	})
-}
-
-// accuracy is how well the test can be measured, in three lines; the notes have
-// the rest.
-func (d *drawer) accuracy(f *page.Flow) {
-	lines := wording.Advice(d.Advice, d.plan)
-	if len(lines) == 0 || d.advised == 0 {
-		return
-	}
-	f.Heading("How well it can be measured", 15)
-	f.Items(body, lines[:min(d.advised, len(lines))])
+	f.Heading("Order of work", 5+5.4*float64(len(rows)))
+	f.Table([]page.Column{{Style: strong.To(page.Right)}, {Style: body, Grow: 1}, {Head: "page", Style: strong.To(page.Right)}}, rows)
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
@@ -41,15 +42,14 @@ func (d *drawer) lacksTickets() string {
 // A weighing is a line of a ticket: what goes onto the scale or into the bucket.
 type weighing struct {
 	name, percent, amount, reads string
-	note                         bool // a line of words alone
+	note                         string // a line of words alone
 }
 
 // A ticket is what is mixed of one glaze or stock.
 type ticket struct {
 	name, about string
 	care        []string
-	water       []weighing
-	dry         []weighing
+	weighings   []weighing
 	steps       []string
 	sg          float64 // expected; 0 where none is known
 	assumed     bool
@@ -59,21 +59,19 @@ type ticket struct {
 
 // tickets are the batches, two to a page where they go.
 func (d *drawer) tickets() {
-	var f *page.Flow
-	for _, t := range d.allTickets() {
-		h := d.ticketH(t)
-		half := (d.h - 2*page.Margin - page.FootH - ticketGap) / 2
-		switch {
-		case f == nil:
-			f = page.NewFlow(d.doc.Add(d.part.title, d.w, d.h), func(p *page.Page, _ bool) float64 { return p.Inside().Y })
-		case f.Rest().H < h:
+	top := func(p *page.Page, _ bool) float64 { return p.Inside().Y }
+	f := page.NewFlow(d.doc.Add(d.part.title, d.w, d.h), top)
+	half := (f.Rest().H - ticketGap) / 2
+	for i, t := range d.allTickets() {
+		scrap := page.NewFlow(d.doc.Scrap(d.w, 10*d.h), top) // drawn elsewhere, and measured
+		if d.ticket(scrap, t); i > 0 && f.Rest().H < scrap.Y-page.Margin {
 			f.Break()
-		default:
+		} else if i > 0 {
 			f.Page.Line(page.Margin, f.Y-ticketGap/2, d.w-page.Margin, f.Y-ticketGap/2, page.Thin.Dashed(3, 2))
 		}
-		top := f.Y
+		from := f.Y
 		d.ticket(f, t)
-		f.Y = max(f.Y, top+half) + ticketGap
+		f.Y = max(f.Y, from+half) + ticketGap
 	}
 }
 
@@ -134,19 +132,20 @@ func (d *drawer) mix(k *ticket, b blend.Batch, view blend.View) {
 		if len(b.WaterLoads) > 1 {
 			name = fmt.Sprintf("Water, load %d", n+1)
 		}
-		k.water = append(k.water, weighing{name: name, amount: wording.BatchWaterText(g)})
+		k.weighings = append(k.weighings, weighing{name: name, amount: wording.BatchWaterText(g)})
 	}
+	k.weighings = append(k.weighings, weighing{note: "Tare a container, then add:"})
 	for n, w := range b.Weighings {
 		if w.Load > 1 && w.Load != b.Weighings[n-1].Load {
-			k.dry = append(k.dry, weighing{name: fmt.Sprintf("Load %d: empty the container into the bucket, tare", w.Load), note: true})
+			k.weighings = append(k.weighings, weighing{note: fmt.Sprintf("Load %d: empty the container into the bucket, tare", w.Load)})
 		}
-		k.dry = append(k.dry, weighing{plus(w.Addition, w.Material), percents[w.Part], scale.Format(w.Steps), wording.ScaleText(t, w.ReadingG), false})
+		k.weighings = append(k.weighings, weighing{plus(w.Addition, w.Material), percents[w.Part], scale.Format(w.Steps), wording.ScaleText(t, w.ReadingG), ""})
 	}
 	for n, x := range b.Apart {
 		if n == 0 {
-			k.dry = append(k.dry, weighing{name: "Weigh separately on a finer scale:", note: true})
+			k.weighings = append(k.weighings, weighing{note: "Weigh separately on a finer scale:"})
 		}
-		k.dry = append(k.dry, weighing{plus(x.Addition, x.Material), percents[x.Part], x.Text(), "on " + x.Step.String(), false})
+		k.weighings = append(k.weighings, weighing{plus(x.Addition, x.Material), percents[x.Part], x.Text(), "on " + x.Step.String(), ""})
 	}
 	k.steps = []string{"Add the powder to the water. Slake. Stir.", "Sieve, then stir until nothing lies at the bottom."}
 }
@@ -169,23 +168,13 @@ func (d *drawer) stockTicket(i int) ticket {
 	k.about = fmt.Sprintf("Write %s on the bottle. %s; makes %s mL, the cups need %s mL.",
 		t.StockLabel(i), quantity.StrengthText(s.GPerML), quantity.VolumeText(s.ML), quantity.VolumeText(s.NeedML))
 	k.care = d.careOf([]string{s.Material})
-	k.water = []weighing{{name: "Water into the bottle", amount: wording.ScaleText(t, s.WaterG)}}
-	k.dry = []weighing{{name: s.Material, amount: wording.DosingText(t, s.G)}}
+	k.weighings = []weighing{{name: "Water into the bottle", amount: wording.ScaleText(t, s.WaterG)}, {name: s.Material, amount: wording.DosingText(t, s.G)}}
 	k.steps = []string{
 		"Wet the colourant with a little of the water. Grind until no grain is felt. Add the rest.",
 		"Shake before each draw: it settles within seconds.",
 		"Never pour leftovers down the drain. Keep them.",
 	}
 	return k
-}
-
-// ticketH is the height that a ticket takes, mm: it is drawn on paper of its
-// own and measured.
-func (d *drawer) ticketH(t ticket) float64 {
-	f := page.NewFlow(d.doc.Scrap(d.w, 10*d.h), func(p *page.Page, _ bool) float64 { return p.Inside().Y })
-	top := f.Y
-	d.ticket(f, t)
-	return f.Y - top
 }
 
 // ticket draws a ticket.
@@ -195,90 +184,57 @@ func (d *drawer) ticket(f *page.Flow, t ticket) {
 	f.Page.Text(page.Rect{X: name.X, Y: name.Y, W: name.W * 0.6, H: name.H}, glazeName, t.name)
 	f.Para(body, t.about)
 	f.Items(body, t.care)
-	top := f.Rest()
-	f.Page.Rule(top, page.Medium)
-	if t.dry == nil && t.water == nil {
-		f.Y = d.decision(f.Page, page.Rect{X: top.X, Y: top.Y + 2, W: top.W * 0.6}, t)
-		return
+	f.Page.Rule(f.Rest(), page.Medium)
+	f.Y += 1
+	left, right := f.Split(leftPart, columnsGap)
+	if t.weighings == nil {
+		d.decision(left, t)
+	} else {
+		d.mixing(left, right, t)
 	}
-	left := page.Rect{X: top.X, Y: top.Y + 1, W: top.W * leftPart}
-	right := page.Rect{X: left.Right() + columnsGap, Y: top.Y + 2, W: top.W*(1-leftPart) - columnsGap}
-	y := d.weighingList(f.Page, left, t)
-	for _, step := range t.steps {
-		right.Y = d.step(f.Page, right, step)
-	}
-	right.Y = d.decision(f.Page, right, t)
-	f.Y = max(y, right.Y)
+	f.Join(left, right)
 }
 
-// step draws a box and what to do.
-func (d *drawer) step(p *page.Page, r page.Rect, text string) float64 {
-	p.Tick(page.Rect{X: r.X, Y: r.Y, W: page.Tick, H: page.Tick})
-	y := p.Para(page.Rect{X: r.X + page.Tick + 2, Y: r.Y + 0.3, W: r.W - page.Tick - 2}, body, text)
-	return max(y, r.Y+page.Tick) + 1.5
+// mixing draws what is weighed, and beside it what to do and to decide.
+func (d *drawer) mixing(left, right *page.Flow, t ticket) {
+	if t.weighings != nil {
+		d.weighingList(left, t.weighings)
+	}
+	right.Y++
+	for _, text := range t.steps {
+		r := right.Take(0)
+		right.Page.Tick(page.Rect{X: r.X, Y: r.Y, H: page.Tick})
+		y := right.Page.Para(page.Rect{X: r.X + page.Tick + 2, Y: r.Y + 0.3, W: r.W - page.Tick - 2}, body, text)
+		right.Y = max(y, r.Y+page.Tick) + 1.5
+	}
+	d.decision(right, t)
 }
 
-// weighingList draws what is weighed, and gives the y below it.
-func (d *drawer) weighingList(p *page.Page, r page.Rect, t ticket) float64 {
-	all := append(slices.Clone(t.water), t.dry...)
-	amounts, reads, percents := []string{"weigh g"}, []string{}, []string{}
-	for _, w := range all {
-		if !w.note {
-			amounts, reads, percents = append(amounts, w.amount), append(reads, w.reads), append(percents, w.percent)
+// weighingList draws what is weighed, a box behind each.
+func (d *drawer) weighingList(f *page.Flow, list []weighing) {
+	percent := page.Column{Head: "%", Style: body.To(page.Decimal)}
+	weigh, reads := page.Column{Head: "weigh g", Style: weight.To(page.Right)}, page.Column{Head: "scale reads", Style: reading.To(page.Right)}
+	for _, w := range list {
+		percent.Texts, weigh.Texts, reads.Texts = append(percent.Texts, w.percent), append(weigh.Texts, w.amount), append(reads.Texts, w.reads)
+	}
+	columns := []page.Column{{Grow: 1, Draw: func(p *page.Page, r page.Rect, row int) {
+		if w := list[row]; w.note != "" {
+			p.Text(page.Rect{X: r.X, Y: r.Y, W: f.Rest().W, H: r.H}, fine, w.note)
+		} else {
+			p.Fitted(page.Rect{X: r.X, Y: r.Y, W: r.W - 1, H: r.H}, reading, w.name)
+		}
+	}}}
+	for _, c := range []page.Column{percent, weigh, reads} {
+		if strings.Join(c.Texts, "") != "" {
+			columns = append(columns, c)
 		}
 	}
-	readMM := d.doc.Widest(reads, reading)
-	if readMM > 0 {
-		readMM = max(readMM, d.doc.Width("scale reads", fine)) + 3
-	}
-	percentMM := d.doc.Widest(percents, body)
-	amountMM := max(d.doc.Widest(amounts[1:], weight), d.doc.Width(amounts[0], fine)) + 3
-	box := r.Right() - page.Tick
-	read := page.Rect{X: box - 3 - readMM, W: readMM}
-	weigh := page.Rect{X: read.X - amountMM, W: amountMM}
-	percent := page.Rect{X: weigh.X - 1 - percentMM, W: percentMM}
-	name := page.Rect{X: r.X, W: percent.X - 2 - r.X}
-	figures := d.doc.Figures("", percents, body, 0)
-	y, number := r.Y, 0
-	row := func(w weighing) {
-		if w.note {
-			p.Text(page.Rect{X: r.X, Y: y, W: r.W, H: weighingH - 1.5}, fine, w.name)
-			y += weighingH - 1.5
-			return
+	columns = append(columns, page.Column{W: page.Tick, Draw: func(p *page.Page, r page.Rect, row int) {
+		if list[row].note == "" {
+			p.Tick(r)
 		}
-		at := func(q page.Rect) page.Rect { q.Y, q.H = y, weighingH; return q }
-		p.Fitted(at(name), reading, w.name)
-		figures.Cell(p, at(percent), number)
-		p.Text(at(weigh), weight.To(page.Right), w.amount)
-		p.Text(at(read), reading.To(page.Right), w.reads)
-		p.Tick(page.Rect{X: box, Y: y, W: page.Tick, H: weighingH})
-		y, number = y+weighingH, number+1
-		p.Line(r.X, y, r.Right(), y, page.Hair)
-	}
-	for _, w := range t.water {
-		row(w)
-	}
-	head := func(q page.Rect, text string) {
-		p.Text(page.Rect{X: q.X, Y: y + 1, W: q.W, H: fine.LineH()}, fine.To(page.Right), text)
-	}
-	tare := "Tare a container, then add:"
-	if d.doc.Width(tare, fine) > name.W {
-		tare = "Tare, add:"
-	}
-	p.Text(page.Rect{X: r.X, Y: y + 1, W: name.W, H: fine.LineH()}, fine, tare)
-	head(weigh, "weigh g")
-	if readMM > 0 {
-		head(read, "scale reads")
-	}
-	if percentMM > 0 {
-		head(percent, "%")
-	}
-	y += fine.LineH() + 1.5
-	p.Line(r.X, y, r.Right(), y, page.Medium)
-	for _, w := range t.dry {
-		row(w)
-	}
-	return y + 1
+	}})
+	f.Grid(page.Grid{Columns: columns, Rows: len(list), HeadH: fine.LineH() + 0.5, RowH: weighingH, LeastH: 5.6})
 }
 
 // finerScales names the scales that are needed beside the one for batches.

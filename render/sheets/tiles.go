@@ -21,9 +21,10 @@ const (
 func (d *drawer) tiles() {
 	f := d.begin("Tiles", d.tilesLead(), true)
 	d.coats(f)
-	cup := d.cupColumn(cupNo)
+	cup := page.Grid{Columns: []page.Column{d.cupColumn()}}
+	cup.Measure(d.doc)
 	bodies, repeats := len(d.plan.Tiles.Bodies), max(1, d.plan.Tiles.Repeats)
-	most := max(1, int((f.Rest().W-cup.W)/d.tileColumns(1, 1)[0].W))
+	most := max(1, int((f.Rest().W-cup.Columns[0].W)/d.tileColumns(1, 1)[0].W))
 	across := min(bodies*repeats, most)
 	if repeats > 1 && across > repeats {
 		across -= across % repeats // a line has whole bodies
@@ -32,7 +33,7 @@ func (d *drawer) tiles() {
 	if repeats == 1 {
 		across = (bodies-1)/lines + 1
 	}
-	columns := append([]page.Column{cup}, d.tileColumns(across, lines)...)
+	columns := append(cup.Columns, d.tileColumns(across, lines)...)
 	f.Grid(page.Grid{
 		Columns: columns, Rows: len(d.Test.Cells), HeadH: 5 + 4.6*float64(lines), RowH: tileRowH * float64(lines), LeastH: leastRowH * float64(lines),
 		Strips: 3, Rule: d.rowRule(),
@@ -62,8 +63,8 @@ func (d *drawer) tileColumns(across, lines int) []page.Column {
 	c := page.Column{W: markMM + float64(coats)*(page.Tick+boxGap) + 2*tileGap, Grow: 1}
 	var columns []page.Column
 	for k := range across {
-		c.Head = func(p *page.Page, r page.Rect) { d.tileHead(p, r, k, across, lines) }
-		c.Cell = func(p *page.Page, r page.Rect, row int) {
+		c.DrawHead = func(p *page.Page, r page.Rect) { d.tileHead(p, r, k, across, lines) }
+		c.Draw = func(p *page.Page, r page.Rect, row int) {
 			tiles := d.tilesOf(d.Test.Cells[row].Number)
 			half := r.H / float64(lines) / 2
 			for i := k; i < len(tiles); i += across {

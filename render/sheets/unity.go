@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -83,69 +84,47 @@ func formula(o oxide.Oxide) string {
 // ignition where ratio says so. Oxides of which no cup has as much as least are
 // named above it.
 func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []oxide.Amount, text func(float64) string, least float64, ratio bool) {
-	most := map[oxide.Oxide]float64{}
-	values := make([]map[oxide.Oxide]float64, len(known))
-	for i, c := range known {
-		values[i] = map[oxide.Oxide]float64{}
-		for _, a := range amounts(c) {
-			values[i][a.Oxide] = a.Value
-			most[a.Oxide] = max(most[a.Oxide], a.Value)
-		}
+	most, column := map[oxide.Oxide]float64{}, map[oxide.Oxide]*page.Column{}
+	cup := page.Column{Head: "cup", Style: page.Bold(page.Small).To(page.Right)}
+	silica := page.Column{Head: "SiO₂:Al₂O₃", Style: page.Bold(page.Small).To(page.Decimal)}
+	loss := page.Column{Head: "LOI %", Style: fine.To(page.Decimal)}
+	for _, o := range oxide.Oxides() {
+		column[o] = &page.Column{Head: formula(o), Style: fine.To(page.Decimal), Texts: slices.Repeat([]string{dash}, len(known))}
 	}
-	var cups, ratios, losses, traces []string
-	for _, c := range known {
-		cups = append(cups, fmt.Sprint(c.cell.Number))
+	for i, c := range known {
+		for _, a := range amounts(c) {
+			if most[a.Oxide] = max(most[a.Oxide], a.Value); a.Value > 0 {
+				column[a.Oxide].Texts[i] = text(a.Value)
+			}
+		}
 		r := dash
 		if c.SiAl > 0 {
 			r = quantity.UnityText(c.SiAl)
 		}
-		ratios, losses = append(ratios, r), append(losses, quantity.LossText(c.LOI))
+		cup.Texts, silica.Texts, loss.Texts = append(cup.Texts, fmt.Sprint(c.cell.Number)), append(silica.Texts, r), append(loss.Texts, quantity.LossText(c.LOI))
 	}
-	columns := []page.Column{d.doc.Texts("cup", cups, page.Bold(page.Small).To(page.Right), 3)}
+	columns := []page.Column{cup}
+	var traces []string
 	for _, o := range oxide.Oxides() {
-		if most[o] < least {
-			if most[o] > 0 {
-				traces = append(traces, formula(o))
-			}
-			continue
+		if most[o] >= least {
+			columns = append(columns, *column[o])
+		} else if most[o] > 0 {
+			traces = append(traces, formula(o))
 		}
-		texts := make([]string, len(known))
-		for i := range known {
-			if texts[i] = dash; values[i][o] > 0 {
-				texts[i] = text(values[i][o])
-			}
-		}
-		columns = append(columns, d.doc.Figures(formula(o), texts, fine, 2))
 	}
 	if ratio {
-		columns = append(columns, d.doc.Figures("SiO₂:Al₂O₃", ratios, page.Bold(page.Small), 2), d.doc.Figures("LOI %", losses, fine, 1))
+		columns = append(columns, silica, loss)
 	}
-	if len(traces) > 0 {
+	if traces != nil {
 		f.Para(fine, "In no cup as much as "+text(least)+": "+strings.Join(traces, ", ")+".")
 	}
-	d.wideGrid(f, columns, len(known))
-}
-
-// wideGrid sets a table of cups; columns beyond the width of the paper go into
-// further tables below, each with the cups before them.
-func (d *drawer) wideGrid(f *page.Flow, columns []page.Column, rows int) {
-	room := f.Rest().W
-	for rest := columns[1:]; len(rest) > 0; {
-		w, n := columns[0].W, 0
-		for n < len(rest) && (n == 0 || w+rest[n].W <= room) {
-			w += rest[n].W
-			n++
-		}
-		part := append([]page.Column{columns[0]}, rest[:n]...)
-		rest = rest[n:]
-		f.Grid(page.Grid{
-			Columns: part, Rows: rows, HeadH: 5, RowH: 5, LeastH: 3.4, Loose: true, Strips: 2,
-			Rule: func(row int) page.Pen {
-				if row%5 == 0 {
-					return page.Hair
-				}
-				return page.Pen{}
-			},
-		})
-	}
+	f.Grid(page.Grid{
+		Columns: columns, Keep: 1, Rows: len(known), HeadH: 5, RowH: 5, LeastH: 3.4, Loose: true, Strips: 2,
+		Rule: func(row int) page.Pen {
+			if row%5 == 0 {
+				return page.Hair
+			}
+			return page.Pen{}
+		},
+	})
 }
