@@ -2,7 +2,6 @@ package xlsx
 
 import (
 	"archive/zip"
-	"bufio"
 	"errors"
 	"fmt"
 	"io"
@@ -156,13 +155,5 @@ func (a *archive) scan(name string) (*scanner, error) {
 	if err != nil {
 		return nil, damaged(fmt.Sprintf("its part %.60q cannot be unpacked", f.Name))
 	}
-	// archive/zip returns no more bytes than the directory says.
-	in := bufio.NewReader(r)
-	start, _ := in.Peek(2) // a fault shows when it is read
-	switch string(start) {
-	case "\xFF\xFE", "\xFE\xFF", "<\x00", "\x00<":
-		r.Close()
-		return nil, damaged(fmt.Sprintf("its part %.60q is not written in UTF-8", f.Name))
-	}
-	return newScanner(a, f.Name, r, in), nil
+	return newScanner(a, f.Name, r) // archive/zip returns no more bytes than the directory says
 }

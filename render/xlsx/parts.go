@@ -90,14 +90,14 @@ func (w *reading) each(part string, on func(s *scanner) error) error {
 
 func (w *reading) readSheetList() error {
 	return w.each("xl/workbook.xml", func(s *scanner) error {
-		switch string(s.name) {
+		switch s.name {
 		case "workbookPr":
-			w.since04 = truth(s.attributeText("date1904"))
+			w.since04 = truth(s.attribute("date1904"))
 		case "sheet":
 			if len(w.sheets) >= w.limits.Parts {
 				return tooLarge("it lists more than %d sheets", w.limits.Parts)
 			}
-			w.sheets = append(w.sheets, sheetEntry{clean(s.attributeText("name")), s.attributeText("id")})
+			w.sheets = append(w.sheets, sheetEntry{clean(s.attribute("name")), s.attribute("id")})
 		}
 		return nil
 	})
@@ -106,19 +106,19 @@ func (w *reading) readSheetList() error {
 // readTargets reads which part holds what.
 func (w *reading) readTargets() error {
 	return w.each("xl/_rels/workbook.xml.rels", func(s *scanner) error {
-		if string(s.name) != "Relationship" {
+		if s.name != "Relationship" {
 			return nil
 		}
-		target := strings.ReplaceAll(s.attributeText("Target"), `\`, "/")
+		target := strings.ReplaceAll(s.attribute("Target"), `\`, "/")
 		if !strings.HasPrefix(target, "/") {
 			target = path.Join("xl", target)
 		}
-		switch path.Base(s.attributeText("Type")) {
+		switch path.Base(s.attribute("Type")) {
 		case "worksheet":
 			if len(w.targets) >= w.limits.Parts {
 				return tooLarge("it lists more than %d sheets", w.limits.Parts)
 			}
-			w.targets[s.attributeText("Id")] = target
+			w.targets[s.attribute("Id")] = target
 		case "sharedStrings":
 			w.textPart = target
 		case "styles":
@@ -134,7 +134,7 @@ func (w *reading) readTexts() error {
 		return nil
 	}
 	return w.each(w.textPart, func(s *scanner) error {
-		if string(s.name) != "si" {
+		if s.name != "si" {
 			return nil
 		}
 		if len(w.texts) >= w.limits.Cells {
@@ -189,26 +189,26 @@ func (w *reading) readFormats() error {
 	codes := map[int]momentKind{}
 	var struck []bool // by font
 	return w.each(w.lookPart, func(s *scanner) error {
-		switch name := string(s.name); {
+		switch name := s.name; {
 		case name == "numFmt":
-			id, err := strconv.Atoi(s.attributeText("numFmtId"))
+			id, err := strconv.Atoi(s.attribute("numFmtId"))
 			if err != nil {
 				return s.broken("has a number format without a number")
 			}
-			codes[id] = codeMoment(s.attributeText("formatCode"))
+			codes[id] = codeMoment(s.attribute("formatCode"))
 		case s.isIn("/fonts/font"):
 			struck = append(struck, false)
 		case s.isIn("/fonts/font/strike"):
-			value := s.attributeText("val")
+			value := s.attribute("val")
 			struck[len(struck)-1] = value == "" || truth(value)
 		case s.isIn("/cellXfs/xf"):
-			id, _ := strconv.Atoi(s.attributeText("numFmtId"))
+			id, _ := strconv.Atoi(s.attribute("numFmtId"))
 			kind, ok := codes[id]
 			if !ok {
 				kind = builtInMoment(id)
 			}
 			w.moments = append(w.moments, kind)
-			font, err := strconv.Atoi(s.attributeText("fontId"))
+			font, err := strconv.Atoi(s.attribute("fontId"))
 			w.struck = append(w.struck, err == nil && font >= 0 && font < len(struck) && struck[font])
 		}
 		return nil

@@ -15,13 +15,13 @@ import (
 func (w *reading) readRows(name, part string) (rows []record.Row, err error) {
 	last := 0 // number of the row before
 	err = w.each(part, func(s *scanner) error {
-		if string(s.name) != "row" {
+		if s.name != "row" {
 			return nil
 		}
-		row := record.Row{Number: last + 1, Hidden: truth(string(s.attribute("hidden")))}
+		row := record.Row{Number: last + 1, Hidden: truth(s.attribute("hidden"))}
 		if r := s.attribute("r"); len(r) > 0 {
 			var err error
-			if row.Number, err = strconv.Atoi(string(r)); err != nil || row.Number <= last || row.Number > maxRows {
+			if row.Number, err = strconv.Atoi(r); err != nil || row.Number <= last || row.Number > maxRows {
 				return s.broken(fmt.Sprintf("has a row numbered %.20q after row %d", r, last))
 			}
 		}
@@ -52,12 +52,12 @@ func (w *reading) readCells(s *scanner, row *record.Row) error {
 		case s.depth < inRow:
 			row.Cells = slices.Clone(w.line)
 			return nil
-		case kind != startTag || string(s.name) != "c":
+		case kind != startTag || s.name != "c":
 			continue
 		}
 		c := cell{row: row.Number, column: next}
 		if r := s.attribute("r"); len(r) > 0 {
-			column, number, ok := parseAddress(string(r))
+			column, number, ok := parseAddress(r)
 			if !ok || number != row.Number || column < next {
 				return s.broken(fmt.Sprintf("has a cell %.20q in row %d", r, row.Number))
 			}
@@ -104,7 +104,7 @@ type cell struct {
 func (w *reading) readCell(s *scanner, c *cell) (record.Cell, error) {
 	c.kind = cellKind(s.attribute("t"))
 	c.format = math.MaxInt
-	if i, err := strconv.Atoi(string(s.attribute("s"))); err == nil && i >= 0 {
+	if i, err := strconv.Atoi(s.attribute("s")); err == nil && i >= 0 {
 		c.format = i
 	}
 	w.raw = w.raw[:0]
@@ -119,7 +119,7 @@ func (w *reading) readCell(s *scanner, c *cell) (record.Cell, error) {
 				return record.Cell{}, s.longText()
 			}
 		case kind == startTag:
-			switch string(s.name) {
+			switch s.name {
 			case "f":
 				c.formula = true
 			case "v":
@@ -148,9 +148,9 @@ const (
 )
 
 // cellKind is the type of a cell, empty for a number.
-func cellKind(t []byte) string {
+func cellKind(t string) string {
 	for _, kind := range []string{sharedCell, inlineCell, formulaCell, boolCell, faultCell, momentCell} {
-		if string(t) == kind {
+		if t == kind {
 			return kind
 		}
 	}
