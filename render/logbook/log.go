@@ -98,10 +98,7 @@ func (b *logBook) writeTiles() {
 	}
 	heads(s, names, func(i int) float64 { return tileWidth(columns[i]) })
 	rows := b.rows()
-	for r, row := range rows {
-		if r == 1 { // room for all rows, by the first one
-			s.Grow(len(rows))
-		}
+	for _, row := range rows {
 		s.TallRow(rowHeight)
 		for i := range columns {
 			b.writeTile(s, &columns[i], row)
@@ -202,10 +199,7 @@ func (b *logBook) writeCups() {
 		}
 		return 11
 	})
-	for i, cup := range b.t.Cells {
-		if i == 1 {
-			s.Grow(len(b.t.Cells))
-		}
+	for _, cup := range b.t.Cells {
 		s.TallRow(rowHeight)
 		for _, c := range columns {
 			switch c.Field {

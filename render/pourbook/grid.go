@@ -145,9 +145,6 @@ func (b *pourBook) write(g *grid, title, remark string) {
 		formulas[i], shared[i] = strings.Split(b.resolve(c.formula, g), "#"), -1
 	}
 	for cup := range b.t.Cells {
-		if cup == 2 { // room for all rows, by the second one, which shares its formulas already
-			g.Grow(len(b.t.Cells))
-		}
 		row := begin()
 		for i := range g.columns {
 			b.writeCell(g, i, cup, row, formulas[i], &shared[i])

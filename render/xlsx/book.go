@@ -1,8 +1,6 @@
 package xlsx
 
 import (
-	"compress/flate"
-	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -22,13 +20,9 @@ type Book struct {
 	title    string
 	file     *tealeg.File
 	sheets   []*Sheet
-	taken    map[string]bool // names of sheets, folded
-	names    map[string]bool // defined names, folded
-	formats  []cellFormat    // by index in the written style table
+	formats  []cellFormat // by index in the written style table
 	places   map[cellFormat]int
 	strings  sharedStrings
-	lists    *Sheet // hidden, the items of drop-downs that do not fit into a check
-	packer   *flate.Writer
 	warnings []string
 	err      error
 }
@@ -38,11 +32,8 @@ func New(title string) *Book {
 	b := &Book{
 		title:   clean(title),
 		file:    tealeg.NewFile(),
-		taken:   map[string]bool{},
-		names:   map[string]bool{},
 		places:  map[cellFormat]int{},
 		strings: newSharedStrings(),
-		packer:  newPacker(),
 	}
 	b.place(cellFormat{Plain, General}) // index 0 is what unformatted cells have
 	return b
@@ -69,32 +60,21 @@ func (b *Book) place(f cellFormat) int {
 	return i
 }
 
-// Sheet adds a sheet. Its name is made safe and unique: read it from Name.
+// Sheet adds a sheet.
 func (b *Book) Sheet(name string) *Sheet {
-	s := &Sheet{book: b, Name: sheetName(name, b.taken), index: len(b.sheets)}
-	made, err := b.file.AddSheet(s.Name)
+	made, err := b.file.AddSheet(name)
 	if err != nil {
-		b.Fail(fmt.Errorf("sheet %q: %w", s.Name, err))
+		b.Fail(fmt.Errorf("sheet %q: %w", name, err))
 		made, _ = tealeg.NewSheet("Sheet")
 	}
-	s.made = made
+	s := &Sheet{Name: name, book: b, made: made, index: len(b.sheets)}
 	b.sheets = append(b.sheets, s)
 	return s
 }
 
 // Define names a cell or range, given as At or Range of a sheet write it.
-// Names are letters, digits, points and underscores, begin with a letter and
-// cannot be mistaken for the address of a cell.
 func (b *Book) Define(name, target string) {
-	switch folded := foldName(name); {
-	case !validName(name) || len(name) > longestDefined || looksLikeAddress(name):
-		b.Fail(fmt.Errorf("%q cannot be the name of a cell", name))
-	case b.names[folded]:
-		b.Fail(fmt.Errorf("the name %q is given to two cells", name))
-	default:
-		b.names[folded] = true
-		b.define(tealeg.DefinedName{Name: name, Data: target})
-	}
+	b.define(tealeg.DefinedName{Name: name, Data: target})
 }
 
 func (b *Book) define(n tealeg.DefinedName) {
@@ -103,52 +83,17 @@ func (b *Book) define(n tealeg.DefinedName) {
 	}
 }
 
-// longestDefined is the longest name of a cell in the format.
-const longestDefined = 255
-
-// validName reports whether name is made of characters that the name of a cell can
-// have.
-func validName(name string) bool {
-	for i, c := range []byte(name) {
-		switch {
-		case 'A' <= c && c <= 'Z', 'a' <= c && c <= 'z', c == '_':
-		case i > 0 && ('0' <= c && c <= '9' || c == '.'):
-		default:
-			return false
-		}
-	}
-	return name != ""
-}
-
-// looksLikeAddress reports whether a spreadsheet program takes name for a cell,
-// a row or a column: B7, R, C, R1C1.
-func looksLikeAddress(name string) bool {
-	const digits = "0123456789"
-	name = strings.ToUpper(name)
-	if name == "R" || name == "C" {
-		return true
-	}
-	column := strings.TrimRight(name, digits)
-	if n := len(column); 1 <= n && n <= 3 && n < len(name) && strings.Trim(column, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == "" {
-		return true
-	}
-	row, column, isCell := strings.Cut(strings.TrimPrefix(name, "R"), "C")
-	return name[0] == 'R' && isCell && strings.Trim(row+column, digits) == ""
-}
-
 // Sheet is one sheet while it is written, row by row and in each row from left
 // to right.
 type Sheet struct {
-	Name   string // safe and unique
+	Name   string
 	Page   Page
 	book   *Book
 	made   *tealeg.Sheet // the library's sheet: columns, panes, checks, no cells
 	index  int
-	rows   []byte   // the last rows as they are in the file
-	packed packed   // the rows before them
+	rows   []byte   // as they are in the file
 	row    int      // number of the row that is written, from 1; 0 before the first
 	col    int      // index of the next cell, from 0
-	began  int      // where the last row begins in them
 	open   bool     // a row is begun and not closed
 	wide   int      // cells of the widest row
 	shared int      // formulas that several cells share
@@ -207,15 +152,6 @@ func (s *Sheet) Filter(lastColumn, lastRow int) {
 // Lock protects the sheet, without a password: only cells whose look is Open
 // can be typed into. Widths and heights stay free.
 func (s *Sheet) Lock() { s.lock = true }
-
-// hide hides the sheet. The first sheet cannot be hidden.
-func (s *Sheet) hide() {
-	if s.index == 0 {
-		s.book.Fail(errors.New("the first sheet of a workbook cannot be hidden"))
-		return
-	}
-	s.made.Hidden = true
-}
 
 // At is the absolute address of a cell, with the sheet's name: 'Pours'!$B$7.
 // Columns are counted from 0, rows from 1.

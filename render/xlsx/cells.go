@@ -3,7 +3,6 @@ package xlsx
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 )
 
@@ -25,11 +24,6 @@ func (s *Sheet) Merge(first, last int) {
 	s.merged = append(s.merged, Address(first, s.row)+":"+Address(last, s.row))
 }
 
-// Grow makes room for n rows like the one that was written last.
-func (s *Sheet) Grow(n int) {
-	s.rows = slices.Grow(s.rows, min((len(s.rows)-s.began)*n*11/10, mostRows))
-}
-
 // rowHeight is the height in points of a row of one line.
 const rowHeight = 15
 
@@ -44,7 +38,6 @@ func (s *Sheet) beginRow(attributes string) int {
 	s.endRow()
 	s.row++
 	s.col = 0
-	s.began = len(s.rows)
 	if s.row > maxRows {
 		s.book.Fail(fmt.Errorf("sheet %q has more than the %d rows that a workbook can hold", s.Name, maxRows))
 		s.row = maxRows
@@ -96,7 +89,6 @@ func (s *Sheet) endRow() {
 	if s.open {
 		s.rows = append(s.rows, "</row>"...)
 		s.open = false
-		s.packRows()
 	}
 	s.wide = max(s.wide, s.col)
 }

@@ -22,22 +22,9 @@ type Check struct {
 	Lenient bool   // what does not fit is asked about, not refused
 }
 
-// List lets the cells of an area choose from items. Items that a check cannot
-// hold itself (commas, quotes, more than 255 characters together) go to a
-// hidden sheet.
+// List lets the cells of an area choose from items, which have no commas or quotes.
 func (s *Sheet) List(area Area, items []string, check Check) {
-	if len(items) == 0 {
-		s.book.Fail(fmt.Errorf("sheet %q: a list of choices is empty", s.Name))
-		return
-	}
-	r := Rule{Kind: "list"}
-	if inlineItems(items) {
-		r.First = `"` + strings.Join(items, ",") + `"`
-	} else {
-		row := s.book.choices(items)
-		r.First = s.book.lists.Range(0, row, len(items)-1, row)
-	}
-	s.Check(area, r, check)
+	s.Check(area, Rule{Kind: "list", First: `"` + strings.Join(items, ",") + `"`}, check)
 }
 
 // Rule is what a check compares with: first and second are formulas.
@@ -46,6 +33,9 @@ type Rule struct{ Kind, Operator, First, Second string }
 // Check adds a check to the sheet. The message for an error is always set: a
 // check without one refuses nothing.
 func (s *Sheet) Check(area Area, r Rule, check Check) {
+	if units(r.First) > maxMessage+2 {
+		s.book.Fail(fmt.Errorf("sheet %q: the list of choices %.40q is too long for a check", s.Name, r.First))
+	}
 	v := tealeg.NewDataValidation(area.FirstRow-1, area.FirstColumn, area.LastRow-1, area.LastColumn, true)
 	v.Type, v.Operator, v.Formula1, v.Formula2 = r.Kind, r.Operator, r.First, r.Second
 	title, _ := Cut(clean(check.Title), maxCheckHead)
@@ -60,33 +50,4 @@ func (s *Sheet) Check(area Area, r Rule, check Check) {
 		v.SetInput(&title, &prompt)
 	}
 	s.made.AddDataValidation(v)
-}
-
-// inlineItems reports whether a check can hold the items itself: it knows no
-// way to write a comma or a quote, takes spaces off their ends, and takes a
-// list that begins with "=" for a formula.
-func inlineItems(items []string) bool {
-	joined := strings.Join(items, ",")
-	if units(joined) > maxMessage || strings.HasPrefix(joined, "=") {
-		return false
-	}
-	for _, item := range items {
-		if item == "" || strings.ContainsAny(item, ",\"\n\t") || strings.TrimSpace(item) != item || clean(item) != item {
-			return false
-		}
-	}
-	return true
-}
-
-// choices is the row of the hidden sheet that holds a list's items.
-func (b *Book) choices(items []string) int {
-	if b.lists == nil {
-		b.lists = b.Sheet("Choices")
-		b.lists.hide()
-	}
-	row := b.lists.Row()
-	for _, item := range items {
-		b.lists.FormattedText(Plain, AsText, item)
-	}
-	return row
 }

@@ -27,23 +27,15 @@ func readCSV(r io.Reader, limits Limits) (record.Sheet, error) {
 	if err != nil {
 		return record.Sheet{}, err
 	}
-	skipped := 0 // lines
-	delimiter := rune(0)
-	if sep, rest, ok := strings.Cut(text, "\n"); ok && len(sep) == 5 && strings.HasPrefix(sep, "sep=") {
-		// The first line of some programs names it.
-		delimiter, text, skipped = rune(sep[4]), rest, 1
-	}
-	if !strings.ContainsRune(",;\t", delimiter) {
-		delimiter = sniff(text)
-	}
+	delimiter := separator(text)
 	if line := overlong(text, delimiter); line > 0 {
-		return record.Sheet{}, tooLarge("line %d has more than %d fields, or is longer than %s", line+skipped, maxColumns, byteCount(maxRecord))
+		return record.Sheet{}, tooLarge("line %d has more than %d fields, or is longer than %s", line, maxColumns, byteCount(maxRecord))
 	}
-	return readLines(text, delimiter, skipped, limits)
+	return readLines(text, delimiter, limits)
 }
 
-// readLines reads the fields of a text behind so many lines.
-func readLines(text string, delimiter rune, skipped int, limits Limits) (t record.Sheet, err error) {
+// readLines reads the fields of a text.
+func readLines(text string, delimiter rune, limits Limits) (t record.Sheet, err error) {
 	c := csv.NewReader(strings.NewReader(text))
 	c.Comma = delimiter
 	c.FieldsPerRecord = -1
@@ -55,12 +47,12 @@ func readLines(text string, delimiter rune, skipped int, limits Limits) (t recor
 		case err == io.EOF:
 			return t, nil
 		case errors.As(err, &where):
-			return t, fmt.Errorf("cannot be read: line %d has a quotation mark in the wrong place", where.Line+skipped)
+			return t, fmt.Errorf("cannot be read: line %d has a quotation mark in the wrong place", where.Line)
 		case err != nil:
 			return t, fmt.Errorf("cannot be read: %w", err)
 		}
 		line, _ := c.FieldPos(0)
-		row := record.Row{Number: line + skipped, Width: len(fields)}
+		row := record.Row{Number: line, Width: len(fields)}
 		for column, field := range fields {
 			if field == "" {
 				continue
@@ -129,28 +121,14 @@ func overlong(text string, delimiter rune) int {
 	return 0
 }
 
-// sniff finds the separator of the first line that is not empty.
-func sniff(text string) rune {
-	counts := map[rune]int{}
-	quoted := false
-	line := strings.TrimLeft(text, "\n")
-	for _, r := range line {
-		if r == '"' {
-			quoted = !quoted
-		}
-		if quoted {
-			continue
-		}
-		if r == '\n' {
-			break
-		}
-		counts[r]++
-	}
-	best := ','
-	for _, r := range []rune{';', '\t'} {
-		if counts[r] > counts[best] {
-			best = r
+// separator is the one of , ; and tab that the first line with text has most of.
+func separator(text string) rune {
+	first, _, _ := strings.Cut(strings.TrimLeft(text, "\n"), "\n")
+	best := ","
+	for _, other := range []string{";", "\t"} {
+		if strings.Count(first, other) > strings.Count(first, best) {
+			best = other
 		}
 	}
-	return best
+	return rune(best[0])
 }

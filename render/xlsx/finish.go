@@ -1,9 +1,14 @@
 package xlsx
 
 import (
+	"archive/zip"
+	"bytes"
 	"cmp"
+	"compress/flate"
 	"encoding/xml"
 	"fmt"
+	"hash/crc32"
+	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -17,9 +22,6 @@ const program = "pourboard"
 // Bytes is the workbook as an xlsx file: the same bytes for the same content.
 // It can be called once.
 func (b *Book) Bytes() ([]byte, error) {
-	if b.err == nil && len(b.sheets) == 0 {
-		b.Fail(fmt.Errorf("a workbook needs at least one sheet"))
-	}
 	for _, s := range b.sheets {
 		s.endRow()
 		s.printNames()
@@ -35,26 +37,62 @@ func (b *Book) Bytes() ([]byte, error) {
 	if err := b.finish(parts); err != nil {
 		return nil, fmt.Errorf("finishing the workbook: %w", err)
 	}
-	packed := map[string]*packed{}
-	for name, part := range parts {
-		if name != coreProperties {
-			packed[name] = b.pack(name, part)
+	return b.zipped(parts)
+}
+
+// pieces are a part as it is in the file: the rows of a sheet come between the first
+// and the last.
+func (b *Book) pieces(name, part string) [][]byte {
+	for i, s := range b.sheets {
+		if name == partOfSheet(i) {
+			head, tail, _ := strings.Cut(part, noRows)
+			return [][]byte{[]byte(head + "<sheetData>"), s.rows, []byte("</sheetData>" + tail)}
 		}
 	}
-	packed[coreProperties] = b.pack(coreProperties, sealed(parts[coreProperties], packed))
-	if b.err != nil {
-		return nil, b.err
+	return [][]byte{[]byte(part)}
+}
+
+// noRows is where the rows of a sheet come in.
+const noRows = "<sheetData></sheetData>"
+
+// zipped is a zip of parts: those that say what the rest is first, the rest by name.
+// They are packed at the fastest level, which takes half the time of the usual one for
+// files a quarter larger.
+func (b *Book) zipped(parts map[string]string) ([]byte, error) {
+	var out bytes.Buffer
+	z := zip.NewWriter(&out)
+	z.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) { return flate.NewWriter(w, flate.BestSpeed) })
+	seals := map[string]seal{}
+	for name, part := range parts {
+		s := seal{}
+		for _, piece := range b.pieces(name, part) {
+			s = seal{s.size + uint64(len(piece)), crc32.Update(s.crc, crc32.IEEETable, piece)}
+		}
+		seals[partName(name)] = s
 	}
-	return zipped(packed)
+	parts[coreProperties] = sealed(parts[coreProperties], seals)
+	first := []string{"_rels/.rels", "[Content_Types].xml"} // the last comes first
+	for _, name := range slices.SortedFunc(maps.Keys(parts), func(x, y string) int {
+		return cmp.Or(slices.Index(first, y)-slices.Index(first, x), strings.Compare(x, y))
+	}) {
+		w, err := z.Create(name)
+		for _, piece := range b.pieces(name, parts[name]) {
+			if err == nil {
+				_, err = w.Write(piece)
+			}
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	err := z.Close()
+	return out.Bytes(), err
 }
 
 // sampleFormats gives the library one cell of each format, so that it makes
 // the table of styles. The cells are dropped in finish; what they refer to is
 // read from them there.
 func (b *Book) sampleFormats() {
-	if len(b.sheets) == 0 {
-		return
-	}
 	var styles [looks]*tealeg.Style
 	row := b.sheets[0].made.AddRow()
 	for _, f := range b.formats {
@@ -169,7 +207,7 @@ func (s *Sheet) frame(part string) string {
 		inside(part, "sheetViews"),
 		fmt.Sprintf(`<sheetFormatPr defaultRowHeight="%d"/>`, rowHeight),
 		inside(part, "cols"),
-		rowsBegin + rowsEnd,
+		noRows,
 		protection,
 		inside(part, "autoFilter"),
 		merged,
@@ -177,12 +215,4 @@ func (s *Sheet) frame(part string) string {
 		fmt.Sprintf(`<pageMargins left="%[1]g" right="%[1]g" top="%[2]g" bottom="%[2]g" header="0.3" footer="0.3"/>`, sideMargin, headMargin),
 		s.Page.setup(), s.Page.headerFooter(), s.breaksText(), "</worksheet>",
 	}, "")
-}
-
-// partOrder is the order of the parts in the file.
-func partOrder(parts map[string]*packed) []string {
-	return slices.SortedFunc(maps.Keys(parts), func(x, y string) int {
-		first := []string{"_rels/.rels", "[Content_Types].xml"} // the last comes first
-		return cmp.Or(slices.Index(first, y)-slices.Index(first, x), strings.Compare(x, y))
-	})
 }

@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"path"
+	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -242,34 +243,21 @@ func builtInMoment(id int) momentKind {
 // codeMoment is the kind of a format by its code: one with a letter of date or
 // time outside quotes, brackets and escapes.
 func codeMoment(code string) momentKind {
-	code, _, _ = strings.Cut(strings.ToLower(code), ";")
-	for i := 0; i < len(code); i++ {
-		switch c := code[i]; c {
-		case '"':
-			if end := strings.IndexByte(code[i+1:], '"'); end >= 0 {
-				i += end + 1
-			}
-		case '\\', '_', '*':
-			i++
-		case '[':
-			end := strings.IndexByte(code[i:], ']')
-			if end < 0 {
-				return plainNumber
-			}
-			if inside := code[i+1 : i+end]; inside != "" && strings.Trim(inside, "hms") == "" {
-				return span
-			}
-			i += end
-		case 'g': // General; era names come with y
-			if strings.HasPrefix(code[i:], "general") {
-				i += len("general") - 1
-			}
-		case 'y', 'm', 'd', 'h', 's':
-			return dateOrTime
-		}
+	code, _, _ = strings.Cut(literals.ReplaceAllString(strings.ToLower(code), ""), ";")
+	switch {
+	case spans.MatchString(code):
+		return span
+	case strings.ContainsAny(inBrackets.ReplaceAllString(code, ""), "ymdhs"):
+		return dateOrTime
 	}
 	return plainNumber
 }
+
+var (
+	literals   = regexp.MustCompile(`"[^"]*"|[\\_*].|general`)
+	inBrackets = regexp.MustCompile(`\[[^]]*(\]|$)`)
+	spans      = regexp.MustCompile(`\[[hms]+\]`)
+)
 
 // moment writes a serial day as a date, a time or a span of hours.
 func (w *reading) moment(x float64, kind momentKind) (string, bool) {

@@ -220,11 +220,9 @@ print([(n.name, n.attr_text) for n in names if not n.name.startswith("_")])
 Inputs|visible|None|$1:$2|9|portrait|1|0|True|True|None|inputs
 decimal|B3|between|0.001|100|stop|a step between 0.001 g and 100 g|True
 list|B4|None|"matte,satin,glossy"|None|warning|choose one of the list|True
-list|C4|None|'Choices'!$A$1:$B$1|None|stop|choose one of the list|True
 B3 open
 B4 open
-Choices|hidden|None|None|9|portrait|1|0|True|False|None|None
-inputs (2)|visible|B2|$1:$1|1|landscape|1|0|True|False|A1:D4|None
+Outputs|visible|B2|$1:$1|1|landscape|1|0|True|False|A1:D4|None
 [('Scale_step', "'Inputs'!$B$3")]
 `
 	if got != want {

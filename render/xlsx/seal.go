@@ -39,13 +39,9 @@ func sealText(parts map[string]seal) string {
 }
 
 // sealed is the part of the properties with the seal of the other parts.
-func sealed(properties string, parts map[string]*packed) string {
-	seals := map[string]seal{}
-	for name, p := range parts {
-		seals[partName(name)] = seal{p.size, p.crc}
-	}
+func sealed(properties string, parts map[string]seal) string {
 	return strings.Replace(properties, "</cp:coreProperties>",
-		"<dc:identifier>"+sealText(seals)+"</dc:identifier></cp:coreProperties>", 1)
+		"<dc:identifier>"+sealText(parts)+"</dc:identifier></cp:coreProperties>", 1)
 }
 
 // Untouched reports whether a file is a workbook as this package wrote it, so

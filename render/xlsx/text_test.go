@@ -1,38 +1,6 @@
 package xlsx
 
-import (
-	"strings"
-	"testing"
-)
-
-func TestSheetName(t *testing.T) {
-	long := strings.Repeat("Magnesia ", 6)
-	for _, test := range []struct {
-		wishes []string
-		want   []string
-	}{
-		{[]string{"Mix", "mix", "MIX"}, []string{"Mix", "mix (2)", "MIX (3)"}},
-		{[]string{"History", "history"}, []string{"The history", "The history (2)"}},
-		{[]string{"", " ", "\x00\x07"}, []string{"Sheet", "Sheet (2)", "Sheet (3)"}},
-		{[]string{"'quoted'", `a"b`}, []string{"’quoted’", "a’b"}},
-		{[]string{`a:b\c/d?e*f[g]`}, []string{"a-b-c-d-e-f-g-"}},
-		{[]string{"two\nlines\tand  spaces "}, []string{"two lines and spaces"}},
-		{[]string{long, long}, []string{"Magnesia Magnesia Magnesia Mag…", "Magnesia Magnesia Magnesia… (2)"}},
-		{[]string{strings.Repeat("𝛼", 20)}, []string{strings.Repeat("𝛼", 15) + "…"}},
-		{[]string{"bad \xff byte"}, []string{"bad byte"}},
-	} {
-		taken := map[string]bool{}
-		for i, wish := range test.wishes {
-			got := sheetName(wish, taken)
-			if got != test.want[i] {
-				t.Errorf("%q becomes %q, want %q", wish, got, test.want[i])
-			}
-			if n := units(got); n < 1 || n > maxSheetName {
-				t.Errorf("%q has %d characters", got, n)
-			}
-		}
-	}
-}
+import "testing"
 
 func TestEscapeUnder(t *testing.T) {
 	for text, want := range map[string]string{
@@ -82,26 +50,6 @@ func TestLetters(t *testing.T) {
 		}
 		if c, row, ok := parseAddress(want + "7"); c != column || row != 7 || !ok {
 			t.Errorf("%s7 is column %d, row %d, %v", want, c, row, ok)
-		}
-	}
-}
-
-func TestInlineItems(t *testing.T) {
-	for _, test := range []struct {
-		items []string
-		want  bool
-	}{
-		{[]string{"matte", "semi-matte"}, true},
-		{[]string{"a,b"}, false},
-		{[]string{`6"`}, false},
-		{[]string{" a"}, false},
-		{[]string{"=A1"}, false},
-		{[]string{""}, false},
-		{[]string{strings.Repeat("x", 255)}, true},
-		{[]string{strings.Repeat("x", 256)}, false},
-	} {
-		if got := inlineItems(test.items); got != test.want {
-			t.Errorf("inlineItems(%.20q) = %v", test.items, got)
 		}
 	}
 }
