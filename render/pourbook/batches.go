@@ -45,6 +45,7 @@ func (b *pourBook) writeBatches() {
 	if b.t.Plan.Kit.Capacity > 0 {
 		s.Page.Columns++
 	}
+	s.Page.Percent = s.Page.Scale(batchLabel + float64(s.Page.Columns-1)*batchNumber)
 	s.TitleFormula(b.titleOr("Batches", []trouble{{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")}}), "Batches")
 	s.Remark("Tare the container. Add each material until the scale shows its figure. Weigh what says \""+apartText+"\" separately.", loadColumn, batchLabel+4*batchNumber)
 	var blocks []xlsx.Block
@@ -65,7 +66,7 @@ func (b *pourBook) writeBatches() {
 		begin(stock.Name)
 		b.writeStock(i)
 	}
-	s.KeepTogether(batchLabel+float64(s.Page.Columns-1)*batchNumber, blocks)
+	s.KeepTogether(blocks)
 }
 
 // batchRow writes a labelled value of a batch and returns its address.

@@ -120,6 +120,8 @@ func (g *grid) printWidth() (digits float64) {
 
 // write writes title, remark, heads and a row for each cup.
 func (b *pourBook) write(g *grid, title, remark string) {
+	g.Page.HeadRows = [2]int{headRow, headRow}
+	g.Freeze(1, headRow)
 	g.TitleFormula(b.titleOr(title, g.troubles), title)
 	printed := len(g.columns)
 	if n := g.Page.Columns; n > 0 {
@@ -150,8 +152,6 @@ func (b *pourBook) write(g *grid, title, remark string) {
 			b.writeCell(g, i, cup, row, formulas[i], &shared[i])
 		}
 	}
-	g.Page.HeadRows = [2]int{headRow, headRow}
-	g.Freeze(1, headRow)
 	g.FitPages(width)
 }
 

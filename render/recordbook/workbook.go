@@ -104,6 +104,7 @@ func write[R any](b *xlsx.Book, name string, columns []column[R], rows iter.Seq[
 	}
 	s.Page = xlsx.Page{Paper: "A4", Landscape: true, Left: "Record book", Right: name, HeadRows: [2]int{1, 1}, HeadColumns: fixed}
 	s.Page.Percent = s.Page.Scale(total)
+	s.Freeze(fixed, 1)
 	s.TallRow(float64(15*lines + 3))
 	for _, c := range filled {
 		s.Text(xlsx.Head, c.head)
@@ -115,7 +116,6 @@ func write[R any](b *xlsx.Book, name string, columns []column[R], rows iter.Seq[
 		}
 	}
 	s.Filter(len(filled)-1, s.LastRow())
-	s.Freeze(fixed, 1)
 }
 
 // write writes the cell of a row.

@@ -89,9 +89,12 @@ type Sheet struct {
 	Name   string
 	Page   Page
 	book   *Book
-	made   *tealeg.Sheet // the library's sheet: columns, panes, checks, no cells
+	made   *tealeg.Sheet // the library's sheet: filters and checks, no cells
+	frozen [2]int        // columns and rows that stay in sight
+	widths []byte        // elements of the columns
 	index  int
-	rows   []byte   // as they are in the file
+	rows   []byte   // the last ones, as they are in the file
+	part   packed   // what comes before them
 	row    int      // number of the row that is written, from 1; 0 before the first
 	col    int      // index of the next cell, from 0
 	open   bool     // a row is begun and not closed
@@ -117,28 +120,13 @@ type Page struct {
 	Foot        string // at the bottom left; the bottom right numbers the pages
 }
 
-// Freeze keeps the first columns and rows in sight.
-func (s *Sheet) Freeze(columns, rows int) {
-	if columns == 0 && rows == 0 {
-		return
-	}
-	pane := "bottomRight"
-	switch {
-	case columns == 0:
-		pane = "bottomLeft"
-	case rows == 0:
-		pane = "topRight"
-	}
-	s.made.SheetViews = []tealeg.SheetView{{Pane: &tealeg.Pane{
-		XSplit: float64(columns), YSplit: float64(rows),
-		TopLeftCell: Address(columns, rows+1), ActivePane: pane, State: "frozen",
-	}}}
-}
+// Freeze keeps the first columns and rows in sight. It is called before the rows.
+func (s *Sheet) Freeze(columns, rows int) { s.frozen = [2]int{columns, rows} }
 
-// Width sets how wide columns are, in digits of the default font. Columns are
-// counted from 0.
+// Width sets how wide columns are, in digits of the default font, from left to right
+// and before the rows below them. Columns are counted from 0.
 func (s *Sheet) Width(first, last int, digits float64) {
-	s.made.SetColWidth(first+1, last+1, digits)
+	s.widths = fmt.Appendf(s.widths, `<col min="%d" max="%d" width="%g" customWidth="1"/>`, first+1, last+1, digits)
 }
 
 // Filter puts filter buttons on the first row of a table that begins the sheet.

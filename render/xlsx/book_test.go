@@ -345,9 +345,10 @@ func TestKeepTogether(t *testing.T) {
 				s.TallRow(20)
 			}
 		}
-		s.KeepTogether(test.digits, blocks)
-		if !slices.Equal(s.breaks, test.want) || s.Page.Percent != test.percent {
-			t.Errorf("%s: breaks after rows %v at %d %%, want %v at %d %%", name, s.breaks, s.Page.Percent, test.want, test.percent)
+		s.Page.Percent = test.percent
+		s.KeepTogether(blocks)
+		if scale := s.Page.Scale(test.digits); !slices.Equal(s.breaks, test.want) || scale != max(65, test.percent) {
+			t.Errorf("%s: breaks after rows %v at %d %%, want %v at %d %%", name, s.breaks, scale, test.want, test.percent)
 		}
 	}
 }

@@ -89,6 +89,9 @@ func (s *Sheet) endRow() {
 	if s.open {
 		s.rows = append(s.rows, "</row>"...)
 		s.open = false
+		if len(s.rows) > mostRows {
+			s.pack()
+		}
 	}
 	s.wide = max(s.wide, s.col)
 }

@@ -4,11 +4,8 @@ import (
 	"archive/zip"
 	"bytes"
 	"cmp"
-	"compress/flate"
 	"encoding/xml"
 	"fmt"
-	"hash/crc32"
-	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -40,48 +37,33 @@ func (b *Book) Bytes() ([]byte, error) {
 	return b.zipped(parts)
 }
 
-// pieces are a part as it is in the file: the rows of a sheet come between the first
-// and the last.
-func (b *Book) pieces(name, part string) [][]byte {
-	for i, s := range b.sheets {
-		if name == partOfSheet(i) {
-			head, tail, _ := strings.Cut(part, noRows)
-			return [][]byte{[]byte(head + "<sheetData>"), s.rows, []byte("</sheetData>" + tail)}
+// zipped is a zip of parts: those that say what the rest is first, the rest by name,
+// all at one time.
+func (b *Book) zipped(parts map[string]string) ([]byte, error) {
+	all, seals := map[string]*packed{}, map[string]seal{}
+	for name, part := range parts {
+		if name != coreProperties {
+			all[name] = new(packed)
+			all[name].write([]byte(part))
 		}
 	}
-	return [][]byte{[]byte(part)}
-}
-
-// noRows is where the rows of a sheet come in.
-const noRows = "<sheetData></sheetData>"
-
-// zipped is a zip of parts: those that say what the rest is first, the rest by name.
-// They are packed at the fastest level, which takes half the time of the usual one for
-// files a quarter larger.
-func (b *Book) zipped(parts map[string]string) ([]byte, error) {
+	for i, s := range b.sheets {
+		s.pack()
+		s.part.write([]byte(s.tail(parts[partOfSheet(i)])))
+		all[partOfSheet(i)] = &s.part
+	}
+	for name, p := range all {
+		seals[partName(name)] = p.seal
+	}
+	all[coreProperties] = new(packed)
+	all[coreProperties].write([]byte(sealed(parts[coreProperties], seals)))
 	var out bytes.Buffer
 	z := zip.NewWriter(&out)
-	z.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) { return flate.NewWriter(w, flate.BestSpeed) })
-	seals := map[string]seal{}
-	for name, part := range parts {
-		s := seal{}
-		for _, piece := range b.pieces(name, part) {
-			s = seal{s.size + uint64(len(piece)), crc32.Update(s.crc, crc32.IEEETable, piece)}
-		}
-		seals[partName(name)] = s
-	}
-	parts[coreProperties] = sealed(parts[coreProperties], seals)
 	first := []string{"_rels/.rels", "[Content_Types].xml"} // the last comes first
-	for _, name := range slices.SortedFunc(maps.Keys(parts), func(x, y string) int {
+	for _, name := range slices.SortedFunc(maps.Keys(all), func(x, y string) int {
 		return cmp.Or(slices.Index(first, y)-slices.Index(first, x), strings.Compare(x, y))
 	}) {
-		w, err := z.Create(name)
-		for _, piece := range b.pieces(name, parts[name]) {
-			if err == nil {
-				_, err = w.Write(piece)
-			}
-		}
-		if err != nil {
+		if err := all[name].add(z, name); err != nil {
 			return nil, err
 		}
 	}
@@ -113,9 +95,6 @@ func (b *Book) finish(parts map[string]string) error {
 	}
 	if parts["xl/styles.xml"], err = b.restyle(parts["xl/styles.xml"], samples); err != nil {
 		return err
-	}
-	for i, s := range b.sheets {
-		parts[partOfSheet(i)] = s.frame(parts[partOfSheet(i)])
 	}
 	parts["xl/sharedStrings.xml"] = b.strings.xml()
 	parts["xl/workbook.xml"] = strings.Replace(parts["xl/workbook.xml"],
@@ -186,33 +165,34 @@ func (b *Book) restyle(styles string, samples []int) (string, error) {
 	return strings.Replace(styles, table, string(out), 1), nil
 }
 
-// frame is the part of a sheet: the library's with the page and the protection. The
-// rows come into its sheetData when it is packed. Its children are in the order of
-// ECMA-376-1, 18.3.1.99, CT_Worksheet.
-func (s *Sheet) frame(part string) string {
-	head, _, _ := strings.Cut(part, "<sheetPr")
-	fit, protection, merged := "", "", ""
+// head and tail are the part of a sheet before its rows and behind them: the library's
+// with the page and the protection. The order is that of ECMA-376-1, 18.3.1.99,
+// CT_Worksheet.
+func (s *Sheet) head() string {
+	fit, pane, columns := "", "", ""
 	if s.Page.Percent == 0 {
 		fit = `<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>`
 	}
+	if c, r := s.frozen[0], s.frozen[1]; r > 0 {
+		pane = fmt.Sprintf(`<sheetViews><sheetView workbookViewId="0"><pane xSplit="%d" ySplit="%d" topLeftCell="%s" activePane="bottomRight" state="frozen"/></sheetView></sheetViews>`,
+			c, r, Address(c, r+1))
+	}
+	if s.widths != nil {
+		columns = "<cols>" + string(s.widths) + "</cols>"
+	}
+	return xml.Header + `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">` + fit + pane +
+		fmt.Sprintf(`<sheetFormatPr defaultRowHeight="%d"/>`, rowHeight) + columns + "<sheetData>"
+}
+
+func (s *Sheet) tail(part string) string {
+	protection, merged := "", ""
 	if s.lock {
 		protection = `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>`
 	}
 	if n := len(s.merged); n > 0 {
 		merged = fmt.Sprintf(`<mergeCells count="%d"><mergeCell ref="%s"/></mergeCells>`, n, strings.Join(s.merged, `"/><mergeCell ref="`))
 	}
-	return strings.Join([]string{
-		head, fit,
-		`<dimension ref="A1:` + Address(max(s.wide, 1)-1, max(s.row, 1)) + `"/>`,
-		inside(part, "sheetViews"),
-		fmt.Sprintf(`<sheetFormatPr defaultRowHeight="%d"/>`, rowHeight),
-		inside(part, "cols"),
-		noRows,
-		protection,
-		inside(part, "autoFilter"),
-		merged,
-		inside(part, "dataValidations"),
-		fmt.Sprintf(`<pageMargins left="%[1]g" right="%[1]g" top="%[2]g" bottom="%[2]g" header="0.3" footer="0.3"/>`, sideMargin, headMargin),
-		s.Page.setup(), s.Page.headerFooter(), s.breaksText(), "</worksheet>",
-	}, "")
+	return "</sheetData>" + protection + inside(part, "autoFilter") + merged + inside(part, "dataValidations") +
+		fmt.Sprintf(`<pageMargins left="%[1]g" right="%[1]g" top="%[2]g" bottom="%[2]g" header="0.3" footer="0.3"/>`, sideMargin, headMargin) +
+		s.Page.setup() + s.Page.headerFooter() + s.breaksText() + "</worksheet>"
 }

@@ -20,7 +20,7 @@ func (s *Sheet) printNames() {
 		}
 		s.book.define(tealeg.DefinedName{Name: "_xlnm.Print_Titles", LocalSheetID: &index, Data: titles})
 	}
-	if s.wide > 0 && s.row > 0 && !s.made.Hidden {
+	if s.wide > 0 && s.row > 0 {
 		columns := s.wide
 		if n := s.Page.Columns; n > 0 {
 			columns = min(columns, n)
@@ -103,12 +103,10 @@ func (s *Sheet) FitPages(digits float64) {
 }
 
 // KeepTogether begins a page before each block of rows that would be cut by the
-// end of one. Programs keep to that only on a sheet that is printed at a set
-// size: the largest, up to the full one, at which a width in digits goes onto
-// the page. Blocks are given by their first row and its distance from the top.
-func (s *Sheet) KeepTogether(digits float64, blocks []Block) {
-	width, height := s.Page.Room()
-	s.Page.Percent = min(100, int(100*width/(digits*widestDigit)))
+// end of one. Programs keep to that only on a sheet that is printed at a set size,
+// Page.Percent. Blocks are given by their first row and its distance from the top.
+func (s *Sheet) KeepTogether(blocks []Block) {
+	_, height := s.Page.Room()
 	height = height*100/float64(s.Page.Percent) - rowHeight // a row to spare: programs differ
 	top := 0.0
 	for i, b := range blocks {
