@@ -96,7 +96,7 @@ func TestMadeByHand(t *testing.T) {
 	p.Kit.Scale.Size, p.Kit.Pour.Size = 1, 0.01
 	for fine, want := range map[float64][3]float64{0: {60, 40, 1}, 0.1: {60, 40, 0.5}} {
 		p.Kit.Fine = measure.Step{Size: fine, Unit: measure.Gram}
-		test, err := compute(p, oxide.Builtin(), nil)
+		test, err := compute(p, oxide.Builtin())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -195,7 +195,7 @@ func TestCoarseScalesLeaveNumbers(t *testing.T) {
 		p := planOf(b)
 		p.Cup.Size.Value = 0.2 + 20*r.Float64()
 		p.Kit.Scale.Size, p.Kit.Pour.Size = []float64{1, 5, 20}[r.IntN(3)], []float64{0.1, 1, 5}[r.IntN(3)]
-		test, err := compute(p, oxide.Builtin(), nil)
+		test, err := compute(p, oxide.Builtin())
 		if err != nil {
 			t.Fatal(err)
 		}

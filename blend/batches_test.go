@@ -32,7 +32,7 @@ func TestBatchOnTwoScales(t *testing.T) {
 		if r.IntN(3) == 0 {
 			p.Kit.Capacity = p.Kit.Scale.Size * (10 + 500*r.Float64())
 		}
-		test, err := compute(p, oxide.Builtin(), nil)
+		test, err := compute(p, oxide.Builtin())
 		if err != nil {
 			t.Fatal(err)
 		}

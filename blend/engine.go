@@ -23,15 +23,15 @@ func New(p *Plan) (*Test, error) {
 	if err != nil {
 		return nil, err
 	}
-	t, err := compute(p, lib, nil)
+	t, err := compute(p, lib)
 	if err != nil {
 		return nil, err
 	}
 	if supplied != nil {
 		t.note(*supplied, true)
 	}
-	if t.worst() > p.Kit.Worst*(1+hair) {
-		t.smallest = t.smallestCup()
+	if !t.keepsLimit() {
+		t.smallest = t.SmallestCup()
 		t.Dilutions = t.dilutions()
 	}
 	t.takeNotes()
@@ -41,9 +41,8 @@ func New(p *Plan) (*Test, error) {
 // hair is what floating point may add to a figure that is just good enough.
 const hair = 1e-9
 
-// compute is New without its notes. keep, if not nil, says which cells are
-// worked out, by their place in the whole design.
-func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
+// compute is New without its notes.
+func compute(p *Plan, lib oxide.Library) (*Test, error) {
 	points, err := p.Blend.Design().Points()
 	if err != nil {
 		return nil, err
@@ -63,9 +62,7 @@ func compute(p *Plan, lib oxide.Library, keep func(int) bool) (*Test, error) {
 		return nil, err
 	}
 	for i, point := range points {
-		if keep == nil || keep(i) {
-			t.lay(point, shares[i])
-		}
+		t.lay(point, shares[i])
 	}
 	for i := range t.Cells {
 		t.pour(&t.Cells[i])

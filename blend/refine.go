@@ -44,16 +44,30 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 	if len(cells) < 2 || len(cells) > 4 {
 		return nil, errors.New("name two, three or four cups, or one cup of a series")
 	}
-	names := make([]string, len(cells))
+	var names []string
 	for n, i := range cells {
-		if slices.Contains(cells[:n], i) {
-			return nil, fmt.Errorf("cup %d is named twice", i+1)
+		for _, j := range cells[:n] {
+			if i == j {
+				return nil, fmt.Errorf("cup %d is named twice", i+1)
+			}
+			if t.sign(t.Cells[i], view) == t.sign(t.Cells[j], view) {
+				how := "have the same recipe (name one of them)"
+				if view == Measured {
+					how = "are identical as measured (name one of them, or use the plan's recipes with --asked)"
+				}
+				return nil, fmt.Errorf("cups %d and %d %s", j+1, i+1, how)
+			}
 		}
-		names[n] = fmt.Sprint(i + 1)
+		names = append(names, fmt.Sprint(i+1))
 	}
 	p := t.refinedPlan(mark, betweenCups+quantity.Listed(names, "and"))
 	if series := t.onlySeries(cells); series >= 0 {
-		return p, t.refineSeries(p, cells, series, view)
+		var percents []float64
+		for _, i := range cells {
+			percents = append(percents, t.Cells[i].Doses[series].labelled(view))
+		}
+		p.oneSeries(Series{Material: t.Plan.Blend.Series[series].Material, Percents: finerSteps(percents, refinedParts)})
+		return p, nil
 	}
 	if err := t.onOneLine(cells, names); err != nil {
 		return nil, err
@@ -78,27 +92,14 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 		return p, t.refineShares(p, cells, view)
 	}
 	p.Glazes = nil
-	for n, i := range cells {
+	for _, i := range cells {
 		g, err := t.refinedGlaze(i, view)
 		if err != nil {
 			return nil, err
 		}
-		for m, other := range p.Glazes {
-			if sameRecipe(g.Recipe, other.Recipe, g.Additions, other.Additions) {
-				return nil, nothingBetween(names[m], names[n], view)
-			}
-		}
 		p.Glazes = append(p.Glazes, g)
 	}
 	return p, nil
-}
-
-// nothingBetween is the error that two cups are one mixture.
-func nothingBetween(a, b string, view View) error {
-	if view == Measured {
-		return fmt.Errorf("cups %s and %s are identical as measured (name one of them, or use the plan's recipes with --asked)", a, b)
-	}
-	return fmt.Errorf("cups %s and %s have the same recipe (name one of them)", a, b)
 }
 
 // onOneLine is an error when three cells or more are asked to lie on one line:
@@ -141,28 +142,9 @@ func (t *Test) onlySeries(cells []int) int {
 	return only
 }
 
-// refineSeries makes p a line of one series, in quarters of each step between
-// the cells, which are in it themselves.
-func (t *Test) refineSeries(p *Plan, cells []int, series int, view View) error {
-	cells = slices.Clone(cells)
-	slices.SortFunc(cells, func(a, b int) int {
-		return cmp.Compare(t.Cells[a].Doses[series].labelled(view), t.Cells[b].Doses[series].labelled(view))
-	})
-	var percents []float64
-	for n, i := range cells {
-		percent := t.Cells[i].Doses[series].labelled(view)
-		if n > 0 {
-			low := percents[len(percents)-1]
-			if low == percent {
-				return nothingBetween(fmt.Sprint(cells[n-1]+1), fmt.Sprint(i+1), view)
-			}
-			percents = append(percents, between(low, percent, refinedParts)...)
-		}
-		percents = append(percents, percent)
-	}
-	p.Blend.Kind, p.Blend.SharedZero = Line, false
-	p.Blend.Series = []Series{{Material: t.Plan.Blend.Series[series].Material, Percents: percents}}
-	return nil
+// oneSeries makes the plan a line of one series.
+func (p *Plan) oneSeries(series ...Series) {
+	p.Blend.Kind, p.Blend.SharedZero, p.Blend.Series = Line, false, series
 }
 
 // refineShares makes p, a blend of the cells, one of the glazes in them: a list
@@ -172,32 +154,21 @@ func (t *Test) refineShares(p *Plan, cells []int, view View) error {
 	if err != nil {
 		return err
 	}
-	shares := make([][]float64, len(cells))
-	for n, i := range cells {
-		for _, pour := range t.Cells[i].Pours {
-			percent := pour.Percent
-			if view == Measured && t.Cells[i].AsMade {
-				percent = pour.GotPercent
-			}
-			shares[n] = append(shares[n], percent)
-		}
-		for m := range n {
-			if slices.Equal(shares[m], shares[n]) {
-				return fmt.Errorf("cups %d and %d hold the same shares (name one of them)", cells[m]+1, i+1)
-			}
-		}
-	}
 	p.Board.BodiesAsRows = false
 	p.Blend = Blend{Kind: List, Basis: p.Blend.Basis, Parts: make([][]float64, len(points))}
 	for e, glaze := range t.Plan.Blend.Ends {
-		if !slices.ContainsFunc(shares, func(of []float64) bool { return of[e] > 0 }) {
+		if !slices.ContainsFunc(cells, func(i int) bool { return t.Cells[i].Pours[e].ML > 0 }) {
 			continue
 		}
 		p.Blend.Ends = append(p.Blend.Ends, glaze)
 		for k, point := range points {
 			part := 0.0
-			for n := range cells {
-				part += point.Shares[n] * shares[n][e] / 100
+			for n, i := range cells {
+				percent := t.Cells[i].Pours[e].Percent
+				if view == Measured && t.Cells[i].AsMade {
+					percent = t.Cells[i].Pours[e].GotPercent
+				}
+				part += point.Shares[n] * percent / 100
 			}
 			p.Blend.Parts[k] = append(p.Blend.Parts[k], part)
 		}
@@ -205,9 +176,9 @@ func (t *Test) refineShares(p *Plan, cells []int, view View) error {
 	for k, parts := range p.Blend.Parts {
 		p.Blend.Parts[k] = Hundred(parts)
 	}
-	if len(p.Blend.Ends) > 4 {
-		return fmt.Errorf("these cups hold %d glazes without recipe; 4 can be blended (choose cups of fewer glazes, or write their recipes into the plan)",
-			len(p.Blend.Ends))
+	if n := len(p.Blend.Ends); n > 4 {
+		return fmt.Errorf("these cups hold %d glazes without recipe; 4 can be blended "+
+			"(choose cups of fewer glazes, or write their recipes into the plan)", n)
 	}
 	return nil
 }
@@ -234,55 +205,46 @@ func (t *Test) refinedPlan(mark, cups string) *Plan {
 // narrowed is the same base with finer steps of its series about a cell. Of what
 // was made noticeably other than asked, the steps lie about what was made.
 func (t *Test) narrowed(i int, view View, mark string) (*Plan, error) {
-	b := t.Plan.Blend
-	if !t.CanNarrow() {
-		return nil, errors.New("one cup is not enough here (name two, three or four; one is enough in a line, biaxial or rows of colourants)")
-	}
-	if view == Measured && !t.Cells[i].Poured() {
+	c, kind := t.Cells[i], t.Plan.Blend.Kind
+	switch {
+	case !t.CanNarrow():
+		return nil, errors.New("one cup is not enough here " +
+			"(name two, three or four; one is enough in a line, biaxial or rows of colourants)")
+	case view == Measured && !c.Poured():
 		return nil, emptyCup(i)
+	}
+	parts := refinedParts
+	if kind == Biaxial {
+		parts = refinedPartsEach
 	}
 	p := t.refinedPlan(mark, fmt.Sprint(aboutCup, i+1))
 	p.Blend.Series = nil
-	for n := range b.Series {
-		if b.Kind == Rows && t.Cells[i].Doses[n].Percent == 0 {
+	for s, series := range t.Plan.Blend.Series {
+		d := c.Doses[s]
+		if kind == Rows && d.Percent == 0 {
 			continue // of the rows, the cup's own becomes a line
 		}
-		percents, err := t.finerSteps(i, n, view)
-		if err != nil {
-			return nil, err
+		if view == Measured && d.None() {
+			return nil, fmt.Errorf("cup %d holds no %s: %s %% is too little for your instrument "+
+				"(choose another cup, or use the plan's steps with --asked)", i+1, series.Material, quantity.PercentText(d.Percent))
 		}
-		p.Blend.Series = append(p.Blend.Series, Series{Material: b.Series[n].Material, Percents: percents})
+		percents := t.about(c, s, view, parts)
+		if len(percents) < 2 {
+			how := ""
+			if view == Measured && len(t.about(c, s, Asked, parts)) > 1 {
+				how = " as measured (use the plan's steps with --asked)"
+			}
+			return nil, fmt.Errorf("the series of %s has no other step near that of cup %d%s", series.Material, i+1, how)
+		}
+		p.Blend.Series = append(p.Blend.Series, Series{Material: series.Material, Percents: percents})
 	}
-	if b.Kind == Rows {
-		p.Blend.Kind, p.Blend.SharedZero = Line, false
-		if p.Blend.Series == nil {
-			return nil, fmt.Errorf("cup %d is the base alone (name a cup with a colourant)", i+1)
-		}
+	if kind == Rows {
+		p.oneSeries(p.Blend.Series...)
+	}
+	if p.Blend.Series == nil {
+		return nil, fmt.Errorf("cup %d is the base alone (name a cup with a colourant)", i+1)
 	}
 	return p, nil
-}
-
-// finerSteps are the percentages of a series about that of a cell.
-func (t *Test) finerSteps(i, series int, view View) ([]float64, error) {
-	b := t.Plan.Blend
-	material := b.Series[series].Material
-	if d := t.Cells[i].Doses[series]; view == Measured && d.None() {
-		return nil, fmt.Errorf("cup %d holds no %s: %s %% is too little for your instrument (choose another cup, or use the plan's steps with --asked)",
-			i+1, material, quantity.PercentText(d.Percent))
-	}
-	parts := refinedParts
-	if len(b.Series) > 1 && b.Kind != Rows {
-		parts = refinedPartsEach
-	}
-	percents := t.about(i, series, view, parts)
-	if len(percents) > 1 {
-		return percents, nil
-	}
-	how := ""
-	if view == Measured && len(t.about(i, series, Asked, parts)) > 1 {
-		how = " as measured (use the plan's steps with --asked)"
-	}
-	return nil, fmt.Errorf("the series of %s has no other step near that of cup %d%s", material, i+1, how)
 }
 
 // CanNarrow reports whether one cell alone can be refined.
@@ -311,16 +273,11 @@ func inFewDigits(x, within float64) float64 {
 	return math.Round(x*unit) / unit
 }
 
-// roundStep is by how much a step may be rounded, as a part of it.
-const roundStep = 0.02
-
 // about is finer steps of a series from the next lower percentage to the next
-// higher of the cells that are asked to differ from a cell in this series alone,
-// each side of the cell's own in as many parts. The neighbours themselves are
-// left out: they were fired. A cell that was made the same is no neighbour of
-// what was made.
-func (t *Test) about(i, series int, view View, parts int) []float64 {
-	c := t.Cells[i]
+// higher of the cells that are asked to differ from a cell in this series alone.
+// The neighbours themselves are left out: they were fired. A cell that was made
+// the same is no neighbour of what was made.
+func (t *Test) about(c Cell, series int, view View, parts int) []float64 {
 	best := c.Doses[series].labelled(view)
 	lower, higher := math.Inf(-1), math.Inf(1)
 	for _, other := range t.Cells {
@@ -328,28 +285,35 @@ func (t *Test) about(i, series int, view View, parts int) []float64 {
 		for s, d := range other.Doses {
 			alone = alone && (s == series || d.Percent == c.Doses[s].Percent)
 		}
-		if !alone || view == Measured && math.Abs(other.Doses[series].GotPercent-c.Doses[series].GotPercent) < noiseOff {
+		alike := math.Abs(other.Doses[series].GotPercent-c.Doses[series].GotPercent) < noiseOff
+		if x := other.Doses[series].labelled(view); !alone || view == Measured && alike {
 			continue
-		}
-		if x := other.Doses[series].labelled(view); x < best {
+		} else if x < best {
 			lower = max(lower, x)
 		} else if x > best {
 			higher = min(higher, x)
 		}
 	}
-	all := append(between(lower, best, parts), best) // as it is: it is what was chosen
-	return append(all, between(best, higher, parts)...)
+	return slices.DeleteFunc(finerSteps([]float64{lower, best, higher}, parts), func(x float64) bool { return x <= lower || x >= higher })
 }
 
-// between is the steps inside two percentages, rounded to few digits; none where
-// there is no end.
-func between(from, to float64, parts int) (all []float64) {
-	part := (to - from) / float64(parts)
-	for k := 1; k < parts && !math.IsInf(part, 0); k++ {
-		x := inFewDigits(from+part*float64(k), part*roundStep)
-		if x > from && x < to && !slices.Contains(all, x) {
-			all = append(all, x)
+// finerSteps is percentages in ascending order with each step between them in as many
+// parts, rounded to few digits; none where there is no end.
+func finerSteps(percents []float64, parts int) (all []float64) {
+	const rounded = 0.02 // of a step
+	slices.Sort(percents)
+	for n, to := range percents {
+		if n > 0 {
+			from := percents[n-1]
+			part := (to - from) / float64(parts)
+			for k := 1; k < parts && !math.IsInf(part, 0); k++ {
+				x := inFewDigits(from+part*float64(k), part*rounded)
+				if x > from && x < to && !slices.Contains(all, x) {
+					all = append(all, x)
+				}
+			}
 		}
+		all = append(all, to)
 	}
 	return all
 }

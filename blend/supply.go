@@ -108,7 +108,7 @@ func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
 		q.Cup.Size.Of = Weight
 	}
 	q.Have, q.Poured = nil, nil
-	t, err := compute(&q, lib, nil)
+	t, err := compute(&q, lib)
 	if err != nil {
 		return nil, err
 	}
@@ -151,7 +151,7 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 	if len(p.Have) == 0 {
 		return p, nil, nil
 	}
-	t, err := compute(p, lib, nil)
+	t, err := compute(p, lib)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -246,7 +246,7 @@ func (t *Test) fitted(have []float64) (*Test, error) {
 		}
 		digits := measure.Step{Size: math.Pow(10, math.Floor(math.Log10(each))-3)}
 		*size = digits.Amount(digits.Count(each))
-		return compute(&p, t.Library, nil)
+		return compute(&p, t.Library)
 	}
 	if !(factor > 0) {
 		return nil, tooLittle
@@ -254,7 +254,7 @@ func (t *Test) fitted(have []float64) (*Test, error) {
 	unit := math.Pow(10, math.Floor(math.Log10(factor**size))-2)
 	for n := math.Floor(1.25 * factor * *size / unit); n >= 1; n-- {
 		*size = n * unit
-		if at, err := compute(&p, t.Library, nil); err != nil || at.enoughFor(have) {
+		if at, err := compute(&p, t.Library); err != nil || at.enoughFor(have) {
 			return at, err
 		}
 	}
