@@ -17,21 +17,15 @@ func pattern(expression string) func() *regexp.Regexp {
 // Plain writes x as a person would: all its digits, no exponent.
 func Plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
+// number is the digits that a quantity begins with.
+var number = pattern(`^[-+−.,'’\d\pZ\s]*\d[-+−.,'’\d\pZ\s]*(?:[eE][-+]?\d+)?`)
+
 // Split parts a number from the unit that follows it; digits is "" when the
 // text does not begin with a number.
 func Split(text string) (digits, unit string) {
 	text = strings.TrimSpace(text)
-	end := strings.IndexFunc(text, func(r rune) bool {
-		return !(r >= '0' && r <= '9') && !strings.ContainsRune("+-−.,'’", r) && !unicode.IsSpace(r)
-	})
-	if end < 0 {
-		end = len(text)
-	}
-	digits = strings.TrimSpace(text[:end])
-	if !strings.ContainsAny(digits, "0123456789") {
-		return "", text
-	}
-	return digits, strings.TrimSpace(text[end:])
+	digits = number().FindString(text)
+	return strings.TrimSpace(digits), strings.TrimSpace(text[len(digits):])
 }
 
 // inGroups is a number with marks between its thousands, and perhaps a decimal
@@ -83,7 +77,7 @@ func Number(digits, unit string) (float64, error) {
 		plain = whole + "." + after
 	}
 	x, err := strconv.ParseFloat(plain, 64)
-	if strings.Trim(plain, "0123456789.+-") != "" || err != nil && !math.IsInf(x, 0) {
+	if strings.Trim(plain, "0123456789.+-eE") != "" || err != nil && !math.IsInf(x, 0) {
 		return 0, &Error{with(digits) + " is not a number", "digits with one decimal point, as in " + with("12.5")}
 	}
 	return x, nil

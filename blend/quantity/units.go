@@ -2,54 +2,58 @@ package quantity
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
 
-// unit is a sign that may follow a number, with the power of ten, or the
-// factor, that leads to the unit which is counted in.
+// kind is a sort of quantity, with the units that it can have.
+type kind struct {
+	name, example string
+	units         []unit // the first is counted in
+}
+
+// unit is a sign that may follow a number, and how it is turned into the unit that
+// is counted in: by a power of ten and, unless it is 0, a factor.
 type unit struct {
 	sign   string
 	power  int
-	factor float64 // 0 for none
-}
-
-func massUnits() []unit { return []unit{{"g", 0, 0}, {"kg", 3, 0}, {"mg", -3, 0}} }
-func volumeUnits() []unit {
-	return []unit{{"mL", 0, 0}, {"L", 3, 0}, {"cL", 1, 0}, {"dL", 2, 0}, {"ml", 0, 0}, {"l", 3, 0}, {"cl", 1, 0}, {"dl", 2, 0}}
+	factor float64
 }
 
 // The inch is 25.4 mm by definition (international yard and pound, 1959).
-func lengthUnits() []unit {
-	return []unit{{"mm", 0, 0}, {"cm", 1, 0}, {"in", 0, 25.4}, {"m", 3, 0}}
-}
-func timeUnits() []unit { return []unit{{"s", 0, 0}, {"min", 0, 60}} }
+var (
+	mass     = kind{"a mass", "100 g", []unit{{"g", 0, 0}, {"kg", 3, 0}, {"mg", -3, 0}}}
+	volume   = kind{"a volume", "180 mL", []unit{{"mL", 0, 0}, {"L", 3, 0}, {"cL", 1, 0}, {"dL", 2, 0}}}
+	length   = kind{"a length", "70 mm", []unit{{"mm", 0, 0}, {"cm", 1, 0}, {"in", 0, 25.4}, {"m", 3, 0}}}
+	duration = kind{"a time", "3 s", []unit{{"s", 0, 0}, {"min", 0, 60}}}
+	percent  = kind{"a percentage", "10 %", []unit{{"%", 0, 0}}}
+	step     = kind{"a volume or a mass", "5 mL", slices.Concat(volume.units, mass.units)}
+)
 
 // Most is the largest amount in its unit: a tonne of glaze or a kilometre of
 // board is a slip of the key.
 const Most = 1e6
 
 // Mass reads "100 g", "0.25 kg" or "50 mg" as g.
-func Mass(text string) (float64, error) { return read(text, "a mass", "100 g", massUnits()) }
+func Mass(text string) (float64, error) { return mass.read(text) }
 
 // Volume reads "180 mL", "1.5 L", "20 cL" or "2 dL" as mL.
-func Volume(text string) (float64, error) { return read(text, "a volume", "180 mL", volumeUnits()) }
+func Volume(text string) (float64, error) { return volume.read(text) }
 
 // Length reads "70 mm", "7 cm", "2 in" or "0.3 m" as mm.
-func Length(text string) (float64, error) { return read(text, "a length", "70 mm", lengthUnits()) }
+func Length(text string) (float64, error) { return length.read(text) }
 
 // Time reads "3 s" or "1.5 min" as seconds.
-func Time(text string) (float64, error) { return read(text, "a time", "3 s", timeUnits()) }
+func Time(text string) (float64, error) { return duration.read(text) }
 
 // Percent reads "10 %" as percent: 10.
-func Percent(text string) (float64, error) {
-	return read(text, "a percentage", "10 %", []unit{{"%", 0, 0}})
-}
+func Percent(text string) (float64, error) { return percent.read(text) }
 
 // Graduation reads a volume or a mass, "5 mL" or "1 g", and says which of the
 // two units, "mL" or "g", size is in.
 func Graduation(text string) (size float64, in string, err error) {
-	size, err = read(text, "a volume or a mass", "5 mL", append(volumeUnits(), massUnits()...))
+	size, err = step.read(text)
 	in = "mL"
 	if _, sign := Split(text); strings.HasSuffix(sign, "g") {
 		in = "g"
@@ -57,102 +61,92 @@ func Graduation(text string) (size float64, in string, err error) {
 	return size, in, err
 }
 
-// read reads a number with one of the units, of which the first is counted in.
-func read(text, name, example string, units []unit) (float64, error) {
+// read reads a number with one of the units.
+func (s kind) read(text string) (float64, error) {
 	digits, sign := Split(text)
-	shown := Quote(strings.TrimSpace(text))
-	if digits == "" {
-		return 0, &Error{shown + " is not " + name, "a number and its unit, as in " + Quote(example)}
-	}
-	known := match(units, sign)
-	if known == nil {
-		return 0, wrongUnit(text, digits, sign, name, example, units)
+	known := s.match(sign)
+	if digits == "" || known == nil {
+		return 0, s.refuse(text, digits, sign)
 	}
 	x, err := Number(digits, sign)
 	if err != nil {
 		return 0, err
 	}
 	x = Shift(x, known.power)
-	if known.factor != 0 {
-		x = times(x, known.factor)
+	if known.factor != 0 { // 8.5 in is 215.9 mm, not 215.89999999999998
+		x, _ = strconv.ParseFloat(strconv.FormatFloat(x*known.factor, 'g', 12, 64), 64)
 	}
-	switch {
+	switch shown := Quote(strings.TrimSpace(text)); {
 	case x < 0:
-		return 0, &Error{shown + " is negative", "0 " + units[0].sign + " or more"}
+		return 0, &Error{shown + " is negative", "0 " + s.units[0].sign + " or more"}
 	case x > Most:
-		return 0, &Error{shown + " is too large", "at most " + Plain(Most) + " " + units[0].sign}
+		return 0, &Error{shown + " is too large", "at most " + Plain(Most) + " " + s.units[0].sign}
 	}
 	return math.Abs(x), nil // not -0
 }
 
-// match is the unit of that sign, with the double prime for inches.
-func match(units []unit, sign string) *unit {
+// match is the unit of that sign, also in small letters, and with the double prime
+// for inches.
+func (s kind) match(sign string) *unit {
 	if strings.ContainsAny(sign, `"″”`) && len([]rune(sign)) == 1 {
 		sign = "in"
 	}
-	for i := range units {
-		if units[i].sign == sign {
-			return &units[i]
+	for i, u := range s.units {
+		if u.sign == sign || strings.ToLower(u.sign) == sign {
+			return &s.units[i]
 		}
 	}
 	return nil
 }
 
-// times multiplies and takes away the noise in the last digits: 8.5 in is
-// 215.9 mm, not 215.89999999999998.
-func times(x, factor float64) float64 {
-	y, err := strconv.ParseFloat(strconv.FormatFloat(x*factor, 'g', 12, 64), 64)
-	if err != nil {
-		return x * factor
-	}
-	return y
-}
-
-// wrongUnit says which units there are.
-func wrongUnit(text, digits, sign, name, example string, units []unit) error {
+// refuse says which units there are.
+func (s kind) refuse(text, digits, sign string) error {
 	shown := Quote(strings.TrimSpace(text))
-	for _, u := range units {
+	known, each := Spelling(sign)
+	var signs []string
+	for _, u := range s.units {
+		signs = append(signs, u.sign)
 		if strings.EqualFold(u.sign, sign) {
-			return &Error{shown + " has the unit in the wrong case", "did you mean " + Quote(digits+" "+u.sign) + "?"}
+			known, each = u.sign, 1
 		}
 	}
-	known, each := Spelling(sign)
-	if match(units, known) != nil {
+	if digits == "" || known == "" && strings.ContainsAny(sign, "0123456789") { // a slip within the number: "0G5 mL"
+		return &Error{shown + " is not " + s.name, "a number and its unit, as in " + Quote(s.example)}
+	}
+	if s.match(known) != nil {
 		x, err := Number(digits, sign)
 		switch {
 		case err != nil:
 			return err
 		case each == 1:
 			return &Error{shown + " has its unit in another spelling", "write " + Quote(digits+" "+known)}
-		default:
-			const places = 4 // as exact as anyone measures
-			return &Error{shown + " is not in metric units", "write " + Quote(strconv.FormatFloat(x*each, 'g', places, 64)+" "+known)}
 		}
+		const places = 4 // as exact as anyone measures
+		return &Error{shown + " is not in metric units", "write " + Quote(strconv.FormatFloat(x*each, 'g', places, 64)+" "+known)}
 	}
-	if known == "" && strings.ContainsAny(sign, "0123456789") { // a slip within the number: "0G5 mL"
-		return &Error{shown + " is not " + name, "a number and its unit, as in " + Quote(example)}
-	}
-	right := name + " in " + Listed(signs(units), "or") + ", as in " + Quote(digits+" "+units[0].sign)
+	fault, right := " has the wrong unit", s.name+" in "+Listed(signs, "or")+", as in "+Quote(digits+" "+signs[0])
 	if sign == "" {
-		if share, isFraction := AsPercent(digits); isFraction && units[0].sign == "%" {
-			right = name + " in %: " + Quote(share+" %") + " or " + Quote(digits+" %")
+		fault = " has no unit"
+		if share, isFraction := AsPercent(digits); isFraction && signs[0] == "%" {
+			right = s.name + " in %: " + Quote(share+" %") + " or " + Quote(digits+" %")
 		}
-		return &Error{shown + " has no unit", right}
 	}
-	return &Error{shown + " has the wrong unit", right}
+	return &Error{shown + fault, right}
 }
 
-// signs lists the units in their first spelling.
-func signs(units []unit) []string {
-	var once []string
-	seen := map[string]bool{}
-	for _, u := range units {
-		if low := strings.ToLower(u.sign); !seen[low] {
-			seen[low] = true
-			once = append(once, u.sign)
-		}
-	}
-	return once
+// spellings are what people write for a unit, parted by |.
+var spellings = map[string]string{
+	"g":   "gr|gm|gms|grs|gram|grams|gramm|gramme|grammes|gramos|grammo|grammi",
+	"kg":  "kgs|kilo|kilos|kilogram|kilograms|kilogramm|kilogramme|kilogrammes",
+	"mg":  "milligram|milligrams|milligramm|milligramme|milligrammes",
+	"mL":  "cc|ccm|cm3|cm³|mls|millilitre|millilitres|milliliter|milliliters|mililitros",
+	"L":   "lt|ltr|litre|litres|liter|liters|litro|litros",
+	"mm":  "millimetre|millimetres|millimeter|millimeters|mms",
+	"cm":  "centimetre|centimetres|centimeter|centimeters|cms",
+	"in":  "inch|inches|\"|″|”",
+	"%":   "percent|per cent|pct|pc|prozent|procent|pourcent|pour cent|por ciento",
+	"s":   "sec|secs|second|seconds|sek|sekunden|secondes|segundos",
+	"min": "mins|minute|minutes|minuten|minutos",
 }
 
 // Spelling is the sign for a unit that people write otherwise, and how many of
@@ -160,33 +154,17 @@ func signs(units []unit) []string {
 // 453.59237 g by definition and the ounce a sixteenth of it (international yard
 // and pound, 1959). Cups, spoons and fluid ounces differ from country to country.
 func Spelling(sign string) (known string, each float64) {
-	switch strings.TrimSuffix(strings.ToLower(sign), ".") {
-	case "gr", "gm", "gms", "grs", "gram", "grams", "gramm", "gramme", "grammes", "gramos", "grammo", "grammi":
-		return "g", 1
-	case "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramm", "kilogramme", "kilogrammes":
-		return "kg", 1
-	case "milligram", "milligrams", "milligramm", "milligramme", "milligrammes":
-		return "mg", 1
-	case "cc", "ccm", "cm3", "cm³", "mls", "millilitre", "millilitres", "milliliter", "milliliters", "mililitros":
-		return "mL", 1
-	case "lt", "ltr", "litre", "litres", "liter", "liters", "litro", "litros":
-		return "L", 1
-	case "millimetre", "millimetres", "millimeter", "millimeters", "mms":
-		return "mm", 1
-	case "centimetre", "centimetres", "centimeter", "centimeters", "cms":
-		return "cm", 1
-	case "inch", "inches", `"`, "″", "”":
-		return "in", 1
-	case "percent", "per cent", "pct", "pc", "prozent", "procent", "pourcent", "pour cent", "por ciento":
-		return "%", 1
-	case "sec", "secs", "second", "seconds", "sek", "sekunden", "secondes", "segundos":
-		return "s", 1
-	case "mins", "minute", "minutes", "minuten", "minutos":
-		return "min", 1
+	sign = strings.TrimSuffix(strings.ToLower(sign), ".")
+	switch sign {
 	case "oz", "ounce", "ounces":
 		return "g", 453.59237 / 16
 	case "lb", "lbs", "pound", "pounds":
 		return "g", 453.59237
+	}
+	for known, others := range spellings {
+		if slices.Contains(strings.Split(others, "|"), sign) {
+			return known, 1
+		}
 	}
 	return "", 0
 }
