@@ -119,13 +119,8 @@ func (u *ui) readBook(folder string) (*book.Book, error) {
 	}
 	done := u.progress("reading " + quantity.Plural(len(s.tests), "test", "tests"))
 	defer done()
-	var chapters []*book.Chapter
-	s.read(func(source book.Source, notes []string) {
-		c := book.NewChapter(source)
-		c.Notes = notes
-		chapters = append(chapters, c)
-	})
-	b := book.Bind(chapters, s.skipped)
+	s.read()
+	b := book.Bind(s.chapters, s.skipped)
 	b.Others = s.otherFiles()
 	return b, nil
 }

@@ -32,12 +32,12 @@ func studioOf(t testing.TB, plan string, n int) (folder string) {
 			t.Fatal(err)
 		}
 		filled := &record.Log{}
-		for k := range r.scheme.Tiles() {
-			filled.Readings = append(filled.Readings, record.Reading{Tile: r.scheme.Tile(k), Rating: float64(1 + (i+k)%5), Notes: fmt.Sprint("note ", k), Firing: "A",
-				Coats: make([]record.Coat, r.test.Plan.Tiles.Coats), Numbers: make([]record.Amount, len(r.test.Plan.Log.Numbers))})
+		for k := range r.Scheme.Tiles() {
+			filled.Readings = append(filled.Readings, record.Reading{Tile: r.Scheme.Tile(k), Rating: float64(1 + (i+k)%5), Notes: fmt.Sprint("note ", k), Firing: "A",
+				Coats: make([]record.Coat, r.Test.Plan.Tiles.Coats), Numbers: make([]record.Amount, len(r.Test.Plan.Log.Numbers))})
 		}
 		var log bytes.Buffer
-		if _, err := logbook.Write(&log, r.test, layout.Boards(r.test), string(text), filled); err != nil {
+		if _, err := logbook.Write(&log, r.Test, layout.Boards(r.Test), string(text), filled); err != nil {
 			t.Fatal(err)
 		}
 		for file, body := range map[string][]byte{name + ".toml": text, name + "-log.xlsx": log.Bytes()} {

@@ -10,7 +10,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync/atomic"
+	"sync"
 
 	"pourboard/blend"
 	"pourboard/blend/book"
@@ -23,9 +23,10 @@ import (
 
 // studio is the plans and logs beneath a folder.
 type studio struct {
-	tests   []testFiles // by path
-	skipped []book.Skip
-	others  map[string]int // files of other kinds, by ending
+	tests    []testFiles // by path
+	chapters []*book.Chapter
+	skipped  []book.Skip
+	others   map[string]int // files of other kinds, by ending
 }
 
 // testFiles are a plan and its logs. A log whose plan is gone has no plan: it
@@ -44,36 +45,32 @@ func findTests(folder string) (*studio, error) {
 	} else if !info.IsDir() {
 		return nil, fmt.Errorf("%s is a file (name a folder)", folder)
 	}
-	files := map[string]bool{}
+	var files []string
 	err := filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error {
-		if err != nil {
+		hidden := e != nil && strings.HasPrefix(e.Name(), ".") && path != folder
+		switch {
+		case err != nil:
 			s.skip(path, reasonOf(err))
-			if e != nil && e.IsDir() {
-				return fs.SkipDir
-			}
-			return nil
-		}
-		switch name := e.Name(); {
-		case strings.HasPrefix(name, ".") && path != folder:
-			if e.IsDir() {
-				return fs.SkipDir
-			}
+		case hidden && e.IsDir():
+			return fs.SkipDir
+		case hidden || e.IsDir():
+		case e.Type().IsRegular():
+			files = append(files, path)
 		case e.Type()&fs.ModeSymlink != 0:
 			if info, err := os.Stat(path); err != nil {
 				s.skip(path, "link to a missing file")
 			} else if info.IsDir() {
 				s.skip(path, "link to a folder; not followed (name that folder itself)")
-			} else {
-				files[path] = info.Mode().IsRegular()
+			} else if info.Mode().IsRegular() {
+				files = append(files, path)
 			}
-		case e.Type().IsRegular():
-			files[path] = true
 		}
 		return nil
 	})
 	if err != nil {
 		return nil, notRead(folder, err)
 	}
+	slices.Sort(files)
 	s.pair(files)
 	return s, nil
 }
@@ -82,95 +79,78 @@ func (s *studio) skip(file, reason string) {
 	s.skipped = append(s.skipped, book.Skip{File: file, Reason: reason})
 }
 
+// logName is the path of a log without its ending, and without the "-log" that
+// follows its plan's name.
+func logName(file string) (name string, isLog bool) {
+	return strings.CutSuffix(strings.TrimSuffix(file, filepath.Ext(file)), "-log")
+}
+
 // pair puts logs to the plans that they are named for. A table that is named for
 // none may be a log all the same.
-func (s *studio) pair(files map[string]bool) {
-	paths := make([]string, 0, len(files))
-	for path := range files {
-		paths = append(paths, path)
-	}
-	slices.Sort(paths)
+func (s *studio) pair(files []string) {
 	at := map[string]int{} // by the plan's path without ending
-	for _, path := range paths {
+	for _, path := range files {
 		if name, ok := strings.CutSuffix(path, ".toml"); ok {
 			at[name] = len(s.tests)
 			s.tests = append(s.tests, testFiles{plan: path})
 		}
 	}
-	for _, path := range paths {
-		ending := strings.ToLower(filepath.Ext(path))
-		name, isLog := strings.CutSuffix(strings.TrimSuffix(path, filepath.Ext(path)), "-log")
-		table := ending == ".xlsx" || ending == ".csv"
-		switch i, planned := at[name]; {
-		case ending == ".toml":
-		case ending == ".pdf", strings.HasSuffix(path, "-pour.xlsx"), strings.HasSuffix(path, "-book.xlsx"): // made of plans
-		case isLog && table && planned:
-			s.tests[i].logs = append(s.tests[i].logs, path)
-		case ending == ".csv", ending == ".xlsx":
-			s.tests = append(s.tests, testFiles{logs: []string{path}})
-		default:
+	for _, path := range files {
+		name, isLog := logName(path)
+		i, planned := at[name]
+		switch ending := strings.ToLower(filepath.Ext(path)); {
+		case ending == ".toml", ending == ".pdf":
+		case strings.HasSuffix(path, "-pour.xlsx"), strings.HasSuffix(path, "-book.xlsx"): // made of plans
+		case ending != ".csv" && ending != ".xlsx":
 			s.others[ending]++
+		case isLog && planned:
+			s.tests[i].logs = append(s.tests[i].logs, path)
+		default:
+			s.tests = append(s.tests, testFiles{logs: []string{path}})
 		}
 	}
 }
 
-// reading is a test with its log, as far as they could be read.
+// reading is a test with its logs, as far as they could be read.
 type reading struct {
-	sources   []book.Source
-	notes     []string
+	chapters  []*book.Chapter
 	skipped   []book.Skip
-	plan      string // whose fingerprint is
-	code      string // fingerprint of the plan
+	code      string // fingerprint of the plan, "" where it could not be read
 	homeless  string // a log that names no plan beside it and carries none
 	planCodes []string
 }
 
-// read reads every test, on all processors, and hands it to each in the order
-// of the files. What cannot be read is skipped with its reason.
-func (s *studio) read(each func(source book.Source, notes []string)) {
-	results := make([]chan reading, len(s.tests))
-	for i := range results {
-		results[i] = make(chan reading, 1)
-	}
-	ahead := make(chan struct{}, 4*runtime.NumCPU()) // so many tests in memory at once
-	var next atomic.Int64
-	for range runtime.NumCPU() {
-		go func() {
-			for {
-				ahead <- struct{}{}
-				i := int(next.Add(1)) - 1
-				if i >= len(s.tests) {
-					<-ahead
-					return
-				}
-				results[i] <- s.tests[i].read()
-			}
-		}()
-	}
+// read reads every test, on all processors, into chapters in the order of the
+// files. What cannot be read is skipped with its reason.
+func (s *studio) read() {
 	plans := map[string][]string{} // by fingerprint
 	var homeless []reading
-	take := func(r reading) {
-		s.skipped = append(s.skipped, r.skipped...)
-		for _, source := range r.sources {
-			each(source, r.notes)
+	for tests := range slices.Chunk(s.tests, 8*runtime.NumCPU()) { // so many are in memory at once
+		results := make([]reading, len(tests))
+		var wait sync.WaitGroup
+		for i, t := range tests {
+			wait.Go(func() { results[i] = t.read() })
 		}
-	}
-	for _, done := range results {
-		r := <-done
-		<-ahead
-		take(r)
-		if r.plan != "" {
-			plans[r.code] = append(plans[r.code], r.plan)
-		}
-		if r.homeless != "" {
-			homeless = append(homeless, r)
+		wait.Wait()
+		for i, r := range results {
+			s.take(r)
+			if r.code != "" {
+				plans[r.code] = append(plans[r.code], tests[i].plan)
+			}
+			if r.homeless != "" {
+				homeless = append(homeless, r)
+			}
 		}
 	}
 	for _, r := range homeless {
 		if plan := s.home(r, plans); plan != "" {
-			take(testFiles{plan, []string{r.homeless}}.read())
+			s.take(testFiles{plan, []string{r.homeless}}.read())
 		}
 	}
+}
+
+func (s *studio) take(r reading) {
+	s.chapters, s.skipped = append(s.chapters, r.chapters...), append(s.skipped, r.skipped...)
 }
 
 // home is the plan of a log that was found beside none, by the plan code of its
@@ -180,18 +160,18 @@ func (s *studio) home(log reading, plans map[string][]string) string {
 	if len(log.planCodes) == 1 {
 		fit = plans[log.planCodes[0]]
 	}
-	isCSV := strings.EqualFold(filepath.Ext(log.homeless), ".csv")
-	name, isLog := strings.CutSuffix(strings.TrimSuffix(log.homeless, filepath.Ext(log.homeless)), "-log")
+	ending := filepath.Ext(log.homeless)
+	name, isLog := logName(log.homeless)
 	switch {
 	case len(fit) == 1:
 		return fit[0]
 	case len(fit) > 1:
-		s.skip(log.homeless, "log of one of "+strings.Join(fit, ", ")+" (name it after its plan, as NAME-log"+filepath.Ext(log.homeless)+")")
+		s.skip(log.homeless, "log of one of "+strings.Join(fit, ", ")+" (name it after its plan, as NAME-log"+ending+")")
 	case isLog:
 		s.skip(log.homeless, "log without a plan ("+filepath.Base(name)+".toml is missing)")
 	case log.planCodes != nil:
 		s.skip(log.homeless, "log without a plan (no plan here has the code "+strings.Join(log.planCodes, ", ")+")")
-	case isCSV:
+	case strings.EqualFold(ending, ".csv"):
 		s.others[".csv"]++
 	default:
 		s.skip(log.homeless, errNoLog.Error())
@@ -203,7 +183,9 @@ func (s *studio) home(log reading, plans map[string][]string) string {
 // gone, is read by the text of the plan that it carries.
 func (f testFiles) read() (r reading) {
 	skip := func(file string, err error) {
-		r.skipped = append(r.skipped, book.Skip{File: file, Reason: reason(file, err)})
+		if err != nil {
+			r.skipped = append(r.skipped, book.Skip{File: file, Reason: reason(file, err)})
+		}
 	}
 	var own *reader
 	if f.plan != "" {
@@ -211,15 +193,10 @@ func (f testFiles) read() (r reading) {
 		if err == nil {
 			own, err = newReader(f.plan, text)
 		}
-		if err != nil {
-			skip(f.plan, err)
-		}
+		skip(f.plan, err)
 	}
-	var source book.Source
-	if own != nil {
-		source = book.Source{Plan: f.plan, Test: own.test, Scheme: own.scheme}
-		r.plan, r.code = f.plan, own.fingerprint
-	}
+	var notes []string
+	var others []book.Source
 	for _, file := range f.logs {
 		sheets, err := readSheets(file)
 		if err != nil {
@@ -232,25 +209,30 @@ func (f testFiles) read() (r reading) {
 			r.homeless, r.planCodes = file, record.PlanCodes(sheets)
 			continue
 		}
-		if err != nil {
+		var log book.LogFile
+		if err == nil {
+			log, err = by.read(file, sheets, carried)
+		}
+		switch {
+		case err != nil:
 			skip(file, err)
-			continue
+		case by == own:
+			own.Logs = append(own.Logs, log)
+		default:
+			by.Logs = []book.LogFile{log}
+			others, notes = append(others, by.Source), append(notes, note)
 		}
-		log, err := by.read(file, sheets, carried)
-		if err != nil {
-			skip(file, err)
-			continue
-		}
-		if by != own {
-			r.notes = append(r.notes, note)
-			r.sources = append(r.sources, book.Source{Plan: by.file, Test: by.test, Scheme: by.scheme, Logs: []book.LogFile{log}})
-			continue
-		}
-		source.Scheme = own.scheme
-		source.Logs = append(source.Logs, log)
 	}
-	if own != nil && (len(source.Logs) > 0 || len(r.sources) == 0) {
-		r.sources = append(r.sources, source)
+	if own != nil {
+		r.code = own.fingerprint
+		if len(own.Logs) > 0 || others == nil {
+			others = append(others, own.Source)
+		}
+	}
+	for _, source := range others {
+		c := book.NewChapter(source)
+		c.Notes = notes
+		r.chapters = append(r.chapters, c)
 	}
 	return r
 }
@@ -258,12 +240,7 @@ func (f testFiles) read() (r reading) {
 // reason is the first line of an error about a file, without the file's name.
 func reason(file string, err error) string {
 	text, _, _ := strings.Cut(err.Error(), "\n")
-	text, named := strings.CutPrefix(text, file)
-	text = strings.TrimSpace(text)
-	if !named {
-		return text
-	}
-	text = strings.TrimLeft(text, ": ")
+	text = strings.TrimLeft(strings.TrimPrefix(text, file), ": ")
 	if line, fault, ok := strings.Cut(text, ": "); ok {
 		if _, err := strconv.Atoi(line); err == nil {
 			return "line " + line + ": " + fault
@@ -272,11 +249,9 @@ func reason(file string, err error) string {
 	return text
 }
 
-// reader reads the logs of one test.
+// reader is a test whose logs are read.
 type reader struct {
-	file        string
-	test        *blend.Test
-	scheme      mark.Scheme
+	book.Source
 	fingerprint string
 }
 
@@ -289,49 +264,41 @@ func newReader(file string, text []byte) (*reader, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &reader{file, t, mark.New(p, len(t.Cells)), identity.Fingerprint(p)}, nil
+	return &reader{book.Source{Plan: file, Test: t, Scheme: mark.New(p, len(t.Cells))}, identity.Fingerprint(p)}, nil
 }
 
 // errNoLog is why a workbook that is named for no plan is not taken.
 var errNoLog = errors.New("not a log, or its plan is missing (no plan beside it can be read, and it carries none)")
 
 // readerFor is what a log is read by: its own plan, or the one that it carries
-// where that is another or the plan is gone.
-func (r *reader) readerFor(file string, log record.Carried) (*reader, string, error) {
-	if r != nil && (log.Fingerprint == "" || log.Fingerprint == r.fingerprint) {
-		r.keepLetters(log)
-		return r, "", nil
-	}
-	if log.PlanText == "" {
-		if r != nil {
-			return r, "", nil
-		}
+// where that is another or the plan is gone, with a note that says so.
+func (r *reader) readerFor(file string, log record.Carried) (by *reader, note string, err error) {
+	known := r != nil && (log.Fingerprint == "" || log.Fingerprint == r.fingerprint || log.PlanText == "")
+	switch {
+	case known:
+		by = r
+	case log.PlanText == "":
 		return nil, "", errNoLog
+	default:
+		if by, err = newReader(file, []byte(log.PlanText)); err != nil {
+			return nil, "", err
+		}
+		note = file + ": no plan beside it can be read; the plan in the log counts"
+		if r != nil {
+			by.Plan, note = r.Plan, file+": the plan was changed since this log was made; the plan in the log counts"
+		}
 	}
-	carried, err := newReader(file, []byte(log.PlanText))
-	if err != nil {
-		return nil, "", err
+	if log.Letters.Check != "" { // the tiles are painted with these
+		by.Test.Plan.Letters = log.Letters.Lines()
+		by.Scheme = mark.New(by.Test.Plan, len(by.Test.Cells))
 	}
-	carried.keepLetters(log)
-	if r == nil {
-		return carried, file + ": no plan beside it can be read; the plan in the log counts", nil
-	}
-	carried.file = r.file
-	return carried, file + ": the plan was changed since this log was made; the plan in the log counts", nil
-}
-
-// keepLetters marks the tiles as they were painted by a log.
-func (r *reader) keepLetters(log record.Carried) {
-	if log.Letters.Check != "" {
-		r.test.Plan.Letters = log.Letters.Lines()
-		r.scheme = mark.New(r.test.Plan, len(r.test.Cells))
-	}
+	return by, note, nil
 }
 
 // read reads a log by the amounts that it carries. CSV carries no letters, so that its marks say whether the
 // tiles were painted by those of the first version.
 func (r *reader) read(file string, sheets []record.Sheet, carried record.Carried) (book.LogFile, error) {
-	t, err := carried.AsMeasured(r.test)
+	t, err := carried.AsMeasured(r.Test)
 	if err != nil {
 		return book.LogFile{}, err
 	}
@@ -339,10 +306,10 @@ func (r *reader) read(file string, sheets []record.Sheet, carried record.Carried
 	if err != nil {
 		return book.LogFile{}, err
 	}
-	painted := func(e record.Reading) bool { return e.Mark != r.scheme.Tile(e.Index).Mark }
+	painted := func(e record.Reading) bool { return e.Mark != r.Scheme.Tile(e.Index).Mark }
 	if slices.ContainsFunc(log.Readings, painted) {
-		p := r.test.Plan
-		r.scheme = mark.Keep(p, len(r.test.Cells), mark.Earlier(p.Tiles.Bodies, p.Tiles.Repeats))
+		p := r.Test.Plan
+		r.Scheme = mark.Keep(p, len(r.Test.Cells), mark.Earlier(p.Tiles.Bodies, p.Tiles.Repeats))
 	}
 	return book.LogFile{File: file, Log: log, Test: t}, nil
 }
