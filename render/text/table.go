@@ -24,10 +24,6 @@ func Table(w io.Writer, t *blend.Test) error {
 		p.line("")
 		p.line("%s", line)
 	}
-	for _, text := range wording.SkippedDoses(t) {
-		p.line("")
-		p.line("%s", text)
-	}
 	for i, text := range wording.Dilutions(t) {
 		if i == 0 {
 			p.line("")

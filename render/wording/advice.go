@@ -51,7 +51,7 @@ func Advice(a blend.Advice, p *blend.Plan) []string {
 	return all
 }
 
-// sayBest says what is recommended, and why not what is more exact.
+// sayBest says what is recommended, and what is more exact.
 func sayBest(a blend.Advice, say func(string, ...any)) {
 	best, exact := a.Best, a.Best
 	for _, o := range a.Options {
@@ -72,6 +72,26 @@ func sayBest(a blend.Advice, say func(string, ...any)) {
 	}
 }
 
+// sayNearest says which way comes nearest where none is good enough. A stock can be
+// more exact, but its water thins the glaze.
+func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
+	stock, without := a.Best, ""
+	for _, o := range a.Options {
+		if o.Method == blend.ByStock && o.Worst < stock.Worst {
+			stock = o
+		}
+	}
+	if stock.Thins() {
+		without = " without thinning the glaze"
+	}
+	say("Nothing you own meets your limit in cups of this size%s. Nearest: %s, ± %s.", without, optionText(a.Best), quantity.FractionText(a.Best.Worst))
+	if stock.Thins() {
+		say("A stock comes to ± %s, but adds up to %s mL of water, and over %s mL thins the glaze.",
+			quantity.FractionText(stock.Worst), quantity.VolumeText(stock.WaterML), quantity.VolumeText(stock.RoomML))
+		say("A syringe finer than %s allows a stronger stock.", p.Kit.Syringe)
+	}
+}
+
 // sayScales says what would make weighing each dose good enough.
 func sayScales(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
 	say("The smallest dose is %s g: %s %% %s.", quantity.Significant(a.Dose, 3), quantity.PercentText(a.DosePercent), a.DoseOf)
@@ -86,61 +106,23 @@ func sayScales(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
 	}
 	for _, d := range a.Dilutions {
 		say("For doses up to %s %% %s with this scale: grind 1 part with %s of dry base.",
-			quantity.PercentText(d.Doses[len(d.Doses)-1].Percent), p.Blend.Series[d.Series].Material, parts(d.Parts-1))
+			quantity.PercentText(d.Doses[len(d.Doses)-1].Percent), p.Blend.Series[d.Series].Material, quantity.Plural(d.Parts-1, "part", "parts"))
 		say("Weigh %d times as much of it, and leave out the base that it brings.", d.Parts)
 	}
 }
 
-// parts is a number of parts in words: "1 part", "4 parts".
-func parts(n int) string {
-	if n == 1 {
-		return "1 part"
-	}
-	return fmt.Sprint(n, " parts")
-}
-
-// sayNearest says which way comes nearest where none is good enough, what is
-// wrong with it, and why one that is more exact is not it. Only a stock can keep
-// the plan's limit there, for nothing else brings water in.
-func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
-	best, stock := a.Best, a.Best
-	for _, o := range a.Options {
-		if o.Method == blend.ByStock && o.Worst < stock.Worst {
-			stock = o
-		}
-	}
-	nearest := fmt.Sprintf("%s, ± %s", optionText(best), quantity.FractionText(best.Worst))
-	if !stock.Thins() {
-		say("Nothing you own meets your limit in cups of this size. Nearest: %s.", nearest)
-		return
-	}
-	if stock.Keeps {
-		say("Only a stock meets your %s limit in cups of this size: ± %s.", quantity.FractionText(p.Kit.Worst), quantity.FractionText(stock.Worst))
-	} else {
-		say("Nothing meets your limit in cups of this size. A stock is the most exact: ± %s.", quantity.FractionText(stock.Worst))
-	}
-	water := fmt.Sprintf("it adds up to %s mL of water, and over %s mL thins the glaze", quantity.VolumeText(stock.WaterML), quantity.VolumeText(stock.RoomML))
-	finer := fmt.Sprintf("A syringe finer than %s allows a stronger stock.", p.Kit.Syringe)
-	if best.Method == blend.ByStock {
-		say("Its drawback: %s. %s", water, finer)
-		return
-	}
-	say("Not advised: %s. %s", water, finer)
-	say("Nearest without water: %s.", nearest)
-}
-
 // optionText says what to do in one way of measuring: "weigh each dose into its
-// cup, and pour on the scale".
+// cup, and pour on your scale".
 func optionText(o blend.Option) string {
 	how := "by the jug"
 	if o.OnScale() {
 		how = "on your scale"
 	}
-	if o.Method == blend.ByWeigh {
-		return methodText(o.Method)
-	}
-	if o.Method == "" {
+	switch o.Method {
+	case "":
 		return "pour the end glazes " + how
+	case blend.ByWeigh:
+		return methodText(o.Method)
 	}
 	return methodText(o.Method) + ", and pour " + how
 }
@@ -151,9 +133,11 @@ func OptionName(o blend.Option) string {
 	if o.OnScale() {
 		name = "scale"
 	}
-	if o.Method == blend.ByWeigh {
+	switch o.Method {
+	case "":
+	case blend.ByWeigh:
 		name = "weigh dry"
-	} else if o.Method != "" {
+	default:
 		name = string(o.Method) + ", " + name
 	}
 	if o.Planned {

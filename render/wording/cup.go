@@ -1,11 +1,13 @@
 package wording
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
 
@@ -52,25 +54,45 @@ func Summary(t *blend.Test) string {
 // Contents says in a line what is in a cup, by name: "50 % Magnesia matte, 50 %
 // Wood ash", "0.25 % Cobalt carbonate asked, none made; 2 % Rutile".
 func Contents(t *blend.Test, c blend.Cell) string {
+	if t.Plan.Blend.HasSeries() {
+		return dosesText(t, c, t.Plan.Blend.Kind != blend.Rows)
+	}
 	var parts []string
-	if !t.Plan.Blend.HasSeries() {
-		for e, x := range c.Shares {
-			if x > 0 {
-				parts = append(parts, quantity.Held(shareAskedMade(c, e), t.Ends[e].Name))
-			}
+	for e, p := range c.Pours {
+		if c.Shares[e] > 0 {
+			parts = append(parts, askedAndMade(SharePercent(p), shareMade(p), c.MadeOther(e), t.Ends[e].Name))
 		}
-		return quantity.Together(parts)
 	}
-	rows := t.Plan.Blend.Kind == blend.Rows
+	return together(parts)
+}
+
+// dosesText says in a line which doses are in a cup; zeros says that those of
+// nothing are named too.
+func dosesText(t *blend.Test, c blend.Cell, zeros bool) string {
+	var parts []string
 	for s, d := range c.Doses {
-		if !rows || d.Percent > 0 {
-			parts = append(parts, quantity.Held(doseAskedMade(d), t.Plan.Blend.Series[s].Material))
+		if zeros || d.Percent > 0 {
+			parts = append(parts, askedAndMade(DosePercent(d), quantity.MadeText(d.GotPercent), d.AsMade, t.Plan.Blend.Series[s].Material))
 		}
 	}
-	if parts == nil {
-		return "the base alone"
+	return cmp.Or(together(parts), "the base alone")
+}
+
+// askedAndMade is a percentage of something: "0.5 % Rutile", or, where it is off
+// target, "0.5 % Rutile asked, 0.83 made".
+func askedAndMade(asked, made string, off bool, name string) string {
+	if !off {
+		return asked + " % " + name
 	}
-	return quantity.Together(parts)
+	return asked + " % " + name + " asked, " + made + " made"
+}
+
+// together joins what a cup holds to one line.
+func together(parts []string) string {
+	if text := strings.Join(parts, "; "); strings.Contains(text, " asked, ") {
+		return text
+	}
+	return strings.Join(parts, ", ")
 }
 
 // Parts is a cup of a list as its maker wrote it: "2 : 1".
@@ -102,16 +124,20 @@ func Repeats(t *blend.Test) string {
 // DosePercent is the percentage asked of a dose.
 func DosePercent(d blend.Dose) string { return quantity.DosePercentText(d.Percent, d.PlusMinus) }
 
-// doseAskedMade is the percentage of a dose, asked and made: "0.5 %",
-// "0.25 % asked, none made", "0.5 % asked, 0.83 made".
-func doseAskedMade(d blend.Dose) string {
-	return quantity.AskedAndMade(DosePercent(d), quantity.MadeText(d.GotPercent), d.AsMade)
+// DoseBrief is the percentage of a dose where there is little room: what is made
+// where that differs noticeably, "none" or "0.83 %", otherwise what is asked.
+func DoseBrief(d blend.Dose) string {
+	return brief(DosePercent(d), quantity.MadeText(d.GotPercent), d.AsMade)
 }
 
-// DoseBrief is doseAskedMade where there is little room: what is made where that
-// differs noticeably, "none" or "0.83 %", otherwise what is asked.
-func DoseBrief(d blend.Dose) string {
-	return quantity.Brief(DosePercent(d), quantity.MadeText(d.GotPercent), d.AsMade)
+func brief(asked, made string, off bool) string {
+	switch {
+	case !off:
+		return asked + " %"
+	case made == quantity.Nothing:
+		return made
+	}
+	return made + " %"
 }
 
 // SharePercent is the share asked of an end glaze, in percent: "33.3".
@@ -125,14 +151,21 @@ func shareMade(p blend.Pour) string {
 	return quantity.AtMost(p.GotPercent, 1)
 }
 
-// shareAskedMade is doseAskedMade for the share of an end glaze.
-func shareAskedMade(c blend.Cell, end int) string {
-	p := c.Pours[end]
-	return quantity.AskedAndMade(SharePercent(p), shareMade(p), c.MadeOther(end))
-}
-
 // ShareBrief is DoseBrief for the share of an end glaze.
 func ShareBrief(c blend.Cell, end int) string {
 	p := c.Pours[end]
-	return quantity.Brief(SharePercent(p), shareMade(p), c.MadeOther(end))
+	return brief(SharePercent(p), shareMade(p), c.MadeOther(end))
+}
+
+// Traces names the oxides that a table of unity formulas has no column for, ""
+// when there are none.
+func Traces(traces []oxide.Oxide) string {
+	var names []string
+	for _, o := range traces {
+		names = append(names, string(o))
+	}
+	if names == nil {
+		return ""
+	}
+	return fmt.Sprintf("Traces, below %g mol in every cup: %s.", oxide.LeastMol, strings.Join(names, ", "))
 }

@@ -2,11 +2,11 @@ package wording
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/identity"
 	"pourboard/blend/plan"
 	"pourboard/blend/quantity"
 )
@@ -27,76 +27,109 @@ func line(place, what, why, fix string) Line {
 	return Line{Place: place, What: what, Why: why, Fix: fix}
 }
 
-// mostCups is how many spans of cups a note names.
-const mostCups = 6
+// cupsText names the cups of a note, at most six spans of them.
+func cupsText(cups []int) string { return quantity.Cups(cups, 6) }
 
 // LineOf is the line of one note.
 func LineOf(note blend.Note) Line {
-	for _, of := range []func(blend.Note) (Line, bool){glazeLine, scaleLine, amountLine, likenessLine, dippingLine} {
-		if l, ok := of(note); ok {
-			return l
-		}
-	}
-	panic(fmt.Sprintf("no line for %T", note))
-}
-
-// glazeLine is the line of a note about glazes, their materials and the design.
-func glazeLine(note blend.Note) (Line, bool) {
 	switch n := note.(type) {
 	case blend.NoGravity:
-		return noGravity(n), true
+		return noGravity(n)
 	case blend.OddAnalysis:
-		return oddAnalysis(n), true
+		return oddAnalysis(n)
 	case blend.BoundsMissed:
-		return boundsMissed(n), true
+		return boundsMissed(n)
 	case blend.Unusual:
-		return unusual(n), true
+		return unusual(n)
 	case blend.Supplied:
-		return supplied(n), true
+		return supplied(n)
+	case blend.Identical:
+		return line("cups "+groups(n.Groups), "will be identical", "their amounts differ by less than your instruments show",
+			"leave out all but one, or use finer instruments or larger cups")
+	case blend.SameRecipe:
+		return line(strconv.Quote(n.First)+" and "+strconv.Quote(n.Second), "have the same recipe", "nothing changes from one to the other", "")
+	case blend.Inseparable:
+		return line("cups "+groups(n.Pairs), "may come out the same", "the step between them is smaller than the error",
+			"use fewer steps, larger cups or a finer instrument")
 	}
-	return Line{}, false
+	if l, ok := dippingLine(note); ok {
+		return l
+	}
+	return measuredLine(note)
 }
 
-// amountLine is the line of a note about what the instruments make of the amounts.
-func amountLine(note blend.Note) (Line, bool) {
+// measuredLine is the line of a note about what the instruments make of the amounts.
+func measuredLine(note blend.Note) Line {
 	switch n := note.(type) {
 	case blend.FillUnused:
-		return Line{Place: "fill", What: "not used here", Why: "only cups of one base are filled by eye"}, true
+		return line("fill", "not used here", "only cups of one base are filled by eye", "")
 	case blend.LostPours:
-		return line(quantity.Cups(n.Cups, mostCups), "a pour is less than half of "+n.Step.String(),
-			"it rounds to zero, so the cup lacks that glaze", enough(n.Enough)), true
+		return line(cupsText(n.Cups), "a pour is less than half of "+n.Step.String(),
+			"it rounds to zero, so the cup lacks that glaze", enough(n.Enough))
 	case blend.SkippedDoses:
-		return skippedLine(n), true
+		return skippedDoses(n)
 	case blend.LargeStocks:
-		return largeStocks(n), true
+		return largeStocks(n)
 	case blend.OverLimit:
 		worst := fmt.Sprintf("± %s, mostly from %s", quantity.FractionText(n.PlusMinus), Cause(n.Cause))
 		if len(n.Cups) > 1 {
 			worst = fmt.Sprintf("cup %d is worst, ", n.Worst) + worst
 		}
-		return line(quantity.Cups(n.Cups, mostCups), "over your "+quantity.FractionText(n.Limit)+" limit", worst, enough(n.Enough)), true
+		return line(cupsText(n.Cups), "over your "+quantity.FractionText(n.Limit)+" limit", worst, enough(n.Enough))
 	case blend.StockWater:
 		return line(fmt.Sprintf("cup %d", n.Cup), fmt.Sprintf("stock adds %s mL of water", quantity.VolumeText(n.ML)),
 			fmt.Sprintf("over %s mL thins the glaze; its SG becomes %s", quantity.VolumeText(n.MostML), quantity.SGText(n.SG)),
-			"a syringe finer than "+n.Syringe.String()+" allows a stronger stock"), true
+			"a syringe finer than "+n.Syringe.String()+" allows a stronger stock")
+	case blend.ManyLoads:
+		return line("batch of "+strconv.Quote(n.Glaze),
+			fmt.Sprintf("%s g needs %s loads of a scale that takes %s g", quantity.MassText(n.DryG), quantity.Fixed(n.Loads, 0), quantity.PercentText(n.CapacityG)),
+			"it is not split into loads", "use a scale that takes at least "+quantity.PercentText(n.NeedG)+" g")
+	case blend.OverCapacity:
+		return line(cupsText(n.Cups),
+			fmt.Sprintf("up to %s g of glaze on a scale that takes %s g", n.Step.Format(n.Step.Count(n.MostG)), quantity.PercentText(n.CapacityG)),
+			"the cup's own weight adds to it", "use smaller cups or another scale")
+	case blend.CoarseScale:
+		return coarseScale(n)
+	}
+	panic(fmt.Sprintf("no line for %T", note))
+}
+
+// dippingLine is the line of a note about dipping.
+func dippingLine(note blend.Note) (Line, bool) {
+	switch n := note.(type) {
+	case blend.NarrowCup:
+		tile := quantity.LengthText(n.TileWidthMM) + " wide and " + quantity.LengthText(n.TileThicknessMM) + " thick"
+		return line("cup diameter", "a tile "+tile+" does not fit into a "+quantity.LengthText(n.DiameterMM)+" cup", "",
+			"use a cup at least "+quantity.LengthText(n.NeedMM)+" wide inside"), true
+	case blend.ShallowCup:
+		fix := leastCup(n.NeedML)
+		if n.WidestMM > 0 {
+			fix += ", or a cup at most " + quantity.LengthText(n.WidestMM) + " wide"
+		}
+		return line(cupsText(n.Cups), fmt.Sprintf("glaze is %s deep (%s mL with the tile in); coat %d needs %s",
+			quantity.LengthText(n.LevelMM), quantity.Fixed(n.ML, 0), n.Coat, quantity.LengthText(n.WantMM)), "", fix), true
+	case blend.RunsShort:
+		why := fmt.Sprintf("each coat is taken to hold %s g of dry glaze per cm²", quantity.AtMost(n.PickupG, 3))
+		if n.Rough {
+			why += fmt.Sprintf(", a rough figure (%s to %s); weigh a tile before and after, and set pickup",
+				quantity.AtMost(blend.PickupLow, 3), quantity.AtMost(blend.PickupHigh, 3))
+		}
+		return line(cupsText(n.Cups), fmt.Sprintf("may run short: %s of %s take about %s mL of %s mL, and the last must still be covered",
+			quantity.Plural(n.Tiles, "tile", "tiles"), quantity.Plural(n.Coats, "coat", "coats"), quantity.Fixed(n.TakenML, 0), quantity.Fixed(n.ML, 0)),
+			why, leastCup(n.NeedML)), true
+	case blend.UnevenGravity:
+		fix := fmt.Sprintf("even = true plans the water, at most %s %s a cup", n.Water, n.Unit)
+		if n.Even {
+			fix = fmt.Sprintf("thin every cup to SG %s by the pour card, at most %s %s", quantity.SGText(n.ThinSG), n.Water, n.Unit)
+		}
+		return line(fmt.Sprintf("cups %d and %d", min(n.Thin, n.Thick), max(n.Thin, n.Thick)),
+			fmt.Sprintf("differ in SG, %s and %s", quantity.SGText(n.ThinSG), quantity.SGText(n.ThickSG)),
+			"coats will differ", fix+": closer coats, not the same coat"), true
 	}
 	return Line{}, false
 }
 
-// likenessLine is the line of a note about cups that may come out the same.
-func likenessLine(note blend.Note) (Line, bool) {
-	switch n := note.(type) {
-	case blend.Identical:
-		return line(Groups(n.Groups), "will be identical",
-			"their amounts differ by less than your instruments show", "leave out all but one, or use finer instruments or larger cups"), true
-	case blend.SameRecipe:
-		return Line{Place: strconv.Quote(n.First) + " and " + strconv.Quote(n.Second), What: "have the same recipe", Why: "nothing changes from one to the other"}, true
-	case blend.Inseparable:
-		return line("cups "+pairs(n.Pairs), "may come out the same", "the step between them is smaller than the error",
-			"use fewer steps, larger cups or a finer instrument"), true
-	}
-	return Line{}, false
-}
+func leastCup(ml float64) string { return "use at least " + quantity.Fixed(ml, 0) + " mL a cup" }
 
 func noGravity(n blend.NoGravity) Line {
 	var names []string
@@ -110,13 +143,13 @@ func noGravity(n blend.NoGravity) Line {
 }
 
 func oddAnalysis(n blend.OddAnalysis) Line {
-	what := fmt.Sprintf("analysis adds up to %s %%", quantity.PercentText(math.Round(10*n.Total)/10))
+	place := "material " + strconv.Quote(n.Material)
+	what := fmt.Sprintf("analysis adds up to %s %%", quantity.AtMost(n.Total, 1))
 	if n.NoLOI && n.Total < 100 {
-		rest := quantity.PercentText(math.Round(1000-10*n.Total) / 10)
-		return line("material "+strconv.Quote(n.Material), what+", without LOI",
-			"what burns off is unknown", "LOI = "+rest+" if the rest burns off, or analysis-of = \"fired\"")
+		return line(place, what+", without LOI", "what burns off is unknown",
+			"LOI = "+quantity.AtMost(100-n.Total, 1)+" if the rest burns off, or analysis-of = \"fired\"")
 	}
-	return line("material "+strconv.Quote(n.Material), what, "oxides and unity formulas may be wrong", "check its figures; 97 to 103 % is usual")
+	return line(place, what, "oxides and unity formulas may be wrong", "check its figures; 97 to 103 % is usual")
 }
 
 func boundsMissed(n blend.BoundsMissed) Line {
@@ -125,40 +158,72 @@ func boundsMissed(n blend.BoundsMissed) Line {
 		most = append(most, quantity.ShareText(e.Most)+" % "+e.Glaze)
 		high = append(high, quantity.ShareText(e.High)+" %")
 	}
-	l := line("bounds", fmt.Sprintf("no cup has more than %s; the bounds go to %s", strings.Join(most, " or "), strings.Join(high, " and ")),
-		"the steps are "+quantity.ShareText(n.Step)+" %", "set bounds that are whole steps apart")
+	fix := "set bounds that are whole steps apart"
 	if n.Divisions > 0 {
-		l.Fix = fmt.Sprintf("divisions = %d reaches them", n.Divisions)
+		fix = fmt.Sprintf("divisions = %d reaches them", n.Divisions)
 	}
-	return l
+	return line("bounds", fmt.Sprintf("no cup has more than %s; the bounds go to %s", strings.Join(most, " or "), strings.Join(high, " and ")),
+		"the steps are "+quantity.ShareText(n.Step)+" %", fix)
 }
 
-// scaleLine is the line of a note about the scale.
-func scaleLine(note blend.Note) (Line, bool) {
-	switch n := note.(type) {
-	case blend.ManyLoads:
-		return line("batch of "+strconv.Quote(n.Glaze),
-			fmt.Sprintf("%s g needs %s loads of a scale that takes %s g", quantity.MassText(n.DryG), quantity.Fixed(n.Loads, 0), quantity.PercentText(n.CapacityG)),
-			"it is not split into loads", "use a scale that takes at least "+quantity.PercentText(n.NeedG)+" g"), true
-	case blend.OverCapacity:
-		return line(quantity.Cups(n.Cups, mostCups),
-			fmt.Sprintf("up to %s g of glaze on a scale that takes %s g", n.Step.Format(n.Step.Count(n.MostG)), quantity.PercentText(n.CapacityG)),
-			"the cup's own weight adds to it", "use smaller cups or another scale"), true
-	case blend.CoarseScale:
-		what, fix := coarseText(n)
-		return line("batch of "+strconv.Quote(n.Glaze), what, "an error there goes into every cup", fix), true
+// unusual says that a percentage is above what is usual, and which mistake it
+// looks like.
+func unusual(n blend.Unusual) Line {
+	place := n.Material
+	if n.Glaze != "" {
+		place += " in " + n.Glaze
 	}
-	return Line{}, false
+	why := "no usual figure is known for it"
+	if n.Usual.Colourant != "" {
+		from := "common practice"
+		if len(n.Usual.Sources) > 0 {
+			from = strings.Join(n.Usual.Sources, "; ")
+		}
+		why = fmt.Sprintf("usual is %s to %s %% (%s)", quantity.PercentText(n.Usual.Low), quantity.PercentText(n.Usual.High), from)
+	}
+	fix := "check the percentage"
+	if n.BatchDose {
+		fix = fmt.Sprintf("is it the dose of the whole batch? Over %d cups it is %s %% each; give the percentage of one cup",
+			n.Cups, quantity.AtMost(n.Percent/float64(n.Cups), 2))
+	}
+	return line(place, quantity.PercentText(n.Percent)+" % is unusually strong", why, fix)
 }
 
-// coarseText says what a batch's scale is too coarse for, and what to do.
-func coarseText(n blend.CoarseScale) (what, fix string) {
+// skippedDoses says which doses are too small to be measured.
+func skippedDoses(n blend.SkippedDoses) Line {
+	of := quantity.PercentText(n.Most.Percent) + " %"
+	if !n.Alike {
+		of = "up to " + of
+	}
+	fix, why := enough(n.Enough), ""
+	what := fmt.Sprintf("a %s scale cannot weigh %s g (%s)", n.Step, quantity.Significant(n.Most.G, 3), of)
+	switch n.Method {
+	case blend.ByPour:
+		what = of + " is too little for the pours that would bring it"
+	case blend.ByStock:
+		what = fmt.Sprintf("a %s syringe cannot measure %s mL of stock (%s)", n.Step, quantity.Significant(n.Most.ML, 3), of)
+	default:
+		fix = "use a " + n.Finer.String() + " scale"
+	}
+	var twins [][2]int
+	for _, t := range n.Twins {
+		twins = append(twins, [2]int{min(t[0], t[1]), max(t[0], t[1])})
+	}
+	if twins != nil {
+		why = "cups " + groups(twins) + " are then identical"
+	}
+	return line(cupsText(n.Cups), "no "+n.Material+": "+what, why, fix)
+}
+
+// coarseScale says what a batch's scale is too coarse for, and what to do.
+func coarseScale(n blend.CoarseScale) Line {
 	var too, weigh []string
 	for _, m := range n.Materials {
 		too = append(too, quantity.Significant(m.G, 3)+" g of "+m.Material)
 		weigh = append(weigh, m.Step.Format(m.Step.Count(m.G))+" g of "+m.Material+" on a "+m.Step.String()+" scale")
 	}
-	return fmt.Sprintf("a %s scale is too coarse for %s", n.Scale, strings.Join(too, ", ")), "weigh separately: " + strings.Join(weigh, ", ")
+	return line("batch of "+strconv.Quote(n.Glaze), fmt.Sprintf("a %s scale is too coarse for %s", n.Scale, strings.Join(too, ", ")),
+		"an error there goes into every cup", "weigh separately: "+strings.Join(weigh, ", "))
 }
 
 // largeStocks says that stocks are made larger than their cups need.
@@ -173,136 +238,91 @@ func largeStocks(n blend.LargeStocks) Line {
 	if others := len(n.Stocks) - 1; others > 0 {
 		what += fmt.Sprintf("; %d more are larger than needed too", others)
 	}
-	return line(worst.Name, what,
-		fmt.Sprintf("a %s scale cannot weigh a smaller stock accurately. %s", n.Scale, leftOver), "a finer scale allows less")
+	return line(worst.Name, what, fmt.Sprintf("a %s scale cannot weigh a smaller stock accurately. Never pour leftovers down the drain. "+
+		"Keep them for a later test, or follow the safety data sheet and local codes", n.Scale), "a finer scale allows less")
 }
-
-// leftOver says what becomes of a stock that is left over.
-const leftOver = "Never pour leftovers down the drain. Keep them for a later test, or follow the safety data sheet and local codes"
 
 // enough says how large the cups must be for all to be good enough.
 func enough(c blend.CupSize) string {
-	if !c.Found {
+	switch {
+	case !c.Found:
 		return "no cup up to " + AmountText(c.Amount) + " is enough; use a finer instrument"
-	}
-	if c.BatchG > 0 {
+	case c.BatchG > 0:
 		return fmt.Sprintf("use batch = \"%s g\" or a finer instrument", quantity.PercentText(c.BatchG))
 	}
 	return "use cups of " + AmountText(c.Amount) + " or a finer instrument"
 }
 
-// dippingLine is the line of a note about dipping.
-func dippingLine(note blend.Note) (Line, bool) {
-	switch n := note.(type) {
-	case blend.NarrowCup:
-		return Line{Place: "cup diameter",
-			What: fmt.Sprintf("a tile %s wide and %s thick does not fit into a %s cup", quantity.LengthText(n.TileWidthMM), quantity.LengthText(n.TileThicknessMM), quantity.LengthText(n.DiameterMM)),
-			Fix:  "use a cup at least " + quantity.LengthText(n.NeedMM) + " wide inside"}, true
-	case blend.ShallowCup:
-		return shallow(n), true
-	case blend.RunsShort:
-		return runsShort(n), true
-	case blend.UnevenGravity:
-		return uneven(n), true
-	}
-	return Line{}, false
-}
-
-func shallow(n blend.ShallowCup) Line {
-	coat := "the first coat"
-	if n.Coat > 1 {
-		coat = fmt.Sprintf("coat %d", n.Coat)
-	}
-	fix := fmt.Sprintf("use at least %s mL a cup", quantity.Fixed(n.NeedML, 0))
-	if n.WidestMM > 0 {
-		fix += ", or a cup at most " + quantity.LengthText(n.WidestMM) + " wide"
-	}
-	return Line{Place: quantity.Cups(n.Cups, mostCups), Fix: fix,
-		What: fmt.Sprintf("glaze is %s deep (%s mL with the tile in); %s needs %s", quantity.LengthText(n.LevelMM), quantity.Fixed(n.ML, 0), coat, quantity.LengthText(n.WantMM))}
-}
-
-func uneven(n blend.UnevenGravity) Line {
-	fix := fmt.Sprintf("even = true plans the water, at most %s %s a cup", n.Water, n.Unit)
-	if n.Even {
-		fix = fmt.Sprintf("thin every cup to SG %s by the pour card, at most %s %s", quantity.SGText(n.ThinSG), n.Water, n.Unit)
-	}
-	return line(fmt.Sprintf("cups %d and %d", min(n.Thin, n.Thick), max(n.Thin, n.Thick)),
-		fmt.Sprintf("differ in SG, %s and %s", quantity.SGText(n.ThinSG), quantity.SGText(n.ThickSG)), "coats will differ", fix+": closer coats, not the same coat")
-}
-
 // supplied is what the batches you have do to the cups. That they
 // become smaller is printed even under --quiet.
 func supplied(n blend.Supplied) Line {
-	l := Line{Place: "--have", Loud: n.Short}
-	switch {
-	case n.Short:
-		l.What = fmt.Sprintf("too little, so cups shrink from %s to %s, %s less", AmountText(n.Was), AmountText(n.Cup), quantity.FractionText(1-n.Cup.Value/n.Was.Value))
-	case n.Cup.Value > n.Was.Value*(1+1e-9):
-		l.What = fmt.Sprintf("cups grow from %s to %s, %s more", AmountText(n.Was), AmountText(n.Cup), quantity.FractionText(n.Cup.Value/n.Was.Value-1))
-	default:
-		l.What = "enough, so cups stay at " + AmountText(n.Cup)
+	what := "enough, so cups stay at " + AmountText(n.Cup)
+	if change := n.Cup.Value/n.Was.Value - 1; n.Short {
+		what = fmt.Sprintf("too little, so cups shrink from %s to %s, %s less", AmountText(n.Was), AmountText(n.Cup), quantity.FractionText(-change))
+	} else if change > 1e-9 {
+		what = fmt.Sprintf("cups grow from %s to %s, %s more", AmountText(n.Was), AmountText(n.Cup), quantity.FractionText(change))
 	}
 	var left []string
 	for _, h := range n.Left {
 		left = append(left, quantity.VolumeText(h.ML)+" mL of "+strconv.Quote(h.Glaze))
 	}
-	l.Why = strings.Join(left, ", ") + " left over"
-	switch {
-	case n.More == 1:
-		l.Why += ", enough for 1 more cup"
-	case n.More > 1:
-		l.Why += fmt.Sprintf(", enough for %d more cups", n.More)
-	}
-	if n.Others {
-		l.Why += "; other glazes are planned to match"
-	}
+	why, fix := strings.Join(left, ", ")+" left over", ""
 	switch {
 	case n.More > 0:
-		l.Fix = "--share-all makes the cups larger instead"
+		why += ", enough for " + quantity.Plural(n.More, "more cup", "more cups")
+		fix = "--share-all makes the cups larger instead"
 	case n.Dead == 0:
-		l.Fix = `dead = "20 mL" in [measure] keeps back what clings to the jug`
+		fix = `dead = "20 mL" in [measure] keeps back what clings to the jug`
 	}
-	return l
+	if n.Others {
+		why += "; other glazes are planned to match"
+	}
+	return Line{Place: "--have", What: what, Why: why, Fix: fix, Loud: n.Short}
 }
 
-// Groups names groups of cups, at most six: "cups 3 and 4; 8, 9 and 12".
-func Groups(groups [][]int) string {
-	var names []string
-	for i, g := range groups {
-		if i == mostCups {
-			names = append(names, fmt.Sprintf("and %d more", len(groups)-mostCups))
-			break
+// Reordered says which cups kept the number that a log has for them, a line for
+// each list, and how the plan is written so that all keep it.
+func Reordered(lists []identity.Reordered, log string) []Line {
+	var lines []Line
+	for _, r := range lists {
+		place, key := "cells", "cells"
+		if r.Label == "series" {
+			place, key = "series of "+r.Name, "percent"
 		}
+		if !r.Shifted {
+			lines = append(lines, line(place, fmt.Sprintf("cups after cup %d are new since %s was made", r.Kept, log), "the others keep their marks", ""))
+			continue
+		}
+		fix := "put new cups into a plan of their own, with another mark"
+		if r.Order != nil {
+			fix = key + " = [" + strings.ReplaceAll(strings.Join(r.Order, ", "), " %", "") + "] keeps every mark"
+		}
+		lines = append(lines, line(place, fmt.Sprintf("cups after cup %d have other numbers than in %s", r.Kept, log),
+			"tiles painted already would be read as other cups", fix))
+	}
+	return lines
+}
+
+// groups names groups of cups, at most six: "3 and 4; 8, 9 and 12".
+func groups[T []int | [2]int](all []T) string {
+	const most = 6
+	var names []string
+	for _, g := range all[:min(most, len(all))] {
 		var numbers []string
-		for _, n := range g[:len(g)-1] {
-			numbers = append(numbers, strconv.Itoa(n))
+		for i := range len(g) {
+			numbers = append(numbers, strconv.Itoa(g[i]))
 		}
-		names = append(names, fmt.Sprintf("%s and %d", strings.Join(numbers, ", "), g[len(g)-1]))
+		names = append(names, quantity.Listed(numbers, "and"))
 	}
-	return "cups " + strings.Join(names, "; ")
-}
-
-// pairs names pairs of cups, at most four: "3 and 4, 8 and 9 and 2 more pairs".
-func pairs(list [][2]int) string {
-	const most = 4
-	var names []string
-	for _, p := range list[:min(most, len(list))] {
-		names = append(names, fmt.Sprintf("%d and %d", p[0], p[1]))
+	if more := len(all) - most; more > 0 {
+		names = append(names, fmt.Sprintf("and %d more", more))
 	}
-	text := strings.Join(names, ", ")
-	switch more := len(list) - most; {
-	case more == 1:
-		text += " and 1 more pair"
-	case more > 1:
-		text += fmt.Sprintf(" and %d more pairs", more)
-	}
-	return text
+	return strings.Join(names, "; ")
 }
 
 // Cause says what contributes most to a ±: "the pour of Wood ash".
 func Cause(c blend.Cause) string {
-	small := "half a step"
-	text := ""
+	text, small := "", "half a step"
 	switch c.Kind {
 	case blend.CausePour:
 		text, small = "the pour of "+c.Name, "half a step of the jug"

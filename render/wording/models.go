@@ -21,7 +21,7 @@ func plusMinusText(mean, pm float64) string {
 		return StatisticText(mean) + " ± " + ErrorText(pm)
 	}
 	decimals := placesFor(pm, 2)
-	return fixed(mean, decimals) + " ± " + fixed(pm, decimals)
+	return quantity.Fixed(mean, decimals) + " ± " + quantity.Fixed(pm, decimals)
 }
 
 // ScatterText says how much readings of one mixture differ, tiles and cups apart.
@@ -87,7 +87,7 @@ func LackText(m *mixmodel.Model) string {
 		means = "the readings do not follow the model; do not rely on its ±"
 	}
 	return fmt.Sprintf("%s (lack of fit: F %s on %d and %d degrees of freedom, probability %s)",
-		means, fixed(m.Lack.F, 2), m.Lack.DF, m.Lack.PureDF, probability)
+		means, quantity.Fixed(m.Lack.F, 2), m.Lack.DF, m.Lack.PureDF, probability)
 }
 
 // OffsetTexts say what bodies, firings and blocks add, a line each: "Red reads

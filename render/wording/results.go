@@ -3,6 +3,7 @@
 package wording
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -28,66 +29,53 @@ func placesFor(x float64, digits int) int {
 	return min(9, max(0, digits-1-int(math.Floor(math.Log10(math.Abs(x))))))
 }
 
-// fixed is x with so many digits after the point, halves away from zero as on
-// every sheet, without a minus before zero. A mean such as 3.25 may be held as
-// a little less, so it is settled to nine digits more first.
-func fixed(x float64, decimals int) string {
-	if scale := math.Pow(10, float64(decimals)); math.Abs(x)*scale < 1e6 {
-		x = math.Round(math.Round(x*scale*1e9)/1e9) / scale
-	}
-	s := strconv.FormatFloat(x, 'f', decimals, 64)
-	if strings.Trim(s, "-0.") == "" {
-		s = strings.TrimPrefix(s, "-")
-	}
-	return s
-}
-
 // ValueText is a value of the measure read of n tiles, without a unit: as many
 // decimals as it was read with, and one more where it is a mean.
 func ValueText(m *results.Measure, x float64, n int) string {
 	if n > 1 {
-		return fixed(x, m.Decimals+1)
+		return quantity.Fixed(x, m.Decimals+1)
 	}
-	return fixed(x, m.Decimals)
+	return quantity.Fixed(x, m.Decimals)
 }
 
 // ClassText is the limits of a class of a measure's map, such as "12.0 to below
 // 14.5"; of a rating, the rating.
 func ClassText(m *results.Measure, k int) string {
 	c := m.Classes[k]
-	switch {
-	case m.Field == record.RatingField:
+	if m.Field == record.RatingField {
 		return c.Sign
-	case len(m.Classes) == 1:
-		return fixed(c.Lo, c.Decimals)
-	case k == len(m.Classes)-1:
-		return fixed(c.Lo, c.Decimals) + " to " + fixed(c.Hi, c.Decimals)
 	}
-	return fixed(c.Lo, c.Decimals) + " to below " + fixed(c.Hi, c.Decimals)
+	text := quantity.Fixed(c.Lo, c.Decimals)
+	switch {
+	case len(m.Classes) == 1:
+		return text
+	case k < len(m.Classes)-1:
+		text += " to below "
+	default:
+		text += " to "
+	}
+	return text + quantity.Fixed(c.Hi, c.Decimals)
 }
 
 // LevelText is the level of a contour as it is written beside it.
-func LevelText(l results.Line) string { return fixed(l.Level, l.Decimals) }
+func LevelText(l results.Line) string { return quantity.Fixed(l.Level, l.Decimals) }
 
 // StatisticText is a number that came out of many, such as a coefficient: four
 // significant digits.
-func StatisticText(x float64) string {
-	if x != 0 && (math.Abs(x) < 1e-6 || math.Abs(x) >= 1e9) {
-		return strconv.FormatFloat(x, 'e', 3, 64)
-	}
-	return fixed(x, placesFor(x, 4))
-}
+func StatisticText(x float64) string { return significant(x, 4) }
 
 // ErrorText is a standard error or a ±: two significant digits.
-func ErrorText(x float64) string {
+func ErrorText(x float64) string { return significant(x, 2) }
+
+func significant(x float64, digits int) string {
 	if x != 0 && (math.Abs(x) < 1e-6 || math.Abs(x) >= 1e9) {
-		return strconv.FormatFloat(x, 'e', 1, 64)
+		return strconv.FormatFloat(x, 'e', digits-1, 64)
 	}
-	return fixed(x, placesFor(x, 2))
+	return quantity.Fixed(x, placesFor(x, digits))
 }
 
 // RatioText is R² or a probability: three digits after the point.
-func RatioText(x float64) string { return fixed(x, 3) }
+func RatioText(x float64) string { return quantity.Fixed(x, 3) }
 
 // BodyText is the name of a body, with the firing where tiles were fired twice,
 // or "all bodies".
@@ -138,27 +126,22 @@ func EndsText(r *results.Results) string {
 // not 0: "45 % P, 30 % Q, 25 % R" for shares of ends; "1.5 % Copper carbonate,
 // 2 % Rutile" for series, and "the base alone" without any.
 func MixtureText(r *results.Results, point []float64) string {
+	series, percents := r.Test.Plan.Blend.HasSeries(), blend.Hundred(point)
 	var parts []string
-	add := func(percent, of string) {
-		if percent != "0" {
-			parts = append(parts, percent+" % "+of)
-		}
-	}
-	percents := blend.Hundred(point)
 	for i, e := range r.Ends {
-		switch {
-		case !r.Test.Plan.Blend.HasSeries():
-			add(quantity.PercentText(percents[i]), e.Letter)
-		case r.Space == mixmodel.Shares:
-			add(quantity.PercentText(hundredths(point[i]*e.To)), e.Name)
-		default:
-			add(quantity.PercentText(hundredths(point[i])), e.Name)
+		percent, of := percents[i], e.Letter
+		if series {
+			percent, of = point[i], e.Name
+			if r.Space == mixmodel.Shares {
+				percent *= e.To
+			}
+			percent = math.Round(100*percent) / 100
+		}
+		if text := quantity.PercentText(percent); text != "0" {
+			parts = append(parts, text+" % "+of)
 		}
 	}
-	if parts == nil {
-		return "the base alone"
-	}
-	return strings.Join(parts, ", ")
+	return cmp.Or(strings.Join(parts, ", "), "the base alone")
 }
 
 // CellText is what was asked of a cell, as MixtureText writes it, and what was
@@ -168,16 +151,7 @@ func CellText(r *results.Results, cell int) string {
 	if !r.Test.Plan.Blend.HasSeries() {
 		return MixtureText(r, c.Shares)
 	}
-	var parts []string
-	for i, d := range c.Doses {
-		if d.Percent > 0 {
-			parts = append(parts, quantity.Held(doseAskedMade(d), r.Test.Plan.Blend.Series[i].Material))
-		}
-	}
-	if parts == nil {
-		return "the base alone"
-	}
-	return quantity.Together(parts)
+	return dosesText(r.Test, c, false)
 }
 
 // ShapeText says which way the ends or series lie in a map that has the shape
@@ -209,8 +183,6 @@ func ShapeText(r *results.Results) string {
 	}
 	return "in the order of the plan, row by row"
 }
-
-func hundredths(x float64) float64 { return math.Round(100*x) / 100 }
 
 // MissingText says which cells were not read, a body to a line; what names it:
 // "no entries", "no Gloss".

@@ -6,18 +6,19 @@ import (
 
 	"pourboard/blend/mark"
 	"pourboard/blend/mixmodel"
+	"pourboard/blend/quantity"
 	"pourboard/blend/record/recordtest"
 	"pourboard/blend/results"
 )
 
 func TestNumbersInWords(t *testing.T) {
 	for _, test := range []struct{ got, want string }{
-		{fixed(3.25, 1), "3.3"},
-		{fixed(-3.25, 1), "-3.3"},
-		{fixed(1.005, 2), "1.01"}, // held as 1.00499999999999989…
-		{fixed(139.65, 1), "139.7"},
-		{fixed(-0.004, 2), "0.00"},
-		{fixed(12345678.5, 0), "12345678"},
+		{quantity.Fixed(3.25, 1), "3.3"},
+		{quantity.Fixed(-3.25, 1), "-3.3"},
+		{quantity.Fixed(1.005, 2), "1.01"}, // held as 1.00499999999999989…
+		{quantity.Fixed(139.65, 1), "139.7"},
+		{quantity.Fixed(-0.004, 2), "0.00"},
+		{quantity.Fixed(12345678.5, 0), "12345678"},
 		{StatisticText(0), "0"},
 		{StatisticText(11.7), "11.70"},
 		{StatisticText(-9.6), "-9.600"},
