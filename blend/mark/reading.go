@@ -174,14 +174,16 @@ func oneSlip(read, mark string) bool {
 
 // Repair puts a mark of the underside right that Read refuses, where that is
 // certain: only one tile fits if one character is wrong, lost, too many, or has
-// changed places with its neighbour. '?' is a lost character. keep says which
+// changed places with its neighbour, and no other where an O or I is a figure.
+// '?' is a lost character. keep says which
 // tiles are possible by what else is known; nil allows all. Where several tiles
 // fit, it reports false and guesses none.
 func (s Scheme) Repair(mark string, keep func(Tile) bool) (only Tile, certain bool) {
 	read := normaliseMark(mark)
+	figures := strings.NewReplacer("O", "0", "I", "1").Replace(read) // as it may have been typed of the top
 	fit := 0
 	for i := range s.Tiles() {
-		if t := s.Tile(i); (keep == nil || keep(t)) && oneSlip(read, t.Under) {
+		if t := s.Tile(i); (keep == nil || keep(t)) && (oneSlip(read, t.Under) || figures == t.Mark) {
 			only = t
 			fit++
 		}

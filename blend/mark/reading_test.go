@@ -109,6 +109,9 @@ func TestRepair_uncertain(t *testing.T) {
 	if got, certain := s.Repair("??R", nil); certain {
 		t.Errorf("Repair(??R) takes %s", got.Mark)
 	}
+	if got, certain := s.Repair("1O", nil); certain {
+		t.Errorf("Repair(1O) takes %s, though it may be 10", got.Mark)
+	}
 	if got, certain := s.Repair("#2R", nil); !certain || got.Cell != 12 {
 		t.Errorf("Repair(#2R) is %s, %v; no other digit fits the check sign", got.Mark, certain)
 	}
