@@ -19,29 +19,13 @@ type Book struct {
 	Coats    int      // the most coats that a tile has
 	Tiles    int      // rows: fired tiles that something is recorded of
 	Skipped  []Skip
-	Others   []Skip // files of other kinds, by kind
-	Doubts   []Doubt
+	Others   []Skip      // files of other kinds, by kind
+	Doubts   [][2]string // names of colourants and glazes that may be one
 	Twice    []Twice
 }
 
 // Skip is a file, or a row of one, that was not taken.
 type Skip struct{ File, Reason string }
-
-// Doubt is two names that may be one thing, or one name that is two.
-type Doubt struct {
-	Kind DoubtKind
-	A, B string // names; of one name, the plans in which it is two things
-	Name string // DifferentGlazes: the name
-}
-
-// DoubtKind says what is in doubt.
-type DoubtKind int
-
-// The kinds of doubt.
-const (
-	SameMaterial    DoubtKind = iota // two names that may be one material
-	DifferentGlazes                  // one name with two recipes
-)
 
 // Twice is a mark that two tests have.
 type Twice struct {
@@ -55,19 +39,16 @@ type Twice struct {
 func Bind(chapters []*Chapter, skipped []Skip) *Book {
 	b := &Book{Skipped: slices.Clone(skipped)}
 	chapters = slices.Clone(chapters)
+	byTitle := func(x, y *Chapter) int { return cmp.Or(compareNames(x.Title, y.Title), compareNames(x.Plan, y.Plan)) }
 	// Plans with a log come first, plans without one next, logs without a plan last:
 	// each can only be a copy or a part of one before it.
-	slices.SortStableFunc(chapters, func(x, y *Chapter) int {
-		return cmp.Or(x.rank()-y.rank(), compareNames(x.Title, y.Title), compareNames(x.Plan, y.Plan))
-	})
+	slices.SortStableFunc(chapters, func(x, y *Chapter) int { return cmp.Or(x.rank()-y.rank(), byTitle(x, y)) })
 	for _, c := range chapters {
 		if !b.merge(c) {
 			b.Chapters = append(b.Chapters, c)
 		}
 	}
-	slices.SortStableFunc(b.Chapters, func(x, y *Chapter) int {
-		return cmp.Or(compareNames(x.Title, y.Title), compareNames(x.Plan, y.Plan))
-	})
+	slices.SortStableFunc(b.Chapters, byTitle)
 	for _, c := range b.Chapters {
 		b.Tiles += len(c.Tiles)
 		b.Skipped = append(b.Skipped, c.Skipped...)
@@ -96,19 +77,20 @@ func (c *Chapter) rank() int {
 func (b *Book) merge(c *Chapter) bool {
 	var homes []*Chapter // that a log without a plan may belong to
 	for _, o := range b.Chapters {
-		if o.Title != c.Title || o.fingerprint != c.fingerprint || !slices.Equal(o.ends, c.ends) {
+		if o.Title != c.Title || o.fingerprint != c.fingerprint {
 			continue
+		}
+		if o.Plan == c.Plan {
+			homes = []*Chapter{o}
+			break
 		}
 		copied := ""
 		switch {
-		case o.Plan == c.Plan:
-			o.join(c)
-			return true
 		case len(c.Logs) == 0:
 			copied = "copy of " + o.Plan + " without a log; counted once"
 		case o.sameTiles(c):
 			copied = "copy of " + o.Plan + "; counted once"
-		case o.rank() < 2:
+		case o.rank() < 2 && c.rank() == 2:
 			homes = append(homes, o)
 		}
 		if copied != "" {
@@ -117,25 +99,20 @@ func (b *Book) merge(c *Chapter) bool {
 			return true
 		}
 	}
-	if c.rank() < 2 || len(homes) != 1 {
+	if len(homes) != 1 {
 		return false
 	}
-	homes[0].join(c)
-	return true
-}
-
-// join adds the log of another chapter of the same test.
-func (c *Chapter) join(o *Chapter) {
-	if len(o.Logs) > 0 {
-		c.add(o.Logs[0], o.Tiles, o.Firings)
-		c.Skipped = append(c.Skipped, o.Skipped...)
+	if len(c.Logs) > 0 {
+		homes[0].add(c.Logs[0], c.Tiles, c.Firings)
+		homes[0].Skipped = append(homes[0].Skipped, c.Skipped...)
 	}
+	return true
 }
 
 // sameTiles reports whether the rows of two chapters of one test all say the same.
 func (c *Chapter) sameTiles(o *Chapter) bool {
 	return slices.EqualFunc(c.Tiles, o.Tiles, func(t, u Tile) bool {
-		return t.Mark == u.Mark && t.Firing == u.Firing && t.agrees(u) && slices.Equal(t.Mix.Parts, u.Mix.Parts)
+		return t.Tile == u.Tile && t.agrees(u) && slices.Equal(t.Mix.Parts, u.Mix.Parts)
 	})
 }
 
@@ -146,8 +123,10 @@ func (b *Book) columns() {
 	for _, c := range b.Chapters {
 		for _, t := range c.Tiles {
 			b.Coats = max(b.Coats, len(t.Coats))
-			for _, n := range t.Numbers {
-				numbers[n.Head] = true
+			for i, n := range t.Numbers {
+				if n.Given {
+					numbers[t.heads[i]] = true
+				}
 			}
 			for _, p := range t.Mix.Parts {
 				parts[p.Name] = true
@@ -158,10 +137,7 @@ func (b *Book) columns() {
 		}
 	}
 	b.Parts, b.Numbers = names(parts), names(numbers)
-	for o := range oxides {
-		b.Oxides = append(b.Oxides, o)
-	}
-	slices.SortFunc(b.Oxides, func(x, y oxide.Oxide) int {
+	b.Oxides = slices.SortedFunc(maps.Keys(oxides), func(x, y oxide.Oxide) int {
 		i, _ := x.Place()
 		j, _ := y.Place()
 		return i - j
@@ -171,50 +147,23 @@ func (b *Book) columns() {
 // names are the keys of a set in the order of an index.
 func names[T any](set map[string]T) []string { return slices.SortedFunc(maps.Keys(set), compareNames) }
 
-// doubts lists names that may be one material, and glazes of one name that are
-// two recipes. Nothing is merged: only the person knows.
+// doubts lists names that may be one material. Nothing is merged: only the person
+// knows.
 func (b *Book) doubts() {
 	library := oxide.Builtin()
-	builtin := func(name string) string {
-		m, _ := library.Find(name)
-		return m.Name
+	words := func(name string) []string { return strings.Fields(strings.ToLower(name)) }
+	within := func(short, long string) bool { // all of its words are there
+		return !slices.ContainsFunc(words(short), func(w string) bool { return !slices.Contains(words(long), w) })
 	}
 	for i, x := range b.Parts {
 		for _, y := range b.Parts[i+1:] {
-			if within(x, y) || within(y, x) || builtin(x) != "" && builtin(x) == builtin(y) {
-				b.Doubts = append(b.Doubts, Doubt{Kind: SameMaterial, A: x, B: y})
+			m, known := library.Find(x)
+			n, _ := library.Find(y)
+			if within(x, y) || within(y, x) || known && m.Name == n.Name {
+				b.Doubts = append(b.Doubts, [2]string{x, y})
 			}
 		}
 	}
-	type recipe struct {
-		plan string // the first that has it
-		glaze
-	}
-	known := map[string][]recipe{} // by name
-	for _, c := range b.Chapters {
-		for _, g := range c.ends {
-			same := func(r recipe) bool { return r.glaze == g }
-			if !slices.ContainsFunc(known[g.name], same) {
-				known[g.name] = append(known[g.name], recipe{c.Plan, g})
-			}
-		}
-	}
-	for _, name := range names(known) {
-		for _, r := range known[name][1:] {
-			b.Doubts = append(b.Doubts, Doubt{Kind: DifferentGlazes, Name: name, A: known[name][0].plan, B: r.plan})
-		}
-	}
-}
-
-// within reports whether all words of one name are in another.
-func within(short, long string) bool {
-	words := strings.Fields(strings.ToLower(long))
-	for _, w := range strings.Fields(strings.ToLower(short)) {
-		if !slices.Contains(words, w) {
-			return false
-		}
-	}
-	return true
 }
 
 // clashes lists the marks that two tests have tiles of.

@@ -1,7 +1,9 @@
 package book
 
 import (
+	"cmp"
 	"fmt"
+	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -29,40 +31,33 @@ type Chapter struct {
 	Copies  []string // files that hold the same plan and agree with it
 	Skipped []Skip   // rows of its logs
 
-	ends        []glaze // end glazes, or the base
 	scheme      mark.Scheme
 	bodies      []string
 	fingerprint string // of its plan
 }
 
-// glaze is what tells glazes of one name apart.
-type glaze struct {
-	name   string
-	recipe string // its materials and amounts in one text
-}
-
 // Tile is one fired tile in one firing.
 type Tile struct {
-	Mark    string
-	Cup     int // number, from 1
-	Body    string
-	Repeat  int     // from 1
-	Firing  string  // letter
-	Mix     *Mix    // of the cup, shared by its tiles
-	Rating  float64 // 0 when not given
-	Surface string
-	Defects string
-	Colour  string
-	Coats   []string
-	Numbers []Number // by the plan's own columns, those given
-	Notes   string
-	Photo   string
+	record.Reading
+	Body string // its name
+	Mix  *Mix   // of the cup, shared by its tiles
+
+	heads []string // of the reading's numbers
 }
 
-// Number is a figure in a column of the plan's own.
-type Number struct {
-	Head  string
-	Value float64
+// Number is the figure in a column of the plan's own.
+func (t *Tile) Number(head string) (x float64, has bool) {
+	if i := slices.Index(t.heads, head); i >= 0 && i < len(t.Numbers) {
+		return t.Numbers[i].Value, t.Numbers[i].Given
+	}
+	return 0, false
+}
+
+// agrees reports whether two rows of one tile say the same.
+func (t Tile) agrees(o Tile) bool {
+	a, b := t.Reading, o.Reading
+	a.Row, a.Tile, b.Row, b.Tile = 0, mark.Tile{}, 0, mark.Tile{}
+	return reflect.DeepEqual(a, b)
 }
 
 // coneLabel is the label of a firing's cone in a log.
@@ -104,13 +99,8 @@ func NewChapter(s Source) *Chapter {
 	for i := range c.Planned {
 		c.Marks = append(c.Marks, s.Scheme.Tile(i).Mark)
 	}
-	for _, e := range p.Blend.Ends {
-		c.ends = append(c.ends, glaze{p.Glazes[e].Name, recipeText(p.Glazes[e])})
-	}
 	if p.Blend.HasSeries() {
-		base := p.Glazes[p.Blend.Base]
-		c.Base = base.Name
-		c.ends = []glaze{{base.Name, recipeText(base)}}
+		c.Base = p.Glazes[p.Blend.Base].Name
 	}
 	for _, l := range s.Logs {
 		c.addLog(l)
@@ -138,109 +128,59 @@ func (c *Chapter) addLog(l LogFile) {
 		if mixes[r.Cell] == nil {
 			mixes[r.Cell] = newMix(made, r.Cell-1)
 		}
-		tiles = append(tiles, tileOf(l.Test, r, mixes[r.Cell]))
+		tiles = append(tiles, Tile{r, c.bodies[r.Body], mixes[r.Cell], l.Test.Plan.Log.Numbers})
 	}
-	var firings []record.Firing
+	var firings record.Firings
 	for _, f := range l.Log.Firings {
-		firings = append(firings, record.Firing{Letter: f.Letter, Entries: slices.Clone(f.Entries)})
+		f.Entries = slices.Clone(f.Entries)
 		for i, e := range f.Entries {
 			if strings.EqualFold(e.Label, coneLabel) {
-				firings[len(firings)-1].Entries[i].Value = coneNumber(e.Value)
+				f.Entries[i].Value = coneNumber(e.Value)
 			}
 		}
+		firings = append(firings, f)
 	}
 	c.add(l.File, tiles, firings)
 }
 
 // add adds tiles and firings that a file has. A tile in a firing that the chapter
 // has already is skipped where the two differ.
-func (c *Chapter) add(file string, tiles []Tile, firings []record.Firing) {
-	type row struct {
-		cup, repeat  int
-		body, firing string
-	}
-	rowOf := func(t Tile) row { return row{t.Cup, t.Repeat, t.Body, t.Firing} }
-	has := map[row]Tile{}
-	for _, t := range c.Tiles {
-		has[rowOf(t)] = t
-	}
+func (c *Chapter) add(file string, tiles []Tile, firings record.Firings) {
+	order := func(t, o Tile) int { return cmp.Or(t.Index-o.Index, strings.Compare(t.Firing, o.Firing)) }
+	had := slices.Clone(c.Tiles)
 	for _, t := range tiles {
-		was, twice := has[rowOf(t)]
-		switch {
+		switch k, twice := slices.BinarySearchFunc(had, t, order); {
 		case !twice:
 			c.Tiles = append(c.Tiles, t)
-		case !was.agrees(t):
+		case !had[k].agrees(t):
 			c.Skipped = append(c.Skipped, Skip{file, t.Mark + ", firing " + t.Firing + ": differs from " + strings.Join(c.Logs, ", ") + " (keep one)"})
 		}
 	}
-	slices.SortFunc(c.Tiles, Tile.compare)
+	slices.SortFunc(c.Tiles, order)
 	for _, f := range firings {
-		has := func(g record.Firing) bool { return g.Letter == f.Letter }
-		if !slices.ContainsFunc(c.Firings, has) {
+		if !slices.ContainsFunc(c.Firings, func(g record.Firing) bool { return g.Letter == f.Letter }) {
 			c.Firings = append(c.Firings, f)
 		}
 	}
 	c.Logs = append(c.Logs, file)
 }
 
-func tileOf(t *blend.Test, r record.Reading, mix *Mix) Tile {
-	it := Tile{
-		Mark: r.Mark, Cup: r.Cell, Body: t.Plan.Tiles.Bodies[r.Body], Repeat: r.Repeat + 1, Firing: r.Firing,
-		Mix: mix, Rating: r.Rating, Surface: r.Surface, Defects: r.Defects, Colour: r.Colour, Notes: r.Notes, Photo: r.Photo,
-	}
-	for _, coat := range r.Coats {
-		it.Coats = append(it.Coats, coat.Text)
-	}
-	for i, n := range r.Numbers {
-		if n.Given {
-			it.Numbers = append(it.Numbers, Number{t.Plan.Log.Numbers[i], n.Value})
-		}
-	}
-	return it
-}
-
-func (t Tile) compare(o Tile) int {
-	switch {
-	case t.Cup != o.Cup:
-		return t.Cup - o.Cup
-	case t.Mark != o.Mark:
-		return strings.Compare(t.Mark, o.Mark)
-	}
-	return strings.Compare(t.Firing, o.Firing)
-}
-
-// agrees reports whether two rows of one tile say the same.
-func (t Tile) agrees(o Tile) bool {
-	return t.Rating == o.Rating && t.Surface == o.Surface && t.Defects == o.Defects && t.Colour == o.Colour &&
-		t.Notes == o.Notes && t.Photo == o.Photo && slices.Equal(t.Coats, o.Coats) && slices.Equal(t.Numbers, o.Numbers)
-}
-
 // Recorded is how many rows a firing has.
-func (c *Chapter) Recorded(firing string) int {
-	n := 0
+func (c *Chapter) Recorded(firing string) (rows int) {
 	for _, t := range c.Tiles {
 		if t.Firing == firing {
-			n++
+			rows++
 		}
 	}
-	return n
-}
-
-// Number is the figure in a column of the plan's own.
-func (t *Tile) Number(head string) (x float64, has bool) {
-	for _, n := range t.Numbers {
-		if n.Head == head {
-			return n.Value, true
-		}
-	}
-	return 0, false
+	return rows
 }
 
 // RecordedTiles is how many tiles have a row, in whatever firing.
-func (c *Chapter) RecordedTiles() int {
-	tiles := map[string]bool{}
-	for _, t := range c.Tiles {
-		tiles[t.Mark] = true
+func (c *Chapter) RecordedTiles() (tiles int) {
+	for i, t := range c.Tiles {
+		if i == 0 || t.Index != c.Tiles[i-1].Index {
+			tiles++
+		}
 	}
-	return len(tiles)
+	return tiles
 }

@@ -1,11 +1,9 @@
 package book
 
 import (
-	"cmp"
 	"fmt"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 
 	"pourboard/blend/record"
@@ -15,7 +13,7 @@ import (
 type Crate struct {
 	Chapters []*Chapter
 	Missing  bool     // only tiles that no log has an entry for
-	Marks    []string // by prefix, number and letters
+	Marks    []string // in the order in which tiles are sorted: CU2 before CU10
 }
 
 // Crate lists the tiles of some tests by mark. A name is that of a plan's file,
@@ -26,8 +24,8 @@ func (b *Book) Crate(names []string, missing bool) (*Crate, error) {
 	list := &Crate{Missing: missing}
 	for _, name := range names {
 		found := b.named(strings.TrimSpace(name))
-		if len(found) == 0 {
-			return nil, fmt.Errorf("%q matches no test and no place (give a plan's file name, such as %s)", name, b.anyName())
+		if found == nil {
+			return nil, fmt.Errorf("%q matches no test and no place (give a plan's file name, such as %s)", name, fileName(b.Chapters[0].Plan))
 		}
 		for _, c := range found {
 			if !slices.Contains(list.Chapters, c) {
@@ -46,7 +44,7 @@ func (b *Book) Crate(names []string, missing bool) (*Crate, error) {
 			}
 		}
 	}
-	slices.SortStableFunc(list.Marks, compareMarks)
+	slices.SortStableFunc(list.Marks, compareNames)
 	return list, nil
 }
 
@@ -61,9 +59,10 @@ func (c *Crate) Shared() []string {
 	return all
 }
 
-// named are the tests that a name fits, by file if any does.
+// named are the tests that a name fits, by file if any does, then by place, then by
+// title.
 func (b *Book) named(name string) []*Chapter {
-	fits := []func(c *Chapter) bool{
+	for _, fits := range []func(c *Chapter) bool{
 		func(c *Chapter) bool { return strings.EqualFold(fileName(c.Plan), name) || c.Plan == name },
 		func(c *Chapter) bool {
 			return slices.ContainsFunc(c.Firings, func(f record.Firing) bool { return strings.EqualFold(f.Value(KeptInLabel), name) })
@@ -71,53 +70,15 @@ func (b *Book) named(name string) []*Chapter {
 		func(c *Chapter) bool {
 			return name != "" && strings.Contains(strings.ToLower(c.Title), strings.ToLower(name))
 		},
-	}
-	for _, fit := range fits {
-		var all []*Chapter
-		for _, c := range b.Chapters {
-			if fit(c) {
-				all = append(all, c)
-			}
-		}
-		if all != nil {
+	} {
+		if all := slices.DeleteFunc(slices.Clone(b.Chapters), func(c *Chapter) bool { return !fits(c) }); len(all) > 0 {
 			return all
 		}
 	}
 	return nil
 }
 
-func (b *Book) anyName() string {
-	if len(b.Chapters) == 0 {
-		return "test"
-	}
-	return fileName(b.Chapters[0].Plan)
-}
-
 // fileName is a file's name without folder and ending.
 func fileName(path string) string {
-	base := filepath.Base(path)
-	return strings.TrimSuffix(base, filepath.Ext(base))
-}
-
-// compareMarks orders marks as a person sorts tiles: CU2 before CU10.
-func compareMarks(x, y string) int {
-	px, nx, sx := splitMark(x)
-	py, ny, sy := splitMark(y)
-	return cmp.Or(strings.Compare(px, py), nx-ny, strings.Compare(sx, sy))
-}
-
-// splitMark parts a mark into its prefix, the cup's number, and the letters
-// behind it. A prefix ends in a letter or is empty.
-func splitMark(mark string) (prefix string, number int, letters string) {
-	digit := func(i int) bool { return '0' <= mark[i] && mark[i] <= '9' }
-	end := len(mark)
-	for end > 0 && !digit(end-1) {
-		end--
-	}
-	begin := end
-	for begin > 0 && digit(begin-1) {
-		begin--
-	}
-	number, _ = strconv.Atoi(mark[begin:end])
-	return mark[:begin], number, mark[end:]
+	return strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
 }

@@ -68,7 +68,7 @@ func (b *Book) Find(read, body string) ([]Found, HowFound) {
 func (c *Chapter) found(t mark.Tile, penalty float64) Found {
 	f := Found{Chapter: c, Tile: t, Body: c.bodies[t.Body], Penalty: penalty}
 	for i := range c.Tiles {
-		if r := &c.Tiles[i]; r.Cup == t.Cell && r.Body == f.Body && r.Repeat == t.Repeat+1 {
+		if r := &c.Tiles[i]; r.Index == t.Index {
 			f.Rows = append(f.Rows, r)
 		}
 	}

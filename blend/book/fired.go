@@ -44,64 +44,41 @@ func (b *Book) Fired(plan string, mixes []*Mix, bodies []string) []Match {
 			}
 		}
 	}
+	other := map[bool]int{true: 1}
 	slices.SortStableFunc(all, func(x, y Match) int {
-		switch {
-		case x.Cup == y.Cup && x.Near != y.Near && x.Near:
-			return 1
-		case x.Cup == y.Cup && x.Near != y.Near:
-			return -1
-		}
-		return cmp.Or(x.Cup-y.Cup, cmp.Compare(y.Tile.Rating, x.Tile.Rating))
+		return cmp.Or(x.Cup-y.Cup, other[x.Near]-other[y.Near], cmp.Compare(y.Tile.Rating, x.Tile.Rating))
 	})
 	return all
 }
 
 // sameRecipe reports whether no material differs by more than both ± allow.
 func (m *Mix) sameRecipe(o *Mix) bool {
-	if len(m.Recipe) == 0 || len(o.Recipe) == 0 {
-		return false
-	}
-	for _, list := range [][2]*Mix{{m, o}, {o, m}} {
-		for _, p := range list[0].Recipe {
-			q := Part{}
-			if k := indexOf(list[1].Recipe, p.Name); k >= 0 {
-				q = list[1].Recipe[k]
-			}
-			if math.Abs(p.Percent-q.Percent) > math.Hypot(p.PlusMinus, q.PlusMinus) {
-				return false
-			}
-		}
-	}
-	return true
+	return m.Recipe != nil && o.Recipe != nil && !slices.ContainsFunc(slices.Concat(m.Recipe, o.Recipe), func(p Part) bool {
+		x, _ := part(m.Recipe, p.Name)
+		y, _ := part(o.Recipe, p.Name)
+		return math.Abs(x.Percent-y.Percent) > math.Hypot(x.PlusMinus, y.PlusMinus)
+	})
 }
 
 // sameMaterials reports whether two recipes are of the same materials.
 func (m *Mix) sameMaterials(o *Mix) bool {
-	within := func(a, b *Mix) bool {
-		for _, p := range a.Recipe {
-			if p.Percent > p.PlusMinus && indexOf(b.Recipe, p.Name) < 0 {
-				return false
-			}
-		}
-		return true
-	}
-	return within(m, o) && within(o, m)
+	return !slices.ContainsFunc(slices.Concat(m.Recipe, o.Recipe), func(p Part) bool {
+		_, here := part(m.Recipe, p.Name)
+		_, there := part(o.Recipe, p.Name)
+		return p.Percent > p.PlusMinus && !(here && there)
+	})
 }
 
 // sameOxides reports whether every oxide is near.
 func (m *Mix) sameOxides(o *Mix) bool {
-	if len(m.Oxides) == 0 || len(o.Oxides) == 0 {
-		return false
-	}
-	for _, list := range [][2]*Mix{{m, o}, {o, m}} {
-		for _, a := range list[0].Oxides {
-			other, _ := list[1].Oxide(a.Oxide)
-			if math.Abs(a.Value-other) > nearOxides+nearPart*a.Value {
-				return false
-			}
+	for _, a := range slices.Concat(m.Oxides, o.Oxides) {
+		x, _ := m.Oxide(a.Oxide)
+		y, _ := o.Oxide(a.Oxide)
+		if math.Abs(x-y) > nearOxides+nearPart*a.Value {
+			return false
 		}
 	}
-	return true
+	return m.Oxides != nil && o.Oxides != nil
 }
 
 // Mixes is what each cup of a plan is made of, by cup.

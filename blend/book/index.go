@@ -16,8 +16,8 @@ type Use struct {
 
 // Uses is the index of colourants, or of end glazes: for each a line a test, by
 // name and then in the order of the book.
-func (b *Book) Uses(colourants bool) []Use {
-	var all []Use
+func (b *Book) Uses(colourants bool) []*Use {
+	var all []*Use
 	for _, c := range b.Chapters {
 		if (c.Base != "") != colourants {
 			continue
@@ -31,19 +31,16 @@ func (b *Book) Uses(colourants bool) []Use {
 				}
 				u := byPart[p.Name]
 				if u == nil {
-					u = &Use{Part: p.Name, Chapter: c, From: p.Percent, To: p.Percent}
-					byPart[p.Name] = u
+					u = &Use{Part: p.Name, Chapter: c, From: p.Percent}
+					byPart[p.Name], all = u, append(all, u)
 				}
 				u.From, u.To = min(u.From, p.Percent), max(u.To, p.Percent)
 				u.Rows++
 				u.rate(t)
 			}
 		}
-		for _, name := range names(byPart) {
-			all = append(all, *byPart[name])
-		}
 	}
-	slices.SortStableFunc(all, func(x, y Use) int { return compareNames(x.Part, y.Part) })
+	slices.SortStableFunc(all, func(x, y *Use) int { return compareNames(x.Part, y.Part) })
 	return all
 }
 
@@ -52,8 +49,7 @@ func (u *Use) rate(t *Tile) {
 	if t.Rating == 0 {
 		return
 	}
-	place := func(t *Tile) int { return slices.Index(u.Chapter.bodies, t.Body) }
-	k, rated := slices.BinarySearchFunc(u.Best, t, func(x, y *Tile) int { return place(x) - place(y) })
+	k, rated := slices.BinarySearchFunc(u.Best, t, func(x, y *Tile) int { return x.Reading.Body - y.Reading.Body })
 	switch {
 	case !rated:
 		u.Best = slices.Insert(u.Best, k, t)
@@ -70,31 +66,31 @@ type Rated struct {
 
 // Best are the tiles rated at least so high, cup by cup: the highest rating first,
 // then the cups with the most of them, then in the order of the book.
-func (b *Book) Best(rating float64) []Rated {
-	var all []Rated
+func (b *Book) Best(rating float64) []*Rated {
+	var all []*Rated
 	for _, c := range b.Chapters {
 		type mixture struct {
 			cup    int
 			firing string
 		}
-		at := map[mixture]int{}
+		of := map[mixture]*Rated{}
 		for i := range c.Tiles {
 			t := &c.Tiles[i]
 			if t.Rating < rating {
 				continue
 			}
-			key := mixture{t.Cup, t.Firing}
-			if _, has := at[key]; !has {
-				at[key] = len(all)
-				all = append(all, Rated{Chapter: c})
+			key := mixture{t.Cell, t.Firing}
+			if of[key] == nil {
+				of[key] = &Rated{Chapter: c}
+				all = append(all, of[key])
 			}
-			all[at[key]].Tiles = append(all[at[key]].Tiles, t)
+			of[key].Tiles = append(of[key].Tiles, t)
 		}
 	}
 	for _, r := range all {
 		slices.SortStableFunc(r.Tiles, func(x, y *Tile) int { return cmp.Compare(y.Rating, x.Rating) })
 	}
-	slices.SortStableFunc(all, func(x, y Rated) int {
+	slices.SortStableFunc(all, func(x, y *Rated) int {
 		return cmp.Or(cmp.Compare(y.Tiles[0].Rating, x.Tiles[0].Rating), len(y.Tiles)-len(x.Tiles))
 	})
 	return all
@@ -102,13 +98,7 @@ func (b *Book) Best(rating float64) []Rated {
 
 // Unrecorded are the tests of which no tile is recorded.
 func (b *Book) Unrecorded() []*Chapter {
-	var all []*Chapter
-	for _, c := range b.Chapters {
-		if len(c.Tiles) == 0 {
-			all = append(all, c)
-		}
-	}
-	return all
+	return slices.DeleteFunc(slices.Clone(b.Chapters), func(c *Chapter) bool { return len(c.Tiles) > 0 })
 }
 
 // Keeping is what is kept in one place.
@@ -125,24 +115,17 @@ type Kept struct {
 }
 
 // KeptIn are the places in which fired tiles are kept, by name.
-func (b *Book) KeptIn() []Keeping {
-	places := map[string]*Keeping{}
+func (b *Book) KeptIn() (all []Keeping) {
+	places := map[string][]Kept{}
 	for _, c := range b.Chapters {
 		for _, f := range c.Firings {
-			name := f.Value(KeptInLabel)
-			if name == "" {
-				continue
+			if place := f.Value(KeptInLabel); place != "" {
+				places[place] = append(places[place], Kept{c, f.Letter, c.Recorded(f.Letter)})
 			}
-			if places[name] == nil {
-				places[name] = &Keeping{Place: name}
-			}
-			k := Kept{c, f.Letter, c.Recorded(f.Letter)}
-			places[name].Tests = append(places[name].Tests, k)
 		}
 	}
-	var all []Keeping
 	for _, name := range names(places) {
-		all = append(all, *places[name])
+		all = append(all, Keeping{name, places[name]})
 	}
 	return all
 }

@@ -1,7 +1,6 @@
 package recordbook
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -124,12 +123,8 @@ func planName(c *book.Chapter) string {
 func firedText(c *book.Chapter) string {
 	var all []string
 	for _, f := range c.Firings {
-		text := firingText(f)
-		if text != "" && len(c.Firings) > 1 {
-			text = f.Letter + ": " + text
-		}
-		if text != "" {
-			all = append(all, text)
+		if text := firingText(f); text != "" {
+			all = append(all, lettered(c, f, text))
 		}
 	}
 	return strings.Join(all, "\n")
@@ -144,26 +139,28 @@ func firingText(f record.Firing) string {
 	return strings.Trim(strings.TrimSpace(cone+" "+f.Value("Atmosphere"))+", "+f.Value("Date"), ", ")
 }
 
-// keptText is where the tiles of a test are kept, with letters where its firings
-// are kept in several places.
+// keptText is where the tiles of a test are kept, with letters where there are
+// several firings.
 func keptText(c *book.Chapter) string {
-	var places, lettered []string
+	var places []string
 	for _, f := range c.Firings {
 		if place := f.Value(book.KeptInLabel); place != "" {
-			places = append(places, place)
-			lettered = append(lettered, f.Letter+": "+place)
+			places = append(places, lettered(c, f, place))
 		}
 	}
-	for _, place := range places {
-		if place != places[0] {
-			return strings.Join(lettered, "\n")
-		}
+	return strings.Join(places, "\n")
+}
+
+// lettered is what is said of a firing, with its letter where there are several.
+func lettered(c *book.Chapter, f record.Firing, text string) string {
+	if len(c.Firings) > 1 {
+		return f.Letter + ": " + text
 	}
-	return cmp.Or(append(places, "")...)
+	return text
 }
 
 // uses is an index of colourants or end glazes: a table each.
-func (p *printer) uses(title string, all []book.Use) {
+func (p *printer) uses(title string, all []*book.Use) {
 	if len(all) == 0 {
 		return
 	}
@@ -191,21 +188,22 @@ func (p *printer) uses(title string, all []book.Use) {
 // tileTexts are the ratings, marks, bodies and percentages of tiles, each with a
 // line for a tile. The percentages are of a colourant or end glaze.
 func tileTexts(tiles []*book.Tile, part string) []string {
-	texts := make([]string, 4)
-	for i, t := range tiles {
+	var columns [4][]string
+	for _, t := range tiles {
 		percent, _ := t.Mix.Part(part)
 		for k, text := range []string{quantity.AtMost(t.Rating, 1), t.Mark, t.Body, quantity.MadeText(percent) + " %"} {
-			if i > 0 {
-				texts[k] += "\n"
-			}
-			texts[k] += text
+			columns[k] = append(columns[k], text)
 		}
+	}
+	var texts []string
+	for _, column := range columns {
+		texts = append(texts, strings.Join(column, "\n"))
 	}
 	return texts
 }
 
 // best lists the tiles rated 4 and 5.
-func (p *printer) best(all []book.Rated) {
+func (p *printer) best(all []*book.Rated) {
 	if len(all) == 0 {
 		return
 	}
@@ -294,11 +292,7 @@ func (p *printer) doubts(b *book.Book) {
 	list("Tests without entries", lines)
 	lines = nil
 	for _, d := range b.Doubts {
-		if d.Kind == book.SameMaterial {
-			lines = append(lines, fmt.Sprintf("%s and %s may be one material.", d.A, d.B))
-		} else {
-			lines = append(lines, fmt.Sprintf("%s has different recipes in %s and %s.", d.Name, d.A, d.B))
-		}
+		lines = append(lines, fmt.Sprintf("%s and %s may be one material.", d[0], d[1]))
 	}
 	list("Names to check", lines)
 }

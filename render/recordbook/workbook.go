@@ -4,13 +4,14 @@ import (
 	"io"
 	"iter"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"pourboard/blend/book"
-	"pourboard/blend/oxide"
 	"pourboard/blend/record"
 	"pourboard/render/xlsx"
 )
@@ -42,20 +43,31 @@ func WriteWorkbook(w io.Writer, b *book.Book) (warnings []string, err error) {
 	return wb.Warnings(), err
 }
 
-// column is a column of a sheet whose rows are of R: of texts, or of numbers.
+// value is what a cell holds: a number, a text, or nothing.
+type value struct {
+	text   string
+	number float64
+	is     bool // a number
+}
+
+// column is a column of a sheet whose rows are of R.
 type column[R any] struct {
 	head   string
-	text   func(R) string
-	number func(R) (x float64, has bool)
 	format xlsx.Format // of numbers
+	value  func(R) value
 }
 
 func textColumn[R any](head string, text func(R) string) column[R] {
-	return column[R]{head: head, text: text}
+	return column[R]{head, xlsx.General, func(r R) value { return value{text: text(r)} }}
 }
 
-func numberColumn[R any](head string, format xlsx.Format, number func(R) (float64, bool)) column[R] {
-	return column[R]{head: head, number: number, format: format}
+// numberColumn is a column of numbers, to six decimals: without the noise of a third
+// times a hundred.
+func numberColumn[R any](head string, format xlsx.Format, number func(R) (x float64, has bool)) column[R] {
+	return column[R]{head, format, func(r R) value {
+		x, has := number(r)
+		return value{number: math.Round(x*1e6) / 1e6, is: has}
+	}}
 }
 
 // countColumn is a column of whole numbers that every row has.
@@ -63,9 +75,27 @@ func countColumn[R any](head string, count func(R) int) column[R] {
 	return numberColumn(head, "0", func(r R) (float64, bool) { return float64(count(r)), true })
 }
 
+// entryColumn is a column of what is entered beside a label of a firing. A date in a
+// form that can be read in one way, 2026-10-03 or 3.10.2026, is one in the workbook.
+func entryColumn[R any](label string, of func(R) record.Firing) column[R] {
+	return column[R]{label, xlsx.Date, func(r R) value {
+		text := of(r).Value(label)
+		if label == "Date" {
+			if day, err := time.Parse("2006-1-2", dottedDate.ReplaceAllString(text, "$3-$2-$1")); err == nil && day.Year() > 1900 {
+				return value{number: day.Sub(time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)).Hours() / 24, is: true}
+			}
+		}
+		return value{text: text}
+	}}
+}
+
+// dottedDate has the day before the month, everywhere that dates have dots.
+var dottedDate = regexp.MustCompile(`^(\d{1,2})\. ?(\d{1,2})\. ?(\d{4})$`)
+
 // The widths of columns in digits.
 const (
 	numberWidth = 7
+	dateWidth   = 11
 	widestText  = 48
 )
 
@@ -74,15 +104,17 @@ const (
 func (c column[R]) width(rows iter.Seq[R]) (width float64, filled bool) {
 	longest := 0
 	for r := range rows {
-		if c.number != nil {
-			if _, has := c.number(r); has {
-				return max(numberWidth, xlsx.HeadWidth(c.head)), true
-			}
-			continue
+		switch v := c.value(r); {
+		case v.is && c.format == xlsx.Date:
+			width = max(width, dateWidth)
+		case v.is:
+			return max(numberWidth, xlsx.HeadWidth(c.head)), true
+		default:
+			longest = max(longest, utf8.RuneCountInString(v.text))
 		}
-		longest = max(longest, utf8.RuneCountInString(c.text(r)))
 	}
-	return min(max(3+1.1*float64(longest), xlsx.HeadWidth(c.head)), widestText), longest > 0
+	filled = longest > 0 || width > 0
+	return min(max(width, 3+1.1*float64(longest), xlsx.HeadWidth(c.head)), widestText), filled
 }
 
 // write writes a sheet: a frozen row of heads with filters, and the rows. A column
@@ -112,24 +144,17 @@ func write[R any](b *xlsx.Book, name string, columns []column[R], rows iter.Seq[
 	for r := range rows {
 		s.Row()
 		for _, c := range filled {
-			c.write(s, r)
+			switch v := c.value(r); {
+			case v.is:
+				s.Number(xlsx.Plain, c.format, v.number)
+			case v.text != "":
+				s.FormattedText(xlsx.Unit, xlsx.AsText, v.text)
+			default:
+				s.Skip(1)
+			}
 		}
 	}
 	s.Filter(len(filled)-1, s.LastRow())
-}
-
-// write writes the cell of a row.
-func (c column[R]) write(s *xlsx.Sheet, r R) {
-	if c.number == nil {
-		if text := c.text(r); text != "" {
-			s.FormattedText(xlsx.Unit, xlsx.AsText, text)
-			return
-		}
-	} else if x, has := c.number(r); has {
-		s.Number(xlsx.Plain, c.format, x)
-		return
-	}
-	s.Skip(1)
 }
 
 // tile is a row of the sheet of tiles.
@@ -155,20 +180,17 @@ func tileColumns(b *book.Book) []column[tile] {
 	all := []column[tile]{
 		textColumn("Test", func(t tile) string { return t.chapter.Title }),
 		textColumn(record.HeadMark, func(t tile) string { return t.Mark }),
-		countColumn(record.HeadCup, func(t tile) int { return t.Cup }),
+		countColumn(record.HeadCup, func(t tile) int { return t.Cell }),
 		textColumn("Body", func(t tile) string { return t.Body }),
-		countColumn("Repeat", func(t tile) int { return t.Repeat }),
+		countColumn("Repeat", func(t tile) int { return t.Repeat + 1 }),
 		textColumn(record.HeadFiring, func(t tile) string { return t.Firing }),
 	}
 	for _, label := range []string{"Cone", "Atmosphere", "Date", book.KeptInLabel} {
-		all = append(all, textColumn(label, func(t tile) string { return t.chapter.Firings.Of(t.Firing).Value(label) }))
+		all = append(all, entryColumn(label, func(t tile) record.Firing { return t.chapter.Firings.Of(t.Firing) }))
 	}
 	all = append(all, textColumn("Base", func(t tile) string { return t.chapter.Base }))
 	for _, name := range b.Parts {
-		all = append(all, numberColumn(name+" %", "0.0##", func(t tile) (float64, bool) {
-			percent, has := t.Mix.Part(name)
-			return round(percent), has
-		}))
+		all = append(all, numberColumn(name+" %", "0.0##", func(t tile) (float64, bool) { return t.Mix.Part(name) }))
 	}
 	all = append(all,
 		numberColumn("Rating", xlsx.General, func(t tile) (float64, bool) { return t.Rating, t.Rating > 0 }),
@@ -178,7 +200,7 @@ func tileColumns(b *book.Book) []column[tile] {
 	for i := range b.Coats {
 		all = append(all, textColumn("Coat "+strconv.Itoa(i+1), func(t tile) string {
 			if i < len(t.Coats) {
-				return t.Coats[i]
+				return t.Coats[i].Text
 			}
 			return ""
 		}))
@@ -190,22 +212,12 @@ func tileColumns(b *book.Book) []column[tile] {
 		textColumn("Notes", func(t tile) string { return t.Notes }),
 		textColumn("Photograph", func(t tile) string { return t.Photo }))
 	for _, o := range b.Oxides {
-		all = append(all, oxideColumn(o))
+		all = append(all, numberColumn(string(o)+" wt%", "0.00", func(t tile) (float64, bool) { return t.Mix.Oxide(o) }))
 	}
 	return append(all,
-		numberColumn("SiO2:Al2O3", "0.00", func(t tile) (float64, bool) { return round(t.Mix.SiAl), t.Mix.SiAl > 0 }),
+		numberColumn("SiO2:Al2O3", "0.00", func(t tile) (float64, bool) { return t.Mix.SiAl, t.Mix.SiAl > 0 }),
 		textColumn("Plan", func(t tile) string { return t.chapter.Plan }))
 }
-
-func oxideColumn(o oxide.Oxide) column[tile] {
-	return numberColumn(string(o)+" wt%", "0.00", func(t tile) (float64, bool) {
-		percent, has := t.Mix.Oxide(o)
-		return round(percent), has
-	})
-}
-
-// round leaves six decimals, without the noise of a third times a hundred.
-func round(x float64) float64 { return math.Round(x*1e6) / 1e6 }
 
 // testColumns are the columns of the sheet of tests.
 func testColumns() []column[*book.Chapter] {
@@ -251,7 +263,7 @@ func firingColumns() []column[firing] {
 		countColumn("Rows recorded", func(f firing) int { return f.chapter.Recorded(f.Letter) }),
 	}
 	for _, l := range record.FiringLabels() {
-		all = append(all, textColumn(l.Label, func(f firing) string { return f.Value(l.Label) }))
+		all = append(all, entryColumn(l.Label, func(f firing) record.Firing { return f.Firing }))
 	}
 	return all
 }
