@@ -1,8 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
+	"io"
 	"os"
 	"slices"
 
@@ -113,9 +113,13 @@ func runBatch(u *ui, args []string) error {
 		return err
 	}
 	if *page != "" {
-		if err := u.ticket(*page, j, mixed, kit); err != nil {
+		u.print("\n")
+		notes, err := u.writeAll(byPage, &output{file: *page, about: "sheets",
+			render: func(w io.Writer) ([]string, error) { return sheets.Bucket(w, j.test, mixed, kit, j.tried) }})
+		if err != nil {
 			return err
 		}
+		u.warn(j.file, notes)
 	}
 	u.care(j.test, mixed.Materials())
 	return nil
@@ -131,21 +135,6 @@ func (u *ui) wetBucket(t *blend.Test, cup int, view blend.View, size blend.Amoun
 		return err
 	}
 	u.care(t, b.Materials())
-	return nil
-}
-
-// ticket writes the page of a bucket.
-func (u *ui) ticket(page string, j *job, b blend.Bucket, kit measure.Kit) error {
-	var body bytes.Buffer
-	notes, err := sheets.Bucket(&body, j.test, b, kit, j.tried)
-	if err != nil {
-		return fmt.Errorf("%s: %w", page, err)
-	}
-	if err := writeFile(page, body.Bytes(), byPage); err != nil {
-		return err
-	}
-	u.printf("\n%s written\n", page)
-	u.warn(j.file, notesOn("sheets", notes))
 	return nil
 }
 

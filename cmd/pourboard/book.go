@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"maps"
@@ -51,10 +50,11 @@ const bookMemory = 100 << 20
 
 func runBook(u *ui, args []string) error {
 	f := flags("book")
-	crate := f.StringSlice("crate", nil, "")
+	crate := f.StringSlice("crate", nil, "copper,ash")
 	missing := f.Bool("missing", false, "")
-	size := f.String("paper", "A4", "")
-	out := f.String("out", "", "")
+	out := f.String("out", "", "print")
+	paper, _ := quantity.ReadPaper("A4")
+	add(f, &paper, "paper", "A4", quantity.ReadPaper)
 	args, err := u.parse(f, args, "a folder")
 	if err != nil {
 		return err
@@ -62,49 +62,34 @@ func runBook(u *ui, args []string) error {
 	if *missing && *crate == nil {
 		return usagef("--missing needs --crate (name the tests of the crate)")
 	}
-	sheet, err := quantity.ReadPaper(*size)
-	if err != nil {
-		return usagef("--paper: %s", err)
-	}
 	b, err := u.readBook(args[0])
 	if err != nil {
 		return err
 	}
-	if *out != "" {
-		if err := makeFolder(*out, byOut); err != nil {
-			return err
-		}
+	folder := filepath.Clean(args[0])
+	if abs, err := filepath.Abs(folder); err == nil && filepath.Base(folder) == "." {
+		folder = abs
 	}
-	base := bookName(args[0], *out)
+	beside, err := folderFor(*out, filepath.Dir(folder), byOut)
+	if err != nil {
+		return err
+	}
+	base := filepath.Join(beside, filepath.Base(folder))
 	if *crate != nil {
-		return u.sortingList(b, *crate, *missing, base+"-crate.pdf", sheet)
+		return u.sortingList(b, *crate, *missing, base+"-crate.pdf", paper)
 	}
-	files := []*output{
-		{file: base + "-book.xlsx", render: func(w io.Writer) ([]string, error) { return recordbook.WriteWorkbook(w, b) }},
-		{file: base + "-book.pdf", render: func(w io.Writer) ([]string, error) { return nil, recordbook.WritePages(w, b, sheet.W, sheet.H) }},
-	}
-	if err := u.writeAll(files, byOut); err != nil {
+	notes, err := u.writeAll(byOut, &output{file: base + "-book.xlsx", about: "workbook",
+		render: func(w io.Writer) ([]string, error) { return recordbook.WriteWorkbook(w, b) },
+	}, &output{file: base + "-book.pdf",
+		render: func(w io.Writer) ([]string, error) { return nil, recordbook.WritePages(w, b, paper.W, paper.H) },
+	})
+	if err != nil {
 		return err
 	}
 	u.printf("%s, %s of fired tiles, %d skipped\n", quantity.Plural(len(b.Chapters), "test", "tests"), quantity.Plural(b.Tiles, "row", "rows"), len(b.Skipped))
 	u.tellSkipped(b)
-	for _, note := range files[0].notes {
-		u.note("note: %s", note)
-	}
+	u.warn(args[0], notes)
 	return nil
-}
-
-// bookName is the path of a folder's book without its ending, beside the folder or
-// in another.
-func bookName(folder, out string) string {
-	folder = filepath.Clean(folder)
-	if abs, err := filepath.Abs(folder); err == nil && filepath.Base(folder) == "." {
-		folder = abs
-	}
-	if out != "" {
-		return filepath.Join(out, filepath.Base(folder))
-	}
-	return folder
 }
 
 // readBook reads the book of a folder.
@@ -117,8 +102,7 @@ func (u *ui) readBook(folder string) (*book.Book, error) {
 	if len(s.tests) == 0 {
 		return nil, fmt.Errorf("%s: no plans or logs beneath this folder (plans end in .toml)", folder)
 	}
-	done := u.progress("reading " + quantity.Plural(len(s.tests), "test", "tests"))
-	defer done()
+	defer u.progress("reading " + quantity.Plural(len(s.tests), "test", "tests"))()
 	s.read()
 	b := book.Bind(s.chapters, s.skipped)
 	b.Others = s.otherFiles()
@@ -162,19 +146,17 @@ func (s *studio) otherFiles() (all []book.Skip) {
 }
 
 // sortingList prints the tiles of a crate by mark.
-func (u *ui) sortingList(b *book.Book, names []string, missing bool, file string, sheet quantity.Paper) error {
+func (u *ui) sortingList(b *book.Book, names []string, missing bool, file string, paper quantity.Paper) error {
 	list, err := b.Crate(names, missing)
 	if err != nil {
 		return usagef("--crate: %s", err)
 	}
-	var body bytes.Buffer
-	if err := recordbook.WriteCrate(&body, list, sheet.W, sheet.H); err != nil {
+	_, err = u.writeAll(byOut, &output{file: file,
+		render: func(w io.Writer) ([]string, error) { return nil, recordbook.WriteCrate(w, list, paper.W, paper.H) }})
+	if err != nil {
 		return err
 	}
-	if err := writeFile(file, body.Bytes(), byOut); err != nil {
-		return err
-	}
-	u.printf("  %s\n%s of %s\n", file, quantity.Plural(len(list.Marks), "tile", "tiles"), quantity.Plural(len(list.Chapters), "test", "tests"))
+	u.printf("%s of %s\n", quantity.Plural(len(list.Marks), "tile", "tiles"), quantity.Plural(len(list.Chapters), "test", "tests"))
 	if shared := list.Shared(); shared != nil {
 		u.note("note: %s on tiles of more than one test, such as %s (tell them apart by body and glaze)", quantity.Plural(len(shared), "mark", "marks"), shared[0])
 	}

@@ -36,7 +36,7 @@ Example:
 
 func runCheck(u *ui, args []string) error {
 	f := flags("check")
-	studio := f.String("book", "", "")
+	studio := f.String("book", "", "tests")
 	j, err := u.onePlan(f, args, func(*overrides) error { return nil })
 	if err != nil {
 		return err

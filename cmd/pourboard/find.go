@@ -53,6 +53,14 @@ func runFind(u *ui, args []string) error {
 		return usagef("%s is a plan (put it first: pourboard find %s '%s')", read, read, place)
 	}
 	if info, err := os.Stat(place); err == nil && info.IsDir() {
+		f.Visit(func(flag *pflag.Flag) {
+			if flag.Name != "body" && flag.Name != "quiet" {
+				err = usagef("--%s is for one plan; %s is a folder", flag.Name, place)
+			}
+		})
+		if err != nil {
+			return err
+		}
 		return u.findInFolder(place, read, *body)
 	}
 	j, err := load(place, o)
@@ -165,15 +173,6 @@ func order(first, last float64) string {
 
 // findInFolder lists the tiles of all tests in a folder that a mark can be.
 func (u *ui) findInFolder(folder, read, body string) error {
-	var wrong error
-	u.flags.Visit(func(f *pflag.Flag) {
-		if wrong == nil && f.Name != "body" && f.Name != "quiet" {
-			wrong = usagef("--%s is for one plan; %s is a folder", f.Name, folder)
-		}
-	})
-	if wrong != nil {
-		return wrong
-	}
 	b, err := u.readBook(folder)
 	if err != nil {
 		return err

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"github.com/spf13/pflag"
 )
 
 // Every flag stands in its command's help, every help has an example, and no
@@ -23,6 +25,13 @@ func TestHelp(t *testing.T) {
 				t.Errorf("the help of %s does not explain %s", c.name, flag)
 			}
 		}
+		u := &ui{}
+		c.run(u, []string{"--help"})
+		u.flags.VisitAll(func(f *pflag.Flag) {
+			if f.Usage == "" && f.Value.Type() != "bool" {
+				t.Errorf("--%s of %s has no example for its errors", f.Name, c.name)
+			}
+		})
 		if c.name != "version" && !strings.Contains(c.help, "Example:") {
 			t.Errorf("the help of %s has no example", c.name)
 		}

@@ -1,9 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"cmp"
-	"fmt"
+	"io"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -165,14 +164,6 @@ func loadAll(files []string, o overrides) ([]*job, error) {
 	return jobs, nil
 }
 
-// folderOf is the folder for the files of a plan, made where it is not there.
-func (m makeOptions) folderOf(j *job) (string, error) {
-	if m.folder == "" {
-		return filepath.Dir(j.file), nil
-	}
-	return m.folder, makeFolder(m.folder, m.elsewhere)
-}
-
 // makeClass makes the sheets of several plans, and the class sheet, which is
 // printed as text as well.
 func (u *ui) makeClass(jobs []*job, m makeOptions) error {
@@ -196,20 +187,17 @@ func (u *ui) makeClass(jobs []*job, m makeOptions) error {
 		}
 		u.warn(j.file, j.notes)
 	}
-	folder, err := m.folderOf(jobs[0])
+	folder, err := folderFor(m.folder, filepath.Dir(jobs[0].file), m.elsewhere)
 	if err != nil {
 		return err
 	}
 	sheet := class.Of(members)
-	var body bytes.Buffer
-	file := filepath.Join(folder, classSheet+".pdf")
-	if err := sheets.WriteClass(&body, sheet); err != nil {
-		return fmt.Errorf("%s: %w", file, err)
-	}
-	if err := writeFile(file, body.Bytes(), m.elsewhere); err != nil {
+	_, err = u.writeAll(m.elsewhere, &output{file: filepath.Join(folder, classSheet+".pdf"),
+		render: func(w io.Writer) ([]string, error) { return nil, sheets.WriteClass(w, sheet) }})
+	if err != nil {
 		return err
 	}
-	u.printf("%s\n\n", file)
+	u.print("\n")
 	return text.Class(u.out, sheet)
 }
 

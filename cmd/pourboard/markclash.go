@@ -1,68 +1,38 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
-	"io"
 	"maps"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 
 	"pourboard/blend/mark"
 	"pourboard/render/wording"
 )
 
+// markLine is the line of a plan that gives its mark.
+var markLine = regexp.MustCompile(`(?m)^\s*mark\s*=\s*["']([^"'\n]*)["']`)
+
 // marksBeside is the marks of the other plans in a plan's folder, with their
-// files, the first by name of those that share one. A mark is in the first
-// lines of a plan; the rest is not read, and a plan that is wrong has one too.
+// files, the first by name of those that share one. A plan that is wrong has a mark
+// too.
 func marksBeside(file string) map[string]string {
 	marks := map[string]string{}
-	folder := filepath.Dir(file)
-	entries, err := os.ReadDir(folder)
-	if err != nil {
-		return nil
-	}
 	own, _ := os.Stat(file)
+	entries, _ := os.ReadDir(filepath.Dir(file)) // where it cannot be read, none is known
 	for _, e := range entries {
-		other := filepath.Join(folder, e.Name())
-		info, err := os.Stat(other)
-		if filepath.Ext(other) != ".toml" || err != nil || !info.Mode().IsRegular() || os.SameFile(info, own) {
+		other := filepath.Join(filepath.Dir(file), e.Name())
+		if info, err := os.Stat(other); filepath.Ext(other) != ".toml" || err != nil || os.SameFile(info, own) {
 			continue
 		}
-		if mark := markIn(beginning(other, 4<<10)); mark != "" && marks[mark] == "" {
-			marks[mark] = e.Name()
+		text, _ := readFile(other, largestPlan) // what cannot be read has none
+		if m := markLine.FindSubmatch(text); m != nil && marks[string(m[1])] == "" {
+			marks[string(m[1])] = e.Name()
 		}
 	}
 	return marks
-}
-
-// markIn is the mark that a plan's text gives, or "".
-func markIn(text []byte) string {
-	for line := range bytes.Lines(text) {
-		key, value, _ := bytes.Cut(line, []byte("="))
-		if string(bytes.TrimSpace(key)) != "mark" {
-			continue
-		}
-		for _, quote := range []string{`"`, "'"} {
-			if _, after, ok := bytes.Cut(value, []byte(quote)); ok {
-				mark, _, _ := bytes.Cut(after, []byte(quote))
-				return string(mark)
-			}
-		}
-	}
-	return ""
-}
-
-// beginning is the first bytes of a file, nil when it cannot be read.
-func beginning(file string, most int64) []byte {
-	f, err := os.Open(file)
-	if err != nil {
-		return nil
-	}
-	defer f.Close()
-	start, _ := io.ReadAll(io.LimitReader(f, most))
-	return start
 }
 
 // warnMark warns when tiles of another plan in the folder bear the same marks.
@@ -94,19 +64,10 @@ func (u *ui) warnMark(j *job) {
 func freeMark(own string, taken map[string]string) string {
 	tried := []string{own}
 	next := mark.Next(own)
-	for clashes(next, taken) && !slices.Contains(tried, next) {
+	clashes := func(other string) bool { return mark.MayClash(next, other) }
+	for slices.ContainsFunc(slices.Collect(maps.Keys(taken)), clashes) && !slices.Contains(tried, next) {
 		tried = append(tried, next)
 		next = mark.Next(next)
 	}
 	return next
-}
-
-// clashes reports whether a mark may spell what one that is taken does.
-func clashes(prefix string, taken map[string]string) bool {
-	for other := range taken {
-		if mark.MayClash(prefix, other) {
-			return true
-		}
-	}
-	return false
 }

@@ -32,7 +32,7 @@ Example:
 
 func runMaterials(u *ui, args []string) error {
 	f := flags("materials")
-	file := f.String("plan", "", "")
+	file := f.String("plan", "", "plan.toml")
 	args, err := u.parse(f, args, "[the material]")
 	if err != nil {
 		return err

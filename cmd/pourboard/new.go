@@ -62,15 +62,20 @@ func kindsHelp() string {
 
 func runNew(u *ui, args []string) error {
 	f := flags("new")
+	examples := map[string]string{
+		"glaze": "Shino", "base": "Clear", "colourant": "Rutile=0,1,2,4", "cups": "10", "divisions": "4", "batch": "1000 g",
+		"cup-size": "100 mL", "jug": "5 mL", "scale": "0.1 g", "bodies": "Buff, Red", "tile": "50 x 100 mm", "paper": "A4",
+		"title": "Rutile over a clear", "mark": "MR",
+	}
 	for _, flag := range plan.Flags() {
 		if flag.Several {
-			f.StringArray(flag.Name, nil, "")
+			f.StringArray(flag.Name, nil, examples[flag.Name])
 		} else {
-			f.String(flag.Name, "", "")
+			f.String(flag.Name, "", examples[flag.Name])
 		}
 	}
 	withSheets := f.Bool("make", false, "")
-	output := f.StringP("output", "o", "", "")
+	output := f.StringP("output", "o", "", "ash.toml")
 	args, err := u.parse(f, args, "a kind")
 	if err != nil {
 		return err

@@ -41,7 +41,7 @@ func runNext(u *ui, args []string) error {
 	f := flags("next")
 	var chosen cupFlags
 	chosen.add(f)
-	kind := f.String("kind", string(blend.Biaxial), "")
+	kind := f.String("kind", string(blend.Biaxial), "quadraxial")
 	asked := f.Bool("asked", false, "")
 	output, log := f.StringP("output", "o", "", "next.toml"), f.String("log", "", "plan-log.xlsx")
 	j, err := u.onePlan(f, args, func(*overrides) error {

@@ -49,8 +49,8 @@ func (o *output) prepare(elsewhere string) {
 
 // writeAll draws the outputs, and puts them in their places one after the other when
 // all are done, so that one that cannot be drawn, or a disk that is full, leaves
-// everything as it was.
-func (u *ui) writeAll(outputs []*output, elsewhere string) error {
+// everything as it was. notes are what the outputs have to tell.
+func (u *ui) writeAll(elsewhere string, outputs ...*output) (notes []wording.Line, err error) {
 	defer func() {
 		for _, o := range outputs {
 			if o.ready != nil {
@@ -59,9 +59,26 @@ func (u *ui) writeAll(outputs []*output, elsewhere string) error {
 		}
 	}()
 	if err := draw(outputs, elsewhere); err != nil {
-		return err
+		return nil, err
 	}
-	return u.place(outputs)
+	if err := u.place(outputs); err != nil {
+		return nil, err
+	}
+	for _, o := range outputs {
+		for _, text := range o.notes {
+			notes = append(notes, wording.Line{Place: o.about, What: text})
+		}
+	}
+	return notes, nil
+}
+
+// folderFor is the folder that is asked for, made where it is not there, or the one
+// beside.
+func folderFor(asked, beside, elsewhere string) (string, error) {
+	if asked == "" {
+		return beside, nil
+	}
+	return asked, makeFolder(asked, elsewhere)
 }
 
 // draw draws outputs side by side; the first that failed is the error.
@@ -107,7 +124,7 @@ func (u *ui) place(outputs []*output) error {
 // make writes the files of a plan, and adds their notes to its own.
 func (u *ui) make(j *job, m makeOptions) error {
 	defer u.progress("still at work on " + j.file)()
-	folder, err := m.folderOf(j)
+	folder, err := folderFor(m.folder, filepath.Dir(j.file), m.elsewhere)
 	if err != nil {
 		return err
 	}
@@ -134,15 +151,14 @@ func (u *ui) make(j *job, m makeOptions) error {
 		}
 		outputs[0].file = base + "-" + strings.Join(drawn, "-") + ".pdf"
 	}
-	if err := u.writeAll(outputs, m.elsewhere); err != nil {
+	notes, err := u.writeAll(m.elsewhere, outputs...)
+	if err != nil {
 		return err
 	}
 	if len(more) > 0 && !u.quiet {
 		u.printf("More on request: --also %s\n", strings.Join(more, ","))
 	}
-	for _, o := range outputs {
-		j.notes = append(j.notes, notesOn(o.about, o.notes)...)
-	}
+	j.notes = append(j.notes, notes...)
 	return nil
 }
 
@@ -190,13 +206,4 @@ func mayReplace(file string) bool {
 	}
 	defer f.Close()
 	return xlsx.Untouched(f, info.Size())
-}
-
-// notesOn makes notes of what a renderer has to tell.
-func notesOn(about string, texts []string) []wording.Line {
-	var notes []wording.Line
-	for _, text := range texts {
-		notes = append(notes, wording.Line{Place: about, What: text})
-	}
-	return notes
 }

@@ -1,13 +1,11 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
+	"io"
 	"path/filepath"
 	"slices"
 	"strings"
-
-	"github.com/spf13/pflag"
 
 	"pourboard/blend"
 	"pourboard/blend/identity"
@@ -67,15 +65,17 @@ Example:
 
 func runResults(u *ui, args []string) error {
 	f := flags("results")
-	out := f.String("out", "", "")
+	out := f.String("out", "", "print")
 	asCSV, asJSON := f.Bool("csv", false, ""), f.Bool("json", false, "")
 	var o overrides
 	o.add(f)
-	args, err := u.parsePairs(f, args)
-	if err != nil {
+	args, err := u.parse(f, args, orMore(args, "[another plan or log]", "a plan file", "a log file")...)
+	switch {
+	case err != nil:
 		return err
-	}
-	if *asCSV && *asJSON {
+	case len(args)%2 == 1:
+		return usagef("name a log for %s (give pairs of PLAN and LOG)", args[len(args)-1])
+	case *asCSV && *asJSON:
 		return usagef("choose one of --csv and --json")
 	}
 	jobs, firings, err := u.readPairs(args, o)
@@ -126,18 +126,10 @@ func (u *ui) readPairs(args []string, o overrides) (jobs map[string]*job, firing
 		if err != nil {
 			return nil, nil, err
 		}
-		firings = append(firings, text.Firing{Plan: args[i], Log: args[i+1], Fingerprint: identity.Fingerprint(j.plan), Places: j.places, Results: r})
+		code := identity.Fingerprint(j.plan)
+		firings = append(firings, text.Firing{Plan: args[i], Log: args[i+1], Fingerprint: code, Places: j.places, Results: r})
 	}
 	return jobs, firings, nil
-}
-
-// parsePairs parses a command line of pairs of a plan and a log.
-func (u *ui) parsePairs(f *pflag.FlagSet, args []string) ([]string, error) {
-	names, err := u.parse(f, args, orMore(args, "[another plan or log]", "a plan file", "a log file")...)
-	if err == nil && len(names)%2 == 1 {
-		err = usagef("name a log for %s (give pairs of PLAN and LOG)", names[len(names)-1])
-	}
-	return names, err
 }
 
 // resultsOf reads a log and works it out.
@@ -159,25 +151,15 @@ func (j *job) resultsOf(u *ui, file string) (*results.Results, error) {
 
 // writeResults writes the PDF of one log.
 func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
-	folder := filepath.Dir(j.file)
-	if out != "" {
-		folder = out
-		if err := makeFolder(folder, byOut); err != nil {
-			return err
-		}
-	}
-	var body bytes.Buffer
-	notes, err := report.Results(&body, j.places, firing.Results, j.tried)
+	folder, err := folderFor(out, filepath.Dir(j.file), byOut)
 	if err != nil {
-		return fmt.Errorf("%s: %w", firing.Log, err)
-	}
-	file := filepath.Join(folder, j.name+"-results.pdf")
-	if err := writeFile(file, body.Bytes(), byOut); err != nil {
 		return err
 	}
-	u.printf("\n%s written\n", file)
-	u.warn(j.file, notesOn("sheets", notes))
-	return nil
+	u.print("\n")
+	notes, err := u.writeAll(byOut, &output{file: filepath.Join(folder, j.name+"-results.pdf"), about: "sheets",
+		render: func(w io.Writer) ([]string, error) { return report.Results(w, j.places, firing.Results, j.tried) }})
+	u.warn(j.file, notes)
+	return err
 }
 
 // looksLikeLog reports whether a file's name is that of a table and not of a
@@ -189,7 +171,8 @@ func looksLikeLog(file string) bool {
 // nothingRead says why a log gave nothing; earlier results stay.
 func (j *job) nothingRead(file string, log *record.Log) error {
 	if log.Origin.Other {
-		return fmt.Errorf("%s: made for another plan than %s; no recorded row matches a mark and mixture of this plan: %s", file, j.file, strings.Join(j.differences(log.Origin.Carried), "; "))
+		differ := strings.Join(j.differences(log.Origin.Carried), "; ")
+		return fmt.Errorf("%s: made for another plan than %s; no recorded row matches a mark and mixture of this plan: %s", file, j.file, differ)
 	}
 	if len(log.Complaints) > 0 {
 		return fmt.Errorf("%s: no usable rows; first fault in %s", file, log.Complaints[0])
