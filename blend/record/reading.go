@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -62,6 +63,9 @@ func (c Column) Amount(r *Reading) (Amount, bool) {
 	switch c.Field {
 	case RatingField:
 		a = Amount{Value: r.Rating, Given: r.Rating != 0}
+		if r.Rating != math.Trunc(r.Rating) {
+			a.Decimals = 1
+		}
 	case NumberField:
 		a = r.Numbers[c.Index]
 	case CoatField:
@@ -135,7 +139,7 @@ func (c Column) read(r *Reading, cell Cell, d *decimalSign) (fault Complaint) {
 	return fault
 }
 
-func isRating(x float64) bool { return x >= LeastRating && x <= MostRating && 2*x == float64(int(2*x)) }
+func isRating(x float64) bool { return x >= LeastRating && x <= MostRating && 2*x == math.Trunc(2*x) }
 
 // given reports whether a reading says anything.
 func (r *reader) given(it *Reading) bool {

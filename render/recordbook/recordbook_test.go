@@ -129,3 +129,25 @@ func TestWriteWorkbook(t *testing.T) {
 		}
 	}
 }
+
+// A date that can be read in one way is a date in the workbook; the numbers of days
+// are those that spreadsheet programs count, by hand from 2000-01-01, which is 36526.
+func TestEntryColumn(t *testing.T) {
+	for typed, want := range map[string]value{
+		"2000-01-01":  {number: 36526, is: true},
+		"2026-10-03":  {number: 36526 + 26*365 + 7 + 275, is: true}, // seven leap days; 273 days to the end of September, then 2
+		"3.10.2026":   {number: 36526 + 26*365 + 7 + 275, is: true},
+		"3. 10. 2026": {number: 36526 + 26*365 + 7 + 275, is: true},
+		"31.2.2026":   {text: "31.2.2026"},
+		"10/3/2026":   {text: "10/3/2026"},
+		"autumn":      {text: "autumn"},
+		"":            {},
+	} {
+		c := entryColumn("Date", func(string) record.Firing {
+			return record.Firing{Entries: []record.Entry{{Label: "Date", Value: typed}}}
+		})
+		if got := c.value(typed); got != want {
+			t.Errorf("%q is %+v, want %+v", typed, got, want)
+		}
+	}
+}

@@ -55,16 +55,17 @@ type column[R any] struct {
 	head   string
 	format xlsx.Format // of numbers
 	value  func(R) value
+	screen bool // left out in print
 }
 
 func textColumn[R any](head string, text func(R) string) column[R] {
-	return column[R]{head, xlsx.General, func(r R) value { return value{text: text(r)} }}
+	return column[R]{head: head, value: func(r R) value { return value{text: text(r)} }}
 }
 
 // numberColumn is a column of numbers, to six decimals: without the noise of a third
 // times a hundred.
 func numberColumn[R any](head string, format xlsx.Format, number func(R) (x float64, has bool)) column[R] {
-	return column[R]{head, format, func(r R) value {
+	return column[R]{head: head, format: format, value: func(r R) value {
 		x, has := number(r)
 		return value{number: math.Round(x*1e6) / 1e6, is: has}
 	}}
@@ -78,7 +79,7 @@ func countColumn[R any](head string, count func(R) int) column[R] {
 // entryColumn is a column of what is entered beside a label of a firing. A date in a
 // form that can be read in one way, 2026-10-03 or 3.10.2026, is one in the workbook.
 func entryColumn[R any](label string, of func(R) record.Firing) column[R] {
-	return column[R]{label, xlsx.Date, func(r R) value {
+	return column[R]{head: label, format: xlsx.Date, value: func(r R) value {
 		text := of(r).Value(label)
 		if label == "Date" {
 			if day, err := time.Parse("2006-1-2", dottedDate.ReplaceAllString(text, "$3-$2-$1")); err == nil && day.Year() > 1900 {
@@ -124,7 +125,7 @@ func write[R any](b *xlsx.Book, name string, columns []column[R], rows iter.Seq[
 	const fixed = 2
 	s := b.Sheet(name)
 	var filled []column[R]
-	lines, total := 1, 0.0
+	lines, printed, total := 1, 0, 0.0
 	for i, c := range columns {
 		width, has := c.width(rows)
 		if !has && i >= fixed {
@@ -132,9 +133,12 @@ func write[R any](b *xlsx.Book, name string, columns []column[R], rows iter.Seq[
 		}
 		s.Width(len(filled), len(filled), width)
 		filled = append(filled, c)
-		lines, total = max(lines, xlsx.LinesOf(c.head, width)), total+width
+		lines = max(lines, xlsx.LinesOf(c.head, width))
+		if !c.screen {
+			printed, total = printed+1, total+width
+		}
 	}
-	s.Page = xlsx.Page{Paper: "A4", Landscape: true, Left: "Record book", Right: name, HeadRows: [2]int{1, 1}, HeadColumns: fixed}
+	s.Page = xlsx.Page{Paper: "A4", Landscape: true, Left: "Record book", Right: name, HeadRows: [2]int{1, 1}, HeadColumns: fixed, Columns: printed}
 	s.Page.Percent = s.Page.Scale(total)
 	s.Freeze(fixed, 1)
 	s.TallRow(float64(15*lines + 3))
@@ -175,7 +179,7 @@ func tiles(b *book.Book) iter.Seq[tile] {
 	}
 }
 
-// tileColumns are the columns of the sheet of tiles.
+// tileColumns are the columns of the sheet of tiles. Its chemistry is for the screen.
 func tileColumns(b *book.Book) []column[tile] {
 	all := []column[tile]{
 		textColumn("Test", func(t tile) string { return t.chapter.Title }),
@@ -211,12 +215,17 @@ func tileColumns(b *book.Book) []column[tile] {
 	all = append(all,
 		textColumn("Notes", func(t tile) string { return t.Notes }),
 		textColumn("Photograph", func(t tile) string { return t.Photo }))
+	printed := len(all)
 	for _, o := range b.Oxides {
 		all = append(all, numberColumn(string(o)+" wt%", "0.00", func(t tile) (float64, bool) { return t.Mix.Oxide(o) }))
 	}
-	return append(all,
+	all = append(all,
 		numberColumn("SiO2:Al2O3", "0.00", func(t tile) (float64, bool) { return t.Mix.SiAl, t.Mix.SiAl > 0 }),
 		textColumn("Plan", func(t tile) string { return t.chapter.Plan }))
+	for i := range all[printed:] {
+		all[printed+i].screen = true
+	}
+	return all
 }
 
 // testColumns are the columns of the sheet of tests.
