@@ -39,9 +39,6 @@ const AssumedSG = 1.45
 // the error names the flag that is wrong.
 func New(design Design, given map[string][]string) ([]byte, error) {
 	start := design.plan()
-	if err := refusedFlags(designName(start.Blend.Kind, start.Blend.HasSeries()), given); err != nil {
-		return nil, err
-	}
 	a := answers{given: given, root: parse(design.text()), weigh: start.Blend.Method == blend.ByWeigh, kind: start.Blend.Kind}
 	if err := a.put(); err != nil {
 		return nil, err
@@ -49,7 +46,7 @@ func New(design Design, given map[string][]string) ([]byte, error) {
 	lines := newParser(ignore)
 	lines.add([]byte(strings.ToValidUTF8(strings.Join(a.lines, "\n"), "\uFFFD")), firstLine)
 	a.root.merge(lines.root)
-	r := &reader{}
+	r := &reader{design: designName(start.Blend.Kind, start.Blend.HasSeries())}
 	p := r.plan(a.root)
 	r.problems.inOrder()
 	if err := a.refusal(p, r.problems); err != nil {
@@ -58,41 +55,6 @@ func New(design Design, given map[string][]string) ([]byte, error) {
 	a.entitle(p)
 	p.Kit.Defaults = []string{"syringe 1 mL"} // of a stock only
 	return commented(p), nil
-}
-
-// refusedFlags is an error where a flag does not belong to a design, or two say
-// the same.
-func refusedFlags(design string, given map[string][]string) error {
-	var takes, chosen []Flag
-	for _, f := range Flags() {
-		k := section(f.path).find(f.key)
-		if k.fits(design) && k.Designs != nil {
-			takes = append(takes, f)
-		}
-		if given[f.Name] != nil {
-			chosen = append(chosen, f)
-		}
-	}
-	for _, f := range chosen {
-		k := section(f.path).find(f.key)
-		if !k.fits(design) {
-			return errors.New(withFix(kindText(design)+" takes no --"+f.Name, "it takes "+listedFlags(takes)))
-		}
-		for _, g := range chosen {
-			if g.path == f.path && slices.Contains(k.Instead, g.key) {
-				return errors.New(withFix(listedFlags([]Flag{f, g})+" say the same", "keep one of them"))
-			}
-		}
-	}
-	return nil
-}
-
-func listedFlags(all []Flag) string {
-	var names []string
-	for _, f := range all {
-		names = append(names, "--"+f.Name)
-	}
-	return listed(names, "and")
 }
 
 // answers puts what the flags give into a plan to start from, as lines of a plan.
@@ -207,15 +169,8 @@ func (a *answers) endGlazes(names []string) {
 		}
 		return "{ name = " + quantity.TOML(name) + " }"
 	}))
-	if a.kind == blend.List { // to be changed: each glaze alone, then all in equal parts
-		var cups []string
-		for i := range names {
-			alone := make([]float64, len(names))
-			alone[i] = 1
-			cups = append(cups, bracketed(alone, number))
-		}
-		cups = append(cups, bracketed(slices.Repeat([]float64{1}, len(names)), number))
-		a.set("blend.cells", "["+strings.Join(cups, ", ")+"]")
+	if a.kind == blend.List { // to be changed: a cup of equal parts
+		a.set("blend.cells", "["+bracketed(slices.Repeat([]float64{1}, len(names)), number)+"]")
 	}
 	if !a.weigh {
 		a.set("blend.basis", quote(string(blend.Volume)))
@@ -259,16 +214,15 @@ func (a *answers) refusal(p *blend.Plan, problems Problems) error {
 	named := a.given["glaze"] != nil && !a.weigh
 	switch {
 	case len(problems) > 0:
-		first := problems[0]
+		ofFlag := slices.IndexFunc(problems, func(p Problem) bool { return p.Line >= firstLine })
+		first := problems[max(ofFlag, 0)]
 		text := withFix(first.What, first.Right)
 		if i := first.Line - firstLine; i >= 0 {
 			text = "--" + a.flags[i] + ": " + text
 		}
 		return errors.New(text)
-	case named && p.Kit.OnScale():
-		return errors.New(`--jug: pouring on the scale needs each glaze's SG (a jug, such as --jug "5 mL", or write the SG into the plan)`)
-	case named && p.Cup.Size.Of == blend.Dry:
-		return errors.New(withFix("--cup-size: "+quote(a.given["cup-size"][0])+" needs each glaze's SG", `a volume, such as --cup-size "100 mL", or write the SG into the plan`))
+	case named && (p.Kit.OnScale() || p.Cup.Size.Of == blend.Dry):
+		return errors.New("amounts in g need each glaze's SG (give --cup-size and --jug in mL, or write the SG into the plan)")
 	}
 	return nil
 }
@@ -276,25 +230,21 @@ func (a *answers) refusal(p *blend.Plan, problems Problems) error {
 // entitle gives a plan of other glazes a title that names them, and a mark of
 // their initials.
 func (a *answers) entitle(p *blend.Plan) {
+	if a.given["glaze"] == nil && a.given["base"] == nil && a.given["colourant"] == nil {
+		return
+	}
 	var names []string
-	title := ""
-	switch {
-	case a.given["glaze"] != nil:
+	in := ""
+	for _, s := range p.Blend.Series {
+		names, in = append(names, s.Material), " in "+p.Glazes[0].Name
+	}
+	if in == "" {
 		for _, g := range p.Glazes {
 			names = append(names, g.Name)
 		}
-		title = listed(names, "and")
-	case a.given["base"] != nil || a.given["colourant"] != nil:
-		for _, s := range p.Blend.Series {
-			names = append(names, s.Material)
-		}
-		title = listed(names, "and") + " in " + p.Glazes[0].Name
-		names = append(names, p.Glazes[0].Name)
-	default:
-		return
 	}
 	if a.given["title"] == nil {
-		p.Title = title
+		p.Title = listed(names, "and") + in
 	}
 	initials := ""
 	for _, name := range names {

@@ -10,9 +10,6 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// endsOnly is the keys of [blend] that only a blend of end glazes has.
-var endsOnly = []string{"ends", "basis", "bounds"}
-
 // blend checks [blend] with its [[blend.series]].
 func (f fields) blend(d *draft, m *materials) {
 	if f.t == nil {
@@ -20,7 +17,10 @@ func (f fields) blend(d *draft, m *materials) {
 	}
 	b := &d.plan.Blend
 	b.Parts = d.cells.parts
-	series := f.family()
+	if !f.has("ends", "base", "series") {
+		f.missing(f.line, "[blend] has neither ends nor base", `ends = ["A", "B"], or base = "A" and [[blend.series]]`)
+	}
+	series := f.has("base", "series") && !f.has("ends")
 	if series {
 		f.doses(d, m)
 	} else {
@@ -51,25 +51,6 @@ func (f fields) blend(d *draft, m *materials) {
 			f.problem(f.at("shares"), "a share of 0 % leaves one glaze of the pair out", "above 0 and below 100; alone = true makes each glaze alone")
 		}
 	}
-}
-
-// family says whether the plan doses one base, and refuses a mixture of the two
-// families.
-func (f fields) family() (series bool) {
-	of := func(keys ...string) string {
-		if i := slices.IndexFunc(keys, func(key string) bool { return f.has(key) }); i >= 0 {
-			return keys[i]
-		}
-		return ""
-	}
-	ends, base := of(endsOnly...), of("base", "series")
-	switch {
-	case ends != "" && base != "":
-		f.problem(f.at(base), base+" and "+ends+" exclude each other", "keep ends, whose glazes are blended, or base with its [[blend.series]]")
-	case base == "" && !f.has("ends"):
-		f.missing(f.line, "[blend] has neither ends nor base", `ends = ["A", "B"], or base = "A" and [[blend.series]]`)
-	}
-	return base != "" && !f.has("ends")
 }
 
 // kindText is a kind of design in a message; pairs and rows have no singular.
@@ -224,9 +205,9 @@ func (f fields) divisions(n, q int, interior bool) int {
 func (f fields) listOfCups(d *draft) {
 	switch {
 	case !f.has("cells"):
-		f.missing(f.line, "[blend] has no cells", writtenCups)
+		f.missing(f.line, "[blend] has no cells", "a pair of brackets for each cup: cells = "+writtenCups)
 	case d.cells.n > 0:
-		f.problem(f.at("cells"), "cells of a list is a number", writtenCups)
+		f.problem(f.at("cells"), "cells of a list is a number", "a pair of brackets for each cup: cells = "+writtenCups)
 	}
 	for i, parts := range d.plan.Blend.Parts {
 		if n := len(d.ends); n > 0 && len(parts) != n {

@@ -107,7 +107,9 @@ func (f fields) read(d *draft, it *item) {
 		}
 		f.oneOf(k)
 	}
-	if f.s.Path == "blend" {
+	if f.s.Path == "blend" && f.has("series") && isBlend(f.design) {
+		f.problem(f.at("series"), "[[blend.series]] does not belong to "+kindText(f.design)+" of ends", "a base for the series, or the ends alone")
+	} else if f.s.Path == "blend" {
 		f.section(section("blend.series"), d)
 	}
 }
@@ -175,10 +177,7 @@ func (f fields) unknown() {
 			what = "unknown section [" + quoteKey(e.key) + "]"
 			choices = slices.DeleteFunc(slices.Clone(options), func(k string) bool { return section(k) == nil })
 		}
-		meant, at := otherNames[spell.Bare(e.key)], home(e.key, f.s.Path)
-		if !slices.Contains(choices, meant) {
-			meant = ""
-		}
+		meant, at := f.s.called(e.key), home(e.key, f.s.Path)
 		if meant == "" && at == "" {
 			meant = spell.Nearest(e.key, choices)
 		}

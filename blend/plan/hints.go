@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 	"sync"
 
@@ -20,13 +22,14 @@ func meantText(name string, options []string) string {
 	return "one of " + listed(quoteAll(options), "or")
 }
 
-// otherNames is what else people call a key, as spell.Bare leaves it.
-var otherNames = map[string]string{
-	"sg": "specific-gravity", "gravity": "specific-gravity", "density": "specific-gravity",
-	"materials": "recipe", "ingredients": "recipe",
-	"glazes": "ends", "colourant": "material", "colorant": "material",
-	"clay": "bodies", "clays": "bodies", "body": "bodies",
-	"size": "dry", "type": "kind", "cups": "cells", "oxides": "analysis",
+// called is the key of the section that people call so too, "" for none.
+func (s *Section) called(name string) string {
+	for _, k := range s.Keys {
+		if slices.Contains(k.Also, spell.Bare(name)) {
+			return k.Name
+		}
+	}
+	return ""
 }
 
 // longestKey is more bytes than any spelling of a key has.
@@ -56,21 +59,19 @@ var keysByName = sync.OnceValue(func() map[string]*Key {
 	return all
 })
 
-// home is the heading of the other section that has a key, "" when
+// home is the heading of the one other section that has a key, "" when
 // there is none or more than one.
 func home(key, elsewhere string) string {
-	at := ""
-	for i := range sections() {
-		s := &sections()[i]
-		if s.Path == elsewhere || s.find(key) == nil {
-			continue
+	var all []string
+	for _, s := range sections() {
+		if s.Path != elsewhere && s.find(key) != nil {
+			all = append(all, s.heading())
 		}
-		if at != "" {
-			return ""
-		}
-		at = s.heading()
 	}
-	return at
+	if len(all) != 1 {
+		return ""
+	}
+	return all[0]
 }
 
 // meantPath is the section that an unknown one was surely meant for, nil for
@@ -79,19 +80,13 @@ func meantPath(path string) *Section {
 	if section(path) != nil {
 		return nil
 	}
-	last := path[strings.LastIndex(path, ".")+1:]
+	last := func(path string) string { return path[strings.LastIndex(path, ".")+1:] }
 	var paths []string
-	for _, s := range sections() {
-		if s.Path == "" {
-			continue
-		}
-		if s.Path[strings.LastIndex(s.Path, ".")+1:] == strings.ToLower(last) {
+	for _, s := range sections()[1:] {
+		if last(s.Path) == strings.ToLower(last(path)) {
 			return section(s.Path)
 		}
 		paths = append(paths, s.Path)
 	}
-	if near := spell.Nearest(path, paths); near != "" {
-		return section(near)
-	}
-	return nil
+	return section(cmp.Or(spell.Nearest(path, paths), "none"))
 }

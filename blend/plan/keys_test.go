@@ -137,7 +137,7 @@ func TestRead_newKeysWrong(t *testing.T) {
 		{endsPlan, edit{25: "divisions = 6\nmethod = \"stock\""}, `method = "stock" needs a base and [[blend.series]]`},
 		{seriesPlan, edit{3: "cup = { dry = \"100 g\" }\nmeasure = { syringe = \"0 mL\" }", 10: "base = \"Magnesia matte\"\nmethod = \"stock\""}, `syringe = "0 mL" is no syringe, and method = "stock" needs one (its smallest mark: syringe = "1 mL")`},
 		{seriesPlan, edit{3: "cup = { dry = \"100 g\" }\nmeasure = { syringe = \"0G5 mL\" }", 10: "base = \"Magnesia matte\"\nmethod = \"stock\""}, `syringe = "0G5 mL" is not a volume`},
-		{endsPlan, edit{28: `pickup = "5 g"`}, `pickup = "5 g" is out of range (0.001 to 1 g)`},
+		{endsPlan, edit{28: `pickup = "5 g"`}, `pickup = "5 g" is out of range (0, or 0.001 to 1 g)`},
 	} {
 		_, _, err := Read("plan.toml", []byte(c.edit.of(c.plan)))
 		var problems Problems

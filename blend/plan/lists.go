@@ -1,8 +1,10 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,7 +36,7 @@ func (c cell) readSeveral(place any) bool {
 	case *[]string:
 		return set(to, c.names)
 	case *[]float64:
-		return set(to, c.doses)
+		return set(to, func() ([]float64, bool) { return each(c, blend.MaxCells, c.k.Name, cell.dose) })
 	case *[]int:
 		return set(to, c.cupNumbers)
 	case *[]blend.Part:
@@ -49,8 +51,10 @@ func (c cell) readSeveral(place any) bool {
 	panic(c.k.Name + " has no place") // a test reads every key
 }
 
-// items is the entries of a list of most or fewer.
-func (c cell) items(most int, right string) ([]*value, bool) {
+// each reads every entry of the value, a list of most or fewer; ok is false when
+// one cannot be read.
+func each[T any](c cell, most int, name string, read func(cell) (T, bool)) (all []T, ok bool) {
+	right := "a list in square brackets: " + c.k.line()
 	switch n := len(c.v.items); {
 	case c.v.kind != list:
 		c.fault("is "+describe(c.v), right)
@@ -59,33 +63,20 @@ func (c cell) items(most int, right string) ([]*value, bool) {
 	case n > most:
 		c.fault("has "+strconv.Itoa(n)+" entries", "at most "+strconv.Itoa(most))
 	default:
-		return c.v.items, true
-	}
-	return nil, false
-}
-
-// each reads every entry of the value, a list; ok is false when one cannot be read.
-func each[T any](c cell, most int, right, name string, read func(cell) (T, bool)) (all []T, ok bool) {
-	items, ok := c.items(most, right)
-	for _, v := range items {
-		x, read := read(c.item(v, name))
-		if read {
-			all = append(all, x)
+		for _, v := range c.v.items {
+			if x, ok := read(c.item(v, name)); ok {
+				all = append(all, x)
+			}
 		}
-		ok = ok && read
 	}
-	return all, ok
+	return all, all != nil && len(all) == len(c.v.items)
 }
 
 // names is a list of names. Those that cannot be read are left out, so that the
 // others are looked up.
 func (c cell) names() ([]string, bool) {
-	most := int(c.k.Range[1])
-	if most == 0 {
-		most = blend.MaxCells
-	}
 	seen := map[string]bool{}
-	all, _ := each(c, most, "a list in square brackets: "+c.k.line(), "a name in "+c.k.Name, func(c cell) (string, bool) {
+	all, _ := each(c, cmp.Or(int(c.k.Range[1]), blend.MaxCells), "a name in "+c.k.Name, func(c cell) (string, bool) {
 		s, ok := c.text()
 		if ok && seen[quantity.Fold(s)] {
 			c.problem(c.v.line, c.k.Name+" lists "+quote(s)+" twice", "each name once")
@@ -97,32 +88,16 @@ func (c cell) names() ([]string, bool) {
 	return all, all != nil
 }
 
-// doses is percentages of the dry glaze, in percent.
-func (c cell) doses() ([]float64, bool) {
-	return each(c, blend.MaxCells, "a list in square brackets: "+c.k.line(), c.k.Name, func(c cell) (float64, bool) {
-		x, ok := c.dose()
-		return float64(x), ok
-	})
-}
-
 // cupNumbers is the numbers of cups, [1, 8] or "7-25".
 func (c cell) cupNumbers() ([]int, bool) {
-	if c.v.kind == text {
-		all := readCupNumbers(c.v.text)
-		if all == nil {
-			c.unfit("does not list cups", `as in "7-25" or "1, 3, 8-10"`)
-		}
-		return all, all != nil
+	if c.v.kind != text {
+		return each(c, blend.MaxCells, "a cup in "+c.k.Name, cell.whole)
 	}
-	return each(c, blend.MaxCells, "a list in square brackets: "+c.k.line(), "a cup in "+c.k.Name, func(c cell) (int, bool) {
-		x, ok := c.figure()
-		n := int(x)
-		if ok && (float64(n) != x || n < 1 || n > blend.MaxCells) {
-			c.unfit("does not exist", "cups are numbered from 1")
-			return 0, false
-		}
-		return n, ok
-	})
+	all := readCupNumbers(c.v.text)
+	if all == nil {
+		c.unfit("does not list cups", `as in "7-25" or "1, 3, 8-10"`)
+	}
+	return all, all != nil
 }
 
 // readCupNumbers reads the numbers of cups, "7-25" or "1, 3, 8-10"; nil for a text
@@ -147,14 +122,10 @@ func readCupNumbers(s string) (all []int) {
 
 // recipe is materials with their amounts.
 func (c cell) recipe() ([]blend.Part, bool) {
-	right := "a material and its amount in each pair of brackets: " + c.k.line()
-	if c.k.Name == "additions" && c.v.kind == list && len(c.v.items) == 0 {
-		return nil, true
-	}
 	seen := map[string]bool{}
 	const most = 60
-	return each(c, most, right, "a line of "+c.name, func(line cell) (blend.Part, bool) {
-		p, ok := line.part(right)
+	return each(c, most, "a line of "+c.name, func(line cell) (blend.Part, bool) {
+		p, ok := line.part()
 		if name := quantity.Fold(p.Material); ok && seen[name] {
 			c.caution(line.v.line, c.name, "lists "+quote(p.Material)+" twice", "", "add the two up")
 		} else {
@@ -165,35 +136,30 @@ func (c cell) recipe() ([]blend.Part, bool) {
 }
 
 // part is one line of a recipe.
-func (c cell) part(right string) (p blend.Part, ok bool) {
+func (c cell) part() (p blend.Part, ok bool) {
 	items := c.v.items
-	if c.v.kind != list || len(items) != 2 {
-		c.fault("is not a material and its amount", right)
+	switch {
+	case c.v.kind != list || len(items) != 2:
+		c.fault("is not a material and its amount", "both in each pair of brackets: "+c.k.line())
 		return p, false
-	}
-	if items[0].kind == figure && items[1].kind == text {
-		c.fault("has the amount before the material", right)
+	case items[0].kind == figure && items[1].kind == text:
+		c.fault("has the amount before the material", c.k.line())
 		return p, false
 	}
 	if p.Material, ok = c.item(items[0], "a material in "+c.k.Name).text(); !ok {
 		return p, false
 	}
 	c = c.item(items[1], "the amount of "+quote(p.Material))
+	read := c.figure
 	if c.k.Name == "additions" {
-		p.Percent, ok = c.percent()
-	} else {
-		p.Percent, ok = c.figure()
+		read = c.percent
 	}
-	least, most := c.k.Range[0], c.k.Range[1]
-	if ok && (p.Percent < least || p.Percent > most) {
-		c.unfit("is out of range", number(least)+" to "+number(most)+"; leave out what is not used")
-		return p, false
-	}
-	return p, ok
+	p.Percent, ok = read()
+	return p, ok && c.within(p.Percent, "")
 }
 
 // writtenCups is how the cups of a list are written.
-const writtenCups = "a pair of brackets for each cup: cells = [[70, 30], [50, 50]]"
+const writtenCups = "[[70, 30], [50, 50]]"
 
 // cups is how many cups there are, or the parts of each.
 func (c cell) cups() (all cupList, ok bool) {
@@ -201,31 +167,21 @@ func (c cell) cups() (all cupList, ok bool) {
 		all.n, ok = c.whole()
 		return all, ok
 	}
+	k := *c.k
+	k.Example, k.Range = writtenCups, [2]float64{0, quantity.Most}
+	c.k = &k
 	n := 0
-	all.parts, _ = each(c, blend.MaxCells, writtenCups, "", func(cup cell) ([]float64, bool) {
+	all.parts, _ = each(c, blend.MaxCells, "", func(cup cell) ([]float64, bool) {
 		n++
 		cup.name = "cup " + strconv.Itoa(n)
-		return cup.parts()
+		parts, ok := each(cup, blend.MaxCells, "a part of "+cup.name, cell.number)
+		if ok && slices.Max(parts) == 0 {
+			cup.fault("is empty", "at least one part above 0")
+			return nil, false
+		}
+		return parts, ok
 	})
 	return all, all.parts != nil
-}
-
-// parts is the parts of one cup of a list.
-func (c cell) parts() (parts []float64, ok bool) {
-	sum := 0.0
-	parts, ok = each(c, blend.MaxCells, writtenCups, "a part of "+c.name, func(c cell) (float64, bool) {
-		x, ok := c.figure()
-		if ok && (x < 0 || x > quantity.Most || x > 0 && x < leastPart) {
-			c.unfit("is out of range", "0, or 0.000001 to "+number(quantity.Most))
-			return 0, false
-		}
-		sum += x
-		return x, ok
-	})
-	if ok && sum == 0 {
-		c.fault("is empty", "at least one part above 0")
-	}
-	return parts, ok && sum > 0
 }
 
 // entries is the keys of a group in braces, or under a heading of its own.

@@ -92,7 +92,7 @@ func newDraft(p *blend.Plan) *draft {
 		"blend.repeat":      &b.Repeat,
 
 		"tiles.bodies":    &tiles.Bodies,
-		"tiles.size":      (*tileSize)(&d.tile),
+		"tiles.size":      &d.tile,
 		"tiles.coats":     &tiles.Coats,
 		"tiles.repeats":   &tiles.Repeats,
 		"tiles.thickness": &tiles.ThicknessMM,

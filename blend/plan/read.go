@@ -2,6 +2,7 @@ package plan
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"strconv"
 	"unicode/utf8"
@@ -56,22 +57,14 @@ func (r *reader) text(src []byte) *blend.Plan {
 	if len(r.problems) > mostProblems {
 		return nil
 	}
-	p := r.plan(root)
-	if len(r.problems) == 0 {
-		// The library comes last: its time grows with the square of the number
-		// of keys.
-		if line := unsound(src); line > 0 {
-			r.problem(line, "this line cannot be read", "each key and section once, and numbers such as 12.5")
-		}
-	}
-	return p
+	return r.plan(root)
 }
 
 // plan reads every section by the schema, and then what holds between keys.
 func (r *reader) plan(root *table) *blend.Plan {
 	d := newDraft(&blend.Plan{})
 	top := fields{reader: r, s: section(""), line: 1, t: root}
-	r.design = designOf(top)
+	r.design = cmp.Or(r.design, designOf(top))
 	top.read(d, nil)
 	f := map[string]fields{}
 	for i := range sections() {
@@ -104,17 +97,16 @@ func (r *reader) plan(root *table) *blend.Plan {
 }
 
 // designOf is the design of a file by its name in the schema, as far as it can
-// be told before anything is read; "" where two families are mixed.
+// be told before anything is read. Ends make it a blend of them.
 func designOf(top fields) string {
 	v := top.get("blend")
 	if v == nil || v.kind != group {
 		return ""
 	}
 	f := fields{t: v.table}
-	series := f.has("base", "series")
 	kind := f.get("kind")
-	if kind == nil || kind.kind != text || series && f.has(endsOnly...) {
+	if kind == nil || kind.kind != text {
 		return ""
 	}
-	return designName(blend.Kind(kind.text), series)
+	return designName(blend.Kind(kind.text), f.has("base", "series") && !f.has("ends"))
 }

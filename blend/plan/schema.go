@@ -37,20 +37,23 @@ type Key struct {
 	Unit    string     // "g", "mL", "mm", "s", "%" or ""
 	Choices []string   // the words that it takes, nil for any
 	Designs []string   // names of the designs that take it, nil for all
-	Needed  bool
-	Instead []string
+	Needed  bool       // the section cannot do without it, or one of Instead
+	Instead []string   // keys that say the same: one of them is given
+	Also    []string   // what else people call it, as spell.Bare leaves it
 }
 
-// sections is the schema.
-var sections = sync.OnceValue(func() []Section {
-	var schema struct {
-		Section []Section
-	}
-	if err := toml.Unmarshal(schemaText, &schema); err != nil {
+// schema is the table.
+var schema = sync.OnceValue(func() (all struct {
+	Section []Section
+	Design  []Design
+}) {
+	if err := toml.Unmarshal(schemaText, &all); err != nil {
 		panic(err) // a test reads it
 	}
-	return schema.Section
+	return all
 })
+
+func sections() []Section { return schema().Section }
 
 // section is the section of a path, nil when there is none.
 func section(path string) *Section {

@@ -112,7 +112,7 @@ func (it *item) spaced() []float64 {
 	switch {
 	case doubling && (from == 0 || to == 0):
 		f.problem(f.at("from"), "a percentage of 0 cannot be doubled", "above 0, as in from = 0.25")
-	case !(to < largestDose):
+	case !(to < 100):
 		f.problem(f.at("cells"), "doubled over "+quantity.Plural(it.cells, "cup", "cups")+" the series goes beyond 100 %", "fewer cells or a smaller from")
 	case from == to:
 		f.problem(f.at("to"), "the series goes from "+number(from)+" to "+number(to)+" %", "two different percentages")

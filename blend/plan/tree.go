@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
@@ -291,20 +290,4 @@ func (p *parser) value(n *unstable.Node, line int) *value {
 		v.kind = date
 	}
 	return v
-}
-
-// unsound is the line of what the library finds wrong with a text that parse
-// accepts: numbers out of range, tables that the standard does not let be
-// reopened. It is 0 when the library finds nothing.
-func unsound(src []byte) (line int) {
-	var all map[string]any
-	err := toml.Unmarshal(src, &all)
-	var at *toml.DecodeError
-	switch {
-	case err == nil:
-		return 0
-	case errors.As(err, &at):
-		line, _ = at.Position()
-	}
-	return max(line, 1)
 }

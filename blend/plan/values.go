@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -15,9 +16,8 @@ import (
 // The type of the place that a draft has for a key's value (places.go) says how the
 // file has it; these are for what Go's own types do not tell.
 type (
-	dose     float64        // a percentage of the dry glaze: 2, or "2 %"
-	gravity  float64        // 1.45
-	tileSize quantity.Paper // "50 x 100 mm", kept as it was written
+	dose    float64 // a percentage of the dry glaze: 2, or "2 %"
+	gravity float64 // 1.45
 )
 
 // cell is a value to be read, with its key.
@@ -60,17 +60,15 @@ func (c cell) read(place any) bool {
 	case *float64:
 		return set(to, c.number)
 	case *dose:
-		return set(to, c.dose)
+		return set((*float64)(to), c.dose)
 	case *gravity:
-		return set(to, c.gravity)
+		return set((*float64)(to), c.gravity)
 	case *measure.Step:
 		return set(to, c.step)
 	case *blend.Amount:
 		return set(to, c.wetAmount)
 	case *quantity.Paper:
 		return set(to, c.paper)
-	case *tileSize:
-		return set(to, c.tileSize)
 	}
 	return c.readSeveral(place)
 }
@@ -180,41 +178,32 @@ func (c cell) within(x float64, unit string) bool {
 	if least == most || x >= least && x <= most || x == 0 && c.k.None {
 		return true
 	}
-	if unit != "" {
-		unit = " " + unit
+	right := strings.TrimSpace(number(least) + " to " + number(most) + " " + unit)
+	if c.k.None {
+		right = "0, or " + right
 	}
-	if x == 0 && c.v.kind == text {
-		c.unfit("is too small", "more than 0"+unit)
-	} else {
-		c.unfit("is out of range", number(least)+" to "+number(most)+unit)
-	}
+	c.unfit("is out of range", right)
 	return false
 }
 
 // quantityText is the text of a value that must be a number with its unit.
 func (c cell) quantityText() (string, bool) {
-	example, _ := strconv.Unquote(c.k.Example)
-	switch c.v.kind {
-	case text:
+	if c.v.kind == text {
 		if thousand := quantity.AsThousand(c.v.text); thousand != "" {
 			c.caution(c.v.line, c.name+" = "+shown(c.v), "has a decimal point", "", "for a thousand write "+quote(thousand))
 		}
 		return c.v.text, true
-	case figure:
-		unit := strings.TrimLeft(example, "0123456789. ")
-		if unit == "kg" { // who leaves the unit out reads it off a scale in g
-			unit = "g"
+	}
+	right := "a number and its unit in quotes: " + c.k.line()
+	if c.v.kind == figure {
+		typed, unit := c.v.text, cmp.Or(c.k.Unit, strings.Trim(c.k.Example, `"0123456789. `))
+		if share, isFraction := quantity.AsPercent(typed); unit == "%" && isFraction {
+			typed = share
 		}
-		right := "number and unit in quotes: " + c.k.Name + " = " + quote(shown(c.v)+" "+unit)
-		if share, isFraction := quantity.AsPercent(c.v.text); unit == "%" && isFraction {
-			right = "in percent and in quotes: " + c.k.Name + " = " + quote(share+" %")
-		}
-		if strings.Contains(example, "x") {
-			right = "with its unit, in quotes: " + c.k.line()
-		}
+		right = "number and unit in quotes: " + c.k.Name + " = " + quote(typed+" "+unit)
 		c.unfit("has no unit", right)
-	default:
-		c.fault("is "+describe(c.v), "a number and its unit in quotes: "+c.k.line())
+	} else {
+		c.fault("is "+describe(c.v), right)
 	}
 	return "", false
 }
@@ -230,7 +219,7 @@ const (
 
 // gravity is a specific gravity; people also write the weight of 100 mL or of a
 // litre.
-func (c cell) gravity() (gravity, bool) {
+func (c cell) gravity() (float64, bool) {
 	x, ok := c.figure()
 	switch {
 	case !ok:
@@ -246,25 +235,15 @@ func (c cell) gravity() (gravity, bool) {
 		if x < usuallyThin || x > usuallyThick {
 			c.caution(c.v.line, c.k.Name+" = "+shown(c.v), "is unusual for a wet glaze", "", "most are 1.3 to 1.6; weigh 100 mL again")
 		}
-		return gravity(x), true
+		return x, true
 	}
 	return 0, false
 }
 
-// leastPart is the smallest part of a recipe, of a list or of a percentage that
-// is not 0.
-const leastPart = 1e-6
-
-// largestDose is what a percentage of the dry glaze stays below.
-const largestDose = 100
-
-func (c cell) dose() (dose, bool) {
+// dose is a percentage of the dry glaze.
+func (c cell) dose() (float64, bool) {
 	x, ok := c.percent()
-	if ok && (x < 0 || x >= largestDose || x > 0 && x < leastPart) {
-		c.unfit("is out of range", "0, or from 0.000001 to below 100 %")
-		return 0, false
-	}
-	return dose(x), ok
+	return x, ok && c.within(x, "%")
 }
 
 // percent is a percentage, a plain number or a text with %, in percent.
@@ -302,27 +281,22 @@ func (c cell) wetAmount() (blend.Amount, bool) {
 	return blend.Amount{Value: s.Size, Of: blend.Volume}, ok
 }
 
-func (c cell) tileSize() (size tileSize, ok bool) {
-	s, ok := c.quantityText()
-	if !ok {
-		return size, false
-	}
-	w, h, err := quantity.Size(s)
-	if err != nil {
-		c.refused(err)
-		return size, false
-	}
-	return tileSize{Name: strings.TrimSpace(s), W: w, H: h}, c.within(min(w, h), c.k.Unit) && c.within(max(w, h), c.k.Unit)
-}
-
-func (c cell) paper() (quantity.Paper, bool) {
+// paper is a sheet of paper, or the size of a tile, which has the key's unit.
+func (c cell) paper() (size quantity.Paper, ok bool) {
 	if c.v.kind != text {
 		c.fault("is "+describe(c.v), "in quotes: "+c.k.line())
-		return quantity.Paper{}, false
+		return size, false
 	}
-	size, err := quantity.ReadPaper(c.v.text)
+	var err error
+	if c.k.Unit == "" {
+		size, err = quantity.ReadPaper(c.v.text)
+	} else {
+		size.Name = strings.TrimSpace(c.v.text)
+		size.W, size.H, err = quantity.Size(c.v.text)
+	}
 	if err != nil {
 		c.refused(err)
+		return size, false
 	}
-	return size, err == nil
+	return size, c.within(min(size.W, size.H), c.k.Unit) && c.within(max(size.W, size.H), c.k.Unit)
 }

@@ -143,8 +143,6 @@ func (k *Key) write(place any) string {
 		return ""
 	case *quantity.Paper:
 		return quantity.TOML(x.Name)
-	case *tileSize:
-		return quantity.TOML(x.Name)
 	}
 	if v.CanFloat() {
 		return number(v.Float())
@@ -180,7 +178,7 @@ func remarked(line, help string) string {
 // help is what a commented plan says above a section.
 func (w *writer) help(s *Section) string {
 	if design, err := FindDesign(w.design); err == nil && s.Path == "blend" {
-		return design.help
+		return design.Help
 	}
 	return s.Help
 }
