@@ -160,7 +160,7 @@ func TestPouredSeriesAgainstMonteCarlo(t *testing.T) {
 							recipe := amount * test.Ends[e].RecipePerML
 							perG := test.AsWeighed[e].Percents[s] / 100
 							if perG > 0 {
-								g, scale := test.Batches[e].weighed(test.Ends[e].SeriesPart(s), p.Kit)
+								g, scale := test.Batches[e].weighed(test.Ends[e].SeriesPart(s))
 								perG *= 1 + (half(scale.Size)-half(scale.Size))/g
 							}
 							brought += recipe * perG

@@ -39,17 +39,11 @@ func (t *Test) batches() {
 			b.RecipeG = recipe
 			b.weigh(e, kit, ownFine)
 		default:
-			b.mix(e, need, kit)
+			b.RecipeG = kit.Scale.Amount(kit.Scale.Ceil(measure.Convenient(need * e.RecipePerML)))
+			b.weigh(e, kit, ownFine)
 		}
-		t.AsWeighed[i] = b.made(e, kit)
+		t.AsWeighed[i] = b.made(e)
 	}
-}
-
-// mix makes the batch at least ml of the end's slip.
-func (b *Batch) mix(e End, ml float64, kit measure.Kit) {
-	g := kit.Scale.Amount(kit.Scale.Ceil(measure.Convenient(ml * e.RecipePerML)))
-	*b = Batch{Glaze: b.Glaze, NeedML: b.NeedML, RecipeG: g}
-	b.weigh(e, kit, ownFine)
 }
 
 // weigh fills in a batch of b.RecipeG from its end: materials and water in whole
@@ -69,13 +63,8 @@ func (b *Batch) weigh(e End, kit measure.Kit, apart func(g float64, kit measure.
 	b.WaterG = kit.Scale.Amount(water)
 	b.G = b.DryG + b.WaterG
 	b.SG = slip.Mixed(b.WaterG/b.DryG, e.Solids).SG
-	for load := int64(0); load < water; {
-		part := water - load
-		if kit.Capacity > 0 {
-			part = min(part, max(1, kit.Scale.Floor(kit.Capacity)))
-		}
-		b.WaterLoads = append(b.WaterLoads, kit.Scale.Amount(part))
-		load += part
+	for ; water > 0; water -= fullScale(kit) {
+		b.WaterLoads = append(b.WaterLoads, kit.Scale.Amount(min(water, fullScale(kit))))
 	}
 	b.materials(e, kit, apart)
 }
@@ -122,20 +111,22 @@ func finest(kit measure.Kit) measure.Kit {
 // scale for them; the others are parts of a running sum on the scale, which
 // therefore is of them alone.
 func (b *Batch) materials(e End, kit measure.Kit, apart func(g float64, kit measure.Kit) measure.Step) {
-	perPercent := b.RecipeG / 100
 	var kept []Weighing
 	var exact []float64
 	for i, p := range slices.Concat(e.Recipe, e.Additions) {
-		addition := i >= len(e.Recipe)
-		g := p.Percent * perPercent
+		w := Weighing{Part: i, Material: p.Material, Percent: p.Percent, Addition: i >= len(e.Recipe), Step: kit.Scale}
+		g := p.Percent * b.RecipeG / 100
 		if coarse(g, kit) {
-			if step := apart(g, kit); step.Size > 0 {
-				b.Apart = append(b.Apart, FineScale{i, p.Material, p.Percent, addition, step.Amount(step.Count(g)), step})
-				continue
-			}
+			w.Step = apart(g, kit)
 		}
-		kept = append(kept, Weighing{Part: i, Material: p.Material, Percent: p.Percent, Addition: addition})
-		exact = append(exact, g)
+		if w.Step.Size > 0 && w.Step != kit.Scale {
+			w.Steps = w.Step.Count(g)
+			w.G = w.Step.Amount(w.Steps)
+			b.Apart = append(b.Apart, w)
+			continue
+		}
+		w.Step = kit.Scale
+		kept, exact = append(kept, w), append(exact, g)
 	}
 	b.Weighings = running(kept, exact, kit)
 	var steps int64
@@ -143,40 +134,29 @@ func (b *Batch) materials(e End, kit measure.Kit, apart func(g float64, kit meas
 		steps += w.Steps
 	}
 	b.WeighedG = kit.Scale.Amount(steps)
-	for _, x := range b.Apart {
-		b.WeighedG += x.G
+	for _, w := range b.Apart {
+		b.WeighedG += w.G
 	}
 }
 
 // weighed is what is weighed of a part of a batch, in g, and the step of the
 // scale on which.
-func (b *Batch) weighed(part int, kit measure.Kit) (g float64, step measure.Step) {
-	for _, x := range b.Apart {
-		if x.Part == part {
-			return x.G, x.Step
-		}
-	}
-	var steps int64
-	for _, w := range b.Weighings {
+func (b *Batch) weighed(part int) (g float64, step measure.Step) {
+	for _, w := range slices.Concat(b.Weighings, b.Apart) {
 		if w.Part == part {
-			steps += w.Steps
+			g, step = g+w.G, w.Step
 		}
 	}
-	return kit.Scale.Amount(steps), kit.Scale
+	return g, step
 }
 
 // running weighs materials one after the other onto the scale, exact in g. One
 // that the scale has no room for starts a new load; one that is more than the
 // scale takes at all is split.
-func running(all []Weighing, exact []float64, kit measure.Kit) []Weighing {
+func running(all []Weighing, exact []float64, kit measure.Kit) (split []Weighing) {
 	parts, readings := make([]int64, len(all)), make([]int64, len(all))
 	kit.Scale.Running(exact, parts, readings)
-
-	most := int64(math.MaxInt64)
-	if kit.Capacity > 0 {
-		most = max(1, kit.Scale.Floor(kit.Capacity))
-	}
-	split := make([]Weighing, 0, len(all))
+	most := fullScale(kit)
 	load, reading := 1, int64(0)
 	for i, w := range all {
 		left := parts[i]
@@ -192,4 +172,54 @@ func running(all []Weighing, exact []float64, kit measure.Kit) []Weighing {
 		}
 	}
 	return split
+}
+
+// fullScale is the most that the scale takes at once, in its steps.
+func fullScale(kit measure.Kit) int64 {
+	if kit.Capacity == 0 {
+		return math.MaxInt64
+	}
+	return max(1, kit.Scale.Floor(kit.Capacity))
+}
+
+// What a cup holds as it was measured follows from three things that are
+// printed to be measured: its pours, its doses, and what its slips are weighed
+// from. The last is known as soon as the ticket of a batch is: a material is on
+// it in whole steps of a scale, and 0.5 % of it that comes to 0.52 % there is
+// in every cup that the batch is poured into. What it does to the composition
+// is therefore in what a cup is made of (Measured), and not in its ±, which is
+// of readings alone: that the scale shows what is on the ticket, to within
+// its step.
+//
+// How much recipe a mL of wet glaze holds stays as it is planned, for the SG is
+// taken when it is mixed, and water or glaze added until it is right.
+
+// made is an end with its recipe, additions and percents as its batch is weighed.
+// A batch that is not weighed, or is there already, and one of whose recipe the
+// scale weighs nothing, is taken to be as its recipe says.
+func (b *Batch) made(e End) End {
+	weighed := e
+	weighed.Recipe, weighed.Additions, weighed.Percents = slices.Clone(e.Recipe), slices.Clone(e.Additions), slices.Clone(e.Percents)
+	whole := 0.0
+	for k := range e.Recipe {
+		weighed.Recipe[k].Percent, _ = b.weighed(k)
+		whole += weighed.Recipe[k].Percent
+	}
+	if b.Mixed || whole == 0 {
+		return e
+	}
+	for k := range e.Recipe {
+		weighed.Recipe[k].Percent *= 100 / whole
+	}
+	for k := range e.Additions {
+		g, _ := b.weighed(len(e.Recipe) + k)
+		weighed.Additions[k].Percent = g * (100 / whole)
+	}
+	for s, p := range e.Percents {
+		if p != 0 {
+			weighed.Percents[s] = weighed.Additions[e.SeriesPart(s)-len(e.Recipe)].Percent
+		}
+	}
+	weighed.Over = over(weighed.Additions)
+	return weighed
 }

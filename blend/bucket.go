@@ -32,7 +32,7 @@ func (t *Test) Bucket(i int, view View, size Amount, sg float64, kit measure.Kit
 	if sg == 0 {
 		sg = c.contents(view).SG
 	}
-	e := End{Name: fmt.Sprintf("cup %d", c.Number), SG: sg, Solids: t.cellSolids(i, view)}
+	e := End{Name: fmt.Sprintf("cup %d", c.Number), SG: sg, Solids: c.contents(view).solids()}
 	if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
 		return Bucket{}, err
 	}
@@ -64,26 +64,13 @@ func (t *Test) noRecipe(i int, recipe []Part) error {
 // emptyCup says that a cell, by its index, is empty.
 func emptyCup(i int) error { return fmt.Errorf("cup %d is empty: nothing was measured into it", i+1) }
 
-// cellSolids is the density in g/mL of a cell's dry matter: volumes add.
-func (t *Test) cellSolids(i int, view View) float64 {
-	c := t.Cells[i]
-	mass, volume := 0.0, 0.0
-	for e, p := range c.Pours {
-		dry := t.pourDry(e, p, view)
-		mass += dry
-		volume += dry / t.Ends[e].Solids
-	}
-	if t.Plan.Blend.Method != ByPour {
-		for s := range c.Doses {
-			g := c.grams(s, view)
-			mass += g
-			volume += g / t.Densities[s]
-		}
-	}
-	if volume == 0 {
+// solids is the density of the dry matter in a cup in g/mL: the wet glaze less
+// its water, whose volumes add.
+func (c Contents) solids() float64 {
+	if c.DryG == 0 {
 		return assumedSolids
 	}
-	return mass / volume
+	return c.DryG / (c.ML - (c.G - c.DryG))
 }
 
 // finer is the coarsest step that weighs g to the kit's Worst: the kit's own
@@ -111,9 +98,9 @@ func finer(g float64, kit measure.Kit) measure.Step {
 type WetBucket struct {
 	Cell  int // number
 	View  View
-	ML    []float64   // by end: wet glaze to pour
-	Doses []FineScale // the colourants to weigh into it, each with its scale
-	Water float64     // mL, of a cup whose colourant came with water
+	ML    []float64  // by end: wet glaze to pour
+	Doses []Weighing // the colourants to weigh into it, each with its scale
+	Water float64    // mL, of a cup whose colourant came with water
 }
 
 // WetBucket is a cell's pours and doses to scale: size is the volume of wet
@@ -123,7 +110,8 @@ type WetBucket struct {
 func (t *Test) WetBucket(i int, view View, size Amount, kit measure.Kit) (WetBucket, error) {
 	c := t.Cells[i]
 	if t.Plan.Blend.Method == ByPour && len(c.Doses) > 0 {
-		return WetBucket{}, fmt.Errorf("cup %d is blended from batches with colourant in them (give the recipe of %q)", c.Number, t.Base.Name)
+		return WetBucket{}, fmt.Errorf("cup %d is blended from batches with colourant in them (give the recipe of %q)",
+			c.Number, t.Base.Name)
 	}
 	b := WetBucket{Cell: c.Number, View: view}
 	total := 0.0
@@ -146,7 +134,7 @@ func (t *Test) WetBucket(i int, view View, size Amount, kit measure.Kit) (WetBuc
 		b.ML[e] *= factor
 	}
 	b.Water = c.WaterML * factor
-	for s, d := range c.Doses {
+	for s := range c.Doses {
 		g := c.grams(s, view) * factor
 		if g == 0 {
 			continue
@@ -155,11 +143,8 @@ func (t *Test) WetBucket(i int, view View, size Amount, kit measure.Kit) (WetBuc
 		if coarse(g, kit) {
 			step = finer(g, kit)
 		}
-		percent := d.Percent
-		if view == Measured {
-			percent = d.GotPercent
-		}
-		b.Doses = append(b.Doses, FineScale{Material: t.Plan.Blend.Series[s].Material, Percent: percent, Addition: true, G: step.Amount(step.Count(g)), Step: step})
+		steps := step.Count(g)
+		b.Doses = append(b.Doses, Weighing{Material: t.Plan.Blend.Series[s].Material, Step: step, Steps: steps, G: step.Amount(steps)})
 	}
 	return b, nil
 }

@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -30,9 +31,8 @@ type DilutedDose struct {
 	WaterG    float64 // that the wet glaze left out would have brought, in whole g
 	PlusMinus float64 // ± of the percentage (2u), as a fraction of it
 
-	g, measured float64 // exact dose; pour, in the instrument's unit
-	byEye       bool    // nobody measures the pour
-	pour        float64 // its relative ± (2u)
+	dose Dose
+	pour Pour
 }
 
 // dilutions of a colourant in dry base: one part in so many.
@@ -67,29 +67,21 @@ func (t *Test) dilutions() []Dilution {
 
 // smallDoses are the doses of a series that are over the plan's limit, alike
 // ones together, from the smallest.
-func (t *Test) smallDoses(s int) []DilutedDose {
-	var small []DilutedDose
-	kit := t.Plan.Kit
+func (t *Test) smallDoses(s int) (small []DilutedDose) {
 	for _, c := range t.Cells {
 		d, p := c.Doses[s], c.Pours[0]
-		if d.Percent == 0 || p.Measured == 0 || d.GotPercent > 0 && d.PlusMinus <= d.GotPercent*kit.Worst*(1+hair) {
+		if d.Percent == 0 || p.Measured == 0 || d.GotPercent > 0 && d.PlusMinus <= d.GotPercent*t.Plan.Kit.Worst*(1+hair) {
 			continue
 		}
-		i := slices.IndexFunc(small, func(x DilutedDose) bool { return x.Percent == d.Percent && x.measured == p.Measured })
+		alike := func(x DilutedDose) bool { return x.Percent == d.Percent && x.pour.Measured == p.Measured }
+		i := slices.IndexFunc(small, alike)
 		if i < 0 {
 			i = len(small)
-			pouring := t.pouring(&c)
-			small = append(small, DilutedDose{Percent: d.Percent, g: d.G, measured: p.Measured, byEye: p.Other || kit.Fill > 0,
-				pour: measure.Coverage * math.Hypot(pouring.Tare, pouring.U) / p.Measured})
+			small = append(small, DilutedDose{Percent: d.Percent, dose: d, pour: p})
 		}
 		small[i].Cups = append(small[i].Cups, c.Number)
 	}
-	slices.SortStableFunc(small, func(a, b DilutedDose) int {
-		if a.g < b.g {
-			return -1
-		}
-		return 1
-	})
+	slices.SortStableFunc(small, func(a, b DilutedDose) int { return cmp.Compare(a.dose.G, b.dose.G) })
 	return small
 }
 
@@ -102,11 +94,10 @@ func (t *Test) dilution(s, parts int, small []DilutedDose) (d Dilution, ok bool)
 	d = Dilution{Series: s, Parts: parts}
 	need := 0.0 // g of colourant
 	for _, x := range small {
-		recipe := 100 * x.g / x.Percent
-		if x.g*base > mostTriturate*recipe*(1+hair) {
+		if x.dose.G*base > mostTriturate*x.pour.GotRecipeG*(1+hair) {
 			continue
 		}
-		if x.Steps = scale.Count(x.g * float64(parts)); x.Steps == 0 {
+		if x.Steps = scale.Count(x.dose.G * float64(parts)); x.Steps == 0 {
 			return d, false
 		}
 		x.MixG = scale.Amount(x.Steps)
@@ -125,7 +116,8 @@ func (t *Test) dilution(s, parts int, small []DilutedDose) (d Dilution, ok bool)
 		mix := base / float64(parts) * measure.Relative(scale.Tared()/d.ColourantG, scale.Tared()/d.BaseG)
 		for i := range d.Doses {
 			x := &d.Doses[i]
-			x.PlusMinus = measure.Relative(x.pour, measure.Coverage*scale.Tared()/x.MixG, measure.Coverage*mix)
+			pouring := t.pouring(&t.Cells[x.Cups[0]-1])
+			x.PlusMinus = measure.Coverage * measure.Relative(math.Hypot(pouring.Tare, pouring.U)/x.pour.Measured, scale.Tared()/x.MixG, mix)
 		}
 		if d.Doses[0].PlusMinus <= kit.Worst*(1+hair) {
 			return d, true
@@ -141,7 +133,7 @@ func (t *Test) leaveOut(x *DilutedDose) {
 	ml := x.BaseG / e.DryPerML
 	less := ml * e.perML(kit)
 	steps := kit.Pour.Count(less)
-	if steps > 0 && !x.byEye && math.Abs(less-kit.Pour.Amount(steps)) <= SameBase*kit.Worst*x.measured {
+	if steps > 0 && !x.pour.Other && kit.Fill == 0 && math.Abs(less-kit.Pour.Amount(steps)) <= SameBase*kit.Worst*x.pour.Measured {
 		x.LessSteps = steps
 		ml = kit.Pour.Amount(steps) / e.perML(kit)
 	} else {

@@ -1,5 +1,7 @@
 package blend
 
+import "slices"
+
 // Shopping is every raw material of the test with all that is weighed of it,
 // in g: for the batches, the stocks, the doses and the cups, in the order in
 // which it is first needed. Batches that are mixed already need none.
@@ -10,11 +12,8 @@ func (t *Test) Shopping() []Mass {
 		if b.Mixed {
 			continue
 		}
-		for _, w := range b.Weighings {
+		for _, w := range slices.Concat(b.Weighings, b.Apart) {
 			add(w.Material, w.G)
-		}
-		for _, x := range b.Apart {
-			add(x.Material, x.G)
 		}
 	}
 	for _, s := range t.Stocks {

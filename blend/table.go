@@ -123,44 +123,35 @@ type Got struct {
 // Batch is what is mixed of one end to serve all cups.
 type Batch struct {
 	Glaze      string
-	NeedML     float64     // sum of the measured pours
-	ML         float64     // mixed, after extra, dead volume and rounding up
-	RecipeG    float64     // of the recipe's 100: what is rounded to a convenient figure
-	DryG       float64     // RecipeG with its additions
-	WaterG     float64     // as measure.Kit.Water has it; of what is mixed already, in whole steps of the scale
-	G          float64     // slip weight
-	SG         float64     // expected
-	Mixed      bool        // it is there already (Plan.Have): the amounts are of what there is
-	Weighings  []Weighing  // the dry materials in order, but for Apart
-	Apart      []FineScale // the dry materials that the scale is too coarse for, in order
-	WeighedG   float64     // what Weighings and Apart sum to: DryG but for their rounding
-	WaterLoads []float64   // g, the water split by the scale's capacity, usually one
+	NeedML     float64    // sum of the measured pours
+	ML         float64    // mixed, after extra, dead volume and rounding up
+	RecipeG    float64    // of the recipe's 100: what is rounded to a convenient figure
+	DryG       float64    // RecipeG with its additions
+	WaterG     float64    // as measure.Kit.Water has it; of what is mixed already, in whole steps of the scale
+	G          float64    // slip weight
+	SG         float64    // expected
+	Mixed      bool       // it is there already (Plan.Have): the amounts are of what there is
+	Weighings  []Weighing // the dry materials in order, but for Apart
+	Apart      []Weighing // the dry materials that the scale is too coarse for, in order
+	WeighedG   float64    // what Weighings and Apart sum to: DryG but for their rounding
+	WaterLoads []float64  // g, the water split by the scale's capacity, usually one
 }
 
-// Weighing is one material onto the scale.
+// Weighing is one material onto the scale, or apart, by itself, onto a finer one.
 type Weighing struct {
-	Part     int // which of the end's recipe and then its additions, from 0
-	Material string
-	Percent  float64 // of the dry recipe
-	Addition bool    // over the 100
-	Load     int     // from 1: the vessel on the scale is emptied between loads
-	Steps    int64   // in steps of the scale
-	G        float64 // the same in g
-	ReadingG float64 // the scale's reading with this material in
-}
-
-// FineScale is a material that is weighed apart, by itself, on a finer scale.
-type FineScale struct {
 	Part     int // which of the end's recipe and then its additions, from 0
 	Material string
 	Percent  float64      // of the dry recipe
 	Addition bool         // over the 100
-	G        float64      // in whole steps of Step
-	Step     measure.Step // of the finer scale
+	Step     measure.Step // of the scale
+	Steps    int64
+	G        float64 // the same in g
+	Load     int     // from 1: the vessel on the scale is emptied between loads; 0 apart
+	ReadingG float64 // the scale's reading with this material in
 }
 
-// Text is the amount as the finer scale shows it, without the unit.
-func (f FineScale) Text() string { return f.Step.Format(f.Step.Count(f.G)) }
+// Text is the amount as its scale shows it, without the unit.
+func (w Weighing) Text() string { return w.Step.Format(w.Steps) }
 
 // Stock is a suspension of one series' material in water.
 type Stock struct {

@@ -154,7 +154,7 @@ func (t *Test) blendedU(pouring measure.Pouring, s int) (u float64, cause Cause)
 		if e.Percents[s] == 0 {
 			continue
 		}
-		g, scale := t.Batches[i].weighed(e.SeriesPart(s), t.Plan.Kit)
+		g, scale := t.Batches[i].weighed(e.SeriesPart(s))
 		share := pouring.Amounts[i] * pouring.Factors[i] / whole
 		parts = append(parts, part{share * percents[i] * relativeTo(scale.Tared(), g),
 			Cause{Kind: CauseBatchDose, Name: t.Plan.Blend.Series[s].Material, Batch: e.Name}})

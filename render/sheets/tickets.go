@@ -238,7 +238,7 @@ func (d *drawer) weighingList(f *page.Flow, list []weighing) {
 }
 
 // finerScales names the scales that are needed beside the one for batches.
-func finerScales(apart []blend.FineScale) []measure.Step {
+func finerScales(apart []blend.Weighing) []measure.Step {
 	var steps []measure.Step
 	for _, x := range apart {
 		if !slices.Contains(steps, x.Step) {

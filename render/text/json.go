@@ -143,12 +143,9 @@ func batchObject(b blend.Batch, e blend.End) object {
 		}
 	}
 	masses := make([]blend.Mass, len(b.Weighings)+len(b.Apart)) // by Part; loads of one material are put together
-	for _, w := range b.Weighings {
+	for _, w := range slices.Concat(b.Weighings, b.Apart) {
 		masses[w.Part].Material = w.Material
 		masses[w.Part].G += w.G
-	}
-	for _, x := range b.Apart {
-		masses[x.Part] = blend.Mass{Material: x.Material, G: x.G}
 	}
 	masses = slices.DeleteFunc(masses, func(m blend.Mass) bool { return m.Material == "" })
 	return object{
@@ -156,7 +153,7 @@ func batchObject(b blend.Batch, e blend.End) object {
 		{"water_g", waterG}, {"sg", sg},
 		{"materials", list(masses, func(m blend.Mass) []any { return pair(m.Material, m.G) })},
 		{"weighed_g", b.WeighedG},
-		{"weighed_apart", given(list(b.Apart, func(x blend.FineScale) object {
+		{"weighed_apart", given(list(b.Apart, func(x blend.Weighing) object {
 			return object{{"material", x.Material}, {"g", x.G}, {"scale_g", x.Step.Size}}
 		}))},
 	}

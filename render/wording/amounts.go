@@ -3,6 +3,7 @@ package wording
 import (
 	"pourboard/blend"
 	"pourboard/blend/quantity"
+	"slices"
 )
 
 // dash is printed of an amount that nothing is asked of.
@@ -88,11 +89,8 @@ func PercentTexts(b blend.Batch, view blend.View) map[int]string {
 			parts, recipe = append(parts, part), append(recipe, blend.Part{Percent: percent})
 		}
 	}
-	for _, w := range b.Weighings {
+	for _, w := range slices.Concat(b.Weighings, b.Apart) {
 		add(w.Part, w.Percent, w.Addition)
-	}
-	for _, x := range b.Apart {
-		add(x.Part, x.Percent, x.Addition)
 	}
 	for i, p := range blend.Written(recipe, view) {
 		texts[parts[i]] = quantity.AtMost(p.Percent, 3)
