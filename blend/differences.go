@@ -22,25 +22,18 @@ type Difference struct {
 // colourant as of a strong one.
 func (t *Test) Differences() []Difference {
 	var all []Difference
-	series := t.Plan.Blend.Series
 	for _, c := range t.Cells {
 		all = append(all, t.differences(c)...)
 	}
 	size := func(d Difference) float64 {
 		off := math.Abs(d.Got - d.Asked)
-		if len(series) > 0 && d.Asked > 0 {
+		if t.Plan.Blend.HasSeries() && d.Asked > 0 {
 			off /= d.Asked
 		}
-		return off
+		return math.Round(off*1e6) / 1e6 // less is of the arithmetic, not of the jug
 	}
-	const none = 1e-6 // below it a difference is of the arithmetic, not of the jug
-	all = slices.DeleteFunc(all, func(d Difference) bool { return size(d) < none })
-	slices.SortStableFunc(all, func(a, b Difference) int {
-		if math.Abs(size(a)-size(b)) <= none {
-			return 0
-		}
-		return cmp.Compare(size(b), size(a))
-	})
+	all = slices.DeleteFunc(all, func(d Difference) bool { return size(d) == 0 })
+	slices.SortStableFunc(all, func(a, b Difference) int { return cmp.Compare(size(b), size(a)) })
 	return all
 }
 

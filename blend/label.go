@@ -22,14 +22,11 @@ func Hundred(shares []float64) []float64 {
 	percents, steps, sum := make([]float64, len(shares)), make([]int64, len(shares)), 0.0
 	for i, x := range shares {
 		percents[i] = 100 * x
+		steps[i] = tenths.Count(percents[i])
 		sum += x
 	}
 	if math.Abs(sum-1) < noiseOff {
 		tenths.Apportion(percents, steps)
-	} else {
-		for i, x := range percents {
-			steps[i] = tenths.Count(x)
-		}
 	}
 	for i, n := range steps {
 		percents[i] = tenths.Amount(n)
@@ -65,22 +62,23 @@ func (t *Test) label(c *Cell) {
 	}
 }
 
-// strays reports whether the share of an end is noticeably other than asked:
-// none of it, off by more than its own ±, or by more than strayPart of it.
+// strays reports whether the share of an end is noticeably other than asked. Of
+// cups that are weighed dry the materials are measured, not the ends.
 func (c *Cell) strays(end int) bool {
 	p := c.Pours[end]
-	if c.Weighings != nil {
-		return false // its materials are measured, not its ends
-	}
-	off := math.Abs(p.GotShare - c.Shares[end])
-	return p.ML > 0 && (p.Steps == 0 || 100*off > 100*p.PlusMinus+noiseOff || off > (strayPart+hair)*c.Shares[end])
+	return c.Weighings == nil && p.ML > 0 && (p.Steps == 0 || strays(100*p.GotShare, 100*c.Shares[end], 100*p.PlusMinus))
 }
 
-// strays reports whether a dose is made noticeably other than asked: none of
-// it, off by more than its own ±, or by more than strayPart of it.
+// strays reports whether a dose is made noticeably other than asked.
 func (d Dose) strays() bool {
-	off := math.Abs(d.GotPercent - d.Percent)
-	return d.None() || d.Percent > 0 && (off > d.PlusMinus+noiseOff || off > (strayPart+hair)*d.Percent)
+	return d.None() || d.Percent > 0 && strays(d.GotPercent, d.Percent, d.PlusMinus)
+}
+
+// strays reports whether a percentage is off what was asked by more than its own
+// ±, or by more than strayPart of it.
+func strays(got, asked, plusMinus float64) bool {
+	off := math.Abs(got - asked)
+	return off > plusMinus+noiseOff || off > (strayPart+hair)*asked
 }
 
 // MadeOther reports whether the cup is labelled as made and one of its ends

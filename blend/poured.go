@@ -2,6 +2,7 @@ package blend
 
 import (
 	"fmt"
+	"slices"
 
 	"pourboard/blend/quantity"
 )
@@ -11,33 +12,27 @@ import (
 // by then. A pour that a cup does not have, or more than a batch holds, is a
 // Fault.
 func (t *Test) pourOtherwise() error {
-	last := make([]*Poured, len(t.Ends)) // by end
-	for i := range t.Plan.Poured {
-		q := &t.Plan.Poured[i]
+	for _, q := range t.Plan.Poured {
 		end := t.endOf(q.Glaze)
 		if end < 0 {
-			return &Fault{KeyPoured, q.Line, fmt.Sprintf("no cup is poured from %q alone", t.Plan.Glazes[q.Glaze].Name), "a glaze that cups are poured from"}
+			return &Fault{KeyPoured, q.Line, fmt.Sprintf("no cup is poured from %q alone", t.Plan.Glazes[q.Glaze].Name),
+				"a glaze that cups are poured from"}
 		}
-		last[end] = q
 		for _, n := range q.Cups {
 			if n < 1 || n > len(t.Cells) {
 				return &Fault{KeyPoured, q.Line, fmt.Sprintf("cup %d does not exist", n), fmt.Sprintf("cups are 1 to %d", len(t.Cells))}
 			}
-			c := &t.Cells[n-1]
-			if c.Pours[end].ML == 0 {
+			if t.Cells[n-1].Pours[end].ML == 0 {
 				return &Fault{KeyPoured, q.Line, fmt.Sprintf("cup %d has no %q", n, t.Ends[end].Name), "another cup or another glaze"}
 			}
-			t.pourInto(c, end, *q)
+			t.pourInto(&t.Cells[n-1], end, q)
 		}
 	}
-	for end, q := range last {
-		if q == nil {
-			continue
-		}
-		ml, batch := t.PouredML(end), t.Batches[end].ML
-		if ml > batch*(1+hair) {
-			return &Fault{KeyPoured, q.Line, fmt.Sprintf("the cups take %s mL of %q, and its batch is %s mL", quantity.VolumeText(ml), t.Ends[end].Name, quantity.VolumeText(batch)),
-				fmt.Sprintf("%s mL less", quantity.VolumeText(ml-batch))}
+	for _, q := range slices.Backward(t.Plan.Poured) {
+		end := t.endOf(q.Glaze)
+		if ml, batch := t.PouredML(end), t.Batches[end].ML; ml > batch*(1+hair) {
+			return &Fault{KeyPoured, q.Line, fmt.Sprintf("the cups take %s mL of %q, and its batch is %s mL",
+				quantity.VolumeText(ml), t.Ends[end].Name, quantity.VolumeText(batch)), quantity.VolumeText(ml-batch) + " mL less"}
 		}
 	}
 	return nil
@@ -57,19 +52,10 @@ func (t *Test) PouredML(end int) (ml float64) {
 // endOf is the end that is poured from a glaze of the plan, or −1: end glazes of
 // a series by pouring are none of the plan's own.
 func (t *Test) endOf(glaze int) int {
-	b := t.Plan.Blend
-	switch {
-	case t.Plan.oneBase() && glaze == b.Base:
-		return 0
-	case b.HasSeries():
+	if b := t.Plan.Blend; b.HasSeries() && b.Method == ByPour {
 		return -1
 	}
-	for end, g := range b.Ends {
-		if g == glaze {
-			return end
-		}
-	}
-	return -1
+	return slices.Index(t.Plan.Blend.Glazes(), glaze)
 }
 
 // pourInto makes a pour of a cup the one that it really was.

@@ -1,7 +1,8 @@
 package blend
 
 import (
-	"fmt"
+	"cmp"
+	"errors"
 	"math"
 	"slices"
 
@@ -19,23 +20,20 @@ type Target struct {
 // value is the target's quantity in a fired glaze; ok is false where there is none.
 func (g Target) value(c oxide.Chemistry) (x float64, ok bool) {
 	amount := func(list []oxide.Amount, o oxide.Oxide) float64 {
-		for _, a := range list {
-			if a.Oxide == o {
-				return a.Value
-			}
+		at := slices.IndexFunc(list, func(a oxide.Amount) bool { return a.Oxide == o })
+		if at < 0 {
+			return 0
 		}
-		return 0
+		return list[at].Value
 	}
 	switch {
-	case len(c.Missing) > 0 || len(c.WeightPercent) == 0:
-		return 0, false
 	case g.Over != "":
 		below := amount(c.MolPercent, g.Over)
 		return amount(c.MolPercent, g.Oxide) / below, below > 0
 	case g.Unity:
 		return amount(c.Unity, g.Oxide), c.Unity != nil
 	}
-	return amount(c.WeightPercent, g.Oxide), true
+	return amount(c.WeightPercent, g.Oxide), len(c.WeightPercent) > 0
 }
 
 // Near is a cup with its values of the targets.
@@ -48,12 +46,10 @@ type Near struct {
 // Nearest are the cups in the order of how near they come to the targets, as
 // measured: by the root sum of squares of (value − target)/target. Cups without
 // chemistry are left out; the error says that none has any.
-func (t *Test) Nearest(targets []Target) ([]Near, error) {
-	var all []Near
+func (t *Test) Nearest(targets []Target) (all []Near, err error) {
 cups:
 	for i := range t.Cells {
-		chemistry := t.Chemistry(i, Measured)
-		near := Near{Cup: i + 1}
+		chemistry, near := t.Chemistry(i, Measured), Near{Cup: i + 1}
 		for _, target := range targets {
 			x, ok := target.value(chemistry)
 			if !ok {
@@ -65,16 +61,9 @@ cups:
 		all = append(all, near)
 	}
 	if all == nil {
-		return nil, fmt.Errorf("no cup has a value to compare (chemistry needs the analysis of every material)")
+		return nil, errors.New("no cup has a value to compare (chemistry needs the analysis of every material)")
 	}
-	slices.SortStableFunc(all, func(a, b Near) int {
-		switch d := a.off - b.off; {
-		case math.Abs(d) < 1e-9:
-			return 0
-		case d < 0:
-			return -1
-		}
-		return 1
-	})
+	// Below nine digits a difference is of the arithmetic.
+	slices.SortStableFunc(all, func(a, b Near) int { return cmp.Compare(math.Round(a.off*1e9), math.Round(b.off*1e9)) })
 	return all, nil
 }
