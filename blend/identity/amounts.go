@@ -145,11 +145,7 @@ func (a Amounts) In(p *blend.Plan) *blend.Plan {
 
 // Lines is the amounts as a log has them.
 func (a Amounts) Lines() []string {
-	var lines []string
-	for _, x := range a {
-		lines = append(lines, x.Line)
-	}
-	return lines
+	return each(a, func(x Amount) string { return x.Line })
 }
 
 // ReadAmounts reads the lines of a log, those of earlier versions too, whose
@@ -163,18 +159,14 @@ func ReadAmounts(lines []string) (a Amounts) {
 
 func readAmount(line string) Amount {
 	if rest, ok := strings.CutPrefix(line, KeyHave+" "); ok {
-		text, _, ok := cutQuoted(rest)
-		at := strings.LastIndex(text, "=")
-		if !ok || at < 1 {
-			return Amount{Key: line, Line: line}
-		}
-		b, err := quantity.ReadBatch(text[at+1:])
-		if err != nil {
-			if b, err = quantity.ReadBatch(text[at+1:] + " wet"); err != nil {
-				return Amount{Key: line, Line: line}
+		text, _, _ := cutQuoted(rest)
+		at := max(0, strings.LastIndex(text, "="))
+		for _, unit := range []string{"", " wet"} {
+			if b, err := quantity.ReadBatch(strings.TrimPrefix(text[at:], "=") + unit); err == nil && at > 0 {
+				return have(blend.Have{Glaze: text[:at], ML: b.ML, WetG: b.WetG, DryG: b.DryG})
 			}
 		}
-		return have(blend.Have{Glaze: text[:at], ML: b.ML, WetG: b.WetG, DryG: b.DryG})
+		return Amount{Key: line, Line: line}
 	}
 	at := strings.LastIndex(line, " = ")
 	if at < 0 {

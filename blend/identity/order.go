@@ -10,10 +10,9 @@ import (
 // Reordered is a list of the design, the steps of a series or the cups of a
 // list, in which cups have come since a log was made.
 type Reordered struct {
-	Label, Name string   // of its matter: "series" and its material, or "cells"
-	Kept        int      // so many cups of the log, from the first, still have their number
-	Shifted     bool     // others have another
-	Order       []string // the entries in an order that keeps all numbers; nil where they are kept, or cannot be
+	Label, Name string // of its matter: "series" and its material, or "cells"
+	Kept        int    // so many cups of the log, from the first, still have their number
+	Shifted     bool   // others have another
 }
 
 // Reorderings is, for a line with a series and for a list, which cups still have
@@ -32,37 +31,17 @@ func Reorderings(was, is Outline) []Reordered {
 			continue
 		}
 		old, now := entries(was.Text(m.Label, m.Name)), entries(m.Text)
-		if len(old) > 0 && !slices.Equal(old, now) {
-			all = append(all, reordered(m, old, now, repeats))
+		if len(old) == 0 || slices.Equal(old, now) {
+			continue
 		}
+		r := Reordered{Label: m.Label, Name: m.Name}
+		for r.Kept < min(len(old), len(now)) && old[r.Kept] == now[r.Kept] {
+			r.Kept++
+		}
+		r.Shifted = r.Kept < len(old) || repeats && len(now) != len(old)
+		all = append(all, r)
 	}
 	return all
-}
-
-// reordered compares the entries of a matter in a log with those of a plan.
-func reordered(m Matter, old, now []string, repeats bool) Reordered {
-	r := Reordered{Label: m.Label, Name: m.Name}
-	for r.Kept < min(len(old), len(now)) && old[r.Kept] == now[r.Kept] {
-		r.Kept++
-	}
-	r.Shifted = r.Kept < len(old) || repeats && len(now) != len(old)
-	if rest, whole := minus(now, old); r.Shifted && whole && !(repeats && len(rest) > 0) {
-		r.Order = append(slices.Clone(old), rest...)
-	}
-	return r
-}
-
-// minus is a list without the entries of another, and whether it has them all.
-func minus(list, others []string) (rest []string, whole bool) {
-	rest = slices.Clone(list)
-	for _, x := range others {
-		i := slices.Index(rest, x)
-		if i < 0 {
-			return nil, false
-		}
-		rest = slices.Delete(rest, i, i+1)
-	}
-	return rest, true
 }
 
 // entries parts the text of a matter at the commas outside brackets.

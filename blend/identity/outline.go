@@ -14,7 +14,6 @@ package identity
 import (
 	"crypto/sha256"
 	"encoding/base32"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -51,32 +50,24 @@ func (m Matter) key() string {
 func OutlineOf(p *blend.Plan) Outline {
 	b := p.Blend
 	o := Outline{{Label: "mark", Text: p.Mark}, {Label: "kind", Text: string(b.Kind)}}
-	var ends []string
-	for _, i := range b.Glazes() {
-		ends = append(ends, quantity.TOML(p.Glazes[i].Name))
-	}
 	if b.HasSeries() {
 		o.add("base", "", p.Glazes[b.Base].Name)
 		for _, s := range b.Series {
-			steps := percents(s.Percents)
+			steps := each(s.Percents, percent)
 			if b.Kind == blend.Triaxial {
 				steps = []string{"to " + quantity.Plain(s.To) + " %"}
 			}
 			o.add("series", s.Label(), steps...)
 		}
 	} else {
-		o.add("ends", "", ends...)
+		o.add("ends", "", each(b.Ends, func(i int) string { return quantity.TOML(p.Glazes[i].Name) })...)
 		o.add("basis", "", string(b.Basis))
 	}
 	o.design(p)
 	for _, i := range b.Glazes() {
 		o.glaze(p.Glazes[i], !b.HasSeries() && b.Basis != blend.Dry)
 	}
-	var bodies []string
-	for _, body := range p.Tiles.Bodies {
-		bodies = append(bodies, quantity.TOML(body))
-	}
-	o.add("bodies", "", bodies...)
+	o.add("bodies", "", each(p.Tiles.Bodies, quantity.TOML)...)
 	o.add("coats", "", strconv.Itoa(p.Tiles.Coats))
 	o.add("repeats", "", strconv.Itoa(p.Tiles.Repeats))
 	return o
@@ -89,67 +80,53 @@ func (o *Outline) add(label, name string, texts ...string) {
 // design adds what the kind of design is laid out by.
 func (o *Outline) design(p *blend.Plan) {
 	b := p.Blend
-	number := func(label string, n int) {
-		if n > 0 {
-			o.add(label, "", strconv.Itoa(n))
-		}
-	}
-	flag := func(label string, is bool) {
+	add := func(label string, is bool, texts ...string) {
 		if is {
-			o.add(label, "", "true")
+			o.add(label, "", texts...)
 		}
 	}
-	if b.Cells > 0 { // points of a line, as logs have always counted them: the ends that interior leaves out among them
-		_, points := b.Design().LineSteps()
-		number("cells", points)
-	}
-	number("columns", b.Columns)
-	number("rows", b.Rows)
-	number("divisions", b.Divisions)
-	flag("interior", b.Interior)
-	flag("alone", b.Alone)
-	flag("shared-zero", b.SharedZero)
+	// Of a line logs have always counted the points: the ends that interior
+	// leaves out among them.
+	_, points := b.Design().LineSteps()
+	add("cells", b.Cells > 0, strconv.Itoa(points))
+	add("columns", b.Columns > 0, strconv.Itoa(b.Columns))
+	add("rows", b.Rows > 0, strconv.Itoa(b.Rows))
+	add("divisions", b.Divisions > 0, strconv.Itoa(b.Divisions))
+	add("interior", b.Interior, "true")
+	add("alone", b.Alone, "true")
+	add("shared-zero", b.SharedZero, "true")
 	for i, bound := range b.Bounds {
-		o.add("bounds of", p.Glazes[b.Ends[i]].Name, quantity.Plain(quantity.Shift(bound.Lo, 2))+" to "+quantity.Plain(quantity.Shift(bound.Hi, 2))+" %")
+		low, high := quantity.Shift(bound.Lo, 2), quantity.Shift(bound.Hi, 2)
+		o.add("bounds of", p.Glazes[b.Ends[i]].Name, quantity.Plain(low)+" to "+percent(high))
 	}
-	var cells []string
-	for _, parts := range b.Parts {
-		cells = append(cells, "["+strings.Join(numbers(parts), ", ")+"]")
-	}
-	if cells != nil {
-		o.add("cells", "", cells...)
-	}
-	if len(b.PairShares) > 0 {
-		o.add("shares", "", percents(b.PairShares)...)
-	}
-	if len(b.Repeat) > 0 {
-		o.add("repeat", "", strings.Trim(strings.ReplaceAll(fmt.Sprint(b.Repeat), " ", ", "), "[]"))
-	}
+	add("cells", b.Parts != nil, each(b.Parts, func(parts []float64) string {
+		return "[" + strings.Join(each(parts, quantity.Plain), ", ") + "]"
+	})...)
+	add("shares", len(b.PairShares) > 0, each(b.PairShares, percent)...)
+	add("repeat", len(b.Repeat) > 0, each(b.Repeat, strconv.Itoa)...)
 }
 
 // glaze adds a glaze's recipe; where shares are not of dry glaze, the water in
 // it decides how much dry glaze a share brings.
 func (o *Outline) glaze(g blend.Glaze, wet bool) {
-	if recipe := parts(g.Recipe); len(recipe) > 0 {
-		o.add("recipe of", g.Name, recipe...)
-	} else {
-		o.add("recipe of", g.Name, "none") // from the bucket
+	part := func(p blend.Part) string { return quantity.TOML(p.Material) + " " + quantity.Plain(p.Percent) }
+	recipe := each(g.Recipe, part)
+	if len(recipe) == 0 {
+		recipe = []string{"none"} // from the bucket
 	}
+	o.add("recipe of", g.Name, recipe...)
 	if len(g.Additions) > 0 {
-		o.add("additions to", g.Name, parts(g.Additions)...)
+		o.add("additions to", g.Name, each(g.Additions, part)...)
 	}
 	if wet {
-		o.add(slipLabel, g.Name, "specific gravity "+quantity.Plain(g.SG), "water "+quantity.Plain(g.WaterPer)+" g", "solids "+quantity.Plain(g.Solids))
+		o.add(slipLabel, g.Name, "specific gravity "+quantity.Plain(g.SG), "water "+quantity.Plain(g.WaterPer)+" g",
+			"solids "+quantity.Plain(g.Solids))
 	}
 }
 
 // Lines is the outline as a log has it, a matter to a line.
 func (o Outline) Lines() []string {
-	all := make([]string, len(o))
-	for i, m := range o {
-		all[i] = m.String()
-	}
-	return all
+	return each(o, Matter.String)
 }
 
 // ReadOutline reads the lines of a log; a line without a colon is a matter
@@ -257,26 +234,13 @@ func (m Matter) detail() string {
 	return strings.Replace(strings.Join(given, ", "), "specific gravity", "SG", 1)
 }
 
-func percents(xs []float64) []string {
-	all := numbers(xs)
-	for i := range all {
-		all[i] += " %"
-	}
-	return all
-}
+func percent(x float64) string { return quantity.Plain(x) + " %" }
 
-func numbers(xs []float64) []string {
-	all := make([]string, len(xs))
-	for i, x := range xs {
-		all[i] = quantity.Plain(x)
-	}
-	return all
-}
-
-func parts(list []blend.Part) []string {
+// each is the text of each entry of a list.
+func each[T any](list []T, text func(T) string) []string {
 	all := make([]string, len(list))
-	for i, p := range list {
-		all[i] = quantity.TOML(p.Material) + " " + quantity.Plain(p.Percent)
+	for i, x := range list {
+		all[i] = text(x)
 	}
 	return all
 }

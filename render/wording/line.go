@@ -285,20 +285,17 @@ func supplied(n blend.Supplied) Line {
 func Reordered(lists []identity.Reordered, log string) []Line {
 	var lines []Line
 	for _, r := range lists {
-		place, key := "cells", "cells"
+		place := "cells"
 		if r.Label == "series" {
-			place, key = "series of "+r.Name, "percent"
+			place = "series of " + r.Name
 		}
 		if !r.Shifted {
 			lines = append(lines, line(place, fmt.Sprintf("cups after cup %d are new since %s was made", r.Kept, log), "the others keep their marks", ""))
 			continue
 		}
-		fix := "put new cups into a plan of their own, with another mark"
-		if r.Order != nil {
-			fix = key + " = [" + strings.ReplaceAll(strings.Join(r.Order, ", "), " %", "") + "] keeps every mark"
-		}
 		lines = append(lines, line(place, fmt.Sprintf("cups after cup %d have other numbers than in %s", r.Kept, log),
-			"tiles painted already would be read as other cups", fix))
+			"tiles painted already would be read as other cups",
+			"put new cups last, or into a plan of their own with another mark"))
 	}
 	return lines
 }
