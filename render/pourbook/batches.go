@@ -10,16 +10,13 @@ import (
 	"pourboard/render/xlsx"
 )
 
-// The columns of the sheet Batches: those up to loadColumn print; what they are
-// worked out from comes after.
+// The columns of the sheet Batches that print, and behind them those that they are
+// worked out from.
 const (
-	loadColumn  = 5
-	exactColumn = loadColumn + 1 + iota
+	printColumns = 5
+	exactColumn  = printColumns + iota
 	apartColumn
 	stepsColumn
-	beginColumn
-	endsColumn
-	readsColumn
 )
 
 // The widths of the labels of batches and of their numbers, in digits.
@@ -29,10 +26,9 @@ const (
 )
 
 // weighed is a batch as it is on the sheet Batches: the row of its first
-// material, how many of them are of the recipe, 0 where nothing is mixed.
+// material, and how many of them are of the recipe, 0 where nothing is mixed.
 type weighed struct {
 	first, recipe int
-	loads         []load
 }
 
 // writeBatches writes the sheet of what to mix: a block for each end glaze, and
@@ -40,14 +36,11 @@ type weighed struct {
 func (b *pourBook) writeBatches() {
 	s := b.batches
 	s.Width(0, 0, batchLabel)
-	s.Width(1, loadColumn, batchNumber)
-	s.Page.Columns = loadColumn
-	if b.t.Plan.Kit.Capacity > 0 {
-		s.Page.Columns++
-	}
+	s.Width(1, printColumns, batchNumber)
+	s.Page.Columns = printColumns
 	s.Page.Percent = s.Page.Scale(batchLabel + float64(s.Page.Columns-1)*batchNumber)
 	s.TitleFormula(b.titleOr("Batches", []trouble{{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")}}), "Batches")
-	s.Remark("Tare the container. Add each material until the scale shows its figure. Weigh what says \""+apartText+"\" separately.", loadColumn, batchLabel+4*batchNumber)
+	s.Remark("Tare the container. Add each material until the scale shows its figure. Weigh what says \""+apartText+"\" separately. \""+tareText+"\": the scale does not take all at once.", printColumns, batchLabel+4*batchNumber)
 	var blocks []xlsx.Block
 	begin := func(head string) {
 		s.SkipRow()
@@ -115,10 +108,6 @@ func (b *pourBook) writeBatch(e int) {
 	all := fmt.Sprintf("(%s*(1+%s))", dry, name("Over", e))
 	exact := b.batchRow("Water by the SG", "g", xlsx.Worked, "0.0", name("Water", e)+"*"+all, end.WaterPerG*batch.DryG)
 	water := b.batchRow("Water", "g", xlsx.Measured, xlsx.General, bucketWater(exact, name("Mixed", e)), batch.WaterG)
-	if kit.Capacity > 0 {
-		b.batchRow("Loads of the scale for the water", "", xlsx.Worked, xlsx.General,
-			fmt.Sprintf("ROUNDUP(ROUND(%s/Scale_step,0)/%s,0)", water, b.most(dry, e)), float64(len(batch.WaterLoads)))
-	}
 	made := b.batchRow("Makes wet glaze", "mL", xlsx.Worked, "0", dry+"/"+name("Holds", e), batch.ML)
 	b.batchRow("It weighs", "g", xlsx.Worked, "0", all+"+"+water, batch.G)
 	b.batchRow("SG then", "g/mL", xlsx.Worked, "0.000",
@@ -135,44 +124,22 @@ func finiteOr0(x float64) float64 {
 	return x
 }
 
-// noLimit is a load of more steps than any batch has.
-const noLimit = 1e15
-
-// most is the formula for a load of the scale in its steps. A batch of too many
-// loads is not split.
-func (b *pourBook) most(dry string, e int) string {
-	return fmt.Sprintf("IF(%s*(1+%s)*MAX(1,%s)/Capacity>%d,%s,MAX(1,INT(ROUND(Capacity/Scale_step,9))))",
-		dry, name("Over", e), name("Water", e), blend.MostLoads, xlsx.Literal(noLimit))
-}
-
-// mostSteps is that load.
-func (b *pourBook) mostSteps(e int) int64 {
-	kit, batch := b.t.Plan.Kit, b.t.Batches[e]
-	if batch.DryG*max(1, b.t.Ends[e].WaterPerG)/kit.Capacity > blend.MostLoads {
-		return noLimit
-	}
-	return max(1, kit.Scale.Floor(kit.Capacity))
-}
-
 // load is a material of a batch as it comes onto a scale.
 type load struct {
-	name     string
-	percent  float64
-	addition bool
-	g        float64
-	apart    bool    // on the finer scale, by itself
-	load     int     // in which it ends
-	readingG float64 // of that load
+	name    string
+	percent float64
+	g       float64
+	apart   bool // on the finer scale, by itself
 }
 
-// loads are the materials of a batch, those that are weighed apart among them,
-// with the loads of the scale that they are split into put together again.
+// loads are the materials of a batch, those that are weighed apart among them, with
+// the loads of the scale that they are split into put together again.
 func loads(end blend.End, batch blend.Batch) []load {
 	var all []load
 	for i, p := range slices.Concat(end.Recipe, end.Additions) {
-		l := load{name: p.Material, percent: p.Percent, addition: i >= len(end.Recipe), load: 1}
-		if i > 0 {
-			l.load, l.readingG = all[i-1].load, all[i-1].readingG
+		l := load{name: p.Material, percent: p.Percent}
+		if i >= len(end.Recipe) {
+			l.name = "+ " + l.name
 		}
 		for _, x := range batch.Apart {
 			if x.Part == i {
@@ -182,7 +149,6 @@ func loads(end blend.End, batch blend.Batch) []load {
 		for _, w := range batch.Weighings {
 			if w.Part == i {
 				l.g = roundTo9(l.g + w.G)
-				l.load, l.readingG = w.Load, w.ReadingG
 			}
 		}
 		all = append(all, l)
@@ -190,113 +156,77 @@ func loads(end blend.End, batch blend.Batch) []load {
 	return all
 }
 
-// apartText replaces the scale's reading for what is weighed apart.
-const apartText = "fine scale"
+// What stands in place of the scale's reading: for what is weighed apart, and where
+// all together is more than the scale takes.
+const (
+	apartText = "fine scale"
+	tareText  = "tare first"
+)
 
 // writeMaterials writes the dry materials of a batch. One that the scale is too
 // coarse for is weighed apart when there is a finer one, and counts as nothing in
 // the running sum of the others.
 func (b *pourBook) writeMaterials(e int, dry string) {
-	t, s := b.t, b.batches
-	kit := t.Plan.Kit
-	heads := []string{"Material", "% of recipe", "weigh, g", "scale reads, g", "tick"}
-	if kit.Capacity > 0 {
-		heads = append(heads, "in load")
-	}
+	t, s, kit := b.t, b.batches, b.t.Plan.Kit
 	s.TallRow(34)
-	for _, h := range heads {
+	for _, h := range []string{"Material", "% of recipe", "weigh, g", "scale reads, g", "tick"} {
 		s.Text(xlsx.Head, h)
 	}
 	all := loads(t.Ends[e], t.Batches[e])
 	first := s.LastRow() + 1
-	b.weighed[e] = weighed{first, len(t.Ends[e].Recipe), all}
-	format, fine := formatOf(kit.Scale), formatOf(kit.Fine)
-	sum, total := 0.0, 0.0
-	for i, m := range all {
-		label := m.name
-		if m.addition {
-			label = "+ " + label
-		}
-		row := s.TallRow(max(measuredHeight, xlsx.LineHeight(label, batchLabel)))
-		at := func(column int) string { return fmt.Sprintf("$%s%d", xlsx.Letters(column), row) }
-		before := func(column int) string { return fmt.Sprintf("$%s%d", xlsx.Letters(column), row-1) }
-		down := func(column int) string {
-			return fmt.Sprintf("%[1]s$%[2]d:%[1]s%[3]d", xlsx.Letters(column), first, row)
-		}
-		steps := at(stepsColumn)
-		if i > 0 {
-			steps += "-" + before(stepsColumn)
-		}
-		apart := at(apartColumn) + "=1"
-		s.Text(xlsx.Label, label)
-		s.Number(xlsx.Given, "0.0#", m.percent)
-		look := format
-		if m.apart {
-			look = fine
-		}
-		s.Formula(xlsx.Measured, look, fmt.Sprintf("IF(%s,%s,%s)", apart, measured(at(exactColumn), "MAX(Fine_step,1E-9)"), amountOf(steps, "Scale_step")), m.g)
-		reads := at(stepsColumn)
-		if kit.Capacity > 0 {
-			reads = at(readsColumn)
-		}
-		reads = fmt.Sprintf("IF(%s,%s,%s)", apart, xlsx.Quoted(apartText), amountOf(reads, "Scale_step"))
-		if m.apart {
-			s.TextFormula(xlsx.Measured, reads, apartText)
-		} else {
-			s.Formula(xlsx.Measured, format, reads, m.readingG)
-		}
-		s.Blank(xlsx.Field, xlsx.General)
-		if kit.Capacity > 0 {
-			in := fmt.Sprintf(`IF(%s,"",%s)`, apart, at(endsColumn))
-			if m.apart {
-				s.TextFormula(xlsx.Worked, in, "")
-			} else {
-				s.Formula(xlsx.Worked, xlsx.General, in, float64(m.load))
+	last := first + len(all) - 1
+	b.weighed[e] = weighed{first, len(t.Ends[e].Recipe)}
+	tooMuch, over := "FALSE", false
+	if kit.Capacity > 0 {
+		tooMuch = fmt.Sprintf("$%s$%d*Scale_step>Capacity", xlsx.Letters(stepsColumn), last)
+		sum := 0.0
+		for _, m := range all {
+			if !m.apart {
+				sum += m.percent * t.Batches[e].RecipeG / 100
 			}
 		}
-		s.Skip(exactColumn - s.Column())
-		exact, flag := m.percent*t.Batches[e].RecipeG/100, 1.0
-		if !m.apart {
-			flag = 0
+		over = kit.Scale.Amount(kit.Scale.Count(sum)) > kit.Capacity
+	}
+	sum := 0.0
+	for _, m := range all {
+		row := s.TallRow(max(measuredHeight, xlsx.LineHeight(m.name, batchLabel)))
+		at := func(column int) string { return fmt.Sprintf("$%s%d", xlsx.Letters(column), row) }
+		down := func(column int) string {
+			return fmt.Sprintf("$%[1]s$%[2]d:$%[1]s%[3]d", xlsx.Letters(column), first, row)
+		}
+		steps, apart := at(stepsColumn), at(apartColumn)+"=1"
+		if row > first {
+			steps += fmt.Sprintf("-$%s%d", xlsx.Letters(stepsColumn), row-1)
+		}
+		exact, flag, format, says := m.percent*t.Batches[e].RecipeG/100, 0.0, formatOf(kit.Scale), ""
+		switch {
+		case m.apart:
+			flag, format, says = 1, formatOf(kit.Fine), apartText
+		case over:
+			says = tareText
+			fallthrough
+		default:
 			sum += exact
 		}
-		total += m.g
+		s.Text(xlsx.Label, m.name)
+		s.Number(xlsx.Given, "0.0#", m.percent)
+		s.Formula(xlsx.Measured, format, fmt.Sprintf("IF(%s,%s,%s)", apart, measured(at(exactColumn), "MAX(Fine_step,1E-9)"), amountOf(steps, "Scale_step")), m.g)
+		reads := fmt.Sprintf("IF(%s,%s,IF(%s,%s,%s))", apart, xlsx.Quoted(apartText), tooMuch, xlsx.Quoted(tareText), amountOf(at(stepsColumn), "Scale_step"))
+		if says != "" {
+			s.TextFormula(xlsx.Measured, reads, says)
+		} else {
+			s.Formula(xlsx.Measured, formatOf(kit.Scale), reads, kit.Scale.Amount(kit.Scale.Count(sum)))
+		}
+		s.Blank(xlsx.Field, xlsx.General)
+		s.Skip(1)
 		s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("$B%d*%s/100", row, dry), exact)
 		s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("IF(AND(Fine_step>0,%[1]s>0,%[1]s<Coarse_below),1,0)", at(exactColumn)), flag)
 		s.Formula(xlsx.Worked, xlsx.General, stepsOf(fmt.Sprintf("SUMPRODUCT(%s,1-%s)", down(exactColumn), down(apartColumn)), "Scale_step"), float64(kit.Scale.Count(sum)))
-		if kit.Capacity > 0 {
-			b.writeLoad(e, i, row, dry)
-		}
 	}
 	s.TallRow(xlsx.LineHeight("", batchLabel))
 	s.Text(xlsx.Label, "All dry materials together")
 	s.Skip(1)
-	s.Formula(xlsx.Worked, xlsx.AtLeast(max(kit.Scale.Decimals(), kit.Fine.Decimals())), fmt.Sprintf("SUM(C%d:C%d)", first, first+len(all)-1), t.Batches[e].WeighedG)
-}
-
-// writeLoad writes in which load of the scale a material comes: in a new one when
-// there is no room for it and either it fits into one or nothing more goes onto
-// this one; what is more than a load fills further ones.
-func (b *pourBook) writeLoad(e, i, row int, dry string) {
-	s, scale := b.batches, b.t.Plan.Kit.Scale
-	at := func(column, row int) string { return fmt.Sprintf("$%s%d", xlsx.Letters(column), row) }
-	left, before, last, begin := at(stepsColumn, row), "0", "1", 0.0
-	m, most := b.weighed[e].loads[i], b.most(dry, e)
-	if i > 0 {
-		left = "(" + left + "-" + at(stepsColumn, row-1) + ")"
-		before, last = at(readsColumn, row-1), at(endsColumn, row-1)
-		was, more := scale.Count(b.weighed[e].loads[i-1].readingG), int64(0)
-		if !m.apart {
-			more = scale.Count(m.g)
-		}
-		if n := b.mostSteps(e); !(was+more > n && was > 0 && (more <= n || was == n)) {
-			begin = float64(was)
-		}
-	}
-	s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("IF(AND(%[1]s+%[2]s>%[3]s,%[1]s>0,OR(%[2]s<=%[3]s,%[1]s=%[3]s)),0,%[1]s)", before, left, most), begin)
-	more := fmt.Sprintf("MAX(0,ROUNDUP((%s+%s)/%s,0)-1)", at(beginColumn, row), left, most)
-	s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("%s+(%s<%s)+%s", last, at(beginColumn, row), before, more), float64(m.load))
-	s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("%s+%s-%s*%s", at(beginColumn, row), left, more, most), float64(scale.Count(m.readingG)))
+	s.Formula(xlsx.Worked, xlsx.AtLeast(max(kit.Scale.Decimals(), kit.Fine.Decimals())), fmt.Sprintf("SUM(C%d:C%d)", first, last), t.Batches[e].WeighedG)
 }
 
 // writeStock writes the block of a stock.

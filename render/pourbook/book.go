@@ -3,6 +3,7 @@ package pourbook
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -27,7 +28,7 @@ type pourBook struct {
 	card, recipes, chemistry, working grid
 	inputs, batches                   *xlsx.Sheet
 	places                            map[string]place // of columns, by their keys
-	typed                             map[string]bool  // names of inputs
+	typed                             []input          // those of the sheet
 	weighed                           []weighed        // by end glaze
 	analyses                          []analysis
 	oxides                            []oxide.Oxide // the first of analyses
@@ -70,7 +71,7 @@ func newBook(t, asked *blend.Test) *pourBook {
 	b := &pourBook{
 		Book: xlsx.New(t.Plan.Title + " – pour workbook"), t: t, asked: asked,
 		q: len(t.Ends), slots: len(t.Ends), k: len(t.Plan.Blend.Series), scale: t.Plan.Kit.OnScale(),
-		poured: make([]int, len(t.Ends)), weighed: make([]weighed, len(t.Ends)), places: map[string]place{}, typed: map[string]bool{},
+		poured: make([]int, len(t.Ends)), weighed: make([]weighed, len(t.Ends)), places: map[string]place{},
 	}
 	if b.pairs() {
 		b.slots = 2
@@ -222,7 +223,9 @@ func (b *pourBook) contents() string {
 }
 
 // isInput reports whether a name is that of an input.
-func (b *pourBook) isInput(name string) bool { return b.typed[name] }
+func (b *pourBook) isInput(name string) bool {
+	return slices.ContainsFunc(b.typed, func(in input) bool { return in.name == name })
+}
 
 // pouredOf is the formula for what a cup gets of certain end glazes, "" where
 // there are none.

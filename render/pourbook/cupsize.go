@@ -9,7 +9,7 @@ import (
 
 // writeResult writes what follows for the cups; last is the row of the last
 // input.
-func (b *pourBook) writeResult(last int, inputs []input) {
+func (b *pourBook) writeResult(last int) {
 	s, t := b.inputs, b.t
 	b.section("Result")
 	line := func(name, label, unit, formula string, format xlsx.Format, value float64, help string) {
@@ -31,7 +31,7 @@ func (b *pourBook) writeResult(last int, inputs []input) {
 		worst = max(worst, c.Got.Worst)
 	}
 	line("Worst", "Largest possible error", "± %", "100*MAX({worst[]})", "0.0", 100*worst, "from measuring alone")
-	b.writeSmallest(unit, inputs)
+	b.writeSmallest(unit)
 	if b.doses > 0 || b.weigh {
 		s.TallRow(20)
 		s.Skip(usedColumn)

@@ -73,18 +73,16 @@ func (b *pourBook) writeInputs() {
 	s.Row()
 	s.Text(xlsx.Plain, "Fill in the framed boxes. The other sheets follow. Then print the card again.")
 
-	var all []input
 	for _, group := range b.inputGroups() {
 		if group.inputs == nil {
 			continue
 		}
 		b.section(group.head)
-		all = append(all, group.inputs...)
 		for _, in := range group.inputs {
 			b.input(in)
 		}
 	}
-	b.writeResult(s.LastRow(), all)
+	b.writeResult(s.LastRow())
 }
 
 // section writes the head of a part of the sheet.
@@ -113,7 +111,7 @@ func (b *pourBook) input(in input) {
 		s.Number(xlsx.Input, format, in.value)
 	}
 	s.Text(xlsx.Unit, in.unit)
-	b.typed[in.name] = true
+	b.typed = append(b.typed, in)
 	help := xlsx.Quoted(in.help)
 	if in.helpNow != "" {
 		help = in.helpNow

@@ -131,7 +131,7 @@ func (b *pourBook) writeBrought(i int, material string) {
 		row := b.weighed[e].first + t.Ends[e].SeriesPart(i)
 		weigh := fmt.Sprintf("Batches!$C$%d", row)
 		cell := fmt.Sprintf("IF(Batches!$%s$%d=1,Fine_step,Scale_step)", xlsx.Letters(apartColumn), row)
-		g, step := b.weighed[e].loads[t.Ends[e].SeriesPart(i)], t.Plan.Kit.Scale
+		g, step := loads(t.Ends[e], t.Batches[e])[t.Ends[e].SeriesPart(i)], t.Plan.Kit.Scale
 		if g.apart {
 			step = t.Plan.Kit.Fine
 		}

@@ -1,8 +1,6 @@
 package pourbook
 
 import (
-	"fmt"
-
 	"pourboard/blend/measure"
 	"pourboard/render/xlsx"
 )
@@ -37,16 +35,6 @@ func bucketWater(g, mixed string) string {
 	x := "ROUND(" + g + ",9)"
 	size := "IF(" + x + "<200,1,IF(" + x + "<1000,5,IF(" + x + "<5000,10,50)))"
 	return measured(g, "IF(OR("+mixed+">0,"+x+"<50),Scale_step,"+upToSteps(size, "Scale_step")+")")
-}
-
-// digits is the formula for the digits after the point of amounts in a step, at
-// most 4: measure.Step.Decimals.
-func digits(step string) string {
-	formula := "4"
-	for n := 3; n >= 0; n-- {
-		formula = fmt.Sprintf("IF(ROUND(%[1]s*10^%[2]d-ROUND(%[1]s*10^%[2]d,0),6)=0,%[2]d,%[3]s)", step, n, formula)
-	}
-	return formula
 }
 
 // tared is the formula for the standard uncertainty of a tared weighing with a

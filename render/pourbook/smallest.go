@@ -26,7 +26,7 @@ const (
 
 // writeSmallest writes the smallest cup within the limit on the sheet Inputs, 0 for
 // none, with what there is to say of it.
-func (b *pourBook) writeSmallest(unit string, inputs []input) {
+func (b *pourBook) writeSmallest(unit string) {
 	if !b.weigh && (b.slots == 1 && b.k == 0 || b.k > 0 && b.leastPercent() == 0) {
 		return // nothing can be off
 	}
@@ -42,7 +42,7 @@ func (b *pourBook) writeSmallest(unit string, inputs []input) {
 		says = none
 	}
 	var size, hint string
-	switch same := b.unchanged(inputs); {
+	switch same := b.unchanged(); {
 	case b.blended() || len(b.t.Stocks) > 0:
 		size, hint = "IF("+same+","+planned+",0)", "IF("+same+","+xlsx.Quoted(says)+","+xlsx.Quoted(changed)+")"
 	case b.doses > 0:
@@ -66,9 +66,9 @@ func (b *pourBook) writeSmallest(unit string, inputs []input) {
 
 // unchanged is the formula for whether all inputs are as planned that the smallest cup
 // can rest on.
-func (b *pourBook) unchanged(inputs []input) string {
+func (b *pourBook) unchanged() string {
 	var all []string
-	for _, in := range inputs {
+	for _, in := range b.typed {
 		if !in.blank && !slices.Contains([]string{"Cup_size", "Batch_size", "Capacity"}, in.name) && !strings.HasPrefix(in.name, "Mixed") || in.name == "Fine_step" {
 			all = append(all, in.name+"="+xlsx.Literal(in.value))
 		}

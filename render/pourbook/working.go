@@ -254,7 +254,6 @@ func (b *pourBook) writeWorking() {
 		b.value("View", "which view the sheet Chemistry shows", "IFERROR(MATCH(Chemistry!$A$2,{"+strings.Join(list, ",")+"},0),1)", 1)
 	}
 	b.writeGlazes()
-	b.writeDilutions()
 	b.writeTries()
 	s.FitPages(b.working.printWidth())
 }
