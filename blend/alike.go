@@ -69,7 +69,7 @@ func (t *Test) sign(c Cell, view View) string {
 // of squares of their ±.
 func (t *Test) toldApart(x, y Cell) bool {
 	if t.Plan.Blend.Method == ByWeigh {
-		return slices.ContainsFunc(t.weighOrder(), func(m DryMaterial) bool {
+		return slices.ContainsFunc(t.WeighOrder(), func(m DryMaterial) bool {
 			v, w := x.weighed(m), y.weighed(m)
 			return measure.ToldApart(v.Percent, v.PlusMinus, w.Percent, w.PlusMinus)
 		})

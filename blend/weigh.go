@@ -21,7 +21,7 @@ func (t *Test) weighCup(c *Cell) {
 	recipe, additions := t.grams(c, Asked)
 	var exact []float64
 	asked := 0.0 // dry glaze with all additions, g
-	for _, m := range t.weighOrder() {
+	for _, m := range t.WeighOrder() {
 		list := recipe
 		if m.Addition {
 			list = additions
@@ -76,15 +76,16 @@ type DryMaterial struct {
 // DryMaterials are what is weighed into cups, in the order in which every cup is
 // weighed (method weigh): readings then rise from left to right in a table.
 func (t *Test) DryMaterials() []DryMaterial {
-	return slices.DeleteFunc(t.weighOrder(), func(m DryMaterial) bool {
+	return slices.DeleteFunc(t.WeighOrder(), func(m DryMaterial) bool {
 		return !slices.ContainsFunc(t.Cells, func(c Cell) bool {
 			return slices.ContainsFunc(c.Weighings, func(w CupWeighed) bool { return w.Material == m.Material && w.Addition == m.Addition })
 		})
 	})
 }
 
-// weighOrder is DryMaterials with those that no cup has.
-func (t *Test) weighOrder() (all []DryMaterial) {
+// WeighOrder is all materials that can be in a cup, of recipes first, as DryMaterials
+// has those that are weighed into one.
+func (t *Test) WeighOrder() (all []DryMaterial) {
 	add := func(material string, addition bool) {
 		if m := (DryMaterial{material, addition}); !slices.Contains(all, m) {
 			all = append(all, m)

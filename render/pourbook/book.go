@@ -22,7 +22,7 @@ type pourBook struct {
 	doses  int                 // series whose colourant is measured into the cups by itself
 	scale  bool                // glazes are poured on a scale
 	weigh  bool                // cups are weighed dry
-	dry    []blend.DryMaterial // that is weighed into cups then
+	dry    []blend.DryMaterial // that can be in cups
 	poured []int               // by end glaze: cups that get some
 
 	card, recipes, chemistry, working grid
@@ -94,13 +94,14 @@ func newBook(t, asked *blend.Test) *pourBook {
 		b.inputs = b.sheet("Inputs", false)
 		b.chemistry = b.grid("Chemistry", true)
 		b.working = b.grid("Working", true)
-		b.buildWeigh()
+		b.buildCard()
+		b.buildWeighWorking()
 		return b
 	}
 	b.card = b.grid("Pour card", b.slots+b.doses > 4 || b.pairs())
 	b.inputs = b.sheet("Inputs", false)
 	b.batches = b.sheet("Batches", false)
-	if recipes, additions := b.materials(); len(recipes)+len(additions) > 0 {
+	if b.dry = t.WeighOrder(); len(b.dry) > 0 {
 		b.recipes = b.grid("Recipes", true)
 		b.chemistry = b.grid("Chemistry", true)
 	}
@@ -204,9 +205,6 @@ func (b *pourBook) of(what string, slot int) string {
 // product is the formula for the sum over all that goes into a cup, each g of
 // recipe or dose times what a named row of the sheet Working has for it.
 func (b *pourBook) product(row string) string {
-	if b.weigh {
-		return fmt.Sprintf("SUMPRODUCT({mat1:mat%d},%s)", len(b.dry), row)
-	}
 	if b.pairs() {
 		return fmt.Sprintf("({rec1}*INDEX(%[1]s,{end1})+{rec2}*INDEX(%[1]s,{end2}))", row)
 	}

@@ -2,8 +2,6 @@ package pourbook
 
 import (
 	"fmt"
-	"math"
-	"strconv"
 	"strings"
 
 	"pourboard/blend"
@@ -20,24 +18,36 @@ func (b *pourBook) endHead(e int) string {
 	return blend.GlazeLetter(e) + ": " + b.t.Ends[e].Name
 }
 
-// buildCard lays out the pour card: what is printed, in the order of the sheet
-// that make prints, then asked and comes to, for the screen.
+// addCups adds the numbers of the cups, the first column of every table.
+func (b *pourBook) addCups(g *grid, key string, width float64, formula string) {
+	b.add(g, column{key: key, head: "Cup", width: width, look: xlsx.Head, format: xlsx.General, formula: formula,
+		value: func(i int) float64 { return float64(b.t.Cells[i].Number) }})
+}
+
+// buildCard lays out the pour card, or the weigh card: what is printed, in the order
+// of the sheet that make prints, then asked and comes to, for the screen.
 func (b *pourBook) buildCard() {
-	t, g := b.t, &b.card
-	b.add(g, column{key: "cup", head: "Cup", width: 6, look: xlsx.Head, format: xlsx.General,
-		value: func(i int) float64 { return float64(t.Cells[i].Number) }})
+	b.addCups(&b.card, "cup", 6, "")
+	if b.weigh {
+		b.addWeighings()
+	} else {
+		b.addMeasured()
+	}
+	b.card.Page.Columns = len(b.card.columns)
+	b.addScreen()
+}
+
+// addMeasured adds what is measured into a cup: pours, their sum to check by, doses,
+// and water to thin with.
+func (b *pourBook) addMeasured() {
+	t, g, kit := b.t, &b.card, b.t.Plan.Kit
 	for s := range b.slots {
 		b.addPour(s)
 	}
 	if b.slots > 1 && !b.scale {
-		b.add(g, column{key: "sum", head: "In cup\nmL", look: xlsx.Worked, format: formatOf(t.Plan.Kit.Pour),
-			formula: strings.Join(b.each("pour"), "+"),
+		b.add(g, column{key: "sum", head: "In cup\nmL", look: xlsx.Worked, format: formatOf(kit.Pour), formula: strings.Join(b.each("pour"), "+"),
 			value: func(i int) float64 {
-				var n int64
-				for s := range b.slots {
-					n += b.planned(i, s).Steps
-				}
-				return t.Plan.Kit.Pour.Amount(n)
+				return roundTo9(b.overSlots(i, func(s, _ int) float64 { return b.planned(i, s).Measured }))
 			}})
 	}
 	for s := range b.doses {
@@ -57,8 +67,6 @@ func (b *pourBook) buildCard() {
 				return 0
 			}})
 	}
-	g.Page.Columns = len(g.columns)
-	b.addScreen()
 }
 
 // each is the keys of the columns of all pours.
@@ -70,8 +78,11 @@ func (b *pourBook) each(what string) []string {
 	return all
 }
 
-// fieldHead is over the fields to tick, in which another amount counts.
-const fieldHead = "tick, or\nother"
+// addOther adds the field beside an amount: to tick, or for another amount, which
+// counts then.
+func (b *pourBook) addOther(what string, i int, value func(i int) float64) {
+	b.add(&b.card, column{key: fmt.Sprint("other", what, i+1), head: "tick, or\nother", width: 8, field: true, format: xlsx.General, value: value})
+}
 
 // addPour adds a pour to the card: the amount, or the reading to pour until, a
 // star where it is too little for its instrument, and a field.
@@ -120,8 +131,7 @@ func (b *pourBook) addPour(s int) {
 				return ""
 			}})
 	}
-	b.add(g, column{key: fmt.Sprint("otherpour", s+1), head: fieldHead, width: 8, look: xlsx.Field, field: true, format: xlsx.General,
-		value: func(i int) float64 { return b.other(i, s) }})
+	b.addOther("pour", s, func(i int) float64 { return b.other(i, s) })
 }
 
 // apportioned is the formula for the steps of a pour, by largest remainder: a
@@ -167,7 +177,7 @@ func (b *pourBook) addDose(s int) {
 			value: func(i int) float64 { return float64(b.stockNumber(dose(i).Stock)) }})
 	}
 	b.add(g, c)
-	b.add(g, column{key: fmt.Sprint("otherdose", s+1), head: fieldHead, width: 8, field: true, format: xlsx.General})
+	b.addOther("dose", s, nil)
 }
 
 // stockNumber is the number of a stock among those of its series, from 1.
@@ -200,41 +210,48 @@ const screenWidth = 14
 // addScreen adds what is not printed: asked, comes to and could be off by, each
 // a number in a column of its own, and the cup as measured.
 func (b *pourBook) addScreen() {
-	t, g := b.t, &b.card
-	points := func(key, head, formula string, value func(i int) float64) {
-		b.add(g, column{key: key, head: head, width: screenWidth, look: xlsx.Worked, format: xlsx.WithNought("0.00", "–"), formula: formula, value: value})
-	}
+	t := b.t
 	for s := range b.k {
 		m := t.Plan.Blend.Series[s].Material
 		dose := func(i int) blend.Dose { return t.Cells[i].Doses[s] }
-		b.add(g, column{key: fmt.Sprint("percent", s+1), head: m + "\nasked, %", width: screenWidth, look: xlsx.Given, format: b.percentFormat(s),
-			value: func(i int) float64 { return dose(i).Percent }})
-		points(fmt.Sprint("comes", s+1), m+"\ncomes to, %", b.percentMade(s), func(i int) float64 { return dose(i).GotPercent })
-		points(fmt.Sprint("off", s+1), m+"\ncould be off\nby, ± points", b.percentOff(s), func(i int) float64 { return dose(i).PlusMinus })
+		b.addAsked("percent", s, m, xlsx.General, func(i int) float64 { return roundTo9(dose(i).Percent) })
+		if !b.weigh {
+			b.addComes(s, m, b.percentMade(s), func(i int) float64 { return dose(i).GotPercent })
+			b.addOff(s, m, b.percentOff(s), nil, func(i int) float64 { return dose(i).PlusMinus })
+		}
 	}
 	for s := range b.slots {
 		if b.k > 0 || b.q == 1 {
 			break
 		}
-		head := b.slotHead(s)
-		b.add(g, column{key: fmt.Sprint("share", s+1), head: head + "\nasked, %", width: screenWidth, look: xlsx.Given, format: "0.0#",
-			value: func(i int) float64 { return b.share(i, s) }})
-		points(fmt.Sprint("comes", s+1), head+"\ncomes to, %", b.shareMade(s), func(i int) float64 { return 100 * b.pour(i, s).GotShare })
-		points(fmt.Sprint("off", s+1), head+"\ncould be off\nby, ± points", b.shareOff(s), func(i int) float64 { return 100 * b.pour(i, s).PlusMinus })
+		b.addAsked("share", s, b.slotHead(s), "0.0#", func(i int) float64 { return b.share(i, s) })
+		if !b.weigh {
+			b.addComes(s, b.slotHead(s), b.shareMade(s), func(i int) float64 { return 100 * b.pour(i, s).GotShare })
+			b.addOff(s, b.slotHead(s), b.shareOff(s), nil, func(i int) float64 { return 100 * b.pour(i, s).PlusMinus })
+		}
 	}
-	b.addCup()
+	if !b.weigh {
+		b.addCup()
+		return
+	}
+	for k, m := range b.dry {
+		b.addComes(k, materialHead(m), "IF({recipe}>0,100*"+key("mat", k)+"/{recipe},0)", func(i int) float64 { _, w := b.weighing(i, m); return w.Percent })
+		b.addOff(k, materialHead(m), "", func(i int) string { return b.weighOff(i, k, m) }, func(i int) float64 { _, w := b.weighing(i, m); return w.PlusMinus })
+	}
 }
 
-// percentFormat has the digits of the percentages of a series, at most three
-// after the point.
-func (b *pourBook) percentFormat(s int) xlsx.Format {
-	digits := 0
-	for _, c := range b.t.Cells {
-		text := strconv.FormatFloat(math.Round(1000*c.Doses[s].Percent)/1000, 'f', -1, 64)
-		_, after, _ := strings.Cut(text, ".")
-		digits = max(digits, len(after))
-	}
-	return xlsx.Decimals(digits)
+// addAsked, addComes and addOff add what is asked of a share or percentage, what it
+// comes to as measured, and its ± in points.
+func (b *pourBook) addAsked(what string, i int, head string, format xlsx.Format, value func(cup int) float64) {
+	b.add(&b.card, column{key: fmt.Sprint(what, i+1), head: head + "\nasked, %", width: screenWidth, look: xlsx.Given, format: format, value: value})
+}
+
+func (b *pourBook) addComes(i int, head, formula string, value func(cup int) float64) {
+	b.add(&b.card, column{key: fmt.Sprint("comes", i+1), head: head + "\ncomes to, %", width: screenWidth, look: xlsx.Worked, format: hundredths, formula: formula, value: value})
+}
+
+func (b *pourBook) addOff(i int, head, formula string, at func(cup int) string, value func(cup int) float64) {
+	b.add(&b.card, column{key: fmt.Sprint("off", i+1), head: head + "\ncould be off\nby, ± points", width: screenWidth, look: xlsx.Worked, format: hundredths, formula: formula, formulaAt: at, value: value})
 }
 
 // slotHead is how a pour is called in heads.

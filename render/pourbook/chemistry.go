@@ -13,41 +13,26 @@ import (
 // writeRecipes writes what each cup's dry matter is made of.
 func (b *pourBook) writeRecipes() {
 	t, g := b.t, &b.recipes
-	grams := make([]map[string]float64, len(t.Cells))
+	grams := make([]map[blend.DryMaterial]float64, len(t.Cells))
 	for i := range t.Cells {
+		grams[i] = map[blend.DryMaterial]float64{}
 		recipe, additions := t.Recipe(i, blend.Measured)
-		grams[i] = map[string]float64{}
-		for _, p := range recipe {
-			grams[i][p.Material] += p.Percent
-		}
-		for _, p := range additions {
-			grams[i]["+ "+p.Material] += p.Percent
+		for k, p := range slices.Concat(recipe, additions) {
+			grams[i][blend.DryMaterial{Material: p.Material, Addition: k >= len(recipe)}] += p.Percent
 		}
 	}
-	b.add(g, b.cupOfRow())
-	recipes, additions := b.materials()
+	b.addCups(g, "", 8, "{cup}")
 	known, remark := "{recipe}>0", "Dry recipe of each cup as measured, to 100. + = addition, over the 100."
 	if without := b.pouredOf(bucket); without != "" {
 		known = "AND(" + known + "," + without + "=0)"
 		remark += " Blank where a cup holds a glaze without recipe."
 	}
-	column := func(head, row string) {
-		b.add(g, column{head: head + "\n%", look: xlsx.Worked, format: hundredths,
-			formula: "IF(" + known + ",100*" + b.product(row) + "/{recipe},0)", value: func(i int) float64 { return grams[i][head] }})
-	}
-	for k, m := range recipes {
-		column(m, name("Recipe", k))
-	}
-	for k, m := range additions {
-		column("+ "+m, name("Addition", k))
+	for k, m := range b.dry {
+		b.add(g, column{key: fmt.Sprint("mat", k+1), head: materialHead(m) + "\n%", look: xlsx.Worked, format: hundredths,
+			formula: "IF(" + known + ",100*" + b.product(name("Material", k)) + "/{recipe},0)", value: func(i int) float64 { return grams[i][m] }})
 	}
 	g.troubles = []trouble{{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")}}
 	b.write(g, "Recipes", remark)
-}
-
-// cupOfRow is the first column of the tables that have no cups of their own.
-func (b *pourBook) cupOfRow() column {
-	return column{head: "Cup", width: 8, look: xlsx.Head, format: xlsx.General, formula: "{cup}", value: func(i int) float64 { return float64(b.t.Cells[i].Number) }}
 }
 
 // hundredths shows two digits after the point, and nothing as a dash.
@@ -70,32 +55,30 @@ func (b *pourBook) writeChemistry() {
 			rows[i].Fill(&v, options)
 		}
 	}
-	b.add(g, b.cupOfRow())
-	known := b.product("Dry_part") + ">0"
+	b.addCups(g, "", 8, "{cup}")
+	made := func(row string) string { return fmt.Sprintf("SUMPRODUCT({mat1:mat%d},%s)", len(b.dry), row) }
+	known := made("Dry_matter") + ">0"
 	if t.Unanalysed() != nil {
-		known = "AND(" + known + "," + b.product("Unanalysed") + "=0)"
-	}
-	if without := b.pouredOf(bucket); without != "" {
-		known = "AND(" + known + "," + without + "=0)"
+		known = "AND(" + known + "," + made("Unanalysed") + "=0)"
 	}
 	for _, o := range oxides {
 		place, _ := o.Place()
 		b.add(g, column{key: "oxide" + string(o), head: string(o), width: 7.5, look: xlsx.Worked, format: oxideFormat,
-			formula: fmt.Sprintf("IF({whole}>0,%s/IF(View=2,1,%s)/{whole},0)", b.product("Oxide_"+string(o)), xlsx.Literal(o.MolarMass())),
+			formula: fmt.Sprintf("IF({whole}>0,%s/IF(View=2,1,%s)/{whole},0)", made("Oxide_"+string(o)), xlsx.Literal(o.MolarMass())),
 			value:   func(i int) float64 { return rows[i].Unity[place] }})
 	}
 	if slices.Contains(oxides, "SiO2") && slices.Contains(oxides, "Al2O3") {
-		al := b.product("Oxide_Al2O3")
+		al := made("Oxide_Al2O3")
 		b.add(g, column{head: "SiO2:\nAl2O3\nmol", width: 7.5, look: xlsx.Worked, format: hundredths,
-			formula: fmt.Sprintf("IF(AND(%[4]s,%[1]s>0),%[2]s/%[1]s*%[3]s,0)", al, b.product("Oxide_SiO2"),
+			formula: fmt.Sprintf("IF(AND(%[4]s,%[1]s>0),%[2]s/%[1]s*%[3]s,0)", al, made("Oxide_SiO2"),
 				xlsx.Literal(oxide.Oxide("Al2O3").MolarMass()/oxide.Oxide("SiO2").MolarMass()), known),
 			value: func(i int) float64 { return rows[i].SiAl }})
 	}
 	b.add(g, column{head: "LOI\n%", width: 7.5, look: xlsx.Worked, format: xlsx.WithNought("0.0", "–"),
-		formula: "IF(" + known + ",100*" + b.product("Loss_part") + "/" + b.product("Dry_part") + ",0)", value: func(i int) float64 { return rows[i].LOI }})
+		formula: "IF(" + known + ",100*" + made("Loss_part") + "/" + made("Dry_matter") + ",0)", value: func(i int) float64 { return rows[i].LOI }})
 	g.Page.Columns = len(g.columns)
 	b.add(g, column{key: "whole", head: "Sum of\nthe view", look: xlsx.Worked, format: xlsx.General,
-		formula: "IF(" + known + ",CHOOSE(View," + b.product("Flux_part") + "," + b.product("Fired_part") + "/100," + b.product("Mol_part") + "/100),0)",
+		formula: "IF(" + known + ",CHOOSE(View," + made("Flux_part") + "," + made("Fired_part") + "/100," + made("Mol_part") + "/100),0)",
 		value:   func(i int) float64 { return b.flux(i) }})
 	g.choices = views[:]
 	g.troubles = []trouble{{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")}}
@@ -116,5 +99,10 @@ func (b *pourBook) flux(i int) float64 {
 	if missing != nil {
 		return 0
 	}
-	return mol(v, b.fluxes) * b.t.Cells[i].Got.DryG
+	got := b.t.Cells[i].Got
+	if flux := mol(v, b.fluxes) * got.DryG; b.weigh || flux == 0 {
+		return flux
+	} else {
+		return flux * 100 / got.RecipeG // as the sheet Recipes has it
+	}
 }

@@ -1,15 +1,13 @@
 package pourbook
 
 import (
-	"fmt"
 	"slices"
 
 	"pourboard/blend/oxide"
 	"pourboard/render/xlsx"
 )
 
-// analysis is a column of what a gram of each material fires to, and a row of
-// what a gram of each glaze does.
+// analysis is a row of what a gram of each material fires to.
 type analysis struct {
 	label, name string
 	of          func(material string) float64
@@ -67,48 +65,16 @@ func mol(v oxide.Vector, list []oxide.Oxide) (sum float64) {
 	return sum
 }
 
-// writeFired writes what each glaze fires to, and below it what 1 g of each
-// material does: first is how many are of recipes, column where a glaze's are.
-func (b *pourBook) writeFired(materials []string, first int, column func(int) string) {
-	s := b.working.Sheet
-	table := s.LastRow() + len(b.analyses) + 4 // of the first material
-	s.SkipRow()
-	for k, a := range b.analyses {
-		c := xlsx.Letters(1 + k)
-		analysed := fmt.Sprintf("$%[1]s$%[2]d:$%[1]s$%[3]d", c, table, table+len(materials)-1)
-		sum := func(i int) string { return "SUMPRODUCT((" + column(i) + ")*" + analysed + ")" }
-		b.glazeRow(a.label, "", a.name, func(e int) value {
-			if b.t.Ends[e].Bucket {
-				return value{}
-			}
-			return value{sum(e), b.perGram(e, a.of)}
-		}, func(i int) value { return value{sum(b.q + i), a.of(b.t.Plan.Blend.Series[i].Material)} })
+// writeFired writes what 1 g of each material that can be in a cup fires to, in the
+// order of the columns that say how much of it there is.
+func (b *pourBook) writeFired() {
+	s, heads := b.working.Sheet, []string{"1 g of"}
+	for _, m := range b.dry {
+		heads = append(heads, materialHead(m))
 	}
 	s.SkipRow()
-	heads := []string{"1 g of"}
-	for _, a := range b.analyses {
-		heads = append(heads, a.label)
-	}
 	b.workingHeads(heads)
-	for i, m := range materials {
-		s.Row()
-		if i >= first {
-			s.Text(xlsx.Label, "+ "+m)
-		} else {
-			s.Text(xlsx.Label, m)
-		}
-		for _, a := range b.analyses {
-			s.Number(xlsx.Given, xlsx.General, a.of(m))
-		}
-	}
-}
-
-// writeDryFired writes what a gram of each material that is weighed into cups
-// fires to, in the order of the card.
-func (b *pourBook) writeDryFired() {
-	s := b.working.Sheet
-	s.SkipRow()
-	for _, a := range append([]analysis{{"Dry matter, g", "Dry_part", one}}, b.analyses...) {
+	for _, a := range append([]analysis{{"Dry matter, g", "Dry_matter", func(string) float64 { return 1 }}}, b.analyses...) {
 		at := s.Row()
 		s.Text(xlsx.Label, a.label)
 		for _, m := range b.dry {

@@ -9,41 +9,15 @@ import (
 	"pourboard/render/xlsx"
 )
 
-// materials are those of the recipes and those of the additions, each once, in
-// the order of the end glazes and then of the series.
-func (b *pourBook) materials() (recipes, additions []string) {
-	add := func(list []string, parts []blend.Part) []string {
-		for _, p := range parts {
-			if !slices.Contains(list, p.Material) {
-				list = append(list, p.Material)
-			}
-		}
-		return list
-	}
-	for _, e := range b.t.Ends {
-		recipes, additions = add(recipes, e.Recipe), add(additions, e.Additions)
-	}
-	for _, series := range b.t.Plan.Blend.Series {
-		if !b.blended() {
-			additions = add(additions, []blend.Part{{Material: series.Material}})
-		}
-	}
-	return recipes, additions
-}
-
-// writeMade writes what comes with a gram of recipe of each glaze as it is
-// weighed, and what that fires to.
+// writeMade writes how much of each material comes with a gram of recipe of each
+// glaze as it is weighed.
 func (b *pourBook) writeMade() {
-	recipes, additions := b.materials()
 	s := b.working.Sheet
 	s.SkipRow()
 	first := s.LastRow() + 1
-	for k, m := range recipes {
-		b.glazeRow(m+", g", "", name("Recipe", k), func(e int) value { return b.fraction(e, m, false) }, nothing)
-	}
-	for k, m := range additions {
-		b.glazeRow("+ "+m+", g", "", name("Addition", k), func(e int) value { return b.fraction(e, m, true) }, func(i int) value {
-			if b.t.Plan.Blend.Series[i].Material == m {
+	for k, m := range b.dry {
+		b.glazeRow(materialHead(m)+", g", "", name("Material", k), func(e int) value { return b.fraction(e, m) }, func(i int) value {
+			if m.Addition && b.t.Plan.Blend.Series[i].Material == m.Material {
 				return value{"", 1}
 			}
 			return value{}
@@ -51,44 +25,31 @@ func (b *pourBook) writeMade() {
 	}
 	last := s.LastRow()
 	if b.weigh {
-		b.writeDryFired()
 		return
 	}
-	column := func(i int) string { return fmt.Sprintf("%[1]s$%[2]d:%[1]s$%[3]d", xlsx.Letters(1+i), first, last) }
 	b.glazeRow("Dry matter, g", "", "Dry_part", func(e int) value {
 		if b.t.Ends[e].Bucket {
 			return value{"", 1}
 		}
-		return value{"SUM(" + column(e) + ")", b.perGram(e, one)}
+		sum, made := 0.0, b.t.AsWeighed[e]
+		for _, p := range slices.Concat(made.Recipe, made.Additions) {
+			sum += p.Percent / 100
+		}
+		return value{fmt.Sprintf("SUM(%[1]s$%[2]d:%[1]s$%[3]d)", xlsx.Letters(1+e), first, last), sum}
 	}, func(int) value { return value{"", 1} })
-	if first <= last { // something has a recipe
-		b.writeFired(slices.Concat(recipes, additions), len(recipes), column)
-	}
 }
-
-// perGram is the sum over the materials of an end glaze as it is weighed, each g
-// with a gram of its recipe times what a gram of the material has.
-func (b *pourBook) perGram(e int, has func(material string) float64) float64 {
-	made, sum := b.t.AsWeighed[e], 0.0
-	for _, p := range slices.Concat(made.Recipe, made.Additions) {
-		sum += p.Percent / 100 * has(p.Material)
-	}
-	return sum
-}
-
-func one(string) float64 { return 1 }
 
 // fraction is how much of a material comes with a gram of recipe of an end glaze.
-func (b *pourBook) fraction(e int, material string, addition bool) value {
+func (b *pourBook) fraction(e int, m blend.DryMaterial) value {
 	end, made := b.t.Ends[e], b.t.AsWeighed[e]
 	asked, weighed, first := end.Recipe, made.Recipe, 0
-	if addition {
+	if m.Addition {
 		asked, weighed, first = end.Additions, made.Additions, len(end.Recipe)
 	}
 	var parts []int
 	v, exact := value{}, 0.0
 	for k, p := range asked {
-		if p.Material == material {
+		if p.Material == m.Material {
 			parts = append(parts, first+k)
 			exact += p.Percent / 100
 			v.value += weighed[k].Percent / 100

@@ -39,58 +39,33 @@ func (b *pourBook) before(cup, at int, what string) (keys []string) {
 	return keys
 }
 
-// buildWeigh lays out the weigh card and the sheet Working for it.
-func (b *pourBook) buildWeigh() {
-	t, g := b.t, &b.card
-	scale := t.Plan.Kit.Dosing()
-	b.add(g, column{key: "cup", head: "Cup", width: 6, look: xlsx.Head, format: xlsx.General,
-		value: func(i int) float64 { return float64(t.Cells[i].Number) }})
+// addWeighings adds what is weighed into a cup to the card: the readings, the water,
+// and, for the screen, what each material weighs.
+func (b *pourBook) addWeighings() {
+	g, scale := &b.card, b.t.Plan.Kit.Dosing()
 	for k, m := range b.dry {
-		b.add(g, column{key: fmt.Sprint("reads", k+1), head: materialHead(m) + "\nreads, g", width: 11, look: xlsx.Measured, format: formatOf(scale),
-			dash: func(i int) bool { at, _ := b.weighing(i, m); return at < 0 },
-			formulaAt: func(i int) string {
-				at, _ := b.weighing(i, m)
-				if at < 0 {
-					return ""
-				}
-				return measured(strings.Join(append(b.before(i, at, "exact"), key("exact", k)), "+"), "Dose_step")
-			},
-			value: func(i int) float64 { _, w := b.weighing(i, m); return w.ReadingG }})
-		b.add(g, column{key: fmt.Sprint("otherreads", k+1), head: fieldHead, width: 8, field: true, format: xlsx.General})
+		b.addWeighing(k, column{key: fmt.Sprint("reads", k+1), head: materialHead(m) + "\nreads, g", width: 11, look: xlsx.Measured, format: formatOf(scale),
+			value: func(i int) float64 { _, w := b.weighing(i, m); return w.ReadingG }}, func(i, at int) string {
+			return measured(strings.Join(append(b.before(i, at, "exact"), key("exact", k)), "+"), "Dose_step")
+		})
+		b.addOther("reads", k, nil)
 	}
 	b.add(g, column{key: "water", head: "Water\ng", width: 11, look: xlsx.Measured, format: "0",
-		formula: measured("{exactwater}", "1"), value: func(i int) float64 { return t.Cells[i].WaterG }})
+		formula: measured("{exactwater}", "1"), value: func(i int) float64 { return b.t.Cells[i].WaterG }})
 	b.add(g, column{head: "tick", width: 5, field: true, format: xlsx.General})
-	g.Page.Columns = len(g.columns)
-	for k, m := range b.dry {
-		b.add(g, column{key: fmt.Sprint("mat", k+1), head: materialHead(m) + "\nweighed, g", width: screenWidth, look: xlsx.Worked, format: xlsx.General,
-			dash: func(i int) bool { at, _ := b.weighing(i, m); return at < 0 },
-			formulaAt: func(i int) string {
-				at, _ := b.weighing(i, m)
-				if at < 0 {
-					return ""
-				}
-				keys := b.before(i, at, "read")
-				return "ROUND(" + strings.Join(append([]string{key("read", k)}, keys[max(0, len(keys)-1):]...), "-") + ",9)"
-			},
-			value: func(i int) float64 { _, w := b.weighing(i, m); return scale.Amount(w.Steps) }})
-	}
-	for s := range b.slots {
-		if b.slots > 1 {
-			b.add(g, column{key: fmt.Sprint("share", s+1), head: b.slotHead(s) + "\nasked, %", width: screenWidth, look: xlsx.Given, format: "0.0#", value: func(i int) float64 { return b.share(i, s) }})
+}
+
+// addWeighing adds a column of a material to the card, with a dash in cups that have
+// none of it; the formula is for where it comes in a cup.
+func (b *pourBook) addWeighing(k int, c column, formula func(cup, at int) string) {
+	c.dash = func(i int) bool { at, _ := b.weighing(i, b.dry[k]); return at < 0 }
+	c.formulaAt = func(i int) string {
+		if at, _ := b.weighing(i, b.dry[k]); at >= 0 {
+			return formula(i, at)
 		}
+		return ""
 	}
-	for s := range b.k {
-		b.add(g, column{key: fmt.Sprint("percent", s+1), head: t.Plan.Blend.Series[s].Material + "\nasked, %", width: screenWidth, look: xlsx.Given, format: b.percentFormat(s),
-			value: func(i int) float64 { return t.Cells[i].Doses[s].Percent }})
-	}
-	for k, m := range b.dry {
-		b.add(g, column{key: fmt.Sprint("comes", k+1), head: materialHead(m) + "\ncomes to, %", width: screenWidth, look: xlsx.Worked, format: hundredths,
-			formula: "IF({recipe}>0,100*" + key("mat", k) + "/{recipe},0)", value: func(i int) float64 { _, w := b.weighing(i, m); return w.Percent }})
-		b.add(g, column{key: fmt.Sprint("off", k+1), head: materialHead(m) + "\ncould be off\nby, ± points", width: screenWidth, look: xlsx.Worked, format: hundredths,
-			formulaAt: func(i int) string { return b.weighOff(i, k, m) }, value: func(i int) float64 { _, w := b.weighing(i, m); return w.PlusMinus }})
-	}
-	b.buildWeighWorking()
+	b.add(&b.card, c)
 }
 
 // weighOff is the formula for the ± of a material's percentage of the recipe, in
@@ -131,6 +106,13 @@ func (b *pourBook) readingSlopes(cup int, m blend.DryMaterial) (formula func(x s
 // material, and as they are weighed.
 func (b *pourBook) buildWeighWorking() {
 	t := b.t
+	for k, m := range b.dry {
+		b.addWeighing(k, column{key: fmt.Sprint("mat", k+1), head: materialHead(m) + "\nweighed, g", width: screenWidth, look: xlsx.Worked, format: xlsx.General,
+			value: func(i int) float64 { _, w := b.weighing(i, m); return t.Plan.Kit.Dosing().Amount(w.Steps) }}, func(i, at int) string {
+			keys := b.before(i, at, "read")
+			return "ROUND(" + strings.Join(append([]string{key("read", k)}, keys[max(0, len(keys)-1):]...), "-") + ",9)"
+		})
+	}
 	b.addWorkedCups()
 	b.addUnits()
 	b.perSlot("rec", "dry, g", func(s int) string { return key("ml", s) + "*" + b.of("Holds", s) }, func(i, s int) float64 { return b.pour(i, s).RecipeG })
@@ -144,12 +126,9 @@ func (b *pourBook) buildWeighWorking() {
 		b.work(fmt.Sprint("dosed", s+1), series.Material+"\nexact, g", fmt.Sprintf("MAX(0,N(%s))/100*(%s)", key("percent", s), recipe), func(i int) float64 { return t.Cells[i].Doses[s].G })
 		water += fmt.Sprintf("+(%[1]s-{sg}*%[1]s/%[2]s)/({sg}-1)", key("dosed", s), name("Density", s))
 	}
-	recipes, additions := b.materials()
 	inRecipe := 0
 	for k, m := range b.dry {
-		row := name("Addition", slices.Index(additions, m.Material))
 		if !m.Addition {
-			row = name("Recipe", slices.Index(recipes, m.Material))
 			inRecipe++
 		}
 		var sum []string
@@ -158,7 +137,7 @@ func (b *pourBook) buildWeighWorking() {
 			if b.pairs() {
 				e = key("end", s)
 			}
-			sum = append(sum, fmt.Sprintf("%s*INDEX(%s,%s)", key("rec", s), row, e))
+			sum = append(sum, fmt.Sprintf("%s*INDEX(%s,%s)", key("rec", s), name("Material", k), e))
 		}
 		for s, series := range t.Plan.Blend.Series {
 			if m.Addition && series.Material == m.Material {

@@ -31,8 +31,7 @@ func (b *pourBook) buildWorking() {
 // addWorkedCups adds the number of each cup and, where each is of two of many end
 // glazes, of those.
 func (b *pourBook) addWorkedCups() {
-	b.add(&b.working, column{key: "workedcup", head: "Cup", width: workingLabel, look: xlsx.Head, format: xlsx.General,
-		value: func(i int) float64 { return float64(b.t.Cells[i].Number) }})
+	b.addCups(&b.working, "workedcup", workingLabel, "")
 	if b.pairs() {
 		b.perSlot("end", "number", func(int) string { return "" }, func(i, s int) float64 { return float64(max(0, b.end(i, s)) + 1) })
 	}
