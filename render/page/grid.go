@@ -3,21 +3,20 @@ package page
 import "strings"
 
 // Column is one column of a grid: of texts, or drawn in the rectangles that it is
-// given.
+// given, or of several columns with one head over theirs.
 type Column struct {
 	Head  string
-	Style Style    // of its texts, its head is aligned alike
+	Style Style    // of its texts; its head is aligned alike
 	Texts []string // by row
-	W     float64  // mm, at least; of texts their widest where 0
+	W     float64  // mm, at least; 0 for as wide as the texts are
 	Grow  float64  // its part of the width that is left over
-
-	DrawHead func(p *Page, r Rect) // in place of Head
-	Draw     func(p *Page, r Rect, row int)
+	Draw  func(p *Page, r Rect, row int)
+	Parts []Column // the last grows; Style is that of the head over them
 
 	after float64 // of numbers, see Figure
 }
 
-// Grid is a table. With rows of one height, each text is on one line and the rows
+// Grid is a table. With rows of one height, each text is on one line, and the rows
 // may be in several strips side by side. Otherwise texts wrap in the columns that
 // grow, and each row is as high as its texts.
 type Grid struct {
@@ -33,8 +32,8 @@ type Grid struct {
 	Loose   bool              // the columns keep their widths
 	Even    bool              // as many strips as go, also where one would do
 
-	heights []float64 // of rows that are as high as their texts
-	cells   [][][]string
+	tops  []float64    // of each row and of what is below all, mm below the head
+	lines [][][]string // of texts that wrap, by row and column
 }
 
 // Between the columns and the strips of a grid, above and below the texts of a row,
@@ -48,6 +47,9 @@ const (
 
 // leastRows are the fewest rows that are worth a page of their own.
 const leastRows = 5
+
+// headStyle is that of heads.
+var headStyle = Regular(Small)
 
 // Table sets rows of texts, each as high as its texts.
 func (f *Flow) Table(columns []Column, rows [][]string) {
@@ -63,9 +65,10 @@ func (f *Flow) Table(columns []Column, rows [][]string) {
 // that saves a page. With Keep, columns beyond the width of the page go into further
 // grids below; otherwise the widest column of texts is narrower.
 func (f *Flow) Grid(g Grid) {
-	g.measure(f)
-	for k := range g.Columns {
-		if g.Keep > 0 && k > g.Keep && width(g.Columns[:k+1]) > f.Rest().W+1e-6 {
+	room := f.Rest().W
+	g.Measure(f.Page.doc, room)
+	for k := g.Keep + 1; g.Keep > 0 && k < len(g.Columns); k++ {
+		if width(g.Columns[:k+1]) > room+1e-6 {
 			rest := g
 			rest.Columns = append(g.Columns[:g.Keep:g.Keep], g.Columns[k:]...)
 			g.Columns = g.Columns[:k]
@@ -74,10 +77,10 @@ func (f *Flow) Grid(g Grid) {
 			return
 		}
 	}
-	if over := g.Width() - f.Rest().W; over > 0 {
+	if over := g.Width() - room; over > 0 {
 		widest := &Column{}
 		for k := range g.Columns {
-			if c := &g.Columns[k]; c.Draw == nil && c.W > widest.W {
+			if c := &g.Columns[k]; c.Texts != nil && c.W > widest.W {
 				widest = c
 			}
 		}
@@ -95,103 +98,115 @@ func width(columns []Column) float64 {
 	for _, c := range columns {
 		w += c.W
 	}
-	if last := columns[len(columns)-1]; last.Draw == nil {
+	if columns[len(columns)-1].Texts != nil {
 		w -= columnGap
 	}
 	return w
 }
 
-// Measure gives the columns of texts on one line their least widths.
-func (g *Grid) Measure(d *Doc) {
-	for k := range g.Columns {
-		if c := &g.Columns[k]; c.Draw == nil && c.W == 0 {
-			c.W = max(c.widest(d), d.Width(c.Head, Regular(Small))) + columnGap
-		}
-	}
-}
-
-// widest is the width of the widest line of a column's texts, mm, the points of
-// numbers below each other.
-func (c *Column) widest(d *Doc) float64 {
-	if c.Style.Align != Decimal {
-		return d.Widest(strings.Split(strings.Join(c.Texts, "\n"), "\n"), c.Style)
-	}
-	before := 0.0
-	c.after = d.After(c.Texts, c.Style)
-	for _, text := range c.Texts {
-		whole, _, _ := strings.Cut(text, ".")
-		before = max(before, d.Width(whole, c.Style))
-	}
-	return before + c.after
-}
-
-// After is the width of the widest part of some numbers from the decimal point on,
-// mm.
-func (d *Doc) After(numbers []string, s Style) float64 {
-	w := 0.0
-	for _, text := range numbers {
-		whole, _, _ := strings.Cut(text, ".")
-		w = max(w, d.Width(text[len(whole):], s))
-	}
-	return w
-}
-
-// measure is Measure in the room that a flow has, and the heights of head and rows.
-func (g *Grid) measure(f *Flow) {
-	d := f.Page.doc
+// Measure gives the columns of texts their widths in a room, mm, and the rows and
+// the head their heights. Columns that wrap share what the others leave.
+func (g *Grid) Measure(d *Doc, room float64) {
 	if g.Rule == nil {
 		g.Rule = func(int) Pen { return Hair }
 	}
-	if g.RowH > 0 {
-		g.Measure(d)
+	grown := 0.0
+	for k := range g.Columns {
+		c := &g.Columns[k]
+		if g.measure(d, c, room/3); g.RowH == 0 && c.Grow > 0 {
+			grown, c.W = grown+c.Grow, 0
+		}
+	}
+	free := room - g.Width()
+	for k := range g.Columns {
+		c := &g.Columns[k]
+		if g.RowH == 0 && c.Grow > 0 {
+			c.W = max(12, free*c.Grow/grown)
+		}
+		if g.HeadH < headStyle.LineH()+0.5 && c.Head != "" {
+			g.HeadH = max(g.HeadH, headStyle.LineH()*float64(len(d.Lines(c.Head, headStyle, c.W-columnGap)))+0.5)
+		}
+	}
+	if g.RowH == 0 {
+		g.wrap(d)
+	}
+	g.setRows(g.RowH)
+}
+
+// measure gives a column its least width: of texts that wrap at most so many mm.
+func (g *Grid) measure(d *Doc, c *Column, most float64) {
+	if c.W > 0 {
 		return
 	}
-	g.wrap(d, f.Rest().W)
-	most := int(f.Page.Inside().H / 2 / Regular(Body).LineH())
+	if c.Parts != nil {
+		for k := range c.Parts {
+			part := &c.Parts[k]
+			head := part.Head
+			part.Head = "" // it may go over the next part
+			g.measure(d, part, most)
+			part.Head = head
+			c.W += part.W
+		}
+		// The head goes in two lines, in the least type, if a wider column allows it.
+		for last := &c.Parts[len(c.Parts)-1]; c.W < 34 && len(d.Lines(c.Head, c.Style.At(Small), c.W-columnGap)) > 2+strings.Count(c.Head, "\n"); c.W++ {
+			last.W++
+		}
+	}
+	if c.Texts == nil {
+		return
+	}
+	head := d.Width(c.Head, headStyle)
+	if g.RowH == 0 {
+		head = max(d.Widest(strings.Fields(c.Head), headStyle), min(shortHead, head))
+	}
+	before := 0.0
+	for _, text := range c.Texts {
+		if c.Style.Align == Decimal {
+			whole, rest := splitPoint(text)
+			text, c.after = whole, max(c.after, d.Width(rest, c.Style))
+		}
+		before = max(before, d.Widest(strings.Split(text, "\n"), c.Style))
+	}
+	if c.W = max(before+c.after, head); g.RowH == 0 {
+		c.W = min(c.W, most)
+	}
+	c.W += columnGap
+}
+
+// wrap breaks the texts of all rows into lines; a row of more than half a page is
+// parted.
+func (g *Grid) wrap(d *Doc) {
+	const most = 25
 	for row := range g.Rows {
-		cells := make([][]string, len(g.Columns))
+		cells, left := make([][]string, len(g.Columns)), true
 		for k, c := range g.Columns {
 			cells[k] = d.Lines(c.Texts[row], c.Style, c.W-columnGap)
 		}
-		for left := true; left; { // a row of more than half a page is parted
-			part, high := make([][]string, len(cells)), 0.0
+		for left {
+			part := make([][]string, len(cells))
 			left = false
 			for k, lines := range cells {
 				n := min(most, len(lines))
 				part[k], cells[k] = lines[:n], lines[n:]
-				high = max(high, float64(n)*g.Columns[k].Style.LineH())
-				left = left || len(cells[k]) > 0
+				left = left || len(lines) > n
 			}
-			g.cells, g.heights = append(g.cells, part), append(g.heights, high+2*textPad)
+			g.lines = append(g.lines, part)
 		}
 	}
-	g.Rows = len(g.cells)
-	if g.HeadH == 0 {
-		for _, c := range g.Columns {
-			if c.Head == "" {
-				continue
-			}
-			g.HeadH = max(g.HeadH, Regular(Small).LineH()*float64(len(d.Lines(c.Head, Regular(Small), c.W-columnGap)))+0.5)
-		}
-	}
+	g.Rows = len(g.lines)
 }
 
-// wrap gives the columns of texts that wrap their widths in a room, mm: those that
-// do not grow are as wide as their widest text, the others share the rest.
-func (g *Grid) wrap(d *Doc, room float64) {
-	all, grown := 0.0, 0.0
-	for k := range g.Columns {
-		c := &g.Columns[k]
-		if grown += c.Grow; c.Grow == 0 {
-			head := max(d.Widest(strings.Fields(c.Head), Regular(Small)), min(shortHead, d.Width(c.Head, Regular(Small))))
-			c.W = min(max(c.widest(d), head), room/3) + columnGap
-			all += c.W
+// setRows sets where rows of h mm begin, or rows as high as their texts.
+func (g *Grid) setRows(h float64) {
+	g.RowH, g.tops = h, []float64{0}
+	for row := range g.Rows {
+		high := h
+		for k, c := range g.Columns {
+			if h == 0 {
+				high = max(high, float64(len(g.lines[row][k]))*c.Style.LineH()+2*textPad)
+			}
 		}
-	}
-	for k := range g.Columns {
-		if c := &g.Columns[k]; c.Grow > 0 {
-			c.W = max(12, (room+columnGap-all)*c.Grow/grown)
-		}
+		g.tops = append(g.tops, g.tops[row]+high)
 	}
 }
 
@@ -204,28 +219,26 @@ func (g *Grid) strips(w float64) int {
 // pages is how many pages the grid takes from where the flow is, with rows of h
 // mm.
 func (f *Flow) pages(g *Grid, h float64) int {
-	perPage := func(room float64) int { return int((room-g.HeadH+1e-6)/h) * g.strips(f.Rest().W) }
-	first := max(0, perPage(f.Rest().H))
+	perPage := func(room float64) int { return max(0, int((room-g.HeadH+1e-6)/h)*g.strips(f.Rest().W)) }
+	first := perPage(f.Rest().H)
 	if g.Rows <= first {
 		return 1
 	}
 	full := max(1, perPage(f.Page.Inside().H-18)) // under the head of a page
-	n := (g.Rows - first + full - 1) / full
-	if first > 0 {
-		n++
-	}
-	return n
+	return min(first, 1) + (g.Rows-first+full-1)/full
 }
 
-// rows sets a grid that has its widths, page by page.
+// rows sets a grid that is measured, page by page.
 func (f *Flow) rows(g Grid) {
 	if g.LeastH > 0 {
-		for least := f.pages(&g, g.LeastH); f.pages(&g, g.RowH) > least; {
-			g.RowH = max(g.LeastH, g.RowH-0.1)
+		h := g.RowH
+		for least := f.pages(&g, g.LeastH); f.pages(&g, h) > least; {
+			h = max(g.LeastH, h-0.1)
 		}
+		g.setRows(h)
 	}
 	for row := 0; row < g.Rows; {
-		f.Need(g.HeadH + min(g.top(row, min(row+2, g.Rows)), f.Page.Inside().H/2))
+		f.Need(g.HeadH + min(g.high(row, min(row+2, g.Rows)), f.Page.Inside().H/2))
 		strips, most := g.strips(f.Rest().W), g.fit(row, f.Rest().H-g.HeadH)
 		if left := g.Rows - row; left <= strips*most {
 			if !g.Even {
@@ -243,25 +256,16 @@ func (f *Flow) rows(g Grid) {
 	}
 }
 
-// top is how far below a row another one begins, mm.
-func (g *Grid) top(from, to int) float64 {
-	if g.RowH > 0 {
-		return float64(to-from) * g.RowH
-	}
-	h := 0.0
-	for _, high := range g.heights[from:to] {
-		h += high
-	}
-	return h
-}
+// high is how high some rows are, mm.
+func (g *Grid) high(from, to int) float64 { return g.tops[to] - g.tops[from] }
 
 // fit is how many rows go in so many mm: at least one.
 func (g *Grid) fit(row int, room float64) int {
-	to := row
-	for to < g.Rows && g.top(row, to+1) <= room+1e-6 {
+	to := row + 1
+	for to < g.Rows && g.high(row, to+1) <= room+1e-6 {
 		to++
 	}
-	return max(1, to-row)
+	return to - row
 }
 
 // page sets rows from one on in strips of at most so many rows, and gives the
@@ -278,24 +282,23 @@ func (f *Flow) page(g *Grid, row, strips, most int) int {
 	} else {
 		spare = max(0, r.W-g.Width()) / grown
 	}
-	bottom := 0.0
 	for range strips {
 		to := g.until(row, row+min(most, g.fit(row, rest.H-g.HeadH)))
-		if to == row {
+		g.strip(f.Page, r, row, to, spare)
+		f.Y = max(f.Y, r.Y+g.HeadH+g.high(row, to))
+		r.X += r.W + stripGap
+		if row = to; row == g.Rows {
 			break
 		}
-		bottom = max(bottom, g.strip(f.Page, r, row, to, spare))
-		r.X += r.W + stripGap
-		row = to
 	}
-	f.Y = bottom + 1.5
+	f.Y += 1.5
 	return row
 }
 
 // until is the row before which a strip ends, with its group whole if that can be.
 func (g *Grid) until(from, to int) int {
-	if to = min(to, g.Rows); g.Group == nil || to == g.Rows {
-		return to
+	if g.Group == nil || to >= g.Rows {
+		return min(to, g.Rows)
 	}
 	for cut := to; cut > from; cut-- {
 		if g.Group(cut-1) != g.Group(to) {
@@ -306,20 +309,13 @@ func (g *Grid) until(from, to int) int {
 }
 
 // strip draws rows from the top of a rectangle, columns widened by spare mm times
-// their part, and gives the y below the last.
-func (g *Grid) strip(p *Page, r Rect, from, to int, spare float64) float64 {
-	x, top := r.X, r.Y+g.HeadH
+// their part.
+func (g *Grid) strip(p *Page, r Rect, from, to int, spare float64) {
+	body := r.Below(g.HeadH)
+	x := r.X
 	for k, c := range g.Columns {
 		w := c.W + spare*c.Grow
-		g.head(p, Rect{X: x, Y: r.Y, W: w, H: g.HeadH}, c)
-		for i := from; i < to; i++ {
-			cell := Rect{X: x, Y: top + g.top(from, i), W: w, H: g.top(i, i+1)}
-			if c.Draw != nil {
-				c.Draw(p, cell, i)
-			} else {
-				g.texts(p, cell, k, i)
-			}
-		}
+		g.column(p, Rect{X: x, Y: r.Y, W: w, H: g.HeadH}, c, k, from, to)
 		x += w
 	}
 	for i := from; i <= to; i++ {
@@ -328,60 +324,84 @@ func (g *Grid) strip(p *Page, r Rect, from, to int, spare float64) float64 {
 			pen = g.Rule(i)
 		}
 		if pen.MM > 0 {
-			p.Rule(Rect{X: r.X, Y: top + g.top(from, i), W: r.W}, pen)
+			p.Rule(Rect{X: r.X, Y: body.Y + g.high(from, i), W: r.W}, pen)
 		}
 	}
-	return top + g.top(from, to)
 }
 
-// head draws the head of a column at its foot.
-func (g *Grid) head(p *Page, r Rect, c Column) {
-	s := Regular(Small).To(c.Style.Align)
-	if s.Align == Decimal {
-		s.Align = Right
-	}
-	switch {
-	case c.DrawHead != nil:
-		c.DrawHead(p, r)
-	case g.RowH > 0:
-		p.Text(Rect{X: r.X, Y: r.Bottom() - s.LineH(), W: r.W - columnGap, H: s.LineH()}, s, c.Head)
-	default:
-		lines := p.doc.Lines(c.Head, s, r.W-columnGap)
-		p.Para(Rect{X: r.X, Y: r.Bottom() - 0.5 - s.LineH()*float64(len(lines)), W: r.W - columnGap}, s, c.Head)
-	}
-}
-
-// texts draws a cell of a column of texts: on one line in the middle, or in lines
-// from the top, where the first lines of a row are on one line.
-func (g *Grid) texts(p *Page, r Rect, k, row int) {
-	c := g.Columns[k]
-	r.W -= columnGap
-	switch {
-	case g.RowH > 0 && c.Style.Align == Decimal:
-		p.Figure(r, c.Style, c.Texts[row], c.after)
-		return
-	case g.RowH > 0:
-		p.Text(r, c.Style, c.Texts[row])
+// column draws rows of a column below its head.
+func (g *Grid) column(p *Page, head Rect, c Column, k, from, to int) {
+	if c.Parts != nil {
+		x, named := head.X, Rect{X: head.X, Y: head.Y, W: head.W - columnGap, H: head.H - headStyle.LineH()}
+		if p.doc.Width(c.Head, c.Style) <= named.W { // names of one line are on one line
+			named = named.Below(named.H - c.Style.LineH())
+		}
+		if strings.Contains(c.Head, "\n") {
+			for i, line := range strings.Split(c.Head, "\n") {
+				p.Text(Rect{X: head.X, Y: head.Y + float64(i)*c.Style.LineH(), W: named.W, H: c.Style.LineH()}, c.Style, line)
+			}
+		} else {
+			p.Fitted(named, c.Style, c.Head)
+		}
+		for i, part := range c.Parts {
+			w := part.W
+			if i == len(c.Parts)-1 {
+				w = head.Right() - x
+			}
+			g.column(p, Rect{X: x, Y: head.Y, W: w, H: head.H}, part, k, from, to)
+			x += w
+		}
 		return
 	}
-	largest := 0.0
-	for _, o := range g.Columns {
-		largest = max(largest, o.Style.Pt)
+	s, w := headStyle.To(min(c.Style.Align, Right)), head.W
+	if c.Texts != nil {
+		w -= columnGap
 	}
-	r.Y += textPad + ascentEm*(largest-c.Style.Pt)*MMPerPt
-	for _, line := range g.cells[row][k] {
-		if c.Style.Align == Decimal {
-			p.Figure(Rect{X: r.X, Y: r.Y, W: r.W, H: c.Style.LineH()}, c.Style, line, c.after)
+	if c.Head != "" {
+		wide := w
+		if g.RowH > 0 {
+			wide = max(w, p.doc.Width(c.Head, s))
+		}
+		lines := p.doc.Lines(c.Head, s, wide)
+		p.Para(Rect{X: head.X, Y: head.Bottom() - 0.5 - s.LineH()*float64(len(lines)), W: wide}, s, c.Head)
+	}
+	for i := from; i < to; i++ {
+		cell := Rect{X: head.X, Y: head.Bottom() + g.high(from, i), W: head.W, H: g.high(i, i+1)}
+		if c.Draw != nil {
+			c.Draw(p, cell, i)
 			continue
 		}
-		p.line(r, r.Y+ascentEm*c.Style.Pt*MMPerPt, c.Style, line)
-		r.Y += c.Style.LineH()
+		cell.W = w
+		if g.RowH > 0 {
+			p.cell(cell, c.Style, c.Texts[i], c.after)
+			continue
+		}
+		largest := 0.0 // the first lines of a row have one baseline
+		for _, o := range g.Columns {
+			largest = max(largest, o.Style.Pt)
+		}
+		cell.Y, cell.H = cell.Y+textPad+ascentEm*(largest-c.Style.Pt)*MMPerPt, c.Style.LineH()
+		for _, line := range g.lines[i][k] {
+			p.cell(cell, c.Style, line, c.after)
+			cell.Y += cell.H
+		}
 	}
 }
 
-// Figure sets a number with its decimal point after mm from the right.
-func (p *Page) Figure(r Rect, s Style, text string, after float64) {
-	whole, _, _ := strings.Cut(text, ".")
-	x := r.Right() - max(after, p.doc.Width(text[len(whole):], s)) - p.doc.Width(whole, s)
+// cell sets a text on one line, a number with its decimal point after mm from the
+// right.
+func (p *Page) cell(r Rect, s Style, text string, after float64) {
+	if s.Align != Decimal {
+		p.Text(r, s, text)
+		return
+	}
+	whole, rest := splitPoint(text)
+	x := r.Right() - max(after, p.doc.Width(rest, s)) - p.doc.Width(whole, s)
 	p.At(x, r.Y+r.H/2+s.CapMM()/2, s.To(Left), text)
+}
+
+// splitPoint parts a number before its decimal point.
+func splitPoint(text string) (whole, rest string) {
+	whole, _, _ = strings.Cut(text, ".")
+	return whole, text[len(whole):]
 }

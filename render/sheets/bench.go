@@ -16,7 +16,7 @@ const (
 	mostBenchCups = 15
 	benchRowH     = 11.0
 	leastBenchH   = 8.2
-	benchRoom     = 1.0 // behind a box
+	benchRoom     = 2.5 // behind a box
 )
 
 // small is what the bench page holds of the other sheets.
@@ -146,7 +146,7 @@ func (d *drawer) benchLead() string {
 // benchGrids are amounts, a box for stirring, and tiles: one table, or one for
 // the tiles below the other where all is wider than the paper.
 func (d *drawer) benchGrids() []page.Grid {
-	amounts := []page.Column{d.cupColumn()}
+	amounts := d.cupColumns()
 	for _, field := range d.fields() {
 		c := d.column(field, benchRoom)
 		c.Grow = 0.5
@@ -158,15 +158,15 @@ func (d *drawer) benchGrids() []page.Grid {
 	})
 	tiles := d.tileColumns(len(d.tilesOf(1)), 1)
 	g := page.Grid{Columns: slices.Concat(amounts, tiles), Rows: len(d.Test.Cells), HeadH: cardHeadH, RowH: benchRowH, LeastH: leastBenchH}
-	g.Measure(d.doc)
+	g.Measure(d.doc, d.w-2*page.Margin)
 	if g.Width() <= d.w-2*page.Margin {
 		return []page.Grid{g}
 	}
 	g.RowH = leastBenchH
 	below := g
-	g.Columns, below.Columns, below.Strips, below.Even = amounts, append([]page.Column{d.cupColumn()}, tiles...), 3, true
-	g.Measure(d.doc)
-	below.Measure(d.doc)
+	g.Columns, below.Columns, below.Strips, below.Even = amounts, append(d.cupColumns(), tiles...), 3, true
+	g.Measure(d.doc, d.w-2*page.Margin)
+	below.Measure(d.doc, d.w-2*page.Margin)
 	return []page.Grid{g, below}
 }
 

@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
@@ -161,13 +162,13 @@ func (d *drawer) weighings() []field {
 	return append(fields, water)
 }
 
-// cupColumn is the number of each cup.
-func (d *drawer) cupColumn() page.Column {
+// cupColumns are the number of each cup, and room behind it.
+func (d *drawer) cupColumns() []page.Column {
 	c := page.Column{Head: "cup", Style: cupNo.To(page.Right)}
 	for _, cell := range d.Test.Cells {
 		c.Texts = append(c.Texts, fmt.Sprint(cell.Number))
 	}
-	return c
+	return []page.Column{c, {W: 2, Draw: func(*page.Page, page.Rect, int) {}}}
 }
 
 // inCup is the sum to check a cup by: the mL in it when all is poured. There is
@@ -188,79 +189,46 @@ func (d *drawer) inCup() []page.Column {
 	return []page.Column{column}
 }
 
-// Widths of a field, mm.
-const (
-	fieldPad  = 2.5 // before the amount
-	tickGap   = 1.3
-	leastRoom = 7.5 // to write another amount in, behind the box
-	nameLines = 2
-)
-
-// nameStyle is the name of a glaze over its column, the largest word there.
-var nameStyle = page.Bold(page.Head)
+// leastRoom is to write another amount in, behind the box of an amount, mm.
+const leastRoom = 7.5
 
 // column is a field as a column of a grid: percentages or names if it has them,
 // and its amounts with a box and so much room, mm, to write behind each.
 func (d *drawer) column(f field, room float64) page.Column {
-	var percents []string
-	lead, wide, star := 0.0, 0.0, 0.0 // mm, of what is before the amounts, and of them
+	percent, name := page.Column{Head: "%", Style: body.To(page.Decimal)}, page.Column{Style: strong}
+	amounts := page.Column{Head: f.unit, Style: amount.To(page.Right)}
+	wide := 0.0
 	for _, it := range f.entries {
-		wide = max(wide, d.doc.Width(it.text, amount))
 		if it.star {
-			star = d.doc.Width("*", amount)
+			wide = d.doc.Width("*", amount)
 		}
-		if it.percent != "" {
-			percents = append(percents, it.percent)
-		}
-		if it.name != "" {
-			lead = max(lead, min(46, d.doc.Width(it.name, strong))+1)
-		}
+		percent.Texts, name.Texts, amounts.Texts = append(percent.Texts, it.percent), append(name.Texts, it.name), append(amounts.Texts, it.text)
 	}
-	after, percentMM := d.doc.After(percents, body), 0.0
-	if percents != nil {
-		percentMM = max(d.doc.Widest(percents, body), after+d.doc.Width("10", body))
-		lead = percentMM + 3.5
-	}
-	name := f.name
-	if f.letter != "" {
-		name = f.letter + " " + name
-	}
-	w := lead + fieldPad + wide + star + tickGap + page.Tick + room
-	for w <= 34 && len(d.doc.Lines(f.name, nameStyle.At(page.Small), w-fieldPad-1)) > nameLines {
-		w++ // no name in more lines than there is room for
-	}
-	head := func(p *page.Page, r page.Rect) {
-		named := page.Rect{X: r.X + fieldPad, Y: r.Y, W: r.W - fieldPad - 1, H: r.H - fine.LineH() - 0.3}
-		if d.doc.Width(name, nameStyle) <= named.W { // names of one line are on one line
-			named = named.Below(named.H - nameStyle.LineH())
-		}
-		p.Fitted(named, nameStyle, name)
-		units := r.Below(r.H - fine.LineH() - 0.2)
-		p.At(r.X+lead+fieldPad+max(wide+star, d.doc.Width(f.unit, fine)-lead-fieldPad), units.Y+fine.LineH()*0.78, fine.To(page.Right), f.unit)
-		if percents != nil {
-			p.Text(page.Rect{X: r.X + 1, Y: units.Y, W: percentMM, H: fine.LineH()}, fine.To(page.Right), "%")
-		}
-	}
-	return page.Column{W: w, Grow: 1, DrawHead: head, Draw: func(p *page.Page, r page.Rect, row int) {
+	name.W = min(46, d.doc.Widest(name.Texts, strong)+2)
+	box := page.Column{W: wide + page.Tick + room, Draw: func(p *page.Page, r page.Rect, row int) {
 		it := f.entries[row]
-		if it.percent != "" {
-			p.Figure(page.Rect{X: r.X + 1, Y: r.Y, W: percentMM, H: r.H}, body, it.percent, after)
-		}
-		if it.name != "" {
-			p.Fitted(page.Rect{X: r.X + fieldPad, Y: r.Y, W: lead - 1, H: r.H}, strong, it.name)
-		}
-		at := page.Rect{X: r.X + lead + fieldPad, Y: r.Y, W: wide, H: r.H}
-		if it.text == dash || it.text == none {
-			p.Text(at, body.To(page.Right), it.text)
-			return
-		}
-		p.Text(at, amount.To(page.Right), it.text)
 		if it.star {
-			p.At(at.Right(), r.Y+r.H/2+amount.CapMM()/2, amount, "*")
+			p.At(r.X-1.5, r.Y+r.H/2+amount.CapMM()/2, amount, "*")
 		}
-		p.Tick(page.Rect{X: at.Right() + star + tickGap, Y: r.Y, H: r.H})
+		if it.text != dash && it.text != none {
+			p.Tick(page.Rect{X: r.X + wide, Y: r.Y, H: r.H})
+		}
 	}}
+	c := page.Column{Head: f.name, Style: nameStyle, Grow: 1}
+	if f.letter != "" {
+		c.Head = f.letter + " " + f.name
+	}
+	for _, part := range []page.Column{percent, name, amounts} {
+		if strings.Join(part.Texts, "") != "" {
+			c.Parts = append(c.Parts, part)
+		}
+	}
+	c.Parts = append(c.Parts, box)
+	return c
 }
+
+// nameStyle is the name of a glaze over its column, the largest word there.
+var nameStyle = page.Bold(page.Head)
 
 // starLine says what a star at a pour means and what to use for it.
 func (d *drawer) starLine() string {

@@ -93,11 +93,7 @@ func (d *drawer) logGrid(s logShape) page.Grid {
 	blank := func(head string, w, grow float64) {
 		columns = append(columns, page.Column{
 			W: max(w, d.doc.Width(head, fine)+2), Grow: grow,
-			DrawHead: func(p *page.Page, r page.Rect) {
-				p.Text(page.Rect{X: r.X + 1, Y: r.Bottom() - fine.LineH(), W: r.W - 2, H: fine.LineH()}, fine, head)
-				p.Line(r.X, r.Bottom()-3, r.X, r.Bottom(), page.Hair)
-			},
-			Draw: func(p *page.Page, r page.Rect, _ int) { p.Line(r.X, r.Y, r.X, r.Bottom(), page.Hair) },
+			Head: head, Style: fine, Draw: func(p *page.Page, r page.Rect, _ int) { p.Line(r.X-1, r.Y, r.X-1, r.Bottom(), page.Hair) },
 		})
 	}
 	switch {
@@ -128,6 +124,6 @@ func (d *drawer) logGrid(s logShape) page.Grid {
 			return page.Hair
 		},
 	}
-	g.Measure(d.doc)
+	g.Measure(d.doc, d.w-2*page.Margin)
 	return g
 }

@@ -27,12 +27,12 @@ func (d *drawer) pour() {
 	f.Page.Foot = "Cups are numbered as on the map."
 	f.Items(body, d.cardCare())
 	f.Para(fine, d.starLine())
-	columns := []page.Column{d.cupColumn()}
+	columns := d.cupColumns()
 	for _, field := range d.fields() {
 		columns = append(columns, d.column(field, leastRoom))
 	}
 	f.Grid(page.Grid{
-		Columns: append(columns, d.inCup()...), Keep: 1, Rows: len(d.Test.Cells),
+		Columns: append(columns, d.inCup()...), Keep: 2, Rows: len(d.Test.Cells),
 		HeadH: cardHeadH, RowH: pourH, LeastH: leastPourH, Strips: 3, Rule: d.rowRule(),
 	})
 	if lines := wording.Dilutions(d.Test); lines != nil {

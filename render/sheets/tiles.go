@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/quantity"
+	"pourboard/layout"
 	"pourboard/render/page"
 )
 
@@ -21,11 +23,19 @@ const (
 func (d *drawer) tiles() {
 	f := d.begin("Tiles", d.tilesLead(), true)
 	d.coats(f)
-	cup := page.Grid{Columns: []page.Column{d.cupColumn()}}
-	cup.Measure(d.doc)
+	grid := func(across, lines int) page.Grid {
+		g := page.Grid{
+			Columns: append(d.cupColumns(), d.tileColumns(across, lines)...), Rows: len(d.Test.Cells), HeadH: 5 + 4.6*float64(lines),
+			RowH: tileRowH * float64(lines), LeastH: leastRowH * float64(lines), Strips: 3, Rule: d.rowRule(),
+		}
+		g.Measure(d.doc, f.Rest().W)
+		return g
+	}
 	bodies, repeats := len(d.plan.Tiles.Bodies), max(1, d.plan.Tiles.Repeats)
-	most := max(1, int((f.Rest().W-cup.Columns[0].W)/d.tileColumns(1, 1)[0].W))
-	across := min(bodies*repeats, most)
+	across := bodies * repeats
+	for g := grid(across, 1); across > 1 && g.Width() > f.Rest().W; g = grid(across, 1) {
+		across--
+	}
 	if repeats > 1 && across > repeats {
 		across -= across % repeats // a line has whole bodies
 	}
@@ -33,11 +43,7 @@ func (d *drawer) tiles() {
 	if repeats == 1 {
 		across = (bodies-1)/lines + 1
 	}
-	columns := append(cup.Columns, d.tileColumns(across, lines)...)
-	f.Grid(page.Grid{
-		Columns: columns, Rows: len(d.Test.Cells), HeadH: 5 + 4.6*float64(lines), RowH: tileRowH * float64(lines), LeastH: leastRowH * float64(lines),
-		Strips: 3, Rule: d.rowRule(),
-	})
+	f.Grid(grid(across, lines))
 }
 
 // tilesLead says what to paint and how to dip.
@@ -55,51 +61,45 @@ const tileGap = 2.0
 // tileColumns are the marks of all bodies and repeats with their boxes: so many
 // across, in several lines of a row.
 func (d *drawer) tileColumns(across, lines int) []page.Column {
+	tiles, repeats := d.plan.Tiles, max(1, d.plan.Tiles.Repeats)
 	markMM := 0.0
 	for _, t := range d.Places.Tiles {
 		markMM = max(markMM, d.doc.Width(t.Mark, strong), d.doc.Width(t.Under, fine))
 	}
-	coats := d.plan.Tiles.Coats
-	c := page.Column{W: markMM + float64(coats)*(page.Tick+boxGap) + 2*tileGap, Grow: 1}
 	var columns []page.Column
 	for k := range across {
-		c.DrawHead = func(p *page.Page, r page.Rect) { d.tileHead(p, r, k, across, lines) }
-		c.Draw = func(p *page.Page, r page.Rect, row int) {
-			tiles := d.tilesOf(d.Test.Cells[row].Number)
-			half := r.H / float64(lines) / 2
-			for i := k; i < len(tiles); i += across {
-				t := d.Places.Tiles[tiles[i]]
-				d.mark(p, r.X, r.Y+half-0.5, strong, t.Mark)
-				d.mark(p, r.X, r.Y+half+0.8+fine.CapMM(), fine, t.Under)
-				for n := range coats {
-					p.Tick(page.Rect{X: r.X + markMM + tileGap + float64(n)*(page.Tick+boxGap), Y: r.Y, H: 2 * half})
+		var names []string
+		for i := k; i < len(tiles.Bodies)*repeats; i += across {
+			name := tiles.Bodies[i/repeats]
+			if repeats > 1 {
+				name += fmt.Sprint(" ", i%repeats+1)
+			}
+			names = append(names, name)
+		}
+		each := func(draw func(p *page.Page, r page.Rect, t layout.Placed)) func(*page.Page, page.Rect, int) {
+			return func(p *page.Page, r page.Rect, row int) {
+				all := d.tilesOf(d.Test.Cells[row].Number)
+				r.H /= float64(lines)
+				for i := k; i < len(all); i += across {
+					draw(p, r, d.Places.Tiles[all[i]])
+					r.Y += r.H
 				}
-				r.Y += 2 * half
 			}
 		}
-		columns = append(columns, c)
+		mark := each(func(p *page.Page, r page.Rect, t layout.Placed) {
+			d.mark(p, r.X, r.Y+r.H/2-0.5, strong, t.Mark)
+			d.mark(p, r.X, r.Y+r.H/2+0.8+fine.CapMM(), fine, t.Under)
+		})
+		boxes := each(func(p *page.Page, r page.Rect, _ layout.Placed) {
+			for n := range tiles.Coats {
+				p.Tick(page.Rect{X: r.X + float64(n)*(page.Tick+boxGap), Y: r.Y, H: r.H})
+			}
+		})
+		columns = append(columns, page.Column{Head: strings.Join(names, "\n"), Style: strong, Grow: 1, Parts: []page.Column{
+			{Head: "mark", W: markMM + tileGap, Draw: mark}, {Head: "coats", W: float64(tiles.Coats)*(page.Tick+boxGap) + tileGap, Draw: boxes},
+		}})
 	}
 	return columns
-}
-
-// tileHead names the bodies of a column, a line each, and says what is below.
-func (d *drawer) tileHead(p *page.Page, r page.Rect, k, across, lines int) {
-	tiles := d.plan.Tiles
-	repeats := max(1, tiles.Repeats)
-	y := r.Bottom() - 5 - 4.6*float64(lines)
-	for i := k; i < len(tiles.Bodies)*repeats; i += across {
-		name := tiles.Bodies[i/repeats]
-		if repeats > 1 {
-			name += fmt.Sprint(" ", i%repeats+1)
-		}
-		p.Text(page.Rect{X: r.X, Y: y, W: r.W - tileGap, H: 4.6}, strong, name)
-		y += 4.6
-	}
-	boxes := "mark, then a box for each coat"
-	if d.doc.Width(boxes, fine) > r.W-tileGap {
-		boxes = "mark, coats"
-	}
-	p.Text(page.Rect{X: r.X, Y: r.Bottom() - 5, W: r.W - tileGap, H: 4.5}, fine, boxes)
 }
 
 // mark draws a mark with its baseline at y, and a line under each character
