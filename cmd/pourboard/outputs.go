@@ -138,24 +138,22 @@ func (u *ui) make(j *job, m makeOptions) error {
 	}
 	base := filepath.Join(folder, j.name)
 	outputs := []*output{{file: base + ".pdf", about: "sheets", render: printed.Write}}
-	var more []string
+	drawn, more, err := printed.Chosen()
+	if err != nil {
+		return fmt.Errorf("%s: %w", j.file, err)
+	}
 	if m.only == nil {
 		if outputs, err = u.withWorkbooks(outputs, j, base, m); err != nil {
 			return err
 		}
-		more = printed.More()
 	} else { // a part does not replace the whole, and is called by what is in it
-		drawn, err := printed.Drawn()
-		if err != nil {
-			return fmt.Errorf("%s: %w", j.file, err)
-		}
 		outputs[0].file = base + "-" + strings.Join(drawn, "-") + ".pdf"
 	}
 	notes, err := u.writeAll(m.elsewhere, outputs...)
 	if err != nil {
 		return err
 	}
-	if len(more) > 0 && !u.quiet {
+	if len(more) > 0 && m.only == nil && !u.quiet {
 		u.printf("More on request: --also %s\n", strings.Join(more, ","))
 	}
 	j.notes = append(j.notes, notes...)

@@ -113,21 +113,6 @@ func (p *Page) Next() *Page {
 	return next
 }
 
-// Truncate takes away all pages behind the first n, with their bookmarks.
-func (d *Doc) Truncate(n int) {
-	for _, p := range d.pages[n:] {
-		d.marks = slices.DeleteFunc(d.marks, func(m bookmark) bool { return m.page == p })
-	}
-	d.pages = d.pages[:n]
-}
-
-// Clear takes away what is drawn on the page, and the n pages behind it.
-func (p *Page) Clear(n int) {
-	p.content = content{}
-	at := p.Number()
-	p.doc.pages = slices.Delete(p.doc.pages, at, at+n)
-}
-
 // Number is the page's number, from 1, as long as no page is added before it.
 func (p *Page) Number() int { return slices.Index(p.doc.pages, p) + 1 }
 

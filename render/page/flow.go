@@ -7,7 +7,9 @@ type Flow struct {
 	Y     float64 // where the next thing goes
 	Lines int     // set on this page so far, of paragraphs and rows
 	X, W  float64 // of its column; the width of the page where W is 0
-	Head  func(p *Page, continued bool) (y float64)
+
+	Breaks int // pages begun after the first
+	Head   func(p *Page, continued bool) (y float64)
 }
 
 // NewFlow begins a flow on a page. head draws the head of each page and gives
@@ -41,7 +43,7 @@ func (f *Flow) Join(left, right *Flow) {
 	if right.Page == left.Page {
 		f.Y = max(left.Y, right.Y)
 	}
-	f.Lines = left.Lines + right.Lines
+	f.Lines, f.Breaks = left.Lines+right.Lines, max(left.Breaks, right.Breaks)
 }
 
 // Take takes the next h mm of the page.
@@ -56,6 +58,7 @@ func (f *Flow) Take(h float64) Rect {
 func (f *Flow) Break() {
 	f.Page = f.Page.Next()
 	f.Lines = 0
+	f.Breaks++
 	f.Y = f.Head(f.Page, true)
 }
 

@@ -117,13 +117,13 @@ func (g *Grid) Measure(d *Doc, room float64) {
 			grown, c.W = grown+c.Grow, 0
 		}
 	}
-	free := room - g.Width()
+	free, given := room-g.Width(), g.HeadH
 	for k := range g.Columns {
 		c := &g.Columns[k]
 		if g.RowH == 0 && c.Grow > 0 {
 			c.W = max(12, free*c.Grow/grown)
 		}
-		if g.HeadH < headStyle.LineH()+0.5 && c.Head != "" {
+		if given == 0 && c.Head != "" {
 			g.HeadH = max(g.HeadH, headStyle.LineH()*float64(len(d.Lines(c.Head, headStyle, c.W-columnGap)))+0.5)
 		}
 	}

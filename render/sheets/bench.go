@@ -54,8 +54,7 @@ func (d *drawer) fitBench() small {
 		for _, text := range []page.Style{body, fine} {
 			try := *d
 			try.small = small{parts, text}
-			p := d.doc.Scrap(d.w, d.h)
-			if f := try.drawBench(p); f != nil && f.Page == p {
+			if f := try.drawBench(d.doc.Scrap(d.w, d.h)); f != nil && f.Breaks == 0 {
 				return try.small
 			}
 		}

@@ -23,39 +23,33 @@ const leastLines = 5
 
 // notes is what is longer and looked up: notes on the plan, instruments, what
 // rounding does, hazards with their sources, and shortened names in full. They go
-// below the unity formulas where all of them do, otherwise on pages of their own.
+// below the unity formulas where all of them do, otherwise on pages of their own,
+// in the first size with which the last page is not for a few lines. They are drawn
+// elsewhere first.
 func (d *drawer) notes() {
-	sizes := []float64{page.Small, 8.2, page.Least}
-	for _, pt := range sizes {
-		if d.notesFit(page.Regular(pt)) {
+	head := d.head(d.part.title, "", false)
+	sizes := []float64{page.Small, 8.2, page.Least, 9}
+	for _, pt := range sizes[:3] {
+		if d.room == nil || d.room.Rest().H < d.h/2 {
+			break
+		}
+		scrap := d.doc.Scrap(d.w, d.h)
+		if d.drawNotes(page.NewFlow(scrap, func(*page.Page, bool) float64 { return d.room.Y }), pt).Breaks == 0 {
 			d.first[d.part.name] = d.room.Page
 			d.room.Page.Bookmark(d.part.title)
-			d.drawNotes(d.room, page.Regular(pt))
+			d.drawNotes(d.room, pt)
 			return
 		}
 	}
-	from := d.doc.Pages()
-	for _, pt := range append(sizes, 9) {
-		d.doc.Truncate(from)
-		f := d.begin(d.part.title, "", false)
-		if d.drawNotes(f, page.Regular(pt)); f.Lines >= leastLines || d.doc.Pages() == from+1 {
-			return
-		}
-	}
+	at := slices.IndexFunc(sizes, func(pt float64) bool {
+		f := d.drawNotes(page.NewFlow(d.doc.Scrap(d.w, d.h), head), pt)
+		return f.Breaks == 0 || f.Lines >= leastLines
+	})
+	d.drawNotes(page.NewFlow(d.doc.Add(d.part.title, d.w, d.h), head), sizes[max(0, at)])
 }
 
-// notesFit reports whether the notes go below the unity formulas.
-func (d *drawer) notesFit(fine page.Style) bool {
-	if d.room == nil || d.room.Rest().H < d.h/2 {
-		return false
-	}
-	scrap := d.doc.Scrap(d.w, d.h)
-	f := page.NewFlow(scrap, func(*page.Page, bool) float64 { return d.room.Y })
-	d.drawNotes(f, fine)
-	return f.Page == scrap
-}
-
-func (d *drawer) drawNotes(f *page.Flow, fine page.Style) {
+func (d *drawer) drawNotes(f *page.Flow, pt float64) *page.Flow {
+	fine := page.Regular(pt)
 	d.planNotes(f, fine)
 	d.measuring(f, fine)
 	d.rounding(f, fine)
@@ -64,16 +58,15 @@ func (d *drawer) drawNotes(f *page.Flow, fine page.Style) {
 		f.Heading("Names in full", 10)
 		f.Items(fine, cut)
 	}
+	return f
 }
 
 // planNotes are the notes on the plan and the test, each once.
 func (d *drawer) planNotes(f *page.Flow, fine page.Style) {
 	var texts []string
-	seen := map[string]bool{}
 	for _, n := range d.Notes {
-		if text := n.String(); !seen[text] {
-			seen[text] = true
-			texts = append(texts, wording.Sentence(text))
+		if text := wording.Sentence(n.String()); !slices.Contains(texts, text) {
+			texts = append(texts, text)
 		}
 	}
 	if texts != nil {

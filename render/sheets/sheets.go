@@ -36,28 +36,27 @@ type part struct {
 	name    string                 // as it is asked for
 	title   string                 // as it is printed
 	request bool                   // only when it is asked for
-	lacks   func(d *drawer) string // why the plan has none; "" where it has
+	lacks   func(d *drawer) string // why the plan has none, "" where it has; nil where every plan has
 	draw    func(d *drawer)
 }
 
 // parts are in the order of the work.
 func parts() []part {
-	none := func(*drawer) string { return "" }
 	return []part{
-		{"start", "Start", false, none, func(*drawer) {}},
+		{"start", "Start", false, nil, (*drawer).reserve},
 		{"tickets", "Tickets", false, (*drawer).lacksTickets, (*drawer).tickets},
 		{"labels", "Labels", true, (*drawer).lacksLabels, (*drawer).labels},
 		{"mat", "Mat", true, (*drawer).lacksMat, (*drawer).mat},
 		{"bench", "Bench page", false, (*drawer).lacksBench, (*drawer).bench},
-		{"pour", "Pour card", false, none, (*drawer).pour},
-		{"map", "Map", false, none, (*drawer).maps},
-		{"tiles", "Tiles", false, none, (*drawer).tiles},
+		{"pour", "Pour card", false, nil, (*drawer).pour},
+		{"map", "Map", false, nil, (*drawer).maps},
+		{"tiles", "Tiles", false, nil, (*drawer).tiles},
 		{"trays", "Tray cards", true, (*drawer).lacksTrays, (*drawer).trays},
 		{"board", "Board", true, (*drawer).lacksBoards, (*drawer).boards},
-		{"log", "Log", false, none, (*drawer).log},
+		{"log", "Log", false, nil, (*drawer).log},
 		{"unity", "Unity formula", false, (*drawer).lacksChemistry, (*drawer).unity},
 		{"chemistry", "Chemistry", true, (*drawer).lacksChemistry, (*drawer).chemistry},
-		{"notes", "Notes", false, none, (*drawer).notes},
+		{"notes", "Notes", false, nil, (*drawer).notes},
 	}
 }
 
@@ -105,24 +104,23 @@ func (s Sheets) drawn() (*drawer, []string, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	list, notes, err := d.chosen()
+	list, _, notes, err := d.chosen()
 	if err != nil {
 		return nil, nil, err
 	}
 	for _, d.part = range list {
-		switch d.part.name {
-		case "start": // drawn when the others are: it names their pages
-			d.reserve()
-			continue
-		case "notes": // they have the names that were shortened
-			d.drawStart()
+		if d.part.name == "notes" { // they have the names that were shortened
+			d.start()
 		}
 		before := d.doc.Pages()
 		d.part.draw(d)
-		d.opened(before)
+		if p := d.doc.Page(before); p != nil {
+			d.first[d.part.name] = p
+			p.Bookmark(d.part.title)
+		}
 	}
-	if d.first["notes"] == nil {
-		d.drawStart()
+	if d.part.name != "notes" {
+		d.start()
 		if cut := d.doc.Cut(); len(cut) > 0 {
 			notes = append(notes, "shortened to fit: "+strings.Join(cut, "; "))
 		}
@@ -144,83 +142,63 @@ func (s Sheets) drawer() (*drawer, error) {
 	return d, nil
 }
 
-// Drawn names the parts that are drawn, in the order in which they were asked
-// for. The error says why there are none.
-func (s Sheets) Drawn() ([]string, error) {
+// Chosen names the parts that are drawn, in the order in which they were asked
+// for, and those that can be had on request and were not. The error says why there
+// are none.
+func (s Sheets) Chosen() (names, more []string, err error) {
 	d, err := s.drawer()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	list, _, err := d.chosen()
-	if err != nil {
-		return nil, err
-	}
-	var names []string
+	list, more, _, err := d.chosen()
 	for _, p := range list {
 		names = append(names, p.name)
 	}
 	slices.SortStableFunc(names, func(a, b string) int {
 		return cmp.Compare(slices.Index(s.Only, a), slices.Index(s.Only, b))
 	})
-	return names, nil
-}
-
-// More names the parts that can be had on request and were not.
-func (s Sheets) More() []string {
-	d, err := s.drawer()
-	if err != nil {
-		return nil
-	}
-	var names []string
-	for _, p := range parts() {
-		if p.request && !d.asked(p) && p.lacks(d) == "" {
-			names = append(names, p.name)
-		}
-	}
-	return names
+	return names, more, err
 }
 
 // asked reports whether a part is to be drawn, as far as it was asked for.
 func (d *drawer) asked(p part) bool {
-	if d.Only != nil {
+	switch {
+	case d.Only != nil:
 		return slices.Contains(d.Only, p.name)
-	}
-	if p.request {
+	case p.request:
 		return slices.Contains(d.Also, p.name) || slices.Contains(d.plan.Also, p.name)
+	case p.name == "bench":
+		return d.small.parts != nil
 	}
-	return p.name == "bench" && d.small.parts != nil || !d.small.has(p.name) && p.name != "bench"
+	return !d.small.has(p.name)
 }
 
-// chosen are the parts to draw.
-func (d *drawer) chosen() (list []part, notes []string, err error) {
-	names := Parts()
+// chosen are the parts to draw, those that can be had besides on request, and why
+// others that were asked for are not drawn.
+func (d *drawer) chosen() (list []part, more, notes []string, err error) {
 	for _, name := range slices.Concat(d.Only, d.Also, d.plan.Also) {
-		if !slices.Contains(names, name) {
-			return nil, nil, fmt.Errorf("unknown part %q of the sheets (choose from %s)", name, strings.Join(names, ", "))
+		if names := Parts(); !slices.Contains(names, name) {
+			return nil, nil, nil, fmt.Errorf("unknown part %q of the sheets (choose from %s)", name, strings.Join(names, ", "))
 		}
 	}
 	for _, p := range parts() {
-		if !d.asked(p) {
-			continue
+		asked, why := d.asked(p), ""
+		if p.lacks != nil && (asked || p.request) {
+			why = p.lacks(d)
 		}
-		if why := p.lacks(d); why == "" {
+		switch {
+		case asked && why == "":
 			list = append(list, p)
-		} else if d.Only != nil || p.request {
+		case asked && (d.Only != nil || p.request):
 			notes = append(notes, fmt.Sprintf("part %s skipped: %s", p.name, why))
+		case p.request && why == "":
+			more = append(more, p.name)
 		}
 	}
 	if len(list) == 0 {
-		return nil, nil, fmt.Errorf("nothing to print: %s", strings.Join(notes, "; "))
+		return nil, nil, nil, fmt.Errorf("nothing to print: %s", strings.Join(notes, "; "))
 	}
-	return list, notes, nil
-}
-
-// opened notes where the part begins that was just drawn, and bookmarks it.
-func (d *drawer) opened(before int) {
-	if p := d.doc.Page(before); p != nil && d.first[d.part.name] == nil {
-		d.first[d.part.name] = p
-		p.Bookmark(d.part.title)
-	}
+	return list, more, notes, nil
 }
 
 // ownTexts are the person's own texts.

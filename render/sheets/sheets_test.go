@@ -79,7 +79,8 @@ func written(t testing.TB, s Sheets) []byte {
 // are drawn under POURBOARD_OUTSIDE=1.
 func onRequest(s Sheets) []string {
 	many := len(s.Places.Tiles) > 60 && os.Getenv("POURBOARD_OUTSIDE") != "1"
-	return slices.DeleteFunc(s.More(), func(part string) bool {
+	_, more, _ := s.Chosen()
+	return slices.DeleteFunc(more, func(part string) bool {
 		return many && slices.Contains([]string{"trays", "board", "mat"}, part)
 	})
 }

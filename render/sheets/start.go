@@ -10,14 +10,6 @@ import (
 	"pourboard/render/wording"
 )
 
-// reserve begins the first sheet, which is filled when all others are drawn:
-// it names their pages.
-func (d *drawer) reserve() {
-	p := d.doc.Add(d.part.title, d.w, d.h)
-	p.Bookmark(d.part.title)
-	d.first["start"] = p
-}
-
 // startLead is what is tested, in a sentence or two.
 func (d *drawer) startLead() string {
 	tiles := d.plan.Tiles
@@ -26,38 +18,43 @@ func (d *drawer) startLead() string {
 	return text
 }
 
-// drawStart is the first sheet: care, the shopping list, the batches, the
-// order of work with its pages, and how well it can be measured.
-func (d *drawer) drawStart() {
+// reserve begins the first sheet, which is drawn when all others are: it names
+// their pages.
+func (d *drawer) reserve() { d.doc.Add(d.part.title, d.w, d.h) }
+
+// start is the first sheet, whose page is there already. It is drawn elsewhere
+// first, since a second page shifts the pages that it names. No page is for a few
+// lines: the notes then have what of the advice goes here.
+func (d *drawer) start() {
 	p := d.first["start"]
 	if p == nil {
 		return
 	}
-	for extra := 0; ; { // a second page would shift the pages that it names
-		before := d.doc.Pages()
-		f := page.NewFlow(p, d.head("Start", d.startLead(), false))
-		f.Heading("Before you weigh", 20)
-		f.Items(body, d.care(d.Test.Materials()))
-		if list := d.Test.Shopping(); len(list) > 0 {
-			f.Heading("Have ready", 25)
-			materials(f, list)
-		}
-		d.batchTable(f)
-		d.order(f, extra)
-		// The notes have the rest, and all of it rather than a page of its own.
-		if lines := wording.Advice(d.Advice, d.plan); len(lines) > 0 && d.advised > 0 {
-			f.Heading("How well it can be measured", 15)
-			f.Items(body, lines[:min(d.advised, len(lines))])
-		}
-		more := d.doc.Pages() - before
-		if few := more > 0 && f.Lines < leastLines && d.advised > 0; few {
-			d.advised = 0
-		} else if more == extra {
-			return
-		}
-		p.Clear(more)
-		extra = more
+	f := d.drawStart(d.doc.Scrap(d.w, d.h), 0)
+	if f.Breaks > 0 && f.Lines < leastLines {
+		d.advised = 0
+		f = d.drawStart(d.doc.Scrap(d.w, d.h), 0)
 	}
+	d.drawStart(p, f.Breaks)
+}
+
+// drawStart draws care, the shopping list, the batches, the order of work with its
+// pages, and how well it can be measured, on so many pages more than one.
+func (d *drawer) drawStart(p *page.Page, extra int) *page.Flow {
+	f := page.NewFlow(p, d.head("Start", d.startLead(), false))
+	f.Heading("Before you weigh", 20)
+	f.Items(body, d.care(d.Test.Materials()))
+	if list := d.Test.Shopping(); len(list) > 0 {
+		f.Heading("Have ready", 25)
+		materials(f, list)
+	}
+	d.batchTable(f)
+	d.order(f, extra)
+	if lines := wording.Advice(d.Advice, d.plan); len(lines) > 0 && d.advised > 0 {
+		f.Heading("How well it can be measured", 15)
+		f.Items(body, lines[:min(d.advised, len(lines))]) // the notes have the rest
+	}
+	return f
 }
 
 // materials is a table of materials with their grams.
