@@ -44,54 +44,29 @@ func (m *Model) Surface(n int) Surface {
 	return s
 }
 
-// edge of the lattice, between two nodes, the lower number first.
-type edge [2]int
-
 // Contour is the lines on which a value of the surface, its mean or its error, has
-// a level: polylines of points in shares, within the cups read; a closed one ends
-// with its first point. It goes through the small triangles of the lattice: in each
-// that the level crosses it enters by one edge and leaves by another.
-func (s Surface) Contour(level float64, value func(Prediction) float64) (lines [][][]float64) {
-	at := func(node int) float64 { return value(s.Nodes[node].Prediction) }
-	next := map[edge][]edge{}
-	var order []edge // so that the lines come out the same every time
+// a level, within the cups read: a straight piece, from one mixture to another, for
+// each small triangle of the lattice that the level crosses.
+func (s Surface) Contour(level float64, value func(Prediction) float64) (pieces [][2][]float64) {
 	for _, corners := range s.triangles() {
-		var crossed []edge
-		for i, a := range corners {
-			b := corners[(i+1)%3]
-			if (at(a) >= level) != (at(b) >= level) {
-				crossed = append(crossed, edge{min(a, b), max(a, b)})
-			}
-		}
-		for i, e := range crossed { // none or two
-			if next[e] == nil {
-				order = append(order, e)
-			}
-			next[e] = append(next[e], crossed[1-i])
-		}
-	}
-	done := map[edge]bool{}
-	for _, ends := range []int{1, 2} { // lines from border to border, then closed ones
-		for _, start := range order {
-			if done[start] || len(next[start]) != ends {
+		var piece [][]float64
+		for i, k := range corners {
+			a, b := s.Nodes[k], s.Nodes[corners[(i+1)%3]]
+			x, y := value(a.Prediction), value(b.Prediction)
+			if (x >= level) == (y >= level) {
 				continue
 			}
-			var line [][]float64
-			for e, more := start, true; more; {
-				done[e] = true
-				line = append(line, s.crossing(e, level, at))
-				to := slices.IndexFunc(next[e], func(to edge) bool { return !done[to] })
-				if more = to >= 0; more {
-					e = next[e][to]
-				}
+			crossing := make([]float64, 3)
+			for e := range crossing {
+				crossing[e] = a.Shares[e] + (b.Shares[e]-a.Shares[e])*(level-x)/(y-x)
 			}
-			if ends == 2 {
-				line = append(line, line[0])
-			}
-			lines = append(lines, line)
+			piece = append(piece, crossing)
+		}
+		if len(piece) == 2 {
+			pieces = append(pieces, [2][]float64(piece))
 		}
 	}
-	return lines
+	return pieces
 }
 
 // triangles lists the small triangles of the lattice within the cups read, by
@@ -113,15 +88,4 @@ func (s Surface) triangles() (all [][3]int) {
 		}
 	}
 	return all
-}
-
-// crossing is where the level lies on an edge, in proportion to the values of its
-// nodes.
-func (s Surface) crossing(e edge, level float64, at func(node int) float64) []float64 {
-	t := (level - at(e[0])) / (at(e[1]) - at(e[0]))
-	point := make([]float64, 3)
-	for i := range point {
-		point[i] = (1-t)*s.Nodes[e[0]].Shares[i] + t*s.Nodes[e[1]].Shares[i]
-	}
-	return point
 }

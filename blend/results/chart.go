@@ -17,8 +17,8 @@ type Chart struct {
 // Line is the contour of a level.
 type Line struct {
 	Level    float64
-	Decimals int           // digits after the point that the level is written with
-	Parts    [][][]float64 // polylines of points in shares
+	Decimals int            // digits after the point that the level is written with
+	Pieces   [][2][]float64 // straight, from one mixture to another, in shares
 }
 
 // chartDivisions of an edge of the triangle: fine enough that a contour drawn
@@ -53,8 +53,8 @@ func contours(s mixmodel.Surface, of func(mixmodel.Prediction) float64) (lines [
 	}
 	step := measure.ScaleBelow((hi - lo) / 5)
 	for k := math.Ceil(lo / step); k*step <= hi; k++ {
-		if parts := s.Contour(k*step, of); parts != nil {
-			lines = append(lines, Line{k * step, placesFor(step, 1), parts})
+		if pieces := s.Contour(k*step, of); pieces != nil {
+			lines = append(lines, Line{k * step, Places(step, 1), pieces})
 		}
 	}
 	return lines

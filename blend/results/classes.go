@@ -7,6 +7,15 @@ import (
 	"pourboard/blend/record"
 )
 
+// Places is how many digits after the point show so many significant digits of x,
+// at most 9.
+func Places(x float64, digits int) int {
+	if x == 0 || math.IsInf(x, 0) {
+		return 0
+	}
+	return min(9, max(0, digits-1-int(math.Floor(math.Log10(math.Abs(x))))))
+}
+
 // Class is one of the classes that a map is drawn in: a range of values with a
 // sign and a step of grey or a shape of its own, so that it is told without
 // colour.
@@ -64,7 +73,7 @@ func (m *Measure) equalClasses() []Class {
 		return []Class{{Sign: "1", Lo: lo, Hi: hi, Decimals: m.Decimals + 1}}
 	}
 	// Two significant digits of the width keep the limits apart and even.
-	decimals := placesFor((hi-lo)/classes, 2)
+	decimals := Places((hi-lo)/classes, 2)
 	scale := math.Pow(10, float64(decimals))
 	lo, hi = math.Floor(lo*scale)/scale, math.Ceil(hi*scale)/scale
 	limit := func(k int) float64 {

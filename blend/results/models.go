@@ -21,7 +21,6 @@ type End struct {
 // each cup counting once.
 type Model struct {
 	Body    int              // index, or AllBodies: bodies are additive terms
-	Bodies  []int            // indexes of the bodies that were read
 	Tiles   int              // readings, those of check cups not counted
 	Design  *mixmodel.Design // the cups; nil when nothing can be modelled
 	Choice  mixmodel.Choice  // every model that was tried, fitted or refused with its reason
@@ -103,22 +102,18 @@ func toOne(made, asked []float64) []float64 {
 	return made
 }
 
-// models tries every model of a measure on each body and on all that were read.
+// models tries every model of a measure on each body that was read, and on all of
+// these.
 func (r *Results) models(m *Measure) []Model {
 	var all []Model
-	read := 0
+	samples, lowest := measured([]*Results{r}, m.Head), m.Field != record.RatingField
 	for body, means := range m.Means {
-		if CellsRead(means) == 0 {
-			continue // it is among what is missing
+		if CellsRead(means) > 0 {
+			all = append(all, r.fit(samples, body, lowest))
 		}
-		model := r.model(m, body)
-		if len(model.Bodies) > 0 {
-			read++
-		}
-		all = append(all, model)
 	}
-	if read > 1 {
-		all = append(all, r.model(m, AllBodies))
+	if len(all) > 1 {
+		all = append(all, r.fit(samples, AllBodies, lowest))
 	}
 	return all
 }
@@ -131,10 +126,6 @@ const (
 
 // noBlock is the level of tiles whose block was not entered.
 const noBlock = "without entry"
-
-func (r *Results) model(m *Measure, body int) Model {
-	return r.fit(measured([]*Results{r}, m.Head), body, m.Field != record.RatingField)
-}
 
 // A sample is a tile that a number was read of, of one of several logs.
 type sample struct {
@@ -238,7 +229,7 @@ func (r *Results) fit(samples []sample, body int, lowest bool) Model {
 		names = append(names, e.Letter)
 	}
 	if body != AllBodies {
-		samples = slices.DeleteFunc(samples, func(s sample) bool { return r.fired(s.reading) != body })
+		samples = slices.DeleteFunc(slices.Clone(samples), func(s sample) bool { return r.fired(s.reading) != body })
 	}
 	factors, levels := factors(samples, body)
 	var tiles []mixmodel.Tile
@@ -251,9 +242,6 @@ func (r *Results) fit(samples []sample, body int, lowest bool) Model {
 		if !tile.Check {
 			model.Tiles++
 		}
-		if at := s.of.fired(s.reading); !slices.Contains(model.Bodies, at) {
-			model.Bodies = append(model.Bodies, at)
-		}
 	}
 	design, err := mixmodel.NewDesign(r.Space, names, factors, tiles)
 	if err != nil {
@@ -262,19 +250,20 @@ func (r *Results) fit(samples []sample, body int, lowest bool) Model {
 	}
 	model.Design = design
 	model.Choice = design.Choose()
-	switch chosen := model.Choice.Chosen; {
-	case chosen == nil:
+	chosen := model.Choice.Chosen
+	if chosen == nil {
 		model.Refused = "too few cups recorded for a model"
-	case chosen.Kind == mixmodel.Mean:
+		return model
+	}
+	model.Checks = chosen.Checks()
+	if chosen.Kind == mixmodel.Mean {
 		model.Refused = model.whyMean()
-		model.Checks = chosen.Checks()
-	default:
-		model.Checks = chosen.Checks()
-		if model.Highest = r.best(chosen.Highest()); lowest {
-			model.Lowest = r.best(chosen.Lowest())
-		} else {
-			model.Highest.Beyond = beyond(model.Highest.Mean)
-		}
+		return model
+	}
+	if model.Highest = r.best(chosen.Highest()); lowest {
+		model.Lowest = r.best(chosen.Lowest())
+	} else {
+		model.Highest.Beyond = beyond(model.Highest.Mean)
 	}
 	return model
 }

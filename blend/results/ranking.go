@@ -1,6 +1,7 @@
 package results
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -8,39 +9,56 @@ import (
 	"pourboard/blend/record"
 )
 
+// Ranking is the cells with the highest, or lowest, means.
+type Ranking struct {
+	Body  int // index, or AllBodies
+	Of    int // cells compared; of all bodies together those read on every body that was read
+	Ranks []Rank
+}
+
+// Rank is a place in a ranking with all cells that share it.
+type Rank struct {
+	Place int // from 1; after two cells in place 1 comes place 3
+	Value float64
+	Cells []int // by number; more than one is a tie
+	N     int   // the most tiles read of one of them
+}
+
+// ranks is how many places a ranking lists, ties not counted.
+const ranks = 3
+
 // rank adds the rankings of a body's means.
 func (m *Measure) rank(body int, means []Mean) {
-	var order []int
+	var cells []int
 	for i, mean := range means {
 		if mean.N > 0 {
-			order = append(order, i)
+			cells = append(cells, i+1)
 		}
 	}
-	if len(order) == 0 {
+	if cells == nil {
 		return
 	}
 	ranking := func(sign float64) Ranking {
-		slices.SortStableFunc(order, func(a, b int) int {
-			switch x, y := sign*means[a].Value, sign*means[b].Value; {
-			case tied(x, y):
+		slices.SortStableFunc(cells, func(a, b int) int {
+			x, y := means[a-1].Value, means[b-1].Value
+			if tied(x, y) {
 				return a - b
-			case x > y:
-				return -1
 			}
-			return 1
+			return cmp.Compare(sign*y, sign*x)
 		})
-		r := Ranking{Body: body, Of: len(order)}
-		for place, i := range order {
+		r := Ranking{Body: body, Of: len(cells)}
+		for place, cell := range cells {
+			mean := means[cell-1]
 			last := len(r.Ranks) - 1
-			if last < 0 || !tied(r.Ranks[last].Value, means[i].Value) {
+			if last < 0 || !tied(r.Ranks[last].Value, mean.Value) {
 				if len(r.Ranks) == ranks {
 					break
 				}
-				r.Ranks = append(r.Ranks, Rank{Place: place + 1, Value: means[i].Value})
+				r.Ranks = append(r.Ranks, Rank{Place: place + 1, Value: mean.Value})
 				last++
 			}
-			r.Ranks[last].Cells = append(r.Ranks[last].Cells, i+1)
-			r.Ranks[last].N = append(r.Ranks[last].N, means[i].N)
+			k := &r.Ranks[last]
+			k.Cells, k.N = append(k.Cells, cell), max(k.N, mean.N)
 		}
 		return r
 	}
@@ -50,14 +68,13 @@ func (m *Measure) rank(body int, means []Mean) {
 	}
 }
 
+// tied reports whether two means are equal but for the rounding of a sum.
+func tied(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(math.Abs(a), math.Abs(b)) }
+
 // Judged are the measures by which one cup is better than another, the rating
 // first: a coat is what the cup was given.
 func (r *Results) Judged() []*Measure {
-	var list []*Measure
-	for _, field := range []record.Field{record.RatingField, record.NumberField} {
-		list = append(list, r.of(field)...)
-	}
-	return list
+	return append(r.of(record.RatingField), r.of(record.NumberField)...)
 }
 
 // Coats are the measures of coats that hold numbers.
@@ -94,18 +111,6 @@ func (r *Results) Firsts() []int {
 	return cells
 }
 
-// overall is the ranking of all bodies together, or, where that compares fewer than
-// half of the cups that another does, of the body and firing of which most were read.
-func (m *Measure) overall() Ranking {
-	best := m.Highest[0]
-	for _, ranking := range m.Highest {
-		if ranking.Of > best.Of && (best.Body != AllBodies || ranking.Of > 2*best.Of) {
-			best = ranking
-		}
-	}
-	return best
-}
-
 // Next is what can be done with the best cups: those that the next test goes on
 // from, none where it needs recipes that there are not, and the one to mix by the
 // bucket. It is nothing and 0 where nothing was rated or measured.
@@ -124,54 +129,48 @@ func (r *Results) Next() (steps []int, bucket int) {
 	return steps, onward[0]
 }
 
-// Chooser is the ranking by which Next chooses. It has fewer than two places where
-// none is of use.
-func (r *Results) Chooser() (highest Ranking) {
+// Chooser is the ranking by which Next chooses: of all bodies together, or, where
+// that compares fewer than half of the cups that another does, of the body and firing
+// of which most were read. It has fewer than two places where none is of use.
+func (r *Results) Chooser() (best Ranking) {
 	for _, m := range r.Judged() {
-		highest = m.overall()
-		if len(highest.Ranks) > 1 {
+		best = m.Highest[0]
+		for _, ranking := range m.Highest {
+			if ranking.Of > best.Of && (best.Body != AllBodies || ranking.Of > 2*best.Of) {
+				best = ranking
+			}
+		}
+		if len(best.Ranks) > 1 {
 			break // one by which all cups are equal chooses none
 		}
 	}
-	return highest
+	return best
 }
 
 // onward are the cups from which the next test goes on: of a base with steps of
-// colourants the best one that has any, otherwise the two best, which differ. Of equals those
-// without defects come first. It is nil where nothing was rated or measured.
-func (r *Results) onward() []int {
-	highest := r.Chooser()
-	if len(highest.Ranks) < 2 {
+// colourants the best one that has any, otherwise the two best, which differ. Of equals
+// those without defects come first. It is nil where nothing was rated or measured.
+func (r *Results) onward() (onward []int) {
+	best := r.Chooser()
+	if len(best.Ranks) < 2 {
 		return nil
 	}
-	var order []int
-	for _, k := range highest.Ranks {
-		cells := slices.Clone(k.Cells)
-		slices.SortStableFunc(cells, func(a, b int) int {
-			return len(r.Observations(a, highest.Body).Faults()) - len(r.Observations(b, highest.Body).Faults())
-		})
-		order = append(order, cells...)
-	}
+	faults := func(cell int) int { return len(r.Observations(cell, best.Body).Faults()) }
 	want := 2
 	if b := r.Test.Plan.Blend; b.HasSeries() && b.Kind != blend.Triaxial {
 		want = 1
 	}
-	alike := map[int]int{}
-	for g, group := range r.Test.MadeGroups() {
-		for _, n := range group {
-			alike[n] = g + 1
-		}
-	}
-	var onward []int
-	for _, cell := range order {
-		same := func(other int) bool { return alike[other] == alike[cell] }
-		plain := want == 1 && !slices.ContainsFunc(r.Test.Cells[cell-1].Doses, func(d blend.Dose) bool { return d.MeasuredG > 0 })
-		if len(onward) < want && !plain && !slices.ContainsFunc(onward, same) {
-			onward = append(onward, cell)
+	glaze := r.glazes()
+	for _, k := range best.Ranks {
+		cells := slices.Clone(k.Cells)
+		slices.SortStableFunc(cells, func(a, b int) int { return faults(a) - faults(b) })
+		for _, cell := range cells {
+			same := func(other int) bool { return glaze[other-1] == glaze[cell-1] }
+			plain := want == 1 && !slices.ContainsFunc(r.Test.Cells[cell-1].Doses, func(d blend.Dose) bool { return d.MeasuredG > 0 })
+			if len(onward) < want && !plain && !slices.ContainsFunc(onward, same) {
+				onward = append(onward, cell)
+			}
 		}
 	}
 	return onward
 }
-
-// tied reports whether two means are equal but for the rounding of a sum.
-func tied(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(math.Abs(a), math.Abs(b)) }

@@ -57,24 +57,6 @@ type Gap struct {
 	Cells []int
 }
 
-// Ranking is the cells with the highest, or lowest, means.
-type Ranking struct {
-	Body  int // index, or AllBodies
-	Of    int // cells compared; of all bodies together those read on every body that was read
-	Ranks []Rank
-}
-
-// Rank is a place in a ranking with all cells that share it.
-type Rank struct {
-	Place int // from 1; after two cells in place 1 comes place 3
-	Value float64
-	Cells []int // by number; more than one is a tie
-	N     []int // tiles read of each
-}
-
-// ranks is how many places a ranking lists, ties not counted.
-const ranks = 3
-
 // Evaluate works out what a log says about a test. Cups count as the log says
 // that they were really made; those that were lost do not count.
 func Evaluate(t *blend.Test, log *record.Log) *Results {
@@ -148,11 +130,10 @@ func (r *Results) measure(c record.Column) (m Measure, ok bool) {
 	return m, true
 }
 
-// scatter is what readings of one mixture on one body, in one firing and block,
-// differ by. Cups that were
-// made alike hold one mixture.
-func (r *Results) scatter(m *Measure) mixmodel.Scatter {
-	glaze := make([]int, len(r.Test.Cells)) // of a cell: the first one that is made the same
+// glazes are the cells by what they hold: of each the index of the first that is
+// made the same.
+func (r *Results) glazes() []int {
+	glaze := make([]int, len(r.Test.Cells))
 	for i := range glaze {
 		glaze[i] = i
 	}
@@ -161,6 +142,13 @@ func (r *Results) scatter(m *Measure) mixmodel.Scatter {
 			glaze[n-1] = group[0] - 1
 		}
 	}
+	return glaze
+}
+
+// scatter is what readings of one mixture on one body, in one firing and block,
+// differ by. Cups that were made alike hold one mixture.
+func (r *Results) scatter(m *Measure) mixmodel.Scatter {
+	glaze := r.glazes()
 	numbers := map[string]int{} // of each body, firing and block
 	var read []mixmodel.Nested
 	for i := range r.Log.Readings {

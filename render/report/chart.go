@@ -66,16 +66,14 @@ func (p *report) chart(at *page.Page, r page.Rect, side float64, chart results.C
 	p.corners(r, t)
 	t.outline()
 	for _, line := range lines {
-		for _, part := range line.Parts {
-			at.Lines(page.Thin, t.all(part)...)
+		for _, piece := range line.Pieces {
+			at.Lines(page.Thin, t.all(piece[:])...)
 		}
 	}
 	read := p.dots(t, m, model)
 	t.extremes(model)
 	for _, line := range lines {
-		for _, part := range line.Parts {
-			t.label(part, wording.LevelText(line))
-		}
+		t.label(line.Pieces, wording.LevelText(line))
 	}
 	for _, cup := range read {
 		t.number(t.at(p.r.Point(cup)), fmt.Sprint(cup))
@@ -171,7 +169,7 @@ func (t *triangle) isFree(r page.Rect) bool {
 
 // label writes the level of a contour on it, as near to its middle as there is
 // room.
-func (t *triangle) label(line [][]float64, text string) {
+func (t *triangle) label(line [][2][]float64, text string) {
 	style := page.Regular(page.Least)
 	w, h := t.d.Width(text, style)+0.6, style.CapMM()+0.8
 	for i := range line {
@@ -179,7 +177,7 @@ func (t *triangle) label(line [][]float64, text string) {
 		if k < 0 || k >= len(line) {
 			continue
 		}
-		at := t.at(line[k])
+		at := t.at(line[k][0])
 		r := page.Rect{X: at.X - w/2, Y: at.Y - h/2, W: w, H: h}
 		if r.X < t.base.X || r.Right() > t.base.Right() || r.Bottom() > t.base.Bottom() || !t.isFree(r) {
 			continue

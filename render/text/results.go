@@ -278,9 +278,7 @@ func (p *resultsPrinter) models(judged []*results.Measure) {
 	for _, m := range judged {
 		p.line("  %s: %s", m.Head, wording.ScatterText(m))
 		for _, model := range m.Models {
-			if len(model.Bodies) > 0 {
-				p.model(m, model)
-			}
+			p.model(m, model)
 			if chosen := model.Choice.Chosen; chosen != nil && chosen.Lack.Gap == mixmodel.NoRepeats {
 				noRepeats = chosen
 			}

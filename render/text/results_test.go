@@ -104,9 +104,6 @@ func TestResults_everyPlan(t *testing.T) {
 		}
 		for _, m := range r.Judged() {
 			for _, model := range m.Models {
-				if len(model.Bodies) == 0 {
-					continue
-				}
 				if !strings.Contains(got, oneLine(m.Head+" on "+wording.ModelText(r, model))+"\n") {
 					t.Errorf("%s: not in it: %s", name, wording.ModelText(r, model))
 				}

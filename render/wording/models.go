@@ -20,7 +20,7 @@ func plusMinusText(mean, pm float64) string {
 	if pm < 1e-6 || math.Abs(mean) >= 1e9 {
 		return StatisticText(mean) + " ± " + ErrorText(pm)
 	}
-	decimals := placesFor(pm, 2)
+	decimals := results.Places(pm, 2)
 	return quantity.Fixed(mean, decimals) + " ± " + quantity.Fixed(pm, decimals)
 }
 

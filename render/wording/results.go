@@ -20,15 +20,6 @@ import (
 // The printed forms of readings and results: every page, table and
 // workbook takes them from here.
 
-// placesFor is how many digits after the point show so many significant digits
-// of x, at most 9.
-func placesFor(x float64, digits int) int {
-	if x == 0 || math.IsInf(x, 0) {
-		return 0
-	}
-	return min(9, max(0, digits-1-int(math.Floor(math.Log10(math.Abs(x))))))
-}
-
 // ValueText is a value of the measure read of n tiles, without a unit: as many
 // decimals as it was read with, and one more where it is a mean.
 func ValueText(m *results.Measure, x float64, n int) string {
@@ -71,7 +62,7 @@ func significant(x float64, digits int) string {
 	if x != 0 && (math.Abs(x) < 1e-6 || math.Abs(x) >= 1e9) {
 		return strconv.FormatFloat(x, 'e', digits-1, 64)
 	}
-	return quantity.Fixed(x, placesFor(x, digits))
+	return quantity.Fixed(x, results.Places(x, digits))
 }
 
 // RatioText is R² or a probability: three digits after the point.
@@ -203,12 +194,11 @@ const mostTied = 8
 
 // RankText is a place in a ranking: "1. cup 12: 5", "1. cups 3, 7 (tie): 4.5".
 func RankText(m *results.Measure, k results.Rank) string {
-	n := slices.Max(k.N)
 	tie := ""
 	if len(k.Cells) > 1 {
 		tie = " (tie)"
 	}
-	return fmt.Sprintf("%d. %s%s: %s", k.Place, quantity.Cups(k.Cells, mostTied), tie, ValueText(m, k.Value, n))
+	return fmt.Sprintf("%d. %s%s: %s", k.Place, quantity.Cups(k.Cells, mostTied), tie, ValueText(m, k.Value, k.N))
 }
 
 // CountsText lists words with how many of the cell's tiles each was written of:
