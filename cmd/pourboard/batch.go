@@ -6,6 +6,8 @@ import (
 	"os"
 	"slices"
 
+	"github.com/spf13/pflag"
+
 	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
@@ -39,7 +41,8 @@ Example:
 
   pourboard batch plan.toml --cup 12 --dry "5 kg" --scale "1 g"
 `,
-		run: runBatch,
+		args:  []string{"a plan file"},
+		flags: batchFlags,
 	}
 }
 
@@ -48,49 +51,45 @@ type bucket struct {
 	dryG, ml         float64 // its size; one of them is 0
 	scaleG, capacity float64 // of its scale, in g; 0 for the plan's
 	sg               float64 // 0 for the cup's own
+	page             string  // file of its ticket, "" for none
 }
 
-func runBatch(u *ui, args []string) error {
-	f := flags("batch")
-	var chosen cupFlags
-	chosen.add(f)
+func batchFlags(f *pflag.FlagSet) action {
+	var g goOn
+	g.add(f)
 	var b bucket
 	add(f, &b.dryG, "dry", "5 kg", positive(quantity.Mass))
 	add(f, &b.ml, "volume", "10 L", positive(quantity.Volume))
 	add(f, &b.scaleG, "scale", "1 g", positive(quantity.Mass))
 	add(f, &b.capacity, "capacity", "3 kg", positive(quantity.Mass))
-	page, log := f.String("pdf", "", "ticket.pdf"), f.String("log", "", "plan-log.xlsx")
-	asked := f.Bool("asked", false, "")
-	j, err := u.onePlan(f, args, func(o *overrides) error {
-		if !chosen.given() {
+	f.StringVar(&b.page, "pdf", "", "ticket.pdf")
+	return func(u *ui, args []string) error {
+		switch {
+		case !g.given():
 			return usagef("name the cup to mix (such as --cup 12)")
-		}
-		if (b.dryG > 0) == (b.ml > 0) {
+		case (b.dryG > 0) == (b.ml > 0):
 			return usagef(`name the amount: --dry "5 kg" or --volume "10 L"`)
 		}
-		b.takeSG(o)
-		return nil
-	})
-	if err != nil {
-		return err
-	}
-	cups, err := chosen.choose(u, j.test)
-	if err != nil {
-		return err
-	}
-	if len(cups) != 1 {
-		return usagef("%d cups named (a bucket is of one cup)", len(cups))
-	}
-	kit, err := b.kit(j.plan.Kit)
-	if err != nil {
-		return err
-	}
-	if *page != "" {
-		if err := notTicket(*page); err != nil {
+		b.takeSG(&g.overrides)
+		if b.page != "" {
+			if err := notTicket(b.page); err != nil {
+				return err
+			}
+		}
+		j, cups, view, err := g.from(u, args[0])
+		if err != nil {
 			return err
 		}
+		if len(cups) != 1 {
+			return usagef("%d cups named (a bucket is of one cup)", len(cups))
+		}
+		return u.mix(j, cups[0], view, b)
 	}
-	view, err := j.view(u, *asked, *log)
+}
+
+// mix prints what to weigh for a bucket of a cup, by its number, and writes its page.
+func (u *ui) mix(j *job, cup int, view blend.View, b bucket) error {
+	kit, err := b.kit(j.plan.Kit)
 	if err != nil {
 		return err
 	}
@@ -98,23 +97,27 @@ func runBatch(u *ui, args []string) error {
 	if b.ml > 0 {
 		size = blend.Amount{Value: b.ml, Of: blend.Volume}
 	}
-	cup := cups[0] - 1
-	if bought := j.test.WithoutRecipe(cup); bought != nil {
-		if b.sg > 0 || *page != "" {
-			return usagef("%q has no recipe, so cup %d is poured wet (leave out --sg and --pdf)", bought[0], cup+1)
+	if bought := j.test.WithoutRecipe(cup - 1); bought != nil {
+		if b.sg > 0 || b.page != "" {
+			return usagef("%q has no recipe, so cup %d is poured wet (leave out --sg and --pdf)", bought[0], cup)
 		}
-		return u.wetBucket(j.test, cup, view, size, kit)
+		wet, err := j.test.WetBucket(cup-1, view, size, kit)
+		if err != nil {
+			return usagef("%s", err)
+		}
+		u.care(j.test, wet.Materials())
+		return text.WetBucket(u.out, j.test, wet, kit)
 	}
-	mixed, err := j.test.Bucket(cup, view, size, b.sg, kit)
+	mixed, err := j.test.Bucket(cup-1, view, size, b.sg, kit)
 	if err != nil {
 		return usagef("%s", err)
 	}
 	if err := text.Bucket(u.out, j.test, mixed, kit); err != nil {
 		return err
 	}
-	if *page != "" {
+	if b.page != "" {
 		u.print("\n")
-		notes, err := u.writeAll(byPage, &output{file: *page, about: "sheets",
+		notes, err := u.writeAll(byPage, &output{file: b.page, about: "sheets",
 			render: func(w io.Writer) ([]string, error) { return sheets.Bucket(w, j.test, mixed, kit, j.tried) }})
 		if err != nil {
 			return err
@@ -122,19 +125,6 @@ func runBatch(u *ui, args []string) error {
 		u.warn(j.file, notes)
 	}
 	u.care(j.test, mixed.Materials())
-	return nil
-}
-
-// wetBucket prints the bucket of a cup, by its index, of bought glazes.
-func (u *ui) wetBucket(t *blend.Test, cup int, view blend.View, size blend.Amount, kit measure.Kit) error {
-	b, err := t.WetBucket(cup, view, size, kit)
-	if err != nil {
-		return usagef("%s", err)
-	}
-	if err := text.WetBucket(u.out, t, b, kit); err != nil {
-		return err
-	}
-	u.care(t, b.Materials())
 	return nil
 }
 

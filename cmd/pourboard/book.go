@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/spf13/pflag"
+
 	"pourboard/blend/book"
 	"pourboard/blend/quantity"
 	"pourboard/render/recordbook"
@@ -40,7 +42,8 @@ Example:
 
   pourboard book tests --crate copper,ash
 `,
-		run: runBook,
+		args:  []string{"a folder"},
+		flags: bookFlags,
 	}
 }
 
@@ -48,48 +51,45 @@ Example:
 // most of what is read of a thousand tests is dropped again.
 const bookMemory = 100 << 20
 
-func runBook(u *ui, args []string) error {
-	f := flags("book")
+func bookFlags(f *pflag.FlagSet) action {
 	crate := f.StringSlice("crate", nil, "copper,ash")
 	missing := f.Bool("missing", false, "")
 	out := f.String("out", "", "print")
 	paper, _ := quantity.ReadPaper("A4")
 	add(f, &paper, "paper", "A4", quantity.ReadPaper)
-	args, err := u.parse(f, args, "a folder")
-	if err != nil {
-		return err
+	return func(u *ui, args []string) error {
+		if *missing && *crate == nil {
+			return usagef("--missing needs --crate (name the tests of the crate)")
+		}
+		b, err := u.readBook(args[0])
+		if err != nil {
+			return err
+		}
+		folder := filepath.Clean(args[0])
+		if abs, err := filepath.Abs(folder); err == nil && filepath.Base(folder) == "." {
+			folder = abs
+		}
+		beside, err := folderFor(*out, filepath.Dir(folder), byOut)
+		if err != nil {
+			return err
+		}
+		base := filepath.Join(beside, filepath.Base(folder))
+		if *crate != nil {
+			return u.sortingList(b, *crate, *missing, base+"-crate.pdf", paper)
+		}
+		notes, err := u.writeAll(byOut, &output{file: base + "-book.xlsx", about: "workbook",
+			render: func(w io.Writer) ([]string, error) { return recordbook.WriteWorkbook(w, b) },
+		}, &output{file: base + "-book.pdf",
+			render: func(w io.Writer) ([]string, error) { return nil, recordbook.WritePages(w, b, paper.W, paper.H) },
+		})
+		if err != nil {
+			return err
+		}
+		u.printf("%s, %s of fired tiles, %d skipped\n", quantity.Plural(len(b.Chapters), "test", "tests"), quantity.Plural(b.Tiles, "row", "rows"), len(b.Skipped))
+		u.tellSkipped(b)
+		u.warn(args[0], notes)
+		return nil
 	}
-	if *missing && *crate == nil {
-		return usagef("--missing needs --crate (name the tests of the crate)")
-	}
-	b, err := u.readBook(args[0])
-	if err != nil {
-		return err
-	}
-	folder := filepath.Clean(args[0])
-	if abs, err := filepath.Abs(folder); err == nil && filepath.Base(folder) == "." {
-		folder = abs
-	}
-	beside, err := folderFor(*out, filepath.Dir(folder), byOut)
-	if err != nil {
-		return err
-	}
-	base := filepath.Join(beside, filepath.Base(folder))
-	if *crate != nil {
-		return u.sortingList(b, *crate, *missing, base+"-crate.pdf", paper)
-	}
-	notes, err := u.writeAll(byOut, &output{file: base + "-book.xlsx", about: "workbook",
-		render: func(w io.Writer) ([]string, error) { return recordbook.WriteWorkbook(w, b) },
-	}, &output{file: base + "-book.pdf",
-		render: func(w io.Writer) ([]string, error) { return nil, recordbook.WritePages(w, b, paper.W, paper.H) },
-	})
-	if err != nil {
-		return err
-	}
-	u.printf("%s, %s of fired tiles, %d skipped\n", quantity.Plural(len(b.Chapters), "test", "tests"), quantity.Plural(b.Tiles, "row", "rows"), len(b.Skipped))
-	u.tellSkipped(b)
-	u.warn(args[0], notes)
-	return nil
 }
 
 // readBook reads the book of a folder.

@@ -2,10 +2,11 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"github.com/spf13/pflag"
 
 	"pourboard/blend"
 	"pourboard/blend/identity"
@@ -30,17 +31,27 @@ Example:
 
   pourboard check plan.toml --cup-size "150 g"
 `,
-		run: runCheck,
+		args:  []string{"a plan file"},
+		flags: checkFlags,
 	}
 }
 
-func runCheck(u *ui, args []string) error {
-	f := flags("check")
+func checkFlags(f *pflag.FlagSet) action {
 	studio := f.String("book", "", "tests")
-	j, err := u.onePlan(f, args, func(*overrides) error { return nil })
-	if err != nil {
-		return err
+	var o overrides
+	o.add(f)
+	return func(u *ui, args []string) error {
+		j, err := load(args[0], o)
+		if err != nil {
+			return err
+		}
+		return u.check(j, *studio)
 	}
+}
+
+// check prints what is to be known of a plan without mistakes; studio is a folder of
+// earlier tests, or empty.
+func (u *ui) check(j *job, studio string) error {
 	u.printf("%s: %s\n", j.file, wording.Summary(j.test))
 	if worst := wording.Worst(j.test.Library.Hazards(j.test.Materials())); worst != "" {
 		u.printf("Take care. %s\n", worst)
@@ -52,48 +63,39 @@ func runCheck(u *ui, args []string) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", j.file, err)
 	}
-	if err := u.advice(j.test, advice); err != nil {
+	for _, line := range slices.Concat(wording.Advice(advice, j.plan), wording.Dilutions(j.test)) {
+		u.printf("%s\n", line)
+	}
+	if err := text.Methods(u.out, advice); err != nil {
 		return err
 	}
-	if *studio != "" {
-		if err := u.firedBefore(j, *studio); err != nil {
+	if studio != "" {
+		if err := u.firedBefore(j, studio); err != nil {
 			return err
 		}
 	}
 	u.warn(j.file, j.notes)
 	u.warnMark(j)
-	return u.warnLog(j)
-}
-
-// warnLog says what became of the numbers of the cups since the log beside the
-// plan was made: its tiles are painted with them.
-func (u *ui) warnLog(j *job) error {
-	file := j.logFile()
-	if _, err := os.Stat(file); err != nil {
-		return nil
-	}
-	sheets, err := j.logSheets(file)
-	if err != nil {
-		return nil // results says what is wrong with a log
-	}
-	carried := record.Carry(sheets)
-	changed := j.differences(carried)
-	if changed == nil {
-		return nil
-	}
-	lines := wording.Reordered(identity.Reorderings(carried.Outline, identity.OutlineOf(j.plan)), filepath.Base(file))
-	if lines == nil {
-		u.note("%s: note: the plan has changed since %s was made: %s", j.file, filepath.Base(file), strings.Join(changed, "; "))
-		return nil
-	}
-	u.warn(j.file, lines)
+	u.warnLog(j)
 	return nil
 }
 
-// advice prints how well a test can be measured and what would be better.
-func (u *ui) advice(t *blend.Test, a blend.Advice) error {
-	for _, line := range slices.Concat(wording.Advice(a, t.Plan), wording.Dilutions(t)) {
-		u.printf("%s\n", line)
+// warnLog says what became of the numbers of the cups since the log beside the
+// plan was made: its tiles are painted with them. results says what is wrong with a
+// log that cannot be read.
+func (u *ui) warnLog(j *job) {
+	sheets, err := j.logSheets(j.logFile())
+	if err != nil {
+		return
 	}
-	return text.Methods(u.out, a)
+	name, carried := filepath.Base(j.logFile()), record.Carry(sheets)
+	changed := j.differences(carried)
+	if changed == nil {
+		return
+	}
+	if lines := wording.Reordered(identity.Reorderings(carried.Outline, identity.OutlineOf(j.plan)), name); lines != nil {
+		u.warn(j.file, lines)
+		return
+	}
+	u.note("%s: note: the plan has changed since %s was made: %s", j.file, name, strings.Join(changed, "; "))
 }

@@ -26,15 +26,12 @@ Example:
 
   pourboard completion fish
 `,
-		run: runCompletion,
+		args:  []string{"a shell"},
+		flags: func(*pflag.FlagSet) action { return runCompletion },
 	}
 }
 
 func runCompletion(u *ui, args []string) error {
-	args, err := u.parse(flags("completion"), args, "a shell")
-	if err != nil {
-		return err
-	}
 	switch args[0] {
 	case "bash":
 		u.print(bashCompletion())
@@ -54,13 +51,10 @@ var shells = []string{"bash", "zsh", "fish"}
 
 // flagsOf is the flags of a command, without the letters of short ones.
 func flagsOf(c command) []string {
-	var names []string
-	u := &ui{}
-	// Asking for help reads the flags and does nothing else.
-	if err := c.run(u, []string{"--help"}); err != nil && u.flags != nil {
-		u.flags.VisitAll(func(f *pflag.Flag) { names = append(names, "--"+f.Name) })
-	}
-	return append(names, "--help")
+	names := []string{"--help"}
+	f, _ := c.flagSet()
+	f.VisitAll(func(flag *pflag.Flag) { names = append(names, "--"+flag.Name) })
+	return names
 }
 
 func startNames() []string {

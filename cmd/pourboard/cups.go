@@ -11,6 +11,7 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
+	"pourboard/render/wording"
 )
 
 // cupFlags choose cups, by number or by chemistry.
@@ -69,6 +70,45 @@ func (c *cupFlags) choose(u *ui, t *blend.Test) ([]int, error) {
 		cups = append(cups, found[0].Cup)
 	}
 	return cups, nil
+}
+
+// goOn is the flags of the commands that go on from cups of a fired test.
+type goOn struct {
+	overrides
+	cupFlags
+	asked bool
+	log   string // the one whose amounts count, "" for that beside the plan
+}
+
+func (g *goOn) add(f *pflag.FlagSet) {
+	g.overrides.add(f)
+	g.cupFlags.add(f)
+	f.BoolVar(&g.asked, "asked", false, "")
+	f.StringVar(&g.log, "log", "", "plan-log.xlsx")
+}
+
+// logHelp is the part of a help text that is about --log.
+const logHelp = `  --log FILE        the log whose amounts count, instead of the one beside
+                    the plan
+`
+
+// from works out a plan, and gives the cups to go on from, by number, with the
+// recipes to use: as asked, or as measured into the cups by a log.
+func (g *goOn) from(u *ui, plan string) (j *job, cups []int, view blend.View, err error) {
+	if j, err = load(plan, g.overrides); err != nil {
+		return nil, nil, view, err
+	}
+	if cups, err = g.choose(u, j.test); err != nil {
+		return nil, nil, view, err
+	}
+	for _, n := range blend.NotesOf[blend.NoGravity](j.test) {
+		u.warn(j.file, []wording.Line{wording.LineOf(n)})
+	}
+	if g.asked {
+		return j, cups, blend.Asked, nil
+	}
+	_, err = j.measure(u, g.log)
+	return j, cups, blend.Measured, err
 }
 
 // parseTargets reads "SiO2:Al2O3=8, unity B2O3=0.3".

@@ -6,6 +6,8 @@ import (
 	"os"
 	"path/filepath"
 
+	"github.com/spf13/pflag"
+
 	"pourboard/blend/record"
 	"pourboard/render/logbook"
 	"pourboard/render/text"
@@ -36,15 +38,12 @@ Example:
 
   pourboard demo
 `,
-		run: runDemo,
+		args:  []string{"[the folder]"},
+		flags: func(*pflag.FlagSet) action { return runDemo },
 	}
 }
 
 func runDemo(u *ui, args []string) error {
-	args, err := u.parse(flags("demo"), args, "[the folder]")
-	if err != nil {
-		return err
-	}
 	folder := "pourboard-demo"
 	if len(args) > 0 {
 		folder = args[0]

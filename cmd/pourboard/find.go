@@ -35,51 +35,56 @@ Example:
   pourboard find plan.toml 'M?7' --body Buff
   pourboard find tests 'M?7'
 `,
-		run: runFind,
+		args:  []string{"a plan or folder", "a mark"},
+		flags: findFlags,
 	}
 }
 
-func runFind(u *ui, args []string) error {
-	f := flags("find")
+func findFlags(f *pflag.FlagSet) action {
 	body, log := f.String("body", "", "Buff"), f.String("log", "", "plan-log.xlsx")
 	var o overrides
 	o.add(f)
-	args, err := u.parse(f, args, "a plan or folder", "a mark")
-	if err != nil {
-		return err
-	}
-	place, read := args[0], args[1]
-	if filepath.Ext(read) == ".toml" && filepath.Ext(place) != ".toml" {
-		return usagef("%s is a plan (put it first: pourboard find %s '%s')", read, read, place)
-	}
-	if info, err := os.Stat(place); err == nil && info.IsDir() {
+	return func(u *ui, args []string) error {
+		place, read := args[0], args[1]
+		if filepath.Ext(read) == ".toml" && filepath.Ext(place) != ".toml" {
+			return usagef("%s is a plan (put it first: pourboard find %s '%s')", read, read, place)
+		}
+		if info, err := os.Stat(place); err != nil || !info.IsDir() {
+			return u.findInPlan(place, o, read, *body, *log)
+		}
+		var wrong error
 		f.Visit(func(flag *pflag.Flag) {
 			if flag.Name != "body" && flag.Name != "quiet" {
-				err = usagef("--%s is for one plan; %s is a folder", flag.Name, place)
+				wrong = usagef("--%s is for one plan; %s is a folder", flag.Name, place)
 			}
 		})
-		if err != nil {
-			return err
+		if wrong != nil {
+			return wrong
 		}
 		return u.findInFolder(place, read, *body)
 	}
-	j, err := load(place, o)
+}
+
+// findInPlan lists the tiles of one test that a mark can be: of a body, unless it is
+// empty, and not recorded by a log, if one is named.
+func (u *ui) findInPlan(file string, o overrides, read, body, log string) error {
+	j, err := load(file, o)
 	if err != nil {
 		return err
 	}
 	only := -1
-	if *body != "" {
-		if only, err = bodyNamed(*body, j.plan.Tiles.Bodies); err != nil {
+	if body != "" {
+		if only, err = bodyNamed(body, j.plan.Tiles.Bodies); err != nil {
 			return err
 		}
 	}
 	recorded := map[int]bool{}
-	filled, err := j.measure(u, *log)
+	filled, err := j.measure(u, log)
 	if err != nil {
 		return err
 	}
 	if filled != nil {
-		u.tellLog(*log, filled)
+		u.tellLog(log, filled)
 		for _, r := range filled.Readings {
 			recorded[r.Index] = true
 		}

@@ -25,9 +25,8 @@ func TestHelp(t *testing.T) {
 				t.Errorf("the help of %s does not explain %s", c.name, flag)
 			}
 		}
-		u := &ui{}
-		c.run(u, []string{"--help"})
-		u.flags.VisitAll(func(f *pflag.Flag) {
+		f, _ := c.flagSet()
+		f.VisitAll(func(f *pflag.Flag) {
 			if f.Usage == "" && f.Value.Type() != "bool" {
 				t.Errorf("--%s of %s has no example for its errors", f.Name, c.name)
 			}

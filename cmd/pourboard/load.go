@@ -99,26 +99,6 @@ const measuredHelp = `  --cup-size SIZE, --pour STEP, --have NAME=AMOUNT, --shar
   -q, --quiet       no notes
 `
 
-// logHelp is the part of a help text that is about --log.
-const logHelp = `  --log FILE        the log whose amounts count, instead of the one beside
-                    the plan
-`
-
-// onePlan parses the command line of a command that takes one plan, and works the
-// plan out unless check finds a flag wrong.
-func (u *ui) onePlan(f *pflag.FlagSet, args []string, check func(o *overrides) error) (*job, error) {
-	var o overrides
-	o.add(f)
-	args, err := u.parse(f, args, "a plan file")
-	if err == nil {
-		err = check(&o)
-	}
-	if err != nil {
-		return nil, err
-	}
-	return load(args[0], o)
-}
-
 // apply changes the plan.
 func (o overrides) apply(p *blend.Plan) error {
 	if size := &p.Cup.Size; o.cup.size > 0 {

@@ -124,19 +124,6 @@ func (j *job) measure(u *ui, named string) (log *record.Log, err error) {
 	return log, nil
 }
 
-// view is the recipes to use: as asked, or as measured into the cups by a log.
-// Notes say so, and what the amounts rest on.
-func (j *job) view(u *ui, asked bool, log string) (blend.View, error) {
-	for _, n := range blend.NotesOf[blend.NoGravity](j.test) {
-		u.warn(j.file, []wording.Line{wording.LineOf(n)})
-	}
-	if asked {
-		return blend.Asked, nil
-	}
-	_, err := j.measure(u, log)
-	return blend.Measured, err
-}
-
 // differences are in what the plan differs from that of a log, as far as which mark
 // is which mixture goes, a matter each.
 func (j *job) differences(log record.Carried) []string {

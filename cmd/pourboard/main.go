@@ -42,8 +42,15 @@ type command struct {
 	name string
 	line string // what it does, for the list of commands
 	help string // usage, flags and an example, written by hand
-	run  func(u *ui, args []string) error
+	// args are what it takes besides flags: what is in brackets may be left out, what
+	// ends in ... may be repeated.
+	args []string
+	// flags declares the flags, and gives what is done when they are read.
+	flags func(f *pflag.FlagSet) action
 }
+
+// action does what a command is asked for, with its arguments.
+type action func(u *ui, args []string) error
 
 // commands are all subcommands in the order of the help text.
 func commands() []command {
@@ -93,12 +100,25 @@ func (u *ui) run(args []string) error {
 		return unknownCommand(args[0])
 	}
 	u.command = c.name
-	err := c.run(u, args[1:])
-	if errors.Is(err, pflag.ErrHelp) {
+	f, act := c.flagSet()
+	args, err := u.parse(f, args[1:], c.args)
+	switch {
+	case errors.Is(err, pflag.ErrHelp):
 		u.print(c.help)
 		return nil
+	case err != nil:
+		return err
 	}
-	return err
+	return act(u, args)
+}
+
+// flagSet is the command's flags, and what is done when they are read.
+func (c command) flagSet() (*pflag.FlagSet, action) {
+	f := pflag.NewFlagSet(c.name, pflag.ContinueOnError)
+	f.SetOutput(io.Discard)
+	f.Usage = func() {}
+	f.BoolP("quiet", "q", false, "")
+	return f, c.flags(f)
 }
 
 func find(name string) (command, bool) {

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/spf13/pflag"
+
 	"pourboard/blend/class"
 	"pourboard/blend/quantity"
 	"pourboard/blend/record"
@@ -45,7 +47,8 @@ Example:
 
   pourboard make plan.toml --only board --measured 97.4
 `,
-		run: runMake,
+		args:  []string{"a plan file", "[another plan] ..."},
+		flags: makeFlags,
 	}
 }
 
@@ -75,8 +78,7 @@ type makeOptions struct {
 	filled    *record.Log // what a new log is filled in with
 }
 
-func runMake(u *ui, args []string) error {
-	f := flags("make")
+func makeFlags(f *pflag.FlagSet) action {
 	var o overrides
 	o.add(f)
 	m := makeOptions{elsewhere: byOut}
@@ -91,31 +93,27 @@ func runMake(u *ui, args []string) error {
 		return quantity.Length(text)
 	}))
 	free := f.String("free", "", "3-7,20")
-	args, err := u.parse(f, args, orMore(args, "[another plan]", "a plan file")...)
-	if err != nil {
-		return err
-	}
-	if err := m.check(len(args), *free); err != nil {
-		return err
-	}
-	o.folder = m.folder
-	jobs, err := loadAll(args, o)
-	if err != nil {
-		return err
-	}
-	if *free != "" {
-		labels := jobs[0].plan.Labels
-		if labels == nil {
+	return func(u *ui, args []string) error {
+		if err := m.check(len(args), *free); err != nil {
+			return err
+		}
+		o.folder = m.folder
+		jobs, err := loadAll(args, o)
+		if err != nil {
+			return err
+		}
+		if labels := jobs[0].plan.Labels; *free != "" && labels == nil {
 			return usagef("--free needs labels (describe them in [labels] of the plan)")
+		} else if *free != "" {
+			if m.free, err = layout.ParseFree(*free, labels.Columns*labels.Rows); err != nil {
+				return usagef("--free: %s", err)
+			}
 		}
-		if m.free, err = layout.ParseFree(*free, labels.Columns*labels.Rows); err != nil {
-			return usagef("--free: %s", err)
+		if len(jobs) > 1 {
+			return u.makeClass(jobs, m)
 		}
+		return u.makeSheets(jobs[0], m)
 	}
-	if len(jobs) > 1 {
-		return u.makeClass(jobs, m)
-	}
-	return u.makeSheets(jobs[0], m)
 }
 
 // check holds the flags against each other and reads their values, but for --free,

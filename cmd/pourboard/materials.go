@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/spf13/pflag"
+
 	"pourboard/blend/oxide"
 	"pourboard/render/text"
 )
@@ -19,32 +21,19 @@ names, formula or analysis, LOI, density, sources and cautions. A word such as
 copper lists all materials with it in their names. A plan may describe its own
 materials under [[material]]; those are used first.
 
-  --plan PLAN       include the plan's own materials
   -q, --quiet       no notes
 
 Example:
 
   pourboard materials whiting
 `,
-		run: runMaterials,
+		args:  []string{"[the material]"},
+		flags: func(*pflag.FlagSet) action { return runMaterials },
 	}
 }
 
 func runMaterials(u *ui, args []string) error {
-	f := flags("materials")
-	file := f.String("plan", "", "plan.toml")
-	args, err := u.parse(f, args, "[the material]")
-	if err != nil {
-		return err
-	}
 	lib := oxide.Builtin()
-	if *file != "" {
-		j, err := load(*file, overrides{})
-		if err != nil {
-			return err
-		}
-		lib = lib.With(j.plan.Materials...)
-	}
 	if len(args) == 0 {
 		return text.Materials(u.out, lib.All())
 	}

@@ -48,7 +48,8 @@ Example:
   pourboard new triaxial --glaze Shino --glaze Celadon --glaze Tenmoku \
     --divisions 4 --cup-size "100 mL" --jug "5 mL" --make
 `,
-		run: runNew,
+		args:  []string{"a kind"},
+		flags: newFlags,
 	}
 }
 
@@ -60,8 +61,7 @@ func kindsHelp() string {
 	return b.String()
 }
 
-func runNew(u *ui, args []string) error {
-	f := flags("new")
+func newFlags(f *pflag.FlagSet) action {
 	examples := map[string]string{
 		"glaze": "Shino", "base": "Clear", "colourant": "Rutile=0,1,2,4", "cups": "10", "divisions": "4", "batch": "1000 g",
 		"cup-size": "100 mL", "jug": "5 mL", "scale": "0.1 g", "bodies": "Buff, Red", "tile": "50 x 100 mm", "paper": "A4",
@@ -76,39 +76,37 @@ func runNew(u *ui, args []string) error {
 	}
 	withSheets := f.Bool("make", false, "")
 	output := f.StringP("output", "o", "", "ash.toml")
-	args, err := u.parse(f, args, "a kind")
-	if err != nil {
-		return err
-	}
-	kind := args[0]
-	if series := kind + "-series"; (f.Changed("base") || f.Changed("colourant")) && slices.Contains(startNames(), series) {
-		kind = series
-	}
-	design, err := plan.FindDesign(kind)
-	if err != nil {
-		return usagef("unknown kind %q%s", kind, nearestOrAll(kind, startNames(), "choose from"))
-	}
-	name := cmp.Or(*output, design.Name+".toml")
-	if name == "-" && *withSheets {
-		return usagef("--make needs a file for the plan (leave out -o -)")
-	}
-	given := givenTo(f)
-	text := plan.Template(design)
-	if len(given) > 0 {
-		if text, err = plan.New(design, given); err != nil {
-			return usagef("%s", err)
+	return func(u *ui, args []string) error {
+		kind := args[0]
+		if series := kind + "-series"; (f.Changed("base") || f.Changed("colourant")) && slices.Contains(startNames(), series) {
+			kind = series
 		}
+		design, err := plan.FindDesign(kind)
+		if err != nil {
+			return usagef("unknown kind %q%s", kind, nearestOrAll(kind, startNames(), "choose from"))
+		}
+		name := cmp.Or(*output, design.Name+".toml")
+		if name == "-" && *withSheets {
+			return usagef("--make needs a file for the plan (leave out -o -)")
+		}
+		given := givenTo(f)
+		text := plan.Template(design)
+		if len(given) > 0 {
+			if text, err = plan.New(design, given); err != nil {
+				return usagef("%s", err)
+			}
+		}
+		if err := u.writeStart(name, text, *withSheets); err != nil {
+			return err
+		}
+		if base := given["base"]; base != nil && name != "-" {
+			u.note("%s: note: specific-gravity = %v assumed (weigh 100 mL of %s and put yours into the plan)", name, plan.AssumedSG, base[0])
+		}
+		if *withSheets {
+			return makeOne(u, name)
+		}
+		return nil
 	}
-	if err := u.writeStart(name, text, *withSheets); err != nil {
-		return err
-	}
-	if base := given["base"]; base != nil && name != "-" {
-		u.note("%s: note: specific-gravity = %v assumed (weigh 100 mL of %s and put yours into the plan)", name, plan.AssumedSG, base[0])
-	}
-	if *withSheets {
-		return makeOne(u, name)
-	}
-	return nil
 }
 
 // givenTo is what the flags of a new plan give it, by their names.

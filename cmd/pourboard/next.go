@@ -1,8 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"path/filepath"
+
+	"github.com/spf13/pflag"
 
 	"pourboard/blend"
 	"pourboard/blend/plan"
@@ -33,70 +36,51 @@ Example:
 
   pourboard next plan.toml --cup 12,13,17 -o next.toml
 `,
-		run: runNext,
+		args:  []string{"a plan file"},
+		flags: nextFlags,
 	}
 }
 
-func runNext(u *ui, args []string) error {
-	f := flags("next")
-	var chosen cupFlags
-	chosen.add(f)
+func nextFlags(f *pflag.FlagSet) action {
+	var g goOn
+	g.add(f)
 	kind := f.String("kind", string(blend.Biaxial), "quadraxial")
-	asked := f.Bool("asked", false, "")
-	output, log := f.StringP("output", "o", "", "next.toml"), f.String("log", "", "plan-log.xlsx")
-	j, err := u.onePlan(f, args, func(*overrides) error {
-		if !chosen.given() {
+	output := f.StringP("output", "o", "", "next.toml")
+	return func(u *ui, args []string) error {
+		if !g.given() {
 			return usagef("name the cups to go on from (such as --cup 12,13,17)")
 		}
 		if four := blend.Kind(*kind); four != blend.Biaxial && four != blend.Quadraxial {
 			return usagef("--kind must be %s or %s, for four cups", blend.Biaxial, blend.Quadraxial)
 		}
+		j, cups, view, err := g.from(u, args[0])
+		if err != nil {
+			return err
+		}
+		for i := range cups {
+			cups[i]-- // by index
+		}
+		next, err := j.test.Refine(cups, view, blend.Kind(*kind), freeMark(j.plan.Mark, marksBeside(j.file)))
+		if err != nil {
+			return usagef("--cup: %s", err)
+		}
+		worked, err := blend.New(next)
+		if err != nil {
+			return fmt.Errorf("%s: the new plan: %w", j.file, err)
+		}
+		file := cmp.Or(*output, filepath.Join(filepath.Dir(j.file), j.name+"-next.toml"))
+		if text := plan.Write(next); file == "-" {
+			u.print(string(text))
+			file = "the new plan"
+		} else if err := createFile(file, text, byOutput); err != nil {
+			return err
+		} else {
+			u.printf("%s written; its marks begin with %s. Look it over, then run: pourboard check %s\n", file, next.Mark, file)
+		}
+		// Cups of the new plan that its own instruments cannot tell apart.
+		if groups := worked.IdenticalCups(); groups != nil {
+			u.warn(file, []wording.Line{wording.LineOf(blend.Identical{Groups: groups})})
+		}
 		return nil
-	})
-	if err != nil {
-		return err
-	}
-	cups, err := chosen.choose(u, j.test)
-	if err != nil {
-		return err
-	}
-	cells := make([]int, len(cups))
-	for i, n := range cups {
-		cells[i] = n - 1
-	}
-	view, err := j.view(u, *asked, *log)
-	if err != nil {
-		return err
-	}
-	next, err := j.test.Refine(cells, view, blend.Kind(*kind), freeMark(j.plan.Mark, marksBeside(j.file)))
-	if err != nil {
-		return usagef("--cup: %s", err)
-	}
-	worked, err := blend.New(next)
-	if err != nil {
-		return fmt.Errorf("%s: the new plan: %w", j.file, err)
-	}
-	text := plan.Write(next)
-	if *output == "-" {
-		u.print(string(text))
-		u.warnAlike("the new plan", worked)
-		return nil
-	}
-	file := *output
-	if file == "" {
-		file = filepath.Join(filepath.Dir(j.file), j.name+"-next.toml")
-	}
-	if err := createFile(file, text, byOutput); err != nil {
-		return err
-	}
-	u.printf("%s written; its marks begin with %s. Look it over, then run: pourboard check %s\n", file, next.Mark, file)
-	u.warnAlike(file, worked)
-	return nil
-}
-
-// warnAlike says which cups of a new plan its own instruments cannot tell apart.
-func (u *ui) warnAlike(file string, t *blend.Test) {
-	if groups := t.IdenticalCups(); groups != nil {
-		u.warn(file, []wording.Line{wording.LineOf(blend.Identical{Groups: groups})})
 	}
 }

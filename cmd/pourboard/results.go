@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/spf13/pflag"
+
 	"pourboard/blend"
 	"pourboard/blend/identity"
 	"pourboard/blend/record"
@@ -59,50 +61,41 @@ Example:
 
   pourboard results plan.toml plan-log.xlsx
 `,
-		run: runResults,
+		args:  []string{"a plan file", "a log file", "[another plan or log] ..."},
+		flags: resultsFlags,
 	}
 }
 
-func runResults(u *ui, args []string) error {
-	f := flags("results")
+func resultsFlags(f *pflag.FlagSet) action {
 	out := f.String("out", "", "print")
 	asCSV, asJSON := f.Bool("csv", false, ""), f.Bool("json", false, "")
 	var o overrides
 	o.add(f)
-	args, err := u.parse(f, args, orMore(args, "[another plan or log]", "a plan file", "a log file")...)
-	switch {
-	case err != nil:
-		return err
-	case len(args)%2 == 1:
-		return usagef("name a log for %s (give pairs of PLAN and LOG)", args[len(args)-1])
-	case *asCSV && *asJSON:
-		return usagef("choose one of --csv and --json")
-	}
-	jobs, firings, err := u.readPairs(args, o)
-	if err != nil {
-		return err
-	}
-	first := firings[0]
-	switch {
-	case *asCSV:
-		return text.TidyCSV(u.out, firings, version())
-	case *asJSON:
-		return text.TidyJSON(u.out, firings, version())
-	case len(firings) > 1:
-		var all []*results.Results
-		for _, firing := range firings {
-			all = append(all, firing.Results)
+	return func(u *ui, args []string) error {
+		switch {
+		case len(args)%2 == 1:
+			return usagef("name a log for %s (give pairs of PLAN and LOG)", args[len(args)-1])
+		case *asCSV && *asJSON:
+			return usagef("choose one of --csv and --json")
 		}
-		return text.Compare(u.out, firings, results.Compare(all))
+		jobs, firings, err := u.readPairs(args, o)
+		switch {
+		case err != nil:
+			return err
+		case *asCSV:
+			return text.TidyCSV(u.out, firings, version())
+		case *asJSON:
+			return text.TidyJSON(u.out, firings, version())
+		case len(firings) > 1:
+			var all []*results.Results
+			for _, firing := range firings {
+				all = append(all, firing.Results)
+			}
+			return text.Compare(u.out, firings, results.Compare(all))
+		default:
+			return jobs[args[0]].writeResults(u, firings[0], *out)
+		}
 	}
-	j, plan := jobs[first.Plan], first.Plan
-	if filepath.Clean(first.Log) != j.logFile() && first.Results.Log.Origin.Amounts != nil {
-		plan += " --log " + first.Log // otherwise the log beside the plan counts
-	}
-	if err := text.Results(u.out, first.Places.Scheme, first.Results, plan); err != nil {
-		return err
-	}
-	return j.writeResults(u, first, *out)
 }
 
 // readPairs reads pairs of a plan and a log; each plan is worked out once.
@@ -149,8 +142,15 @@ func (j *job) resultsOf(u *ui, file string) (*results.Results, error) {
 	return results.Evaluate(t, log), nil
 }
 
-// writeResults writes the PDF of one log.
+// writeResults prints the results of one log and writes their PDF.
 func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
+	plan := firing.Plan
+	if filepath.Clean(firing.Log) != j.logFile() && firing.Results.Log.Origin.Amounts != nil {
+		plan += " --log " + firing.Log // otherwise the log beside the plan counts
+	}
+	if err := text.Results(u.out, firing.Places.Scheme, firing.Results, plan); err != nil {
+		return err
+	}
 	folder, err := folderFor(out, filepath.Dir(j.file), byOut)
 	if err != nil {
 		return err

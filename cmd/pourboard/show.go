@@ -1,6 +1,8 @@
 package main
 
 import (
+	"github.com/spf13/pflag"
+
 	"pourboard/render/text"
 )
 
@@ -23,42 +25,42 @@ Example:
 
   pourboard show plan.toml --pour "1 mL"
 `,
-		run: runShow,
+		args:  []string{"a plan file"},
+		flags: showFlags,
 	}
 }
 
-func runShow(u *ui, args []string) error {
-	f := flags("show")
+func showFlags(f *pflag.FlagSet) action {
 	asJSON, asCSV, chemistry := f.Bool("json", false, ""), f.Bool("csv", false, ""), f.Bool("chemistry", false, "")
 	var chosen cupFlags
 	chosen.add(f)
-	j, err := u.onePlan(f, args, func(*overrides) error {
+	var o overrides
+	o.add(f)
+	return func(u *ui, args []string) error {
 		switch {
 		case *asJSON && *asCSV || *chemistry && (*asJSON || *asCSV):
 			return usagef("choose one of --chemistry, --json and --csv")
 		case chosen.given() && (*asJSON || *asCSV || *chemistry):
 			return usagef("--cup and --near cannot be combined with --chemistry, --json or --csv")
 		}
-		return nil
-	})
-	switch {
-	case err != nil:
-		return err
-	case chosen.given():
-		return showCups(u, j, chosen)
-	case *asJSON:
-		return text.JSON(u.out, j.test, j.places, j.notes)
-	case *asCSV:
-		return text.CSV(u.out, j.test)
-	case *chemistry:
-		err = text.Chemistry(u.out, j.test)
-	default:
-		err = text.Table(u.out, j.test)
-	}
-	if err == nil {
+		j, err := load(args[0], o)
+		switch {
+		case err != nil:
+			return err
+		case chosen.given():
+			return showCups(u, j, chosen)
+		case *asJSON:
+			return text.JSON(u.out, j.test, j.places, j.notes)
+		case *asCSV:
+			return text.CSV(u.out, j.test)
+		case *chemistry:
+			err = text.Chemistry(u.out, j.test)
+		default:
+			err = text.Table(u.out, j.test)
+		}
 		u.warn(j.file, j.notes)
+		return err
 	}
-	return err
 }
 
 // showCups prints single cups; of a single value of --near the nearest few.

@@ -24,8 +24,7 @@ import (
 type ui struct {
 	out, err io.Writer
 	command  string
-	quiet    bool           // no notes and no warnings
-	flags    *pflag.FlagSet // of the command that was called
+	quiet    bool // no notes and no warnings
 }
 
 // print writes a result.
@@ -91,21 +90,11 @@ func (e *usageError) Error() string { return e.text }
 
 func usagef(format string, args ...any) error { return &usageError{fmt.Sprintf(format, args...)} }
 
-// flags is a command's flag set.
-func flags(name string) *pflag.FlagSet {
-	f := pflag.NewFlagSet(name, pflag.ContinueOnError)
-	f.SetOutput(io.Discard)
-	f.Usage = func() {}
-	return f
-}
-
-// parse reads a command's flags and gives its arguments, of which there must
-// be as many as there are names in want; a name in brackets may be left out.
-func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, error) {
-	quiet := f.BoolP("quiet", "q", false, "")
-	u.flags = f
+// parse reads a command's flags and gives its arguments, which command.args
+// describes.
+func (u *ui) parse(f *pflag.FlagSet, args, want []string) ([]string, error) {
 	err := f.Parse(args)
-	u.quiet = *quiet
+	u.quiet, _ = f.GetBool("quiet")
 	if errors.Is(err, pflag.ErrHelp) {
 		return nil, err
 	} else if err != nil {
@@ -115,21 +104,16 @@ func (u *ui) parse(f *pflag.FlagSet, args []string, want ...string) ([]string, e
 		return nil, err
 	}
 	least := slices.IndexFunc(append(want, "["), func(name string) bool { return strings.HasPrefix(name, "[") })
+	more := len(want) > 0 && strings.Contains(want[len(want)-1], "...")
 	switch n := f.NArg(); {
 	case n < least && want[n] == "a plan file":
 		return nil, usagef("name a plan file%s", plansHere())
 	case n < least:
 		return nil, usagef("name %s", want[n])
-	case n > len(want):
+	case n > len(want) && !more:
 		return nil, tooMany(f, f.Arg(len(want)))
 	}
 	return f.Args(), nil
-}
-
-// orMore is the names of what a command takes, for u.parse, and of as many more
-// as there could be.
-func orMore(args []string, more string, want ...string) []string {
-	return append(want, slices.Repeat([]string{more}, len(args))...)
 }
 
 // plansHere lists the plans of the folder that the program is run in.

@@ -3,6 +3,8 @@ package main
 import (
 	_ "embed"
 	"runtime/debug"
+
+	"github.com/spf13/pflag"
 )
 
 // licences is written by .ci/licences.
@@ -20,18 +22,16 @@ Prints the version of pourboard.
 
   --licences   print the licences of all parts of the program
 `,
-		run: func(u *ui, args []string) error {
-			f := flags("version")
+		flags: func(f *pflag.FlagSet) action {
 			all := f.Bool("licences", false, "")
-			if _, err := u.parse(f, args); err != nil {
-				return err
-			}
-			if *all {
-				u.print(licences)
+			return func(u *ui, _ []string) error {
+				if *all {
+					u.print(licences)
+					return nil
+				}
+				u.printf("pourboard %s\n", version())
 				return nil
 			}
-			u.printf("pourboard %s\n", version())
-			return nil
 		},
 	}
 }
