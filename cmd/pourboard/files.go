@@ -22,77 +22,28 @@ const (
 	byFolder = "name another folder"
 )
 
-// writeFile makes body the content of the file name, whole or not at all.
-func writeFile(name string, body []byte, elsewhere string) error {
-	p, err := prepare(name, body, elsewhere)
-	if err != nil {
-		return err
-	}
-	defer p.drop()
-	return p.replace()
-}
-
-// createFile is writeFile for a file that must not be there yet.
+// createFile makes body the content of a file that must not be there yet, whole or
+// not at all.
 func createFile(name string, body []byte, elsewhere string) error {
-	if _, err := os.Lstat(name); err == nil {
-		return isKept(name, elsewhere)
+	o := &output{file: name, keeps: exists, render: func(w io.Writer) ([]string, error) {
+		_, err := w.Write(body)
+		return nil, err
+	}}
+	o.prepare(elsewhere)
+	defer o.drop()
+	if o.err != nil {
+		return o.err
 	}
-	p, err := prepare(name, body, elsewhere)
-	if err != nil {
+	if done, err := o.place(elsewhere); done || err != nil {
 		return err
 	}
-	defer p.drop()
-	return p.create()
+	return isKept(name, elsewhere)
 }
 
-// A prepared file lies, whole and synced, under a name of its own beside the
-// place that it is for. Whoever prepares one drops it in the end.
-type prepared struct {
-	name      string // as it was asked for
-	target    string // what that is a link to, or itself
-	tmp       string // what it is called until then
-	elsewhere string // what is proposed where it cannot be put there
+func exists(file string) bool {
+	_, err := os.Lstat(file)
+	return err == nil
 }
-
-// prepare writes body beside the file that name stands for. A link is followed,
-// so that what it points at is replaced; a file's mode is kept. Another name of
-// the same file (a hard link) keeps the old content.
-func prepare(name string, body []byte, elsewhere string) (*prepared, error) {
-	target, mode, err := replaceable(name, elsewhere)
-	if err != nil {
-		return nil, err
-	}
-	tmp, err := writeBeside(target, body, mode)
-	if err != nil {
-		return nil, notWritten(name, err, elsewhere)
-	}
-	return &prepared{name, target, tmp, elsewhere}, nil
-}
-
-// replace puts it in its place. The folder itself is not synced, which some
-// systems cannot do: after a power cut the file is the old one or the new one.
-func (p *prepared) replace() error {
-	if err := os.Rename(p.tmp, p.target); err != nil {
-		return notWritten(p.name, err, p.elsewhere)
-	}
-	return nil
-}
-
-// create puts it in its place if there is nothing.
-func (p *prepared) create() error {
-	// A second name, unlike a rename, never takes the place of a file that has
-	// come since. Where a file system has no second names, a rename must do.
-	if os.Link(p.tmp, p.target) == nil {
-		return nil
-	}
-	if _, err := os.Lstat(p.target); err == nil {
-		return isKept(p.name, p.elsewhere)
-	}
-	return p.replace()
-}
-
-// drop removes what was not put in its place.
-func (p *prepared) drop() { drop(p.tmp) }
 
 func isKept(name, elsewhere string) error {
 	return fmt.Errorf("%s exists; not overwritten (%s)", name, elsewhere)

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -73,6 +74,16 @@ func TestNotThere(t *testing.T) {
 			t.Errorf("%s: %v, want %s", name, err, want)
 		}
 	}
+}
+
+// writeFile makes body the content of the file name, as commands do.
+func writeFile(name string, body []byte, elsewhere string) error {
+	u := &ui{out: io.Discard, err: io.Discard}
+	_, err := u.writeAll(elsewhere, &output{file: name, render: func(w io.Writer) ([]string, error) {
+		_, err := w.Write(body)
+		return nil, err
+	}})
+	return err
 }
 
 // unfinishedIn is the files that writing has left in a folder.
@@ -186,20 +197,23 @@ func TestSavedMeanwhile(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := draw(books, m.elsewhere); err != nil {
-			t.Fatal(err)
-		}
 		saved, kept := map[string][]byte{}, 0
 		for _, o := range books {
-			defer o.ready.drop()
-			o.kept = func() { kept++ }
+			if o.prepare(m.elsewhere); o.err != nil || o.tmp == "" {
+				t.Fatal(o.err)
+			}
+			defer o.drop()
 			saved[o.file] = []byte("PK\x03\x04 saved by hand")
 			if err := os.WriteFile(o.file, saved[o.file], 0o644); err != nil {
 				t.Fatal(err)
 			}
 		}
-		if err := u.place(books); err != nil {
-			t.Fatal(err)
+		for _, o := range books {
+			if done, err := o.place(m.elsewhere); err != nil {
+				t.Fatal(err)
+			} else if !done {
+				kept++
+			}
 		}
 		if len(saved) != 2 || kept != 2 {
 			t.Errorf("%d files saved, %d kept", len(saved), kept)

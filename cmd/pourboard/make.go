@@ -14,7 +14,6 @@ import (
 	"pourboard/blend/record"
 	"pourboard/layout"
 	"pourboard/render/sheets"
-	"pourboard/render/text"
 )
 
 func makeCommand() command {
@@ -162,8 +161,7 @@ func loadAll(files []string, o overrides) ([]*job, error) {
 	return jobs, nil
 }
 
-// makeClass makes the sheets of several plans, and the class sheet, which is
-// printed as text as well.
+// makeClass makes the sheets of several plans, and the class sheet.
 func (u *ui) makeClass(jobs []*job, m makeOptions) error {
 	var members []class.Member
 	written := map[string]string{}
@@ -195,8 +193,10 @@ func (u *ui) makeClass(jobs []*job, m makeOptions) error {
 	if err != nil {
 		return err
 	}
-	u.print("\n")
-	return text.Class(u.out, sheet)
+	for _, c := range sheet.Clashes {
+		u.note("note: %s and %s share the mark %s (give one of them another mark)", jobs[c.A].file, jobs[c.B].file, c.Mark)
+	}
+	return nil
 }
 
 // classSheet is the name of the class sheet's file, without its ending.

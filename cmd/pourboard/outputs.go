@@ -19,7 +19,8 @@ import (
 	"pourboard/render/xlsx"
 )
 
-// output is one file of a command that makes several.
+// output is one file of a command. When it is drawn it lies, whole and synced, under
+// a name of its own beside its place.
 type output struct {
 	file   string
 	about  string // what its notes are about
@@ -29,14 +30,18 @@ type output struct {
 	// place.
 	keeps func(file string) bool
 	kept  func() // says that it was kept
-	notes []string
-	ready *prepared // nil for one that is not drawn
-	err   error
+
+	notes  []string
+	target string // what file is a link to, or itself
+	tmp    string // what it is called until it is in its place, "" while it is not drawn
+	err    error
 }
 
-// prepare draws the output and writes it beside its place, unless a file there is kept.
+// prepare draws the output and writes it beside its place, unless a file there is
+// kept. A link is followed, so that what it points at is replaced; a file's mode is
+// kept. Another name of the same file (a hard link) keeps the old content.
 func (o *output) prepare(elsewhere string) {
-	if o.keeps != nil && o.keeps(o.file) {
+	if o.isKept() {
 		return
 	}
 	var body bytes.Buffer
@@ -44,27 +49,74 @@ func (o *output) prepare(elsewhere string) {
 		o.err = fmt.Errorf("%s: %w", o.file, o.err)
 		return
 	}
-	o.ready, o.err = prepare(o.file, body.Bytes(), elsewhere)
+	target, mode, err := replaceable(o.file, elsewhere)
+	if err != nil {
+		o.err = err
+		return
+	}
+	o.target = target
+	if o.tmp, err = writeBeside(target, body.Bytes(), mode); err != nil {
+		o.err = notWritten(o.file, err, elsewhere)
+	}
 }
 
-// writeAll draws the outputs, and puts them in their places one after the other when
-// all are done, so that one that cannot be drawn, or a disk that is full, leaves
-// everything as it was. notes are what the outputs have to tell.
-func (u *ui) writeAll(elsewhere string, outputs ...*output) (notes []wording.Line, err error) {
-	defer func() {
-		for _, o := range outputs {
-			if o.ready != nil {
-				o.ready.drop()
-			}
-		}
-	}()
-	if err := draw(outputs, elsewhere); err != nil {
-		return nil, err
+func (o *output) isKept() bool { return o.keeps != nil && o.keeps(o.file) }
+
+// place puts what was drawn in its place; done is false where a file there is kept.
+// Drawing takes a while: that may have been saved since, or be of another run. The
+// folder itself is not synced, which some systems cannot do: after a power cut the
+// file is the old one or the new one.
+func (o *output) place(elsewhere string) (done bool, err error) {
+	if o.tmp == "" || o.isKept() {
+		return false, nil
 	}
-	if err := u.place(outputs); err != nil {
-		return nil, err
+	// A second name, unlike a rename, never takes the place of a file that has come
+	// since. Where a file system has no second names, a rename must do.
+	if o.keeps != nil && !exists(o.target) {
+		if os.Link(o.tmp, o.target) == nil {
+			return true, nil
+		}
+		if o.isKept() {
+			return false, nil
+		}
+	}
+	if err := os.Rename(o.tmp, o.target); err != nil {
+		return false, notWritten(o.file, err, elsewhere)
+	}
+	return true, nil
+}
+
+// drop removes what was not put in its place.
+func (o *output) drop() {
+	if o.tmp != "" {
+		drop(o.tmp)
+	}
+}
+
+// writeAll draws the outputs side by side, and puts them in their places one after
+// the other when all are done, so that one that cannot be drawn, or a disk that is
+// full, leaves everything as it was. notes are what the outputs have to tell.
+func (u *ui) writeAll(elsewhere string, outputs ...*output) (notes []wording.Line, err error) {
+	var wait sync.WaitGroup
+	for _, o := range outputs {
+		wait.Go(func() { o.prepare(elsewhere) })
+		defer o.drop()
+	}
+	wait.Wait()
+	for _, o := range outputs {
+		if o.err != nil {
+			return nil, o.err
+		}
 	}
 	for _, o := range outputs {
+		switch done, err := o.place(elsewhere); {
+		case err != nil:
+			return nil, err
+		case !done:
+			o.kept()
+		default:
+			u.printf("  %s\n", o.file)
+		}
 		for _, text := range o.notes {
 			notes = append(notes, wording.Line{Place: o.about, What: text})
 		}
@@ -79,46 +131,6 @@ func folderFor(asked, beside, elsewhere string) (string, error) {
 		return beside, nil
 	}
 	return asked, makeFolder(asked, elsewhere)
-}
-
-// draw draws outputs side by side; the first that failed is the error.
-func draw(outputs []*output, elsewhere string) error {
-	var wait sync.WaitGroup
-	for _, o := range outputs {
-		wait.Go(func() { o.prepare(elsewhere) })
-	}
-	wait.Wait()
-	for _, o := range outputs {
-		if o.err != nil {
-			return o.err
-		}
-	}
-	return nil
-}
-
-// place puts what was drawn in its places. Drawing takes a while: what a person has
-// saved since, or another run has put there, is kept.
-func (u *ui) place(outputs []*output) error {
-	for _, o := range outputs {
-		kept := func() bool { return o.keeps != nil && o.keeps(o.file) }
-		err := errors.New("not drawn")
-		if o.ready != nil && !kept() {
-			if _, missing := os.Lstat(o.file); missing != nil && o.keeps != nil {
-				err = o.ready.create()
-			} else {
-				err = o.ready.replace()
-			}
-		}
-		switch {
-		case err == nil:
-			u.printf("  %s\n", o.file)
-		case kept():
-			o.kept()
-		default:
-			return err
-		}
-	}
-	return nil
 }
 
 // make writes the files of a plan, and adds their notes to its own.
@@ -164,7 +176,6 @@ func (u *ui) make(j *job, m makeOptions) error {
 // and the log, which is written once.
 func (u *ui) withWorkbooks(outputs []*output, j *job, base string, m makeOptions) ([]*output, error) {
 	pour, log := base+"-pour.xlsx", base+"-log.xlsx"
-	exists := func(file string) bool { _, err := os.Lstat(file); return err == nil }
 	if m.logAs != "" {
 		log = filepath.Join(filepath.Dir(base), m.logAs+"-log.xlsx")
 	}
