@@ -89,11 +89,9 @@ type Cup struct {
 	Even       bool    // thin every cup to the specific gravity of the thinnest
 }
 
-// Part is one line of a recipe.
-type Part struct {
-	Material string
-	Percent  float64 // of the dry recipe; of a recipe that does not sum to 100, parts of that sum
-}
+// Part is one line of a recipe: percent of the dry recipe, or parts of a recipe
+// that does not sum to 100.
+type Part = oxide.Part
 
 // Mass is an amount of one dry material.
 type Mass struct {

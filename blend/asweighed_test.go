@@ -91,7 +91,7 @@ func TestMadeOfWhatIsPrinted(t *testing.T) {
 // 1 %. A finer one of 0.1 g weighs 0.5 of it.
 func TestMadeByHand(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Ends: []int{0, 3}, Cells: 2})
-	p.Glazes[0] = Glaze{Name: "Blue", SG: 1.45, Solids: 2.6, Recipe: []Part{{"Silica", 60}, {"Whiting", 40}}, Additions: []Part{{"Cobalt carbonate", 0.5}}}
+	p.Glazes[0] = Glaze{Name: "Blue", SG: 1.45, Solids: 2.6, Recipe: []Part{{Material: "Silica", Percent: 60}, {Material: "Whiting", Percent: 40}}, Additions: []Part{{Material: "Cobalt carbonate", Percent: 0.5}}}
 	p.Cup.Size.Value, p.Kit.Extra = 99.996, 0
 	p.Kit.Scale.Size, p.Kit.Pour.Size = 1, 0.01
 	for fine, want := range map[float64][3]float64{0: {60, 40, 1}, 0.1: {60, 40, 0.5}} {

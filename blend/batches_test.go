@@ -96,7 +96,7 @@ func TestBatchOnTwoScales(t *testing.T) {
 func TestCobaltApart(t *testing.T) {
 	b := Blend{Kind: Line, Ends: []int{0, 1}, Cells: 2}
 	p := planOf(b)
-	p.Glazes[0] = Glaze{Name: "Blue", SG: 1.45, Solids: 2.6, Recipe: []Part{{"Silica", 60}, {"Whiting", 40}}, Additions: []Part{{"Cobalt carbonate", 0.5}}}
+	p.Glazes[0] = Glaze{Name: "Blue", SG: 1.45, Solids: 2.6, Recipe: []Part{{Material: "Silica", Percent: 60}, {Material: "Whiting", Percent: 40}}, Additions: []Part{{Material: "Cobalt carbonate", Percent: 0.5}}}
 	p.Kit.Scale.Size, p.Kit.Extra = 1, 0
 	p.Cup.Size.Value = 402
 	e := End{Name: "Blue", Recipe: p.Glazes[0].Recipe, Additions: p.Glazes[0].Additions, SG: 1.45, Solids: 2.6, Over: 0.005}

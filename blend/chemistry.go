@@ -1,6 +1,10 @@
 package blend
 
-import "pourboard/blend/oxide"
+import (
+	"slices"
+
+	"pourboard/blend/oxide"
+)
 
 // Vector is what 1 g of the dry matter in a cell's cup fires to. Missing names
 // the materials without analysis that are in it, and the glazes without a recipe;
@@ -10,7 +14,7 @@ func (t *Test) Vector(i int, view View) (v oxide.Vector, missing []string) {
 		return v, without
 	}
 	recipe, additions := t.Recipe(i, view)
-	return t.Library.Vector(oxideParts(recipe, additions))
+	return t.Library.Vector(slices.Concat(recipe, additions))
 }
 
 // Chemistry is the oxides and the unity formula of a cell, in the convention
@@ -28,7 +32,7 @@ func (t *Test) Chemistry(i int, view View) oxide.Chemistry {
 func (t *Test) Unanalysed() []string {
 	var all []string
 	for _, e := range t.Ends {
-		_, missing := t.Library.Vector(oxideParts(e.Recipe, e.Additions))
+		_, missing := t.Library.Vector(slices.Concat(e.Recipe, e.Additions))
 		if e.Bucket { // what is in it nobody knows
 			missing = []string{e.Name}
 		}

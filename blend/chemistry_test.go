@@ -2,6 +2,7 @@ package blend
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pourboard/blend/oxide"
@@ -38,7 +39,7 @@ func TestVectorIsTheMeanOfTheEnds(t *testing.T) {
 					if view == Measured {
 						end, g = test.AsWeighed[e], p.GotRecipeG*(1+test.AsWeighed[e].Over)
 					}
-					fired, _ := lib.Vector(oxideParts(end.Recipe, end.Additions))
+					fired, _ := lib.Vector(slices.Concat(end.Recipe, end.Additions))
 					add(fired, g)
 				}
 				for s, d := range c.Doses {

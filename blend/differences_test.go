@@ -83,7 +83,7 @@ func TestWater_oneRounding(t *testing.T) {
 	p := &Plan{
 		Cup:    Cup{Size: Amount{120, Volume}},
 		Kit:    measure.Kit{Scale: measure.Step{Size: 1, Unit: measure.Gram}, Pour: measure.Step{Size: 5, Unit: measure.Millilitre}, Syringe: measure.Step{Size: 1, Unit: measure.Millilitre}, Worst: 0.05},
-		Glazes: []Glaze{{Name: "Thick", SG: 1.48, Recipe: []Part{{"Silica", 100}}}, {Name: "Thin", SG: 1.4, Recipe: []Part{{"Silica", 100}}}},
+		Glazes: []Glaze{{Name: "Thick", SG: 1.48, Recipe: []Part{{Material: "Silica", Percent: 100}}}, {Name: "Thin", SG: 1.4, Recipe: []Part{{Material: "Silica", Percent: 100}}}},
 		Blend:  Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3, Basis: Volume},
 	}
 	x, err := New(p)

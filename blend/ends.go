@@ -29,35 +29,24 @@ func (g Glaze) SolidsDensity(lib oxide.Library) float64 {
 	if g.Solids > 0 {
 		return g.Solids
 	}
-	recipe, additions := percent(g)
-	density, missing := lib.SolidsDensity(oxideParts(recipe, additions))
+	density, missing := lib.SolidsDensity(slices.Concat(hundred(g.Recipe), g.Additions))
 	if len(missing) > 0 || !(density > 1) {
 		return assumedSolids
 	}
 	return density
 }
 
-// percent is a glaze's recipe brought to 100, and its additions.
-func percent(g Glaze) (recipe, additions []Part) {
+// hundred is a recipe brought to 100.
+func hundred(recipe []Part) []Part {
 	sum := 0.0
-	for _, p := range g.Recipe {
+	for _, p := range recipe {
 		sum += p.Percent
 	}
-	recipe = make([]Part, len(g.Recipe))
-	for i, p := range g.Recipe {
-		recipe[i] = Part{p.Material, 100 * p.Percent / sum}
+	recipe = slices.Clone(recipe)
+	for i := range recipe {
+		recipe[i].Percent = 100 * recipe[i].Percent / sum
 	}
-	return recipe, g.Additions
-}
-
-func oxideParts(lists ...[]Part) []oxide.Part {
-	var all []oxide.Part
-	for _, list := range lists {
-		for _, p := range list {
-			all = append(all, oxide.Part{Material: p.Material, Amount: p.Percent})
-		}
-	}
-	return all
+	return recipe
 }
 
 // over is what additions weigh with 1 g of recipe, in g.
@@ -71,9 +60,8 @@ func over(additions []Part) float64 {
 
 // newEnd works out a glaze's slip; without a specific gravity it is left open.
 func newEnd(g Glaze, lib oxide.Library) End {
-	e := End{Name: g.Name, Solids: g.SolidsDensity(lib), SG: g.SG, Bucket: len(g.Recipe) == 0}
-	e.Recipe, e.Additions = percent(g)
-	e.Over = over(e.Additions)
+	e := End{Name: g.Name, Recipe: hundred(g.Recipe), Additions: g.Additions, Over: over(g.Additions),
+		Solids: g.SolidsDensity(lib), SG: g.SG, Bucket: len(g.Recipe) == 0}
 	if g.WaterPer > 0 {
 		e.SG = slip.Mixed(g.WaterPer/100, e.Solids).SG
 	}
@@ -196,7 +184,7 @@ func cornerEnd(base End, percents []float64, series []Series, densities []float6
 		if p == 0 {
 			continue
 		}
-		e.Additions = append(e.Additions, Part{series[i].Material, p})
+		e.Additions = append(e.Additions, Part{Material: series[i].Material, Percent: p})
 		names = append(names, quantity.PercentText(p)+" % "+series[i].Material)
 		volume += p / 100 / densities[i]
 	}

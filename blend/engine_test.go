@@ -13,10 +13,10 @@ import (
 
 // matte, ash and blue are invented glazes.
 var (
-	matte = Glaze{Name: "Matte", SG: 1.45, Solids: 2.6, Recipe: []Part{{"Potash feldspar", 44}, {"Silica", 22}, {"Talc", 16}, {"Whiting", 10}, {"Kaolin", 8}}, Additions: []Part{{"Bentonite", 2}}}
-	ash   = Glaze{Name: "Ash", SG: 1.50, Solids: 2.7, Recipe: []Part{{"Wood ash", 50}, {"Potash feldspar", 30}, {"Kaolin", 20}}}
-	blue  = Glaze{Name: "Blue", SG: 1.40, Solids: 2.6, Recipe: []Part{{"Soda feldspar", 50}, {"Silica", 30}, {"Whiting", 20}}, Additions: []Part{{"Cobalt carbonate", 1}}}
-	clear = Glaze{Name: "Clear", SG: 1.43, Solids: 2.6, Recipe: []Part{{"Silica", 60}, {"Whiting", 40}}}
+	matte = Glaze{Name: "Matte", SG: 1.45, Solids: 2.6, Recipe: []Part{{Material: "Potash feldspar", Percent: 44}, {Material: "Silica", Percent: 22}, {Material: "Talc", Percent: 16}, {Material: "Whiting", Percent: 10}, {Material: "Kaolin", Percent: 8}}, Additions: []Part{{Material: "Bentonite", Percent: 2}}}
+	ash   = Glaze{Name: "Ash", SG: 1.50, Solids: 2.7, Recipe: []Part{{Material: "Wood ash", Percent: 50}, {Material: "Potash feldspar", Percent: 30}, {Material: "Kaolin", Percent: 20}}}
+	blue  = Glaze{Name: "Blue", SG: 1.40, Solids: 2.6, Recipe: []Part{{Material: "Soda feldspar", Percent: 50}, {Material: "Silica", Percent: 30}, {Material: "Whiting", Percent: 20}}, Additions: []Part{{Material: "Cobalt carbonate", Percent: 1}}}
+	clear = Glaze{Name: "Clear", SG: 1.43, Solids: 2.6, Recipe: []Part{{Material: "Silica", Percent: 60}, {Material: "Whiting", Percent: 40}}}
 )
 
 func kit() measure.Kit {
@@ -362,7 +362,7 @@ func TestHalfWayIsHalf(t *testing.T) {
 		t.Fatal(err)
 	}
 	_, over := test.Recipe(1, Asked)
-	compareParts(t, "half way", over, []Part{{"Bentonite", 2}, {"Red iron oxide", 2.5}})
+	compareParts(t, "half way", over, []Part{{Material: "Bentonite", Percent: 2}, {Material: "Red iron oxide", Percent: 2.5}})
 	if got := test.Cells[1].Doses[0].GotPercent; math.Abs(got-2.5) > 1e-3 {
 		t.Errorf("half way to 5 %% is made %g %%", got)
 	}

@@ -30,7 +30,7 @@ func (t *Test) Recipe(i int, view View) (recipe, additions []Part) {
 	}
 	percent := func(list []Mass) (parts []Part) {
 		for _, m := range list {
-			parts = append(parts, Part{m.Material, m.G * (100 / sum)})
+			parts = append(parts, Part{Material: m.Material, Percent: m.G * (100 / sum)})
 		}
 		return parts
 	}

@@ -346,7 +346,7 @@ func readable(parts []Part) []Part {
 	var all []Part
 	for _, p := range parts {
 		unit := min(0.01, math.Pow(10, math.Floor(math.Log10(p.Percent))-2))
-		all = append(all, Part{p.Material, measure.Step{Size: unit}.Amount(int64(math.Round(p.Percent / unit)))})
+		all = append(all, Part{Material: p.Material, Percent: measure.Step{Size: unit}.Amount(int64(math.Round(p.Percent / unit)))})
 	}
 	return all
 }

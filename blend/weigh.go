@@ -129,7 +129,7 @@ func (t *Test) weighedPlusMinus(c *Cell) {
 			}
 		}
 		slopes[i] += 100 / c.Got.RecipeG
-		w.PlusMinus = measure.Coverage * measure.RunningU(slopes, scale.Reading())
+		w.PlusMinus = measure.Coverage * measure.RunningU(slopes, scale.Reading(), scale.Reading())
 		cause := Cause{Kind: CauseWeighing, Name: w.Material}
 		switch {
 		case w.G == 0:

@@ -23,8 +23,8 @@ import (
 func TestWeigh_blend(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Ends: []int{0, 1}, Cells: 3, Method: ByWeigh})
 	p.Glazes = []Glaze{
-		{Name: "P", SG: 1.45, Solids: 2.6, Recipe: []Part{{"Silica", 60}, {"Whiting", 40}}, Additions: []Part{{"Bentonite", 2}}},
-		{Name: "Q", SG: 1.45, Solids: 2.6, Recipe: []Part{{"Silica", 80}, {"Kaolin", 20}}},
+		{Name: "P", SG: 1.45, Solids: 2.6, Recipe: []Part{{Material: "Silica", Percent: 60}, {Material: "Whiting", Percent: 40}}, Additions: []Part{{Material: "Bentonite", Percent: 2}}},
+		{Name: "Q", SG: 1.45, Solids: 2.6, Recipe: []Part{{Material: "Silica", Percent: 80}, {Material: "Kaolin", Percent: 20}}},
 	}
 	p.Kit.Scale, p.Kit.Fine = measure.Step{Size: 1, Unit: measure.Gram}, measure.Step{}
 	test, err := New(p)
@@ -70,7 +70,7 @@ func TestWeigh_blend(t *testing.T) {
 // 51.125 read 50.5 and 51.1, so that 2.25 % comes to 100·1.1/50 = 2.2 %.
 func TestWeigh_series(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Method: ByWeigh, Series: []Series{{Material: "Rutile", Percents: []float64{0, 1, 2.25}}}})
-	p.Glazes = []Glaze{{Name: "P", SG: 1.45, Recipe: []Part{{"Silica", 40}, {"Whiting", 60}}}}
+	p.Glazes = []Glaze{{Name: "P", SG: 1.45, Recipe: []Part{{Material: "Silica", Percent: 40}, {Material: "Whiting", Percent: 60}}}}
 	p.Kit.Scale, p.Kit.Fine = measure.Step{Size: 0.1, Unit: measure.Gram}, measure.Step{}
 	p.Cup.Size.Value = 50
 	test, err := New(p)

@@ -7,6 +7,7 @@ package design
 
 import (
 	"fmt"
+	"slices"
 )
 
 // Kind is the shape of a design, by its trade name.
@@ -101,10 +102,7 @@ func (s Spec) Count() int {
 		}
 	case Biaxial:
 		c, r := s.grid()
-		if c > MaxCups || r > MaxCups {
-			return MaxCups + 1
-		}
-		n = int(min(int64(c)*int64(r), MaxCups+1))
+		n = int(min(int64(c)*int64(min(r, MaxCups+1)), MaxCups+1))
 	case Triaxial:
 		n = LatticeCount(3, s.Divisions)
 	case Quadraxial:
@@ -119,7 +117,12 @@ func (s Spec) Count() int {
 			n += s.Ends
 		}
 	case Rows:
-		n = s.countRows()
+		if s.SharedZero {
+			n = 1
+		}
+		for _, percents := range s.Series {
+			n += len(s.inRow(percents))
+		}
 	}
 	return min(n+len(s.Repeat), MaxCups+1)
 }
@@ -132,20 +135,9 @@ func (s Spec) grid() (columns, rows int) {
 	return s.Columns, s.Rows
 }
 
-// countRows is the cups of a Rows.
-func (s Spec) countRows() int {
-	n := 0
-	if s.SharedZero {
-		n++
-	}
-	for _, percents := range s.Series {
-		for _, p := range percents {
-			if p != 0 || !s.SharedZero {
-				n++
-			}
-		}
-	}
-	return n
+// inRow is the percentages of a series in its row of a Rows.
+func (s Spec) inRow(percents []float64) []float64 {
+	return slices.DeleteFunc(slices.Clone(percents), func(x float64) bool { return x == 0 && s.SharedZero })
 }
 
 // LatticeCount returns the number of points of the simplex lattice {q,m},
@@ -155,17 +147,12 @@ func LatticeCount(q, m int) int {
 	if q < 1 || m < 0 {
 		return 0
 	}
+	m = min(m, MaxCups+1)
 	n := int64(1) // an int may have 32 bits
-	for i := 1; i < q; i++ {
-		if m > 10*MaxCups {
-			return MaxCups + 1
-		}
+	for i := 1; i < q && n <= MaxCups; i++ {
 		n = n * int64(m+i) / int64(i)
-		if n > MaxCups {
-			return MaxCups + 1
-		}
 	}
-	return int(n)
+	return int(min(n, MaxCups+1))
 }
 
 // check returns an error for a design that has no cups or too many.

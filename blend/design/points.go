@@ -17,7 +17,7 @@ func (p *points) add(row, column, layer int, shares ...float64) {
 // error says why there are no cups, or that there are too many.
 func (s Spec) Points() ([]Point, error) {
 	lay, ok := map[Kind]func(*points){
-		Line: s.line, Biaxial: s.biaxial, Triaxial: s.triaxial, Quadraxial: s.quadraxial,
+		Line: s.line, Biaxial: s.biaxial, Triaxial: s.lattice, Quadraxial: s.lattice,
 		List: s.list, Centroid: s.centroid, Pairs: s.pairs, Rows: s.rows,
 	}[s.Kind]
 	if !ok {
@@ -86,21 +86,17 @@ func (s Spec) biaxial(p *points) {
 	}
 }
 
-func (s Spec) triaxial(p *points) {
-	m := s.Divisions
-	for r := range m + 1 {
-		for j := range r + 1 {
-			p.add(r, j, 0, of(m-r, m), of(r-j, m), of(j, m))
-		}
+// lattice goes by layers of a quadraxial, of which a triaxial has one.
+func (s Spec) lattice(p *points) {
+	m, layers := s.Divisions, 0
+	if s.Kind == Quadraxial {
+		layers = m
 	}
-}
-
-func (s Spec) quadraxial(p *points) {
-	m := s.Divisions
-	for k := range m + 1 {
+	for k := range layers + 1 {
 		for r := range m - k + 1 {
 			for j := range r + 1 {
-				p.add(r, j, k, of(m-k-r, m), of(r-j, m), of(j, m), of(k, m))
+				shares := []float64{of(m-k-r, m), of(r-j, m), of(j, m), of(k, m)}
+				p.add(r, j, k, shares[:s.parts()]...)
 			}
 		}
 	}
@@ -173,14 +169,9 @@ func (s Spec) rows(p *points) {
 		p.add(0, 0, 0, percents...)
 	}
 	for row, series := range s.Series {
-		column := 0
-		for _, x := range series {
-			if x == 0 && s.SharedZero {
-				continue
-			}
+		for column, x := range s.inRow(series) {
 			percents[row] = x
 			p.add(s.firstRow()+row, column, 0, percents...)
-			column++
 		}
 		percents[row] = 0
 	}

@@ -50,44 +50,36 @@ func (p Pouring) Mean(values []float64) (mean, u float64, cause int) {
 		return 0, 0, -1
 	}
 	mean /= whole
-	cause = -1
-	// A pour on a scale lies between two readings; the one before the first is
-	// of the tared scale.
-	largest, sum, carried, began := 0.0, 0.0, 0.0, p.Tare
+	var slopes []float64
+	largest, cause := 0.0, -1
 	for j, a := range p.Amounts {
 		if a == 0 {
 			continue
 		}
 		slope := (values[j] - mean) / whole * p.Factors[j]
-		if p.Running {
-			before := (carried - slope) * began
-			sum += before * before
-			carried, began = slope, p.U
-		} else {
-			sum += slope * slope * p.U * p.U
-		}
+		slopes = append(slopes, slope)
 		if part := math.Abs(slope); part > largest {
 			largest, cause = part, j
 		}
 	}
 	if p.Running {
-		sum += carried * carried * p.U * p.U
+		return mean, RunningU(slopes, p.Tare, p.U), cause
 	}
-	return mean, math.Sqrt(sum), cause
+	return mean, p.U * Relative(slopes...), cause
 }
 
 // RunningU is the standard uncertainty of a quantity that depends with these
 // slopes on amounts weighed one after the other on one scale, without taring
-// between. u is of one reading. An amount is the difference of two readings,
-// and the reading between two amounts belongs to both, so the sum of squares
-// goes over readings (JCGM 100:2008, 5.1.2).
-func RunningU(slopes []float64, u float64) float64 {
-	sum, carried := 0.0, 0.0
+// between. tare is of the reading before the first, u of each after it. An amount
+// is the difference of two readings, and the reading between two amounts belongs
+// to both, so the sum of squares goes over readings (JCGM 100:2008, 5.1.2).
+func RunningU(slopes []float64, tare, u float64) float64 {
+	sum, carried, before := 0.0, 0.0, tare
 	for _, slope := range slopes {
-		sum += (carried - slope) * (carried - slope)
-		carried = slope
+		sum = math.Hypot(sum, (carried-slope)*before)
+		carried, before = slope, u
 	}
-	return u * math.Sqrt(sum+carried*carried)
+	return math.Hypot(sum, carried*before)
 }
 
 // Relative combines relative standard uncertainties of a product or quotient:

@@ -72,10 +72,10 @@ func TestCombineIsWeightedMean(t *testing.T) {
 			dry[i] = 200 * rnd.Float64()
 			total := 0.0
 			for _, p := range mix {
-				total += p.Amount
+				total += p.Percent
 			}
 			for _, p := range mix {
-				whole = append(whole, Part{p.Material, p.Amount / total * dry[i]})
+				whole = append(whole, Part{p.Material, p.Percent / total * dry[i]})
 			}
 		}
 		var got Vector

@@ -8,7 +8,7 @@ import (
 // Part is one line of a dry mix: parts or grams of a material.
 type Part struct {
 	Material string
-	Amount   float64
+	Percent  float64 // of the mix, or parts of it: they need not sum to 100
 }
 
 // Vector is a dry mix multiplied out: what one gram of it becomes.
@@ -42,19 +42,19 @@ func (l Library) Vector(parts []Part) (v Vector, missing []string) {
 
 // MaterialVector is Vector for one material.
 func (l Library) MaterialVector(name string) (v Vector, missing []string) {
-	return l.Vector([]Part{{Material: name, Amount: 1}})
+	return l.Vector([]Part{{Material: name, Percent: 1}})
 }
 
 // each adds every part of which there is something; missing names those, once each,
 // that the library does not have or that cannot be added.
 func (l Library) each(parts []Part, add func(m Material, amount float64) bool) (missing []string) {
 	for _, p := range parts {
-		if p.Amount == 0 {
+		if p.Percent == 0 {
 			continue
 		}
 		m, ok := l.Find(p.Material)
 		same := func(name string) bool { return key(name) == key(p.Material) }
-		if (!ok || !add(m, p.Amount)) && !slices.ContainsFunc(missing, same) {
+		if (!ok || !add(m, p.Percent)) && !slices.ContainsFunc(missing, same) {
 			missing = append(missing, p.Material)
 		}
 	}
