@@ -1,7 +1,6 @@
 package results
 
 import (
-	"cmp"
 	"slices"
 
 	"pourboard/blend"
@@ -58,55 +57,8 @@ func oneDesign(a, b *blend.Test) bool {
 	if spaceA != spaceB || p.HasSeries() != q.HasSeries() || !slices.Equal(endsA, endsB) || p.Basis != q.Basis {
 		return false
 	}
-	same := func(i, k int) bool {
+	return slices.EqualFunc(p.Glazes(), q.Glazes(), func(i, k int) bool {
 		g, h := a.Plan.Glazes[i], b.Plan.Glazes[k]
 		return g.Name == h.Name && slices.Equal(g.Recipe, h.Recipe) && slices.Equal(g.Additions, h.Additions)
-	}
-	if p.HasSeries() {
-		return same(p.Base, q.Base)
-	}
-	for i := range p.Ends {
-		if !same(p.Ends[i], q.Ends[i]) {
-			return false
-		}
-	}
-	return true
-}
-
-// CupMean is what was read of one cup on one body in one firing.
-type CupMean struct {
-	Test   int // index into Comparison.Results
-	Cup    int // by number
-	Body   string
-	Firing string
-	N      int
-	Mean   float64
-}
-
-// Means are the means of a column of numbers, a test's cup on one body in one
-// firing each, in the order of bodies, then of firings.
-func (c *Comparison) Means(head string) []CupMean {
-	var all []CupMean
-	for k, r := range c.Results {
-		for _, s := range measured([]*Results{r}, head) {
-			body, firing := r.Test.Plan.Tiles.Bodies[s.reading.Body], r.firingOf(s.reading, k, len(c.Results))
-			at := slices.IndexFunc(all, func(m CupMean) bool {
-				return m.Test == k && m.Cup == s.reading.Cell && m.Body == body && m.Firing == firing
-			})
-			if at < 0 {
-				at = len(all)
-				all = append(all, CupMean{Test: k, Cup: s.reading.Cell, Body: body, Firing: firing})
-			}
-			all[at].N++
-			all[at].Mean += (s.value - all[at].Mean) / float64(all[at].N)
-		}
-	}
-	var bodies []string
-	for _, r := range c.Results {
-		bodies = append(bodies, r.Test.Plan.Tiles.Bodies...)
-	}
-	slices.SortStableFunc(all, func(a, b CupMean) int {
-		return cmp.Or(cmp.Compare(slices.Index(bodies, a.Body), slices.Index(bodies, b.Body)), cmp.Compare(a.Firing, b.Firing))
 	})
-	return all
 }

@@ -122,10 +122,6 @@ func TestCompare_firingsOfOneTest(t *testing.T) {
 	if got := strings.Join(wording.OffsetTexts(model.Choice.Chosen), "; "); got != "Red reads 4.000 above Buff; Firing 2 reads 7.000 above 1" {
 		t.Error(got)
 	}
-	means := c.Means("Gloss")
-	if len(means) != 28 || means[0].Firing != "1" || means[27].Firing != "2" || means[27].Body != "Red" || means[0].Mean != 20+wobble(1) {
-		t.Errorf("%+v", means)
-	}
 }
 
 // Two tests of one design: their cups were mixed apart, so the firing is a term

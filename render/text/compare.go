@@ -2,9 +2,11 @@ package text
 
 import (
 	"cmp"
+	"fmt"
 	"io"
 	"slices"
 	"strconv"
+	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
@@ -77,22 +79,35 @@ func sideBySide(c *results.Comparison, head string) *grid {
 	means := map[cup]map[string]string{}
 	var cups []cup
 	var columns []string
-	for _, m := range c.Means(head) {
-		row, column := cup{m.Test, m.Cup}, m.Body
-		if oneTest {
-			row.test = 0
+	order := map[string]int{} // of bodies, and of the columns by their bodies
+	for k, r := range c.Results {
+		m := measured(r, head)
+		for b, read := range m.Means {
+			body := r.Test.Plan.Tiles.Bodies[r.Fired[b].Body]
+			column, test := strings.TrimSpace(body+" "+r.Fired[b].Firing), k
+			if oneTest {
+				column, test = fmt.Sprintf("%s %d%s", body, k+1, r.Fired[b].Firing), 0
+			}
+			if _, known := order[body]; !known {
+				order[body] = len(order)
+			}
+			order[column] = order[body]
+			for i, mean := range read {
+				row := cup{test, i + 1}
+				switch {
+				case mean.N == 0:
+					continue
+				case means[row] == nil:
+					cups, means[row] = append(cups, row), map[string]string{}
+				}
+				if !slices.Contains(columns, column) {
+					columns = append(columns, column)
+				}
+				means[row][column] = wording.ValueText(m, mean.Value, mean.N)
+			}
 		}
-		if oneTest || len(c.Results[m.Test].Firings()) > 1 {
-			column += " " + m.Firing
-		}
-		if means[row] == nil {
-			cups, means[row] = append(cups, row), map[string]string{}
-		}
-		if !slices.Contains(columns, column) {
-			columns = append(columns, column)
-		}
-		means[row][column] = wording.ValueText(measured(c.Results[m.Test], head), m.Mean, m.N)
 	}
+	slices.SortStableFunc(columns, func(a, b string) int { return order[a] - order[b] })
 	chemistry := func(k cup) oxide.Chemistry { return c.Results[k.test].Test.Chemistry(k.number-1, blend.Measured) }
 	ratio := func(k cup) float64 {
 		if c.OneDesign {
