@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-
-	tealeg "github.com/tealeg/xlsx/v3"
 )
 
 // The largest sheet that the format allows.
@@ -18,11 +16,11 @@ const (
 // kept and returned by Bytes, so that the writing itself reads as one piece.
 type Book struct {
 	title    string
-	file     *tealeg.File
 	sheets   []*Sheet
 	formats  []cellFormat // by index in the written style table
 	places   map[cellFormat]int
 	strings  sharedStrings
+	names    []byte // elements of the names
 	warnings []string
 	err      error
 }
@@ -31,7 +29,6 @@ type Book struct {
 func New(title string) *Book {
 	b := &Book{
 		title:   clean(title),
-		file:    tealeg.NewFile(),
 		places:  map[cellFormat]int{},
 		strings: newSharedStrings(),
 	}
@@ -62,25 +59,16 @@ func (b *Book) place(f cellFormat) int {
 
 // Sheet adds a sheet.
 func (b *Book) Sheet(name string) *Sheet {
-	made, err := b.file.AddSheet(name)
-	if err != nil {
-		b.Fail(fmt.Errorf("sheet %q: %w", name, err))
-		made, _ = tealeg.NewSheet("Sheet")
-	}
-	s := &Sheet{Name: name, book: b, made: made, index: len(b.sheets)}
+	s := &Sheet{Name: name, book: b, index: len(b.sheets)}
 	b.sheets = append(b.sheets, s)
 	return s
 }
 
 // Define names a cell or range, given as At or Range of a sheet write it.
-func (b *Book) Define(name, target string) {
-	b.define(tealeg.DefinedName{Name: name, Data: target})
-}
+func (b *Book) Define(name, target string) { b.define(name, target, "") }
 
-func (b *Book) define(n tealeg.DefinedName) {
-	if err := b.file.AddDefinedName(n); err != nil {
-		b.Fail(err)
-	}
+func (b *Book) define(name, target, attributes string) {
+	b.names = fmt.Appendf(b.names, `<definedName name="%s"%s>%s</definedName>`, name, attributes, escaped(target))
 }
 
 // Sheet is one sheet while it is written, row by row and in each row from left
@@ -89,9 +77,10 @@ type Sheet struct {
 	Name   string
 	Page   Page
 	book   *Book
-	made   *tealeg.Sheet // the library's sheet: filters and checks, no cells
-	frozen [2]int        // columns and rows that stay in sight
-	widths []byte        // elements of the columns
+	filter string   // element
+	checks []string // elements
+	frozen [2]int   // columns and rows that stay in sight
+	widths []byte   // elements of the columns
 	index  int
 	rows   []byte   // the last ones, as they are in the file
 	part   packed   // what comes before them
@@ -131,10 +120,7 @@ func (s *Sheet) Width(first, last int, digits float64) {
 
 // Filter puts filter buttons on the first row of a table that begins the sheet.
 func (s *Sheet) Filter(lastColumn, lastRow int) {
-	s.made.AutoFilter = &tealeg.AutoFilter{
-		TopLeftCell:     Address(0, 1),
-		BottomRightCell: Address(lastColumn, lastRow),
-	}
+	s.filter = fmt.Sprintf(`<autoFilter ref="A1:%s"/>`, Address(lastColumn, lastRow))
 }
 
 // Lock protects the sheet, without a password: only cells whose look is Open

@@ -3,8 +3,6 @@ package xlsx
 import (
 	"fmt"
 	"strings"
-
-	tealeg "github.com/tealeg/xlsx/v3"
 )
 
 // Area is a range of cells in a sheet, corners included. Columns are counted
@@ -36,18 +34,25 @@ func (s *Sheet) Check(area Area, r Rule, check Check) {
 	if units(r.First) > maxMessage+2 {
 		s.book.Fail(fmt.Errorf("sheet %q: the list of choices %.40q is too long for a check", s.Name, r.First))
 	}
-	v := tealeg.NewDataValidation(area.FirstRow-1, area.FirstColumn, area.LastRow-1, area.LastColumn, true)
-	v.Type, v.Operator, v.Formula1, v.Formula2 = r.Kind, r.Operator, r.First, r.Second
-	title, _ := Cut(clean(check.Title), maxCheckHead)
-	message, _ := Cut(clean(check.Message), maxMessage)
-	style := tealeg.StyleStop
+	text := func(attribute, text string, limit int) string {
+		text, _ = Cut(clean(text), limit)
+		return " " + attribute + `="` + escaped(text) + `"`
+	}
+	style := "stop"
 	if check.Lenient {
-		style = tealeg.StyleWarning
+		style = "warning"
 	}
-	v.SetError(style, &title, &message)
+	v := fmt.Sprintf(`<dataValidation type="%s" errorStyle="%s" allowBlank="1" showInputMessage="1" showErrorMessage="1"`, r.Kind, style)
+	if r.Operator != "" {
+		v += ` operator="` + r.Operator + `"`
+	}
+	v += text("errorTitle", check.Title, maxCheckHead) + text("error", check.Message, maxMessage)
 	if check.Prompt != "" {
-		prompt, _ := Cut(clean(check.Prompt), maxMessage)
-		v.SetInput(&title, &prompt)
+		v += text("promptTitle", check.Title, maxCheckHead) + text("prompt", check.Prompt, maxMessage)
 	}
-	s.made.AddDataValidation(v)
+	v += fmt.Sprintf(` sqref="%s:%s"><formula1>%s</formula1>`, Address(area.FirstColumn, area.FirstRow), Address(area.LastColumn, area.LastRow), escaped(r.First))
+	if r.Second != "" {
+		v += "<formula2>" + escaped(r.Second) + "</formula2>"
+	}
+	s.checks = append(s.checks, v+"</dataValidation>")
 }

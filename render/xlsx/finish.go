@@ -9,8 +9,6 @@ import (
 	"maps"
 	"slices"
 	"strings"
-
-	tealeg "github.com/tealeg/xlsx/v3"
 )
 
 // program is named in the file's properties as its maker.
@@ -23,18 +21,60 @@ func (b *Book) Bytes() ([]byte, error) {
 		s.endRow()
 		s.printNames()
 	}
-	b.sampleFormats()
 	if b.err != nil {
 		return nil, b.err
 	}
-	parts, err := b.file.MakeStreamParts()
-	if err != nil {
-		return nil, fmt.Errorf("making the workbook: %w", err)
+	return b.zipped(b.frame())
+}
+
+// The names of the vocabularies.
+const (
+	mainNames     = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+	relationNames = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+	packageNames  = "http://schemas.openxmlformats.org/package/2006/"
+	contentTypes  = "application/vnd.openxmlformats-officedocument."
+)
+
+// frame is the parts beside the sheets (ECMA-376-1, 12.3; ECMA-376-2).
+func (b *Book) frame() map[string]string {
+	sheets, types, relations := "", "", ""
+	part := func(name, kind string) {
+		types += `<Override PartName="/` + name + `" ContentType="` + kind + `+xml"/>`
 	}
-	if err := b.finish(parts); err != nil {
-		return nil, fmt.Errorf("finishing the workbook: %w", err)
+	relate := func(id, kind, target string) string {
+		return fmt.Sprintf(`<Relationship Id="%s" Type="%s" Target="%s"/>`, id, kind, target)
 	}
-	return b.zipped(parts)
+	for i, s := range b.sheets {
+		sheets += fmt.Sprintf(`<sheet name="%s" sheetId="%[2]d" r:id="rId%[2]d"/>`, escaped(s.Name), i+1)
+		relations += relate(fmt.Sprint("rId", i+1), relationNames+"/worksheet", "/"+partOfSheet(i))
+		part(partOfSheet(i), contentTypes+"spreadsheetml.worksheet")
+	}
+	relations += relate("styles", relationNames+"/styles", "/xl/styles.xml") + relate("strings", relationNames+"/sharedStrings", "/xl/sharedStrings.xml")
+	part("xl/workbook.xml", contentTypes+"spreadsheetml.sheet.main")
+	part("xl/styles.xml", contentTypes+"spreadsheetml.styles")
+	part("xl/sharedStrings.xml", contentTypes+"spreadsheetml.sharedStrings")
+	part("docProps/app.xml", contentTypes+"extended-properties")
+	part(coreProperties, "application/vnd.openxmlformats-package.core-properties")
+	names := ""
+	if len(b.names) > 0 {
+		names = "<definedNames>" + string(b.names) + "</definedNames>"
+	}
+	const relationships = `<Relationships xmlns="` + packageNames + `relationships">`
+	return map[string]string{
+		"[Content_Types].xml": xml.Header + `<Types xmlns="` + packageNames + `content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>` + types + `</Types>`,
+		"_rels/.rels": xml.Header + relationships + relate("workbook", relationNames+"/officeDocument", "/xl/workbook.xml") +
+			relate("core", packageNames+"relationships/metadata/core-properties", "/"+coreProperties) +
+			relate("app", relationNames+"/extended-properties", "/docProps/app.xml") + "</Relationships>",
+		"xl/_rels/workbook.xml.rels": xml.Header + relationships + relations + "</Relationships>",
+		"xl/workbook.xml": xml.Header + `<workbook xmlns="` + mainNames + `" xmlns:r="` + relationNames + `"><fileVersion appName="` + program +
+			`"/><workbookPr/><bookViews><workbookView/></bookViews><sheets>` + sheets + "</sheets>" + names + "</workbook>",
+		"xl/styles.xml":        b.stylesXML(),
+		"xl/sharedStrings.xml": b.strings.xml(),
+		"docProps/app.xml": xml.Header + `<Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/extended-properties"><Application>` +
+			program + "</Application></Properties>",
+		coreProperties: xml.Header + `<cp:coreProperties xmlns:cp="` + packageNames + `metadata/core-properties" xmlns:dc="http://purl.org/dc/elements/1.1/"><dc:title>` +
+			escaped(b.title) + "</dc:title><dc:creator>" + program + "</dc:creator></cp:coreProperties>",
+	}
 }
 
 // zipped is a zip of parts: those that say what the rest is first, the rest by name,
@@ -49,7 +89,7 @@ func (b *Book) zipped(parts map[string]string) ([]byte, error) {
 	}
 	for i, s := range b.sheets {
 		s.pack()
-		s.part.write([]byte(s.tail(parts[partOfSheet(i)])))
+		s.part.write([]byte(s.tail()))
 		all[partOfSheet(i)] = &s.part
 	}
 	for name, p := range all {
@@ -71,102 +111,15 @@ func (b *Book) zipped(parts map[string]string) ([]byte, error) {
 	return out.Bytes(), err
 }
 
-// sampleFormats gives the library one cell of each format, so that it makes
-// the table of styles. The cells are dropped in finish; what they refer to is
-// read from them there.
-func (b *Book) sampleFormats() {
-	var styles [looks]*tealeg.Style
-	row := b.sheets[0].made.AddRow()
-	for _, f := range b.formats {
-		if styles[f.look] == nil {
-			styles[f.look] = newStyle(f.look)
-		}
-		cell := row.AddCell()
-		cell.SetStyle(styles[f.look])
-		cell.SetFormat(string(f.format))
-	}
-}
-
-// finish puts the rows and all that the library does not know into its parts.
-func (b *Book) finish(parts map[string]string) error {
-	samples, err := styleIndexes(parts[partOfSheet(0)])
-	if err != nil {
-		return err
-	}
-	if parts["xl/styles.xml"], err = b.restyle(parts["xl/styles.xml"], samples); err != nil {
-		return err
-	}
-	parts["xl/sharedStrings.xml"] = b.strings.xml()
-	parts["xl/workbook.xml"] = strings.Replace(parts["xl/workbook.xml"],
-		`appName="Go XLSX"`, `appName="`+program+`"`, 1)
-	parts["docProps/app.xml"] = strings.Replace(parts["docProps/app.xml"],
-		"<Application>Go XLSX<", "<Application>"+program+"<", 1)
-	parts[coreProperties] = strings.Replace(parts[coreProperties],
-		"</cp:coreProperties>", "<dc:title>"+string(appendEscaped(nil, b.title))+"</dc:title><dc:creator>"+
-			program+"</dc:creator></cp:coreProperties>", 1)
-	return nil
-}
-
 // partOfSheet is the name of the part of sheet i, from 0.
 func partOfSheet(i int) string { return fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1) }
 
 func (t *sharedStrings) xml() string {
-	return fmt.Sprintf(`%s<sst xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" count="%d" uniqueCount="%d">%s</sst>`,
+	return fmt.Sprintf(`%s<sst xmlns="`+mainNames+`" count="%d" uniqueCount="%d">%s</sst>`,
 		xml.Header, t.uses, len(t.places), t.part)
 }
 
-// inside is what an element of a part of the library's own holds, with its tags; ""
-// where there is none. The library closes each element with a tag of its own.
-func inside(part, name string) string {
-	end := "</" + name + ">"
-	before, _, found := strings.Cut(part, end)
-	if !found {
-		return ""
-	}
-	return before[strings.Index(before, "<"+name):] + end
-}
-
-// styleIndexes reads the style of each sample cell.
-func styleIndexes(sheet string) ([]int, error) {
-	var indexes []int
-	for _, cell := range strings.Split(sheet, "<c ")[1:] {
-		index := 0
-		if _, style, found := strings.Cut(cell, ` s="`); found {
-			if _, err := fmt.Sscan(strings.Replace(style, `"`, " ", 1), &index); err != nil {
-				return nil, err
-			}
-		}
-		indexes = append(indexes, index)
-	}
-	return indexes, nil
-}
-
-// restyle puts the table of cell formats into the order in which the rows
-// count them, and unlocks those that are open.
-func (b *Book) restyle(styles string, samples []int) (string, error) {
-	table := inside(styles, "cellXfs")
-	made := strings.Split(table, "<xf ")[1:]
-	if len(samples) != len(b.formats) {
-		return "", fmt.Errorf("%d samples of %d formats", len(samples), len(b.formats))
-	}
-	out := fmt.Appendf(nil, `<cellXfs count="%d">`, len(b.formats))
-	for i, f := range b.formats {
-		if samples[i] >= len(made) {
-			return "", fmt.Errorf("no style %d in a table of %d", samples[i], len(made))
-		}
-		xf := "<xf " + strings.TrimSuffix(made[samples[i]], "</cellXfs>")
-		if f.look.Open() {
-			xf = strings.Replace(xf, `applyProtection="0"`, `applyProtection="1"`, 1)
-			xf = strings.Replace(xf, "</xf>", `<protection locked="0"/></xf>`, 1)
-		}
-		out = append(out, xf...)
-	}
-	out = append(out, `</cellXfs><cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles>`...)
-	return strings.Replace(styles, table, string(out), 1), nil
-}
-
-// head and tail are the part of a sheet before its rows and behind them: the library's
-// with the page and the protection. The order is that of ECMA-376-1, 18.3.1.99,
+// head and tail are the part of a sheet before its rows and behind them. The order is that of ECMA-376-1, 18.3.1.99,
 // CT_Worksheet.
 func (s *Sheet) head() string {
 	fit, pane, columns := "", "", ""
@@ -180,19 +133,22 @@ func (s *Sheet) head() string {
 	if s.widths != nil {
 		columns = "<cols>" + string(s.widths) + "</cols>"
 	}
-	return xml.Header + `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">` + fit + pane +
+	return xml.Header + `<worksheet xmlns="` + mainNames + `">` + fit + pane +
 		fmt.Sprintf(`<sheetFormatPr defaultRowHeight="%d"/>`, rowHeight) + columns + "<sheetData>"
 }
 
-func (s *Sheet) tail(part string) string {
-	protection, merged := "", ""
+func (s *Sheet) tail() string {
+	protection, merged, checks := "", "", ""
 	if s.lock {
 		protection = `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>`
 	}
 	if n := len(s.merged); n > 0 {
 		merged = fmt.Sprintf(`<mergeCells count="%d"><mergeCell ref="%s"/></mergeCells>`, n, strings.Join(s.merged, `"/><mergeCell ref="`))
 	}
-	return "</sheetData>" + protection + inside(part, "autoFilter") + merged + inside(part, "dataValidations") +
+	if n := len(s.checks); n > 0 {
+		checks = fmt.Sprintf(`<dataValidations count="%d">%s</dataValidations>`, n, strings.Join(s.checks, ""))
+	}
+	return "</sheetData>" + protection + s.filter + merged + checks +
 		fmt.Sprintf(`<pageMargins left="%[1]g" right="%[1]g" top="%[2]g" bottom="%[2]g" header="0.3" footer="0.3"/>`, sideMargin, headMargin) +
 		s.Page.setup() + s.Page.headerFooter() + s.breaksText() + "</worksheet>"
 }

@@ -5,30 +5,24 @@ import (
 	"math"
 	"strings"
 
-	tealeg "github.com/tealeg/xlsx/v3"
-
 	"pourboard/blend/quantity"
 )
 
 // printNames defines the names by which the format knows what is printed.
 func (s *Sheet) printNames() {
-	index := s.index
 	if head := s.Page.HeadRows; head[0] > 0 {
 		titles := fmt.Sprintf("%s$%d:$%d", s.Ref(), head[0], head[1])
 		if n := s.Page.HeadColumns; n > 0 {
 			titles = fmt.Sprintf("%s$A:$%s,%s", s.Ref(), Letters(n-1), titles)
 		}
-		s.book.define(tealeg.DefinedName{Name: "_xlnm.Print_Titles", LocalSheetID: &index, Data: titles})
+		s.book.define("_xlnm.Print_Titles", titles, fmt.Sprintf(` localSheetId="%d"`, s.index))
 	}
 	if s.wide > 0 && s.row > 0 {
 		columns := s.wide
 		if n := s.Page.Columns; n > 0 {
 			columns = min(columns, n)
 		}
-		s.book.define(tealeg.DefinedName{
-			Name: "_xlnm.Print_Area", LocalSheetID: &index,
-			Data: s.Range(0, 1, columns-1, s.row),
-		})
+		s.book.define("_xlnm.Print_Area", s.Range(0, 1, columns-1, s.row), fmt.Sprintf(` localSheetId="%d"`, s.index))
 	}
 }
 
@@ -161,9 +155,5 @@ func (p Page) headerFooter() string {
 	footer := field("&L", p.Foot) + "&RPage &P of &N"
 	header, _ = Cut(header, maxHeader)
 	footer, _ = Cut(footer, maxHeader)
-	out := []byte("<headerFooter><oddHeader>")
-	out = appendEscaped(out, header)
-	out = append(out, "</oddHeader><oddFooter>"...)
-	out = appendEscaped(out, footer)
-	return string(append(out, "</oddFooter></headerFooter>"...))
+	return "<headerFooter><oddHeader>" + escaped(header) + "</oddHeader><oddFooter>" + escaped(footer) + "</oddFooter></headerFooter>"
 }

@@ -1,9 +1,10 @@
 package xlsx
 
 import (
+	"cmp"
+	"encoding/xml"
+	"fmt"
 	"strings"
-
-	tealeg "github.com/tealeg/xlsx/v3"
 )
 
 // Look is how a cell looks and whether it may be typed into. Looks differ by
@@ -74,68 +75,81 @@ const (
 	hintInk   = "FF595959"
 )
 
-// newStyle is the library's style of a look. One value serves all cells of a
-// workbook that have the look.
-func newStyle(l Look) *tealeg.Style {
-	s := tealeg.NewStyle()
-	s.Font = tealeg.Font{Name: fontName, Size: fontSize, Family: 2}
-	s.ApplyFont, s.ApplyAlignment = true, true
-	s.Alignment.Vertical = "center"
-	switch l {
-	case Title:
-		s.Font.Size, s.Font.Bold = 16, true
-	case Remark:
-		s.Alignment.WrapText = true
-	case Head:
-		s.Font.Bold = true
-		s.Alignment.WrapText = true
-		s.Alignment.Horizontal = "center"
-		tint(s, headTint)
-		frame(s, "thin")
-	case Section:
-		s.Font.Size, s.Font.Bold = 12, true
-		tint(s, headTint)
-	case Label:
-		s.Alignment.WrapText = true
-	case Unit:
-		s.Alignment.Indent, s.Alignment.Horizontal = 1, "left"
-	case Hint:
-		s.Font.Size, s.Font.Italic, s.Font.Color = 10, true, hintInk
-		s.Alignment.WrapText = true
-	case Given:
-		tint(s, givenTint)
-		frame(s, "hair")
-	case GivenText:
-		s.Alignment.Indent, s.Alignment.Horizontal = 1, "left"
-		s.Alignment.WrapText = true
-		tint(s, givenTint)
-		frame(s, "hair")
-	case Worked:
-		frame(s, "hair")
-	case Measured:
-		s.Font.Size, s.Font.Bold = 14, true
-		s.Alignment.Indent, s.Alignment.Horizontal = 1, "right"
-		frame(s, "thin")
-	case Input:
-		tint(s, inputTint)
-		frame(s, "medium")
-	case Field: // a number is not to touch the text to its right
-		s.Alignment.Indent, s.Alignment.Horizontal = 1, "left"
-		s.Alignment.WrapText = true
-		frame(s, "thin")
+// style is how the cells of a look are drawn.
+type style struct {
+	size         int // of the font in points, 0 for fontSize
+	bold, italic bool
+	ink, tint    string
+	across       string // alignment, "" for that of the content
+	wrap         bool
+	line         string // of the frame, "" for none
+}
+
+var styles = [looks]style{
+	Title:     {size: 16, bold: true},
+	Remark:    {wrap: true},
+	Head:      {bold: true, wrap: true, across: "center", tint: headTint, line: "thin"},
+	Section:   {size: 12, bold: true, tint: headTint},
+	Label:     {wrap: true},
+	Unit:      {across: "left"},
+	Hint:      {size: 10, italic: true, ink: hintInk, wrap: true},
+	Given:     {tint: givenTint, line: "hair"},
+	GivenText: {across: "left", wrap: true, tint: givenTint, line: "hair"},
+	Worked:    {line: "hair"},
+	Measured:  {size: 14, bold: true, across: "right", line: "thin"},
+	Input:     {tint: inputTint, line: "medium"},
+	Field:     {across: "left", wrap: true, line: "thin"}, // a number is not to touch the text to its right
+}
+
+// xml are the font, the fill, the border and the alignment of a style, in the order of
+// ECMA-376-1, 18.8.22, CT_Font. Texts to one side have an indent.
+func (s style) xml() (font, fill, border, alignment string) {
+	set := map[bool]string{}
+	mark := func(on bool, element string) string { set[true] = element; return set[on] }
+	font = "<font>" + mark(s.bold, "<b/>") + mark(s.italic, "<i/>") + fmt.Sprintf(`<sz val="%d"/>`, cmp.Or(s.size, fontSize)) +
+		mark(s.ink != "", `<color rgb="`+s.ink+`"/>`) + `<name val="` + fontName + `"/><family val="2"/></font>`
+	fill = "<fill>" + cmp.Or(mark(s.tint != "", `<patternFill patternType="solid"><fgColor rgb="`+s.tint+`"/></patternFill>`), `<patternFill patternType="none"/>`) + "</fill>"
+	border = "<border>"
+	for _, side := range []string{"left", "right", "top", "bottom"} {
+		border += cmp.Or(mark(s.line != "", fmt.Sprintf(`<%[1]s style="%s"><color rgb="%s"/></%[1]s>`, side, s.line, lineTint)), "<"+side+"/>")
 	}
-	return s
+	border += "</border>"
+	alignment = "<alignment" + mark(s.across != "", ` horizontal="`+s.across+`"`) + ` vertical="center"` + mark(s.wrap, ` wrapText="1"`) +
+		mark(s.across == "left" || s.across == "right", ` indent="1"`) + "/>"
+	return font, fill, border, alignment
 }
 
-func tint(s *tealeg.Style, colour string) {
-	s.Fill = *tealeg.NewFill(tealeg.Solid_Cell_Fill, colour, "")
-	s.ApplyFill = true
-}
-
-func frame(s *tealeg.Style, line string) {
-	b := tealeg.NewBorder(line, line, line, line)
-	b.LeftColor, b.RightColor, b.TopColor, b.BottomColor = lineTint, lineTint, lineTint, lineTint
-	s.Border, s.ApplyBorder = *b, true
+// stylesXML is the part with the table of cell formats, in the order in which the rows
+// count them: each look has a font, a fill behind the two of the format, and a border.
+func (b *Book) stylesXML() string {
+	fonts, borders, cells, numbers := "", "", "", ""
+	fills := `<fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill>`
+	var alignments [looks]string
+	for look, s := range styles {
+		font, fill, border, alignment := s.xml()
+		fonts, fills, borders = fonts+font, fills+fill, borders+border
+		alignments[look] = alignment
+	}
+	ids := map[Format]int{General: 0}
+	for _, f := range b.formats {
+		if _, known := ids[f.format]; !known {
+			ids[f.format] = 164 + len(ids) - 1 // those before are built in
+			numbers += fmt.Sprintf(`<numFmt numFmtId="%d" formatCode="%s"/>`, ids[f.format], escaped(string(f.format)))
+		}
+		protection := ""
+		if f.look.Open() {
+			protection = `<protection locked="0"/>`
+		}
+		cells += fmt.Sprintf(`<xf numFmtId="%[1]d" fontId="%[2]d" fillId="%[3]d" borderId="%[2]d" xfId="0" applyNumberFormat="1" applyFont="1" applyFill="1" applyBorder="1" applyAlignment="1" applyProtection="1">%[4]s%[5]s</xf>`,
+			ids[f.format], f.look, f.look+2, alignments[f.look], protection)
+	}
+	if numbers != "" {
+		numbers = fmt.Sprintf(`<numFmts count="%d">%s</numFmts>`, len(ids)-1, numbers)
+	}
+	return xml.Header + `<styleSheet xmlns="` + mainNames + `">` + numbers +
+		fmt.Sprintf(`<fonts count="%d">%s</fonts><fills count="%d">%s</fills><borders count="%[1]d">%[5]s</borders>`, looks, fonts, looks+2, fills, borders) +
+		`<cellStyleXfs count="1"><xf/></cellStyleXfs>` + fmt.Sprintf(`<cellXfs count="%d">%s</cellXfs>`, len(b.formats), cells) +
+		`<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`
 }
 
 // WithNought is a format that shows a text for 0: a dash for none, or "none"

@@ -108,8 +108,10 @@ func unescapeUnder(s string) string {
 // out. Tabs and line feeds are written out too, so that no reader that
 // normalises white space loses them.
 func appendEscaped(dst []byte, s string) []byte {
-	return append(dst, inXML.Replace(s)...)
+	return append(dst, escaped(s)...)
 }
+
+func escaped(s string) string { return inXML.Replace(s) }
 
 var inXML = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;", "\n", "&#10;", "\t", "&#9;")
 
