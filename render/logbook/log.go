@@ -67,25 +67,6 @@ func choose(s *xlsx.Sheet, area xlsx.Area, head string, choices []string) {
 	s.List(area, choices, xlsx.Check{Title: head, Lenient: true, Message: "Not in the list. Keep it anyway?"})
 }
 
-// heads writes the heads of a table, in a row that is high enough for them, and
-// returns how wide they are together.
-func heads(s *xlsx.Sheet, names []string, width func(int) float64) (digits float64) {
-	lines := 1
-	for i, head := range names {
-		w := max(width(i), xlsx.HeadWidth(head))
-		digits += w
-		s.Width(i, i, w)
-		lines = max(lines, xlsx.LinesOf(head, w))
-	}
-	row := s.TallRow(float64(15*lines + 15))
-	for _, head := range names {
-		s.Text(xlsx.Head, head)
-	}
-	s.Page.HeadRows = [2]int{row, row}
-	s.Freeze(1, row)
-	return digits
-}
-
 // writeTiles writes the sheet with a row for each tile. It is not locked, for a
 // locked sheet cannot be sorted; what is printed is checked against the mark
 // when the log is read.
@@ -96,7 +77,7 @@ func (b *logBook) writeTiles() {
 	for _, c := range columns {
 		names = append(names, c.Head)
 	}
-	heads(s, names, func(i int) float64 { return tileWidth(columns[i]) })
+	s.Heads(names, func(i int) float64 { return tileWidth(columns[i]) }, 15, 1)
 	rows := b.rows()
 	for _, row := range rows {
 		s.TallRow(rowHeight)
@@ -190,7 +171,7 @@ func (b *logBook) writeCups() {
 	for _, c := range columns {
 		names = append(names, c.Head)
 	}
-	digits := heads(s, names, func(i int) float64 {
+	digits := s.Heads(names, func(i int) float64 {
 		switch columns[i].Field {
 		case record.CellField:
 			return 6
@@ -198,7 +179,7 @@ func (b *logBook) writeCups() {
 			return 24
 		}
 		return 11
-	})
+	}, 15, 1)
 	for _, cup := range b.t.Cells {
 		s.TallRow(rowHeight)
 		for _, c := range columns {
@@ -237,7 +218,7 @@ func (b *logBook) writeFirings() {
 	for _, letter := range firings {
 		names = append(names, string(letter))
 	}
-	heads(s, names, func(i int) float64 { return 24 })
+	s.Heads(names, func(int) float64 { return 24 }, 15, 1)
 	for _, l := range record.FiringLabels() {
 		height, format := float64(rowHeight), xlsx.General
 		switch l.Label {

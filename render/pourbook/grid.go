@@ -120,8 +120,6 @@ func (g *grid) printWidth() (digits float64) {
 
 // write writes title, remark, heads and a row for each cup.
 func (b *pourBook) write(g *grid, title, remark string) {
-	g.Page.HeadRows = [2]int{headRow, headRow}
-	g.Freeze(1, headRow)
 	g.TitleFormula(b.titleOr(title, g.troubles), title)
 	printed := len(g.columns)
 	if n := g.Page.Columns; n > 0 {
@@ -137,7 +135,11 @@ func (b *pourBook) write(g *grid, title, remark string) {
 		g.Text(xlsx.Remark, remark)
 		g.Merge(1, printed-1)
 	}
-	b.writeHeads(g)
+	var names []string
+	for _, c := range g.columns {
+		names = append(names, c.head)
+	}
+	g.Heads(names, func(i int) float64 { return g.columns[i].width }, 4, 1)
 	begin := g.Row
 	if slices.ContainsFunc(g.columns, func(c column) bool { return c.look == xlsx.Measured }) {
 		begin = func() int { return g.TallRow(measuredHeight) }
@@ -224,17 +226,4 @@ func (b *pourBook) writeLabelled(s *xlsx.Sheet, in *grid, height float64, r labe
 		s.Text(xlsx.Unit, r.unit)
 	}
 	return fmt.Sprintf("$B$%d", row)
-}
-
-// writeHeads writes the heads in a row that is high enough for them.
-func (b *pourBook) writeHeads(g *grid) {
-	lines := 1
-	for i, c := range g.columns {
-		g.Width(i, i, c.width)
-		lines = max(lines, xlsx.LinesOf(c.head, c.width))
-	}
-	g.TallRow(float64(15*lines + 4))
-	for _, c := range g.columns {
-		g.Text(xlsx.Head, c.head)
-	}
 }

@@ -147,7 +147,7 @@ func (b *pourBook) instrumentInputs() []input {
 	}
 	if kit.Capacity > 0 {
 		all = append(all, input{name: "Capacity", label: "The scale takes at most", unit: "g", value: kit.Capacity,
-			help: "larger batches are weighed in several loads", least: "0.1", most: "1000000", right: "0.1 g or more", need: true})
+			help: "for a larger batch, tare between materials", least: "0.1", most: "1000000", right: "0.1 g or more", need: true})
 	}
 	for i, stock := range b.t.Stocks {
 		all = append(all, input{name: name("Strength", i), label: stock.Name, unit: "g/mL", value: stock.GPerML,

@@ -43,7 +43,7 @@ func (b *pourBook) work(key, head, formula string, value func(i int) float64) {
 	if formula == "" {
 		look = xlsx.Given
 	}
-	b.add(&b.working, column{key: key, head: head, look: look, format: xlsx.General, formula: formula, value: value})
+	b.add(&b.working, column{key: key, head: head, look: look, format: "0.0###", formula: formula, value: value})
 }
 
 // perSlot adds a column of the sheet Working for each pour of a cup.

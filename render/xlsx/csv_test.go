@@ -67,7 +67,9 @@ func TestCSV(t *testing.T) {
 		"empty lines":            {"\nMark,Gloss\n\n,\nMR1,4\n", "2|Mark|Gloss\n5|MR1|4\n"},
 		"quotes and line breaks": {"Mark,\"Surface; dry\"\nMR1,\"two\nlines \"\"so\"\"\"\nMR2,x\n", "1|Mark|Surface; dry\n2|MR1|two\nlines \"so\"\n4|MR2|x\n"},
 		"short and long rows":    {"a,b,c\n1\n1,2,3,4\n", "1|a|b|c\n2|1\n3|1|2|3|4\n"},
-		"quotes with commas":     {"Mark,\"" + strings.Repeat(",", 20_000) + "\"\n", "1|Mark|" + strings.Repeat(",", 20_000) + "\n"},
+		"quotes with commas":     {"Mark,\"" + strings.Repeat(",", 2_000) + "\"
+", "1|Mark|" + strings.Repeat(",", 2_000) + "
+"},
 		"half of a pair":         {"\xFF\xFEa\x00\x35\xD8b\x00\x35\xD8", "1|a\uFFFDb\uFFFD\n"},
 		"one column":             {"Mark\nMR1\n", "1|Mark\n2|MR1\n"},
 		"blank in the middle":    {"a,b,c\n1,,3\n", "1|a|b|c\n2|1||3\n"},
@@ -90,9 +92,8 @@ func TestCSV(t *testing.T) {
 		"stray quote":     {"Mark,a\"b\n", "line 1 has a quotation mark in the wrong place"},
 		"too many lines":  {strings.Repeat("a,b\n", 2000), "more than 1132 lines"},
 		"too many fields": {strings.Repeat(",", 200) + "x\n", "line 1 has more than 125 fields"},
-		"too many filled": {strings.Repeat(strings.Repeat("a,", 100)+"\n", 500), "fields are filled"},
-		"commas":          {"Mark\n" + strings.Repeat(",", 2_000_000), "line 2 has more than 16384 fields"},
-		"long line":       {"Mark\nMR1," + strings.Repeat("a", 2<<20), "line 2 has more than 16384 fields, or is longer than 1048 kB"},
+		"too many filled": {strings.Repeat(strings.Repeat("a,", 100)+"\n", 500), "more than 13300 fields"},
+		"commas":          {"Mark\n" + strings.Repeat(",", 2_000_000), "more than 13300 fields"},
 		"too large":       {strings.Repeat("a", 8<<20), "larger than"},
 		"empty":           {"", "is empty"},
 	} {

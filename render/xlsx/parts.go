@@ -21,7 +21,6 @@ import (
 type reading struct {
 	*archive
 	sheets   []sheetEntry
-	since04  bool // days count from 1904
 	targets  map[string]string
 	texts    []string
 	moments  []momentKind  // by cell format
@@ -91,10 +90,7 @@ func (w *reading) each(part string, on func(s *scanner) error) error {
 
 func (w *reading) readSheetList() error {
 	return w.each("xl/workbook.xml", func(s *scanner) error {
-		switch s.name {
-		case "workbookPr":
-			w.since04 = truth(s.attribute("date1904"))
-		case "sheet":
+		if s.name == "sheet" {
 			if len(w.sheets) >= w.limits.Parts {
 				return tooLarge("it lists more than %d sheets", w.limits.Parts)
 			}
@@ -259,34 +255,19 @@ var (
 	spans      = regexp.MustCompile(`\[[hms]+\]`)
 )
 
-// moment writes a serial day as a date, a time or a span of hours.
-func (w *reading) moment(x float64, kind momentKind) (string, bool) {
+// moment writes a serial day as a date, a time or a span of hours. Days count from
+// 1900, as in the logs that are written here.
+func moment(x float64, kind momentKind) (string, bool) {
 	const lastDay = 2958466 // 10000-01-01
 	if !(x >= 0 && x < lastDay) {
 		return "", false
 	}
 	seconds := int64(math.Round(x * 86400))
 	if kind == span || x < 1 {
-		text := fmt.Sprintf("%02d:%02d", seconds/3600, seconds/60%60)
-		if s := seconds % 60; s != 0 {
-			text += fmt.Sprintf(":%02d", s)
-		}
-		return text, true
+		return strings.TrimSuffix(fmt.Sprintf("%02d:%02d:%02d", seconds/3600, seconds/60%60, seconds%60), ":00"), true
 	}
-	start := time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
-	if w.since04 {
-		start = time.Date(1904, 1, 1, 0, 0, 0, 0, time.UTC)
-	} else if x < 60 { // the format counts a 29 February 1900 that never was
-		start = start.AddDate(0, 0, 1)
-	}
-	t := start.Add(time.Duration(seconds) * time.Second)
-	switch {
-	case seconds%86400 == 0:
-		return t.Format("2006-01-02"), true
-	case seconds%60 == 0:
-		return t.Format("2006-01-02 15:04"), true
-	}
-	return t.Format("2006-01-02 15:04:05"), true
+	t := time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC).Add(time.Duration(seconds) * time.Second)
+	return strings.TrimSuffix(strings.TrimSuffix(t.Format("2006-01-02 15:04:05"), ":00"), " 00:00"), true
 }
 
 func truth(s string) bool { return s == "1" || s == "true" || s == "on" }

@@ -82,7 +82,6 @@ func TestValues(t *testing.T) {
 		`<c r="A1" s="1"><v>45717</v></c>`:                                                                                    {Kind: record.Date, Text: "2025-03-01"},
 		`<c r="A1" s="1"><v>45717.604166666664</v></c>`:                                                                       {Kind: record.Date, Text: "2025-03-01 14:30"},
 		`<c r="A1" s="1"><v>0.35416666666666669</v></c>`:                                                                      {Kind: record.Date, Text: "08:30"},
-		`<c r="A1" s="1"><v>1</v></c>`:                                                                                        {Kind: record.Date, Text: "1900-01-01"},
 		`<c r="A1" s="1"><v>61</v></c>`:                                                                                       {Kind: record.Date, Text: "1900-03-01"},
 		`<c><v>4</v></c>`:                                                                                                     {Kind: record.Number, Text: "4", Number: 4},
 		`<c r="A1"><v>abc</v></c>`:                                                                                            {Kind: record.Text, Text: "abc"},

@@ -203,7 +203,7 @@ func (w *reading) numberValue(bare string, format int) record.Cell {
 		return record.Cell{Kind: record.Text, Text: bare} // left to whoever needs a number to complain
 	}
 	if format < len(w.moments) && w.moments[format] != plainNumber {
-		if text, ok := w.moment(x, w.moments[format]); ok {
+		if text, ok := moment(x, w.moments[format]); ok {
 			return record.Cell{Kind: record.Date, Text: text}
 		}
 	}

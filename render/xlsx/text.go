@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"unicode/utf16"
 	"unicode/utf8"
 
 	"pourboard/blend/readable"
@@ -19,19 +20,11 @@ const (
 )
 
 // units is the length of s in UTF-16 units, which is how the format counts.
-func units(s string) int {
-	n := 0
+func units(s string) (n int) {
 	for _, r := range s {
-		n += runeUnits(r)
+		n += max(1, utf16.RuneLen(r))
 	}
 	return n
-}
-
-func runeUnits(r rune) int {
-	if r > 0xFFFF {
-		return 2
-	}
-	return 1
 }
 
 // Cut shortens s to at most limit UTF-16 units, the last of them an ellipsis
@@ -42,10 +35,9 @@ func Cut(s string, limit int) (short string, wasCut bool) {
 	}
 	n := 0
 	for i, r := range s {
-		if n+runeUnits(r) > limit-1 {
+		if n += max(1, utf16.RuneLen(r)); n > limit-1 {
 			return s[:i] + "…", true
 		}
-		n += runeUnits(r)
 	}
 	return s, false
 }

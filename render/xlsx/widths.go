@@ -1,38 +1,39 @@
 package xlsx
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
-// HeadWidth is the width in digits that a column needs for its head to be
-// broken at blanks only. A word beyond all measure is broken all the same.
+// HeadWidth is the width in digits that a column needs for its bold head to be broken
+// at blanks only. A word beyond all measure is broken all the same.
 func HeadWidth(head string) float64 {
-	const margins, most = 1, 30
-	widest := 0.0
+	const perLetter, margins, most = 1.2, 1, 30
+	longest := 0
 	for _, word := range strings.Fields(head) {
-		width := 0.0
-		for _, r := range word {
-			width += boldWidth(r)
-		}
-		widest = max(widest, width)
+		longest = max(longest, utf8.RuneCountInString(word))
 	}
-	return min(widest+margins, most)
+	return min(perLetter*float64(longest)+margins, most)
 }
 
-// boldWidth is about how many digits wide a character is in the bold font of heads
-// (widths of Helvetica Bold, which Arial has too, to a digit's 0.556 em).
-func boldWidth(r rune) float64 {
-	switch {
-	case strings.ContainsRune("fijlrtI.,:;'()/-", r):
-		return 0.7
-	case strings.ContainsRune("mMW%@", r):
-		return 1.65
-	case strings.ContainsRune("wOQGCDHNRUABKV&", r):
-		return 1.4
-	case r > 0x2E7F: // East Asian characters are square
-		return 1.8
-	case 'a' <= r && r <= 'z' || '0' <= r && r <= '9':
-		return 1.1
+// Heads writes the heads of a table in a row that is high enough for them, with room
+// above and below in points; the row is repeated on every page, and stays in sight with
+// some of the columns. Columns are as wide as is given, or as their head needs; how
+// wide they are together is returned, in digits.
+func (s *Sheet) Heads(names []string, width func(column int) float64, room float64, fixed int) (digits float64) {
+	lines := 1
+	for i, head := range names {
+		w := max(width(i), HeadWidth(head))
+		s.Width(i, i, w)
+		digits, lines = digits+w, max(lines, LinesOf(head, w))
 	}
-	return 1.25
+	row := s.TallRow(float64(15*lines) + room)
+	s.Page.HeadRows = [2]int{row, row}
+	s.Freeze(fixed, row)
+	for _, head := range names {
+		s.Text(Head, head)
+	}
+	return digits
 }
 
 // LinesOf is about how many lines a bold text takes in a column of a width.
