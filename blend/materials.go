@@ -28,11 +28,11 @@ func materialsOf(recipe, additions []Part) (names []string) {
 	return once(names)
 }
 
-// once is a list of names with each where it is first.
-func once(names []string) (all []string) {
-	for _, name := range names {
-		if !slices.Contains(all, name) {
-			all = append(all, name)
+// once is a list with each entry where it is first.
+func once[T comparable](list []T) (all []T) {
+	for _, x := range list {
+		if !slices.Contains(all, x) {
+			all = append(all, x)
 		}
 	}
 	return all

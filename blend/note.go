@@ -46,9 +46,8 @@ type (
 	}
 	// BoundsMissed is about a lattice whose steps do not end at an upper bound.
 	BoundsMissed struct {
-		Ends      []BoundMissed
-		Step      float64 // of the lattice, as a fraction
-		Divisions int     // so many would reach every bound; 0 when no sensible number does
+		Ends []BoundMissed
+		Step float64 // of the lattice, as a fraction
 	}
 	// FillUnused is about a fill by eye where nothing is filled by eye.
 	FillUnused struct{}

@@ -2,7 +2,6 @@ package blend
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"pourboard/blend/measure"
@@ -82,25 +81,7 @@ func noteBounds(t *Test) {
 			n.Ends = append(n.Ends, BoundMissed{t.Ends[i].Name, most, hi})
 		}
 	}
-	if n.Ends != nil {
-		n.Divisions = b.reaching(bounds, room)
-		t.note(n, true)
-	}
-}
-
-// reaching is how many divisions have a step on every upper bound, 0 when no
-// number up to four times as many has.
-func (b Blend) reaching(bounds []Bound, room float64) int {
-	most := 4 * b.Divisions
-	for b.Divisions++; b.Divisions <= most && b.Count() <= MaxCells; b.Divisions++ {
-		if !slices.ContainsFunc(bounds, func(bound Bound) bool {
-			steps := (min(bound.Hi, bound.Lo+room) - bound.Lo) / room * float64(b.Divisions)
-			return math.Abs(steps-math.Round(steps)) >= 1e-6
-		}) {
-			return b.Divisions
-		}
-	}
-	return 0
+	t.note(n, n.Ends != nil)
 }
 
 // mostUnlisted is the percentage above which a material that nothing is known of

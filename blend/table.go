@@ -96,8 +96,7 @@ type Dose struct {
 
 // CupWeighed is a dry material weighed into one cup (method weigh).
 type CupWeighed struct {
-	Material  string
-	Addition  bool    // over the recipe's 100
+	DryMaterial
 	G         float64 // exact
 	Steps     int64   // in steps of the scale
 	ReadingG  float64 // what the scale reads with this material in

@@ -28,7 +28,7 @@ func (t *Test) weighCup(c *Cell) {
 		}
 		for _, p := range list {
 			if p.Material == m.Material {
-				c.Weighings = append(c.Weighings, CupWeighed{Material: p.Material, Addition: m.Addition, G: p.G})
+				c.Weighings = append(c.Weighings, CupWeighed{DryMaterial: m, G: p.G})
 				exact = append(exact, p.G)
 				asked += p.G
 			}
@@ -77,34 +77,27 @@ type DryMaterial struct {
 // weighed (method weigh): readings then rise from left to right in a table.
 func (t *Test) DryMaterials() []DryMaterial {
 	return slices.DeleteFunc(t.WeighOrder(), func(m DryMaterial) bool {
-		return !slices.ContainsFunc(t.Cells, func(c Cell) bool {
-			return slices.ContainsFunc(c.Weighings, func(w CupWeighed) bool { return w.Material == m.Material && w.Addition == m.Addition })
-		})
+		return !slices.ContainsFunc(t.Cells, func(c Cell) bool { return c.weighed(m).G > 0 })
 	})
 }
 
 // WeighOrder is all materials that can be in a cup, of recipes first, as DryMaterials
 // has those that are weighed into one.
 func (t *Test) WeighOrder() (all []DryMaterial) {
-	add := func(material string, addition bool) {
-		if m := (DryMaterial{material, addition}); !slices.Contains(all, m) {
-			all = append(all, m)
-		}
-	}
 	for _, e := range t.Ends {
 		for _, p := range e.Recipe {
-			add(p.Material, false)
+			all = append(all, DryMaterial{p.Material, false})
 		}
 	}
 	for _, e := range t.Ends {
 		for _, p := range e.Additions {
-			add(p.Material, true)
+			all = append(all, DryMaterial{p.Material, true})
 		}
 	}
 	for _, s := range t.Plan.Blend.Series {
-		add(s.Material, true)
+		all = append(all, DryMaterial{s.Material, true})
 	}
-	return all
+	return once(all)
 }
 
 // weighedPlusMinus works out the ± of a cup that is weighed dry: of each material's
@@ -161,10 +154,8 @@ func (t *Test) weighedPlusMinus(c *Cell) {
 
 // weighed is what is weighed of a material, nothing where the cup has none.
 func (c Cell) weighed(m DryMaterial) CupWeighed {
-	for _, w := range c.Weighings {
-		if w.Material == m.Material && w.Addition == m.Addition {
-			return w
-		}
+	if i := slices.IndexFunc(c.Weighings, func(w CupWeighed) bool { return w.DryMaterial == m }); i >= 0 {
+		return c.Weighings[i]
 	}
 	return CupWeighed{}
 }

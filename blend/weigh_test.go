@@ -33,10 +33,10 @@ func TestWeigh_blend(t *testing.T) {
 	}
 	c := test.Cells[1]
 	want := []CupWeighed{
-		{Material: "Silica", G: 70, Steps: 70, ReadingG: 70, Percent: 70},
-		{Material: "Whiting", G: 20, Steps: 20, ReadingG: 90, Percent: 20},
-		{Material: "Kaolin", G: 10, Steps: 10, ReadingG: 100, Percent: 10},
-		{Material: "Bentonite", Addition: true, G: 1, Steps: 1, ReadingG: 101, Percent: 1},
+		{DryMaterial: DryMaterial{Material: "Silica"}, G: 70, Steps: 70, ReadingG: 70, Percent: 70},
+		{DryMaterial: DryMaterial{Material: "Whiting"}, G: 20, Steps: 20, ReadingG: 90, Percent: 20},
+		{DryMaterial: DryMaterial{Material: "Kaolin"}, G: 10, Steps: 10, ReadingG: 100, Percent: 10},
+		{DryMaterial: DryMaterial{"Bentonite", true}, G: 1, Steps: 1, ReadingG: 101, Percent: 1},
 	}
 	if len(c.Weighings) != len(want) {
 		t.Fatalf("weighings %+v, want %+v", c.Weighings, want)

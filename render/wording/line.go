@@ -158,12 +158,8 @@ func boundsMissed(n blend.BoundsMissed) Line {
 		most = append(most, quantity.ShareText(e.Most)+" % "+e.Glaze)
 		high = append(high, quantity.ShareText(e.High)+" %")
 	}
-	fix := "set bounds that are whole steps apart"
-	if n.Divisions > 0 {
-		fix = fmt.Sprintf("divisions = %d reaches them", n.Divisions)
-	}
 	return line("bounds", fmt.Sprintf("no cup has more than %s; the bounds go to %s", strings.Join(most, " or "), strings.Join(high, " and ")),
-		"the steps are "+quantity.ShareText(n.Step)+" %", fix)
+		"the steps are "+quantity.ShareText(n.Step)+" %", "set bounds that are whole steps apart, or more divisions")
 }
 
 // unusual says that a percentage is above what is usual, and which mistake it
