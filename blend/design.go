@@ -1,9 +1,6 @@
 package blend
 
-import (
-	"math"
-	"pourboard/blend/design"
-)
+import "pourboard/blend/design"
 
 // Design describes the shape of the design, without its glazes and materials.
 func (b Blend) Design() design.Spec {
@@ -26,25 +23,4 @@ func (b Blend) Count() int { return b.Design().Count() }
 func (b Blend) CellCount() (int, error) {
 	all, err := b.Design().Points()
 	return len(all), err
-}
-
-// WrittenParts returns the parts of a list's cup (index into t.Cells) as its
-// maker wrote them, such as 2 and 1; nil for other kinds, and where the parts
-// are percent already.
-func (t *Test) WrittenParts(i int) []float64 {
-	b := t.Plan.Blend
-	if b.Kind != List {
-		return nil
-	}
-	if i >= len(b.Parts) {
-		i = t.Cells[i].Repeats - 1
-	}
-	sum := 0.0
-	for _, x := range b.Parts[i] {
-		sum += x
-	}
-	if math.Abs(sum-100) < 1e-9 {
-		return nil
-	}
-	return b.Parts[i]
 }

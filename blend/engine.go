@@ -2,6 +2,7 @@ package blend
 
 import (
 	"fmt"
+	"math"
 
 	"pourboard/blend/design"
 	"pourboard/blend/measure"
@@ -80,6 +81,8 @@ func compute(p *Plan, lib oxide.Library) (*Test, error) {
 		t.plusMinus(&t.Cells[i])
 		t.label(&t.Cells[i])
 	}
+	thin, _ := t.thinAndThick()
+	t.CommonSG = thin.Got.SG
 	return t, nil
 }
 
@@ -153,6 +156,19 @@ func (t *Test) lay(p design.Point, shares []float64) {
 		c.Doses[s].Percent = p.Shares[s]
 		if b.Kind == Triaxial {
 			c.Doses[s].Percent *= b.Series[s].To
+		}
+	}
+	if b.Kind == List {
+		at := c.Number
+		if at > len(b.Parts) {
+			at = p.Again
+		}
+		whole := 0.0
+		for _, x := range b.Parts[at-1] {
+			whole += x
+		}
+		if math.Abs(whole-100) > noiseOff {
+			c.Parts = b.Parts[at-1]
 		}
 	}
 	t.Cells, t.points = append(t.Cells, c), append(t.points, p)
@@ -379,12 +395,6 @@ func (c *Cell) grams(s int, view View) float64 {
 // WaterTo is the water in mL that brings the cup, as measured, to the specific
 // gravity sg; negative means that the cup is too thin already.
 func (c Cell) WaterTo(sg float64) float64 { return slip.WaterTo(sg, c.Got.G, c.Got.ML) }
-
-// CommonSG is the gravity of the thinnest cup, to which water can bring all.
-func (t *Test) CommonSG() float64 {
-	thin, _ := t.thinAndThick()
-	return thin.Got.SG
-}
 
 // thinAndThick is the thinnest and the thickest cup as measured. Cups that no
 // wet glaze was measured into do not count.

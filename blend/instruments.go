@@ -32,18 +32,6 @@ func SeriesLetter(series int) string {
 	return strings.Repeat(seriesLetters[at:at+1], 1+series/len(seriesLetters))
 }
 
-// StockLabel is what is written on the bottle of a stock suspension, and what
-// every sheet and table calls it by: "X1", "X2" of the series X.
-func (t *Test) StockLabel(stock int) string {
-	n := 1
-	for _, s := range t.Stocks[:stock] {
-		if s.Series == t.Stocks[stock].Series {
-			n++
-		}
-	}
-	return SeriesLetter(t.Stocks[stock].Series) + strconv.Itoa(n)
-}
-
 // DoseUnit is the unit that doses are measured in.
 func (t *Test) DoseUnit() measure.Unit {
 	if t.Plan.Blend.Method == ByStock {

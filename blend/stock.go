@@ -3,6 +3,7 @@ package blend
 import (
 	"math"
 	"slices"
+	"strconv"
 
 	"pourboard/blend/measure"
 )
@@ -48,12 +49,11 @@ func (t *Test) strengths() {
 			}
 		}
 		slices.Sort(doses)
-		steps := ladder(doses, smallest, room)
-		for _, stock := range steps {
+		for n, stock := range ladder(doses, smallest, room) {
 			stock.Series, stock.Material = s, series.Material
+			stock.Label = SeriesLetter(s) + strconv.Itoa(n+1)
+			stock.Name = series.Material + " stock " + stock.Label
 			t.Stocks = append(t.Stocks, stock)
-			at := len(t.Stocks) - 1
-			t.Stocks[at].Name = series.Material + " stock " + t.StockLabel(at)
 		}
 	}
 }

@@ -19,6 +19,7 @@ type Test struct {
 	Stocks  []Stock // method stock only, by series, from weak to strong
 	Notes   []Note
 
+	CommonSG  float64    // of the thinnest cup, to which water can bring all
 	Dilutions []Dilution // method dose: mixes in which doses that are too small are weighed
 
 	Base      End           // of a series, before anything is stirred in; otherwise the first end
@@ -57,6 +58,7 @@ type Cell struct {
 	Doses              []Dose       // by series; family A has none
 	WaterML            float64      // brought in by stock suspensions
 	Contents                        // the whole cup as asked
+	Parts              []float64    // a list's: shares as its maker wrote them, such as 2 and 1; nil where they are percent already
 	Repeats            int          // number of the cup that this one makes again, 0 for none
 	Weighings          []CupWeighed // method weigh: by material, in the order of the recipes
 	WaterG             float64      // method weigh: brings the cup to its planned SG
@@ -156,7 +158,8 @@ func (w Weighing) Text() string { return w.Step.Format(w.Steps) }
 type Stock struct {
 	Series   int
 	Material string
-	Name     string  // "Copper carbonate stock X1": its label is last
+	Label    string  // on its bottle: X1, X2 of the series X
+	Name     string  // "Copper carbonate stock X1"
 	From     float64 // g: the smallest dose that is poured from it
 	GPerML   float64 // strength
 	NeedML   float64 // sum of the measured pours

@@ -61,7 +61,7 @@ func (b *pourBook) addMeasured() {
 		b.add(g, column{head: "Water to\nthin\n" + string(step.Unit), look: xlsx.Measured, format: xlsx.WithNought(formatOf(step), "–"),
 			formula: "IF(AND({gotml}>0,Common_SG>1)," + measured("MAX(0,({gotg}-Common_SG*{gotml})/(Common_SG-1))", name) + ",0)",
 			value: func(i int) float64 {
-				if sg := t.CommonSG(); t.Cells[i].Poured() && sg > 1 {
+				if sg := t.CommonSG; t.Cells[i].Poured() && sg > 1 {
 					return max(0, step.Amount(t.WaterSteps(t.Cells[i], sg)))
 				}
 				return 0

@@ -95,7 +95,7 @@ func (h held) line() string {
 // of a list come first as they were written, and last which cup is made again.
 func (s Sheets) cupContents(c blend.Cell) []held {
 	list := s.amounts(c)
-	if parts := s.Test.WrittenParts(c.Number - 1); parts != nil {
+	if parts := c.Parts; parts != nil {
 		list = append([]held{{"", wording.Parts(parts)}}, list...)
 	}
 	if c.Repeats > 0 {

@@ -44,7 +44,7 @@ func (d *drawer) fields() []field {
 	}
 	fields = append(fields, d.doses()...)
 	if d.plan.Cup.Even {
-		sg := d.Test.CommonSG()
+		sg := d.Test.CommonSG
 		f := field{name: "Water, to thin to SG " + quantity.SGText(sg), unit: string(d.Test.WaterStep().Unit)}
 		for _, c := range d.Test.Cells {
 			f.entries = append(f.entries, entry{text: wording.WaterText(d.Test, c, sg)})
@@ -123,7 +123,7 @@ func (d *drawer) doses() []field {
 		fields = append(fields, f)
 	}
 	for k, s := range t.Stocks {
-		add(t.StockLabel(k), s.Material+" stock", s.Series, func(dose blend.Dose) bool { return dose.Stock == k })
+		add(t.Stocks[k].Label, s.Material+" stock", s.Series, func(dose blend.Dose) bool { return dose.Stock == k })
 	}
 	if len(t.Stocks) > 0 {
 		return fields

@@ -93,7 +93,7 @@ func (d *drawer) batchTable(f *page.Flow) {
 		rows = append(rows, []string{b.Glaze, sg, quantity.VolumeText(b.ML), dry, water})
 	}
 	for i, s := range d.Test.Stocks {
-		rows = append(rows, []string{d.Test.StockLabel(i) + " " + s.Material + " stock", "", quantity.VolumeText(s.ML),
+		rows = append(rows, []string{d.Test.Stocks[i].Label + " " + s.Material + " stock", "", quantity.VolumeText(s.ML),
 			wording.DosingText(d.Test, s.G), wording.ScaleText(d.Test, s.WaterG)})
 	}
 	f.Heading("Glazes", 20)

@@ -160,13 +160,13 @@ func plus(addition bool, name string) string {
 // stockTicket is the ticket of a stock.
 func (d *drawer) stockTicket(i int) ticket {
 	t, s := d.Test, d.Test.Stocks[i]
-	k := ticket{name: t.StockLabel(i) + " " + s.Material + " stock"}
+	k := ticket{name: t.Stocks[i].Label + " " + s.Material + " stock"}
 	if s.NeedML == 0 {
 		k.about = "No cup needs any. Mix nothing."
 		return k
 	}
 	k.about = fmt.Sprintf("Write %s on the bottle. %s; makes %s mL, the cups need %s mL.",
-		t.StockLabel(i), quantity.StrengthText(s.GPerML), quantity.VolumeText(s.ML), quantity.VolumeText(s.NeedML))
+		t.Stocks[i].Label, quantity.StrengthText(s.GPerML), quantity.VolumeText(s.ML), quantity.VolumeText(s.NeedML))
 	k.care = d.careOf([]string{s.Material})
 	k.weighings = []weighing{{name: "Water into the bottle", amount: wording.ScaleText(t, s.WaterG)}, {name: s.Material, amount: wording.DosingText(t, s.G)}}
 	k.steps = []string{

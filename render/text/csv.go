@@ -57,7 +57,7 @@ func cardColumns(t *blend.Test) []column {
 		add(name+" asked %", func(c blend.Cell) string { return quantity.PercentText(c.Doses[s].Percent) })
 		if method == blend.ByStock {
 			do = " draw "
-			add(name+" bottle", func(c blend.Cell) string { return unless(c.Doses[s].Steps == 0, "", t.StockLabel(c.Doses[s].Stock)) })
+			add(name+" bottle", func(c blend.Cell) string { return unless(c.Doses[s].Steps == 0, "", t.Stocks[c.Doses[s].Stock].Label) })
 		}
 		if method != blend.ByPour {
 			add(name+do+string(t.DoseUnit()), func(c blend.Cell) string {

@@ -21,7 +21,7 @@ func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []wording.Lin
 			alike[n] = slices.Delete(slices.Clone(group), i, i+1)
 		}
 	}
-	sg := t.CommonSG()
+	sg := t.CommonSG
 	cells := list(t.Cells, func(c blend.Cell) object {
 		return append(cellObject(t, c, sg), field{"made_like_cells", given(alike[c.Number])})
 	})
@@ -61,7 +61,7 @@ func cellObject(t *blend.Test, c blend.Cell, commonSG float64) object {
 	chemistry := t.Chemistry(cup, blend.Measured)
 	return slices.Concat(object{
 		{"number", c.Number}, {"row", c.Row}, {"column", c.Column}, {"layer", c.Layer},
-		{"parts", given(t.WrittenParts(cup))}, {"repeats", given(c.Repeats)}, {"shares", c.Shares},
+		{"parts", given(c.Parts)}, {"repeats", given(c.Repeats)}, {"shares", c.Shares},
 		{"pours", pourObjects(t, c)}, {"doses", doseObjects(t, c)},
 		{"weighings", given(list(c.Weighings, func(x blend.CupWeighed) object { return weighingObject(t, x) }))},
 		{"water_g", given(c.WaterG)},

@@ -67,7 +67,7 @@ func legend(t *blend.Test) *grid {
 	}
 	for i, stock := range t.Stocks {
 		if stock.ML > 0 {
-			g.add(t.StockLabel(i), stock.Name, quantity.StrengthText(stock.GPerML))
+			g.add(t.Stocks[i].Label, stock.Name, quantity.StrengthText(stock.GPerML))
 		}
 	}
 	return g
@@ -114,8 +114,8 @@ func (p *printer) cups(t *blend.Test, columns []column) {
 func tableColumns(t *blend.Test) []column {
 	columns := []column{{"cup", cupNumber}}
 	add := func(head string, text func(c blend.Cell) string) { columns = append(columns, column{head, text}) }
-	if slices.ContainsFunc(t.Cells, func(c blend.Cell) bool { return t.WrittenParts(c.Number-1) != nil }) {
-		add("parts", func(c blend.Cell) string { return wording.Parts(t.WrittenParts(c.Number - 1)) })
+	if slices.ContainsFunc(t.Cells, func(c blend.Cell) bool { return c.Parts != nil }) {
+		add("parts", func(c blend.Cell) string { return wording.Parts(c.Parts) })
 	}
 	if !t.Plan.Blend.HasSeries() {
 		for e := range t.Ends {
@@ -178,7 +178,7 @@ func doseColumns(t *blend.Test, s int) []column {
 		columns = append(columns, column{x + " " + string(t.DoseUnit()), func(c blend.Cell) string {
 			d, bottle := c.Doses[s], ""
 			if t.Plan.Blend.Method == blend.ByStock && d.Percent > 0 && !d.None() {
-				bottle = " " + t.StockLabel(d.Stock)
+				bottle = " " + t.Stocks[d.Stock].Label
 			}
 			return wording.DoseText(t, d) + bottle
 		}})
@@ -208,7 +208,7 @@ func mixes(t *blend.Test) *grid {
 		add(blend.GlazeLetter(i), b.Glaze, dry, water, b.ML, b.NeedML)
 	}
 	for i, x := range t.Stocks {
-		add(t.StockLabel(i), x.Material, wording.DosingText(t, x.G)+" g dry", quantity.MassText(x.WaterG)+" g water", x.ML, x.NeedML)
+		add(t.Stocks[i].Label, x.Material, wording.DosingText(t, x.G)+" g dry", quantity.MassText(x.WaterG)+" g water", x.ML, x.NeedML)
 	}
 	return g
 }

@@ -104,18 +104,18 @@ func TestWaterText(t *testing.T) {
 		}
 	})
 	uneven := blend.NotesOf[blend.UnevenGravity](test)
-	if len(uneven) != 1 || uneven[0].ThinSG != test.CommonSG() {
-		t.Fatalf("%+v; want the cup of the common gravity %g", uneven, test.CommonSG())
+	if len(uneven) != 1 || uneven[0].ThinSG != test.CommonSG {
+		t.Fatalf("%+v; want the cup of the common gravity %g", uneven, test.CommonSG)
 	}
 	thin, thick := uneven[0].Thin-1, uneven[0].Thick-1
-	if got := WaterText(test, test.Cells[thin], test.CommonSG()); got != "–" {
+	if got := WaterText(test, test.Cells[thin], test.CommonSG); got != "–" {
 		t.Errorf("water into the thinnest cup: %q, want none", got)
 	}
 	if got := WaterText(test, test.Cells[thin], test.Cells[thick].Got.SG); got != "too thin already" {
 		t.Errorf("water to bring the thinnest cup to the thickest: %q", got)
 	}
 	// By hand: x = (W − ρV)/(ρ − 1), in whole mL of the syringe.
-	c, sg := test.Cells[thick].Got, test.CommonSG()
+	c, sg := test.Cells[thick].Got, test.CommonSG
 	want := measure.Step{Size: 1}.Format(int64(math.Round((c.G - sg*c.ML) / (sg - 1))))
 	if got := WaterText(test, test.Cells[thick], sg); got != want {
 		t.Errorf("water into the thickest cup: %q, want %q", got, want)
