@@ -1,7 +1,9 @@
 package main
 
 import (
-	"fmt"
+	"maps"
+	"os"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -31,23 +33,54 @@ Example:
 	}
 }
 
+// completionScripts make a shell ask "completion words", which reads the line typed
+// so far from COMP_LINE. What gets no words is completed as files.
+var completionScripts = map[string]string{
+	"bash": "complete -o bashdefault -o default -C 'pourboard completion words' pourboard\n",
+	"zsh": "(( $+functions[compdef] )) || { autoload -Uz compinit && compinit -i }\n" +
+		"autoload -Uz bashcompinit && bashcompinit\n" +
+		"complete -o bashdefault -o default -C 'pourboard completion words' pourboard\n",
+	"fish": "complete -c pourboard -a '(env COMP_LINE=(commandline -cp | string collect) pourboard completion words)'\n",
+}
+
 func runCompletion(u *ui, args []string) error {
-	switch args[0] {
-	case "bash":
-		u.print(bashCompletion())
-	case "zsh": // which can run scripts of bash
-		u.print("(( $+functions[compdef] )) || { autoload -Uz compinit && compinit -i }\nautoload -Uz bashcompinit && bashcompinit\n")
-		u.print(bashCompletion())
-	case "fish":
-		u.print(fishCompletion())
-	default:
+	if args[0] == "words" {
+		for _, word := range wordsFor(os.Getenv("COMP_LINE")) {
+			u.printf("%s\n", word)
+		}
+		return nil
+	}
+	script, ok := completionScripts[args[0]]
+	if !ok {
+		shells := slices.Sorted(maps.Keys(completionScripts))
 		return usagef("unknown shell %q%s", args[0], nearestOrAll(args[0], shells, "choose from"))
 	}
+	u.print(script)
 	return nil
 }
 
-// shells are those with a script.
-var shells = []string{"bash", "zsh", "fish"}
+// wordsFor are the words that can end a command line: commands, flags and kinds of
+// plan.
+func wordsFor(line string) (fit []string) {
+	typed := strings.Fields(line + "_") // the last one is not empty then
+	last := strings.TrimSuffix(typed[len(typed)-1], "_")
+	var words []string
+	if len(typed) < 3 {
+		for _, c := range commands() {
+			words = append(words, c.name)
+		}
+	} else if c, ok := find(typed[1]); ok && strings.HasPrefix(last, "-") {
+		words = flagsOf(c)
+	} else if c.name == "new" {
+		words = startNames()
+	}
+	for _, word := range words {
+		if strings.HasPrefix(word, last) {
+			fit = append(fit, word)
+		}
+	}
+	return fit
+}
 
 // flagsOf is the flags of a command, without the letters of short ones.
 func flagsOf(c command) []string {
@@ -63,54 +96,4 @@ func startNames() []string {
 		names = append(names, s.Name)
 	}
 	return names
-}
-
-// wordsOf are what can follow a command besides flags and files.
-func wordsOf(c command) []string {
-	switch c.name {
-	case "new":
-		return startNames()
-	case "completion":
-		return shells
-	}
-	return nil
-}
-
-// bashCompletion leaves files to bash itself, which knows how to write a name
-// with blanks.
-func bashCompletion() string {
-	var names, cases []string
-	for _, c := range commands() {
-		names = append(names, c.name)
-		cases = append(cases, fmt.Sprintf("      %s) names='%s' flags='%s' ;;\n", c.name, strings.Join(wordsOf(c), " "), strings.Join(flagsOf(c), " ")))
-	}
-	return `_pourboard() {
-  local word=${COMP_WORDS[COMP_CWORD]} names='` + strings.Join(names, " ") + `' flags=
-  if [ "$COMP_CWORD" -gt 1 ]; then
-    names=
-    case ${COMP_WORDS[1]} in
-` + strings.Join(cases, "") + `    esac
-  fi
-  case $word in
-    -*) names=$flags ;;
-  esac
-  COMPREPLY=($(compgen -W "$names" -- "$word"))
-}
-complete -o bashdefault -o default -F _pourboard pourboard
-`
-}
-
-func fishCompletion() string {
-	var b strings.Builder
-	for _, c := range commands() {
-		fmt.Fprintf(&b, "complete -c pourboard -n __fish_use_subcommand -f -a %s -d '%s'\n", c.name, c.line)
-		when := "'__fish_seen_subcommand_from " + c.name + "'"
-		for _, name := range wordsOf(c) {
-			fmt.Fprintf(&b, "complete -c pourboard -n %s -f -a %s\n", when, name)
-		}
-		for _, flag := range flagsOf(c) {
-			fmt.Fprintf(&b, "complete -c pourboard -n %s -l %s\n", when, strings.TrimPrefix(flag, "--"))
-		}
-	}
-	return b.String()
 }

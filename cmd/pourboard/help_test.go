@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -45,25 +44,41 @@ func TestHelp(t *testing.T) {
 	}
 }
 
-// The shells themselves read the scripts and complete with them: files are left
-// to the shell, which knows how to write a name with blanks, and zsh needs
-// nothing set up before.
+// The words that can end a command line; files are left to the shell.
+func TestWordsFor(t *testing.T) {
+	for line, want := range map[string]string{
+		"pourboard make --mea": "--measured", "pourboard nex": "next", "pourboard new tri": "triaxial triaxial-series",
+		"pourboard make my": "", "pourboard make ": "", "pourboard chekc --": "", "pourboard results a.toml b.xlsx --js": "--json",
+	} {
+		if got := strings.Join(wordsFor(line), " "); got != want {
+			t.Errorf("%q: %q, want %q", line, got, want)
+		}
+	}
+}
+
+// The shells themselves read the scripts and complete with them, and write a name
+// with blanks as they do.
 func TestCompletion(t *testing.T) {
-	tries := map[string]struct{ code, want string }{
-		"bash": {`source "$1"
-COMP_WORDS=(pourboard make --mea); COMP_CWORD=2; _pourboard; echo "${COMPREPLY[@]}"
-COMP_WORDS=(pourboard nex); COMP_CWORD=1; _pourboard; echo "${COMPREPLY[@]}"
-COMP_WORDS=(pourboard new tri); COMP_CWORD=2; _pourboard; echo "${COMPREPLY[@]}"
-COMP_WORDS=(pourboard make my); COMP_CWORD=2; _pourboard; echo "files ${#COMPREPLY[@]}"
-complete -p pourboard`, "--measured\nnext\ntriaxial triaxial-series\nfiles 0\ncomplete -o bashdefault -o default -F _pourboard pourboard\n"},
-		"zsh": {`source "$1"; print -r -- $_comps[pourboard]
-COMP_WORDS=(pourboard make --mea); COMP_CWORD=2; setopt ksharrays shwordsplit; _pourboard; print -r -- ${(M)COMPREPLY[@]:#--mea*}`,
-			"_bash_complete -o bashdefault -o default -F _pourboard\n--measured\n"},
-		"fish": {`source $argv[1]
+	folder := t.TempDir()
+	program := filepath.Join(folder, "pourboard")
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{"my glaze plan.toml": "", "pourboard": "#!/bin/sh\nexec env " + asProgram + "=1 '" + self + "' \"$@\"\n"} {
+		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o755); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for shell, try := range map[string]struct{ code, want string }{
+		"bash": {`source <(pourboard completion bash); complete -p pourboard; COMP_LINE='pourboard make --mea' pourboard completion words`,
+			"complete -o bashdefault -o default -C 'pourboard completion words' pourboard\n--measured\n"},
+		"zsh": {`source <(pourboard completion zsh); print -r -- $_comps[pourboard]`,
+			"_bash_complete -o bashdefault -o default -C pourboard\\ completion\\ words\n"},
+		"fish": {`pourboard completion fish | source
 complete -C 'pourboard make --mea'; complete -C 'pourboard nex' | string split -f1 \t; complete -C 'pourboard new tri'; complete -C 'pourboard make my'`,
 			"--measured\nnext\ntriaxial\ntriaxial-series\nmy glaze plan.toml\n"},
-	}
-	for _, shell := range shells {
+	} {
 		path, err := exec.LookPath(shell)
 		if err != nil {
 			if os.Getenv("POURBOARD_OUTSIDE") != "" {
@@ -72,27 +87,12 @@ complete -C 'pourboard make --mea'; complete -C 'pourboard nex' | string split -
 			t.Logf("%s is not installed; its script is not tried", shell)
 			continue
 		}
-		var script, stderr bytes.Buffer
-		if code := run([]string{"completion", shell}, &script, &stderr); code != exitDone {
-			t.Fatalf("%d: %s", code, stderr.String())
-		}
-		folder := t.TempDir()
-		for name, text := range map[string]string{"script": script.String(), "my glaze plan.toml": ""} {
-			if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		args := []string{"-c", tries[shell].code, "./script"}
-		if shell == "bash" {
-			args = append([]string{"--norc"}, append(args, "./script")...)
-		} else if shell == "zsh" {
-			args = append([]string{"-f"}, append(args, "./script")...)
-		}
-		try := exec.Command(path, args...)
-		try.Dir = folder
-		try.Env = append(os.Environ(), "HOME="+folder, "XDG_CONFIG_HOME="+folder, "XDG_DATA_HOME="+folder)
-		if out, err := try.CombinedOutput(); err != nil || string(out) != tries[shell].want {
-			t.Errorf("%s completes to %q, want %q, %v", shell, out, tries[shell].want, err)
+		args := map[string][]string{"bash": {"--norc", "-c"}, "zsh": {"-f", "-c"}, "fish": {"-c"}}[shell]
+		c := exec.Command(path, append(args, try.code)...)
+		c.Dir = folder
+		c.Env = append(os.Environ(), "PATH="+filepath.Dir(program)+":"+os.Getenv("PATH"), "HOME="+folder, "XDG_CONFIG_HOME="+folder, "XDG_DATA_HOME="+folder)
+		if out, err := c.CombinedOutput(); err != nil || string(out) != try.want {
+			t.Errorf("%s completes to %q, want %q, %v", shell, out, try.want, err)
 		}
 	}
 }

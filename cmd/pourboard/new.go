@@ -67,18 +67,21 @@ func newFlags(f *pflag.FlagSet) action {
 		"cup-size": "100 mL", "jug": "5 mL", "scale": "0.1 g", "bodies": "Buff, Red", "tile": "50 x 100 mm", "paper": "A4",
 		"title": "Rutile over a clear", "mark": "MR",
 	}
+	given := map[string][]string{} // by the flags' names
 	for _, flag := range plan.Flags() {
-		if flag.Several {
-			f.StringArray(flag.Name, nil, examples[flag.Name])
-		} else {
-			f.String(flag.Name, "", examples[flag.Name])
-		}
+		add(f, new(string), flag.Name, examples[flag.Name], func(text string) (string, error) {
+			if !flag.Several {
+				given[flag.Name] = nil
+			}
+			given[flag.Name] = append(given[flag.Name], text)
+			return text, nil
+		})
 	}
 	withSheets := f.Bool("make", false, "")
 	output := f.StringP("output", "o", "", "ash.toml")
 	return func(u *ui, args []string) error {
 		kind := args[0]
-		if series := kind + "-series"; (f.Changed("base") || f.Changed("colourant")) && slices.Contains(startNames(), series) {
+		if series := kind + "-series"; (given["base"] != nil || given["colourant"] != nil) && slices.Contains(startNames(), series) {
 			kind = series
 		}
 		design, err := plan.FindDesign(kind)
@@ -89,7 +92,6 @@ func newFlags(f *pflag.FlagSet) action {
 		if name == "-" && *withSheets {
 			return usagef("--make needs a file for the plan (leave out -o -)")
 		}
-		given := givenTo(f)
 		text := plan.Template(design)
 		if len(given) > 0 {
 			if text, err = plan.New(design, given); err != nil {
@@ -107,21 +109,6 @@ func newFlags(f *pflag.FlagSet) action {
 		}
 		return nil
 	}
-}
-
-// givenTo is what the flags of a new plan give it, by their names.
-func givenTo(f *pflag.FlagSet) map[string][]string {
-	given := map[string][]string{}
-	for _, flag := range plan.Flags() {
-		if !f.Changed(flag.Name) {
-			continue
-		}
-		given[flag.Name] = []string{f.Lookup(flag.Name).Value.String()}
-		if flag.Several {
-			given[flag.Name], _ = f.GetStringArray(flag.Name)
-		}
-	}
-	return given
 }
 
 // makeOne makes the sheets and workbooks of a plan beside it. The plan is written
