@@ -260,9 +260,14 @@ func supplied(n blend.Supplied) Line {
 	}
 	var left []string
 	for _, h := range n.Left {
-		left = append(left, quantity.VolumeText(h.ML)+" mL of "+strconv.Quote(h.Glaze))
+		if h.ML >= 0.05 {
+			left = append(left, quantity.VolumeText(h.ML)+" mL of "+strconv.Quote(h.Glaze))
+		}
 	}
-	why, fix := strings.Join(left, ", ")+" left over", ""
+	why, fix := "nothing left over", ""
+	if left != nil {
+		why = strings.Join(left, ", ") + " left over"
+	}
 	switch {
 	case n.More > 0:
 		why += ", enough for " + quantity.Plural(n.More, "more cup", "more cups")
