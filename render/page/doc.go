@@ -40,8 +40,8 @@ type Doc struct {
 
 	OneSided bool // viewers are asked to print on one side of the paper
 
-	missing  distinct // texts with a character that the fonts lack
-	backward distinct // texts that are written from right to left
+	missing  distinct // characters that the fonts lack
+	backward distinct // letters that are written from right to left
 	cut      distinct // texts that were shortened
 }
 

@@ -39,11 +39,11 @@ func (f *Flow) Split(part, gap float64) (left, right *Flow) {
 
 // Join goes on below both columns.
 func (f *Flow) Join(left, right *Flow) {
-	f.Page, f.Y = left.Page, left.Y
-	if right.Page == left.Page {
-		f.Y = max(left.Y, right.Y)
+	last := left
+	if right.Breaks > left.Breaks || right.Breaks == left.Breaks && right.Y > left.Y {
+		last = right
 	}
-	f.Lines, f.Breaks = left.Lines+right.Lines, max(left.Breaks, right.Breaks)
+	f.Page, f.Y, f.Breaks, f.Lines = last.Page, last.Y, last.Breaks, left.Lines+right.Lines
 }
 
 // Take takes the next h mm of the page.

@@ -29,8 +29,7 @@ func (d *Doc) clean(text string) string {
 	if isASCII(text) {
 		return text
 	}
-	lost, backward := false, false
-	cleaned := strings.Map(func(r rune) rune {
+	return strings.Map(func(r rune) rune {
 		switch {
 		case r >= '\u00A0' && r <= '\u00FF':
 			return r
@@ -39,19 +38,13 @@ func (d *Doc) clean(text string) string {
 		case unicode.IsSpace(r):
 			return ' '
 		case d.lacks(r):
-			lost = true
+			d.missing.add(string(r))
 			return replacement
+		case fromRight(r):
+			d.backward.add(string(r))
 		}
-		backward = backward || fromRight(r)
 		return r
 	}, text)
-	if lost {
-		d.missing.add(text)
-	}
-	if backward {
-		d.backward.add(text)
-	}
-	return cleaned
 }
 
 // isASCII reports whether a text is printable ASCII alone, as most are.
@@ -72,45 +65,29 @@ func fromRight(r rune) bool {
 
 // Unprinted says what of the texts could not be printed as it is: characters
 // that the fonts lack, and writing from right to left. own are the person's own
-// texts: of what is composed of them there may be dozens.
+// texts, in which these are looked for.
 func (d *Doc) Unprinted(own []string) []string {
 	var notes []string
-	lost := func(r rune) bool { return !unicode.IsSpace(r) && d.lacks(r) }
-	if texts := accounts(own, d.missing, lost); texts != nil {
-		var signs distinct
-		for _, r := range strings.Join(texts, "") {
-			if lost(r) {
-				signs.add(string(r))
+	const fix = " (use Latin, Greek or Cyrillic letters)"
+	in := func(characters distinct) string {
+		var texts distinct
+		for _, text := range own {
+			if strings.ContainsAny(text, strings.Join(characters, "")) {
+				texts.add(text)
 			}
 		}
-		notes = append(notes, fmt.Sprintf("the font lacks %s; %c is printed instead, in %s (use Latin, Greek or Cyrillic letters)",
-			quoteSome(signs), replacement, quoteSome(texts)))
+		if texts == nil {
+			return fix
+		}
+		return ", in " + quoteSome(texts) + fix
 	}
-	if texts := accounts(own, d.backward, fromRight); texts != nil {
-		notes = append(notes, quoteSome(texts)+" runs from right to left and prints in the wrong order (use Latin, Greek or Cyrillic letters)")
+	if d.missing != nil {
+		notes = append(notes, fmt.Sprintf("the font lacks %s; %c is printed instead", quoteSome(d.missing), replacement)+in(d.missing))
+	}
+	if d.backward != nil {
+		notes = append(notes, "writing from right to left prints in the wrong order"+in(d.backward))
 	}
 	return notes
-}
-
-// accounts are the own texts that account for such characters in the texts
-// printed, and, for what none of them has, what was printed.
-func accounts(own []string, printed distinct, such func(rune) bool) distinct {
-	if printed == nil {
-		return nil
-	}
-	var found distinct
-	for _, text := range own {
-		if strings.ContainsFunc(text, such) {
-			found.add(text)
-		}
-	}
-	for _, text := range printed {
-		told := strings.Join(found, "")
-		if strings.ContainsFunc(text, func(r rune) bool { return such(r) && !strings.ContainsRune(told, r) }) {
-			found.add(text)
-		}
-	}
-	return found
 }
 
 // mostQuoted are the most texts that a note quotes.

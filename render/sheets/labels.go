@@ -11,11 +11,9 @@ import (
 )
 
 const (
-	labelPad     = 2.5  // free inside a label: stock lies askew in a printer
-	labelEdge    = 5.0  // free along the edges of a sheet at least
-	labelMostOff = 0.25 // of a label near an edge, what it may lose to page.Margin
-	numberPart   = 0.3  // of a label's width, for the cup's number
-	numberGap    = 1.5
+	labelPad   = 2.5 // free inside a label: stock lies askew in a printer
+	numberPart = 0.3 // of a label's width, for the cup's number
+	numberGap  = 1.5
 )
 
 // lacksLabels says why there are no labels.
@@ -31,18 +29,16 @@ func (d *drawer) labels() {
 	stock := d.plan.Labels
 	places := layout.Labels(stock, len(d.Test.Cells), d.Free)
 	number := page.Bold(60)
-	widest := d.doc.Width(strings.Repeat("0", len(fmt.Sprint(len(d.Test.Cells)))), page.Bold(1))
+	widest := d.doc.Width(fmt.Sprint(len(d.Test.Cells)), page.Bold(1))
 	for _, l := range places {
 		in := labelInside(l.Rect, stock)
 		number.Pt = min(number.Pt, in.W*numberPart*0.92/widest, in.H*0.6/page.MMPerPt)
 	}
 	var p *page.Page
-	sheet := -1
-	for _, l := range places {
-		if l.Sheet != sheet {
+	for i, l := range places {
+		if i == 0 || l.Sheet != places[i-1].Sheet {
 			p = d.doc.AddLife(d.part.title, stock.SheetW, stock.SheetH)
 			p.Bare = true
-			sheet = l.Sheet
 		}
 		d.label(p, labelInside(l.Rect, stock), d.Test.Cells[l.Cell-1], number)
 	}
@@ -96,20 +92,13 @@ func (d *drawer) contents(c blend.Cell) string {
 	return strings.Join(parts, "\n")
 }
 
-// labelInside is the part of a label that is printed on: clear of the edges of
-// the sheet as all sheets, or by less where that would take too much of it.
+// labelInside is the part of a label that is printed on: clear of its own edges,
+// and of those of the sheet as far as that costs no more than a quarter.
 func labelInside(r page.Rect, stock *blend.Labels) page.Rect {
-	pad := min(labelPad, r.W/8, r.H/8)
 	along := func(from, length, sheet float64) (at, size float64) {
-		inside := func(edge float64) (at, size float64) {
-			at = max(from+pad, edge)
-			return at, min(from+length-pad, sheet-edge) - at
-		}
-		at, size = inside(labelEdge)
-		if x, less := inside(page.Margin); less >= (1-labelMostOff)*size {
-			return x, less
-		}
-		return at, size
+		pad, most := min(labelPad, r.W/8, r.H/8), length/4
+		at = max(from+pad, min(page.Margin, from+most))
+		return at, min(from+length-pad, max(sheet-page.Margin, from+length-most)) - at
 	}
 	var in page.Rect
 	in.X, in.W = along(r.X, r.W, stock.SheetW)

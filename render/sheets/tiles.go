@@ -122,50 +122,32 @@ func (d *drawer) coats(f *page.Flow) {
 	w, h := tiles.WidthMM*scale, tiles.HeightMM*scale
 	rest := f.Rest()
 	name := "A tile at life size"
-	if most := (rest.H - 30) / 2; h > max(most, 105) || w > rest.W-70 {
-		k := min(max(most, 105)/h, (rest.W-70)/w)
+	if most := max((rest.H-30)/2, 105); h > most || w > rest.W-70 {
+		k := min(most/h, (rest.W-70)/w)
 		w, h = w*k, h*k
 		name = "A tile, drawn smaller"
 	}
-	const air = 4.0
-	r := page.Rect{X: rest.X + 6, Y: rest.Y + 1, W: w, H: h}
-	d.drawCoats(f.Page, r)
-	text := page.Rect{X: r.Right() + air + 6, Y: rest.Y, W: rest.W - w - 6 - air - 6}
-	y := f.Page.Para(text, page.Bold(page.Head), name) + 1
-	var lines []string
+	left, text := f.Split((w+6)/rest.W, 10)
+	r := left.Take(h + 1)
+	d.drawCoats(f.Page, page.Rect{X: r.X + 6, Y: r.Y + 1, W: w, H: h})
+	text.Para(partName, name)
 	for i, c := range tiles.Dips() {
-		lines = append(lines, d.coatText(i+1, c))
+		text.Para(body, d.coatText(i+1, c))
 	}
-	lines = append(lines, d.dipNotes()...)
-	beside := func(line string) bool {
-		return y+float64(len(d.doc.Lines(line, body, text.W)))*body.LineH() <= rest.Bottom()
-	}
-	for len(lines) > 0 && beside(lines[0]) {
-		y = f.Page.Para(page.Rect{X: text.X, Y: y, W: text.W}, body, lines[0]) + 1
-		lines = lines[1:]
-	}
-	f.Y = max(r.Bottom(), y) + 3
-	for _, line := range lines { // of many coats on small paper
-		f.Para(body, line)
-	}
-}
-
-// dipNotes are further things to know about dipping.
-func (d *drawer) dipNotes() []string {
-	tiles := d.plan.Tiles
-	var notes []string
 	if tiles.HoldS > 0 {
-		notes = append(notes, "Dip time: "+quantity.PercentText(tiles.HoldS)+" s, the same for every tile.")
+		text.Para(body, "Dip time: "+quantity.PercentText(tiles.HoldS)+" s, the same for every tile.")
 	} else {
-		notes = append(notes, "Count the same dip time for every tile. Write it here: ______ s.")
+		text.Para(body, "Count the same dip time for every tile. Write it here: ______ s.")
 	}
 	if tiles.Coats > 1 {
-		notes = append(notes, "Figures on the tile: number of coats.")
+		text.Para(body, "Figures on the tile: number of coats.")
 	}
 	if dish := tiles.DishMM(); tiles.Bands == blend.Corner && dish > d.plan.Cup.DiameterMM {
-		notes = append(notes, "The long side needs a dish at least "+quantity.LengthText(math.Ceil(dish))+" wide. Pour the glaze out of its cup for it.")
+		text.Para(body, "The long side needs a dish at least "+quantity.LengthText(math.Ceil(dish))+" wide. Pour the glaze out of its cup for it.")
 	}
-	return append(notes, "Put each tile back on the place with its mark.")
+	text.Para(body, "Put each tile back on the place with its mark.")
+	f.Join(left, text)
+	f.Y += 3
 }
 
 // coatText says how a coat is dipped.
@@ -181,8 +163,9 @@ func (d *drawer) coatText(n int, c blend.Coat) string {
 	return fmt.Sprintf("%s coat: dip %s first, %s deep.", ordinal(n), edge, quantity.LengthText(c.MM))
 }
 
-// drawCoats draws a tile: the number of coats in each field, and a line at the
-// edge of each coat with how far that is from the tile's edge.
+// drawCoats draws a tile: the number of coats in each field, darker where there are
+// more, and a line at the edge of each coat with how far that is from the tile's
+// edge.
 func (d *drawer) drawCoats(p *page.Page, r page.Rect) {
 	tiles, coats := d.plan.Tiles, d.plan.Tiles.Dips()
 	kx, ky := r.W/tiles.WidthMM, r.H/tiles.HeightMM
@@ -196,10 +179,21 @@ func (d *drawer) drawCoats(p *page.Page, r page.Rect) {
 	}
 	slices.Sort(xs)
 	slices.Sort(ys)
-	for i := range len(xs) - 1 {
-		for j := range len(ys) - 1 {
-			field := page.Rect{X: r.X + xs[i]*kx, Y: r.Bottom() - ys[j+1]*ky, W: (xs[i+1] - xs[i]) * kx, H: (ys[j+1] - ys[j]) * ky}
-			coatField(p, field, coatsAt(coats, (xs[i]+xs[i+1])/2, (ys[j]+ys[j+1])/2), len(coats))
+	for i, x := range xs[1:] {
+		for j, y := range ys[1:] {
+			n := 0
+			for _, c := range coats {
+				if c.Across && x <= c.MM || !c.Across && y <= c.MM {
+					n++
+				}
+			}
+			field := page.Rect{X: r.X + xs[i]*kx, Y: r.Bottom() - y*ky, W: (x - xs[i]) * kx, H: (y - ys[j]) * ky}
+			if n > 0 {
+				p.Shade(field, 1-0.22*float64(n)/float64(len(coats)))
+			}
+			if field.H > 5 && field.W > 5 {
+				p.Text(field, partName.To(page.Centre), fmt.Sprint(n))
+			}
 		}
 	}
 	edge := page.Thin.Dashed(2, 1)
@@ -215,25 +209,4 @@ func (d *drawer) drawCoats(p *page.Page, r page.Rect) {
 		}
 	}
 	p.Box(r, page.Medium)
-}
-
-// coatsAt counts the coats at a place of a tile, mm from its left and from below.
-func coatsAt(coats []blend.Coat, x, y float64) int {
-	n := 0
-	for _, c := range coats {
-		if c.Across && x < c.MM || !c.Across && y < c.MM {
-			n++
-		}
-	}
-	return n
-}
-
-// coatField draws a field with n of all coats.
-func coatField(p *page.Page, r page.Rect, n, of int) {
-	if n > 0 {
-		p.Shade(r, 1-0.22*float64(n)/float64(of))
-	}
-	if r.H > 5 && r.W > 5 {
-		p.Text(r, partName.To(page.Centre), fmt.Sprint(n))
-	}
 }
