@@ -15,7 +15,11 @@ const (
 	cornerH   = 8.0 // of the names at the corners
 	chartHead = 14.0
 	dot       = 0.7 // radius of a cup
+	reach     = 2.2 // of the ring around the highest
 )
+
+// small is that of figures in a chart or a map.
+var small = page.Regular(page.Least)
 
 // A triangle is the drawing of one chart: the triangle of three ends.
 type triangle struct {
@@ -43,83 +47,71 @@ func (p *report) charts(f *page.Flow, m *results.Measure, model results.Model) {
 	}
 	f.Need(high + 6)
 	f.Para(fine, key+" Nothing is drawn beyond the cups that were read.")
-	top := f.Rest()
-	for k, lines := range [][]results.Line{chart.Means, chart.Errors} {
-		title := m.Head + " on " + wording.BodyText(p.r, model.Body) + ", predicted"
-		if k == 1 {
-			title = "Standard error of the prediction"
-		}
-		r := page.Rect{X: top.X + float64(k)*(in.W+chartGap)/2, Y: top.Y, W: (in.W - chartGap) / 2, H: high}
-		f.Page.Text(page.Rect{X: r.X, Y: r.Y, W: r.W, H: 5}, strong, title)
-		p.chart(f.Page, r, side, chart, lines, m, model)
-	}
-	f.Y += high + 2
+	left, right := f.Split(0.5-chartGap/2/in.W, chartGap)
+	p.chart(left, high, side, chart, chart.Means, m.Head+" on "+wording.BodyText(p.r, model.Body)+", predicted", m, model)
+	p.chart(right, high, side, chart, chart.Errors, "Standard error of the prediction", m, model)
+	f.Join(left, right)
+	f.Y += 2
 }
 
-// chart draws one triangle in a rectangle.
-func (p *report) chart(at *page.Page, r page.Rect, side float64, chart results.Chart, lines []results.Line, m *results.Measure, model results.Model) {
-	t := &triangle{p: at, d: p.doc, chart: chart, base: page.Rect{X: r.X + (r.W-side)/2, Y: r.Y + chartHead, W: side, H: side * math.Sqrt(3) / 2}}
+// chart draws one triangle with its contours.
+func (p *report) chart(f *page.Flow, high, side float64, chart results.Chart, lines []results.Line, title string, m *results.Measure, model results.Model) {
+	r := f.Take(high)
+	f.Page.Text(page.Rect{X: r.X, Y: r.Y, W: r.W, H: 5}, strong, title)
+	t := &triangle{p: f.Page, d: p.doc, chart: chart, base: page.Rect{X: r.X + (r.W-side)/2, Y: r.Y + chartHead, W: side, H: side * math.Sqrt(3) / 2}}
 	for i := range t.least {
 		t.least[i] = chart.Corners[(i+1)%3][i]
 	}
 	t.free = chart.Corners[0][0] - t.least[0]
 	p.corners(r, t)
-	t.outline()
-	for _, line := range lines {
-		for _, piece := range line.Pieces {
-			at.Lines(page.Thin, t.all(piece[:])...)
-		}
-	}
-	read := p.dots(t, m, model)
-	t.extremes(model)
-	for _, line := range lines {
-		t.label(line.Pieces, wording.LevelText(line))
-	}
-	for _, cup := range read {
-		t.number(t.at(p.r.Point(cup)), fmt.Sprint(cup))
-	}
-}
-
-// outline draws the triangle, and dots where it goes beyond the cups that were read.
-func (t *triangle) outline() {
-	for i, n := range t.chart.Nodes {
+	for i, n := range chart.Nodes { // dots where the triangle goes beyond the cups that were read
 		if !n.Inside && i%2 == 0 {
 			q := t.at(n.Shares)
 			t.p.Line(q.X-0.1, q.Y, q.X+0.1, q.Y, page.Hair)
 		}
 	}
-	at := t.all(t.chart.Corners[:])
-	t.p.Lines(page.Medium, append(at, at[0])...)
-}
-
-// dots draws the cups in the triangle, those that were read filled, and gives
-// their numbers.
-func (p *report) dots(t *triangle, m *results.Measure, model results.Model) (read []int) {
+	t.line(append(chart.Corners[:], chart.Corners[0]), page.Medium)
+	for _, line := range lines {
+		for _, piece := range line.Pieces {
+			t.line(piece[:], page.Thin)
+		}
+	}
+	var read []int
 	for i := range p.test.Cells {
 		mixture := p.r.Point(i + 1)
 		if !t.contains(mixture) {
 			continue
 		}
-		q := t.at(mixture)
-		t.keep(q, dot)
-		if r := (page.Rect{X: q.X - dot, Y: q.Y - dot, W: 2 * dot, H: 2 * dot}); p.wasRead(m, model.Body, i) {
+		if r := t.keep(mixture, dot); p.wasRead(m, model.Body, i) {
 			t.p.Disc(r)
 			read = append(read, i+1)
 		} else {
 			t.p.Circle(r, page.Hair)
 		}
 	}
-	return read
+	t.p.Circle(t.keep(model.Highest.Point, reach), page.Thick)
+	if model.Lowest != nil {
+		t.p.Box(t.keep(model.Lowest.Point, reach), page.Thick)
+	}
+	for _, line := range lines {
+		t.label(line.Pieces, wording.LevelText(line))
+	}
+	for _, cup := range read {
+		at := t.at(p.r.Point(cup))
+		w, h := p.doc.Width(fmt.Sprint(cup), small)+0.2, small.CapMM()+0.4
+		for _, q := range []page.Point{{X: dot + 0.3, Y: -h - 0.2}, {X: -dot - 0.3 - w, Y: -h - 0.2}, {X: dot + 0.3, Y: 0.2}, {X: -dot - 0.3 - w, Y: 0.2}} {
+			if t.write(page.Rect{X: at.X + q.X, Y: at.Y + q.Y, W: w, H: h}, fmt.Sprint(cup)) {
+				break
+			}
+		}
+	}
 }
 
 // wasRead says whether the measure was read of a cup, by its index, on a body
 // or on any.
 func (p *report) wasRead(m *results.Measure, b, i int) bool {
-	if b != results.AllBodies {
-		return m.Means[b][i].N > 0
-	}
-	for _, means := range m.Means {
-		if means[i].N > 0 {
+	for body, means := range m.Means {
+		if (b == results.AllBodies || b == body) && means[i].N > 0 {
 			return true
 		}
 	}
@@ -132,13 +124,13 @@ func (t *triangle) at(shares []float64) page.Point {
 	return page.Point{X: t.base.X + (first/2+third)*t.base.W, Y: t.base.Bottom() - first*t.base.H}
 }
 
-// all is the places of some mixtures.
-func (t *triangle) all(mixtures [][]float64) []page.Point {
+// line draws a line through mixtures.
+func (t *triangle) line(mixtures [][]float64, pen page.Pen) {
 	var at []page.Point
 	for _, shares := range mixtures {
 		at = append(at, t.at(shares))
 	}
-	return at
+	t.p.Lines(pen, at...)
 }
 
 // contains reports whether a mixture lies in the triangle drawn.
@@ -151,27 +143,31 @@ func (t *triangle) contains(shares []float64) bool {
 	return true
 }
 
-// keep keeps texts off a mark that reaches so far.
-func (t *triangle) keep(at page.Point, reach float64) {
-	t.taken = append(t.taken, page.Rect{X: at.X - reach, Y: at.Y - reach, W: 2 * reach, H: 2 * reach})
+// keep is the square so far around a mixture, which texts then keep off.
+func (t *triangle) keep(shares []float64, reach float64) page.Rect {
+	at := t.at(shares)
+	r := page.Rect{X: at.X - reach, Y: at.Y - reach, W: 2 * reach, H: 2 * reach}
+	t.taken = append(t.taken, r)
+	return r
 }
 
-// isFree reports whether a rectangle meets nothing, and takes it if so.
-func (t *triangle) isFree(r page.Rect) bool {
+// write writes a text where that meets nothing, and reports whether it did.
+func (t *triangle) write(r page.Rect, text string) bool {
 	for _, o := range t.taken {
 		if r.X < o.Right() && o.X < r.Right() && r.Y < o.Bottom() && o.Y < r.Bottom() {
 			return false
 		}
 	}
 	t.taken = append(t.taken, r)
+	t.p.Shade(r, 1)
+	t.p.Text(r, small.To(page.Centre), text)
 	return true
 }
 
 // label writes the level of a contour on it, as near to its middle as there is
-// room.
+// room within the triangle.
 func (t *triangle) label(line [][2][]float64, text string) {
-	style := page.Regular(page.Least)
-	w, h := t.d.Width(text, style)+0.6, style.CapMM()+0.8
+	w, h := t.d.Width(text, small)+0.6, small.CapMM()+0.8
 	for i := range line {
 		k := len(line)/2 + (i+1)/2*(1-2*(i%2)) // from the middle to the ends
 		if k < 0 || k >= len(line) {
@@ -179,38 +175,9 @@ func (t *triangle) label(line [][2][]float64, text string) {
 		}
 		at := t.at(line[k][0])
 		r := page.Rect{X: at.X - w/2, Y: at.Y - h/2, W: w, H: h}
-		if r.X < t.base.X || r.Right() > t.base.Right() || r.Bottom() > t.base.Bottom() || !t.isFree(r) {
-			continue
-		}
-		t.p.Shade(r, 1)
-		t.p.Text(r, style.To(page.Centre), text)
-		return
-	}
-}
-
-// number writes a cup's number beside its dot where there is room.
-func (t *triangle) number(at page.Point, text string) {
-	style := page.Regular(page.Least)
-	w, h := t.d.Width(text, style)+0.2, style.CapMM()+0.4
-	for _, r := range []page.Rect{{X: at.X + dot + 0.3, Y: at.Y - h - 0.2}, {X: at.X - dot - 0.3 - w, Y: at.Y - h - 0.2}, {X: at.X + dot + 0.3, Y: at.Y + 0.2}, {X: at.X - dot - 0.3 - w, Y: at.Y + 0.2}} {
-		r.W, r.H = w, h
-		if t.isFree(r) {
-			t.p.Text(r, style.To(page.Centre), text)
+		if r.X > t.base.X && r.Right() < t.base.Right() && r.Bottom() < t.base.Bottom() && t.write(r, text) {
 			return
 		}
-	}
-}
-
-// extremes marks the predicted highest and lowest.
-func (t *triangle) extremes(model results.Model) {
-	const reach = 2.2
-	at := t.at(model.Highest.Point)
-	t.p.Circle(page.Rect{X: at.X - reach, Y: at.Y - reach, W: 2 * reach, H: 2 * reach}, page.Thick)
-	t.keep(at, reach)
-	if model.Lowest != nil {
-		at := t.at(model.Lowest.Point)
-		t.p.Box(page.Rect{X: at.X - reach, Y: at.Y - reach, W: 2 * reach, H: 2 * reach}, page.Thick)
-		t.keep(at, reach)
 	}
 }
 
@@ -218,15 +185,14 @@ func (t *triangle) extremes(model results.Model) {
 func (p *report) corners(r page.Rect, t *triangle) {
 	const aside = 4.0
 	style := page.Bold(page.Small)
-	top := t.at(t.chart.Corners[0])
-	var names [3]string
-	for i, c := range t.chart.Corners {
-		names[i] = wording.MixtureText(p.r, c)
+	name := func(r page.Rect, s page.Style, corner int) {
+		t.p.Fitted(r, s, wording.MixtureText(p.r, t.chart.Corners[corner]))
 	}
+	top := t.at(t.chart.Corners[0])
 	first := page.Rect{X: top.X + aside, Y: top.Y - cornerH, W: r.Right() - top.X - aside, H: cornerH}
-	t.p.Fitted(first, style, names[0])
+	name(first, style, 0)
 	t.taken = append(t.taken, first)
 	half := r.W/2 - 1
-	t.p.Fitted(page.Rect{X: r.X, Y: t.base.Bottom() + 2.5, W: half, H: cornerH - 2}, style, names[1])
-	t.p.Fitted(page.Rect{X: r.Right() - half, Y: t.base.Bottom() + 2.5, W: half, H: cornerH - 2}, style.To(page.Right), names[2])
+	name(page.Rect{X: r.X, Y: t.base.Bottom() + 2.5, W: half, H: cornerH - 2}, style, 1)
+	name(page.Rect{X: r.Right() - half, Y: t.base.Bottom() + 2.5, W: half, H: cornerH - 2}, style.To(page.Right), 2)
 }

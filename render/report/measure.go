@@ -143,7 +143,6 @@ func (p *report) resultPlace(at *page.Page, r page.Rect, m *results.Measure, b, 
 		text = wording.ValueText(m, mean.Value, mean.N)
 	}
 	at.Box(r, page.Thin)
-	small := page.Regular(page.Least)
 	at.Text(page.Rect{X: r.X + 0.6, Y: r.Y + 0.3, W: r.W - 1, H: small.LineH()}, small, fmt.Sprint(cup))
 	if squares := 1.5 * pip * float64(len(m.Classes)); mean.N > 0 && squares+p.doc.Width(fmt.Sprint(cup), small)+1.5 < r.W {
 		pips(at, r.Right()-0.7, r.Y+0.3+small.LineH()/2, mean.Class)
