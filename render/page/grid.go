@@ -373,7 +373,7 @@ func (g *Grid) column(p *Page, head Rect, c Column, k, from, to int) {
 		}
 		cell.W = w
 		if g.RowH > 0 {
-			p.cell(cell, c.Style, c.Texts[i], c.after)
+			p.Figure(cell, c.Style, c.Texts[i], c.after)
 			continue
 		}
 		largest := 0.0 // the first lines of a row have one baseline
@@ -382,15 +382,15 @@ func (g *Grid) column(p *Page, head Rect, c Column, k, from, to int) {
 		}
 		cell.Y, cell.H = cell.Y+textPad+ascentEm*(largest-c.Style.Pt)*MMPerPt, c.Style.LineH()
 		for _, line := range g.lines[i][k] {
-			p.cell(cell, c.Style, line, c.after)
+			p.Figure(cell, c.Style, line, c.after)
 			cell.Y += cell.H
 		}
 	}
 }
 
-// cell sets a text on one line, a number with its decimal point after mm from the
-// right.
-func (p *Page) cell(r Rect, s Style, text string, after float64) {
+// Figure sets a text on one line, in a Decimal style with its decimal point after mm
+// from the right.
+func (p *Page) Figure(r Rect, s Style, text string, after float64) {
 	if s.Align != Decimal {
 		p.Text(r, s, text)
 		return

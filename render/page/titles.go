@@ -43,11 +43,6 @@ func (t Titles) Draw(p *Page, continued bool) float64 {
 	return y + 2
 }
 
-// Height is where what follows the head begins on paper w × h mm.
-func (t Titles) Height(d *Doc, w, h float64) float64 {
-	return t.Draw(&Page{doc: d, W: w, H: h}, false)
-}
-
 // Blanks sets lines to write on at the right of a rectangle, with a word before
 // each.
 func (p *Page) Blanks(r Rect, words ...string) {

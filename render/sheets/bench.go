@@ -73,7 +73,7 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 			return nil
 		}
 	}
-	f := page.NewFlow(p, d.head("Bench page", d.benchLead(), true))
+	f := page.NewFlow(p, d.titles("Bench page", d.benchLead()).Draw)
 	p.Foot = "Cups stand left to right by number. " + edgeFoot
 	title := func(text string) { f.Page.Text(f.Take(partName.LineH()+0.5), partName, text) }
 	n := 0
@@ -137,9 +137,9 @@ func (d *drawer) haveInLine() string {
 // benchLead is what is tested.
 func (d *drawer) benchLead() string {
 	if d.small.has("tickets") {
-		return wording.Sentence(d.about())
+		return wording.Sentence(wording.Summary(d.Test))
 	}
-	return wording.Sentence(d.about()) + " " + wording.Sentence(d.contentsKey())
+	return wording.Sentence(wording.Summary(d.Test)) + " " + wording.Sentence(d.contentsKey())
 }
 
 // benchGrids are amounts, a box for stirring, and tiles: one table, or one for

@@ -29,7 +29,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried s
 	d := &drawer{Sheets: Sheets{Test: &test, Places: &layout.Places{}, Tried: tried}, plan: &plan, doc: doc}
 	d.w, d.h = layout.HandPaper(plan.Board)
 	p := doc.Add("Bucket", d.w, d.h)
-	f := page.NewFlow(p, d.head("Bucket", fmt.Sprintf("Cup %d: %s.", b.Cell, wording.Contents(t, t.Cells[b.Cell-1])), false))
+	f := page.NewFlow(p, d.titles("Bucket", fmt.Sprintf("Cup %d: %s.", b.Cell, wording.Contents(t, t.Cells[b.Cell-1]))).Draw)
 	d.ticket(f, d.bucketTicket(b))
 	f.Y += 3
 	names := b.Materials()

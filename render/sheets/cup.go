@@ -5,77 +5,59 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/quantity"
+	"pourboard/layout"
 	"pourboard/render/wording"
 )
 
-// about is the test in one line.
-func (s Sheets) about() string { return wording.Summary(s.Test) }
-
 // markSpan names the first and the last cup by their marks: "CU1 to CU8".
 func (s Sheets) markSpan() string {
-	if s.Test.Plan.Mark == "" {
-		return quantity.Plural(len(s.Test.Cells), "cup", "cups")
+	last := len(s.Test.Cells)
+	switch {
+	case s.Test.Plan.Mark == "":
+		return quantity.Plural(last, "cup", "cups")
+	case last == 1:
+		return s.cupMark(1)
 	}
-	first, last := s.cupMark(1), s.cupMark(len(s.Test.Cells))
-	if first == last {
-		return first
-	}
-	return first + " to " + last
+	return s.cupMark(1) + " to " + s.cupMark(last)
 }
 
-// tilesOf are the indexes of a cup's tiles: by body, then repeat.
-func (s Sheets) tilesOf(cup int) []int {
-	tiles := s.Test.Plan.Tiles
-	n := len(tiles.Bodies) * max(1, tiles.Repeats)
+// tilesOf are a cup's tiles: by body, then repeat.
+func (s Sheets) tilesOf(cup int) []layout.Placed {
 	first := s.Places.Scheme.IndexOf(cup, 0, 0)
-	list := make([]int, n)
-	for i := range list {
-		list[i] = first + i
-	}
-	return list
+	return s.Places.Tiles[first : first+len(s.Test.Plan.Tiles.Bodies)*max(1, s.Test.Plan.Tiles.Repeats)]
 }
+
+// letters are behind the number of a tile.
+func (s Sheets) letters(t layout.Placed) string { return s.Places.Scheme.Behind(t.Body, t.Repeat) }
 
 // cupMark is what the marks of a cup's tiles have in common: prefix and number.
 func (s Sheets) cupMark(cup int) string {
-	mark := s.Places.Tiles[s.tilesOf(cup)[0]].Mark
-	return mark[:len(mark)-len(s.suffix(cup, 0))]
-}
-
-// suffix is the letters behind the number of a cup's tile.
-func (s Sheets) suffix(cup, k int) string {
-	mark := s.Places.Tiles[s.tilesOf(cup)[k]].Mark
-	at := len(s.Test.Plan.Mark)
-	for at < len(mark) && mark[at] >= '0' && mark[at] <= '9' {
-		at++
-	}
-	return mark[at:]
+	t := s.tilesOf(cup)[0]
+	return strings.TrimSuffix(t.Mark, s.letters(t))
 }
 
 // allMarks is the marks of a cup in short: "MR7 P B R".
 func (s Sheets) allMarks(cup int) string {
 	text := s.cupMark(cup)
-	for k := range s.tilesOf(cup) {
-		if letters := s.suffix(cup, k); letters != "" {
-			text += " " + letters
-		}
+	for _, t := range s.tilesOf(cup) {
+		text += " " + s.letters(t)
 	}
-	return text
+	return strings.TrimSpace(text)
 }
 
 // letterKey says which letters of a mark are which body and repeat; "" where
 // a cup has one tile alone.
 func (s Sheets) letterKey() string {
-	tiles := s.Test.Plan.Tiles
+	bodies := s.Test.Plan.Tiles.Bodies
+	list := make([]string, len(bodies))
+	for _, t := range s.tilesOf(1) {
+		list[t.Body] += s.letters(t) + " "
+	}
 	if len(s.tilesOf(1)) == 1 {
 		return ""
 	}
-	var list []string
-	for b, name := range tiles.Bodies {
-		var letters []string
-		for r := range max(1, tiles.Repeats) {
-			letters = append(letters, s.suffix(1, b*max(1, tiles.Repeats)+r))
-		}
-		list = append(list, strings.Join(letters, " ")+"\u00A0"+name)
+	for b, name := range bodies {
+		list[b] = strings.TrimSpace(list[b]) + "\u00A0" + name
 	}
 	return "Letters behind the number: " + strings.Join(list, ", ") + "."
 }
@@ -107,17 +89,15 @@ func (s Sheets) cupContents(c blend.Cell) []held {
 // amounts is the percentages that a cup is labelled with.
 func (s Sheets) amounts(c blend.Cell) []held {
 	var list []held
-	series := s.Test.Plan.Blend.Series
+	lone := len(s.Test.Plan.Blend.Series) == 1
 	for i, d := range c.Doses {
-		h := held{blend.SeriesLetter(i), strings.TrimSuffix(wording.DoseBrief(d), " %")}
-		if len(series) == 1 {
-			h = held{"", wording.DoseBrief(d)}
-		}
-		if d.Percent > 0 || len(series) == 1 {
-			list = append(list, h)
+		if text := wording.DoseBrief(d); lone {
+			list = append(list, held{"", text})
+		} else if d.Percent > 0 {
+			list = append(list, held{blend.SeriesLetter(i), strings.TrimSuffix(text, " %")})
 		}
 	}
-	if len(series) > 0 {
+	if s.Test.Plan.Blend.HasSeries() {
 		if list == nil {
 			list = []held{{"", "base"}}
 		}
@@ -145,14 +125,13 @@ func (s Sheets) contentsKey() string {
 	p := s.Test.Plan
 	var list []string
 	for i, series := range p.Blend.Series {
-		if len(p.Blend.Series) > 1 {
-			list = append(list, blend.SeriesLetter(i)+"\u00A0"+series.Label())
-		}
+		list = append(list, blend.SeriesLetter(i)+"\u00A0"+series.Label())
 	}
-	if len(p.Blend.Series) > 0 {
-		if list == nil {
-			return "% " + p.Blend.Series[0].Material + " of the cup’s dry glaze"
-		}
+	switch len(list) {
+	case 0:
+	case 1:
+		return "% " + p.Blend.Series[0].Material + " of the cup’s dry glaze"
+	default:
 		return strings.Join(list, ", ") + "; % of the cup’s dry glaze"
 	}
 	for i, e := range s.Test.Ends {

@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 
 	"pourboard/render/page"
 )
@@ -15,22 +16,25 @@ var (
 	cupNo  = page.Bold(page.Amount)
 )
 
+// paper is the sheets that are read in the hand, upright or turned, mm.
+func (d *drawer) paper(turned bool) (w, h float64) {
+	if turned {
+		return d.h, d.w
+	}
+	return d.w, d.h
+}
+
 // begin begins a part on a new page under its title and a line or two of what
-// to do. signed pages have room for who did it and when.
-func (d *drawer) begin(title, lead string, signed bool) *page.Flow {
-	return d.beginOn(d.w, d.h, title, lead, signed)
+// to do.
+func (d *drawer) begin(title, lead string, turned bool) *page.Flow {
+	w, h := d.paper(turned)
+	return page.NewFlow(d.doc.Add(d.part.title, w, h), d.titles(title, lead).Draw)
 }
 
-func (d *drawer) beginOn(w, h float64, title, lead string, signed bool) *page.Flow {
-	return page.NewFlow(d.doc.Add(d.part.title, w, h), d.head(title, lead, signed))
-}
-
-// head is the head of a sheet.
-func (d *drawer) head(title, lead string, signed bool) func(*page.Page, bool) float64 {
-	return d.titles(title, lead, signed).Draw
-}
-
-func (d *drawer) titles(title, lead string, signed bool) page.Titles {
+// titles are the head of a sheet. Those that are ticked have room for who did it
+// and when.
+func (d *drawer) titles(title, lead string) page.Titles {
+	signed := slices.Contains([]string{"Bench page", "Pour card", "Weigh card", "Tiles", "Log"}, title)
 	return page.Titles{Title: title, Test: d.plan.Title, Tried: d.Tried, Lead: lead, Signed: signed}
 }
 

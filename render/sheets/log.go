@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -28,21 +29,15 @@ type logShape struct {
 // together: upright where all columns go on it, otherwise across.
 func (d *drawer) log() {
 	shapes := []logShape{{false, true, true}, {true, true, true}, {true, false, true}, {false, false, false}, {true, false, false}}
-	shape := shapes[len(shapes)-1]
-	for _, s := range shapes {
-		width := d.w
-		if s.turned {
-			width = d.h
-		}
-		if g := d.logGrid(s); g.Width() <= width-2*page.Margin {
-			shape = s
-			break
-		}
+	at := slices.IndexFunc(shapes, func(s logShape) bool {
+		w, _ := d.paper(s.turned)
+		g := d.logGrid(s)
+		return g.Width() <= w-2*page.Margin
+	})
+	if at < 0 {
+		at = len(shapes) - 1
 	}
-	w, h := d.w, d.h
-	if shape.turned {
-		w, h = h, w
-	}
+	shape := shapes[at]
 	lead := wording.Sentence(d.contentsKey()) + " Rating: 1 poor to 5 very good."
 	if !shape.coats && d.plan.Tiles.Coats > 1 {
 		lead += " Coat: the one you write about."
@@ -50,7 +45,7 @@ func (d *drawer) log() {
 	if n := d.plan.Log.Numbers; len(n) > 0 && !shape.numbers {
 		lead += " Also measured, under notes: " + strings.Join(n, ", ") + "."
 	}
-	f := d.beginOn(w, h, "Log", lead, true)
+	f := d.begin("Log", lead, shape.turned)
 	f.Page.Foot = "Then type it into the log workbook."
 	f.Page.Blanks(f.Take(6), "fired on", "cone", "kiln", "atmosphere")
 	f.Y += 1.5
@@ -61,13 +56,12 @@ func (d *drawer) log() {
 func (d *drawer) contentsInRows(c blend.Cell, rows int) []string {
 	lines := make([]string, rows)
 	list := d.cupContents(c)
-	per := (len(list) + rows - 1) / rows
 	for i, h := range list {
-		if at := i / per; lines[at] == "" {
-			lines[at] = h.line()
-		} else {
-			lines[at] += ", " + h.line()
+		line := &lines[i*rows/max(rows, len(list))]
+		if *line != "" {
+			*line += ", "
 		}
+		*line += h.line()
 	}
 	return lines
 }

@@ -3,7 +3,6 @@ package sheets
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -60,11 +59,7 @@ type chart struct {
 // maps is the design in its own shape, on one page wherever that can be read.
 func (d *drawer) maps() {
 	c := d.chart()
-	w, h := d.w, d.h
-	if c.turned {
-		w, h = h, w
-	}
-	f := d.beginOn(w, h, "Map", d.mapLead(c.mapStyle), false)
+	f := d.begin("Map", d.mapLead(c.mapStyle), c.turned)
 	f.Page.Foot = "Pour and dip by number. " + edgeFoot
 	in := f.Rest()
 	if c.pages == 1 {
@@ -113,11 +108,8 @@ func (d *drawer) chart() chart {
 	var best chart
 	for _, s := range d.mapStyles() {
 		for _, turned := range []bool{false, true} {
-			w, h := d.w, d.h
-			if turned {
-				w, h = h, w
-			}
-			top := d.titles("Map", d.mapLead(s), false).Height(d.doc, w, h)
+			w, h := d.paper(turned)
+			top := d.titles("Map", d.mapLead(s)).Draw(d.doc.Scrap(w, h), false)
 			c := d.place(s, w-2*page.Margin, h-page.Margin-page.FootH-top-1)
 			c.turned = turned
 			better := c.w*c.h > 1.1*best.w*best.h
@@ -197,7 +189,7 @@ func (d *drawer) measure(s mapStyle) chart {
 		c.labelMM = min(30, d.doc.Widest(d.plan.Tiles.Bodies, strong)+3)
 	}
 	last := len(d.Test.Cells)
-	c.w = max(c.w, d.doc.Width(d.cupMark(last)+" "+d.suffix(1, 0), s.mark)) + 2*mapPad + mapAir
+	c.w = max(c.w, d.doc.Width(d.cupMark(last)+" "+d.letters(d.tilesOf(1)[0]), s.mark)) + 2*mapPad + mapAir
 	return c
 }
 
@@ -208,8 +200,8 @@ func (d *drawer) markRows(c chart, cup int, w float64) []string {
 		return d.doc.Lines(d.allMarks(cup), c.mark, w-mapAir-2*mapPad)
 	}
 	var marks []string
-	for _, tile := range d.tilesOf(cup) {
-		marks = append(marks, d.Places.Tiles[tile].Mark)
+	for _, t := range d.tilesOf(cup) {
+		marks = append(marks, t.Mark)
 	}
 	return marks
 }
@@ -289,34 +281,23 @@ func (d *drawer) drawPlace(p *page.Page, r page.Rect, cell blend.Cell, c chart) 
 	if c.brief {
 		return
 	}
-	list := alignDecimals(d.cupContents(cell))
+	list := d.cupContents(cell)
 	middle := page.Rect{X: in.X, Y: in.Y + numberH, W: in.W, H: top - in.Y - numberH}
 	line := min(mapLeading*c.holds.LineH()*1.25, middle.H/float64(len(list)))
-	wide := min(in.W, c.letterMM+3.5+c.figureMM)
+	wide, after := min(in.W, c.letterMM+3.5+c.figureMM), 0.0
+	for _, h := range list {
+		if at := strings.IndexByte(h.text, '.'); at >= 0 && h.letter != "" {
+			after = max(after, d.doc.Width(h.text[at:], c.holds))
+		}
+	}
 	row := page.Rect{X: in.X + (in.W-wide)/2, Y: middle.Y + (middle.H-line*float64(len(list)))/2, W: wide, H: line}
 	for _, h := range list {
 		if h.letter == "" {
 			p.Text(row, c.holds.To(page.Centre), h.text)
 		} else {
 			p.Text(page.Rect{X: row.X, Y: row.Y, W: c.letterMM, H: line}, c.holds, h.letter)
-			p.Text(row, c.holds.To(page.Right), h.text)
+			p.Figure(row, c.holds.To(page.Decimal), h.text, after)
 		}
 		row.Y += line
 	}
-}
-
-// alignDecimals gives whole numbers a decimal where another one has one, so that
-// the points lie below each other.
-func alignDecimals(list []held) []held {
-	figure := func(h held) bool { return h.letter != "" && strings.Trim(h.text, "0123456789.") == "" }
-	if !slices.ContainsFunc(list, func(h held) bool { return figure(h) && strings.IndexByte(h.text, '.') == len(h.text)-2 }) {
-		return list
-	}
-	list = slices.Clone(list)
-	for i, h := range list {
-		if figure(h) && !strings.Contains(h.text, ".") {
-			list[i].text += ".0"
-		}
-	}
-	return list
 }

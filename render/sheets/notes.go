@@ -27,7 +27,7 @@ const leastLines = 5
 // in the first size with which the last page is not for a few lines. They are drawn
 // elsewhere first.
 func (d *drawer) notes() {
-	head := d.head(d.part.title, "", false)
+	head := d.titles(d.part.title, "").Draw
 	sizes := []float64{page.Small, 8.2, page.Least, 9}
 	for _, pt := range sizes[:3] {
 		if d.room == nil || d.room.Rest().H < d.h/2 {
@@ -83,8 +83,8 @@ func (d *drawer) measuring(f *page.Flow, fine page.Style) {
 		tools = append(tools, "a "+kit.Fine.String()+" scale for doses")
 	}
 	for _, b := range d.Test.Batches {
-		for _, s := range finerScales(b.Apart) {
-			if text := "a " + s.String() + " scale for small additions"; !strings.Contains(strings.Join(tools, ", "), text) {
+		for _, w := range b.Apart {
+			if text := "a " + w.Step.String() + " scale for small additions"; !slices.Contains(tools, text) {
 				tools = append(tools, text)
 			}
 		}

@@ -23,7 +23,7 @@ func (d *drawer) pour() {
 	if d.plan.Blend.Method == blend.ByWeigh {
 		title = "Weigh card"
 	}
-	f := d.begin(title, d.pourLead(), true)
+	f := d.begin(title, d.pourLead(), false)
 	f.Page.Foot = "Cups are numbered as on the map."
 	f.Items(body, d.cardCare())
 	f.Para(fine, d.starLine())

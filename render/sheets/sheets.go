@@ -130,7 +130,7 @@ func (s Sheets) drawn() (*drawer, []string, error) {
 
 func (s Sheets) drawer() (*drawer, error) {
 	p := s.Test.Plan
-	doc := page.New(p.Title, s.about(), s.markSpan())
+	doc := page.New(p.Title, wording.Summary(s.Test), s.markSpan())
 	if s.MeasuredMM != 0 {
 		if err := doc.Correct(s.MeasuredMM); err != nil {
 			return nil, err

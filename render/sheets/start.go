@@ -13,7 +13,7 @@ import (
 // startLead is what is tested, in a sentence or two.
 func (d *drawer) startLead() string {
 	tiles := d.plan.Tiles
-	text := wording.Sentence(d.about()) + fmt.Sprintf(" %s, %s of %s, %s.", strings.Join(tiles.Bodies, ", "),
+	text := wording.Sentence(wording.Summary(d.Test)) + fmt.Sprintf(" %s, %s of %s, %s.", strings.Join(tiles.Bodies, ", "),
 		quantity.Plural(len(d.Places.Tiles), "tile", "tiles"), strings.Join(strings.Fields(tiles.Size), " "), quantity.Plural(tiles.Coats, "coat", "coats"))
 	return text
 }
@@ -41,7 +41,7 @@ func (d *drawer) start() {
 // drawStart draws care, the shopping list, the batches, the order of work with its
 // pages, and how well it can be measured, on so many pages more than one.
 func (d *drawer) drawStart(p *page.Page, extra int) *page.Flow {
-	f := page.NewFlow(p, d.head("Start", d.startLead(), false))
+	f := page.NewFlow(p, d.titles("Start", d.startLead()).Draw)
 	f.Heading("Before you weigh", 20)
 	f.Items(body, d.care(d.Test.Materials()))
 	if list := d.Test.Shopping(); len(list) > 0 {

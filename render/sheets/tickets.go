@@ -1,13 +1,10 @@
 package sheets
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"pourboard/blend"
-	"pourboard/blend/measure"
 	"pourboard/blend/quantity"
 	"pourboard/render/page"
 	"pourboard/render/wording"
@@ -235,16 +232,4 @@ func (d *drawer) weighingList(f *page.Flow, list []weighing) {
 		}
 	}})
 	f.Grid(page.Grid{Columns: columns, Rows: len(list), HeadH: fine.LineH() + 0.5, RowH: weighingH, LeastH: 5.6})
-}
-
-// finerScales names the scales that are needed beside the one for batches.
-func finerScales(apart []blend.Weighing) []measure.Step {
-	var steps []measure.Step
-	for _, x := range apart {
-		if !slices.Contains(steps, x.Step) {
-			steps = append(steps, x.Step)
-		}
-	}
-	slices.SortFunc(steps, func(a, b measure.Step) int { return cmp.Compare(b.Size, a.Size) })
-	return steps
 }

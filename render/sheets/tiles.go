@@ -21,7 +21,7 @@ const (
 // tiles is a row for each cup and a group of columns for each body: the marks
 // to paint, and a box for each coat.
 func (d *drawer) tiles() {
-	f := d.begin("Tiles", d.tilesLead(), true)
+	f := d.begin("Tiles", d.tilesLead(), false)
 	d.coats(f)
 	grid := func(across, lines int) page.Grid {
 		g := page.Grid{
@@ -81,7 +81,7 @@ func (d *drawer) tileColumns(across, lines int) []page.Column {
 				all := d.tilesOf(d.Test.Cells[row].Number)
 				r.H /= float64(lines)
 				for i := k; i < len(all); i += across {
-					draw(p, r, d.Places.Tiles[all[i]])
+					draw(p, r, all[i])
 					r.Y += r.H
 				}
 			}
