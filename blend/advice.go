@@ -33,12 +33,12 @@ func (t *Test) SmallestCup() CupSize {
 	*size = nearSmallest(p, t.Library)
 	if *size == 0 { // nothing is shared and nothing dosed
 		*size = planned
-		return CupSize{p.Cup.Size, true, t.batchFor(planned)}
+		return CupSize{p.Cup.Size, true, batchFor(t, planned)}
 	}
 	for ; *size <= largestCup; *size = nextConvenient(*size) {
 		at, err := compute(&p, t.Library)
 		if err == nil && at.keepsLimit() {
-			return CupSize{p.Cup.Size, true, t.batchFor(*size)}
+			return CupSize{p.Cup.Size, true, batchFor(t, *size)}
 		}
 	}
 	return CupSize{Amount: Amount{largestCup, p.Cup.Size.Of}}
@@ -125,7 +125,7 @@ var scaleSteps = [...]float64{5, 2, 1, 0.1, 0.01, 0.001}
 // Advise judges the plan and, for a series, each of its methods. The test must
 // be that of New for the same plan.
 func Advise(t *Test) (a Advice, err error) {
-	if a.Options, err = t.options(); err != nil {
+	if a.Options, err = optionsOf(t); err != nil {
 		return a, err
 	}
 	a.Planned, a.Best = a.Options[0], a.Options[0]
@@ -152,16 +152,16 @@ func Advise(t *Test) (a Advice, err error) {
 	return a, nil
 }
 
-// options are the methods that the plan's kind of blend has, each with the jug
+// optionsOf are the methods that the plan's kind of blend has, each with the jug
 // and with the scale that the person owns.
-func (t *Test) options() (all []Option, err error) {
+func optionsOf(t *Test) (all []Option, err error) {
 	p := t.Plan
 	methods := []Method{"", ByWeigh}
 	if p.Blend.HasSeries() {
 		methods = []Method{ByDose, ByStock, ByPour, ByWeigh}
 	}
 	kits := []measure.Kit{p.Kit}
-	if kit, ok := t.onOwnScale(); ok {
+	if kit, ok := onOwnScale(t); ok {
 		kits = append(kits, kit)
 	}
 	for k, kit := range kits {
@@ -177,7 +177,7 @@ func (t *Test) options() (all []Option, err error) {
 					return nil, fmt.Errorf("method %s: %w", m, err)
 				}
 			}
-			all = append(all, at.option(planned))
+			all = append(all, judge(at, planned))
 		}
 	}
 	return all, nil
@@ -193,7 +193,7 @@ func (p *Plan) weighable() bool {
 // onOwnScale is the plan's kit with its scale in place of the jug; ok is false
 // where the plan pours on a scale already, a cup is more than the scale takes,
 // or grams of wet glaze would rest on a gravity that nobody has measured.
-func (t *Test) onOwnScale() (kit measure.Kit, ok bool) {
+func onOwnScale(t *Test) (kit measure.Kit, ok bool) {
 	kit = t.Plan.Kit
 	bought := slices.ContainsFunc(t.Ends, func(e End) bool { return e.Bucket })
 	heavy := kit.Capacity > 0 && t.most(func(c Cell) float64 { return c.G }).G > kit.Capacity
@@ -236,8 +236,8 @@ func (o Option) better(other Option) bool {
 	}
 }
 
-// option judges a test by the method of its plan.
-func (t *Test) option(planned bool) Option {
+// judge is the way in which a test is measured, with what there is to say of it.
+func judge(t *Test, planned bool) Option {
 	worst, p := t.worstCup(), t.Plan
 	o := Option{
 		Method: p.Blend.Method, Pour: p.Kit.Pour, Planned: planned, Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause,
@@ -301,7 +301,7 @@ func (a *Advice) scales(t *Test) {
 	try.Blend.Method, try.Poured = ByDose, nil
 	a.Dilutions = t.Dilutions
 	if o, err := compute(&try, t.Library); err == nil && p.Blend.Method != ByDose {
-		a.Dilutions = o.dilutions()
+		a.Dilutions = findDilutions(o)
 	}
 	for _, step := range scaleSteps {
 		try.Kit.Fine = measure.Step{Size: step, Unit: measure.Gram}

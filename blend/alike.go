@@ -67,7 +67,7 @@ func (t *Test) sign(c Cell, view View) string {
 // toldApart reports whether two cups, as measured, differ in any share or
 // percentage, or in any material that is weighed dry, by more than the root sum
 // of squares of their ±.
-func (t *Test) toldApart(x, y Cell) bool {
+func toldApart(t *Test, x, y Cell) bool {
 	if t.Plan.Blend.Method == ByWeigh {
 		return slices.ContainsFunc(t.WeighOrder(), func(m DryMaterial) bool {
 			v, w := x.weighed(m), y.weighed(m)
@@ -87,7 +87,7 @@ func (t *Test) toldApart(x, y Cell) bool {
 func (t *Test) Indistinguishable() [][2]int {
 	var pairs [][2]int
 	for _, p := range t.Plan.Blend.Design().Neighbours(t.points) {
-		if !t.toldApart(t.Cells[p[0]], t.Cells[p[1]]) {
+		if !toldApart(t, t.Cells[p[0]], t.Cells[p[1]]) {
 			pairs = append(pairs, [2]int{p[0] + 1, p[1] + 1})
 		}
 	}
@@ -115,7 +115,7 @@ func (d Dose) None() bool { return d.Percent > 0 && d.MeasuredG == 0 }
 
 // skippedDoses is about the doses of a series that are too little to be
 // measured, without cups when there are none. identical is IdenticalCups.
-func (t *Test) skippedDoses(s int, identical [][]int) SkippedDoses {
+func skippedDoses(t *Test, s int, identical [][]int) SkippedDoses {
 	b := t.Plan.Blend
 	n := SkippedDoses{Material: b.Series[s].Material, Method: b.Method, Step: t.DoseStep(), Alike: true, Enough: t.smallest}
 	least := math.Inf(1)

@@ -8,10 +8,10 @@ import (
 	"pourboard/blend/slip"
 )
 
-// batches works out what to mix of each end: its measured pours and what each
+// mixBatches works out what to mix of each end: its measured pours and what each
 // loses, the extra, what stays in the jug, rounded up to a convenient figure
 // of recipe.
-func (t *Test) batches() {
+func mixBatches(t *Test) {
 	kit := t.Plan.Kit
 	t.Batches, t.AsWeighed = make([]Batch, len(t.Ends)), slices.Clone(t.Ends)
 	for i, e := range t.Ends {

@@ -26,7 +26,7 @@ func (t *Test) Bucket(i int, view View, size Amount, sg float64, kit measure.Kit
 	c := t.Cells[i]
 	b := Bucket{Cell: c.Number, View: view}
 	b.Recipe, b.Additions = t.Recipe(i, view)
-	if err := t.noRecipe(i, b.Recipe); err != nil {
+	if err := noRecipe(t, i, b.Recipe); err != nil {
 		return Bucket{}, err
 	}
 	if sg == 0 {
@@ -51,7 +51,7 @@ func (t *Test) Bucket(i int, view View, size Amount, sg float64, kit measure.Kit
 
 // noRecipe is an error where a cell, by its index, has no recipe: it is empty, or
 // holds a glaze without one.
-func (t *Test) noRecipe(i int, recipe []Part) error {
+func noRecipe(t *Test, i int, recipe []Part) error {
 	if without := t.WithoutRecipe(i); without != nil {
 		return fmt.Errorf("cup %d holds %q, which has no recipe (write its recipe into the plan)", i+1, without[0])
 	}

@@ -47,16 +47,16 @@ const (
 	SameBase = 0.1
 )
 
-// dilutions are the mixes that bring doses within the plan's limit, by series.
-func (t *Test) dilutions() []Dilution {
+// findDilutions are the mixes that bring doses within the plan's limit, by series.
+func findDilutions(t *Test) []Dilution {
 	if t.Plan.Blend.Method != ByDose || t.Ends[0].Bucket {
 		return nil
 	}
 	var all []Dilution
 	for s := range t.Plan.Blend.Series {
-		small := t.smallDoses(s)
+		small := smallDoses(t, s)
 		for _, parts := range dilutions {
-			if d, ok := t.dilution(s, parts, small); ok {
+			if d, ok := dilute(t, s, parts, small); ok {
 				all = append(all, d)
 				break
 			}
@@ -67,7 +67,7 @@ func (t *Test) dilutions() []Dilution {
 
 // smallDoses are the doses of a series that are over the plan's limit, alike
 // ones together, from the smallest.
-func (t *Test) smallDoses(s int) (small []DilutedDose) {
+func smallDoses(t *Test, s int) (small []DilutedDose) {
 	for _, c := range t.Cells {
 		d, p := c.Doses[s], c.Pours[0]
 		if d.Percent == 0 || p.Measured == 0 || d.GotPercent > 0 && d.PlusMinus <= d.GotPercent*t.Plan.Kit.Worst*(1+hair) {
@@ -85,10 +85,10 @@ func (t *Test) smallDoses(s int) (small []DilutedDose) {
 	return small
 }
 
-// dilution is the mix of one part of a colourant in so many for its small doses;
+// dilute is the mix of one part of a colourant in so many for its small doses;
 // ok is false where the smallest is not within the limit then, the mix brings
 // too much dry base, or MostSpare times what is needed would have to be ground.
-func (t *Test) dilution(s, parts int, small []DilutedDose) (d Dilution, ok bool) {
+func dilute(t *Test, s, parts int, small []DilutedDose) (d Dilution, ok bool) {
 	kit, base := t.Plan.Kit, float64(parts-1)
 	scale := kit.Dosing()
 	d = Dilution{Series: s, Parts: parts}
@@ -102,7 +102,7 @@ func (t *Test) dilution(s, parts int, small []DilutedDose) (d Dilution, ok bool)
 		}
 		x.MixG = scale.Amount(x.Steps)
 		x.BaseG = x.MixG * base / float64(parts)
-		t.leaveOut(&x)
+		leaveOut(t, &x)
 		d.Doses = append(d.Doses, x)
 		need += x.MixG / float64(parts) * float64(len(x.Cups))
 	}
@@ -128,7 +128,7 @@ func (t *Test) dilution(s, parts int, small []DilutedDose) (d Dilution, ok bool)
 
 // leaveOut works out what to leave out of a cup for the base that a mix brings:
 // less to pour where whole steps come near enough, else wet glaze in g.
-func (t *Test) leaveOut(x *DilutedDose) {
+func leaveOut(t *Test, x *DilutedDose) {
 	kit, e := t.Plan.Kit, t.Ends[0]
 	ml := x.BaseG / e.DryPerML
 	less := ml * e.perML(kit)

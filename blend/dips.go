@@ -129,12 +129,12 @@ func noteDips(t *Test) {
 	if t.Plan.Cup.DiameterMM > 0 {
 		shallow = noteShallow(t)
 	}
-	n := RunsShort{Tiles: t.tilesPerCup(), Coats: tiles.Coats, ML: math.Inf(1), PickupG: tiles.pickup(), Rough: tiles.Pickup == 0}
+	n := RunsShort{Tiles: tiles.perCup(), Coats: tiles.Coats, ML: math.Inf(1), PickupG: tiles.pickup(), Rough: tiles.Pickup == 0}
 	for _, c := range t.Cells {
 		if !(c.Got.DryG > 0) || slices.Contains(shallow, c.Number) {
 			continue
 		}
-		taken, need := t.dipAll(c, t.Plan.Cup.DiameterMM)
+		taken, need := dipAll(t, c, t.Plan.Cup.DiameterMM)
 		if c.Got.ML >= need {
 			continue
 		}
@@ -183,9 +183,9 @@ func noteShallow(t *Test) []int {
 			fits = false
 			continue
 		}
-		_, need := t.dipAll(c, diameter)
+		_, need := dipAll(t, c, diameter)
 		n.NeedML = max(n.NeedML, need)
-		_, need = t.dipAll(c, widest)
+		_, need = dipAll(t, c, widest)
 		fits = fits && need <= c.Got.ML
 	}
 	n.NeedML = math.Ceil(n.NeedML/5) * 5
@@ -200,8 +200,8 @@ func noteShallow(t *Test) []int {
 // for one coat before the next: the mL of wet glaze that they take up, and those
 // with which the last tile of every coat is still covered. Where the diameter is
 // not known, a dip needs no more than it takes.
-func (t *Test) dipAll(c Cell, diameterMM float64) (taken, need float64) {
-	tiles, n := t.Plan.Tiles, float64(t.tilesPerCup())
+func dipAll(t *Test, c Cell, diameterMM float64) (taken, need float64) {
+	tiles, n := t.Plan.Tiles, float64(t.Plan.Tiles.perCup())
 	for _, coat := range tiles.Dips() {
 		in := tiles.bath(diameterMM, coat)
 		takes := in.coatCM2() * tiles.pickup() * c.Got.ML / c.Got.DryG
@@ -215,5 +215,5 @@ func (t *Test) dipAll(c Cell, diameterMM float64) (taken, need float64) {
 	return taken, need
 }
 
-// tilesPerCup is how many tiles are dipped into each cup.
-func (t *Test) tilesPerCup() int { return len(t.Plan.Tiles.Bodies) * max(1, t.Plan.Tiles.Repeats) }
+// perCup is how many tiles are dipped into each cup.
+func (t Tiles) perCup() int { return len(t.Bodies) * max(1, t.Repeats) }

@@ -33,9 +33,9 @@ func New(p *Plan) (*Test, error) {
 	}
 	if !t.keepsLimit() {
 		t.smallest = t.SmallestCup()
-		t.Dilutions = t.dilutions()
+		t.Dilutions = findDilutions(t)
 	}
-	t.takeNotes()
+	takeNotes(t)
 	return t, nil
 }
 
@@ -55,28 +55,28 @@ func compute(p *Plan, lib oxide.Library) (*Test, error) {
 			t.Densities[i] = m.Density
 		}
 	}
-	if err := t.takeGlazes(); err != nil {
+	if err := takeGlazes(t); err != nil {
 		return nil, err
 	}
-	shares, err := t.pourEnds(points)
+	shares, err := pourEnds(t, points)
 	if err != nil {
 		return nil, err
 	}
 	for i, point := range points {
-		t.lay(point, shares[i])
+		addCell(t, point, shares[i])
 	}
 	for i := range t.Cells {
 		t.pour(&t.Cells[i])
 	}
-	t.batches()
-	if err := t.pourOtherwise(); err != nil {
+	mixBatches(t)
+	if err := pourOtherwise(t); err != nil {
 		return nil, err
 	}
-	t.strengths()
+	chooseStocks(t)
 	for i := range t.Cells {
 		t.dose(&t.Cells[i])
 	}
-	t.makeStocks()
+	makeStocks(t)
 	for i := range t.Cells {
 		t.plusMinus(&t.Cells[i])
 		t.label(&t.Cells[i])
@@ -88,7 +88,7 @@ func compute(p *Plan, lib oxide.Library) (*Test, error) {
 
 // takeGlazes makes ends of the plan's glazes, with a gravity that is assumed
 // where nothing says it.
-func (t *Test) takeGlazes() error {
+func takeGlazes(t *Test) error {
 	for _, g := range t.Plan.Blend.Glazes() {
 		e := newEnd(t.Plan.Glazes[g], t.Library)
 		if err := e.takeHave(t.Plan.had(e.Name)); err != nil {
@@ -123,7 +123,7 @@ func (p *Plan) inGrams() bool {
 
 // pourEnds works out each point's shares of the wet glazes that are poured; of a
 // series that is poured these take the place of the base.
-func (t *Test) pourEnds(points []design.Point) (shares [][]float64, err error) {
+func pourEnds(t *Test, points []design.Point) (shares [][]float64, err error) {
 	b := t.Plan.Blend
 	if b.HasSeries() && b.Method == ByPour {
 		var slips [][]float64
@@ -147,8 +147,8 @@ func (t *Test) pourEnds(points []design.Point) (shares [][]float64, err error) {
 	return shares, nil
 }
 
-// lay adds a cell, with room for its pours and doses.
-func (t *Test) lay(p design.Point, shares []float64) {
+// addCell adds a cell, with room for its pours and doses.
+func addCell(t *Test, p design.Point, shares []float64) {
 	b := t.Plan.Blend
 	c := Cell{Number: len(t.Cells) + 1, Row: p.Row, Column: p.Column, Layer: p.Layer, Shares: shares, Repeats: p.Again,
 		Pours: make([]Pour, len(t.Ends)), Doses: make([]Dose, len(b.Series))}
@@ -281,7 +281,7 @@ func (t *Test) dose(c *Cell) {
 		d.G = d.Percent / 100 * recipe
 		amount := d.G
 		if t.Plan.Blend.Method == ByStock {
-			d.Stock = t.stockFor(s, d.G)
+			d.Stock = stockFor(t, s, d.G)
 			d.ML = d.G / t.Stocks[d.Stock].GPerML
 			amount = d.ML
 		}
@@ -307,7 +307,7 @@ func (t *Test) tally(c *Cell) {
 	for s := range c.Doses {
 		d := &c.Doses[s]
 		if t.Dosed() {
-			asked, water := c.grams(s, Asked), t.stockWater(*d)
+			asked, water := c.grams(s, Asked), stockWater(t, *d)
 			c.WaterML += asked * water
 			c.add(asked, asked*water, t.Densities[s])
 			c.Got.add(d.MeasuredG, d.MeasuredG*water, t.Densities[s])

@@ -30,7 +30,7 @@ func (t *Test) AsDone(all []Done) *Test {
 		}
 		for s := range c.Doses {
 			if amount, given := done.Dosed[s]; given && as.Plan.Blend.Method == ByWeigh {
-				as.reweigh(c, s, amount)
+				reweigh(&as, c, s, amount)
 			} else if given {
 				as.measureDose(&c.Doses[s], amount)
 			}

@@ -8,7 +8,7 @@ import (
 )
 
 // takeNotes gathers what the maker should know, in the order of the work.
-func (t *Test) takeNotes() {
+func takeNotes(t *Test) {
 	for _, find := range []func(*Test){
 		noteMaterials, noteBounds, noteUnusual, noteCapacity, noteCoarseScale, noteLostPours, noteAlike,
 		noteLargeStocks, noteOverLimit, noteStockWater, noteInseparable, noteDips, noteUneven,
@@ -180,7 +180,7 @@ func noteLostPours(t *Test) {
 func noteAlike(t *Test) {
 	groups := t.IdenticalCups()
 	for s := range t.Plan.Blend.Series {
-		n := t.skippedDoses(s, groups)
+		n := skippedDoses(t, s, groups)
 		t.note(n, n.Cups != nil)
 	}
 	var n Identical

@@ -11,9 +11,9 @@ import (
 // of the measured ones. Batches stay as they were planned, for they are mixed
 // by then. A pour that a cup does not have, or more than a batch holds, is a
 // Fault.
-func (t *Test) pourOtherwise() error {
+func pourOtherwise(t *Test) error {
 	for _, q := range t.Plan.Poured {
-		end := t.endOf(q.Glaze)
+		end := t.Plan.Blend.endOf(q.Glaze)
 		if end < 0 {
 			return &Fault{KeyPoured, q.Line, fmt.Sprintf("no cup is poured from %q alone", t.Plan.Glazes[q.Glaze].Name),
 				"a glaze that cups are poured from"}
@@ -25,11 +25,11 @@ func (t *Test) pourOtherwise() error {
 			if t.Cells[n-1].Pours[end].ML == 0 {
 				return &Fault{KeyPoured, q.Line, fmt.Sprintf("cup %d has no %q", n, t.Ends[end].Name), "another cup or another glaze"}
 			}
-			t.pourInto(&t.Cells[n-1], end, q)
+			pourInto(t, &t.Cells[n-1], end, q)
 		}
 	}
 	for _, q := range slices.Backward(t.Plan.Poured) {
-		end := t.endOf(q.Glaze)
+		end := t.Plan.Blend.endOf(q.Glaze)
 		if ml, batch := t.PouredML(end), t.Batches[end].ML; ml > batch*(1+hair) {
 			return &Fault{KeyPoured, q.Line, fmt.Sprintf("the cups take %s mL of %q, and its batch is %s mL",
 				quantity.VolumeText(ml), t.Ends[end].Name, quantity.VolumeText(batch)), quantity.VolumeText(ml-batch) + " mL less"}
@@ -51,15 +51,15 @@ func (t *Test) PouredML(end int) (ml float64) {
 
 // endOf is the end that is poured from a glaze of the plan, or −1: end glazes of
 // a series by pouring are none of the plan's own.
-func (t *Test) endOf(glaze int) int {
-	if b := t.Plan.Blend; b.HasSeries() && b.Method == ByPour {
+func (b Blend) endOf(glaze int) int {
+	if b.HasSeries() && b.Method == ByPour {
 		return -1
 	}
-	return slices.Index(t.Plan.Blend.Glazes(), glaze)
+	return slices.Index(b.Glazes(), glaze)
 }
 
 // pourInto makes a pour of a cup the one that it really was.
-func (t *Test) pourInto(c *Cell, end int, q Poured) {
+func pourInto(t *Test, c *Cell, end int, q Poured) {
 	p, e, kit := &c.Pours[end], t.Ends[end], t.Plan.Kit
 	p.Other = true
 	p.measure(q.Amount.Value*e.per(q.Amount.Of).ml*e.perML(kit), e, kit)

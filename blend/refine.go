@@ -39,7 +39,7 @@ const (
 // Cup, basis, instruments, tiles, board and log stay; mark is the new test's.
 func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, error) {
 	if len(cells) == 1 {
-		return t.narrowed(cells[0], view, mark)
+		return narrow(t, cells[0], view, mark)
 	}
 	if len(cells) < 2 || len(cells) > 4 {
 		return nil, errors.New("name two, three or four cups, or one cup of a series")
@@ -60,8 +60,8 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 		}
 		names = append(names, fmt.Sprint(i+1))
 	}
-	p := t.refinedPlan(mark, betweenCups+quantity.Listed(names, "and"))
-	if series := t.onlySeries(cells); series >= 0 {
+	p := refinedPlan(t, mark, betweenCups+quantity.Listed(names, "and"))
+	if series := onlySeries(t, cells); series >= 0 {
 		var percents []float64
 		for _, i := range cells {
 			percents = append(percents, t.Cells[i].Doses[series].labelled(view))
@@ -69,7 +69,7 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 		p.oneSeries(Series{Material: t.Plan.Blend.Series[series].Material, Percents: finerSteps(percents, refinedParts)})
 		return p, nil
 	}
-	if err := t.onOneLine(cells, names); err != nil {
+	if err := onOneLine(t, cells, names); err != nil {
 		return nil, err
 	}
 	p.Cup.Size, p.Cup.BatchG = t.Plan.Cup.Size, 0 // no base goes into every cup
@@ -89,11 +89,11 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 	p.Blend = b
 	p.Board.BodiesAsRows = p.Board.BodiesAsRows && b.Kind == Line
 	if !t.Plan.Blend.HasSeries() && slices.ContainsFunc(cells, func(i int) bool { return t.WithoutRecipe(i) != nil }) {
-		return p, t.refineShares(p, cells, view)
+		return p, refineShares(t, p, cells, view)
 	}
 	p.Glazes = nil
 	for _, i := range cells {
-		g, err := t.refinedGlaze(i, view)
+		g, err := refinedGlaze(t, i, view)
 		if err != nil {
 			return nil, err
 		}
@@ -104,7 +104,7 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 
 // onOneLine is an error when three cells or more are asked to lie on one line:
 // there is nothing between them that two of them have not.
-func (t *Test) onOneLine(cells []int, names []string) error {
+func onOneLine(t *Test, cells []int, names []string) error {
 	if len(cells) < 3 {
 		return nil
 	}
@@ -129,7 +129,7 @@ func (t *Test) onOneLine(cells []int, names []string) error {
 
 // onlySeries is the one series whose dose differs between cells, -1 where
 // another is dosed into one of them.
-func (t *Test) onlySeries(cells []int) int {
+func onlySeries(t *Test, cells []int) int {
 	only := -1
 	for s := range t.Plan.Blend.Series {
 		if slices.ContainsFunc(cells, func(i int) bool { return t.Cells[i].Doses[s].Percent > 0 }) {
@@ -149,7 +149,7 @@ func (p *Plan) oneSeries(series ...Series) {
 
 // refineShares makes p, a blend of the cells, one of the glazes in them: a list
 // of the shares that it has of each.
-func (t *Test) refineShares(p *Plan, cells []int, view View) error {
+func refineShares(t *Test, p *Plan, cells []int, view View) error {
 	points, err := p.Blend.Design().Points()
 	if err != nil {
 		return err
@@ -186,7 +186,7 @@ func (t *Test) refineShares(p *Plan, cells []int, view View) error {
 // refinedPlan is a copy of the plan for a next test, without what it says of
 // single cups and of batches that were there. Tests of several generations have
 // the title of the first; cups says from which it goes on.
-func (t *Test) refinedPlan(mark, cups string) *Plan {
+func refinedPlan(t *Test, mark, cups string) *Plan {
 	p := *t.Plan
 	title, _, _ := strings.Cut(p.Title, betweenCups)
 	title, _, _ = strings.Cut(title, aboutCup)
@@ -202,9 +202,9 @@ func (t *Test) refinedPlan(mark, cups string) *Plan {
 	return &p
 }
 
-// narrowed is the same base with finer steps of its series about a cell. Of what
+// narrow is the same base with finer steps of its series about a cell. Of what
 // was made noticeably other than asked, the steps lie about what was made.
-func (t *Test) narrowed(i int, view View, mark string) (*Plan, error) {
+func narrow(t *Test, i int, view View, mark string) (*Plan, error) {
 	c, kind := t.Cells[i], t.Plan.Blend.Kind
 	switch {
 	case !t.CanNarrow():
@@ -217,7 +217,7 @@ func (t *Test) narrowed(i int, view View, mark string) (*Plan, error) {
 	if kind == Biaxial {
 		parts = refinedPartsEach
 	}
-	p := t.refinedPlan(mark, fmt.Sprint(aboutCup, i+1))
+	p := refinedPlan(t, mark, fmt.Sprint(aboutCup, i+1))
 	p.Blend.Series = nil
 	for s, series := range t.Plan.Blend.Series {
 		d := c.Doses[s]
@@ -228,10 +228,10 @@ func (t *Test) narrowed(i int, view View, mark string) (*Plan, error) {
 			return nil, fmt.Errorf("cup %d holds no %s: %s %% is too little for your instrument "+
 				"(choose another cup, or use the plan's steps with --asked)", i+1, series.Material, quantity.PercentText(d.Percent))
 		}
-		percents := t.about(c, s, view, parts)
+		percents := stepsAbout(t, c, s, view, parts)
 		if len(percents) < 2 {
 			how := ""
-			if view == Measured && len(t.about(c, s, Asked, parts)) > 1 {
+			if view == Measured && len(stepsAbout(t, c, s, Asked, parts)) > 1 {
 				how = " as measured (use the plan's steps with --asked)"
 			}
 			return nil, fmt.Errorf("the series of %s has no other step near that of cup %d%s", series.Material, i+1, how)
@@ -273,11 +273,11 @@ func inFewDigits(x, within float64) float64 {
 	return math.Round(x*unit) / unit
 }
 
-// about is finer steps of a series from the next lower percentage to the next
+// stepsAbout is finer steps of a series from the next lower percentage to the next
 // higher of the cells that are asked to differ from a cell in this series alone.
 // The neighbours themselves are left out: they were fired. A cell that was made
 // the same is no neighbour of what was made.
-func (t *Test) about(c Cell, series int, view View, parts int) []float64 {
+func stepsAbout(t *Test, c Cell, series int, view View, parts int) []float64 {
 	best := c.Doses[series].labelled(view)
 	lower, higher := math.Inf(-1), math.Inf(1)
 	for _, other := range t.Cells {
@@ -320,9 +320,9 @@ func finerSteps(percents []float64, parts int) (all []float64) {
 
 // refinedGlaze is a cell's recipe as a glaze of its own, at the cell's specific
 // gravity.
-func (t *Test) refinedGlaze(i int, view View) (Glaze, error) {
+func refinedGlaze(t *Test, i int, view View) (Glaze, error) {
 	recipe, additions := t.Recipe(i, view)
-	if err := t.noRecipe(i, recipe); err != nil {
+	if err := noRecipe(t, i, recipe); err != nil {
 		return Glaze{}, err
 	}
 	c := t.Cells[i]

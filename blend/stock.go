@@ -30,11 +30,11 @@ const (
 	mostStocks = 4
 )
 
-// strengths chooses the suspensions of each series: as strong as may be, so
+// chooseStocks chooses the suspensions of each series: as strong as may be, so
 // that they bring little water in, while the syringe alone reads the smallest
 // dose to 1/√2 of what is wished, which leaves as much for the base. A series
 // with doses too far apart for one suspension gets up to four of them.
-func (t *Test) strengths() {
+func chooseStocks(t *Test) {
 	if t.Plan.Blend.Method != ByStock {
 		return
 	}
@@ -84,7 +84,7 @@ func ladder(doses []float64, smallest, room float64) []Stock {
 
 // stockFor is the index of the suspension that a dose of series s is poured
 // from: the strongest that begins at or below it.
-func (t *Test) stockFor(s int, g float64) int {
+func stockFor(t *Test, s int, g float64) int {
 	best := -1
 	for i, stock := range t.Stocks {
 		if stock.Series == s && (best < 0 || stock.From <= g*(1+hair)) {
@@ -95,7 +95,7 @@ func (t *Test) stockFor(s int, g float64) int {
 }
 
 // makeStocks works out how much of each suspension to make.
-func (t *Test) makeStocks() {
+func makeStocks(t *Test) {
 	kit := t.Plan.Kit
 	for i := range t.Stocks {
 		stock := &t.Stocks[i]
@@ -123,7 +123,7 @@ func (t *Test) mostWater() float64 { return mostWaterPart * t.baseRecipe() / t.B
 
 // stockWater is the mL of water that come with a g of a dose's colourant, none
 // where it is weighed dry.
-func (t *Test) stockWater(d Dose) float64 {
+func stockWater(t *Test, d Dose) float64 {
 	if t.Plan.Blend.Method != ByStock {
 		return 0
 	}

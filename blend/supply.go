@@ -78,7 +78,7 @@ func (e End) perML(kit measure.Kit) float64 {
 
 // pourEach is what each cup gets of ml of the one base, in whole steps of the
 // pouring instrument.
-func (t *Test) pourEach(ml float64) float64 {
+func pourEach(t *Test, ml float64) float64 {
 	kit := t.Plan.Kit
 	each := ((ml-kit.Dead)/float64(len(t.Cells)) - kit.Loss) * t.Ends[0].perML(kit)
 	return kit.Pour.Amount(max(0, kit.Pour.Floor(each)))
@@ -86,7 +86,7 @@ func (t *Test) pourEach(ml float64) float64 {
 
 // forCups is the mL of an end that all cups with some of it need for the same
 // pour, which is counted as the pouring instrument does, and how many they are.
-func (t *Test) forCups(end int, pour float64) (ml float64, cups int) {
+func forCups(t *Test, end int, pour float64) (ml float64, cups int) {
 	kit := t.Plan.Kit
 	cups = len(t.cups(func(c Cell) bool { return c.Pours[end].ML > 0 }))
 	return float64(cups)*(pour/t.Ends[end].perML(kit)+kit.Loss) + kit.Dead, cups
@@ -112,8 +112,8 @@ func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	if q.Cup.Size.Value = t.pourEach(p.Cup.BatchG / t.Base.RecipePerML); q.Cup.Size.Value == 0 {
-		least, cups := t.forCups(0, p.Kit.Pour.Size)
+	if q.Cup.Size.Value = pourEach(t, p.Cup.BatchG/t.Base.RecipePerML); q.Cup.Size.Value == 0 {
+		least, cups := forCups(t, 0, p.Kit.Pour.Size)
 		return nil, &Fault{KeyBatch, 0, fmt.Sprintf("batch = \"%s g\" is too small for %d cups", quantity.PercentText(p.Cup.BatchG), cups),
 			fmt.Sprintf("at least \"%s g\"", quantity.PercentText(measure.Convenient(least*t.Base.RecipePerML)))}
 	}
@@ -133,12 +133,12 @@ func (p *Plan) SharedCup() (Cup, error) {
 
 // batchFor is the convenient batch, in g of recipe, that gives every cup at
 // least size, in the unit of the cup; 0 where the plan shares out no batch.
-func (t *Test) batchFor(size float64) float64 {
+func batchFor(t *Test, size float64) float64 {
 	p := t.Plan
 	if p.Cup.BatchG == 0 {
 		return 0
 	}
-	ml, _ := t.forCups(0, p.Kit.Pour.Amount(p.Kit.Pour.Ceil(size)))
+	ml, _ := forCups(t, 0, p.Kit.Pour.Amount(p.Kit.Pour.Ceil(size)))
 	return measure.Convenient(ml * t.Base.RecipePerML)
 }
 
@@ -155,13 +155,13 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	have, err := t.haveML()
+	have, err := haveML(t)
 	if err != nil {
 		return nil, nil, err
 	}
 	was := p.Cup.Size
-	if p.ShareAll || !t.enoughFor(have) {
-		if t, err = t.fitted(have); err != nil {
+	if p.ShareAll || !enoughFor(t, have) {
+		if t, err = fitCups(t, have); err != nil {
 			return nil, nil, err
 		}
 	}
@@ -181,7 +181,7 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 }
 
 // haveML is what there is by end, in mL; 0 where the plan does not say.
-func (t *Test) haveML() ([]float64, error) {
+func haveML(t *Test) ([]float64, error) {
 	have := make([]float64, len(t.Ends))
 	var poured []string
 	for end, b := range t.Batches {
@@ -207,7 +207,7 @@ func (t *Test) haveML() ([]float64, error) {
 }
 
 // enoughFor reports whether no batch runs out, and each is poured from.
-func (t *Test) enoughFor(have []float64) bool {
+func enoughFor(t *Test, have []float64) bool {
 	for end, ml := range have {
 		if need := t.Batches[end].NeedML; ml > 0 && (need == 0 || need+t.Plan.Kit.Dead > ml*(1+hair)) {
 			return false
@@ -216,10 +216,10 @@ func (t *Test) enoughFor(have []float64) bool {
 	return true
 }
 
-// fitted is the test with the largest cups that every batch serves, in mL by
+// fitCups is the test with the largest cups that every batch serves, in mL by
 // end: of one base whole steps of the jug, otherwise of three digits, looking
 // down from a size at which rounded pours can no longer be few enough.
-func (t *Test) fitted(have []float64) (*Test, error) {
+func fitCups(t *Test, have []float64) (*Test, error) {
 	p := *t.Plan
 	size := &p.Cup.Size.Value
 	factor, scarce := math.Inf(1), 0
@@ -235,12 +235,12 @@ func (t *Test) fitted(have []float64) (*Test, error) {
 			factor, scarce = f, end
 		}
 	}
-	least, cups := t.forCups(scarce, p.Kit.Pour.Size)
+	least, cups := forCups(t, scarce, p.Kit.Pour.Size)
 	tooLittle := &Fault{KeyHave, 0, fmt.Sprintf("%q: %s mL are too little for %d cups", t.Ends[scarce].Name, quantity.VolumeText(have[scarce]), cups),
 		fmt.Sprintf("at least %s mL", quantity.PercentText(measure.Convenient(least)))}
 	if p.oneBase() {
 		// Four digits are read by a person, and far within a step of the jug.
-		each := t.pourEach(have[0]) / t.Base.perML(p.Kit) * t.Base.per(Volume).of(p.Cup.Size.Of)
+		each := pourEach(t, have[0]) / t.Base.perML(p.Kit) * t.Base.per(Volume).of(p.Cup.Size.Of)
 		if each == 0 {
 			return nil, tooLittle
 		}
@@ -254,7 +254,7 @@ func (t *Test) fitted(have []float64) (*Test, error) {
 	unit := math.Pow(10, math.Floor(math.Log10(factor**size))-2)
 	for n := math.Floor(1.25 * factor * *size / unit); n >= 1; n-- {
 		*size = n * unit
-		if at, err := compute(&p, t.Library); err != nil || at.enoughFor(have) {
+		if at, err := compute(&p, t.Library); err != nil || enoughFor(at, have) {
 			return at, err
 		}
 	}

@@ -43,7 +43,7 @@ func (t *Test) plusMinus(c *Cell) {
 	c.Got.Worst, c.Got.Cause = 0, Cause{}
 	b, pouring := t.Plan.Blend, t.pouring(c)
 	if b.Method == ByWeigh {
-		t.weighedPlusMinus(c)
+		weighedPlusMinus(t, c)
 		return
 	}
 	for i := range c.Pours {
@@ -54,16 +54,16 @@ func (t *Test) plusMinus(c *Cell) {
 		switch {
 		case b.HasSeries(): // what counts is the percentage
 		case p.ML > 0 && p.Steps == 0:
-			c.Got.missing(t.pourCause(i))
+			c.Got.missing(pourCause(t, i))
 		case share > 0 && cause >= 0:
-			c.Got.worse(p.PlusMinus/share, t.pourCause(cause))
+			c.Got.worse(p.PlusMinus/share, pourCause(t, cause))
 		}
 	}
 	if !b.HasSeries() {
 		return
 	}
 	if c.Got.RecipeG == 0 {
-		c.Got.missing(t.pourCause(0))
+		c.Got.missing(pourCause(t, 0))
 	}
 	for s := range c.Doses {
 		d := &c.Doses[s]
@@ -73,14 +73,14 @@ func (t *Test) plusMinus(c *Cell) {
 		var u float64
 		var cause Cause
 		if b.Method == ByPour {
-			u, cause = t.blendedU(pouring, s)
+			u, cause = blendedU(t, pouring, s)
 		} else {
-			u, cause = t.doseU(*d, pouring, s)
+			u, cause = doseU(t, *d, pouring, s)
 		}
 		d.PlusMinus = measure.Coverage * u
 		switch {
 		case d.MeasuredG == 0:
-			c.Got.missing(t.doseCause(s))
+			c.Got.missing(doseCause(t, s))
 		case d.GotPercent > 0:
 			c.Got.worse(d.PlusMinus/d.GotPercent, cause)
 		}
@@ -90,14 +90,14 @@ func (t *Test) plusMinus(c *Cell) {
 // byEye reports whether cups are filled to a line by eye.
 func (t *Test) byEye() bool { return t.Plan.oneBase() && t.Plan.Kit.Fill > 0 }
 
-func (t *Test) pourCause(end int) Cause {
+func pourCause(t *Test, end int) Cause {
 	if t.byEye() {
 		return Cause{Kind: CauseFill}
 	}
 	return Cause{Kind: CausePour, Name: t.Ends[end].Name}
 }
 
-func (t *Test) doseCause(series int) Cause {
+func doseCause(t *Test, series int) Cause {
 	return Cause{Kind: CauseDose, Name: t.Plan.Blend.Series[series].Material}
 }
 
@@ -125,16 +125,16 @@ func relativeTo(u, x float64) float64 {
 
 // doseU is the standard uncertainty in percentage points of a dose over the
 // base's recipe, whose relative parts add in squares.
-func (t *Test) doseU(d Dose, pouring measure.Pouring, s int) (u float64, cause Cause) {
+func doseU(t *Test, d Dose, pouring measure.Pouring, s int) (u float64, cause Cause) {
 	kit := t.Plan.Kit
-	parts := []part{{relativeTo(math.Hypot(pouring.Tare, pouring.U), pouring.Amounts[0]), t.pourCause(0)}}
+	parts := []part{{relativeTo(math.Hypot(pouring.Tare, pouring.U), pouring.Amounts[0]), pourCause(t, 0)}}
 	if t.Plan.Blend.Method == ByStock {
 		// s = G/(G/ρ + W): the parts of the strength's relative uncertainty.
 		stock := t.Stocks[d.Stock]
 		strength := math.Hypot((1-stock.GPerML/t.Densities[s])*relativeTo(kit.Dosing().Tared(), stock.G), relativeTo(kit.Scale.Tared(), stock.ML))
-		parts = append(parts, part{strength, Cause{Kind: CauseStock, Name: stock.Name}}, part{relativeTo(kit.Syringe.Reading(), d.MeasuredML), t.doseCause(s)})
+		parts = append(parts, part{strength, Cause{Kind: CauseStock, Name: stock.Name}}, part{relativeTo(kit.Syringe.Reading(), d.MeasuredML), doseCause(t, s)})
 	} else {
-		parts = append(parts, part{relativeTo(kit.Dosing().Tared(), d.MeasuredG), t.doseCause(s)})
+		parts = append(parts, part{relativeTo(kit.Dosing().Tared(), d.MeasuredG), doseCause(t, s)})
 	}
 	u, cause = together(parts...)
 	return d.GotPercent * u, cause
@@ -142,14 +142,14 @@ func (t *Test) doseU(d Dose, pouring measure.Pouring, s int) (u float64, cause C
 
 // blendedU is the standard uncertainty in percentage points of what blended end
 // slips bring: of their pours, and of the colourant in each one's batch.
-func (t *Test) blendedU(pouring measure.Pouring, s int) (u float64, cause Cause) {
+func blendedU(t *Test, pouring measure.Pouring, s int) (u float64, cause Cause) {
 	percents, whole := make([]float64, len(t.Ends)), 0.0
 	for i, e := range t.AsWeighed {
 		percents[i] = e.Percents[s]
 		whole += pouring.Amounts[i] * pouring.Factors[i]
 	}
 	_, u, worst := pouring.Mean(percents)
-	parts := []part{{u, t.pourCause(max(worst, 0))}}
+	parts := []part{{u, pourCause(t, max(worst, 0))}}
 	for i, e := range t.Ends {
 		if e.Percents[s] == 0 {
 			continue

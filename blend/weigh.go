@@ -104,7 +104,7 @@ func (t *Test) WeighOrder() (all []DryMaterial) {
 // percentage of the recipe, which is 100·mⱼ/M over the recipe's M. A material is
 // the difference of two readings, each shared with its neighbour, so the sum of
 // squares goes over readings (JCGM 100:2008, 5.1.2).
-func (t *Test) weighedPlusMinus(c *Cell) {
+func weighedPlusMinus(t *Test, c *Cell) {
 	scale := t.Plan.Kit.Dosing()
 	slopes := make([]float64, len(c.Weighings))
 	if c.Got.RecipeG == 0 {
@@ -162,7 +162,7 @@ func (c Cell) weighed(m DryMaterial) CupWeighed {
 
 // reweigh makes a cup one that was weighed dry with another amount of a
 // colourant, in g.
-func (t *Test) reweigh(c *Cell, series int, g float64) {
+func reweigh(t *Test, c *Cell, series int, g float64) {
 	more := g - c.Doses[series].MeasuredG
 	for i := range c.Weighings {
 		w := &c.Weighings[i]
