@@ -9,8 +9,10 @@ import (
 	"testing"
 
 	"pourboard/blend"
+	"pourboard/blend/identity"
 	"pourboard/blend/mark"
 	"pourboard/blend/measure"
+	"pourboard/blend/plan"
 	. "pourboard/blend/record"
 	"pourboard/blend/record/recordtest"
 )
@@ -54,7 +56,7 @@ func TestAsMeasured(t *testing.T) {
 				continue // this plan cannot be changed so
 			}
 			made := recordtest.Replanned(t, &p)
-			got, err := Carry(made.FullLog()).AsMeasured(is.Test)
+			got, err := Carry(fullLog(made)).AsMeasured(is.Test)
 			if err != nil {
 				t.Errorf("%s, %s: %v", name, what, err)
 				continue
@@ -71,6 +73,18 @@ func TestAsMeasured(t *testing.T) {
 	if same < 100 || other < 80 {
 		t.Errorf("%d logs, %d of other amounts than the plan's", same, other)
 	}
+}
+
+// fullLog is a blank log with the amounts and the text of the plan.
+func fullLog(m recordtest.Made) []Sheet {
+	amounts, text := [][]string{{HeadAmounts}}, [][]string{}
+	for _, line := range identity.AmountsOf(m.Test.Plan).Lines() {
+		amounts = append(amounts, []string{line})
+	}
+	for _, line := range strings.Split(string(plan.Write(m.Test.Plan)), "\n") {
+		text = append(text, []string{line})
+	}
+	return append(m.BlankLog(), recordtest.SheetOf("Amounts", amounts...), recordtest.SheetOf(SheetText, text...))
 }
 
 // measured is what was poured and dosed into the cups of a test.
@@ -91,7 +105,7 @@ func measured(t *blend.Test) (all []string) {
 // it. Of a recipe with 2 % of bentonite that is 1.02 as much of the recipe.
 func TestAsMeasured_firstVersion(t *testing.T) {
 	m := recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Cup.Size.Value = 103 })
-	sheets := m.FullLog()
+	sheets := fullLog(m)
 	about := &sheets[2]
 	letters := slices.IndexFunc(about.Rows, func(r Row) bool { return r.Cells[0].Text == HeadFingerprint })
 	about.Rows = about.Rows[letters:] // the first version had none
@@ -127,7 +141,7 @@ func TestRead_comesTo(t *testing.T) {
 	was := recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Cup.Size.Value, p.Kit.Fine = 130, measure.Step{} })
 	is := recordtest.Planned(t, "line-series", func(p *blend.Plan) { p.Glazes[0].Solids = 2.5 })
 	const made = "Copper carbonate comes to %"
-	sheets := was.FullLog()
+	sheets := fullLog(was)
 	was.Fill(t, &sheets[0], "Rating", func(mark.Tile) float64 { return 3 })
 	log := is.Read(t, sheets)
 	if len(log.Complaints) > 0 || len(log.Readings) != was.Scheme.Tiles() {
@@ -169,7 +183,7 @@ func TestRead_renamedBody(t *testing.T) {
 		{[]string{"Porcelain", "Buff"}, false, "Porcelain Buff", ""},
 		{[]string{"Porcelain", "Buff", "Terracotta"}, true, "Porcelain Buff", ""},
 	} {
-		sheets := was.FullLog()
+		sheets := fullLog(was)
 		was.Fill(t, &sheets[0], "Rating", func(tile mark.Tile) float64 { return float64(tile.Body + 1) })
 		if c.csv {
 			sheets = sheets[:1]

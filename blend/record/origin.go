@@ -89,20 +89,11 @@ func (r *reader) anotherTest() error {
 	case !o.Other || len(o.Outline) == 0:
 		return nil
 	case base != was && !o.Outline.SameRecipe(was, o.is, base):
-		why = "its base is another"
+		why = "its base is " + was
 	case o.is.Text("basis", "") != o.Outline.Text("basis", ""):
-		why = "its shares are on another basis"
+		why = "its shares are of " + o.Outline.Text("basis", "")
 	default:
 		return nil
-	}
-	var madeFor []string // what tells one test from another, where this plan has it otherwise
-	for _, m := range o.Outline {
-		if slices.Contains([]string{"kind", "base", "ends", "basis", "series"}, m.Label) && !slices.Contains(o.is, m) {
-			madeFor = append(madeFor, m.Sentence())
-		}
-	}
-	if madeFor != nil {
-		why += "; made for " + strings.Join(madeFor, "; ")
 	}
 	return fmt.Errorf("the log is of another test than the plan: %s", why)
 }

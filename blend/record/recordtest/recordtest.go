@@ -3,7 +3,6 @@
 package recordtest
 
 import (
-	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -71,45 +70,32 @@ func (m Made) BlankLog() []record.Sheet {
 		}
 		tiles.Rows = append(tiles.Rows, row)
 	}
-	fire := record.Sheet{Name: record.SheetFirings}
-	for i, l := range record.FiringLabels() {
-		fire.Rows = append(fire.Rows, record.Row{Number: i + 1, Cells: []record.Cell{Words(l.Label), {}}})
+	var fire [][]string
+	for _, l := range record.FiringLabels() {
+		fire = append(fire, []string{l.Label, ""})
 	}
-	about := record.Sheet{Name: record.SheetPlan}
-	line := func(texts ...string) {
-		row := record.Row{Number: len(about.Rows) + 1}
+	about := [][]string{{record.HeadLetters}}
+	for _, line := range m.Scheme.Letters().Lines() {
+		about = append(about, []string{line})
+	}
+	about = append(about, []string{record.HeadFingerprint, m.Fingerprint})
+	for _, line := range m.Outline {
+		about = append(about, []string{line})
+	}
+	return []record.Sheet{tiles, SheetOf(record.SheetFirings, fire...), SheetOf(record.SheetPlan, about...)}
+}
+
+// SheetOf is a sheet with rows of texts.
+func SheetOf(name string, rows ...[]string) record.Sheet {
+	s := record.Sheet{Name: name}
+	for i, texts := range rows {
+		row := record.Row{Number: i + 1}
 		for _, text := range texts {
 			row.Cells = append(row.Cells, Words(text))
 		}
-		about.Rows = append(about.Rows, row)
+		s.Rows = append(s.Rows, row)
 	}
-	line(record.HeadLetters)
-	for _, text := range m.Scheme.Letters().Lines() {
-		line(text)
-	}
-	line(record.HeadFingerprint, m.Fingerprint)
-	for _, text := range m.Outline {
-		line(text)
-	}
-	return []record.Sheet{tiles, fire, about}
-}
-
-// FullLog is BlankLog with the amounts and the text of the plan.
-func (m Made) FullLog() []record.Sheet {
-	sheets := m.BlankLog()
-	amounts := record.Sheet{Name: "Amounts"}
-	text := record.Sheet{Name: record.SheetText}
-	add := func(s *record.Sheet, line string) {
-		s.Rows = append(s.Rows, record.Row{Number: len(s.Rows) + 1, Cells: []record.Cell{Words(line)}})
-	}
-	add(&amounts, record.HeadAmounts)
-	for _, line := range identity.AmountsOf(m.Test.Plan).Lines() {
-		add(&amounts, line)
-	}
-	for _, line := range strings.Split(string(plan.Write(m.Test.Plan)), "\n") {
-		add(&text, line)
-	}
-	return append(sheets, amounts, text)
+	return s
 }
 
 // Read reads a log that must be readable.
@@ -171,15 +157,6 @@ func (m Made) Fill(t testing.TB, s *record.Sheet, head string, value func(tile m
 	at := Column(t, *s, head)
 	for i := range s.Rows[1:] {
 		s.Rows[i+1].Cells[at] = Number(value(m.Scheme.Tile(i)))
-	}
-}
-
-// Shuffle puts rows in another order, numbers of the rows and all.
-func Shuffle(rows []record.Row, seed uint64) {
-	random := rand.New(rand.NewPCG(seed, 1))
-	random.Shuffle(len(rows), func(a, b int) { rows[a], rows[b] = rows[b], rows[a] })
-	for i := range rows {
-		rows[i].Number = i + 2
 	}
 }
 
