@@ -81,8 +81,13 @@ func (l Letters) extend(bodies []string, repeats int) Letters {
 		return choose(bodies, repeats)
 	}
 	l.copies = slices.Clone(l.copies)
-	if was := l.bodyNames(); Renamed(was, bodies) >= 0 {
-		at := Renamed(was, bodies)
+	var was []string // in the order that they got their letters
+	for _, c := range l.copies {
+		if !slices.Contains(was, c.body) {
+			was = append(was, c.body)
+		}
+	}
+	if at := Renamed(was, bodies); at >= 0 {
 		for i := range l.copies {
 			if l.copies[i].body == was[at] {
 				l.copies[i].body = bodies[at]
@@ -96,9 +101,6 @@ func (l Letters) extend(bodies []string, repeats int) Letters {
 				continue
 			}
 			behind := l.stem(body)
-			if behind == "" {
-				behind = l.newStem(body)
-			}
 			if repeat > 0 || figures || !l.clear(behind) {
 				figures = true
 				behind += strconv.Itoa(repeat + 1)
@@ -109,30 +111,20 @@ func (l Letters) extend(bodies []string, repeats int) Letters {
 	return l
 }
 
-// bodyNames are the bodies that have letters, in the order that they got them.
-func (l Letters) bodyNames() (names []string) {
-	for _, c := range l.copies {
-		if !slices.Contains(names, c.body) {
-			names = append(names, c.body)
-		}
-	}
-	return names
-}
-
 // Renamed is the index of the only body that has another name than it had, -1
 // where more of them has changed: then nobody knows which one is which.
 func Renamed(was, is []string) int {
 	at := -1
-	for i := range was {
-		switch {
-		case len(was) != len(is):
-			return -1
-		case strings.EqualFold(was[i], is[i]):
-		case at >= 0:
-			return -1
-		default:
+	for i := range min(len(was), len(is)) {
+		if !strings.EqualFold(was[i], is[i]) {
+			if at >= 0 {
+				return -1
+			}
 			at = i
 		}
+	}
+	if len(was) != len(is) {
+		return -1
 	}
 	return at
 }
@@ -153,25 +145,18 @@ func (l Letters) clear(behind string) bool {
 	})
 }
 
-// stem is the letters of a body, "" where it has none.
-func (l Letters) stem(body string) string {
-	for _, c := range l.copies {
-		if stem := stemOf(c.behind); stem != "" && strings.EqualFold(c.body, body) {
-			return stem
-		}
-	}
-	return ""
-}
-
-// newStem is the letters of a body that is new to a test with letters. It has as
-// many as the others, or two more: with one more, a letter of it that is read as a
-// figure would leave a mark of theirs.
-func (l *Letters) newStem(body string) string {
+// stem is the letters of a body. One that is new has as many as the others, or two
+// more: with one more, a letter of it that is read as a figure would leave a mark of
+// theirs.
+func (l *Letters) stem(body string) string {
 	longest := 0
 	var taken []string
 	for _, c := range l.copies {
-		taken = append(taken, stemOf(c.behind))
-		longest = max(longest, len(stemOf(c.behind)))
+		stem := stemOf(c.behind)
+		if stem != "" && strings.EqualFold(c.body, body) {
+			return stem
+		}
+		taken, longest = append(taken, stem), max(longest, len(stem))
 	}
 	if longest == 1 {
 		if letter := l.letter(body, taken); letter != "" {
@@ -214,12 +199,7 @@ func (l *Letters) word(body string, length int, taken []string) string {
 	for _, c := range ofBodies {
 		l.take(string(c))
 	}
-	named := ""
-	for _, c := range namesLetters(body) {
-		if strings.ContainsRune(l.Bodies, c) {
-			named += string(c)
-		}
-	}
+	named := only(namesLetters(body), l.Bodies)
 	for _, word := range words(named, l.Bodies, length) {
 		if !slices.Contains(taken, word) {
 			return word
@@ -285,13 +265,17 @@ func (l *Letters) chooseStems(bodies []string, repeats int) (stems []string) {
 
 // namesLetters are the letters of a name that a body can have, in capitals.
 func namesLetters(name string) string {
-	letters := ""
-	for _, r := range strings.ToUpper(spell.Bare(name)) {
-		if strings.ContainsRune(ofBodies, r) {
-			letters += string(r)
+	return only(strings.ToUpper(spell.Bare(name)), ofBodies)
+}
+
+// only is a text without the letters that are not among some.
+func only(text, letters string) string {
+	return strings.Map(func(r rune) rune {
+		if strings.ContainsRune(letters, r) {
+			return r
 		}
-	}
-	return letters
+		return -1
+	}, text)
 }
 
 // Lines are the letters as a log keeps them, for ParseLetters.

@@ -64,6 +64,7 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 )
 
 // Tile is one tile of a test and what is painted on it.
@@ -184,44 +185,38 @@ func (s Scheme) sum(mark []byte) int {
 // as the mark of another tile.
 func (s Scheme) Underlined(mark string) []bool {
 	lines := make([]bool, len(mark))
-	turned, turns := upsideDown(mark)
-	if turns && turned != mark {
-		_, fault := s.parse(turned)
-		turns = fault == sound
-	} else {
-		turns = false
-	}
+	turned := upsideDown(mark)
+	_, fault := s.parse(turned)
 	for i := range lines {
-		lines[i] = turns || mark[i] == '6' || mark[i] == '9'
+		lines[i] = fault == sound && turned != mark || mark[i] == '6' || mark[i] == '9'
 	}
 	return lines
 }
 
-// upsideDown is a mark as it reads when the tile is turned by half a turn, and
-// whether every character of it then still reads as one. 2 and 5 count as they
+// upsideDown is a mark as it reads when the tile is turned by half a turn, empty
+// where not every character of it then still reads as one. 2 and 5 count as they
 // are painted with straight strokes.
-func upsideDown(mark string) (string, bool) {
+func upsideDown(mark string) string {
 	const upright, turned = "01256789EHILMNOSWXZ3", "01259L863HI7WNOSMXZE"
 	out := make([]byte, len(mark))
 	for i := range len(mark) {
 		at := strings.IndexByte(upright, mark[i])
 		if at < 0 {
-			return "", false
+			return ""
 		}
 		out[len(mark)-1-i] = turned[at]
 	}
-	return string(out), true
+	return string(out)
 }
 
 // fault is what is wrong with a mark that was read.
 type fault int
 
 const (
-	sound     fault = iota
-	badForm         // not prefix, number, letters
-	badCell         // a number that the design does not have
-	badBehind       // the number is followed by what no tile has there
-	badCheck        // the check letter does not fit
+	sound    fault = iota
+	badForm        // not prefix, number, letters of a body
+	badCell        // a number that the design does not have
+	badCheck       // the check letter does not fit
 )
 
 // longest is how many characters a mark may have behind its prefix.
@@ -242,19 +237,15 @@ func (s Scheme) parse(mark string) (index int, f fault) {
 	if digits == 0 {
 		return 0, badForm
 	}
-	top := rest
-	last := rest[len(rest)-1]
-	checked := strings.IndexByte(s.letters.Check, last) >= 0
-	if checked {
-		top = rest[:len(rest)-1]
-	}
+	top := strings.TrimRight(rest[len(rest)-1:], s.letters.Check) // without its check letter
+	top = rest[:len(rest)-1] + top
 	copied, known := s.place[top[digits:]]
 	switch {
 	case cell > s.cells:
 		return 0, badCell
 	case !known:
-		return 0, badBehind
-	case checked && last != s.letters.Check[s.sum([]byte(top))]:
+		return 0, badForm
+	case top != rest && rest[len(rest)-1] != s.letters.Check[s.sum([]byte(top))]:
 		return 0, badCheck
 	}
 	return (cell-1)*s.copies + copied, sound
@@ -269,16 +260,11 @@ func (s Scheme) Form() string {
 	if s.cells == 1 {
 		form = s.prefix + "1"
 	}
-	first, last := s.behind[0], s.behind[s.copies-1]
 	switch {
-	case s.copies == 1 && first == "":
+	case s.behind[0] == "":
 		return form
 	case s.copies > 8:
-		return form + ", then " + first + " to " + last
+		return form + ", then " + s.behind[0] + " to " + s.behind[s.copies-1]
 	}
-	list := strings.Join(s.behind[:s.copies-1], ", ")
-	if list != "" {
-		list += " or "
-	}
-	return form + ", then " + list + last
+	return form + ", then " + quantity.Listed(s.behind, "or")
 }

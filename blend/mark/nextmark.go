@@ -12,18 +12,13 @@ func Next(mark string) string {
 		return "A"
 	}
 	head, last := mark[:len(mark)-1], mark[len(mark)-1]
-	if '0' <= last && last <= '9' {
-		for next := last + 1; next <= '9'; next++ {
-			if !looksLike(next, last) && !looksLike(last, next) {
-				return head + string(next)
-			}
-		}
+	after := legible
+	if isFigure(last) {
+		after = "0123456789"
 	}
-	if 'A' <= last && last <= 'Z' {
-		for _, letter := range legible {
-			if next := byte(letter); next > last && !looksLike(next, last) && !looksLike(last, next) {
-				return head + string(letter)
-			}
+	for _, next := range []byte(after) {
+		if next > last && !looksLike(next, last) && !looksLike(last, next) {
+			return head + string(next)
 		}
 	}
 	if len(mark) < 4 && !strings.ContainsAny(mark, "0123456789") {
