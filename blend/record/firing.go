@@ -1,6 +1,7 @@
 package record
 
 import (
+	"maps"
 	"slices"
 	"strings"
 )
@@ -59,8 +60,7 @@ func firings(sheets []Sheet, tiles *Sheet) (best []Firing) {
 // each above its column; without one all is of the first.
 func firingsIn(s Sheet) (all []Firing, found int) {
 	entries := map[string][]Entry{} // by letter
-	var named []string
-	letters := map[int]string{} // by column
+	letters := map[int]string{}     // by column
 	for _, row := range s.Rows {
 		label, beside := labelled(row)
 		if found == 0 && fold(label) == fold(HeadFiring) && beside != nil && len(joined(beside)) < 100 {
@@ -71,26 +71,22 @@ func firingsIn(s Sheet) (all []Firing, found int) {
 			}
 			continue
 		}
-		known := slices.IndexFunc(FiringLabels(), func(l FiringLabel) bool { return fold(strings.TrimSuffix(label, ":")) == fold(l.Label) })
-		if known >= 0 {
-			found++
-			label = FiringLabels()[known].Label
-		}
-		add := func(letter, value string) {
-			named = append(named, letter)
-			entries[letter] = append(entries[letter], Entry{label, value})
+		for _, l := range FiringLabels() {
+			if fold(strings.TrimSuffix(label, ":")) == fold(l.Label) {
+				found++
+				label = l.Label
+			}
 		}
 		if beside != nil && len(letters) == 0 {
-			add(FirstFiring, joined(beside))
+			entries[FirstFiring] = append(entries[FirstFiring], Entry{label, joined(beside)})
 		}
 		for i, cell := range row.Cells {
 			if letter, ok := letters[i]; ok && beside != nil && cell.readable() {
-				add(letter, cell.text())
+				entries[letter] = append(entries[letter], Entry{label, cell.text()})
 			}
 		}
 	}
-	slices.Sort(named)
-	for _, letter := range slices.Compact(named) {
+	for _, letter := range slices.Sorted(maps.Keys(entries)) {
 		all = append(all, Firing{letter, entries[letter]})
 	}
 	return all, found

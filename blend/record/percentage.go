@@ -28,11 +28,10 @@ type percentage struct {
 // column of percentages is that of another test. What cups come to is held
 // against the log's own plan and amounts.
 func (r *reader) percentages(t *table) (all []percentage, err error) {
-	o := r.log.Origin
-	var lacking []Column
 	add := func(head string, at int, want []float64, made bool) {
 		all = append(all, percentage{head, at, want, made, t.rounded(at)})
 	}
+	var lacking []Column
 	for i, c := range r.columns {
 		switch {
 		case c.Field != ShareField:
@@ -42,39 +41,49 @@ func (r *reader) percentages(t *table) (all []percentage, err error) {
 			lacking = append(lacking, c)
 		}
 	}
+	var made []Column
+	if r.printed != nil {
+		made = Columns(r.printed.Plan)
+	}
 	for at, cell := range t.sheet.Rows[t.head].Cells {
+		if i := slices.IndexFunc(made, func(c Column) bool { return c.Field == MadeField && cell.says(c.Head) }); i >= 0 {
+			add(made[i].Head, at, made[i].wanted(r.printed), true)
+		}
 		head := cell.text()
-		name, ok := strings.CutSuffix(head, percentSign)
-		if cell.Kind != Text || !ok || slices.Contains(t.at, at) || strings.HasSuffix(head, madeSuffix) {
+		if cell.Kind != Text || slices.Contains(t.at, at) || !strings.HasSuffix(head, percentSign) || strings.HasSuffix(head, madeSuffix) {
 			continue
 		}
-		renamed := slices.IndexFunc(lacking, func(c Column) bool {
-			return o.Other && !r.test.Plan.Blend.HasSeries() && o.Outline.SameRecipe(name, o.is, strings.TrimSuffix(c.Head, percentSign))
-		})
+		as, known := r.foreign(strings.TrimSuffix(head, percentSign), lacking)
 		switch {
-		case renamed >= 0:
-			add(head, at, lacking[renamed].wanted(r.test), false)
-			lacking = slices.Delete(lacking, renamed, renamed+1)
-		case o.Other && (o.Outline.Text("recipe of", name) != "" || o.Outline.Text("series", name) != ""):
+		case as >= 0:
+			add(head, at, lacking[as].wanted(r.test), false)
+			lacking = slices.Delete(lacking, as, as+1)
+		case known:
 			add(head, at, nil, false)
 		default:
 			return nil, fmt.Errorf("the log is of another test than the plan: the plan has no column %q (give your own column a head without %%)", head)
 		}
 	}
-	if len(all) > 0 && (o.Fingerprint == "" || o.Other || !o.Coded) {
+	if o := r.log.Origin; len(all) > 0 && (o.Fingerprint == "" || o.Other || !o.Coded) {
 		for _, c := range lacking {
 			add(c.Head, -1, c.wanted(r.test), false)
 		}
 	}
-	if r.printed != nil {
-		for _, c := range Columns(r.printed.Plan) {
-			at := slices.IndexFunc(t.sheet.Rows[t.head].Cells, func(cell Cell) bool { return cell.says(c.Head) })
-			if c.Field == MadeField && at >= 0 {
-				add(c.Head, at, c.wanted(r.printed), true)
-			}
-		}
-	}
 	return all, nil
+}
+
+// foreign is what a column of percentages is that the plan has not: the index of
+// one that the log lacks, whose glaze has its recipe, or -1; and whether the log's
+// own plan had it.
+func (r *reader) foreign(name string, lacking []Column) (as int, known bool) {
+	o := r.log.Origin
+	if !o.Other {
+		return -1, false
+	}
+	as = slices.IndexFunc(lacking, func(c Column) bool {
+		return !r.test.Plan.Blend.HasSeries() && o.Outline.SameRecipe(name, o.is, strings.TrimSuffix(c.Head, percentSign))
+	})
+	return as, o.Outline.Text("recipe of", name) != "" || o.Outline.Text("series", name) != ""
 }
 
 // wanted is what a column of percentages has of each cell.
@@ -89,13 +98,16 @@ func (c Column) wanted(t *blend.Test) []float64 {
 // percentSign ends the heads of columns of percentages.
 const percentSign = " %"
 
+// noise is what a number can be off by that was printed with six decimals.
+const noise = 1e-5
+
 // rounded is how far a number in a column can be off what was printed there, by
 // the decimals that some program has left of its texts: with one, 16.7 is
 // anything from 16.65 to 16.75. Where none has any, they are whole.
 func (t *table) rounded(at int) float64 {
 	most := 0
 	for _, row := range t.sheet.Rows {
-		if cell := row.cell(at); cell.Kind == Text && !showsBoth(cell) {
+		if cell := row.cell(at); cell.Kind == Text {
 			f, _ := percentIn(cell)
 			most = max(most, f.decimals)
 		}
@@ -103,21 +115,11 @@ func (t *table) rounded(at int) float64 {
 	if most == 0 {
 		return noise
 	}
-	return half(most)
+	return 0.5*math.Pow(10, -float64(most)) + noise
 }
 
-// noise is what a number can be off by that was printed with six decimals.
-const noise = 1e-5
-
-// half is half of the last of so many decimals.
-func half(decimals int) float64 { return 0.5*math.Pow(10, -float64(decimals)) + noise }
-
-// showsBoth reports whether a text of an earlier log says what was asked and what
-// was made, which it does with the digits that are printed on paper, a decimal at least.
-func showsBoth(cell Cell) bool { return strings.Contains(cell.text(), " ") }
-
-// percentIn is the number in the text of a percentage. One that says what was made
-// begins with what was asked.
+// percentIn is the number in the text of a percentage. In logs of earlier versions
+// it says what was asked, and then what was made.
 func percentIn(cell Cell) (f figure, ok bool) {
 	digits, _, _ := strings.Cut(cell.text(), " ")
 	return parseNumber(strings.TrimSuffix(digits, "%"))
@@ -174,8 +176,5 @@ func (p *percentage) reading(row Row) (percent, within float64, says bool) {
 		return 0, 0, false
 	}
 	f, ok := percentIn(cell)
-	if showsBoth(cell) {
-		return f.value, half(max(1, f.decimals)), ok
-	}
 	return f.value, p.within, ok
 }

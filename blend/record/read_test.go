@@ -438,3 +438,17 @@ func shuffle(rows []Row, seed uint64) {
 		rows[i].Number = i + 2
 	}
 }
+
+// One line of the sheet of the firing is enough, and each firing has its column.
+func TestRead_firings(t *testing.T) {
+	m := recordtest.Planned(t, "triaxial", nil)
+	sheets := m.BlankLog()
+	sheets[1].Rows[1].Cells[1] = recordtest.Words("6")
+	if got := fmt.Sprint(m.Read(t, sheets).Firings); got != "[{A [{Cone 6}]}]" {
+		t.Errorf("firings %s", got)
+	}
+	sheets[1] = recordtest.SheetOf("Kiln book", []string{"Firing", "a", "B"}, []string{"Cone:", "6", "10"}, []string{"Date", "", "3.10.2026"}, []string{"Kept in", "Crate 1", ""})
+	if got := fmt.Sprint(m.Read(t, sheets).Firings); got != "[{A [{Cone 6} {Kept in Crate 1}]} {B [{Cone 10} {Date 3.10.2026}]}]" {
+		t.Errorf("firings %s", got)
+	}
+}

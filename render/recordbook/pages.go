@@ -60,15 +60,15 @@ func newPrinter(doc *page.Doc, title, lead string, w, h float64) *printer {
 	return p
 }
 
-// begin begins a section under its heading and a line about it, on a new page
-// where too little of this one is left.
-func (p *printer) begin(title, lead string) {
-	p.heading(title, title, 30)
+// begin begins a section under its heading and a line about it, with h mm of what
+// follows on its page.
+func (p *printer) begin(title, lead string, h float64) {
+	p.heading(title, title, h)
 	p.Page.Bookmark(title)
 	if lead != "" {
 		p.Para(page.Regular(page.Body), lead)
+		p.Y++
 	}
-	p.Y++
 }
 
 // heading sets a heading, and keeps h mm of what follows on its page. A page that
@@ -164,7 +164,7 @@ func (p *printer) uses(title string, all []*book.Use) {
 	if len(all) == 0 {
 		return
 	}
-	p.begin(title, "Percent as made, of the rows recorded. Best: the highest rating on each body.")
+	p.begin(title, "Percent as made, of the rows recorded. Best: the highest rating on each body.", 30)
 	for len(all) > 0 {
 		name := all[0].Part
 		p.heading(title+": "+name, name, 20)
@@ -212,7 +212,7 @@ func (p *printer) best(all []*book.Rated) {
 		all = all[:mostBest]
 		lead += fmt.Sprintf(" %s more in the workbook: filter its column Rating.", quantity.Plural(more, "cup", "cups"))
 	}
-	p.begin("Best tiles", lead)
+	p.begin("Best tiles", lead, 30)
 	var rows [][]string
 	for _, r := range all {
 		test := r.Chapter.Title
@@ -252,7 +252,7 @@ func (p *printer) kept(all []book.Keeping) {
 	if len(all) == 0 {
 		return
 	}
-	p.begin("Kept in", "Marks of the tests, and how many rows each has there. A letter is a firing.")
+	p.begin("Kept in", "Marks of the tests, and how many rows each has there. A letter is a firing.", 30)
 	var rows [][]string
 	for _, k := range all {
 		n := 0
@@ -273,26 +273,23 @@ func (p *printer) kept(all []book.Keeping) {
 // doubts is what needs a person's eye: marks used twice, tests without entries,
 // and names that may be one.
 func (p *printer) doubts(b *book.Book) {
-	list := func(title string, lines []string) {
-		if len(lines) > 0 {
-			p.heading(title, title, 8)
-			p.Page.Bookmark(title)
-			p.Items(page.Regular(page.Body), lines)
+	var twice, empty, names []string
+	for _, t := range b.Twice {
+		twice = append(twice, fmt.Sprintf("%s: %s shared by %s", t.Mark, quantity.Plural(t.Count, "mark", "marks"), strings.Join(t.Plans, ", ")))
+	}
+	for _, c := range b.Unrecorded() {
+		empty = append(empty, fmt.Sprintf("%s  %s (%s)", c.Mark, c.Title, planName(c)))
+	}
+	for _, d := range b.Doubts {
+		names = append(names, fmt.Sprintf("%s and %s may be one material.", d[0], d[1]))
+	}
+	for _, list := range []struct {
+		title string
+		lines []string
+	}{{"Marks used twice", twice}, {"Tests without entries", empty}, {"Names to check", names}} {
+		if list.lines != nil {
+			p.begin(list.title, "", 8)
+			p.Items(page.Regular(page.Body), list.lines)
 		}
 	}
-	var lines []string
-	for _, t := range b.Twice {
-		lines = append(lines, fmt.Sprintf("%s: %s shared by %s", t.Mark, quantity.Plural(t.Count, "mark", "marks"), strings.Join(t.Plans, ", ")))
-	}
-	list("Marks used twice", lines)
-	lines = nil
-	for _, c := range b.Unrecorded() {
-		lines = append(lines, fmt.Sprintf("%s  %s (%s)", c.Mark, c.Title, planName(c)))
-	}
-	list("Tests without entries", lines)
-	lines = nil
-	for _, d := range b.Doubts {
-		lines = append(lines, fmt.Sprintf("%s and %s may be one material.", d[0], d[1]))
-	}
-	list("Names to check", lines)
 }
