@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"pourboard/blend"
-	"pourboard/blend/oxide"
 	"pourboard/render/xlsx"
 )
 
@@ -30,9 +29,6 @@ type pourBook struct {
 	places                            map[string]place // of columns, by their keys
 	typed                             []input          // those of the sheet
 	weighed                           []weighed        // by end glaze
-	analyses                          []analysis
-	oxides                            []oxide.Oxide // the first of analyses
-	fluxes                            []oxide.Oxide // those of the unity formula
 }
 
 // Write writes the workbook of a test's amounts: the pour card first, then what
@@ -87,7 +83,6 @@ func newBook(t, asked *blend.Test) *pourBook {
 			}
 		}
 	}
-	b.analyse()
 	if b.weigh {
 		b.scale, b.dry = false, t.DryMaterials()
 		b.card = b.grid("Weigh card", true)

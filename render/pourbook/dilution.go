@@ -16,20 +16,12 @@ func (b *pourBook) cardDilutions() {
 	if lines == nil {
 		return
 	}
-	doses, sum := "0", 0.0
-	for s := range b.doses {
-		doses += fmt.Sprintf("+SUM({exact%d[]})", s+1)
-		for _, c := range b.t.Cells {
-			sum += c.Doses[s].G
-		}
-	}
-	same := b.resolve(fmt.Sprintf("AND(%s,ABS(%s-%s)<1E-6)", b.unchanged(), doses, xlsx.Literal(sum)), nil)
 	g := &b.card
 	width := g.printWidth()
 	g.SkipRow()
 	line := func(text, otherwise string) {
 		g.TallRow(xlsx.LineHeight(text, width))
-		g.TextFormula(xlsx.Remark, fmt.Sprintf("IF(%s,%s,%s)", same, xlsx.Quoted(text), xlsx.Quoted(otherwise)), text)
+		g.TextFormula(xlsx.Remark, fmt.Sprintf("IF(As_planned,%s,%s)", xlsx.Quoted(text), xlsx.Quoted(otherwise)), text)
 		g.Merge(0, g.Page.Columns-1)
 	}
 	line("Too little for the scale: weigh a mix with dry base.", "Inputs have changed: run pourboard make with them for the mixes with dry base.")

@@ -126,9 +126,6 @@ func (b *pourBook) writeGlazes() {
 		b.value(name("Density", i), "g/mL, "+series.Material, xlsx.Literal(t.Densities[i]), t.Densities[i])
 	}
 	b.writeMade()
-	if b.chemistry.Sheet != nil {
-		b.writeFired()
-	}
 }
 
 // sg is the formula for the gravity of an end glaze: an input, or what colourants

@@ -17,7 +17,6 @@ type grid struct {
 	ref      string // how formulas of other sheets name this one
 	columns  []column
 	troubles []trouble
-	choices  []string // to choose from in the row of the remark
 }
 
 // column is one column of a grid. Formulas name other columns by their keys:
@@ -126,15 +125,7 @@ func (b *pourBook) write(g *grid, title, remark string) {
 		printed = n
 	}
 	width := g.printWidth()
-	if g.choices == nil {
-		g.Remark(remark, printed, width)
-	} else {
-		row := g.TallRow(max(measuredHeight, xlsx.LineHeight(remark, width-g.columns[0].width)))
-		g.List(xlsx.CellArea(0, row), g.choices, xlsx.Check{Title: title, Message: "Choose one of the list."})
-		g.FormattedText(xlsx.Input, xlsx.General, g.choices[0])
-		g.Text(xlsx.Remark, remark)
-		g.Merge(1, printed-1)
-	}
+	g.Remark(remark, printed, width)
 	var names []string
 	for _, c := range g.columns {
 		names = append(names, c.head)

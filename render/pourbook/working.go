@@ -245,16 +245,35 @@ func (b *pourBook) writeWorking() {
 		}
 		b.value("Common_SG", "SG of the thinnest cup", "MIN({thin[]})", common)
 	}
-	var list []string
-	for _, v := range views {
-		list = append(list, xlsx.Quoted(v))
-	}
-	if b.chemistry.Sheet != nil {
-		b.value("View", "which view the sheet Chemistry shows", "IFERROR(MATCH(Chemistry!$A$2,{"+strings.Join(list, ",")+"},0),1)", 1)
-	}
+	b.writeAsPlanned()
 	b.writeGlazes()
 	b.writeTries()
 	s.FitPages(b.working.printWidth())
+}
+
+// writeAsPlanned writes whether everything is as planned: the inputs, and what is
+// poured and weighed into each cup, of which the sums are compared, each cup by its number.
+func (b *pourBook) writeAsPlanned() {
+	what, n := "rec", b.slots
+	if b.weigh {
+		what, n = "mat", len(b.dry)
+	}
+	same, c := []string{b.unchanged()}, &b.working
+	add := func(key string) {
+		at, sum := b.places[key], 0.0
+		for i, cup := range b.t.Cells {
+			sum += float64(cup.Number) * at.grid.columns[at.index].value(i)
+		}
+		same = append(same, fmt.Sprintf("ABS(SUMPRODUCT({%s[]},{workedcup[]})-%s)<1E-6", key, xlsx.Literal(sum)))
+	}
+	for i := range n {
+		add(fmt.Sprint(what, i+1))
+	}
+	for i := range b.doses {
+		add(fmt.Sprint("dosed", i+1))
+	}
+	b.writeLabelled(c.Sheet, c, xlsx.LineHeight("", workingLabel),
+		labelled{name: "As_planned", label: "1 = all is as planned", look: xlsx.Worked, format: xlsx.General, formula: "AND(" + strings.Join(same, ",") + ")*1", value: 1})
 }
 
 // value writes a named value in a row of the sheet Working.
