@@ -24,7 +24,7 @@ func (t *Test) Chemistry(i int, view View) oxide.Chemistry {
 	if missing != nil {
 		return oxide.Chemistry{Missing: missing}
 	}
-	return v.Chemistry(oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity})
+	return v.Chemistry(t.Plan.Chemistry.ColourantsInUnity)
 }
 
 // Unanalysed names the materials of the test that have no analysis, and the

@@ -52,8 +52,11 @@ func (a Analysis) Total() float64 {
 func (a Analysis) Empty() bool { return len(a.Oxides) == 0 && a.LOI == 0 }
 
 // Of is the weight % of one oxide in the raw material.
-func (a Analysis) Of(o Oxide) float64 {
-	for _, x := range a.Oxides {
+func (a Analysis) Of(o Oxide) float64 { return Of(a.Oxides, o) }
+
+// Of is how much of one oxide there is.
+func Of(list []Amount, o Oxide) float64 {
+	for _, x := range list {
 		if x.Oxide == o {
 			return x.Value
 		}
@@ -68,30 +71,30 @@ func fromFormula(text string) (Analysis, error) {
 	if err != nil {
 		return Analysis{}, err
 	}
-	mass, tables := f.molarMass(), made()
+	mass := f.molarMass()
 	var percent [Count]float64
 	for element, count := range f {
-		i, ok := tables.firedTo[element]
-		if !ok && !leaves(element) {
+		i, ok := firedTo(element)
+		if !ok && !slices.Contains(leaving, element) {
 			return Analysis{}, fmt.Errorf("formula %q has %s, whose fired oxide is unknown", text, element)
 		}
 		if ok {
-			percent[i] = 100 * count / oxides[i].cations * tables.molar[i] / mass
+			percent[i] = 100 * count / oxides()[i].Cations * oxides()[i].molar / mass
 		}
 	}
-	a := Analysis{Oxides: amounts(&percent)}
+	a := Analysis{Oxides: amounts(&percent, 1)}
 	if loss := 100 - a.Total(); math.Abs(loss) > 1e-9 { // nothing is lost; the rest is rounding
 		a.LOI = loss
 	}
 	return a, nil
 }
 
-// amounts lists the oxides present, in printing order.
-func amounts(values *[Count]float64) []Amount {
+// amounts lists the oxides present, each times a factor, in printing order.
+func amounts(values *[Count]float64, factor float64) []Amount {
 	var list []Amount
 	for i, v := range values {
 		if v != 0 {
-			list = append(list, Amount{oxides[i].name, v})
+			list = append(list, Amount{oxides()[i].Name, v * factor})
 		}
 	}
 	return list
@@ -159,7 +162,8 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 				return Analysis{}, &AnalysisError{key, err.Error()}
 			}
 			for _, x := range fired.Oxides {
-				percent[made().places[x.Oxide]] += v * x.Value / 100
+				at, _ := x.Oxide.Place()
+				percent[at] += v * x.Value / 100
 			}
 			a.LOI += v * fired.LOI / 100
 		default:
@@ -173,15 +177,15 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 	case total == 0:
 		return Analysis{}, &AnalysisError{"", "the analysis is empty (give oxides in weight %, such as SiO2 = 46.5, and LOI)"}
 	}
-	a.Oxides, a.LOI = amounts(&percent), min(a.LOI, 100) // more is rounding, as in the total
+	a.Oxides, a.LOI = amounts(&percent, 1), min(a.LOI, 100) // more is rounding, as in the total
 	return a, nil
 }
 
 // unknownOxide is the message for a key that is not understood.
 func unknownOxide(key string) string {
 	names := []string{loiKey}
-	for _, o := range oxides {
-		names = append(names, string(o.name))
+	for _, o := range Oxides() {
+		names = append(names, string(o))
 	}
 	if near := spell.Nearest(key, append(names, otherForms...)); near != "" {
 		return fmt.Sprintf("%q is not an oxide (did you mean %s?)", key, near)

@@ -106,7 +106,7 @@ func FuzzParseAnalysis(f *testing.F) {
 		if !usable(a) {
 			t.Errorf("%q %v, %q %v is read as %v, which cannot be used", k1, v1, k2, v2, a)
 		}
-		c := Builtin().With(Material{Name: "Own", Analysis: a}).Of([]Part{{"Own", 1}}, Options{})
+		c := Builtin().With(Material{Name: "Own", Analysis: a}).Of([]Part{{"Own", 1}}, false)
 		for _, x := range append(append(c.WeightPercent, c.MolPercent...), c.Unity...) {
 			if math.IsNaN(x.Value) || math.IsInf(x.Value, 0) {
 				t.Errorf("%v has chemistry %+v", a, c)

@@ -9,7 +9,7 @@ import (
 func TestBinns(t *testing.T) {
 	got := Builtin().Of([]Part{
 		{"White lead", 154.8}, {"Whiting", 30}, {"Potash feldspar", 55.7}, {"Kaolin", 25.8}, {"Flint", 48},
-	}, Options{})
+	}, false)
 	if len(got.Missing) > 0 {
 		t.Fatalf("missing %v", got.Missing)
 	}

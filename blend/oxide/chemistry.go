@@ -15,20 +15,15 @@ func Columns(cups []Chemistry) (shown, traces []Oxide) {
 			most[i] = max(most[i], a.Value)
 		}
 	}
-	for i, o := range oxides {
+	for i, o := range oxides() {
 		switch {
 		case most[i] >= LeastMol:
-			shown = append(shown, o.name)
+			shown = append(shown, o.Name)
 		case most[i] > 0:
-			traces = append(traces, o.name)
+			traces = append(traces, o.Name)
 		}
 	}
 	return shown, traces
-}
-
-// Options are the conventions that a maker can choose.
-type Options struct {
-	ColourantsInUnity bool // count MnO, CoO, NiO, CuO and CdO in the sum of R2O + RO
 }
 
 // Chemistry is what a dry mix is after firing. Amounts are in printing order
@@ -42,70 +37,33 @@ type Chemistry struct {
 	Missing       []string // materials without analysis (see Library.Vector); when there are any, nothing else is filled
 }
 
-// Chemistry is what the mix is after firing.
-func (v *Vector) Chemistry(opt Options) Chemistry {
-	var r Row
-	r.Fill(v, opt)
-	return r.Chemistry()
-}
-
-// Row is a Chemistry by the places of the oxides, to be filled again and
-// again for rows that are written one by one.
-type Row struct {
-	Weight [Count]float64 // % of the fired mix
-	Mol    [Count]float64 // % of the fired mix
-	Unity  [Count]float64 // mol, R2O + RO = 1; all 0 when there is no flux
-	LOI    float64        // % of the dry mix
-	SiAl   float64        // mol SiO2 per mol Al2O3; 0 when there is no Al2O3
-}
-
 // trace is the fraction up to which something counts as not there when other
 // oxides are divided by it.
 const trace = 1e-9
 
-// Fill works out the row of a mix. It allocates nothing.
-func (r *Row) Fill(v *Vector, opt Options) {
-	tables := made()
-	perGram := &tables.perGram
-	mass, moles := 0.0, 0.0
-	for i, g := range v.G {
-		mass += g
-		moles += g * perGram[i]
+// Chemistry is what the mix is after firing. The sum of R2O + RO counts MnO, CoO,
+// NiO, CuO and CdO when colourants is true.
+func (v *Vector) Chemistry(colourants bool) Chemistry {
+	var mol [Count]float64
+	mass, moles, flux := 0.0, 0.0, 0.0
+	for i, o := range oxides() {
+		mol[i] = v.G[i] / o.molar
+		mass += v.G[i]
+		moles += mol[i]
+		if o.Group == R2OFlux || o.Group == ROFlux || colourants && o.Group == Colourant && o.Cations == 1 && o.Oxygens == 1 {
+			flux += mol[i]
+		}
 	}
+	c := Chemistry{LOI: 100 * v.Loss}
 	if !(mass > trace) {
-		*r = Row{LOI: 100 * v.Loss}
-		return
+		return c
 	}
-	counted := tables.unity[0]
-	if opt.ColourantsInUnity {
-		counted = tables.unity[1]
+	c.WeightPercent, c.MolPercent = amounts(&v.G, 100/mass), amounts(&mol, 100/moles)
+	if flux > trace*moles {
+		c.Unity = amounts(&mol, 1/flux)
 	}
-	flux := 0.0
-	for _, i := range counted {
-		flux += v.G[i] * perGram[i]
+	if alumina := Of(c.MolPercent, "Al2O3"); alumina > 100*trace {
+		c.SiAl = Of(c.MolPercent, "SiO2") / alumina
 	}
-	r.LOI, r.SiAl = 100*v.Loss, 0
-	least := trace * moles
-	if alumina := v.G[tables.alumina] * perGram[tables.alumina]; alumina > least {
-		r.SiAl = v.G[tables.silica] * perGram[tables.silica] / alumina
-	}
-	toUnity := 0.0
-	if flux > least {
-		toUnity = 1 / flux
-	}
-	for i, g := range v.G {
-		n := g * perGram[i]
-		r.Weight[i], r.Mol[i], r.Unity[i] = 100*g/mass, 100*n/moles, n*toUnity
-	}
-}
-
-// Chemistry is the row as a list of the oxides present.
-func (r *Row) Chemistry() Chemistry {
-	return Chemistry{
-		WeightPercent: amounts(&r.Weight),
-		MolPercent:    amounts(&r.Mol),
-		LOI:           r.LOI,
-		Unity:         amounts(&r.Unity),
-		SiAl:          r.SiAl,
-	}
+	return c
 }

@@ -5,9 +5,8 @@
 // The way through it is
 //
 //	library := oxide.Builtin().With(own...)   // the maker's own materials first
-//	ends[i], missing := library.Vector(parts) // a dry mix multiplied out, once
-//	v.Combine(ends, dryG)                     // for every cell the mean of its ends
-//	chemistry := v.Chemistry(options)         // or row.Fill(&v, options), which allocates nothing
+//	v, missing := library.Vector(parts)       // a dry mix multiplied out
+//	chemistry := v.Chemistry(false)
 //
 // Conventions (common practice, no source, unless one is named):
 //
@@ -21,8 +20,8 @@
 //   - The unity formula divides moles by the moles of R2O + RO fluxes: Li2O,
 //     Na2O, K2O, Rb2O, MgO, CaO, SrO, BaO, ZnO, PbO. Colouring oxides are
 //     listed beside the formula; those of RO type (MnO, CoO, NiO, CuO, CdO)
-//     are counted in the sum only when Options asks for it, Fe2O3 never.
-//   - Atomic weights are those of IUPAC 2021 (see element.go).
+//     are counted in the sum only when a plan asks for it, Fe2O3 never.
+//   - Atomic weights are those of IUPAC 2021 (weights.json).
 //
 // It does not say how a glaze melts, and it never calls one safe: Hazards and
 // Cautions repeat what was read in a published source, and send the reader to

@@ -211,8 +211,8 @@ func (f family) fits(r rule, s subject) bool {
 	if s.atoms[r.Element] > 0 {
 		return true
 	}
-	if i, ok := made().firedTo[r.Element]; ok {
-		if v := s.material.Analysis.Of(oxides[i].name); v > 0 && v >= f.Least {
+	if i, ok := firedTo(r.Element); ok {
+		if v := s.material.Analysis.Of(oxides()[i].Name); v > 0 && v >= f.Least {
 			return true
 		}
 	}

@@ -47,9 +47,10 @@ func indexed(list []Material) map[string]int {
 	index := map[string]int{}
 	enter := func(i int, names ...string) {
 		for _, name := range names {
-			k := key(name)
-			if _, taken := index[k]; !taken && k != "" {
-				index[k] = i
+			for _, k := range []string{key(name), name} { // as written it is found at once
+				if _, taken := index[k]; !taken && k != "" {
+					index[k] = i
+				}
 			}
 		}
 	}
@@ -90,7 +91,10 @@ func (l Library) With(own ...Material) Library {
 // formula. Case, accents, spaces, hyphens and other marks make no difference,
 // nor does sulfate for sulphate or aluminum for aluminium.
 func (l Library) Find(name string) (Material, bool) {
-	k := key(name)
+	k := name
+	if _, known := builtin()[name]; !known || l.own != nil {
+		k = key(name)
+	}
 	if i, ok := l.index[k]; ok {
 		return l.own[i], true
 	}

@@ -1,6 +1,11 @@
 package oxide
 
-import "sync"
+import (
+	_ "embed"
+	"encoding/json"
+	"slices"
+	"sync"
+)
 
 // Oxide is a fired oxide's formula such as "SiO2".
 type Oxide string
@@ -22,114 +27,90 @@ const (
 // Count is the number of fired oxides.
 const Count = 39
 
-// oxides lists the fired oxides in the order in which they are printed.
-var oxides = [Count]struct {
-	name    Oxide
-	element string
-	cations float64
-	oxygens float64
-	group   Group
-}{
-	{"Li2O", "Li", 2, 1, R2OFlux},
-	{"Na2O", "Na", 2, 1, R2OFlux},
-	{"K2O", "K", 2, 1, R2OFlux},
-	{"Rb2O", "Rb", 2, 1, R2OFlux},
-	{"MgO", "Mg", 1, 1, ROFlux},
-	{"CaO", "Ca", 1, 1, ROFlux},
-	{"SrO", "Sr", 1, 1, ROFlux},
-	{"BaO", "Ba", 1, 1, ROFlux},
-	{"ZnO", "Zn", 1, 1, ROFlux},
-	{"PbO", "Pb", 1, 1, ROFlux},
-	{"B2O3", "B", 2, 3, GlassFormer},
-	{"Al2O3", "Al", 2, 3, Intermediate},
-	{"SiO2", "Si", 1, 2, GlassFormer},
-	{"P2O5", "P", 2, 5, GlassFormer},
-	{"TiO2", "Ti", 1, 2, Opacifier},
-	{"ZrO2", "Zr", 1, 2, Opacifier},
-	{"HfO2", "Hf", 1, 2, Opacifier},
-	{"SnO2", "Sn", 1, 2, Opacifier},
-	{"Sb2O3", "Sb", 2, 3, Opacifier},
-	{"CeO2", "Ce", 1, 2, Opacifier},
-	{"Bi2O3", "Bi", 2, 3, Intermediate},
-	{"La2O3", "La", 2, 3, Intermediate},
-	{"Y2O3", "Y", 2, 3, Intermediate},
-	{"Fe2O3", "Fe", 2, 3, Colourant},
-	{"MnO", "Mn", 1, 1, Colourant},
-	{"CoO", "Co", 1, 1, Colourant},
-	{"NiO", "Ni", 1, 1, Colourant},
-	{"CuO", "Cu", 1, 1, Colourant},
-	{"Cr2O3", "Cr", 2, 3, Colourant},
-	{"V2O5", "V", 2, 5, Colourant},
-	{"Pr2O3", "Pr", 2, 3, Colourant},
-	{"Nd2O3", "Nd", 2, 3, Colourant},
-	{"Er2O3", "Er", 2, 3, Colourant},
-	{"MoO3", "Mo", 1, 3, Colourant},
-	{"WO3", "W", 1, 3, Colourant},
-	{"Ag2O", "Ag", 2, 1, Colourant},
-	{"CdO", "Cd", 1, 1, Colourant},
-	{"SeO2", "Se", 1, 2, Colourant},
-	{"U3O8", "U", 3, 8, Colourant},
-}
+// oxidesText lists the fired oxides in the order in which they are printed.
+//
+//go:embed oxides.json
+var oxidesText []byte
 
-// tables are what the list above comes to, by the places of the oxides in it.
-type tables struct {
-	molar   [Count]float64 // g/mol
-	perGram [Count]float64 // mol/g
-	places  map[Oxide]int
-	firedTo map[string]int // the place of what an element is fired to
-	unity   [2][]int       // places that the unity sum counts; second, with colourants of RO type
-	alumina int            // the places of Al2O3
-	silica  int            // and SiO2
-}
+// weightsText has standard atomic weights in g/mol: Prohaska et al., Standard atomic
+// weights of the elements 2021 (IUPAC Technical Report), Pure Appl. Chem. 94
+// (2022) 573-600, Table 1. Where that table gives an interval, its abridged
+// value is used (H, Li, B, C, N, O, Mg, Si, S, Cl, Pb).
+//
+//go:embed weights.json
+var weightsText []byte
 
-// made holds the tables; they are read only.
-var made = sync.OnceValue(func() *tables {
-	t := &tables{places: map[Oxide]int{}, firedTo: map[string]int{}}
-	weights := weights()
-	for i, o := range oxides {
-		t.molar[i] = o.cations*weights[o.element] + o.oxygens*weights["O"]
-		t.perGram[i] = 1 / t.molar[i]
-		switch {
-		case o.group == R2OFlux, o.group == ROFlux:
-			t.unity[0], t.unity[1] = append(t.unity[0], i), append(t.unity[1], i)
-		case o.group == Colourant && o.cations == 1 && o.oxygens == 1:
-			t.unity[1] = append(t.unity[1], i)
-		}
-		t.places[o.name] = i
-		t.firedTo[o.element] = i
+// weights are the atomic weights by symbol; made when first asked for, like all
+// tables here, because most commands never do.
+var weights = sync.OnceValue(func() (all map[string]float64) {
+	if err := json.Unmarshal(weightsText, &all); err != nil {
+		panic(err) // a test reads it
 	}
-	t.alumina, t.silica = t.places["Al2O3"], t.places["SiO2"]
-	return t
+	return all
 })
 
-// leaves reports whether an element leaves in firing.
-func leaves(element string) bool {
-	switch element {
-	case "H", "C", "N", "O", "F", "S", "Cl":
-		return true
-	}
-	return false
+// firedOxide is an oxide as it is after firing.
+type firedOxide struct {
+	Name             Oxide
+	Element          string
+	Cations, Oxygens float64
+	Group            Group
+
+	molar float64 // g/mol
 }
+
+// oxides are the fired oxides.
+var oxides = sync.OnceValue(func() []firedOxide {
+	list := read[firedOxide](oxidesText)
+	for i, o := range list {
+		list[i].molar = o.Cations*weights()[o.Element] + o.Oxygens*weights()["O"]
+	}
+	return list
+})
+
+// places are those of the oxides in printing order, by name and by the element
+// that is fired to each.
+var places = sync.OnceValues(func() (ofOxide map[Oxide]int, ofElement map[string]int) {
+	ofOxide, ofElement = map[Oxide]int{}, map[string]int{}
+	for i, o := range oxides() {
+		ofOxide[o.Name], ofElement[o.Element] = i, i
+	}
+	return ofOxide, ofElement
+})
+
+// firedTo is the place of what an element is fired to.
+func firedTo(element string) (int, bool) {
+	_, ofElement := places()
+	i, ok := ofElement[element]
+	return i, ok
+}
+
+// leaving are the elements that leave in firing.
+var leaving = []string{"H", "C", "N", "O", "F", "S", "Cl"}
 
 // Oxides lists the fired oxides in printing order.
 func Oxides() []Oxide {
-	list := make([]Oxide, Count)
-	for i, o := range oxides {
-		list[i] = o.name
+	var list []Oxide
+	for _, o := range oxides() {
+		list = append(list, o.Name)
 	}
 	return list
 }
 
 // Known reports whether o is one of the fired oxides of Oxides.
-func (o Oxide) Known() bool { _, ok := o.Place(); return ok }
+func (o Oxide) Known() bool { return slices.Contains(Oxides(), o) }
 
 // Place is o's place in printing order, from 0; false when it is not known.
-func (o Oxide) Place() (int, bool) { i, ok := made().places[o]; return i, ok }
+func (o Oxide) Place() (int, bool) {
+	ofOxide, _ := places()
+	i, ok := ofOxide[o]
+	return i, ok
+}
 
 // Group is what o does in a glaze, "" when it is not known.
 func (o Oxide) Group() Group {
 	if i, ok := o.Place(); ok {
-		return oxides[i].group
+		return oxides()[i].Group
 	}
 	return ""
 }
@@ -137,7 +118,7 @@ func (o Oxide) Group() Group {
 // MolarMass is in g/mol (IUPAC 2021 atomic weights), 0 when o is not known.
 func (o Oxide) MolarMass() float64 {
 	if i, ok := o.Place(); ok {
-		return made().molar[i]
+		return oxides()[i].molar
 	}
 	return 0
 }

@@ -1,9 +1,6 @@
 package oxide
 
-import (
-	"math"
-	"slices"
-)
+import "slices"
 
 // Part is one line of a dry mix: parts or grams of a material.
 type Part struct {
@@ -21,11 +18,12 @@ type Vector struct {
 // materials that are not known or have no analysis; when there are any, the vector
 // is zero. A material of which there is nothing is not asked for.
 func (l Library) Vector(parts []Part) (v Vector, missing []string) {
-	total, places := 0.0, made().places
+	total := 0.0
 	missing = l.each(parts, func(m Material, part float64) bool {
 		total += part
 		for _, x := range m.Analysis.Oxides {
-			v.G[places[x.Oxide]] += part * x.Value / 100
+			i, _ := x.Oxide.Place()
+			v.G[i] += part * x.Value / 100
 		}
 		v.Loss += part * m.Analysis.LOI / 100
 		return !m.Analysis.Empty()
@@ -59,32 +57,6 @@ func (l Library) each(parts []Part, add func(m Material, amount float64) bool) (
 		}
 	}
 	return missing
-}
-
-// Combine makes v the mix of ends of which there are dryG grams each: the
-// dry-mass-weighted mean. A dose is an end too. It reports false, and leaves v
-// zero, when a mass is negative or not finite, or when there is nothing.
-// Ends and dryG must be of one length. It allocates nothing.
-func (v *Vector) Combine(ends []Vector, dryG []float64) bool {
-	*v = Vector{}
-	total := 0.0
-	for _, g := range dryG {
-		if !(g >= 0) {
-			return false
-		}
-		total += g
-	}
-	if !(total > 0 && total <= math.MaxFloat64) {
-		return false
-	}
-	for i := range ends {
-		end, part := &ends[i], dryG[i]/total
-		for k := range v.G {
-			v.G[k] += part * end.G[k]
-		}
-		v.Loss += part * end.Loss
-	}
-	return true
 }
 
 // SolidsDensity is the density of a dry mix's particles in g/mL: volumes add,

@@ -46,41 +46,37 @@ const oxideFormat xlsx.Format = `[=0]"–";[<0.0995]0.000;0.00`
 // changed.
 func (b *pourBook) writeChemistry() {
 	t, g := b.t, &b.chemistry
-	options := oxide.Options{ColourantsInUnity: t.Plan.Chemistry.ColourantsInUnity}
-	rows := make([]oxide.Row, len(t.Cells))
+	rows := make([]oxide.Chemistry, len(t.Cells))
 	present := map[oxide.Oxide]bool{}
 	for i := range t.Cells {
-		if v, missing := t.Vector(i, blend.Measured); missing == nil {
-			rows[i].Fill(&v, options)
-		}
-		for _, o := range oxide.Oxides() {
-			place, _ := o.Place()
-			present[o] = present[o] || rows[i].Weight[place] > 0
+		rows[i] = t.Chemistry(i, blend.Measured)
+		for _, a := range rows[i].WeightPercent {
+			present[a.Oxide] = true
 		}
 	}
 	b.addCups(g, "", 8, "")
-	number := func(head string, format xlsx.Format, value func(r *oxide.Row) float64) {
-		b.add(g, column{head: head, width: 7.5, look: xlsx.Given, format: format, value: func(i int) float64 { return value(&rows[i]) }})
+	number := func(head string, format xlsx.Format, value func(c oxide.Chemistry) float64) {
+		b.add(g, column{head: head, width: 7.5, look: xlsx.Given, format: format, value: func(i int) float64 { return value(rows[i]) }})
 	}
-	view := func(unit string, of func(r *oxide.Row) *[oxide.Count]float64) {
+	view := func(unit string, of func(c oxide.Chemistry) []oxide.Amount) {
 		for _, o := range oxide.Oxides() {
-			if place, _ := o.Place(); present[o] {
-				number(string(o)+unit, oxideFormat, func(r *oxide.Row) float64 { return of(r)[place] })
+			if present[o] {
+				number(string(o)+unit, oxideFormat, func(c oxide.Chemistry) float64 { return oxide.Of(of(c), o) })
 			}
 		}
 	}
-	view("", func(r *oxide.Row) *[oxide.Count]float64 { return &r.Unity })
-	number("SiO2:\nAl2O3\nmol", hundredths, func(r *oxide.Row) float64 { return r.SiAl })
-	number("LOI\n%", xlsx.WithNought("0.0", "–"), func(r *oxide.Row) float64 { return r.LOI })
+	view("", func(c oxide.Chemistry) []oxide.Amount { return c.Unity })
+	number("SiO2:\nAl2O3\nmol", hundredths, func(c oxide.Chemistry) float64 { return c.SiAl })
+	number("LOI\n%", xlsx.WithNought("0.0", "–"), func(c oxide.Chemistry) float64 { return c.LOI })
 	g.Page.Columns = len(g.columns)
-	view("\nweight %", func(r *oxide.Row) *[oxide.Count]float64 { return &r.Weight })
-	view("\nmol %", func(r *oxide.Row) *[oxide.Count]float64 { return &r.Mol })
+	view("\nweight %", func(c oxide.Chemistry) []oxide.Amount { return c.WeightPercent })
+	view("\nmol %", func(c oxide.Chemistry) []oxide.Amount { return c.MolPercent })
 	g.troubles = []trouble{{"NOT(As_planned)", xlsx.Quoted("of the cups as planned; inputs have changed since")}}
 	remark := "Unity formula of the fired glaze of each cup, as planned and measured."
 	if missing := t.Unanalysed(); missing != nil {
 		remark += " Blank where a cup holds " + strings.Join(missing, ", ") + ", which have no analysis."
 	}
-	if options.ColourantsInUnity {
+	if t.Plan.Chemistry.ColourantsInUnity {
 		remark += " Colouring oxides count in the unity."
 	}
 	b.write(g, "Chemistry", remark)
