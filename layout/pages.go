@@ -5,7 +5,7 @@ type Page struct {
 	Code           string  // "B2": row of pages, and number in it
 	Row, Column    int     // of pages, from 0
 	PaperW, PaperH float64 // as the page is turned
-	Header, Footer Rect    // on paper
+	Header         Rect    // on paper
 	RulerX, RulerY Rect    // on paper: along the top and the left side, counting board mm from View's corner
 	View           Rect    // what of the board the page shows, board mm
 	At             Point   // where View's top left corner lies on paper

@@ -148,7 +148,7 @@ func checkFrame(t *testing.T, p *Page, sheet Sheet) {
 	}
 	inner := Rect{Margin, Margin, p.PaperW - 2*Margin, p.PaperH - 2*Margin}
 	view := p.RectOnPaper(p.View)
-	parts := []Rect{p.Header, p.Footer, p.RulerX, p.RulerY, view}
+	parts := []Rect{p.Header, p.RulerX, p.RulerY, view}
 	for i, r := range parts {
 		if r == (Rect{}) {
 			continue

@@ -35,7 +35,6 @@ func (s Sheet) page(turned bool) Page {
 	return Page{
 		PaperW: w, PaperH: h, View: view, At: at, ScaleX: 1, ScaleY: 1,
 		Header: Rect{X: u.X, Y: u.Y, W: u.W, H: Header},
-		Footer: Rect{X: u.X, Y: u.Bottom() - Footer, W: u.W, H: Footer},
 		RulerX: Rect{X: at.X, Y: at.Y - Ruler, W: view.W, H: Ruler},
 		RulerY: Rect{X: u.X, Y: at.Y, W: Ruler, H: view.H},
 	}

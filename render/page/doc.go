@@ -82,9 +82,8 @@ type Page struct {
 	scale float64
 	content
 
-	Foot     string // left side of the footer
-	Bare     bool   // no footer: the sheet is used to its edges
-	FootRect Rect   // where the footer goes, the lower margin if zero
+	Foot string // left side of the footer
+	Bare bool   // no footer: the sheet is used to its edges
 }
 
 // Add adds a page at the end, w × h mm.

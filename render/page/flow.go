@@ -95,6 +95,14 @@ func (f *Flow) Heading(text string, h float64) {
 	f.Y += 0.5
 }
 
+// List sets items under a heading, if there are any.
+func (f *Flow) List(title string, s Style, items []string) {
+	if len(items) > 0 {
+		f.Heading(title, 10)
+		f.Items(s, items)
+	}
+}
+
 // Items sets paragraphs with a dot before each; one stays whole where it can.
 func (f *Flow) Items(s Style, texts []string) {
 	const indent = 3.2

@@ -29,7 +29,6 @@ type Grid struct {
 	Strips  int     // side by side, at most; 0 for 1
 	Rule    func(row int) Pen
 	Group   func(row int) int // rows of one group stay together, may be nil
-	Loose   bool              // the columns keep their widths
 	Even    bool              // as many strips as go, also where one would do
 
 	tops  []float64    // of each row and of what is below all, mm below the head
@@ -277,7 +276,7 @@ func (f *Flow) page(g *Grid, row, strips, most int) int {
 	for _, c := range g.Columns {
 		grown += c.Grow
 	}
-	if g.Loose || grown == 0 {
+	if grown == 0 {
 		r.W = min(r.W, g.Width())
 	} else {
 		spare = max(0, r.W-g.Width()) / grown

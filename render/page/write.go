@@ -185,21 +185,16 @@ func (p *Page) footer(number, of int) {
 	if p.Bare {
 		return
 	}
-	r := p.FootRect
-	if r.W == 0 {
-		r = Rect{X: Margin, Y: p.H - Margin - FootH, W: p.W - 2*Margin, H: FootH}
+	s, side, low := Regular(Least), Margin, Margin
+	if p.scale != 1 {
+		side, low = p.doc.LifeMargin(p.W), p.doc.LifeMargin(p.H)
 	}
-	r.Y, r.H = r.Bottom()-Regular(Least).LineH(), Regular(Least).LineH()
-	text := fmt.Sprintf("page %d of %d", number, of)
-	if p.doc.foot != "" {
-		text = p.doc.foot + " · " + text
-	}
-	if p.doc.note != "" {
-		text = p.doc.note + " · " + text
-	}
-	w := min(r.W, p.doc.Width(text, Regular(Least)))
-	p.Text(Rect{X: r.Right() - w, Y: r.Y, W: w, H: r.H}, Regular(Least).To(Right), text)
+	texts := slices.DeleteFunc([]string{p.doc.note, p.doc.foot, fmt.Sprintf("page %d of %d", number, of)}, func(text string) bool { return text == "" })
+	text := strings.Join(texts, " · ")
+	r := Rect{X: side, Y: p.H - low - s.LineH(), W: p.W - 2*side, H: s.LineH()}
+	w := min(r.W, p.doc.Width(text, s))
+	p.Text(Rect{X: r.Right() - w, Y: r.Y, W: w, H: r.H}, s.To(Right), text)
 	if room := r.W - w - 4; p.Foot != "" && room > 20 {
-		p.Text(Rect{X: r.X, Y: r.Y, W: room, H: r.H}, Regular(Least), p.Foot)
+		p.Text(Rect{X: r.X, Y: r.Y, W: room, H: r.H}, s, p.Foot)
 	}
 }

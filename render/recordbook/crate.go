@@ -37,7 +37,7 @@ func WriteCrate(w io.Writer, c *book.Crate, paperW, paperH float64) error {
 				pg.Box(page.Rect{X: r.X + 0.5, Y: r.Y + (r.H-box)/2, W: box, H: box}, page.Thin)
 			}},
 			{Style: page.Bold(14), Texts: c.Marks},
-		}, Rows: len(c.Marks), HeadH: 1, RowH: 7.5, Strips: 6, Even: true, Loose: true})
+		}, Rows: len(c.Marks), HeadH: 1, RowH: 7.5, Strips: 6, Even: true})
 	}
 	return doc.Write(w)
 }

@@ -162,5 +162,5 @@ func (p *report) valueList(f *page.Flow, m *results.Measure, b int) {
 		}
 		cup.Texts, reading.Texts = append(cup.Texts, fmt.Sprint(i+1)), append(reading.Texts, text)
 	}
-	f.Grid(page.Grid{Columns: []page.Column{cup, reading}, Rows: len(cup.Texts), HeadH: 5, RowH: 4.4, Strips: 6, Even: true, Loose: true})
+	f.Grid(page.Grid{Columns: []page.Column{cup, reading}, Rows: len(cup.Texts), HeadH: 5, RowH: 4.4, Strips: 6, Even: true})
 }

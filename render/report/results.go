@@ -158,8 +158,7 @@ func (p *report) next(f *page.Flow) {
 	if len(steps) > 0 {
 		items = append(items, fmt.Sprintf("For finer steps, go on from %s (pourboard next).", quantity.Cups(steps, 8)))
 	}
-	f.Heading("Next, from the best on "+wording.BodyText(p.r, p.r.Chooser().Body), 15)
-	f.Items(body, append(items,
+	f.List("Next, from the best on "+wording.BodyText(p.r, p.r.Chooser().Body), body, append(items,
 		fmt.Sprintf("For a bucket, scale cup %d up (pourboard batch).", bucket),
 		"Look at the tiles again before you do: a rating is a number, a tile is a glaze.",
 	))
@@ -258,14 +257,10 @@ func (p *report) log(f *page.Flow) {
 		}
 	}
 	list := func(title string, texts []string, most int) {
-		if len(texts) == 0 {
-			return
-		}
-		f.Heading(title, 10)
-		f.Items(body, texts[:min(most, len(texts))])
 		if more := len(texts) - most; more > 0 {
-			f.Para(body, fmt.Sprintf("And %d more: pourboard results lists them.", more))
+			texts = append(texts[:most:most], fmt.Sprintf("And %d more: pourboard results lists them.", more))
 		}
+		f.List(title, body, texts)
 	}
 	list("Missing", wording.MissingText(p.r, p.r.Missing, "no entries"), mostNotes)
 	list("About the log", p.r.Log.Notes, mostNotes)

@@ -67,7 +67,7 @@ func (d *drawer) tileOrder(otherwise string) string {
 func (d *drawer) fitBoard(b *layout.Board) {
 	from := layout.FitPage(b, layout.SheetOf(d.plan.Board))
 	p := d.doc.Add(d.part.title, from.PaperW, from.PaperH)
-	p.FootRect, p.Foot = from.Footer, "Not to scale. "+edgeFoot
+	p.Foot = "Not to scale. " + edgeFoot
 	d.lifeHead(p, from.Header, fmt.Sprintf("Board %d: %s", b.Number, b.Name), d.span(b)+". "+wording.Sentence(d.contentsKey()))
 	for _, spot := range b.Spots {
 		r := from.RectOnPaper(spot.Whole()).Inset(0.4)
@@ -178,8 +178,7 @@ func (d *drawer) layingOut(title, lead string, spreads []layout.Spread) {
 			"Cut along the dashed lines. Lay each page over the one to its left and the one above, crosses on crosses. Tape them.",
 			"Measure once across the whole: the rulers count on from page to page.")
 	}
-	f.Heading("Lay it out", 20)
-	f.Items(body, how)
+	f.List("Lay it out", body, how)
 	f.Y += 2
 	right := body.To(page.Right)
 	f.Table([]page.Column{{Head: "name", Style: strong}, {Head: "pages", Style: right}, {Head: "size, mm", Style: right},
@@ -193,7 +192,7 @@ func (d *drawer) drawLife(s layout.Spread, name string, draw func(p *page.Page, 
 	for i := range s.Pages {
 		from := &s.Pages[i]
 		p := d.doc.AddLife(d.part.title, from.PaperW, from.PaperH)
-		p.FootRect, p.Foot = from.Footer, edgeFoot
+		p.Foot = edgeFoot
 		header := from.Header
 		if len(s.Pages) > 1 {
 			header = d.pageCode(p, header, s, i)

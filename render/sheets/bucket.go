@@ -33,8 +33,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried s
 	d.ticket(f, d.bucketTicket(b))
 	f.Y += 3
 	names := b.Materials()
-	f.Heading("Take care", 10)
-	f.Items(body, append(wording.CareLines(test.Library.Hazards(names)), wording.LeachLines(test.Library.Hazards(names))...))
+	f.List("Take care", body, append(wording.CareLines(test.Library.Hazards(names)), wording.LeachLines(test.Library.Hazards(names))...))
 	f.Para(body, wording.NoProof)
 	if err := doc.Write(w); err != nil {
 		return nil, err

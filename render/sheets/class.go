@@ -30,10 +30,7 @@ func WriteClass(w io.Writer, s class.Sheet) error {
 		}
 		lines = append(lines, fmt.Sprintf("%s and %s share the marks %s%s. Give one of them another mark.", s.Members[x.A].Plan, s.Members[x.B].Plan, x.Mark, more))
 	}
-	if lines != nil {
-		f.Heading("Marks that read alike", 12)
-		f.Items(strong, lines)
-	}
+	f.List("Marks that read alike", strong, lines)
 	var rows [][]string
 	for _, m := range s.Members {
 		rows = append(rows, []string{m.Plan, m.Test.Plan.Mark, fmt.Sprint(len(m.Test.Cells)), m.Test.Plan.Title})
@@ -41,8 +38,7 @@ func WriteClass(w io.Writer, s class.Sheet) error {
 	f.Heading("Tests", 20)
 	f.Table([]page.Column{{Head: "plan", Style: body}, {Head: "mark", Style: strong}, {Head: "cups", Style: body.To(page.Right)},
 		{Head: "title", Style: body, Grow: 1}}, rows)
-	f.Heading("Before you weigh", 20)
-	f.Items(body, wording.CareLines(s.Hazards()))
+	f.List("Before you weigh", body, wording.CareLines(s.Hazards()))
 	for _, b := range s.Batches {
 		classBatch(f, s, b)
 	}

@@ -50,29 +50,18 @@ func (d *drawer) notes() {
 
 func (d *drawer) drawNotes(f *page.Flow, pt float64) *page.Flow {
 	fine := page.Regular(pt)
-	d.planNotes(f, fine)
-	d.measuring(f, fine)
-	d.rounding(f, fine)
-	d.hazards(f, fine)
-	if cut := d.doc.Cut(); len(cut) > 0 {
-		f.Heading("Names in full", 10)
-		f.Items(fine, cut)
-	}
-	return f
-}
-
-// planNotes are the notes on the plan and the test, each once.
-func (d *drawer) planNotes(f *page.Flow, fine page.Style) {
 	var texts []string
 	for _, n := range d.Notes {
 		if text := wording.Sentence(n.String()); !slices.Contains(texts, text) {
 			texts = append(texts, text)
 		}
 	}
-	if texts != nil {
-		f.Heading("Before you mix", 10)
-		f.Items(fine, texts)
-	}
+	f.List("Before you mix", fine, texts)
+	d.measuring(f, fine)
+	d.rounding(f, fine)
+	d.hazards(f, fine)
+	f.List("Names in full", fine, d.doc.Cut())
+	return f
 }
 
 // measuring is the instruments, and what of the advice Start has no room for.
@@ -100,15 +89,11 @@ func (d *drawer) measuring(f *page.Flow, fine page.Style) {
 	if len(kit.Defaults) > 0 {
 		lines = append(lines, "Defaults used: "+strings.Join(kit.Defaults, ", ")+".")
 	}
-	if advice := wording.Advice(d.Advice, d.plan); len(advice) > 0 {
-		from := d.advised
-		if d.first["start"] == nil {
-			from = 0
-		}
-		lines = append(lines, advice[min(from, len(advice)):]...)
+	advice := wording.Advice(d.Advice, d.plan)
+	if d.first["start"] != nil {
+		advice = advice[min(d.advised, len(advice)):]
 	}
-	f.Heading("Instruments", 10)
-	f.Items(fine, lines)
+	f.List("Instruments", fine, append(lines, advice...))
 	d.options(f, fine)
 }
 
@@ -160,7 +145,7 @@ func (d *drawer) rounding(f *page.Flow, fine page.Style) {
 		f.Para(fine, "These neighbours may come out the same, as the step is smaller than the error: "+strings.Join(pairs, ", ")+".")
 	}
 	if rows > 0 {
-		f.Grid(page.Grid{Columns: columns, Rows: rows, HeadH: 4.5, RowH: 4.4, Loose: true, Strips: 2})
+		f.Grid(page.Grid{Columns: columns, Rows: rows, HeadH: 4.5, RowH: 4.4, Strips: 2})
 	}
 }
 
@@ -176,6 +161,5 @@ func (d *drawer) hazards(f *page.Flow, fine page.Style) {
 		lines = append(lines, "Unknown here: "+strings.Join(unknown, ", ")+". The supplier’s safety data sheet decides.")
 	}
 	lines = slices.Concat(lines, wording.CareClasses(list), wording.CareSources(list))
-	f.Heading("Take care", 10)
-	f.Items(fine, append(lines, wording.NoProof))
+	f.List("Take care", fine, append(lines, wording.NoProof))
 }

@@ -23,7 +23,8 @@ func (d *drawer) pour() {
 	if d.plan.Blend.Method == blend.ByWeigh {
 		title = "Weigh card"
 	}
-	f := d.begin(title, d.pourLead(), false)
+	f := d.begin(title, fmt.Sprintf("%s of %s. %s Behind each box: the amount, if it came out otherwise.",
+		quantity.Plural(len(d.Test.Cells), "cup", "cups"), wording.AmountText(d.plan.Cup.Size), d.howToPour()), false)
 	f.Page.Foot = "Cups are numbered as on the map."
 	f.Items(body, d.cardCare())
 	f.Para(fine, d.starLine())
@@ -35,10 +36,7 @@ func (d *drawer) pour() {
 		Columns: append(columns, d.inCup()...), Keep: 2, Rows: len(d.Test.Cells),
 		HeadH: cardHeadH, RowH: pourH, LeastH: leastPourH, Strips: 3, Rule: d.rowRule(),
 	})
-	if lines := wording.Dilutions(d.Test); lines != nil {
-		f.Heading("Too little for the scale: weigh a mix with dry base", 10)
-		f.Items(body, lines)
-	}
+	f.List("Too little for the scale: weigh a mix with dry base", body, wording.Dilutions(d.Test))
 }
 
 // cardCare is what to take care of where powder is weighed by the card: all of
@@ -57,26 +55,19 @@ func (d *drawer) cardCare() []string {
 	return nil
 }
 
-// pourLead says what is poured and how to go about it.
-func (d *drawer) pourLead() string {
-	return d.cupsLine() + ". " + d.howToPour() + " Behind each box: the amount, if it came out otherwise."
-}
-
 // howToPour says how to go about it, in short sentences.
 func (d *drawer) howToPour() string {
 	t := d.Test
-	text := ""
+	text := "Pour down the column and tick."
 	switch {
 	case d.plan.Blend.Method == blend.ByWeigh:
-		text += "Tare a dry cup. Weigh each material into it, one after the other, and tick. Then stir in the water."
+		text = "Tare a dry cup. Weigh each material into it, one after the other, and tick. Then stir in the water."
 	case t.Plan.Kit.OnScale() && len(t.Ends) > 1:
-		text += "Tare the empty cup, then go cup by cup: pour each glaze until the scale shows the figure. Do not tare between."
+		text = "Tare the empty cup, then go cup by cup: pour each glaze until the scale shows the figure. Do not tare between."
 	case t.Plan.Kit.OnScale():
-		text += "Tare the empty cup. Pour until the scale shows the figure, and tick."
+		text = "Tare the empty cup. Pour until the scale shows the figure, and tick."
 	case len(t.Ends) > 1:
-		text += "Pour down each column, one glaze after the other, and tick."
-	default:
-		text += "Pour down the column and tick."
+		text = "Pour down each column, one glaze after the other, and tick."
 	}
 	switch {
 	case len(t.Stocks) > 0:
@@ -85,11 +76,6 @@ func (d *drawer) howToPour() string {
 		text += " Weigh each dose dry, tip it in, stir until no speck is left. Weakest cup first."
 	}
 	return text
-}
-
-// cupsLine is how many cups there are and of what size.
-func (d *drawer) cupsLine() string {
-	return fmt.Sprintf("%s of %s", quantity.Plural(len(d.Test.Cells), "cup", "cups"), wording.AmountText(d.plan.Cup.Size))
 }
 
 // rowRule is heavier where a new row of the design begins.

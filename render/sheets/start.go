@@ -42,18 +42,15 @@ func (d *drawer) start() {
 // pages, and how well it can be measured, on so many pages more than one.
 func (d *drawer) drawStart(p *page.Page, extra int) *page.Flow {
 	f := page.NewFlow(p, d.titles("Start", d.startLead()).Draw)
-	f.Heading("Before you weigh", 20)
-	f.Items(body, d.care(d.Test.Materials()))
+	f.List("Before you weigh", body, d.care(d.Test.Materials()))
 	if list := d.Test.Shopping(); len(list) > 0 {
 		f.Heading("Have ready", 25)
 		materials(f, list)
 	}
 	d.batchTable(f)
 	d.order(f, extra)
-	if lines := wording.Advice(d.Advice, d.plan); len(lines) > 0 && d.advised > 0 {
-		f.Heading("How well it can be measured", 15)
-		f.Items(body, lines[:min(d.advised, len(lines))]) // the notes have the rest
-	}
+	lines := wording.Advice(d.Advice, d.plan)
+	f.List("How well it can be measured", body, lines[:min(d.advised, len(lines))]) // the notes have the rest
 	return f
 }
 

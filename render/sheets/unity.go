@@ -119,7 +119,7 @@ func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []
 		f.Para(fine, "In no cup as much as "+text(least)+": "+strings.Join(traces, ", ")+".")
 	}
 	f.Grid(page.Grid{
-		Columns: columns, Keep: 1, Rows: len(known), HeadH: 5, RowH: 5, LeastH: 3.4, Loose: true, Strips: 2,
+		Columns: columns, Keep: 1, Rows: len(known), HeadH: 5, RowH: 5, LeastH: 3.4, Strips: 2,
 		Rule: func(row int) page.Pen {
 			if row%5 == 0 {
 				return page.Hair
