@@ -48,7 +48,7 @@ func (p *report) measure(m *results.Measure) {
 		p.resultMap(f, m, b, most)
 	}
 	if slices.Index(p.r.Judged(), m) > 0 { // the first is on the first page; a coat is no judgement
-		p.rankings(f, "Highest and lowest", []*results.Measure{m})
+		p.rankings(f, "Highest and lowest", m)
 	}
 }
 

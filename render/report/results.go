@@ -62,7 +62,7 @@ func drawn(places *layout.Places, r *results.Results, tried string) *report {
 	for _, m := range p.measures {
 		p.measure(m)
 	}
-	p.log(p.words())
+	p.log()
 	for _, m := range p.measures {
 		p.models(m)
 	}
@@ -76,63 +76,43 @@ func (p *report) begin(title, lead string) *page.Flow {
 	return page.NewFlow(at, page.Titles{Title: title, Test: p.test.Plan.Title, Tried: p.tried, Lead: lead}.Draw)
 }
 
-// first is what came out best, and what to do next.
+// first is what came out best, by the first measure, which is the rating where
+// there is one, and what to do next. The others' rankings are on their own pages.
 func (p *report) first() {
-	f := p.begin("Results", p.lead())
-	p.best(f)
+	lead := fmt.Sprintf("%d of %d tiles recorded.", p.r.Tiles, p.places.Scheme.Tiles())
+	for _, m := range p.measures {
+		lead += fmt.Sprintf(" %s: %d tiles.", m.Head, m.N)
+	}
+	f := p.begin("Results", lead)
+	if judged := p.r.Judged(); len(judged) > 0 {
+		p.rankings(f, "Best cups by "+judged[0].Head, judged[0])
+	} else {
+		f.List("Best cups", body, []string{"No ratings or numbers: cups cannot be ranked."})
+	}
 	p.next(f)
 	p.recipes(f)
 	f.Y += 1
 	f.Para(strong, wording.NoProof)
 }
 
-// lead is how many tiles have each reading.
-func (p *report) lead() string {
-	text := fmt.Sprintf("%d of %d tiles recorded.", p.r.Tiles, p.places.Scheme.Tiles())
-	for _, m := range p.measures {
-		text += fmt.Sprintf(" %s: %d tiles.", m.Head, m.N)
-	}
-	return text
-}
-
-// best ranks the cups by the first measure, which is the rating where there is
-// one; the others' rankings are on their own pages.
-func (p *report) best(f *page.Flow) {
-	judged := p.r.Judged()
-	if len(judged) == 0 {
-		f.Heading("Best cups", 10)
-		f.Para(body, "No ratings or numbers: cups cannot be ranked.")
-		return
-	}
-	p.rankings(f, "Best cups", judged[:1])
-}
-
-// rankings are the best cups, and the lowest, by some measures on every body.
-func (p *report) rankings(f *page.Flow, title string, judged []*results.Measure) {
+// rankings are the best cups by a measure, and the lowest, on every body.
+func (p *report) rankings(f *page.Flow, title string, m *results.Measure) {
+	columns := []page.Column{{Head: "body", Style: strong}, {Head: "highest", Grow: 1, Style: body}, {Head: "lowest", Grow: 1, Style: body}}
 	var rows [][]string
-	lowest := slices.ContainsFunc(judged, func(m *results.Measure) bool { return len(m.Lowest) > 0 })
-	for _, m := range judged {
-		for k, high := range m.Highest {
-			row := []string{m.Head, wording.RankingText(p.r, m, high), p.ranks(m, high)}
-			if lowest {
-				low := ""
-				if k < len(m.Lowest) {
-					low = p.ranks(m, m.Lowest[k])
-				}
-				row = append(row, low)
-			}
-			rows = append(rows, row)
+	for k, high := range m.Highest {
+		row := []string{wording.RankingText(p.r, m, high), p.ranks(m, high), ""}
+		if k < len(m.Lowest) {
+			row[2] = p.ranks(m, m.Lowest[k])
 		}
+		rows = append(rows, row)
 	}
-	if rows == nil {
-		return
+	if len(m.Lowest) == 0 {
+		columns = columns[:2]
 	}
-	f.Heading(title, 25)
-	columns := []page.Column{{Head: "read", Style: strong}, {Head: "body", Style: body}, {Head: "highest", Grow: 1, Style: body}}
-	if lowest {
-		columns = append(columns, page.Column{Head: "lowest", Grow: 1, Style: body})
+	if rows != nil {
+		f.Heading(title, 25)
+		f.Table(columns, rows)
 	}
-	f.Table(columns, rows)
 }
 
 // ranks are the places of a ranking, a line each.
@@ -164,12 +144,9 @@ func (p *report) next(f *page.Flow) {
 	))
 }
 
-// bucket reports whether a cup, by its number, holds a glaze without a recipe.
-func (p *report) bucket(cup int) bool { return p.test.WithoutRecipe(cup-1) != nil }
-
 // recipes sets the recipes of the cups in a first place side by side.
 func (p *report) recipes(f *page.Flow) {
-	cups := slices.DeleteFunc(slices.Clone(p.r.Firsts()), p.bucket)
+	cups := slices.DeleteFunc(slices.Clone(p.r.Firsts()), func(cup int) bool { return p.test.WithoutRecipe(cup-1) != nil })
 	if len(cups) == 0 {
 		return
 	}
@@ -180,81 +157,59 @@ func (p *report) recipes(f *page.Flow) {
 		cups = cups[:mostRecipes]
 	}
 	slices.Sort(cups)
-	columns := []page.Column{{Head: "", Style: body, Grow: 1.4}}
+	columns := []page.Column{{Style: body, Grow: 1.4}}
 	asked := []string{"asked"}
-	var recipes, additions [][]blend.Part
-	for _, n := range cups {
+	var recipe, over [][]string // a row for each material
+	put := func(rows *[][]string, name string, cup int, text string) {
+		at := slices.IndexFunc(*rows, func(row []string) bool { return row[0] == name })
+		if at < 0 {
+			at = len(*rows)
+			*rows = append(*rows, append([]string{name}, slices.Repeat([]string{"–"}, len(cups))...))
+		}
+		(*rows)[at][cup+1] = text
+	}
+	for i, n := range cups {
 		columns = append(columns, page.Column{Head: fmt.Sprint("cup ", n), Grow: 1, Style: body.To(page.Right)})
 		asked = append(asked, strings.ReplaceAll(wording.CellText(p.r, n), ", ", "\n"))
-		recipe, over := p.test.Recipe(n-1, blend.Measured)
-		recipes, additions = append(recipes, blend.Written(recipe, blend.Measured)), append(additions, over)
-	}
-	rows := [][]string{asked}
-	for k, lists := range [][][]blend.Part{recipes, additions} {
-		sign := [...]string{"", "+ "}[k]
-		for _, material := range materialsOf(lists) {
-			row := []string{sign + material}
-			for _, list := range lists {
-				text := "–"
-				if at := slices.IndexFunc(list, func(p blend.Part) bool { return p.Material == material }); at >= 0 {
-					text = quantity.AtMost(list[at].Percent, 2+1-k)
-				}
-				row = append(row, text)
-			}
-			rows = append(rows, row)
+		parts, additions := p.test.Recipe(n-1, blend.Measured)
+		for _, part := range blend.Written(parts, blend.Measured) {
+			put(&recipe, part.Material, i, quantity.AtMost(part.Percent, 3))
+		}
+		for _, part := range additions {
+			put(&over, "+ "+part.Material, i, quantity.AtMost(part.Percent, 2))
 		}
 	}
-	f.Table(columns, rows)
+	f.Table(columns, slices.Concat([][]string{asked}, recipe, over))
 }
 
-// materialsOf names the materials of several recipes, each once.
-func materialsOf(lists [][]blend.Part) []string {
-	var names []string
-	for _, list := range lists {
-		for _, part := range list {
-			if !slices.Contains(names, part.Material) {
-				names = append(names, part.Material)
-			}
-		}
-	}
-	return names
-}
-
-// words is what was written down, a row for each cup. It gives the flow to go on
-// with, or nil where nothing was.
-func (p *report) words() *page.Flow {
+// log is what was written down, a row for each cup, the firing, what is missing,
+// and what was skipped.
+func (p *report) log() {
 	var rows [][]string
 	for i := range p.test.Cells {
-		s := p.r.Observations(i+1, results.AllBodies)
-		if s.Empty() {
-			continue
+		if s := p.r.Observations(i+1, results.AllBodies); !s.Empty() {
+			rows = append(rows, []string{fmt.Sprint(s.Cell), fmt.Sprint(s.Tiles), wording.CountsText(s, s.Defects),
+				wording.CountsText(s, s.Surface), wording.CountsText(s, s.Colour), strings.Join(append(wording.CoatTexts(s), s.Notes...), "\n")})
 		}
-		rows = append(rows, []string{fmt.Sprint(s.Cell), fmt.Sprint(s.Tiles), wording.CountsText(s, s.Defects),
-			wording.CountsText(s, s.Surface), wording.CountsText(s, s.Colour), strings.Join(append(wording.CoatTexts(s), s.Notes...), "\n")})
 	}
+	var f *page.Flow
 	if rows == nil {
-		return nil
-	}
-	f := p.begin("Notes by cup", "All tiles of a cup together. A number such as 2 of 3 counts the tiles with an entry.")
-	f.Table([]page.Column{{Head: "cup", Style: strong.To(page.Right)}, {Head: "tiles", Style: fine.To(page.Right)}, {Head: "defects", Grow: 1, Style: page.Bold(page.Small)},
-		{Head: "surface", Grow: 1, Style: fine}, {Head: "colour", Grow: 1, Style: fine}, {Head: "coats, notes", Grow: 2, Style: fine}}, rows)
-	return f
-}
-
-// log is the firing, what is missing, and what was skipped.
-func (p *report) log(f *page.Flow) {
-	if f == nil {
 		f = p.begin("Log", "")
+	} else {
+		f = p.begin("Notes by cup", "All tiles of a cup together. A number such as 2 of 3 counts the tiles with an entry.")
+		f.Table([]page.Column{{Head: "cup", Style: strong.To(page.Right)}, {Head: "tiles", Style: fine.To(page.Right)},
+			{Head: "defects", Grow: 1, Style: page.Bold(page.Small)}, {Head: "surface", Grow: 1, Style: fine},
+			{Head: "colour", Grow: 1, Style: fine}, {Head: "coats, notes", Grow: 2, Style: fine}}, rows)
 	}
 	if len(p.r.Log.Firings) == 0 {
-		f.Heading("Firing", 10)
-		f.Para(body, "No entries.")
+		f.List("Firing", body, []string{"No entries."})
 	}
 	for _, firing := range p.r.Log.Firings {
-		f.Heading("Firing "+firing.Letter, 10)
+		var entries []string
 		for _, e := range firing.Entries {
-			f.Para(body, e.Label+": "+e.Value)
+			entries = append(entries, e.Label+": "+e.Value)
 		}
+		f.List("Firing "+firing.Letter, body, entries)
 	}
 	list := func(title string, texts []string, most int) {
 		if more := len(texts) - most; more > 0 {
