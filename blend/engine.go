@@ -1,7 +1,6 @@
 package blend
 
 import (
-	"fmt"
 	"math"
 
 	"pourboard/blend/design"
@@ -96,7 +95,7 @@ func takeGlazes(t *Test) error {
 		}
 		if e.SG > 0 {
 			if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
-				return &Fault{KeyGravity, 0, fmt.Sprintf("glaze %q: %s", e.Name, err), ""}
+				return faultf(KeyGravity, "", "glaze %q: %s", e.Name, err)
 			}
 		}
 		t.Ends = append(t.Ends, e)
@@ -108,8 +107,8 @@ func takeGlazes(t *Test) error {
 		case e.Assumed && !e.Bucket:
 			t.unmeasured = append(t.unmeasured, e)
 		case e.Assumed && t.Plan.inGrams(): // otherwise nothing rests on it
-			return &Fault{KeyGravity, 0, fmt.Sprintf("glaze %q needs its SG, since amounts in g are asked", e.Name),
-				"weigh 100 mL: 145 g means specific-gravity = 1.45"}
+			return faultf(KeyGravity, "weigh 100 mL: 145 g means specific-gravity = 1.45",
+				"glaze %q needs its SG, since amounts in g are asked", e.Name)
 		}
 	}
 	return nil

@@ -1,13 +1,13 @@
 package blend
 
-// Key is what of a plan a Fault is about.
+import "fmt"
+
+// Key is what a Fault is about, where a flag can have said it.
 type Key string
 
-// The keys of faults; "" is of no single key.
+// The keys of faults; "" is of the plan.
 const (
-	KeyBatch   Key = "batch"            // of [cup]
-	KeyGravity Key = "specific-gravity" // of a [[glaze]]
-	KeyPoured  Key = "poured"           // a [[poured]]
+	KeyGravity Key = "specific-gravity" // of a glaze
 	KeyHave    Key = "have"             // Plan.Have, which no file says
 )
 
@@ -18,6 +18,11 @@ type Fault struct {
 	Line int    // of the plan's file, 0 when that is not known
 	What string // what is wrong
 	Fix  string // what would be right, a number that works
+}
+
+// faultf is a Fault, with what is wrong as by Sprintf.
+func faultf(key Key, fix, format string, args ...any) *Fault {
+	return &Fault{Key: key, What: fmt.Sprintf(format, args...), Fix: fix}
 }
 
 // Error is the fault and its fix.

@@ -12,18 +12,22 @@ import (
 // by then. A pour that a cup does not have, or more than a batch holds, is a
 // Fault.
 func pourOtherwise(t *Test) error {
+	at := func(q Poured, fix, format string, args ...any) error {
+		fault := faultf("", fix, format, args...)
+		fault.Line = q.Line
+		return fault
+	}
 	for _, q := range t.Plan.Poured {
 		end := t.Plan.Blend.endOf(q.Glaze)
 		if end < 0 {
-			return &Fault{KeyPoured, q.Line, fmt.Sprintf("no cup is poured from %q alone", t.Plan.Glazes[q.Glaze].Name),
-				"a glaze that cups are poured from"}
+			return at(q, "a glaze that cups are poured from", "no cup is poured from %q alone", t.Plan.Glazes[q.Glaze].Name)
 		}
 		for _, n := range q.Cups {
 			if n < 1 || n > len(t.Cells) {
-				return &Fault{KeyPoured, q.Line, fmt.Sprintf("cup %d does not exist", n), fmt.Sprintf("cups are 1 to %d", len(t.Cells))}
+				return at(q, fmt.Sprintf("cups are 1 to %d", len(t.Cells)), "cup %d does not exist", n)
 			}
 			if t.Cells[n-1].Pours[end].ML == 0 {
-				return &Fault{KeyPoured, q.Line, fmt.Sprintf("cup %d has no %q", n, t.Ends[end].Name), "another cup or another glaze"}
+				return at(q, "another cup or another glaze", "cup %d has no %q", n, t.Ends[end].Name)
 			}
 			pourInto(t, &t.Cells[n-1], end, q)
 		}
@@ -31,8 +35,8 @@ func pourOtherwise(t *Test) error {
 	for _, q := range slices.Backward(t.Plan.Poured) {
 		end := t.Plan.Blend.endOf(q.Glaze)
 		if ml, batch := t.PouredML(end), t.Batches[end].ML; ml > batch*(1+hair) {
-			return &Fault{KeyPoured, q.Line, fmt.Sprintf("the cups take %s mL of %q, and its batch is %s mL",
-				quantity.VolumeText(ml), t.Ends[end].Name, quantity.VolumeText(batch)), quantity.VolumeText(ml-batch) + " mL less"}
+			return at(q, quantity.VolumeText(ml-batch)+" mL less", "the cups take %s mL of %q, and its batch is %s mL",
+				quantity.VolumeText(ml), t.Ends[end].Name, quantity.VolumeText(batch))
 		}
 	}
 	return nil

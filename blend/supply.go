@@ -43,7 +43,8 @@ func (e *End) takeHave(h *Have) error {
 	}
 	e.SG = 1 + h.DryG/h.ML*(1+e.Over)*(e.Solids-1)/e.Solids
 	if (slip.Slip{SG: e.SG, Solids: e.Solids}).Check() != nil {
-		return &Fault{KeyHave, 0, fmt.Sprintf("%q: %s g dry do not go into %s mL", e.Name, quantity.PercentText(h.DryG), quantity.PercentText(h.ML)), "weigh and measure both again"}
+		return faultf(KeyHave, "weigh and measure both again", "%q: %s g dry do not go into %s mL",
+			e.Name, quantity.PercentText(h.DryG), quantity.PercentText(h.ML))
 	}
 	e.settle()
 	return nil
@@ -56,7 +57,8 @@ func (h Have) volume(e End) (float64, error) {
 	case h.ML > 0:
 		return h.ML, nil
 	case e.Assumed:
-		return 0, &Fault{KeyHave, 0, fmt.Sprintf("%q has no SG, so its weight says nothing of its volume", e.Name), `give mL, or both: "1000 g dry, 1370 mL"`}
+		return 0, faultf(KeyHave, `give mL, or both: "1000 g dry, 1370 mL"`,
+			"%q has no SG, so its weight says nothing of its volume", e.Name)
 	case h.WetG > 0:
 		return h.WetG / e.SG, nil
 	}
@@ -100,7 +102,7 @@ func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
 		return p, nil
 	}
 	if !p.oneBase() || p.Blend.Method == ByWeigh {
-		return nil, &Fault{KeyBatch, 0, "batch needs one base that is poured into every cup", `dry = "100 g" gives the size of a cup`}
+		return nil, faultf("", `dry = "100 g" gives the size of a cup`, "batch needs one base that is poured into every cup")
 	}
 	q := *p
 	q.Cup.Size = Amount{p.Kit.Pour.Size, Volume}
@@ -114,8 +116,8 @@ func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
 	}
 	if q.Cup.Size.Value = pourEach(t, p.Cup.BatchG/t.Base.RecipePerML); q.Cup.Size.Value == 0 {
 		least, cups := forCups(t, 0, p.Kit.Pour.Size)
-		return nil, &Fault{KeyBatch, 0, fmt.Sprintf("batch = \"%s g\" is too small for %d cups", quantity.PercentText(p.Cup.BatchG), cups),
-			fmt.Sprintf("at least \"%s g\"", quantity.PercentText(measure.Convenient(least*t.Base.RecipePerML)))}
+		fix := fmt.Sprintf("at least \"%s g\"", quantity.PercentText(measure.Convenient(least*t.Base.RecipePerML)))
+		return nil, faultf("", fix, "batch = \"%s g\" is too small for %d cups", quantity.PercentText(p.Cup.BatchG), cups)
 	}
 	q.Have, q.Poured = p.Have, p.Poured
 	return &q, nil
@@ -197,10 +199,10 @@ func haveML(t *Test) ([]float64, error) {
 	}
 	for i, h := range t.Plan.Have {
 		if t.Plan.had(h.Glaze) != &t.Plan.Have[i] {
-			return nil, &Fault{KeyHave, 0, fmt.Sprintf("%q is given twice", h.Glaze), "one amount for each glaze"}
+			return nil, faultf(KeyHave, "one amount for each glaze", "%q is given twice", h.Glaze)
 		}
 		if !slices.Contains(poured, h.Glaze) {
-			return nil, &Fault{KeyHave, 0, fmt.Sprintf("no cup is poured from %q", h.Glaze), "cups are poured from " + strings.Join(poured, ", ")}
+			return nil, faultf(KeyHave, "cups are poured from "+strings.Join(poured, ", "), "no cup is poured from %q", h.Glaze)
 		}
 	}
 	return have, nil
@@ -236,8 +238,8 @@ func fitCups(t *Test, have []float64) (*Test, error) {
 		}
 	}
 	least, cups := forCups(t, scarce, p.Kit.Pour.Size)
-	tooLittle := &Fault{KeyHave, 0, fmt.Sprintf("%q: %s mL are too little for %d cups", t.Ends[scarce].Name, quantity.VolumeText(have[scarce]), cups),
-		fmt.Sprintf("at least %s mL", quantity.PercentText(measure.Convenient(least)))}
+	tooLittle := faultf(KeyHave, fmt.Sprintf("at least %s mL", quantity.PercentText(measure.Convenient(least))),
+		"%q: %s mL are too little for %d cups", t.Ends[scarce].Name, quantity.VolumeText(have[scarce]), cups)
 	if p.oneBase() {
 		// Four digits are read by a person, and far within a step of the jug.
 		each := pourEach(t, have[0]) / t.Base.perML(p.Kit) * t.Base.per(Volume).of(p.Cup.Size.Of)
