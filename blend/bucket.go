@@ -39,8 +39,7 @@ func (t *Test) Bucket(i int, view View, size Amount, sg float64, kit measure.Kit
 	e.Recipe, e.Additions = b.Recipe, b.Additions
 	e.Over = over(e.Additions)
 	e.settle()
-	per := e.per(size.Of)
-	recipe := size.Value * per.recipe / per.of(size.Of)
+	recipe := size.Value * e.RecipePerML / e.in(size.Of)
 	b.Batch = Batch{Glaze: e.Name, RecipeG: recipe}
 	b.Batch.weigh(e, kit, finer)
 	if len(b.Batch.Weighings) == 0 {

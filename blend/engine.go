@@ -174,31 +174,16 @@ func addCell(t *Test, p design.Point, shares []float64) {
 	t.Layers, t.Rows, t.Columns = max(t.Layers, p.Layer+1), max(t.Rows, p.Row+1), max(t.Columns, p.Column+1)
 }
 
-// unit is what one unit of a basis brings of an end: g of recipe, mL and g of
-// wet glaze.
-type unit struct{ recipe, ml, g float64 }
-
-// per is one unit of the basis of an end.
-func (e End) per(basis Basis) unit {
+// in is what there is in a mL of an end, counted in a basis: g of recipe, mL or g
+// of wet glaze.
+func (e End) in(basis Basis) float64 {
 	switch basis {
 	case Volume:
-		return unit{e.RecipePerML, 1, e.SG}
+		return 1
 	case Weight:
-		return unit{e.RecipePerML / e.SG, 1 / e.SG, 1}
+		return e.SG
 	default:
-		return unit{1, 1 / e.RecipePerML, e.SG / e.RecipePerML}
-	}
-}
-
-// of is a unit's amount in the given basis.
-func (u unit) of(basis Basis) float64 {
-	switch basis {
-	case Volume:
-		return u.ml
-	case Weight:
-		return u.g
-	default:
-		return u.recipe
+		return e.RecipePerML
 	}
 }
 
@@ -211,36 +196,35 @@ func (t *Test) basis() Basis {
 	return t.Plan.Blend.Basis
 }
 
-// baseRecipe is the base's recipe in each cup of a series as asked, in g.
-func (t *Test) baseRecipe() float64 {
-	size := t.Plan.Cup.Size
-	per := t.Base.per(size.Of)
-	return size.Value * per.recipe / per.of(size.Of)
+// PerShare is what a unit of an end's share brings into a cup: mL of wet glaze,
+// and of what the cup's size counts. A series is asked by the base that is in it
+// before its colourants.
+func (t *Test) PerShare(end int) (ml, cup float64) {
+	e, of := t.Ends[end], t.Plan.Cup.Size.Of
+	ml = 1 / e.in(t.basis())
+	if t.Plan.Blend.HasSeries() {
+		return ml, t.Base.in(of) / t.Base.RecipePerML
+	}
+	return ml, e.in(of) * ml
 }
 
-// pour works out the pours of a cell, exact and in the instrument's steps. All
-// units are scaled by k = size / Σ pᵢ·unitᵢ, so that the cup gets the size that
-// is asked. A series is asked by the base that is in it before its colourants.
+// pour works out the pours of a cell, exact and in the instrument's steps: each is
+// size · share · ml / Σ share · cup of PerShare, so that the cup gets the size that
+// is asked.
 func (t *Test) pour(c *Cell) {
-	basis, size, kit := t.basis(), t.Plan.Cup.Size, t.Plan.Kit
-	k := t.baseRecipe()
-	if !t.Plan.Blend.HasSeries() {
-		whole := 0.0
-		for i, e := range t.Ends {
-			whole += c.Shares[i] * e.per(basis).of(size.Of)
-		}
-		k = size.Value / whole
+	kit, whole, n := t.Plan.Kit, 0.0, len(t.Ends)
+	for i := range t.Ends {
+		_, cup := t.PerShare(i)
+		whole += c.Shares[i] * cup
 	}
-	n := len(t.Ends)
 	exact, counts, readings := make([]float64, n), make([]int64, n), make([]int64, n)
 	for i, e := range t.Ends {
-		per, amount := e.per(basis), k*c.Shares[i]
+		ml, _ := t.PerShare(i)
 		p := &c.Pours[i]
-		p.ML, p.G, p.RecipeG = amount*per.ml, amount*per.g, amount*per.recipe
+		p.ML = t.Plan.Cup.Size.Value * c.Shares[i] * ml / whole
+		p.G, p.RecipeG = p.ML*e.SG, p.ML*e.RecipePerML
 		p.DryG = p.RecipeG * (1 + e.Over)
-		if exact[i] = p.ML; kit.OnScale() {
-			exact[i] = p.G
-		}
+		exact[i] = p.ML * e.perML(kit)
 	}
 	switch {
 	case t.Plan.Blend.Method == ByWeigh:

@@ -347,7 +347,7 @@ func TestDoseFollowsThePour(t *testing.T) {
 	if c.Pours[0].Measured != 140 || math.Abs(c.Got.RecipeG-102.375) > 1e-9 || math.Abs(d.G-9.21375) > 1e-9 || d.MeasuredG != 9.2 || math.Abs(d.GotPercent-8.98657) > 1e-5 {
 		t.Errorf("9 %% in a cup of 140 mL is %+v in %+v", d, c.Got)
 	}
-	if c.RecipeG != 100 || math.Abs(c.DryG-109) > 1e-9 {
+	if !close(c.RecipeG, 100) || math.Abs(c.DryG-109) > 1e-9 {
 		t.Errorf("the cup as asked holds %g g of recipe and %g g dry", c.RecipeG, c.DryG)
 	}
 }

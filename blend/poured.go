@@ -66,7 +66,7 @@ func (b Blend) endOf(glaze int) int {
 func pourInto(t *Test, c *Cell, end int, q Poured) {
 	p, e, kit := &c.Pours[end], t.Ends[end], t.Plan.Kit
 	p.Other = true
-	p.measure(q.Amount.Value*e.per(q.Amount.Of).ml*e.perML(kit), e, kit)
+	p.measure(q.Amount.Value/e.in(q.Amount.Of)*e.perML(kit), e, kit)
 	p.Steps = kit.Pour.Count(p.Measured)
 	reading := int64(0)
 	for i := range c.Pours {

@@ -119,7 +119,10 @@ func makeStocks(t *Test) {
 }
 
 // mostWater is the most water in mL that stocks should bring into a cup.
-func (t *Test) mostWater() float64 { return mostWaterPart * t.baseRecipe() / t.Base.RecipePerML }
+func (t *Test) mostWater() float64 {
+	size := t.Plan.Cup.Size
+	return mostWaterPart * size.Value / t.Base.in(size.Of)
+}
 
 // stockWater is the mL of water that come with a g of a dose's colourant, none
 // where it is weighed dry.

@@ -242,7 +242,7 @@ func fitCups(t *Test, have []float64) (*Test, error) {
 		"%q: %s mL are too little for %d cups", t.Ends[scarce].Name, quantity.VolumeText(have[scarce]), cups)
 	if p.oneBase() {
 		// Four digits are read by a person, and far within a step of the jug.
-		each := pourEach(t, have[0]) / t.Base.perML(p.Kit) * t.Base.per(Volume).of(p.Cup.Size.Of)
+		each := pourEach(t, have[0]) / t.Base.perML(p.Kit) * t.Base.in(p.Cup.Size.Of)
 		if each == 0 {
 			return nil, tooLittle
 		}

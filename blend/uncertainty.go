@@ -110,7 +110,7 @@ func (t *Test) pouring(c *Cell) measure.Pouring {
 	}
 	for i, e := range t.Ends {
 		p.Amounts = append(p.Amounts, c.Pours[i].Measured)
-		p.Factors = append(p.Factors, 1/e.per(t.basis()).ml/e.perML(kit)) // units of the basis per unit poured
+		p.Factors = append(p.Factors, e.in(t.basis())/e.perML(kit)) // units of the basis per unit poured
 	}
 	return p
 }
