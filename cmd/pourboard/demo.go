@@ -10,7 +10,6 @@ import (
 
 	"pourboard/blend/record"
 	"pourboard/render/logbook"
-	"pourboard/render/text"
 )
 
 // demoFiles are the invented plans and, as CSV, the tiles and firings of their logs, with invented results.
@@ -59,12 +58,6 @@ func runDemo(u *ui, args []string) error {
 		j, err := load(file, overrides{})
 		if err != nil {
 			return err
-		}
-		if i == 0 {
-			if err := text.Table(u.out, j.test); err != nil {
-				return err
-			}
-			u.printf("\n")
 		}
 		u.printf("%s\n", file)
 		filled, err := demoLog(j)

@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -26,7 +27,7 @@ that cannot be read and * for several. Put MARK in quotes. One wrong or lost
 character of a mark underneath is corrected if only one tile fits. Otherwise all
 that fit are listed.
 
-  --body NAME       only tiles of this body
+  --body NAME       only tiles of bodies with this in their name
   --log FILE        skip tiles that this log has recorded (with a plan); its
                     amounts count, instead of those in the log beside the plan
 ` + measuredHelp + `
@@ -65,18 +66,17 @@ func findFlags(f *pflag.FlagSet) action {
 	}
 }
 
-// findInPlan lists the tiles of one test that a mark can be: of a body, unless it is
-// empty, and not recorded by a log, if one is named.
+// findInPlan lists the tiles of one test that a mark can be: of bodies whose name has
+// body in it, and not recorded by a log, if one is named.
 func (u *ui) findInPlan(file string, o overrides, read, body, log string) error {
 	j, err := load(file, o)
 	if err != nil {
 		return err
 	}
-	only := -1
-	if body != "" {
-		if only, err = bodyNamed(body, j.plan.Tiles.Bodies); err != nil {
-			return err
-		}
+	bodies := j.plan.Tiles.Bodies
+	of := func(name string) bool { return strings.Contains(spell.Bare(name), spell.Bare(body)) }
+	if !slices.ContainsFunc(bodies, of) {
+		return usagef("unknown body %q%s", body, nearestOrAll(body, bodies, "the plan has"))
 	}
 	recorded := map[int]bool{}
 	filled, err := j.measure(u, log)
@@ -91,32 +91,13 @@ func (u *ui) findInPlan(file string, o overrides, read, body, log string) error 
 	}
 	return u.findTiles(j, read, func(t mark.Tile) string {
 		switch {
-		case only >= 0 && t.Body != only:
-			return "its body is " + j.plan.Tiles.Bodies[t.Body]
+		case !of(bodies[t.Body]):
+			return "its body is " + bodies[t.Body]
 		case recorded[t.Index]:
 			return "it is recorded in the log"
 		}
 		return ""
 	})
-}
-
-// bodyNamed is the index of the body of that name, but for case and accents, or
-// of the only one whose name has it.
-func bodyNamed(name string, bodies []string) (int, error) {
-	typed := spell.Bare(name)
-	var holds []int
-	for i, b := range bodies {
-		if spell.Bare(b) == typed {
-			return i, nil
-		}
-		if typed != "" && strings.Contains(spell.Bare(b), typed) {
-			holds = append(holds, i)
-		}
-	}
-	if len(holds) == 1 {
-		return holds[0], nil
-	}
-	return 0, usagef("unknown body %q%s", name, nearestOrAll(name, bodies, "the plan has"))
 }
 
 // mostShown is how many tiles are listed.

@@ -210,7 +210,11 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 	var unread []wording.Line
 	p.Letters, unread = keptLetters(file, o.folder, len(t.Cells)*len(p.Tiles.Bodies)*p.Tiles.Repeats)
 	lines := wording.Lines(t.Notes)
-	markLoud(lines, t.Notes)
+	if slices.ContainsFunc(lines, func(l wording.Line) bool { return l.Loud }) { // what smaller cups cannot do is as loud
+		for i := range lines {
+			lines[i].Loud = true
+		}
+	}
 	return &job{
 		file: file, name: strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)),
 		text: string(text), plan: p, test: t, places: layout.Boards(t),
@@ -235,18 +239,4 @@ func (o overrides) tried(p *blend.Plan, cup blend.Cup, pour measure.Step) string
 		parts = append(parts, "SG as read: "+read.glaze+" "+quantity.AtMost(read.sg, 4))
 	}
 	return wording.Sentence(strings.Join(parts, "; "))
-}
-
-// markLoud marks the lines that are printed even under --quiet: with a
-// batch that is too small, all that the smaller cups cannot do.
-func markLoud(lines []wording.Line, notes []blend.Note) {
-	short := false
-	for i, n := range notes {
-		switch n := n.(type) {
-		case blend.Supplied:
-			short = n.Short
-		case blend.OverLimit, blend.LostPours, blend.SkippedDoses, blend.NarrowCup, blend.ShallowCup:
-			lines[i].Loud = short
-		}
-	}
 }

@@ -192,15 +192,6 @@ func MissingText(r *results.Results, gaps []results.Gap, what string) []string {
 // mostTied is how many cups of one place are named.
 const mostTied = 8
 
-// RankText is a place in a ranking: "1. cup 12: 5", "1. cups 3, 7 (tie): 4.5".
-func RankText(m *results.Measure, k results.Rank) string {
-	tie := ""
-	if len(k.Cells) > 1 {
-		tie = " (tie)"
-	}
-	return fmt.Sprintf("%d. %s%s: %s", k.Place, quantity.Cups(k.Cells, mostTied), tie, ValueText(m, k.Value, k.N))
-}
-
 // CountsText lists words with how many of the cell's tiles each was written of:
 // "crawling 2 of 3, crazing 1 of 3"; of a single tile the words alone.
 func CountsText(s results.Observations, counts []results.Count) string {
@@ -241,37 +232,34 @@ func CoatTexts(s results.Observations) []string {
 	return texts
 }
 
-// defectsText says which cells of a place in a ranking have defects on the
-// ranking's body: "crawling 2 of 3", "cup 2 crawling, cup 7 crazing 1 of 2" for
-// several; nothing when none has.
-func defectsText(r *results.Results, body int, k results.Rank) string {
-	var texts []string
+// RankedText is a place in a ranking of a body, "1. cup 12: 5", "1. cups 3, 7 (tie):
+// 4.5", with the defects of its cups: a glaze that crawled is not best for being
+// rated so.
+func RankedText(r *results.Results, m *results.Measure, body int, k results.Rank) string {
+	tie := ""
+	if len(k.Cells) > 1 {
+		tie = " (tie)"
+	}
+	text := fmt.Sprintf("%d. %s%s: %s", k.Place, quantity.Cups(k.Cells, mostTied), tie, ValueText(m, k.Value, k.N))
+	var defects []string
 	for _, cell := range k.Cells {
 		s := r.Observations(cell, body)
-		if len(s.Faults()) == 0 {
-			continue
+		counts := CountsText(s, s.Faults())
+		if len(k.Cells) > 1 && counts != "" {
+			counts = fmt.Sprintf("cup %d %s", cell, counts)
 		}
-		text := CountsText(s, s.Faults())
-		if len(k.Cells) > 1 {
-			text = fmt.Sprintf("cup %d %s", cell, text)
+		if counts != "" {
+			defects = append(defects, counts)
 		}
-		texts = append(texts, text)
 	}
-	if len(texts) > mostFaulty {
-		return fmt.Sprintf("%d of %d have defects", len(texts), len(k.Cells))
+	switch {
+	case defects == nil:
+		return text
+	case len(defects) > mostFaulty:
+		return fmt.Sprintf("%s, but %d of %d have defects", text, len(defects), len(k.Cells))
 	}
-	return strings.Join(texts, "; ")
+	return text + ", but " + strings.Join(defects, "; ")
 }
 
 // mostFaulty is how many cups of one place have their defects named.
 const mostFaulty = 3
-
-// RankedText is RankText with what is wrong with the cells of the place, for a
-// glaze that crawled is not best for being rated so.
-func RankedText(r *results.Results, m *results.Measure, body int, k results.Rank) string {
-	text := RankText(m, k)
-	if defects := defectsText(r, body, k); defects != "" {
-		text += ", but " + defects
-	}
-	return text
-}
