@@ -85,7 +85,8 @@ func bookFlags(f *pflag.FlagSet) action {
 		if err != nil {
 			return err
 		}
-		u.printf("%s, %s of fired tiles, %d skipped\n", quantity.Plural(len(b.Chapters), "test", "tests"), quantity.Plural(b.Tiles, "row", "rows"), len(b.Skipped))
+		u.printf("%s, %s of fired tiles, %d skipped\n", quantity.Plural(len(b.Chapters), "test", "tests"),
+			quantity.Plural(b.Tiles, "row", "rows"), len(b.Skipped))
 		u.tellSkipped(b)
 		u.warn(args[0], notes)
 		return nil
@@ -140,7 +141,8 @@ func (s *studio) otherFiles() (all []book.Skip) {
 		if ending == "" {
 			name = "names without an ending"
 		}
-		all = append(all, book.Skip{File: name, Reason: quantity.Plural(s.others[ending], "file", "files") + " of another kind, not read"})
+		count := quantity.Plural(s.others[ending], "file", "files")
+		all = append(all, book.Skip{File: name, Reason: count + " of another kind, not read"})
 	}
 	return all
 }
@@ -156,9 +158,11 @@ func (u *ui) sortingList(b *book.Book, names []string, missing bool, file string
 	if err != nil {
 		return err
 	}
-	u.printf("%s of %s\n", quantity.Plural(len(list.Marks), "tile", "tiles"), quantity.Plural(len(list.Chapters), "test", "tests"))
+	u.printf("%s of %s\n", quantity.Plural(len(list.Marks), "tile", "tiles"),
+		quantity.Plural(len(list.Chapters), "test", "tests"))
 	if shared := list.Shared(); shared != nil {
-		u.note("note: %s on tiles of more than one test, such as %s (tell them apart by body and glaze)", quantity.Plural(len(shared), "mark", "marks"), shared[0])
+		u.note("note: %s on tiles of more than one test, such as %s (tell them apart by body and glaze)",
+			quantity.Plural(len(shared), "mark", "marks"), shared[0])
 	}
 	return nil
 }

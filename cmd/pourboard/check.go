@@ -93,7 +93,8 @@ func (u *ui) warnLog(j *job) {
 	if changed == nil {
 		return
 	}
-	if lines := wording.Reordered(identity.Reorderings(carried.Outline, identity.OutlineOf(j.plan)), name); lines != nil {
+	lists := identity.Reorderings(carried.Outline, identity.OutlineOf(j.plan))
+	if lines := wording.Reordered(lists, name); lines != nil {
 		u.warn(j.file, lines)
 		return
 	}

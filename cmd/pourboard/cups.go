@@ -32,7 +32,8 @@ func (c *cupFlags) add(f *pflag.FlagSet) {
 		for _, word := range strings.Split(text, ",") {
 			n, err := strconv.Atoi(strings.TrimSpace(word))
 			if err != nil {
-				return nil, fmt.Errorf("%q is not a cup number (such as 12 or 12,13; a cup's size goes into --cup-size)", word)
+				const fix = "such as 12 or 12,13; a cup's size goes into --cup-size"
+				return nil, fmt.Errorf("%q is not a cup number (%s)", word, fix)
 			}
 			numbers = append(numbers, n)
 		}
@@ -118,7 +119,8 @@ func parseTargets(text string) ([]blend.Target, error) {
 		name, value, ok := strings.Cut(part, "=")
 		x, err := strconv.ParseFloat(strings.TrimSpace(value), 64)
 		if !ok || err != nil || !(x > 0 && x < 1e6) {
-			return nil, fmt.Errorf(`%q is not a value (such as "SiO2:Al2O3=8", "MgO=4" or "unity B2O3=0.3")`, strings.TrimSpace(part))
+			return nil, fmt.Errorf(`%q is not a value (such as "SiO2:Al2O3=8", "MgO=4" or "unity B2O3=0.3")`,
+				strings.TrimSpace(part))
 		}
 		target := blend.Target{Value: x}
 		name = strings.TrimSpace(name)

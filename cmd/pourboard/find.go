@@ -127,7 +127,8 @@ func (u *ui) findTiles(j *job, read string, skipped func(mark.Tile) string) erro
 		head = "no tile fits " + read + " as it is; nearest tiles"
 	}
 	if len(possible) == 0 {
-		u.printf("no tile fits; find takes a mark as painted, such as %s (pourboard book lists tests by colourant)\n", scheme.Tile(0).Mark)
+		u.printf("no tile fits; find takes a mark as painted, such as %s (pourboard book lists tests by colourant)\n",
+			scheme.Tile(0).Mark)
 		return nil
 	}
 	u.printf("%s%s\n\n", head, order(possible[0].Penalty, possible[len(possible)-1].Penalty))
@@ -164,13 +165,15 @@ func (u *ui) findInFolder(folder, read, body string) error {
 		return err
 	}
 	if n := len(b.Skipped); n > 0 {
-		u.note("note: %s skipped (pourboard book %s says why)", quantity.Plural(n, "file or row", "files or rows"), folder)
+		u.note("note: %s skipped (pourboard book %s says why)", quantity.Plural(n, "file or row", "files or rows"),
+			folder)
 	}
 	found, how := b.Find(read, body)
 	where := quantity.Plural(len(b.Chapters), "test", "tests") + " in " + folder
 	switch how {
 	case book.NotFound:
-		u.printf("%s fits no tile of %s; find takes a mark as painted (pourboard book %s lists tests by colourant)\n", read, where, folder)
+		u.printf("%s fits no tile of %s; find takes a mark as painted (pourboard book %s lists tests by colourant)\n",
+			read, where, folder)
 		return nil
 	case book.Exactly:
 		u.printf("%s is in %d of %s\n\n", read, len(found), where)

@@ -111,7 +111,8 @@ func (o overrides) apply(p *blend.Plan) error {
 	}
 	if o.pour.size > 0 {
 		p.Kit.Pour = measure.Step{Size: o.pour.size, Unit: measure.Unit(o.pour.in)}
-		p.Kit.Defaults = slices.DeleteFunc(slices.Clone(p.Kit.Defaults), func(line string) bool { return strings.HasPrefix(line, "pour ") })
+		p.Kit.Defaults = slices.DeleteFunc(slices.Clone(p.Kit.Defaults),
+			func(line string) bool { return strings.HasPrefix(line, "pour ") })
 	}
 	if o.paper.W > 0 {
 		p.Board.Paper, p.Board.PaperW, p.Board.PaperH = o.paper.Name, o.paper.W, o.paper.H
@@ -210,7 +211,8 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 	var unread []wording.Line
 	p.Letters, unread = keptLetters(file, o.folder, len(t.Cells)*len(p.Tiles.Bodies)*p.Tiles.Repeats)
 	lines := wording.Lines(t.Notes)
-	if slices.ContainsFunc(lines, func(l wording.Line) bool { return l.Loud }) { // what smaller cups cannot do is as loud
+	// What smaller cups cannot do is as loud as that they are smaller.
+	if slices.ContainsFunc(lines, func(l wording.Line) bool { return l.Loud }) {
 		for i := range lines {
 			lines[i].Loud = true
 		}
@@ -230,7 +232,8 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 func (o overrides) tried(p *blend.Plan, cup blend.Cup, pour measure.Step) string {
 	var parts []string
 	if p.Cup != cup {
-		parts = append(parts, fmt.Sprintf("cups of %s (plan: %s)", wording.AmountText(p.Cup.Size), wording.AmountText(cup.Size)))
+		parts = append(parts, fmt.Sprintf("cups of %s (plan: %s)", wording.AmountText(p.Cup.Size),
+			wording.AmountText(cup.Size)))
 	}
 	if p.Kit.Pour != pour {
 		parts = append(parts, fmt.Sprintf("pours in steps of %s (plan: %s)", p.Kit.Pour, pour))

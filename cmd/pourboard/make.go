@@ -194,7 +194,8 @@ func (u *ui) makeClass(jobs []*job, m makeOptions) error {
 		return err
 	}
 	for _, c := range sheet.Clashes {
-		u.note("note: %s and %s share the mark %s (give one of them another mark)", jobs[c.A].file, jobs[c.B].file, c.Mark)
+		u.note("note: %s and %s share the mark %s (give one of them another mark)", jobs[c.A].file, jobs[c.B].file,
+			c.Mark)
 	}
 	return nil
 }

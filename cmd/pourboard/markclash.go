@@ -43,7 +43,8 @@ func (u *ui) warnMark(j *job) {
 			continue
 		}
 		note := wording.Line{Place: "mark " + j.plan.Mark, What: "is used by " + taken[prefix] + " too",
-			Why: "nobody could tell the tiles of the two tests apart", Fix: fmt.Sprintf("mark = %q", freeMark(j.plan.Mark, taken))}
+			Why: "nobody could tell the tiles of the two tests apart",
+			Fix: fmt.Sprintf("mark = %q", freeMark(j.plan.Mark, taken))}
 		if prefix != j.plan.Mark {
 			other, err := load(filepath.Join(filepath.Dir(j.file), taken[prefix]), overrides{})
 			if err != nil {

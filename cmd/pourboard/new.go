@@ -63,8 +63,9 @@ func kindsHelp() string {
 
 func newFlags(f *pflag.FlagSet) action {
 	examples := map[string]string{
-		"glaze": "Shino", "base": "Clear", "colourant": "Rutile=0,1,2,4", "cups": "10", "divisions": "4", "batch": "1000 g",
-		"cup-size": "100 mL", "jug": "5 mL", "scale": "0.1 g", "bodies": "Buff, Red", "tile": "50 x 100 mm", "paper": "A4",
+		"glaze": "Shino", "base": "Clear", "colourant": "Rutile=0,1,2,4", "cups": "10", "divisions": "4",
+		"batch": "1000 g", "cup-size": "100 mL", "jug": "5 mL", "scale": "0.1 g",
+		"bodies": "Buff, Red", "tile": "50 x 100 mm", "paper": "A4",
 		"title": "Rutile over a clear", "mark": "MR",
 	}
 	given := map[string][]string{} // by the flags' names
@@ -81,7 +82,8 @@ func newFlags(f *pflag.FlagSet) action {
 	output := f.StringP("output", "o", "", "ash.toml")
 	return func(u *ui, args []string) error {
 		kind := args[0]
-		if series := kind + "-series"; (given["base"] != nil || given["colourant"] != nil) && slices.Contains(startNames(), series) {
+		dosed := given["base"] != nil || given["colourant"] != nil
+		if series := kind + "-series"; dosed && slices.Contains(startNames(), series) {
 			kind = series
 		}
 		design, err := plan.FindDesign(kind)
@@ -102,7 +104,8 @@ func newFlags(f *pflag.FlagSet) action {
 			return err
 		}
 		if base := given["base"]; base != nil && name != "-" {
-			u.note("%s: note: specific-gravity = %v assumed (weigh 100 mL of %s and put yours into the plan)", name, plan.AssumedSG, base[0])
+			u.note("%s: note: specific-gravity = %v assumed (weigh 100 mL of %s and put yours into the plan)", name,
+				plan.AssumedSG, base[0])
 		}
 		if *withSheets {
 			return makeOne(u, name)

@@ -75,7 +75,8 @@ func nextFlags(f *pflag.FlagSet) action {
 		} else if err := createFile(file, text, byOutput); err != nil {
 			return err
 		} else {
-			u.printf("%s written; its marks begin with %s. Look it over, then run: pourboard check %s\n", file, next.Mark, file)
+			u.printf("%s written; its marks begin with %s. Look it over, then run: pourboard check %s\n", file,
+				next.Mark, file)
 		}
 		// Cups of the new plan that its own instruments cannot tell apart.
 		if groups := worked.IdenticalCups(); groups != nil {

@@ -103,7 +103,8 @@ func (u *ui) readPairs(args []string, o overrides) (jobs map[string]*job, firing
 	jobs = map[string]*job{}
 	for i := 0; i < len(args); i += 2 {
 		if looksLikeLog(args[i]) && !looksLikeLog(args[i+1]) {
-			return nil, nil, usagef("%s looks like a log (put the plan first: pourboard results %s %s)", args[i], args[i+1], args[i])
+			return nil, nil, usagef("%s looks like a log (put the plan first: pourboard results %s %s)", args[i],
+				args[i+1], args[i])
 		}
 		if slices.ContainsFunc(firings, func(f text.Firing) bool { return f.Log == args[i+1] }) {
 			return nil, nil, usagef("%s is named twice", args[i+1])
@@ -120,7 +121,8 @@ func (u *ui) readPairs(args []string, o overrides) (jobs map[string]*job, firing
 			return nil, nil, err
 		}
 		code := identity.Fingerprint(j.plan)
-		firings = append(firings, text.Firing{Plan: args[i], Log: args[i+1], Fingerprint: code, Places: j.places, Results: r})
+		firings = append(firings, text.Firing{Plan: args[i], Log: args[i+1], Fingerprint: code, Places: j.places,
+			Results: r})
 	}
 	return jobs, firings, nil
 }
@@ -165,7 +167,8 @@ func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
 // looksLikeLog reports whether a file's name is that of a table and not of a
 // plan.
 func looksLikeLog(file string) bool {
-	return slices.Contains([]string{".xlsx", ".xlsm", ".xls", ".ods", ".csv", ".tsv"}, strings.ToLower(filepath.Ext(file)))
+	return slices.Contains([]string{".xlsx", ".xlsm", ".xls", ".ods", ".csv", ".tsv"},
+		strings.ToLower(filepath.Ext(file)))
 }
 
 // nothingRead says why a log gave nothing; earlier results stay.

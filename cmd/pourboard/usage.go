@@ -100,7 +100,8 @@ func checkWords(f *pflag.FlagSet) error {
 			return usagef("an argument is empty (nothing between its quotes)")
 		}
 		if name := strings.TrimLeft(word, "–—−"); name != word && name != "" {
-			return usagef("%q begins with a dash (a flag begins with two hyphens: --%s)", word, strings.TrimLeft(name, "-"))
+			return usagef("%q begins with a dash (a flag begins with two hyphens: --%s)", word,
+				strings.TrimLeft(name, "-"))
 		}
 	}
 	var err error

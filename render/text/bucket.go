@@ -40,11 +40,13 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 		p.line("too little for a %s scale; weigh separately on a finer one", kit.Scale)
 		g := &grid{align: "l"}
 		for _, x := range b.Batch.Apart {
-			g.add(partName(x.Material, x.Addition), percents[x.Part]+" %", x.Text()+" g", "on a "+x.Step.String()+" scale")
+			g.add(partName(x.Material, x.Addition), percents[x.Part]+" %", x.Text()+" g",
+				"on a "+x.Step.String()+" scale")
 		}
 		p.grid(g)
 	}
-	water := strings.Join(list(b.Batch.WaterLoads, func(g float64) string { return wording.BatchWaterText(g) + " g" }), " + ")
+	loads := list(b.Batch.WaterLoads, func(g float64) string { return wording.BatchWaterText(g) + " g" })
+	water := strings.Join(loads, " + ")
 	if water == "" {
 		water = "less than the scale shows"
 	}

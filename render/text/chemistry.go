@@ -41,7 +41,8 @@ func Chemistry(w io.Writer, t *blend.Test) error {
 		}
 		p.grid(g)
 	}
-	print("unity formula of each cup as measured, in mol; LOI is in percent of the dry glaze", []string{"SiO2:Al2O3", "LOI"},
+	print("unity formula of each cup as measured, in mol; LOI is in percent of the dry glaze",
+		[]string{"SiO2:Al2O3", "LOI"},
 		func(c oxide.Chemistry) []string {
 			return append(oxideCells(c.Unity, columns, quantity.UnityText), ratioText(c), quantity.LossText(c.LOI))
 		})
@@ -55,7 +56,8 @@ func Chemistry(w io.Writer, t *blend.Test) error {
 	}
 	if without != nil {
 		p.line("")
-		p.line("chemistry of %s unknown: no analysis of %s", quantity.Cups(without, 20), strings.Join(t.Unanalysed(), ", "))
+		p.line("chemistry of %s unknown: no analysis of %s", quantity.Cups(without, 20),
+			strings.Join(t.Unanalysed(), ", "))
 		p.line("(give one in a [[material]] of the plan)")
 	}
 	return p.to(w)

@@ -75,7 +75,8 @@ func measured(r *results.Results, head string) *results.Measure {
 // one test share its rows; cups of different designs go by their SiO2:Al2O3.
 func sideBySide(c *results.Comparison, head string) *grid {
 	type cup struct{ test, number int }
-	oneTest := !slices.ContainsFunc(c.Results, func(r *results.Results) bool { return r.Test.Plan != c.Results[0].Test.Plan })
+	oneTest := !slices.ContainsFunc(c.Results,
+		func(r *results.Results) bool { return r.Test.Plan != c.Results[0].Test.Plan })
 	means := map[cup]map[string]string{}
 	var cups []cup
 	var columns []string
@@ -131,7 +132,8 @@ func sideBySide(c *results.Comparison, head string) *grid {
 		row := []string{strconv.Itoa(k.test + 1), strconv.Itoa(k.number)}
 		if !c.OneDesign {
 			of := chemistry(k)
-			row = append(row, oxideCells(of.WeightPercent, shown, func(x float64) string { return quantity.Fixed(x, 1) })...)
+			oneDecimal := func(x float64) string { return quantity.Fixed(x, 1) }
+			row = append(row, oxideCells(of.WeightPercent, shown, oneDecimal)...)
 			row = append(row, ratioText(of))
 		}
 		row = append(row, list(columns, func(column string) string { return cmp.Or(means[k][column], "–") })...)

@@ -49,7 +49,8 @@ func cardColumns(t *blend.Test) []column {
 			})
 		}
 		if blended {
-			add(end.Name+" comes to %", func(c blend.Cell) string { return quantity.PercentText(c.Pours[e].GotPercent) })
+			add(end.Name+" comes to %",
+				func(c blend.Cell) string { return quantity.PercentText(c.Pours[e].GotPercent) })
 		}
 	}
 	for s, series := range t.Plan.Blend.Series {
@@ -57,7 +58,9 @@ func cardColumns(t *blend.Test) []column {
 		add(name+" asked %", func(c blend.Cell) string { return quantity.PercentText(c.Doses[s].Percent) })
 		if method == blend.ByStock {
 			do = " draw "
-			add(name+" bottle", func(c blend.Cell) string { return unless(c.Doses[s].Steps == 0, "", t.Stocks[c.Doses[s].Stock].Label) })
+			add(name+" bottle", func(c blend.Cell) string {
+				return unless(c.Doses[s].Steps == 0, "", t.Stocks[c.Doses[s].Stock].Label)
+			})
 		}
 		if method != blend.ByPour {
 			add(name+do+string(t.DoseUnit()), func(c blend.Cell) string {

@@ -16,7 +16,8 @@ func Found(w io.Writer, found []book.Found) error {
 	g := table("llrlllrll", "mark", "underneath", "cup", "body", "firing", "kept in", "rating", "plan", "test")
 	for _, f := range found {
 		row := func(fired, keptIn, rating string) {
-			g.add(f.Tile.Mark, f.Tile.Under, strconv.Itoa(f.Tile.Cell), f.Body, fired, keptIn, rating, f.Chapter.Plan, f.Chapter.Title)
+			g.add(f.Tile.Mark, f.Tile.Under, strconv.Itoa(f.Tile.Cell), f.Body, fired, keptIn, rating,
+				f.Chapter.Plan, f.Chapter.Title)
 		}
 		for _, r := range f.Rows {
 			firing := f.Chapter.Firings.Of(r.Firing)
@@ -62,7 +63,8 @@ func Fired(w io.Writer, matches []book.Match) error {
 			if of[m.Cup] == 1 {
 				cup = strconv.Itoa(m.Cup)
 			}
-			g.add(cup, m.Tile.Mark, m.Tile.Body, ratingText(m.Tile), firedText(m.Chapter.Firings.Of(m.Tile.Firing)), m.Chapter.Title, entered(m))
+			g.add(cup, m.Tile.Mark, m.Tile.Body, ratingText(m.Tile), firedText(m.Chapter.Firings.Of(m.Tile.Firing)),
+				m.Chapter.Title, entered(m))
 		}
 		if last := i == len(matches)-1 || matches[i+1].Cup != m.Cup; last && of[m.Cup] > most {
 			g.add("", "", "", "", "", "", "and "+strconv.Itoa(of[m.Cup]-most)+" more")

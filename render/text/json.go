@@ -160,7 +160,8 @@ func batchObject(b blend.Batch, e blend.End) object {
 }
 
 func stockObject(s blend.Stock) object {
-	return object{{"name", s.Name}, {"material", s.Material}, {"g_per_ml", s.GPerML}, {"ml", s.ML}, {"g", s.G}, {"water_g", s.WaterG}}
+	return object{{"name", s.Name}, {"material", s.Material}, {"g_per_ml", s.GPerML}, {"ml", s.ML}, {"g", s.G},
+		{"water_g", s.WaterG}}
 }
 
 // mixObject is a colourant ground with dry base, for doses that are too small.

@@ -22,7 +22,8 @@ func Methods(w io.Writer, a blend.Advice) error {
 	}
 	g := table("l", heads...)
 	for _, o := range a.Options {
-		row := []string{wording.OptionName(o), quantity.FractionText(o.Worst), strconv.Itoa(o.Cell), strconv.Itoa(o.Weighings)}
+		row := []string{wording.OptionName(o), quantity.FractionText(o.Worst), strconv.Itoa(o.Cell),
+			strconv.Itoa(o.Weighings)}
 		if series {
 			row = append(row, wording.Smallest(o), quantity.VolumeText(o.WaterML)+" mL")
 		}

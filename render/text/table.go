@@ -157,8 +157,10 @@ func pourColumns(t *blend.Test) []column {
 	var pours, readings []column
 	for e := range t.Ends {
 		letter := blend.GlazeLetter(e)
-		pours = append(pours, column{letter + unit, func(c blend.Cell) string { return wording.PourText(t, c.Pours[e]) }})
-		readings = append(readings, column{"reads " + letter, func(c blend.Cell) string { return wording.ReadingText(t, c.Pours[e]) }})
+		pours = append(pours, column{letter + unit,
+			func(c blend.Cell) string { return wording.PourText(t, c.Pours[e]) }})
+		readings = append(readings,
+			column{"reads " + letter, func(c blend.Cell) string { return wording.ReadingText(t, c.Pours[e]) }})
 	}
 	switch {
 	case len(pours) == 1:
@@ -194,7 +196,8 @@ func mixes(t *blend.Test) *grid {
 	g := &grid{align: "ll"}
 	add := func(letter, glaze, dry, water string, ml, needML float64) {
 		if ml > 0 {
-			g.add(letter, cutShort(glaze, name), dry, water, "= "+quantity.VolumeText(ml)+" mL", "("+quantity.VolumeText(needML)+" mL needed)")
+			g.add(letter, cutShort(glaze, name), dry, water, "= "+quantity.VolumeText(ml)+" mL",
+				"("+quantity.VolumeText(needML)+" mL needed)")
 		}
 	}
 	for i, b := range t.Batches {
@@ -208,7 +211,8 @@ func mixes(t *blend.Test) *grid {
 		add(blend.GlazeLetter(i), b.Glaze, dry, water, b.ML, b.NeedML)
 	}
 	for i, x := range t.Stocks {
-		add(t.Stocks[i].Label, x.Material, wording.DosingText(t, x.G)+" g dry", quantity.MassText(x.WaterG)+" g water", x.ML, x.NeedML)
+		add(t.Stocks[i].Label, x.Material, wording.DosingText(t, x.G)+" g dry",
+			quantity.MassText(x.WaterG)+" g water", x.ML, x.NeedML)
 	}
 	return g
 }

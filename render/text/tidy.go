@@ -60,7 +60,8 @@ func tidyRow(f Firing, r *record.Reading, firing, version string) object {
 		{"rating", orUnknown(r.Rating, r.Rating != 0)}, {"numbers", numbers},
 		{"coats", list(r.Coats, func(c record.Coat) string { return c.Text })}, {"surface", r.Surface},
 		{"defects", r.Defects}, {"colour", r.Colour}, {"photograph", r.Photo}, {"notes", r.Notes},
-		{"firing_log", object(list(f.Results.Log.Firings.Of(r.Firing).Entries, func(e record.Entry) field { return field{e.Label, e.Value} }))},
+		{"firing_log", object(list(f.Results.Log.Firings.Of(r.Firing).Entries,
+			func(e record.Entry) field { return field{e.Label, e.Value} }))},
 		{"version", version}, {"fingerprint", f.Fingerprint},
 	}
 }

@@ -17,7 +17,8 @@ func Tiles(w io.Writer, t *blend.Test, places *layout.Places, tiles []mark.Tile)
 		spot := places.Spot(tile.Index)
 		board := places.Boards[places.Tiles[tile.Index].Board].Number
 		g.add(tile.Mark, tile.Under, strconv.Itoa(tile.Cell), t.Plan.Tiles.Bodies[tile.Body],
-			strconv.Itoa(board), strconv.Itoa(spot.Row+1), strconv.Itoa(spot.Column+1), wording.Contents(t, t.Cells[tile.Cell-1]))
+			strconv.Itoa(board), strconv.Itoa(spot.Row+1), strconv.Itoa(spot.Column+1),
+			wording.Contents(t, t.Cells[tile.Cell-1]))
 	}
 	var p printer
 	p.grid(g)

@@ -16,11 +16,13 @@ func Advice(a blend.Advice, p *blend.Plan) []string {
 	say := func(format string, args ...any) { all = append(all, fmt.Sprintf(format, args...)) }
 	switch {
 	case a.Lacks != "":
-		say("Largest possible error: cup %d gets no %s. It is less than half a step of the instrument.", a.Planned.Cell, a.Lacks)
+		say("Largest possible error: cup %d gets no %s. It is less than half a step of the instrument.",
+			a.Planned.Cell, a.Lacks)
 	case a.Planned.Worst == 0:
 		say("Measuring adds no error to any cup.")
 	default:
-		say("Largest possible error: cup %d, ± %s, mostly from %s.", a.Planned.Cell, quantity.FractionText(a.Planned.Worst), Cause(a.Planned.Cause))
+		say("Largest possible error: cup %d, ± %s, mostly from %s.", a.Planned.Cell,
+			quantity.FractionText(a.Planned.Worst), Cause(a.Planned.Cause))
 	}
 	smallest := AmountText(a.Smallest.Amount)
 	if a.Smallest.BatchG > 0 {
@@ -68,7 +70,8 @@ func sayBest(a blend.Advice, say func(string, ...any)) {
 	}
 	say("Recommended: %s, ± %s. It needs %s.", optionText(best), quantity.FractionText(best.Worst), weighings)
 	if exact != best {
-		say("More exact: %s, ± %s with %d weighings.", optionText(exact), quantity.FractionText(exact.Worst), exact.Weighings)
+		say("More exact: %s, ± %s with %d weighings.", optionText(exact), quantity.FractionText(exact.Worst),
+			exact.Weighings)
 	}
 }
 
@@ -84,7 +87,8 @@ func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
 	if stock.Thins() {
 		without = " without thinning the glaze"
 	}
-	say("Nothing you own meets your limit in cups of this size%s. Nearest: %s, ± %s.", without, optionText(a.Best), quantity.FractionText(a.Best.Worst))
+	say("Nothing you own meets your limit in cups of this size%s. Nearest: %s, ± %s.", without, optionText(a.Best),
+		quantity.FractionText(a.Best.Worst))
 	if stock.Thins() {
 		say("A stock comes to ± %s, but adds up to %s mL of water, and over %s mL thins the glaze.",
 			quantity.FractionText(stock.Worst), quantity.VolumeText(stock.WaterML), quantity.VolumeText(stock.RoomML))
@@ -94,7 +98,8 @@ func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
 
 // sayScales says what would make weighing each dose good enough.
 func sayScales(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
-	say("The smallest dose is %s g: %s %% %s.", quantity.Significant(a.Dose, 3), quantity.PercentText(a.DosePercent), a.DoseOf)
+	say("The smallest dose is %s g: %s %% %s.", quantity.Significant(a.Dose, 3),
+		quantity.PercentText(a.DosePercent), a.DoseOf)
 	coarse := measure.Step{Size: a.CoarseScale, Unit: measure.Gram}
 	switch {
 	case a.CoarseScale == 0:

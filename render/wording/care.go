@@ -90,7 +90,8 @@ func CareClasses(hazards []oxide.Hazard) []string {
 	for _, h := range hazards {
 		var parts []string
 		if h.Law.Classes != "" {
-			parts = append(parts, fmt.Sprintf("%s (%s; %s, from %s)", h.Law.Classes, strings.Join(h.Law.Codes, " "), h.Law.Amendment, h.Law.From))
+			parts = append(parts, fmt.Sprintf("%s (%s; %s, from %s)", h.Law.Classes, strings.Join(h.Law.Codes, " "),
+				h.Law.Amendment, h.Law.From))
 		}
 		if h.Opinion.By != "" {
 			parts = append(parts, fmt.Sprintf("not law: %s (%s)", strings.Join(h.Opinion.Codes, " "), h.Opinion.By))
@@ -111,7 +112,8 @@ func CareClasses(hazards []oxide.Hazard) []string {
 func CareSources(hazards []oxide.Hazard) []string {
 	var lines []string
 	if len(CareClasses(hazards)) > 0 {
-		lines = append(lines, "Classes: "+oxide.ClassesAsOf+"; IARC groups as published. They can be out of date. A material without a class can still harm.")
+		lines = append(lines,
+			"Classes: "+oxide.ClassesAsOf+"; IARC groups as published. They can be out of date. A material without a class can still harm.")
 	}
 	if slices.ContainsFunc(hazards, func(h oxide.Hazard) bool { return h.Harm == oxide.Lungs }) {
 		lines = append(lines, silicaText())
@@ -129,7 +131,8 @@ func LeachLines(hazards []oxide.Hazard) []string {
 		lines = append(lines, "Not for food ware, whatever a leach test says: glazes with "+quantity.Listed(not, "and")+".")
 	}
 	if len(test) > 0 {
-		lines = append(lines, "Before food touches a glaze with "+quantity.Listed(test, "and")+", have a laboratory leach-test it for "+quantity.Listed(test, "and")+".",
+		elements := quantity.Listed(test, "and")
+		lines = append(lines, fmt.Sprintf("Before food touches a glaze with %s, have a laboratory leach-test it for %[1]s.", elements),
 			"Test methods, for lead and cadmium: "+strings.Join(oxide.LeachMethods(), "; ")+".")
 	}
 	return lines

@@ -72,7 +72,8 @@ func dosesText(t *blend.Test, c blend.Cell, zeros bool) string {
 	var parts []string
 	for s, d := range c.Doses {
 		if zeros || d.Percent > 0 {
-			parts = append(parts, askedAndMade(DosePercent(d), quantity.MadeText(d.GotPercent), d.AsMade, t.Plan.Blend.Series[s].Material))
+			parts = append(parts, askedAndMade(DosePercent(d), quantity.MadeText(d.GotPercent), d.AsMade,
+				t.Plan.Blend.Series[s].Material))
 		}
 	}
 	return cmp.Or(together(parts), "the base alone")

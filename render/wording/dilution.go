@@ -16,7 +16,8 @@ func Dilutions(t *blend.Test) []string {
 	for _, d := range t.Dilutions {
 		lines = append(lines, mixText(t, d))
 		for _, x := range d.Doses {
-			lines = append(lines, fmt.Sprintf("%s (%s %%): weigh %s g of mix %s instead. %s", capital(quantity.Cups(x.Cups, 60)),
+			lines = append(lines, fmt.Sprintf("%s (%s %%): weigh %s g of mix %s instead. %s",
+				capital(quantity.Cups(x.Cups, 60)),
 				quantity.PercentText(x.Percent), DosingText(t, x.MixG), blend.SeriesLetter(d.Series), leaveOut(t, x)))
 		}
 	}
@@ -29,7 +30,8 @@ func CupDilutions(t *blend.Test, cup int) []string {
 	for _, d := range t.Dilutions {
 		for _, x := range d.Doses {
 			if slices.Contains(x.Cups, cup) {
-				lines = append(lines, fmt.Sprintf("weigh %s g of mix %s. %s %s", DosingText(t, x.MixG), blend.SeriesLetter(d.Series), leaveOut(t, x), mixText(t, d)))
+				lines = append(lines, fmt.Sprintf("weigh %s g of mix %s. %s %s", DosingText(t, x.MixG),
+					blend.SeriesLetter(d.Series), leaveOut(t, x), mixText(t, d)))
 			}
 		}
 	}
@@ -38,7 +40,8 @@ func CupDilutions(t *blend.Test, cup int) []string {
 
 // mixText says how a mix is made.
 func mixText(t *blend.Test, d blend.Dilution) string {
-	return fmt.Sprintf("Mix %s, 1 + %d: grind %s g of %s with %s g of dry base.", blend.SeriesLetter(d.Series), d.Parts-1,
+	return fmt.Sprintf("Mix %s, 1 + %d: grind %s g of %s with %s g of dry base.", blend.SeriesLetter(d.Series),
+		d.Parts-1,
 		DosingText(t, d.ColourantG), t.Plan.Blend.Series[d.Series].Material, DosingText(t, d.BaseG))
 }
 

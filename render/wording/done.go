@@ -18,12 +18,14 @@ func DoneTexts(t *blend.Test, log *record.Log) []string {
 		var parts []string
 		for e, p := range c.Pours {
 			if amount, ok := done.Poured[e]; ok {
-				parts = append(parts, fmt.Sprintf("poured %s %s %s, not %s", quantity.AtMost(amount, 2), t.Plan.Kit.Pour.Unit, t.Ends[e].Name, PourText(t, p)))
+				parts = append(parts, fmt.Sprintf("poured %s %s %s, not %s", quantity.AtMost(amount, 2),
+					t.Plan.Kit.Pour.Unit, t.Ends[e].Name, PourText(t, p)))
 			}
 		}
 		for s, d := range c.Doses {
 			if amount, ok := done.Dosed[s]; ok {
-				parts = append(parts, fmt.Sprintf("dosed %s %s %s, not %s", quantity.AtMost(amount, 3), t.DoseUnit(), t.Plan.Blend.Series[s].Material, DoseText(t, d)))
+				parts = append(parts, fmt.Sprintf("dosed %s %s %s, not %s", quantity.AtMost(amount, 3),
+					t.DoseUnit(), t.Plan.Blend.Series[s].Material, DoseText(t, d)))
 			}
 		}
 		texts = append(texts, fmt.Sprintf("cup %d: %s (counted as done)", done.Cup, strings.Join(parts, ", ")))

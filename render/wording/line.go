@@ -44,10 +44,12 @@ func LineOf(note blend.Note) Line {
 	case blend.Supplied:
 		return supplied(n)
 	case blend.Identical:
-		return line("cups "+groups(n.Groups), "will be identical", "their amounts differ by less than your instruments show",
+		return line("cups "+groups(n.Groups), "will be identical",
+			"their amounts differ by less than your instruments show",
 			"leave out all but one, or use finer instruments or larger cups")
 	case blend.SameRecipe:
-		return line(strconv.Quote(n.First)+" and "+strconv.Quote(n.Second), "have the same recipe", "nothing changes from one to the other", "")
+		return line(strconv.Quote(n.First)+" and "+strconv.Quote(n.Second), "have the same recipe",
+			"nothing changes from one to the other", "")
 	case blend.Inseparable:
 		return line("cups "+groups(n.Pairs), "may come out the same", "the step between them is smaller than the error",
 			"use fewer steps, larger cups or a finer instrument")
@@ -78,15 +80,18 @@ func measuredLine(note blend.Note) Line {
 		return line(cupsText(n.Cups), "over your "+quantity.FractionText(n.Limit)+" limit", worst, enough(n.Enough))
 	case blend.StockWater:
 		return line(fmt.Sprintf("cup %d", n.Cup), fmt.Sprintf("stock adds %s mL of water", quantity.VolumeText(n.ML)),
-			fmt.Sprintf("over %s mL thins the glaze; its SG becomes %s", quantity.VolumeText(n.MostML), quantity.SGText(n.SG)),
+			fmt.Sprintf("over %s mL thins the glaze; its SG becomes %s", quantity.VolumeText(n.MostML),
+				quantity.SGText(n.SG)),
 			"a syringe finer than "+n.Syringe.String()+" allows a stronger stock")
 	case blend.ManyLoads:
 		return line("batch of "+strconv.Quote(n.Glaze),
-			fmt.Sprintf("%s g needs %s loads of a scale that takes %s g", quantity.MassText(n.DryG), quantity.Fixed(n.Loads, 0), quantity.PercentText(n.CapacityG)),
+			fmt.Sprintf("%s g needs %s loads of a scale that takes %s g", quantity.MassText(n.DryG),
+				quantity.Fixed(n.Loads, 0), quantity.PercentText(n.CapacityG)),
 			"it is not split into loads", "use a scale that takes at least "+quantity.PercentText(n.NeedG)+" g")
 	case blend.OverCapacity:
 		return line(cupsText(n.Cups),
-			fmt.Sprintf("up to %s g of glaze on a scale that takes %s g", n.Step.Format(n.Step.Count(n.MostG)), quantity.PercentText(n.CapacityG)),
+			fmt.Sprintf("up to %s g of glaze on a scale that takes %s g", n.Step.Format(n.Step.Count(n.MostG)),
+				quantity.PercentText(n.CapacityG)),
 			"the cup's own weight adds to it", "use smaller cups or another scale")
 	case blend.CoarseScale:
 		return coarseScale(n)
@@ -102,25 +107,28 @@ func dippingLine(note blend.Note) (Line, bool) {
 		return line("cup diameter", "a tile "+tile+" does not fit into a "+quantity.LengthText(n.DiameterMM)+" cup", "",
 			"use a cup at least "+quantity.LengthText(n.NeedMM)+" wide inside"), true
 	case blend.ShallowCup:
+		what := fmt.Sprintf("glaze is %s deep (%.0f mL with the tile in); coat %d needs %s",
+			quantity.LengthText(n.LevelMM), n.ML, n.Coat, quantity.LengthText(n.WantMM))
 		fix := leastCup(n.NeedML)
 		if n.WidestMM > 0 {
 			fix += ", or a cup at most " + quantity.LengthText(n.WidestMM) + " wide"
 		}
-		return line(cupsText(n.Cups), fmt.Sprintf("glaze is %s deep (%s mL with the tile in); coat %d needs %s",
-			quantity.LengthText(n.LevelMM), quantity.Fixed(n.ML, 0), n.Coat, quantity.LengthText(n.WantMM)), "", fix), true
+		return line(cupsText(n.Cups), what, "", fix), true
 	case blend.RunsShort:
+		tiles, coats := quantity.Plural(n.Tiles, "tile", "tiles"), quantity.Plural(n.Coats, "coat", "coats")
+		what := fmt.Sprintf("may run short: %s of %s take about %.0f mL of %.0f mL, and the last must still be covered",
+			tiles, coats, n.TakenML, n.ML)
 		why := fmt.Sprintf("each coat is taken to hold %s g of dry glaze per cm²", quantity.AtMost(n.PickupG, 3))
 		if n.Rough {
 			why += fmt.Sprintf(", a rough figure (%s to %s); weigh a tile before and after, and set pickup",
 				quantity.AtMost(blend.PickupLow, 3), quantity.AtMost(blend.PickupHigh, 3))
 		}
-		return line(cupsText(n.Cups), fmt.Sprintf("may run short: %s of %s take about %s mL of %s mL, and the last must still be covered",
-			quantity.Plural(n.Tiles, "tile", "tiles"), quantity.Plural(n.Coats, "coat", "coats"), quantity.Fixed(n.TakenML, 0), quantity.Fixed(n.ML, 0)),
-			why, leastCup(n.NeedML)), true
+		return line(cupsText(n.Cups), what, why, leastCup(n.NeedML)), true
 	case blend.UnevenGravity:
 		fix := fmt.Sprintf("even = true plans the water, at most %s %s a cup", n.Water, n.Unit)
 		if n.Even {
-			fix = fmt.Sprintf("thin every cup to SG %s by the pour card, at most %s %s", quantity.SGText(n.ThinSG), n.Water, n.Unit)
+			fix = fmt.Sprintf("thin every cup to SG %s by the pour card, at most %s %s", quantity.SGText(n.ThinSG),
+				n.Water, n.Unit)
 		}
 		return line(fmt.Sprintf("cups %d and %d", min(n.Thin, n.Thick), max(n.Thin, n.Thick)),
 			fmt.Sprintf("differ in SG, %s and %s", quantity.SGText(n.ThinSG), quantity.SGText(n.ThickSG)),
@@ -158,7 +166,8 @@ func boundsMissed(n blend.BoundsMissed) Line {
 		most = append(most, quantity.ShareText(e.Most)+" % "+e.Glaze)
 		high = append(high, quantity.ShareText(e.High)+" %")
 	}
-	return line("bounds", fmt.Sprintf("no cup has more than %s; the bounds go to %s", strings.Join(most, " or "), strings.Join(high, " and ")),
+	return line("bounds",
+		fmt.Sprintf("no cup has more than %s; the bounds go to %s", strings.Join(most, " or "), strings.Join(high, " and ")),
 		"the steps are "+quantity.ShareText(n.Step)+" %", "set bounds that are whole steps apart, or more divisions")
 }
 
@@ -175,7 +184,8 @@ func unusual(n blend.Unusual) Line {
 		if len(n.Usual.Sources) > 0 {
 			from = strings.Join(n.Usual.Sources, "; ")
 		}
-		why = fmt.Sprintf("usual is %s to %s %% (%s)", quantity.PercentText(n.Usual.Low), quantity.PercentText(n.Usual.High), from)
+		why = fmt.Sprintf("usual is %s to %s %% (%s)", quantity.PercentText(n.Usual.Low),
+			quantity.PercentText(n.Usual.High), from)
 	}
 	fix := "check the percentage"
 	if n.BatchDose {
@@ -197,7 +207,8 @@ func skippedDoses(n blend.SkippedDoses) Line {
 	case blend.ByPour:
 		what = of + " is too little for the pours that would bring it"
 	case blend.ByStock:
-		what = fmt.Sprintf("a %s syringe cannot measure %s mL of stock (%s)", n.Step, quantity.Significant(n.Most.ML, 3), of)
+		what = fmt.Sprintf("a %s syringe cannot measure %s mL of stock (%s)", n.Step,
+			quantity.Significant(n.Most.ML, 3), of)
 	default:
 		fix = "use a " + n.Finer.String() + " scale"
 	}
@@ -218,7 +229,8 @@ func coarseScale(n blend.CoarseScale) Line {
 		too = append(too, quantity.Significant(m.G, 3)+" g of "+m.Material)
 		weigh = append(weigh, m.Step.Format(m.Step.Count(m.G))+" g of "+m.Material+" on a "+m.Step.String()+" scale")
 	}
-	return line("batch of "+strconv.Quote(n.Glaze), fmt.Sprintf("a %s scale is too coarse for %s", n.Scale, strings.Join(too, ", ")),
+	return line("batch of "+strconv.Quote(n.Glaze),
+		fmt.Sprintf("a %s scale is too coarse for %s", n.Scale, strings.Join(too, ", ")),
 		"an error there goes into every cup", "weigh separately: "+strings.Join(weigh, ", "))
 }
 
@@ -230,12 +242,14 @@ func largeStocks(n blend.LargeStocks) Line {
 			worst = s
 		}
 	}
-	what := fmt.Sprintf("%s mL made, but only %s mL poured", quantity.VolumeText(worst.ML), quantity.VolumeText(worst.NeedML))
+	what := fmt.Sprintf("%s mL made, but only %s mL poured", quantity.VolumeText(worst.ML),
+		quantity.VolumeText(worst.NeedML))
 	if others := len(n.Stocks) - 1; others > 0 {
 		what += fmt.Sprintf("; %d more are larger than needed too", others)
 	}
-	return line(worst.Name, what, fmt.Sprintf("a %s scale cannot weigh a smaller stock accurately. Never pour leftovers down the drain. "+
-		"Keep them for a later test, or follow the safety data sheet and local codes", n.Scale), "a finer scale allows less")
+	why := fmt.Sprintf("a %s scale cannot weigh a smaller stock accurately. Never pour leftovers down the drain. "+
+		"Keep them for a later test, or follow the safety data sheet and local codes", n.Scale)
+	return line(worst.Name, what, why, "a finer scale allows less")
 }
 
 // enough says how large the cups must be for all to be good enough.
@@ -254,9 +268,11 @@ func enough(c blend.CupSize) string {
 func supplied(n blend.Supplied) Line {
 	what := "enough, so cups stay at " + AmountText(n.Cup)
 	if change := n.Cup.Value/n.Was.Value - 1; n.Short {
-		what = fmt.Sprintf("too little, so cups shrink from %s to %s, %s less", AmountText(n.Was), AmountText(n.Cup), quantity.FractionText(-change))
+		what = fmt.Sprintf("too little, so cups shrink from %s to %s, %s less", AmountText(n.Was),
+			AmountText(n.Cup), quantity.FractionText(-change))
 	} else if change > 1e-9 {
-		what = fmt.Sprintf("cups grow from %s to %s, %s more", AmountText(n.Was), AmountText(n.Cup), quantity.FractionText(change))
+		what = fmt.Sprintf("cups grow from %s to %s, %s more", AmountText(n.Was), AmountText(n.Cup),
+			quantity.FractionText(change))
 	}
 	var left []string
 	for _, h := range n.Left {
@@ -291,7 +307,8 @@ func Reordered(lists []identity.Reordered, log string) []Line {
 			place = "series of " + r.Name
 		}
 		if !r.Shifted {
-			lines = append(lines, line(place, fmt.Sprintf("cups after cup %d are new since %s was made", r.Kept, log), "the others keep their marks", ""))
+			what := fmt.Sprintf("cups after cup %d are new since %s was made", r.Kept, log)
+			lines = append(lines, line(place, what, "the others keep their marks", ""))
 			continue
 		}
 		lines = append(lines, line(place, fmt.Sprintf("cups after cup %d have other numbers than in %s", r.Kept, log),

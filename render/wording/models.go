@@ -26,22 +26,18 @@ func plusMinusText(mean, pm float64) string {
 
 // ScatterText says how much readings of one mixture differ, tiles and cups apart.
 func ScatterText(m *results.Measure) string {
-	s := m.Scatter
-	var parts []string
-	if s.TileDF > 0 {
-		parts = append(parts, fmt.Sprintf("tiles of one cup scatter by %s (standard deviation, %s)", ErrorText(s.Tiles), quantity.Plural(s.TileDF, "degree of freedom", "degrees of freedom")))
+	tiles, cups := m.Scatter.TileDF > 0, m.Scatter.CupDF > 0
+	freedom := func(df int) string { return quantity.Plural(df, "degree of freedom", "degrees of freedom") }
+	within := fmt.Sprintf("tiles of one cup scatter by %s (standard deviation, %s); ", ErrorText(m.Scatter.Tiles), freedom(m.Scatter.TileDF))
+	switch between := ErrorText(m.Scatter.Cups); {
+	case tiles && cups:
+		return within + fmt.Sprintf("cups of one mixture by %s more (%d)", between, m.Scatter.CupDF)
+	case tiles:
+		return within + "no repeated cups: scatter between cups unknown"
+	case cups:
+		return fmt.Sprintf("cups of one mixture, tiles included, scatter by %s (standard deviation, %s)", between, freedom(m.Scatter.CupDF))
 	}
-	switch {
-	case s.CupDF > 0 && s.TileDF > 0:
-		parts = append(parts, fmt.Sprintf("cups of one mixture by %s more (%d)", ErrorText(s.Cups), s.CupDF))
-	case s.CupDF > 0:
-		parts = append(parts, fmt.Sprintf("cups of one mixture, tiles included, scatter by %s (standard deviation, %s)", ErrorText(s.Cups), quantity.Plural(s.CupDF, "degree of freedom", "degrees of freedom")))
-	case s.TileDF == 0:
-		return "no repeats: scatter unknown"
-	default:
-		parts = append(parts, "no repeated cups: scatter between cups unknown")
-	}
-	return strings.Join(parts, "; ")
+	return "no repeats: scatter unknown"
 }
 
 // ModelText says in one line which model was chosen and how good it is, or why
@@ -51,7 +47,8 @@ func ModelText(r *results.Results, m results.Model) string {
 	if m.Design == nil {
 		return fmt.Sprintf("%s: no prediction, %s", where, m.Refused)
 	}
-	of := fmt.Sprintf("%s (%s)", quantity.Plural(len(m.Design.Cups), "cup", "cups"), quantity.Plural(m.Tiles, "tile", "tiles"))
+	of := fmt.Sprintf("%s (%s)", quantity.Plural(len(m.Design.Cups), "cup", "cups"),
+		quantity.Plural(m.Tiles, "tile", "tiles"))
 	chosen := m.Choice.Chosen
 	if chosen == nil || chosen.Kind == mixmodel.Mean {
 		return fmt.Sprintf("%s, %s: no prediction, %s", where, of, m.Refused)
@@ -120,7 +117,8 @@ func DesignTexts(d *mixmodel.Design) []string {
 		texts = append(texts, name+" has one value in all tiles; left out of the model")
 	}
 	if len(d.Confused) > 0 {
-		texts = append(texts, "left out of the model, as its effect cannot be told from another's: "+strings.Join(d.Confused, ", "))
+		texts = append(texts,
+			"left out of the model, as its effect cannot be told from another's: "+strings.Join(d.Confused, ", "))
 	}
 	return texts
 }
@@ -128,7 +126,8 @@ func DesignTexts(d *mixmodel.Design) []string {
 // CheckText is a cup that was kept out of the model: "cup 9: read 61, predicted
 // 58 ± 4".
 func CheckText(m *results.Measure, c mixmodel.Check) string {
-	text := fmt.Sprintf("cup %d: read %s, predicted %s", c.Number, ValueText(m, c.Cup.Mean, c.Tiles), plusMinusText(c.Prediction.Mean, c.NewLimit))
+	text := fmt.Sprintf("cup %d: read %s, predicted %s", c.Number, ValueText(m, c.Cup.Mean, c.Tiles),
+		plusMinusText(c.Prediction.Mean, c.NewLimit))
 	switch {
 	case !c.Inside:
 		text += " (outside the cups read)"
