@@ -245,7 +245,7 @@ func TestEvaluate_byHand(t *testing.T) {
 		for _, k := range all {
 			line := wording.BodyText(r, k.Body) + " of " + strconv.Itoa(k.Of)
 			for _, rank := range k.Ranks {
-				line += ", " + wording.RankText(m, rank)
+				line += ", " + wording.RankedText(r, m, k.Body, rank)
 			}
 			lines = append(lines, line)
 		}
