@@ -15,26 +15,26 @@ type Fired struct {
 
 // firedOf is by what the tiles of a log are told apart. A tile that was fired
 // twice is two results, not their mean.
-func (r *Results) firedOf(bodies int) []Fired {
-	firing := map[int]string{} // of a tile, by its index
-	twice := map[int]bool{}    // by body
+func (r *Results) firedOf(bodies int) (all []Fired) {
+	firing := map[int]string{}    // of a tile, by its index
+	letters := map[int][]string{} // by body
+	twice := make([]bool, bodies) // likewise
 	for _, reading := range r.Log.Readings {
 		before, seen := firing[reading.Index]
-		if seen && before != reading.Firing {
-			twice[reading.Body] = true
-		}
+		twice[reading.Body] = twice[reading.Body] || seen && before != reading.Firing
 		firing[reading.Index] = reading.Firing
-	}
-	var all []Fired
-	for body := range bodies {
-		n := len(all)
-		for _, letter := range r.Firings() {
-			if twice[body] && slices.ContainsFunc(r.Log.Readings, func(x record.Reading) bool { return x.Body == body && x.Firing == letter }) {
-				all = append(all, Fired{body, letter})
-			}
+		if !slices.Contains(letters[reading.Body], reading.Firing) {
+			letters[reading.Body] = append(letters[reading.Body], reading.Firing)
 		}
-		if len(all) == n {
+	}
+	for body := range bodies {
+		if !twice[body] {
 			all = append(all, Fired{Body: body})
+			continue
+		}
+		slices.Sort(letters[body])
+		for _, letter := range letters[body] {
+			all = append(all, Fired{body, letter})
 		}
 	}
 	return all

@@ -14,7 +14,7 @@ import (
 type End struct {
 	Letter string  // blend.GlazeLetter of an end, blend.SeriesLetter of a series
 	Name   string  // of the glaze or the material
-	To     float64 // percent that a share of 1 means, in a triaxial of series; otherwise 0
+	To     float64 // of a series in a triaxial: percent that a share of 1 means
 }
 
 // Model is what came of modelling a measure on one body, or on all together,
@@ -33,73 +33,57 @@ type Model struct {
 // endsOf is the space of a test's models and its coordinates. Ends that are
 // poured together and series toward the corners of a triaxial have shares;
 // other series have their percent.
-func endsOf(t *blend.Test) (mixmodel.Space, []End) {
-	var ends []End
-	b := t.Plan.Blend
+func endsOf(t *blend.Test) (_ mixmodel.Space, ends []End) {
+	b, space := t.Plan.Blend, mixmodel.Shares
 	if !b.HasSeries() {
 		for i, e := range b.Ends {
 			ends = append(ends, End{blend.GlazeLetter(i), t.Plan.Glazes[e].Name, 0})
 		}
-		return mixmodel.Shares, ends
+		return space, ends
 	}
 	for i, s := range b.Series {
-		to := 0.0
+		end := End{Letter: blend.SeriesLetter(i), Name: s.Material}
 		if b.Kind == blend.Triaxial {
-			to = s.To
+			end.To = s.To
+		} else {
+			space = mixmodel.Percent
 		}
-		ends = append(ends, End{blend.SeriesLetter(i), s.Material, to})
+		ends = append(ends, end)
 	}
-	if b.Kind == blend.Triaxial {
-		return mixmodel.Shares, ends
-	}
-	return mixmodel.Percent, ends
+	return space, ends
 }
 
 // Point is where a cell, by its number, lies in the models' space: as its cup was
 // made, for that is what was fired. In a triaxial of series it is the share of the
-// way to each corner, brought to a sum of 1.
-func (r *Results) Point(cell int) []float64 {
-	c := &r.Test.Cells[cell-1]
-	b := r.Test.Plan.Blend
-	var point []float64
-	switch {
-	case !b.HasSeries():
+// way to each corner, brought to a sum of 1; where nothing could be dosed, as asked.
+func (r *Results) Point(cell int) (point []float64) {
+	c, b := &r.Test.Cells[cell-1], r.Test.Plan.Blend
+	if !b.HasSeries() {
 		for _, p := range c.Pours {
 			point = append(point, p.GotShare)
 		}
-		return toOne(point, c.Shares)
-	case b.Kind == blend.Triaxial:
-		// A series whose corner is at 0 % has a share too, which follows from the
-		// rows of the lattice alone.
-		m := float64(b.Divisions)
-		lattice := []float64{(m - float64(c.Row)) / m, float64(c.Row-c.Column) / m, float64(c.Column) / m}
-		for i, d := range c.Doses {
-			if b.Series[i].To == 0 {
-				return lattice
-			}
-			point = append(point, d.GotPercent/b.Series[i].To)
-		}
-		return toOne(point, lattice)
+		return point
 	}
 	for _, d := range c.Doses {
 		point = append(point, d.GotPercent)
 	}
-	return point
-}
-
-// toOne brings shares to a sum of 1; where nothing was made, what was asked stands.
-func toOne(made, asked []float64) []float64 {
+	if b.Kind != blend.Triaxial {
+		return point
+	}
+	if slices.Max(point) == 0 {
+		for i, d := range c.Doses {
+			point[i] = d.Percent
+		}
+	}
 	var sum float64
-	for _, v := range made {
-		sum += v
+	for i := range point {
+		point[i] /= b.Series[i].To
+		sum += point[i]
 	}
-	if sum == 0 {
-		return asked
+	for i := range point {
+		point[i] /= sum
 	}
-	for i := range made {
-		made[i] /= sum
-	}
-	return made
+	return point
 }
 
 // models tries every model of a measure on each body that was read, and on all of
@@ -133,7 +117,7 @@ type sample struct {
 	reading *record.Reading
 	value   float64
 	cup     int    // a number that tiles of one cup share, over all logs
-	firing  string // over all logs
+	firing  string // its letter, after the number of its log where there are several
 }
 
 // cupsApart is above the largest number of a cup: cups of other tests are
@@ -142,48 +126,29 @@ const cupsApart = 10 * blend.MaxCells
 
 // measured are the tiles of several logs that a column of numbers was read of.
 // Cups of one plan are the same cups in all of its firings.
-func measured(all []*Results, head string) []sample {
-	var samples []sample
+func measured(all []*Results, head string) (samples []sample) {
 	for k, r := range all {
 		owner := slices.IndexFunc(all, func(other *Results) bool { return other.Test.Plan == r.Test.Plan })
+		readings := r.Log.Readings
+		several := slices.ContainsFunc(readings, func(x record.Reading) bool { return x.Firing != readings[0].Firing })
 		for _, m := range r.Judged() {
-			if m.Head != head {
-				continue
-			}
-			for i := range r.Log.Readings {
-				reading := &r.Log.Readings[i]
-				if a, ok := m.Amount(reading); ok {
-					samples = append(samples, sample{r, reading, a.Value, owner*cupsApart + reading.Cell, r.firingOf(reading, k, len(all))})
+			for i := range readings {
+				reading := &readings[i]
+				a, ok := m.Amount(reading)
+				if !ok || m.Head != head {
+					continue
 				}
+				firing := reading.Firing
+				if len(all) > 1 {
+					if firing = strconv.Itoa(k + 1); several {
+						firing += reading.Firing
+					}
+				}
+				samples = append(samples, sample{r, reading, a.Value, owner*cupsApart + reading.Cell, firing})
 			}
 		}
 	}
 	return samples
-}
-
-// firingOf is the firing of a tile: its letter, after the number of its log where
-// there are several.
-func (r *Results) firingOf(reading *record.Reading, log, logs int) string {
-	if logs == 1 {
-		return reading.Firing
-	}
-	name := strconv.Itoa(log + 1)
-	if len(r.Firings()) > 1 {
-		name += reading.Firing
-	}
-	return name
-}
-
-// Firings are the letters of the firings that tiles were recorded of.
-func (r *Results) Firings() []string {
-	var letters []string
-	for i := range r.Log.Readings {
-		if letter := r.Log.Readings[i].Firing; !slices.Contains(letters, letter) {
-			letters = append(letters, letter)
-		}
-	}
-	slices.Sort(letters)
-	return letters
 }
 
 // factors are what the samples differ in beside their mixture, and their levels

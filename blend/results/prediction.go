@@ -2,7 +2,6 @@ package results
 
 import (
 	"math"
-	"strconv"
 
 	"pourboard/blend/mixmodel"
 	"pourboard/blend/record"
@@ -11,22 +10,22 @@ import (
 // Best is a predicted mixture with the cell that comes nearest to it.
 type Best struct {
 	mixmodel.Best
-	Cell   int    // number
-	Is     bool   // the mixture is that of the cell
-	Beyond string // of a rating that is predicted above or below the scale: which end that is beyond
+	Cell   int  // number
+	Is     bool // the mixture is that of the cell
+	Beyond int  // of a rating: 1 where it is predicted above the scale, -1 below it
 }
 
-// beyond says which end of the rating's scale a predicted mean lies beyond by
-// more than is printed, or nothing.
-func beyond(mean float64) string {
+// beyond says on which side of the rating's scale a predicted mean lies by more than
+// is printed.
+func beyond(mean float64) int {
 	const printed = 0.005
 	switch {
 	case mean > record.MostRating+printed:
-		return "above the scale, which ends at " + strconv.Itoa(record.MostRating)
+		return 1
 	case mean < record.LeastRating-printed:
-		return "below the scale, which begins at " + strconv.Itoa(record.LeastRating)
+		return -1
 	}
-	return ""
+	return 0
 }
 
 // best adds the nearest cell, the first of those that are equally near.

@@ -8,6 +8,7 @@ import (
 
 	"pourboard/blend/mixmodel"
 	"pourboard/blend/quantity"
+	"pourboard/blend/record"
 	"pourboard/blend/results"
 )
 
@@ -145,8 +146,11 @@ func BestText(r *results.Results, b *results.Best) string {
 		near = "which is cup "
 	}
 	text := plusMinusText(b.Mean, b.Limit)
-	if b.Beyond != "" {
-		text += " (" + b.Beyond + ")"
+	switch b.Beyond {
+	case 1:
+		text += fmt.Sprintf(" (above the scale, which ends at %d)", record.MostRating)
+	case -1:
+		text += fmt.Sprintf(" (below the scale, which begins at %d)", record.LeastRating)
 	}
 	return text + " at " + MixtureText(r, b.Point) + ", " + near + strconv.Itoa(b.Cell)
 }
