@@ -120,7 +120,7 @@ func TestRead_nearest(t *testing.T) {
 	recordtest.Put(t, &sheets[0], "MR12U", "Rating", recordtest.Number(3))
 	recordtest.RowOf(t, &sheets[0], "MR12U").Cells[0] = recordtest.Words("MR-12UZ")
 	log := m.Read(t, sheets)
-	if len(log.Complaints) != 1 || log.Complaints[0].Right != "nearest is MR12U, cup 12 on Buff" {
+	if len(log.Complaints) != 1 || log.Complaints[0].Right != "nearest is MR12U" {
 		t.Errorf("got %s", recordtest.Complaints(log))
 	}
 }

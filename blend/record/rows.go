@@ -103,15 +103,13 @@ func (r *reader) nearest(typed string) string {
 			names = append(names, n.Mark)
 		}
 	}
-	switch {
-	case names == nil:
+	if names == nil {
 		return ""
-	case len(names) == 1:
-		return fmt.Sprintf("nearest is %s, cup %d on %s", names[0], near[0].Cell, r.paint.bodies[near[0].Body])
-	case len(names) > 3:
+	}
+	if len(names) > 3 {
 		names = append(names[:3], "others")
 	}
-	return "nearest are " + quantity.Listed(names, "and")
+	return "nearest is " + quantity.Listed(names, "or")
 }
 
 // agrees counts the printed cells of a row that are what belongs to its mark, or

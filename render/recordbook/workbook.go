@@ -2,7 +2,6 @@ package recordbook
 
 import (
 	"io"
-	"iter"
 	"math"
 	"regexp"
 	"slices"
@@ -29,12 +28,12 @@ const (
 func WriteWorkbook(w io.Writer, b *book.Book) (warnings []string, err error) {
 	wb := xlsx.New("Record book")
 	write(wb, SheetTiles, tileColumns(b), tiles(b))
-	write(wb, SheetTests, testColumns(), slices.Values(b.Chapters))
+	write(wb, SheetTests, testColumns(), b.Chapters)
 	write(wb, SheetFirings, firingColumns(), firings(b))
 	write(wb, SheetSkipped, []column[book.Skip]{
 		textColumn("File", func(s book.Skip) string { return s.File }),
 		textColumn("Reason", func(s book.Skip) string { return s.Reason }),
-	}, slices.Values(slices.Concat(b.Skipped, b.Others)))
+	}, slices.Concat(b.Skipped, b.Others))
 	data, err := wb.Bytes()
 	if err != nil {
 		return nil, err
@@ -102,9 +101,9 @@ const (
 
 // width is as wide as the column's texts, up to widestText; filled is false where
 // no row has anything.
-func (c column[R]) width(rows iter.Seq[R]) (width float64, filled bool) {
+func (c column[R]) width(rows []R) (width float64, filled bool) {
 	longest := 0
-	for r := range rows {
+	for _, r := range rows {
 		switch v := c.value(r); {
 		case v.is && c.format == xlsx.Date:
 			width = max(width, dateWidth)
@@ -121,7 +120,7 @@ func (c column[R]) width(rows iter.Seq[R]) (width float64, filled bool) {
 // write writes a sheet: a frozen row of heads with filters, and the rows. A column
 // in which no row has anything is left out, but for the first two, which stay in
 // sight and on every page.
-func write[R any](b *xlsx.Book, name string, columns []column[R], rows iter.Seq[R]) {
+func write[R any](b *xlsx.Book, name string, columns []column[R], rows []R) {
 	const fixed = 2
 	s := b.Sheet(name)
 	var filled []column[R]
@@ -145,7 +144,7 @@ func write[R any](b *xlsx.Book, name string, columns []column[R], rows iter.Seq[
 	for _, c := range filled {
 		s.Text(xlsx.Head, c.head)
 	}
-	for r := range rows {
+	for _, r := range rows {
 		s.Row()
 		for _, c := range filled {
 			switch v := c.value(r); {
@@ -167,16 +166,13 @@ type tile struct {
 	chapter *book.Chapter
 }
 
-func tiles(b *book.Book) iter.Seq[tile] {
-	return func(yield func(tile) bool) {
-		for _, c := range b.Chapters {
-			for i := range c.Tiles {
-				if !yield(tile{&c.Tiles[i], c}) {
-					return
-				}
-			}
+func tiles(b *book.Book) (all []tile) {
+	for _, c := range b.Chapters {
+		for i := range c.Tiles {
+			all = append(all, tile{&c.Tiles[i], c})
 		}
 	}
+	return all
 }
 
 // tileColumns are the columns of the sheet of tiles. Its chemistry is for the screen.
@@ -251,16 +247,13 @@ type firing struct {
 	chapter *book.Chapter
 }
 
-func firings(b *book.Book) iter.Seq[firing] {
-	return func(yield func(firing) bool) {
-		for _, c := range b.Chapters {
-			for _, f := range c.Firings {
-				if !yield(firing{f, c}) {
-					return
-				}
-			}
+func firings(b *book.Book) (all []firing) {
+	for _, c := range b.Chapters {
+		for _, f := range c.Firings {
+			all = append(all, firing{f, c})
 		}
 	}
+	return all
 }
 
 // firingColumns are the columns of the sheet of firings.
