@@ -32,7 +32,6 @@ const (
 // number. body, where it is not empty, is a part of the body's name.
 func (b *Book) Find(read, body string) ([]Found, HowFound) {
 	var exact, repaired, near []Found
-	within := 0 // tests with a tile that is one error away
 	for _, c := range b.Chapters {
 		keep := func(t mark.Tile) bool {
 			return body == "" || strings.Contains(strings.ToLower(c.bodies[t.Body]), strings.ToLower(body))
@@ -44,19 +43,15 @@ func (b *Book) Find(read, body string) ([]Found, HowFound) {
 		if t, certain := c.scheme.Repair(read, keep); certain {
 			repaired = append(repaired, c.found(t, 0))
 		}
-		one := false
 		for _, m := range c.scheme.Candidates(read, keep) {
-			one = one || m.Penalty <= 1
 			near = append(near, c.found(m.Tile, m.Penalty))
 		}
-		if one {
-			within++
-		}
 	}
+	elsewhere := func(f Found) bool { return f.Penalty <= 1 && f.Chapter != repaired[0].Chapter }
 	switch {
 	case exact != nil:
 		return exact, Exactly
-	case len(repaired) == 1 && within <= 1 && !strings.ContainsAny(read, "?*"):
+	case len(repaired) == 1 && !slices.ContainsFunc(near, elsewhere) && !strings.ContainsAny(read, "?*"):
 		return repaired, Repaired
 	case near == nil:
 		return nil, NotFound

@@ -146,7 +146,7 @@ func ExampleDesign_Choose() {
 	chosen := d.Choose().Chosen
 	best := chosen.Highest()
 	fmt.Printf("%s: %.1f ± %.1f at %.0f %% ash\n", chosen.Kind, best.Mean, best.Limit, 100*best.Point[1])
-	fmt.Printf("tiles of a cup scatter by %.2f, cups of a mixture by %.2f\n", d.Scatter.Tiles, d.Scatter.Cups)
+	fmt.Printf("tiles of a cup scatter by %.2f, cups of a mixture by %.2f\n", scatterOf(d, tiles).Tiles, scatterOf(d, tiles).Cups)
 	// Output:
 	// quadratic: 29.4 ± 2.2 at 59 % ash
 	// tiles of a cup scatter by 0.82, cups of a mixture by 0.41

@@ -35,9 +35,8 @@ func (d *Design) offset(c column, value, se float64, df int) Offset {
 // cups' means: cups that hold other tiles than the rest then still count once
 // and fairly. A level that no cup has beside another varies between cups, and
 // becomes a column of theirs. The mixture's mean is that of all levels, each
-// counting alike. The values returned are those of the tiles with the offsets
-// within cups taken out.
-func (d *Design) gather(fitted, checks []Tile) (values []float64) {
+// counting alike.
+func (d *Design) gather(fitted, checks []Tile) {
 	tiles := slices.Concat(fitted, checks)
 	members, n := membersOf(tiles, len(fitted))
 	var within []column
@@ -58,8 +57,9 @@ func (d *Design) gather(fitted, checks []Tile) (values []float64) {
 			d.Confused = append(d.Confused, d.Factors[c.factor].Name+" "+d.Factors[c.factor].Levels[c.level])
 		}
 	}
-	for _, tile := range tiles {
-		values = append(values, tile.Value)
+	values := make([]float64, len(tiles))
+	for i, tile := range tiles {
+		values[i] = tile.Value
 	}
 	if len(within) > 0 {
 		steps, _ := parted(values, members)
@@ -78,7 +78,6 @@ func (d *Design) gather(fitted, checks []Tile) (values []float64) {
 			d.Cups = append(d.Cups, cup)
 		}
 	}
-	return values
 }
 
 // membersOf are the indexes of the tiles of each cup; n is how many of the cups

@@ -64,7 +64,6 @@ type Design struct {
 	// model. Confused names levels whose effect cannot be told from another
 	// factor's, "Shelf top"; they are in no model either.
 	Alone, Confused []string
-	Scatter         Scatter
 
 	kinds   int // different mixtures among Cups
 	between []column
@@ -93,7 +92,7 @@ func NewDesign(space Space, names []string, factors []Factor, tiles []Tile) (*De
 	if err := checkReadings(fitted); err != nil {
 		return nil, err
 	}
-	values := d.gather(fitted, checks)
+	d.gather(fitted, checks)
 	var points [][]float64
 	for _, cup := range d.Cups {
 		if !slices.ContainsFunc(points, func(p []float64) bool { return same(cup.Point, p) }) {
@@ -101,7 +100,6 @@ func NewDesign(space Space, names []string, factors []Factor, tiles []Tile) (*De
 		}
 	}
 	d.kinds, d.hull = len(points), newHull(points)
-	d.Scatter = d.scatter(fitted, values)
 	return d, nil
 }
 

@@ -152,3 +152,35 @@ func middleOf(a, b []float64) []float64 {
 	}
 	return middle
 }
+
+// scatterOf is the scatter of a design's tiles, with what its factors add within
+// cups taken out.
+func scatterOf(d *Design, tiles []Tile) Scatter {
+	values := make([]float64, len(tiles))
+	for i, tile := range tiles {
+		values[i] = tile.Value
+	}
+	for _, c := range (&Design{Factors: d.Factors}).columns(tiles, tiles) {
+		for _, o := range d.Offsets {
+			if f := d.Factors[c.factor]; o.Factor == f.Name && o.Level == f.Levels[c.level] {
+				for i := range values {
+					values[i] -= o.Value * c.values[i]
+				}
+			}
+		}
+	}
+	groups := map[int]int{}
+	for i, group := range d.repeats() {
+		groups[d.Cups[i].Number] = group
+	}
+	var readings []Nested
+	for i, tile := range tiles {
+		readings = append(readings, Nested{groups[tile.Cup], tile.Cup, values[i]})
+	}
+	s := NewScatter(readings)
+	if lost := len(d.Offsets); lost > 0 { // as many degrees of freedom fewer
+		s.Tiles *= math.Sqrt(float64(s.TileDF) / float64(s.TileDF-lost))
+		s.TileDF -= lost
+	}
+	return s
+}

@@ -163,7 +163,7 @@ func TestPublished_pastes(t *testing.T) {
 	for i := range len(casks) {
 		means = append(means, *at[i])
 	}
-	s := NewScatter(tests, 0)
+	s := NewScatter(tests)
 	e.printed(t, "sd_cask", s.Cups)
 	e.printed(t, "sd_residual", s.Tiles)
 	e.computed(t, "pure_error_ms_of_cup_means_df20", s.CupMeans*s.CupMeans)
@@ -173,7 +173,7 @@ func TestPublished_pastes(t *testing.T) {
 		t.Errorf("degrees of freedom %d and %d, want 30 and 20", s.TileDF, s.CupDF)
 	}
 	// Batches as cups, means of casks as their tiles.
-	b := NewScatter(means, 0)
+	b := NewScatter(means)
 	e.printed(t, "sd_batch", b.Cups)
 	e.printed(t, "se_mean", b.CupMeans/math.Sqrt(10))
 	var tiles []Tile
@@ -198,10 +198,10 @@ func TestPublished_dyestuff(t *testing.T) {
 	m := fit(t, d, Mean)
 	e.printed(t, "mean", m.Terms[0].Coef)
 	e.printed(t, "se_mean", m.Terms[0].SE)
-	e.printed(t, "sd_batch", d.Scatter.Cups)
-	e.printed(t, "sd_residual", d.Scatter.Tiles)
-	e.computed(t, "variance_batch", d.Scatter.Cups*d.Scatter.Cups)
-	e.computed(t, "variance_residual", d.Scatter.Tiles*d.Scatter.Tiles)
+	e.printed(t, "sd_batch", scatterOf(d, tiles).Cups)
+	e.printed(t, "sd_residual", scatterOf(d, tiles).Tiles)
+	e.computed(t, "variance_batch", scatterOf(d, tiles).Cups*scatterOf(d, tiles).Cups)
+	e.computed(t, "variance_residual", scatterOf(d, tiles).Tiles*scatterOf(d, tiles).Tiles)
 	e.rest(t, "reml_criterion")
 }
 
@@ -215,7 +215,7 @@ func TestPublished_runs(t *testing.T) {
 		by[r[0]] = append(by[r[0]], Nested{0, 0, v})
 	}
 	d := build(t, Shares, abc[:2], nil, tiles)
-	s := d.Scatter
+	s := scatterOf(d, tiles)
 	e.printed(t, "mean", fit(t, d, Mean).Terms[0].Coef)
 	e.printed(t, "within_ms", s.Tiles*s.Tiles)
 	e.printed(t, "within_ss_df10", s.Tiles*s.Tiles*10)
@@ -227,7 +227,7 @@ func TestPublished_runs(t *testing.T) {
 		e.printed(t, "mean_run"+strconv.Itoa(cup.Number), cup.Mean)
 	}
 	for run, readings := range by {
-		e.printed(t, "sd_run"+run, NewScatter(readings, 0).Tiles)
+		e.printed(t, "sd_run"+run, NewScatter(readings).Tiles)
 	}
 	square := func(x float64) float64 { return x * x }
 	e.printed(t, "var_mean_1run_1rep", square(meanSD(s, 1, 1)))
@@ -391,6 +391,7 @@ func TestPublished_oats(t *testing.T) {
 	}
 	block := Factor{"Block", make([]string, len(blocks))}
 	d := build(t, Shares, abc, []Factor{block, doses}, tiles)
+	scatter := scatterOf(d, tiles)
 	mean, m := fit(t, d, Mean), fit(t, d, Linear)
 	if len(d.Cups) != 18 || m.DF != 10 || len(d.Offsets) != 3 {
 		t.Fatalf("%d cups, %d df, offsets %+v", len(d.Cups), m.DF, d.Offsets)
@@ -414,8 +415,8 @@ func TestPublished_oats(t *testing.T) {
 	e.computed(t, "se_diff_variety_means", m.S*m.squares.spread(contrast))
 	// Within plots the model is additive: its scatter holds the printed
 	// interaction, 322 on 6, and the subplot error, 7969 on 45, both rounded.
-	if got := d.Scatter.Tiles * d.Scatter.Tiles * 51; d.Scatter.TileDF != 51 || !near(got, 322+7969, 1) {
-		t.Errorf("within plots %.3f on %d, printed 322 + 7969 on 6 + 45", got, d.Scatter.TileDF)
+	if got := scatter.Tiles * scatter.Tiles * 51; scatter.TileDF != 51 || !near(got, 322+7969, 1) {
+		t.Errorf("within plots %.3f on %d, printed 322 + 7969 on 6 + 45", got, scatter.TileDF)
 	}
 	// What nitrogen explains within plots, from its means: 18 readings of each.
 	offsets := []float64{0, d.Offsets[0].Value, d.Offsets[1].Value, d.Offsets[2].Value}
@@ -453,16 +454,16 @@ func TestPublished_irrigation(t *testing.T) {
 	e.printed(t, "additive_se_variety", body.SE)
 	e.printed(t, "additive_p_variety", body.P)
 	e.printed(t, "additive_residual_df7_F_variety", body.Value*body.Value/(body.SE*body.SE))
-	e.printed(t, "additive_variance_residual", d.Scatter.Tiles*d.Scatter.Tiles)
+	e.printed(t, "additive_variance_residual", scatterOf(d, tiles).Tiles*scatterOf(d, tiles).Tiles)
 	e.printed(t, "variety_ms", 4*body.Value*body.Value)
 	mean, m := fit(t, d, Mean), fit(t, d, Linear)
 	f := (squares(mean) - squares(m)) / 3 / (m.S * m.S)
 	e.printed(t, "F_irrigation_3_4", f)
 	e.printed(t, "p_irrigation", distuv.F{D1: 3, D2: 4}.Survival(f))
 	e.computed(t, "field_ms_df4", 2*m.S*m.S)
-	e.computed(t, "field_ms_df4", 2*d.Scatter.CupMeans*d.Scatter.CupMeans)
-	if m.DF != 4 || m.Lack.Gap != Saturated || d.Scatter.CupDF != 4 || d.Scatter.TileDF != 7 {
-		t.Errorf("%d df, lack %+v, scatter %+v", m.DF, m.Lack, d.Scatter)
+	e.computed(t, "field_ms_df4", 2*scatterOf(d, tiles).CupMeans*scatterOf(d, tiles).CupMeans)
+	if m.DF != 4 || m.Lack.Gap != Saturated || scatterOf(d, tiles).CupDF != 4 || scatterOf(d, tiles).TileDF != 7 {
+		t.Errorf("%d df, lack %+v, scatter %+v", m.DF, m.Lack, scatterOf(d, tiles))
 	}
 	// The figures of the model with an interaction, for which there is no rule.
 	e.rest(t, "variance_field", "sd_field", "variance_residual", "sd_residual", "se_diff_method_at_one_variety",

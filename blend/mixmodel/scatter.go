@@ -31,9 +31,8 @@ type Nested struct {
 	Value      float64
 }
 
-// NewScatter computes the components from readings; lost is how many numbers
-// were estimated within cups and taken out of the values before.
-func NewScatter(readings []Nested, lost int) Scatter {
+// NewScatter computes the components from readings.
+func NewScatter(readings []Nested) (s Scatter) {
 	var cups, groups []int // in the order of the readings
 	tiles := map[int][]float64{}
 	groupOf := map[int]int{}
@@ -44,7 +43,6 @@ func NewScatter(readings []Nested, lost int) Scatter {
 		tiles[r.Cup] = append(tiles[r.Cup], r.Value)
 		groupOf[r.Cup] = r.Group
 	}
-	s := Scatter{TileDF: -lost}
 	var tileSquares, cupSquares, inverse float64
 	means, inverses := map[int][]float64{}, map[int]float64{} // by group; Σ 1/n of its cups
 	for _, cup := range cups {
@@ -65,7 +63,7 @@ func NewScatter(readings []Nested, lost int) Scatter {
 		s.CupDF += k - 1
 		inverse += float64(k-1) * inverses[g] / float64(k)
 	}
-	if s.TileDF = max(0, s.TileDF); s.TileDF > 0 {
+	if s.TileDF > 0 {
 		s.Tiles = math.Sqrt(tileSquares / float64(s.TileDF))
 	}
 	if s.CupDF > 0 {
@@ -84,20 +82,6 @@ func about(values []float64) (mean, squares float64) {
 		squares += step * (v - mean) // Welford's running sum of squares
 	}
 	return mean, squares
-}
-
-// scatter is that of the design's tiles, of whose values the offsets within cups
-// were taken out.
-func (d *Design) scatter(tiles []Tile, values []float64) Scatter {
-	groups := map[int]int{}
-	for i, group := range d.repeats() {
-		groups[d.Cups[i].Number] = group
-	}
-	readings := make([]Nested, len(tiles))
-	for i, t := range tiles {
-		readings[i] = Nested{groups[t.Cup], t.Cup, values[i]}
-	}
-	return NewScatter(readings, len(d.Offsets))
 }
 
 // repeats numbers the groups of cups that are alike in mixture and in what

@@ -36,7 +36,8 @@ func TestSimulation(t *testing.T) {
 			var alarms, unasked, held, heldChosen, heldNew, tried int
 			var cupVariance, tileVariance float64
 			for range runs {
-				d, err := NewDesign(Shares, abc, nil, firing(random, 6, c.cups, c.tiles))
+				tiles := firing(random, 6, c.cups, c.tiles)
+				d, err := NewDesign(Shares, abc, nil, tiles)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -47,8 +48,8 @@ func TestSimulation(t *testing.T) {
 				if m.Lack.P < 0.05 {
 					alarms++
 				}
-				cupVariance += d.Scatter.CupMeans * d.Scatter.CupMeans / runs
-				tileVariance += d.Scatter.Tiles * d.Scatter.Tiles / runs
+				cupVariance += scatterOf(d, tiles).CupMeans * scatterOf(d, tiles).CupMeans / runs
+				tileVariance += scatterOf(d, tiles).Tiles * scatterOf(d, tiles).Tiles / runs
 				p := []float64{0.2, 0.3, 0.5}
 				predicted := m.Predict(p)
 				next := truth(p) + c.cups*random.NormFloat64() + c.tiles/math.Sqrt(3)*random.NormFloat64()
@@ -115,8 +116,8 @@ func TestSimulation_bodies(t *testing.T) {
 			t.Fatal(err)
 		}
 		m := fit(t, d, Linear)
-		if m.S > 8 || d.Scatter.Tiles > 2 {
-			t.Fatalf("the offset of bodies was taken for scatter: %.2f, %.2f", m.S, d.Scatter.Tiles)
+		if m.S > 8 || scatterOf(d, tiles).Tiles > 2 {
+			t.Fatalf("the offset of bodies was taken for scatter: %.2f, %.2f", m.S, scatterOf(d, tiles).Tiles)
 		}
 		p := []float64{0.2, 0.3, 0.5}
 		predicted := m.Predict(p)

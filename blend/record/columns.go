@@ -88,7 +88,7 @@ func Columns(p *blend.Plan) []Column {
 	all := []Column{
 		{Head: HeadMark, Field: MarkField, Chars: 8},
 		{Head: "Rating", Field: RatingField, Fill: true},
-		{Head: "Surface", Field: SurfaceField, Fill: true, Choices: surfaces(), Chars: 12},
+		{Head: "Surface", Field: SurfaceField, Fill: true, Choices: []string{"gloss", "satin", "matt", "dry", "textured", "crystalline"}, Chars: 12},
 		{Head: "Defects", Field: DefectsField, Fill: true, Choices: Defects(), Chars: 12},
 		{Head: "Colour", Field: ColourField, Fill: true, Chars: 16},
 	}
@@ -140,11 +140,6 @@ func partNames(p *blend.Plan) (names []string) {
 	return names
 }
 
-// surfaces are the choices for a fired surface.
-func surfaces() []string {
-	return []string{"gloss", "satin", "matt", "dry", "textured", "crystalline"}
-}
-
 // Defects are the choices for what is wrong with a fired tile.
 func Defects() []string {
 	return []string{"none", "crawling", "crazing", "pinholes", "blisters", "running", "shivering", "underfired", "overfired", "other"}
@@ -155,18 +150,18 @@ func Defects() []string {
 // The log's own columns keep theirs, and so are the same from plan to plan.
 func tellApart(all []Column) {
 	taken := map[string]bool{}
-	own := func(c Column) bool { return c.Field != NumberField && c.Field != BlockField }
-	for _, first := range []bool{true, false} {
+	for _, own := range []bool{true, false} {
 		for i := range all {
-			if own(all[i]) != first {
+			c := &all[i]
+			if own != (c.Field != NumberField && c.Field != BlockField) {
 				continue
 			}
-			head := all[i].Head
-			for n := 2; taken[fold(all[i].Head)]; n++ {
-				all[i].Head = head + " (" + strconv.Itoa(n) + ")"
+			head := c.Head
+			for n := 2; taken[fold(c.Head)]; n++ {
+				c.Head = head + " (" + strconv.Itoa(n) + ")"
 			}
-			taken[fold(all[i].Head)] = true
-			all[i].Chars = max(all[i].Chars, utf8.RuneCountInString(all[i].Head)+1)
+			taken[fold(c.Head)] = true
+			c.Chars = max(c.Chars, utf8.RuneCountInString(c.Head)+1)
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"pourboard/blend"
 )
@@ -65,13 +66,10 @@ func (e CupEntry) Lost() bool { return slices.Contains(Mishaps(), fold(e.Mishap)
 // Noted is what was written of a cup and changes nothing: its notes, and any word
 // in place of a mishap, such as MadeAgain.
 func (e CupEntry) Noted() string {
-	switch {
-	case e.Mishap == "" || e.Lost():
+	if e.Lost() {
 		return e.Notes
-	case e.Notes == "":
-		return e.Mishap
 	}
-	return e.Mishap + "; " + e.Notes
+	return strings.Trim(e.Mishap+"; "+e.Notes, "; ")
 }
 
 // Done is what was really poured and dosed, for blend.Test.AsDone.
@@ -123,22 +121,17 @@ func (r *reader) readCups(sheets []Sheet) {
 		if !best.filled(row) {
 			continue
 		}
-		cup, fault := best.cell(row, CellField).amount(&decimalSign{})
-		n := int(cup.Value)
+		typed := best.cell(row, CellField)
+		n := typed.whole()
 		switch {
-		case fault.What != "":
-		case float64(n) != cup.Value || n < 1 || n > len(r.test.Cells):
-			fault = Complaint{What: "the cup does not exist; skipped", Right: "cups are 1 to " + strconv.Itoa(len(r.test.Cells))}
+		case n == 0 || n > len(r.test.Cells):
+			r.complain(best.sheet, row.Number, Complaint{Column: HeadCup, What: fmt.Sprintf("%q is not a cup; skipped", short(typed.Text)), Right: "cups are 1 to " + strconv.Itoa(len(r.test.Cells))})
 		case rows[n] > 0:
-			fault = Complaint{What: fmt.Sprintf("cup %d is in row %d already; skipped", n, rows[n]), Right: "keep one row for each cup"}
+			r.complain(best.sheet, row.Number, Complaint{Column: HeadCup, What: fmt.Sprintf("cup %d is in row %d already; skipped", n, rows[n]), Right: "keep one row for each cup"})
+		default:
+			rows[n] = row.Number
+			r.log.Cups = append(r.log.Cups, r.cupEntry(&best, row, n))
 		}
-		if fault.What != "" {
-			fault.Column = HeadCup
-			r.complain(best.sheet, row.Number, fault)
-			continue
-		}
-		rows[n] = row.Number
-		r.log.Cups = append(r.log.Cups, r.cupEntry(&best, row, n))
 	}
 	slices.SortFunc(r.log.Cups, func(a, b CupEntry) int { return a.Cup - b.Cup })
 }

@@ -59,6 +59,18 @@ func parseNumber(text string) (f figure, ok bool) {
 // thousands is an ambiguous number read as one of thousands.
 func (f figure) thousands() float64 { return math.Round(f.value * 1000) }
 
+// whole is the whole number from 1 in a cell, 0 for anything else; 1,234 is 1234.
+func (c Cell) whole() int {
+	f, _ := parseNumber(c.Text)
+	if f.ambiguous {
+		f.value = f.thousands()
+	}
+	if f.value != math.Trunc(f.value) || f.value < 1 || f.value > mostAmount {
+		return 0
+	}
+	return int(f.value)
+}
+
 // amount reads a cell of a column with that decimal sign as a number, or says why
 // it cannot; a blank cell gives neither.
 func (c Cell) amount(d *decimalSign) (Amount, Complaint) {

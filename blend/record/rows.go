@@ -115,20 +115,14 @@ func (r *reader) nearest(typed string) string {
 // agrees counts the printed cells of a row that are what belongs to its mark, or
 // says which one is not.
 func (r *reader) agrees(t *table, row Row, tile mark.Tile) (evidence int, fault Complaint) {
-	number := func(want int) func(Cell) bool {
-		return func(c Cell) bool {
-			f, _ := parseNumber(c.Text)
-			return f.value == float64(want) || f.ambiguous && f.thousands() == float64(want) // 1,234 is cup 1234
-		}
-	}
 	body, now := r.paint.bodies[tile.Body], r.paint.nowCalled(tile.Body)
 	for _, printed := range []struct {
 		field Field
 		fits  func(Cell) bool
 		right string
 	}{
-		{CellField, number(tile.Cell), fmt.Sprintf("%s is cup %d", tile.Mark, tile.Cell)},
-		{RepeatField, number(tile.Repeat + 1), fmt.Sprintf("%s is repeat %d", tile.Mark, tile.Repeat+1)},
+		{CellField, func(c Cell) bool { return c.whole() == tile.Cell }, fmt.Sprintf("%s is cup %d", tile.Mark, tile.Cell)},
+		{RepeatField, func(c Cell) bool { return c.whole() == tile.Repeat+1 }, fmt.Sprintf("%s is repeat %d", tile.Mark, tile.Repeat+1)},
 		{BodyField, func(c Cell) bool { return fold(c.Text) == fold(body) || fold(c.Text) == fold(now) }, tile.Mark + " is " + body},
 		{PlanField, func(c Cell) bool { return r.log.Origin.of(c.text()) }, "the row is of another plan's log"},
 	} {

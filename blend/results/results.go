@@ -164,7 +164,7 @@ func (r *Results) scatter(m *Measure) mixmodel.Scatter {
 		beside := numbers[key] * len(glaze)
 		read = append(read, mixmodel.Nested{Group: beside + glaze[reading.Cell-1], Cup: beside + reading.Cell - 1, Value: a.Value})
 	}
-	return mixmodel.NewScatter(read, 0)
+	return mixmodel.NewScatter(read)
 }
 
 // together is the means of the bodies' means, of the cells that were read on
