@@ -17,35 +17,6 @@ import (
 	"pourboard/render/wording"
 )
 
-func batchCommand() command {
-	return command{
-		name: "batch",
-		line: "scale one cup up to a bucket",
-		help: `Usage:  pourboard batch PLAN --cup N --dry "5 kg" [FLAGS]
-
-Prints what to weigh for a bucket of one cup's glaze. The recipe is what was
-measured into the cup. With --asked, it is the plan's own figure. A glaze
-without a recipe is poured wet; colourants are weighed into it.
-
-  --cup N           number of the cup
-` + nearHelp + `  --dry AMOUNT      dry glaze in the bucket, such as "5 kg"
-  --volume AMOUNT   or wet glaze in the bucket, such as "10 L"
-  --asked           use the recipe as the plan asks, not as measured
-  --sg NUMBER       SG of the bucket, instead of the cup's own
-                    (NAME=NUMBER is the SG that you read of one glaze)
-  --scale STEP      smallest step of your bucket scale, such as "1 g"
-  --capacity AMOUNT most it can weigh at once, such as "3 kg"
-  --pdf FILE        write the ticket as a page to print
-` + logHelp + measuredHelp + `
-Example:
-
-  pourboard batch plan.toml --cup 12 --dry "5 kg" --scale "1 g"
-`,
-		args:  []string{"a plan file"},
-		flags: batchFlags,
-	}
-}
-
 // bucket is what the flags of batch say of it.
 type bucket struct {
 	dryG, ml         float64 // its size; one of them is 0

@@ -16,37 +16,6 @@ import (
 	"pourboard/render/recordbook"
 )
 
-func bookCommand() command {
-	return command{
-		name: "book",
-		line: "make the record book of all tests in a folder",
-		help: `Usage:  pourboard book FOLDER [FLAGS]
-
-Reads every plan and log beneath FOLDER and writes beside it:
-
-  FOLDER-book.xlsx  a row for each fired tile; tests, firings, skipped rows
-  FOLDER-book.pdf   indexes by test, colourant and rating; marks used twice
-
-A log belongs to the plan beside it: test-log.xlsx or test-log.csv to
-test.toml. Plans and logs are never changed. The book is made anew each time.
-
-  --crate LIST      print the sorting list of these tests instead, such as
-                    copper,ash: file names, parts of titles, or the place
-                    where firings are kept
-  --missing         with --crate: only tiles without an entry in a log
-  --paper PAPER     paper of the PDF, instead of A4
-  --out FOLDER      write to another folder
-  -q, --quiet       no notes
-
-Example:
-
-  pourboard book tests --crate copper,ash
-`,
-		args:  []string{"a folder"},
-		flags: bookFlags,
-	}
-}
-
 // bookMemory is about how many bytes the program keeps to while it reads a studio:
 // most of what is read of a thousand tests is dropped again.
 const bookMemory = 100 << 20

@@ -15,27 +15,6 @@ import (
 	"pourboard/render/wording"
 )
 
-func checkCommand() command {
-	return command{
-		name: "check",
-		line: "check a plan: mistakes, accuracy, advice",
-		help: `Usage:  pourboard check PLAN [FLAGS]
-
-Lists every mistake in a plan with its line, and how to correct it. For a plan
-without mistakes it prints how accurate the cups can be, the default
-instruments, advice and cautions.
-
-  --book FOLDER     also name cups that tests in this folder have fired before
-` + overridesHelp + `
-Example:
-
-  pourboard check plan.toml --cup-size "150 g"
-`,
-		args:  []string{"a plan file"},
-		flags: checkFlags,
-	}
-}
-
 func checkFlags(f *pflag.FlagSet) action {
 	studio := f.String("book", "", "tests")
 	var o overrides

@@ -11,28 +11,6 @@ import (
 	"pourboard/blend/plan"
 )
 
-func completionCommand() command {
-	return command{
-		name: "completion",
-		line: "print a script that lets the shell complete commands",
-		help: `Usage:  pourboard completion SHELL
-
-Prints a script for bash, zsh or fish. The Tab key then completes commands,
-flags and kinds of plan. Load it when the shell starts:
-
-  bash   source <(pourboard completion bash)
-  zsh    source <(pourboard completion zsh)
-  fish   pourboard completion fish | source
-
-Example:
-
-  pourboard completion fish
-`,
-		args:  []string{"a shell"},
-		flags: func(*pflag.FlagSet) action { return runCompletion },
-	}
-}
-
 // completionScripts make a shell ask "completion words", which reads the line typed
 // so far from COMP_LINE. What gets no words is completed as files.
 var completionScripts = map[string]string{

@@ -45,12 +45,6 @@ func (c *cupFlags) add(f *pflag.FlagSet) {
 	})
 }
 
-// nearHelp is the part of a help text that is about --near.
-const nearHelp = `  --near CHEMISTRY  the cup nearest to a value, instead of --cup:
-                    "SiO2:Al2O3=8" (mol), "MgO=4" (weight %),
-                    "unity B2O3=0.3", or several with commas
-`
-
 // given reports whether any cup is asked for.
 func (c *cupFlags) given() bool { return len(c.numbers)+len(c.near) > 0 }
 
@@ -87,11 +81,6 @@ func (g *goOn) add(f *pflag.FlagSet) {
 	f.BoolVar(&g.asked, "asked", false, "")
 	f.StringVar(&g.log, "log", "", "plan-log.xlsx")
 }
-
-// logHelp is the part of a help text that is about --log.
-const logHelp = `  --log FILE        the log whose amounts count, instead of the one beside
-                    the plan
-`
 
 // from works out a plan, and gives the cups to go on from, by number, with the
 // recipes to use: as asked, or as measured into the cups by a log.

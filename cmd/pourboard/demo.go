@@ -6,8 +6,6 @@ import (
 	"os"
 	"path/filepath"
 
-	"github.com/spf13/pflag"
-
 	"pourboard/blend/record"
 	"pourboard/render/logbook"
 )
@@ -19,28 +17,6 @@ var demoFiles embed.FS
 
 // demoPlans are the plans' names; the first is the one that is shown.
 var demoPlans = [...]string{"copper-series", "ash-triaxial", "class-rows", "bucket-pairs", "iron-refired"}
-
-func demoCommand() command {
-	return command{
-		name: "demo",
-		line: "make a small invented studio: five tests with results",
-		help: `Usage:  pourboard demo [FOLDER]
-
-Writes an invented studio into FOLDER, or into pourboard-demo: five plans, their
-sheets and workbooks, and logs filled in with results. See them together with:
-
-  pourboard book pourboard-demo
-
-Plans and logs that you have changed are kept.
-
-Example:
-
-  pourboard demo
-`,
-		args:  []string{"[the folder]"},
-		flags: func(*pflag.FlagSet) action { return runDemo },
-	}
-}
 
 func runDemo(u *ui, args []string) error {
 	folder := "pourboard-demo"

@@ -15,32 +15,6 @@ import (
 	"pourboard/render/text"
 )
 
-func findCommand() command {
-	return command{
-		name: "find",
-		line: "find tiles from a damaged mark",
-		help: `Usage:  pourboard find PLAN|FOLDER MARK [FLAGS]
-
-Lists the tiles that a mark can be, most likely first. Given a folder, it looks
-in all tests and says where each tile is kept. In MARK, type ? for one character
-that cannot be read and * for several. Put MARK in quotes. One wrong or lost
-character of a mark underneath is corrected if only one tile fits. Otherwise all
-that fit are listed.
-
-  --body NAME       only tiles of bodies with this in their name
-  --log FILE        skip tiles that this log has recorded (with a plan); its
-                    amounts count, instead of those in the log beside the plan
-` + measuredHelp + `
-Example:
-
-  pourboard find plan.toml 'M?7' --body Buff
-  pourboard find tests 'M?7'
-`,
-		args:  []string{"a plan or folder", "a mark"},
-		flags: findFlags,
-	}
-}
-
 func findFlags(f *pflag.FlagSet) action {
 	body, log := f.String("body", "", "Buff"), f.String("log", "", "plan-log.xlsx")
 	var o overrides

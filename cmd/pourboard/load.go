@@ -78,27 +78,6 @@ func readGraduation(text string) (graduation, error) {
 	return graduation{size, in}, err
 }
 
-// overridesHelp is the part of a help text that is about them.
-const overridesHelp = `  --cup-size SIZE   try another cup size, such as "120 g" or "180 mL"
-  --pour STEP       another pouring instrument, such as "1 mL" or "1 g"
-  --paper PAPER     another paper: A5 A4 A3 A2 Letter Legal Tabloid or a size
-                    such as "300 x 420 mm"
-  --have NAME=AMOUNT  the batch you have: "Ash=1450 mL", "Ash=1000 g dry",
-                    "Ash=1990 g wet" or "Ash=1000 g dry, 1450 mL";
-                    cups shrink if it is too little (may be repeated)
-  --share-all       share out the whole batch, so cups may grow too
-  --sg NAME=NUMBER  the specific gravity that you read, such as "Ash=1.40"
-  -q, --quiet       no notes
-`
-
-// measuredHelp is the part of a help text that is about them where cups have
-// been measured already.
-const measuredHelp = `  --cup-size SIZE, --pour STEP, --have NAME=AMOUNT, --share-all,
-  --sg NAME=NUMBER, --paper PAPER
-                    as for make; amounts given here count, not the log's
-  -q, --quiet       no notes
-`
-
 // apply changes the plan.
 func (o overrides) apply(p *blend.Plan) error {
 	if size := &p.Cup.Size; o.cup.size > 0 {

@@ -9,6 +9,7 @@
 package main
 
 import (
+	"embed"
 	"errors"
 	"fmt"
 	"io"
@@ -41,7 +42,6 @@ const (
 type command struct {
 	name string
 	line string // what it does, for the list of commands
-	help string // usage, flags and an example, written by hand
 	// args are what it takes besides flags: what is in brackets may be left out, what
 	// ends in ... may be repeated.
 	args []string
@@ -52,13 +52,51 @@ type command struct {
 // action does what a command is asked for, with its arguments.
 type action func(u *ui, args []string) error
 
+// without is an action of a command that has no flags of its own.
+func without(act action) func(*pflag.FlagSet) action {
+	return func(*pflag.FlagSet) action { return act }
+}
+
 // commands are all subcommands in the order of the help text.
 func commands() []command {
 	return []command{
-		demoCommand(), newCommand(), checkCommand(), showCommand(), makeCommand(),
-		resultsCommand(), batchCommand(), nextCommand(), findCommand(), bookCommand(), materialsCommand(),
-		completionCommand(), versionCommand(),
+		{"demo", "make a small invented studio: five tests with results",
+			[]string{"[the folder]"}, without(runDemo)},
+		{"new", "write a new plan", []string{"a kind"}, newFlags},
+		{"check", "check a plan: mistakes, accuracy, advice", []string{"a plan file"}, checkFlags},
+		{"show", "print the cups as a table, JSON or CSV", []string{"a plan file"}, showFlags},
+		{"make", "make the sheets and the workbooks",
+			[]string{"a plan file", "[another plan] ..."}, makeFlags},
+		{"results", "read filled-in logs: best cups, maps, models",
+			[]string{"a plan file", "a log file", "[another plan or log] ..."}, resultsFlags},
+		{"batch", "scale one cup up to a bucket", []string{"a plan file"}, batchFlags},
+		{"next", "write the next plan from the best cups", []string{"a plan file"}, nextFlags},
+		{"find", "find tiles from a damaged mark", []string{"a plan or folder", "a mark"}, findFlags},
+		{"book", "make the record book of all tests in a folder", []string{"a folder"}, bookFlags},
+		{"materials", "list the built-in materials", []string{"[the material]"}, without(runMaterials)},
+		{"completion", "print a script that lets the shell complete commands",
+			[]string{"a shell"}, without(runCompletion)},
+		{"version", "print the version", nil, versionFlags},
 	}
+}
+
+// helpTexts have for each command its usage, flags and an example. A line {name}
+// stands for lines that several commands have, or that follow from the program.
+//
+//go:embed help
+var helpTexts embed.FS
+
+func (c command) help() string {
+	read := func(name string) string {
+		text, err := helpTexts.ReadFile("help/" + name)
+		if err != nil {
+			panic(err)
+		}
+		return string(text)
+	}
+	return strings.NewReplacer("{kinds}\n", kindsHelp(), "{parts}\n", partsHelp(), "{near}\n", read("near.part"),
+		"{log}\n", read("log.part"), "{overrides}\n", read("overrides.part"), "{measured}\n", read("measured.part"),
+	).Replace(read(c.name + ".txt"))
 }
 
 // run is the program but for its exit.
@@ -81,7 +119,7 @@ func (u *ui) run(args []string) error {
 		}
 		if len(args) > 1 {
 			if c, ok := find(args[1]); ok {
-				u.print(c.help)
+				u.print(c.help())
 				return nil
 			}
 			return unknownCommand(args[1])
@@ -104,7 +142,7 @@ func (u *ui) run(args []string) error {
 	args, err := u.parse(f, args[1:], c.args)
 	switch {
 	case errors.Is(err, pflag.ErrHelp):
-		u.print(c.help)
+		u.print(c.help())
 		return nil
 	case err != nil:
 		return err

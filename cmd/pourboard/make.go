@@ -16,41 +16,6 @@ import (
 	"pourboard/render/sheets"
 )
 
-func makeCommand() command {
-	return command{
-		name: "make",
-		line: "make the sheets and the workbooks",
-		help: `Usage:  pourboard make PLAN [PLAN ...] [FLAGS]
-
-Writes beside the plan, for a plan named test.toml:
-
-  test.pdf          the sheets: start, tickets, pour card, map, tiles, log;
-                    a small test has them on one bench page
-  test-pour.xlsx    the amounts as a live spreadsheet; kept once you have
-                    saved it, as your numbers may be in it
-  test-log.xlsx     the log of the fired tiles; made once, never replaced
-
-Several plans, such as those of a class, also make class-sheet.pdf: batches to
-mix once for all, the shopping list, and marks that are easily confused.
-
-  --out FOLDER      write to another folder
-  --only LIST       only these parts of the sheets, such as board,pour, in a
-                    file of their own, test-board-pour.pdf; the parts are
-` + partsHelp() + `  --also LIST       more parts, beyond what is always printed
-  --measured MM     measured length of the printed 100 mm bar; corrects the
-                    life-size pages for your printer, by at most 5 %
-  --free LIST       free places on the first sheet of labels: 3-7,20
-  --log-as NAME     write a new log as NAME-log.xlsx, for a changed plan
-` + overridesHelp + `
-Example:
-
-  pourboard make plan.toml --only board --measured 97.4
-`,
-		args:  []string{"a plan file", "[another plan] ..."},
-		flags: makeFlags,
-	}
-}
-
 // partsHelp lists the parts of the sheets in lines of a help text.
 func partsHelp() string {
 	var b strings.Builder

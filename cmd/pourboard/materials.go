@@ -4,33 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/spf13/pflag"
-
 	"pourboard/blend/oxide"
 	"pourboard/render/text"
 )
-
-func materialsCommand() command {
-	return command{
-		name: "materials",
-		line: "list the built-in materials",
-		help: `Usage:  pourboard materials [NAME]
-
-Lists the built-in raw materials. With NAME, it prints that material's other
-names, formula or analysis, LOI, density, sources and cautions. A word such as
-copper lists all materials with it in their names. A plan may describe its own
-materials under [[material]]; those are used first.
-
-  -q, --quiet       no notes
-
-Example:
-
-  pourboard materials whiting
-`,
-		args:  []string{"[the material]"},
-		flags: func(*pflag.FlagSet) action { return runMaterials },
-	}
-}
 
 func runMaterials(u *ui, args []string) error {
 	lib := oxide.Builtin()

@@ -11,48 +11,6 @@ import (
 	"pourboard/blend/plan"
 )
 
-func newCommand() command {
-	return command{
-		name: "new",
-		line: "write a new plan",
-		help: `Usage:  pourboard new KIND [FLAGS]
-
-Writes a plan to start from. Without flags, it explains every key. With flags,
-it has your figures, and --make makes the sheets at once.
-
-KIND is one of
-` + kindsHelp() + `
-  --glaze NAME        an end glaze (repeat for each)
-  --base NAME         the base of all cups
-  --colourant NAME=0,0.5,1,2
-                      a colourant and its percentages (repeat for each);
-                      in a triaxial the highest, NAME=4
-  --cups N            number of cups of a line, triaxial or quadraxial
-  --divisions N       steps along each side, instead of --cups
-  --batch "1000 g"    dry glaze mixed once and shared between all cups
-  --cup-size SIZE     in each cup: "100 mL", or "100 g" of dry glaze
-  --jug "5 mL"        smallest mark of your jug
-  --scale "0.1 g"     smallest step of your scale
-  --bodies "A, B"     clay bodies of the tiles
-  --tile SIZE         size of a tile: "50 x 100 mm" or "2 x 4 in"
-  --paper PAPER       A4, Letter, ... or "300 x 420 mm"
-  --title TITLE, --mark MR
-                      name of the test; what is painted on its tiles
-  --make              make the sheets and the workbooks
-  -o, --output FILE   file to write, instead of KIND.toml; - prints it
-  -q, --quiet         no notes
-
-Example:
-
-  pourboard new triaxial -o ash.toml
-  pourboard new triaxial --glaze Shino --glaze Celadon --glaze Tenmoku \
-    --divisions 4 --cup-size "100 mL" --jug "5 mL" --make
-`,
-		args:  []string{"a kind"},
-		flags: newFlags,
-	}
-}
-
 func kindsHelp() string {
 	var b strings.Builder
 	for _, d := range plan.Designs() {

@@ -12,35 +12,6 @@ import (
 	"pourboard/render/wording"
 )
 
-func nextCommand() command {
-	return command{
-		name: "next",
-		line: "write the next plan from the best cups",
-		help: `Usage:  pourboard next PLAN --cup N,N[,N[,N]] [-o FILE]
-        pourboard next PLAN --cup N [-o FILE]
-
-Writes a plan with the recipes of your chosen cups as end glazes. Two cups make
-a line, three a triaxial, four a biaxial or, with --kind, a quadraxial. Cups
-with one colourant make a series with finer steps between them, one cup alone
-a series around it. Glazes without a recipe are blended again, in the shares
-between the cups. Other settings stay. The mark changes, so tiles of the two
-tests cannot be mixed up.
-
-  --cup LIST        the cups, such as 12,13,17, or one cup
-` + nearHelp + `                    (repeat --near for each further cup)
-  --kind KIND       for four cups: biaxial or quadraxial
-  --asked           use recipes or steps as the plan asks, not as measured
-  -o, --output FILE file to write, instead of PLAN-next.toml; - prints it
-` + logHelp + measuredHelp + `
-Example:
-
-  pourboard next plan.toml --cup 12,13,17 -o next.toml
-`,
-		args:  []string{"a plan file"},
-		flags: nextFlags,
-	}
-}
-
 func nextFlags(f *pflag.FlagSet) action {
 	var g goOn
 	g.add(f)

@@ -18,54 +18,6 @@ import (
 	"pourboard/render/wording"
 )
 
-func resultsCommand() command {
-	return command{
-		name: "results",
-		line: "read filled-in logs: best cups, maps, models",
-		help: `Usage:  pourboard results PLAN LOG [PLAN LOG ...] [FLAGS]
-
-Reads the log of the fired tiles, a workbook or CSV. Prints the results and what
-to do next, and writes the details to PLAN-results.pdf. Rows are found by their
-mark, so you may sort, filter or save the log in another program. Unreadable
-rows are listed and skipped. The log is never changed.
-
-Give several pairs of PLAN and LOG to compare them. Firings of one plan, or
-tests of one design, are modelled together. Different designs are compared by
-their oxides.
-
-  --out FOLDER      write the PDF to another folder
-  --csv             print a row for each recorded tile, for other programs
-  --json            print the same as JSON
-` + measuredHelp + `                    --quiet also hides the list of skipped rows.
-
-Columns of --csv, one row for each tile in each firing (names never change):
-
-  test, plan, log   title of the test, the two files
-  mark, cup, body, repeat, firing, block, place
-                    the tile, the letter of its firing, its shelf or kiln, and
-                    its place on the board
-  check             true for a cup kept out of the models ([log] check)
-  asked: NAME, made: NAME
-                    % of each glaze or colourant, as asked and as measured
-  oxide: NAME       weight % of the fired glaze; sio2_al2o3 is in mol
-  rating, number: NAME, coat: N, surface, defects, colour, photograph, notes
-                    as entered
-  firing: NAME      the firing's own entries
-  version, fingerprint
-                    of pourboard, and of the plan
-
-In JSON asked, made, oxides, numbers and firing_log are objects, coats a list.
-Missing entries are null or empty.
-
-Example:
-
-  pourboard results plan.toml plan-log.xlsx
-`,
-		args:  []string{"a plan file", "a log file", "[another plan or log] ..."},
-		flags: resultsFlags,
-	}
-}
-
 func resultsFlags(f *pflag.FlagSet) action {
 	out := f.String("out", "", "print")
 	asCSV, asJSON := f.Bool("csv", false, ""), f.Bool("json", false, "")

@@ -6,30 +6,6 @@ import (
 	"pourboard/render/text"
 )
 
-func showCommand() command {
-	return command{
-		name: "show",
-		line: "print the cups as a table, JSON or CSV",
-		help: `Usage:  pourboard show PLAN [--chemistry | --json | --csv] [FLAGS]
-
-Prints the cups of a plan: shares or percentages, and what to pour and
-weigh. Then what that comes to, and how far it could be off (±, about 95 %
-sure).
-
-  --cup LIST        only these cups, with recipe and chemistry
-` + nearHelp + `  --chemistry       fired composition: unity formula, weight % and mol %
-  --json            everything, for other programs
-  --csv             the pour card for a spreadsheet, a row for each cup
-` + overridesHelp + `
-Example:
-
-  pourboard show plan.toml --pour "1 mL"
-`,
-		args:  []string{"a plan file"},
-		flags: showFlags,
-	}
-}
-
 func showFlags(f *pflag.FlagSet) action {
 	asJSON, asCSV, chemistry := f.Bool("json", false, ""), f.Bool("csv", false, ""), f.Bool("chemistry", false, "")
 	var chosen cupFlags

@@ -12,27 +12,15 @@ import (
 //go:embed licences.txt
 var licences string
 
-func versionCommand() command {
-	return command{
-		name: "version",
-		line: "print the version",
-		help: `Usage:  pourboard version [--licences]
-
-Prints the version of pourboard.
-
-  --licences   print the licences of all parts of the program
-`,
-		flags: func(f *pflag.FlagSet) action {
-			all := f.Bool("licences", false, "")
-			return func(u *ui, _ []string) error {
-				if *all {
-					u.print(licences)
-					return nil
-				}
-				u.printf("pourboard %s\n", version())
-				return nil
-			}
-		},
+func versionFlags(f *pflag.FlagSet) action {
+	all := f.Bool("licences", false, "")
+	return func(u *ui, _ []string) error {
+		if *all {
+			u.print(licences)
+			return nil
+		}
+		u.printf("pourboard %s\n", version())
+		return nil
 	}
 }
 

@@ -67,7 +67,7 @@ func TestPlainErrors(t *testing.T) {
 func TestPlainHelp(t *testing.T) {
 	texts := map[string]string{"pourboard": topHelp()}
 	for _, c := range commands() {
-		texts[c.name] = c.line + ".\n\n" + c.help
+		texts[c.name] = c.line + ".\n\n" + c.help()
 	}
 	option := regexp.MustCompile(`(?m)^  (-\S|[a-z])`) // options and tables: each line begins anew
 	sentence := regexp.MustCompile(`[.:;]\s`)
