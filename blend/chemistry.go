@@ -39,7 +39,7 @@ func (t *Test) Unanalysed() []string {
 		all = append(all, missing...)
 	}
 	for _, s := range t.Plan.Blend.Series {
-		_, missing := t.Library.MaterialVector(s.Material)
+		_, missing := t.Library.Vector([]oxide.Part{{Material: s.Material, Percent: 1}})
 		all = append(all, missing...)
 	}
 	return once(all)

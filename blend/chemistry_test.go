@@ -47,7 +47,7 @@ func TestVectorIsTheMeanOfTheEnds(t *testing.T) {
 					if view == Measured {
 						g = d.MeasuredG
 					}
-					fired, _ := lib.MaterialVector(b.Series[s].Material)
+					fired, _ := lib.Vector([]oxide.Part{{Material: b.Series[s].Material, Percent: 1}})
 					add(fired, g)
 				}
 				for k := range v.G {

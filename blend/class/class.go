@@ -3,6 +3,8 @@
 package class
 
 import (
+	"cmp"
+	"maps"
 	"slices"
 	"strings"
 
@@ -59,25 +61,24 @@ type Clash struct {
 // Hazards is what calls for care in what is bought, worst first. Each test knows
 // its own materials: two plans may mean different things by one name.
 func (s Sheet) Hazards() []oxide.Hazard {
-	var found []oxide.Hazard
+	materials := map[string][]string{} // by substance
 	for _, m := range s.Members {
 		var names []string
 		for _, p := range m.Test.Shopping() {
 			names = append(names, p.Material)
 		}
-		found = append(found, m.Test.Library.Hazards(names)...)
-	}
-	var all []oxide.Hazard
-	for _, known := range oxide.KnownHazards() {
-		for _, h := range found {
+		for _, h := range m.Test.Library.Hazards(names) {
 			for _, name := range h.Materials {
-				if h.Substance == known.Substance && !slices.Contains(known.Materials, name) {
-					known.Materials = append(known.Materials, name)
+				if !slices.Contains(materials[h.Substance], name) {
+					materials[h.Substance] = append(materials[h.Substance], name)
 				}
 			}
 		}
-		if known.Materials != nil {
-			all = append(all, known)
+	}
+	var all []oxide.Hazard
+	for _, h := range oxide.KnownHazards() {
+		if h.Materials = materials[h.Substance]; h.Materials != nil {
+			all = append(all, h)
 		}
 	}
 	return all
@@ -88,7 +89,7 @@ func (s Sheet) Hazards() []oxide.Hazard {
 func Of(members []Member) Sheet {
 	s := Sheet{Members: members}
 	found := map[string]int{}
-	bought := map[string]int{}
+	bought := map[string]*blend.Mass{}
 	for m, member := range members {
 		for e, b := range member.Test.Batches {
 			if b.NeedML > 0 && !b.Mixed {
@@ -97,13 +98,10 @@ func Of(members []Member) Sheet {
 		}
 		for _, p := range member.Test.Shopping() {
 			name := quantity.Fold(p.Material)
-			at, ok := bought[name]
-			if !ok {
-				at = len(s.Shopping)
-				bought[name] = at
-				s.Shopping = append(s.Shopping, blend.Mass{Material: p.Material})
+			if bought[name] == nil {
+				bought[name] = &blend.Mass{Material: p.Material}
 			}
-			s.Shopping[at].G += p.G
+			bought[name].G += p.G
 		}
 	}
 	for i := range s.Batches {
@@ -112,9 +110,9 @@ func Of(members []Member) Sheet {
 			b.Parts = append(b.Parts, blend.Mass{Material: p.Material, G: p.Percent * b.RecipeG / 100})
 		}
 	}
-	slices.SortStableFunc(s.Shopping, func(a, b blend.Mass) int {
-		return strings.Compare(quantity.Fold(a.Material), quantity.Fold(b.Material))
-	})
+	for _, name := range slices.Sorted(maps.Keys(bought)) {
+		s.Shopping = append(s.Shopping, *bought[name])
+	}
 	s.clashes()
 	return s
 }
@@ -143,31 +141,22 @@ func (s *Sheet) batch(member int, e blend.End, b blend.Batch, found map[string]i
 	all.Uses = append(all.Uses, Use{Member: member, Glaze: e.Name, ML: ml})
 }
 
-// kindOf is equal for glazes that can be one batch. A glaze without a recipe is
-// known by its name.
+// kindOf is equal for glazes that can be one batch. The order of materials does not
+// matter. A glaze without a recipe is known by its name.
 func kindOf(e blend.End) string {
-	var b strings.Builder
-	add := func(list []blend.Part) {
-		for _, p := range list {
-			b.WriteString(quantity.Fold(p.Material) + "=" + quantity.Significant(p.Percent, 6) + ";")
-		}
-		b.WriteByte('|')
-	}
+	kind := quantity.SGText(e.SG)
 	if len(e.Recipe) == 0 {
-		b.WriteString(quantity.Fold(e.Name))
+		kind += quantity.Fold(e.Name)
 	}
-	add(sorted(e.Recipe))
-	add(sorted(e.Additions))
-	b.WriteString(quantity.SGText(e.SG))
-	return b.String()
-}
-
-// sorted is a recipe in the order of its materials' names, which is of no matter
-// to the glaze.
-func sorted(list []blend.Part) []blend.Part {
-	return slices.SortedFunc(slices.Values(list), func(a, b blend.Part) int {
-		return strings.Compare(quantity.Fold(a.Material), quantity.Fold(b.Material))
-	})
+	for _, list := range [][]blend.Part{e.Recipe, e.Additions} {
+		var parts []string
+		for _, p := range list {
+			parts = append(parts, quantity.Fold(p.Material)+"="+quantity.Significant(p.Percent, 6))
+		}
+		slices.Sort(parts)
+		kind += "|" + strings.Join(parts, ";")
+	}
+	return kind
 }
 
 // clashes finds the pairs of tests whose marks read alike.
@@ -192,10 +181,7 @@ func (s *Sheet) clashes() {
 			}
 			if both != nil {
 				slices.SortFunc(both, func(x, y string) int {
-					if len(x) != len(y) {
-						return len(x) - len(y)
-					}
-					return strings.Compare(x, y)
+					return cmp.Or(cmp.Compare(len(x), len(y)), strings.Compare(x, y))
 				})
 				s.Clashes = append(s.Clashes, Clash{A: a, B: b, Mark: both[0], Count: len(both)})
 			}

@@ -118,7 +118,7 @@ func FuzzParseAnalysis(f *testing.F) {
 // usable reports whether the figures can be calculated with.
 func usable(a Analysis) bool {
 	for _, x := range a.Oxides {
-		if !x.Oxide.Known() || !(x.Value >= 0 && x.Value <= 1000) {
+		if _, known := x.Oxide.Place(); !known || !(x.Value >= 0 && x.Value <= 1000) {
 			return false
 		}
 	}

@@ -3,7 +3,6 @@ package oxide
 import (
 	_ "embed"
 	"encoding/json"
-	"slices"
 	"sync"
 )
 
@@ -97,9 +96,6 @@ func Oxides() []Oxide {
 	return list
 }
 
-// Known reports whether o is one of the fired oxides of Oxides.
-func (o Oxide) Known() bool { return slices.Contains(Oxides(), o) }
-
 // Place is o's place in printing order, from 0; false when it is not known.
 func (o Oxide) Place() (int, bool) {
 	ofOxide, _ := places()
@@ -113,12 +109,4 @@ func (o Oxide) Group() Group {
 		return oxides()[i].Group
 	}
 	return ""
-}
-
-// MolarMass is in g/mol (IUPAC 2021 atomic weights), 0 when o is not known.
-func (o Oxide) MolarMass() float64 {
-	if i, ok := o.Place(); ok {
-		return oxides()[i].molar
-	}
-	return 0
 }

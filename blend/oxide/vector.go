@@ -38,11 +38,6 @@ func (l Library) Vector(parts []Part) (v Vector, missing []string) {
 	return v, nil
 }
 
-// MaterialVector is Vector for one material.
-func (l Library) MaterialVector(name string) (v Vector, missing []string) {
-	return l.Vector([]Part{{Material: name, Percent: 1}})
-}
-
 // each adds every part of which there is something; missing names those, once each,
 // that the library does not have or that cannot be added.
 func (l Library) each(parts []Part, add func(m Material, amount float64) bool) (missing []string) {

@@ -187,7 +187,7 @@ func TestRead_broken(t *testing.T) {
 		{"gravity of a litre", endsPlan, edit{13: "specific-gravity = 1450"}, []told{{13, "specific-gravity = 1.45"}}},
 		{"gravity of 100 mL", endsPlan, edit{13: "specific-gravity = 145"}, []told{{13, "specific-gravity = 1.45"}}},
 		{"gravity as text", endsPlan, edit{13: `specific-gravity = "1.45"`}, []told{{13, `the text "1.45"|without quotes`}}},
-		{"gravity above the solids", endsPlan, edit{13: "specific-gravity = 2.3\nsolids-density = 2.2"}, []told{{13, "2.2 g/mL"}}},
+		{"gravity above the solids", endsPlan, edit{13: "specific-gravity = 2.3\nsolids-density = 2.2"}, []told{{13, "2.20 g/mL"}}},
 		{"gravity above its materials", endsPlan, edit{12: `recipe = [["Light stuff", 100]]`, 13: "specific-gravity = 2.1", 29: "[[material]]\nname = \"Light stuff\"\ndensity = 2.05\n[board]"}, []told{{13, "density of the dry materials, 2.05 g/mL"}}},
 		{"gravity of no slip", endsPlan, edit{13: "specific-gravity = 3.1"}, []told{{13, "too high|solids density"}}},
 		{"water of no slip", endsPlan, edit{21: "water = \"2 g\""}, []told{{21, "15 to 10000 g"}}},

@@ -55,19 +55,14 @@ func (it *item) checkGlaze(m *materials) {
 	if f.has("additions") && !f.has("recipe") {
 		f.missing(f.at("additions"), "additions"+f.ofName()+" have no recipe to go over", "add the recipe, or leave both out for a glaze from the bucket")
 	}
-	if g.SG > 0 && g.Solids > 0 && g.SG >= g.Solids {
-		f.wrong("specific-gravity", "is too high", "keep below the solids density, "+number(g.Solids)+" g/mL")
-	}
 }
 
 // density holds each glaze's specific gravity against that of its materials.
 func (m *materials) density(d *draft) {
 	for _, it := range d.items["glaze"] {
 		g := it.glaze
-		if g.SG == 0 || g.Recipe == nil || g.Solids > 0 {
-			continue
-		}
-		if solids := g.SolidsDensity(m.library); g.SG >= solids {
+		solids := g.SolidsDensity(m.library)
+		if (g.Recipe != nil || g.Solids > 0) && g.SG >= solids {
 			it.fields.wrong("specific-gravity", "is too high", "keep below the density of the dry materials, "+quantity.SGText(solids)+" g/mL")
 		}
 	}

@@ -2,8 +2,6 @@ package plan
 
 import (
 	"cmp"
-	"fmt"
-	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -222,25 +220,6 @@ func (c cell) bounds() (all []bound, ok bool) {
 		all, ok = append(all, bound{e.key, lo, hi, e.line}), ok && okLo && okHi
 	}
 	return all, ok
-}
-
-// writeSeveral is a value of several parts, or of any other type, as a file has it.
-func writeSeveral(place any) string {
-	switch x := place.(type) {
-	case *[]string:
-		return bracketed(*x, quantity.TOML)
-	case *[]float64:
-		return bracketed(*x, number)
-	case *[]int:
-		return bracketed(*x, strconv.Itoa)
-	case *[]blend.Part:
-		return bracketed(*x, func(p blend.Part) string { return "[" + quantity.TOML(p.Material) + ", " + number(p.Percent) + "]" })
-	case *[]percentOf:
-		return "{ " + joined(*x, percentOf.String) + " }"
-	case *[]bound:
-		return "{ " + joined(*x, bound.String) + " }"
-	}
-	return fmt.Sprint(reflect.ValueOf(place).Elem())
 }
 
 // bracketed is a list as it is written.

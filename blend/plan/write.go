@@ -117,37 +117,47 @@ func (k *Key) write(place any) string {
 	v := reflect.ValueOf(place).Elem()
 	unset := v.IsZero() || v.Kind() == reflect.Slice && v.Len() == 0
 	// A 0 is written where the key left out would be something else.
-	if unset && k.Default == "" && !(k.Needed && k.Range[0] == 0 && k.Range[1] > 0) {
+	needed := k.Default != "" || v.CanFloat() && k.Needed && k.Range[0] == 0
+	if unset && !needed {
 		return ""
 	}
-	switch x := place.(type) {
-	case *string:
-		return quantity.TOML(*x)
-	case *float64:
-		switch k.Unit {
-		case "":
-			return number(*x)
-		case "%":
-			return quote(number(quantity.Shift(*x, 2)) + " %")
-		}
-		return quote(number(*x) + " " + k.Unit)
-	case *measure.Step:
+	return k.literal(v)
+}
+
+// literal is a value by its type.
+func (k *Key) literal(v reflect.Value) string {
+	switch x := v.Interface().(type) {
+	case measure.Step:
 		return quote(number(x.Size) + " " + string(x.Unit))
-	case *blend.Amount:
-		switch x.Of {
-		case blend.Volume:
-			return quote(number(x.Value) + " mL")
-		case blend.Weight:
-			return quote(number(x.Value) + " g")
-		}
-		return ""
-	case *quantity.Paper:
+	case blend.Amount:
+		unit := map[blend.Basis]string{blend.Volume: " mL", blend.Weight: " g"}
+		return quote(number(x.Value) + unit[x.Of])
+	case quantity.Paper:
 		return quantity.TOML(x.Name)
+	case blend.Part:
+		return "[" + quantity.TOML(x.Material) + ", " + number(x.Percent) + "]"
+	case []percentOf:
+		return "{ " + joined(x, percentOf.String) + " }"
+	case []bound:
+		return "{ " + joined(x, bound.String) + " }"
 	}
-	if v.CanFloat() {
+	switch {
+	case v.Kind() == reflect.String:
+		return quantity.TOML(v.String())
+	case v.Kind() == reflect.Slice:
+		var all []string
+		for i := range v.Len() {
+			all = append(all, k.literal(v.Index(i)))
+		}
+		return "[" + strings.Join(all, ", ") + "]"
+	case v.CanFloat() && k.Unit == "%":
+		return quote(number(quantity.Shift(v.Float(), 2)) + " %")
+	case v.CanFloat() && k.Unit != "":
+		return quote(number(v.Float()) + " " + k.Unit)
+	case v.CanFloat():
 		return number(v.Float())
 	}
-	return writeSeveral(place)
+	return fmt.Sprint(v)
 }
 
 // option is a key that is not set, as it would be written; "" for one that has
