@@ -11,7 +11,7 @@ import (
 )
 
 // blend checks [blend] with its [[blend.series]].
-func (f fields) blend(d *draft, m *materials) {
+func (f fields) blend(d *draft) {
 	if f.t == nil {
 		return
 	}
@@ -22,7 +22,7 @@ func (f fields) blend(d *draft, m *materials) {
 	}
 	series := f.has("base", "series") && !f.has("ends")
 	if series {
-		f.doses(d, m)
+		f.doses(d)
 	} else {
 		f.endGlazes(d)
 	}
@@ -33,16 +33,14 @@ func (f fields) blend(d *draft, m *materials) {
 		return
 	}
 	switch b.Kind {
-	case blend.Line:
+	case blend.Line, blend.List:
 		if !series {
-			f.lineCups(d)
+			f.cups(d)
 		}
 	case blend.Triaxial:
 		f.lattice(d, 3)
 	case blend.Quadraxial:
 		f.lattice(d, 4)
-	case blend.List:
-		f.listOfCups(d)
 	case blend.Pairs:
 		if !f.has("shares") {
 			b.PairShares = []float64{50}
@@ -152,17 +150,24 @@ func (f fields) limits(d *draft) {
 	}
 }
 
-// lineCups checks how many cups a line has, its ends among them or not.
-func (f fields) lineCups(d *draft) {
+// cups checks how many cups a line has, its ends among them or not, or what is in
+// each cup of a list.
+func (f fields) cups(d *draft) {
 	b := &d.plan.Blend
 	b.Cells = d.cells.n + d.tiles // one of the two
 	switch {
-	case !f.has("cells", "tiles"):
-		f.missing(f.line, "[blend] has no cells", "how many cups: cells = 6")
-	case b.Parts != nil:
+	case b.Kind == blend.List && b.Cells > 0:
+		f.problem(f.at("cells"), "cells of a list is a number", "a pair of brackets for each cup: cells = "+writtenCups)
+	case b.Kind == blend.Line && b.Parts != nil:
 		f.problem(f.at("cells"), "cells of a line is a list", `how many cups: cells = 6; or kind = "list"`)
 	case b.Cells == 1 && !b.Interior:
 		f.problem(f.at("cells"), "a line has one cup", "2 cups or more: cells = 6")
+	}
+	for i, parts := range b.Parts {
+		if n := len(d.ends); n > 0 && len(parts) != n {
+			f.problem(f.get("cells").items[i].line, "cup "+strconv.Itoa(i+1)+" has "+quantity.Plural(len(parts), "part", "parts"),
+				"one for each of the "+quantity.Plural(n, "end glaze", "end glazes"))
+		}
 	}
 }
 
@@ -199,22 +204,6 @@ func (f fields) divisions(n, q int, interior bool) int {
 	}
 	f.problem(f.at("tiles"), kindText(f.design)+" cannot have "+strconv.Itoa(n)+" "+what, listed(counts, "or"))
 	return 0
-}
-
-// listOfCups checks cups that are written out.
-func (f fields) listOfCups(d *draft) {
-	switch {
-	case !f.has("cells"):
-		f.missing(f.line, "[blend] has no cells", "a pair of brackets for each cup: cells = "+writtenCups)
-	case d.cells.n > 0:
-		f.problem(f.at("cells"), "cells of a list is a number", "a pair of brackets for each cup: cells = "+writtenCups)
-	}
-	for i, parts := range d.plan.Blend.Parts {
-		if n := len(d.ends); n > 0 && len(parts) != n {
-			f.problem(f.get("cells").items[i].line, "cup "+strconv.Itoa(i+1)+" has "+quantity.Plural(len(parts), "part", "parts"),
-				"one for each of the "+quantity.Plural(n, "end glaze", "end glazes"))
-		}
-	}
 }
 
 // extent holds the design against what can be worked out and painted.

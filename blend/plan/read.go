@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"pourboard/blend"
+	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
 
@@ -75,9 +76,9 @@ func (r *reader) plan(root *table) *blend.Plan {
 	top.mark(d.plan)
 	d.cup()
 	f["measure"].kit(d)
-	m := r.materials(d)
-	r.glazes(d, m)
-	f["blend"].blend(d, m)
+	r.materials(d)
+	r.glazes(d)
+	f["blend"].blend(d)
 	f["tiles"].tiles(d)
 	f["board"].board(d)
 	f["labels"].sheetOfLabels(d)
@@ -85,13 +86,14 @@ func (r *reader) plan(root *table) *blend.Plan {
 	f["chemistry"].chemistry(d)
 	r.pours(d)
 	if len(r.problems) == 0 {
-		m.density(d)
+		library := oxide.Builtin().With(d.plan.Materials...)
+		d.density(library)
 		f["blend"].extent(d, f["log"])
 		var fault *blend.Fault
 		if _, err := d.plan.SharedCup(); errors.As(err, &fault) {
 			top.problem(f["cup"].at("batch"), fault.What, fault.Fix)
 		}
-		m.questions(d)
+		r.questions(d, library)
 	}
 	return d.plan
 }

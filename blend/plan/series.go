@@ -12,7 +12,7 @@ import (
 )
 
 // doses checks what only a series has: base, method and each [[blend.series]].
-func (f fields) doses(d *draft, m *materials) {
+func (f fields) doses(d *draft) {
 	b := &d.plan.Blend
 	if d.base != "" {
 		b.Base = f.glazeNamed(d, d.base, f.at("base"), "base")
@@ -28,9 +28,6 @@ func (f fields) doses(d *draft, m *materials) {
 	for _, it := range d.items["blend.series"] {
 		s := it.series
 		name := quantity.Fold(s.Material)
-		if name != "" {
-			m.use(s.Material, it.fields.at("material"))
-		}
 		if name != "" && seen[name] && b.Kind != blend.Rows {
 			f.problem(it.fields.at("material"), "two series are of "+quote(s.Material), "another material in one of them")
 		}

@@ -126,11 +126,7 @@ func (c cell) figure() (float64, bool) {
 		c.fault("is "+describe(c.v), right)
 		return 0, false
 	}
-	plain := strings.ReplaceAll(c.v.text, "_", "")
-	x, err := strconv.ParseFloat(plain, 64)
-	if n, errInt := strconv.ParseInt(plain, 0, 64); err != nil && errInt == nil { // 0x1F
-		x, err = float64(n), nil
-	}
+	x, err := strconv.ParseFloat(strings.ReplaceAll(c.v.text, "_", ""), 64)
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
 		c.unfit("is not a number", "as in "+c.k.line())
 		return 0, false
@@ -208,36 +204,27 @@ func (c cell) quantityText() (string, bool) {
 	return "", false
 }
 
-// What still is a wet glaze, in specific gravity, and beyond what it deserves a
+// What is usual of a wet glaze, in specific gravity, and beyond what it deserves a
 // question (common practice, no source).
-const (
-	thinnest     = 1.01
-	thickest     = 2.5
-	usuallyThin  = 1.2
-	usuallyThick = 1.8
-)
+const usuallyThin, usuallyThick = 1.2, 1.8
 
 // gravity is a specific gravity; people also write the weight of 100 mL or of a
 // litre.
 func (c cell) gravity() (float64, bool) {
 	x, ok := c.figure()
-	switch {
-	case !ok:
-	case x >= 100 && x <= 250: // g of 100 mL
-		c.unfit("is the weight of 100 mL", c.k.Name+" = "+number(quantity.Shift(x, -2)))
-	case x >= 1000 && x <= 2500: // g of a litre
-		c.unfit("is the weight of a litre", c.k.Name+" = "+number(quantity.Shift(x, -3)))
-	case x < thinnest:
-		c.unfit("is too low", "water is 1.00; weigh 100 mL again")
-	case x > thickest:
-		c.unfit("is too high", "keep below the solids density, 2.6")
-	default:
-		if x < usuallyThin || x > usuallyThick {
-			c.caution(c.v.line, c.k.Name+" = "+shown(c.v), "is unusual for a wet glaze", "", "most are 1.3 to 1.6; weigh 100 mL again")
+	for _, power := range []int{-2, -3} {
+		if sg := quantity.Shift(x, power); sg >= 1 && sg <= c.k.Range[1] {
+			c.unfit("is a weight in g", c.k.Name+" = "+number(sg))
+			return 0, false
 		}
-		return x, true
 	}
-	return 0, false
+	if !ok || !c.within(x, "") {
+		return 0, false
+	}
+	if x < usuallyThin || x > usuallyThick {
+		c.caution(c.v.line, c.k.Name+" = "+shown(c.v), "is unusual for a wet glaze", "", "most are 1.3 to 1.6; weigh 100 mL again")
+	}
+	return x, true
 }
 
 // dose is a percentage of the dry glaze.

@@ -1,7 +1,7 @@
 package quantity
 
 import (
-	"fmt"
+	"encoding/json"
 	"strconv"
 	"strings"
 	"unicode"
@@ -53,21 +53,13 @@ func Listed(words []string, last string) string {
 }
 
 // TOML is a text in quotes as a plan has it, on one line, its letters as they
-// are.
+// are. JSON writes all that TOML reads but for U+007F.
 func TOML(s string) string {
 	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range s {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(r)
-		case r < ' ' || r == 0x7f:
-			fmt.Fprintf(&b, `\u%04X`, r)
-		default:
-			b.WriteRune(r)
-		}
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(s); err != nil {
+		panic(err) // no text fails
 	}
-	b.WriteByte('"')
-	return b.String()
+	return strings.ReplaceAll(strings.TrimSpace(b.String()), "\x7f", `\u007f`)
 }
