@@ -1,7 +1,6 @@
 package pourbook
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -9,6 +8,12 @@ import (
 	"pourboard/blend/oxide"
 	"pourboard/render/xlsx"
 )
+
+// The sheets Recipes and Chemistry have the cups as planned: they do not follow the
+// inputs, and say when something has changed.
+
+// plannedTrouble is behind the titles of these sheets then.
+var plannedTrouble = []trouble{{"NOT(As_planned)", xlsx.Quoted("of the cups as planned; inputs have changed since")}}
 
 // writeRecipes writes what each cup's dry matter is made of.
 func (b *pourBook) writeRecipes() {
@@ -21,17 +26,15 @@ func (b *pourBook) writeRecipes() {
 			grams[i][blend.DryMaterial{Material: p.Material, Addition: k >= len(recipe)}] += p.Percent
 		}
 	}
-	b.addCups(g, "", 8, "{cup}")
-	known, remark := "{recipe}>0", "Dry recipe of each cup as measured, to 100. + = addition, over the 100."
-	if without := b.pouredOf(bucket); without != "" {
-		known = "AND(" + known + "," + without + "=0)"
+	b.addCups(g, "", 8, "")
+	for _, m := range b.dry {
+		b.add(g, column{head: materialHead(m) + "\n%", look: xlsx.Given, format: hundredths, value: func(i int) float64 { return grams[i][m] }})
+	}
+	g.troubles = plannedTrouble
+	remark := "Dry recipe of each cup as planned and measured, to 100. + = addition, over the 100."
+	if slices.ContainsFunc(t.Ends, bucket) {
 		remark += " Blank where a cup holds a glaze without recipe."
 	}
-	for k, m := range b.dry {
-		b.add(g, column{key: fmt.Sprint("mat", k+1), head: materialHead(m) + "\n%", look: xlsx.Worked, format: hundredths,
-			formula: "IF(" + known + ",100*" + b.product(name("Material", k)) + "/{recipe},0)", value: func(i int) float64 { return grams[i][m] }})
-	}
-	g.troubles = []trouble{{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")}}
 	b.write(g, "Recipes", remark)
 }
 
@@ -41,9 +44,8 @@ const hundredths xlsx.Format = `0.00;-0.00;"–"`
 // oxideFormat has a third digit where a unity formula needs it.
 const oxideFormat xlsx.Format = `[=0]"–";[<0.0995]0.000;0.00`
 
-// writeChemistry writes the oxides of each cup as planned: the unity formula, and for
-// the screen weight % and mol %. It does not follow the inputs, and says when they have
-// changed.
+// writeChemistry writes the oxides of each cup: the unity formula, and for the screen
+// weight % and mol %.
 func (b *pourBook) writeChemistry() {
 	t, g := b.t, &b.chemistry
 	rows := make([]oxide.Chemistry, len(t.Cells))
@@ -71,7 +73,7 @@ func (b *pourBook) writeChemistry() {
 	g.Page.Columns = len(g.columns)
 	view("\nweight %", func(c oxide.Chemistry) []oxide.Amount { return c.WeightPercent })
 	view("\nmol %", func(c oxide.Chemistry) []oxide.Amount { return c.MolPercent })
-	g.troubles = []trouble{{"NOT(As_planned)", xlsx.Quoted("of the cups as planned; inputs have changed since")}}
+	g.troubles = plannedTrouble
 	remark := "Unity formula of the fired glaze of each cup, as planned and measured."
 	if missing := t.Unanalysed(); missing != nil {
 		remark += " Blank where a cup holds " + strings.Join(missing, ", ") + ", which have no analysis."

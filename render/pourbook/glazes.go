@@ -47,8 +47,6 @@ func (b *pourBook) glazeRow(label, cells, row string, end, dose func(int) value)
 	}
 }
 
-func nothing(int) value { return value{} }
-
 // workingHeads writes the heads of a table below the first one of the sheet
 // Working, in a row that is high enough for them.
 func (b *pourBook) workingHeads(heads []string) {

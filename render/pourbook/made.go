@@ -5,58 +5,42 @@ import (
 	"slices"
 	"strings"
 
-	"pourboard/blend"
 	"pourboard/render/xlsx"
 )
 
-// writeMade writes how much of each material comes with a gram of recipe of each
-// glaze as it is weighed.
+// writeMade writes how much dry matter comes with a gram of recipe of each glaze as it
+// is weighed, or of each colourant; where cups are weighed dry, how much of each
+// material does.
 func (b *pourBook) writeMade() {
-	s := b.working.Sheet
-	s.SkipRow()
-	first := s.LastRow() + 1
-	for k, m := range b.dry {
-		b.glazeRow(materialHead(m)+", g", "", name("Material", k), func(e int) value { return b.fraction(e, m) }, func(i int) value {
-			if m.Addition && b.t.Plan.Blend.Series[i].Material == m.Material {
+	if !b.weigh {
+		b.glazeRow("Dry matter, g", "", "Dry_part", func(e int) value {
+			end, made := b.t.Ends[e], b.t.AsWeighed[e]
+			if end.Bucket {
 				return value{"", 1}
 			}
-			return value{}
-		})
-	}
-	last := s.LastRow()
-	if b.weigh {
+			var all []int
+			sum := 0.0
+			for k, p := range slices.Concat(made.Recipe, made.Additions) {
+				all, sum = append(all, k), sum+p.Percent/100
+			}
+			return value{b.partOf(e, 1+end.Over, all...), sum}
+		}, func(int) value { return value{"", 1} })
 		return
 	}
-	b.glazeRow("Dry matter, g", "", "Dry_part", func(e int) value {
-		if b.t.Ends[e].Bucket {
-			return value{"", 1}
-		}
-		sum, made := 0.0, b.t.AsWeighed[e]
-		for _, p := range slices.Concat(made.Recipe, made.Additions) {
-			sum += p.Percent / 100
-		}
-		return value{fmt.Sprintf("SUM(%[1]s$%[2]d:%[1]s$%[3]d)", xlsx.Letters(1+e), first, last), sum}
-	}, func(int) value { return value{"", 1} })
-}
-
-// fraction is how much of a material comes with a gram of recipe of an end glaze.
-func (b *pourBook) fraction(e int, m blend.DryMaterial) value {
-	end, made := b.t.Ends[e], b.t.AsWeighed[e]
-	asked, weighed, first := end.Recipe, made.Recipe, 0
-	if m.Addition {
-		asked, weighed, first = end.Additions, made.Additions, len(end.Recipe)
+	for k, m := range b.dry {
+		b.glazeRow(materialHead(m)+", g", "", name("Material", k), func(e int) (v value) {
+			parts := b.t.Ends[e].Recipe
+			if m.Addition {
+				parts = b.t.Ends[e].Additions
+			}
+			for _, p := range parts {
+				if p.Material == m.Material {
+					v.value += p.Percent / 100
+				}
+			}
+			return v
+		}, nil)
 	}
-	var parts []int
-	v, exact := value{}, 0.0
-	for k, p := range asked {
-		if p.Material == m.Material {
-			parts = append(parts, first+k)
-			exact += p.Percent / 100
-			v.value += weighed[k].Percent / 100
-		}
-	}
-	v.formula = b.partOf(e, exact, parts...)
-	return v
 }
 
 // partOf is the formula for some materials of a batch with a gram of its recipe,

@@ -12,10 +12,10 @@ import (
 
 // The smallest cup within the limit. blend.Test.SmallestCup works the test out again
 // size by size. Doses can be tried so here: the same is poured into every cup, and the
-// smallest dose decides. For shares and weighings the sheet goes by the rule that the ±
-// of exact amounts goes with 1/size, and says "about", for whole steps move it by up to
-// twice the limit. Stocks and batches of end glazes would be others for another cup:
-// once an input has changed, pourboard check has to say.
+// smallest dose decides. For shares the sheet goes by the rule that the ± of exact
+// amounts goes with 1/size, and says "about", for whole steps move it by up to twice the
+// limit. Stocks, batches of end glazes and readings of dry materials would be others for
+// another cup: once an input has changed, pourboard check has to say.
 
 // largestCup is the largest cup that blend.Advise looks at, in g or mL; mostTries is
 // how many sizes are tried, more than limits up to 10 % need.
@@ -34,34 +34,33 @@ func (b *pourBook) writeSmallest(unit string) {
 	if !found.Found {
 		found.Value = 0
 	}
-	planned := xlsx.Literal(found.Value)
 	const known, about, changed = "cups below it are over your limit", "about; the error above shows whether a size holds", "inputs have changed: run pourboard check with them"
 	none := fmt.Sprintf("no cup up to %d is within it: use a finer instrument", largestCup)
 	says := known
 	if found.Value == 0 {
 		says = none
 	}
-	var size, hint string
-	switch same := b.unchanged(); {
-	case b.blended() || len(b.t.Stocks) > 0:
-		size, hint = "IF("+same+","+planned+",0)", "IF("+same+","+xlsx.Quoted(says)+","+xlsx.Quoted(changed)+")"
-	case b.doses > 0:
-		size, hint = "IFERROR(INDEX(Tries,MATCH(1,Tries_within,0)),0)", xlsx.Quoted(known)
-	default:
+	choose := func(same, yes, no string) string { return "IF(" + same + "," + yes + "," + no + ")" }
+	planned, size, hint := xlsx.Literal(found.Value), "", ""
+	switch {
+	case b.doses > 0 && len(b.t.Stocks) == 0:
+		size = "IFERROR(INDEX(Tries,MATCH(1,Tries_within,0)),0)"
+		hint = choose("Smallest_cup=0", xlsx.Quoted(none), xlsx.Quoted(known))
+	case b.k == 0 && !b.weigh:
 		most := 0.0
 		for i := range b.t.Cells {
 			most = max(most, b.enough(i))
 		}
-		same = fmt.Sprintf("ABS(MAX({enough[]})/%s-1)<1E-9", xlsx.Literal(most))
-		size, hint = "IF("+same+","+planned+","+convenient("MAX({enough[]})")+")", "IF("+same+","+xlsx.Quoted(known)+","+xlsx.Quoted(about)+")"
-	}
-	if !b.blended() && len(b.t.Stocks) == 0 {
-		hint = "IF(Smallest_cup=0," + xlsx.Quoted(none) + "," + hint + ")"
+		same := fmt.Sprintf("ABS(MAX({enough[]})/%s-1)<1E-9", xlsx.Literal(most))
+		size = choose(same, planned, convenient("MAX({enough[]})"))
+		hint = choose("Smallest_cup=0", xlsx.Quoted(none), choose(same, xlsx.Quoted(known), xlsx.Quoted(about)))
+	default:
+		size, hint = choose(b.unchanged(), planned, "0"), choose(b.unchanged(), xlsx.Quoted(says), xlsx.Quoted(changed))
 	}
 	const label = "Smallest cup within your limit"
 	b.writeLabelled(b.inputs, nil, inputHeight(label, about), labelled{"Smallest_cup", label, unit, xlsx.Measured, xlsx.WithNought(xlsx.General, "–"),
-		fmt.Sprintf("IF(Cup_used=0,0,IF(%[1]s>%[2]d,0,%[1]s))", size, largestCup), found.Value})
-	b.inputs.TextFormula(xlsx.Hint, b.resolve(`IF(Cup_used=0,"",`+hint+")", nil), says)
+		choose("Cup_used=0", "0", fmt.Sprintf("IF(%[1]s>%[2]d,0,%[1]s)", size, largestCup)), found.Value})
+	b.inputs.TextFormula(xlsx.Hint, b.resolve(choose("Cup_used=0", `""`, hint), nil), says)
 }
 
 // unchanged is the formula for whether all inputs are as planned that the smallest cup
@@ -83,68 +82,39 @@ func (b *pourBook) unchanged() string {
 	return "AND(" + strings.Join(all, ",") + ")"
 }
 
-// addEnough adds the size at which the shares or weighings of a cup would be within
-// the limit if they were exact.
+// addEnough adds the size at which the shares of a cup would be within the limit if
+// they were exact. A cup of size 1 has 100 times units units of share.
 func (b *pourBook) addEnough() {
-	if b.k > 0 && !b.weigh || b.slots == 1 && !b.weigh {
+	if b.k > 0 || b.slots == 1 {
 		return
 	}
+	var all []string
+	for s := range b.slots {
+		all = append(all, fmt.Sprintf("IF(N(%[1]s)>0,2*SQRT(%[2]s)/({units}*%[1]s),0)", key("share", s), b.variance("share", oneOf(s), key("share", s)+"/100")))
+	}
 	b.add(&b.working, column{key: "enough", head: "Size within\nthe limit", look: xlsx.Worked, format: xlsx.General,
-		formulaAt: func(cup int) string {
-			formulas, _ := b.enoughTerms(cup)
-			return "IF(Cup_used>0,IFERROR(MAX(0," + strings.Join(formulas, ",") + ")/(Limit/100),0),0)"
-		},
-		value: b.enough})
+		formula: "IF(Cup_used>0,IFERROR(MAX(0," + strings.Join(all, ",") + ")/(Limit/100),0),0)", value: b.enough})
 }
 
 // enough is that size.
-func (b *pourBook) enough(cup int) float64 {
-	_, sizes := b.enoughTerms(cup)
-	return slices.Max(append(sizes, 0)) / b.t.Plan.Kit.Worst
-}
-
-// enoughTerms are the sizes at which the ± of each share, or weighing, of a cup would
-// be as large as itself.
-func (b *pourBook) enoughTerms(cup int) (formulas []string, sizes []float64) {
-	if b.weigh {
-		return b.enoughWeighed(cup)
-	}
+func (b *pourBook) enough(cup int) (most float64) {
 	exact := measure.Pouring{U: b.t.Plan.Kit.PourU(), Running: b.scale, Tare: b.t.Plan.Kit.TareU()}
 	units := 1 / b.overSlots(cup, func(s, e int) float64 {
 		_, size := b.t.PerShare(e)
 		return b.share(cup, s) * size
 	})
-	for s := range b.slots { // of a cup of size 1
+	for s := range b.slots {
 		factor := b.factor(max(0, b.end(cup, s)))
 		exact.Factors, exact.Amounts = append(exact.Factors, factor), append(exact.Amounts, b.share(cup, s)*units/factor)
 	}
 	for s := range b.slots {
 		is := make([]float64, b.slots)
 		is[s] = 1
-		formulas = append(formulas, fmt.Sprintf("IF(N(%[1]s)>0,2*SQRT(%[2]s)/({units}*%[1]s),0)", key("share", s), b.variance("share", oneOf(s), key("share", s)+"/100")))
 		if share, u, _ := exact.Mean(is); share > 0 {
-			sizes = append(sizes, measure.Coverage*u/share)
+			most = max(most, measure.Coverage*u/share/b.t.Plan.Kit.Worst)
 		}
 	}
-	return formulas, sizes
-}
-
-// enoughWeighed is enoughTerms for a cup that is weighed dry.
-func (b *pourBook) enoughWeighed(cup int) (formulas []string, sizes []float64) {
-	recipe, recipeG := "("+strings.Join(b.each("rec"), "+")+")", 0.0
-	for s := range b.slots {
-		recipeG += b.pour(cup, s).RecipeG
-	}
-	for k, m := range b.dry {
-		at, w := b.weighing(cup, m)
-		if at < 0 || w.G == 0 {
-			continue
-		}
-		slopes, sum := b.readingSlopes(cup, m)
-		formulas = append(formulas, fmt.Sprintf("Cup_used*2*Dose_step/SQRT(12)*SQRT(%s)/(100*%s)", slopes("(100*"+key("exact", k)+"/"+recipe+")"), key("exact", k)))
-		sizes = append(sizes, b.t.Plan.Cup.Size.Value*measure.Coverage*b.t.Plan.Kit.Dosing().Reading()*math.Sqrt(sum(100*w.G/recipeG))/(100*w.G))
-	}
-	return formulas, sizes
+	return most
 }
 
 // leastPercent is the smallest percentage that is dosed, 0 for none.

@@ -77,29 +77,23 @@ func (b *pourBook) weighOff(cup, k int, m blend.DryMaterial) string {
 	if at < 0 {
 		return ""
 	}
-	sum, _ := b.readingSlopes(cup, m)
-	return fmt.Sprintf("IF({recipe}>0,2*Dose_step/SQRT(12)*SQRT(%s)/{recipe},0)", sum(key("comes", k)))
-}
-
-// readingSlopes is the sum of the squares of what the readings of a cup do to a
-// percentage of a material, as a formula and in figures.
-func (b *pourBook) readingSlopes(cup int, m blend.DryMaterial) (formula func(x string) string, sum func(x float64) float64) {
-	at, _ := b.weighing(cup, m)
 	last := -1 // of the recipe
 	for i, w := range b.t.Cells[cup].Weighings {
 		if !w.Addition {
 			last = i
 		}
 	}
+	x := key("comes", k)
+	sum := x + "^2+" + x + "^2+2E4"
 	switch {
 	case !m.Addition && at == 0 && at == last:
-		return func(x string) string { return "2*(100-" + x + ")^2" }, func(x float64) float64 { return 2 * (100 - x) * (100 - x) }
+		sum = "2*(100-" + x + ")^2"
 	case !m.Addition && (at == 0 || at == last):
-		return func(x string) string { return "(100-" + x + ")^2+1E4+" + x + "^2" }, func(x float64) float64 { return (100-x)*(100-x) + 1e4 + x*x }
+		sum = "(100-" + x + ")^2+1E4+" + x + "^2"
 	case m.Addition && at == last+1:
-		return func(x string) string { return x + "^2+(100+" + x + ")^2+1E4" }, func(x float64) float64 { return x*x + (100+x)*(100+x) + 1e4 }
+		sum = x + "^2+(100+" + x + ")^2+1E4"
 	}
-	return func(x string) string { return x + "^2+" + x + "^2+2E4" }, func(x float64) float64 { return 2*x*x + 2e4 }
+	return fmt.Sprintf("IF({recipe}>0,2*Dose_step/SQRT(12)*SQRT(%s)/{recipe},0)", sum)
 }
 
 // buildWeighWorking lays out how the card comes about: exact grams of each
@@ -156,7 +150,6 @@ func (b *pourBook) buildWeighWorking() {
 		worst = append(worst, fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,IF(%[3]s>0,1,0))", key("comes", k), key("off", k), key("exact", k)))
 	}
 	b.work("worst", "Largest\nrelative ±", "MAX("+strings.Join(worst, ",")+")", func(i int) float64 { return t.Cells[i].Got.Worst })
-	b.addEnough()
 }
 
 // exactWater is the water that brings a cup to the gravity of its glaze, in g.

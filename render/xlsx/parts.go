@@ -146,9 +146,6 @@ func (w *reading) readTexts() error {
 	})
 }
 
-// text is an attribute of the tag that was read last.
-func (s *scanner) attributeText(name string) string { return string(s.attribute(name)) }
-
 // readText reads the rest of an element and returns the characters of its t
 // elements, but not those that say how others are spoken (rPh).
 func (s *scanner) readText() (string, error) {

@@ -234,7 +234,7 @@ func (w *workbook) find(t *testing.T, name string) string {
 // changed plan has something else there.
 func (w *workbook) ofPlan(t *testing.T, cups int) []string {
 	smallest := w.find(t, "Smallest_cup")
-	all := []string{smallest, strings.Replace(smallest, "!B", "!D", 1), w.addressOf(t, "As_planned"), "Chemistry!A1"}
+	all := []string{smallest, strings.Replace(smallest, "!B", "!D", 1), w.addressOf(t, "As_planned"), "Chemistry!A1", "Recipes!A1"}
 	for i := range 30 { // below the card: mixes with dry base
 		all = append(all, fmt.Sprintf("Pour card!A%d", 5+cups+i))
 	}

@@ -102,7 +102,7 @@ func holdSmallest(t *testing.T, name string, test *blend.Test, got, hint any) in
 	switch {
 	case is == want && !changed && strings.HasPrefix(says, "no cup up to") == (is == 0):
 		return 0
-	case changed && is == 0 && (test.Stocks != nil || test.Plan.Blend.Method == blend.ByPour):
+	case changed && is == 0 && (test.Stocks != nil || test.Plan.Blend.Method == blend.ByPour || test.Plan.Blend.Method == blend.ByWeigh):
 		return 2
 	case about && is > 0 && want > 0 && is >= want*(1-2*test.Plan.Kit.Worst) && is <= measure.Convenient(want*(1+2*test.Plan.Kit.Worst)):
 	default:
