@@ -135,61 +135,44 @@ func (b *pourBook) write(g *grid, title, remark string) {
 	if slices.ContainsFunc(g.columns, func(c column) bool { return c.look == xlsx.Measured }) {
 		begin = func() int { return g.TallRow(measuredHeight) }
 	}
-	formulas, shared := make([][]string, len(g.columns)), make([]int, len(g.columns))
+	formulas := make([][]string, len(g.columns)) // around the numbers of rows
 	for i, c := range g.columns {
-		formulas[i], shared[i] = strings.Split(b.resolve(c.formula, g), "#"), -1
+		formulas[i] = strings.Split(b.resolve(c.formula, g), "#")
 	}
 	for cup := range b.t.Cells {
 		row := begin()
-		for i := range g.columns {
-			b.writeCell(g, i, cup, row, formulas[i], &shared[i])
+		for i, c := range g.columns {
+			if c.formulaAt != nil {
+				formulas[i] = strings.Split(b.resolve(c.formulaAt(cup), g), "#")
+			}
+			c.write(g.Sheet, cup, strings.Join(formulas[i], strconv.Itoa(row)))
 		}
 	}
 	g.FitPages(width)
 }
 
-// writeCell writes the cell of a cup in a column. A formula that stays on its
-// sheet is written once and shared; not all programs take one that refers to
-// other sheets for shared.
-func (b *pourBook) writeCell(g *grid, i, cup, row int, pieces []string, shared *int) {
-	c := &g.columns[i]
+// write writes the cell of a cup, with a formula or none.
+func (c *column) write(s *xlsx.Sheet, cup int, formula string) {
 	format, value := c.format, 0.0
 	if c.value != nil {
 		value = c.value(cup)
 	}
-	if c.dash != nil {
-		nought := "none"
-		if c.dash(cup) {
-			nought, value = "–", 0
-		}
-		format = xlsx.WithNought(format, nought)
-	}
-	formula := ""
-	switch {
-	case c.formulaAt != nil:
-		formula = strings.ReplaceAll(b.resolve(c.formulaAt(cup), g), "#", strconv.Itoa(row))
-		if formula != "" {
-			g.Formula(c.look, format, formula, value)
-			return
-		}
-	case *shared < 0:
-		formula = strings.Join(pieces, strconv.Itoa(row))
+	if c.dash != nil && c.dash(cup) {
+		format, value = xlsx.WithNought(format, "–"), 0
+	} else if c.dash != nil {
+		format = xlsx.WithNought(format, "none")
 	}
 	switch {
 	case c.field && value == 0:
-		g.Blank(xlsx.Field, format)
+		s.Blank(xlsx.Field, format)
 	case c.text != nil && formula == "":
-		g.FormattedText(c.look, xlsx.AsText, c.text(cup))
+		s.FormattedText(c.look, xlsx.AsText, c.text(cup))
 	case c.text != nil:
-		g.TextFormula(c.look, formula, c.text(cup))
-	case *shared >= 0:
-		g.Share(c.look, format, *shared, value)
+		s.TextFormula(c.look, formula, c.text(cup))
 	case formula == "":
-		g.Number(c.look, format, value)
-	case strings.Contains(formula, "!"):
-		g.Formula(c.look, format, formula, value)
+		s.Number(c.look, format, value)
 	default:
-		*shared = g.Shared(c.look, format, formula, firstRow+len(b.t.Cells)-1, value)
+		s.Formula(c.look, format, formula, value)
 	}
 }
 

@@ -88,7 +88,6 @@ type Sheet struct {
 	col    int      // index of the next cell, from 0
 	open   bool     // a row is begun and not closed
 	wide   int      // cells of the widest row
-	shared int      // formulas that several cells share
 	merged []string // ranges of cells that are one
 	height float64  // of the rows so far, in points
 	breaks []int    // rows that a page ends with

@@ -159,31 +159,7 @@ func (s *Sheet) Number(look Look, format Format, x float64) {
 func (s *Sheet) Formula(look Look, format Format, formula string, value float64) {
 	value = s.finite(value)
 	s.cell(look, format, "")
-	s.formula("<f>", formula)
-	s.value(value)
-}
-
-// Shared begins a formula that the cells below it share, down to a last row:
-// each has it with its addresses moved along, so that a long table holds it
-// once. The number is for Share.
-func (s *Sheet) Shared(look Look, format Format, formula string, lastRow int, value float64) (number int) {
-	value = s.finite(value)
-	column := s.col
-	s.cell(look, format, "")
-	s.formula(fmt.Sprintf(`<f t="shared" ref="%s:%s" si="%d">`, Address(column, s.row), Address(column, lastRow), s.shared), formula)
-	s.value(value)
-	s.shared++
-	return s.shared - 1
-}
-
-// Share writes a cell of a formula that Shared began above it, and the number
-// that it comes to.
-func (s *Sheet) Share(look Look, format Format, number int, value float64) {
-	value = s.finite(value)
-	s.cell(look, format, "")
-	s.rows = append(s.rows, `><f t="shared" si="`...)
-	s.rows = strconv.AppendInt(s.rows, int64(number), 10)
-	s.rows = append(s.rows, `"></f>`...)
+	s.formula(formula)
 	s.value(value)
 }
 
@@ -191,7 +167,7 @@ func (s *Sheet) Share(look Look, format Format, number int, value float64) {
 func (s *Sheet) TextFormula(look Look, formula, value string) {
 	value = s.fit(value)
 	s.cell(look, General, "str")
-	s.formula("<f>", formula)
+	s.formula(formula)
 	s.rows = append(s.rows, "<v>"...)
 	s.rows = appendEscaped(s.rows, escapeUnder(value))
 	s.rows = append(s.rows, "</v></c>"...)
@@ -204,12 +180,12 @@ func (s *Sheet) value(x float64) {
 	s.rows = append(s.rows, "</v></c>"...)
 }
 
-// formula writes the formula of a cell behind its tag.
-func (s *Sheet) formula(tag, formula string) {
+// formula writes the formula of a cell.
+func (s *Sheet) formula(formula string) {
 	if formula == "" || formula[0] == '=' || units(formula) > maxFormula || clean(formula) != formula {
 		s.book.Fail(fmt.Errorf("%s: the formula %.40q cannot stand in a workbook", s.place(-1), formula))
 	}
-	s.rows = append(append(s.rows, '>'), tag...)
+	s.rows = append(s.rows, "><f>"...)
 	s.rows = appendEscaped(s.rows, formula)
 	s.rows = append(s.rows, "</f>"...)
 }
