@@ -19,7 +19,6 @@ type Book struct {
 	sheets   []*Sheet
 	formats  []cellFormat // by index in the written style table
 	places   map[cellFormat]int
-	strings  sharedStrings
 	names    []byte // elements of the names
 	warnings []string
 	err      error
@@ -28,9 +27,8 @@ type Book struct {
 // New starts a workbook. The title is in the file's properties.
 func New(title string) *Book {
 	b := &Book{
-		title:   clean(title),
-		places:  map[cellFormat]int{},
-		strings: newSharedStrings(),
+		title:  clean(title),
+		places: map[cellFormat]int{},
 	}
 	b.place(cellFormat{Plain, General}) // index 0 is what unformatted cells have
 	return b

@@ -141,10 +141,10 @@ func (s *Sheet) FormattedText(look Look, format Format, text string) {
 		s.Blank(look, format)
 		return
 	}
-	s.cell(look, format, "s")
-	s.rows = append(s.rows, "><v>"...)
-	s.rows = strconv.AppendInt(s.rows, int64(s.book.strings.index(text)), 10)
-	s.rows = append(s.rows, "</v></c>"...)
+	s.cell(look, format, inlineCell)
+	s.rows = append(s.rows, `><is><t xml:space="preserve">`...)
+	s.rows = appendEscaped(s.rows, escapeUnder(text))
+	s.rows = append(s.rows, "</t></is></c>"...)
 }
 
 // Number writes a number, which must be finite.
@@ -219,26 +219,4 @@ func appendNumber(dst []byte, x float64) []byte {
 		x = 0 // no "-0"
 	}
 	return strconv.AppendFloat(dst, x, 'g', -1, 64)
-}
-
-// sharedStrings holds each text of a workbook once.
-type sharedStrings struct {
-	places map[string]int
-	part   []byte // the items as they are in the file
-	uses   int
-}
-
-func newSharedStrings() sharedStrings { return sharedStrings{places: map[string]int{}} }
-
-func (t *sharedStrings) index(text string) int {
-	t.uses++
-	if i, ok := t.places[text]; ok {
-		return i
-	}
-	i := len(t.places)
-	t.places[text] = i
-	t.part = append(t.part, `<si><t xml:space="preserve">`...)
-	t.part = appendEscaped(t.part, escapeUnder(text))
-	t.part = append(t.part, "</t></si>"...)
-	return i
 }

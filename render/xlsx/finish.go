@@ -49,10 +49,9 @@ func (b *Book) frame() map[string]string {
 		relations += relate(fmt.Sprint("rId", i+1), relationNames+"/worksheet", "/"+partOfSheet(i))
 		part(partOfSheet(i), contentTypes+"spreadsheetml.worksheet")
 	}
-	relations += relate("styles", relationNames+"/styles", "/xl/styles.xml") + relate("strings", relationNames+"/sharedStrings", "/xl/sharedStrings.xml")
+	relations += relate("styles", relationNames+"/styles", "/xl/styles.xml")
 	part("xl/workbook.xml", contentTypes+"spreadsheetml.sheet.main")
 	part("xl/styles.xml", contentTypes+"spreadsheetml.styles")
-	part("xl/sharedStrings.xml", contentTypes+"spreadsheetml.sharedStrings")
 	part("docProps/app.xml", contentTypes+"extended-properties")
 	part(coreProperties, "application/vnd.openxmlformats-package.core-properties")
 	names := ""
@@ -68,8 +67,7 @@ func (b *Book) frame() map[string]string {
 		"xl/_rels/workbook.xml.rels": xml.Header + relationships + relations + "</Relationships>",
 		"xl/workbook.xml": xml.Header + `<workbook xmlns="` + mainNames + `" xmlns:r="` + relationNames + `"><fileVersion appName="` + program +
 			`"/><workbookPr/><bookViews><workbookView/></bookViews><sheets>` + sheets + "</sheets>" + names + "</workbook>",
-		"xl/styles.xml":        b.stylesXML(),
-		"xl/sharedStrings.xml": b.strings.xml(),
+		"xl/styles.xml": b.stylesXML(),
 		"docProps/app.xml": xml.Header + `<Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/extended-properties"><Application>` +
 			program + "</Application></Properties>",
 		coreProperties: xml.Header + `<cp:coreProperties xmlns:cp="` + packageNames + `metadata/core-properties" xmlns:dc="http://purl.org/dc/elements/1.1/"><dc:title>` +
@@ -113,11 +111,6 @@ func (b *Book) zipped(parts map[string]string) ([]byte, error) {
 
 // partOfSheet is the name of the part of sheet i, from 0.
 func partOfSheet(i int) string { return fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1) }
-
-func (t *sharedStrings) xml() string {
-	return fmt.Sprintf(`%s<sst xmlns="`+mainNames+`" count="%d" uniqueCount="%d">%s</sst>`,
-		xml.Header, t.uses, len(t.places), t.part)
-}
 
 // head and tail are the part of a sheet before its rows and behind them. The order is that of ECMA-376-1, 18.3.1.99,
 // CT_Worksheet.
