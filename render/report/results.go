@@ -46,15 +46,6 @@ type report struct {
 // if anything is wrong. The notes are about texts that cannot be printed as they
 // are.
 func Results(w io.Writer, places *layout.Places, r *results.Results, tried string) ([]string, error) {
-	p := drawn(places, r, tried)
-	if err := p.doc.Write(w); err != nil {
-		return nil, err
-	}
-	return p.doc.Unprinted([]string{r.Test.Plan.Title}), nil
-}
-
-// drawn is Results without the writing.
-func drawn(places *layout.Places, r *results.Results, tried string) *report {
 	doc := page.New(r.Test.Plan.Title, "results", "results")
 	p := &report{r: r, test: r.Test, places: places, tried: tried, doc: doc, measures: slices.Concat(r.Judged(), r.Coats())}
 	p.w, p.h = layout.HandPaper(r.Test.Plan.Board)
@@ -66,7 +57,10 @@ func drawn(places *layout.Places, r *results.Results, tried string) *report {
 	for _, m := range p.measures {
 		p.models(m)
 	}
-	return p
+	if err := doc.Write(w); err != nil {
+		return nil, err
+	}
+	return doc.Unprinted([]string{r.Test.Plan.Title}), nil
 }
 
 // begin begins a part on a new page.

@@ -128,7 +128,7 @@ func (d *drawer) trays() {
 		first := d.Places.Tiles[c.Board.Spots[0].Tile]
 		name := fmt.Sprintf("Tray %d of %d: %s", i+1, len(cards), d.plan.Tiles.Bodies[first.Body])
 		if d.plan.Tiles.Repeats > 1 {
-			name += fmt.Sprintf(", %s tile", ordinal(first.Repeat+1))
+			name += fmt.Sprintf(", repeat %d", first.Repeat+1)
 		}
 		d.drawLife(c, name, d.tilePlace)
 	}
@@ -143,17 +143,13 @@ func (d *drawer) spreads(boards []layout.Board) []layout.Spread {
 	return list
 }
 
-// span names the first and the last place of a board. A mark is spelled too, so
-// that it cannot be taken for another by whoever holds the sheet upside down.
+// span names the first and the last place of a board.
 func (d *drawer) span(b *layout.Board) string {
 	first, last := b.Spots[0], b.Spots[len(b.Spots)-1]
 	if first.Tile < 0 {
 		return fmt.Sprintf("First cup %d, last cup %d", first.Cell, last.Cell)
 	}
-	if first.Tile == last.Tile {
-		return "Only " + spelled(d.Places.Tiles[first.Tile].Mark)
-	}
-	return "First " + spelled(d.Places.Tiles[first.Tile].Mark) + "; last " + spelled(d.Places.Tiles[last.Tile].Mark)
+	return "First " + d.Places.Tiles[first.Tile].Mark + ", last " + d.Places.Tiles[last.Tile].Mark
 }
 
 // layingOut is the page before boards or mats: how to check the printer, how to

@@ -38,18 +38,10 @@ func (d *drawer) titles(title, lead string) page.Titles {
 	return page.Titles{Title: title, Test: d.plan.Title, Tried: d.Tried, Lead: lead, Signed: signed}
 }
 
-// ordinal is the number of a coat: "1st".
+// ordinal is the number of a coat, of which there are twelve at most: "1st".
 func ordinal(n int) string {
-	suffix := "th"
-	if n%100 < 11 || n%100 > 13 {
-		switch n % 10 {
-		case 1:
-			suffix = "st"
-		case 2:
-			suffix = "nd"
-		case 3:
-			suffix = "rd"
-		}
+	if n <= 3 {
+		return [...]string{"1st", "2nd", "3rd"}[n-1]
 	}
-	return fmt.Sprint(n, suffix)
+	return fmt.Sprint(n, "th")
 }

@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -90,44 +91,31 @@ func Read(t testing.TB, pdf []byte) []Page {
 	t.Helper()
 	var pages []Page
 	for line := range strings.Lines(Outside(t, pdf, "pdftotext", "-bbox", "FILE", "-")) {
-		switch name, v := element(t, line, "width", "height", "xMin", "yMin", "xMax", "yMax"); name {
+		switch name, v := element(line); name {
 		case "page":
-			pages = append(pages, Page{W: v[0] * mm, H: v[1] * mm})
+			pages = append(pages, Page{W: v["width"] * mm, H: v["height"] * mm})
 		case "word":
 			_, text, _ := strings.Cut(line, ">")
 			text, _, _ = strings.Cut(text, "</word>")
 			p := &pages[len(pages)-1]
-			p.Words = append(p.Words, Word{v[2] * mm, v[3] * mm, v[4] * mm, v[5] * mm, html.UnescapeString(text)})
+			p.Words = append(p.Words, Word{v["xMin"] * mm, v["yMin"] * mm, v["xMax"] * mm, v["yMax"] * mm, html.UnescapeString(text)})
 		}
 	}
 	return pages
 }
 
-// element reads the name of the element that a line begins with, and numbers among
-// its attributes; those that it lacks are NaN. encoding/xml takes longer for a file
-// than all that is checked of it.
-func element(t testing.TB, line string, attributes ...string) (name string, numbers []float64) {
-	t.Helper()
+var attribute = regexp.MustCompile(`(\w+)="(-?[0-9.]+)"`)
+
+// element reads the name of the element that a line begins with, and its attributes
+// that are numbers. encoding/xml takes longer for a file than all that is checked of it.
+func element(line string) (name string, numbers map[string]float64) {
 	tag, _, _ := strings.Cut(strings.TrimSpace(line), ">")
-	name, tag, _ = strings.Cut(strings.TrimPrefix(tag, "<"), " ")
-	for range attributes {
-		numbers = append(numbers, math.NaN())
+	name, _, _ = strings.Cut(strings.TrimPrefix(tag, "<"), " ")
+	numbers = map[string]float64{}
+	for _, match := range attribute.FindAllStringSubmatch(tag, -1) {
+		numbers[match[1]], _ = strconv.ParseFloat(match[2], 64)
 	}
-	for {
-		key, rest, found := strings.Cut(tag, `="`)
-		if !found {
-			return name, numbers
-		}
-		value, rest, _ := strings.Cut(rest, `"`)
-		tag = rest
-		if i := slices.Index(attributes, strings.TrimSpace(key)); i >= 0 {
-			v, err := strconv.ParseFloat(value, 64)
-			if err != nil {
-				t.Fatalf("%s: %v", line, err)
-			}
-			numbers[i] = v
-		}
-	}
+	return name, numbers
 }
 
 // ink is where a word has ink: across the line its box is as wide as the font
@@ -186,15 +174,15 @@ func Paths(t testing.TB, pdf []byte) (pages [][][2]float64) {
 		if strings.HasPrefix(line, "        <g ") { // a glyph, which most lines are
 			continue
 		}
-		switch name, v := element(t, line, "x", "y", "x3", "y3"); name {
+		switch name, v := element(line); name {
 		case "page":
 			pages = append(pages, nil)
 		case "fill_path", "stroke_path":
 			x0, y0, x1, y1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 		case "moveto", "lineto":
-			x0, x1, y0, y1 = min(x0, v[0]), max(x1, v[0]), min(y0, v[1]), max(y1, v[1])
+			x0, x1, y0, y1 = min(x0, v["x"]), max(x1, v["x"]), min(y0, v["y"]), max(y1, v["y"])
 		case "curveto":
-			x0, x1, y0, y1 = min(x0, v[2]), max(x1, v[2]), min(y0, v[3]), max(y1, v[3])
+			x0, x1, y0, y1 = min(x0, v["x3"]), max(x1, v["x3"]), min(y0, v["y3"]), max(y1, v["y3"])
 		case "/fill_path", "/stroke_path":
 			last := &pages[len(pages)-1]
 			*last = append(*last, [2]float64{(x1 - x0) * mm, (y1 - y0) * mm})
