@@ -66,6 +66,11 @@ func Pages(b *Board, s Sheet) []Page {
 	return best
 }
 
+// Fits reports whether a board can be split: no spot is larger than a page.
+func Fits(b *Board, s Sheet) bool {
+	return b.cut(s.page(false), 1, 0) != nil || b.cut(s.page(true), 1, 0) != nil
+}
+
 // FitPage draws a board small, as a map on one page. Its two scales differ where
 // that leaves more room for text, so that it is no measure and has neither rulers
 // nor crosses.

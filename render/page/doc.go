@@ -112,6 +112,13 @@ func (p *Page) Next() *Page {
 	return next
 }
 
+// Clear takes away what is drawn on the page, and the n pages behind it.
+func (p *Page) Clear(n int) {
+	p.content = content{}
+	at := p.Number()
+	p.doc.pages = slices.Delete(p.doc.pages, at, at+n)
+}
+
 // Number is the page's number, from 1, as long as no page is added before it.
 func (p *Page) Number() int { return slices.Index(p.doc.pages, p) + 1 }
 

@@ -29,7 +29,7 @@ func (d *drawer) lacksBoards() string {
 		if r := p.RectOnPaper(b.Spots[0].Whole()); r.W < leastFitW || r.H < leastFitH {
 			return "too many tiles for one page (leave out scale of [board], or take larger paper)"
 		}
-	} else if layout.Pages(b, d.sheet()) == nil {
+	} else if !layout.Fits(b, d.sheet()) {
 		return tooLarge
 	}
 	return ""
@@ -85,7 +85,7 @@ func (d *drawer) lacksMat() string {
 	if d.plan.Cup.DiameterMM <= 0 {
 		return "the cup has no diameter (give [cup] diameter)"
 	}
-	if layout.Pages(&layout.Mat(d.Test)[0], d.sheet()) == nil {
+	if !layout.Fits(&layout.Mat(d.Test)[0], d.sheet()) {
 		return "a cup is larger than the paper (take larger paper)"
 	}
 	return ""

@@ -24,28 +24,25 @@ const leastLines = 5
 // notes is what is longer and looked up: notes on the plan, instruments, what
 // rounding does, hazards with their sources, and shortened names in full. They go
 // below the unity formulas where all of them do, otherwise on pages of their own,
-// in the first size with which the last page is not for a few lines. They are drawn
-// elsewhere first.
+// in the first size with which the last page is not for a few lines.
 func (d *drawer) notes() {
-	head := d.titles(d.part.title, "").Draw
-	sizes := []float64{page.Small, 8.2, page.Least, 9}
-	for _, pt := range sizes[:3] {
-		if d.room == nil || d.room.Rest().H < d.h/2 {
-			break
-		}
-		scrap := d.doc.Scrap(d.w, d.h)
-		if d.drawNotes(page.NewFlow(scrap, func(*page.Page, bool) float64 { return d.room.Y }), pt).Breaks == 0 {
+	if d.room != nil && d.room.Rest().H >= d.h/2 {
+		top := func(*page.Page, bool) float64 { return d.room.Y }
+		if d.drawNotes(page.NewFlow(d.doc.Scrap(d.w, d.h), top), page.Least).Breaks == 0 {
 			d.first[d.part.name] = d.room.Page
 			d.room.Page.Bookmark(d.part.title)
-			d.drawNotes(d.room, pt)
+			d.drawNotes(d.room, page.Least)
 			return
 		}
 	}
-	at := slices.IndexFunc(sizes, func(pt float64) bool {
-		f := d.drawNotes(page.NewFlow(d.doc.Scrap(d.w, d.h), head), pt)
-		return f.Breaks == 0 || f.Lines >= leastLines
-	})
-	d.drawNotes(page.NewFlow(d.doc.Add(d.part.title, d.w, d.h), head), sizes[max(0, at)])
+	p := d.doc.Add(d.part.title, d.w, d.h)
+	for _, pt := range []float64{page.Small, page.Least, 9} {
+		f := d.drawNotes(page.NewFlow(p, d.titles(d.part.title, "").Draw), pt)
+		if f.Breaks == 0 || f.Lines >= leastLines || pt == 9 {
+			return
+		}
+		p.Clear(f.Breaks)
+	}
 }
 
 func (d *drawer) drawNotes(f *page.Flow, pt float64) *page.Flow {

@@ -104,7 +104,7 @@ func (s Sheets) drawn() (*drawer, []string, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	list, _, notes, err := d.chosen()
+	list, notes, err := d.chosen()
 	if err != nil {
 		return nil, nil, err
 	}
@@ -150,9 +150,14 @@ func (s Sheets) Chosen() (names, more []string, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	list, more, _, err := d.chosen()
+	list, _, err := d.chosen()
 	for _, p := range list {
 		names = append(names, p.name)
+	}
+	for _, p := range parts() {
+		if d.Only == nil && p.request && !d.asked(p) && p.lacks(d) == "" {
+			more = append(more, p.name)
+		}
 	}
 	slices.SortStableFunc(names, func(a, b string) int {
 		return cmp.Compare(slices.Index(s.Only, a), slices.Index(s.Only, b))
@@ -173,32 +178,27 @@ func (d *drawer) asked(p part) bool {
 	return !d.small.has(p.name)
 }
 
-// chosen are the parts to draw, those that can be had besides on request, and why
-// others that were asked for are not drawn.
-func (d *drawer) chosen() (list []part, more, notes []string, err error) {
+// chosen are the parts to draw, and why others that were asked for are not drawn.
+func (d *drawer) chosen() (list []part, notes []string, err error) {
 	for _, name := range slices.Concat(d.Only, d.Also, d.plan.Also) {
 		if names := Parts(); !slices.Contains(names, name) {
-			return nil, nil, nil, fmt.Errorf("unknown part %q of the sheets (choose from %s)", name, strings.Join(names, ", "))
+			return nil, nil, fmt.Errorf("unknown part %q of the sheets (choose from %s)", name, strings.Join(names, ", "))
 		}
 	}
 	for _, p := range parts() {
-		asked, why := d.asked(p), ""
-		if p.lacks != nil && (asked || p.request) {
-			why = p.lacks(d)
+		if !d.asked(p) {
+			continue
 		}
-		switch {
-		case asked && why == "":
+		if p.lacks == nil || p.lacks(d) == "" {
 			list = append(list, p)
-		case asked && (d.Only != nil || p.request):
-			notes = append(notes, fmt.Sprintf("part %s skipped: %s", p.name, why))
-		case p.request && why == "":
-			more = append(more, p.name)
+		} else if d.Only != nil || p.request {
+			notes = append(notes, fmt.Sprintf("part %s skipped: %s", p.name, p.lacks(d)))
 		}
 	}
 	if len(list) == 0 {
-		return nil, nil, nil, fmt.Errorf("nothing to print: %s", strings.Join(notes, "; "))
+		return nil, nil, fmt.Errorf("nothing to print: %s", strings.Join(notes, "; "))
 	}
-	return list, more, notes, nil
+	return list, notes, nil
 }
 
 // ownTexts are the person's own texts.

@@ -22,20 +22,24 @@ func (d *drawer) startLead() string {
 // their pages.
 func (d *drawer) reserve() { d.doc.Add(d.part.title, d.w, d.h) }
 
-// start is the first sheet, whose page is there already. It is drawn elsewhere
-// first, since a second page shifts the pages that it names. No page is for a few
+// start is the first sheet, whose page is there already. It is drawn again where it
+// takes two, since the second shifts the pages that it names. No page is for a few
 // lines: the notes then have what of the advice goes here.
 func (d *drawer) start() {
 	p := d.first["start"]
 	if p == nil {
 		return
 	}
-	f := d.drawStart(d.doc.Scrap(d.w, d.h), 0)
+	f := d.drawStart(p, 0)
 	if f.Breaks > 0 && f.Lines < leastLines {
 		d.advised = 0
-		f = d.drawStart(d.doc.Scrap(d.w, d.h), 0)
+		p.Clear(f.Breaks)
+		f = d.drawStart(p, 0)
 	}
-	d.drawStart(p, f.Breaks)
+	if f.Breaks > 0 {
+		p.Clear(f.Breaks)
+		d.drawStart(p, f.Breaks)
+	}
 }
 
 // drawStart draws care, the shopping list, the batches, the order of work with its
