@@ -2,7 +2,6 @@ package results
 
 import (
 	"math"
-	"strconv"
 
 	"pourboard/blend/record"
 )
@@ -17,10 +16,9 @@ func Places(x float64, digits int) int {
 }
 
 // Class is one of the classes that a map is drawn in: a range of values with a
-// sign and a step of grey or a shape of its own, so that it is told without
+// step of grey and as many squares, so that it is told without
 // colour.
 type Class struct {
-	Sign     string  // "1" for the lowest
 	Lo, Hi   float64 // from Lo to below Hi; the highest class holds its Hi too
 	Decimals int     // digits after the point that the limits are printed with
 }
@@ -37,7 +35,7 @@ func (m *Measure) classify() {
 	if m.Field == record.RatingField {
 		for rating := record.LeastRating; rating <= record.MostRating; rating++ {
 			lo, hi := float64(rating)-0.5, float64(rating)+0.5
-			m.Classes = append(m.Classes, Class{Sign: strconv.Itoa(rating), Lo: lo, Hi: hi})
+			m.Classes = append(m.Classes, Class{Lo: lo, Hi: hi})
 		}
 	} else {
 		m.Classes = m.equalClasses()
@@ -70,7 +68,7 @@ func (m *Measure) equalClasses() []Class {
 		}
 	}
 	if tied(lo, hi) {
-		return []Class{{Sign: "1", Lo: lo, Hi: hi, Decimals: m.Decimals + 1}}
+		return []Class{{Lo: lo, Hi: hi, Decimals: m.Decimals + 1}}
 	}
 	// Two significant digits of the width keep the limits apart and even.
 	decimals := Places((hi-lo)/classes, 2)
@@ -81,7 +79,7 @@ func (m *Measure) equalClasses() []Class {
 	}
 	var all []Class
 	for k := range classes {
-		all = append(all, Class{Sign: strconv.Itoa(k + 1), Lo: limit(k), Hi: limit(k + 1), Decimals: decimals})
+		all = append(all, Class{Lo: limit(k), Hi: limit(k + 1), Decimals: decimals})
 	}
 	return all
 }

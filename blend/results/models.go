@@ -88,9 +88,8 @@ func (r *Results) Point(cell int) (point []float64) {
 
 // models tries every model of a measure on each body that was read, and on all of
 // these.
-func (r *Results) models(m *Measure) []Model {
-	var all []Model
-	samples, lowest := measured([]*Results{r}, m.Head), m.Field != record.RatingField
+func (r *Results) models(m *Measure, samples []sample) (all []Model) {
+	lowest := m.Field != record.RatingField
 	for body, means := range m.Means {
 		if CellsRead(means) > 0 {
 			all = append(all, r.fit(samples, body, lowest))

@@ -30,27 +30,18 @@ func beyond(mean float64) int {
 
 // best adds the nearest cell, the first of those that are equally near.
 func (r *Results) best(b mixmodel.Best) *Best {
-	points := make([][]float64, len(r.Test.Cells))
-	for i := range points {
-		points[i] = r.Point(i + 1)
-	}
-	// Percentages of series differ in size: each counts by its own range.
-	wide := make([]float64, len(r.Ends))
-	for i := range wide {
-		lo, hi := math.Inf(1), math.Inf(-1)
-		for _, p := range points {
-			lo, hi = min(lo, p[i]), max(hi, p[i])
-		}
-		wide[i] = 1
-		if r.Space == mixmodel.Percent && hi > lo {
-			wide[i] = hi - lo
+	wide := make([]float64, len(r.Ends)) // series differ in size: each counts by its most
+	for cell := range r.Test.Cells {
+		for i, x := range r.Point(cell + 1) {
+			wide[i] = max(wide[i], x)
 		}
 	}
 	near, cell := math.Inf(1), 0
-	for i, p := range points {
+	for i := range r.Test.Cells {
 		var squares float64
-		for e, x := range p {
-			squares += (x - b.Point[e]) * (x - b.Point[e]) / (wide[e] * wide[e])
+		for e, x := range r.Point(i + 1) {
+			step := (x - b.Point[e]) / max(wide[e], 1e-9)
+			squares += step * step
 		}
 		if squares < near-1e-12 {
 			near, cell = squares, i+1

@@ -5,7 +5,6 @@ package results
 
 import (
 	"slices"
-	"strconv"
 
 	"pourboard/blend"
 	"pourboard/blend/mixmodel"
@@ -36,7 +35,7 @@ type Measure struct {
 	Means    [][]Mean // by body, then index of the cell: the map of the boards
 	Classes  []Class  // of the map, the same for every body, from low to high
 	// Scatter between tiles of one cup on one body, and between cups of one
-	// mixture on one body.
+	// mixture on one body; none for coats.
 	Scatter mixmodel.Scatter
 	Highest []Ranking // of all bodies together, where several were read; then by body
 	Lowest  []Ranking // likewise; none for the rating
@@ -81,7 +80,8 @@ func Evaluate(t *blend.Test, log *record.Log) *Results {
 		}
 	}
 	for _, m := range r.Judged() {
-		m.Models = r.models(m)
+		samples := measured([]*Results{r}, m.Head)
+		m.Models, m.Scatter = r.models(m, samples), r.scatter(samples)
 	}
 	return r
 }
@@ -119,7 +119,7 @@ func (r *Results) measure(c record.Column) (m Measure, ok bool) {
 	if m.N == 0 {
 		return Measure{}, false
 	}
-	m.Scatter, m.Missing = r.scatter(&m), r.gaps(m.Means)
+	m.Missing = r.gaps(m.Means)
 	m.classify()
 	if bodies := r.fullest(m.Means); len(bodies) > 1 {
 		m.rank(AllBodies, together(bodies))
@@ -147,22 +147,21 @@ func (r *Results) glazes() []int {
 
 // scatter is what readings of one mixture on one body, in one firing and block,
 // differ by. Cups that were made alike hold one mixture.
-func (r *Results) scatter(m *Measure) mixmodel.Scatter {
+func (r *Results) scatter(samples []sample) mixmodel.Scatter {
 	glaze := r.glazes()
-	numbers := map[string]int{} // of each body, firing and block
+	type place struct {
+		body          int
+		firing, block string
+	}
+	numbers := map[place]int{}
 	var read []mixmodel.Nested
-	for i := range r.Log.Readings {
-		reading := &r.Log.Readings[i]
-		a, ok := m.Amount(reading)
-		if !ok {
-			continue
+	for _, s := range samples {
+		at := place{s.reading.Body, s.reading.Firing, s.reading.Block}
+		if _, known := numbers[at]; !known {
+			numbers[at] = len(numbers) * len(glaze)
 		}
-		key := strconv.Itoa(reading.Body) + reading.Firing + "/" + reading.Block
-		if _, ok := numbers[key]; !ok {
-			numbers[key] = len(numbers)
-		}
-		beside := numbers[key] * len(glaze)
-		read = append(read, mixmodel.Nested{Group: beside + glaze[reading.Cell-1], Cup: beside + reading.Cell - 1, Value: a.Value})
+		cup := s.reading.Cell - 1
+		read = append(read, mixmodel.Nested{Group: numbers[at] + glaze[cup], Cup: numbers[at] + cup, Value: s.value})
 	}
 	return mixmodel.NewScatter(read)
 }

@@ -34,7 +34,7 @@ func ValueText(m *results.Measure, x float64, n int) string {
 func ClassText(m *results.Measure, k int) string {
 	c := m.Classes[k]
 	if m.Field == record.RatingField {
-		return c.Sign
+		return quantity.Fixed((c.Lo+c.Hi)/2, 0)
 	}
 	text := quantity.Fixed(c.Lo, c.Decimals)
 	switch {
