@@ -94,15 +94,18 @@ func (t *Test) Indistinguishable() [][2]int {
 	return pairs
 }
 
-// sameRecipe reports whether two recipes and their additions are of the same
-// materials in the same amounts, in whatever order.
-func sameRecipe(x, y, overX, overY []Part) bool {
+// sameRecipe reports whether two ends with a recipe have the same materials in the
+// same amounts, in whatever order.
+func sameRecipe(a, b End) bool {
 	same := func(x, y []Part) bool {
-		return len(x) == len(y) && !slices.ContainsFunc(x, func(p Part) bool {
-			return !slices.ContainsFunc(y, func(q Part) bool { return p.Material == q.Material && math.Abs(p.Percent-q.Percent) < noiseOff })
-		})
+		missing := func(p Part) bool {
+			return !slices.ContainsFunc(y, func(q Part) bool {
+				return p.Material == q.Material && math.Abs(p.Percent-q.Percent) < noiseOff
+			})
+		}
+		return len(x) == len(y) && !slices.ContainsFunc(x, missing)
 	}
-	return same(x, y) && same(overX, overY)
+	return !a.Bucket && same(a.Recipe, b.Recipe) && same(a.Additions, b.Additions)
 }
 
 // A dose that is less than half a step of its instrument is skipped: "0 g" is
@@ -117,7 +120,7 @@ func (d Dose) None() bool { return d.Percent > 0 && d.MeasuredG == 0 }
 // measured, without cups when there are none. identical is IdenticalCups.
 func skippedDoses(t *Test, s int, identical [][]int) SkippedDoses {
 	b := t.Plan.Blend
-	n := SkippedDoses{Material: b.Series[s].Material, Method: b.Method, Step: t.DoseStep(), Alike: true, Enough: t.smallest}
+	n := SkippedDoses{Material: b.Series[s].Material, Method: b.Method, Step: t.DoseStep(), Enough: t.smallest, Alike: true}
 	least := math.Inf(1)
 	for _, c := range t.Cells {
 		d := c.Doses[s]

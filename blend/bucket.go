@@ -114,8 +114,8 @@ func (t *Test) WetBucket(i int, view View, size Amount, kit measure.Kit) (WetBuc
 	}
 	b := WetBucket{Cell: c.Number, View: view}
 	total := 0.0
-	for e, p := range c.Pours {
-		ml, end := p.ml(view), t.Ends[e]
+	for e, end := range t.Ends {
+		ml := t.brings(&c, e, view).ML
 		switch b.ML = append(b.ML, ml); {
 		case size.Of == Volume:
 			total += ml

@@ -311,17 +311,25 @@ func (t *Test) tally(c *Cell) {
 	}
 }
 
+// brings is what a cup's pour of an end brings; of a measured one with additions
+// as they are weighed.
+func (t *Test) brings(c *Cell, end int, view View) Contents {
+	p := c.Pours[end]
+	if view == Asked {
+		return Contents{RecipeG: p.RecipeG, DryG: p.DryG, G: p.G, ML: p.ML}
+	}
+	dry := p.GotRecipeG * (1 + t.AsWeighed[end].Over)
+	return Contents{RecipeG: p.GotRecipeG, DryG: dry, G: p.GotML * t.Ends[end].SG, ML: p.GotML}
+}
+
 // poured is what a cup's pours bring.
 func (t *Test) poured(c *Cell, view View) (in Contents) {
-	for e, p := range c.Pours {
-		in.RecipeG += p.recipe(view)
-		in.DryG += t.pourDry(e, p, view)
-		in.ML += p.ml(view)
-		if view == Measured {
-			in.G += p.GotML * t.Ends[e].SG
-		} else {
-			in.G += p.G
-		}
+	for e := range c.Pours {
+		x := t.brings(c, e, view)
+		in.RecipeG += x.RecipeG
+		in.DryG += x.DryG
+		in.G += x.G
+		in.ML += x.ML
 	}
 	return in
 }
@@ -339,31 +347,6 @@ func (c Cell) contents(view View) Contents {
 		return c.Got.Contents
 	}
 	return c.Contents
-}
-
-// ml is the wet glaze that a pour brings, in mL.
-func (p Pour) ml(view View) float64 {
-	if view == Measured {
-		return p.GotML
-	}
-	return p.ML
-}
-
-// recipe is the recipe that a pour brings, in g.
-func (p Pour) recipe(view View) float64 {
-	if view == Measured {
-		return p.GotRecipeG
-	}
-	return p.RecipeG
-}
-
-// pourDry is the dry matter that a pour of an end brings, in g; of a measured
-// one with additions as they are weighed.
-func (t *Test) pourDry(end int, p Pour, view View) float64 {
-	if view == Measured {
-		return p.GotRecipeG * (1 + t.AsWeighed[end].Over)
-	}
-	return p.DryG
 }
 
 // grams is what a dose brings, in g: as it is asked over the cup's recipe as

@@ -102,8 +102,8 @@ func noteUnusual(t *Test) {
 			usual.High, ok = mostUnlisted, true
 		}
 		each := percent / cups
-		t.note(Unusual{material, glaze, percent, usual, len(t.Cells), cups > 1 && usual.Low > 0 && each >= usual.Low && each <= usual.High},
-			ok && percent > usual.High)
+		batch := cups > 1 && usual.Low > 0 && each >= usual.Low && each <= usual.High
+		t.note(Unusual{material, glaze, percent, usual, len(t.Cells), batch}, ok && percent > usual.High)
 	}
 	for i, s := range t.Plan.Blend.Series {
 		check(s.Material, "", t.most(func(c Cell) float64 { return c.Doses[i].Percent }).Doses[i].Percent)
@@ -124,7 +124,8 @@ func noteCapacity(t *Test) {
 	kit, weighed := t.Plan.Kit, t.Plan.Blend.Method == ByWeigh
 	for i, b := range t.Batches {
 		loads, heavier := b.loads(t.Ends[i], kit), b.DryG*max(1, t.Ends[i].WaterPerG)
-		t.note(ManyLoads{b.Glaze, b.DryG, loads, kit.Capacity, measure.Convenient(heavier / MostLoads)}, !b.Mixed && loads > MostLoads)
+		n := ManyLoads{b.Glaze, b.DryG, loads, kit.Capacity, measure.Convenient(heavier / MostLoads)}
+		t.note(n, !b.Mixed && loads > MostLoads)
 	}
 	if !kit.OnScale() && !weighed || kit.Capacity == 0 {
 		return
@@ -134,17 +135,13 @@ func noteCapacity(t *Test) {
 		n.Step = kit.Dosing()
 	}
 	for _, c := range t.Cells {
-		g := 0.0
-		if weighed {
-			g = c.Got.G
-		} else {
-			for _, p := range c.Pours {
-				g += kit.Pour.Amount(p.Steps)
-			}
+		g := c.Got.G
+		if !weighed {
+			g = t.poured(&c, Measured).G
 		}
-		if g > kit.Capacity {
+		if steps := n.Step.Count(g); n.Step.Amount(steps) > kit.Capacity {
 			n.Cups = append(n.Cups, c.Number)
-			n.MostG = max(n.MostG, g)
+			n.MostG = max(n.MostG, n.Step.Amount(steps))
 		}
 	}
 	t.note(n, n.Cups != nil)
@@ -193,7 +190,7 @@ func noteAlike(t *Test) {
 	t.note(n, n.Groups != nil)
 	for i, a := range t.Ends {
 		for _, b := range t.Ends[:i] {
-			t.note(SameRecipe{b.Name, a.Name}, !t.Plan.Blend.HasSeries() && len(a.Recipe) > 0 && sameRecipe(a.Recipe, b.Recipe, a.Additions, b.Additions))
+			t.note(SameRecipe{b.Name, a.Name}, !t.Plan.Blend.HasSeries() && sameRecipe(a, b))
 		}
 	}
 }
@@ -212,17 +209,15 @@ func noteLargeStocks(t *Test) {
 // noteOverLimit is about the cups that can be further off than the plan's limit.
 func noteOverLimit(t *Test) {
 	worst, limit := t.worstCup(), t.Plan.Kit.Worst
-	n := OverLimit{Limit: limit, Worst: worst.Number, PlusMinus: worst.Got.Worst, Cause: worst.Got.Cause, Enough: t.smallest}
-	n.Cups = t.cups(func(c Cell) bool { return c.Got.Worst > limit*(1+hair) })
+	cups := t.cups(func(c Cell) bool { return c.Got.Worst > limit*(1+hair) })
+	n := OverLimit{cups, limit, worst.Number, worst.Got.Worst, worst.Got.Cause, t.smallest}
 	t.note(n, n.Cups != nil)
 }
 
 // noteStockWater is about stocks that thin a cup too much.
 func noteStockWater(t *Test) {
-	if t.Stocks != nil {
-		c := t.most(func(c Cell) float64 { return c.WaterML })
-		t.note(StockWater{c.Number, c.WaterML, t.mostWater(), c.Got.SG, t.Plan.Kit.Syringe}, c.WaterML > t.mostWater()*(1+hair))
-	}
+	c, room := t.most(func(c Cell) float64 { return c.WaterML }), t.mostWater()
+	t.note(StockWater{c.Number, c.WaterML, room, c.Got.SG, t.Plan.Kit.Syringe}, c.WaterML > room*(1+hair))
 }
 
 // noteInseparable is about neighbours that the measuring cannot tell apart, but
@@ -230,7 +225,8 @@ func noteStockWater(t *Test) {
 func noteInseparable(t *Test) {
 	groups := t.IdenticalCups()
 	pairs := slices.DeleteFunc(t.Indistinguishable(), func(p [2]int) bool {
-		return slices.ContainsFunc(groups, func(group []int) bool { return slices.Contains(group, p[0]) && slices.Contains(group, p[1]) })
+		both := func(group []int) bool { return slices.Contains(group, p[0]) && slices.Contains(group, p[1]) }
+		return slices.ContainsFunc(groups, both)
 	})
 	t.note(Inseparable{pairs}, len(pairs) > 0)
 }
@@ -250,5 +246,6 @@ func noteUneven(t *Test) {
 	for _, c := range t.Cells {
 		most = max(most, t.WaterSteps(c, low))
 	}
-	t.note(UnevenGravity{thin.Number, thick.Number, low, high, t.WaterStep().Format(most), t.WaterStep().Unit, t.Plan.Cup.Even}, true)
+	step := t.WaterStep()
+	t.note(UnevenGravity{thin.Number, thick.Number, low, high, step.Format(most), step.Unit, t.Plan.Cup.Even}, true)
 }

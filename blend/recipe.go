@@ -55,8 +55,8 @@ func (t *Test) grams(c *Cell, view View) (recipe, additions []Mass) {
 	if view == Measured {
 		ends = t.AsWeighed
 	}
-	for e, p := range c.Pours {
-		g := p.recipe(view)
+	for e := range c.Pours {
+		g := t.brings(c, e, view).RecipeG
 		if g > 0 && ends[e].Bucket {
 			return nil, nil
 		}

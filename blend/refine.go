@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"pourboard/blend/design"
-	"pourboard/blend/measure"
 	"pourboard/blend/quantity"
 )
 
@@ -340,13 +339,12 @@ func refinedGlaze(t *Test, i int, view View) (Glaze, error) {
 	return g, nil
 }
 
-// readable rounds a recipe to hundredths, and what is little of to three digits:
-// a strong colourant is told by them.
+// readable rounds a recipe to hundredths, and what is little of to half a percent
+// of itself: a strong colourant is told by its digits.
 func readable(parts []Part) []Part {
-	var all []Part
-	for _, p := range parts {
-		unit := min(0.01, math.Pow(10, math.Floor(math.Log10(p.Percent))-2))
-		all = append(all, Part{Material: p.Material, Percent: measure.Step{Size: unit}.Amount(int64(math.Round(p.Percent / unit)))})
+	parts = slices.Clone(parts)
+	for i, p := range parts {
+		parts[i].Percent = inFewDigits(p.Percent, min(0.005, p.Percent/200))
 	}
-	return all
+	return parts
 }
