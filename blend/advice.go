@@ -240,7 +240,8 @@ func (o Option) better(other Option) bool {
 func judge(t *Test, planned bool) Option {
 	worst, p := t.worstCup(), t.Plan
 	o := Option{
-		Method: p.Blend.Method, Pour: p.Kit.Pour, Planned: planned, Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause,
+		Method: p.Blend.Method, Pour: p.Kit.Pour, Planned: planned,
+		Worst: worst.Got.Worst, Cell: worst.Number, Cause: worst.Got.Cause,
 		Keeps: t.keepsLimit(), Unit: t.DoseUnit(), RoomML: t.mostWater(),
 		WaterML: t.most(func(c Cell) float64 { return c.WaterML }).WaterML,
 	}

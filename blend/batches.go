@@ -199,7 +199,8 @@ func fullScale(kit measure.Kit) int64 {
 // scale weighs nothing, is taken to be as its recipe says.
 func (b *Batch) made(e End) End {
 	weighed := e
-	weighed.Recipe, weighed.Additions, weighed.Percents = slices.Clone(e.Recipe), slices.Clone(e.Additions), slices.Clone(e.Percents)
+	weighed.Recipe, weighed.Additions = slices.Clone(e.Recipe), slices.Clone(e.Additions)
+	weighed.Percents = slices.Clone(e.Percents)
 	whole := 0.0
 	for k := range e.Recipe {
 		weighed.Recipe[k].Percent, _ = b.weighed(k)

@@ -43,7 +43,8 @@ func (t *Test) Bucket(i int, view View, size Amount, sg float64, kit measure.Kit
 	b.Batch = Batch{Glaze: e.Name, RecipeG: recipe}
 	b.Batch.weigh(e, kit, finer)
 	if len(b.Batch.Weighings) == 0 {
-		return Bucket{}, fmt.Errorf("a %s scale cannot weigh any material of %s g dry (use a finer scale or a larger batch)", kit.Scale, quantity.MassText(recipe))
+		return Bucket{}, fmt.Errorf("a %s scale cannot weigh any material of %s g dry (use a finer scale or a larger batch)",
+			kit.Scale, quantity.MassText(recipe))
 	}
 	return b, nil
 }
@@ -142,8 +143,9 @@ func (t *Test) WetBucket(i int, view View, size Amount, kit measure.Kit) (WetBuc
 		if coarse(g, kit) {
 			step = finer(g, kit)
 		}
-		steps := step.Count(g)
-		b.Doses = append(b.Doses, Weighing{Material: t.Plan.Blend.Series[s].Material, Step: step, Steps: steps, G: step.Amount(steps)})
+		w := Weighing{Material: t.Plan.Blend.Series[s].Material, Step: step, Steps: step.Count(g)}
+		w.G = step.Amount(w.Steps)
+		b.Doses = append(b.Doses, w)
 	}
 	return b, nil
 }

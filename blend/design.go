@@ -6,7 +6,8 @@ import "pourboard/blend/design"
 func (b Blend) Design() design.Spec {
 	s := design.Spec{
 		Kind: b.Kind, Ends: len(b.Ends), Cells: b.Cells, Columns: b.Columns, Rows: b.Rows, Divisions: b.Divisions,
-		Interior: b.Interior, Shares: b.PairShares, Alone: b.Alone, SharedZero: b.SharedZero, Repeat: b.Repeat, Bounds: b.Bounds, Parts: b.Parts,
+		Interior: b.Interior, Shares: b.PairShares, Alone: b.Alone, SharedZero: b.SharedZero,
+		Repeat: b.Repeat, Bounds: b.Bounds, Parts: b.Parts,
 	}
 	for _, series := range b.Series {
 		s.Series = append(s.Series, series.Percents)

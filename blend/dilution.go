@@ -117,7 +117,8 @@ func dilute(t *Test, s, parts int, small []DilutedDose) (d Dilution, ok bool) {
 		for i := range d.Doses {
 			x := &d.Doses[i]
 			pouring := t.pouring(&t.Cells[x.Cups[0]-1])
-			x.PlusMinus = measure.Coverage * measure.Relative(math.Hypot(pouring.Tare, pouring.U)/x.pour.Measured, scale.Tared()/x.MixG, mix)
+			pour := math.Hypot(pouring.Tare, pouring.U) / x.pour.Measured
+			x.PlusMinus = measure.Coverage * measure.Relative(pour, scale.Tared()/x.MixG, mix)
 		}
 		if d.Doses[0].PlusMinus <= kit.Worst*(1+hair) {
 			return d, true
@@ -133,7 +134,8 @@ func leaveOut(t *Test, x *DilutedDose) {
 	ml := x.BaseG / e.DryPerML
 	less := ml * e.perML(kit)
 	steps := kit.Pour.Count(less)
-	if steps > 0 && !x.pour.Other && kit.Fill == 0 && math.Abs(less-kit.Pour.Amount(steps)) <= SameBase*kit.Worst*x.pour.Measured {
+	near := math.Abs(less-kit.Pour.Amount(steps)) <= SameBase*kit.Worst*x.pour.Measured
+	if near && steps > 0 && !x.pour.Other && kit.Fill == 0 {
 		x.LessSteps = steps
 		ml = kit.Pour.Amount(steps) / e.perML(kit)
 	} else {

@@ -129,7 +129,8 @@ func noteDips(t *Test) {
 	if t.Plan.Cup.DiameterMM > 0 {
 		shallow = noteShallow(t)
 	}
-	n := RunsShort{Tiles: tiles.perCup(), Coats: tiles.Coats, ML: math.Inf(1), PickupG: tiles.pickup(), Rough: tiles.Pickup == 0}
+	n := RunsShort{ML: math.Inf(1), Tiles: tiles.perCup(), Coats: tiles.Coats, PickupG: tiles.pickup()}
+	n.Rough = tiles.Pickup == 0
 	for _, c := range t.Cells {
 		if !(c.Got.DryG > 0) || slices.Contains(shallow, c.Number) {
 			continue

@@ -293,7 +293,8 @@ func stepsAbout(t *Test, c Cell, series int, view View, parts int) []float64 {
 			higher = min(higher, x)
 		}
 	}
-	return slices.DeleteFunc(finerSteps([]float64{lower, best, higher}, parts), func(x float64) bool { return x <= lower || x >= higher })
+	fired := func(x float64) bool { return x <= lower || x >= higher }
+	return slices.DeleteFunc(finerSteps([]float64{lower, best, higher}, parts), fired)
 }
 
 // finerSteps is percentages in ascending order with each step between them in as many

@@ -58,7 +58,7 @@ type Cell struct {
 	Doses              []Dose       // by series; family A has none
 	WaterML            float64      // brought in by stock suspensions
 	Contents                        // the whole cup as asked
-	Parts              []float64    // a list's: shares as its maker wrote them, such as 2 and 1; nil where they are percent already
+	Parts              []float64    // a list's: shares as its maker wrote them, 2 and 1; nil where they are percent
 	Repeats            int          // number of the cup that this one makes again, 0 for none
 	Weighings          []CupWeighed // method weigh: by material, in the order of the recipes
 	WaterG             float64      // method weigh: brings the cup to its planned SG

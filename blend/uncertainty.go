@@ -131,8 +131,10 @@ func doseU(t *Test, d Dose, pouring measure.Pouring, s int) (u float64, cause Ca
 	if t.Plan.Blend.Method == ByStock {
 		// s = G/(G/ρ + W): the parts of the strength's relative uncertainty.
 		stock := t.Stocks[d.Stock]
-		strength := math.Hypot((1-stock.GPerML/t.Densities[s])*relativeTo(kit.Dosing().Tared(), stock.G), relativeTo(kit.Scale.Tared(), stock.ML))
-		parts = append(parts, part{strength, Cause{Kind: CauseStock, Name: stock.Name}}, part{relativeTo(kit.Syringe.Reading(), d.MeasuredML), doseCause(t, s)})
+		grains := (1 - stock.GPerML/t.Densities[s]) * relativeTo(kit.Dosing().Tared(), stock.G)
+		strength := math.Hypot(grains, relativeTo(kit.Scale.Tared(), stock.ML))
+		parts = append(parts, part{strength, Cause{Kind: CauseStock, Name: stock.Name}},
+			part{relativeTo(kit.Syringe.Reading(), d.MeasuredML), doseCause(t, s)})
 	} else {
 		parts = append(parts, part{relativeTo(kit.Dosing().Tared(), d.MeasuredG), doseCause(t, s)})
 	}

@@ -110,7 +110,8 @@ func (a Amounts) In(p *blend.Plan) *blend.Plan {
 	q := *p
 	q.Have, q.ShareAll, q.Kit.Fine = nil, false, measure.Step{}
 	q.Glazes = slices.Clone(p.Glazes)
-	steps := map[string]*measure.Step{"[measure] scale": &q.Kit.Scale, "[measure] fine": &q.Kit.Fine, KeyPour: &q.Kit.Pour, "[measure] syringe": &q.Kit.Syringe}
+	steps := map[string]*measure.Step{"[measure] scale": &q.Kit.Scale, "[measure] fine": &q.Kit.Fine,
+		KeyPour: &q.Kit.Pour, "[measure] syringe": &q.Kit.Syringe}
 	for _, x := range a {
 		size, unit, err := quantity.Graduation(x.Text)
 		known := err == nil
