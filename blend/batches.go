@@ -154,8 +154,7 @@ func (b *Batch) weighed(part int) (g float64, step measure.Step) {
 // that the scale has no room for starts a new load; one that is more than the
 // scale takes at all is split.
 func running(all []Weighing, exact []float64, kit measure.Kit) (split []Weighing) {
-	parts, readings := make([]int64, len(all)), make([]int64, len(all))
-	kit.Scale.Running(exact, parts, readings)
+	parts := kit.Scale.Running(exact)
 	most := fullScale(kit)
 	load, reading := 1, int64(0)
 	for i, w := range all {

@@ -1,7 +1,9 @@
 package blend
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"pourboard/blend/design"
 	"pourboard/blend/measure"
@@ -212,12 +214,12 @@ func (t *Test) PerShare(end int) (ml, cup float64) {
 // size · share · ml / Σ share · cup of PerShare, so that the cup gets the size that
 // is asked.
 func (t *Test) pour(c *Cell) {
-	kit, whole, n := t.Plan.Kit, 0.0, len(t.Ends)
+	kit, whole := t.Plan.Kit, 0.0
 	for i := range t.Ends {
 		_, cup := t.PerShare(i)
 		whole += c.Shares[i] * cup
 	}
-	exact, counts, readings := make([]float64, n), make([]int64, n), make([]int64, n)
+	exact := make([]float64, len(t.Ends))
 	for i, e := range t.Ends {
 		ml, _ := t.PerShare(i)
 		p := &c.Pours[i]
@@ -226,18 +228,30 @@ func (t *Test) pour(c *Cell) {
 		p.DryG = p.RecipeG * (1 + e.Over)
 		exact[i] = p.ML * e.perML(kit)
 	}
-	switch {
-	case t.Plan.Blend.Method == ByWeigh:
+	if t.Plan.Blend.Method == ByWeigh {
 		return
-	case kit.OnScale():
-		kit.Pour.Running(exact, counts, readings)
-	default:
-		kit.Pour.Apportion(exact, counts)
 	}
-	for i, e := range t.Ends {
+	counts := kit.Pour.Apportion
+	if kit.OnScale() {
+		counts = kit.Pour.Running
+	}
+	for i, steps := range counts(exact) {
 		p := &c.Pours[i]
-		p.Steps, p.Reading = counts[i], readings[i]
-		p.measure(kit.Pour.Amount(p.Steps), e, kit)
+		p.Steps = steps
+		p.measure(kit.Pour.Amount(steps), t.Ends[i], kit)
+	}
+	c.read(kit)
+}
+
+// read works out what the scale reads after each pour, where glazes are poured on
+// one.
+func (c *Cell) read(kit measure.Kit) {
+	reading := int64(0)
+	for i := range c.Pours {
+		if kit.OnScale() {
+			reading += c.Pours[i].Steps
+		}
+		c.Pours[i].Reading = reading
 	}
 }
 
@@ -365,18 +379,12 @@ func (c Cell) WaterTo(sg float64) float64 { return slip.WaterTo(sg, c.Got.G, c.G
 // thinAndThick is the thinnest and the thickest cup as measured. Cups that no
 // wet glaze was measured into do not count.
 func (t *Test) thinAndThick() (thin, thick Cell) {
-	for _, c := range t.Cells {
-		if !c.Poured() {
-			continue
-		}
-		if thin.Number == 0 || c.Got.SG < thin.Got.SG {
-			thin = c
-		}
-		if thick.Number == 0 || c.Got.SG > thick.Got.SG {
-			thick = c
-		}
+	poured := slices.DeleteFunc(slices.Clone(t.Cells), func(c Cell) bool { return !c.Poured() })
+	if len(poured) == 0 {
+		return thin, thick
 	}
-	return thin, thick
+	bySG := func(a, b Cell) int { return cmp.Compare(a.Got.SG, b.Got.SG) }
+	return slices.MinFunc(poured, bySG), slices.MaxFunc(poured, bySG)
 }
 
 // WaterStep is the instrument that measures water into a cup: the scale when
@@ -392,15 +400,8 @@ func (t *Test) WaterStep() measure.Step {
 // gravity, in whole steps of WaterStep; negative where it is too thin already.
 func (t *Test) WaterSteps(c Cell, sg float64) int64 { return t.WaterStep().Count(c.WaterTo(sg)) }
 
-// Poured reports whether any slip was measured into the cup.
+// Poured reports whether any wet glaze, or dry glaze of method weigh, was measured
+// into the cup.
 func (c Cell) Poured() bool {
-	if c.Weighings != nil {
-		return c.Got.RecipeG > 0
-	}
-	for _, p := range c.Pours {
-		if p.Steps > 0 {
-			return true
-		}
-	}
-	return false
+	return c.Weighings != nil && c.Got.RecipeG > 0 || slices.ContainsFunc(c.Pours, func(p Pour) bool { return p.Steps > 0 })
 }

@@ -19,17 +19,19 @@ var tenths = measure.Step{Size: 0.1}
 // Hundred returns shares as percentages with one decimal. Shares that sum to 1
 // come to 100 by largest remainder; others are rounded each by itself.
 func Hundred(shares []float64) []float64 {
-	percents, steps, sum := make([]float64, len(shares)), make([]int64, len(shares)), 0.0
+	percents, sum := make([]float64, len(shares)), 0.0
 	for i, x := range shares {
 		percents[i] = 100 * x
-		steps[i] = tenths.Count(percents[i])
 		sum += x
 	}
 	if math.Abs(sum-1) < noiseOff {
-		tenths.Apportion(percents, steps)
+		for i, n := range tenths.Apportion(percents) {
+			percents[i] = tenths.Amount(n)
+		}
+		return percents
 	}
-	for i, n := range steps {
-		percents[i] = tenths.Amount(n)
+	for i, x := range percents {
+		percents[i] = tenths.Amount(tenths.Count(x))
 	}
 	return percents
 }

@@ -68,9 +68,5 @@ func pourInto(t *Test, c *Cell, end int, q Poured) {
 	p.Other = true
 	p.measure(q.Amount.Value/e.in(q.Amount.Of)*e.perML(kit), e, kit)
 	p.Steps = kit.Pour.Count(p.Measured)
-	reading := int64(0)
-	for i := range c.Pours {
-		reading += c.Pours[i].Steps
-		c.Pours[i].Reading = reading
-	}
+	c.read(kit)
 }

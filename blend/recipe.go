@@ -113,7 +113,7 @@ func Written(recipe []Part, view View) []Part {
 		step.Size = 0.01
 	}
 	sum, least := 0.0, 100.0
-	exact, steps := make([]float64, len(recipe)), make([]int64, len(recipe))
+	exact := make([]float64, len(recipe))
 	for i, p := range recipe {
 		exact[i] = p.Percent
 		sum += p.Percent
@@ -127,10 +127,9 @@ func Written(recipe []Part, view View) []Part {
 	for least < 5*step.Size && step.Size > 0.001 {
 		step.Size /= 10
 	}
-	step.Apportion(exact, steps)
 	all := slices.Clone(recipe)
-	for i := range all {
-		all[i].Percent = step.Amount(steps[i])
+	for i, n := range step.Apportion(exact) {
+		all[i].Percent = step.Amount(n)
 	}
 	return all
 }

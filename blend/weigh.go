@@ -34,11 +34,11 @@ func (t *Test) weighCup(c *Cell) {
 			}
 		}
 	}
-	steps, readings := make([]int64, len(exact)), make([]int64, len(exact))
-	scale.Running(exact, steps, readings)
-	for i := range c.Weighings {
+	reading := int64(0)
+	for i, steps := range scale.Running(exact) {
 		w := &c.Weighings[i]
-		w.Steps, w.ReadingG = steps[i], scale.Amount(readings[i])
+		reading += steps
+		w.Steps, w.ReadingG = steps, scale.Amount(reading)
 		g := scale.Amount(w.Steps)
 		c.Got.DryG += g
 		if !w.Addition {

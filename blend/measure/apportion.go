@@ -3,13 +3,12 @@ package measure
 // Apportion turns the exact amounts of one cup into whole steps by largest
 // remainder, so that they sum to the cup's total in whole steps: every amount
 // is rounded down, and the steps that are then missing go one each to the
-// largest remainders, to the earlier amount where two are alike. into has the
-// length of amounts.
+// largest remainders, to the earlier amount where two are alike.
 //
 // The method is that of A. Hamilton (1792) for seats; among all whole numbers
 // with the given sum it has the least sum of squared errors.
-func (s Step) Apportion(amounts []float64, into []int64) {
-	total, given := 0.0, int64(0)
+func (s Step) Apportion(amounts []float64) []int64 {
+	into, total, given := make([]int64, len(amounts)), 0.0, int64(0)
 	for i, x := range amounts {
 		total += x
 		into[i] = s.Floor(x)
@@ -26,21 +25,22 @@ func (s Step) Apportion(amounts []float64, into []int64) {
 			}
 		}
 		if best < 0 {
-			return
+			break
 		}
 		into[best]++
 	}
+	return into
 }
 
 // Running turns amounts that are poured onto one scale, one after the other,
-// into what the scale reads after each: the running sums are rounded, so that
-// no rounding adds up. readings[i] is in steps; parts[i] is what the pour adds.
-func (s Step) Running(amounts []float64, parts, readings []int64) {
-	sum, last := 0.0, int64(0)
+// into whole steps: the sums that the scale reads after each are rounded, so that
+// no rounding adds up, and a part is what its reading adds to the one before.
+func (s Step) Running(amounts []float64) []int64 {
+	parts, sum, last := make([]int64, len(amounts)), 0.0, int64(0)
 	for i, x := range amounts {
 		sum += x
-		readings[i] = s.Count(sum)
-		parts[i] = readings[i] - last
-		last = readings[i]
+		reading := s.Count(sum)
+		parts[i], last = reading-last, reading
 	}
+	return parts
 }

@@ -54,8 +54,7 @@ func TestApportionAgainstBruteForce(t *testing.T) {
 			sum += amounts[i]
 		}
 		step := grams(1)
-		got := make([]int64, n)
-		step.Apportion(amounts, got)
+		got := step.Apportion(amounts)
 		total := int64(0)
 		for i, x := range got {
 			total += x
@@ -92,8 +91,7 @@ func leastSquares(amounts []float64, left int64, chosen []int64) float64 {
 }
 
 func TestApportionLeavesNothingToNothing(t *testing.T) {
-	got := make([]int64, 3)
-	grams(5).Apportion([]float64{68.375, 0, 68.375}, got)
+	got := grams(5).Apportion([]float64{68.375, 0, 68.375})
 	if got[1] != 0 || got[0] != 14 || got[2] != 13 {
 		t.Errorf("two alike halves of 136.75 and nothing between them are %v", got)
 	}
@@ -104,14 +102,12 @@ func TestRunning(t *testing.T) {
 	step := grams(0.5)
 	for range 1000 {
 		amounts := []float64{r.Float64() * 40, 0, r.Float64() * 40, r.Float64() * 3}
-		parts, readings := make([]int64, 4), make([]int64, 4)
-		step.Running(amounts, parts, readings)
-		sum, counted := 0.0, int64(0)
-		for i, x := range amounts {
-			sum += x
-			counted += parts[i]
-			if counted != readings[i] || math.Abs(step.Amount(readings[i])-sum) > step.Size/2+1e-9 {
-				t.Fatalf("%v: reading %d is %g for a sum of %g", amounts, i, step.Amount(readings[i]), sum)
+		sum, reading := 0.0, int64(0)
+		for i, part := range step.Running(amounts) {
+			sum += amounts[i]
+			reading += part
+			if math.Abs(step.Amount(reading)-sum) > step.Size/2+1e-9 {
+				t.Fatalf("%v: reading %d is %g for a sum of %g", amounts, i, step.Amount(reading), sum)
 			}
 		}
 	}
