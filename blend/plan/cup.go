@@ -31,10 +31,8 @@ func (f fields) kit(d *draft) {
 	k.FillG = usualFillG
 	switch weight := d.fill.Of == blend.Weight; {
 	case d.fill.Value == 0:
-	case k.OnScale() && !weight:
-		f.wrong("fill", "is a volume, and you pour on a scale", `how far off you stop, in g: fill = "1 g"`)
-	case !k.OnScale() && weight:
-		f.wrong("fill", "is a weight, and you pour by volume", `how far off a cup is filled, in mL: fill = "3 mL"`)
+	case weight != k.OnScale():
+		f.wrong("fill", "is not in the unit that you pour by, "+string(k.Pour.Unit), `how far off you stop: fill = "1 `+string(k.Pour.Unit)+`"`)
 	case weight:
 		k.FillG = d.fill.Value
 	default:

@@ -127,7 +127,7 @@ func TestRead_newKeysWrong(t *testing.T) {
 		{endsPlan, edit{25: "divisions = 6\nrepeat = [1, 29]"}, `plan.toml:26: cup 29 in repeat does not exist (cups are 1 to 28)`},
 		{endsPlan, edit{4: `batch = "1000 g"`}, `plan.toml:4: batch does not belong to a triaxial`},
 		{seriesPlan, edit{3: `cup = { dry = "100 g", batch = "1 kg" }`}, `[cup] has dry and batch`},
-		{endsPlan, edit{6: `fill = "1 g"`}, `fill = "1 g" is a weight, and you pour by volume`},
+		{endsPlan, edit{6: `fill = "1 g"`}, `fill = "1 g" is not in the unit that you pour by, mL`},
 		{endsPlan, edit{23: `kind = "pairs"`, 25: "shares = [0, 50]"}, `a share of 0 % leaves one glaze of the pair out`},
 		{endsPlan, edit{23: `kind = "pairs"`, 24: `ends = ["Chalk white", "Soda blue"]`, 25: ""}, `kind = "pairs" needs 3 to 12 end glazes; ends lists 2`},
 		{seriesPlan, edit{9: `kind = "rows"`, 10: "base = \"Magnesia matte\"\ncolumns = 3"}, `columns does not belong to kind = "rows"`},

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -35,24 +36,18 @@ func (f fields) mark(p *blend.Plan) {
 // lookAlikes asks about letters that a fired mark is misread by.
 func (f fields) lookAlikes(line int, mark string) {
 	likes := map[rune]string{'O': "0", 'I': "1", 'S': "5", 'Z': "2", 'B': "8", 'Q': "O"}
-	better := []rune(mark)
 	var why []string
-	for i, c := range better {
-		if other, ok := likes[c]; ok {
-			if like := string(c) + " looks like " + other; !slices.Contains(why, like) {
-				why = append(why, like)
-			}
-			next := strings.IndexFunc(clear, func(r rune) bool { return r > c })
-			better[i] = rune(clear[max(next, 0)])
+	for _, c := range mark {
+		if like := string(c) + " looks like " + likes[c]; likes[c] != "" && !slices.Contains(why, like) {
+			why = append(why, like)
 		}
 	}
 	if why != nil {
-		f.caution(line, "mark "+mark, listed(why, "and"), "a fired mark is easily misread", "for instance "+string(better))
+		f.caution(line, "mark "+mark, listed(why, "and"), "a fired mark is easily misread", "clear letters are "+clear)
 	}
 }
 
+var markLetters = regexp.MustCompile(`^[A-Z]+[0-9]*$`)
+
 // isMark reports whether a mark is 1 to 4 characters, letters before figures.
-func isMark(mark string) bool {
-	letters := strings.TrimLeft(mark, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
-	return len(mark) <= 4 && mark != "" && letters != mark && strings.Trim(letters, "0123456789") == ""
-}
+func isMark(mark string) bool { return len(mark) <= 4 && markLetters.MatchString(mark) }

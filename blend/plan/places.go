@@ -188,11 +188,7 @@ func draftOf(plan *blend.Plan) *draft {
 		d.add("material", &item{material: m, analysis: writtenAnalysis(m.Analysis)})
 	}
 	d.writtenDesign()
-	d.tile = quantity.Paper{Name: p.Tiles.Size, W: p.Tiles.WidthMM, H: p.Tiles.HeightMM}
-	if w, h, err := quantity.Size(p.Tiles.Size); err != nil || w != d.tile.W || h != d.tile.H {
-		d.tile.Name = number(d.tile.W) + " x " + number(d.tile.H) + " mm"
-	}
-	d.paper.Name = p.Board.Paper
+	d.tile.Name, d.paper.Name = p.Tiles.Size, p.Board.Paper
 	if p.Board.Shuffle {
 		d.order, d.seed = "random", int(p.Board.Seed)
 	}

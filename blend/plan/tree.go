@@ -153,17 +153,11 @@ func (p *parser) line(offset int) int {
 	return p.row
 }
 
-// keys is the parts of a key or a heading, and its line; nil when it has more
-// than any that a plan has, which is a problem.
+// keys is the parts of a key or a heading, and its line.
 func (p *parser) keys(e *unstable.Node) (keys []string, line int) {
 	for it := e.Key(); it.Next(); {
 		keys = append(keys, string(it.Node().Data))
 		line = p.line(int(it.Node().Raw.Offset))
-	}
-	const deepest = 4 // [[blend.series]] has two
-	if len(keys) > deepest {
-		p.problem(line, "a key has "+strconv.Itoa(len(keys))+" parts", "no key of a plan is made of so many")
-		return nil, line
 	}
 	return keys, line
 }
@@ -172,9 +166,6 @@ func (p *parser) keys(e *unstable.Node) (keys []string, line int) {
 func (p *parser) heading(e *unstable.Node) {
 	p.here = newTable() // for what follows a heading that cannot be opened
 	keys, line := p.keys(e)
-	if keys == nil {
-		return
-	}
 	path := strings.Join(keys, ".")
 	many := e.Kind == unstable.ArrayTable
 	if meant := meantPath(path); meant != nil {
@@ -239,9 +230,6 @@ func (p *parser) within(t *table, keys []string, line int) *table {
 // keyed puts a key and its value into t.
 func (p *parser) keyed(t *table, e *unstable.Node) {
 	keys, line := p.keys(e)
-	if keys == nil {
-		return
-	}
 	if t = p.within(t, keys, line); t == nil {
 		return
 	}

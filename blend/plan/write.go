@@ -93,7 +93,7 @@ func (w *writer) section(s *Section, it *item, first bool) {
 			heading = "# " + heading
 		}
 		if w.remarks && first {
-			heading = folded(w.help(s)) + heading
+			heading = remark(w.help(s)) + heading
 		}
 		lines = append([]string{"", heading}, lines...)
 	}
@@ -185,27 +185,18 @@ func remarked(line, help string) string {
 	return fmt.Sprintf("%-*s# %s", column-1, line+" ", help)
 }
 
+// remark is lines as comments.
+func remark(lines string) string {
+	if lines == "" {
+		return ""
+	}
+	return "# " + strings.ReplaceAll(lines, "\n", "\n# ") + "\n"
+}
+
 // help is what a commented plan says above a section.
 func (w *writer) help(s *Section) string {
 	if design, err := FindDesign(w.design); err == nil && s.Path == "blend" {
 		return design.Help
 	}
 	return s.Help
-}
-
-// folded is text as comment lines of at most 78 characters.
-func folded(text string) string {
-	if text == "" {
-		return ""
-	}
-	var b strings.Builder
-	line := "#"
-	for _, word := range strings.Fields(text) {
-		if len([]rune(line))+1+len([]rune(word)) > 78 {
-			b.WriteString(line + "\n")
-			line = "#"
-		}
-		line += " " + word
-	}
-	return b.String() + line + "\n"
 }

@@ -57,11 +57,16 @@ func VolumeText(ml float64) string { return fewDigits(ml) }
 // to know, not to measure: those are whole steps of an instrument.
 func MassText(g float64) string { return fewDigits(g) }
 
-func fewDigits(x float64) string {
-	if x < 99.95 {
-		return Fixed(x, 1)
+func fewDigits(x float64) string { return Fixed(x, decimals(x, 1, 99.95)) }
+
+// decimals is most, and one fewer for each limit that x reaches.
+func decimals(x float64, most int, limits ...float64) int {
+	for _, limit := range limits {
+		if x >= limit {
+			most--
+		}
 	}
-	return Fixed(x, 0)
+	return most
 }
 
 // LengthText is a length as it is measured off by hand, in whole mm: "53 mm".
@@ -73,17 +78,10 @@ func SGText(sg float64) string { return Fixed(sg, 2) }
 // PlusMinusText is a ± in percentage points with two significant digits:
 // "0.082", "1.4", "12".
 func PlusMinusText(points float64) string {
-	switch {
-	case points == 0:
+	if points == 0 {
 		return "0"
-	case points < 0.095:
-		return Fixed(points, 3)
-	case points < 0.95:
-		return Fixed(points, 2)
-	case points < 9.5:
-		return Fixed(points, 1)
 	}
-	return Fixed(points, 0)
+	return Fixed(points, decimals(points, 3, 0.095, 0.95, 9.5))
 }
 
 // FractionText is a fraction as a percentage with its sign, of two significant
@@ -101,23 +99,10 @@ func FractionText(x float64) string {
 
 // GotText is a percentage as it came out, with a digit more than it was asked
 // with: "0.098", "1.02", "33.3".
-func GotText(percent float64) string {
-	switch {
-	case percent < 0.9995:
-		return Fixed(percent, 3)
-	case percent < 9.995:
-		return Fixed(percent, 2)
-	}
-	return Fixed(percent, 1)
-}
+func GotText(percent float64) string { return Fixed(percent, decimals(percent, 3, 0.9995, 9.995)) }
 
 // UnityText is moles of a unity formula: "3.10", "0.30", "0.012".
-func UnityText(mol float64) string {
-	if mol < 0.0995 {
-		return Fixed(mol, 3)
-	}
-	return Fixed(mol, 2)
-}
+func UnityText(mol float64) string { return Fixed(mol, decimals(mol, 3, 0.0995)) }
 
 // LossText is a loss on ignition in percent, negative for what takes up oxygen.
 func LossText(percent float64) string { return Fixed(percent, 1) }
@@ -171,4 +156,15 @@ func Plural(n int, one, many string) string {
 		return "1 " + one
 	}
 	return strconv.Itoa(n) + " " + many
+}
+
+// Nothing is what is printed of an amount of nothing that was asked for.
+const Nothing = "none"
+
+// MadeText is a dose as it was made in percent, in few digits: "0.83", "4.1", "none".
+func MadeText(percent float64) string {
+	if percent == 0 {
+		return Nothing
+	}
+	return AtMost(percent, decimals(percent, 3, 0.095, 0.95))
 }
