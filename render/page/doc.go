@@ -71,8 +71,8 @@ func (d *Doc) Correct(measuredMM float64) error {
 // Scale is what life-size lengths are multiplied by, see Correct.
 func (d *Doc) Scale() float64 { return d.scale }
 
-// Pages is how many pages there are.
-func (d *Doc) Pages() int { return len(d.pages) }
+// Pages are the pages so far.
+func (d *Doc) Pages() []*Page { return d.pages }
 
 // Page is a sheet of paper and what is drawn on it.
 type Page struct {
@@ -143,14 +143,6 @@ type bookmark struct {
 // Bookmark adds the page to the viewer's list of contents.
 func (p *Page) Bookmark(title string) {
 	p.doc.marks = append(p.doc.marks, bookmark{p.doc.clean(title), p})
-}
-
-// Page is page i, from 0, or nil.
-func (d *Doc) Page(i int) *Page {
-	if i < 0 || i >= len(d.pages) {
-		return nil
-	}
-	return d.pages[i]
 }
 
 // Part is the part that the page is of.

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -192,19 +193,20 @@ func (d *Doc) breakWord(word string, s Style, limit float64) (head int, hyphen s
 	if space := strings.LastIndexAny(word[:fit], " \u00A0"); space > 0 {
 		return space, ""
 	}
-	mark, letters := 0, 0
+	mark := 0
 	for i, r := range word[:fit] {
 		if before, _ := utf8.DecodeLastRuneInString(word[:i]); strings.ContainsRune("-/_,;:.+)]&=–—→", before) && !unicode.IsDigit(r) {
 			mark = i
-		} else if unicode.IsLetter(before) && unicode.IsLetter(r) && d.width(word[:i]+"-", s) <= limit {
-			letters = i
 		}
 	}
-	switch {
-	case mark > 0 && 2*mark >= letters: // unless it leaves the line half empty
+	if 2*mark >= fit { // otherwise it leaves the line half empty
 		return mark, ""
-	case letters > 0:
-		return letters, "-"
 	}
-	return fit, ""
+	for i := range word[:fit] {
+		before, _ := utf8.DecodeLastRuneInString(word[:i])
+		if next, _ := utf8.DecodeRuneInString(word[i:]); unicode.IsLetter(before) && unicode.IsLetter(next) && d.width(word[:i]+"-", s) <= limit {
+			head, hyphen = i, "-"
+		}
+	}
+	return cmp.Or(head, fit), hyphen
 }

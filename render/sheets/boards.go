@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 
 	"pourboard/blend"
 	"pourboard/blend/quantity"
@@ -47,7 +48,7 @@ func (d *drawer) boards() {
 	spreads := d.spreads(d.Places.Boards)
 	d.layingOut("Board", "The places of the tiles at life size"+d.tileOrder("")+". Lay each tile on the place with its mark. "+d.keys(), spreads)
 	for _, s := range spreads {
-		d.drawLife(s, fmt.Sprintf("Board %d: %s", s.Board.Number, s.Board.Name), d.tilePlace)
+		d.drawLife(s, boardName(s.Board), d.tilePlace)
 	}
 }
 
@@ -68,7 +69,7 @@ func (d *drawer) fitBoard(b *layout.Board) {
 	from := layout.FitPage(b, layout.SheetOf(d.plan.Board))
 	p := d.doc.Add(d.part.title, from.PaperW, from.PaperH)
 	p.Foot = "Not to scale. " + edgeFoot
-	d.lifeHead(p, from.Header, fmt.Sprintf("Board %d: %s", b.Number, b.Name), d.span(b)+". "+wording.Sentence(d.contentsKey()))
+	d.lifeHead(p, from.Header, boardName(b), d.span(b)+". "+wording.Sentence(d.contentsKey()))
 	for _, spot := range b.Spots {
 		r := from.RectOnPaper(spot.Whole()).Inset(0.4)
 		p.Box(r, page.Thin)
@@ -157,28 +158,30 @@ func (d *drawer) span(b *layout.Board) string {
 func (d *drawer) layingOut(title, lead string, spreads []layout.Spread) {
 	f := d.begin(title, lead, false)
 	d.checkPrinter(f)
-	most := 0
-	var rows [][]string
-	for _, s := range spreads {
-		most = max(most, len(s.Pages))
-		name := s.Board.Name
-		if !s.Board.Round {
-			name = fmt.Sprintf("Board %d: %s", s.Board.Number, name)
-		}
-		rows = append(rows, []string{name, fmt.Sprint(len(s.Pages)), fmt.Sprintf("%.0f × %.0f", s.Board.W, s.Board.H), d.span(s.Board)})
-	}
 	how := []string{"The arrow points to you. The black corner lies at the far left."}
-	if most > 1 {
+	if slices.ContainsFunc(spreads, func(s layout.Spread) bool { return len(s.Pages) > 1 }) {
 		how = append(how,
 			"Lay the pages by their codes: A1, A2 … make the far row, B1, B2 … the next.",
 			"Cut along the dashed lines. Lay each page over the one to its left and the one above, crosses on crosses. Tape them.",
 			"Measure once across the whole: the rulers count on from page to page.")
 	}
 	f.List("Lay it out", body, how)
+	var rows [][]string
+	for _, s := range spreads {
+		rows = append(rows, []string{boardName(s.Board), fmt.Sprint(len(s.Pages)), fmt.Sprintf("%.0f × %.0f", s.Board.W, s.Board.H), d.span(s.Board)})
+	}
 	f.Y += 2
 	right := body.To(page.Right)
 	f.Table([]page.Column{{Head: "name", Style: strong}, {Head: "pages", Style: right}, {Head: "size, mm", Style: right},
 		{Head: "first and last", Style: fine, Grow: 1}}, rows)
+}
+
+// boardName names a board or a mat.
+func boardName(b *layout.Board) string {
+	if b.Round {
+		return b.Name
+	}
+	return fmt.Sprintf("Board %d: %s", b.Number, b.Name)
 }
 
 // drawLife draws a board at life size, each place with its caption below it by

@@ -2,7 +2,6 @@ package sheets
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"pourboard/blend/oxide"
@@ -34,39 +33,21 @@ func percentText(x float64) string { return fmt.Sprintf("%.1f", x) }
 // oxideMap is the cups in the shape of the design, each with its weight percent
 // of one oxide, darker where there is more.
 func (d *drawer) oxideMap(f *page.Flow, known []fired, o oxide.Oxide) {
-	of := map[int]float64{}
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, c := range known {
-		x := 0.0
-		if i := slices.IndexFunc(c.WeightPercent, func(a oxide.Amount) bool { return a.Oxide == o }); i >= 0 {
-			x = c.WeightPercent[i].Value
-		}
-		of[c.cell.Number] = x
-		lo, hi = min(lo, x), max(hi, x)
-	}
-	in := f.Page.Inside()
-	m := layout.MapOf(d.Test, in.W/13)
-	w := min(22, in.W/m.W)
-	h := min(14, (in.H-40)/m.H)
-	if w < 9 || h < 8 {
-		f.Para(body, fmt.Sprintf("Too many cups for a map of %s on one page: see the table.", formula(o)))
-		return
-	}
-	f.Heading(fmt.Sprintf("%s, weight %%: darker is more", formula(o)), m.H*h+2)
-	top := f.Rest()
-	for _, p := range m.Places {
-		r := page.Rect{X: top.X + p.X*w, Y: top.Y + p.Y*h, W: w, H: h}
-		x, ok := of[p.Cup]
-		text := "?"
-		if ok {
-			text = quantity.GotText(x)
-			if hi > lo {
-				f.Page.Shade(r, 1-0.35*(x-lo)/(hi-lo))
+	const classes = 5
+	values := slices.Repeat([]page.Value{{Text: "?", Class: -1}}, len(d.Test.Cells))
+	percents := make([]float64, len(known))
+	for i, c := range known {
+		for _, a := range c.WeightPercent {
+			if a.Oxide == o {
+				percents[i] = a.Value
 			}
 		}
-		f.Page.Box(r, page.Thin)
-		f.Page.Text(page.Rect{X: r.X, Y: r.Y + 0.5, W: r.W, H: h * 0.4}, page.Regular(page.Least).To(page.Centre), fmt.Sprint(p.Cup))
-		f.Page.Text(page.Rect{X: r.X, Y: r.Y + h*0.45, W: r.W, H: h * 0.5}, strong.To(page.Centre), text)
 	}
-	f.Y += m.H*h + 2
+	lo, hi := slices.Min(percents), slices.Max(percents)
+	for i, c := range known {
+		class := int(classes * (percents[i] - lo) / max(hi-lo, leastPercent))
+		values[c.cell.Number-1] = page.Value{Text: quantity.GotText(percents[i]), Class: min(class, classes-1)}
+	}
+	of := func(wide float64) layout.Map { return layout.MapOf(d.Test, wide) }
+	f.Values(fmt.Sprintf("%s, weight %%: darker is more", formula(o)), of, values, classes, 0)
 }

@@ -112,11 +112,11 @@ func (s Sheets) drawn() (*drawer, []string, error) {
 		if d.part.name == "notes" { // they have the names that were shortened
 			d.start()
 		}
-		before := d.doc.Pages()
+		before := len(d.doc.Pages())
 		d.part.draw(d)
-		if p := d.doc.Page(before); p != nil {
-			d.first[d.part.name] = p
-			p.Bookmark(d.part.title)
+		if drawn := d.doc.Pages()[before:]; len(drawn) > 0 {
+			d.first[d.part.name] = drawn[0]
+			drawn[0].Bookmark(d.part.title)
 		}
 	}
 	if d.part.name != "notes" {

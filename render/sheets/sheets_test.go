@@ -118,7 +118,7 @@ func TestSheets_everyPlanAndPaper(t *testing.T) {
 				pages := pagetest.Read(t, out.Bytes())
 				pagetest.Check(t, withoutLabels(d, pages))
 				for i, p := range pages {
-					part := d.doc.Page(i).Part()
+					part := d.doc.Pages()[i].Part()
 					if few := p.Lines() < 5+2; few && !strings.Contains(strings.Join(lifeSizeParts, ","), part) {
 						t.Errorf("page %d, %s, has %d lines", i+1, part, p.Lines())
 					}
@@ -135,7 +135,7 @@ func TestSheets_everyPlanAndPaper(t *testing.T) {
 func withoutLabels(d *drawer, pages []pagetest.Page) []pagetest.Page {
 	var rest []pagetest.Page
 	for i, p := range pages {
-		if d.doc.Page(i).Part() != "Labels" {
+		if d.doc.Pages()[i].Part() != "Labels" {
 			rest = append(rest, p)
 		}
 	}
@@ -179,8 +179,8 @@ func TestSheets_fewPages(t *testing.T) {
 					t.Fatal(err)
 				}
 				maps := 0
-				for i := range d.doc.Pages() {
-					part := d.doc.Page(i).Part()
+				for i, p := range d.doc.Pages() {
+					part := p.Part()
 					t.Log(i+1, part)
 					if part == "Map" {
 						maps++
@@ -189,7 +189,7 @@ func TestSheets_fewPages(t *testing.T) {
 				if maps > 1 {
 					t.Errorf("the map takes %d pages", maps)
 				}
-				if n := d.doc.Pages(); n > c.most {
+				if n := len(d.doc.Pages()); n > c.most {
 					t.Errorf("%d pages, want at most %d", n, c.most)
 				}
 			})
@@ -219,7 +219,7 @@ func TestLifeSize_measured(t *testing.T) {
 			}
 			paths := map[string][][2]float64{}
 			for i, page := range pagetest.Paths(t, out.Bytes()) {
-				part := d.doc.Page(i).Part()
+				part := d.doc.Pages()[i].Part()
 				paths[part] = append(paths[part], page...)
 			}
 			for part, want := range map[string]int{"Board": 84, "Tray cards": 84, "Tiles": 1} {
