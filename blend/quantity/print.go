@@ -168,3 +168,11 @@ func MadeText(percent float64) string {
 	}
 	return AtMost(percent, decimals(percent, 3, 0.095, 0.95))
 }
+
+// Ordinal is the number of a coat, of which there are twelve at most: "1st".
+func Ordinal(n int) string {
+	if n <= 3 {
+		return [...]string{"1st", "2nd", "3rd"}[n-1]
+	}
+	return strconv.Itoa(n) + "th"
+}

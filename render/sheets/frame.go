@@ -1,7 +1,6 @@
 package sheets
 
 import (
-	"fmt"
 	"slices"
 
 	"pourboard/render/page"
@@ -36,12 +35,4 @@ func (d *drawer) begin(title, lead string, turned bool) *page.Flow {
 func (d *drawer) titles(title, lead string) page.Titles {
 	signed := slices.Contains([]string{"Bench page", "Pour card", "Weigh card", "Tiles", "Log"}, title)
 	return page.Titles{Title: title, Test: d.plan.Title, Tried: d.Tried, Lead: lead, Signed: signed}
-}
-
-// ordinal is the number of a coat, of which there are twelve at most: "1st".
-func ordinal(n int) string {
-	if n <= 3 {
-		return [...]string{"1st", "2nd", "3rd"}[n-1]
-	}
-	return fmt.Sprint(n, "th")
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 	"pourboard/render/page"
 	"pourboard/render/wording"
 )
@@ -93,7 +94,7 @@ func (d *drawer) logGrid(s logShape) page.Grid {
 	switch {
 	case s.coats && tiles.Coats > 1:
 		for k := range tiles.Coats {
-			blank(ordinal(k+1)+" coat", writeMM, 1)
+			blank(quantity.Ordinal(k+1)+" coat", writeMM, 1)
 		}
 	case tiles.Coats > 1:
 		blank("coat", 12, 0)

@@ -160,7 +160,7 @@ func (d *drawer) coatText(n int, c blend.Coat) string {
 			edge = "a long side"
 		}
 	}
-	return fmt.Sprintf("%s coat: dip %s first, %s deep.", ordinal(n), edge, quantity.LengthText(c.MM))
+	return fmt.Sprintf("%s coat: dip %s first, %s deep.", quantity.Ordinal(n), edge, quantity.LengthText(c.MM))
 }
 
 // drawCoats draws a tile: the number of coats in each field, darker where there are

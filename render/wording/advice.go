@@ -78,20 +78,25 @@ func sayBest(a blend.Advice, say func(string, ...any)) {
 // sayNearest says which way comes nearest where none is good enough. A stock can be
 // more exact, but its water thins the glaze.
 func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
-	stock, without := a.Best, ""
+	stock := a.Best
 	for _, o := range a.Options {
-		if o.Method == blend.ByStock && o.Worst < stock.Worst {
+		if !a.Best.Thins() && o.Method == blend.ByStock && o.Worst < stock.Worst {
 			stock = o
 		}
 	}
-	if stock.Thins() {
-		without = " without thinning the glaze"
-	}
-	say("Nothing you own meets your limit in cups of this size%s. Nearest: %s, ± %s.", without, optionText(a.Best),
-		quantity.FractionText(a.Best.Worst))
-	if stock.Thins() {
+	nearest := fmt.Sprintf("%s, ± %s", optionText(a.Best), quantity.FractionText(a.Best.Worst))
+	switch {
+	case a.Best.Thins():
+		say("Only a stock meets your limit in cups of this size: %s.", nearest)
+		say("It adds up to %s mL of water, and over %s mL thins the glaze.", quantity.VolumeText(stock.WaterML), quantity.VolumeText(stock.RoomML))
+	case stock.Thins():
+		say("Nothing you own meets your limit in cups of this size without thinning the glaze. Nearest: %s.", nearest)
 		say("A stock comes to ± %s, but adds up to %s mL of water, and over %s mL thins the glaze.",
 			quantity.FractionText(stock.Worst), quantity.VolumeText(stock.WaterML), quantity.VolumeText(stock.RoomML))
+	default:
+		say("Nothing you own meets your limit in cups of this size. Nearest: %s.", nearest)
+	}
+	if stock.Thins() {
 		say("A syringe finer than %s allows a stronger stock.", p.Kit.Syringe)
 	}
 }

@@ -107,8 +107,8 @@ func dippingLine(note blend.Note) (Line, bool) {
 		return line("cup diameter", "a tile "+tile+" does not fit into a "+quantity.LengthText(n.DiameterMM)+" cup", "",
 			"use a cup at least "+quantity.LengthText(n.NeedMM)+" wide inside"), true
 	case blend.ShallowCup:
-		what := fmt.Sprintf("glaze is %s deep (%.0f mL with the tile in); coat %d needs %s",
-			quantity.LengthText(n.LevelMM), n.ML, n.Coat, quantity.LengthText(n.WantMM))
+		what := fmt.Sprintf("glaze is %s deep (%s mL with the tile in); the %s coat needs %s",
+			quantity.LengthText(n.LevelMM), quantity.Fixed(n.ML, 0), quantity.Ordinal(n.Coat), quantity.LengthText(n.WantMM))
 		fix := leastCup(n.NeedML)
 		if n.WidestMM > 0 {
 			fix += ", or a cup at most " + quantity.LengthText(n.WidestMM) + " wide"
@@ -116,8 +116,8 @@ func dippingLine(note blend.Note) (Line, bool) {
 		return line(cupsText(n.Cups), what, "", fix), true
 	case blend.RunsShort:
 		tiles, coats := quantity.Plural(n.Tiles, "tile", "tiles"), quantity.Plural(n.Coats, "coat", "coats")
-		what := fmt.Sprintf("may run short: %s of %s take about %.0f mL of %.0f mL, and the last must still be covered",
-			tiles, coats, n.TakenML, n.ML)
+		what := fmt.Sprintf("may run short: %s of %s take about %s mL of %s mL, and the last must still be covered",
+			tiles, coats, quantity.Fixed(n.TakenML, 0), quantity.Fixed(n.ML, 0))
 		why := fmt.Sprintf("each coat is taken to hold %s g of dry glaze per cm²", quantity.AtMost(n.PickupG, 3))
 		if n.Rough {
 			why += fmt.Sprintf(", a rough figure (%s to %s); weigh a tile before and after, and set pickup",
