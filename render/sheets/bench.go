@@ -129,7 +129,7 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 func (d *drawer) haveInLine() string {
 	var list []string
 	for _, p := range d.Test.Shopping() {
-		list = append(list, fmt.Sprintf("%s\u00A0%.1f\u00A0g", p.Material, p.G))
+		list = append(list, p.Material+"\u00A0"+quantity.Fixed(p.G, 1)+"\u00A0g")
 	}
 	return strings.Join(list, ", ") + "."
 }

@@ -28,7 +28,7 @@ func (d *drawer) chemistry() {
 	}
 }
 
-func percentText(x float64) string { return fmt.Sprintf("%.1f", x) }
+func percentText(x float64) string { return quantity.Fixed(x, 1) }
 
 // oxideMap is the cups in the shape of the design, each with its weight percent
 // of one oxide, darker where there is more.

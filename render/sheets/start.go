@@ -62,7 +62,7 @@ func (d *drawer) drawStart(p *page.Page, extra int) *page.Flow {
 func materials(f *page.Flow, list []blend.Mass) {
 	name, grams := page.Column{Head: "material", Style: body, Grow: 1}, page.Column{Head: "g", Style: strong.To(page.Decimal)}
 	for _, p := range list {
-		name.Texts, grams.Texts = append(name.Texts, p.Material), append(grams.Texts, fmt.Sprintf("%.1f", p.G))
+		name.Texts, grams.Texts = append(name.Texts, p.Material), append(grams.Texts, quantity.Fixed(p.G, 1))
 	}
 	f.Grid(page.Grid{Columns: []page.Column{name, grams}, Rows: len(list), HeadH: 5, RowH: 5.2, Strips: 2, Even: true})
 }
