@@ -38,13 +38,10 @@ func (b *pourBook) writeBatches() {
 	s.Width(0, 0, batchLabel)
 	s.Width(1, printColumns, batchNumber)
 	s.Page.Columns = printColumns
-	s.Page.Percent = s.Page.Scale(batchLabel + float64(s.Page.Columns-1)*batchNumber)
 	s.TitleFormula(b.titleOr("Batches", []trouble{{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")}}), "Batches")
 	s.Remark("Tare the container. Add each material until the scale shows its figure. Weigh what says \""+apartText+"\" separately. \""+tareText+"\": the scale does not take all at once.", printColumns, batchLabel+4*batchNumber)
-	var blocks []xlsx.Block
 	begin := func(head string) {
 		s.SkipRow()
-		blocks = append(blocks, xlsx.Block{Row: s.LastRow() + 1, Top: s.Height()})
 		s.TallRow(20)
 		s.Text(xlsx.Section, head)
 		for range s.Page.Columns - 1 {
@@ -59,7 +56,7 @@ func (b *pourBook) writeBatches() {
 		begin(stock.Name)
 		b.writeStock(i)
 	}
-	s.KeepTogether(blocks)
+	s.FitPages(batchLabel + (printColumns-1)*batchNumber)
 }
 
 // batchRow writes a labelled value of a batch and returns its address.

@@ -117,8 +117,7 @@ func (b *pourBook) sheet(name string, landscape bool) *xlsx.Sheet {
 }
 
 func (b *pourBook) grid(name string, landscape bool) grid {
-	s := b.sheet(name, landscape)
-	return grid{Sheet: s, ref: s.Ref()}
+	return grid{Sheet: b.sheet(name, landscape)}
 }
 
 // blended reports whether a series is poured from end glazes made of the base.

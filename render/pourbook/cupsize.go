@@ -17,13 +17,12 @@ func (b *pourBook) writeResult(last int) {
 		s.Text(xlsx.Hint, help)
 	}
 	unit := cupUnit(t.Plan.Cup.Size.Of)
-	help := "the size above"
+	help := "the size above, or less where too little was mixed"
 	switch {
 	case b.weigh:
+		help = "the size above"
 	case b.slots > 1:
-		help += ", or less where too little was mixed (a little less than make --have gives)"
-	default:
-		help += ", or less where too little was mixed"
+		help += " (a little less than make --have gives)"
 	}
 	line("Cup_used", "Cup size used", unit, b.cupUsed(), xlsx.General, t.Plan.Cup.Size.Value, help)
 	worst := 0.0

@@ -14,7 +14,6 @@ import (
 // sheets begin in the same row, so that a cup has one row number everywhere.
 type grid struct {
 	*xlsx.Sheet
-	ref      string // how formulas of other sheets name this one
 	columns  []column
 	troubles []trouble
 }
@@ -85,7 +84,7 @@ func (b *pourBook) resolve(formula string, in *grid) string {
 		}
 		ref, column := "", xlsx.Letters(at.index)
 		if at.grid != in {
-			ref = at.grid.ref
+			ref = at.grid.Ref()
 		}
 		switch {
 		case m[2] == "":

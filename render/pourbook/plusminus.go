@@ -78,35 +78,29 @@ func (b *pourBook) percentOff(s int) string {
 
 // addWorst adds the largest relative ± of a cup to the sheet Working.
 func (b *pourBook) addWorst() {
-	t := b.t
-	var all []string
-	if b.k > 0 {
-		for s := range b.k {
-			all = append(all, fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,IF(N(%[3]s)>0,1,0))", key("comes", s), key("off", s), key("percent", s)))
-		}
-	} else {
-		for s := range b.slots {
-			all = append(all, fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,IF(N(%[3]s)>0,1,0))", key("comes", s), key("off", s), key("share", s)))
-		}
+	all, asked, n := []string{"0"}, "percent", b.k
+	if b.k == 0 && b.q > 1 {
+		asked, n = "share", b.slots
 	}
-	if b.q == 1 && b.k == 0 {
-		all = []string{"0"}
+	for i := range n {
+		all = append(all, fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,IF(N(%[3]s)>0,1,0))", key("comes", i), key("off", i), key(asked, i)))
 	}
 	b.add(&b.working, column{key: "worst", head: "Largest\nrelative ±", look: xlsx.Worked, format: "0.0%",
-		formula: "MAX(" + strings.Join(all, ",") + ")", value: func(i int) float64 { return t.Cells[i].Got.Worst }})
+		formula: "MAX(" + strings.Join(all, ",") + ")", value: func(i int) float64 { return b.t.Cells[i].Got.Worst }})
 }
 
 // cupU is the standard uncertainty of a pour by itself, in the unit of the
-// pouring instrument.
-func (b *pourBook) cupU() float64 {
-	kit := b.t.Plan.Kit
-	switch {
-	case kit.Fill == 0 || b.doses == 0:
-		return kit.OnePourU()
+// pouring instrument, and its formula.
+func (b *pourBook) cupU() (u float64, formula string) {
+	switch kit := b.t.Plan.Kit; {
+	case kit.Fill > 0 && b.doses > 0 && b.scale:
+		return measure.FillU(kit.Fill) * b.t.Ends[0].SG, xlsx.Literal(kit.Fill) + "/SQRT(3)*SG_1"
+	case kit.Fill > 0 && b.doses > 0:
+		return measure.FillU(kit.Fill), xlsx.Literal(kit.Fill) + "/SQRT(3)"
 	case b.scale:
-		return measure.FillU(kit.Fill) * b.t.Ends[0].SG
+		return kit.OnePourU(), "SQRT(U_zero^2+U_pour^2)"
 	}
-	return measure.FillU(kit.Fill)
+	return b.t.Plan.Kit.OnePourU(), "U_pour"
 }
 
 // writeUncertainties writes the standard uncertainties of the instruments that
@@ -120,16 +114,8 @@ func (b *pourBook) writeUncertainties() {
 		pour = "SQRT((" + reading + ")^2+" + xlsx.Literal(kit.FillG) + "^2/3)"
 	}
 	b.value("U_pour", "u of a pour's reading, "+string(kit.Pour.Unit), pour, kit.PourU())
-	cup := "U_pour"
-	switch {
-	case kit.Fill > 0 && b.doses > 0:
-		if cup = xlsx.Literal(kit.Fill) + "/SQRT(3)"; b.scale {
-			cup += "*SG_1"
-		}
-	case b.scale:
-		cup = "SQRT(U_zero^2+U_pour^2)"
-	}
-	b.value("U_cup", "u of a pour by itself, "+string(kit.Pour.Unit), cup, b.cupU())
+	uCup, cup := b.cupU()
+	b.value("U_cup", "u of a pour by itself, "+string(kit.Pour.Unit), cup, uCup)
 	b.value("Star_below", "a smaller pour has a star, "+string(kit.Pour.Unit), "U_cup/(2*Limit/100)", b.t.StarBelow())
 	b.value("Coarse_below", "the scale weighs less than this worse than your limit, g", "2*"+tared("Scale_step")+"/(Limit/100)",
 		measure.Smallest(kit.Scale.Tared(), kit.Worst))

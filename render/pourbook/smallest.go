@@ -148,8 +148,9 @@ func (b *pourBook) writeTries() {
 		unit, holds, perUnit, recipe = unit+"*SG_1", holds+"/SG_1", perUnit*t.Ends[0].SG, recipe/t.Ends[0].SG
 	}
 	least := b.leastPercent()
+	cup, _ := b.cupU()
 	b.value("Least_percent", "smallest dose, %", "IFERROR(1/MAX("+strings.Join(inverse, ",")+"),0)", least)
-	pour, dose := b.cupU()/perUnit, kit.Dosing().Tared()/(least/100*perUnit*recipe)
+	pour, dose := cup/perUnit, kit.Dosing().Tared()/(least/100*perUnit*recipe)
 	from := measure.Coverage * math.Hypot(pour, dose) / kit.Worst * (1 - min(0.5, kit.Worst*math.Sqrt(1.5)))
 	b.value("Try_from", "smallest size to try", fmt.Sprintf("IFERROR(2*SQRT((U_cup/(%[1]s))^2+(%[2]s/(Least_percent/100*%[1]s*%[3]s))^2)/(Limit/100)*(1-MIN(0.5,Limit/100*SQRT(1.5))),1)",
 		unit, tared("Dose_step"), holds), from)
@@ -164,7 +165,7 @@ func (b *pourBook) writeTries() {
 		poured := kit.Pour.Amount(kit.Pour.Count(try * perUnit))
 		dosed := kit.Dosing().Amount(kit.Dosing().Count(least / 100 * poured * recipe))
 		within := 0.0
-		if dosed > 0 && measure.Coverage*math.Hypot(b.cupU()/poured, kit.Dosing().Tared()/dosed) <= kit.Worst*(1+1e-9) {
+		if dosed > 0 && measure.Coverage*math.Hypot(cup/poured, kit.Dosing().Tared()/dosed) <= kit.Worst*(1+1e-9) {
 			within = 1
 		}
 		s.Formula(xlsx.Worked, xlsx.General, formula, try)

@@ -51,7 +51,7 @@ func (b *pourBook) addWeighings() {
 		b.addOther("reads", k, nil)
 	}
 	b.add(g, column{key: "water", head: "Water\ng", width: 11, look: xlsx.Measured, format: "0",
-		formula: measured("{exactwater}", "1"), value: func(i int) float64 { return b.t.Cells[i].WaterG }})
+		formula: measured(b.waterToWeigh(), "1"), value: func(i int) float64 { return b.t.Cells[i].WaterG }})
 	b.add(g, column{head: "tick", width: 5, field: true, format: xlsx.General})
 }
 
@@ -113,12 +113,8 @@ func (b *pourBook) buildWeighWorking() {
 	wet := b.sumOf(func(s int) string { return key("ml", s) + "*" + b.of("SG", s) })
 	ml, recipe := strings.Join(b.each("ml"), "+"), strings.Join(b.each("rec"), "+")
 	b.work("sg", "SG of\nthe glaze", fmt.Sprintf("IF(%[1]s>0,(%[2]s)/(%[1]s),2)", ml, wet), func(i int) float64 { return t.Cells[i].SG })
-	water := b.sumOf(func(s int) string {
-		return fmt.Sprintf("%s*(1+%s)*%s", key("rec", s), b.of("Over", s), b.of("Water", s))
-	})
 	for s, series := range t.Plan.Blend.Series {
 		b.work(fmt.Sprint("dosed", s+1), series.Material+"\nexact, g", fmt.Sprintf("MAX(0,N(%s))/100*(%s)", key("percent", s), recipe), func(i int) float64 { return t.Cells[i].Doses[s].G })
-		water += fmt.Sprintf("+(%[1]s-{sg}*%[1]s/%[2]s)/({sg}-1)", key("dosed", s), name("Density", s))
 	}
 	inRecipe := 0
 	for k, m := range b.dry {
@@ -141,10 +137,9 @@ func (b *pourBook) buildWeighWorking() {
 		b.work(fmt.Sprint("exact", k+1), materialHead(m)+"\nexact, g", strings.Join(sum, "+"), func(i int) float64 { _, w := b.weighing(i, m); return w.G })
 	}
 	for k, m := range b.dry {
-		b.work(fmt.Sprint("read", k+1), materialHead(m)+"\nread, g", otherOr("reads", k), func(i int) float64 { _, w := b.weighing(i, m); return w.ReadingG })
+		b.work(fmt.Sprint("read", k+1), materialHead(m)+"\nread, g", otherOr("reads", k, key("reads", k)), func(i int) float64 { _, w := b.weighing(i, m); return w.ReadingG })
 	}
 	b.work("recipe", "Dry glaze\nby recipe, g", fmt.Sprintf("SUM({mat1:mat%d})", inRecipe), func(i int) float64 { return t.Cells[i].Got.RecipeG })
-	b.work("exactwater", "Water\nexact, g", water, func(i int) float64 { return b.exactWater(i) })
 	var worst []string
 	for k := range b.dry {
 		worst = append(worst, fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,IF(%[3]s>0,1,0))", key("comes", k), key("off", k), key("exact", k)))
@@ -152,14 +147,14 @@ func (b *pourBook) buildWeighWorking() {
 	b.work("worst", "Largest\nrelative ±", "MAX("+strings.Join(worst, ",")+")", func(i int) float64 { return t.Cells[i].Got.Worst })
 }
 
-// exactWater is the water that brings a cup to the gravity of its glaze, in g.
-func (b *pourBook) exactWater(i int) float64 {
-	c, sum := b.t.Cells[i], 0.0
-	for e, p := range c.Pours {
-		sum += p.DryG * b.t.Ends[e].WaterPerG
+// waterToWeigh is the formula for the water that brings a cup to the gravity of its
+// glaze, in g: that of the glazes, and what the colourants take.
+func (b *pourBook) waterToWeigh() string {
+	water := b.sumOf(func(s int) string {
+		return fmt.Sprintf("%s*(1+%s)*%s", key("rec", s), b.of("Over", s), b.of("Water", s))
+	})
+	for s := range b.k {
+		water += fmt.Sprintf("+(%[1]s-{sg}*%[1]s/%[2]s)/({sg}-1)", key("dosed", s), name("Density", s))
 	}
-	for s, d := range c.Doses {
-		sum += (d.G - c.SG*d.G/b.t.Densities[s]) / (c.SG - 1)
-	}
-	return sum
+	return water
 }

@@ -115,10 +115,7 @@ func (b *pourBook) addSteps() {
 
 // otherOr is the formula for an amount of the card, or the other one that is typed
 // beside it.
-func otherOr(what string, i int) string { return otherOrElse(what, i, key(what, i)) }
-
-// otherOrElse is otherOr with another formula for the amount.
-func otherOrElse(what string, i int, amount string) string {
+func otherOr(what string, i int, amount string) string {
 	return fmt.Sprintf("IF(ISNUMBER(%[1]s),%[1]s,%[2]s)", key("other"+what, i), amount)
 }
 
@@ -127,7 +124,7 @@ func otherOrElse(what string, i int, amount string) string {
 // difference of two.
 func (b *pourBook) addUsed() {
 	kit := b.t.Plan.Kit
-	used := func(s int) string { return otherOr("pour", s) }
+	used := func(s int) string { return otherOr("pour", s, key("pour", s)) }
 	if b.scale {
 		since := func(what string, s int) string {
 			if s == 0 {
@@ -137,14 +134,14 @@ func (b *pourBook) addUsed() {
 		}
 		b.perSlot("due", "planned, g", func(s int) string { return amountOf(since("steps", s), "Pour_step") },
 			func(i, s int) float64 { return b.planned(i, s).Measured })
-		b.perSlot("reads", "read, g", func(s int) string { return otherOrElse("pour", s, amountOf(key("steps", s), "Pour_step")) },
+		b.perSlot("reads", "read, g", func(s int) string { return otherOr("pour", s, amountOf(key("steps", s), "Pour_step")) },
 			func(i, s int) float64 { return kit.Pour.Amount(b.pour(i, s).Reading) })
 		used = func(s int) string { return "ROUND(" + since("reads", s) + ",9)" }
 	}
 	b.perSlot("used", "poured, "+string(kit.Pour.Unit), used, func(i, s int) float64 { return b.pour(i, s).Measured })
 	if len(b.t.Stocks) > 0 {
 		for s, series := range b.t.Plan.Blend.Series {
-			b.work(fmt.Sprint("drawn", s+1), series.Material+"\nstock, mL", otherOr("dose", s), func(i int) float64 { return b.t.Cells[i].Doses[s].MeasuredML })
+			b.work(fmt.Sprint("drawn", s+1), series.Material+"\nstock, mL", otherOr("dose", s, key("dose", s)), func(i int) float64 { return b.t.Cells[i].Doses[s].MeasuredML })
 		}
 	}
 }
@@ -195,7 +192,7 @@ func (b *pourBook) addDosed() {
 		if stock {
 			return "IFERROR(" + key("drawn", s) + "*" + b.strength(s) + ",0)"
 		}
-		return otherOr("dose", s)
+		return otherOr("dose", s, key("dose", s))
 	}, func(d blend.Dose, _ float64) float64 { return d.MeasuredG })
 	add("exact", "exact, g", func(s int) string {
 		return "MAX(0,N(" + key("percent", s) + "))/100*SUM({rec1:rec" + fmt.Sprint(b.slots) + "})"

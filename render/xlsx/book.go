@@ -88,7 +88,6 @@ type Sheet struct {
 	wide   int      // cells of the widest row
 	merged []string // ranges of cells that are one
 	height float64  // of the rows so far, in points
-	breaks []int    // rows that a page ends with
 	lock   bool
 }
 

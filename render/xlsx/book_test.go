@@ -5,7 +5,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
@@ -198,13 +197,12 @@ func TestRefused(t *testing.T) {
 		write func(*Book, *Sheet)
 		want  string
 	}{
-		"not a number":     {func(b *Book, s *Sheet) { s.Number(Plain, General, math.NaN()) }, "cell A1: NaN is not a number"},
-		"infinite":         {func(b *Book, s *Sheet) { s.Formula(Plain, General, "1/0", math.Inf(1)) }, "+Inf is not a number"},
-		"formula with =":   {func(b *Book, s *Sheet) { s.Formula(Plain, General, "=1", 1) }, `"=1" cannot stand`},
-		"empty formula":    {func(b *Book, s *Sheet) { s.TextFormula(Plain, "", "") }, "cannot stand"},
-		"long choices":     {func(b *Book, s *Sheet) { s.List(Area{0, 1, 0, 1}, []string{strings.Repeat("x", 256)}, Check{}) }, "too long for a check"},
-		"too many columns": {func(b *Book, s *Sheet) { s.Skip(maxColumns); s.Text(Plain, "x") }, "16384 columns"},
-		"too many rows":    {func(b *Book, s *Sheet) { s.row = maxRows; s.Row() }, "1048576 rows"},
+		"not a number":   {func(b *Book, s *Sheet) { s.Number(Plain, General, math.NaN()) }, "cell A1: NaN is not a number"},
+		"infinite":       {func(b *Book, s *Sheet) { s.Formula(Plain, General, "1/0", math.Inf(1)) }, "+Inf is not a number"},
+		"formula with =": {func(b *Book, s *Sheet) { s.Formula(Plain, General, "=1", 1) }, `"=1" cannot stand`},
+		"empty formula":  {func(b *Book, s *Sheet) { s.TextFormula(Plain, "", "") }, "cannot stand"},
+		"long choices":   {func(b *Book, s *Sheet) { s.List(Area{0, 1, 0, 1}, []string{strings.Repeat("x", 256)}, Check{}) }, "too long for a check"},
+		"too many rows":  {func(b *Book, s *Sheet) { s.row = maxRows; s.Row() }, "1048576 rows"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			b := New("refused")
@@ -271,38 +269,5 @@ func BenchmarkWrite(b *testing.B) {
 				}
 			}
 		})
-	}
-}
-
-// TestKeepTogether breaks a sheet into pages: A4 upright has room for 733.9
-// points between its margins, of which a row stays to spare.
-func TestKeepTogether(t *testing.T) {
-	for name, test := range map[string]struct {
-		blocks  []int // rows of 20 points
-		digits  float64
-		percent int
-		want    []int
-	}{
-		"all on one page":      {[]int{10, 15, 10}, 70, 100, nil},
-		"the last on its own":  {[]int{10, 15, 11}, 70, 100, []int{25}},
-		"each on its own":      {[]int{30, 30, 30}, 70, 100, []int{30, 60}},
-		"longer than a page":   {[]int{40, 30, 10}, 70, 100, []int{70}},
-		"a wide one is small":  {[]int{30, 30, 30}, 140, 53, []int{60}},
-		"nothing to be broken": {[]int{5}, 70, 100, nil},
-	} {
-		s := New(name).Sheet("A")
-		s.Page.Paper = "A4"
-		var blocks []Block
-		for _, rows := range test.blocks {
-			blocks = append(blocks, Block{s.row + 1, s.height})
-			for range rows {
-				s.TallRow(20)
-			}
-		}
-		s.Page.Percent = test.percent
-		s.KeepTogether(blocks)
-		if scale := s.Page.Scale(test.digits); !slices.Equal(s.breaks, test.want) || scale != max(65, test.percent) {
-			t.Errorf("%s: breaks after rows %v at %d %%, want %v at %d %%", name, s.breaks, scale, test.want, test.percent)
-		}
 	}
 }

@@ -15,9 +15,6 @@ func (s *Sheet) Row() int {
 // LastRow is the number of the row that was begun last, from 1; 0 before the first.
 func (s *Sheet) LastRow() int { return s.row }
 
-// Height is the height in points of all rows so far.
-func (s *Sheet) Height() float64 { return s.height }
-
 // Merge makes one cell of those from one column to another in the row that was
 // begun last. Columns are counted from 0.
 func (s *Sheet) Merge(first, last int) {
@@ -104,13 +101,6 @@ func (s *Sheet) Column() int { return s.col }
 
 // cell begins the next cell; kind is its type, "" for a number.
 func (s *Sheet) cell(look Look, format Format, kind string) {
-	if !s.open {
-		s.book.Fail(fmt.Errorf("sheet %q: a cell is written before its row is begun", s.Name))
-	}
-	if s.col >= maxColumns {
-		s.book.Fail(fmt.Errorf("sheet %q has more than the %d columns that a workbook can hold", s.Name, maxColumns))
-		s.col = maxColumns - 1
-	}
 	s.rows = append(s.rows, `<c r="`...)
 	s.rows = appendLetters(s.rows, s.col)
 	s.rows = strconv.AppendInt(s.rows, int64(s.row), 10)

@@ -143,5 +143,5 @@ func (s *Sheet) tail() string {
 	}
 	return "</sheetData>" + protection + s.filter + merged + checks +
 		fmt.Sprintf(`<pageMargins left="%[1]g" right="%[1]g" top="%[2]g" bottom="%[2]g" header="0.3" footer="0.3"/>`, sideMargin, headMargin) +
-		s.Page.setup() + s.Page.headerFooter() + s.breaksText() + "</worksheet>"
+		s.Page.setup() + s.Page.headerFooter() + "</worksheet>"
 }

@@ -137,7 +137,7 @@ func (w *reading) readTexts() error {
 		if len(w.texts) >= w.limits.Cells {
 			return tooLarge("it lists more than %d texts", w.limits.Cells)
 		}
-		text, err := s.readText()
+		text, err := s.readText("/t")
 		if err != nil {
 			return err
 		}
@@ -146,9 +146,9 @@ func (w *reading) readTexts() error {
 	})
 }
 
-// readText reads the rest of an element and returns the characters of its t
-// elements, but not those that say how others are spoken (rPh).
-func (s *scanner) readText() (string, error) {
+// readText reads the rest of an element and returns the characters that are in
+// elements of a path, but not those that say how others are spoken (rPh).
+func (s *scanner) readText(path string) (string, error) {
 	outer, within := s.depth-1, len(s.path)
 	s.long = s.long[:0]
 	for {
@@ -157,7 +157,7 @@ func (s *scanner) readText() (string, error) {
 			return "", err
 		}
 		switch {
-		case kind == characters && s.isIn("/t") && !bytes.Contains(s.path[within:], []byte("/rPh/")):
+		case kind == characters && s.isIn(path) && !bytes.Contains(s.path[within:], []byte("/rPh/")):
 			if s.long = append(s.long, s.chars...); len(s.long) > maxToken {
 				return "", s.longText()
 			}

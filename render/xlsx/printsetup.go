@@ -26,18 +26,6 @@ func (s *Sheet) printNames() {
 	}
 }
 
-// breaksText is the element of the rows that pages end with.
-func (s *Sheet) breaksText() string {
-	if len(s.breaks) == 0 {
-		return ""
-	}
-	breaks := fmt.Sprintf(`<rowBreaks count="%[1]d" manualBreakCount="%[1]d">`, len(s.breaks))
-	for _, at := range s.breaks {
-		breaks += fmt.Sprintf(`<brk id="%d" max="%d" man="1"/>`, at, maxColumns-1)
-	}
-	return breaks + "</rowBreaks>"
-}
-
 // The margins of a page in inches.
 const (
 	sideMargin = 0.5
@@ -94,35 +82,6 @@ func (s *Sheet) FitPages(digits float64) {
 	}
 	pages := s.height * min(1, width/(digits*widestDigit)) / height
 	s.Page.Pages = max(1, int(math.Ceil(pages-0.15)))
-}
-
-// KeepTogether begins a page before each block of rows that would be cut by the
-// end of one. Programs keep to that only on a sheet that is printed at a set size,
-// Page.Percent. Blocks are given by their first row and its distance from the top.
-func (s *Sheet) KeepTogether(blocks []Block) {
-	_, height := s.Page.Room()
-	height = height*100/float64(s.Page.Percent) - rowHeight // a row to spare: programs differ
-	top := 0.0
-	for i, b := range blocks {
-		end := s.height
-		if i+1 < len(blocks) {
-			end = blocks[i+1].Top
-		}
-		if end-top > height && b.Top > top {
-			s.breaks = append(s.breaks, b.Row-1)
-			top = b.Top
-		}
-		for end-top > height { // longer than a page
-			top += height
-		}
-	}
-}
-
-// Block is rows that belong together: the first, and its distance from the top
-// of the sheet in points.
-type Block struct {
-	Row int
-	Top float64
 }
 
 // widestDigit is the width in points that programs give a digit of a column's

@@ -102,7 +102,7 @@ type cell struct {
 
 // readCell reads the cell that was just begun.
 func (w *reading) readCell(s *scanner, c *cell) (record.Cell, error) {
-	c.kind = cellKind(s.attribute("t"))
+	c.kind = s.attribute("t")
 	c.format = math.MaxInt
 	if i, err := strconv.Atoi(s.attribute("s")); err == nil && i >= 0 {
 		c.format = i
@@ -125,7 +125,7 @@ func (w *reading) readCell(s *scanner, c *cell) (record.Cell, error) {
 			case "v":
 				c.saved = true
 			case "is":
-				if c.inline, err = s.readText(); err != nil {
+				if c.inline, err = s.readText("/t"); err != nil {
 					return record.Cell{}, err
 				}
 			}
@@ -137,7 +137,7 @@ func (w *reading) readCell(s *scanner, c *cell) (record.Cell, error) {
 	return w.value(s, c)
 }
 
-// The types of cell (ECMA-376-1, 18.18.11, ST_CellType), but for numbers.
+// The types of cell (ECMA-376-1, 18.18.11, ST_CellType); any other is a number.
 const (
 	sharedCell  = "s"
 	inlineCell  = "inlineStr"
@@ -146,16 +146,6 @@ const (
 	faultCell   = "e"
 	momentCell  = "d"
 )
-
-// cellKind is the type of a cell, empty for a number.
-func cellKind(t string) string {
-	for _, kind := range []string{sharedCell, inlineCell, formulaCell, boolCell, faultCell, momentCell} {
-		if t == kind {
-			return kind
-		}
-	}
-	return ""
-}
 
 // value is what a cell holds.
 func (w *reading) value(s *scanner, c *cell) (record.Cell, error) {

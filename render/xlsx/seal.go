@@ -58,26 +58,12 @@ func Untouched(r io.ReaderAt, size int64) bool {
 	for name, f := range a.parts {
 		seals[name] = seal{f.UncompressedSize64, f.CRC32}
 	}
-	return a.identifier() == sealText(seals)
-}
-
-// identifier is that of the properties, or nothing.
-func (a *archive) identifier() string {
-	s, err := a.scan(coreProperties)
-	if err != nil {
-		return ""
-	}
-	defer s.close()
-	var text []byte
-	for {
-		kind, err := s.next()
-		switch {
-		case err == io.EOF:
-			return string(text)
-		case err != nil:
-			return ""
-		case kind == characters && s.isIn("/identifier"):
-			text = append(text, s.chars...)
+	identifier := ""
+	err = (&reading{archive: a}).each(coreProperties, func(s *scanner) (err error) {
+		if s.name == "identifier" {
+			identifier, err = s.readText("/identifier")
 		}
-	}
+		return err
+	})
+	return err == nil && identifier == sealText(seals)
 }
