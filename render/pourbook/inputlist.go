@@ -102,7 +102,7 @@ func (b *pourBook) mixedInput(e int) input {
 		says = strconv.FormatFloat(math.Round(10*(batch.ML-batch.NeedML))/10, 'f', -1, 64) + " mL left"
 	}
 	left := fmt.Sprintf("ROUND(%s-%s,1)", name("Mixed", e), name("Need", e))
-	return input{name: name("Mixed", e), label: b.endHead(e), unit: "mL", blank: have == 0, value: have, help: help, says: says,
+	return input{name: name("Mixed", e), label: b.endHead(e), unit: "mL", value: have, help: help, says: says,
 		least: "0", most: "1000000", right: "the mL in the bucket",
 		helpNow: fmt.Sprintf(`IF(%[1]s>0,IF(Cup_used=0,"TOO LITTLE for the cups: mix more",IF(%[2]s<Dead-1E-6,"SHORT: type a smaller cup size",%[2]s&" mL left")),%[3]s)`, name("Mixed", e), left, xlsx.Quoted(help))}
 }
@@ -124,7 +124,7 @@ func (b *pourBook) instrumentInputs() []input {
 	}
 	all := []input{step("Scale_step", "Smallest step of the scale", "weighs the batches", kit.Scale)}
 	fine := step("Fine_step", "Smallest step of a second, finer scale", "for amounts too small for the other; may be empty", kit.Fine)
-	fine.unit, fine.blank, fine.need = string(measure.Gram), kit.Fine.Size == 0, false
+	fine.unit, fine.need = string(measure.Gram), false
 	fine.least, fine.most, fine.right = "0", "MAX(0,Scale_step-0.0001)", "a step finer than the other scale's, in g"
 	fine.holds = "Fine_step_typed>=0,Fine_step_typed<=10000"
 	fine.used = "IF(N(Fine_step_typed)<Scale_step,N(Fine_step_typed),0)" // the other does, where this is no finer

@@ -15,7 +15,6 @@ type input struct {
 	help        string
 	value       float64
 	format      xlsx.Format // General where it is not set
-	blank       bool        // empty unless somebody fills it in
 	least, most string      // limits: numbers or formulas
 	right       string      // what would be right
 	need        bool        // nothing can be worked out without it; others may be empty, which is 0
@@ -98,14 +97,14 @@ func (b *pourBook) input(in input) {
 	s, format := b.inputs, cmp.Or(in.format, xlsx.General)
 	row := s.TallRow(inputHeight(in.label, in.help))
 	right := in.right
-	if in.blank {
+	if !in.need {
 		right += ", or nothing"
 	}
 	s.Text(xlsx.Label, in.label)
 	b.Define(in.typed(), s.At(1, row))
 	s.Check(xlsx.CellArea(1, row), xlsx.Rule{Kind: "decimal", Operator: "between", First: in.least, Second: in.most},
 		xlsx.Check{Title: "Not possible", Prompt: in.help, Message: "Enter " + right + "."})
-	if in.blank {
+	if !in.need && in.value == 0 {
 		s.Blank(xlsx.Input, format)
 	} else {
 		s.Number(xlsx.Input, format, in.value)

@@ -68,7 +68,7 @@ func (b *pourBook) writeSmallest(unit string) {
 func (b *pourBook) unchanged() string {
 	var all []string
 	for _, in := range b.typed {
-		if !in.blank && !slices.Contains([]string{"Cup_size", "Batch_size", "Capacity"}, in.name) && !strings.HasPrefix(in.name, "Mixed") || in.name == "Fine_step" {
+		if !slices.Contains([]string{"Cup_size", "Batch_size", "Capacity"}, in.name) && !strings.HasPrefix(in.name, "Mixed") {
 			all = append(all, in.name+"="+xlsx.Literal(in.value))
 		}
 	}

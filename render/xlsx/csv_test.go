@@ -29,7 +29,7 @@ func TestOtherFiles(t *testing.T) {
 		"test.toml":  {"title = \"Ash\"\n", "is a plan, not a log"},
 		"test.pdf":   {"%PDF-1.7\n", "is a PDF, not a log"},
 		"notes.docx": {"PK\x03\x04 cut", "is not a workbook"},
-		"notes":      {"glossy", "is not a workbook (in its program: File, Save As, .xlsx or .csv)"},
+		"notes":      {"glossy", "is not a workbook (in its program: File, Save As, Excel .xlsx or .csv, without a password)"},
 	} {
 		_, err := readBytes(name, []byte(test.file))
 		if err == nil {

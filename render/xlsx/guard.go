@@ -100,19 +100,10 @@ func openArchive(r io.ReaderAt, size int64, limits Limits) (*archive, error) {
 		}
 		a.parts[name] = f
 	}
-	switch {
-	case a.parts["xl/workbook.xml"] != nil:
-		return a, nil
-	case a.parts["xl/workbook.bin"] != nil:
-		return nil, errors.New("is a binary workbook (in Excel: File, Save As, Excel Workbook .xlsx)")
-	case a.parts["content.xml"] != nil:
-		return nil, errors.New("is an OpenDocument file, not a log (in LibreOffice: File, Save As, Excel 2007-365 .xlsx)")
-	case a.parts["word/document.xml"] != nil:
-		return nil, errors.New("is a text document, not a log (copy its table into a spreadsheet, and save that as .xlsx)")
-	case a.parts["index/document.iwa"] != nil || a.parts["index.zip"] != nil:
-		return nil, errors.New("is a Numbers document, not a log (in Numbers: File, Export To, Excel)")
+	if a.parts["xl/workbook.xml"] == nil {
+		return nil, errors.New("is not an Excel workbook (in its program: File, Save As or Export, Excel .xlsx)")
 	}
-	return nil, damaged("the part xl/workbook.xml is missing")
+	return a, nil
 }
 
 // partName is a part's name as names compare: case does not count, and some

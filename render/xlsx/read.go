@@ -32,8 +32,6 @@ func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]record.Sheet
 			return nil, fmt.Errorf("%s %w", name, err)
 		}
 		return tables, nil
-	case string(start) == "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1":
-		return nil, fmt.Errorf("%s is a workbook of the old kind, a text document, or locked with a password (File, Save As, Excel Workbook .xlsx, without a password)", name)
 	case ending == ".csv" || ending == ".txt" || ending == ".tsv":
 		only, err := readCSV(io.NewSectionReader(r, 0, size), limits)
 		if err != nil {
@@ -45,7 +43,7 @@ func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]record.Sheet
 	case strings.HasPrefix(string(start), "%PDF-"): // ISO 32000
 		return nil, fmt.Errorf("%s is a PDF, not a log (give %s)", name, whichLog)
 	}
-	return nil, fmt.Errorf("%s is not a workbook (in its program: File, Save As, .xlsx or .csv)", name)
+	return nil, fmt.Errorf("%s is not a workbook (in its program: File, Save As, Excel .xlsx or .csv, without a password)", name)
 }
 
 // whichLog says where the log is for who gave another file.
