@@ -60,15 +60,11 @@ func firings(sheets []Sheet, tiles *Sheet) (best []Firing) {
 // each above its column; without one all is of the first.
 func firingsIn(s Sheet) (all []Firing, found int) {
 	entries := map[string][]Entry{} // by letter
-	letters := map[int]string{}     // by column
+	var letters map[int]string      // by column
 	for _, row := range s.Rows {
 		label, beside := labelled(row)
 		if found == 0 && fold(label) == fold(HeadFiring) && beside != nil && len(joined(beside)) < 100 {
-			for i, cell := range row.Cells {
-				if text := cell.text(); text != "" && !cell.says(HeadFiring) {
-					letters[i] = firingName(text)
-				}
-			}
+			letters = firingColumns(row)
 			continue
 		}
 		for _, l := range FiringLabels() {
@@ -90,6 +86,17 @@ func firingsIn(s Sheet) (all []Firing, found int) {
 		all = append(all, Firing{letter, entries[letter]})
 	}
 	return all, found
+}
+
+// firingColumns are the letters of firings in a row, by column.
+func firingColumns(row Row) map[int]string {
+	letters := map[int]string{}
+	for i, cell := range row.Cells {
+		if text := cell.text(); text != "" && !cell.says(HeadFiring) {
+			letters[i] = firingName(text)
+		}
+	}
+	return letters
 }
 
 // Value is what was entered beside a label, "" for nothing.

@@ -152,7 +152,7 @@ func (r *reader) otherMixture(row Row, tile mark.Tile) (held int, fault Complain
 			}
 			fault = Complaint{Column: p.head, What: reads + ", and " + is + "; skipped", Right: "enter the mark of these percentages, or remove another test's row"}
 			if r.log.Origin.Other && !p.made {
-				fault.Right = "the plan has changed; its mark now means another mixture"
+				fault.Right = planChanged
 			}
 			return held, fault
 		}

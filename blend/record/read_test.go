@@ -172,7 +172,7 @@ func TestRead_otherPlan(t *testing.T) {
 		t.Fatalf("notes %q", log.Notes)
 	}
 	// Of the 21 mixtures of five steps only the first end alone keeps its number.
-	const want = `sheet "Tiles", row 5, Magnesia matte %: it reads 80, and cup 2 is 83.3333 %; skipped (the plan has changed; its mark now means another mixture)`
+	const want = `sheet "Tiles", row 5, Magnesia matte %: it reads 80, and cup 2 is 83.3333 %; skipped (the plan has changed since the log was made)`
 	if len(log.Complaints) != 60 || log.Complaints[0].String() != want {
 		t.Errorf("%d complaints, %q, want 60, %q", len(log.Complaints), log.Complaints[0], want)
 	}

@@ -8,23 +8,23 @@ import (
 	"pourboard/blend/quantity"
 )
 
-// row reads a row in which something is filled in; ok is false where it is of no
-// tile, which a complaint says.
+// planChanged is what a complaint says of a row that the plan had a place for.
+const planChanged = "the plan has changed since the log was made"
+
+// row reads a row; ok is false where nothing is filled in, or it is of no tile, which
+// a complaint says.
 func (r *reader) row(t *table, i int) (it Reading, ok bool) {
 	row := t.sheet.Rows[i]
 	typed := t.cell(row, MarkField)
-	if i == t.head || typed.says(HeadMark) || !t.filled(row) {
+	filled := t.filled(row)
+	if i == t.head || typed.says(HeadMark) || typed.blank() && !filled {
 		return Reading{}, false
 	}
-	tile, evidence, fault := r.match(t, row, typed)
-	if i < t.head && (fault.What != "" || evidence == 0) { // a title perhaps; a sheet sorted heads and all has tiles here
-		if _, err := r.paint.scheme.Read(typed.Text); err != nil {
-			return Reading{}, false
-		}
-		fault = Complaint{Column: HeadMark, What: short(typed.Text) + " is above the heads; skipped", Right: "move a tile's row below them"}
-	}
-	if fault.What != "" {
+	tile, fault := r.place(t, i, filled)
+	if fault.What != "" && (filled || fault.Right != planChanged) { // a row without entries can still have been put in a wrong place
 		r.complain(t.sheet, row.Number, fault)
+	}
+	if fault.What != "" || tile.Cell == 0 || !filled {
 		return Reading{}, false
 	}
 	if row.Hidden {
@@ -42,6 +42,21 @@ func (r *reader) row(t *table, i int) (it Reading, ok bool) {
 		}
 	}
 	return it, true
+}
+
+// place is the plan's tile that a row is of, or why it is of none. Above the heads it
+// is a title perhaps, which is neither; a sheet sorted heads and all has tiles there.
+func (r *reader) place(t *table, i int, filled bool) (tile mark.Tile, fault Complaint) {
+	row := t.sheet.Rows[i]
+	typed := t.cell(row, MarkField)
+	tile, evidence, fault := r.match(t, row, typed)
+	if i > t.head || fault.What == "" && evidence > 0 {
+		return tile, fault
+	}
+	if _, err := r.paint.scheme.Read(typed.Text); err != nil || !filled && len(row.Cells) < 2 {
+		return mark.Tile{}, Complaint{}
+	}
+	return tile, Complaint{Column: HeadMark, What: short(typed.Text) + " is above the heads; skipped", Right: "move a tile's row below them"}
 }
 
 // match is the plan's tile that a row is of, or why it is of none. evidence is how
@@ -156,7 +171,7 @@ func (r *reader) own(tile mark.Tile) (mark.Tile, Complaint) {
 		tile.Index = ((tile.Cell-1)*len(p.Bodies)+body)*repeats + tile.Repeat
 		tile.Body = body
 	}
-	return tile, Complaint{Column: HeadMark, What: what}
+	return tile, Complaint{Column: HeadMark, What: what, Right: planChanged}
 }
 
 // rowNotes say what was decided for columns, and which rows were read though a
