@@ -63,6 +63,7 @@ func compute(p *Plan, lib oxide.Library) (*Test, error) {
 	if err != nil {
 		return nil, err
 	}
+	t.points, t.Cells = points, make([]Cell, 0, len(points))
 	for i, point := range points {
 		addCell(t, point, shares[i])
 	}
@@ -172,7 +173,7 @@ func addCell(t *Test, p design.Point, shares []float64) {
 			c.Parts = b.Parts[at-1]
 		}
 	}
-	t.Cells, t.points = append(t.Cells, c), append(t.points, p)
+	t.Cells = append(t.Cells, c)
 	t.Layers, t.Rows, t.Columns = max(t.Layers, p.Layer+1), max(t.Rows, p.Row+1), max(t.Columns, p.Column+1)
 }
 

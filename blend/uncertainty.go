@@ -104,13 +104,13 @@ func doseCause(t *Test, series int) Cause {
 // pouring is how a cup's pours were measured, as shares of the test's basis.
 func (t *Test) pouring(c *Cell) measure.Pouring {
 	kit := t.Plan.Kit
-	p := measure.Pouring{U: kit.PourU(), Running: kit.OnScale(), Tare: kit.TareU()}
+	p := measure.Pouring{U: kit.PourU(), Running: kit.OnScale(), Tare: kit.TareU(),
+		Amounts: make([]float64, len(t.Ends)), Factors: make([]float64, len(t.Ends))}
 	if t.byEye() {
 		p.U, p.Running, p.Tare = measure.FillU(kit.Fill)*t.Base.perML(kit), false, 0
 	}
 	for i, e := range t.Ends {
-		p.Amounts = append(p.Amounts, c.Pours[i].Measured)
-		p.Factors = append(p.Factors, e.in(t.basis())/e.perML(kit)) // units of the basis per unit poured
+		p.Amounts[i], p.Factors[i] = c.Pours[i].Measured, e.in(t.basis())/e.perML(kit)
 	}
 	return p
 }

@@ -26,7 +26,7 @@ func (s Spec) Points() ([]Point, error) {
 	if err := s.check(); err != nil {
 		return nil, err
 	}
-	var p points
+	p := make(points, 0, s.Count())
 	lay(&p)
 	s.zoom(p)
 	all := s.within(p)
