@@ -1,5 +1,10 @@
 package oxide
 
+import (
+	_ "embed"
+	"slices"
+)
+
 // LimitKind says what a figure for dust in air is.
 type LimitKind string
 
@@ -20,17 +25,14 @@ type Limit struct {
 	Secondary bool // read on another's page than the body's own
 }
 
+// limitsText has the figures for respirable crystalline silica that were read.
+//
+//go:embed limits.json
+var limitsText []byte
+
 // SilicaLimits lists the figures for respirable crystalline silica that were
 // read; countries set their own, and local ones can be lower.
-func SilicaLimits() []Limit {
-	return []Limit{
-		{"OSHA (USA)", LegalLimit, 50, 8, "29 CFR 1910.1053", false},
-		{"EU", LegalLimit, 100, 0, "Directive (EU) 2017/2398", true},
-		{"OSHA (USA)", ActionLevel, 25, 8, "29 CFR 1910.1053", false},
-		{"NIOSH", Recommended, 50, 10, "1974", true},
-		{"ACGIH", Recommended, 25, 0, "", true},
-	}
-}
+func SilicaLimits() []Limit { return read[Limit](limitsText) }
 
 // LeachMethods are the methods by which a laboratory measures what a fired
 // glaze gives off, all three for lead and cadmium. The last is a law, which
@@ -46,20 +48,14 @@ func LeachMethods() []string {
 // LeachTested names the elements of some hazards that a laboratory's leach test
 // is for, and those that no test makes fit for food ware, each once.
 func LeachTested(hazards []Hazard) (test, notForFood []string) {
-	seen := map[string]bool{}
 	for _, h := range hazards {
-		if seen[h.Contains] {
-			continue
+		list := &test
+		if h.NotForFood {
+			list = &notForFood
 		}
-		switch {
-		case h.NotForFood:
-			notForFood = append(notForFood, h.Contains)
-		case h.LeachTest:
-			test = append(test, h.Contains)
-		default:
-			continue
+		if (h.NotForFood || h.LeachTest) && !slices.Contains(test, h.Contains) && !slices.Contains(notForFood, h.Contains) {
+			*list = append(*list, h.Contains)
 		}
-		seen[h.Contains] = true
 	}
 	return test, notForFood
 }

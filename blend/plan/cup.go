@@ -45,9 +45,6 @@ func (f fields) kit(d *draft) {
 			f.wrong("fine", "is not finer than the scale, "+k.Scale.String(), "the smaller step of a second scale, or leave it out")
 		}
 	}
-	if k.Capacity > 0 && k.Capacity < 10*k.Scale.Size {
-		f.wrong("capacity", "is less than ten steps of the scale, "+k.Scale.String(), `the most that the scale weighs, as in "5 kg"`)
-	}
 	if k.Syringe.Size == 0 && d.plan.Blend.Method == blend.ByStock {
 		if _, err := quantity.Volume(f.get("syringe").text); err == nil { // one that was refused is not none
 			f.wrong("syringe", `is no syringe, and method = "stock" needs one`, `its smallest mark: syringe = "1 mL"`)

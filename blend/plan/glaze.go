@@ -10,8 +10,6 @@ import (
 	"pourboard/blend/quantity"
 )
 
-const mostGlazes = 100
-
 // named refuses a second [[glaze]] or [[material]] of one name.
 func (r *reader) named(items []*item, sort string, name func(*item) string) {
 	first := map[string]int{}
@@ -27,12 +25,8 @@ func (r *reader) named(items []*item, sort string, name func(*item) string) {
 
 // glazes checks every [[glaze]].
 func (r *reader) glazes(d *draft) {
-	all := d.items["glaze"]
-	if n := len(all); n > mostGlazes {
-		r.problem(all[mostGlazes].fields.line, "there are "+strconv.Itoa(n)+" glazes", "at most "+strconv.Itoa(mostGlazes))
-	}
-	r.named(all, "glazes", func(it *item) string { return it.glaze.Name })
-	for _, it := range all {
+	r.named(d.items["glaze"], "glazes", func(it *item) string { return it.glaze.Name })
+	for _, it := range d.items["glaze"] {
 		f, g := it.fields, it.glaze
 		sum := 0.0
 		for _, p := range g.Recipe {

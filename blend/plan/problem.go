@@ -86,13 +86,8 @@ func describe(v *value) string {
 		return "the number " + shown(v)
 	case truth:
 		return v.text
-	case date:
-		return "a date or a time"
-	case list:
-		return "a list"
-	default:
-		return "a group of keys"
 	}
+	return map[kind]string{date: "a date or a time", list: "a list", group: "a group of keys"}[v.kind]
 }
 
 // shown is a value as it was written.

@@ -111,8 +111,6 @@ func (it *item) spaced() []float64 {
 		f.problem(f.at("from"), "a percentage of 0 cannot be doubled", "above 0, as in from = 0.25")
 	case !(to < 100):
 		f.problem(f.at("cells"), "doubled over "+quantity.Plural(it.cells, "cup", "cups")+" the series goes beyond 100 %", "fewer cells or a smaller from")
-	case from == to:
-		f.problem(f.at("to"), "the series goes from "+number(from)+" to "+number(to)+" %", "two different percentages")
 	default:
 		return it.between(from, to, doubling)
 	}
@@ -129,10 +127,6 @@ func (it *item) between(from, to float64, doubling bool) []float64 {
 			x = from * math.Pow(to/from, along)
 		}
 		all[i] = math.Round(x*1e9) / 1e9
-		if i > 0 && all[i] == all[i-1] {
-			it.fields.problem(it.fields.at("cells"), "the steps of the series are too small to be told apart", "fewer cells")
-			return nil
-		}
 	}
 	all[0], all[len(all)-1] = from, to
 	return all

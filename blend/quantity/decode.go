@@ -18,9 +18,7 @@ func Text(file []byte) (text []byte, foreign string) {
 	}
 	text = file
 	if order := wide(file); order != nil {
-		if text, _ = unicode.UTF16(*order, unicode.IgnoreBOM).NewDecoder().Bytes(file); text == nil {
-			text = file
-		}
+		text, _ = unicode.UTF16(*order, unicode.IgnoreBOM).NewDecoder().Bytes(file) // what is not a letter becomes U+FFFD
 	}
 	// An accent that is a character of its own, as some systems write it, would
 	// make two names of one.

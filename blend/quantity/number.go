@@ -61,19 +61,13 @@ func Number(digits, unit string) (float64, error) {
 		}
 		return r
 	}, strings.ReplaceAll(digits, "−", "-"))
-	whole, after, comma := strings.Cut(plain, ",")
-	raised, below, apostrophe := strings.Cut(strings.ReplaceAll(plain, "’", "'"), "'")
 	if right, ok := ungrouped(plain); ok {
 		return 0, &Error{with(digits) + " has its digits in groups", "write " + with(right)}
 	}
-	switch {
-	case apostrophe && strings.Trim(raised+below, "0123456789") == "":
-		return 0, &Error{with(digits) + " has an apostrophe for its decimal point", "write " + with(raised+"."+below)}
-	case comma && (strings.ContainsAny(after, ",.") || strings.Contains(whole, ".")):
-		return 0, &Error{with(digits) + " has more than one point or comma", "one decimal point, as in " + with("1234.5")}
-	case comma && len(after) == 3 && strings.Trim(whole, "+-0") != "":
-		return 0, &Error{with(digits) + " is ambiguous", "write " + with(whole+"."+after) + " or " + with(whole+after)}
-	case comma:
+	if whole, after, comma := strings.Cut(plain, ","); comma {
+		if len(after) == 3 && strings.Trim(after, "0123456789") == "" && strings.Trim(whole, "+-0") != "" {
+			return 0, &Error{with(digits) + " is ambiguous", "write " + with(whole+"."+after) + " or " + with(whole+after)}
+		}
 		plain = whole + "." + after
 	}
 	x, err := strconv.ParseFloat(plain, 64)
