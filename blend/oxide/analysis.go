@@ -141,13 +141,15 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 		name, v := plainFormula.Replace(strings.TrimSpace(key)), entries[key]
 		i, known := Oxide(name).Place()
 		isLoss := strings.EqualFold(name, loiKey)
-		switch {
-		case isLoss && !(v >= -100 && v <= 100):
-			return Analysis{}, &AnalysisError{key, fmt.Sprintf("%s = %v is not a percentage lost on firing (up to 100, below 0 for a gain)", key, v)}
 		// A lower oxide that takes oxygen up is more than 100 % as fired: pure
 		// Cu2O is 111 % CuO, with a loss below 0. The total is checked afterwards.
-		case !isLoss && !(v >= 0 && v <= mostFired):
-			return Analysis{}, &AnalysisError{key, fmt.Sprintf("%s = %v is not a percentage from 0 to 100", key, v)}
+		least, most := 0.0, float64(mostFired)
+		if isLoss {
+			least, most = -100, 100
+		}
+		switch {
+		case !(v >= least && v <= most):
+			return Analysis{}, &AnalysisError{key, fmt.Sprintf("%s = %v is not a percentage (from %v to 100)", key, v, least)}
 		case isLoss:
 			a.NoLOI = false
 			a.LOI += v

@@ -54,7 +54,7 @@ func TestParseAnalysis(t *testing.T) {
 		{map[string]float64{"SiO2": -1}, "SiO2", "from 0 to 100"},
 		{map[string]float64{"SiO2": math.NaN()}, "SiO2", "from 0 to 100"},
 		{map[string]float64{"SiO2": math.Inf(1)}, "SiO2", "from 0 to 100"},
-		{map[string]float64{"LOI": math.NaN()}, "LOI", "lost on firing"},
+		{map[string]float64{"LOI": math.NaN()}, "LOI", "from -100 to 100"},
 		{map[string]float64{"SiO2": 60, "CaO": 50.5}, "", "adds up to 110.5 %"},
 		{map[string]float64{"SiO2": 60, "LOI": 51}, "", "adds up to 111 %"},
 		{map[string]float64{}, "", "empty"},

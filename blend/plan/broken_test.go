@@ -121,7 +121,7 @@ func TestRead_broken(t *testing.T) {
 		{"open text", endsPlan, edit{1: `title = "Three`}, []told{{1, `quotes (title = "Three")`}}},
 		{"open list", endsPlan, edit{12: `recipe = [["Silica", 22], ["Talc", 16]`}, []told{{12, `closing bracket|recipe = [["Potash feldspar", 44]`}}},
 		{"open heading", endsPlan, edit{3: `[cup`}, []told{{3, "brackets of a section ([cup])"}}},
-		{"open braces", endsPlan, edit{25: "divisions = 6\nbounds = { \"Soda blue\" = [1, 2]\n"}, []told{{26, `closing bracket|{ "Soda blue" = ["20 %", "60 %"] }`}}},
+		{"open braces", endsPlan, edit{25: "divisions = 6\nbounds = { \"Soda blue\" = [1, 2]\n"}, []told{{26, `closing bracket|{ "Magnesia matt" = ["20 %", "60 %"] }`}}},
 		{"something left over", endsPlan, edit{25: `divisions = 6 "x"`}, []told{{25, "left over"}}},
 		{"bad escape", endsPlan, edit{1: `title = "C:\glazes"`}, []told{{1, `\`}}},
 		{"control character", endsPlan, edit{1: "title = \"a\x01b\""}, []told{{1, "control character"}}},

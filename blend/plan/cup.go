@@ -29,14 +29,14 @@ func (f fields) kit(d *draft) {
 	k := &d.plan.Kit
 	k.Scale.Unit, k.Syringe.Unit = measure.Gram, measure.Millilitre
 	k.FillG = usualFillG
-	switch weight := d.fill.Of == blend.Weight; {
-	case d.fill.Value == 0:
+	switch weight := d.fill.Unit == measure.Gram; {
+	case d.fill.Size == 0:
 	case weight != k.OnScale():
 		f.wrong("fill", "is not in the unit that you pour by, "+string(k.Pour.Unit), `how far off you stop: fill = "1 `+string(k.Pour.Unit)+`"`)
 	case weight:
-		k.FillG = d.fill.Value
+		k.FillG = d.fill.Size
 	default:
-		k.Fill = d.fill.Value
+		k.Fill = d.fill.Size
 	}
 	k.Defaults = f.defaults(d)
 	if k.Fine.Size > 0 {

@@ -57,7 +57,7 @@ type fields struct {
 
 // section reads a section, or each of several, into the draft.
 func (f fields) section(s *Section, d *draft) fields {
-	name, _ := f.s.child(s.Path)
+	_, name := parted(s.Path)
 	sub := fields{reader: f.reader, s: s, line: f.line}
 	v := f.get(name)
 	switch {
@@ -91,8 +91,7 @@ func (f fields) read(d *draft, it *item) {
 	if f.t != nil {
 		f.unknown()
 	}
-	for i := range f.s.Keys {
-		k := &f.s.Keys[i]
+	for _, k := range f.s.Keys {
 		c := cell{reader: f.reader, k: k, v: f.get(k.Name), name: k.Name}
 		switch {
 		case c.v != nil && f.misfit(k):

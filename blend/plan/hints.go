@@ -48,9 +48,8 @@ func knownKey(key string) *Key {
 // keys with one name the first is taken: their values look alike.
 var keysByName = sync.OnceValue(func() map[string]*Key {
 	all := map[string]*Key{}
-	for i := range sections() {
-		for j := range sections()[i].Keys {
-			k := &sections()[i].Keys[j]
+	for _, s := range sections() {
+		for _, k := range s.Keys {
 			if bare := spell.Bare(k.Name); all[bare] == nil {
 				all[bare] = k
 			}
@@ -80,11 +79,11 @@ func meantPath(path string) *Section {
 	if section(path) != nil {
 		return nil
 	}
-	last := func(path string) string { return path[strings.LastIndex(path, ".")+1:] }
+	_, typed := parted(strings.ToLower(path))
 	var paths []string
 	for _, s := range sections()[1:] {
-		if last(s.Path) == strings.ToLower(last(path)) {
-			return section(s.Path)
+		if _, name := parted(s.Path); name == typed {
+			return s
 		}
 		paths = append(paths, s.Path)
 	}

@@ -14,8 +14,7 @@ import (
 // its example and its default read.
 func TestSections(t *testing.T) {
 	for _, s := range sections() {
-		for i := range s.Keys {
-			k := &s.Keys[i]
+		for _, k := range s.Keys {
 			if k.Help == "" || k.Example == "" {
 				t.Errorf("[%s] %s: %+v", s.Path, k.Name, k)
 			}
@@ -30,7 +29,7 @@ func TestSections(t *testing.T) {
 					it = d.add(s.Path, &item{})
 				}
 				c := cell{reader: r, k: k, v: parse(k.Name + " = " + text).byKey[k.Name], name: k.Name}
-				if place := d.place(&s, k, it); place == nil || !c.read(place) {
+				if place := d.place(s, k, it); place == nil || !c.read(place) {
 					t.Errorf("[%s] %s = %s: %v", s.Path, k.Name, text, r.problems)
 				}
 			}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"pourboard/blend"
+	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
@@ -13,7 +14,7 @@ type draft struct {
 	plan *blend.Plan
 
 	dry, volume, weight float64
-	fill                blend.Amount
+	fill                measure.Step // size and unit of an amount of wet glaze
 	ends                []string
 	base                string
 	cells               cupList
@@ -45,8 +46,9 @@ type item struct {
 	analysis   []percentOf
 	analysisOf string
 
-	poured      blend.Poured
-	pouredGlaze string
+	poured       blend.Poured
+	pouredGlaze  string
+	pouredAmount measure.Step
 }
 
 func newDraft(p *blend.Plan) *draft {
@@ -145,7 +147,7 @@ func (d *draft) add(path string, it *item) *item {
 			"from": (*dose)(&it.from), "to": (*dose)(&s.To), "cells": &it.cells, "spacing": &it.spacing,
 		}
 	case "poured":
-		it.places = map[string]any{"cups": &q.Cups, "glaze": &it.pouredGlaze, "amount": &q.Amount}
+		it.places = map[string]any{"cups": &q.Cups, "glaze": &it.pouredGlaze, "amount": &it.pouredAmount}
 	case "material":
 		it.places = map[string]any{
 			"name": &m.Name, "analysis": &it.analysis, "analysis-of": &it.analysisOf, "density": &m.Density,
@@ -177,9 +179,9 @@ func draftOf(plan *blend.Plan) *draft {
 	}
 	switch {
 	case p.Kit.FillG != usualFillG:
-		d.fill = blend.Amount{Value: p.Kit.FillG, Of: blend.Weight}
+		d.fill = measure.Step{Size: p.Kit.FillG, Unit: measure.Gram}
 	case p.Kit.Fill > 0:
-		d.fill = blend.Amount{Value: p.Kit.Fill, Of: blend.Volume}
+		d.fill = measure.Step{Size: p.Kit.Fill, Unit: measure.Millilitre}
 	}
 	for _, g := range p.Glazes {
 		d.add("glaze", &item{glaze: g})
@@ -197,7 +199,10 @@ func draftOf(plan *blend.Plan) *draft {
 		d.labelSheet.Name = p.Labels.Sheet
 	}
 	for _, q := range p.Poured {
-		it := d.add("poured", &item{poured: q})
+		it := d.add("poured", &item{poured: q, pouredAmount: measure.Step{Size: q.Amount.Value, Unit: measure.Millilitre}})
+		if q.Amount.Of == blend.Weight {
+			it.pouredAmount.Unit = measure.Gram
+		}
 		if !p.Blend.HasSeries() || q.Glaze != p.Blend.Base {
 			it.pouredGlaze = p.Glazes[q.Glaze].Name
 		}

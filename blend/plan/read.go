@@ -68,8 +68,8 @@ func (r *reader) plan(root *table) *blend.Plan {
 	r.design = cmp.Or(r.design, designOf(top))
 	top.read(d, nil)
 	f := map[string]fields{}
-	for i := range sections() {
-		if s := &sections()[i]; s.Path != "" && s.Path != "blend.series" {
+	for _, s := range sections() {
+		if s.Path != "" && s.Path != "blend.series" {
 			f[s.Path] = top.section(s, d)
 		}
 	}

@@ -22,7 +22,7 @@ type Section struct {
 	Several bool   // [[path]], one for each
 	Help    string
 	Needed  string // what to write in a plan that lacks it, "" when it may
-	Keys    []Key  `toml:"key"`
+	Keys    []*Key `toml:"key"`
 }
 
 // Key is one key of a section: everything that its reader, its writer, the
@@ -44,7 +44,7 @@ type Key struct {
 
 // schema is the table.
 var schema = sync.OnceValue(func() (all struct {
-	Section []Section
+	Section []*Section
 	Design  []Design
 }) {
 	if err := toml.Unmarshal(schemaText, &all); err != nil {
@@ -53,21 +53,24 @@ var schema = sync.OnceValue(func() (all struct {
 	return all
 })
 
-func sections() []Section { return schema().Section }
+func sections() []*Section { return schema().Section }
 
 // section is the section of a path, nil when there is none.
 func section(path string) *Section {
-	all := sections()
-	if i := slices.IndexFunc(all, func(s Section) bool { return s.Path == path }); i >= 0 {
-		return &all[i]
+	for _, s := range sections() {
+		if s.Path == path {
+			return s
+		}
 	}
 	return nil
 }
 
 // find is a key of the section, nil when there is none.
 func (s *Section) find(key string) *Key {
-	if i := slices.IndexFunc(s.Keys, func(k Key) bool { return k.Name == key }); i >= 0 {
-		return &s.Keys[i]
+	for _, k := range s.Keys {
+		if k.Name == key {
+			return k
+		}
 	}
 	return nil
 }
@@ -79,19 +82,19 @@ func (s *Section) names() []string {
 		all = append(all, k.Name)
 	}
 	for _, sub := range sections() {
-		if name, ok := s.child(sub.Path); ok {
+		if in, name := parted(sub.Path); in == s.Path && name != "" {
 			all = append(all, name)
 		}
 	}
 	return all
 }
 
-// child is the name that a section has under s.
-func (s *Section) child(path string) (name string, ok bool) {
-	if s.Path != "" {
-		return strings.CutPrefix(path, s.Path+".")
+// parted is the section that a path is in, and its name there.
+func parted(path string) (in, name string) {
+	if at := strings.LastIndex(path, "."); at >= 0 {
+		return path[:at], path[at+1:]
 	}
-	return path, path != "" && !strings.Contains(path, ".")
+	return "", path
 }
 
 // heading is the section as the file has it, in brackets.

@@ -3,7 +3,6 @@ package plan
 import (
 	"embed"
 	"fmt"
-	"strings"
 
 	"pourboard/blend"
 )
@@ -30,36 +29,20 @@ func FindDesign(name string) (Design, error) {
 	return Design{}, fmt.Errorf("unknown kind %q (%s)", name, meantText(name, all))
 }
 
-// starts is an invented plan of each design, but for its glazes and for what all
-// have alike. A jug marked every 5 mL needs cups of 200 g for the small shares of
-// end glazes. A batch shared between ten cups of about 100 g is how a colourant
-// test begins in most studios.
+// starts is an invented plan of each design. A jug marked every 5 mL needs cups of
+// 200 g for the small shares of end glazes. A batch shared between ten cups of about
+// 100 g is how a colourant test begins in most studios.
 //
 //go:embed starts
 var starts embed.FS
 
-// text is the invented plan of a design, with the invented glazes that it names.
+// text is the invented plan of a design.
 func (d Design) text() string {
-	file := func(name string) string {
-		text, err := starts.ReadFile("starts/" + name + ".toml")
-		if err != nil {
-			panic(err) // a test reads each
-		}
-		return string(text)
+	text, err := starts.ReadFile("starts/" + d.Name + ".toml")
+	if err != nil {
+		panic(err) // a test reads each
 	}
-	text := file(d.Name)
-	for _, glaze := range strings.SplitAfter(file("glazes"), "\n\n") {
-		if name := strings.Split(glaze, `"`)[1]; strings.Contains(text, quote(name)) {
-			text += "\n" + glaze
-		}
-	}
-	return text + `
-[measure]
-fine = "0.01 g"
-[tiles]
-bodies = ["Porcelain", "Buff"]
-coats = 2
-`
+	return string(text)
 }
 
 // plan is the invented plan of a design.

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"pourboard/blend"
+	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
@@ -106,6 +108,10 @@ func (r *reader) pours(d *draft) {
 	for _, it := range d.items["poured"] {
 		f, q := it.fields, &it.poured
 		q.Line = f.line
+		q.Amount = blend.Amount{Value: it.pouredAmount.Size, Of: blend.Volume}
+		if it.pouredAmount.Unit == measure.Gram {
+			q.Amount.Of = blend.Weight
+		}
 		switch {
 		case it.pouredGlaze != "":
 			q.Glaze = f.glazeNamed(d, it.pouredGlaze, f.at("glaze"), "glaze")

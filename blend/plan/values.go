@@ -8,7 +8,6 @@ import (
 	"strings"
 	"unicode"
 
-	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/blend/quantity"
 )
@@ -65,8 +64,6 @@ func (c cell) read(place any) bool {
 		return set((*float64)(to), c.gravity)
 	case *measure.Step:
 		return set(to, c.step)
-	case *blend.Amount:
-		return set(to, c.wetAmount)
 	case *quantity.Paper:
 		return set(to, c.paper)
 	}
@@ -257,15 +254,6 @@ func (c cell) step() (measure.Step, bool) {
 		return measure.Step{}, false
 	}
 	return measure.Step{Size: size, Unit: measure.Unit(in)}, c.within(size, in)
-}
-
-// wetAmount is a volume or a weight of wet glaze.
-func (c cell) wetAmount() (blend.Amount, bool) {
-	s, ok := c.step()
-	if s.Unit == measure.Gram {
-		return blend.Amount{Value: s.Size, Of: blend.Weight}, ok
-	}
-	return blend.Amount{Value: s.Size, Of: blend.Volume}, ok
 }
 
 // paper is a sheet of paper, or the size of a tile, which has the key's unit.

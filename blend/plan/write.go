@@ -51,8 +51,7 @@ func writerOf(p *blend.Plan) *writer {
 
 // all writes every section of the schema.
 func (w *writer) all() []byte {
-	for i := range sections() {
-		s := &sections()[i]
+	for _, s := range sections() {
 		if !s.Several {
 			w.section(s, nil, true)
 		} else if w.d.items[s.Path] == nil && w.options && s.Path != "blend.series" {
@@ -70,8 +69,7 @@ func (w *writer) all() []byte {
 func (w *writer) section(s *Section, it *item, first bool) {
 	var lines []string
 	set := false
-	for i := range s.Keys {
-		k := &s.Keys[i]
+	for _, k := range s.Keys {
 		line := k.Name + " = "
 		if text := w.value(s, k, it); text != "" {
 			set = true
@@ -129,9 +127,6 @@ func (k *Key) literal(v reflect.Value) string {
 	switch x := v.Interface().(type) {
 	case measure.Step:
 		return quote(number(x.Size) + " " + string(x.Unit))
-	case blend.Amount:
-		unit := map[blend.Basis]string{blend.Volume: " mL", blend.Weight: " g"}
-		return quote(number(x.Value) + unit[x.Of])
 	case quantity.Paper:
 		return quantity.TOML(x.Name)
 	case blend.Part:
@@ -168,12 +163,8 @@ func (w *writer) option(s *Section, k *Key) string {
 		return ""
 	case k.Name == "method":
 		return `# method = "weigh"`
-	case k.Name == "bounds":
-		return "# bounds = { " + quantity.TOML(w.d.ends[len(w.d.ends)-1]) + ` = ["20 %", "60 %"] }`
-	case s.Path == "poured" && k.Name == "glaze":
-		return "# glaze = " + quantity.TOML(w.d.plan.Glazes[0].Name)
 	}
-	return "# " + k.line()
+	return "# " + strings.Replace(k.line(), "Magnesia matt", w.d.plan.Glazes[0].Name, 1)
 }
 
 // remarked is a line with what it means behind it.
