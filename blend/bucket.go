@@ -32,7 +32,7 @@ func (t *Test) Bucket(i int, view View, size Amount, sg float64, kit measure.Kit
 	if sg == 0 {
 		sg = c.contents(view).SG
 	}
-	e := End{Name: fmt.Sprintf("cup %d", c.Number), SG: sg, Solids: c.contents(view).solids()}
+	e := End{Name: fmt.Sprintf("cup %d", c.Number), SG: sg, Solids: t.solids(c, view)}
 	if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
 		return Bucket{}, err
 	}
@@ -64,13 +64,30 @@ func noRecipe(t *Test, i int, recipe []Part) error {
 // emptyCup says that a cell, by its index, is empty.
 func emptyCup(i int) error { return fmt.Errorf("cup %d is empty: nothing was measured into it", i+1) }
 
-// solids is the density of the dry matter in a cup in g/mL: the wet glaze less
-// its water, whose volumes add.
-func (c Contents) solids() float64 {
-	if c.DryG == 0 {
+// solids is the density of the dry matter in a cell in g/mL: the volumes of what
+// its pours and doses bring add.
+func (t *Test) solids(c Cell, view View) float64 {
+	mass, volume := 0.0, 0.0
+	add := func(asked, made, density float64) {
+		if view == Measured {
+			asked = made
+		}
+		mass += asked
+		volume += asked / density
+	}
+	for e, p := range c.Pours {
+		all := 1 + t.Ends[e].Over
+		add(p.RecipeG*all, p.GotRecipeG*all, t.Ends[e].Solids)
+	}
+	if t.Plan.Blend.Method != ByPour {
+		for s, d := range c.Doses {
+			add(d.G, d.MeasuredG, t.Densities[s])
+		}
+	}
+	if volume == 0 {
 		return assumedSolids
 	}
-	return c.DryG / (c.ML - (c.G - c.DryG))
+	return mass / volume
 }
 
 // finer is the coarsest step that weighs g to the kit's Worst: the kit's own

@@ -332,7 +332,7 @@ func refinedGlaze(t *Test, i int, view View) (Glaze, error) {
 		assumed = assumed || p.ML > 0 && t.Ends[e].Assumed
 	}
 	if !assumed { // what was not measured is not made out to be
-		g.SG, g.Solids = math.Round(c.contents(view).SG*1000)/1000, math.Round(c.contents(view).solids()*1000)/1000
+		g.SG, g.Solids = math.Round(c.contents(view).SG*1000)/1000, math.Round(t.solids(c, view)*1000)/1000
 	}
 	if t.Plan.Mark != "" {
 		g.Name += " of " + t.Plan.Mark

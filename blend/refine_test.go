@@ -330,3 +330,16 @@ func TestRefine_alikeNeighbours(t *testing.T) {
 		}
 	}
 }
+
+// The dry matter of a cup of one glaze is as dense as its materials, whatever its
+// batch was weighed to: 102 g of matte over the volumes of its parts, by hand.
+func TestRefine_solids(t *testing.T) {
+	next, err := worked(t, "triaxial-weight").Refine([]int{0, 1}, blend.Measured, blend.Biaxial, "QX")
+	if err != nil {
+		t.Fatal(err)
+	}
+	volume := 44/2.56 + 22/2.65 + 16/2.75 + 10/2.71 + 8/2.6 + 2/2.5
+	if want := math.Round(102/volume*1000) / 1000; next.Glazes[0].Solids != want {
+		t.Errorf("solids %v g/mL, want %v", next.Glazes[0].Solids, want)
+	}
+}
