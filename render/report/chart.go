@@ -100,7 +100,7 @@ func (p *report) chart(f *page.Flow, high, side float64, chart results.Chart, li
 		at := t.at(p.r.Point(cup))
 		w, h := p.doc.Width(fmt.Sprint(cup), small)+0.2, small.CapMM()+0.4
 		for _, q := range []page.Point{{X: dot + 0.3, Y: -h - 0.2}, {X: -dot - 0.3 - w, Y: -h - 0.2}, {X: dot + 0.3, Y: 0.2}, {X: -dot - 0.3 - w, Y: 0.2}} {
-			if t.write(page.Rect{X: at.X + q.X, Y: at.Y + q.Y, W: w, H: h}, fmt.Sprint(cup)) {
+			if t.write(page.Rect{X: at.X + q.X, Y: at.Y + q.Y, W: w, H: h}, fmt.Sprint(cup), false) {
 				break
 			}
 		}
@@ -151,15 +151,18 @@ func (t *triangle) keep(shares []float64, reach float64) page.Rect {
 	return r
 }
 
-// write writes a text where that meets nothing, and reports whether it did.
-func (t *triangle) write(r page.Rect, text string) bool {
+// write writes a text where that meets nothing, clear of lines if need be, and
+// reports whether it did.
+func (t *triangle) write(r page.Rect, text string, clear bool) bool {
 	for _, o := range t.taken {
 		if r.X < o.Right() && o.X < r.Right() && r.Y < o.Bottom() && o.Y < r.Bottom() {
 			return false
 		}
 	}
 	t.taken = append(t.taken, r)
-	t.p.Shade(r, 1)
+	if clear {
+		t.p.Shade(r, 1)
+	}
 	t.p.Text(r, small.To(page.Centre), text)
 	return true
 }
@@ -175,7 +178,7 @@ func (t *triangle) label(line [][2][]float64, text string) {
 		}
 		at := t.at(line[k][0])
 		r := page.Rect{X: at.X - w/2, Y: at.Y - h/2, W: w, H: h}
-		if r.X > t.base.X && r.Right() < t.base.Right() && r.Bottom() < t.base.Bottom() && t.write(r, text) {
+		if r.X > t.base.X && r.Right() < t.base.Right() && r.Bottom() < t.base.Bottom() && t.write(r, text, true) {
 			return
 		}
 	}

@@ -70,10 +70,7 @@ func (d *drawer) maps() {
 		d.drawPlaces(f.Page, at, c, page.Rect{W: c.W, H: c.H})
 		return
 	}
-	// Pages of one size, so that none is left with a place or two.
-	even := func(all, most float64) float64 { return math.Ceil(all / math.Ceil(all/most-1e-9)) }
-	most := c.perPage(in.W, in.H)
-	across, down := even(c.W, most.X), even(c.H, most.Y)
+	across, down := c.split(in.W, in.H)
 	for y := 0.0; y < c.H-1e-9; y += down {
 		for x := 0.0; x < c.W-1e-9; x += across {
 			if x+y > 0 {
@@ -103,7 +100,7 @@ func (d *drawer) inLine() bool {
 
 // chart finds the first style with which the map goes on one page, and of the two
 // ways to turn the paper the one with larger places, or fewer rows of a line. Where
-// none does, it takes several pages.
+// none does, it takes the fewest pages.
 func (d *drawer) chart() chart {
 	var best chart
 	for _, s := range d.mapStyles() {
@@ -111,7 +108,9 @@ func (d *drawer) chart() chart {
 			w, h := d.paper(turned)
 			top := d.titles("Map", d.mapLead(s)).Draw(d.doc.Scrap(w, h), false)
 			c := d.place(s, w-2*page.Margin, h-page.Margin-page.FootH-top-1)
-			c.turned = turned
+			if c.turned = turned; s.byBody && c.pages > 1 {
+				continue
+			}
 			better := c.w*c.h > 1.1*best.w*best.h
 			if s.byBody {
 				better = c.H < best.H
@@ -121,19 +120,10 @@ func (d *drawer) chart() chart {
 			}
 		}
 		if best.pages == 1 {
-			return best
-		}
-		if s.byBody {
-			best = chart{}
+			break
 		}
 	}
 	return best
-}
-
-// perPage is how many places a page of the room has across and down, where the map
-// takes several.
-func (c *chart) perPage(w, h float64) page.Point {
-	return page.Point{X: max(1, math.Floor(w/c.w+1e-9)), Y: max(1, math.Floor(h/c.h-layout.LayerGap+1e-9))}
 }
 
 // place lays the map out on w × h mm: in the shape that leaves the largest places,
@@ -158,14 +148,21 @@ func (d *drawer) place(s mapStyle, w, h float64) chart {
 	if !s.byBody {
 		c.h = max(c.h, min(mostPlaceH, h/c.H))
 	}
-	most := c.perPage(w, h)
-	c.pages = int(math.Ceil(c.W/most.X-1e-9) * math.Ceil(c.H/most.Y-1e-9))
-	if worst <= 1+1e-9 {
-		c.pages = 1
-	} else {
-		c.pages = max(2, c.pages)
+	c.pages = 1
+	if worst > 1+1e-9 {
+		across, down := c.split(w, h)
+		c.pages = max(2, int(math.Ceil(c.W/across-1e-9)*math.Ceil(c.H/down-1e-9)))
 	}
 	return c
+}
+
+// split is how many places each of several pages of w × h mm has across and down, so
+// that none is left with a place or two.
+func (c *chart) split(w, h float64) (across, down float64) {
+	even := func(all, most float64) float64 {
+		return math.Ceil(all / math.Ceil(all/max(1, math.Floor(most+1e-9))-1e-9))
+	}
+	return even(c.W, w/c.w), even(c.H, h/c.h-layout.LayerGap)
 }
 
 // measure is a chart with what its places need at least.
