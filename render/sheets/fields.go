@@ -111,11 +111,11 @@ func (d *drawer) doses() []field {
 		return nil
 	}
 	var fields []field
-	add := func(letter, name string, series int, has func(blend.Dose) bool) {
+	add := func(letter, name string, series, stock int) {
 		f := field{letter: letter, name: name, unit: string(t.DoseUnit())}
 		for _, c := range t.Cells {
 			it := entry{text: dash}
-			if dose := c.Doses[series]; dose.Percent > 0 && has(dose) {
+			if dose := c.Doses[series]; dose.Percent > 0 && (len(t.Stocks) == 0 || dose.Stock == stock) {
 				it = entry{text: wording.DoseText(t, dose), percent: wording.DosePercent(dose)}
 			}
 			f.entries = append(f.entries, it)
@@ -123,17 +123,16 @@ func (d *drawer) doses() []field {
 		fields = append(fields, f)
 	}
 	for k, s := range t.Stocks {
-		add(t.Stocks[k].Label, s.Material+" stock", s.Series, func(dose blend.Dose) bool { return dose.Stock == k })
-	}
-	if len(t.Stocks) > 0 {
-		return fields
+		add(s.Label, s.Material+" stock", s.Series, k)
 	}
 	for i, s := range d.plan.Blend.Series {
-		letter := blend.SeriesLetter(i)
-		if len(d.plan.Blend.Series) == 1 {
-			letter = ""
+		switch {
+		case len(t.Stocks) > 0:
+		case len(d.plan.Blend.Series) == 1:
+			add("", s.Label(), i, 0)
+		default:
+			add(blend.SeriesLetter(i), s.Label(), i, 0)
 		}
-		add(letter, s.Label(), i, func(blend.Dose) bool { return true })
 	}
 	return fields
 }
