@@ -245,35 +245,22 @@ func judge(t *Test, planned bool) Option {
 		Keeps: t.keepsLimit(), Unit: t.DoseUnit(), RoomML: t.mostWater(),
 		WaterML: t.most(func(c Cell) float64 { return c.WaterML }).WaterML,
 	}
-	measured := func(amount float64) {
-		if amount > 0 && (o.Smallest == 0 || amount < o.Smallest) {
+	for _, amount := range measuredAmounts(t) {
+		if amount == 0 {
+			continue
+		}
+		if o.Smallest == 0 || amount < o.Smallest {
 			o.Smallest = amount
 		}
-		if amount > 0 && o.Method != ByStock {
+		if o.Method != ByStock {
 			o.Weighings++
 		}
 	}
 	for _, c := range t.Cells {
-		for _, w := range c.Weighings {
-			measured(w.G)
-		}
-		for _, d := range c.Doses {
-			switch o.Method {
-			case ByDose:
-				measured(d.G)
-			case ByStock:
-				measured(d.ML)
-			}
-		}
 		for _, pour := range c.Pours {
 			if o.OnScale() && pour.Steps > 0 {
 				o.Weighings++
 			}
-		}
-	}
-	for i, e := range t.Ends {
-		for _, percent := range e.Percents {
-			measured(t.Batches[i].RecipeG * percent / 100)
 		}
 	}
 	for _, s := range t.Stocks {
@@ -283,6 +270,30 @@ func judge(t *Test, planned bool) Option {
 	}
 	o.Good = o.Keeps && !o.Thins()
 	return o
+}
+
+// measuredAmounts is what the method measures beside the pours: g of materials, or
+// mL of stocks.
+func measuredAmounts(t *Test) (all []float64) {
+	for _, c := range t.Cells {
+		for _, w := range c.Weighings {
+			all = append(all, w.G)
+		}
+		for _, d := range c.Doses {
+			switch t.Plan.Blend.Method {
+			case ByDose:
+				all = append(all, d.G)
+			case ByStock:
+				all = append(all, d.ML)
+			}
+		}
+	}
+	for i, e := range t.Ends {
+		for _, percent := range e.Percents {
+			all = append(all, t.Batches[i].RecipeG*percent/100)
+		}
+	}
+	return all
 }
 
 // scales works out what would make plain weighing of each dose good enough.

@@ -141,31 +141,36 @@ func corners(b Blend, points []design.Point) (slips, shares [][]float64) {
 			shares[i][0] = base
 		}
 	default:
-		// One series at a time doubles the slips: those so far with its lowest
-		// percentage, then the same with its highest.
-		slips = [][]float64{nil}
-		for i := range shares {
-			shares[i] = []float64{1}
+		return bilinear(b.Series, points)
+	}
+	return slips, shares
+}
+
+// bilinear is corners of a line or a biaxial. One series at a time doubles the
+// slips: those so far with its lowest percentage, then the same with its highest.
+func bilinear(all []Series, points []design.Point) (slips, shares [][]float64) {
+	slips, shares = [][]float64{nil}, make([][]float64, len(points))
+	for i := range shares {
+		shares[i] = []float64{1}
+	}
+	for k, series := range all {
+		low, high := slices.Min(series.Percents), slices.Max(series.Percents)
+		whole := len(slips)
+		for _, slip := range slips[:whole] {
+			slips = append(slips, append(slices.Clone(slip), high))
 		}
-		for k, series := range b.Series {
-			low, high := slices.Min(series.Percents), slices.Max(series.Percents)
-			whole := len(slips)
-			for _, slip := range slips[:whole] {
-				slips = append(slips, append(slices.Clone(slip), high))
-			}
-			for n, slip := range slips[:whole] {
-				slips[n] = append(slices.Clone(slip), low)
-			}
-			if low == high {
-				slips = slips[:whole]
-				continue
-			}
-			for i, p := range points {
-				part := (p.Shares[k] - low) / (high - low)
-				for n, x := range shares[i] {
-					shares[i] = append(shares[i], x*part)
-					shares[i][n] *= 1 - part
-				}
+		for n, slip := range slips[:whole] {
+			slips[n] = append(slices.Clone(slip), low)
+		}
+		if low == high {
+			slips = slips[:whole]
+			continue
+		}
+		for i, p := range points {
+			part := (p.Shares[k] - low) / (high - low)
+			for n, x := range shares[i] {
+				shares[i] = append(shares[i], x*part)
+				shares[i][n] *= 1 - part
 			}
 		}
 	}

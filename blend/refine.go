@@ -43,7 +43,42 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 	if len(cells) < 2 || len(cells) > 4 {
 		return nil, errors.New("name two, three or four cups, or one cup of a series")
 	}
-	var names []string
+	names, err := differentCups(t, cells, view)
+	if err != nil {
+		return nil, err
+	}
+	p := refinedPlan(t, mark, betweenCups+quantity.Listed(names, "and"))
+	if series := onlySeries(t, cells); series >= 0 {
+		var percents []float64
+		for _, i := range cells {
+			percents = append(percents, t.Cells[i].Doses[series].labelled(view))
+		}
+		p.oneSeries(Series{Material: t.Plan.Blend.Series[series].Material, Percents: finerSteps(percents, refinedParts)})
+		return p, nil
+	}
+	if err := onOneLine(t, cells, names); err != nil {
+		return nil, err
+	}
+	p.Cup.Size, p.Cup.BatchG = t.Plan.Cup.Size, 0 // no base goes into every cup
+	p.Blend = refinedBlend(len(cells), four)
+	p.Blend.Basis = cmp.Or(t.Plan.Blend.Basis, Dry)
+	p.Board.BodiesAsRows = p.Board.BodiesAsRows && len(cells) == 2
+	if !t.Plan.Blend.HasSeries() && slices.ContainsFunc(cells, func(i int) bool { return t.WithoutRecipe(i) != nil }) {
+		return p, refineShares(t, p, cells, view)
+	}
+	p.Glazes = nil
+	for _, i := range cells {
+		g, err := refinedGlaze(t, i, view)
+		if err != nil {
+			return nil, err
+		}
+		p.Glazes = append(p.Glazes, g)
+	}
+	return p, nil
+}
+
+// differentCups are the numbers of cells. It is an error when two are one mixture.
+func differentCups(t *Test, cells []int, view View) (names []string, err error) {
 	for n, i := range cells {
 		for _, j := range cells[:n] {
 			if i == j {
@@ -59,46 +94,21 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 		}
 		names = append(names, fmt.Sprint(i+1))
 	}
-	p := refinedPlan(t, mark, betweenCups+quantity.Listed(names, "and"))
-	if series := onlySeries(t, cells); series >= 0 {
-		var percents []float64
-		for _, i := range cells {
-			percents = append(percents, t.Cells[i].Doses[series].labelled(view))
-		}
-		p.oneSeries(Series{Material: t.Plan.Blend.Series[series].Material, Percents: finerSteps(percents, refinedParts)})
-		return p, nil
+	return names, nil
+}
+
+// refinedBlend is the blend of two, three or, by the kind given, four cups.
+func refinedBlend(cups int, four Kind) Blend {
+	ends := []int{0, 1, 2, 3}[:cups]
+	switch {
+	case cups == 2:
+		return Blend{Kind: Line, Ends: ends, Cells: refinedCells}
+	case cups == 3:
+		return Blend{Kind: Triaxial, Ends: ends, Divisions: refinedDivisions}
+	case four == Quadraxial:
+		return Blend{Kind: Quadraxial, Ends: ends, Divisions: refinedLayers}
 	}
-	if err := onOneLine(t, cells, names); err != nil {
-		return nil, err
-	}
-	p.Cup.Size, p.Cup.BatchG = t.Plan.Cup.Size, 0 // no base goes into every cup
-	b := Blend{Basis: cmp.Or(t.Plan.Blend.Basis, Dry), Ends: []int{0, 1, 2, 3}[:len(cells)]}
-	switch len(cells) {
-	case 2:
-		b.Kind, b.Cells = Line, refinedCells
-	case 3:
-		b.Kind, b.Divisions = Triaxial, refinedDivisions
-	default:
-		if b.Kind = four; four == Quadraxial {
-			b.Divisions = refinedLayers
-		} else {
-			b.Columns, b.Rows = refinedSide, refinedSide
-		}
-	}
-	p.Blend = b
-	p.Board.BodiesAsRows = p.Board.BodiesAsRows && b.Kind == Line
-	if !t.Plan.Blend.HasSeries() && slices.ContainsFunc(cells, func(i int) bool { return t.WithoutRecipe(i) != nil }) {
-		return p, refineShares(t, p, cells, view)
-	}
-	p.Glazes = nil
-	for _, i := range cells {
-		g, err := refinedGlaze(t, i, view)
-		if err != nil {
-			return nil, err
-		}
-		p.Glazes = append(p.Glazes, g)
-	}
-	return p, nil
+	return Blend{Kind: Biaxial, Ends: ends, Columns: refinedSide, Rows: refinedSide}
 }
 
 // onOneLine is an error when three cells or more are asked to lie on one line:

@@ -59,29 +59,31 @@ func (t *Test) plusMinus(c *Cell) {
 			c.Got.worse(p.PlusMinus/share, pourCause(t, cause))
 		}
 	}
-	if !b.HasSeries() {
-		return
+	if b.HasSeries() {
+		dosePlusMinus(t, c, pouring)
 	}
+}
+
+// dosePlusMinus works out how far off a cup's percentages can be.
+func dosePlusMinus(t *Test, c *Cell, pouring measure.Pouring) {
 	if c.Got.RecipeG == 0 {
 		c.Got.missing(pourCause(t, 0))
+		return
+	}
+	uncertain := doseU
+	if t.Plan.Blend.Method == ByPour {
+		uncertain = blendedU
 	}
 	for s := range c.Doses {
 		d := &c.Doses[s]
-		if c.Got.RecipeG == 0 || d.Percent == 0 && d.GotPercent == 0 {
+		if d.Percent == 0 && d.GotPercent == 0 {
 			continue
 		}
-		var u float64
-		var cause Cause
-		if b.Method == ByPour {
-			u, cause = blendedU(t, pouring, s)
-		} else {
-			u, cause = doseU(t, *d, pouring, s)
-		}
+		u, cause := uncertain(t, *d, pouring, s)
 		d.PlusMinus = measure.Coverage * u
-		switch {
-		case d.MeasuredG == 0:
+		if d.MeasuredG == 0 {
 			c.Got.missing(doseCause(t, s))
-		case d.GotPercent > 0:
+		} else if d.GotPercent > 0 {
 			c.Got.worse(d.PlusMinus/d.GotPercent, cause)
 		}
 	}
@@ -144,7 +146,7 @@ func doseU(t *Test, d Dose, pouring measure.Pouring, s int) (u float64, cause Ca
 
 // blendedU is the standard uncertainty in percentage points of what blended end
 // slips bring: of their pours, and of the colourant in each one's batch.
-func blendedU(t *Test, pouring measure.Pouring, s int) (u float64, cause Cause) {
+func blendedU(t *Test, _ Dose, pouring measure.Pouring, s int) (u float64, cause Cause) {
 	percents, whole := make([]float64, len(t.Ends)), 0.0
 	for i, e := range t.AsWeighed {
 		percents[i] = e.Percents[s]

@@ -133,15 +133,24 @@ func (a Amounts) In(p *blend.Plan) *blend.Plan {
 			*steps[x.Key] = measure.Step{Size: size, Unit: measure.Unit(unit)}
 		}
 		for i := range q.Glazes {
-			g := &q.Glazes[i]
-			if sg, err := strconv.ParseFloat(x.Text, 64); x.Key == keyGravity && g.Name == x.Glaze && err == nil {
-				g.SG, g.WaterPer = sg, 0
-			} else if x.Key == keyWater && g.Name == x.Glaze && known {
-				g.SG, g.WaterPer = 0, size
+			if g := &q.Glazes[i]; g.Name == x.Glaze {
+				x.mix(g)
 			}
 		}
 	}
 	return &q
+}
+
+// mix gives a glaze the SG or the water that the amount is of.
+func (x Amount) mix(g *blend.Glaze) {
+	sg, err := strconv.ParseFloat(x.Text, 64)
+	if x.Key == keyGravity && err == nil {
+		g.SG, g.WaterPer = sg, 0
+	}
+	water, err := quantity.Mass(x.Text)
+	if x.Key == keyWater && err == nil {
+		g.SG, g.WaterPer = 0, water
+	}
 }
 
 // Lines is the amounts as a log has them.
