@@ -83,42 +83,43 @@ func newBook(t, asked *blend.Test) *pourBook {
 			}
 		}
 	}
+	card := "Pour card"
 	if b.weigh {
-		b.scale, b.dry = false, t.DryMaterials()
-		b.card = b.grid("Weigh card", true)
-		b.inputs = b.sheet("Inputs", false)
-		b.chemistry = b.grid("Chemistry", true)
-		b.working = b.grid("Working", true)
-		b.buildCard()
-		b.buildWeighWorking()
-		return b
+		card, b.scale, b.dry = "Weigh card", false, t.DryMaterials()
+	} else {
+		b.dry = t.WeighOrder()
 	}
-	b.card = b.grid("Pour card", b.slots+b.doses > 4 || b.pairs())
-	b.inputs = b.sheet("Inputs", false)
-	b.batches = b.sheet("Batches", false)
-	if b.dry = t.WeighOrder(); len(b.dry) > 0 {
-		b.recipes = b.grid("Recipes", true)
-		b.chemistry = b.grid("Chemistry", true)
+	b.card, b.inputs = b.grid(card), b.sheet("Inputs")
+	if !b.weigh {
+		b.batches = b.sheet("Batches")
 	}
-	b.working = b.grid("Working", true)
+	if len(b.dry) > 0 {
+		if !b.weigh {
+			b.recipes = b.grid("Recipes")
+		}
+		b.chemistry = b.grid("Chemistry")
+	}
+	b.working = b.grid("Working")
 	b.buildCard()
-	b.buildWorking()
+	if b.weigh {
+		b.buildWeighWorking()
+	} else {
+		b.buildWorking()
+	}
 	return b
 }
 
 // sheet adds a locked sheet with its page. What can be changed on the day, as
 // the size of the cups, is not in its foot.
-func (b *pourBook) sheet(name string, landscape bool) *xlsx.Sheet {
+func (b *pourBook) sheet(name string) *xlsx.Sheet {
 	s := b.Sheet(name)
 	s.Lock()
-	s.Page = xlsx.Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name,
+	s.Page = xlsx.Page{Paper: b.t.Plan.Board.Paper, Left: b.t.Plan.Title, Right: name,
 		Foot: fmt.Sprintf("%s, cups 1 to %d", b.t.Plan.Blend.Kind, len(b.t.Cells))}
 	return s
 }
 
-func (b *pourBook) grid(name string, landscape bool) grid {
-	return grid{Sheet: b.sheet(name, landscape)}
-}
+func (b *pourBook) grid(name string) grid { return grid{Sheet: b.sheet(name)} }
 
 // blended reports whether a series is poured from end glazes made of the base.
 func (b *pourBook) blended() bool { return b.k > 0 && b.t.Plan.Blend.Method == blend.ByPour }
@@ -143,18 +144,14 @@ func (b *pourBook) end(cup, slot int) int {
 	return -1
 }
 
-// pour is a pour of a cup, nothing where it has none.
-func (b *pourBook) pour(cup, slot int) blend.Pour {
-	if e := b.end(cup, slot); e >= 0 {
-		return b.t.Cells[cup].Pours[e]
-	}
-	return blend.Pour{}
-}
+// pour and planned are a pour of a cup, as it came out and as it was planned; nothing
+// where it has none.
+func (b *pourBook) pour(cup, slot int) blend.Pour    { return b.pourOf(b.t, cup, slot) }
+func (b *pourBook) planned(cup, slot int) blend.Pour { return b.pourOf(b.asked, cup, slot) }
 
-// planned is a pour of a cup as it was planned.
-func (b *pourBook) planned(cup, slot int) blend.Pour {
+func (b *pourBook) pourOf(t *blend.Test, cup, slot int) blend.Pour {
 	if e := b.end(cup, slot); e >= 0 {
-		return b.asked.Cells[cup].Pours[e]
+		return t.Cells[cup].Pours[e]
 	}
 	return blend.Pour{}
 }

@@ -29,7 +29,7 @@ func sampleBook(t testing.TB) []byte {
 	in.Text(Head, "Hint")
 	row := in.Row()
 	in.Text(Label, "Scale step, g")
-	b.Define("Scale_step", in.At(in.Column(), row))
+	b.Define("Scale_step", in.At(1, row))
 	in.Number(Input, Decimals(2), 0.1)
 	in.Text(Hint, "the smallest step that the scale shows")
 	in.Check(Area{1, row, 1, row}, Rule{"decimal", "between", "0.001", "100"}, Check{Title: "Scale step", Prompt: "in g", Message: "a step between 0.001 g and 100 g"})

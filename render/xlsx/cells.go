@@ -96,9 +96,6 @@ func (s *Sheet) endRow() {
 // Skip leaves n cells without content or look.
 func (s *Sheet) Skip(n int) { s.col += n }
 
-// Column is the index of the cell that is written next, from 0.
-func (s *Sheet) Column() int { return s.col }
-
 // cell begins the next cell; kind is its type, "" for a number.
 func (s *Sheet) cell(look Look, format Format, kind string) {
 	s.rows = append(s.rows, `<c r="`...)
