@@ -89,8 +89,7 @@ func plainText(file []byte) (string, error) {
 	case !utf8.Valid(data):
 		return "", errors.New("is not written in UTF-8 (save it as CSV UTF-8 or .xlsx)")
 	}
-	data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
-	return strings.ReplaceAll(string(data), "\r", "\n"), nil
+	return string(data), nil
 }
 
 // separator is the one of , ; and tab that the first line with text has most of.
