@@ -1,10 +1,10 @@
 // Package plan reads the file in which a maker describes a test, and writes
 // one.
 //
-// One table, sections, knows every key: name, unit, range, default, example,
-// help, the label of its field, and its place in a draft. The type of that place
-// is the form of the value: it reads, checks and writes it. Read, Write, the hints
-// ("did you mean"), the commented plans of Template and New follow from the table.
+// One table, schema.toml, knows every key: name, unit, range, default, example,
+// help. The type of its place in a draft (places.go) is the form of the value: it
+// is read, checked and written by that. Read, Write, the hints ("did you mean"), the
+// commented plans of Template and New follow from the table.
 //
 // Read takes the text of a plan, in TOML, and gives the checked description
 // that package blend works from. It is strict: an unknown key, a value of the

@@ -182,10 +182,9 @@ func TestRead_otherPrograms(t *testing.T) {
 		return all
 	}
 	for name, file := range map[string][]byte{
-		"UTF-16, low byte first":         wide("\uFEFF"+endsPlan, 0),
-		"UTF-16, high byte first":        wide("\uFEFF"+endsPlan, 1),
-		"UTF-16 without byte order mark": wide(endsPlan, 0),
-		"UTF-16 of Windows":              wide("\uFEFF"+strings.ReplaceAll(endsPlan, "\n", "\r\n"), 0),
+		"UTF-16, low byte first":  wide("\uFEFF"+endsPlan, 0),
+		"UTF-16, high byte first": wide("\uFEFF"+endsPlan, 1),
+		"UTF-16 of Windows":       wide("\uFEFF"+strings.ReplaceAll(endsPlan, "\n", "\r\n"), 0),
 	} {
 		got, _, err := Read("plan.toml", file)
 		if err != nil || !reflect.DeepEqual(got, want) {

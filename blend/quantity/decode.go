@@ -4,6 +4,7 @@ import (
 	"bytes"
 
 	"golang.org/x/text/encoding/unicode"
+	"golang.org/x/text/transform"
 	"golang.org/x/text/unicode/norm"
 )
 
@@ -16,33 +17,15 @@ func Text(file []byte) (text []byte, foreign string) {
 	if foreign = foreignKind(file); foreign != "" {
 		return nil, foreign
 	}
-	text = file
-	if order := wide(file); order != nil {
-		text, _ = unicode.UTF16(*order, unicode.IgnoreBOM).NewDecoder().Bytes(file) // what is not a letter becomes U+FFFD
+	text, _, err := transform.Bytes(unicode.BOMOverride(transform.Nop), file)
+	if err != nil {
+		text = file
 	}
 	// An accent that is a character of its own, as some systems write it, would
 	// make two names of one.
-	text = norm.NFC.Bytes(bytes.TrimPrefix(text, []byte("\uFEFF")))
+	text = norm.NFC.Bytes(text)
 	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
 	return bytes.ReplaceAll(text, []byte("\r"), []byte("\n")), ""
-}
-
-// wide is the order of bytes of a text in UTF-16, nil of any other: it begins
-// with a byte order mark, or every second of its first bytes is 0, since a plan
-// begins in ASCII.
-func wide(file []byte) *unicode.Endianness {
-	if len(file) < 4 || len(file)%2 != 0 {
-		return nil
-	}
-	little, big := unicode.LittleEndian, unicode.BigEndian
-	zeros := [4]bool{file[0] == 0, file[1] == 0, file[2] == 0, file[3] == 0}
-	switch {
-	case file[0] == 0xFF && file[1] == 0xFE || zeros == [4]bool{false, true, false, true}:
-		return &little
-	case file[0] == 0xFE && file[1] == 0xFF || zeros == [4]bool{true, false, true, false}:
-		return &big
-	}
-	return nil
 }
 
 // signatures are the first bytes of files that are not text, what is in them too,
