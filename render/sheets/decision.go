@@ -19,12 +19,14 @@ func (d *drawer) decision(f *page.Flow, t ticket) {
 	line := f.Take(8)
 	f.Page.Text(line, body, "SG read")
 	from := line.X + d.doc.Width("SG read ", body)
-	f.Page.Line(from, line.Bottom()-1.5, from+18, line.Bottom()-1.5, page.Thin)
+	expected := "expected " + quantity.SGText(t.sg)
+	to := min(from+18, line.Right()-d.doc.Width(expected, strong)-3)
+	f.Page.Line(from, line.Bottom()-1.5, to, line.Bottom()-1.5, page.Thin)
 	if t.assumed {
 		f.Para(body, fmt.Sprintf("The plan gives no SG; %s is assumed. Give the SG that you read with --sg, and print again.", quantity.SGText(t.sg)))
 		return
 	}
-	f.Page.Text(page.Rect{X: from + 21, Y: line.Y, W: line.Right() - from - 21, H: line.H}, strong, "expected "+quantity.SGText(t.sg))
+	f.Page.Text(page.Rect{X: to + 3, Y: line.Y, W: line.Right() - to - 3, H: line.H}, strong, expected)
 	f.Table([]page.Column{{Style: strong}, {Style: body, Grow: 1}}, d.sgRows(t))
 	if !t.short {
 		f.Para(fine, "Between two lines: take the nearer. After adding water, stir and read again.")

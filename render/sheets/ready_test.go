@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"pourboard/blend"
+	"pourboard/blend/quantity"
 	"pourboard/render/page/pagetest"
 	"pourboard/render/wording"
 )
@@ -86,5 +87,17 @@ func TestBench_weigh(t *testing.T) {
 	}
 	if strings.Contains(got, "bucket") {
 		t.Error("cups that are weighed dry have a bucket")
+	}
+}
+
+// A ticket's expected SG is whole on small paper too.
+func TestTickets_expectedSG(t *testing.T) {
+	t.Parallel()
+	s := sheetsOf(t, "triaxial", onPaper(t, "A5"))
+	got := textOf(t, s, "tickets")
+	for _, b := range s.Test.Batches {
+		if want := "expected " + quantity.SGText(b.SG); !strings.Contains(got, want) {
+			t.Errorf("%s: no %q in %q", b.Glaze, want, got)
+		}
 	}
 }
