@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"pourboard/blend"
+	"pourboard/blend/book"
 	"pourboard/blend/identity"
 	"pourboard/blend/record"
 	"pourboard/render/text"
@@ -78,4 +80,27 @@ func (u *ui) warnLog(j *job) {
 		return
 	}
 	u.note("%s: note: the plan has changed since %s was made: %s", j.file, name, strings.Join(changed, "; "))
+}
+
+// firedBefore says which cups of a plan earlier tests of a folder have, with
+// what was written of them.
+func (u *ui) firedBefore(j *job, folder string) error {
+	b, err := u.readBook(folder)
+	if err != nil {
+		return err
+	}
+	own := ""
+	info, _ := os.Stat(j.file)
+	for _, c := range b.Chapters {
+		if other, err := os.Stat(c.Plan); err == nil && os.SameFile(info, other) {
+			own = c.Plan
+		}
+	}
+	matches := b.Fired(own, book.Mixes(book.Source{Test: j.test}), j.plan.Tiles.Bodies)
+	if len(matches) == 0 {
+		u.printf("\nNo cup of this plan has been fired before (%d tests in %s).\n", len(b.Chapters), folder)
+		return nil
+	}
+	u.printf("\nFired before, the best of each cup first:\n\n")
+	return text.Fired(u.out, matches)
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"embed"
-	"os"
 	"path/filepath"
 
 	"pourboard/blend/record"
@@ -28,7 +27,12 @@ func runDemo(u *ui, args []string) error {
 	}
 	for i, name := range demoPlans {
 		file := filepath.Join(folder, name+".toml")
-		if err := layDown(folder, name+".toml"); err != nil {
+		body, err := demoFiles.ReadFile("demo/" + name + ".toml")
+		if err != nil {
+			return err
+		}
+		// It is kept where it is there already, or comes from another run meanwhile.
+		if err := createFile(file, body, byFolder); err != nil && !exists(file) {
 			return err
 		}
 		j, err := load(file, overrides{})
@@ -77,19 +81,4 @@ func demoLog(j *job) (*record.Log, error) {
 		sheets = append(sheets, read[0])
 	}
 	return record.Read(j.test, sheets)
-}
-
-// layDown writes a file of the demo unless it is there already, or comes from
-// another run in the meantime.
-func layDown(folder, name string) error {
-	body, err := demoFiles.ReadFile("demo/" + name)
-	if err != nil {
-		return err
-	}
-	file := filepath.Join(folder, name)
-	err = createFile(file, body, byFolder)
-	if _, missing := os.Stat(file); missing == nil {
-		return nil
-	}
-	return err
 }

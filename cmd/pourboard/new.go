@@ -58,43 +58,32 @@ func newFlags(f *pflag.FlagSet) action {
 				return usagef("%s", err)
 			}
 		}
-		if err := u.writeStart(name, text, *withSheets); err != nil {
+		if name == "-" {
+			u.print(string(text))
+			return nil
+		}
+		if err := createFile(name, text, byOutput); err != nil {
 			return err
 		}
-		if base := given["base"]; base != nil && name != "-" {
+		if base := given["base"]; base != nil {
 			u.note("%s: note: specific-gravity = %v assumed (weigh 100 mL of %s and put yours into the plan)", name,
 				plan.AssumedSG, base[0])
 		}
-		if *withSheets {
-			return makeOne(u, name)
-		}
-		return nil
+		return u.written(name, *withSheets)
 	}
 }
 
-// makeOne makes the sheets and workbooks of a plan beside it. The plan is written
-// by then, so that what is proposed in an error is a run of make.
-func makeOne(u *ui, name string) error {
+// written says that a new plan is written, and makes its sheets beside it if asked
+// to: what is proposed in an error then is a run of make.
+func (u *ui) written(name string, withSheets bool) error {
+	if !withSheets {
+		u.printf("%s written; change it, then run: pourboard check %s\n", name, name)
+		return nil
+	}
+	u.printf("%s written\n", name)
 	j, err := load(name, overrides{})
 	if err != nil {
 		return err
 	}
 	return u.makeSheets(j, makeOptions{elsewhere: "run pourboard make " + name + " --out FOLDER"})
-}
-
-// writeStart writes a new plan to a file, or prints it.
-func (u *ui) writeStart(name string, text []byte, making bool) error {
-	if name == "-" {
-		u.print(string(text))
-		return nil
-	}
-	if err := createFile(name, text, byOutput); err != nil {
-		return err
-	}
-	if making {
-		u.printf("%s written\n", name)
-	} else {
-		u.printf("%s written; change it, then run: pourboard check %s\n", name, name)
-	}
-	return nil
 }

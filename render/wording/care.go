@@ -74,11 +74,15 @@ func byHarm(hazards []oxide.Hazard) string {
 		if names[h.Harm] == nil {
 			order = append(order, h.Harm)
 		}
-		names[h.Harm] = append(names[h.Harm], h.Materials...)
+		for _, name := range h.Materials {
+			if !slices.Contains(names[h.Harm], name) {
+				names[h.Harm] = append(names[h.Harm], name)
+			}
+		}
 	}
 	var parts []string
 	for _, harm := range order {
-		parts = append(parts, harmTexts()[harm]+": "+strings.Join(unique(names[harm]), ", ")+".")
+		parts = append(parts, harmTexts()[harm]+": "+strings.Join(names[harm], ", ")+".")
 	}
 	return strings.Join(parts, " ")
 }
@@ -181,14 +185,4 @@ func capital(s string) string {
 		return string(unicode.ToUpper(r)) + s[i+len(string(r)):]
 	}
 	return s
-}
-
-func unique(list []string) []string {
-	var all []string
-	for _, s := range list {
-		if !slices.Contains(all, s) {
-			all = append(all, s)
-		}
-	}
-	return all
 }
