@@ -75,7 +75,10 @@ func (u *ui) readBook(folder string) (*book.Book, error) {
 	defer u.progress("reading " + quantity.Plural(len(s.tests), "test", "tests"))()
 	s.read()
 	b := book.Bind(s.chapters, s.skipped)
-	b.Others = s.otherFiles()
+	for _, kind := range slices.Sorted(maps.Keys(s.others)) {
+		count := quantity.Plural(s.others[kind], "file", "files")
+		b.Others = append(b.Others, book.Skip{File: kind, Reason: count + " of another kind, not read"})
+	}
 	return b, nil
 }
 
@@ -94,26 +97,6 @@ func (u *ui) tellSkipped(b *book.Book) {
 	for _, t := range b.Twice {
 		u.note("note: mark %s is used by %s", t.Mark, strings.Join(t.Plans, ", "))
 	}
-	var kinds []string
-	for _, o := range b.Others {
-		kinds = append(kinds, o.File)
-	}
-	if kinds != nil {
-		u.note("note: other files, not read: %s", strings.Join(kinds, ", "))
-	}
-}
-
-// otherFiles are the files of other kinds, by ending.
-func (s *studio) otherFiles() (all []book.Skip) {
-	for _, ending := range slices.Sorted(maps.Keys(s.others)) {
-		name := "*" + ending
-		if ending == "" {
-			name = "names without an ending"
-		}
-		count := quantity.Plural(s.others[ending], "file", "files")
-		all = append(all, book.Skip{File: name, Reason: count + " of another kind, not read"})
-	}
-	return all
 }
 
 // sortingList prints the tiles of a crate by mark.

@@ -8,9 +8,12 @@ import (
 	"io/fs"
 	"math/rand/v2"
 	"os"
+	"os/signal"
 	"path/filepath"
 	"runtime"
 	"strconv"
+	"sync"
+	"syscall"
 )
 
 // How the commands that write files can write them elsewhere: what an
@@ -131,15 +134,6 @@ func openFile(name string) (*os.File, fs.FileInfo, error) {
 	return f, info, nil
 }
 
-// regular is the error of openFile for what is no file that can be read.
-func regular(name string) error {
-	f, _, err := openFile(name)
-	if err == nil {
-		f.Close()
-	}
-	return err
-}
-
 // readFile reads a file of at most limit bytes.
 func readFile(name string, limit int64) ([]byte, error) {
 	f, info, err := openFile(name)
@@ -159,4 +153,57 @@ func readFile(name string, limit int64) ([]byte, error) {
 		return nil, tooLarge
 	}
 	return text, nil
+}
+
+// unfinished are the files that are being written. A signal comes to the whole
+// process, so this is the one thing that all of it shares.
+var unfinished struct {
+	sync.Mutex
+	files map[string]bool
+}
+
+// begin creates a file and notes that it is being written. Both in one go: a file
+// made after an interruption would stay.
+func begin(file string) (*os.File, error) {
+	unfinished.Lock()
+	defer unfinished.Unlock()
+	f, err := os.OpenFile(file, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666) // less what the system's mask takes
+	if err != nil {
+		return nil, err
+	}
+	if unfinished.files == nil {
+		unfinished.files = map[string]bool{}
+	}
+	unfinished.files[file] = true
+	return f, nil
+}
+
+// drop removes what of a file that was begun is not in its place.
+func drop(file string) {
+	os.Remove(file)
+	unfinished.Lock()
+	defer unfinished.Unlock()
+	delete(unfinished.files, file)
+}
+
+// dropWhenInterrupted removes unfinished files when the program is told to stop,
+// and ends it as that signal does.
+func dropWhenInterrupted() {
+	// A pipe that nobody reads any more (make PLAN | head) would end the program
+	// between two of its files. Printing fails instead, and the files are finished.
+	signal.Ignore(syscall.SIGPIPE)
+	told := make(chan os.Signal, 1)
+	signal.Notify(told, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
+	go func() {
+		s := <-told
+		unfinished.Lock() // nothing is begun any more
+		for file := range unfinished.files {
+			os.Remove(file)
+		}
+		code := 128
+		if number, ok := s.(syscall.Signal); ok {
+			code += int(number)
+		}
+		os.Exit(code)
+	}()
 }

@@ -9,6 +9,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/spf13/pflag"
+
+	"pourboard/render/sheets"
 )
 
 // Every flag stands in its command's help, every help has an example, and no
@@ -40,6 +42,16 @@ func TestHelp(t *testing.T) {
 			if utf8.RuneCountInString(line) > 80 {
 				t.Errorf("the help of %s has a line of %d signs: %s", c.name, utf8.RuneCountInString(line), line)
 			}
+		}
+	}
+}
+
+// The help of make names every part of the sheets.
+func TestHelp_parts(t *testing.T) {
+	c, _ := find("make")
+	for _, name := range sheets.Parts() {
+		if !strings.Contains(c.help(), " "+name) {
+			t.Errorf("the part %s is not named", name)
 		}
 	}
 }

@@ -94,7 +94,7 @@ func (c command) help() string {
 		}
 		return string(text)
 	}
-	return strings.NewReplacer("{kinds}\n", kindsHelp(), "{parts}\n", partsHelp(), "{near}\n", read("near.part"),
+	return strings.NewReplacer("{kinds}\n", kindsHelp(), "{near}\n", read("near.part"),
 		"{log}\n", read("log.part"), "{overrides}\n", read("overrides.part"), "{measured}\n", read("measured.part"),
 	).Replace(read(c.name + ".txt"))
 }
@@ -112,26 +112,18 @@ func run(args []string, stdout, stderr io.Writer) int {
 
 // run does what the command line asks for.
 func (u *ui) run(args []string) error {
-	switch name := args[0]; name {
-	case "-h", "--help", "help":
-		if len(args) > 2 {
-			return usagef("unexpected argument %q (pourboard help %s)", args[2], args[1])
-		}
-		if len(args) > 1 {
-			if c, ok := find(args[1]); ok {
-				u.print(c.help())
-				return nil
-			}
-			return unknownCommand(args[1])
-		}
+	switch name := args[0]; {
+	case name == "help" && len(args) > 2:
+		return usagef("unexpected argument %q (pourboard help %s)", args[2], args[1])
+	case name == "help" && len(args) == 2:
+		args = []string{args[1], "--help"}
+	case name == "help", name == "-h", name == "--help":
 		u.print(topHelp())
 		return nil
-	case "--version":
+	case name == "--version":
 		args = []string{"version"}
-	default:
-		if strings.HasPrefix(name, "-") {
-			return usagef("%s needs a command before it (such as pourboard make plan.toml %s)", name, name)
-		}
+	case strings.HasPrefix(name, "-"):
+		return usagef("%s needs a command before it (such as pourboard make plan.toml %s)", name, name)
 	}
 	c, ok := find(args[0])
 	if !ok {

@@ -16,20 +16,6 @@ import (
 	"pourboard/render/sheets"
 )
 
-// partsHelp lists the parts of the sheets in lines of a help text.
-func partsHelp() string {
-	var b strings.Builder
-	line := "                   "
-	for _, name := range sheets.Parts() {
-		if len(line)+1+len(name) > 76 {
-			b.WriteString(line + "\n")
-			line = "                   "
-		}
-		line += " " + name
-	}
-	return b.String() + line + "\n"
-}
-
 // makeOptions are what make is asked for beyond the plan.
 type makeOptions struct {
 	folder    string // "" for that of the plan

@@ -180,9 +180,11 @@ func (u *ui) withWorkbooks(outputs []*output, j *job, base string, m makeOptions
 		log = filepath.Join(filepath.Dir(base), m.logAs+"-log.xlsx")
 	}
 	if exists(log) {
-		if err := regular(log); err != nil {
+		f, _, err := openFile(log) // a folder or a pipe, say
+		if err != nil {
 			return nil, err
 		}
+		f.Close()
 		if m.logAs != "" {
 			return nil, isKept(log, "choose another name with --log-as")
 		}

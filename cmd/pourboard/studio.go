@@ -6,9 +6,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"slices"
-	"strconv"
 	"strings"
 	"sync"
 
@@ -26,7 +26,7 @@ type studio struct {
 	tests    []testFiles // by path
 	chapters []*book.Chapter
 	skipped  []book.Skip
-	others   map[string]int // files of other kinds, by ending
+	others   map[string]int // files of other kinds, by "*" and their ending
 }
 
 // testFiles are a plan and its logs. A log whose plan is gone has no plan: it
@@ -100,7 +100,7 @@ func (s *studio) pair(files []string) {
 		case ending == ".toml", ending == ".pdf":
 		case strings.HasSuffix(path, "-pour.xlsx"), strings.HasSuffix(path, "-book.xlsx"): // made of plans
 		case ending != ".csv" && ending != ".xlsx":
-			s.others[ending]++
+			s.others["*"+ending]++
 		case isLog && planned:
 			s.tests[i].logs = append(s.tests[i].logs, path)
 		default:
@@ -170,7 +170,7 @@ func (s *studio) home(log reading, plans map[string][]string) string {
 	case log.planCodes != nil:
 		s.skip(log.homeless, "log without a plan (no plan here has the code "+strings.Join(log.planCodes, ", ")+")")
 	case strings.EqualFold(ending, ".csv"):
-		s.others[".csv"]++
+		s.others["*.csv"]++
 	default:
 		s.skip(log.homeless, errNoLog.Error())
 	}
@@ -235,16 +235,13 @@ func (f testFiles) read() (r reading) {
 	return r
 }
 
+// lineNumber begins an error about a file behind the file's name.
+var lineNumber = regexp.MustCompile(`^(\d+): `)
+
 // reason is the first line of an error about a file, without the file's name.
 func reason(file string, err error) string {
 	text, _, _ := strings.Cut(err.Error(), "\n")
-	text = strings.TrimLeft(strings.TrimPrefix(text, file), ": ")
-	if line, fault, ok := strings.Cut(text, ": "); ok {
-		if _, err := strconv.Atoi(line); err == nil {
-			return "line " + line + ": " + fault
-		}
-	}
-	return text
+	return lineNumber.ReplaceAllString(strings.TrimLeft(strings.TrimPrefix(text, file), ": "), "line $1: ")
 }
 
 // reader is a test whose logs are read.

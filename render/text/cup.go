@@ -20,7 +20,11 @@ func Cups(w io.Writer, t *blend.Test, cups []int) error {
 		g := &grid{align: "ll"}
 		g.add("cup "+strconv.Itoa(n), wording.Contents(t, t.Cells[n-1]))
 		g.amounts(t, n)
-		g.recipes(t, n)
+		measured, asked := recipeText(t, n, blend.Measured), recipeText(t, n, blend.Asked)
+		g.add("recipe", measured)
+		if asked != measured {
+			g.add("asked", asked)
+		}
 		g.chemistry(t, n)
 		p.grid(g)
 	}
@@ -47,15 +51,6 @@ func (g *grid) amounts(t *blend.Test, cup int) {
 	}
 	for _, text := range wording.CupDilutions(t, cup) {
 		g.add("or", text)
-	}
-}
-
-// recipes are a cup's recipe as measured, and as asked where that differs.
-func (g *grid) recipes(t *blend.Test, cup int) {
-	measured, asked := recipeText(t, cup, blend.Measured), recipeText(t, cup, blend.Asked)
-	g.add("recipe", measured)
-	if asked != measured {
-		g.add("asked", asked)
 	}
 }
 

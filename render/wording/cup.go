@@ -6,34 +6,20 @@ import (
 	"strings"
 
 	"pourboard/blend"
-	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
 
 // AmountText is an amount of glaze: "100 g dry", "180 mL", "250 g of wet glaze".
 func AmountText(a blend.Amount) string {
-	text := quantity.PercentText(a.Value)
-	switch a.Of {
-	case blend.Volume:
-		return text + " " + string(measure.Millilitre)
-	case blend.Weight:
-		return text + " g of wet glaze"
-	default:
-		return text + " g dry"
-	}
+	unit := map[blend.Basis]string{blend.Volume: " mL", blend.Weight: " g of wet glaze"}[a.Of]
+	return quantity.PercentText(a.Value) + cmp.Or(unit, " g dry")
 }
 
 // BasisText says what a basis counts: "of dry glaze".
 func BasisText(b blend.Basis) string {
-	switch b {
-	case blend.Volume:
-		return "of volume"
-	case blend.Weight:
-		return "of wet weight"
-	default:
-		return "of dry glaze"
-	}
+	of := map[blend.Basis]string{blend.Volume: "of volume", blend.Weight: "of wet weight"}[b]
+	return cmp.Or(of, "of dry glaze")
 }
 
 // Summary is a test in one line: "triaxial, 28 cups, 100 g dry each; shares of

@@ -18,9 +18,6 @@ func plusMinusText(mean, pm float64) string {
 	if pm == 0 || math.IsInf(pm, 0) || math.IsNaN(pm) {
 		return StatisticText(mean)
 	}
-	if pm < 1e-6 || math.Abs(mean) >= 1e9 {
-		return StatisticText(mean) + " ± " + ErrorText(pm)
-	}
 	decimals := results.Places(pm, 2)
 	return quantity.Fixed(mean, decimals) + " ± " + quantity.Fixed(pm, decimals)
 }
