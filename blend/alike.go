@@ -120,7 +120,8 @@ func (d Dose) None() bool { return d.Percent > 0 && d.MeasuredG == 0 }
 // measured, without cups when there are none. identical is IdenticalCups.
 func skippedDoses(t *Test, s int, identical [][]int) SkippedDoses {
 	b := t.Plan.Blend
-	n := SkippedDoses{Material: b.Series[s].Material, Method: b.Method, Step: t.DoseStep(), Enough: t.smallest, Alike: true}
+	n := SkippedDoses{Material: b.Series[s].Material, Method: b.Method, Alike: true}
+	n.Step, n.Enough = t.DoseStep(), t.smallest
 	least := math.Inf(1)
 	for _, c := range t.Cells {
 		d := c.Doses[s]

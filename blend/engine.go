@@ -404,5 +404,6 @@ func (t *Test) WaterSteps(c Cell, sg float64) int64 { return t.WaterStep().Count
 // Poured reports whether any wet glaze, or dry glaze of method weigh, was measured
 // into the cup.
 func (c Cell) Poured() bool {
-	return c.Weighings != nil && c.Got.RecipeG > 0 || slices.ContainsFunc(c.Pours, func(p Pour) bool { return p.Steps > 0 })
+	some := func(p Pour) bool { return p.Steps > 0 }
+	return c.Weighings != nil && c.Got.RecipeG > 0 || slices.ContainsFunc(c.Pours, some)
 }

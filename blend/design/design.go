@@ -74,7 +74,7 @@ type Spec struct {
 // Point is one cup of a design before anything is poured.
 type Point struct {
 	Row, Column, Layer int       // places in the shape of the design, from 0
-	Shares             []float64 // by end, sum 1; of a dosed base by series: percent, of a Triaxial the share of its corner
+	Shares             []float64 // by end, sum 1; of a dosed base by series: percent, of a Triaxial share of its corner
 	Again              int       // number of the earlier cup that is asked to be the same, 0 for none
 }
 
