@@ -16,7 +16,7 @@ import (
 // readCSV reads a table of text. The separator is the one of
 // , ; and tab that the first line has most of.
 func readCSV(r io.Reader, limits Limits) (record.Sheet, error) {
-	most := min(limits.PartBytes, mostCSV)
+	most := min(limits.PartBytes/2, mostCSV) // the same table takes more as a workbook
 	data, err := io.ReadAll(io.LimitReader(r, most+1))
 	if err != nil {
 		return record.Sheet{}, fmt.Errorf("cannot be read: %w", err)

@@ -91,7 +91,7 @@ func TestCSV(t *testing.T) {
 		"too many lines":  {strings.Repeat("a,b\n", 2000), "more than 1132 lines"},
 		"too many fields": {strings.Repeat(",", 200) + "x\n", "line 1 has more than 125 fields"},
 		"too many filled": {strings.Repeat(strings.Repeat("a,", 100)+"\n", 500), "more than 13300 fields"},
-		"commas":          {"Mark\n" + strings.Repeat(",", 2_000_000), "more than 13300 fields"},
+		"commas":          {"Mark\n" + strings.Repeat(",", 1_000_000), "more than 13300 fields"},
 		"too large":       {strings.Repeat("a", 8<<20), "larger than"},
 		"empty":           {"", "is empty"},
 	} {
