@@ -104,6 +104,7 @@ func assigned(text string) assignment {
 			return a
 		}
 	}
+	head, _, _ = strings.Cut(head, "\n")
 	typed, value, ok := strings.Cut(strings.Replace(strings.TrimLeft(head, " \t"), "\t", " ", 1), " ")
 	if ok && value != "" && strings.ContainsAny(value[:1], `"0123456789`) {
 		if k := knownKey(typed); k != nil {
