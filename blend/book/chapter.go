@@ -128,6 +128,13 @@ func (c *Chapter) addLog(l LogFile) {
 		if mixes[r.Cell] == nil {
 			mixes[r.Cell] = newMix(made, r.Cell-1)
 		}
+		// Most tiles have nothing in these, and a studio has tens of thousands of tiles.
+		if !slices.ContainsFunc(r.Coats, func(coat record.Coat) bool { return coat.Text != "" }) {
+			r.Coats = nil
+		}
+		if !slices.ContainsFunc(r.Numbers, func(a record.Amount) bool { return a.Given }) {
+			r.Numbers = nil
+		}
 		tiles = append(tiles, Tile{r, c.bodies[r.Body], mixes[r.Cell], l.Test.Plan.Log.Numbers})
 	}
 	var firings record.Firings

@@ -59,6 +59,10 @@ func firings(sheets []Sheet, tiles *Sheet) (best []Firing) {
 // labels it has. A row that begins with HeadFiring has the letters of the firings,
 // each above its column; without one all is of the first.
 func firingsIn(s Sheet) (all []Firing, found int) {
+	labels := map[string]string{} // by folded label
+	for _, l := range FiringLabels() {
+		labels[fold(l.Label)] = l.Label
+	}
 	entries := map[string][]Entry{} // by letter
 	var letters map[int]string      // by column
 	for _, row := range s.Rows {
@@ -67,11 +71,9 @@ func firingsIn(s Sheet) (all []Firing, found int) {
 			letters = firingColumns(row)
 			continue
 		}
-		for _, l := range FiringLabels() {
-			if fold(strings.TrimSuffix(label, ":")) == fold(l.Label) {
-				found++
-				label = l.Label
-			}
+		if known, ok := labels[fold(strings.TrimSuffix(label, ":"))]; ok {
+			found++
+			label = known
 		}
 		if beside != nil && len(letters) == 0 {
 			entries[FirstFiring] = append(entries[FirstFiring], Entry{label, joined(beside)})

@@ -61,7 +61,10 @@ func (f figure) thousands() float64 { return math.Round(f.value * 1000) }
 
 // whole is the whole number from 1 in a cell, 0 for anything else; 1,234 is 1234.
 func (c Cell) whole() int {
-	f, _ := parseNumber(c.Text)
+	f := figure{value: c.Number}
+	if c.Kind != Number {
+		f, _ = parseNumber(c.Text)
+	}
 	if f.ambiguous {
 		f.value = f.thousands()
 	}

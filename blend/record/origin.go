@@ -1,6 +1,7 @@
 package record
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -23,10 +24,8 @@ type Origin struct {
 
 // of reports whether a row's plan code is that of the log.
 func (o Origin) of(code string) bool {
-	if o.Fingerprint != "" {
-		return fold(code) == fold(o.Fingerprint)
-	}
-	return fold(code) == fold(o.code)
+	mine := cmp.Or(o.Fingerprint, o.code)
+	return code == mine || fold(code) == fold(mine)
 }
 
 // origin holds what a log carries, or what all its rows do, against the plan.

@@ -138,7 +138,7 @@ func (r *reader) agrees(t *table, row Row, tile mark.Tile) (evidence int, fault 
 	}{
 		{CellField, func(c Cell) bool { return c.whole() == tile.Cell }, fmt.Sprintf("%s is cup %d", tile.Mark, tile.Cell)},
 		{RepeatField, func(c Cell) bool { return c.whole() == tile.Repeat+1 }, fmt.Sprintf("%s is repeat %d", tile.Mark, tile.Repeat+1)},
-		{BodyField, func(c Cell) bool { return fold(c.Text) == fold(body) || fold(c.Text) == fold(now) }, tile.Mark + " is " + body},
+		{BodyField, func(c Cell) bool { return c.Text == body || fold(c.Text) == fold(body) || fold(c.Text) == fold(now) }, tile.Mark + " is " + body},
 		{PlanField, func(c Cell) bool { return r.log.Origin.of(c.text()) }, "the row is of another plan's log"},
 	} {
 		cell := t.cell(row, printed.field)
