@@ -31,6 +31,7 @@ type figure struct {
 
 var (
 	typedSigns = strings.NewReplacer("−", "-", "–", "-", "\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ", "’", "'")
+	typedGaps  = strings.NewReplacer(" ", "", "'", "")
 	figureForm = regexp.MustCompile(`^([+-]?) *([0-9]{1,3}(?:[ '][0-9]{3})+|[0-9]*)(?:([.,])([0-9]*))?((?:[eE][+-]?[0-9]+)?)$`)
 	askedForm  = regexp.MustCompile(`^[1-9][0-9]{0,2}[.,][0-9]{3}$`)
 )
@@ -44,8 +45,7 @@ func parseNumber(text string) (f figure, ok bool) {
 	if m == nil {
 		return figure{}, false
 	}
-	whole := strings.NewReplacer(" ", "", "'", "").Replace(m[2])
-	value, err := strconv.ParseFloat(m[1]+whole+"."+m[4]+m[5], 64)
+	value, err := strconv.ParseFloat(m[1]+typedGaps.Replace(m[2])+"."+m[4]+m[5], 64)
 	if err != nil {
 		return figure{}, false
 	}
