@@ -200,7 +200,8 @@ func keptLetters(file, folder string, tiles int) (lines []string, unread []wordi
 			}
 		}
 		unread = []wording.Line{{Place: log, What: "the letters of the marks are missing",
-			Why: "new letters were chosen; they may differ from those on painted tiles", Fix: "put an earlier copy of the log in its place"}}
+			Why: "new letters were chosen; they may differ from those on painted tiles",
+			Fix: "put an earlier copy of the log in its place"}}
 	}
 	return nil, unread
 }

@@ -127,7 +127,8 @@ func looksLikeLog(file string) bool {
 func (j *job) nothingRead(file string, log *record.Log) error {
 	if log.Origin.Other {
 		differ := strings.Join(j.differences(log.Origin.Carried), "; ")
-		return fmt.Errorf("%s: made for another plan than %s; no recorded row matches a mark and mixture of this plan: %s", file, j.file, differ)
+		const what = "no recorded row matches a mark and mixture of this plan"
+		return fmt.Errorf("%s: made for another plan than %s; %s: %s", file, j.file, what, differ)
 	}
 	if len(log.Complaints) > 0 {
 		return fmt.Errorf("%s: no usable rows; first fault in %s", file, log.Complaints[0])

@@ -164,7 +164,7 @@ func (s *studio) home(log reading, plans map[string][]string) string {
 	case len(fit) == 1:
 		return fit[0]
 	case len(fit) > 1:
-		s.skip(log.homeless, fmt.Sprintf("log of one of %s (name it after its plan, as NAME-log%s)", strings.Join(fit, ", "), ending))
+		s.skip(log.homeless, "log of one of "+strings.Join(fit, ", ")+" (name it after its plan, as NAME-log"+ending+")")
 	case isLog:
 		s.skip(log.homeless, "log without a plan ("+filepath.Base(name)+".toml is missing)")
 	case log.planCodes != nil:

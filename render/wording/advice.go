@@ -88,11 +88,13 @@ func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
 	switch {
 	case a.Best.Thins():
 		say("Only a stock meets your limit in cups of this size: %s.", nearest)
-		say("It adds up to %s mL of water, and over %s mL thins the glaze.", quantity.VolumeText(stock.WaterML), quantity.VolumeText(stock.RoomML))
+		say("It adds up to %s mL of water, and over %s mL thins the glaze.",
+			quantity.VolumeText(stock.WaterML), quantity.VolumeText(stock.RoomML))
 	case stock.Thins():
 		say("Nothing you own meets your limit in cups of this size without thinning the glaze. Nearest: %s.", nearest)
 		say("A stock comes to ± %s, but adds up to %s mL of water, and over %s mL thins the glaze.",
-			quantity.FractionText(stock.Worst), quantity.VolumeText(stock.WaterML), quantity.VolumeText(stock.RoomML))
+			quantity.FractionText(stock.Worst),
+			quantity.VolumeText(stock.WaterML), quantity.VolumeText(stock.RoomML))
 	default:
 		say("Nothing you own meets your limit in cups of this size. Nearest: %s.", nearest)
 	}
@@ -116,7 +118,8 @@ func sayScales(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
 	}
 	for _, d := range a.Dilutions {
 		say("For doses up to %s %% %s with this scale: grind 1 part with %s of dry base.",
-			quantity.PercentText(d.Doses[len(d.Doses)-1].Percent), p.Blend.Series[d.Series].Material, quantity.Plural(d.Parts-1, "part", "parts"))
+			quantity.PercentText(d.Doses[len(d.Doses)-1].Percent), p.Blend.Series[d.Series].Material,
+			quantity.Plural(d.Parts-1, "part", "parts"))
 		say("Weigh %d times as much of it, and leave out the base that it brings.", d.Parts)
 	}
 }

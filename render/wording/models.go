@@ -26,14 +26,16 @@ func plusMinusText(mean, pm float64) string {
 func ScatterText(m *results.Measure) string {
 	tiles, cups := m.Scatter.TileDF > 0, m.Scatter.CupDF > 0
 	freedom := func(df int) string { return quantity.Plural(df, "degree of freedom", "degrees of freedom") }
-	within := fmt.Sprintf("tiles of one cup scatter by %s (standard deviation, %s); ", ErrorText(m.Scatter.Tiles), freedom(m.Scatter.TileDF))
+	within := fmt.Sprintf("tiles of one cup scatter by %s (standard deviation, %s); ",
+		ErrorText(m.Scatter.Tiles), freedom(m.Scatter.TileDF))
 	switch between := ErrorText(m.Scatter.Cups); {
 	case tiles && cups:
 		return within + fmt.Sprintf("cups of one mixture by %s more (%d)", between, m.Scatter.CupDF)
 	case tiles:
 		return within + "no repeated cups: scatter between cups unknown"
 	case cups:
-		return fmt.Sprintf("cups of one mixture, tiles included, scatter by %s (standard deviation, %s)", between, freedom(m.Scatter.CupDF))
+		return fmt.Sprintf("cups of one mixture, tiles included, scatter by %s (standard deviation, %s)",
+			between, freedom(m.Scatter.CupDF))
 	}
 	return "no repeats: scatter unknown"
 }
