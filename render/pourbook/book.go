@@ -29,6 +29,7 @@ type pourBook struct {
 	places                            map[string]place // of columns, by their keys
 	typed                             []input          // those of the sheet
 	weighed                           []weighed        // by end glaze
+	mixRows                           []int            // by mix with dry base: its first row below the card
 }
 
 // Write writes the workbook of a test's amounts: the pour card first, then what

@@ -244,6 +244,9 @@ func (b *pourBook) writeWorking() {
 	}
 	b.writeAsPlanned()
 	b.writeGlazes()
+	for i := range b.t.Dilutions {
+		b.writeGrinding(i)
+	}
 	b.writeTries()
 	s.FitPages(b.working.printWidth())
 }
