@@ -172,10 +172,14 @@ func (c cell) within(x float64, unit string) bool {
 		return true
 	}
 	right := strings.TrimSpace(number(least) + " to " + number(most) + " " + unit)
-	if c.k.None {
-		right = "0, or " + right
+	switch {
+	case c.k.None:
+		c.unfit("is out of range", "0, or "+right)
+	case x == 0 && unit != "":
+		c.unfit("is too small", "more than 0 "+unit)
+	default:
+		c.unfit("is out of range", right)
 	}
-	c.unfit("is out of range", right)
 	return false
 }
 
@@ -215,7 +219,14 @@ func (c cell) gravity() (float64, bool) {
 			return 0, false
 		}
 	}
-	if !ok || !c.within(x, "") {
+	switch {
+	case !ok:
+		return 0, false
+	case x < c.k.Range[0]:
+		c.unfit("is too low", "water is 1.00; weigh 100 mL again")
+		return 0, false
+	case x > c.k.Range[1]:
+		c.unfit("is too high", "keep below the solids density, 2.6")
 		return 0, false
 	}
 	if x < usuallyThin || x > usuallyThick {

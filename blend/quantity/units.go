@@ -78,7 +78,7 @@ func (s kind) read(text string) (float64, error) {
 	}
 	switch shown := Quote(strings.TrimSpace(text)); {
 	case x < 0:
-		return 0, &Error{shown + " is negative", "0 " + s.units[0].sign + " or more"}
+		return 0, &Error{shown + " is negative", "more than 0 " + s.units[0].sign}
 	case x > Most:
 		return 0, &Error{shown + " is too large", "at most " + Plain(Most) + " " + s.units[0].sign}
 	}
