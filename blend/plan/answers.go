@@ -39,6 +39,10 @@ const AssumedSG = 1.45
 // the error names the flag that is wrong.
 func New(design Design, given map[string][]string) ([]byte, error) {
 	start := design.plan()
+	name := designName(start.Blend.Kind, start.Blend.HasSeries())
+	if err := refused(name, given); err != nil {
+		return nil, err
+	}
 	a := answers{given: given, root: parse(design.text()), weigh: start.Blend.Method == blend.ByWeigh, kind: start.Blend.Kind}
 	if err := a.put(); err != nil {
 		return nil, err
@@ -46,7 +50,7 @@ func New(design Design, given map[string][]string) ([]byte, error) {
 	lines := newParser(ignore)
 	lines.add([]byte(strings.ToValidUTF8(strings.Join(a.lines, "\n"), "\uFFFD")), firstLine)
 	a.root.merge(lines.root)
-	r := &reader{design: designName(start.Blend.Kind, start.Blend.HasSeries())}
+	r := &reader{design: name}
 	p := r.plan(a.root)
 	r.problems.inOrder()
 	if err := a.refusal(p, r.problems); err != nil {
@@ -55,6 +59,29 @@ func New(design Design, given map[string][]string) ([]byte, error) {
 	a.entitle(p)
 	p.Kit.Defaults = []string{"syringe 1 mL"} // of a stock only
 	return commented(p), nil
+}
+
+// refused is an error where a flag does not belong to a design, or two say the same.
+func refused(design string, given map[string][]string) error {
+	var takes, not []string
+	for _, f := range Flags() {
+		k := section(f.path).find(f.key)
+		switch {
+		case k.fits(design) && k.Designs != nil:
+			takes = append(takes, "--"+f.Name)
+		case !k.fits(design) && given[f.Name] != nil:
+			not = append(not, "--"+f.Name)
+		}
+	}
+	if not != nil {
+		return errors.New(withFix(kindText(design)+" takes no "+not[0], "it takes "+listed(takes, "and")))
+	}
+	for _, two := range [][2]string{{"cups", "divisions"}, {"batch", "cup-size"}} {
+		if given[two[0]] != nil && given[two[1]] != nil {
+			return errors.New(withFix("--"+two[0]+" and --"+two[1]+" say the same", "keep one of them"))
+		}
+	}
+	return nil
 }
 
 // answers puts what the flags give into a plan to start from, as lines of a plan.
