@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"bytes"
+	"unicode/utf8"
 
 	"golang.org/x/text/encoding/unicode"
 	"golang.org/x/text/transform"
@@ -17,9 +18,11 @@ func Text(file []byte) (text []byte, foreign string) {
 	if foreign = foreignKind(file); foreign != "" {
 		return nil, foreign
 	}
-	text, _, err := transform.Bytes(unicode.BOMOverride(transform.Nop), file)
-	if err != nil {
-		text = file
+	text = file
+	if len(file)%2 == 0 || utf8.Valid(file) { // otherwise a UTF-16 text is cut off
+		if decoded, _, err := transform.Bytes(unicode.BOMOverride(transform.Nop), file); err == nil {
+			text = decoded
+		}
 	}
 	// An accent that is a character of its own, as some systems write it, would
 	// make two names of one.
