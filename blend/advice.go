@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"pourboard/blend/design"
 	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 )
@@ -29,14 +30,12 @@ func (t *Test) SmallestCup() CupSize {
 	p := *t.Plan // larger cups need batches of their own
 	p.Have, p.Poured, p.Cup.BatchG = nil, nil, 0
 	size := &p.Cup.Size.Value
-	planned := *size
-	*size = nearSmallest(p, t.Library)
-	if *size == 0 { // nothing is shared and nothing dosed
-		*size = planned
-		return CupSize{p.Cup.Size, true, batchFor(t, planned)}
+	near, deciding := nearSmallest(p, t.Library)
+	if near == 0 { // nothing is shared and nothing dosed
+		return CupSize{p.Cup.Size, true, batchFor(t, *size)}
 	}
-	for ; *size <= largestCup; *size = nextConvenient(*size) {
-		at, err := compute(&p, t.Library)
+	for *size = near; *size <= largestCup; *size = nextConvenient(*size) {
+		at, err := computeAt(&p, t.Library, deciding)
 		if err == nil && at.keepsLimit() {
 			return CupSize{p.Cup.Size, true, batchFor(t, *size)}
 		}
@@ -45,32 +44,40 @@ func (t *Test) SmallestCup() CupSize {
 }
 
 // nearSmallest is a convenient size of cup a little below the smallest that is
-// good enough, 0 when nothing can be off.
+// good enough, 0 when nothing can be off, and the cells that decide the smallest.
 //
 // The ± of an instrument is the same however much it measures, so the relative
 // one goes down as the cup goes up, but for what rounding to steps moves. In a
 // cup so large that rounding does not count, the ± therefore tells at which
-// size it would be what is wished. The strength of a stock is made to fit the
-// cup, so there only the pour of the base tells.
-func nearSmallest(p Plan, lib oxide.Library) float64 {
+// size it would be what is wished, and which cells are near the worst. The strength
+// of a stock is made to fit the cup, so there only the pour of the base tells, and
+// all cells count; batches are for all cells too.
+func nearSmallest(p Plan, lib oxide.Library) (size float64, deciding []design.Point) {
 	p.Cup.Size.Value *= 1e4
-	switch p.Blend.Method {
-	case ByStock: // doses that are weighed without error leave the pour
-		p.Blend.Method = ByDose
-		p.Kit.Fine = measure.Step{Size: 1e-9, Unit: measure.Gram}
-	case ByPour:
-		// What a large batch weighs on the coarse scale, a small one weighs on
-		// the finer: no cup can be smaller than with that one alone.
-		p.Kit = finest(p.Kit)
-	}
-	t, err := compute(&p, lib)
-	if err != nil {
-		return 0
-	}
 	// Rounding moves the difference of two readings by a step at most. As a part
 	// of the difference that goes with the ± wished for, k·√2·step/√12 of it.
 	rounding := p.Kit.Worst * math.Sqrt(12) / (math.Sqrt2 * measure.Coverage)
-	return measure.Convenient(p.Cup.Size.Value * t.worst() / p.Kit.Worst * (1 - min(rounding, 0.5)))
+	least := 1 - min(2*rounding, 1)
+	switch p.Blend.Method {
+	case ByStock: // doses that are weighed without error leave the pour
+		p.Blend.Method = ByDose
+		p.Kit.Fine, least = measure.Step{Size: 1e-9, Unit: measure.Gram}, 0
+	case ByPour:
+		// What a large batch weighs on the coarse scale, a small one weighs on
+		// the finer: no cup can be smaller than with that one alone.
+		p.Kit, least = finest(p.Kit), 0
+	}
+	t, err := compute(&p, lib)
+	if err != nil {
+		return 0, nil
+	}
+	worst := t.worst()
+	for i, c := range t.Cells {
+		if c.Got.Worst >= worst*least {
+			deciding = append(deciding, t.points[i])
+		}
+	}
+	return measure.Convenient(p.Cup.Size.Value * worst / p.Kit.Worst * (1 - min(rounding, 0.5))), deciding
 }
 
 func nextConvenient(size float64) float64 {

@@ -40,6 +40,7 @@ func (t *Test) Differences() []Difference {
 // differences are the shares of a cup, or in a series its percentages, whether
 // they differ or not.
 func (t *Test) differences(c Cell) (all []Difference) {
+	all = make([]Difference, 0, len(c.Pours)+len(c.Doses))
 	if !t.Plan.Blend.HasSeries() {
 		for e, p := range c.Pours {
 			all = append(all, Difference{c.Number, t.Ends[e].Name, 100 * c.Shares[e], 100 * p.GotShare, 100 * p.PlusMinus})

@@ -49,6 +49,11 @@ func compute(p *Plan, lib oxide.Library) (*Test, error) {
 	if err != nil {
 		return nil, err
 	}
+	return computeAt(p, lib, points)
+}
+
+// computeAt is compute with the cells at some points of the design alone.
+func computeAt(p *Plan, lib oxide.Library, points []design.Point) (*Test, error) {
 	t := &Test{Plan: p, Library: lib, Densities: make([]float64, len(p.Blend.Series))}
 	for i, s := range p.Blend.Series {
 		t.Densities[i] = assumedSolids

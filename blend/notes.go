@@ -223,10 +223,14 @@ func noteStockWater(t *Test) {
 // noteInseparable is about neighbours that the measuring cannot tell apart, but
 // for those that are made alike: Identical has them.
 func noteInseparable(t *Test) {
-	groups := t.IdenticalCups()
+	first := map[int]int{} // of the cups made like one, by its number
+	for _, group := range t.IdenticalCups() {
+		for _, n := range group {
+			first[n] = group[0]
+		}
+	}
 	pairs := slices.DeleteFunc(t.Indistinguishable(), func(p [2]int) bool {
-		both := func(group []int) bool { return slices.Contains(group, p[0]) && slices.Contains(group, p[1]) }
-		return slices.ContainsFunc(groups, both)
+		return first[p[0]] > 0 && first[p[0]] == first[p[1]]
 	})
 	t.note(Inseparable{pairs}, len(pairs) > 0)
 }

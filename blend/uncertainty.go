@@ -46,10 +46,12 @@ func (t *Test) plusMinus(c *Cell) {
 		weighedPlusMinus(t, c)
 		return
 	}
+	only := make([]float64, len(c.Pours))
 	for i := range c.Pours {
-		p, only := &c.Pours[i], make([]float64, len(c.Pours))
+		p := &c.Pours[i]
 		only[i] = 1
 		share, u, cause := pouring.Mean(only)
+		only[i] = 0
 		p.GotShare, p.PlusMinus = share, measure.Coverage*u
 		switch {
 		case b.HasSeries(): // what counts is the percentage

@@ -50,7 +50,7 @@ func (p Pouring) Mean(values []float64) (mean, u float64, cause int) {
 		return 0, 0, -1
 	}
 	mean /= whole
-	var slopes []float64
+	slopes := make([]float64, 0, len(values))
 	largest, cause := 0.0, -1
 	for j, a := range p.Amounts {
 		if a == 0 {

@@ -47,10 +47,9 @@ func indexed(list []Material) map[string]int {
 	index := map[string]int{}
 	enter := func(i int, names ...string) {
 		for _, name := range names {
-			for _, k := range []string{key(name), name} { // as written it is found at once
-				if _, taken := index[k]; !taken && k != "" {
-					index[k] = i
-				}
+			k := key(name)
+			if _, taken := index[k]; !taken && k != "" {
+				index[k] = i
 			}
 		}
 	}
@@ -91,10 +90,7 @@ func (l Library) With(own ...Material) Library {
 // formula. Case, accents, spaces, hyphens and other marks make no difference,
 // nor does sulfate for sulphate or aluminum for aluminium.
 func (l Library) Find(name string) (Material, bool) {
-	k := name
-	if _, known := builtin()[name]; !known || l.own != nil {
-		k = key(name)
-	}
+	k := key(name)
 	if i, ok := l.index[k]; ok {
 		return l.own[i], true
 	}
@@ -174,7 +170,33 @@ func (l Library) Nearest(name string) string {
 }
 
 // key is what of a material's name is compared.
-func key(name string) string { return spellings.Replace(spell.Bare(name)) }
+func key(name string) string {
+	if k, ok := keys()[name]; ok {
+		return k
+	}
+	return compared(name)
+}
+
+// keys has those of the built-in names, for most plans use them as they are written
+// here, and every cup asks for each.
+var keys = sync.OnceValue(func() map[string]string {
+	keys := map[string]string{}
+	for _, m := range builtinMaterials() {
+		for _, name := range slices.Concat(m.Aliases, []string{m.Name, m.Formula}) {
+			keys[name] = compared(name)
+		}
+	}
+	return keys
+})
+
+// compared is a name without what makes no difference.
+func compared(name string) string {
+	bare := spell.Bare(name)
+	for _, s := range spellings {
+		bare = strings.ReplaceAll(bare, s[0], s[1])
+	}
+	return bare
+}
 
 // spellings are differences between American and British names.
-var spellings = strings.NewReplacer("sulf", "sulph", "aluminum", "aluminium", "haematite", "hematite")
+var spellings = [][2]string{{"sulf", "sulph"}, {"aluminum", "aluminium"}, {"haematite", "hematite"}}

@@ -12,12 +12,15 @@ import (
 // Bare is a name's letters and figures alone, small and without accents, and with
 // the figures of subscripts: what people write now so, now so, is left out.
 func Bare(s string) string {
+	if strings.ContainsFunc(s, func(r rune) bool { return r > unicode.MaxASCII }) {
+		s = norm.NFKD.String(ligatures.Replace(s))
+	}
 	return strings.Map(func(r rune) rune {
 		if unicode.IsLetter(r) || unicode.IsDigit(r) {
 			return unicode.ToLower(r)
 		}
 		return -1
-	}, norm.NFKD.String(ligatures.Replace(s)))
+	}, s)
 }
 
 // ligatures are the letters of Western European languages that Unicode does not
