@@ -53,6 +53,10 @@ func (t *Test) PouredML(end int) (ml float64) {
 	return ml
 }
 
+// LeftML is what stays of an end's batch when all cups are poured as measured,
+// in mL; negative where the batch is too small.
+func (t *Test) LeftML(end int) float64 { return t.Batches[end].ML - t.PouredML(end) }
+
 // endOf is the end that is poured from a glaze of the plan, or −1: end glazes of
 // a series by pouring are none of the plan's own.
 func (b Blend) endOf(glaze int) int {

@@ -40,6 +40,9 @@ func TestPoured(t *testing.T) {
 	if test.Batches[0].ML != planned.Batches[0].ML || test.Batches[0].RecipeG != planned.Batches[0].RecipeG {
 		t.Errorf("a batch of %g mL that was mixed is one of %g mL now", planned.Batches[0].ML, test.Batches[0].ML)
 	}
+	if less := planned.LeftML(0) - test.LeftML(0); math.Abs(less-(143-135)-(200/1.45-135)) > 1e-9 {
+		t.Errorf("%g mL less are left", less)
+	}
 }
 
 // A share that was poured otherwise moves the others of its cup: 70 mL of one

@@ -171,7 +171,7 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 	n := &Supplied{Cup: p.Cup.Size, Was: was, Short: p.Cup.Size.Value < was.Value*(1-hair), Dead: p.Kit.Dead}
 	for end, ml := range have {
 		if ml > 0 {
-			n.Left = append(n.Left, Have{Glaze: t.Ends[end].Name, ML: ml - t.Batches[end].NeedML})
+			n.Left = append(n.Left, Have{Glaze: t.Ends[end].Name, ML: t.LeftML(end)})
 		} else {
 			n.Others = true
 		}

@@ -14,9 +14,9 @@ import (
 // worked out from.
 const (
 	printColumns = 5
-	exactColumn  = printColumns + iota
-	apartColumn
-	stepsColumn
+	exactColumn  = printColumns + 1 // behind an empty one
+	apartColumn  = exactColumn + 1
+	stepsColumn  = apartColumn + 1
 )
 
 // The widths of the labels of batches and of their numbers, in digits.
@@ -79,11 +79,11 @@ func (b *pourBook) writeBatch(e int) {
 		s.Number(xlsx.Worked, xlsx.General, 0)
 		return
 	}
-	poured := b.poursOf("pour", e) // what was poured otherwise does not change what was mixed
+	planned := "pour" // what was poured otherwise does not change what is mixed
 	if b.scale {
-		poured = b.poursOf("due", e) + "/" + name("SG", e)
+		planned = "due"
 	}
-	need := b.batchRow("The cups need", "mL", xlsx.Worked, "0.0", fmt.Sprintf("%s+Loss*%d*(Cup_used>0)", poured, b.poured[e]), batch.NeedML)
+	need := b.batchRow("The cups need", "mL", xlsx.Worked, "0.0", b.taken(planned, e), batch.NeedML)
 	b.Define(name("Need", e), s.At(1, s.LastRow()))
 	ml := 0.0
 	if batch.NeedML > 0 {
@@ -92,7 +92,7 @@ func (b *pourBook) writeBatch(e int) {
 	least := b.batchRow("With the extra", "mL", xlsx.Worked, "0.0", fmt.Sprintf("IF(%[1]s>0,%[1]s*(1+Extra/100)+Dead,0)", need), ml)
 	if end.Bucket {
 		ready := b.batchRow("Have ready", "mL", xlsx.Measured, xlsx.General, fmt.Sprintf("IF(%[1]s>0,%[1]s,%[2]s)", name("Mixed", e), convenient(least)), batch.ML)
-		b.batchRow("Left when all cups are poured", "mL", xlsx.Worked, "0", ready+"-"+need, batch.ML-batch.NeedML)
+		b.batchLeft(e, ready)
 		return
 	}
 	asked := b.batchRow("Dry glaze for that", "g", xlsx.Worked, "0.0", least+"*"+name("Holds", e), ml*end.RecipePerML)
@@ -109,8 +109,20 @@ func (b *pourBook) writeBatch(e int) {
 	b.batchRow("It weighs", "g", xlsx.Worked, "0", all+"+"+water, batch.G)
 	b.batchRow("SG then", "g/mL", xlsx.Worked, "0.000",
 		fmt.Sprintf("IF(%[1]s>0,(1+%[2]s/%[1]s)/(1/%[3]s+%[2]s/%[1]s),0)", all, water, name("Solids", e)), finiteOr0(batch.SG))
-	b.batchRow("Left when all cups are poured", "mL", xlsx.Worked, "0", made+"-"+need, batch.ML-batch.NeedML)
+	b.batchLeft(e, made)
 	b.writeMaterials(e, dry)
+}
+
+// taken is the formula for the mL that the pours in a column take of an end glaze,
+// with what is lost at each: blend.Test.PouredML.
+func (b *pourBook) taken(column string, e int) string {
+	return fmt.Sprintf("%s+Loss*%d*(Cup_used>0)", b.inML(b.poursOf(column, e), e), b.poured[e])
+}
+
+// batchLeft writes what stays of a batch of so many mL, by what is really poured.
+func (b *pourBook) batchLeft(e int, ml string) {
+	b.batchRow("Left when all cups are poured", "mL", xlsx.Worked, "0", ml+"-("+b.taken("used", e)+")", b.t.LeftML(e))
+	b.Define(name("Left", e), b.batches.At(1, b.batches.LastRow()))
 }
 
 // finiteOr0 is x, or 0 for the gravity of a batch of nothing.

@@ -99,12 +99,12 @@ func (b *pourBook) mixedInput(e int) input {
 	const help = "leave empty if it came out as planned"
 	have, says := b.have(e), ""
 	if batch := b.t.Batches[e]; batch.Mixed {
-		says = strconv.FormatFloat(math.Round(10*(batch.ML-batch.NeedML))/10, 'f', -1, 64) + " mL left"
+		says = strconv.FormatFloat(math.Round(10*b.t.LeftML(e))/10, 'f', -1, 64) + " mL left"
 	}
-	left := fmt.Sprintf("ROUND(%s-%s,1)", name("Mixed", e), name("Need", e))
 	return input{name: name("Mixed", e), label: b.endHead(e), unit: "mL", value: have, help: help, says: says,
 		least: "0", most: "1000000", right: "the mL in the bucket",
-		helpNow: fmt.Sprintf(`IF(%[1]s>0,IF(Cup_used=0,"TOO LITTLE for the cups: mix more",IF(%[2]s<Dead-1E-6,"SHORT: type a smaller cup size",%[2]s&" mL left")),%[3]s)`, name("Mixed", e), left, xlsx.Quoted(help))}
+		helpNow: fmt.Sprintf(`IF(%[1]s>0,IF(Cup_used=0,"TOO LITTLE for the cups: mix more",IF(ROUND(%[1]s-%[2]s,1)<Dead-1E-6,"SHORT: type a smaller cup size",ROUND(%[3]s,1)&" mL left")),%[4]s)`,
+			name("Mixed", e), name("Need", e), name("Left", e), xlsx.Quoted(help))}
 }
 
 // have is what there is of an end glaze already, mL, 0 where it is to be mixed.

@@ -107,10 +107,10 @@ func (b *pourBook) cupU() (u float64, formula string) {
 // pour, and what they mean.
 func (b *pourBook) writeUncertainties() {
 	kit := b.t.Plan.Kit
-	reading, u := "Pour_step/SQRT(12)", kit.Pour.Reading()
-	b.value("U_zero", "u of the tared scale, g", reading, u)
+	reading := "Pour_step/SQRT(12)"
 	pour := reading
 	if b.scale {
+		b.value("U_zero", "u of the tared scale, g", reading, kit.Pour.Reading())
 		pour = "SQRT((" + reading + ")^2+" + xlsx.Literal(kit.FillG) + "^2/3)"
 	}
 	b.value("U_pour", "u of a pour's reading, "+string(kit.Pour.Unit), pour, kit.PourU())

@@ -193,8 +193,7 @@ func (d *drawer) dipLine() string {
 func (d *drawer) benchFoot() string {
 	text := ""
 	if d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 && d.plan.Blend.Method != blend.ByWeigh {
-		left := d.Test.Batches[0].ML - d.Test.PouredML(0)
-		text = fmt.Sprintf("%s mL stay in the bucket. Percentages are of the cup’s dry glaze, not of the batch. ", quantity.VolumeText(left))
+		text = fmt.Sprintf("%s mL stay in the bucket. Percentages are of the cup’s dry glaze, not of the batch. ", quantity.VolumeText(d.Test.LeftML(0)))
 	}
 	return strings.TrimSpace(text + d.letterKey() + " " + d.starLine())
 }

@@ -292,6 +292,28 @@ func TestPourOther(t *testing.T) {
 	}
 }
 
+// TestPourLeft types a pour of 150 mL in place of 140 beside cup 3: 10 mL less stay in
+// the bucket. A plan that says the same has that figure at once, as the engine has it.
+// By hand: 100 g at 0.73125/1.02 g in a mL are 139.5 mL, 140 by a jug of 5 mL.
+func TestPourLeft(t *testing.T) {
+	t.Parallel()
+	o, p := theOffice(t), Plans(t)["line-series"]
+	left := func(w *workbook, typed map[string]any) float64 {
+		x, _ := w.typed(t, typed, "Batches")[w.addressOf(t, "Left_1")].(float64)
+		return x
+	}
+	w := o.open(t, pourBytes(t, p))
+	other := w.columnOf(t, "Pour card", "other", 0) + "6"
+	planned, after := left(w, nil), left(w, map[string]any{other: 150.0})
+	q := *p
+	q.Poured = []blend.Poured{{Cups: []int{3}, Amount: blend.Amount{Value: 150, Of: blend.Volume}}}
+	poured := left(o.open(t, pourBytes(t, &q)), nil)
+	engine := Test(t, &q).LeftML(0)
+	if math.Abs(planned-10-after) > 1e-6 || math.Abs(after-poured) > 1e-6 || math.Abs(after-engine) > 1e-6 {
+		t.Errorf("left: %g mL planned, %g with 150 mL typed, %g with them in the plan, %g by the engine", planned, after, poured, engine)
+	}
+}
+
 // TestPourDiluted asks for a limit that no mix keeps, which the card says then, and
 // types another pour for one of two cups that a mix serves alike: its dose follows.
 func TestPourDiluted(t *testing.T) {
