@@ -153,9 +153,12 @@ func (p *parser) line(offset int) int {
 	return p.row
 }
 
+// mostParts is how many parts of a key or a heading are read: no plan has as many.
+const mostParts = 8
+
 // keys is the parts of a key or a heading, and its line.
 func (p *parser) keys(e *unstable.Node) (keys []string, line int) {
-	for it := e.Key(); it.Next(); {
+	for it := e.Key(); it.Next() && len(keys) < mostParts; {
 		keys = append(keys, string(it.Node().Data))
 		line = p.line(int(it.Node().Raw.Offset))
 	}
