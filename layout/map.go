@@ -21,7 +21,7 @@ type MapPlace struct {
 // MapOf is the map of a test no wider than wide places if that can be: layers
 // are side by side, in rows.
 func MapOf(t *blend.Test, wide float64) Map {
-	var m Map
+	m := Map{Places: make([]MapPlace, 0, len(t.Cells))}
 	layers := cellsByLayer(t)
 	x, y, gap := 0.0, 0.0, LayerGap
 	if len(layers) == 1 {

@@ -103,11 +103,13 @@ func (d *drawer) inLine() bool {
 // none does, it takes the fewest pages.
 func (d *drawer) chart() chart {
 	var best chart
+	contents := d.allContents()
 	for _, s := range d.mapStyles() {
+		least := d.measure(s, contents)
 		for _, turned := range []bool{false, true} {
 			w, h := d.paper(turned)
 			top := d.titles("Map", d.mapLead(s)).Draw(d.doc.Scrap(w, h), false)
-			c := d.place(s, w-2*page.Margin, h-page.Margin-page.FootH-top-1)
+			c := d.place(least, w-2*page.Margin, h-page.Margin-page.FootH-top-1)
 			if c.turned = turned; s.byBody && c.pages > 1 {
 				continue
 			}
@@ -128,24 +130,27 @@ func (d *drawer) chart() chart {
 
 // place lays the map out on w × h mm: in the shape that leaves the largest places,
 // a line as far across as it goes.
-func (d *drawer) place(s mapStyle, w, h float64) chart {
-	c := d.measure(s)
+func (d *drawer) place(c chart, w, h float64) chart {
 	w -= c.labelMM
 	least, worst := c.w, math.Inf(1)
-	for wide := 1.0; wide <= w/least+1; wide++ {
+	widest := w/least + 1
+	if !d.inLine() && d.Test.Layers == 1 {
+		widest = 1 // there is one shape
+	}
+	for wide := 1.0; wide <= widest; wide++ {
 		m := layout.MapOf(d.Test, wide)
 		placeW := max(least, min(mostPlaceW, w/m.W))
 		placeH := d.placeH(c, placeW)
 		over := max(m.W*placeW/w, m.H*placeH/h)
 		better := over < worst-1e-9
-		if s.byBody && over <= 1 {
+		if c.byBody && over <= 1 {
 			better = worst > 1 || m.H < c.H
 		}
 		if better {
 			worst, c.Map, c.w, c.h = over, m, placeW, placeH
 		}
 	}
-	if !s.byBody {
+	if !c.byBody {
 		c.h = max(c.h, min(mostPlaceH, h/c.H))
 	}
 	c.pages = 1
@@ -165,12 +170,19 @@ func (c *chart) split(w, h float64) (across, down float64) {
 	return even(c.W, w/c.w), even(c.H, h/c.h-layout.LayerGap)
 }
 
-// measure is a chart with what its places need at least.
-func (d *drawer) measure(s mapStyle) chart {
-	c := chart{mapStyle: s}
+// allContents is what each cup holds.
+func (d *drawer) allContents() (all [][]held) {
 	for _, cell := range d.Test.Cells {
-		c.w = max(c.w, d.doc.Width(fmt.Sprint(cell.Number), s.number))
-		list := d.cupContents(cell)
+		all = append(all, d.cupContents(cell))
+	}
+	return all
+}
+
+// measure is a chart with what its places need at least, for what each cup holds.
+func (d *drawer) measure(s mapStyle, contents [][]held) chart {
+	c := chart{mapStyle: s}
+	for i, list := range contents {
+		c.w = max(c.w, d.doc.Width(fmt.Sprint(i+1), s.number))
 		c.holdsLines = max(c.holdsLines, len(list))
 		for _, h := range list {
 			c.letterMM = max(c.letterMM, d.doc.Width(h.letter, s.holds))

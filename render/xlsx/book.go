@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"compress/flate"
 	"fmt"
 	"strconv"
 	"strings"
@@ -19,6 +20,7 @@ type Book struct {
 	sheets   []*Sheet
 	formats  []cellFormat // by index in the written style table
 	places   map[cellFormat]int
+	packer   *flate.Writer
 	names    []byte // elements of the names
 	warnings []string
 	err      error
@@ -29,6 +31,7 @@ func New(title string) *Book {
 	b := &Book{
 		title:  clean(title),
 		places: map[cellFormat]int{},
+		packer: newPacker(),
 	}
 	b.place(cellFormat{Plain, General}) // index 0 is what unformatted cells have
 	return b

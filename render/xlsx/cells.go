@@ -169,7 +169,7 @@ func (s *Sheet) value(x float64) {
 
 // formula writes the formula of a cell.
 func (s *Sheet) formula(formula string) {
-	if formula == "" || formula[0] == '=' || units(formula) > maxFormula || clean(formula) != formula {
+	if formula == "" || formula[0] == '=' || len(formula) > maxFormula && units(formula) > maxFormula || clean(formula) != formula {
 		s.book.Fail(fmt.Errorf("%s: the formula %.40q cannot stand in a workbook", s.place(-1), formula))
 	}
 	s.rows = append(s.rows, "><f>"...)

@@ -82,26 +82,26 @@ func (b *Book) zipped(parts map[string]string) ([]byte, error) {
 	for name, part := range parts {
 		if name != coreProperties {
 			all[name] = new(packed)
-			all[name].write([]byte(part))
+			all[name].write(b.packer, []byte(part))
 		}
 	}
 	for i, s := range b.sheets {
 		s.pack()
-		s.part.write([]byte(s.tail()))
+		s.part.write(b.packer, []byte(s.tail()))
 		all[partOfSheet(i)] = &s.part
 	}
 	for name, p := range all {
 		seals[partName(name)] = p.seal
 	}
 	all[coreProperties] = new(packed)
-	all[coreProperties].write([]byte(sealed(parts[coreProperties], seals)))
+	all[coreProperties].write(b.packer, []byte(sealed(parts[coreProperties], seals)))
 	var out bytes.Buffer
 	z := zip.NewWriter(&out)
 	first := []string{"_rels/.rels", "[Content_Types].xml"} // the last comes first
 	for _, name := range slices.SortedFunc(maps.Keys(all), func(x, y string) int {
 		return cmp.Or(slices.Index(first, y)-slices.Index(first, x), strings.Compare(x, y))
 	}) {
-		if err := all[name].add(z, name); err != nil {
+		if err := all[name].add(z, b.packer, name); err != nil {
 			return nil, err
 		}
 	}

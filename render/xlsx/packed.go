@@ -11,27 +11,33 @@ import (
 // of 5000 cups has 50 MB of rows, which are a tenth of it then.
 type packed struct {
 	blocks bytes.Buffer
-	packer *flate.Writer
 	seal
 }
 
 // mostRows is how many bytes of rows are kept as text.
 const mostRows = 256 << 10
 
-// write packs a text behind those before it, at the fastest level, which takes half
-// the time of the usual one for files a quarter larger.
-func (p *packed) write(text []byte) {
-	if p.packer == nil {
-		p.packer, _ = flate.NewWriter(&p.blocks, flate.BestSpeed)
-	}
-	p.packer.Write(text) // into memory, which does not fail
+// newPacker packs at the fastest level, which takes half the time of the usual one
+// for files a quarter larger.
+func newPacker() *flate.Writer {
+	packer, _ := flate.NewWriter(nil, flate.BestSpeed) // the level is valid
+	return packer
+}
+
+// write packs a text behind those before it. The blocks of a stream can follow each
+// other (RFC 1951), so that one packer, which takes 1 MB, does for all parts.
+func (p *packed) write(packer *flate.Writer, text []byte) {
+	packer.Reset(&p.blocks)
+	packer.Write(text) // into memory, which does not fail
+	packer.Flush()
 	p.size += uint64(len(text))
 	p.crc = crc32.Update(p.crc, crc32.IEEETable, text)
 }
 
 // add adds the part to a zip.
-func (p *packed) add(z *zip.Writer, name string) error {
-	p.packer.Close()
+func (p *packed) add(z *zip.Writer, packer *flate.Writer, name string) error {
+	packer.Reset(&p.blocks)
+	packer.Close()
 	w, err := z.CreateRaw(&zip.FileHeader{
 		Name: name, Method: zip.Deflate, CRC32: p.crc,
 		UncompressedSize64: p.size, CompressedSize64: uint64(p.blocks.Len()),
@@ -47,9 +53,9 @@ func (p *packed) add(z *zip.Writer, name string) error {
 
 // pack packs the rows so far, behind the head of the sheet.
 func (s *Sheet) pack() {
-	if s.part.packer == nil {
-		s.part.write([]byte(s.head()))
+	if s.part.size == 0 {
+		s.part.write(s.book.packer, []byte(s.head()))
 	}
-	s.part.write(s.rows)
+	s.part.write(s.book.packer, s.rows)
 	s.rows = s.rows[:0]
 }

@@ -62,10 +62,10 @@ func clean(s string) string {
 }
 
 func unwelcome(r rune) bool {
-	switch r {
-	case '\n', '\t':
+	switch {
+	case r == '\n', r == '\t', ' ' <= r && r <= '~': // told at once, for most are
 		return false
-	case 0xFFFE, 0xFFFF:
+	case r == 0xFFFE, r == 0xFFFF:
 		return true
 	}
 	return readable.Hidden(r)
