@@ -24,7 +24,7 @@ func made(t *testing.T, name, title, prefix string, ratings map[int]int) Source 
 			log.Readings = append(log.Readings, record.Reading{Tile: m.Scheme.Tile(i), Rating: float64(r), Firing: record.FirstFiring})
 		}
 	}
-	return Source{title + ".toml", m.Test, m.Scheme, []LogFile{{title + "-log.xlsx", log, m.Test}}}
+	return Source{title + ".toml", m.Test, m.Scheme, []LogFile{{title + "-log.xlsx", log, m.Test}}, nil}
 }
 
 func chapter(t *testing.T, s Source) *Chapter {

@@ -78,6 +78,7 @@ type Source struct {
 	Test   *blend.Test
 	Scheme mark.Scheme
 	Logs   []LogFile
+	Notes  []string // about the test as a whole
 }
 
 // LogFile is a log that was read.
@@ -95,6 +96,7 @@ func NewChapter(s Source) *Chapter {
 		Title: p.Title, Mark: p.Mark, Kind: p.Blend.Kind, Plan: s.Plan,
 		Cups: len(s.Test.Cells), Planned: s.Scheme.Tiles(),
 		scheme: s.Scheme, bodies: p.Tiles.Bodies, fingerprint: identity.Fingerprint(p),
+		Notes: s.Notes,
 	}
 	for i := range c.Planned {
 		c.Marks = append(c.Marks, s.Scheme.Tile(i).Mark)

@@ -193,7 +193,6 @@ func (f testFiles) read() (r reading) {
 		}
 		skip(f.plan, err)
 	}
-	var notes []string
 	var others []book.Source
 	for _, file := range f.logs {
 		sheets, err := readSheets(file)
@@ -202,7 +201,7 @@ func (f testFiles) read() (r reading) {
 			continue
 		}
 		carried := record.Carry(sheets)
-		by, note, err := own.readerFor(file, carried)
+		by, note, err := readerFor(own, file, carried)
 		if err == errNoLog && f.plan == "" {
 			r.homeless, r.planCodes = file, record.PlanCodes(sheets)
 			continue
@@ -217,8 +216,8 @@ func (f testFiles) read() (r reading) {
 		case by == own:
 			own.Logs = append(own.Logs, log)
 		default:
-			by.Logs = []book.LogFile{log}
-			others, notes = append(others, by.Source), append(notes, note)
+			by.Logs, by.Notes = []book.LogFile{log}, []string{note}
+			others = append(others, by.Source)
 		}
 	}
 	if own != nil {
@@ -228,9 +227,7 @@ func (f testFiles) read() (r reading) {
 		}
 	}
 	for _, source := range others {
-		c := book.NewChapter(source)
-		c.Notes = notes
-		r.chapters = append(r.chapters, c)
+		r.chapters = append(r.chapters, book.NewChapter(source))
 	}
 	return r
 }
@@ -265,34 +262,35 @@ func newReader(file string, text []byte) (*reader, error) {
 // errNoLog is why a workbook that is named for no plan is not taken.
 var errNoLog = errors.New("not a log, or its plan is missing (no plan beside it can be read, and it carries none)")
 
-// readerFor is what a log is read by: its own plan, or the one that it carries
-// where that is another or the plan is gone, with a note that says so.
-func (r *reader) readerFor(file string, log record.Carried) (by *reader, note string, err error) {
-	known := r != nil && (log.Fingerprint == "" || log.Fingerprint == r.fingerprint || log.PlanText == "")
+// readerFor is what a log is read by: its own plan's reader, nil where that is gone, or
+// one of the plan that it carries where that is another, with a note that says so.
+func readerFor(own *reader, file string, log record.Carried) (by *reader, note string, err error) {
 	switch {
-	case known:
-		by = r
+	case own != nil && (log.Fingerprint == "" || log.Fingerprint == own.fingerprint || log.PlanText == ""):
+		return own, "", nil
 	case log.PlanText == "":
 		return nil, "", errNoLog
-	default:
-		if by, err = newReader(file, []byte(log.PlanText)); err != nil {
-			return nil, "", err
-		}
-		note = file + ": no plan beside it can be read; the plan in the log counts"
-		if r != nil {
-			by.Plan, note = r.Plan, file+": the plan was changed since this log was made; the plan in the log counts"
-		}
 	}
-	if log.Letters.Check != "" { // the tiles are painted with these
-		by.Test.Plan.Letters = log.Letters.Lines()
-		by.Scheme = mark.New(by.Test.Plan, len(by.Test.Cells))
+	if by, err = newReader(file, []byte(log.PlanText)); err != nil {
+		return nil, "", err
 	}
-	return by, note, nil
+	if own == nil {
+		return by, file + ": no plan beside it can be read; the plan in the log counts", nil
+	}
+	by.Plan = own.Plan
+	return by, file + ": the plan was changed since this log was made; the plan in the log counts", nil
 }
 
-// read reads a log by the amounts that it carries. CSV carries no letters, so that its marks say whether the
-// tiles were painted by those of the first version.
+// read reads a log by the amounts that it carries. From then on the reader has the
+// letters that the tiles are painted with: those that the log carries, or of a CSV,
+// which carries none, those of the first version where its marks have them.
 func (r *reader) read(file string, sheets []record.Sheet, carried record.Carried) (book.LogFile, error) {
+	if carried.Letters.Check != "" {
+		test, p := *r.Test, *r.Test.Plan
+		p.Letters = carried.Letters.Lines()
+		test.Plan = &p
+		r.Test, r.Scheme = &test, mark.New(&p, len(test.Cells))
+	}
 	t, err := carried.AsMeasured(r.Test)
 	if err != nil {
 		return book.LogFile{}, err
