@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strconv"
 
+	"pourboard/blend"
 	"pourboard/blend/quantity"
-	"pourboard/blend/slip"
 	"pourboard/render/page"
 )
 
@@ -35,22 +35,16 @@ func (d *drawer) decision(f *page.Flow, t ticket) {
 
 // sgRows is the table of the specific gravities that may be read, and what to do.
 func (d *drawer) sgRows(t ticket) [][]string {
-	leeway := slip.Leeway(t.sg, d.plan.Kit.Worst/2)
-	low, high := quantity.SGText(t.sg-leeway), quantity.SGText(t.sg+leeway)
+	check := blend.CheckSG(t.sg, d.plan.Kit.Worst, t.short)
+	low, high := quantity.SGText(check.Low), quantity.SGText(check.High)
 	as := low + " to " + high
-	if leeway == 0 {
+	if low == high {
 		as = low
 	}
-	thicker := []float64{0.02, 0.03, 0.05, 0.07, 0.10}
-	if t.short {
-		thicker = []float64{0.03, 0.05, 0.10}
-	}
 	rows := [][]string{{as, "as expected: use it"}}
-	for _, more := range thicker {
-		if more > leeway+0.009 {
-			water := strconv.FormatFloat(slip.WaterPerLitre(t.sg+more, t.sg), 'f', 0, 64)
-			rows = append(rows, []string{quantity.SGText(t.sg + more), "add " + water + " mL of water a litre"})
-		}
+	for _, x := range check.Thinnings {
+		water := strconv.FormatFloat(x.WaterPerLitre, 'f', 0, 64)
+		rows = append(rows, []string{quantity.SGText(x.SG), "add " + water + " mL of water a litre"})
 	}
 	if t.bucket {
 		return append(rows, []string{"below " + low, "too thin: let it settle, take off clear water"})
