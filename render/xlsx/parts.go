@@ -90,7 +90,7 @@ func (w *reading) each(part string, on func(s *scanner) error) error {
 
 func (w *reading) readSheetList() error {
 	return w.each("xl/workbook.xml", func(s *scanner) error {
-		if s.name == "sheet" {
+		if string(s.name) == "sheet" {
 			if len(w.sheets) >= w.limits.Parts {
 				return tooLarge("it lists more than %d sheets", w.limits.Parts)
 			}
@@ -103,7 +103,7 @@ func (w *reading) readSheetList() error {
 // readTargets reads which part holds what.
 func (w *reading) readTargets() error {
 	return w.each("xl/_rels/workbook.xml.rels", func(s *scanner) error {
-		if s.name != "Relationship" {
+		if string(s.name) != "Relationship" {
 			return nil
 		}
 		target := strings.ReplaceAll(s.attribute("Target"), `\`, "/")
@@ -131,7 +131,7 @@ func (w *reading) readTexts() error {
 		return nil
 	}
 	return w.each(w.textPart, func(s *scanner) error {
-		if s.name != "si" {
+		if string(s.name) != "si" {
 			return nil
 		}
 		if len(w.texts) >= w.limits.Cells {
@@ -183,7 +183,7 @@ func (w *reading) readFormats() error {
 	codes := map[int]momentKind{}
 	var struck []bool // by font
 	return w.each(w.lookPart, func(s *scanner) error {
-		switch name := s.name; {
+		switch name := string(s.name); {
 		case name == "numFmt":
 			id, err := strconv.Atoi(s.attribute("numFmtId"))
 			if err != nil {

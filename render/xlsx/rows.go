@@ -15,7 +15,7 @@ import (
 func (w *reading) readRows(name, part string) (rows []record.Row, err error) {
 	last := 0 // number of the row before
 	err = w.each(part, func(s *scanner) error {
-		if s.name != "row" {
+		if string(s.name) != "row" {
 			return nil
 		}
 		row := record.Row{Number: last + 1, Hidden: truth(s.attribute("hidden"))}
@@ -52,7 +52,7 @@ func (w *reading) readCells(s *scanner, row *record.Row) error {
 		case s.depth < inRow:
 			row.Cells = slices.Clone(w.line)
 			return nil
-		case kind != startTag || s.name != "c":
+		case kind != startTag || string(s.name) != "c":
 			continue
 		}
 		c := cell{row: row.Number, column: next}
@@ -119,7 +119,7 @@ func (w *reading) readCell(s *scanner, c *cell) (record.Cell, error) {
 				return record.Cell{}, s.longText()
 			}
 		case kind == startTag:
-			switch s.name {
+			switch string(s.name) {
 			case "f":
 				c.formula = true
 			case "v":

@@ -2,11 +2,11 @@ package xlsx
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/xml"
 	"errors"
 	"fmt"
 	"io"
-	"strings"
 )
 
 // token is what a scanner comes to.
@@ -20,35 +20,41 @@ const (
 
 // scanner reads a part token by token and refuses what a workbook never has: document
 // types, another encoding than UTF-8, elements out of order, too deep or too many, and
-// tokens that are longer than any that a spreadsheet writes.
+// tokens that are longer than any that a spreadsheet writes. Nearly all tokens are
+// plain, and are read here; encoding/xml reads the others from the same buffer.
 type scanner struct {
 	*archive
 	part string
 	file io.Closer
 	in   rationed
+	text *bufio.Reader
 	xml  *xml.Decoder
 
-	// Of the token that was read last. Characters are valid until the next one.
-	name  string // without its prefix
-	attrs []xml.Attr
+	// Of the token that was read last. Bytes are valid until the next one.
+	name  []byte // without its prefix
+	attrs []attribute
 	chars []byte
 
 	path    []byte // names of the elements around, each behind a slash
 	depth   int    // how many there are
+	closes  bool   // a plain tag <a/> was read, and its end comes next
+	ahead   bool   // encoding/xml may have read the beginning of the next token
 	foreign bool   // another encoding is declared
 	long    []byte // room for texts in several pieces
 }
 
+type attribute struct{ name, value []byte }
+
 func newScanner(a *archive, part string, file io.ReadCloser) (*scanner, error) {
 	s := &scanner{archive: a, part: part, file: file, in: rationed{file, maxToken}}
-	in := bufio.NewReader(&s.in)
-	start, _ := in.Peek(2) // a fault shows when it is read
+	s.text = bufio.NewReader(&s.in)
+	start, _ := s.text.Peek(2) // a fault shows when it is read
 	switch string(start) {
 	case "\xFF\xFE", "\xFE\xFF", "<\x00", "\x00<":
 		file.Close()
 		return nil, s.broken("is not written in UTF-8")
 	}
-	s.xml = xml.NewDecoder(in)
+	s.xml = xml.NewDecoder(s.text)
 	s.xml.CharsetReader = func(string, io.Reader) (io.Reader, error) {
 		s.foreign = true
 		return nil, errors.New("not UTF-8")
@@ -75,26 +81,42 @@ func (r *rationed) Read(p []byte) (int, error) {
 
 // next is the next token; io.EOF at the end of a whole part.
 func (s *scanner) next() (token, error) {
-	for {
-		s.in.left = maxToken
+	s.in.left = maxToken
+	if s.closes {
+		s.closes = false
+		return endTag, s.leave()
+	}
+	kind := token(0)
+	if !s.ahead {
+		kind = s.plain()
+	}
+	for kind == 0 {
 		t, err := s.xml.RawToken()
 		if err != nil {
 			return 0, s.fault(err)
 		}
+		s.ahead = false
 		switch t := t.(type) {
 		case xml.StartElement:
-			s.name, s.attrs = t.Name.Local, t.Attr
-			return startTag, s.enter()
+			kind, s.ahead, s.name, s.attrs = startTag, true, []byte(t.Name.Local), s.attrs[:0]
+			for _, a := range t.Attr {
+				s.attrs = append(s.attrs, attribute{[]byte(a.Name.Local), []byte(a.Value)})
+			}
 		case xml.EndElement:
-			s.name = t.Name.Local
-			return endTag, s.leave()
+			kind, s.name = endTag, []byte(t.Name.Local)
 		case xml.CharData:
-			s.chars = t
-			return characters, nil
+			kind, s.ahead, s.chars = characters, true, t
 		case xml.Directive:
 			return 0, s.broken("declares a document type, which workbooks never do")
 		}
 	}
+	switch kind {
+	case startTag:
+		return kind, s.enter()
+	case endTag:
+		return kind, s.leave()
+	}
+	return kind, nil
 }
 
 // fault is the error of a part that cannot be read on; io.EOF at its end.
@@ -138,12 +160,12 @@ func (s *scanner) enter() error {
 
 // leave ends the element of the name that was read last.
 func (s *scanner) leave() error {
-	around, isIn := strings.CutSuffix(string(s.path), "/"+s.name)
-	if !isIn {
+	last := bytes.LastIndexByte(s.path, '/')
+	if last < 0 || !bytes.Equal(s.path[last+1:], s.name) {
 		return s.broken("closes an element that is not open")
 	}
 	s.depth--
-	s.path = s.path[:len(around)]
+	s.path = s.path[:last]
 	return nil
 }
 
@@ -151,8 +173,8 @@ func (s *scanner) leave() error {
 // that name.
 func (s *scanner) attribute(name string) string {
 	for _, a := range s.attrs {
-		if a.Name.Local == name {
-			return a.Value
+		if string(a.name) == name {
+			return string(a.value)
 		}
 	}
 	return ""

@@ -60,7 +60,7 @@ func Untouched(r io.ReaderAt, size int64) bool {
 	}
 	identifier := ""
 	err = (&reading{archive: a}).each(coreProperties, func(s *scanner) (err error) {
-		if s.name == "identifier" {
+		if string(s.name) == "identifier" {
 			identifier, err = s.readText("/identifier")
 		}
 		return err
