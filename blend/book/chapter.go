@@ -121,7 +121,7 @@ func (c *Chapter) addLog(l LogFile) {
 		c.Skipped = append(c.Skipped, Skip{l.File, complaint.String()})
 	}
 	mixes := map[int]*Mix{}
-	var tiles []Tile
+	tiles := make([]Tile, 0, len(l.Log.Readings))
 	for _, r := range l.Log.Readings {
 		if slices.Contains(lost, r.Cell) {
 			c.Skipped = append(c.Skipped, Skip{l.File, fmt.Sprintf("%s, firing %s: cup %d was forgotten or spilled", r.Mark, r.Firing, r.Cell)})
@@ -157,6 +157,7 @@ func (c *Chapter) addLog(l LogFile) {
 func (c *Chapter) add(file string, tiles []Tile, firings record.Firings) {
 	order := func(t, o Tile) int { return cmp.Or(t.Index-o.Index, strings.Compare(t.Firing, o.Firing)) }
 	had := slices.Clone(c.Tiles)
+	c.Tiles = slices.Grow(c.Tiles, len(tiles))
 	for _, t := range tiles {
 		switch k, twice := slices.BinarySearchFunc(had, t, order); {
 		case !twice:

@@ -30,11 +30,7 @@ func Write(w io.Writer, t *blend.Test, places *layout.Places, text string, fille
 	b.writeLegend()
 	b.writePlan()
 	warnings = b.writeText()
-	data, err := b.Bytes()
-	if err != nil {
-		return nil, err
-	}
-	_, err = w.Write(data)
+	err = b.Write(w)
 	return append(warnings, b.Warnings()...), err
 }
 

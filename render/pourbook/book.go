@@ -56,12 +56,7 @@ func Write(w io.Writer, t *blend.Test) (warnings []string, err error) {
 		b.writeChemistry()
 	}
 	b.writeWorking()
-	data, err := b.Bytes()
-	if err != nil {
-		return nil, err
-	}
-	_, err = w.Write(data)
-	return b.Warnings(), err
+	return b.Warnings(), b.Write(w)
 }
 
 func newBook(t, asked *blend.Test) *pourBook {

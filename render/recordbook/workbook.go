@@ -34,12 +34,7 @@ func WriteWorkbook(w io.Writer, b *book.Book) (warnings []string, err error) {
 		textColumn("File", func(s book.Skip) string { return s.File }),
 		textColumn("Reason", func(s book.Skip) string { return s.Reason }),
 	}, slices.Concat(b.Skipped, b.Others))
-	data, err := wb.Bytes()
-	if err != nil {
-		return nil, err
-	}
-	_, err = w.Write(data)
-	return wb.Warnings(), err
+	return wb.Warnings(), wb.Write(w)
 }
 
 // value is what a cell holds: a number, a text, or nothing.

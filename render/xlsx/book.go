@@ -14,7 +14,7 @@ const (
 )
 
 // Book is a workbook while it is written. The first thing that goes wrong is
-// kept and returned by Bytes, so that the writing itself reads as one piece.
+// kept and returned by Write, so that the writing itself reads as one piece.
 type Book struct {
 	title    string
 	sheets   []*Sheet
@@ -40,7 +40,7 @@ func New(title string) *Book {
 // Warnings are the texts that had to be cut, one sentence each.
 func (b *Book) Warnings() []string { return b.warnings }
 
-// Fail keeps the first error, which Bytes returns.
+// Fail keeps the first error, which Write returns.
 func (b *Book) Fail(err error) {
 	if b.err == nil {
 		b.err = err

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	"fmt"
+	"io"
 	"math"
 	"strings"
 	"testing"
@@ -61,11 +62,17 @@ func sampleBook(t testing.TB) []byte {
 	out.Skip(1)
 	out.Text(Plain, "=1+1 is text, _x0041_ too, \x07 & < > \n next line ")
 	out.Filter(3, 4)
-	data, err := b.Bytes()
-	if err != nil {
+	return written(t, b)
+}
+
+// written is the file of a workbook.
+func written(t testing.TB, b *Book) []byte {
+	t.Helper()
+	var out bytes.Buffer
+	if err := b.Write(&out); err != nil {
 		t.Fatal(err)
 	}
-	return data
+	return out.Bytes()
 }
 
 func TestSameBytes(t *testing.T) {
@@ -160,10 +167,7 @@ func TestStyles(t *testing.T) {
 	for l := looks; l > 0; l-- {
 		s.Number(l-1, Decimals(int(l)), 1)
 	}
-	data, err := b.Bytes()
-	if err != nil {
-		t.Fatal(err)
-	}
+	data := written(t, b)
 	_, xfs, _ := strings.Cut(xlsxtest.Unzipped(t, data)["xl/styles.xml"], "<cellXfs")
 	for i, xf := range strings.Split(xfs, "<xf ")[2:] { // behind the one of cells without look
 		look := looks - 1 - Look(i)
@@ -209,7 +213,7 @@ func TestRefused(t *testing.T) {
 			s := b.Sheet("A")
 			s.Row()
 			test.write(b, s)
-			if _, err := b.Bytes(); err == nil || !strings.Contains(err.Error(), test.want) {
+			if err := b.Write(io.Discard); err == nil || !strings.Contains(err.Error(), test.want) {
 				t.Errorf("error %v, want %q", err, test.want)
 			}
 		})
@@ -225,10 +229,7 @@ func TestLongText(t *testing.T) {
 	if w := b.Warnings(); len(w) != 1 || !strings.Contains(w[0], "cell B1: text longer than 32767") {
 		t.Errorf("warnings %q", w)
 	}
-	data, err := b.Bytes()
-	if err != nil {
-		t.Fatal(err)
-	}
+	data := written(t, b)
 	tables, err := Read("book.xlsx", bytes.NewReader(data), int64(len(data)), testLimits)
 	if err != nil {
 		t.Fatal(err)
@@ -264,7 +265,7 @@ func BenchmarkWrite(b *testing.B) {
 						}
 					}
 				}
-				if _, err := book.Bytes(); err != nil {
+				if err := book.Write(io.Discard); err != nil {
 					b.Fatal(err)
 				}
 			}

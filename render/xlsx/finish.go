@@ -2,10 +2,10 @@ package xlsx
 
 import (
 	"archive/zip"
-	"bytes"
 	"cmp"
 	"encoding/xml"
 	"fmt"
+	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -14,17 +14,17 @@ import (
 // program is named in the file's properties as its maker.
 const program = "pourboard"
 
-// Bytes is the workbook as an xlsx file: the same bytes for the same content.
+// Write writes the workbook as an xlsx file: the same bytes for the same content.
 // It can be called once.
-func (b *Book) Bytes() ([]byte, error) {
+func (b *Book) Write(w io.Writer) error {
 	for _, s := range b.sheets {
 		s.endRow()
 		s.printNames()
 	}
 	if b.err != nil {
-		return nil, b.err
+		return b.err
 	}
-	return b.zipped(b.frame())
+	return b.zip(w, b.frame())
 }
 
 // The names of the vocabularies.
@@ -75,9 +75,9 @@ func (b *Book) frame() map[string]string {
 	}
 }
 
-// zipped is a zip of parts: those that say what the rest is first, the rest by name,
+// zip writes a zip of parts: those that say what the rest is first, the rest by name,
 // all at one time.
-func (b *Book) zipped(parts map[string]string) ([]byte, error) {
+func (b *Book) zip(w io.Writer, parts map[string]string) error {
 	all, seals := map[string]*packed{}, map[string]seal{}
 	for name, part := range parts {
 		if name != coreProperties {
@@ -95,18 +95,16 @@ func (b *Book) zipped(parts map[string]string) ([]byte, error) {
 	}
 	all[coreProperties] = new(packed)
 	all[coreProperties].write(b.packer, []byte(sealed(parts[coreProperties], seals)))
-	var out bytes.Buffer
-	z := zip.NewWriter(&out)
+	z := zip.NewWriter(w)
 	first := []string{"_rels/.rels", "[Content_Types].xml"} // the last comes first
 	for _, name := range slices.SortedFunc(maps.Keys(all), func(x, y string) int {
 		return cmp.Or(slices.Index(first, y)-slices.Index(first, x), strings.Compare(x, y))
 	}) {
 		if err := all[name].add(z, b.packer, name); err != nil {
-			return nil, err
+			return err
 		}
 	}
-	err := z.Close()
-	return out.Bytes(), err
+	return z.Close()
 }
 
 // partOfSheet is the name of the part of sheet i, from 0.

@@ -34,7 +34,7 @@ func (p *packed) write(packer *flate.Writer, text []byte) {
 	p.crc = crc32.Update(p.crc, crc32.IEEETable, text)
 }
 
-// add adds the part to a zip.
+// add adds the part to a zip, and forgets it.
 func (p *packed) add(z *zip.Writer, packer *flate.Writer, name string) error {
 	packer.Reset(&p.blocks)
 	packer.Close()
@@ -46,7 +46,8 @@ func (p *packed) add(z *zip.Writer, packer *flate.Writer, name string) error {
 		ModifiedDate: 1<<5 | 1, // 1 January 1980, the first day of a zip
 	})
 	if err == nil {
-		_, err = w.Write(p.blocks.Bytes())
+		_, err = p.blocks.WriteTo(w)
+		p.blocks = bytes.Buffer{}
 	}
 	return err
 }

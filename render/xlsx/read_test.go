@@ -138,11 +138,7 @@ func filledLog(t *testing.T) []byte {
 		s.Number(Field, Date, 45717)
 		s.Formula(Worked, Decimals(1), "2*"+Address(0, 1+row)+"*0+7", 7)
 	}
-	data, err := b.Bytes()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return data
+	return written(t, b)
 }
 
 func checkFilled(t *testing.T, data []byte, formulas string) {
@@ -262,10 +258,7 @@ func BenchmarkRead(b *testing.B) {
 			}
 		}
 	}
-	data, err := book.Bytes()
-	if err != nil {
-		b.Fatal(err)
-	}
+	data := written(b, book)
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := readBytes("log.xlsx", data); err != nil {
