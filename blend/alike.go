@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
+	"strconv"
 
 	"pourboard/blend/measure"
 )
@@ -45,23 +45,23 @@ func (t *Test) MadeGroups() (all [][]int) {
 // sign is a text that two cells share when their shares or percentages are the
 // same, but for what floating point leaves.
 func (t *Test) sign(c Cell, view View) string {
-	var text strings.Builder
+	var text []byte
 	if view == Measured && c.Weighings != nil {
 		for _, w := range c.Weighings {
 			if w.Steps > 0 {
-				fmt.Fprintf(&text, "%s %v %d ", w.Material, w.Addition, w.Steps)
+				text = fmt.Appendf(text, "%s %v %d ", w.Material, w.Addition, w.Steps)
 			}
 		}
-		return text.String()
+		return string(text)
 	}
 	for _, d := range t.differences(c) {
 		x := d.Asked
 		if view == Measured {
 			x = d.Got
 		}
-		fmt.Fprintf(&text, "%d ", int64(math.Round(x*1e8)))
+		text = append(strconv.AppendInt(text, int64(math.Round(x*1e8)), 10), ' ')
 	}
-	return text.String()
+	return string(text)
 }
 
 // toldApart reports whether two cups, as measured, differ in any share or
@@ -69,7 +69,7 @@ func (t *Test) sign(c Cell, view View) string {
 // of squares of their ±.
 func toldApart(t *Test, x, y Cell) bool {
 	if t.Plan.Blend.Method == ByWeigh {
-		return slices.ContainsFunc(t.WeighOrder(), func(m DryMaterial) bool {
+		return slices.ContainsFunc(t.order, func(m DryMaterial) bool {
 			v, w := x.weighed(m), y.weighed(m)
 			return measure.ToldApart(v.Percent, v.PlusMinus, w.Percent, w.PlusMinus)
 		})

@@ -132,7 +132,7 @@ func noteDips(t *Test) {
 	n := RunsShort{ML: math.Inf(1), Tiles: tiles.perCup(), Coats: tiles.Coats, PickupG: tiles.pickup()}
 	n.Rough = tiles.Pickup == 0
 	for _, c := range t.Cells {
-		if !(c.Got.DryG > 0) || slices.Contains(shallow, c.Number) {
+		if _, noted := slices.BinarySearch(shallow, c.Number); noted || !(c.Got.DryG > 0) {
 			continue
 		}
 		taken, need := dipAll(t, c, t.Plan.Cup.DiameterMM)

@@ -68,7 +68,7 @@ func computeAt(p *Plan, lib oxide.Library, points []design.Point) (*Test, error)
 	if err != nil {
 		return nil, err
 	}
-	t.points, t.Cells = points, make([]Cell, 0, len(points))
+	t.points, t.order, t.Cells = points, t.WeighOrder(), make([]Cell, 0, len(points))
 	for i, point := range points {
 		addCell(t, point, shares[i])
 	}

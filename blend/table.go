@@ -28,6 +28,7 @@ type Test struct {
 	AsWeighed []End         // by end: its recipe and additions as its batch is weighed
 
 	points     []design.Point // of Cells
+	order      []DryMaterial  // WeighOrder
 	smallest   CupSize        // that is good enough, when this one is not
 	unmeasured []End          // whose specific gravity is assumed, before anything is stirred in
 }

@@ -19,9 +19,10 @@ func (t *Test) weighCup(c *Cell) {
 	scale := t.Plan.Kit.Dosing()
 	c.Contents = t.poured(c, Asked)
 	recipe, additions := t.grams(c, Asked)
-	var exact []float64
+	c.Weighings = make([]CupWeighed, 0, len(t.order))
+	exact := make([]float64, 0, len(t.order))
 	asked := 0.0 // dry glaze with all additions, g
-	for _, m := range t.WeighOrder() {
+	for _, m := range t.order {
 		list := recipe
 		if m.Addition {
 			list = additions
