@@ -181,18 +181,6 @@ func fullScale(kit measure.Kit) int64 {
 	return max(1, kit.Scale.Floor(kit.Capacity))
 }
 
-// What a cup holds as it was measured follows from three things that are
-// printed to be measured: its pours, its doses, and what its slips are weighed
-// from. The last is known as soon as the ticket of a batch is: a material is on
-// it in whole steps of a scale, and 0.5 % of it that comes to 0.52 % there is
-// in every cup that the batch is poured into. What it does to the composition
-// is therefore in what a cup is made of (Measured), and not in its ±, which is
-// of readings alone: that the scale shows what is on the ticket, to within
-// its step.
-//
-// How much recipe a mL of wet glaze holds stays as it is planned, for the SG is
-// taken when it is mixed, and water or glaze added until it is right.
-
 // made is an end with its recipe, additions and percents as its batch is weighed.
 // A batch that is not weighed, or is there already, and one of whose recipe the
 // scale weighs nothing, is taken to be as its recipe says.

@@ -90,7 +90,7 @@ func TestWater_oneRounding(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := x.WaterSteps(x.Cells[0], x.CommonSG); got != 24 {
+	if got := x.ThinningSteps(x.Cells[0], x.CommonSG); got != 24 {
 		t.Errorf("the pour sheet has %d mL, want 24", got)
 	}
 	for _, note := range x.Notes {

@@ -113,12 +113,12 @@ func dilute(t *Test, s, parts int, small []DilutedDose) (d Dilution, ok bool) {
 		d.ColourantG = scale.Amount(scale.Ceil(g))
 		d.BaseG = d.ColourantG * base
 		// The mix holds c/(c+b) of colourant; two weighings make it.
-		mix := base / float64(parts) * measure.Relative(scale.Tared()/d.ColourantG, scale.Tared()/d.BaseG)
+		mix := base / float64(parts) * measure.RootSumSquare(scale.Tared()/d.ColourantG, scale.Tared()/d.BaseG)
 		for i := range d.Doses {
 			x := &d.Doses[i]
 			pouring := t.pouring(&t.Cells[x.Cups[0]-1])
 			pour := math.Hypot(pouring.Tare, pouring.U) / x.pour.Measured
-			x.PlusMinus = measure.Coverage * measure.Relative(pour, scale.Tared()/x.MixG, mix)
+			x.PlusMinus = measure.Coverage * measure.RootSumSquare(pour, scale.Tared()/x.MixG, mix)
 		}
 		if d.Doses[0].PlusMinus <= kit.Worst*(1+hair) {
 			return d, true
@@ -143,5 +143,5 @@ func leaveOut(t *Test, x *DilutedDose) {
 		x.LessG = scale.Amount(scale.Count(ml * e.SG))
 		ml = x.LessG / e.SG
 	}
-	x.WaterG = waterStep.Amount(waterStep.Count(ml * (e.SG - e.DryPerML)))
+	x.WaterG = cupWaterStep.Amount(cupWaterStep.Count(ml * (e.SG - e.DryPerML)))
 }

@@ -393,18 +393,18 @@ func (t *Test) thinAndThick() (thin, thick Cell) {
 	return slices.MinFunc(poured, bySG), slices.MaxFunc(poured, bySG)
 }
 
-// WaterStep is the instrument that measures water into a cup: the scale when
+// ThinningStep is the instrument that measures water into a cup: the scale when
 // glazes are poured on one (1 g is 1 mL), otherwise the syringe.
-func (t *Test) WaterStep() measure.Step {
+func (t *Test) ThinningStep() measure.Step {
 	if t.Plan.Kit.OnScale() {
 		return t.Plan.Kit.Pour
 	}
 	return t.Plan.Kit.Syringe
 }
 
-// WaterSteps is the water that brings a cup, as measured, to a specific
-// gravity, in whole steps of WaterStep; negative where it is too thin already.
-func (t *Test) WaterSteps(c Cell, sg float64) int64 { return t.WaterStep().Count(c.WaterTo(sg)) }
+// ThinningSteps is the water that brings a cup, as measured, to a specific
+// gravity, in whole steps of ThinningStep; negative where it is too thin already.
+func (t *Test) ThinningSteps(c Cell, sg float64) int64 { return t.ThinningStep().Count(c.WaterTo(sg)) }
 
 // Poured reports whether any wet glaze, or dry glaze of method weigh, was measured
 // into the cup.

@@ -248,8 +248,8 @@ func noteUneven(t *Test) {
 	}
 	var most int64
 	for _, c := range t.Cells {
-		most = max(most, t.WaterSteps(c, low))
+		most = max(most, t.ThinningSteps(c, low))
 	}
-	step := t.WaterStep()
+	step := t.ThinningStep()
 	t.note(UnevenGravity{thin.Number, thick.Number, low, high, step.Format(most), step.Unit, t.Plan.Cup.Even}, true)
 }

@@ -25,7 +25,14 @@ type Test struct {
 	Base      End           // of a series, before anything is stirred in; otherwise the first end
 	Densities []float64     // g/mL of each series' material
 	Library   oxide.Library // the materials that are known, the plan's own first
-	AsWeighed []End         // by end: its recipe and additions as its batch is weighed
+
+	// AsWeighed is by end its recipe and additions as its batch is weighed. A batch's
+	// ticket has each material in whole steps of a scale: 0.5 % that comes to 0.52 %
+	// there is in every cup that the batch is poured into. So it belongs to what a cup
+	// is made of (Measured), and not to its ±, which is of readings alone. How much
+	// recipe a mL holds stays as planned, for the SG is taken when the batch is mixed,
+	// and water or glaze added until it is right.
+	AsWeighed []End
 
 	points     []design.Point // of Cells
 	order      []DryMaterial  // WeighOrder

@@ -50,15 +50,15 @@ func (t *Test) plusMinus(c *Cell) {
 	for i := range c.Pours {
 		p := &c.Pours[i]
 		only[i] = 1
-		share, u, cause := pouring.Mean(only)
+		share, u, worst := pouring.Mean(only)
 		only[i] = 0
 		p.GotShare, p.PlusMinus = share, measure.Coverage*u
 		switch {
 		case b.HasSeries(): // what counts is the percentage
 		case p.ML > 0 && p.Steps == 0:
 			c.Got.missing(pourCause(t, i))
-		case share > 0 && cause >= 0:
-			c.Got.worse(p.PlusMinus/share, pourCause(t, cause))
+		case share > 0 && worst >= 0:
+			c.Got.worse(p.PlusMinus/share, pourCause(t, worst))
 		}
 	}
 	if b.HasSeries() {

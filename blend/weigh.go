@@ -10,8 +10,8 @@ import (
 // which is not tared between: the running sums are rounded, so no rounding adds
 // up. Water then brings the cup to the SG that its glazes are planned with.
 
-// waterStep is to what water is weighed into a cup.
-var waterStep = measure.Step{Size: 1, Unit: measure.Gram}
+// cupWaterStep is to what water is weighed into a cup.
+var cupWaterStep = measure.Step{Size: 1, Unit: measure.Gram}
 
 // weighCup works out the weighings of a cup from its exact pours, and the cup
 // as they make it.
@@ -62,7 +62,7 @@ func (t *Test) weighCup(c *Cell) {
 		water += (d.G - sg*grains) / (sg - 1)
 		volume += grains
 	}
-	c.WaterG = waterStep.Amount(waterStep.Count(water))
+	c.WaterG = cupWaterStep.Amount(cupWaterStep.Count(water))
 	c.DryG, c.G, c.ML, c.SG = asked, asked+water, volume+water, sg
 	c.Got.G, c.Got.ML = c.Got.DryG+c.WaterG, volume*c.Got.DryG/asked+c.WaterG
 	c.Got.SG = c.Got.G / c.Got.ML

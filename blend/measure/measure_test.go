@@ -200,20 +200,20 @@ func TestMeanAgainstMonteCarlo(t *testing.T) {
 }
 
 // A percentage dosed on a scale over a base that is poured, or filled by eye.
-func TestRelativeAgainstMonteCarlo(t *testing.T) {
+func TestRootSumSquare_monteCarlo(t *testing.T) {
 	const dose, base, step, fill = 2.0, 136.0, 0.1, 4.0
 	for _, c := range []struct {
 		name string
 		u    float64
 		draw func(*rand.Rand) float64
 	}{
-		{"dose over a poured base", Relative(grams(step).Tared()/dose, grams(5).Reading()/base), func(r *rand.Rand) float64 {
+		{"dose over a poured base", RootSumSquare(grams(step).Tared()/dose, grams(5).Reading()/base), func(r *rand.Rand) float64 {
 			return (dose + rectangular(r, step/2) - rectangular(r, step/2)) / (base + rectangular(r, 2.5))
 		}},
-		{"dose over a base filled by eye", Relative(grams(step).Tared()/dose, FillU(fill)/base), func(r *rand.Rand) float64 {
+		{"dose over a base filled by eye", RootSumSquare(grams(step).Tared()/dose, FillU(fill)/base), func(r *rand.Rand) float64 {
 			return (dose + rectangular(r, step/2) - rectangular(r, step/2)) / (base + rectangular(r, fill))
 		}},
-		{"stock over a poured base", Relative(grams(1).Reading()/20, grams(5).Reading()/base), func(r *rand.Rand) float64 {
+		{"stock over a poured base", RootSumSquare(grams(1).Reading()/20, grams(5).Reading()/base), func(r *rand.Rand) float64 {
 			return (20 + rectangular(r, 0.5)) / (base + rectangular(r, 2.5))
 		}},
 	} {

@@ -32,14 +32,15 @@ type Pouring struct {
 }
 
 // Mean is Σ mⱼ·vⱼ/Σ mⱼ over the pours, mⱼ = amount·factor, with its standard
-// uncertainty and the pour that contributes most to it (−1 when nothing does).
+// uncertainty and the number of the pour, from 0, that contributes most to it (−1
+// when nothing does).
 //
 // A share xᵢ is the mean with vⱼ = δᵢⱼ; a percentage brought by end slips is
 // the mean of the slips' percentages. With independent pours
 // u² = Σⱼ ((vⱼ − x)/M)²·u²(mⱼ); with running readings a pour is a difference
 // of two of them, which the next pour shares, so the sum goes over readings
 // (JCGM 100:2008, 5.1.2).
-func (p Pouring) Mean(values []float64) (mean, u float64, cause int) {
+func (p Pouring) Mean(values []float64) (mean, u float64, worst int) {
 	whole := 0.0
 	for j, a := range p.Amounts {
 		m := a * p.Factors[j]
@@ -51,7 +52,7 @@ func (p Pouring) Mean(values []float64) (mean, u float64, cause int) {
 	}
 	mean /= whole
 	slopes := make([]float64, 0, len(values))
-	largest, cause := 0.0, -1
+	largest, worst := 0.0, -1
 	for j, a := range p.Amounts {
 		if a == 0 {
 			continue
@@ -59,13 +60,13 @@ func (p Pouring) Mean(values []float64) (mean, u float64, cause int) {
 		slope := (values[j] - mean) / whole * p.Factors[j]
 		slopes = append(slopes, slope)
 		if part := math.Abs(slope); part > largest {
-			largest, cause = part, j
+			largest, worst = part, j
 		}
 	}
 	if p.Running {
-		return mean, RunningU(slopes, p.Tare, p.U), cause
+		return mean, RunningU(slopes, p.Tare, p.U), worst
 	}
-	return mean, p.U * Relative(slopes...), cause
+	return mean, p.U * RootSumSquare(slopes...), worst
 }
 
 // RunningU is the standard uncertainty of a quantity that depends with these
@@ -82,9 +83,10 @@ func RunningU(slopes []float64, tare, u float64) float64 {
 	return math.Hypot(sum, carried*before)
 }
 
-// Relative combines relative standard uncertainties of a product or quotient:
-// their root sum of squares (JCGM 100:2008, 5.1.6).
-func Relative(parts ...float64) float64 {
+// RootSumSquare is the root of the sum of squares, in the unit of its parts. So do
+// independent uncertainties add (JCGM 100:2008, 5.1.2), relative ones in a product
+// or quotient (5.1.6).
+func RootSumSquare(parts ...float64) float64 {
 	sum := 0.0
 	for _, p := range parts {
 		sum += p * p

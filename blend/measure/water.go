@@ -6,12 +6,12 @@ package measure
 // below 200 g), which moves an SG around 1.45 by 0.004 at most; common practice,
 // no source.
 func (k Kit) Water(g float64) float64 {
-	return k.Scale.Amount(k.waterStep(g).Count(g) * k.Scale.Count(k.waterStep(g).Size))
+	return k.Scale.Amount(k.bucketWaterStep(g).Count(g) * k.Scale.Count(k.bucketWaterStep(g).Size))
 }
 
-// waterStep is what Water counts g in. A spreadsheet that does the same takes
+// bucketWaterStep is what Water counts g in. A spreadsheet that does the same takes
 // the limits from g settled to nine digits.
-func (k Kit) waterStep(g float64) Step {
+func (k Kit) bucketWaterStep(g float64) Step {
 	var size float64
 	switch g = settle(g); {
 	case g < 50:

@@ -54,7 +54,7 @@ func (b *pourBook) addMeasured() {
 		b.addDose(s)
 	}
 	if t.Plan.Cup.Even {
-		step, name := t.WaterStep(), "Syringe_step"
+		step, name := t.ThinningStep(), "Syringe_step"
 		if b.scale {
 			name = "Pour_step"
 		}
@@ -62,7 +62,7 @@ func (b *pourBook) addMeasured() {
 			formula: "IF(AND({gotml}>0,Common_SG>1)," + measured("MAX(0,({gotg}-Common_SG*{gotml})/(Common_SG-1))", name) + ",0)",
 			value: func(i int) float64 {
 				if sg := t.CommonSG; t.Cells[i].Poured() && sg > 1 {
-					return max(0, step.Amount(t.WaterSteps(t.Cells[i], sg)))
+					return max(0, step.Amount(t.ThinningSteps(t.Cells[i], sg)))
 				}
 				return 0
 			}})

@@ -88,10 +88,10 @@ func (b *pourBook) writeGlazes() {
 	b.glazeRow("Solids, g/mL", "Solids", "", func(e int) value { return known(value{b.solids(e), t.Ends[e].Solids}, e) }, nil)
 	b.glazeRow("Additions, g with 1 g of recipe", "Over", "", func(e int) value { return value{"", t.Ends[e].Over} }, nil)
 	b.glazeRow("Dry glaze by its recipe, g per mL", "Holds", "Holds_all", func(e int) value {
-		return known(value{fmt.Sprintf("(%[1]s-1)*%[2]s/(%[2]s-1)/(1+%[3]s)", name("SG", e), name("Solids", e), name("Over", e)), t.Ends[e].RecipePerML}, e)
+		return known(value{dryPerML(name("SG", e), name("Solids", e)) + "/(1+" + name("Over", e) + ")", t.Ends[e].RecipePerML}, e)
 	}, nil)
 	b.glazeRow("Water, g per g dry", "Water", "", func(e int) value {
-		return known(value{fmt.Sprintf("(%[2]s-%[1]s)/(%[2]s*(%[1]s-1))", name("SG", e), name("Solids", e)), t.Ends[e].WaterPerG}, e)
+		return known(value{waterPerG(name("SG", e), name("Solids", e)), t.Ends[e].WaterPerG}, e)
 	}, nil)
 	b.glazeRow("mL for a unit of share", "Unit", "Unit_all", func(e int) value {
 		ml, _ := t.PerShare(e)
@@ -132,7 +132,7 @@ func (b *pourBook) sg(e int) string {
 	if !b.blended() {
 		return name("SG", e)
 	}
-	water := fmt.Sprintf("(Solids_base-SG_base)/(Solids_base*(SG_base-1))*%s/(1+%s)", xlsx.Literal(1+b.t.Base.Over), name("Over", e))
+	water := fmt.Sprintf("%s*%s/(1+%s)", waterPerG("SG_base", "Solids_base"), xlsx.Literal(1+b.t.Base.Over), name("Over", e))
 	return fmt.Sprintf("(1+%[1]s)/(1/%[2]s+%[1]s)", water, name("Solids", e))
 }
 
@@ -165,7 +165,7 @@ func (b *pourBook) unit(e int) string {
 func (b *pourBook) size(e int) string {
 	unit, sg, holds := name("Unit", e), name("SG", e), name("Holds", e)
 	if b.blended() {
-		sg, holds = "SG_base", fmt.Sprintf("((SG_base-1)*Solids_base/(Solids_base-1)/%s)", xlsx.Literal(1+b.t.Base.Over))
+		sg, holds = "SG_base", "("+dryPerML("SG_base", "Solids_base")+"/"+xlsx.Literal(1+b.t.Base.Over)+")"
 		unit = "1/" + holds
 	}
 	switch b.t.Plan.Cup.Size.Of {

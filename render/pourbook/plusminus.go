@@ -9,7 +9,7 @@ import (
 )
 
 // How far off a share or a percentage can be, as formulas: the rules of
-// measure.Pouring and measure.Relative, which say where they come from.
+// measure.Pouring and measure.RootSumSquare, which say where they come from.
 // Coverage is 2 throughout.
 
 // shareMade is the formula for the share that a measured pour makes, in %.

@@ -37,6 +37,16 @@ func bucketWater(g, mixed string) string {
 	return measured(g, "IF(OR("+mixed+">0,"+x+"<50),Scale_step,"+upToSteps(size, "Scale_step")+")")
 }
 
+// dryPerML is the formula for the g of dry matter in a mL of wet glaze:
+// slip.Slip.DryPerML.
+func dryPerML(sg, solids string) string { return "(" + sg + "-1)*" + solids + "/(" + solids + "-1)" }
+
+// waterPerG is the formula for the g of water with a g of dry matter:
+// slip.Slip.WaterPerG.
+func waterPerG(sg, solids string) string {
+	return "(" + solids + "-" + sg + ")/(" + solids + "*(" + sg + "-1))"
+}
+
 // tared is the formula for the standard uncertainty of a tared weighing with a
 // step: measure.Step.Tared.
 func tared(step string) string { return step + "*SQRT(2/12)" }

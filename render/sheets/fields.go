@@ -45,7 +45,7 @@ func (d *drawer) fields() []field {
 	fields = append(fields, d.doses()...)
 	if d.plan.Cup.Even {
 		sg := d.Test.CommonSG
-		f := field{name: "Water, to thin to SG " + quantity.SGText(sg), unit: string(d.Test.WaterStep().Unit)}
+		f := field{name: "Water, to thin to SG " + quantity.SGText(sg), unit: string(d.Test.ThinningStep().Unit)}
 		for _, c := range d.Test.Cells {
 			f.entries = append(f.entries, entry{text: wording.WaterText(d.Test, c, sg)})
 		}

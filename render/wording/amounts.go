@@ -106,12 +106,12 @@ func DosingText(t *blend.Test, g float64) string {
 // WaterText is the water that thins a cup to an SG, without its unit; a dash
 // for none, and "too thin already" for less than none.
 func WaterText(t *blend.Test, c blend.Cell, sg float64) string {
-	switch n := t.WaterSteps(c, sg); {
+	switch n := t.ThinningSteps(c, sg); {
 	case n < 0:
 		return "too thin already"
 	case n == 0:
 		return dash
 	default:
-		return t.WaterStep().Format(n)
+		return t.ThinningStep().Format(n)
 	}
 }
