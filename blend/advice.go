@@ -29,15 +29,15 @@ func (t *Test) SmallestCup() CupSize {
 	}
 	p := *t.Plan // larger cups need batches of their own
 	p.Have, p.Poured, p.Cup.BatchG = nil, nil, 0
-	size := &p.Cup.Size.Value
-	near, deciding := nearSmallest(p, t.Library)
-	if near == 0 { // nothing is shared and nothing dosed
-		return CupSize{p.Cup.Size, true, batchFor(t, *size)}
+	size, deciding := nearSmallest(p, t.Library)
+	if size == 0 { // nothing is shared and nothing dosed
+		return CupSize{p.Cup.Size, true, batchFor(t, p.Cup.Size.Value)}
 	}
-	for *size = near; *size <= largestCup; *size = nextConvenient(*size) {
+	for ; size <= largestCup; size = nextConvenient(size) {
+		p.Cup.Size.Value = size
 		at, err := computeAt(&p, t.Library, deciding)
 		if err == nil && at.keepsLimit() {
-			return CupSize{p.Cup.Size, true, batchFor(t, *size)}
+			return CupSize{p.Cup.Size, true, batchFor(t, size)}
 		}
 	}
 	return CupSize{Amount: Amount{largestCup, p.Cup.Size.Of}}

@@ -39,7 +39,7 @@ const (
 	ByDose  Method = "dose"  // each weighed dry into its cup
 	ByStock Method = "stock" // poured from a suspension of the colourant in water
 	ByPour  Method = "pour"  // end slips with the colourant mixed in are blended
-	ByWeigh Method = "weigh" // no batch: every cup's dry materials are weighed into it; family A too
+	ByWeigh Method = "weigh" // no batch: every cup's dry materials are weighed into it; of a blend of end glazes too
 )
 
 // MaxCells is the largest design that is accepted.
@@ -84,7 +84,7 @@ type Amount struct {
 // Cup is what goes into each cup. In a series it is the base before its doses.
 type Cup struct {
 	Size       Amount
-	BatchG     float64 // family B: this much recipe is mixed once and shared between all cups; 0 when Size is asked
+	BatchG     float64 // series: this much recipe is mixed once and shared between all cups; 0 when Size is asked
 	DiameterMM float64 // inner diameter, 0 when not given
 	Even       bool    // thin every cup to the specific gravity of the thinnest
 }
@@ -128,14 +128,15 @@ func (s Series) Label() string {
 // Bound limits an end's share, as fractions of the whole.
 type Bound = design.Bound
 
-// Blend is the design: family A when Ends is filled, family B when Series is.
+// Blend is the design: a blend of end glazes when Ends is filled, a series on one
+// base when Series is.
 type Blend struct {
 	Kind      Kind
-	Ends      []int    // family A: indexes into Plan.Glazes, 2 to 4
-	Base      int      // family B: index into Plan.Glazes
-	Series    []Series // family B: 1 for a line, 2 for a biaxial, 3 for a triaxial
-	Method    Method   // family B; ByWeigh in family A too, otherwise "" there
-	Basis     Basis    // what the shares of family A are shares of
+	Ends      []int    // end glazes: indexes into Plan.Glazes
+	Base      int      // series: index into Plan.Glazes
+	Series    []Series // 1 for a line, 2 for a biaxial, 3 for a triaxial, one for each of rows
+	Method    Method   // series; of end glazes ByWeigh or ""
+	Basis     Basis    // what the shares of end glazes are shares of
 	Cells     int      // line: how many cups there will be, interior or not
 	Columns   int      // biaxial
 	Rows      int      // biaxial
@@ -151,7 +152,7 @@ type Blend struct {
 	// Parts are the cells of a list, in parts, one number for each end.
 }
 
-// HasSeries reports whether the design doses one base (family B).
+// HasSeries reports whether the design is a series on one base.
 func (b Blend) HasSeries() bool { return len(b.Series) > 0 }
 
 // Glazes are the glazes that the design is made from, as indexes into

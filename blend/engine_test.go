@@ -40,7 +40,7 @@ func planOf(b Blend) *Plan {
 	}
 }
 
-// designs is one of every kind and family.
+// designs is one of every kind, of end glazes and of series.
 func designs() map[string]Blend {
 	copper := Series{Material: "Copper carbonate", Percents: []float64{0, 0.5, 1, 2, 4}}
 	rutile := Series{Material: "Rutile", Percents: []float64{2, 4, 8}}

@@ -44,7 +44,7 @@ func (e *End) takeHave(h *Have) error {
 	e.SG = 1 + h.DryG/h.ML*(1+e.Over)*(e.Solids-1)/e.Solids
 	if (slip.Slip{SG: e.SG, Solids: e.Solids}).Check() != nil {
 		return faultf(KeyHave, "weigh and measure both again", "%q: %s g dry do not go into %s mL",
-			e.Name, quantity.PercentText(h.DryG), quantity.PercentText(h.ML))
+			e.Name, quantity.PlainText(h.DryG), quantity.PlainText(h.ML))
 	}
 	e.settle()
 	return nil
@@ -116,8 +116,8 @@ func (p *Plan) sharedOut(lib oxide.Library) (*Plan, error) {
 	}
 	if q.Cup.Size.Value = pourEach(t, p.Cup.BatchG/t.Base.RecipePerML); q.Cup.Size.Value == 0 {
 		least, cups := forCups(t, 0, p.Kit.Pour.Size)
-		fix := fmt.Sprintf("at least \"%s g\"", quantity.PercentText(measure.Convenient(least*t.Base.RecipePerML)))
-		return nil, faultf("", fix, "batch = \"%s g\" is too small for %d cups", quantity.PercentText(p.Cup.BatchG), cups)
+		fix := fmt.Sprintf("at least \"%s g\"", quantity.PlainText(measure.Convenient(least*t.Base.RecipePerML)))
+		return nil, faultf("", fix, "batch = \"%s g\" is too small for %d cups", quantity.PlainText(p.Cup.BatchG), cups)
 	}
 	q.Have, q.Poured = p.Have, p.Poured
 	return &q, nil
@@ -238,7 +238,7 @@ func fitCups(t *Test, have []float64) (*Test, error) {
 		}
 	}
 	least, cups := forCups(t, scarce, p.Kit.Pour.Size)
-	tooLittle := faultf(KeyHave, fmt.Sprintf("at least %s mL", quantity.PercentText(measure.Convenient(least))),
+	tooLittle := faultf(KeyHave, fmt.Sprintf("at least %s mL", quantity.PlainText(measure.Convenient(least))),
 		"%q: %s mL are too little for %d cups", t.Ends[scarce].Name, quantity.VolumeText(have[scarce]), cups)
 	if p.oneBase() {
 		// Four digits are read by a person, and far within a step of the jug.

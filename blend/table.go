@@ -45,7 +45,7 @@ type End struct {
 	Name      string
 	Recipe    []Part    // percent of the dry recipe, sums to 100
 	Additions []Part    // percent of the dry recipe, over the 100
-	Percents  []float64 // family B: percent of each series' material over the recipe, among the additions too
+	Percents  []float64 // series: percent of each one's material over the recipe, among the additions too
 	SG        float64   // specific gravity used for the arithmetic
 	Solids    float64   // density of the solids, g/mL
 	DryPerML  float64   // g dry (additions and series included) per mL slip
@@ -61,9 +61,9 @@ type End struct {
 type Cell struct {
 	Number             int          // from 1
 	Row, Column, Layer int          // from 0, places in the lattice
-	Shares             []float64    // asked, by end, sum 1, of the plan's basis (family B: of the base's recipe)
+	Shares             []float64    // asked, by end, sum 1, of the plan's basis (series: of the base's recipe)
 	Pours              []Pour       // by end; a pour of nothing has ML 0
-	Doses              []Dose       // by series; family A has none
+	Doses              []Dose       // by series; a blend of end glazes has none
 	WaterML            float64      // brought in by stock suspensions
 	Contents                        // the whole cup as asked
 	Parts              []float64    // a list's: shares as its maker wrote them, 2 and 1; nil where they are percent

@@ -131,7 +131,7 @@ func TestSaid(t *testing.T) {
 	}
 }
 
-// endsPlan is a plan of family A with one matter on each line.
+// endsPlan is a blend of end glazes with one matter on each line.
 const endsPlan = `title = "Three glazes"
 mark = "MR"
 [cup]
@@ -164,7 +164,7 @@ size = "50 x 100 mm"
 paper = "A4"
 `
 
-// seriesPlan is one of family B.
+// seriesPlan is a series on one base.
 const seriesPlan = `title = "Copper"
 mark = "CU"
 cup = { dry = "100 g" }

@@ -7,7 +7,7 @@ import (
 	"testing"
 )
 
-// endsPlan is a plan of family A with one matter on each line.
+// endsPlan is a blend of end glazes with one matter on each line.
 const endsPlan = `title = "Three glazes"
 mark = "MR"
 [cup]
@@ -40,7 +40,7 @@ size = "50 x 100 mm"
 paper = "A4"
 `
 
-// seriesPlan is one of family B.
+// seriesPlan is a series on one base.
 const seriesPlan = `title = "Copper"
 mark = "CU"
 cup = { dry = "100 g" }
@@ -205,8 +205,8 @@ func TestRead_broken(t *testing.T) {
 		{"too few ends over lines", endsPlan, edit{24: "ends = [\n  \"Magnesia matte\",\n  \"Chalk whit\"\n]"}, []told{{24, "needs 3 end glazes|lists 2"}, {26, `"Chalk white"`}}},
 		{"ends as text", endsPlan, edit{24: `ends = "Magnesia matte"`}, []told{{24, "a list"}}},
 		{"no ends", endsPlan, edit{24: ""}, []told{{22, "neither ends nor base"}}},
-		{"both families", endsPlan, edit{24: "ends = [\"Magnesia matte\", \"Chalk white\", \"Soda blue\"]\nbase = \"Soda blue\""}, []told{{25, "base does not belong to a triaxial|ends"}}},
-		{"both families with series", endsPlan, edit{26: "[[blend.series]]\nmaterial = \"Rutile\"\n[tiles]"}, []told{{26, "[[blend.series]] does not belong to a triaxial"}}},
+		{"ends and a base", endsPlan, edit{24: "ends = [\"Magnesia matte\", \"Chalk white\", \"Soda blue\"]\nbase = \"Soda blue\""}, []told{{25, "base does not belong to a triaxial|ends"}}},
+		{"ends and a series", endsPlan, edit{26: "[[blend.series]]\nmaterial = \"Rutile\"\n[tiles]"}, []told{{26, "[[blend.series]] does not belong to a triaxial"}}},
 		{"unknown basis", endsPlan, edit{25: "divisions = 6\nbasis = \"mass\""}, []told{{26, `"mass"|"dry", "volume" or "weight"`}}},
 		{"divisions and tiles", endsPlan, edit{25: "divisions = 6\ntiles = 28"}, []told{{26, "keep one"}}},
 		{"no such count", endsPlan, edit{25: "tiles = 25"}, []told{{25, "25 tiles|21, 28 or 36"}}},

@@ -43,9 +43,12 @@ func Significant(x float64, digits int) string {
 // ShareText is a share of 0 to 1 as a percentage: "33.3", "100", "8.3".
 func ShareText(share float64) string { return AtMost(100*share, 1) }
 
-// PercentText is a percentage as it is printed: as many digits as it has, at
-// most four after the point.
-func PercentText(p float64) string { return AtMost(p, 4) }
+// PlainText is a number as a person types it: as many digits as it has, at most
+// four after the point.
+func PlainText(x float64) string { return AtMost(x, 4) }
+
+// PercentText is a percentage as a plan has it.
+func PercentText(p float64) string { return PlainText(p) }
 
 // RecipeText is a material's percentage of a recipe, with at most two decimals.
 func RecipeText(percent float64) string { return AtMost(percent, 2) }

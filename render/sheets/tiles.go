@@ -135,7 +135,7 @@ func (d *drawer) coats(f *page.Flow) {
 		text.Para(body, d.coatText(i+1, c))
 	}
 	if tiles.HoldS > 0 {
-		text.Para(body, "Dip time: "+quantity.PercentText(tiles.HoldS)+" s, the same for every tile.")
+		text.Para(body, "Dip time: "+quantity.PlainText(tiles.HoldS)+" s, the same for every tile.")
 	} else {
 		text.Para(body, "Count the same dip time for every tile. Write it here: ______ s.")
 	}

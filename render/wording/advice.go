@@ -26,7 +26,7 @@ func Advice(a blend.Advice, p *blend.Plan) []string {
 	}
 	smallest := AmountText(a.Smallest.Amount)
 	if a.Smallest.BatchG > 0 {
-		smallest += " (batch = \"" + quantity.PercentText(a.Smallest.BatchG) + " g\")"
+		smallest += " (batch = \"" + quantity.PlainText(a.Smallest.BatchG) + " g\")"
 	}
 	switch {
 	case a.Planned.Keeps && a.Smallest.Found && a.Smallest.Value < p.Cup.Size.Value:

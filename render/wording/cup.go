@@ -13,7 +13,7 @@ import (
 // AmountText is an amount of glaze: "100 g dry", "180 mL", "250 g of wet glaze".
 func AmountText(a blend.Amount) string {
 	unit := map[blend.Basis]string{blend.Volume: " mL", blend.Weight: " g of wet glaze"}[a.Of]
-	return quantity.PercentText(a.Value) + cmp.Or(unit, " g dry")
+	return quantity.PlainText(a.Value) + cmp.Or(unit, " g dry")
 }
 
 // BasisText says what a basis counts: "of dry glaze".
@@ -86,7 +86,7 @@ func together(parts []string) string {
 func Parts(parts []float64) string {
 	texts := make([]string, len(parts))
 	for i, x := range parts {
-		texts[i] = quantity.PercentText(x)
+		texts[i] = quantity.PlainText(x)
 	}
 	return strings.Join(texts, " : ")
 }

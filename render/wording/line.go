@@ -86,12 +86,12 @@ func measuredLine(note blend.Note) Line {
 	case blend.ManyLoads:
 		return line("batch of "+strconv.Quote(n.Glaze),
 			fmt.Sprintf("%s g needs %s loads of a scale that takes %s g", quantity.MassText(n.DryG),
-				quantity.Fixed(n.Loads, 0), quantity.PercentText(n.CapacityG)),
-			"it is not split into loads", "use a scale that takes at least "+quantity.PercentText(n.NeedG)+" g")
+				quantity.Fixed(n.Loads, 0), quantity.PlainText(n.CapacityG)),
+			"it is not split into loads", "use a scale that takes at least "+quantity.PlainText(n.NeedG)+" g")
 	case blend.OverCapacity:
 		return line(cupsText(n.Cups),
 			fmt.Sprintf("up to %s g of glaze on a scale that takes %s g", n.Step.Format(n.Step.Count(n.MostG)),
-				quantity.PercentText(n.CapacityG)),
+				quantity.PlainText(n.CapacityG)),
 			"the cup's own weight adds to it", "use smaller cups or another scale")
 	case blend.CoarseScale:
 		return coarseScale(n)
@@ -258,7 +258,7 @@ func enough(c blend.CupSize) string {
 	case !c.Found:
 		return "no cup up to " + AmountText(c.Amount) + " is enough; use a finer instrument"
 	case c.BatchG > 0:
-		return fmt.Sprintf("use batch = \"%s g\" or a finer instrument", quantity.PercentText(c.BatchG))
+		return fmt.Sprintf("use batch = \"%s g\" or a finer instrument", quantity.PlainText(c.BatchG))
 	}
 	return "use cups of " + AmountText(c.Amount) + " or a finer instrument"
 }
