@@ -93,14 +93,14 @@ func makeFolder(folder, elsewhere string) error {
 // they are to a person who finds one after a power cut.
 const unfinishedStart = ".pourboard-unfinished-"
 
-// writeBeside writes body to a new file in the folder of target.
-func writeBeside(target string, body []byte, mode fs.FileMode) (name string, err error) {
+// writeBeside writes a new file in the folder of target.
+func writeBeside(target string, mode fs.FileMode, write func(io.Writer) error) (name string, err error) {
 	name = filepath.Join(filepath.Dir(target), unfinishedStart+strconv.FormatUint(rand.Uint64(), 36))
 	f, err := begin(name)
 	if err != nil {
 		return "", err
 	}
-	_, err = f.Write(body)
+	err = write(f)
 	if err == nil && mode != 0 {
 		err = f.Chmod(mode)
 	}

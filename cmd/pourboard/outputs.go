@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -44,19 +43,22 @@ func (o *output) prepare(elsewhere string) {
 	if o.isKept() {
 		return
 	}
-	var body bytes.Buffer
-	if o.notes, o.err = o.render(&body); o.err != nil {
-		o.err = fmt.Errorf("%s: %w", o.file, o.err)
-		return
-	}
 	target, mode, err := replaceable(o.file, elsewhere)
 	if err != nil {
 		o.err = err
 		return
 	}
 	o.target = target
-	if o.tmp, err = writeBeside(target, body.Bytes(), mode); err != nil {
+	o.tmp, err = writeBeside(target, mode, func(w io.Writer) (err error) {
+		o.notes, err = o.render(w)
+		return err
+	})
+	var ofFile *fs.PathError
+	switch {
+	case errors.As(err, &ofFile):
 		o.err = notWritten(o.file, err, elsewhere)
+	case err != nil: // of what is drawn
+		o.err = fmt.Errorf("%s: %w", o.file, err)
 	}
 }
 
