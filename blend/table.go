@@ -7,7 +7,8 @@ import (
 )
 
 // Test is the finished table of a test: everything that is printed about its
-// cups comes from here. Renderers read it and compute nothing.
+// cups comes from here. Renderers read it, and work
+// out no more themselves than DEVELOPERS.md says.
 type Test struct {
 	Plan    *Plan
 	Ends    []End   // the slips that are poured into cups, in the order of pouring

@@ -121,7 +121,7 @@ func (b *pourBook) taken(column string, e int) string {
 
 // batchLeft writes what stays of a batch of so many mL, by what is really poured.
 func (b *pourBook) batchLeft(e int, ml string) {
-	b.batchRow("Left when all cups are poured", "mL", xlsx.Worked, "0", ml+"-("+b.taken("used", e)+")", b.t.LeftML(e))
+	b.batchRow("Left when all cups are poured", "mL", xlsx.Worked, "0.0", ml+"-("+b.taken("used", e)+")", b.t.LeftML(e))
 	b.Define(name("Left", e), b.batches.At(1, b.batches.LastRow()))
 }
 

@@ -59,6 +59,8 @@ func Write(w io.Writer, t *blend.Test) (warnings []string, err error) {
 	return b.Warnings(), b.Write(w)
 }
 
+// newBook is the workbook with the columns of all its sheets laid out (buildCard,
+// buildWorking) and nothing written: a formula can name a column of any sheet.
 func newBook(t, asked *blend.Test) *pourBook {
 	b := &pourBook{
 		Book: xlsx.New(t.Plan.Title + " – pour workbook"), t: t, asked: asked,
