@@ -272,3 +272,32 @@ func TestBook_said(t *testing.T) {
 		t.Errorf("others: %v", b.Others)
 	}
 }
+
+// A plan with two logs, one of them made before it was changed, has two chapters: what
+// is said of that log stands in its own.
+func TestBook_notesOfOneLog(t *testing.T) {
+	text, err := os.ReadFile("../../testdata/plans/line-series.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := &faulty{t, rand.New(rand.NewPCG(1, 2)), t.TempDir(), string(text), map[string]float64{}, map[string]string{}}
+	_, earlier, _ := f.test(0, true)
+	f.plan = strings.Replace(f.plan, "[0, 0.5, 1, 2, 3, 4]", "[0, 0.5, 1, 2, 3, 8]", 1)
+	plan, _, now := f.test(0, true)
+	f.write("t0.toml", plan)
+	f.write("t0-log.xlsx", earlier)
+	f.write("t0-log.csv", now)
+	b, err := (&ui{out: io.Discard, err: io.Discard}).readBook(f.folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(b.Chapters) != 2 {
+		t.Fatalf("%d chapters, want 2; skipped %v", len(b.Chapters), b.Skipped)
+	}
+	for _, c := range b.Chapters {
+		changed := len(c.Logs) == 1 && strings.HasSuffix(c.Logs[0], ".xlsx")
+		if said := len(c.Notes) == 1; said != changed || len(c.Notes) > 1 {
+			t.Errorf("logs %v have the notes %q", c.Logs, c.Notes)
+		}
+	}
+}
