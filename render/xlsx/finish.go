@@ -86,8 +86,8 @@ func (b *Book) zip(w io.Writer, parts map[string]string) error {
 		}
 	}
 	for i, s := range b.sheets {
+		s.rows = append(s.rows, s.tail()...)
 		s.pack()
-		s.part.write(b.packer, []byte(s.tail()))
 		all[partOfSheet(i)] = &s.part
 	}
 	for name, p := range all {

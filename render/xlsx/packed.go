@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"compress/flate"
 	"hash/crc32"
+	"slices"
 )
 
 // packed is a part as it is in a zip. Parts are packed while they are written: a test
@@ -55,7 +56,7 @@ func (p *packed) add(z *zip.Writer, packer *flate.Writer, name string) error {
 // pack packs the rows so far, behind the head of the sheet.
 func (s *Sheet) pack() {
 	if s.part.size == 0 {
-		s.part.write(s.book.packer, []byte(s.head()))
+		s.rows = slices.Insert(s.rows, 0, []byte(s.head())...)
 	}
 	s.part.write(s.book.packer, s.rows)
 	s.rows = s.rows[:0]
