@@ -49,13 +49,13 @@ func (t *Test) SmallestCup() CupSize {
 // The ± of an instrument is the same however much it measures, so the relative
 // one goes down as the cup goes up, but for what rounding to steps moves. In a
 // cup so large that rounding does not count, the ± therefore tells at which
-// size it would be what is wished, and which cells are near the worst. The strength
+// size it would meet the limit, and which cells are near the worst. The strength
 // of a stock is made to fit the cup, so there only the pour of the base tells, and
 // all cells count; batches are for all cells too.
 func nearSmallest(p Plan, lib oxide.Library) (size float64, deciding []design.Point) {
 	p.Cup.Size.Value *= 1e4
 	// Rounding moves the difference of two readings by a step at most. As a part
-	// of the difference that goes with the ± wished for, k·√2·step/√12 of it.
+	// of the difference that goes with the limit, k·√2·step/√12 of it.
 	rounding := p.Kit.Worst * math.Sqrt(12) / (math.Sqrt2 * measure.Coverage)
 	least := 1 - min(2*rounding, 1)
 	switch p.Blend.Method {

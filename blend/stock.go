@@ -32,7 +32,7 @@ const (
 
 // chooseStocks chooses the suspensions of each series: as strong as may be, so
 // that they bring little water in, while the syringe alone reads the smallest
-// dose to 1/√2 of what is wished, which leaves as much for the base. A series
+// dose to 1/√2 of the limit, which leaves as much for the base. A series
 // with doses too far apart for one suspension gets up to four of them.
 func chooseStocks(t *Test) {
 	if t.Plan.Blend.Method != ByStock {
@@ -108,7 +108,7 @@ func makeStocks(t *Test) {
 			continue
 		}
 		// Enough for the scale to weigh the colourant well: its weighing may
-		// take its part of what is wished, as long as not too much is made in vain.
+		// take its part of the limit, as long as not too much is made in vain.
 		need := stock.NeedML*(1+kit.Extra) + kit.Dead
 		least := measure.Smallest(kit.Dosing().Tared(), kit.Worst*StockWeighing) / stock.GPerML
 		ml := measure.Convenient(max(need, min(least, MostSpare*need)))

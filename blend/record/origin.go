@@ -64,8 +64,8 @@ func (o Origin) notes() []string {
 	return notes
 }
 
-// anotherTest says why a log cannot be of this test at all: it has percentages but
-// none of the plan's, its base is another, or its shares are of something else. A
+// anotherTest says why a log cannot be of this test at all: all its
+// percentages are other than the plan's, its base is another, or its shares are of something else. A
 // plan that was only corrected is not another.
 func (r *reader) anotherTest() error {
 	o := r.log.Origin

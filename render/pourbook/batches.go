@@ -165,8 +165,8 @@ func loads(end blend.End, batch blend.Batch) []load {
 	return all
 }
 
-// What stands in place of the scale's reading: for what is weighed apart, and where
-// all together is more than the scale takes.
+// Texts in place of the scale's reading: for a material that is weighed separately,
+// and where all together is more than the scale takes.
 const (
 	apartText = "fine scale"
 	tareText  = "tare first"

@@ -151,7 +151,7 @@ func keptText(c *book.Chapter) string {
 	return strings.Join(places, "\n")
 }
 
-// lettered is what is said of a firing, with its letter where there are several.
+// lettered is the text of a firing, behind its letter where there are several.
 func lettered(c *book.Chapter, f record.Firing, text string) string {
 	if len(c.Firings) > 1 {
 		return f.Letter + ": " + text

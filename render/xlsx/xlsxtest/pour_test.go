@@ -87,9 +87,11 @@ func TestPourFormulas(t *testing.T) {
 	}
 }
 
-// holdSmallest holds the smallest cup of a workbook, and what is said of it, against
+// holdSmallest compares the smallest cup of a workbook, and the text beside it, with
 // that of the engine, which tries sizes one by one. It returns 0 where they are the
-// same, 1 where the figure is said to be about right, 2 where none is given. What is said to be about right is within twice the limit, to a convenient size; where an input has changed that nothing can be said for, there is no figure.
+// same, 1 where the text says about, 2 where no figure is given. A figure with about
+// is within twice the limit, rounded up to a convenient size. There is no figure
+// where an input has changed that no formula covers.
 func holdSmallest(t *testing.T, name string, test *blend.Test, got, hint any) int {
 	t.Helper()
 	engine, is := test.SmallestCup(), got.(float64)
