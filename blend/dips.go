@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// What is taken where a plan does not say (common practice, no source).
+// Defaults of keys that a plan leaves out (common practice, no source).
 const (
 	usualThicknessMM = 6       // of a test tile
 	usualDip         = 2.0 / 3 // of the tile's height

@@ -186,8 +186,8 @@ func refineShares(t *Test, p *Plan, cells []int, view View) error {
 		p.Blend.Parts[k] = Hundred(parts)
 	}
 	if n := len(p.Blend.Ends); n > 4 {
-		return fmt.Errorf("these cups hold %d glazes without recipe; 4 can be blended "+
-			"(choose cups of fewer glazes, or write their recipes into the plan)", n)
+		return fmt.Errorf("these cups hold %d glazes, not all with a recipe; a list blends 4 "+
+			"(choose cups of fewer glazes, or write the recipes into the plan)", n)
 	}
 	return nil
 }
@@ -261,8 +261,8 @@ func (t *Test) CanNarrow() bool {
 	return t.Plan.Blend.HasSeries() && t.Plan.Blend.Kind != Triaxial
 }
 
-// labelled is the percentage of a dose on a tile's label: what is asked, unless
-// what was made strays from it.
+// labelled is the percentage of a dose on a tile's label: as asked, unless the dose
+// as measured is noticeably off.
 func (d Dose) labelled(view View) float64 {
 	if view == Asked || !d.AsMade {
 		return d.Percent
@@ -350,8 +350,8 @@ func refinedGlaze(t *Test, i int, view View) (Glaze, error) {
 	return g, nil
 }
 
-// readable rounds a recipe to hundredths, and what is little of to half a percent
-// of itself: a strong colourant is told by its digits.
+// readable rounds a recipe to hundredths, and small amounts to half a percent of
+// themselves: a strong colourant needs its digits.
 func readable(parts []Part) []Part {
 	parts = slices.Clone(parts)
 	for i, p := range parts {

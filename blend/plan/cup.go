@@ -47,7 +47,7 @@ func (f fields) kit(d *draft) {
 	}
 	if k.Syringe.Size == 0 && d.plan.Blend.Method == blend.ByStock {
 		if _, err := quantity.Volume(f.get("syringe").text); err == nil { // one that was refused is not none
-			f.wrong("syringe", `is no syringe, and method = "stock" needs one`, `its smallest mark: syringe = "1 mL"`)
+			f.wrong("syringe", `means none, but method = "stock" needs a syringe`, `its smallest mark: syringe = "1 mL"`)
 		}
 	}
 }

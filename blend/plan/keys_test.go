@@ -134,7 +134,7 @@ func TestRead_newKeysWrong(t *testing.T) {
 		{endsPlan, edit{12: "", 25: "divisions = 6\nmethod = \"weigh\""}, `method = "weigh" needs the recipe of "Magnesia matte"`},
 		{endsPlan, edit{25: "divisions = 6\nmethod = \"weigh\"\nbasis = \"volume\""}, `basis = "volume" does not go with method = "weigh"`},
 		{endsPlan, edit{25: "divisions = 6\nmethod = \"stock\""}, `method = "stock" needs a base and [[blend.series]]`},
-		{seriesPlan, edit{3: "cup = { dry = \"100 g\" }\nmeasure = { syringe = \"0 mL\" }", 10: "base = \"Magnesia matte\"\nmethod = \"stock\""}, `syringe = "0 mL" is no syringe, and method = "stock" needs one (its smallest mark: syringe = "1 mL")`},
+		{seriesPlan, edit{3: "cup = { dry = \"100 g\" }\nmeasure = { syringe = \"0 mL\" }", 10: "base = \"Magnesia matte\"\nmethod = \"stock\""}, `syringe = "0 mL" means none, but method = "stock" needs a syringe (its smallest mark: syringe = "1 mL")`},
 		{seriesPlan, edit{3: "cup = { dry = \"100 g\" }\nmeasure = { syringe = \"0G5 mL\" }", 10: "base = \"Magnesia matte\"\nmethod = \"stock\""}, `syringe = "0G5 mL" is not a volume`},
 		{endsPlan, edit{28: `pickup = "5 g"`}, `pickup = "5 g" is out of range (0, or 0.001 to 1 g)`},
 	} {

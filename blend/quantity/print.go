@@ -161,7 +161,7 @@ func Plural(n int, one, many string) string {
 	return strconv.Itoa(n) + " " + many
 }
 
-// Nothing is what is printed of an amount of nothing that was asked for.
+// Nothing is printed for an amount that was asked for and came to 0.
 const Nothing = "none"
 
 // MadeText is a dose as it was made in percent, in few digits: "0.83", "4.1", "none".
