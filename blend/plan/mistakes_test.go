@@ -256,7 +256,7 @@ func TestRead_strangeMaterials(t *testing.T) {
 
 // Whatever the line, its problems are one line each.
 func FuzzRepair(f *testing.F) {
-	for _, line := range []string{`ends = "A", "B"`, `recipe = [[“Silica”; 40,5]`, `specific gravity: 1,45`, `[glaze`, "recipe =\nSilica 40", `dry = "1" = 2`} {
+	for _, line := range []string{`ends = "A", "B"`, `recipe = [[“Silica”; 40,5]`, `specific gravity: 1,45`, `[glaze`, "recipe =\nSilica 40", `dry = "1" = 2`, "dr\ry = 5", "dr\ry = “5”", "[cu\rp"} {
 		f.Add(line)
 	}
 	f.Fuzz(func(t *testing.T, line string) {

@@ -98,7 +98,7 @@ func assigned(text string) assignment {
 	head := text[:min(len(text), longestKey)]
 	at := strings.IndexAny(head, "=:\"'[{#\n")
 	if at > 0 && (head[at] == '=' || head[at] == ':') {
-		a := assignment{typed: strings.TrimSpace(head[:at]), separator: head[at], value: text[at+1:]}
+		a := assignment{typed: oneLine(head[:at]), separator: head[at], value: text[at+1:]}
 		a.key = knownKey(strings.Trim(a.typed, `"'`))
 		if a.separator == '=' || a.key != nil {
 			return a
@@ -108,7 +108,7 @@ func assigned(text string) assignment {
 	typed, value, ok := strings.Cut(strings.Replace(strings.TrimLeft(head, " \t"), "\t", " ", 1), " ")
 	if ok && value != "" && strings.ContainsAny(value[:1], `"0123456789`) {
 		if k := knownKey(typed); k != nil {
-			return assignment{typed, k, ' ', text[strings.Index(text, typed)+len(typed):]}
+			return assignment{oneLine(typed), k, ' ', text[strings.Index(text, typed)+len(typed):]}
 		}
 	}
 	return assignment{}
@@ -126,7 +126,7 @@ var (
 func mend(statement string) (fixed, what string) {
 	first, _, _ := strings.Cut(statement, "\n")
 	if s := sectionMeant(first); s != nil {
-		return s.heading() + statement[len(first):], strings.TrimSpace(first) + " needs the brackets of a section"
+		return s.heading() + statement[len(first):], oneLine(first) + " needs the brackets of a section"
 	}
 	fixed = straight.Replace(statement)
 	a := assigned(fixed)
@@ -183,7 +183,7 @@ func changed(old, now string) (line int, right string) {
 	for before[line] == after[line] {
 		line++
 	}
-	return line, strings.TrimSpace(after[line])
+	return line, oneLine(after[line])
 }
 
 // stops is why the library stops reading a statement: words of its message, and
