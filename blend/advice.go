@@ -118,6 +118,7 @@ type Advice struct {
 	Lacks       string     // the material that Planned.Cell should have and gets none of, if any
 	Moved       Difference // what rounding to whole steps moves most, Cell 0 when nothing
 	Smallest    CupSize    // that is good enough
+	NeedsSG     bool       // pouring on the scale is not among Options: the SG of a glaze is unknown
 	CoarseScale float64    // g: the coarsest step with which weighing each dose would do, 0 when none
 	Dilutions   []Dilution // mixes with dry base that make small doses weighable, were each dose weighed
 	Dose        float64    // g: the smallest dose
@@ -152,7 +153,7 @@ func Advise(t *Test) (a Advice, err error) {
 	if i := slices.IndexFunc(moved, func(d Difference) bool { return d.Got > 0 }); i >= 0 {
 		a.Moved = moved[i]
 	}
-	a.Smallest = t.SmallestCup()
+	a.Smallest, a.NeedsSG = t.SmallestCup(), !t.Plan.Kit.OnScale() && t.assumesSG()
 	if t.Plan.Blend.HasSeries() {
 		a.scales(t)
 	}
@@ -202,13 +203,18 @@ func (p *Plan) weighable() bool {
 // or grams of wet glaze would rest on a gravity that nobody has measured.
 func onOwnScale(t *Test) (kit measure.Kit, ok bool) {
 	kit = t.Plan.Kit
-	bought := slices.ContainsFunc(t.Ends, func(e End) bool { return e.Bucket })
 	heavy := kit.Capacity > 0 && t.most(func(c Cell) float64 { return c.G }).G > kit.Capacity
-	if kit.OnScale() || t.Plan.Blend.Method == ByWeigh || len(t.unmeasured) > 0 || bought || heavy {
+	if kit.OnScale() || t.Plan.Blend.Method == ByWeigh || t.assumesSG() || heavy {
 		return kit, false
 	}
 	kit.Pour, kit.Fill = kit.Scale, 0
 	return kit, true
+}
+
+// assumesSG reports whether the gravity of a glaze is unknown, so that grams of it
+// rest on an assumption.
+func (t *Test) assumesSG() bool {
+	return len(t.unmeasured) > 0 || slices.ContainsFunc(t.Ends, func(e End) bool { return e.Assumed })
 }
 
 // Thins reports whether a method brings in so much water that the coat gets

@@ -86,7 +86,7 @@ func (f fields) endGlazes(d *draft) {
 		b.Ends = append(b.Ends, f.glazeNamed(d, name, f.lineOf("ends", name), "ends"))
 	}
 	if b.Basis == "" {
-		b.Basis = blend.Dry
+		b.Basis = d.usualBasis()
 	}
 	if b.Method != "" && b.Method != blend.ByWeigh {
 		f.wrong("method", "needs a base and [[blend.series]]", `leave it out to pour end glazes, or method = "weigh"`)
@@ -102,6 +102,20 @@ func (f fields) endGlazes(d *draft) {
 	if d.bounds != nil && d.ends != nil {
 		f.limits(d)
 	}
+}
+
+// usualBasis is what shares count in a plan that leaves it out: dry glaze; but
+// volume for cups in mL of glazes from the bucket whose SG is unknown, since no dry
+// share of those can be poured.
+func (d *draft) usualBasis() blend.Basis {
+	if d.plan.Cup.Size.Of == blend.Volume {
+		for _, i := range d.plan.Blend.Ends {
+			if g := d.items["glaze"][i].glaze; len(g.Recipe) == 0 && g.SG == 0 && g.WaterPer == 0 {
+				return blend.Volume
+			}
+		}
+	}
+	return blend.Dry
 }
 
 // weigh checks that cups can be weighed dry.

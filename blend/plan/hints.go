@@ -58,12 +58,18 @@ var keysByName = sync.OnceValue(func() map[string]*Key {
 	return all
 })
 
-// home is the heading of the one other section that has a key, "" when
-// there is none or more than one.
+// home is the other section that a key belongs in: the first where people call
+// a key so, else the only one that has it; "" for none.
 func home(key, elsewhere string) string {
 	var all []string
 	for _, s := range sections() {
-		if s.Path != elsewhere && s.find(key) != nil {
+		if s.Path == elsewhere {
+			continue
+		}
+		if k := s.called(key); k != "" {
+			return s.heading() + ", as " + k
+		}
+		if s.find(key) != nil {
 			all = append(all, s.heading())
 		}
 	}

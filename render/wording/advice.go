@@ -98,6 +98,9 @@ func sayNearest(a blend.Advice, p *blend.Plan, say func(string, ...any)) {
 	default:
 		say("Nothing you own meets your limit in cups of this size. Nearest: %s.", nearest)
 	}
+	if a.NeedsSG {
+		say("Weigh 100 mL of each glaze for its SG. Then pouring on your %s scale may do.", p.Kit.Scale)
+	}
 	if stock.Thins() {
 		say("A syringe finer than %s allows a stronger stock.", p.Kit.Syringe)
 	}
