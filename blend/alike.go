@@ -134,13 +134,10 @@ func skippedDoses(t *Test, s int, identical [][]int) SkippedDoses {
 		if d.Percent > n.Most.Percent {
 			n.Most = d
 		}
-		for _, group := range identical {
-			switch at := slices.Index(group, c.Number); {
-			case at > 0:
-				n.Twins = append(n.Twins, [2]int{c.Number, group[0]})
-			case at == 0:
-				n.Twins = append(n.Twins, [2]int{c.Number, group[1]})
-			}
+	}
+	for _, group := range identical {
+		if slices.ContainsFunc(group, func(cup int) bool { return slices.Contains(n.Cups, cup) }) {
+			n.Twins = append(n.Twins, group)
 		}
 	}
 	if n.Cups != nil && (n.Method == ByDose || n.Method == ByWeigh) {

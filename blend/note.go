@@ -87,7 +87,7 @@ type (
 		Most     Dose         // the largest of them
 		Alike    bool         // all are as large
 		Step     measure.Step // of their instrument
-		Twins    [][2]int     // a cup, and the one that it is identical to then
+		Twins    [][]int      // groups of cups that are identical then
 		Finer    measure.Step // method dose: a scale that would do
 		Enough   CupSize      // the other methods
 	}

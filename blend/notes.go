@@ -182,7 +182,7 @@ func noteAlike(t *Test) {
 	}
 	var n Identical
 	for _, group := range groups {
-		group = slices.DeleteFunc(group, func(n int) bool { return slices.ContainsFunc(t.Cells[n-1].Doses, Dose.None) })
+		group = slices.DeleteFunc(slices.Clone(group), func(n int) bool { return slices.ContainsFunc(t.Cells[n-1].Doses, Dose.None) })
 		if len(group) > 1 {
 			n.Groups = append(n.Groups, group)
 		}

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -16,7 +17,7 @@ const mostProblems = 200
 type reader struct {
 	file     string
 	problems Problems
-	warnings []Note
+	warnings []string
 	design   string // by its name in the schema, "" when it cannot be told
 	broken   bool   // part of the text was lost: what is missing may be in it
 	src      []byte // the text
@@ -42,9 +43,8 @@ func (r *reader) missing(line int, what, right string) {
 	}
 }
 
-func (r *reader) caution(line int, place, what, why, fix string) {
-	place += " (line " + strconv.Itoa(line) + ")"
-	r.warnings = append(r.warnings, Note{Place: place, What: what, Why: why, Fix: fix})
+func (r *reader) caution(line int, place, what, fix string) {
+	r.warnings = append(r.warnings, withFix(fmt.Sprintf("%s (line %d): %s", place, line, what), fix))
 }
 
 // fields is the keys of one section of a file.

@@ -33,7 +33,7 @@ func (r *reader) glazes(d *draft) {
 			sum += p.Percent
 		}
 		if g.Recipe != nil && (sum < 99 || sum > 101) {
-			f.caution(f.at("recipe"), "recipe"+f.ofName(), "adds up to "+quantity.Significant(sum, 6)+"; scaled to 100", "", "check the amounts")
+			f.caution(f.at("recipe"), "recipe"+f.ofName(), "adds up to "+quantity.Significant(sum, 6)+"; scaled to 100", "check the amounts")
 		}
 		if f.has("additions") && !f.has("recipe") {
 			f.missing(f.at("additions"), "additions"+f.ofName()+" have no recipe to go over", "add the recipe, or leave both out for a glaze from the bucket")
@@ -140,12 +140,12 @@ func (r *reader) questions(d *draft, library oxide.Library) {
 		unknown = append(unknown[:most], quantity.Plural(more, "other", "others"))
 	}
 	if unknown != nil {
-		r.warnings = append(r.warnings, Note{Place: "materials", What: "unknown: " + strings.Join(unknown, "; "),
-			Why: "density assumed, chemistry left blank", Fix: "describe each in a [[material]]"})
+		r.warnings = append(r.warnings, "materials: unknown: "+strings.Join(unknown, "; ")+
+			"; density assumed, chemistry left blank (describe each in a [[material]])")
 	}
 	for _, own := range d.items["material"] {
 		if !taken[own.material.Name] {
-			r.caution(own.fields.line, "material "+own.material.Name, "is in no recipe of this plan", "", "spell its name as in the recipe")
+			r.caution(own.fields.line, "material "+own.material.Name, "is in no recipe of this plan", "spell its name as in the recipe")
 		}
 	}
 	poured := d.plan.Blend.Ends
@@ -154,7 +154,7 @@ func (r *reader) questions(d *draft, library oxide.Library) {
 	}
 	for i, it := range d.items["glaze"] {
 		if !slices.Contains(poured, i) {
-			r.caution(it.fields.line, "glaze "+it.glaze.Name, "is not used", "", "add it to ends, or delete it")
+			r.caution(it.fields.line, "glaze "+it.glaze.Name, "is not used", "add it to ends, or delete it")
 		}
 	}
 }

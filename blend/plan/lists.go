@@ -125,7 +125,7 @@ func (c cell) recipe() ([]blend.Part, bool) {
 	return each(c, most, "a line of "+c.name, func(line cell) (blend.Part, bool) {
 		p, ok := line.part()
 		if name := quantity.Fold(p.Material); ok && seen[name] {
-			c.caution(line.v.line, c.name, "lists "+quote(p.Material)+" twice", "", "add the two up")
+			c.caution(line.v.line, c.name, "lists "+quote(p.Material)+" twice", "add the two up")
 		} else {
 			seen[name] = ok
 		}

@@ -20,7 +20,7 @@ func (f fields) mark(p *blend.Plan) {
 	upper := strings.ToUpper(mark)
 	switch {
 	case v == nil:
-		f.caution(1, "mark", "missing", "tiles bear numbers alone, and look like those of another test", markForm)
+		f.caution(1, "mark", "missing; tiles bear numbers alone, and look like those of another test", markForm)
 	case isMark(mark):
 		f.lookAlikes(v.line, mark)
 	case mark == "": // a problem already
@@ -43,7 +43,7 @@ func (f fields) lookAlikes(line int, mark string) {
 		}
 	}
 	if why != nil {
-		f.caution(line, "mark "+mark, listed(why, "and"), "a fired mark is easily misread", "clear letters are "+clear)
+		f.caution(line, "mark "+mark, listed(why, "and")+"; a fired mark is easily misread", "clear letters are "+clear)
 	}
 }
 

@@ -233,12 +233,12 @@ func TestRead_suspicions(t *testing.T) {
 		switch {
 		case want == "" && len(warnings) > 0:
 			t.Errorf("%s: %v", percent, warnings)
-		case want != "" && (len(warnings) != 1 || !strings.Contains(warnings[0].String(), want)):
+		case want != "" && (len(warnings) != 1 || !strings.Contains(warnings[0], want)):
 			t.Errorf("%s: %v; want %q", percent, warnings, want)
 		}
 	}
 	_, warnings, err := Read("plan.toml", []byte(edit{4: `dry = "1.000 g"`}.of(endsPlan)))
-	if err != nil || len(warnings) != 1 || !strings.Contains(warnings[0].String(), `write "1000 g"`) {
+	if err != nil || len(warnings) != 1 || !strings.Contains(warnings[0], `write "1000 g"`) {
 		t.Errorf("a point for thousands: %v, %v", warnings, err)
 	}
 }
@@ -249,7 +249,7 @@ func TestRead_strangeMaterials(t *testing.T) {
 		12: `recipe = [["Whitting", 40], ["Zorblax", 30], ["Silica", 30]]`, 16: `recipe = [["Zorblax", 50], ["Grumpf", 50]]`,
 	}.of(endsPlan)))
 	const want = `materials: unknown: "Whitting" on line 12, did you mean "Whiting"?; "Zorblax" on line 12; "Grumpf" on line 16; density assumed, chemistry left blank (describe each in a [[material]])`
-	if err != nil || len(warnings) != 1 || warnings[0].String() != want {
+	if err != nil || len(warnings) != 1 || warnings[0] != want {
 		t.Errorf("%v, %v\nwant %s", warnings, err, want)
 	}
 }

@@ -45,25 +45,6 @@ func (ps Problems) inOrder() {
 	sort.SliceStable(ps, func(i, j int) bool { return ps[i].Line < ps[j].Line })
 }
 
-// Note is something about a plan that its maker should know; it never stops a
-// run.
-type Note struct {
-	Place string // the key or material, with its line
-	What  string // what is the matter
-	Why   string // what it leads to, may be empty
-	Fix   string // what would be right, may be empty
-	Loud  bool   // shown even where no notes are wanted
-}
-
-// String is the note on one line.
-func (n Note) String() string {
-	s := n.Place + ": " + n.What
-	if n.Why != "" {
-		s += "; " + n.Why
-	}
-	return withFix(s, n.Fix)
-}
-
 func quote(s string) string                 { return quantity.Quote(s) }
 func number(x float64) string               { return quantity.Plain(x) }
 func listed(w []string, last string) string { return quantity.Listed(w, last) }

@@ -22,7 +22,7 @@ const (
 // Read checks the text of a plan and turns it into blend's types; name is only
 // for messages. What deserves a question comes back as warnings. A plan that is
 // wrong gives Problems, all that could be found, in the order of the lines.
-func Read(name string, src []byte) (*blend.Plan, []Note, error) {
+func Read(name string, src []byte) (*blend.Plan, []string, error) {
 	r := &reader{file: name}
 	p := r.text(src)
 	if len(r.problems) == 0 {

@@ -252,7 +252,7 @@ func TestRead_cautions(t *testing.T) {
 			}
 			continue
 		}
-		if len(warnings) != 1 || !strings.Contains(warnings[0].String(), c.want) {
+		if len(warnings) != 1 || !strings.Contains(warnings[0], c.want) {
 			t.Errorf("%s: %v, want %q", c.name, warnings, c.want)
 		}
 	}

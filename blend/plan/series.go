@@ -94,7 +94,7 @@ func (it *item) decimalCommas() {
 	} else if line := lines[f.at("percent")-1]; !bytes.Contains(line, []byte(", ")) || !tightComma.Match(line) {
 		return
 	}
-	f.caution(f.at("percent"), "percent", "is read as "+quantity.Plural(len(percents), "percentage", "percentages")+what, "",
+	f.caution(f.at("percent"), "percent", "is read as "+quantity.Plural(len(percents), "percentage", "percentages")+what,
 		"if a decimal comma is among them, write a point")
 }
 

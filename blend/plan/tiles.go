@@ -32,7 +32,7 @@ func (f fields) board(d *draft) {
 	case b.Shuffle:
 		b.Seed = 1
 	case f.has("seed"):
-		f.caution(f.at("seed"), "seed", "is not used", "the tiles lie in the order of the plan", `order = "random" to shuffle them`)
+		f.caution(f.at("seed"), "seed", "is not used; the tiles lie in the order of the plan", `order = "random" to shuffle them`)
 	}
 }
 

@@ -187,7 +187,7 @@ func (c cell) within(x float64, unit string) bool {
 func (c cell) quantityText() (string, bool) {
 	if c.v.kind == text {
 		if thousand := quantity.AsThousand(c.v.text); thousand != "" {
-			c.caution(c.v.line, c.name+" = "+shown(c.v), "has a decimal point", "", "for a thousand write "+quote(thousand))
+			c.caution(c.v.line, c.name+" = "+shown(c.v), "has a decimal point", "for a thousand write "+quote(thousand))
 		}
 		return c.v.text, true
 	}
@@ -230,7 +230,7 @@ func (c cell) gravity() (float64, bool) {
 		return 0, false
 	}
 	if x < usuallyThin || x > usuallyThick {
-		c.caution(c.v.line, c.k.Name+" = "+shown(c.v), "is unusual for a wet glaze", "", "most are 1.3 to 1.6; weigh 100 mL again")
+		c.caution(c.v.line, c.k.Name+" = "+shown(c.v), "is unusual for a wet glaze", "most are 1.3 to 1.6; weigh 100 mL again")
 	}
 	return x, true
 }

@@ -93,7 +93,7 @@ func (u *ui) mix(j *job, cup int, view blend.View, b bucket) error {
 		if err != nil {
 			return err
 		}
-		u.warn(j.file, notes)
+		u.warn(j.file, notes...)
 	}
 	u.care(j.test, mixed.Materials())
 	return nil

@@ -57,7 +57,7 @@ func bookFlags(f *pflag.FlagSet) action {
 		u.printf("%s, %s of fired tiles, %d skipped\n", quantity.Plural(len(b.Chapters), "test", "tests"),
 			quantity.Plural(b.Tiles, "row", "rows"), len(b.Skipped))
 		u.tellSkipped(b)
-		u.warn(args[0], notes)
+		u.warn(args[0], notes...)
 		return nil
 	}
 }

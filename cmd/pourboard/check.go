@@ -55,7 +55,7 @@ func (u *ui) check(j *job, studio string) error {
 			return err
 		}
 	}
-	u.warn(j.file, j.notes)
+	u.warnPlan(j)
 	u.warnMark(j)
 	u.warnLog(j)
 	return nil
@@ -76,7 +76,7 @@ func (u *ui) warnLog(j *job) {
 	}
 	lists := identity.Reorderings(carried.Outline, identity.OutlineOf(j.plan))
 	if lines := wording.Reordered(lists, name); lines != nil {
-		u.warn(j.file, lines)
+		u.warn(j.file, lines...)
 		return
 	}
 	u.note("%s: note: the plan has changed since %s was made: %s", j.file, name, strings.Join(changed, "; "))

@@ -92,7 +92,7 @@ func (g *goOn) from(u *ui, plan string) (j *job, cups []int, view blend.View, er
 		return nil, nil, view, err
 	}
 	for _, n := range blend.NotesOf[blend.NoGravity](j.test) {
-		u.warn(j.file, []wording.Line{wording.LineOf(n)})
+		u.warn(j.file, wording.Note(n))
 	}
 	if g.asked {
 		return j, cups, blend.Asked, nil

@@ -143,7 +143,8 @@ type job struct {
 	plan   *blend.Plan
 	test   *blend.Test
 	places *layout.Places
-	notes  []wording.Line // of the plan and of the test
+	notes  []string // of the plan and of the test
+	shrunk bool     // there is less glaze than planned, so cups are smaller
 	// flagged says that flags give amounts, which then count in place of a log's.
 	flagged  bool
 	measured map[string]*blend.Test // by the amounts of a log
@@ -187,19 +188,14 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 		return nil, o.wrong(file, err)
 	}
 	p = t.Plan
-	var unread []wording.Line
+	var unread []string
 	p.Letters, unread = keptLetters(file, o.folder, len(t.Cells)*len(p.Tiles.Bodies)*p.Tiles.Repeats)
-	lines := wording.Lines(t.Notes)
-	// What smaller cups cannot do is as loud as that they are smaller.
-	if slices.ContainsFunc(lines, func(l wording.Line) bool { return l.Loud }) {
-		for i := range lines {
-			lines[i].Loud = true
-		}
-	}
+	short := func(n blend.Supplied) bool { return n.Short }
 	return &job{
 		file: file, name: strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)),
 		text: string(text), plan: p, test: t, places: layout.Boards(t),
-		notes:    append(append(notes, unread...), lines...),
+		notes:    slices.Concat(notes, unread, wording.Notes(t.Notes)),
+		shrunk:   slices.ContainsFunc(blend.NotesOf[blend.Supplied](t), short),
 		measured: map[string]*blend.Test{},
 		flagged:  o.cup.size > 0 || o.pour.size > 0 || o.have != nil || o.sg != nil,
 		tried:    o.tried(p, cup, pour),

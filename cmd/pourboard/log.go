@@ -115,9 +115,7 @@ func (j *job) measure(u *ui, named string) (log *record.Log, err error) {
 		}
 		b.done = log.Done()
 	}
-	for _, note := range b.notes {
-		u.note("%s: note: %s", j.file, note)
-	}
+	u.warn(j.file, b.notes...)
 	if j.test = b.test; b.done != nil {
 		j.test = j.test.AsDone(b.done)
 	}
@@ -184,7 +182,7 @@ func (j *job) otherAmounts(log record.Carried) (logs, runs string) {
 // keptLetters is what marks have behind their numbers by the log beside a plan's
 // file, or in another folder: tiles that were painted keep their marks. A log that
 // cannot be read is reported.
-func keptLetters(file, folder string, tiles int) (lines []string, unread []wording.Line) {
+func keptLetters(file, folder string, tiles int) (lines []string, unread []string) {
 	name := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)) + "-log.xlsx"
 	for _, dir := range []string{folder, filepath.Dir(file)} {
 		log := filepath.Join(dir, name)
@@ -199,9 +197,8 @@ func keptLetters(file, folder string, tiles int) (lines []string, unread []wordi
 				return letters.Lines(), nil
 			}
 		}
-		unread = []wording.Line{{Place: log, What: "the letters of the marks are missing",
-			Why: "new letters were chosen; they may differ from those on painted tiles",
-			Fix: "put an earlier copy of the log in its place"}}
+		unread = []string{log + ": the letters of the marks are missing; new letters were chosen; they may differ from those " +
+			"on painted tiles (put an earlier copy of the log in its place)"}
 	}
 	return nil, unread
 }
@@ -211,7 +208,7 @@ func (u *ui) keep(j *job, file string) {
 	u.printf("  %s kept; it may be filled in\n", file)
 	sheets, err := j.logSheets(file)
 	if err != nil {
-		u.note("%s: note: %s", j.file, err)
+		u.warn(j.file, err.Error())
 		return
 	}
 	carried := record.Carry(sheets)
@@ -221,6 +218,6 @@ func (u *ui) keep(j *job, file string) {
 	}
 	if other != nil {
 		const fix = "rename it or add --log-as NAME, then run make again"
-		u.note("%s: note: %s is of other sheets than these: %s (%s)", j.file, file, strings.Join(other, "; "), fix)
+		u.warn(j.file, fmt.Sprintf("%s is of other sheets than these: %s (%s)", file, strings.Join(other, "; "), fix))
 	}
 }

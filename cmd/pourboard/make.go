@@ -91,7 +91,7 @@ func (u *ui) makeSheets(j *job, m makeOptions) error {
 	if err := u.make(j, m); err != nil {
 		return err
 	}
-	u.warn(j.file, j.notes)
+	u.warnPlan(j)
 	u.warnMark(j)
 	return nil
 }
@@ -132,7 +132,7 @@ func (u *ui) makeClass(jobs []*job, m makeOptions) error {
 		if err := u.make(j, m); err != nil {
 			return err
 		}
-		u.warn(j.file, j.notes)
+		u.warnPlan(j)
 	}
 	folder, err := folderFor(m.folder, filepath.Dir(jobs[0].file), m.elsewhere)
 	if err != nil {

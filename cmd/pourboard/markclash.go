@@ -9,7 +9,6 @@ import (
 	"slices"
 
 	"pourboard/blend/mark"
-	"pourboard/render/wording"
 )
 
 // markLine is the line of a plan that gives its mark.
@@ -42,9 +41,7 @@ func (u *ui) warnMark(j *job) {
 		if !mark.MayClash(j.plan.Mark, prefix) {
 			continue
 		}
-		note := wording.Line{Place: "mark " + j.plan.Mark, What: "is used by " + taken[prefix] + " too",
-			Why: "nobody could tell the tiles of the two tests apart",
-			Fix: fmt.Sprintf("mark = %q", freeMark(j.plan.Mark, taken))}
+		what := "is used by " + taken[prefix] + " too"
 		if prefix != j.plan.Mark {
 			other, err := load(filepath.Join(filepath.Dir(j.file), taken[prefix]), overrides{})
 			if err != nil {
@@ -54,9 +51,10 @@ func (u *ui) warnMark(j *job) {
 			if !clash {
 				continue
 			}
-			note.What = fmt.Sprintf("shares marks with %s: %s to %s", taken[prefix], first, last)
+			what = fmt.Sprintf("shares marks with %s: %s to %s", taken[prefix], first, last)
 		}
-		u.warn(j.file, []wording.Line{note})
+		u.warn(j.file, fmt.Sprintf("mark %s: %s; nobody could tell the tiles of the two tests apart (mark = %q)",
+			j.plan.Mark, what, freeMark(j.plan.Mark, taken)))
 		return
 	}
 }

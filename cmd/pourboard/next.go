@@ -51,7 +51,7 @@ func nextFlags(f *pflag.FlagSet) action {
 		}
 		// Cups of the new plan that its own instruments cannot tell apart.
 		if groups := worked.IdenticalCups(); groups != nil {
-			u.warn(file, []wording.Line{wording.LineOf(blend.Identical{Groups: groups})})
+			u.warn(file, wording.Note(blend.Identical{Groups: groups}))
 		}
 		return nil
 	}

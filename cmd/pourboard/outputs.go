@@ -14,7 +14,6 @@ import (
 	"pourboard/render/logbook"
 	"pourboard/render/pourbook"
 	"pourboard/render/sheets"
-	"pourboard/render/wording"
 	"pourboard/render/xlsx"
 )
 
@@ -98,7 +97,7 @@ func (o *output) drop() {
 // writeAll draws the outputs side by side, and puts them in their places one after
 // the other when all are done, so that one that cannot be drawn, or a disk that is
 // full, leaves everything as it was. notes are what the outputs have to tell.
-func (u *ui) writeAll(elsewhere string, outputs ...*output) (notes []wording.Line, err error) {
+func (u *ui) writeAll(elsewhere string, outputs ...*output) (notes []string, err error) {
 	var wait sync.WaitGroup
 	for _, o := range outputs {
 		wait.Go(func() { o.prepare(elsewhere) })
@@ -120,7 +119,7 @@ func (u *ui) writeAll(elsewhere string, outputs ...*output) (notes []wording.Lin
 			u.printf("  %s\n", o.file)
 		}
 		for _, text := range o.notes {
-			notes = append(notes, wording.Line{Place: o.about, What: text})
+			notes = append(notes, o.about+": "+text)
 		}
 	}
 	return notes, nil

@@ -87,7 +87,7 @@ func (j *job) resultsOf(u *ui, file string) (*results.Results, error) {
 	}
 	log.Notes = append(log.Notes, notes...)
 	for _, n := range blend.NotesOf[blend.NoGravity](t) {
-		log.Notes = append(log.Notes, wording.LineOf(n).String())
+		log.Notes = append(log.Notes, wording.Note(n))
 	}
 	if len(log.Readings) == 0 {
 		return nil, j.nothingRead(file, log)
@@ -112,7 +112,7 @@ func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
 	u.print("\n")
 	notes, err := u.writeAll(byOut, &output{file: filepath.Join(folder, j.name+"-results.pdf"), about: "sheets",
 		render: func(w io.Writer) ([]string, error) { return report.Results(w, j.places, firing.Results, j.tried) }})
-	u.warn(j.file, notes)
+	u.warn(j.file, notes...)
 	return err
 }
 
@@ -141,7 +141,5 @@ func (u *ui) tellLog(file string, log *record.Log) {
 	for _, c := range record.Alike(log.Complaints) {
 		u.note("%s: %s", file, c)
 	}
-	for _, n := range log.Notes {
-		u.note("%s: note: %s", file, n)
-	}
+	u.warn(file, log.Notes...)
 }

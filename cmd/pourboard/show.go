@@ -34,7 +34,7 @@ func showFlags(f *pflag.FlagSet) action {
 		default:
 			err = text.Table(u.out, j.test)
 		}
-		u.warn(j.file, j.notes)
+		u.warnPlan(j)
 		return err
 	}
 }

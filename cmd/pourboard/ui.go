@@ -16,7 +16,6 @@ import (
 
 	"pourboard/blend/readable"
 	"pourboard/blend/spell"
-	"pourboard/render/wording"
 )
 
 // ui is how the program speaks. Results go to standard output; warnings,
@@ -52,15 +51,20 @@ func (u *ui) progress(what string) (done func()) {
 	return func() { timer.Stop() }
 }
 
-// warn prints notes, each once; where notes are off, those that are loud.
-func (u *ui) warn(file string, warnings []wording.Line) {
-	said := map[string]bool{}
-	for _, w := range warnings {
-		if text := w.String(); !said[text] && (w.Loud || !u.quiet) {
-			said[text] = true
-			fmt.Fprintf(u.err, "%s: note: %s\n", file, text)
+// warn prints notes on a file, each once.
+func (u *ui) warn(file string, notes ...string) {
+	for i, text := range notes {
+		if !slices.Contains(notes[:i], text) {
+			u.note("%s: note: %s", file, text)
 		}
 	}
+}
+
+// warnPlan prints the notes of a plan, under --quiet too where its cups shrink.
+func (u *ui) warnPlan(j *job) {
+	loud := *u
+	loud.quiet = u.quiet && !j.shrunk
+	loud.warn(j.file, j.notes...)
 }
 
 // fail prints an error, if there is one, and returns the exit code.

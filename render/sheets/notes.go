@@ -49,7 +49,7 @@ func (d *drawer) drawNotes(f *page.Flow, pt float64) *page.Flow {
 	fine := page.Regular(pt)
 	var texts []string
 	for _, n := range d.Notes {
-		if text := wording.Sentence(n.String()); !slices.Contains(texts, text) {
+		if text := wording.Sentence(n); !slices.Contains(texts, text) {
 			texts = append(texts, text)
 		}
 	}

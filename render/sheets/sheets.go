@@ -22,7 +22,7 @@ type Sheets struct {
 	Test   *blend.Test
 	Places *layout.Places
 	Advice blend.Advice
-	Notes  []wording.Line // of the plan and of the test
+	Notes  []string // of the plan and of the test
 
 	Only       []string // parts wanted; nil for all that the plan calls for
 	Also       []string // parts on request, beyond those of the plan

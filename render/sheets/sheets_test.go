@@ -53,7 +53,7 @@ func sheetsOf(t testing.TB, name string, change ...func(*blend.Plan)) Sheets {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Sheets{Test: test, Places: layout.Boards(test), Advice: advice, Notes: wording.Lines(test.Notes)}
+	return Sheets{Test: test, Places: layout.Boards(test), Advice: advice, Notes: wording.Notes(test.Notes)}
 }
 
 // onPaper changes a plan's paper.

@@ -14,7 +14,7 @@ import (
 // in the unit that the key names, shares are fractions. A cell is as it was asked
 // for; "measured" is what was measured into it, and what it fires to, its "oxides"
 // (weight %), "mol_percent" and "unity", is of that.
-func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []wording.Line) error {
+func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []string) error {
 	alike := map[int][]int{} // cups made as one is, by its number
 	for _, group := range t.IdenticalCups() {
 		for i, n := range group {
@@ -35,7 +35,7 @@ func JSON(w io.Writer, t *blend.Test, places *layout.Places, notes []wording.Lin
 		{"method", given(t.Plan.Blend.Method)}, {"cells", cells}, {"batches", batches},
 		{"stocks", given(list(t.Stocks, stockObject))},
 		{"mixes", given(list(t.Dilutions, func(d blend.Dilution) object { return mixObject(t, d) }))},
-		{"tiles", tileObjects(t, places)}, {"warnings", list(notes, wording.Line.String)},
+		{"tiles", tileObjects(t, places)}, {"warnings", append([]string{}, notes...)},
 	})
 }
 

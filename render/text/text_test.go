@@ -63,7 +63,7 @@ func TestJSONKeys(t *testing.T) {
 	for _, name := range names(t) {
 		test, places := load(t, name)
 		var out bytes.Buffer
-		if err := JSON(&out, test, places, wording.Lines(test.Notes)); err != nil {
+		if err := JSON(&out, test, places, wording.Notes(test.Notes)); err != nil {
 			t.Fatal(err)
 		}
 		var got map[string]any
@@ -127,7 +127,7 @@ func TestJSONExample(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	if err := JSON(&out, test, places, wording.Lines(test.Notes)); err != nil {
+	if err := JSON(&out, test, places, wording.Notes(test.Notes)); err != nil {
 		t.Fatal(err)
 	}
 	var got struct {
@@ -347,7 +347,7 @@ func BenchmarkTable(b *testing.B) {
 func TestJSONBucketGlazes(t *testing.T) {
 	test, places := load(t, "bucket-glazes")
 	var out bytes.Buffer
-	if err := JSON(&out, test, places, wording.Lines(test.Notes)); err != nil {
+	if err := JSON(&out, test, places, wording.Notes(test.Notes)); err != nil {
 		t.Fatal(err)
 	}
 	type amounts struct {

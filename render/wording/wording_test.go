@@ -4,6 +4,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -63,11 +64,7 @@ func TestSkippedDoses(t *testing.T) {
 			t.Errorf("got %q, want %q", x.got, x.want)
 		}
 	}
-	var lines []string
-	for _, l := range Lines(test.Notes) {
-		lines = append(lines, l.String())
-	}
-	all := strings.Join(lines, "\n")
+	all := strings.Join(Notes(test.Notes), "\n")
 	for _, part := range []string{
 		"cups 2, 7: no Cobalt carbonate: a 1 g scale cannot weigh 0.25 g (0.25 %); cups 1 and 2; 6 and 7 are then identical (use a 0.01 g scale)",
 		"cups 3 and 4; 8 and 9: will be identical",
@@ -135,12 +132,8 @@ func TestSentences(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		sentences := append(Advice(advice, test.Plan), Dilutions(test)...)
-		for _, l := range Lines(test.Notes) {
-			sentences = append(sentences, l.What, l.Why, l.Fix)
-		}
-		for _, text := range sentences {
-			for _, sentence := range strings.FieldsFunc(text, func(r rune) bool { return r == ':' || r == ';' }) {
+		for _, text := range slices.Concat(Advice(advice, test.Plan), Dilutions(test), Notes(test.Notes)) {
+			for _, sentence := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(":;()", r) }) {
 				for _, s := range strings.Split(sentence, ". ") {
 					if n := len(strings.Fields(s)); n > 25 {
 						t.Errorf("%s: %d words: %s", filepath.Base(file), n, s)
