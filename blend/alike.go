@@ -86,7 +86,7 @@ func toldApart(t *Test, x, y Cell) bool {
 // Indistinguishable lists the neighbours that cannot be told apart, by cell number.
 func (t *Test) Indistinguishable() [][2]int {
 	var pairs [][2]int
-	for _, p := range t.Plan.Blend.Design().Neighbours(t.points) {
+	for _, p := range t.Plan.Blend.Neighbours(t.points) {
 		if !toldApart(t, t.Cells[p[0]], t.Cells[p[1]]) {
 			pairs = append(pairs, [2]int{p[0] + 1, p[1] + 1})
 		}

@@ -6,10 +6,17 @@ import (
 	"pourboard/blend/oxide"
 )
 
-// Kind is the shape of a design, by its trade name.
-type Kind = design.Kind
+// The design of a test; see package design.
+type (
+	Kind   = design.Kind
+	Basis  = design.Basis
+	Method = design.Method
+	Series = design.Series
+	Bound  = design.Bound
+	Blend  = design.Blend
+)
 
-// The kinds of design; see package design.
+// The kinds of design, what shares are counted in, and how additions get into cups.
 const (
 	Line       = design.Line
 	Biaxial    = design.Biaxial
@@ -19,27 +26,15 @@ const (
 	Centroid   = design.Centroid
 	Pairs      = design.Pairs
 	Rows       = design.Rows
-)
 
-// Basis says what a share or a cup's size is counted in.
-type Basis string
+	Dry    = design.Dry
+	Volume = design.Volume
+	Weight = design.Weight
 
-// The bases of a share and of a cup's size.
-const (
-	Dry    Basis = "dry"    // g of dry solids
-	Volume Basis = "volume" // mL of slip
-	Weight Basis = "weight" // g of slip
-)
-
-// Method is how the additions of a series get into the cups.
-type Method string
-
-// The methods of a series.
-const (
-	ByDose  Method = "dose"  // each weighed dry into its cup
-	ByStock Method = "stock" // poured from a suspension of the colourant in water
-	ByPour  Method = "pour"  // end slips with the colourant mixed in are blended
-	ByWeigh Method = "weigh" // no batch: every cup's dry materials are weighed into it; of a blend of end glazes too
+	ByDose  = design.ByDose
+	ByStock = design.ByStock
+	ByPour  = design.ByPour
+	ByWeigh = design.ByWeigh
 )
 
 // MaxCells is the largest design that is accepted.
@@ -107,61 +102,6 @@ type Glaze struct {
 	SG        float64 // specific gravity of the slip, 0 when not given
 	WaterPer  float64 // g water per 100 g dry (additions included), 0 when not given
 	Solids    float64 // density of the solids, g/mL, 0 when not given
-}
-
-// Series is one dry addition in steps.
-type Series struct {
-	Name     string // kind rows: what the row is called, may be empty
-	Material string
-	Percents []float64 // of the dry base in the cup; for line and biaxial, in order
-	To       float64   // percent at the series' own corner of a triaxial
-}
-
-// Label is what a series is called: its material, behind its name if it has one.
-func (s Series) Label() string {
-	if s.Name == "" {
-		return s.Material
-	}
-	return s.Name + ": " + s.Material
-}
-
-// Bound limits an end's share, as fractions of the whole.
-type Bound = design.Bound
-
-// Blend is the design: a blend of end glazes when Ends is filled, a series on one
-// base when Series is.
-type Blend struct {
-	Kind      Kind
-	Ends      []int    // end glazes: indexes into Plan.Glazes
-	Base      int      // series: index into Plan.Glazes
-	Series    []Series // 1 for a line, 2 for a biaxial, 3 for a triaxial, one for each of rows
-	Method    Method   // series; of end glazes ByWeigh or ""
-	Basis     Basis    // what the shares of end glazes are shares of
-	Cells     int      // line: how many cups there will be, interior or not
-	Columns   int      // biaxial
-	Rows      int      // biaxial
-	Divisions int      // triaxial, quadraxial: m of {q,m}
-	Interior  bool     // leave out cells that lack an end
-
-	PairShares []float64 // pairs: shares of the first of the two, percent
-	Alone      bool      // pairs: each end alone as well, last
-	SharedZero bool      // rows: one cup of base alone, cup 1, for all rows
-	Repeat     []int     // these cups are made again, numbered after the last
-	Bounds     []Bound   // by end, nil when not bounded
-	Parts      [][]float64
-	// Parts are the cells of a list, in parts, one number for each end.
-}
-
-// HasSeries reports whether the design is a series on one base.
-func (b Blend) HasSeries() bool { return len(b.Series) > 0 }
-
-// Glazes are the glazes that the design is made from, as indexes into
-// Plan.Glazes: its end glazes, or its base.
-func (b Blend) Glazes() []int {
-	if b.HasSeries() {
-		return []int{b.Base}
-	}
-	return b.Ends
 }
 
 // Bands says how the coats of a tile overlap.

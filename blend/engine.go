@@ -45,7 +45,7 @@ const hair = 1e-9
 
 // compute is New without its notes.
 func compute(p *Plan, lib oxide.Library) (*Test, error) {
-	points, err := p.Blend.Design().Points()
+	points, err := p.Blend.Points()
 	if err != nil {
 		return nil, err
 	}

@@ -66,7 +66,7 @@ func noteMaterials(t *Test) {
 // noteBounds is about the steps of a lattice that do not end at an upper bound.
 func noteBounds(t *Test) {
 	b := t.Plan.Blend
-	bounds := b.Design().Tightened()
+	bounds := b.Tightened()
 	if bounds == nil || b.Interior || b.Divisions == 0 {
 		return
 	}

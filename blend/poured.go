@@ -18,7 +18,7 @@ func pourOtherwise(t *Test) error {
 		return fault
 	}
 	for _, q := range t.Plan.Poured {
-		end := t.Plan.Blend.endOf(q.Glaze)
+		end := endOf(t.Plan.Blend, q.Glaze)
 		if end < 0 {
 			return at(q, "a glaze that cups are poured from", "no cup is poured from %q alone", t.Plan.Glazes[q.Glaze].Name)
 		}
@@ -33,7 +33,7 @@ func pourOtherwise(t *Test) error {
 		}
 	}
 	for _, q := range slices.Backward(t.Plan.Poured) {
-		end := t.Plan.Blend.endOf(q.Glaze)
+		end := endOf(t.Plan.Blend, q.Glaze)
 		if ml, batch := t.PouredML(end), t.Batches[end].ML; ml > batch*(1+hair) {
 			return at(q, quantity.VolumeText(ml-batch)+" mL less", "the cups take %s mL of %q, and its batch is %s mL",
 				quantity.VolumeText(ml), t.Ends[end].Name, quantity.VolumeText(batch))
@@ -59,7 +59,7 @@ func (t *Test) LeftML(end int) float64 { return t.Batches[end].ML - t.PouredML(e
 
 // endOf is the end that is poured from a glaze of the plan, or −1: end glazes of
 // a series by pouring are none of the plan's own.
-func (b Blend) endOf(glaze int) int {
+func endOf(b Blend, glaze int) int {
 	if b.HasSeries() && b.Method == ByPour {
 		return -1
 	}

@@ -159,7 +159,7 @@ func (p *Plan) oneSeries(series ...Series) {
 // refineShares makes p, a blend of the cells, one of the glazes in them: a list
 // of the shares that it has of each.
 func refineShares(t *Test, p *Plan, cells []int, view View) error {
-	points, err := p.Blend.Design().Points()
+	points, err := p.Blend.Points()
 	if err != nil {
 		return err
 	}

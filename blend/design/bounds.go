@@ -6,14 +6,14 @@ const hair = 1e-9
 // Tightened returns the bounds with the lower ones raised to what the upper
 // ones of the other ends imply: of two ends, at most 60 % of one is at least
 // 40 % of the other. Without bounds it returns nil.
-func (s Spec) Tightened() []Bound {
-	if s.Bounds == nil {
+func (b Blend) Tightened() []Bound {
+	if b.Bounds == nil {
 		return nil
 	}
-	tight := make([]Bound, len(s.Bounds))
-	for i, bound := range s.Bounds {
+	tight := make([]Bound, len(b.Bounds))
+	for i, bound := range b.Bounds {
 		rest := 0.0
-		for j, other := range s.Bounds {
+		for j, other := range b.Bounds {
 			if j != i {
 				rest += other.Hi
 			}
@@ -26,8 +26,8 @@ func (s Spec) Tightened() []Bound {
 // zoom lays the lattice over the simplex that the lower bounds leave: a share
 // is Lᵢ + (1 − ΣL)·zᵢ with the pseudo-component zᵢ on the lattice
 // (J. A. Cornell, Experiments with Mixtures; from memory).
-func (s Spec) zoom(all []Point) {
-	bounds := s.Tightened()
+func (b Blend) zoom(all []Point) {
+	bounds := b.Tightened()
 	room := 1.0
 	for _, bound := range bounds {
 		room -= bound.Lo
@@ -44,16 +44,16 @@ func (s Spec) zoom(all []Point) {
 
 // within leaves out the cups beyond an upper bound, and with Interior those
 // that lack an end. A point on a bound is inside it.
-func (s Spec) within(all []Point) []Point {
-	interior := s.Interior && !s.dosed()
-	if s.Bounds == nil && !interior {
+func (b Blend) within(all []Point) []Point {
+	interior := b.Interior && !b.HasSeries()
+	if b.Bounds == nil && !interior {
 		return all
 	}
 	kept := all[:0]
 	for _, p := range all {
 		inside := true
 		for i, x := range p.Shares {
-			inside = inside && (s.Bounds == nil || x <= s.Bounds[i].Hi+hair) && !(interior && x == 0)
+			inside = inside && (b.Bounds == nil || x <= b.Bounds[i].Hi+hair) && !(interior && x == 0)
 		}
 		if inside {
 			kept = append(kept, p)

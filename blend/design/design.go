@@ -2,7 +2,7 @@
 // asked to be, where it is in the shape of the design, and which cups are
 // neighbours. It knows shares and percentages, and nothing of glazes.
 //
-// Start with Spec and its method Points.
+// Start with Blend and its method Points.
 package design
 
 import (
@@ -52,23 +52,76 @@ func (k Kind) Ends() (least, most int) {
 // Bound limits an end's share, as fractions of the whole.
 type Bound struct{ Lo, Hi float64 }
 
-// Spec describes a design. Either Ends is above 0 and glazes are blended, or
-// Series is filled and one base is dosed.
-type Spec struct {
-	Kind       Kind
-	Ends       int         // number of end glazes, 0 for a base with series
-	Series     [][]float64 // percentages of each series in the order given; for a Triaxial only their number counts
-	Cells      int         // Line of ends: how many cups there will be
-	Columns    int         // Biaxial of ends
-	Rows       int         // Biaxial of ends
-	Divisions  int         // Triaxial, Quadraxial: m of {q,m}
-	Interior   bool        // leave out cups that lack an end
-	Shares     []float64   // Pairs: of the first of the two, percent
-	Alone      bool        // Pairs: each end alone as well, last
-	SharedZero bool        // Rows: one cup of base alone, first, in place of each row's 0
+// Basis says what a share or a cup's size is counted in.
+type Basis string
+
+// The bases of a share and of a cup's size.
+const (
+	Dry    Basis = "dry"    // g of dry glaze
+	Volume Basis = "volume" // mL of wet glaze
+	Weight Basis = "weight" // g of wet glaze
+)
+
+// Method is how the additions of a series get into the cups.
+type Method string
+
+// The methods of a series.
+const (
+	ByDose  Method = "dose"  // each weighed dry into its cup
+	ByStock Method = "stock" // poured from a stock, the colourant in water
+	ByPour  Method = "pour"  // end glazes with the colourant mixed in are blended
+	ByWeigh Method = "weigh" // no batch: every cup's dry materials are weighed into it; of a blend of end glazes too
+)
+
+// Series is one dry addition in steps.
+type Series struct {
+	Name     string // kind rows: what the row is called, may be empty
+	Material string
+	Percents []float64 // of the dry base in the cup; for line and biaxial, in order
+	To       float64   // percent at the series' own corner of a triaxial
+}
+
+// Label is what a series is called: its material, behind its name if it has one.
+func (s Series) Label() string {
+	if s.Name == "" {
+		return s.Material
+	}
+	return s.Name + ": " + s.Material
+}
+
+// Blend describes a design: a blend of end glazes when Ends is filled, a series on
+// one base when Series is. Base, Method and Basis say how its cups are made.
+type Blend struct {
+	Kind      Kind
+	Ends      []int    // end glazes: indexes into the plan's glazes
+	Base      int      // series: index into the plan's glazes
+	Series    []Series // 1 for a line, 2 for a biaxial, 3 for a triaxial, one for each of rows
+	Method    Method   // series; of end glazes ByWeigh or ""
+	Basis     Basis    // what the shares of end glazes are shares of
+	Cells     int      // line of ends: how many cups there will be, interior or not
+	Columns   int      // biaxial of ends
+	Rows      int      // biaxial of ends
+	Divisions int      // triaxial, quadraxial: m of {q,m}
+	Interior  bool     // leave out cups that lack an end
+
+	PairShares []float64   // pairs: shares of the first of the two, percent
+	Alone      bool        // pairs: each end alone as well, last
+	SharedZero bool        // rows: one cup of base alone, cup 1, in place of each row's 0
 	Repeat     []int       // these cups, by number, are made again, numbered after the last
 	Bounds     []Bound     // by end, nil when not bounded
-	Parts      [][]float64 // List: parts of each cup, one for each end
+	Parts      [][]float64 // list: parts of each cup, one for each end
+}
+
+// HasSeries reports whether the design is a series on one base.
+func (b Blend) HasSeries() bool { return len(b.Series) > 0 }
+
+// Glazes are the glazes that the design is made from, as indexes into the plan's:
+// its end glazes, or its base.
+func (b Blend) Glazes() []int {
+	if b.HasSeries() {
+		return []int{b.Base}
+	}
+	return b.Ends
 }
 
 // Point is one cup of a design before anything is poured.
@@ -78,66 +131,67 @@ type Point struct {
 	Again              int       // number of the earlier cup that is asked to be the same, 0 for none
 }
 
-// dosed reports whether one base is dosed.
-func (s Spec) dosed() bool { return len(s.Series) > 0 }
-
-// parts is the length of a point's shares.
-func (s Spec) parts() int {
-	if s.dosed() {
-		return len(s.Series)
-	}
-	return s.Ends
+// parts is the length of a point's shares: of end glazes, or of series.
+func (b Blend) parts() int {
+	return len(b.Ends) + len(b.Series)
 }
 
 // Count returns how many cups there are before bounds and Interior take any
 // away. It is computed, not counted, so that a plan of a million cups costs
 // nothing; more than MaxCups is given as MaxCups+1.
-func (s Spec) Count() int {
+func (b Blend) Count() int {
 	n := 0
-	switch s.Kind {
+	switch b.Kind {
 	case Line:
-		n = s.Cells
-		if s.dosed() {
-			n = len(s.Series[0])
+		n = b.Cells
+		if b.HasSeries() {
+			n = len(b.Series[0].Percents)
 		}
 	case Biaxial:
-		c, r := s.grid()
+		c, r := b.grid()
 		n = int(min(int64(c)*int64(min(r, MaxCups+1)), MaxCups+1))
 	case Triaxial:
-		n = LatticeCount(3, s.Divisions)
+		n = LatticeCount(3, b.Divisions)
 	case Quadraxial:
-		n = LatticeCount(4, s.Divisions)
+		n = LatticeCount(4, b.Divisions)
 	case List:
-		n = len(s.Parts)
+		n = len(b.Parts)
 	case Centroid:
-		n = 1<<s.Ends - 1
+		n = 1<<len(b.Ends) - 1
 	case Pairs:
-		n = s.Ends * (s.Ends - 1) / 2 * len(s.Shares)
-		if s.Alone {
-			n += s.Ends
+		n = len(b.Ends) * (len(b.Ends) - 1) / 2 * len(b.PairShares)
+		if b.Alone {
+			n += len(b.Ends)
 		}
 	case Rows:
-		if s.SharedZero {
+		if b.SharedZero {
 			n = 1
 		}
-		for _, percents := range s.Series {
-			n += len(s.inRow(percents))
+		for _, series := range b.Series {
+			n += len(b.inRow(series))
 		}
 	}
-	return min(n+len(s.Repeat), MaxCups+1)
+	return min(n+len(b.Repeat), MaxCups+1)
+}
+
+// CellCount returns how many cups there are after bounds and Interior have taken
+// theirs away. The error says why there are none.
+func (b Blend) CellCount() (int, error) {
+	all, err := b.Points()
+	return len(all), err
 }
 
 // grid is the columns and rows of a biaxial.
-func (s Spec) grid() (columns, rows int) {
-	if s.dosed() {
-		return len(s.Series[0]), len(s.Series[1])
+func (b Blend) grid() (columns, rows int) {
+	if b.HasSeries() {
+		return len(b.Series[0].Percents), len(b.Series[1].Percents)
 	}
-	return s.Columns, s.Rows
+	return b.Columns, b.Rows
 }
 
 // inRow is the percentages of a series in its row of a Rows.
-func (s Spec) inRow(percents []float64) []float64 {
-	return slices.DeleteFunc(slices.Clone(percents), func(x float64) bool { return x == 0 && s.SharedZero })
+func (b Blend) inRow(s Series) []float64 {
+	return slices.DeleteFunc(slices.Clone(s.Percents), func(x float64) bool { return x == 0 && b.SharedZero })
 }
 
 // LatticeCount returns the number of points of the simplex lattice {q,m},
@@ -156,16 +210,16 @@ func LatticeCount(q, m int) int {
 }
 
 // check returns an error for a design that has no cups or too many.
-func (s Spec) check() error {
-	if s.parts() == 0 {
-		return fmt.Errorf("a %s without ends", s.Kind)
+func (b Blend) check() error {
+	if b.parts() == 0 {
+		return fmt.Errorf("a %s without ends", b.Kind)
 	}
-	n := s.Count()
+	n := b.Count()
 	if n > MaxCups {
 		return fmt.Errorf("more than %d cups", MaxCups)
 	}
-	if n-len(s.Repeat) < 1 || (s.Kind == Triaxial || s.Kind == Quadraxial) && s.Divisions < 1 {
-		return fmt.Errorf("a %s without cups", s.Kind)
+	if n-len(b.Repeat) < 1 || (b.Kind == Triaxial || b.Kind == Quadraxial) && b.Divisions < 1 {
+		return fmt.Errorf("a %s without cups", b.Kind)
 	}
 	return nil
 }

@@ -31,7 +31,7 @@ func TestHandbookPoints(t *testing.T) {
 	for name, points := range want {
 		f := strings.Fields(name)
 		q, _ := strconv.Atoi(f[1])
-		b := Spec{Kind: Centroid, Ends: q}
+		b := Blend{Kind: Centroid, Ends: make([]int, q)}
 		if f[0] == "lattice" {
 			m, _ := strconv.Atoi(f[2])
 			b.Kind, b.Divisions, b.Cells = map[int]Kind{2: Line, 3: Triaxial, 4: Quadraxial}[q], m, m+1
@@ -88,23 +88,23 @@ func readCSV(t *testing.T, name string) [][]string {
 // third end; layers by the fourth.
 func TestOrder(t *testing.T) {
 	for _, c := range []struct {
-		b    Spec
+		b    Blend
 		cell int
 		want []float64
 	}{
-		{Spec{Kind: Line, Ends: 2, Cells: 3}, 1, []float64{1, 0}},
-		{Spec{Kind: Line, Ends: 2, Cells: 3}, 3, []float64{0, 1}},
-		{Spec{Kind: Triaxial, Ends: 3, Divisions: 6}, 1, []float64{1, 0, 0}},
-		{Spec{Kind: Triaxial, Ends: 3, Divisions: 6}, 5, []float64{4. / 6, 1. / 6, 1. / 6}},
-		{Spec{Kind: Triaxial, Ends: 3, Divisions: 6}, 22, []float64{0, 1, 0}},
-		{Spec{Kind: Triaxial, Ends: 3, Divisions: 6}, 28, []float64{0, 0, 1}},
-		{Spec{Kind: Biaxial, Ends: 4, Columns: 3, Rows: 2}, 2, []float64{0.5, 0.5, 0, 0}},
-		{Spec{Kind: Biaxial, Ends: 4, Columns: 3, Rows: 2}, 4, []float64{0, 0, 1, 0}},
-		{Spec{Kind: Quadraxial, Ends: 4, Divisions: 2}, 7, []float64{0.5, 0, 0, 0.5}},
-		{Spec{Kind: Quadraxial, Ends: 4, Divisions: 2}, 10, []float64{0, 0, 0, 1}},
-		{Spec{Kind: Line, Ends: 2, Cells: 5, Bounds: []Bound{{0, 1}, {0.2, 0.6}}}, 1, []float64{0.8, 0.2}},
-		{Spec{Kind: Line, Ends: 2, Cells: 5, Bounds: []Bound{{0, 1}, {0.2, 0.6}}}, 5, []float64{0.4, 0.6}},
-		{Spec{Kind: Centroid, Ends: 3}, 5, []float64{0.5, 0, 0.5}},
+		{Blend{Kind: Line, Ends: make([]int, 2), Cells: 3}, 1, []float64{1, 0}},
+		{Blend{Kind: Line, Ends: make([]int, 2), Cells: 3}, 3, []float64{0, 1}},
+		{Blend{Kind: Triaxial, Ends: make([]int, 3), Divisions: 6}, 1, []float64{1, 0, 0}},
+		{Blend{Kind: Triaxial, Ends: make([]int, 3), Divisions: 6}, 5, []float64{4. / 6, 1. / 6, 1. / 6}},
+		{Blend{Kind: Triaxial, Ends: make([]int, 3), Divisions: 6}, 22, []float64{0, 1, 0}},
+		{Blend{Kind: Triaxial, Ends: make([]int, 3), Divisions: 6}, 28, []float64{0, 0, 1}},
+		{Blend{Kind: Biaxial, Ends: make([]int, 4), Columns: 3, Rows: 2}, 2, []float64{0.5, 0.5, 0, 0}},
+		{Blend{Kind: Biaxial, Ends: make([]int, 4), Columns: 3, Rows: 2}, 4, []float64{0, 0, 1, 0}},
+		{Blend{Kind: Quadraxial, Ends: make([]int, 4), Divisions: 2}, 7, []float64{0.5, 0, 0, 0.5}},
+		{Blend{Kind: Quadraxial, Ends: make([]int, 4), Divisions: 2}, 10, []float64{0, 0, 0, 1}},
+		{Blend{Kind: Line, Ends: make([]int, 2), Cells: 5, Bounds: []Bound{{0, 1}, {0.2, 0.6}}}, 1, []float64{0.8, 0.2}},
+		{Blend{Kind: Line, Ends: make([]int, 2), Cells: 5, Bounds: []Bound{{0, 1}, {0.2, 0.6}}}, 5, []float64{0.4, 0.6}},
+		{Blend{Kind: Centroid, Ends: make([]int, 3)}, 5, []float64{0.5, 0, 0.5}},
 	} {
 		points, err := c.b.Points()
 		if err != nil {
@@ -125,7 +125,7 @@ func TestPairs_counts(t *testing.T) {
 	for n := 3; n <= MaxEnds; n++ {
 		for _, shares := range [][]float64{{50}, {25, 50, 75}} {
 			for _, alone := range []bool{false, true} {
-				s := Spec{Kind: Pairs, Ends: n, Shares: shares, Alone: alone}
+				s := Blend{Kind: Pairs, Ends: make([]int, n), PairShares: shares, Alone: alone}
 				want := n * (n - 1) / 2 * len(shares)
 				if alone {
 					want += n
@@ -158,7 +158,7 @@ func TestPairs_counts(t *testing.T) {
 
 // 1–2, 1–3, 2–3, then each alone (DESIGN, section 3): a half matrix.
 func TestPairs_order(t *testing.T) {
-	s := Spec{Kind: Pairs, Ends: 3, Shares: []float64{25, 75}, Alone: true}
+	s := Blend{Kind: Pairs, Ends: make([]int, 3), PairShares: []float64{25, 75}, Alone: true}
 	all, err := s.Points()
 	if err != nil {
 		t.Fatal(err)
@@ -199,7 +199,7 @@ func TestRows(t *testing.T) {
 			{2, 0, 0, []float64{0, 4}, 0},
 		}, "1-2 1-4 2-3"},
 	} {
-		s := Spec{Kind: Rows, Series: series, SharedZero: c.shared}
+		s := Blend{Kind: Rows, Series: inSteps(series...), SharedZero: c.shared}
 		all, err := s.Points()
 		if err != nil || !reflect.DeepEqual(all, c.want) || s.Count() != len(c.want) {
 			t.Errorf("%v (%d counted, %v), want %v", all, s.Count(), err, c.want)
@@ -225,7 +225,7 @@ func TestLine_interior(t *testing.T) {
 		{[]Bound{{0, 1}, {0.2, 0.6}}, 0.2, 0.6}, // both ends are in every cup
 		{[]Bound{{0, 1}, {0.1, 1}}, 0.1, 0.9},   // nine steps of ten, the last left out
 	} {
-		s := Spec{Kind: Line, Ends: 2, Cells: 9, Interior: true, Bounds: c.bounds}
+		s := Blend{Kind: Line, Ends: make([]int, 2), Cells: 9, Interior: true, Bounds: c.bounds}
 		all, err := s.Points()
 		if err != nil || len(all) != 9 {
 			t.Fatalf("%v: %d cups, %v", c.bounds, len(all), err)
@@ -234,7 +234,7 @@ func TestLine_interior(t *testing.T) {
 			t.Errorf("%v: from %g to %g, want %g to %g", c.bounds, first, last, c.first, c.last)
 		}
 	}
-	one, err := Spec{Kind: Line, Ends: 2, Cells: 1, Interior: true}.Points()
+	one, err := Blend{Kind: Line, Ends: make([]int, 2), Cells: 1, Interior: true}.Points()
 	if err != nil || len(one) != 1 || one[0].Shares[0] != 0.5 {
 		t.Errorf("one cup between two ends: %v, %v", one, err)
 	}
@@ -244,18 +244,18 @@ func TestLine_interior(t *testing.T) {
 // repeat adds cups below the design, which are nobody's neighbours.
 func TestAgain(t *testing.T) {
 	for _, c := range []struct {
-		s          Spec
+		s          Blend
 		again      []int // by cup
 		neighbours int
 	}{
-		{Spec{Kind: Line, Series: [][]float64{{0, 0, 1, 2}}}, []int{0, 1, 0, 0}, 2},
-		{Spec{Kind: Line, Series: [][]float64{{2, 0, 1, 0}}, Repeat: []int{1, 4}}, []int{0, 0, 0, 2, 1, 2}, 2},
-		{Spec{Kind: Biaxial, Series: [][]float64{{0, 1, 1}, {0, 2}}}, []int{0, 0, 2, 0, 0, 5}, 4},
-		{Spec{Kind: List, Ends: 2, Parts: [][]float64{{2, 1}, {4, 2}, {1, 1}}}, []int{0, 1, 0}, 0},
-		{Spec{Kind: Triaxial, Ends: 3, Divisions: 1, Repeat: []int{3, 1, 3, 2}}, []int{0, 0, 0, 3, 1, 3, 2}, 3},
-		{Spec{Kind: Quadraxial, Ends: 4, Divisions: 1, Repeat: []int{1}}, []int{0, 0, 0, 0, 1}, 6},
-		{Spec{Kind: Pairs, Ends: 3, Shares: []float64{50}, Repeat: []int{2}}, []int{0, 0, 0, 2}, 0},
-		{Spec{Kind: Rows, Series: [][]float64{{0, 1}, {0, 1, 1}}, Repeat: []int{1}}, []int{0, 0, 0, 0, 4, 1}, 2},
+		{Blend{Kind: Line, Series: inSteps([]float64{0, 0, 1, 2})}, []int{0, 1, 0, 0}, 2},
+		{Blend{Kind: Line, Series: inSteps([]float64{2, 0, 1, 0}), Repeat: []int{1, 4}}, []int{0, 0, 0, 2, 1, 2}, 2},
+		{Blend{Kind: Biaxial, Series: inSteps([]float64{0, 1, 1}, []float64{0, 2})}, []int{0, 0, 2, 0, 0, 5}, 4},
+		{Blend{Kind: List, Ends: make([]int, 2), Parts: [][]float64{{2, 1}, {4, 2}, {1, 1}}}, []int{0, 1, 0}, 0},
+		{Blend{Kind: Triaxial, Ends: make([]int, 3), Divisions: 1, Repeat: []int{3, 1, 3, 2}}, []int{0, 0, 0, 3, 1, 3, 2}, 3},
+		{Blend{Kind: Quadraxial, Ends: make([]int, 4), Divisions: 1, Repeat: []int{1}}, []int{0, 0, 0, 0, 1}, 6},
+		{Blend{Kind: Pairs, Ends: make([]int, 3), PairShares: []float64{50}, Repeat: []int{2}}, []int{0, 0, 0, 2}, 0},
+		{Blend{Kind: Rows, Series: inSteps([]float64{0, 1}, []float64{0, 1, 1}), Repeat: []int{1}}, []int{0, 0, 0, 0, 4, 1}, 2},
 	} {
 		all, err := c.s.Points()
 		if err != nil || len(all) != len(c.again) || c.s.Count() != len(c.again) {
@@ -282,7 +282,7 @@ func TestAgain(t *testing.T) {
 		}
 	}
 	for _, repeat := range [][]int{{0}, {4}, {1, 4}} {
-		if _, err := (Spec{Kind: Line, Ends: 2, Cells: 3, Repeat: repeat}).Points(); err == nil {
+		if _, err := (Blend{Kind: Line, Ends: make([]int, 2), Cells: 3, Repeat: repeat}).Points(); err == nil {
 			t.Errorf("repeat %v of 3 cups is taken", repeat)
 		}
 	}
@@ -292,14 +292,14 @@ func TestAgain(t *testing.T) {
 // tetrahedron's lattice has 12, so that {3,3} has 18 pairs and {4,2} 24.
 func TestNeighbours_lattice(t *testing.T) {
 	for _, c := range []struct {
-		s    Spec
+		s    Blend
 		want int
 	}{
-		{Spec{Kind: Triaxial, Ends: 3, Divisions: 3}, 18},
-		{Spec{Kind: Quadraxial, Ends: 4, Divisions: 2}, 24},
-		{Spec{Kind: Biaxial, Ends: 4, Columns: 3, Rows: 2}, 7},
-		{Spec{Kind: Line, Ends: 2, Cells: 5}, 4},
-		{Spec{Kind: Centroid, Ends: 3}, 0},
+		{Blend{Kind: Triaxial, Ends: make([]int, 3), Divisions: 3}, 18},
+		{Blend{Kind: Quadraxial, Ends: make([]int, 4), Divisions: 2}, 24},
+		{Blend{Kind: Biaxial, Ends: make([]int, 4), Columns: 3, Rows: 2}, 7},
+		{Blend{Kind: Line, Ends: make([]int, 2), Cells: 5}, 4},
+		{Blend{Kind: Centroid, Ends: make([]int, 3)}, 0},
 	} {
 		all, err := c.s.Points()
 		if err != nil {
@@ -329,4 +329,12 @@ func TestCollinear(t *testing.T) {
 			t.Errorf("%v: %d, %d, %v", c.points, a, b, ok)
 		}
 	}
+}
+
+// inSteps is series of these percentages.
+func inSteps(percents ...[]float64) (all []Series) {
+	for _, p := range percents {
+		all = append(all, Series{Percents: p})
+	}
+	return all
 }

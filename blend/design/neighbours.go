@@ -8,9 +8,9 @@ import (
 // Neighbours returns each two cups that lie one step apart along an axis of the
 // design, as indexes into its points, the lower first, in ascending order. Lists
 // and centroid designs have no axes; a cup that is made again has no neighbour.
-func (s Spec) Neighbours(all []Point) (pairs [][2]int) {
-	all = all[:len(all)-len(s.Repeat)]
-	for _, line := range s.axes(all) {
+func (b Blend) Neighbours(all []Point) (pairs [][2]int) {
+	all = all[:len(all)-len(b.Repeat)]
+	for _, line := range b.axes(all) {
 		slices.SortStableFunc(line, func(a, b onAxis) int { return cmp.Compare(a.at, b.at) })
 		for n := 1; n < len(line); n++ {
 			a, b := line[n-1].cup, line[n].cup
@@ -28,23 +28,23 @@ type onAxis struct {
 }
 
 // axes are the lines of cups along the axes of the design.
-func (s Spec) axes(all []Point) [][]onAxis {
-	switch s.Kind {
+func (b Blend) axes(all []Point) [][]onAxis {
+	switch b.Kind {
 	case List, Centroid:
 		return nil
 	case Pairs:
-		return s.pairAxes(all)
+		return b.pairAxes(all)
 	case Rows:
-		return s.rowAxes(all)
+		return b.rowAxes(all)
 	}
 	var lines [][]onAxis
-	for _, step := range s.steps() {
+	for _, step := range b.steps() {
 		index := map[[3]float64]int{} // of the line through a place
 		for i, p := range all {
 			if p.Again != 0 {
 				continue
 			}
-			place := s.place(p)
+			place := b.place(p)
 			at := place[slices.Index(step[:], 1)]
 			for k, d := range step {
 				place[k] -= at * d
@@ -62,9 +62,9 @@ func (s Spec) axes(all []Point) [][]onAxis {
 
 // place is the layer, row and column of a point. Percentages of a series may be
 // written in any order and are neighbours by size, so they are places themselves.
-func (s Spec) place(p Point) [3]float64 {
+func (b Blend) place(p Point) [3]float64 {
 	place := [3]float64{float64(p.Layer), float64(p.Row), float64(p.Column)}
-	if s.dosed() && s.Kind != Triaxial {
+	if b.HasSeries() && b.Kind != Triaxial {
 		for k, percent := range p.Shares {
 			place[2-k] = percent
 		}
@@ -73,9 +73,9 @@ func (s Spec) place(p Point) [3]float64 {
 }
 
 // steps are the steps to a neighbour: layers, rows, columns.
-func (s Spec) steps() [][3]float64 {
+func (b Blend) steps() [][3]float64 {
 	steps := [][3]float64{{0, 0, 1}, {0, 1, 0}}
-	switch s.Kind {
+	switch b.Kind {
 	case Triaxial:
 		steps = append(steps, [3]float64{0, 1, 1})
 	case Quadraxial:
@@ -86,11 +86,11 @@ func (s Spec) steps() [][3]float64 {
 }
 
 // rowAxes are the rows, each from the base alone that all share, where they do.
-func (s Spec) rowAxes(all []Point) [][]onAxis {
-	lines := make([][]onAxis, len(s.Series))
+func (b Blend) rowAxes(all []Point) [][]onAxis {
+	lines := make([][]onAxis, len(b.Series))
 	for i, p := range all {
 		for k := range lines {
-			if shared := s.SharedZero && i == 0; shared || p.Again == 0 && p.Row == k+s.firstRow() {
+			if shared := b.SharedZero && i == 0; shared || p.Again == 0 && p.Row == k+b.firstRow() {
 				lines[k] = append(lines[k], onAxis{i, p.Shares[k]})
 			}
 		}
@@ -100,13 +100,13 @@ func (s Spec) rowAxes(all []Point) [][]onAxis {
 
 // pairAxes are the pairs, each from one end alone to the other where there are
 // such cups.
-func (s Spec) pairAxes(all []Point) (lines [][]onAxis) {
-	for a := range s.Ends {
-		for b := a + 1; b < s.Ends; b++ {
+func (b Blend) pairAxes(all []Point) (lines [][]onAxis) {
+	for first := range b.Ends {
+		for second := first + 1; second < len(b.Ends); second++ {
 			var line []onAxis
 			for i, p := range all {
-				if p.Again == 0 && p.Shares[a]+p.Shares[b] > 1-hair {
-					line = append(line, onAxis{i, p.Shares[b]})
+				if p.Again == 0 && p.Shares[first]+p.Shares[second] > 1-hair {
+					line = append(line, onAxis{i, p.Shares[second]})
 				}
 			}
 			lines = append(lines, line)

@@ -15,38 +15,38 @@ func (p *points) add(row, column, layer int, shares ...float64) {
 
 // Points lays out the design in the order in which its cups are numbered. The
 // error says why there are no cups, or that there are too many.
-func (s Spec) Points() ([]Point, error) {
+func (b Blend) Points() ([]Point, error) {
 	lay, ok := map[Kind]func(*points){
-		Line: s.line, Biaxial: s.biaxial, Triaxial: s.lattice, Quadraxial: s.lattice,
-		List: s.list, Centroid: s.centroid, Pairs: s.pairs, Rows: s.rows,
-	}[s.Kind]
+		Line: b.line, Biaxial: b.biaxial, Triaxial: b.lattice, Quadraxial: b.lattice,
+		List: b.list, Centroid: b.centroid, Pairs: b.pairs, Rows: b.rows,
+	}[b.Kind]
 	if !ok {
-		return nil, fmt.Errorf("no design is called %q", s.Kind)
+		return nil, fmt.Errorf("no design is called %q", b.Kind)
 	}
-	if err := s.check(); err != nil {
+	if err := b.check(); err != nil {
 		return nil, err
 	}
-	p := make(points, 0, s.Count())
+	p := make(points, 0, b.Count())
 	lay(&p)
-	s.zoom(p)
-	all := s.within(p)
+	b.zoom(p)
+	all := b.within(p)
 	if len(all) == 0 {
 		return nil, fmt.Errorf("no cup is left inside the bounds")
 	}
-	s.findAgain(all)
-	return s.repeated(all)
+	b.findAgain(all)
+	return b.repeated(all)
 }
 
 // line has as many cups as there will be: without its ends it has no less.
-func (s Spec) line(p *points) {
-	if s.dosed() {
-		for i, x := range s.Series[0] {
+func (b Blend) line(p *points) {
+	if b.HasSeries() {
+		for i, x := range b.Series[0].Percents {
 			p.add(0, i, 0, x)
 		}
 		return
 	}
-	first, n := s.LineSteps()
-	for i := range s.Cells {
+	first, n := b.LineSteps()
+	for i := range b.Cells {
 		second := along(first+i, n)
 		p.add(0, i, 0, 1-second, second)
 	}
@@ -55,13 +55,13 @@ func (s Spec) line(p *points) {
 // LineSteps returns how many points a line of two ends has from bound to bound,
 // and which of them is its first cup, from 0: without its ends it has as many
 // cups and more points.
-func (s Spec) LineSteps() (first, points int) {
-	points = s.Cells
-	if !s.Interior {
+func (b Blend) LineSteps() (first, points int) {
+	points = b.Cells
+	if !b.Interior {
 		return 0, points
 	}
 	// An end glaze that has a lower bound is in every cup already.
-	bounds := s.Tightened()
+	bounds := b.Tightened()
 	if bounds == nil || bounds[1].Lo == 0 {
 		first, points = 1, points+1
 	}
@@ -72,12 +72,12 @@ func (s Spec) LineSteps() (first, points int) {
 }
 
 // biaxial goes row by row from the top; shares are bilinear.
-func (s Spec) biaxial(p *points) {
-	columns, rows := s.grid()
+func (b Blend) biaxial(p *points) {
+	columns, rows := b.grid()
 	for r := range rows {
 		for c := range columns {
-			if s.dosed() {
-				p.add(r, c, 0, s.Series[0][c], s.Series[1][r])
+			if b.HasSeries() {
+				p.add(r, c, 0, b.Series[0].Percents[c], b.Series[1].Percents[r])
 				continue
 			}
 			u, v := along(c, columns), along(r, rows)
@@ -87,24 +87,24 @@ func (s Spec) biaxial(p *points) {
 }
 
 // lattice goes by layers of a quadraxial, of which a triaxial has one.
-func (s Spec) lattice(p *points) {
-	m, layers := s.Divisions, 0
-	if s.Kind == Quadraxial {
+func (b Blend) lattice(p *points) {
+	m, layers := b.Divisions, 0
+	if b.Kind == Quadraxial {
 		layers = m
 	}
 	for k := range layers + 1 {
 		for r := range m - k + 1 {
 			for j := range r + 1 {
 				shares := []float64{of(m-k-r, m), of(r-j, m), of(j, m), of(k, m)}
-				p.add(r, j, k, shares[:s.parts()]...)
+				p.add(r, j, k, shares[:b.parts()]...)
 			}
 		}
 	}
 }
 
 // list has the parts of each cup as shares of their sum.
-func (s Spec) list(p *points) {
-	for i, parts := range s.Parts {
+func (b Blend) list(p *points) {
+	for i, parts := range b.Parts {
 		sum := 0.0
 		for _, x := range parts {
 			sum += x
@@ -120,16 +120,17 @@ func (s Spec) list(p *points) {
 // centroid has a row for each size of set, in it the sets in the order of the
 // handbook, the earliest ends first; ends of a set have equal shares. A set is a
 // bit mask whose highest bit is the first end.
-func (s Spec) centroid(p *points) {
-	for size := 1; size <= s.Ends; size++ {
+func (b Blend) centroid(p *points) {
+	ends := len(b.Ends)
+	for size := 1; size <= ends; size++ {
 		column := 0
-		for set := uint(1)<<s.Ends - 1; set > 0; set-- {
+		for set := uint(1)<<ends - 1; set > 0; set-- {
 			if bits.OnesCount(set) != size {
 				continue
 			}
-			shares := make([]float64, s.Ends)
+			shares := make([]float64, ends)
 			for e := range shares {
-				shares[e] = float64(set>>(s.Ends-1-e)&1) / float64(size)
+				shares[e] = float64(set>>(ends-1-e)&1) / float64(size)
 			}
 			p.add(size-1, column, 0, shares...)
 			column++
@@ -139,47 +140,46 @@ func (s Spec) centroid(p *points) {
 
 // pairs goes 1–2, 1–3, …, 2–3, …: a row for each first end, in it the others in
 // order, for each the shares as given. Ends alone are a row of their own.
-func (s Spec) pairs(p *points) {
-	shares := make([]float64, s.Ends)
-	for a := range s.Ends {
-		for b := a + 1; b < s.Ends; b++ {
-			for k, percent := range s.Shares {
-				shares[a], shares[b] = percent/100, 1-percent/100
-				p.add(a, (b-1)*len(s.Shares)+k, 0, shares...)
+func (b Blend) pairs(p *points) {
+	shares, each := make([]float64, len(b.Ends)), len(b.PairShares)
+	for first := range shares {
+		for second := first + 1; second < len(shares); second++ {
+			for k, percent := range b.PairShares {
+				shares[first], shares[second] = percent/100, 1-percent/100
+				p.add(first, (second-1)*each+k, 0, shares...)
 			}
-			shares[b] = 0
+			shares[second] = 0
 		}
-		shares[a] = 0
+		shares[first] = 0
 	}
-	if !s.Alone {
-		return
-	}
-	for e := range s.Ends {
-		shares[e] = 1
-		p.add(s.Ends-1, e*len(s.Shares), 0, shares...)
-		shares[e] = 0
+	for e := range shares {
+		if b.Alone {
+			shares[e] = 1
+			p.add(len(shares)-1, e*each, 0, shares...)
+			shares[e] = 0
+		}
 	}
 }
 
 // rows has a row for each series, below one cup of base alone where all share
 // it.
-func (s Spec) rows(p *points) {
-	percents := make([]float64, len(s.Series))
-	if s.SharedZero {
+func (b Blend) rows(p *points) {
+	percents := make([]float64, len(b.Series))
+	if b.SharedZero {
 		p.add(0, 0, 0, percents...)
 	}
-	for row, series := range s.Series {
-		for column, x := range s.inRow(series) {
+	for row, series := range b.Series {
+		for column, x := range b.inRow(series) {
 			percents[row] = x
-			p.add(s.firstRow()+row, column, 0, percents...)
+			p.add(b.firstRow()+row, column, 0, percents...)
 		}
 		percents[row] = 0
 	}
 }
 
 // firstRow is the place of the first series of a Rows, below the shared base.
-func (s Spec) firstRow() int {
-	if s.SharedZero {
+func (b Blend) firstRow() int {
+	if b.SharedZero {
 		return 1
 	}
 	return 0
@@ -187,14 +187,14 @@ func (s Spec) firstRow() int {
 
 // findAgain notes which cups are asked to be the same as one before. The rows
 // of a Rows are told apart: each has its own base alone, unless they share one.
-func (s Spec) findAgain(all []Point) {
-	if s.Kind != List && s.Kind != Pairs && !s.dosed() {
+func (b Blend) findAgain(all []Point) {
+	if b.Kind != List && b.Kind != Pairs && !b.HasSeries() {
 		return // no two points of a lattice are the same
 	}
 	seen := map[string]int{}
 	for i := range all {
 		key := fmt.Sprint(all[i].Shares)
-		if s.Kind == Rows {
+		if b.Kind == Rows {
 			key += fmt.Sprint(all[i].Row)
 		}
 		if number, ok := seen[key]; ok {
@@ -207,8 +207,8 @@ func (s Spec) findAgain(all []Point) {
 
 // repeated adds the cups that are made again, in rows of their own below the
 // last.
-func (s Spec) repeated(all []Point) ([]Point, error) {
-	if len(s.Repeat) == 0 {
+func (b Blend) repeated(all []Point) ([]Point, error) {
+	if len(b.Repeat) == 0 {
 		return all, nil
 	}
 	last := all[len(all)-1]
@@ -219,7 +219,7 @@ func (s Spec) repeated(all []Point) ([]Point, error) {
 		}
 		wide = max(wide, p.Column+1)
 	}
-	for i, number := range s.Repeat {
+	for i, number := range b.Repeat {
 		if number < 1 || number > len(all)-i {
 			return nil, fmt.Errorf("cup %d in repeat does not exist (cups are 1 to %d)", number, len(all)-i)
 		}

@@ -87,7 +87,7 @@ func (o *Outline) design(p *blend.Plan) {
 	}
 	// Of a line logs have always counted the points: the ends that interior
 	// leaves out among them.
-	_, points := b.Design().LineSteps()
+	_, points := b.LineSteps()
 	add("cells", b.Cells > 0, strconv.Itoa(points))
 	add("columns", b.Columns > 0, strconv.Itoa(b.Columns))
 	add("rows", b.Rows > 0, strconv.Itoa(b.Rows))
