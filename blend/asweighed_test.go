@@ -53,7 +53,7 @@ func TestMadeOfWhatIsPrinted(t *testing.T) {
 						if pour.Steps == 0 {
 							continue
 						}
-						recipe := pour.GotML * test.Ends[e].RecipePerML
+						recipe := pour.Got.ML * test.Ends[e].RecipePerML
 						base += recipe
 						for material, g := range printed[e] {
 							want[material] += recipe * g / total[e]
@@ -152,7 +152,7 @@ func TestPouredSeriesAgainstMonteCarlo(t *testing.T) {
 								continue
 							}
 							after := half(p.Kit.Pour.Size)
-							amount := pour.Measured + after
+							amount := pour.Got.Shown(test.Plan.Kit) + after
 							if onScale {
 								amount = (amount - before) / test.Ends[e].SG
 							}

@@ -77,7 +77,7 @@ func (t *Test) solids(c Cell, view View) float64 {
 	}
 	for e, p := range c.Pours {
 		all := 1 + t.Ends[e].Over
-		add(p.RecipeG*all, p.GotRecipeG*all, t.Ends[e].Solids)
+		add(p.RecipeG*all, p.Got.RecipeG*all, t.Ends[e].Solids)
 	}
 	if t.Plan.Blend.Method != ByPour {
 		for s, d := range c.Doses {

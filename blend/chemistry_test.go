@@ -37,7 +37,7 @@ func TestVectorIsTheMeanOfTheEnds(t *testing.T) {
 				for e, p := range c.Pours {
 					end, g := test.Ends[e], p.DryG
 					if view == Measured {
-						end, g = test.AsWeighed[e], p.GotRecipeG*(1+test.AsWeighed[e].Over)
+						end, g = test.AsWeighed[e], p.Got.RecipeG*(1+test.AsWeighed[e].Over)
 					}
 					fired, _ := lib.Vector(slices.Concat(end.Recipe, end.Additions))
 					add(fired, g)

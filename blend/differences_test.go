@@ -22,7 +22,7 @@ func TestPouredML(t *testing.T) {
 				var ml float64
 				for _, c := range test.Cells {
 					if c.Pours[e].Steps > 0 {
-						ml += c.Pours[e].GotML + p.Kit.Loss
+						ml += c.Pours[e].Got.ML + p.Kit.Loss
 					}
 				}
 				if math.Abs(ml-batch.NeedML) > 1e-9 || batch.ML < batch.NeedML || math.Abs(test.PouredML(e)-ml) > 1e-9 {

@@ -70,10 +70,10 @@ func findDilutions(t *Test) []Dilution {
 func smallDoses(t *Test, s int) (small []DilutedDose) {
 	for _, c := range t.Cells {
 		d, p := c.Doses[s], c.Pours[0]
-		if d.Percent == 0 || p.Measured == 0 || d.GotPercent > 0 && d.PlusMinus <= d.GotPercent*t.Plan.Kit.Worst*(1+hair) {
+		if d.Percent == 0 || p.Got.ML == 0 || d.GotPercent > 0 && d.PlusMinus <= d.GotPercent*t.Plan.Kit.Worst*(1+hair) {
 			continue
 		}
-		alike := func(x DilutedDose) bool { return x.Percent == d.Percent && x.pour.Measured == p.Measured }
+		alike := func(x DilutedDose) bool { return x.Percent == d.Percent && x.pour.Got.ML == p.Got.ML }
 		i := slices.IndexFunc(small, alike)
 		if i < 0 {
 			i = len(small)
@@ -94,7 +94,7 @@ func dilute(t *Test, s, parts int, small []DilutedDose) (d Dilution, ok bool) {
 	d = Dilution{Series: s, Parts: parts}
 	need := 0.0 // g of colourant
 	for _, x := range small {
-		if x.dose.G*base > mostTriturate*x.pour.GotRecipeG*(1+hair) {
+		if x.dose.G*base > mostTriturate*x.pour.Got.RecipeG*(1+hair) {
 			continue
 		}
 		if x.Steps = scale.Count(x.dose.G * float64(parts)); x.Steps == 0 {
@@ -117,7 +117,7 @@ func dilute(t *Test, s, parts int, small []DilutedDose) (d Dilution, ok bool) {
 		for i := range d.Doses {
 			x := &d.Doses[i]
 			pouring := t.pouring(&t.Cells[x.Cups[0]-1])
-			pour := math.Hypot(pouring.Tare, pouring.U) / x.pour.Measured
+			pour := math.Hypot(pouring.Tare, pouring.U) / x.pour.Got.Shown(kit)
 			x.PlusMinus = measure.Coverage * measure.RootSumSquare(pour, scale.Tared()/x.MixG, mix)
 		}
 		if d.Doses[0].PlusMinus <= kit.Worst*(1+hair) {
@@ -134,7 +134,7 @@ func leaveOut(t *Test, x *DilutedDose) {
 	ml := x.BaseG / e.DryPerML
 	less := ml * e.perML(kit)
 	steps := kit.Pour.Count(less)
-	near := math.Abs(less-kit.Pour.Amount(steps)) <= SameBase*kit.Worst*x.pour.Measured
+	near := math.Abs(less-kit.Pour.Amount(steps)) <= SameBase*kit.Worst*x.pour.Got.Shown(kit)
 	if near && steps > 0 && !x.pour.Other && kit.Fill == 0 {
 		x.LessSteps = steps
 		ml = kit.Pour.Amount(steps) / e.perML(kit)

@@ -104,7 +104,7 @@ func TestDilutions_everyDesign(t *testing.T) {
 							if test.Plan.Kit.OnScale() {
 								ml /= e.SG
 							}
-							base, want := (ml-x.LessG/e.SG)*e.DryPerML+x.BaseG, c.Pours[0].GotML*e.DryPerML
+							base, want := (ml-x.LessG/e.SG)*e.DryPerML+x.BaseG, c.Pours[0].Got.ML*e.DryPerML
 							if off := math.Abs(base - want); off > max(SameBase*p.Kit.Worst*want, p.Kit.Scale.Size/2/e.SG*e.DryPerML)+1e-9 {
 								t.Errorf("%s of %g g by %s, cup %d: %g g of base, the others %g", name, size, pour, n, base, want)
 							}

@@ -228,11 +228,8 @@ func (t *Test) pour(c *Cell) {
 	exact := make([]float64, len(t.Ends))
 	for i, e := range t.Ends {
 		ml, _ := t.PerShare(i)
-		p := &c.Pours[i]
-		p.ML = t.Plan.Cup.Size.Value * c.Shares[i] * ml / whole
-		p.G, p.RecipeG = p.ML*e.SG, p.ML*e.RecipePerML
-		p.DryG = p.RecipeG * (1 + e.Over)
-		exact[i] = p.ML * e.perML(kit)
+		c.Pours[i].Contents = e.contents(t.Plan.Cup.Size.Value * c.Shares[i] * ml / whole)
+		exact[i] = c.Pours[i].Shown(kit)
 	}
 	if t.Plan.Blend.Method == ByWeigh {
 		return
@@ -242,11 +239,15 @@ func (t *Test) pour(c *Cell) {
 		counts = kit.Pour.Running
 	}
 	for i, steps := range counts(exact) {
-		p := &c.Pours[i]
-		p.Steps = steps
-		p.measure(kit.Pour.Amount(steps), t.Ends[i], kit)
+		t.measure(c, i, kit.Pour.Amount(steps))
 	}
 	c.read(kit)
+}
+
+// contents is ml of an end.
+func (e End) contents(ml float64) Contents {
+	recipe := ml * e.RecipePerML
+	return Contents{RecipeG: recipe, DryG: recipe * (1 + e.Over), G: ml * e.SG, ML: ml, SG: e.SG}
 }
 
 // read works out what the scale reads after each pour, where glazes are poured on
@@ -261,12 +262,14 @@ func (c *Cell) read(kit measure.Kit) {
 	}
 }
 
-// measure makes a pour of an end the amount that is poured, in the unit of the
-// pouring instrument.
-func (p *Pour) measure(amount float64, e End, kit measure.Kit) {
-	p.Measured = amount
-	p.GotML = amount / e.perML(kit)
-	p.GotRecipeG = p.GotML * e.RecipePerML
+// measure makes a cup's pour of an end the amount that is poured, as its instrument
+// shows it.
+func (t *Test) measure(c *Cell, end int, amount float64) {
+	p, e, kit := &c.Pours[end], t.Ends[end], t.Plan.Kit
+	p.Got, p.Steps = e.contents(amount/e.perML(kit)), kit.Pour.Count(amount)
+	if kit.OnScale() {
+		p.Got.G = amount
+	}
 }
 
 // dose works out the colourants of a cup and what is in it. Their grams are a
@@ -317,7 +320,7 @@ func (t *Test) tally(c *Cell) {
 		} else {
 			d.MeasuredG = 0
 			for e, p := range c.Pours {
-				d.MeasuredG += p.GotRecipeG * t.AsWeighed[e].Percents[s] / 100
+				d.MeasuredG += p.Got.RecipeG * t.AsWeighed[e].Percents[s] / 100
 			}
 		}
 		d.GotPercent = 0
@@ -336,10 +339,10 @@ func (t *Test) tally(c *Cell) {
 func (t *Test) brings(c *Cell, end int, view View) Contents {
 	p := c.Pours[end]
 	if view == Asked {
-		return Contents{RecipeG: p.RecipeG, DryG: p.DryG, G: p.G, ML: p.ML}
+		return p.Contents
 	}
-	dry := p.GotRecipeG * (1 + t.AsWeighed[end].Over)
-	return Contents{RecipeG: p.GotRecipeG, DryG: dry, G: p.GotML * t.Ends[end].SG, ML: p.GotML}
+	p.Got.DryG = p.Got.RecipeG * (1 + t.AsWeighed[end].Over)
+	return p.Got
 }
 
 // poured is what a cup's pours bring.

@@ -112,7 +112,7 @@ func TestProperties(t *testing.T) {
 				g += c.Pours[e].G
 				dry += c.Pours[e].DryG
 				recipeG += c.Pours[e].RecipeG
-				gotRecipe += c.Pours[e].GotRecipeG
+				gotRecipe += c.Pours[e].Got.RecipeG
 				steps += c.Pours[e].Steps
 				got += c.Pours[e].GotShare
 				if (x == 0) != (c.Pours[e].ML == 0) {
@@ -325,7 +325,7 @@ func TestWorkedCup(t *testing.T) {
 	}
 	top := test.Cells[0].Pours[0]
 	if math.Abs(top.ML-139.4872) > 1e-4 || math.Abs(top.G-202.2564) > 1e-4 || !close(top.RecipeG, 100) || !close(top.DryG, 102) ||
-		top.Measured != 140 || math.Abs(top.GotRecipeG-100.3676) > 1e-4 {
+		top.Got.Shown(test.Plan.Kit) != 140 || math.Abs(top.Got.RecipeG-100.3676) > 1e-4 {
 		t.Errorf("a cup of the first end is %+v", top)
 	}
 }
@@ -344,7 +344,7 @@ func TestDoseFollowsThePour(t *testing.T) {
 	}
 	c := test.Cells[2]
 	d := c.Doses[0]
-	if c.Pours[0].Measured != 140 || math.Abs(c.Got.RecipeG-102.375) > 1e-9 || math.Abs(d.G-9.21375) > 1e-9 || d.MeasuredG != 9.2 || math.Abs(d.GotPercent-8.98657) > 1e-5 {
+	if c.Pours[0].Got.Shown(test.Plan.Kit) != 140 || math.Abs(c.Got.RecipeG-102.375) > 1e-9 || math.Abs(d.G-9.21375) > 1e-9 || d.MeasuredG != 9.2 || math.Abs(d.GotPercent-8.98657) > 1e-5 {
 		t.Errorf("9 %% in a cup of 140 mL is %+v in %+v", d, c.Got)
 	}
 	if !close(c.RecipeG, 100) || math.Abs(c.DryG-109) > 1e-9 {

@@ -160,10 +160,10 @@ func againBlended(t *testing.T, name string, test *blend.Test, c blend.Cell, wan
 	for e, x := range want {
 		ml := x / size * p.Cup.Size.Value / perML[e]
 		pour := c.Pours[e]
-		if math.Abs(pour.ML-ml) > 1e-9 || math.Abs(pour.Measured-ml) >= step {
-			t.Errorf("%s, cup %d: %g mL of end %d, poured %g; want %g", name, c.Number, pour.ML, e+1, pour.Measured, ml)
+		if math.Abs(pour.ML-ml) > 1e-9 || math.Abs(pour.Got.Shown(test.Plan.Kit)-ml) >= step {
+			t.Errorf("%s, cup %d: %g mL of end %d, poured %g; want %g", name, c.Number, pour.ML, e+1, pour.Got.Shown(test.Plan.Kit), ml)
 		}
-		measured, exact = measured+pour.Measured, exact+ml
+		measured, exact = measured+pour.Got.Shown(test.Plan.Kit), exact+ml
 	}
 	if sum := math.Floor(exact/step+0.5) * step; math.Abs(measured-sum) > 1e-9 {
 		t.Errorf("%s, cup %d: %g mL poured in all, want %g", name, c.Number, measured, sum)
@@ -175,8 +175,8 @@ func againDosed(t *testing.T, name string, test *blend.Test, c blend.Cell, want 
 	p := test.Plan
 	perML, _ := wetOf(t, p.Glazes[p.Blend.Base])
 	poured := math.Floor(p.Cup.Size.Value/perML/p.Kit.Pour.Size+0.5) * p.Kit.Pour.Size
-	if math.Abs(c.Pours[0].Measured-poured) > 1e-9 {
-		t.Errorf("%s, cup %d: %g mL poured, want %g", name, c.Number, c.Pours[0].Measured, poured)
+	if math.Abs(c.Pours[0].Got.Shown(test.Plan.Kit)-poured) > 1e-9 {
+		t.Errorf("%s, cup %d: %g mL poured, want %g", name, c.Number, c.Pours[0].Got.Shown(test.Plan.Kit), poured)
 	}
 	for s, x := range want {
 		scale := p.Kit.Dosing().Size

@@ -113,7 +113,7 @@ func TestMadeIsNearToAsked(t *testing.T) {
 				if kit.Pour.Unit == measure.Gram {
 					factors[e] /= test.Ends[e].SG
 				}
-				whole += p.Measured * factors[e]
+				whole += p.Got.Shown(test.Plan.Kit) * factors[e]
 			}
 			for e, p := range c.Pours {
 				allowed := 0.0

@@ -24,9 +24,8 @@ func (t *Test) AsDone(all []Done) *Test {
 		c := &as.Cells[done.Cup-1]
 		c.Pours, c.Doses, c.Weighings = slices.Clone(c.Pours), slices.Clone(c.Doses), slices.Clone(c.Weighings)
 		for e, amount := range done.Poured {
-			p := &c.Pours[e]
-			p.Other, p.Steps = true, as.Plan.Kit.Pour.Count(amount)
-			p.measure(amount, as.Ends[e], as.Plan.Kit)
+			c.Pours[e].Other = true
+			as.measure(c, e, amount)
 		}
 		for s := range c.Doses {
 			if amount, given := done.Dosed[s]; given && as.Plan.Blend.Method == ByWeigh {

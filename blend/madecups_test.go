@@ -40,7 +40,7 @@ func TestAsDone_asPlanned(t *testing.T) {
 		for _, c := range test.Cells {
 			done := blend.Done{Cup: c.Number, Poured: map[int]float64{}, Dosed: map[int]float64{}}
 			for e, pour := range c.Pours {
-				done.Poured[e] = pour.Measured
+				done.Poured[e] = pour.Got.Shown(test.Plan.Kit)
 			}
 			for s, d := range c.Doses {
 				switch p.Blend.Method {

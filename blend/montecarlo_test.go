@@ -42,7 +42,7 @@ func from(r *rand.Rand, half float64) float64 { return half * (2*r.Float64() - 1
 func pourOnce(r *rand.Rand, kit measure.Kit, c *Cell, into []float64) {
 	before := from(r, kit.Pour.Size/2) // the tared scale
 	for e, p := range c.Pours {
-		into[e] = p.Measured
+		into[e] = p.Got.Shown(kit)
 		if p.Steps == 0 {
 			continue
 		}
@@ -115,7 +115,7 @@ func TestPlusMinusOfPercents(t *testing.T) {
 				d := c.Doses[0]
 				got := spread(1, func(r *rand.Rand, x []float64) {
 					pourOnce(r, p.Kit, c, x)
-					recipe := x[0] * c.Got.RecipeG / c.Pours[0].Measured
+					recipe := x[0] * c.Got.RecipeG / c.Pours[0].Got.Shown(test.Plan.Kit)
 					step := p.Kit.Fine.Size
 					g := d.MeasuredG + from(r, step/2) - from(r, step/2)
 					if method == ByStock {
@@ -156,7 +156,7 @@ func TestScaleIsCupByCup(t *testing.T) {
 	// h g of recipe per g. dx/dp = f·q·h/M², dx/dq = −h·p·f/M².
 	c, e := all.Cells[7], all.Ends
 	f, h := e[0].RecipePerML/e[0].SG, e[1].RecipePerML/e[1].SG
-	m, q := c.Pours[0].Measured, c.Pours[1].Measured
+	m, q := c.Pours[0].Got.Shown(all.Plan.Kit), c.Pours[1].Got.Shown(all.Plan.Kit)
 	whole := m*f + q*h
 	dp, dq := f*q*h/whole/whole, -h*m*f/whole/whole
 	zero := 0.1 * 0.1 / 12

@@ -47,7 +47,7 @@ func pourOtherwise(t *Test) error {
 func (t *Test) PouredML(end int) (ml float64) {
 	for _, c := range t.Cells {
 		if p := c.Pours[end]; p.ML > 0 {
-			ml += p.GotML + t.Plan.Kit.Loss
+			ml += p.Got.ML + t.Plan.Kit.Loss
 		}
 	}
 	return ml
@@ -68,9 +68,8 @@ func endOf(b Blend, glaze int) int {
 
 // pourInto makes a pour of a cup the one that it really was.
 func pourInto(t *Test, c *Cell, end int, q Poured) {
-	p, e, kit := &c.Pours[end], t.Ends[end], t.Plan.Kit
-	p.Other = true
-	p.measure(q.Amount.Value/e.in(q.Amount.Of)*e.perML(kit), e, kit)
-	p.Steps = kit.Pour.Count(p.Measured)
+	e, kit := t.Ends[end], t.Plan.Kit
+	c.Pours[end].Other = true
+	t.measure(c, end, q.Amount.Value/e.in(q.Amount.Of)*e.perML(kit))
 	c.read(kit)
 }

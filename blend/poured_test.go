@@ -30,7 +30,7 @@ func TestPoured(t *testing.T) {
 		case 8:
 			ml, g = 200/1.45, 7.060345
 		}
-		if pour := c.Pours[0]; math.Abs(pour.GotML-ml) > 1e-9 || math.Abs(c.Doses[0].G-g) > 1e-5 || math.Abs(pour.GotRecipeG-c.Got.RecipeG) > 1e-9 || pour.Other != (c.Number == 7 || c.Number == 8) {
+		if pour := c.Pours[0]; math.Abs(pour.Got.ML-ml) > 1e-9 || math.Abs(c.Doses[0].G-g) > 1e-5 || math.Abs(pour.Got.RecipeG-c.Got.RecipeG) > 1e-9 || pour.Other != (c.Number == 7 || c.Number == 8) {
 			t.Errorf("cup %d: %+v with a dose of %g g, want %g mL and %g g", c.Number, pour, c.Doses[0].G, ml, g)
 		}
 		if d := c.Doses[0]; d.Percent > 0 && math.Abs(d.GotPercent-d.Percent) > 100*p.Kit.Scale.Size/2/c.Got.RecipeG+1e-9 {

@@ -35,8 +35,8 @@ func TestBatchIsShared(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, cell := range test.Cells {
-			if pour := cell.Pours[0]; pour.Measured != c.want || math.Abs(pour.ML-c.ml) > 1e-9 || math.Abs(pour.GotML-c.ml) > 1e-9 {
-				t.Errorf("%s, %g left, %g lost: cup %d gets %g, exactly %g mL, want %g", c.step, c.dead, c.loss, cell.Number, pour.Measured, pour.ML, c.want)
+			if pour := cell.Pours[0]; pour.Got.Shown(test.Plan.Kit) != c.want || math.Abs(pour.ML-c.ml) > 1e-9 || math.Abs(pour.Got.ML-c.ml) > 1e-9 {
+				t.Errorf("%s, %g left, %g lost: cup %d gets %g, exactly %g mL, want %g", c.step, c.dead, c.loss, cell.Number, pour.Got.Shown(test.Plan.Kit), pour.ML, c.want)
 			}
 		}
 		if b := test.Batches[0]; b.RecipeG != 1000 || math.Abs(b.ML-1367.52) > 0.01 || b.NeedML > b.ML-c.dead {

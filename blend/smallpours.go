@@ -15,11 +15,11 @@ func (t *Test) StarBelow() float64 {
 }
 
 // Starred reports whether a pour is too little for its instrument.
-func (t *Test) Starred(p Pour) bool { return p.Steps > 0 && p.Measured < t.StarBelow() }
+func (t *Test) Starred(p Pour) bool { return p.Steps > 0 && p.Got.Shown(t.Plan.Kit) < t.StarBelow() }
 
 // FinerPour is the coarsest convenient syringe, in mL, that measures a pour to
 // the plan's limit.
 func (t *Test) FinerPour(p Pour) measure.Step {
 	per := measure.Coverage * measure.Step{Size: 1}.Reading() // ± of a step of 1
-	return measure.Step{Size: measure.ScaleBelow(t.Plan.Kit.Worst * p.GotML / per), Unit: measure.Millilitre}
+	return measure.Step{Size: measure.ScaleBelow(t.Plan.Kit.Worst * p.Got.ML / per), Unit: measure.Millilitre}
 }

@@ -176,8 +176,8 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 			n.Others = true
 		}
 	}
-	if pour := t.Cells[0].Pours[0]; p.oneBase() && pour.GotML > 0 {
-		n.More = int((n.Left[0].ML - p.Kit.Dead + hair) / (pour.GotML + p.Kit.Loss))
+	if pour := t.Cells[0].Pours[0]; p.oneBase() && pour.Got.ML > 0 {
+		n.More = int((n.Left[0].ML - p.Kit.Dead + hair) / (pour.Got.ML + p.Kit.Loss))
 	}
 	return p, n, nil
 }

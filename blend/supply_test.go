@@ -51,14 +51,14 @@ func TestHave(t *testing.T) {
 		c.have.Glaze = "Matte"
 		test, n := suppliedOf(t, p, c.all, c.have)
 		pour := test.Cells[2].Pours[0]
-		if pour.Measured != c.pour || math.Abs(n.Left[0].ML-c.left) > 0.01 || n.More != c.more || n.Short != c.short {
-			t.Errorf("%+v: pours of %g mL, %+v", c.have, pour.Measured, n)
+		if pour.Got.Shown(test.Plan.Kit) != c.pour || math.Abs(n.Left[0].ML-c.left) > 0.01 || n.More != c.more || n.Short != c.short {
+			t.Errorf("%+v: pours of %g mL, %+v", c.have, pour.Got.Shown(test.Plan.Kit), n)
 		}
 		if b := test.Batches[0]; !b.Mixed || b.NeedML > b.ML+1e-9 {
 			t.Errorf("%+v: the batch is %+v", c.have, b)
 		}
-		if d := test.Cells[2].Doses[0]; !close(d.G, pour.GotRecipeG/100) {
-			t.Errorf("%+v: 1 %% of %g g is %g g", c.have, pour.GotRecipeG, d.G)
+		if d := test.Cells[2].Doses[0]; !close(d.G, pour.Got.RecipeG/100) {
+			t.Errorf("%+v: 1 %% of %g g is %g g", c.have, pour.Got.RecipeG, d.G)
 		}
 		if c.have.DryG > 0 && c.have.ML > 0 {
 			if got := test.Ends[0].RecipePerML; !close(got, c.have.DryG/c.have.ML) {

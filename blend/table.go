@@ -77,18 +77,15 @@ type Cell struct {
 
 // Pour is slip of one end into one cup.
 type Pour struct {
-	ML, G, DryG float64 // exact
-	RecipeG     float64 // exact: the recipe's part of DryG, without additions
-	GotML       float64 // mL as measured
-	GotRecipeG  float64 // g of recipe as measured
-	Steps       int64   // the measured amount, in whole steps of the pouring instrument
-	Measured    float64 // the same in the instrument's unit (Kit.Pour.Unit)
-	Other       bool    // it came out otherwise than planned: Measured is the plan's figure for it, in no whole steps
-	Reading     int64   // in steps: what the scale reads when this pour is in (slips poured on a scale)
-	Percent     float64 // share asked, in percent with one decimal; those of a cup sum to 100
-	GotPercent  float64 // the same of GotShare
-	GotShare    float64 // share that the measured pours make, of the plan's basis
-	PlusMinus   float64 // ± of that share (2u)
+	Contents            // exact
+	Got        Contents // as measured
+	Steps      int64    // the measured amount, in whole steps of the pouring instrument
+	Other      bool     // it came out otherwise than planned: Got is in no whole steps
+	Reading    int64    // in steps: what the scale reads when this pour is in (slips poured on a scale)
+	Percent    float64  // share asked, in percent with one decimal; those of a cup sum to 100
+	GotPercent float64  // the same of GotShare
+	GotShare   float64  // share that the measured pours make, of the plan's basis
+	PlusMinus  float64  // ± of that share (2u)
 }
 
 // Dose is a dry addition of one cup.
@@ -115,12 +112,21 @@ type CupWeighed struct {
 	PlusMinus float64 // ± of Percent, in percentage points (2u)
 }
 
-// Contents is what is in a cup.
+// Contents is what is in a cup or a pour.
 type Contents struct {
 	RecipeG float64 // of the recipes' 100: a gram of dry glaze
 	DryG    float64 // all dry matter
 	G, ML   float64 // wet glaze
 	SG      float64
+}
+
+// Shown is wet glaze as the instrument that pours it shows it: g on a scale, mL in a
+// jug (Kit.Pour.Unit).
+func (c Contents) Shown(kit measure.Kit) float64 {
+	if kit.OnScale() {
+		return c.G
+	}
+	return c.ML
 }
 
 // Got is a cup as its measured amounts make it.

@@ -142,7 +142,7 @@ func (c Carried) AsMeasured(t *blend.Test) (*blend.Test, error) {
 	for _, cell := range first.Cells {
 		d := blend.Done{Cup: cell.Number, Poured: map[int]float64{}, Dosed: map[int]float64{}}
 		for i, pour := range cell.Pours {
-			d.Poured[i] = pour.Measured
+			d.Poured[i] = pour.Got.Shown(p.Kit)
 		}
 		for i, dose := range cell.Doses {
 			if d.Dosed[i] = dose.MeasuredG; p.Blend.Method == blend.ByStock {

@@ -91,7 +91,7 @@ func fullLog(m recordtest.Made) []Sheet {
 func measured(t *blend.Test) (all []string) {
 	for _, c := range t.Cells {
 		for _, p := range c.Pours {
-			all = append(all, fmt.Sprintf("%.6g", p.Measured))
+			all = append(all, fmt.Sprintf("%.6g", p.Got.Shown(t.Plan.Kit)))
 		}
 		for _, d := range c.Doses {
 			all = append(all, fmt.Sprintf("%.6g/%.6g", d.MeasuredG, d.MeasuredML))
@@ -123,14 +123,14 @@ func TestAsMeasured_firstVersion(t *testing.T) {
 	for i, percent := range []float64{0, 0.5, 1, 2, 3, 4} {
 		c := got.Cells[i]
 		dose := math.Round(percent*dryPerML*poured) / 100 // the fine scale shows 0.01 g
-		if c.Pours[0].Measured != poured || math.Abs(c.Doses[0].MeasuredG-dose) > 1e-9 {
-			t.Errorf("cup %d: %g mL and %g g, want %g and %g", i+1, c.Pours[0].Measured, c.Doses[0].MeasuredG, poured, dose)
+		if c.Pours[0].Got.ML != poured || math.Abs(c.Doses[0].MeasuredG-dose) > 1e-9 {
+			t.Errorf("cup %d: %g mL and %g g, want %g and %g", i+1, c.Pours[0].Got.ML, c.Doses[0].MeasuredG, poured, dose)
 		}
 		if want := 100 * dose / (dryPerML * poured / 1.02); math.Abs(c.Doses[0].GotPercent-want) > 1e-9 || c.Doses[0].Percent != percent {
 			t.Errorf("cup %d: asked %g %%, comes to %g %%, want %g", i+1, c.Doses[0].Percent, c.Doses[0].GotPercent, want)
 		}
 	}
-	if m.Test.Cells[0].Pours[0].Measured == poured {
+	if m.Test.Cells[0].Pours[0].Got.ML == poured {
 		t.Error("both versions pour alike; the test shows nothing")
 	}
 }

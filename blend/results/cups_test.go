@@ -57,7 +57,7 @@ func TestEvaluate_cups(t *testing.T) {
 	if want := m.Scheme.Tiles() - 2*copies; r.Tiles != want {
 		t.Errorf("%d tiles in the results, want %d", r.Tiles, want)
 	}
-	if r.Test.Cells[1].Pours[0].Measured != 20 || m.Test.Cells[1].Pours[0].Measured == 20 {
+	if r.Test.Cells[1].Pours[0].Got.ML != 20 || m.Test.Cells[1].Pours[0].Got.ML == 20 {
 		t.Errorf("cup 2 was poured %+v, is %+v", m.Test.Cells[1].Pours[0], r.Test.Cells[1].Pours[0])
 	}
 	if r.Point(2)[0] >= PointOf(m.Test, 2)[0] {

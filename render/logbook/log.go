@@ -183,7 +183,7 @@ func (b *logBook) writeCups() {
 			case record.CellField:
 				s.Number(xlsx.Head, xlsx.General, float64(cup.Number))
 			case record.PourAsked:
-				s.Number(xlsx.Given, dash(b.t.Plan.Kit.Pour.Decimals()), cup.Pours[c.Index].Measured)
+				s.Number(xlsx.Given, dash(b.t.Plan.Kit.Pour.Decimals()), cup.Pours[c.Index].Got.Shown(b.t.Plan.Kit))
 			case record.DoseAsked:
 				step, amount := b.t.Plan.Kit.Dosing(), cup.Doses[c.Index].MeasuredG
 				if len(b.t.Stocks) > 0 {

@@ -163,7 +163,7 @@ func (b *pourBook) other(cup, slot int) float64 {
 		case b.scale && b.pour(cup, s).Other:
 			return b.t.Plan.Kit.Pour.Amount(p.Reading)
 		case s == slot && p.Other:
-			return p.Measured
+			return p.Got.Shown(b.t.Plan.Kit)
 		}
 	}
 	return 0

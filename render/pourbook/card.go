@@ -47,7 +47,7 @@ func (b *pourBook) addMeasured() {
 	if b.slots > 1 && !b.scale {
 		b.add(g, column{key: "sum", head: "In cup\nmL", look: xlsx.Worked, format: formatOf(kit.Pour), formula: strings.Join(b.each("pour"), "+"),
 			value: func(i int) float64 {
-				return roundTo9(b.overSlots(i, func(s, _ int) float64 { return b.planned(i, s).Measured }))
+				return roundTo9(b.overSlots(i, func(s, _ int) float64 { return b.planned(i, s).Got.Shown(b.t.Plan.Kit) }))
 			}})
 	}
 	for s := range b.doses {
@@ -115,10 +115,10 @@ func (b *pourBook) addPour(s int) {
 		}
 	case b.slots == 1:
 		c.formula = measured(key("ml", s), "Pour_step")
-		c.value = func(i int) float64 { return b.planned(i, s).Measured }
+		c.value = func(i int) float64 { return b.planned(i, s).Got.Shown(b.t.Plan.Kit) }
 	default:
 		c.formula = amountOf(b.apportioned(s), "Pour_step")
-		c.value = func(i int) float64 { return b.planned(i, s).Measured }
+		c.value = func(i int) float64 { return b.planned(i, s).Got.Shown(b.t.Plan.Kit) }
 	}
 	b.add(g, c)
 	if b.slots > 1 {
@@ -290,7 +290,7 @@ func (b *pourBook) addCup() {
 		b.add(g, column{key: key, head: "Cup as\nmeasured\n" + head, look: xlsx.Worked, format: xlsx.WithNought(format, "–"), formula: formula,
 			value: func(i int) float64 {
 				for s := range b.slots {
-					if e := b.end(i, s); inGrams && e >= 0 && b.volumeOnly(t.Ends[e]) && b.pour(i, s).Measured > 0 {
+					if e := b.end(i, s); inGrams && e >= 0 && b.volumeOnly(t.Ends[e]) && b.pour(i, s).Got.Shown(b.t.Plan.Kit) > 0 {
 						return 0
 					}
 				}

@@ -88,7 +88,7 @@ func (b *pourBook) writeGrinding(i int) {
 	first := d.Doses[0].Cups[0]
 	part := base / float64(d.Parts) * math.Sqrt(1+1/(base*base))
 	cup, _ := b.cupU()
-	pour, weighing := 2*cup/t.Cells[first-1].Pours[0].Measured, 2*scale.Tared()/d.Doses[0].MixG
+	pour, weighing := 2*cup/t.Cells[first-1].Pours[0].Got.Shown(t.Plan.Kit), 2*scale.Tared()/d.Doses[0].MixG
 	leastG := max(needG*(1+kit.Extra), 2*part*scale.Tared()/math.Sqrt(kit.Worst*kit.Worst-pour*pour-weighing*weighing)*(1-1e-9))
 
 	top, need, least := fmt.Sprintf("%s$B$%d", b.card.Ref(), b.mixRows[i]), name("Needed", i), name("Least", i)

@@ -133,12 +133,12 @@ func (b *pourBook) addUsed() {
 			return key(what, s) + "-" + key(what, s-1)
 		}
 		b.perSlot("due", "planned, g", func(s int) string { return amountOf(since("steps", s), "Pour_step") },
-			func(i, s int) float64 { return b.planned(i, s).Measured })
+			func(i, s int) float64 { return b.planned(i, s).Got.Shown(b.t.Plan.Kit) })
 		b.perSlot("reads", "read, g", func(s int) string { return otherOr("pour", s, amountOf(key("steps", s), "Pour_step")) },
 			func(i, s int) float64 { return kit.Pour.Amount(b.pour(i, s).Reading) })
 		used = func(s int) string { return "ROUND(" + since("reads", s) + ",9)" }
 	}
-	b.perSlot("used", "poured, "+string(kit.Pour.Unit), used, func(i, s int) float64 { return b.pour(i, s).Measured })
+	b.perSlot("used", "poured, "+string(kit.Pour.Unit), used, func(i, s int) float64 { return b.pour(i, s).Got.Shown(b.t.Plan.Kit) })
 	if len(b.t.Stocks) > 0 {
 		for s, series := range b.t.Plan.Blend.Series {
 			b.work(fmt.Sprint("drawn", s+1), series.Material+"\nstock, mL", otherOr("dose", s, key("dose", s)), func(i int) float64 { return b.t.Cells[i].Doses[s].MeasuredML })
@@ -154,7 +154,7 @@ func (b *pourBook) addContents() {
 		if e := b.end(i, s); e < 0 || b.volumeOnly(t.Ends[e]) {
 			return 0
 		}
-		return b.pour(i, s).GotRecipeG
+		return b.pour(i, s).Got.RecipeG
 	}
 	b.perSlot("rec", "dry, g", func(s int) string {
 		formula := key("used", s) + "*" + b.of("Holds", s)
@@ -169,7 +169,7 @@ func (b *pourBook) addContents() {
 	})
 	if b.slots > 1 && b.k == 0 {
 		b.work("weight", "Units of\nshare", b.sumOf(func(s int) string { return key("used", s) + "*" + b.of("Factor", s) }), func(i int) float64 {
-			return b.overSlots(i, func(s, e int) float64 { return b.pour(i, s).Measured * b.factor(e) })
+			return b.overSlots(i, func(s, e int) float64 { return b.pour(i, s).Got.Shown(b.t.Plan.Kit) * b.factor(e) })
 		})
 	}
 	if t.Plan.Cup.Even {

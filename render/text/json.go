@@ -100,7 +100,7 @@ func pourObjects(t *blend.Test, c blend.Cell) []object {
 		}
 		all = append(all, object{
 			{"glaze", t.Ends[e].Name}, {"ml", p.ML}, {"g", g}, {"recipe_g", recipeG}, {"dry_g", dryG},
-			{"measured", p.Measured}, {"unit", t.Plan.Kit.Pour.Unit}, {"reading", reading},
+			{"measured", p.Got.Shown(t.Plan.Kit)}, {"unit", t.Plan.Kit.Pour.Unit}, {"reading", reading},
 			{"measured_share", p.GotShare}, {"plus_minus_percent", 100 * p.PlusMinus},
 		})
 	}

@@ -309,8 +309,8 @@ func TestCSV(t *testing.T) {
 			}
 			pours := amounts["pour "+string(test.Plan.Kit.Pour.Unit)]
 			for e, p := range c.Pours {
-				if pours[e] != p.Measured {
-					t.Errorf("%s: cup %d pours %g and the test %g", name, c.Number, pours[e], p.Measured)
+				if pours[e] != p.Got.Shown(test.Plan.Kit) {
+					t.Errorf("%s: cup %d pours %g and the test %g", name, c.Number, pours[e], p.Got.Shown(test.Plan.Kit))
 				}
 			}
 			for s, d := range c.Doses {

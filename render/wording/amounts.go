@@ -16,7 +16,7 @@ func PourText(t *blend.Test, p blend.Pour) string {
 		return dash
 	}
 	if p.Other {
-		return quantity.AtMost(p.Measured, 2)
+		return quantity.AtMost(p.Got.Shown(t.Plan.Kit), 2)
 	}
 	if p.Steps == 0 {
 		return quantity.Nothing
