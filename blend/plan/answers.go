@@ -47,9 +47,6 @@ func New(design Design, given map[string][]string) ([]byte, error) {
 	if err := a.put(); err != nil {
 		return nil, err
 	}
-	lines := newParser(ignore)
-	lines.add([]byte(strings.ToValidUTF8(strings.Join(a.lines, "\n"), "\uFFFD")), firstLine)
-	a.root.merge(lines.root)
 	r := &reader{design: name}
 	p := r.plan(a.root)
 	r.problems.inOrder()
@@ -61,39 +58,32 @@ func New(design Design, given map[string][]string) ([]byte, error) {
 	return commented(p), nil
 }
 
-// refused is an error where a flag does not belong to a design, or two say the same.
+// refused is an error where a flag does not belong to a design.
 func refused(design string, given map[string][]string) error {
-	var takes, not []string
+	var takes []string
+	not := ""
 	for _, f := range Flags() {
 		k := section(f.path).find(f.key)
 		switch {
 		case k.fits(design) && k.Designs != nil:
 			takes = append(takes, "--"+f.Name)
-		case !k.fits(design) && given[f.Name] != nil:
-			not = append(not, "--"+f.Name)
+		case !k.fits(design) && given[f.Name] != nil && not == "":
+			not = "--" + f.Name
 		}
 	}
-	if not != nil {
-		return errors.New(withFix(kindText(design)+" takes no "+not[0], "it takes "+listed(takes, "and")))
-	}
-	for _, two := range [][2]string{{"cups", "divisions"}, {"batch", "cup-size"}} {
-		if given[two[0]] != nil && given[two[1]] != nil {
-			return errors.New(withFix("--"+two[0]+" and --"+two[1]+" say the same", "keep one of them"))
-		}
+	if not != "" {
+		return errors.New(withFix(kindText(design)+" takes no "+not, "it takes "+listed(takes, "and")))
 	}
 	return nil
 }
 
-// answers puts what the flags give into a plan to start from, as lines of a plan.
+// answers puts what the flags give into a plan to start from.
 type answers struct {
 	given map[string][]string
-	root  *table // of the plan to start from
+	root  *value // of the plan to start from
 	kind  blend.Kind
 	weigh bool
-
-	flag  string   // at work
-	lines []string // "blend.divisions = 4"
-	flags []string // that each line is of
+	line  int // of the flag at work
 }
 
 // firstLine is beyond the lines of a plan to start from, so that a problem is put
@@ -101,69 +91,54 @@ type answers struct {
 const firstLine = 10_000
 
 func (a *answers) put() error {
-	a.drop("tiles", "bodies")
-	a.drop("measure", "fine")
-	for _, f := range Flags() {
+	a.drop("tiles.bodies", "measure.fine")
+	for i, f := range Flags() {
+		a.line = firstLine + i
 		values := a.given[f.Name]
 		if values == nil {
 			continue
 		}
-		a.flag = f.Name
+		path := strings.TrimPrefix(f.path+"."+f.key, ".")
+		typed := section(f.path).find(f.key).typed(values[0])
 		switch f.Name {
 		case "glaze":
 			a.endGlazes(values)
-		case "base":
-			a.answer("blend", "base", values[0])
-			a.set("glaze", "[{ name = "+quantity.TOML(values[0])+", specific-gravity = "+number(AssumedSG)+" }]")
+			continue
 		case "colourant":
 			if err := a.colourants(values); err != nil {
 				return err
 			}
+			continue
+		case "base":
+			a.set("glaze", "[{ name = "+typed+", specific-gravity = "+number(AssumedSG)+" }]")
 		case "cups":
-			a.drop("blend", "cells", "divisions")
-			a.answer("blend", "tiles", values[0])
+			a.drop("blend.cells", "blend.divisions")
 		case "cup-size", "batch":
-			key := f.key
-			if _, in, err := quantity.Graduation(values[0]); err == nil && in == "mL" && key == "dry" {
-				key = "volume"
+			a.drop("cup.dry", "cup.volume", "cup.batch")
+			if _, in, err := quantity.Graduation(values[0]); err == nil && in == "mL" && f.key == "dry" {
+				path = "cup.volume"
 			}
-			a.drop("cup", "dry", "volume", "batch")
-			a.answer("cup", key, values[0])
-		default:
-			a.answer(f.path, f.key, values[0])
 		}
+		a.set(path, typed)
 	}
 	return nil
 }
 
-// merge puts the keys of another table in place of those that t has.
-func (t *table) merge(other *table) {
-	for _, v := range other.entries {
-		if old := t.byKey[v.key]; old != nil && old.kind == group && v.kind == group {
-			old.table.merge(v.table)
-		} else {
-			t.put(v)
+// drop takes keys of the plan to start from out of it.
+func (a *answers) drop(paths ...string) {
+	for _, path := range paths {
+		in, key := parted(path)
+		if v := a.root.below(path); v != nil && v.line < firstLine {
+			delete(a.root.below(in).byKey, key)
 		}
 	}
 }
 
-// drop takes keys from a section.
-func (a *answers) drop(path string, keys ...string) {
-	for _, key := range keys {
-		delete(a.root.byKey[path].table.byKey, key)
-	}
-}
-
-// set writes a line of a plan for the flag at work.
-func (a *answers) set(path, value string) {
-	a.lines = append(a.lines, path+" = "+value)
-	a.flags = append(a.flags, a.flag)
-}
-
-// answer writes a key with what was typed for it.
-func (a *answers) answer(path, key, typed string) {
-	k := section(path).find(key)
-	a.set(strings.TrimPrefix(path+"."+key, "."), k.typed(typed))
+// set gives a key a value for the flag at work.
+func (a *answers) set(path, text string) {
+	p := newParser(ignore)
+	p.add([]byte(strings.ToValidUTF8(path+" = "+text, "\uFFFD")), a.line)
+	p.within(a.root, strings.Split(path, "."), a.line).put(p.root.below(path))
 }
 
 // typed is an answer in the form that the key's example has.
@@ -201,7 +176,7 @@ func (a *answers) endGlazes(names []string) {
 	}
 	if !a.weigh {
 		a.set("blend.basis", quote(string(blend.Volume)))
-		a.drop("cup", "dry")
+		a.drop("cup.dry")
 		if a.given["cup-size"] == nil {
 			a.set("cup.volume", `"100 mL"`)
 		}
@@ -215,7 +190,7 @@ func (a *answers) colourants(all []string) error {
 		key = "to"
 	}
 	var series []string
-	zeros := 0
+	zeros := true
 	for _, answer := range all {
 		name, percent, ok := strings.Cut(answer, "=")
 		if name = strings.TrimSpace(name); !ok || name == "" || strings.TrimSpace(percent) == "" {
@@ -223,14 +198,11 @@ func (a *answers) colourants(all []string) error {
 		}
 		value := section("blend.series").find(key).typed(percent)
 		series = append(series, "{ material = "+quantity.TOML(name)+", "+key+" = "+value+" }")
-		if strings.HasPrefix(value+",", "[0,") {
-			zeros++
-		}
+		zeros = zeros && strings.HasPrefix(value+",", "[0,")
 	}
 	a.set("blend.series", "["+strings.Join(series, ", ")+"]")
-	a.drop("blend", "shared-zero")
-	if a.kind == blend.Rows && zeros == len(all) {
-		a.set("blend.shared-zero", "true")
+	if a.kind == blend.Rows {
+		a.set("blend.shared-zero", strconv.FormatBool(zeros))
 	}
 	return nil
 }
@@ -238,17 +210,16 @@ func (a *answers) colourants(all []string) error {
 // refusal is the first problem with its flag, or what glazes that are known by
 // their names alone cannot be.
 func (a *answers) refusal(p *blend.Plan, problems Problems) error {
-	named := a.given["glaze"] != nil && !a.weigh
-	switch {
-	case len(problems) > 0:
+	if len(problems) > 0 {
 		ofFlag := slices.IndexFunc(problems, func(p Problem) bool { return p.Line >= firstLine })
 		first := problems[max(ofFlag, 0)]
 		text := withFix(first.What, first.Right)
 		if i := first.Line - firstLine; i >= 0 {
-			text = "--" + a.flags[i] + ": " + text
+			text = "--" + Flags()[i].Name + ": " + text
 		}
 		return errors.New(text)
-	case named && (p.Kit.OnScale() || p.Cup.Size.Of == blend.Dry):
+	}
+	if a.given["glaze"] != nil && !a.weigh && (p.Kit.OnScale() || p.Cup.Size.Of == blend.Dry) {
 		return errors.New("amounts in g need each glaze's SG (give --cup-size and --jug in mL, or write the SG into the plan)")
 	}
 	return nil
@@ -265,8 +236,8 @@ func (a *answers) entitle(p *blend.Plan) {
 	for _, s := range p.Blend.Series {
 		names, in = append(names, s.Material), " in "+p.Glazes[0].Name
 	}
-	if in == "" {
-		for _, g := range p.Glazes {
+	for _, g := range p.Glazes {
+		if in == "" {
 			names = append(names, g.Name)
 		}
 	}

@@ -225,7 +225,7 @@ func TestRead_broken(t *testing.T) {
 		{"bounds upside down", endsPlan, edit{25: "divisions = 6\nbounds = { \"Soda blue\" = [\"60 %\", \"20 %\"] }"}, []told{{26, "are 60 to 20 %|the smaller figure first"}}},
 		{"bounds of one number", endsPlan, edit{25: "divisions = 6\nbounds = { \"Soda blue\" = [60] }"}, []told{{26, "two percentages"}}},
 		{"bounds that fill all", endsPlan, edit{25: "divisions = 6\nbounds = { \"Soda blue\" = [60, 80], \"Chalk white\" = [40, 90] }"}, []told{{26, "nothing to vary|100 %"}}},
-		{"bounds that cannot fill", endsPlan, edit{25: "divisions = 6\nbounds = { \"Soda blue\" = [0, 30], \"Chalk white\" = [0, 30], \"Magnesia matte\" = [0, 30] }"}, []told{{26, "no mixture|90 %"}}},
+		{"bounds that cannot fill", endsPlan, edit{25: "divisions = 6\nbounds = { \"Soda blue\" = [0, 30], \"Chalk white\" = [0, 30], \"Magnesia matte\" = [0, 30] }"}, []told{{26, "nothing to vary|90 %"}}},
 		{"bounds over 100", endsPlan, edit{25: "divisions = 6\nbounds = { \"Soda blue\" = [0, 130] }"}, []told{{26, "130|0 to 100"}}},
 		{"tiles inside bounds", endsPlan, edit{25: "tiles = 28\nbounds = { \"Soda blue\" = [0, 30] }"}, []told{{25, "inside bounds|divisions"}}},
 		{"biaxial without rows", endsPlan, edit{14: "[[glaze]]\nname = \"D\"\nrecipe = [[\"Silica\", 100]]\n[[glaze]]", 23: `kind = "biaxial"`, 24: `ends = ["Magnesia matte", "Chalk white", "Soda blue", "D"]`, 25: "columns = 3"},

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"math"
 	"slices"
 	"strconv"
 
@@ -11,43 +10,36 @@ import (
 )
 
 // blend checks [blend] with its [[blend.series]].
-func (f fields) blend(d *draft) {
-	if f.t == nil {
+func (f fields) blend() {
+	if !f.given() {
 		return
 	}
-	b := &d.plan.Blend
-	b.Parts = d.cells.parts
+	b := &f.d.Blend
+	b.Parts = f.d.Cells.Parts
 	if !f.has("ends", "base", "series") {
-		f.missing(f.line, "[blend] has neither ends nor base", `ends = ["A", "B"], or base = "A" and [[blend.series]]`)
+		f.missing(f.group.line, "[blend] has neither ends nor base", `ends = ["A", "B"], or base = "A" and [[blend.series]]`)
 	}
 	series := f.has("base", "series") && !f.has("ends")
 	if series {
-		f.doses(d)
+		f.doses()
 	} else {
-		f.endGlazes(d)
+		f.endGlazes()
 	}
 	if b.Method == blend.ByWeigh {
-		f.weigh(d)
+		f.weigh()
 	}
-	if series && b.Kind != "" && !f.seriesFit(b) {
-		return
-	}
-	switch b.Kind {
-	case blend.Line, blend.List:
-		if !series {
-			f.cups(d)
-		}
-	case blend.Triaxial:
-		f.lattice(d, 3)
-	case blend.Quadraxial:
-		f.lattice(d, 4)
-	case blend.Pairs:
-		if !f.has("shares") {
-			b.PairShares = []float64{50}
-		}
-		if slices.Contains(b.PairShares, 0) {
-			f.problem(f.at("shares"), "a share of 0 % leaves one glaze of the pair out", "above 0 and below 100; alone = true makes each glaze alone")
-		}
+	switch {
+	case series && b.Kind != "" && !f.seriesFit():
+	case !series && (b.Kind == blend.Line || b.Kind == blend.List):
+		f.cups()
+	case b.Kind == blend.Triaxial:
+		f.lattice(3)
+	case b.Kind == blend.Quadraxial:
+		f.lattice(4)
+	case b.Kind == blend.Pairs && !f.has("shares"):
+		b.PairShares = []float64{50}
+	case b.Kind == blend.Pairs && slices.Contains(b.PairShares, 0):
+		f.problem(f.at("shares"), "a share of 0 % leaves one glaze of the pair out", "above 0 and below 100; alone = true makes each glaze alone")
 	}
 }
 
@@ -61,32 +53,32 @@ func kindText(kind string) string {
 
 // glazeNamed is the place of a glaze by its name, 0 after a problem when there is
 // none; key is the one that names it.
-func (f fields) glazeNamed(d *draft, name string, line int, key string) int {
+func (f fields) glazeNamed(name, key string) int {
 	var options []string
-	for i, it := range d.items["glaze"] {
-		if it.glaze.Name == name {
+	for i, it := range f.d.items["glaze"] {
+		if it.Glaze.Name == name {
 			return i
 		}
-		if it.glaze.Name != "" {
-			options = append(options, it.glaze.Name)
+		if it.Glaze.Name != "" {
+			options = append(options, it.Glaze.Name)
 		}
 	}
 	right := "describe it in a [[glaze]]"
 	if options != nil {
 		right = meantText(name, options)
 	}
-	f.missing(line, "unknown glaze "+quote(name)+" in "+key, right)
+	f.missing(f.lineOf(key, name), "unknown glaze "+quote(name)+" in "+key, right)
 	return 0
 }
 
-// endGlazes checks what only blends of end glazes have: ends, basis and bounds.
-func (f fields) endGlazes(d *draft) {
-	b := &d.plan.Blend
-	for _, name := range d.ends {
-		b.Ends = append(b.Ends, f.glazeNamed(d, name, f.lineOf("ends", name), "ends"))
+// endGlazes checks what only blends of end glazes have.
+func (f fields) endGlazes() {
+	b := &f.d.Blend
+	for _, name := range f.d.Ends {
+		b.Ends = append(b.Ends, f.glazeNamed(name, "ends"))
 	}
 	if b.Basis == "" {
-		b.Basis = d.usualBasis()
+		b.Basis = f.usualBasis()
 	}
 	if b.Method != "" && b.Method != blend.ByWeigh {
 		f.wrong("method", "needs a base and [[blend.series]]", `leave it out to pour end glazes, or method = "weigh"`)
@@ -99,18 +91,15 @@ func (f fields) endGlazes(d *draft) {
 		}
 		f.problem(v.line, kindText(string(b.Kind))+" needs "+needs+" end glazes; ends lists "+strconv.Itoa(len(v.items)), "list "+needs)
 	}
-	if d.bounds != nil && d.ends != nil {
-		f.limits(d)
-	}
 }
 
 // usualBasis is what shares count in a plan that leaves it out: dry glaze; but
 // volume for cups in mL of glazes from the bucket whose SG is unknown, since no dry
 // share of those can be poured.
-func (d *draft) usualBasis() blend.Basis {
-	if d.plan.Cup.Size.Of == blend.Volume {
-		for _, i := range d.plan.Blend.Ends {
-			if g := d.items["glaze"][i].glaze; len(g.Recipe) == 0 && g.SG == 0 && g.WaterPer == 0 {
+func (f fields) usualBasis() blend.Basis {
+	if f.d.Cup.Size.Of == blend.Volume {
+		for _, it := range f.glazes() {
+			if !it.has("recipe", "specific-gravity", "water") {
 				return blend.Volume
 			}
 		}
@@ -118,57 +107,36 @@ func (d *draft) usualBasis() blend.Basis {
 	return blend.Dry
 }
 
-// weigh checks that cups can be weighed dry.
-func (f fields) weigh(d *draft) {
-	b := &d.plan.Blend
-	if b.Basis != blend.Dry {
-		f.wrong("basis", `does not go with method = "weigh"`, `dry materials are weighed: basis = "dry"`)
-	}
-	if d.plan.Cup.BatchG > 0 {
-		f.problem(f.at("method"), `method = "weigh" mixes no batch, and [cup] has one`, `the size of a cup: [cup] dry = "100 g"`)
-	}
-	used := b.Ends
-	if f.has("base") {
-		used = []int{b.Base}
-	}
-	for _, i := range used {
-		if glazes := d.items["glaze"]; i < len(glazes) && !glazes[i].fields.has("recipe") {
-			f.missing(f.at("method"), `method = "weigh" needs the recipe of `+quote(glazes[i].glaze.Name), "add its recipe, or leave method out")
+// glazes are those that the design is made from.
+func (f fields) glazes() (all []*item) {
+	for _, it := range f.d.items["glaze"] {
+		if name := it.Glaze.Name; name == f.d.Base || slices.Contains(f.d.Ends, name) {
+			all = append(all, it)
 		}
 	}
+	return all
 }
 
-// limits turns bounds by name into bounds by end glaze.
-func (f fields) limits(d *draft) {
-	limits := slices.Repeat([]blend.Bound{{Lo: 0, Hi: 1}}, len(d.ends))
-	for _, b := range d.bounds {
-		at := slices.Index(d.ends, b.name)
-		if at < 0 {
-			f.problem(b.line, "unknown end glaze "+quote(b.name)+" in bounds", meantText(b.name, d.ends))
-			return
+// weigh checks that cups can be weighed dry.
+func (f fields) weigh() {
+	if f.d.Blend.Basis != blend.Dry {
+		f.wrong("basis", `does not go with method = "weigh"`, `dry materials are weighed: basis = "dry"`)
+	}
+	if f.d.Cup.BatchG > 0 {
+		f.problem(f.at("method"), `method = "weigh" mixes no batch, and [cup] has one`, `the size of a cup: [cup] dry = "100 g"`)
+	}
+	for _, it := range f.glazes() {
+		if !it.has("recipe") {
+			f.missing(f.at("method"), `method = "weigh" needs the recipe of `+quote(it.Glaze.Name), "add its recipe, or leave method out")
 		}
-		limits[at] = blend.Bound{Lo: quantity.Shift(b.lo, -2), Hi: quantity.Shift(b.hi, -2)}
-	}
-	d.plan.Blend.Bounds = limits
-	least, most := 0.0, 0.0
-	for _, b := range limits {
-		least, most = least+b.Lo, most+b.Hi
-	}
-	const hair = 1e-9
-	percent := func(x float64) string { return number(math.Round(x*1e6)/1e4) + " %" }
-	switch {
-	case least >= 1-hair:
-		f.problem(f.at("bounds"), "bounds leave nothing to vary: the minimums add up to "+percent(least), "less than 100 % together")
-	case most <= 1+hair:
-		f.problem(f.at("bounds"), "bounds leave no mixture: the maximums add up to "+percent(most), "more than 100 % together")
 	}
 }
 
 // cups checks how many cups a line has, its ends among them or not, or what is in
 // each cup of a list.
-func (f fields) cups(d *draft) {
-	b := &d.plan.Blend
-	b.Cells = d.cells.n + d.tiles // one of the two
+func (f fields) cups() {
+	b := &f.d.Blend
+	b.Cells = f.d.Cells.N + f.d.Count // one of the two
 	switch {
 	case b.Kind == blend.List && b.Cells > 0:
 		f.problem(f.at("cells"), "cells of a list is a number", "a pair of brackets for each cup: cells = "+writtenCups)
@@ -178,52 +146,49 @@ func (f fields) cups(d *draft) {
 		f.problem(f.at("cells"), "a line has one cup", "2 cups or more: cells = 6")
 	}
 	for i, parts := range b.Parts {
-		if n := len(d.ends); n > 0 && len(parts) != n {
+		if n := len(f.d.Ends); n > 0 && len(parts) != n {
 			f.problem(f.get("cells").items[i].line, "cup "+strconv.Itoa(i+1)+" has "+quantity.Plural(len(parts), "part", "parts"),
 				"one for each of the "+quantity.Plural(n, "end glaze", "end glazes"))
 		}
 	}
 }
 
-// lattice checks the divisions of a simplex of q ends, or finds them from the
-// number of cups.
-func (f fields) lattice(d *draft, q int) {
-	switch b := &d.plan.Blend; {
-	case f.has("tiles") && f.has("bounds"):
+// lattice finds the divisions of a simplex of q ends from the number of its tiles;
+// when it cannot have as many, the counts near that are told.
+func (f fields) lattice(q int) {
+	b, n := &f.d.Blend, f.d.Count
+	if n == 0 || f.has("divisions") {
+		return
+	}
+	if f.has("bounds") {
 		f.problem(f.at("tiles"), "tiles cannot be counted inside bounds", "divisions = 6, the steps along each side")
-	case d.tiles > 0 && !f.has("divisions"):
-		b.Divisions = f.divisions(d.tiles, q, b.Interior)
+		return
 	}
-}
-
-// divisions is the m of the lattice {q,m} that has n points; when there is
-// none, the counts near n are told.
-func (f fields) divisions(n, q int, interior bool) int {
-	first, what := 1, "tiles"
-	count := func(m int) int { return design.LatticeCount(q, m) }
-	if interior { // the inner points of {q,m} are a lattice {q,m−q}
-		first, what = q, "tiles inside its edges"
-		count = func(m int) int { return design.LatticeCount(q, m-q) }
+	least, edge, what := 1, 0, "tiles"
+	if b.Interior { // the inner points of {q,m} are a lattice {q,m−q}
+		least, edge, what = q, q, "tiles inside its edges"
 	}
-	m := first
-	for count(m) < n {
+	m := least
+	for design.LatticeCount(q, m-edge) < n {
 		m++
 	}
-	if count(m) == n {
-		return m
+	if design.LatticeCount(q, m-edge) == n {
+		b.Divisions = m
+		return
 	}
 	var counts []string
-	for i := max(m-1, first); len(counts) < 3 && count(i) <= blend.MaxCells; i++ {
-		counts = append(counts, strconv.Itoa(count(i)))
+	for i := range 3 {
+		if near := design.LatticeCount(q, max(m-1, least)+i-edge); near <= blend.MaxCells {
+			counts = append(counts, strconv.Itoa(near))
+		}
 	}
 	f.problem(f.at("tiles"), kindText(f.design)+" cannot have "+strconv.Itoa(n)+" "+what, listed(counts, "or"))
-	return 0
 }
 
 // extent holds the design against what can be worked out and painted.
-func (f fields) extent(d *draft, log fields) {
-	p := d.plan
-	line := f.line
+func (r *reader) extent() {
+	f, p := r.in["blend"], &r.d
+	line := f.group.line
 	for _, key := range []string{"series", "columns", "cells", "divisions", "tiles"} {
 		if f.has(key) {
 			line = f.at(key)
@@ -240,16 +205,16 @@ func (f fields) extent(d *draft, log fields) {
 		f.problem(line, "the design has no cup", "more steps, or wider bounds")
 		return
 	}
-	exist := func(line int, key string, numbers []int) {
+	exist := func(f fields, key string, numbers []int) {
 		if i := slices.IndexFunc(numbers, func(n int) bool { return n > cups }); i >= 0 {
-			f.problem(line, "cup "+strconv.Itoa(numbers[i])+" in "+key+" does not exist", "cups are 1 to "+strconv.Itoa(cups))
+			f.problem(f.at(key), "cup "+strconv.Itoa(numbers[i])+" in "+key+" does not exist", "cups are 1 to "+strconv.Itoa(cups))
 		}
 	}
-	exist(f.at("repeat"), "repeat", p.Blend.Repeat)
+	exist(f, "repeat", p.Blend.Repeat)
 	cups += len(p.Blend.Repeat)
-	exist(log.at("check"), "check", p.Log.Check)
-	for _, it := range d.items["poured"] {
-		exist(it.fields.at("cups"), "cups", it.poured.Cups)
+	exist(r.in["log"], "check", p.Log.Check)
+	for _, it := range p.items["poured"] {
+		exist(it.fields, "cups", it.Poured.Cups)
 	}
 	const mostTiles = 200_000
 	if tiles := cups * len(p.Tiles.Bodies) * p.Tiles.Repeats; tiles > mostTiles {

@@ -2,7 +2,7 @@
 // one.
 //
 // One table, schema.toml, knows every key: name, unit, range, default, example,
-// help. The type of its place in a draft (places.go) is the form of the value: it
+// help, and its place in a draft (draft.go), whose type is the form of the value: it
 // is read, checked and written by that. Read, Write, the hints ("did you mean"), the
 // commented plans of Template and New follow from the table.
 //

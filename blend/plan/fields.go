@@ -13,14 +13,17 @@ import (
 // something else than a plan.
 const mostProblems = 200
 
-// reader gathers what is wrong and what deserves a question.
+// reader makes a draft of a file, and gathers what is wrong and what deserves a
+// question.
 type reader struct {
 	file     string
 	problems Problems
 	warnings []string
-	design   string // by its name in the schema, "" when it cannot be told
-	broken   bool   // part of the text was lost: what is missing may be in it
-	src      []byte // the text
+	src      []byte            // the text
+	broken   bool              // part of the text was lost: what is missing may be in it
+	design   string            // by its name in the schema, "" when it cannot be told
+	in       map[string]fields // each section that there is once, by its path
+	d        draft
 }
 
 func (r *reader) problem(line int, what, right string) {
@@ -47,75 +50,70 @@ func (r *reader) caution(line int, place, what, fix string) {
 	r.warnings = append(r.warnings, withFix(fmt.Sprintf("%s (line %d): %s", place, line, what), fix))
 }
 
+// section reads a section, or each of several, into the draft.
+func (r *reader) section(s *Section, root *value) {
+	_, name := parted(s.Path)
+	v := root.below(s.Path)
+	f := fields{reader: r, s: s, group: &value{line: 1}}
+	switch {
+	case v == nil && s.Needed != "":
+		r.missing(1, "the plan has no "+s.heading(), s.Needed)
+	case v == nil:
+	case s.Path == "blend.series" && isBlend(r.design):
+		r.problem(v.line, s.heading()+" does not belong to "+kindText(r.design)+" of ends", "a base for the series, or the ends alone")
+	case s.Several && v.kind == list:
+		for _, entry := range v.items {
+			f.group = entry
+			if entry.kind != group {
+				r.problem(entry.line, name+" lists "+describe(entry), "a section for each: "+s.heading())
+			} else {
+				it := &item{fields: f}
+				f.read(r.d.add(s.Path, it))
+			}
+		}
+	case s.Several || v.kind != group:
+		r.problem(v.line, name+" is "+describe(v), "a section with keys under it: "+s.heading())
+	default:
+		f.group = v
+	}
+	if !s.Several {
+		r.in[s.Path] = f
+		f.read(&r.d)
+	}
+}
+
 // fields is the keys of one section of a file.
 type fields struct {
 	*reader
-	s    *Section
-	line int    // of its heading
-	t    *table // nil when the file does not have it
+	s     *Section
+	group *value // an empty text when the file does not have it
 }
 
-// section reads a section, or each of several, into the draft.
-func (f fields) section(s *Section, d *draft) fields {
-	_, name := parted(s.Path)
-	sub := fields{reader: f.reader, s: s, line: f.line}
-	v := f.get(name)
-	switch {
-	case v == nil && s.Needed != "":
-		f.missing(1, "the plan has no "+s.heading(), s.Needed)
-	case v == nil:
-	case s.Several && v.kind == list:
-		for _, entry := range v.items {
-			each := fields{reader: f.reader, s: s, line: entry.line, t: entry.table}
-			if entry.kind != group {
-				f.problem(entry.line, name+" lists "+describe(entry), "a section for each: "+s.heading())
-				continue
-			}
-			each.read(d, d.add(s.Path, &item{fields: each}))
-		}
-	case s.Several || v.kind != group:
-		f.problem(v.line, name+" is "+describe(v), "a section with keys under it: "+s.heading())
-		return sub
-	default:
-		sub.line, sub.t = v.line, v.table
-	}
-	if !s.Several {
-		sub.read(d, nil)
-	}
-	return sub
-}
+// given reports whether the file has the section.
+func (f fields) given() bool { return f.group.kind == group }
 
 // read reads the keys that the schema has for the section into the draft, or an
 // item of it, and takes the defaults of those that are left out.
-func (f fields) read(d *draft, it *item) {
-	if f.t != nil {
-		f.unknown()
-	}
+func (f fields) read(to any) {
+	f.unknown()
 	for _, k := range f.s.Keys {
-		c := cell{reader: f.reader, k: k, v: f.get(k.Name), name: k.Name}
-		switch {
-		case c.v != nil && f.misfit(k):
-		case c.v != nil:
-			if f.s.Several && k.Name != "name" {
-				c.name += f.ofName()
-			}
-			c.read(d.place(f.s, k, it))
-		case k.Default != "":
+		c := cell{fields: f, k: k, v: f.get(k.Name), name: k.Name}
+		if f.s.Several && k.Name != "name" {
+			c.name += f.ofName()
+		}
+		if c.v == nil && k.Default != "" {
 			c.v = parse(k.Name + " = " + k.Default).byKey[k.Name]
-			c.read(d.place(f.s, k, it))
+		}
+		if c.v != nil && !f.misfit(k) {
+			c.read(k.place(to))
 		}
 		f.oneOf(k)
-	}
-	if f.s.Path == "blend" && f.has("series") && isBlend(f.design) {
-		f.problem(f.at("series"), "[[blend.series]] does not belong to "+kindText(f.design)+" of ends", "a base for the series, or the ends alone")
-	} else if f.s.Path == "blend" {
-		f.section(section("blend.series"), d)
 	}
 }
 
 // misfit refuses a key that only other designs take.
 func (f fields) misfit(k *Key) bool {
-	if k.fits(f.design) || !isBlend(f.design) && !isSeries(f.design) {
+	if !f.has(k.Name) || k.fits(f.design) || !isBlend(f.design) && !isSeries(f.design) {
 		return false
 	}
 	var takes []string
@@ -144,12 +142,17 @@ func (f fields) oneOf(k *Key) {
 	switch {
 	case len(given) > 1:
 		f.problem(f.at(given[1]), f.s.heading()+f.ofName()+" has "+listed(given, "and"), "keep one of them")
-	case len(given) > 0 || !k.Needed || !k.fits(f.design):
-	case f.s.Path == "":
-		f.missing(1, "the plan has no "+k.Name, k.line())
-	case f.t != nil:
-		f.missing(f.line, f.s.heading()+" has no "+listed(missing, "or"), listed(lines, "or"))
+	case len(given) == 0 && k.Needed && k.fits(f.design) && f.given():
+		f.missing(f.group.line, f.subject()+" has no "+listed(missing, "or"), listed(lines, "or"))
 	}
+}
+
+// subject is the section in a message.
+func (f fields) subject() string {
+	if f.s.Path == "" {
+		return "the plan"
+	}
+	return f.s.heading()
 }
 
 // ofName is ` of "Soda blue"` for a section with a name.
@@ -164,7 +167,7 @@ func (f fields) ofName() string {
 // that the section lacks is read as that.
 func (f fields) unknown() {
 	options := f.s.names()
-	for _, e := range f.t.entries {
+	for _, e := range f.group.items {
 		if slices.Contains(options, e.key) {
 			continue
 		}
@@ -183,8 +186,8 @@ func (f fields) unknown() {
 		switch {
 		case meant != "":
 			f.problem(e.line, what, "did you mean "+meant+"?")
-			if f.t.byKey[meant] == nil {
-				f.t.byKey[meant] = e
+			if !f.has(meant) {
+				f.group.byKey[meant] = e
 			}
 		case at != "":
 			f.problem(e.line, what, "it belongs in "+at)
@@ -195,12 +198,7 @@ func (f fields) unknown() {
 }
 
 // get is the value of a key, nil when the file does not have it.
-func (f fields) get(key string) *value {
-	if f.t == nil {
-		return nil
-	}
-	return f.t.byKey[key]
-}
+func (f fields) get(key string) *value { return f.group.byKey[key] }
 
 func (f fields) has(keys ...string) bool {
 	return slices.ContainsFunc(keys, func(key string) bool { return f.get(key) != nil })
@@ -211,7 +209,7 @@ func (f fields) at(key string) int {
 	if v := f.get(key); v != nil {
 		return v.line
 	}
-	return f.line
+	return f.group.line
 }
 
 // lineOf is the line of a name in the list that a key has, or of a material in

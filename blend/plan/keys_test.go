@@ -23,13 +23,14 @@ func TestSections(t *testing.T) {
 					continue
 				}
 				r := &reader{}
-				d := newDraft(&blend.Plan{})
-				var it *item
+				r.d.Ends = []string{"Magnesia matt", "Soda blue"}
+				var to any = &r.d
 				if s.Several {
-					it = d.add(s.Path, &item{})
+					to = &item{}
 				}
-				c := cell{reader: r, k: k, v: parse(k.Name + " = " + text).byKey[k.Name], name: k.Name}
-				if place := d.place(s, k, it); place == nil || !c.read(place) {
+				root := parse(k.Name + " = " + text)
+				c := cell{fields: fields{reader: r, s: s, group: root}, k: k, v: root.byKey[k.Name], name: k.Name}
+				if !c.read(k.place(to)) {
 					t.Errorf("[%s] %s = %s: %v", s.Path, k.Name, text, r.problems)
 				}
 			}

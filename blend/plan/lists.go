@@ -2,52 +2,15 @@ package plan
 
 import (
 	"cmp"
+	"errors"
 	"slices"
 	"strconv"
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
-
-// Values of several parts.
-type (
-	cupList struct { // 6, or [[70, 30], [50, 50]]
-		n     int
-		parts [][]float64
-	}
-	percentOf struct { // of an analysis: SiO2 = 60
-		key     string
-		percent float64
-		line    int
-	}
-	bound struct { // "Wood ash" = ["20 %", "60 %"]
-		name   string
-		lo, hi float64 // percent
-		line   int
-	}
-)
-
-// readSeveral reads a value of several parts, as read does.
-func (c cell) readSeveral(place any) bool {
-	switch to := place.(type) {
-	case *[]string:
-		return set(to, c.names)
-	case *[]float64:
-		return set(to, func() ([]float64, bool) { return each(c, blend.MaxCells, c.k.Name, cell.dose) })
-	case *[]int:
-		return set(to, c.cupNumbers)
-	case *[]blend.Part:
-		return set(to, c.recipe)
-	case *cupList:
-		return set(to, c.cups)
-	case *[]percentOf:
-		return set(to, c.analysis)
-	case *[]bound:
-		return set(to, c.bounds)
-	}
-	panic(c.k.Name + " has no place") // a test reads every key
-}
 
 // each reads every entry of the value, a list of most or fewer; ok is false when
 // one cannot be read.
@@ -162,14 +125,14 @@ const writtenCups = "[[70, 30], [50, 50]]"
 // cups is how many cups there are, or the parts of each.
 func (c cell) cups() (all cupList, ok bool) {
 	if c.v.kind != list {
-		all.n, ok = c.whole()
+		all.N, ok = c.whole()
 		return all, ok
 	}
 	k := *c.k
 	k.Example, k.Range = writtenCups, [2]float64{0, quantity.Most}
 	c.k = &k
 	n := 0
-	all.parts, _ = each(c, blend.MaxCells, "", func(cup cell) ([]float64, bool) {
+	all.Parts, _ = each(c, blend.MaxCells, "", func(cup cell) ([]float64, bool) {
 		n++
 		cup.name = "cup " + strconv.Itoa(n)
 		parts, ok := each(cup, blend.MaxCells, "a part of "+cup.name, cell.number)
@@ -179,33 +142,66 @@ func (c cell) cups() (all cupList, ok bool) {
 		}
 		return parts, ok
 	})
-	return all, all.parts != nil
+	return all, all.Parts != nil
 }
 
 // entries is the keys of a group in braces, or under a heading of its own.
 func (c cell) entries(right string) ([]*value, bool) {
 	if c.v.kind != group {
 		c.fault("is "+describe(c.v), right+c.k.line())
-		return nil, false
 	}
-	return c.v.table.entries, true
+	return c.v.items, c.v.kind == group
 }
 
-func (c cell) analysis() (all []percentOf, ok bool) {
+// analysis is that of the raw material. One of the fired material adds up to 100 %
+// without its loss.
+func (c cell) analysis() (a oxide.Analysis, ok bool) {
 	entries, ok := c.entries("weight percent in braces: ")
+	percents, fired := map[string]float64{}, 1.0
 	for _, e := range entries {
 		x, read := c.item(e, quoteKey(e.key)).figure()
-		all = append(all, percentOf{e.key, x, e.line})
-		ok = ok && read
+		percents[e.key], ok = x, ok && read
+		if strings.EqualFold(e.key, "LOI") {
+			fired -= x / 100
+		}
 	}
-	return all, ok
+	if !ok {
+		return a, false
+	}
+	if basis := c.get("analysis-of"); basis != nil && basis.text == "fired" {
+		for key := range percents {
+			if !strings.EqualFold(key, "LOI") {
+				percents[key] *= fired
+			}
+		}
+	}
+	a, err := oxide.ParseAnalysis(percents)
+	var wrong *oxide.AnalysisError
+	if errors.As(err, &wrong) {
+		line := c.v.line
+		if e := c.v.byKey[wrong.Key]; e != nil {
+			line = e.line
+		}
+		c.problem(line, wrong.Reason, "")
+	}
+	return a, err == nil
 }
 
-func (c cell) bounds() (all []bound, ok bool) {
+// bounds is the least and the most of each end glaze.
+func (c cell) bounds() (all []blend.Bound, ok bool) {
 	const right = "the least and the most of an end glaze: "
 	entries, ok := c.entries(right)
+	if len(entries) == 0 || c.d.Ends == nil {
+		return nil, ok
+	}
+	all = slices.Repeat([]blend.Bound{{Lo: 0, Hi: 1}}, len(c.d.Ends))
 	for _, e := range entries {
 		b := c.item(e, "bounds of "+quote(e.key))
+		at := slices.Index(c.d.Ends, e.key)
+		if at < 0 {
+			c.problem(e.line, "unknown end glaze "+quote(e.key)+" in bounds", meantText(e.key, c.d.Ends))
+			ok = false
+		}
 		if e.kind != list || len(e.items) != 2 {
 			b.fault("are not two percentages", right+c.k.line())
 			ok = false
@@ -217,35 +213,19 @@ func (c cell) bounds() (all []bound, ok bool) {
 			b.fault("are "+number(lo)+" to "+number(hi)+" %", "the smaller figure first, from 0 to 100 %")
 			ok = false
 		}
-		all, ok = append(all, bound{e.key, lo, hi, e.line}), ok && okLo && okHi
+		if ok = ok && okLo && okHi; ok && at >= 0 {
+			all[at] = blend.Bound{Lo: quantity.Shift(lo, -2), Hi: quantity.Shift(hi, -2)}
+		}
+	}
+	least, most := 0.0, 0.0
+	for _, b := range all {
+		least, most = least+b.Lo, most+b.Hi
+	}
+	const hair = 1e-9
+	if ok && (least >= 1-hair || most <= 1+hair) {
+		percent := func(x float64) string { return quantity.PlainText(100*x) + " %" }
+		c.fault("leave nothing to vary: the minimums add up to "+percent(least)+", the maximums to "+percent(most), "below and above 100 % together")
+		ok = false
 	}
 	return all, ok
-}
-
-// bracketed is a list as it is written.
-func bracketed[T any](all []T, text func(T) string) string { return "[" + joined(all, text) + "]" }
-
-func joined[T any](all []T, text func(T) string) string {
-	texts := make([]string, len(all))
-	for i, x := range all {
-		texts[i] = text(x)
-	}
-	return strings.Join(texts, ", ")
-}
-
-func (p percentOf) String() string { return quoteKey(p.key) + " = " + number(p.percent) }
-
-func (b bound) String() string {
-	return quoteKey(b.name) + ` = ["` + number(b.lo) + ` %", "` + number(b.hi) + ` %"]`
-}
-
-func (c cupList) String() string {
-	if c.parts == nil {
-		return strconv.Itoa(c.n)
-	}
-	text := "["
-	for _, parts := range c.parts {
-		text += "\n  " + bracketed(parts, number) + ","
-	}
-	return text + "\n]"
 }

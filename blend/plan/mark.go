@@ -4,8 +4,6 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-
-	"pourboard/blend"
 )
 
 // clear is the letters of a mark that look like no other character, upside down
@@ -15,8 +13,8 @@ const clear = "ACDEFGHJKLMNPRTUVWXY"
 const markForm = `1 to 4 of A-Z and 0-9, letters first: mark = "MR"`
 
 // mark checks what is painted on every tile before its number.
-func (f fields) mark(p *blend.Plan) {
-	v, mark := f.get("mark"), p.Mark
+func (f fields) mark() {
+	v, mark := f.get("mark"), f.d.Mark
 	upper := strings.ToUpper(mark)
 	switch {
 	case v == nil:

@@ -58,53 +58,44 @@ func (r *reader) text(src []byte) *blend.Plan {
 }
 
 // plan reads every section by the schema, and then what holds between keys.
-func (r *reader) plan(root *table) *blend.Plan {
-	d := newDraft(&blend.Plan{})
-	top := fields{reader: r, s: section(""), line: 1, t: root}
-	r.design = cmp.Or(r.design, designOf(top))
-	top.read(d, nil)
-	f := map[string]fields{}
+func (r *reader) plan(root *value) *blend.Plan {
+	r.design = cmp.Or(r.design, designOf(root))
+	r.d.Cup.Size.Of = blend.Dry
+	r.in = map[string]fields{}
 	for _, s := range sections() {
-		if s.Path != "" && s.Path != "blend.series" {
-			f[s.Path] = top.section(s, d)
-		}
+		r.section(s, root)
 	}
-	top.mark(d.plan)
-	d.cup()
-	f["measure"].kit(d)
-	r.materials(d)
-	r.glazes(d)
-	f["blend"].blend(d)
-	f["tiles"].tiles(d)
-	f["board"].board(d)
-	f["labels"].sheetOfLabels(d)
-	f["log"].log(d)
-	f["chemistry"].chemistry(d)
-	r.pours(d)
+	r.in[""].mark()
+	r.in["measure"].kit()
+	r.materials()
+	r.recipes()
+	r.in["blend"].blend()
+	r.in["tiles"].tiles()
+	r.in["board"].board()
+	r.in["labels"].labels()
+	r.in["log"].log()
+	r.in["chemistry"].chemistry()
+	r.pours()
 	if len(r.problems) == 0 {
-		library := oxide.Builtin().With(d.plan.Materials...)
-		d.density(library)
-		f["blend"].extent(d, f["log"])
+		library := oxide.Builtin().With(r.d.Materials...)
+		r.density(library)
+		r.extent()
 		var fault *blend.Fault
-		if _, err := d.plan.SharedCup(); errors.As(err, &fault) {
-			top.problem(f["cup"].at("batch"), fault.What, fault.Fix)
+		if _, err := r.d.SharedCup(); errors.As(err, &fault) {
+			r.problem(r.in["cup"].at("batch"), fault.What, fault.Fix)
 		}
-		r.questions(d, library)
+		r.questions(library)
 	}
-	return d.plan
+	return &r.d.Plan
 }
 
 // designOf is the design of a file by its name in the schema, as far as it can
 // be told before anything is read. Ends make it a blend of them.
-func designOf(top fields) string {
-	v := top.get("blend")
-	if v == nil || v.kind != group {
-		return ""
-	}
-	f := fields{t: v.table}
-	kind := f.get("kind")
+func designOf(root *value) string {
+	has := func(key string) bool { return root.below("blend."+key) != nil }
+	kind := root.below("blend.kind")
 	if kind == nil || kind.kind != text {
 		return ""
 	}
-	return designName(blend.Kind(kind.text), f.has("base", "series") && !f.has("ends"))
+	return designName(blend.Kind(kind.text), (has("base") || has("series")) && !has("ends"))
 }

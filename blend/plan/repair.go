@@ -20,7 +20,7 @@ const longestStatement = 100_000
 
 // tree is a text as a tree. Each statement that is not TOML is a problem; it is
 // read as it was meant, or else left out, so that the rest is looked at too.
-func (r *reader) tree(src []byte) *table {
+func (r *reader) tree(src []byte) *value {
 	p := newParser(r.problem)
 	for line := 1; len(r.problems) <= mostProblems; {
 		fault := p.add(src, line)

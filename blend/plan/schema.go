@@ -29,12 +29,14 @@ type Section struct {
 // hints and the commented plans have to know of it.
 type Key struct {
 	Name    string
+	Place   string // the field for its value, of a draft or an item
 	Help    string
 	Example string     // a value as the file has it
 	Default string     // the value that is taken when the key is left out, "" for none
 	Range   [2]float64 // least and most, in Unit; equal when there is no range
 	None    bool       // 0 is allowed too, and means none
 	Unit    string     // "g", "mL", "mm", "s", "%" or ""
+	Form    string     // "gravity", "dose" or ""
 	Choices []string   // the words that it takes, nil for any
 	Designs []string   // names of the designs that take it, nil for all
 	Needed  bool       // the section cannot do without it, or one of Instead

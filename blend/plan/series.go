@@ -1,9 +1,7 @@
 package plan
 
 import (
-	"bytes"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 
@@ -12,24 +10,24 @@ import (
 )
 
 // doses checks what only a series has: base, method and each [[blend.series]].
-func (f fields) doses(d *draft) {
-	b := &d.plan.Blend
-	if d.base != "" {
-		b.Base = f.glazeNamed(d, d.base, f.at("base"), "base")
+func (f fields) doses() {
+	b := &f.d.Blend
+	if f.d.Base != "" {
+		b.Base = f.glazeNamed(f.d.Base, "base")
 	}
 	b.Basis = blend.Dry
 	if b.Method == "" {
 		b.Method = blend.ByDose
 	}
 	if !f.has("series") {
-		f.missing(f.line, "[blend] has a base and no [[blend.series]]", `one for each colourant, with material = "Copper carbonate" and percent = [0, 1, 2]`)
+		f.missing(f.group.line, "[blend] has a base and no [[blend.series]]", `one for each colourant, with material = "Copper carbonate" and percent = [0, 1, 2]`)
 	}
 	seen := map[string]bool{}
-	for _, it := range d.items["blend.series"] {
-		s := it.series
+	for _, it := range f.d.items["blend.series"] {
+		s := it.Series
 		name := quantity.Fold(s.Material)
 		if name != "" && seen[name] && b.Kind != blend.Rows {
-			f.problem(it.fields.at("material"), "two series are of "+quote(s.Material), "another material in one of them")
+			f.problem(it.at("material"), "two series are of "+quote(s.Material), "another material in one of them")
 		}
 		seen[name] = true
 		if b.Kind == blend.Triaxial {
@@ -43,99 +41,79 @@ func (f fields) doses(d *draft) {
 
 // corner checks a series of a triaxial: its percentage at its own corner.
 func (it *item) corner() {
-	f := it.fields
-	if !f.has("to") {
-		f.missing(f.line, "the series has no to", "the percentage at its corner: to = 4")
-	} else if it.series.To == 0 && len(f.problems) == 0 {
-		f.wrong("to", "leaves the corner without the colourant", "a percentage above 0")
+	if !it.has("to") {
+		it.missing(it.group.line, "the series has no to", "the percentage at its corner: to = 4")
+	} else if it.Series.To == 0 && len(it.problems) == 0 {
+		it.wrong("to", "leaves the corner without the colourant", "a percentage above 0")
 	}
 }
 
 // steps is the percentages of a series, written out or from and to.
 func (it *item) steps() []float64 {
-	f := it.fields
-	if f.has("percent") {
-		for _, key := range []string{"from", "to", "cells", "spacing"} {
-			if f.has(key) {
-				f.problem(f.at(key), "the series has percent and "+key, "keep percent, or from, to and cells")
-			}
-		}
-		it.decimalCommas()
-		return it.series.Percents
-	}
-	for _, key := range []string{"from", "to", "cells"} {
-		if !f.has(key) && !(it.spacing == "doubling" && key == "to") {
-			f.missing(f.line, "the series has neither percent nor "+key, "percent = [0, 0.5, 1, 2], or from = 0, to = 4, cells = 5")
+	doubling := it.Spacing == "doubling"
+	for _, key := range []string{"from", "to", "cells", "spacing"} {
+		switch {
+		case it.has("percent") && it.has(key):
+			it.problem(it.at(key), "the series has percent and "+key, "keep percent, or from, to and cells")
+		case !it.has("percent", key) && key != "spacing" && !(doubling && key == "to"):
+			it.missing(it.group.line, "the series has neither percent nor "+key, "percent = [0, 0.5, 1, 2], or from = 0, to = 4, cells = 5")
 			return nil
 		}
 	}
-	if it.cells < 2 || len(f.problems) > 0 {
+	switch {
+	case it.has("percent"):
+		it.decimalCommas()
+		return it.Series.Percents
+	case it.Steps < 2 || len(it.problems) > 0:
 		return nil // a problem already
 	}
-	return it.spaced()
-}
-
-// tightComma is a comma with no blank behind it, between whole numbers.
-var tightComma = regexp.MustCompile(`(^|[^.\d])\d+,\d`)
-
-// decimalCommas asks about a list of percentages that a decimal comma may be
-// among: one that goes up and down, as [0, 0,5, 1] does, or one that was typed
-// with and without a blank behind its commas, as [1, 2,5].
-func (it *item) decimalCommas() {
-	f := it.fields
-	percents := it.series.Percents
-	falling := slices.Clone(percents)
-	slices.Reverse(falling)
-	what := ""
-	if !slices.IsSorted(percents) && !slices.IsSorted(falling) {
-		what = " that neither rise nor fall"
-	} else if lines := bytes.Split(f.src, []byte("\n")); f.at("percent") > len(lines) {
-		return
-	} else if line := lines[f.at("percent")-1]; !bytes.Contains(line, []byte(", ")) || !tightComma.Match(line) {
-		return
-	}
-	f.caution(f.at("percent"), "percent", "is read as "+quantity.Plural(len(percents), "percentage", "percentages")+what,
-		"if a decimal comma is among them, write a point")
-}
-
-// spaced is the percentages of from, to, cells and spacing.
-func (it *item) spaced() []float64 {
-	f := it.fields
-	doubling := it.spacing == "doubling"
-	from, to := it.from, it.series.To
-	if doubling && !f.has("to") { // each twice the one before
-		to = from * math.Pow(2, float64(it.cells-1))
+	from, to := it.From, it.Series.To
+	if doubling && !it.has("to") { // each twice the one before
+		to = from * math.Pow(2, float64(it.Steps-1))
 	}
 	switch {
 	case doubling && (from == 0 || to == 0):
-		f.problem(f.at("from"), "a percentage of 0 cannot be doubled", "above 0, as in from = 0.25")
+		it.problem(it.at("from"), "a percentage of 0 cannot be doubled", "above 0, as in from = 0.25")
+		return nil
 	case !(to < 100):
-		f.problem(f.at("cells"), "doubled over "+quantity.Plural(it.cells, "cup", "cups")+" the series goes beyond 100 %", "fewer cells or a smaller from")
-	default:
-		return it.between(from, to, doubling)
+		it.problem(it.at("cells"), "doubled over "+quantity.Plural(it.Steps, "cup", "cups")+" the series goes beyond 100 %", "fewer cells or a smaller from")
+		return nil
 	}
-	return nil
+	return between(from, to, it.Steps, doubling)
 }
 
-// between is the percentages from the first to the last.
-func (it *item) between(from, to float64, doubling bool) []float64 {
-	all := make([]float64, it.cells)
+// between is n percentages from the first to the last.
+func between(from, to float64, n int, doubling bool) []float64 {
+	all := make([]float64, n)
 	for i := range all {
-		along := float64(i) / float64(len(all)-1)
+		along := float64(i) / float64(n-1)
 		x := from + (to-from)*along
 		if doubling {
 			x = from * math.Pow(to/from, along)
 		}
 		all[i] = math.Round(x*1e9) / 1e9
 	}
-	all[0], all[len(all)-1] = from, to
+	all[0], all[n-1] = from, to
 	return all
+}
+
+// decimalCommas asks about percentages that go up and down: [0, 0,5, 1] was typed
+// with decimal commas.
+func (it *item) decimalCommas() {
+	percents := it.Series.Percents
+	falling := slices.Clone(percents)
+	slices.Reverse(falling)
+	if !slices.IsSorted(percents) && !slices.IsSorted(falling) {
+		it.caution(it.at("percent"), "percent", "is read as "+quantity.Plural(len(percents), "percentage", "percentages")+" that neither rise nor fall",
+			"if a decimal comma is among them, write a point")
+	}
 }
 
 // seriesFit checks that a design of doses has the series that its kind takes,
 // and reports whether its kind takes any.
-func (f fields) seriesFit(b *blend.Blend) bool {
+func (f fields) seriesFit() bool {
 	const right = `kind = "line" for one, "biaxial" for two across and down, "triaxial" for three, "rows" for a row each`
+	b := &f.d.Blend
 	want, known := map[blend.Kind]int{blend.Line: 1, blend.Biaxial: 2, blend.Triaxial: 3, blend.Rows: 0}[b.Kind]
 	if !known {
 		f.problem(f.at("kind"), "a "+string(b.Kind)+" cannot be made of one base and series", right)

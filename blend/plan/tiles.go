@@ -1,53 +1,48 @@
 package plan
 
 import (
-	"math"
 	"regexp"
 	"slices"
 	"strings"
 
-	"pourboard/blend"
-	"pourboard/blend/measure"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
 
 // tiles checks [tiles].
-func (f fields) tiles(d *draft) {
-	t := &d.plan.Tiles
-	t.Size, t.WidthMM, t.HeightMM = d.tile.Name, d.tile.W, d.tile.H
+func (f fields) tiles() {
+	t, size := &f.d.Tiles, f.d.Tile
+	t.Size, t.WidthMM, t.HeightMM = size.Name, size.W, size.H
 	if t.DipMM > t.HeightMM && t.HeightMM > 0 {
 		f.wrong("dip", "is longer than the tile", "at most its height, "+number(t.HeightMM)+" mm")
 	}
 }
 
 // board checks [board].
-func (f fields) board(d *draft) {
-	b := &d.plan.Board
-	b.Paper, b.PaperW, b.PaperH = d.paper.Name, d.paper.W, d.paper.H
-	b.Shuffle = d.order == "random"
+func (f fields) board() {
+	b, paper := &f.d.Board, f.d.Paper
+	b.Paper, b.PaperW, b.PaperH = paper.Name, paper.W, paper.H
+	b.Shuffle = f.d.Order == "random"
 	switch {
-	case b.Shuffle && f.has("seed"):
-		b.Seed = uint64(d.seed)
-	case b.Shuffle:
+	case b.Shuffle && !f.has("seed"):
 		b.Seed = 1
-	case f.has("seed"):
+	case !b.Shuffle && f.has("seed"):
+		b.Seed = 0
 		f.caution(f.at("seed"), "seed", "is not used; the tiles lie in the order of the plan", `order = "random" to shuffle them`)
 	}
 }
 
-// sheetOfLabels checks [labels].
-func (f fields) sheetOfLabels(d *draft) {
-	if f.t == nil {
+// labels checks [labels].
+func (f fields) labels() {
+	if !f.given() {
 		return
 	}
-	l := &d.labels
-	d.plan.Labels = l
-	sheet := d.labelSheet
+	l, sheet := &f.d.Stock, f.d.LabelSheet
+	f.d.Plan.Labels = l
 	if sheet.Name == "" {
 		// Labels are sold on office paper sizes; the board's may be others.
 		usual := "A4"
-		if slices.Contains([]string{"Letter", "Legal", "Tabloid"}, d.paper.Name) {
+		if slices.Contains([]string{"Letter", "Legal", "Tabloid"}, f.d.Paper.Name) {
 			usual = "Letter"
 		}
 		sheet, _ = quantity.ReadPaper(usual)
@@ -57,7 +52,7 @@ func (f fields) sheetOfLabels(d *draft) {
 		const hair = 0.05 // mm: makers of sheets round
 		reach := margin + float64(n)*side + float64(n-1)*gap
 		if n > 0 && reach > sheet+hair {
-			f.problem(f.at(key), quantity.Plural(n, strings.TrimSuffix(key, "s"), key)+" of labels reach to "+number(math.Round(reach*100)/100)+" mm",
+			f.problem(f.at(key), quantity.Plural(n, strings.TrimSuffix(key, "s"), key)+" of labels reach to "+quantity.AtMost(reach, 2)+" mm",
 				"the sheet, "+l.Sheet+", is "+number(sheet)+" mm "+is)
 		}
 	}
@@ -72,30 +67,29 @@ var logColumn = regexp.MustCompile(
 func isLogColumn(name string) bool { return logColumn.MatchString(quantity.Fold(name)) }
 
 // log checks [log].
-func (f fields) log(d *draft) {
-	taken := func(name string, line int) {
-		f.problem(line, "the log has a column "+quote(name)+" already", "another name")
-	}
-	block := d.plan.Log.Block
-	twice := isLogColumn(block)
-	for _, name := range d.plan.Log.Numbers {
-		if isLogColumn(name) {
-			taken(name, f.lineOf("numbers", name))
+func (f fields) log() {
+	seen := map[string]bool{}
+	column := func(key, name string) {
+		if isLogColumn(name) || seen[quantity.Fold(name)] {
+			f.problem(f.lineOf(key, name), "the log has a column "+quote(name)+" already", "another name")
 		}
-		twice = twice || quantity.Fold(name) == quantity.Fold(block)
+		seen[quantity.Fold(name)] = true
 	}
-	if twice {
-		taken(block, f.at("block"))
+	for _, name := range f.d.Log.Numbers {
+		column("numbers", name)
+	}
+	if f.d.Log.Block != "" {
+		column("block", f.d.Log.Block)
 	}
 }
 
 // chemistry checks [chemistry].
-func (f fields) chemistry(d *draft) {
+func (f fields) chemistry() {
 	var known []string
 	for _, o := range oxide.Oxides() {
 		known = append(known, string(o))
 	}
-	for _, name := range d.plan.Chemistry.Maps {
+	for _, name := range f.d.Chemistry.Maps {
 		if !slices.Contains(known, name) {
 			f.problem(f.lineOf("maps", name), quote(name)+" is not an oxide", meantText(name, known))
 		}
@@ -103,23 +97,18 @@ func (f fields) chemistry(d *draft) {
 }
 
 // pours checks every [[poured]].
-func (r *reader) pours(d *draft) {
-	p := d.plan
-	for _, it := range d.items["poured"] {
-		f, q := it.fields, &it.poured
-		q.Line = f.line
-		q.Amount = blend.Amount{Value: it.pouredAmount.Size, Of: blend.Volume}
-		if it.pouredAmount.Unit == measure.Gram {
-			q.Amount.Of = blend.Weight
-		}
+func (r *reader) pours() {
+	for _, it := range r.d.items["poured"] {
+		q := &it.Poured
+		q.Line = it.group.line
 		switch {
-		case it.pouredGlaze != "":
-			q.Glaze = f.glazeNamed(d, it.pouredGlaze, f.at("glaze"), "glaze")
-		case p.Blend.HasSeries():
-			q.Glaze = p.Blend.Base
-		case !f.has("glaze"):
-			f.missing(f.line, "[[poured]] has no glaze", "which of the end glazes it was: "+f.s.find("glaze").line())
+		case it.PouredGlaze != "":
+			q.Glaze = it.glazeNamed(it.PouredGlaze, "glaze")
+		case r.d.Blend.HasSeries():
+			q.Glaze = r.d.Blend.Base
+		case !it.has("glaze"):
+			r.missing(q.Line, "[[poured]] has no glaze", "which of the end glazes it was: "+it.s.find("glaze").line())
 		}
-		p.Poured = append(p.Poured, *q)
+		r.d.Poured = append(r.d.Poured, *q)
 	}
 }

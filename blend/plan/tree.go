@@ -21,45 +21,46 @@ const (
 	truth       // true or false
 	date        // of no use in a plan
 	list
-	group // a table: under a heading of its own, or in braces
+	group // of keys: under a heading of its own, or in braces
 )
 
 // value is what a key has, or an entry of a list, with the line that it begins on.
 type value struct {
-	key   string // "" in a list
-	line  int
-	kind  kind
-	text  string   // a text itself; a figure, truth or date as it was written
-	items []*value // of a list
-	table *table   // of a group
+	key    string // "" in a list
+	line   int
+	kind   kind
+	text   string            // a text itself; a figure, truth or date as it was written
+	items  []*value          // of a list; of a group its keys in the order of the file
+	byKey  map[string]*value // of a group
+	headed bool              // a group that has had a heading of its own
 }
 
-// table is the keys of a group in the order of the file.
-type table struct {
-	headed  bool // has had a heading of its own
-	entries []*value
-	byKey   map[string]*value
+func newGroup(key string, line int) *value {
+	return &value{key: key, line: line, kind: group, byKey: map[string]*value{}}
 }
 
-func newTable() *table { return &table{byKey: map[string]*value{}} }
-
-// put gives a key a value, in place of one that it has.
-func (t *table) put(v *value) *value {
-	if t.byKey[v.key] == nil {
-		t.entries = append(t.entries, v)
+// put gives a key of the group a value, in place of one that it has.
+func (v *value) put(entry *value) *value {
+	if v.byKey[entry.key] == nil {
+		v.items = append(v.items, entry)
 	}
-	t.byKey[v.key] = v
-	return v
+	v.byKey[entry.key] = entry
+	return entry
 }
 
-// group puts an empty group into the table.
-func (t *table) group(key string, line int) *table {
-	return t.put(&value{key: key, line: line, kind: group, table: newTable()}).table
+// below is the value at the end of a path of keys, nil where there is none.
+func (v *value) below(path string) *value {
+	for key := range strings.SplitSeq(path, ".") {
+		if key != "" && v != nil {
+			v = v.byKey[key]
+		}
+	}
+	return v
 }
 
 // parser makes a tree of a text that is added to it piece by piece.
 type parser struct {
-	root, here *table // here is what the last heading opened
+	root, here *value // here is the group that the last heading opened
 	problem    func(line int, what, right string)
 	headings   int
 
@@ -70,12 +71,12 @@ type parser struct {
 }
 
 func newParser(problem func(line int, what, right string)) *parser {
-	root := newTable()
+	root := newGroup("", 1)
 	return &parser{root: root, here: root, problem: problem}
 }
 
 // parse makes a tree of a text that is known to be right.
-func parse(text string) *table {
+func parse(text string) *value {
 	p := newParser(ignore)
 	p.add([]byte(text), 1)
 	return p.root
@@ -165,9 +166,9 @@ func (p *parser) keys(e *unstable.Node) (keys []string, line int) {
 	return keys, line
 }
 
-// heading opens the table of a [heading] or [[heading]].
+// heading opens the group of a [heading] or [[heading]].
 func (p *parser) heading(e *unstable.Node) {
-	p.here = newTable() // for what follows a heading that cannot be opened
+	p.here = newGroup("", 0) // for what follows a heading that cannot be opened
 	keys, line := p.keys(e)
 	path := strings.Join(keys, ".")
 	many := e.Kind == unstable.ArrayTable
@@ -179,27 +180,27 @@ func (p *parser) heading(e *unstable.Node) {
 		p.problem(line, inBrackets(path, many)+" has the wrong brackets", "write "+s.heading())
 		many = s.Several
 	}
-	if t := p.within(p.root, keys, line); t != nil {
-		p.here = p.open(t, keys[len(keys)-1], line, many)
+	if in := p.within(p.root, keys, line); in != nil {
+		p.here = p.open(in, keys[len(keys)-1], line, many)
 	}
 }
 
-// open is the table that a heading opens.
-func (p *parser) open(t *table, key string, line int, many bool) *table {
-	old := t.byKey[key]
-	fresh := newTable()
+// open is the group that a heading opens.
+func (p *parser) open(in *value, key string, line int, many bool) *value {
+	old := in.byKey[key]
+	fresh := newGroup(key, line)
 	switch {
-	case !many && old != nil && old.kind == group && !old.table.headed:
-		fresh = old.table
+	case !many && old != nil && old.kind == group && !old.headed:
+		fresh = old
 	case !many && old != nil, old != nil && old.kind != list:
 		p.twice(line, key, old)
 	case !many:
-		fresh = t.group(key, line)
+		in.put(fresh)
 	default:
 		if old == nil {
-			old = t.put(&value{key: key, line: line, kind: list})
+			old = in.put(&value{key: key, line: line, kind: list})
 		}
-		old.items = append(old.items, &value{line: line, kind: group, table: fresh})
+		old.items = append(old.items, fresh)
 	}
 	fresh.headed = true
 	return fresh
@@ -209,41 +210,39 @@ func (p *parser) twice(line int, key string, first *value) {
 	p.problem(line, quote(key)+" is given twice", "keep one; the first is on line "+strconv.Itoa(first.line))
 }
 
-// within is the table in which the last of a dotted key's parts is, or nil when
+// within is the group in which the last of a dotted key's parts is, or nil when
 // one before has a value, which is a problem.
-func (p *parser) within(t *table, keys []string, line int) *table {
+func (p *parser) within(in *value, keys []string, line int) *value {
 	for _, key := range keys[:len(keys)-1] {
-		v := t.byKey[key]
+		v := in.byKey[key]
 		if v != nil && v.kind == list && len(v.items) > 0 {
 			v = v.items[len(v.items)-1]
 		}
-		switch {
-		case v == nil:
-			t = t.group(key, line)
-		case v.kind != group:
+		if v == nil {
+			v = in.put(newGroup(key, line))
+		} else if v.kind != group {
 			p.problem(line, quote(key)+" cannot hold further keys", "it has a value on line "+strconv.Itoa(v.line))
 			return nil
-		default:
-			t = v.table
 		}
+		in = v
 	}
-	return t
+	return in
 }
 
-// keyed puts a key and its value into t.
-func (p *parser) keyed(t *table, e *unstable.Node) {
+// keyed puts a key and its value into a group.
+func (p *parser) keyed(in *value, e *unstable.Node) {
 	keys, line := p.keys(e)
-	if t = p.within(t, keys, line); t == nil {
+	if in = p.within(in, keys, line); in == nil {
 		return
 	}
 	key := keys[len(keys)-1]
-	if old := t.byKey[key]; old != nil {
+	if old := in.byKey[key]; old != nil {
 		p.twice(line, key, old)
 		return
 	}
 	v := p.value(e.Value(), line)
 	v.key, v.line = key, line
-	t.put(v)
+	in.put(v)
 }
 
 // value copies a node of the library's tree, which does not outlive its
@@ -271,11 +270,10 @@ func (p *parser) value(n *unstable.Node, line int) *value {
 			v.line = v.items[0].line
 		}
 	case unstable.InlineTable:
-		v.kind = group
-		v.table = newTable()
-		v.table.headed = true
+		v = newGroup("", line)
+		v.headed = true
 		for it := n.Children(); it.Next(); {
-			p.keyed(v.table, it.Node())
+			p.keyed(v, it.Node())
 		}
 	default:
 		v.kind = date

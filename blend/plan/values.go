@@ -2,26 +2,23 @@ package plan
 
 import (
 	"cmp"
+	"errors"
 	"math"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 
+	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
 
-// The type of the place that a draft has for a key's value (places.go) says how the
-// file has it; these are for what Go's own types do not tell.
-type (
-	dose    float64 // a percentage of the dry glaze: 2, or "2 %"
-	gravity float64 // 1.45
-)
-
-// cell is a value to be read, with its key.
+// cell is a value to be read, with its key. The type of the key's place says how.
 type cell struct {
-	*reader
+	fields
 	k    *Key
 	v    *value
 	name string // what messages call it: `recipe of "Magnesia matt"`
@@ -41,41 +38,52 @@ func (c cell) unfit(what, right string) { c.fault("= "+shown(c.v)+" "+what, righ
 
 // refused reports a value that is not a quantity.
 func (c cell) refused(err error) {
-	if e, ok := err.(*quantity.Error); ok {
+	var e *quantity.Error
+	if errors.As(err, &e) {
 		c.fault("= "+e.Fault, e.Fix)
 	}
 }
 
 // read puts the value into its place; it is false, after a problem, for a value
 // that cannot be read.
-func (c cell) read(place any) bool {
-	switch to := place.(type) {
-	case *string:
-		return set(to, c.text)
-	case *bool:
-		return set(to, c.truth)
-	case *int:
-		return set(to, c.whole)
-	case *float64:
-		return set(to, c.number)
-	case *dose:
-		return set((*float64)(to), c.dose)
-	case *gravity:
-		return set((*float64)(to), c.gravity)
-	case *measure.Step:
-		return set(to, c.step)
-	case *quantity.Paper:
-		return set(to, c.paper)
-	}
-	return c.readSeveral(place)
-}
-
-func set[T any](to *T, read func() (T, bool)) bool {
-	x, ok := read()
+func (c cell) read(place reflect.Value) bool {
+	x, ok := c.valueFor(place.Interface())
 	if ok {
-		*to = x
+		place.Set(reflect.ValueOf(x).Convert(place.Type()))
 	}
 	return ok
+}
+
+func (c cell) valueFor(place any) (any, bool) {
+	switch place.(type) {
+	case bool:
+		return c.truth()
+	case int, uint64:
+		return c.whole()
+	case float64:
+		return c.number()
+	case blend.Amount:
+		return c.amount()
+	case measure.Step:
+		return c.step()
+	case quantity.Paper:
+		return c.paper()
+	case []string:
+		return c.names()
+	case []float64:
+		return each(c, blend.MaxCells, c.k.Name, cell.dose)
+	case []int:
+		return c.cupNumbers()
+	case []blend.Part:
+		return c.recipe()
+	case cupList:
+		return c.cups()
+	case oxide.Analysis:
+		return c.analysis()
+	case []blend.Bound:
+		return c.bounds()
+	}
+	return c.text() // string, or a type made of it
 }
 
 // text is a text on one line, one of the key's choices if it has any.
@@ -133,7 +141,12 @@ func (c cell) figure() (float64, bool) {
 
 // number is a plain number, or one with the key's unit; "10 %" is 0.1.
 func (c cell) number() (float64, bool) {
-	if c.k.Unit == "" {
+	switch {
+	case c.k.Form == "gravity":
+		return c.gravity()
+	case c.k.Form == "dose":
+		return c.dose()
+	case c.k.Unit == "":
 		x, ok := c.figure()
 		return x, ok && c.within(x, "")
 	}
@@ -141,10 +154,7 @@ func (c cell) number() (float64, bool) {
 	if !ok {
 		return 0, false
 	}
-	parse := map[string]func(string) (float64, error){
-		"g": quantity.Mass, "mL": quantity.Volume, "mm": quantity.Length, "s": quantity.Time, "%": quantity.Percent,
-	}[c.k.Unit]
-	x, err := parse(s)
+	x, err := quantity.In(c.k.Unit, s)
 	if err != nil {
 		c.refused(err)
 		return 0, false
@@ -186,9 +196,6 @@ func (c cell) within(x float64, unit string) bool {
 // quantityText is the text of a value that must be a number with its unit.
 func (c cell) quantityText() (string, bool) {
 	if c.v.kind == text {
-		if thousand := quantity.AsThousand(c.v.text); thousand != "" {
-			c.caution(c.v.line, c.name+" = "+shown(c.v), "has a decimal point", "for a thousand write "+quote(thousand))
-		}
 		return c.v.text, true
 	}
 	right := "a number and its unit in quotes: " + c.k.line()
@@ -246,11 +253,24 @@ func (c cell) percent() (float64, bool) {
 	if c.v.kind != text || !strings.Contains(c.v.text, "%") {
 		return c.figure()
 	}
-	x, err := quantity.Percent(c.v.text)
+	x, err := quantity.In("%", c.v.text)
 	if err != nil {
 		c.refused(err)
 	}
 	return x, err == nil
+}
+
+// amount is a size of cup, in the unit of its key, or what was poured, in mL or g.
+func (c cell) amount() (blend.Amount, bool) {
+	if c.k.Unit != "" {
+		x, ok := c.number()
+		return blend.Amount{Value: x, Of: blend.Basis(c.k.Name)}, ok
+	}
+	s, ok := c.step()
+	if s.Unit == measure.Gram {
+		return blend.Amount{Value: s.Size, Of: blend.Weight}, ok
+	}
+	return blend.Amount{Value: s.Size, Of: blend.Volume}, ok
 }
 
 // step is a volume or a mass: "5 mL" or "1 g".

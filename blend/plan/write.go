@@ -1,13 +1,16 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
+	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
 
@@ -53,8 +56,10 @@ func writerOf(p *blend.Plan) *writer {
 func (w *writer) all() []byte {
 	for _, s := range sections() {
 		if !s.Several {
-			w.section(s, nil, true)
-		} else if w.d.items[s.Path] == nil && w.options && s.Path != "blend.series" {
+			w.section(s, w.d, true)
+			continue
+		}
+		if w.d.items[s.Path] == nil && w.options && s.Path != "blend.series" {
 			w.d.add(s.Path, &item{})
 		}
 		for n, it := range w.d.items[s.Path] {
@@ -64,14 +69,14 @@ func (w *writer) all() []byte {
 	return []byte(w.text.String())
 }
 
-// section writes a section with the keys that are set; one without any is left
-// out. it is one of several, first the first of them.
-func (w *writer) section(s *Section, it *item, first bool) {
+// section writes a section with the keys that are set in the draft or its item; one
+// without any is left out. first is false from the second of several on.
+func (w *writer) section(s *Section, in any, first bool) {
 	var lines []string
 	set := false
 	for _, k := range s.Keys {
 		line := k.Name + " = "
-		if text := w.value(s, k, it); text != "" {
+		if text := w.value(s, k, in); text != "" {
 			set = true
 			line += text
 		} else if line = w.option(s, k); line == "" || !first {
@@ -99,42 +104,68 @@ func (w *writer) section(s *Section, it *item, first bool) {
 }
 
 // value is the text of a key, "" when it is left out.
-func (w *writer) value(s *Section, k *Key, it *item) string {
-	if s.Path == "labels" && w.d.plan.Labels == nil || !k.fits(w.design) {
+func (w *writer) value(s *Section, k *Key, in any) string {
+	if s.Path == "labels" && w.d.Plan.Labels == nil || k.Name == "seed" && w.d.Order == "" || !k.fits(w.design) {
 		return ""
 	}
-	text := k.write(w.d.place(s, k, it))
-	if s.Path == "measure" && slices.Contains(w.d.plan.Kit.Defaults, k.Name+" "+strings.Trim(text, `"`)) {
+	text := w.write(k, k.place(in))
+	if s.Path == "measure" && slices.Contains(w.d.Kit.Defaults, k.Name+" "+strings.Trim(text, `"`)) {
 		return "" // the plan leaves it out, and it still is the default
 	}
 	return text
 }
 
 // write is the value in a place as a file has it, "" for one that is not set.
-func (k *Key) write(place any) string {
-	v := reflect.ValueOf(place).Elem()
+func (w *writer) write(k *Key, v reflect.Value) string {
 	unset := v.IsZero() || v.Kind() == reflect.Slice && v.Len() == 0
+	if size, ok := v.Interface().(blend.Amount); ok && k.Unit != "" { // of the cup, by one of three keys
+		unset = size.Value == 0 || size.Of != blend.Basis(k.Name)
+	}
 	// A 0 is written where the key left out would be something else.
 	needed := k.Default != "" || v.CanFloat() && k.Needed && k.Range[0] == 0
 	if unset && !needed {
 		return ""
 	}
-	return k.literal(v)
+	return w.literal(k, v)
 }
 
 // literal is a value by its type.
-func (k *Key) literal(v reflect.Value) string {
+func (w *writer) literal(k *Key, v reflect.Value) string {
 	switch x := v.Interface().(type) {
+	case blend.Amount:
+		unit := map[blend.Basis]string{blend.Volume: "mL"}[x.Of]
+		return quote(number(x.Value) + " " + cmp.Or(k.Unit, unit, "g"))
 	case measure.Step:
 		return quote(number(x.Size) + " " + string(x.Unit))
 	case quantity.Paper:
 		return quantity.TOML(x.Name)
 	case blend.Part:
 		return "[" + quantity.TOML(x.Material) + ", " + number(x.Percent) + "]"
-	case []percentOf:
-		return "{ " + joined(x, percentOf.String) + " }"
-	case []bound:
-		return "{ " + joined(x, bound.String) + " }"
+	case oxide.Analysis:
+		var all []string
+		for _, a := range x.Oxides {
+			all = append(all, string(a.Oxide)+" = "+number(a.Value))
+		}
+		if x.LOI != 0 || !x.NoLOI {
+			all = append(all, "LOI = "+number(x.LOI))
+		}
+		return "{ " + strings.Join(all, ", ") + " }"
+	case []blend.Bound:
+		var all []string
+		for i, b := range x {
+			lo, hi := number(quantity.Shift(b.Lo, 2)), number(quantity.Shift(b.Hi, 2))
+			all = append(all, quoteKey(w.d.Ends[i])+` = ["`+lo+` %", "`+hi+` %"]`)
+		}
+		return "{ " + strings.Join(all, ", ") + " }"
+	case cupList:
+		if x.Parts == nil {
+			return strconv.Itoa(x.N)
+		}
+		text := "["
+		for _, parts := range x.Parts {
+			text += "\n  " + bracketed(parts, number) + ","
+		}
+		return text + "\n]"
 	}
 	switch {
 	case v.Kind() == reflect.String:
@@ -142,7 +173,7 @@ func (k *Key) literal(v reflect.Value) string {
 	case v.Kind() == reflect.Slice:
 		var all []string
 		for i := range v.Len() {
-			all = append(all, k.literal(v.Index(i)))
+			all = append(all, w.literal(k, v.Index(i)))
 		}
 		return "[" + strings.Join(all, ", ") + "]"
 	case v.CanFloat() && k.Unit == "%":
@@ -155,6 +186,15 @@ func (k *Key) literal(v reflect.Value) string {
 	return fmt.Sprint(v)
 }
 
+// bracketed is a list as it is written.
+func bracketed[T any](all []T, text func(T) string) string {
+	texts := make([]string, len(all))
+	for i, x := range all {
+		texts[i] = text(x)
+	}
+	return "[" + strings.Join(texts, ", ") + "]"
+}
+
 // option is a key that is not set, as it would be written; "" for one that has
 // no place in the design or that another key says.
 func (w *writer) option(s *Section, k *Key) string {
@@ -164,7 +204,7 @@ func (w *writer) option(s *Section, k *Key) string {
 	case k.Name == "method":
 		return `# method = "weigh"`
 	}
-	return "# " + strings.Replace(k.line(), "Magnesia matt", w.d.plan.Glazes[0].Name, 1)
+	return "# " + strings.Replace(k.line(), "Magnesia matt", w.d.Glazes[0].Name, 1)
 }
 
 // remarked is a line with what it means behind it.

@@ -103,18 +103,3 @@ func AsPercent(digits string) (percent string, ok bool) {
 	}
 	return Plain(Shift(x, 2)), true
 }
-
-// AsThousand is a quantity in small units with three figures after its point,
-// "1.000 g", as its writer may have meant it, "1000 g"; "" for any other.
-func AsThousand(text string) string {
-	digits, unit := Split(text)
-	whole, after, _ := strings.Cut(digits, ".")
-	if len(after) != 3 || strings.Trim(whole, "0") == "" {
-		return ""
-	}
-	switch unit {
-	case "g", "mL", "ml", "mm":
-		return whole + after + " " + unit
-	}
-	return ""
-}

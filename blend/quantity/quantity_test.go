@@ -28,8 +28,8 @@ func TestQuantities(t *testing.T) {
 		{"70 mm", Length, 70}, {"7 cm", Length, 70}, {"0.3 m", Length, 300}, {"0 mm", Length, 0}, {"-0 mm", Length, 0},
 		// The inch is 25.4 mm by definition (international yard and pound, 1959).
 		{"2 in", Length, 50.8}, {"8.5 in", Length, 215.9}, {`3"`, Length, 76.2}, {"3″", Length, 76.2},
-		{"10 %", Percent, 10}, {"7%", Percent, 7}, {"2,5 %", Percent, 2.5}, {"0 %", Percent, 0},
-		{"3 s", Time, 3}, {"1.5 min", Time, 90},
+		{"10 %", percent.read, 10}, {"7%", percent.read, 7}, {"2,5 %", percent.read, 2.5}, {"0 %", percent.read, 0},
+		{"3 s", duration.read, 3}, {"1.5 min", duration.read, 90},
 		{"5 mL", graduation, 5}, {"1 g", graduation, 1}, {"0.01 kg", graduation, 10},
 	} {
 		got, err := c.read(c.text)
@@ -84,8 +84,8 @@ func TestQuantities_otherUnits(t *testing.T) {
 		text, want string
 	}{
 		{Volume, "5cc", `write "5 mL"`}, {Volume, "0G5 mL", `not a volume (a number and its unit, as in "180 mL")`}, {Volume, "1.5 litres", `write "1.5 L"`}, {Volume, "1 cup", "wrong unit"},
-		{Length, "3 inches", `write "3 in"`}, {Percent, "10 percent", `write "10 %"`},
-		{Time, "3 seconds", `write "3 s"`}, {Time, "2 minutes", `write "2 min"`},
+		{Length, "3 inches", `write "3 in"`}, {percent.read, "10 percent", `write "10 %"`},
+		{duration.read, "3 seconds", `write "3 s"`}, {duration.read, "2 minutes", `write "2 min"`},
 		{graduation, "5 cm3", `write "5 mL"`}, {graduation, "1 gram", `write "1 g"`},
 		{size, "50 * 100 mm", `write "50 x 100 mm"`}, {size, "5 by 10 cm", `write "5 x 10 cm"`}, {size, "50 x 100", `write "50 x 100 mm"`},
 		{size, "50 x 100 g", `as in "50 x 100 mm"`}, {size, "2 by 4 inches", `write "2 x 4 in"`},
@@ -144,7 +144,7 @@ func FuzzQuantity(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		for unit, read := range map[string]reader{"g": Mass, "mL": Volume, "mm": Length, "%": Percent, "s": Time} {
+		for unit, read := range map[string]reader{"g": Mass, "mL": Volume, "mm": Length, "%": percent.read, "s": duration.read} {
 			x, err := read(text)
 			if err != nil {
 				if strings.ContainsAny(err.Error(), "\n\r") {

@@ -44,11 +44,16 @@ func Volume(text string) (float64, error) { return volume.read(text) }
 // Length reads "70 mm", "7 cm", "2 in" or "0.3 m" as mm.
 func Length(text string) (float64, error) { return length.read(text) }
 
-// Time reads "3 s" or "1.5 min" as seconds.
-func Time(text string) (float64, error) { return duration.read(text) }
-
-// Percent reads "10 %" as percent: 10.
-func Percent(text string) (float64, error) { return percent.read(text) }
+// In reads a quantity in g, mL, mm, s or %, as Mass and the others do: "1.5 min" in
+// "s" is 90.
+func In(unit, text string) (float64, error) {
+	for _, k := range []kind{mass, volume, length, duration} {
+		if k.units[0].sign == unit {
+			return k.read(text)
+		}
+	}
+	return percent.read(text)
+}
 
 // Graduation reads a volume or a mass, "5 mL" or "1 g", and says which of the
 // two units, "mL" or "g", size is in.

@@ -12,40 +12,28 @@ import (
 // usualFillG is by how many g a pour that is stopped by eye on a scale is off.
 const usualFillG = 1
 
-// cup takes the size of a cup from the one key that gives it.
-func (d *draft) cup() {
-	size := blend.Amount{Value: d.dry, Of: blend.Dry}
-	switch {
-	case d.volume > 0:
-		size = blend.Amount{Value: d.volume, Of: blend.Volume}
-	case d.weight > 0:
-		size = blend.Amount{Value: d.weight, Of: blend.Weight}
-	}
-	d.plan.Cup.Size = size
-}
-
 // kit checks [measure].
-func (f fields) kit(d *draft) {
-	k := &d.plan.Kit
+func (f fields) kit() {
+	k := &f.d.Kit
 	k.Scale.Unit, k.Syringe.Unit = measure.Gram, measure.Millilitre
 	k.FillG = usualFillG
-	switch weight := d.fill.Unit == measure.Gram; {
-	case d.fill.Size == 0:
+	switch weight := f.d.Fill.Of == blend.Weight; {
+	case f.d.Fill.Value == 0:
 	case weight != k.OnScale():
 		f.wrong("fill", "is not in the unit that you pour by, "+string(k.Pour.Unit), `how far off you stop: fill = "1 `+string(k.Pour.Unit)+`"`)
 	case weight:
-		k.FillG = d.fill.Size
+		k.FillG = f.d.Fill.Value
 	default:
-		k.Fill = d.fill.Size
+		k.Fill = f.d.Fill.Value
 	}
-	k.Defaults = f.defaults(d)
+	k.Defaults = f.defaults()
 	if k.Fine.Size > 0 {
 		k.Fine.Unit = measure.Gram
 		if k.Scale.Size > 0 && k.Fine.Size >= k.Scale.Size {
 			f.wrong("fine", "is not finer than the scale, "+k.Scale.String(), "the smaller step of a second scale, or leave it out")
 		}
 	}
-	if k.Syringe.Size == 0 && d.plan.Blend.Method == blend.ByStock {
+	if k.Syringe.Size == 0 && f.d.Blend.Method == blend.ByStock {
 		if _, err := quantity.Volume(f.get("syringe").text); err == nil { // one that was refused is not none
 			f.wrong("syringe", `means none, but method = "stock" needs a syringe`, `its smallest mark: syringe = "1 mL"`)
 		}
@@ -54,15 +42,15 @@ func (f fields) kit(d *draft) {
 
 // defaults is the keys of [measure] that were left out and have a default that
 // the test uses, with its value: "scale 0.1 g".
-func (f fields) defaults(d *draft) []string {
+func (f fields) defaults() []string {
 	var unused []string
 	if !isSeries(f.design) {
 		unused = append(unused, "syringe")
 	}
-	switch method := d.plan.Blend.Method; {
+	switch method := f.d.Blend.Method; {
 	case method == blend.ByWeigh:
 		unused = append(unused, "pour", "extra", "syringe")
-	case d.plan.Cup.BatchG > 0 && (method == "" || method == blend.ByDose):
+	case f.d.Cup.BatchG > 0 && (method == "" || method == blend.ByDose):
 		unused = append(unused, "extra")
 	}
 	var all []string
