@@ -7,7 +7,6 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/identity"
 	"pourboard/blend/mark"
-	"pourboard/blend/plan"
 )
 
 // Carried is what a log records of the plan that it was made for. CSV says nothing.
@@ -30,17 +29,17 @@ const carriedLines = 2000
 func Carry(sheets []Sheet) Carried {
 	c := Carried{PlanText: planText(sheets)}
 	var letters, amounts, outline []string
+	below := map[string]*[]string{fold(HeadLetters): &letters, fold(HeadAmounts): &amounts}
 	for _, s := range sheets {
 		var lines *[]string
 		for _, row := range s.Rows {
 			label, beside := labelled(row)
-			switch folded := fold(strings.TrimSuffix(label, ":")); {
+			head := fold(strings.TrimSuffix(label, ":"))
+			switch section := below[head]; {
 			case label == "":
-			case beside == nil && folded == fold(HeadLetters):
-				lines = &letters
-			case beside == nil && folded == fold(HeadAmounts):
-				lines = &amounts
-			case beside != nil && c.Fingerprint == "" && folded == fold(HeadFingerprint):
+			case section != nil && beside == nil:
+				lines = section
+			case beside != nil && c.Fingerprint == "" && head == fold(HeadFingerprint):
 				c.Fingerprint, lines = joined(beside), &outline
 			case lines != nil && len(*lines) < carriedLines:
 				*lines = append(*lines, strings.TrimSpace(label+" "+joined(beside)))
@@ -98,23 +97,6 @@ func planText(sheets []Sheet) string {
 		}
 	}
 	return b.String()
-}
-
-// printedBy is the test whose cups a log says what they come to: its own plan by
-// its own amounts. It is nil where the log does not carry both.
-func (c Carried) printedBy() *blend.Test {
-	if c.Amounts == nil || c.PlanText == "" {
-		return nil
-	}
-	p, _, err := plan.Read("", []byte(c.PlanText))
-	if err != nil {
-		return nil
-	}
-	t, err := blend.New(c.Amounts.In(p))
-	if err != nil {
-		return nil
-	}
-	return t
 }
 
 // AsMeasured is a test with its cups as the amounts of the log measured them; the

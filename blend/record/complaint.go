@@ -69,3 +69,12 @@ func short(s string) string {
 	}
 	return s
 }
+
+// someOf lists the first texts, and says how many more there are.
+func someOf(texts []string) string {
+	const most = 8
+	if n := len(texts); n > most {
+		texts = append(texts[:most:most], fmt.Sprintf("and %d more", n-most))
+	}
+	return strings.Join(texts, ", ")
+}

@@ -104,34 +104,37 @@ func (r *reader) readCups(sheets []Sheet) {
 	var best table
 	most := 0
 	for i := range sheets {
-		if s := &sheets[i]; s.Name != r.sheet.Name {
-			for head := range s.Rows[:min(len(s.Rows), headRows)] {
-				t := tableAt(s, head, columns, by)
-				if n := t.count(func(c Column) bool { return c.Fill && c.Field != NotesField }); t.at[0] >= 0 && n > most {
-					best, most = t, n
-				}
+		s := &sheets[i]
+		if s.Name == r.table.sheet.Name {
+			continue
+		}
+		for head := range s.Rows[:min(len(s.Rows), headRows)] {
+			t := tableAt(s, head, columns, by)
+			if n := t.count(func(c Column) bool { return c.Fill && c.Field != NotesField }); t.at[0] >= 0 && n > most {
+				best, most = t, n
 			}
 		}
 	}
 	if most == 0 {
 		return
 	}
-	rows := map[int]int{} // by cup
+	rows, cups := map[int]int{}, len(r.test.Cells) // rows by cup
 	for _, row := range best.sheet.Rows[best.head+1:] {
 		if !best.filled(row) {
 			continue
 		}
 		typed := best.cell(row, CellField)
-		n := typed.whole()
-		switch {
-		case n == 0 || n > len(r.test.Cells):
-			r.complain(best.sheet, row.Number, Complaint{Column: HeadCup, What: fmt.Sprintf("%q is not a cup; skipped", short(typed.Text)), Right: "cups are 1 to " + strconv.Itoa(len(r.test.Cells))})
+		fault := Complaint{Column: HeadCup}
+		switch n := typed.whole(); {
+		case n == 0 || n > cups:
+			fault.What, fault.Right = fmt.Sprintf("%q is not a cup; skipped", short(typed.Text)), "cups are 1 to "+strconv.Itoa(cups)
 		case rows[n] > 0:
-			r.complain(best.sheet, row.Number, Complaint{Column: HeadCup, What: fmt.Sprintf("cup %d is in row %d already; skipped", n, rows[n]), Right: "keep one row for each cup"})
+			fault.What, fault.Right = fmt.Sprintf("cup %d is in row %d already; skipped", n, rows[n]), "keep one row for each cup"
 		default:
 			rows[n] = row.Number
 			r.log.Cups = append(r.log.Cups, r.cupEntry(&best, row, n))
 		}
+		r.complain(best.sheet, row.Number, fault)
 	}
 	slices.SortFunc(r.log.Cups, func(a, b CupEntry) int { return a.Cup - b.Cup })
 }
@@ -139,29 +142,31 @@ func (r *reader) readCups(sheets []Sheet) {
 // cupEntry reads what is filled in of a cup.
 func (r *reader) cupEntry(t *table, row Row, cup int) CupEntry {
 	e := CupEntry{Done: blend.Done{Cup: cup, Poured: map[int]float64{}, Dosed: map[int]float64{}}}
-	amount := func(cell Cell, c Column, into map[int]float64) {
-		a, fault := cell.amount(&decimalSign{})
-		if a.Given && a.Value < 0 {
-			fault = Complaint{What: short(cell.Text) + " is negative; skipped", Right: "0 or more"}
-		}
-		if fault.What != "" {
-			fault.Column = c.Head
-			r.complain(t.sheet, row.Number, fault)
-		} else if a.Given {
-			into[c.Index] = a.Value
-		}
-	}
 	for i, c := range t.columns {
-		switch cell := row.cell(t.at[i]); c.Field {
-		case PourEntered:
-			amount(cell, c, e.Poured)
-		case DoseEntered:
-			amount(cell, c, e.Dosed)
+		cell := row.cell(t.at[i])
+		into := e.Poured
+		switch c.Field {
 		case MishapField:
 			e.Mishap = cell.text()
+			continue
 		case NotesField:
 			e.Notes = cell.text()
+			continue
+		case PourEntered:
+		case DoseEntered:
+			into = e.Dosed
+		default:
+			continue
 		}
+		a, fault := cell.amount(&decimalSign{})
+		if a.Given && a.Value < 0 {
+			a, fault = Amount{}, Complaint{What: short(cell.Text) + " is negative; skipped", Right: "0 or more"}
+		}
+		if a.Given {
+			into[c.Index] = a.Value
+		}
+		fault.Column = c.Head
+		r.complain(t.sheet, row.Number, fault)
 	}
 	return e
 }

@@ -67,7 +67,7 @@ func firingsIn(s Sheet) (all []Firing, found int) {
 	var letters map[int]string      // by column
 	for _, row := range s.Rows {
 		label, beside := labelled(row)
-		if found == 0 && fold(label) == fold(HeadFiring) && beside != nil && len(joined(beside)) < 100 {
+		if found == 0 && beside != nil && fold(label) == fold(HeadFiring) {
 			letters = firingColumns(row)
 			continue
 		}
@@ -75,7 +75,7 @@ func firingsIn(s Sheet) (all []Firing, found int) {
 			found++
 			label = known
 		}
-		if beside != nil && len(letters) == 0 {
+		if beside != nil && letters == nil {
 			entries[FirstFiring] = append(entries[FirstFiring], Entry{label, joined(beside)})
 		}
 		for i, cell := range row.Cells {

@@ -31,14 +31,7 @@ func (o Origin) of(code string) bool {
 // origin holds what a log carries, or what all its rows do, against the plan.
 func (r *reader) origin(c Carried) Origin {
 	o := Origin{Carried: c, is: identity.OutlineOf(r.test.Plan), code: identity.Fingerprint(r.test.Plan)}
-	var codes []string
-	for _, t := range r.tables {
-		for _, row := range t.sheet.Rows[t.head+1 : t.to] {
-			if code := t.cell(row, PlanField).text(); code != "" && !slices.Contains(codes, code) {
-				codes = append(codes, code)
-			}
-		}
-	}
+	codes := PlanCodes([]Sheet{*r.table.sheet})
 	o.Coded = codes != nil
 	if len(codes) == 1 && o.Fingerprint == "" {
 		o.Fingerprint = codes[0]
@@ -79,7 +72,7 @@ func (r *reader) anotherTest() error {
 	switch {
 	case (theirs || o.Other) && !ours:
 		var heads []string
-		for _, c := range r.columns {
+		for _, c := range r.table.columns {
 			if c.Field == ShareField {
 				heads = append(heads, strconv.Quote(c.Head))
 			}

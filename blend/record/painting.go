@@ -57,12 +57,10 @@ func (r *reader) painting(c Carried) painting {
 		return paint(r.test, bodies, repeats, c.Letters)
 	}
 	fits := func(p painting) (n int) {
-		for _, t := range r.tables {
-			for _, row := range t.sheet.Rows[t.from:t.to] {
-				tile, err := p.scheme.Read(t.cell(row, MarkField).Text)
-				if body := t.cell(row, BodyField); err == nil && (body.blank() || fold(body.Text) == fold(p.bodies[tile.Body])) {
-					n++
-				}
+		for _, row := range r.table.sheet.Rows {
+			tile, err := p.scheme.Read(r.table.cell(row, MarkField).Text)
+			if body := r.table.cell(row, BodyField); err == nil && (body.blank() || fold(body.Text) == fold(p.bodies[tile.Body])) {
+				n++
 			}
 		}
 		return n

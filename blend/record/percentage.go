@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/identity"
 	"pourboard/blend/mark"
 	"pourboard/blend/quantity"
 )
@@ -15,75 +16,54 @@ import (
 type percentage struct {
 	head   string
 	at     int       // column of the log, -1 when it has none
-	want   []float64 // by cell, to six decimals; nil where the plan has none of it
-	made   bool      // as measured, by the plan and the amounts of the log
+	want   []float64 // by cup, to six decimals; nil where the plan has none of it
 	within float64   // how far off a text of this column can be, as it was rounded
 }
 
-// percentages pairs the columns of percentages of a table with the plan's. A row
+// percentages pairs the log's columns of percentages with the plan's. A row
 // must have in each of them what the plan asks of its cup, whatever the log says of
 // its plan: a sheet may have been pasted over another. Of a plan that was changed
 // the log may have columns that the plan has no more, which must be nothing; a
 // glaze with the same recipe under another name is the same glaze. Any other
 // column of percentages is that of another test. What cups come to is held
-// against the log's own plan and amounts.
-func (r *reader) percentages(t *table) (all []percentage, err error) {
-	add := func(head string, at int, want []float64, made bool) {
-		all = append(all, percentage{head, at, want, made, t.rounded(at)})
-	}
+// against the test where that has the log's plan and amounts.
+func (r *reader) percentages() (all []percentage, err error) {
+	t, o := &r.table, r.log.Origin
+	asMade := !o.Other && o.PlanText != "" && identity.Same(o.Amounts, identity.AmountsOf(r.test.Plan))
 	var lacking []Column
-	for i, c := range r.columns {
+	for i, c := range t.columns {
 		switch {
-		case c.Field != ShareField:
-		case t.at[i] >= 0:
-			add(c.Head, t.at[i], c.wanted(r.test), false)
-		default:
+		case c.Field == ShareField && t.at[i] < 0:
 			lacking = append(lacking, c)
+		case c.Field == ShareField, c.Field == MadeField && asMade:
+			all = append(all, percentage{c.Head, t.at[i], c.wanted(r.test), t.rounded(t.at[i])})
 		}
-	}
-	var made []Column
-	if r.printed != nil {
-		made = Columns(r.printed.Plan)
 	}
 	for at, cell := range t.sheet.Rows[t.head].Cells {
-		if i := slices.IndexFunc(made, func(c Column) bool { return c.Field == MadeField && cell.says(c.Head) }); i >= 0 {
-			add(made[i].Head, at, made[i].wanted(r.printed), true)
-		}
 		head := cell.text()
-		if cell.Kind != Text || slices.Contains(t.at, at) || !strings.HasSuffix(head, percentSign) || strings.HasSuffix(head, madeSuffix) {
+		name, is := strings.CutSuffix(head, percentSign)
+		if cell.Kind != Text || !is || slices.Contains(t.at, at) || strings.HasSuffix(head, madeSuffix) {
 			continue
 		}
-		as, known := r.foreign(strings.TrimSuffix(head, percentSign), lacking)
+		foreign := percentage{head, at, nil, t.rounded(at)}
+		i := slices.IndexFunc(lacking, func(c Column) bool {
+			return o.Outline.SameRecipe(name, o.is, strings.TrimSuffix(c.Head, percentSign))
+		})
 		switch {
-		case as >= 0:
-			add(head, at, lacking[as].wanted(r.test), false)
-			lacking = slices.Delete(lacking, as, as+1)
-		case known:
-			add(head, at, nil, false)
-		default:
+		case i >= 0:
+			foreign.want = lacking[i].wanted(r.test)
+			lacking = slices.Delete(lacking, i, i+1)
+		case !o.Other || o.Outline.Text("recipe of", name)+o.Outline.Text("series", name) == "":
 			return nil, fmt.Errorf("the log is of another test than the plan: the plan has no column %q (give your own column a head without %%)", head)
 		}
+		all = append(all, foreign)
 	}
-	if o := r.log.Origin; len(all) > 0 && (o.Fingerprint == "" || o.Other || !o.Coded) {
+	if len(all) > 0 && (o.Fingerprint == "" || o.Other || !o.Coded) {
 		for _, c := range lacking {
-			add(c.Head, -1, c.wanted(r.test), false)
+			all = append(all, percentage{c.Head, -1, c.wanted(r.test), 0})
 		}
 	}
 	return all, nil
-}
-
-// foreign is what a column of percentages is that the plan has not: the index of
-// one that the log lacks, whose glaze has its recipe, or -1; and whether the log's
-// own plan had it.
-func (r *reader) foreign(name string, lacking []Column) (as int, known bool) {
-	o := r.log.Origin
-	if !o.Other {
-		return -1, false
-	}
-	as = slices.IndexFunc(lacking, func(c Column) bool {
-		return !r.test.Plan.Blend.HasSeries() && o.Outline.SameRecipe(name, o.is, strings.TrimSuffix(c.Head, percentSign))
-	})
-	return as, o.Outline.Text("recipe of", name) != "" || o.Outline.Text("series", name) != ""
 }
 
 // wanted is what a column of percentages has of each cell.
@@ -125,38 +105,28 @@ func percentIn(cell Cell) (f figure, ok bool) {
 	return parseNumber(strings.TrimSuffix(digits, "%"))
 }
 
-// otherMixture looks for a percentage in a row that is not that of its mark. A
-// cell without a number says nothing. held is how many are what they should be.
+// otherMixture looks for a percentage in a row that is not that of its mark. held is
+// how many are what they should be.
 func (r *reader) otherMixture(row Row, tile mark.Tile) (held int, fault Complaint) {
-	for i := range r.percents {
-		p := &r.percents[i]
-		if p.made && tile.Cell > len(p.want) {
-			continue
-		}
+	for _, p := range r.percents {
 		percent, within, says := p.reading(row)
-		if !says {
-			continue
-		}
 		want, is := 0.0, "the plan has none of it"
 		if p.want != nil {
 			want = p.want[tile.Cell-1]
 			is = fmt.Sprintf("cup %d is %s %%", tile.Cell, quantity.PercentText(want))
 		}
-		if p.made {
-			is = fmt.Sprintf("by the log's amounts cup %d comes to %s %%", tile.Cell, quantity.PercentText(want))
-		}
-		if math.Abs(percent-want) > within {
-			reads := "there is no such column"
+		switch {
+		case !says:
+		case math.Abs(percent-want) > within:
+			reads, right := "there is no such column", "enter the mark of these percentages, or remove another test's row"
 			if p.at >= 0 {
 				reads = "it reads " + short(row.cell(p.at).Text)
 			}
-			fault = Complaint{Column: p.head, What: reads + ", and " + is + "; skipped", Right: "enter the mark of these percentages, or remove another test's row"}
-			if r.log.Origin.Other && !p.made {
-				fault.Right = planChanged
+			if r.log.Origin.Other {
+				right = planChanged
 			}
-			return held, fault
-		}
-		if p.at >= 0 {
+			return held, Complaint{Column: p.head, What: reads + ", and " + is + "; skipped", Right: right}
+		case p.at >= 0:
 			held++
 		}
 	}
@@ -164,8 +134,8 @@ func (r *reader) otherMixture(row Row, tile mark.Tile) (held int, fault Complain
 }
 
 // reading is the percentage that a row has in the column, and how far off it can
-// be; says is false where it is silent. Without the column a cup has none of it.
-func (p *percentage) reading(row Row) (percent, within float64, says bool) {
+// be; says is false where it has no number. Without the column a cup has none of it.
+func (p percentage) reading(row Row) (percent, within float64, says bool) {
 	cell := row.cell(p.at)
 	switch {
 	case p.at < 0:

@@ -143,7 +143,7 @@ func isRating(x float64) bool { return x >= LeastRating && x <= MostRating && 2*
 
 // given reports whether a reading says anything.
 func (r *reader) given(it *Reading) bool {
-	return slices.ContainsFunc(r.columns, func(c Column) bool { return c.Field != FiringField && c.Entered(it).Kind != Blank })
+	return slices.ContainsFunc(r.table.columns, func(c Column) bool { return c.Field != FiringField && c.Entered(it).Kind != Blank })
 }
 
 // merge makes one reading of the rows of one tile in one firing; ok is false where
@@ -157,7 +157,7 @@ func (r *reader) merge(same []Reading) (one Reading, ok bool) {
 	for _, it := range same {
 		rows = append(rows, fmt.Sprint(it.Row))
 	}
-	for _, c := range r.columns {
+	for _, c := range r.table.columns {
 		for _, it := range same[1:] {
 			was, is := c.Entered(&one), c.Entered(&it)
 			switch {
@@ -170,16 +170,13 @@ func (r *reader) merge(same []Reading) (one Reading, ok bool) {
 			}
 		}
 	}
-	if len(rows) > 8 {
-		rows = append(rows[:8], fmt.Sprintf("and %d more", len(rows)-8))
-	}
-	fault := Complaint{Column: HeadMark, What: one.Mark + " has rows " + strings.Join(rows, ", ")}
+	fault := Complaint{Column: HeadMark, What: one.Mark + " has rows " + someOf(rows)}
 	if ok = differ == nil; ok {
 		fault.What, fault.Right = fault.What+", which agree; read once", "keep one row for each tile and firing"
 	} else {
 		fault.What += ", which disagree on " + strings.Join(differ, ", ") + "; all skipped"
 		fault.Right = "keep one, or give a second firing its letter"
 	}
-	r.complain(r.sheet, one.Row, fault)
+	r.complain(r.table.sheet, one.Row, fault)
 	return one, ok
 }

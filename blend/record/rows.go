@@ -2,7 +2,6 @@ package record
 
 import (
 	"fmt"
-	"slices"
 
 	"pourboard/blend/mark"
 	"pourboard/blend/quantity"
@@ -13,71 +12,72 @@ const planChanged = "the plan has changed since the log was made"
 
 // row reads a row; ok is false where nothing is filled in, or it is of no tile, which
 // a complaint says.
-func (r *reader) row(t *table, i int) (it Reading, ok bool) {
+func (r *reader) row(i int) (it Reading, ok bool) {
+	t := &r.table
 	row := t.sheet.Rows[i]
-	typed := t.cell(row, MarkField)
-	filled := t.filled(row)
-	if i == t.head || typed.says(HeadMark) || typed.blank() && !filled {
+	typed, filled := t.cell(row, MarkField), t.filled(row)
+	if typed.says(HeadMark) || typed.blank() && !filled {
 		return Reading{}, false
 	}
-	tile, fault := r.place(t, i, filled)
-	if fault.What != "" && (filled || fault.Right != planChanged) { // a row without entries can still have been put in a wrong place
+	tile, evidence, fault := r.match(i)
+	if i < t.head && (fault.What != "" || evidence == 0) {
+		if _, err := r.paint.scheme.Read(typed.Text); err != nil || !filled {
+			return Reading{}, false // a title
+		}
+		fault = Complaint{Column: HeadMark, What: short(typed.Text) + " is above the heads; skipped", Right: "move a tile's row below them"}
+	}
+	if filled || fault.Right != planChanged { // a row without entries can still have been put in a wrong place
 		r.complain(t.sheet, row.Number, fault)
 	}
-	if fault.What != "" || tile.Cell == 0 || !filled {
+	if i > t.head {
+		r.complain(t.sheet, row.Number, t.headless(row))
+	}
+	if fault.What != "" || !filled {
 		return Reading{}, false
 	}
 	if row.Hidden {
 		r.hidden = append(r.hidden, row.Number)
 	}
-	it = Reading{
-		Tile: tile, Row: row.Number, Firing: FirstFiring,
-		Coats: make([]Coat, r.test.Plan.Tiles.Coats), Numbers: make([]Amount, len(r.test.Plan.Log.Numbers)),
-	}
-	for k, c := range r.columns {
-		if c.Fill && t.at[k] >= 0 {
-			if fault := c.read(&it, row.cell(t.at[k]), &r.decimals[k]); fault.What != "" {
-				r.complain(t.sheet, row.Number, fault)
-			}
-		}
-	}
-	return it, true
+	return r.reading(row, tile), true
 }
 
-// place is the plan's tile that a row is of, or why it is of none. Above the heads it
-// is a title perhaps, which is neither; a sheet sorted heads and all has tiles there.
-func (r *reader) place(t *table, i int, filled bool) (tile mark.Tile, fault Complaint) {
-	row := t.sheet.Rows[i]
-	typed := t.cell(row, MarkField)
-	tile, evidence, fault := r.match(t, row, typed)
-	if i > t.head || fault.What == "" && evidence > 0 {
-		return tile, fault
+// reading reads what is filled in of a tile.
+func (r *reader) reading(row Row, tile mark.Tile) Reading {
+	t, p := &r.table, r.test.Plan
+	it := Reading{
+		Tile: tile, Row: row.Number, Firing: FirstFiring,
+		Coats: make([]Coat, p.Tiles.Coats), Numbers: make([]Amount, len(p.Log.Numbers)),
 	}
-	if _, err := r.paint.scheme.Read(typed.Text); err != nil || !filled && len(row.Cells) < 2 {
-		return mark.Tile{}, Complaint{}
+	for k, c := range t.columns {
+		if c.Fill && t.at[k] >= 0 {
+			r.complain(t.sheet, row.Number, c.read(&it, row.cell(t.at[k]), &r.decimals[k]))
+		}
 	}
-	return tile, Complaint{Column: HeadMark, What: short(typed.Text) + " is above the heads; skipped", Right: "move a tile's row below them"}
+	return it
 }
 
 // match is the plan's tile that a row is of, or why it is of none. evidence is how
 // many printed cells say so beside the mark.
-func (r *reader) match(t *table, row Row, typed Cell) (tile mark.Tile, evidence int, fault Complaint) {
+func (r *reader) match(i int) (tile mark.Tile, evidence int, fault Complaint) {
+	row := r.table.sheet.Rows[i]
+	typed := r.table.cell(row, MarkField)
 	switch {
+	case i >= r.table.end:
+		return tile, 0, Complaint{Column: HeadMark, What: "the row is below heads in another order; skipped", Right: "keep one row of heads"}
 	case typed.blank():
 		return tile, 0, Complaint{Column: HeadMark, What: "the row has no mark; skipped", Right: "enter the mark painted on the tile"}
 	case row.Struck:
 		return tile, 0, Complaint{Column: HeadMark, What: short(typed.Text) + " is crossed out; skipped", Right: "remove the line through it to count it"}
 	}
-	if fault = t.misplaced(row, r.paint.scheme); fault.What != "" {
+	if fault = r.table.misplaced(row, r.paint.scheme); fault.What != "" {
 		return tile, 0, fault
 	}
 	if tile, fault = r.tile(typed); fault.What != "" {
 		return tile, 0, fault
 	}
-	if evidence, fault = r.agrees(t, row, tile); fault.What != "" {
-		return tile, 0, fault
+	if evidence, fault = r.agrees(row, tile); fault.What == "" {
+		tile, fault = r.own(tile)
 	}
-	tile, fault = r.own(tile)
 	return tile, evidence, fault
 }
 
@@ -129,25 +129,29 @@ func (r *reader) nearest(typed string) string {
 
 // agrees counts the printed cells of a row that are what belongs to its mark, or
 // says which one is not.
-func (r *reader) agrees(t *table, row Row, tile mark.Tile) (evidence int, fault Complaint) {
+func (r *reader) agrees(row Row, tile mark.Tile) (evidence int, fault Complaint) {
 	body, now := r.paint.bodies[tile.Body], r.paint.nowCalled(tile.Body)
-	for _, printed := range []struct {
-		field Field
-		fits  func(Cell) bool
-		right string
-	}{
-		{CellField, func(c Cell) bool { return c.whole() == tile.Cell }, fmt.Sprintf("%s is cup %d", tile.Mark, tile.Cell)},
-		{RepeatField, func(c Cell) bool { return c.whole() == tile.Repeat+1 }, fmt.Sprintf("%s is repeat %d", tile.Mark, tile.Repeat+1)},
-		{BodyField, func(c Cell) bool { return c.Text == body || fold(c.Text) == fold(body) || fold(c.Text) == fold(now) }, tile.Mark + " is " + body},
-		{PlanField, func(c Cell) bool { return r.log.Origin.of(c.text()) }, "the row is of another plan's log"},
-	} {
-		cell := t.cell(row, printed.field)
+	for k, c := range r.table.columns {
+		cell := row.cell(r.table.at[k])
 		if cell.blank() {
 			continue
 		}
-		if !printed.fits(cell) {
-			head := r.columns[slices.IndexFunc(r.columns, func(c Column) bool { return c.Field == printed.field })].Head
-			return 0, Complaint{Column: head, What: fmt.Sprintf("%q does not belong to mark %s; skipped", short(cell.Text), tile.Mark), Right: printed.right}
+		fits, right := true, ""
+		switch c.Field {
+		case CellField:
+			fits, right = cell.whole() == tile.Cell, fmt.Sprintf("%s is cup %d", tile.Mark, tile.Cell)
+		case RepeatField:
+			fits, right = cell.whole() == tile.Repeat+1, fmt.Sprintf("%s is repeat %d", tile.Mark, tile.Repeat+1)
+		case BodyField:
+			text := fold(cell.Text)
+			fits, right = text == fold(body) || text == fold(now), tile.Mark+" is "+body
+		case PlanField:
+			fits, right = r.log.Origin.of(cell.text()), "the row is of another plan's log"
+		default:
+			continue
+		}
+		if !fits {
+			return 0, Complaint{Column: c.Head, What: fmt.Sprintf("%q does not belong to mark %s; skipped", short(cell.Text), tile.Mark), Right: right}
 		}
 		evidence++
 	}
@@ -179,7 +183,7 @@ func (r *reader) own(tile mark.Tile) (mark.Tile, Complaint) {
 func (r *reader) rowNotes() (notes []string) {
 	for i := range r.decimals {
 		if r.decimals[i].decided > 0 {
-			notes = append(notes, r.decimals[i].note(r.columns[i].Head))
+			notes = append(notes, r.decimals[i].note(r.table.columns[i].Head))
 		}
 	}
 	if n := len(r.hidden); n > 0 {

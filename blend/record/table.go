@@ -9,14 +9,13 @@ import (
 	"pourboard/blend/mark"
 )
 
-// table is a row of heads in a sheet, with the rows below it as far as the next
-// row of heads, and for the first also those above.
+// table is a sheet with a row of heads.
 type table struct {
-	sheet    *Sheet
-	columns  []Column // those of the plan
-	at       []int    // for each of them its column in the sheet, -1 when it is not there
-	head     int      // index into sheet.Rows
-	from, to int      // rows of the table, its heads among them
+	sheet   *Sheet
+	columns []Column // those of the plan
+	at      []int    // for each of them its column in the sheet, -1 when it is not there
+	head    int      // index into sheet.Rows
+	end     int      // index of the next row of heads in another order
 }
 
 // heads are the columns of a plan by their folded heads.
@@ -25,25 +24,17 @@ func heads(columns []Column) map[string]int {
 	for i, c := range columns {
 		by[fold(c.Head)] = i
 	}
-	for head, field := range earlierHeads() {
-		if _, taken := by[fold(head)]; !taken {
-			by[fold(head)] = slices.IndexFunc(columns, func(c Column) bool { return c.Field == field })
-		}
+	if _, taken := by["cell"]; !taken { // the column's head in logs of earlier versions
+		by["cell"] = slices.IndexFunc(columns, func(c Column) bool { return c.Field == CellField })
 	}
 	return by
 }
 
 // tableAt takes a row as one of heads.
 func tableAt(s *Sheet, head int, columns []Column, by map[string]int) table {
-	t := table{sheet: s, columns: columns, at: make([]int, len(columns)), head: head, to: len(s.Rows)}
-	for i := range t.at {
-		t.at[i] = -1
-	}
+	t := table{sheet: s, columns: columns, at: slices.Repeat([]int{-1}, len(columns)), head: head, end: len(s.Rows)}
 	for place, cell := range s.Rows[head].Cells {
-		if cell.Kind != Text {
-			continue
-		}
-		if i, ok := by[fold(cell.Text)]; ok && t.at[i] < 0 {
+		if i, ok := by[fold(cell.Text)]; ok && cell.Kind == Text && t.at[i] < 0 {
 			t.at[i] = place
 		}
 	}
@@ -62,12 +53,7 @@ func (t *table) count(kind func(c Column) bool) (n int) {
 
 // cell is a row's cell in the only column of a field.
 func (t *table) cell(row Row, field Field) Cell {
-	for i, c := range t.columns {
-		if c.Field == field {
-			return row.cell(t.at[i])
-		}
-	}
-	return Cell{}
+	return row.cell(t.at[slices.IndexFunc(t.columns, func(c Column) bool { return c.Field == field })])
 }
 
 // filled reports whether something is in a column that is filled in by hand.
@@ -80,51 +66,49 @@ func (t *table) filled(row Row) bool {
 	return false
 }
 
-// find looks for the tables of tiles, whose heads are that of the marks and another
-// one to fill in: those of the sheet with the most heads in a row, and of sheets
-// that are alike in it, as copies are, of the one with the most rows filled in.
-// others are the sheets that have something filled in too.
-func find(columns []Column, sheets []Sheet) (best []table, others []string, err error) {
-	type candidate struct {
-		tables      []table
-		heads, rows int // found; filled in
+// filledRows is how many rows have something filled in.
+func (t *table) filledRows() (n int) {
+	for i, row := range t.sheet.Rows {
+		if i != t.head && t.filled(row) {
+			n++
+		}
 	}
+	return n
+}
+
+// find looks for the table of tiles: the first row of a sheet with the head of the marks
+// and another one to fill in. It takes the one with the most heads, of sheets that are
+// alike in it, as copies are, the one with the most rows filled in. notes name other
+// sheets that have something filled in too.
+func find(columns []Column, sheets []Sheet) (best table, notes []string, err error) {
 	by := heads(columns)
-	var all []candidate
+	var all []table // one for each sheet that has any
 	for i := range sheets {
-		c, s := candidate{}, &sheets[i]
-		for head := range s.Rows {
-			t := tableAt(s, head, columns, by)
-			if t.at[0] < 0 || t.count(func(c Column) bool { return c.Fill }) == 0 {
-				continue
+		first := true
+		for head := range sheets[i].Rows {
+			t := tableAt(&sheets[i], head, columns, by)
+			switch last := len(all) - 1; {
+			case t.at[0] < 0 || t.count(func(c Column) bool { return c.Fill }) == 0:
+			case first:
+				all, first = append(all, t), false
+			case !slices.Equal(t.at, all[last].at):
+				all[last].end = min(all[last].end, head)
 			}
-			if n := len(c.tables); n > 0 {
-				c.tables[n-1].to, t.from = head, head
-			}
-			c.tables = append(c.tables, t)
-			c.heads = max(c.heads, t.count(func(Column) bool { return true }))
-		}
-		for _, t := range c.tables {
-			for k := t.from; k < t.to; k++ {
-				if k != t.head && t.filled(s.Rows[k]) {
-					c.rows++
-				}
-			}
-		}
-		if c.tables != nil {
-			all = append(all, c)
 		}
 	}
 	if all == nil {
-		return nil, nil, fmt.Errorf("no sheet has a row of heads such as %s, Rating, Surface (keep the heads of the log)", HeadMark)
+		return table{}, nil, fmt.Errorf("no sheet has a row of heads such as %s, Rating, Surface (keep the heads of the log)", HeadMark)
 	}
-	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Or(b.heads-a.heads, b.rows-a.rows) })
-	for _, c := range all[1:] {
-		if c.rows > 0 {
-			others = append(others, c.tables[0].sheet.Name)
+	everyHead := func(Column) bool { return true }
+	slices.SortStableFunc(all, func(a, b table) int {
+		return cmp.Or(b.count(everyHead)-a.count(everyHead), b.filledRows()-a.filledRows())
+	})
+	for _, t := range all[1:] {
+		if t.filledRows() > 0 {
+			notes = append(notes, fmt.Sprintf("sheet %q has tiles filled in too; skipped, since sheet %q has more", t.sheet.Name, all[0].sheet.Name))
 		}
 	}
-	return all[0].tables, others, nil
+	return all[0], notes, nil
 }
 
 // misplaced says why a row's values are not below their heads, or nothing. A CSV
@@ -142,7 +126,7 @@ func (t *table) misplaced(row Row, scheme mark.Scheme) Complaint {
 	}
 	beyond := slices.ContainsFunc(row.Cells[min(heads, len(row.Cells)):], func(c Cell) bool { return !c.blank() })
 	uneven := func(other Row) bool { return other.Width != row.Width }
-	if !beyond && !slices.ContainsFunc(t.sheet.Rows[t.head+1:t.to], uneven) {
+	if !beyond && !slices.ContainsFunc(t.sheet.Rows[t.head+1:t.end], uneven) {
 		return Complaint{}
 	}
 	return Complaint{What: fmt.Sprintf("%d values below %d heads; skipped", row.Width, heads), Right: `put a value with a comma in quotes: "3,5"`}
@@ -158,15 +142,15 @@ func swallows(text string, scheme mark.Scheme) bool {
 	})
 }
 
-// headless is the first value of a row below no head, if there is one.
-func (t *table) headless(row Row) (value string, found bool) {
+// headless says which value of a row is below no head, if one is.
+func (t *table) headless(row Row) Complaint {
 	heads := t.sheet.Rows[t.head]
 	for place, cell := range row.Cells {
 		if !cell.blank() && heads.cell(place).blank() {
-			return short(cell.Text), true
+			return Complaint{Column: "column without a head", What: fmt.Sprintf("%q skipped", short(cell.Text)), Right: "give the column a head, or move the value"}
 		}
 	}
-	return "", false
+	return Complaint{}
 }
 
 // notes say which heads are missing, and which the log does not know or has twice.
@@ -182,15 +166,11 @@ func (t *table) notes() (notes []string) {
 			extra = append(extra, short(cell.Text))
 		}
 	}
-	say := func(text string, heads []string) {
-		if n := len(heads); n > 8 {
-			heads = append(heads[:8:8], fmt.Sprintf("and %d more", n-8))
-		}
-		if heads != nil {
-			notes = append(notes, text+strings.Join(heads, ", "))
-		}
+	if missing != nil {
+		notes = append(notes, "missing columns: "+someOf(missing))
 	}
-	say("missing columns: ", missing)
-	say("unknown or repeated columns, skipped: ", extra)
+	if extra != nil {
+		notes = append(notes, "unknown or repeated columns, skipped: "+someOf(extra))
+	}
 	return notes
 }
