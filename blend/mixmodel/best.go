@@ -1,6 +1,10 @@
 package mixmodel
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // Prediction is the mean that a model predicts of a mixture, over all bodies
 // and other factors alike, in the units of the readings.
@@ -44,7 +48,7 @@ func (m *Model) predict(point, between []float64) Prediction {
 	spread := m.squares.spread(full)
 	se := m.S * spread
 	return Prediction{
-		Mean: m.settled(inner(m.coefs, full), spread), SE: se, Limit: limit(se, m.DF), NewLimit: limit(math.Hypot(se, m.S), m.DF),
+		Mean: m.settled(floats.Dot(m.coefs, full), spread), SE: se, Limit: limit(se, m.DF), NewLimit: limit(math.Hypot(se, m.S), m.DF),
 		Inside: m.design.hull.contains(point),
 	}
 }

@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"slices"
 	"testing"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // By hand: along the edge from A to C the yarn's elongation is
@@ -88,7 +90,7 @@ func TestBest_finerGrid(t *testing.T) {
 			}
 			slack := 2*bend/60/60 + 1e-9
 			for _, p := range lattice(3, 107) {
-				mean := inner(m.coefs, row(m.terms, p))
+				mean := floats.Dot(m.coefs, row(m.terms, p))
 				if mean > high.Mean+slack || mean < low.Mean-slack {
 					t.Fatalf("%s: %v predicts %.9g; highest %+v, lowest %+v", kind, p, mean, high, low)
 				}

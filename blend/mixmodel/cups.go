@@ -3,6 +3,8 @@ package mixmodel
 import (
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // Offset is what a level of a factor adds to every mixture, against the level
@@ -40,18 +42,15 @@ func (d *Design) gather(fitted, checks []Tile) {
 	tiles := slices.Concat(fitted, checks)
 	members, n := membersOf(tiles, len(fitted))
 	var within []column
-	var shifts [][]float64                                           // of the columns between cups, the means of all cups
-	inside, across := [][]float64{}, [][]float64{make([]float64, n)} // what columns are within cups, and between
-	for i := range across[0] {
-		across[0][i] = 1
-	}
+	var shifts [][]float64                                                       // of the columns between cups, the means of all cups
+	inside, across := [][]float64{}, [][]float64{slices.Repeat([]float64{1}, n)} // what columns are within cups, and between
 	for _, c := range d.columns(fitted, tiles) {
 		steps, means := parted(c.values, members)
 		steps = steps[:len(fitted)]
 		switch {
-		case magnitude(steps) == 0 && independent(across, means[:n], n):
+		case floats.Norm(steps, 2) == 0 && independent(across, means[:n], n):
 			d.between, across, shifts = append(d.between, c), append(across, means[:n]), append(shifts, means)
-		case magnitude(steps) > 0 && independent(inside, steps, len(fitted)-1):
+		case floats.Norm(steps, 2) > 0 && independent(inside, steps, len(fitted)-1):
 			within, inside = append(within, c), append(inside, steps)
 		default:
 			d.Confused = append(d.Confused, d.Factors[c.factor].Name+" "+d.Factors[c.factor].Levels[c.level])
@@ -133,17 +132,11 @@ func (d *Design) columns(fitted, tiles []Tile) []column {
 // takeOut estimates the offsets within cups, from the steps of columns and readings
 // from the means of their cups, and takes them out of the values.
 func (d *Design) takeOut(within []column, inside [][]float64, values, steps []float64, df int) {
-	x := transposed(inside)
-	f := factorise(x)
-	offsets := f.solve(steps)
-	var left float64
-	for i, step := range steps {
-		e := step - inner(x[i], offsets)
-		left += e * e
-	}
+	f := factorise(rows(inside).T())
+	offsets, left := f.solve(steps)
 	s := 0.0
-	if df > 0 && math.Sqrt(left) > precision*magnitude(values) {
-		s = math.Sqrt(left / float64(df))
+	if e := floats.Norm(left, 2); df > 0 && e > precision*floats.Norm(values, math.Inf(1)) {
+		s = e / math.Sqrt(float64(df))
 	}
 	for k, c := range within {
 		d.Offsets = append(d.Offsets, d.offset(c, offsets[k], s*f.spread(unit(len(within), k)), max(0, df)))
@@ -172,16 +165,5 @@ func parted(values []float64, members [][]int) (steps, means []float64) {
 // independent reports whether a column says something that the others do not, and
 // there are no more of them than most.
 func independent(others [][]float64, column []float64, most int) bool {
-	return len(others) < most && factorise(transposed(append(slices.Clone(others), column))).dependent() < 0
-}
-
-// transposed are columns as rows.
-func transposed(columns [][]float64) [][]float64 {
-	rows := make([][]float64, len(columns[0]))
-	for i := range rows {
-		for _, c := range columns {
-			rows[i] = append(rows[i], c[i])
-		}
-	}
-	return rows
+	return len(others) < most && factorise(rows(append(slices.Clone(others), column)).T()).dependent() < 0
 }

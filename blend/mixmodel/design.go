@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // Space says what the coordinates of a point are.
@@ -109,12 +111,12 @@ func checkReadings(tiles []Tile) error {
 		return fmt.Errorf("a model needs 2 readings or more; there are %d", len(tiles))
 	}
 	first := tiles[0]
-	low, high := first.Value, first.Value
+	var values []float64
 	for _, tile := range tiles {
-		low, high = min(low, tile.Value), max(high, tile.Value)
+		values = append(values, tile.Value)
 	}
 	switch {
-	case high-low <= precision*max(math.Abs(high), math.Abs(low)):
+	case floats.Max(values)-floats.Min(values) <= precision*floats.Norm(values, math.Inf(1)):
 		return fmt.Errorf("all %d readings are %g: there is nothing to model", len(tiles), first.Value)
 	case !slices.ContainsFunc(tiles, func(t Tile) bool { return t.Cup != first.Cup }):
 		return errors.New("a model needs 2 cups or more; there is 1")
@@ -122,11 +124,4 @@ func checkReadings(tiles []Tile) error {
 	return nil
 }
 
-func same(a, b []float64) bool {
-	for i, v := range a {
-		if math.Abs(v-b[i]) > samePoint {
-			return false
-		}
-	}
-	return true
-}
+func same(a, b []float64) bool { return floats.EqualApprox(a, b, samePoint) }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -112,23 +113,22 @@ type Choice struct {
 // Choose fits every model of the design's space and takes the one of least
 // leave-one-out error (Model.LOO); of models that are equal in it, the simplest.
 func (d *Design) Choose() Choice {
-	low, high := d.Cups[0].Mean, d.Cups[0].Mean
+	var means []float64
 	for _, cup := range d.Cups {
-		low, high = min(low, cup.Mean), max(high, cup.Mean)
+		means = append(means, cup.Mean)
 	}
 	// Models that predict equally well differ by rounding, which must not choose.
-	rounding := 1e-9 * (high - low)
+	rounding := 1e-9 * (floats.Max(means) - floats.Min(means))
 	var choice Choice
 	for _, kind := range Kinds(d.Space, len(d.Names)) {
 		model, err := d.Fit(kind)
+		candidate := Candidate{Kind: kind, Model: model}
 		if err != nil {
-			choice.Candidates = append(choice.Candidates, Candidate{Kind: kind, Refused: err.Error()})
-			continue
-		}
-		choice.Candidates = append(choice.Candidates, Candidate{Kind: kind, Model: model})
-		if choice.Chosen == nil || model.LOO < choice.Chosen.LOO-rounding {
+			candidate.Refused = err.Error()
+		} else if choice.Chosen == nil || model.LOO < choice.Chosen.LOO-rounding {
 			choice.Chosen = model
 		}
+		choice.Candidates = append(choice.Candidates, candidate)
 	}
 	return choice
 }
@@ -149,7 +149,7 @@ func (d *Design) Fit(kind Kind) (*Model, error) {
 		x[i] = append(row(terms, cup.Point), cup.between...)
 		y[i] = cup.Mean
 	}
-	m := &Model{Kind: kind, N: n, DF: n - p, design: d, terms: terms, squares: factorise(x), noise: precision * magnitude(y)}
+	m := &Model{Kind: kind, N: n, DF: n - p, design: d, terms: terms, squares: factorise(rows(x)), noise: precision * floats.Norm(y, math.Inf(1))}
 	if i := m.squares.dependent(); i >= len(terms) {
 		return nil, fmt.Errorf("the %s model cannot be fitted: %s goes with the mixtures, so their effects are mixed up",
 			kind, d.Factors[d.between[i-len(terms)].factor].Name)
@@ -163,12 +163,9 @@ func (d *Design) Fit(kind Kind) (*Model, error) {
 			return nil, fmt.Errorf("the %s model cannot be fitted: cup %d alone fixes one of its terms (make that cup twice)", kind, d.Cups[i].Number)
 		}
 	}
-	m.coefs = m.squares.solve(y)
-	residuals := make([]float64, n)
-	for i := range x {
-		residuals[i] = y[i] - inner(x[i], m.coefs)
-	}
-	if m.noise >= magnitude(residuals) {
+	coefs, residuals := m.squares.solve(y)
+	m.coefs = coefs
+	if floats.Norm(residuals, math.Inf(1)) <= m.noise {
 		clear(residuals)
 	}
 	m.goodness(y, residuals, leverages)
@@ -180,9 +177,8 @@ func (d *Design) Fit(kind Kind) (*Model, error) {
 // goodness computes S, R² and the leave-one-out error.
 func (m *Model) goodness(y, residuals, leverages []float64) {
 	_, total := about(y)
-	var left float64
+	left := floats.Dot(residuals, residuals)
 	for i, e := range residuals {
-		left += e * e
 		out := e / (1 - leverages[i])
 		m.PRESS += out * out
 	}
@@ -236,13 +232,4 @@ func (m *Model) lackOfFit(y, residuals []float64) {
 		lack.P = distuv.F{D1: float64(lack.DF), D2: float64(lack.PureDF)}.Survival(lack.F)
 	}
 	m.Lack = lack
-}
-
-// magnitude is the largest |v|.
-func magnitude(values []float64) float64 {
-	var largest float64
-	for _, v := range values {
-		largest = max(largest, math.Abs(v))
-	}
-	return largest
 }

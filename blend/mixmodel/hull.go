@@ -1,6 +1,10 @@
 package mixmodel
 
-import "slices"
+import (
+	"slices"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // hull is where a model is trusted: the convex hull of the mixtures that were
 // read, as bounded by planes in a fixed fan of directions. Lattices, zoomed in or
@@ -43,9 +47,9 @@ func newHull(points [][]float64) *hull {
 		}
 	}
 	for _, normal := range box(slopes) {
-		most := inner(normal, points[0])
+		most := floats.Dot(normal, points[0])
 		for _, p := range points[1:] {
-			most = max(most, inner(normal, p))
+			most = max(most, floats.Dot(normal, p))
 		}
 		h.planes = append(h.planes, plane{normal, most + within})
 	}
@@ -54,7 +58,7 @@ func newHull(points [][]float64) *hull {
 
 // contains says whether the point lies in the hull or on its border.
 func (h *hull) contains(p []float64) bool {
-	return !slices.ContainsFunc(h.planes, func(bound plane) bool { return inner(bound.normal, p) > bound.most })
+	return !slices.ContainsFunc(h.planes, func(bound plane) bool { return floats.Dot(bound.normal, p) > bound.most })
 }
 
 // grid is the points read and those between them of even steps in each coordinate;

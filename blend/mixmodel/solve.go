@@ -2,7 +2,11 @@ package mixmodel
 
 import (
 	"math"
+	"slices"
 
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -16,29 +20,38 @@ const independentLength = 1e-10
 // X = Q·R·diag(scale), by Householder reflections. XᵀX is never formed, as that
 // would lose half of the digits.
 type leastSquares struct {
+	x     mat.Matrix
 	qr    mat.QR
-	r     mat.Dense
+	r     *mat.TriDense
 	scale []float64 // lengths of the columns of X
 }
 
-// factorise prepares the solution of x·β ≈ y.
-func factorise(x [][]float64) *leastSquares {
-	f := &leastSquares{scale: make([]float64, len(x[0]))}
-	a := mat.NewDense(len(x), len(x[0]), nil)
-	for j := range f.scale {
-		for i := range x {
-			f.scale[j] = math.Hypot(f.scale[j], x[i][j])
+// factorise prepares the solution of X·β ≈ y.
+func factorise(x mat.Matrix) *leastSquares {
+	_, p := x.Dims()
+	f := &leastSquares{x: x, r: mat.NewTriDense(p, mat.Upper, nil)}
+	scaled := mat.DenseCopyOf(x)
+	for j := range p {
+		column := mat.Col(nil, j, x)
+		length := floats.Norm(column, 2)
+		if length > 0 {
+			floats.Scale(1/length, column)
+		} else {
+			length = 1
 		}
-		if f.scale[j] == 0 {
-			f.scale[j] = 1
-		}
-		for i := range x {
-			a.Set(i, j, x[i][j]/f.scale[j])
-		}
+		scaled.SetCol(j, column)
+		f.scale = append(f.scale, length)
 	}
-	f.qr.Factorize(a)
-	f.qr.RTo(&f.r)
+	f.qr.Factorize(scaled)
+	var r mat.Dense
+	f.qr.RTo(&r)
+	f.r.Copy(&r)
 	return f
+}
+
+// rows is a matrix of rows.
+func rows(all [][]float64) *mat.Dense {
+	return mat.NewDense(len(all), len(all[0]), slices.Concat(all...))
 }
 
 // dependent is the first column that the columns before it make up, or −1.
@@ -51,43 +64,25 @@ func (f *leastSquares) dependent() int {
 	return -1
 }
 
-// solve finds the β that makes the sum of squares of y − x·β least. No column may
-// be dependent.
-func (f *leastSquares) solve(y []float64) []float64 {
-	var beta mat.VecDense
-	if err := f.qr.SolveVecTo(&beta, false, mat.NewVecDense(len(y), y)); err != nil {
+// solve finds the β that makes the sum of squares of y − X·β least, and what is left of
+// y. No column may be dependent.
+func (f *leastSquares) solve(y []float64) (beta, residuals []float64) {
+	var solution, fitted mat.VecDense
+	if err := f.qr.SolveVecTo(&solution, false, mat.NewVecDense(len(y), y)); err != nil {
 		panic(err) // a dependent column
 	}
-	solution := beta.RawVector().Data
-	for j, s := range f.scale {
-		solution[j] /= s
-	}
-	return solution
+	beta = solution.RawVector().Data
+	floats.Div(beta, f.scale)
+	fitted.MulVec(f.x, &solution)
+	return beta, floats.SubTo(make([]float64, len(y)), y, fitted.RawVector().Data)
 }
 
 // spread is the standard error of row·β for readings of standard deviation 1: the
 // length of the z with Rᵀz = row. Of a row of X its square is the row's leverage.
 func (f *leastSquares) spread(row []float64) float64 {
-	z := make([]float64, len(row))
-	var norm float64
-	for j := range z {
-		z[j] = row[j] / f.scale[j]
-		for k := range j {
-			z[j] -= f.r.At(k, j) * z[k]
-		}
-		z[j] /= f.r.At(j, j)
-		norm = math.Hypot(norm, z[j])
-	}
-	return norm
-}
-
-// inner is Σ aᵢ·bᵢ.
-func inner(a, b []float64) float64 {
-	var sum float64
-	for i, v := range a {
-		sum += v * b[i]
-	}
-	return sum
+	z := floats.DivTo(make([]float64, len(row)), row, f.scale)
+	blas64.Trsv(blas.Trans, f.r.RawTriangular(), blas64.Vector{N: len(z), Data: z, Inc: 1})
+	return floats.Norm(z, 2)
 }
 
 // unit is a row of n zeros but for a 1 at an index.
