@@ -48,7 +48,7 @@ func (m *Model) predict(point, between []float64) Prediction {
 	spread := m.squares.spread(full)
 	se := m.S * spread
 	return Prediction{
-		Mean: m.settled(floats.Dot(m.coefs, full), spread), SE: se, Limit: limit(se, m.DF), NewLimit: limit(math.Hypot(se, m.S), m.DF),
+		Mean: settled(floats.Dot(m.coefs, full), m.noise, spread), SE: se, Limit: limit(se, m.DF), NewLimit: limit(math.Hypot(se, m.S), m.DF),
 		Inside: m.design.hull.contains(point),
 	}
 }
@@ -72,12 +72,8 @@ func (m *Model) extreme(sign float64) Best {
 	var best []float64
 	most := math.Inf(-1)
 	for _, point := range m.design.hull.grid(m.design.Space) {
-		var mean float64
-		for i, t := range m.terms {
-			mean += m.coefs[i] * t.at(point)
-		}
 		// Where all is level, rounding must not choose.
-		if v := sign * mean; best == nil || v > most+1e-9*math.Abs(most) {
+		if v := sign * floats.Dot(m.coefs[:len(m.terms)], row(m.terms, point)); best == nil || v > most+1e-9*math.Abs(most) {
 			best, most = point, v
 		}
 	}

@@ -134,12 +134,14 @@ func (d *Design) columns(fitted, tiles []Tile) []column {
 func (d *Design) takeOut(within []column, inside [][]float64, values, steps []float64, df int) {
 	f := factorise(rows(inside).T())
 	offsets, left := f.solve(steps)
-	s := 0.0
-	if e := floats.Norm(left, 2); df > 0 && e > precision*floats.Norm(values, math.Inf(1)) {
+	s, noise := 0.0, precision*floats.Norm(values, math.Inf(1))
+	if e := floats.Norm(left, 2); df > 0 && e > noise {
 		s = e / math.Sqrt(float64(df))
 	}
 	for k, c := range within {
-		d.Offsets = append(d.Offsets, d.offset(c, offsets[k], s*f.spread(unit(len(within), k)), max(0, df)))
+		spread := f.spread(unit(len(within), k))
+		offsets[k] = settled(offsets[k], noise, spread)
+		d.Offsets = append(d.Offsets, d.offset(c, offsets[k], s*spread, max(0, df)))
 		for i := range values {
 			values[i] -= offsets[k] * (c.values[i] - c.middle)
 		}

@@ -60,10 +60,10 @@ type Model struct {
 	noise   float64   // precision, in the units of the readings
 }
 
-// settled is a figure, which readings of standard deviation 1 would give the
-// standard error spread, or 0 where it is below the working precision.
-func (m *Model) settled(x, spread float64) float64 {
-	if math.Abs(x) <= m.noise*spread {
+// settled is a figure, or 0 where it is below the working precision: noise in the
+// readings times the standard error spread that readings of standard deviation 1 give it.
+func settled(x, noise, spread float64) float64 {
+	if math.Abs(x) <= noise*spread {
 		return 0
 	}
 	return x
@@ -196,7 +196,7 @@ func (m *Model) name() {
 	m.Offsets = slices.Clone(d.Offsets)
 	for i, coef := range m.coefs {
 		spread := m.squares.spread(unit(len(m.coefs), i))
-		coef, se := m.settled(coef, spread), m.S*spread
+		coef, se := settled(coef, m.noise, spread), m.S*spread
 		if i < len(m.terms) {
 			m.Terms = append(m.Terms, Term{m.terms[i].name(m.Kind, d.Names), coef, se})
 		} else {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/mark"
 )
 
 // Log is what was read from a filled-in log.
@@ -18,6 +19,7 @@ type Log struct {
 	Firings    Firings     // in the order of the log
 	Cups       []CupEntry  // of the cups that something was done otherwise in, by number
 	Origin     Origin
+	Letters    mark.Letters // that the tiles are painted with
 }
 
 // reader reads one log.
@@ -59,6 +61,7 @@ func Read(t *blend.Test, sheets []Sheet) (*Log, error) {
 	carried := Carry(sheets)
 	r.log.Origin = r.origin(carried)
 	r.paint = r.painting(carried)
+	r.log.Letters = r.paint.scheme.Letters()
 	if r.percents, err = r.percentages(); err != nil {
 		return nil, err
 	}

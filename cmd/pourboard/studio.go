@@ -281,16 +281,9 @@ func readerFor(own *reader, file string, log record.Carried) (by *reader, note s
 	return by, file + ": the plan was changed since this log was made; the plan in the log counts", nil
 }
 
-// read reads a log by the amounts that it carries. From then on the reader has the
-// letters that the tiles are painted with: those that the log carries, or of a CSV,
-// which carries none, those of the first version where its marks have them.
+// read reads a log by the amounts that it carries. The test's marks have the letters
+// that its tiles are painted with.
 func (r *reader) read(file string, sheets []record.Sheet, carried record.Carried) (book.LogFile, error) {
-	if carried.Letters.Check != "" {
-		test, p := *r.Test, *r.Test.Plan
-		p.Letters = carried.Letters.Lines()
-		test.Plan = &p
-		r.Test, r.Scheme = &test, mark.New(&p, len(test.Cells))
-	}
 	t, err := carried.AsMeasured(r.Test)
 	if err != nil {
 		return book.LogFile{}, err
@@ -299,11 +292,7 @@ func (r *reader) read(file string, sheets []record.Sheet, carried record.Carried
 	if err != nil {
 		return book.LogFile{}, err
 	}
-	painted := func(e record.Reading) bool { return e.Mark != r.Scheme.Tile(e.Index).Mark }
-	if slices.ContainsFunc(log.Readings, painted) {
-		p := r.Test.Plan
-		r.Scheme = mark.Keep(p, len(r.Test.Cells), mark.Earlier(p.Tiles.Bodies, p.Tiles.Repeats))
-	}
+	r.Scheme = mark.Keep(r.Test.Plan, len(r.Test.Cells), log.Letters)
 	return book.LogFile{File: file, Log: log, Test: t}, nil
 }
 

@@ -79,6 +79,14 @@ func (p *printer) heading(section, text string, h float64) {
 	p.section = section
 }
 
+// index is a section with a table; it is left out where that has no rows.
+func (p *printer) index(title, lead string, columns []page.Column, rows [][]string) {
+	if rows != nil {
+		p.begin(title, lead, 30)
+		p.Table(columns, rows)
+	}
+}
+
 func bookLead(b *book.Book) string {
 	planned := 0
 	for _, c := range b.Chapters {
@@ -118,16 +126,28 @@ func planName(c *book.Chapter) string {
 	return strings.TrimSuffix(name, filepath.Ext(name))
 }
 
-// firedText is the firings of a test: "cone 6 oxidation, 2026-03-01", or with
-// letters where there are several.
-func firedText(c *book.Chapter) string {
-	var all []string
+// firedText is the firings of a test: "cone 6 oxidation, 2026-03-01".
+func firedText(c *book.Chapter) string { return eachFiring(c, firingText) }
+
+// keptText is where the tiles of a test are kept.
+func keptText(c *book.Chapter) string {
+	return eachFiring(c, func(f record.Firing) string { return f.Value(book.KeptInLabel) })
+}
+
+// eachFiring is a text of each firing that has one, a line each, behind its letter where
+// there are several firings.
+func eachFiring(c *book.Chapter, text func(record.Firing) string) string {
+	var lines []string
 	for _, f := range c.Firings {
-		if text := firingText(f); text != "" {
-			all = append(all, lettered(c, f, text))
+		line := text(f)
+		if line != "" && len(c.Firings) > 1 {
+			line = f.Letter + ": " + line
+		}
+		if line != "" {
+			lines = append(lines, line)
 		}
 	}
-	return strings.Join(all, "\n")
+	return strings.Join(lines, "\n")
 }
 
 // firingText is a firing's cone, atmosphere and date, as far as they are known.
@@ -137,26 +157,6 @@ func firingText(f record.Firing) string {
 		cone = "cone " + cone
 	}
 	return strings.Trim(strings.TrimSpace(cone+" "+f.Value("Atmosphere"))+", "+f.Value("Date"), ", ")
-}
-
-// keptText is where the tiles of a test are kept, with letters where there are
-// several firings.
-func keptText(c *book.Chapter) string {
-	var places []string
-	for _, f := range c.Firings {
-		if place := f.Value(book.KeptInLabel); place != "" {
-			places = append(places, lettered(c, f, place))
-		}
-	}
-	return strings.Join(places, "\n")
-}
-
-// lettered is the text of a firing, behind its letter where there are several.
-func lettered(c *book.Chapter, f record.Firing, text string) string {
-	if len(c.Firings) > 1 {
-		return f.Letter + ": " + text
-	}
-	return text
 }
 
 // uses is an index of colourants or end glazes: a table each.
@@ -188,31 +188,26 @@ func (p *printer) uses(title string, all []*book.Use) {
 // tileTexts are the ratings, marks, bodies and percentages of tiles, each with a
 // line for a tile. The percentages are of a colourant or end glaze.
 func tileTexts(tiles []*book.Tile, part string) []string {
-	var columns [4][]string
-	for _, t := range tiles {
+	texts := make([]string, 4)
+	for i, t := range tiles {
 		percent, _ := t.Mix.Part(part)
 		for k, text := range []string{quantity.AtMost(t.Rating, 1), t.Mark, t.Body, quantity.MadeText(percent) + " %"} {
-			columns[k] = append(columns[k], text)
+			if i > 0 {
+				text = "\n" + text
+			}
+			texts[k] += text
 		}
-	}
-	var texts []string
-	for _, column := range columns {
-		texts = append(texts, strings.Join(column, "\n"))
 	}
 	return texts
 }
 
 // best lists the tiles rated 4 and 5.
 func (p *printer) best(all []*book.Rated) {
-	if len(all) == 0 {
-		return
-	}
 	lead := "Rated 4 and 5, the highest first. Recipe as measured: 100, and additions over it."
 	if more := len(all) - mostBest; more > 0 {
 		all = all[:mostBest]
 		lead += fmt.Sprintf(" %s more in the workbook: filter its column Rating.", quantity.Plural(more, "cup", "cups"))
 	}
-	p.begin("Best tiles", lead, 30)
 	var rows [][]string
 	for _, r := range all {
 		test := r.Chapter.Title
@@ -221,7 +216,7 @@ func (p *printer) best(all []*book.Rated) {
 		}
 		rows = append(rows, append(tileTexts(r.Tiles, "")[:3], test, recipeText(r.Tiles[0].Mix)))
 	}
-	p.Table([]page.Column{
+	p.index("Best tiles", lead, []page.Column{
 		{Head: "rating", Style: strong.To(page.Right)}, {Head: "mark", Style: strong}, {Head: "body", Style: small},
 		{Head: "test, firing", Style: small, Grow: 4}, {Head: "recipe", Style: small, Grow: 5},
 	}, rows)
@@ -236,12 +231,12 @@ func recipeText(m *book.Mix) string {
 	}
 	var all []string
 	for _, part := range parts {
+		text := part.Name + " " + quantity.MadeText(part.Percent)
+		if part.Addition {
+			text = "+ " + text
+		}
 		if part.Percent > 0 {
-			name := part.Name
-			if part.Addition {
-				name = "+ " + name
-			}
-			all = append(all, name+" "+quantity.MadeText(part.Percent))
+			all = append(all, text)
 		}
 	}
 	return strings.Join(all, ", ")
@@ -249,10 +244,6 @@ func recipeText(m *book.Mix) string {
 
 // kept is the index of places.
 func (p *printer) kept(all []book.Keeping) {
-	if len(all) == 0 {
-		return
-	}
-	p.begin("Kept in", "Marks of the tests, and how many rows each has there. A letter is a firing.", 30)
 	var rows [][]string
 	for _, k := range all {
 		n := 0
@@ -267,7 +258,8 @@ func (p *printer) kept(all []book.Keeping) {
 		}
 		rows = append(rows, []string{k.Place, strconv.Itoa(n), strings.Join(tests, ", ")})
 	}
-	p.Table([]page.Column{{Head: "place", Style: strong}, {Head: "rows", Style: small.To(page.Right)}, {Head: "tests", Style: small, Grow: 1}}, rows)
+	p.index("Kept in", "Marks of the tests, and how many rows each has there. A letter is a firing.",
+		[]page.Column{{Head: "place", Style: strong}, {Head: "rows", Style: small.To(page.Right)}, {Head: "tests", Style: small, Grow: 1}}, rows)
 }
 
 // doubts is what needs a person's eye: marks used twice, tests without entries,
@@ -283,13 +275,15 @@ func (p *printer) doubts(b *book.Book) {
 	for _, d := range b.Doubts {
 		names = append(names, fmt.Sprintf("%s and %s may be one material.", d[0], d[1]))
 	}
-	for _, list := range []struct {
-		title string
-		lines []string
-	}{{"Marks used twice", twice}, {"Tests without entries", empty}, {"Names to check", names}} {
-		if list.lines != nil {
-			p.begin(list.title, "", 8)
-			p.Items(page.Regular(page.Body), list.lines)
-		}
+	p.list("Marks used twice", twice)
+	p.list("Tests without entries", empty)
+	p.list("Names to check", names)
+}
+
+// list is a section of lines; it is left out where there are none.
+func (p *printer) list(title string, lines []string) {
+	if lines != nil {
+		p.begin(title, "", 8)
+		p.Items(page.Regular(page.Body), lines)
 	}
 }
