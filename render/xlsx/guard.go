@@ -17,7 +17,6 @@ type Limits struct {
 	Parts      int    // entries of its zip directory
 	PartBytes  int64  // of one part when unpacked, and of a CSV
 	TotalBytes int64  // of all parts that are read, when unpacked
-	Elements   int    // of XML, in all parts that are read
 	Rows       int    // number of the last row that holds a value
 	Columns    int    // of the last column that holds a value
 	Cells      int    // up to the last value of each row, in all sheets together
@@ -33,9 +32,6 @@ func LimitsFor(rows, columns int) Limits {
 	// a log fills less than half of the cells that it may.
 	l.PartBytes = 2<<20 + 64*int64(l.Cells)
 	l.TotalBytes = l.PartBytes + l.PartBytes/2
-	// A cell is two or three elements; a format is one, and so is a cell that
-	// is only formatted.
-	l.Elements = 50_000 + 8*l.Cells
 	l.Parts = 2000
 	l.Bytes = 512 << 20 // pictures pasted beside the tiles
 	return l
@@ -51,10 +47,6 @@ const maxDepth = 40
 // maxToken is how many bytes a tag, or a text between two, may have: enough for
 // the longest text of a cell with each of its characters written as &#x1234;.
 const maxToken = 8*maxText + 1<<10
-
-// maxAttributes is how many attributes an element may have: a workbook's first
-// one names up to 40 vocabularies.
-const maxAttributes = 100
 
 // metered passes on reads until a budget is spent.
 type metered struct {
@@ -76,7 +68,6 @@ type archive struct {
 	parts  map[string]*zip.File // by name as partName has it
 	limits Limits
 	left   int64 // bytes that may still be unpacked
-	tags   int   // elements that may still be read
 	meter  *metered
 }
 
@@ -92,7 +83,7 @@ func openArchive(r io.ReaderAt, size int64, limits Limits) (*archive, error) {
 	case len(z.File) > limits.Parts:
 		return nil, damaged(fmt.Sprintf("it has %d parts (at most %d)", len(z.File), limits.Parts))
 	}
-	a := &archive{parts: map[string]*zip.File{}, limits: limits, left: limits.TotalBytes, tags: limits.Elements, meter: m}
+	a := &archive{parts: map[string]*zip.File{}, limits: limits, left: limits.TotalBytes, meter: m}
 	for _, f := range z.File {
 		name := partName(f.Name)
 		if a.parts[name] != nil {
@@ -125,8 +116,8 @@ func tooLarge(format string, args ...any) error {
 // has reports whether the file has a part.
 func (a *archive) has(name string) bool { return a.parts[partName(name)] != nil }
 
-// scan opens a part to be read token by token.
-func (a *archive) scan(name string) (*scanner, error) {
+// open opens a part, to be closed by the caller.
+func (a *archive) open(name string) (io.ReadCloser, error) {
 	f := a.parts[partName(name)]
 	if f == nil {
 		return nil, damaged(fmt.Sprintf("the part %.60q is missing", name))
@@ -146,5 +137,5 @@ func (a *archive) scan(name string) (*scanner, error) {
 	if err != nil {
 		return nil, damaged(fmt.Sprintf("its part %.60q cannot be unpacked", f.Name))
 	}
-	return newScanner(a, f.Name, r) // archive/zip returns no more bytes than the directory says
+	return r, nil // archive/zip returns no more bytes than the directory says
 }

@@ -2,6 +2,7 @@ package xlsx
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -23,16 +24,20 @@ type reading struct {
 	sheets   []sheetEntry
 	targets  map[string]string
 	texts    []string
-	moments  []momentKind  // by cell format
-	struck   []bool        // by cell format: its text is crossed out
+	formats  []readFormat
 	cells    int           // read so far, of all sheets, with the blanks before each value
 	line     []record.Cell // room for the row that is read
-	raw      []byte        // room for a cell's v
 	textPart string
 	lookPart string
 }
 
 type sheetEntry struct{ name, id string }
+
+// readFormat is what the format of a cell says of its value.
+type readFormat struct {
+	moment momentKind
+	struck bool // its text is crossed out
+}
 
 // readWorkbook reads all sheets of a workbook.
 func readWorkbook(r io.ReaderAt, size int64, limits Limits) ([]record.Sheet, error) {
@@ -69,12 +74,12 @@ func readWorkbook(r io.ReaderAt, size int64, limits Limits) ([]record.Sheet, err
 
 // each calls on for the start of every element of a part.
 func (w *reading) each(part string, on func(s *scanner) error) error {
-	s, err := w.scan(part)
+	file, err := w.open(part)
 	if err != nil {
 		return err
 	}
-	defer s.close()
-	for {
+	defer file.Close()
+	for s := newScanner(w.archive, part, file); ; {
 		switch kind, err := s.next(); {
 		case err == io.EOF:
 			return nil
@@ -146,28 +151,37 @@ func (w *reading) readTexts() error {
 	})
 }
 
+// within calls on for every token in the element that was just begun, to its end.
+func (s *scanner) within(on func(kind token) error) error {
+	for outer := s.depth - 1; ; {
+		kind, err := s.next()
+		if err != nil || s.depth == outer {
+			return err
+		}
+		if err := on(kind); err != nil {
+			return err
+		}
+	}
+}
+
 // readText reads the rest of an element and returns the characters that are in
 // elements of a path, but not those that say how others are spoken (rPh).
 func (s *scanner) readText(path string) (string, error) {
-	outer, within := s.depth-1, len(s.path)
+	inner := len(s.path)
 	s.long = s.long[:0]
-	for {
-		kind, err := s.next()
-		if err != nil {
-			return "", err
+	err := s.within(func(kind token) error {
+		if kind == characters && s.isIn(path) && !bytes.Contains(s.path[inner:], []byte("/rPh/")) {
+			s.long = append(s.long, s.chars...)
 		}
-		switch {
-		case kind == characters && s.isIn(path) && !bytes.Contains(s.path[within:], []byte("/rPh/")):
-			if s.long = append(s.long, s.chars...); len(s.long) > maxToken {
-				return "", s.longText()
-			}
-		case s.depth == outer:
-			if units(string(s.long)) > maxText {
-				return "", s.longText()
-			}
-			return unescapeUnder(string(s.long)), nil
+		if len(s.long) > maxToken {
+			return s.longText()
 		}
+		return nil
+	})
+	if units(string(s.long)) > maxText {
+		return "", cmp.Or(err, s.longText())
 	}
+	return unescapeUnder(string(s.long)), err
 }
 
 func (s *scanner) longText() error {
@@ -201,9 +215,8 @@ func (w *reading) readFormats() error {
 			if !ok {
 				kind = builtInMoment(id)
 			}
-			w.moments = append(w.moments, kind)
 			font, err := strconv.Atoi(s.attribute("fontId"))
-			w.struck = append(w.struck, err == nil && font >= 0 && font < len(struck) && struck[font])
+			w.formats = append(w.formats, readFormat{kind, err == nil && font >= 0 && font < len(struck) && struck[font]})
 		}
 		return nil
 	})

@@ -41,100 +41,104 @@ func (w *reading) readRows(name, part string) (rows []record.Row, err error) {
 
 // readCells reads the cells of the row that was just begun.
 func (w *reading) readCells(s *scanner, row *record.Row) error {
-	inRow := s.depth
 	w.line = w.line[:0]
 	next := 0 // column after the cell before
-	for {
-		kind, err := s.next()
-		switch {
-		case err != nil:
-			return err
-		case s.depth < inRow:
-			row.Cells = slices.Clone(w.line)
+	err := s.within(func(kind token) error {
+		if kind != startTag || string(s.name) != "c" {
 			return nil
-		case kind != startTag || string(s.name) != "c":
-			continue
 		}
-		c := cell{row: row.Number, column: next}
+		column := next
 		if r := s.attribute("r"); len(r) > 0 {
-			column, number, ok := parseAddress(r)
-			if !ok || number != row.Number || column < next {
+			var number int
+			var ok bool
+			if column, number, ok = parseAddress(r); !ok || number != row.Number || column < next {
 				return s.broken(fmt.Sprintf("has a cell %.20q in row %d", r, row.Number))
 			}
-			c.column = column
 		}
-		next = c.column + 1
-		value, err := w.readCell(s, &c)
-		if err != nil {
+		next = column + 1
+		format := s.format()
+		value, err := w.readCell(s, row.Number, format)
+		if err != nil || value == (record.Cell{}) {
 			return err
 		}
-		if value == (record.Cell{}) {
-			continue
-		}
-		if c.column >= w.limits.Columns {
+		if column >= w.limits.Columns {
 			return fmt.Errorf("has a value in cell %s, far beside its table (clear it there; column %s is the last that is read)",
-				Address(c.column, c.row), Letters(w.limits.Columns-1))
+				Address(column, row.Number), Letters(w.limits.Columns-1))
 		}
 		if len(w.line) == 0 {
-			row.Struck = c.format < len(w.struck) && w.struck[c.format]
+			row.Struck = format < len(w.formats) && w.formats[format].struck
 		}
 		// The blanks before a value take as much memory as it does.
 		if w.cells += next - len(w.line); w.cells > w.limits.Cells {
 			return tooLarge("its rows come to more than %d cells", w.limits.Cells)
 		}
-		for len(w.line) < c.column {
+		for len(w.line) < column {
 			w.line = append(w.line, record.Cell{})
 		}
 		w.line = append(w.line, value)
-	}
+		return nil
+	})
+	row.Cells = slices.Clone(w.line)
+	return err
 }
 
-// cell is a cell while it is read.
-type cell struct {
-	row, column int
-	kind        string // as its attribute t says
-	format      int    // index into the cell formats
-	text        string // of v
-	inline      string
-	formula     bool
-	saved       bool // v is there
+// format is the index of the format of a cell, of which the tag was read last; one that
+// no cell has where it says none.
+func (s *scanner) format() int {
+	if i, err := strconv.Atoi(s.attribute("s")); err == nil && i >= 0 {
+		return i
+	}
+	return math.MaxInt
 }
 
 // readCell reads the cell that was just begun.
-func (w *reading) readCell(s *scanner, c *cell) (record.Cell, error) {
-	c.kind = s.attribute("t")
-	c.format = math.MaxInt
-	if i, err := strconv.Atoi(s.attribute("s")); err == nil && i >= 0 {
-		c.format = i
-	}
-	w.raw = w.raw[:0]
-	inCell := s.depth
-	for s.depth >= inCell {
-		kind, err := s.next()
-		switch {
-		case err != nil:
-			return record.Cell{}, err
-		case kind == characters && s.depth == inCell+1 && s.isIn("/v"):
-			if w.raw = append(w.raw, s.chars...); len(w.raw) > maxToken {
-				return record.Cell{}, s.longText()
-			}
-		case kind == startTag:
-			switch string(s.name) {
-			case "f":
-				c.formula = true
-			case "v":
-				c.saved = true
-			case "is":
-				if c.inline, err = s.readText("/t"); err != nil {
-					return record.Cell{}, err
-				}
-			}
+func (w *reading) readCell(s *scanner, row, format int) (record.Cell, error) {
+	kind, text := s.attribute("t"), ""
+	formula, saved := false, false
+	err := s.within(func(on token) (err error) {
+		if on != startTag {
+			return nil
 		}
+		switch string(s.name) {
+		case "f":
+			formula = true
+		case "v":
+			saved = true
+			text, err = s.readText("/v")
+		case "is":
+			text, err = s.readText("/t")
+		}
+		return err
+	})
+	bare := strings.TrimSpace(text)
+	switch {
+	case err != nil:
+		return record.Cell{}, err
+	case formula && (!saved || bare == "" && kind != formulaCell):
+		return record.Cell{Kind: record.Stale}, nil
 	}
-	if c.text = string(w.raw); units(c.text) > maxText {
-		return record.Cell{}, s.longText()
+	switch kind {
+	case inlineCell, formulaCell:
+		return textValue(text), nil
+	case faultCell:
+		return record.Cell{Kind: record.Fault, Text: bare}, nil
+	case momentCell:
+		return record.Cell{Kind: record.Date, Text: strings.TrimSuffix(strings.Replace(bare, "T", " ", 1), " 00:00:00")}, nil
 	}
-	return w.value(s, c)
+	if bare == "" {
+		return record.Cell{}, nil
+	}
+	switch kind {
+	case boolCell:
+		return record.Cell{Kind: record.Truth, Text: strings.ToUpper(strconv.FormatBool(truth(bare)))}, nil
+	case sharedCell:
+		i, err := strconv.Atoi(bare)
+		if err != nil || i < 0 || i >= len(w.texts) {
+			return record.Cell{}, s.broken(fmt.Sprintf("refers in row %d to text %.20q of %d", row, bare, len(w.texts)))
+		}
+		return textValue(w.texts[i]), nil
+	}
+	return w.numberValue(bare, format), nil
 }
 
 // The types of cell (ECMA-376-1, 18.18.11, ST_CellType); any other is a number.
@@ -146,38 +150,6 @@ const (
 	faultCell   = "e"
 	momentCell  = "d"
 )
-
-// value is what a cell holds.
-func (w *reading) value(s *scanner, c *cell) (record.Cell, error) {
-	bare := strings.TrimSpace(c.text)
-	if c.formula && (!c.saved || bare == "" && c.kind != formulaCell) {
-		return record.Cell{Kind: record.Stale}, nil
-	}
-	switch c.kind {
-	case inlineCell:
-		return textValue(c.inline), nil
-	case formulaCell:
-		return textValue(unescapeUnder(c.text)), nil
-	case faultCell:
-		return record.Cell{Kind: record.Fault, Text: bare}, nil
-	case momentCell:
-		return record.Cell{Kind: record.Date, Text: strings.TrimSuffix(strings.Replace(bare, "T", " ", 1), " 00:00:00")}, nil
-	}
-	if bare == "" {
-		return record.Cell{}, nil
-	}
-	switch c.kind {
-	case boolCell:
-		return record.Cell{Kind: record.Truth, Text: strings.ToUpper(strconv.FormatBool(truth(bare)))}, nil
-	case sharedCell:
-		i, err := strconv.Atoi(bare)
-		if err != nil || i < 0 || i >= len(w.texts) {
-			return record.Cell{}, s.broken(fmt.Sprintf("refers in cell %s to text %.20q of %d", Address(c.column, c.row), bare, len(w.texts)))
-		}
-		return textValue(w.texts[i]), nil
-	}
-	return w.numberValue(bare, c.format), nil
-}
 
 func textValue(text string) record.Cell {
 	if text == "" {
@@ -192,8 +164,8 @@ func (w *reading) numberValue(bare string, format int) record.Cell {
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
 		return record.Cell{Kind: record.Text, Text: bare} // left to whoever needs a number to complain
 	}
-	if format < len(w.moments) && w.moments[format] != plainNumber {
-		if text, ok := moment(x, w.moments[format]); ok {
+	if format < len(w.formats) && w.formats[format].moment != plainNumber {
+		if text, ok := moment(x, w.formats[format].moment); ok {
 			return record.Cell{Kind: record.Date, Text: text}
 		}
 	}

@@ -3,10 +3,11 @@ package xlsx
 import (
 	"bufio"
 	"bytes"
-	"encoding/xml"
-	"errors"
 	"fmt"
+	"html"
 	"io"
+	"unicode"
+	"unicode/utf8"
 )
 
 // token is what a scanner comes to.
@@ -18,143 +19,150 @@ const (
 	characters
 )
 
-// scanner reads a part token by token and refuses what a workbook never has: document
-// types, another encoding than UTF-8, elements out of order, too deep or too many, and
-// tokens that are longer than any that a spreadsheet writes. Nearly all tokens are
-// plain, and are read here; encoding/xml reads the others from the same buffer.
+// scanner reads a part token by token. It refuses what a workbook never has: document
+// types, another encoding than UTF-8, elements out of order or too deep, and tokens
+// that are longer than any that a spreadsheet writes. What it reads, encoding/xml reads
+// the same (FuzzTokens), but makes strings and structs of every tag.
 type scanner struct {
 	*archive
 	part string
-	file io.Closer
-	in   rationed
-	text *bufio.Reader
-	xml  *xml.Decoder
+	text *bufio.Scanner // cuts the part into tokens
 
 	// Of the token that was read last. Bytes are valid until the next one.
 	name  []byte // without its prefix
 	attrs []attribute
 	chars []byte
 
-	path    []byte // names of the elements around, each behind a slash
-	depth   int    // how many there are
-	closes  bool   // a plain tag <a/> was read, and its end comes next
-	ahead   bool   // encoding/xml may have read the beginning of the next token
-	foreign bool   // another encoding is declared
-	long    []byte // room for texts in several pieces
+	path   []byte // names of the elements around, each behind a slash
+	depth  int    // how many there are
+	closes bool   // a tag <a/> was read, and its end comes next
+	long   []byte // room for texts in several pieces
 }
 
 type attribute struct{ name, value []byte }
 
-func newScanner(a *archive, part string, file io.ReadCloser) (*scanner, error) {
-	s := &scanner{archive: a, part: part, file: file, in: rationed{file, maxToken}}
-	s.text = bufio.NewReader(&s.in)
-	start, _ := s.text.Peek(2) // a fault shows when it is read
-	switch string(start) {
-	case "\xFF\xFE", "\xFE\xFF", "<\x00", "\x00<":
-		file.Close()
-		return nil, s.broken("is not written in UTF-8")
-	}
-	s.xml = xml.NewDecoder(s.text)
-	s.xml.CharsetReader = func(string, io.Reader) (io.Reader, error) {
-		s.foreign = true
-		return nil, errors.New("not UTF-8")
-	}
-	return s, nil
+func newScanner(a *archive, part string, file io.Reader) *scanner {
+	s := &scanner{archive: a, part: part, text: bufio.NewScanner(file)}
+	s.text.Buffer(nil, maxToken)
+	s.text.Split(cutToken)
+	return s
 }
 
-func (s *scanner) close() { s.file.Close() }
-
-// rationed passes on what is read until a ration is spent.
-type rationed struct {
-	r    io.Reader
-	left int
+// enclosed are the tokens that begin and end with more than brackets.
+var enclosed = []struct{ begin, end []byte }{
+	{[]byte("<?"), []byte("?>")}, {[]byte("<!--"), []byte("-->")}, {cdata, []byte("]]>")},
 }
 
-func (r *rationed) Read(p []byte) (int, error) {
-	if r.left <= 0 {
-		return 0, bufio.ErrTooLong
+var cdata = []byte("<![CDATA[")
+
+// cutToken cuts a tag, or the text before the next one, off the data (bufio.SplitFunc).
+func cutToken(data []byte, atEnd bool) (length int, token []byte, err error) {
+	switch {
+	case len(data) < len(cdata) && !atEnd:
+		return 0, nil, nil
+	case len(data) > 0 && data[0] == '<':
+		length = tagLength(data)
+	default:
+		length = bytes.IndexByte(data, '<')
 	}
-	n, err := r.r.Read(p)
-	r.left -= n
-	return n, err
+	if length <= 0 && atEnd {
+		length = len(data)
+	}
+	if length <= 0 {
+		return 0, nil, nil
+	}
+	return length, data[:length], nil
+}
+
+// tagLength is the length of the tag that data begins with, 0 where it does not end. A
+// value in quotes may hold a ">".
+func tagLength(data []byte) int {
+	for _, t := range enclosed {
+		if rest, is := bytes.CutPrefix(data, t.begin); is {
+			if end := bytes.Index(rest, t.end); end >= 0 {
+				return len(t.begin) + end + len(t.end)
+			}
+			return 0
+		}
+	}
+	quote := byte(0)
+	for i, c := range data {
+		switch {
+		case c == quote:
+			quote = 0
+		case quote == 0 && c == '>':
+			return i + 1
+		case quote == 0 && (c == '"' || c == '\''):
+			quote = c
+		}
+	}
+	return 0
 }
 
 // next is the next token; io.EOF at the end of a whole part.
 func (s *scanner) next() (token, error) {
-	s.in.left = maxToken
 	if s.closes {
 		s.closes = false
 		return endTag, s.leave()
 	}
-	kind := token(0)
-	if !s.ahead {
-		kind = s.plain()
-	}
-	for kind == 0 {
-		t, err := s.xml.RawToken()
-		if err != nil {
-			return 0, s.fault(err)
-		}
-		s.ahead = false
-		switch t := t.(type) {
-		case xml.StartElement:
-			kind, s.ahead, s.name, s.attrs = startTag, true, []byte(t.Name.Local), s.attrs[:0]
-			for _, a := range t.Attr {
-				s.attrs = append(s.attrs, attribute{[]byte(a.Name.Local), []byte(a.Value)})
-			}
-		case xml.EndElement:
-			kind, s.name = endTag, []byte(t.Name.Local)
-		case xml.CharData:
-			kind, s.ahead, s.chars = characters, true, t
-		case xml.Directive:
+	for s.text.Scan() {
+		text := s.text.Bytes()
+		switch rest, isTag := bytes.CutPrefix(text, []byte("<")); {
+		case !isXML(text):
+			return 0, s.broken("is not XML in UTF-8")
+		case !isTag:
+			s.chars = decoded(text)
+			return characters, nil
+		case text[len(text)-1] != '>':
+			return 0, s.broken("ends in the middle")
+		case bytes.HasPrefix(text, cdata):
+			s.chars = text[len(cdata) : len(text)-len("]]>")]
+			return characters, nil
+		case bytes.HasPrefix(text, []byte("<!D")):
 			return 0, s.broken("declares a document type, which workbooks never do")
+		case rest[0] == '/':
+			s.name = local(rest[1 : len(rest)-1])
+			return endTag, s.leave()
+		case rest[0] != '!' && rest[0] != '?':
+			return startTag, s.enter(rest[:len(rest)-1])
 		}
 	}
-	switch kind {
-	case startTag:
-		return kind, s.enter()
-	case endTag:
-		return kind, s.leave()
-	}
-	return kind, nil
-}
-
-// fault is the error of a part that cannot be read on; io.EOF at its end.
-func (s *scanner) fault(err error) error {
-	var syntax *xml.SyntaxError
-	isSyntax := errors.As(err, &syntax)
-	switch {
-	case err == io.EOF && s.depth == 0:
-		return err
-	case err == io.EOF, isSyntax && syntax.Msg == "unexpected EOF":
-		return s.broken("ends in the middle")
-	case s.foreign:
-		return s.broken("is not written in UTF-8")
+	switch err := s.text.Err(); {
 	case err == bufio.ErrTooLong:
-		return s.broken(fmt.Sprintf("has a text longer than %d characters, or an element of more than %s", maxText, byteCount(maxToken)))
-	case isSyntax:
-		return s.broken("is not valid XML")
+		return 0, s.broken(fmt.Sprintf("has a text longer than %d characters, or an element of more than %s", maxText, byteCount(maxToken)))
+	case err != nil:
+		return 0, s.broken("cannot be unpacked")
+	case s.depth > 0:
+		return 0, s.broken("ends in the middle")
 	}
-	return s.broken("cannot be unpacked")
+	return 0, io.EOF
 }
 
 func (s *scanner) broken(how string) error {
 	return damaged(fmt.Sprintf("its part %.60q %s", s.part, how))
 }
 
-// enter begins the element of the name that was read last.
-func (s *scanner) enter() error {
-	if len(s.attrs) > maxAttributes {
-		return s.broken(fmt.Sprintf("has an element with more than %d attributes", maxAttributes))
-	}
-	if s.depth >= maxDepth {
+// enter begins the element of a tag, which is given without its brackets.
+func (s *scanner) enter(tag []byte) error {
+	if s.depth++; s.depth > maxDepth {
 		return s.broken(fmt.Sprintf("nests elements deeper than %d", maxDepth))
 	}
-	if s.tags--; s.tags < 0 {
-		return tooLarge("its parts have more than %d elements", s.limits.Elements)
+	tag, s.closes = bytes.CutSuffix(tag, []byte("/"))
+	end := bytes.IndexFunc(tag, unicode.IsSpace)
+	if end < 0 {
+		end = len(tag)
 	}
-	s.depth++
+	s.name, s.attrs = local(tag[:end]), s.attrs[:0]
 	s.path = append(append(s.path, '/'), s.name...)
+	for rest := bytes.TrimSpace(tag[end:]); len(rest) > 0; rest = bytes.TrimSpace(rest) {
+		name, value, _ := bytes.Cut(rest, []byte("="))
+		value = bytes.TrimSpace(value)
+		if len(value) == 0 || value[0] != '"' && value[0] != '\'' {
+			return s.broken("has an attribute without quotes")
+		}
+		value, rest, _ = bytes.Cut(value[1:], value[:1])
+		s.attrs = append(s.attrs, attribute{local(name), decoded(value)})
+	}
 	return nil
 }
 
@@ -178,4 +186,31 @@ func (s *scanner) attribute(name string) string {
 		}
 	}
 	return ""
+}
+
+// local is a name without its prefix.
+func local(name []byte) []byte {
+	if prefix, local, _ := bytes.Cut(name, []byte(":")); len(prefix) > 0 && len(local) > 0 {
+		name = local
+	}
+	return bytes.TrimSpace(name)
+}
+
+// decoded is a text with its entities and line ends as they are meant.
+func decoded(text []byte) []byte {
+	if bytes.IndexByte(text, '&') < 0 && bytes.IndexByte(text, '\r') < 0 { // nearly all
+		return text
+	}
+	text = bytes.ReplaceAll(bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")), []byte("\r"), []byte("\n"))
+	return []byte(html.UnescapeString(string(text)))
+}
+
+// isXML reports whether a text is in UTF-8 and has no characters that XML forbids.
+func isXML(text []byte) bool {
+	for _, c := range text {
+		if c < ' ' && c != '\n' && c != '\t' && c != '\r' {
+			return false
+		}
+	}
+	return utf8.Valid(text)
 }

@@ -90,6 +90,9 @@ func escapeUnder(s string) string {
 
 // unescapeUnder reads _xHHHH_ back as the character that it stands for.
 func unescapeUnder(s string) string {
+	if !strings.Contains(s, "_x") { // nearly all
+		return s
+	}
 	return escapes.ReplaceAllStringFunc(s, func(escape string) string {
 		n, _ := strconv.ParseUint(escape[2:6], 16, 16)
 		return string(rune(n)) // half of a surrogate pair becomes U+FFFD
