@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"os"
 	"slices"
@@ -41,12 +40,10 @@ func batchFlags(f *pflag.FlagSet) action {
 		case (b.dryG > 0) == (b.ml > 0):
 			return usagef(`name the amount: --dry "5 kg" or --volume "10 L"`)
 		}
-		b.takeSG(&g.overrides)
-		if b.page != "" {
-			if err := notTicket(b.page); err != nil {
-				return err
-			}
+		if b.page != "" && notTicket(b.page) {
+			return unwrittenf("%s exists and is not a ticket; not overwritten", b.page)
 		}
+		b.takeSG(&g.overrides)
 		j, cups, view, err := g.from(u, args[0])
 		if err != nil {
 			return err
@@ -88,7 +85,7 @@ func (u *ui) mix(j *job, cup int, view blend.View, b bucket) error {
 	}
 	if b.page != "" {
 		u.print("\n")
-		notes, err := u.writeAll(byPage, &output{file: b.page, about: "sheets",
+		notes, err := u.writeAll(&output{file: b.page,
 			render: func(w io.Writer) ([]string, error) { return sheets.Bucket(w, j.test, mixed, kit, j.tried) }})
 		if err != nil {
 			return err
@@ -99,17 +96,14 @@ func (u *ui) mix(j *job, cup int, view blend.View, b bucket) error {
 	return nil
 }
 
-// notTicket is an error when a ticket would take the place of a file that is none.
-func notTicket(file string) error {
-	info, err := os.Stat(file)
-	if err != nil || !info.Mode().IsRegular() {
-		return nil // writing it will say why it cannot be written
+// notTicket reports whether a file is something else than a ticket, which a ticket
+// may take the place of.
+func notTicket(file string) bool {
+	if !isFile(file) {
+		return false
 	}
 	body, err := os.ReadFile(file)
-	if err == nil && len(body) > 0 && !sheets.IsBucket(body) {
-		return fmt.Errorf("%s exists and is not a ticket; not overwritten (%s)", file, byPage)
-	}
-	return nil
+	return err != nil || len(body) > 0 && !sheets.IsBucket(body)
 }
 
 // care says what of a bucket's materials calls for care, and what that means for food ware.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"maps"
@@ -38,15 +39,11 @@ func bookFlags(f *pflag.FlagSet) action {
 		if abs, err := filepath.Abs(folder); err == nil && filepath.Base(folder) == "." {
 			folder = abs
 		}
-		beside, err := folderFor(*out, filepath.Dir(folder), byOut)
-		if err != nil {
-			return err
-		}
-		base := filepath.Join(beside, filepath.Base(folder))
+		base := filepath.Join(cmp.Or(*out, filepath.Dir(folder)), filepath.Base(folder))
 		if *crate != nil {
 			return u.sortingList(b, *crate, *missing, base+"-crate.pdf", paper)
 		}
-		notes, err := u.writeAll(byOut, &output{file: base + "-book.xlsx", about: "workbook",
+		notes, err := u.writeAll(&output{file: base + "-book.xlsx",
 			render: func(w io.Writer) ([]string, error) { return recordbook.WriteWorkbook(w, b) },
 		}, &output{file: base + "-book.pdf",
 			render: func(w io.Writer) ([]string, error) { return nil, recordbook.WritePages(w, b, paper.W, paper.H) },
@@ -105,7 +102,7 @@ func (u *ui) sortingList(b *book.Book, names []string, missing bool, file string
 	if err != nil {
 		return usagef("--crate: %s", err)
 	}
-	_, err = u.writeAll(byOut, &output{file: file,
+	_, err = u.writeAll(&output{file: file,
 		render: func(w io.Writer) ([]string, error) { return nil, recordbook.WriteCrate(w, list, paper.W, paper.H) }})
 	if err != nil {
 		return err

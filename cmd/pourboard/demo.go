@@ -22,9 +22,6 @@ func runDemo(u *ui, args []string) error {
 	if len(args) > 0 {
 		folder = args[0]
 	}
-	if err := makeFolder(folder, byFolder); err != nil {
-		return err
-	}
 	for i, name := range demoPlans {
 		file := filepath.Join(folder, name+".toml")
 		body, err := demoFiles.ReadFile("demo/" + name + ".toml")
@@ -32,7 +29,7 @@ func runDemo(u *ui, args []string) error {
 			return err
 		}
 		// It is kept where it is there already, or comes from another run meanwhile.
-		if err := createFile(file, body, byFolder); err != nil && !exists(file) {
+		if err := createFile(file, body); err != nil && !isFile(file) {
 			return err
 		}
 		j, err := load(file, overrides{})
@@ -45,7 +42,7 @@ func runDemo(u *ui, args []string) error {
 			return err
 		}
 		u.quiet = i > 0 // "More on request" is printed once
-		if err := u.make(j, makeOptions{folder: folder, elsewhere: byFolder, filled: filled}); err != nil {
+		if err := u.make(j, makeOptions{folder: folder, filled: filled}); err != nil {
 			return err
 		}
 	}

@@ -37,15 +37,6 @@ func notRead(name string, err error) error {
 	return fmt.Errorf("%s: file not found%s", name, didYouMean(whole, near))
 }
 
-// notWritten says in words why a file or a folder was not written; elsewhere is
-// what the command can do instead.
-func notWritten(name string, err error, elsewhere string) error {
-	if errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("%s: folder %s does not exist (make it first, or %s)", name, filepath.Dir(name), elsewhere)
-	}
-	return fmt.Errorf("%s: not written: %s (%s)", name, reasonOf(err), elsewhere)
-}
-
 // reasonOf is the reason in an error of the system, in plain words where they are
 // known.
 func reasonOf(err error) string {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -10,84 +9,10 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
-	"runtime"
 	"strconv"
 	"sync"
 	"syscall"
 )
-
-// How the commands that write files can write them elsewhere: what an
-// error proposes.
-const (
-	byOut    = "choose another folder with --out"
-	byOutput = "choose another name with -o"
-	byPage   = "choose another name with --pdf"
-	byFolder = "name another folder"
-)
-
-// createFile makes body the content of a file that must not be there yet, whole or
-// not at all.
-func createFile(name string, body []byte, elsewhere string) error {
-	o := &output{file: name, keeps: exists, render: func(w io.Writer) ([]string, error) {
-		_, err := w.Write(body)
-		return nil, err
-	}}
-	o.prepare(elsewhere)
-	defer o.drop()
-	if o.err != nil {
-		return o.err
-	}
-	if done, err := o.place(elsewhere); done || err != nil {
-		return err
-	}
-	return isKept(name, elsewhere)
-}
-
-func exists(file string) bool {
-	_, err := os.Lstat(file)
-	return err == nil
-}
-
-func isKept(name, elsewhere string) error {
-	return fmt.Errorf("%s exists; not overwritten (%s)", name, elsewhere)
-}
-
-// replaceable is the file that name stands for and the mode that it is to have,
-// 0 for the usual one; an error says why it cannot be replaced.
-func replaceable(name, elsewhere string) (target string, mode fs.FileMode, err error) {
-	if runtime.GOOS == "windows" && notOnWindows.MatchString(filepath.Base(name)) {
-		return "", 0, fmt.Errorf("%s cannot be a file name on Windows (%s)", name, elsewhere)
-	}
-	info, err := os.Stat(name)
-	if errors.Is(err, fs.ErrNotExist) {
-		if _, err := os.Lstat(name); err == nil {
-			return "", 0, fmt.Errorf("%s is a link to a missing file (remove the link, or %s)", name, elsewhere)
-		}
-		return name, 0, nil
-	}
-	if err == nil {
-		target, err = filepath.EvalSymlinks(name)
-	}
-	switch {
-	case err != nil:
-		return "", 0, notWritten(name, err, elsewhere)
-	case info.IsDir():
-		return "", 0, fmt.Errorf("%s is a folder (rename or move it, or write elsewhere)", name)
-	case !info.Mode().IsRegular():
-		return "", 0, fmt.Errorf("%s is a device or a pipe (name a file)", name)
-	case info.Mode()&0o200 == 0:
-		return "", 0, fmt.Errorf("%s is read-only; not overwritten (allow writing to it, or %s)", name, elsewhere)
-	}
-	return target, info.Mode().Perm(), nil
-}
-
-// makeFolder makes a folder for what is written, where it is not there.
-func makeFolder(folder, elsewhere string) error {
-	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return notWritten(folder, err, elsewhere)
-	}
-	return nil
-}
 
 // unfinishedStart begins the names of files that are being written. It says whose
 // they are to a person who finds one after a power cut.

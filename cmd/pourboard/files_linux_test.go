@@ -79,7 +79,7 @@ func TestDevice(t *testing.T) {
 		if err != nil {
 			t.Skip(err)
 		}
-		if err := writeFile(name, []byte("%PDF"), byOut); err == nil || !strings.Contains(err.Error(), "a device or a pipe") {
+		if err := writeFile(name, []byte("%PDF")); err == nil || !strings.Contains(err.Error(), "a device or a pipe") {
 			t.Errorf("%s: %v", name, err)
 		}
 		if after, err := os.Lstat(name); err != nil || after.Mode() != before.Mode() {
@@ -102,7 +102,7 @@ func TestWrittenUpToLimit(t *testing.T) {
 		if err := syscall.Setrlimit(syscall.RLIMIT_FSIZE, &syscall.Rlimit{Cur: most, Max: most}); err != nil {
 			t.Skip(err)
 		}
-		if err := writeFile(file, append([]byte("%PDF"), make([]byte, 2*most)...), byOut); err == nil {
+		if err := writeFile(file, append([]byte("%PDF"), make([]byte, 2*most)...)); err == nil {
 			t.Error("more was written than goes")
 		}
 		return
@@ -131,7 +131,7 @@ func TestMask(t *testing.T) {
 	old := syscall.Umask(0o077)
 	defer syscall.Umask(old)
 	file := filepath.Join(t.TempDir(), "test.pdf")
-	if err := writeFile(file, []byte("%PDF"), byOut); err != nil {
+	if err := writeFile(file, []byte("%PDF")); err != nil {
 		t.Fatal(err)
 	}
 	if info, err := os.Stat(file); err != nil || info.Mode().Perm() != 0o600 {

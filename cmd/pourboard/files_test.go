@@ -37,13 +37,13 @@ func TestNotWritten(t *testing.T) {
 		err  error
 		want string
 	}{
-		{wrap(syscall.ENOSPC), "a.pdf: not written: the disk is full (choose another folder with --out)"},
-		{wrap(syscall.EDQUOT), "a.pdf: not written: the disk is full (choose another folder with --out)"},
-		{wrap(syscall.EROFS), "a.pdf: not written: the disk is write-protected (choose another folder with --out)"},
-		{&fs.PathError{Op: "open", Path: "a", Err: syscall.EACCES}, "a.pdf: not written: you have no permission, or another program has it open (choose another folder with --out)"},
-		{wrap(errors.New("odd")), "a.pdf: not written: odd (choose another folder with --out)"},
+		{wrap(syscall.ENOSPC), "a.pdf: not written: the disk is full"},
+		{wrap(syscall.EDQUOT), "a.pdf: not written: the disk is full"},
+		{wrap(syscall.EROFS), "a.pdf: not written: the disk is write-protected"},
+		{&fs.PathError{Op: "open", Path: "a", Err: syscall.EACCES}, "a.pdf: not written: you have no permission, or another program has it open"},
+		{wrap(errors.New("odd")), "a.pdf: not written: odd"},
 	} {
-		if got := notWritten("a.pdf", test.err, byOut).Error(); got != test.want {
+		if got := isUnwritten("a.pdf", test.err).Error(); got != test.want {
 			t.Errorf("%v: %q, want %q", test.err, got, test.want)
 		}
 	}
@@ -77,9 +77,9 @@ func TestNotThere(t *testing.T) {
 }
 
 // writeFile makes body the content of the file name, as commands do.
-func writeFile(name string, body []byte, elsewhere string) error {
+func writeFile(name string, body []byte) error {
 	u := &ui{out: io.Discard, err: io.Discard}
-	_, err := u.writeAll(elsewhere, &output{file: name, render: func(w io.Writer) ([]string, error) {
+	_, err := u.writeAll(&output{file: name, render: func(w io.Writer) ([]string, error) {
 		_, err := w.Write(body)
 		return nil, err
 	}})
@@ -120,11 +120,10 @@ func TestKept(t *testing.T) {
 		"nowhere.pdf":     "a link to a missing file",
 		"loop.pdf":        "leads back to itself",
 		"plan.toml/a.pdf": "one of the folders in this name is a file",
-		"none/a.pdf":      "folder " + at("none") + " does not exist (make it first, or choose another folder with --out)",
 		"":                "is a folder",
 	} {
 		before, _ := os.ReadFile(at(name))
-		err := writeFile(at(name), []byte("%PDF new"), byOut)
+		err := writeFile(at(name), []byte("%PDF new"))
 		if err == nil || !strings.Contains(err.Error(), want) || strings.Contains(err.Error(), "\n") {
 			t.Errorf("%s: %v, want %q", name, err, want)
 		}
@@ -132,7 +131,7 @@ func TestKept(t *testing.T) {
 			t.Errorf("%s is now %q", name, after)
 		}
 	}
-	if err := createFile(at("log.xlsx"), []byte("PK\x03\x04"), byOutput); err == nil || !strings.Contains(err.Error(), "not overwritten") {
+	if err := createFile(at("log.xlsx"), []byte("PK\x03\x04")); err == nil || !strings.Contains(err.Error(), "not overwritten") {
 		t.Errorf("created over a file: %v", err)
 	}
 	if left := unfinishedIn(t, folder); left != nil {
@@ -157,7 +156,7 @@ func TestReplaced(t *testing.T) {
 		if err := os.Link(file, file[:len(file)-1]); err != nil {
 			t.Log(err)
 		}
-		if err := writeFile(file, body, byOut); err != nil {
+		if err := writeFile(file, body); err != nil {
 			t.Error(err)
 		}
 		if got, err := os.ReadFile(file); err != nil || !bytes.Equal(got, body) {
@@ -184,7 +183,7 @@ func TestSavedMeanwhile(t *testing.T) {
 	base := strings.TrimSuffix(plan, ".toml")
 	var out, errs bytes.Buffer
 	u := &ui{out: &out, err: &errs}
-	m := makeOptions{elsewhere: byOut}
+	var m makeOptions
 	for _, made := range []bool{false, true} { // nothing is there, or what make wrote
 		if made {
 			var out bytes.Buffer
@@ -193,14 +192,11 @@ func TestSavedMeanwhile(t *testing.T) {
 			}
 			os.Remove(base + "-log.xlsx")
 		}
-		books, err := u.withWorkbooks(nil, j, base, m)
-		if err != nil {
-			t.Fatal(err)
-		}
+		books := u.workbooks(j, base, m)
 		saved, kept := map[string][]byte{}, 0
 		for _, o := range books {
-			if o.prepare(m.elsewhere); o.err != nil || o.tmp == "" {
-				t.Fatal(o.err)
+			if err := o.prepare(); err != nil || o.tmp == "" {
+				t.Fatal(err)
 			}
 			defer o.drop()
 			saved[o.file] = []byte("PK\x03\x04 saved by hand")
@@ -209,7 +205,7 @@ func TestSavedMeanwhile(t *testing.T) {
 			}
 		}
 		for _, o := range books {
-			if done, err := o.place(m.elsewhere); err != nil {
+			if done, err := o.place(); err != nil {
 				t.Fatal(err)
 			} else if !done {
 				kept++

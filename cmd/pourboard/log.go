@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -40,7 +39,7 @@ type beside struct {
 // cannot be read.
 func (j *job) logBeside() beside {
 	file := j.logFile()
-	if _, err := os.Stat(file); err != nil {
+	if !exists(file) {
 		return beside{test: j.test}
 	}
 	sheets, err := j.logSheets(file)
@@ -186,7 +185,7 @@ func keptLetters(file, folder string, tiles int) (lines []string, unread []strin
 	name := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)) + "-log.xlsx"
 	for _, dir := range []string{folder, filepath.Dir(file)} {
 		log := filepath.Join(dir, name)
-		if info, err := os.Stat(log); dir == "" || err != nil || !info.Mode().IsRegular() {
+		if dir == "" || !isFile(log) {
 			continue
 		}
 		f, info, err := openFile(log)

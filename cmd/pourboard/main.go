@@ -131,6 +131,7 @@ func (u *ui) run(args []string) error {
 	}
 	u.command = c.name
 	f, act := c.flagSet()
+	u.elsewhere = elsewhere(f)
 	args, err := u.parse(f, args[1:], c.args)
 	switch {
 	case errors.Is(err, pflag.ErrHelp):
@@ -149,6 +150,19 @@ func (c command) flagSet() (*pflag.FlagSet, action) {
 	f.Usage = func() {}
 	f.BoolP("quiet", "q", false, "")
 	return f, c.flags(f)
+}
+
+// elsewhere says how the files of a command with these flags can be written elsewhere.
+func elsewhere(f *pflag.FlagSet) string {
+	switch {
+	case f.Lookup("out") != nil:
+		return "choose another folder with --out"
+	case f.Lookup("output") != nil:
+		return "choose another name with -o"
+	case f.Lookup("pdf") != nil:
+		return "choose another name with --pdf"
+	}
+	return "name another folder"
 }
 
 func find(name string) (command, bool) {

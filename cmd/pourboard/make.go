@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"fmt"
 	"io"
 	"path/filepath"
 	"slices"
@@ -9,29 +10,32 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"pourboard/blend"
 	"pourboard/blend/class"
 	"pourboard/blend/quantity"
 	"pourboard/blend/record"
 	"pourboard/layout"
+	"pourboard/render/logbook"
+	"pourboard/render/pourbook"
 	"pourboard/render/sheets"
+	"pourboard/render/xlsx"
 )
 
 // makeOptions are what make is asked for beyond the plan.
 type makeOptions struct {
-	folder    string // "" for that of the plan
-	elsewhere string // what is proposed where nothing can be written there
-	only      []string
-	also      []string
-	measured  float64 // of the printed bar, in mm
-	free      []int
-	logAs     string
-	filled    *record.Log // what a new log is filled in with
+	folder   string // "" for that of the plan
+	only     []string
+	also     []string
+	measured float64 // of the printed bar, in mm
+	free     []int
+	logAs    string
+	filled   *record.Log // what a new log is filled in with
 }
 
 func makeFlags(f *pflag.FlagSet) action {
 	var o overrides
 	o.add(f)
-	m := makeOptions{elsewhere: byOut}
+	var m makeOptions
 	f.StringVar(&m.folder, "out", "", "print")
 	f.StringSliceVar(&m.only, "only", nil, "board,pour")
 	f.StringSliceVar(&m.also, "also", nil, "trays,labels")
@@ -96,6 +100,72 @@ func (u *ui) makeSheets(j *job, m makeOptions) error {
 	return nil
 }
 
+// make writes the files of a plan, and adds their notes to its own.
+func (u *ui) make(j *job, m makeOptions) error {
+	defer u.progress("still at work on " + j.file)()
+	advice, err := blend.Advise(j.test)
+	if err != nil {
+		return fmt.Errorf("%s: %w", j.file, err)
+	}
+	printed := sheets.Sheets{
+		Test: j.test, Places: j.places, Advice: advice, Notes: j.notes,
+		Only: m.only, Also: m.also, MeasuredMM: m.measured, Free: m.free, Tried: j.tried,
+	}
+	drawn, more, err := printed.Chosen()
+	if err != nil {
+		return fmt.Errorf("%s: %w", j.file, err)
+	}
+	base := filepath.Join(cmp.Or(m.folder, filepath.Dir(j.file)), j.name)
+	outputs := []*output{{file: base + ".pdf", render: printed.Write}}
+	if m.only == nil {
+		outputs = append(outputs, u.workbooks(j, base, m)...)
+	} else { // a part does not replace the whole, and is called by what is in it
+		outputs[0].file = base + "-" + strings.Join(drawn, "-") + ".pdf"
+	}
+	notes, err := u.writeAll(outputs...)
+	if err != nil {
+		return err
+	}
+	if len(more) > 0 && m.only == nil && !u.quiet {
+		u.printf("More on request: --also %s\n", strings.Join(more, ","))
+	}
+	j.notes = append(j.notes, notes...)
+	return nil
+}
+
+// workbooks are the pour workbook, which gives way to one that a person saved, and
+// the log, which is written once.
+func (u *ui) workbooks(j *job, base string, m makeOptions) []*output {
+	pour := &output{file: base + "-pour.xlsx", keeps: func(file string) bool { return !mayReplace(file) },
+		render: func(w io.Writer) ([]string, error) { return pourbook.Write(w, j.test) }}
+	pour.kept = func() {
+		u.printf("  %s kept; you saved it, so its amounts may differ from these sheets"+
+			" (for a new one, rename it and run make again)\n", pour.file)
+	}
+	log := &output{file: base + "-log.xlsx", keeps: isFile,
+		render: func(w io.Writer) ([]string, error) { return logbook.Write(w, j.test, j.places, j.text, m.filled) }}
+	if m.logAs != "" {
+		log.file = filepath.Join(filepath.Dir(base), m.logAs+"-log.xlsx")
+	} else {
+		log.kept = func() { u.keep(j, log.file) }
+	}
+	return []*output{pour, log}
+}
+
+// mayReplace reports whether a pour workbook may be written: there is none, or
+// it is as it was written, and nobody has typed the day's numbers into it.
+func mayReplace(file string) bool {
+	if !isFile(file) {
+		return true
+	}
+	f, info, err := openFile(file)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	return xlsx.Untouched(f, info.Size())
+}
+
 // loadAll works out every plan before anything is written.
 func loadAll(files []string, o overrides) ([]*job, error) {
 	var jobs []*job
@@ -134,12 +204,9 @@ func (u *ui) makeClass(jobs []*job, m makeOptions) error {
 		}
 		u.warnPlan(j)
 	}
-	folder, err := folderFor(m.folder, filepath.Dir(jobs[0].file), m.elsewhere)
-	if err != nil {
-		return err
-	}
 	sheet := class.Of(members)
-	_, err = u.writeAll(m.elsewhere, &output{file: filepath.Join(folder, classSheet+".pdf"),
+	folder := cmp.Or(m.folder, filepath.Dir(jobs[0].file))
+	_, err := u.writeAll(&output{file: filepath.Join(folder, classSheet+".pdf"),
 		render: func(w io.Writer) ([]string, error) { return nil, sheets.WriteClass(w, sheet) }})
 	if err != nil {
 		return err

@@ -62,7 +62,7 @@ func newFlags(f *pflag.FlagSet) action {
 			u.print(string(text))
 			return nil
 		}
-		if err := createFile(name, text, byOutput); err != nil {
+		if err := createFile(name, text); err != nil {
 			return err
 		}
 		if base := given["base"]; base != nil {
@@ -74,7 +74,7 @@ func newFlags(f *pflag.FlagSet) action {
 }
 
 // written says that a new plan is written, and makes its sheets beside it if asked
-// to: what is proposed in an error then is a run of make.
+// to.
 func (u *ui) written(name string, withSheets bool) error {
 	if !withSheets {
 		u.printf("%s written; change it, then run: pourboard check %s\n", name, name)
@@ -85,5 +85,5 @@ func (u *ui) written(name string, withSheets bool) error {
 	if err != nil {
 		return err
 	}
-	return u.makeSheets(j, makeOptions{elsewhere: "run pourboard make " + name + " --out FOLDER"})
+	return u.makeSheets(j, makeOptions{})
 }

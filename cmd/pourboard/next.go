@@ -43,7 +43,7 @@ func nextFlags(f *pflag.FlagSet) action {
 		if text := plan.Write(next); file == "-" {
 			u.print(string(text))
 			file = "the new plan"
-		} else if err := createFile(file, text, byOutput); err != nil {
+		} else if err := createFile(file, text); err != nil {
 			return err
 		} else {
 			u.printf("%s written; its marks begin with %s. Look it over, then run: pourboard check %s\n", file,

@@ -7,45 +7,65 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
+	"runtime"
 	"sync"
-
-	"pourboard/blend"
-	"pourboard/render/logbook"
-	"pourboard/render/pourbook"
-	"pourboard/render/sheets"
-	"pourboard/render/xlsx"
 )
 
 // output is one file of a command. When it is drawn it lies, whole and synced, under
 // a name of its own beside its place.
 type output struct {
 	file   string
-	about  string // what its notes are about
-	render func(io.Writer) ([]string, error)
+	render func(io.Writer) (notes []string, err error)
 	// keeps reports whether a file of its name is not to be replaced; nil where any
 	// is. It is asked before the output is drawn, and again before it is put in its
 	// place.
 	keeps func(file string) bool
-	kept  func() // says that it was kept
+	kept  func() // says that it was kept; nil where that is an error
 
 	notes  []string
 	target string // what file is a link to, or itself
 	tmp    string // what it is called until it is in its place, "" while it is not drawn
-	err    error
+}
+
+// unwritten is why a file or a folder was not written. ui.fail adds what the command
+// can do instead.
+type unwritten struct{ text string }
+
+func (e *unwritten) Error() string { return e.text }
+
+func unwrittenf(format string, args ...any) error { return &unwritten{fmt.Sprintf(format, args...)} }
+
+// isUnwritten is the error of a file for which the system gives err.
+func isUnwritten(name string, err error) error {
+	return unwrittenf("%s: not written: %s", name, reasonOf(err))
+}
+
+func exists(file string) bool {
+	_, err := os.Lstat(file)
+	return err == nil
+}
+
+// isFile reports whether name is a file, or a link to one. Of a folder, a pipe or a
+// broken link in place of a file prepare says what it is.
+func isFile(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && info.Mode().IsRegular()
 }
 
 // prepare draws the output and writes it beside its place, unless a file there is
 // kept. A link is followed, so that what it points at is replaced; a file's mode is
 // kept. Another name of the same file (a hard link) keeps the old content.
-func (o *output) prepare(elsewhere string) {
+func (o *output) prepare() error {
 	if o.isKept() {
-		return
+		return o.giveWay()
 	}
-	target, mode, err := replaceable(o.file, elsewhere)
+	folder := filepath.Dir(o.file)
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return isUnwritten(folder, err)
+	}
+	target, mode, err := replaceable(o.file)
 	if err != nil {
-		o.err = err
-		return
+		return err
 	}
 	o.target = target
 	o.tmp, err = writeBeside(target, mode, func(w io.Writer) (err error) {
@@ -55,10 +75,40 @@ func (o *output) prepare(elsewhere string) {
 	var ofFile *fs.PathError
 	switch {
 	case errors.As(err, &ofFile):
-		o.err = notWritten(o.file, err, elsewhere)
+		return isUnwritten(o.file, err)
 	case err != nil: // of what is drawn
-		o.err = fmt.Errorf("%s: %w", o.file, err)
+		return fmt.Errorf("%s: %w", o.file, err)
 	}
+	return nil
+}
+
+// replaceable is the file that name stands for and the mode that it is to have,
+// 0 for the usual one; an error says why it cannot be replaced.
+func replaceable(name string) (target string, mode fs.FileMode, err error) {
+	if runtime.GOOS == "windows" && notOnWindows.MatchString(filepath.Base(name)) {
+		return "", 0, unwrittenf("%s cannot be a file name on Windows", name)
+	}
+	info, err := os.Stat(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		if exists(name) {
+			return "", 0, unwrittenf("%s is a link to a missing file", name)
+		}
+		return name, 0, nil
+	}
+	if err == nil {
+		target, err = filepath.EvalSymlinks(name)
+	}
+	switch {
+	case err != nil:
+		return "", 0, isUnwritten(name, err)
+	case info.IsDir():
+		return "", 0, unwrittenf("%s is a folder", name)
+	case !info.Mode().IsRegular():
+		return "", 0, unwrittenf("%s is a device or a pipe", name)
+	case info.Mode()&0o200 == 0:
+		return "", 0, unwrittenf("%s is read-only; not overwritten", name)
+	}
+	return target, info.Mode().Perm(), nil
 }
 
 func (o *output) isKept() bool { return o.keeps != nil && o.keeps(o.file) }
@@ -67,9 +117,9 @@ func (o *output) isKept() bool { return o.keeps != nil && o.keeps(o.file) }
 // Drawing takes a while: that may have been saved since, or be of another run. The
 // folder itself is not synced, which some systems cannot do: after a power cut the
 // file is the old one or the new one.
-func (o *output) place(elsewhere string) (done bool, err error) {
+func (o *output) place() (done bool, err error) {
 	if o.tmp == "" || o.isKept() {
-		return false, nil
+		return false, o.giveWay()
 	}
 	// A second name, unlike a rename, never takes the place of a file that has come
 	// since. Where a file system has no second names, a rename must do.
@@ -78,13 +128,21 @@ func (o *output) place(elsewhere string) (done bool, err error) {
 			return true, nil
 		}
 		if o.isKept() {
-			return false, nil
+			return false, o.giveWay()
 		}
 	}
 	if err := os.Rename(o.tmp, o.target); err != nil {
-		return false, notWritten(o.file, err, elsewhere)
+		return false, isUnwritten(o.file, err)
 	}
 	return true, nil
+}
+
+// giveWay is an error where a file that is kept was not expected.
+func (o *output) giveWay() error {
+	if o.kept == nil {
+		return unwrittenf("%s exists; not overwritten", o.file)
+	}
+	return nil
 }
 
 // drop removes what was not put in its place.
@@ -94,128 +152,53 @@ func (o *output) drop() {
 	}
 }
 
+// createFile makes body the content of a file that must not be there yet, whole or
+// not at all.
+func createFile(name string, body []byte) error {
+	o := &output{file: name, keeps: isFile, render: func(w io.Writer) ([]string, error) {
+		_, err := w.Write(body)
+		return nil, err
+	}}
+	defer o.drop()
+	if err := o.prepare(); err != nil {
+		return err
+	}
+	_, err := o.place()
+	return err
+}
+
 // writeAll draws the outputs side by side, and puts them in their places one after
 // the other when all are done, so that one that cannot be drawn, or a disk that is
 // full, leaves everything as it was. notes are what the outputs have to tell.
-func (u *ui) writeAll(elsewhere string, outputs ...*output) (notes []string, err error) {
+func (u *ui) writeAll(outputs ...*output) (notes []string, err error) {
 	var wait sync.WaitGroup
-	for _, o := range outputs {
-		wait.Go(func() { o.prepare(elsewhere) })
+	errs := make([]error, len(outputs))
+	for i, o := range outputs {
+		wait.Go(func() { errs[i] = o.prepare() })
 		defer o.drop()
 	}
 	wait.Wait()
-	for _, o := range outputs {
-		if o.err != nil {
-			return nil, o.err
-		}
-	}
-	for _, o := range outputs {
-		switch done, err := o.place(elsewhere); {
-		case err != nil:
-			return nil, err
-		case !done:
-			o.kept()
-		default:
-			u.printf("  %s\n", o.file)
-		}
-		for _, text := range o.notes {
-			notes = append(notes, o.about+": "+text)
-		}
-	}
-	return notes, nil
-}
-
-// folderFor is the folder that is asked for, made where it is not there, or the one
-// beside.
-func folderFor(asked, beside, elsewhere string) (string, error) {
-	if asked == "" {
-		return beside, nil
-	}
-	return asked, makeFolder(asked, elsewhere)
-}
-
-// make writes the files of a plan, and adds their notes to its own.
-func (u *ui) make(j *job, m makeOptions) error {
-	defer u.progress("still at work on " + j.file)()
-	folder, err := folderFor(m.folder, filepath.Dir(j.file), m.elsewhere)
-	if err != nil {
-		return err
-	}
-	advice, err := blend.Advise(j.test)
-	if err != nil {
-		return fmt.Errorf("%s: %w", j.file, err)
-	}
-	printed := sheets.Sheets{
-		Test: j.test, Places: j.places, Advice: advice, Notes: j.notes,
-		Only: m.only, Also: m.also, MeasuredMM: m.measured, Free: m.free, Tried: j.tried,
-	}
-	base := filepath.Join(folder, j.name)
-	outputs := []*output{{file: base + ".pdf", about: "sheets", render: printed.Write}}
-	drawn, more, err := printed.Chosen()
-	if err != nil {
-		return fmt.Errorf("%s: %w", j.file, err)
-	}
-	if m.only == nil {
-		if outputs, err = u.withWorkbooks(outputs, j, base, m); err != nil {
-			return err
-		}
-	} else { // a part does not replace the whole, and is called by what is in it
-		outputs[0].file = base + "-" + strings.Join(drawn, "-") + ".pdf"
-	}
-	notes, err := u.writeAll(m.elsewhere, outputs...)
-	if err != nil {
-		return err
-	}
-	if len(more) > 0 && m.only == nil && !u.quiet {
-		u.printf("More on request: --also %s\n", strings.Join(more, ","))
-	}
-	j.notes = append(j.notes, notes...)
-	return nil
-}
-
-// withWorkbooks adds the pour workbook, which gives way to one that a person saved,
-// and the log, which is written once.
-func (u *ui) withWorkbooks(outputs []*output, j *job, base string, m makeOptions) ([]*output, error) {
-	pour, log := base+"-pour.xlsx", base+"-log.xlsx"
-	if m.logAs != "" {
-		log = filepath.Join(filepath.Dir(base), m.logAs+"-log.xlsx")
-	}
-	if exists(log) {
-		f, _, err := openFile(log) // a folder or a pipe, say
+	for _, err := range errs {
 		if err != nil {
 			return nil, err
 		}
-		f.Close()
-		if m.logAs != "" {
-			return nil, isKept(log, "choose another name with --log-as")
+	}
+	for _, o := range outputs {
+		switch done, err := o.place(); {
+		case err != nil:
+			return nil, err
+		case done:
+			u.printf("  %s\n", o.file)
+		default:
+			o.kept()
+		}
+		about := "sheets: "
+		if filepath.Ext(o.file) == ".xlsx" {
+			about = "workbook: "
+		}
+		for _, text := range o.notes {
+			notes = append(notes, about+text)
 		}
 	}
-	return append(outputs, &output{
-		file: pour, about: "workbook", keeps: func(file string) bool { return !mayReplace(file) },
-		render: func(w io.Writer) ([]string, error) { return pourbook.Write(w, j.test) },
-		kept: func() {
-			u.printf("  %s kept; you saved it, so its amounts may differ from these sheets", pour)
-			u.printf(" (for a new one, rename it and run make again)\n")
-		},
-	}, &output{
-		file: log, about: "workbook", keeps: exists,
-		render: func(w io.Writer) ([]string, error) { return logbook.Write(w, j.test, j.places, j.text, m.filled) },
-		kept:   func() { u.keep(j, log) },
-	}), nil
-}
-
-// mayReplace reports whether a pour workbook may be written: there is none, or
-// it is as it was written, and nobody has typed the day's numbers into it. What
-// is no file at all is for prepare to complain of.
-func mayReplace(file string) bool {
-	info, err := os.Stat(file)
-	if err != nil || !info.Mode().IsRegular() {
-		return true
-	}
-	f, err := os.Open(file)
-	if err != nil {
-		return errors.Is(err, fs.ErrNotExist)
-	}
-	defer f.Close()
-	return xlsx.Untouched(f, info.Size())
+	return notes, nil
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -105,12 +106,9 @@ func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
 	if err := text.Results(u.out, firing.Places.Scheme, firing.Results, plan); err != nil {
 		return err
 	}
-	folder, err := folderFor(out, filepath.Dir(j.file), byOut)
-	if err != nil {
-		return err
-	}
 	u.print("\n")
-	notes, err := u.writeAll(byOut, &output{file: filepath.Join(folder, j.name+"-results.pdf"), about: "sheets",
+	folder := cmp.Or(out, filepath.Dir(j.file))
+	notes, err := u.writeAll(&output{file: filepath.Join(folder, j.name+"-results.pdf"),
 		render: func(w io.Writer) ([]string, error) { return report.Results(w, j.places, firing.Results, j.tried) }})
 	u.warn(j.file, notes...)
 	return err

@@ -23,9 +23,10 @@ import (
 // is wrong in a file starts with its name and line, so that an editor can jump
 // there.
 type ui struct {
-	out, err io.Writer
-	command  string
-	quiet    bool // no notes and no warnings
+	out, err  io.Writer
+	command   string
+	elsewhere string // how the command's files can be written elsewhere
+	quiet     bool   // no notes and no warnings
 }
 
 // print writes a result.
@@ -84,6 +85,10 @@ func (u *ui) fail(err error) int {
 			fmt.Fprintln(u.err, "'pourboard --help' lists the commands")
 		}
 		return exitUsage
+	}
+	var unwritten *unwritten
+	if errors.As(err, &unwritten) {
+		err = fmt.Errorf("%w (%s)", err, u.elsewhere)
 	}
 	fmt.Fprintf(u.err, "%s\n", err)
 	return exitFile
