@@ -33,8 +33,17 @@ func (r Rect) Inset(mm float64) Rect {
 	return Rect{X: r.X + mm, Y: r.Y + mm, W: r.W - 2*mm, H: r.H - 2*mm}
 }
 
-// Below is the rectangle without its upper mm.
+// Upper is the upper mm of the rectangle; Below is the rest.
+func (r Rect) Upper(mm float64) Rect { return Rect{X: r.X, Y: r.Y, W: r.W, H: mm} }
+
+// Below is described at Upper.
 func (r Rect) Below(mm float64) Rect { return Rect{X: r.X, Y: r.Y + mm, W: r.W, H: r.H - mm} }
+
+// Before is the left mm of the rectangle; After is the rest.
+func (r Rect) Before(mm float64) Rect { return Rect{X: r.X, Y: r.Y, W: mm, H: r.H} }
+
+// After is described at Before.
+func (r Rect) After(mm float64) Rect { return Rect{X: r.X + mm, Y: r.Y, W: r.W - mm, H: r.H} }
 
 // hair is the length below which two edges count as one: sums of millimetres
 // in floating point differ by far less, and no printer shows it.

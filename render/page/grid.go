@@ -1,6 +1,9 @@
 package page
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Column is one column of a grid: of texts, or drawn in the rectangles that it is
 // given, or of several columns with one head over theirs.
@@ -13,7 +16,8 @@ type Column struct {
 	Draw  func(p *Page, r Rect, row int)
 	Parts []Column // the last grows; Style is that of the head over them
 
-	after float64 // of numbers, see Figure
+	after float64    // of numbers, see Figure
+	lines [][]string // of texts that wrap, by row
 }
 
 // Grid is a table. With rows of one height, each text is on one line, and the rows
@@ -31,8 +35,7 @@ type Grid struct {
 	Group   func(row int) int // rows of one group stay together, may be nil
 	Even    bool              // as many strips as go, also where one would do
 
-	tops  []float64    // of each row and of what is below all, mm below the head
-	lines [][][]string // of texts that wrap, by row and column
+	tops []float64 // of each row and of what is below all, mm below the head
 }
 
 // Between the columns and the strips of a grid, above and below the texts of a row,
@@ -69,11 +72,9 @@ func (f *Flow) Grid(g Grid) {
 	for k := g.Keep + 1; g.Keep > 0 && k < len(g.Columns); k++ {
 		if width(g.Columns[:k+1]) > room+1e-6 {
 			rest := g
-			rest.Columns = append(g.Columns[:g.Keep:g.Keep], g.Columns[k:]...)
+			rest.Columns = slices.Concat(g.Columns[:g.Keep], g.Columns[k:])
 			g.Columns = g.Columns[:k]
-			f.rows(g)
-			f.Grid(rest)
-			return
+			defer f.Grid(rest)
 		}
 	}
 	if over := g.Width() - room; over > 0 {
@@ -85,7 +86,17 @@ func (f *Flow) Grid(g Grid) {
 		}
 		widest.W = max(12, widest.W-over)
 	}
-	f.rows(g)
+	if g.LeastH > 0 {
+		h := g.RowH
+		for least := f.pages(&g, g.LeastH); f.pages(&g, h) > least; {
+			h = max(g.LeastH, h-0.1)
+		}
+		g.RowH = h
+		g.setRows()
+	}
+	for row := 0; row < g.Rows; {
+		row = f.rows(&g, row)
+	}
 }
 
 // Width is the least width of a strip, mm, when the grid is measured.
@@ -129,7 +140,7 @@ func (g *Grid) Measure(d *Doc, room float64) {
 	if g.RowH == 0 {
 		g.wrap(d)
 	}
-	g.setRows(g.RowH)
+	g.setRows()
 }
 
 // measure gives a column its least width: of texts that wrap at most so many mm.
@@ -137,26 +148,22 @@ func (g *Grid) measure(d *Doc, c *Column, most float64) {
 	if c.W > 0 {
 		return
 	}
-	if c.Parts != nil {
-		for k := range c.Parts {
-			part := &c.Parts[k]
-			head := part.Head
-			part.Head = "" // it may go over the next part
-			g.measure(d, part, most)
-			part.Head = head
-			c.W += part.W
-		}
-		// The head goes in two lines, in the least type, if a wider column allows it.
-		for last := &c.Parts[len(c.Parts)-1]; c.W < 34 && len(d.Lines(c.Head, c.Style.At(Small), c.W-columnGap)) > 2+strings.Count(c.Head, "\n"); c.W++ {
-			last.W++
+	for k := range c.Parts {
+		part := &c.Parts[k]
+		head := part.Head
+		part.Head = "" // it may go over the next part
+		g.measure(d, part, most)
+		part.Head = head
+		c.W += part.W
+	}
+	if c.Parts != nil { // the head goes in two lines, in small type, if the column is wide enough
+		last := &c.Parts[len(c.Parts)-1]
+		for c.W < 34 && len(d.Lines(c.Head, c.Style.At(Small), c.W-columnGap)) > 2 {
+			c.W, last.W = c.W+1, last.W+1
 		}
 	}
 	if c.Texts == nil {
 		return
-	}
-	head := d.Width(c.Head, headStyle)
-	if g.RowH == 0 {
-		head = max(d.Widest(strings.Fields(c.Head), headStyle), min(shortHead, head))
 	}
 	before := 0.0
 	for _, text := range c.Texts {
@@ -166,47 +173,60 @@ func (g *Grid) measure(d *Doc, c *Column, most float64) {
 		}
 		before = max(before, d.Widest(strings.Split(text, "\n"), c.Style))
 	}
-	if c.W = max(before+c.after, head); g.RowH == 0 {
-		c.W = min(c.W, most)
+	head := d.Width(c.Head, headStyle)
+	if g.RowH > 0 {
+		c.W = max(before+c.after, head) + columnGap
+		return
 	}
-	c.W += columnGap
+	head = max(d.Widest(strings.Fields(c.Head), headStyle), min(shortHead, head))
+	c.W = min(most, max(before+c.after, head)) + columnGap
 }
 
 // wrap breaks the texts of all rows into lines; a row of more than half a page is
 // parted.
 func (g *Grid) wrap(d *Doc) {
 	const most = 25
+	rows := 0
 	for row := range g.Rows {
-		cells, left := make([][]string, len(g.Columns)), true
-		for k, c := range g.Columns {
-			cells[k] = d.Lines(c.Texts[row], c.Style, c.W-columnGap)
+		parts := 1
+		for k := range g.Columns {
+			c := &g.Columns[k]
+			c.lines = append(c.lines, slices.Collect(slices.Chunk(d.Lines(c.Texts[row], c.Style, c.W-columnGap), most))...)
+			parts = max(parts, len(c.lines)-rows)
 		}
-		for left {
-			part := make([][]string, len(cells))
-			left = false
-			for k, lines := range cells {
-				n := min(most, len(lines))
-				part[k], cells[k] = lines[:n], lines[n:]
-				left = left || len(lines) > n
-			}
-			g.lines = append(g.lines, part)
+		rows += parts
+		for k := range g.Columns {
+			c := &g.Columns[k]
+			c.lines = append(c.lines, make([][]string, rows-len(c.lines))...)
 		}
 	}
-	g.Rows = len(g.lines)
+	g.Rows = rows
 }
 
-// setRows sets where rows of h mm begin, or rows as high as their texts.
-func (g *Grid) setRows(h float64) {
-	g.RowH, g.tops = h, []float64{0}
+// setRows sets where the rows begin.
+func (g *Grid) setRows() {
+	g.tops = []float64{0}
 	for row := range g.Rows {
-		high := h
-		for k, c := range g.Columns {
-			if h == 0 {
-				high = max(high, float64(len(g.lines[row][k]))*c.Style.LineH()+2*textPad)
+		high := g.RowH
+		for _, c := range g.Columns {
+			if g.RowH == 0 {
+				high = max(high, float64(len(c.lines[row]))*c.Style.LineH()+2*textPad)
 			}
 		}
 		g.tops = append(g.tops, g.tops[row]+high)
 	}
+}
+
+// high is how high some rows are, mm.
+func (g *Grid) high(from, to int) float64 { return g.tops[to] - g.tops[from] }
+
+// fit is how many rows go in so many mm: at least one.
+func (g *Grid) fit(row int, room float64) int {
+	to := row + 1
+	for to < g.Rows && g.high(row, to+1) <= room+1e-6 {
+		to++
+	}
+	return to - row
 }
 
 // strips is how many strips go side by side on w mm.
@@ -227,63 +247,29 @@ func (f *Flow) pages(g *Grid, h float64) int {
 	return min(first, 1) + (g.Rows-first+full-1)/full
 }
 
-// rows sets a grid that is measured, page by page.
-func (f *Flow) rows(g Grid) {
-	if g.LeastH > 0 {
-		h := g.RowH
-		for least := f.pages(&g, g.LeastH); f.pages(&g, h) > least; {
-			h = max(g.LeastH, h-0.1)
-		}
-		g.setRows(h)
-	}
-	for row := 0; row < g.Rows; {
-		f.Need(g.HeadH + min(g.high(row, min(row+2, g.Rows)), f.Page.Inside().H/2))
-		strips, most := g.strips(f.Rest().W), g.fit(row, f.Rest().H-g.HeadH)
-		if left := g.Rows - row; left <= strips*most {
-			if !g.Even {
-				strips = (left + most - 1) / most
-			}
-			most = (left + strips - 1) / strips
-		}
-		// No page for a few rows: this one leaves it some.
-		if left := g.Rows - row - strips*most; left > 0 && left < leastRows && most > leastRows {
-			most -= (leastRows - left + strips - 1) / strips
-		}
-		next := f.page(&g, row, strips, most)
-		f.Lines += (next - row + strips - 1) / strips
-		row = next
-	}
-}
-
-// high is how high some rows are, mm.
-func (g *Grid) high(from, to int) float64 { return g.tops[to] - g.tops[from] }
-
-// fit is how many rows go in so many mm: at least one.
-func (g *Grid) fit(row int, room float64) int {
-	to := row + 1
-	for to < g.Rows && g.high(row, to+1) <= room+1e-6 {
-		to++
-	}
-	return to - row
-}
-
-// page sets rows from one on in strips of at most so many rows, and gives the
-// next row.
-func (f *Flow) page(g *Grid, row, strips, most int) int {
+// rows sets rows from one on, as many as the page takes, and gives the next row.
+func (f *Flow) rows(g *Grid, row int) int {
+	f.Need(g.HeadH + min(g.high(row, min(row+2, g.Rows)), f.Page.Inside().H/2))
 	rest := f.Rest()
-	r := Rect{X: rest.X, Y: rest.Y, W: (rest.W - stripGap*float64(strips-1)) / float64(strips)}
-	grown, spare := 0.0, 0.0
-	for _, c := range g.Columns {
-		grown += c.Grow
+	left, strips, most := g.Rows-row, g.strips(rest.W), g.fit(row, rest.H-g.HeadH)
+	if left <= strips*most {
+		if !g.Even {
+			strips = (left + most - 1) / most
+		}
+		most = (left + strips - 1) / strips
 	}
-	if grown == 0 {
+	// No page for a few rows: this one leaves it some.
+	if more := left - strips*most; more > 0 && more < leastRows && most > leastRows {
+		most -= (leastRows - more + strips - 1) / strips
+	}
+	from := row
+	r := Rect{X: rest.X, Y: rest.Y, W: (rest.W - stripGap*float64(strips-1)) / float64(strips)}
+	if g.grown() == 0 {
 		r.W = min(r.W, g.Width())
-	} else {
-		spare = max(0, r.W-g.Width()) / grown
 	}
 	for range strips {
 		to := g.until(row, row+min(most, g.fit(row, rest.H-g.HeadH)))
-		g.strip(f.Page, r, row, to, spare)
+		g.strip(f.Page, r, row, to)
 		f.Y = max(f.Y, r.Y+g.HeadH+g.high(row, to))
 		r.X += r.W + stripGap
 		if row = to; row == g.Rows {
@@ -291,6 +277,7 @@ func (f *Flow) page(g *Grid, row, strips, most int) int {
 		}
 	}
 	f.Y += 1.5
+	f.Lines += (row - from + strips - 1) / strips
 	return row
 }
 
@@ -307,15 +294,25 @@ func (g *Grid) until(from, to int) int {
 	return to
 }
 
-// strip draws rows from the top of a rectangle, columns widened by spare mm times
-// their part.
-func (g *Grid) strip(p *Page, r Rect, from, to int, spare float64) {
-	body := r.Below(g.HeadH)
-	x := r.X
-	for k, c := range g.Columns {
-		w := c.W + spare*c.Grow
-		g.column(p, Rect{X: x, Y: r.Y, W: w, H: g.HeadH}, c, k, from, to)
-		x += w
+// grown is how many parts the width that is left over has.
+func (g *Grid) grown() float64 {
+	sum := 0.0
+	for _, c := range g.Columns {
+		sum += c.Grow
+	}
+	return sum
+}
+
+// strip draws rows from the top of a rectangle, its columns grown to its width.
+func (g *Grid) strip(p *Page, r Rect, from, to int) {
+	grown, spare := g.grown(), max(0, r.W-g.Width())
+	head := r.Upper(g.HeadH)
+	for _, c := range g.Columns {
+		if head.W = c.W; c.Grow > 0 {
+			head.W += spare * c.Grow / grown
+		}
+		g.column(p, head, c, from, to)
+		head.X += head.W
 	}
 	for i := from; i <= to; i++ {
 		pen := Medium
@@ -323,67 +320,71 @@ func (g *Grid) strip(p *Page, r Rect, from, to int, spare float64) {
 			pen = g.Rule(i)
 		}
 		if pen.MM > 0 {
-			p.Rule(Rect{X: r.X, Y: body.Y + g.high(from, i), W: r.W}, pen)
+			p.Rule(Rect{X: r.X, Y: head.Bottom() + g.high(from, i), W: r.W}, pen)
 		}
 	}
 }
 
 // column draws rows of a column below its head.
-func (g *Grid) column(p *Page, head Rect, c Column, k, from, to int) {
+func (g *Grid) column(p *Page, head Rect, c Column, from, to int) {
 	if c.Parts != nil {
-		x, named := head.X, Rect{X: head.X, Y: head.Y, W: head.W - columnGap, H: head.H - headStyle.LineH()}
-		if p.doc.Width(c.Head, c.Style) <= named.W { // names of one line are on one line
-			named = named.Below(named.H - c.Style.LineH())
-		}
-		if strings.Contains(c.Head, "\n") {
-			for i, line := range strings.Split(c.Head, "\n") {
-				p.Text(Rect{X: head.X, Y: head.Y + float64(i)*c.Style.LineH(), W: named.W, H: c.Style.LineH()}, c.Style, line)
-			}
-		} else {
-			p.Fitted(named, c.Style, c.Head)
-		}
-		for i, part := range c.Parts {
-			w := part.W
-			if i == len(c.Parts)-1 {
-				w = head.Right() - x
-			}
-			g.column(p, Rect{X: x, Y: head.Y, W: w, H: head.H}, part, k, from, to)
-			x += w
-		}
+		g.parts(p, head, c, from, to)
 		return
 	}
-	s, w := headStyle.To(min(c.Style.Align, Right)), head.W
+	w := head.W
 	if c.Texts != nil {
 		w -= columnGap
 	}
-	if c.Head != "" {
+	if s := headStyle.To(min(c.Style.Align, Right)); c.Head != "" {
 		wide := w
 		if g.RowH > 0 {
 			wide = max(w, p.doc.Width(c.Head, s))
 		}
-		lines := p.doc.Lines(c.Head, s, wide)
-		p.Para(Rect{X: head.X, Y: head.Bottom() - 0.5 - s.LineH()*float64(len(lines)), W: wide}, s, c.Head)
+		h := s.LineH() * float64(len(p.doc.Lines(c.Head, s, wide)))
+		p.Para(Rect{X: head.X, Y: head.Bottom() - 0.5 - h, W: wide}, s, c.Head)
 	}
 	for i := from; i < to; i++ {
 		cell := Rect{X: head.X, Y: head.Bottom() + g.high(from, i), W: head.W, H: g.high(i, i+1)}
 		if c.Draw != nil {
 			c.Draw(p, cell, i)
-			continue
+		} else {
+			g.cell(p, cell.Before(w), c, i)
 		}
-		cell.W = w
-		if g.RowH > 0 {
-			p.Figure(cell, c.Style, c.Texts[i], c.after)
-			continue
+	}
+}
+
+// cell sets the texts of a column in a row.
+func (g *Grid) cell(p *Page, r Rect, c Column, row int) {
+	if g.RowH > 0 {
+		p.Figure(r, c.Style, c.Texts[row], c.after)
+		return
+	}
+	largest := 0.0 // the first lines of a row have one baseline
+	for _, o := range g.Columns {
+		largest = max(largest, o.Style.Pt)
+	}
+	r.Y, r.H = r.Y+textPad+ascentEm*(largest-c.Style.Pt)*MMPerPt, c.Style.LineH()
+	for _, line := range c.lines[row] {
+		p.Figure(r, c.Style, line, c.after)
+		r.Y += r.H
+	}
+}
+
+// parts draws rows of several columns below the head over them, whose last line is
+// just above their own heads.
+func (g *Grid) parts(p *Page, head Rect, c Column, from, to int) {
+	named := Rect{X: head.X, Y: head.Y, W: head.W - columnGap, H: head.H - headStyle.LineH()}
+	if p.doc.Width(c.Head, c.Style) <= named.W {
+		named = named.Below(named.H - c.Style.LineH())
+	}
+	p.Fitted(named, c.Style, c.Head)
+	for i, part := range c.Parts {
+		w := part.W
+		if i == len(c.Parts)-1 {
+			w = head.W
 		}
-		largest := 0.0 // the first lines of a row have one baseline
-		for _, o := range g.Columns {
-			largest = max(largest, o.Style.Pt)
-		}
-		cell.Y, cell.H = cell.Y+textPad+ascentEm*(largest-c.Style.Pt)*MMPerPt, c.Style.LineH()
-		for _, line := range g.lines[i][k] {
-			p.Figure(cell, c.Style, line, c.after)
-			cell.Y += cell.H
-		}
+		g.column(p, head.Before(w), part, from, to)
+		head = head.After(w)
 	}
 }
 

@@ -155,7 +155,7 @@ func (d *drawer) benchGrids() []page.Grid {
 		Head: "stir", W: page.Tick + 3, Grow: 0.3,
 		Draw: func(p *page.Page, r page.Rect, _ int) { p.Tick(r) },
 	})
-	tiles := d.tileColumns(len(d.tilesOf(1)), 1)
+	tiles := d.tileColumns()
 	g := page.Grid{Columns: slices.Concat(amounts, tiles), Rows: len(d.Test.Cells), HeadH: cardHeadH, RowH: benchRowH, LeastH: leastBenchH}
 	g.Measure(d.doc, d.w-2*page.Margin)
 	if g.Width() <= d.w-2*page.Margin {

@@ -4,99 +4,67 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/quantity"
-	"pourboard/layout"
 	"pourboard/render/page"
 )
 
 const (
-	tileRowH  = 9.5 // of a cup with all its bodies, mm
+	tileRowH  = 9.5 // of a cup, mm
 	leastRowH = 8.4
 	boxGap    = 0.8
+	tileGap   = 2.0 // between a mark and its boxes, and behind them
 )
 
 // tiles is a row for each cup and a group of columns for each body: the marks
-// to paint, and a box for each coat.
+// to paint, and a box for each coat. Bodies that have no room are in a table below.
 func (d *drawer) tiles() {
 	f := d.begin("Tiles", d.tilesLead(), false)
 	d.coats(f)
-	grid := func(across, lines int) page.Grid {
-		g := page.Grid{
-			Columns: append(d.cupColumns(), d.tileColumns(across, lines)...), Rows: len(d.Test.Cells), HeadH: 5 + 4.6*float64(lines),
-			RowH: tileRowH * float64(lines), LeastH: leastRowH * float64(lines), Strips: 3, Rule: d.rowRule(),
-		}
-		g.Measure(d.doc, f.Rest().W)
-		return g
-	}
-	bodies, repeats := len(d.plan.Tiles.Bodies), max(1, d.plan.Tiles.Repeats)
-	across := bodies * repeats
-	for g := grid(across, 1); across > 1 && g.Width() > f.Rest().W; g = grid(across, 1) {
-		across--
-	}
-	if repeats > 1 && across > repeats {
-		across -= across % repeats // a line has whole bodies
-	}
-	lines := (bodies*repeats-1)/across + 1
-	if repeats == 1 {
-		across = (bodies-1)/lines + 1
-	}
-	f.Grid(grid(across, lines))
+	f.Grid(page.Grid{
+		Columns: append(d.cupColumns(), d.tileColumns()...), Keep: 2, Rows: len(d.Test.Cells),
+		HeadH: 9.6, RowH: tileRowH, LeastH: leastRowH, Strips: 3, Rule: d.rowRule(),
+	})
 }
 
 // tilesLead says what to paint and how to dip.
 func (d *drawer) tilesLead() string {
-	text := "Paint the bold mark above, where no glaze goes. Underneath, paint the mark and its check letter: it shows when a character was misread or has burnt away. Paint the underlines too: they show which way up to read. "
+	text := "Paint the bold mark above, where no glaze goes. Underneath, paint the mark and its check letter: " +
+		"it shows when a character was misread or has burnt away. " +
+		"Paint the underlines too: they show which way up to read. "
 	if d.plan.Tiles.Coats > 1 {
 		text += "Give every tile its first coat. Then start again for the second. "
 	}
 	return text + "Stir the cup before each dip. " + d.letterKey()
 }
 
-// tileGap is between a mark and its boxes, and behind them, mm.
-const tileGap = 2.0
-
-// tileColumns are the marks of all bodies and repeats with their boxes: so many
-// across, in several lines of a row.
-func (d *drawer) tileColumns(across, lines int) []page.Column {
-	tiles, repeats := d.plan.Tiles, max(1, d.plan.Tiles.Repeats)
-	markMM := 0.0
+// tileColumns are the marks of each body and repeat with their boxes.
+func (d *drawer) tileColumns() []page.Column {
+	tiles, markMM := d.plan.Tiles, 0.0
 	for _, t := range d.Places.Tiles {
 		markMM = max(markMM, d.doc.Width(t.Mark, strong), d.doc.Width(t.Under, fine))
 	}
 	var columns []page.Column
-	for k := range across {
-		var names []string
-		for i := k; i < len(tiles.Bodies)*repeats; i += across {
-			name := tiles.Bodies[i/repeats]
-			if repeats > 1 {
-				name += fmt.Sprint(" ", i%repeats+1)
-			}
-			names = append(names, name)
+	for k, first := range d.tilesOf(1) {
+		name := tiles.Bodies[first.Body]
+		if tiles.Repeats > 1 {
+			name += fmt.Sprint(" ", first.Repeat+1)
 		}
-		each := func(draw func(p *page.Page, r page.Rect, t layout.Placed)) func(*page.Page, page.Rect, int) {
-			return func(p *page.Page, r page.Rect, row int) {
-				all := d.tilesOf(d.Test.Cells[row].Number)
-				r.H /= float64(lines)
-				for i := k; i < len(all); i += across {
-					draw(p, r, all[i])
-					r.Y += r.H
-				}
+		marks := func(p *page.Page, r page.Rect, row int) {
+			t, middle := d.tilesOf(row + 1)[k], r.Y+r.H/2
+			d.mark(p, r.X, middle-0.5, strong, t.Mark)
+			d.mark(p, r.X, middle+0.8+fine.CapMM(), fine, t.Under)
+		}
+		boxes := func(p *page.Page, r page.Rect, _ int) {
+			for range tiles.Coats {
+				p.Tick(r)
+				r.X += page.Tick + boxGap
 			}
 		}
-		mark := each(func(p *page.Page, r page.Rect, t layout.Placed) {
-			d.mark(p, r.X, r.Y+r.H/2-0.5, strong, t.Mark)
-			d.mark(p, r.X, r.Y+r.H/2+0.8+fine.CapMM(), fine, t.Under)
-		})
-		boxes := each(func(p *page.Page, r page.Rect, _ layout.Placed) {
-			for n := range tiles.Coats {
-				p.Tick(page.Rect{X: r.X + float64(n)*(page.Tick+boxGap), Y: r.Y, H: r.H})
-			}
-		})
-		columns = append(columns, page.Column{Head: strings.Join(names, "\n"), Style: strong, Grow: 1, Parts: []page.Column{
-			{Head: "mark", W: markMM + tileGap, Draw: mark}, {Head: "coats", W: float64(tiles.Coats)*(page.Tick+boxGap) + tileGap, Draw: boxes},
+		columns = append(columns, page.Column{Head: name, Style: strong, Grow: 1, Parts: []page.Column{
+			{Head: "mark", W: markMM + tileGap, Draw: marks},
+			{Head: "coats", W: float64(tiles.Coats)*(page.Tick+boxGap) + tileGap, Draw: boxes},
 		}})
 	}
 	return columns
@@ -118,18 +86,17 @@ func (d *drawer) mark(p *page.Page, x, y float64, s page.Style, mark string) {
 // coats draws one tile at life size with the edges of its coats, and says
 // beside it how each is dipped.
 func (d *drawer) coats(f *page.Flow) {
-	tiles, scale := d.plan.Tiles, d.doc.Scale()
-	w, h := tiles.WidthMM*scale, tiles.HeightMM*scale
+	tiles, k, name := d.plan.Tiles, d.doc.Scale(), "A tile at life size"
 	rest := f.Rest()
-	name := "A tile at life size"
-	if most := max((rest.H-30)/2, 105); h > most || w > rest.W-70 {
-		k := min(most/h, (rest.W-70)/w)
-		w, h = w*k, h*k
+	most := max((rest.H-30)/2, 105)
+	if tiles.HeightMM*k > most || tiles.WidthMM*k > rest.W-70 {
+		k = min(most/tiles.HeightMM, (rest.W-70)/tiles.WidthMM)
 		name = "A tile, drawn smaller"
 	}
+	w, h := tiles.WidthMM*k, tiles.HeightMM*k
 	left, text := f.Split((w+6)/rest.W, 10)
 	r := left.Take(h + 1)
-	d.drawCoats(f.Page, page.Rect{X: r.X + 6, Y: r.Y + 1, W: w, H: h})
+	d.drawCoats(f.Page, page.Rect{X: r.X + 6, Y: r.Y + 1, W: w, H: h}, k)
 	text.Para(partName, name)
 	for i, c := range tiles.Dips() {
 		text.Para(body, d.coatText(i+1, c))
@@ -143,7 +110,8 @@ func (d *drawer) coats(f *page.Flow) {
 		text.Para(body, "Figures on the tile: number of coats.")
 	}
 	if dish := tiles.DishMM(); tiles.Bands == blend.Corner && dish > d.plan.Cup.DiameterMM {
-		text.Para(body, "The long side needs a dish at least "+quantity.LengthText(math.Ceil(dish))+" wide. Pour the glaze out of its cup for it.")
+		text.Para(body, "The long side needs a dish at least "+quantity.LengthText(math.Ceil(dish))+
+			" wide. Pour the glaze out of its cup for it.")
 	}
 	text.Para(body, "Put each tile back on the place with its mark.")
 	f.Join(left, text)
@@ -163,22 +131,22 @@ func (d *drawer) coatText(n int, c blend.Coat) string {
 	return fmt.Sprintf("%s coat: dip %s first, %s deep.", quantity.Ordinal(n), edge, quantity.LengthText(c.MM))
 }
 
-// drawCoats draws a tile: the number of coats in each field, darker where there are
-// more, and a line at the edge of each coat with how far that is from the tile's
-// edge.
-func (d *drawer) drawCoats(p *page.Page, r page.Rect) {
-	tiles, coats := d.plan.Tiles, d.plan.Tiles.Dips()
-	kx, ky := r.W/tiles.WidthMM, r.H/tiles.HeightMM
-	xs, ys := []float64{0, tiles.WidthMM}, []float64{0, tiles.HeightMM} // from the left, and from below
-	for _, c := range coats {
-		if c.Across {
-			xs = append(xs, c.MM)
-		} else {
-			ys = append(ys, c.MM)
+// drawCoats draws a tile, k mm on paper for a mm: the number of coats in each
+// field, darker where there are more, and a line at the edge of each coat with how
+// far that is from the tile's edge.
+func (d *drawer) drawCoats(p *page.Page, r page.Rect, k float64) {
+	coats := d.plan.Tiles.Dips()
+	edges := func(across bool, whole float64) []float64 {
+		list := []float64{0, whole}
+		for _, c := range coats {
+			if c.Across == across {
+				list = append(list, c.MM)
+			}
 		}
+		slices.Sort(list)
+		return list
 	}
-	slices.Sort(xs)
-	slices.Sort(ys)
+	xs, ys := edges(true, r.W/k), edges(false, r.H/k) // from the left, and from below
 	for i, x := range xs[1:] {
 		for j, y := range ys[1:] {
 			n := 0
@@ -187,7 +155,7 @@ func (d *drawer) drawCoats(p *page.Page, r page.Rect) {
 					n++
 				}
 			}
-			field := page.Rect{X: r.X + xs[i]*kx, Y: r.Bottom() - y*ky, W: (x - xs[i]) * kx, H: (y - ys[j]) * ky}
+			field := page.Rect{X: r.X + xs[i]*k, Y: r.Bottom() - y*k, W: (x - xs[i]) * k, H: (y - ys[j]) * k}
 			if n > 0 {
 				p.Shade(field, 1-0.22*float64(n)/float64(len(coats)))
 			}
@@ -196,17 +164,22 @@ func (d *drawer) drawCoats(p *page.Page, r page.Rect) {
 			}
 		}
 	}
-	edge := page.Thin.Dashed(2, 1)
 	for _, c := range coats {
-		if x := r.X + c.MM*kx; c.Across {
-			p.Line(x, r.Y, x, r.Bottom(), edge)
-			continue
-		}
-		y := r.Bottom() - c.MM*ky
-		p.Line(r.X, y, r.Right(), y, edge)
-		if text := quantity.LengthText(c.MM); c.MM*ky > 5 {
-			p.Up(r.X-3, y+d.doc.Width(text, fine)/2, fine, text)
-		}
+		d.drawEdge(p, r, c, k)
 	}
 	p.Box(r, page.Medium)
+}
+
+// drawEdge draws the edge of a coat, with its depth where there is room.
+func (d *drawer) drawEdge(p *page.Page, r page.Rect, c blend.Coat, k float64) {
+	edge, at := page.Thin.Dashed(2, 1), c.MM*k
+	if c.Across {
+		p.Line(r.X+at, r.Y, r.X+at, r.Bottom(), edge)
+		return
+	}
+	y := r.Bottom() - at
+	p.Line(r.X, y, r.Right(), y, edge)
+	if text := quantity.LengthText(c.MM); at > 5 {
+		p.Up(r.X-3, y+d.doc.Width(text, fine)/2, fine, text)
+	}
 }
