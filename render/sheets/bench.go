@@ -54,7 +54,7 @@ func (d *drawer) fitBench() small {
 		for _, text := range []page.Style{body, fine} {
 			try := *d
 			try.small = small{parts, text}
-			if f := try.drawBench(d.doc.Scrap(d.w, d.h)); f != nil && f.Breaks == 0 {
+			if f := try.drawBench(d.doc.Scrap(d.w, d.h)); f.Breaks == 0 {
 				return try.small
 			}
 		}
@@ -65,21 +65,18 @@ func (d *drawer) fitBench() small {
 // bench is the bench page.
 func (d *drawer) bench() { d.drawBench(d.doc.Add(d.part.title, d.w, d.h)) }
 
-// drawBench draws the bench page; it is nil where the tables are wider than it.
+// drawBench draws the bench page.
 func (d *drawer) drawBench(p *page.Page) *page.Flow {
-	grids := d.benchGrids()
-	for _, g := range grids {
-		if g.Width() > d.w-2*page.Margin {
-			return nil
-		}
+	lead := wording.Sentence(wording.Summary(d.Test))
+	if !d.small.has("tickets") {
+		lead += " " + wording.Sentence(d.contentsKey())
 	}
-	f := page.NewFlow(p, d.titles("Bench page", d.benchLead()).Draw)
+	f := page.NewFlow(p, d.titles("Bench page", lead).Draw)
 	p.Foot = "Cups stand left to right by number. " + edgeFoot
-	title := func(text string) { f.Page.Text(f.Take(partName.LineH()+0.5), partName, text) }
 	n := 0
-	step := func(text string) string { n++; return fmt.Sprint(n, "  ", text) }
+	step := func(do string) string { n++; return fmt.Sprint(n, "  ", do) }
 	if d.small.has("start") {
-		title("Before you weigh")
+		benchTitle(f, "Before you weigh")
 		f.Items(d.small.text, d.care(d.Test.Materials()))
 		f.Y += 2
 	}
@@ -97,8 +94,12 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 		f.Join(left, right)
 		f.Y++
 	} else if d.small.has("start") {
-		title(step("Have ready"))
-		f.Para(body, d.haveInLine())
+		benchTitle(f, step("Have ready"))
+		var list []string
+		for _, p := range d.Test.Shopping() {
+			list = append(list, p.Material+"\u00A0"+quantity.Fixed(p.G, 1)+"\u00A0g")
+		}
+		f.Para(body, strings.Join(list, ", ")+".")
 		f.Y += 1.5
 	}
 	if d.small.has("map") && !d.inLine() {
@@ -108,43 +109,31 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 		at := f.Take(c.H*c.h + 3)
 		d.drawPlaces(f.Page, page.Point{X: in.X + (in.W-c.W*c.w)/2, Y: at.Y + 1}, c, page.Rect{W: c.W, H: c.H})
 	}
-	do := "Pour, weigh, stir, dip"
-	switch {
-	case d.plan.Blend.Method == blend.ByWeigh:
-		do = "Weigh, stir, dip"
-	case !d.plan.Blend.HasSeries():
-		do = "Pour, stir, dip"
-	}
-	title(step(do))
+	benchTitle(f, step(d.benchWork()))
 	f.Para(d.small.text, d.dipLine())
 	f.Items(d.small.text, wording.Dilutions(d.Test))
 	f.Para(fine, d.benchFoot())
-	for _, g := range grids {
-		f.Grid(g)
-	}
+	d.benchTables(f)
 	return f
 }
 
-// haveInLine is the shopping list in one sentence.
-func (d *drawer) haveInLine() string {
-	var list []string
-	for _, p := range d.Test.Shopping() {
-		list = append(list, p.Material+"\u00A0"+quantity.Fixed(p.G, 1)+"\u00A0g")
+// benchTitle heads a part of the bench page.
+func benchTitle(f *page.Flow, text string) { f.Page.Text(f.Take(partName.LineH()+0.5), partName, text) }
+
+// benchWork is what is done cup by cup.
+func (d *drawer) benchWork() string {
+	switch {
+	case d.plan.Blend.Method == blend.ByWeigh:
+		return "Weigh, stir, dip"
+	case !d.plan.Blend.HasSeries():
+		return "Pour, stir, dip"
 	}
-	return strings.Join(list, ", ") + "."
+	return "Pour, weigh, stir, dip"
 }
 
-// benchLead is what is tested.
-func (d *drawer) benchLead() string {
-	if d.small.has("tickets") {
-		return wording.Sentence(wording.Summary(d.Test))
-	}
-	return wording.Sentence(wording.Summary(d.Test)) + " " + wording.Sentence(d.contentsKey())
-}
-
-// benchGrids are amounts, a box for stirring, and tiles: one table, or one for
+// benchTables are amounts, a box for stirring, and tiles: one table, or one for
 // the tiles below the other where all is wider than the paper.
-func (d *drawer) benchGrids() []page.Grid {
+func (d *drawer) benchTables(f *page.Flow) {
 	amounts := d.cupColumns()
 	for _, field := range d.fields() {
 		c := d.column(field, benchRoom)
@@ -156,17 +145,16 @@ func (d *drawer) benchGrids() []page.Grid {
 		Draw: func(p *page.Page, r page.Rect, _ int) { p.Tick(r) },
 	})
 	tiles := d.tileColumns()
-	g := page.Grid{Columns: slices.Concat(amounts, tiles), Rows: len(d.Test.Cells), HeadH: cardHeadH, RowH: benchRowH, LeastH: leastBenchH}
-	g.Measure(d.doc, d.w-2*page.Margin)
-	if g.Width() <= d.w-2*page.Margin {
-		return []page.Grid{g}
+	g := page.Grid{
+		Columns: slices.Concat(amounts, tiles), Keep: 2, Rows: len(d.Test.Cells),
+		HeadH: cardHeadH, RowH: benchRowH, LeastH: leastBenchH,
 	}
-	g.RowH = leastBenchH
-	below := g
-	g.Columns, below.Columns, below.Strips, below.Even = amounts, append(d.cupColumns(), tiles...), 3, true
-	g.Measure(d.doc, d.w-2*page.Margin)
-	below.Measure(d.doc, d.w-2*page.Margin)
-	return []page.Grid{g, below}
+	if g.Measure(d.doc, f.Rest().W); g.Width() > f.Rest().W {
+		g.Columns, g.RowH = amounts, leastBenchH
+		f.Grid(g)
+		g.Columns, g.Strips, g.Even = append(d.cupColumns(), tiles...), 3, true
+	}
+	f.Grid(g)
 }
 
 // dipLine says how the tiles are marked and dipped.
