@@ -1,8 +1,6 @@
 package sheets
 
 import (
-	"slices"
-
 	"pourboard/blend/oxide"
 	"pourboard/render/wording"
 )
@@ -20,23 +18,7 @@ func (d *drawer) careOf(materials []string) []string {
 	return nil
 }
 
-// hazardsOf are the hazards that some of the test's materials bring. All are
-// looked up once: that takes as long as drawing a page.
+// hazardsOf are the hazards of some materials.
 func (d *drawer) hazardsOf(materials []string) []oxide.Hazard {
-	if d.dangers == nil {
-		d.dangers = d.Test.Library.Hazards(d.Test.Materials())
-	}
-	var list []oxide.Hazard
-	for _, h := range d.dangers {
-		var own []string
-		for _, name := range h.Materials {
-			if slices.Contains(materials, name) {
-				own = append(own, name)
-			}
-		}
-		if h.Materials = own; own != nil {
-			list = append(list, h)
-		}
-	}
-	return list
+	return d.Test.Library.Hazards(materials)
 }

@@ -19,8 +19,7 @@ const (
 
 // A field is one glaze or material of the pour card: an entry for each cup.
 type field struct {
-	letter  string // it is called so on the map, may be empty
-	name    string
+	name    string // behind its letter on the map, if it has one
 	unit    string
 	entries []entry
 }
@@ -33,106 +32,99 @@ type entry struct {
 	name    string // the glaze of a pair, empty where the column has one
 }
 
+// field is what of entries comes of each cup.
+func (d *drawer) field(name, unit string, of func(blend.Cell) entry) field {
+	f := field{name: name, unit: unit}
+	for _, c := range d.Test.Cells {
+		f.entries = append(f.entries, of(c))
+	}
+	return f
+}
+
 // fields are the columns of the pour card: glazes, then colourants, then water.
 func (d *drawer) fields() []field {
 	if d.plan.Blend.Method == blend.ByWeigh {
 		return d.weighings()
 	}
-	fields := d.pours()
-	if d.plan.Blend.Kind == blend.Pairs {
-		fields = paired(fields)
-	}
-	fields = append(fields, d.doses()...)
+	fields := append(d.pours(), d.doses()...)
 	if d.plan.Cup.Even {
 		sg := d.Test.CommonSG
-		f := field{name: "Water, to thin to SG " + quantity.SGText(sg), unit: string(d.Test.ThinningStep().Unit)}
-		for _, c := range d.Test.Cells {
-			f.entries = append(f.entries, entry{text: wording.WaterText(d.Test, c, sg)})
-		}
-		fields = append(fields, f)
+		water := func(c blend.Cell) entry { return entry{text: wording.WaterText(d.Test, c, sg)} }
+		fields = append(fields, d.field("Water, to thin to SG "+quantity.SGText(sg), string(d.Test.ThinningStep().Unit), water))
 	}
 	return fields
 }
 
 // pours are the fields of the glazes that are poured, or, on a scale, what it
-// reads when each is in.
+// reads when each is in. Of pairs they are the first and the second glaze of each
+// cup, by name.
 func (d *drawer) pours() []field {
-	t := d.Test
+	t, unit, text := d.Test, string(d.plan.Kit.Pour.Unit), wording.PourText
+	if d.plan.Kit.OnScale() {
+		unit, text = "scale reads "+unit, wording.ReadingText
+	}
+	poured := func(p blend.Pour) entry {
+		switch {
+		case p.ML == 0:
+			return entry{text: dash}
+		case p.Steps == 0:
+			return entry{text: none, star: t.Starred(p)}
+		}
+		return entry{text: text(t, p), star: t.Starred(p)}
+	}
+	if d.plan.Blend.Kind == blend.Pairs {
+		both := func(c blend.Cell) []entry {
+			var list []entry
+			for i, p := range c.Pours {
+				if it := poured(p); p.ML > 0 {
+					it.name = blend.GlazeLetter(i) + " " + t.Ends[i].Name
+					list = append(list, it)
+				}
+			}
+			return append(list, entry{text: dash})
+		}
+		return []field{
+			d.field("First glaze", unit, func(c blend.Cell) entry { return both(c)[0] }),
+			d.field("Second glaze", unit, func(c blend.Cell) entry { return both(c)[1] }),
+		}
+	}
 	var fields []field
 	for i, e := range t.Ends {
-		f := field{letter: blend.GlazeLetter(i), name: e.Name, unit: string(d.plan.Kit.Pour.Unit)}
+		name := blend.GlazeLetter(i) + " " + e.Name
 		if len(t.Ends) == 1 {
-			f.letter = ""
+			name = e.Name
 		}
-		text := wording.PourText
-		if d.plan.Kit.OnScale() {
-			f.unit, text = "scale reads "+f.unit, wording.ReadingText
-		}
-		for _, c := range t.Cells {
-			p := c.Pours[i]
-			it := entry{text: dash, star: t.Starred(p)}
-			switch {
-			case p.ML == 0:
-			case p.Steps == 0:
-				it.text = none
-			default:
-				it.text = text(t, p)
-			}
-			f.entries = append(f.entries, it)
-		}
-		fields = append(fields, f)
+		fields = append(fields, d.field(name, unit, func(c blend.Cell) entry { return poured(c.Pours[i]) }))
 	}
 	return fields
-}
-
-// paired are the fields of a pairs design: the first and the second glaze of
-// each cup, by name, in place of a column for each glaze.
-func paired(pours []field) []field {
-	pair := []field{{name: "First glaze", unit: pours[0].unit}, {name: "Second glaze", unit: pours[0].unit}}
-	for row := range pours[0].entries {
-		both := make([]entry, 0, 4)
-		for _, f := range pours {
-			if it := f.entries[row]; it.text != dash {
-				it.name = f.letter + " " + f.name
-				both = append(both, it)
-			}
-		}
-		both = append(both, entry{text: dash}, entry{text: dash})
-		pair[0].entries, pair[1].entries = append(pair[0].entries, both[0]), append(pair[1].entries, both[1])
-	}
-	return pair
 }
 
 // doses are the fields of what is weighed into the cups, or drawn from a
 // stock: a field for each stock.
 func (d *drawer) doses() []field {
 	t := d.Test
-	if !t.Dosed() {
-		return nil
-	}
 	var fields []field
-	add := func(letter, name string, series, stock int) {
-		f := field{letter: letter, name: name, unit: string(t.DoseUnit())}
-		for _, c := range t.Cells {
-			it := entry{text: dash}
-			if dose := c.Doses[series]; dose.Percent > 0 && (len(t.Stocks) == 0 || dose.Stock == stock) {
-				it = entry{text: wording.DoseText(t, dose), percent: wording.DosePercent(dose)}
+	add := func(name string, series, stock int) {
+		fields = append(fields, d.field(name, string(t.DoseUnit()), func(c blend.Cell) entry {
+			dose := c.Doses[series]
+			if dose.Percent == 0 || len(t.Stocks) > 0 && dose.Stock != stock {
+				return entry{text: dash}
 			}
-			f.entries = append(f.entries, it)
-		}
-		fields = append(fields, f)
+			return entry{text: wording.DoseText(t, dose), percent: wording.DosePercent(dose)}
+		}))
 	}
 	for k, s := range t.Stocks {
-		add(s.Label, s.Material+" stock", s.Series, k)
+		add(s.Label+" "+s.Material+" stock", s.Series, k)
+	}
+	if !t.Dosed() || len(t.Stocks) > 0 {
+		return fields
 	}
 	for i, s := range d.plan.Blend.Series {
-		switch {
-		case len(t.Stocks) > 0:
-		case len(d.plan.Blend.Series) == 1:
-			add("", s.Label(), i, 0)
-		default:
-			add(blend.SeriesLetter(i), s.Label(), i, 0)
+		name := blend.SeriesLetter(i) + " " + s.Label()
+		if len(d.plan.Blend.Series) == 1 {
+			name = s.Label()
 		}
+		add(name, i, 0)
 	}
 	return fields
 }
@@ -142,32 +134,35 @@ func (d *drawer) doses() []field {
 func (d *drawer) weighings() []field {
 	var fields []field
 	for _, m := range d.Test.DryMaterials() {
-		f := field{name: plus(m.Addition, m.Material), unit: "scale reads g"}
-		for _, c := range d.Test.Cells {
-			it := entry{text: dash}
+		fields = append(fields, d.field(plus(m.Addition, m.Material), "scale reads g", func(c blend.Cell) entry {
 			for _, w := range c.Weighings {
 				if w.Material == m.Material && w.Addition == m.Addition {
-					it.text = wording.DosingText(d.Test, w.ReadingG)
+					return entry{text: wording.DosingText(d.Test, w.ReadingG)}
 				}
 			}
-			f.entries = append(f.entries, it)
-		}
-		fields = append(fields, f)
+			return entry{text: dash}
+		}))
 	}
-	water := field{name: "Water", unit: "g"}
+	water := func(c blend.Cell) entry { return entry{text: quantity.Fixed(c.WaterG, 0)} }
+	return append(fields, d.field("Water", "g", water))
+}
+
+// texts are the texts of a column with a row for each cup.
+func (d *drawer) texts(of func(blend.Cell) string) []string {
+	var list []string
 	for _, c := range d.Test.Cells {
-		water.entries = append(water.entries, entry{text: quantity.Fixed(c.WaterG, 0)})
+		list = append(list, of(c))
 	}
-	return append(fields, water)
+	return list
 }
 
 // cupColumns are the number of each cup, and room behind it.
 func (d *drawer) cupColumns() []page.Column {
-	c := page.Column{Head: "cup", Style: cupNo.To(page.Right)}
-	for _, cell := range d.Test.Cells {
-		c.Texts = append(c.Texts, fmt.Sprint(cell.Number))
+	number := func(c blend.Cell) string { return fmt.Sprint(c.Number) }
+	return []page.Column{
+		{Head: "cup", Style: cupNo.To(page.Right), Texts: d.texts(number)},
+		{W: 2, Draw: func(*page.Page, page.Rect, int) {}},
 	}
-	return []page.Column{c, {W: 2, Draw: func(*page.Page, page.Rect, int) {}}}
 }
 
 // inCup is the sum to check a cup by: the mL in it when all is poured. There is
@@ -177,15 +172,14 @@ func (d *drawer) inCup() []page.Column {
 	if len(t.Ends) < 2 || d.plan.Kit.OnScale() || d.plan.Blend.Method == blend.ByWeigh {
 		return nil
 	}
-	column := page.Column{Head: "in cup", Style: body.To(page.Right)}
-	for _, c := range t.Cells {
+	sums := d.texts(func(c blend.Cell) string {
 		var sum int64
 		for _, p := range c.Pours {
 			sum += p.Steps
 		}
-		column.Texts = append(column.Texts, d.plan.Kit.Pour.Format(sum))
-	}
-	return []page.Column{column}
+		return d.plan.Kit.Pour.Format(sum)
+	})
+	return []page.Column{{Head: "in cup", Style: body.To(page.Right), Texts: sums}}
 }
 
 // leastRoom is to write another amount in, behind the box of an amount, mm.
@@ -213,10 +207,7 @@ func (d *drawer) column(f field, room float64) page.Column {
 			p.Tick(page.Rect{X: r.X + wide, Y: r.Y, H: r.H})
 		}
 	}}
-	c := page.Column{Head: f.name, Style: nameStyle, Grow: 1}
-	if f.letter != "" {
-		c.Head = f.letter + " " + f.name
-	}
+	c := page.Column{Head: f.name, Style: partName, Grow: 1}
 	for _, part := range []page.Column{percent, name, amounts} {
 		if strings.Join(part.Texts, "") != "" {
 			c.Parts = append(c.Parts, part)
@@ -225,9 +216,6 @@ func (d *drawer) column(f field, room float64) page.Column {
 	c.Parts = append(c.Parts, box)
 	return c
 }
-
-// nameStyle is the name of a glaze over its column, the largest word there.
-var nameStyle = page.Bold(page.Head)
 
 // starLine says what a star at a pour means and what to use for it.
 func (d *drawer) starLine() string {

@@ -11,7 +11,6 @@ import (
 	"strings"
 
 	"pourboard/blend"
-	"pourboard/blend/oxide"
 	"pourboard/layout"
 	"pourboard/render/page"
 	"pourboard/render/wording"
@@ -79,7 +78,6 @@ type drawer struct {
 
 	advised int                   // sentences on accuracy that the first sheet has; the notes have the others
 	small   small                 // what the bench page holds
-	dangers []oxide.Hazard        // of all materials of the test, see hazardsOf
 	first   map[string]*page.Page // of each part drawn
 	room    *page.Flow            // what the unity formulas leave of their page
 }

@@ -2,23 +2,14 @@ package sheets
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 	"pourboard/render/page"
+	"pourboard/render/wording"
 )
-
-// leastMol is how much of an oxide some cup must have for a column of its own.
-const leastMol = 0.005
-
-// fired is the chemistry of one cup.
-type fired struct {
-	cell *blend.Cell
-	oxide.Chemistry
-}
 
 // lacksChemistry says why there is no chemistry to print.
 func (d *drawer) lacksChemistry() string {
@@ -30,35 +21,42 @@ func (d *drawer) lacksChemistry() string {
 	return "every cup holds a material without an analysis"
 }
 
-// known is the chemistry of the cups whose materials are known, and the
-// numbers of the others.
-func (d *drawer) known() (known []fired, without []int) {
-	for i := range d.Test.Cells {
-		c := fired{&d.Test.Cells[i], d.Test.Chemistry(i, blend.Measured)}
-		if c.Missing != nil {
-			without = append(without, c.cell.Number)
-			continue
+// known is the chemistry of the cups whose materials are known, and their
+// numbers. It names the others on the page, and why.
+func (d *drawer) known(f *page.Flow) (known []oxide.Chemistry, cups []int) {
+	var without []int
+	for i, cell := range d.Test.Cells {
+		if c := d.Test.Chemistry(i, blend.Measured); c.Missing != nil {
+			without = append(without, cell.Number)
+		} else {
+			known, cups = append(known, c), append(cups, cell.Number)
 		}
-		known = append(known, c)
 	}
-	return known, without
+	if without != nil {
+		f.Para(strong, fmt.Sprintf("Without an analysis: %s. The chemistry of %s is unknown.",
+			strings.Join(d.Test.Unanalysed(), ", "), quantity.Cups(without, 60)))
+	}
+	return known, cups
 }
 
 // unity is one page: the unity formula and SiO2:Al2O3 of each cup.
 func (d *drawer) unity() {
-	known, without := d.known()
 	f := d.begin("Unity formula", d.unityLead(), false)
-	d.unknownCups(f, without)
-	d.amountTable(f, known, func(c fired) []oxide.Amount { return c.Unity }, quantity.UnityText, leastMol, true)
-	d.room = f
-}
-
-// unknownCups names the cups without chemistry, and why.
-func (d *drawer) unknownCups(f *page.Flow, without []int) {
-	if len(without) > 0 {
-		f.Para(strong, fmt.Sprintf("Without an analysis: %s. The chemistry of %s is unknown.",
-			strings.Join(d.Test.Unanalysed(), ", "), quantity.Cups(without, 60)))
+	known, cups := d.known(f)
+	_, traces := oxide.Columns(known)
+	f.Para(fine, wording.Traces(traces))
+	silica := page.Column{Head: "SiO₂:Al₂O₃", Style: page.Bold(page.Small).To(page.Decimal)}
+	loss := page.Column{Head: "LOI %", Style: fine.To(page.Decimal)}
+	for _, c := range known {
+		ratio := dash
+		if c.SiAl > 0 {
+			ratio = quantity.UnityText(c.SiAl)
+		}
+		silica.Texts, loss.Texts = append(silica.Texts, ratio), append(loss.Texts, quantity.LossText(c.LOI))
 	}
+	unity := func(c oxide.Chemistry) []oxide.Amount { return c.Unity }
+	oxideTable(f, known, cups, unity, quantity.UnityText, silica, loss)
+	d.room = f
 }
 
 // unityLead says how the figures are counted.
@@ -80,46 +78,27 @@ func formula(o oxide.Oxide) string {
 	}, string(o))
 }
 
-// amountTable is a table of oxides by cup, with SiO2:Al2O3 and the loss on
-// ignition where ratio says so. Oxides of which no cup has as much as least are
-// named above it.
-func (d *drawer) amountTable(f *page.Flow, known []fired, amounts func(fired) []oxide.Amount, text func(float64) string, least float64, ratio bool) {
-	most, column := map[oxide.Oxide]float64{}, map[oxide.Oxide]*page.Column{}
-	cup := page.Column{Head: "cup", Style: page.Bold(page.Small).To(page.Right)}
-	silica := page.Column{Head: "SiO₂:Al₂O₃", Style: page.Bold(page.Small).To(page.Decimal)}
-	loss := page.Column{Head: "LOI %", Style: fine.To(page.Decimal)}
-	for _, o := range oxide.Oxides() {
-		column[o] = &page.Column{Head: formula(o), Style: fine.To(page.Decimal), Texts: slices.Repeat([]string{dash}, len(known))}
+// oxideTable is a table of amounts of oxides by cup, with more columns behind.
+func oxideTable(f *page.Flow, known []oxide.Chemistry, cups []int, amounts func(oxide.Chemistry) []oxide.Amount,
+	text func(float64) string, more ...page.Column) {
+	columns := []page.Column{{Head: "cup", Style: page.Bold(page.Small).To(page.Right)}}
+	for _, cup := range cups {
+		columns[0].Texts = append(columns[0].Texts, fmt.Sprint(cup))
 	}
-	for i, c := range known {
-		for _, a := range amounts(c) {
-			if most[a.Oxide] = max(most[a.Oxide], a.Value); a.Value > 0 {
-				column[a.Oxide].Texts[i] = text(a.Value)
+	shown, _ := oxide.Columns(known)
+	for _, o := range shown {
+		column := page.Column{Head: formula(o), Style: fine.To(page.Decimal)}
+		for _, c := range known {
+			amount := dash
+			if x := oxide.Of(amounts(c), o); x > 0 {
+				amount = text(x)
 			}
+			column.Texts = append(column.Texts, amount)
 		}
-		r := dash
-		if c.SiAl > 0 {
-			r = quantity.UnityText(c.SiAl)
-		}
-		cup.Texts, silica.Texts, loss.Texts = append(cup.Texts, fmt.Sprint(c.cell.Number)), append(silica.Texts, r), append(loss.Texts, quantity.LossText(c.LOI))
-	}
-	columns := []page.Column{cup}
-	var traces []string
-	for _, o := range oxide.Oxides() {
-		if most[o] >= least {
-			columns = append(columns, *column[o])
-		} else if most[o] > 0 {
-			traces = append(traces, formula(o))
-		}
-	}
-	if ratio {
-		columns = append(columns, silica, loss)
-	}
-	if traces != nil {
-		f.Para(fine, "In no cup as much as "+text(least)+": "+strings.Join(traces, ", ")+".")
+		columns = append(columns, column)
 	}
 	f.Grid(page.Grid{
-		Columns: columns, Keep: 1, Rows: len(known), HeadH: 5, RowH: 5, LeastH: 3.4, Strips: 2,
+		Columns: append(columns, more...), Keep: 1, Rows: len(known), HeadH: 5, RowH: 5, LeastH: 3.4, Strips: 2,
 		Rule: func(row int) page.Pen {
 			if row%5 == 0 {
 				return page.Hair
