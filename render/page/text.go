@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -64,49 +63,20 @@ func fromRight(r rune) bool {
 		unicode.Samaritan, unicode.Mandaic)
 }
 
-// Unprinted says what of the texts could not be printed as it is: characters
-// that the fonts lack, and writing from right to left. own are the person's own
-// texts, in which these are looked for.
-func (d *Doc) Unprinted(own []string) []string {
+// Unprinted says what could not be printed as it is: characters that the fonts
+// lack, and writing from right to left.
+func (d *Doc) Unprinted() []string {
 	var notes []string
 	const fix = " (use Latin, Greek or Cyrillic letters)"
-	in := func(characters distinct) string {
-		var texts distinct
-		for _, text := range own {
-			if strings.ContainsAny(text, strings.Join(characters, "")) {
-				texts.add(text)
-			}
-		}
-		if texts == nil {
-			return fix
-		}
-		return ", in " + quoteSome(texts) + fix
-	}
 	if d.missing != nil {
-		notes = append(notes, fmt.Sprintf("the font lacks %s; %c is printed instead", quoteSome(d.missing), replacement)+in(d.missing))
+		notes = append(notes, fmt.Sprintf("the font lacks %q; %c is printed instead%s",
+			strings.Join(d.missing, ""), replacement, fix))
 	}
 	if d.backward != nil {
-		notes = append(notes, "writing from right to left prints in the wrong order"+in(d.backward))
+		notes = append(notes, fmt.Sprintf("%q runs from right to left, and prints in the wrong order%s",
+			strings.Join(d.backward, ""), fix))
 	}
 	return notes
-}
-
-// mostQuoted are the most texts that a note quotes.
-const mostQuoted = 6
-
-func quoteSome(texts []string) string {
-	var list []string
-	for i, text := range texts {
-		if i == mostQuoted {
-			list = append(list, fmt.Sprint(len(texts)-i, " more"))
-			break
-		}
-		list = append(list, strconv.QuoteToGraphic(text))
-	}
-	if n := len(list); n > 1 {
-		return strings.Join(list[:n-1], ", ") + " and " + list[n-1]
-	}
-	return list[0]
 }
 
 // shortened is as much of a text as goes in w mm with … behind it.

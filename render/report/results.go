@@ -60,7 +60,7 @@ func Results(w io.Writer, places *layout.Places, r *results.Results, tried strin
 	if err := doc.Write(w); err != nil {
 		return nil, err
 	}
-	return doc.Unprinted([]string{r.Test.Plan.Title}), nil
+	return doc.Unprinted(), nil
 }
 
 // begin begins a part on a new page.

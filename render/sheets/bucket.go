@@ -38,7 +38,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried s
 	if err := doc.Write(w); err != nil {
 		return nil, err
 	}
-	return doc.Unprinted(d.ownTexts()), nil
+	return doc.Unprinted(), nil
 }
 
 // bucketTicket is the ticket of a bucket.

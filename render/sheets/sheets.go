@@ -35,27 +35,28 @@ type part struct {
 	name    string                 // as it is asked for
 	title   string                 // as it is printed
 	request bool                   // only when it is asked for
-	lacks   func(d *drawer) string // why the plan has none, "" where it has; nil where every plan has
+	lacks   func(d *drawer) string // why the plan has none, "" where it has
 	draw    func(d *drawer)
 }
 
 // parts are in the order of the work.
 func parts() []part {
+	never := func(*drawer) string { return "" }
 	return []part{
-		{"start", "Start", false, nil, (*drawer).reserve},
+		{"start", "Start", false, never, (*drawer).reserve},
 		{"tickets", "Tickets", false, (*drawer).lacksTickets, (*drawer).tickets},
 		{"labels", "Labels", true, (*drawer).lacksLabels, (*drawer).labels},
 		{"mat", "Mat", true, (*drawer).lacksMat, (*drawer).mat},
 		{"bench", "Bench page", false, (*drawer).lacksBench, (*drawer).bench},
-		{"pour", "Pour card", false, nil, (*drawer).pour},
-		{"map", "Map", false, nil, (*drawer).maps},
-		{"tiles", "Tiles", false, nil, (*drawer).tiles},
+		{"pour", "Pour card", false, never, (*drawer).pour},
+		{"map", "Map", false, never, (*drawer).maps},
+		{"tiles", "Tiles", false, never, (*drawer).tiles},
 		{"trays", "Tray cards", true, (*drawer).lacksTrays, (*drawer).trays},
 		{"board", "Board", true, (*drawer).lacksBoards, (*drawer).boards},
-		{"log", "Log", false, nil, (*drawer).log},
+		{"log", "Log", false, never, (*drawer).log},
 		{"unity", "Unity formula", false, (*drawer).lacksChemistry, (*drawer).unity},
 		{"chemistry", "Chemistry", true, (*drawer).lacksChemistry, (*drawer).chemistry},
-		{"notes", "Notes", false, nil, (*drawer).notes},
+		{"notes", "Notes", false, never, (*drawer).notes},
 	}
 }
 
@@ -76,6 +77,9 @@ type drawer struct {
 	w, h float64 // of the sheets that are read in the hand
 	part part    // being drawn
 
+	list    []part                // to draw
+	more    []string              // that could be asked for
+	notices []string              // about parts that were asked for, and names that were cut
 	advised int                   // sentences on accuracy that the first sheet has; the notes have the others
 	small   small                 // what the bench page holds
 	first   map[string]*page.Page // of each part drawn
@@ -83,30 +87,26 @@ type drawer struct {
 }
 
 // Write draws the sheets as a PDF file; nothing is written if anything is
-// wrong. The notes are about texts that cannot be printed as they are and about
-// parts asked for that the plan has not.
+// wrong. The notes are about characters that cannot be printed and about parts asked
+// for that the plan has not.
 func (s Sheets) Write(w io.Writer) ([]string, error) {
-	d, notes, err := s.drawn()
+	d, err := s.drawn()
 	if err != nil {
 		return nil, err
 	}
 	if err := d.doc.Write(w); err != nil {
 		return nil, err
 	}
-	return append(notes, d.doc.Unprinted(d.ownTexts())...), nil
+	return append(d.notices, d.doc.Unprinted()...), nil
 }
 
 // drawn is Write without the writing.
-func (s Sheets) drawn() (*drawer, []string, error) {
+func (s Sheets) drawn() (*drawer, error) {
 	d, err := s.drawer()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	list, notes, err := d.chosen()
-	if err != nil {
-		return nil, nil, err
-	}
-	for _, d.part = range list {
+	for _, d.part = range d.list {
 		if d.part.name == "notes" { // they have the names that were shortened
 			d.start()
 		}
@@ -120,12 +120,14 @@ func (s Sheets) drawn() (*drawer, []string, error) {
 	if d.part.name != "notes" {
 		d.start()
 		if cut := d.doc.Cut(); len(cut) > 0 {
-			notes = append(notes, "shortened to fit: "+strings.Join(cut, "; "))
+			d.notices = append(d.notices, "shortened to fit: "+strings.Join(cut, "; "))
 		}
 	}
-	return d, notes, nil
+	return d, nil
 }
 
+// drawer knows which parts to draw, and why others that were asked for are not
+// drawn. The error says why there are none.
 func (s Sheets) drawer() (*drawer, error) {
 	p := s.Test.Plan
 	doc := page.New(p.Title, wording.Summary(s.Test), s.markSpan())
@@ -137,6 +139,20 @@ func (s Sheets) drawer() (*drawer, error) {
 	d := &drawer{Sheets: s, plan: p, doc: doc, first: map[string]*page.Page{}, advised: 3}
 	d.w, d.h = layout.HandPaper(p.Board)
 	d.small = d.fitBench()
+	for _, part := range parts() {
+		lack := part.lacks(d)
+		switch asked := d.asked(part); {
+		case asked && lack == "":
+			d.list = append(d.list, part)
+		case asked && (d.Only != nil || part.request):
+			d.notices = append(d.notices, fmt.Sprintf("part %s skipped: %s", part.name, lack))
+		case d.Only == nil && part.request && lack == "":
+			d.more = append(d.more, part.name)
+		}
+	}
+	if d.list == nil {
+		return nil, fmt.Errorf("nothing to print: %s", strings.Join(d.notices, "; "))
+	}
 	return d, nil
 }
 
@@ -148,19 +164,13 @@ func (s Sheets) Chosen() (names, more []string, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	list, _, err := d.chosen()
-	for _, p := range list {
+	for _, p := range d.list {
 		names = append(names, p.name)
-	}
-	for _, p := range parts() {
-		if d.Only == nil && p.request && !d.asked(p) && p.lacks(d) == "" {
-			more = append(more, p.name)
-		}
 	}
 	slices.SortStableFunc(names, func(a, b string) int {
 		return cmp.Compare(slices.Index(s.Only, a), slices.Index(s.Only, b))
 	})
-	return names, more, err
+	return names, d.more, nil
 }
 
 // asked reports whether a part is to be drawn, as far as it was asked for.
@@ -170,46 +180,6 @@ func (d *drawer) asked(p part) bool {
 		return slices.Contains(d.Only, p.name)
 	case p.request:
 		return slices.Contains(d.Also, p.name) || slices.Contains(d.plan.Also, p.name)
-	case p.name == "bench":
-		return d.small.parts != nil
 	}
 	return !d.small.has(p.name)
-}
-
-// chosen are the parts to draw, and why others that were asked for are not drawn.
-func (d *drawer) chosen() (list []part, notes []string, err error) {
-	for _, name := range slices.Concat(d.Only, d.Also, d.plan.Also) {
-		if names := Parts(); !slices.Contains(names, name) {
-			return nil, nil, fmt.Errorf("unknown part %q of the sheets (choose from %s)", name, strings.Join(names, ", "))
-		}
-	}
-	for _, p := range parts() {
-		if !d.asked(p) {
-			continue
-		}
-		if p.lacks == nil || p.lacks(d) == "" {
-			list = append(list, p)
-		} else if d.Only != nil || p.request {
-			notes = append(notes, fmt.Sprintf("part %s skipped: %s", p.name, p.lacks(d)))
-		}
-	}
-	if len(list) == 0 {
-		return nil, nil, fmt.Errorf("nothing to print: %s", strings.Join(notes, "; "))
-	}
-	return list, notes, nil
-}
-
-// ownTexts are the person's own texts.
-func (d *drawer) ownTexts() []string {
-	own := []string{d.plan.Title}
-	for _, g := range d.plan.Glazes {
-		own = append(own, g.Name)
-		for _, p := range slices.Concat(g.Recipe, g.Additions) {
-			own = append(own, p.Material)
-		}
-	}
-	for _, s := range d.plan.Blend.Series {
-		own = append(own, s.Material, s.Name)
-	}
-	return slices.Concat(own, d.plan.Tiles.Bodies, d.plan.Log.Numbers)
 }

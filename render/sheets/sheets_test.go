@@ -98,7 +98,7 @@ func TestSheets_everyPlanAndPaper(t *testing.T) {
 				t.Parallel()
 				s := sheetsOf(t, name, onPaper(t, size))
 				s.Also = onRequest(s)
-				d, _, err := s.drawn()
+				d, err := s.drawn()
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -174,7 +174,7 @@ func TestSheets_fewPages(t *testing.T) {
 		for _, size := range []string{"A4", "Letter"} {
 			t.Run(c.name+"/"+size, func(t *testing.T) {
 				t.Parallel()
-				d, _, err := sheetsOf(t, c.plan, append(c.change, onPaper(t, size))...).drawn()
+				d, err := sheetsOf(t, c.plan, append(c.change, onPaper(t, size))...).drawn()
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -209,7 +209,7 @@ func TestLifeSize_measured(t *testing.T) {
 			s := sheetsOf(t, "triaxial", onPaper(t, c.paper))
 			s.MeasuredMM = c.measured
 			s.Only = []string{"board", "trays", "tiles", "mat"}
-			d, _, err := s.drawn()
+			d, err := s.drawn()
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -325,7 +325,7 @@ func TestSheets_extremes(t *testing.T) {
 				t.Parallel()
 				s := sheetsOf(t, c.plan, append(c.change, onPaper(t, size))...)
 				s.Also = onRequest(s)
-				d, _, err := s.drawn()
+				d, err := s.drawn()
 				if err != nil {
 					t.Fatal(err)
 				}
