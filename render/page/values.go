@@ -29,30 +29,25 @@ const (
 )
 
 // Values sets a map of values, by cup, on one page: in rest mm of height if its
-// places can be so small, otherwise two maps to a page or one. Where the places of
-// one are too small, it sets a list. of is the map in so many places across.
+// places can be so small, otherwise two maps to a page or one. of is the map in so
+// many places across. Where its places are too small for a page it is left out.
 func (f *Flow) Values(title string, of func(wide float64) layout.Map, values []Value, classes int, rest float64) {
 	in := f.Page.Inside()
-	shape, w, h := fitMap(of, in.W, rest-mapHead)
-	for _, most := range []float64{(in.H-16)/2 - mapHead, in.H - 35} {
+	for _, most := range []float64{rest - mapHead, (in.H-16)/2 - mapHead, in.H - 35} {
+		shape, w, h := fitMap(of, in.W, most)
 		if w < leastW || h < leastH {
-			shape, w, h = fitMap(of, in.W, most)
+			continue
 		}
-	}
-	whole := shape.H*h + 3
-	f.Heading(title, min(whole, in.H-32))
-	if w < leastW || h < leastH {
-		cup, value := Column{Head: "cup", Style: Bold(Small).To(Right)}, Column{Head: "value", Style: Regular(Small).To(Decimal)}
-		for i, v := range values {
-			cup.Texts, value.Texts = append(cup.Texts, fmt.Sprint(i+1)), append(value.Texts, v.Text)
+		f.Heading(title, shape.H*h+3)
+		top := f.Take(shape.H*h + 3)
+		for _, at := range shape.Places {
+			r := Rect{X: top.X + at.X*w, Y: top.Y + at.Y*h, W: w, H: h}
+			f.Page.Value(r, fmt.Sprint(at.Cup), values[at.Cup-1], classes)
 		}
-		f.Grid(Grid{Columns: []Column{cup, value}, Rows: len(values), RowH: 4.4, Strips: 6, Even: true})
 		return
 	}
-	top := f.Take(whole)
-	for _, at := range shape.Places {
-		f.Page.Value(Rect{X: top.X + at.X*w, Y: top.Y + at.Y*h, W: w, H: h}, fmt.Sprint(at.Cup), values[at.Cup-1], classes)
-	}
+	f.Heading(title, 10)
+	f.Para(Regular(Body), "Too many cups for a map on this paper. The command's tables have them.")
 }
 
 // fitMap finds the places with which a map goes on w × h mm: a line, or layers, as
