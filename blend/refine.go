@@ -13,13 +13,17 @@ import (
 )
 
 // Size of a refined design: few enough cups to mix in an afternoon.
+var refined = map[Kind]Blend{
+	Line:       {Cells: 7},
+	Triaxial:   {Divisions: 4},        // 15 cells
+	Quadraxial: {Divisions: 3},        // 20 cells
+	Biaxial:    {Columns: 4, Rows: 4}, // 16 cells
+}
+
+// Of a series, each step beside a cell is parted into so many.
 const (
-	refinedCells     = 7 // line
-	refinedDivisions = 4 // triaxial: 15 cells
-	refinedLayers    = 3 // quadraxial: 20 cells
-	refinedSide      = 4 // biaxial: 16 cells
-	refinedParts     = 4 // line of a series: quarters of each step beside a cell, 7 cells
-	refinedPartsEach = 2 // biaxial of two series: halves, 9 cells
+	refinedParts   = 4 // line: 7 cells
+	refinedBiaxial = 2 // 9 cells
 )
 
 // What a refined test's title has after that of the first.
@@ -53,16 +57,18 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 		for _, i := range cells {
 			percents = append(percents, t.Cells[i].Doses[series].labelled(view))
 		}
-		p.oneSeries(Series{Material: t.Plan.Blend.Series[series].Material, Percents: finerSteps(percents, refinedParts)})
+		p.Blend.Kind, p.Blend.SharedZero = Line, false
+		p.Blend.Series = []Series{{Material: t.Plan.Blend.Series[series].Material, Percents: finerSteps(percents, refinedParts)}}
 		return p, nil
 	}
 	if err := onOneLine(t, cells, names); err != nil {
 		return nil, err
 	}
 	p.Cup.Size, p.Cup.BatchG = t.Plan.Cup.Size, 0 // no base goes into every cup
-	p.Blend = refinedBlend(len(cells), four)
-	p.Blend.Basis = cmp.Or(t.Plan.Blend.Basis, Dry)
 	p.Board.BodiesAsRows = p.Board.BodiesAsRows && len(cells) == 2
+	kind := []Kind{Line, Triaxial, four}[len(cells)-2]
+	p.Blend = refined[kind]
+	p.Blend.Kind, p.Blend.Ends, p.Blend.Basis = kind, []int{0, 1, 2, 3}[:len(cells)], cmp.Or(t.Plan.Blend.Basis, Dry)
 	if !t.Plan.Blend.HasSeries() && slices.ContainsFunc(cells, func(i int) bool { return t.WithoutRecipe(i) != nil }) {
 		return p, refineShares(t, p, cells, view)
 	}
@@ -81,15 +87,15 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 func differentCups(t *Test, cells []int, view View) (names []string, err error) {
 	for n, i := range cells {
 		for _, j := range cells[:n] {
-			if i == j {
+			switch {
+			case i == j:
 				return nil, fmt.Errorf("cup %d is named twice", i+1)
-			}
-			if t.sign(t.Cells[i], view) == t.sign(t.Cells[j], view) {
-				how := "have the same recipe (name one of them)"
-				if view == Measured {
-					how = "are identical as measured (name one of them, or use the plan's recipes with --asked)"
-				}
-				return nil, fmt.Errorf("cups %d and %d %s", j+1, i+1, how)
+			case t.sign(t.Cells[i], view) != t.sign(t.Cells[j], view):
+			case view == Measured:
+				return nil, fmt.Errorf("cups %d and %d are identical as measured "+
+					"(name one of them, or use the plan's recipes with --asked)", j+1, i+1)
+			default:
+				return nil, fmt.Errorf("cups %d and %d have the same recipe (name one of them)", j+1, i+1)
 			}
 		}
 		names = append(names, fmt.Sprint(i+1))
@@ -97,26 +103,9 @@ func differentCups(t *Test, cells []int, view View) (names []string, err error) 
 	return names, nil
 }
 
-// refinedBlend is the blend of two, three or, by the kind given, four cups.
-func refinedBlend(cups int, four Kind) Blend {
-	ends := []int{0, 1, 2, 3}[:cups]
-	switch {
-	case cups == 2:
-		return Blend{Kind: Line, Ends: ends, Cells: refinedCells}
-	case cups == 3:
-		return Blend{Kind: Triaxial, Ends: ends, Divisions: refinedDivisions}
-	case four == Quadraxial:
-		return Blend{Kind: Quadraxial, Ends: ends, Divisions: refinedLayers}
-	}
-	return Blend{Kind: Biaxial, Ends: ends, Columns: refinedSide, Rows: refinedSide}
-}
-
 // onOneLine is an error when three cells or more are asked to lie on one line:
 // there is nothing between them that two of them have not.
 func onOneLine(t *Test, cells []int, names []string) error {
-	if len(cells) < 3 {
-		return nil
-	}
 	points := make([][]float64, len(cells))
 	for n, i := range cells {
 		points[n] = slices.Clone(t.Cells[i].Shares)
@@ -125,15 +114,11 @@ func onOneLine(t *Test, cells []int, names []string) error {
 		}
 	}
 	a, b, ok := design.Collinear(points)
-	if !ok {
+	if !ok || len(cells) < 3 {
 		return nil
 	}
-	alone := ""
-	if t.CanNarrow() {
-		alone = ", or one cup"
-	}
-	return fmt.Errorf("the recipes of cups %s lie on one line (name its ends, cups %s and %s%s)",
-		quantity.Listed(names, "and"), names[a], names[b], alone)
+	return fmt.Errorf("the recipes of cups %s lie on one line (name its ends, cups %s and %s)",
+		quantity.Listed(names, "and"), names[a], names[b])
 }
 
 // onlySeries is the one series whose dose differs between cells, -1 where
@@ -149,11 +134,6 @@ func onlySeries(t *Test, cells []int) int {
 		}
 	}
 	return only
-}
-
-// oneSeries makes the plan a line of one series.
-func (p *Plan) oneSeries(series ...Series) {
-	p.Blend.Kind, p.Blend.SharedZero, p.Blend.Series = Line, false, series
 }
 
 // refineShares makes p, a blend of the cells, one of the glazes in them: a list
@@ -173,11 +153,11 @@ func refineShares(t *Test, p *Plan, cells []int, view View) error {
 		for k, point := range points {
 			part := 0.0
 			for n, i := range cells {
-				percent := t.Cells[i].Pours[e].Percent
+				pour := t.Cells[i].Pours[e]
 				if view == Measured && t.Cells[i].AsMade {
-					percent = t.Cells[i].Pours[e].GotPercent
+					pour.Percent = pour.GotPercent
 				}
-				part += point.Shares[n] * percent / 100
+				part += point.Shares[n] * pour.Percent / 100
 			}
 			p.Blend.Parts[k] = append(p.Blend.Parts[k], part)
 		}
@@ -214,17 +194,15 @@ func refinedPlan(t *Test, mark, cups string) *Plan {
 // narrow is the same base with finer steps of its series about a cell. Of what
 // was made noticeably other than asked, the steps lie about what was made.
 func narrow(t *Test, i int, view View, mark string) (*Plan, error) {
-	c, kind := t.Cells[i], t.Plan.Blend.Kind
+	c, kind, parts := t.Cells[i], t.Plan.Blend.Kind, refinedParts
 	switch {
 	case !t.CanNarrow():
 		return nil, errors.New("one cup is not enough here " +
 			"(name two, three or four; one is enough in a line, biaxial or rows of colourants)")
 	case view == Measured && !c.Poured():
 		return nil, emptyCup(i)
-	}
-	parts := refinedParts
-	if kind == Biaxial {
-		parts = refinedPartsEach
+	case kind == Biaxial:
+		parts = refinedBiaxial
 	}
 	p := refinedPlan(t, mark, fmt.Sprint(aboutCup, i+1))
 	p.Blend.Series = nil
@@ -239,16 +217,12 @@ func narrow(t *Test, i int, view View, mark string) (*Plan, error) {
 		}
 		percents := stepsAbout(t, c, s, view, parts)
 		if len(percents) < 2 {
-			how := ""
-			if view == Measured && len(stepsAbout(t, c, s, Asked, parts)) > 1 {
-				how = " as measured (use the plan's steps with --asked)"
-			}
-			return nil, fmt.Errorf("the series of %s has no other step near that of cup %d%s", series.Material, i+1, how)
+			return nil, fmt.Errorf("the series of %s has no other step near that of cup %d (name two cups)", series.Material, i+1)
 		}
 		p.Blend.Series = append(p.Blend.Series, Series{Material: series.Material, Percents: percents})
 	}
 	if kind == Rows {
-		p.oneSeries(p.Blend.Series...)
+		p.Blend.Kind, p.Blend.SharedZero = Line, false
 	}
 	if p.Blend.Series == nil {
 		return nil, fmt.Errorf("cup %d is the base alone (name a cup with a colourant)", i+1)
@@ -270,16 +244,14 @@ func (d Dose) labelled(view View) float64 {
 	return inFewDigits(d.GotPercent, d.GotPercent/200)
 }
 
-// inFewDigits is a percentage with as few decimals as leave it within so much of
-// what it was, at most with those that a plan is read with.
+// inFewDigits is a percentage with as few decimals, at most the six that a plan is
+// read with, as leave it within so much of what it was.
 func inFewDigits(x, within float64) float64 {
-	unit := 1.0 // parts of a percent
-	for ; unit < 1e6; unit *= 10 {
-		if math.Abs(math.Round(x*unit)/unit-x) <= within {
-			break
+	for unit := 1.0; ; unit *= 10 { // parts of a percent
+		if short := math.Round(x*unit) / unit; unit == 1e6 || math.Abs(short-x) <= within {
+			return short
 		}
 	}
-	return math.Round(x*unit) / unit
 }
 
 // stepsAbout is finer steps of a series from the next lower percentage to the next
@@ -295,11 +267,12 @@ func stepsAbout(t *Test, c Cell, series int, view View, parts int) []float64 {
 			alone = alone && (s == series || d.Percent == c.Doses[s].Percent)
 		}
 		alike := math.Abs(other.Doses[series].GotPercent-c.Doses[series].GotPercent) < noiseOff
-		if x := other.Doses[series].labelled(view); !alone || view == Measured && alike {
-			continue
-		} else if x < best {
+		x := other.Doses[series].labelled(view)
+		switch {
+		case !alone || view == Measured && alike:
+		case x < best:
 			lower = max(lower, x)
-		} else if x > best {
+		case x > best:
 			higher = min(higher, x)
 		}
 	}
@@ -335,8 +308,11 @@ func refinedGlaze(t *Test, i int, view View) (Glaze, error) {
 	if err := noRecipe(t, i, recipe); err != nil {
 		return Glaze{}, err
 	}
+	for k, a := range additions { // hundredths; a strong colourant needs its digits
+		additions[k].Percent = inFewDigits(a.Percent, min(0.005, a.Percent/200))
+	}
 	c := t.Cells[i]
-	g := Glaze{Name: fmt.Sprintf("Cup %d", c.Number), Recipe: Written(recipe, view), Additions: readable(additions)}
+	g := Glaze{Name: fmt.Sprintf("Cup %d", c.Number), Recipe: Written(recipe, view), Additions: additions}
 	assumed := false
 	for e, p := range c.Pours {
 		assumed = assumed || p.ML > 0 && t.Ends[e].Assumed
@@ -348,14 +324,4 @@ func refinedGlaze(t *Test, i int, view View) (Glaze, error) {
 		g.Name += " of " + t.Plan.Mark
 	}
 	return g, nil
-}
-
-// readable rounds a recipe to hundredths, and small amounts to half a percent of
-// themselves: a strong colourant needs its digits.
-func readable(parts []Part) []Part {
-	parts = slices.Clone(parts)
-	for i, p := range parts {
-		parts[i].Percent = inFewDigits(p.Percent, min(0.005, p.Percent/200))
-	}
-	return parts
 }

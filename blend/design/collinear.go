@@ -1,8 +1,11 @@
 package design
 
-// onLine is how far from a line through two points others may lie, as a part of
-// their distance: shares that are written out are rounded.
-const onLine = 0.005
+import "math"
+
+// bend is how much longer the way between two points may be by a third that is
+// counted as on their line, as a part of it: shares that are written out are rounded.
+// A third half way may lie 0.5 % of the length beside the line.
+const bend = 5e-5
 
 // Collinear reports whether points lie on one line, and which two are its ends.
 // Coordinates count as parts of the largest that a point has there, since a
@@ -15,26 +18,23 @@ func Collinear(points [][]float64) (a, b int, ok bool) {
 			most[k] = max(most[k], x)
 		}
 	}
-	// dot is the product of the differences of two points from that at from.
-	dot := func(from, i, j int) (sum float64) {
+	distance := func(i, j int) (d float64) {
 		for k, full := range most {
-			if x := points[from][k]; full > 0 {
-				sum += (points[i][k] - x) * (points[j][k] - x) / (full * full)
+			if full > 0 {
+				d = math.Hypot(d, (points[i][k]-points[j][k])/full)
 			}
 		}
-		return sum
+		return d
 	}
-	longest := 0.0 // squared
 	for i := range points {
 		for j := range i {
-			if d := dot(j, i, i); d > longest {
-				longest, a, b = d, j, i
+			if distance(j, i) > distance(a, b) {
+				a, b = j, i
 			}
 		}
 	}
 	for i := range points {
-		along := dot(a, i, b)
-		if longest > 0 && dot(a, i, i)-along*along/longest > onLine*onLine*longest {
+		if distance(a, i)+distance(i, b) > distance(a, b)*(1+bend) {
 			return a, b, false
 		}
 	}

@@ -14,14 +14,12 @@ import (
 // into each cup.
 type Amounts []Amount
 
-// Amount is one of them. Line is as a log has it: a line of the plan's file with
-// the section before it, `[[glaze]] "Ash" water = "98 g"`, or the flag that said
-// it, `--have "Ash=1450 mL"`. A line of a later version is its own key.
+// Amount is one of them, by its key in the plan's file or the flag that gave it. A
+// line of a later version is its own key.
 type Amount struct {
 	Key   string // "[cup] dry", "[[glaze]] water", "--have"
 	Glaze string // of a glaze, otherwise empty
 	Text  string // "98 g"
-	Line  string
 }
 
 // Keys of amounts.
@@ -30,60 +28,69 @@ const (
 	KeyShareAll = "--share-all"
 	KeyMethod   = "[blend] method"
 	KeyPour     = "[measure] pour"
-	cupPrefix   = "[cup] "
-	glazePrefix = "[[glaze]] "
+	keyScale    = "[measure] scale"
+	keyFine     = "[measure] fine"
+	keySyringe  = "[measure] syringe"
+	keyBatch    = cupPrefix + "batch"
 	keyWater    = glazePrefix + "water"
 	keyGravity  = glazePrefix + "specific-gravity"
+	cupPrefix   = "[cup] "
+	glazePrefix = "[[glaze]] "
 )
+
+// String is the amount as a log has it: a line of the plan's file with the section
+// before it, `[[glaze]] "Ash" water = "98 g"`, or the flag, `--have "Ash=1450 mL"`.
+func (x Amount) String() string {
+	key, text := x.Key, quantity.TOML(x.Text)
+	switch {
+	case key == KeyHave:
+		return KeyHave + " " + quantity.TOML(x.Glaze+"="+x.Text)
+	case x.Text == "":
+		return key
+	case key == keyGravity:
+		text = x.Text
+	}
+	if of, ok := strings.CutPrefix(key, glazePrefix); ok {
+		key = glazePrefix + quantity.TOML(x.Glaze) + " " + of
+	}
+	return key + " = " + text
+}
 
 // AmountsOf is the amounts of a plan.
 func AmountsOf(p *blend.Plan) (a Amounts) {
-	add := func(key, text string) { a = append(a, Amount{key, "", text, key + " = " + quantity.TOML(text)}) }
 	step := func(key string, s measure.Step) {
-		if s.Size > 0 {
-			add(key, quantity.Plain(s.Size)+" "+string(s.Unit))
+		if s.Size > 0 { // settled: a size that --have worked out has the noise of a product
+			a = append(a, Amount{Key: key, Text: quantity.Significant(s.Size, 12) + " " + string(s.Unit)})
 		}
 	}
-	cup := p.Cup
-	// A size that --have worked out has the noise of a product in its last digits.
-	settled, _ := strconv.ParseFloat(strconv.FormatFloat(cup.Size.Value, 'g', 12, 64), 64)
-	size := measure.Step{Size: settled, Unit: measure.Gram}
-	switch {
-	case cup.BatchG > 0:
-		step(cupPrefix+"batch", measure.Step{Size: cup.BatchG, Unit: measure.Gram})
-	case cup.Size.Of == blend.Volume:
+	k, method, size := p.Kit, p.Blend.Method, measure.Step{Size: p.Cup.Size.Value, Unit: measure.Gram}
+	key := cupPrefix + string(p.Cup.Size.Of)
+	if p.Cup.BatchG > 0 {
+		key, size.Size = keyBatch, p.Cup.BatchG
+	} else if p.Cup.Size.Of == blend.Volume {
 		size.Unit = measure.Millilitre
-		step(cupPrefix+"volume", size)
-	case cup.Size.Of == blend.Weight:
-		step(cupPrefix+"weight", size)
-	default:
-		step(cupPrefix+"dry", size)
 	}
+	step(key, size)
 	for _, h := range p.Have {
 		a = append(a, have(h))
 	}
 	if p.ShareAll {
-		a = append(a, Amount{Key: KeyShareAll, Line: KeyShareAll})
+		a = append(a, Amount{Key: KeyShareAll})
 	}
-	k, method := p.Kit, p.Blend.Method
-	step("[measure] scale", k.Scale)
-	step("[measure] fine", k.Fine)
+	step(keyScale, k.Scale)
+	step(keyFine, k.Fine)
 	step(KeyPour, k.Pour)
 	if method != "" {
-		add(KeyMethod, string(method))
+		a = append(a, Amount{Key: KeyMethod, Text: string(method)})
 	}
 	if method == blend.ByStock {
-		step("[measure] syringe", k.Syringe)
+		step(keySyringe, k.Syringe)
 	}
 	for _, i := range p.Blend.Glazes() {
-		g := p.Glazes[i]
-		quoted := glazePrefix + quantity.TOML(g.Name)
-		if g.WaterPer > 0 {
-			water := quantity.Plain(g.WaterPer) + " g"
-			a = append(a, Amount{keyWater, g.Name, water, quoted + " water = " + quantity.TOML(water)})
+		if g := p.Glazes[i]; g.WaterPer > 0 {
+			a = append(a, Amount{keyWater, g.Name, quantity.Plain(g.WaterPer) + " g"})
 		} else if g.SG > 0 {
-			sg := quantity.Plain(g.SG)
-			a = append(a, Amount{keyGravity, g.Name, sg, quoted + " specific-gravity = " + sg})
+			a = append(a, Amount{keyGravity, g.Name, quantity.Plain(g.SG)})
 		}
 	}
 	return a
@@ -92,16 +99,15 @@ func AmountsOf(p *blend.Plan) (a Amounts) {
 // have is a batch as --have takes it.
 func have(h blend.Have) Amount {
 	var parts []string
-	for _, x := range []struct {
-		amount float64
-		unit   string
-	}{{h.DryG, " g dry"}, {h.ML, " mL"}, {h.WetG, " g wet"}} {
-		if x.amount > 0 {
-			parts = append(parts, quantity.Plain(x.amount)+x.unit)
+	add := func(amount float64, unit string) {
+		if amount > 0 {
+			parts = append(parts, quantity.Plain(amount)+unit)
 		}
 	}
-	text := strings.Join(parts, ", ")
-	return Amount{KeyHave, h.Glaze, text, KeyHave + " " + quantity.TOML(h.Glaze+"="+text)}
+	add(h.DryG, " g dry")
+	add(h.ML, " mL")
+	add(h.WetG, " g wet")
+	return Amount{KeyHave, h.Glaze, strings.Join(parts, ", ")}
 }
 
 // In is a plan with these amounts in place of its own, as far as they are known.
@@ -110,11 +116,11 @@ func (a Amounts) In(p *blend.Plan) *blend.Plan {
 	q := *p
 	q.Have, q.ShareAll, q.Kit.Fine = nil, false, measure.Step{}
 	q.Glazes = slices.Clone(p.Glazes)
-	steps := map[string]*measure.Step{"[measure] scale": &q.Kit.Scale, "[measure] fine": &q.Kit.Fine,
-		KeyPour: &q.Kit.Pour, "[measure] syringe": &q.Kit.Syringe}
+	steps := map[string]*measure.Step{
+		keyScale: &q.Kit.Scale, keyFine: &q.Kit.Fine, KeyPour: &q.Kit.Pour, keySyringe: &q.Kit.Syringe,
+	}
 	for _, x := range a {
 		size, unit, err := quantity.Graduation(x.Text)
-		known := err == nil
 		cup, isCup := strings.CutPrefix(x.Key, cupPrefix)
 		switch {
 		case x.Key == KeyHave:
@@ -125,38 +131,37 @@ func (a Amounts) In(p *blend.Plan) *blend.Plan {
 			q.ShareAll = q.Cup.BatchG > 0
 		case x.Key == KeyMethod:
 			q.Blend.Method = blend.Method(x.Text)
-		case isCup && known && cup == "batch":
+		case x.Key == keyWater || x.Key == keyGravity:
+			x.mix(q.Glazes)
+		case err != nil: // of a later version
+		case x.Key == keyBatch:
 			q.Cup.BatchG = size
-		case isCup && known:
+		case isCup:
 			q.Cup.Size, q.Cup.BatchG = blend.Amount{Value: size, Of: blend.Basis(cup)}, 0
-		case steps[x.Key] != nil && known:
+		case steps[x.Key] != nil:
 			*steps[x.Key] = measure.Step{Size: size, Unit: measure.Unit(unit)}
-		}
-		for i := range q.Glazes {
-			if g := &q.Glazes[i]; g.Name == x.Glaze {
-				x.mix(g)
-			}
 		}
 	}
 	return &q
 }
 
-// mix gives a glaze the SG or the water that the amount is of.
-func (x Amount) mix(g *blend.Glaze) {
-	sg, err := strconv.ParseFloat(x.Text, 64)
-	if x.Key == keyGravity && err == nil {
+// mix gives the glaze of its name the SG or the water that the amount is of.
+func (x Amount) mix(glazes []blend.Glaze) {
+	i := slices.IndexFunc(glazes, func(g blend.Glaze) bool { return g.Name == x.Glaze })
+	if i < 0 {
+		return
+	}
+	g := &glazes[i]
+	if sg, err := strconv.ParseFloat(x.Text, 64); x.Key == keyGravity && err == nil {
 		g.SG, g.WaterPer = sg, 0
 	}
-	water, err := quantity.Mass(x.Text)
-	if x.Key == keyWater && err == nil {
+	if water, err := quantity.Mass(x.Text); x.Key == keyWater && err == nil {
 		g.SG, g.WaterPer = 0, water
 	}
 }
 
 // Lines is the amounts as a log has them.
-func (a Amounts) Lines() []string {
-	return each(a, func(x Amount) string { return x.Line })
-}
+func (a Amounts) Lines() []string { return each(a, Amount.String) }
 
 // ReadAmounts reads the lines of a log, those of earlier versions too, whose
 // batches in g were of wet glaze without saying so.
@@ -176,13 +181,13 @@ func readAmount(line string) Amount {
 				return have(blend.Have{Glaze: text[:at], ML: b.ML, WetG: b.WetG, DryG: b.DryG})
 			}
 		}
-		return Amount{Key: line, Line: line}
+		return Amount{Key: line}
 	}
 	at := strings.LastIndex(line, " = ")
 	if at < 0 {
-		return Amount{Key: line, Line: line}
+		return Amount{Key: line}
 	}
-	x := Amount{Key: line[:at], Text: line[at+len(" = "):], Line: line}
+	x := Amount{Key: line[:at], Text: line[at+len(" = "):]}
 	if text, _, ok := cutQuoted(x.Text); ok {
 		x.Text = text
 	}

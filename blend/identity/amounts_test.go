@@ -63,7 +63,7 @@ func TestReadAmounts(t *testing.T) {
 	}
 	old := ReadAmounts([]string{`[cup] dry = "100 g"`, `--have "Blue=2000 g"`, `[oven] heat = "9"`})
 	p := old.In(&blend.Plan{Cup: blend.Cup{BatchG: 5}})
-	if len(p.Have) != 1 || p.Have[0].WetG != 2000 || p.Cup != (blend.Cup{Size: blend.Amount{Value: 100, Of: blend.Dry}}) || old[2].Line != `[oven] heat = "9"` {
+	if len(p.Have) != 1 || p.Have[0].WetG != 2000 || p.Cup != (blend.Cup{Size: blend.Amount{Value: 100, Of: blend.Dry}}) || old[2].String() != `[oven] heat = "9"` {
 		t.Errorf("%+v makes %+v", old, p)
 	}
 }

@@ -1,7 +1,6 @@
 package identity
 
 import (
-	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -30,10 +29,11 @@ func Reorderings(was, is Outline) []Reordered {
 		if m.Label != "series" && (m.Label != "cells" || kind != string(blend.List)) {
 			continue
 		}
-		old, now := entries(was.Text(m.Label, m.Name)), entries(m.Text)
-		if len(old) == 0 || slices.Equal(old, now) {
+		text := was.Text(m.Label, m.Name)
+		if text == "" || text == m.Text {
 			continue
 		}
+		old, now := entries(text), entries(m.Text)
 		r := Reordered{Label: m.Label, Name: m.Name}
 		for r.Kept < min(len(old), len(now)) && old[r.Kept] == now[r.Kept] {
 			r.Kept++
@@ -44,24 +44,10 @@ func Reorderings(was, is Outline) []Reordered {
 	return all
 }
 
-// entries parts the text of a matter at the commas outside brackets.
+// entries parts the text of a matter: the cups of a list at their brackets.
 func entries(text string) []string {
-	var all []string
-	depth, from := 0, 0
-	for i, r := range text {
-		switch r {
-		case '[':
-			depth++
-		case ']':
-			depth--
-		case ',':
-			if depth == 0 {
-				all, from = append(all, strings.TrimSpace(text[from:i])), i+1
-			}
-		}
+	if inner, ok := strings.CutPrefix(text, "["); ok {
+		return strings.Split(strings.TrimSuffix(inner, "]"), "], [")
 	}
-	if last := strings.TrimSpace(text[from:]); last != "" {
-		all = append(all, last)
-	}
-	return all
+	return strings.Split(text, ", ")
 }

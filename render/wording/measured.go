@@ -36,7 +36,7 @@ func Amounts(amounts identity.Amounts) []string {
 		amount := a.Text
 		switch {
 		case !known:
-			text = a.Line
+			text = a.String()
 		case a.Key == identity.KeyPour && strings.HasSuffix(amount, " g"):
 			text = "glaze poured on a AMOUNT scale"
 		case a.Key == identity.KeyMethod:
