@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -20,13 +21,10 @@ type CupSize struct {
 	BatchG float64 // g of recipe that gives such cups, where the plan shares out a batch
 }
 
-// SmallestCup is the smallest convenient size of cup at which every pour and dose
+// smallestCup is the smallest convenient size of cup at which every pour and dose
 // of the test is good to the plan's Worst. It is found by working the test out
 // again, size by size.
-func (t *Test) SmallestCup() CupSize {
-	if t.smallest.Value > 0 {
-		return t.smallest // found already
-	}
+func smallestCup(t *Test) CupSize {
 	p := *t.Plan // larger cups need batches of their own
 	p.Have, p.Poured, p.Cup.BatchG = nil, nil, 0
 	size, deciding := nearSmallest(p, t.Library)
@@ -136,15 +134,8 @@ func Advise(t *Test) (a Advice, err error) {
 	if a.Options, err = optionsOf(t); err != nil {
 		return a, err
 	}
-	a.Planned, a.Best = a.Options[0], a.Options[0]
-	for _, o := range a.Options {
-		if o.Planned {
-			a.Planned = o
-		}
-		if o.better(a.Best) {
-			a.Best = o
-		}
-	}
+	a.Planned = a.Options[slices.IndexFunc(a.Options, func(o Option) bool { return o.Planned })]
+	a.Best = slices.MinFunc(a.Options, Option.compare)
 	if s := slices.IndexFunc(t.worstCup().Doses, Dose.None); s >= 0 {
 		a.Lacks = t.Plan.Blend.Series[s].Material
 	}
@@ -153,7 +144,7 @@ func Advise(t *Test) (a Advice, err error) {
 	if i := slices.IndexFunc(moved, func(d Difference) bool { return d.Got > 0 }); i >= 0 {
 		a.Moved = moved[i]
 	}
-	a.Smallest, a.NeedsSG = t.SmallestCup(), !t.Plan.Kit.OnScale() && t.assumesSG()
+	a.Smallest, a.NeedsSG = t.Smallest, !t.Plan.Kit.OnScale() && t.assumesSG()
 	if t.Plan.Blend.HasSeries() {
 		a.scales(t)
 	}
@@ -234,19 +225,15 @@ func (o Option) rank() int {
 	return 2
 }
 
-// better reports whether an option is to be preferred: the one with the fewest
+// compare is below 0 where an option is to be preferred: the one with the fewest
 // weighings among those that are good enough; where none is, a stock that keeps
 // the plan's Worst and brings not more than twice the water that it should; else
 // the least Worst.
-func (o Option) better(other Option) bool {
-	switch rank := o.rank(); {
-	case rank != other.rank():
-		return rank < other.rank()
-	case rank < 2:
-		return o.Weighings < other.Weighings
-	default:
-		return rank == 2 && o.Worst < other.Worst
+func (o Option) compare(other Option) int {
+	if o.rank() != other.rank() || o.rank() > 1 {
+		return cmp.Or(cmp.Compare(o.rank(), other.rank()), cmp.Compare(o.Worst, other.Worst))
 	}
+	return cmp.Compare(o.Weighings, other.Weighings)
 }
 
 // judge is the way in which a test is measured, with what there is to say of it.
@@ -258,15 +245,11 @@ func judge(t *Test, planned bool) Option {
 		Keeps: t.keepsLimit(), Unit: t.DoseUnit(), RoomML: t.mostWater(),
 		WaterML: t.most(func(c Cell) float64 { return c.WaterML }).WaterML,
 	}
-	for _, amount := range measuredAmounts(t) {
-		if amount == 0 {
-			continue
-		}
-		if o.Smallest == 0 || amount < o.Smallest {
-			o.Smallest = amount
-		}
+	o.Good = o.Keeps && !o.Thins()
+	if amounts := measuredAmounts(t); len(amounts) > 0 {
+		o.Smallest = slices.Min(amounts)
 		if o.Method != ByStock {
-			o.Weighings++
+			o.Weighings = len(amounts)
 		}
 	}
 	for _, c := range t.Cells {
@@ -281,7 +264,6 @@ func judge(t *Test, planned bool) Option {
 			o.Weighings += 2 // the colourant and its water
 		}
 	}
-	o.Good = o.Keeps && !o.Thins()
 	return o
 }
 
@@ -293,11 +275,10 @@ func measuredAmounts(t *Test) (all []float64) {
 			all = append(all, w.G)
 		}
 		for _, d := range c.Doses {
-			switch t.Plan.Blend.Method {
-			case ByDose:
-				all = append(all, d.G)
-			case ByStock:
+			if t.Plan.Blend.Method == ByStock {
 				all = append(all, d.ML)
+			} else if t.Dosed() {
+				all = append(all, d.G)
 			}
 		}
 	}
@@ -306,7 +287,7 @@ func measuredAmounts(t *Test) (all []float64) {
 			all = append(all, t.Batches[i].RecipeG*percent/100)
 		}
 	}
-	return all
+	return slices.DeleteFunc(all, func(x float64) bool { return x == 0 })
 }
 
 // scales works out what would make plain weighing of each dose good enough.

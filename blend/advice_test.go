@@ -27,7 +27,7 @@ func TestSmallestCupAgainstBruteForce(t *testing.T) {
 					p := planOf(b)
 					p.Kit.Worst, p.Kit.Pour = wish, pour
 					p.Kit.Fine = measure.Step{Size: fine, Unit: measure.Gram}
-					smallest := (&Test{Plan: p, Library: lib}).SmallestCup()
+					smallest := smallestCup(&Test{Plan: p, Library: lib})
 					size, ok := smallest.Value, smallest.Found
 					what := fmt.Sprintf("%s %s to %g with %s", name, method, wish, pour)
 					for try := 2.0; ; try = nextConvenient(try) {
@@ -138,7 +138,7 @@ func TestSmallestCup_have(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got, want := after.SmallestCup(), before.SmallestCup(); got != want || !got.Found {
+	if got, want := after.Smallest, before.Smallest; got != want || !got.Found {
 		t.Errorf("with a batch there already %+v, without %+v", got, want)
 	}
 }

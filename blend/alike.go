@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -94,20 +95,6 @@ func (t *Test) Indistinguishable() [][2]int {
 	return pairs
 }
 
-// sameRecipe reports whether two ends with a recipe have the same materials in the
-// same amounts, in whatever order.
-func sameRecipe(a, b End) bool {
-	same := func(x, y []Part) bool {
-		missing := func(p Part) bool {
-			return !slices.ContainsFunc(y, func(q Part) bool {
-				return p.Material == q.Material && math.Abs(p.Percent-q.Percent) < noiseOff
-			})
-		}
-		return len(x) == len(y) && !slices.ContainsFunc(x, missing)
-	}
-	return !a.Bucket && same(a.Recipe, b.Recipe) && same(a.Additions, b.Additions)
-}
-
 // A dose that is less than half a step of its instrument is skipped: "0 g" is
 // nothing that a person can weigh, and a box to tick beside it makes believe
 // that the cup has it. Whatever is printed of such a dose asks Dose.None.
@@ -120,28 +107,27 @@ func (d Dose) None() bool { return d.Percent > 0 && d.MeasuredG == 0 }
 // measured, without cups when there are none. identical is IdenticalCups.
 func skippedDoses(t *Test, s int, identical [][]int) SkippedDoses {
 	b := t.Plan.Blend
-	n := SkippedDoses{Material: b.Series[s].Material, Method: b.Method, Alike: true}
-	n.Step, n.Enough = t.DoseStep(), t.smallest
-	least := math.Inf(1)
+	n := SkippedDoses{Material: b.Series[s].Material, Method: b.Method, Step: t.DoseStep(), Enough: t.Smallest}
+	var doses []Dose
 	for _, c := range t.Cells {
-		d := c.Doses[s]
-		if !d.None() {
-			continue
+		if d := c.Doses[s]; d.None() {
+			n.Cups, doses = append(n.Cups, c.Number), append(doses, d)
 		}
-		n.Alike = n.Alike && (n.Cups == nil || d.Percent == n.Most.Percent)
-		n.Cups = append(n.Cups, c.Number)
-		least = min(least, d.G)
-		if d.Percent > n.Most.Percent {
-			n.Most = d
-		}
+	}
+	if n.Cups == nil {
+		return n
+	}
+	byG := func(a, b Dose) int { return cmp.Compare(a.G, b.G) }
+	least := slices.MinFunc(doses, byG)
+	n.Most = slices.MaxFunc(doses, byG)
+	n.Alike = least.Percent == n.Most.Percent
+	if n.Method == ByDose || n.Method == ByWeigh {
+		n.Finer = finer(least.G, t.Plan.Kit)
 	}
 	for _, group := range identical {
 		if slices.ContainsFunc(group, func(cup int) bool { return slices.Contains(n.Cups, cup) }) {
 			n.Twins = append(n.Twins, group)
 		}
-	}
-	if n.Cups != nil && (n.Method == ByDose || n.Method == ByWeigh) {
-		n.Finer = finer(least, t.Plan.Kit)
 	}
 	return n
 }

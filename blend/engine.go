@@ -32,8 +32,8 @@ func New(p *Plan) (*Test, error) {
 	if supplied != nil {
 		t.note(*supplied, true)
 	}
+	t.Smallest = smallestCup(t)
 	if !t.keepsLimit() {
-		t.smallest = t.SmallestCup()
 		t.Dilutions = findDilutions(t)
 	}
 	takeNotes(t)

@@ -44,11 +44,6 @@ type (
 		Total    float64 // weight %, its LOI included
 		NoLOI    bool    // it gives none
 	}
-	// BoundsMissed is about a lattice whose steps do not end at an upper bound.
-	BoundsMissed struct {
-		Ends []BoundMissed
-		Step float64 // of the lattice, as a fraction
-	}
 	// FillUnused is about a fill by eye where nothing is filled by eye.
 	FillUnused struct{}
 	// ManyLoads is about a batch that is far beyond what the scale takes.
@@ -93,8 +88,6 @@ type (
 	}
 	// Identical is about groups of cups that are made alike though asked to differ.
 	Identical struct{ Groups [][]int }
-	// SameRecipe is about two end glazes of one recipe.
-	SameRecipe struct{ First, Second string }
 	// LargeStocks is about stocks of which much more is made than is poured.
 	LargeStocks struct {
 		Stocks []Stock
@@ -174,12 +167,6 @@ type (
 		Others   bool // there are end glazes that no batch is given of
 	}
 )
-
-// BoundMissed is one end of BoundsMissed.
-type BoundMissed struct {
-	Glaze      string
-	Most, High float64 // the largest share there is, and the bound
-}
 
 // CoarseMaterial is a material that a scale weighs too badly, and the step of
 // one that weighs it well enough.

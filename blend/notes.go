@@ -10,7 +10,7 @@ import (
 // takeNotes gathers what the maker should know, in the order of the work.
 func takeNotes(t *Test) {
 	for _, find := range []func(*Test){
-		noteMaterials, noteBounds, noteUnusual, noteCapacity, noteCoarseScale, noteLostPours, noteAlike,
+		noteMaterials, noteUnusual, noteCapacity, noteCoarseScale, noteLostPours, noteAlike,
 		noteLargeStocks, noteOverLimit, noteStockWater, noteInseparable, noteDips, noteUneven,
 	} {
 		find(t)
@@ -61,27 +61,6 @@ func noteMaterials(t *Test) {
 		m, ok := t.Library.Find(name)
 		t.note(OddAnalysis{name, m.Analysis.Total(), m.Analysis.NoLOI}, ok && !m.Analysis.Empty() && !m.Analysis.AddsUp())
 	}
-}
-
-// noteBounds is about the steps of a lattice that do not end at an upper bound.
-func noteBounds(t *Test) {
-	b := t.Plan.Blend
-	bounds := b.Tightened()
-	if bounds == nil || b.Interior || b.Divisions == 0 {
-		return
-	}
-	room := 1.0
-	for _, bound := range bounds {
-		room -= bound.Lo
-	}
-	n := BoundsMissed{Step: room / float64(b.Divisions)}
-	for i, bound := range bounds {
-		most := t.most(func(c Cell) float64 { return c.Shares[i] }).Shares[i]
-		if hi := min(bound.Hi, bound.Lo+room); most < hi-hair {
-			n.Ends = append(n.Ends, BoundMissed{t.Ends[i].Name, most, hi})
-		}
-	}
-	t.note(n, n.Ends != nil)
 }
 
 // mostUnlisted is the percentage above which a material that nothing is known of
@@ -165,15 +144,15 @@ func noteCoarseScale(t *Test) {
 
 // noteLostPours is about pours that are asked and round to nothing.
 func noteLostPours(t *Test) {
-	n := LostPours{Step: t.Plan.Kit.Pour, Enough: t.smallest}
+	n := LostPours{Step: t.Plan.Kit.Pour, Enough: t.Smallest}
 	n.Cups = t.cups(func(c Cell) bool {
 		return c.Weighings == nil && slices.ContainsFunc(c.Pours, func(p Pour) bool { return p.ML > 0 && p.Steps == 0 })
 	})
 	t.note(n, n.Cups != nil)
 }
 
-// noteAlike is about doses that are skipped, about other cups that are made
-// alike, and about two ends of a blend with one recipe.
+// noteAlike is about doses that are skipped, and about other cups that are made
+// alike.
 func noteAlike(t *Test) {
 	groups := t.IdenticalCups()
 	for s := range t.Plan.Blend.Series {
@@ -188,11 +167,6 @@ func noteAlike(t *Test) {
 		}
 	}
 	t.note(n, n.Groups != nil)
-	for i, a := range t.Ends {
-		for _, b := range t.Ends[:i] {
-			t.note(SameRecipe{b.Name, a.Name}, !t.Plan.Blend.HasSeries() && sameRecipe(a, b))
-		}
-	}
 }
 
 // noteLargeStocks is about stocks of which much more is made than is poured.
@@ -210,7 +184,7 @@ func noteLargeStocks(t *Test) {
 func noteOverLimit(t *Test) {
 	worst, limit := t.worstCup(), t.Plan.Kit.Worst
 	cups := t.cups(func(c Cell) bool { return c.Got.Worst > limit*(1+hair) })
-	n := OverLimit{cups, limit, worst.Number, worst.Got.Worst, worst.Got.Cause, t.smallest}
+	n := OverLimit{cups, limit, worst.Number, worst.Got.Worst, worst.Got.Cause, t.Smallest}
 	t.note(n, n.Cups != nil)
 }
 
@@ -223,14 +197,8 @@ func noteStockWater(t *Test) {
 // noteInseparable is about neighbours that the measuring cannot tell apart, but
 // for those that are made alike: Identical has them.
 func noteInseparable(t *Test) {
-	first := map[int]int{} // of the cups made like one, by its number
-	for _, group := range t.IdenticalCups() {
-		for _, n := range group {
-			first[n] = group[0]
-		}
-	}
 	pairs := slices.DeleteFunc(t.Indistinguishable(), func(p [2]int) bool {
-		return first[p[0]] > 0 && first[p[0]] == first[p[1]]
+		return t.sign(t.Cells[p[0]-1], Measured) == t.sign(t.Cells[p[1]-1], Measured)
 	})
 	t.note(Inseparable{pairs}, len(pairs) > 0)
 }

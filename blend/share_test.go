@@ -90,7 +90,7 @@ func TestBatchFor(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		enough := test.smallest
+		enough := test.Smallest
 		if !enough.Found || enough.BatchG <= 200 {
 			t.Fatalf("by %s: %+v", pour, enough)
 		}

@@ -36,7 +36,7 @@ func TestSkippedDoses(t *testing.T) {
 	want := SkippedDoses{
 		Cups: []int{2, 7}, Material: "Cobalt carbonate", Method: ByDose, Most: test.Cells[1].Doses[0], Alike: true,
 		Step: measure.Step{Size: 1, Unit: measure.Gram}, Twins: [][]int{{1, 2}, {6, 7}},
-		Finer: measure.Step{Size: 0.01, Unit: measure.Gram}, Enough: test.smallest,
+		Finer: measure.Step{Size: 0.01, Unit: measure.Gram}, Enough: test.Smallest,
 	}
 	if len(got) != 1 || !reflect.DeepEqual(got[0], want) {
 		t.Errorf("got %+v\nwant %+v alone", got, want)

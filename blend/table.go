@@ -20,6 +20,8 @@ type Test struct {
 	Stocks  []Stock // method stock only, by series, from weak to strong
 	Notes   []Note
 
+	Smallest CupSize // that is good enough
+
 	CommonSG  float64    // of the thinnest cup, to which water can bring all
 	Dilutions []Dilution // method dose: mixes in which doses that are too small are weighed
 
@@ -37,7 +39,6 @@ type Test struct {
 
 	points     []design.Point // of Cells
 	order      []DryMaterial  // WeighOrder
-	smallest   CupSize        // that is good enough, when this one is not
 	unmeasured []End          // whose specific gravity is assumed, before anything is stirred in
 }
 

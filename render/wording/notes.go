@@ -48,21 +48,10 @@ func planNote(note blend.Note) string {
 				`analysis-of = "fired")`, text, quantity.AtMost(100-n.Total, 1))
 		}
 		return text + "; oxides and unity formulas may be wrong (check its figures; 97 to 103 % is usual)"
-	case blend.BoundsMissed:
-		var most, high []string
-		for _, e := range n.Ends {
-			most = append(most, quantity.ShareText(e.Most)+" % "+e.Glaze)
-			high = append(high, quantity.ShareText(e.High)+" %")
-		}
-		return fmt.Sprintf("bounds: no cup has more than %s; the bounds go to %s; the steps are %s %% "+
-			"(set bounds that are whole steps apart, or more divisions)", strings.Join(most, " or "),
-			strings.Join(high, " and "), quantity.ShareText(n.Step))
 	case blend.Unusual:
 		return unusual(n)
 	case blend.Supplied:
 		return supplied(n)
-	case blend.SameRecipe:
-		return fmt.Sprintf("%q and %q: have the same recipe; nothing changes from one to the other", n.First, n.Second)
 	case blend.FillUnused:
 		return "fill: not used here; only cups of one base are filled by eye"
 	}

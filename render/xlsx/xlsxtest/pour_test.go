@@ -93,7 +93,7 @@ func TestPourFormulas(t *testing.T) {
 // figure is given, for changed stocks and batches of end glazes.
 func holdSmallest(t *testing.T, name string, test *blend.Test, got, hint any) int {
 	t.Helper()
-	engine, is := test.SmallestCup(), got.(float64)
+	engine, is := test.Smallest, got.(float64)
 	want := engine.Value
 	if !engine.Found {
 		want = 0
