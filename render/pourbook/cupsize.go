@@ -50,11 +50,11 @@ func (b *pourBook) writeResult(last int) {
 }
 
 // writeSmallest writes the smallest cup within the limit, 0 for none: that of
-// blend.Test.SmallestCup while all is as planned. Later it is about right, for errors
+// blend.Test.Smallest while all is as planned. Later it is about right, for errors
 // go with 1/size but for whole steps; what stocks and batches bring does not.
 func (b *pourBook) writeSmallest(unit string) {
 	const label = "Smallest cup within your limit"
-	found, says := b.t.SmallestCup(), "cups below it are over your limit"
+	found, says := b.t.Smallest, "cups below it are over your limit"
 	if !found.Found {
 		found.Value, says = 0, "no cup up to 5000 is within it: use a finer instrument"
 	}
