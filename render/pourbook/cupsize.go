@@ -30,9 +30,7 @@ func (b *pourBook) writeResult(last int) {
 		worst = max(worst, c.Got.Worst)
 	}
 	line("Worst", "Largest possible error", "± %", "100*MAX({worst[]})", "0.0", 100*worst, "from measuring alone")
-	if worst > 0 {
-		b.writeSmallest(unit)
-	}
+	b.writeSmallest(unit)
 	if b.doses > 0 || b.weigh {
 		s.TallRow(20)
 		s.Skip(usedColumn)
@@ -47,25 +45,6 @@ func (b *pourBook) writeResult(last int) {
 	s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("MIN(%[1]s1:%[1]s%[2]d)", fits, last), 1)
 	s.Text(xlsx.Plain, "all inputs fit")
 	s.Row()
-}
-
-// writeSmallest writes the smallest cup within the limit, 0 for none: that of
-// blend.Test.Smallest while all is as planned. Later it is about right, for errors
-// go with 1/size but for whole steps; what stocks and batches bring does not.
-func (b *pourBook) writeSmallest(unit string) {
-	const label = "Smallest cup within your limit"
-	found, says := b.t.Smallest, "cups below it are over your limit"
-	if !found.Found {
-		found.Value, says = 0, "no cup up to 5000 is within it: use a finer instrument"
-	}
-	later, hint := convenient("(Cup_used*Worst/Limit)"), "about; type it above, and see whether the error holds"
-	if len(b.t.Stocks) > 0 || b.blended() {
-		later, hint = "0", "inputs have changed: run pourboard check with them"
-	}
-	b.writeLabelled(b.inputs, nil, inputHeight(label, hint), labelled{
-		"Smallest_cup", label, unit, xlsx.Measured, xlsx.WithNought(xlsx.General, "–"),
-		fmt.Sprintf("IF(As_planned=1,%s,%s)", xlsx.Literal(found.Value), later), found.Value})
-	b.inputs.TextFormula(xlsx.Hint, fmt.Sprintf("IF(As_planned=1,%s,%s)", xlsx.Quoted(says), xlsx.Quoted(hint)), says)
 }
 
 // cupUsed is the formula for the cup size that all sheets use: what is asked, or

@@ -150,17 +150,12 @@ func (b *pourBook) write(g *grid, title, remark string) {
 	g.FitPages(width)
 }
 
-// of is the number of a cup, 0 where there is none.
-func (c *column) of(cup int) float64 {
-	if c.value == nil {
-		return 0
-	}
-	return c.value(cup)
-}
-
 // write writes the cell of a cup, with a formula or none.
 func (c *column) write(s *xlsx.Sheet, cup int, formula string) {
-	format, value := c.format, c.of(cup)
+	format, value := c.format, 0.0
+	if c.value != nil {
+		value = c.value(cup)
+	}
 	if c.dash != nil && c.dash(cup) {
 		format, value = xlsx.WithNought(format, "–"), 0
 	} else if c.dash != nil {

@@ -19,32 +19,30 @@ func (b *pourBook) shareMade(s int) string {
 
 // shareOff is the formula for the ± of that share in points.
 func (b *pourBook) shareOff(s int) string {
-	oneOf := func(j int) string {
-		if j == s {
-			return "1"
-		}
-		return "0"
-	}
-	return fmt.Sprintf("IF(%s>0,200*SQRT(%s)/{weight},0)", key("used", s), b.variance(oneOf, key("comes", s)+"/100"))
+	return fmt.Sprintf("IF(%s>0,200*SQRT(%s)/{weight},0)", key("used", s), b.variance("used", oneOf(s), key("comes", s)+"/100"))
 }
 
 // variance is the formula for the variance of the mean of values, one for each
-// pour, times the units of share poured, squared.
-func (b *pourBook) variance(value func(s int) string, mean string) string {
+// pour, over the pours of which some columns have more than 0, times the units of
+// share poured, squared.
+func (b *pourBook) variance(poured string, value func(s int) string, mean string) string {
 	slope := func(s int) string { return fmt.Sprintf("(%s-%s)*%s", value(s), mean, b.of("Factor", s)) }
+	var sum []string
 	if !b.scale {
-		return "U_pour^2*(" + b.sumOf(func(s int) string { return fmt.Sprintf("(%s>0)*(%s)^2", key("used", s), slope(s)) }) + ")"
+		for s := range b.slots {
+			sum = append(sum, fmt.Sprintf("(%s>0)*(%s)^2", key(poured, s), slope(s)))
+		}
+		return "U_pour^2*(" + strings.Join(sum, "+") + ")"
 	}
 	// A reading ends one pour and begins the next one that there is: before is
 	// the slope of the pour before, U_zero the reading of the tared cup.
 	before, first := "0", "TRUE"
-	sum := b.sumOf(func(s int) string {
-		end := fmt.Sprintf("IF(%[1]s>0,(%[2]s-%[3]s)^2*IF(%[4]s,U_zero,U_pour)^2,0)", key("used", s), slope(s), before, first)
-		before = fmt.Sprintf("IF(%s>0,%s,%s)", key("used", s), slope(s), before)
-		first = fmt.Sprintf("SUM({used1:used%d})=0", s+1)
-		return end
-	})
-	return sum + "+(" + before + ")^2*U_pour^2"
+	for s := range b.slots {
+		sum = append(sum, fmt.Sprintf("IF(%[1]s>0,(%[2]s-%[3]s)^2*IF(%[4]s,U_zero,U_pour)^2,0)", key(poured, s), slope(s), before, first))
+		before = fmt.Sprintf("IF(%s>0,%s,%s)", key(poured, s), slope(s), before)
+		first = fmt.Sprintf("SUM({%[1]s1:%[1]s%[2]d})=0", poured, s+1)
+	}
+	return strings.Join(sum, "+") + "+(" + before + ")^2*U_pour^2"
 }
 
 // percentMade is the formula for the percentage of a colourant that the measured
@@ -67,7 +65,7 @@ func (b *pourBook) percentOff(s int) string {
 	if b.doses == 0 {
 		v := func(e int) string { return fmt.Sprintf("100*INDEX(%s,%d)", name("Brings", s), e+1) }
 		batch := fmt.Sprintf("SUMPRODUCT((%s*%s)^2)*1E4", b.contents(), name("Batch_off", s))
-		return fmt.Sprintf("IF({recipe}>0,2*SQRT(%s+%s)/{recipe},0)", b.variance(v, comes), batch)
+		return fmt.Sprintf("IF({recipe}>0,2*SQRT(%s+%s)/{recipe},0)", b.variance("used", v, comes), batch)
 	}
 	parts := []string{"(U_cup/{used1})^2"}
 	if len(b.t.Stocks) > 0 {

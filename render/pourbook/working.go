@@ -25,6 +25,7 @@ func (b *pourBook) buildWorking() {
 	b.addUsed()
 	b.addContents()
 	b.addWorst()
+	b.addEnough()
 }
 
 // addWorkedCups adds the number of each cup and, where each is of two of many end
@@ -246,26 +247,33 @@ func (b *pourBook) writeWorking() {
 	for i := range b.t.Dilutions {
 		b.writeGrinding(i)
 	}
+	b.writeTries()
 	s.FitPages(b.working.printWidth())
 }
 
-// writeAsPlanned writes whether all is as planned: the inputs, and the columns of the
-// card that are typed into, of which sums are compared, each cup by its number.
+// writeAsPlanned writes whether everything is as planned: the inputs, and what is
+// poured and weighed into each cup, of which the sums are compared, each cup by its number.
 func (b *pourBook) writeAsPlanned() {
-	same := []string{"Inputs_fit=1"}
-	for _, in := range b.typed {
-		same = append(same, in.name+"="+xlsx.Literal(in.value))
+	what, n := "rec", b.slots
+	if b.weigh {
+		what, n = "mat", len(b.dry)
 	}
-	for _, c := range b.card.columns {
-		if c.field && c.key != "" || strings.HasPrefix(c.key, "percent") || strings.HasPrefix(c.key, "share") {
-			sum := 0.0
-			for i, cup := range b.t.Cells {
-				sum += float64(cup.Number) * c.of(i)
-			}
-			same = append(same, fmt.Sprintf("ABS(SUMPRODUCT({%s[]},{cup[]})-%s)<1E-6", c.key, xlsx.Literal(sum)))
+	same, c := []string{b.unchanged()}, &b.working
+	add := func(key string) {
+		at, sum := b.places[key], 0.0
+		for i, cup := range b.t.Cells {
+			sum += float64(cup.Number) * at.grid.columns[at.index].value(i)
 		}
+		same = append(same, fmt.Sprintf("ABS(SUMPRODUCT({%s[]},{workedcup[]})-%s)<1E-6", key, xlsx.Literal(sum)))
 	}
-	b.value("As_planned", "1 = all is as planned", "AND("+strings.Join(same, ",")+")*1", 1)
+	for i := range n {
+		add(fmt.Sprint(what, i+1))
+	}
+	for i := range b.doses {
+		add(fmt.Sprint("dosed", i+1))
+	}
+	b.writeLabelled(c.Sheet, c, xlsx.LineHeight("", workingLabel),
+		labelled{name: "As_planned", label: "1 = all is as planned", look: xlsx.Worked, format: xlsx.General, formula: "AND(" + strings.Join(same, ",") + ")*1", value: 1})
 }
 
 // value writes a named value in a row of the sheet Working.

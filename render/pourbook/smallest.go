@@ -1,0 +1,188 @@
+package pourbook
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"pourboard/blend/measure"
+	"pourboard/render/xlsx"
+)
+
+// The smallest cup within the limit. blend.Test.SmallestCup works the test out again
+// size by size. Doses can be tried so here: the same is poured into every cup, and the
+// smallest dose decides. For shares the sheet goes by the rule that the ± of exact
+// amounts goes with 1/size, and says "about", for whole steps move it by up to twice the
+// limit. Stocks, batches of end glazes and readings of dry materials would be others for
+// another cup: once an input has changed, pourboard check has to say.
+
+// largestCup is the largest cup that blend.Advise looks at, in g or mL; mostTries is
+// how many sizes are tried, more than limits up to 10 % need.
+const (
+	largestCup = 5000
+	mostTries  = 30
+)
+
+// writeSmallest writes the smallest cup within the limit on the sheet Inputs, 0 for
+// none, with what there is to say of it.
+func (b *pourBook) writeSmallest(unit string) {
+	if !b.weigh && (b.slots == 1 && b.k == 0 || b.k > 0 && b.leastPercent() == 0) {
+		return // nothing can be off
+	}
+	found := b.t.Smallest
+	if !found.Found {
+		found.Value = 0
+	}
+	const known, about, changed = "cups below it are over your limit", "about; the error above shows whether a size holds", "inputs have changed: run pourboard check with them"
+	none := fmt.Sprintf("no cup up to %d is within it: use a finer instrument", largestCup)
+	says := known
+	if found.Value == 0 {
+		says = none
+	}
+	choose := func(same, yes, no string) string { return "IF(" + same + "," + yes + "," + no + ")" }
+	planned, size, hint := xlsx.Literal(found.Value), "", ""
+	switch {
+	case b.doses > 0 && len(b.t.Stocks) == 0:
+		size = "IFERROR(INDEX(Tries,MATCH(1,Tries_within,0)),0)"
+		hint = choose("Smallest_cup=0", xlsx.Quoted(none), xlsx.Quoted(known))
+	case b.k == 0 && !b.weigh:
+		most := 0.0
+		for i := range b.t.Cells {
+			most = max(most, b.enough(i))
+		}
+		same := fmt.Sprintf("ABS(MAX({enough[]})/%s-1)<1E-9", xlsx.Literal(most))
+		size = choose(same, planned, convenient("MAX({enough[]})"))
+		hint = choose("Smallest_cup=0", xlsx.Quoted(none), choose(same, xlsx.Quoted(known), xlsx.Quoted(about)))
+	default:
+		size, hint = choose(b.unchanged(), planned, "0"), choose(b.unchanged(), xlsx.Quoted(says), xlsx.Quoted(changed))
+	}
+	const label = "Smallest cup within your limit"
+	b.writeLabelled(b.inputs, nil, inputHeight(label, about), labelled{"Smallest_cup", label, unit, xlsx.Measured, xlsx.WithNought(xlsx.General, "–"),
+		choose("Cup_used=0", "0", fmt.Sprintf("IF(%[1]s>%[2]d,0,%[1]s)", size, largestCup)), found.Value})
+	b.inputs.TextFormula(xlsx.Hint, b.resolve(choose("Cup_used=0", `""`, hint), nil), says)
+}
+
+// unchanged is the formula for whether all inputs are as planned that the smallest cup
+// can rest on.
+func (b *pourBook) unchanged() string {
+	var all []string
+	for _, in := range b.typed {
+		if !slices.Contains([]string{"Cup_size", "Batch_size", "Capacity"}, in.name) && !strings.HasPrefix(in.name, "Mixed") {
+			all = append(all, in.name+"="+xlsx.Literal(in.value))
+		}
+	}
+	for s := range b.k {
+		sum := 0.0
+		for _, c := range b.t.Cells {
+			sum += c.Doses[s].Percent
+		}
+		all = append(all, fmt.Sprintf("ABS(SUM({percent%d[]})-%s)<1E-9", s+1, xlsx.Literal(sum)))
+	}
+	return "AND(" + strings.Join(all, ",") + ")"
+}
+
+// addEnough adds the size at which the shares of a cup would be within the limit if
+// they were exact. A cup of size 1 has 100 times units units of share.
+func (b *pourBook) addEnough() {
+	if b.k > 0 || b.slots == 1 {
+		return
+	}
+	var all []string
+	for s := range b.slots {
+		all = append(all, fmt.Sprintf("IF(N(%[1]s)>0,2*SQRT(%[2]s)/({units}*%[1]s),0)", key("share", s), b.variance("share", oneOf(s), key("share", s)+"/100")))
+	}
+	b.add(&b.working, column{key: "enough", head: "Size within\nthe limit", look: xlsx.Worked, format: xlsx.General,
+		formula: "IF(Cup_used>0,IFERROR(MAX(0," + strings.Join(all, ",") + ")/(Limit/100),0),0)", value: b.enough})
+}
+
+// enough is that size.
+func (b *pourBook) enough(cup int) (most float64) {
+	exact := measure.Pouring{U: b.t.Plan.Kit.PourU(), Running: b.scale, Tare: b.t.Plan.Kit.TareU()}
+	units := 1 / b.overSlots(cup, func(s, e int) float64 {
+		_, size := b.t.PerShare(e)
+		return b.share(cup, s) * size
+	})
+	for s := range b.slots {
+		factor := b.factor(max(0, b.end(cup, s)))
+		exact.Factors, exact.Amounts = append(exact.Factors, factor), append(exact.Amounts, b.share(cup, s)*units/factor)
+	}
+	for s := range b.slots {
+		is := make([]float64, b.slots)
+		is[s] = 1
+		if share, u, _ := exact.Mean(is); share > 0 {
+			most = max(most, measure.Coverage*u/share/b.t.Plan.Kit.Worst)
+		}
+	}
+	return most
+}
+
+// leastPercent is the smallest percentage that is dosed, 0 for none.
+func (b *pourBook) leastPercent() (least float64) {
+	for _, c := range b.t.Cells {
+		for _, d := range c.Doses {
+			if d.Percent > 0 && (least == 0 || d.Percent < least) {
+				least = d.Percent
+			}
+		}
+	}
+	return least
+}
+
+// writeTries writes the sizes that are tried for doses: each a convenient one above
+// the one before, with what is poured, what is dosed of the smallest percentage, and
+// whether that is within the limit. The first is as much below the size that exact
+// amounts need as whole steps can move it (blend.nearSmallest).
+func (b *pourBook) writeTries() {
+	if b.doses == 0 || len(b.t.Stocks) > 0 || b.leastPercent() == 0 {
+		return
+	}
+	t, kit, s := b.t, b.t.Plan.Kit, b.working.Sheet
+	inverse := []string{"0"}
+	for i := range b.doses {
+		inverse = append(inverse, fmt.Sprintf("SUMPRODUCT(MAX(({percent%[1]d[]}>0)/({percent%[1]d[]}+({percent%[1]d[]}<=0))))", i+1))
+	}
+	ml, size := t.PerShare(0)
+	unit, holds, perUnit, recipe := "Unit_1/Size_1", "Holds_1", ml/size, t.Ends[0].RecipePerML
+	if b.scale {
+		unit, holds, perUnit, recipe = unit+"*SG_1", holds+"/SG_1", perUnit*t.Ends[0].SG, recipe/t.Ends[0].SG
+	}
+	least := b.leastPercent()
+	cup, _ := b.cupU()
+	b.value("Least_percent", "smallest dose, %", "IFERROR(1/MAX("+strings.Join(inverse, ",")+"),0)", least)
+	pour, dose := cup/perUnit, kit.Dosing().Tared()/(least/100*perUnit*recipe)
+	from := measure.Coverage * math.Hypot(pour, dose) / kit.Worst * (1 - min(0.5, kit.Worst*math.Sqrt(1.5)))
+	b.value("Try_from", "smallest size to try", fmt.Sprintf("IFERROR(2*SQRT((U_cup/(%[1]s))^2+(%[2]s/(Least_percent/100*%[1]s*%[3]s))^2)/(Limit/100)*(1-MIN(0.5,Limit/100*SQRT(1.5))),1)",
+		unit, tared("Dose_step"), holds), from)
+	b.workingHeads([]string{"Size tried", "poured, " + string(kit.Pour.Unit), "dosed, g", "1 = within"})
+	first := s.LastRow() + 1
+	try := measure.Convenient(from)
+	for i := range mostTries {
+		row, formula := s.Row(), convenient("Try_from")
+		if i > 0 {
+			try, formula = measure.Convenient(try*(1+1e-6)), convenient(fmt.Sprintf("($A%d*(1+1E-6))", row-1))
+		}
+		poured := kit.Pour.Amount(kit.Pour.Count(try * perUnit))
+		dosed := kit.Dosing().Amount(kit.Dosing().Count(least / 100 * poured * recipe))
+		within := 0.0
+		if dosed > 0 && measure.Coverage*math.Hypot(cup/poured, kit.Dosing().Tared()/dosed) <= kit.Worst*(1+1e-9) {
+			within = 1
+		}
+		s.Formula(xlsx.Worked, xlsx.General, formula, try)
+		s.Formula(xlsx.Worked, xlsx.General, measured(fmt.Sprintf("$A%d*%s", row, unit), "Pour_step"), poured)
+		s.Formula(xlsx.Worked, xlsx.General, measured(fmt.Sprintf("Least_percent/100*$B%d*%s", row, holds), "Dose_step"), dosed)
+		s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("IF($C%[1]d>0,(2*SQRT((U_cup/$B%[1]d)^2+(%[2]s/$C%[1]d)^2)<=Limit/100*(1+1E-9))*1,0)", row, tared("Dose_step")), within)
+	}
+	b.Define("Tries", s.Range(0, first, 0, s.LastRow()))
+	b.Define("Tries_within", s.Range(3, first, 3, s.LastRow()))
+}
+
+// oneOf is the values of which the mean is the share of a pour.
+func oneOf(s int) func(int) string {
+	return func(j int) string {
+		if j == s {
+			return "1"
+		}
+		return "0"
+	}
+}
