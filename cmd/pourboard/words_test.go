@@ -119,6 +119,13 @@ func TestShortSentences(t *testing.T) {
 			return true
 		})
 	}
+	care, err := os.ReadFile("../../render/wording/care.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, text := range regexp.MustCompile(`".*?"`).FindAllString(string(care), -1) {
+		check("care.json", strings.Trim(text, `"`))
+	}
 	readme, err := os.ReadFile("../../README.md")
 	if err != nil {
 		t.Fatal(err)

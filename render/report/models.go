@@ -41,25 +41,8 @@ func (p *report) model(f *page.Flow, m *results.Measure, model results.Model) {
 	f.Heading("On "+wording.BodyText(p.r, model.Body), 40)
 	f.Para(body, wording.Sentence(wording.ModelText(p.r, model)))
 	var lines []string
-	if model.Design != nil {
-		lines = append(lines, wording.DesignTexts(model.Design)...)
-	}
-	if model.Choice.Chosen != nil {
-		lines = append(lines, wording.OffsetTexts(model.Choice.Chosen)...)
-	}
-	for _, c := range model.Checks {
-		lines = append(lines, wording.Sentence(wording.CheckText(m, c)))
-	}
-	if model.Highest != nil {
-		lines = append(lines, "Highest: "+wording.BestText(p.r, model.Highest))
-	}
-	if model.Lowest != nil {
-		lines = append(lines, "Lowest: "+wording.BestText(p.r, model.Lowest))
-	}
-	if model.Choice.Chosen != nil {
-		if lack := wording.LackText(model.Choice.Chosen); lack != "" {
-			lines = append(lines, wording.Sentence(lack))
-		}
+	for _, text := range wording.ModelTexts(p.r, m, model) {
+		lines = append(lines, wording.Sentence(text))
 	}
 	f.Items(fine, lines)
 	if model.Highest != nil {

@@ -113,11 +113,7 @@ func (p *report) rankings(f *page.Flow, title string, m *results.Measure) {
 func (p *report) ranks(m *results.Measure, ranking results.Ranking) string {
 	var lines []string
 	for _, k := range ranking.Ranks {
-		text := wording.RankedText(p.r, m, ranking.Body, k)
-		if len(k.Cells) == 1 {
-			text += " (" + wording.CellText(p.r, k.Cells[0]) + ")"
-		}
-		lines = append(lines, text)
+		lines = append(lines, wording.RankedText(p.r, m, ranking.Body, k))
 	}
 	return strings.Join(lines, "\n")
 }

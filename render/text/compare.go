@@ -162,9 +162,4 @@ func (p *resultsPrinter) together(c *results.Comparison) {
 	for _, t := range c.Together {
 		p.model(t.Measure, t.Model)
 	}
-	for _, t := range c.Together {
-		for _, check := range t.Model.Checks {
-			p.line("  %s: %s", t.Measure.Head, wording.CheckText(t.Measure, check))
-		}
-	}
 }

@@ -10,7 +10,6 @@ import (
 
 	"pourboard/blend"
 	"pourboard/blend/mark"
-	"pourboard/blend/mixmodel"
 	"pourboard/blend/quantity"
 	"pourboard/blend/results"
 	"pourboard/render/wording"
@@ -39,7 +38,6 @@ func Results(w io.Writer, scheme mark.Scheme, r *results.Results, plan string) e
 		p.notes("Notes by cup", list(r.Test.Cells, func(c blend.Cell) int { return c.Number }))
 	} else {
 		p.best(judged)
-		p.checks(judged)
 		p.notes("Notes on the best cups by "+judged[0].Head, ranked(judged[0]))
 		p.next(plan)
 		p.line("")
@@ -178,31 +176,9 @@ func (p *resultsPrinter) best(judged []*results.Measure) {
 	}
 }
 
-// places are ranks with what the only cup of a place is.
+// places are ranks in a line.
 func (p *resultsPrinter) places(m *results.Measure, body int, ranks []results.Rank) string {
-	return strings.Join(list(ranks, func(k results.Rank) string {
-		text := wording.RankedText(p.r, m, body, k)
-		if len(k.Cells) == 1 {
-			text += " (" + wording.CellText(p.r, k.Cells[0]) + ")"
-		}
-		return text
-	}), "; ")
-}
-
-// checks are the cups that were kept out of the models.
-func (p *resultsPrinter) checks(judged []*results.Measure) {
-	first := true
-	for _, m := range judged {
-		for _, model := range m.Models {
-			for _, c := range model.Checks {
-				if first {
-					p.section("Check cups, by models that they are kept out of")
-					first = false
-				}
-				p.line("  %s, %s: %s", m.Head, wording.BodyText(p.r, model.Body), wording.CheckText(m, c))
-			}
-		}
-	}
+	return strings.Join(list(ranks, func(k results.Rank) string { return wording.RankedText(p.r, m, body, k) }), "; ")
 }
 
 // next is what can be done with the best cups.
@@ -270,22 +246,14 @@ func (p *resultsPrinter) recipes() {
 	}
 }
 
-// models are the models in short. That misfit cannot be told, as no cup was made
-// twice, is printed once for all.
+// models are the models in short.
 func (p *resultsPrinter) models(judged []*results.Measure) {
 	p.section("Models, fitted to the means of cups (± are 95 %% limits)")
-	var noRepeats *mixmodel.Model
 	for _, m := range judged {
 		p.line("  %s: %s", m.Head, wording.ScatterText(m))
 		for _, model := range m.Models {
 			p.model(m, model)
-			if chosen := model.Choice.Chosen; chosen != nil && chosen.Lack.Gap == mixmodel.NoRepeats {
-				noRepeats = chosen
-			}
 		}
-	}
-	if noRepeats != nil {
-		p.line("  %s", wording.LackText(noRepeats))
 	}
 	p.line("  nothing is predicted beyond the cups read")
 }
@@ -293,32 +261,7 @@ func (p *resultsPrinter) models(judged []*results.Measure) {
 // model is what came of modelling one body, or all.
 func (p *resultsPrinter) model(m *results.Measure, model results.Model) {
 	p.line("  %s on %s", m.Head, wording.ModelText(p.r, model))
-	if model.Design != nil {
-		for _, text := range wording.DesignTexts(model.Design) {
-			p.line("    %s", text)
-		}
-	}
-	chosen := model.Choice.Chosen
-	if chosen == nil {
-		return
-	}
-	for _, text := range wording.OffsetTexts(chosen) {
+	for _, text := range wording.ModelTexts(p.r, m, model) {
 		p.line("    %s", text)
-	}
-	for _, c := range model.Choice.Candidates {
-		if c.Model == nil && chosen.Kind != mixmodel.Mean { // the first is enough
-			p.line("    %s", c.Refused)
-			break
-		}
-	}
-	if model.Highest == nil {
-		return // nothing is predicted
-	}
-	p.line("    highest %s", wording.BestText(p.r, model.Highest))
-	if model.Lowest != nil {
-		p.line("    lowest %s", wording.BestText(p.r, model.Lowest))
-	}
-	if chosen.Lack.Gap != mixmodel.NoRepeats {
-		p.line("    %s", wording.LackText(chosen))
 	}
 }

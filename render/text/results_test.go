@@ -107,14 +107,10 @@ func TestResults_everyPlan(t *testing.T) {
 				if !strings.Contains(got, oneLine(m.Head+" on "+wording.ModelText(r, model))+"\n") {
 					t.Errorf("%s: not in it: %s", name, wording.ModelText(r, model))
 				}
-				if model.Highest != nil && !strings.Contains(got, "highest "+oneLine(wording.BestText(r, model.Highest))+"\n") {
-					t.Errorf("%s: not in it: %s", name, wording.BestText(r, model.Highest))
-				}
-				if model.Highest == nil {
-					continue
-				}
-				if lack := wording.LackText(model.Choice.Chosen); lack != "" && !strings.Contains(got, "  "+oneLine(lack)+"\n") {
-					t.Errorf("%s: not in it: %s", name, lack)
+				for _, text := range wording.ModelTexts(r, m, model) {
+					if !strings.Contains(got, "    "+oneLine(text)+"\n") {
+						t.Errorf("%s: not in it: %s", name, text)
+					}
 				}
 			}
 		}

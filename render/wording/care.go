@@ -1,14 +1,33 @@
 package wording
 
 import (
+	_ "embed"
+	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 
 	"pourboard/blend/oxide"
 	"pourboard/blend/quantity"
 )
+
+// careJSON says of each harm of oxide what it does, and of each substance what it
+// does and what to do about it: common practice, from the classes where there are any.
+//
+//go:embed care.json
+var careJSON []byte
+
+var careTexts = sync.OnceValue(func() (texts struct {
+	Harms      map[oxide.Harm]string
+	Substances map[string]string
+}) {
+	if err := json.Unmarshal(careJSON, &texts); err != nil {
+		panic(err)
+	}
+	return texts
+})
 
 // NoProof goes with fired tiles.
 const NoProof = "A fired test tile does not show that a glaze is fit for food."
@@ -59,11 +78,7 @@ func Worst(hazards []oxide.Hazard) string {
 // CareLine returns one hazard as a line: the materials that bring it and what
 // to do about them.
 func CareLine(h oxide.Hazard) string {
-	text, ok := careTexts()[h.Substance]
-	if !ok {
-		text = "See the supplier's safety data sheet."
-	}
-	return capital(strings.Join(h.Materials, ", ")) + ": " + text
+	return capital(strings.Join(h.Materials, ", ")) + ": " + careTexts().Substances[h.Substance]
 }
 
 // byHarm returns some hazards by what they do, worst first.
@@ -82,7 +97,7 @@ func byHarm(hazards []oxide.Hazard) string {
 	}
 	var parts []string
 	for _, harm := range order {
-		parts = append(parts, harmTexts()[harm]+": "+strings.Join(names[harm], ", ")+".")
+		parts = append(parts, careTexts().Harms[harm]+": "+strings.Join(names[harm], ", ")+".")
 	}
 	return strings.Join(parts, " ")
 }
@@ -144,20 +159,14 @@ func LeachLines(hazards []oxide.Hazard) []string {
 
 // silicaText is the published figures for silica dust.
 func silicaText() string {
-	var groups []string
-	for _, kind := range []oxide.LimitKind{oxide.LegalLimit, oxide.ActionLevel, oxide.Recommended} {
-		var list []string
-		for _, x := range oxide.SilicaLimits() {
-			if x.Kind == kind {
-				list = append(list, limitText(x))
-			}
-		}
-		name := map[oxide.LimitKind]string{
-			oxide.LegalLimit: "legal limits", oxide.ActionLevel: "action level (employers must act, not a limit)", oxide.Recommended: "recommended, not law",
-		}[kind]
-		groups = append(groups, name+": "+strings.Join(list, ", "))
+	limits := map[oxide.LimitKind][]string{}
+	for _, x := range oxide.SilicaLimits() {
+		limits[x.Kind] = append(limits[x.Kind], limitText(x))
 	}
-	return "Respirable crystalline silica in air, " + strings.Join(groups, "; ") + ". Local limits can be lower."
+	of := func(kind oxide.LimitKind) string { return strings.Join(limits[kind], ", ") }
+	return fmt.Sprintf("Respirable crystalline silica in air, legal limits: %s; action level (employers must act, "+
+		"not a limit): %s; recommended, not law: %s. Local limits can be lower.", of(oxide.LegalLimit),
+		of(oxide.ActionLevel), of(oxide.Recommended))
 }
 
 func limitText(x oxide.Limit) string {

@@ -12,7 +12,7 @@ import (
 // Every hazard that is known is worded, in sentences of at most 20 words, and
 // nothing is ever called safe.
 func TestCareLine_all(t *testing.T) {
-	texts, used := careTexts(), 0
+	texts, used := careTexts().Substances, 0
 	for _, h := range oxide.KnownHazards() {
 		text, ok := texts[h.Substance]
 		if !ok {
@@ -25,7 +25,7 @@ func TestCareLine_all(t *testing.T) {
 				t.Errorf("%s: %d words: %s", h.Substance, n, sentence)
 			}
 		}
-		if harmTexts()[h.Harm] == "" {
+		if careTexts().Harms[h.Harm] == "" {
 			t.Errorf("%s is not worded", h.Harm)
 		}
 	}

@@ -32,12 +32,12 @@ func ScatterText(m *results.Measure) string {
 	case tiles && cups:
 		return within + fmt.Sprintf("cups of one mixture by %s more (%d)", between, m.Scatter.CupDF)
 	case tiles:
-		return within + "no repeated cups: scatter between cups unknown"
+		return within + "no repeated cups: scatter between cups and misfit unknown"
 	case cups:
 		return fmt.Sprintf("cups of one mixture, tiles included, scatter by %s (standard deviation, %s)",
 			between, freedom(m.Scatter.CupDF))
 	}
-	return "no repeats: scatter unknown"
+	return "no repeats: scatter and misfit unknown"
 }
 
 // ModelText says in one line which model was chosen and how good it is, or why
@@ -57,17 +57,42 @@ func ModelText(r *results.Results, m results.Model) string {
 		where, of, chosen.Kind, ErrorText(chosen.LOO), RatioText(chosen.R2), RatioText(chosen.AdjR2))
 }
 
+// ModelTexts says what came of modelling one body, or all, a line each: what was left
+// out, what bodies and firings add, the cups kept out, the highest and the lowest
+// mixture, and whether the model's form is wrong.
+func ModelTexts(r *results.Results, m *results.Measure, model results.Model) []string {
+	var texts []string
+	chosen := model.Choice.Chosen
+	if model.Design != nil {
+		texts = DesignTexts(model.Design)
+	}
+	if chosen != nil {
+		texts = append(texts, OffsetTexts(chosen)...)
+	}
+	for _, check := range model.Checks {
+		texts = append(texts, CheckText(m, check))
+	}
+	if model.Highest != nil {
+		texts = append(texts, "highest: "+BestText(r, model.Highest))
+	}
+	if model.Lowest != nil {
+		texts = append(texts, "lowest: "+BestText(r, model.Lowest))
+	}
+	if chosen != nil && chosen.Lack.Gap != mixmodel.NoRepeats { // ScatterText says that
+		texts = append(texts, LackText(chosen))
+	}
+	return texts
+}
+
 // doubtful is the probability of a lack of fit as large by chance below which a
 // model is called one that the readings do not follow (common practice, no
 // source).
 const doubtful = 0.05
 
 // LackText says whether the form of a model is wrong, as far as repeated cups
-// tell.
+// tell; there are some.
 func LackText(m *mixmodel.Model) string {
 	switch m.Lack.Gap {
-	case mixmodel.NoRepeats:
-		return "misfit cannot be told: no repeated cups"
 	case mixmodel.RepeatsApart:
 		return "misfit cannot be told: no repeated cups in one firing and block"
 	case mixmodel.Saturated:

@@ -235,8 +235,8 @@ func CoatTexts(s results.Observations) []string {
 }
 
 // RankedText is a place in a ranking of a body, "1. cup 12: 5", "1. cups 3, 7 (tie):
-// 4.5", with the defects of its cups: a glaze that crawled is not best for being
-// rated so.
+// 4.5", with the defects of its cups, as a glaze that crawled is not best for being
+// rated so, and with what a cup alone in its place is of.
 func RankedText(r *results.Results, m *results.Measure, body int, k results.Rank) string {
 	tie := ""
 	if len(k.Cells) > 1 {
@@ -254,13 +254,15 @@ func RankedText(r *results.Results, m *results.Measure, body int, k results.Rank
 			defects = append(defects, counts)
 		}
 	}
-	switch {
-	case defects == nil:
-		return text
-	case len(defects) > mostFaulty:
-		return fmt.Sprintf("%s, but %d of %d have defects", text, len(defects), len(k.Cells))
+	if len(defects) > mostFaulty {
+		text += fmt.Sprintf(", but %d of %d have defects", len(defects), len(k.Cells))
+	} else if defects != nil {
+		text += ", but " + strings.Join(defects, "; ")
 	}
-	return text + ", but " + strings.Join(defects, "; ")
+	if len(k.Cells) == 1 {
+		text += " (" + CellText(r, k.Cells[0]) + ")"
+	}
+	return text
 }
 
 // mostFaulty is how many cups of one place have their defects named.

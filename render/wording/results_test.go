@@ -91,14 +91,11 @@ func TestModelInWords(t *testing.T) {
 	if got := BestText(r, all.Highest); !strings.HasPrefix(got, "50.") || !strings.Contains(got, " ± 0.") || !strings.HasSuffix(got, " at 100 % S, which is cup 22") {
 		t.Errorf("%s", got)
 	}
-	if got := LackText(all.Choice.Chosen); got != "misfit cannot be told: no repeated cups" {
-		t.Errorf("%s", got)
-	}
 	wrong := mixmodel.Model{Lack: mixmodel.LackOfFit{F: 58.69, DF: 9, PureDF: 10, P: 2e-7}}
 	if got := LackText(&wrong); got != "the readings do not follow the model; do not rely on its ± (lack of fit: F 58.69 on 9 and 10 degrees of freedom, probability under 0.001)" {
 		t.Errorf("%s", got)
 	}
-	if got := ScatterText(gloss); got != "no repeats: scatter unknown" {
+	if got := ScatterText(gloss); got != "no repeats: scatter and misfit unknown" {
 		t.Errorf("%s", got)
 	}
 	gloss.Scatter = mixmodel.Scatter{Tiles: 0.85375, TileDF: 9, Cups: 3.14, CupDF: 6}
