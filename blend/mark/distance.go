@@ -18,7 +18,7 @@ const (
 // cost is the least that it costs to take the reading for the mark: an edit
 // distance with Damerau's four slips, where '?' in the reading stands for one
 // character and '*' for any number. Without slips only characters that look alike
-// are taken for each other. The mark has at most 32 characters.
+// are taken for each other. The mark has at most maxPattern characters.
 func cost(reading, mark string, slips bool) float64 {
 	slip := func(c float64) float64 {
 		if slips {
@@ -32,8 +32,8 @@ func cost(reading, mark string, slips bool) float64 {
 	for j := 1; j <= n; j++ {
 		above[j] = above[j-1] + slip(lost)
 	}
-	for i := 1; i <= len(reading); i++ {
-		c := reading[i-1]
+	for i := range len(reading) {
+		c := reading[i]
 		row[0] = above[0] + slip(extra)
 		if c == '*' {
 			row[0] = above[0]
@@ -43,23 +43,31 @@ func cost(reading, mark string, slips bool) float64 {
 				row[j] = min(above[j], row[j-1]+swallow)
 				continue
 			}
-			same := slip(other)
-			switch {
-			case c == mark[j-1] || c == '?':
-				same = 0
-			case looksLike(c, mark[j-1]) && strings.IndexByte(impostors, c) >= 0:
-				same = impostor
-			case looksLike(c, mark[j-1]):
-				same = alike
+			same := taken(c, mark[j-1])
+			if same == other {
+				same = slip(other)
 			}
 			row[j] = min(above[j]+slip(extra), row[j-1]+slip(lost), above[j-1]+same)
-			if i > 1 && j > 1 && c == mark[j-2] && reading[i-2] == mark[j-1] && c != mark[j-1] {
+			if i > 0 && j > 1 && c == mark[j-2] && reading[i-1] == mark[j-1] && c != mark[j-1] {
 				row[j] = min(row[j], before[j-2]+slip(swapped))
 			}
 		}
 		before, above, row = above, row, before
 	}
 	return above[n]
+}
+
+// taken is what it costs to take a character that was read for one of the mark.
+func taken(read, painted byte) float64 {
+	switch {
+	case read == painted || read == '?':
+		return 0
+	case !looksLike(read, painted):
+		return other
+	case strings.IndexByte(impostors, read) >= 0:
+		return impostor
+	}
+	return alike
 }
 
 // impostors are the letters that no mark has after its prefix, because they

@@ -28,35 +28,28 @@ func (s Scheme) Read(text string) (Tile, error) {
 	case fault != sound:
 		return Tile{}, fmt.Errorf("mark %q is not in this plan: marks are %s", text, s.Form())
 	}
-	if other, differs := s.withOnes(typed, index); differs {
-		if t := s.Tile(index); read == t.Under {
-			read = t.Mark + " with check letter " + read[len(t.Mark):]
+	tile := s.Tile(index)
+	if other := s.withOnes(typed[:len(s.prefix)], typed[len(s.prefix):], index); other != "" {
+		if read == tile.Under {
+			read = tile.Mark + " with check letter " + read[len(tile.Mark):]
 		}
 		return Tile{}, fmt.Errorf("mark %q is ambiguous: %s or %s (type it in capitals)", text, read, other)
 	}
-	return s.Tile(index), nil
+	return tile, nil
 }
 
-// withOnes is a mark of another tile than that of the index, which the typed mark is
-// when some of its small l are a 1.
-func (s Scheme) withOnes(typed string, index int) (other string, differs bool) {
-	n := strings.Count(typed[len(s.prefix):], "l")
-	for ones := 1; ones < 1<<min(n, longest); ones++ {
-		word, l := []byte(typed), 0
-		for i := len(s.prefix); i < len(word); i++ {
-			if word[i] == 'l' {
-				if ones>>l&1 == 1 {
-					word[i] = '1'
-				}
-				l++
-			}
-		}
-		other = strings.ToUpper(string(word))
-		if at, fault := s.parse(other); fault == sound && at != index {
-			return other, true
-		}
+// withOnes is a mark of another tile than that of the index, which a typed mark is
+// when some of the small l in its rest are a 1; "" where there is none.
+func (s Scheme) withOnes(head, rest string, index int) string {
+	before, after, found := strings.Cut(rest, "l")
+	if found {
+		return cmp.Or(s.withOnes(head+before+"L", after, index), s.withOnes(head+before+"1", after, index))
 	}
-	return "", false
+	other := strings.ToUpper(head + rest)
+	if at, fault := s.parse(other); fault != sound || at == index {
+		return ""
+	}
+	return other
 }
 
 // typed is a mark without what may be between its parts: spaces and hyphens behind
@@ -73,7 +66,8 @@ func (s Scheme) typed(text string) string {
 		if r > 'z' {
 			return ""
 		}
-		if gap && (len(typed) == 0 || len(typed) < len(s.prefix) || len(typed) > len(s.prefix) && isFigure(typed[len(typed)-1]) && '0' <= r && r <= '9') {
+		n := len(typed)
+		if gap && (n == 0 || n < len(s.prefix) || n > len(s.prefix) && isFigure(typed[n-1]) && isFigure(byte(r))) {
 			return ""
 		}
 		gap = false

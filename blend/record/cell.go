@@ -1,7 +1,6 @@
 package record
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 	"unicode"
@@ -70,15 +69,15 @@ func (c Cell) says(text string) bool { return c.Kind == Text && fold(c.Text) == 
 // readable reports whether a cell has a text that a person sees too.
 func (c Cell) readable() bool { return !c.blank() && c.Kind != Fault && c.Kind != Stale }
 
-// fault is why a cell cannot be read at all.
-func (c Cell) fault() Complaint {
+// fault is why a cell cannot be read at all, nil where it can.
+func (c Cell) fault() *Complaint {
 	switch c.Kind {
 	case Fault:
-		return Complaint{What: fmt.Sprintf("the error %s; skipped", short(c.Text)), Right: "enter the reading"}
+		return skipped("", "the error "+short(c.Text), "enter the reading")
 	case Stale:
-		return Complaint{What: "a formula without its value; skipped", Right: "save the log again in a spreadsheet program, or type the value"}
+		return skipped("", "a formula without its value", "save the log again in a spreadsheet program, or type the value")
 	}
-	return Complaint{}
+	return nil
 }
 
 // fold is a text by which heads, labels and choices are compared: without case

@@ -2,6 +2,7 @@ package record
 
 import (
 	"strconv"
+	"strings"
 	"unicode/utf8"
 
 	"pourboard/blend"
@@ -88,7 +89,7 @@ func Columns(p *blend.Plan) []Column {
 	all := []Column{
 		{Head: HeadMark, Field: MarkField, Chars: 8},
 		{Head: "Rating", Field: RatingField, Fill: true},
-		{Head: "Surface", Field: SurfaceField, Fill: true, Choices: []string{"gloss", "satin", "matt", "dry", "textured", "crystalline"}, Chars: 12},
+		{Head: "Surface", Field: SurfaceField, Fill: true, Choices: surfaces(), Chars: 12},
 		{Head: "Defects", Field: DefectsField, Fill: true, Choices: Defects(), Chars: 12},
 		{Head: "Colour", Field: ColourField, Fill: true, Chars: 16},
 	}
@@ -142,8 +143,10 @@ func partNames(p *blend.Plan) (names []string) {
 
 // Defects are the choices for what is wrong with a fired tile.
 func Defects() []string {
-	return []string{"none", "crawling", "crazing", "pinholes", "blisters", "running", "shivering", "underfired", "overfired", "other"}
+	return strings.Fields("none crawling crazing pinholes blisters running shivering underfired overfired other")
 }
+
+func surfaces() []string { return strings.Fields("gloss satin matt dry textured crystalline") }
 
 // tellApart numbers heads that read alike, as where a plan's own number is
 // called what the log has a column for: columns are found again by their heads.

@@ -12,8 +12,13 @@ type Complaint struct {
 	Sheet  string // empty for CSV
 	Row    int    // in the sheet, from 1; of CSV the line
 	Column string // its head; empty when it is about the whole row
-	What   string // what is wrong, and what was made of it; empty for none
+	What   string // what is wrong, and what was made of it
 	Right  string // what would be right; empty when only the person who read the tile knows
+}
+
+// skipped is the complaint that something below a head was skipped.
+func skipped(head, what, fix string) *Complaint {
+	return &Complaint{Column: head, What: what + "; skipped", Right: fix}
 }
 
 // String is the complaint as one line: `sheet "Tiles", row 7, Rating: 8 skipped

@@ -124,17 +124,17 @@ func (r *reader) readCups(sheets []Sheet) {
 			continue
 		}
 		typed := best.cell(row, CellField)
-		fault := Complaint{Column: HeadCup}
 		switch n := typed.whole(); {
 		case n == 0 || n > cups:
-			fault.What, fault.Right = fmt.Sprintf("%q is not a cup; skipped", short(typed.Text)), "cups are 1 to "+strconv.Itoa(cups)
+			what, fix := fmt.Sprintf("%q is not a cup", short(typed.Text)), "cups are 1 to "+strconv.Itoa(cups)
+			r.log.complain(best.sheet, row, skipped(HeadCup, what, fix))
 		case rows[n] > 0:
-			fault.What, fault.Right = fmt.Sprintf("cup %d is in row %d already; skipped", n, rows[n]), "keep one row for each cup"
+			what := fmt.Sprintf("cup %d is in row %d already", n, rows[n])
+			r.log.complain(best.sheet, row, skipped(HeadCup, what, "keep one row for each cup"))
 		default:
 			rows[n] = row.Number
 			r.log.Cups = append(r.log.Cups, r.cupEntry(&best, row, n))
 		}
-		r.complain(best.sheet, row.Number, fault)
 	}
 	slices.SortFunc(r.log.Cups, func(a, b CupEntry) int { return a.Cup - b.Cup })
 }
@@ -142,31 +142,30 @@ func (r *reader) readCups(sheets []Sheet) {
 // cupEntry reads what is filled in of a cup.
 func (r *reader) cupEntry(t *table, row Row, cup int) CupEntry {
 	e := CupEntry{Done: blend.Done{Cup: cup, Poured: map[int]float64{}, Dosed: map[int]float64{}}}
-	for i, c := range t.columns {
-		cell := row.cell(t.at[i])
-		into := e.Poured
-		switch c.Field {
-		case MishapField:
-			e.Mishap = cell.text()
-			continue
-		case NotesField:
-			e.Notes = cell.text()
-			continue
-		case PourEntered:
-		case DoseEntered:
-			into = e.Dosed
-		default:
-			continue
-		}
+	amount := func(cell Cell, c Column, into map[int]float64) {
 		a, fault := cell.amount(&decimalSign{})
-		if a.Given && a.Value < 0 {
-			a, fault = Amount{}, Complaint{What: short(cell.Text) + " is negative; skipped", Right: "0 or more"}
-		}
-		if a.Given {
+		switch {
+		case a.Given && a.Value < 0:
+			fault = skipped("", short(cell.Text)+" is negative", "0 or more")
+		case a.Given:
 			into[c.Index] = a.Value
 		}
-		fault.Column = c.Head
-		r.complain(t.sheet, row.Number, fault)
+		if fault != nil {
+			fault.Column = c.Head
+		}
+		r.log.complain(t.sheet, row, fault)
+	}
+	for i, c := range t.columns {
+		switch cell := row.cell(t.at[i]); c.Field {
+		case PourEntered:
+			amount(cell, c, e.Poured)
+		case DoseEntered:
+			amount(cell, c, e.Dosed)
+		case MishapField:
+			e.Mishap = cell.text()
+		case NotesField:
+			e.Notes = cell.text()
+		}
 	}
 	return e
 }

@@ -30,7 +30,8 @@ type figure struct {
 }
 
 var (
-	typedSigns = strings.NewReplacer("−", "-", "–", "-", "\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ", "’", "'")
+	typedSigns = strings.NewReplacer("−", "-", "–", "-",
+		"\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ", "’", "'")
 	typedGaps  = strings.NewReplacer(" ", "", "'", "")
 	figureForm = regexp.MustCompile(`^([+-]?) *([0-9]{1,3}(?:[ '][0-9]{3})+|[0-9]*)(?:([.,])([0-9]*))?((?:[eE][+-]?[0-9]+)?)$`)
 	askedForm  = regexp.MustCompile(`^[1-9][0-9]{0,2}[.,][0-9]{3}$`)
@@ -76,26 +77,27 @@ func (c Cell) whole() int {
 
 // amount reads a cell of a column with that decimal sign as a number, or says why
 // it cannot; a blank cell gives neither.
-func (c Cell) amount(d *decimalSign) (Amount, Complaint) {
-	fault := c.fault()
-	if c.blank() || fault.What != "" {
-		return Amount{}, fault
+func (c Cell) amount(d *decimalSign) (a Amount, fault *Complaint) {
+	if fault = c.fault(); c.blank() || fault != nil {
+		return a, fault
 	}
 	f, ok := parseNumber(c.Text)
+	text := short(c.Text)
 	switch {
 	case c.Kind == Date:
-		return Amount{}, Complaint{What: short(c.Text) + " is a date, not a number; skipped", Right: "format the cell as a number and type it again"}
+		return a, skipped("", text+" is a date, not a number", "format the cell as a number and type it again")
 	case c.Kind == Number:
 		f.value = c.Number
 	case c.Kind == Truth || !ok:
-		return Amount{}, Complaint{What: strconv.Quote(short(c.Text)) + " is not a number; skipped", Right: "a number such as 12.5"}
+		return a, skipped("", strconv.Quote(text)+" is not a number", "a number such as 12.5")
 	case f.ambiguous && !d.settles(f):
-		return Amount{}, Complaint{What: strconv.Quote(short(c.Text)) + " is ambiguous; skipped", Right: fmt.Sprintf("write %.0f or %.4f", f.thousands(), f.value)}
+		fix := fmt.Sprintf("write %.0f or %.4f", f.thousands(), f.value)
+		return a, skipped("", strconv.Quote(text)+" is ambiguous", fix)
 	}
 	if math.IsNaN(f.value) || math.Abs(f.value) > mostAmount {
-		return Amount{}, Complaint{What: short(c.Text) + " is out of range; skipped", Right: "a number read off a tile"}
+		return a, skipped("", text+" is out of range", "a number read off a tile")
 	}
-	return Amount{Value: f.value, Given: true, Decimals: f.decimals}, Complaint{}
+	return Amount{Value: f.value, Given: true, Decimals: f.decimals}, nil
 }
 
 // decimalSign is the sign before the decimals in a column of numbers, from all of
@@ -130,7 +132,8 @@ func (d *decimalSign) settles(f figure) bool {
 // note says what was decided in a column.
 func (d *decimalSign) note(head string) string {
 	name := map[string]string{".": "point", ",": "comma"}[d.sign]
-	return fmt.Sprintf("%s: numbers have a decimal %s, as in %s; %s read so", head, name, short(d.by), quantity.Plural(d.decided, "ambiguous number", "ambiguous numbers"))
+	read := quantity.Plural(d.decided, "ambiguous number", "ambiguous numbers")
+	return fmt.Sprintf("%s: numbers have a decimal %s, as in %s; %s read so", head, name, short(d.by), read)
 }
 
 // roundTo is x to so many decimals.

@@ -30,7 +30,8 @@ func (p painting) nowCalled(body int) string {
 // its place, where nothing else has changed of the bodies.
 func paint(t *blend.Test, bodies []string, repeats int, l mark.Letters) painting {
 	p := t.Plan
-	made := painting{bodies: bodies, plan: p.Tiles.Bodies, scheme: mark.Keep(&blend.Plan{Mark: p.Mark, Tiles: blend.Tiles{Bodies: bodies, Repeats: repeats}}, len(t.Cells), l)}
+	as := &blend.Plan{Mark: p.Mark, Tiles: blend.Tiles{Bodies: bodies, Repeats: repeats}}
+	made := painting{bodies: bodies, plan: p.Tiles.Bodies, scheme: mark.Keep(as, len(t.Cells), l)}
 	for _, body := range bodies {
 		made.at = append(made.at, slices.IndexFunc(p.Tiles.Bodies, func(b string) bool { return fold(b) == fold(body) }))
 	}
@@ -49,26 +50,28 @@ func paint(t *blend.Test, bodies []string, repeats int, l mark.Letters) painting
 // the plan marks them or as the first version did: the way by which more rows are
 // tiles of the body that is in them.
 func (r *reader) painting(c Carried) painting {
-	if bodies, repeats := c.Outline.Tiles(); len(bodies) > 0 {
-		return paint(r.test, bodies, repeats, c.Letters)
+	bodies, repeats := c.Outline.Tiles()
+	if len(bodies) == 0 {
+		bodies, repeats = r.test.Plan.Tiles.Bodies, r.test.Plan.Tiles.Repeats
 	}
-	bodies, repeats := r.test.Plan.Tiles.Bodies, r.test.Plan.Tiles.Repeats
 	if c.Letters.Check != "" {
 		return paint(r.test, bodies, repeats, c.Letters)
 	}
-	fits := func(p painting) (n int) {
-		for _, row := range r.table.sheet.Rows {
-			tile, err := p.scheme.Read(r.table.cell(row, MarkField).Text)
-			if body := r.table.cell(row, BodyField); err == nil && (body.blank() || fold(body.Text) == fold(p.bodies[tile.Body])) {
-				n++
-			}
-		}
-		return n
-	}
 	own := paint(r.test, bodies, repeats, mark.New(r.test.Plan, len(r.test.Cells)).Letters())
 	first := paint(r.test, bodies, repeats, mark.Earlier(bodies, repeats))
-	if fits(first) > fits(own) {
+	if r.table.tiles(first) > r.table.tiles(own) {
 		return first
 	}
 	return own
+}
+
+// tiles is how many rows are tiles of their body if they are marked so.
+func (t *table) tiles(p painting) (n int) {
+	for _, row := range t.sheet.Rows {
+		tile, err := p.scheme.Read(t.cell(row, MarkField).Text)
+		if body := t.cell(row, BodyField); err == nil && (body.blank() || fold(body.Text) == fold(p.bodies[tile.Body])) {
+			n++
+		}
+	}
+	return n
 }

@@ -22,39 +22,24 @@ type percentage struct {
 
 // percentages pairs the log's columns of percentages with the plan's. A row
 // must have in each of them what the plan asks of its cup, whatever the log says of
-// its plan: a sheet may have been pasted over another. Of a plan that was changed
-// the log may have columns that the plan has no more, which must be nothing; a
-// glaze with the same recipe under another name is the same glaze. Any other
-// column of percentages is that of another test. What cups come to is held
+// its plan: a sheet may have been pasted over another. What cups come to is held
 // against the test where that has the log's plan and amounts.
-func (r *reader) percentages() (all []percentage, err error) {
+func (r *reader) percentages() ([]percentage, error) {
 	t, o := &r.table, r.log.Origin
-	asMade := !o.Other && o.PlanText != "" && identity.Same(o.Amounts, identity.AmountsOf(r.test.Plan))
-	var lacking []Column
-	for i, c := range t.columns {
-		switch {
-		case c.Field == ShareField && t.at[i] < 0:
-			lacking = append(lacking, c)
-		case c.Field == ShareField, c.Field == MadeField && asMade:
-			all = append(all, percentage{c.Head, t.at[i], c.wanted(r.test), t.rounded(t.at[i])})
-		}
-	}
+	all, lacking := r.planned()
 	for at, cell := range t.sheet.Rows[t.head].Cells {
-		head := cell.text()
-		name, is := strings.CutSuffix(head, percentSign)
-		if cell.Kind != Text || !is || slices.Contains(t.at, at) || strings.HasSuffix(head, madeSuffix) {
+		name, is := percentHead(cell)
+		if !is || slices.Contains(t.at, at) {
 			continue
 		}
-		foreign := percentage{head, at, nil, t.rounded(at)}
-		i := slices.IndexFunc(lacking, func(c Column) bool {
-			return o.Outline.SameRecipe(name, o.is, strings.TrimSuffix(c.Head, percentSign))
-		})
-		switch {
-		case i >= 0:
+		foreign := percentage{cell.text(), at, nil, t.rounded(at)}
+		i, err := r.formerly(name, lacking)
+		if err != nil {
+			return nil, err
+		}
+		if i >= 0 {
 			foreign.want = lacking[i].wanted(r.test)
 			lacking = slices.Delete(lacking, i, i+1)
-		case !o.Other || o.Outline.Text("recipe of", name)+o.Outline.Text("series", name) == "":
-			return nil, fmt.Errorf("the log is of another test than the plan: the plan has no column %q (give your own column a head without %%)", head)
 		}
 		all = append(all, foreign)
 	}
@@ -64,6 +49,49 @@ func (r *reader) percentages() (all []percentage, err error) {
 		}
 	}
 	return all, nil
+}
+
+// planned are the log's columns of percentages that the plan has, and those of what is
+// asked that the log lacks.
+func (r *reader) planned() (all []percentage, lacking []Column) {
+	t, asMade := &r.table, r.asMade()
+	for i, c := range t.columns {
+		switch {
+		case c.Field == ShareField && t.at[i] < 0:
+			lacking = append(lacking, c)
+		case c.Field == ShareField, c.Field == MadeField && asMade:
+			all = append(all, percentage{c.Head, t.at[i], c.wanted(r.test), t.rounded(t.at[i])})
+		}
+	}
+	return all, lacking
+}
+
+// asMade reports whether the test's cups are those whose amounts the log prints.
+func (r *reader) asMade() bool {
+	o := r.log.Origin
+	return !o.Other && o.PlanText != "" && identity.Same(o.Amounts, identity.AmountsOf(r.test.Plan))
+}
+
+// percentHead is the name in the head of a column of percentages that are asked.
+func percentHead(c Cell) (name string, is bool) {
+	name, is = strings.CutSuffix(c.text(), percentSign)
+	return name, is && c.Kind == Text && !strings.HasSuffix(c.text(), madeSuffix)
+}
+
+// formerly is the index of the lacking column whose glaze the log has, by its recipe,
+// under a name that the plan does not have. It is -1 for what the log's plan had and
+// this plan has no more: cups must have nothing of it. Of any other name the log is of
+// another test, which is the error.
+func (r *reader) formerly(name string, lacking []Column) (int, error) {
+	o := r.log.Origin
+	i := slices.IndexFunc(lacking, func(c Column) bool {
+		return o.Outline.SameRecipe(name, o.is, strings.TrimSuffix(c.Head, percentSign))
+	})
+	if i < 0 && (!o.Other || o.Outline.Text("recipe of", name)+o.Outline.Text("series", name) == "") {
+		const fault = "the log is of another test than the plan: the plan has no column %q (give your own column a head without %%)"
+		return -1, fmt.Errorf(fault, name+percentSign)
+	}
+	return i, nil
 }
 
 // wanted is what a column of percentages has of each cell.
@@ -107,7 +135,7 @@ func percentIn(cell Cell) (f figure, ok bool) {
 
 // otherMixture looks for a percentage in a row that is not that of its mark. held is
 // how many are what they should be.
-func (r *reader) otherMixture(row Row, tile mark.Tile) (held int, fault Complaint) {
+func (r *reader) otherMixture(row Row, tile mark.Tile) (held int, fault *Complaint) {
 	for _, p := range r.percents {
 		percent, within, says := p.reading(row)
 		want, is := 0.0, "the plan has none of it"
@@ -118,19 +146,19 @@ func (r *reader) otherMixture(row Row, tile mark.Tile) (held int, fault Complain
 		switch {
 		case !says:
 		case math.Abs(percent-want) > within:
-			reads, right := "there is no such column", "enter the mark of these percentages, or remove another test's row"
+			reads, fix := "there is no such column", "enter the mark of these percentages, or remove another test's row"
 			if p.at >= 0 {
 				reads = "it reads " + short(row.cell(p.at).Text)
 			}
 			if r.log.Origin.Other {
-				right = planChanged
+				fix = planChanged
 			}
-			return held, Complaint{Column: p.head, What: reads + ", and " + is + "; skipped", Right: right}
+			return held, skipped(p.head, reads+", and "+is, fix)
 		case p.at >= 0:
 			held++
 		}
 	}
-	return held, Complaint{}
+	return held, nil
 }
 
 // reading is the percentage that a row has in the column, and how far off it can

@@ -99,11 +99,13 @@ func (r *reader) readTiles() {
 	}
 }
 
-// complain adds what is wrong with a row, if anything is.
-func (r *reader) complain(s *Sheet, row int, c Complaint) {
-	if c.What != "" {
-		c.Sheet, c.Row = s.Name, row
-		r.log.Complaints = append(r.log.Complaints, c)
+// complain adds what is wrong with a row of the table, if anything is.
+func (r *reader) complain(row Row, c *Complaint) { r.log.complain(r.table.sheet, row, c) }
+
+func (l *Log) complain(s *Sheet, row Row, c *Complaint) {
+	if c != nil {
+		c.Sheet, c.Row = s.Name, row.Number
+		l.Complaints = append(l.Complaints, *c)
 	}
 }
 

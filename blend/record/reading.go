@@ -105,38 +105,43 @@ var matte = regexp.MustCompile(`(?i)\bmatte\b`)
 
 // read reads a cell of the column with that decimal sign into a reading, or says
 // why it is skipped.
-func (c Column) read(r *Reading, cell Cell, d *decimalSign) (fault Complaint) {
+func (c Column) read(r *Reading, cell Cell, d *decimalSign) *Complaint {
 	if cell.blank() {
-		return Complaint{}
+		return nil
 	}
-	text := cell.text()
 	var a Amount
+	text, fault := cell.text(), cell.fault()
 	switch c.Field {
 	case RatingField:
-		if a, fault = cell.amount(d); cell.Kind == Text && fault.What != "" || a.Given && !isRating(a.Value) {
-			fault = Complaint{What: short(text) + " skipped", Right: fmt.Sprintf("%d to %d, whole or half", LeastRating, MostRating)}
+		if a, fault = cell.amount(d); cell.Kind == Text && fault != nil || a.Given && !isRating(a.Value) {
+			fix := fmt.Sprintf("%d to %d, whole or half", LeastRating, MostRating)
+			fault = &Complaint{What: short(text) + " skipped", Right: fix}
 		}
 	case NumberField:
 		a, fault = cell.amount(d)
 	case CoatField:
-		if fault = cell.fault(); fault.What == "" {
-			a, _ = cell.amount(d)
-		}
+		a, _ = cell.amount(d)
 	case FiringField:
-		text, fault = firingName(text), cell.fault()
+		text = firingName(text)
+	case SurfaceField:
+		text = c.choice(matte.ReplaceAllString(text, "matt"))
 	default:
-		if fault = cell.fault(); c.Field == SurfaceField {
-			text = matte.ReplaceAllString(text, "matt")
-		}
-		if i := slices.IndexFunc(c.Choices, func(choice string) bool { return fold(choice) == fold(text) }); i >= 0 {
-			text = c.Choices[i]
-		}
+		text = c.choice(text)
 	}
-	if fault.What == "" {
-		c.enter(r, text, a)
+	if fault != nil {
+		fault.Column = c.Head
+		return fault
 	}
-	fault.Column = c.Head
-	return fault
+	c.enter(r, text, a)
+	return nil
+}
+
+// choice is a text as it is among the column's choices, or as it was typed.
+func (c Column) choice(text string) string {
+	if i := slices.IndexFunc(c.Choices, func(choice string) bool { return fold(choice) == fold(text) }); i >= 0 {
+		return c.Choices[i]
+	}
+	return text
 }
 
 func isRating(x float64) bool { return x >= LeastRating && x <= MostRating && 2*x == math.Trunc(2*x) }
@@ -170,13 +175,13 @@ func (r *reader) merge(same []Reading) (one Reading, ok bool) {
 			}
 		}
 	}
-	fault := Complaint{Column: HeadMark, What: one.Mark + " has rows " + someOf(rows)}
+	fault := &Complaint{Column: HeadMark, What: one.Mark + " has rows " + someOf(rows)}
 	if ok = differ == nil; ok {
 		fault.What, fault.Right = fault.What+", which agree; read once", "keep one row for each tile and firing"
 	} else {
 		fault.What += ", which disagree on " + strings.Join(differ, ", ") + "; all skipped"
 		fault.Right = "keep one, or give a second firing its letter"
 	}
-	r.complain(r.table.sheet, one.Row, fault)
+	r.complain(Row{Number: one.Row}, fault)
 	return one, ok
 }

@@ -1,13 +1,14 @@
 package record
 
 import (
+	"cmp"
 	"fmt"
 
 	"pourboard/blend/mark"
 	"pourboard/blend/quantity"
 )
 
-// planChanged is what a complaint says of a row that the plan had a place for.
+// planChanged is the fix of a complaint about a row that the plan had a place for.
 const planChanged = "the plan has changed since the log was made"
 
 // row reads a row; ok is false where nothing is filled in, or it is of no tile, which
@@ -19,38 +20,44 @@ func (r *reader) row(i int) (it Reading, ok bool) {
 	if typed.says(HeadMark) || typed.blank() && !filled {
 		return Reading{}, false
 	}
+	if i < t.head && (!filled || !r.isMark(typed)) {
+		return Reading{}, false // a title
+	}
 	tile, evidence, fault := r.match(i)
-	if i < t.head && (fault.What != "" || evidence == 0) {
-		if _, err := r.paint.scheme.Read(typed.Text); err != nil || !filled {
-			return Reading{}, false // a title
+	if i < t.head && evidence == 0 {
+		fault = cmp.Or(fault, skipped(HeadMark, short(typed.Text)+" is above the heads", "move a tile's row below them"))
+	}
+	if fault != nil {
+		if filled || fault.Right != planChanged { // a row without entries can still have been put in a wrong place
+			r.complain(row, fault)
 		}
-		fault = Complaint{Column: HeadMark, What: short(typed.Text) + " is above the heads; skipped", Right: "move a tile's row below them"}
-	}
-	if filled || fault.Right != planChanged { // a row without entries can still have been put in a wrong place
-		r.complain(t.sheet, row.Number, fault)
-	}
-	if i > t.head {
-		r.complain(t.sheet, row.Number, t.headless(row))
-	}
-	if fault.What != "" || !filled {
 		return Reading{}, false
 	}
-	if row.Hidden {
-		r.hidden = append(r.hidden, row.Number)
+	r.complain(row, t.headless(row))
+	if !filled {
+		return Reading{}, false
 	}
 	return r.reading(row, tile), true
 }
 
+func (r *reader) isMark(c Cell) bool {
+	_, err := r.paint.scheme.Read(c.Text)
+	return err == nil
+}
+
 // reading reads what is filled in of a tile.
 func (r *reader) reading(row Row, tile mark.Tile) Reading {
-	t, p := &r.table, r.test.Plan
+	if row.Hidden {
+		r.hidden = append(r.hidden, row.Number)
+	}
+	p := r.test.Plan
 	it := Reading{
 		Tile: tile, Row: row.Number, Firing: FirstFiring,
 		Coats: make([]Coat, p.Tiles.Coats), Numbers: make([]Amount, len(p.Log.Numbers)),
 	}
-	for k, c := range t.columns {
-		if c.Fill && t.at[k] >= 0 {
-			r.complain(t.sheet, row.Number, c.read(&it, row.cell(t.at[k]), &r.decimals[k]))
+	for k, c := range r.table.columns {
+		if at := r.table.at[k]; c.Fill && at >= 0 {
+			r.complain(row, c.read(&it, row.cell(at), &r.decimals[k]))
 		}
 	}
 	return it
@@ -58,48 +65,50 @@ func (r *reader) reading(row Row, tile mark.Tile) Reading {
 
 // match is the plan's tile that a row is of, or why it is of none. evidence is how
 // many printed cells say so beside the mark.
-func (r *reader) match(i int) (tile mark.Tile, evidence int, fault Complaint) {
+func (r *reader) match(i int) (tile mark.Tile, evidence int, fault *Complaint) {
 	row := r.table.sheet.Rows[i]
-	typed := r.table.cell(row, MarkField)
-	switch {
+	switch typed := r.table.cell(row, MarkField); {
 	case i >= r.table.end:
-		return tile, 0, Complaint{Column: HeadMark, What: "the row is below heads in another order; skipped", Right: "keep one row of heads"}
+		fault = skipped(HeadMark, "the row is below heads in another order", "keep one row of heads")
 	case typed.blank():
-		return tile, 0, Complaint{Column: HeadMark, What: "the row has no mark; skipped", Right: "enter the mark painted on the tile"}
+		fault = skipped(HeadMark, "the row has no mark", "enter the mark painted on the tile")
 	case row.Struck:
-		return tile, 0, Complaint{Column: HeadMark, What: short(typed.Text) + " is crossed out; skipped", Right: "remove the line through it to count it"}
+		fault = skipped(HeadMark, short(typed.Text)+" is crossed out", "remove the line through it to count it")
+	default:
+		if fault = r.table.misplaced(row, r.paint.scheme); fault == nil {
+			tile, fault = r.tile(typed)
+		}
 	}
-	if fault = r.table.misplaced(row, r.paint.scheme); fault.What != "" {
-		return tile, 0, fault
+	if fault == nil {
+		evidence, fault = r.agrees(row, tile)
 	}
-	if tile, fault = r.tile(typed); fault.What != "" {
-		return tile, 0, fault
-	}
-	if evidence, fault = r.agrees(row, tile); fault.What == "" {
+	if fault == nil {
 		tile, fault = r.own(tile)
 	}
 	return tile, evidence, fault
 }
 
 // tile finds the tile of a mark.
-func (r *reader) tile(typed Cell) (tile mark.Tile, fault Complaint) {
-	fault = Complaint{Column: HeadMark, Right: "marks are " + r.paint.scheme.Form()}
+func (r *reader) tile(typed Cell) (tile mark.Tile, fault *Complaint) {
+	what, fix := "", "marks are "+r.paint.scheme.Form()
 	switch typed.Kind {
 	case Text, Number:
 		tile, err := r.paint.scheme.Read(typed.Text)
 		if err == nil {
-			return tile, Complaint{}
+			return tile, nil
 		}
-		fault.What, fault.Right = err.Error()+"; skipped", r.nearest(typed.Text)
+		what, fix = err.Error(), r.nearest(typed.Text)
 	case Date:
-		fault.What = short(typed.Text) + " is a date, not a mark; skipped"
-		fault.Right = "enter the mark as text: spreadsheet programs take marks such as MAR1 for a day"
+		what = short(typed.Text) + " is a date, not a mark"
+		fix = "enter the mark as text: spreadsheet programs take marks such as MAR1 for a day"
 	case Stale, Fault:
-		fault.What = typed.fault().What
+		fault = typed.fault()
+		fault.Column, fault.Right = HeadMark, fix
+		return tile, fault
 	default:
-		fault.What = fmt.Sprintf("%q is not a mark; skipped", short(typed.Text))
+		what = fmt.Sprintf("%q is not a mark", short(typed.Text))
 	}
-	return mark.Tile{}, fault
+	return tile, skipped(HeadMark, what, fix)
 }
 
 // mostNearest is for how many wrong marks the nearest valid one is looked for;
@@ -129,29 +138,29 @@ func (r *reader) nearest(typed string) string {
 
 // agrees counts the printed cells of a row that are what belongs to its mark, or
 // says which one is not.
-func (r *reader) agrees(row Row, tile mark.Tile) (evidence int, fault Complaint) {
+func (r *reader) agrees(row Row, tile mark.Tile) (evidence int, fault *Complaint) {
 	body, now := r.paint.bodies[tile.Body], r.paint.nowCalled(tile.Body)
 	for k, c := range r.table.columns {
 		cell := row.cell(r.table.at[k])
 		if cell.blank() {
 			continue
 		}
-		fits, right := true, ""
+		fits, is := true, ""
 		switch c.Field {
 		case CellField:
-			fits, right = cell.whole() == tile.Cell, fmt.Sprintf("%s is cup %d", tile.Mark, tile.Cell)
+			fits, is = cell.whole() == tile.Cell, fmt.Sprintf("%s is cup %d", tile.Mark, tile.Cell)
 		case RepeatField:
-			fits, right = cell.whole() == tile.Repeat+1, fmt.Sprintf("%s is repeat %d", tile.Mark, tile.Repeat+1)
+			fits, is = cell.whole() == tile.Repeat+1, fmt.Sprintf("%s is repeat %d", tile.Mark, tile.Repeat+1)
 		case BodyField:
 			text := fold(cell.Text)
-			fits, right = text == fold(body) || text == fold(now), tile.Mark+" is "+body
+			fits, is = text == fold(body) || text == fold(now), tile.Mark+" is "+body
 		case PlanField:
-			fits, right = r.log.Origin.of(cell.text()), "the row is of another plan's log"
+			fits, is = r.log.Origin.of(cell.text()), "the row is of another plan's log"
 		default:
 			continue
 		}
 		if !fits {
-			return 0, Complaint{Column: c.Head, What: fmt.Sprintf("%q does not belong to mark %s; skipped", short(cell.Text), tile.Mark), Right: right}
+			return 0, skipped(c.Head, fmt.Sprintf("%q does not belong to mark %s", short(cell.Text), tile.Mark), is)
 		}
 		evidence++
 	}
@@ -161,21 +170,20 @@ func (r *reader) agrees(row Row, tile mark.Tile) (evidence int, fault Complaint)
 
 // own is the plan's tile of a tile of the log, painted as it is: bodies may have
 // been put in another order since, and repeats been added.
-func (r *reader) own(tile mark.Tile) (mark.Tile, Complaint) {
+func (r *reader) own(tile mark.Tile) (mark.Tile, *Complaint) {
 	p := r.test.Plan.Tiles
-	repeats := max(p.Repeats, 1)
-	body := r.paint.at[tile.Body]
-	what := ""
-	switch {
-	case body < 0:
-		what = fmt.Sprintf("%s is on %s, which is no longer in the plan; skipped", tile.Mark, r.paint.bodies[tile.Body])
-	case tile.Repeat >= repeats:
-		what = fmt.Sprintf("%s is repeat %d, but the plan now has %d; skipped", tile.Mark, tile.Repeat+1, repeats)
-	default:
-		tile.Index = ((tile.Cell-1)*len(p.Bodies)+body)*repeats + tile.Repeat
-		tile.Body = body
+	repeats, body := max(p.Repeats, 1), r.paint.at[tile.Body]
+	if body < 0 {
+		what := tile.Mark + " is on " + r.paint.bodies[tile.Body] + ", which is no longer in the plan"
+		return tile, skipped(HeadMark, what, planChanged)
 	}
-	return tile, Complaint{Column: HeadMark, What: what, Right: planChanged}
+	if tile.Repeat >= repeats {
+		what := fmt.Sprintf("%s is repeat %d, but the plan now has %d", tile.Mark, tile.Repeat+1, repeats)
+		return tile, skipped(HeadMark, what, planChanged)
+	}
+	tile.Index = ((tile.Cell-1)*len(p.Bodies)+body)*repeats + tile.Repeat
+	tile.Body = body
+	return tile, nil
 }
 
 // rowNotes say what was decided for columns, and which rows were read though a
@@ -187,7 +195,8 @@ func (r *reader) rowNotes() (notes []string) {
 		}
 	}
 	if n := len(r.hidden); n > 0 {
-		notes = append(notes, fmt.Sprintf("%s read too, the first is row %d", quantity.Plural(n, "hidden row", "hidden rows"), r.hidden[0]))
+		rows := quantity.Plural(n, "hidden row", "hidden rows")
+		notes = append(notes, fmt.Sprintf("%s read too, the first is row %d", rows, r.hidden[0]))
 	}
 	return notes
 }

@@ -2,6 +2,7 @@ package record
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -97,7 +98,8 @@ func find(columns []Column, sheets []Sheet) (best table, notes []string, err err
 		}
 	}
 	if all == nil {
-		return table{}, nil, fmt.Errorf("no sheet has a row of heads such as %s, Rating, Surface (keep the heads of the log)", HeadMark)
+		const fault = "no sheet has a row of heads such as Mark, Rating, Surface (keep the heads of the log)"
+		return table{}, nil, errors.New(fault)
 	}
 	everyHead := func(Column) bool { return true }
 	slices.SortStableFunc(all, func(a, b table) int {
@@ -105,7 +107,8 @@ func find(columns []Column, sheets []Sheet) (best table, notes []string, err err
 	})
 	for _, t := range all[1:] {
 		if t.filledRows() > 0 {
-			notes = append(notes, fmt.Sprintf("sheet %q has tiles filled in too; skipped, since sheet %q has more", t.sheet.Name, all[0].sheet.Name))
+			const note = "sheet %q has tiles filled in too; skipped, since sheet %q has more"
+			notes = append(notes, fmt.Sprintf(note, t.sheet.Name, all[0].sheet.Name))
 		}
 	}
 	return all[0], notes, nil
@@ -114,22 +117,22 @@ func find(columns []Column, sheets []Sheet) (best table, notes []string, err err
 // misplaced says why a row's values are not below their heads, or nothing. A CSV
 // of which every row has as many blank fields too many ends its lines with the
 // sign between fields.
-func (t *table) misplaced(row Row, scheme mark.Scheme) Complaint {
+func (t *table) misplaced(row Row, scheme mark.Scheme) *Complaint {
 	for _, cell := range row.Cells {
 		if t.sheet.Name == "" && cell.Kind == Text && swallows(cell.Text, scheme) {
-			return Complaint{What: "a value runs over several lines; skipped", Right: "close its quotation mark"}
+			return skipped("", "a value runs over several lines", "close its quotation mark")
 		}
 	}
 	heads := t.sheet.Rows[t.head].Width
 	if row.Width <= heads || heads == 0 {
-		return Complaint{}
+		return nil
 	}
 	beyond := slices.ContainsFunc(row.Cells[min(heads, len(row.Cells)):], func(c Cell) bool { return !c.blank() })
 	uneven := func(other Row) bool { return other.Width != row.Width }
 	if !beyond && !slices.ContainsFunc(t.sheet.Rows[t.head+1:t.end], uneven) {
-		return Complaint{}
+		return nil
 	}
-	return Complaint{What: fmt.Sprintf("%d values below %d heads; skipped", row.Width, heads), Right: `put a value with a comma in quotes: "3,5"`}
+	return skipped("", fmt.Sprintf("%d values below %d heads", row.Width, heads), `put a value with a comma in quotes: "3,5"`)
 }
 
 // swallows reports whether a field of several lines has a mark at the beginning
@@ -143,14 +146,17 @@ func swallows(text string, scheme mark.Scheme) bool {
 }
 
 // headless says which value of a row is below no head, if one is.
-func (t *table) headless(row Row) Complaint {
+func (t *table) headless(row Row) *Complaint {
 	heads := t.sheet.Rows[t.head]
 	for place, cell := range row.Cells {
 		if !cell.blank() && heads.cell(place).blank() {
-			return Complaint{Column: "column without a head", What: fmt.Sprintf("%q skipped", short(cell.Text)), Right: "give the column a head, or move the value"}
+			return &Complaint{
+				Column: "column without a head", What: fmt.Sprintf("%q skipped", short(cell.Text)),
+				Right: "give the column a head, or move the value",
+			}
 		}
 	}
-	return Complaint{}
+	return nil
 }
 
 // notes say which heads are missing, and which the log does not know or has twice.
