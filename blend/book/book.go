@@ -75,36 +75,30 @@ func (c *Chapter) rank() int {
 // merge takes a chapter into the one of the same test that is in the book already.
 // It reports false where there is none, or where more than one could be meant.
 func (b *Book) merge(c *Chapter) bool {
-	var homes []*Chapter // that a log without a plan may belong to
-	for _, o := range b.Chapters {
-		if o.Title != c.Title || o.fingerprint != c.fingerprint {
-			continue
-		}
-		if o.Plan == c.Plan {
-			homes = []*Chapter{o}
-			break
-		}
-		copied := ""
-		switch {
-		case len(c.Logs) == 0:
-			copied = "copy of " + o.Plan + " without a log; counted once"
-		case o.sameTiles(c):
-			copied = "copy of " + o.Plan + "; counted once"
-		case o.rank() < 2 && c.rank() == 2:
-			homes = append(homes, o)
-		}
-		if copied != "" {
-			o.Copies = append(o.Copies, c.Plan)
-			b.Skipped = append(b.Skipped, Skip{c.Plan, copied})
+	of := func(fits func(o *Chapter) bool) []*Chapter {
+		return slices.DeleteFunc(slices.Clone(b.Chapters), func(o *Chapter) bool {
+			return o.Title != c.Title || o.fingerprint != c.fingerprint || !fits(o)
+		})
+	}
+	home := of(func(o *Chapter) bool { return o.Plan == c.Plan })
+	if len(home) == 0 {
+		if same := of(func(o *Chapter) bool { return len(c.Logs) == 0 || o.sameTiles(c) }); len(same) > 0 {
+			reason := "copy of " + same[0].Plan
+			if len(c.Logs) == 0 {
+				reason += " without a log"
+			}
+			same[0].Copies = append(same[0].Copies, c.Plan)
+			b.Skipped = append(b.Skipped, Skip{c.Plan, reason + "; counted once"})
 			return true
 		}
+		home = of(func(o *Chapter) bool { return o.rank() < 2 && c.rank() == 2 })
 	}
-	if len(homes) != 1 {
+	if len(home) != 1 {
 		return false
 	}
 	if len(c.Logs) > 0 {
-		homes[0].add(c.Logs[0], c.Tiles, c.Firings)
-		homes[0].Skipped = append(homes[0].Skipped, c.Skipped...)
+		home[0].add(c.Logs[0], c.Tiles, c.Firings)
+		home[0].Skipped = append(home[0].Skipped, c.Skipped...)
 	}
 	return true
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -56,41 +57,34 @@ func (s Scheme) withOnes(head, rest string, index int) string {
 // the prefix, and where one side is a letter. Of a text that holds anything else it
 // is empty.
 func (s Scheme) typed(text string) string {
-	var typed []byte
-	gap := false
-	for _, r := range strings.TrimSpace(text) {
-		if isGap(r) {
-			gap = true
-			continue
-		}
-		if r > 'z' {
-			return ""
-		}
-		n := len(typed)
-		if gap && (n == 0 || n < len(s.prefix) || n > len(s.prefix) && isFigure(typed[n-1]) && isFigure(byte(r))) {
-			return ""
-		}
-		gap = false
-		typed = append(typed, byte(r))
-	}
-	if gap {
+	text = strings.TrimSpace(text)
+	n := min(len(s.prefix), len(text))
+	rest := strings.TrimLeft(text[n:], gaps)
+	typed := text[:n] + strings.Map(withoutGaps, rest)
+	strange := func(r rune) bool { return r > 'z' || strings.ContainsRune(gaps, r) }
+	if figuresApart.MatchString(rest) || strings.ContainsFunc(typed, strange) || strings.IndexAny(text, gaps) == 0 {
 		return ""
 	}
-	return string(typed)
+	return typed
 }
 
-// isGap reports whether a character parts those of a mark and is none itself.
-func isGap(r rune) bool { return strings.ContainsRune(" \t\u00a0\u2009\u202f-‐‑–_", r) }
+// gaps are what parts the characters of a mark and is none itself.
+const gaps = " \t\u00a0\u2009\u202f‐‑–_-"
+
+// figuresApart finds a gap that is between figures, or at the end.
+var figuresApart = regexp.MustCompile("[0-9][" + gaps + "]+[0-9]|[" + gaps + "]$")
+
+func withoutGaps(r rune) rune {
+	if strings.ContainsRune(gaps, r) {
+		return -1
+	}
+	return r
+}
 
 // normaliseMark is a mark in capitals, without spaces and hyphens: how a damaged mark
 // is compared, of which nothing is certain.
 func normaliseMark(mark string) string {
-	return strings.Map(func(r rune) rune {
-		if isGap(r) || r == '.' {
-			return -1
-		}
-		return r
-	}, strings.ToUpper(strings.TrimSpace(mark)))
+	return strings.ReplaceAll(strings.Map(withoutGaps, strings.ToUpper(strings.TrimSpace(mark))), ".", "")
 }
 
 // Candidate is a tile that a half-lost or wrong mark can be.

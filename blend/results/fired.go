@@ -16,24 +16,20 @@ type Fired struct {
 // firedOf is by what the tiles of a log are told apart. A tile that was fired
 // twice is two results, not their mean.
 func (r *Results) firedOf(bodies int) (all []Fired) {
-	firing := map[int]string{}    // of a tile, by its index
-	letters := map[int][]string{} // by body
-	twice := make([]bool, bodies) // likewise
+	before := map[int]string{} // a firing of a tile, by its index
+	firings, twice := make([][]string, bodies), make([]bool, bodies)
 	for _, reading := range r.Log.Readings {
-		before, seen := firing[reading.Index]
-		twice[reading.Body] = twice[reading.Body] || seen && before != reading.Firing
-		firing[reading.Index] = reading.Firing
-		if !slices.Contains(letters[reading.Body], reading.Firing) {
-			letters[reading.Body] = append(letters[reading.Body], reading.Firing)
-		}
+		letter, seen := before[reading.Index]
+		before[reading.Index] = reading.Firing
+		twice[reading.Body] = twice[reading.Body] || seen && letter != reading.Firing
+		firings[reading.Body] = append(firings[reading.Body], reading.Firing)
 	}
 	for body := range bodies {
 		if !twice[body] {
-			all = append(all, Fired{Body: body})
-			continue
+			firings[body] = []string{""}
 		}
-		slices.Sort(letters[body])
-		for _, letter := range letters[body] {
+		slices.Sort(firings[body])
+		for _, letter := range slices.Compact(firings[body]) {
 			all = append(all, Fired{body, letter})
 		}
 	}

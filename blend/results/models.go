@@ -127,22 +127,22 @@ const cupsApart = 10 * blend.MaxCells
 // Cups of one plan are the same cups in all of its firings.
 func measured(all []*Results, head string) (samples []sample) {
 	for k, r := range all {
+		judged, readings := r.Judged(), r.Log.Readings
+		i := slices.IndexFunc(judged, func(m *Measure) bool { return m.Head == head })
+		if i < 0 {
+			continue
+		}
 		owner := slices.IndexFunc(all, func(other *Results) bool { return other.Test.Plan == r.Test.Plan })
-		readings := r.Log.Readings
 		several := slices.ContainsFunc(readings, func(x record.Reading) bool { return x.Firing != readings[0].Firing })
-		for _, m := range r.Judged() {
-			for i := range readings {
-				reading := &readings[i]
-				a, ok := m.Amount(reading)
-				if !ok || m.Head != head {
-					continue
+		for n := range readings {
+			reading := &readings[n]
+			firing := reading.Firing
+			if len(all) > 1 {
+				if firing = strconv.Itoa(k + 1); several {
+					firing += reading.Firing
 				}
-				firing := reading.Firing
-				if len(all) > 1 {
-					if firing = strconv.Itoa(k + 1); several {
-						firing += reading.Firing
-					}
-				}
+			}
+			if a, ok := judged[i].Amount(reading); ok {
 				samples = append(samples, sample{r, reading, a.Value, owner*cupsApart + reading.Cell, firing})
 			}
 		}
