@@ -117,10 +117,8 @@ func (b *Book) columns() {
 	for _, c := range b.Chapters {
 		for _, t := range c.Tiles {
 			b.Coats = max(b.Coats, len(t.Coats))
-			for i, n := range t.Numbers {
-				if n.Given {
-					numbers[t.heads[i]] = true
-				}
+			for i := range t.Numbers {
+				numbers[t.heads[i]] = true
 			}
 			for _, p := range t.Mix.Parts {
 				parts[p.Name] = true

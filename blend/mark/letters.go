@@ -100,7 +100,7 @@ func (l Letters) extend(bodies []string, repeats int) Letters {
 			if _, there := l.behind(body, repeat); there {
 				continue
 			}
-			behind := l.stem(body)
+			behind := l.stemFor(body)
 			if repeat > 0 || figures || !l.clear(behind) {
 				figures = true
 				behind += strconv.Itoa(repeat + 1)
@@ -109,6 +109,20 @@ func (l Letters) extend(bodies []string, repeats int) Letters {
 		}
 	}
 	return l
+}
+
+// stemFor is the stem that a body has, or a new one as long as the others.
+func (l *Letters) stemFor(body string) string {
+	longest := 0
+	var taken []string
+	for _, c := range l.copies {
+		stem := stemOf(c.behind)
+		if stem != "" && strings.EqualFold(c.body, body) {
+			return stem
+		}
+		taken, longest = append(taken, stem), max(longest, len(stem))
+	}
+	return l.stem(body, longest, taken)
 }
 
 // Renamed is the index of the only body that has another name than it had, -1
@@ -145,28 +159,18 @@ func (l Letters) clear(behind string) bool {
 	})
 }
 
-// stem is the letters of a body. One that is new has as many as the others, or two
-// more: with one more, a letter of it that is read as a figure would leave a mark of
-// theirs.
-func (l *Letters) stem(body string) string {
-	longest := 0
-	var taken []string
-	for _, c := range l.copies {
-		stem := stemOf(c.behind)
-		if stem != "" && strings.EqualFold(c.body, body) {
-			return stem
-		}
-		taken, longest = append(taken, stem), max(longest, len(stem))
-	}
-	if longest == 1 {
+// stem is the letters of a body that has none yet: as many as asked, or two more. With
+// one more, a letter of it that is read as a figure would leave a mark of another body.
+func (l *Letters) stem(body string, length int, taken []string) string {
+	if length == 1 {
 		if letter := l.letter(body, taken); letter != "" {
 			return letter
 		}
 	}
-	if longest < 2 {
-		longest += 2
+	if length < 2 {
+		length += 2
 	}
-	return l.word(body, longest, taken)
+	return l.word(body, length, taken)
 }
 
 // letter is a letter that no body has yet, "" where there is none: the first of its
@@ -221,46 +225,39 @@ func words(named, all string, length int) (list []string) {
 	return list
 }
 
-// choose gives bodies their letters, and repeats their figures.
+// choose gives the bodies of a new test their letters, and repeats their figures: no
+// letter where there is one tile of a cup, one of up to seven bodies, two of more,
+// initials among them.
 func choose(bodies []string, repeats int) Letters {
 	l := Letters{first: 1}
-	stems := l.chooseStems(bodies, repeats)
-	for _, c := range checkOrder {
-		if len(l.Check) < modulus && !strings.ContainsRune(l.Bodies, c) {
-			l.Check += string(c)
+	length, single := 1, len(bodies) == 1 && repeats <= 1
+	if len(bodies) > mostBodyLetters {
+		length = 2
+		for _, body := range bodies {
+			l.take((namesLetters(body) + ofBodies)[:1])
 		}
 	}
-	for i, body := range bodies {
+	var stems []string
+	for _, body := range bodies {
+		stem := ""
+		if !single {
+			stem = l.stem(body, length, stems)
+		}
+		stems = append(stems, stem)
 		for repeat := range max(repeats, 1) {
-			behind := stems[i]
+			behind := stem
 			if repeats > 1 {
 				behind += fmt.Sprintf("%0*d", len(strconv.Itoa(repeats)), repeat+1)
 			}
 			l.copies = append(l.copies, copyLetters{body, repeat, behind})
 		}
 	}
+	for _, c := range checkOrder {
+		if len(l.Check) < modulus && !strings.ContainsRune(l.Bodies, c) {
+			l.Check += string(c)
+		}
+	}
 	return l
-}
-
-// chooseStems is the letters of each body: none where there is one tile of a cup,
-// one of up to seven bodies, two of more, initials among them.
-func (l *Letters) chooseStems(bodies []string, repeats int) (stems []string) {
-	if len(bodies) == 1 && repeats <= 1 {
-		return []string{""}
-	}
-	if len(bodies) > mostBodyLetters {
-		for _, body := range bodies {
-			l.take((namesLetters(body) + ofBodies)[:1])
-		}
-	}
-	for _, body := range bodies {
-		if len(bodies) > mostBodyLetters {
-			stems = append(stems, l.word(body, 2, stems))
-		} else {
-			stems = append(stems, l.letter(body, stems))
-		}
-	}
-	return stems
 }
 
 // namesLetters are the letters of a name that a body can have, in capitals.
@@ -297,22 +294,21 @@ func ParseLetters(lines []string) (l Letters, ok bool) {
 		return Letters{}, false
 	}
 	scan := func(line, format string, into ...any) bool {
-		n, err := fmt.Sscanf(line, format, into...)
-		return err == nil && n == len(into)
+		_, err := fmt.Sscanf(line, format, into...)
+		return err == nil
 	}
-	if !scan(lines[0], "letters of bodies %q from %d", &l.Bodies, &l.first) || !scan(lines[1], "check letters %q", &l.Check) || !l.valid() {
-		return Letters{}, false
-	}
+	ok = scan(lines[0], "letters of bodies %q from %d", &l.Bodies, &l.first) &&
+		scan(lines[1], "check letters %q", &l.Check) && l.valid()
 	for _, line := range lines[2:] {
 		var c copyLetters
-		if !scan(line, "%q repeat %d is %q", &c.body, &c.repeat, &c.behind) || c.repeat < 1 || strings.Trim(c.behind, l.Bodies+"0123456789") != "" {
-			return Letters{}, false
-		}
-		if slices.ContainsFunc(l.copies, func(other copyLetters) bool { return other.behind == c.behind }) {
-			return Letters{}, false
-		}
+		ok = ok && scan(line, "%q repeat %d is %q", &c.body, &c.repeat, &c.behind) && c.repeat >= 1 &&
+			strings.Trim(c.behind, l.Bodies+"0123456789") == "" &&
+			!slices.ContainsFunc(l.copies, func(other copyLetters) bool { return other.behind == c.behind })
 		c.repeat--
 		l.copies = append(l.copies, c)
+	}
+	if !ok {
+		return Letters{}, false
 	}
 	return l, true
 }

@@ -5,6 +5,7 @@ package recordtest
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -70,12 +71,11 @@ func (m Made) BlankLog() []record.Sheet {
 		}
 		tiles.Rows = append(tiles.Rows, row)
 	}
-	var fire [][]string
+	var fire, about [][]string
 	for _, l := range record.FiringLabels() {
 		fire = append(fire, []string{l.Label, ""})
 	}
-	about := [][]string{{record.HeadLetters}}
-	for _, line := range m.Scheme.Letters().Lines() {
+	for _, line := range slices.Concat([]string{record.HeadLetters}, m.Scheme.Letters().Lines()) {
 		about = append(about, []string{line})
 	}
 	about = append(about, []string{record.HeadFingerprint, m.Fingerprint})
@@ -111,25 +111,21 @@ func (m Made) Read(t testing.TB, sheets []record.Sheet) *record.Log {
 // Column is the place of a head in the sheet of tiles.
 func Column(t testing.TB, s record.Sheet, head string) int {
 	t.Helper()
-	for i, c := range s.Rows[0].Cells {
-		if c.Text == head {
-			return i
-		}
+	i := slices.IndexFunc(s.Rows[0].Cells, func(c record.Cell) bool { return c.Text == head })
+	if i < 0 {
+		t.Fatalf("no column %q", head)
 	}
-	t.Fatalf("no column %q", head)
-	return 0
+	return i
 }
 
 // RowOf is the row of a mark.
 func RowOf(t testing.TB, s *record.Sheet, mark string) *record.Row {
 	t.Helper()
-	for i := range s.Rows {
-		if s.Rows[i].Cells[0].Text == mark {
-			return &s.Rows[i]
-		}
+	i := slices.IndexFunc(s.Rows, func(r record.Row) bool { return r.Cells[0].Text == mark })
+	if i < 0 {
+		t.Fatalf("no row of mark %q", mark)
 	}
-	t.Fatalf("no row of mark %q", mark)
-	return nil
+	return &s.Rows[i]
 }
 
 // Put fills in a cell.
