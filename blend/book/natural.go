@@ -2,6 +2,7 @@ package book
 
 import (
 	"cmp"
+	"regexp"
 	"strings"
 )
 
@@ -9,32 +10,17 @@ import (
 // "Test 2" comes before "Test 10", and a folder before others whose names go on
 // from its own.
 func compareNames(x, y string) int {
-	a, b := strings.ToLower(x), strings.ToLower(y)
-	for a != "" && b != "" {
-		m, n := digits(a), digits(b)
-		if m == 0 || n == 0 {
-			if a[0] != b[0] {
-				return cmp.Compare(place(a[0]), place(b[0]))
-			}
-			a, b = a[1:], b[1:]
-			continue
-		}
-		p, q := strings.TrimLeft(a[:m], "0"), strings.TrimLeft(b[:n], "0")
-		if differ := cmp.Or(len(p)-len(q), strings.Compare(p, q)); differ != 0 {
-			return differ
-		}
-		a, b = a[m:], b[n:]
-	}
-	return cmp.Or(len(a)-len(b), strings.Compare(x, y))
+	return cmp.Or(strings.Compare(sortKey(x), sortKey(y)), strings.Compare(x, y))
 }
 
-// digits is how many figures a text begins with.
-func digits(s string) int { return len(s) - len(strings.TrimLeft(s, "0123456789")) }
+var (
+	number  = regexp.MustCompile(`\d+`)
+	folders = strings.NewReplacer("/", "\x00", "\\", "\x00")
+)
 
-// place is where a byte comes in the order of names: what parts folders is first.
-func place(c byte) byte {
-	if c == '/' || c == '\\' {
-		return 0
-	}
-	return c
+// sortKey is a name whose numbers all have as many digits.
+func sortKey(name string) string {
+	return number.ReplaceAllStringFunc(folders.Replace(strings.ToLower(name)), func(n string) string {
+		return strings.Repeat("0", max(0, 12-len(n))) + n
+	})
 }

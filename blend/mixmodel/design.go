@@ -82,19 +82,12 @@ func NewDesign(space Space, names []string, factors []Factor, tiles []Tile) (*De
 	case space == Percent && (n < 1 || n > 3):
 		return nil, fmt.Errorf("a model in percent needs 1 to 3 series, not %d", n)
 	}
-	d := &Design{Space: space, Names: names, Factors: factors}
-	var fitted, checks []Tile
-	for _, tile := range tiles {
-		if tile.Check {
-			checks = append(checks, tile)
-		} else {
-			fitted = append(fitted, tile)
-		}
-	}
+	fitted := slices.DeleteFunc(slices.Clone(tiles), func(t Tile) bool { return t.Check })
 	if err := checkReadings(fitted); err != nil {
 		return nil, err
 	}
-	d.gather(fitted, checks)
+	d := &Design{Space: space, Names: names, Factors: factors}
+	d.gather(fitted, slices.DeleteFunc(slices.Clone(tiles), func(t Tile) bool { return !t.Check }))
 	var points [][]float64
 	for _, cup := range d.Cups {
 		if !slices.ContainsFunc(points, func(p []float64) bool { return same(cup.Point, p) }) {

@@ -1,6 +1,7 @@
 package record
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -185,16 +186,17 @@ func (c Column) Printed(t *blend.Test, it mark.Tile) Cell {
 		return Cell{Kind: Text, Text: t.Plan.Tiles.Bodies[it.Body]}
 	case RepeatField:
 		return numberCell(float64(it.Repeat + 1))
-	case ShareField:
+	case ShareField, MadeField:
+		asked, made := 0.0, 0.0
 		if t.Plan.Blend.HasSeries() {
-			return numberCell(roundTo(cell.Doses[c.Index].Percent, 6))
+			asked, made = cell.Doses[c.Index].Percent, cell.Doses[c.Index].GotPercent
+		} else {
+			asked, made = 100*cell.Shares[c.Index], 100*cell.Pours[c.Index].GotShare
 		}
-		return numberCell(roundTo(100*cell.Shares[c.Index], 6)) // without the noise of a third times a hundred
-	case MadeField:
-		if t.Plan.Blend.HasSeries() {
-			return numberCell(roundTo(cell.Doses[c.Index].GotPercent, 6))
+		if c.Field == MadeField {
+			asked = made
 		}
-		return numberCell(roundTo(100*cell.Pours[c.Index].GotShare, 6))
+		return numberCell(math.Round(asked*1e6) / 1e6) // without the noise of a third times a hundred
 	}
 	return Cell{}
 }

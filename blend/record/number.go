@@ -135,9 +135,3 @@ func (d *decimalSign) note(head string) string {
 	read := quantity.Plural(d.decided, "ambiguous number", "ambiguous numbers")
 	return fmt.Sprintf("%s: numbers have a decimal %s, as in %s; %s read so", head, name, short(d.by), read)
 }
-
-// roundTo is x to so many decimals.
-func roundTo(x float64, decimals int) float64 {
-	scale := math.Pow(10, float64(decimals))
-	return math.Round(x*scale) / scale
-}
