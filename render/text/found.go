@@ -31,9 +31,7 @@ func Found(w io.Writer, found []book.Found) error {
 			row("not recorded", "", "")
 		}
 	}
-	var p printer
-	p.grid(g)
-	return p.to(w)
+	return g.to(w)
 }
 
 // firedText is a firing in a few words: "A, cone 6, 2026-03-01".
@@ -74,9 +72,7 @@ func Fired(w io.Writer, matches []book.Match) error {
 			g.add("", "", "", "", "", "", "and "+strconv.Itoa(of[m.Cup]-most)+" more")
 		}
 	}
-	var p printer
-	p.grid(g)
-	return p.to(w)
+	return g.to(w)
 }
 
 // entered is what was entered of a tile in one line. That it has no defects is
@@ -104,7 +100,5 @@ func Tiles(w io.Writer, t *blend.Test, places *layout.Places, tiles []mark.Tile)
 			strconv.Itoa(board), strconv.Itoa(spot.Row+1), strconv.Itoa(spot.Column+1),
 			wording.Contents(t, t.Cells[tile.Cell-1]))
 	}
-	var p printer
-	p.grid(g)
-	return p.to(w)
+	return g.to(w)
 }

@@ -20,9 +20,7 @@ func Materials(w io.Writer, all []oxide.Material) error {
 		}
 		g.add(m.Name, m.Formula, loi, densityText(m.Density), m.Basis)
 	}
-	var p printer
-	p.grid(g)
-	return p.to(w)
+	return g.to(w)
 }
 
 func densityText(d float64) string {
@@ -69,9 +67,7 @@ func Material(w io.Writer, m oxide.Material, lib oxide.Library) error {
 			say("source", line)
 		}
 	}
-	var p printer
-	p.grid(g)
-	return p.to(w)
+	return g.to(w)
 }
 
 // joined is a figure with its source, as far as both are known.

@@ -73,12 +73,11 @@ func (p *printer) grid(g *grid) {
 	}
 }
 
-// cutShort is s in at most n characters, the last of them … where it is longer.
-func cutShort(s string, n int) string {
-	if r := []rune(s); len(r) > n {
-		return strings.TrimRight(string(r[:n-1]), " ") + "…"
-	}
-	return s
+// to writes the grid alone.
+func (g *grid) to(w io.Writer) error {
+	var p printer
+	p.grid(g)
+	return p.to(w)
 }
 
 // oneLine makes a text fit for a line: control characters, which could move the

@@ -65,9 +65,9 @@ func legend(t *blend.Test) *grid {
 	for s, series := range t.Plan.Blend.Series {
 		g.add(blend.SeriesLetter(s), series.Label())
 	}
-	for i, stock := range t.Stocks {
+	for _, stock := range t.Stocks {
 		if stock.ML > 0 {
-			g.add(t.Stocks[i].Label, stock.Name, quantity.StrengthText(stock.GPerML))
+			g.add(stock.Label, stock.Name, quantity.StrengthText(stock.GPerML))
 		}
 	}
 	return g
@@ -190,14 +190,12 @@ func doseColumns(t *blend.Test, s int) []column {
 		column{"±", func(c blend.Cell) string { return wording.DosePlusMinus(c.Doses[s]) }})
 }
 
-// mixes is what is to be mixed to serve the cups. The legend has the whole names.
+// mixes is what is to be mixed to serve the cups.
 func mixes(t *blend.Test) *grid {
-	const name = 22 // characters that leave the usual row on a terminal
-	g := &grid{align: "ll"}
+	g := &grid{align: "lrrrrl"}
 	add := func(letter, glaze, dry, water string, ml, needML float64) {
 		if ml > 0 {
-			g.add(letter, cutShort(glaze, name), dry, water, "= "+quantity.VolumeText(ml)+" mL",
-				"("+quantity.VolumeText(needML)+" mL needed)")
+			g.add(letter, dry, water, "= "+quantity.VolumeText(ml)+" mL", "("+quantity.VolumeText(needML)+" mL needed)", glaze)
 		}
 	}
 	for i, b := range t.Batches {
@@ -210,8 +208,8 @@ func mixes(t *blend.Test) *grid {
 		}
 		add(blend.GlazeLetter(i), b.Glaze, dry, water, b.ML, b.NeedML)
 	}
-	for i, x := range t.Stocks {
-		add(t.Stocks[i].Label, x.Material, wording.DosingText(t, x.G)+" g dry",
+	for _, x := range t.Stocks {
+		add(x.Label, x.Material, wording.DosingText(t, x.G)+" g dry",
 			quantity.MassText(x.WaterG)+" g water", x.ML, x.NeedML)
 	}
 	return g
