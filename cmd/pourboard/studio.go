@@ -23,7 +23,7 @@ import (
 
 // studio is the plans and logs beneath a folder.
 type studio struct {
-	tests    []testFiles // by path
+	tests    []testFiles // those with a plan, by path, and behind them logs named for none
 	chapters []*book.Chapter
 	skipped  []book.Skip
 	others   map[string]int // files of other kinds, by "*" and their ending
@@ -111,124 +111,108 @@ func (s *studio) pair(files []string) {
 
 // reading is a test with its logs, as far as they could be read.
 type reading struct {
-	chapters  []*book.Chapter
-	skipped   []book.Skip
-	code      string // fingerprint of the plan, "" where it could not be read
-	homeless  string // a log that names no plan beside it and carries none
-	planCodes []string
+	chapters []*book.Chapter
+	skipped  []book.Skip
+	code     string // fingerprint of the plan, "" where it could not be read
+	noLog    bool   // a CSV that is something else
+}
+
+// skip says why a file is not in the book, if err says so.
+func (r *reading) skip(file string, err error) {
+	if err != nil {
+		r.skipped = append(r.skipped, book.Skip{File: file, Reason: reason(file, err)})
+	}
 }
 
 // read reads every test, on all processors, into chapters in the order of the
-// files. What cannot be read is skipped with its reason.
+// files, first those with a plan. What cannot be read is skipped with its reason.
 func (s *studio) read() {
 	plans := map[string][]string{} // by fingerprint
-	var homeless []reading
-	for tests := range slices.Chunk(s.tests, 8*runtime.NumCPU()) { // so many are in memory at once
-		results := make([]reading, len(tests))
-		var wait sync.WaitGroup
-		for i, t := range tests {
-			wait.Go(func() { results[i] = t.read() })
-		}
-		wait.Wait()
-		for i, r := range results {
-			s.take(r)
-			if r.code != "" {
-				plans[r.code] = append(plans[r.code], tests[i].plan)
+	loose := slices.IndexFunc(append(s.tests, testFiles{}), func(t testFiles) bool { return t.plan == "" })
+	for _, part := range [][]testFiles{s.tests[:loose], s.tests[loose:]} {
+		for tests := range slices.Chunk(part, 8*runtime.NumCPU()) { // so many are in memory at once
+			results := make([]reading, len(tests))
+			var wait sync.WaitGroup
+			for i, t := range tests {
+				wait.Go(func() { results[i] = t.read(plans) })
 			}
-			if r.homeless != "" {
-				homeless = append(homeless, r)
+			wait.Wait()
+			for i, r := range results {
+				s.chapters, s.skipped = append(s.chapters, r.chapters...), append(s.skipped, r.skipped...)
+				if r.code != "" && tests[i].plan != "" {
+					plans[r.code] = append(plans[r.code], tests[i].plan)
+				}
+				if r.noLog {
+					s.others["*.csv"]++
+				}
 			}
 		}
 	}
-	for _, r := range homeless {
-		if plan := s.home(r, plans); plan != "" {
-			s.take(testFiles{plan, []string{r.homeless}}.read())
-		}
-	}
-}
-
-func (s *studio) take(r reading) {
-	s.chapters, s.skipped = append(s.chapters, r.chapters...), append(s.skipped, r.skipped...)
-}
-
-// home is the plan of a log that was found beside none, by the plan code of its
-// rows. Where there is none, or several, the log is skipped.
-func (s *studio) home(log reading, plans map[string][]string) string {
-	var fit []string
-	if len(log.planCodes) == 1 {
-		fit = plans[log.planCodes[0]]
-	}
-	ending := filepath.Ext(log.homeless)
-	name, isLog := logName(log.homeless)
-	switch {
-	case len(fit) == 1:
-		return fit[0]
-	case len(fit) > 1:
-		s.skip(log.homeless, "log of one of "+strings.Join(fit, ", ")+" (name it after its plan, as NAME-log"+ending+")")
-	case isLog:
-		s.skip(log.homeless, "log without a plan ("+filepath.Base(name)+".toml is missing)")
-	case log.planCodes != nil:
-		s.skip(log.homeless, "log without a plan (no plan here has the code "+strings.Join(log.planCodes, ", ")+")")
-	case strings.EqualFold(ending, ".csv"):
-		s.others["*.csv"]++
-	default:
-		s.skip(log.homeless, errNoLog.Error())
-	}
-	return ""
 }
 
 // read reads a plan and its logs. A log whose plan was changed since, or is
-// gone, is read by the text of the plan that it carries.
-func (f testFiles) read() (r reading) {
-	skip := func(file string, err error) {
-		if err != nil {
-			r.skipped = append(r.skipped, book.Skip{File: file, Reason: reason(file, err)})
-		}
-	}
-	var own *reader
-	if f.plan != "" {
-		text, err := readFile(f.plan, largestPlan)
-		if err == nil {
-			own, err = newReader(f.plan, text)
-		}
-		skip(f.plan, err)
-	}
-	var others []book.Source
+// gone, is read by the text of the plan that it carries. plans are those of the
+// studio by their codes, for a log without a plan.
+func (f testFiles) read(plans map[string][]string) (r reading) {
+	own, err := openPlan(f.plan)
+	r.skip(f.plan, err)
+	var sources []book.Source
 	for _, file := range f.logs {
-		sheets, err := readSheets(file)
-		if err != nil {
-			skip(file, err)
-			continue
-		}
-		carried := record.Carry(sheets)
-		by, note, err := readerFor(own, file, carried)
-		if err == errNoLog && f.plan == "" {
-			r.homeless, r.planCodes = file, record.PlanCodes(sheets)
-			continue
-		}
-		var log book.LogFile
-		if err == nil {
-			log, err = by.read(file, sheets, carried)
-		}
+		by, log, err := readLog(own, file)
 		switch {
+		case err == errNoLog && f.plan == "":
+			return strayLog(file, plans)
 		case err != nil:
-			skip(file, err)
+			r.skip(file, err)
 		case by == own:
 			own.Logs = append(own.Logs, log)
 		default:
-			by.Logs, by.Notes = []book.LogFile{log}, []string{note}
-			others = append(others, by.Source)
+			by.Logs = []book.LogFile{log}
+			sources = append(sources, by.Source)
 		}
 	}
 	if own != nil {
 		r.code = own.fingerprint
-		if len(own.Logs) > 0 || others == nil {
-			others = append(others, own.Source)
+		if len(own.Logs) > 0 || sources == nil {
+			sources = append(sources, own.Source)
 		}
 	}
-	for _, source := range others {
+	for _, source := range sources {
 		r.chapters = append(r.chapters, book.NewChapter(source))
 	}
+	return r
+}
+
+// strayLog reads a log that is named for no plan and carries none, by the plan whose
+// code its rows have.
+func strayLog(file string, plans map[string][]string) (r reading) {
+	sheets, err := readSheets(file)
+	if err != nil {
+		r.skip(file, err)
+		return r
+	}
+	codes := record.PlanCodes(sheets)
+	var fit []string
+	if len(codes) == 1 {
+		fit = plans[codes[0]]
+	}
+	ending := filepath.Ext(file)
+	name, isLog := logName(file)
+	switch {
+	case len(fit) == 1:
+		return testFiles{fit[0], []string{file}}.read(plans)
+	case len(fit) > 1:
+		err = fmt.Errorf("log of one of %s (name it after its plan, as NAME-log%s)", strings.Join(fit, ", "), ending)
+	case isLog:
+		err = fmt.Errorf("log without a plan (%s.toml is missing)", filepath.Base(name))
+	case codes != nil:
+		err = fmt.Errorf("log without a plan (no plan here has the code %s)", strings.Join(codes, ", "))
+	case strings.EqualFold(ending, ".csv"):
+		r.noLog = true
+	default:
+		err = errNoLog
+	}
+	r.skip(file, err)
 	return r
 }
 
@@ -247,6 +231,18 @@ type reader struct {
 	fingerprint string
 }
 
+// openPlan is the reader of a plan's file, nil without one.
+func openPlan(file string) (*reader, error) {
+	if file == "" {
+		return nil, nil
+	}
+	text, err := readFile(file, largestPlan)
+	if err != nil {
+		return nil, err
+	}
+	return newReader(file, text)
+}
+
 func newReader(file string, text []byte) (*reader, error) {
 	p, _, err := plan.Read(file, text)
 	if err != nil {
@@ -262,23 +258,31 @@ func newReader(file string, text []byte) (*reader, error) {
 // errNoLog is why a workbook that is named for no plan is not taken.
 var errNoLog = errors.New("not a log, or its plan is missing (no plan beside it can be read, and it carries none)")
 
-// readerFor is what a log is read by: its own plan's reader, nil where that is gone, or
-// one of the plan that it carries where that is another, with a note that says so.
-func readerFor(own *reader, file string, log record.Carried) (by *reader, note string, err error) {
+// readLog reads a log by its own plan's reader, nil where that is gone, or by one of
+// the plan that it carries where that is another, with a note that says so.
+func readLog(own *reader, file string) (by *reader, log book.LogFile, err error) {
+	sheets, err := readSheets(file)
+	if err != nil {
+		return nil, log, err
+	}
+	carried := record.Carry(sheets)
 	switch {
-	case own != nil && (log.Fingerprint == "" || log.Fingerprint == own.fingerprint || log.PlanText == ""):
-		return own, "", nil
-	case log.PlanText == "":
-		return nil, "", errNoLog
+	case own != nil && (carried.Fingerprint == "" || carried.Fingerprint == own.fingerprint || carried.PlanText == ""):
+		by = own
+	case carried.PlanText == "":
+		return nil, log, errNoLog
+	default:
+		if by, err = newReader(file, []byte(carried.PlanText)); err != nil {
+			return nil, log, err
+		}
+		by.Notes = []string{file + ": no plan beside it can be read; the plan in the log counts"}
+		if own != nil {
+			by.Plan = own.Plan
+			by.Notes = []string{file + ": the plan was changed since this log was made; the plan in the log counts"}
+		}
 	}
-	if by, err = newReader(file, []byte(log.PlanText)); err != nil {
-		return nil, "", err
-	}
-	if own == nil {
-		return by, file + ": no plan beside it can be read; the plan in the log counts", nil
-	}
-	by.Plan = own.Plan
-	return by, file + ": the plan was changed since this log was made; the plan in the log counts", nil
+	log, err = by.read(file, sheets, carried)
+	return by, log, err
 }
 
 // read reads a log by the amounts that it carries. The test's marks have the letters
