@@ -39,26 +39,15 @@ func newFlags(f *pflag.FlagSet) action {
 	withSheets := f.Bool("make", false, "")
 	output := f.StringP("output", "o", "", "ash.toml")
 	return func(u *ui, args []string) error {
-		kind := args[0]
-		dosed := given["base"] != nil || given["colourant"] != nil
-		if series := kind + "-series"; dosed && slices.Contains(startNames(), series) {
-			kind = series
-		}
-		design, err := plan.FindDesign(kind)
+		design, text, err := newPlan(args[0], given)
 		if err != nil {
-			return usagef("unknown kind %q%s", kind, nearestOrAll(kind, startNames(), "choose from"))
+			return usagef("%s", err)
 		}
 		name := cmp.Or(*output, design.Name+".toml")
-		if name == "-" && *withSheets {
+		switch {
+		case name == "-" && *withSheets:
 			return usagef("--make needs a file for the plan (leave out -o -)")
-		}
-		text := plan.Template(design)
-		if len(given) > 0 {
-			if text, err = plan.New(design, given); err != nil {
-				return usagef("%s", err)
-			}
-		}
-		if name == "-" {
+		case name == "-":
 			u.print(string(text))
 			return nil
 		}
@@ -66,24 +55,34 @@ func newFlags(f *pflag.FlagSet) action {
 			return err
 		}
 		if base := given["base"]; base != nil {
-			u.note("%s: note: specific-gravity = %v assumed (weigh 100 mL of %s and put yours into the plan)", name,
-				plan.AssumedSG, base[0])
+			u.warn(name, fmt.Sprintf("specific-gravity = %v assumed (weigh 100 mL of %s and put yours into the plan)",
+				plan.AssumedSG, base[0]))
 		}
-		return u.written(name, *withSheets)
+		if !*withSheets {
+			u.printf("%s written; change it, then run: pourboard check %s\n", name, name)
+			return nil
+		}
+		u.printf("%s written\n", name)
+		j, err := load(name, overrides{})
+		if err != nil {
+			return err
+		}
+		return u.makeSheets(j, makeOptions{})
 	}
 }
 
-// written says that a new plan is written, and makes its sheets beside it if asked
-// to.
-func (u *ui) written(name string, withSheets bool) error {
-	if !withSheets {
-		u.printf("%s written; change it, then run: pourboard check %s\n", name, name)
-		return nil
+// newPlan is a plan of a kind with what flags give it, or one that explains every key.
+func newPlan(kind string, given map[string][]string) (design plan.Design, text []byte, err error) {
+	dosed := given["base"] != nil || given["colourant"] != nil
+	if series := kind + "-series"; dosed && slices.Contains(startNames(), series) {
+		kind = series
 	}
-	u.printf("%s written\n", name)
-	j, err := load(name, overrides{})
-	if err != nil {
-		return err
+	if design, err = plan.FindDesign(kind); err != nil {
+		return design, nil, fmt.Errorf("unknown kind %q%s", kind, nearestOrAll(kind, startNames(), "choose from"))
 	}
-	return u.makeSheets(j, makeOptions{})
+	if len(given) == 0 {
+		return design, plan.Template(design), nil
+	}
+	text, err = plan.New(design, given)
+	return design, text, err
 }
