@@ -20,18 +20,12 @@ import (
 
 // overrides are the flags that change a plan for a quick try.
 type overrides struct {
-	cup, pour graduation
+	cup, pour measure.Step
 	paper     quantity.Paper
 	folder    string // where the log is looked for, beside the plan's own
 	have      []blend.Have
 	sg        []gravity
 	shareAll  bool
-}
-
-// graduation is a size or a step, in mL or in g.
-type graduation struct {
-	size float64
-	in   string
 }
 
 // gravity is the specific gravity of a glaze, as it was read; one without a name is
@@ -42,8 +36,8 @@ type gravity struct {
 }
 
 func (o *overrides) add(f *pflag.FlagSet) {
-	add(f, &o.cup, "cup-size", "120 g", readGraduation)
-	add(f, &o.pour, "pour", "1 mL", readGraduation)
+	add(f, &o.cup, "cup-size", "120 g", readStep)
+	add(f, &o.pour, "pour", "1 mL", readStep)
 	add(f, &o.paper, "paper", "A4", quantity.ReadPaper)
 	add(f, &o.have, "have", "Ash=1450 mL", func(text string) ([]blend.Have, error) {
 		name, amount, ok := strings.Cut(text, "=")
@@ -70,26 +64,27 @@ func (o *overrides) add(f *pflag.FlagSet) {
 	f.BoolVar(&o.shareAll, "share-all", false, "")
 }
 
-func readGraduation(text string) (graduation, error) {
-	size, in, err := quantity.Graduation(text)
+// readStep reads a size or a step in mL or in g.
+func readStep(text string) (measure.Step, error) {
+	size, unit, err := quantity.Graduation(text)
 	if err == nil && size == 0 {
 		err = fmt.Errorf("%q is too small (more than 0)", text)
 	}
-	return graduation{size, in}, err
+	return measure.Step{Size: size, Unit: measure.Unit(unit)}, err
 }
 
 // apply changes the plan.
 func (o overrides) apply(p *blend.Plan) error {
-	if size := &p.Cup.Size; o.cup.size > 0 {
-		size.Value, p.Cup.BatchG = o.cup.size, 0
-		if o.cup.in == "mL" {
+	if size := &p.Cup.Size; o.cup.Size > 0 {
+		size.Value, p.Cup.BatchG = o.cup.Size, 0
+		if o.cup.Unit == measure.Millilitre {
 			size.Of = blend.Volume
 		} else if size.Of == blend.Volume {
 			size.Of = blend.Dry
 		}
 	}
-	if o.pour.size > 0 {
-		p.Kit.Pour = measure.Step{Size: o.pour.size, Unit: measure.Unit(o.pour.in)}
+	if o.pour.Size > 0 {
+		p.Kit.Pour = o.pour
 		p.Kit.Defaults = slices.DeleteFunc(slices.Clone(p.Kit.Defaults),
 			func(line string) bool { return strings.HasPrefix(line, "pour ") })
 	}
@@ -197,7 +192,7 @@ func loadText(file string, text []byte, o overrides) (*job, error) {
 		notes:    slices.Concat(notes, unread, wording.Notes(t.Notes)),
 		shrunk:   slices.ContainsFunc(blend.NotesOf[blend.Supplied](t), short),
 		measured: map[string]*blend.Test{},
-		flagged:  o.cup.size > 0 || o.pour.size > 0 || o.have != nil || o.sg != nil,
+		flagged:  o.cup.Size > 0 || o.pour.Size > 0 || o.have != nil || o.sg != nil,
 		tried:    o.tried(p, cup, pour),
 	}, nil
 }

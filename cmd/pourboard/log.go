@@ -108,16 +108,13 @@ func (j *job) measure(u *ui, named string) (log *record.Log, err error) {
 	b := beside{}
 	if named == "" {
 		b = j.logBeside()
+	} else if log, b.test, b.notes, err = j.readLog(named); err != nil {
+		return nil, err
 	} else {
-		if log, b.test, b.notes, err = j.readLog(named); err != nil {
-			return nil, err
-		}
 		b.done = log.Done()
 	}
 	u.warn(j.file, b.notes...)
-	if j.test = b.test; b.done != nil {
-		j.test = j.test.AsDone(b.done)
-	}
+	j.test = b.test.AsDone(b.done)
 	return log, nil
 }
 

@@ -48,7 +48,8 @@ func makeFlags(f *pflag.FlagSet) action {
 	}))
 	free := f.String("free", "", "3-7,20")
 	return func(u *ui, args []string) error {
-		if err := m.check(len(args), *free); err != nil {
+		err := cmp.Or(oneOf(f, "only", "also"), m.check(len(args), *free))
+		if err != nil {
 			return err
 		}
 		o.folder = m.folder
@@ -80,8 +81,6 @@ func (m *makeOptions) check(plans int, free string) (err error) {
 		return usagef("--log-as and --free take one plan at a time")
 	case logAs != "" && m.logAs != filepath.Base(m.logAs):
 		return usagef("--log-as %q names a folder (use --out for the folder)", logAs)
-	case m.only != nil && m.also != nil:
-		return usagef("choose one of --only and --also")
 	}
 	if m.only, err = partNames("--only", m.only); err != nil {
 		return err

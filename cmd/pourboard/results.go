@@ -25,11 +25,11 @@ func resultsFlags(f *pflag.FlagSet) action {
 	var o overrides
 	o.add(f)
 	return func(u *ui, args []string) error {
-		switch {
-		case len(args)%2 == 1:
+		if len(args)%2 == 1 {
 			return usagef("name a log for %s (give pairs of PLAN and LOG)", args[len(args)-1])
-		case *asCSV && *asJSON:
-			return usagef("choose one of --csv and --json")
+		}
+		if err := oneOf(f, "csv", "json"); err != nil {
+			return err
 		}
 		jobs, firings, err := u.readPairs(args, o)
 		switch {

@@ -13,11 +13,10 @@ func showFlags(f *pflag.FlagSet) action {
 	var o overrides
 	o.add(f)
 	return func(u *ui, args []string) error {
-		switch {
-		case *asJSON && *asCSV || *chemistry && (*asJSON || *asCSV):
-			return usagef("choose one of --chemistry, --json and --csv")
-		case chosen.given() && (*asJSON || *asCSV || *chemistry):
-			return usagef("--cup and --near cannot be combined with --chemistry, --json or --csv")
+		for _, cup := range []string{"cup", "near"} {
+			if err := oneOf(f, "chemistry", "json", "csv", cup); err != nil {
+				return err
+			}
 		}
 		j, err := load(args[0], o)
 		switch {

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -90,6 +91,15 @@ func suchAs(flag *pflag.Flag) string {
 		example = strconv.Quote(example)
 	}
 	return ", such as " + example
+}
+
+// oneOf is an error where more than one of some flags is given.
+func oneOf(f *pflag.FlagSet, names ...string) error {
+	names = slices.DeleteFunc(names, func(name string) bool { return !f.Changed(name) })
+	if len(names) > 1 {
+		return usagef("choose one of --%s", strings.Join(names, " and --"))
+	}
+	return nil
 }
 
 // checkWords is an error where a word or a flag's value is empty, as by quotes
