@@ -18,7 +18,7 @@ import (
 func TestHelp(t *testing.T) {
 	for _, c := range commands() {
 		for _, flag := range flagsOf(c) {
-			if flag != "--help" && !strings.Contains(c.help(), flag) {
+			if flag != "--help" && !strings.Contains(helpText(c.name), flag) {
 				// --quiet goes without saying where there is nothing to be quiet about.
 				if flag == "--quiet" && (c.name == "demo" || c.name == "version" || c.name == "completion") {
 					continue
@@ -32,13 +32,13 @@ func TestHelp(t *testing.T) {
 				t.Errorf("--%s of %s has no example for its errors", f.Name, c.name)
 			}
 		})
-		if c.name != "version" && !strings.Contains(c.help(), "Example:") {
+		if c.name != "version" && !strings.Contains(helpText(c.name), "Example:") {
 			t.Errorf("the help of %s has no example", c.name)
 		}
-		if !strings.HasPrefix(c.help(), "Usage:  pourboard "+c.name) {
+		if !strings.HasPrefix(helpText(c.name), "Usage:  pourboard "+c.name) {
 			t.Errorf("the help of %s does not begin with its usage line", c.name)
 		}
-		for _, line := range strings.Split(c.help(), "\n") {
+		for _, line := range strings.Split(helpText(c.name), "\n") {
 			if utf8.RuneCountInString(line) > 80 {
 				t.Errorf("the help of %s has a line of %d signs: %s", c.name, utf8.RuneCountInString(line), line)
 			}
@@ -50,7 +50,7 @@ func TestHelp(t *testing.T) {
 func TestHelp_parts(t *testing.T) {
 	c, _ := find("make")
 	for _, name := range sheets.Parts() {
-		if !strings.Contains(c.help(), " "+name) {
+		if !strings.Contains(helpText(c.name), " "+name) {
 			t.Errorf("the part %s is not named", name)
 		}
 	}

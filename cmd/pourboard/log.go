@@ -17,13 +17,19 @@ import (
 // logFile is where make writes the log, beside the plan.
 func (j *job) logFile() string { return filepath.Join(filepath.Dir(j.file), j.name+"-log.xlsx") }
 
-func (j *job) logSheets(file string) ([]record.Sheet, error) {
+// readSheets reads the sheets of a log of at most so many tiles.
+func readSheets(file string, tiles int) ([]record.Sheet, error) {
 	f, info, err := openFile(file)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return logbook.Read(file, f, info.Size(), len(j.places.Tiles))
+	return logbook.Read(file, f, info.Size(), tiles)
+}
+
+// logSheets reads the sheets of a log of this plan.
+func (j *job) logSheets(file string) ([]record.Sheet, error) {
+	return readSheets(file, len(j.places.Tiles))
 }
 
 // beside is the log that make wrote beside the plan, as far as it counts for the

@@ -14,10 +14,13 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"regexp"
 	"runtime/debug"
 	"strings"
 
 	"github.com/spf13/pflag"
+
+	"pourboard/blend/plan"
 )
 
 func main() {
@@ -80,23 +83,40 @@ func commands() []command {
 	}
 }
 
-// helpTexts have for each command its usage, flags and an example. A line {name}
-// stands for lines that several commands have, or that follow from the program.
+// helpTexts have for each command its usage, flags and an example.
 //
 //go:embed help
 var helpTexts embed.FS
 
-func (c command) help() string {
-	read := func(name string) string {
-		text, err := helpTexts.ReadFile("help/" + name)
+// braces is a line of a help text that stands for lines that several commands have,
+// or that follow from the program.
+var braces = regexp.MustCompile(`{([a-z]+)}\n`)
+
+// helpText is a help text by its name, that of a command or of the program.
+func helpText(name string) string {
+	read := func(file string) string {
+		text, err := helpTexts.ReadFile("help/" + file)
 		if err != nil {
-			panic(err)
+			panic(err) // a test reads each
 		}
 		return string(text)
 	}
-	return strings.NewReplacer("{kinds}\n", kindsHelp(), "{near}\n", read("near.part"),
-		"{log}\n", read("log.part"), "{overrides}\n", read("overrides.part"), "{measured}\n", read("measured.part"),
-	).Replace(read(c.name + ".txt"))
+	return braces.ReplaceAllStringFunc(read(name+".txt"), func(line string) string {
+		var b strings.Builder
+		switch part := strings.Trim(line, "{}\n"); part {
+		case "commands":
+			for _, c := range commands() {
+				fmt.Fprintf(&b, "  %-11s %s\n", c.name, c.line)
+			}
+		case "kinds":
+			for _, d := range plan.Designs() {
+				fmt.Fprintf(&b, "  %-17s %s\n", d.Name, d.Line)
+			}
+		default:
+			b.WriteString(read(part + ".part"))
+		}
+		return b.String()
+	})
 }
 
 // run is the program but for its exit.
@@ -104,7 +124,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	printed := &shown{to: stdout}
 	u := &ui{out: printed, err: &shown{to: stderr}}
 	if len(args) == 0 {
-		u.print(topHelp())
+		u.print(helpText("pourboard"))
 		return exitUsage
 	}
 	return u.fail(printed.failed(u.run(args)))
@@ -118,7 +138,7 @@ func (u *ui) run(args []string) error {
 	case name == "help" && len(args) == 2:
 		args = []string{args[1], "--help"}
 	case name == "help", name == "-h", name == "--help":
-		u.print(topHelp())
+		u.print(helpText("pourboard"))
 		return nil
 	case name == "--version":
 		args = []string{"version"}
@@ -135,7 +155,7 @@ func (u *ui) run(args []string) error {
 	args, err := u.parse(f, args[1:], c.args)
 	switch {
 	case errors.Is(err, pflag.ErrHelp):
-		u.print(c.help())
+		u.print(helpText(c.name))
 		return nil
 	case err != nil:
 		return err
@@ -190,23 +210,4 @@ func unknownCommand(name string) error {
 		return usagef("%s is a plan (name a command first, such as pourboard make %s)", name, name)
 	}
 	return usagef("unknown command %q%s", name, didYouMean(name, names))
-}
-
-func topHelp() string {
-	var b strings.Builder
-	b.WriteString(`pourboard does the arithmetic and paperwork of a glaze test. It prints what to
-mix, what to pour and weigh into each cup, and where each tile lies.
-
-Usage:  pourboard COMMAND [PLAN] [FLAGS]
-
-`)
-	for _, c := range commands() {
-		fmt.Fprintf(&b, "  %-11s %s\n", c.name, c.line)
-	}
-	b.WriteString(`
-'pourboard COMMAND --help' explains one command. Start with a look:
-
-  pourboard demo
-`)
-	return b.String()
 }

@@ -4,20 +4,11 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"github.com/spf13/pflag"
 
 	"pourboard/blend/plan"
 )
-
-func kindsHelp() string {
-	var b strings.Builder
-	for _, d := range plan.Designs() {
-		fmt.Fprintf(&b, "  %-17s %s\n", d.Name, d.Line)
-	}
-	return b.String()
-}
 
 func newFlags(f *pflag.FlagSet) action {
 	examples := map[string]string{

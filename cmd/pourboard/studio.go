@@ -18,7 +18,6 @@ import (
 	"pourboard/blend/mark"
 	"pourboard/blend/plan"
 	"pourboard/blend/record"
-	"pourboard/render/logbook"
 )
 
 // studio is the plans and logs beneath a folder.
@@ -186,7 +185,7 @@ func (f testFiles) read(plans map[string][]string) (r reading) {
 // strayLog reads a log that is named for no plan and carries none, by the plan whose
 // code its rows have.
 func strayLog(file string, plans map[string][]string) (r reading) {
-	sheets, err := readSheets(file)
+	sheets, err := readSheets(file, mostStudioTiles)
 	if err != nil {
 		r.skip(file, err)
 		return r
@@ -261,7 +260,7 @@ var errNoLog = errors.New("not a log, or its plan is missing (no plan beside it 
 // readLog reads a log by its own plan's reader, nil where that is gone, or by one of
 // the plan that it carries where that is another, with a note that says so.
 func readLog(own *reader, file string) (by *reader, log book.LogFile, err error) {
-	sheets, err := readSheets(file)
+	sheets, err := readSheets(file, mostStudioTiles)
 	if err != nil {
 		return nil, log, err
 	}
@@ -302,12 +301,3 @@ func (r *reader) read(file string, sheets []record.Sheet, carried record.Carried
 
 // mostStudioTiles is how many rows a log can have in a studio.
 const mostStudioTiles = 20_000
-
-func readSheets(file string) ([]record.Sheet, error) {
-	f, info, err := openFile(file)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return logbook.Read(file, f, info.Size(), mostStudioTiles)
-}

@@ -27,16 +27,8 @@ func versionFlags(f *pflag.FlagSet) action {
 // version is what the build recorded: a release, or the commit it came from.
 func version() string {
 	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		return "(not recorded)"
+	if !ok || info.Main.Version == "" || info.Main.Version == "(devel)" {
+		return "built from source"
 	}
-	if v := info.Main.Version; v != "" && v != "(devel)" {
-		return v
-	}
-	for _, s := range info.Settings {
-		if s.Key == "vcs.revision" {
-			return "built from " + s.Value
-		}
-	}
-	return "built from source"
+	return info.Main.Version
 }

@@ -65,9 +65,9 @@ func TestPlainErrors(t *testing.T) {
 
 // Help is written in short plain sentences.
 func TestPlainHelp(t *testing.T) {
-	texts := map[string]string{"pourboard": topHelp()}
+	texts := map[string]string{"pourboard": helpText("pourboard")}
 	for _, c := range commands() {
-		texts[c.name] = c.line + ".\n\n" + c.help()
+		texts[c.name] = c.line + ".\n\n" + helpText(c.name)
 	}
 	option := regexp.MustCompile(`(?m)^  (-\S|[a-z])`) // options and tables: each line begins anew
 	sentence := regexp.MustCompile(`[.:;]\s`)
