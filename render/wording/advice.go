@@ -164,16 +164,12 @@ func OptionName(o blend.Option) string {
 
 // methodText says what a method does.
 func methodText(m blend.Method) string {
-	switch m {
-	case blend.ByStock:
-		return "pour each dose from a stock of the colourant"
-	case blend.ByWeigh:
-		return "weigh every cup's dry materials into it"
-	case blend.ByPour:
-		return "blend end glazes with the colourant mixed in"
-	default:
-		return "weigh each dose into its cup"
-	}
+	return map[blend.Method]string{
+		blend.ByDose:  "weigh each dose into its cup",
+		blend.ByStock: "pour each dose from a stock of the colourant",
+		blend.ByPour:  "blend end glazes with the colourant mixed in",
+		blend.ByWeigh: "weigh every cup's dry materials into it",
+	}[m]
 }
 
 // Smallest is an option's smallest amount with its unit, or a dash.

@@ -26,11 +26,8 @@ func BasisText(b blend.Basis) string {
 // dry glaze".
 func Summary(t *blend.Test) string {
 	p := t.Plan
-	cups := "cups"
-	if len(t.Cells) == 1 {
-		cups = "cup"
-	}
-	text := fmt.Sprintf("%s, %d %s, %s each", p.Blend.Kind, len(t.Cells), cups, AmountText(p.Cup.Size))
+	text := fmt.Sprintf("%s, %s, %s each", p.Blend.Kind, quantity.Plural(len(t.Cells), "cup", "cups"),
+		AmountText(p.Cup.Size))
 	if p.Blend.HasSeries() {
 		return text + " of base; percentages of the cup's dry glaze"
 	}

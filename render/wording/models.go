@@ -63,23 +63,29 @@ func ModelText(r *results.Results, m results.Model) string {
 func ModelTexts(r *results.Results, m *results.Measure, model results.Model) []string {
 	var texts []string
 	chosen := model.Choice.Chosen
-	if model.Design != nil {
-		texts = DesignTexts(model.Design)
+	if d := model.Design; d != nil {
+		for _, name := range d.Alone {
+			texts = append(texts, name+" has one value in all tiles; left out of the model")
+		}
+		if d.Confused != nil {
+			texts = append(texts, "left out of the model, as its effect cannot be told from another's: "+
+				strings.Join(d.Confused, ", "))
+		}
 	}
 	if chosen != nil {
-		texts = append(texts, OffsetTexts(chosen)...)
+		texts = append(texts, offsetTexts(chosen)...)
 	}
 	for _, check := range model.Checks {
-		texts = append(texts, CheckText(m, check))
+		texts = append(texts, checkText(m, check))
 	}
 	if model.Highest != nil {
-		texts = append(texts, "highest: "+BestText(r, model.Highest))
+		texts = append(texts, "highest: "+bestText(r, model.Highest))
 	}
 	if model.Lowest != nil {
-		texts = append(texts, "lowest: "+BestText(r, model.Lowest))
+		texts = append(texts, "lowest: "+bestText(r, model.Lowest))
 	}
 	if chosen != nil && chosen.Lack.Gap != mixmodel.NoRepeats { // ScatterText says that
-		texts = append(texts, LackText(chosen))
+		texts = append(texts, lackText(chosen))
 	}
 	return texts
 }
@@ -89,9 +95,9 @@ func ModelTexts(r *results.Results, m *results.Measure, model results.Model) []s
 // source).
 const doubtful = 0.05
 
-// LackText says whether the form of a model is wrong, as far as repeated cups
+// lackText says whether the form of a model is wrong, as far as repeated cups
 // tell; there are some.
-func LackText(m *mixmodel.Model) string {
+func lackText(m *mixmodel.Model) string {
 	switch m.Lack.Gap {
 	case mixmodel.RepeatsApart:
 		return "misfit cannot be told: no repeated cups in one firing and block"
@@ -112,21 +118,20 @@ func LackText(m *mixmodel.Model) string {
 		means, quantity.Fixed(m.Lack.F, 2), m.Lack.DF, m.Lack.PureDF, probability)
 }
 
-// OffsetTexts say what bodies, firings and blocks add, a line each: "Red reads
+// offsetTexts say what bodies, firings and blocks add, a line each: "Red reads
 // 3.1 ± 0.8 above Buff".
-func OffsetTexts(m *mixmodel.Model) []string {
+func offsetTexts(m *mixmodel.Model) []string {
 	var texts []string
 	for _, o := range m.Offsets {
 		way := "above"
 		if o.Value < 0 {
 			way = "below"
 		}
-		against := o.Against
 		level := o.Level
 		if o.Factor != results.BodyFactor {
 			level = o.Factor + " " + level
 		}
-		text := fmt.Sprintf("%s reads %s %s %s", level, plusMinusText(math.Abs(o.Value), o.Limit()), way, against)
+		text := fmt.Sprintf("%s reads %s %s %s", level, plusMinusText(math.Abs(o.Value), o.Limit()), way, o.Against)
 		if o.DF > 0 && math.Abs(o.Value) < o.Limit() {
 			text += " (no more than scatter)"
 		}
@@ -135,22 +140,9 @@ func OffsetTexts(m *mixmodel.Model) []string {
 	return texts
 }
 
-// DesignTexts say which factors the models of a design leave out, and why.
-func DesignTexts(d *mixmodel.Design) []string {
-	var texts []string
-	for _, name := range d.Alone {
-		texts = append(texts, name+" has one value in all tiles; left out of the model")
-	}
-	if len(d.Confused) > 0 {
-		texts = append(texts,
-			"left out of the model, as its effect cannot be told from another's: "+strings.Join(d.Confused, ", "))
-	}
-	return texts
-}
-
-// CheckText is a cup that was kept out of the model: "cup 9: read 61, predicted
+// checkText is a cup that was kept out of the model: "cup 9: read 61, predicted
 // 58 ± 4".
-func CheckText(m *results.Measure, c mixmodel.Check) string {
+func checkText(m *results.Measure, c mixmodel.Check) string {
 	text := fmt.Sprintf("cup %d: read %s, predicted %s", c.Number, ValueText(m, c.Cup.Mean, c.Tiles),
 		plusMinusText(c.Prediction.Mean, c.NewLimit))
 	switch {
@@ -162,9 +154,9 @@ func CheckText(m *results.Measure, c mixmodel.Check) string {
 	return text
 }
 
-// BestText is a predicted mixture: "62.4 ± 1.3 at 45 % A, 30 % B, 25 % C,
+// bestText is a predicted mixture: "62.4 ± 1.3 at 45 % A, 30 % B, 25 % C,
 // nearest to cup 17".
-func BestText(r *results.Results, b *results.Best) string {
+func bestText(r *results.Results, b *results.Best) string {
 	near := "nearest to cup "
 	if b.Is {
 		near = "which is cup "

@@ -85,14 +85,14 @@ func TestModelInWords(t *testing.T) {
 	if got := ModelText(r, all); !strings.HasPrefix(got, "all bodies, 28 cups (84 tiles): linear model; a cup left out is predicted to 0.") {
 		t.Errorf("%s", got)
 	}
-	if got := strings.Join(OffsetTexts(all.Choice.Chosen), "; "); got != "Buff reads 1.000 above Porcelain; Red reads 2.000 above Porcelain" {
+	if got := strings.Join(offsetTexts(all.Choice.Chosen), "; "); got != "Buff reads 1.000 above Porcelain; Red reads 2.000 above Porcelain" {
 		t.Errorf("%s", got)
 	}
-	if got := BestText(r, all.Highest); !strings.HasPrefix(got, "50.") || !strings.Contains(got, " ± 0.") || !strings.HasSuffix(got, " at 100 % S, which is cup 22") {
+	if got := bestText(r, all.Highest); !strings.HasPrefix(got, "50.") || !strings.Contains(got, " ± 0.") || !strings.HasSuffix(got, " at 100 % S, which is cup 22") {
 		t.Errorf("%s", got)
 	}
 	wrong := mixmodel.Model{Lack: mixmodel.LackOfFit{F: 58.69, DF: 9, PureDF: 10, P: 2e-7}}
-	if got := LackText(&wrong); got != "the readings do not follow the model; do not rely on its ± (lack of fit: F 58.69 on 9 and 10 degrees of freedom, probability under 0.001)" {
+	if got := lackText(&wrong); got != "the readings do not follow the model; do not rely on its ± (lack of fit: F 58.69 on 9 and 10 degrees of freedom, probability under 0.001)" {
 		t.Errorf("%s", got)
 	}
 	if got := ScatterText(gloss); got != "no repeats: scatter and misfit unknown" {
@@ -104,7 +104,7 @@ func TestModelInWords(t *testing.T) {
 	}
 	gloss.Decimals = 0
 	check := mixmodel.Check{Cup: mixmodel.Cup{Number: 9, Tiles: 1, Mean: 61}, Prediction: mixmodel.Prediction{Mean: 58.2, NewLimit: 4, Inside: true}}
-	if got := CheckText(gloss, check); got != "cup 9: read 61, predicted 58.2 ± 4.0" {
+	if got := checkText(gloss, check); got != "cup 9: read 61, predicted 58.2 ± 4.0" {
 		t.Errorf("%s", got)
 	}
 }
