@@ -245,7 +245,7 @@ func TestEvaluate_byHand(t *testing.T) {
 		for _, k := range all {
 			line := wording.BodyText(r, k.Body) + " of " + strconv.Itoa(k.Of)
 			for _, rank := range k.Ranks {
-				line += ", " + wording.RankedText(r, m, k.Body, rank)
+				line += ", " + strings.TrimSuffix(wording.RankedText(r, m, k.Body, rank), " ("+wording.CellText(r, rank.Cells[0])+")")
 			}
 			lines = append(lines, line)
 		}

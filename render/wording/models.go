@@ -73,10 +73,10 @@ func ModelTexts(r *results.Results, m *results.Measure, model results.Model) []s
 		}
 	}
 	if chosen != nil {
-		texts = append(texts, offsetTexts(chosen)...)
+		texts = append(texts, OffsetTexts(chosen)...)
 	}
 	for _, check := range model.Checks {
-		texts = append(texts, checkText(m, check))
+		texts = append(texts, CheckText(m, check))
 	}
 	if model.Highest != nil {
 		texts = append(texts, "highest: "+bestText(r, model.Highest))
@@ -118,9 +118,9 @@ func lackText(m *mixmodel.Model) string {
 		means, quantity.Fixed(m.Lack.F, 2), m.Lack.DF, m.Lack.PureDF, probability)
 }
 
-// offsetTexts say what bodies, firings and blocks add, a line each: "Red reads
+// OffsetTexts say what bodies, firings and blocks add, a line each: "Red reads
 // 3.1 ± 0.8 above Buff".
-func offsetTexts(m *mixmodel.Model) []string {
+func OffsetTexts(m *mixmodel.Model) []string {
 	var texts []string
 	for _, o := range m.Offsets {
 		way := "above"
@@ -140,9 +140,9 @@ func offsetTexts(m *mixmodel.Model) []string {
 	return texts
 }
 
-// checkText is a cup that was kept out of the model: "cup 9: read 61, predicted
+// CheckText is a cup that was kept out of the model: "cup 9: read 61, predicted
 // 58 ± 4".
-func checkText(m *results.Measure, c mixmodel.Check) string {
+func CheckText(m *results.Measure, c mixmodel.Check) string {
 	text := fmt.Sprintf("cup %d: read %s, predicted %s", c.Number, ValueText(m, c.Cup.Mean, c.Tiles),
 		plusMinusText(c.Prediction.Mean, c.NewLimit))
 	switch {

@@ -85,7 +85,7 @@ func TestModelInWords(t *testing.T) {
 	if got := ModelText(r, all); !strings.HasPrefix(got, "all bodies, 28 cups (84 tiles): linear model; a cup left out is predicted to 0.") {
 		t.Errorf("%s", got)
 	}
-	if got := strings.Join(offsetTexts(all.Choice.Chosen), "; "); got != "Buff reads 1.000 above Porcelain; Red reads 2.000 above Porcelain" {
+	if got := strings.Join(OffsetTexts(all.Choice.Chosen), "; "); got != "Buff reads 1.000 above Porcelain; Red reads 2.000 above Porcelain" {
 		t.Errorf("%s", got)
 	}
 	if got := bestText(r, all.Highest); !strings.HasPrefix(got, "50.") || !strings.Contains(got, " ± 0.") || !strings.HasSuffix(got, " at 100 % S, which is cup 22") {
@@ -104,7 +104,7 @@ func TestModelInWords(t *testing.T) {
 	}
 	gloss.Decimals = 0
 	check := mixmodel.Check{Cup: mixmodel.Cup{Number: 9, Tiles: 1, Mean: 61}, Prediction: mixmodel.Prediction{Mean: 58.2, NewLimit: 4, Inside: true}}
-	if got := checkText(gloss, check); got != "cup 9: read 61, predicted 58.2 ± 4.0" {
+	if got := CheckText(gloss, check); got != "cup 9: read 61, predicted 58.2 ± 4.0" {
 		t.Errorf("%s", got)
 	}
 }
