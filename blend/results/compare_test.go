@@ -3,9 +3,9 @@ package results_test
 import (
 	"encoding/csv"
 	"math"
-	"slices"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
