@@ -34,47 +34,32 @@ func Flags() []Flag {
 // only the name is known: doses need it.
 const AssumedSG = 1.45
 
-// New is a commented plan of a design with what the flags give it, by their
-// names. They are read as their keys, and checked as a plan;
-// the error names the flag that is wrong.
+// New is a commented plan of a design with what the flags give it, by their names.
+// They are read as their keys, and checked as a plan; the error is the first problem,
+// with its flag.
 func New(design Design, given map[string][]string) ([]byte, error) {
 	start := design.plan()
-	name := designName(start.Blend.Kind, start.Blend.HasSeries())
-	if err := refused(name, given); err != nil {
-		return nil, err
-	}
 	a := answers{given: given, root: parse(design.text()), weigh: start.Blend.Method == blend.ByWeigh, kind: start.Blend.Kind}
 	if err := a.put(); err != nil {
 		return nil, err
 	}
-	r := &reader{design: name}
+	r := &reader{design: designName(start.Blend.Kind, start.Blend.HasSeries())}
 	p := r.plan(a.root)
-	r.problems.inOrder()
-	if err := a.refusal(p, r.problems); err != nil {
-		return nil, err
+	if i := slices.IndexFunc(r.problems, func(p Problem) bool { return p.Line >= firstLine }); i >= 0 {
+		wrong := r.problems[i]
+		return nil, errors.New("--" + Flags()[wrong.Line-firstLine].Name + ": " + withFix(wrong.What, wrong.Right))
 	}
-	a.entitle(p)
+	if len(r.problems) > 0 {
+		return nil, errors.New(withFix(r.problems[0].What, r.problems[0].Right))
+	}
+	if given["glaze"] != nil && !a.weigh && (p.Kit.OnScale() || p.Cup.Size.Of == blend.Dry) {
+		return nil, errors.New("amounts in g need each glaze's SG (give --cup-size and --jug in mL, or write the SG into the plan)")
+	}
+	if given["glaze"] != nil || given["base"] != nil || given["colourant"] != nil {
+		a.entitle(p)
+	}
 	p.Kit.Defaults = []string{"syringe 1 mL"} // of a stock only
 	return commented(p), nil
-}
-
-// refused is an error where a flag does not belong to a design.
-func refused(design string, given map[string][]string) error {
-	var takes []string
-	not := ""
-	for _, f := range Flags() {
-		k := section(f.path).find(f.key)
-		switch {
-		case k.fits(design) && k.Designs != nil:
-			takes = append(takes, "--"+f.Name)
-		case !k.fits(design) && given[f.Name] != nil && not == "":
-			not = "--" + f.Name
-		}
-	}
-	if not != "" {
-		return errors.New(withFix(kindText(design)+" takes no "+not, "it takes "+listed(takes, "and")))
-	}
-	return nil
 }
 
 // answers puts what the flags give into a plan to start from.
@@ -93,13 +78,12 @@ const firstLine = 10_000
 func (a *answers) put() error {
 	a.drop("tiles.bodies", "measure.fine")
 	for i, f := range Flags() {
-		a.line = firstLine + i
 		values := a.given[f.Name]
 		if values == nil {
 			continue
 		}
-		path := strings.TrimPrefix(f.path+"."+f.key, ".")
-		typed := section(f.path).find(f.key).typed(values[0])
+		a.line = firstLine + i
+		path, key := strings.TrimPrefix(f.path+"."+f.key, "."), section(f.path).find(f.key)
 		switch f.Name {
 		case "glaze":
 			a.endGlazes(values)
@@ -110,7 +94,7 @@ func (a *answers) put() error {
 			}
 			continue
 		case "base":
-			a.set("glaze", "[{ name = "+typed+", specific-gravity = "+number(AssumedSG)+" }]")
+			a.set("glaze", "[{ name = "+quantity.TOML(values[0])+", specific-gravity = "+number(AssumedSG)+" }]")
 		case "cups":
 			a.drop("blend.cells", "blend.divisions")
 		case "cup-size", "batch":
@@ -119,7 +103,7 @@ func (a *answers) put() error {
 				path = "cup.volume"
 			}
 		}
-		a.set(path, typed)
+		a.set(path, key.typed(values[0]))
 	}
 	return nil
 }
@@ -207,30 +191,9 @@ func (a *answers) colourants(all []string) error {
 	return nil
 }
 
-// refusal is the first problem with its flag, or what glazes that are known by
-// their names alone cannot be.
-func (a *answers) refusal(p *blend.Plan, problems Problems) error {
-	if len(problems) > 0 {
-		ofFlag := slices.IndexFunc(problems, func(p Problem) bool { return p.Line >= firstLine })
-		first := problems[max(ofFlag, 0)]
-		text := withFix(first.What, first.Right)
-		if i := first.Line - firstLine; i >= 0 {
-			text = "--" + Flags()[i].Name + ": " + text
-		}
-		return errors.New(text)
-	}
-	if a.given["glaze"] != nil && !a.weigh && (p.Kit.OnScale() || p.Cup.Size.Of == blend.Dry) {
-		return errors.New("amounts in g need each glaze's SG (give --cup-size and --jug in mL, or write the SG into the plan)")
-	}
-	return nil
-}
-
 // entitle gives a plan of other glazes a title that names them, and a mark of
 // their initials.
 func (a *answers) entitle(p *blend.Plan) {
-	if a.given["glaze"] == nil && a.given["base"] == nil && a.given["colourant"] == nil {
-		return
-	}
 	var names []string
 	in := ""
 	for _, s := range p.Blend.Series {

@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-
-	"pourboard/blend/spell"
 )
 
 // mostProblems is how many problems of a plan are told: beyond it the file is
@@ -179,11 +177,7 @@ func (f fields) unknown() {
 			what = "unknown section [" + quoteKey(e.key) + "]"
 			choices = slices.DeleteFunc(slices.Clone(options), func(k string) bool { return section(k) == nil })
 		}
-		meant, at := f.s.called(e.key), home(e.key, f.s.Path)
-		if meant == "" && at == "" {
-			meant = spell.Nearest(e.key, choices)
-		}
-		switch {
+		switch meant, at := f.s.meantKey(e.key, choices); {
 		case meant != "":
 			f.problem(e.line, what, "did you mean "+meant+"?")
 			if !f.has(meant) {

@@ -22,6 +22,10 @@ func (r *reader) named(path string, name func(*item) string) {
 	}
 }
 
+// What is usual of a wet glaze, in specific gravity, and beyond what it deserves a
+// question (common practice, no source).
+const usuallyThin, usuallyThick = 1.2, 1.8
+
 // recipes checks every [[glaze]].
 func (r *reader) recipes() {
 	r.named("glaze", func(it *item) string { return it.Glaze.Name })
@@ -32,6 +36,9 @@ func (r *reader) recipes() {
 		}
 		if it.Glaze.Recipe != nil && (sum < 99 || sum > 101) {
 			r.caution(it.at("recipe"), "recipe"+it.ofName(), "adds up to "+quantity.Significant(sum, 6)+"; scaled to 100", "check the amounts")
+		}
+		if sg := it.Glaze.SG; sg > 0 && (sg < usuallyThin || sg > usuallyThick) {
+			r.caution(it.at("specific-gravity"), "specific-gravity = "+number(sg), "is unusual for a wet glaze", "most are 1.3 to 1.6; weigh 100 mL again")
 		}
 		if it.has("additions") && !it.has("recipe") {
 			r.missing(it.at("additions"), "additions"+it.ofName()+" have no recipe to go over", "add the recipe, or leave both out for a glaze from the bucket")

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"cmp"
-	"slices"
 	"strings"
 	"sync"
 
@@ -22,61 +21,65 @@ func meantText(name string, options []string) string {
 	return "one of " + listed(quoteAll(options), "or")
 }
 
-// called is the key of the section that people call so too, "" for none.
-func (s *Section) called(name string) string {
-	for _, k := range s.Keys {
-		if slices.Contains(k.Also, spell.Bare(name)) {
-			return k.Name
-		}
-	}
-	return ""
-}
-
 // longestKey is more bytes than any spelling of a key has.
 const longestKey = 100
 
-// knownKey is the key of any section that a key is another spelling of, nil
-// for none.
-func knownKey(key string) *Key {
-	if len(key) > longestKey || strings.Contains(key, "/") { // a comment of another language
-		return nil
-	}
-	return keysByName()[spell.Bare(key)]
+// sectionKey is a key with its section.
+type sectionKey struct {
+	s *Section
+	k *Key
 }
 
-// keysByName is the keys of all sections by what spell.Bare leaves of them. Of
-// keys with one name the first is taken: their values look alike.
-var keysByName = sync.OnceValue(func() map[string]*Key {
-	all := map[string]*Key{}
+// knownKey is the key of any section that a name is a spelling of, or that people
+// call so; nil for none.
+func knownKey(name string) (known *Key) {
+	for _, x := range spelledLike(name) {
+		if spell.Bare(x.k.Name) == spell.Bare(name) {
+			return x.k
+		}
+		known = cmp.Or(known, x.k)
+	}
+	return known
+}
+
+// spelledLike is the keys of all sections that a name is a spelling of, or that people
+// call so.
+func spelledLike(name string) []sectionKey {
+	if len(name) > longestKey || strings.Contains(name, "/") { // a comment of another language
+		return nil
+	}
+	return keysByName()[spell.Bare(name)]
+}
+
+var keysByName = sync.OnceValue(func() map[string][]sectionKey {
+	all := map[string][]sectionKey{}
 	for _, s := range sections() {
 		for _, k := range s.Keys {
-			if bare := spell.Bare(k.Name); all[bare] == nil {
-				all[bare] = k
+			for _, name := range append([]string{spell.Bare(k.Name)}, k.Also...) {
+				all[name] = append(all[name], sectionKey{s, k})
 			}
 		}
 	}
 	return all
 })
 
-// home is the other section that a key belongs in: the first where people call
-// a key so, else the only one that has it; "" for none.
-func home(key, elsewhere string) string {
-	var all []string
-	for _, s := range sections() {
-		if s.Path == elsewhere {
-			continue
-		}
-		if k := s.called(key); k != "" {
-			return s.heading() + ", as " + k
-		}
-		if s.find(key) != nil {
-			all = append(all, s.heading())
+// meantKey is the key of the section that an unknown one was surely meant for, or
+// else where it belongs: "[tiles]" or "[blend], as cells"; "" for neither.
+func (s *Section) meantKey(name string, options []string) (key, elsewhere string) {
+	like := spelledLike(name)
+	for _, x := range like {
+		if x.s == s {
+			return x.k.Name, ""
 		}
 	}
-	if len(all) != 1 {
-		return ""
+	if len(like) == 0 {
+		return spell.Nearest(name, options), ""
 	}
-	return all[0]
+	elsewhere = like[0].s.heading()
+	if like[0].k.Name != name {
+		elsewhere += ", as " + like[0].k.Name
+	}
+	return "", elsewhere
 }
 
 // meantPath is the section that an unknown one was surely meant for, nil for

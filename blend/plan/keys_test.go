@@ -116,7 +116,7 @@ func TestRead_newKeysWrong(t *testing.T) {
 		edit edit
 		want string
 	}{
-		{seriesPlan, edit{13: `percent = ["5"]`}, `plan.toml:13: percent is the text "5" (write 5 without quotes)`},
+		{seriesPlan, edit{13: `percent = ["5"]`}, `plan.toml:13: percent = "5" has no unit (a percentage in %, as in "5 %")`},
 		{endsPlan, edit{29: "[log]\nnumbers = [\"Cup\"]\n[board]"}, `plan.toml:30: the log has a column "Cup" already (another name)`},
 		{endsPlan, edit{29: "[log]\nblock = \"Rating\"\n[board]"}, `plan.toml:30: the log has a column "Rating" already`},
 		{endsPlan, edit{29: "[log]\ncheck = [99]\n[board]"}, `plan.toml:30: cup 99 in check does not exist (cups are 1 to 28)`},

@@ -99,24 +99,15 @@ func (c cell) recipe() ([]blend.Part, bool) {
 // part is one line of a recipe.
 func (c cell) part() (p blend.Part, ok bool) {
 	items := c.v.items
-	switch {
-	case c.v.kind != list || len(items) != 2:
+	if c.v.kind != list || len(items) != 2 || items[0].kind == figure {
 		c.fault("is not a material and its amount", "both in each pair of brackets: "+c.k.line())
-		return p, false
-	case items[0].kind == figure && items[1].kind == text:
-		c.fault("has the amount before the material", c.k.line())
 		return p, false
 	}
 	if p.Material, ok = c.item(items[0], "a material in "+c.k.Name).text(); !ok {
 		return p, false
 	}
-	c = c.item(items[1], "the amount of "+quote(p.Material))
-	read := c.figure
-	if c.k.Name == "additions" {
-		read = c.percent
-	}
-	p.Percent, ok = read()
-	return p, ok && c.within(p.Percent, "")
+	p.Percent, ok = c.item(items[1], "the amount of "+quote(p.Material)).number()
+	return p, ok
 }
 
 // writtenCups is how the cups of a list are written.
@@ -159,7 +150,7 @@ func (c cell) analysis() (a oxide.Analysis, ok bool) {
 	entries, ok := c.entries("weight percent in braces: ")
 	percents, fired := map[string]float64{}, 1.0
 	for _, e := range entries {
-		x, read := c.item(e, quoteKey(e.key)).figure()
+		x, read := c.item(e, quoteKey(e.key)).number()
 		percents[e.key], ok = x, ok && read
 		if strings.EqualFold(e.key, "LOI") {
 			fired -= x / 100
@@ -189,8 +180,7 @@ func (c cell) analysis() (a oxide.Analysis, ok bool) {
 
 // bounds is the least and the most of each end glaze.
 func (c cell) bounds() (all []blend.Bound, ok bool) {
-	const right = "the least and the most of an end glaze: "
-	entries, ok := c.entries(right)
+	entries, ok := c.entries("the least and the most of an end glaze: ")
 	if len(entries) == 0 || c.d.Ends == nil {
 		return nil, ok
 	}
@@ -201,20 +191,15 @@ func (c cell) bounds() (all []blend.Bound, ok bool) {
 		if at < 0 {
 			c.problem(e.line, "unknown end glaze "+quote(e.key)+" in bounds", meantText(e.key, c.d.Ends))
 			ok = false
-		}
-		if e.kind != list || len(e.items) != 2 {
-			b.fault("are not two percentages", right+c.k.line())
-			ok = false
 			continue
 		}
-		lo, okLo := b.item(e.items[0], "minimum in "+b.name).percent()
-		hi, okHi := b.item(e.items[1], "maximum in "+b.name).percent()
-		if okLo && okHi && !(0 <= lo && lo < hi && hi <= 100) {
-			b.fault("are "+number(lo)+" to "+number(hi)+" %", "the smaller figure first, from 0 to 100 %")
-			ok = false
+		limits, read := each(b, 2, b.name, cell.number)
+		if read && !(len(limits) == 2 && 0 <= limits[0] && limits[0] < limits[1] && limits[1] <= 100) {
+			b.fault("are not two percentages of 0 to 100 %", "the smaller one first: "+c.k.line())
+			read = false
 		}
-		if ok = ok && okLo && okHi; ok && at >= 0 {
-			all[at] = blend.Bound{Lo: quantity.Shift(lo, -2), Hi: quantity.Shift(hi, -2)}
+		if ok = ok && read; ok {
+			all[at] = blend.Bound{Lo: quantity.Shift(limits[0], -2), Hi: quantity.Shift(limits[1], -2)}
 		}
 	}
 	least, most := 0.0, 0.0
@@ -223,8 +208,7 @@ func (c cell) bounds() (all []blend.Bound, ok bool) {
 	}
 	const hair = 1e-9
 	if ok && (least >= 1-hair || most <= 1+hair) {
-		percent := func(x float64) string { return quantity.PlainText(100*x) + " %" }
-		c.fault("leave nothing to vary: the minimums add up to "+percent(least)+", the maximums to "+percent(most), "below and above 100 % together")
+		c.fault("leave nothing to vary: minimums add up to "+quantity.ShareText(least)+" %, maximums to "+quantity.ShareText(most)+" %", "below and above 100 %")
 		ok = false
 	}
 	return all, ok

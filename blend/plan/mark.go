@@ -2,7 +2,6 @@ package plan
 
 import (
 	"regexp"
-	"slices"
 	"strings"
 )
 
@@ -19,8 +18,9 @@ func (f fields) mark() {
 	switch {
 	case v == nil:
 		f.caution(1, "mark", "missing; tiles bear numbers alone, and look like those of another test", markForm)
+	case isMark(mark) && strings.Trim(mark, clear+"0123456789") != "":
+		f.caution(v.line, "mark "+mark, "O, I, S, Z, B and Q look like 0, 1, 5, 2, 8 and O in the fired mark", "clear letters are "+clear)
 	case isMark(mark):
-		f.lookAlikes(v.line, mark)
 	case mark == "": // a problem already
 	case isMark(upper):
 		f.wrong("mark", "has small letters", "mark = "+quote(upper))
@@ -28,20 +28,6 @@ func (f fields) mark() {
 		f.wrong("mark", "is too long", markForm)
 	default:
 		f.wrong("mark", "cannot be a mark", markForm)
-	}
-}
-
-// lookAlikes asks about letters that a fired mark is misread by.
-func (f fields) lookAlikes(line int, mark string) {
-	likes := map[rune]string{'O': "0", 'I': "1", 'S': "5", 'Z': "2", 'B': "8", 'Q': "O"}
-	var why []string
-	for _, c := range mark {
-		if like := string(c) + " looks like " + likes[c]; likes[c] != "" && !slices.Contains(why, like) {
-			why = append(why, like)
-		}
-	}
-	if why != nil {
-		f.caution(line, "mark "+mark, listed(why, "and")+"; a fired mark is easily misread", "clear letters are "+clear)
 	}
 }
 

@@ -78,7 +78,7 @@ func TestRead_mistakes(t *testing.T) {
 		{endsPlan, 16, `recipe = "Silica 40, Whiting 30, Kaolin 30 %"`, "", "is the text"},
 		{endsPlan, 16, `recipe = Silica 40, Whiting 30, Kaolin 30`, "", "cannot be read"},
 		{endsPlan, 16, `recipe = { Silica = 40, Whiting = 30, Kaolin = 30 }`, "", "group of keys"},
-		{endsPlan, 16, `recipe = [[40, "Silica"], [30, "Whiting"], [30, "Kaolin"]]`, "", "amount before the material"},
+		{endsPlan, 16, `recipe = [[40, "Silica"], [30, "Whiting"], [30, "Kaolin"]]`, "", "not a material and its amount"},
 		{endsPlan, 16, `recipe = [["Silica" 40], ["Whiting" 30], ["Kaolin" 30]]`, "", "a comma or a closing bracket"},
 		{endsPlan, 16, `recipe = [["Silica", 40] ["Whiting", 30], ["Kaolin", 30]]`, "", "a comma or a closing bracket"},
 		{endsPlan, 16, `recipe = [["Silica", 40], ["Whiting", 30, ["Kaolin", 30]]`, "", "a comma or a closing bracket"},

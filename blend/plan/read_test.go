@@ -229,8 +229,8 @@ func TestRead_cautions(t *testing.T) {
 	}{
 		{"none", endsPlan, nil, ""},
 		{"none for a series", seriesPlan, nil, ""},
-		{"look-alikes", endsPlan, edit{2: `mark = "SO"`}, "mark SO (line 2): S looks like 5 and O looks like 0; a fired mark is easily misread (clear letters are ACDEFGHJKLMNPRTUVWXY)"},
-		{"last letters of the alphabet", endsPlan, edit{2: `mark = "Z"`}, "Z looks like 2"},
+		{"look-alikes", endsPlan, edit{2: `mark = "SO"`}, "mark SO (line 2): O, I, S, Z, B and Q look like 0, 1, 5, 2, 8 and O in the fired mark (clear letters are ACDEFGHJKLMNPRTUVWXY)"},
+		{"last letters of the alphabet", endsPlan, edit{2: `mark = "Z"`}, "mark Z (line 2)"},
 		{"recipe of 98", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 28]]`}, `recipe of "Chalk white" (line 16): adds up to 98; scaled to 100`},
 		{"recipe of 99.5", endsPlan, edit{16: `recipe = [["Silica", 40], ["Whiting", 30], ["Kaolin", 29.5]]`}, ""},
 		{"as much as is ordinary", seriesPlan, edit{13: "percent = [0, 12, 15]"}, ""},

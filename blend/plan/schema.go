@@ -35,8 +35,9 @@ type Key struct {
 	Default string     // the value that is taken when the key is left out, "" for none
 	Range   [2]float64 // least and most, in Unit; equal when there is no range
 	None    bool       // 0 is allowed too, and means none
-	Unit    string     // "g", "mL", "mm", "s", "%" or ""
-	Form    string     // "gravity", "dose" or ""
+	Unit    string     // "g", "mL", "mm", "s", "%", "mL or g" or ""
+	Plain   bool       // a plain number will do too
+	Hint    string     // said of a number out of range
 	Choices []string   // the words that it takes, nil for any
 	Designs []string   // names of the designs that take it, nil for all
 	Needed  bool       // the section cannot do without it, or one of Instead

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"cmp"
 	"errors"
 	"math"
 	"reflect"
@@ -61,17 +60,26 @@ func (c cell) valueFor(place any) (any, bool) {
 	case int, uint64:
 		return c.whole()
 	case float64:
-		return c.number()
+		x, ok := c.number()
+		if c.k.Unit == "%" && !c.k.Plain {
+			x = quantity.Shift(x, -2) // a fraction
+		}
+		return x, ok
 	case blend.Amount:
-		return c.amount()
+		x, in, ok := c.quantity()
+		if c.k.Unit == in {
+			return blend.Amount{Value: x, Of: blend.Basis(c.k.Name)}, ok // of a cup
+		}
+		return blend.Amount{Value: x, Of: map[string]blend.Basis{"mL": blend.Volume, "g": blend.Weight}[in]}, ok
 	case measure.Step:
-		return c.step()
+		x, in, ok := c.quantity()
+		return measure.Step{Size: x, Unit: measure.Unit(in)}, ok
 	case quantity.Paper:
 		return c.paper()
 	case []string:
 		return c.names()
 	case []float64:
-		return each(c, blend.MaxCells, c.k.Name, cell.dose)
+		return each(c, blend.MaxCells, c.k.Name, cell.number)
 	case []int:
 		return c.cupNumbers()
 	case []blend.Part:
@@ -117,62 +125,68 @@ func (c cell) truth() (yes, ok bool) {
 	return c.v.text == "true", c.v.kind == truth
 }
 
-// figure is a plain number.
-func (c cell) figure() (float64, bool) {
-	if c.v.kind != figure {
-		right := "a plain number: " + c.k.line()
-		digits, unit := quantity.Split(c.v.text)
-		if x, err := quantity.Number(digits, unit); c.v.kind == text && err == nil {
-			right = "write " + number(x) + " without quotes"
-			if unit != "" {
-				right += " or unit"
-			}
+// quantity is a number in the key's unit: a text with its unit, or a plain number
+// where the key has no unit or takes both. in is its unit, "mL" or "g" where the key
+// takes either.
+func (c cell) quantity() (x float64, in string, ok bool) {
+	var err error
+	switch unit := c.k.Unit; {
+	case c.v.kind == figure && (unit == "" || c.k.Plain):
+		x, err = strconv.ParseFloat(strings.ReplaceAll(c.v.text, "_", ""), 64)
+		if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
+			c.unfit("is not a number", "as in "+c.k.line())
+			return 0, "", false
 		}
-		c.fault("is "+describe(c.v), right)
-		return 0, false
+		in = unit
+	case c.v.kind == text && unit != "":
+		if x, in, err = quantity.In(unit, c.v.text); err != nil {
+			c.refused(err)
+			return 0, "", false
+		}
+	default:
+		c.otherKind()
+		return 0, "", false
 	}
-	x, err := strconv.ParseFloat(strings.ReplaceAll(c.v.text, "_", ""), 64)
-	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-		c.unfit("is not a number", "as in "+c.k.line())
-		return 0, false
-	}
-	return x + 0, true // not -0
+	return x + 0, in, c.within(x, in) // not -0
 }
 
-// number is a plain number, or one with the key's unit; "10 %" is 0.1.
+// number is a quantity without its unit.
 func (c cell) number() (float64, bool) {
-	switch {
-	case c.k.Form == "gravity":
-		return c.gravity()
-	case c.k.Form == "dose":
-		return c.dose()
-	case c.k.Unit == "":
-		x, ok := c.figure()
-		return x, ok && c.within(x, "")
-	}
-	s, ok := c.quantityText()
-	if !ok {
-		return 0, false
-	}
-	x, err := quantity.In(c.k.Unit, s)
-	if err != nil {
-		c.refused(err)
-		return 0, false
-	}
-	ok = c.within(x, c.k.Unit)
-	if c.k.Unit == "%" {
-		x = quantity.Shift(x, -2)
-	}
+	x, _, ok := c.quantity()
 	return x, ok
 }
 
+// otherKind reports a value that is a plain number where it needs a unit, or has one
+// where it needs none, or is no number at all.
+func (c cell) otherKind() {
+	typed := c.v.text
+	digits, unit := quantity.Split(typed)
+	x, err := quantity.Number(digits, unit)
+	switch {
+	case c.v.kind == figure:
+		unit, _, _ = strings.Cut(c.k.Unit, " ")
+		if share, isFraction := quantity.AsPercent(typed); unit == "%" && isFraction {
+			typed = share
+		}
+		c.unfit("has no unit", "number and unit in quotes: "+c.k.Name+" = "+quote(typed+" "+unit))
+	case c.v.kind == text && err == nil && unit == "":
+		c.fault("is "+describe(c.v), "write "+number(x)+" without quotes")
+	case c.v.kind == text && err == nil:
+		c.fault("is "+describe(c.v), "write "+number(x)+" without quotes or unit")
+	case c.k.Unit == "":
+		c.fault("is "+describe(c.v), "a plain number: "+c.k.line())
+	default:
+		c.fault("is "+describe(c.v), "a number and its unit in quotes: "+c.k.line())
+	}
+}
+
 func (c cell) whole() (int, bool) {
-	x, ok := c.figure()
+	x, ok := c.number()
 	if ok && x != math.Trunc(x) {
 		c.unfit("is not a whole number", number(c.k.Range[0])+" to "+number(c.k.Range[1]))
-		return 0, false
+		ok = false
 	}
-	return int(x), ok && c.within(x, c.k.Unit)
+	return int(x), ok
 }
 
 // within holds a number in a unit to the key's range.
@@ -187,104 +201,12 @@ func (c cell) within(x float64, unit string) bool {
 		c.unfit("is out of range", "0, or "+right)
 	case x == 0 && unit != "":
 		c.unfit("is too small", "more than 0 "+unit)
+	case c.k.Hint != "":
+		c.unfit("is out of range", right+"; "+c.k.Hint)
 	default:
 		c.unfit("is out of range", right)
 	}
 	return false
-}
-
-// quantityText is the text of a value that must be a number with its unit.
-func (c cell) quantityText() (string, bool) {
-	if c.v.kind == text {
-		return c.v.text, true
-	}
-	right := "a number and its unit in quotes: " + c.k.line()
-	if c.v.kind == figure {
-		typed, unit := c.v.text, cmp.Or(c.k.Unit, strings.Trim(c.k.Example, `"0123456789. `))
-		if share, isFraction := quantity.AsPercent(typed); unit == "%" && isFraction {
-			typed = share
-		}
-		right = "number and unit in quotes: " + c.k.Name + " = " + quote(typed+" "+unit)
-		c.unfit("has no unit", right)
-	} else {
-		c.fault("is "+describe(c.v), right)
-	}
-	return "", false
-}
-
-// What is usual of a wet glaze, in specific gravity, and beyond what it deserves a
-// question (common practice, no source).
-const usuallyThin, usuallyThick = 1.2, 1.8
-
-// gravity is a specific gravity; people also write the weight of 100 mL or of a
-// litre.
-func (c cell) gravity() (float64, bool) {
-	x, ok := c.figure()
-	for _, power := range []int{-2, -3} {
-		if sg := quantity.Shift(x, power); sg >= 1 && sg <= c.k.Range[1] {
-			c.unfit("is a weight in g", c.k.Name+" = "+number(sg))
-			return 0, false
-		}
-	}
-	switch {
-	case !ok:
-		return 0, false
-	case x < c.k.Range[0]:
-		c.unfit("is too low", "water is 1.00; weigh 100 mL again")
-		return 0, false
-	case x > c.k.Range[1]:
-		c.unfit("is too high", "keep below the solids density, 2.6")
-		return 0, false
-	}
-	if x < usuallyThin || x > usuallyThick {
-		c.caution(c.v.line, c.k.Name+" = "+shown(c.v), "is unusual for a wet glaze", "most are 1.3 to 1.6; weigh 100 mL again")
-	}
-	return x, true
-}
-
-// dose is a percentage of the dry glaze.
-func (c cell) dose() (float64, bool) {
-	x, ok := c.percent()
-	return x, ok && c.within(x, "%")
-}
-
-// percent is a percentage, a plain number or a text with %, in percent.
-func (c cell) percent() (float64, bool) {
-	if c.v.kind != text || !strings.Contains(c.v.text, "%") {
-		return c.figure()
-	}
-	x, err := quantity.In("%", c.v.text)
-	if err != nil {
-		c.refused(err)
-	}
-	return x, err == nil
-}
-
-// amount is a size of cup, in the unit of its key, or what was poured, in mL or g.
-func (c cell) amount() (blend.Amount, bool) {
-	if c.k.Unit != "" {
-		x, ok := c.number()
-		return blend.Amount{Value: x, Of: blend.Basis(c.k.Name)}, ok
-	}
-	s, ok := c.step()
-	if s.Unit == measure.Gram {
-		return blend.Amount{Value: s.Size, Of: blend.Weight}, ok
-	}
-	return blend.Amount{Value: s.Size, Of: blend.Volume}, ok
-}
-
-// step is a volume or a mass: "5 mL" or "1 g".
-func (c cell) step() (measure.Step, bool) {
-	s, ok := c.quantityText()
-	if !ok {
-		return measure.Step{}, false
-	}
-	size, in, err := quantity.Graduation(s)
-	if err != nil {
-		c.refused(err)
-		return measure.Step{}, false
-	}
-	return measure.Step{Size: size, Unit: measure.Unit(in)}, c.within(size, in)
 }
 
 // paper is a sheet of paper, or the size of a tile, which has the key's unit.

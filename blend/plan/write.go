@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"cmp"
 	"fmt"
 	"reflect"
 	"slices"
@@ -118,7 +117,7 @@ func (w *writer) value(s *Section, k *Key, in any) string {
 // write is the value in a place as a file has it, "" for one that is not set.
 func (w *writer) write(k *Key, v reflect.Value) string {
 	unset := v.IsZero() || v.Kind() == reflect.Slice && v.Len() == 0
-	if size, ok := v.Interface().(blend.Amount); ok && k.Unit != "" { // of the cup, by one of three keys
+	if size, ok := v.Interface().(blend.Amount); ok && k.Place == "Cup.Size" { // by one of three keys
 		unset = size.Value == 0 || size.Of != blend.Basis(k.Name)
 	}
 	// A 0 is written where the key left out would be something else.
@@ -133,8 +132,8 @@ func (w *writer) write(k *Key, v reflect.Value) string {
 func (w *writer) literal(k *Key, v reflect.Value) string {
 	switch x := v.Interface().(type) {
 	case blend.Amount:
-		unit := map[blend.Basis]string{blend.Volume: "mL"}[x.Of]
-		return quote(number(x.Value) + " " + cmp.Or(k.Unit, unit, "g"))
+		unit := map[blend.Basis]string{blend.Dry: "g", blend.Weight: "g", blend.Volume: "mL"}[x.Of]
+		return quote(number(x.Value) + " " + unit)
 	case measure.Step:
 		return quote(number(x.Size) + " " + string(x.Unit))
 	case quantity.Paper:
@@ -176,9 +175,9 @@ func (w *writer) literal(k *Key, v reflect.Value) string {
 			all = append(all, w.literal(k, v.Index(i)))
 		}
 		return "[" + strings.Join(all, ", ") + "]"
-	case v.CanFloat() && k.Unit == "%":
+	case v.CanFloat() && k.Unit == "%" && !k.Plain:
 		return quote(number(quantity.Shift(v.Float(), 2)) + " %")
-	case v.CanFloat() && k.Unit != "":
+	case v.CanFloat() && k.Unit != "" && !k.Plain:
 		return quote(number(v.Float()) + " " + k.Unit)
 	case v.CanFloat():
 		return number(v.Float())

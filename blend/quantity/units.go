@@ -44,15 +44,16 @@ func Volume(text string) (float64, error) { return volume.read(text) }
 // Length reads "70 mm", "7 cm", "2 in" or "0.3 m" as mm.
 func Length(text string) (float64, error) { return length.read(text) }
 
-// In reads a quantity in g, mL, mm, s or %, as Mass and the others do: "1.5 min" in
-// "s" is 90.
-func In(unit, text string) (float64, error) {
-	for _, k := range []kind{mass, volume, length, duration} {
+// In reads a quantity in g, mL, mm, s, % or "mL or g": "1.5 min" in "s" is 90. in is
+// the unit, "mL" or "g" of either.
+func In(unit, text string) (x float64, in string, err error) {
+	for _, k := range []kind{mass, volume, length, duration, percent} {
 		if k.units[0].sign == unit {
-			return k.read(text)
+			x, err = k.read(text)
+			return x, unit, err
 		}
 	}
-	return percent.read(text)
+	return Graduation(text)
 }
 
 // Graduation reads a volume or a mass, "5 mL" or "1 g", and says which of the
