@@ -6,24 +6,14 @@ import (
 	"sync"
 )
 
-// Certainty says how well a figure of the trade is known.
-type Certainty string
-
-// The certainties, the best first.
-const (
-	Found     Certainty = "found"           // read in an excerpt of the source
-	Converted Certainty = "converted"       // read for another compound of the same metal, recalculated
-	Practice  Certainty = "common practice" // no source
-)
-
 // Usual is how much of a colourant or opacifier glazes usually get, in % of
 // the dry glaze. High is the upper end of what is usual, not a limit: above it an
 // addition is unusually strong.
 type Usual struct {
 	Colourant string // as "copper carbonate"
 	Low, High float64
-	Certainty Certainty
-	Sources   []string // where the range was read, empty for Practice
+	Certainty string   // how well it is known: "found", "converted" from another compound, "common practice"
+	Sources   []string // where the range was read, none for common practice
 }
 
 // usualText lists them in the order in which they are tried: a stain by its kind

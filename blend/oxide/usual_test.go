@@ -46,17 +46,17 @@ func TestUsual(t *testing.T) {
 		near(t, material+" low", u.Low, number(t, r["low_percent"]), 0)
 		near(t, material+" high", u.High, number(t, r["high_percent"]), 0)
 		near(t, material+" strong", u.High, number(t, r["strong_above_percent"]), 0)
-		want := Practice
+		want := "common practice"
 		switch c := r["certainty"]; {
 		case strings.HasSuffix(c, "converted"):
-			want = Converted
+			want = "converted"
 		case c == "found (search excerpt)":
-			want = Found
+			want = "found"
 		}
 		if u.Certainty != want {
 			t.Errorf("%s is %s, the reference says %q", material, u.Certainty, r["certainty"])
 		}
-		if u.Certainty != Practice && len(u.Sources) == 0 {
+		if u.Certainty != "common practice" && len(u.Sources) == 0 {
 			t.Errorf("%s: no source", material)
 		}
 	}

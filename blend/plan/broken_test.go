@@ -212,7 +212,7 @@ func TestRead_broken(t *testing.T) {
 		{"divisions and tiles", endsPlan, edit{25: "divisions = 6\ntiles = 28"}, []told{{26, "keep one"}}},
 		{"no such count", endsPlan, edit{25: "tiles = 25"}, []told{{25, "25 tiles|21, 28 or 36"}}},
 		{"no such count inside", endsPlan, edit{25: "tiles = 9\ninterior = true"}, []told{{25, "inside its edges|6, 10 or 15"}}},
-		{"no such count of one", endsPlan, edit{25: "tiles = 2"}, []told{{25, "3, 6 or 10"}}},
+		{"no such count of one", endsPlan, edit{25: "tiles = 2"}, []told{{25, "3 or 6"}}},
 		{"divisions as text", endsPlan, edit{25: `divisions = "6"`}, []told{{25, `the text "6"|without quotes`}}},
 		{"half a division", endsPlan, edit{25: `divisions = 6.5`}, []told{{25, "6.5|whole number"}}},
 		{"no divisions", endsPlan, edit{25: ""}, []told{{22, "no divisions or tiles|tiles = 28"}}},

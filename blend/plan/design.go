@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -59,15 +60,9 @@ func (f fields) glazeNamed(name, key string) int {
 		if it.Glaze.Name == name {
 			return i
 		}
-		if it.Glaze.Name != "" {
-			options = append(options, it.Glaze.Name)
-		}
+		options = append(options, it.Glaze.Name)
 	}
-	right := "describe it in a [[glaze]]"
-	if options != nil {
-		right = meantText(name, options)
-	}
-	f.missing(f.lineOf(key, name), "unknown glaze "+quote(name)+" in "+key, right)
+	f.missing(f.lineOf(key, name), "unknown glaze "+quote(name)+" in "+key, cmp.Or(meantText(name, options), "describe it in a [[glaze]]"))
 	return 0
 }
 
@@ -164,25 +159,26 @@ func (f fields) lattice(q int) {
 		f.problem(f.at("tiles"), "tiles cannot be counted inside bounds", "divisions = 6, the steps along each side")
 		return
 	}
-	least, edge, what := 1, 0, "tiles"
+	m, edge, what := 1, 0, "tiles"
 	if b.Interior { // the inner points of {q,m} are a lattice {q,m−q}
-		least, edge, what = q, q, "tiles inside its edges"
-	}
-	m := least
-	for design.LatticeCount(q, m-edge) < n {
-		m++
-	}
-	if design.LatticeCount(q, m-edge) == n {
-		b.Divisions = m
-		return
+		m, edge, what = q, q, "tiles inside its edges"
 	}
 	var counts []string
-	for i := range 3 {
-		if near := design.LatticeCount(q, max(m-1, least)+i-edge); near <= blend.MaxCells {
-			counts = append(counts, strconv.Itoa(near))
+	for above := 0; above < 2; m++ {
+		count := design.LatticeCount(q, m-edge)
+		if count == n {
+			b.Divisions = m
+			return
+		}
+		if count > n {
+			above++
+		}
+		if count <= blend.MaxCells {
+			counts = append(counts, strconv.Itoa(count))
 		}
 	}
-	f.problem(f.at("tiles"), kindText(f.design)+" cannot have "+strconv.Itoa(n)+" "+what, listed(counts, "or"))
+	near := counts[max(0, len(counts)-3):]
+	f.problem(f.at("tiles"), kindText(f.design)+" cannot have "+strconv.Itoa(n)+" "+what, listed(near, "or"))
 }
 
 // extent holds the design against what can be worked out and painted.

@@ -76,7 +76,28 @@ func (r *reader) materials() {
 // questions asks about materials that are unknown or unused, and about glazes
 // that no cup is poured from.
 func (r *reader) questions(library oxide.Library) {
-	used := r.unknownMaterials(library)
+	used, seen := map[string]bool{}, map[string]bool{}
+	var unknown []string
+	for _, m := range r.materialsUsed() {
+		found, ok := library.Find(m.name)
+		used[found.Name] = true
+		if key := quantity.Fold(m.name); !ok && !seen[key] {
+			seen[key] = true
+			text := quote(m.name) + " on line " + strconv.Itoa(m.line)
+			if near := library.Nearest(m.name); near != "" {
+				text += ", did you mean " + quote(near) + "?"
+			}
+			unknown = append(unknown, text)
+		}
+	}
+	const most = 8 // a plan with more is in another language
+	if more := len(unknown) - most; more > 0 {
+		unknown = append(unknown[:most], quantity.Plural(more, "other", "others"))
+	}
+	if unknown != nil {
+		r.warnings = append(r.warnings, "materials: unknown: "+strings.Join(unknown, "; ")+
+			"; density assumed, chemistry left blank (describe each in a [[material]])")
+	}
 	for _, own := range r.d.items["material"] {
 		if !used[own.Material.Name] {
 			r.caution(own.group.line, "material "+own.Material.Name, "is in no recipe of this plan", "spell its name as in the recipe")
@@ -89,42 +110,24 @@ func (r *reader) questions(library oxide.Library) {
 	}
 }
 
-// unknownMaterials asks about materials of recipes and series that the library
-// lacks, in one note, and returns the names of those that it has.
-func (r *reader) unknownMaterials(library oxide.Library) (used map[string]bool) {
-	used = map[string]bool{}
-	seen := map[string]bool{}
-	var unknown []string
-	look := func(name string, line int) {
-		if found, ok := library.Find(name); ok {
-			used[found.Name] = true
-		} else if key := quantity.Fold(name); !seen[key] {
-			seen[key] = true
-			text := quote(name) + " on line " + strconv.Itoa(line)
-			if near := library.Nearest(name); near != "" {
-				text += ", did you mean " + quote(near) + "?"
-			}
-			unknown = append(unknown, text)
-		}
-	}
+// use is a material where a recipe or a series names it.
+type use struct {
+	name string
+	line int
+}
+
+// materialsUsed is the materials of all recipes and series.
+func (r *reader) materialsUsed() (all []use) {
 	for _, it := range r.d.items["glaze"] {
 		for _, p := range it.Glaze.Recipe {
-			look(p.Material, it.lineOf("recipe", p.Material))
+			all = append(all, use{p.Material, it.lineOf("recipe", p.Material)})
 		}
 		for _, p := range it.Glaze.Additions {
-			look(p.Material, it.lineOf("additions", p.Material))
+			all = append(all, use{p.Material, it.lineOf("additions", p.Material)})
 		}
 	}
 	for _, it := range r.d.items["blend.series"] {
-		look(it.Series.Material, it.at("material"))
+		all = append(all, use{it.Series.Material, it.at("material")})
 	}
-	const most = 8 // a plan with more is in another language
-	if more := len(unknown) - most; more > 0 {
-		unknown = append(unknown[:most], quantity.Plural(more, "other", "others"))
-	}
-	if unknown != nil {
-		r.warnings = append(r.warnings, "materials: unknown: "+strings.Join(unknown, "; ")+
-			"; density assumed, chemistry left blank (describe each in a [[material]])")
-	}
-	return used
+	return all
 }

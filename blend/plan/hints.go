@@ -2,20 +2,25 @@ package plan
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 	"sync"
 
 	"pourboard/blend/spell"
 )
 
-// meantText is the fix of a message about an unknown value in quotes: the
-// likely one, or the list of all.
+// meantText is the fix of a message about an unknown value in quotes: the likely one,
+// or the list of all, "" where there are none.
 func meantText(name string, options []string) string {
+	options = slices.DeleteFunc(options, func(s string) bool { return s == "" })
 	if near := spell.Nearest(name, options); near != "" {
 		return "did you mean " + quote(near) + "?"
 	}
 	const most = 12
-	if len(options) > most {
+	switch {
+	case len(options) == 0:
+		return ""
+	case len(options) > most:
 		return "one of " + strings.Join(quoteAll(options[:most]), ", ") + " …"
 	}
 	return "one of " + listed(quoteAll(options), "or")

@@ -32,29 +32,22 @@ func ReadBatch(text string) (Batch, error) {
 
 // add reads one amount into the place that is still empty.
 func (b *Batch) add(part string) error {
-	const fix = `write "1370 mL", "1000 g dry" or "1990 g wet"`
-	number, place := part, &b.ML
-	low := strings.ToLower(part)
-	dry, wet := strings.HasSuffix(low, "dry"), strings.HasSuffix(low, "wet")
-	if dry || wet {
-		number = strings.TrimSpace(part[:len(part)-len("dry")])
-		place = &b.DryG
-		if wet {
-			place = &b.WetG
+	amount, of := part, ""
+	for _, word := range []string{"dry", "wet"} {
+		if n := len(part) - len(word); n > 0 && strings.EqualFold(part[n:], word) {
+			amount, of = strings.TrimSpace(part[:n]), word
 		}
 	}
-	x, in, err := Graduation(number)
-	switch {
-	case err != nil:
+	x, in, err := Graduation(amount)
+	if err != nil {
 		return err
-	case x == 0:
-		return &Error{Quote(part) + " is too small", fix}
-	case (dry || wet) && in != "g":
-		return &Error{Quote(part) + " has a volume and " + low[len(low)-3:] + " behind it", fix}
-	case !dry && !wet && in == "g":
-		return &Error{Quote(part) + " does not say dry or wet", "write " + Quote(number+" dry") + " for the powder, " + Quote(number+" wet") + " for the glaze with its water"}
-	case *place > 0:
-		return &Error{Quote(part) + " is given twice", fix}
+	}
+	if in == "g" && of == "" {
+		return &Error{Quote(part) + " does not say dry or wet", "write " + Quote(amount+" dry") + " for the powder, " + Quote(amount+" wet") + " for the glaze with its water"}
+	}
+	place := map[string]*float64{"mL": &b.ML, "g dry": &b.DryG, "g wet": &b.WetG}[strings.TrimSpace(in+" "+of)]
+	if place == nil || x == 0 || *place > 0 {
+		return &Error{Quote(part) + " is not an amount of glaze, or is given twice", `write "1370 mL", "1000 g dry" or "1990 g wet"`}
 	}
 	*place = x
 	return nil

@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 	"sync"
-	"unicode"
 )
 
 // pattern compiles an expression when it is first needed.
@@ -28,51 +27,20 @@ func Split(text string) (digits, unit string) {
 	return strings.TrimSpace(digits), strings.TrimSpace(text[len(digits):])
 }
 
-// inGroups is a number with marks between its thousands, and perhaps a decimal
-// sign after them that is another mark.
-var inGroups = pattern(`^([+-]?\d{1,3})((?:[ '’]\d{3})+|(?:\.\d{3})+|(?:,\d{3})+)(?:([.,'’])(\d*))?$`)
-
-// ungrouped is a number without the marks between its thousands; ok is false
-// when it has none, or when they could be a decimal sign.
-func ungrouped(digits string) (plain string, ok bool) {
-	parts := inGroups().FindStringSubmatch(digits)
-	if parts == nil || parts[3] == parts[2][:1] {
-		return "", false
-	}
-	mark := parts[2][:1]
-	if strings.Contains(".,", mark) && strings.Count(parts[2], mark) == 1 && parts[3] == "" {
-		return "", false // 1.000 and 1,000
-	}
-	plain = parts[1] + strings.NewReplacer(" ", "", "'", "", "’", "", ".", "", ",", "").Replace(parts[2])
-	if parts[4] != "" {
-		plain += "." + parts[4]
-	}
-	return plain, true
-}
-
 // Number reads digits with a decimal point or comma. A comma that could as well
-// part thousands is an Error, and so are marks between thousands; unit is
-// repeated in what the Error says to write.
+// part thousands is an Error; unit is repeated in what the Error says to write.
 func Number(digits, unit string) (float64, error) {
 	with := func(n string) string { return Quote(strings.TrimSpace(n + " " + unit)) }
-	plain := strings.Map(func(r rune) rune {
-		if unicode.IsSpace(r) {
-			return ' '
-		}
-		return r
-	}, strings.ReplaceAll(digits, "−", "-"))
-	if right, ok := ungrouped(plain); ok {
-		return 0, &Error{with(digits) + " has its digits in groups", "write " + with(right)}
-	}
+	plain := strings.ReplaceAll(digits, "−", "-")
 	if whole, after, comma := strings.Cut(plain, ","); comma {
-		if len(after) == 3 && strings.Trim(after, "0123456789") == "" && strings.Trim(whole, "+-0") != "" {
+		if len(after) == 3 && strings.Trim(after, "0123456789") == "" && strings.Trim(whole, "+-0123456789") == "" && strings.Trim(whole, "+-0") != "" {
 			return 0, &Error{with(digits) + " is ambiguous", "write " + with(whole+"."+after) + " or " + with(whole+after)}
 		}
 		plain = whole + "." + after
 	}
 	x, err := strconv.ParseFloat(plain, 64)
 	if strings.Trim(plain, "0123456789.+-eE") != "" || err != nil && !math.IsInf(x, 0) {
-		return 0, &Error{with(digits) + " is not a number", "digits with one decimal point, as in " + with("12.5")}
+		return 0, &Error{with(digits) + " is not a number", "digits with one decimal point and no other mark, as in " + with("1234.5")}
 	}
 	return x, nil
 }
