@@ -102,6 +102,7 @@ type Glaze struct {
 	SG        float64 // specific gravity of the slip, 0 when not given
 	WaterPer  float64 // g water per 100 g dry (additions included), 0 when not given
 	Solids    float64 // density of the solids, g/mL, 0 when not given
+	Line      int     // of its SG, or else of its heading, in the plan's file, for messages
 }
 
 // Bands says how the coats of a tile overlap.

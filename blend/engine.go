@@ -103,23 +103,30 @@ func takeGlazes(t *Test) error {
 		}
 		if e.SG > 0 {
 			if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
-				return faultf(KeyGravity, "", "glaze %q: %s", e.Name, err)
+				return gravityFault(t.Plan.Glazes[g], "", ": "+err.Error())
 			}
 		}
 		t.Ends = append(t.Ends, e)
 	}
 	assumeDryContent(t.Ends)
 	t.Base = t.Ends[0]
-	for _, e := range t.Ends {
+	for i, e := range t.Ends {
 		switch {
 		case e.Assumed && !e.Bucket:
 			t.unmeasured = append(t.unmeasured, e)
 		case e.Assumed && t.Plan.inGrams(): // otherwise nothing rests on it
-			return faultf(KeyGravity, "weigh 100 mL: 145 g means specific-gravity = 1.45",
-				"glaze %q needs its SG, since amounts in g are asked", e.Name)
+			return gravityFault(t.Plan.Glazes[t.Plan.Blend.Glazes()[i]], "weigh 100 mL: 145 g means specific-gravity = 1.45",
+				" needs its SG, since amounts in g are asked")
 		}
 	}
 	return nil
+}
+
+// gravityFault is a Fault of a glaze's SG, on its line of the plan.
+func gravityFault(g Glaze, fix, what string) error {
+	fault := faultf(KeyGravity, fix, "glaze %q%s", g.Name, what)
+	fault.Line = g.Line
+	return fault
 }
 
 // inGrams reports whether the plan asks for grams anywhere, so that the SG of

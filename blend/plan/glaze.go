@@ -30,6 +30,7 @@ const usuallyThin, usuallyThick = 1.2, 1.8
 func (r *reader) recipes() {
 	r.named("glaze", func(it *item) string { return it.Glaze.Name })
 	for _, it := range r.d.items["glaze"] {
+		it.Glaze.Line = it.at("specific-gravity")
 		sum := 0.0
 		for _, p := range it.Glaze.Recipe {
 			sum += p.Percent

@@ -62,7 +62,7 @@ func TestRead_newKeys(t *testing.T) {
 		{"inches", endsPlan, edit{28: `size = "2 x 4 in"`}, func(p *blend.Plan) any { return p.Tiles.Size }, "2 x 4 in"},
 		{"inches in mm", endsPlan, edit{28: `size = "2 x 4 in"`}, func(p *blend.Plan) any { return [2]float64{p.Tiles.WidthMM, p.Tiles.HeightMM} }, [2]float64{50.8, 101.6}},
 		{"pick-up", endsPlan, edit{28: `pickup = "0.05 g"`}, func(p *blend.Plan) any { return p.Tiles.Pickup }, 0.05},
-		{"glaze from the bucket", endsPlan, edit{12: "", 13: ""}, func(p *blend.Plan) any { return p.Glazes[0] }, blend.Glaze{Name: "Magnesia matte"}},
+		{"glaze from the bucket", endsPlan, edit{12: "", 13: ""}, func(p *blend.Plan) any { return p.Glazes[0] }, blend.Glaze{Name: "Magnesia matte", Line: 10}},
 		{"also", endsPlan, edit{29: "[print]\nalso = [\"trays\", \"mat\"]\n[board]"}, func(p *blend.Plan) any { return p.Also }, []string{"trays", "mat"}},
 		{"block and check", endsPlan, edit{29: "[log]\nblock = \"Shelf\"\ncheck = [3, 9]\n[board]"}, func(p *blend.Plan) any { return p.Log }, blend.Log{Block: "Shelf", Check: []int{3, 9}}},
 		{"repeat", endsPlan, edit{25: "divisions = 6\nrepeat = [1, 8]"}, func(p *blend.Plan) any { return p.Blend.Repeat }, []int{1, 8}},
@@ -92,17 +92,13 @@ func TestRead_newKeys(t *testing.T) {
 		if got := c.got(p); !reflect.DeepEqual(got, c.want) {
 			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
 		}
-		for i := range p.Poured {
-			p.Poured[i].Line = 0
-		}
+		withoutLines(p)
 		again, _, err := Read("again.toml", Write(p))
 		if err != nil {
 			t.Errorf("%s: what Write makes does not read: %v\n%s", c.name, err, Write(p))
 			continue
 		}
-		for i := range again.Poured {
-			again.Poured[i].Line = 0
-		}
+		withoutLines(again)
 		if !reflect.DeepEqual(again, p) {
 			t.Errorf("%s: came back as\n%+v, was\n%+v", c.name, again, p)
 		}

@@ -79,6 +79,7 @@ func TestRead_triaxial(t *testing.T) {
 		t.Errorf("materials %+v", p.Materials)
 	}
 	p.Materials = nil
+	withoutLines(p)
 	want := &blend.Plan{
 		Title: "Copper and rutile over a magnesia matte",
 		Mark:  "MR",

@@ -120,12 +120,12 @@ func (o overrides) wrong(file string, err error) error {
 		return fmt.Errorf("%s: %w", file, err)
 	}
 	switch {
-	case fault.Line > 0:
-		return fmt.Errorf("%s:%d: %w", file, fault.Line, err)
 	case fault.Key == blend.KeyHave:
 		return usagef("--have: %s", err)
 	case fault.Key == blend.KeyGravity && o.sg != nil:
 		return usagef("--sg: %s", err)
+	case fault.Line > 0:
+		return fmt.Errorf("%s:%d: %w", file, fault.Line, err)
 	}
 	return fmt.Errorf("%s: %w", file, err)
 }
