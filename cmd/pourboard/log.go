@@ -14,8 +14,12 @@ import (
 	"pourboard/render/wording"
 )
 
-// logFile is where make writes the log, beside the plan.
-func (j *job) logFile() string { return filepath.Join(filepath.Dir(j.file), j.name+"-log.xlsx") }
+// logOf is where make writes the log of a plan's file, beside it.
+func logOf(plan string) string {
+	return strings.TrimSuffix(filepath.Clean(plan), filepath.Ext(plan)) + "-log.xlsx"
+}
+
+func (j *job) logFile() string { return logOf(j.file) }
 
 // readSheets reads the sheets of a log of at most so many tiles.
 func readSheets(file string, tiles int) ([]record.Sheet, error) {
@@ -185,9 +189,8 @@ func (j *job) otherAmounts(log record.Carried) (logs, runs string) {
 // file, or in another folder: tiles that were painted keep their marks. A log that
 // cannot be read is reported.
 func keptLetters(file, folder string, tiles int) (lines []string, unread []string) {
-	name := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)) + "-log.xlsx"
 	for _, dir := range []string{folder, filepath.Dir(file)} {
-		log := filepath.Join(dir, name)
+		log := filepath.Join(dir, filepath.Base(logOf(file)))
 		if dir == "" || !isFile(log) {
 			continue
 		}

@@ -71,7 +71,7 @@ func commands() []command {
 		{"make", "make the sheets and the workbooks",
 			[]string{"a plan file", "[another plan] ..."}, makeFlags},
 		{"results", "read filled-in logs: best cups, maps, models",
-			[]string{"a plan file", "a log file", "[another plan or log] ..."}, resultsFlags},
+			[]string{"a plan file", "[a log file]", "[another plan or log] ..."}, resultsFlags},
 		{"batch", "scale one cup up to a bucket", []string{"a plan file"}, batchFlags},
 		{"next", "write the next plan from the best cups", []string{"a plan file"}, nextFlags},
 		{"find", "find tiles from a damaged mark", []string{"a plan or folder", "a mark"}, findFlags},

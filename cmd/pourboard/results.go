@@ -25,6 +25,9 @@ func resultsFlags(f *pflag.FlagSet) action {
 	var o overrides
 	o.add(f)
 	return func(u *ui, args []string) error {
+		if len(args) == 1 {
+			args = append(args, logOf(args[0]))
+		}
 		if len(args)%2 == 1 {
 			return usagef("name a log for %s (give pairs of PLAN and LOG)", args[len(args)-1])
 		}
