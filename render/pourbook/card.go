@@ -217,7 +217,7 @@ func (b *pourBook) addScreen() {
 		b.addAsked("percent", s, m, xlsx.General, func(i int) float64 { return roundTo9(dose(i).Percent) })
 		if !b.weigh {
 			b.addComes(s, m, b.percentMade(s), func(i int) float64 { return dose(i).GotPercent })
-			b.addOff(s, m, b.percentOff(s), nil, func(i int) float64 { return dose(i).PlusMinus })
+			b.addOff(s, m, b.percentOff(s), func(i int) float64 { return dose(i).PlusMinus })
 		}
 	}
 	for s := range b.slots {
@@ -227,7 +227,7 @@ func (b *pourBook) addScreen() {
 		b.addAsked("share", s, b.slotHead(s), "0.0#", func(i int) float64 { return b.share(i, s) })
 		if !b.weigh {
 			b.addComes(s, b.slotHead(s), b.shareMade(s), func(i int) float64 { return 100 * b.pour(i, s).GotShare })
-			b.addOff(s, b.slotHead(s), b.shareOff(s), nil, func(i int) float64 { return 100 * b.pour(i, s).PlusMinus })
+			b.addOff(s, b.slotHead(s), b.shareOff(s), func(i int) float64 { return 100 * b.pour(i, s).PlusMinus })
 		}
 	}
 	if !b.weigh {
@@ -235,8 +235,15 @@ func (b *pourBook) addScreen() {
 		return
 	}
 	for k, m := range b.dry {
-		b.addComes(k, materialHead(m), "IF({recipe}>0,100*"+key("mat", k)+"/{recipe},0)", func(i int) float64 { _, w := b.weighing(i, m); return w.Percent })
-		b.addOff(k, materialHead(m), "", func(i int) string { return b.weighOff(i, k, m) }, func(i int) float64 { _, w := b.weighing(i, m); return w.PlusMinus })
+		b.addComes(k, materialHead(m), "IF({recipe}>0,100*"+key("mat", k)+"/{recipe},0)", func(i int) float64 { return b.weighing(i, k).Percent })
+		b.addOff(k, materialHead(m), b.weighOff(k), func(i int) float64 { return b.weighing(i, k).PlusMinus })
+	}
+	before := "0"
+	for k, m := range b.dry {
+		b.add(&b.card, column{key: fmt.Sprint("mat", k+1), head: materialHead(m) + "\nweighed, g", width: screenWidth, look: xlsx.Worked,
+			format: xlsx.WithNought(xlsx.General, "–"), formula: "ROUND(" + key("read", k) + "-" + before + ",9)",
+			value: func(i int) float64 { return t.Plan.Kit.Dosing().Amount(b.weighing(i, k).Steps) }})
+		before = key("read", k)
 	}
 }
 
@@ -250,8 +257,8 @@ func (b *pourBook) addComes(i int, head, formula string, value func(cup int) flo
 	b.add(&b.card, column{key: fmt.Sprint("comes", i+1), head: head + "\ncomes to, %", width: screenWidth, look: xlsx.Worked, format: hundredths, formula: formula, value: value})
 }
 
-func (b *pourBook) addOff(i int, head, formula string, at func(cup int) string, value func(cup int) float64) {
-	b.add(&b.card, column{key: fmt.Sprint("off", i+1), head: head + "\ncould be off\nby, ± points", width: screenWidth, look: xlsx.Worked, format: hundredths, formula: formula, formulaAt: at, value: value})
+func (b *pourBook) addOff(i int, head, formula string, value func(cup int) float64) {
+	b.add(&b.card, column{key: fmt.Sprint("off", i+1), head: head + "\ncould be off\nby, ± points", width: screenWidth, look: xlsx.Worked, format: hundredths, formula: formula, value: value})
 }
 
 // slotHead is how a pour is called in heads.

@@ -22,17 +22,16 @@ type grid struct {
 // {used1} is the cell of the same cup, {used1:used3} those from one column to
 // another, {used1[]} the whole column.
 type column struct {
-	key       string
-	head      string
-	width     float64 // in digits; 0 for that of a number
-	look      xlsx.Look
-	format    xlsx.Format
-	formula   string               // "" writes the value alone
-	formulaAt func(cup int) string // in place of formula, where it goes by the cup
-	value     func(cup int) float64
-	text      func(cup int) string // in place of value, for a text
-	field     bool                 // a blank to fill in; value, where there is one, is what is there already
-	dash      func(cup int) bool   // where nothing is planned, 0 shows as a dash; elsewhere as "none"
+	key     string
+	head    string
+	width   float64 // in digits; 0 for that of a number
+	look    xlsx.Look
+	format  xlsx.Format
+	formula string // "" writes the value alone
+	value   func(cup int) float64
+	text    func(cup int) string // in place of value, for a text
+	field   bool                 // a blank to fill in; value, where there is one, is what is there already
+	dash    func(cup int) bool   // where nothing is planned, 0 shows as a dash; elsewhere as "none"
 }
 
 // trouble is what can be wrong with a table: a formula for whether it is, and
@@ -141,9 +140,6 @@ func (b *pourBook) write(g *grid, title, remark string) {
 	for cup := range b.t.Cells {
 		row := begin()
 		for i, c := range g.columns {
-			if c.formulaAt != nil {
-				formulas[i] = strings.Split(b.resolve(c.formulaAt(cup), g), "#")
-			}
 			c.write(g.Sheet, cup, strings.Join(formulas[i], strconv.Itoa(row)))
 		}
 	}
