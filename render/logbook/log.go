@@ -58,11 +58,6 @@ const rowHeight = 30
 // firings are the letters of the firings that have columns.
 const firings = "ABCD"
 
-// choose lets the cells of an area choose from a list, or hold other words.
-func choose(s *xlsx.Sheet, area xlsx.Area, head string, choices []string) {
-	s.List(area, choices, xlsx.Check{Title: head, Lenient: true, Message: "Not in the list. Keep it anyway?"})
-}
-
 // writeTiles writes the sheet with a row for each tile. It is not locked, for a
 // locked sheet cannot be sorted; what is printed is checked against the mark
 // when the log is read.
@@ -83,14 +78,15 @@ func (b *logBook) writeTiles() {
 	}
 	last := len(rows) + 1
 	for i, c := range columns {
-		area := xlsx.Area{FirstColumn: i, FirstRow: 2, LastColumn: i, LastRow: last}
-		switch {
-		case c.Choices != nil:
-			choose(s, area, c.Head, c.Choices)
-		case c.Field == record.RatingField:
-			choose(s, area, c.Head, ratings())
-		case c.Field == record.FiringField:
-			choose(s, area, c.Head, strings.Split(firings, ""))
+		choices := c.Choices
+		switch c.Field {
+		case record.RatingField:
+			choices = ratings()
+		case record.FiringField:
+			choices = strings.Split(firings, "")
+		}
+		if choices != nil {
+			s.List(xlsx.Address(i, 2), xlsx.Address(i, last), choices)
 		}
 	}
 	s.Filter(len(columns)-1, last)
@@ -149,7 +145,7 @@ func entryFormat(f record.Field) xlsx.Format {
 	return xlsx.General
 }
 
-// ratings are the numbers to choose a rating from.
+// ratings are the whole numbers to choose a rating from; halves are typed.
 func ratings() []string {
 	var all []string
 	for n := record.LeastRating; n <= record.MostRating; n++ {
@@ -197,7 +193,7 @@ func (b *logBook) writeCups() {
 	}
 	for i, c := range columns {
 		if c.Choices != nil {
-			choose(s, xlsx.Area{FirstColumn: i, FirstRow: 2, LastColumn: i, LastRow: len(b.t.Cells) + 1}, c.Head, c.Choices)
+			s.List(xlsx.Address(i, 2), xlsx.Address(i, len(b.t.Cells)+1), c.Choices)
 		}
 	}
 	s.FitPages(digits)
@@ -233,7 +229,7 @@ func (b *logBook) writeFirings() {
 			}
 		}
 		if l.Choices != nil {
-			choose(s, xlsx.Area{FirstColumn: 1, FirstRow: row, LastColumn: len(firings), LastRow: row}, l.Label, l.Choices)
+			s.List(xlsx.Address(1, row), xlsx.Address(len(firings), row), l.Choices)
 		}
 	}
 }

@@ -191,24 +191,6 @@ func (b *pourBook) of(what string, slot int) string {
 	return name(what, slot)
 }
 
-// product is the formula for the sum over all that goes into a cup, each g of
-// recipe or dose times what a named row of the sheet Working has for it.
-func (b *pourBook) product(row string) string {
-	if b.pairs() {
-		return fmt.Sprintf("({rec1}*INDEX(%[1]s,{end1})+{rec2}*INDEX(%[1]s,{end2}))", row)
-	}
-	return "SUMPRODUCT(" + b.contents() + "," + row + ")"
-}
-
-// contents is the range of the recipe of each pour of a cup and its doses, in g.
-func (b *pourBook) contents() string {
-	last := fmt.Sprintf("rec%d", b.slots)
-	if b.doses > 0 {
-		last = fmt.Sprintf("dosed%d", b.doses)
-	}
-	return "{rec1:" + last + "}"
-}
-
 // isInput reports whether a name is that of an input.
 func (b *pourBook) isInput(name string) bool {
 	return slices.ContainsFunc(b.typed, func(in input) bool { return in.name == name })

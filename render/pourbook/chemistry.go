@@ -26,7 +26,7 @@ func (b *pourBook) writeRecipes() {
 			grams[i][blend.DryMaterial{Material: p.Material, Addition: k >= len(recipe)}] += p.Percent
 		}
 	}
-	b.addCups(g, "", 8, "")
+	b.addCups(g, "", 8)
 	for _, m := range b.dry {
 		b.add(g, column{head: materialHead(m) + "\n%", look: xlsx.Given, format: hundredths, value: func(i int) float64 { return grams[i][m] }})
 	}
@@ -56,7 +56,7 @@ func (b *pourBook) writeChemistry() {
 			present[a.Oxide] = true
 		}
 	}
-	b.addCups(g, "", 8, "")
+	b.addCups(g, "", 8)
 	number := func(head string, format xlsx.Format, value func(c oxide.Chemistry) float64) {
 		b.add(g, column{head: head, width: 7.5, look: xlsx.Given, format: format, value: func(i int) float64 { return value(rows[i]) }})
 	}

@@ -54,7 +54,7 @@ func (b *pourBook) writeDiluted(d blend.Dilution, x blend.DilutedDose, cup int) 
 	row := g.TallRow(measuredHeight)
 	weigh, less, out := fmt.Sprint("$B$", row), fmt.Sprint("$C$", row), fmt.Sprint("$D$", row)
 	amount := func(format xlsx.Format, formula string, value float64) {
-		g.Formula(xlsx.Measured, xlsx.WithNought(format, "–"), formula, value)
+		g.Formula(xlsx.Measured, orDash(format), formula, value)
 	}
 	g.Number(xlsx.Head, xlsx.General, float64(cup))
 	amount(formatOf(kit.Dosing()), measured(b.inRow(key("exact", d.Series), cup)+"*"+fmt.Sprint(d.Parts), "Dose_step"), x.MixG)

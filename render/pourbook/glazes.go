@@ -15,48 +15,34 @@ type value struct {
 }
 
 // glazeRow writes a row of the sheet Working with a value for each end glaze, and
-// for each colourant that is dosed: what a cup is made of. Cells are named
-// NAME_1 and so on where cells is set, but for those that are inputs; the row is
-// named as row says.
-func (b *pourBook) glazeRow(label, cells, row string, end, dose func(int) value) {
+// returns its number.
+func (b *pourBook) glazeRow(label string, of func(e int) value) int {
 	s := b.working.Sheet
 	at := s.TallRow(xlsx.LineHeight(label, workingLabel))
 	s.Text(xlsx.Label, label)
-	for i := range b.q + b.doses {
-		v := value{}
-		switch {
-		case i < b.q:
-			v = end(i)
-			if cells != "" && !b.isInput(name(cells, i)) {
-				b.Define(name(cells, i), s.At(1+i, at))
-			}
-		case dose == nil:
-			s.Skip(1)
-			continue
-		default:
-			v = dose(i - b.q)
-		}
-		if v.formula == "" {
-			s.Number(xlsx.Given, xlsx.WithNought(xlsx.General, "–"), v.value)
+	for e := range b.q {
+		if v := of(e); v.formula == "" {
+			s.Number(xlsx.Given, orDash(xlsx.General), v.value)
 		} else {
 			s.Formula(xlsx.Worked, xlsx.General, b.resolve(v.formula, &b.working), v.value)
 		}
 	}
-	if row != "" {
-		b.Define(row, s.Range(1, at, b.q+b.doses, at))
-	}
+	return at
+}
+
+// namedRow is glazeRow with a name for the row, by which formulas add up what is of
+// each end glaze.
+func (b *pourBook) namedRow(name, label string, of func(e int) value) {
+	at := b.glazeRow(label, of)
+	b.Define(name, b.working.Range(1, at, b.q, at))
 }
 
 // workingHeads writes the heads of a table below the first one of the sheet
 // Working, in a row that is high enough for them.
 func (b *pourBook) workingHeads(heads []string) {
-	height := 0.0
-	for i, head := range heads {
-		width := float64(workingLabel)
-		if i > 0 {
-			width = b.working.columns[min(i, len(b.working.columns)-1)].width
-		}
-		height = max(height, xlsx.LineHeight(head, width))
+	height := xlsx.LineHeight(heads[0], workingLabel)
+	for i, head := range heads[1:] {
+		height = max(height, xlsx.LineHeight(head, b.working.columns[min(i+1, len(b.working.columns)-1)].width))
 	}
 	b.working.TallRow(height)
 	for _, head := range heads {
@@ -65,7 +51,8 @@ func (b *pourBook) workingHeads(heads []string) {
 }
 
 // writeGlazes writes what follows from the gravity of each glaze, and what its
-// dry matter is made of as it is weighed.
+// dry matter is made of as it is weighed. Cells are named SG_1 and so on, and rows
+// SG_all.
 func (b *pourBook) writeGlazes() {
 	t, s := b.t, b.working.Sheet
 	s.SkipRow()
@@ -73,57 +60,68 @@ func (b *pourBook) writeGlazes() {
 	for e := range b.q {
 		heads = append(heads, b.endHead(e))
 	}
-	for i := range b.doses {
-		heads = append(heads, t.Plan.Blend.Series[i].Material)
-	}
 	b.workingHeads(heads)
-	// Of a glaze of which only the mL are known these rows show a dash.
-	known := func(v value, e int) value {
-		if b.volumeOnly(t.Ends[e]) {
-			return value{}
+	row := func(what, label string, of func(e int) value) {
+		at := b.glazeRow(label, of)
+		for e := range b.q {
+			if cell := name(what, e); !b.isInput(cell) {
+				b.Define(cell, s.At(1+e, at))
+			}
 		}
-		return v
+		b.Define(what+"_all", s.Range(1, at, b.q, at))
 	}
-	b.glazeRow("SG", "SG", "SG_all", func(e int) value { return known(value{b.sg(e), t.Ends[e].SG}, e) }, nil)
-	b.glazeRow("Solids, g/mL", "Solids", "", func(e int) value { return known(value{b.solids(e), t.Ends[e].Solids}, e) }, nil)
-	b.glazeRow("Additions, g with 1 g of recipe", "Over", "", func(e int) value { return value{"", t.Ends[e].Over} }, nil)
-	b.glazeRow("Dry glaze by its recipe, g per mL", "Holds", "Holds_all", func(e int) value {
-		return known(value{dryPerML(name("SG", e), name("Solids", e)) + "/(1+" + name("Over", e) + ")", t.Ends[e].RecipePerML}, e)
-	}, nil)
-	b.glazeRow("Water, g per g dry", "Water", "", func(e int) value {
-		return known(value{waterPerG(name("SG", e), name("Solids", e)), t.Ends[e].WaterPerG}, e)
-	}, nil)
-	b.glazeRow("mL for a unit of share", "Unit", "Unit_all", func(e int) value {
+	// Of a glaze of which only the mL are known these rows show a dash.
+	known := func(what, label string, formula func(e int) string, of func(blend.End) float64) {
+		row(what, label, func(e int) value {
+			if b.volumeOnly(t.Ends[e]) {
+				return value{}
+			}
+			return value{formula(e), of(t.Ends[e])}
+		})
+	}
+	ofSolids := func(rule func(sg, solids string) string) func(e int) string {
+		return func(e int) string { return rule(name("SG", e), name("Solids", e)) }
+	}
+	known("SG", "SG", b.sg, func(e blend.End) float64 { return e.SG })
+	known("Solids", "Solids, g/mL", b.solids, func(e blend.End) float64 { return e.Solids })
+	row("Over", "Additions, g with 1 g of recipe", func(e int) value { return value{"", t.Ends[e].Over} })
+	known("Holds", "Dry glaze by its recipe, g per mL", func(e int) string {
+		return ofSolids(dryPerML)(e) + "/(1+" + name("Over", e) + ")"
+	}, func(e blend.End) float64 { return e.RecipePerML })
+	known("Water", "Water, g per g dry", ofSolids(waterPerG), func(e blend.End) float64 { return e.WaterPerG })
+	row("Unit", "mL for a unit of share", func(e int) value {
 		ml, _ := t.PerShare(e)
 		return value{b.unit(e), ml}
-	}, nil)
-	b.glazeRow("Cup size for a unit of share", "Size", "Size_all", func(e int) value {
+	})
+	row("Size", "Cup size for a unit of share", func(e int) value {
 		_, size := t.PerShare(e)
 		return value{b.size(e), size}
-	}, nil)
-	if b.slots > 1 {
-		b.glazeRow("All cups take, mL per unit of cup size", "Takes", "", func(e int) value {
-			sum := 0.0
-			for _, c := range t.Cells {
-				sum += c.Pours[e].ML
-			}
-			return value{b.takes(e), sum / t.Plan.Cup.Size.Value}
-		}, nil)
-	}
-	b.glazeRow("Share in a unit poured", "Factor", "Factor_all", func(e int) value {
+	})
+	row("Factor", "Share in a unit poured", func(e int) value {
 		formula := "1/" + name("Unit", e)
 		if b.scale {
 			formula += "/" + name("SG", e)
 		}
 		return value{formula, b.factor(e)}
-	}, nil)
+	})
+	if b.slots > 1 {
+		row("Takes", "All cups take, mL per unit of cup size", func(e int) value {
+			sum := 0.0
+			for _, c := range t.Cells {
+				sum += c.Pours[e].ML
+			}
+			return value{b.takes(e), sum / t.Plan.Cup.Size.Value}
+		})
+	}
 	for i, series := range t.Plan.Blend.Series {
 		if b.blended() {
 			b.writeBrought(i, series.Material)
 		}
 		b.value(name("Density", i), "g/mL, "+series.Material, xlsx.Literal(t.Densities[i]), t.Densities[i])
 	}
-	b.writeMade()
+	if b.weigh {
+		b.writeMaterialParts()
+	}
 }
 
 // sg is the formula for the gravity of an end glaze: an input, or what colourants

@@ -38,6 +38,8 @@ type column struct {
 // one for what is behind the title then.
 type trouble struct{ is, says string }
 
+var incomplete = trouble{"Cup_used=0", xlsx.Quoted("amounts stay 0 until Inputs is complete")}
+
 // Rows of a sheet with a table: a title, a remark, the heads, the cups.
 const (
 	headRow  = 3
@@ -153,7 +155,7 @@ func (c *column) write(s *xlsx.Sheet, cup int, formula string) {
 		value = c.value(cup)
 	}
 	if c.dash != nil && c.dash(cup) {
-		format, value = xlsx.WithNought(format, "–"), 0
+		format, value = orDash(format), 0
 	} else if c.dash != nil {
 		format = xlsx.WithNought(format, "none")
 	}

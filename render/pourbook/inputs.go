@@ -102,8 +102,7 @@ func (b *pourBook) input(in input) {
 	}
 	s.Text(xlsx.Label, in.label)
 	b.Define(in.typed(), s.At(1, row))
-	s.Check(xlsx.CellArea(1, row), xlsx.Rule{Kind: "decimal", Operator: "between", First: in.least, Second: in.most},
-		xlsx.Check{Title: "Not possible", Prompt: in.help, Message: "Enter " + right + "."})
+	s.Between(xlsx.Address(1, row), in.least, in.most, in.help, "Enter "+right+".")
 	if !in.need && in.value == 0 {
 		s.Blank(xlsx.Input, format)
 	} else {

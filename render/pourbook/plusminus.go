@@ -56,7 +56,7 @@ func (b *pourBook) broughtBy(s int) string {
 	if b.doses > 0 {
 		return key("dosed", s)
 	}
-	return "SUMPRODUCT(" + b.contents() + "," + name("Brings", s) + ")"
+	return fmt.Sprintf("SUMPRODUCT({rec1:rec%d},%s)", b.slots, name("Brings", s))
 }
 
 // percentOff is the formula for the ± of that percentage in points.
@@ -64,7 +64,7 @@ func (b *pourBook) percentOff(s int) string {
 	comes := key("comes", s)
 	if b.doses == 0 {
 		v := func(e int) string { return fmt.Sprintf("100*INDEX(%s,%d)", name("Brings", s), e+1) }
-		batch := fmt.Sprintf("SUMPRODUCT((%s*%s)^2)*1E4", b.contents(), name("Batch_off", s))
+		batch := fmt.Sprintf("SUMPRODUCT(({rec1:rec%d}*%s)^2)*1E4", b.slots, name("Batch_off", s))
 		return fmt.Sprintf("IF({recipe}>0,2*SQRT(%s+%s)/{recipe},0)", b.variance("used", v, comes), batch)
 	}
 	parts := []string{"(U_cup/{used1})^2"}

@@ -105,6 +105,23 @@ func (b *pourBook) buildWeighWorking() {
 	b.work("worst", "Largest\nrelative ±", "MAX("+strings.Join(worst, ",")+")", func(i int) float64 { return t.Cells[i].Got.Worst })
 }
 
+// addWeighed adds, for the screen, how each material comes out, and what is weighed of
+// it.
+func (b *pourBook) addWeighed() {
+	for k, m := range b.dry {
+		b.addMade(k, materialHead(m), "IF({recipe}>0,100*"+key("mat", k)+"/{recipe},0)",
+			func(i int) float64 { return b.weighing(i, k).Percent },
+			b.weighOff(k), func(i int) float64 { return b.weighing(i, k).PlusMinus })
+	}
+	before := "0"
+	for k, m := range b.dry {
+		b.onScreen(fmt.Sprint("mat", k+1), materialHead(m)+"\nweighed, g", orDash(xlsx.General),
+			"ROUND("+key("read", k)+"-"+before+",9)",
+			func(i int) float64 { return b.t.Plan.Kit.Dosing().Amount(b.weighing(i, k).Steps) })
+		before = key("read", k)
+	}
+}
+
 // inRecipe is how many of the materials are of recipes; additions come behind them.
 func (b *pourBook) inRecipe() (n int) {
 	for _, m := range b.dry {

@@ -31,7 +31,7 @@ func (b *pourBook) buildWorking() {
 // addWorkedCups adds the number of each cup and, where each is of two of many end
 // glazes, of those.
 func (b *pourBook) addWorkedCups() {
-	b.addCups(&b.working, "workedcup", workingLabel, "")
+	b.addCups(&b.working, "workedcup", workingLabel)
 	if b.pairs() {
 		b.perSlot("end", "number", func(int) string { return "" }, func(i, s int) float64 { return float64(max(0, b.end(i, s)) + 1) })
 	}
@@ -91,26 +91,49 @@ func (b *pourBook) addUnits() {
 	b.perSlot("ml", "exact, mL", formula, func(i, s int) float64 { return b.pour(i, s).ML })
 }
 
-// addSteps adds how the exact pours come to whole steps of the instrument, where
-// the card does not round each by itself.
+// addSteps adds the whole steps of the instrument that each pour comes to: by the
+// largest remainder in a jug, as the difference of running readings on a scale.
 func (b *pourBook) addSteps() {
-	step := b.t.Plan.Kit.Pour
+	formula := func(s int) string { return stepsOf(key("ml", s), "Pour_step") }
 	switch {
-	case b.scale: // running readings
-		grams := ""
-		b.perSlot("steps", "reads, steps", func(s int) string {
-			grams += "+" + key("ml", s) + "*" + b.of("SG", s)
-			return stepsOf(grams[1:], "Pour_step")
-		}, func(i, s int) float64 { return float64(b.planned(i, s).Reading) })
-	case b.slots > 1: // largest remainder
-		steps := func(i, s int) float64 { return roundTo9(b.pour(i, s).ML / step.Size) }
-		b.perSlot("steps", "steps", func(s int) string { return "ROUND(" + key("ml", s) + "/Pour_step,9)" }, steps)
-		whole := b.sumOf(func(s int) string { return "INT(" + key("steps", s) + ")" })
-		b.work("missing", "Steps\nmissing", stepsOf(strings.Join(b.each("ml"), "+"), "Pour_step")+"-("+whole+")", func(i int) float64 {
+	case b.scale:
+		grams := b.each("ml")
+		for s := range grams {
+			grams[s] += "*" + b.of("SG", s)
+		}
+		formula = func(s int) string {
+			return stepsOf(strings.Join(grams[:s+1], "+"), "Pour_step") + "-" + fromTo("steps", 0, s-1)
+		}
+	case b.slots > 1:
+		step := b.t.Plan.Kit.Pour
+		exact := func(i, s int) float64 { return roundTo9(b.pour(i, s).ML / step.Size) }
+		b.perSlot("exactsteps", "exact steps", func(s int) string { return "ROUND(" + key("ml", s) + "/Pour_step,9)" }, exact)
+		whole := b.sumOf(func(s int) string { return "INT(" + key("exactsteps", s) + ")" })
+		missing := stepsOf(fromTo("ml", 0, b.slots-1), "Pour_step") + "-(" + whole + ")"
+		b.work("missing", "Steps\nmissing", missing, func(i int) float64 {
 			ml := b.overSlots(i, func(s, _ int) float64 { return b.pour(i, s).ML })
-			return float64(step.Count(ml)) - b.overSlots(i, func(s, _ int) float64 { return math.Floor(steps(i, s)) })
+			return float64(step.Count(ml)) - b.overSlots(i, func(s, _ int) float64 { return math.Floor(exact(i, s)) })
 		})
+		formula = b.apportioned
 	}
+	b.perSlot("steps", "steps", formula, func(i, s int) float64 { return float64(b.planned(i, s).Steps) })
+}
+
+// apportioned is the formula for the steps of a pour, by largest remainder: a
+// step more for the glazes with fewer ahead of them than there are steps
+// missing. The earlier glaze goes first. (measure.Step.Apportion)
+func (b *pourBook) apportioned(s int) string {
+	rest := func(j int) string { return fmt.Sprintf("ROUND(%[1]s-INT(%[1]s),9)", key("exactsteps", j)) }
+	var ahead []string
+	for j := range b.slots {
+		switch {
+		case j < s:
+			ahead = append(ahead, "("+rest(j)+">="+rest(s)+")")
+		case j > s:
+			ahead = append(ahead, "("+rest(j)+">"+rest(s)+")")
+		}
+	}
+	return fmt.Sprintf("INT(%s)+(%s>0)*((%s)<{missing})", key("exactsteps", s), rest(s), strings.Join(ahead, "+"))
 }
 
 // otherOr is the formula for an amount of the card, or the other one that is typed
@@ -126,17 +149,19 @@ func (b *pourBook) addUsed() {
 	kit := b.t.Plan.Kit
 	used := func(s int) string { return otherOr("pour", s, key("pour", s)) }
 	if b.scale {
-		since := func(what string, s int) string {
+		b.perSlot("reads", "read, g", func(s int) string { return otherOr("pour", s, amountOf(fromTo("steps", 0, s), "Pour_step")) },
+			func(i, s int) (g float64) {
+				for j := range s + 1 { // a cup may lack the last one
+					g = max(g, kit.Pour.Amount(b.pour(i, j).Reading))
+				}
+				return g
+			})
+		used = func(s int) string {
 			if s == 0 {
-				return key(what, s)
+				return key("reads", s)
 			}
-			return key(what, s) + "-" + key(what, s-1)
+			return "ROUND(" + key("reads", s) + "-" + key("reads", s-1) + ",9)"
 		}
-		b.perSlot("due", "planned, g", func(s int) string { return amountOf(since("steps", s), "Pour_step") },
-			func(i, s int) float64 { return b.planned(i, s).Got.Shown(b.t.Plan.Kit) })
-		b.perSlot("reads", "read, g", func(s int) string { return otherOr("pour", s, amountOf(key("steps", s), "Pour_step")) },
-			func(i, s int) float64 { return kit.Pour.Amount(b.pour(i, s).Reading) })
-		used = func(s int) string { return "ROUND(" + since("reads", s) + ",9)" }
 	}
 	b.perSlot("used", "poured, "+string(kit.Pour.Unit), used, func(i, s int) float64 { return b.pour(i, s).Got.Shown(b.t.Plan.Kit) })
 	if len(b.t.Stocks) > 0 {
@@ -164,16 +189,13 @@ func (b *pourBook) addContents() {
 		return formula
 	}, recipe)
 	b.addDosed()
-	b.work("recipe", "Dry glaze\nby recipe, g", "SUM({rec1:rec"+fmt.Sprint(b.slots)+"})", func(i int) float64 {
+	b.work("recipe", "Dry glaze\nby recipe, g", fromTo("rec", 0, b.slots-1), func(i int) float64 {
 		return b.overSlots(i, func(s, _ int) float64 { return recipe(i, s) })
 	})
 	if b.slots > 1 && b.k == 0 {
 		b.work("weight", "Units of\nshare", b.sumOf(func(s int) string { return key("used", s) + "*" + b.of("Factor", s) }), func(i int) float64 {
 			return b.overSlots(i, func(s, e int) float64 { return b.pour(i, s).Got.Shown(b.t.Plan.Kit) * b.factor(e) })
 		})
-	}
-	if t.Plan.Cup.Even {
-		b.work("thin", "SG where\nthere is glaze", "IF({gotml}>0,{gotsg},"+xlsx.Literal(noGlaze)+")", func(i int) float64 { return b.thickness(i) })
 	}
 }
 
@@ -195,23 +217,12 @@ func (b *pourBook) addDosed() {
 		return otherOr("dose", s, key("dose", s))
 	}, func(d blend.Dose, _ float64) float64 { return d.MeasuredG })
 	add("exact", "exact, g", func(s int) string {
-		return "MAX(0,N(" + key("percent", s) + "))/100*SUM({rec1:rec" + fmt.Sprint(b.slots) + "})"
+		return "MAX(0,N(" + key("percent", s) + "))/100*" + fromTo("rec", 0, b.slots-1)
 	}, func(d blend.Dose, _ float64) float64 { return d.G })
 	if stock {
 		add("water", "water, g", func(s int) string { return key("drawn", s) + "-" + key("dosed", s) + "/" + name("Density", s) },
 			func(d blend.Dose, density float64) float64 { return d.MeasuredML - d.MeasuredG/density })
 	}
-}
-
-// noGlaze is a gravity above that of every glaze.
-const noGlaze = 1e9
-
-// thickness is a cup's gravity, noGlaze where nothing is poured.
-func (b *pourBook) thickness(i int) float64 {
-	if c := b.t.Cells[i]; c.Got.ML > 0 {
-		return c.Got.SG
-	}
-	return noGlaze
 }
 
 // factor is what a unit of the pouring instrument brings of the basis of shares.
@@ -236,11 +247,7 @@ func (b *pourBook) writeWorking() {
 		b.writeUncertainties()
 	}
 	if b.t.Plan.Cup.Even && !b.weigh {
-		common := noGlaze
-		for i := range b.t.Cells {
-			common = min(common, b.thickness(i))
-		}
-		b.value("Common_SG", "SG of the thinnest cup", "MIN({thin[]})", common)
+		b.value("Common_SG", "SG of the thinnest cup", "IFERROR(SMALL({gotsg[]},COUNTIF({gotsg[]},0)+1),0)", b.t.CommonSG)
 	}
 	b.writeAsPlanned()
 	b.writeGlazes()

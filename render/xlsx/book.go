@@ -1,8 +1,10 @@
 package xlsx
 
 import (
-	"compress/flate"
+	"archive/zip"
+	"bytes"
 	"fmt"
+	"io"
 	"strconv"
 	"strings"
 )
@@ -20,19 +22,20 @@ type Book struct {
 	sheets   []*Sheet
 	formats  []cellFormat // by index in the written style table
 	places   map[cellFormat]int
-	packer   *flate.Writer
-	names    []byte // elements of the names
+	file     bytes.Buffer // its parts so far
+	zip      *zip.Writer
+	parts    []*zip.FileHeader
+	current  io.Writer // into the part that was begun last
+	packing  *Sheet    // of which that is the part
+	names    []byte    // elements of the names
 	warnings []string
 	err      error
 }
 
 // New starts a workbook. The title is in the file's properties.
 func New(title string) *Book {
-	b := &Book{
-		title:  clean(title),
-		places: map[cellFormat]int{},
-		packer: newPacker(),
-	}
+	b := &Book{title: clean(title), places: map[cellFormat]int{}}
+	b.begin()
 	b.place(cellFormat{Plain, General}) // index 0 is what unformatted cells have
 	return b
 }
@@ -75,23 +78,23 @@ func (b *Book) define(name, target, attributes string) {
 // Sheet is one sheet while it is written, row by row and in each row from left
 // to right.
 type Sheet struct {
-	Name   string
-	Page   Page
-	book   *Book
-	filter string   // element
-	checks []string // elements
-	frozen [2]int   // columns and rows that stay in sight
-	widths []byte   // elements of the columns
-	index  int
-	rows   []byte   // the last ones, as they are in the file
-	part   packed   // what comes before them
-	row    int      // number of the row that is written, from 1; 0 before the first
-	col    int      // index of the next cell, from 0
-	open   bool     // a row is begun and not closed
-	wide   int      // cells of the widest row
-	merged []string // ranges of cells that are one
-	height float64  // of the rows so far, in points
-	lock   bool
+	Name     string
+	Page     Page
+	book     *Book
+	filter   string   // element
+	checks   []string // elements
+	frozen   [2]int   // columns and rows that stay in sight
+	widths   []byte   // elements of the columns
+	index    int
+	rows     []byte // the last ones, as they are in the file
+	finished bool
+	row      int      // number of the row that is written, from 1; 0 before the first
+	col      int      // index of the next cell, from 0
+	open     bool     // a row is begun and not closed
+	wide     int      // cells of the widest row
+	merged   []string // ranges of cells that are one
+	height   float64  // of the rows so far, in points
+	lock     bool
 }
 
 // Page is how a sheet prints.

@@ -33,11 +33,11 @@ func sampleBook(t testing.TB) []byte {
 	b.Define("Scale_step", in.At(1, row))
 	in.Number(Input, Decimals(2), 0.1)
 	in.Text(Hint, "the smallest step that the scale shows")
-	in.Check(Area{1, row, 1, row}, Rule{"decimal", "between", "0.001", "100"}, Check{Title: "Scale step", Prompt: "in g", Message: "a step between 0.001 g and 100 g"})
+	in.Between(Address(1, row), "0.001", "100", "in g", "a step between 0.001 g and 100 g")
 	row = in.Row()
 	in.Text(Label, "Surface")
 	in.Blank(Input, General)
-	in.List(Area{1, row, 1, row}, []string{"matte", "satin", "glossy"}, Check{Title: "Surface", Message: "choose one of the list", Lenient: true})
+	in.List(Address(1, row), Address(1, row), []string{"matte", "satin", "glossy"})
 	in.Width(0, 2, 22)
 	in.Lock()
 
@@ -205,7 +205,7 @@ func TestRefused(t *testing.T) {
 		"infinite":       {func(b *Book, s *Sheet) { s.Formula(Plain, General, "1/0", math.Inf(1)) }, "+Inf is not a number"},
 		"formula with =": {func(b *Book, s *Sheet) { s.Formula(Plain, General, "=1", 1) }, `"=1" cannot stand`},
 		"empty formula":  {func(b *Book, s *Sheet) { s.TextFormula(Plain, "", "") }, "cannot stand"},
-		"long choices":   {func(b *Book, s *Sheet) { s.List(Area{0, 1, 0, 1}, []string{strings.Repeat("x", 256)}, Check{}) }, "too long for a check"},
+		"long choices":   {func(b *Book, s *Sheet) { s.List("A1", "A1", []string{strings.Repeat("x", 256)}) }, "too long for a check"},
 		"too many rows":  {func(b *Book, s *Sheet) { s.row = maxRows; s.Row() }, "1048576 rows"},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -5,7 +5,7 @@
 //     names, rows of text, numbers and formulas that carry their values, names,
 //     checks on what may be typed.
 //  2. style.go holds the looks and number formats of all sheets.
-//  3. finish.go turns a Book into the bytes of a file, packed.go packs its parts.
+//  3. finish.go turns a Book into the bytes of a file.
 //  4. seal.go tells whether another program has saved a workbook.
 //  5. guard.go, read.go, parts.go, rows.go and csv.go read a file that a person
 //     has filled in, or that pretends to be one.

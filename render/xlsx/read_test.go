@@ -213,8 +213,8 @@ print([(n.name, n.attr_text) for n in names if not n.name.startswith("_")])
 `, in)
 	want := `Copper & rutile <test>|pourboard
 Inputs|visible|None|$1:$2|9|portrait|1|0|True|True|None|inputs
-decimal|B3|between|0.001|100|stop|a step between 0.001 g and 100 g|True
-list|B4|None|"matte,satin,glossy"|None|warning|choose one of the list|True
+decimal|B3|None|0.001|100|None|a step between 0.001 g and 100 g|True
+list|B4|None|"matte,satin,glossy"|None|None|None|True
 B3 open
 B4 open
 Outputs|visible|B2|$1:$1|1|landscape|1|0|True|False|A1:D4|None

@@ -1,11 +1,11 @@
 package xlsx
 
 import (
+	"archive/zip"
 	"crypto/sha256"
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 )
 
 // coreProperties is the part with the file's title and maker. Its identifier
@@ -14,34 +14,17 @@ import (
 // some libraries change a cell and leave the properties as they are.
 const coreProperties = "docProps/core.xml"
 
-// seal is what a part is summed up by; the list of parts of a zip has both
-// figures, so that no part need be unpacked to compare them.
-type seal struct {
-	size uint64
-	crc  uint32
-}
-
-// sealText is the seal of a workbook's parts, by their names as partName has
-// them.
-func sealText(parts map[string]seal) string {
-	var names []string
-	for name := range parts {
-		if name != partName(coreProperties) {
-			names = append(names, name)
+// seal sums the parts of a workbook up, by name, size and checksum: the list of parts
+// of a zip has them, so that no part need be unpacked to compare.
+func seal(parts []*zip.FileHeader) string {
+	var lines []string
+	for _, p := range parts {
+		if name := partName(p.Name); name != partName(coreProperties) {
+			lines = append(lines, fmt.Sprintf("%q %d %08x\n", name, p.UncompressedSize64, p.CRC32))
 		}
 	}
-	slices.Sort(names)
-	sum := sha256.New()
-	for _, name := range names {
-		fmt.Fprintf(sum, "%q %d %08x\n", name, parts[name].size, parts[name].crc)
-	}
-	return fmt.Sprintf("%s %x", program, sum.Sum(nil)[:16])
-}
-
-// sealed is the part of the properties with the seal of the other parts.
-func sealed(properties string, parts map[string]seal) string {
-	return strings.Replace(properties, "</cp:coreProperties>",
-		"<dc:identifier>"+sealText(parts)+"</dc:identifier></cp:coreProperties>", 1)
+	slices.Sort(lines)
+	return fmt.Sprintf("%s %x", program, sha256.Sum256(fmt.Append(nil, lines)))
 }
 
 // Untouched reports whether a file is a workbook as this package wrote it, so
@@ -54,9 +37,9 @@ func Untouched(r io.ReaderAt, size int64) bool {
 	if err != nil {
 		return false
 	}
-	seals := map[string]seal{}
-	for name, f := range a.parts {
-		seals[name] = seal{f.UncompressedSize64, f.CRC32}
+	var parts []*zip.FileHeader
+	for _, f := range a.parts {
+		parts = append(parts, &f.FileHeader)
 	}
 	identifier := ""
 	err = (&reading{archive: a}).each(coreProperties, func(s *scanner) (err error) {
@@ -65,5 +48,5 @@ func Untouched(r io.ReaderAt, size int64) bool {
 		}
 		return err
 	})
-	return err == nil && identifier == sealText(seals)
+	return err == nil && identifier == seal(parts)
 }

@@ -2,7 +2,6 @@ package xlsx
 
 import (
 	"cmp"
-	"encoding/xml"
 	"fmt"
 	"strings"
 )
@@ -146,7 +145,7 @@ func (b *Book) stylesXML() string {
 	if numbers != "" {
 		numbers = fmt.Sprintf(`<numFmts count="%d">%s</numFmts>`, len(ids)-1, numbers)
 	}
-	return xml.Header + `<styleSheet xmlns="` + mainNames + `">` + numbers +
+	return `<styleSheet xmlns="` + mainNames + `">` + numbers +
 		fmt.Sprintf(`<fonts count="%d">%s</fonts><fills count="%d">%s</fills><borders count="%[1]d">%[5]s</borders>`, looks, fonts, looks+2, fills, borders) +
 		`<cellStyleXfs count="1"><xf/></cellStyleXfs>` + fmt.Sprintf(`<cellXfs count="%d">%s</cellXfs>`, len(b.formats), cells) +
 		`<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`

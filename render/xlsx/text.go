@@ -12,11 +12,10 @@ import (
 
 // Lengths that the workbook format sets, in UTF-16 units.
 const (
-	maxText      = 32767 // of a cell
-	maxFormula   = 8192
-	maxMessage   = 255 // of a check's message or its list
-	maxCheckHead = 32  // of a check's title
-	maxHeader    = 255 // of a header or footer
+	maxText    = 32767 // of a cell
+	maxFormula = 8192
+	maxMessage = 255 // of a check's message or its list
+	maxHeader  = 255 // of a header or footer
 )
 
 // units is the length of s in UTF-16 units, which is how the format counts.
