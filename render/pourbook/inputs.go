@@ -15,8 +15,8 @@ type input struct {
 	help        string
 	value       float64
 	format      xlsx.Format // General where it is not set
-	least, most string      // limits: numbers or formulas
-	right       string      // what would be right
+	least, most string      // limits: numbers or formulas; no most is a million
+	right       string      // what would be right, "" for the limits
 	need        bool        // nothing can be worked out without it; others may be empty, which is 0
 	holds       string      // what it must be to be used, "" for least and most
 	used        string      // the formula for the value that is used, "" for what is typed
@@ -35,13 +35,31 @@ func (in input) typed() string { return in.name + "_typed" }
 func (in input) fits() string {
 	t, holds := in.typed(), in.holds
 	if holds == "" {
-		holds = fmt.Sprintf("%[1]s>=%[2]s,%[1]s<=%[3]s", t, in.least, in.most)
+		holds = fmt.Sprintf("%[1]s>=%[2]s,%[1]s<=%[3]s", t, in.least, cmp.Or(in.most, million))
 	}
 	fits := "AND(ISNUMBER(" + t + ")," + holds + ")"
 	if !in.need {
 		fits = "OR(ISBLANK(" + t + ")," + fits + ")"
 	}
 	return "IFERROR(" + fits + ",FALSE)"
+}
+
+const million = "1000000"
+
+// shouldBe is what would be right.
+func (in input) shouldBe() string {
+	text := in.right
+	switch {
+	case text != "":
+	case in.most == "":
+		text = in.least + " " + in.unit + " or more"
+	default:
+		text = in.least + " to " + in.most + " " + in.unit
+	}
+	if !in.need {
+		text += ", or nothing"
+	}
+	return text
 }
 
 // usedColumn is where the inputs stand as they are used, behind the print; the
@@ -94,43 +112,29 @@ func (b *pourBook) section(text string) {
 
 // input writes a line: label, box, unit, help, and the value as it is used.
 func (b *pourBook) input(in input) {
+	b.typed = append(b.typed, in)
 	s, format := b.inputs, cmp.Or(in.format, xlsx.General)
 	row := s.TallRow(inputHeight(in.label, in.help))
-	right := in.right
-	if !in.need {
-		right += ", or nothing"
-	}
 	s.Text(xlsx.Label, in.label)
 	b.Define(in.typed(), s.At(1, row))
-	s.Between(xlsx.Address(1, row), in.least, in.most, in.help, "Enter "+right+".")
+	s.Between(xlsx.Address(1, row), in.least, cmp.Or(in.most, million), in.help, "Enter "+in.shouldBe()+".")
 	if !in.need && in.value == 0 {
 		s.Blank(xlsx.Input, format)
 	} else {
 		s.Number(xlsx.Input, format, in.value)
 	}
 	s.Text(xlsx.Unit, in.unit)
-	b.typed = append(b.typed, in)
-	help := xlsx.Quoted(in.help)
-	if in.helpNow != "" {
-		help = in.helpNow
-	}
-	says := in.says
-	if says == "" {
-		says = in.help
-	}
+	fits := fmt.Sprintf("$%s%d=1", xlsx.Letters(usedColumn+1), row)
 	begin := "NOT POSSIBLE"
 	if in.need {
 		begin = "NEEDED"
 	}
-	fits := fmt.Sprintf("$%s%d=1", xlsx.Letters(usedColumn+1), row)
-	s.TextFormula(xlsx.Hint, fmt.Sprintf("IF(%s,%s,%s&IF(ISTEXT(%s),%s,%s)&%s)", fits, b.resolve(help, nil),
-		xlsx.Quoted(begin), in.typed(), xlsx.Quoted(" (the cell holds text, not a number): "), xlsx.Quoted(": "), xlsx.Quoted(right)), says)
+	s.TextFormula(xlsx.Hint, fmt.Sprintf("IF(%s,%s,%s&IF(ISTEXT(%s),%s,%s)&%s)", fits, cmp.Or(in.helpNow, xlsx.Quoted(in.help)),
+		xlsx.Quoted(begin), in.typed(), xlsx.Quoted(" (the cell holds text, not a number): "), xlsx.Quoted(": "),
+		xlsx.Quoted(in.shouldBe())), cmp.Or(in.says, in.help))
 	s.Skip(1)
 	b.Define(in.name, s.At(usedColumn, row))
-	used := in.used
-	if used == "" {
-		used = "N(" + in.typed() + ")"
-	}
+	used := cmp.Or(in.used, "N("+in.typed()+")")
 	s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("IF(%s,%s,%s)", fits, used, xlsx.Literal(in.value)), in.value)
 	s.Formula(xlsx.Worked, xlsx.General, "IF("+in.fits()+",1,0)", 1)
 }
