@@ -59,8 +59,12 @@ const (
 	HeadFingerprint = "Fingerprint" // beside the plan's fingerprint
 )
 
-// FirstFiring is the firing of a row that names none.
-const FirstFiring = "A"
+// FirstFiring is the firing of a row that names none; FiringLetters are those that
+// have a column on the sheet of firings.
+const (
+	FirstFiring   = "A"
+	FiringLetters = "ABCD"
+)
 
 // madeSuffix ends the head of a column of MadeField.
 const madeSuffix = " comes to" + percentSign
@@ -82,31 +86,31 @@ type Column struct {
 	Index   int      // of the end or series, of the coat, of the plan's number, from 0
 	Fill    bool     // filled in by hand; the others are printed
 	Choices []string // offered in a drop-down; nil where there are none. Other texts are allowed
-	Chars   int      // width that its entries usually need, in characters
+	Chars   int      // width in characters: entries of several words go over two lines
 }
 
 // Columns are the columns of a plan's log in order.
 func Columns(p *blend.Plan) []Column {
 	all := []Column{
 		{Head: HeadMark, Field: MarkField, Chars: 8},
-		{Head: "Rating", Field: RatingField, Fill: true},
+		{Head: "Rating", Field: RatingField, Fill: true, Choices: []string{"1", "2", "3", "4", "5"}}, // halves are typed
 		{Head: "Surface", Field: SurfaceField, Fill: true, Choices: surfaces(), Chars: 12},
 		{Head: "Defects", Field: DefectsField, Fill: true, Choices: Defects(), Chars: 12},
-		{Head: "Colour", Field: ColourField, Fill: true, Chars: 16},
+		{Head: "Colour", Field: ColourField, Fill: true, Chars: 13},
 	}
 	add := func(c Column) { all = append(all, c) }
 	for i := range p.Tiles.Coats {
-		add(Column{Head: "Coat " + strconv.Itoa(i+1), Field: CoatField, Index: i, Fill: true, Chars: 14})
+		add(Column{Head: "Coat " + strconv.Itoa(i+1), Field: CoatField, Index: i, Fill: true, Chars: 10})
 	}
 	for i, name := range p.Log.Numbers {
-		add(Column{Head: name, Field: NumberField, Index: i, Fill: true, Chars: 8})
+		add(Column{Head: name, Field: NumberField, Index: i, Fill: true, Chars: 10})
 	}
 	if p.Log.Block != "" {
 		add(Column{Head: p.Log.Block, Field: BlockField, Fill: true, Chars: 8})
 	}
-	add(Column{Head: HeadNotes, Field: NotesField, Fill: true, Chars: 30})
-	add(Column{Head: "Photograph", Field: PhotoField, Fill: true, Chars: 16})
-	add(Column{Head: HeadFiring, Field: FiringField, Fill: true})
+	add(Column{Head: HeadNotes, Field: NotesField, Fill: true, Chars: 22})
+	add(Column{Head: "Photograph", Field: PhotoField, Fill: true, Chars: 13})
+	add(Column{Head: HeadFiring, Field: FiringField, Fill: true, Choices: strings.Split(FiringLetters, "")})
 	add(Column{Head: HeadCup, Field: CellField, Chars: 5})
 	widest := 0
 	for _, body := range p.Tiles.Bodies {
@@ -118,10 +122,10 @@ func Columns(p *blend.Plan) []Column {
 	}
 	names := partNames(p)
 	for i, name := range names {
-		add(Column{Head: name + percentSign, Field: ShareField, Index: i, Chars: 7})
+		add(Column{Head: name + percentSign, Field: ShareField, Index: i, Chars: 10})
 	}
 	for i, name := range names {
-		add(Column{Head: name + madeSuffix, Field: MadeField, Index: i, Chars: 7})
+		add(Column{Head: name + madeSuffix, Field: MadeField, Index: i, Chars: 10})
 	}
 	add(Column{Head: HeadPlan, Field: PlanField, Chars: 12})
 	tellApart(all)
@@ -165,7 +169,6 @@ func tellApart(all []Column) {
 				c.Head = head + " (" + strconv.Itoa(n) + ")"
 			}
 			taken[fold(c.Head)] = true
-			c.Chars = max(c.Chars, utf8.RuneCountInString(c.Head)+1)
 		}
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strconv"
 	"strings"
 
 	"pourboard/blend"
@@ -55,20 +54,13 @@ func (b *logBook) sheet(name string, landscape bool) *xlsx.Sheet {
 // a screen and a pen on paper.
 const rowHeight = 30
 
-// firings are the letters of the firings that have columns.
-const firings = "ABCD"
-
 // writeTiles writes the sheet with a row for each tile. It is not locked, for a
 // locked sheet cannot be sorted; what is printed is checked against the mark
 // when the log is read.
 func (b *logBook) writeTiles() {
 	s := b.sheet(record.SheetTiles, true)
 	columns := record.Columns(b.t.Plan)
-	var names []string
-	for _, c := range columns {
-		names = append(names, c.Head)
-	}
-	s.Heads(names, func(i int) float64 { return tileWidth(columns[i]) }, 15, 1)
+	s.Heads(heads(columns), func(i int) float64 { return float64(min(max(columns[i].Chars, 7), 40)) }, 15, 1)
 	rows := b.rows()
 	for _, row := range rows {
 		s.TallRow(rowHeight)
@@ -76,82 +68,59 @@ func (b *logBook) writeTiles() {
 			b.writeTile(s, &columns[i], row)
 		}
 	}
-	last := len(rows) + 1
+	offerChoices(s, columns, len(rows))
+	s.Filter(len(columns)-1, len(rows)+1)
+	// What follows is for the screen.
+	s.Page.Columns = slices.IndexFunc(columns, func(c record.Column) bool { return c.Field == record.ShareField })
+}
+
+func heads(columns []record.Column) (names []string) {
+	for _, c := range columns {
+		names = append(names, c.Head)
+	}
+	return names
+}
+
+// offerChoices lets the cells of a table choose from the lists of its columns.
+func offerChoices(s *xlsx.Sheet, columns []record.Column, rows int) {
 	for i, c := range columns {
-		choices := c.Choices
-		switch c.Field {
-		case record.RatingField:
-			choices = ratings()
-		case record.FiringField:
-			choices = strings.Split(firings, "")
-		}
-		if choices != nil {
-			s.List(xlsx.Address(i, 2), xlsx.Address(i, last), choices)
+		if c.Choices != nil {
+			s.List(xlsx.Address(i, 2), xlsx.Address(i, rows+1), c.Choices)
 		}
 	}
-	s.Filter(len(columns)-1, last)
-	s.Page.Columns = slices.IndexFunc(columns, func(c record.Column) bool { return c.Field == record.ShareField }) // what follows is for the screen
 }
 
-// tileWidth is the width of a column in digits: rows are two lines high, so that
-// what has several words needs half of its length. Mark and Rating are narrow,
-// to be seen together on a phone.
-func tileWidth(c record.Column) float64 {
-	width := float64(max(c.Chars, 7))
-	switch c.Field {
-	case record.ShareField, record.MadeField, record.NumberField, record.CoatField:
-		return min(width, 10) // the head goes over several lines
-	case record.ColourField, record.PhotoField:
-		return min(width, 13)
-	case record.NotesField:
-		return min(width, 22)
-	}
-	return min(width, 40)
-}
-
-// writeTile writes the cell of a tile in a column.
+// writeTile writes the cell of a tile in a column. Words and names of files stay as
+// they are typed.
 func (b *logBook) writeTile(s *xlsx.Sheet, c *record.Column, row tileRow) {
 	cell := c.Printed(b.t, row.tile)
 	if c.Fill && row.reading != nil {
 		cell = c.Entered(row.reading)
 	}
-	switch {
-	case c.Field == record.PlanField:
-		s.FormattedText(xlsx.GivenText, xlsx.AsText, b.code)
-	case c.Fill && cell.Kind == record.Text:
-		s.FormattedText(xlsx.Field, xlsx.AsText, cell.Text)
-	case c.Fill && cell.Kind == record.Number:
-		s.Number(xlsx.Field, xlsx.General, cell.Number)
-	case c.Fill:
-		s.Blank(xlsx.Field, entryFormat(c.Field))
-	case c.Field == record.MarkField:
-		s.FormattedText(xlsx.Head, xlsx.AsText, cell.Text)
-	case cell.Kind == record.Text:
-		s.FormattedText(xlsx.GivenText, xlsx.AsText, cell.Text)
-	case c.Field == record.ShareField || c.Field == record.MadeField:
-		s.Number(xlsx.Given, "0.0##", cell.Number)
-	default:
-		s.Number(xlsx.Given, xlsx.General, cell.Number)
-	}
-}
-
-// entryFormat is the number format of a column to fill in: words and names of
-// files stay as they are typed.
-func entryFormat(f record.Field) xlsx.Format {
-	switch f {
+	look, format := xlsx.Given, xlsx.General
+	switch c.Field {
+	case record.PlanField:
+		look, cell = xlsx.GivenText, record.Cell{Kind: record.Text, Text: b.code}
+	case record.MarkField:
+		look = xlsx.Head
+	case record.BodyField:
+		look = xlsx.GivenText
+	case record.ShareField, record.MadeField:
+		format = "0.0##"
 	case record.ColourField, record.PhotoField, record.NotesField:
-		return xlsx.AsText
+		format = xlsx.AsText
 	}
-	return xlsx.General
-}
-
-// ratings are the whole numbers to choose a rating from; halves are typed.
-func ratings() []string {
-	var all []string
-	for n := record.LeastRating; n <= record.MostRating; n++ {
-		all = append(all, strconv.Itoa(n))
+	if c.Fill {
+		look = xlsx.Field
 	}
-	return all
+	switch cell.Kind {
+	case record.Text:
+		s.FormattedText(look, xlsx.AsText, cell.Text)
+	case record.Number:
+		s.Number(look, format, cell.Number)
+	default:
+		s.Blank(look, format)
+	}
 }
 
 // writeCups writes the sheet with a row for each cup, laid out like the pour
@@ -159,11 +128,7 @@ func ratings() []string {
 func (b *logBook) writeCups() {
 	s := b.sheet(record.SheetCups, false)
 	columns := record.CupColumns(b.t)
-	var names []string
-	for _, c := range columns {
-		names = append(names, c.Head)
-	}
-	digits := s.Heads(names, func(i int) float64 {
+	digits := s.Heads(heads(columns), func(i int) float64 {
 		switch columns[i].Field {
 		case record.CellField:
 			return 6
@@ -191,11 +156,7 @@ func (b *logBook) writeCups() {
 			}
 		}
 	}
-	for i, c := range columns {
-		if c.Choices != nil {
-			s.List(xlsx.Address(i, 2), xlsx.Address(i, len(b.t.Cells)+1), c.Choices)
-		}
-	}
+	offerChoices(s, columns, len(b.t.Cells))
 	s.FitPages(digits)
 }
 
@@ -207,7 +168,7 @@ func dash(decimals int) xlsx.Format { return xlsx.WithNought(xlsx.Decimals(decim
 func (b *logBook) writeFirings() {
 	s := b.sheet(record.SheetFirings, true)
 	names := []string{record.HeadFiring}
-	for _, letter := range firings {
+	for _, letter := range record.FiringLetters {
 		names = append(names, string(letter))
 	}
 	s.Heads(names, func(int) float64 { return 24 }, 15, 1)
@@ -221,7 +182,7 @@ func (b *logBook) writeFirings() {
 		}
 		row := s.TallRow(height)
 		s.Text(xlsx.Head, l.Label)
-		for _, letter := range firings {
+		for _, letter := range record.FiringLetters {
 			if text := b.filled.Firings.Of(string(letter)).Value(l.Label); text != "" {
 				s.FormattedText(xlsx.Field, xlsx.AsText, text)
 			} else {
@@ -229,7 +190,7 @@ func (b *logBook) writeFirings() {
 			}
 		}
 		if l.Choices != nil {
-			s.List(xlsx.Address(1, row), xlsx.Address(len(firings), row), l.Choices)
+			s.List(xlsx.Address(1, row), xlsx.Address(len(record.FiringLetters), row), l.Choices)
 		}
 	}
 }
@@ -241,19 +202,18 @@ func (b *logBook) writeLegend() {
 	s.Width(1, 1, 64)
 	s.Title("Marks")
 	first := b.marks.Tiles[0]
-	lines := []string{
+	percentages := "Shares are " + wording.BasisText(p.Blend.Basis) + "."
+	if p.Blend.HasSeries() {
+		percentages = "Percentages are of the cup's dry glaze."
+	}
+	for _, line := range []string{
 		"Marks: " + b.marks.Scheme.Form() + ". The number is the cup.",
 		"Underneath, the mark and its check letter: " + first.Mark + " is " + first.Under + ".",
 		fmt.Sprintf("Rating: %d is the worst, %d the best; halves count too.", record.LeastRating, record.MostRating),
 		"Firing: the sheet " + record.SheetFirings + " has a column for each. A tile fired again gets a second row with its mark.",
 		"An amount that came out otherwise, or a cup forgotten or spilled: enter it on the sheet " + record.SheetCups + ".",
-	}
-	if p.Blend.HasSeries() {
-		lines = append(lines, "Percentages are of the cup's dry glaze.")
-	} else {
-		lines = append(lines, "Shares are "+wording.BasisText(p.Blend.Basis)+".")
-	}
-	for _, line := range lines {
+		percentages,
+	} {
 		s.Remark(line, 2, 80)
 	}
 	s.SkipRow()
