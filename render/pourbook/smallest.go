@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"pourboard/blend/measure"
@@ -17,12 +18,8 @@ import (
 // limit. Stocks, batches of end glazes and readings of dry materials would be others for
 // another cup: once an input has changed, pourboard check has to say.
 
-// largestCup is the largest cup that blend.Advise looks at, in g or mL; mostTries is
-// how many sizes are tried, more than limits up to 10 % need.
-const (
-	largestCup = 5000
-	mostTries  = 30
-)
+// mostTries is how many sizes are tried, more than limits up to 10 % need.
+const mostTries = 30
 
 // writeSmallest writes the smallest cup within the limit on the sheet Inputs, 0 for
 // none, with what there is to say of it.
@@ -30,37 +27,40 @@ func (b *pourBook) writeSmallest(unit string) {
 	if !b.weigh && (b.slots == 1 && b.k == 0 || b.k > 0 && b.leastPercent() == 0) {
 		return // nothing can be off
 	}
-	found := b.t.Smallest
+	const (
+		label   = "Smallest cup within your limit"
+		known   = "cups below it are over your limit"
+		about   = "about; the error above shows whether a size holds"
+		changed = "inputs have changed: run pourboard check with them"
+		none    = "no cup up to 5000 is within it: use a finer instrument" // as far as blend.Advise looks
+	)
+	found, says := b.t.Smallest, known
 	if !found.Found {
-		found.Value = 0
+		found.Value, says = 0, none
 	}
-	const known, about, changed = "cups below it are over your limit", "about; the error above shows whether a size holds", "inputs have changed: run pourboard check with them"
-	none := fmt.Sprintf("no cup up to %d is within it: use a finer instrument", largestCup)
-	says := known
-	if found.Value == 0 {
-		says = none
-	}
-	choose := func(same, yes, no string) string { return "IF(" + same + "," + yes + "," + no + ")" }
-	planned, size, hint := xlsx.Literal(found.Value), "", ""
+	// While it is planned, the figure is the engine's; later and hint are for then on.
+	planned, later, hint := b.unchanged(), "0", changed
 	switch {
 	case b.doses > 0 && len(b.t.Stocks) == 0:
-		size = "IFERROR(INDEX(Tries,MATCH(1,Tries_within,0)),0)"
-		hint = choose("Smallest_cup=0", xlsx.Quoted(none), xlsx.Quoted(known))
+		planned, later, hint = "FALSE", "IFERROR(INDEX(Tries,MATCH(1,Tries_within,0)),0)", known
 	case b.k == 0 && !b.weigh:
 		most := 0.0
 		for i := range b.t.Cells {
 			most = max(most, b.enough(i))
 		}
-		same := fmt.Sprintf("ABS(MAX({enough[]})/%s-1)<1E-9", xlsx.Literal(most))
-		size = choose(same, planned, convenient("MAX({enough[]})"))
-		hint = choose("Smallest_cup=0", xlsx.Quoted(none), choose(same, xlsx.Quoted(known), xlsx.Quoted(about)))
-	default:
-		size, hint = choose(b.unchanged(), planned, "0"), choose(b.unchanged(), xlsx.Quoted(says), xlsx.Quoted(changed))
+		planned = fmt.Sprintf("ABS(MAX({enough[]})/%s-1)<1E-9", xlsx.Literal(most))
+		later, hint = convenient("MAX({enough[]})"), about
 	}
-	const label = "Smallest cup within your limit"
-	b.writeLabelled(b.inputs, nil, inputHeight(label, about), labelled{"Smallest_cup", label, unit, xlsx.Measured, xlsx.WithNought(xlsx.General, "–"),
-		choose("Cup_used=0", "0", fmt.Sprintf("IF(%[1]s>%[2]d,0,%[1]s)", size, largestCup)), found.Value})
-	b.inputs.TextFormula(xlsx.Hint, b.resolve(choose("Cup_used=0", `""`, hint), nil), says)
+	size := fmt.Sprintf("IF(%s,%s,%s)", planned, xlsx.Literal(found.Value), later)
+	b.writeLabelled(b.inputs, nil, inputHeight(label, about), labelled{
+		"Smallest_cup", label, unit, xlsx.Measured, orDash(xlsx.General),
+		fmt.Sprintf("IF(Cup_used=0,0,IF(%[1]s>5000,0,%[1]s))", size), found.Value})
+	if hint != changed {
+		hint = fmt.Sprintf("IF(Smallest_cup=0,%s,IF(%s,%s,%s))", xlsx.Quoted(none), planned, xlsx.Quoted(known), xlsx.Quoted(hint))
+	} else {
+		hint = fmt.Sprintf("IF(%s,%s,%s)", planned, xlsx.Quoted(says), xlsx.Quoted(hint))
+	}
+	b.inputs.TextFormula(xlsx.Hint, b.resolve(`IF(Cup_used=0,"",`+hint+")", nil), says)
 }
 
 // unchanged is the formula for whether all inputs are as planned that the smallest cup
@@ -90,7 +90,9 @@ func (b *pourBook) addEnough() {
 	}
 	var all []string
 	for s := range b.slots {
-		all = append(all, fmt.Sprintf("IF(N(%[1]s)>0,2*SQRT(%[2]s)/({units}*%[1]s),0)", key("share", s), b.variance("share", oneOf(s), key("share", s)+"/100")))
+		share := key("share", s)
+		all = append(all, fmt.Sprintf("IF(N(%[1]s)>0,2*SQRT(%[2]s)/({units}*%[1]s),0)",
+			share, b.variance("share", oneOf(s), share+"/100")))
 	}
 	b.add(&b.working, column{key: "enough", head: "Size within\nthe limit", look: xlsx.Worked, format: xlsx.General,
 		formula: "IF(Cup_used>0,IFERROR(MAX(0," + strings.Join(all, ",") + ")/(Limit/100),0),0)", value: b.enough})
@@ -137,30 +139,31 @@ func (b *pourBook) writeTries() {
 	if b.doses == 0 || len(b.t.Stocks) > 0 || b.leastPercent() == 0 {
 		return
 	}
-	t, kit, s := b.t, b.t.Plan.Kit, b.working.Sheet
-	inverse := []string{"0"}
+	t, kit, s, least := b.t, b.t.Plan.Kit, b.working.Sheet, b.leastPercent()
+	inverse := "0"
 	for i := range b.doses {
-		inverse = append(inverse, fmt.Sprintf("SUMPRODUCT(MAX(({percent%[1]d[]}>0)/({percent%[1]d[]}+({percent%[1]d[]}<=0))))", i+1))
+		inverse += fmt.Sprintf(",SUMPRODUCT(MAX(({percent%[1]d[]}>0)/({percent%[1]d[]}+({percent%[1]d[]}<=0))))", i+1)
 	}
+	b.value("Least_percent", "smallest dose, %", "IFERROR(1/MAX("+inverse+"),0)", least)
+
 	ml, size := t.PerShare(0)
 	unit, holds, perUnit, recipe := "Unit_1/Size_1", "Holds_1", ml/size, t.Ends[0].RecipePerML
 	if b.scale {
 		unit, holds, perUnit, recipe = unit+"*SG_1", holds+"/SG_1", perUnit*t.Ends[0].SG, recipe/t.Ends[0].SG
 	}
-	least := b.leastPercent()
 	cup, _ := b.cupU()
-	b.value("Least_percent", "smallest dose, %", "IFERROR(1/MAX("+strings.Join(inverse, ",")+"),0)", least)
-	pour, dose := cup/perUnit, kit.Dosing().Tared()/(least/100*perUnit*recipe)
-	from := measure.Coverage * math.Hypot(pour, dose) / kit.Worst * (1 - min(0.5, kit.Worst*math.Sqrt(1.5)))
-	b.value("Try_from", "smallest size to try", fmt.Sprintf("IFERROR(2*SQRT((U_cup/(%[1]s))^2+(%[2]s/(Least_percent/100*%[1]s*%[3]s))^2)/(Limit/100)*(1-MIN(0.5,Limit/100*SQRT(1.5))),1)",
-		unit, tared("Dose_step"), holds), from)
+	exact := measure.Coverage * math.Hypot(cup/perUnit, kit.Dosing().Tared()/(least/100*perUnit*recipe)) / kit.Worst
+	from := exact * (1 - min(0.5, kit.Worst*math.Sqrt(1.5)))
+	b.value("Try_from", "smallest size to try", fmt.Sprintf("IFERROR(2*SQRT((U_cup/(%[1]s))^2+(%[2]s/(Least_percent/100*%[1]s*%[3]s))^2)"+
+		"/(Limit/100)*(1-MIN(0.5,Limit/100*SQRT(1.5))),1)", unit, tared("Dose_step"), holds), from)
+
 	b.workingHeads([]string{"Size tried", "poured, " + string(kit.Pour.Unit), "dosed, g", "1 = within"})
 	first := s.LastRow() + 1
-	try := measure.Convenient(from)
-	for i := range mostTries {
-		row, formula := s.Row(), convenient("Try_from")
-		if i > 0 {
-			try, formula = measure.Convenient(try*(1+1e-6)), convenient(fmt.Sprintf("($A%d*(1+1E-6))", row-1))
+	try, formula := measure.Convenient(from), convenient("Try_from")
+	for range mostTries {
+		row := s.Row()
+		number := func(formula string, value float64) {
+			s.Formula(xlsx.Worked, xlsx.General, strings.ReplaceAll(formula, "#", strconv.Itoa(row)), value)
 		}
 		poured := kit.Pour.Amount(kit.Pour.Count(try * perUnit))
 		dosed := kit.Dosing().Amount(kit.Dosing().Count(least / 100 * poured * recipe))
@@ -168,10 +171,11 @@ func (b *pourBook) writeTries() {
 		if dosed > 0 && measure.Coverage*math.Hypot(cup/poured, kit.Dosing().Tared()/dosed) <= kit.Worst*(1+1e-9) {
 			within = 1
 		}
-		s.Formula(xlsx.Worked, xlsx.General, formula, try)
-		s.Formula(xlsx.Worked, xlsx.General, measured(fmt.Sprintf("$A%d*%s", row, unit), "Pour_step"), poured)
-		s.Formula(xlsx.Worked, xlsx.General, measured(fmt.Sprintf("Least_percent/100*$B%d*%s", row, holds), "Dose_step"), dosed)
-		s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("IF($C%[1]d>0,(2*SQRT((U_cup/$B%[1]d)^2+(%[2]s/$C%[1]d)^2)<=Limit/100*(1+1E-9))*1,0)", row, tared("Dose_step")), within)
+		number(formula, try)
+		number(measured("$A#*"+unit, "Pour_step"), poured)
+		number(measured("Least_percent/100*$B#*"+holds, "Dose_step"), dosed)
+		number("IF($C#>0,(2*SQRT((U_cup/$B#)^2+("+tared("Dose_step")+"/$C#)^2)<=Limit/100*(1+1E-9))*1,0)", within)
+		try, formula = measure.Convenient(try*(1+1e-6)), convenient(fmt.Sprintf("($A%d*(1+1E-6))", row))
 	}
 	b.Define("Tries", s.Range(0, first, 0, s.LastRow()))
 	b.Define("Tries_within", s.Range(3, first, 3, s.LastRow()))
