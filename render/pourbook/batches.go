@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
 	"pourboard/blend"
 	"pourboard/blend/measure"
@@ -197,7 +195,6 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 	}
 	for _, m := range loads(b.t.Ends[e], batch) {
 		row := s.TallRow(max(measuredHeight, xlsx.LineHeight(m.name, batchLabel)))
-		inRow := func(formula string) string { return strings.ReplaceAll(formula, "#", strconv.Itoa(row)) }
 		exact, flag, format, says := m.percent*batch.RecipeG/100, 0.0, formatOf(kit.Scale), ""
 		if m.apart {
 			flag, format, says = 1, formatOf(kit.Fine), apartText
@@ -211,8 +208,8 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 		s.Text(xlsx.Label, m.name)
 		s.Number(xlsx.Given, "0.0#", m.percent)
 		since := amountOf(fmt.Sprintf("$I#-$I%d", row-1), "Scale_step") // the heads above the first count as 0
-		s.Formula(xlsx.Measured, format, inRow("IF($H#=1,"+measured("$G#", "MAX(Fine_step,1E-9)")+","+since+")"), m.g)
-		if until := inRow("IF($H#=1," + xlsx.Quoted(apartText) + "," + reads + ")"); says != "" {
+		s.Formula(xlsx.Measured, format, inRow("IF($H#=1,"+measured("$G#", "MAX(Fine_step,1E-9)")+","+since+")", row), m.g)
+		if until := inRow("IF($H#=1,"+xlsx.Quoted(apartText)+","+reads+")", row); says != "" {
 			s.TextFormula(xlsx.Measured, until, says)
 		} else {
 			s.Formula(xlsx.Measured, formatOf(kit.Scale), until, reading)
@@ -220,15 +217,16 @@ func (b *pourBook) writeMaterials(e int, dry string) {
 		s.Blank(xlsx.Field, xlsx.General)
 		s.Skip(1)
 		running := stepsOf(fmt.Sprintf("SUMPRODUCT($G$%[1]d:$G#,1-$H$%[1]d:$H#)", first), "Scale_step")
-		s.Formula(xlsx.Worked, xlsx.General, inRow("$B#*"+dry+"/100"), exact)
-		s.Formula(xlsx.Worked, xlsx.General, inRow("IF(AND(Fine_step>0,$G#>0,$G#<Coarse_below),1,0)"), flag)
-		s.Formula(xlsx.Worked, xlsx.General, inRow(running), float64(kit.Scale.Count(sum)))
+		s.Formula(xlsx.Worked, xlsx.General, inRow("$B#*"+dry+"/100", row), exact)
+		s.Formula(xlsx.Worked, xlsx.General, inRow("IF(AND(Fine_step>0,$G#>0,$G#<Coarse_below),1,0)", row), flag)
+		s.Formula(xlsx.Worked, xlsx.General, inRow(running, row), float64(kit.Scale.Count(sum)))
 	}
 	last := s.LastRow()
 	s.TallRow(xlsx.LineHeight("", batchLabel))
 	s.Text(xlsx.Label, "All dry materials together")
 	s.Skip(1)
-	s.Formula(xlsx.Worked, xlsx.AtLeast(max(kit.Scale.Decimals(), kit.Fine.Decimals())), fmt.Sprintf("SUM(C%d:C%d)", first, last), batch.WeighedG)
+	digits := max(kit.Scale.Decimals(), kit.Fine.Decimals())
+	s.Formula(xlsx.Worked, xlsx.AtLeast(digits), fmt.Sprintf("SUM(C%d:C%d)", first, last), batch.WeighedG)
 }
 
 // writeStock writes the block of a stock.
@@ -243,13 +241,16 @@ func (b *pourBook) writeStock(i int) {
 	least := b.worked("To weigh it well, at least", "mL", "0.0",
 		fmt.Sprintf("2*%s/(Limit/100*%s)/%s", tared("Dose_step"), xlsx.Literal(blend.StockWeighing), strength), well)
 	asked := b.worked(fmt.Sprintf("To mix (at most %d times the need)", blend.MostSpare), "mL", "0.0",
-		fmt.Sprintf("MAX(%[1]s,MIN(%[2]s,%[3]d*%[1]s))", beyond, least, blend.MostSpare), max(ml, min(well, blend.MostSpare*ml)))
-	g := b.toMeasure(stock.Material, "g", formatOf(kit.Dosing()), upToSteps(convenient(asked)+"*"+strength, "Dose_step"), stock.G)
+		fmt.Sprintf("MAX(%[1]s,MIN(%[2]s,%[3]d*%[1]s))", beyond, least, blend.MostSpare),
+		max(ml, min(well, blend.MostSpare*ml)))
+	g := b.toMeasure(stock.Material, "g", formatOf(kit.Dosing()),
+		upToSteps(convenient(asked)+"*"+strength, "Dose_step"), stock.G)
 	volume := b.toMeasure("Make up to", "mL", xlsx.AtLeast(1), g+"/"+strength, stock.ML)
 	b.toMeasure("Water for that", "g", formatOf(kit.Scale), measured(volume+"-"+g+"/"+density, "Scale_step"), stock.WaterG)
 	off := 0.0
 	if stock.G > 0 {
-		off = math.Hypot((1-stock.GPerML/b.t.Densities[stock.Series])*kit.Dosing().Tared()/stock.G, kit.Scale.Tared()/stock.ML)
+		displaced := stock.GPerML / b.t.Densities[stock.Series]
+		off = math.Hypot((1-displaced)*kit.Dosing().Tared()/stock.G, kit.Scale.Tared()/stock.ML)
 	}
 	b.worked("Its strength could be off by, relative", "", "0.0%",
 		fmt.Sprintf("IF(%[1]s>0,SQRT(((1-%[2]s/%[3]s)*%[4]s/%[1]s)^2+(%[5]s/%[6]s)^2),0)",

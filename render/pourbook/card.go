@@ -115,7 +115,8 @@ func (b *pourBook) addPour(s int) {
 				return ""
 			}})
 	}
-	c := column{key: fmt.Sprint("pour", s+1), head: head + "mL", width: 12, look: xlsx.Measured, format: formatOf(kit.Pour),
+	c := column{key: fmt.Sprint("pour", s+1), head: head + "mL", width: 12,
+		look: xlsx.Measured, format: formatOf(kit.Pour),
 		dash:    func(i int) bool { return b.share(i, s) == 0 },
 		formula: amountOf(key("steps", s), "Pour_step"),
 		value:   func(i int) float64 { return b.planned(i, s).Got.Shown(kit) }}
@@ -232,11 +233,12 @@ func (b *pourBook) onScreen(key, head string, format xlsx.Format, formula string
 	if formula == "" {
 		look = xlsx.Given
 	}
-	b.add(&b.card, column{key: key, head: head, width: screenWidth, look: look, format: format, formula: formula, value: value})
+	b.add(&b.card, column{key: key, head: head, width: screenWidth, look: look, format: format,
+		formula: formula, value: value})
 }
 
 // addMade adds what a share or percentage comes to as measured, and its ± in points.
-func (b *pourBook) addMade(i int, head, made string, comes func(cup int) float64, off string, plusMinus func(cup int) float64) {
+func (b *pourBook) addMade(i int, head, made string, comes func(int) float64, off string, plusMinus func(int) float64) {
 	b.onScreen(fmt.Sprint("comes", i+1), head+"\ncomes to, %", hundredths, made, comes)
 	b.onScreen(fmt.Sprint("off", i+1), head+"\ncould be off\nby, ± points", hundredths, off, plusMinus)
 }
@@ -274,7 +276,8 @@ func (b *pourBook) addCup() {
 	got := func(i int) blend.Got { return b.t.Cells[i].Got }
 	b.onScreen("gotg", head+"g", orDash("0.0"), g, func(i int) float64 { return known(i, got(i).G) })
 	b.onScreen("gotml", head+"mL", orDash("0.0"), strings.Join(ml, "+"), func(i int) float64 { return got(i).ML })
-	b.onScreen("gotsg", head+"SG", orDash("0.00"), "IF({gotml}>0,{gotg}/{gotml},0)", func(i int) float64 { return known(i, got(i).SG) })
+	b.onScreen("gotsg", head+"SG", orDash("0.00"), "IF({gotml}>0,{gotg}/{gotml},0)",
+		func(i int) float64 { return known(i, got(i).SG) })
 }
 
 // orDash is a format that shows 0 as a dash.

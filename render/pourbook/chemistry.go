@@ -28,7 +28,8 @@ func (b *pourBook) writeRecipes() {
 	}
 	b.addCups(g, "", 8)
 	for _, m := range b.dry {
-		b.add(g, column{head: materialHead(m) + "\n%", look: xlsx.Given, format: hundredths, value: func(i int) float64 { return grams[i][m] }})
+		b.add(g, column{head: materialHead(m) + "\n%", look: xlsx.Given, format: hundredths,
+			value: func(i int) float64 { return grams[i][m] }})
 	}
 	g.troubles = plannedTrouble
 	remark := "Dry recipe of each cup as planned and measured, to 100. + = addition, over the 100."
@@ -58,7 +59,8 @@ func (b *pourBook) writeChemistry() {
 	}
 	b.addCups(g, "", 8)
 	number := func(head string, format xlsx.Format, value func(c oxide.Chemistry) float64) {
-		b.add(g, column{head: head, width: 7.5, look: xlsx.Given, format: format, value: func(i int) float64 { return value(rows[i]) }})
+		b.add(g, column{head: head, width: 7.5, look: xlsx.Given, format: format,
+			value: func(i int) float64 { return value(rows[i]) }})
 	}
 	view := func(unit string, of func(c oxide.Chemistry) []oxide.Amount) {
 		for _, o := range oxide.Oxides() {

@@ -66,24 +66,21 @@ func (b *pourBook) cupUsed() string {
 		if n == 0 {
 			continue
 		}
-		mixed := name("Mixed", e)
+		mixed, unit := name("Mixed", e), name("Size", e)+"/"+name("Unit", e)
+		step := b.inML("Pour_step", e)
+		shared := fmt.Sprintf("INT(ROUND(MAX(0,(MIXED-Dead)/%d-Loss)/(%s),9))", n, step)
+		size := b.inML(shared+"*Pour_step", e) + "*" + unit
+		enough := fmt.Sprintf("%s>%s", stepsOf("Cup_size/("+unit+")", "("+step+")"), shared)
 		if b.slots > 1 {
-			fit := fmt.Sprintf("ROUNDDOWN(MAX(0,%s-Dead-Loss*%d-%s)/%s,2-INT(LOG10(Cup_size)))", mixed, n, b.inML(fmt.Sprintf("Pour_step*SQRT(%d)", n), e), name("Takes", e))
-			least = append(least, fmt.Sprintf("IF(AND(%[1]s>0,%[1]s<>%[2]s),%[3]s,Cup_size)", mixed, xlsx.Literal(b.have(e)), fit))
-			continue
+			margin := b.inML(fmt.Sprintf("Pour_step*SQRT(%d)", n), e)
+			size = fmt.Sprintf("ROUNDDOWN(MAX(0,MIXED-Dead-Loss*%d-%s)/%s,2-INT(LOG10(Cup_size)))", n, margin, name("Takes", e))
+			enough = "MIXED<>" + xlsx.Literal(b.have(e))
 		}
-		unit := name("Size", e) + "/" + name("Unit", e)
-		steps := func(ml string) string {
-			return fmt.Sprintf("INT(ROUND(MAX(0,(%s-Dead)/%d-Loss)/(%s),9))", ml, n, b.inML("Pour_step", e))
-		}
-		size := func(ml string) string { return b.inML(steps(ml)+"*Pour_step", e) + "*" + unit }
+		formula := "IF(AND(MIXED>0," + enough + ")," + size + ",Cup_size)"
 		if least == nil {
-			mixed = fmt.Sprintf("IF(%[1]s>0,%[1]s,Batch_size/%[2]s)", mixed, name("Holds", e))
-			least = append(least, size(mixed))
-			continue
+			formula, mixed = size, fmt.Sprintf("IF(%[1]s>0,%[1]s,Batch_size/%[2]s)", mixed, name("Holds", e))
 		}
-		asked := stepsOf("Cup_size/("+unit+")", "("+b.inML("Pour_step", e)+")")
-		least = append(least, fmt.Sprintf("IF(AND(%[1]s>0,%[2]s>%[3]s),%[4]s,Cup_size)", mixed, asked, steps(mixed), size(mixed)))
+		least = append(least, strings.ReplaceAll(formula, "MIXED", mixed))
 	}
 	return "IF(Inputs_fit=0,0,MIN(" + strings.Join(least, ",") + "))"
 }

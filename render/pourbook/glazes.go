@@ -130,7 +130,8 @@ func (b *pourBook) sg(e int) string {
 	if !b.blended() {
 		return name("SG", e)
 	}
-	water := fmt.Sprintf("%s*%s/(1+%s)", waterPerG("SG_base", "Solids_base"), xlsx.Literal(1+b.t.Base.Over), name("Over", e))
+	over := xlsx.Literal(1 + b.t.Base.Over)
+	water := fmt.Sprintf("%s*%s/(1+%s)", waterPerG("SG_base", "Solids_base"), over, name("Over", e))
 	return fmt.Sprintf("(1+%[1]s)/(1/%[2]s+%[1]s)", water, name("Solids", e))
 }
 

@@ -97,6 +97,11 @@ func (b *pourBook) resolve(formula string, in *grid) string {
 	})
 }
 
+// inRow puts the number of a row in the place of "#".
+func inRow(formula string, row int) string {
+	return strings.ReplaceAll(formula, "#", strconv.Itoa(row))
+}
+
 // titleOr is the formula for a title, with the first of the troubles that there
 // is behind it.
 func (b *pourBook) titleOr(title string, troubles []trouble) string {

@@ -20,8 +20,9 @@ type inputGroup struct {
 // inputGroups are what there is to fill in, in the order of the sheet.
 func (b *pourBook) inputGroups() []inputGroup {
 	kit := b.t.Plan.Kit
-	limit := input{name: "Limit", label: "Your limit for every dose and share", unit: "± %", value: roundTo9(100 * kit.Worst),
-		help: "the largest error that you accept", least: "0.01", most: "100", right: "0.01 to 100 %", need: true}
+	limit := input{name: "Limit", label: "Your limit for every dose and share", unit: "± %",
+		value: roundTo9(100 * kit.Worst), help: "the largest error that you accept",
+		least: "0.01", most: "100", right: "0.01 to 100 %", need: true}
 	groups := []inputGroup{{"Cups", []input{b.cupInput(), limit}}, {"Wet glazes, as measured", b.glazeInputs()}}
 	if b.weigh {
 		return append(groups, inputGroup{"Instruments", b.scaleInputs()})
@@ -32,12 +33,15 @@ func (b *pourBook) inputGroups() []inputGroup {
 			mixed.inputs = append(mixed.inputs, b.mixedInput(e))
 		}
 	}
-	return append(groups, mixed, inputGroup{"Instruments", append(b.scaleInputs(), b.pouringInputs()...)}, inputGroup{"Batches", []input{
-		{name: "Extra", label: "Extra", unit: "%", value: roundTo9(100 * kit.Extra), help: "mixed beyond what the cups need",
-			least: "0", most: "1000"},
-		{name: "Dead", label: "Left in the jug", unit: "mL", value: kit.Dead, help: "of each batch, mixed in addition", least: "0"},
+	batches := []input{
+		{name: "Extra", label: "Extra", unit: "%", value: roundTo9(100 * kit.Extra),
+			help: "mixed beyond what the cups need", least: "0", most: "1000"},
+		{name: "Dead", label: "Left in the jug", unit: "mL", value: kit.Dead,
+			help: "of each batch, mixed in addition", least: "0"},
 		{name: "Loss", label: "Lost at each pour", unit: "mL", value: kit.Loss, help: "stays on the jug", least: "0"},
-	}})
+	}
+	instruments := append(b.scaleInputs(), b.pouringInputs()...)
+	return append(groups, mixed, inputGroup{"Instruments", instruments}, inputGroup{"Batches", batches})
 }
 
 // cupInput is the size of the cups, or the batch that is shared between them.
@@ -84,7 +88,8 @@ func (b *pourBook) glazeInput(end blend.End, suffix, label string) []input {
 	return []input{
 		{name: sg, label: label + ", SG", unit: "g/mL", value: end.SG, format: xlsx.AtLeast(2), help: help,
 			least: "1.0001", most: fmt.Sprintf("IF(%[1]s_typed>1,%[1]s_typed,20)-0.0001", solids), need: true,
-			right: "more than 1, and less than the solids density", holds: fmt.Sprintf("%[1]s_typed>=1.0001,%[1]s_typed<20", sg)},
+			right: "more than 1, and less than the solids density",
+			holds: fmt.Sprintf("%[1]s_typed>=1.0001,%[1]s_typed<20", sg)},
 		{name: solids, label: label + ", solids density", unit: "g/mL", value: end.Solids, format: xlsx.AtLeast(2),
 			help: "of the dry grains, mostly 2.5 to 2.8", need: true,
 			least: "MAX(1.0001," + sg + "_typed)+0.0001", most: "20", right: "more than the SG, at most 20"},
@@ -94,8 +99,8 @@ func (b *pourBook) glazeInput(end blend.End, suffix, label string) []input {
 // mixedInput is what was actually mixed of an end glaze. The help says how far it goes.
 func (b *pourBook) mixedInput(e int) input {
 	mixed := name("Mixed", e)
-	in := input{name: mixed, label: b.endHead(e), unit: "mL", value: b.have(e), help: "leave empty if it came out as planned",
-		least: "0", right: "the mL in the bucket"}
+	in := input{name: mixed, label: b.endHead(e), unit: "mL", value: b.have(e),
+		help: "leave empty if it came out as planned", least: "0", right: "the mL in the bucket"}
 	in.helpNow = fmt.Sprintf(`IF(%[1]s>0,IF(Cup_used=0,"TOO LITTLE for the cups: mix more",`+
 		`IF(ROUND(%[1]s-%[2]s,1)<Dead-1E-6,"SHORT: type a smaller cup size",ROUND(%[3]s,1)&" mL left")),%[4]s)`,
 		mixed, name("Need", e), name("Left", e), xlsx.Quoted(in.help))
@@ -115,13 +120,14 @@ func (b *pourBook) have(e int) float64 {
 
 // stepInput is the step of an instrument.
 func stepInput(name, label, help string, s measure.Step) input {
-	return input{name: name, label: label, unit: string(s.Unit), value: s.Size, help: help, least: "0.0001", most: "10000", need: true}
+	return input{name: name, label: label, unit: string(s.Unit), value: s.Size, help: help,
+		least: "0.0001", most: "10000", need: true}
 }
 
 // scaleInputs are the scales. A second one that is no finer is not used.
 func (b *pourBook) scaleInputs() []input {
-	fine := stepInput("Fine_step", "Smallest step of a second, finer scale", "for amounts too small for the other; may be empty",
-		b.t.Plan.Kit.Fine)
+	fine := stepInput("Fine_step", "Smallest step of a second, finer scale",
+		"for amounts too small for the other; may be empty", b.t.Plan.Kit.Fine)
 	fine.unit, fine.need, fine.least, fine.most = string(measure.Gram), false, "0", "MAX(0,Scale_step-0.0001)"
 	fine.right = "a step finer than the other scale's, in g"
 	fine.holds = "Fine_step_typed>=0,Fine_step_typed<=10000"
@@ -138,11 +144,13 @@ func (b *pourBook) pouringInputs() []input {
 	if b.scale {
 		all[0].label, all[0].help = "Smallest step of the scale for pouring", "glazes are poured on it"
 	}
+	syringe := stepInput("Syringe_step", "The syringe is marked every", "draws the stocks", kit.Syringe)
 	switch {
 	case len(b.t.Stocks) > 0:
-		all = append(all, stepInput("Syringe_step", "The syringe is marked every", "draws the stocks", kit.Syringe))
+		all = append(all, syringe)
 	case b.t.Plan.Cup.Even && !b.scale:
-		all = append(all, stepInput("Syringe_step", "The syringe is marked every", "measures the water to thin with", kit.Syringe))
+		syringe.help = "measures the water to thin with"
+		all = append(all, syringe)
 	}
 	if kit.Capacity > 0 {
 		all = append(all, input{name: "Capacity", label: "The scale takes at most", unit: "g", value: kit.Capacity,

@@ -129,9 +129,9 @@ func (b *pourBook) input(in input) {
 	if in.need {
 		begin = "NEEDED"
 	}
-	s.TextFormula(xlsx.Hint, fmt.Sprintf("IF(%s,%s,%s&IF(ISTEXT(%s),%s,%s)&%s)", fits, cmp.Or(in.helpNow, xlsx.Quoted(in.help)),
-		xlsx.Quoted(begin), in.typed(), xlsx.Quoted(" (the cell holds text, not a number): "), xlsx.Quoted(": "),
-		xlsx.Quoted(in.shouldBe())), cmp.Or(in.says, in.help))
+	wrong := fmt.Sprintf(`"%s"&IF(ISTEXT(%s)," (the cell holds text, not a number): ",": ")&%s`, begin, in.typed(), xlsx.Quoted(in.shouldBe()))
+	help := cmp.Or(in.helpNow, xlsx.Quoted(in.help))
+	s.TextFormula(xlsx.Hint, fmt.Sprintf("IF(%s,%s,%s)", fits, help, wrong), cmp.Or(in.says, in.help))
 	s.Skip(1)
 	b.Define(in.name, s.At(usedColumn, row))
 	used := cmp.Or(in.used, "N("+in.typed()+")")

@@ -35,7 +35,8 @@ func (b *pourBook) writeBrought(i int, material string) {
 		v := value{"", t.AsWeighed[e].Percents[i] / 100}
 		if w := b.weighed[e]; w.recipe > 0 && percent(e) != 0 {
 			whole := fmt.Sprintf("SUM(Batches!$C$%d:$C$%d)", w.first, w.first+w.recipe-1)
-			v.formula = fmt.Sprintf("IF(AND(%[1]s=0,%[2]s>0),%[3]s/%[2]s,%[4]s)", name("Mixed", e), whole, cell(e), xlsx.Literal(percent(e)/100))
+			v.formula = fmt.Sprintf("IF(AND(%[1]s=0,%[2]s>0),%[3]s/%[2]s,%[4]s)",
+				name("Mixed", e), whole, cell(e), xlsx.Literal(percent(e)/100))
 		}
 		return v
 	})
@@ -52,6 +53,7 @@ func (b *pourBook) writeBrought(i int, material string) {
 		if load.g > 0 {
 			off = scale.Tared() / load.g * t.AsWeighed[e].Percents[i] / 100
 		}
-		return value{fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,0)*INDEX(%[3]s,%[4]d)", cell(e), tared(step), name("Brings", i), e+1), off}
+		return value{fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,0)*INDEX(%[3]s,%[4]d)",
+			cell(e), tared(step), name("Brings", i), e+1), off}
 	})
 }

@@ -19,7 +19,8 @@ func (b *pourBook) shareMade(s int) string {
 
 // shareOff is the formula for the ± of that share in points.
 func (b *pourBook) shareOff(s int) string {
-	return fmt.Sprintf("IF(%s>0,200*SQRT(%s)/{weight},0)", key("used", s), b.variance("used", oneOf(s), key("comes", s)+"/100"))
+	variance := b.variance("used", oneOf(s), key("comes", s)+"/100")
+	return fmt.Sprintf("IF(%s>0,200*SQRT(%s)/{weight},0)", key("used", s), variance)
 }
 
 // variance is the formula for the variance of the mean of values, one for each
@@ -38,9 +39,9 @@ func (b *pourBook) variance(poured string, value func(s int) string, mean string
 	// the slope of the pour before, U_zero the reading of the tared cup.
 	before, first := "0", "TRUE"
 	for s := range b.slots {
-		sum = append(sum, fmt.Sprintf("IF(%[1]s>0,(%[2]s-%[3]s)^2*IF(%[4]s,U_zero,U_pour)^2,0)", key(poured, s), slope(s), before, first))
+		sum = append(sum, fmt.Sprintf("IF(%s>0,(%s-%s)^2*IF(%s,U_zero,U_pour)^2,0)", key(poured, s), slope(s), before, first))
 		before = fmt.Sprintf("IF(%s>0,%s,%s)", key(poured, s), slope(s), before)
-		first = fmt.Sprintf("SUM({%[1]s1:%[1]s%[2]d})=0", poured, s+1)
+		first = fromTo(poured, 0, s) + "=0"
 	}
 	return strings.Join(sum, "+") + "+(" + before + ")^2*U_pour^2"
 }
@@ -69,7 +70,8 @@ func (b *pourBook) percentOff(s int) string {
 	}
 	parts := []string{"(U_cup/{used1})^2"}
 	if len(b.t.Stocks) > 0 {
-		parts = append(parts, "(Syringe_step/SQRT(12)/"+key("drawn", s)+")^2", strings.Replace(b.strength(s), "Strength", "Stock_off", -1)+"^2")
+		off := strings.ReplaceAll(b.strength(s), "Strength", "Stock_off")
+		parts = append(parts, "(Syringe_step/SQRT(12)/"+key("drawn", s)+")^2", off+"^2")
 	} else {
 		parts = append(parts, "("+tared("Dose_step")+"/"+key("dosed", s)+")^2")
 	}
@@ -78,15 +80,18 @@ func (b *pourBook) percentOff(s int) string {
 
 // addWorst adds the largest relative ± of a cup to the sheet Working.
 func (b *pourBook) addWorst() {
-	all, asked, n := []string{"0"}, "percent", b.k
-	if b.k == 0 && b.q > 1 {
+	all, asked, n := "0", "percent", b.k
+	switch {
+	case b.weigh:
+		asked, n = "exact", len(b.dry)
+	case b.k == 0 && b.q > 1:
 		asked, n = "share", b.slots
 	}
 	for i := range n {
-		all = append(all, fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,IF(N(%[3]s)>0,1,0))", key("comes", i), key("off", i), key(asked, i)))
+		all += fmt.Sprintf(",IF(%[1]s>0,%[2]s/%[1]s,IF(N(%[3]s)>0,1,0))", key("comes", i), key("off", i), key(asked, i))
 	}
 	b.add(&b.working, column{key: "worst", head: "Largest\nrelative ±", look: xlsx.Worked, format: "0.0%",
-		formula: "MAX(" + strings.Join(all, ",") + ")", value: func(i int) float64 { return b.t.Cells[i].Got.Worst }})
+		formula: "MAX(" + all + ")", value: func(i int) float64 { return b.t.Cells[i].Got.Worst }})
 }
 
 // cupU is the standard uncertainty of a pour by itself, in the unit of the
@@ -117,6 +122,6 @@ func (b *pourBook) writeUncertainties() {
 	uCup, cup := b.cupU()
 	b.value("U_cup", "u of a pour by itself, "+string(kit.Pour.Unit), cup, uCup)
 	b.value("Star_below", "a smaller pour has a star, "+string(kit.Pour.Unit), "U_cup/(2*Limit/100)", b.t.StarBelow())
-	b.value("Coarse_below", "the scale weighs less than this worse than your limit, g", "2*"+tared("Scale_step")+"/(Limit/100)",
-		measure.Smallest(kit.Scale.Tared(), kit.Worst))
+	b.value("Coarse_below", "the scale weighs less than this worse than your limit, g",
+		"2*"+tared("Scale_step")+"/(Limit/100)", measure.Smallest(kit.Scale.Tared(), kit.Worst))
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"pourboard/blend/measure"
@@ -56,7 +55,8 @@ func (b *pourBook) writeSmallest(unit string) {
 		"Smallest_cup", label, unit, xlsx.Measured, orDash(xlsx.General),
 		fmt.Sprintf("IF(Cup_used=0,0,IF(%[1]s>5000,0,%[1]s))", size), found.Value})
 	if hint != changed {
-		hint = fmt.Sprintf("IF(Smallest_cup=0,%s,IF(%s,%s,%s))", xlsx.Quoted(none), planned, xlsx.Quoted(known), xlsx.Quoted(hint))
+		hint = fmt.Sprintf("IF(Smallest_cup=0,%s,IF(%s,%s,%s))",
+			xlsx.Quoted(none), planned, xlsx.Quoted(known), xlsx.Quoted(hint))
 	} else {
 		hint = fmt.Sprintf("IF(%s,%s,%s)", planned, xlsx.Quoted(says), xlsx.Quoted(hint))
 	}
@@ -154,8 +154,9 @@ func (b *pourBook) writeTries() {
 	cup, _ := b.cupU()
 	exact := measure.Coverage * math.Hypot(cup/perUnit, kit.Dosing().Tared()/(least/100*perUnit*recipe)) / kit.Worst
 	from := exact * (1 - min(0.5, kit.Worst*math.Sqrt(1.5)))
-	b.value("Try_from", "smallest size to try", fmt.Sprintf("IFERROR(2*SQRT((U_cup/(%[1]s))^2+(%[2]s/(Least_percent/100*%[1]s*%[3]s))^2)"+
-		"/(Limit/100)*(1-MIN(0.5,Limit/100*SQRT(1.5))),1)", unit, tared("Dose_step"), holds), from)
+	exactly := fmt.Sprintf("2*SQRT((U_cup/(%[1]s))^2+(%[2]s/(Least_percent/100*%[1]s*%[3]s))^2)/(Limit/100)",
+		unit, tared("Dose_step"), holds)
+	b.value("Try_from", "smallest size to try", "IFERROR("+exactly+"*(1-MIN(0.5,Limit/100*SQRT(1.5))),1)", from)
 
 	b.workingHeads([]string{"Size tried", "poured, " + string(kit.Pour.Unit), "dosed, g", "1 = within"})
 	first := s.LastRow() + 1
@@ -163,7 +164,7 @@ func (b *pourBook) writeTries() {
 	for range mostTries {
 		row := s.Row()
 		number := func(formula string, value float64) {
-			s.Formula(xlsx.Worked, xlsx.General, strings.ReplaceAll(formula, "#", strconv.Itoa(row)), value)
+			s.Formula(xlsx.Worked, xlsx.General, inRow(formula, row), value)
 		}
 		poured := kit.Pour.Amount(kit.Pour.Count(try * perUnit))
 		dosed := kit.Dosing().Amount(kit.Dosing().Count(least / 100 * poured * recipe))

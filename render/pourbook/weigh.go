@@ -2,7 +2,6 @@ package pourbook
 
 import (
 	"fmt"
-	"strings"
 
 	"pourboard/blend"
 	"pourboard/render/xlsx"
@@ -83,26 +82,26 @@ func (b *pourBook) buildWeighWorking() {
 		func(i, s int) float64 { return b.pour(i, s).RecipeG })
 	wet := b.sumOf(func(s int) string { return key("ml", s) + "*" + b.of("SG", s) })
 	ml, recipe := fromTo("ml", 0, b.slots-1), fromTo("rec", 0, b.slots-1)
-	b.work("sg", "SG of\nthe glaze", fmt.Sprintf("IF(%[1]s>0,(%[2]s)/%[1]s,2)", ml, wet), func(i int) float64 { return t.Cells[i].SG })
+	b.work("sg", "SG of\nthe glaze", fmt.Sprintf("IF(%[1]s>0,(%[2]s)/%[1]s,2)", ml, wet),
+		func(i int) float64 { return t.Cells[i].SG })
 	for s, series := range t.Plan.Blend.Series {
 		b.work(fmt.Sprint("dosed", s+1), series.Material+"\nexact, g", "MAX(0,N("+key("percent", s)+"))/100*"+recipe,
 			func(i int) float64 { return t.Cells[i].Doses[s].G })
 	}
 	for k := range b.dry {
-		b.work(fmt.Sprint("exact", k+1), materialHead(b.dry[k])+"\nexact, g", b.exactOf(k), func(i int) float64 { return b.weighing(i, k).G })
+		b.work(fmt.Sprint("exact", k+1), materialHead(b.dry[k])+"\nexact, g", b.exactOf(k),
+			func(i int) float64 { return b.weighing(i, k).G })
 	}
 	before := "0"
 	for k, m := range b.dry {
 		as := fmt.Sprintf("IF(%s>0,%s,%s)", key("exact", k), key("reads", k), before)
-		b.work(fmt.Sprint("read", k+1), materialHead(m)+"\nread, g", otherOr("reads", k, as), func(i int) float64 { return b.readBehind(i, k) })
+		b.work(fmt.Sprint("read", k+1), materialHead(m)+"\nread, g", otherOr("reads", k, as),
+			func(i int) float64 { return b.readBehind(i, k) })
 		before = key("read", k)
 	}
-	b.work("recipe", "Dry glaze\nby recipe, g", fromTo("mat", 0, b.inRecipe()-1), func(i int) float64 { return t.Cells[i].Got.RecipeG })
-	var worst []string
-	for k := range b.dry {
-		worst = append(worst, fmt.Sprintf("IF(%[1]s>0,%[2]s/%[1]s,IF(%[3]s>0,1,0))", key("comes", k), key("off", k), key("exact", k)))
-	}
-	b.work("worst", "Largest\nrelative ±", "MAX("+strings.Join(worst, ",")+")", func(i int) float64 { return t.Cells[i].Got.Worst })
+	b.work("recipe", "Dry glaze\nby recipe, g", fromTo("mat", 0, b.inRecipe()-1),
+		func(i int) float64 { return t.Cells[i].Got.RecipeG })
+	b.addWorst()
 }
 
 // addWeighed adds, for the screen, how each material comes out, and what is weighed of

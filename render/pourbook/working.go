@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"pourboard/blend"
 	"pourboard/render/xlsx"
 )
 
@@ -18,7 +17,7 @@ const workingLabel = 36
 func (b *pourBook) buildWorking() {
 	b.addWorkedCups()
 	if b.blended() {
-		b.perSlot("share", "share, %", func(int) string { return "" }, b.share)
+		b.perSlot("share", "share, %", nil, b.share)
 	}
 	b.addUnits()
 	b.addSteps()
@@ -33,7 +32,7 @@ func (b *pourBook) buildWorking() {
 func (b *pourBook) addWorkedCups() {
 	b.addCups(&b.working, "workedcup", workingLabel)
 	if b.pairs() {
-		b.perSlot("end", "number", func(int) string { return "" }, func(i, s int) float64 { return float64(max(0, b.end(i, s)) + 1) })
+		b.perSlot("end", "number", nil, func(i, s int) float64 { return float64(max(0, b.end(i, s)) + 1) })
 	}
 }
 
@@ -46,10 +45,15 @@ func (b *pourBook) work(key, head, formula string, value func(i int) float64) {
 	b.add(&b.working, column{key: key, head: head, look: look, format: "0.0###", formula: formula, value: value})
 }
 
-// perSlot adds a column of the sheet Working for each pour of a cup.
+// perSlot adds a column of the sheet Working for each pour of a cup; a formula that is
+// nil stands for values that are given.
 func (b *pourBook) perSlot(what, head string, formula func(slot int) string, value func(cup, slot int) float64) {
 	for s := range b.slots {
-		b.work(fmt.Sprint(what, s+1), b.slotHead(s)+"\n"+head, formula(s), func(i int) float64 { return value(i, s) })
+		text := ""
+		if formula != nil {
+			text = formula(s)
+		}
+		b.work(fmt.Sprint(what, s+1), b.slotHead(s)+"\n"+head, text, func(i int) float64 { return value(i, s) })
 	}
 }
 
@@ -78,7 +82,8 @@ func (b *pourBook) addUnits() {
 	formula := func(s int) string { return "Cup_used*" + b.of("Unit", s) + "/" + b.of("Size", s) }
 	if b.slots > 1 {
 		shares := b.each("share")
-		good := fmt.Sprintf("IF(ISNUMBER(%[1]s),AND(MIN(%[2]s)>=0,ABS(%[1]s-100)<0.05),FALSE)", strings.Join(shares, "+"), strings.Join(shares, ","))
+		good := fmt.Sprintf("IF(ISNUMBER(%[1]s),AND(MIN(%[2]s)>=0,ABS(%[1]s-100)<0.05),FALSE)",
+			strings.Join(shares, "+"), strings.Join(shares, ","))
 		size := b.sumOf(func(s int) string { return key("share", s) + "*" + b.of("Size", s) })
 		b.work("units", "Units of share\nin a size of 1", "IF("+good+",1/("+size+"),0)", func(i int) float64 {
 			return 1 / b.overSlots(i, func(s, e int) float64 {
@@ -149,7 +154,8 @@ func (b *pourBook) addUsed() {
 	kit := b.t.Plan.Kit
 	used := func(s int) string { return otherOr("pour", s, key("pour", s)) }
 	if b.scale {
-		b.perSlot("reads", "read, g", func(s int) string { return otherOr("pour", s, amountOf(fromTo("steps", 0, s), "Pour_step")) },
+		reads := func(s int) string { return otherOr("pour", s, amountOf(fromTo("steps", 0, s), "Pour_step")) }
+		b.perSlot("reads", "read, g", reads,
 			func(i, s int) (g float64) {
 				for j := range s + 1 { // a cup may lack the last one
 					g = max(g, kit.Pour.Amount(b.pour(i, j).Reading))
@@ -163,10 +169,11 @@ func (b *pourBook) addUsed() {
 			return "ROUND(" + key("reads", s) + "-" + key("reads", s-1) + ",9)"
 		}
 	}
-	b.perSlot("used", "poured, "+string(kit.Pour.Unit), used, func(i, s int) float64 { return b.pour(i, s).Got.Shown(b.t.Plan.Kit) })
+	b.perSlot("used", "poured, "+string(kit.Pour.Unit), used, func(i, s int) float64 { return b.pour(i, s).Got.Shown(kit) })
 	if len(b.t.Stocks) > 0 {
 		for s, series := range b.t.Plan.Blend.Series {
-			b.work(fmt.Sprint("drawn", s+1), series.Material+"\nstock, mL", otherOr("dose", s, key("dose", s)), func(i int) float64 { return b.t.Cells[i].Doses[s].MeasuredML })
+			b.work(fmt.Sprint("drawn", s+1), series.Material+"\nstock, mL", otherOr("dose", s, key("dose", s)),
+				func(i int) float64 { return b.t.Cells[i].Doses[s].MeasuredML })
 		}
 	}
 }
@@ -193,35 +200,38 @@ func (b *pourBook) addContents() {
 		return b.overSlots(i, func(s, _ int) float64 { return recipe(i, s) })
 	})
 	if b.slots > 1 && b.k == 0 {
-		b.work("weight", "Units of\nshare", b.sumOf(func(s int) string { return key("used", s) + "*" + b.of("Factor", s) }), func(i int) float64 {
+		weight := b.sumOf(func(s int) string { return key("used", s) + "*" + b.of("Factor", s) })
+		b.work("weight", "Units of\nshare", weight, func(i int) float64 {
 			return b.overSlots(i, func(s, e int) float64 { return b.pour(i, s).Got.Shown(b.t.Plan.Kit) * b.factor(e) })
 		})
 	}
 }
 
 // addDosed adds the doses that are measured into the cups, and what is exact by
-// the poured recipe.
+// the poured recipe; of stocks, the water that they bring as well.
 func (b *pourBook) addDosed() {
-	t := b.t
-	type dosed func(d blend.Dose, density float64) float64
-	add := func(what, head string, formula func(s int) string, value dosed) {
-		for s := range b.doses {
-			b.work(fmt.Sprint(what, s+1), t.Plan.Blend.Series[s].Material+"\n"+head, formula(s), func(i int) float64 { return value(t.Cells[i].Doses[s], t.Densities[s]) })
+	for s := range b.doses {
+		dosed := otherOr("dose", s, key("dose", s))
+		if len(b.t.Stocks) > 0 {
+			dosed = "IFERROR(" + key("drawn", s) + "*" + b.strength(s) + ",0)"
 		}
+		b.work(fmt.Sprint("dosed", s+1), b.t.Plan.Blend.Series[s].Material+"\ng", dosed,
+			func(i int) float64 { return b.t.Cells[i].Doses[s].MeasuredG })
 	}
-	stock := len(t.Stocks) > 0
-	add("dosed", "g", func(s int) string {
-		if stock {
-			return "IFERROR(" + key("drawn", s) + "*" + b.strength(s) + ",0)"
-		}
-		return otherOr("dose", s, key("dose", s))
-	}, func(d blend.Dose, _ float64) float64 { return d.MeasuredG })
-	add("exact", "exact, g", func(s int) string {
-		return "MAX(0,N(" + key("percent", s) + "))/100*" + fromTo("rec", 0, b.slots-1)
-	}, func(d blend.Dose, _ float64) float64 { return d.G })
-	if stock {
-		add("water", "water, g", func(s int) string { return key("drawn", s) + "-" + key("dosed", s) + "/" + name("Density", s) },
-			func(d blend.Dose, density float64) float64 { return d.MeasuredML - d.MeasuredG/density })
+	for s := range b.doses {
+		b.work(fmt.Sprint("exact", s+1), b.t.Plan.Blend.Series[s].Material+"\nexact, g",
+			"MAX(0,N("+key("percent", s)+"))/100*"+fromTo("rec", 0, b.slots-1),
+			func(i int) float64 { return b.t.Cells[i].Doses[s].G })
+	}
+	if b.t.Stocks == nil {
+		return
+	}
+	for s := range b.doses {
+		b.work(fmt.Sprint("water", s+1), b.t.Plan.Blend.Series[s].Material+"\nwater, g",
+			key("drawn", s)+"-"+key("dosed", s)+"/"+name("Density", s), func(i int) float64 {
+				d := b.t.Cells[i].Doses[s]
+				return d.MeasuredML - d.MeasuredG/b.t.Densities[s]
+			})
 	}
 }
 
@@ -265,13 +275,13 @@ func (b *pourBook) writeAsPlanned() {
 	if b.weigh {
 		what, n = "mat", len(b.dry)
 	}
-	same, c := []string{b.unchanged()}, &b.working
+	same := b.unchanged()
 	add := func(key string) {
 		at, sum := b.places[key], 0.0
 		for i, cup := range b.t.Cells {
 			sum += float64(cup.Number) * at.grid.columns[at.index].value(i)
 		}
-		same = append(same, fmt.Sprintf("ABS(SUMPRODUCT({%s[]},{workedcup[]})-%s)<1E-6", key, xlsx.Literal(sum)))
+		same += fmt.Sprintf(",ABS(SUMPRODUCT({%s[]},{workedcup[]})-%s)<1E-6", key, xlsx.Literal(sum))
 	}
 	for i := range n {
 		add(fmt.Sprint(what, i+1))
@@ -279,8 +289,7 @@ func (b *pourBook) writeAsPlanned() {
 	for i := range b.doses {
 		add(fmt.Sprint("dosed", i+1))
 	}
-	b.writeLabelled(c.Sheet, c, xlsx.LineHeight("", workingLabel),
-		labelled{name: "As_planned", label: "1 = all is as planned", look: xlsx.Worked, format: xlsx.General, formula: "AND(" + strings.Join(same, ",") + ")*1", value: 1})
+	b.value("As_planned", "1 = all is as planned", "AND("+same+")*1", 1)
 }
 
 // value writes a named value in a row of the sheet Working.
