@@ -104,10 +104,10 @@ func (d *drawer) drawBench(p *page.Page) *page.Flow {
 	}
 	if d.small.has("map") && !d.inLine() {
 		in := f.Rest()
-		c := d.place(d.measure(d.mapStyles()[0], d.allContents()), in.W, 60)
+		c, _ := d.place(d.measure(d.mapStyles()[0], d.allContents()), in.W, 60)
 		c.h = d.placeH(c, c.w)
 		at := f.Take(c.H*c.h + 3)
-		d.drawPlaces(f.Page, page.Point{X: in.X + (in.W-c.W*c.w)/2, Y: at.Y + 1}, c, page.Rect{W: c.W, H: c.H})
+		d.drawPlaces(f.Page, page.Point{X: in.X + (in.W-c.W*c.w)/2, Y: at.Y + 1}, c)
 	}
 	benchTitle(f, step(d.benchWork()))
 	f.Para(d.small.text, d.dipLine())

@@ -49,36 +49,29 @@ func (d *drawer) mapStyles() []mapStyle {
 type chart struct {
 	layout.Map
 	mapStyle
-	turned             bool
+	paperW, paperH     float64
 	w, h               float64 // of a place with the air around it, mm
 	labelMM            float64 // of the names of the bodies, left of the places
 	letterMM, figureMM float64 // of what the cups hold
-	holdsLines, pages  int
+	holdsLines         int
 }
 
-// maps is the design in its own shape, on one page wherever that can be read.
+// maps is the design in its own shape, on one page: of larger paper where it could
+// not be read on the plan's own.
 func (d *drawer) maps() {
 	c := d.chart()
-	f := d.begin("Map", d.mapLead(c.mapStyle), c.turned)
+	lead := d.mapLead(c.mapStyle)
+	if max(c.paperW, c.paperH) > d.h {
+		lead += " Print this page on larger paper."
+	}
+	f := page.NewFlow(d.doc.Add(d.part.title, c.paperW, c.paperH), d.titles("Map", lead).Draw)
 	f.Page.Foot = "Pour and dip by number. " + edgeFoot
-	in := f.Rest()
-	if c.pages == 1 {
-		at := page.Point{X: in.X + c.labelMM + (in.W-c.labelMM-c.W*c.w)/2, Y: in.Y + min(mapLower, (in.H-c.H*c.h)/2)}
-		if c.byBody {
-			at = page.Point{X: in.X + c.labelMM, Y: in.Y}
-		}
-		d.drawPlaces(f.Page, at, c, page.Rect{W: c.W, H: c.H})
-		return
+	in := f.Rest().After(c.labelMM)
+	at := page.Point{X: in.X + (in.W-c.W*c.w)/2, Y: in.Y + min(mapLower, (in.H-c.H*c.h)/2)}
+	if c.byBody {
+		at = page.Point{X: in.X, Y: in.Y}
 	}
-	across, down := c.split(in.W, in.H)
-	for y := 0.0; y < c.H-1e-9; y += down {
-		for x := 0.0; x < c.W-1e-9; x += across {
-			if x+y > 0 {
-				f.Break()
-			}
-			d.drawPlaces(f.Page, page.Point{X: in.X, Y: f.Y + layout.LayerGap*c.h}, c, page.Rect{X: x, Y: y, W: across, H: down})
-		}
-	}
+	d.drawPlaces(f.Page, at, c)
 }
 
 // mapLead says what the letters stand for.
@@ -100,37 +93,36 @@ func (d *drawer) inLine() bool {
 
 // chart finds the first style with which the map goes on one page, and of the two
 // ways to turn the paper the one with larger places, or fewer rows of a line. Where
-// none does, it takes the fewest pages.
+// none does, the paper is larger.
 func (d *drawer) chart() chart {
-	var best chart
 	contents := d.allContents()
-	for _, s := range d.mapStyles() {
-		least := d.measure(s, contents)
-		for _, turned := range []bool{false, true} {
-			w, h := d.paper(turned)
-			top := d.titles("Map", d.mapLead(s)).Draw(d.doc.Scrap(w, h), false)
-			c := d.place(least, w-2*page.Margin, h-page.Margin-page.FootH-top-1)
-			if c.turned = turned; s.byBody && c.pages > 1 {
-				continue
+	for k := 1.0; ; k *= math.Sqrt2 {
+		for _, s := range d.mapStyles() {
+			var best chart
+			least := d.measure(s, contents)
+			for _, turned := range []bool{false, true} {
+				w, h := d.paper(turned)
+				least.paperW, least.paperH = k*w, k*h
+				top := d.titles("Map", d.mapLead(s)).Draw(d.doc.Scrap(k*w, k*h), false)
+				c, fits := d.place(least, k*w-2*page.Margin, k*h-page.Margin-page.FootH-top-1)
+				better := c.w*c.h > 1.1*best.w*best.h
+				if s.byBody {
+					better = best.H == 0 || c.H < best.H
+				}
+				if fits && better {
+					best = c
+				}
 			}
-			better := c.w*c.h > 1.1*best.w*best.h
-			if s.byBody {
-				better = c.H < best.H
+			if best.H > 0 {
+				return best
 			}
-			if best.pages == 0 || c.pages < best.pages || c.pages == 1 && better {
-				best = c
-			}
-		}
-		if best.pages == 1 {
-			break
 		}
 	}
-	return best
 }
 
 // place lays the map out on w × h mm: in the shape that leaves the largest places,
-// a line as far across as it goes.
-func (d *drawer) place(c chart, w, h float64) chart {
+// a line as far across as it goes. It reports whether the map fits.
+func (d *drawer) place(c chart, w, h float64) (chart, bool) {
 	w -= c.labelMM
 	least, worst := c.w, math.Inf(1)
 	widest := w/least + 1
@@ -153,21 +145,7 @@ func (d *drawer) place(c chart, w, h float64) chart {
 	if !c.byBody {
 		c.h = max(c.h, min(mostPlaceH, h/c.H))
 	}
-	c.pages = 1
-	if worst > 1+1e-9 {
-		across, down := c.split(w, h)
-		c.pages = max(2, int(math.Ceil(c.W/across-1e-9)*math.Ceil(c.H/down-1e-9)))
-	}
-	return c
-}
-
-// split is how many places each of several pages of w × h mm has across and down, so
-// that none is left with a place or two.
-func (c *chart) split(w, h float64) (across, down float64) {
-	even := func(all, most float64) float64 {
-		return math.Ceil(all / math.Ceil(all/max(1, math.Floor(most+1e-9))-1e-9))
-	}
-	return even(c.W, w/c.w), even(c.H, h/c.h-layout.LayerGap)
+	return c, worst <= 1+1e-9
 }
 
 // allContents is what each cup holds.
@@ -237,19 +215,12 @@ func (d *drawer) placeH(c chart, w float64) float64 {
 	return h + 2*mapPad + mapAir
 }
 
-// drawPlaces draws from a point on what of the map begins in a view, which is in
-// places.
-func (d *drawer) drawPlaces(p *page.Page, from page.Point, c chart, view page.Rect) {
-	layer := -1
+// drawPlaces draws the map from a point on.
+func (d *drawer) drawPlaces(p *page.Page, from page.Point, c chart) {
 	for _, at := range c.Places {
 		cell := d.Test.Cells[at.Cup-1]
-		first := cell.Layer != layer
-		layer = cell.Layer
-		if at.X < view.X-1e-9 || at.Y < view.Y-1e-9 || at.X > view.Right()-1e-9 || at.Y > view.Bottom()-1e-9 {
-			continue
-		}
-		r := page.Rect{X: from.X + (at.X-view.X)*c.w, Y: from.Y + (at.Y-view.Y)*c.h, W: c.w - mapAir, H: c.h - mapAir}
-		if first && d.Test.Layers > 1 {
+		r := page.Rect{X: from.X + at.X*c.w, Y: from.Y + at.Y*c.h, W: c.w - mapAir, H: c.h - mapAir}
+		if d.Test.Layers > 1 && (at.Cup == 1 || cell.Layer != d.Test.Cells[at.Cup-2].Layer) {
 			name := fmt.Sprintf("%s %s %%", blend.GlazeLetter(3), quantity.ShareText(cell.Shares[3]))
 			gap := layout.LayerGap * c.h
 			p.Text(page.Rect{X: r.X, Y: r.Y - gap, W: r.W, H: gap}, strong.To(page.Centre), name)
@@ -257,54 +228,60 @@ func (d *drawer) drawPlaces(p *page.Page, from page.Point, c chart, view page.Re
 		if c.byBody {
 			r.W, r.H = c.w, c.h-lineGap
 		}
-		d.drawPlace(p, r, cell, c)
-		for b, name := range d.plan.Tiles.Bodies {
-			if y := r.Bottom() - d.bodyH()*float64(len(d.plan.Tiles.Bodies)-b); c.byBody && at.X == 0 {
-				p.Fitted(page.Rect{X: r.X - c.labelMM, Y: y, W: c.labelMM - 2, H: d.bodyH()}, strong, name)
+		if name := r.Below(r.H - d.marksH(c, 0)).Upper(d.bodyH()); c.byBody && at.X == 0 {
+			name.X, name.W = r.X-c.labelMM, c.labelMM-2
+			for _, body := range d.plan.Tiles.Bodies {
+				p.Fitted(name, strong, body)
+				name.Y += name.H
 			}
 		}
+		d.drawPlace(p, r, cell, c)
 	}
 }
 
 // drawPlace draws a cup: its number, what it holds, the marks of its tiles.
 func (d *drawer) drawPlace(p *page.Page, r page.Rect, cell blend.Cell, c chart) {
 	rows := d.markRows(c, cell.Number, r.W+mapAir)
-	pitch := mapLeading * c.mark.LineH()
-	in := r.Inset(mapPad)
+	in, pitch := r.Inset(mapPad), mapLeading*c.mark.LineH()
 	if c.byBody {
-		in = r
-		bodies := len(d.plan.Tiles.Bodies)
-		for b := range bodies {
-			p.Box(page.Rect{X: r.X, Y: r.Bottom() - d.bodyH()*float64(bodies-b), W: r.W, H: d.bodyH()}, page.Thin)
+		in, pitch = r, d.marksH(c, 0)/float64(len(rows))
+		body := r.Below(r.H - d.marksH(c, 0)).Upper(d.bodyH())
+		for range d.plan.Tiles.Bodies {
+			p.Box(body, page.Thin)
+			body.Y += body.H
 		}
-		pitch = d.marksH(c, 0) / float64(len(rows))
 	} else {
 		p.Box(r, page.Thin)
 	}
-	numberH := mapLeading * c.number.LineH()
-	p.Text(page.Rect{X: in.X, Y: in.Y, W: in.W, H: numberH}, c.number.To(page.Centre), fmt.Sprint(cell.Number))
-	top := in.Bottom() - pitch*float64(len(rows))
-	for i, mark := range rows {
-		p.Text(page.Rect{X: in.X, Y: top + pitch*float64(i), W: in.W, H: pitch}, c.mark.To(page.Centre), mark)
+	number := in.Upper(mapLeading * c.number.LineH())
+	p.Text(number, c.number.To(page.Centre), fmt.Sprint(cell.Number))
+	marks := in.Below(in.H - pitch*float64(len(rows)))
+	if room := in.Below(number.H); !c.brief {
+		d.drawContents(p, room.Upper(room.H-marks.H), d.cupContents(cell), c)
 	}
-	if c.brief {
-		return
+	for _, mark := range rows {
+		p.Text(marks.Upper(pitch), c.mark.To(page.Centre), mark)
+		marks = marks.Below(pitch)
 	}
-	list := d.cupContents(cell)
-	middle := page.Rect{X: in.X, Y: in.Y + numberH, W: in.W, H: top - in.Y - numberH}
-	line := min(mapLeading*c.holds.LineH()*1.25, middle.H/float64(len(list)))
-	wide, after := min(in.W, c.letterMM+3.5+c.figureMM), 0.0
+}
+
+// drawContents draws what a cup holds in the middle of a rectangle, letters and
+// points of figures below each other.
+func (d *drawer) drawContents(p *page.Page, r page.Rect, list []held, c chart) {
+	after := 0.0
 	for _, h := range list {
-		if at := strings.IndexByte(h.text, '.'); at >= 0 && h.letter != "" {
-			after = max(after, d.doc.Width(h.text[at:], c.holds))
+		if _, fraction, ok := strings.Cut(h.text, "."); ok && h.letter != "" {
+			after = max(after, d.doc.Width("."+fraction, c.holds))
 		}
 	}
-	row := page.Rect{X: in.X + (in.W-wide)/2, Y: middle.Y + (middle.H-line*float64(len(list)))/2, W: wide, H: line}
+	wide := min(r.W, c.letterMM+3.5+c.figureMM)
+	line := min(mapLeading*c.holds.LineH()*1.25, r.H/float64(len(list)))
+	row := page.Rect{X: r.X + (r.W-wide)/2, Y: r.Y + (r.H-line*float64(len(list)))/2, W: wide, H: line}
 	for _, h := range list {
 		if h.letter == "" {
 			p.Text(row, c.holds.To(page.Centre), h.text)
 		} else {
-			p.Text(page.Rect{X: row.X, Y: row.Y, W: c.letterMM, H: line}, c.holds, h.letter)
+			p.Text(row.Before(c.letterMM), c.holds, h.letter)
 			p.Figure(row, c.holds.To(page.Decimal), h.text, after)
 		}
 		row.Y += line
