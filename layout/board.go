@@ -34,8 +34,7 @@ func (p *Places) Spot(tile int) Spot {
 // circles that cups stand on. Its shape is that of the design.
 type Board struct {
 	Number int     // from 1
-	Name   string  // "Buff", "Buff, repeat 1 of 2, layer 2 of 5"
-	Round  bool    // the spots are circles of diameter W: a cup mat
+	Name   string  // "Board 4: Buff", "Board 4: Buff, repeat 1 of 2, layer 2 of 5"
 	HeadH  float64 // room above each row for its name, 0 where rows have none
 	W, H   float64 // Edge included
 	Spots  []Spot  // row by row from the top, left to right
@@ -139,10 +138,12 @@ func Boards(t *blend.Test) *Places {
 					}
 				}
 				b := g.board(t, cells, orders...)
-				b.Number, b.Name = len(p.Boards)+1, bodies[body]
+				name := bodies[body]
 				if together > 1 {
-					b.Name = "All bodies"
+					name = "All bodies"
 				}
+				b.Number = len(p.Boards) + 1
+				b.Name = fmt.Sprintf("Board %d: %s", b.Number, name)
 				if t.Plan.Tiles.Repeats > 1 {
 					b.Name += fmt.Sprintf(", repeat %d of %d", repeat+1, t.Plan.Tiles.Repeats)
 				}

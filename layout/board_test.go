@@ -114,7 +114,7 @@ func TestBoards_shapes(t *testing.T) {
 		t.Errorf("three bodies as rows: %d boards, %v", len(rows.Boards), rows.Boards[0].Spots)
 	}
 	quad := Boards(plan{blend.Quadraxial, 4, 0, 2, 1, usual, a4, nil}.test())
-	if len(quad.Boards) != 10 || quad.Boards[6].Name != "Body 2, layer 2 of 5" || len(quad.Boards[6].Spots) != 10 {
+	if len(quad.Boards) != 10 || quad.Boards[6].Name != "Board 7: Body 2, layer 2 of 5" || len(quad.Boards[6].Spots) != 10 {
 		t.Errorf("quadraxial {4,4} on two bodies: %d boards, seventh %q", len(quad.Boards), quad.Boards[6].Name)
 	}
 }
@@ -178,7 +178,7 @@ func TestMat(t *testing.T) {
 			checkBoard(t, &b)
 			for _, s := range b.Spots {
 				cells++
-				if s.Cell != cells || s.Tile != -1 || s.W != 70 || s.H != 70 || !b.Round {
+				if s.Cell != cells || s.Tile != -1 || s.W != 70 || s.H != 70 {
 					t.Errorf("%s: spot %+v is number %d", name, s, cells)
 				}
 			}

@@ -28,7 +28,7 @@ func Mat(t *blend.Test) []Board {
 	var mats []Board
 	for i, cells := range cellsByLayer(t) {
 		b := g.board(t, cells, cells)
-		b.Number, b.Name, b.Round = i+1, "Cups", true
+		b.Number, b.Name = i+1, "Cups"
 		if t.Layers > 1 {
 			b.Name = fmt.Sprintf("Cups, layer %d of %d", t.Cells[cells[0]].Layer+1, t.Layers)
 		}

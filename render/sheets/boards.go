@@ -48,7 +48,7 @@ func (d *drawer) boards() {
 	spreads := d.spreads(d.Places.Boards)
 	d.layingOut("Board", "The places of the tiles at life size"+d.tileOrder("")+". Lay each tile on the place with its mark. "+d.keys(), spreads)
 	for _, s := range spreads {
-		d.drawLife(s, boardName(s.Board), d.tilePlace)
+		d.drawLife(s, s.Board.Name, d.tilePlace)
 	}
 }
 
@@ -69,15 +69,14 @@ func (d *drawer) fitBoard(b *layout.Board) {
 	from := layout.FitPage(b, layout.SheetOf(d.plan.Board))
 	p := d.doc.Add(d.part.title, from.PaperW, from.PaperH)
 	p.Foot = "Not to scale. " + edgeFoot
-	d.lifeHead(p, from.Header, boardName(b), d.span(b)+". "+wording.Sentence(d.contentsKey()))
+	d.lifeHead(p, from.Header, b.Name, d.span(b)+". "+wording.Sentence(d.contentsKey()))
 	for _, spot := range b.Spots {
-		r := from.RectOnPaper(spot.Whole()).Inset(0.4)
-		p.Box(r, page.Thin)
-		tile := d.Places.Tiles[spot.Tile]
-		style := page.Bold(page.Head)
-		style.Pt = min(style.Pt, style.Pt*(r.W-1.6)/d.doc.Width(tile.Mark, style))
-		d.mark(p, r.X+0.8, r.Y+1+style.CapMM(), style, tile.Mark)
-		p.Fitted(page.Rect{X: r.X + 0.8, Y: r.Y + 6, W: r.W - 1.6, H: r.H - 6.4}, body, d.contentsLine(d.Test.Cells[tile.Cell-1]))
+		place := from.RectOnPaper(spot.Whole()).Inset(0.4)
+		p.Box(place, page.Thin)
+		r, tile, style := place.Inset(0.8), d.Places.Tiles[spot.Tile], partName
+		style.Pt = min(style.Pt, style.Pt*r.W/d.doc.Width(tile.Mark, style))
+		d.mark(p, r.X, place.Y+1+style.CapMM(), style, tile.Mark)
+		p.Fitted(r.Below(5.2).Upper(place.H-6.4), body, d.contentsLine(d.Test.Cells[tile.Cell-1]))
 	}
 }
 
@@ -104,7 +103,7 @@ func (d *drawer) mat() {
 		d.drawLife(s, s.Board.Name, func(p *page.Page, circle, below page.Rect, at layout.Spot) {
 			p.Circle(circle, page.Thin)
 			p.Text(circle, number, fmt.Sprint(at.Cell))
-			p.Text(page.Rect{X: below.X, Y: below.Y, W: below.W, H: layout.CaptionMark}, partName, fmt.Sprint("cup ", at.Cell))
+			p.Text(below.Upper(layout.CaptionMark), partName, fmt.Sprint("cup ", at.Cell))
 			p.Fitted(below.Below(layout.CaptionMark), body, d.contentsLine(d.Test.Cells[at.Cell-1]))
 		})
 	}
@@ -168,20 +167,13 @@ func (d *drawer) layingOut(title, lead string, spreads []layout.Spread) {
 	f.List("Lay it out", body, how)
 	var rows [][]string
 	for _, s := range spreads {
-		rows = append(rows, []string{boardName(s.Board), fmt.Sprint(len(s.Pages)), fmt.Sprintf("%.0f × %.0f", s.Board.W, s.Board.H), d.span(s.Board)})
+		b := s.Board
+		rows = append(rows, []string{b.Name, fmt.Sprint(len(s.Pages)), fmt.Sprintf("%.0f × %.0f", b.W, b.H), d.span(b)})
 	}
 	f.Y += 2
 	right := body.To(page.Right)
 	f.Table([]page.Column{{Head: "name", Style: strong}, {Head: "pages", Style: right}, {Head: "size, mm", Style: right},
 		{Head: "first and last", Style: fine, Grow: 1}}, rows)
-}
-
-// boardName names a board or a mat.
-func boardName(b *layout.Board) string {
-	if b.Round {
-		return b.Name
-	}
-	return fmt.Sprintf("Board %d: %s", b.Number, b.Name)
 }
 
 // drawLife draws a board at life size, each place with its caption below it by
@@ -203,13 +195,13 @@ func (d *drawer) drawLife(s layout.Spread, name string, draw func(p *page.Page, 
 		row := -1
 		for _, k := range from.Spots {
 			spot := s.Board.Spots[k]
-			outline, below := from.RectOnPaper(spot.Rect), from.RectOnPaper(spot.Caption)
-			draw(p, outline, below, spot)
+			outline := from.RectOnPaper(spot.Rect)
+			draw(p, outline, from.RectOnPaper(spot.Caption), spot)
 			if s.Board.HeadH > 0 && spot.Row != row {
-				row = spot.Row
-				p.Text(page.Rect{X: below.X, Y: outline.Y - s.Board.HeadH, W: below.W, H: s.Board.HeadH}, strong,
-					d.plan.Tiles.Bodies[d.Places.Tiles[spot.Tile].Body])
+				outline.Y -= s.Board.HeadH
+				p.Text(outline.Upper(s.Board.HeadH), strong, d.plan.Tiles.Bodies[d.Places.Tiles[spot.Tile].Body])
 			}
+			row = spot.Row
 		}
 	}
 }
@@ -238,9 +230,9 @@ func frame(p *page.Page, from *layout.Page) {
 func (d *drawer) pageCode(p *page.Page, h page.Rect, s layout.Spread, i int) page.Rect {
 	style := page.Bold(page.Title)
 	w := d.doc.Width(s.Pages[i].Code, style)
-	p.Text(page.Rect{X: h.X, Y: h.Y, W: w, H: h.H - 1}, style, s.Pages[i].Code)
+	p.Text(h.Before(w).Upper(h.H-1), style, s.Pages[i].Code)
 	k := min(36/s.Board.W, h.W/4/s.Board.W, (h.H-1)/s.Board.H)
-	key := page.Rect{X: h.Right() - s.Board.W*k, Y: h.Y, W: s.Board.W * k, H: s.Board.H * k}
+	key := h.After(h.W - s.Board.W*k).Upper(s.Board.H * k)
 	p.Box(key, page.Thin)
 	for j, from := range s.Pages {
 		own := from.View.Inset(layout.Overlap / 2)
@@ -251,7 +243,7 @@ func (d *drawer) pageCode(p *page.Page, h page.Rect, s layout.Spread, i int) pag
 			p.Box(small, page.Thin)
 		}
 	}
-	return page.Rect{X: h.X + w + 3, Y: h.Y, W: key.X - 3 - (h.X + w + 3), H: h.H}
+	return h.Before(h.W - key.W - 3).After(w + 3)
 }
 
 // mostKeyed are the most pages that a key shows one by one.
@@ -262,11 +254,12 @@ const mostKeyed = 100
 func (d *drawer) lifeHead(p *page.Page, h page.Rect, name, span string) {
 	style := page.Regular(page.Least)
 	w := d.doc.Width("to you", style)
-	p.Text(page.Rect{X: h.Right() - w, Y: h.Y, W: w, H: style.LineH()}, style.To(page.Centre), "to you")
-	p.Arrow(page.Rect{X: h.Right() - w, Y: h.Y + style.LineH() + 0.3, W: w, H: h.H - style.LineH() - 1.3})
+	arrow := h.After(h.W - w)
+	p.Text(arrow.Upper(style.LineH()), style.To(page.Centre), "to you")
+	p.Arrow(arrow.Below(style.LineH() + 0.3).Upper(h.H - style.LineH() - 1.3))
 	h.W -= w + 3
-	p.Text(page.Rect{X: h.X, Y: h.Y, W: h.W, H: 5}, strong, name)
-	p.Fitted(page.Rect{X: h.X, Y: h.Y + 5, W: h.W, H: h.H - 5.2}, fine, span)
+	p.Text(h.Upper(5), strong, name)
+	p.Fitted(h.Below(5).Upper(h.H-5.2), fine, span)
 }
 
 // tilePlace draws the outline of a tile, and below it its mark, its cup where
@@ -274,13 +267,14 @@ func (d *drawer) lifeHead(p *page.Page, h page.Rect, name, span string) {
 func (d *drawer) tilePlace(p *page.Page, outline, r page.Rect, at layout.Spot) {
 	p.Box(outline, page.Thin)
 	style, text, cup := partName, d.Places.Tiles[at.Tile].Mark, fmt.Sprint("cup ", at.Cell)
-	cupMM := d.doc.Width(cup, fine) + 2
-	for style.Pt > page.Least && d.doc.Width(text, style)+cupMM > r.W {
+	room := r.W - d.doc.Width(cup, fine) - 2
+	for style.Pt > page.Least && d.doc.Width(text, style) > room {
 		style.Pt -= 0.5
 	}
-	d.mark(p, r.X, r.Y+layout.CaptionMark/2+style.CapMM()/2, style, text)
-	if d.doc.Width(text, style)+cupMM <= r.W {
-		p.Text(page.Rect{X: r.X, Y: r.Y, W: r.W, H: layout.CaptionMark}, fine.To(page.Right), cup)
+	first := r.Upper(layout.CaptionMark)
+	d.mark(p, r.X, first.Y+first.H/2+style.CapMM()/2, style, text)
+	if d.doc.Width(text, style) <= room {
+		p.Text(first, fine.To(page.Right), cup)
 	}
-	p.Fitted(r.Below(layout.CaptionMark), body, d.contentsLine(d.Test.Cells[at.Cell-1]))
+	p.Fitted(r.Below(first.H), body, d.contentsLine(d.Test.Cells[at.Cell-1]))
 }
