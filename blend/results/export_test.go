@@ -2,14 +2,9 @@ package results
 
 import "pourboard/blend"
 
-// For the tests, which lie outside the package so that they may print results
-// in words.
-const Classes = classes
-
-var (
-	Tied     = tied
-	Classify = (*Measure).classify
-)
+// Tied is for the tests, which lie outside the package so that they may print
+// results in words.
+var Tied = tied
 
 // FitWithoutFiring models a column of several logs as if all were of one firing.
 func FitWithoutFiring(all []*Results, head string) Model {

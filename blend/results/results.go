@@ -33,7 +33,6 @@ type Measure struct {
 	N        int      // tiles that it was read of
 	Decimals int      // the most that any of them was read with, after the point
 	Means    [][]Mean // by body, then index of the cell: the map of the boards
-	Classes  []Class  // of the map, the same for every body, from low to high
 	// Scatter between tiles of one cup on one body, and between cups of one
 	// mixture on one body; none for coats.
 	Scatter mixmodel.Scatter
@@ -47,7 +46,6 @@ type Measure struct {
 type Mean struct {
 	N     int // tiles read; 0 when there are none, and then no mean
 	Value float64
-	Class int // index into Measure.Classes, -1 when there is no mean
 }
 
 // Gap is the cells of one body, by number, of which something was not read.
@@ -120,7 +118,6 @@ func (r *Results) measure(c record.Column) (m Measure, ok bool) {
 		return Measure{}, false
 	}
 	m.Missing = r.gaps(m.Means)
-	m.classify()
 	if bodies := r.fullest(m.Means); len(bodies) > 1 {
 		m.rank(AllBodies, together(bodies))
 	}

@@ -271,20 +271,14 @@ func TestEvaluate_byHand(t *testing.T) {
 	if got := rankings(gloss, gloss.Lowest[1:2]); got != "Buff of 3, 1. cup 1: 11.50, 2. cup 2: 21.00, 3. cup 3: 30.0" {
 		t.Errorf("lowest gloss: %s", got)
 	}
-	// 11.5 to 60 in five of 9.7.
-	var limits []string
-	for k := range gloss.Classes {
-		limits = append(limits, wording.ClassText(gloss, k))
-	}
-	if got, want := strings.Join(limits, "; "), "11.5 to below 21.2; 21.2 to below 30.9; 30.9 to below 40.6; 40.6 to below 50.3; 50.3 to 60.0"; got != want {
-		t.Errorf("classes %s, want %s", got, want)
-	}
-	for _, want := range []struct{ measure, body, cell, class int }{
-		{2, 0, 1, 0}, {2, 0, 2, 0}, {2, 0, 3, 1}, {2, 0, 4, -1}, {2, 1, 2, 4}, {0, 0, 1, 4}, {0, 0, 3, 2}, {0, 1, 1, 1}, {0, 1, 4, 4}, {0, 1, 2, -1},
-	} {
-		if got := r.Measures[want.measure].Means[want.body][want.cell-1].Class; got != want.class {
-			t.Errorf("%+v has class %d", want, got)
+	// Gloss goes from 11.5 to 60, a rating from 1 to 5.
+	for value, want := range map[float64]float64{11.5: 0, 60: 1, 35.75: 0.5} {
+		if got := gloss.Shade(value); math.Abs(got-want) > 1e-9 {
+			t.Errorf("gloss %g has the shade %g, want %g", value, got, want)
 		}
+	}
+	if got := rating.Shade(4); got != 0.75 {
+		t.Errorf("a rating of 4 has the shade %g", got)
 	}
 	if red := gloss.Models[1]; red.Tiles != 2 || red.Highest != nil || red.Refused == "" {
 		t.Errorf("two readings on Red give %s", wording.ModelText(r, red))
@@ -292,59 +286,6 @@ func TestEvaluate_byHand(t *testing.T) {
 	if all := gloss.Models[2]; all.Tiles != 7 {
 		t.Errorf("%d readings of all bodies", all.Tiles)
 	}
-}
-
-// Every value lies in the class whose printed limits hold it, and the classes
-// follow each other without gap.
-func TestClasses(t *testing.T) {
-	random := rand.New(rand.NewPCG(3, 3))
-	for range 2000 {
-		centre, width := math.Pow(10, 8*random.Float64()-4)*random.NormFloat64(), math.Pow(10, 6*random.Float64()-4)
-		m := Measure{Column: Column{Field: NumberField}, Means: [][]Mean{make([]Mean, 9)}}
-		for i := range m.Means[0] {
-			m.Means[0][i] = Mean{N: 1, Value: centre + width*random.Float64()}
-		}
-		Classify(&m)
-		if len(m.Classes) != Classes {
-			t.Fatalf("%d classes of %v", len(m.Classes), m.Means)
-		}
-		for k, c := range m.Classes {
-			lo, hi := printed(t, wording.ClassText(&m, k))
-			if lo != c.Lo || hi != c.Hi || !(lo < hi) || k > 0 && lo != m.Classes[k-1].Hi {
-				t.Fatalf("class %q is from %v to %v after %+v", wording.ClassText(&m, k), c.Lo, c.Hi, m.Classes)
-			}
-		}
-		used := map[int]bool{}
-		for _, mean := range m.Means[0] {
-			c := m.Classes[mean.Class]
-			used[mean.Class] = true
-			if mean.Value < c.Lo || mean.Value > c.Hi || mean.Value == c.Hi && mean.Class < Classes-1 {
-				t.Fatalf("%v is in class %q", mean.Value, wording.ClassText(&m, mean.Class))
-			}
-		}
-		if !used[0] || !used[Classes-1] {
-			t.Fatalf("the outer classes are empty: %+v", m)
-		}
-	}
-	same := Measure{Column: Column{Field: NumberField}, Decimals: 1, Means: [][]Mean{{{N: 1, Value: 4.5}, {N: 1, Value: 4.5}, {}}}}
-	Classify(&same)
-	if len(same.Classes) != 1 || same.Means[0][0].Class != 0 || same.Means[0][2].Class != -1 {
-		t.Errorf("values alike have classes %+v", same.Classes)
-	}
-}
-
-// printed reads the limits of a class back from its text.
-func printed(t *testing.T, text string) (lo, hi float64) {
-	t.Helper()
-	a, b, _ := strings.Cut(strings.Replace(text, "below ", "", 1), " to ")
-	lo, err := strconv.ParseFloat(a, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if hi, err = strconv.ParseFloat(b, 64); err != nil {
-		t.Fatal(err)
-	}
-	return lo, hi
 }
 
 // A mixture that makes no difference gets no prediction.
@@ -391,7 +332,7 @@ func TestEvaluate_everyPlan(t *testing.T) {
 		}
 		r := Evaluate(m.Test, log)
 		rating := measureOf(t, r, "Rating")
-		if len(rating.Classes) != 5 || len(rating.Missing) != 0 || len(r.Ends) == 0 {
+		if len(rating.Missing) != 0 || len(r.Ends) == 0 {
 			t.Errorf("%s: %+v", name, rating)
 		}
 		for i := range m.Test.Cells {

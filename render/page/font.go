@@ -136,16 +136,10 @@ func (d *Doc) glyph(r rune, bold bool) *glyph {
 	if bold {
 		b = 1
 	}
-	if r < 128 && d.ascii[b][r] != nil {
-		return d.ascii[b][r]
-	}
 	g := d.glyphs[b][r]
 	if g == nil {
 		g = d.find(r, b)
 		d.glyphs[b][r] = g
-	}
-	if r < 128 {
-		d.ascii[b][r] = g
 	}
 	return g
 }

@@ -21,7 +21,7 @@ func (p *report) measure(m *results.Measure) {
 		lines = append(lines, wording.Sentence(wording.ModelText(p.r, model)))
 	}
 	f.Items(fine, lines)
-	p.legend(f, m)
+	f.Para(fine, "Small figure: cup. Large figure: reading. Darker is more.")
 	var bodies []int
 	for b, means := range m.Means {
 		if results.CellsRead(means) > 0 { // otherwise it is among what is missing
@@ -33,36 +33,14 @@ func (p *report) measure(m *results.Measure) {
 	for _, b := range bodies {
 		values := make([]page.Value, len(m.Means[b]))
 		for i, mean := range m.Means[b] {
-			if values[i] = (page.Value{Text: "–", Class: -1}); mean.N > 0 {
-				values[i] = page.Value{Text: wording.ValueText(m, mean.Value, mean.N), Class: mean.Class}
+			if values[i].Text = "–"; mean.N > 0 {
+				values[i] = page.Value{Text: wording.ValueText(m, mean.Value, mean.N), Shade: m.Shade(mean.Value)}
 			}
 		}
 		of := func(wide float64) layout.Map { return layout.MapOf(p.test, wide) }
-		f.Values(m.Head+" on "+wording.BodyText(p.r, b), of, values, len(m.Classes), rest)
+		f.Values(m.Head+" on "+wording.BodyText(p.r, b), of, values, rest)
 	}
 	if slices.Index(p.r.Judged(), m) > 0 { // the first is on the first page; a coat is no judgement
 		p.rankings(f, "Highest and lowest", m)
 	}
-}
-
-// legend says what values each class has.
-func (p *report) legend(f *page.Flow, m *results.Measure) {
-	const w, h, gap = 14.0, 5.5, 5.0
-	f.Y += 1
-	f.Para(fine, "Small figure: cup. Large figure: reading. Darker, and more squares, is more.")
-	r := f.Rest()
-	x := r.X
-	for k := range m.Classes {
-		text := wording.ClassText(m, k)
-		wide := w + 2 + p.doc.Width(text, fine)
-		if x > r.X && x+wide > r.Right() {
-			x = r.X
-			f.Y += h + 1.5
-		}
-		box := page.Rect{X: x, Y: f.Y, W: w, H: h}
-		f.Page.Value(box, "", page.Value{Class: k}, len(m.Classes))
-		f.Page.Text(page.Rect{X: x + w + 2, Y: f.Y, W: wide, H: h}, fine, text)
-		x += wide + gap
-	}
-	f.Y += h + 2
 }

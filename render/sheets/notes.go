@@ -91,24 +91,6 @@ func (d *drawer) measuring(f *page.Flow, fine page.Style) {
 		advice = advice[min(d.advised, len(advice)):]
 	}
 	f.List("Instruments", fine, append(lines, advice...))
-	d.options(f, fine)
-}
-
-// options compares the ways of getting a colourant into the cups.
-func (d *drawer) options(f *page.Flow, fine page.Style) {
-	if d.Advice.Planned.Worst == 0 {
-		return
-	}
-	var rows [][]string
-	for _, o := range d.Advice.Options {
-		rows = append(rows, []string{wording.OptionName(o), quantity.FractionText(o.Worst), fmt.Sprint(o.Cell), fmt.Sprint(o.Weighings),
-			wording.Smallest(o), quantity.VolumeText(o.WaterML) + " mL"})
-	}
-	right := fine.To(page.Right)
-	f.Need(30)
-	f.Y += 1
-	f.Table([]page.Column{{Head: "method", Grow: 1, Style: fine}, {Head: "worst ±", Style: right}, {Head: "in cup", Style: right},
-		{Head: "weighings", Style: right}, {Head: "smallest", Style: right}, {Head: "water a cup", Style: right}}, rows)
 }
 
 // rounding is where cups differ most from what is asked, and which of them
@@ -146,10 +128,23 @@ func (d *drawer) rounding(f *page.Flow, fine page.Style) {
 	}
 }
 
+// care is what to take care of before anything is weighed, in five lines at most.
+func (d *drawer) care(materials []string) []string {
+	return wording.CareLines(d.Test.Library.Hazards(materials))
+}
+
+// careOf is the worst of some materials, in one line.
+func (d *drawer) careOf(materials []string) []string {
+	if line := wording.Worst(d.Test.Library.Hazards(materials)); line != "" {
+		return []string{line}
+	}
+	return nil
+}
+
 // hazards are the materials' hazards with their classes and sources.
 func (d *drawer) hazards(f *page.Flow, fine page.Style) {
 	names := d.Test.Materials()
-	list := d.hazardsOf(names)
+	list := d.Test.Library.Hazards(names)
 	var lines []string
 	for _, h := range list {
 		lines = append(lines, wording.CareLine(h))

@@ -15,7 +15,6 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/mixmodel"
 	"pourboard/blend/quantity"
-	"pourboard/blend/record"
 	"pourboard/blend/results"
 )
 
@@ -29,25 +28,6 @@ func ValueText(m *results.Measure, x float64, n int) string {
 		return quantity.Fixed(x, m.Decimals+1)
 	}
 	return quantity.Fixed(x, m.Decimals)
-}
-
-// ClassText is the limits of a class of a measure's map, such as "12.0 to below
-// 14.5"; of a rating, the rating.
-func ClassText(m *results.Measure, k int) string {
-	c := m.Classes[k]
-	if m.Field == record.RatingField {
-		return quantity.Fixed((c.Lo+c.Hi)/2, 0)
-	}
-	text := quantity.Fixed(c.Lo, c.Decimals)
-	switch {
-	case len(m.Classes) == 1:
-		return text
-	case k < len(m.Classes)-1:
-		text += " to below "
-	default:
-		text += " to "
-	}
-	return text + quantity.Fixed(c.Hi, c.Decimals)
 }
 
 // LevelText is the level of a contour as it is written beside it.
