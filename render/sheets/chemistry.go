@@ -58,7 +58,7 @@ func (d *drawer) unity() {
 	}
 	unity := func(c oxide.Chemistry) []oxide.Amount { return c.Unity }
 	oxideTable(f, known, cups, unity, quantity.UnityText, silica, loss)
-	d.room = f
+	d.rooms = append(d.rooms, f)
 }
 
 // unityLead says how the figures are counted.

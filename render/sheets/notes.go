@@ -23,15 +23,15 @@ const leastLines = 5
 
 // notes is what is longer and looked up: notes on the plan, instruments, what
 // rounding does, hazards with their sources, and shortened names in full. They go
-// below the unity formulas where all of them do, otherwise on pages of their own,
-// in the first size with which the last page is not for a few lines.
+// below the unity formulas or on the first sheet where all of them do, otherwise on
+// pages of their own, in the first size with which the last page is not for a few
+// lines.
 func (d *drawer) notes() {
-	if d.room != nil && d.room.Rest().H >= d.h/2 {
-		top := func(*page.Page, bool) float64 { return d.room.Y }
+	for _, room := range d.rooms {
+		top := func(*page.Page, bool) float64 { return room.Y }
 		if d.drawNotes(page.NewFlow(d.doc.Scrap(d.w, d.h), top), page.Least).Breaks == 0 {
-			d.first[d.part.name] = d.room.Page
-			d.room.Page.Bookmark(d.part.title)
-			d.drawNotes(d.room, page.Least)
+			room.Page.Bookmark(d.part.title)
+			d.drawNotes(room, page.Least)
 			return
 		}
 	}

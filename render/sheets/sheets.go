@@ -83,7 +83,7 @@ type drawer struct {
 	advised int                   // sentences on accuracy that the first sheet has; the notes have the others
 	small   small                 // what the bench page holds
 	first   map[string]*page.Page // of each part drawn
-	room    *page.Flow            // what the unity formulas leave of their page
+	rooms   []*page.Flow          // pages that have room below for the notes
 }
 
 // Write draws the sheets as a PDF file; nothing is written if anything is

@@ -38,8 +38,9 @@ func (d *drawer) start() {
 	}
 	if f.Breaks > 0 {
 		p.Clear(f.Breaks)
-		d.drawStart(p, f.Breaks)
+		f = d.drawStart(p, f.Breaks)
 	}
+	d.rooms = append(d.rooms, f)
 }
 
 // drawStart draws care, the shopping list, the batches, the order of work with its
