@@ -15,7 +15,6 @@ type content struct {
 	grey  float64 // of what is filled
 	font  *face
 	pt    float64
-	wild  bool // a place was not a number
 }
 
 // x and y are a place on the page in points from its lower left corner.
@@ -25,7 +24,6 @@ func (p *Page) y(mm float64) float64 { return (p.H/2 - (mm-p.H/2)*p.scale) / MMP
 // operator writes numbers and the operator that takes them.
 func (c *content) operator(name string, numbers ...float64) {
 	for _, n := range numbers {
-		c.wild = c.wild || math.IsNaN(n) || math.IsInf(n, 0)
 		hundredths := int64(math.Round(100 * n))
 		if hundredths < 0 {
 			c.bytes = append(c.bytes, '-')
@@ -78,34 +76,42 @@ func (p *Page) path(at []Point) {
 func (p *Page) show(x, y float64, s Style, text string, turned bool) {
 	c := &p.content
 	c.fill(0)
-	from := 0.0 // mm from the text's beginning
 	var run *face
-	end := func() {
-		if run != nil {
-			c.bytes = append(c.bytes, "> Tj\nET\n"...)
-		}
-	}
 	for _, r := range text {
 		g := p.doc.glyph(r, s.Bold)
 		g.used = true
-		if g.face != run || run == nil {
-			end()
+		if g.face != run {
+			if run != nil {
+				c.bytes = append(c.bytes, "> Tj\nET\n"...)
+			}
 			run = g.face
-			c.bytes = append(c.bytes, "BT\n"...)
-			if pt := s.Pt * p.scale; run != c.font || pt != c.pt {
-				c.bytes = append(append(append(c.bytes, '/'), run.name...), ' ')
-				c.operator("Tf", pt)
-				c.font, c.pt = run, pt
-			}
-			if turned {
-				c.operator("Tm", 0, 1, -1, 0, p.x(x), p.y(y-from))
-			} else {
-				c.operator("Td", p.x(x+from), p.y(y))
-			}
-			c.bytes = append(c.bytes, '<')
+			p.beginText(x, y, s.Pt*p.scale, run, turned)
 		}
 		c.bytes = append(c.bytes, g.code[:]...)
-		from += g.advance * s.Pt
+		if turned {
+			y -= g.advance * s.Pt
+		} else {
+			x += g.advance * s.Pt
+		}
 	}
-	end()
+	if run != nil {
+		c.bytes = append(c.bytes, "> Tj\nET\n"...)
+	}
+}
+
+// beginText begins a run of glyphs of a font.
+func (p *Page) beginText(x, y, pt float64, font *face, turned bool) {
+	c := &p.content
+	c.bytes = append(c.bytes, "BT\n"...)
+	if font != c.font || pt != c.pt {
+		c.bytes = append(append(append(c.bytes, '/'), font.name...), ' ')
+		c.operator("Tf", pt)
+		c.font, c.pt = font, pt
+	}
+	if turned {
+		c.operator("Tm", 0, 1, -1, 0, p.x(x), p.y(y))
+	} else {
+		c.operator("Td", p.x(x), p.y(y))
+	}
+	c.bytes = append(c.bytes, '<')
 }

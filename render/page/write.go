@@ -27,9 +27,7 @@ const language = "en-GB"
 // labels 12.4.2, trailer 7.5.5, properties 14.3.3, identifier 14.4.
 func (d *Doc) Write(w io.Writer) error {
 	for i, p := range d.pages {
-		if p.footer(i+1, len(d.pages)); p.wild {
-			return fmt.Errorf("page %d: a place on it is not a number", i+1)
-		}
+		p.footer(i+1, len(d.pages))
 	}
 	f := file{}
 	f.Start(gopdf.Config{Unit: gopdf.UnitPT, PageSize: *gopdf.PageSizeA4})
@@ -74,13 +72,8 @@ func (f *file) finish(root, info int) ([]byte, error) {
 	if _, err := f.WriteTo(&raw); err != nil {
 		return nil, err
 	}
-	end := bytes.LastIndex(raw.Bytes(), []byte("trailer\n"))
-	table := bytes.LastIndex(raw.Bytes(), []byte("startxref\n"))
-	if end < 0 || table < end {
-		return nil, fmt.Errorf("the PDF library wrote a file without a trailer")
-	}
-	start := string(raw.Bytes()[table:])
-	raw.Truncate(end)
+	start := string(raw.Bytes()[bytes.LastIndex(raw.Bytes(), []byte("startxref\n")):])
+	raw.Truncate(bytes.LastIndex(raw.Bytes(), []byte("trailer\n")))
 	id := sha256.Sum256(raw.Bytes())
 	fmt.Fprintf(&raw, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R /ID [<%x> <%x>] >>\n%s", size, root, info, id[:16], id[:16], start)
 	return raw.Bytes(), nil
@@ -152,19 +145,17 @@ func (d *Doc) labels() string {
 // outline puts in the bookmarks, and gives the number of their root.
 func (d *Doc) outline(f *file, kids []int) int {
 	root := f.GetNextObjectID()
-	last := root + len(d.marks)
-	f.object(fmt.Sprintf("<< /Type /Outlines /First %d 0 R /Last %d 0 R /Count %d >>", root+1, last, len(d.marks)))
+	f.object(fmt.Sprintf("<< /Type /Outlines /First %d 0 R /Last %d 0 R /Count %d >>", root+1, root+len(d.marks), len(d.marks)))
 	for i, m := range d.marks {
-		n := root + 1 + i
-		text := fmt.Sprintf("<< /Title %s /Parent %d 0 R /Dest [%d 0 R /XYZ 0 %.2f null]",
-			textString(m.title), root, kids[m.page.Number()-1], m.page.H/MMPerPt)
-		if n > root+1 {
-			text += fmt.Sprintf(" /Prev %d 0 R", n-1)
+		beside := ""
+		if i > 0 {
+			beside += fmt.Sprintf(" /Prev %d 0 R", root+i)
 		}
-		if n < last {
-			text += fmt.Sprintf(" /Next %d 0 R", n+1)
+		if i < len(d.marks)-1 {
+			beside += fmt.Sprintf(" /Next %d 0 R", root+i+2)
 		}
-		f.object(text + " >>")
+		f.object(fmt.Sprintf("<< /Title %s /Parent %d 0 R /Dest [%d 0 R /XYZ 0 %.2f null]%s >>",
+			textString(m.title), root, kids[m.page.Number()-1], m.page.H/MMPerPt, beside))
 	}
 	return root
 }
@@ -189,12 +180,16 @@ func (p *Page) footer(number, of int) {
 	if p.scale != 1 {
 		side, low = p.doc.LifeMargin(p.W), p.doc.LifeMargin(p.H)
 	}
-	texts := slices.DeleteFunc([]string{p.doc.note, p.doc.foot, fmt.Sprintf("page %d of %d", number, of)}, func(text string) bool { return text == "" })
-	text := strings.Join(texts, " · ")
+	text := fmt.Sprintf("page %d of %d", number, of)
+	for _, before := range []string{p.doc.foot, p.doc.note} {
+		if before != "" {
+			text = before + " · " + text
+		}
+	}
 	r := Rect{X: side, Y: p.H - low - s.LineH(), W: p.W - 2*side, H: s.LineH()}
-	w := min(r.W, p.doc.Width(text, s))
-	p.Text(Rect{X: r.Right() - w, Y: r.Y, W: w, H: r.H}, s.To(Right), text)
-	if room := r.W - w - 4; p.Foot != "" && room > 20 {
-		p.Text(Rect{X: r.X, Y: r.Y, W: room, H: r.H}, s, p.Foot)
+	left := r.W - p.doc.Width(text, s)
+	p.Text(r.After(max(0, left)), s.To(Right), text)
+	if p.Foot != "" && left-4 > 20 {
+		p.Text(r.Before(left-4), s, p.Foot)
 	}
 }
