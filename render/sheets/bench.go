@@ -28,14 +28,6 @@ type small struct {
 // has reports whether a part is on the bench page.
 func (s small) has(part string) bool { return slices.Contains(s.parts, part) }
 
-// lacksBench says why there is no bench page.
-func (d *drawer) lacksBench() string {
-	if d.small.parts == nil {
-		return "the test does not fit on one page"
-	}
-	return ""
-}
-
 // fitBench finds out what goes on the bench page at full size: it is drawn on
 // paper of its own and measured.
 func (d *drawer) fitBench() small {

@@ -11,10 +11,7 @@ import (
 	"pourboard/render/wording"
 )
 
-const (
-	tooLarge = "a tile is larger than the paper (take larger paper)"
-	edgeFoot = "Keep this edge towards you."
-)
+const edgeFoot = "Keep this edge towards you."
 
 // The least places of a board on one page, mm.
 const (
@@ -22,16 +19,20 @@ const (
 	leastFitH = 12.0
 )
 
-// lacksBoards says why there are no boards.
-func (d *drawer) lacksBoards() string {
-	b := &d.Places.Boards[0] // the largest
-	if d.plan.Board.Scale == blend.Fit {
+// lacksRoom says why a part does not go on the paper at life size, or small.
+func (d *drawer) lacksRoom(part string) string {
+	switch b := &d.Places.Boards[0]; { // the largest
+	case part == "mat" && d.plan.Cup.DiameterMM <= 0:
+		return "the cup has no diameter (give [cup] diameter)"
+	case part == "mat" && !layout.Fits(&layout.Mat(d.Test)[0], d.sheet()):
+		return "a cup is larger than the paper (take larger paper)"
+	case part == "board" && d.plan.Board.Scale == blend.Fit:
 		p := layout.FitPage(b, layout.SheetOf(d.plan.Board))
 		if r := p.RectOnPaper(b.Spots[0].Whole()); r.W < leastFitW || r.H < leastFitH {
 			return "too many tiles for one page (leave out scale of [board], or take larger paper)"
 		}
-	} else if !layout.Fits(b, d.sheet()) {
-		return tooLarge
+	case part == "board" && !layout.Fits(b, d.sheet()), part == "trays" && layout.Trays(d.Test, d.Places, d.sheet()) == nil:
+		return "a tile is larger than the paper (take larger paper)"
 	}
 	return ""
 }
@@ -80,17 +81,6 @@ func (d *drawer) fitBoard(b *layout.Board) {
 	}
 }
 
-// lacksMat says why there is no mat.
-func (d *drawer) lacksMat() string {
-	if d.plan.Cup.DiameterMM <= 0 {
-		return "the cup has no diameter (give [cup] diameter)"
-	}
-	if !layout.Fits(&layout.Mat(d.Test)[0], d.sheet()) {
-		return "a cup is larger than the paper (take larger paper)"
-	}
-	return ""
-}
-
 // mat is the places of the cups at life size, in the shape of the design, each
 // with its number and what goes in.
 func (d *drawer) mat() {
@@ -107,14 +97,6 @@ func (d *drawer) mat() {
 			p.Fitted(below.Below(layout.CaptionMark), body, d.contentsLine(d.Test.Cells[at.Cell-1]))
 		})
 	}
-}
-
-// lacksTrays says why there are no tray cards.
-func (d *drawer) lacksTrays() string {
-	if layout.Trays(d.Test, d.Places, d.sheet()) == nil {
-		return tooLarge
-	}
-	return ""
 }
 
 // trays are loose sheets of tile places at life size, after a page that says
@@ -277,4 +259,43 @@ func (d *drawer) tilePlace(p *page.Page, outline, r page.Rect, at layout.Spot) {
 		p.Text(first, fine.To(page.Right), cup)
 	}
 	p.Fitted(r.Below(first.H), body, d.contentsLine(d.Test.Cells[at.Cell-1]))
+}
+
+// sheet is the plan's paper, its margins widened for a printer that stretches or
+// shrinks.
+func (d *drawer) sheet() layout.Sheet {
+	s := layout.SheetOf(d.plan.Board)
+	u := &s.Usable
+	if x := d.doc.LifeMargin(s.W); u.X < x {
+		u.X, u.W = x, s.W-2*x
+	}
+	if y := d.doc.LifeMargin(s.H); u.Y < y {
+		u.Y, u.H = y, s.H-2*y
+	}
+	return s
+}
+
+// checkPrinter draws what the printer is checked by, and says what to do.
+func (d *drawer) checkPrinter(f *page.Flow) {
+	k := d.doc.Scale() // this page is not one at life size, the bar and the square are
+	side, bar := 50*k, 100*k
+	f.Heading("Check the printer", side+24)
+	f.Para(body, "Print on one side, at 100 % (“actual size”), never fitted to the paper. Then measure the bar and the square with a steel ruler.")
+	r := f.Take(11)
+	f.Page.At(r.X+bar/2, r.Y+5, body.To(page.Centre), "100 mm bar")
+	f.Page.Line(r.X+0.5, r.Y+7, r.X+0.5+bar, r.Y+7, page.Medium)
+	for _, x := range []float64{r.X + 0.5, r.X + 0.5 + bar} {
+		f.Page.Line(x, r.Y+4, x, r.Y+10, page.Thin)
+	}
+	what := "If the bar is not 100 mm long, switch the printer’s scaling off. If it still is not, repeat make with what the bar measures, such as --measured 97.4."
+	if d.MeasuredMM != 0 {
+		what = fmt.Sprintf("Corrected for a bar that measured %g mm: now it must measure 100. If it does not, print without --measured and measure again.", d.MeasuredMM)
+	}
+	left, right := f.Split((side+1)/r.W, 6)
+	square := left.Take(side + 2)
+	square = page.Rect{X: square.X + 0.5, Y: square.Y + 1, W: side, H: side}
+	f.Page.Box(square, page.Medium)
+	f.Page.Text(square, body.To(page.Centre), "50 mm square")
+	right.Para(body, what)
+	f.Join(left, right)
 }

@@ -13,18 +13,8 @@ import (
 	"pourboard/render/wording"
 )
 
-// lacksChemistry says why there is no chemistry to print.
-func (d *drawer) lacksChemistry() string {
-	for i := range d.Test.Cells {
-		if c := d.Test.Chemistry(i, blend.Measured); c.Missing == nil && len(c.Unity) > 0 {
-			return ""
-		}
-	}
-	return "every cup holds a material without an analysis"
-}
-
-// known is the chemistry of the cups whose materials are known, and their
-// numbers. It names the others on the page, and why.
+// known is the chemistry of the cups whose materials are known, and their numbers.
+// It names the others on the page.
 func (d *drawer) known(f *page.Flow) (known []oxide.Chemistry, cups []int) {
 	var without []int
 	for i, cell := range d.Test.Cells {

@@ -16,14 +16,6 @@ const (
 	numberGap  = 1.5
 )
 
-// lacksLabels says why there are no labels.
-func (d *drawer) lacksLabels() string {
-	if d.plan.Labels == nil {
-		return "no label stock is described (give [labels])"
-	}
-	return ""
-}
-
 // labels are stickers for cups and lids, on the stock that the plan describes.
 func (d *drawer) labels() {
 	stock := d.plan.Labels

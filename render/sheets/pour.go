@@ -2,8 +2,10 @@ package sheets
 
 import (
 	"fmt"
+	"strings"
 
 	"pourboard/blend"
+	"pourboard/blend/measure"
 	"pourboard/blend/quantity"
 	"pourboard/render/page"
 	"pourboard/render/wording"
@@ -89,4 +91,237 @@ func (d *drawer) rowRule() func(int) page.Pen {
 		}
 		return page.Hair
 	}
+}
+
+// dash stands where nothing goes in, none where too little would.
+const (
+	dash = "–"
+	none = "none"
+)
+
+// A field is one glaze or material of the pour card: an entry for each cup.
+type field struct {
+	name    string // behind its letter on the map, if it has one
+	unit    string
+	entries []entry
+}
+
+// An entry is what goes into one cup.
+type entry struct {
+	text    string // without the unit
+	star    bool   // too small for the instrument
+	percent string // what a dose is asked to be, may be empty
+	name    string // the glaze of a pair, empty where the column has one
+}
+
+// field is what of entries comes of each cup.
+func (d *drawer) field(name, unit string, of func(blend.Cell) entry) field {
+	f := field{name: name, unit: unit}
+	for _, c := range d.Test.Cells {
+		f.entries = append(f.entries, of(c))
+	}
+	return f
+}
+
+// fields are the columns of the pour card: glazes, then colourants, then water.
+func (d *drawer) fields() []field {
+	if d.plan.Blend.Method == blend.ByWeigh {
+		return d.weighings()
+	}
+	fields := append(d.pours(), d.doses()...)
+	if d.plan.Cup.Even {
+		sg := d.Test.CommonSG
+		water := func(c blend.Cell) entry { return entry{text: wording.WaterText(d.Test, c, sg)} }
+		fields = append(fields, d.field("Water, to thin to SG "+quantity.SGText(sg), string(d.Test.ThinningStep().Unit), water))
+	}
+	return fields
+}
+
+// pours are the fields of the glazes that are poured, or, on a scale, what it
+// reads when each is in. Of pairs they are the first and the second glaze of each
+// cup, by name.
+func (d *drawer) pours() []field {
+	t, unit, text := d.Test, string(d.plan.Kit.Pour.Unit), wording.PourText
+	if d.plan.Kit.OnScale() {
+		unit, text = "scale reads "+unit, wording.ReadingText
+	}
+	poured := func(p blend.Pour) entry {
+		switch {
+		case p.ML == 0:
+			return entry{text: dash}
+		case p.Steps == 0:
+			return entry{text: none, star: t.Starred(p)}
+		}
+		return entry{text: text(t, p), star: t.Starred(p)}
+	}
+	if d.plan.Blend.Kind == blend.Pairs {
+		both := func(c blend.Cell) []entry {
+			var list []entry
+			for i, p := range c.Pours {
+				if it := poured(p); p.ML > 0 {
+					it.name = blend.GlazeLetter(i) + " " + t.Ends[i].Name
+					list = append(list, it)
+				}
+			}
+			return append(list, entry{text: dash})
+		}
+		return []field{
+			d.field("First glaze", unit, func(c blend.Cell) entry { return both(c)[0] }),
+			d.field("Second glaze", unit, func(c blend.Cell) entry { return both(c)[1] }),
+		}
+	}
+	var fields []field
+	for i, e := range t.Ends {
+		name := blend.GlazeLetter(i) + " " + e.Name
+		if len(t.Ends) == 1 {
+			name = e.Name
+		}
+		fields = append(fields, d.field(name, unit, func(c blend.Cell) entry { return poured(c.Pours[i]) }))
+	}
+	return fields
+}
+
+// doses are the fields of what is weighed into the cups, or drawn from a
+// stock: a field for each stock.
+func (d *drawer) doses() []field {
+	t := d.Test
+	var fields []field
+	add := func(name string, series, stock int) {
+		fields = append(fields, d.field(name, string(t.DoseUnit()), func(c blend.Cell) entry {
+			dose := c.Doses[series]
+			if dose.Percent == 0 || len(t.Stocks) > 0 && dose.Stock != stock {
+				return entry{text: dash}
+			}
+			return entry{text: wording.DoseText(t, dose), percent: wording.DosePercent(dose)}
+		}))
+	}
+	for k, s := range t.Stocks {
+		add(s.Label+" "+s.Material+" stock", s.Series, k)
+	}
+	if !t.Dosed() || len(t.Stocks) > 0 {
+		return fields
+	}
+	for i, s := range d.plan.Blend.Series {
+		name := blend.SeriesLetter(i) + " " + s.Label()
+		if len(d.plan.Blend.Series) == 1 {
+			name = s.Label()
+		}
+		add(name, i, 0)
+	}
+	return fields
+}
+
+// weighings are the fields of a weigh card: what the scale reads with each dry
+// material of a cup in, then the water.
+func (d *drawer) weighings() []field {
+	var fields []field
+	for _, m := range d.Test.DryMaterials() {
+		fields = append(fields, d.field(plus(m.Addition, m.Material), "scale reads g", func(c blend.Cell) entry {
+			for _, w := range c.Weighings {
+				if w.Material == m.Material && w.Addition == m.Addition {
+					return entry{text: wording.DosingText(d.Test, w.ReadingG)}
+				}
+			}
+			return entry{text: dash}
+		}))
+	}
+	water := func(c blend.Cell) entry { return entry{text: quantity.Fixed(c.WaterG, 0)} }
+	return append(fields, d.field("Water", "g", water))
+}
+
+// texts are the texts of a column with a row for each cup.
+func (d *drawer) texts(of func(blend.Cell) string) []string {
+	var list []string
+	for _, c := range d.Test.Cells {
+		list = append(list, of(c))
+	}
+	return list
+}
+
+// cupColumns are the number of each cup, and room behind it.
+func (d *drawer) cupColumns() []page.Column {
+	number := func(c blend.Cell) string { return fmt.Sprint(c.Number) }
+	return []page.Column{
+		{Head: "cup", Style: cupNo.To(page.Right), Texts: d.texts(number)},
+		{W: 2, Draw: func(*page.Page, page.Rect, int) {}},
+	}
+}
+
+// inCup is the sum to check a cup by: the mL in it when all is poured. There is
+// none where one glaze alone is poured, or a scale shows the sum anyway.
+func (d *drawer) inCup() []page.Column {
+	t := d.Test
+	if len(t.Ends) < 2 || d.plan.Kit.OnScale() || d.plan.Blend.Method == blend.ByWeigh {
+		return nil
+	}
+	sums := d.texts(func(c blend.Cell) string {
+		var sum int64
+		for _, p := range c.Pours {
+			sum += p.Steps
+		}
+		return d.plan.Kit.Pour.Format(sum)
+	})
+	return []page.Column{{Head: "in cup", Style: body.To(page.Right), Texts: sums}}
+}
+
+// leastRoom is to write another amount in, behind the box of an amount, mm.
+const leastRoom = 7.5
+
+// column is a field as a column of a grid: percentages or names if it has them,
+// and its amounts with a box and so much room, mm, to write behind each.
+func (d *drawer) column(f field, room float64) page.Column {
+	percent, name := page.Column{Head: "%", Style: body.To(page.Decimal)}, page.Column{Style: strong}
+	amounts := page.Column{Head: f.unit, Style: amount.To(page.Right)}
+	wide := 0.0
+	for _, it := range f.entries {
+		if it.star {
+			wide = d.doc.Width("*", amount)
+		}
+		percent.Texts, name.Texts, amounts.Texts = append(percent.Texts, it.percent), append(name.Texts, it.name), append(amounts.Texts, it.text)
+	}
+	name.W = min(46, d.doc.Widest(name.Texts, strong)+2)
+	box := page.Column{W: wide + page.Tick + room, Draw: func(p *page.Page, r page.Rect, row int) {
+		it := f.entries[row]
+		if it.star {
+			p.At(r.X-1.5, r.Y+r.H/2+amount.CapMM()/2, amount, "*")
+		}
+		if it.text != dash && it.text != none {
+			p.Tick(page.Rect{X: r.X + wide, Y: r.Y, H: r.H})
+		}
+	}}
+	c := page.Column{Head: f.name, Style: partName, Grow: 1}
+	for _, part := range []page.Column{percent, name, amounts} {
+		if strings.Join(part.Texts, "") != "" {
+			c.Parts = append(c.Parts, part)
+		}
+	}
+	c.Parts = append(c.Parts, box)
+	return c
+}
+
+// starLine says what a star at a pour means and what to use for it.
+func (d *drawer) starLine() string {
+	least := measure.Step{}
+	for _, c := range d.Test.Cells {
+		for _, p := range c.Pours {
+			if d.Test.Starred(p) {
+				if step := d.Test.FinerPour(p); least.Size == 0 || step.Size < least.Size {
+					least = step
+				}
+			}
+		}
+	}
+	if least.Size == 0 {
+		return ""
+	}
+	return fmt.Sprintf("* Too little for %s: it could be off by more than %s. Use a syringe marked every %s.",
+		pouringTool(d.plan.Kit.Pour), quantity.FractionText(4*d.plan.Kit.Worst), least)
+}
+
+// pouringTool is what wet glaze is poured by.
+func pouringTool(s measure.Step) string {
+	if s.Unit == measure.Gram {
+		return "a " + s.String() + " scale"
+	}
+	return "a jug marked every " + s.String()
 }

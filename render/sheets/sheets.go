@@ -32,32 +32,48 @@ type Sheets struct {
 
 // A part is a run of pages that can be printed alone.
 type part struct {
-	name    string                 // as it is asked for
-	title   string                 // as it is printed
-	request bool                   // only when it is asked for
-	lacks   func(d *drawer) string // why the plan has none, "" where it has
+	name    string // as it is asked for
+	title   string // as it is printed
+	request bool   // only when it is asked for
 	draw    func(d *drawer)
 }
 
 // parts are in the order of the work.
 func parts() []part {
-	never := func(*drawer) string { return "" }
 	return []part{
-		{"start", "Start", false, never, (*drawer).reserve},
-		{"tickets", "Tickets", false, (*drawer).lacksTickets, (*drawer).tickets},
-		{"labels", "Labels", true, (*drawer).lacksLabels, (*drawer).labels},
-		{"mat", "Mat", true, (*drawer).lacksMat, (*drawer).mat},
-		{"bench", "Bench page", false, (*drawer).lacksBench, (*drawer).bench},
-		{"pour", "Pour card", false, never, (*drawer).pour},
-		{"map", "Map", false, never, (*drawer).maps},
-		{"tiles", "Tiles", false, never, (*drawer).tiles},
-		{"trays", "Tray cards", true, (*drawer).lacksTrays, (*drawer).trays},
-		{"board", "Board", true, (*drawer).lacksBoards, (*drawer).boards},
-		{"log", "Log", false, never, (*drawer).log},
-		{"unity", "Unity formula", false, (*drawer).lacksChemistry, (*drawer).unity},
-		{"chemistry", "Chemistry", true, (*drawer).lacksChemistry, (*drawer).chemistry},
-		{"notes", "Notes", false, never, (*drawer).notes},
+		{"start", "Start", false, (*drawer).reserve},
+		{"tickets", "Tickets", false, (*drawer).tickets},
+		{"labels", "Labels", true, (*drawer).labels},
+		{"mat", "Mat", true, (*drawer).mat},
+		{"bench", "Bench page", false, (*drawer).bench},
+		{"pour", "Pour card", false, (*drawer).pour},
+		{"map", "Map", false, (*drawer).maps},
+		{"tiles", "Tiles", false, (*drawer).tiles},
+		{"trays", "Tray cards", true, (*drawer).trays},
+		{"board", "Board", true, (*drawer).boards},
+		{"log", "Log", false, (*drawer).log},
+		{"unity", "Unity formula", false, (*drawer).unity},
+		{"chemistry", "Chemistry", true, (*drawer).chemistry},
+		{"notes", "Notes", false, (*drawer).notes},
 	}
+}
+
+// lacks says why the plan has none of a part, "" where it has.
+func (d *drawer) lacks(part string) string {
+	analysed := func(c blend.Cell) bool { return d.Test.Chemistry(c.Number-1, blend.Measured).Missing == nil }
+	switch {
+	case part == "tickets" && d.plan.Blend.Method == blend.ByWeigh:
+		return "every cup is weighed by itself"
+	case part == "tickets" && d.allTickets() == nil:
+		return "nothing is mixed: all glazes come from a bucket"
+	case part == "labels" && d.plan.Labels == nil:
+		return "no label stock is described (give [labels])"
+	case part == "bench" && d.small.parts == nil:
+		return "the test does not fit on one page"
+	case (part == "unity" || part == "chemistry") && !slices.ContainsFunc(d.Test.Cells, analysed):
+		return "every cup holds a material without an analysis"
+	}
+	return d.lacksRoom(part)
 }
 
 // Parts names the parts of the sheets, in order.
@@ -140,7 +156,7 @@ func (s Sheets) drawer() (*drawer, error) {
 	d.w, d.h = layout.HandPaper(p.Board)
 	d.small = d.fitBench()
 	for _, part := range parts() {
-		lack := part.lacks(d)
+		lack := d.lacks(part.name)
 		switch asked := d.asked(part); {
 		case asked && lack == "":
 			d.list = append(d.list, part)

@@ -117,7 +117,7 @@ func (d *drawer) jobs() []job {
 	t := d.Test
 	jobs := []job{{fmt.Sprintf("Number the cups 1 to %d. Stand them as on the map.", len(t.Cells)), "map"},
 		{"Paint the mark of every tile, above and underneath.", "tiles"}}
-	if d.lacksTickets() == "" {
+	if d.lacks("tickets") == "" {
 		jobs = append(jobs, job{"Mix each batch. Sieve it, check its SG, and decide.", "tickets"})
 	}
 	do := "Pour the glazes into the cups."

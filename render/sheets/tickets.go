@@ -23,20 +23,6 @@ var (
 	columnsGap = 8.0
 )
 
-// lacksTickets says why there are none: nothing is mixed for a test whose cups
-// are weighed dry.
-func (d *drawer) lacksTickets() string {
-	if d.plan.Blend.Method == blend.ByWeigh {
-		return "every cup is weighed by itself"
-	}
-	for i := range d.Test.Ends {
-		if !d.fromBucket(i) {
-			return ""
-		}
-	}
-	return "nothing is mixed: all glazes come from a bucket"
-}
-
 // A weighing is a line of a ticket: what goes onto the scale or into the bucket.
 type weighing struct {
 	name, percent, amount, reads string
