@@ -23,8 +23,8 @@ var small = page.Regular(page.Least)
 
 // A triangle is the drawing of one chart: the triangle of three ends.
 type triangle struct {
+	*report
 	p     *page.Page
-	d     *page.Doc
 	chart results.Chart
 	least [3]float64 // of each end's share in the triangle drawn
 	free  float64    // the share that is left over those
@@ -48,45 +48,63 @@ func (p *report) charts(f *page.Flow, m *results.Measure, model results.Model) {
 	f.Need(high + 6)
 	f.Para(fine, key+" Nothing is drawn beyond the cups that were read.")
 	left, right := f.Split(0.5-chartGap/2/in.W, chartGap)
-	p.chart(left, high, side, chart, chart.Means, m.Head+" on "+wording.BodyText(p.r, model.Body)+", predicted", m, model)
-	p.chart(right, high, side, chart, chart.Errors, "Standard error of the prediction", m, model)
+	for _, x := range []struct {
+		f     *page.Flow
+		title string
+		lines []results.Line
+	}{
+		{left, m.Head + " on " + wording.BodyText(p.r, model.Body) + ", predicted", chart.Means},
+		{right, "Standard error of the prediction", chart.Errors},
+	} {
+		r := x.f.Take(high)
+		f.Page.Text(r.Upper(5), strong, x.title)
+		t := &triangle{report: p, p: f.Page, chart: chart, base: r.Below(chartHead).Upper(side * math.Sqrt(3) / 2)}
+		t.base.X, t.base.W = r.X+(r.W-side)/2, side
+		for i := range t.least {
+			t.least[i] = chart.Corners[(i+1)%3][i]
+		}
+		t.free = chart.Corners[0][0] - t.least[0]
+		t.frame(r)
+		t.draw(x.lines, m, model)
+	}
 	f.Join(left, right)
 	f.Y += 2
 }
 
-// chart draws one triangle with its contours.
-func (p *report) chart(f *page.Flow, high, side float64, chart results.Chart, lines []results.Line, title string, m *results.Measure, model results.Model) {
-	r := f.Take(high)
-	f.Page.Text(page.Rect{X: r.X, Y: r.Y, W: r.W, H: 5}, strong, title)
-	t := &triangle{p: f.Page, d: p.doc, chart: chart, base: page.Rect{X: r.X + (r.W-side)/2, Y: r.Y + chartHead, W: side, H: side * math.Sqrt(3) / 2}}
-	for i := range t.least {
-		t.least[i] = chart.Corners[(i+1)%3][i]
-	}
-	t.free = chart.Corners[0][0] - t.least[0]
-	p.corners(r, t)
-	for i, n := range chart.Nodes { // dots where the triangle goes beyond the cups that were read
+// frame draws the triangle, and dots where it goes beyond the cups that were read. It
+// names the corners: beside the top, and below the base.
+func (t *triangle) frame(r page.Rect) {
+	const aside = 4.0
+	top, half, name := t.at(t.chart.Corners[0]), r.W/2-1, page.Bold(page.Small)
+	first := page.Rect{X: top.X + aside, Y: top.Y - cornerH, W: r.Right() - top.X - aside, H: cornerH}
+	second := page.Rect{X: r.X, Y: t.base.Bottom() + 2.5, W: half, H: cornerH - 2}
+	third := page.Rect{X: r.Right() - half, Y: second.Y, W: half, H: second.H}
+	t.p.Fitted(first, name, wording.MixtureText(t.r, t.chart.Corners[0]))
+	t.p.Fitted(second, name, wording.MixtureText(t.r, t.chart.Corners[1]))
+	t.p.Fitted(third, name.To(page.Right), wording.MixtureText(t.r, t.chart.Corners[2]))
+	t.taken = append(t.taken, first)
+	for i, n := range t.chart.Nodes {
 		if !n.Inside && i%2 == 0 {
 			q := t.at(n.Shares)
 			t.p.Line(q.X-0.1, q.Y, q.X+0.1, q.Y, page.Hair)
 		}
 	}
-	t.line(append(chart.Corners[:], chart.Corners[0]), page.Medium)
+	t.line(page.Medium, append(t.chart.Corners[:], t.chart.Corners[0])...)
+}
+
+// draw draws contours, cups and the highest and lowest prediction, and then what is
+// written at each where there is room.
+func (t *triangle) draw(lines []results.Line, m *results.Measure, model results.Model) {
 	for _, line := range lines {
 		for _, piece := range line.Pieces {
-			t.line(piece[:], page.Thin)
+			t.line(page.Thin, piece[:]...)
 		}
 	}
 	var read []int
-	for i := range p.test.Cells {
-		mixture := p.r.Point(i + 1)
-		if !t.contains(mixture) {
-			continue
-		}
-		if r := t.keep(mixture, dot); p.wasRead(m, model.Body, i) {
-			t.p.Disc(r)
+	for i := range t.test.Cells {
+		if t.wasRead(m, model.Body, i) {
+			t.p.Disc(t.keep(t.r.Point(i+1), dot))
 			read = append(read, i+1)
-		} else {
-			t.p.Circle(r, page.Hair)
 		}
 	}
 	t.p.Circle(t.keep(model.Highest.Point, reach), page.Thick)
@@ -97,10 +115,11 @@ func (p *report) chart(f *page.Flow, high, side float64, chart results.Chart, li
 		t.label(line.Pieces, wording.LevelText(line))
 	}
 	for _, cup := range read {
-		at := t.at(p.r.Point(cup))
-		w, h := p.doc.Width(fmt.Sprint(cup), small)+0.2, small.CapMM()+0.4
-		for _, q := range []page.Point{{X: dot + 0.3, Y: -h - 0.2}, {X: -dot - 0.3 - w, Y: -h - 0.2}, {X: dot + 0.3, Y: 0.2}, {X: -dot - 0.3 - w, Y: 0.2}} {
-			if t.write(page.Rect{X: at.X + q.X, Y: at.Y + q.Y, W: w, H: h}, fmt.Sprint(cup), false) {
+		at, text := t.at(t.r.Point(cup)), fmt.Sprint(cup)
+		w, h := t.doc.Width(text, small)+0.2, small.CapMM()+0.4
+		left, right, up, down := at.X-dot-0.3-w, at.X+dot+0.3, at.Y-h-0.2, at.Y+0.2
+		for _, q := range []page.Point{{X: right, Y: up}, {X: left, Y: up}, {X: right, Y: down}, {X: left, Y: down}} {
+			if t.write(page.Rect{X: q.X, Y: q.Y, W: w, H: h}, text, false) {
 				break
 			}
 		}
@@ -125,22 +144,12 @@ func (t *triangle) at(shares []float64) page.Point {
 }
 
 // line draws a line through mixtures.
-func (t *triangle) line(mixtures [][]float64, pen page.Pen) {
+func (t *triangle) line(pen page.Pen, mixtures ...[]float64) {
 	var at []page.Point
 	for _, shares := range mixtures {
 		at = append(at, t.at(shares))
 	}
 	t.p.Lines(pen, at...)
-}
-
-// contains reports whether a mixture lies in the triangle drawn.
-func (t *triangle) contains(shares []float64) bool {
-	for i, least := range t.least {
-		if shares[i] < least-1e-9 {
-			return false
-		}
-	}
-	return true
 }
 
 // keep is the square so far around a mixture, which texts then keep off.
@@ -170,7 +179,7 @@ func (t *triangle) write(r page.Rect, text string, clear bool) bool {
 // label writes the level of a contour on it, as near to its middle as there is
 // room within the triangle.
 func (t *triangle) label(line [][2][]float64, text string) {
-	w, h := t.d.Width(text, small)+0.6, small.CapMM()+0.8
+	w, h := t.doc.Width(text, small)+0.6, small.CapMM()+0.8
 	for i := range line {
 		k := len(line)/2 + (i+1)/2*(1-2*(i%2)) // from the middle to the ends
 		if k < 0 || k >= len(line) {
@@ -182,20 +191,4 @@ func (t *triangle) label(line [][2][]float64, text string) {
 			return
 		}
 	}
-}
-
-// corners names the corners: beside the top, and below the base.
-func (p *report) corners(r page.Rect, t *triangle) {
-	const aside = 4.0
-	style := page.Bold(page.Small)
-	name := func(r page.Rect, s page.Style, corner int) {
-		t.p.Fitted(r, s, wording.MixtureText(p.r, t.chart.Corners[corner]))
-	}
-	top := t.at(t.chart.Corners[0])
-	first := page.Rect{X: top.X + aside, Y: top.Y - cornerH, W: r.Right() - top.X - aside, H: cornerH}
-	name(first, style, 0)
-	t.taken = append(t.taken, first)
-	half := r.W/2 - 1
-	name(page.Rect{X: r.X, Y: t.base.Bottom() + 2.5, W: half, H: cornerH - 2}, style, 1)
-	name(page.Rect{X: r.Right() - half, Y: t.base.Bottom() + 2.5, W: half, H: cornerH - 2}, style.To(page.Right), 2)
 }
