@@ -26,14 +26,13 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried s
 	plan, test := *t.Plan, *t
 	plan.Kit, test.Plan = kit, &plan
 	doc := page.New(plan.Title, bucketSubject+fmt.Sprint(b.Cell), "")
-	d := &drawer{Sheets: Sheets{Test: &test, Places: &layout.Places{}, Tried: tried}, plan: &plan, doc: doc}
+	d := &drawer{Sheets: Sheets{Test: &test, Tried: tried}, plan: &plan, doc: doc, part: part{title: "Bucket"}}
 	d.w, d.h = layout.HandPaper(plan.Board)
-	p := doc.Add("Bucket", d.w, d.h)
-	f := page.NewFlow(p, d.titles("Bucket", fmt.Sprintf("Cup %d: %s.", b.Cell, wording.Contents(t, t.Cells[b.Cell-1]))).Draw)
+	f := d.begin("Bucket", fmt.Sprintf("Cup %d: %s.", b.Cell, wording.Contents(t, t.Cells[b.Cell-1])), false)
 	d.ticket(f, d.bucketTicket(b))
 	f.Y += 3
-	names := b.Materials()
-	f.List("Take care", body, append(wording.CareLines(test.Library.Hazards(names)), wording.LeachLines(test.Library.Hazards(names))...))
+	hazards := t.Library.Hazards(b.Materials())
+	f.List("Take care", body, append(wording.CareLines(hazards), wording.LeachLines(hazards)...))
 	f.Para(body, wording.NoProof)
 	if err := doc.Write(w); err != nil {
 		return nil, err
@@ -43,13 +42,13 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit, tried s
 
 // bucketTicket is the ticket of a bucket.
 func (d *drawer) bucketTicket(b blend.Bucket) ticket {
-	k := ticket{name: fmt.Sprintf("Bucket of cup %d", b.Cell), sg: b.Batch.SG, bucket: true}
-	k.about = fmt.Sprintf("Makes %s mL from %s g of recipe.", quantity.VolumeText(b.Batch.ML), wording.ScaleText(d.Test, b.Batch.RecipeG))
+	as := "the cup as measured"
 	if b.View == blend.Asked {
-		k.about += " The recipe is as the plan asks."
-	} else {
-		k.about += " The recipe is the cup as measured."
+		as = "as the plan asks"
 	}
+	k := ticket{name: fmt.Sprintf("Bucket of cup %d", b.Cell), sg: b.Batch.SG, bucket: true,
+		about: fmt.Sprintf("Makes %s mL from %s g of recipe. The recipe is %s.",
+			quantity.VolumeText(b.Batch.ML), wording.ScaleText(d.Test, b.Batch.RecipeG), as)}
 	for i, p := range d.Test.Cells[b.Cell-1].Pours {
 		k.assumed = k.assumed || p.ML > 0 && d.Test.Ends[i].Assumed
 	}

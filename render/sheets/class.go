@@ -15,29 +15,28 @@ import (
 // of the first: what is mixed once for all, the shopping list, and marks that
 // read alike.
 func WriteClass(w io.Writer, s class.Sheet) error {
-	first := s.Members[0].Test.Plan
-	doc := page.New("Class sheet", quantity.Plural(len(s.Members), "test", "tests"), first.Mark)
+	first, tests := s.Members[0].Test.Plan, quantity.Plural(len(s.Members), "test", "tests")
+	doc := page.New("Class sheet", tests, first.Mark)
 	width, height := layout.HandPaper(first.Board)
 	p := doc.Add("Class sheet", width, height)
 	p.Bookmark("Class sheet")
-	titles := page.Titles{Title: "Class sheet", Test: quantity.Plural(len(s.Members), "test", "tests"), Lead: "Mix each batch once for all tests named with it."}
-	f := page.NewFlow(p, titles.Draw)
-	var lines []string
+	f := page.NewFlow(p, page.Titles{Title: "Class sheet", Test: tests, Lead: "Mix each batch once for all tests named with it."}.Draw)
+	var clashes []string
 	for _, x := range s.Clashes {
-		more := ""
+		text := fmt.Sprintf("%s and %s share the marks %s", s.Members[x.A].Plan, s.Members[x.B].Plan, x.Mark)
 		if x.Count > 1 {
-			more = fmt.Sprintf(" and %d more", x.Count-1)
+			text += fmt.Sprintf(" and %d more", x.Count-1)
 		}
-		lines = append(lines, fmt.Sprintf("%s and %s share the marks %s%s. Give one of them another mark.", s.Members[x.A].Plan, s.Members[x.B].Plan, x.Mark, more))
+		clashes = append(clashes, text+". Give one of them another mark.")
 	}
-	f.List("Marks that read alike", strong, lines)
+	f.List("Marks that read alike", strong, clashes)
 	var rows [][]string
 	for _, m := range s.Members {
 		rows = append(rows, []string{m.Plan, m.Test.Plan.Mark, fmt.Sprint(len(m.Test.Cells)), m.Test.Plan.Title})
 	}
 	f.Heading("Tests", 20)
-	f.Table([]page.Column{{Head: "plan", Style: body}, {Head: "mark", Style: strong}, {Head: "cups", Style: body.To(page.Right)},
-		{Head: "title", Style: body, Grow: 1}}, rows)
+	f.Table([]page.Column{{Head: "plan", Style: body}, {Head: "mark", Style: strong},
+		{Head: "cups", Style: body.To(page.Right)}, {Head: "title", Style: body, Grow: 1}}, rows)
 	f.List("Before you weigh", body, wording.CareLines(s.Hazards()))
 	for _, b := range s.Batches {
 		classBatch(f, s, b)
@@ -56,7 +55,8 @@ func classBatch(f *page.Flow, s class.Sheet, b class.Batch) {
 		f.Para(strong, quantity.VolumeText(b.ML)+" mL")
 	} else {
 		f.Heading("Mix: "+b.Glaze, 24)
-		text := fmt.Sprintf("%s g dry glaze, %s g water, makes %s mL", quantity.MassText(b.RecipeG), quantity.MassText(b.WaterG), quantity.VolumeText(b.ML))
+		text := fmt.Sprintf("%s g dry glaze, %s g water, makes %s mL",
+			quantity.MassText(b.RecipeG), quantity.MassText(b.WaterG), quantity.VolumeText(b.ML))
 		if b.SG > 0 {
 			text += ", SG " + quantity.SGText(b.SG)
 		}

@@ -39,49 +39,24 @@ func (d *drawer) labels() {
 // label draws one label: the cup's number large, and beside it the test, what
 // is in the cup, and a line for the date where there is room.
 func (d *drawer) label(p *page.Page, r page.Rect, c blend.Cell, number page.Style) {
-	w := r.W * numberPart
-	p.Text(page.Rect{X: r.X, Y: r.Y, W: w, H: r.H}, number.To(page.Centre), fmt.Sprint(c.Number))
-	right := page.Rect{X: r.X + w + numberGap, Y: r.Y, W: r.W - w - numberGap, H: r.H}
+	p.Text(r.Before(r.W*numberPart), number.To(page.Centre), fmt.Sprint(c.Number))
+	r = r.After(r.W*numberPart + numberGap)
 	small := page.Regular(page.Least)
-	title := d.plan.Title
-	if d.plan.Mark != "" {
-		title = d.plan.Mark + ": " + title
+	if line := small.LineH(); r.H >= 4*line {
+		p.Text(r.Upper(line), page.Bold(page.Least), strings.TrimPrefix(d.plan.Mark+": "+d.plan.Title, ": "))
+		r = r.Below(line)
 	}
-	if right.H >= 4*small.LineH() {
-		p.Text(page.Rect{X: right.X, Y: right.Y, W: right.W, H: small.LineH()}, page.Bold(page.Least), title)
-		right.Y, right.H = right.Y+small.LineH(), right.H-small.LineH()
+	if line := small.LineH(); r.H >= 3*line {
+		r.H -= line
+		p.Text(r.Below(r.H).Upper(line), small, "date")
+		y := r.Bottom() + line - 0.5
+		p.Line(r.X+d.doc.Width("date", small)+1, y, r.Right(), y, page.Thin)
 	}
-	if right.H >= 3*small.LineH() {
-		line := page.Rect{X: right.X, Y: right.Bottom() - small.LineH(), W: right.W, H: small.LineH()}
-		p.Text(line, small, "date")
-		x := line.X + d.doc.Width("date", small) + 1
-		p.Line(x, line.Bottom()-0.5, line.Right(), line.Bottom()-0.5, page.Thin)
-		right.H -= small.LineH()
-	}
-	text := d.contents(c)
-	if len(d.doc.Lines(text, small, right.W)) > int(right.H/small.LineH()) {
+	text := wording.Contents(d.Test, c)
+	if float64(len(d.doc.Lines(text, small, r.W)))*small.LineH() > r.H {
 		text = d.contentsLine(c)
 	}
-	p.Fitted(right, page.Regular(page.Body), text)
-}
-
-// contents says what a cup holds, by name.
-func (d *drawer) contents(c blend.Cell) string {
-	var parts []string
-	for i, dose := range c.Doses {
-		if dose.Percent > 0 {
-			parts = append(parts, d.plan.Blend.Series[i].Material+" "+wording.DoseBrief(dose))
-		}
-	}
-	if len(c.Doses) > 0 {
-		return strings.Join(append([]string{d.plan.Glazes[d.plan.Blend.Base].Name}, parts...), "\n+ ")
-	}
-	for i, share := range c.Shares {
-		if share > 0 {
-			parts = append(parts, d.Test.Ends[i].Name+" "+wording.ShareBrief(c, i))
-		}
-	}
-	return strings.Join(parts, "\n")
+	p.Fitted(r, body, text)
 }
 
 // labelInside is the part of a label that is printed on: clear of its own edges,
