@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"math/bits"
+	"math/rand/v2"
 	"slices"
 
 	"pourboard/blend"
@@ -263,3 +265,18 @@ func (g gauge) columns(n, orders int, plan blend.Board) int {
 
 // fit is how many places go in room, mm, with Edge around them.
 func fit(room, pitch, place float64) int { return int((room - 2*Edge - place + hair + pitch) / pitch) }
+
+// shuffled is the cells in an order that follows from the seed and from which
+// draw of the test it is. The generator is PCG; the shuffle (Fisher and Yates,
+// from the end) is written out, because a seed that is printed on a board has
+// to give the same board years later.
+func shuffled(cells []int, seed, draw uint64) []int {
+	pcg := rand.NewPCG(seed, draw)
+	out := append([]int(nil), cells...)
+	for i := len(out) - 1; i > 0; i-- {
+		// The high word of a product with i+1 is uniform to one part in 2⁶⁴/i.
+		j, _ := bits.Mul64(pcg.Uint64(), uint64(i+1))
+		out[i], out[j] = out[j], out[i]
+	}
+	return out
+}

@@ -102,28 +102,20 @@ type glyph struct {
 	used    bool    // on some page
 }
 
-// find looks a character up in a font.
-func (f *face) find(r rune) (glyph, error) {
+// find looks a character up. The fonts are part of the program, so that reading them
+// does not fail.
+func (f *face) find(r rune) glyph {
 	if f.parsed == nil {
-		var err error
-		if f.parsed, err = sfnt.Parse(f.ttf); err != nil {
-			return glyph{}, fmt.Errorf("font %s: %w", f.name, err)
-		}
+		f.parsed, _ = sfnt.Parse(f.ttf)
 	}
-	at, err := f.parsed.GlyphIndex(&f.buffer, r)
-	if err != nil {
-		return glyph{}, err
-	}
+	at, _ := f.parsed.GlyphIndex(&f.buffer, r)
 	units := f.parsed.UnitsPerEm()
-	advance, err := f.parsed.GlyphAdvance(&f.buffer, at, fixed.Int26_6(units), font.HintingNone)
-	if err != nil {
-		return glyph{}, err
-	}
+	advance, _ := f.parsed.GlyphAdvance(&f.buffer, at, fixed.Int26_6(units), font.HintingNone)
 	g := glyph{face: f, lacking: at == 0}
 	copy(g.code[:], fmt.Sprintf("%04X", at))
 	// The file's table of widths has whole thousandths of an em.
 	g.advance = float64(int(advance)*1000/int(units)) / 1000 * MMPerPt
-	return g, nil
+	return g
 }
 
 // replacement is drawn for a character that no font has: a question mark in a
@@ -136,26 +128,19 @@ func (d *Doc) glyph(r rune, bold bool) *glyph {
 	if bold {
 		b = 1
 	}
-	g := d.glyphs[b][r]
-	if g == nil {
-		g = d.find(r, b)
-		d.glyphs[b][r] = g
+	if g := d.glyphs[b][r]; g != nil {
+		return g
 	}
-	return g
-}
-
-// find is glyph for a character that was not asked for before.
-func (d *Doc) find(r rune, b int) *glyph {
+	var g glyph
 	for k := range d.faces[b] {
-		if r > 0xFFFF { // gopdf writes a wrong text for these
-			break
-		}
-		if g, err := d.faces[b][k].find(r); err == nil && !g.lacking {
+		if g = d.faces[b][k].find(r); !g.lacking && r <= 0xFFFF { // gopdf writes a wrong text for others
+			d.glyphs[b][r] = &g
 			return &g
 		}
 	}
-	g, _ := d.faces[b][0].find(' ')
+	g = d.faces[b][0].find(' ')
 	g.lacking = true
+	d.glyphs[b][r] = &g
 	return &g
 }
 

@@ -31,9 +31,7 @@ func (d *Doc) clean(text string) string {
 	}
 	return strings.Map(func(r rune) rune {
 		switch {
-		case r >= '\u00A0' && r <= '\u00FF':
-			return r
-		case r == '\u202F':
+		case r == '\u00A0' || r == '\u202F':
 			return '\u00A0'
 		case unicode.IsSpace(r):
 			return ' '
@@ -165,18 +163,16 @@ func (d *Doc) breakWord(word string, s Style, limit float64) (head int, hyphen s
 	}
 	mark := 0
 	for i, r := range word[:fit] {
-		if before, _ := utf8.DecodeLastRuneInString(word[:i]); strings.ContainsRune("-/_,;:.+)]&=–—→", before) && !unicode.IsDigit(r) {
+		before, _ := utf8.DecodeLastRuneInString(word[:i])
+		switch {
+		case strings.ContainsRune("-/_,;:.+)]&=–—→", before) && !unicode.IsDigit(r):
 			mark = i
+		case unicode.IsLetter(before) && unicode.IsLetter(r) && d.width(word[:i]+"-", s) <= limit:
+			head, hyphen = i, "-"
 		}
 	}
 	if 2*mark >= fit { // otherwise it leaves the line half empty
 		return mark, ""
-	}
-	for i := range word[:fit] {
-		before, _ := utf8.DecodeLastRuneInString(word[:i])
-		if next, _ := utf8.DecodeRuneInString(word[i:]); unicode.IsLetter(before) && unicode.IsLetter(next) && d.width(word[:i]+"-", s) <= limit {
-			head, hyphen = i, "-"
-		}
 	}
 	return cmp.Or(head, fit), hyphen
 }

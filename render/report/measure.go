@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"pourboard/blend/mixmodel"
+	"pourboard/blend/record"
 	"pourboard/blend/results"
 	"pourboard/layout"
 	"pourboard/render/page"
@@ -43,4 +45,80 @@ func (p *report) measure(m *results.Measure) {
 	if slices.Index(p.r.Judged(), m) > 0 { // the first is on the first page; a coat is no judgement
 		p.rankings(f, "Highest and lowest", m)
 	}
+}
+
+// models says which models were tried on a measure, what the chosen ones are,
+// and what they predict.
+func (p *report) models(m *results.Measure) {
+	if len(m.Models) == 0 {
+		return
+	}
+	f := p.begin(m.Head+": models", "")
+	f.Items(fine, modelNotes(m))
+	for _, model := range m.Models {
+		p.model(f, m, model)
+	}
+}
+
+// modelNotes say how the figures of models are to be read.
+func modelNotes(m *results.Measure) []string {
+	notes := []string{
+		"The model chosen is the one that best predicts each cup from the others. Leave-one-out error: how far off it is (root mean square).",
+		"± of a prediction: the 95 % limit of the mean (Student’s t), if the form of the model is right. A new cup scatters more.",
+		"Each cup counts once, by the mean of its tiles, at its shares as made. Nothing is predicted beyond the cups read.",
+	}
+	if m.Field == record.RatingField {
+		notes = append(notes, fmt.Sprintf("Ratings count as numbers with equal steps. The model does not know that they end at %d and %d.", record.LeastRating, record.MostRating))
+	}
+	return notes
+}
+
+// model is what came of modelling one body, or all.
+func (p *report) model(f *page.Flow, m *results.Measure, model results.Model) {
+	f.Heading("On "+wording.BodyText(p.r, model.Body), 40)
+	f.Para(body, wording.Sentence(wording.ModelText(p.r, model)))
+	var lines []string
+	for _, text := range wording.ModelTexts(p.r, m, model) {
+		lines = append(lines, wording.Sentence(text))
+	}
+	f.Items(fine, lines)
+	if model.Highest != nil {
+		coefficients(f, model.Choice.Chosen)
+	}
+	attempts(f, model.Choice)
+	p.charts(f, m, model)
+}
+
+// coefficients is the table of a model's terms.
+func coefficients(f *page.Flow, m *mixmodel.Model) {
+	var rows [][]string
+	for _, t := range m.Terms {
+		rows = append(rows, []string{t.Name, wording.StatisticText(t.Coef), "± " + wording.ErrorText(t.SE)})
+	}
+	right := fine.To(page.Right)
+	f.Table([]page.Column{{Head: "term", Style: fine}, {Head: "coefficient", Style: right}, {Head: "standard error", Style: right}}, rows)
+}
+
+// attempts are the models that were fitted, and why others were not.
+func attempts(f *page.Flow, choice mixmodel.Choice) {
+	var rows [][]string
+	var refused []string
+	for _, c := range choice.Candidates {
+		if c.Model == nil {
+			refused = append(refused, wording.Sentence(c.Refused))
+			continue
+		}
+		name := string(c.Kind)
+		if c.Model == choice.Chosen {
+			name += " (chosen)"
+		}
+		rows = append(rows, []string{name, fmt.Sprint(len(c.Model.Terms)), wording.ErrorText(c.Model.LOO), wording.ErrorText(c.Model.S),
+			wording.RatioText(c.Model.R2), wording.RatioText(c.Model.AdjR2)})
+	}
+	if rows != nil {
+		right := fine.To(page.Right)
+		f.Table([]page.Column{{Head: "tried", Style: fine}, {Head: "terms", Style: right}, {Head: "leave-one-out error", Style: right},
+			{Head: "standard deviation", Style: right}, {Head: "R²", Style: right}, {Head: "adjusted R²", Style: right}}, rows)
+	}
+	f.Items(fine, refused)
 }
