@@ -65,13 +65,13 @@ func TestRead_complaints(t *testing.T) {
 		{"no mark", func(s *Sheet) { recordtest.RowOf(t, s, painted(7, 0)).Cells[0] = recordtest.Words("  ") },
 			`sheet "Tiles", row 20, Mark: the row has no mark; skipped (enter the mark painted on the tile)`, all - 1, all - 1},
 		{"cell of another mark", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Cup", recordtest.Number(8)) },
-			`sheet "Tiles", row 20, Cup: "8" does not belong to mark MR7P; skipped (MR7P is cup 7)`, all - 1, all - 1},
+			`sheet "Tiles", row 20, Cup: it reads 8, and MR7P is cup 7; skipped (enter the mark of this row, or remove another test's row)`, all - 1, all - 1},
 		{"cell of another mark, in a log of an earlier version", func(s *Sheet) {
 			recordtest.Put(t, s, painted(7, 0), "Cup", recordtest.Number(8))
 			s.Rows[0].Cells[recordtest.Column(t, *s, "Cup")] = recordtest.Words("Cell")
-		}, `sheet "Tiles", row 20, Cup: "8" does not belong to mark MR7P; skipped (MR7P is cup 7)`, all - 1, all - 1},
+		}, `sheet "Tiles", row 20, Cup: it reads 8, and MR7P is cup 7; skipped (enter the mark of this row, or remove another test's row)`, all - 1, all - 1},
 		{"body of another mark", func(s *Sheet) { recordtest.Put(t, s, painted(7, 0), "Body", recordtest.Words("Red")) },
-			`sheet "Tiles", row 20, Body: "Red" does not belong to mark MR7P; skipped (MR7P is Porcelain)`, all - 1, all - 1},
+			`sheet "Tiles", row 20, Body: it reads Red, and MR7P is Porcelain; skipped (enter the mark of this row, or remove another test's row)`, all - 1, all - 1},
 		{"doubled and different", func(s *Sheet) {
 			recordtest.RowOf(t, s, painted(8, 0)).Cells = slices.Clone(recordtest.RowOf(t, s, painted(7, 0)).Cells)
 			row := &s.Rows[22]

@@ -2,10 +2,7 @@ package record
 
 import (
 	"cmp"
-	"fmt"
-	"slices"
-	"strconv"
-	"strings"
+	"errors"
 
 	"pourboard/blend/identity"
 )
@@ -57,35 +54,20 @@ func (o Origin) notes() []string {
 	return notes
 }
 
-// anotherTest says why a log cannot be of this test at all: all its
-// percentages are other than the plan's, its base is another, or its shares are of something else. A
-// plan that was only corrected is not another.
-func (r *reader) anotherTest() error {
-	o := r.log.Origin
-	if o.Fingerprint != "" && !o.Other {
-		return nil
-	}
-	theirs := slices.ContainsFunc(r.percents, func(p percentage) bool { return p.at >= 0 })
-	ours := slices.ContainsFunc(r.percents, func(p percentage) bool { return p.at >= 0 && p.want != nil })
+// anotherTest begins the error of a log that cannot be of the plan's test at all.
+const anotherTest = "the log is of another test than the plan: "
+
+// sameTest says why a log of another plan is of another test: its base is another, or
+// its shares are of something else. A plan that was only corrected is not another.
+func (o Origin) sameTest() error {
 	base, was := o.is.Text("base", ""), o.Outline.Text("base", "")
-	why := ""
+	basis := o.Outline.Text("basis", "")
 	switch {
-	case (theirs || o.Other) && !ours:
-		var heads []string
-		for _, c := range r.table.columns {
-			if c.Field == ShareField {
-				heads = append(heads, strconv.Quote(c.Head))
-			}
-		}
-		why = "it has no column " + strings.Join(heads, " or ")
 	case !o.Other || len(o.Outline) == 0:
-		return nil
 	case base != was && !o.Outline.SameRecipe(was, o.is, base):
-		why = "its base is " + was
-	case o.is.Text("basis", "") != o.Outline.Text("basis", ""):
-		why = "its shares are of " + o.Outline.Text("basis", "")
-	default:
-		return nil
+		return errors.New(anotherTest + "its base is " + was)
+	case basis != o.is.Text("basis", ""):
+		return errors.New(anotherTest + "its shares are of " + basis)
 	}
-	return fmt.Errorf("the log is of another test than the plan: %s", why)
+	return nil
 }

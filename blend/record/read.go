@@ -27,7 +27,7 @@ type reader struct {
 	test     *blend.Test
 	table    table // of the tiles
 	paint    painting
-	percents []percentage  // what the percentages of a row are held against
+	printed  []printed     // what a row is held against
 	decimals []decimalSign // by column
 	wrong    int           // marks that were wrong
 	hidden   []int         // rows read though a person does not see them
@@ -62,10 +62,10 @@ func Read(t *blend.Test, sheets []Sheet) (*Log, error) {
 	r.log.Origin = r.origin(carried)
 	r.paint = r.painting(carried)
 	r.log.Letters = r.paint.scheme.Letters()
-	if r.percents, err = r.percentages(); err != nil {
+	if r.printed, err = r.printedColumns(); err != nil {
 		return nil, err
 	}
-	if err := r.anotherTest(); err != nil {
+	if err := r.log.Origin.sameTest(); err != nil {
 		return nil, err
 	}
 	r.decide()

@@ -136,38 +136,6 @@ func (r *reader) nearest(typed string) string {
 	return "nearest is " + quantity.Listed(names, "or")
 }
 
-// agrees counts the printed cells of a row that are what belongs to its mark, or
-// says which one is not.
-func (r *reader) agrees(row Row, tile mark.Tile) (evidence int, fault *Complaint) {
-	body, now := r.paint.bodies[tile.Body], r.paint.nowCalled(tile.Body)
-	for k, c := range r.table.columns {
-		cell := row.cell(r.table.at[k])
-		if cell.blank() {
-			continue
-		}
-		fits, is := true, ""
-		switch c.Field {
-		case CellField:
-			fits, is = cell.whole() == tile.Cell, fmt.Sprintf("%s is cup %d", tile.Mark, tile.Cell)
-		case RepeatField:
-			fits, is = cell.whole() == tile.Repeat+1, fmt.Sprintf("%s is repeat %d", tile.Mark, tile.Repeat+1)
-		case BodyField:
-			text := fold(cell.Text)
-			fits, is = text == fold(body) || text == fold(now), tile.Mark+" is "+body
-		case PlanField:
-			fits, is = r.log.Origin.of(cell.text()), "the row is of another plan's log"
-		default:
-			continue
-		}
-		if !fits {
-			return 0, skipped(c.Head, fmt.Sprintf("%q does not belong to mark %s", short(cell.Text), tile.Mark), is)
-		}
-		evidence++
-	}
-	held, fault := r.otherMixture(row, tile)
-	return evidence + held, fault
-}
-
 // own is the plan's tile of a tile of the log, painted as it is: bodies may have
 // been put in another order since, and repeats been added.
 func (r *reader) own(tile mark.Tile) (mark.Tile, *Complaint) {
