@@ -53,22 +53,18 @@ func (r *reader) agrees(row Row, tile mark.Tile) (evidence int, fault *Complaint
 // asked, a cup must have none of it. The error says why a log is of another test than
 // the plan, by its columns of percentages.
 func (r *reader) printedColumns() (all []printed, err error) {
-	t, o := &r.table, r.log.Origin
-	asMade := !o.Other && o.PlanText != "" && identity.Same(o.Amounts, identity.AmountsOf(r.test.Plan))
+	o := r.log.Origin
 	var asked, lacking []Column
-	for i, c := range t.columns {
-		switch at := t.at[i]; {
+	for i, c := range r.table.columns {
+		at := r.table.at[i]
+		if c.Field == ShareField {
+			asked = append(asked, c)
+		}
+		switch {
+		case at >= 0:
+			all = append(all, r.printedColumn(c, at)...)
 		case c.Field == ShareField:
-			if asked = append(asked, c); at < 0 {
-				lacking = append(lacking, c)
-				continue
-			}
-			all = append(all, r.percentage(c.Head, at, c.wanted(r.test)))
-		case at < 0:
-		case c.Field == MadeField && asMade:
-			all = append(all, r.percentage(c.Head, at, c.wanted(r.test)))
-		default:
-			all = append(all, r.printedText(c, at)...)
+			lacking = append(lacking, c)
 		}
 	}
 	foreign, lacking, err := r.foreign(lacking)
@@ -94,8 +90,8 @@ func (r *reader) printedColumns() (all []printed, err error) {
 	return all, nil
 }
 
-// printedText holds what a log prints of a tile beside its percentages.
-func (r *reader) printedText(c Column, at int) []printed {
+// printedColumn is what the log prints in a column of the plan's; none in one to fill in.
+func (r *reader) printedColumn(c Column, at int) []printed {
 	p := printed{head: c.Head, at: at, fix: "enter the mark of this row, or remove another test's row"}
 	switch c.Field {
 	case CellField:
@@ -113,6 +109,14 @@ func (r *reader) printedText(c Column, at int) []printed {
 	case PlanField:
 		p.holds = func(c Cell, _ mark.Tile) (fits, says bool) { return r.log.Origin.of(c.text()), true }
 		p.is = func(mark.Tile) string { return "the log is of another plan" }
+	case ShareField:
+		p = r.percentage(c.Head, at, c.wanted(r.test))
+	case MadeField:
+		o := r.log.Origin
+		if o.Other || o.PlanText == "" || !identity.Same(o.Amounts, identity.AmountsOf(r.test.Plan)) {
+			return nil
+		}
+		p = r.percentage(c.Head, at, c.wanted(r.test))
 	default:
 		return nil
 	}
