@@ -110,6 +110,10 @@ func NewChapter(s Source) *Chapter {
 	return c
 }
 
+func (c *Chapter) skip(file, reason string, a ...any) {
+	c.Skipped = append(c.Skipped, Skip{file, fmt.Sprintf(reason, a...)})
+}
+
 // addLog adds the rows of a log. Those that it refused, those of cups that were
 // lost, and those that differ from a row that is there are skipped.
 func (c *Chapter) addLog(l LogFile) {
@@ -118,13 +122,13 @@ func (c *Chapter) addLog(l LogFile) {
 		made = made.AsDone(done)
 	}
 	for _, complaint := range l.Log.Complaints {
-		c.Skipped = append(c.Skipped, Skip{l.File, complaint.String()})
+		c.skip(l.File, "%s", complaint)
 	}
 	mixes := map[int]*Mix{}
 	tiles := make([]Tile, 0, len(l.Log.Readings))
 	for _, r := range l.Log.Readings {
 		if slices.Contains(lost, r.Cell) {
-			c.Skipped = append(c.Skipped, Skip{l.File, fmt.Sprintf("%s, firing %s: cup %d was forgotten or spilled", r.Mark, r.Firing, r.Cell)})
+			c.skip(l.File, "%s, firing %s: cup %d was forgotten or spilled", r.Mark, r.Firing, r.Cell)
 			continue
 		}
 		if mixes[r.Cell] == nil {
@@ -163,7 +167,7 @@ func (c *Chapter) add(file string, tiles []Tile, firings record.Firings) {
 		case !twice:
 			c.Tiles = append(c.Tiles, t)
 		case !had[k].agrees(t):
-			c.Skipped = append(c.Skipped, Skip{file, t.Mark + ", firing " + t.Firing + ": differs from " + strings.Join(c.Logs, ", ") + " (keep one)"})
+			c.skip(file, "%s, firing %s: differs from %s (keep one)", t.Mark, t.Firing, strings.Join(c.Logs, ", "))
 		}
 	}
 	slices.SortFunc(c.Tiles, order)

@@ -25,7 +25,8 @@ func (b *Book) Crate(names []string, missing bool) (*Crate, error) {
 	for _, name := range names {
 		found := b.named(strings.TrimSpace(name))
 		if found == nil {
-			return nil, fmt.Errorf("%q matches no test and no place (give a plan's file name, such as %s)", name, fileName(b.Chapters[0].Plan))
+			const fault = "%q matches no test and no place (give a plan's file name, such as %s)"
+			return nil, fmt.Errorf(fault, name, fileName(b.Chapters[0].Plan))
 		}
 		for _, c := range found {
 			if !slices.Contains(list.Chapters, c) {
@@ -62,16 +63,16 @@ func (c *Crate) Shared() []string {
 // named are the tests that a name fits, by file if any does, then by place, then by
 // title.
 func (b *Book) named(name string) []*Chapter {
+	keptThere := func(f record.Firing) bool { return strings.EqualFold(f.Value(KeptInLabel), name) }
 	for _, fits := range []func(c *Chapter) bool{
 		func(c *Chapter) bool { return strings.EqualFold(fileName(c.Plan), name) || c.Plan == name },
-		func(c *Chapter) bool {
-			return slices.ContainsFunc(c.Firings, func(f record.Firing) bool { return strings.EqualFold(f.Value(KeptInLabel), name) })
-		},
+		func(c *Chapter) bool { return slices.ContainsFunc(c.Firings, keptThere) },
 		func(c *Chapter) bool {
 			return name != "" && strings.Contains(strings.ToLower(c.Title), strings.ToLower(name))
 		},
 	} {
-		if all := slices.DeleteFunc(slices.Clone(b.Chapters), func(c *Chapter) bool { return !fits(c) }); len(all) > 0 {
+		all := slices.DeleteFunc(slices.Clone(b.Chapters), func(c *Chapter) bool { return !fits(c) })
+		if len(all) > 0 {
 			return all
 		}
 	}

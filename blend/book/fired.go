@@ -53,11 +53,14 @@ func (b *Book) Fired(plan string, mixes []*Mix, bodies []string) []Match {
 
 // sameRecipe reports whether no material differs by more than both ± allow.
 func (m *Mix) sameRecipe(o *Mix) bool {
-	return m.Recipe != nil && o.Recipe != nil && !slices.ContainsFunc(slices.Concat(m.Recipe, o.Recipe), func(p Part) bool {
+	for _, p := range slices.Concat(m.Recipe, o.Recipe) {
 		x, _ := part(m.Recipe, p.Name)
 		y, _ := part(o.Recipe, p.Name)
-		return math.Abs(x.Percent-y.Percent) > math.Hypot(x.PlusMinus, y.PlusMinus)
-	})
+		if math.Abs(x.Percent-y.Percent) > math.Hypot(x.PlusMinus, y.PlusMinus) {
+			return false
+		}
+	}
+	return m.Recipe != nil && o.Recipe != nil
 }
 
 // sameMaterials reports whether two recipes are of the same materials.

@@ -115,7 +115,8 @@ func (s Scheme) Candidates(text string, keep func(Tile) bool) []Candidate {
 			return found
 		}
 	}
-	found := s.fitting(read, keep, true, min(2, float64(len(read))-0.01)) // when nothing of it is left, any tile is as near as another
+	// When nothing of it is left, any tile is as near as another.
+	found := s.fitting(read, keep, true, min(2, float64(len(read))-0.01))
 	if len(found) > 0 && found[0].Penalty <= 1 {
 		found = slices.DeleteFunc(found, func(c Candidate) bool { return c.Penalty > 1 })
 	}

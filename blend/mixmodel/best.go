@@ -48,7 +48,8 @@ func (m *Model) predict(point, between []float64) Prediction {
 	spread := m.squares.spread(full)
 	se := m.S * spread
 	return Prediction{
-		Mean: settled(floats.Dot(m.coefs, full), m.noise, spread), SE: se, Limit: limit(se, m.DF), NewLimit: limit(math.Hypot(se, m.S), m.DF),
+		Mean: settled(floats.Dot(m.coefs, full), m.noise, spread), SE: se,
+		Limit: limit(se, m.DF), NewLimit: limit(math.Hypot(se, m.S), m.DF),
 		Inside: m.design.hull.contains(point),
 	}
 }

@@ -42,8 +42,8 @@ func (d *Design) gather(fitted, checks []Tile) {
 	tiles := slices.Concat(fitted, checks)
 	members, n := membersOf(tiles, len(fitted))
 	var within []column
-	var shifts [][]float64                                                       // of the columns between cups, the means of all cups
-	inside, across := [][]float64{}, [][]float64{slices.Repeat([]float64{1}, n)} // what columns are within cups, and between
+	var inside, shifts [][]float64 // columns within cups; means of all cups in the columns between them
+	across := [][]float64{slices.Repeat([]float64{1}, n)}
 	for _, c := range d.columns(fitted, tiles) {
 		steps, means := parted(c.values, members)
 		steps = steps[:len(fitted)]
@@ -114,7 +114,8 @@ func (d *Design) columns(fitted, tiles []Tile) []column {
 			continue
 		}
 		for _, l := range levels[1:] {
-			c := column{factor: f, level: l, against: levels[0], values: make([]float64, len(tiles)), middle: 1 / float64(len(levels))}
+			c := column{factor: f, level: l, against: levels[0], middle: 1 / float64(len(levels))}
+			c.values = make([]float64, len(tiles))
 			for i, tile := range tiles {
 				switch {
 				case tile.Levels[f] == l:

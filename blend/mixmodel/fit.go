@@ -149,18 +149,22 @@ func (d *Design) Fit(kind Kind) (*Model, error) {
 		x[i] = append(row(terms, cup.Point), cup.between...)
 		y[i] = cup.Mean
 	}
-	m := &Model{Kind: kind, N: n, DF: n - p, design: d, terms: terms, squares: factorise(rows(x)), noise: precision * floats.Norm(y, math.Inf(1))}
+	refused := func(why string, a ...any) error {
+		return fmt.Errorf("the %s model cannot be fitted: "+why, append([]any{kind}, a...)...)
+	}
+	m := &Model{Kind: kind, N: n, DF: n - p, design: d, terms: terms, squares: factorise(rows(x))}
+	m.noise = precision * floats.Norm(y, math.Inf(1))
 	if i := m.squares.dependent(); i >= len(terms) {
-		return nil, fmt.Errorf("the %s model cannot be fitted: %s goes with the mixtures, so their effects are mixed up",
-			kind, d.Factors[d.between[i-len(terms)].factor].Name)
+		factor := d.Factors[d.between[i-len(terms)].factor].Name
+		return nil, refused("%s goes with the mixtures, so their effects are mixed up", factor)
 	} else if i >= 0 {
-		return nil, fmt.Errorf("the %s model cannot be fitted: the cups read do not show %s apart from its other terms", kind, terms[i].name(kind, d.Names))
+		return nil, refused("the cups read do not show %s apart from its other terms", terms[i].name(kind, d.Names))
 	}
 	leverages := make([]float64, n)
 	for i := range x {
 		spread := m.squares.spread(x[i])
 		if leverages[i] = spread * spread; leverages[i] >= dictated {
-			return nil, fmt.Errorf("the %s model cannot be fitted: cup %d alone fixes one of its terms (make that cup twice)", kind, d.Cups[i].Number)
+			return nil, refused("cup %d alone fixes one of its terms (make that cup twice)", d.Cups[i].Number)
 		}
 	}
 	coefs, residuals := m.squares.solve(y)

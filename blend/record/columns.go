@@ -42,7 +42,7 @@ const (
 	SheetCups    = "Cups"      // a row for each cup: CupColumns
 	SheetFirings = "Firings"   // a row for each of FiringLabels, a column for each firing
 	SheetLegend  = "Legend"    // what the marks mean
-	SheetPlan    = "Plan"      // HeadLetters and below it mark.Letters.Lines, HeadAmounts and below it the amounts, HeadFingerprint with the fingerprint beside it and below it the plan's outline, a line to a row
+	SheetPlan    = "Plan"      // below their heads letters, amounts and outline of the plan, a line to a row
 	SheetText    = "Plan text" // the plan's file, a line to a row; an apostrophe before what a program takes for a formula
 )
 

@@ -33,8 +33,9 @@ var (
 	typedSigns = strings.NewReplacer("−", "-", "–", "-",
 		"\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ", "’", "'")
 	typedGaps  = strings.NewReplacer(" ", "", "'", "")
-	figureForm = regexp.MustCompile(`^([+-]?) *([0-9]{1,3}(?:[ '][0-9]{3})+|[0-9]*)(?:([.,])([0-9]*))?((?:[eE][+-]?[0-9]+)?)$`)
-	askedForm  = regexp.MustCompile(`^[1-9][0-9]{0,2}[.,][0-9]{3}$`)
+	figureForm = regexp.MustCompile(
+		`^([+-]?) *([0-9]{1,3}(?:[ '][0-9]{3})+|[0-9]*)(?:([.,])([0-9]*))?((?:[eE][+-]?[0-9]+)?)$`)
+	askedForm = regexp.MustCompile(`^[1-9][0-9]{0,2}[.,][0-9]{3}$`)
 )
 
 // parseNumber reads a number as people type it: a point or a comma before the

@@ -45,7 +45,8 @@ func (o Origin) notes() []string {
 	case !o.Other:
 		return nil
 	}
-	notes := []string{"the log is of an earlier or another plan; a row counts if its mark still means the same percentages on the same body"}
+	notes := []string{"the log is of an earlier or another plan; " +
+		"a row counts if its mark still means the same percentages on the same body"}
 	if len(o.Outline) > 0 {
 		for _, line := range identity.Differences(o.Outline, o.is) {
 			notes = append(notes, "changed since: "+line)

@@ -148,7 +148,8 @@ func isRating(x float64) bool { return x >= LeastRating && x <= MostRating && 2*
 
 // given reports whether a reading says anything.
 func (r *reader) given(it *Reading) bool {
-	return slices.ContainsFunc(r.table.columns, func(c Column) bool { return c.Field != FiringField && c.Entered(it).Kind != Blank })
+	says := func(c Column) bool { return c.Field != FiringField && c.Entered(it).Kind != Blank }
+	return slices.ContainsFunc(r.table.columns, says)
 }
 
 // merge makes one reading of the rows of one tile in one firing; ok is false where

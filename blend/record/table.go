@@ -132,7 +132,8 @@ func (t *table) misplaced(row Row, scheme mark.Scheme) *Complaint {
 	if !beyond && !slices.ContainsFunc(t.sheet.Rows[t.head+1:t.end], uneven) {
 		return nil
 	}
-	return skipped("", fmt.Sprintf("%d values below %d heads", row.Width, heads), `put a value with a comma in quotes: "3,5"`)
+	what := fmt.Sprintf("%d values below %d heads", row.Width, heads)
+	return skipped("", what, `put a value with a comma in quotes: "3,5"`)
 }
 
 // swallows reports whether a field of several lines has a mark at the beginning

@@ -160,13 +160,14 @@ func (r *Results) onward() (onward []int) {
 	if b := r.Test.Plan.Blend; b.HasSeries() && b.Kind != blend.Triaxial {
 		want = 1
 	}
+	dosed := func(d blend.Dose) bool { return d.MeasuredG > 0 }
 	glaze := r.glazes()
 	for _, k := range best.Ranks {
 		cells := slices.Clone(k.Cells)
 		slices.SortStableFunc(cells, func(a, b int) int { return faults(a) - faults(b) })
 		for _, cell := range cells {
 			same := func(other int) bool { return glaze[other-1] == glaze[cell-1] }
-			plain := want == 1 && !slices.ContainsFunc(r.Test.Cells[cell-1].Doses, func(d blend.Dose) bool { return d.MeasuredG > 0 })
+			plain := want == 1 && !slices.ContainsFunc(r.Test.Cells[cell-1].Doses, dosed)
 			if len(onward) < want && !plain && !slices.ContainsFunc(onward, same) {
 				onward = append(onward, cell)
 			}

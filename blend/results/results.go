@@ -21,7 +21,7 @@ type Results struct {
 	Log      *record.Log
 	Space    mixmodel.Space // of the models
 	Ends     []End          // the letters of the models' coordinates
-	Measures []Measure      // the rating, the plan's own numbers, the coats that hold numbers; only those that were read of some tile
+	Measures []Measure      // rating, the plan's own numbers, coats that hold numbers; those read of some tile
 	Fired    []Fired        // each body, or each body in one firing: all indexes of bodies here count these
 	Missing  []Gap          // by body: the cells of which no tile has anything filled in
 	Tiles    int            // how many tiles have something filled in
@@ -61,7 +61,8 @@ func Evaluate(t *blend.Test, log *record.Log) *Results {
 		t = t.AsDone(done)
 	}
 	kept, lost := *log, log.Lost()
-	kept.Readings = slices.DeleteFunc(slices.Clone(log.Readings), func(r record.Reading) bool { return slices.Contains(lost, r.Cell) })
+	isLost := func(r record.Reading) bool { return slices.Contains(lost, r.Cell) }
+	kept.Readings = slices.DeleteFunc(slices.Clone(log.Readings), isLost)
 	r := &Results{Test: t, Log: &kept}
 	r.Space, r.Ends = endsOf(t)
 	r.Fired = r.firedOf(len(t.Plan.Tiles.Bodies))

@@ -17,9 +17,11 @@ func WriteCrate(w io.Writer, c *book.Crate, paperW, paperH float64) error {
 		title, which = "Missing tiles", "tiles without an entry"
 	}
 	doc := page.New(title, "Tiles of a crate by mark", title)
-	lead := fmt.Sprintf("%d %s, of %s. Tick each tile as you find it.", len(c.Marks), which, quantity.Plural(len(c.Chapters), "test", "tests"))
+	lead := fmt.Sprintf("%d %s, of %s. Tick each tile as you find it.",
+		len(c.Marks), which, quantity.Plural(len(c.Chapters), "test", "tests"))
 	if shared := c.Shared(); shared != nil {
-		lead += fmt.Sprintf(" On tiles of more than one test: %s, such as %s. Tell them apart by body and glaze.", quantity.Plural(len(shared), "mark", "marks"), shared[0])
+		lead += fmt.Sprintf(" On tiles of more than one test: %s, such as %s. Tell them apart by body and glaze.",
+			quantity.Plural(len(shared), "mark", "marks"), shared[0])
 	}
 	p := newPrinter(doc, title, lead, paperW, paperH)
 	var tests [][]string
@@ -27,7 +29,7 @@ func WriteCrate(w io.Writer, c *book.Crate, paperW, paperH float64) error {
 		tests = append(tests, []string{ch.Mark, ch.Title, firedText(ch), keptText(ch)})
 	}
 	p.Table([]page.Column{
-		{Head: "mark", Style: strong}, {Head: "test", Style: small, Grow: 3}, {Head: "fired", Style: small, Grow: 2}, {Head: "kept in", Style: small},
+		col("mark", strong, 0), col("test", small, 3), col("fired", small, 2), col("kept in", small, 0),
 	}, tests)
 	p.Y += 2
 	const box = 5.0

@@ -39,9 +39,15 @@ type printer struct {
 }
 
 var (
-	small  = page.Regular(9)
-	strong = page.Bold(9)
+	small   = page.Regular(9)
+	strong  = page.Bold(9)
+	figures = small.To(page.Right)
 )
+
+// col is a column of a table; grow is its part of the width that is left over.
+func col(head string, style page.Style, grow float64) page.Column {
+	return page.Column{Head: head, Style: style, Grow: grow}
+}
 
 // newPrinter begins a file under its title and a line about it.
 func newPrinter(doc *page.Doc, title, lead string, w, h float64) *printer {
@@ -92,8 +98,9 @@ func bookLead(b *book.Book) string {
 	for _, c := range b.Chapters {
 		planned += c.Planned
 	}
+	tests, tiles := quantity.Plural(len(b.Chapters), "test", "tests"), quantity.Plural(planned, "tile", "tiles")
 	lead := fmt.Sprintf("%s, %s planned, %s recorded. Every tile is in the workbook of the same name.",
-		quantity.Plural(len(b.Chapters), "test", "tests"), quantity.Plural(planned, "tile", "tiles"), quantity.Plural(b.Tiles, "row", "rows"))
+		tests, tiles, quantity.Plural(b.Tiles, "row", "rows"))
 	if n := len(b.Skipped); n > 0 {
 		lead += fmt.Sprintf(" Skipped files and rows: %d, with their reasons on its sheet Skipped.", n)
 	}
@@ -111,8 +118,8 @@ func (p *printer) tests(b *book.Book) {
 		rows = append(rows, []string{c.Title, c.Mark, strconv.Itoa(c.Cups), recorded, firedText(c), keptText(c), planName(c)})
 	}
 	p.Table([]page.Column{
-		{Head: "test", Style: strong, Grow: 3}, {Head: "mark", Style: strong}, {Head: "cups", Style: small.To(page.Right)},
-		{Head: "tiles recorded", Style: small}, {Head: "fired", Style: small}, {Head: "kept in", Style: small}, {Head: "plan", Style: small, Grow: 2},
+		col("test", strong, 3), col("mark", strong, 0), col("cups", figures, 0), col("tiles recorded", small, 0),
+		col("fired", small, 0), col("kept in", small, 0), col("plan", small, 2),
 	}, rows)
 }
 
@@ -175,12 +182,13 @@ func (p *printer) uses(title string, all []*book.Use) {
 			if u.To > u.From {
 				span += " to " + quantity.MadeText(u.To)
 			}
-			rows = append(rows, append([]string{u.Chapter.Title, firedText(u.Chapter), span + " %", strconv.Itoa(u.Rows)}, tileTexts(u.Best, name)...))
+			row := []string{u.Chapter.Title, firedText(u.Chapter), span + " %", strconv.Itoa(u.Rows)}
+			rows = append(rows, append(row, tileTexts(u.Best, name)...))
 			all = all[1:]
 		}
 		p.Table([]page.Column{
-			{Head: "test", Style: small, Grow: 1}, {Head: "fired", Style: small}, {Head: "percent", Style: small}, {Head: "rows", Style: small.To(page.Right)},
-			{Head: "best", Style: strong.To(page.Right)}, {Head: "mark", Style: strong}, {Head: "body", Style: small}, {Head: "at", Style: small.To(page.Right)},
+			col("test", small, 1), col("fired", small, 0), col("percent", small, 0), col("rows", figures, 0),
+			col("best", strong.To(page.Right), 0), col("mark", strong, 0), col("body", small, 0), col("at", figures, 0),
 		}, rows)
 	}
 }
@@ -217,8 +225,8 @@ func (p *printer) best(all []*book.Rated) {
 		rows = append(rows, append(tileTexts(r.Tiles, "")[:3], test, recipeText(r.Tiles[0].Mix)))
 	}
 	p.index("Best tiles", lead, []page.Column{
-		{Head: "rating", Style: strong.To(page.Right)}, {Head: "mark", Style: strong}, {Head: "body", Style: small},
-		{Head: "test, firing", Style: small, Grow: 4}, {Head: "recipe", Style: small, Grow: 5},
+		col("rating", strong.To(page.Right), 0), col("mark", strong, 0), col("body", small, 0),
+		col("test, firing", small, 4), col("recipe", small, 5),
 	}, rows)
 }
 
@@ -259,7 +267,7 @@ func (p *printer) kept(all []book.Keeping) {
 		rows = append(rows, []string{k.Place, strconv.Itoa(n), strings.Join(tests, ", ")})
 	}
 	p.index("Kept in", "Marks of the tests, and how many rows each has there. A letter is a firing.",
-		[]page.Column{{Head: "place", Style: strong}, {Head: "rows", Style: small.To(page.Right)}, {Head: "tests", Style: small, Grow: 1}}, rows)
+		[]page.Column{col("place", strong, 0), col("rows", figures, 0), col("tests", small, 1)}, rows)
 }
 
 // doubts is what needs a person's eye: marks used twice, tests without entries,
@@ -267,7 +275,8 @@ func (p *printer) kept(all []book.Keeping) {
 func (p *printer) doubts(b *book.Book) {
 	var twice, empty, names []string
 	for _, t := range b.Twice {
-		twice = append(twice, fmt.Sprintf("%s: %s shared by %s", t.Mark, quantity.Plural(t.Count, "mark", "marks"), strings.Join(t.Plans, ", ")))
+		marks := quantity.Plural(t.Count, "mark", "marks")
+		twice = append(twice, fmt.Sprintf("%s: %s shared by %s", t.Mark, marks, strings.Join(t.Plans, ", ")))
 	}
 	for _, c := range b.Unrecorded() {
 		empty = append(empty, fmt.Sprintf("%s  %s (%s)", c.Mark, c.Title, planName(c)))

@@ -75,14 +75,19 @@ func countColumn[R any](head string, count func(R) int) column[R] {
 func entryColumn[R any](label string, of func(R) record.Firing) column[R] {
 	return column[R]{head: label, format: xlsx.Date, value: func(r R) value {
 		text := of(r).Value(label)
-		if label == "Date" {
-			if day, err := time.Parse("2006-1-2", dottedDate.ReplaceAllString(text, "$3-$2-$1")); err == nil && day.Year() > 1900 {
-				return value{number: day.Sub(time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)).Hours() / 24, is: true}
-			}
+		if label != "Date" {
+			return value{text: text}
 		}
-		return value{text: text}
+		day, err := time.Parse("2006-1-2", dottedDate.ReplaceAllString(text, "$3-$2-$1"))
+		if err != nil || day.Year() <= 1900 {
+			return value{text: text}
+		}
+		return value{number: day.Sub(firstDay).Hours() / 24, is: true}
 	}}
 }
+
+// firstDay is day 0 of a workbook.
+var firstDay = time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
 
 // dottedDate has the day before the month, everywhere that dates have dots.
 var dottedDate = regexp.MustCompile(`^(\d{1,2})\. ?(\d{1,2})\. ?(\d{4})$`)
@@ -132,7 +137,10 @@ func write[R any](b *xlsx.Book, name string, columns []column[R], rows []R) {
 			printed, total = printed+1, total+width
 		}
 	}
-	s.Page = xlsx.Page{Paper: "A4", Landscape: true, Left: "Record book", Right: name, HeadRows: [2]int{1, 1}, HeadColumns: fixed, Columns: printed}
+	s.Page = xlsx.Page{
+		Paper: "A4", Landscape: true, Left: "Record book", Right: name,
+		HeadRows: [2]int{1, 1}, HeadColumns: fixed, Columns: printed,
+	}
 	s.Page.Percent = s.Page.Scale(total)
 	s.Freeze(fixed, 1)
 	s.TallRow(float64(15*lines + 3))
