@@ -2,7 +2,11 @@ package text
 
 import (
 	"encoding/csv"
+	"fmt"
 	"io"
+	"math"
+	"slices"
+	"strconv"
 	"strings"
 
 	"pourboard/blend"
@@ -14,62 +18,83 @@ import (
 // colourant the columns asked, to pour or weigh, and comes to. Decimal points
 // and commas are those of RFC 4180, whatever the locale.
 func CSV(w io.Writer, t *blend.Test) error {
-	columns := cardColumns(t)
+	return writeCSV(w, list(t.Cells, func(c blend.Cell) object { return cardRow(t, c) }))
+}
+
+// cardRow is a cup's row of the pour card. Shares of one base, or of the glazes that
+// make a series by pouring, are no percentages that anyone asked.
+func cardRow(t *blend.Test, c blend.Cell) object {
+	row := object{{"cup", c.Number}}
+	add := func(head, text string) { row = append(row, field{head, text}) }
+	blended, kit, method := !t.Plan.Blend.HasSeries(), t.Plan.Kit, t.Plan.Blend.Method
+	for e, p := range c.Pours {
+		name, amount, reading := t.Ends[e].Name, "0", ""
+		if p.Steps != 0 {
+			amount, reading = wording.PourText(t, p), kit.Pour.Format(p.Reading)
+		}
+		if blended {
+			add(name+" asked %", quantity.PercentText(p.Percent))
+		}
+		add(name+" pour "+string(kit.Pour.Unit), amount)
+		if kit.OnScale() && len(t.Ends) > 1 {
+			add(name+" scale reads g", reading)
+		}
+		if blended {
+			add(name+" comes to %", quantity.PercentText(p.GotPercent))
+		}
+	}
+	for s, d := range c.Doses {
+		name, do, amount, bottle := t.Plan.Blend.Series[s].Material, " weigh ", "0", ""
+		if d.Steps != 0 {
+			amount = wording.DoseText(t, d)
+		}
+		add(name+" asked %", quantity.PercentText(d.Percent))
+		if method == blend.ByStock {
+			if do = " draw "; d.Steps != 0 {
+				bottle = t.Stocks[d.Stock].Label
+			}
+			add(name+" bottle", bottle)
+		}
+		if method != blend.ByPour {
+			add(name+do+string(t.DoseUnit()), amount)
+		}
+		add(name+" comes to %", quantity.AtMost(d.GotPercent, 3))
+	}
+	return row
+}
+
+// writeCSV writes rows that have the same keys, with a column for each key; one whose
+// value has names of its own has a column for each that any row has.
+func writeCSV(w io.Writer, rows []object) error {
+	type column struct {
+		key  int // its place in a row
+		head string
+	}
+	var of [][]column // by key
+	cells := make([]map[column]string, len(rows))
+	for i, row := range rows {
+		cells[i] = map[column]string{}
+		for k, f := range row {
+			if k == len(of) {
+				of = append(of, nil)
+			}
+			for _, c := range csvColumns(f) {
+				at := column{k, c.key}
+				cells[i][at] = csvText(c.value)
+				if !slices.Contains(of[k], at) {
+					of[k] = append(of[k], at)
+				}
+			}
+		}
+	}
+	columns := slices.Concat(of...)
 	out := csv.NewWriter(w)
 	out.Write(list(columns, func(c column) string { return safeCell(c.head) }))
-	for _, cell := range t.Cells {
-		out.Write(list(columns, func(c column) string { return c.text(cell) }))
+	for _, row := range cells {
+		out.Write(list(columns, func(c column) string { return row[c] }))
 	}
 	out.Flush()
 	return out.Error()
-}
-
-// cardColumns are the columns of a test's pour card. Shares of one base, or of
-// the glazes that make a series by pouring, are no percentages that anyone asked.
-func cardColumns(t *blend.Test) []column {
-	columns := []column{{"cup", cupNumber}}
-	add := func(head string, text func(c blend.Cell) string) { columns = append(columns, column{head, text}) }
-	blended, kit, method := !t.Plan.Blend.HasSeries(), t.Plan.Kit, t.Plan.Blend.Method
-	unless := func(none bool, instead, text string) string {
-		if none {
-			return instead
-		}
-		return text
-	}
-	for e, end := range t.Ends {
-		if blended {
-			add(end.Name+" asked %", func(c blend.Cell) string { return quantity.PercentText(c.Pours[e].Percent) })
-		}
-		add(end.Name+" pour "+string(kit.Pour.Unit), func(c blend.Cell) string {
-			return unless(c.Pours[e].Steps == 0, "0", wording.PourText(t, c.Pours[e]))
-		})
-		if kit.OnScale() && len(t.Ends) > 1 {
-			add(end.Name+" scale reads g", func(c blend.Cell) string {
-				return unless(c.Pours[e].Steps == 0, "", kit.Pour.Format(c.Pours[e].Reading))
-			})
-		}
-		if blended {
-			add(end.Name+" comes to %",
-				func(c blend.Cell) string { return quantity.PercentText(c.Pours[e].GotPercent) })
-		}
-	}
-	for s, series := range t.Plan.Blend.Series {
-		name, do := series.Material, " weigh "
-		add(name+" asked %", func(c blend.Cell) string { return quantity.PercentText(c.Doses[s].Percent) })
-		if method == blend.ByStock {
-			do = " draw "
-			add(name+" bottle", func(c blend.Cell) string {
-				return unless(c.Doses[s].Steps == 0, "", t.Stocks[c.Doses[s].Stock].Label)
-			})
-		}
-		if method != blend.ByPour {
-			add(name+do+string(t.DoseUnit()), func(c blend.Cell) string {
-				return unless(c.Doses[s].Steps == 0, "0", wording.DoseText(t, c.Doses[s]))
-			})
-		}
-		add(name+" comes to %", func(c blend.Cell) string { return quantity.AtMost(c.Doses[s].GotPercent, 3) })
-	}
-	return columns
 }
 
 // safeCell keeps text from becoming a formula when a spreadsheet opens the
@@ -79,4 +104,37 @@ func safeCell(s string) string {
 		return "'" + s
 	}
 	return s
+}
+
+// csvColumns are the columns of a key: one, or one for each of its names.
+func csvColumns(f field) []field {
+	prefix := map[string]string{
+		"asked": "asked: ", "made": "made: ", "oxides": "oxide: ", "numbers": "number: ", "coats": "coat: ", "firing_log": "firing: ",
+	}[f.key]
+	switch v := f.value.(type) {
+	case object:
+		return list(v, func(named field) field { return field{prefix + named.key, named.value} })
+	case []string:
+		var all []field
+		for k, text := range v {
+			all = append(all, field{prefix + strconv.Itoa(k+1), text})
+		}
+		return all
+	}
+	return []field{f}
+}
+
+// csvText is a value in the CSV: a number with six digits after the point, nothing
+// for one that is unknown.
+func csvText(v any) string {
+	switch v := v.(type) {
+	case float64:
+		if math.IsNaN(v) {
+			return ""
+		}
+		return figure(math.Round(v*1e6) / 1e6)
+	case string:
+		return safeCell(v)
+	}
+	return fmt.Sprint(v)
 }

@@ -19,7 +19,16 @@ func Table(w io.Writer, t *blend.Test) error {
 	p.line("")
 	p.grid(legend(t))
 	p.line("")
-	p.cups(t, tableColumns(t))
+	g := table("")
+	parts := slices.ContainsFunc(t.Cells, func(c blend.Cell) bool { return c.Parts != nil })
+	for i, c := range t.Cells {
+		row := rowOf(t, c, parts)
+		if i == 0 {
+			g.rows[0] = list(row, func(f field) string { return f.key })
+		}
+		g.add(list(row, func(f field) string { return f.value.(string) })...)
+	}
+	p.grid(g)
 	if line := wording.Repeats(t); line != "" {
 		p.line("")
 		p.line("%s", line)
@@ -95,99 +104,72 @@ func noGrams(t *blend.Test, c blend.Cell) bool {
 	return false
 }
 
-// column is one of a table with a row for each cup.
-type column struct {
-	head string
-	text func(c blend.Cell) string
-}
-
-// cups adds a table of all cups.
-func (p *printer) cups(t *blend.Test, columns []column) {
-	g := table("", list(columns, func(c column) string { return c.head })...)
-	for _, cell := range t.Cells {
-		g.add(list(columns, func(c column) string { return c.text(cell) })...)
-	}
-	p.grid(g)
-}
-
-// tableColumns are what Table shows of each cup.
-func tableColumns(t *blend.Test) []column {
-	columns := []column{{"cup", cupNumber}}
-	add := func(head string, text func(c blend.Cell) string) { columns = append(columns, column{head, text}) }
-	if slices.ContainsFunc(t.Cells, func(c blend.Cell) bool { return c.Parts != nil }) {
-		add("parts", func(c blend.Cell) string { return wording.Parts(c.Parts) })
+// rowOf is what Table shows of a cup, each text with its head; parts says that some
+// cup has its shares in parts.
+func rowOf(t *blend.Test, c blend.Cell, parts bool) []field {
+	row := []field{{"cup", strconv.Itoa(c.Number)}}
+	add := func(head, text string) { row = append(row, field{head, text}) }
+	if parts {
+		add("parts", wording.Parts(c.Parts))
 	}
 	if !t.Plan.Blend.HasSeries() {
-		for e := range t.Ends {
-			add(blend.GlazeLetter(e)+" %", func(c blend.Cell) string { return wording.SharePercent(c.Pours[e]) })
+		for e, p := range c.Pours {
+			add(blend.GlazeLetter(e)+" %", wording.SharePercent(p))
 		}
 	}
-	weighed := t.Plan.Blend.Method == blend.ByWeigh
-	if !weighed {
-		columns = append(columns, pourColumns(t)...)
+	if t.Plan.Blend.Method == blend.ByWeigh {
+		row = append(row, doses(t, c)...)
+		add("water g", quantity.Fixed(c.WaterG, 0))
+	} else {
+		row = append(append(row, pours(t, c)...), doses(t, c)...)
 	}
-	for s := range t.Plan.Blend.Series {
-		columns = append(columns, doseColumns(t, s)...)
+	dry, sg, worst := quantity.MassText(c.Got.RecipeG), quantity.SGText(c.Got.SG), quantity.FractionText(c.Got.Worst)
+	if noGrams(t, c) {
+		dry, sg = "–", "–"
 	}
-	if weighed {
-		add("water g", func(c blend.Cell) string { return quantity.Fixed(c.WaterG, 0) })
+	if s := slices.IndexFunc(c.Doses, blend.Dose.None); s >= 0 {
+		worst = "no " + blend.SeriesLetter(s)
 	}
-	known := func(c blend.Cell, text string) string {
-		if noGrams(t, c) {
-			return "–"
-		}
-		return text
-	}
-	add("dry g", func(c blend.Cell) string { return known(c, quantity.MassText(c.Got.RecipeG)) })
-	add("SG", func(c blend.Cell) string { return known(c, quantity.SGText(c.Got.SG)) })
-	add("largest ±", func(c blend.Cell) string {
-		if s := slices.IndexFunc(c.Doses, blend.Dose.None); s >= 0 {
-			return "no " + blend.SeriesLetter(s)
-		}
-		return quantity.FractionText(c.Got.Worst)
-	})
-	return columns
+	add("dry g", dry)
+	add("SG", sg)
+	add("largest ±", worst)
+	return row
 }
 
-func cupNumber(c blend.Cell) string { return strconv.Itoa(c.Number) }
-
-// pourColumns are the pours of each glaze and, on a scale, its readings.
-func pourColumns(t *blend.Test) []column {
+// pours are the pours of each glaze into a cup and, on a scale, its readings.
+func pours(t *blend.Test, c blend.Cell) (row []field) {
 	unit := " " + string(t.Plan.Kit.Pour.Unit)
-	var pours, readings []column
-	for e := range t.Ends {
-		letter := blend.GlazeLetter(e)
-		pours = append(pours, column{letter + unit,
-			func(c blend.Cell) string { return wording.PourText(t, c.Pours[e]) }})
-		readings = append(readings,
-			column{"reads " + letter, func(c blend.Cell) string { return wording.ReadingText(t, c.Pours[e]) }})
+	if len(c.Pours) == 1 {
+		return []field{{"pour" + unit, wording.PourText(t, c.Pours[0])}}
 	}
-	switch {
-	case len(pours) == 1:
-		pours[0].head = "pour" + unit
-	case t.Plan.Kit.OnScale():
-		return append(pours, readings...)
+	for e, p := range c.Pours {
+		row = append(row, field{blend.GlazeLetter(e) + unit, wording.PourText(t, p)})
 	}
-	return pours
+	if t.Plan.Kit.OnScale() {
+		for e, p := range c.Pours {
+			row = append(row, field{"reads " + blend.GlazeLetter(e), wording.ReadingText(t, p)})
+		}
+	}
+	return row
 }
 
-// doseColumns are what is asked of a series, dosed, what that comes to, and how far
-// off it could be.
-func doseColumns(t *blend.Test, s int) []column {
-	x := blend.SeriesLetter(s)
-	columns := []column{{x + " %", func(c blend.Cell) string { return wording.DosePercent(c.Doses[s]) }}}
-	if t.Plan.Blend.Method != blend.ByPour {
-		columns = append(columns, column{x + " " + string(t.DoseUnit()), func(c blend.Cell) string {
-			d, bottle := c.Doses[s], ""
-			if t.Plan.Blend.Method == blend.ByStock && d.Percent > 0 && !d.None() {
-				bottle = " " + t.Stocks[d.Stock].Label
+// doses are what is asked of each series, dosed, what that comes to, and how far off
+// it could be.
+func doses(t *blend.Test, c blend.Cell) (row []field) {
+	method := t.Plan.Blend.Method
+	for s, d := range c.Doses {
+		x := blend.SeriesLetter(s)
+		row = append(row, field{x + " %", wording.DosePercent(d)})
+		if method != blend.ByPour {
+			amount := wording.DoseText(t, d)
+			if method == blend.ByStock && d.Percent > 0 && !d.None() {
+				amount += " " + t.Stocks[d.Stock].Label
 			}
-			return wording.DoseText(t, d) + bottle
-		}})
+			row = append(row, field{x + " " + string(t.DoseUnit()), amount})
+		}
+		row = append(row, field{x + " comes to", quantity.Fixed(d.GotPercent, 2)}, field{"±", wording.DosePlusMinus(d)})
 	}
-	return append(columns,
-		column{x + " comes to", func(c blend.Cell) string { return quantity.Fixed(c.Doses[s].GotPercent, 2) }},
-		column{"±", func(c blend.Cell) string { return wording.DosePlusMinus(c.Doses[s]) }})
+	return row
 }
 
 // mixes is what is to be mixed to serve the cups.

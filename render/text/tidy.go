@@ -1,10 +1,8 @@
 package text
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"strconv"
 
@@ -100,62 +98,5 @@ func TidyJSON(w io.Writer, firings []Firing, version string) error {
 // differs from test to test has a column for each of its names, "asked: Wood ash",
 // "number: Gloss".
 func TidyCSV(w io.Writer, firings []Firing, version string) error {
-	rows := tidy(firings, version)
-	var heads [][]string // by key
-	cells := make([]map[string]string, len(rows))
-	for i, row := range rows {
-		cells[i] = map[string]string{}
-		for k, f := range row {
-			if k == len(heads) {
-				heads = append(heads, nil)
-			}
-			for _, c := range tidyColumns(f) {
-				cells[i][c.key] = tidyText(c.value)
-				if !slices.Contains(heads[k], c.key) {
-					heads[k] = append(heads[k], c.key)
-				}
-			}
-		}
-	}
-	columns := slices.Concat(heads...)
-	out := csv.NewWriter(w)
-	out.Write(list(columns, oneLine))
-	for _, row := range cells {
-		out.Write(list(columns, func(head string) string { return row[head] }))
-	}
-	out.Flush()
-	return out.Error()
-}
-
-// tidyColumns are the columns of a key: one, or one for each of its names.
-func tidyColumns(f field) []field {
-	prefix := map[string]string{
-		"asked": "asked: ", "made": "made: ", "oxides": "oxide: ", "numbers": "number: ", "coats": "coat: ", "firing_log": "firing: ",
-	}[f.key]
-	switch v := f.value.(type) {
-	case object:
-		return list(v, func(named field) field { return field{prefix + named.key, named.value} })
-	case []string:
-		var all []field
-		for k, text := range v {
-			all = append(all, field{prefix + strconv.Itoa(k+1), text})
-		}
-		return all
-	}
-	return []field{f}
-}
-
-// tidyText is a value in the CSV: a number with six digits after the point, nothing
-// for one that is unknown.
-func tidyText(v any) string {
-	switch v := v.(type) {
-	case float64:
-		if math.IsNaN(v) {
-			return ""
-		}
-		return figure(math.Round(v*1e6) / 1e6)
-	case string:
-		return safeCell(v)
-	}
-	return fmt.Sprint(v)
+	return writeCSV(w, tidy(firings, version))
 }
