@@ -12,7 +12,6 @@ import (
 	"pourboard/blend"
 	"pourboard/blend/book"
 	"pourboard/blend/identity"
-	"pourboard/blend/record"
 	"pourboard/render/text"
 	"pourboard/render/wording"
 )
@@ -65,21 +64,16 @@ func (u *ui) check(j *job, studio string) error {
 // plan was made: its tiles are painted with them. results says what is wrong with a
 // log that cannot be read.
 func (u *ui) warnLog(j *job) {
-	sheets, err := j.logSheets(j.logFile())
-	if err != nil {
+	b := j.logBeside()
+	if b.changed == "" {
 		return
 	}
-	name, carried := filepath.Base(j.logFile()), record.Carry(sheets)
-	changed := j.differences(carried)
-	if changed == nil {
-		return
-	}
-	lists := identity.Reorderings(carried.Outline, identity.OutlineOf(j.plan))
-	if lines := wording.Reordered(lists, name); lines != nil {
+	lists := identity.Reorderings(b.carried.Outline, identity.OutlineOf(j.plan))
+	if lines := wording.Reordered(lists, filepath.Base(j.logFile())); lines != nil {
 		u.warn(j.file, lines...)
-		return
+	} else {
+		u.warn(j.file, b.changed)
 	}
-	u.note("%s: note: the plan has changed since %s was made: %s", j.file, name, strings.Join(changed, "; "))
 }
 
 // firedBefore says which cups of a plan earlier tests of a folder have, with

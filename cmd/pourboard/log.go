@@ -41,7 +41,8 @@ func (j *job) logSheets(file string) ([]record.Sheet, error) {
 type beside struct {
 	test    *blend.Test  // by its amounts; the plan's own where there is no log
 	done    []blend.Done // what it says was really poured and dosed
-	changed string       // in what the plan was changed since, as far as marks mean mixtures
+	carried record.Carried
+	changed string // in what the plan was changed since, as far as marks mean mixtures
 	notes   []string
 }
 
@@ -56,13 +57,12 @@ func (j *job) logBeside() beside {
 	if err != nil {
 		return beside{test: j.test, notes: []string{err.Error() + "; amounts and marks are the plan's own"}}
 	}
-	var b beside
-	carried := record.Carry(sheets)
-	if differ := j.differences(carried); differ != nil {
+	b := beside{carried: record.Carry(sheets)}
+	if differ := j.differences(b.carried); differ != nil {
 		b.changed = "the plan has changed since " + file + " was made: " + strings.Join(differ, "; ")
 		b.notes = []string{b.changed}
 	}
-	t, notes := j.asMeasured(file, carried)
+	t, notes := j.asMeasured(file, b.carried)
 	b.test, b.notes = t, append(b.notes, notes...)
 	if log, err := record.Read(j.test, sheets); err == nil && !log.Origin.Other {
 		b.done = log.Done()
