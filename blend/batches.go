@@ -23,23 +23,17 @@ func mixBatches(t *Test) {
 		if b.NeedML == 0 {
 			continue
 		}
-		need, there, recipe := b.NeedML*(1+kit.Extra)+kit.Dead, 0.0, t.Plan.Cup.BatchG
+		need, recipe := b.NeedML*(1+kit.Extra)+kit.Dead, t.Plan.Cup.BatchG
 		if h := t.Plan.had(e.Name); h != nil {
-			there, _ = h.volume(e) // a weight without SG is refused before
-			b.Mixed, recipe = true, there*e.RecipePerML
+			b.ML, _ = h.volume(e) // a weight without SG is refused before
+			b.Mixed, recipe = true, b.ML*e.RecipePerML
 		} else if recipe > 0 {
-			there = recipe / e.RecipePerML
+			b.ML = recipe / e.RecipePerML
+		} else {
+			b.ML, recipe = measure.Convenient(need), kit.Scale.Amount(kit.Scale.Ceil(measure.Convenient(need*e.RecipePerML)))
 		}
-		switch {
-		case e.Bucket && there > 0:
-			b.ML, b.SG = there, e.SG
-		case e.Bucket:
-			b.ML, b.SG = measure.Convenient(need), e.SG
-		case there > 0:
+		if b.SG = e.SG; !e.Bucket {
 			b.RecipeG = recipe
-			b.weigh(e, kit, ownFine)
-		default:
-			b.RecipeG = kit.Scale.Amount(kit.Scale.Ceil(measure.Convenient(need * e.RecipePerML)))
 			b.weigh(e, kit, ownFine)
 		}
 		t.AsWeighed[i] = b.made(e)
@@ -122,7 +116,7 @@ func (b *Batch) materials(e End, kit measure.Kit, apart func(g float64, kit meas
 		if w.Step.Size > 0 && w.Step != kit.Scale {
 			w.Steps = w.Step.Count(g)
 			w.G = w.Step.Amount(w.Steps)
-			b.Apart = append(b.Apart, w)
+			b.Apart, b.WeighedG = append(b.Apart, w), b.WeighedG+w.G
 			continue
 		}
 		w.Step = kit.Scale
@@ -133,10 +127,7 @@ func (b *Batch) materials(e End, kit measure.Kit, apart func(g float64, kit meas
 	for _, w := range b.Weighings {
 		steps += w.Steps
 	}
-	b.WeighedG = kit.Scale.Amount(steps)
-	for _, w := range b.Apart {
-		b.WeighedG += w.G
-	}
+	b.WeighedG += kit.Scale.Amount(steps)
 }
 
 // weighed is what is weighed of a part of a batch, in g, and the step of the
@@ -185,29 +176,26 @@ func fullScale(kit measure.Kit) int64 {
 // A batch that is not weighed, or is there already, and one of whose recipe the
 // scale weighs nothing, is taken to be as its recipe says.
 func (b *Batch) made(e End) End {
-	weighed := e
-	weighed.Recipe, weighed.Additions = slices.Clone(e.Recipe), slices.Clone(e.Additions)
-	weighed.Percents = slices.Clone(e.Percents)
-	whole := 0.0
-	for k := range e.Recipe {
-		weighed.Recipe[k].Percent, _ = b.weighed(k)
-		whole += weighed.Recipe[k].Percent
+	whole, parts := 0.0, slices.Concat(e.Recipe, e.Additions)
+	for k := range parts {
+		parts[k].Percent, _ = b.weighed(k)
+		if k < len(e.Recipe) {
+			whole += parts[k].Percent
+		}
 	}
 	if b.Mixed || whole == 0 {
 		return e
 	}
-	for k := range e.Recipe {
-		weighed.Recipe[k].Percent *= 100 / whole
+	for k := range parts {
+		parts[k].Percent *= 100 / whole
 	}
-	for k := range e.Additions {
-		g, _ := b.weighed(len(e.Recipe) + k)
-		weighed.Additions[k].Percent = g * (100 / whole)
-	}
+	e.Percents = slices.Clone(e.Percents)
 	for s, p := range e.Percents {
 		if p != 0 {
-			weighed.Percents[s] = weighed.Additions[e.SeriesPart(s)-len(e.Recipe)].Percent
+			e.Percents[s] = parts[e.SeriesPart(s)].Percent
 		}
 	}
-	weighed.Over = over(weighed.Additions)
-	return weighed
+	e.Recipe, e.Additions = parts[:len(e.Recipe):len(e.Recipe)], parts[len(e.Recipe):]
+	e.Over = over(e.Additions)
+	return e
 }

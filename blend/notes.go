@@ -44,6 +44,14 @@ func (t *Test) cups(is func(c Cell) bool) (numbers []int) {
 	return numbers
 }
 
+// sum is of an amount over all cups.
+func (t *Test) sum(of func(c Cell) float64) (sum float64) {
+	for _, c := range t.Cells {
+		sum += of(c)
+	}
+	return sum
+}
+
 // most is the first of the cups that have most of something.
 func (t *Test) most(of func(c Cell) float64) Cell {
 	return slices.MaxFunc(t.Cells, func(a, b Cell) int { return cmp.Compare(of(a), of(b)) })

@@ -44,13 +44,13 @@ func pourOtherwise(t *Test) error {
 
 // PouredML is what the cups take of an end's batch as measured, in mL, with what
 // is lost at each pour.
-func (t *Test) PouredML(end int) (ml float64) {
-	for _, c := range t.Cells {
-		if p := c.Pours[end]; p.ML > 0 {
-			ml += p.Got.ML + t.Plan.Kit.Loss
+func (t *Test) PouredML(end int) float64 {
+	return t.sum(func(c Cell) float64 {
+		if c.Pours[end].ML == 0 {
+			return 0
 		}
-	}
-	return ml
+		return c.Pours[end].Got.ML + t.Plan.Kit.Loss
+	})
 }
 
 // LeftML is what stays of an end's batch when all cups are poured as measured,

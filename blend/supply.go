@@ -183,26 +183,24 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 }
 
 // haveML is what there is by end, in mL; 0 where the plan does not say.
-func haveML(t *Test) ([]float64, error) {
-	have := make([]float64, len(t.Ends))
+func haveML(t *Test) (have []float64, err error) {
+	have = make([]float64, len(t.Ends))
 	var poured []string
-	for end, b := range t.Batches {
+	for _, b := range t.Batches {
 		if b.NeedML > 0 {
 			poured = append(poured, b.Glaze)
 		}
-		if h := t.Plan.had(b.Glaze); h != nil && b.NeedML > 0 {
-			var err error
-			if have[end], err = h.volume(t.Ends[end]); err != nil {
-				return nil, err
-			}
-		}
 	}
-	for i, h := range t.Plan.Have {
-		if t.Plan.had(h.Glaze) != &t.Plan.Have[i] {
+	for _, h := range t.Plan.Have {
+		end := slices.IndexFunc(t.Batches, func(b Batch) bool { return b.Glaze == h.Glaze })
+		switch {
+		case !slices.Contains(poured, h.Glaze):
+			return nil, faultf(KeyHave, "cups are poured from "+strings.Join(poured, ", "), "no cup is poured from %q", h.Glaze)
+		case have[end] > 0:
 			return nil, faultf(KeyHave, "one amount for each glaze", "%q is given twice", h.Glaze)
 		}
-		if !slices.Contains(poured, h.Glaze) {
-			return nil, faultf(KeyHave, "cups are poured from "+strings.Join(poured, ", "), "no cup is poured from %q", h.Glaze)
+		if have[end], err = h.volume(t.Ends[end]); err != nil {
+			return nil, err
 		}
 	}
 	return have, nil
@@ -218,47 +216,43 @@ func enoughFor(t *Test, have []float64) bool {
 	return true
 }
 
+// withCups is the test with cups of another size.
+func (t *Test) withCups(size float64) (*Test, error) {
+	p := *t.Plan
+	p.Cup.Size.Value = size
+	return compute(&p, t.Library)
+}
+
 // fitCups is the test with the largest cups that every batch serves, in mL by
 // end: of one base whole steps of the jug, otherwise of three digits, looking
 // down from a size at which rounded pours can no longer be few enough.
 func fitCups(t *Test, have []float64) (*Test, error) {
-	p := *t.Plan
-	size := &p.Cup.Size.Value
+	kit := t.Plan.Kit
 	factor, scarce := math.Inf(1), 0
 	for end, ml := range have {
-		exact, left := 0.0, ml-p.Kit.Dead
-		for _, c := range t.Cells {
-			if ml := c.Pours[end].ML; ml > 0 {
-				exact += ml
-				left -= p.Kit.Loss
-			}
-		}
-		if f := left / exact; ml > 0 && f < factor {
+		_, cups := forCups(t, end, 0)
+		exact := t.sum(func(c Cell) float64 { return c.Pours[end].ML })
+		if f := (ml - kit.Dead - float64(cups)*kit.Loss) / exact; ml > 0 && f < factor {
 			factor, scarce = f, end
 		}
 	}
-	least, cups := forCups(t, scarce, p.Kit.Pour.Size)
-	tooLittle := faultf(KeyHave, fmt.Sprintf("at least %s mL", quantity.PlainText(measure.Convenient(least))),
+	size := factor * t.Plan.Cup.Size.Value
+	if t.Plan.oneBase() {
+		size = pourEach(t, have[0]) / t.Base.perML(kit) * t.Base.in(t.Plan.Cup.Size.Of)
+	}
+	if size > 0 {
+		unit := math.Pow(10, math.Floor(math.Log10(size))-2)
+		if t.Plan.oneBase() { // four digits are read by a person, and far within a step of the jug
+			digits := measure.Step{Size: unit / 10}
+			return t.withCups(digits.Amount(digits.Count(size)))
+		}
+		for n := math.Floor(1.25 * size / unit); n >= 1; n-- {
+			if at, err := t.withCups(n * unit); err != nil || enoughFor(at, have) {
+				return at, err
+			}
+		}
+	}
+	least, cups := forCups(t, scarce, kit.Pour.Size)
+	return nil, faultf(KeyHave, fmt.Sprintf("at least %s mL", quantity.PlainText(measure.Convenient(least))),
 		"%q: %s mL are too little for %d cups", t.Ends[scarce].Name, quantity.VolumeText(have[scarce]), cups)
-	if p.oneBase() {
-		// Four digits are read by a person, and far within a step of the jug.
-		each := pourEach(t, have[0]) / t.Base.perML(p.Kit) * t.Base.in(p.Cup.Size.Of)
-		if each == 0 {
-			return nil, tooLittle
-		}
-		digits := measure.Step{Size: math.Pow(10, math.Floor(math.Log10(each))-3)}
-		*size = digits.Amount(digits.Count(each))
-		return compute(&p, t.Library)
-	}
-	if !(factor > 0) {
-		return nil, tooLittle
-	}
-	unit := math.Pow(10, math.Floor(math.Log10(factor**size))-2)
-	for n := math.Floor(1.25 * factor * *size / unit); n >= 1; n-- {
-		*size = n * unit
-		if at, err := compute(&p, t.Library); err != nil || enoughFor(at, have) {
-			return at, err
-		}
-	}
-	return nil, tooLittle
 }
