@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -21,28 +22,13 @@ const (
 )
 
 // Thickness is the tile's thickness in mm, or the usual one.
-func (t Tiles) Thickness() float64 {
-	if t.ThicknessMM > 0 {
-		return t.ThicknessMM
-	}
-	return usualThicknessMM
-}
+func (t Tiles) Thickness() float64 { return cmp.Or(t.ThicknessMM, usualThicknessMM) }
 
 // Dip is how far the first coat reaches up the tile, in mm.
-func (t Tiles) Dip() float64 {
-	if t.DipMM > 0 {
-		return t.DipMM
-	}
-	return math.Round(usualDip * t.HeightMM)
-}
+func (t Tiles) Dip() float64 { return cmp.Or(t.DipMM, math.Round(usualDip*t.HeightMM)) }
 
 // pickup is what a coat takes up, in g of dry glaze on a cm².
-func (t Tiles) pickup() float64 {
-	if t.Pickup > 0 {
-		return t.Pickup
-	}
-	return usualPickup
-}
+func (t Tiles) pickup() float64 { return cmp.Or(t.Pickup, usualPickup) }
 
 // Coat is one dip of a tile into wet glaze.
 type Coat struct {
@@ -60,19 +46,18 @@ type Coat struct {
 // likewise, from Dip() along the height and from the same part of the width.
 func (t Tiles) Dips() []Coat {
 	coats := make([]Coat, t.Coats)
-	turns := 1 // the directions that coats go in by
+	turns, long := 1, false // the directions that coats go in by, and whether the first is across
 	if t.Bands == Corner {
-		turns = 2
+		turns, long = 2, t.HeightMM >= t.WidthMM // the long side down measures across the width
 	}
-	sideways := t.Bands == Corner && t.HeightMM >= t.WidthMM // the long side down measures across the width
 	for k := range coats {
 		turn := k % turns
 		alike := (t.Coats - turn + turns - 1) / turns // coats that go in as this one does
-		coats[k].Across = sideways != (turn == 1)
-		coats[k].MM = t.Dip() * float64(alike-k/turns) / float64(alike)
-		if coats[k].Across {
-			coats[k].MM *= t.WidthMM / t.HeightMM
+		c := Coat{Across: long != (turn == 1), MM: t.Dip() * float64(alike-k/turns) / float64(alike)}
+		if c.Across {
+			c.MM *= t.WidthMM / t.HeightMM
 		}
+		coats[k] = c
 	}
 	return coats
 }
@@ -125,18 +110,12 @@ func noteDips(t *Test) {
 	if tiles.WidthMM == 0 || tiles.HeightMM == 0 || tiles.Coats == 0 {
 		return
 	}
-	var shallow []int
-	if t.Plan.Cup.DiameterMM > 0 {
-		shallow = noteShallow(t)
-	}
+	shallow := noteShallow(t)
 	n := RunsShort{ML: math.Inf(1), Tiles: tiles.perCup(), Coats: tiles.Coats, PickupG: tiles.pickup()}
 	n.Rough = tiles.Pickup == 0
 	for _, c := range t.Cells {
-		if _, noted := slices.BinarySearch(shallow, c.Number); noted || !(c.Got.DryG > 0) {
-			continue
-		}
 		taken, need := dipAll(t, c, t.Plan.Cup.DiameterMM)
-		if c.Got.ML >= need {
+		if slices.Contains(shallow, c.Number) || c.Got.DryG == 0 || c.Got.ML >= need {
 			continue
 		}
 		n.Cups = append(n.Cups, c.Number)
@@ -151,15 +130,16 @@ func noteDips(t *Test) {
 // noteShallow is about a cup that does not take the tile, and about cups in
 // which it cannot be dipped as far as its coats want; it returns these. A coat by
 // a long side that the cup is too narrow for is dipped in a dish, and wants
-// nothing of the cup.
+// nothing of the cup. Nothing is known of a cup without diameter.
 func noteShallow(t *Test) []int {
 	tiles, diameter := t.Plan.Tiles, t.Plan.Cup.DiameterMM
 	short := tiles.bath(diameter, Coat{Across: tiles.Bands == Corner && tiles.HeightMM < tiles.WidthMM})
 	if !short.takes() {
-		t.note(NarrowCup{short.widthMM, short.thicknessMM, diameter, math.Ceil(short.narrowestMM()/5) * 5}, true)
+		n := NarrowCup{short.widthMM, short.thicknessMM, diameter, math.Ceil(short.narrowestMM()/5) * 5}
+		t.note(n, diameter > 0)
 		return nil
 	}
-	var in bath
+	var in bath // the coat that wants most
 	n := ShallowCup{ML: math.Inf(1)}
 	for k, c := range tiles.Dips() {
 		if b := tiles.bath(diameter, c); b.takes() && b.needML() > in.needML() {
@@ -176,22 +156,17 @@ func noteShallow(t *Test) []int {
 	n.WantMM, n.LevelMM, n.NeedML = in.deepMM, 1000*n.ML/in.section(), in.needML()
 	// What is proposed must be enough for the last tile too; a narrower cup,
 	// rounded down, must still take the tile.
-	widest := math.Floor(math.Sqrt(4 / math.Pi * (1000*n.ML/in.deepMM + in.widthMM*in.thicknessMM)))
-	fits := widest >= in.narrowestMM()
+	n.WidestMM = math.Floor(math.Sqrt(4 / math.Pi * (1000*n.ML/in.deepMM + in.widthMM*in.thicknessMM)))
+	fits := n.WidestMM >= in.narrowestMM()
 	for _, cup := range n.Cups {
 		c := t.Cells[cup-1]
-		if !(c.Got.DryG > 0) {
-			fits = false
-			continue
-		}
 		_, need := dipAll(t, c, diameter)
+		_, narrower := dipAll(t, c, n.WidestMM)
 		n.NeedML = max(n.NeedML, need)
-		_, need = dipAll(t, c, widest)
-		fits = fits && need <= c.Got.ML
+		fits = fits && narrower <= c.Got.ML && c.Got.DryG > 0
 	}
-	n.NeedML = math.Ceil(n.NeedML/5) * 5
-	if fits {
-		n.WidestMM = widest
+	if n.NeedML = math.Ceil(n.NeedML/5) * 5; !fits {
+		n.WidestMM = 0
 	}
 	t.note(n, true)
 	return n.Cups
@@ -200,8 +175,11 @@ func noteShallow(t *Test) []int {
 // dipAll goes through the coats of a cup's tiles as they are dipped, all tiles
 // for one coat before the next: the mL of wet glaze that they take up, and those
 // with which the last tile of every coat is still covered. Where the diameter is
-// not known, a dip needs no more than it takes.
+// not known, a dip needs no more than it takes; an empty cup needs nothing.
 func dipAll(t *Test, c Cell, diameterMM float64) (taken, need float64) {
+	if c.Got.DryG == 0 {
+		return 0, 0
+	}
 	tiles, n := t.Plan.Tiles, float64(t.Plan.Tiles.perCup())
 	for _, coat := range tiles.Dips() {
 		in := tiles.bath(diameterMM, coat)

@@ -1,7 +1,9 @@
 package blend
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"pourboard/blend/measure"
 )
@@ -15,14 +17,10 @@ type part struct {
 // together is the root sum of squares of independent parts, and the cause of the
 // largest, the first of those that are alike.
 func together(parts ...part) (u float64, cause Cause) {
-	largest := -1.0
 	for _, p := range parts {
 		u = math.Hypot(u, p.u)
-		if p.u > largest {
-			largest, cause = p.u, p.cause
-		}
 	}
-	return u, cause
+	return u, slices.MaxFunc(parts, func(a, b part) int { return cmp.Compare(a.u, b.u) }).cause
 }
 
 // worse keeps the largest relative ± of a cup and its cause.
@@ -46,12 +44,11 @@ func (t *Test) plusMinus(c *Cell) {
 		weighedPlusMinus(t, c)
 		return
 	}
-	only := make([]float64, len(c.Pours))
 	for i := range c.Pours {
 		p := &c.Pours[i]
+		only := make([]float64, len(c.Pours))
 		only[i] = 1
 		share, u, worst := pouring.Mean(only)
-		only[i] = 0
 		p.GotShare, p.PlusMinus = share, measure.Coverage*u
 		switch {
 		case b.HasSeries(): // what counts is the percentage
@@ -61,17 +58,15 @@ func (t *Test) plusMinus(c *Cell) {
 			c.Got.worse(p.PlusMinus/share, pourCause(t, worst))
 		}
 	}
-	if b.HasSeries() {
-		dosePlusMinus(t, c, pouring)
+	if b.HasSeries() && c.Got.RecipeG == 0 {
+		c.Got.missing(pourCause(t, 0))
+		return
 	}
+	dosePlusMinus(t, c, pouring)
 }
 
 // dosePlusMinus works out how far off a cup's percentages can be.
 func dosePlusMinus(t *Test, c *Cell, pouring measure.Pouring) {
-	if c.Got.RecipeG == 0 {
-		c.Got.missing(pourCause(t, 0))
-		return
-	}
 	uncertain := doseU
 	if t.Plan.Blend.Method == ByPour {
 		uncertain = blendedU
@@ -131,16 +126,17 @@ func relativeTo(u, x float64) float64 {
 // base's recipe, whose relative parts add in squares.
 func doseU(t *Test, d Dose, pouring measure.Pouring, s int) (u float64, cause Cause) {
 	kit := t.Plan.Kit
-	parts := []part{{relativeTo(math.Hypot(pouring.Tare, pouring.U), pouring.Amounts[0]), pourCause(t, 0)}}
+	parts := []part{
+		{relativeTo(math.Hypot(pouring.Tare, pouring.U), pouring.Amounts[0]), pourCause(t, 0)},
+		{relativeTo(kit.Dosing().Tared(), d.MeasuredG), doseCause(t, s)},
+	}
 	if t.Plan.Blend.Method == ByStock {
 		// s = G/(G/ρ + W): the parts of the strength's relative uncertainty.
 		stock := t.Stocks[d.Stock]
 		grains := (1 - stock.GPerML/t.Densities[s]) * relativeTo(kit.Dosing().Tared(), stock.G)
 		strength := math.Hypot(grains, relativeTo(kit.Scale.Tared(), stock.ML))
-		parts = append(parts, part{strength, Cause{Kind: CauseStock, Name: stock.Name}},
-			part{relativeTo(kit.Syringe.Reading(), d.MeasuredML), doseCause(t, s)})
-	} else {
-		parts = append(parts, part{relativeTo(kit.Dosing().Tared(), d.MeasuredG), doseCause(t, s)})
+		parts[1] = part{strength, Cause{Kind: CauseStock, Name: stock.Name}}
+		parts = append(parts, part{relativeTo(kit.Syringe.Reading(), d.MeasuredML), doseCause(t, s)})
 	}
 	u, cause = together(parts...)
 	return d.GotPercent * u, cause
@@ -157,13 +153,12 @@ func blendedU(t *Test, _ Dose, pouring measure.Pouring, s int) (u float64, cause
 	_, u, worst := pouring.Mean(percents)
 	parts := []part{{u, pourCause(t, max(worst, 0))}}
 	for i, e := range t.Ends {
-		if e.Percents[s] == 0 {
-			continue
+		if e.Percents[s] != 0 {
+			g, scale := t.Batches[i].weighed(e.SeriesPart(s))
+			share := pouring.Amounts[i] * pouring.Factors[i] / whole
+			parts = append(parts, part{share * percents[i] * relativeTo(scale.Tared(), g),
+				Cause{Kind: CauseBatchDose, Name: t.Plan.Blend.Series[s].Material, Batch: e.Name}})
 		}
-		g, scale := t.Batches[i].weighed(e.SeriesPart(s))
-		share := pouring.Amounts[i] * pouring.Factors[i] / whole
-		parts = append(parts, part{share * percents[i] * relativeTo(scale.Tared(), g),
-			Cause{Kind: CauseBatchDose, Name: t.Plan.Blend.Series[s].Material, Batch: e.Name}})
 	}
 	return together(parts...)
 }
