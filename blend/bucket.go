@@ -68,20 +68,17 @@ func emptyCup(i int) error { return fmt.Errorf("cup %d is empty: nothing was mea
 // its pours and doses bring add.
 func (t *Test) solids(c Cell, view View) float64 {
 	mass, volume := 0.0, 0.0
-	add := func(asked, made, density float64) {
-		if view == Measured {
-			asked = made
-		}
-		mass += asked
-		volume += asked / density
-	}
+	add := func(g, density float64) { mass, volume = mass+g, volume+g/density }
 	for e, p := range c.Pours {
-		all := 1 + t.Ends[e].Over
-		add(p.RecipeG*all, p.Got.RecipeG*all, t.Ends[e].Solids)
+		add(p.contents(view).DryG, t.Ends[e].Solids)
 	}
-	if t.Plan.Blend.Method != ByPour {
-		for s, d := range c.Doses {
-			add(d.G, d.MeasuredG, t.Densities[s])
+	for s, d := range c.Doses {
+		switch {
+		case t.Plan.Blend.Method == ByPour: // among the additions
+		case view == Measured:
+			add(d.MeasuredG, t.Densities[s])
+		default:
+			add(d.G, t.Densities[s])
 		}
 	}
 	if volume == 0 {
@@ -156,12 +153,12 @@ func (t *Test) WetBucket(i int, view View, size Amount, kit measure.Kit) (WetBuc
 		if g == 0 {
 			continue
 		}
-		step := kit.Scale
+		w := Weighing{Material: t.Plan.Blend.Series[s].Material, Step: kit.Scale}
 		if coarse(g, kit) {
-			step = finer(g, kit)
+			w.Step = finer(g, kit)
 		}
-		w := Weighing{Material: t.Plan.Blend.Series[s].Material, Step: step, Steps: step.Count(g)}
-		w.G = step.Amount(w.Steps)
+		w.Steps = w.Step.Count(g)
+		w.G = w.Step.Amount(w.Steps)
 		b.Doses = append(b.Doses, w)
 	}
 	return b, nil

@@ -344,12 +344,11 @@ func (t *Test) tally(c *Cell) {
 // brings is what a cup's pour of an end brings; of a measured one with additions
 // as they are weighed.
 func (t *Test) brings(c *Cell, end int, view View) Contents {
-	p := c.Pours[end]
-	if view == Asked {
-		return p.Contents
+	in := c.Pours[end].contents(view)
+	if view == Measured {
+		in.DryG = in.RecipeG * (1 + t.AsWeighed[end].Over)
 	}
-	p.Got.DryG = p.Got.RecipeG * (1 + t.AsWeighed[end].Over)
-	return p.Got
+	return in
 }
 
 // poured is what a cup's pours bring.
@@ -369,6 +368,14 @@ func (c *Contents) add(dry, water, density float64) {
 	c.DryG += dry
 	c.G += dry + water
 	c.ML += dry/density + water
+}
+
+// contents is the pour, as asked or as measured.
+func (p Pour) contents(view View) Contents {
+	if view == Measured {
+		return p.Got
+	}
+	return p.Contents
 }
 
 // contents is the whole cup, as asked or as measured.

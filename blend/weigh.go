@@ -51,7 +51,7 @@ func (t *Test) weighCup(c *Cell) {
 	water, volume, sg := 0.0, c.ML, c.G/c.ML
 	for i, e := range t.Ends {
 		p := &c.Pours[i]
-		p.GotShare, p.Got.RecipeG = c.Shares[i], p.RecipeG
+		p.GotShare, p.Got = c.Shares[i], Contents{RecipeG: p.RecipeG, DryG: p.DryG}
 		water += p.DryG * e.WaterPerG
 	}
 	volume -= water // of the dry materials, mL

@@ -104,12 +104,6 @@ func Of(members []Member) Sheet {
 			bought[name].G += p.G
 		}
 	}
-	for i := range s.Batches {
-		b := &s.Batches[i]
-		for _, p := range b.recipe {
-			b.Parts = append(b.Parts, blend.Mass{Material: p.Material, G: p.Percent * b.RecipeG / 100})
-		}
-	}
 	for _, name := range slices.Sorted(maps.Keys(bought)) {
 		s.Shopping = append(s.Shopping, *bought[name])
 	}
@@ -124,7 +118,7 @@ func (s *Sheet) batch(member int, e blend.End, b blend.Batch, found map[string]i
 	if !ok {
 		at = len(s.Batches)
 		found[key] = at
-		first := Batch{Glaze: e.Name, Bucket: len(e.Recipe) == 0, recipe: slices.Concat(e.Recipe, e.Additions)}
+		first := Batch{Glaze: e.Name, Bucket: e.Bucket, recipe: slices.Concat(e.Recipe, e.Additions)}
 		if !e.Assumed {
 			first.SG = e.SG
 		}
@@ -139,13 +133,17 @@ func (s *Sheet) batch(member int, e blend.End, b blend.Batch, found map[string]i
 	all.RecipeG += b.RecipeG
 	all.WaterG += b.WaterG
 	all.Uses = append(all.Uses, Use{Member: member, Glaze: e.Name, ML: ml})
+	all.Parts = nil
+	for _, p := range all.recipe {
+		all.Parts = append(all.Parts, blend.Mass{Material: p.Material, G: p.Percent * all.RecipeG / 100})
+	}
 }
 
 // kindOf is equal for glazes that can be one batch. The order of materials does not
 // matter. A glaze without a recipe is known by its name.
 func kindOf(e blend.End) string {
 	kind := quantity.SGText(e.SG)
-	if len(e.Recipe) == 0 {
+	if e.Bucket {
 		kind += quantity.Fold(e.Name)
 	}
 	for _, list := range [][]blend.Part{e.Recipe, e.Additions} {
@@ -175,15 +173,15 @@ func (s *Sheet) clashes() {
 		for b := a + 1; b < len(marks); b++ {
 			var both []string
 			for read, written := range marks[a] {
-				if _, ok := marks[b][read]; ok {
+				if marks[b][read] != "" {
 					both = append(both, written)
 				}
 			}
 			if both != nil {
-				slices.SortFunc(both, func(x, y string) int {
+				first := slices.MinFunc(both, func(x, y string) int {
 					return cmp.Or(cmp.Compare(len(x), len(y)), strings.Compare(x, y))
 				})
-				s.Clashes = append(s.Clashes, Clash{A: a, B: b, Mark: both[0], Count: len(both)})
+				s.Clashes = append(s.Clashes, Clash{A: a, B: b, Mark: first, Count: len(both)})
 			}
 		}
 	}

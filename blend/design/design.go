@@ -131,11 +131,6 @@ type Point struct {
 	Again              int       // number of the earlier cup that is asked to be the same, 0 for none
 }
 
-// parts is the length of a point's shares: of end glazes, or of series.
-func (b Blend) parts() int {
-	return len(b.Ends) + len(b.Series)
-}
-
 // Count returns how many cups there are before bounds and Interior take any
 // away. It is computed, not counted, so that a plan of a million cups costs
 // nothing; more than MaxCups is given as MaxCups+1.
@@ -211,7 +206,7 @@ func LatticeCount(q, m int) int {
 
 // check returns an error for a design that has no cups or too many.
 func (b Blend) check() error {
-	if b.parts() == 0 {
+	if len(b.Glazes()) == 0 {
 		return fmt.Errorf("a %s without ends", b.Kind)
 	}
 	n := b.Count()

@@ -96,7 +96,10 @@ func (b Blend) lattice(p *points) {
 		for r := range m - k + 1 {
 			for j := range r + 1 {
 				shares := []float64{of(m-k-r, m), of(r-j, m), of(j, m), of(k, m)}
-				p.add(r, j, k, shares[:b.parts()]...)
+				if b.Kind == Triaxial {
+					shares = shares[:3]
+				}
+				p.add(r, j, k, shares...)
 			}
 		}
 	}
