@@ -45,7 +45,7 @@ func mixBatches(t *Test) {
 // is too coarse for in steps of the finer scale that apart chooses.
 func (b *Batch) weigh(e End, kit measure.Kit, apart func(g float64, kit measure.Kit) measure.Step) {
 	b.DryG = b.RecipeG * (1 + e.Over)
-	if b.loads(e, kit) > MostLoads {
+	if b.heavierG(e) > MostLoads*kit.Capacity {
 		kit.Capacity = 0
 	}
 	b.ML = b.DryG / e.DryPerML
@@ -67,14 +67,8 @@ func (b *Batch) weigh(e End, kit measure.Kit, apart func(g float64, kit measure.
 // more of them is the wrong one, and is warned of.
 const MostLoads = 100
 
-// loads is how many loads of the scale the heavier of a batch's dry material
-// and water is, 1 when nothing is known of its capacity.
-func (b *Batch) loads(e End, kit measure.Kit) float64 {
-	if kit.Capacity == 0 {
-		return 1
-	}
-	return b.DryG * max(1, e.WaterPerG) / kit.Capacity
-}
+// heavierG is the heavier of a batch's dry materials and its water, in g.
+func (b *Batch) heavierG(e End) float64 { return b.DryG * max(1, e.WaterPerG) }
 
 // coarse reports whether the scale of kit weighs g worse than to the kit's
 // Worst. It decides what is weighed apart on a finer scale, in batches and in

@@ -6,25 +6,25 @@ import (
 	"pourboard/blend/oxide"
 )
 
-// Vector is what 1 g of the dry matter in a cell's cup fires to. Missing names
-// the materials without analysis that are in it, and the glazes without a recipe;
-// then the vector is zero.
-func (t *Test) Vector(i int, view View) (v oxide.Vector, missing []string) {
+// Chemistry is the oxides and the unity formula of what a cell's cup fires to, in
+// the convention that the plan chooses. Where the cup has materials without analysis
+// or glazes without a recipe, it names these alone.
+func (t *Test) Chemistry(i int, view View) oxide.Chemistry {
+	v, missing := t.vector(i, view)
+	if missing != nil {
+		return oxide.Chemistry{Missing: missing}
+	}
+	return v.Chemistry(t.Plan.Chemistry.ColourantsInUnity)
+}
+
+// vector is what 1 g of the dry matter in a cell's cup fires to, or what it cannot
+// be known for.
+func (t *Test) vector(i int, view View) (v oxide.Vector, missing []string) {
 	if without := t.WithoutRecipe(i); without != nil {
 		return v, without
 	}
 	recipe, additions := t.Recipe(i, view)
 	return t.Library.Vector(slices.Concat(recipe, additions))
-}
-
-// Chemistry is the oxides and the unity formula of a cell, in the convention
-// that the plan chooses.
-func (t *Test) Chemistry(i int, view View) oxide.Chemistry {
-	v, missing := t.Vector(i, view)
-	if missing != nil {
-		return oxide.Chemistry{Missing: missing}
-	}
-	return v.Chemistry(t.Plan.Chemistry.ColourantsInUnity)
 }
 
 // Unanalysed names the materials of the test that have no analysis, and the

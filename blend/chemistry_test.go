@@ -22,7 +22,7 @@ func TestVectorIsTheMeanOfTheEnds(t *testing.T) {
 		}
 		for i := range test.Cells {
 			for _, view := range []View{Asked, Measured} {
-				v, missing := test.Vector(i, view)
+				v, missing := test.vector(i, view)
 				if missing != nil {
 					t.Fatalf("%s cell %d lacks %v", name, i+1, missing)
 				}

@@ -19,21 +19,33 @@ var tenths = measure.Step{Size: 0.1}
 // Hundred returns shares as percentages with one decimal. Shares that sum to 1
 // come to 100 by largest remainder; others are rounded each by itself.
 func Hundred(shares []float64) []float64 {
-	percents, sum := make([]float64, len(shares)), 0.0
+	percents := make([]float64, len(shares))
 	for i, x := range shares {
 		percents[i] = 100 * x
-		sum += x
 	}
-	if math.Abs(sum-1) < noiseOff {
-		for i, n := range tenths.Apportion(percents) {
-			percents[i] = tenths.Amount(n)
-		}
-		return percents
+	if rounded := toHundred(percents, tenths); rounded != nil {
+		return rounded
 	}
 	for i, x := range percents {
 		percents[i] = tenths.Amount(tenths.Count(x))
 	}
 	return percents
+}
+
+// toHundred is percentages that sum to 100 in whole steps, by largest remainder; nil
+// for others.
+func toHundred(percents []float64, step measure.Step) (rounded []float64) {
+	sum := 0.0
+	for _, x := range percents {
+		sum += x
+	}
+	if math.Abs(sum-100) > 1e-6 {
+		return nil
+	}
+	for _, n := range step.Apportion(percents) {
+		rounded = append(rounded, step.Amount(n))
+	}
+	return rounded
 }
 
 // A tile's label gives what was asked, as long as it holds that. Where what was made
@@ -42,38 +54,29 @@ func Hundred(shares []float64) []float64 {
 
 // label works out the percentages that a cup is labelled with. One end that is
 // noticeably off makes all ends of the cup be given as made, so that they sum
-// to 100; each percentage of a series is by itself.
+// to 100; each percentage of a series is by itself. Of cups that are weighed dry
+// the materials are measured, not the ends.
 func (t *Test) label(c *Cell) {
 	c.AsMade = false
-	if !t.Plan.Blend.HasSeries() {
-		made := make([]float64, len(c.Pours))
-		for e, p := range c.Pours {
-			made[e] = p.GotShare
-			c.AsMade = c.AsMade || c.strays(e)
-		}
-		asked, made := Hundred(c.Shares), Hundred(made)
-		for e := range c.Pours {
-			c.Pours[e].Percent, c.Pours[e].GotPercent = asked[e], made[e]
-		}
-		return
-	}
 	for s := range c.Doses {
 		d := &c.Doses[s]
-		d.AsMade = d.strays()
+		d.AsMade = d.None() || d.Percent > 0 && strays(d.GotPercent, d.Percent, d.PlusMinus)
 		c.AsMade = c.AsMade || d.AsMade
 	}
-}
-
-// strays reports whether the share of an end is noticeably other than asked. Of
-// cups that are weighed dry the materials are measured, not the ends.
-func (c *Cell) strays(end int) bool {
-	p := c.Pours[end]
-	return c.Weighings == nil && p.ML > 0 && (p.Steps == 0 || strays(100*p.GotShare, 100*c.Shares[end], 100*p.PlusMinus))
-}
-
-// strays reports whether a dose is made noticeably other than asked.
-func (d Dose) strays() bool {
-	return d.None() || d.Percent > 0 && strays(d.GotPercent, d.Percent, d.PlusMinus)
+	if t.Plan.Blend.HasSeries() {
+		return
+	}
+	made := make([]float64, len(c.Pours))
+	for e, p := range c.Pours {
+		made[e] = p.GotShare
+		if c.Weighings == nil && p.ML > 0 {
+			c.AsMade = c.AsMade || p.Steps == 0 || strays(100*p.GotShare, 100*c.Shares[e], 100*p.PlusMinus)
+		}
+	}
+	asked, made := Hundred(c.Shares), Hundred(made)
+	for e := range c.Pours {
+		c.Pours[e].Percent, c.Pours[e].GotPercent = asked[e], made[e]
+	}
 }
 
 // strays reports whether a percentage is off what was asked by more than its own

@@ -110,9 +110,9 @@ func noteUnusual(t *Test) {
 func noteCapacity(t *Test) {
 	kit, weighed := t.Plan.Kit, t.Plan.Blend.Method == ByWeigh
 	for i, b := range t.Batches {
-		loads, heavier := b.loads(t.Ends[i], kit), b.DryG*max(1, t.Ends[i].WaterPerG)
-		n := ManyLoads{b.Glaze, b.DryG, loads, kit.Capacity, measure.Convenient(heavier / MostLoads)}
-		t.note(n, !b.Mixed && loads > MostLoads)
+		g := b.heavierG(t.Ends[i])
+		n := ManyLoads{b.Glaze, b.DryG, g / kit.Capacity, kit.Capacity, measure.Convenient(g / MostLoads)}
+		t.note(n, !b.Mixed && kit.Capacity > 0 && g > MostLoads*kit.Capacity)
 	}
 	if !kit.OnScale() && !weighed || kit.Capacity == 0 {
 		return

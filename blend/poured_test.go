@@ -95,7 +95,7 @@ func TestBucketGlaze(t *testing.T) {
 	}
 	for i, holds := range []bool{true, true, false} {
 		recipe, _ := test.Recipe(i, Measured)
-		_, missing := test.Vector(i, Measured)
+		_, missing := test.vector(i, Measured)
 		if (recipe == nil) != holds || slices.Contains(missing, "Bought") != holds {
 			t.Errorf("cup %d: recipe %v, no analysis of %v", i+1, recipe, missing)
 		}

@@ -1,7 +1,6 @@
 package blend
 
 import (
-	"math"
 	"slices"
 
 	"pourboard/blend/measure"
@@ -112,24 +111,22 @@ func Written(recipe []Part, view View) []Part {
 	if view == Asked {
 		step.Size = 0.01
 	}
-	sum, least := 0.0, 100.0
-	exact := make([]float64, len(recipe))
+	least, exact := 100.0, make([]float64, len(recipe))
 	for i, p := range recipe {
-		exact[i] = p.Percent
-		sum += p.Percent
-		if p.Percent > 0 {
+		if exact[i] = p.Percent; p.Percent > 0 {
 			least = min(least, p.Percent)
 		}
-	}
-	if math.Abs(sum-100) > 1e-6 {
-		return recipe
 	}
 	for least < 5*step.Size && step.Size > 0.001 {
 		step.Size /= 10
 	}
+	rounded := toHundred(exact, step)
+	if rounded == nil {
+		return recipe
+	}
 	all := slices.Clone(recipe)
-	for i, n := range step.Apportion(exact) {
-		all[i].Percent = step.Amount(n)
+	for i, x := range rounded {
+		all[i].Percent = x
 	}
 	return all
 }
