@@ -38,13 +38,10 @@ func (g Glaze) SolidsDensity(lib oxide.Library) float64 {
 
 // hundred is a recipe brought to 100.
 func hundred(recipe []Part) []Part {
-	sum := 0.0
-	for _, p := range recipe {
-		sum += p.Percent
-	}
+	whole := over(recipe)
 	recipe = slices.Clone(recipe)
 	for i := range recipe {
-		recipe[i].Percent = 100 * recipe[i].Percent / sum
+		recipe[i].Percent /= whole
 	}
 	return recipe
 }
@@ -53,9 +50,9 @@ func hundred(recipe []Part) []Part {
 func over(additions []Part) float64 {
 	sum := 0.0
 	for _, p := range additions {
-		sum += p.Percent / 100
+		sum += p.Percent
 	}
-	return sum
+	return sum / 100
 }
 
 // newEnd works out a glaze's slip; without a specific gravity it is left open.

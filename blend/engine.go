@@ -29,13 +29,7 @@ func New(p *Plan) (*Test, error) {
 	if err != nil {
 		return nil, err
 	}
-	if supplied != nil {
-		t.note(*supplied, true)
-	}
-	t.Smallest = smallestCup(t)
-	if !t.keepsLimit() {
-		t.Dilutions = findDilutions(t)
-	}
+	t.Notes, t.Smallest, t.Dilutions = supplied, smallestCup(t), findDilutions(t)
 	takeNotes(t)
 	return t, nil
 }
@@ -202,21 +196,12 @@ func (e End) in(basis Basis) float64 {
 	}
 }
 
-// basis is what the shares of the end glazes are shares of: that of the plan
-// for a blend, the base's recipe for a series.
-func (t *Test) basis() Basis {
-	if t.Plan.Blend.HasSeries() {
-		return Dry
-	}
-	return t.Plan.Blend.Basis
-}
-
 // PerShare is what a unit of an end's share brings into a cup: mL of wet glaze,
 // and of what the cup's size counts. A series is asked by the base that is in it
 // before its colourants.
 func (t *Test) PerShare(end int) (ml, cup float64) {
 	e, of := t.Ends[end], t.Plan.Cup.Size.Of
-	ml = 1 / e.in(t.basis())
+	ml = 1 / e.in(t.Plan.Blend.Basis) // of a series: dry
 	if t.Plan.Blend.HasSeries() {
 		return ml, t.Base.in(of) / t.Base.RecipePerML
 	}

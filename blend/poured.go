@@ -1,7 +1,6 @@
 package blend
 
 import (
-	"fmt"
 	"slices"
 
 	"pourboard/blend/quantity"
@@ -23,9 +22,6 @@ func pourOtherwise(t *Test) error {
 			return at(q, "a glaze that cups are poured from", "no cup is poured from %q alone", t.Plan.Glazes[q.Glaze].Name)
 		}
 		for _, n := range q.Cups {
-			if n < 1 || n > len(t.Cells) {
-				return at(q, fmt.Sprintf("cups are 1 to %d", len(t.Cells)), "cup %d does not exist", n)
-			}
 			if t.Cells[n-1].Pours[end].ML == 0 {
 				return at(q, "another cup or another glaze", "cup %d has no %q", n, t.Ends[end].Name)
 			}

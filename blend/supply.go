@@ -71,12 +71,7 @@ func (p *Plan) oneBase() bool { return p.Blend.HasSeries() && p.Blend.Method != 
 
 // perML is what the pouring instrument shows for a mL of an end: 1 mL, or its
 // grams on a scale.
-func (e End) perML(kit measure.Kit) float64 {
-	if kit.OnScale() {
-		return e.SG
-	}
-	return 1
-}
+func (e End) perML(kit measure.Kit) float64 { return e.contents(1).Shown(kit) }
 
 // pourEach is what each cup gets of ml of the one base, in whole steps of the
 // pouring instrument.
@@ -149,7 +144,7 @@ func batchFor(t *Test, size float64) float64 {
 // keep their size; where it is short, or ShareAll is set, they are made as
 // large as the scarcest batch serves. A batch of a glaze that no cup is poured
 // from, or too little for the smallest pours, is a Fault.
-func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
+func (p *Plan) supplied(lib oxide.Library) (*Plan, []Note, error) {
 	if len(p.Have) == 0 {
 		return p, nil, nil
 	}
@@ -168,7 +163,7 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 		}
 	}
 	p = t.Plan
-	n := &Supplied{Cup: p.Cup.Size, Was: was, Short: p.Cup.Size.Value < was.Value*(1-hair), Dead: p.Kit.Dead}
+	n := Supplied{Cup: p.Cup.Size, Was: was, Short: p.Cup.Size.Value < was.Value*(1-hair), Dead: p.Kit.Dead}
 	for end, ml := range have {
 		if ml > 0 {
 			n.Left = append(n.Left, Have{Glaze: t.Ends[end].Name, ML: t.LeftML(end)})
@@ -179,7 +174,7 @@ func (p *Plan) supplied(lib oxide.Library) (*Plan, *Supplied, error) {
 	if pour := t.Cells[0].Pours[0]; p.oneBase() && pour.Got.ML > 0 {
 		n.More = int((n.Left[0].ML - p.Kit.Dead + hair) / (pour.Got.ML + p.Kit.Loss))
 	}
-	return p, n, nil
+	return p, []Note{n}, nil
 }
 
 // haveML is what there is by end, in mL; 0 where the plan does not say.

@@ -109,7 +109,7 @@ func (t *Test) pouring(c *Cell) measure.Pouring {
 		p.U, p.Running, p.Tare = measure.FillU(kit.Fill)*t.Base.perML(kit), false, 0
 	}
 	for i, e := range t.Ends {
-		p.Amounts[i], p.Factors[i] = c.Pours[i].Got.Shown(kit), e.in(t.basis())/e.perML(kit)
+		p.Amounts[i], p.Factors[i] = c.Pours[i].Got.Shown(kit), e.in(t.Plan.Blend.Basis)/e.perML(kit)
 	}
 	return p
 }

@@ -281,11 +281,6 @@ func TestAgain(t *testing.T) {
 			t.Errorf("%+v: %d neighbours, want %d", c.s, n, c.neighbours)
 		}
 	}
-	for _, repeat := range [][]int{{0}, {4}, {1, 4}} {
-		if _, err := (Blend{Kind: Line, Ends: make([]int, 2), Cells: 3, Repeat: repeat}).Points(); err == nil {
-			t.Errorf("repeat %v of 3 cups is taken", repeat)
-		}
-	}
 }
 
 // Steps of a lattice: a point inside a triangle has six neighbours, one of a

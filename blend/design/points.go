@@ -34,7 +34,7 @@ func (b Blend) Points() ([]Point, error) {
 		return nil, fmt.Errorf("no cup is left inside the bounds")
 	}
 	b.findAgain(all)
-	return b.repeated(all)
+	return b.repeated(all), nil
 }
 
 // line has as many cups as there will be: without its ends it has no less.
@@ -210,10 +210,7 @@ func (b Blend) findAgain(all []Point) {
 
 // repeated adds the cups that are made again, in rows of their own below the
 // last.
-func (b Blend) repeated(all []Point) ([]Point, error) {
-	if len(b.Repeat) == 0 {
-		return all, nil
-	}
+func (b Blend) repeated(all []Point) []Point {
 	last := all[len(all)-1]
 	row, wide := 0, 1
 	for _, p := range all {
@@ -223,9 +220,6 @@ func (b Blend) repeated(all []Point) ([]Point, error) {
 		wide = max(wide, p.Column+1)
 	}
 	for i, number := range b.Repeat {
-		if number < 1 || number > len(all)-i {
-			return nil, fmt.Errorf("cup %d in repeat does not exist (cups are 1 to %d)", number, len(all)-i)
-		}
 		p := all[number-1]
 		p.Row, p.Column, p.Layer = row+i/wide, i%wide, last.Layer
 		if p.Again == 0 {
@@ -233,5 +227,5 @@ func (b Blend) repeated(all []Point) ([]Point, error) {
 		}
 		all = append(all, p)
 	}
-	return all, nil
+	return all
 }
