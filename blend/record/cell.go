@@ -1,6 +1,7 @@
 package record
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -27,6 +28,11 @@ func (r Row) cell(column int) Cell {
 		return Cell{}
 	}
 	return r.Cells[column]
+}
+
+// blank reports whether a row holds nothing.
+func (r Row) blank() bool {
+	return !slices.ContainsFunc(r.Cells, func(c Cell) bool { return !c.blank() })
 }
 
 // Kind is what a cell of a log holds.

@@ -150,6 +150,28 @@ func TestRead_form(t *testing.T) {
 	}
 }
 
+// Rows below heads in another order are refused one by one, also where there is nothing
+// below the first heads.
+func TestRead_otherHeads(t *testing.T) {
+	m := recordtest.Planned(t, "line-series", nil)
+	sheets := m.BlankLog()[:1]
+	s := &sheets[0]
+	recordtest.Put(t, s, "MC1P", "Rating", recordtest.Number(3))
+	wide := len(s.Rows[0].Cells)
+	for i, texts := range [][]string{{"Mark", "Rating"}, {"MC2P", "4"}, {"", "5"}, {"", ""}} {
+		row := Row{Number: 90 + i, Cells: make([]Cell, wide)}
+		for _, text := range texts {
+			row.Cells = append(row.Cells, recordtest.Words(text))
+		}
+		s.Rows = append(s.Rows, row)
+	}
+	log := m.Read(t, sheets)
+	if got := recordtest.Complaints(log); len(log.Readings) != 1 || strings.Count(got, "\n") != 1 ||
+		!strings.Contains(got, "row 91, Mark: the row is below heads in another order; skipped (keep one row of heads)") {
+		t.Errorf("%d readings: %s", len(log.Readings), got)
+	}
+}
+
 func eachRow(s Sheet, change func([]Cell)) {
 	for _, row := range s.Rows {
 		change(row.Cells)

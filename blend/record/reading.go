@@ -88,15 +88,16 @@ func (c Column) Entered(r *Reading) Cell {
 
 // enter puts a text, and the number that it is, into the column's place.
 func (c Column) enter(r *Reading, text string, a Amount) {
+	if place := c.text(r); place != nil {
+		*place = text
+	}
 	switch c.Field {
 	case RatingField:
 		r.Rating = a.Value
 	case NumberField:
 		r.Numbers[c.Index] = a
 	case CoatField:
-		r.Coats[c.Index] = Coat{text, a}
-	default:
-		*c.text(r) = text
+		r.Coats[c.Index].Number = a
 	}
 }
 

@@ -17,13 +17,14 @@ func (r *reader) row(i int) (it Reading, ok bool) {
 	t := &r.table
 	row := t.sheet.Rows[i]
 	typed, filled := t.cell(row, MarkField), t.filled(row)
-	if typed.says(HeadMark) || typed.blank() && !filled {
+	switch {
+	case i > t.end && !row.blank():
+		r.complain(row, skipped(HeadMark, "the row is below heads in another order", "keep one row of heads"))
+		return Reading{}, false
+	case i >= t.end, typed.says(HeadMark), typed.blank() && !filled, i < t.head && r.isTitle(row):
 		return Reading{}, false
 	}
-	if i < t.head && (!filled || !r.isMark(typed)) {
-		return Reading{}, false // a title
-	}
-	tile, evidence, fault := r.match(i)
+	tile, evidence, fault := r.match(row)
 	if i < t.head && evidence == 0 {
 		fault = cmp.Or(fault, skipped(HeadMark, short(typed.Text)+" is above the heads", "move a tile's row below them"))
 	}
@@ -40,9 +41,10 @@ func (r *reader) row(i int) (it Reading, ok bool) {
 	return r.reading(row, tile), true
 }
 
-func (r *reader) isMark(c Cell) bool {
-	_, err := r.paint.scheme.Read(c.Text)
-	return err == nil
+// isTitle reports whether a row above the heads is none of a tile.
+func (r *reader) isTitle(row Row) bool {
+	_, err := r.paint.scheme.Read(r.table.cell(row, MarkField).Text)
+	return err != nil || !r.table.filled(row)
 }
 
 // reading reads what is filled in of a tile.
@@ -65,11 +67,8 @@ func (r *reader) reading(row Row, tile mark.Tile) Reading {
 
 // match is the plan's tile that a row is of, or why it is of none. evidence is how
 // many printed cells say so beside the mark.
-func (r *reader) match(i int) (tile mark.Tile, evidence int, fault *Complaint) {
-	row := r.table.sheet.Rows[i]
+func (r *reader) match(row Row) (tile mark.Tile, evidence int, fault *Complaint) {
 	switch typed := r.table.cell(row, MarkField); {
-	case i >= r.table.end:
-		fault = skipped(HeadMark, "the row is below heads in another order", "keep one row of heads")
 	case typed.blank():
 		fault = skipped(HeadMark, "the row has no mark", "enter the mark painted on the tile")
 	case row.Struck:
