@@ -62,7 +62,7 @@ func TestVectorIsTheMeanOfTheEnds(t *testing.T) {
 
 func mustAnalysis(t *testing.T, entries map[string]float64) oxide.Analysis {
 	t.Helper()
-	a, err := oxide.ParseAnalysis(entries)
+	a, _, err := oxide.ParseAnalysis(entries)
 	if err != nil {
 		t.Fatal(err)
 	}

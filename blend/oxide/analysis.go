@@ -1,6 +1,7 @@
 package oxide
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"math"
@@ -100,14 +101,6 @@ func amounts(values *[Count]float64, factor float64) []Amount {
 	return list
 }
 
-// AnalysisError says which entry of a maker's own analysis is wrong, and how.
-type AnalysisError struct {
-	Key    string // the entry, "" when it is the analysis as a whole
-	Reason string // what is wrong and what would be right
-}
-
-func (e *AnalysisError) Error() string { return e.Reason }
-
 // otherForms are oxides that laboratories print and that are counted in
 // another form here.
 var otherForms = []string{
@@ -132,9 +125,10 @@ const mostFired = 130
 
 // ParseAnalysis checks a maker's own analysis, weight % of the raw material,
 // and turns it into fired oxides. Keys are oxides, "F", "Cl" and "LOI";
-// without "LOI" nothing more is taken to be lost than the figures say. CO2, H2O, SO3, F and Cl
-// leave in firing besides LOI. Every error is an *AnalysisError.
-func ParseAnalysis(entries map[string]float64) (Analysis, error) {
+// without "LOI" nothing more is taken to be lost than the figures say. CO2, H2O, SO3,
+// F and Cl leave in firing besides LOI. With an error, wrong is the key at fault, ""
+// for the analysis as a whole.
+func ParseAnalysis(entries map[string]float64) (_ Analysis, wrong string, err error) {
 	a, total := Analysis{NoLOI: true}, 0.0
 	var percent [Count]float64
 	for _, key := range slices.Sorted(maps.Keys(entries)) { // the same entry is reported every time
@@ -149,7 +143,7 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 		}
 		switch {
 		case !(v >= least && v <= most):
-			return Analysis{}, &AnalysisError{key, fmt.Sprintf("%s = %v is not a percentage (from %v to 100)", key, v, least)}
+			return Analysis{}, key, fmt.Errorf("%s = %v is not a percentage (from %v to 100)", key, v, least)
 		case isLoss:
 			a.NoLOI = false
 			a.LOI += v
@@ -161,7 +155,7 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 		case slices.Contains(otherForms, name):
 			fired, err := fromFormula(name)
 			if err != nil {
-				return Analysis{}, &AnalysisError{key, err.Error()}
+				return Analysis{}, key, err
 			}
 			for _, x := range fired.Oxides {
 				at, _ := x.Oxide.Place()
@@ -169,28 +163,29 @@ func ParseAnalysis(entries map[string]float64) (Analysis, error) {
 			}
 			a.LOI += v * fired.LOI / 100
 		default:
-			return Analysis{}, &AnalysisError{key, unknownOxide(key)}
+			return Analysis{}, key, unknownOxide(key)
 		}
 		total += v
 	}
 	switch {
 	case total > largestTotal:
-		return Analysis{}, &AnalysisError{"", fmt.Sprintf("the analysis adds up to %.4g %%, more than 100 %% (check its figures; of the fired material, write analysis-of = \"fired\")", total)}
+		return Analysis{}, "", fmt.Errorf("the analysis adds up to %.4g %%, more than 100 %% "+
+			"(check its figures; of the fired material, write analysis-of = \"fired\")", total)
 	case total == 0:
-		return Analysis{}, &AnalysisError{"", "the analysis is empty (give oxides in weight %, such as SiO2 = 46.5, and LOI)"}
+		return Analysis{}, "", errors.New("the analysis is empty (give oxides in weight %, such as SiO2 = 46.5, and LOI)")
 	}
 	a.Oxides, a.LOI = amounts(&percent, 1), min(a.LOI, 100) // more is rounding, as in the total
-	return a, nil
+	return a, "", nil
 }
 
-// unknownOxide is the message for a key that is not understood.
-func unknownOxide(key string) string {
+// unknownOxide is the error for a key that is not understood.
+func unknownOxide(key string) error {
 	names := []string{loiKey}
 	for _, o := range Oxides() {
 		names = append(names, string(o))
 	}
 	if near := spell.Nearest(key, append(names, otherForms...)); near != "" {
-		return fmt.Sprintf("%q is not an oxide (did you mean %s?)", key, near)
+		return fmt.Errorf("%q is not an oxide (did you mean %s?)", key, near)
 	}
-	return fmt.Sprintf("%q is not an oxide (write SiO2, CaO, … or LOI)", key)
+	return fmt.Errorf("%q is not an oxide (write SiO2, CaO, … or LOI)", key)
 }

@@ -94,9 +94,10 @@ var hazardsText []byte
 
 var families = sync.OnceValue(func() []family {
 	list := read[family](hazardsText)
-	for _, f := range list {
-		for i := range f.Rules {
-			f.Rules[i].Contains = f.Contains
+	for i, f := range list {
+		list[i].Not = keys(f.Not)
+		for j, r := range f.Rules {
+			f.Rules[j].Contains, f.Rules[j].Names = f.Contains, keys(r.Names)
 		}
 	}
 	return list
@@ -181,8 +182,17 @@ func (l Library) subject(name string) subject {
 	return s
 }
 
-func (s subject) isAny(names []string) bool {
-	return slices.ContainsFunc(names, func(n string) bool { return slices.Contains(s.keys, key(n)) })
+// keys is what of each name is compared.
+func keys(names []string) []string {
+	var all []string
+	for _, name := range names {
+		all = append(all, key(name))
+	}
+	return all
+}
+
+func (s subject) isAny(keys []string) bool {
+	return slices.ContainsFunc(keys, func(k string) bool { return slices.Contains(s.keys, k) })
 }
 
 func (s subject) saysAny(words []string) bool {

@@ -27,91 +27,94 @@ type Material struct {
 	DensitySource string
 }
 
-// Library looks materials up by name: a maker's own before the built-in ones,
-// which are all that the zero value has. The slices in its materials must not be
-// written to.
+// Library looks materials up by name: a maker's own before the built-in ones. The
+// slices in its materials must not be written to.
 type Library struct {
-	own   []Material
-	index map[string]int // of own, by key
+	list  []Material
+	index map[string]int // by name as it is written here, and by key
 }
 
 // Builtin is the list of generic raw materials of this package.
-func Builtin() Library { return Library{} }
+func Builtin() Library { return builtin() }
 
-// builtin is the index of the built-in materials, by key.
-var builtin = sync.OnceValue(func() map[string]int { return indexed(builtinMaterials()) })
+var builtin = sync.OnceValue(func() Library { return newLibrary(builtinMaterials()) })
 
-// indexed finds materials by key: by names before aliases, by formulas last, and
-// the first where two share one.
-func indexed(list []Material) map[string]int {
-	index := map[string]int{}
+// newLibrary finds materials of the first list before those of the next; in a list by
+// names before aliases, by formulas last, and the first where two share one.
+func newLibrary(lists ...[]Material) Library {
+	l := Library{slices.Concat(lists...), map[string]int{}}
 	enter := func(i int, names ...string) {
 		for _, name := range names {
 			k := key(name)
-			if _, taken := index[k]; !taken && k != "" {
-				index[k] = i
+			if _, taken := l.index[k]; !taken && k != "" {
+				l.index[k] = i
+			}
+			if k != "" {
+				l.index[name] = l.index[k]
 			}
 		}
 	}
-	for i, m := range list {
-		enter(i, m.Name)
+	first := 0
+	for _, list := range lists {
+		for i, m := range list {
+			enter(first+i, m.Name)
+		}
+		for i, m := range list {
+			enter(first+i, m.Aliases...)
+		}
+		for i, m := range list {
+			enter(first+i, m.Formula)
+		}
+		first += len(list)
 	}
-	for i, m := range list {
-		enter(i, m.Aliases...)
-	}
-	for i, m := range list {
-		enter(i, m.Formula)
-	}
-	return index
+	return l
 }
 
-// With is the built-in library with a maker's own materials. What an own material
-// leaves open, its analysis or its density, is taken from the built-in material of
-// the same name, if there is one. An own material with the name of another takes
-// its place and its other names; one with only an alias of another takes that alias.
+// With is the library with a maker's own materials. What an own material leaves
+// open, its analysis or its density, is taken from the material that has its name, if
+// there is one. An own material with the name of another takes its place and its
+// other names; one with only an alias of another takes that alias.
 func (l Library) With(own ...Material) Library {
-	l.own = slices.Clone(l.own)
+	if len(own) == 0 {
+		return l
+	}
+	var first, rest []Material
+	replaced := map[string]bool{}
 	for _, m := range own {
-		if old, ok := Builtin().Find(m.Name); ok {
+		if old, ok := l.Find(m.Name); ok {
 			if m.Analysis.Empty() {
 				m.Analysis, m.Basis, m.Source, m.Formula = old.Analysis, old.Basis, old.Source, old.Formula
 			}
 			if m.Density == 0 {
 				m.Density, m.DensitySource = old.Density, old.DensitySource
 			}
+			if key(old.Name) == key(m.Name) {
+				m.Aliases = slices.Concat(m.Aliases, old.Aliases, []string{old.Formula})
+			}
 		}
-		l.own = append(l.own, m)
+		replaced[key(m.Name)] = true
+		first = append(first, m)
 	}
-	l.index = indexed(l.own)
-	return l
+	for _, m := range l.list {
+		if !replaced[key(m.Name)] {
+			rest = append(rest, m)
+		}
+	}
+	return newLibrary(first, rest)
 }
 
 // Find looks a material up by its name, one of its other names, or its
 // formula. Case, accents, spaces, hyphens and other marks make no difference,
 // nor does sulfate for sulphate or aluminum for aluminium.
 func (l Library) Find(name string) (Material, bool) {
-	k := key(name)
-	if i, ok := l.index[k]; ok {
-		return l.own[i], true
+	i, ok := l.index[name] // most plans write names as they are written here
+	if !ok {
+		i, ok = l.index[key(name)]
 	}
-	i, ok := builtin()[k]
 	if !ok {
 		return Material{}, false
 	}
-	m := builtinMaterials()[i]
-	if own, ok := l.instead(m); ok {
-		return own, true
-	}
-	return m, true
-}
-
-// instead is the own material that has the name of a built-in one.
-func (l Library) instead(m Material) (Material, bool) {
-	i, ok := l.index[key(m.Name)]
-	if !ok || key(l.own[i].Name) != key(m.Name) {
-		return Material{}, false
-	}
-	return l.own[i], true
+	return l.list[i], true
 }
 
 // Unlisted names those of some materials that are not in the library, each once.
@@ -126,15 +129,7 @@ func (l Library) Unlisted(names []string) []string {
 }
 
 // All lists the materials, a maker's own first.
-func (l Library) All() []Material {
-	list := slices.Clone(l.own)
-	for _, m := range builtinMaterials() {
-		if _, taken := l.instead(m); !taken {
-			list = append(list, m)
-		}
-	}
-	return list
-}
+func (l Library) All() []Material { return slices.Clone(l.list) }
 
 // Containing lists the materials with a word in their name: the copper compounds
 // for "copper".
@@ -170,33 +165,7 @@ func (l Library) Nearest(name string) string {
 }
 
 // key is what of a material's name is compared.
-func key(name string) string {
-	if k, ok := keys()[name]; ok {
-		return k
-	}
-	return compared(name)
-}
+func key(name string) string { return british.Replace(spell.Bare(name)) }
 
-// keys has those of the built-in names, for most plans use them as they are written
-// here, and every cup asks for each.
-var keys = sync.OnceValue(func() map[string]string {
-	keys := map[string]string{}
-	for _, m := range builtinMaterials() {
-		for _, name := range slices.Concat(m.Aliases, []string{m.Name, m.Formula}) {
-			keys[name] = compared(name)
-		}
-	}
-	return keys
-})
-
-// compared is a name without what makes no difference.
-func compared(name string) string {
-	bare := spell.Bare(name)
-	for _, s := range spellings {
-		bare = strings.ReplaceAll(bare, s[0], s[1])
-	}
-	return bare
-}
-
-// spellings are differences between American and British names.
-var spellings = [][2]string{{"sulf", "sulph"}, {"aluminum", "aluminium"}, {"haematite", "hematite"}}
+// british respells what American names have otherwise.
+var british = strings.NewReplacer("sulf", "sulph", "aluminum", "aluminium", "haematite", "hematite")

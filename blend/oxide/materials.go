@@ -35,7 +35,7 @@ var builtinMaterials = sync.OnceValue(func() []Material {
 			m.Analysis, err = fromFormula(m.Formula)
 			m.Basis, m.Source = Theoretical, "computed from the formula with IUPAC 2021 atomic weights"
 		} else {
-			m.Analysis, err = ParseAnalysis(row.Analysis)
+			m.Analysis, _, err = ParseAnalysis(row.Analysis)
 			m.Basis = Typical
 		}
 		if err != nil {

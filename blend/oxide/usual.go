@@ -29,7 +29,13 @@ type usualRow struct {
 	Usual
 }
 
-var usualRows = sync.OnceValue(func() []usualRow { return read[usualRow](usualText) })
+var usualRows = sync.OnceValue(func() []usualRow {
+	list := read[usualRow](usualText)
+	for i, r := range list {
+		list[i].Names = keys(r.Names)
+	}
+	return list
+})
 
 // Usual returns how much of a material glazes usually get, in % of the dry
 // glaze; false for what is no colourant or opacifier of the list.

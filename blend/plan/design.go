@@ -20,8 +20,7 @@ func (f fields) blend() {
 	if !f.has("ends", "base", "series") {
 		f.missing(f.group.line, "[blend] has neither ends nor base", `ends = ["A", "B"], or base = "A" and [[blend.series]]`)
 	}
-	series := f.has("base", "series") && !f.has("ends")
-	if series {
+	if f.has("base", "series") && !f.has("ends") {
 		f.doses()
 	} else {
 		f.endGlazes()
@@ -29,17 +28,25 @@ func (f fields) blend() {
 	if b.Method == blend.ByWeigh {
 		f.weigh()
 	}
-	switch {
-	case series && b.Kind != "" && !f.seriesFit():
-	case !series && (b.Kind == blend.Line || b.Kind == blend.List):
+	switch b.Kind {
+	case blend.Line, blend.List:
 		f.cups()
-	case b.Kind == blend.Triaxial:
+	case blend.Triaxial:
 		f.lattice(3)
-	case b.Kind == blend.Quadraxial:
+	case blend.Quadraxial:
 		f.lattice(4)
-	case b.Kind == blend.Pairs && !f.has("shares"):
+	case blend.Pairs:
+		f.pairs()
+	}
+}
+
+// pairs checks the shares of pairs.
+func (f fields) pairs() {
+	b := &f.d.Blend
+	if !f.has("shares") {
 		b.PairShares = []float64{50}
-	case b.Kind == blend.Pairs && slices.Contains(b.PairShares, 0):
+	}
+	if slices.Contains(b.PairShares, 0) {
 		f.problem(f.at("shares"), "a share of 0 % leaves one glaze of the pair out", "above 0 and below 100; alone = true makes each glaze alone")
 	}
 }

@@ -87,19 +87,18 @@ func (s *Section) meantKey(name string, options []string) (key, elsewhere string
 	return "", elsewhere
 }
 
-// meantPath is the section that an unknown one was surely meant for, nil for
-// none: another spelling, or one under the wrong other.
+// meantPath is the section that an unknown one was surely meant for, nil for none:
+// another spelling, or one under the wrong other.
 func meantPath(path string) *Section {
 	if section(path) != nil {
 		return nil
 	}
-	_, typed := parted(strings.ToLower(path))
-	var paths []string
+	var names []string
+	byName := map[string]*Section{}
 	for _, s := range sections()[1:] {
-		if _, name := parted(s.Path); name == typed {
-			return s
-		}
-		paths = append(paths, s.Path)
+		_, name := parted(s.Path)
+		names, byName[name] = append(names, name), s
 	}
-	return section(cmp.Or(spell.Nearest(path, paths), "none"))
+	_, typed := parted(path)
+	return byName[spell.Nearest(typed, names)]
 }

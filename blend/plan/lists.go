@@ -2,7 +2,6 @@ package plan
 
 import (
 	"cmp"
-	"errors"
 	"slices"
 	"strconv"
 	"strings"
@@ -166,14 +165,9 @@ func (c cell) analysis() (a oxide.Analysis, ok bool) {
 			}
 		}
 	}
-	a, err := oxide.ParseAnalysis(percents)
-	var wrong *oxide.AnalysisError
-	if errors.As(err, &wrong) {
-		line := c.v.line
-		if e := c.v.byKey[wrong.Key]; e != nil {
-			line = e.line
-		}
-		c.problem(line, wrong.Reason, "")
+	a, wrong, err := oxide.ParseAnalysis(percents)
+	if err != nil {
+		c.problem(cmp.Or(c.v.byKey[wrong], c.v).line, err.Error(), "")
 	}
 	return a, err == nil
 }
@@ -202,14 +196,19 @@ func (c cell) bounds() (all []blend.Bound, ok bool) {
 			all[at] = blend.Bound{Lo: quantity.Shift(limits[0], -2), Hi: quantity.Shift(limits[1], -2)}
 		}
 	}
+	return all, ok && c.vary(all)
+}
+
+// vary reports whether bounds leave shares to vary.
+func (c cell) vary(bounds []blend.Bound) bool {
 	least, most := 0.0, 0.0
-	for _, b := range all {
+	for _, b := range bounds {
 		least, most = least+b.Lo, most+b.Hi
 	}
 	const hair = 1e-9
-	if ok && (least >= 1-hair || most <= 1+hair) {
+	ok := least < 1-hair && most > 1+hair
+	if !ok {
 		c.fault("leave nothing to vary: minimums add up to "+quantity.ShareText(least)+" %, maximums to "+quantity.ShareText(most)+" %", "below and above 100 %")
-		ok = false
 	}
-	return all, ok
+	return ok
 }

@@ -37,6 +37,7 @@ func (f fields) doses() {
 		}
 		b.Series = append(b.Series, s)
 	}
+	f.seriesFit()
 }
 
 // corner checks a series of a triaxial: its percentage at its own corner.
@@ -48,38 +49,42 @@ func (it *item) corner() {
 	}
 }
 
-// steps is the percentages of a series, written out or from and to.
-func (it *item) steps() []float64 {
-	doubling := it.Spacing == "doubling"
+// written checks that the percentages of a series are written out, or from and to.
+func (it *item) written() {
 	for _, key := range []string{"from", "to", "cells", "spacing"} {
 		switch {
 		case it.has("percent") && it.has(key):
 			it.problem(it.at(key), "the series has percent and "+key, "keep percent, or from, to and cells")
-		case !it.has("percent", key) && key != "spacing" && !(doubling && key == "to"):
+		case it.has("percent", key), key == "spacing", key == "to" && it.Spacing == "doubling":
+		default:
 			it.missing(it.group.line, "the series has neither percent nor "+key, "percent = [0, 0.5, 1, 2], or from = 0, to = 4, cells = 5")
-			return nil
 		}
 	}
-	switch {
-	case it.has("percent"):
+}
+
+// steps is the percentages of a series, nil after a problem.
+func (it *item) steps() []float64 {
+	it.written()
+	if it.has("percent") {
 		it.decimalCommas()
 		return it.Series.Percents
-	case it.Steps < 2 || len(it.problems) > 0:
-		return nil // a problem already
 	}
-	from, to := it.From, it.Series.To
+	if len(it.problems) > 0 {
+		return nil
+	}
+	from, to, doubling := it.From, it.Series.To, it.Spacing == "doubling"
 	if doubling && !it.has("to") { // each twice the one before
 		to = from * math.Pow(2, float64(it.Steps-1))
 	}
 	switch {
 	case doubling && (from == 0 || to == 0):
 		it.problem(it.at("from"), "a percentage of 0 cannot be doubled", "above 0, as in from = 0.25")
-		return nil
 	case !(to < 100):
 		it.problem(it.at("cells"), "doubled over "+quantity.Plural(it.Steps, "cup", "cups")+" the series goes beyond 100 %", "fewer cells or a smaller from")
-		return nil
+	default:
+		return between(from, to, it.Steps, doubling)
 	}
-	return between(from, to, it.Steps, doubling)
+	return nil
 }
 
 // between is n percentages from the first to the last.
@@ -109,23 +114,19 @@ func (it *item) decimalCommas() {
 	}
 }
 
-// seriesFit checks that a design of doses has the series that its kind takes,
-// and reports whether its kind takes any.
-func (f fields) seriesFit() bool {
+// seriesFit checks that a design of doses has the series that its kind takes.
+func (f fields) seriesFit() {
 	const right = `kind = "line" for one, "biaxial" for two across and down, "triaxial" for three, "rows" for a row each`
 	b := &f.d.Blend
-	want, known := map[blend.Kind]int{blend.Line: 1, blend.Biaxial: 2, blend.Triaxial: 3, blend.Rows: 0}[b.Kind]
-	if !known {
+	n := len(b.Series)
+	want, known := map[blend.Kind]int{"": n, blend.Line: 1, blend.Biaxial: 2, blend.Triaxial: 3, blend.Rows: n}[b.Kind]
+	switch {
+	case !known:
 		f.problem(f.at("kind"), "a "+string(b.Kind)+" cannot be made of one base and series", right)
-		return false
-	}
-	if n := len(b.Series); want > 0 && n > 0 && n != want {
+	case n > 0 && n != want:
 		f.problem(f.at("series"), "a "+string(b.Kind)+" has "+strconv.Itoa(want)+" [[blend.series]], here there are "+strconv.Itoa(n), right)
 	}
-	for i, s := range b.Series {
-		if b.Method == blend.ByPour && len(s.Percents) == 1 {
-			f.problem(f.at("series"), "series "+strconv.Itoa(i+1)+" has one step, and blending takes two end glazes", `two steps or more, or method = "dose"`)
-		}
+	if b.Method == blend.ByPour && slices.ContainsFunc(b.Series, func(s blend.Series) bool { return len(s.Percents) == 1 }) {
+		f.problem(f.at("series"), "a series has one step, and blending takes two end glazes", `two steps or more, or method = "dose"`)
 	}
-	return true
 }

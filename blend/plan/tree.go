@@ -3,6 +3,7 @@ package plan
 import (
 	"bytes"
 	"errors"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -113,16 +114,13 @@ func (p *parser) add(src []byte, line int) *syntax {
 	if !errors.As(p.toml.Error(), &err) {
 		return nil
 	}
-	fault := &syntax{at: int(p.toml.Range(err.Highlight).Offset), what: err.Error()}
-	for next := lineAfter(src, start); next < fault.at; next = lineAfter(src, start) {
-		if line := bytes.TrimSpace(src[start:next]); len(line) > 0 && line[0] != '#' {
-			break
-		}
-		start = next
-	}
-	fault.start = start
-	return fault
+	at := int(p.toml.Range(err.Highlight).Offset)
+	start += len(commentLines.Find(src[start:max(start, at)]))
+	return &syntax{start, at, err.Error()}
 }
+
+// commentLines are lines of blanks and comments.
+var commentLines = regexp.MustCompile(`^(\s*(#.*)?\n)+`)
 
 // lineAfter is where the line below an offset begins.
 func lineAfter(src []byte, offset int) int {

@@ -76,6 +76,15 @@ func (c cell) valueFor(place any) (any, bool) {
 		return measure.Step{Size: x, Unit: measure.Unit(in)}, ok
 	case quantity.Paper:
 		return c.paper()
+	case string, blend.Kind, blend.Method, blend.Basis, blend.Bands, blend.Scale:
+		return c.text()
+	}
+	return c.listFor(place)
+}
+
+// listFor reads a value of several parts.
+func (c cell) listFor(place any) (any, bool) {
+	switch place.(type) {
 	case []string:
 		return c.names()
 	case []float64:
@@ -88,10 +97,8 @@ func (c cell) valueFor(place any) (any, bool) {
 		return c.cups()
 	case oxide.Analysis:
 		return c.analysis()
-	case []blend.Bound:
-		return c.bounds()
 	}
-	return c.text() // string, or a type made of it
+	return c.bounds()
 }
 
 // text is a text on one line, one of the key's choices if it has any.

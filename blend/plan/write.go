@@ -166,6 +166,11 @@ func (w *writer) literal(k *Key, v reflect.Value) string {
 		}
 		return text + "\n]"
 	}
+	return w.plain(k, v)
+}
+
+// plain is a text, a number, a truth or a list of such.
+func (w *writer) plain(k *Key, v reflect.Value) string {
 	switch {
 	case v.Kind() == reflect.String:
 		return quantity.TOML(v.String())
