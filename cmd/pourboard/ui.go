@@ -10,7 +10,6 @@ import (
 	"strings"
 	"syscall"
 	"time"
-	"unicode/utf8"
 
 	"github.com/spf13/pflag"
 
@@ -165,26 +164,14 @@ func didYouMean(name string, names []string) string {
 // reaches no terminal as a control character. It remembers that something could not
 // be written, onto a disk that is full, say.
 type shown struct {
-	to   io.Writer
-	rest []byte // the beginning of a character, its end is still to come
-	err  error
+	to  io.Writer
+	err error
 }
 
-// Write passes p on with its hidden characters written out.
+// Write passes p, whole characters, on with its hidden characters written out.
 func (s *shown) Write(p []byte) (int, error) {
-	text := append(s.rest, p...)
-	whole := len(text)
-	for i := 1; i < utf8.UTFMax && i <= len(text); i++ {
-		if last := text[len(text)-i:]; utf8.RuneStart(last[0]) {
-			if !utf8.FullRune(last) {
-				whole -= i
-			}
-			break
-		}
-	}
-	s.rest = append([]byte(nil), text[whole:]...)
 	if s.err == nil {
-		_, s.err = io.WriteString(s.to, readable.Text(string(text[:whole])))
+		_, s.err = io.WriteString(s.to, readable.Text(string(p)))
 	}
 	return len(p), s.err
 }

@@ -88,13 +88,15 @@ func writeCSV(w io.Writer, rows []object) error {
 		}
 	}
 	columns := slices.Concat(of...)
-	out := csv.NewWriter(w)
+	var text strings.Builder // written in one piece, as a piece must not end within a character
+	out := csv.NewWriter(&text)
 	out.Write(list(columns, func(c column) string { return safeCell(c.head) }))
 	for _, row := range cells {
 		out.Write(list(columns, func(c column) string { return row[c] }))
 	}
 	out.Flush()
-	return out.Error()
+	_, err := io.WriteString(w, text.String())
+	return err
 }
 
 // safeCell keeps text from becoming a formula when a spreadsheet opens the
