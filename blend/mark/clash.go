@@ -2,10 +2,10 @@ package mark
 
 import "strings"
 
-// spelt is a mark as it reads on a tile: O is 0 there, and I is 1.
-func spelt(text string) string {
-	return strings.NewReplacer("O", "0", "I", "1").Replace(strings.ToUpper(text))
-}
+// painted is how the characters of a mark read on a tile: O is 0 there, and I is 1.
+var painted = strings.NewReplacer("O", "0", "I", "1")
+
+func spelt(text string) string { return painted.Replace(strings.ToUpper(text)) }
 
 // MayClash reports whether marks with these prefixes can spell the same: where
 // the prefixes do, or one is the other with figures behind it, as A1 is of A.
@@ -18,20 +18,17 @@ func MayClash(a, b string) bool {
 	return ok && strings.Trim(rest, "0123456789") == "" && !strings.HasPrefix(rest, "0")
 }
 
-// Clash is the first mark of a and the last that tiles of b bear too, as they are
-// spelt on the top; ok is false where there are none.
-func Clash(a, b Scheme) (first, last string, ok bool) {
+// Shared are the marks of b, in their order, that tiles of a bear too, as they are
+// spelt on the top.
+func Shared(a, b Scheme) (marks []string) {
 	tops := make(map[string]bool, a.Tiles())
 	for i := range a.Tiles() {
 		tops[spelt(a.Tile(i).Mark)] = true
 	}
 	for i := range b.Tiles() {
 		if top := b.Tile(i).Mark; tops[spelt(top)] {
-			if first == "" {
-				first = top
-			}
-			last = top
+			marks = append(marks, top)
 		}
 	}
-	return first, last, first != ""
+	return marks
 }

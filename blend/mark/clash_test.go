@@ -16,11 +16,15 @@ func TestClash(t *testing.T) {
 		{scheme("MR", 5, 1, 1), scheme("MT", 5, 1, 1), "", ""},
 		{scheme("", 20, 1, 1), scheme("1", 5, 1, 1), "11", "15"},
 	} {
-		first, last, ok := Clash(c.a, c.b)
-		if first != c.first || last != c.last || ok != (c.first != "") {
+		shared := Shared(c.a, c.b)
+		first, last := "", ""
+		if shared != nil {
+			first, last = shared[0], shared[len(shared)-1]
+		}
+		if first != c.first || last != c.last {
 			t.Errorf("%s and %s share %s to %s, want %s to %s", c.a.Form(), c.b.Form(), first, last, c.first, c.last)
 		}
-		if ok && !MayClash(c.a.prefix, c.b.prefix) {
+		if shared != nil && !MayClash(c.a.prefix, c.b.prefix) {
 			t.Errorf("%s and %s are not compared", c.a.prefix, c.b.prefix)
 		}
 	}

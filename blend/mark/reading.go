@@ -169,7 +169,7 @@ func oneSlip(read, mark string) bool {
 // fit, it reports false and guesses none.
 func (s Scheme) Repair(mark string, keep func(Tile) bool) (only Tile, certain bool) {
 	read := normaliseMark(mark)
-	figures := strings.NewReplacer("O", "0", "I", "1").Replace(read) // as it may have been typed of the top
+	figures := spelt(read) // as it may have been typed of the top
 	fit := 0
 	for i := range s.Tiles() {
 		if t := s.Tile(i); (keep == nil || keep(t)) && (oneSlip(read, t.Under) || figures == t.Mark) {

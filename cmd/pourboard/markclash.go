@@ -47,11 +47,11 @@ func (u *ui) warnMark(j *job) {
 			if err != nil {
 				continue // nothing was asked of that plan
 			}
-			first, last, clash := mark.Clash(j.places.Scheme, other.places.Scheme)
-			if !clash {
+			shared := mark.Shared(j.places.Scheme, other.places.Scheme)
+			if shared == nil {
 				continue
 			}
-			what = fmt.Sprintf("shares marks with %s: %s to %s", taken[prefix], first, last)
+			what = fmt.Sprintf("shares marks with %s: %s to %s", taken[prefix], shared[0], shared[len(shared)-1])
 		}
 		u.warn(j.file, fmt.Sprintf("mark %s: %s; nobody could tell the tiles of the two tests apart (mark = %q)",
 			j.plan.Mark, what, freeMark(j.plan.Mark, taken)))
