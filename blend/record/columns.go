@@ -69,10 +69,6 @@ const (
 // madeSuffix ends the head of a column of MadeField.
 const madeSuffix = " comes to" + percentSign
 
-// earlierHeads are what columns were called in logs of earlier versions, which
-// are read too.
-func earlierHeads() map[string]Field { return map[string]Field{"Cell": CellField} }
-
 // A rating is a number from the least to the most, whole or half.
 const (
 	LeastRating = 1
