@@ -74,15 +74,14 @@ func (u *ui) mix(j *job, cup int, view blend.View, b bucket) error {
 			return usagef("%s", err)
 		}
 		u.care(j.test, wet.Materials())
-		return text.WetBucket(u.out, j.test, wet, kit)
+		u.print(text.WetBucket(j.test, wet, kit))
+		return nil
 	}
 	mixed, err := j.test.Bucket(cup-1, view, size, b.sg, kit)
 	if err != nil {
 		return usagef("%s", err)
 	}
-	if err := text.Bucket(u.out, j.test, mixed, kit); err != nil {
-		return err
-	}
+	u.print(text.Bucket(j.test, mixed, kit))
 	if b.page != "" {
 		u.print("\n")
 		notes, err := u.writeAll(&output{file: b.page,

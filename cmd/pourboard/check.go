@@ -46,9 +46,7 @@ func (u *ui) check(j *job, studio string) error {
 	for _, line := range slices.Concat(wording.Advice(advice, j.plan), wording.Dilutions(j.test)) {
 		u.printf("%s\n", line)
 	}
-	if err := text.Methods(u.out, advice); err != nil {
-		return err
-	}
+	u.print(text.Methods(advice))
 	if studio != "" {
 		if err := u.firedBefore(j, studio); err != nil {
 			return err
@@ -96,5 +94,6 @@ func (u *ui) firedBefore(j *job, folder string) error {
 		return nil
 	}
 	u.printf("\nFired before, the best of each cup first:\n\n")
-	return text.Fired(u.out, matches)
+	u.print(text.Fired(matches))
+	return nil
 }

@@ -63,7 +63,7 @@ func (u *ui) findInPlan(file string, o overrides, read, body, log string) error 
 			recorded[r.Index] = true
 		}
 	}
-	return u.findTiles(j, read, func(t mark.Tile) string {
+	u.findTiles(j, read, func(t mark.Tile) string {
 		switch {
 		case !of(bodies[t.Body]):
 			return "its body is " + bodies[t.Body]
@@ -72,6 +72,7 @@ func (u *ui) findInPlan(file string, o overrides, read, body, log string) error 
 		}
 		return ""
 	})
+	return nil
 }
 
 // mostShown is how many tiles are listed.
@@ -79,20 +80,22 @@ const mostShown = 20
 
 // findTiles lists the tiles that a mark can be; skipped says why a tile is not
 // looked for, or nothing.
-func (u *ui) findTiles(j *job, read string, skipped func(mark.Tile) string) error {
+func (u *ui) findTiles(j *job, read string, skipped func(mark.Tile) string) {
 	scheme := j.places.Scheme
 	keep := func(t mark.Tile) bool { return skipped(t) == "" }
 	tile, err := scheme.Read(read)
 	switch repaired, certain := scheme.Repair(read, keep); {
 	case err == nil && keep(tile):
 		u.printf("%s is in this test\n\n", read)
-		return text.Tiles(u.out, j.test, j.places, []mark.Tile{tile})
+		u.print(text.Tiles(j.test, j.places, []mark.Tile{tile}))
+		return
 	case err == nil:
 		u.printf("%s is in this test, but %s\n", read, skipped(tile))
 	case strings.ContainsAny(read, "?*"):
 	case certain:
 		u.printf("%s\n\nwith one wrong or lost character, only this tile fits\n\n", err)
-		return text.Tiles(u.out, j.test, j.places, []mark.Tile{repaired})
+		u.print(text.Tiles(j.test, j.places, []mark.Tile{repaired}))
+		return
 	default:
 		u.printf("%s\n", err)
 	}
@@ -103,18 +106,15 @@ func (u *ui) findTiles(j *job, read string, skipped func(mark.Tile) string) erro
 	if len(possible) == 0 {
 		u.printf("no tile fits; find takes a mark as painted, such as %s (pourboard book lists tests by colourant)\n",
 			scheme.Tile(0).Mark)
-		return nil
+		return
 	}
 	u.printf("%s%s\n\n", head, order(possible[0].Penalty, possible[len(possible)-1].Penalty))
 	var tiles []mark.Tile
 	for _, c := range possible[:min(len(possible), mostShown)] {
 		tiles = append(tiles, c.Tile)
 	}
-	if err := text.Tiles(u.out, j.test, j.places, tiles); err != nil {
-		return err
-	}
+	u.print(text.Tiles(j.test, j.places, tiles))
 	u.more(len(possible))
-	return nil
 }
 
 // more says how many tiles there are beyond those that are listed.
@@ -156,9 +156,7 @@ func (u *ui) findInFolder(folder, read, body string) error {
 	default:
 		u.printf("possible tiles for %s in %s%s\n\n", read, where, order(found[0].Penalty, found[len(found)-1].Penalty))
 	}
-	if err := text.Found(u.out, found[:min(len(found), mostShown)]); err != nil {
-		return err
-	}
+	u.print(text.Found(found[:min(len(found), mostShown)]))
 	u.more(len(found))
 	return nil
 }

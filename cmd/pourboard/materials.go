@@ -11,18 +11,20 @@ import (
 func runMaterials(u *ui, args []string) error {
 	lib := oxide.Builtin()
 	if len(args) == 0 {
-		return text.Materials(u.out, lib.All())
+		u.print(text.Materials(lib.All()))
+		return nil
 	}
-	m, ok := lib.Find(args[0])
-	if !ok {
-		if some := lib.Containing(args[0]); len(some) > 1 {
-			return text.Materials(u.out, some)
-		}
-		fix := "describe it in a [[material]] of the plan"
-		if name := lib.Nearest(args[0]); name != "" {
-			fix = fmt.Sprintf("did you mean %s? If not, %s", name, fix)
-		}
-		return fmt.Errorf("unknown material %q (%s)", strings.TrimSpace(args[0]), fix)
+	if m, ok := lib.Find(args[0]); ok {
+		u.print(text.Material(m, lib))
+		return nil
 	}
-	return text.Material(u.out, m, lib)
+	if some := lib.Containing(args[0]); len(some) > 1 {
+		u.print(text.Materials(some))
+		return nil
+	}
+	fix := "describe it in a [[material]] of the plan"
+	if name := lib.Nearest(args[0]); name != "" {
+		fix = fmt.Sprintf("did you mean %s? If not, %s", name, fix)
+	}
+	return fmt.Errorf("unknown material %q (%s)", strings.TrimSpace(args[0]), fix)
 }

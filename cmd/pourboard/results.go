@@ -47,7 +47,8 @@ func resultsFlags(f *pflag.FlagSet) action {
 			for _, firing := range firings {
 				all = append(all, firing.Results)
 			}
-			return text.Compare(u.out, firings, results.Compare(all))
+			u.print(text.Compare(firings, results.Compare(all)))
+			return nil
 		default:
 			return jobs[args[0]].writeResults(u, firings[0], *out)
 		}
@@ -106,9 +107,7 @@ func (j *job) writeResults(u *ui, firing text.Firing, out string) error {
 	if filepath.Clean(firing.Log) != j.logFile() && firing.Results.Log.Origin.Amounts != nil {
 		plan += " --log " + firing.Log // otherwise the log beside the plan counts
 	}
-	if err := text.Results(u.out, firing.Places.Scheme, firing.Results, plan); err != nil {
-		return err
-	}
+	u.print(text.Results(firing.Places.Scheme, firing.Results, plan))
 	u.print("\n")
 	folder := cmp.Or(out, filepath.Dir(j.file))
 	notes, err := u.writeAll(&output{file: filepath.Join(folder, j.name+"-results.pdf"),

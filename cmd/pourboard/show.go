@@ -29,12 +29,12 @@ func showFlags(f *pflag.FlagSet) action {
 		case *asCSV:
 			return text.CSV(u.out, j.test)
 		case *chemistry:
-			err = text.Chemistry(u.out, j.test)
+			u.print(text.Chemistry(j.test))
 		default:
-			err = text.Table(u.out, j.test)
+			u.print(text.Table(j.test))
 		}
 		u.warnPlan(j)
-		return err
+		return nil
 	}
 }
 
@@ -56,5 +56,6 @@ func showCups(u *ui, j *job, chosen cupFlags) error {
 		}
 		u.print("\n")
 	}
-	return text.Cups(u.out, j.test, cups)
+	u.print(text.Cups(j.test, cups))
+	return nil
 }

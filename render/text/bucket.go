@@ -1,7 +1,6 @@
 package text
 
 import (
-	"io"
 	"strconv"
 	"strings"
 
@@ -13,7 +12,7 @@ import (
 
 // Bucket prints the ticket of a large batch of the glaze of one cup; amounts are
 // as the bucket's scale shows them, as on paper.
-func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
+func Bucket(t *blend.Test, b blend.Bucket, kit measure.Kit) string {
 	var p printer
 	contents := wording.Contents(t, t.Cells[b.Cell-1])
 	shown := func(g float64) string { return kit.Scale.Format(kit.Scale.Count(g)) }
@@ -53,7 +52,7 @@ func Bucket(w io.Writer, t *blend.Test, b blend.Bucket, kit measure.Kit) error {
 	p.line("")
 	p.line("water: %s", water)
 	p.line("%% of the dry recipe; + = addition, over the 100")
-	return p.to(w)
+	return p.String()
 }
 
 // partName is a material of a recipe, with a + where it is over the 100.
@@ -66,7 +65,7 @@ func partName(material string, addition bool) string {
 
 // WetBucket prints what to pour and weigh for a large batch of a cup that has a
 // glaze without recipe in it; kit is that of the bucket.
-func WetBucket(w io.Writer, t *blend.Test, b blend.WetBucket, kit measure.Kit) error {
+func WetBucket(t *blend.Test, b blend.WetBucket, kit measure.Kit) string {
 	ml := 0.0
 	g := table("l", "into the bucket", "amount")
 	for e, amount := range b.ML {
@@ -91,7 +90,7 @@ func WetBucket(w io.Writer, t *blend.Test, b blend.WetBucket, kit measure.Kit) e
 	p.grid(g)
 	p.line("")
 	p.line("Stir each glaze well before you pour it. Weigh colourants dry, stir them in, and sieve.")
-	return p.to(w)
+	return p.String()
 }
 
 // viewText says which of its two recipes a bucket has.

@@ -1,7 +1,6 @@
 package text
 
 import (
-	"io"
 	"strconv"
 	"strings"
 
@@ -14,7 +13,7 @@ import (
 // Chemistry prints what each cup fires to, as measured: its unity formula, and
 // what the fired glaze is by weight and by molecules. Oxides are grouped by what
 // they do in a glaze; traces are only named.
-func Chemistry(w io.Writer, t *blend.Test) error {
+func Chemistry(t *blend.Test) string {
 	var p printer
 	p.line("%s", t.Plan.Title)
 	p.line("%s", wording.Summary(t))
@@ -60,7 +59,7 @@ func Chemistry(w io.Writer, t *blend.Test) error {
 			strings.Join(t.Unanalysed(), ", "))
 		p.line("(give one in a [[material]] of the plan)")
 	}
-	return p.to(w)
+	return p.String()
 }
 
 // oxideGrid is a grid with two rows of heads: the groups of the oxides, and the

@@ -3,7 +3,6 @@ package text
 import (
 	"cmp"
 	"fmt"
-	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -17,7 +16,7 @@ import (
 
 // Compare prints several logs side by side: of one test or one design cup by cup,
 // then what was modelled of all together; of different designs by oxides.
-func Compare(w io.Writer, firings []Firing, c *results.Comparison) error {
+func Compare(firings []Firing, c *results.Comparison) string {
 	p := resultsPrinter{r: c.Results[0]}
 	g := &grid{align: "rlll"}
 	for k, f := range firings {
@@ -47,7 +46,7 @@ func Compare(w io.Writer, firings []Firing, c *results.Comparison) error {
 	}
 	p.line("Each log alone: pourboard results PLAN LOG")
 	p.line("%s", wording.NoProof)
-	return p.to(w)
+	return p.String()
 }
 
 // common is the first column of numbers that every log has, the rating before

@@ -1,7 +1,6 @@
 package text
 
 import (
-	"io"
 	"strconv"
 	"strings"
 
@@ -11,7 +10,7 @@ import (
 )
 
 // Cups prints single cups: what goes in, and what that makes.
-func Cups(w io.Writer, t *blend.Test, cups []int) error {
+func Cups(t *blend.Test, cups []int) string {
 	var p printer
 	for k, n := range cups {
 		if k > 0 {
@@ -28,7 +27,7 @@ func Cups(w io.Writer, t *blend.Test, cups []int) error {
 		g.chemistry(t, n)
 		p.grid(g)
 	}
-	return p.to(w)
+	return p.String()
 }
 
 // amounts are what is measured into a cup.

@@ -1,7 +1,6 @@
 package text
 
 import (
-	"io"
 	"strconv"
 	"strings"
 
@@ -16,7 +15,7 @@ import (
 
 // Found lists tiles of several tests, a row for each firing: what they are, and
 // where they are kept.
-func Found(w io.Writer, found []book.Found) error {
+func Found(found []book.Found) string {
 	g := table("llrlllrll", "mark", "underneath", "cup", "body", "firing", "kept in", "rating", "plan", "test")
 	for _, f := range found {
 		row := func(fired, keptIn, rating string) {
@@ -31,7 +30,7 @@ func Found(w io.Writer, found []book.Found) error {
 			row("not recorded", "", "")
 		}
 	}
-	return g.to(w)
+	return g.String()
 }
 
 // firedText is a firing in a few words: "A, cone 6, 2026-03-01".
@@ -55,7 +54,7 @@ func ratingText(t *book.Tile) string {
 
 // Fired lists tiles of earlier tests that are made like cups of a plan, at most four
 // of each, with what was entered of them.
-func Fired(w io.Writer, matches []book.Match) error {
+func Fired(matches []book.Match) string {
 	const most = 4
 	of := map[int]int{} // by cup, its matches
 	g := table("rllrlll", "cup", "mark", "body", "rating", "firing", "test", "entered")
@@ -72,7 +71,7 @@ func Fired(w io.Writer, matches []book.Match) error {
 			g.add("", "", "", "", "", "", "and "+strconv.Itoa(of[m.Cup]-most)+" more")
 		}
 	}
-	return g.to(w)
+	return g.String()
 }
 
 // entered is what was entered of a tile in one line. That it has no defects is
@@ -91,7 +90,7 @@ func entered(m book.Match) string {
 }
 
 // Tiles lists tiles: their marks, what they are and where they lie.
-func Tiles(w io.Writer, t *blend.Test, places *layout.Places, tiles []mark.Tile) error {
+func Tiles(t *blend.Test, places *layout.Places, tiles []mark.Tile) string {
 	g := table("llrlrrrl", "mark", "underneath", "cup", "body", "board", "row", "place", "contents")
 	for _, tile := range tiles {
 		spot := places.Spot(tile.Index)
@@ -100,5 +99,5 @@ func Tiles(w io.Writer, t *blend.Test, places *layout.Places, tiles []mark.Tile)
 			strconv.Itoa(board), strconv.Itoa(spot.Row+1), strconv.Itoa(spot.Column+1),
 			wording.Contents(t, t.Cells[tile.Cell-1]))
 	}
-	return g.to(w)
+	return g.String()
 }

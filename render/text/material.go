@@ -1,7 +1,6 @@
 package text
 
 import (
-	"io"
 	"slices"
 	"strings"
 
@@ -11,7 +10,7 @@ import (
 )
 
 // Materials lists materials: names, formulas, loss on ignition and density.
-func Materials(w io.Writer, all []oxide.Material) error {
+func Materials(all []oxide.Material) string {
 	g := table("ll", "material", "formula", "LOI %", "g/mL", "figures")
 	for _, m := range all {
 		loi := "–"
@@ -20,7 +19,7 @@ func Materials(w io.Writer, all []oxide.Material) error {
 		}
 		g.add(m.Name, m.Formula, loi, densityText(m.Density), m.Basis)
 	}
-	return g.to(w)
+	return g.String()
 }
 
 func densityText(d float64) string {
@@ -31,7 +30,7 @@ func densityText(d float64) string {
 }
 
 // Material prints one material.
-func Material(w io.Writer, m oxide.Material, lib oxide.Library) error {
+func Material(m oxide.Material, lib oxide.Library) string {
 	g := &grid{align: "ll"}
 	say := func(label, text string) {
 		if text != "" {
@@ -67,7 +66,7 @@ func Material(w io.Writer, m oxide.Material, lib oxide.Library) error {
 			say("source", line)
 		}
 	}
-	return g.to(w)
+	return g.String()
 }
 
 // joined is a figure with its source, as far as both are known.

@@ -2,7 +2,6 @@ package text
 
 import (
 	"fmt"
-	"io"
 	"strings"
 	"unicode/utf8"
 )
@@ -13,12 +12,6 @@ type printer struct{ strings.Builder }
 // line adds a line.
 func (p *printer) line(format string, args ...any) {
 	p.WriteString(strings.TrimRight(oneLine(fmt.Sprintf(format, args...)), " ") + "\n")
-}
-
-// to writes what was collected.
-func (p *printer) to(w io.Writer) error {
-	_, err := io.WriteString(w, p.String())
-	return err
 }
 
 // grid is rows of cells that are printed in aligned columns.
@@ -73,11 +66,11 @@ func (p *printer) grid(g *grid) {
 	}
 }
 
-// to writes the grid alone.
-func (g *grid) to(w io.Writer) error {
+// String is the grid alone.
+func (g *grid) String() string {
 	var p printer
 	p.grid(g)
-	return p.to(w)
+	return p.String()
 }
 
 // oneLine makes a text fit for a line: control characters, which could move the

@@ -2,7 +2,6 @@ package text
 
 import (
 	"fmt"
-	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -26,7 +25,7 @@ const (
 // if nothing was rated), recipes, scatter and models. plan is the plan's file, with
 // its flags, for the commands that go on from here. What was skipped of the log is
 // not among it: see record.Log.
-func Results(w io.Writer, scheme mark.Scheme, r *results.Results, plan string) error {
+func Results(scheme mark.Scheme, r *results.Results, plan string) string {
 	p := resultsPrinter{r: r}
 	p.line("%s", r.Test.Plan.Title)
 	p.line("%s", wording.Summary(r.Test))
@@ -48,7 +47,7 @@ func Results(w io.Writer, scheme mark.Scheme, r *results.Results, plan string) e
 	}
 	p.line("")
 	p.line("%s", wording.NoProof)
-	return p.to(w)
+	return p.String()
 }
 
 // resultsPrinter prints results.

@@ -1,7 +1,6 @@
 package text
 
 import (
-	"io"
 	"slices"
 	"strconv"
 
@@ -12,7 +11,7 @@ import (
 
 // Table prints the cups of a test: what goes in, what it makes and how far off
 // that can be.
-func Table(w io.Writer, t *blend.Test) error {
+func Table(t *blend.Test) string {
 	var p printer
 	p.line("%s", t.Plan.Title)
 	p.line("%s", wording.Summary(t))
@@ -47,7 +46,7 @@ func Table(w io.Writer, t *blend.Test) error {
 		p.line("to mix")
 		p.grid(mixes(t))
 	}
-	return p.to(w)
+	return p.String()
 }
 
 // weighings are what is weighed dry into each cup, with what the scale reads then.
@@ -199,9 +198,9 @@ func mixes(t *blend.Test) *grid {
 
 // Methods prints the ways of measuring a test side by side. Where nothing can
 // be off there is nothing to print.
-func Methods(w io.Writer, a blend.Advice) error {
+func Methods(a blend.Advice) string {
 	if a.Planned.Worst == 0 {
-		return nil
+		return ""
 	}
 	heads := []string{"by", "largest ±", "in cup", "weighings"}
 	series := a.Options[0].Method != ""
@@ -220,5 +219,5 @@ func Methods(w io.Writer, a blend.Advice) error {
 	var p printer
 	p.line("")
 	p.grid(g)
-	return p.to(w)
+	return p.String()
 }
