@@ -1,4 +1,4 @@
-// Package mark is what is painted on tiles, and how it is read back.
+// Package mark makes the marks that are painted on tiles, and reads them back.
 //
 // A mark is the plan's prefix, the cup's number and, where a cup has more than
 // one tile, the letter of the body and, where tiles are repeated, a figure:
@@ -222,8 +222,7 @@ const (
 // longest is how many characters a mark may have behind its prefix.
 const longest = 16
 
-// parse finds the index of the tile of a mark, every character taken as it
-// stands.
+// parse returns the index of the tile of a mark. No character is taken for another.
 func (s Scheme) parse(mark string) (index int, f fault) {
 	rest, ok := strings.CutPrefix(mark, s.prefix)
 	if !ok || rest == "" || len(rest) > longest {

@@ -81,8 +81,8 @@ func withoutGaps(r rune) rune {
 	return r
 }
 
-// normaliseMark is a mark in capitals, without spaces and hyphens: how a damaged mark
-// is compared, of which nothing is certain.
+// normaliseMark returns a mark in capitals, without spaces, hyphens and points, as
+// damaged marks are compared.
 func normaliseMark(mark string) string {
 	return strings.ReplaceAll(strings.Map(withoutGaps, strings.ToUpper(strings.TrimSpace(mark))), ".", "")
 }

@@ -24,7 +24,7 @@ type Carried struct {
 // carriedLines is how many lines of an outline are read; more is no outline.
 const carriedLines = 2000
 
-// Carry reads what a log carries, in whichever sheets it stands. Letters and
+// Carry reads what a log records of its plan, from all of its sheets. Letters and
 // amounts are below their labels, the outline below the fingerprint.
 func Carry(sheets []Sheet) Carried {
 	c := Carried{PlanText: planText(sheets)}

@@ -92,10 +92,6 @@ func (l *Log) Lost() (cups []int) {
 	return cups
 }
 
-// headRows is in how many rows of a sheet the heads of cups are looked for:
-// people put titles and remarks above a table, but not pages of them.
-const headRows = 200
-
 // readCups reads the sheet of cups: the one with the most of its heads to fill
 // in beside that of the cups. Many a sheet has a column of notes, which do not count.
 func (r *reader) readCups(sheets []Sheet) {
@@ -108,7 +104,7 @@ func (r *reader) readCups(sheets []Sheet) {
 		if s.Name == r.table.sheet.Name {
 			continue
 		}
-		for head := range s.Rows[:min(len(s.Rows), headRows)] {
+		for head := range s.Rows {
 			t := tableAt(s, head, columns, by)
 			if n := t.count(func(c Column) bool { return c.Fill && c.Field != NotesField }); t.at[0] >= 0 && n > most {
 				best, most = t, n

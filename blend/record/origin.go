@@ -37,7 +37,7 @@ func (r *reader) origin(c Carried) Origin {
 	return o
 }
 
-// notes says where the log stands to the plan when it is not simply the plan's.
+// notes say that the log is not the plan's, or may not be, and what has changed since.
 func (o Origin) notes() []string {
 	switch {
 	case o.Fingerprint == "":

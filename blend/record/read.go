@@ -38,16 +38,19 @@ type reader struct {
 // columns likewise; rows may be sorted, hidden or deleted. Log.Origin says whether the
 // log was made for the plan.
 //
-// A row counts for the tile of its mark. What cannot be read with certainty is
-// a Complaint and is skipped, cell by cell where that is possible: unknown marks
-// and those that are ambiguous; rows in which the printed cell,
-// percentages, body, repeat or plan code are not those of the mark, as after
-// sorting one column alone, pasting from another log or changing the plan; rows
-// with more values than heads; rows below heads that come again in another order;
-// tiles that are in several rows of one firing
-// which differ in what is filled in; values out of range; numbers of a column
-// that fits two ways. Tiles in several rows that agree, or of which one fills
-// what the other leaves blank, are read once and a complaint says so.
+// A row counts for the tile of its mark. What cannot be read with certainty is skipped,
+// cell by cell where that is possible, and is a Complaint with its reason:
+//
+//   - unknown and ambiguous marks;
+//   - rows whose printed cup, percentages, body, repeat or plan code are not those of
+//     the mark, as after sorting one column alone, pasting from another log or changing
+//     the plan;
+//   - rows with more values than heads, and rows below heads in another order;
+//   - rows of one tile in one firing that disagree;
+//   - values out of range, and numbers that can be read in two ways.
+//
+// Rows of one tile that agree, or fill each other's blanks, are read once, and a
+// complaint says so.
 //
 // The error says in one line why nothing can be read, or that the log is of
 // another test altogether.

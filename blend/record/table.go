@@ -114,9 +114,9 @@ func find(columns []Column, sheets []Sheet) (best table, notes []string, err err
 	return all[0], notes, nil
 }
 
-// misplaced says why a row's values are not below their heads, or nothing. A CSV
-// of which every row has as many blank fields too many ends its lines with the
-// sign between fields.
+// misplaced says why a row's values are not below their heads, or nothing. Where all
+// rows of a CSV have the same number of blank fields too many, its lines just end with
+// separators.
 func (t *table) misplaced(row Row, scheme mark.Scheme) *Complaint {
 	for _, cell := range row.Cells {
 		if t.sheet.Name == "" && cell.Kind == Text && swallows(cell.Text, scheme) {

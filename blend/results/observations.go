@@ -51,7 +51,7 @@ func (r *Results) Observations(cell, body int) Observations {
 	return s
 }
 
-// words parts what is in a cell of words, of which there can be several.
+// words are the words of a cell, which may hold several.
 func words(text string) (all []string) {
 	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(",;/+&\n", r) }) {
 		all = append(all, strings.TrimSpace(word))

@@ -11,8 +11,7 @@ import (
 	"pourboard/blend/record"
 )
 
-// AllBodies stands for every body together where otherwise the index of one
-// stands.
+// AllBodies means every body together, in place of the index of one.
 const AllBodies = -1
 
 // Results is what a log says about a test.
@@ -23,7 +22,7 @@ type Results struct {
 	Ends     []End          // the letters of the models' coordinates
 	Measures []Measure      // rating, the plan's own numbers, coats that hold numbers; those read of some tile
 	Fired    []Fired        // each body, or each body in one firing: all indexes of bodies here count these
-	Missing  []Gap          // by body: the cells of which no tile has anything filled in
+	Missing  []Gap          // by body: the cells that have no entry on any tile
 	Tiles    int            // how many tiles have something filled in
 }
 
@@ -48,7 +47,7 @@ type Mean struct {
 	Value float64
 }
 
-// Gap is the cells of one body, by number, of which something was not read.
+// Gap lists the cells of one body, by number, that lack a reading.
 type Gap struct {
 	Body  int
 	Cells []int
