@@ -13,38 +13,30 @@ import (
 	"pourboard/blend/record"
 )
 
-// readCSV reads a table of text. The separator is the one of
-// , ; and tab that the first line has most of.
-func readCSV(r io.Reader, limits Limits) (record.Sheet, error) {
-	most := min(limits.PartBytes/2, mostCSV) // the same table takes more as a workbook
-	data, err := io.ReadAll(io.LimitReader(r, most+1))
-	if err != nil {
-		return record.Sheet{}, fmt.Errorf("cannot be read: %w", err)
-	}
-	if int64(len(data)) > most {
-		return record.Sheet{}, tooLarge("it is larger than %s", byteCount(most))
-	}
-	text, err := plainText(data)
-	if err != nil {
-		return record.Sheet{}, err
-	}
-	delimiter := separator(text)
-	if strings.Count(text, string(delimiter))+strings.Count(text, "\n") >= limits.Cells { // the reader makes all fields of a line at once
-		return record.Sheet{}, tooLarge("it has more than %d fields", limits.Cells)
-	}
-	return readLines(text, delimiter, limits)
-}
-
 // mostCSV is how many bytes a table of text may have: twice what a log of 5000 tiles
 // has. Reading takes four times as much memory.
 const mostCSV = 8 << 20
 
-// readLines reads the fields of a text.
-func readLines(text string, delimiter rune, limits Limits) (t record.Sheet, err error) {
+// readCSV reads a table of text. The separator is the one of
+// , ; and tab that the first line has most of.
+func readCSV(r io.Reader, limits Limits) (t record.Sheet, err error) {
+	most := min(limits.PartBytes/2, mostCSV) // the same table takes more as a workbook
+	data, err := io.ReadAll(io.LimitReader(r, most+1))
+	if err != nil {
+		return t, fmt.Errorf("cannot be read: %w", err)
+	}
+	if int64(len(data)) > most {
+		return t, tooLarge("it is larger than %s", byteCount(most))
+	}
+	text, err := plainText(data)
+	if err != nil {
+		return t, err
+	}
 	c := csv.NewReader(strings.NewReader(text))
-	c.Comma = delimiter
-	c.FieldsPerRecord = -1
-	c.ReuseRecord = true
+	c.Comma, c.FieldsPerRecord, c.ReuseRecord = separator(text), -1, true
+	if strings.Count(text, string(c.Comma))+strings.Count(text, "\n") >= limits.Cells { // the reader makes all fields of a line at once
+		return t, tooLarge("it has more than %d fields", limits.Cells)
+	}
 	for {
 		fields, err := c.Read()
 		var where *csv.ParseError
@@ -68,13 +60,12 @@ func readLines(text string, delimiter rune, limits Limits) (t record.Sheet, err 
 			row.Cells = append(row.Cells, make([]record.Cell, column-len(row.Cells))...)
 			row.Cells = append(row.Cells, record.Cell{Kind: record.Text, Text: clean(field)})
 		}
-		if len(row.Cells) == 0 {
-			continue
+		if row.Cells != nil {
+			t.Rows = append(t.Rows, row)
 		}
-		if len(t.Rows) >= limits.Rows {
+		if len(t.Rows) > limits.Rows {
 			return t, tooLarge("more than %d lines are filled", limits.Rows)
 		}
-		t.Rows = append(t.Rows, row)
 	}
 }
 

@@ -110,35 +110,41 @@ func (w *reading) readCell(s *scanner, row, format int) (record.Cell, error) {
 		}
 		return err
 	})
-	bare := strings.TrimSpace(text)
-	switch {
-	case err != nil:
-		return record.Cell{}, err
-	case formula && (!saved || bare == "" && kind != formulaCell):
-		return record.Cell{Kind: record.Stale}, nil
+	if err != nil || formula && (!saved || strings.TrimSpace(text) == "" && kind != formulaCell) {
+		return record.Cell{Kind: record.Stale}, err
 	}
-	switch kind {
-	case inlineCell, formulaCell:
+	return w.value(s, row, kind, text, format)
+}
+
+// value is what a cell of a type holds, by the text of it.
+func (w *reading) value(s *scanner, row int, kind, text string, format int) (record.Cell, error) {
+	if kind == inlineCell || kind == formulaCell {
 		return textValue(text), nil
-	case faultCell:
-		return record.Cell{Kind: record.Fault, Text: bare}, nil
-	case momentCell:
-		return record.Cell{Kind: record.Date, Text: strings.TrimSuffix(strings.Replace(bare, "T", " ", 1), " 00:00:00")}, nil
 	}
-	if bare == "" {
-		return record.Cell{}, nil
+	if text = strings.TrimSpace(text); kind != sharedCell || text == "" {
+		return w.plainValue(kind, text, format), nil
 	}
-	switch kind {
-	case boolCell:
-		return record.Cell{Kind: record.Truth, Text: strings.ToUpper(strconv.FormatBool(truth(bare)))}, nil
-	case sharedCell:
-		i, err := strconv.Atoi(bare)
-		if err != nil || i < 0 || i >= len(w.texts) {
-			return record.Cell{}, s.broken(fmt.Sprintf("refers in row %d to text %.20q of %d", row, bare, len(w.texts)))
-		}
+	if i, err := strconv.Atoi(text); err == nil && i >= 0 && i < len(w.texts) {
 		return textValue(w.texts[i]), nil
 	}
-	return w.numberValue(bare, format), nil
+	return record.Cell{}, s.broken(fmt.Sprintf("refers in row %d to text %.20q of %d", row, text, len(w.texts)))
+}
+
+// plainValue is what a cell holds that refers to no text, by its type.
+func (w *reading) plainValue(kind, text string, format int) record.Cell {
+	switch kind {
+	case faultCell:
+		return record.Cell{Kind: record.Fault, Text: text}
+	case momentCell:
+		return record.Cell{Kind: record.Date, Text: strings.TrimSuffix(strings.Replace(text, "T", " ", 1), " 00:00:00")}
+	}
+	if text == "" {
+		return record.Cell{}
+	}
+	if kind == boolCell {
+		return record.Cell{Kind: record.Truth, Text: strings.ToUpper(strconv.FormatBool(truth(text)))}
+	}
+	return w.numberValue(text, format)
 }
 
 // The types of cell (ECMA-376-1, 18.18.11, ST_CellType); any other is a number.

@@ -58,12 +58,9 @@ type cellFormat struct {
 	format Format
 }
 
-// The font of all cells and its size in points. Its digits are as wide as
-// those of the workbook's default font, by which widths of columns count.
-const (
-	fontName = "Arial"
-	fontSize = 11
-)
+// The font of all cells. Its digits are as wide as those of the workbook's default
+// font, by which widths of columns count.
+const fontName = "Arial"
 
 // The tints, alpha first.
 const (
@@ -71,51 +68,54 @@ const (
 	inputTint = "FFFFF4CC"
 	givenTint = "FFF5F5F5"
 	lineTint  = "FF808080"
-	hintInk   = "FF595959"
 )
 
 // style is how the cells of a look are drawn.
 type style struct {
-	size         int // of the font in points, 0 for fontSize
-	bold, italic bool
-	ink, tint    string
-	across       string // alignment, "" for that of the content
-	wrap         bool
-	line         string // of the frame, "" for none
+	font  string // elements in the order of ECMA-376-1, 18.8.22, CT_Font; "" for 11 points
+	tint  string
+	line  string // of the frame, "" for none
+	align string // attributes
 }
+
+// Attributes of alignments. Texts to one side have an indent.
+const (
+	wrapped = ` wrapText="1"`
+	left    = ` horizontal="left" indent="1"`
+	right   = ` horizontal="right" indent="1"`
+)
 
 var styles = [looks]style{
-	Title:     {size: 16, bold: true},
-	Remark:    {wrap: true},
-	Head:      {bold: true, wrap: true, across: "center", tint: headTint, line: "thin"},
-	Section:   {size: 12, bold: true, tint: headTint},
-	Label:     {wrap: true},
-	Unit:      {across: "left"},
-	Hint:      {size: 10, italic: true, ink: hintInk, wrap: true},
+	Title:     {font: `<b/><sz val="16"/>`},
+	Remark:    {align: wrapped},
+	Head:      {font: `<b/><sz val="11"/>`, tint: headTint, line: "thin", align: ` horizontal="center"` + wrapped},
+	Section:   {font: `<b/><sz val="12"/>`, tint: headTint},
+	Label:     {align: wrapped},
+	Unit:      {align: left},
+	Hint:      {font: `<i/><sz val="10"/><color rgb="FF595959"/>`, align: wrapped},
 	Given:     {tint: givenTint, line: "hair"},
-	GivenText: {across: "left", wrap: true, tint: givenTint, line: "hair"},
+	GivenText: {tint: givenTint, line: "hair", align: left + wrapped},
 	Worked:    {line: "hair"},
-	Measured:  {size: 14, bold: true, across: "right", line: "thin"},
+	Measured:  {font: `<b/><sz val="14"/>`, line: "thin", align: right},
 	Input:     {tint: inputTint, line: "medium"},
-	Field:     {across: "left", wrap: true, line: "thin"}, // a number is not to touch the text to its right
+	Field:     {line: "thin", align: left + wrapped}, // a number is not to touch the text to its right
 }
 
-// xml are the font, the fill, the border and the alignment of a style, in the order of
-// ECMA-376-1, 18.8.22, CT_Font. Texts to one side have an indent.
-func (s style) xml() (font, fill, border, alignment string) {
-	set := map[bool]string{}
-	mark := func(on bool, element string) string { set[true] = element; return set[on] }
-	font = "<font>" + mark(s.bold, "<b/>") + mark(s.italic, "<i/>") + fmt.Sprintf(`<sz val="%d"/>`, cmp.Or(s.size, fontSize)) +
-		mark(s.ink != "", `<color rgb="`+s.ink+`"/>`) + `<name val="` + fontName + `"/><family val="2"/></font>`
-	fill = "<fill>" + cmp.Or(mark(s.tint != "", `<patternFill patternType="solid"><fgColor rgb="`+s.tint+`"/></patternFill>`), `<patternFill patternType="none"/>`) + "</fill>"
-	border = "<border>"
-	for _, side := range []string{"left", "right", "top", "bottom"} {
-		border += cmp.Or(mark(s.line != "", fmt.Sprintf(`<%[1]s style="%s"><color rgb="%s"/></%[1]s>`, side, s.line, lineTint)), "<"+side+"/>")
+// xml are the font, the fill and the border of a style.
+func (s style) xml() (font, fill, border string) {
+	font = "<font>" + cmp.Or(s.font, `<sz val="11"/>`) + `<name val="` + fontName + `"/><family val="2"/></font>`
+	fill = `<fill><patternFill patternType="none"/></fill>`
+	if s.tint != "" {
+		fill = `<fill><patternFill patternType="solid"><fgColor rgb="` + s.tint + `"/></patternFill></fill>`
 	}
-	border += "</border>"
-	alignment = "<alignment" + mark(s.across != "", ` horizontal="`+s.across+`"`) + ` vertical="center"` + mark(s.wrap, ` wrapText="1"`) +
-		mark(s.across == "left" || s.across == "right", ` indent="1"`) + "/>"
-	return font, fill, border, alignment
+	for _, side := range []string{"left", "right", "top", "bottom"} {
+		if s.line == "" {
+			border += "<" + side + "/>"
+		} else {
+			border += fmt.Sprintf(`<%[1]s style="%s"><color rgb="%s"/></%[1]s>`, side, s.line, lineTint)
+		}
+	}
+	return font, fill, "<border>" + border + "</border>"
 }
 
 // stylesXML is the part with the table of cell formats, in the order in which the rows
@@ -123,11 +123,9 @@ func (s style) xml() (font, fill, border, alignment string) {
 func (b *Book) stylesXML() string {
 	fonts, borders, cells, numbers := "", "", "", ""
 	fills := `<fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill>`
-	var alignments [looks]string
-	for look, s := range styles {
-		font, fill, border, alignment := s.xml()
+	for _, s := range styles {
+		font, fill, border := s.xml()
 		fonts, fills, borders = fonts+font, fills+fill, borders+border
-		alignments[look] = alignment
 	}
 	ids := map[Format]int{General: 0}
 	for _, f := range b.formats {
@@ -139,14 +137,16 @@ func (b *Book) stylesXML() string {
 		if f.look.Open() {
 			protection = `<protection locked="0"/>`
 		}
-		cells += fmt.Sprintf(`<xf numFmtId="%[1]d" fontId="%[2]d" fillId="%[3]d" borderId="%[2]d" xfId="0" applyNumberFormat="1" applyFont="1" applyFill="1" applyBorder="1" applyAlignment="1" applyProtection="1">%[4]s%[5]s</xf>`,
-			ids[f.format], f.look, f.look+2, alignments[f.look], protection)
+		cells += fmt.Sprintf(`<xf numFmtId="%[1]d" fontId="%[2]d" fillId="%[3]d" borderId="%[2]d" xfId="0" applyNumberFormat="1" `+
+			`applyFont="1" applyFill="1" applyBorder="1" applyAlignment="1" applyProtection="1">`+
+			`<alignment vertical="center"%[4]s/>%[5]s</xf>`, ids[f.format], f.look, f.look+2, styles[f.look].align, protection)
 	}
 	if numbers != "" {
 		numbers = fmt.Sprintf(`<numFmts count="%d">%s</numFmts>`, len(ids)-1, numbers)
 	}
 	return `<styleSheet xmlns="` + mainNames + `">` + numbers +
-		fmt.Sprintf(`<fonts count="%d">%s</fonts><fills count="%d">%s</fills><borders count="%[1]d">%[5]s</borders>`, looks, fonts, looks+2, fills, borders) +
+		fmt.Sprintf(`<fonts count="%d">%s</fonts><fills count="%d">%s</fills><borders count="%[1]d">%[5]s</borders>`,
+			looks, fonts, looks+2, fills, borders) +
 		`<cellStyleXfs count="1"><xf/></cellStyleXfs>` + fmt.Sprintf(`<cellXfs count="%d">%s</cellXfs>`, len(b.formats), cells) +
 		`<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`
 }
