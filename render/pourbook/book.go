@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"pourboard/blend"
 	"pourboard/render/xlsx"
@@ -64,15 +63,11 @@ func Write(w io.Writer, t *blend.Test) (warnings []string, err error) {
 func newBook(t, asked *blend.Test) *pourBook {
 	b := &pourBook{
 		Book: xlsx.New(t.Plan.Title + " – pour workbook"), t: t, asked: asked,
-		q: len(t.Ends), slots: len(t.Ends), k: len(t.Plan.Blend.Series), scale: t.Plan.Kit.OnScale(),
+		q: len(t.Ends), slots: len(t.Ends), k: len(t.Plan.Blend.Series),
 		poured: make([]int, len(t.Ends)), weighed: make([]weighed, len(t.Ends)), places: map[string]place{},
 	}
 	if b.pairs() {
 		b.slots = 2
-	}
-	b.weigh = t.Plan.Blend.Method == blend.ByWeigh
-	if !b.weigh && !b.blended() {
-		b.doses = b.k
 	}
 	for _, c := range t.Cells {
 		for e, p := range c.Pours {
@@ -81,29 +76,25 @@ func newBook(t, asked *blend.Test) *pourBook {
 			}
 		}
 	}
-	card := "Pour card"
-	if b.weigh {
-		card, b.scale, b.dry = "Weigh card", false, t.DryMaterials()
+	if b.weigh = t.Plan.Blend.Method == blend.ByWeigh; b.weigh {
+		b.dry = t.DryMaterials()
+		b.card, b.inputs = b.grid("Weigh card"), b.sheet("Inputs")
 	} else {
-		b.dry = t.WeighOrder()
-	}
-	b.card, b.inputs = b.grid(card), b.sheet("Inputs")
-	if !b.weigh {
-		b.batches = b.sheet("Batches")
-	}
-	if len(b.dry) > 0 {
-		if !b.weigh {
+		b.dry, b.scale = t.WeighOrder(), t.Plan.Kit.OnScale()
+		if !b.blended() {
+			b.doses = b.k
+		}
+		b.card, b.inputs, b.batches = b.grid("Pour card"), b.sheet("Inputs"), b.sheet("Batches")
+		if len(b.dry) > 0 {
 			b.recipes = b.grid("Recipes")
 		}
+	}
+	if len(b.dry) > 0 {
 		b.chemistry = b.grid("Chemistry")
 	}
 	b.working = b.grid("Working")
 	b.buildCard()
-	if b.weigh {
-		b.buildWeighWorking()
-	} else {
-		b.buildWorking()
-	}
+	b.buildWorking()
 	return b
 }
 
@@ -194,22 +185,6 @@ func (b *pourBook) of(what string, slot int) string {
 // isInput reports whether a name is that of an input.
 func (b *pourBook) isInput(name string) bool {
 	return slices.ContainsFunc(b.typed, func(in input) bool { return in.name == name })
-}
-
-// pouredOf is the formula for what a cup gets of certain end glazes, "" where
-// there are none.
-func (b *pourBook) pouredOf(certain func(blend.End) bool) string {
-	var sum []string
-	for e, end := range b.t.Ends {
-		switch {
-		case !certain(end):
-		case b.pairs():
-			sum = append(sum, fmt.Sprintf("({end1}=%[1]d)*{used1}+({end2}=%[1]d)*{used2}", e+1))
-		default:
-			sum = append(sum, key("used", e))
-		}
-	}
-	return strings.Join(sum, "+")
 }
 
 // poursOf is the formula for the sum of a column of each pour over the cups,

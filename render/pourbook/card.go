@@ -2,6 +2,7 @@ package pourbook
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -261,8 +262,9 @@ func (b *pourBook) addCup() {
 		}
 	}
 	g := strings.Join(grams, "+")
-	if unknown := b.pouredOf(b.volumeOnly); unknown != "" {
-		g = "IF(" + unknown + ">0,0," + g + ")" // nothing in g is known of a glaze of which only the mL are
+	if slices.ContainsFunc(b.t.Ends, b.volumeOnly) { // their SG is 0, and nothing in g is known of a cup with one
+		unknown := b.sumOf(func(s int) string { return "(" + b.of("SG", s) + "=0)*" + key("used", s) })
+		g = "IF(" + unknown + ">0,0," + g + ")"
 	}
 	known := func(i int, x float64) float64 {
 		for s := range b.slots {

@@ -11,7 +11,7 @@
 //	Cup_size_typed -> Cup_size    -> Cup_used (Inputs), less where Mixed_1 is too little;
 //	                                 of a batch to share from Batch_size/Holds_1
 //	Cup_used*Unit_1/Size_1        -> {ml1}, the exact pour (Working)
-//	{ml1} in steps of Pour_step   -> {pour1} (Pour card)
+//	{ml1} in steps of Pour_step   -> {steps1} (Working) -> {pour1} (Pour card)
 //	{pour1}, or {otherpour1}      -> {used1}, what was really poured (Working)
 //	{used1}*Holds_1               -> {rec1}, g of recipe in the cup
 //	{percent1}/100*{rec1}         -> {exact1}, g of colourant

@@ -129,7 +129,8 @@ func (b *pourBook) input(in input) {
 	if in.need {
 		begin = "NEEDED"
 	}
-	wrong := fmt.Sprintf(`"%s"&IF(ISTEXT(%s)," (the cell holds text, not a number): ",": ")&%s`, begin, in.typed(), xlsx.Quoted(in.shouldBe()))
+	wrong := fmt.Sprintf(`"%s"&IF(ISTEXT(%s)," (the cell holds text, not a number): ",": ")&%s`,
+		begin, in.typed(), xlsx.Quoted(in.shouldBe()))
 	help := cmp.Or(in.helpNow, xlsx.Quoted(in.help))
 	s.TextFormula(xlsx.Hint, fmt.Sprintf("IF(%s,%s,%s)", fits, help, wrong), cmp.Or(in.says, in.help))
 	s.Skip(1)

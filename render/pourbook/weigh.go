@@ -72,12 +72,10 @@ func (b *pourBook) weighOff(k int) string {
 	return fmt.Sprintf("IF(AND({recipe}>0,%s>0),2*Dose_step/SQRT(12)*SQRT(%s)/{recipe},0)", key("exact", k), sum)
 }
 
-// buildWeighWorking lays out how the card comes about: exact grams of each
+// addMaterials adds to the sheet Working how the card comes about: exact grams of each
 // material, what the scale read behind it, and what was weighed by that.
-func (b *pourBook) buildWeighWorking() {
+func (b *pourBook) addMaterials() {
 	t := b.t
-	b.addWorkedCups()
-	b.addUnits()
 	b.perSlot("rec", "dry, g", func(s int) string { return key("ml", s) + "*" + b.of("Holds", s) },
 		func(i, s int) float64 { return b.pour(i, s).RecipeG })
 	wet := b.sumOf(func(s int) string { return key("ml", s) + "*" + b.of("SG", s) })
@@ -101,7 +99,6 @@ func (b *pourBook) buildWeighWorking() {
 	}
 	b.work("recipe", "Dry glaze\nby recipe, g", fromTo("mat", 0, b.inRecipe()-1),
 		func(i int) float64 { return t.Cells[i].Got.RecipeG })
-	b.addWorst()
 }
 
 // addWeighed adds, for the screen, how each material comes out, and what is weighed of

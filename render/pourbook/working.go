@@ -15,25 +15,23 @@ const workingLabel = 36
 // each cup how its pours come to whole steps, what is used of them, what that
 // brings, and how far off it can be.
 func (b *pourBook) buildWorking() {
-	b.addWorkedCups()
-	if b.blended() {
-		b.perSlot("share", "share, %", nil, b.share)
-	}
-	b.addUnits()
-	b.addSteps()
-	b.addUsed()
-	b.addContents()
-	b.addWorst()
-	b.addEnough()
-}
-
-// addWorkedCups adds the number of each cup and, where each is of two of many end
-// glazes, of those.
-func (b *pourBook) addWorkedCups() {
 	b.addCups(&b.working, "workedcup", workingLabel)
 	if b.pairs() {
 		b.perSlot("end", "number", nil, func(i, s int) float64 { return float64(max(0, b.end(i, s)) + 1) })
 	}
+	if b.blended() {
+		b.perSlot("share", "share, %", nil, b.share)
+	}
+	b.addUnits()
+	if b.weigh {
+		b.addMaterials()
+	} else {
+		b.addSteps()
+		b.addUsed()
+		b.addContents()
+		b.addEnough()
+	}
+	b.addWorst()
 }
 
 // work adds a column of the sheet Working.
@@ -169,7 +167,8 @@ func (b *pourBook) addUsed() {
 			return "ROUND(" + key("reads", s) + "-" + key("reads", s-1) + ",9)"
 		}
 	}
-	b.perSlot("used", "poured, "+string(kit.Pour.Unit), used, func(i, s int) float64 { return b.pour(i, s).Got.Shown(kit) })
+	b.perSlot("used", "poured, "+string(kit.Pour.Unit), used,
+		func(i, s int) float64 { return b.pour(i, s).Got.Shown(kit) })
 	if len(b.t.Stocks) > 0 {
 		for s, series := range b.t.Plan.Blend.Series {
 			b.work(fmt.Sprint("drawn", s+1), series.Material+"\nstock, mL", otherOr("dose", s, key("dose", s)),
