@@ -131,9 +131,7 @@ func (s *Sheet) Lock() { s.lock = true }
 
 // At is the absolute address of a cell, with the sheet's name: 'Pours'!$B$7.
 // Columns are counted from 0, rows from 1.
-func (s *Sheet) At(column, row int) string {
-	return s.Ref() + absolute(column, row)
-}
+func (s *Sheet) At(column, row int) string { return s.Ref() + absolute(column, row) }
 
 // Range is the absolute address of a range of cells, corners included.
 func (s *Sheet) Range(firstColumn, firstRow, lastColumn, lastRow int) string {
@@ -151,12 +149,9 @@ func absolute(column, row int) string {
 func Address(column, row int) string { return Letters(column) + strconv.Itoa(row) }
 
 // Letters is the name of a column, counted from 0: A, B, … Z, AA.
-func Letters(column int) string { return string(appendLetters(nil, column)) }
-
-// appendLetters appends the name of a column.
-func appendLetters(dst []byte, column int) []byte {
-	if column >= 26 {
-		dst = appendLetters(dst, column/26-1)
+func Letters(column int) string {
+	if column < 26 {
+		return string(rune('A' + column))
 	}
-	return append(dst, byte('A'+column%26))
+	return Letters(column/26-1) + Letters(column%26)
 }

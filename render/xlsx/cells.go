@@ -39,11 +39,7 @@ func (s *Sheet) beginRow(attributes string) int {
 		s.book.Fail(fmt.Errorf("sheet %q has more than the %d rows that a workbook can hold", s.Name, maxRows))
 		s.row = maxRows
 	}
-	s.rows = append(s.rows, `<row r="`...)
-	s.rows = strconv.AppendInt(s.rows, int64(s.row), 10)
-	s.rows = append(s.rows, '"')
-	s.rows = append(s.rows, attributes...)
-	s.rows = append(s.rows, '>')
+	s.rows = fmt.Appendf(s.rows, `<row r="%d"%s>`, s.row, attributes)
 	s.open = true
 	return s.row
 }
@@ -96,26 +92,23 @@ func (s *Sheet) endRow() {
 // Skip leaves n cells without content or look.
 func (s *Sheet) Skip(n int) { s.col += n }
 
-// cell begins the next cell; kind is its type, "" for a number.
-func (s *Sheet) cell(look Look, format Format, kind string) {
-	s.rows = append(s.rows, `<c r="`...)
-	s.rows = appendLetters(s.rows, s.col)
-	s.rows = strconv.AppendInt(s.rows, int64(s.row), 10)
-	s.rows = append(s.rows, `" s="`...)
-	s.rows = strconv.AppendInt(s.rows, int64(s.book.place(cellFormat{look, format})), 10)
+// cell writes the next cell; kind is its type, "" for a number.
+func (s *Sheet) cell(look Look, format Format, kind, content string) {
+	text := `<c r="` + Address(s.col, s.row) + `" s="` + strconv.Itoa(s.book.place(cellFormat{look, format})) + `"`
 	if kind != "" {
-		s.rows = append(s.rows, `" t="`...)
-		s.rows = append(s.rows, kind...)
+		text += ` t="` + kind + `"`
 	}
-	s.rows = append(s.rows, '"')
+	if content == "" {
+		text += "/>"
+	} else {
+		text += ">" + content + "</c>"
+	}
+	s.rows = append(s.rows, text...)
 	s.col++
 }
 
 // Blank writes an empty cell, to be filled in or to complete a frame.
-func (s *Sheet) Blank(look Look, format Format) {
-	s.cell(look, format, "")
-	s.rows = append(s.rows, "/>"...)
-}
+func (s *Sheet) Blank(look Look, format Format) { s.cell(look, format, "", "") }
 
 // Text writes a text, which stays text whatever it looks like.
 func (s *Sheet) Text(look Look, text string) { s.FormattedText(look, General, text) }
@@ -123,58 +116,42 @@ func (s *Sheet) Text(look Look, text string) { s.FormattedText(look, General, te
 // FormattedText is Text in a cell whose number format matters when somebody
 // types into it later.
 func (s *Sheet) FormattedText(look Look, format Format, text string) {
-	text = s.fit(text)
-	if text == "" {
+	if text = s.fit(text); text == "" {
 		s.Blank(look, format)
 		return
 	}
-	s.cell(look, format, inlineCell)
-	s.rows = append(s.rows, `><is><t xml:space="preserve">`...)
-	s.rows = appendEscaped(s.rows, escapeUnder(text))
-	s.rows = append(s.rows, "</t></is></c>"...)
+	s.cell(look, format, inlineCell, `<is><t xml:space="preserve">`+escaped(escapeUnder(text))+"</t></is>")
 }
 
 // Number writes a number, which must be finite.
 func (s *Sheet) Number(look Look, format Format, x float64) {
-	x = s.finite(x)
-	s.cell(look, format, "")
-	s.rows = append(s.rows, '>')
-	s.value(x)
+	s.cell(look, format, "", s.number(x))
 }
 
 // Formula writes a formula, without "=", and the number that it comes to.
 func (s *Sheet) Formula(look Look, format Format, formula string, value float64) {
-	value = s.finite(value)
-	s.cell(look, format, "")
-	s.formula(formula)
-	s.value(value)
+	s.cell(look, format, "", s.formula(formula)+s.number(value))
 }
 
 // TextFormula writes a formula, without "=", and the text that it comes to.
 func (s *Sheet) TextFormula(look Look, formula, value string) {
-	value = s.fit(value)
-	s.cell(look, General, "str")
-	s.formula(formula)
-	s.rows = append(s.rows, "<v>"...)
-	s.rows = appendEscaped(s.rows, escapeUnder(value))
-	s.rows = append(s.rows, "</v></c>"...)
+	s.cell(look, General, formulaCell, s.formula(formula)+"<v>"+escaped(escapeUnder(s.fit(value)))+"</v>")
 }
 
-// value ends a cell with the number that it holds.
-func (s *Sheet) value(x float64) {
-	s.rows = append(s.rows, "<v>"...)
-	s.rows = appendNumber(s.rows, x)
-	s.rows = append(s.rows, "</v></c>"...)
-}
-
-// formula writes the formula of a cell.
-func (s *Sheet) formula(formula string) {
-	if formula == "" || formula[0] == '=' || len(formula) > maxFormula && units(formula) > maxFormula || clean(formula) != formula {
-		s.book.Fail(fmt.Errorf("%s: the formula %.40q cannot stand in a workbook", s.place(-1), formula))
+// number is the element with the number of a cell.
+func (s *Sheet) number(x float64) string {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		s.book.Fail(fmt.Errorf("%s: %v is not a number that a workbook can hold", s.place(), x))
 	}
-	s.rows = append(s.rows, "><f>"...)
-	s.rows = appendEscaped(s.rows, formula)
-	s.rows = append(s.rows, "</f>"...)
+	return "<v>" + Literal(x) + "</v>"
+}
+
+// formula is the element with the formula of a cell.
+func (s *Sheet) formula(formula string) string {
+	if formula == "" || formula[0] == '=' || len(formula) > maxFormula && units(formula) > maxFormula || clean(formula) != formula {
+		s.book.Fail(fmt.Errorf("%s: the formula %.40q cannot stand in a workbook", s.place(), formula))
+	}
+	return "<f>" + escaped(formula) + "</f>"
 }
 
 // fit makes a text fit a cell and warns when it had to be cut.
@@ -182,28 +159,20 @@ func (s *Sheet) fit(text string) string {
 	text, wasCut := Cut(clean(text), maxText)
 	if wasCut {
 		s.book.warnings = append(s.book.warnings,
-			fmt.Sprintf("%s: text longer than %d characters is cut", s.place(0), maxText))
+			fmt.Sprintf("%s: text longer than %d characters is cut", s.place(), maxText))
 	}
 	return text
 }
 
-func (s *Sheet) finite(x float64) float64 {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		s.book.Fail(fmt.Errorf("%s: %v is not a number that a workbook can hold", s.place(0), x))
-		return 0
-	}
-	return x
+// place names the next cell in a message.
+func (s *Sheet) place() string {
+	return fmt.Sprintf("sheet %q, cell %s", s.Name, Address(s.col, s.row))
 }
 
-// place names a cell in a message, counted from the next one.
-func (s *Sheet) place(offset int) string {
-	return fmt.Sprintf("sheet %q, cell %s", s.Name, Address(s.col+offset, s.row))
-}
-
-// appendNumber appends the shortest text that reads back as x.
-func appendNumber(dst []byte, x float64) []byte {
+// Literal is a number within a formula: the shortest text that reads back as x.
+func Literal(x float64) string {
 	if x == 0 {
 		x = 0 // no "-0"
 	}
-	return strconv.AppendFloat(dst, x, 'g', -1, 64)
+	return strconv.FormatFloat(x, 'g', -1, 64)
 }

@@ -161,9 +161,6 @@ func WithNought(f Format, text string) Format {
 	return f + ";-" + f + `;"` + Format(text) + `"`
 }
 
-// Literal is a number within a formula.
-func Literal(x float64) string { return string(appendNumber(nil, x)) }
-
 // AtLeast is the format of a number with n digits after the point, and more if
 // it has them.
 func AtLeast(n int) Format { return Decimals(n) + "##" }

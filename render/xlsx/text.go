@@ -98,13 +98,9 @@ func unescapeUnder(s string) string {
 	})
 }
 
-// appendEscaped appends s with the characters that XML takes for its own written
-// out. Tabs and line feeds are written out too, so that no reader that
-// normalises white space loses them.
-func appendEscaped(dst []byte, s string) []byte {
-	return append(dst, escaped(s)...)
-}
-
+// escaped is s with the characters that XML takes for its own written out. Tabs and
+// line feeds are written out too, so that no reader that normalises white space loses
+// them.
 func escaped(s string) string { return inXML.Replace(s) }
 
 var inXML = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;", "\n", "&#10;", "\t", "&#9;")
