@@ -37,20 +37,14 @@ func (b *pourBook) writeBatches() {
 	s.TitleFormula(b.titleOr("Batches", []trouble{incomplete}), "Batches")
 	s.Remark("Tare the container. Add each material until the scale shows its figure. Weigh what says \""+apartText+
 		"\" separately. \""+tareText+"\": the scale does not take all at once.", printColumns, batchLabel+4*batchNumber)
-	begin := func(head string) {
-		s.SkipRow()
-		s.TallRow(20)
-		s.Text(xlsx.Section, head)
-		for range s.Page.Columns - 1 {
-			s.Blank(xlsx.Section, xlsx.General)
-		}
-	}
 	for e := range b.q {
-		begin(b.endHead(e))
+		s.SkipRow()
+		s.Section(b.endHead(e), printColumns)
 		b.writeBatch(e)
 	}
 	for i, stock := range b.t.Stocks {
-		begin(stock.Name)
+		s.SkipRow()
+		s.Section(stock.Name, printColumns)
 		b.writeStock(i)
 	}
 	s.FitPages(batchLabel + (printColumns-1)*batchNumber)

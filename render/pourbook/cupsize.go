@@ -7,11 +7,10 @@ import (
 	"pourboard/render/xlsx"
 )
 
-// writeResult writes what follows for the cups; last is the row of the last
-// input.
-func (b *pourBook) writeResult(last int) {
+// writeResult writes what follows for the cups.
+func (b *pourBook) writeResult() {
 	s, t := b.inputs, b.t
-	b.section("Result")
+	s.Section("Result", 4)
 	line := func(name, label, unit, formula string, format xlsx.Format, value float64, help string) {
 		b.writeLabelled(s, nil, inputHeight(label, help), labelled{name, label, unit, xlsx.Measured, format, formula, value})
 		s.Text(xlsx.Hint, help)
@@ -31,20 +30,6 @@ func (b *pourBook) writeResult(last int) {
 	}
 	line("Worst", "Largest possible error", "± %", "100*MAX({worst[]})", "0.0", 100*worst, "from measuring alone")
 	b.writeSmallest(unit)
-	if b.doses > 0 || b.weigh {
-		s.TallRow(20)
-		s.Skip(usedColumn)
-		b.Define("Dose_step", s.At(usedColumn, s.LastRow()))
-		s.Formula(xlsx.Worked, xlsx.General, "IF(Fine_step>0,Fine_step,Scale_step)", t.Plan.Kit.Dosing().Size)
-		s.Text(xlsx.Plain, "g, the scale for doses")
-	}
-	s.Row()
-	s.Skip(usedColumn)
-	b.Define("Inputs_fit", s.At(usedColumn, s.LastRow()))
-	fits := xlsx.Letters(usedColumn + 1)
-	s.Formula(xlsx.Worked, xlsx.General, fmt.Sprintf("MIN(%[1]s1:%[1]s%[2]d)", fits, last), 1)
-	s.Text(xlsx.Plain, "all inputs fit")
-	s.Row()
 }
 
 // cupUsed is the formula for the cup size that all sheets use: what is asked, or

@@ -94,20 +94,12 @@ func (b *pourBook) writeInputs() {
 		if group.inputs == nil {
 			continue
 		}
-		b.section(group.head)
+		s.Section(group.head, 4)
 		for _, in := range group.inputs {
 			b.input(in)
 		}
 	}
-	b.writeResult(s.LastRow())
-}
-
-// section writes the head of a part of the sheet.
-func (b *pourBook) section(text string) {
-	b.inputs.Row()
-	for _, t := range []string{text, "", "", ""} {
-		b.inputs.Text(xlsx.Section, t)
-	}
+	b.writeResult()
 }
 
 // input writes a line: label, box, unit, help, and the value as it is used.

@@ -252,6 +252,12 @@ func (b *pourBook) writeWorking() {
 	b.write(&b.working, "Working", "How inputs become amounts. Measure nothing from this sheet.")
 	s := b.working.Sheet
 	s.SkipRow()
+	fits := b.inputs.Range(usedColumn+1, 1, usedColumn+1, b.inputs.LastRow())
+	b.value("Inputs_fit", "1 = all inputs fit", "MIN("+fits+")", 1)
+	if b.doses > 0 || b.weigh {
+		b.value("Dose_step", "smallest step of the scale for doses, g",
+			"IF(Fine_step>0,Fine_step,Scale_step)", b.t.Plan.Kit.Dosing().Size)
+	}
 	if !b.weigh {
 		b.writeUncertainties()
 	}

@@ -71,6 +71,15 @@ func (s *Sheet) TitleFormula(formula, value string) {
 	s.TextFormula(Title, formula, value)
 }
 
+// Section writes a row with the head of a part of the sheet over the first columns.
+func (s *Sheet) Section(text string, columns int) {
+	s.TallRow(20)
+	s.Text(Section, text)
+	for range columns - 1 {
+		s.Blank(Section, General)
+	}
+}
+
 // SkipRow leaves a row empty.
 func (s *Sheet) SkipRow() {
 	s.endRow()

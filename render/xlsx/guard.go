@@ -122,14 +122,13 @@ func (a *archive) open(name string) (io.ReadCloser, error) {
 	if f == nil {
 		return nil, damaged(fmt.Sprintf("the part %.60q is missing", name))
 	}
-	unpacked := f.UncompressedSize64
+	unpacked, room := f.UncompressedSize64, min(a.limits.PartBytes, a.left)
 	switch {
 	case f.Flags&1 != 0:
 		return nil, errors.New("is locked with a password (save it without one)")
-	case unpacked > uint64(a.limits.PartBytes):
-		return nil, tooLarge("its part %.60q would unpack to %s", f.Name, byteCount(int64(min(unpacked, 1<<62))))
-	case unpacked > uint64(a.left):
-		return nil, tooLarge("its parts would unpack to more than %s", byteCount(a.limits.TotalBytes))
+	case unpacked > uint64(room):
+		return nil, tooLarge("its part %.60q would unpack to %s, more than the %s left",
+			f.Name, byteCount(int64(min(unpacked, 1<<62))), byteCount(room))
 	}
 	a.left -= int64(unpacked)
 	a.meter.left = math.MaxInt64 // from here on it is unpacked bytes that count

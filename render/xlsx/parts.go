@@ -96,9 +96,6 @@ func (w *reading) each(part string, on func(s *scanner) error) error {
 func (w *reading) readSheetList() error {
 	return w.each("xl/workbook.xml", func(s *scanner) error {
 		if string(s.name) == "sheet" {
-			if len(w.sheets) >= w.limits.Parts {
-				return tooLarge("it lists more than %d sheets", w.limits.Parts)
-			}
 			w.sheets = append(w.sheets, sheetEntry{clean(s.attribute("name")), s.attribute("id")})
 		}
 		return nil
@@ -117,9 +114,6 @@ func (w *reading) readTargets() error {
 		}
 		switch path.Base(s.attribute("Type")) {
 		case "worksheet":
-			if len(w.targets) >= w.limits.Parts {
-				return tooLarge("it lists more than %d sheets", w.limits.Parts)
-			}
 			w.targets[s.attribute("Id")] = target
 		case "sharedStrings":
 			w.textPart = target
@@ -143,11 +137,8 @@ func (w *reading) readTexts() error {
 			return tooLarge("it lists more than %d texts", w.limits.Cells)
 		}
 		text, err := s.readText("/t")
-		if err != nil {
-			return err
-		}
 		w.texts = append(w.texts, text)
-		return nil
+		return err
 	})
 }
 
