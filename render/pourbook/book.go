@@ -145,17 +145,14 @@ func (b *pourBook) pourOf(t *blend.Test, cup, slot int) blend.Pour {
 	return blend.Pour{}
 }
 
-// other is what is in the field beside a pour: the amount, or the reading,
-// that it came out as, 0 where it came out as planned. A reading moves those
-// after it.
+// other is what is in the field beside a pour: the amount, or the reading, that it
+// came out as, 0 where it came out as planned. A pour moves the readings after it.
 func (b *pourBook) other(cup, slot int) float64 {
-	for s := range slot + 1 {
-		switch p := b.pour(cup, slot); {
-		case b.scale && b.pour(cup, s).Other:
-			return b.t.Plan.Kit.Pour.Amount(p.Reading)
-		case s == slot && p.Other:
-			return p.Got.Shown(b.t.Plan.Kit)
-		}
+	switch p := b.pour(cup, slot); {
+	case b.scale && p.Reading != b.planned(cup, slot).Reading:
+		return b.t.Plan.Kit.Pour.Amount(p.Reading)
+	case !b.scale && p.Other:
+		return p.Got.Shown(b.t.Plan.Kit)
 	}
 	return 0
 }

@@ -101,13 +101,10 @@ func (b *pourBook) addEnough() {
 // enough is that size.
 func (b *pourBook) enough(cup int) (most float64) {
 	exact := measure.Pouring{U: b.t.Plan.Kit.PourU(), Running: b.scale, Tare: b.t.Plan.Kit.TareU()}
-	units := 1 / b.overSlots(cup, func(s, e int) float64 {
-		_, size := b.t.PerShare(e)
-		return b.share(cup, s) * size
-	})
 	for s := range b.slots {
 		factor := b.factor(max(0, b.end(cup, s)))
-		exact.Factors, exact.Amounts = append(exact.Factors, factor), append(exact.Amounts, b.share(cup, s)*units/factor)
+		exact.Factors = append(exact.Factors, factor)
+		exact.Amounts = append(exact.Amounts, b.share(cup, s)*b.units(cup)/factor)
 	}
 	for s := range b.slots {
 		is := make([]float64, b.slots)

@@ -83,15 +83,18 @@ func (b *pourBook) addUnits() {
 		good := fmt.Sprintf("IF(ISNUMBER(%[1]s),AND(MIN(%[2]s)>=0,ABS(%[1]s-100)<0.05),FALSE)",
 			strings.Join(shares, "+"), strings.Join(shares, ","))
 		size := b.sumOf(func(s int) string { return key("share", s) + "*" + b.of("Size", s) })
-		b.work("units", "Units of share\nin a size of 1", "IF("+good+",1/("+size+"),0)", func(i int) float64 {
-			return 1 / b.overSlots(i, func(s, e int) float64 {
-				_, size := b.t.PerShare(e)
-				return b.share(i, s) * size
-			})
-		})
+		b.work("units", "Units of share\nin a size of 1", "IF("+good+",1/("+size+"),0)", b.units)
 		formula = func(s int) string { return "Cup_used*N(" + key("share", s) + ")*" + b.of("Unit", s) + "*{units}" }
 	}
 	b.perSlot("ml", "exact, mL", formula, func(i, s int) float64 { return b.pour(i, s).ML })
+}
+
+// units is what a percent of share comes to in a cup of size 1, in units of share.
+func (b *pourBook) units(cup int) float64 {
+	return 1 / b.overSlots(cup, func(s, e int) float64 {
+		_, size := b.t.PerShare(e)
+		return b.share(cup, s) * size
+	})
 }
 
 // addSteps adds the whole steps of the instrument that each pour comes to: by the
