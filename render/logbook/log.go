@@ -19,7 +19,7 @@ import (
 // whose file's text is given. What a log says of its tiles and firings is filled
 // in, nil for nothing. Warnings are the texts that had to be cut.
 func Write(w io.Writer, t *blend.Test, places *layout.Places, text string, filled *record.Log) (warnings []string, err error) {
-	b := &logBook{Book: xlsx.New(t.Plan.Title + " – log"), t: t, marks: places, text: text, code: identity.Fingerprint(t.Plan), filled: filled}
+	b := &logBook{xlsx.New(t.Plan.Title + " – log"), t, places, text, identity.Fingerprint(t.Plan), filled}
 	if filled == nil {
 		b.filled = new(record.Log)
 	}
@@ -46,7 +46,8 @@ type logBook struct {
 
 func (b *logBook) sheet(name string, landscape bool) *xlsx.Sheet {
 	s := b.Sheet(name)
-	s.Page = xlsx.Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape, Left: b.t.Plan.Title, Right: name, Foot: wording.Summary(b.t)}
+	s.Page = xlsx.Page{Paper: b.t.Plan.Board.Paper, Landscape: landscape,
+		Left: b.t.Plan.Title, Right: name, Foot: wording.Summary(b.t)}
 	return s
 }
 
@@ -210,7 +211,8 @@ func (b *logBook) writeLegend() {
 		"Marks: " + b.marks.Scheme.Form() + ". The number is the cup.",
 		"Underneath, the mark and its check letter: " + first.Mark + " is " + first.Under + ".",
 		fmt.Sprintf("Rating: %d is the worst, %d the best; halves count too.", record.LeastRating, record.MostRating),
-		"Firing: the sheet " + record.SheetFirings + " has a column for each. A tile fired again gets a second row with its mark.",
+		"Firing: the sheet " + record.SheetFirings + " has a column for each. " +
+			"A tile fired again gets a second row with its mark.",
 		"An amount that came out otherwise, or a cup forgotten or spilled: enter it on the sheet " + record.SheetCups + ".",
 		percentages,
 	} {
@@ -285,7 +287,8 @@ func (b *logBook) writeText() (warnings []string) {
 	s.Width(0, 0, planWidth)
 	text := strings.Split(strings.TrimSuffix(b.text, "\n"), "\n")
 	if len(text) > mostPlanLines {
-		warnings = []string{fmt.Sprintf("the log does not carry the plan's text: %d lines are more than %d (keep the plan's file)", len(text), mostPlanLines)}
+		warnings = []string{fmt.Sprintf("the log does not carry the plan's text: %d lines are more than %d (keep the plan's file)",
+			len(text), mostPlanLines)}
 		text = nil
 	}
 	for _, line := range text {

@@ -157,7 +157,8 @@ func (s *Sheet) number(x float64) string {
 
 // formula is the element with the formula of a cell.
 func (s *Sheet) formula(formula string) string {
-	if formula == "" || formula[0] == '=' || len(formula) > maxFormula && units(formula) > maxFormula || clean(formula) != formula {
+	tooLong := len(formula) > maxFormula && units(formula) > maxFormula
+	if formula == "" || formula[0] == '=' || tooLong || clean(formula) != formula {
 		s.book.Fail(fmt.Errorf("%s: the formula %.40q cannot stand in a workbook", s.place(), formula))
 	}
 	return "<f>" + escaped(formula) + "</f>"

@@ -23,12 +23,14 @@ func (s *Sheet) Between(cell, least, most, prompt, message string) {
 		text, _ = Cut(clean(text), maxMessage)
 		return fmt.Sprintf(` %sTitle="Not possible" %[1]s="%s"`, attribute, escaped(text))
 	}
-	s.check(`type="decimal" showInputMessage="1" showErrorMessage="1"`+text("error", message)+text("prompt", prompt), cell, least, most)
+	shown := `type="decimal" showInputMessage="1" showErrorMessage="1"`
+	s.check(shown+text("error", message)+text("prompt", prompt), cell, least, most)
 }
 
 // check adds a check to the sheet, with one formula or two.
 func (s *Sheet) check(attributes, cells, first, second string) {
-	check := fmt.Sprintf(`<dataValidation %s allowBlank="1" sqref="%s"><formula1>%s</formula1>`, attributes, cells, escaped(first))
+	check := fmt.Sprintf(`<dataValidation %s allowBlank="1" sqref="%s"><formula1>%s</formula1>`,
+		attributes, cells, escaped(first))
 	if second != "" {
 		check += "<formula2>" + escaped(second) + "</formula2>"
 	}

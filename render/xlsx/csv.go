@@ -34,7 +34,8 @@ func readCSV(r io.Reader, limits Limits) (t record.Sheet, err error) {
 	}
 	c := csv.NewReader(strings.NewReader(text))
 	c.Comma, c.FieldsPerRecord, c.ReuseRecord = separator(text), -1, true
-	if strings.Count(text, string(c.Comma))+strings.Count(text, "\n") >= limits.Cells { // the reader makes all fields of a line at once
+	// The reader makes all fields of a line at once.
+	if strings.Count(text, string(c.Comma))+strings.Count(text, "\n") >= limits.Cells {
 		return t, tooLarge("it has more than %d fields", limits.Cells)
 	}
 	for {

@@ -34,8 +34,10 @@ func (b *Book) begin() {
 	})
 	types := ""
 	for _, part := range [][2]string{
-		{"xl/workbook.xml", "officedocument.spreadsheetml.sheet.main"}, {"xl/styles.xml", "officedocument.spreadsheetml.styles"},
-		{"docProps/app.xml", "officedocument.extended-properties"}, {coreProperties, "package.core-properties"},
+		{"xl/workbook.xml", "officedocument.spreadsheetml.sheet.main"},
+		{"xl/styles.xml", "officedocument.spreadsheetml.styles"},
+		{"docProps/app.xml", "officedocument.extended-properties"},
+		{coreProperties, "package.core-properties"},
 	} {
 		types += `<Override PartName="/` + part[0] + `" ContentType="` + contentTypes + part[1] + `+xml"/>`
 	}
@@ -171,6 +173,7 @@ func (s *Sheet) tail() string {
 		checks = fmt.Sprintf(`<dataValidations count="%d">%s</dataValidations>`, n, strings.Join(s.checks, ""))
 	}
 	return "</sheetData>" + protection + s.filter + merged + checks +
-		fmt.Sprintf(`<pageMargins left="%[1]g" right="%[1]g" top="%[2]g" bottom="%[2]g" header="0.3" footer="0.3"/>`, sideMargin, headMargin) +
+		fmt.Sprintf(`<pageMargins left="%[1]g" right="%[1]g" top="%[2]g" bottom="%[2]g" header="0.3" footer="0.3"/>`,
+			sideMargin, headMargin) +
 		s.Page.setup() + s.Page.headerFooter() + "</worksheet>"
 }

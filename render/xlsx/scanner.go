@@ -129,7 +129,8 @@ func (s *scanner) next() (token, error) {
 	}
 	switch err := s.text.Err(); {
 	case err == bufio.ErrTooLong:
-		return 0, s.broken(fmt.Sprintf("has a text longer than %d characters, or an element of more than %s", maxText, byteCount(maxToken)))
+		return 0, s.broken(fmt.Sprintf("has a text longer than %d characters, or an element of more than %s",
+			maxText, byteCount(maxToken)))
 	case err != nil:
 		return 0, s.broken("cannot be unpacked")
 	case s.depth > 0:
