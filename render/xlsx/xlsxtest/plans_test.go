@@ -155,7 +155,9 @@ func plansToChange(t *testing.T) map[string]*blend.Plan {
 			}
 			with(fmt.Sprintf("%s-%s", of, size.Of), of, func(p *blend.Plan) {
 				p.Cup = blend.Cup{Size: size, Even: true}
-				p.Blend.Basis = []blend.Basis{blend.Weight, blend.Dry, blend.Volume}[i]
+				if !p.Blend.HasSeries() { // which is dry
+					p.Blend.Basis = []blend.Basis{blend.Weight, blend.Dry, blend.Volume}[i]
+				}
 				if i == 2 {
 					p.Kit.Pour = gram(1)
 				}
