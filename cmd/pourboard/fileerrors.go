@@ -74,4 +74,5 @@ func reasonOf(err error) string {
 // with some characters, with a dot or a space at the end, or those of its devices,
 // whatever their ending. (Naming Files, Paths, and Namespaces, Microsoft Learn, from
 // memory.)
-var notOnWindows = regexp.MustCompile(`^$|[\x00-\x1f<>:"/\\|?*]|[. ]$|^(?i:CON|PRN|AUX|NUL|(COM|LPT)[1-9¹²³]) *(\.|$)`)
+var notOnWindows = regexp.MustCompile(`^$|[\x00-\x1f<>:"/\\|?*]|[. ]$|` +
+	`^(?i:CON|PRN|AUX|NUL|(COM|LPT)[1-9¹²³]) *(\.|$)`)

@@ -202,8 +202,8 @@ func keptLetters(file, folder string, tiles int) (lines []string, unread []strin
 				return letters.Lines(), nil
 			}
 		}
-		unread = []string{log + ": the letters of the marks are missing; new letters were chosen; they may differ from those " +
-			"on painted tiles (put an earlier copy of the log in its place)"}
+		unread = []string{log + ": the letters of the marks are missing; new letters were chosen; " +
+			"they may differ from those on painted tiles (put an earlier copy of the log in its place)"}
 	}
 	return nil, unread
 }

@@ -111,7 +111,8 @@ func safeCell(s string) string {
 // csvColumns are the columns of a key: one, or one for each of its names.
 func csvColumns(f field) []field {
 	prefix := map[string]string{
-		"asked": "asked: ", "made": "made: ", "oxides": "oxide: ", "numbers": "number: ", "coats": "coat: ", "firing_log": "firing: ",
+		"asked": "asked: ", "made": "made: ", "oxides": "oxide: ", "numbers": "number: ", "coats": "coat: ",
+		"firing_log": "firing: ",
 	}[f.key]
 	switch v := f.value.(type) {
 	case object:

@@ -132,13 +132,15 @@ func CareSources(hazards []oxide.Hazard) []string {
 	var lines []string
 	if len(CareClasses(hazards)) > 0 {
 		lines = append(lines,
-			"Classes: "+oxide.ClassesAsOf+"; IARC groups as published. They can be out of date. A material without a class can still harm.")
+			"Classes: "+oxide.ClassesAsOf+"; IARC groups as published. They can be out of date. "+
+				"A material without a class can still harm.")
 	}
 	if slices.ContainsFunc(hazards, func(h oxide.Hazard) bool { return h.Harm == oxide.Lungs }) {
 		lines = append(lines, silicaText())
 	}
 	lines = append(lines, LeachLines(hazards)...)
-	return append(lines, "The suppliers' safety data sheets, local codes and licensed practice decide. Nothing here replaces them.")
+	return append(lines, "The suppliers' safety data sheets, local codes and licensed practice decide. "+
+		"Nothing here replaces them.")
 }
 
 // LeachLines says which elements of these materials no leach test makes fit for
@@ -151,7 +153,8 @@ func LeachLines(hazards []oxide.Hazard) []string {
 	}
 	if len(test) > 0 {
 		elements := quantity.Listed(test, "and")
-		lines = append(lines, fmt.Sprintf("Before food touches a glaze with %s, have a laboratory leach-test it for %[1]s.", elements),
+		lines = append(lines,
+			fmt.Sprintf("Before food touches a glaze with %s, have a laboratory leach-test it for %[1]s.", elements),
 			"Test methods, for lead and cadmium: "+strings.Join(oxide.LeachMethods(), "; ")+".")
 	}
 	return lines
