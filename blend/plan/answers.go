@@ -39,7 +39,8 @@ const AssumedSG = 1.45
 // with its flag.
 func New(design Design, given map[string][]string) ([]byte, error) {
 	start := design.plan()
-	a := answers{given: given, root: parse(design.text()), weigh: start.Blend.Method == blend.ByWeigh, kind: start.Blend.Kind}
+	a := answers{given: given, root: parse(design.text()), weigh: start.Blend.Method == blend.ByWeigh,
+		kind: start.Blend.Kind}
 	if err := a.put(); err != nil {
 		return nil, err
 	}
@@ -53,7 +54,8 @@ func New(design Design, given map[string][]string) ([]byte, error) {
 		return nil, errors.New(withFix(r.problems[0].What, r.problems[0].Right))
 	}
 	if given["glaze"] != nil && !a.weigh && (p.Kit.OnScale() || p.Cup.Size.Of == blend.Dry) {
-		return nil, errors.New("amounts in g need each glaze's SG (give --cup-size and --jug in mL, or write the SG into the plan)")
+		return nil, errors.New("amounts in g need each glaze's SG " +
+			"(give --cup-size and --jug in mL, or write the SG into the plan)")
 	}
 	if given["glaze"] != nil || given["base"] != nil || given["colourant"] != nil {
 		a.entitle(p)
@@ -151,7 +153,8 @@ func (a *answers) endGlazes(names []string) {
 	a.set("blend.ends", bracketed(names, quantity.TOML))
 	a.set("glaze", bracketed(names, func(name string) string {
 		if a.weigh {
-			return "{ name = " + quantity.TOML(name) + ", specific-gravity = " + number(AssumedSG) + ", recipe = [[" + quantity.TOML(name) + ", 100]] }"
+			name = quantity.TOML(name)
+			return "{ name = " + name + ", specific-gravity = " + number(AssumedSG) + ", recipe = [[" + name + ", 100]] }"
 		}
 		return "{ name = " + quantity.TOML(name) + " }"
 	}))

@@ -47,7 +47,8 @@ func (f fields) pairs() {
 		b.PairShares = []float64{50}
 	}
 	if slices.Contains(b.PairShares, 0) {
-		f.problem(f.at("shares"), "a share of 0 % leaves one glaze of the pair out", "above 0 and below 100; alone = true makes each glaze alone")
+		f.problem(f.at("shares"), "a share of 0 % leaves one glaze of the pair out",
+			"above 0 and below 100; alone = true makes each glaze alone")
 	}
 }
 
@@ -69,7 +70,8 @@ func (f fields) glazeNamed(name, key string) int {
 		}
 		options = append(options, it.Glaze.Name)
 	}
-	f.missing(f.lineOf(key, name), "unknown glaze "+quote(name)+" in "+key, cmp.Or(meantText(name, options), "describe it in a [[glaze]]"))
+	f.missing(f.lineOf(key, name), "unknown glaze "+quote(name)+" in "+key,
+		cmp.Or(meantText(name, options), "describe it in a [[glaze]]"))
 	return 0
 }
 
@@ -91,7 +93,8 @@ func (f fields) endGlazes() {
 		if most > least {
 			needs += " to " + strconv.Itoa(most)
 		}
-		f.problem(v.line, kindText(string(b.Kind))+" needs "+needs+" end glazes; ends lists "+strconv.Itoa(len(v.items)), "list "+needs)
+		f.problem(v.line, kindText(string(b.Kind))+" needs "+needs+" end glazes; ends lists "+strconv.Itoa(len(v.items)),
+			"list "+needs)
 	}
 }
 
@@ -125,11 +128,13 @@ func (f fields) weigh() {
 		f.wrong("basis", `does not go with method = "weigh"`, `dry materials are weighed: basis = "dry"`)
 	}
 	if f.d.Cup.BatchG > 0 {
-		f.problem(f.at("method"), `method = "weigh" mixes no batch, and [cup] has one`, `the size of a cup: [cup] dry = "100 g"`)
+		f.problem(f.at("method"), `method = "weigh" mixes no batch, and [cup] has one`,
+			`the size of a cup: [cup] dry = "100 g"`)
 	}
 	for _, it := range f.glazes() {
 		if !it.has("recipe") {
-			f.missing(f.at("method"), `method = "weigh" needs the recipe of `+quote(it.Glaze.Name), "add its recipe, or leave method out")
+			f.missing(f.at("method"), `method = "weigh" needs the recipe of `+quote(it.Glaze.Name),
+				"add its recipe, or leave method out")
 		}
 	}
 }
@@ -149,8 +154,8 @@ func (f fields) cups() {
 	}
 	for i, parts := range b.Parts {
 		if n := len(f.d.Ends); n > 0 && len(parts) != n {
-			f.problem(f.get("cells").items[i].line, "cup "+strconv.Itoa(i+1)+" has "+quantity.Plural(len(parts), "part", "parts"),
-				"one for each of the "+quantity.Plural(n, "end glaze", "end glazes"))
+			has := "cup " + strconv.Itoa(i+1) + " has " + quantity.Plural(len(parts), "part", "parts")
+			f.problem(f.get("cells").items[i].line, has, "one for each of the "+quantity.Plural(n, "end glaze", "end glazes"))
 		}
 	}
 }
@@ -210,7 +215,8 @@ func (r *reader) extent() {
 	}
 	exist := func(f fields, key string, numbers []int) {
 		if i := slices.IndexFunc(numbers, func(n int) bool { return n > cups }); i >= 0 {
-			f.problem(f.at(key), "cup "+strconv.Itoa(numbers[i])+" in "+key+" does not exist", "cups are 1 to "+strconv.Itoa(cups))
+			f.problem(f.at(key), "cup "+strconv.Itoa(numbers[i])+" in "+key+" does not exist",
+				"cups are 1 to "+strconv.Itoa(cups))
 		}
 	}
 	exist(f, "repeat", p.Blend.Repeat)

@@ -58,7 +58,8 @@ func (r *reader) section(s *Section, root *value) {
 		r.missing(1, "the plan has no "+s.heading(), s.Needed)
 	case v == nil:
 	case s.Path == "blend.series" && isBlend(r.design):
-		r.problem(v.line, s.heading()+" does not belong to "+kindText(r.design)+" of ends", "a base for the series, or the ends alone")
+		r.problem(v.line, s.heading()+" does not belong to "+kindText(r.design)+" of ends",
+			"a base for the series, or the ends alone")
 	case s.Several && v.kind == list:
 		for _, entry := range v.items {
 			f.group = entry

@@ -36,13 +36,16 @@ func (r *reader) recipes() {
 			sum += p.Percent
 		}
 		if it.Glaze.Recipe != nil && (sum < 99 || sum > 101) {
-			r.caution(it.at("recipe"), "recipe"+it.ofName(), "adds up to "+quantity.Significant(sum, 6)+"; scaled to 100", "check the amounts")
+			r.caution(it.at("recipe"), "recipe"+it.ofName(), "adds up to "+quantity.Significant(sum, 6)+"; scaled to 100",
+				"check the amounts")
 		}
 		if sg := it.Glaze.SG; sg > 0 && (sg < usuallyThin || sg > usuallyThick) {
-			r.caution(it.at("specific-gravity"), "specific-gravity = "+number(sg), "is unusual for a wet glaze", "most are 1.3 to 1.6; weigh 100 mL again")
+			r.caution(it.at("specific-gravity"), "specific-gravity = "+number(sg), "is unusual for a wet glaze",
+				"most are 1.3 to 1.6; weigh 100 mL again")
 		}
 		if it.has("additions") && !it.has("recipe") {
-			r.missing(it.at("additions"), "additions"+it.ofName()+" have no recipe to go over", "add the recipe, or leave both out for a glaze from the bucket")
+			r.missing(it.at("additions"), "additions"+it.ofName()+" have no recipe to go over",
+				"add the recipe, or leave both out for a glaze from the bucket")
 		}
 		r.d.Glazes = append(r.d.Glazes, it.Glaze)
 	}
@@ -54,7 +57,8 @@ func (r *reader) density(library oxide.Library) {
 		g := it.Glaze
 		solids := g.SolidsDensity(library)
 		if (g.Recipe != nil || g.Solids > 0) && g.SG >= solids {
-			it.wrong("specific-gravity", "is too high", "keep below the density of the dry materials, "+quantity.SGText(solids)+" g/mL")
+			it.wrong("specific-gravity", "is too high",
+				"keep below the density of the dry materials, "+quantity.SGText(solids)+" g/mL")
 		}
 	}
 }
@@ -101,7 +105,8 @@ func (r *reader) questions(library oxide.Library) {
 	}
 	for _, own := range r.d.items["material"] {
 		if !used[own.Material.Name] {
-			r.caution(own.group.line, "material "+own.Material.Name, "is in no recipe of this plan", "spell its name as in the recipe")
+			r.caution(own.group.line, "material "+own.Material.Name, "is in no recipe of this plan",
+				"spell its name as in the recipe")
 		}
 	}
 	for i, it := range r.d.items["glaze"] {

@@ -208,7 +208,8 @@ func (c cell) vary(bounds []blend.Bound) bool {
 	const hair = 1e-9
 	ok := least < 1-hair && most > 1+hair
 	if !ok {
-		c.fault("leave nothing to vary: minimums add up to "+quantity.ShareText(least)+" %, maximums to "+quantity.ShareText(most)+" %", "below and above 100 %")
+		sums := "minimums add up to " + quantity.ShareText(least) + " %, maximums to " + quantity.ShareText(most) + " %"
+		c.fault("leave nothing to vary: "+sums, "below and above 100 %")
 	}
 	return ok
 }

@@ -19,7 +19,8 @@ func (f fields) mark() {
 	case v == nil:
 		f.caution(1, "mark", "missing; tiles bear numbers alone, and look like those of another test", markForm)
 	case isMark(mark) && strings.Trim(mark, clear+"0123456789") != "":
-		f.caution(v.line, "mark "+mark, "O, I, S, Z, B and Q look like 0, 1, 5, 2, 8 and O in the fired mark", "clear letters are "+clear)
+		f.caution(v.line, "mark "+mark, "O, I, S, Z, B and Q look like 0, 1, 5, 2, 8 and O in the fired mark",
+			"clear letters are "+clear)
 	case isMark(mark):
 	case mark == "": // a problem already
 	case isMark(upper):

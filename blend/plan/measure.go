@@ -20,7 +20,8 @@ func (f fields) kit() {
 	switch weight := f.d.Fill.Of == blend.Weight; {
 	case f.d.Fill.Value == 0:
 	case weight != k.OnScale():
-		f.wrong("fill", "is not in the unit that you pour by, "+string(k.Pour.Unit), `how far off you stop: fill = "1 `+string(k.Pour.Unit)+`"`)
+		f.wrong("fill", "is not in the unit that you pour by, "+string(k.Pour.Unit),
+			`how far off you stop: fill = "1 `+string(k.Pour.Unit)+`"`)
 	case weight:
 		k.FillG = f.d.Fill.Value
 	default:
@@ -30,7 +31,8 @@ func (f fields) kit() {
 	if k.Fine.Size > 0 {
 		k.Fine.Unit = measure.Gram
 		if k.Scale.Size > 0 && k.Fine.Size >= k.Scale.Size {
-			f.wrong("fine", "is not finer than the scale, "+k.Scale.String(), "the smaller step of a second scale, or leave it out")
+			f.wrong("fine", "is not finer than the scale, "+k.Scale.String(),
+				"the smaller step of a second scale, or leave it out")
 		}
 	}
 	if k.Syringe.Size == 0 && f.d.Blend.Method == blend.ByStock {

@@ -93,9 +93,9 @@ func TestRead_mistakes(t *testing.T) {
 
 		// Numbers and amounts.
 		{endsPlan, 13, `specific-gravity = 1,45`, `specific-gravity = 1.45`, "decimal comma"},
-		{endsPlan, 4, `dry = 100gr`, `dry = "100 g"`, "in quotes"},
-		{endsPlan, 7, `pour: 5cc`, `pour = "5 mL"`, "no = before"},
-		{endsPlan, 8, `extra = 10 percent`, `extra = "10 %"`, "in quotes"},
+		{endsPlan, 4, `dry = 100gr`, `dry = "100gr"`, "in quotes"},
+		{endsPlan, 7, `pour: 5cc`, `pour = "5cc"`, "no = before"},
+		{endsPlan, 8, `extra = 10 percent`, `extra = "10 percent"`, "in quotes"},
 		{endsPlan, 28, `coats = 3 coats`, "", "left over"},
 		{endsPlan, 28, `size = 50 x 100 mm`, `size = "50 x 100 mm"`, "in quotes"},
 		{endsPlan, 28, `size = "2" x 4""`, "", "left over"},

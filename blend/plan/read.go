@@ -38,13 +38,17 @@ func (r *reader) text(src []byte) *blend.Plan {
 	odd := bytes.IndexFunc(src, func(c rune) bool { return c == 0 || c == utf8.RuneError })
 	switch {
 	case foreign != "":
-		r.problem(1, "this is "+foreign+", not a text file", "open it in its own program and save it as text (.txt), encoding UTF-8")
+		r.problem(1, "this is "+foreign+", not a text file",
+			"open it in its own program and save it as text (.txt), encoding UTF-8")
 	case len(src) > largestFile:
-		r.problem(1, "the file is "+strconv.Itoa(len(src)>>10)+" KiB long", "a plan has at most 1024 KiB; is it the right file?")
+		r.problem(1, "the file is "+strconv.Itoa(len(src)>>10)+" KiB long",
+			"a plan has at most 1024 KiB; is it the right file?")
 	case odd >= 0:
-		r.problem(1+bytes.Count(src[:odd], []byte("\n")), "a character is not UTF-8 text", "save the file again, in the editor's Save as, with the encoding UTF-8")
+		r.problem(1+bytes.Count(src[:odd], []byte("\n")), "a character is not UTF-8 text",
+			"save the file again, in the editor's Save as, with the encoding UTF-8")
 	case commas > mostCommas:
-		r.problem(1, "the file lists about "+strconv.Itoa(commas)+" values", "a plan has at most "+strconv.Itoa(mostCommas)+"; is it the right file?")
+		r.problem(1, "the file lists about "+strconv.Itoa(commas)+" values",
+			"a plan has at most "+strconv.Itoa(mostCommas)+"; is it the right file?")
 	}
 	if len(r.problems) > 0 {
 		return nil

@@ -161,11 +161,7 @@ func (a assignment) withQuotes() (value, lacks string) {
 	switch like := a.key.Example[0]; {
 	case '0' <= like && like <= '9' && decimalComma.MatchString(text):
 		return strings.Replace(a.value, ",", ".", 1), "has a decimal comma"
-	case like == '"' && bare != "" && !strings.ContainsAny(bare, "\"=\\") && !strings.ContainsFunc(bare, unicode.IsControl):
-		digits, sign := quantity.Split(bare)
-		if known, each := quantity.Spelling(sign); digits != "" && each == 1 {
-			bare = digits + " " + known
-		}
+	case like == '"' && bare != "" && !strings.ContainsAny(bare, "\"=\\") && bare == oneLine(bare):
 		return quantity.TOML(bare) + a.value[len(strings.TrimRight(text, " \t\r")):], "needs its value in quotes"
 	case like == '[':
 		return bareName.ReplaceAllStringFunc(a.value, func(name string) string {

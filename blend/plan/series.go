@@ -20,7 +20,8 @@ func (f fields) doses() {
 		b.Method = blend.ByDose
 	}
 	if !f.has("series") {
-		f.missing(f.group.line, "[blend] has a base and no [[blend.series]]", `one for each colourant, with material = "Copper carbonate" and percent = [0, 1, 2]`)
+		f.missing(f.group.line, "[blend] has a base and no [[blend.series]]",
+			`one for each colourant, with material = "Copper carbonate" and percent = [0, 1, 2]`)
 	}
 	seen := map[string]bool{}
 	for _, it := range f.d.items["blend.series"] {
@@ -57,7 +58,8 @@ func (it *item) written() {
 			it.problem(it.at(key), "the series has percent and "+key, "keep percent, or from, to and cells")
 		case it.has("percent", key), key == "spacing", key == "to" && it.Spacing == "doubling":
 		default:
-			it.missing(it.group.line, "the series has neither percent nor "+key, "percent = [0, 0.5, 1, 2], or from = 0, to = 4, cells = 5")
+			it.missing(it.group.line, "the series has neither percent nor "+key,
+				"percent = [0, 0.5, 1, 2], or from = 0, to = 4, cells = 5")
 		}
 	}
 }
@@ -80,7 +82,8 @@ func (it *item) steps() []float64 {
 	case doubling && (from == 0 || to == 0):
 		it.problem(it.at("from"), "a percentage of 0 cannot be doubled", "above 0, as in from = 0.25")
 	case !(to < 100):
-		it.problem(it.at("cells"), "doubled over "+quantity.Plural(it.Steps, "cup", "cups")+" the series goes beyond 100 %", "fewer cells or a smaller from")
+		it.problem(it.at("cells"), "doubled over "+quantity.Plural(it.Steps, "cup", "cups")+" the series goes beyond 100 %",
+			"fewer cells or a smaller from")
 	default:
 		return between(from, to, it.Steps, doubling)
 	}
@@ -109,8 +112,8 @@ func (it *item) decimalCommas() {
 	falling := slices.Clone(percents)
 	slices.Reverse(falling)
 	if !slices.IsSorted(percents) && !slices.IsSorted(falling) {
-		it.caution(it.at("percent"), "percent", "is read as "+quantity.Plural(len(percents), "percentage", "percentages")+" that neither rise nor fall",
-			"if a decimal comma is among them, write a point")
+		read := "is read as " + quantity.Plural(len(percents), "percentage", "percentages") + " that neither rise nor fall"
+		it.caution(it.at("percent"), "percent", read, "if a decimal comma is among them, write a point")
 	}
 }
 
@@ -124,9 +127,12 @@ func (f fields) seriesFit() {
 	case !known:
 		f.problem(f.at("kind"), "a "+string(b.Kind)+" cannot be made of one base and series", right)
 	case n > 0 && n != want:
-		f.problem(f.at("series"), "a "+string(b.Kind)+" has "+strconv.Itoa(want)+" [[blend.series]], here there are "+strconv.Itoa(n), right)
+		takes := "a " + string(b.Kind) + " has " + strconv.Itoa(want) + " [[blend.series]]"
+		f.problem(f.at("series"), takes+", here there are "+strconv.Itoa(n), right)
 	}
-	if b.Method == blend.ByPour && slices.ContainsFunc(b.Series, func(s blend.Series) bool { return len(s.Percents) == 1 }) {
-		f.problem(f.at("series"), "a series has one step, and blending takes two end glazes", `two steps or more, or method = "dose"`)
+	oneStep := func(s blend.Series) bool { return len(s.Percents) == 1 }
+	if b.Method == blend.ByPour && slices.ContainsFunc(b.Series, oneStep) {
+		f.problem(f.at("series"), "a series has one step, and blending takes two end glazes",
+			`two steps or more, or method = "dose"`)
 	}
 }

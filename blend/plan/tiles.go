@@ -28,7 +28,8 @@ func (f fields) board() {
 		b.Seed = 1
 	case !b.Shuffle && f.has("seed"):
 		b.Seed = 0
-		f.caution(f.at("seed"), "seed", "is not used; the tiles lie in the order of the plan", `order = "random" to shuffle them`)
+		f.caution(f.at("seed"), "seed", "is not used; the tiles lie in the order of the plan",
+			`order = "random" to shuffle them`)
 	}
 }
 
@@ -52,7 +53,8 @@ func (f fields) labels() {
 		const hair = 0.05 // mm: makers of sheets round
 		reach := margin + float64(n)*side + float64(n-1)*gap
 		if n > 0 && reach > sheet+hair {
-			f.problem(f.at(key), quantity.Plural(n, strings.TrimSuffix(key, "s"), key)+" of labels reach to "+quantity.AtMost(reach, 2)+" mm",
+			many := quantity.Plural(n, strings.TrimSuffix(key, "s"), key)
+			f.problem(f.at(key), many+" of labels reach to "+quantity.AtMost(reach, 2)+" mm",
 				"the sheet, "+l.Sheet+", is "+number(sheet)+" mm "+is)
 		}
 	}

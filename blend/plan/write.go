@@ -203,7 +203,7 @@ func bracketed[T any](all []T, text func(T) string) string {
 // no place in the design or that another key says.
 func (w *writer) option(s *Section, k *Key) string {
 	switch {
-	case !w.options, !k.fits(w.design), k.Name == "tiles", s.Path == "blend.series" && k.Name == "to" && w.design == "triaxial-series":
+	case !w.options, !k.fits(w.design), k.Name == "tiles", k.Place == "Series.To" && w.design == "triaxial-series":
 		return ""
 	case k.Name == "method":
 		return `# method = "weigh"`

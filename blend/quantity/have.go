@@ -25,7 +25,8 @@ func ReadBatch(text string) (Batch, error) {
 		}
 	}
 	if b.WetG > 0 && (b.DryG > 0 || b.ML > 0) {
-		return Batch{}, &Error{Quote(text) + " gives wet weight and another amount", `one amount, or dry weight and volume: "1000 g dry, 1370 mL"`}
+		return Batch{}, &Error{Quote(text) + " gives wet weight and another amount",
+			`one amount, or dry weight and volume: "1000 g dry, 1370 mL"`}
 	}
 	return b, nil
 }
@@ -43,11 +44,13 @@ func (b *Batch) add(part string) error {
 		return err
 	}
 	if in == "g" && of == "" {
-		return &Error{Quote(part) + " does not say dry or wet", "write " + Quote(amount+" dry") + " for the powder, " + Quote(amount+" wet") + " for the glaze with its water"}
+		return &Error{Quote(part) + " does not say dry or wet",
+			"write " + Quote(amount+" dry") + " for the powder, " + Quote(amount+" wet") + " for the glaze with its water"}
 	}
 	place := map[string]*float64{"mL": &b.ML, "g dry": &b.DryG, "g wet": &b.WetG}[strings.TrimSpace(in+" "+of)]
 	if place == nil || x == 0 || *place > 0 {
-		return &Error{Quote(part) + " is not an amount of glaze, or is given twice", `write "1370 mL", "1000 g dry" or "1990 g wet"`}
+		return &Error{Quote(part) + " is not an amount of glaze, or is given twice",
+			`write "1370 mL", "1000 g dry" or "1990 g wet"`}
 	}
 	*place = x
 	return nil

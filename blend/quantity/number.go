@@ -33,14 +33,16 @@ func Number(digits, unit string) (float64, error) {
 	with := func(n string) string { return Quote(strings.TrimSpace(n + " " + unit)) }
 	plain := strings.ReplaceAll(digits, "−", "-")
 	if whole, after, comma := strings.Cut(plain, ","); comma {
-		if len(after) == 3 && strings.Trim(after, "0123456789") == "" && strings.Trim(whole, "+-0123456789") == "" && strings.Trim(whole, "+-0") != "" {
+		figures := strings.Trim(whole+after, "+-0123456789") == ""
+		if figures && len(after) == 3 && strings.Trim(whole, "+-0") != "" {
 			return 0, &Error{with(digits) + " is ambiguous", "write " + with(whole+"."+after) + " or " + with(whole+after)}
 		}
 		plain = whole + "." + after
 	}
 	x, err := strconv.ParseFloat(plain, 64)
 	if strings.Trim(plain, "0123456789.+-eE") != "" || err != nil && !math.IsInf(x, 0) {
-		return 0, &Error{with(digits) + " is not a number", "digits with one decimal point and no other mark, as in " + with("1234.5")}
+		return 0, &Error{with(digits) + " is not a number",
+			"digits with one decimal point and no other mark, as in " + with("1234.5")}
 	}
 	return x, nil
 }

@@ -49,7 +49,8 @@ func ReadPaper(text string) (Paper, error) {
 	}
 	if w, h, err := Size(sides); err == nil {
 		if min(w, h) < leastSide || max(w, h) > mostSide {
-			return Paper{}, &Error{Quote(text) + " is out of range", "sides from " + Plain(leastSide) + " to " + Plain(mostSide) + " mm"}
+			return Paper{}, &Error{Quote(text) + " is out of range",
+				"sides from " + Plain(leastSide) + " to " + Plain(mostSide) + " mm"}
 		}
 		return Paper{Plain(w) + " x " + Plain(h) + " mm", w, h}, nil
 	}

@@ -61,7 +61,7 @@ func In(unit, text string) (x float64, in string, err error) {
 func Graduation(text string) (size float64, in string, err error) {
 	size, err = step.read(text)
 	in = "mL"
-	if _, sign := Split(text); strings.HasSuffix(sign, "g") {
+	if _, sign := Split(text); mass.match(sign) != nil {
 		in = "g"
 	}
 	return size, in, err
@@ -91,14 +91,11 @@ func (s kind) read(text string) (float64, error) {
 	return math.Abs(x), nil // not -0
 }
 
-// match is the unit of that sign, also in small letters, and with the double prime
-// for inches.
+// match is the unit of that sign, or of what people write for it.
 func (s kind) match(sign string) *unit {
-	if strings.ContainsAny(sign, `"″”`) && len([]rune(sign)) == 1 {
-		sign = "in"
-	}
+	sign = strings.ToLower(strings.TrimSuffix(sign, "."))
 	for i, u := range s.units {
-		if u.sign == sign || strings.ToLower(u.sign) == sign {
+		if strings.ToLower(u.sign) == sign || sign != "" && slices.Contains(strings.Split(spellings[u.sign], "|"), sign) {
 			return &s.units[i]
 		}
 	}
@@ -108,27 +105,12 @@ func (s kind) match(sign string) *unit {
 // refuse says which units there are.
 func (s kind) refuse(text, digits, sign string) error {
 	shown := Quote(strings.TrimSpace(text))
-	known, each := Spelling(sign)
+	if digits == "" || strings.ContainsAny(sign, "0123456789") { // a slip within the number: "0G5 mL"
+		return &Error{shown + " is not " + s.name, "a number and its unit, as in " + Quote(s.example)}
+	}
 	var signs []string
 	for _, u := range s.units {
 		signs = append(signs, u.sign)
-		if strings.EqualFold(u.sign, sign) {
-			known, each = u.sign, 1
-		}
-	}
-	if digits == "" || known == "" && strings.ContainsAny(sign, "0123456789") { // a slip within the number: "0G5 mL"
-		return &Error{shown + " is not " + s.name, "a number and its unit, as in " + Quote(s.example)}
-	}
-	if s.match(known) != nil {
-		x, err := Number(digits, sign)
-		switch {
-		case err != nil:
-			return err
-		case each == 1:
-			return &Error{shown + " has its unit in another spelling", "write " + Quote(digits+" "+known)}
-		}
-		const places = 4 // as exact as anyone measures
-		return &Error{shown + " is not in metric units", "write " + Quote(strconv.FormatFloat(x*each, 'g', places, 64)+" "+known)}
 	}
 	fault, right := " has the wrong unit", s.name+" in "+Listed(signs, "or")+", as in "+Quote(digits+" "+signs[0])
 	if sign == "" {
@@ -140,7 +122,8 @@ func (s kind) refuse(text, digits, sign string) error {
 	return &Error{shown + fault, right}
 }
 
-// spellings are what people write for a unit, parted by |.
+// spellings are what people write for a unit, parted by |. Cups, spoons and ounces
+// differ from country to country, and from dry to wet.
 var spellings = map[string]string{
 	"g":   "gr|gm|gms|grs|gram|grams|gramm|gramme|grammes|gramos|grammo|grammi",
 	"kg":  "kgs|kilo|kilos|kilogram|kilograms|kilogramm|kilogramme|kilogrammes",
@@ -153,24 +136,4 @@ var spellings = map[string]string{
 	"%":   "percent|per cent|pct|pc|prozent|procent|pourcent|pour cent|por ciento",
 	"s":   "sec|secs|second|seconds|sek|sekunden|secondes|segundos",
 	"min": "mins|minute|minutes|minuten|minutos",
-}
-
-// Spelling is the sign for a unit that people write otherwise, and how many of
-// it make one of theirs; "" for a unit that is unknown. The pound is
-// 453.59237 g by definition and the ounce a sixteenth of it (international yard
-// and pound, 1959). Cups, spoons and fluid ounces differ from country to country.
-func Spelling(sign string) (known string, each float64) {
-	sign = strings.TrimSuffix(strings.ToLower(sign), ".")
-	switch sign {
-	case "oz", "ounce", "ounces":
-		return "g", 453.59237 / 16
-	case "lb", "lbs", "pound", "pounds":
-		return "g", 453.59237
-	}
-	for known, others := range spellings {
-		if slices.Contains(strings.Split(others, "|"), sign) {
-			return known, 1
-		}
-	}
-	return "", 0
 }

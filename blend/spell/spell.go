@@ -25,7 +25,9 @@ func Bare(s string) string {
 
 // ligatures are the letters of Western European languages that Unicode does not
 // take apart.
-var ligatures = strings.NewReplacer("ß", "ss", "æ", "ae", "Æ", "ae", "œ", "oe", "Œ", "oe", "ø", "o", "Ø", "o", "ł", "l", "Ł", "l", "đ", "d", "Đ", "d")
+var ligatures = strings.NewReplacer(
+	"ß", "ss", "æ", "ae", "Æ", "ae", "œ", "oe", "Œ", "oe", "ø", "o", "Ø", "o", "ł",
+	"l", "Ł", "l", "đ", "d", "Đ", "d")
 
 // Nearest is the option that name was most likely meant to be, or "" when none
 // is near.
