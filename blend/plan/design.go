@@ -68,7 +68,9 @@ func (f fields) glazeNamed(name, key string) int {
 		if it.Glaze.Name == name {
 			return i
 		}
-		options = append(options, it.Glaze.Name)
+		if it.Glaze.Name != "" {
+			options = append(options, it.Glaze.Name)
+		}
 	}
 	f.missing(f.lineOf(key, name), "unknown glaze "+quote(name)+" in "+key,
 		cmp.Or(meantText(name, options), "describe it in a [[glaze]]"))

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"cmp"
-	"slices"
 	"strings"
 	"sync"
 
@@ -12,7 +11,6 @@ import (
 // meantText is the fix of a message about an unknown value in quotes: the likely one,
 // or the list of all, "" where there are none.
 func meantText(name string, options []string) string {
-	options = slices.DeleteFunc(options, func(s string) bool { return s == "" })
 	if near := spell.Nearest(name, options); near != "" {
 		return "did you mean " + quote(near) + "?"
 	}

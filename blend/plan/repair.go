@@ -198,17 +198,11 @@ var stops = []struct {
 // explain says why the library stopped in a statement, and on which of its lines,
 // from 0.
 func explain(statement string, fault *syntax) (line int, what, right string) {
-	a := assigned(statement)
-	subject, right := "this line", `as in key = "value", [section] or # comment`
-	if a.key != nil {
-		subject, right = a.key.Name, "as in "+a.key.line()
-	}
-	why := strings.TrimPrefix(fault.what, "toml: ")
-	if at := fault.at - fault.start; at >= len(statement) {
-		why = stops[0].plain
-	} else {
+	why := stops[0].plain
+	if at := max(fault.at-fault.start, 0); at < len(statement) {
+		why = strings.TrimPrefix(fault.what, "toml: ")
 		// What is missing is missing before the place where the library stopped.
-		line = strings.Count(strings.TrimRightFunc(statement[:max(at, 0)], unicode.IsSpace), "\n")
+		line = strings.Count(strings.TrimRightFunc(statement[:at], unicode.IsSpace), "\n")
 		for _, s := range stops {
 			if slices.ContainsFunc(s.words, func(w string) bool { return strings.Contains(fault.what, w) }) {
 				why = s.plain
@@ -216,16 +210,17 @@ func explain(statement string, fault *syntax) (line int, what, right string) {
 			}
 		}
 	}
-	switch {
+	switch a := assigned(statement); {
 	case a.separator == 0:
 		return line, "this is neither a key with its value nor a section",
 			"a comment begins with #: # " + quantity.Shorten(oneLine(statement))
 	case a.key == nil:
-		return line, "unknown key " + quote(a.typed), right
+		return line, "unknown key " + quote(a.typed), `as in key = "value", [section] or # comment`
 	case oneLine(a.value) == "":
-		return line, subject + " has no value", right
+		return line, a.key.Name + " has no value", "as in " + a.key.line()
+	default:
+		return line, a.key.Name + " cannot be read: " + why, "as in " + a.key.line()
 	}
-	return line, subject + " cannot be read: " + why, right
 }
 
 // oneLine is the first line of a text without control characters.
