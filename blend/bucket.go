@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"cmp"
 	"fmt"
 
 	"pourboard/blend/measure"
@@ -10,11 +11,10 @@ import (
 
 // Bucket is a cell mixed again in a large amount, from dry materials.
 type Bucket struct {
-	Cell      int  // number
-	View      View // the cup as asked or as measured
-	Recipe    []Part
-	Additions []Part
-	Batch     Batch
+	Cell  int  // number
+	View  View // the cup as asked or as measured
+	End        // the cup's glaze
+	Batch Batch
 }
 
 // Bucket works out what to weigh for a bucket of a cell: size is its dry
@@ -24,23 +24,18 @@ type Bucket struct {
 // comes out as 0 g; a scale that is too coarse for all of them is an error.
 func (t *Test) Bucket(i int, view View, size Amount, sg float64, kit measure.Kit) (Bucket, error) {
 	c := t.Cells[i]
-	b := Bucket{Cell: c.Number, View: view}
-	b.Recipe, b.Additions = t.Recipe(i, view)
-	if err := noRecipe(t, i, b.Recipe); err != nil {
+	e := End{Name: fmt.Sprintf("cup %d", c.Number), SG: cmp.Or(sg, c.contents(view).SG), Solids: t.solids(c, view)}
+	e.Recipe, e.Additions = t.Recipe(i, view)
+	if err := noRecipe(t, i, e.Recipe); err != nil {
 		return Bucket{}, err
 	}
-	if sg == 0 {
-		sg = c.contents(view).SG
-	}
-	e := End{Name: fmt.Sprintf("cup %d", c.Number), SG: sg, Solids: t.solids(c, view)}
 	if err := (slip.Slip{SG: e.SG, Solids: e.Solids}).Check(); err != nil {
 		return Bucket{}, err
 	}
-	e.Recipe, e.Additions = b.Recipe, b.Additions
 	e.Over = over(e.Additions)
 	e.settle()
 	recipe := size.Value * e.RecipePerML / e.in(size.Of)
-	b.Batch = Batch{Glaze: e.Name, RecipeG: recipe}
+	b := Bucket{c.Number, view, e, Batch{Glaze: e.Name, RecipeG: recipe}}
 	b.Batch.weigh(e, kit, finer)
 	if len(b.Batch.Weighings) == 0 {
 		return Bucket{}, fmt.Errorf("a %s scale cannot weigh any material of %s g dry (use a finer scale or a larger batch)",

@@ -16,13 +16,8 @@ func (t *Test) Materials() []string {
 }
 
 // Materials names the dry materials of an end, each once.
-func (e End) Materials() []string { return materialsOf(e.Recipe, e.Additions) }
-
-// Materials names what the bucket is weighed from, each once.
-func (b Bucket) Materials() []string { return materialsOf(b.Recipe, b.Additions) }
-
-func materialsOf(recipe, additions []Part) (names []string) {
-	for _, p := range slices.Concat(recipe, additions) {
+func (e End) Materials() (names []string) {
+	for _, p := range slices.Concat(e.Recipe, e.Additions) {
 		names = append(names, p.Material)
 	}
 	return once(names)

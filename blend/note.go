@@ -50,9 +50,7 @@ type (
 	ManyLoads struct {
 		Glaze     string
 		DryG      float64
-		Loads     float64
 		CapacityG float64
-		NeedG     float64 // a scale that takes so much would do
 	}
 	// OverCapacity is about cups whose pours, or dry materials with their
 	// water, are more than the scale takes.

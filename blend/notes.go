@@ -3,8 +3,6 @@ package blend
 import (
 	"cmp"
 	"slices"
-
-	"pourboard/blend/measure"
 )
 
 // takeNotes gathers what the maker should know, in the order of the work.
@@ -110,9 +108,8 @@ func noteUnusual(t *Test) {
 func noteCapacity(t *Test) {
 	kit, weighed := t.Plan.Kit, t.Plan.Blend.Method == ByWeigh
 	for i, b := range t.Batches {
-		g := b.heavierG(t.Ends[i])
-		n := ManyLoads{b.Glaze, b.DryG, g / kit.Capacity, kit.Capacity, measure.Convenient(g / MostLoads)}
-		t.note(n, !b.Mixed && kit.Capacity > 0 && g > MostLoads*kit.Capacity)
+		many := kit.Capacity > 0 && b.heavierG(t.Ends[i]) > MostLoads*kit.Capacity
+		t.note(ManyLoads{b.Glaze, b.DryG, kit.Capacity}, many && !b.Mixed)
 	}
 	if !kit.OnScale() && !weighed || kit.Capacity == 0 {
 		return

@@ -19,21 +19,14 @@ type Target struct {
 
 // value is the target's quantity in a fired glaze; ok is false where there is none.
 func (g Target) value(c oxide.Chemistry) (x float64, ok bool) {
-	amount := func(list []oxide.Amount, o oxide.Oxide) float64 {
-		at := slices.IndexFunc(list, func(a oxide.Amount) bool { return a.Oxide == o })
-		if at < 0 {
-			return 0
-		}
-		return list[at].Value
-	}
 	switch {
 	case g.Over != "":
-		below := amount(c.MolPercent, g.Over)
-		return amount(c.MolPercent, g.Oxide) / below, below > 0
+		below := oxide.Of(c.MolPercent, g.Over)
+		return oxide.Of(c.MolPercent, g.Oxide) / below, below > 0
 	case g.Unity:
-		return amount(c.Unity, g.Oxide), c.Unity != nil
+		return oxide.Of(c.Unity, g.Oxide), c.Unity != nil
 	}
-	return amount(c.WeightPercent, g.Oxide), len(c.WeightPercent) > 0
+	return oxide.Of(c.WeightPercent, g.Oxide), len(c.WeightPercent) > 0
 }
 
 // Near is a cup with its values of the targets.
