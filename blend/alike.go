@@ -2,7 +2,6 @@ package blend
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -46,16 +45,12 @@ func (t *Test) MadeGroups() (all [][]int) {
 // sign is a text that two cells share when their shares or percentages are the
 // same, but for what floating point leaves.
 func (t *Test) sign(c Cell, view View) string {
-	var text []byte
-	if view == Measured && c.Weighings != nil {
-		for _, w := range c.Weighings {
-			if w.Steps > 0 {
-				text = fmt.Appendf(text, "%s %v %d ", w.Material, w.Addition, w.Steps)
-			}
-		}
-		return string(text)
+	parts := t.differences(c)
+	if view == Measured {
+		parts = t.measured(c)
 	}
-	for _, d := range t.differences(c) {
+	var text []byte
+	for _, d := range parts {
 		x := d.Asked
 		if view == Measured {
 			x = d.Got
@@ -65,18 +60,24 @@ func (t *Test) sign(c Cell, view View) string {
 	return string(text)
 }
 
-// toldApart reports whether two cups, as measured, differ in any share or
-// percentage, or in any material that is weighed dry, by more than the root sum
-// of squares of their ±.
-func toldApart(t *Test, x, y Cell) bool {
-	if t.Plan.Blend.Method == ByWeigh {
-		return slices.ContainsFunc(t.order, func(m DryMaterial) bool {
-			v, w := x.weighed(m), y.weighed(m)
-			return measure.ToldApart(v.Percent, v.PlusMinus, w.Percent, w.PlusMinus)
-		})
+// measured are the shares or percentages that a cup is measured by: of each material
+// where it is weighed dry.
+func (t *Test) measured(c Cell) (all []Difference) {
+	if c.Weighings == nil {
+		return t.differences(c)
 	}
-	others := t.differences(y)
-	for i, d := range t.differences(x) {
+	for _, m := range t.order {
+		w := c.weighed(m)
+		all = append(all, Difference{Got: w.Percent, PlusMinus: w.PlusMinus})
+	}
+	return all
+}
+
+// toldApart reports whether two cups, as measured, differ in any share or
+// percentage by more than the root sum of squares of their ±.
+func toldApart(t *Test, x, y Cell) bool {
+	others := t.measured(y)
+	for i, d := range t.measured(x) {
 		if measure.ToldApart(d.Got, d.PlusMinus, others[i].Got, others[i].PlusMinus) {
 			return true
 		}
