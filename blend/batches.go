@@ -30,7 +30,7 @@ func mixBatches(t *Test) {
 		} else if recipe > 0 {
 			b.ML = recipe / e.RecipePerML
 		} else {
-			b.ML, recipe = measure.Convenient(need), kit.Scale.Amount(kit.Scale.Ceil(measure.Convenient(need*e.RecipePerML)))
+			b.ML, recipe = measure.Convenient(need), kit.Scale.RoundedUp(measure.Convenient(need*e.RecipePerML))
 		}
 		if b.SG = e.SG; !e.Bucket {
 			b.RecipeG = recipe

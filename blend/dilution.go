@@ -110,7 +110,7 @@ func dilute(t *Test, s, parts int, small []DilutedDose) (d Dilution, ok bool) {
 		return d, false
 	}
 	for g := measure.Convenient(need * (1 + kit.Extra)); g <= MostSpare*need; g = nextConvenient(g) {
-		d.ColourantG = scale.Amount(scale.Ceil(g))
+		d.ColourantG = scale.RoundedUp(g)
 		d.BaseG = d.ColourantG * base
 		// The mix holds c/(c+b) of colourant; two weighings make it.
 		mix := base / float64(parts) * measure.RootSumSquare(scale.Tared()/d.ColourantG, scale.Tared()/d.BaseG)
@@ -140,8 +140,8 @@ func leaveOut(t *Test, x *DilutedDose) {
 		ml = kit.Pour.Amount(steps) / e.perML(kit)
 	} else {
 		scale := kit.Dosing()
-		x.LessG = scale.Amount(scale.Count(ml * e.SG))
+		x.LessG = scale.Rounded(ml * e.SG)
 		ml = x.LessG / e.SG
 	}
-	x.WaterG = cupWaterStep.Amount(cupWaterStep.Count(ml * (e.SG - e.DryPerML)))
+	x.WaterG = cupWaterStep.Rounded(ml * (e.SG - e.DryPerML))
 }

@@ -283,7 +283,7 @@ func (t *Test) dose(c *Cell) {
 			d.ML = d.G / t.Stocks[d.Stock].GPerML
 			amount = d.ML
 		}
-		t.measureDose(d, t.DoseStep().Amount(t.DoseStep().Count(amount)))
+		t.measureDose(d, t.DoseStep().Rounded(amount))
 	}
 	t.tally(c)
 }

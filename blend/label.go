@@ -27,7 +27,7 @@ func Hundred(shares []float64) []float64 {
 		return rounded
 	}
 	for i, x := range percents {
-		percents[i] = tenths.Amount(tenths.Count(x))
+		percents[i] = tenths.Rounded(x)
 	}
 	return percents
 }

@@ -112,9 +112,9 @@ func makeStocks(t *Test) {
 		need := stock.NeedML*(1+kit.Extra) + kit.Dead
 		least := measure.Smallest(kit.Dosing().Tared(), kit.Worst*StockWeighing) / stock.GPerML
 		ml := measure.Convenient(max(need, min(least, MostSpare*need)))
-		stock.G = kit.Dosing().Amount(kit.Dosing().Ceil(ml * stock.GPerML))
+		stock.G = kit.Dosing().RoundedUp(ml * stock.GPerML)
 		stock.ML = stock.G / stock.GPerML
-		stock.WaterG = kit.Scale.Amount(kit.Scale.Count(stock.ML - stock.G/t.Densities[stock.Series]))
+		stock.WaterG = kit.Scale.Rounded(stock.ML - stock.G/t.Densities[stock.Series])
 	}
 }
 

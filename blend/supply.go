@@ -135,7 +135,7 @@ func batchFor(t *Test, size float64) float64 {
 	if p.Cup.BatchG == 0 {
 		return 0
 	}
-	ml, _ := forCups(t, 0, p.Kit.Pour.Amount(p.Kit.Pour.Ceil(size)))
+	ml, _ := forCups(t, 0, p.Kit.Pour.RoundedUp(size))
 	return measure.Convenient(ml * t.Base.RecipePerML)
 }
 
@@ -239,7 +239,7 @@ func fitCups(t *Test, have []float64) (*Test, error) {
 		unit := math.Pow(10, math.Floor(math.Log10(size))-2)
 		if t.Plan.oneBase() { // four digits are read by a person, and far within a step of the jug
 			digits := measure.Step{Size: unit / 10}
-			return t.withCups(digits.Amount(digits.Count(size)))
+			return t.withCups(digits.Rounded(size))
 		}
 		for n := math.Floor(1.25 * size / unit); n >= 1; n-- {
 			if at, err := t.withCups(n * unit); err != nil || enoughFor(at, have) {

@@ -62,7 +62,7 @@ func (t *Test) weighCup(c *Cell) {
 		water += (d.G - sg*grains) / (sg - 1)
 		volume += grains
 	}
-	c.WaterG = cupWaterStep.Amount(cupWaterStep.Count(water))
+	c.WaterG = cupWaterStep.Rounded(water)
 	c.DryG, c.G, c.ML, c.SG = asked, asked+water, volume+water, sg
 	c.Got.G, c.Got.ML = c.Got.DryG+c.WaterG, volume*c.Got.DryG/asked+c.WaterG
 	c.Got.SG = c.Got.G / c.Got.ML

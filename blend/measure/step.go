@@ -39,6 +39,12 @@ func (s Step) Ceil(x float64) int64 { return int64(math.Ceil(settle(x / s.Size))
 // multiplying by 0.1 leaves behind.
 func (s Step) Amount(n int64) float64 { return settle(float64(n) * s.Size) }
 
+// Rounded is x in whole steps, halves away from zero, in the instrument's unit.
+func (s Step) Rounded(x float64) float64 { return s.Amount(s.Count(x)) }
+
+// RoundedUp is the smallest amount in whole steps that is not below x.
+func (s Step) RoundedUp(x float64) float64 { return s.Amount(s.Ceil(x)) }
+
 // Decimals is how many digits after the point a step needs, at most 6.
 func (s Step) Decimals() int {
 	text := strconv.FormatFloat(settle(s.Size), 'f', -1, 64)

@@ -25,5 +25,5 @@ func (k Kit) bucketWaterStep(g float64) Step {
 	default:
 		size = 50
 	}
-	return Step{k.Scale.Amount(k.Scale.Ceil(size)), Gram}
+	return Step{k.Scale.RoundedUp(size), Gram}
 }
