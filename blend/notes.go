@@ -165,9 +165,9 @@ func noteAlike(t *Test) {
 		t.note(n, n.Cups != nil)
 	}
 	var n Identical
+	skipped := func(cup int) bool { return slices.ContainsFunc(t.Cells[cup-1].Doses, Dose.None) }
 	for _, group := range groups {
-		group = slices.DeleteFunc(slices.Clone(group), func(n int) bool { return slices.ContainsFunc(t.Cells[n-1].Doses, Dose.None) })
-		if len(group) > 1 {
+		if group = slices.DeleteFunc(slices.Clone(group), skipped); len(group) > 1 {
 			n.Groups = append(n.Groups, group)
 		}
 	}

@@ -57,8 +57,8 @@ func (t *Test) Refine(cells []int, view View, four Kind, mark string) (*Plan, er
 		for _, i := range cells {
 			percents = append(percents, t.Cells[i].Doses[series].labelled(view))
 		}
-		p.Blend.Kind, p.Blend.SharedZero = Line, false
-		p.Blend.Series = []Series{{Material: t.Plan.Blend.Series[series].Material, Percents: finerSteps(percents, refinedParts)}}
+		line := Series{Material: t.Plan.Blend.Series[series].Material, Percents: finerSteps(percents, refinedParts)}
+		p.Blend.Kind, p.Blend.SharedZero, p.Blend.Series = Line, false, []Series{line}
 		return p, nil
 	}
 	if err := onOneLine(t, cells, names); err != nil {
@@ -217,7 +217,8 @@ func narrow(t *Test, i int, view View, mark string) (*Plan, error) {
 		}
 		percents := stepsAbout(t, c, s, view, parts)
 		if len(percents) < 2 {
-			return nil, fmt.Errorf("the series of %s has no other step near that of cup %d (name two cups)", series.Material, i+1)
+			return nil, fmt.Errorf("the series of %s has no other step near that of cup %d (name two cups)",
+				series.Material, i+1)
 		}
 		p.Blend.Series = append(p.Blend.Series, Series{Material: series.Material, Percents: percents})
 	}

@@ -205,9 +205,6 @@ func Differences(was, is Outline) (all []string) {
 	return all
 }
 
-// Sentence is the matter as a person is told it.
-func (m Matter) Sentence() string { return m.subject() + ": " + m.detail() }
-
 // slipLabel is the label of a wet glaze, in the logs that there are.
 const slipLabel = "slip of"
 

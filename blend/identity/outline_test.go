@@ -125,7 +125,8 @@ func TestSaid(t *testing.T) {
 		{`slip of "Ash": specific gravity 1.5, water 0.5 g, solids 0.5`, `wet glaze "Ash": SG 1.5, water 0.5 g, solids 0.5`},
 		{`ends: "A, water 0 g", "B, solids 0"`, `ends: "A, water 0 g", "B, solids 0"`},
 	} {
-		if got := ReadOutline([]string{c.line})[0].Sentence(); got != c.want {
+		m := ReadOutline([]string{c.line})[0]
+		if got := m.subject() + ": " + m.detail(); got != c.want {
 			t.Errorf("%s is said as %s, want %s", c.line, got, c.want)
 		}
 	}
