@@ -170,9 +170,8 @@ func optionsOf(t *Test) (all []Option, err error) {
 				if m == ByWeigh && (k > 0 || !p.weighable()) || m == ByStock && kit.Syringe.Size == 0 {
 					continue
 				}
-				try := *p
-				try.Blend.Method, try.Kit, try.Poured = m, kit, nil
-				if at, err = compute(&try, t.Library); err != nil {
+				at, err = t.with(func(p *Plan) { p.Blend.Method, p.Kit, p.Poured = m, kit, nil })
+				if err != nil {
 					return nil, fmt.Errorf("method %s: %w", m, err)
 				}
 			}
@@ -303,15 +302,15 @@ func (a *Advice) scales(t *Test) {
 	if a.Dose == 0 {
 		return
 	}
-	try := *p
-	try.Blend.Method, try.Poured = ByDose, nil
+	byDose := func(fine measure.Step) (*Test, error) {
+		return t.with(func(p *Plan) { p.Blend.Method, p.Poured, p.Kit.Fine = ByDose, nil, fine })
+	}
 	a.Dilutions = t.Dilutions
-	if o, err := compute(&try, t.Library); err == nil && p.Blend.Method != ByDose {
+	if o, err := byDose(p.Kit.Fine); err == nil && p.Blend.Method != ByDose {
 		a.Dilutions = findDilutions(o)
 	}
 	for _, step := range scaleSteps {
-		try.Kit.Fine = measure.Step{Size: step, Unit: measure.Gram}
-		if o, err := compute(&try, t.Library); err == nil && o.keepsLimit() {
+		if o, err := byDose(measure.Step{Size: step, Unit: measure.Gram}); err == nil && o.keepsLimit() {
 			a.CoarseScale = step
 			break
 		}

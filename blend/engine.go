@@ -46,6 +46,13 @@ func compute(p *Plan, lib oxide.Library) (*Test, error) {
 	return computeAt(p, lib, points)
 }
 
+// with is the test, without its notes, of the plan with a change.
+func (t *Test) with(change func(p *Plan)) (*Test, error) {
+	p := *t.Plan
+	change(&p)
+	return compute(&p, t.Library)
+}
+
 // computeAt is compute with the cells at some points of the design alone.
 func computeAt(p *Plan, lib oxide.Library, points []design.Point) (*Test, error) {
 	t := &Test{Plan: p, Library: lib, Densities: make([]float64, len(p.Blend.Series))}

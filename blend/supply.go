@@ -213,9 +213,7 @@ func enoughFor(t *Test, have []float64) bool {
 
 // withCups is the test with cups of another size.
 func (t *Test) withCups(size float64) (*Test, error) {
-	p := *t.Plan
-	p.Cup.Size.Value = size
-	return compute(&p, t.Library)
+	return t.with(func(p *Plan) { p.Cup.Size.Value = size })
 }
 
 // fitCups is the test with the largest cups that every batch serves, in mL by
