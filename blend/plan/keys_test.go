@@ -81,6 +81,7 @@ func TestRead_newKeys(t *testing.T) {
 		{"parts", endsPlan, edit{23: `kind = "list"`, 25: "cells = [[2, 1, 0], [1, 1, 1]]"}, func(p *blend.Plan) any { return p.Blend.Parts }, [][]float64{{2, 1, 0}, {1, 1, 1}}},
 		{"fired analysis", endsPlan, edit{29: "[[material]]\nname = \"Talc\"\nanalysis = { SiO2 = 66, MgO = 34, LOI = 5 }\nanalysis-of = \"fired\"\n[board]"},
 			func(p *blend.Plan) any { a := p.Materials[0].Analysis; return [2]float64{a.Of("MgO"), a.LOI} }, [2]float64{34 * 0.95, 5}},
+		{"seed of nothing", endsPlan, edit{30: "order = \"random\"\nseed = 0"}, func(p *blend.Plan) any { return p.Board }, blend.Board{Paper: "A4", PaperW: 210, PaperH: 297, Scale: blend.Life, Shuffle: true}},
 		{"interior line", endsPlan, edit{23: `kind = "line"`, 24: `ends = ["Chalk white", "Soda blue"]`, 25: "cells = 9\ninterior = true"}, func(p *blend.Plan) any { n, _ := p.Blend.CellCount(); return n }, 9},
 	} {
 		text := c.edit.of(c.plan)

@@ -23,11 +23,10 @@ func (f fields) board() {
 	b, paper := &f.d.Board, f.d.Paper
 	b.Paper, b.PaperW, b.PaperH = paper.Name, paper.W, paper.H
 	b.Shuffle = f.d.Order == "random"
-	switch {
-	case b.Shuffle && !f.has("seed"):
-		b.Seed = 1
-	case !b.Shuffle && f.has("seed"):
+	if !b.Shuffle {
 		b.Seed = 0
+	}
+	if !b.Shuffle && f.has("seed") {
 		f.caution(f.at("seed"), "seed", "is not used; the tiles lie in the order of the plan",
 			`order = "random" to shuffle them`)
 	}
