@@ -113,10 +113,10 @@ func (s *scanner) next() (token, error) {
 		case !isTag:
 			s.chars = decoded(text)
 			return characters, nil
-		case text[len(text)-1] != '>':
+		case text[len(text)-1] != '>', bytes.HasPrefix(text, cdata) && !bytes.HasSuffix(rest[len(cdata)-1:], []byte("]]>")):
 			return 0, s.broken("ends in the middle")
 		case bytes.HasPrefix(text, cdata):
-			s.chars = text[len(cdata) : len(text)-len("]]>")]
+			s.chars = lineFeeds(text[len(cdata) : len(text)-len("]]>")])
 			return characters, nil
 		case bytes.HasPrefix(text, []byte("<!D")):
 			return 0, s.broken("declares a document type, which workbooks never do")
@@ -127,16 +127,21 @@ func (s *scanner) next() (token, error) {
 			return startTag, s.enter(rest[:len(rest)-1])
 		}
 	}
+	return 0, s.end()
+}
+
+// end is io.EOF behind a whole part, else why it ends.
+func (s *scanner) end() error {
 	switch err := s.text.Err(); {
 	case err == bufio.ErrTooLong:
-		return 0, s.broken(fmt.Sprintf("has a text longer than %d characters, or an element of more than %s",
+		return s.broken(fmt.Sprintf("has a text longer than %d characters, or an element of more than %s",
 			maxText, byteCount(maxToken)))
 	case err != nil:
-		return 0, s.broken("cannot be unpacked")
+		return s.broken("cannot be unpacked")
 	case s.depth > 0:
-		return 0, s.broken("ends in the middle")
+		return s.broken("ends in the middle")
 	}
-	return 0, io.EOF
+	return io.EOF
 }
 
 func (s *scanner) broken(how string) error {
@@ -191,19 +196,28 @@ func (s *scanner) attribute(name string) string {
 
 // local is a name without its prefix.
 func local(name []byte) []byte {
+	name = bytes.TrimSpace(name)
 	if prefix, local, _ := bytes.Cut(name, []byte(":")); len(prefix) > 0 && len(local) > 0 {
-		name = local
+		return local
 	}
-	return bytes.TrimSpace(name)
+	return name
 }
 
 // decoded is a text with its entities and line ends as they are meant.
 func decoded(text []byte) []byte {
-	if bytes.IndexByte(text, '&') < 0 && bytes.IndexByte(text, '\r') < 0 { // nearly all
+	if bytes.IndexByte(text, '&') < 0 { // nearly all
+		return lineFeeds(text)
+	}
+	return []byte(html.UnescapeString(string(lineFeeds(text))))
+}
+
+// lineFeeds is a text with line feeds for all line ends.
+func lineFeeds(text []byte) []byte {
+	if bytes.IndexByte(text, '\r') < 0 {
 		return text
 	}
-	text = bytes.ReplaceAll(bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")), []byte("\r"), []byte("\n"))
-	return []byte(html.UnescapeString(string(text)))
+	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
+	return bytes.ReplaceAll(text, []byte("\r"), []byte("\n"))
 }
 
 // isXML reports whether a text is in UTF-8 and has no characters that XML forbids.

@@ -73,7 +73,8 @@ func scannerTokens(text []byte) (string, error) {
 
 // FuzzTokens holds the scanner against encoding/xml: what the library reads, the scanner
 // reads to the same tokens. The library writes &#x80; to &#x9f; as control characters,
-// which no program means by them; the scanner reads them as HTML does.
+// which no program means by them; the scanner reads them as HTML does. The library lets
+// control characters pass in instructions.
 func FuzzTokens(f *testing.F) {
 	for _, part := range goodParts() {
 		f.Add([]byte(part))
@@ -83,7 +84,7 @@ func FuzzTokens(f *testing.F) {
 		"", " ", "<a/>", "<a />", "<a></a>", "<a b='1' c = \"2\"d='>'/>", "<a b=\"1\" c=\"2\"/>", "<a b=\"1\"c=\"2\"/>", "<x:a y:b=\"1\"/>",
 		"<a:/>", "<:a/>", "<a:b:c/>", "<>", "</>", "< a/>", "<a", "<a b>", "<a b=c/>", "<a b=\">\">x</a>", "<a b=\"/\"/>", "<a =\"b\"/>",
 		"<a>&lt;&gt;&amp;&quot;&apos;&#65;&#x4e2d;&#13;</a>x", "<a>&no;</a>", "<a>&#0;</a>", "<a>& b</a>", "<a>1\r\n2\r3\n</a>",
-		"<a b=\"1\r\n2&#10;&lt;\"/>", "<a b=\"<\"/>", "<a><![CDATA[<b>&amp;]]]]></a>", "<![CDATA[", "<!-- x --><a/>", "<!DOCTYPE a>",
+		"<a b=\"1\r\n2&#10;&lt;\"/>", "<a b=\"<\"/>", "<a><![CDATA[<b>&amp;]]]]></a>", "<a><![CDATA[1\r\n2\r]]></a>", "<![CDATA[>", "<![CDATA[", "<!-- x --><a/>", "<!DOCTYPE a>",
 		"<?xml version='1.0' encoding='utf-8'?><a/>", "<?xml version='1.0' encoding='latin1'?><a/>", "<a>\xE9</a>", "<a>é</a>", "<a>\x00</a>", "<a>\uFFFE</a>",
 		"<ä/>", "<a ></a >", "<a/ >", "</a>", "<a></b>", "\uFEFF<a/>", "<a1.2-3/>", "<1/>", "<a>]]></a>", "<a>]</a>", "<a>é<b/>c</a>", "<a b='1'><c d=\"2\"/></a>",
 		long, long[1:], strings.ReplaceAll(long, "d", strings.Repeat("d", 3000)), strings.ReplaceAll(long, "d", strings.Repeat("é", 700)),
@@ -93,7 +94,7 @@ func FuzzTokens(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text []byte) {
 		want, read := libraryTokens(text)
 		got, err := scannerTokens(text)
-		if !read || bytes.Contains(text, []byte("&#")) && strings.ContainsFunc(want, unicode.IsControl) {
+		if !read || !isXML(text) || bytes.Contains(text, []byte("&#")) && strings.ContainsFunc(want, unicode.IsControl) {
 			return
 		}
 		if err != nil || got != want {
