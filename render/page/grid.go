@@ -65,7 +65,7 @@ func (f *Flow) Table(columns []Column, rows [][]string) {
 
 // Grid sets a grid: the rows as high as its RowH, or lower down to LeastH where
 // that saves a page. With Keep, columns beyond the width of the page go into further
-// grids below; otherwise the widest column of texts is narrower.
+// grids below.
 func (f *Flow) Grid(g Grid) {
 	room := f.Rest().W
 	g.Measure(f.Page.doc, room)
@@ -76,15 +76,6 @@ func (f *Flow) Grid(g Grid) {
 			g.Columns = g.Columns[:k]
 			defer f.Grid(rest)
 		}
-	}
-	if over := g.Width() - room; over > 0 {
-		widest := &Column{}
-		for k := range g.Columns {
-			if c := &g.Columns[k]; c.Texts != nil && c.W > widest.W {
-				widest = c
-			}
-		}
-		widest.W = max(12, widest.W-over)
 	}
 	if g.LeastH > 0 {
 		h := g.RowH
@@ -143,7 +134,7 @@ func (g *Grid) Measure(d *Doc, room float64) {
 	g.setRows()
 }
 
-// measure gives a column its least width: of texts that wrap at most so many mm.
+// measure gives a column its least width: of texts at most so many mm.
 func (g *Grid) measure(d *Doc, c *Column, most float64) {
 	if c.W > 0 {
 		return
@@ -174,11 +165,9 @@ func (g *Grid) measure(d *Doc, c *Column, most float64) {
 		before = max(before, d.Widest(strings.Split(text, "\n"), c.Style))
 	}
 	head := d.Width(c.Head, headStyle)
-	if g.RowH > 0 {
-		c.W = max(before+c.after, head) + columnGap
-		return
+	if g.RowH == 0 {
+		head = max(d.Widest(strings.Fields(c.Head), headStyle), min(shortHead, head))
 	}
-	head = max(d.Widest(strings.Fields(c.Head), headStyle), min(shortHead, head))
 	c.W = min(most, max(before+c.after, head)) + columnGap
 }
 
