@@ -377,6 +377,15 @@ func (g *Grid) parts(p *Page, head Rect, c Column, from, to int) {
 	}
 }
 
+// Texts are the texts of a column with a row for each of some things.
+func Texts[T any](rows []T, text func(T) string) []string {
+	list := make([]string, len(rows))
+	for i, row := range rows {
+		list[i] = text(row)
+	}
+	return list
+}
+
 // Figure sets a text on one line, in a Decimal style with its decimal point after mm
 // from the right.
 func (p *Page) Figure(r Rect, s Style, text string, after float64) {

@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pourboard/blend"
@@ -65,7 +66,8 @@ func (d *drawer) howToPour() string {
 	case d.plan.Blend.Method == blend.ByWeigh:
 		text = "Tare a dry cup. Weigh each material into it, one after the other, and tick. Then stir in the water."
 	case t.Plan.Kit.OnScale() && len(t.Ends) > 1:
-		text = "Tare the empty cup, then go cup by cup: pour each glaze until the scale shows the figure. Do not tare between."
+		text = "Tare the empty cup, then go cup by cup: pour each glaze until the scale shows the figure. " +
+			"Do not tare between."
 	case t.Plan.Kit.OnScale():
 		text = "Tare the empty cup. Pour until the scale shows the figure, and tick."
 	case len(t.Ends) > 1:
@@ -114,7 +116,7 @@ type entry struct {
 	name    string // the glaze of a pair, empty where the column has one
 }
 
-// field is what of entries comes of each cup.
+// field is a field with an entry of each cup.
 func (d *drawer) field(name, unit string, of func(blend.Cell) entry) field {
 	f := field{name: name, unit: unit}
 	for _, c := range d.Test.Cells {
@@ -131,8 +133,9 @@ func (d *drawer) fields() []field {
 	fields := append(d.pours(), d.doses()...)
 	if d.plan.Cup.Even {
 		sg := d.Test.CommonSG
+		name, unit := "Water, to thin to SG "+quantity.SGText(sg), string(d.Test.ThinningStep().Unit)
 		water := func(c blend.Cell) entry { return entry{text: wording.WaterText(d.Test, c, sg)} }
-		fields = append(fields, d.field("Water, to thin to SG "+quantity.SGText(sg), string(d.Test.ThinningStep().Unit), water))
+		fields = append(fields, d.field(name, unit, water))
 	}
 	return fields
 }
@@ -229,20 +232,11 @@ func (d *drawer) weighings() []field {
 	return append(fields, d.field("Water", "g", water))
 }
 
-// texts are the texts of a column with a row for each cup.
-func (d *drawer) texts(of func(blend.Cell) string) []string {
-	var list []string
-	for _, c := range d.Test.Cells {
-		list = append(list, of(c))
-	}
-	return list
-}
-
 // cupColumns are the number of each cup, and room behind it.
 func (d *drawer) cupColumns() []page.Column {
 	number := func(c blend.Cell) string { return fmt.Sprint(c.Number) }
 	return []page.Column{
-		{Head: "cup", Style: cupNo.To(page.Right), Texts: d.texts(number)},
+		{Head: "cup", Style: cupNo.To(page.Right), Texts: page.Texts(d.Test.Cells, number)},
 		{W: 2, Draw: func(*page.Page, page.Rect, int) {}},
 	}
 }
@@ -254,7 +248,7 @@ func (d *drawer) inCup() []page.Column {
 	if len(t.Ends) < 2 || d.plan.Kit.OnScale() || d.plan.Blend.Method == blend.ByWeigh {
 		return nil
 	}
-	sums := d.texts(func(c blend.Cell) string {
+	sums := page.Texts(t.Cells, func(c blend.Cell) string {
 		var sum int64
 		for _, p := range c.Pours {
 			sum += p.Steps
@@ -270,32 +264,33 @@ const leastRoom = 7.5
 // column is a field as a column of a grid: percentages or names if it has them,
 // and its amounts with a box and so much room, mm, to write behind each.
 func (d *drawer) column(f field, room float64) page.Column {
-	percent, name := page.Column{Head: "%", Style: body.To(page.Decimal)}, page.Column{Style: strong}
-	amounts := page.Column{Head: f.unit, Style: amount.To(page.Right)}
-	wide := 0.0
-	for _, it := range f.entries {
-		if it.star {
-			wide = d.doc.Width("*", amount)
-		}
-		percent.Texts, name.Texts, amounts.Texts = append(percent.Texts, it.percent), append(name.Texts, it.name), append(amounts.Texts, it.text)
+	percents := page.Texts(f.entries, func(it entry) string { return it.percent })
+	names := page.Texts(f.entries, func(it entry) string { return it.name })
+	amounts := page.Texts(f.entries, func(it entry) string { return it.text })
+	starMM := 0.0
+	if slices.ContainsFunc(f.entries, func(it entry) bool { return it.star }) {
+		starMM = d.doc.Width("*", amount)
 	}
-	name.W = min(46, d.doc.Widest(name.Texts, strong)+2)
-	box := page.Column{W: wide + page.Tick + room, Draw: func(p *page.Page, r page.Rect, row int) {
+	box := func(p *page.Page, r page.Rect, row int) {
 		it := f.entries[row]
 		if it.star {
 			p.At(r.X-1.5, r.Y+r.H/2+amount.CapMM()/2, amount, "*")
 		}
 		if it.text != dash && it.text != none {
-			p.Tick(page.Rect{X: r.X + wide, Y: r.Y, H: r.H})
+			p.Tick(r.After(starMM))
 		}
-	}}
+	}
 	c := page.Column{Head: f.name, Style: partName, Grow: 1}
-	for _, part := range []page.Column{percent, name, amounts} {
+	for _, part := range []page.Column{
+		{Head: "%", Style: body.To(page.Decimal), Texts: percents},
+		{Style: strong, Texts: names, W: min(46, d.doc.Widest(names, strong)+2)},
+		{Head: f.unit, Style: amount.To(page.Right), Texts: amounts},
+	} {
 		if strings.Join(part.Texts, "") != "" {
 			c.Parts = append(c.Parts, part)
 		}
 	}
-	c.Parts = append(c.Parts, box)
+	c.Parts = append(c.Parts, page.Column{W: starMM + page.Tick + room, Draw: box})
 	return c
 }
 

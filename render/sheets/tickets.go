@@ -84,22 +84,19 @@ func (d *drawer) fromBucket(end int) bool {
 func (d *drawer) batchTicket(i int) ticket {
 	b, e := d.Test.Batches[i], d.Test.Ends[i]
 	k := ticket{name: b.Glaze, sg: e.SG, assumed: e.Assumed}
-	if d.fromBucket(i) && b.ML > 0 && !b.Mixed {
-		k.about = haveReady(b)
-		return k
-	}
-	cups := fmt.Sprintf("The cups need %s mL.", quantity.VolumeText(b.NeedML))
+	made, needed := quantity.VolumeText(b.ML), quantity.VolumeText(b.NeedML)
 	switch {
 	case b.Mixed:
-		k.about = fmt.Sprintf("Mixed already: %s mL. %s", quantity.VolumeText(b.ML), cups)
-		return k
+		k.about = fmt.Sprintf("Mixed already: %s mL. The cups need %s mL.", made, needed)
 	case b.ML == 0:
 		k.about = "No cup needs any. Mix nothing."
-		return k
+	case d.fromBucket(i):
+		k.about = haveReady(b)
+	default:
+		k.about = fmt.Sprintf("Makes %s mL from %s g of recipe. The cups need %s mL.", made, quantity.MassText(b.RecipeG), needed)
+		k.care, k.sg = d.careOf(e.Materials()), b.SG
+		d.mix(&k, b, blend.Asked)
 	}
-	k.about = fmt.Sprintf("Makes %s mL from %s g of recipe. %s", quantity.VolumeText(b.ML), quantity.MassText(b.RecipeG), cups)
-	k.care, k.sg = d.careOf(e.Materials()), b.SG
-	d.mix(&k, b, blend.Asked)
 	return k
 }
 
@@ -110,30 +107,33 @@ func haveReady(b blend.Batch) string {
 
 // mix fills in what a batch is mixed of, and how.
 func (d *drawer) mix(k *ticket, b blend.Batch, view blend.View) {
-	t, scale, percents := d.Test, d.plan.Kit.Scale, wording.PercentTexts(b, view)
+	add := func(w weighing) { k.weighings = append(k.weighings, w) }
+	percents := wording.PercentTexts(b, view)
 	for n, g := range b.WaterLoads {
 		name := "Water into the bucket"
 		if len(b.WaterLoads) > 1 {
 			name = fmt.Sprintf("Water, load %d", n+1)
 		}
-		k.weighings = append(k.weighings, weighing{name: name, amount: wording.BatchWaterText(g)})
+		add(weighing{name: name, amount: wording.BatchWaterText(g)})
 	}
-	k.weighings = append(k.weighings, weighing{note: "Tare a container, then add:"})
+	add(weighing{note: "Tare a container, then add:"})
 	for n, w := range b.Weighings {
 		if w.Load > 1 && w.Load != b.Weighings[n-1].Load {
-			k.weighings = append(k.weighings, weighing{note: fmt.Sprintf("Load %d: empty the container into the bucket, tare", w.Load)})
+			add(weighing{note: fmt.Sprintf("Load %d: empty the container into the bucket, tare", w.Load)})
 		}
-		k.weighings = append(k.weighings, weighing{plus(w.Addition, w.Material), percents[w.Part], scale.Format(w.Steps), wording.ScaleText(t, w.ReadingG), ""})
+		add(weighing{name: plus(w.Addition, w.Material), percent: percents[w.Part],
+			amount: d.plan.Kit.Scale.Format(w.Steps), reads: wording.ScaleText(d.Test, w.ReadingG)})
 	}
 	for n, x := range b.Apart {
 		if n == 0 {
-			k.weighings = append(k.weighings, weighing{note: "Weigh separately on a finer scale:"})
+			add(weighing{note: "Weigh separately on a finer scale:"})
 		}
-		k.weighings = append(k.weighings, weighing{plus(x.Addition, x.Material), percents[x.Part], x.Text(), "on " + x.Step.String(), ""})
+		add(weighing{name: plus(x.Addition, x.Material), percent: percents[x.Part], amount: x.Text(), reads: "on " + x.Step.String()})
 	}
 	k.steps = []string{"Add the powder to the water. Slake. Stir.", "Sieve, then stir until nothing lies at the bottom."}
 }
 
+// plus is the name of a material, with a + before that of an addition.
 func plus(addition bool, name string) string {
 	if addition {
 		return "+ " + name
@@ -152,7 +152,10 @@ func (d *drawer) stockTicket(i int) ticket {
 	k.about = fmt.Sprintf("Write %s on the bottle. %s; makes %s mL, the cups need %s mL.",
 		t.Stocks[i].Label, quantity.StrengthText(s.GPerML), quantity.VolumeText(s.ML), quantity.VolumeText(s.NeedML))
 	k.care = d.careOf([]string{s.Material})
-	k.weighings = []weighing{{name: "Water into the bottle", amount: wording.ScaleText(t, s.WaterG)}, {name: s.Material, amount: wording.DosingText(t, s.G)}}
+	k.weighings = []weighing{
+		{name: "Water into the bottle", amount: wording.ScaleText(t, s.WaterG)},
+		{name: s.Material, amount: wording.DosingText(t, s.G)},
+	}
 	k.steps = []string{
 		"Wet the colourant with a little of the water. Grind until no grain is felt. Add the rest.",
 		"Shake before each draw: it settles within seconds.",
@@ -196,19 +199,19 @@ func (d *drawer) mixing(left, right *page.Flow, t ticket) {
 
 // weighingList draws what is weighed, a box behind each.
 func (d *drawer) weighingList(f *page.Flow, list []weighing) {
-	percent := page.Column{Head: "%", Style: body.To(page.Decimal)}
-	weigh, reads := page.Column{Head: "weigh g", Style: weight.To(page.Right)}, page.Column{Head: "scale reads", Style: reading.To(page.Right)}
-	for _, w := range list {
-		percent.Texts, weigh.Texts, reads.Texts = append(percent.Texts, w.percent), append(weigh.Texts, w.amount), append(reads.Texts, w.reads)
-	}
 	columns := []page.Column{{Grow: 1, Draw: func(p *page.Page, r page.Rect, row int) {
 		if w := list[row]; w.note != "" {
-			p.Text(page.Rect{X: r.X, Y: r.Y, W: f.Rest().W, H: r.H}, fine, w.note)
+			p.Text(r.Before(f.Rest().W), fine, w.note)
 		} else {
-			p.Fitted(page.Rect{X: r.X, Y: r.Y, W: r.W - 1, H: r.H}, reading, w.name)
+			p.Fitted(r.Before(r.W-1), reading, w.name)
 		}
 	}}}
-	for _, c := range []page.Column{percent, weigh, reads} {
+	texts := func(of func(weighing) string) []string { return page.Texts(list, of) }
+	for _, c := range []page.Column{
+		{Head: "%", Style: body.To(page.Decimal), Texts: texts(func(w weighing) string { return w.percent })},
+		{Head: "weigh g", Style: weight.To(page.Right), Texts: texts(func(w weighing) string { return w.amount })},
+		{Head: "scale reads", Style: reading.To(page.Right), Texts: texts(func(w weighing) string { return w.reads })},
+	} {
 		if strings.Join(c.Texts, "") != "" {
 			columns = append(columns, c)
 		}
@@ -235,7 +238,7 @@ func (d *drawer) decision(f *page.Flow, t ticket) {
 	to := min(from+18, line.Right()-d.doc.Width(expected, strong)-3)
 	f.Page.Line(from, line.Bottom()-1.5, to, line.Bottom()-1.5, page.Thin)
 	if t.assumed {
-		f.Para(body, fmt.Sprintf("The plan gives no SG; %s is assumed. Give the SG that you read with --sg, and print again.", quantity.SGText(t.sg)))
+		f.Para(body, "The plan gives no SG; "+quantity.SGText(t.sg)+" is assumed. Give the SG that you read with --sg, and print again.")
 		return
 	}
 	f.Page.Text(page.Rect{X: to + 3, Y: line.Y, W: line.Right() - to - 3, H: line.H}, strong, expected)
