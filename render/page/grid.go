@@ -377,11 +377,11 @@ func (g *Grid) parts(p *Page, head Rect, c Column, from, to int) {
 	}
 }
 
-// Texts are the texts of a column with a row for each of some things.
-func Texts[T any](rows []T, text func(T) string) []string {
-	list := make([]string, len(rows))
+// Each is what there is of each row, such as the texts of a column.
+func Each[Row, Value any](rows []Row, of func(Row) Value) []Value {
+	list := make([]Value, len(rows))
 	for i, row := range rows {
-		list[i] = text(row)
+		list[i] = of(row)
 	}
 	return list
 }

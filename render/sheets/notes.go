@@ -81,7 +81,8 @@ func (d *drawer) measuring(f *page.Flow, fine page.Style) {
 	}
 	lines := []string{
 		"Instruments: " + strings.Join(tools, ", ") + ".",
-		fmt.Sprintf("Your limit: ± %s for every dose and share. Mixed beyond what the cups need: %s.", quantity.FractionText(kit.Worst), quantity.FractionText(kit.Extra)),
+		fmt.Sprintf("Your limit: ± %s for every dose and share. Mixed beyond what the cups need: %s.",
+			quantity.FractionText(kit.Worst), quantity.FractionText(kit.Extra)),
 	}
 	if len(kit.Defaults) > 0 {
 		lines = append(lines, "Defaults used: "+strings.Join(kit.Defaults, ", ")+".")
@@ -96,18 +97,12 @@ func (d *drawer) measuring(f *page.Flow, fine page.Style) {
 // rounding is where cups differ most from what is asked, and which of them
 // cannot be told apart.
 func (d *drawer) rounding(f *page.Flow, fine page.Style) {
-	columns := []page.Column{{Head: "cup", Style: fine.To(page.Right)}, {Head: "of", Style: fine},
-		{Head: "asked %", Style: fine.To(page.Decimal)}, {Head: "comes to %", Style: fine.To(page.Decimal)}, {Head: "could be off by", Style: fine.To(page.Decimal)}}
-	rows := 0
+	var rows []blend.Difference
 	for _, x := range d.Test.Differences() {
-		a, g := quantity.PercentText(x.Asked), quantity.GotText(x.Got)
-		if strings.TrimRight(strings.TrimRight(g, "0"), ".") == a || rows == mostDifferences {
-			continue
+		came := strings.TrimRight(strings.TrimRight(quantity.GotText(x.Got), "0"), ".")
+		if came != quantity.PercentText(x.Asked) && len(rows) < mostDifferences {
+			rows = append(rows, x)
 		}
-		for k, text := range []string{fmt.Sprint(x.Cell), x.Of, quantity.GotText(x.Asked), g, quantity.PlusMinusText(x.PlusMinus)} {
-			columns[k].Texts = append(columns[k].Texts, text)
-		}
-		rows++
 	}
 	var pairs []string
 	for _, p := range d.Test.Indistinguishable() {
@@ -116,16 +111,28 @@ func (d *drawer) rounding(f *page.Flow, fine page.Style) {
 	if more := len(pairs) - mostPairs; more > 0 {
 		pairs = append(pairs[:mostPairs], fmt.Sprintf("and %d more", more))
 	}
-	if rows == 0 && pairs == nil {
+	if rows == nil && pairs == nil {
 		return
 	}
 	f.Heading("Asked and measured", 30)
 	if pairs != nil {
-		f.Para(fine, "These neighbours may come out the same, as the step is smaller than the error: "+strings.Join(pairs, ", ")+".")
+		f.Para(fine, "These neighbours may come out the same, as the step is smaller than the error: "+
+			strings.Join(pairs, ", ")+".")
 	}
-	if rows > 0 {
-		f.Grid(page.Grid{Columns: columns, Rows: rows, HeadH: 4.5, RowH: 4.4, Strips: 2})
+	if rows == nil {
+		return
 	}
+	point := fine.To(page.Decimal)
+	column := func(head string, s page.Style, of func(blend.Difference) string) page.Column {
+		return page.Column{Head: head, Style: s, Texts: page.Each(rows, of)}
+	}
+	f.Grid(page.Grid{Rows: len(rows), HeadH: 4.5, RowH: 4.4, Strips: 2, Columns: []page.Column{
+		column("cup", fine.To(page.Right), func(x blend.Difference) string { return fmt.Sprint(x.Cell) }),
+		column("of", fine, func(x blend.Difference) string { return x.Of }),
+		column("asked %", point, func(x blend.Difference) string { return quantity.GotText(x.Asked) }),
+		column("comes to %", point, func(x blend.Difference) string { return quantity.GotText(x.Got) }),
+		column("could be off by", point, func(x blend.Difference) string { return quantity.PlusMinusText(x.PlusMinus) }),
+	}})
 }
 
 // care is what to take care of before anything is weighed, in five lines at most.

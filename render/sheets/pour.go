@@ -118,11 +118,7 @@ type entry struct {
 
 // field is a field with an entry of each cup.
 func (d *drawer) field(name, unit string, of func(blend.Cell) entry) field {
-	f := field{name: name, unit: unit}
-	for _, c := range d.Test.Cells {
-		f.entries = append(f.entries, of(c))
-	}
-	return f
+	return field{name, unit, page.Each(d.Test.Cells, of)}
 }
 
 // fields are the columns of the pour card: glazes, then colourants, then water.
@@ -236,7 +232,7 @@ func (d *drawer) weighings() []field {
 func (d *drawer) cupColumns() []page.Column {
 	number := func(c blend.Cell) string { return fmt.Sprint(c.Number) }
 	return []page.Column{
-		{Head: "cup", Style: cupNo.To(page.Right), Texts: page.Texts(d.Test.Cells, number)},
+		{Head: "cup", Style: cupNo.To(page.Right), Texts: page.Each(d.Test.Cells, number)},
 		{W: 2, Draw: func(*page.Page, page.Rect, int) {}},
 	}
 }
@@ -248,7 +244,7 @@ func (d *drawer) inCup() []page.Column {
 	if len(t.Ends) < 2 || d.plan.Kit.OnScale() || d.plan.Blend.Method == blend.ByWeigh {
 		return nil
 	}
-	sums := page.Texts(t.Cells, func(c blend.Cell) string {
+	sums := page.Each(t.Cells, func(c blend.Cell) string {
 		var sum int64
 		for _, p := range c.Pours {
 			sum += p.Steps
@@ -264,9 +260,9 @@ const leastRoom = 7.5
 // column is a field as a column of a grid: percentages or names if it has them,
 // and its amounts with a box and so much room, mm, to write behind each.
 func (d *drawer) column(f field, room float64) page.Column {
-	percents := page.Texts(f.entries, func(it entry) string { return it.percent })
-	names := page.Texts(f.entries, func(it entry) string { return it.name })
-	amounts := page.Texts(f.entries, func(it entry) string { return it.text })
+	percents := page.Each(f.entries, func(it entry) string { return it.percent })
+	names := page.Each(f.entries, func(it entry) string { return it.name })
+	amounts := page.Each(f.entries, func(it entry) string { return it.text })
 	starMM := 0.0
 	if slices.ContainsFunc(f.entries, func(it entry) bool { return it.star }) {
 		starMM = d.doc.Width("*", amount)

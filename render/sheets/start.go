@@ -13,9 +13,9 @@ import (
 // startLead is what is tested, in a sentence or two.
 func (d *drawer) startLead() string {
 	tiles := d.plan.Tiles
-	text := wording.Sentence(wording.Summary(d.Test)) + fmt.Sprintf(" %s, %s of %s, %s.", strings.Join(tiles.Bodies, ", "),
-		quantity.Plural(len(d.Places.Tiles), "tile", "tiles"), strings.Join(strings.Fields(tiles.Size), " "), quantity.Plural(tiles.Coats, "coat", "coats"))
-	return text
+	return fmt.Sprintf("%s %s, %s of %s, %s.", wording.Sentence(wording.Summary(d.Test)), strings.Join(tiles.Bodies, ", "),
+		quantity.Plural(len(d.Places.Tiles), "tile", "tiles"), strings.Join(strings.Fields(tiles.Size), " "),
+		quantity.Plural(tiles.Coats, "coat", "coats"))
 }
 
 // reserve begins the first sheet, which is drawn when all others are: it names
@@ -61,14 +61,18 @@ func (d *drawer) drawStart(p *page.Page, extra int) *page.Flow {
 
 // materials is a table of materials with their grams.
 func materials(f *page.Flow, list []blend.Mass) {
-	name, grams := page.Column{Head: "material", Style: body, Grow: 1}, page.Column{Head: "g", Style: strong.To(page.Decimal)}
-	for _, p := range list {
-		name.Texts, grams.Texts = append(name.Texts, p.Material), append(grams.Texts, quantity.Fixed(p.G, 1))
-	}
-	f.Grid(page.Grid{Columns: []page.Column{name, grams}, Rows: len(list), HeadH: 5, RowH: 5.2, Strips: 2, Even: true})
+	names := page.Each(list, func(p blend.Mass) string { return p.Material })
+	grams := page.Each(list, func(p blend.Mass) string { return quantity.Fixed(p.G, 1) })
+	f.Grid(page.Grid{
+		Columns: []page.Column{
+			{Head: "material", Style: body, Texts: names, Grow: 1},
+			{Head: "g", Style: strong.To(page.Decimal), Texts: grams},
+		},
+		Rows: len(list), HeadH: 5, RowH: 5.2, Strips: 2, Even: true,
+	})
 }
 
-// batchTable is what is mixed, with the pages of the tickets.
+// batchTable is what is mixed, and what to have ready.
 func (d *drawer) batchTable(f *page.Flow) {
 	if d.plan.Blend.Method == blend.ByWeigh {
 		return
@@ -76,26 +80,25 @@ func (d *drawer) batchTable(f *page.Flow) {
 	var rows [][]string
 	var ready []string
 	for i, b := range d.Test.Batches {
-		sg, dry, water := quantity.SGText(b.SG), wording.ScaleText(d.Test, b.DryG), wording.BatchWaterText(b.WaterG)
-		switch {
-		case d.fromBucket(i) && b.Mixed:
-			ready = append(ready, fmt.Sprintf("There are %s mL of %s; the cups need %s mL.", quantity.VolumeText(b.ML), b.Glaze, quantity.VolumeText(b.NeedML)))
-		case d.fromBucket(i) && b.ML > 0:
-			ready = append(ready, haveReady(b))
-		}
-		if d.fromBucket(i) {
-			continue
-		}
+		volume := quantity.VolumeText(b.ML)
+		row := []string{b.Glaze, quantity.SGText(b.SG), volume, wording.ScaleText(d.Test, b.DryG), wording.BatchWaterText(b.WaterG)}
 		if d.Test.Ends[i].Assumed {
-			sg = "assumed"
+			row[1] = "assumed"
 		}
 		if b.Mixed {
-			dry, water = "ready", dash
+			row[3], row[4] = "ready", dash
 		}
-		rows = append(rows, []string{b.Glaze, sg, quantity.VolumeText(b.ML), dry, water})
+		switch {
+		case !d.fromBucket(i):
+			rows = append(rows, row)
+		case b.Mixed:
+			ready = append(ready, fmt.Sprintf("There are %s mL of %s; the cups need %s mL.", volume, b.Glaze, quantity.VolumeText(b.NeedML)))
+		case b.ML > 0:
+			ready = append(ready, haveReady(b))
+		}
 	}
-	for i, s := range d.Test.Stocks {
-		rows = append(rows, []string{d.Test.Stocks[i].Label + " " + s.Material + " stock", "", quantity.VolumeText(s.ML),
+	for _, s := range d.Test.Stocks {
+		rows = append(rows, []string{s.Label + " " + s.Material + " stock", "", quantity.VolumeText(s.ML),
 			wording.DosingText(d.Test, s.G), wording.ScaleText(d.Test, s.WaterG)})
 	}
 	f.Heading("Glazes", 20)
@@ -104,48 +107,42 @@ func (d *drawer) batchTable(f *page.Flow) {
 		f.Para(fine, "A glaze without a recipe is not mixed. Cups that hold it have no recipe, chemistry or unity formula.")
 	}
 	if rows != nil {
-		f.Table([]page.Column{{Head: "glaze", Style: strong, Grow: 1}, {Head: "SG", Style: body.To(page.Right)}, {Head: "mix mL", Style: strong.To(page.Decimal)},
-			{Head: "dry g", Style: body.To(page.Decimal)}, {Head: "water g", Style: body.To(page.Decimal)}}, rows)
+		right, point := body.To(page.Right), body.To(page.Decimal)
+		f.Table([]page.Column{{Head: "glaze", Style: strong, Grow: 1}, {Head: "SG", Style: right},
+			{Head: "mix mL", Style: strong.To(page.Decimal)}, {Head: "dry g", Style: point}, {Head: "water g", Style: point}}, rows)
 	}
 }
 
-// A job is a step of the work and the part that it is done by.
-type job struct{ text, part string }
-
-// jobs are the steps in order.
-func (d *drawer) jobs() []job {
-	t := d.Test
-	jobs := []job{{fmt.Sprintf("Number the cups 1 to %d. Stand them as on the map.", len(t.Cells)), "map"},
-		{"Paint the mark of every tile, above and underneath.", "tiles"}}
-	if d.lacks("tickets") == "" {
-		jobs = append(jobs, job{"Mix each batch. Sieve it, check its SG, and decide.", "tickets"})
-	}
-	do := "Pour the glazes into the cups."
-	switch {
-	case d.plan.Blend.Method == blend.ByWeigh:
-		do = "Weigh the dry materials into each cup. Add the water and stir."
-	case t.Dosed():
-		do = "Pour the base into the cups. Weigh each dose into its cup."
-	}
-	jobs = append(jobs, job{do, "pour"}, job{"Sieve or stir each cup until it is even. Undispersed powder makes spots.", ""},
-		job{"Dip the tiles, coat by coat.", "tiles"}, job{"Fire. Write down what came out.", "log"})
-	return jobs
-}
-
-// order is the jobs with their pages, all on one page.
+// order is the steps of the work with their pages, all on one page.
 func (d *drawer) order(f *page.Flow, extra int) {
 	var rows [][]string
-	for i, j := range d.jobs() {
-		name := j.part
-		if d.small.has(name) {
-			name = "bench"
+	step := func(text, part string) {
+		if d.small.has(part) {
+			part = "bench"
 		}
 		at := ""
-		if p := d.first[name]; p != nil {
+		if p := d.first[part]; p != nil {
 			at = fmt.Sprint(p.Number() + extra)
 		}
-		rows = append(rows, []string{fmt.Sprint(i + 1), j.text, at})
+		rows = append(rows, []string{fmt.Sprint(len(rows) + 1), text, at})
 	}
+	step(fmt.Sprintf("Number the cups 1 to %d. Stand them as on the map.", len(d.Test.Cells)), "map")
+	step("Paint the mark of every tile, above and underneath.", "tiles")
+	if d.lacks("tickets") == "" {
+		step("Mix each batch. Sieve it, check its SG, and decide.", "tickets")
+	}
+	switch {
+	case d.plan.Blend.Method == blend.ByWeigh:
+		step("Weigh the dry materials into each cup. Add the water and stir.", "pour")
+	case d.Test.Dosed():
+		step("Pour the base into the cups. Weigh each dose into its cup.", "pour")
+	default:
+		step("Pour the glazes into the cups.", "pour")
+	}
+	step("Sieve or stir each cup until it is even. Undispersed powder makes spots.", "")
+	step("Dip the tiles, coat by coat.", "tiles")
+	step("Fire. Write down what came out.", "log")
 	f.Heading("Order of work", 5+5.4*float64(len(rows)))
-	f.Table([]page.Column{{Style: strong.To(page.Right)}, {Style: body, Grow: 1}, {Head: "page", Style: strong.To(page.Right)}}, rows)
+	number := strong.To(page.Right)
+	f.Table([]page.Column{{Style: number}, {Style: body, Grow: 1}, {Head: "page", Style: number}}, rows)
 }

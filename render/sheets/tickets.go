@@ -206,7 +206,7 @@ func (d *drawer) weighingList(f *page.Flow, list []weighing) {
 			p.Fitted(r.Before(r.W-1), reading, w.name)
 		}
 	}}}
-	texts := func(of func(weighing) string) []string { return page.Texts(list, of) }
+	texts := func(of func(weighing) string) []string { return page.Each(list, of) }
 	for _, c := range []page.Column{
 		{Head: "%", Style: body.To(page.Decimal), Texts: texts(func(w weighing) string { return w.percent })},
 		{Head: "weigh g", Style: weight.To(page.Right), Texts: texts(func(w weighing) string { return w.amount })},
