@@ -12,7 +12,6 @@ import (
 // Label is the label of one cup on its sheet.
 type Label struct {
 	Sheet int // from 0
-	Place int // from 1, row by row from the top left, as ParseFree counts
 	Cell  int // number of the cell, from 1
 	Rect      // on the sheet, mm from its top left corner
 }
@@ -32,7 +31,7 @@ func Labels(l *blend.Labels, cells int, free []int) []Label {
 	for sheet := 0; len(all) < cells && len(free) > 0; sheet++ {
 		for _, at := range free[:min(len(free), cells-len(all))] {
 			column, row := float64((at-1)%l.Columns), float64((at-1)/l.Columns)
-			all = append(all, Label{Sheet: sheet, Place: at, Cell: len(all) + 1, Rect: Rect{
+			all = append(all, Label{Sheet: sheet, Cell: len(all) + 1, Rect: Rect{
 				X: l.LeftMM + column*(l.WidthMM+l.GapXMM),
 				Y: l.TopMM + row*(l.HeightMM+l.GapYMM),
 				W: l.WidthMM, H: l.HeightMM,
@@ -56,7 +55,8 @@ func ParseFree(text string, n int) ([]int, error) {
 		a, err := strconv.Atoi(strings.TrimSpace(from))
 		b, err2 := strconv.Atoi(strings.TrimSpace(to))
 		if err != nil || err2 != nil || a < 1 || b < a || b > n {
-			return nil, fmt.Errorf("%q does not name places (write places and ranges from 1 to %d, such as 3-7,20)", strings.TrimSpace(part), n)
+			return nil, fmt.Errorf("%q does not name places (write places and ranges from 1 to %d, such as 3-7,20)",
+				strings.TrimSpace(part), n)
 		}
 		for ; a <= b; a++ {
 			free = append(free, a)

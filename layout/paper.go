@@ -19,7 +19,7 @@ const (
 
 // SheetOf is the paper of a plan with Margin all round.
 func SheetOf(b blend.Board) Sheet {
-	return Sheet{W: b.PaperW, H: b.PaperH, Usable: Rect{X: Margin, Y: Margin, W: b.PaperW - 2*Margin, H: b.PaperH - 2*Margin}}
+	return Sheet{W: b.PaperW, H: b.PaperH, Usable: Rect{W: b.PaperW, H: b.PaperH}.Inset(Margin)}
 }
 
 // page shares out a sheet that is upright or turned on its side: View is the room

@@ -60,7 +60,8 @@ const mostOffMM = 5.0
 // 100 mm bar measuredMM long, and says so in every footer.
 func (d *Doc) Correct(measuredMM float64) error {
 	if !(math.Abs(measuredMM-100) <= mostOffMM) {
-		return fmt.Errorf("the 100 mm bar measured %g mm: at most %g mm more or less can be corrected; print with scaling off (100 %%), then measure again", measuredMM, mostOffMM)
+		return fmt.Errorf("the 100 mm bar measured %g mm: at most %g mm more or less can be corrected; "+
+			"print with scaling off (100 %%), then measure again", measuredMM, mostOffMM)
 	}
 	d.scale = 100 / measuredMM
 	d.note = fmt.Sprintf("corrected: bar measured %g mm", measuredMM)

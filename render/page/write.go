@@ -44,7 +44,8 @@ func (d *Doc) Write(w io.Writer) error {
 	if d.OneSided {
 		sides = " /Duplex /Simplex"
 	}
-	root := f.object(catalog + "\n/ViewerPreferences << /PrintScaling /None /DisplayDocTitle true" + sides + " >>\n" + d.labels() + " >>")
+	catalog += "\n/ViewerPreferences << /PrintScaling /None /DisplayDocTitle true" + sides + " >>\n" + d.labels()
+	root := f.object(catalog + " >>")
 	info := f.object(fmt.Sprintf("<< /Title %s /Subject %s /Creator %s /Producer %s >>",
 		textString(d.title), textString(d.subject), textString("pourboard"), textString("gopdf")))
 	raw, err := f.finish(root, info)
@@ -75,7 +76,7 @@ func (f *file) finish(root, info int) ([]byte, error) {
 	start := string(raw.Bytes()[bytes.LastIndex(raw.Bytes(), []byte("startxref\n")):])
 	raw.Truncate(bytes.LastIndex(raw.Bytes(), []byte("trailer\n")))
 	id := sha256.Sum256(raw.Bytes())
-	fmt.Fprintf(&raw, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R /ID [<%x> <%x>] >>\n%s", size, root, info, id[:16], id[:16], start)
+	fmt.Fprintf(&raw, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R /ID [<%x> <%[4]x>] >>\n%[5]s", size, root, info, id[:16], start)
 	return raw.Bytes(), nil
 }
 
@@ -121,9 +122,11 @@ func (d *Doc) write(f *file, fonts string) (tree int, kids []int) {
 		packer.Reset(&packed)
 		packer.Write(p.bytes) // a buffer takes all
 		packer.Close()
-		content := f.object(fmt.Sprintf("<< /Filter /FlateDecode /Length %d >>\nstream\n%s\nendstream", packed.Len(), packed.Bytes()))
-		kids = append(kids, f.object(fmt.Sprintf("<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %.2f %.2f] /Contents %d 0 R >>", tree, p.W/MMPerPt, p.H/MMPerPt, content)))
-		list += fmt.Sprintf("%d 0 R ", kids[len(kids)-1])
+		content := f.object(fmt.Sprintf("<< /Filter /FlateDecode /Length %d >>\nstream\n%s\nendstream",
+			packed.Len(), packed.Bytes()))
+		kid := f.object(fmt.Sprintf("<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %.2f %.2f] /Contents %d 0 R >>",
+			tree, p.W/MMPerPt, p.H/MMPerPt, content))
+		kids, list = append(kids, kid), list+fmt.Sprintf("%d 0 R ", kid)
 	}
 	f.object(fmt.Sprintf("<< /Type /Pages /Count %d /Kids [ %s] /Resources << /Font << %s>> >> >>", len(kids), list, fonts))
 	return tree, kids
@@ -145,7 +148,8 @@ func (d *Doc) labels() string {
 // outline puts in the bookmarks, and gives the number of their root.
 func (d *Doc) outline(f *file, kids []int) int {
 	root := f.GetNextObjectID()
-	f.object(fmt.Sprintf("<< /Type /Outlines /First %d 0 R /Last %d 0 R /Count %d >>", root+1, root+len(d.marks), len(d.marks)))
+	last := root + len(d.marks)
+	f.object(fmt.Sprintf("<< /Type /Outlines /First %d 0 R /Last %d 0 R /Count %d >>", root+1, last, len(d.marks)))
 	for i, m := range d.marks {
 		beside := ""
 		if i > 0 {

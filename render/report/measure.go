@@ -14,7 +14,8 @@ import (
 
 // measure is one column of numbers: a map for each body, and what was read.
 func (p *report) measure(m *results.Measure) {
-	f := p.begin(m.Head, fmt.Sprintf("Read of %d tiles. %s. %s", m.N, wording.EndsText(p.r), wording.Sentence(wording.ShapeText(p.r))))
+	shape := wording.Sentence(wording.ShapeText(p.r))
+	f := p.begin(m.Head, fmt.Sprintf("Read of %d tiles. %s. %s", m.N, wording.EndsText(p.r), shape))
 	lines := []string{wording.Sentence(wording.ScatterText(m))}
 	for _, text := range wording.MissingText(p.r, m.Missing, "no "+m.Head) {
 		lines = append(lines, "Missing: "+text)
@@ -63,12 +64,15 @@ func (p *report) models(m *results.Measure) {
 // modelNotes say how the figures of models are to be read.
 func modelNotes(m *results.Measure) []string {
 	notes := []string{
-		"The model chosen is the one that best predicts each cup from the others. Leave-one-out error: how far off it is (root mean square).",
-		"± of a prediction: the 95 % limit of the mean (Student’s t), if the form of the model is right. A new cup scatters more.",
+		"The model chosen is the one that best predicts each cup from the others. " +
+			"Leave-one-out error: how far off it is (root mean square).",
+		"± of a prediction: the 95 % limit of the mean (Student’s t), if the form of the model is right. " +
+			"A new cup scatters more.",
 		"Each cup counts once, by the mean of its tiles, at its shares as made. Nothing is predicted beyond the cups read.",
 	}
 	if m.Field == record.RatingField {
-		notes = append(notes, fmt.Sprintf("Ratings count as numbers with equal steps. The model does not know that they end at %d and %d.", record.LeastRating, record.MostRating))
+		notes = append(notes, fmt.Sprintf("Ratings count as numbers with equal steps. "+
+			"The model does not know that they end at %d and %d.", record.LeastRating, record.MostRating))
 	}
 	return notes
 }
@@ -95,8 +99,7 @@ func coefficients(f *page.Flow, m *mixmodel.Model) {
 	for _, t := range m.Terms {
 		rows = append(rows, []string{t.Name, wording.StatisticText(t.Coef), "± " + wording.ErrorText(t.SE)})
 	}
-	right := fine.To(page.Right)
-	f.Table([]page.Column{{Head: "term", Style: fine}, {Head: "coefficient", Style: right}, {Head: "standard error", Style: right}}, rows)
+	f.Table(figures("term", "coefficient", "standard error"), rows)
 }
 
 // attempts are the models that were fitted, and why others were not.
@@ -112,13 +115,21 @@ func attempts(f *page.Flow, choice mixmodel.Choice) {
 		if c.Model == choice.Chosen {
 			name += " (chosen)"
 		}
-		rows = append(rows, []string{name, fmt.Sprint(len(c.Model.Terms)), wording.ErrorText(c.Model.LOO), wording.ErrorText(c.Model.S),
-			wording.RatioText(c.Model.R2), wording.RatioText(c.Model.AdjR2)})
+		m := c.Model
+		rows = append(rows, []string{name, fmt.Sprint(len(m.Terms)), wording.ErrorText(m.LOO), wording.ErrorText(m.S),
+			wording.RatioText(m.R2), wording.RatioText(m.AdjR2)})
 	}
 	if rows != nil {
-		right := fine.To(page.Right)
-		f.Table([]page.Column{{Head: "tried", Style: fine}, {Head: "terms", Style: right}, {Head: "leave-one-out error", Style: right},
-			{Head: "standard deviation", Style: right}, {Head: "R²", Style: right}, {Head: "adjusted R²", Style: right}}, rows)
+		f.Table(figures("tried", "terms", "leave-one-out error", "standard deviation", "R²", "adjusted R²"), rows)
 	}
 	f.Items(fine, refused)
+}
+
+// figures are the columns of a table of figures behind a name.
+func figures(name string, heads ...string) []page.Column {
+	columns := []page.Column{{Head: name, Style: fine}}
+	for _, head := range heads {
+		columns = append(columns, page.Column{Head: head, Style: fine.To(page.Right)})
+	}
+	return columns
 }

@@ -47,7 +47,8 @@ type report struct {
 // are.
 func Results(w io.Writer, places *layout.Places, r *results.Results, tried string) ([]string, error) {
 	doc := page.New(r.Test.Plan.Title, "results", "results")
-	p := &report{r: r, test: r.Test, places: places, tried: tried, doc: doc, measures: slices.Concat(r.Judged(), r.Coats())}
+	measures := slices.Concat(r.Judged(), r.Coats())
+	p := &report{r: r, test: r.Test, places: places, tried: tried, doc: doc, measures: measures}
 	p.w, p.h = layout.HandPaper(r.Test.Plan.Board)
 	p.first()
 	for _, m := range p.measures {
@@ -91,7 +92,10 @@ func (p *report) first() {
 
 // rankings are the best cups by a measure, and the lowest, on every body.
 func (p *report) rankings(f *page.Flow, title string, m *results.Measure) {
-	columns := []page.Column{{Head: "body", Style: strong}, {Head: "highest", Grow: 1, Style: body}, {Head: "lowest", Grow: 1, Style: body}}
+	columns := []page.Column{{Head: "body", Style: strong}, {Head: "highest", Grow: 1, Style: body}}
+	if len(m.Lowest) > 0 {
+		columns = append(columns, page.Column{Head: "lowest", Grow: 1, Style: body})
+	}
 	var rows [][]string
 	for k, high := range m.Highest {
 		row := []string{wording.RankingText(p.r, m, high), p.ranks(m, high), ""}
@@ -99,9 +103,6 @@ func (p *report) rankings(f *page.Flow, title string, m *results.Measure) {
 			row[2] = p.ranks(m, m.Lowest[k])
 		}
 		rows = append(rows, row)
-	}
-	if len(m.Lowest) == 0 {
-		columns = columns[:2]
 	}
 	if rows != nil {
 		f.Heading(title, 25)
@@ -141,9 +142,11 @@ func (p *report) recipes(f *page.Flow) {
 		return
 	}
 	f.Heading("Their recipes", 40)
-	f.Para(fine, "As measured into the cups, % of the dry recipe, rounded to 100. + = addition, over the 100. "+wording.EndsText(p.r)+".")
+	f.Para(fine, "As measured into the cups, % of the dry recipe, rounded to 100. + = addition, over the 100. "+
+		wording.EndsText(p.r)+".")
 	if more := len(cups) - mostRecipes; more > 0 {
-		f.Para(fine, fmt.Sprintf("Not shown: %s in a first place. The command batch prints any cup’s recipe.", quantity.Plural(more, "cup", "cups")))
+		f.Para(fine, "Not shown: "+quantity.Plural(more, "cup", "cups")+
+			" in a first place. The command batch prints any cup’s recipe.")
 		cups = cups[:mostRecipes]
 	}
 	slices.Sort(cups)
@@ -179,7 +182,8 @@ func (p *report) log() {
 	for i := range p.test.Cells {
 		if s := p.r.Observations(i+1, results.AllBodies); !s.Empty() {
 			rows = append(rows, []string{fmt.Sprint(s.Cell), fmt.Sprint(s.Tiles), wording.CountsText(s, s.Defects),
-				wording.CountsText(s, s.Surface), wording.CountsText(s, s.Colour), strings.Join(append(wording.CoatTexts(s), s.Notes...), "\n")})
+				wording.CountsText(s, s.Surface), wording.CountsText(s, s.Colour),
+				strings.Join(append(wording.CoatTexts(s), s.Notes...), "\n")})
 		}
 	}
 	var f *page.Flow

@@ -173,7 +173,8 @@ func (d *drawer) dipLine() string {
 func (d *drawer) benchFoot() string {
 	text := ""
 	if d.plan.Blend.HasSeries() && len(d.Test.Batches) == 1 && d.plan.Blend.Method != blend.ByWeigh {
-		text = fmt.Sprintf("%s mL stay in the bucket. Percentages are of the cup’s dry glaze, not of the batch. ", quantity.VolumeText(d.Test.LeftML(0)))
+		text = quantity.VolumeText(d.Test.LeftML(0)) + " mL stay in the bucket. " +
+			"Percentages are of the cup’s dry glaze, not of the batch. "
 	}
 	return strings.TrimSpace(text + d.letterKey() + " " + d.starLine())
 }

@@ -31,7 +31,8 @@ func (d *drawer) lacksRoom(part string) string {
 		if r := p.RectOnPaper(b.Spots[0].Whole()); r.W < leastFitW || r.H < leastFitH {
 			return "too many tiles for one page (leave out scale of [board], or take larger paper)"
 		}
-	case part == "board" && !layout.Fits(b, d.sheet()), part == "trays" && layout.Trays(d.Test, d.Places, d.sheet()) == nil:
+	case part == "board" && !layout.Fits(b, d.sheet()),
+		part == "trays" && layout.Trays(d.Test, d.Places, d.sheet()) == nil:
 		return "a tile is larger than the paper (take larger paper)"
 	}
 	return ""
@@ -47,7 +48,8 @@ func (d *drawer) boards() {
 		return
 	}
 	spreads := d.spreads(d.Places.Boards)
-	d.layingOut("Board", "The places of the tiles at life size"+d.tileOrder("")+". Lay each tile on the place with its mark. "+d.keys(), spreads)
+	d.layingOut("Board", "The places of the tiles at life size"+d.tileOrder("")+
+		". Lay each tile on the place with its mark. "+d.keys(), spreads)
 	for _, s := range spreads {
 		d.drawLife(s, s.Board.Name, d.tilePlace)
 	}
@@ -86,7 +88,8 @@ func (d *drawer) fitBoard(b *layout.Board) {
 func (d *drawer) mat() {
 	mats := layout.Mat(d.Test)
 	spreads := d.spreads(mats)
-	d.layingOut("Mat", "The places of the cups at life size. Cover the mat with clear film. "+wording.Sentence(d.contentsKey()), spreads)
+	d.layingOut("Mat", "The places of the cups at life size. Cover the mat with clear film. "+
+		wording.Sentence(d.contentsKey()), spreads)
 	most, cup := d.doc.Width(fmt.Sprint(len(d.Test.Cells)), page.Bold(1)), mats[0].Spots[0]
 	number := page.Bold(min(90, cup.W*0.5/most, cup.H*0.5/page.MMPerPt)).To(page.Centre)
 	for _, s := range spreads {
@@ -143,7 +146,8 @@ func (d *drawer) layingOut(title, lead string, spreads []layout.Spread) {
 	if slices.ContainsFunc(spreads, func(s layout.Spread) bool { return len(s.Pages) > 1 }) {
 		how = append(how,
 			"Lay the pages by their codes: A1, A2 … make the far row, B1, B2 … the next.",
-			"Cut along the dashed lines. Lay each page over the one to its left and the one above, crosses on crosses. Tape them.",
+			"Cut along the dashed lines. Lay each page over the one to its left and the one above, crosses on crosses. "+
+				"Tape them.",
 			"Measure once across the whole: the rulers count on from page to page.")
 	}
 	f.List("Lay it out", body, how)
@@ -158,9 +162,11 @@ func (d *drawer) layingOut(title, lead string, spreads []layout.Spread) {
 		{Head: "first and last", Style: fine, Grow: 1}}, rows)
 }
 
-// drawLife draws a board at life size, each place with its caption below it by
-// draw.
-func (d *drawer) drawLife(s layout.Spread, name string, draw func(p *page.Page, outline, below page.Rect, at layout.Spot)) {
+// A placeDrawer draws the place of a tile or cup, and its caption below.
+type placeDrawer func(p *page.Page, outline, below page.Rect, at layout.Spot)
+
+// drawLife draws a board at life size.
+func (d *drawer) drawLife(s layout.Spread, name string, draw placeDrawer) {
 	d.doc.OneSided = true
 	for i := range s.Pages {
 		from := &s.Pages[i]
@@ -280,16 +286,19 @@ func (d *drawer) checkPrinter(f *page.Flow) {
 	k := d.doc.Scale() // this page is not one at life size, the bar and the square are
 	side, bar := 50*k, 100*k
 	f.Heading("Check the printer", side+24)
-	f.Para(body, "Print on one side, at 100 % (“actual size”), never fitted to the paper. Then measure the bar and the square with a steel ruler.")
+	f.Para(body, "Print on one side, at 100 % (“actual size”), never fitted to the paper. "+
+		"Then measure the bar and the square with a steel ruler.")
 	r := f.Take(11)
 	f.Page.At(r.X+bar/2, r.Y+5, body.To(page.Centre), "100 mm bar")
 	f.Page.Line(r.X+0.5, r.Y+7, r.X+0.5+bar, r.Y+7, page.Medium)
 	for _, x := range []float64{r.X + 0.5, r.X + 0.5 + bar} {
 		f.Page.Line(x, r.Y+4, x, r.Y+10, page.Thin)
 	}
-	what := "If the bar is not 100 mm long, switch the printer’s scaling off. If it still is not, repeat make with what the bar measures, such as --measured 97.4."
+	what := "If the bar is not 100 mm long, switch the printer’s scaling off. " +
+		"If it still is not, repeat make with what the bar measures, such as --measured 97.4."
 	if d.MeasuredMM != 0 {
-		what = fmt.Sprintf("Corrected for a bar that measured %g mm: now it must measure 100. If it does not, print without --measured and measure again.", d.MeasuredMM)
+		what = fmt.Sprintf("Corrected for a bar that measured %g mm: now it must measure 100. "+
+			"If it does not, print without --measured and measure again.", d.MeasuredMM)
 	}
 	left, right := f.Split((side+1)/r.W, 6)
 	square := left.Take(side + 2)

@@ -57,7 +57,8 @@ func (d *drawer) unityLead() string {
 	if d.plan.Chemistry.ColourantsInUnity {
 		colourants = "MnO, CoO, NiO, CuO and CdO are counted in that 1."
 	}
-	return fmt.Sprintf("Moles, fluxes %s + RO together 1. %s Amounts as measured, analyses typical unless the plan gives its own.", formula("R2O"), colourants)
+	return "Moles, fluxes " + formula("R2O") + " + RO together 1. " + colourants +
+		" Amounts as measured, analyses typical unless the plan gives its own."
 }
 
 // formula is an oxide's formula with small figures.

@@ -20,7 +20,8 @@ func WriteClass(w io.Writer, s class.Sheet) error {
 	width, height := layout.HandPaper(first.Board)
 	p := doc.Add("Class sheet", width, height)
 	p.Bookmark("Class sheet")
-	f := page.NewFlow(p, page.Titles{Title: "Class sheet", Test: tests, Lead: "Mix each batch once for all tests named with it."}.Draw)
+	titles := page.Titles{Title: "Class sheet", Test: tests, Lead: "Mix each batch once for all tests named with it."}
+	f := page.NewFlow(p, titles.Draw)
 	var clashes []string
 	for _, x := range s.Clashes {
 		text := fmt.Sprintf("%s and %s share the marks %s", s.Members[x.A].Plan, s.Members[x.B].Plan, x.Mark)

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"cmp"
 	"strings"
 
 	"pourboard/blend"
@@ -137,6 +138,6 @@ func (s Sheets) contentsKey() string {
 	for i, e := range s.Test.Ends {
 		list = append(list, blend.GlazeLetter(i)+"\u00A0"+e.Name)
 	}
-	of := map[blend.Basis]string{blend.Dry: "dry glaze", blend.Volume: "wet glaze by volume", blend.Weight: "wet glaze by weight"}
-	return strings.Join(list, ", ") + "; % of " + of[p.Blend.Basis]
+	of := map[blend.Basis]string{blend.Volume: "wet glaze by volume", blend.Weight: "wet glaze by weight"}[p.Blend.Basis]
+	return strings.Join(list, ", ") + "; % of " + cmp.Or(of, "dry glaze")
 }

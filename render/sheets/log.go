@@ -76,7 +76,7 @@ func (d *drawer) logTiles() []page.Column {
 		}
 	}
 	bodyMM := min(d.doc.Widest(names, fine)+2.5, 34)
-	body := func(p *page.Page, r page.Rect, row int) { p.Fitted(r.Before(r.W-2), fine, names[row]) } // long names are set smaller
+	body := func(p *page.Page, r page.Rect, row int) { p.Fitted(r.Before(r.W-2), fine, names[row]) }
 	return []page.Column{cup, holds, mark, {Head: "body", Style: fine, W: bodyMM, Draw: body}}
 }
 

@@ -37,10 +37,12 @@ func (d *drawer) mapStyles() []mapStyle {
 	if d.inLine() {
 		list = append(list, mapStyle{number: cupNo, holds: body, mark: strong, byBody: true})
 	}
+	small := page.Regular(page.Least)
 	for _, brief := range []bool{false, true} {
-		for _, pt := range [][3]float64{{page.Amount, page.Body, page.Small}, {page.Head, page.Small, page.Least}, {page.Body, page.Least, page.Least}} {
-			list = append(list, mapStyle{page.Bold(pt[0]), page.Regular(pt[1]), page.Regular(pt[2]), false, brief})
-		}
+		list = append(list,
+			mapStyle{cupNo, body, fine, false, brief},
+			mapStyle{partName, fine, small, false, brief},
+			mapStyle{strong, small, small, false, brief})
 	}
 	return list
 }
@@ -208,7 +210,8 @@ func (d *drawer) marksH(c chart, rows int) float64 {
 
 // placeH is the height that a place of a width needs, mm, air included.
 func (d *drawer) placeH(c chart, w float64) float64 {
-	h := mapLeading*(c.number.LineH()+float64(c.holdsLines)*c.holds.LineH()) + d.marksH(c, len(d.markRows(c, len(d.Test.Cells), w)))
+	h := mapLeading * (c.number.LineH() + float64(c.holdsLines)*c.holds.LineH())
+	h += d.marksH(c, len(d.markRows(c, len(d.Test.Cells), w)))
 	if c.byBody {
 		return h + 3 + lineGap
 	}

@@ -92,7 +92,8 @@ func (d *drawer) batchTable(f *page.Flow) {
 		case !d.fromBucket(i):
 			rows = append(rows, row)
 		case b.Mixed:
-			ready = append(ready, fmt.Sprintf("There are %s mL of %s; the cups need %s mL.", volume, b.Glaze, quantity.VolumeText(b.NeedML)))
+			ready = append(ready, fmt.Sprintf("There are %s mL of %s; the cups need %s mL.",
+				volume, b.Glaze, quantity.VolumeText(b.NeedML)))
 		case b.ML > 0:
 			ready = append(ready, haveReady(b))
 		}
