@@ -231,17 +231,14 @@ func (d *drawer) decision(f *page.Flow, t ticket) {
 	}
 	f.Para(partName, "Check the specific gravity (SG)")
 	f.Para(fine, "Weigh 100 mL of the sieved glaze in g, and divide by 100.")
-	line := f.Take(8)
-	f.Page.Text(line, body, "SG read")
-	from := line.X + d.doc.Width("SG read ", body)
-	expected := "expected " + quantity.SGText(t.sg)
-	to := min(from+18, line.Right()-d.doc.Width(expected, strong)-3)
-	f.Page.Line(from, line.Bottom()-1.5, to, line.Bottom()-1.5, page.Thin)
+	f.Y += 2
+	sg := quantity.SGText(t.sg)
 	if t.assumed {
-		f.Para(body, "The plan gives no SG; "+quantity.SGText(t.sg)+" is assumed. Give the SG that you read with --sg, and print again.")
+		f.Para(strong, "SG read ________")
+		f.Para(body, "The plan gives no SG; "+sg+" is assumed. Give the SG that you read with --sg, and print again.")
 		return
 	}
-	f.Page.Text(page.Rect{X: to + 3, Y: line.Y, W: line.Right() - to - 3, H: line.H}, strong, expected)
+	f.Para(strong, "SG read ________ expected "+sg)
 	f.Table([]page.Column{{Style: strong}, {Style: body, Grow: 1}}, d.sgRows(t))
 	if !t.short {
 		f.Para(fine, "Between two lines: take the nearer. After adding water, stir and read again.")
