@@ -131,11 +131,19 @@ func (w Word) ink() Word {
 	return w
 }
 
+// slack is what poppler's boxes may be off by, mm.
+const slack = 0.1
+
+// over reports whether two words overlap.
+func (w Word) over(o Word) bool {
+	return w.X0 < o.X1-slack && o.X0 < w.X1-slack && w.Y0 < o.Y1-slack && o.Y0 < w.Y1-slack
+}
+
 // Check checks every page: no word over another, and none nearer than 10 mm to
 // an edge.
 func Check(t testing.TB, pages []Page) {
 	t.Helper()
-	const margin, slack = 10, 0.1
+	const margin = 10
 	faults := 0
 	for i, p := range pages {
 		words := slices.Clone(p.Words)
@@ -152,7 +160,7 @@ func Check(t testing.TB, pages []Page) {
 				if b.Y0 > a.Y1 {
 					break
 				}
-				if a.X0 < b.X1-slack && b.X0 < a.X1-slack && a.Y0 < b.Y1-slack && b.Y0 < a.Y1-slack {
+				if a.over(b) {
 					t.Errorf("page %d: %q at %.1f %.1f and %q at %.1f %.1f overlap", i+1, a.Text, a.X0, a.Y0, b.Text, b.X0, b.Y0)
 					faults++
 				}
