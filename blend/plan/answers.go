@@ -39,12 +39,16 @@ const AssumedSG = 1.45
 // with its flag.
 func New(design Design, given map[string][]string) ([]byte, error) {
 	start := design.plan()
+	name := designName(start.Blend.Kind, start.Blend.HasSeries())
+	if err := misplaced(name, given); err != nil {
+		return nil, err
+	}
 	a := answers{given: given, root: parse(design.text()), weigh: start.Blend.Method == blend.ByWeigh,
 		kind: start.Blend.Kind}
 	if err := a.put(); err != nil {
 		return nil, err
 	}
-	r := &reader{design: designName(start.Blend.Kind, start.Blend.HasSeries())}
+	r := &reader{design: name}
 	p := r.plan(a.root)
 	if i := slices.IndexFunc(r.problems, func(p Problem) bool { return p.Line >= firstLine }); i >= 0 {
 		wrong := r.problems[i]
@@ -62,6 +66,24 @@ func New(design Design, given map[string][]string) ([]byte, error) {
 	}
 	p.Kit.Defaults = []string{"syringe 1 mL"} // of a stock only
 	return commented(p), nil
+}
+
+// misplaced is an error where a flag is for other designs.
+func misplaced(design string, given map[string][]string) error {
+	var takes, not []string
+	for _, f := range Flags() {
+		k := section(f.path).find(f.key)
+		switch {
+		case !k.fits(design) && given[f.Name] != nil:
+			not = append(not, "--"+f.Name)
+		case k.fits(design) && k.Designs != nil:
+			takes = append(takes, "--"+f.Name)
+		}
+	}
+	if not == nil {
+		return nil
+	}
+	return errors.New(withFix(kindText(design)+" takes no "+not[0], "it takes "+listed(takes, "and")))
 }
 
 // answers puts what the flags give into a plan to start from.

@@ -37,7 +37,8 @@ type Key struct {
 	None    bool       // 0 is allowed too, and means none
 	Unit    string     // "g", "mL", "mm", "s", "%", "mL or g" or ""
 	Plain   bool       // a plain number will do too
-	Hint    string     // said of a number out of range
+	Low     string     // what to do about a number below the range
+	High    string     // and above it
 	Choices []string   // the words that it takes, nil for any
 	Designs []string   // names of the designs that take it, nil for all
 	Needed  bool       // the section cannot do without it, or one of Instead

@@ -208,8 +208,10 @@ func (c cell) within(x float64, unit string) bool {
 		c.unfit("is out of range", "0, or "+right)
 	case x == 0 && unit != "":
 		c.unfit("is too small", "more than 0 "+unit)
-	case c.k.Hint != "":
-		c.unfit("is out of range", right+"; "+c.k.Hint)
+	case x < least && c.k.Low != "":
+		c.unfit("is too low", c.k.Low)
+	case x > most && c.k.High != "":
+		c.unfit("is too high", c.k.High)
 	default:
 		c.unfit("is out of range", right)
 	}
