@@ -136,6 +136,12 @@ type (
 		PickupG      float64 // dry glaze on a cm² and coat
 		Rough        bool    // PickupG is the usual figure, not the maker's own
 	}
+	// BoundMissed is about a glaze whose upper bound the steps of a lattice do not reach.
+	BoundMissed struct {
+		Glaze       string
+		Most, Bound float64 // the largest share that a cup has, and the bound, as fractions
+		Step        float64 // of the lattice, as a fraction
+	}
 	// Unusual is about more of a colourant than glazes usually get. Usual has no
 	// Colourant where no figure is known.
 	Unusual struct {

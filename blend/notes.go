@@ -8,7 +8,7 @@ import (
 // takeNotes gathers what the maker should know, in the order of the work.
 func takeNotes(t *Test) {
 	for _, find := range []func(*Test){
-		noteMaterials, noteUnusual, noteCapacity, noteCoarseScale, noteLostPours, noteAlike,
+		noteMaterials, noteBounds, noteUnusual, noteCapacity, noteCoarseScale, noteLostPours, noteAlike,
 		noteLargeStocks, noteOverLimit, noteStockWater, noteInseparable, noteDips, noteUneven,
 	} {
 		find(t)
@@ -66,6 +66,24 @@ func noteMaterials(t *Test) {
 	for _, name := range t.Materials() {
 		m, ok := t.Library.Find(name)
 		t.note(OddAnalysis{name, m.Analysis.Total(), m.Analysis.NoLOI}, ok && !m.Analysis.Empty() && !m.Analysis.AddsUp())
+	}
+}
+
+// noteBounds is about the steps of a lattice that do not end at an upper bound.
+func noteBounds(t *Test) {
+	b := t.Plan.Blend
+	bounds := b.Tightened()
+	if bounds == nil || b.Interior || b.Divisions == 0 {
+		return
+	}
+	room := 1.0
+	for _, bound := range bounds {
+		room -= bound.Lo
+	}
+	for i, bound := range bounds {
+		most := t.most(func(c Cell) float64 { return c.Shares[i] }).Shares[i]
+		high := min(bound.Hi, bound.Lo+room)
+		t.note(BoundMissed{t.Ends[i].Name, most, high, room / float64(b.Divisions)}, most < high-hair)
 	}
 }
 

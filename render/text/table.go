@@ -173,10 +173,10 @@ func doses(t *blend.Test, c blend.Cell) (row []field) {
 
 // mixes is what is to be mixed to serve the cups.
 func mixes(t *blend.Test) *grid {
-	g := &grid{align: "lrrrrl"}
+	g := &grid{align: "llrrrr"}
 	add := func(letter, glaze, dry, water string, ml, needML float64) {
 		if ml > 0 {
-			g.add(letter, dry, water, "= "+quantity.VolumeText(ml)+" mL", "("+quantity.VolumeText(needML)+" mL needed)", glaze)
+			g.add(letter, glaze, dry, water, "= "+quantity.VolumeText(ml)+" mL", "("+quantity.VolumeText(needML)+" mL needed)")
 		}
 	}
 	for i, b := range t.Batches {

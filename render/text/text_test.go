@@ -232,7 +232,7 @@ func TestLongNames(t *testing.T) {
 	if !strings.Contains(legend, "Q  "+long+"  SG 1.45\n") {
 		t.Errorf("the legend has not the whole name:\n%s", legend)
 	}
-	if first, _, _ := strings.Cut(mix, "\n"); !strings.HasPrefix(first, "Q  ") || !strings.HasSuffix(first, "  "+long) {
+	if first, _, _ := strings.Cut(mix, "\n"); !strings.HasPrefix(first, "Q  "+long+"  ") {
 		t.Errorf("to mix is\n%s", mix)
 	}
 	out.Reset()

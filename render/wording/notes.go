@@ -48,6 +48,10 @@ func planNote(note blend.Note) string {
 				`analysis-of = "fired")`, text, quantity.AtMost(100-n.Total, 1))
 		}
 		return text + "; oxides and unity formulas may be wrong (check its figures; 97 to 103 % is usual)"
+	case blend.BoundMissed:
+		return fmt.Sprintf("bounds: no cup has more than %s %% %s; its bound is %s %%, but steps are %s %% "+
+			"(set bounds that are whole steps apart, or more divisions)", quantity.ShareText(n.Most), n.Glaze,
+			quantity.ShareText(n.Bound), quantity.ShareText(n.Step))
 	case blend.Unusual:
 		return unusual(n)
 	case blend.Supplied:
