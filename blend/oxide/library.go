@@ -1,6 +1,7 @@
 package oxide
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -30,44 +31,48 @@ type Material struct {
 // Library looks materials up by name: a maker's own before the built-in ones. The
 // slices in its materials must not be written to.
 type Library struct {
-	list  []Material
-	index map[string]int // by name as it is written here, and by key
+	list  []Material        // the maker's own last
+	own   int               // how many of them are
+	index map[string]int    // by what of a name is compared
+	keys  map[string]string // what that is of the built-in names
 }
 
 // Builtin is the list of generic raw materials of this package.
 func Builtin() Library { return builtin() }
 
-var builtin = sync.OnceValue(func() Library { return newLibrary(builtinMaterials()) })
+var builtin = sync.OnceValue(func() Library {
+	l := Library{list: builtinMaterials(), keys: map[string]string{}}
+	for _, m := range l.list {
+		for _, name := range slices.Concat([]string{m.Name, m.Formula}, m.Aliases) {
+			l.keys[name] = key(name)
+		}
+	}
+	l.index = l.indexed(l.list)
+	return l
+})
 
-// newLibrary finds materials of the first list before those of the next; in a list by
-// names before aliases, by formulas last, and the first where two share one.
-func newLibrary(lists ...[]Material) Library {
-	l := Library{slices.Concat(lists...), map[string]int{}}
+// indexed finds materials by names before aliases, by formulas last, and the first
+// where two share one.
+func (l Library) indexed(list []Material) map[string]int {
+	index := map[string]int{}
 	enter := func(i int, names ...string) {
 		for _, name := range names {
-			k := key(name)
-			if _, taken := l.index[k]; !taken && k != "" {
-				l.index[k] = i
-			}
-			if k != "" {
-				l.index[name] = l.index[k]
+			k := l.key(name)
+			if _, taken := index[k]; !taken && k != "" {
+				index[k] = i
 			}
 		}
 	}
-	first := 0
-	for _, list := range lists {
-		for i, m := range list {
-			enter(first+i, m.Name)
-		}
-		for i, m := range list {
-			enter(first+i, m.Aliases...)
-		}
-		for i, m := range list {
-			enter(first+i, m.Formula)
-		}
-		first += len(list)
+	for i, m := range list {
+		enter(i, m.Name)
 	}
-	return l
+	for i, m := range list {
+		enter(i, m.Aliases...)
+	}
+	for i, m := range list {
+		enter(i, m.Formula)
+	}
+	return index
 }
 
 // With is the library with a maker's own materials. What an own material leaves
@@ -78,8 +83,7 @@ func (l Library) With(own ...Material) Library {
 	if len(own) == 0 {
 		return l
 	}
-	var first, rest []Material
-	replaced := map[string]bool{}
+	var list []Material
 	for _, m := range own {
 		if old, ok := l.Find(m.Name); ok {
 			if m.Analysis.Empty() {
@@ -92,29 +96,33 @@ func (l Library) With(own ...Material) Library {
 				m.Aliases = slices.Concat(m.Aliases, old.Aliases, []string{old.Formula})
 			}
 		}
-		replaced[key(m.Name)] = true
-		first = append(first, m)
+		list = append(list, m)
 	}
-	for _, m := range l.list {
-		if !replaced[key(m.Name)] {
-			rest = append(rest, m)
-		}
+	index := maps.Clone(l.index)
+	for k, i := range l.indexed(list) {
+		index[k] = len(l.list) + i
 	}
-	return newLibrary(first, rest)
+	return Library{slices.Concat(l.list, list), len(list), index, l.keys}
 }
 
 // Find looks a material up by its name, one of its other names, or its
 // formula. Case, accents, spaces, hyphens and other marks make no difference,
 // nor does sulfate for sulphate or aluminum for aluminium.
 func (l Library) Find(name string) (Material, bool) {
-	i, ok := l.index[name] // most plans write names as they are written here
-	if !ok {
-		i, ok = l.index[key(name)]
-	}
+	i, ok := l.index[l.key(name)]
 	if !ok {
 		return Material{}, false
 	}
 	return l.list[i], true
+}
+
+// key is what of a material's name is compared; most plans write names as they are
+// written here.
+func (l Library) key(name string) string {
+	if k, ok := l.keys[name]; ok {
+		return k
+	}
+	return key(name)
 }
 
 // Unlisted names those of some materials that are not in the library, each once.
@@ -128,8 +136,17 @@ func (l Library) Unlisted(names []string) []string {
 	return list
 }
 
-// All lists the materials, a maker's own first.
-func (l Library) All() []Material { return slices.Clone(l.list) }
+// All lists the materials, a maker's own first, without those that they replace.
+func (l Library) All() []Material {
+	builtins := len(l.list) - l.own
+	all := slices.Clone(l.list[builtins:])
+	for i, m := range l.list[:builtins] {
+		if l.index[l.key(m.Name)] == i {
+			all = append(all, m)
+		}
+	}
+	return all
+}
 
 // Containing lists the materials with a word in their name: the copper compounds
 // for "copper".

@@ -29,6 +29,7 @@ type Doc struct {
 	title   string
 	subject string
 	faces   [2][2]face         // upright and bold
+	ascii   [2][128]*glyph     // upright and bold: nearly all that is asked for
 	glyphs  [2]map[rune]*glyph // upright and bold
 	pages   []*Page
 	marks   []bookmark

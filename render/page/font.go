@@ -128,19 +128,29 @@ func (d *Doc) glyph(r rune, bold bool) *glyph {
 	if bold {
 		b = 1
 	}
-	if g := d.glyphs[b][r]; g != nil {
-		return g
+	if r < 128 && d.ascii[b][r] != nil {
+		return d.ascii[b][r]
 	}
-	var g glyph
+	g := d.glyphs[b][r]
+	if g == nil {
+		g = d.find(r, b)
+		d.glyphs[b][r] = g
+	}
+	if r < 128 {
+		d.ascii[b][r] = g
+	}
+	return g
+}
+
+// find is glyph for a character that was not asked for before.
+func (d *Doc) find(r rune, b int) *glyph {
 	for k := range d.faces[b] {
-		if g = d.faces[b][k].find(r); !g.lacking && r <= 0xFFFF { // gopdf writes a wrong text for others
-			d.glyphs[b][r] = &g
+		if g := d.faces[b][k].find(r); !g.lacking && r <= 0xFFFF { // gopdf writes a wrong text for others
 			return &g
 		}
 	}
-	g = d.faces[b][0].find(' ')
+	g := d.faces[b][0].find(' ')
 	g.lacking = true
-	d.glyphs[b][r] = &g
 	return &g
 }
 
