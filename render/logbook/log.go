@@ -18,7 +18,8 @@ import (
 // tile, a row for each cup, the firings, what the marks mean, and the plan,
 // whose file's text is given. What a log says of its tiles and firings is filled
 // in, nil for nothing. Warnings are the texts that had to be cut.
-func Write(w io.Writer, t *blend.Test, places *layout.Places, text string, filled *record.Log) (warnings []string, err error) {
+func Write(w io.Writer, t *blend.Test, places *layout.Places, text string, filled *record.Log,
+) (warnings []string, err error) {
 	b := &logBook{xlsx.New(t.Plan.Title + " – log"), t, places, text, identity.Fingerprint(t.Plan), filled}
 	if filled == nil {
 		b.filled = new(record.Log)
@@ -287,8 +288,8 @@ func (b *logBook) writeText() (warnings []string) {
 	s.Width(0, 0, planWidth)
 	text := strings.Split(strings.TrimSuffix(b.text, "\n"), "\n")
 	if len(text) > mostPlanLines {
-		warnings = []string{fmt.Sprintf("the log does not carry the plan's text: %d lines are more than %d (keep the plan's file)",
-			len(text), mostPlanLines)}
+		const format = "the log does not carry the plan's text: %d lines are more than %d (keep the plan's file)"
+		warnings = []string{fmt.Sprintf(format, len(text), mostPlanLines)}
 		text = nil
 	}
 	for _, line := range text {

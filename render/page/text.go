@@ -126,7 +126,9 @@ func (d *Doc) broken(text string, s Style, w float64) bool {
 }
 
 // units are the words that stay with a number before them.
-var units = map[string]bool{"%": true, "g": true, "kg": true, "mL": true, "L": true, "mm": true, "mol": true, "pt": true, "s": true}
+var units = map[string]bool{
+	"%": true, "g": true, "kg": true, "mL": true, "L": true, "mm": true, "mol": true, "pt": true, "s": true,
+}
 
 // held are the words of a text, a number and its unit, and a ± and its number,
 // as one.

@@ -76,7 +76,8 @@ func (f *file) finish(root, info int) ([]byte, error) {
 	start := string(raw.Bytes()[bytes.LastIndex(raw.Bytes(), []byte("startxref\n")):])
 	raw.Truncate(bytes.LastIndex(raw.Bytes(), []byte("trailer\n")))
 	id := sha256.Sum256(raw.Bytes())
-	fmt.Fprintf(&raw, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R /ID [<%x> <%[4]x>] >>\n%[5]s", size, root, info, id[:16], start)
+	fmt.Fprintf(&raw, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R /ID [<%x> <%[4]x>] >>\n%[5]s",
+		size, root, info, id[:16], start)
 	return raw.Bytes(), nil
 }
 
@@ -128,7 +129,8 @@ func (d *Doc) write(f *file, fonts string) (tree int, kids []int) {
 			tree, p.W/MMPerPt, p.H/MMPerPt, content))
 		kids, list = append(kids, kid), list+fmt.Sprintf("%d 0 R ", kid)
 	}
-	f.object(fmt.Sprintf("<< /Type /Pages /Count %d /Kids [ %s] /Resources << /Font << %s>> >> >>", len(kids), list, fonts))
+	f.object(fmt.Sprintf("<< /Type /Pages /Count %d /Kids [ %s] /Resources << /Font << %s>> >> >>",
+		len(kids), list, fonts))
 	return tree, kids
 }
 

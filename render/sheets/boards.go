@@ -107,7 +107,8 @@ func (d *drawer) mat() {
 func (d *drawer) trays() {
 	cards := layout.Trays(d.Test, d.Places, d.sheet())
 	f := d.begin("Tray cards", fmt.Sprintf("%s at life size%s. Lay each tile on the place with its mark. %s",
-		quantity.Plural(len(cards), "loose sheet", "loose sheets"), d.tileOrder(", in the order of the map"), d.keys()), false)
+		quantity.Plural(len(cards), "loose sheet", "loose sheets"), d.tileOrder(", in the order of the map"),
+		d.keys()), false)
 	d.checkPrinter(f)
 	for i, c := range cards {
 		first := d.Places.Tiles[c.Board.Spots[0].Tile]

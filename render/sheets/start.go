@@ -81,7 +81,8 @@ func (d *drawer) batchTable(f *page.Flow) {
 	var ready []string
 	for i, b := range d.Test.Batches {
 		volume := quantity.VolumeText(b.ML)
-		row := []string{b.Glaze, quantity.SGText(b.SG), volume, wording.ScaleText(d.Test, b.DryG), wording.BatchWaterText(b.WaterG)}
+		row := []string{b.Glaze, quantity.SGText(b.SG), volume,
+			wording.ScaleText(d.Test, b.DryG), wording.BatchWaterText(b.WaterG)}
 		if d.Test.Ends[i].Assumed {
 			row[1] = "assumed"
 		}
@@ -109,8 +110,11 @@ func (d *drawer) batchTable(f *page.Flow) {
 	}
 	if rows != nil {
 		right, point := body.To(page.Right), body.To(page.Decimal)
-		f.Table([]page.Column{{Head: "glaze", Style: strong, Grow: 1}, {Head: "SG", Style: right},
-			{Head: "mix mL", Style: strong.To(page.Decimal)}, {Head: "dry g", Style: point}, {Head: "water g", Style: point}}, rows)
+		f.Table([]page.Column{
+			{Head: "glaze", Style: strong, Grow: 1}, {Head: "SG", Style: right},
+			{Head: "mix mL", Style: strong.To(page.Decimal)}, {Head: "dry g", Style: point},
+			{Head: "water g", Style: point},
+		}, rows)
 	}
 }
 

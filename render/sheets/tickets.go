@@ -93,7 +93,8 @@ func (d *drawer) batchTicket(i int) ticket {
 	case d.fromBucket(i):
 		k.about = haveReady(b)
 	default:
-		k.about = fmt.Sprintf("Makes %s mL from %s g of recipe. The cups need %s mL.", made, quantity.MassText(b.RecipeG), needed)
+		k.about = fmt.Sprintf("Makes %s mL from %s g of recipe. The cups need %s mL.",
+			made, quantity.MassText(b.RecipeG), needed)
 		k.care, k.sg = d.careOf(e.Materials()), b.SG
 		d.mix(&k, b, blend.Asked)
 	}
@@ -128,7 +129,8 @@ func (d *drawer) mix(k *ticket, b blend.Batch, view blend.View) {
 		if n == 0 {
 			add(weighing{note: "Weigh separately on a finer scale:"})
 		}
-		add(weighing{name: plus(x.Addition, x.Material), percent: percents[x.Part], amount: x.Text(), reads: "on " + x.Step.String()})
+		add(weighing{name: plus(x.Addition, x.Material), percent: percents[x.Part], amount: x.Text(),
+			reads: "on " + x.Step.String()})
 	}
 	k.steps = []string{"Add the powder to the water. Slake. Stir.", "Sieve, then stir until nothing lies at the bottom."}
 }

@@ -169,9 +169,9 @@ func skippedDoses(n blend.SkippedDoses) string {
 func weighingNote(note blend.Note) string {
 	switch n := note.(type) {
 	case blend.ManyLoads:
-		return fmt.Sprintf("batch of %q: %s g dry and its water take over %d loads of a %s g scale; it is not split into loads "+
-			"(use a scale that takes more)", n.Glaze, quantity.MassText(n.DryG), blend.MostLoads,
-			quantity.PlainText(n.CapacityG))
+		return fmt.Sprintf("batch of %q: %s g dry and its water take over %d loads of a %s g scale; "+
+			"it is not split into loads (use a scale that takes more)",
+			n.Glaze, quantity.MassText(n.DryG), blend.MostLoads, quantity.PlainText(n.CapacityG))
 	case blend.OverCapacity:
 		return fmt.Sprintf("%s: up to %s g of glaze on a scale that takes %s g; the cup's own weight adds to it "+
 			"(use smaller cups or another scale)", cups(n.Cups), n.Step.Format(n.Step.Count(n.MostG)),

@@ -104,7 +104,8 @@ func (s *Sheet) Skip(n int) { s.col += n }
 // cell writes the next cell; kind is its type, "" for a number. Texts are handed on in
 // pieces: joining them first takes half as long again.
 func (s *Sheet) cell(look Look, format Format, kind string, content ...string) {
-	s.write(`<c r="`, Letters(s.col), strconv.Itoa(s.row), `" s="`, strconv.Itoa(s.book.place(cellFormat{look, format})), `"`)
+	at := s.book.place(cellFormat{look, format})
+	s.write(`<c r="`, Letters(s.col), strconv.Itoa(s.row), `" s="`, strconv.Itoa(at), `"`)
 	if kind != "" {
 		s.write(` t="`, kind, `"`)
 	}

@@ -43,7 +43,8 @@ func (b *Book) begin() {
 	}
 	b.part("[Content_Types].xml", `<Types xmlns="`+packageNames+`content-types">`+
 		`<Default Extension="rels" ContentType="`+contentTypes+`package.relationships+xml"/>`+
-		`<Default Extension="xml" ContentType="`+contentTypes+`officedocument.spreadsheetml.worksheet+xml"/>`+types+`</Types>`)
+		`<Default Extension="xml" ContentType="`+contentTypes+`officedocument.spreadsheetml.worksheet+xml"/>`+
+		types+`</Types>`)
 	b.part("_rels/.rels", relationships([][3]string{
 		{"workbook", relationNames + "/officeDocument", "/xl/workbook.xml"},
 		{"core", packageNames + "relationships/metadata/core-properties", "/" + coreProperties},
@@ -95,8 +96,9 @@ func (b *Book) Write(w io.Writer) error {
 		`"/><workbookPr/><bookViews><workbookView/></bookViews><sheets>`+sheets+"</sheets>"+names+"</workbook>")
 	b.part("xl/_rels/workbook.xml.rels", relationships(relations))
 	b.part("xl/styles.xml", b.stylesXML())
-	b.part("docProps/app.xml", `<Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/extended-properties">`+
-		"<Application>"+program+"</Application></Properties>")
+	b.part("docProps/app.xml",
+		`<Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/extended-properties">`+
+			"<Application>"+program+"</Application></Properties>")
 	b.open(coreProperties)
 	io.WriteString(b.current, xml.Header+`<cp:coreProperties xmlns:cp="`+packageNames+`metadata/core-properties" `+
 		`xmlns:dc="http://purl.org/dc/elements/1.1/"><dc:title>`+escaped(b.title)+"</dc:title><dc:creator>"+program+

@@ -114,5 +114,6 @@ func (p Page) headerFooter() string {
 	footer := field("&L", p.Foot) + "&RPage &P of &N"
 	header, _ = Cut(header, maxHeader)
 	footer, _ = Cut(footer, maxHeader)
-	return "<headerFooter><oddHeader>" + escaped(header) + "</oddHeader><oddFooter>" + escaped(footer) + "</oddFooter></headerFooter>"
+	return "<headerFooter><oddHeader>" + escaped(header) + "</oddHeader>" +
+		"<oddFooter>" + escaped(footer) + "</oddFooter></headerFooter>"
 }

@@ -43,7 +43,8 @@ func Read(name string, r io.ReaderAt, size int64, limits Limits) ([]record.Sheet
 	case strings.HasPrefix(string(start), "%PDF-"): // ISO 32000
 		return nil, fmt.Errorf("%s is a PDF, not a log (give %s)", name, whichLog)
 	}
-	return nil, fmt.Errorf("%s is not a workbook (in its program: File, Save As, Excel .xlsx or .csv, without a password)", name)
+	const fix = "in its program: File, Save As, Excel .xlsx or .csv, without a password"
+	return nil, fmt.Errorf("%s is not a workbook (%s)", name, fix)
 }
 
 // whichLog says where the log is for who gave another file.

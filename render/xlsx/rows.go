@@ -30,8 +30,8 @@ func (w *reading) readRows(name, part string) (rows []record.Row, err error) {
 			return err
 		}
 		if row.Number > w.limits.Rows {
-			return fmt.Errorf("has a value in row %d of sheet %.40q, far below its table (clear it there; row %d is the last that is read)",
-				row.Number, name, w.limits.Rows)
+			return fmt.Errorf("has a value in row %d of sheet %.40q, far below its table "+
+				"(clear it there; row %d is the last that is read)", row.Number, name, w.limits.Rows)
 		}
 		rows = append(rows, row)
 		return nil
@@ -62,8 +62,8 @@ func (w *reading) readCells(s *scanner, row *record.Row) error {
 			return err
 		}
 		if column >= w.limits.Columns {
-			return fmt.Errorf("has a value in cell %s, far beside its table (clear it there; column %s is the last that is read)",
-				Address(column, row.Number), Letters(w.limits.Columns-1))
+			return fmt.Errorf("has a value in cell %s, far beside its table "+
+				"(clear it there; column %s is the last that is read)", Address(column, row.Number), Letters(w.limits.Columns-1))
 		}
 		if len(w.line) == 0 {
 			row.Struck = format < len(w.formats) && w.formats[format].struck

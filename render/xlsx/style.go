@@ -137,8 +137,8 @@ func (b *Book) stylesXML() string {
 		if f.look.Open() {
 			protection = `<protection locked="0"/>`
 		}
-		cells += fmt.Sprintf(`<xf numFmtId="%[1]d" fontId="%[2]d" fillId="%[3]d" borderId="%[2]d" xfId="0" applyNumberFormat="1" `+
-			`applyFont="1" applyFill="1" applyBorder="1" applyAlignment="1" applyProtection="1">`+
+		cells += fmt.Sprintf(`<xf numFmtId="%[1]d" fontId="%[2]d" fillId="%[3]d" borderId="%[2]d" xfId="0" `+
+			`applyNumberFormat="1" applyFont="1" applyFill="1" applyBorder="1" applyAlignment="1" applyProtection="1">`+
 			`<alignment vertical="center"%[4]s/>%[5]s</xf>`, ids[f.format], f.look, f.look+2, styles[f.look].align, protection)
 	}
 	if numbers != "" {
@@ -147,7 +147,8 @@ func (b *Book) stylesXML() string {
 	return `<styleSheet xmlns="` + mainNames + `">` + numbers +
 		fmt.Sprintf(`<fonts count="%d">%s</fonts><fills count="%d">%s</fills><borders count="%[1]d">%[5]s</borders>`,
 			looks, fonts, looks+2, fills, borders) +
-		`<cellStyleXfs count="1"><xf/></cellStyleXfs>` + fmt.Sprintf(`<cellXfs count="%d">%s</cellXfs>`, len(b.formats), cells) +
+		`<cellStyleXfs count="1"><xf/></cellStyleXfs>` +
+		fmt.Sprintf(`<cellXfs count="%d">%s</cellXfs>`, len(b.formats), cells) +
 		`<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`
 }
 

@@ -98,7 +98,8 @@ func Read(t testing.TB, pdf []byte) []Page {
 			_, text, _ := strings.Cut(line, ">")
 			text, _, _ = strings.Cut(text, "</word>")
 			p := &pages[len(pages)-1]
-			p.Words = append(p.Words, Word{v["xMin"] * mm, v["yMin"] * mm, v["xMax"] * mm, v["yMax"] * mm, html.UnescapeString(text)})
+			p.Words = append(p.Words,
+				Word{v["xMin"] * mm, v["yMin"] * mm, v["xMax"] * mm, v["yMax"] * mm, html.UnescapeString(text)})
 		}
 	}
 	return pages
@@ -153,7 +154,8 @@ func Check(t testing.TB, pages []Page) {
 		slices.SortFunc(words, func(a, b Word) int { return int(math.Copysign(1, a.Y0-b.Y0)) })
 		for k, a := range words {
 			if a.X0 < margin-slack || a.X1 > p.W-margin+slack || a.Y0 < margin-slack || a.Y1 > p.H-margin+slack {
-				t.Errorf("page %d: %q lies at %.1f %.1f to %.1f %.1f on paper of %.0f × %.0f", i+1, a.Text, a.X0, a.Y0, a.X1, a.Y1, p.W, p.H)
+				t.Errorf("page %d: %q lies at %.1f %.1f to %.1f %.1f on paper of %.0f × %.0f",
+					i+1, a.Text, a.X0, a.Y0, a.X1, a.Y1, p.W, p.H)
 				faults++
 			}
 			for _, b := range words[k+1:] {
