@@ -312,7 +312,7 @@ func TestPercentOfTheCup(t *testing.T) {
 	}
 }
 
-// Worked by hand (DESIGN section 4): wet glaze of SG 1.45 and solids 2.6 holds
+// Worked by hand: wet glaze of SG 1.45 and solids 2.6 holds
 // 0.45·2.6/1.6 = 0.73125 g dry per mL. Of that 1/1.02 is recipe where 2 % of
 // bentonite is over it, 0.716912 g, so 100 g of recipe are 139.487 mL, weigh
 // 202.256 g and bring 102 g dry; a jug of 5 mL reads 140 mL, which hold
@@ -330,7 +330,7 @@ func TestWorkedCup(t *testing.T) {
 	}
 }
 
-// Worked by hand (DESIGN section 4): a base without additions at SG 1.45 and
+// Worked by hand: a base without additions at SG 1.45 and
 // solids 2.6 holds 0.73125 g in a mL. Cups of 100 g are 136.75 mL; a jug of
 // 10 mL shows 140, which hold 102.375 g, and 9 % of that is 9.21375 g: 9.2 on a
 // scale of 0.1 g, which comes to 8.987 %.
@@ -353,7 +353,7 @@ func TestDoseFollowsThePour(t *testing.T) {
 }
 
 // Half way between a base with 2 % of bentonite and the same with 5 % of iron
-// is 2.5 % of iron, and 2 % of bentonite (DESIGN section 4), poured and asked.
+// is 2.5 % of iron, and 2 % of bentonite, poured and asked.
 func TestHalfWayIsHalf(t *testing.T) {
 	p := planOf(Blend{Kind: Line, Method: ByPour, Series: []Series{{Material: "Red iron oxide", Percents: []float64{0, 2.5, 5}}}})
 	p.Kit.Pour.Size, p.Kit.Scale.Size = 0.001, 0.0001

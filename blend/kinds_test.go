@@ -11,9 +11,8 @@ import (
 	"pourboard/blend/plan"
 )
 
-// sharesOf says by itself what each cup of a plan of the newer kinds is asked to
-// be: shares of the ends, or percentages of the series. DESIGN, section 3, says
-// the order.
+// sharesOf works out on its own what each cup of a plan of the newer kinds is asked to
+// be, in the order of the cups: shares of the ends, or percentages of the series.
 func sharesOf(b blend.Blend) [][]float64 {
 	var all [][]float64
 	unit := func(n int, values map[int]float64) {

@@ -6,11 +6,11 @@ import (
 	"pourboard/blend/measure"
 )
 
-// strayPart is how much of what was asked an end or a colourant may be off,
-// however large its ±, before its cup is given as made (DESIGN section 4).
+// strayPart is by how much of what was asked an end or a colourant may be off,
+// however large its ±, before its cup is labelled as made.
 const strayPart = 0.05
 
-// noiseOff is a difference in percentage points that is of the arithmetic.
+// noiseOff is the difference in percentage points that binary arithmetic alone can make.
 const noiseOff = 1e-9
 
 // tenths are percentages with one decimal.
@@ -48,14 +48,11 @@ func toHundred(percents []float64, step measure.Step) (rounded []float64) {
 	return rounded
 }
 
-// A tile's label gives what was asked, as long as it holds that. Where what was made
-// differs noticeably, both are given, for the tile is read weeks later, when
-// nobody remembers what the scale could not show.
-
-// label works out the percentages that a cup is labelled with. One end that is
-// noticeably off makes all ends of the cup be given as made, so that they sum
-// to 100; each percentage of a series is by itself. Of cups that are weighed dry
-// the materials are measured, not the ends.
+// label works out the percentages that a cup is labelled with: those asked, and where
+// what was made strays from them, those as made too, since nobody remembers at
+// unloading what the scale could not show. One end that strays makes all ends of the
+// cup be given as made, so that they sum to 100; each series stands by itself. Ends
+// of cups that are weighed dry never stray: their materials are measured.
 func (t *Test) label(c *Cell) {
 	c.AsMade = false
 	for s := range c.Doses {
@@ -86,8 +83,8 @@ func strays(got, asked, plusMinus float64) bool {
 	return off > plusMinus+noiseOff || off > (strayPart+hair)*asked
 }
 
-// MadeOther reports whether the cup is labelled as made and one of its ends
-// reads otherwise then.
+// MadeOther reports whether the cup is labelled as made and the percentage of an end,
+// as printed, is then another than was asked.
 func (c Cell) MadeOther(end int) bool {
 	p := c.Pours[end]
 	return c.AsMade && p.ML > 0 && (p.Steps == 0 || p.Percent != p.GotPercent)

@@ -81,7 +81,7 @@ func TestLabelsSumTo100(t *testing.T) {
 	})
 }
 
-// Asked and made differ by no more than DESIGN section 4 allows: a dose by half
+// Asked and made differ by no more than the steps of the instruments: a dose by half
 // a step of the scale, a stock by half a step of the syringe, over the recipe
 // that is in the cup; pours by a step of the jug each.
 func TestMadeIsNearToAsked(t *testing.T) {

@@ -84,8 +84,8 @@ func readCSV(t *testing.T, name string) [][]string {
 	return rows[1:]
 }
 
-// The numbering that DESIGN settles: first end at the top, rows from second to
-// third end; layers by the fourth.
+// Cups are numbered from the first end at the top, along rows from the second end to
+// the third, in layers by the fourth. Marks on fired tiles rest on this order.
 func TestOrder(t *testing.T) {
 	for _, c := range []struct {
 		b    Blend
@@ -156,7 +156,7 @@ func TestPairs_counts(t *testing.T) {
 	}
 }
 
-// 1–2, 1–3, 2–3, then each alone (DESIGN, section 3): a half matrix.
+// Pairs come as a half matrix, 1–2, 1–3, 2–3; then each end alone.
 func TestPairs_order(t *testing.T) {
 	s := Blend{Kind: Pairs, Ends: make([]int, 3), PairShares: []float64{25, 75}, Alone: true}
 	all, err := s.Points()

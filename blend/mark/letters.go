@@ -10,8 +10,8 @@ import (
 )
 
 const (
-	// legible are the letters that are read as no figure and as no other letter
-	// of them, but for a lost stroke.
+	// legible are the letters that nobody takes for a figure, or for another of
+	// them unless a stroke is lost.
 	legible = "ACDEFHJKLMNPRTUWXY"
 	modulus = 11 // how many check letters there are: see the package's comment
 	// ofBodies are those that new bodies have: X and Y are series' letters
@@ -125,8 +125,9 @@ func (l *Letters) stemFor(body string) string {
 	return l.stem(body, longest, taken)
 }
 
-// Renamed is the index of the only body that has another name than it had, -1
-// where more of them has changed: then nobody knows which one is which.
+// Renamed returns the index of the one body whose name has changed. It returns -1 where
+// none has, and where several have or their number has, as nobody knows then which one
+// is which.
 func Renamed(was, is []string) int {
 	at := -1
 	for i := range min(len(was), len(is)) {

@@ -208,7 +208,7 @@ func TestLeachTested(t *testing.T) {
 	if !slices.Equal(test, []string{"copper"}) || !slices.Equal(not, []string{"chromium", "barium"}) {
 		t.Errorf("test %v, not for food %v", test, not)
 	}
-	// DESIGN: no leach test makes these fit for food ware.
+	// No leach test makes these fit for food ware.
 	for _, name := range []string{"Litharge", "Cadmium red stain", "Uranium oxide", "Barium frit", "Selenium"} {
 		if _, not := LeachTested(Builtin().Hazards([]string{name})); len(not) != 1 {
 			t.Errorf("%s: not for food: %v", name, not)

@@ -255,8 +255,7 @@ func planLine(s *xlsx.Sheet, line string) {
 	s.FormattedText(xlsx.Label, xlsx.AsText, line)
 }
 
-// writePlan writes what tells one plan from another, for record.Carried and
-// record.CarriedAmounts to read.
+// writePlan writes what tells one plan from another, for record.Carry to read.
 func (b *logBook) writePlan() {
 	s := b.sheet(record.SheetPlan, false)
 	s.Width(0, 0, planWidth)

@@ -10,12 +10,15 @@ import (
 	"pourboard/render/xlsx"
 )
 
-// The smallest cup within the limit. blend.Test.SmallestCup works the test out again
-// size by size. Doses can be tried so here: the same is poured into every cup, and the
-// smallest dose decides. For shares the sheet goes by the rule that the ± of exact
-// amounts goes with 1/size, and says "about", for whole steps move it by up to twice the
-// limit. Stocks, batches of end glazes and readings of dry materials would be others for
-// another cup: once an input has changed, pourboard check has to say.
+// The smallest cup within the limit. The engine (blend/advice.go) works the test out
+// again, size by size. The sheet cannot always do that:
+//
+//   - Doses: it tries sizes as the engine does. The same is poured into every cup, and
+//     the smallest dose decides.
+//   - Shares: it takes the ± of exact amounts, which falls as the size grows, and says
+//     "about": whole steps move the size by up to twice the limit.
+//   - Stocks, batches of end glazes, dry materials: another size would change them. Once
+//     an input has changed, the sheet refers to pourboard check.
 
 // mostTries is how many sizes are tried, more than limits up to 10 % need.
 const mostTries = 30

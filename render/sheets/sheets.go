@@ -103,9 +103,9 @@ type drawer struct {
 }
 
 // Write draws the sheets as a PDF file; nothing is written if anything is
-// wrong. The notes are about characters that cannot be printed and about parts asked
-// for that the plan has not.
-func (s Sheets) Write(w io.Writer) ([]string, error) {
+// wrong. The notices name parts that were asked for and are not drawn, texts that were
+// shortened, and characters that cannot be printed.
+func (s Sheets) Write(w io.Writer) (notices []string, err error) {
 	d, err := s.drawn()
 	if err != nil {
 		return nil, err
@@ -116,7 +116,7 @@ func (s Sheets) Write(w io.Writer) ([]string, error) {
 	return append(d.notices, d.doc.Unprinted()...), nil
 }
 
-// drawn is Write without the writing.
+// drawn draws the sheets without writing the file.
 func (s Sheets) drawn() (*drawer, error) {
 	d, err := s.drawer()
 	if err != nil {
@@ -142,8 +142,8 @@ func (s Sheets) drawn() (*drawer, error) {
 	return d, nil
 }
 
-// drawer knows which parts to draw, and why others that were asked for are not
-// drawn. The error says why there are none.
+// drawer returns a drawer of the parts that are to be drawn, with a notice for each
+// that was asked for and cannot be. The error says why there is none to draw.
 func (s Sheets) drawer() (*drawer, error) {
 	p := s.Test.Plan
 	doc := page.New(p.Title, wording.Summary(s.Test), s.markSpan())

@@ -116,8 +116,8 @@ func TestJSONKeys(t *testing.T) {
 	}
 }
 
-// DESIGN's example cell, worked by hand: 100 g dry at SG 1.45 and solids 2.6
-// are 136.752 mL; the example prints 136.75 and 198.29.
+// Worked by hand: 100 g dry at SG 1.45 and solids 2.6 are 136.752 mL, which weigh
+// 198.291 g; JSON has 136.75 and 198.29.
 func TestJSONExample(t *testing.T) {
 	test, places := load(t, "triaxial")
 	test.Plan.Glazes[0].Solids = 2.6

@@ -214,9 +214,9 @@ func CoatTexts(s results.Observations) []string {
 	return texts
 }
 
-// RankedText is a place in a ranking of a body, "1. cup 12: 5", "1. cups 3, 7 (tie):
-// 4.5", with the defects of its cups, as a glaze that crawled is not best for being
-// rated so, and with what a cup alone in its place is of.
+// RankedText is a place in a ranking of a body: "1. cup 12: 5", "1. cups 3, 7 (tie):
+// 4.5". Defects of its cups follow, since a glaze that crawled is not best however it was
+// rated; then what the cup holds, where it is alone in its place.
 func RankedText(r *results.Results, m *results.Measure, body int, k results.Rank) string {
 	tie := ""
 	if len(k.Cells) > 1 {

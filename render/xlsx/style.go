@@ -11,7 +11,7 @@ import (
 // black and white print.
 type Look uint8
 
-// The looks. lookInput and lookField are open in a protected sheet, all others locked.
+// The looks. Input and Field are open in a protected sheet, all others locked.
 const (
 	Plain     Look = iota // running text
 	Remark                // running text, broken into lines
