@@ -108,9 +108,9 @@ func assumeDryContent(ends []End) {
 // A point that lies at one slip takes nothing of the others.
 func corners(b Blend, points []design.Point) (slips, shares [][]float64) {
 	alone := func(series int, percent float64) []float64 {
-		slip := make([]float64, len(b.Series))
-		slip[series] = percent
-		return slip
+		percents := make([]float64, len(b.Series))
+		percents[series] = percent
+		return percents
 	}
 	shares = make([][]float64, len(points))
 	switch b.Kind {
@@ -153,11 +153,11 @@ func bilinear(all []Series, points []design.Point) (slips, shares [][]float64) {
 	for k, series := range all {
 		low, high := slices.Min(series.Percents), slices.Max(series.Percents)
 		whole := len(slips)
-		for _, slip := range slips[:whole] {
-			slips = append(slips, append(slices.Clone(slip), high))
+		for _, percents := range slips[:whole] {
+			slips = append(slips, append(slices.Clone(percents), high))
 		}
-		for n, slip := range slips[:whole] {
-			slips[n] = append(slices.Clone(slip), low)
+		for n, percents := range slips[:whole] {
+			slips[n] = append(slices.Clone(percents), low)
 		}
 		if low == high {
 			slips = slips[:whole]

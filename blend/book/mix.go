@@ -24,7 +24,7 @@ type Part struct {
 	Addition  bool // in a recipe: over its 100
 }
 
-// part is the one of a name; has is false where there is none.
+// part returns the part of a name; has is false where there is none.
 func part(parts []Part, name string) (p Part, has bool) {
 	if i := slices.IndexFunc(parts, func(p Part) bool { return p.Name == name }); i >= 0 {
 		return parts[i], true
@@ -81,9 +81,9 @@ func recipeOf(t *blend.Test, i int) (all []Part) {
 		u := weighing
 		for e, p := range c.Pours {
 			inEnd := 0.0
-			for _, part := range slices.Concat(t.Ends[e].Recipe, t.Ends[e].Additions) {
-				if part.Material == all[k].Name {
-					inEnd += part.Percent
+			for _, m := range slices.Concat(t.Ends[e].Recipe, t.Ends[e].Additions) {
+				if m.Material == all[k].Name {
+					inEnd += m.Percent
 				}
 			}
 			u = math.Hypot(u, (inEnd-all[k].Percent)*p.PlusMinus)

@@ -6,11 +6,12 @@ package measure
 // below 200 g), which moves an SG around 1.45 by 0.004 at most; common practice,
 // no source.
 func (k Kit) Water(g float64) float64 {
-	return k.Scale.Amount(k.bucketWaterStep(g).Count(g) * k.Scale.Count(k.bucketWaterStep(g).Size))
+	step := k.bucketWaterStep(g)
+	return k.Scale.Amount(step.Count(g) * k.Scale.Count(step.Size))
 }
 
-// bucketWaterStep is what Water counts g in. A spreadsheet that does the same takes
-// the limits from g settled to nine digits.
+// bucketWaterStep is the step that Water counts g in. The limits are held against g
+// settled to nine digits, as in the workbook's formula (bucketWater).
 func (k Kit) bucketWaterStep(g float64) Step {
 	var size float64
 	switch g = settle(g); {

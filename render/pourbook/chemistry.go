@@ -33,7 +33,7 @@ func (b *pourBook) writeRecipes() {
 	}
 	g.troubles = plannedTrouble
 	remark := "Dry recipe of each cup as planned and measured, to 100. + = addition, over the 100."
-	if slices.ContainsFunc(t.Ends, bucket) {
+	if slices.ContainsFunc(t.Ends, func(e blend.End) bool { return e.Bucket }) {
 		remark += " Blank where a cup holds a glaze without recipe."
 	}
 	b.write(g, "Recipes", remark)

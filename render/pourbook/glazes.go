@@ -52,7 +52,7 @@ func (b *pourBook) workingHeads(heads []string) {
 
 // writeGlazes writes what follows from the gravity of each glaze, and what its
 // dry matter is made of as it is weighed. Cells are named SG_1 and so on, and rows
-// SG_all.
+// SG_all. A cell SG_1 that is an input stays that one: its row here shows it alone.
 func (b *pourBook) writeGlazes() {
 	t, s := b.t, b.working.Sheet
 	s.SkipRow()
@@ -188,9 +188,6 @@ func (b *pourBook) takes(e int) string {
 	}
 	return name("Unit", e) + "*(" + strings.Join(sum, "+") + ")"
 }
-
-// bucket reports whether an end glaze has no recipe.
-func bucket(e blend.End) bool { return e.Bucket }
 
 // volumeOnly reports whether nothing but the volume of an end glaze is known: a
 // bought one without SG. Nothing rests on its grams, unless cups are thinned alike.

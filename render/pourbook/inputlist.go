@@ -68,23 +68,23 @@ func cupUnit(of blend.Basis) string {
 // recipe. End glazes of a series follow from their base.
 func (b *pourBook) glazeInputs() (all []input) {
 	if b.blended() {
-		return b.glazeInput(b.t.Base, "base", b.t.Base.Name)
+		return b.glazeInput(b.t.Base, "SG_base", "Solids_base", b.t.Base.Name)
 	}
 	for e, end := range b.t.Ends {
 		if !b.volumeOnly(end) {
-			all = append(all, b.glazeInput(end, fmt.Sprint(e+1), b.endHead(e))...)
+			all = append(all, b.glazeInput(end, name("SG", e), name("Solids", e), b.endHead(e))...)
 		}
 	}
 	return all
 }
 
-// glazeInput is gravity and solids of a glaze. Each is checked against the other.
-func (b *pourBook) glazeInput(end blend.End, suffix, label string) []input {
+// glazeInput returns the inputs for the gravity and the solids of a glaze, with the names
+// of their cells. Each is checked against the other.
+func (b *pourBook) glazeInput(end blend.End, sg, solids, label string) []input {
 	help := "weigh 100 mL: 145 g is 1.45"
 	if end.Assumed {
 		help = "assumed; " + help
 	}
-	sg, solids := "SG_"+suffix, "Solids_"+suffix
 	return []input{
 		{name: sg, label: label + ", SG", unit: "g/mL", value: end.SG, format: xlsx.AtLeast(2), help: help,
 			least: "1.0001", most: fmt.Sprintf("IF(%[1]s_typed>1,%[1]s_typed,20)-0.0001", solids), need: true,

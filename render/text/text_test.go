@@ -116,8 +116,9 @@ func TestJSONKeys(t *testing.T) {
 	}
 }
 
-// Worked by hand: 100 g dry at SG 1.45 and solids 2.6 are 136.752 mL, which weigh
-// 198.291 g; JSON has 136.75 and 198.29.
+// Worked by hand: wet glaze of SG 1.45 and solids 2.6 holds 0.73125 g dry per mL. Of
+// that 1/1.02 is recipe where 2 % are over it, so 100 g of recipe are 139.487 mL and
+// weigh 202.256 g; a jug of 5 mL reads 140 mL.
 func TestJSONExample(t *testing.T) {
 	test, places := load(t, "triaxial")
 	test.Plan.Glazes[0].Solids = 2.6

@@ -171,9 +171,6 @@ func MissingText(r *results.Results, gaps []results.Gap, what string) []string {
 	return lines
 }
 
-// mostTied is how many cups of one place are named.
-const mostTied = 8
-
 // CountsText lists words with how many of the cell's tiles each was written of:
 // "crawling 2 of 3, crazing 1 of 3"; of a single tile the words alone.
 func CountsText(s results.Observations, counts []results.Count) string {
@@ -214,6 +211,12 @@ func CoatTexts(s results.Observations) []string {
 	return texts
 }
 
+// How many cups of one place are named, and how many have their defects named.
+const (
+	mostTied   = 8
+	mostFaulty = 3
+)
+
 // RankedText is a place in a ranking of a body: "1. cup 12: 5", "1. cups 3, 7 (tie):
 // 4.5". Defects of its cups follow, since a glaze that crawled is not best however it was
 // rated; then what the cup holds, where it is alone in its place.
@@ -244,6 +247,3 @@ func RankedText(r *results.Results, m *results.Measure, body int, k results.Rank
 	}
 	return text
 }
-
-// mostFaulty is how many cups of one place have their defects named.
-const mostFaulty = 3
