@@ -16,9 +16,9 @@ import (
 )
 
 // reading is a workbook while it is read. Only values are wanted, so the few
-// parts that hold them are read here, in one pass each, in place of the
-// spreadsheet library: it leaves out cells without an address, believes
-// counts and spans that a file states, and reads a sheet three times.
+// parts that hold them are read here, in one pass each. The library xlsx/v3 leaves
+// out cells without an address, believes the counts and spans that a file states,
+// and reads a sheet three times.
 type reading struct {
 	*archive
 	sheets   []sheetEntry
