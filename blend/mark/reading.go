@@ -93,6 +93,9 @@ type Candidate struct {
 	Penalty float64 // 0 when the mark reads so as it is, up to 1 for one slip; the smaller the likelier
 }
 
+// Fits reports whether the mark reads so as it is, with what '?' and '*' stand for.
+func (c Candidate) Fits() bool { return c.Penalty < impostor }
+
 // maxPattern is the longest pattern that is looked at, in characters: longer than
 // any mark, short enough to cost nothing.
 const maxPattern = 32

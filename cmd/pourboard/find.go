@@ -100,7 +100,7 @@ func (u *ui) findTiles(j *job, read string, skipped func(mark.Tile) string) {
 		u.printf("%s\n", err)
 	}
 	possible, head := scheme.Candidates(read, keep), "possible tiles"
-	if len(possible) > 0 && possible[0].Penalty > 0 && strings.ContainsAny(read, "?*") {
+	if len(possible) > 0 && !possible[0].Fits() && strings.ContainsAny(read, "?*") {
 		head = "no tile fits " + read + " as it is; nearest tiles"
 	}
 	if len(possible) == 0 {
