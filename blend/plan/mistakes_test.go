@@ -40,7 +40,7 @@ func TestRead_mistakes(t *testing.T) {
 		{endsPlan, 1, `title = "Three glazes`, `title = "Three glazes"`, "in quotes"},
 		{endsPlan, 1, `title = Three glazes"`, `title = "Three glazes"`, "in quotes"},
 		{endsPlan, 1, `title = "Three "fine" glazes"`, "", "left over"},
-		{endsPlan, 24, `ends = ["Magnesia matte, "Chalk white", "Soda blue"]`, "", "a comma or a closing bracket"},
+		{endsPlan, 24, `ends = ["Magnesia matte, "Chalk white", "Soda blue"]`, "", "a quote, a comma"},
 		{endsPlan, 24, `ends = ["Magnesia matte", "Chalk white", "Soda blue]`, "", "its text is not closed"},
 		{endsPlan, 24, `ends = [Magnesia matte, Chalk white, Soda blue]`, ends, "names in quotes"},
 		{endsPlan, 16, `recipe = [[Silica, 40], [Whiting, 30], [Kaolin, 30]]`, recipe, "names in quotes"},
@@ -144,9 +144,9 @@ func TestRead_mistakesOverLines(t *testing.T) {
 		want        []string
 	}{
 		{"no comma", "recipe = [\n  [\"Silica\", 40],\n  [\"Whiting\", 30]\n  [\"Kaolin\", 30],\n]",
-			[]string{`plan.toml:18: recipe cannot be read: a comma or a closing bracket is missing (as in recipe = [["Potash feldspar", 44], ["Silica", 22]])`}},
+			[]string{`plan.toml:18: recipe cannot be read: a quote, a comma or a closing bracket is missing (as in recipe = [["Potash feldspar", 44], ["Silica", 22]])`}},
 		{"not closed", "recipe = [\n  [\"Silica\", 40],\n  [\"Kaolin\", 60],",
-			[]string{`plan.toml:16: recipe cannot be read: a comma or a closing bracket is missing (as in recipe = [["Potash feldspar", 44], ["Silica", 22]])`}},
+			[]string{`plan.toml:16: recipe cannot be read: a quote, a comma or a closing bracket is missing (as in recipe = [["Potash feldspar", 44], ["Silica", 22]])`}},
 		{"an amount of nothing as well", "recipe = [\n  [“Silica”, 40],\n  [\"Kaolin\", 0],\n]",
 			[]string{`plan.toml:17: recipe has curly quotes (["Silica", 40],)`, `plan.toml:18: the amount of "Kaolin" = 0 is out of range (0.000001 to 1000000)`}},
 	} {

@@ -188,7 +188,7 @@ var stops = []struct {
 	words []string
 	plain string
 }{
-	{[]string{"incomplete", "after array", "after inline table"}, "a comma or a closing bracket is missing"},
+	{[]string{"incomplete", "after array", "after inline table"}, "a quote, a comma or a closing bracket is missing"},
 	{[]string{"have new lines", "unterminated", "not terminated"}, "its text is not closed"},
 	{[]string{"expected newline"}, "something is left over after its value"},
 	{[]string{"start of value", "must be quoted", "keyword"}, "a text goes in quotes, a list in square brackets"},
