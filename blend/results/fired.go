@@ -77,18 +77,24 @@ func CellsRead(means []Mean) (cells int) {
 }
 
 // fullest are the means of each body that was read, of the firing in which most
-// of its cells were, the first of equals.
-func (r *Results) fullest(all [][]Mean) [][]Mean {
-	var bodies [][]Mean
-	last := -1 // the body of the last of bodies
+// of its cells were, the first of equals; and the letters of these firings.
+func (r *Results) fullest(all [][]Mean) (bodies [][]Mean, firings []string) {
+	var chosen []int
 	for at, means := range all {
-		switch f := r.Fired[at]; {
+		last := len(chosen) - 1
+		switch {
 		case CellsRead(means) == 0:
-		case f.Body != last:
-			bodies, last = append(bodies, means), f.Body
-		case CellsRead(means) > CellsRead(bodies[len(bodies)-1]):
-			bodies[len(bodies)-1] = means
+		case last < 0 || r.Fired[at].Body != r.Fired[chosen[last]].Body:
+			chosen = append(chosen, at)
+		case CellsRead(means) > CellsRead(all[chosen[last]]):
+			chosen[last] = at
 		}
 	}
-	return bodies
+	for _, at := range chosen {
+		bodies = append(bodies, all[at])
+		if letter := r.Fired[at].Firing; letter != "" && !slices.Contains(firings, letter) {
+			firings = append(firings, letter)
+		}
+	}
+	return bodies, firings
 }

@@ -72,6 +72,9 @@ func TestEvaluate_firedTwice(t *testing.T) {
 	if all.Body != AllBodies || all.Of != 4 || all.Ranks[0].Value != 40 || all.Ranks[0].Cells[0] != 4 {
 		t.Errorf("of all bodies %+v", all)
 	}
+	if got := wording.RankingText(r, gloss, all); got != "all bodies, firing A" {
+		t.Errorf("of all bodies: %q, which is of one firing", got)
+	}
 	if got := r.Missing; len(got) != 2 || !slices.Equal(got[0].Cells, []int{5}) || !slices.Equal(got[1].Cells, []int{5}) {
 		t.Errorf("missing %+v", got)
 	}

@@ -32,6 +32,7 @@ type Measure struct {
 	N        int      // tiles that it was read of
 	Decimals int      // the most that any of them was read with, after the point
 	Means    [][]Mean // by body, then index of the cell: the map of the boards
+	Together []string // the firings that all bodies together are ranked by, where some were fired twice
 	// Scatter between tiles of one cup on one body, and between cups of one
 	// mixture on one body; none for coats.
 	Scatter mixmodel.Scatter
@@ -118,8 +119,9 @@ func (r *Results) measure(c record.Column) (m Measure, ok bool) {
 		return Measure{}, false
 	}
 	m.Missing = r.gaps(m.Means)
-	if bodies := r.fullest(m.Means); len(bodies) > 1 {
+	if bodies, firings := r.fullest(m.Means); len(bodies) > 1 {
 		m.rank(AllBodies, together(bodies))
+		m.Together = firings
 	}
 	for body := range m.Means {
 		m.rank(body, m.Means[body])

@@ -171,7 +171,7 @@ func (p *resultsPrinter) best(judged []*results.Measure) {
 		if len(m.Lowest) > 0 {
 			text += "; lowest " + p.places(m, body, m.Lowest[0].Ranks[:1])
 		}
-		p.line("%s on %s: %s", m.Head, wording.BodyText(p.r, body), text)
+		p.line("%s on %s: %s", m.Head, wording.RankedBodyText(p.r, m, body), text)
 	}
 }
 

@@ -64,10 +64,24 @@ func BodyText(r *results.Results, body int) string {
 	return name
 }
 
+// RankedBodyText is the body that a measure is ranked on, with the firings that
+// count where tiles were fired twice: "all bodies, firing A".
+func RankedBodyText(r *results.Results, m *results.Measure, body int) string {
+	text := BodyText(r, body)
+	switch {
+	case body != results.AllBodies || m.Together == nil:
+	case len(m.Together) == 1:
+		text += ", firing " + m.Together[0]
+	default:
+		text += ", firings " + strings.Join(m.Together, ", ")
+	}
+	return text
+}
+
 // RankingText is the body of a ranking, with how many cups it compares where another
 // compares more: "all bodies, 4 cups".
 func RankingText(r *results.Results, m *results.Measure, ranking results.Ranking) string {
-	text := BodyText(r, ranking.Body)
+	text := RankedBodyText(r, m, ranking.Body)
 	if slices.ContainsFunc(m.Highest, func(other results.Ranking) bool { return other.Of > ranking.Of }) {
 		text += ", " + quantity.Plural(ranking.Of, "cup", "cups")
 	}
