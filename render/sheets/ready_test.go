@@ -101,3 +101,12 @@ func TestTickets_expectedSG(t *testing.T) {
 		}
 	}
 }
+
+// A colourant that is stirred into water is not weighed into the cups.
+func TestStart_stock(t *testing.T) {
+	t.Parallel()
+	start := textOf(t, sheetsOf(t, "line-stock"), "start")
+	if !strings.Contains(start, "Add each stock with the syringe.") || strings.Contains(start, "Weigh each dose") {
+		t.Errorf("start %q", start)
+	}
+}

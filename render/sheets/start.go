@@ -139,6 +139,8 @@ func (d *drawer) order(f *page.Flow, extra int) {
 	switch {
 	case d.plan.Blend.Method == blend.ByWeigh:
 		step("Weigh the dry materials into each cup. Add the water and stir.", "pour")
+	case d.plan.Blend.Method == blend.ByStock:
+		step("Pour the base into the cups. Add each stock with the syringe.", "pour")
 	case d.Test.Dosed():
 		step("Pour the base into the cups. Weigh each dose into its cup.", "pour")
 	default:
