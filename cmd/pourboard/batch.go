@@ -37,7 +37,9 @@ func batchFlags(f *pflag.FlagSet) action {
 		switch {
 		case !g.given():
 			return usagef("name the cup to mix (such as --cup 12)")
-		case (b.dryG > 0) == (b.ml > 0):
+		case f.Changed("dry") && f.Changed("volume"):
+			return oneOf(f, "dry", "volume")
+		case b.dryG <= 0 && b.ml <= 0:
 			return usagef(`name the amount: --dry "5 kg" or --volume "10 L"`)
 		}
 		if b.page != "" && notTicket(b.page) {
