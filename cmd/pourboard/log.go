@@ -39,8 +39,8 @@ func (j *job) logSheets(file string) ([]record.Sheet, error) {
 // beside is the log that make wrote beside the plan, as far as it counts for the
 // cups.
 type beside struct {
-	test    *blend.Test  // by its amounts; the plan's own where there is no log
-	done    []blend.Done // what it says was really poured and dosed
+	test    *blend.Test // by its amounts; the plan's own where there is no log
+	log     *record.Log // what it says of cups; nil where it cannot be read or is of another plan
 	carried record.Carried
 	changed string // in what the plan was changed since, as far as marks mean mixtures
 	notes   []string
@@ -65,7 +65,7 @@ func (j *job) logBeside() beside {
 	t, notes := j.asMeasured(file, b.carried)
 	b.test, b.notes = t, append(b.notes, notes...)
 	if log, err := record.Read(j.test, sheets); err == nil && !log.Origin.Other {
-		b.done = log.Done()
+		b.log = log
 	}
 	return b
 }
@@ -86,7 +86,12 @@ func (j *job) readLog(file string) (log *record.Log, t *blend.Test, notes []stri
 			return nil, nil, nil, fmt.Errorf("%s: its marks may mean other cups: %s (%s)", file, b.changed, fix)
 		}
 		if log, err = record.Read(b.test, sheets); err == nil {
-			return log, b.test.AsDone(b.done), b.notes, nil
+			notes = b.notes
+			if log.Cups == nil && b.log != nil && b.log.Cups != nil {
+				log.Cups = b.log.Cups
+				notes = append(notes, "what was done otherwise is read from "+j.logFile())
+			}
+			return log, b.test, append(wording.DoneTexts(b.test, log), notes...), nil
 		}
 	} else {
 		t, notes = j.asMeasured(file, carried)
@@ -121,10 +126,13 @@ func (j *job) measure(u *ui, named string) (log *record.Log, err error) {
 	} else if log, b.test, b.notes, err = j.readLog(named); err != nil {
 		return nil, err
 	} else {
-		b.done = log.Done()
+		b.log = log
 	}
 	u.warn(j.file, b.notes...)
-	j.test = b.test.AsDone(b.done)
+	j.test = b.test
+	if b.log != nil {
+		j.test = b.test.AsDone(b.log.Done())
+	}
 	return log, nil
 }
 
