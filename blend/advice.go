@@ -11,13 +11,13 @@ import (
 	"pourboard/blend/oxide"
 )
 
-// largestCup is the largest cup that advice looks at, in g or mL.
-const largestCup = 5000
+// LargestCup is the largest cup that advice and the pour workbook look at, in g or mL.
+const LargestCup = 5000
 
 // CupSize is a size of cup in the unit of the plan's own.
 type CupSize struct {
 	Amount
-	Found  bool    // one up to largestCup is good enough; Value is largestCup otherwise
+	Found  bool    // one up to LargestCup is good enough; Value is LargestCup otherwise
 	BatchG float64 // g of recipe that gives such cups, where the plan shares out a batch
 }
 
@@ -31,14 +31,14 @@ func smallestCup(t *Test) CupSize {
 	if size == 0 { // nothing is shared and nothing dosed
 		return CupSize{p.Cup.Size, true, batchFor(t, p.Cup.Size.Value)}
 	}
-	for ; size <= largestCup; size = nextConvenient(size) {
+	for ; size <= LargestCup; size = nextConvenient(size) {
 		p.Cup.Size.Value = size
 		at, err := computeAt(&p, t.Library, deciding)
 		if err == nil && at.keepsLimit() {
 			return CupSize{p.Cup.Size, true, batchFor(t, size)}
 		}
 	}
-	return CupSize{Amount: Amount{largestCup, p.Cup.Size.Of}}
+	return CupSize{Amount: Amount{LargestCup, p.Cup.Size.Of}}
 }
 
 // nearSmallest is a convenient size of cup a little below the smallest that is
@@ -120,12 +120,12 @@ type Advice struct {
 	CoarseScale float64    // g: the coarsest step with which weighing each dose would do, 0 when none
 	Dilutions   []Dilution // mixes with dry base that make small doses weighable, were each dose weighed
 	Dose        float64    // g: the smallest dose
-	DosePercent float64    // of which it is
-	DoseOf      string     // material of it
+	DosePercent float64    // what it is in percent
+	DoseOf      string     // its material
 }
 
-// steps of the scales that are about, in g (common practice, no source): below
-// a gram they go by tens.
+// scaleSteps are the steps of scales that can be bought, in g (common practice, no
+// source): below a gram they go by tens.
 var scaleSteps = [...]float64{5, 2, 1, 0.1, 0.01, 0.001}
 
 // Advise judges the plan and, for a series, each of its methods. The test must
@@ -235,7 +235,7 @@ func (o Option) compare(other Option) int {
 	return cmp.Compare(o.Weighings, other.Weighings)
 }
 
-// judge is the way in which a test is measured, with what there is to say of it.
+// judge returns the way in which a test is measured, with how good it is.
 func judge(t *Test, planned bool) Option {
 	worst, p := t.worstCup(), t.Plan
 	o := Option{

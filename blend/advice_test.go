@@ -31,7 +31,7 @@ func TestSmallestCupAgainstBruteForce(t *testing.T) {
 					size, ok := smallest.Value, smallest.Found
 					what := fmt.Sprintf("%s %s to %g with %s", name, method, wish, pour)
 					for try := 2.0; ; try = nextConvenient(try) {
-						if try > largestCup {
+						if try > LargestCup {
 							if ok {
 								t.Errorf("%s: %g, and none was found one by one", what, size)
 							}

@@ -139,10 +139,10 @@ func batchFor(t *Test, size float64) float64 {
 	return measure.Convenient(ml * t.Base.RecipePerML)
 }
 
-// supplied is the plan with the size of cup that its batches allow which are
-// there already, and what they do to the cups. Where there is enough the cups
-// keep their size; where it is short, or ShareAll is set, they are made as
-// large as the scarcest batch serves. A batch of a glaze that no cup is poured
+// supplied returns the plan with the size of cup that the batches mixed already allow,
+// and a note of what they do to the cups. Where there is enough the cups keep their
+// size. Where it is short, or ShareAll is set, they are made as large as the scarcest
+// batch serves. A batch of a glaze that no cup is poured
 // from, or too little for the smallest pours, is a Fault.
 func (p *Plan) supplied(lib oxide.Library) (*Plan, []Note, error) {
 	if len(p.Have) == 0 {

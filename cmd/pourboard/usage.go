@@ -83,8 +83,8 @@ func positive(read func(string) (float64, error)) func(string) (float64, error) 
 	}
 }
 
-// suchAs is an example of a flag's value, which is where pflag has its help; ours is
-// written by hand.
+// suchAs is an example of a flag's value. It stands where pflag has the text of its own
+// help, which is not used: help is written by hand (help/).
 func suchAs(flag *pflag.Flag) string {
 	example := flag.Usage
 	if strings.Contains(example, " ") {

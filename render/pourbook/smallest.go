@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"pourboard/blend"
 	"pourboard/blend/measure"
 	"pourboard/render/xlsx"
 )
@@ -34,8 +35,8 @@ func (b *pourBook) writeSmallest(unit string) {
 		known   = "cups below it are over your limit"
 		about   = "about; the error above shows whether a size holds"
 		changed = "inputs have changed: run pourboard check with them"
-		none    = "no cup up to 5000 is within it: use a finer instrument" // as far as blend.Advise looks
 	)
+	none := fmt.Sprintf("no cup up to %d is within it: use a finer instrument", blend.LargestCup)
 	found, says := b.t.Smallest, known
 	if !found.Found {
 		found.Value, says = 0, none
@@ -56,7 +57,7 @@ func (b *pourBook) writeSmallest(unit string) {
 	size := fmt.Sprintf("IF(%s,%s,%s)", planned, xlsx.Literal(found.Value), later)
 	b.writeLabelled(b.inputs, nil, inputHeight(label, about), labelled{
 		"Smallest_cup", label, unit, xlsx.Measured, orDash(xlsx.General),
-		fmt.Sprintf("IF(Cup_used=0,0,IF(%[1]s>5000,0,%[1]s))", size), found.Value})
+		fmt.Sprintf("IF(Cup_used=0,0,IF(%[1]s>%[2]d,0,%[1]s))", size, blend.LargestCup), found.Value})
 	if hint != changed {
 		hint = fmt.Sprintf("IF(Smallest_cup=0,%s,IF(%s,%s,%s))",
 			xlsx.Quoted(none), planned, xlsx.Quoted(known), xlsx.Quoted(hint))
