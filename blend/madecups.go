@@ -12,8 +12,8 @@ type Done struct {
 
 // AsDone is the test with some of its cups as they were really made: what they
 // hold, their shares, percentages and their ± follow from the amounts given.
-// What the plan asks stays; t itself is not changed. Cups that the test has not
-// are left out, and so are doses that come with end glazes.
+// What the plan asks stays; t itself is not changed. Cups that the test does
+// not have are left out, and so are doses that come with end glazes.
 func (t *Test) AsDone(all []Done) *Test {
 	as := *t
 	as.Cells = slices.Clone(t.Cells)

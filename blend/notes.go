@@ -42,7 +42,7 @@ func (t *Test) cups(is func(c Cell) bool) (numbers []int) {
 	return numbers
 }
 
-// sum is of an amount over all cups.
+// sum adds up an amount over all cups.
 func (t *Test) sum(of func(c Cell) float64) (sum float64) {
 	for _, c := range t.Cells {
 		sum += of(c)
@@ -50,7 +50,7 @@ func (t *Test) sum(of func(c Cell) float64) (sum float64) {
 	return sum
 }
 
-// most is the first of the cups that have most of something.
+// most returns the cup with the most of something, the first of several.
 func (t *Test) most(of func(c Cell) float64) Cell {
 	return slices.MaxFunc(t.Cells, func(a, b Cell) int { return cmp.Compare(of(a), of(b)) })
 }
@@ -92,7 +92,7 @@ func noteBounds(t *Test) {
 // (common practice, no source).
 const mostUnlisted = 20
 
-// noteUnusual is about a fill by eye that nothing is filled by, and about
+// noteUnusual is about a fill by eye that the plan does not use, and about
 // colourants of which there is more than is usual. Where the percentage divided
 // by the number of cups would be a usual one, the dose of the whole batch may
 // have been taken for that of one cup.

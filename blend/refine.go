@@ -20,13 +20,13 @@ var refined = map[Kind]Blend{
 	Biaxial:    {Columns: 4, Rows: 4}, // 16 cells
 }
 
-// Of a series, each step beside a cell is parted into so many.
+// How many parts each step of a series beside a cell is split into.
 const (
 	refinedParts   = 4 // line: 7 cells
 	refinedBiaxial = 2 // 9 cells
 )
 
-// What a refined test's title has after that of the first.
+// What follows the first test's title in that of a refined one.
 const (
 	betweenCups = ": between cups "
 	aboutCup    = ": about cup "
@@ -103,8 +103,8 @@ func differentCups(t *Test, cells []int, view View) (names []string, err error) 
 	return names, nil
 }
 
-// onOneLine is an error when three cells or more are asked to lie on one line:
-// there is nothing between them that two of them have not.
+// onOneLine is an error where three cells or more are asked to lie on one line: the line
+// between the outer two has all that lies between them.
 func onOneLine(t *Test, cells []int, names []string) error {
 	points := make([][]float64, len(cells))
 	for n, i := range cells {
@@ -245,8 +245,8 @@ func (d Dose) labelled(view View) float64 {
 	return inFewDigits(d.GotPercent, d.GotPercent/200)
 }
 
-// inFewDigits is a percentage with as few decimals, at most the six that a plan is
-// read with, as leave it within so much of what it was.
+// inFewDigits rounds a percentage to as few decimals as move it by at most within, or to
+// the six that a plan is read with.
 func inFewDigits(x, within float64) float64 {
 	for unit := 1.0; ; unit *= 10 { // parts of a percent
 		if short := math.Round(x*unit) / unit; unit == 1e6 || math.Abs(short-x) <= within {
@@ -281,8 +281,8 @@ func stepsAbout(t *Test, c Cell, series int, view View, parts int) []float64 {
 	return slices.DeleteFunc(finerSteps([]float64{lower, best, higher}, parts), fired)
 }
 
-// finerSteps is percentages in ascending order with each step between them in as many
-// parts, rounded to few digits; none where there is no end.
+// finerSteps returns percentages in ascending order, each step between two of them split
+// into so many parts and rounded to few digits. A step without an end is not split.
 func finerSteps(percents []float64, parts int) (all []float64) {
 	const rounded = 0.02 // of a step
 	slices.Sort(percents)

@@ -8,7 +8,7 @@ import (
 	"pourboard/blend/measure"
 )
 
-// part is a standard uncertainty that goes into another, and what it is of.
+// part is a standard uncertainty that goes into another, and what causes it.
 type part struct {
 	u     float64
 	cause Cause

@@ -85,8 +85,8 @@ func (o *Outline) design(p *blend.Plan) {
 			o.add(label, "", texts...)
 		}
 	}
-	// Of a line logs have always counted the points: the ends that interior
-	// leaves out among them.
+	// The outline of a line counts its points, with the ends that interior leaves
+	// out: logs have always done so.
 	_, points := b.LineSteps()
 	add("cells", b.Cells > 0, strconv.Itoa(points))
 	add("columns", b.Columns > 0, strconv.Itoa(b.Columns))
@@ -205,7 +205,7 @@ func Differences(was, is Outline) (all []string) {
 	return all
 }
 
-// slipLabel is the label of a wet glaze, in the logs that there are.
+// slipLabel is the label of a wet glaze. Logs have it, so it stays.
 const slipLabel = "slip of"
 
 // subject is what the matter is about, for a person.

@@ -79,8 +79,8 @@ func (d *Design) gather(fitted, checks []Tile) {
 	}
 }
 
-// membersOf are the indexes of the tiles of each cup; n is how many of the cups
-// have their tiles among the first so many.
+// membersOf returns the indexes of the tiles of each cup; n is how many of the cups
+// have their tiles among those that are fitted, which come first.
 func membersOf(tiles []Tile, fitted int) (members [][]int, n int) {
 	cups := map[int]int{}
 	for i, tile := range tiles {
@@ -149,7 +149,8 @@ func (d *Design) takeOut(within []column, inside [][]float64, values, steps []fl
 	}
 }
 
-// parted are the means of cups, and what each tile of theirs differs from its mean by.
+// parted returns the means of the cups, and as steps by how much the value of each tile
+// differs from the mean of its cup.
 func parted(values []float64, members [][]int) (steps, means []float64) {
 	steps = make([]float64, len(values))
 	for _, of := range members {

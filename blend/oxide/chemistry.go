@@ -26,8 +26,8 @@ func Columns(cups []Chemistry) (shown, traces []Oxide) {
 	return shown, traces
 }
 
-// Chemistry is what a dry mix is after firing. Amounts are in printing order
-// and leave out oxides that there are none of.
+// Chemistry is what a dry mix is after firing. Amounts are in printing order,
+// without the oxides that it does not have.
 type Chemistry struct {
 	WeightPercent []Amount // of the fired mix, sums to 100
 	MolPercent    []Amount // of the fired mix, sums to 100

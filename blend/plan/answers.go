@@ -18,7 +18,7 @@ type Flag struct {
 	path, key string // a design that takes the key takes the flag
 }
 
-// Flags is all flags that give a new plan what it is of.
+// Flags returns all flags that fill in a new plan.
 func Flags() []Flag {
 	return []Flag{
 		{"glaze", true, "blend", "ends"}, {"base", false, "blend", "base"}, {"colourant", true, "blend", "base"},

@@ -123,10 +123,11 @@ func (r *reader) printedColumn(c Column, at int) []printed {
 	return []printed{p}
 }
 
-// foreign are the columns of percentages that the plan has not; others are still lacking.
-// Of a plan that was changed the log may have columns that the plan has no more, which
-// must be nothing; a glaze with the same recipe under another name is the same glaze.
-// Any other column is that of another test.
+// foreign returns the columns of percentages that the plan does not have, and as others
+// those of lacking that no such column stands for. A glaze with the same recipe under
+// another name is the same glaze. After a change of the plan the log may have columns
+// that are gone from it: their percentages must be 0. Any other column is that of
+// another test, which is an error.
 func (r *reader) foreign(lacking []Column) (all []printed, others []Column, err error) {
 	o := r.log.Origin
 	for at, cell := range r.table.sheet.Rows[r.table.head].Cells {

@@ -83,7 +83,7 @@ func (s Observations) Empty() bool {
 		!slices.ContainsFunc(s.Coats, func(counts []Count) bool { return len(counts) > 0 })
 }
 
-// Faults are the defects but for words that say that there are none.
+// Faults returns the defects, without words such as "none".
 func (s Observations) Faults() []Count {
 	return slices.DeleteFunc(slices.Clone(s.Defects), func(c Count) bool {
 		return slices.Contains([]string{"none", "no", "nothing", "-", "–", "0"}, quantity.Fold(c.Word))

@@ -37,8 +37,8 @@ func notRead(name string, err error) error {
 	return fmt.Errorf("%s: file not found%s", name, didYouMean(whole, near))
 }
 
-// reasonOf is the reason in an error of the system, in plain words where they are
-// known.
+// reasonOf returns the reason in an error of the system, in plain words for those that
+// are listed.
 func reasonOf(err error) string {
 	for _, known := range []struct {
 		err   error

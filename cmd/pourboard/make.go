@@ -151,8 +151,8 @@ func (u *ui) workbooks(j *job, base string, m makeOptions) []*output {
 	return []*output{pour, log}
 }
 
-// mayReplace reports whether a pour workbook may be written: there is none, or
-// it is as it was written, and nobody has typed the day's numbers into it.
+// mayReplace reports whether a pour workbook may be written: there is none, or nobody
+// has typed into the one that is there.
 func mayReplace(file string) bool {
 	if !isFile(file) {
 		return true

@@ -238,8 +238,8 @@ func (d *drawer) pageCode(p *page.Page, h page.Rect, s layout.Spread, i int) pag
 // mostKeyed are the most pages that a key shows one by one.
 const mostKeyed = 100
 
-// lifeHead is the head of a page at life size: what it is of, and at the right an
-// arrow to the reader.
+// lifeHead draws the head of a page at life size: its board, and at the right an arrow
+// to the reader.
 func (d *drawer) lifeHead(p *page.Page, h page.Rect, name, span string) {
 	style := page.Regular(page.Least)
 	w := d.doc.Width("to you", style)

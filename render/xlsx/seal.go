@@ -9,9 +9,9 @@ import (
 )
 
 // coreProperties is the part with the file's title and maker. Its identifier
-// (ECMA-376-2, core properties) is the seal of all other parts, by which a file
-// is known again that nobody has changed: to have made it is not enough, since
-// some libraries change a cell and leave the properties as they are.
+// (ECMA-376-2, core properties) is the seal of all other parts. It tells whether
+// anybody has changed the file. The name of its maker does not: some libraries change
+// a cell and leave the properties as they are.
 const coreProperties = "docProps/core.xml"
 
 // seal sums the parts of a workbook up, by name, size and checksum: the list of parts
