@@ -124,8 +124,8 @@ func (b *Batch) materials(e End, kit measure.Kit, apart func(g float64, kit meas
 	b.WeighedG += kit.Scale.Amount(steps)
 }
 
-// weighed is what is weighed of a part of a batch, in g, and the step of the
-// scale on which.
+// weighed returns what is weighed of a part of a batch, in g, and the step of the
+// scale that weighs it.
 func (b *Batch) weighed(part int) (g float64, step measure.Step) {
 	for _, w := range slices.Concat(b.Weighings, b.Apart) {
 		if w.Part == part {

@@ -80,7 +80,7 @@ func (b bath) narrowestMM() float64 { return math.Hypot(b.widthMM, b.thicknessMM
 // takes reports whether the tile goes into the cup.
 func (b bath) takes() bool { return b.diameterMM >= b.narrowestMM() }
 
-// section is what the tile on the bottom leaves of the cup's, in mm².
+// section is the cup's area around the tile, seen from above, in mm².
 func (b bath) section() float64 {
 	return math.Pi/4*b.diameterMM*b.diameterMM - b.widthMM*b.thicknessMM
 }

@@ -7,8 +7,8 @@ import (
 	"pourboard/blend/measure"
 )
 
-// glazeLetters are those that no mark has: they read as figures when painted by
-// hand, so no body and no check letter is one of them (blend/mark).
+// glazeLetters are letters that no mark has. Painted by hand they read as figures, so
+// package mark gives them to no body and takes none for a check letter.
 const glazeLetters = "QSVBGZ"
 
 // GlazeLetter and SeriesLetter are what the end glazes of a test and the
@@ -22,7 +22,8 @@ func GlazeLetter(end int) string {
 	return letter
 }
 
-// seriesLetters are of no body either, nor of the base, the first end glaze.
+// seriesLetters are those of no body either. Q is left out: it is the base, the first
+// end glaze.
 const seriesLetters = "XYZSVBG"
 
 // SeriesLetter is described at GlazeLetter. After the seventh series letters are

@@ -84,7 +84,8 @@ func (s Sheet) Hazards() []oxide.Hazard {
 	return all
 }
 
-// Of puts tests together. Batches that are mixed already are left out, as in blend.Test.Shopping.
+// Of puts tests together. Batches that are mixed already are left out, as in
+// blend.Test.Shopping.
 func Of(members []Member) Sheet {
 	s := Sheet{Members: members}
 	found := map[string]int{}

@@ -2,9 +2,9 @@ package design
 
 import "math"
 
-// bend is how much longer the way between two points may be by a third that is
-// counted as on their line, as a part of it: shares that are written out are rounded.
-// A third half way may lie 0.5 % of the length beside the line.
+// bend is by what part the way between two points may grow through a third that counts
+// as on their line: shares that are written out are rounded. Half way, the third may lie
+// 0.5 % of the length beside the line.
 const bend = 5e-5
 
 // Collinear reports whether points lie on one line, and which two are its ends.

@@ -57,7 +57,7 @@ func cost(reading, mark string, slips bool) float64 {
 	return above[n]
 }
 
-// taken is what it costs to take a character that was read for one of the mark.
+// taken is the cost of taking a character that was read for one of the mark.
 func taken(read, painted byte) float64 {
 	switch {
 	case read == painted || read == '?':

@@ -68,7 +68,7 @@ func (s Scheme) typed(text string) string {
 	return typed
 }
 
-// gaps are what parts the characters of a mark and is none itself.
+// gaps are the characters that may stand between those of a mark.
 const gaps = " \t\u00a0\u2009\u202f‐‑–_-"
 
 // figuresApart finds a gap that is between figures, or at the end.

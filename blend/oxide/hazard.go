@@ -182,7 +182,7 @@ func (l Library) subject(name string) subject {
 	return s
 }
 
-// keys is what of each name is compared.
+// keys returns the key of each name.
 func keys(names []string) []string {
 	var all []string
 	for _, name := range names {

@@ -116,8 +116,8 @@ func (l Library) Find(name string) (Material, bool) {
 	return l.list[i], true
 }
 
-// key is what of a material's name is compared; most plans write names as they are
-// written here.
+// key returns the key of a name, from the table where it has the name as it is
+// written: most plans write names as the library does.
 func (l Library) key(name string) string {
 	if k, ok := l.keys[name]; ok {
 		return k
@@ -181,7 +181,7 @@ func (l Library) Nearest(name string) string {
 	return best
 }
 
-// key is what of a material's name is compared.
+// key returns a material's name as names are compared: bare, in British spelling.
 func key(name string) string { return british.Replace(spell.Bare(name)) }
 
 // british respells what American names have otherwise.

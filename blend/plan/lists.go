@@ -109,10 +109,10 @@ func (c cell) part() (p blend.Part, ok bool) {
 	return p, ok
 }
 
-// writtenCups is how the cups of a list are written.
+// writtenCups is an example of the cups of a list, for errors.
 const writtenCups = "[[70, 30], [50, 50]]"
 
-// cups is how many cups there are, or the parts of each.
+// cups reads how many cups there are, or the parts of each.
 func (c cell) cups() (all cupList, ok bool) {
 	if c.v.kind != list {
 		all.N, ok = c.whole()

@@ -49,8 +49,8 @@ var signatures = []struct{ begin, has, kind string }{
 	{"<?xml", "", "a web page or another XML document"},
 }
 
-// foreignKind is what a file is by its first bytes, when that is no text; ""
-// otherwise.
+// foreignKind names the kind of a file that is no text, by its first bytes; "" for
+// others.
 func foreignKind(file []byte) string {
 	for _, s := range signatures {
 		if bytes.HasPrefix(file, []byte(s.begin)) && bytes.Contains(file, []byte(s.has)) {

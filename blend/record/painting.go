@@ -8,17 +8,17 @@ import (
 	"pourboard/blend/mark"
 )
 
-// painting is how the tiles of a log are marked: the log's own bodies and repeats
-// may be others than the plan's now, in another order.
+// painting is how the tiles of a log are marked. Since then bodies and repeats of the
+// plan may have changed, and so may their order.
 type painting struct {
 	scheme mark.Scheme
 	bodies []string // of the scheme
-	at     []int    // by body of the scheme, the plan's, -1 where the plan has it no more
+	at     []int    // by body of the scheme: its index in the plan, -1 where it is gone
 	plan   []string // the plan's bodies
 	notes  []string // on a body that has another name in the plan
 }
 
-// nowCalled is the plan's name of a body of the log, "" where it has it no more.
+// nowCalled is the plan's name of a body of the log, "" where it is gone.
 func (p painting) nowCalled(body int) string {
 	if at := p.at[body]; at >= 0 {
 		return p.plan[at]
@@ -26,8 +26,8 @@ func (p painting) nowCalled(body int) string {
 	return ""
 }
 
-// paint is a way of marking tiles. A body that the plan has no more is the one in
-// its place, where nothing else has changed of the bodies.
+// paint is a way of marking tiles. Where one body alone is gone and another is in its
+// place, it was renamed.
 func paint(t *blend.Test, bodies []string, repeats int, l mark.Letters) painting {
 	p := t.Plan
 	as := &blend.Plan{Mark: p.Mark, Tiles: blend.Tiles{Bodies: bodies, Repeats: repeats}}
@@ -46,9 +46,9 @@ func paint(t *blend.Test, bodies []string, repeats int, l mark.Letters) painting
 	return made
 }
 
-// painting is how the tiles of the log are marked. Where it does not say, that is as
-// the plan marks them or as the first version did: the way by which more rows are
-// tiles of the body that is in them.
+// painting is how the tiles of the log are marked. Where the log does not say, they are
+// marked as the plan marks them now or as the first version did: in the way by which
+// more rows have a mark that fits their body.
 func (r *reader) painting(c Carried) painting {
 	bodies, repeats := c.Outline.Tiles()
 	if len(bodies) == 0 {
@@ -65,7 +65,7 @@ func (r *reader) painting(c Carried) painting {
 	return own
 }
 
-// tiles is how many rows are tiles of their body if they are marked so.
+// tiles counts the rows whose mark, read in a way of marking, fits their body.
 func (t *table) tiles(p painting) (n int) {
 	for _, row := range t.sheet.Rows {
 		tile, err := p.scheme.Read(t.cell(row, MarkField).Text)

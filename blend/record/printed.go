@@ -90,7 +90,8 @@ func (r *reader) printedColumns() (all []printed, err error) {
 	return all, nil
 }
 
-// printedColumn is what the log prints in a column of the plan's; none in one to fill in.
+// printedColumn returns what the log prints in a column of the plan, nothing for a column
+// to fill in.
 func (r *reader) printedColumn(c Column, at int) []printed {
 	p := printed{head: c.Head, at: at, fix: "enter the mark of this row, or remove another test's row"}
 	switch c.Field {
@@ -180,7 +181,7 @@ func (r *reader) percentage(head string, at int, want []float64) printed {
 	return p
 }
 
-// wanted is what a column of percentages has of each cell.
+// wanted returns the percentage that a column should have for each cell.
 func (c Column) wanted(t *blend.Test) []float64 {
 	all := make([]float64, len(t.Cells))
 	for i := range all {
@@ -192,12 +193,12 @@ func (c Column) wanted(t *blend.Test) []float64 {
 // percentSign ends the heads of columns of percentages.
 const percentSign = " %"
 
-// noise is what a number can be off by that was printed with six decimals.
+// noise is how far off a number can be that was printed with six decimals.
 const noise = 1e-5
 
-// rounded is how far a number in a column can be off what was printed there, by
-// the decimals that some program has left of its texts: with one, 16.7 is
-// anything from 16.65 to 16.75. Where none has any, they are whole.
+// rounded returns how far a number in a column can be off what was printed there. A
+// program may have cut its texts to fewer decimals: with one, 16.7 is anything from
+// 16.65 to 16.75. Texts without decimals are taken to be exact.
 func (t *table) rounded(at int) float64 {
 	most := 0
 	for _, row := range t.sheet.Rows {

@@ -16,7 +16,7 @@ import (
 	"pourboard/render/wording"
 )
 
-// bucket is what the flags of batch say of it.
+// bucket has the flags of batch.
 type bucket struct {
 	dryG, ml         float64 // its size; one of them is 0
 	scaleG, capacity float64 // of its scale, in g; 0 for the plan's

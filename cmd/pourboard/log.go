@@ -193,9 +193,9 @@ func (j *job) otherAmounts(log record.Carried) (logs, runs string) {
 	return cmp.Or(logs, "none"), cmp.Or(runs, "none")
 }
 
-// keptLetters is what marks have behind their numbers by the log beside a plan's
-// file, or in another folder: tiles that were painted keep their marks. A log that
-// cannot be read is reported.
+// keptLetters returns the lines on the letters of marks in the log beside a plan's file,
+// or in another folder: tiles that were painted keep their marks. Notes in unread name a
+// log that cannot be read.
 func keptLetters(file, folder string, tiles int) (lines []string, unread []string) {
 	for _, dir := range []string{folder, filepath.Dir(file)} {
 		log := filepath.Join(dir, filepath.Base(logOf(file)))

@@ -283,7 +283,7 @@ func (g *Grid) until(from, to int) int {
 	return to
 }
 
-// grown is how many parts the width that is left over has.
+// grown is the sum of Grow, by which the width that is left over is shared.
 func (g *Grid) grown() float64 {
 	sum := 0.0
 	for _, c := range g.Columns {

@@ -96,7 +96,8 @@ func (b *pourBook) glazeInput(end blend.End, sg, solids, label string) []input {
 	}
 }
 
-// mixedInput is what was actually mixed of an end glaze. The help says how far it goes.
+// mixedInput is the input for what was actually mixed of an end glaze. Its help says
+// what will be left, or that it is too little.
 func (b *pourBook) mixedInput(e int) input {
 	mixed := name("Mixed", e)
 	in := input{name: mixed, label: b.endHead(e), unit: "mL", value: b.have(e),

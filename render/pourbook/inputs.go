@@ -46,7 +46,7 @@ func (in input) fits() string {
 
 const million = "1000000"
 
-// shouldBe is what would be right.
+// shouldBe says what could be typed instead.
 func (in input) shouldBe() string {
 	text := in.right
 	switch {
@@ -62,8 +62,8 @@ func (in input) shouldBe() string {
 	return text
 }
 
-// usedColumn is where the inputs stand as they are used, behind the print; the
-// next one says whether they fit.
+// usedColumn is the column, not printed, of the inputs as they are used; the next one
+// says whether they fit.
 const usedColumn = 5
 
 // The widths of the labels of inputs and of their help, in digits: with box and
