@@ -198,7 +198,7 @@ const noise = 1e-5
 
 // rounded returns how far a number in a column can be off what was printed there. A
 // program may have cut its texts to fewer decimals: with one, 16.7 is anything from
-// 16.65 to 16.75. Texts without decimals are taken to be exact.
+// 16.65 to 16.75. Where no text has decimals, nothing was cut.
 func (t *table) rounded(at int) float64 {
 	most := 0
 	for _, row := range t.sheet.Rows {

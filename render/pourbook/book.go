@@ -26,7 +26,7 @@ type pourBook struct {
 	card, recipes, chemistry, working grid
 	inputs, batches                   *xlsx.Sheet
 	places                            map[string]place // of columns, by their keys
-	typed                             []input          // those of the sheet
+	typed                             []input          // written so far on the sheet Inputs
 	weighed                           []weighed        // by end glaze
 	mixRows                           []int            // by mix with dry base: its first row below the card
 }
@@ -167,6 +167,15 @@ func (b *pourBook) share(cup, slot int) float64 {
 
 // key is the key of one of several columns, from 1.
 func key(what string, i int) string { return fmt.Sprintf("{%s%d}", what, i+1) }
+
+// fromTo is the formula for the sum of the n-th to the m-th of several columns, counted
+// from 0; 0 where there are none.
+func fromTo(what string, n, m int) string {
+	if n > m {
+		return "0"
+	}
+	return fmt.Sprintf("SUM({%[1]s%[2]d:%[1]s%[3]d})", what, n+1, m+1)
+}
 
 // name is the name of one of several cells or ranges, from 1: SG_1.
 func name(what string, i int) string { return fmt.Sprintf("%s_%d", what, i+1) }

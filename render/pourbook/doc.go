@@ -5,7 +5,8 @@
 // From an input to an amount, in a series on one base: NAMES are cells, {keys} are
 // columns, with a cell for each cup.
 //
-//	SG_1_typed -> SG_1          Inputs: the box, and beside it as it is used (input)
+//	SG_1_typed -> SG_1          Inputs: the box, and beside it as it is used
+//	                            (writeInput)
 //	SG_1 -> Holds_1             Working: g of recipe in a mL (writeGlazes)
 //	Holds_1 -> Unit_1, Size_1   Working: mL and cup size for a unit of share (unit, size)
 //	Cup_size -> Cup_used        Inputs: less where Mixed_1 is too little; of a batch

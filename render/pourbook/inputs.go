@@ -96,14 +96,14 @@ func (b *pourBook) writeInputs() {
 		}
 		s.Section(group.head, 4)
 		for _, in := range group.inputs {
-			b.input(in)
+			b.writeInput(in)
 		}
 	}
 	b.writeResult()
 }
 
-// input writes a line: label, box, unit, help, and the value as it is used.
-func (b *pourBook) input(in input) {
+// writeInput writes a line: label, box, unit, help, and the value as it is used.
+func (b *pourBook) writeInput(in input) {
 	b.typed = append(b.typed, in)
 	s, format := b.inputs, cmp.Or(in.format, xlsx.General)
 	row := s.TallRow(inputHeight(in.label, in.help))

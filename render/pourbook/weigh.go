@@ -30,15 +30,6 @@ func (b *pourBook) weighing(cup, material int) blend.CupWeighed {
 	return blend.CupWeighed{}
 }
 
-// fromTo is the formula for the sum of the n-th to the m-th of several columns, counted
-// from 0; 0 where there are none.
-func fromTo(what string, n, m int) string {
-	if n > m {
-		return "0"
-	}
-	return fmt.Sprintf("SUM({%[1]s%[2]d:%[1]s%[3]d})", what, n+1, m+1)
-}
-
 // addWeighings adds what is weighed into a cup to the card: the readings and the water.
 func (b *pourBook) addWeighings() {
 	for k, m := range b.dry {
