@@ -17,8 +17,8 @@ type Label struct {
 }
 
 // Labels gives the cups their labels in order: on the free places of the first
-// sheet, then on full sheets. free is sorted as ParseFree gives it; nil means
-// that the first sheet is full too.
+// sheet, then on unused sheets. free is sorted as ParseFree gives it; nil means
+// that the first sheet is unused too.
 func Labels(l *blend.Labels, cells int, free []int) []Label {
 	full := make([]int, l.Columns*l.Rows)
 	for i := range full {

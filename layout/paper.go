@@ -40,8 +40,8 @@ func (s Sheet) page(turned bool) Page {
 	}
 }
 
-// HandPaper is the paper, upright in mm, of the sheets that are read in the hand: the plan's
-// own from A5 to Legal, otherwise the common size of its kind.
+// HandPaper is the paper, upright in mm, of the sheets that are read in the hand: the
+// plan's own from A5 to Legal, otherwise Letter for Tabloid and A4 for all others.
 func HandPaper(b blend.Board) (w, h float64) {
 	short, long := min(b.PaperW, b.PaperH), max(b.PaperW, b.PaperH)
 	switch {

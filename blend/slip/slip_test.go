@@ -31,7 +31,7 @@ func TestSolidsFactor(t *testing.T) {
 }
 
 // Two rows of a pulp density table: solids of 2.5 at 30 % by weight give 1.22,
-// of 2.7 at 40 % give 1.337 (published rows, as the issue gives them).
+// of 2.7 at 40 % give 1.337 (published rows; the source was not noted).
 func TestPulpDensity(t *testing.T) {
 	near(t, "SG of 30 % solids of 2.5", Mixed(70.0/30, 2.5).SG, 1.22, 0.005)
 	near(t, "SG of 40 % solids of 2.7", Mixed(60.0/40, 2.7).SG, 1.337, 0.0005)

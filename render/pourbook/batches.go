@@ -98,8 +98,7 @@ func (b *pourBook) writeBatch(e int) {
 	water := b.toMeasure("Water", "g", xlsx.General, bucketWater(exact, mixed), batch.WaterG)
 	made := b.worked("Makes wet glaze", "mL", "0", dry+"/"+holds, batch.ML)
 	b.worked("It weighs", "g", "0", all+"+"+water, batch.G)
-	perG := water + "/" + all
-	sg := fmt.Sprintf("IF(%[1]s>0,(1+%[2]s)/(1/%[3]s+%[2]s),0)", all, perG, name("Solids", e))
+	sg := "IF(" + all + ">0," + mixedSG(water+"/"+all, name("Solids", e)) + ",0)"
 	b.worked("SG then", "g/mL", "0.000", sg, finiteOr0(batch.SG))
 	b.batchLeft(e, made)
 	b.writeMaterials(e, dry)

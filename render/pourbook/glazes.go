@@ -132,7 +132,7 @@ func (b *pourBook) sg(e int) string {
 	}
 	over := xlsx.Literal(1 + b.t.Base.Over)
 	water := fmt.Sprintf("%s*%s/(1+%s)", waterPerG("SG_base", "Solids_base"), over, name("Over", e))
-	return fmt.Sprintf("(1+%[1]s)/(1/%[2]s+%[1]s)", water, name("Solids", e))
+	return mixedSG(water, name("Solids", e))
 }
 
 // solids is the formula for the density of an end glaze's solids.

@@ -5,7 +5,7 @@ import (
 	"pourboard/render/xlsx"
 )
 
-// The rules of package measure as formulas.
+// The rules of packages measure and slip as formulas.
 
 // stepsOf is the formula for an amount in whole steps, halves away from nought:
 // measure.Step.Count.
@@ -45,6 +45,12 @@ func dryPerML(sg, solids string) string { return "(" + sg + "-1)*" + solids + "/
 // slip.Slip.WaterPerG.
 func waterPerG(sg, solids string) string {
 	return "(" + solids + "-" + sg + ")/(" + solids + "*(" + sg + "-1))"
+}
+
+// mixedSG is the formula for the gravity of a glaze from its g of water with a g of dry
+// matter: slip.Mixed.
+func mixedSG(waterPerG, solids string) string {
+	return "(1+" + waterPerG + ")/(1/" + solids + "+" + waterPerG + ")"
 }
 
 // tared is the formula for the standard uncertainty of a tared weighing with a
