@@ -125,14 +125,10 @@ func (s *Sheet) batch(member int, e blend.End, b blend.Batch, found map[string]i
 		s.Batches = append(s.Batches, first)
 	}
 	all := &s.Batches[at]
-	ml := b.ML
-	if all.Bucket {
-		ml = b.NeedML
-	}
-	all.ML += ml
+	all.ML += b.ML
 	all.RecipeG += b.RecipeG
 	all.WaterG += b.WaterG
-	all.Uses = append(all.Uses, Use{Member: member, Glaze: e.Name, ML: ml})
+	all.Uses = append(all.Uses, Use{Member: member, Glaze: e.Name, ML: b.ML})
 	all.Parts = nil
 	for _, p := range all.recipe {
 		all.Parts = append(all.Parts, blend.Mass{Material: p.Material, G: p.Percent * all.RecipeG / 100})

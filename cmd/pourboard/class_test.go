@@ -9,8 +9,9 @@ import (
 	"pourboard/render/page/pagetest"
 )
 
-// The class sheet has the batches of all tests. By hand: Ana and Ben need 675 mL of
-// the clear each, and 44 % of the 1000 g of matt is potash feldspar.
+// The class sheet has the batches of all tests. By hand: 500 g of the clear are
+// 500/(0.45·2.6/1.6) = 684 mL, for Ana and for Ben, and 44 % of the 1000 g of
+// matt is potash feldspar.
 func TestClassSheet(t *testing.T) {
 	t.Chdir(t.TempDir())
 	for _, args := range [][]string{
@@ -29,7 +30,7 @@ func TestClassSheet(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := strings.Join(strings.Fields(pagetest.Outside(t, body, "pdftotext", "-layout", "FILE", "-")), " ")
-	for _, want := range []string{"ana.toml and ben.toml share the marks AN1 and 2 more", "Have ready: Clear 1350 mL", "Potash feldspar 440.0"} {
+	for _, want := range []string{"ana.toml and ben.toml share the marks AN1 and 2 more", "Have ready: Clear 1368 mL 684 mL for ana.toml", "Potash feldspar 440.0", "class sheet · page 1 of 1"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in %s", want, text)
 		}

@@ -16,7 +16,7 @@ import (
 // read alike.
 func WriteClass(w io.Writer, s class.Sheet) error {
 	first, tests := s.Members[0].Test.Plan, quantity.Plural(len(s.Members), "test", "tests")
-	doc := page.New("Class sheet", tests, first.Mark)
+	doc := page.New("Class sheet", tests, "class sheet")
 	width, height := layout.HandPaper(first.Board)
 	p := doc.Add("Class sheet", width, height)
 	p.Bookmark("Class sheet")
