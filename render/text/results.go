@@ -228,7 +228,7 @@ func (p *resultsPrinter) notes(head string, cells []int) {
 		p.line("%s", line)
 	}
 	if more := len(lines) - mostNoted; more > 0 {
-		p.line("  and %d more cups, in the PDF", more)
+		p.line("  and %s, in the PDF", quantity.Plural(more, "more cup", "more cups"))
 	}
 }
 
