@@ -103,6 +103,7 @@ func TestRead_broken(t *testing.T) {
 		{"a heading twice", endsPlan, edit{29: "[cup]\ndiameter = \"7 cm\"\n[board]"}, []told{{29, `is given twice|line 3`}}},
 		{"single brackets", endsPlan, edit{10: "[glaze]"}, []told{{10, "[glaze]|write [[glaze]]"}}},
 		{"wrong brackets|write [blend]", endsPlan, edit{22: "[[blend]]"}, []told{{22, "wrong brackets|write [blend]|[blend]"}}},
+		{"size of the paper", endsPlan, edit{30: "size = \"A4\""}, []told{{30, "it belongs in [tiles])"}}},
 		{"cups at the top", endsPlan, edit{2: `cups = 5`}, []told{{2, "it belongs in [blend], as cells"}}},
 		{"a heading for a key", endsPlan, edit{1: "title = \"x\"\nboard = \"A4\"", 29: "", 30: ""}, []told{{2, `board is the text "A4"|[board]`}}},
 		{"keys below a text", endsPlan, edit{1: "title = \"x\"\ntitle.short = \"y\""}, []told{{2, `"title" cannot hold further keys|line 1`}}},

@@ -78,9 +78,15 @@ func (s *Section) meantKey(name string, options []string) (key, elsewhere string
 	if len(like) == 0 {
 		return spell.Nearest(name, options), ""
 	}
-	elsewhere = like[0].s.heading()
-	if like[0].k.Name != name {
-		elsewhere += ", as " + like[0].k.Name
+	meant := like[0]
+	for _, x := range like { // few write the sections that there may be several of
+		if x.k.Name == name && !x.s.Several {
+			meant = x
+		}
+	}
+	elsewhere = meant.s.heading()
+	if meant.k.Name != name {
+		elsewhere += ", as " + meant.k.Name
 	}
 	return "", elsewhere
 }

@@ -201,9 +201,12 @@ func (d *drawer) doses() []field {
 		return fields
 	}
 	for i, s := range d.plan.Blend.Series {
-		name := blend.SeriesLetter(i) + " " + s.Label()
-		if len(d.plan.Blend.Series) == 1 {
-			name = s.Label()
+		name := s.Material // first, since a long head is cut at its end
+		if s.Name != "" {
+			name += ": " + s.Name
+		}
+		if len(d.plan.Blend.Series) > 1 {
+			name = blend.SeriesLetter(i) + " " + name
 		}
 		add(name, i, 0)
 	}
