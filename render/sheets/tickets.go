@@ -233,7 +233,7 @@ func (d *drawer) decision(f *page.Flow, t ticket) {
 	}
 	f.Para(partName, "Check the specific gravity (SG)")
 	f.Para(fine, "Weigh 100 mL of the sieved glaze in g, and divide by 100.")
-	f.Y += 2
+	f.Y += 3.5 // to write the figure by hand
 	sg := quantity.SGText(t.sg)
 	if t.assumed {
 		f.Para(strong, "SG read ________")
