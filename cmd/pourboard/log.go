@@ -231,6 +231,6 @@ func (u *ui) keep(j *job, file string) {
 	}
 	if other != nil {
 		const fix = "rename it or add --log-as NAME, then run make again"
-		u.warn(j.file, fmt.Sprintf("%s is of other sheets than these: %s (%s)", file, strings.Join(other, "; "), fix))
+		u.warn(j.file, fmt.Sprintf("%s does not match these sheets: %s (%s)", file, strings.Join(other, "; "), fix))
 	}
 }

@@ -88,7 +88,7 @@ func commands() []command {
 //go:embed help
 var helpTexts embed.FS
 
-// braces is a line of a help text that stands for lines that several commands have,
+// braces is a line of a help text in place of lines that several commands share,
 // or that follow from the program.
 var braces = regexp.MustCompile(`{([a-z]+)}\n`)
 

@@ -45,7 +45,7 @@ func (f *Flow) Values(title string, of func(wide float64) layout.Map, values []V
 		return
 	}
 	f.Heading(title, 10)
-	f.Para(Regular(Body), "Too many cups for a map on this paper. The command's tables have them.")
+	f.Para(Regular(Body), "Too many cups for a map on this paper. Use larger paper.")
 }
 
 // fitMap finds the places with which a map goes on w × h mm: a line, or layers, as
