@@ -240,7 +240,7 @@ func (d *drawer) decision(f *page.Flow, t ticket) {
 		f.Para(body, "The plan gives no SG; "+sg+" is assumed. Give the SG that you read with --sg, and print again.")
 		return
 	}
-	f.Para(strong, "SG read ________ expected "+sg)
+	f.Para(strong, "SG read ________ expected\u00A0"+sg)
 	f.Table([]page.Column{{Style: strong}, {Style: body, Grow: 1}}, d.sgRows(t))
 	if !t.short {
 		f.Para(fine, "Between two lines: take the nearer. After adding water, stir and read again.")
